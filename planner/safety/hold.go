@@ -1,0 +1,109 @@
+package safety
+
+import "math"
+
+// hotDayC is the air temperature above which the counter limit is halved:
+// 90 °F in the source, 32 °C in its metric form. We use the metric figure, the
+// stricter of the two by 0.2 degrees.
+const hotDayC = 32
+
+// CounterLimit is the longest time, added up over all its stays, that
+// perishable food may be between cold and hot holding: 2 hours, or 1 hour when
+// the air is above 32 °C. Cooking does not turn the time back. An air
+// temperature that is not a number counts as hot.
+func CounterLimit(airC float64) Limit {
+	if airC > hotDayC || math.IsNaN(airC) {
+		return limit("counter-hot-day")
+	}
+	return limit("counter")
+}
+
+// HotHold is the lowest temperature at which hot food is being held and not
+// just kept warm. The sources disagree (57 °C FDA Food Code, 60 °C USDA, 63 °C
+// UK law): it is the highest, 63 °C. See [Published] for the others.
+func HotHold() Limit { return strictest(Published(HotHolding)) }
+
+// ColdHold is the highest temperature of a refrigerator that the day limits
+// hold for. The sources disagree (4 °C USDA, 5 °C FDA Food Code, 8 °C UK law):
+// it is the lowest, 4 °C (40 °F).
+func ColdHold() Limit { return strictest(Published(ColdHolding)) }
+
+// Freezer is the temperature of a freezer, -18 °C (0 °F). Food kept at it does
+// not grow dangerous; the months in books are about quality.
+func Freezer() Limit { return limit("freezer") }
+
+// TwoStageCooling is how fast hot food must cool: from 57 °C to 21 °C (135 to
+// 70 °F) within the first limit, and from 57 °C to 5 °C (41 °F) within the
+// whole one, which counts from the same start.
+func TwoStageCooling() (first, whole Limit) { return limit("cool-stage1"), limit("cool-whole") }
+
+// RefrigerateWithin is how soon a cooked food must be in the refrigerator at
+// home, counted from when it leaves the heat: 1 hour for rice, else as on the
+// counter.
+func RefrigerateWithin(kind Kind) Limit {
+	switch kind {
+	case None:
+		return Limit{}
+	case Rice:
+		return limit("rice-cool")
+	}
+	return limit("counter")
+}
+
+// RefrigeratorLimit is how long food of the kind may stay in the refrigerator
+// at 4 °C or below, added up from when it was first cooked (or bought, for raw
+// kinds); freezing pauses it. It is the strictest of the sources. Nothing is
+// published for None: the answer's Applies is false.
+func RefrigeratorLimit(kind Kind) Limit {
+	if kind == None {
+		return Limit{}
+	}
+	return strictest(kind.row().refrigerator)
+}
+
+// RefrigeratorLimits lists every source's limit for the kind, in the order of
+// the table, so that a person can see what the strictest was chosen from.
+func RefrigeratorLimits(kind Kind) []Limit {
+	if kind == None {
+		return nil
+	}
+	return append([]Limit(nil), kind.row().refrigerator...)
+}
+
+// Published lists all rows of a topic in the order of the table.
+func Published(topic Topic) []Limit {
+	var found []Limit
+	for _, l := range tables().limits {
+		if l.Topic == topic {
+			found = append(found, l)
+		}
+	}
+	return found
+}
+
+// strictest picks the row that leaves the least room: the shortest longest
+// time; with equal times, or without times, the highest least and the lowest
+// greatest temperature. Ties go to the row that stands first. No rows give the
+// zero Limit.
+func strictest(rows []Limit) Limit {
+	var best Limit
+	for _, l := range rows {
+		if !best.Applies() || stricter(l, best) {
+			best = l
+		}
+	}
+	return best
+}
+
+func stricter(a, b Limit) bool {
+	if a.Timed && b.Timed && a.Bound == AtMost && a.Minutes != b.Minutes {
+		return a.Minutes < b.Minutes
+	}
+	if a.Heated != b.Heated {
+		return a.Heated
+	}
+	if a.Bound == AtLeast {
+		return a.TempF > b.TempF
+	}
+	return a.TempF < b.TempF
+}
