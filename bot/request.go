@@ -1,0 +1,26 @@
+package bot
+
+// Request is one message from a person, as a face understood it.
+type Request struct {
+	Community string // whose data may be seen: a Discord guild, or the local console
+	Channel   string // where it was said, within the community
+	User      User
+	Command   string            // "dish add"; one word or two, as in Commands
+	Options   map[string]string // by option name, as typed; a face that knows a user id writes "@" and the id for a Person
+	Files     map[string]File   // for options of kind FileOption
+}
+
+// User is the person at the other end, as the face knows them.
+type User struct {
+	ID    string // stable, within the face
+	Name  string // as shown
+	Admin bool   // may administer the community
+}
+
+// File is an attachment, in either direction.
+type File struct {
+	Name string
+	Type string // media type
+	Data []byte
+	Alt  string // what a picture shows, for those who cannot see it
+}

@@ -1,0 +1,51 @@
+package planner
+
+import "time"
+
+// ChoreKind groups the tasks that are no step of a dish.
+type ChoreKind string
+
+// The kinds of chore.
+const (
+	Shop     ChoreKind = "shop"
+	Thaw     ChoreKind = "thaw"
+	LayTable ChoreKind = "table"
+	Chill    ChoreKind = "chill"
+	Ice      ChoreKind = "ice"
+	MakeRoom ChoreKind = "room" // in the refrigerator
+	SetOut   ChoreKind = "set out"
+	Wash     ChoreKind = "wash"
+	Dress    ChoreKind = "dress"
+	Other    ChoreKind = "other"
+)
+
+// Chore is a task that is no step of a dish: shopping, the table, the wine.
+type Chore struct {
+	Key       ChoreKey  `json:"key"`
+	Kind      ChoreKind `json:"kind"`
+	Do        string    `json:"do"`
+	Attention Attention `json:"attention"`
+	Hands     int       `json:"hands,omitempty"`    // as Step.Hands
+	MaxHands  int       `json:"maxHands,omitempty"` // as Step.MaxHands
+	Time      Span      `json:"time"`
+	Where     State     `json:"where,omitempty"` // what is being thawed or chilled takes room in the cold
+	Leaves    Food      `json:"leaves"`          // its room; counted in pieces, not scaled with covers
+	Uses      []Use     `json:"uses,omitempty"`  // without Until
+	Away      bool      `json:"away,omitempty"`
+	Who       Who       `json:"who"`
+	From      *Anchor   `json:"from,omitempty"` // starts at or after it
+	By        []Anchor  `json:"by,omitempty"`   // ends at or before each
+	Note      string    `json:"note,omitempty"`
+	Shop      string    `json:"shop,omitempty"`     // which shop, for shopping
+	Proposed  bool      `json:"proposed,omitempty"` // proposed by tureen, and proposed anew when the menu changes
+}
+
+// Anchor is an instant of the party that a chore hangs on. Exactly one of At, Arrival, Course, Task is set.
+type Anchor struct {
+	At      *time.Time `json:"at,omitempty"`
+	Arrival bool       `json:"arrival,omitempty"`
+	Course  CourseKey  `json:"course,omitempty"` // its first serving, as planned
+	Task    TaskKey    `json:"task,omitempty"`   // in By: the task's start; in From: its end. Every round of a step
+	Offset  Minutes    `json:"offset,omitempty"` // added to the instant; negative: earlier
+	Within  Minutes    `json:"within,omitempty"` // in By: ends at most this long before the instant; 0: any
+}

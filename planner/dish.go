@@ -1,0 +1,186 @@
+package planner
+
+import "tureen/planner/safety"
+
+// Dish is something on the menu: its ingredients and its steps.
+type Dish struct {
+	Key         DishKey      `json:"key"`
+	Name        string       `json:"name"`
+	Course      CourseKey    `json:"course"`
+	Serves      int          `json:"serves"`           // covers that the amounts below are for
+	Covers      int          `json:"covers,omitempty"` // covers to make; 0: the party's
+	Ware        string       `json:"ware,omitempty"`   // the plate or glass it is served on, by its name in the kitchen
+	Note        string       `json:"note,omitempty"`
+	Ingredients []Ingredient `json:"ingredients,omitempty"`
+	Steps       []Step       `json:"steps,omitempty"`
+}
+
+// Ingredient is one line of a dish's ingredients.
+type Ingredient struct {
+	Name     string  `json:"name"`
+	Amount   string  `json:"amount,omitempty"` // as measure.Parse reads it, for Dish.Serves covers; empty: to taste
+	Note     string  `json:"note,omitempty"`
+	Step     StepKey `json:"step,omitempty"` // the step that needs it first; empty: the dish's first
+	Shop     string  `json:"shop,omitempty"`
+	Section  string  `json:"section,omitempty"`
+	Frozen   bool    `json:"frozen,omitempty"`  // bought or kept frozen, and to be thawed
+	Grams    int     `json:"grams,omitempty"`   // weight of one frozen piece, for its thawing
+	InHouse  bool    `json:"inHouse,omitempty"` // need not be bought
+	Optional bool    `json:"optional,omitempty"`
+	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
+}
+
+// Attention is what a task asks of people.
+type Attention string
+
+// The kinds of attention.
+const (
+	Hands Attention = "hands" // one person or several, all the time
+	Watch Attention = "watch" // somebody awake and within reach
+	Touch Attention = "touch" // as watch, with a minute's hands every so often
+	Rest  Attention = "rest"  // nobody
+)
+
+// Span is how long a step takes.
+type Span struct {
+	Low    Minutes `json:"low"`
+	Likely Minutes `json:"likely"` // what the plan reserves
+	High   Minutes `json:"high"`
+}
+
+// Growth is how a step's duration follows the number of covers.
+type Growth string
+
+// The kinds of growth.
+const (
+	Fixed     Growth = ""       // the same for any number of covers
+	WithBatch Growth = "batch"  // in proportion to the covers
+	InRounds  Growth = "rounds" // the same again for every PerRound covers: each round is a task of its own
+)
+
+// State is how food waits, or where it is while something is done to it.
+type State string
+
+// The states.
+const (
+	Straight     State = ""        // no wait at all: the next step goes straight on
+	Counter      State = "counter" // at room temperature
+	Refrigerator State = "refrigerator"
+	Freezer      State = "freezer"
+	Warm         State = "warm"     // kept warm below the hot-holding limit: counts as counter
+	HotHold      State = "hot hold" // at or above the hot-holding limit, in a Hold
+	Heat         State = "heat"     // being cooked; only as a step's Where
+)
+
+// Step is one thing done for a dish.
+type Step struct {
+	Key       StepKey   `json:"key"`
+	Do        string    `json:"do"`                  // in the imperative: "Roll out the pastry"
+	Component string    `json:"component,omitempty"` // the part of the dish it makes: "pastry"
+	Attention Attention `json:"attention"`
+	Hands     int       `json:"hands,omitempty"`    // people that a hands step needs; 0 means 1
+	MaxHands  int       `json:"maxHands,omitempty"` // more hands, up to so many, shorten it; 0 means Hands
+	Every     Minutes   `json:"every,omitempty"`    // a touch step's rhythm
+	Time      Span      `json:"time"`
+	Growth    Growth    `json:"growth,omitempty"`
+	PerRound  int       `json:"perRound,omitempty"` // covers a round makes, with InRounds
+	RoundGap  Minutes   `json:"roundGap,omitempty"` // least time from one round's start to the next one's; 0: none
+	Until     string    `json:"until,omitempty"`    // the sign that it is done: "54 °C in the middle"
+	Where     State     `json:"where"`              // where the food is meanwhile: Counter, Refrigerator, Freezer or Heat
+	Cooks     bool      `json:"cooks,omitempty"`    // the food is cooked here
+	Leaves    Food      `json:"leaves"`             // what the step leaves
+	Uses      []Use     `json:"uses,omitempty"`
+	After     []After   `json:"after,omitempty"`
+	Serve     *Wait     `json:"serve,omitempty"`  // the wait from the end of the step to service
+	OnCall    bool      `json:"onCall,omitempty"` // starts when the host says so; planned by the clock like any other
+	Away      bool      `json:"away,omitempty"`   // its people are out of the house meanwhile
+	Who       Who       `json:"who"`
+	Source    string    `json:"source,omitempty"` // the text of a recipe that it was read from
+}
+
+// Food is what a step leaves behind, as its keeping sees it.
+type Food struct {
+	Perishable  bool        `json:"perishable,omitempty"`
+	Kind        safety.Kind `json:"kind,omitempty"`       // which published refrigerator limit holds
+	PartCooked  bool        `json:"partCooked,omitempty"` // browned or par-cooked animal food, not cooked through
+	Millilitres int         `json:"ml,omitempty"`         // room it takes in the cold, for Dish.Serves covers
+	Flat        int         `json:"flat,omitempty"`       // flat places it takes in the cold, however many covers
+}
+
+// Who says who may do a task. Both empty: anyone.
+type Who struct {
+	Person PersonKey `json:"person,omitempty"`
+	Skill  string    `json:"skill,omitempty"`
+}
+
+// After says that a step comes after another, and how the food waits between them.
+type After struct {
+	Dish      DishKey `json:"dish,omitempty"` // empty: the same dish
+	Step      StepKey `json:"step"`
+	Wait      Wait    `json:"wait"`
+	FromStart bool    `json:"fromStart,omitempty"` // Min and Max count from the start of Step, and no food waits
+}
+
+// Wait is how, where and how long food waits. Zero lengths mean no limit.
+type Wait struct {
+	State     State   `json:"state"`
+	Min       Minutes `json:"min,omitempty"`       // the shortest wait: chill at least so long
+	Max       Minutes `json:"max,omitempty"`       // the longest wait, for safety's sake: never relaxed
+	BestFrom  Minutes `json:"bestFrom,omitempty"`  // at its best from here
+	BestUntil Minutes `json:"bestUntil,omitempty"` // to here: a wish
+	Floor     Minutes `json:"floor,omitempty"`     // after this it is not worth serving: hard, but the host may relax it
+	Hold      *Use    `json:"hold,omitempty"`      // what keeps it hot, or where it stands, during the wait
+}
+
+// Equipment is a kind of thing in the kitchen.
+type Equipment string
+
+// The kinds of equipment.
+const (
+	AnOven      Equipment = "oven"
+	ABurner     Equipment = "burner"
+	AGrill      Equipment = "grill"
+	ASource     Equipment = "source" // of keeping hot
+	AnAppliance Equipment = "appliance"
+	AVessel     Equipment = "vessel"
+	ACounter    Equipment = "counter"
+)
+
+// Use is a piece of equipment taken by a step for its whole length, by each round anew.
+type Use struct {
+	What      Equipment   `json:"what"`
+	Name      string      `json:"name,omitempty"`      // which one; needed for sources, appliances and vessels; an oven without a name is any
+	Amount    int         `json:"amount,omitempty"`    // shelves, burners, places, pieces; 0 means 1
+	C         int         `json:"c,omitempty"`         // an oven's temperature in °C; 0: off, but occupied
+	Tolerance int         `json:"tolerance,omitempty"` // the setting may differ from C by so many °C
+	Shut      bool        `json:"shut,omitempty"`      // the door stays shut
+	Then      []HeatStage `json:"then,omitempty"`      // temperatures within the step; such a load has the oven to itself
+	Until     StepKey     `json:"until,omitempty"`     // stays occupied to the end of this later step of the dish
+}
+
+// HeatStage is a change of an oven's temperature within a step.
+type HeatStage struct {
+	After Minutes `json:"after"` // from the step's start
+	C     int     `json:"c"`
+}
+
+// Units is the use's Amount, with 0 read as 1.
+func (u *Use) Units() int { return max(u.Amount, 1) }
+
+// Makes is the number of covers a dish is made for at a party.
+func (d *Dish) Makes(p *Party) int {
+	if d.Covers > 0 {
+		return d.Covers
+	}
+	return p.Covers
+}
+
+// Step finds a step by key; nil when there is none.
+func (d *Dish) Step(k StepKey) *Step {
+	for i := range d.Steps {
+		if d.Steps[i].Key == k {
+			return &d.Steps[i]
+		}
+	}
+	return nil
+}

@@ -1,0 +1,112 @@
+package planner
+
+import (
+	"slices"
+	"time"
+)
+
+// Role is what a person may do with the party.
+type Role string
+
+// The roles. A host may do everything, a co-host may change the plan, a looker may only look.
+const (
+	Host   Role = "host"
+	CoHost Role = "co-host"
+	Looker Role = "looker"
+)
+
+// Person is one of the people who give the party. Lookers are never given work.
+type Person struct {
+	Key    PersonKey  `json:"key"`
+	Name   string     `json:"name"`
+	Chat   string     `json:"chat,omitempty"` // the face's id of this person
+	Role   Role       `json:"role"`
+	Skills []string   `json:"skills,omitempty"`
+	Dress  Minutes    `json:"dress,omitempty"`  // needed to dress before the guests arrive
+	Cooks  DayHours   `json:"cooks"`            // every day's cooking hours
+	Home   DayHours   `json:"home"`             // every day's hours at home and awake
+	Days   []OtherDay `json:"days,omitempty"`   // days that are different
+	Quiet  DayHours   `json:"quiet"`            // when reminders stay silent; may pass midnight
+	Direct bool       `json:"direct,omitempty"` // reminders as direct messages rather than in the channel
+}
+
+// DayHours is a stretch of a day in minutes after local midnight; Until may pass 24 h. Equal ends: none.
+type DayHours struct {
+	From  Minutes `json:"from"`
+	Until Minutes `json:"until"`
+}
+
+// OtherDay replaces a person's daily hours on one local date ("2006-01-02"). Empty lists: not there.
+type OtherDay struct {
+	Date  string     `json:"date"`
+	Cooks []DayHours `json:"cooks,omitempty"`
+	Home  []DayHours `json:"home,omitempty"`
+}
+
+// Window is a stretch of time between two instants, the second not included.
+type Window struct {
+	From, To time.Time
+}
+
+// CookingHours are the windows in which the person has hands to give, in order, over the whole plan:
+// from [Party.Opens] to the end of the party's night. On the party's day daily hours reach at least half
+// an hour past the last service.
+func (p *Party) CookingHours(who *Person) []Window {
+	return p.windows(who, who.Cooks, func(d OtherDay) []DayHours { return d.Cooks })
+}
+
+// HomeHours are the windows in which the person is at home and awake; cooking hours count as such too.
+func (p *Party) HomeHours(who *Person) []Window {
+	home := p.windows(who, who.Home, func(d OtherDay) []DayHours { return d.Home })
+	return mergeWindows(append(home, p.CookingHours(who)...))
+}
+
+func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHours) []Window {
+	if who.Role == Looker {
+		return nil
+	}
+	loc, day := p.Location(), p.Day()
+	partyDate := day.Format(time.DateOnly)
+	serviceEnd := p.LastService().Add(30 * time.Minute)
+	var out []Window
+	for d := p.Opens(); !d.After(day); d = d.AddDate(0, 0, 1) {
+		date := d.Format(time.DateOnly)
+		hours, usual := []DayHours{daily}, true
+		for _, o := range who.Days {
+			if o.Date == date {
+				hours, usual = pick(o), false
+			}
+		}
+		for _, h := range hours {
+			if h.Until <= h.From {
+				continue
+			}
+			y, m, dd := d.Date()
+			w := Window{
+				From: time.Date(y, m, dd, 0, int(h.From), 0, 0, loc).UTC(),
+				To:   time.Date(y, m, dd, 0, int(h.Until), 0, 0, loc).UTC(),
+			}
+			if usual && date == partyDate && w.To.Before(serviceEnd) {
+				w.To = serviceEnd.UTC()
+			}
+			out = append(out, w)
+		}
+	}
+	return mergeWindows(out)
+}
+
+// mergeWindows sorts windows and joins those that touch or overlap.
+func mergeWindows(ws []Window) []Window {
+	slices.SortFunc(ws, func(a, b Window) int { return a.From.Compare(b.From) })
+	var out []Window
+	for _, w := range ws {
+		if n := len(out); n > 0 && !w.From.After(out[n-1].To) {
+			if w.To.After(out[n-1].To) {
+				out[n-1].To = w.To
+			}
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}

@@ -1,0 +1,81 @@
+package planner
+
+import "time"
+
+// Status says how sure a plan is.
+type Status string
+
+// The statuses of a plan.
+const (
+	Optimal  Status = "optimal"  // every level is proved
+	Feasible Status = "feasible" // it keeps every rule; some level may have a better value
+)
+
+// Plan puts every task of a party on the clock. Instants are whole minutes in UTC.
+type Plan struct {
+	Made     time.Time `json:"made"`     // nothing that had not started lies before it
+	Revision int64     `json:"revision"` // of the party that it was made for
+	Status   Status    `json:"status"`
+	Soft     bool      `json:"soft,omitempty"` // an evening plan: service may be late, and is as little late as can be
+	Tasks    []Placed  `json:"tasks"`          // by start, then key
+	Served   []Served  `json:"served"`         // in order of service
+	Levels   []Level   `json:"levels"`         // how good it is, in the order in which it matters
+}
+
+// Placed is a task on the clock.
+type Placed struct {
+	Task   TaskKey     `json:"task"`
+	Start  time.Time   `json:"start"`
+	End    time.Time   `json:"end"`
+	People []PersonKey `json:"people,omitempty"` // the first is in charge and is reminded
+	Uses   []Held      `json:"uses,omitempty"`
+}
+
+// Held is a piece of equipment held from one instant to another: by a task, or by the wait after it.
+type Held struct {
+	What   Equipment `json:"what"`
+	Name   string    `json:"name,omitempty"` // the oven, source, appliance or vessel
+	Amount int       `json:"amount"`
+	C      int       `json:"c,omitempty"` // an oven's setting in °C
+	From   time.Time `json:"from"`
+	To     time.Time `json:"to"`
+}
+
+// Served is when a group is served a course.
+type Served struct {
+	Course CourseKey `json:"course"`
+	Group  string    `json:"group,omitempty"`
+	At     time.Time `json:"at"`
+}
+
+// LevelName names one of the things that make a plan good.
+type LevelName string
+
+// The levels, in the order in which they matter. figures.go defines each of them.
+const (
+	OnTime   LevelName = "on time"
+	HostFree LevelName = "host free"
+	AtBest   LevelName = "at its best"
+	Steady   LevelName = "steady"
+	Calm     LevelName = "calm"
+	Shared   LevelName = "shared"
+	Room     LevelName = "room"
+)
+
+// Level is a plan's figure on one level; smaller is better.
+type Level struct {
+	Name   LevelName `json:"name"`
+	Value  int       `json:"value"`
+	Bound  int       `json:"bound"` // no plan has a better value than this
+	Proved bool      `json:"proved"`
+}
+
+// Placed finds a task in the plan; nil when it is not there.
+func (p *Plan) Placed(k TaskKey) *Placed {
+	for i := range p.Tasks {
+		if p.Tasks[i].Task == k {
+			return &p.Tasks[i]
+		}
+	}
+	return nil
+}

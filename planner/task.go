@@ -1,0 +1,121 @@
+package planner
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// TaskKey names a task: "dish/step", "dish/step.2" for a second round, "chore/key" for a chore.
+// It stays the same when the plan is made anew.
+type TaskKey string
+
+// choreDish stands where a dish's key would in a chore's task key; no dish may have it.
+const choreDish = "chore"
+
+// StepTask is the key of a round of a step; rounds count from 1, and the first has no number.
+func StepTask(d DishKey, s StepKey, round int) TaskKey {
+	if round <= 1 {
+		return TaskKey(fmt.Sprintf("%s/%s", d, s))
+	}
+	return TaskKey(fmt.Sprintf("%s/%s.%d", d, s, round))
+}
+
+// ChoreTask is the key of a chore's task.
+func ChoreTask(c ChoreKey) TaskKey { return TaskKey(choreDish + "/" + string(c)) }
+
+// Split takes a key apart: a chore's has only chore set, a step's the others, with its round from 1.
+// ok is false for text that is no task key.
+func (k TaskKey) Split() (d DishKey, s StepKey, round int, chore ChoreKey, ok bool) {
+	head, tail, found := strings.Cut(string(k), "/")
+	if !found || head == "" || tail == "" {
+		return "", "", 0, "", false
+	}
+	if head == choreDish {
+		return "", "", 0, ChoreKey(tail), true
+	}
+	round = 1
+	if name, n, numbered := strings.Cut(tail, "."); numbered {
+		r, err := strconv.Atoi(n)
+		if err != nil || r < 2 || strconv.Itoa(r) != n {
+			return "", "", 0, "", false
+		}
+		tail, round = name, r
+	}
+	return DishKey(head), StepKey(tail), round, "", true
+}
+
+// Task is a step, a round of one, or a chore, as the plan places it.
+type Task struct {
+	Key       TaskKey
+	Dish      DishKey // empty for a chore
+	Step      StepKey
+	Round     int // from 1
+	Rounds    int
+	Chore     ChoreKey
+	Do        string
+	Attention Attention
+	Hands     int
+	MaxHands  int
+	Time      Span // grown with the batch, with Hands people
+	Away      bool
+	Who       Who
+}
+
+// Length is how long the task takes with so many people, rounded up to whole minutes.
+func (t *Task) Length(people int) Minutes {
+	if t.Attention != Hands || people <= t.Hands {
+		return t.Time.Likely
+	}
+	return Minutes(ceilDiv(int(t.Time.Likely)*t.Hands, people))
+}
+
+// Tasks expands a party into its tasks: dishes in menu order, steps in the dish's order, rounds in
+// order, then the chores. Finished and skipped ones are among them.
+func Tasks(p *Party) []Task {
+	var out []Task
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		covers := d.Makes(p)
+		for j := range d.Steps {
+			s := &d.Steps[j]
+			rounds := 1
+			if s.Growth == InRounds && s.PerRound > 0 {
+				rounds = max(1, ceilDiv(covers, s.PerRound))
+			}
+			t := Task{
+				Dish: d.Key, Step: s.Key, Rounds: rounds, Do: s.Do, Attention: s.Attention, Away: s.Away, Who: s.Who,
+				Time: s.Time.grown(s.Growth, covers, d.Serves),
+			}
+			t.Hands, t.MaxHands = handsOf(s.Attention, s.Hands, s.MaxHands)
+			for r := 1; r <= rounds; r++ {
+				t.Key, t.Round = StepTask(d.Key, s.Key, r), r
+				out = append(out, t)
+			}
+		}
+	}
+	for i := range p.Chores {
+		c := &p.Chores[i]
+		t := Task{Key: ChoreTask(c.Key), Chore: c.Key, Round: 1, Rounds: 1, Do: c.Do, Attention: c.Attention,
+			Time: c.Time, Away: c.Away, Who: c.Who}
+		t.Hands, t.MaxHands = handsOf(c.Attention, c.Hands, c.MaxHands)
+		out = append(out, t)
+	}
+	return out
+}
+
+func handsOf(a Attention, hands, most int) (int, int) {
+	if a != Hands {
+		return 0, 0
+	}
+	hands = max(hands, 1)
+	return hands, max(hands, most)
+}
+
+func (s Span) grown(g Growth, covers, serves int) Span {
+	if g != WithBatch || serves <= 0 || covers == serves {
+		return s
+	}
+	grow := func(m Minutes) Minutes { return Minutes(ceilDiv(int(m)*covers, serves)) }
+	return Span{grow(s.Low), grow(s.Likely), grow(s.High)}
+}

@@ -1,0 +1,36 @@
+package planner
+
+import "time"
+
+// Progress is how far a task has come.
+type Progress string
+
+// The stages of a task.
+const (
+	Waiting Progress = ""
+	Started Progress = "started"
+	Done    Progress = "done"
+	Skipped Progress = "skipped"
+)
+
+// Work is what people have said about a task.
+type Work struct {
+	Task     TaskKey    `json:"task"`
+	Person   PersonKey  `json:"person,omitempty"` // who has claimed it or was given it; empty: free
+	By       PersonKey  `json:"by,omitempty"`     // who assigned it, if not the person
+	Progress Progress   `json:"progress,omitempty"`
+	Start    *time.Time `json:"start,omitempty"`   // when it was really started
+	End      *time.Time `json:"end,omitempty"`     // when it was done or skipped
+	Extra    Minutes    `json:"extra,omitempty"`   // more than planned, as reported while under way
+	AtNight  bool       `json:"atNight,omitempty"` // the person has accepted it within quiet hours
+}
+
+// WorkOn is what has been said about a task; nil when nothing has.
+func (p *Party) WorkOn(k TaskKey) *Work {
+	for i := range p.Work {
+		if p.Work[i].Task == k {
+			return &p.Work[i]
+		}
+	}
+	return nil
+}
