@@ -1,6 +1,9 @@
 package cp
 
-import "context"
+import (
+	"context"
+	"slices"
+)
 
 // Solve searches for the best solution of a valid problem. When the context or a limit ends it early, the best
 // solution so far comes back with the bounds proved so far. It panics on a problem that Validate refuses.
@@ -8,5 +11,157 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	if err := p.Validate(); err != nil {
 		panic("cp: " + err.Error())
 	}
-	return Result{} // the kernel follows; until then every answer is Unknown
+	e, objectives, ok := compile(p)
+	s := &solver{p: p, objectives: objectives}
+	s.searcher = searcher{e: e, ctx: ctx, lim: lim, branch: newBrancher(p)}
+	if !ok {
+		return s.result(Infeasible)
+	}
+	s.assume()
+	if ctx.Err() != nil {
+		return s.result(Unknown)
+	}
+	switch s.run(s.assumed, 0) {
+	case refuted:
+		s.minimiseCore()
+		return s.result(Infeasible)
+	case limited:
+		return s.result(Unknown)
+	}
+	for i, o := range objectives {
+		s.bound[i] = int(e.root[o.w]) + int(o.off)
+	}
+	s.improved()
+	if !lim.FirstOnly {
+		s.minimise()
+	}
+	for i := range s.bound {
+		if s.bound[i] < s.best[i] {
+			return s.result(Feasible)
+		}
+	}
+	return s.result(Optimal)
+}
+
+// solver takes a problem through its phases: first solution or core, then level by level.
+type solver struct {
+	searcher
+	p          *Problem
+	objectives []objective
+
+	assumed []atom // the problem's assumptions, a literal each
+	owner   []int  // by position in assumed, the assumption it belongs to
+
+	values []int // the best solution
+	best   []int // its value by level
+	bound  []int // by level, proved under the values of the levels before
+
+	clash        []int // assumptions that cannot hold together
+	clashMinimal bool
+	solutions    int64
+}
+
+func (s *solver) result(status Status) Result {
+	e := s.e
+	r := Result{Status: status, Core: s.clash, CoreMinimal: s.clashMinimal, Stats: Stats{
+		Work: e.work, Conflicts: e.conflicts, Decisions: e.decisions, Restarts: e.restarts, Solutions: s.solutions}}
+	if status == Feasible || status == Optimal {
+		r.Values = s.values
+		for i := range s.best {
+			r.Levels = append(r.Levels, LevelResult{s.best[i], s.bound[i], s.best[i] == s.bound[i]})
+		}
+	}
+	return r
+}
+
+// assume lists the literals of the problem's assumptions.
+func (s *solver) assume() {
+	c := compiler{p: s.p, e: s.e, zero: viewOf(Var(len(s.p.Vars)))}
+	for i, a := range s.p.Assumptions {
+		for _, l := range a.Lits {
+			s.assumed = append(s.assumed, c.atom(l))
+			s.owner = append(s.owner, i)
+		}
+	}
+	s.bound = make([]int, len(s.objectives))
+	s.best = make([]int, len(s.objectives))
+}
+
+// improved takes the engine's solution as the best; the caller has made sure that it is better.
+func (s *solver) improved() {
+	s.values = s.e.values(len(s.p.Vars))
+	if err := Check(s.p, s.values); err != nil {
+		panic("cp: the search accepted a wrong solution: " + err.Error())
+	}
+	for i, l := range s.p.Levels {
+		s.best[i] = l.Value(s.values)
+	}
+	s.solutions++
+	s.branch.aim(s.values)
+	if f := s.lim.OnSolution; f != nil && !f(s.values, s.best) {
+		s.stopped = true
+	}
+}
+
+// firstBudget is the work given to a level in the first round; each round doubles it.
+const firstBudget = 2_000_000
+
+// minimise improves level after level, in rounds of growing budgets, until all are proved or the limit comes. A level
+// left unproved holds the later ones to its best value; a later round comes back to it.
+func (s *solver) minimise() {
+	for budget := int64(firstBudget); !s.stopped; budget *= 2 {
+		done := true
+		for l := range s.objectives {
+			if s.bound[l] < s.best[l] {
+				s.minimiseLevel(l, budget)
+			}
+			done = done && s.bound[l] == s.best[l]
+			if s.stopped {
+				return
+			}
+		}
+		if done {
+			return
+		}
+	}
+}
+
+// minimiseLevel improves level l for at most budget work: first from below, as often the best is near what is proved
+// possible, then from above by growing steps.
+func (s *solver) minimiseLevel(l int, budget int64) {
+	end := s.e.work + budget
+	for s.bound[l] < s.best[l] && s.try(l, s.bound[l], budget/8) == refuted {
+		if s.e.work >= end {
+			return
+		}
+	}
+	step := 1
+	for s.bound[l] < s.best[l] && !s.stopped && s.e.work < end {
+		target := max(s.bound[l], s.best[l]-step)
+		switch s.try(l, target, end-s.e.work) {
+		case solved:
+			step *= 2
+		case refuted:
+			step = 1
+		case limited:
+			return
+		}
+	}
+}
+
+// try asks for level l ≤ target with the earlier levels at most at their best, and takes in the answer.
+func (s *solver) try(l, target int, budget int64) outcome {
+	assume := slices.Clone(s.assumed)
+	for k := range l {
+		assume = append(assume, s.objectives[k].atMost(s.best[k]))
+	}
+	assume = append(assume, s.objectives[l].atMost(target))
+	out := s.run(assume, budget)
+	switch out {
+	case solved:
+		s.improved()
+	case refuted:
+		s.bound[l] = target + 1
+	}
+	return out
 }

@@ -36,6 +36,7 @@ func (p *Problem) Validate() error {
 		if c.Capacity < 0 {
 			v.fault("negative capacity %d", c.Capacity)
 		}
+		sum := 0
 		for _, u := range c.Uses {
 			v.points(u.Start, u.End)
 			v.number(u.Demand)
@@ -43,7 +44,9 @@ func (p *Problem) Validate() error {
 			if u.Demand < 0 {
 				v.fault("negative demand %d", u.Demand)
 			}
+			sum += u.Demand
 		}
+		v.number(sum)
 	}
 	for i, d := range p.Disjunctives {
 		v.at("disjunctive %d (%s)", i, d.Name)

@@ -1,0 +1,373 @@
+package cp
+
+import (
+	"fmt"
+	"strings"
+)
+
+// compiler builds an engine from a problem. Variables keep their numbers; after them come one constant 0 and helper
+// variables: a Boolean for each conjunction of conditions, one variable for each objective of several terms. Helpers
+// follow from the problem's variables by propagation and are not decided on.
+type compiler struct {
+	p       *Problem
+	e       *engine
+	zero    view
+	conj    map[string]atom
+	refuted bool // something at the root cannot hold
+}
+
+// objective is a level as the search sees it: value = bound of view w + off.
+type objective struct {
+	w   view
+	off int32
+}
+
+// atMost is the atom "the objective is at most v".
+func (o objective) atMost(v int) atom { return atom{o.w ^ 1, o.off - int32(v)} }
+
+// always is true at the root.
+func (c *compiler) always() atom { return atom{c.zero, 0} }
+
+// compile builds the engine and the objectives. ok is false if the problem is refuted already without search.
+func compile(p *Problem) (e *engine, objectives []objective, ok bool) {
+	c := &compiler{p: p, e: &engine{}, conj: map[string]atom{}}
+	for _, d := range p.Vars {
+		c.variable(d.Lo, d.Hi)
+	}
+	c.zero = c.variable(0, 0)
+	for _, l := range p.Levels {
+		objectives = append(objectives, c.objective(l))
+	}
+	for _, cl := range p.Clauses {
+		c.clause(c.atoms(cl))
+	}
+	for _, l := range p.Lags {
+		c.lag(c.point(l.From), c.point(l.To), int32(l.Min), c.all(l.If))
+	}
+	for _, l := range p.Linears {
+		c.linear(l.Terms, view(0), 0, int64(l.Max), c.all(l.If))
+	}
+	for _, r := range p.Cumulatives {
+		c.cumulative(r)
+	}
+	for _, d := range p.Disjunctives {
+		c.disjunctive(d)
+	}
+	for _, k := range p.Calendars {
+		if cal := (&calendar{c.point(k.At), joined(k.Forbidden), c.all(k.If)}); len(cal.ranges) > 0 {
+			c.post(cal, cal.at.w, cal.at.w^1, cal.cond.w)
+		}
+	}
+	for _, g := range p.Guards {
+		c.guard(g)
+	}
+	for _, m := range p.Maxima {
+		c.maximum(m)
+	}
+	e = c.e
+	e.ana.init(len(e.lo))
+	e.order.init(len(p.Vars), len(e.lo)/2)
+	e.clauses.step = 1
+	e.clauses.keep = 4000
+	return e, objectives, !c.refuted && c.start()
+}
+
+// start brings the root to its fixpoint.
+func (c *compiler) start() bool {
+	e := c.e
+	for w := range e.lo {
+		if !e.propagateLags(view(w)) || !e.propagateCondLags(view(w)) {
+			return false
+		}
+	}
+	for i := range e.props {
+		e.wake(int32(i))
+	}
+	if !e.propagate() {
+		return false
+	}
+	e.commitRoot()
+	return true
+}
+
+func (c *compiler) variable(lo, hi int) view {
+	e := c.e
+	w := view(len(e.lo))
+	for _, b := range [2]int{lo, -hi} {
+		e.lo = append(e.lo, int32(b))
+		e.root = append(e.root, int32(b))
+		e.last = append(e.last, -1)
+		e.lags = append(e.lags, nil)
+		e.condFrom = append(e.condFrom, nil)
+		e.condWhen = append(e.condWhen, nil)
+		e.subs = append(e.subs, nil)
+		e.clauses.watches = append(e.clauses.watches, nil)
+	}
+	return w
+}
+
+// post adds a propagator that wakes when one of the views rises.
+func (c *compiler) post(p propagator, views ...view) {
+	e := c.e
+	id := int32(len(e.props))
+	e.props = append(e.props, p)
+	e.queued = append(e.queued, false)
+	for _, w := range views {
+		if n := len(e.subs[w]); n == 0 || e.subs[w][n-1] != id {
+			e.subs[w] = append(e.subs[w], id)
+		}
+	}
+}
+
+func (c *compiler) point(p Point) instant {
+	if p.X == None {
+		return instant{c.zero, int32(p.Off)}
+	}
+	return instant{viewOf(p.X), int32(p.Off)}
+}
+
+// atom is the literal, or a constant where the domain decides it.
+func (c *compiler) atom(l Lit) atom {
+	lo, hi := 0, 0
+	w := c.zero
+	if l.X != None {
+		lo, hi = c.p.Vars[l.X].Lo, c.p.Vars[l.X].Hi
+		w = viewOf(l.X)
+	}
+	v := l.Bound
+	if l.Upper {
+		w, v = w^1, -v
+		lo, hi = -hi, -lo
+	}
+	switch {
+	case lo >= v:
+		return c.always()
+	case hi < v:
+		return c.always().not()
+	}
+	return atom{w, int32(v)}
+}
+
+func (c *compiler) atoms(ls []Lit) []atom {
+	out := make([]atom, len(ls))
+	for i, l := range ls {
+		out[i] = c.atom(l)
+	}
+	return out
+}
+
+// all is one atom that holds exactly when all of ls do.
+func (c *compiler) all(ls []Lit) atom {
+	atoms := c.atoms(ls)
+	k := 0
+	for _, a := range atoms {
+		if c.e.isFalse(a) {
+			return c.always().not()
+		}
+		if !c.e.isTrue(a) {
+			atoms[k] = a
+			k++
+		}
+	}
+	atoms = atoms[:k]
+	switch k {
+	case 0:
+		return c.always()
+	case 1:
+		return atoms[0]
+	}
+	var key strings.Builder
+	for _, a := range atoms {
+		fmt.Fprint(&key, a.w, " ", a.v, " ")
+	}
+	if b, ok := c.conj[key.String()]; ok {
+		return b
+	}
+	b := atom{c.variable(0, 1), 1}
+	c.conj[key.String()] = b
+	whole := []atom{b}
+	for _, a := range atoms {
+		c.clause([]atom{b.not(), a})
+		whole = append(whole, a.not())
+	}
+	c.clause(whole)
+	return b
+}
+
+func (c *compiler) clause(atoms []atom) {
+	if !c.e.addClause(atoms) {
+		c.refuted = true
+	}
+}
+
+// implied adds: cond implies a.
+func (c *compiler) implied(cond, a atom) { c.clause([]atom{cond.not(), a}) }
+
+// lag adds: to ≥ from + d when cond.
+func (c *compiler) lag(from, to instant, d int32, cond atom) {
+	d += from.off - to.off
+	switch {
+	case c.e.isFalse(cond):
+	case from.w == to.w:
+		if d > 0 {
+			c.clause([]atom{cond.not()})
+		}
+	case from.w == c.zero:
+		c.implied(cond, atom{to.w, d})
+	case to.w == c.zero:
+		c.implied(cond, atom{from.w ^ 1, d})
+	case c.e.isTrue(cond):
+		c.e.addLag(from.w, to.w, d)
+	default:
+		c.e.addCondLag(from.w, to.w, d, cond)
+	}
+}
+
+// objective makes a view of the level's value: the variable itself if it is one with coefficient 1 or −1, else a
+// helper that the sum bounds from below.
+func (c *compiler) objective(l Level) objective {
+	off := int32(l.Const)
+	terms := c.gather(l.Terms)
+	switch {
+	case len(terms) == 0:
+		return objective{c.zero, off}
+	case len(terms) == 1 && terms[0].coef == 1:
+		return objective{terms[0].w, off}
+	}
+	lo, hi := c.p.sumBounds(l.Terms)
+	z := c.variable(lo, hi)
+	c.linear(l.Terms, z^1, 1, 0, c.always())
+	return objective{z, off}
+}
+
+// gather sums the terms by variable and gives each its view with a positive coefficient.
+func (c *compiler) gather(terms []Term) (out []term) {
+	index := map[Var]int{}
+	var sums []Term
+	for _, t := range terms {
+		i, ok := index[t.X]
+		if !ok {
+			i = len(sums)
+			index[t.X] = i
+			sums = append(sums, Term{X: t.X})
+		}
+		sums[i].Coef += t.Coef
+	}
+	for _, t := range sums {
+		switch w := viewOf(t.X); {
+		case t.Coef > 0:
+			out = append(out, term{w, int64(t.Coef)})
+		case t.Coef < 0:
+			out = append(out, term{w ^ 1, int64(-t.Coef)})
+		}
+	}
+	return out
+}
+
+// linear adds Σ terms + coef·extra ≤ max when cond; coef 0 is no extra term.
+func (c *compiler) linear(terms []Term, extra view, coef, max int64, cond atom) {
+	l := &linear{id: int32(len(c.e.props)), max: max, cond: cond}
+	l.terms = c.gather(terms)
+	if coef > 0 {
+		l.terms = append(l.terms, term{extra, coef})
+	}
+	most := int64(0)
+	views := []view{cond.w}
+	for _, t := range l.terms {
+		most += t.coef * int64(-c.e.lo[t.w^1])
+		views = append(views, t.w)
+	}
+	if most > max && !c.e.isFalse(cond) {
+		c.post(l, views...)
+	}
+}
+
+func (c *compiler) interval(s, e Point, conds []Lit) interval {
+	return interval{c.point(s), c.point(e), c.all(conds)}
+}
+
+// views are all that can change what is known of the interval.
+func (i interval) views() []view { return []view{i.s.w, i.s.w ^ 1, i.e.w, i.e.w ^ 1, i.cond.w} }
+
+func (c *compiler) cumulative(r Cumulative) {
+	k := &cumulative{capacity: int32(r.Capacity)}
+	sum := 0
+	var views []view
+	for _, u := range r.Uses {
+		x := use{c.interval(u.Start, u.End, u.If), int32(u.Demand)}
+		if u.Demand == 0 || c.e.isFalse(x.cond) {
+			continue
+		}
+		if u.Demand > r.Capacity {
+			c.lag(x.e, x.s, 0, x.cond) // can only be empty
+			continue
+		}
+		sum += u.Demand
+		k.uses = append(k.uses, x)
+		views = append(views, x.views()...)
+	}
+	if sum > r.Capacity {
+		c.post(k, views...)
+	}
+}
+
+func (c *compiler) disjunctive(r Disjunctive) {
+	d := &disjunctive{}
+	var views []view
+	for _, t := range r.Tasks {
+		x := c.interval(t.Start, t.End, t.If)
+		d.tasks = append(d.tasks, x)
+		views = append(views, x.views()...)
+	}
+	gap := func(i, j int) int32 {
+		if r.Setup == nil {
+			return 0
+		}
+		return int32(r.Setup[r.Tasks[i].Kind][r.Tasks[j].Kind])
+	}
+	for j := range d.tasks {
+		for i := range j {
+			if !c.e.isFalse(d.tasks[i].cond) && !c.e.isFalse(d.tasks[j].cond) {
+				d.pairs = append(d.pairs, pair{int32(i), int32(j), gap(i, j), gap(j, i)})
+			}
+		}
+	}
+	if len(d.pairs) > 0 {
+		c.post(d, views...)
+	}
+}
+
+func (c *compiler) guard(r Guard) {
+	g := &guard{watch: interval{c.point(r.Start), c.point(r.End), c.always()}}
+	views := g.watch.views()
+	for _, w := range r.Watchers {
+		x := watcher{off: joined(w.Off)}
+		for _, b := range w.Busy {
+			iv := c.interval(b.Start, b.End, b.If)
+			x.busy = append(x.busy, iv)
+			views = append(views, iv.views()...)
+		}
+		g.watchers = append(g.watchers, x)
+	}
+	c.post(g, views...)
+}
+
+func (c *compiler) maximum(r Maximum) {
+	m := &maximum{cond: c.all(r.If)}
+	flip := func(p Point) instant {
+		i := c.point(p)
+		if r.Least {
+			return instant{i.w ^ 1, -i.off}
+		}
+		return i
+	}
+	m.y = flip(r.Y)
+	views := []view{m.y.w, m.cond.w}
+	for _, x := range r.Xs {
+		i := flip(x)
+		m.xs = append(m.xs, i)
+		c.lag(i, m.y, 0, m.cond)
+		views = append(views, i.w^1)
+	}
+	c.post(m, views...)
+}

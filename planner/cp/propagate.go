@@ -1,0 +1,69 @@
+package cp
+
+// propagate works until nothing more follows: clauses and time lags of each raised bound first, then one waiting
+// propagator, cheapest queue first, and again. False means conflict, with confl filled.
+func (e *engine) propagate() bool {
+	for {
+		for e.head < len(e.trail) {
+			w := e.trail[e.head].w
+			current := e.last[w] == int32(e.head)
+			e.head++
+			if !current {
+				continue // a later entry on the same view does the work for both
+			}
+			if !e.propagateClauses(w) || !e.propagateLags(w) || !e.propagateCondLags(w) {
+				return false
+			}
+			for _, p := range e.subs[w] {
+				e.wake(p)
+			}
+		}
+		p := e.nextWaiting()
+		if p < 0 {
+			return true
+		}
+		if !e.props[p].propagate(e) {
+			return false
+		}
+	}
+}
+
+// queueOf says which queue a propagator waits in.
+func queueOf(p propagator) int {
+	switch p.(type) {
+	case *disjunctive:
+		return queuePair
+	case *cumulative, *guard:
+		return queueDear
+	}
+	return queueCheap
+}
+
+func (e *engine) wake(p int32) {
+	if !e.queued[p] {
+		e.queued[p] = true
+		q := queueOf(e.props[p])
+		e.queues[q] = append(e.queues[q], p)
+	}
+}
+
+func (e *engine) nextWaiting() int32 {
+	for q := range e.queues {
+		if n := len(e.queues[q]); n > 0 {
+			p := e.queues[q][n-1]
+			e.queues[q] = e.queues[q][:n-1]
+			e.queued[p] = false
+			return p
+		}
+	}
+	return -1
+}
+
+func (e *engine) clearQueues() {
+	for q := range e.queues {
+		for _, p := range e.queues[q] {
+			e.queued[p] = false
+		}
+		e.queues[q] = e.queues[q][:0]
+	}
+}
