@@ -61,6 +61,32 @@ func (p *Party) HomeHours(who *Person) []Window {
 	return mergeWindows(append(home, p.CookingHours(who)...))
 }
 
+// NightEnd is 6 o'clock in the morning after the party's day: nothing is planned after it.
+func (p *Party) NightEnd() time.Time {
+	y, m, d := p.Day().Date()
+	return time.Date(y, m, d+1, 6, 0, 0, 0, p.Location())
+}
+
+// StaysOn extends hours for an evening plan: a window that reaches the last target of a course (the arrival, without courses) goes on to
+// the end of the night, since nobody leaves a table that is late.
+func (p *Party) StaysOn(hours []Window) []Window {
+	last := p.Arrival
+	for _, c := range p.Courses {
+		for _, s := range c.Servings {
+			if s.At.After(last) {
+				last = s.At
+			}
+		}
+	}
+	out := slices.Clone(hours)
+	for i, w := range out {
+		if !w.From.After(last) && !w.To.Before(last) && w.To.Before(p.NightEnd()) {
+			out[i].To = p.NightEnd().UTC()
+		}
+	}
+	return mergeWindows(out)
+}
+
 func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHours) []Window {
 	if who.Role == Looker {
 		return nil
