@@ -11,66 +11,68 @@
 // # The rules a plan must keep
 //
 // The rules are stated here once; the planner and the checker are both written from this text.
-// All gaps are in whole minutes between instants. A plan has every task, skipped ones too.
+// All gaps are in whole minutes between instants; a task takes the minutes from its start to just before
+// its end. Where several readings are possible, the words below choose one.
 //
-// Begun work (finished, skipped or started) stays where it is: finished work from Work.Start to Work.End;
-// started work from Work.Start for its duration and Work.Extra, and at least to the plan's making; skipped
-// work at Work.End, without length and without people or equipment. Where one of these instants is not
-// known, the plan may say what it likes. A rule is broken only where a task takes part that has not begun:
-// begun work fills hands, ovens and shelves as others must respect, but breaks nothing by itself. Begun work is done
-// by Work.Person, where that is set. Waits to and from a skipped step do not count; what came before it still comes before what
-// came after it (gap of at least 0). A wait from a step that has not begun to one that has does not count.
+// A task is settled when its [Work] says started, done or skipped. Settled tasks stay where they are: a
+// done one from Work.Start (without one: its planned length before its end) to Work.End; a started one from
+// Work.Start until its planned length and Extra have passed, or until the plan's making if that is later; a
+// skipped one takes no time at Work.End. Starts are cut and ends raised to whole minutes. Settled tasks are
+// exempt from rules 3, 4, 7 and 9 to 11 and, between two of them, from rule 1; but their people and
+// what they hold after the plan's making is not free for others. A skipped task holds nothing and needs
+// nobody. A step whose rounds are all skipped is passed over: its waits are not asked, and the steps after
+// it (or service) come after the steps before it instead, in the state of the wait before it (Straight:
+// Counter), without limits but the clocks. Skipped rounds of a step that has others are left out of its waits, and so is a wait
+// from an unsettled task to a settled one.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys
-//     its [Wait]: g >= 0; g >= Min; g <= Max where Max is set; g <= Floor where Floor is set; g = 0 in state
-//     [Straight]. With FromStart the gap runs from start(p), and only Min and Max count. All this holds
-//     for every pair of a round of p and a round of s; but Straight asks only that the first start among the
-//     rounds of s is the last end among those of p. RoundGap lies between the starts of a round and the next.
-//     A step that has Serve obeys the same Wait up to the servings of its course: g >= 0 and Min count to the first
-//     serving (as planned), Max and Floor to the last one, and Straight means that its last round ends when
-//     the first serving is served. A step without Serve that no other step comes after (FromStart left aside) is served
-//     from the counter: as if it had Serve with state Counter and no lengths.
-//  2. Food clocks. Counter time of perishable food adds up, along every path, over waits in state
-//     Counter or Warm and over steps whose Where is Counter; cooking does not turn it back, a mixture
-//     inherits its oldest part; it never passes safety.CounterLimit at the party's room temperature, up to the
-//     last serving. A wait counts when what waits is perishable; a step counts when something that goes into it, or what it
-//     leaves, is. Food that is not perishable adds nothing and turns nothing back. Straight counts as Counter (its gap
-//     is 0 but for rounds, several servings, and evening plans). FromStart carries no food.
-//     Refrigerator time adds up in the same way over waits and steps in the refrigerator, starts again at the first
-//     step on its path that cooks (at the end of it), stands still in the freezer, and never passes safety.RefrigeratorLimit of the
-//     kind of food that the step leaves: not at the end of a step that leaves perishable food, nor during a wait
-//     after it. HotHold needs a Hold that names a source of heat (a source, a burner, or an oven
-//     at safety.HotHold or more). Food left part-cooked goes straight on or is held hot.
+//     its [Wait]: g >= 0; g >= Min; g <= Max where Max is set; g <= Floor where Floor is set; g = 0 in
+//     state [Straight]. With FromStart the gap runs from start(p), the state says nothing, and no food
+//     passes. This holds for every round of s after every round of p; but Straight asks only that the first
+//     start among the rounds of s is the last end among those of p. A step's rounds start in their
+//     order, RoundGap apart at least. A step that has Serve obeys the same Wait up to each serving of its
+//     course: Min counts to the first, Max and Floor to the last, and Straight means that the last round ends when the first is served. A step
+//     without Serve that no other step comes after (FromStart apart) is served from the counter.
+//  2. Food clocks count where the step leaves perishable food: its own length when its Where is the counter
+//     (refrigerator), and the waits after it. Counter time adds up along every path of steps, over waits in
+//     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture
+//     inherits its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never passes safety.CounterLimit at the party's room temperature.
+//     Refrigerator time adds up over waits and steps in the refrigerator, starts again at the first
+//     step of the path that cooks, stands still in the freezer, and up to the end of a step and of each wait
+//     after it never passes safety.RefrigeratorLimit of the kind of food that the step leaves. A wait for
+//     service counts to the last serving. HotHold needs a Hold in a source, on a burner, or in an oven at
+//     safety.HotHold or more. Food left part-cooked goes straight on (a gap of 0) or is held hot.
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole
-//     of it and at nothing else with their hands; who is away on a task has no hands for another. Watch and touch steps have at
-//     every minute somebody at home, awake and not away on a task. Every task has a person in charge (People[0]) who is within
-//     cooking hours at its start; other tasks than hands have only that person. The person in charge is the one, or has the skill, that Who
-//     asks for; further hands may be anybody's.
-//  4. Equipment. Uses of one kind never pass what the kitchen has. A Hold is taken by each round of the
-//     earlier step anew, from its end to the last start among the rounds of the later one (Serve: to the last serving). A Use with
-//     Until is taken to the last end among the rounds of that step. Oven loads overlap only on one
-//     setting, each within its tolerance of it and all within the oven's range, and within the shelves; between any two loads
-//     on different settings lies the oven's change-over; nothing goes in, comes out or is touched
-//     between the start and the end of a load with a shut door; a load whose temperature
-//     changes has the oven to itself, goes in at C and comes out at its last stage's. The first load in an oven
-//     that holds no begun one leaves room for preheating after the plan's making. A load of no length is none.
-//  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute. A step there
-//     takes the room of what it leaves; what waits there takes it from its end to the last start among the steps (rounds, servings)
-//     that it waits for in that state, once. Room grows with Makes / Serves (millilitres only) and is then divided over the rounds of
-//     the step, rounded up each time; each round takes its share.
-//  6. Service. Every serving is inside its window (in an evening plan: not before it), and
-//     its dishes are ready. Servings of one group in a course and the next course that has it lie at least 15 minutes
-//     apart, or as far as their targets, if that is less.
-//  7. Chores keep their From and By. Of a step in rounds, By means the first start and From the last end, if
-//     the key names no round beyond the first. An anchor on a skipped or unknown task does not count.
+//     of it and at nothing else with their hands; any other task has one. Watch and touch tasks have at
+//     every minute somebody at home, awake and not away on a task. Every task has a person in charge
+//     (People[0]) who at its start is within cooking hours and not away on another task. The person in
+//     charge is the one, or has the skill, that Who names.
+//  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
+//     to its end, or to the end of the last round of Until; a Wait's Hold from its end to the last start of
+//     the step that follows, or to the last serving. Oven loads overlap only on one
+//     setting, each within its tolerance of it and the oven's range, and within the shelves; between any two
+//     loads on different settings lies the oven's change-over; no load goes in or comes out while another
+//     keeps the door shut (at its very ends it may); a load whose temperature changes shows its first setting,
+//     leaves the last, and has the oven to itself; a load of no length is none. A load leaves room for preheating from cold
+//     after the plan's making, unless a settled load is in that oven then.
+//  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
+//     plan's making on. A round takes its room while its Where is there, and from its end to the last start of
+//     the steps (or the last serving) that its food waits for in that state: once, however many they
+//     are. Its room is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
+//     each round. A chore's room is as it says.
+//  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have
+//     ended by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as their
+//     targets if that is less.
+//  7. Chores keep their From and By. A step's key without a round means all its rounds: the first start in By,
+//     the last end in From. An anchor on a skipped or unknown task does not count.
 //  8. Claims. A claimed or assigned task has that person in charge.
-//  9. Nothing that has not begun is planned before the plan was made, or before the prep days.
+//  9. Nothing that is not settled is planned before the plan was made, or before the prep days.
 //
-// 10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark, unless it
-// goes straight on from another step.
+// 10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
+//     clock, unless it goes straight on from a step before it.
 // 11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor, Straight after
-// begun work, and a By whose instant is the clock's, the arrival's or begun work's. Published limits (Max, rule 2) may not.
+// a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Max and rule 2 may not.
 // Who cooks at the last target of a course stays on to the end of the night ([Party.StaysOn]).
 package planner
