@@ -47,6 +47,7 @@ func newBrancher(p *Problem) *brancher {
 	b.groups = append(b.groups, rest)
 	if len(p.Start) > 0 {
 		b.aim(p.Start)
+		b.hinted = false
 	}
 	return b
 }

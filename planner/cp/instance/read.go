@@ -39,6 +39,11 @@ func Read(r io.Reader, name string) (*Instance, error) {
 	default:
 		err = &Error{name, 0, "neither .sm nor .sch"}
 	}
+	if err == nil {
+		if fault := in.Problem().Validate(); fault != nil {
+			err = &Error{name, s.line, fault.Error()} // sums of the figures are too large
+		}
+	}
 	if err != nil {
 		return nil, err
 	}
