@@ -1,0 +1,163 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io"
+	"net/url"
+	"os"
+	"path/filepath"
+	"sync/atomic"
+	"time"
+)
+
+// Community is whose data may be seen: a chat's guild, or the local console.
+type Community string
+
+// Actor is who makes a change: the face's id, and the name to show.
+type Actor struct{ ID, Name string }
+
+// Store is an open database. Open is the only way to get one; it is safe for concurrent use.
+type Store struct {
+	path  string
+	write *sql.DB // one connection, immediate transactions
+	read  *sql.DB // a pool, query only
+	armed atomic.Pointer[func()]
+}
+
+const (
+	readers    = 4
+	sqliteHead = "SQLite format 3\x00"
+)
+
+// applicationID marks our files: "TRNB" in the header's application_id.
+const applicationID = 0x54524e42
+
+// Open opens the database at a path, creates it when there is none, and brings its tables up to date.
+// A file that is not ours, or that a newer version wrote, is refused and left as it is: see the errors.
+func Open(ctx context.Context, path string) (*Store, error) {
+	s, err := open(ctx, path)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", filepath.Base(path), err)
+	}
+	return s, nil
+}
+
+func open(ctx context.Context, path string) (*Store, error) {
+	if err := inspect(ctx, path); err != nil {
+		return nil, err
+	}
+	s := &Store{path: path}
+	var err error
+	if s.write, err = sql.Open("sqlite", dsn(path, "_txlock=immediate")); err != nil {
+		return nil, err
+	}
+	s.write.SetMaxOpenConns(1)
+	if err := migrate(ctx, s.write); err != nil {
+		return nil, errors.Join(translate(err), s.write.Close())
+	}
+	if s.read, err = sql.Open("sqlite", dsn(path, "_pragma=query_only(1)")); err != nil {
+		return nil, errors.Join(err, s.write.Close())
+	}
+	s.read.SetMaxOpenConns(readers)
+	s.read.SetMaxIdleConns(readers)
+	return s, nil
+}
+
+// Close closes every connection. The store is not to be used afterwards.
+func (s *Store) Close() error { return errors.Join(s.read.Close(), s.write.Close()) }
+
+// dsn puts the settings that every connection must have into its name, since a PRAGMA by Exec would
+// reach one pooled connection only.
+func dsn(path, more string) string {
+	return location(path) + "?_pragma=busy_timeout(5000)&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)" +
+		"&_pragma=foreign_keys(1)&_dqs=0&" + more
+}
+
+// location is the path as a URI, so that a question mark in a file's name stays part of it.
+func location(path string) string {
+	return "file:" + (&url.URL{Path: filepath.ToSlash(path)}).EscapedPath()
+}
+
+// inspect looks at a file without being able to change it, before anything is opened for writing.
+func inspect(ctx context.Context, path string) error {
+	f, err := os.Open(path)
+	if errors.Is(err, os.ErrNotExist) {
+		if dir, err := os.Stat(filepath.Dir(path)); err != nil || !dir.IsDir() {
+			return fmt.Errorf("its folder does not exist: make the folder %s first", filepath.Dir(path))
+		}
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	head := make([]byte, len(sqliteHead))
+	n, err := io.ReadFull(f, head)
+	if e := f.Close(); e != nil {
+		return e
+	}
+	if n == 0 && errors.Is(err, io.EOF) {
+		return nil // an empty file becomes a new database
+	}
+	if string(head[:n]) != sqliteHead {
+		if info, err := os.Stat(path); err == nil && info.IsDir() {
+			return errors.New("this is a folder: name a file in it")
+		}
+		return ErrForeign
+	}
+	db, err := sql.Open("sqlite", location(path)+"?mode=ro&_pragma=busy_timeout(5000)")
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	var app, version, tables int64
+	for _, q := range []struct {
+		ask string
+		to  *int64
+	}{{"PRAGMA application_id", &app}, {"PRAGMA user_version", &version}, {"SELECT count(*) FROM sqlite_schema", &tables}} {
+		if err := db.QueryRowContext(ctx, q.ask).Scan(q.to); err != nil {
+			return translate(err)
+		}
+	}
+	switch {
+	case app == applicationID && version > int64(len(migrations())):
+		return ErrNewer
+	case app == applicationID, app == 0 && tables == 0:
+		return nil
+	}
+	return ErrForeign
+}
+
+// change runs one writing transaction and translates its error.
+func (s *Store) change(ctx context.Context, do func(*sql.Tx) error) error {
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return translate(err)
+	}
+	defer tx.Rollback()
+	if err := do(tx); err != nil {
+		return translate(err)
+	}
+	return translate(tx.Commit())
+}
+
+// look runs one reading transaction, which sees a single state of the database.
+func (s *Store) look(ctx context.Context, do func(*sql.Tx) error) error {
+	tx, err := s.read.BeginTx(ctx, nil)
+	if err != nil {
+		return translate(err)
+	}
+	defer tx.Rollback()
+	return translate(do(tx))
+}
+
+func toMilli(t time.Time) int64    { return t.UnixMilli() }
+func fromMilli(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
+func orNull[T any](set bool, v T) any {
+	if !set {
+		return nil
+	}
+	return v
+}

@@ -1,0 +1,347 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"time"
+
+	"tureen/planner"
+)
+
+// The rules of this file.
+//
+//   - A row is told by its key, which stays the same when the plan is made anew. Rows that have not been
+//     sent follow the plan: new ones come, others move or go. A row that is being sent stays as it is.
+//   - A row that was sent stays sent, unless what it speaks of (At) has moved by [AnewAfter] or more and
+//     still lies ahead: then it is armed again, in a new round.
+//   - A snoozed row keeps its person's wish: it never comes before the time that it was put off to.
+//   - Sending is: MarkSending, send, MarkSent. Whoever crashes in between leaves a row that says so
+//     (Unsure), and that comes up again.
+
+// AnewAfter is how far the instant that a sent reminder spoke of has to move for it to be sent again.
+const AnewAfter = 10 * time.Minute
+
+// ReminderKind says what a reminder is about; package reminders has the kinds.
+type ReminderKind string
+
+// Press is a button under a reminder: its label, and the message without the slash that it stands for.
+type Press struct {
+	Label string `json:"label"`
+	Do    string `json:"do"`
+}
+
+// Reminder is something to be told to a person at an instant.
+type Reminder struct {
+	Key     string    // within the party; the same for the same thing in every plan
+	Due     time.Time // when it is sent
+	At      time.Time // the instant that it speaks of; zero: Due
+	Until   time.Time // after this it is stale; zero: At
+	Person  planner.PersonKey
+	Kind    ReminderKind
+	Task    planner.TaskKey // empty for a reminder that is about no task
+	Text    string
+	Buttons []Press
+}
+
+// DeliveryState is how far a reminder has come.
+type DeliveryState string
+
+// The states of delivery.
+const (
+	Waiting DeliveryState = "waiting"
+	Sending DeliveryState = "sending"
+	Sent    DeliveryState = "sent"
+	Dropped DeliveryState = "dropped"
+)
+
+// Row is a reminder in the store. ID and Round together name one message.
+type Row struct {
+	ID        int64
+	Round     int
+	Community Community
+	Party     planner.PartyID
+	Reminder
+	State   DeliveryState
+	Attempt int  // how often sending has begun
+	Unsure  bool // an attempt began and nobody has said how it ended
+	SentAt  time.Time
+}
+
+// rewrite makes a party's rows follow a new set of reminders, as of an instant.
+func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, now time.Time, list []Reminder) error {
+	rows, err := readRows(ctx, tx, c, id)
+	if err != nil {
+		return err
+	}
+	old := map[string]*storedRow{}
+	for i := range rows {
+		old[rows[i].Key] = &rows[i]
+	}
+	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, next)
+		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, ?)`
+	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?, buttons = ?,
+		state = 'waiting', attempt = 0, unsure = 0, next = ?, snoozed = ?, sent = NULL WHERE community = ? AND id = ?`
+	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
+	seen := map[string]bool{}
+	for _, r := range list {
+		if seen[r.Key] {
+			return fmt.Errorf("store reminders: two have the key %q", r.Key)
+		}
+		seen[r.Key] = true
+		if r.At.IsZero() {
+			r.At = r.Due
+		}
+		if r.Until.IsZero() {
+			r.Until = r.At
+		}
+		ahead := r.Due.After(now) || r.At.After(now)
+		buttons, err := json.Marshal(r.Buttons)
+		if err != nil {
+			return err
+		}
+		what := []any{toMilli(r.At), toMilli(r.Until), string(r.Person), string(r.Kind), string(r.Task), r.Text, string(buttons)}
+		o := old[r.Key]
+		if o == nil {
+			if !ahead {
+				continue // too late to be new
+			}
+			args := append([]any{string(c), id, r.Key, toMilli(r.Due)}, what...)
+			if _, err := tx.ExecContext(ctx, insert, append(args, toMilli(r.Due))...); err != nil {
+				return err
+			}
+			continue
+		}
+		round, due, snoozed := o.Round, toMilli(r.Due), o.snoozed
+		switch o.State {
+		case Sending:
+			continue
+		case Sent, Dropped:
+			if moved := r.At.Sub(o.At).Abs(); moved < AnewAfter || !ahead {
+				continue
+			}
+			round, snoozed = round+1, sql.NullInt64{}
+		case Waiting:
+			if o.Attempt > 0 {
+				continue // on its way: an attempt has failed and another follows
+			}
+			if snoozed.Valid && snoozed.Int64 > due {
+				due = snoozed.Int64
+			}
+		}
+		args := append([]any{round, due}, what...)
+		if _, err := tx.ExecContext(ctx, update, append(args, due, snoozed, string(c), o.ID)...); err != nil {
+			return err
+		}
+	}
+	for _, o := range rows {
+		if o.State == Waiting && !seen[o.Key] {
+			if _, err := tx.ExecContext(ctx, remove, string(c), o.ID); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// Reminders lists a party's rows by due instant.
+func (s *Store) Reminders(ctx context.Context, c Community, id planner.PartyID) ([]Row, error) {
+	var out []Row
+	err := s.look(ctx, func(tx *sql.Tx) error {
+		if _, err := load(ctx, tx, c, id); err != nil {
+			return err
+		}
+		rows, err := readRows(ctx, tx, c, id)
+		for _, r := range rows {
+			out = append(out, r.Row)
+		}
+		return err
+	})
+	return out, err
+}
+
+// Snooze puts off what a person was told about a task: the last message sent, or else the next one to
+// come. It answers the row as it is now, or ErrNotFound when nothing is there to put off.
+func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, task planner.TaskKey, who planner.PersonKey, until time.Time) (Row, error) {
+	var found *storedRow
+	err := s.change(ctx, func(tx *sql.Tx) error {
+		if _, err := load(ctx, tx, c, id); err != nil {
+			return err
+		}
+		rows, err := readRows(ctx, tx, c, id)
+		if err != nil {
+			return err
+		}
+		for i := range rows {
+			r := &rows[i]
+			if r.Task != task || r.Person != who || r.State != Sent && r.State != Waiting {
+				continue
+			}
+			if found == nil || r.State == Sent && (found.State != Sent || r.SentAt.After(found.SentAt)) {
+				found = r
+			}
+		}
+		if found == nil {
+			return ErrNotFound
+		}
+		const update = `UPDATE reminder SET state = 'waiting', round = ?, due = ?, next = ?, snoozed = ?, until = max(until, ?),
+			attempt = 0, unsure = 0, sent = NULL WHERE community = ? AND id = ?`
+		if found.State == Sent {
+			found.Round++
+		}
+		found.State, found.Due, found.Attempt, found.Unsure, found.SentAt = Waiting, until.UTC(), 0, false, time.Time{}
+		ms := toMilli(until)
+		if found.Until.Before(until) {
+			found.Until = fromMilli(ms)
+		}
+		_, err = tx.ExecContext(ctx, update, found.Round, ms, ms, ms, ms, string(c), found.ID)
+		return err
+	})
+	if err != nil {
+		return Row{}, err
+	}
+	s.rearm()
+	return found.Row, nil
+}
+
+type storedRow struct {
+	Row
+	snoozed sql.NullInt64
+}
+
+func readRows(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) ([]storedRow, error) {
+	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, snoozed, sent
+		FROM reminder WHERE community = ? AND party = ? ORDER BY due, id`
+	rows, err := tx.QueryContext(ctx, query, string(c), id)
+	if err != nil {
+		return nil, err
+	}
+	return scanRows(rows)
+}
+
+func scanRows(rows *sql.Rows) ([]storedRow, error) {
+	defer rows.Close()
+	var out []storedRow
+	for rows.Next() {
+		var r storedRow
+		var due, at, until int64
+		var buttons string
+		var sent sql.NullInt64
+		err := rows.Scan(&r.ID, &r.Round, &r.Community, &r.Party, &r.Key, &due, &at, &until, &r.Person, &r.Kind, &r.Task,
+			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.snoozed, &sent)
+		if err != nil {
+			return nil, err
+		}
+		if err := json.Unmarshal([]byte(buttons), &r.Buttons); err != nil {
+			return nil, fmt.Errorf("read buttons of reminder %d: %w", r.ID, err)
+		}
+		r.Due, r.At, r.Until = fromMilli(due), fromMilli(at), fromMilli(until)
+		if sent.Valid {
+			r.SentAt = fromMilli(sent.Int64)
+		}
+		out = append(out, r)
+	}
+	return out, rows.Err()
+}
+
+// OnRearm sets a function that is called after reminders have been rewritten, so that whoever waits for
+// the next one can look again. It must not block.
+func (s *Store) OnRearm(f func()) { s.armed.Store(&f) }
+
+func (s *Store) rearm() {
+	if f := s.armed.Load(); f != nil {
+		(*f)()
+	}
+}
+
+// Due lists rows of every community that are to be sent by now, in order of their due instants, at most
+// limit of them: waiting ones, and those whose sending began and did not end in time.
+func (s *Store) Due(ctx context.Context, now time.Time, limit int) ([]Row, error) {
+	const query = systemDue
+	var out []Row
+	err := s.look(ctx, func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, query, toMilli(now), limit)
+		if err != nil {
+			return err
+		}
+		list, err := scanRows(rows)
+		for _, r := range list {
+			out = append(out, r.Row)
+		}
+		return err
+	})
+	return out, err
+}
+
+// NextDue is the next instant at which Due has something new to say; ok is false when nothing waits.
+func (s *Store) NextDue(ctx context.Context) (at time.Time, ok bool, err error) {
+	var next sql.NullInt64
+	err = s.look(ctx, func(tx *sql.Tx) error {
+		return tx.QueryRowContext(ctx, systemNextDue).Scan(&next)
+	})
+	if err != nil || !next.Valid {
+		return time.Time{}, false, err
+	}
+	return fromMilli(next.Int64), true, nil
+}
+
+// ErrGone means that a row is no longer as it was read: somebody else is sending it, or it has been
+// sent, rewritten or dropped.
+var ErrGone = errors.New("the reminder has changed in the meantime")
+
+// MarkSending begins an attempt: the row counts as unsure from here, and comes up again at retry unless
+// it is marked otherwise. It answers the row with the attempt counted. ErrGone when another was faster.
+func (s *Store) MarkSending(ctx context.Context, r Row, retry time.Time) (Row, error) {
+	err := s.one(ctx, systemMarkSending, toMilli(retry), r.ID, r.Round, r.Attempt, string(r.State), toMilli(r.Due))
+	if err == nil {
+		r.State, r.Attempt, r.Unsure = Sending, r.Attempt+1, true
+	}
+	return r, err
+}
+
+// MarkSent ends an attempt that arrived.
+func (s *Store) MarkSent(ctx context.Context, r Row, at time.Time) error {
+	return s.one(ctx, systemMarkSent, toMilli(at), r.ID, r.Round, r.Attempt)
+}
+
+// MarkFailed ends an attempt that did not arrive and says when to try again. With unsure, nobody knows
+// whether it arrived.
+func (s *Store) MarkFailed(ctx context.Context, r Row, retry time.Time, unsure bool) error {
+	return s.one(ctx, systemMarkFailed, unsure, toMilli(retry), r.ID, r.Round, r.Attempt)
+}
+
+// Drop gives a row up: it will not be sent.
+func (s *Store) Drop(ctx context.Context, r Row) error {
+	return s.one(ctx, systemDrop, r.ID, r.Round)
+}
+
+// one runs a statement that changes one row.
+func (s *Store) one(ctx context.Context, statement string, args ...any) error {
+	return s.change(ctx, func(tx *sql.Tx) error {
+		res, err := tx.ExecContext(ctx, statement, args...)
+		if err != nil {
+			return err
+		}
+		if n, err := res.RowsAffected(); err != nil || n == 0 {
+			return errors.Join(err, ErrGone)
+		}
+		return nil
+	})
+}
+
+// The system's own statements, which ask for no community. There are no others.
+const (
+	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, snoozed, sent
+		FROM reminder r WHERE state IN ('waiting', 'sending') AND next <= ? ORDER BY due, id LIMIT ?`
+	systemNextDue     = `SELECT min(next) FROM reminder WHERE state IN ('waiting', 'sending')`
+	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, next = ?
+		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
+	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
+	systemMarkFailed = `UPDATE reminder SET state = 'waiting', unsure = ?, next = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
+	systemDrop       = `UPDATE reminder SET state = 'dropped' WHERE id = ? AND round = ? AND state IN ('waiting', 'sending')`
+	systemPruneParty = `DELETE FROM party WHERE removed < ?`
+	systemPruneSent  = `DELETE FROM reminder WHERE state IN ('sent', 'dropped') AND at < ?`
+	systemBackup     = `VACUUM INTO ?`
+)
