@@ -1,0 +1,3 @@
+// Package partygen makes parties for tests and benchmarks: one rich party with a plan made by hand (Rich),
+// random parties of any size (Draw, and Seeded for saved seeds), and tiny ones that can be enumerated (Tiny).
+package partygen

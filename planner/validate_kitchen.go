@@ -1,0 +1,164 @@
+package planner
+
+import "slices"
+
+// ValidateKitchen lists what makes no sense in a kitchen.
+func ValidateKitchen(k *Kitchen) []Problem {
+	var out problems
+	out.twice("kitchen", "ovens", names(k.Ovens, func(o Oven) string { return o.Name }))
+	for _, o := range k.Ovens {
+		where := "oven " + o.Name
+		out.text(where, "the oven's name", o.Name, MaxName, true)
+		out.within(where, "the oven's shelves", o.Shelves, 1, 10)
+		if o.MinC < 0 || o.MaxC > MaxOvenC || o.MinC >= o.MaxC {
+			out.add(where, "Give the oven's lowest and highest temperature, the lowest first, up to %d °C; %d to %d makes no sense.", MaxOvenC, o.MinC, o.MaxC)
+		}
+		out.within(where, "the minutes to preheat", int(o.Preheat), 0, 240)
+		out.within(where, "the minutes for a rise of 50 °C", int(o.Rise), 0, 240)
+		out.within(where, "the minutes for a fall of 50 °C", int(o.Fall), 0, 240)
+	}
+	out.within("kitchen", "the number of burners", k.Burners, 0, 50)
+	out.within("kitchen", "the number of grills", k.Grills, 0, 20)
+	out.within("kitchen", "the places at the counter", k.Counter, 0, 50)
+	out.wares("appliances", k.Appliances)
+	out.wares("vessels", k.Vessels)
+	out.wares("sources of keeping hot", k.Sources)
+	out.wares("plates and glasses", k.Plates)
+	out.within("kitchen", "the minutes that the dishwasher runs", int(k.Dishwasher), 0, 600)
+	for _, c := range []struct {
+		name string
+		cold Cold
+	}{{"refrigerator", k.Refrigerator}, {"freezer", k.Freezer}} {
+		out.within("kitchen", "the litres in the "+c.name, c.cold.Millilitres/1000, 0, maxLitres)
+		if c.cold.Millilitres < 0 {
+			out.add("kitchen", "Give the room in the %s in litres, 0 or more.", c.name)
+		}
+		out.within("kitchen", "the flat places in the "+c.name, c.cold.Flat, 0, 50)
+	}
+	return out
+}
+
+func (ps *problems) wares(what string, list []Ware) {
+	ps.twice("kitchen", what, names(list, func(w Ware) string { return w.Name }))
+	for _, w := range list {
+		ps.text("kitchen", "a name among the "+what, w.Name, MaxName, true)
+		ps.within("kitchen", "the number of "+w.Name, w.Count, 1, 2000)
+	}
+}
+
+// wares are the named things of a kind; nil for the kinds that have no names.
+func (k *Kitchen) wares(what Equipment) []Ware {
+	switch what {
+	case AnAppliance:
+		return k.Appliances
+	case AVessel:
+		return k.Vessels
+	case ASource:
+		return k.Sources
+	}
+	return nil
+}
+
+// ValidateUse lists what makes no sense in a use of the kitchen's equipment by a task. where names the task.
+func ValidateUse(p *Party, where string, u *Use) []Problem {
+	var out problems
+	k := &p.Kitchen
+	if u.Amount < 0 {
+		out.add(where, "Say how many it takes, 1 or more, not %d.", u.Amount)
+	}
+	if u.What != AnOven && (u.C != 0 || u.Tolerance != 0 || u.Shut || len(u.Then) > 0) {
+		out.add(where, "Give a temperature for an oven only, not for a %s.", u.What)
+	}
+	have := 0
+	switch u.What {
+	case AnOven:
+		out.oven(k, where, u)
+		return out
+	case ABurner:
+		have = k.Burners
+	case AGrill:
+		have = k.Grills
+	case ACounter:
+		have = k.Counter
+	case ASource, AnAppliance, AVessel:
+		list := k.wares(u.What)
+		all := names(list, func(w Ware) string { return w.Name })
+		i := slices.Index(all, u.Name)
+		switch {
+		case u.Name == "":
+			out.add(where, "Say which %s it takes.%s", u.What, didYouMean("", all))
+			return out
+		case i < 0:
+			out.add(where, "Add %q to the kitchen or take another %s: the kitchen has none of that name.%s", u.Name, u.What, didYouMean(u.Name, all))
+			return out
+		}
+		have = list[i].Count
+	default:
+		out.add(where, "Use an oven, burner, grill, source, appliance, vessel or counter; %q is none of them.", u.What)
+		return out
+	}
+	if u.Units() > have {
+		name := u.Name
+		if name == "" {
+			name = string(u.What)
+		}
+		out.add(where, "Take no more than the kitchen has: %d of %s, not %d.", have, name, u.Units())
+	}
+	return out
+}
+
+func (ps *problems) oven(k *Kitchen, where string, u *Use) {
+	if len(k.Ovens) == 0 {
+		ps.add(where, "Add an oven to the kitchen first; it has none.")
+		return
+	}
+	all := names(k.Ovens, func(o Oven) string { return o.Name })
+	if u.Name != "" && !slices.Contains(all, u.Name) {
+		ps.add(where, "Name one of the kitchen's ovens, not %q.%s", u.Name, didYouMean(u.Name, all))
+		return
+	}
+	ps.within(where, "the tolerance in °C", u.Tolerance, 0, 100)
+	if u.C == 0 && u.Tolerance != 0 {
+		ps.add(where, "Drop the tolerance, or give a temperature: an oven that is off has none.")
+	}
+	var shelves []int
+	for _, o := range k.Ovens {
+		if u.Name == "" || u.Name == o.Name {
+			shelves = append(shelves, o.Shelves)
+		}
+	}
+	if most := slices.Max(shelves); u.Units() > most {
+		ps.add(where, "Take at most %d shelves of an oven, not %d.", most, u.Units())
+	}
+	ps.ovenHeat(k, where, u, u.C)
+	last := Minutes(0)
+	for _, st := range u.Then {
+		if st.After <= last {
+			ps.add(where, "Put the oven's changes of temperature in order, each later than the one before.")
+		}
+		last = st.After
+		ps.ovenHeat(k, where, u, st.C)
+	}
+}
+
+// ovenHeat complains when no oven that the use may take reaches a temperature.
+func (ps *problems) ovenHeat(k *Kitchen, where string, u *Use, c int) {
+	switch {
+	case c == 0:
+		return
+	case c < 0 || c > MaxOvenC:
+		ps.add(where, "Give an oven temperature up to %d °C; %d °C is no home oven's.", MaxOvenC, c)
+		return
+	}
+	low, high := MaxOvenC, 0
+	for _, o := range k.Ovens {
+		if u.Name != "" && u.Name != o.Name {
+			continue
+		}
+		if c+u.Tolerance >= o.MinC && c-u.Tolerance <= o.MaxC {
+			return
+		}
+		low, high = min(low, o.MinC), max(high, o.MaxC)
+	}
+	ps.add(where, "Choose a temperature that the oven reaches, %d to %d °C, not %d °C.", low, high, c)
+}

@@ -1,0 +1,107 @@
+package planner
+
+import (
+	"slices"
+
+	"tureen/planner/safety"
+)
+
+func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
+	where := string(d.Key) + "/" + string(s.Key)
+	other := d
+	if a.Dish != "" && a.Dish != d.Key {
+		if other = p.Dish(a.Dish); other == nil {
+			ps.add(where, "Name a dish of the menu that it comes after; there is no %q.%s", a.Dish,
+				didYouMean(string(a.Dish), names(p.Dishes, func(d Dish) string { return string(d.Key) })))
+			return
+		}
+	}
+	if other == d && a.Step == s.Key {
+		ps.add(where, "Name another step: %s cannot come after itself.", s.Key)
+		return
+	}
+	before := other.Step(a.Step)
+	if before == nil {
+		ps.add(where, "Name a step of %s that it comes after; there is no %q.%s", other.Key, a.Step, didYouMean(string(a.Step), stepNames(other)))
+		return
+	}
+	if a.FromStart {
+		if w := a.Wait; w.BestFrom != 0 || w.BestUntil != 0 || w.Hold != nil {
+			ps.add(where, "Leave best times and holds away where the time runs from the start of %s: no food waits there.", a.Step)
+		}
+		ps.lengths(where, &a.Wait)
+		return
+	}
+	ps.wait(p, where, &a.Wait, &before.Leaves)
+	if a.Wait.State == Straight && (before.Growth == InRounds && before.PerRound < other.Makes(p) ||
+		s.Growth == InRounds && s.PerRound < d.Makes(p)) {
+		ps.add(where, "Say how the food waits after %s: rounds cannot all go straight on.", a.Step)
+	}
+}
+
+func (ps *problems) lengths(where string, w *Wait) {
+	for _, m := range []Minutes{w.Min, w.Max, w.BestFrom, w.BestUntil, w.Floor} {
+		if m < 0 || m > MaxWait {
+			ps.add(where, "Give waits of 0 minutes to 30 days, not %d minutes.", m)
+			return
+		}
+	}
+	if w.Max != 0 && w.Min > w.Max {
+		ps.add(where, "Let the shortest wait be no longer than the longest; %d minutes are more than %d.", w.Min, w.Max)
+	}
+	if w.Floor != 0 && w.Min > w.Floor {
+		ps.add(where, "Let it be worth serving for longer than its shortest wait of %d minutes, not for %d.", w.Min, w.Floor)
+	}
+	if w.BestUntil != 0 && w.BestFrom > w.BestUntil {
+		ps.add(where, "Let its best time begin before it ends; %d minutes are more than %d.", w.BestFrom, w.BestUntil)
+	}
+}
+
+// wait checks a wait of the food that a step leaves.
+func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
+	if !slices.Contains([]State{Straight, Counter, Refrigerator, Freezer, Warm, HotHold}, w.State) {
+		ps.add(where, "Say how the food waits: straight on, counter, refrigerator, freezer, warm or hot hold, not %q.", w.State)
+		return
+	}
+	ps.lengths(where, w)
+	if w.State == Straight && (w.Min > 0 || w.BestFrom > 0 || w.Hold != nil) {
+		ps.add(where, "Say how the food waits, or leave its wait away: it goes straight on.")
+	}
+	if w.State == HotHold && !heats(w.Hold) {
+		ps.add(where, "Name what keeps it hot: a source, a burner, or an oven at %d °C or more.", hotC())
+	}
+	if w.Hold != nil {
+		*ps = append(*ps, ValidateUse(p, where, w.Hold)...)
+		if w.Hold.Until != "" || len(w.Hold.Then) > 0 {
+			ps.add(where, "Hold it for the wait alone, at one temperature.")
+		}
+	}
+	if food.PartCooked && w.State != Straight && w.State != HotHold {
+		ps.add(where, "Finish part-cooked food straight on or hold it hot; it may not wait in between (%s).", safety.PartialCooking().Source)
+	}
+}
+
+// hotC is the published lowest temperature of hot holding, in whole °C rounded up.
+func hotC() int {
+	c := safety.HotHold().TempC
+	if c > float64(int(c)) {
+		return int(c) + 1
+	}
+	return int(c)
+}
+
+// heats says whether a hold keeps food hot by the published limit.
+func heats(u *Use) bool {
+	if u == nil {
+		return false
+	}
+	switch u.What {
+	case ASource:
+		return u.Name != ""
+	case ABurner:
+		return true
+	case AnOven:
+		return u.C-u.Tolerance >= hotC()
+	}
+	return false
+}
