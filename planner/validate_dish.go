@@ -99,23 +99,8 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 	}
 	if s.Serve != nil {
 		out.wait(p, where, s.Serve, &s.Leaves)
-		if c := p.Course(d.Course); c != nil && s.Serve.State == Straight && !oneInstant(c) {
-			out.add(where, "Say how the food waits for its service: groups that are served at different times cannot all have it straight on.")
-		}
 	}
 	return out
-}
-
-// oneInstant says whether all groups can be served the course at one time.
-func oneInstant(c *Course) bool {
-	for _, a := range c.Servings {
-		for _, b := range c.Servings {
-			if a.At.Add(-a.Early.Duration()).After(b.At.Add(b.Late.Duration())) {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 func (ps *problems) growth(p *Party, d *Dish, where string, s *Step) {

@@ -107,8 +107,6 @@ func TestValidateNamesWhatMakesNoSense(t *testing.T) {
 		{"negative wait", func(p *planner.Party) { step(p, "tart", "fill").After[0].Wait.Min = -1 }, "tart/fill", "0 minutes to 30 days"},
 		{"straight and not", func(p *planner.Party) { step(p, "tart", "chill").After[0].Wait.Min = 10 }, "tart/chill", "goes straight on"},
 		{"waits in the heat", func(p *planner.Party) { step(p, "tart", "fill").After[0].Wait.State = planner.Heat }, "tart/fill", "how the food waits"},
-		{"rounds straight on", func(p *planner.Party) { step(p, "fritters", "fry").After[0].Wait = planner.Wait{} }, "fritters/fry", "rounds cannot all"},
-		{"groups served straight", func(p *planner.Party) { step(p, "braise", "gravy").Serve = &planner.Wait{} }, "braise/gravy", "groups"},
 		{"who unknown", func(p *planner.Party) { step(p, "tart", "fill").Who.Person = "bem" }, "tart/fill", "Did you mean ben?"},
 		{"looker given work", func(p *planner.Party) { step(p, "tart", "fill").Who.Person = "dan" }, "tart/fill", "lookers"},
 		{"skill nobody has", func(p *planner.Party) { step(p, "tart", "dough").Who.Skill = "pasty" }, "tart/dough", "Did you mean pastry?"},

@@ -33,10 +33,6 @@ func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
 		return
 	}
 	ps.wait(p, where, &a.Wait, &before.Leaves)
-	if a.Wait.State == Straight && (before.Growth == InRounds && before.PerRound < other.Makes(p) ||
-		s.Growth == InRounds && s.PerRound < d.Makes(p)) {
-		ps.add(where, "Say how the food waits after %s: rounds cannot all go straight on.", a.Step)
-	}
 }
 
 func (ps *problems) lengths(where string, w *Wait) {
