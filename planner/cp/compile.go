@@ -108,13 +108,17 @@ func (c *compiler) variable(lo, hi int) view {
 
 // post adds a propagator that wakes when one of the views rises.
 func (c *compiler) post(p propagator, views ...view) {
-	e := c.e
-	id := int32(len(e.props))
-	e.props = append(e.props, p)
-	e.queued = append(e.queued, false)
+	c.e.props = append(c.e.props, p)
+	c.e.queued = append(c.e.queued, false)
+	c.subscribe(0, views...)
+}
+
+// subscribe wakes the propagator posted last when one of the views rises, naming the part that changed.
+func (c *compiler) subscribe(part int32, views ...view) {
+	s := subscription{int32(len(c.e.props) - 1), part}
 	for _, w := range views {
-		if n := len(e.subs[w]); n == 0 || e.subs[w][n-1] != id {
-			e.subs[w] = append(e.subs[w], id)
+		if l := c.e.subs[w]; len(l) == 0 || l[len(l)-1] != s {
+			c.e.subs[w] = append(l, s)
 		}
 	}
 }
@@ -312,12 +316,9 @@ func (c *compiler) cumulative(r Cumulative) {
 }
 
 func (c *compiler) disjunctive(r Disjunctive) {
-	d := &disjunctive{}
-	var views []view
+	d := &disjunctive{others: make([][]other, len(r.Tasks)), waiting: make([]bool, len(r.Tasks))}
 	for _, t := range r.Tasks {
-		x := c.interval(t.Start, t.End, t.If)
-		d.tasks = append(d.tasks, x)
-		views = append(views, x.views()...)
+		d.tasks = append(d.tasks, c.interval(t.Start, t.End, t.If))
 	}
 	gap := func(i, j int) int32 {
 		if r.Setup == nil {
@@ -325,15 +326,19 @@ func (c *compiler) disjunctive(r Disjunctive) {
 		}
 		return int32(r.Setup[r.Tasks[i].Kind][r.Tasks[j].Kind])
 	}
-	for j := range d.tasks {
-		for i := range j {
-			if !c.e.isFalse(d.tasks[i].cond) && !c.e.isFalse(d.tasks[j].cond) {
-				d.pairs = append(d.pairs, pair{int32(i), int32(j), gap(i, j), gap(j, i)})
+	for i := range d.tasks {
+		for j := range d.tasks {
+			if i != j && !c.e.isFalse(d.tasks[i].cond) && !c.e.isFalse(d.tasks[j].cond) {
+				d.others[i] = append(d.others[i], other{int32(j), gap(i, j), gap(j, i)})
 			}
 		}
 	}
-	if len(d.pairs) > 0 {
-		c.post(d, views...)
+	c.post(d)
+	for i, t := range d.tasks {
+		if len(d.others[i]) > 0 {
+			c.subscribe(int32(i), t.views()...)
+			d.notice(int32(i))
+		}
 	}
 }
 

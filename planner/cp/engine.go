@@ -21,7 +21,7 @@ type engine struct {
 	condWhen [][]int32 // by view: conditional lags whose condition is a bound of it
 
 	props  []propagator
-	subs   [][]int32 // by view: propagators to wake when its lower bound rises
+	subs   [][]subscription // by view: whom to wake when its lower bound rises
 	queues [queueCount][]int32
 	queued []bool
 
@@ -68,6 +68,16 @@ type propagator interface {
 	propagate(e *engine) bool
 	// explain appends true atoms, all on the trail before pos, that imply a; asked only for byPropagator reasons.
 	explain(e *engine, a atom, pos, datum int32, dst []atom) []atom
+}
+
+// subscription wakes a propagator. A part of 0 or more tells an attentive one which of its parts changed.
+type subscription struct{ prop, part int32 }
+
+// attentive propagators are told which of their parts changed, and look at these only.
+type attentive interface {
+	notice(part int32)
+	// forget drops what was noticed: the search went back.
+	forget()
 }
 
 // Queues run in this order: cheap propagators reach their fixpoint before dear ones look.

@@ -14,8 +14,11 @@ func (e *engine) propagate() bool {
 			if !e.propagateClauses(w) || !e.propagateLags(w) || !e.propagateCondLags(w) {
 				return false
 			}
-			for _, p := range e.subs[w] {
-				e.wake(p)
+			for _, s := range e.subs[w] {
+				if a, ok := e.props[s.prop].(attentive); ok {
+					a.notice(s.part)
+				}
+				e.wake(s.prop)
 			}
 		}
 		p := e.nextWaiting()
@@ -63,6 +66,9 @@ func (e *engine) clearQueues() {
 	for q := range e.queues {
 		for _, p := range e.queues[q] {
 			e.queued[p] = false
+			if a, ok := e.props[p].(attentive); ok {
+				a.forget()
+			}
 		}
 		e.queues[q] = e.queues[q][:0]
 	}
