@@ -1,0 +1,157 @@
+package reminders
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// digestAt is when the digest comes to those who have no quiet hours, in minutes after midnight.
+const digestAt = 8 * 60
+
+// digestLines is how many tasks a digest lists before it says how many more there are.
+const digestLines = 12
+
+// party tells everybody of the guests and, with a plan, of each service.
+func (v *view) party() []store.Reminder {
+	out := []store.Reminder{{
+		Key: "guests", Kind: Guests, Due: v.p.Arrival.Add(-leadGuests), At: v.p.Arrival, Until: v.p.Arrival,
+		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.", Stamp(v.p.Arrival, Clock, v.zone), clean(v.p.Name), v.p.Covers),
+	}}
+	if v.plan == nil {
+		return out
+	}
+	for _, s := range v.plan.Served {
+		what := v.course(s.Course)
+		if s.Group != "" {
+			what += " for " + clean(s.Group)
+		}
+		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", capital(what), Stamp(s.At, Clock, v.zone))}
+		for i := range v.p.Dishes {
+			if d := &v.p.Dishes[i]; d.Course == s.Course {
+				lines = append(lines, v.toServe(d, s.At))
+			}
+		}
+		out = append(out, store.Reminder{
+			Key: fmt.Sprintf("service/%s/%s", s.Course, planner.Key(s.Group)), Kind: Service,
+			Due: s.At.Add(-leadService), At: s.At, Until: s.At, Text: strings.Join(lines, "\n"),
+		})
+	}
+	return out
+}
+
+// toServe says where a dish is that is about to be served, or what is still done to it.
+func (v *view) toServe(d *planner.Dish, at time.Time) string {
+	var where []string
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		end, known := v.endOf(d.Key, s.Key)
+		if s.Serve == nil || !known {
+			continue
+		}
+		switch place := waiting(*s.Serve); {
+		case end.After(at.Add(-leadService)):
+			where = addNew(where, fmt.Sprintf("%s until %s", lower(trimStop(s.Do)), Stamp(end, Clock, v.zone)))
+		case place != "" && s.Component == "":
+			where = addNew(where, place)
+		case place != "":
+			where = addNew(where, thing(d, s)+" "+place)
+		}
+	}
+	name := clean(d.Name)
+	if d.Ware != "" {
+		where = append(where, "on the "+clean(d.Ware))
+	}
+	if len(where) == 0 {
+		return name + "."
+	}
+	return fmt.Sprintf("%s: %s.", name, strings.Join(where, "; "))
+}
+
+// digests gives every person with work on a day a list of it at the end of their quiet hours.
+func (v *view) digests() []store.Reminder {
+	var out []store.Reminder
+	for i := range v.p.People {
+		who := &v.p.People[i]
+		seen := map[string]bool{}
+		for _, pl := range v.plan.Tasks {
+			day := pl.Start.In(v.zone).Format(time.DateOnly)
+			if seen[day] || !slices.Contains(pl.People, who.Key) {
+				continue
+			}
+			seen[day] = true
+			text, last := v.digest(who, day)
+			if text == "" {
+				continue
+			}
+			at := v.morning(who, pl.Start)
+			if last.Before(at) {
+				continue
+			}
+			out = append(out, store.Reminder{
+				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at, Until: last, Text: text,
+			})
+		}
+	}
+	return out
+}
+
+// DigestOf is a person's list for the local day of an instant; empty when there is nothing to do.
+func DigestOf(p *planner.Party, plan *planner.Plan, who *planner.Person, at time.Time) string {
+	if plan == nil {
+		return ""
+	}
+	v := see(p, plan)
+	text, _ := v.digest(who, at.In(v.zone).Format(time.DateOnly))
+	return text
+}
+
+// digest lists what a person has still to do on a local day, and when the last of it ends.
+func (v *view) digest(who *planner.Person, day string) (text string, last time.Time) {
+	var lines []string
+	var first *planner.Placed
+	for i := range v.plan.Tasks {
+		pl := &v.plan.Tasks[i]
+		t := v.tasks[pl.Task]
+		if t == nil || !slices.Contains(pl.People, who.Key) || pl.Start.In(v.zone).Format(time.DateOnly) != day {
+			continue
+		}
+		if s := v.progress(pl.Task); s == planner.Done || s == planner.Skipped {
+			continue
+		}
+		if first == nil {
+			first = pl
+		}
+		if pl.End.After(last) {
+			last = pl.End
+		}
+		lines = append(lines, fmt.Sprintf("%s %s, %s", Stamp(pl.Start, Clock, v.zone), v.called(t),
+			Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute))))
+	}
+	if first == nil {
+		return "", last
+	}
+	count := fmt.Sprintf("%d tasks, the first", len(lines))
+	if len(lines) == 1 {
+		count = "1 task"
+	}
+	head := fmt.Sprintf("Your day: %s at %s, %s.", count, Stamp(first.Start, Clock, v.zone), lower(trimStop(v.tasks[first.Task].Do)))
+	if n := len(lines); n > digestLines {
+		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
+	}
+	return strings.Join(append([]string{head}, lines...), "\n"), last
+}
+
+// morning is when a person wants to hear of a day's work: the end of quiet hours on the day of an instant.
+func (v *view) morning(who *planner.Person, on time.Time) time.Time {
+	minutes := digestAt
+	if q := who.Quiet; q.From != q.Until {
+		minutes = int(q.Until) % (24 * 60)
+	}
+	y, m, d := on.In(v.zone).Date()
+	return time.Date(y, m, d, 0, minutes, 0, 0, v.zone).UTC()
+}

@@ -1,0 +1,92 @@
+package reminders
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// The kinds of reminder.
+const (
+	Due     store.ReminderKind = "due"     // a task is to be started
+	TakeOut store.ReminderKind = "out"     // the same, and its food comes out of the cold
+	Thawing store.ReminderKind = "thaw"    // a thaw is to be started
+	ShopBy  store.ReminderKind = "shop"    // time to go shopping
+	Last    store.ReminderKind = "last"    // the last moment to start a task
+	Check   store.ReminderKind = "check"   // is it done?
+	See     store.ReminderKind = "see"     // a touch step's minute of hands
+	Preheat store.ReminderKind = "preheat" // an oven is to be set
+	Guests  store.ReminderKind = "guests"  // they come in half an hour
+	Service store.ReminderKind = "service" // a course is served in a quarter of an hour
+	Digest  store.ReminderKind = "digest"  // a person's day
+)
+
+// How long before the instant it speaks of a reminder comes. Common practice, no source.
+const (
+	leadHands   = 5 * time.Minute
+	leadAway    = 30 * time.Minute
+	leadGuests  = 30 * time.Minute
+	leadService = 15 * time.Minute
+)
+
+// For lists all reminders of a party, past and to come, by due instant and key. Without a plan only those
+// that the party itself gives are there. A reminder whose Person is empty is for everybody, in the
+// party's channel.
+func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
+	v := see(p, plan)
+	out := v.party()
+	if plan != nil {
+		for i := range plan.Tasks {
+			out = append(out, v.task(&plan.Tasks[i])...)
+		}
+		out = append(out, v.ovens()...)
+		out = append(out, v.digests()...)
+	}
+	out = v.keepQuiet(out)
+	slices.SortFunc(out, func(a, b store.Reminder) int {
+		return cmp.Or(a.Due.Compare(b.Due), cmp.Compare(a.Key, b.Key))
+	})
+	return out
+}
+
+// view is a party and its plan, prepared for looking things up.
+type view struct {
+	p     *planner.Party
+	plan  *planner.Plan
+	zone  *time.Location
+	tasks map[planner.TaskKey]*planner.Task
+	at    map[planner.TaskKey]*planner.Placed
+}
+
+func see(p *planner.Party, plan *planner.Plan) *view {
+	v := &view{p: p, plan: plan, zone: p.Location(), tasks: map[planner.TaskKey]*planner.Task{}, at: map[planner.TaskKey]*planner.Placed{}}
+	tasks := planner.Tasks(p)
+	for i := range tasks {
+		v.tasks[tasks[i].Key] = &tasks[i]
+	}
+	if plan != nil {
+		for i := range plan.Tasks {
+			v.at[plan.Tasks[i].Task] = &plan.Tasks[i]
+		}
+	}
+	return v
+}
+
+func (v *view) progress(k planner.TaskKey) planner.Progress {
+	if w := v.p.WorkOn(k); w != nil {
+		return w.Progress
+	}
+	return planner.Waiting
+}
+
+// step finds a task's dish and step; both nil for a chore.
+func (v *view) step(t *planner.Task) (*planner.Dish, *planner.Step) {
+	d := v.p.Dish(t.Dish)
+	if d == nil {
+		return nil, nil
+	}
+	return d, d.Step(t.Step)
+}

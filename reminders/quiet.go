@@ -1,0 +1,74 @@
+package reminders
+
+import (
+	"time"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// keepQuiet moves reminders out of their people's quiet hours: to the end of them, where they are still of
+// use then, else to just before them, as a word in advance. They stay where they are
+//
+//   - for a task that the person has accepted at night, one under way, and one that is hands work planned
+//     in those hours: the person is up for it;
+//   - on the party's evening, from half an hour before the guests come until half an hour after the last
+//     course: the hosts are up;
+//   - when they are for everybody.
+func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
+	for i := range list {
+		r := &list[i]
+		who := v.p.Person(r.Person)
+		if who == nil || r.Kind == Digest || v.upFor(r, who) {
+			continue
+		}
+		q, quiet := quietAt(who, r.Due, v.zone)
+		switch {
+		case !quiet:
+		case q.To.Before(r.Until):
+			r.Due = q.To
+		default:
+			r.Due = q.From.Add(-time.Minute)
+			r.Text += "\nThis comes early because of your quiet hours."
+		}
+	}
+	return list
+}
+
+func (v *view) upFor(r *store.Reminder, who *planner.Person) bool {
+	if !r.Due.Before(v.p.Arrival.Add(-leadGuests)) && r.Due.Before(v.p.LastService().Add(30*time.Minute)) {
+		return true
+	}
+	if w := v.p.WorkOn(r.Task); w != nil && (w.AtNight || w.Progress == planner.Started) {
+		return true
+	}
+	t, pl := v.tasks[r.Task], v.at[r.Task]
+	if t == nil || pl == nil || t.Attention != planner.Hands {
+		return false
+	}
+	_, startQuiet := quietAt(who, pl.Start, v.zone)
+	return startQuiet
+}
+
+// quietAt finds the stretch of quiet hours that an instant lies in.
+func quietAt(who *planner.Person, at time.Time, zone *time.Location) (planner.Window, bool) {
+	q := who.Quiet
+	if q.From == q.Until {
+		return planner.Window{}, false
+	}
+	from, until := int(q.From), int(q.Until)
+	if until <= from {
+		until += 24 * 60
+	}
+	y, m, d := at.In(zone).Date()
+	for day := -1; day <= 0; day++ { // yesterday's may reach into today
+		w := planner.Window{
+			From: time.Date(y, m, d+day, 0, from, 0, 0, zone).UTC(),
+			To:   time.Date(y, m, d+day, 0, until, 0, 0, zone).UTC(),
+		}
+		if !at.Before(w.From) && at.Before(w.To) {
+			return w, true
+		}
+	}
+	return planner.Window{}, false
+}

@@ -1,0 +1,225 @@
+package reminders
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// task lists the reminders of one placed task.
+func (v *view) task(pl *planner.Placed) []store.Reminder {
+	t := v.tasks[pl.Task]
+	if t == nil || len(pl.People) == 0 {
+		return nil // the plan is out of date
+	}
+	switch v.progress(pl.Task) {
+	case planner.Waiting:
+		return append(v.toStart(t, pl), v.underWay(t, pl)...)
+	case planner.Started:
+		return v.underWay(t, pl)
+	}
+	return nil
+}
+
+// toStart tells a task's people that it is due, and when the last moment to start it has come.
+func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
+	d, s := v.step(t)
+	cold := v.outOfTheCold(d, s, pl)
+	kind, lead := Due, time.Duration(0)
+	switch {
+	case cold != "":
+		kind = TakeOut
+	case t.Away:
+		lead = leadAway
+	case t.Attention == planner.Hands:
+		lead = leadHands
+	}
+	if c := v.p.Chore(t.Chore); c != nil {
+		switch c.Kind {
+		case planner.Thaw:
+			kind = Thawing
+		case planner.Shop:
+			kind, lead = ShopBy, leadAway
+		}
+	}
+	first := opening(t.Do, pl.Start, lead, v.zone)
+	about := v.about(t, pl)
+	if cold != "" {
+		first = fmt.Sprintf("Take %s now.", cold)
+		about = fmt.Sprintf("Then: %s. %s", trimStop(t.Do), about)
+	}
+	last, then := v.lastStart(t, pl)
+	room := v.room(pl, last, then)
+	until := pl.End
+	if last.After(until) {
+		until = last
+	}
+	var out []store.Reminder
+	for i, who := range pl.People {
+		lines := []string{first, about}
+		if w := v.whereNow(d, s, pl); w != "" && cold == "" {
+			lines = append(lines, w)
+		}
+		if i > 0 {
+			lines = append(lines, fmt.Sprintf("%s is in charge.", v.name(pl.People[0])))
+		} else if room != "" {
+			lines = append(lines, room)
+		}
+		out = append(out, store.Reminder{
+			Key: fmt.Sprintf("due/%s/%s", t.Key, who), Kind: kind, Person: who, Task: t.Key,
+			Due: pl.Start.Add(-lead), At: pl.Start, Until: until,
+			Text: strings.Join(lines, "\n"), Buttons: startButtons(t.Key),
+		})
+	}
+	if last.Sub(pl.Start) >= minRoom {
+		out = append(out, store.Reminder{
+			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
+			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
+			Text:    fmt.Sprintf("Last moment: %s.\n%s\nIf it starts later, %s.", lower(trimStop(t.Do)), v.about(t, pl), then),
+			Buttons: startButtons(t.Key),
+		})
+	}
+	return out
+}
+
+// underWay asks whether a task is done, and tells when a touch step wants its minute.
+func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
+	_, s := v.step(t)
+	start, end, extra := pl.Start, pl.End, time.Duration(0)
+	if w := v.p.WorkOn(t.Key); w != nil {
+		extra = w.Extra.Duration()
+		if w.Start != nil && w.Progress == planner.Started {
+			end = w.Start.Add(end.Sub(start))
+			start = *w.Start
+		}
+	}
+	who := pl.People[0]
+	ask := func(at time.Time, first, more string) store.Reminder {
+		return store.Reminder{
+			// More time asks again, as a new question.
+			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
+			Due: at, At: at, Until: end.Add(extra + time.Hour),
+			Text: fmt.Sprintf("%s\n%s, since %s. %s", first, v.called(t), Stamp(start, Clock, v.zone), more),
+			Buttons: []store.Press{
+				{Label: "Done", Do: "task done task:" + string(t.Key)},
+				{Label: "10 more minutes", Do: "task more task:" + string(t.Key) + " for:10"},
+				{Label: "Why?", Do: "task why task:" + string(t.Key)},
+			},
+		}
+	}
+	var out []store.Reminder
+	switch {
+	case s == nil || t.Attention == planner.Hands:
+		if t.Chore != "" && t.Attention != planner.Hands && end.Sub(start) > 0 {
+			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "It should be done."))
+		}
+	case s.Until != "":
+		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
+		more := fmt.Sprintf("This is the earliest; likely at %s.", Stamp(end.Add(extra), Clock, v.zone))
+		if !low.Before(end) {
+			more = "It should be there now."
+		}
+		out = append(out, ask(low.Add(extra), question(s.Until), more))
+	case s.Where == planner.Heat:
+		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "Take it off the heat when you are happy with it."))
+	}
+	if s == nil || t.Attention != planner.Touch || s.Every <= 0 {
+		return out
+	}
+	every := s.Every.Duration()
+	times := int((end.Add(extra).Sub(start) - time.Minute) / every)
+	for i := 1; i <= times; i++ {
+		at := start.Add(time.Duration(i) * every)
+		out = append(out, store.Reminder{
+			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at, Until: at.Add(every),
+			Text: fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t), Length(s.Every), i, times),
+			Buttons: []store.Press{
+				{Label: "Done with all of it", Do: "task done task:" + string(t.Key)},
+				{Label: "Why?", Do: "task why task:" + string(t.Key)},
+			},
+		})
+	}
+	return out
+}
+
+func startButtons(k planner.TaskKey) []store.Press {
+	return []store.Press{
+		{Label: "Started", Do: "task start task:" + string(k)},
+		{Label: "Done", Do: "task done task:" + string(k)},
+		{Label: "In 10 minutes", Do: "task snooze task:" + string(k) + " for:10"},
+		{Label: "Why now?", Do: "task why task:" + string(k)},
+	}
+}
+
+// waitsBefore calls f for every wait of food that ends with the step, with how long it is in the plan.
+func (v *view) waitsBefore(d *planner.Dish, s *planner.Step, pl *planner.Placed, f func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration)) {
+	if d == nil || s == nil {
+		return
+	}
+	for _, a := range s.After {
+		from := d
+		if a.Dish != "" {
+			from = v.p.Dish(a.Dish)
+		}
+		if from == nil || a.FromStart {
+			continue
+		}
+		pred := from.Step(a.Step)
+		if pred == nil {
+			continue
+		}
+		end, known := v.endOf(from.Key, pred.Key)
+		if gap := pl.Start.Sub(end); known && gap > 0 {
+			f(from, pred, a.Wait, gap)
+		}
+	}
+}
+
+// endOf is when the last round of a step ends, as planned.
+func (v *view) endOf(d planner.DishKey, s planner.StepKey) (end time.Time, known bool) {
+	for round := 1; ; round++ {
+		pl := v.at[planner.StepTask(d, s, round)]
+		if pl == nil {
+			return end, known
+		}
+		if pl.End.After(end) {
+			end = pl.End
+		}
+		known = true
+	}
+}
+
+// outOfTheCold names what has to come out of the refrigerator or freezer for a task, "the pastry out of the
+// refrigerator"; empty when nothing has.
+func (v *view) outOfTheCold(d *planner.Dish, s *planner.Step, pl *planner.Placed) string {
+	var parts []string
+	var things [2][]string
+	places := [2]planner.State{planner.Refrigerator, planner.Freezer}
+	v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, _ time.Duration) {
+		for i, place := range places {
+			if w.State == place {
+				things[i] = addNew(things[i], thing(from, pred))
+			}
+		}
+	})
+	for i, place := range places {
+		if len(things[i]) > 0 {
+			parts = append(parts, fmt.Sprintf("%s out of the %s", and(things[i]), place))
+		}
+	}
+	return and(parts)
+}
+
+// whereNow says where the food that a task works on is waiting.
+func (v *view) whereNow(d *planner.Dish, s *planner.Step, pl *planner.Placed) string {
+	var out []string
+	v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, _ time.Duration) {
+		if place := waiting(w); place != "" {
+			out = addNew(out, capital(thing(from, pred))+" "+place+".")
+		}
+	})
+	return strings.Join(out, " ")
+}

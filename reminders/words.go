@@ -1,0 +1,171 @@
+package reminders
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"tureen/planner"
+)
+
+// opening is a task's first line: what to do, and when.
+func opening(do string, start time.Time, lead time.Duration, zone *time.Location) string {
+	do = trimStop(do)
+	when := "now"
+	if lead > 0 {
+		when = "at " + Stamp(start, Clock, zone)
+	}
+	if strings.ContainsAny(do, ",;:.()") {
+		return fmt.Sprintf("%s: %s.", capital(when), do)
+	}
+	return fmt.Sprintf("%s %s.", do, when)
+}
+
+// about says what a task belongs to, how long it takes and who shares it: "Pear tart, dessert. About 20
+// minutes, with Ben."
+func (v *view) about(t *planner.Task, pl *planner.Placed) string {
+	length := "About " + Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute))
+	if t.Time.Low < t.Time.Likely || t.Time.Likely < t.Time.High {
+		length += fmt.Sprintf(" (%d to %d)", t.Time.Low, t.Time.High)
+		if t.Time.High >= 120 {
+			length = fmt.Sprintf("About %s (%s to %s)", Length(t.Time.Likely), Length(t.Time.Low), Length(t.Time.High))
+		}
+	}
+	if len(pl.People) > 1 {
+		var names []string
+		for _, k := range pl.People {
+			names = append(names, v.name(k))
+		}
+		length += ": " + and(names) + " together"
+	}
+	if of := v.belongs(t); of != "" {
+		return of + ". " + length + "."
+	}
+	return length + "."
+}
+
+// called is a task with what it belongs to: "Bake the shell (pear tart, dessert)".
+func (v *view) called(t *planner.Task) string {
+	if of := v.belongs(t); of != "" {
+		return fmt.Sprintf("%s (%s)", trimStop(t.Do), of)
+	}
+	return trimStop(t.Do)
+}
+
+// belongs names a task's dish, course and round; empty for a chore.
+func (v *view) belongs(t *planner.Task) string {
+	d := v.p.Dish(t.Dish)
+	if d == nil {
+		return ""
+	}
+	of := v.dishAndCourse(d)
+	if t.Rounds > 1 {
+		of += fmt.Sprintf(", round %d of %d", t.Round, t.Rounds)
+	}
+	return of
+}
+
+func (v *view) dishAndCourse(d *planner.Dish) string {
+	if c := v.p.Course(d.Course); c != nil {
+		return clean(d.Name) + ", " + clean(c.Name)
+	}
+	return clean(d.Name)
+}
+
+func (v *view) course(k planner.CourseKey) string {
+	if c := v.p.Course(k); c != nil {
+		return clean(c.Name)
+	}
+	return "the course"
+}
+
+func (v *view) name(k planner.PersonKey) string {
+	if p := v.p.Person(k); p != nil {
+		return clean(p.Name)
+	}
+	return string(k)
+}
+
+// thing names what a step leaves: its component, else the dish.
+func thing(d *planner.Dish, s *planner.Step) string {
+	if s.Component != "" {
+		return "the " + clean(s.Component)
+	}
+	return "the " + lower(clean(d.Name))
+}
+
+// waiting says where food is during a wait: "is in the refrigerator"; empty when nothing needs saying.
+func waiting(w planner.Wait) string {
+	in := ""
+	if w.Hold != nil && w.Hold.Name != "" {
+		in = " in the " + clean(w.Hold.Name)
+	}
+	switch w.State {
+	case planner.Counter:
+		return "stands on the counter"
+	case planner.Refrigerator, planner.Freezer:
+		return "is in the " + string(w.State)
+	case planner.Warm:
+		return "is being kept warm" + in
+	case planner.HotHold:
+		return "is being kept hot" + in
+	}
+	return ""
+}
+
+// question turns a sign of doneness into one: "54 °C in the middle?".
+func question(sign string) string { return capital(strings.TrimRight(clean(sign), " .?!")) + "?" }
+
+// Length is a length of time as people say it: "20 minutes", "1 h 20 min", "2 days".
+func Length(m planner.Minutes) string {
+	switch {
+	case m == 1:
+		return "1 minute"
+	case m < 60:
+		return fmt.Sprintf("%d minutes", m)
+	case m%(24*60) == 0 && m >= 48*60:
+		return fmt.Sprintf("%d days", m/(24*60))
+	case m == 60:
+		return "1 hour"
+	case m%60 == 0:
+		return fmt.Sprintf("%d hours", m/60)
+	}
+	return fmt.Sprintf("%d h %d min", m/60, m%60)
+}
+
+// and joins a list as people do: "a, b and c".
+func and(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+}
+
+func addNew(list []string, s string) []string {
+	if slices.Contains(list, s) {
+		return list
+	}
+	return append(list, s)
+}
+
+// clean makes text that a person typed fit for the middle of a line.
+func clean(s string) string { return strings.Join(strings.Fields(StripStamps(s)), " ") }
+
+func trimStop(s string) string { return strings.TrimRight(clean(s), " .!") }
+
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// lower takes the capital off a name's first word, unless the word is written in capitals all through.
+func lower(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[n:]); unicode.IsUpper(next) {
+		return s
+	}
+	return string(unicode.ToLower(r)) + s[n:]
+}
