@@ -294,9 +294,8 @@ func (c *compiler) interval(s, e Point, conds []Lit) interval {
 func (i interval) views() []view { return []view{i.s.w, i.s.w ^ 1, i.e.w, i.e.w ^ 1, i.cond.w} }
 
 func (c *compiler) cumulative(r Cumulative) {
-	k := &cumulative{capacity: int32(r.Capacity)}
+	k := &cumulative{capacity: int32(r.Capacity), built: -1}
 	sum := 0
-	var views []view
 	for _, u := range r.Uses {
 		x := use{c.interval(u.Start, u.End, u.If), int32(u.Demand)}
 		if u.Demand == 0 || c.e.isFalse(x.cond) {
@@ -308,10 +307,18 @@ func (c *compiler) cumulative(r Cumulative) {
 		}
 		sum += u.Demand
 		k.uses = append(k.uses, x)
-		views = append(views, x.views()...)
 	}
-	if sum > r.Capacity {
-		c.post(k, views...)
+	if sum <= r.Capacity {
+		return
+	}
+	c.post(k)
+	k.waiting = make([]bool, len(k.uses))
+	k.inside = make([]bool, len(k.uses))
+	for i, u := range k.uses {
+		k.starts = append(k.starts, keyed{use: int32(i)})
+		k.ends = append(k.ends, keyed{use: int32(i)})
+		c.subscribe(int32(i), u.views()...)
+		k.notice(int32(i))
 	}
 }
 

@@ -1,20 +1,24 @@
 package cp
 
-import (
-	"slices"
-	"sort"
-)
-
 // cumulative is a resource shared up to its capacity, by the time-table: a use that is there has a compulsory part,
 // from its latest start to its earliest end; where these parts pile up too high for another use, that one gives way.
 // Explanations are point-wise (Schutt, Feydy, Stuckey, Wallace, "Explaining the cumulative propagator", 2011): one
 // instant is chosen, and only bounds that matter there are named.
+//
+// A use that changed without having a compulsory part leaves the profile as it was: then only that use is looked at.
 type cumulative struct {
 	capacity int32
 	uses     []use
 
-	events   []int64 // instant in the upper half, change of height in the lower
+	changed []int32
+	waiting []bool // by use: is in changed
+
+	starts, ends []keyed // all uses by latest start and by earliest end, nearly in order from the last time
+	inside       []bool  // by use: has a compulsory part
+
 	segments []segment
+	highest  int32 // greatest height of a segment
+	built    int64 // engine.undone when the segments were made: they hold until the search goes back
 }
 
 type use struct {
@@ -29,60 +33,150 @@ func (c *cumulative) explain(*engine, atom, int32, int32, []atom) []atom {
 	panic("cumulative reasons are eager")
 }
 
+func (c *cumulative) notice(i int32) {
+	if !c.waiting[i] {
+		c.waiting[i] = true
+		c.changed = append(c.changed, i)
+	}
+}
+
+func (c *cumulative) forget() {
+	for _, i := range c.changed {
+		c.waiting[i] = false
+	}
+	c.changed = c.changed[:0]
+}
+
 func (c *cumulative) propagate(e *engine) bool {
-	e.work += int64(len(c.uses))
-	if !c.build(e) {
-		return false
+	same := true
+	for _, i := range c.changed {
+		c.waiting[i] = false
+		u := &c.uses[i]
+		same = same && (e.most(u.s) >= e.least(u.e) || !e.isTrue(u.cond))
 	}
-	if len(c.segments) == 0 {
-		return true
-	}
-	for i := range c.uses {
-		if !c.push(e, &c.uses[i]) {
+	e.work += int64(len(c.changed))
+	if !same || c.built != e.undone {
+		e.work += int64(len(c.uses)) / 2
+		if !c.build(e) {
+			c.changed = c.changed[:0]
 			return false
 		}
 	}
-	return true
+	ok := true
+	if same {
+		for _, i := range c.changed {
+			if ok = c.push(e, &c.uses[i]); !ok {
+				break
+			}
+		}
+	} else if len(c.segments) > 0 {
+		e.work += int64(len(c.uses)) / 2
+		for i := range c.uses {
+			if ok = c.push(e, &c.uses[i]); !ok {
+				break
+			}
+		}
+	}
+	c.changed = c.changed[:0]
+	return ok
+}
+
+// keyed is a use with the instant it is sorted by.
+type keyed struct{ t, use int32 }
+
+// sortKeyed is insertion sort: the order of the last time is nearly right.
+func sortKeyed(ks []keyed) {
+	for i := 1; i < len(ks); i++ {
+		k := ks[i]
+		j := i
+		for ; j > 0 && ks[j-1].t > k.t; j-- {
+			ks[j] = ks[j-1]
+		}
+		ks[j] = k
+	}
 }
 
 // build makes the profile; it fails where the compulsory parts alone exceed the capacity.
 func (c *cumulative) build(e *engine) bool {
-	c.events, c.segments = c.events[:0], c.segments[:0]
-	for i := range c.uses {
-		u := &c.uses[i]
-		from, to := e.most(u.s), e.least(u.e)
-		if from < to && e.isTrue(u.cond) {
-			c.events = append(c.events, event(from, u.demand), event(to, -u.demand))
-		}
+	c.segments, c.highest, c.built = c.segments[:0], 0, -1
+	for i := range c.starts {
+		k := &c.starts[i]
+		u := &c.uses[k.use]
+		k.t = e.most(u.s)
+		c.inside[k.use] = k.t < e.least(u.e) && e.isTrue(u.cond)
 	}
-	slices.Sort(c.events)
-	height := int32(0)
-	for i := 0; i < len(c.events); {
-		t := c.events[i] >> 32
-		for i < len(c.events) && c.events[i]>>32 == t {
-			height += int32(c.events[i])
+	for i := range c.ends {
+		k := &c.ends[i]
+		k.t = e.least(c.uses[k.use].e)
+	}
+	sortKeyed(c.starts)
+	sortKeyed(c.ends)
+	height, from := int32(0), int32(0)
+	for i, j := 0, 0; j < len(c.ends); {
+		for i < len(c.starts) && !c.inside[c.starts[i].use] {
 			i++
 		}
-		if height == 0 {
+		if !c.inside[c.ends[j].use] {
+			j++
 			continue
 		}
-		s := segment{int32(t), int32(c.events[i] >> 32), height}
-		if height > c.capacity {
-			n := e.because()
-			c.cover(e, s.from+(s.to-s.from)/2, c.capacity, nil)
-			e.confl = append(e.confl[:0], e.arena[n:]...)
-			return false
+		t := c.ends[j].t
+		if i < len(c.starts) {
+			t = min(t, c.starts[i].t)
 		}
-		c.segments = append(c.segments, s)
+		if height > 0 && from < t {
+			if !c.segment(e, from, t, height) {
+				return false
+			}
+		}
+		from = t
+		for ; i < len(c.starts) && c.starts[i].t == t; i++ {
+			if u := c.starts[i].use; c.inside[u] {
+				height += c.uses[u].demand
+			}
+		}
+		for ; j < len(c.ends) && c.ends[j].t == t; j++ {
+			if u := c.ends[j].use; c.inside[u] {
+				height -= c.uses[u].demand
+			}
+		}
 	}
+	c.built = e.undone
 	return true
+}
+
+// segment appends a segment, or fails if it is too high.
+func (c *cumulative) segment(e *engine, from, to, height int32) bool {
+	if height > c.capacity {
+		n := e.because()
+		c.cover(e, from+(to-from)/2, c.capacity, nil)
+		e.confl = append(e.confl[:0], e.arena[n:]...)
+		return false
+	}
+	c.segments = append(c.segments, segment{from, to, height})
+	c.highest = max(c.highest, height)
+	return true
+}
+
+// firstEndingAfter is the first segment whose end lies after t.
+func (c *cumulative) firstEndingAfter(t int32) int {
+	lo, hi := 0, len(c.segments)
+	for lo < hi {
+		if m := int(uint(lo+hi) >> 1); c.segments[m].to > t {
+			hi = m
+		} else {
+			lo = m + 1
+		}
+	}
+	return lo
 }
 
 func event(t, change int32) int64 { return int64(t)<<32 | int64(uint32(change)) }
 
 // push moves u out of the segments that leave it no room.
 func (c *cumulative) push(e *engine, u *use) bool {
-	if e.isFalse(u.cond) {
+	limit := c.capacity - u.demand
+	if c.highest <= limit || e.isFalse(u.cond) {
 		return true
 	}
 	least, most := e.least(u.s), e.most(u.e)
@@ -90,13 +184,11 @@ func (c *cumulative) push(e *engine, u *use) bool {
 	if least == from && most == to && e.isTrue(u.cond) {
 		return true // fixed and in the profile
 	}
-	limit := c.capacity - u.demand
 	if !e.isTrue(u.cond) {
 		return c.refute(e, u, limit)
 	}
 	own := func(s *segment) bool { return from <= s.from && s.to <= to }
-	first := sort.Search(len(c.segments), func(i int) bool { return c.segments[i].to > least })
-	for i := first; i < len(c.segments) && c.segments[i].from < e.least(u.e); i++ {
+	for i := c.firstEndingAfter(least); i < len(c.segments) && c.segments[i].from < e.least(u.e); i++ {
 		s := &c.segments[i]
 		if s.height <= limit || own(s) {
 			continue
@@ -113,7 +205,10 @@ func (c *cumulative) push(e *engine, u *use) bool {
 			}
 		}
 	}
-	last := sort.Search(len(c.segments), func(i int) bool { return c.segments[i].from >= most }) - 1
+	last := c.firstEndingAfter(most - 1)
+	if last == len(c.segments) || c.segments[last].from >= most {
+		last--
+	}
 	for i := last; i >= 0 && c.segments[i].to > e.most(u.s); i-- {
 		s := &c.segments[i]
 		if s.height <= limit || own(s) {
@@ -140,8 +235,7 @@ func (c *cumulative) refute(e *engine, u *use, limit int32) bool {
 	if from >= to {
 		return true
 	}
-	i := sort.Search(len(c.segments), func(i int) bool { return c.segments[i].to > from })
-	for ; i < len(c.segments) && c.segments[i].from < to; i++ {
+	for i := c.firstEndingAfter(from); i < len(c.segments) && c.segments[i].from < to; i++ {
 		if s := &c.segments[i]; s.height > limit {
 			t := max(s.from, from)
 			n := e.because(u.s.atMost(t), u.e.atLeast(t+1))

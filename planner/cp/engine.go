@@ -29,6 +29,7 @@ type engine struct {
 	ana     analysis
 	order   activity
 
+	undone                               int64 // how often the search went back
 	work, conflicts, decisions, restarts int64
 }
 
@@ -185,10 +186,11 @@ func (e *engine) open() {
 
 // cancel goes back to the end of level l. Whatever waited in the queues belonged to the levels that go.
 func (e *engine) cancel(l int32) {
-	e.clearQueues()
 	if e.level() <= l {
 		return
 	}
+	e.clearQueues()
+	e.undone++
 	m := e.levels[l]
 	for i := len(e.trail) - 1; i >= int(m.trail); i-- {
 		t := &e.trail[i]
