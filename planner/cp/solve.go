@@ -14,6 +14,7 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	e, objectives, ok := compile(p)
 	s := &solver{p: p, objectives: objectives}
 	s.searcher = searcher{e: e, ctx: ctx, lim: lim, branch: newBrancher(p)}
+	s.near = newNeighbours(p, lim.Seed)
 	if !ok {
 		return s.result(Infeasible)
 	}
@@ -48,6 +49,7 @@ type solver struct {
 	searcher
 	p          *Problem
 	objectives []objective
+	near       *neighbours
 
 	assumed []atom // the problem's assumptions, a literal each
 	owner   []int  // by position in assumed, the assumption it belongs to
@@ -114,6 +116,7 @@ func (s *solver) minimise() {
 		for l := range s.objectives {
 			if s.bound[l] < s.best[l] {
 				s.minimiseLevel(l, budget)
+				s.explore(l, budget)
 			}
 			done = done && s.bound[l] == s.best[l]
 			if s.stopped {
@@ -149,13 +152,18 @@ func (s *solver) minimiseLevel(l int, budget int64) {
 	}
 }
 
-// try asks for level l ≤ target with the earlier levels at most at their best, and takes in the answer.
-func (s *solver) try(l, target int, budget int64) outcome {
+// underEarlier are the problem's assumptions and that the levels before l keep their best.
+func (s *solver) underEarlier(l int) []atom {
 	assume := slices.Clone(s.assumed)
 	for k := range l {
 		assume = append(assume, s.objectives[k].atMost(s.best[k]))
 	}
-	assume = append(assume, s.objectives[l].atMost(target))
+	return assume
+}
+
+// try asks for level l ≤ target with the earlier levels at most at their best, and takes in the answer.
+func (s *solver) try(l, target int, budget int64) outcome {
+	assume := append(s.underEarlier(l), s.objectives[l].atMost(target))
 	out := s.run(assume, budget)
 	switch out {
 	case solved:
