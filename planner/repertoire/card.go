@@ -55,7 +55,9 @@ func (r *cardReader) head(line string) error {
 	case "course":
 		r.card.Course, d.Course = planner.CourseKey(value), planner.CourseKey(value)
 	case "diets":
-		r.card.Diets = strings.Split(value, ", ")
+		for _, name := range strings.Split(value, ", ") {
+			r.card.Diets = append(r.card.Diets, safety.Diet(name))
+		}
 	case "serves":
 		d.Serves, err = strconv.Atoi(value)
 		r.card.Serves = d.Serves

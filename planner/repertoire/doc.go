@@ -5,7 +5,7 @@
 //
 //	name: Lemon pots
 //	course: dessert
-//	diets: vegetarian, gluten free
+//	diets: vegetarian, gluten-free
 //	serves: 8
 //	ware: dessert bowl
 //

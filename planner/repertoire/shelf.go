@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"tureen/planner"
+	"tureen/planner/safety"
 )
 
 // Card is a ready dish and what can be said of it before it is on a menu.
@@ -16,7 +17,7 @@ type Card struct {
 	Key    planner.DishKey
 	Name   string
 	Course planner.CourseKey // "main", "dessert"; one of Courses
-	Diets  []string          // the diets it suits as far as its ingredients tell, in the words of [Diets]
+	Diets  []safety.Diet     // the diets it suits as far as its ingredients' words tell
 	Serves int
 	dish   planner.Dish
 }
@@ -25,7 +26,7 @@ type Card struct {
 var Courses = []planner.CourseKey{"nibbles", "starter", "soup", "fish", "main", "side", "salad", "bread", "cheese", "dessert"}
 
 // Diets are the diets that a card may claim.
-var Diets = []string{"vegetarian", "vegan", "gluten free", "dairy free", "nut free"}
+var Diets = []safety.Diet{safety.Vegetarian, safety.Vegan, safety.GlutenFree, safety.DairyFree, safety.NutFree}
 
 // Lead is how long before service the dish's first step starts at the latest,
 // with every wait at its shortest and all hands there: a feeling for the dish,

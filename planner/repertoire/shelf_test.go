@@ -16,7 +16,7 @@ func TestShelf(t *testing.T) {
 	if len(all) < 24 {
 		t.Fatalf("%d dishes, want at least 24", len(all))
 	}
-	courses, diets, keys := map[planner.CourseKey]int{}, map[string]int{}, map[planner.DishKey]bool{}
+	courses, diets, keys := map[planner.CourseKey]int{}, map[safety.Diet]int{}, map[planner.DishKey]bool{}
 	for _, c := range all {
 		courses[c.Course]++
 		for _, d := range c.Diets {
@@ -26,7 +26,7 @@ func TestShelf(t *testing.T) {
 			t.Errorf("two dishes %s", c.Key)
 		}
 		keys[c.Key] = true
-		if slices.Contains(c.Diets, "vegan") && (!slices.Contains(c.Diets, "vegetarian") || !slices.Contains(c.Diets, "dairy free")) {
+		if slices.Contains(c.Diets, safety.Vegan) && (!slices.Contains(c.Diets, safety.Vegetarian) || !slices.Contains(c.Diets, safety.DairyFree)) {
 			t.Errorf("%s is vegan but not vegetarian and dairy free", c.Name)
 		}
 	}
