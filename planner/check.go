@@ -1,0 +1,251 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// RuleComplete stands before the numbered rules: a plan has every task once and no other, with people of
+// the party, in whole minutes.
+const RuleComplete Rule = 0
+
+// Check lists every rule of the package's documentation that a plan breaks, each break once, in the order
+// of the rules; nothing when the plan keeps them all. It is written from the rules' text alone and shares
+// neither the expansion into tasks nor any model with [Make]. It works on instants, not on a grid.
+//
+// The party must make sense ([Party.Validate]); of one that does not, Check reports what it can.
+func Check(p *Party, plan *Plan) []Broken {
+	c := newChecker(p, plan)
+	c.waits()
+	c.clocks()
+	c.hands()
+	c.equipment()
+	c.storage()
+	c.service()
+	c.chores()
+	c.claims()
+	c.past()
+	c.marks()
+	c.lengths()
+	slices.SortStableFunc(c.out, func(a, b Broken) int { return int(a.Rule) - int(b.Rule) })
+	return c.out
+}
+
+// checker holds the party's work as the checker understands it.
+type checker struct {
+	p     *Party
+	plan  *Plan
+	loc   *time.Location
+	steps []*workStep
+	jobs  []*workJob // every task that the plan places, once
+	byKey map[TaskKey]*workJob
+	waitsOf
+	served map[servedKey]time.Time
+	out    []Broken
+}
+
+type servedKey struct {
+	course CourseKey
+	group  string
+}
+
+// workStep is a step with its rounds.
+type workStep struct {
+	dish   *Dish
+	step   *Step
+	rounds int
+	jobs   []*workJob // its rounds that the plan places and that were not skipped
+	gone   bool       // all its rounds were skipped
+	last   time.Time  // the last end of any of its rounds
+}
+
+// workJob is a task on the clock.
+type workJob struct {
+	key           TaskKey
+	label         string
+	of            *workStep // nil for a chore
+	chore         *Chore
+	round         int
+	start, end    time.Time
+	people        []PersonKey
+	uses          []Held
+	attention     Attention
+	hands, most   int
+	planned       int // minutes with the fewest hands
+	away          bool
+	who           Who
+	work          *Work
+	settled, gone bool // gone: skipped
+}
+
+func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
+	c.out = append(c.out, Broken{Rule: rule, Task: task, Text: fmt.Sprintf(format, args...)})
+}
+
+// at writes an instant as people say it.
+func (c *checker) at(t time.Time) string { return t.In(c.loc).Format("Mon 15:04") }
+
+func newChecker(p *Party, plan *Plan) *checker {
+	c := &checker{p: p, plan: plan, loc: p.Location(), byKey: map[TaskKey]*workJob{}, served: map[servedKey]time.Time{}}
+	work := map[TaskKey]*Work{}
+	for i := range p.Work {
+		work[p.Work[i].Task] = &p.Work[i]
+	}
+	placed := map[TaskKey]*Placed{}
+	for i := range plan.Tasks {
+		t := &plan.Tasks[i]
+		if placed[t.Task] != nil {
+			c.broken(RuleComplete, t.Task, "%s stands in the plan twice.", t.Task)
+			continue
+		}
+		placed[t.Task] = t
+	}
+	add := func(j *workJob) bool {
+		j.work = work[j.key]
+		if j.work != nil {
+			j.settled = j.work.Progress != Waiting
+			j.gone = j.work.Progress == Skipped
+		}
+		if j.attention == Hands {
+			j.hands, j.most = max(j.hands, 1), max(j.hands, j.most, 1)
+		} else {
+			j.hands, j.most = 1, 1
+		}
+		t := placed[j.key]
+		if t == nil {
+			c.broken(RuleComplete, j.key, "%s is not in the plan.", j.label)
+			return false
+		}
+		delete(placed, j.key)
+		j.start, j.end, j.people, j.uses = c.whole(j, t.Start), c.whole(j, t.End), t.People, t.Uses
+		if j.end.Before(j.start) {
+			c.broken(RuleComplete, j.key, "%s ends before it starts.", j.label)
+			j.end = j.start
+		}
+		for i, x := range j.people {
+			if p.Person(x) == nil {
+				c.broken(RuleComplete, j.key, "%s is given to %q, who is not of the party.", j.label, x)
+			}
+			if slices.Contains(j.people[:i], x) {
+				c.broken(RuleComplete, j.key, "%s is given to %s twice.", j.label, c.name(x))
+			}
+		}
+		c.jobs = append(c.jobs, j)
+		c.byKey[j.key] = j
+		return true
+	}
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		for j := range d.Steps {
+			c.addStep(d, &d.Steps[j], add)
+		}
+	}
+	for i := range p.Chores {
+		ch := &p.Chores[i]
+		add(&workJob{key: TaskKey("chore/" + string(ch.Key)), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
+			attention: ch.Attention, hands: ch.Hands, most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away, who: ch.Who})
+	}
+	for i := range plan.Tasks {
+		if k := plan.Tasks[i].Task; placed[k] == &plan.Tasks[i] {
+			c.broken(RuleComplete, k, "%s is in the plan, but it is no task of the party.", k)
+		}
+	}
+	c.readServed()
+	c.linkWaits()
+	return c
+}
+
+// addStep works out a step's rounds and length from the documentation of [Growth] and [Step].
+func (c *checker) addStep(d *Dish, s *Step, add func(*workJob) bool) {
+	covers := d.Covers
+	if covers == 0 {
+		covers = c.p.Covers
+	}
+	w := &workStep{dish: d, step: s, rounds: 1}
+	length := int(s.Time.Likely)
+	switch {
+	case s.Growth == InRounds && s.PerRound > 0:
+		w.rounds = 0
+		for made := 0; made < covers || w.rounds == 0; made += s.PerRound {
+			w.rounds++
+		}
+	case s.Growth == WithBatch && d.Serves > 0:
+		length = roundUp(length*covers, d.Serves)
+	}
+	skipped := 0
+	for r := 1; r <= w.rounds; r++ {
+		key := TaskKey(string(d.Key) + "/" + string(s.Key))
+		if r > 1 {
+			key = TaskKey(fmt.Sprintf("%s.%d", key, r))
+		}
+		j := &workJob{key: key, label: labelOf(s.Do, string(s.Key), dishName(d)), of: w, round: r, attention: s.Attention, hands: s.Hands,
+			most: s.MaxHands, planned: length, away: s.Away, who: s.Who}
+		if w.rounds > 1 {
+			j.label = fmt.Sprintf("%s, round %d", j.label, r)
+		}
+		if !add(j) {
+			continue
+		}
+		if j.end.After(w.last) {
+			w.last = j.end
+		}
+		if j.gone {
+			skipped++
+		} else {
+			w.jobs = append(w.jobs, j)
+		}
+	}
+	w.gone = skipped == w.rounds
+	c.steps = append(c.steps, w)
+}
+
+func labelOf(do, key, dish string) string {
+	if do == "" {
+		do = key
+	}
+	if dish == "" {
+		return fmt.Sprintf("%q", do)
+	}
+	return fmt.Sprintf("%q (%s)", do, dish)
+}
+
+func dishName(d *Dish) string {
+	if d.Name == "" {
+		return string(d.Key)
+	}
+	return d.Name
+}
+
+func (c *checker) name(k PersonKey) string {
+	if x := c.p.Person(k); x != nil && x.Name != "" {
+		return x.Name
+	}
+	return string(k)
+}
+
+// whole complains of an instant that is no whole minute, and cuts it.
+func (c *checker) whole(j *workJob, t time.Time) time.Time {
+	cut := t.Truncate(time.Minute)
+	if !cut.Equal(t) {
+		c.broken(RuleComplete, j.key, "%s is planned at %s, which is no whole minute.", j.label, t.In(c.loc).Format("Mon 15:04:05.999"))
+	}
+	return cut
+}
+
+// gap is the whole minutes from one instant to a later one; negative when it is earlier.
+func gap(from, to time.Time) int { return int(to.Sub(from) / time.Minute) }
+
+// roundUp divides, rounding up; both are positive.
+func roundUp(a, b int) int {
+	n := a / b
+	if n*b < a {
+		n++
+	}
+	return n
+}
+
+func (j *workJob) minutes() int { return gap(j.start, j.end) }
+
+// overlaps says whether two stretches of time have a minute in common.
+func overlaps(aFrom, aTo, bFrom, bTo time.Time) bool { return aFrom.Before(bTo) && bFrom.Before(aTo) }

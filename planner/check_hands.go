@@ -1,0 +1,149 @@
+package planner
+
+import (
+	"slices"
+	"time"
+)
+
+// hands checks rule 3.
+func (c *checker) hands() {
+	cooking, home := map[PersonKey][]Window{}, map[PersonKey][]Window{}
+	for i := range c.p.People {
+		x := &c.p.People[i]
+		cooking[x.Key], home[x.Key] = c.p.CookingHours(x), c.p.HomeHours(x)
+		if c.plan.Soft {
+			cooking[x.Key], home[x.Key] = c.p.StaysOn(cooking[x.Key]), c.p.StaysOn(home[x.Key])
+		}
+	}
+	for _, j := range c.jobs {
+		if j.settled {
+			continue
+		}
+		c.crew(j)
+		for i, x := range j.people {
+			c.inHours(j, x, cooking[x], i == 0)
+		}
+		if j.attention == Watch || j.attention == Touch {
+			c.watched(j, home)
+		}
+	}
+	c.apart()
+}
+
+// crew checks who and how many do a task.
+func (c *checker) crew(j *workJob) {
+	switch n := len(j.people); {
+	case n == 0:
+		c.broken(RuleHands, j.key, "Nobody is in charge of %s.", j.label)
+		return
+	case n < j.hands:
+		c.broken(RuleHands, j.key, "%s needs %d people, and has %d.", j.label, j.hands, n)
+	case n > j.most:
+		c.broken(RuleHands, j.key, "%s takes at most %d people, and has %d.", j.label, j.most, n)
+	}
+	first := c.p.Person(j.people[0])
+	if first == nil {
+		return
+	}
+	switch {
+	case j.who.Person != "" && j.who.Person != first.Key:
+		c.broken(RuleHands, j.key, "%s is for %s to do, not for %s.", j.label, c.name(j.who.Person), c.name(first.Key))
+	case j.who.Skill != "" && !slices.Contains(first.Skills, j.who.Skill):
+		c.broken(RuleHands, j.key, "%s wants the skill %q, which %s has not.", j.label, j.who.Skill, c.name(first.Key))
+	}
+}
+
+func (c *checker) inHours(j *workJob, k PersonKey, hours []Window, charge bool) {
+	x := c.p.Person(k)
+	switch {
+	case x == nil: // named as no person of the party
+	case x.Role == Looker:
+		c.broken(RuleHands, j.key, "%s is given to %s, who only looks on.", j.label, c.name(k))
+	case j.attention == Hands:
+		for _, w := range hours {
+			if !j.start.Before(w.From) && !j.end.After(w.To) {
+				return
+			}
+		}
+		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k), j.label, c.at(j.start), c.at(j.end))
+	case charge:
+		for _, w := range hours {
+			if !j.start.Before(w.From) && j.start.Before(w.To) {
+				return
+			}
+		}
+		c.broken(RuleHands, j.key, "%s cannot be in charge of %s at %s: it is outside the hours for cooking.", c.name(k), j.label, c.at(j.start))
+	}
+}
+
+// watched checks that at every minute of a watch somebody is at home, awake and not away on a task.
+func (c *checker) watched(j *workJob, home map[PersonKey][]Window) {
+	at := j.start
+	for at.Before(j.end) {
+		until := at
+		for i := range c.p.People {
+			if t := c.staysUntil(c.p.People[i].Key, home, at); t.After(until) {
+				until = t
+			}
+		}
+		if !until.After(at) {
+			c.broken(RuleHands, j.key, "Nobody is at home to watch %s at %s.", j.label, c.at(at))
+			return
+		}
+		at = until
+	}
+}
+
+// staysUntil is how long somebody who is at home at an instant stays there; the instant itself if not.
+func (c *checker) staysUntil(k PersonKey, home map[PersonKey][]Window, at time.Time) time.Time {
+	until := at
+	for _, w := range home[k] {
+		if !at.Before(w.From) && at.Before(w.To) {
+			until = w.To
+		}
+	}
+	for _, a := range c.jobs {
+		if !a.away || a.gone || !slices.Contains(a.people, k) || !a.end.After(at) {
+			continue
+		}
+		if !a.start.After(at) {
+			return at
+		}
+		if a.start.Before(until) {
+			until = a.start
+		}
+	}
+	return until
+}
+
+// apart checks that nobody has two tasks in hand, or is in charge here while away there.
+func (c *checker) apart() {
+	for i, a := range c.jobs {
+		for _, b := range c.jobs[i+1:] {
+			if a.gone || b.gone || a.settled && b.settled {
+				continue
+			}
+			for n, x := range a.people {
+				m := slices.Index(b.people, x)
+				if m < 0 || slices.Index(a.people, x) < n || c.p.Person(x) == nil {
+					continue
+				}
+				first, then := a, b
+				if b.start.Before(a.start) {
+					first, then = b, a
+				}
+				switch {
+				case a.attention == Hands && b.attention == Hands && overlaps(a.start, a.end, b.start, b.end):
+					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label, c.at(then.start), then.label)
+				case c.startsAway(a, n, b), c.startsAway(b, m, a):
+					c.broken(RuleHands, then.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(x), first.label, then.label, c.at(then.start))
+				}
+			}
+		}
+	}
+}
+
+// startsAway says whether the person in charge of an unsettled task is away on another when it starts.
+func (c *checker) startsAway(j *workJob, place int, other *workJob) bool {
+	return place == 0 && !j.settled && other.away && !j.start.Before(other.start) && j.start.Before(other.end)
+}
