@@ -33,6 +33,7 @@
 //     order, RoundGap apart at least. A step that has Serve obeys the same Wait up to each serving of its
 //     course: Min counts to the first, Max and Floor to the last, and Straight means that the last round ends when the first is served. A step
 //     without Serve that no other step comes after (FromStart apart) is served from the counter.
+//
 //  2. Food clocks count where the step leaves perishable food: its own length when its Where is the counter
 //     (refrigerator), and the waits after it. Counter time adds up along every path of steps, over waits in
 //     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture
@@ -42,11 +43,13 @@
 //     after it never passes safety.RefrigeratorLimit of the kind of food that the step leaves. A wait for
 //     service counts to the last serving. HotHold needs a Hold in a source, on a burner, or in an oven at
 //     safety.HotHold or more. Food left part-cooked goes straight on (a gap of 0) or is held hot.
+//
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole
 //     of it and at nothing else with their hands; any other task has one. Watch and touch tasks have at
 //     every minute somebody at home, awake and not away on a task. Every task has a person in charge
 //     (People[0]) who at its start is within cooking hours and not away on another task. The person in
 //     charge is the one, or has the skill, that Who names.
+//
 //  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
 //     to its end, or to the end of the last round of Until; a Wait's Hold from its end to the last start of
 //     the step that follows, or to the last serving. Oven loads overlap only on one
@@ -55,21 +58,27 @@
 //     keeps the door shut (at its very ends it may); a load whose temperature changes shows its first setting,
 //     leaves the last, and has the oven to itself; a load of no length is none. A load leaves room for preheating from cold
 //     after the plan's making, unless a settled load is in that oven then.
+//
 //  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
 //     plan's making on. A round takes its room while its Where is there, and from its end to the last start of
 //     the steps (or the last serving) that its food waits for in that state: once, however many they
 //     are. Its room is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
 //     each round. A chore's room is as it says.
+//
 //  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have
 //     ended by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as their
 //     targets if that is less.
+//
 //  7. Chores keep their From and By. A step's key without a round means all its rounds: the first start in By,
 //     the last end in From. An anchor on a skipped or unknown task does not count.
+//
 //  8. Claims. A claimed or assigned task has that person in charge.
+//
 //  9. Nothing that is not settled is planned before the plan was made, or before the prep days.
 //
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it.
+//
 //  11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor, Straight after

@@ -1,0 +1,275 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// graph is a party resolved for planning: its tasks as jobs, its steps as nodes, and the waits between them as
+// arcs, with references looked up and skipped steps passed over. Times in it are minutes from origin.
+type graph struct {
+	p      *Party
+	ask    Ask
+	origin time.Time // the opening of the first prep day
+	now    int       // nothing unsettled lies before it (nor before the opening, which is 0)
+	end    int       // nothing is planned after it
+	day    int       // the party's day begins
+	people []*Person // all but lookers, in the party's order
+	jobs   []*job
+	nodes  []*node
+	arcs   []arc
+	order  []*node // every node after those before it
+}
+
+// job is a task with what planning needs to know of it.
+type job struct {
+	Task
+	i       int
+	node    *node // nil for a chore
+	chore   *Chore
+	uses    []Use
+	where   State
+	leaves  Food
+	settled bool // started, done or skipped: it stays where it is
+	skipped bool
+	start   int // of a settled job
+	end     int
+	told    *Placed // where the plan in force has it
+	covers  int     // that the dish is made for
+	claim   int     // index of the person who has claimed it, or -1
+	lead    []int   // people who may be in charge, by index
+	hands   []int   // people who may lend a hand, by index
+}
+
+// node is a step of a dish with its rounds.
+type node struct {
+	i       int
+	dish    *Dish
+	step    *Step
+	jobs    []*job // its rounds
+	rounds  []*job // those of its rounds that are not skipped
+	skipped bool   // all of them are
+	in, out []int  // arcs, by index
+}
+
+// arc is a wait: from a node to another one, or to the service of a course (to == -1).
+type arc struct {
+	from, to  int
+	course    int
+	wait      Wait
+	fromStart bool
+	straight  bool // state Straight between steps of one round each, or up to service: nothing waits
+}
+
+// fault is an error with a sentence for the host.
+type fault string
+
+func (f fault) Error() string { return string(f) }
+
+func faultf(format string, args ...any) error { return fault(fmt.Sprintf(format, args...)) }
+
+// newGraph resolves a party. The error names what it does not know.
+func newGraph(p *Party, ask Ask) (*graph, error) {
+	g := &graph{p: p, ask: ask, origin: p.Opens().UTC()}
+	g.now = max(0, g.minuteUp(ask.Now))
+	g.day = g.minute(p.Day())
+	last := p.LastService()
+	g.end = max(g.minute(p.NightEnd()), g.minute(last)+60)
+	if ask.Soft {
+		g.end = max(g.end, g.now+12*60)
+	}
+	for i := range p.People {
+		if p.People[i].Role != Looker {
+			g.people = append(g.people, &p.People[i])
+		}
+	}
+	if err := g.addJobs(); err != nil {
+		return nil, err
+	}
+	if err := g.addArcs(); err != nil {
+		return nil, err
+	}
+	g.passSkipped()
+	for i := range g.arcs {
+		a := &g.arcs[i]
+		from := g.nodes[a.from]
+		from.out = append(from.out, i)
+		if a.to >= 0 {
+			to := g.nodes[a.to]
+			to.in = append(to.in, i)
+			a.straight = a.wait.State == Straight && !a.fromStart && len(from.rounds) == 1 && len(to.rounds) == 1 &&
+				!(ask.Soft && from.settled())
+		}
+	}
+	return g, g.acyclic()
+}
+
+// minute is an instant in minutes from the origin, rounded down; minuteUp rounds up.
+func (g *graph) minute(t time.Time) int {
+	d := t.Sub(g.origin)
+	m := int(d / time.Minute)
+	if d%time.Minute < 0 {
+		m--
+	}
+	return m
+}
+
+func (g *graph) minuteUp(t time.Time) int {
+	m := g.minute(t)
+	if g.instant(m).Before(t) {
+		m++
+	}
+	return m
+}
+
+func (g *graph) instant(m int) time.Time { return g.origin.Add(time.Duration(m) * time.Minute) }
+
+func (g *graph) personIndex(k PersonKey) int {
+	return slices.IndexFunc(g.people, func(p *Person) bool { return p.Key == k })
+}
+
+func (g *graph) name(k TaskKey) string {
+	for _, j := range g.jobs {
+		if j.Key == k {
+			return j.label()
+		}
+	}
+	return string(k)
+}
+
+// label is how a sentence names the job: its imperative, with the dish when it has one.
+func (j *job) label() string {
+	s := j.Do
+	if j.node != nil {
+		s = fmt.Sprintf("%s (%s)", j.Do, j.node.dish.Name)
+	}
+	if j.Rounds > 1 {
+		s = fmt.Sprintf("%s, round %d", s, j.Round)
+	}
+	return "“" + s + "”"
+}
+
+// settled says that every round of the step is.
+func (n *node) settled() bool {
+	return !slices.ContainsFunc(n.jobs, func(j *job) bool { return !j.settled })
+}
+
+// length is how long an unsettled job takes with so many people.
+func (j *job) length(people int) int { return int(j.Task.Length(people)) }
+
+func (g *graph) addJobs() error {
+	nodeOf := map[TaskKey]*node{}
+	for i := range g.p.Dishes {
+		d := &g.p.Dishes[i]
+		for s := range d.Steps {
+			n := &node{i: len(g.nodes), dish: d, step: &d.Steps[s]}
+			key := StepTask(d.Key, n.step.Key, 1)
+			if nodeOf[key] != nil {
+				return faultf("%s has two steps called %q: rename one of them", d.Name, n.step.Key)
+			}
+			nodeOf[key] = n
+			g.nodes = append(g.nodes, n)
+		}
+	}
+	for _, t := range Tasks(g.p) {
+		j := &job{Task: t, i: len(g.jobs), claim: -1}
+		if t.Chore == "" {
+			j.node = nodeOf[StepTask(t.Dish, t.Step, 1)]
+			j.uses, j.where, j.leaves = j.node.step.Uses, j.node.step.Where, j.node.step.Leaves
+			j.covers = j.node.dish.Makes(g.p)
+			j.node.jobs = append(j.node.jobs, j)
+		} else {
+			j.chore = g.p.Chore(t.Chore)
+			j.uses, j.where, j.leaves = j.chore.Uses, j.chore.Where, j.chore.Leaves
+		}
+		if g.ask.InForce != nil {
+			j.told = g.ask.InForce.Placed(j.Key)
+		}
+		if err := g.settle(j); err != nil {
+			return err
+		}
+		if j.node != nil && !j.skipped {
+			j.node.rounds = append(j.node.rounds, j)
+		}
+		g.jobs = append(g.jobs, j)
+	}
+	for _, n := range g.nodes {
+		n.skipped = len(n.rounds) == 0
+	}
+	return nil
+}
+
+// settle takes over what people have said about a job, and who may do it.
+func (g *graph) settle(j *job) error {
+	w := g.p.WorkOn(j.Key)
+	if w != nil && w.Person != "" {
+		j.claim = g.personIndex(w.Person)
+		if j.claim < 0 && w.Progress == Waiting {
+			return faultf("%s is claimed by %s, who is not among the people who work: free it or give it to somebody else", j.label(), w.Person)
+		}
+	}
+	for i, person := range g.people {
+		named := j.Who.Person == "" || j.Who.Person == person.Key
+		skilled := j.Who.Skill == "" || slices.Contains(person.Skills, j.Who.Skill)
+		if named && skilled {
+			j.lead = append(j.lead, i)
+		}
+		j.hands = append(j.hands, i)
+	}
+	if j.Who.Person != "" && g.personIndex(j.Who.Person) < 0 {
+		return faultf("%s is for %s, who is not among the people who work", j.label(), j.Who.Person)
+	}
+	if w == nil || w.Progress == Waiting {
+		return nil
+	}
+	j.settled = true
+	long := j.length(len(g.peopleOf(j)))
+	told := j.told
+	switch {
+	case w.Start != nil:
+		j.start = g.minute(*w.Start)
+	case w.End != nil:
+		j.start = g.minuteUp(*w.End) - long
+	case told != nil:
+		j.start = g.minute(told.Start)
+	default:
+		j.start = g.minute(g.ask.Now)
+	}
+	switch w.Progress {
+	case Started:
+		j.end = max(j.start+long+int(w.Extra), g.now)
+	case Done:
+		j.end = j.start + long
+		if w.End != nil {
+			j.end = max(j.start, g.minuteUp(*w.End))
+		}
+	case Skipped:
+		j.skipped = true
+		if w.End != nil {
+			j.start = g.minuteUp(*w.End)
+		}
+		j.end = j.start
+	}
+	return nil
+}
+
+// peopleOf are the people of a settled job: who is known to do it, with the other hands that the plan in force gave it.
+func (g *graph) peopleOf(j *job) []PersonKey {
+	var out []PersonKey
+	w := g.p.WorkOn(j.Key)
+	if w != nil && w.Person != "" {
+		out = append(out, w.Person)
+	}
+	if j.told != nil {
+		for _, k := range j.told.People {
+			if !slices.Contains(out, k) && (len(out) == 0 || len(out) < j.MaxHands) {
+				out = append(out, k)
+			}
+		}
+	}
+	if len(out) == 0 && len(j.lead) > 0 {
+		out = append(out, g.people[j.lead[0]].Key)
+	}
+	return out
+}

@@ -1,0 +1,210 @@
+package planner
+
+import (
+	"fmt"
+
+	"tureen/planner/cp"
+)
+
+// hold is a piece of equipment taken from one instant to another, by a job or by the wait after it.
+type hold struct {
+	job      *job
+	use      *Use
+	from, to cp.Point
+	load     int // in model.loads, for an oven; else -1
+	settled  bool
+}
+
+// addEquipment lists what jobs and waits take, and keeps it within the kitchen (rule 4).
+func (m *model) addEquipment() {
+	m.collectHolds()
+	type kind struct {
+		what Equipment
+		name string
+	}
+	var kinds []kind
+	of := map[kind][]int{}
+	for i, h := range m.held {
+		if h.use.What == AnOven {
+			m.addLoad(i)
+			continue
+		}
+		k := kind{h.use.What, h.use.Name}
+		if k.what == ABurner || k.what == AGrill || k.what == ACounter {
+			k.name = ""
+		}
+		if of[k] == nil {
+			kinds = append(kinds, k)
+		}
+		of[k] = append(of[k], i)
+	}
+	for _, k := range kinds {
+		m.addWare(k.what, k.name, of[k])
+	}
+	m.addOvens()
+}
+
+// collectHolds fills m.held: uses for the length of a job or until a later step, and what keeps the food of a wait.
+func (m *model) collectHolds() {
+	for _, j := range m.jobs {
+		if j.skipped {
+			continue
+		}
+		w := m.work[j.i]
+		for u := range j.uses {
+			h := hold{job: j, use: &j.uses[u], from: w.start, to: w.end, load: -1, settled: j.settled}
+			if until := h.use.Until; until != "" && j.node != nil {
+				if n := m.node(j.node.dish.Key, until); n != nil && !n.skipped {
+					h.to = m.latest(append(m.ends(n), w.end), "last of "+string(until))
+					h.settled = h.settled && n.settled()
+				}
+			}
+			m.held = append(m.held, h)
+		}
+		if j.node == nil {
+			continue
+		}
+		for _, k := range j.node.out {
+			a := &m.arcs[k]
+			if a.wait.Hold == nil || a.fromStart || a.straight {
+				continue
+			}
+			h := hold{job: j, use: a.wait.Hold, from: w.end, load: -1}
+			if a.to < 0 {
+				h.to = m.last[a.course]
+			} else {
+				to := m.nodes[a.to]
+				h.to = m.latest(m.starts(to), "last start of "+string(to.step.Key))
+				h.settled = j.settled && to.settled()
+			}
+			m.held = append(m.held, h)
+		}
+	}
+}
+
+// stock is how many the kitchen has; known is false for a name that it does not know.
+func (k *Kitchen) stock(what Equipment, name string) (n int, known bool) {
+	var of []Ware
+	switch what {
+	case ABurner:
+		return k.Burners, true
+	case AGrill:
+		return k.Grills, true
+	case ACounter:
+		return k.Counter, true
+	case ASource:
+		of = k.Sources
+	case AnAppliance:
+		of = k.Appliances
+	case AVessel:
+		of = k.Vessels
+	}
+	for _, w := range of {
+		if w.Name == name {
+			n, known = n+w.Count, true
+		}
+	}
+	return n, known
+}
+
+// addWare keeps the uses of one kind within what there is, where they could pass it.
+func (m *model) addWare(what Equipment, name string, held []int) {
+	have, _ := m.p.Kitchen.stock(what, name)
+	r := cp.Cumulative{Name: string(what) + " " + name, Capacity: have}
+	need := m.need("kitchen "+r.Name, func() Requirement { return Requirement{Text: m.sayWare(what, name, have, held)} },
+		moreOf(what, name))
+	sum := 0
+	var fixed []stretch
+	for _, i := range held {
+		h := &m.held[i]
+		if h.settled {
+			fixed = append(fixed, m.stretchOf(h, h.use.Units()))
+			continue
+		}
+		sum += h.use.Units()
+		r.Uses = append(r.Uses, cp.Use{Start: h.from, End: h.to, Demand: h.use.Units(), If: need})
+		if h.use.Units() > have && h.to == m.work[h.job.i].end && !m.explain {
+			m.cannot(func() Requirement { return Requirement{Text: m.sayTooMany(h, have), Task: h.job.Key} }, moreOf(what, name))
+		}
+	}
+	for _, s := range clipped(fixed, m.now, have) {
+		sum += s.demand
+		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand, If: need})
+	}
+	if sum > have {
+		m.cp.Cumulatives = append(m.cp.Cumulatives, r)
+	}
+}
+
+// stretch is a fixed demand.
+type stretch struct{ from, to, demand int }
+
+func (m *model) stretchOf(h *hold, demand int) stretch { return stretch{h.from.Off, h.to.Off, demand} }
+
+// clipped is the sum of fixed demands from now on, cut at the capacity: settled work breaks nothing by itself.
+func clipped(fixed []stretch, now, capacity int) []stretch {
+	cuts := cutsOf(fixed, now)
+	var out []stretch
+	for i := 0; i+1 < len(cuts); i++ {
+		sum := 0
+		for _, s := range fixed {
+			if s.from <= cuts[i] && cuts[i] < s.to {
+				sum += s.demand
+			}
+		}
+		if sum = min(sum, capacity); sum > 0 {
+			out = append(out, stretch{cuts[i], cuts[i+1], sum})
+		}
+	}
+	return out
+}
+
+// checkEquipment says which equipment of the party's steps the kitchen does not know.
+func (g *graph) checkEquipment() error {
+	for _, j := range g.jobs {
+		if j.skipped {
+			continue
+		}
+		uses := j.uses
+		if j.node != nil {
+			for _, k := range j.node.out {
+				if h := g.arcs[k].wait.Hold; h != nil {
+					uses = append(append([]Use(nil), uses...), *h)
+				}
+			}
+		}
+		for i := range uses {
+			u := &uses[i]
+			if u.What == AnOven {
+				if u.Name != "" && g.p.Kitchen.oven(u.Name) == nil {
+					return faultf("%s needs the oven %q, which the kitchen does not have", j.label(), u.Name)
+				}
+			} else if _, known := g.p.Kitchen.stock(u.What, u.Name); !known {
+				return faultf("%s needs a %s, which the kitchen does not have", j.label(), equipmentName(u.What, u.Name))
+			}
+			if u.Until != "" && (j.node == nil || g.node(j.node.dish.Key, u.Until) == nil) {
+				return faultf("%s keeps its %s until a step %q, which is not there", j.label(), equipmentName(u.What, u.Name), u.Until)
+			}
+		}
+	}
+	return nil
+}
+
+func (k *Kitchen) oven(name string) *Oven {
+	for i := range k.Ovens {
+		if k.Ovens[i].Name == name {
+			return &k.Ovens[i]
+		}
+	}
+	return nil
+}
+
+func equipmentName(what Equipment, name string) string {
+	if name != "" {
+		return name
+	}
+	if what == ACounter {
+		return "place at the counter"
+	}
+	return fmt.Sprint(what)
+}

@@ -1,0 +1,331 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+
+	"tureen/planner/cp"
+)
+
+// load is something in an oven, from one instant to another.
+type load struct {
+	hold     int
+	job      *job
+	use      *Use
+	from, to cp.Point
+	ovens    []int          // those that can take it
+	in       map[int]cp.Var // by oven, where there is a choice
+	set      cp.Point       // the setting in °C when it goes in
+	out      cp.Point       // when it comes out
+	alone    bool           // its temperature changes: it has the oven to itself
+	shut     bool
+	touched  bool
+	empty    cp.Var // the load has no length; cp.None where it always has one
+	settled  bool
+}
+
+// addLoad makes a load of a hold.
+func (m *model) addLoad(i int) {
+	h := &m.held[i]
+	u := h.use
+	l := load{hold: i, job: h.job, use: u, from: h.from, to: h.to, alone: len(u.Then) > 0, shut: u.Shut,
+		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled}
+	if h.settled && h.to.Off <= m.now {
+		return
+	}
+	for k := range m.p.Kitchen.Ovens {
+		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {
+			if lo, hi := o.settings(u); lo <= hi && u.Units() <= o.Shelves || h.settled {
+				l.ovens = append(l.ovens, k)
+			}
+		}
+	}
+	if len(l.ovens) == 0 {
+		m.cannot(func() Requirement { return Requirement{Text: m.sayNoOven(h), Task: h.job.Key} }, moreOf(AnOven, ""))
+		return
+	}
+	if h.settled {
+		m.settleLoad(&l)
+	} else {
+		m.chooseOven(&l)
+	}
+	if _, hi := m.bounds(h.to); h.from.X != h.to.X && !h.settled && hi >= m.now {
+		l.empty = m.cp.NewBool("no load " + string(h.job.Key))
+		m.gapAtMost(h.from, h.to, 0, l.empty.True())
+		m.derived(l.empty, func(v []int) int { return truth(at(h.to, v) <= at(h.from, v)) })
+	}
+	h.load = len(m.loads)
+	m.loads = append(m.loads, l)
+}
+
+// settings are the °C that a use accepts in this oven; none when lo > hi.
+func (o *Oven) settings(u *Use) (lo, hi int) {
+	switch {
+	case u.C == 0 && len(u.Then) == 0:
+		return 0, 0
+	case len(u.Then) > 0:
+		for _, s := range u.Then {
+			if s.C != 0 && (s.C < o.MinC || s.C > o.MaxC) {
+				return 1, 0
+			}
+		}
+		if u.C != 0 && (u.C < o.MinC || u.C > o.MaxC) {
+			return 1, 0
+		}
+		return u.C, u.C
+	}
+	return max(u.C-u.Tolerance, o.MinC), min(u.C+u.Tolerance, o.MaxC)
+}
+
+// settleLoad takes a begun load's oven and setting from the plan in force.
+func (m *model) settleLoad(l *load) {
+	oven, c := l.ovens[0], l.use.C
+	if l.job.told != nil {
+		for _, u := range l.job.told.Uses {
+			if u.What != AnOven {
+				continue
+			}
+			for _, k := range l.ovens {
+				if m.p.Kitchen.Ovens[k].Name == u.Name {
+					oven, c = k, u.C
+				}
+			}
+		}
+	}
+	l.ovens = []int{oven}
+	l.set, l.out = cp.Const(c), cp.Const(c)
+	if l.alone {
+		l.out = cp.Const(l.use.Then[len(l.use.Then)-1].C)
+	}
+}
+
+func (m *model) chooseOven(l *load) {
+	name := string(l.job.Key)
+	if len(l.ovens) > 1 {
+		l.in = map[int]cp.Var{}
+		var one []cp.Var
+		for _, k := range l.ovens {
+			l.in[k] = m.cp.NewBool(fmt.Sprintf("%s in %s", name, m.p.Kitchen.Ovens[k].Name))
+			one = append(one, l.in[k])
+		}
+		m.cp.ExactlyOne(one...)
+	}
+	lo, hi := 1<<20, 0
+	for _, k := range l.ovens {
+		a, b := m.p.Kitchen.Ovens[k].settings(l.use)
+		lo, hi = min(lo, a), max(hi, b)
+	}
+	if lo == hi {
+		l.set = cp.Const(lo)
+	} else {
+		set := m.cp.NewVar(lo, hi, name+" °C")
+		l.set = set.At()
+		for _, k := range l.ovens {
+			a, b := m.p.Kitchen.Ovens[k].settings(l.use)
+			m.cp.AddClause(unless(l.inside(k), set.AtLeast(a))...)
+			m.cp.AddClause(unless(l.inside(k), set.AtMost(b))...)
+		}
+	}
+	l.out = l.set
+	if l.alone {
+		l.out = cp.Const(l.use.Then[len(l.use.Then)-1].C)
+	}
+}
+
+// inside is the condition that the load is in an oven.
+func (l *load) inside(k int) []cp.Lit {
+	if l.in == nil {
+		return nil
+	}
+	return []cp.Lit{l.in[k].True()}
+}
+
+func (l *load) real() []cp.Lit {
+	if l.empty == cp.None {
+		return nil
+	}
+	return []cp.Lit{l.empty.False()}
+}
+
+// addOvens keeps loads that share an oven on one setting and within the shelves, and leaves time to change over otherwise.
+func (m *model) addOvens() {
+	for k := range m.p.Kitchen.Ovens {
+		m.addShelves(k)
+		m.addPreheat(k)
+	}
+	for j := range m.loads {
+		for i := range m.loads[:j] {
+			if a, b := &m.loads[i], &m.loads[j]; !(a.settled && b.settled) {
+				m.sharing(a, b)
+			}
+		}
+	}
+}
+
+func (m *model) addShelves(k int) {
+	o := &m.p.Kitchen.Ovens[k]
+	r := cp.Cumulative{Name: "shelves of " + o.Name, Capacity: o.Shelves}
+	sum := 0
+	var fixed []stretch
+	for i := range m.loads {
+		l := &m.loads[i]
+		switch {
+		case !slices.Contains(l.ovens, k):
+		case l.settled:
+			fixed = append(fixed, stretch{l.from.Off, l.to.Off, l.use.Units()})
+		default:
+			sum += l.use.Units()
+			r.Uses = append(r.Uses, cp.Use{Start: l.from, End: l.to, Demand: l.use.Units(), If: join(l.inside(k), m.needOven(k))})
+		}
+	}
+	for _, s := range clipped(fixed, m.now, o.Shelves) {
+		sum += s.demand
+		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand, If: m.needOven(k)})
+	}
+	if sum > o.Shelves {
+		m.cp.Cumulatives = append(m.cp.Cumulatives, r)
+	}
+}
+
+// addPreheat leaves time to heat from cold, unless begun work has the oven hot.
+func (m *model) addPreheat(k int) {
+	o := &m.p.Kitchen.Ovens[k]
+	for i := range m.loads {
+		if l := &m.loads[i]; l.settled && l.ovens[0] == k && l.from.Off <= m.now && m.now < l.to.Off {
+			return
+		}
+	}
+	for i := range m.loads {
+		l := &m.loads[i]
+		if l.settled || !slices.Contains(l.ovens, k) {
+			continue
+		}
+		conds := join(l.inside(k), l.real(), m.needOven(k), m.needNow())
+		if m.isConst(l.set) {
+			m.gapAtLeast(cp.Const(m.now), l.from, int(o.PreheatTo(l.set.Off)), conds...)
+			continue
+		}
+		m.ramp(cp.Const(m.now), cp.Const(RoomTemperatureC), l.from, l.set, int(o.Preheat), 180-RoomTemperatureC, conds)
+	}
+}
+
+// ramp keeps to at least the time after from that a change of setting takes: per minutes for every step °C of a - b.
+func (m *model) ramp(from, a, to, b cp.Point, per, step int, conds []cp.Lit) {
+	// step*(to - from) >= per*(b - a)
+	var terms []cp.Term
+	bound := 0
+	add := func(coef int, p cp.Point) {
+		if coef == 0 {
+			return
+		}
+		bound -= coef * p.Off
+		if p.X != cp.None {
+			terms = append(terms, cp.Term{Coef: coef, X: p.X})
+		}
+	}
+	add(step, from)
+	add(-step, to)
+	add(per, b)
+	add(-per, a)
+	m.cp.AddLinear(terms, bound, conds...)
+}
+
+// changeOver leaves the oven time to go from one load's setting to the next one's.
+func (m *model) changeOver(o *Oven, a, b *load, conds []cp.Lit) {
+	if m.isConst(a.out) && m.isConst(b.set) {
+		if d := int(o.Change(a.out.Off, b.set.Off)); d > 0 {
+			m.gapAtLeast(a.to, b.from, d, conds...)
+		}
+		return
+	}
+	if m.isConst(b.set) && b.set.Off == 0 {
+		return // turning off costs nothing
+	}
+	if m.isConst(a.out) && a.out.Off == 0 {
+		m.ramp(a.to, cp.Const(RoomTemperatureC), b.from, b.set, int(o.Preheat), 180-RoomTemperatureC, conds)
+		return
+	}
+	m.ramp(a.to, a.out, b.from, b.set, int(o.Rise), 50, conds)
+	m.ramp(a.to, b.set, b.from, a.out, int(o.Fall), 50, conds)
+	// The least change that the ranges allow, as a lag, since lags propagate better.
+	alo, ahi := m.bounds(a.out)
+	blo, bhi := m.bounds(b.set)
+	switch {
+	case ahi < blo:
+		m.gapAtLeast(a.to, b.from, int(o.Change(ahi, blo)), conds...)
+	case bhi < alo:
+		m.gapAtLeast(a.to, b.from, int(o.Change(alo, bhi)), conds...)
+	}
+}
+
+// sharing puts two loads one after the other, or together on one setting, wherever they are in the same oven.
+func (m *model) sharing(a, b *load) {
+	var both []int
+	for _, k := range a.ovens {
+		if slices.Contains(b.ovens, k) {
+			both = append(both, k)
+		}
+	}
+	if len(both) == 0 {
+		return
+	}
+	name := fmt.Sprintf("%s and %s", a.job.Key, b.job.Key)
+	ab, ba := m.cp.NewBool(name+" in turn"), m.cp.NewBool(name+" in turn, reversed")
+	m.derived(ab, func(v []int) int { return truth(at(a.to, v) <= at(b.from, v)) })
+	m.derived(ba, func(v []int) int { return truth(at(b.to, v) <= at(a.from, v) && v[ab] == 0) })
+	m.gapAtLeast(a.to, b.from, 0, ab.True())
+	m.gapAtLeast(b.to, a.from, 0, ba.True())
+	choice := []cp.Lit{ab.True(), ba.True()}
+	if together, ok := m.together(a, b, name, ab, ba); ok {
+		choice = append(choice, together.True())
+	}
+	for _, l := range []*load{a, b} {
+		if l.empty != cp.None {
+			choice = append(choice, l.empty.True())
+		}
+	}
+	for _, k := range both {
+		o := &m.p.Kitchen.Ovens[k]
+		here := join(a.inside(k), b.inside(k), m.needOven(k))
+		real := join(here, a.real(), b.real())
+		m.cp.AddClause(unless(here, choice...)...)
+		m.changeOver(o, a, b, join(real, []cp.Lit{ab.True()}))
+		m.changeOver(o, b, a, join(real, []cp.Lit{ba.True()}))
+	}
+}
+
+// together is the Boolean that two loads share an oven at the same time, where their settings and doors allow it.
+func (m *model) together(a, b *load, name string, ab, ba cp.Var) (cp.Var, bool) {
+	alo, ahi := m.bounds(a.set)
+	blo, bhi := m.bounds(b.set)
+	if a.alone || b.alone || ahi < blo || bhi < alo || a.shut && b.touched || b.shut && a.touched {
+		return cp.None, false
+	}
+	x := m.cp.NewBool(name + " together")
+	m.derived(x, func(v []int) int { return truth(v[ab] == 0 && v[ba] == 0) })
+	m.equal(a.set, b.set, x.True())
+	if a.shut { // b is in before it shuts, and stays until it opens
+		m.gapAtLeast(b.from, a.from, 0, x.True())
+		m.gapAtLeast(a.to, b.to, 0, x.True())
+	}
+	if b.shut {
+		m.gapAtLeast(a.from, b.from, 0, x.True())
+		m.gapAtLeast(b.to, a.to, 0, x.True())
+	}
+	return x, true
+}
+
+func (m *model) equal(a, b cp.Point, conds ...cp.Lit) {
+	if a == b {
+		return
+	}
+	m.lag(a, b, 0, conds)
+	m.lag(b, a, 0, conds)
+}
+
+func truth(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
