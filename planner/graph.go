@@ -16,14 +16,14 @@ type graph struct {
 	end    int       // nothing is planned after it
 	day    int       // the party's day begins
 	people []*Person // all but lookers, in the party's order
-	jobs   []*job
+	jobs   []*duty
 	nodes  []*node
 	arcs   []arc
 	order  []*node // every node after those before it
 }
 
-// job is a task with what planning needs to know of it.
-type job struct {
+// duty is a task with what planning needs to know of it.
+type duty struct {
 	Task
 	i       int
 	node    *node // nil for a chore
@@ -47,10 +47,10 @@ type node struct {
 	i       int
 	dish    *Dish
 	step    *Step
-	jobs    []*job // its rounds
-	rounds  []*job // those of its rounds that are not skipped
-	skipped bool   // all of them are
-	in, out []int  // arcs, by index
+	jobs    []*duty // its rounds
+	rounds  []*duty // those of its rounds that are not skipped
+	skipped bool    // all of them are
+	in, out []int   // arcs, by index
 }
 
 // arc is a wait: from a node to another one, or to the service of a course (to == -1).
@@ -139,7 +139,7 @@ func (g *graph) name(k TaskKey) string {
 }
 
 // label is how a sentence names the job: its imperative, with the dish when it has one.
-func (j *job) label() string {
+func (j *duty) label() string {
 	s := j.Do
 	if j.node != nil {
 		s = fmt.Sprintf("%s (%s)", j.Do, j.node.dish.Name)
@@ -152,11 +152,11 @@ func (j *job) label() string {
 
 // settled says that every round of the step is.
 func (n *node) settled() bool {
-	return !slices.ContainsFunc(n.jobs, func(j *job) bool { return !j.settled })
+	return !slices.ContainsFunc(n.jobs, func(j *duty) bool { return !j.settled })
 }
 
 // length is how long an unsettled job takes with so many people.
-func (j *job) length(people int) int { return int(j.Task.Length(people)) }
+func (j *duty) length(people int) int { return int(j.Task.Length(people)) }
 
 func (g *graph) addJobs() error {
 	nodeOf := map[TaskKey]*node{}
@@ -173,7 +173,7 @@ func (g *graph) addJobs() error {
 		}
 	}
 	for _, t := range Tasks(g.p) {
-		j := &job{Task: t, i: len(g.jobs), claim: -1}
+		j := &duty{Task: t, i: len(g.jobs), claim: -1}
 		if t.Chore == "" {
 			j.node = nodeOf[StepTask(t.Dish, t.Step, 1)]
 			j.uses, j.where, j.leaves = j.node.step.Uses, j.node.step.Where, j.node.step.Leaves
@@ -201,7 +201,7 @@ func (g *graph) addJobs() error {
 }
 
 // settle takes over what people have said about a job, and who may do it.
-func (g *graph) settle(j *job) error {
+func (g *graph) settle(j *duty) error {
 	w := g.p.WorkOn(j.Key)
 	if w != nil && w.Person != "" {
 		j.claim = g.personIndex(w.Person)
@@ -255,7 +255,7 @@ func (g *graph) settle(j *job) error {
 }
 
 // peopleOf are the people of a settled job: who is known to do it, with the other hands that the plan in force gave it.
-func (g *graph) peopleOf(j *job) []PersonKey {
+func (g *graph) peopleOf(j *duty) []PersonKey {
 	var out []PersonKey
 	w := g.p.WorkOn(j.Key)
 	if w != nil && w.Person != "" {

@@ -2,8 +2,9 @@ package planner
 
 import (
 	"context"
-	"errors"
 	"time"
+
+	"tureen/planner/cp"
 )
 
 // Ask says what plan is wanted.
@@ -16,8 +17,14 @@ type Ask struct {
 	FirstOnly bool      // the first plan found will do
 }
 
-// errNotYet is returned while the model is being written.
-var errNotYet = errors.New("planning is not there yet")
+// The work that a call spends at most, in the engine's steps of some tens of nanoseconds.
+const (
+	usualWork   = 20_000_000
+	explainWork = 10_000_000 // to find what clashes
+	mendWork    = 2_000_000  // to try one mend
+	mostMends   = 4          // that a clash proposes
+	mostTries   = 16         // mends that are tried for it
+)
 
 // Make places every task of a party on the clock. Without an error it returns either a plan, which keeps
 // every rule of the package's documentation, or a clash that says why there is none (or that none was found in the time
@@ -26,5 +33,62 @@ var errNotYet = errors.New("planning is not there yet")
 //
 // The answer depends on p and ask alone unless ctx ends first.
 func Make(ctx context.Context, p *Party, ask Ask) (*Plan, *Clash, error) {
-	return nil, nil, errNotYet
+	plan, m, err := make1(ctx, p, ask)
+	if err != nil || plan != nil {
+		return plan, nil, err
+	}
+	clash := m.clash(ctx)
+	return nil, clash, nil
+}
+
+// make1 makes a plan, or returns the model that has none: its verdict says whether that is proved.
+func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
+	g, err := newGraph(p, ask)
+	if err == nil {
+		err = g.checkEquipment()
+	}
+	if err != nil {
+		return nil, nil, err
+	}
+	m := newModel(g, false)
+	if len(m.never) > 0 {
+		m.verdict = cp.Infeasible
+		return nil, m, nil
+	}
+	if ask.InForce != nil {
+		m.cp.Start = m.values(ask.InForce)
+	}
+	work := ask.Work
+	if work <= 0 {
+		work = usualWork
+	}
+	r := cp.Solve(ctx, &m.cp, cp.Limits{Work: work, Seed: ask.Seed, FirstOnly: ask.FirstOnly})
+	m.verdict = r.Status
+	if r.Status != cp.Optimal && r.Status != cp.Feasible {
+		return nil, m, nil
+	}
+	plan := m.plan(r.Values)
+	m.setLevels(plan, r)
+	if err := sound(p, plan); err != nil {
+		return nil, nil, err
+	}
+	return plan, m, nil
+}
+
+// setLevels takes over what the engine reached and proved on each level.
+func (m *model) setLevels(plan *Plan, r cp.Result) {
+	plan.Status = Optimal
+	for i, l := range m.cp.Levels {
+		if l.Name == missedLevel {
+			continue
+		}
+		found := r.Levels[i]
+		plan.Levels = append(plan.Levels, Level{Name: LevelName(l.Name), Value: found.Value, Bound: found.Bound, Proved: found.Proved})
+		if LevelName(l.Name) == AtBest && m.ask.InForce == nil {
+			plan.Levels = append(plan.Levels, Level{Name: Steady, Proved: true})
+		}
+		if !found.Proved {
+			plan.Status = Feasible
+		}
+	}
 }

@@ -24,15 +24,16 @@ type model struct {
 	needOf  map[string]int
 	never   []requirement // what cannot be kept whatever the clock says; not empty: there is no plan
 
-	work   []placed // by job
-	serve  [][]cp.Var
-	first  []cp.Point // by course, its first and its last serving
-	last   []cp.Point
-	loads  []load
-	late   []cp.Term // misses of an evening plan, in bands of lateBand minutes
-	misses []cp.Term // OnTime: bands off the targets
-	derive []func(v []int)
-	held   []hold // what waits and steps take, for the plan's Uses
+	work    []placed // by job
+	serve   [][]cp.Var
+	first   []cp.Point // by course, its first and its last serving
+	last    []cp.Point
+	loads   []load
+	late    []cp.Term // misses of an evening plan, in bands of lateBand minutes
+	misses  []cp.Term // OnTime: bands off the targets
+	verdict cp.Status
+	derive  []func(v []int)
+	held    []hold // what waits and steps take, for the plan's Uses
 }
 
 // placed is a job in the model. A settled one has constants, and no persons.

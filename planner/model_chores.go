@@ -46,8 +46,8 @@ func (m *model) anchorAt(a Anchor, by bool) (p cp.Point, begun, ok bool) {
 }
 
 // anchored are the jobs that an anchor's key means: all rounds of a step where the key names none, without skipped ones.
-func (m *model) anchored(k TaskKey) []*job {
-	var out []*job
+func (m *model) anchored(k TaskKey) []*duty {
+	var out []*duty
 	for _, j := range m.jobs {
 		all := j.node != nil && k == StepTask(j.Dish, j.Step, 1)
 		if (j.Key == k || all) && !j.skipped {

@@ -14,20 +14,20 @@ type clock struct {
 	name string
 	// waits says that the clock runs during a wait; works, that it runs during a job.
 	waits func(a *arc) bool
-	works func(j *job) bool
+	works func(j *duty) bool
 	// has says that there is such a clock at a job, given whether it comes in by one of the waits; zero that it starts there; enters
 	// that it passes from the food that goes into the job.
-	has    func(j *job, in bool) bool
-	starts func(j *job, in bool) bool
-	passes func(j *job) bool
+	has    func(j *duty, in bool) bool
+	starts func(j *duty, in bool) bool
+	passes func(j *duty) bool
 	// limit is the longest that the clock may show at the end of the job and of the waits after it; ok is false for none.
-	limit func(j *job) (most int, ok bool)
-	need  func(j *job) []cp.Lit
+	limit func(j *duty) (most int, ok bool)
+	need  func(j *duty) []cp.Lit
 	value []cp.Point
 	there []bool
 }
 
-func perishable(j *job) bool { return j.leaves.Perishable }
+func perishable(j *duty) bool { return j.leaves.Perishable }
 
 // addCounterClock adds up time at room temperature.
 func (m *model) addCounterClock() {
@@ -42,12 +42,12 @@ func (m *model) addCounterClock() {
 			s := a.wait.State
 			return perishable(m.nodes[a.from].jobs[0]) && (s == Counter || s == Warm || s == Straight)
 		},
-		works:  func(j *job) bool { return perishable(j) && j.where == Counter },
-		has:    func(*job, bool) bool { return true },
-		starts: func(*job, bool) bool { return true },
-		passes: func(*job) bool { return true },
-		limit:  func(j *job) (int, bool) { return most, true },
-		need:   func(j *job) []cp.Lit { return m.needCounter(j, most) },
+		works:  func(j *duty) bool { return perishable(j) && j.where == Counter },
+		has:    func(*duty, bool) bool { return true },
+		starts: func(*duty, bool) bool { return true },
+		passes: func(*duty) bool { return true },
+		limit:  func(j *duty) (int, bool) { return most, true },
+		need:   func(j *duty) []cp.Lit { return m.needCounter(j, most) },
 	})
 }
 
@@ -55,26 +55,26 @@ func (m *model) addCounterClock() {
 // and one from the first cooking on.
 func (m *model) addRefrigeratorClock() {
 	waits := func(a *arc) bool { return perishable(m.nodes[a.from].jobs[0]) && a.wait.State == Refrigerator }
-	works := func(j *job) bool { return perishable(j) && j.where == Refrigerator }
-	limit := func(j *job) (int, bool) {
+	works := func(j *duty) bool { return perishable(j) && j.where == Refrigerator }
+	limit := func(j *duty) (int, bool) {
 		if !perishable(j) {
 			return 0, false
 		}
 		l := safety.RefrigeratorLimit(j.leaves.Kind)
 		return l.Minutes, l.Applies()
 	}
-	first := func(j *job, in bool) bool { return !j.node.step.Cooks && (in || !m.fed(j.node)) }
+	first := func(j *duty, in bool) bool { return !j.node.step.Cooks && (in || !m.fed(j.node)) }
 	m.run(&clock{
 		name: "refrigerator, raw", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
 		has:    first,
-		starts: func(j *job, in bool) bool { return true },
-		passes: func(j *job) bool { return !j.node.step.Cooks },
+		starts: func(j *duty, in bool) bool { return true },
+		passes: func(j *duty) bool { return !j.node.step.Cooks },
 	})
 	m.run(&clock{
 		name: "refrigerator, cooked", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
-		has:    func(j *job, in bool) bool { return j.node.step.Cooks || in },
-		starts: func(j *job, in bool) bool { return j.node.step.Cooks },
-		passes: func(*job) bool { return true },
+		has:    func(j *duty, in bool) bool { return j.node.step.Cooks || in },
+		starts: func(j *duty, in bool) bool { return j.node.step.Cooks },
+		passes: func(*duty) bool { return true },
 	})
 }
 
@@ -126,7 +126,7 @@ type way struct {
 }
 
 // tick works out a clock's value at the end of a job, and keeps it within its limit.
-func (m *model) tick(c *clock, j *job) {
+func (m *model) tick(c *clock, j *duty) {
 	var ways []way
 	in := false
 	for _, k := range j.node.in {
@@ -160,7 +160,7 @@ func (m *model) tick(c *clock, j *job) {
 }
 
 // oldest is the greatest of the ways, with the job's own time added.
-func (m *model) oldest(c *clock, j *job, ways []way, own way) cp.Point {
+func (m *model) oldest(c *clock, j *duty, ways []way, own way) cp.Point {
 	var fixed, rest []way
 	constant := 0
 	for _, w := range ways {
@@ -206,7 +206,7 @@ func (m *model) oldest(c *clock, j *job, ways []way, own way) cp.Point {
 }
 
 // clockEnd bounds a clock's variable: its limit, or when explaining whatever the calendar holds.
-func (m *model) clockEnd(c *clock, j *job) int {
+func (m *model) clockEnd(c *clock, j *duty) int {
 	if most, ok := c.limit(j); ok && !m.explain {
 		return max(most, 0)
 	}
@@ -258,7 +258,7 @@ func (m *model) addUp(w, own way, x cp.Var) {
 }
 
 // within keeps a value, and what is added to it, within the job's limit.
-func (m *model) within(value cp.Point, added int, c *clock, j *job) {
+func (m *model) within(value cp.Point, added int, c *clock, j *duty) {
 	most, ok := c.limit(j)
 	if !ok {
 		return
@@ -279,7 +279,7 @@ func (m *model) within(value cp.Point, added int, c *clock, j *job) {
 }
 
 // capWait keeps a wait within what its clock has left.
-func (m *model) capWait(c *clock, p *job, to cp.Point) {
+func (m *model) capWait(c *clock, p *duty, to cp.Point) {
 	most, ok := c.limit(p)
 	if !ok {
 		return

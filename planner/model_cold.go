@@ -8,7 +8,7 @@ import (
 
 // chilled is room taken in the cold from one instant to another.
 type chilled struct {
-	job      *job
+	job      *duty
 	state    State
 	from, to cp.Point
 	ml, flat int
@@ -33,7 +33,7 @@ func (m *model) addCold() {
 }
 
 // chilled lists a job's stay in the cold while it is done there, and what it leaves while that waits.
-func (m *model) chilled(j *job, state State) []chilled {
+func (m *model) chilled(j *duty, state State) []chilled {
 	ml, flat := j.room()
 	if ml == 0 && flat == 0 {
 		return nil
@@ -64,7 +64,7 @@ func (m *model) chilled(j *job, state State) []chilled {
 }
 
 // room is what a job leaves takes in the cold: a step's share of a round, a chore's as it says.
-func (j *job) room() (ml, flat int) {
+func (j *duty) room() (ml, flat int) {
 	if j.node == nil {
 		return j.leaves.Millilitres, j.leaves.Flat
 	}

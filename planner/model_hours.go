@@ -188,7 +188,7 @@ func (g *graph) goesStraightOn(n *node) bool {
 // addWatches has somebody at home and awake over every watch and touch task. Where nobody can leave, that is a matter of
 // the start alone.
 func (m *model) addWatches() {
-	leaves := slices.ContainsFunc(m.jobs, func(j *job) bool { return j.Away && !j.skipped && (!j.settled || j.end > m.now) })
+	leaves := slices.ContainsFunc(m.jobs, func(j *duty) bool { return j.Away && !j.skipped && (!j.settled || j.end > m.now) })
 	var nobody []cp.Range
 	var bars [][]cp.Range
 	var every []cp.Lit
@@ -215,7 +215,7 @@ func (m *model) addWatches() {
 	}
 }
 
-func (m *model) guard(j *job) cp.Guard {
+func (m *model) guard(j *duty) cp.Guard {
 	g := cp.Guard{Start: m.work[j.i].start, End: m.work[j.i].end}
 	for p := range m.people {
 		watcher := cp.Watcher{}

@@ -8,7 +8,7 @@ import (
 
 // hold is a piece of equipment taken from one instant to another, by a job or by the wait after it.
 type hold struct {
-	job      *job
+	job      *duty
 	use      *Use
 	from, to cp.Point
 	load     int // in model.loads, for an oven; else -1

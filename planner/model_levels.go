@@ -40,7 +40,7 @@ func touches(w placed, r cp.Range, v []int) bool {
 
 // busyIn makes a Boolean that is true when a person has hands work of the given jobs in a stretch; known says that it is so
 // whatever the plan.
-func (m *model) busyIn(p int, r cp.Range, of []*job, name string) (x cp.Var, always, ever bool) {
+func (m *model) busyIn(p int, r cp.Range, of []*duty, name string) (x cp.Var, always, ever bool) {
 	type may struct {
 		cond []cp.Lit
 		w    placed
@@ -86,8 +86,8 @@ func (m *model) busyIn(p int, r cp.Range, of []*job, name string) (x cp.Var, alw
 }
 
 // handsJobs are the jobs that take hands, without those that keep says no to.
-func (m *model) handsJobs(keep func(j *job) bool) []*job {
-	var out []*job
+func (m *model) handsJobs(keep func(j *duty) bool) []*duty {
+	var out []*duty
 	for _, j := range m.jobs {
 		if j.Attention == Hands && !j.skipped && keep(j) {
 			out = append(out, j)
@@ -105,7 +105,7 @@ func (m *model) addHostFree() {
 			to = max(to, m.minute(s.At))
 		}
 	}
-	jobs := m.handsJobs(func(j *job) bool { return j.chore == nil || j.chore.Kind != Dress })
+	jobs := m.handsJobs(func(j *duty) bool { return j.chore == nil || j.chore.Kind != Dress })
 	var terms []cp.Term
 	constant := 0
 	for p, person := range m.people {
@@ -222,7 +222,7 @@ func (g *graph) localDay(t time.Time) (from, to int) {
 
 // addCalm counts the parts of days in which people have hands work, nights as four.
 func (m *model) addCalm() {
-	jobs := m.handsJobs(func(*job) bool { return true })
+	jobs := m.handsJobs(func(*duty) bool { return true })
 	var terms []cp.Term
 	constant := 0
 	for p, person := range m.people {
@@ -327,7 +327,7 @@ func (m *model) addShared() {
 }
 
 // minutesOf is a variable at or above the minutes that a person gives a job whose length depends on the hands.
-func (m *model) minutesOf(j *job, w placed, cond []cp.Lit) cp.Var {
+func (m *model) minutesOf(j *duty, w placed, cond []cp.Lit) cp.Var {
 	x := m.cp.NewVar(0, j.length(j.Hands), string(j.Key)+" minutes")
 	for _, md := range w.modes {
 		m.cp.AddClause(unless(cond, md.chosen.False(), x.AtLeast(md.length))...)

@@ -10,7 +10,7 @@ import (
 // load is something in an oven, from one instant to another.
 type load struct {
 	hold     int
-	job      *job
+	job      *duty
 	use      *Use
 	from, to cp.Point
 	ovens    []int          // those that can take it

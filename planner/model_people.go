@@ -39,8 +39,7 @@ func (m *model) earliestStart() int {
 }
 
 func (m *model) addNow() {
-	mend := []change{addPrepDay}
-	need := m.need("now", func() Requirement { return Requirement{Text: m.saySince()} }, mend...)
+	need := m.needNow()
 	for _, j := range m.jobs {
 		if !j.settled {
 			m.cp.AddClause(unless(need, m.work[j.i].start.AtLeast(m.now))...)
@@ -49,7 +48,7 @@ func (m *model) addNow() {
 }
 
 // addModes lets more hands shorten the job.
-func (m *model) addModes(j *job, w *placed) cp.Point {
+func (m *model) addModes(j *duty, w *placed) cp.Point {
 	lo, hi := m.bounds(w.start)
 	shortest := j.length(j.MaxHands)
 	end := m.cp.NewVar(lo+shortest, hi+j.length(j.Hands), string(j.Key)+" end")
@@ -68,7 +67,7 @@ func (m *model) addModes(j *job, w *placed) cp.Point {
 }
 
 // addPersons chooses the people of a job: as many as it needs, and one among them who may be in charge.
-func (m *model) addPersons(j *job, w *placed) {
+func (m *model) addPersons(j *duty, w *placed) {
 	w.person = slices.Repeat([]cp.Var{cp.None}, len(m.people))
 	lead := j.lead
 	if !m.explain && j.claim >= 0 {
@@ -100,7 +99,7 @@ func (m *model) addPersons(j *job, w *placed) {
 }
 
 // addCount makes the number of people right.
-func (m *model) addCount(j *job, w *placed, who []int) {
+func (m *model) addCount(j *duty, w *placed, who []int) {
 	var sum, minus []cp.Term
 	for _, p := range who {
 		sum = append(sum, cp.Term{Coef: 1, X: w.person[p]})
@@ -130,7 +129,7 @@ func (m *model) addCount(j *job, w *placed, who []int) {
 }
 
 // addLead puts somebody in charge whom the step asks for and who has claimed it.
-func (m *model) addLead(j *job, w *placed, lead []int) {
+func (m *model) addLead(j *duty, w *placed, lead []int) {
 	one := func(of []int) []cp.Lit {
 		var out []cp.Lit
 		for _, p := range of {
@@ -156,7 +155,7 @@ func only(of []int, i int) []int {
 }
 
 // by is the condition that a person does a job; ok is false when the person cannot.
-func (m *model) by(j *job, p int) (cond []cp.Lit, ok bool) {
+func (m *model) by(j *duty, p int) (cond []cp.Lit, ok bool) {
 	w := &m.work[j.i]
 	if w.person == nil || w.person[p] == cp.None {
 		return nil, false
@@ -221,7 +220,7 @@ func (m *model) addHands() {
 	m.addAway()
 }
 
-func (m *model) takesHands(j *job) bool {
+func (m *model) takesHands(j *duty) bool {
 	return (j.Attention == Hands || j.Away) && j.length(j.MaxHands) > 0
 }
 

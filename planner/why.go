@@ -1,6 +1,9 @@
 package planner
 
-import "time"
+import (
+	"errors"
+	"time"
+)
 
 // Reasons says what fixes a task's time in a plan.
 type Reasons struct {
@@ -10,6 +13,8 @@ type Reasons struct {
 	Before   []string  // what keeps it from being earlier, in sentences
 	After    []string  // what keeps it from being later
 }
+
+var errNotYet = errors.New("the reasons for a task's time are not there yet")
 
 // Why says what fixes a task's time and how much room it has, with the rest of the plan unchanged.
 func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
