@@ -28,7 +28,7 @@ type model struct {
 	serve   [][]cp.Var
 	first   []cp.Point // by course, its first and its last serving
 	last    []cp.Point
-	loads   []load
+	loads   []ovenful
 	late    []cp.Term // misses of an evening plan, in bands of lateBand minutes
 	misses  []cp.Term // OnTime: bands off the targets
 	verdict cp.Status

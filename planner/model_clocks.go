@@ -7,10 +7,10 @@ import (
 	"tureen/planner/safety"
 )
 
-// clock is one of the food clocks of rule 2: a time that adds up along the waits. Each job that food passes through
+// ageing is one of the food clocks of rule 2: a time that adds up along the waits. Each job that food passes through
 // has a value, the clock at its end: a constant where nothing but fixed lengths adds up, else a variable at or above
 // every way to reach it (a mixture inherits its oldest part).
-type clock struct {
+type ageing struct {
 	name string
 	// waits says that the clock runs during a wait; works, that it runs during a job.
 	waits func(a *arc) bool
@@ -36,7 +36,7 @@ func (m *model) addCounterClock() {
 		room = RoomTemperatureC
 	}
 	most := safety.CounterLimit(float64(room)).Minutes
-	m.run(&clock{
+	m.run(&ageing{
 		name: "counter",
 		waits: func(a *arc) bool {
 			s := a.wait.State
@@ -64,13 +64,13 @@ func (m *model) addRefrigeratorClock() {
 		return l.Minutes, l.Applies()
 	}
 	first := func(j *duty, in bool) bool { return !j.node.step.Cooks && (in || !m.fed(j.node)) }
-	m.run(&clock{
+	m.run(&ageing{
 		name: "refrigerator, raw", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
 		has:    first,
 		starts: func(j *duty, in bool) bool { return true },
 		passes: func(j *duty) bool { return !j.node.step.Cooks },
 	})
-	m.run(&clock{
+	m.run(&ageing{
 		name: "refrigerator, cooked", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
 		has:    func(j *duty, in bool) bool { return j.node.step.Cooks || in },
 		starts: func(j *duty, in bool) bool { return j.node.step.Cooks },
@@ -89,7 +89,7 @@ func (m *model) fed(n *node) bool {
 }
 
 // run puts a clock over all steps, earlier ones first.
-func (m *model) run(c *clock) {
+func (m *model) run(c *ageing) {
 	c.value, c.there = make([]cp.Point, len(m.jobs)), make([]bool, len(m.jobs))
 	for _, n := range m.order {
 		for _, j := range n.rounds {
@@ -126,7 +126,7 @@ type way struct {
 }
 
 // tick works out a clock's value at the end of a job, and keeps it within its limit.
-func (m *model) tick(c *clock, j *duty) {
+func (m *model) tick(c *ageing, j *duty) {
 	var ways []way
 	in := false
 	for _, k := range j.node.in {
@@ -160,7 +160,7 @@ func (m *model) tick(c *clock, j *duty) {
 }
 
 // oldest is the greatest of the ways, with the job's own time added.
-func (m *model) oldest(c *clock, j *duty, ways []way, own way) cp.Point {
+func (m *model) oldest(c *ageing, j *duty, ways []way, own way) cp.Point {
 	var fixed, rest []way
 	constant := 0
 	for _, w := range ways {
@@ -206,7 +206,7 @@ func (m *model) oldest(c *clock, j *duty, ways []way, own way) cp.Point {
 }
 
 // clockEnd bounds a clock's variable: its limit, or when explaining whatever the calendar holds.
-func (m *model) clockEnd(c *clock, j *duty) int {
+func (m *model) clockEnd(c *ageing, j *duty) int {
 	if most, ok := c.limit(j); ok && !m.explain {
 		return max(most, 0)
 	}
@@ -258,7 +258,7 @@ func (m *model) addUp(w, own way, x cp.Var) {
 }
 
 // within keeps a value, and what is added to it, within the job's limit.
-func (m *model) within(value cp.Point, added int, c *clock, j *duty) {
+func (m *model) within(value cp.Point, added int, c *ageing, j *duty) {
 	most, ok := c.limit(j)
 	if !ok {
 		return
@@ -279,7 +279,7 @@ func (m *model) within(value cp.Point, added int, c *clock, j *duty) {
 }
 
 // capWait keeps a wait within what its clock has left.
-func (m *model) capWait(c *clock, p *duty, to cp.Point) {
+func (m *model) capWait(c *ageing, p *duty, to cp.Point) {
 	most, ok := c.limit(p)
 	if !ok {
 		return

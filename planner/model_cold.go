@@ -81,13 +81,13 @@ func (m *model) addRoom(state State, kind string, have int, in []chilled, of fun
 	r := cp.Cumulative{Name: string(state) + " " + kind, Capacity: have}
 	need := m.need("cold "+r.Name, func() Requirement { return Requirement{Text: m.sayCold(state, kind, have, in)} }, moreCold(state, kind))
 	sum := 0
-	var fixed []stretch
+	var fixed []block
 	for _, c := range in {
 		n := of(c)
 		switch {
 		case n == 0:
 		case m.isConst(c.from) && m.isConst(c.to):
-			fixed = append(fixed, stretch{c.from.Off, c.to.Off, n})
+			fixed = append(fixed, block{c.from.Off, c.to.Off, n})
 		default:
 			sum += n
 			from := c.from
@@ -117,7 +117,7 @@ func (m *model) tooLarge(c chilled, kind string, have int) {
 }
 
 // cutsOf are the instants from now on at which a sum of fixed demands changes.
-func cutsOf(fixed []stretch, now int) []int {
+func cutsOf(fixed []block, now int) []int {
 	var cuts []int
 	for _, s := range fixed {
 		if s.to > now && s.from < s.to {

@@ -114,11 +114,11 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 	need := m.need("kitchen "+r.Name, func() Requirement { return Requirement{Text: m.sayWare(what, name, have, held)} },
 		moreOf(what, name))
 	sum := 0
-	var fixed []stretch
+	var fixed []block
 	for _, i := range held {
 		h := &m.held[i]
 		if h.settled {
-			fixed = append(fixed, m.stretchOf(h, h.use.Units()))
+			fixed = append(fixed, m.blockOf(h, h.use.Units()))
 			continue
 		}
 		sum += h.use.Units()
@@ -136,15 +136,15 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 	}
 }
 
-// stretch is a fixed demand.
-type stretch struct{ from, to, demand int }
+// block is a fixed demand.
+type block struct{ from, to, demand int }
 
-func (m *model) stretchOf(h *hold, demand int) stretch { return stretch{h.from.Off, h.to.Off, demand} }
+func (m *model) blockOf(h *hold, demand int) block { return block{h.from.Off, h.to.Off, demand} }
 
 // clipped is the sum of fixed demands from now on, cut at the capacity: settled work breaks nothing by itself.
-func clipped(fixed []stretch, now, capacity int) []stretch {
+func clipped(fixed []block, now, capacity int) []block {
 	cuts := cutsOf(fixed, now)
-	var out []stretch
+	var out []block
 	for i := 0; i+1 < len(cuts); i++ {
 		sum := 0
 		for _, s := range fixed {
@@ -153,7 +153,7 @@ func clipped(fixed []stretch, now, capacity int) []stretch {
 			}
 		}
 		if sum = min(sum, capacity); sum > 0 {
-			out = append(out, stretch{cuts[i], cuts[i+1], sum})
+			out = append(out, block{cuts[i], cuts[i+1], sum})
 		}
 	}
 	return out

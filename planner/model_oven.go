@@ -7,8 +7,8 @@ import (
 	"tureen/planner/cp"
 )
 
-// load is something in an oven, from one instant to another.
-type load struct {
+// ovenful is something in an oven, from one instant to another.
+type ovenful struct {
 	hold     int
 	job      *duty
 	use      *Use
@@ -28,7 +28,7 @@ type load struct {
 func (m *model) addLoad(i int) {
 	h := &m.held[i]
 	u := h.use
-	l := load{hold: i, job: h.job, use: u, from: h.from, to: h.to, alone: len(u.Then) > 0, shut: u.Shut,
+	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.to, alone: len(u.Then) > 0, shut: u.Shut,
 		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled}
 	if h.settled && h.to.Off <= m.now {
 		return
@@ -78,7 +78,7 @@ func (o *Oven) settings(u *Use) (lo, hi int) {
 }
 
 // settleLoad takes a begun load's oven and setting from the plan in force.
-func (m *model) settleLoad(l *load) {
+func (m *model) settleLoad(l *ovenful) {
 	oven, c := l.ovens[0], l.use.C
 	if l.job.told != nil {
 		for _, u := range l.job.told.Uses {
@@ -99,7 +99,7 @@ func (m *model) settleLoad(l *load) {
 	}
 }
 
-func (m *model) chooseOven(l *load) {
+func (m *model) chooseOven(l *ovenful) {
 	name := string(l.job.Key)
 	if len(l.ovens) > 1 {
 		l.in = map[int]cp.Var{}
@@ -133,14 +133,14 @@ func (m *model) chooseOven(l *load) {
 }
 
 // inside is the condition that the load is in an oven.
-func (l *load) inside(k int) []cp.Lit {
+func (l *ovenful) inside(k int) []cp.Lit {
 	if l.in == nil {
 		return nil
 	}
 	return []cp.Lit{l.in[k].True()}
 }
 
-func (l *load) real() []cp.Lit {
+func (l *ovenful) real() []cp.Lit {
 	if l.empty == cp.None {
 		return nil
 	}
@@ -166,13 +166,13 @@ func (m *model) addShelves(k int) {
 	o := &m.p.Kitchen.Ovens[k]
 	r := cp.Cumulative{Name: "shelves of " + o.Name, Capacity: o.Shelves}
 	sum := 0
-	var fixed []stretch
+	var fixed []block
 	for i := range m.loads {
 		l := &m.loads[i]
 		switch {
 		case !slices.Contains(l.ovens, k):
 		case l.settled:
-			fixed = append(fixed, stretch{l.from.Off, l.to.Off, l.use.Units()})
+			fixed = append(fixed, block{l.from.Off, l.to.Off, l.use.Units()})
 		default:
 			sum += l.use.Units()
 			r.Uses = append(r.Uses, cp.Use{Start: l.from, End: l.to, Demand: l.use.Units(), If: join(l.inside(k), m.needOven(k))})
@@ -231,7 +231,7 @@ func (m *model) ramp(from, a, to, b cp.Point, per, step int, conds []cp.Lit) {
 }
 
 // changeOver leaves the oven time to go from one load's setting to the next one's.
-func (m *model) changeOver(o *Oven, a, b *load, conds []cp.Lit) {
+func (m *model) changeOver(o *Oven, a, b *ovenful, conds []cp.Lit) {
 	if m.isConst(a.out) && m.isConst(b.set) {
 		if d := int(o.Change(a.out.Off, b.set.Off)); d > 0 {
 			m.gapAtLeast(a.to, b.from, d, conds...)
@@ -259,7 +259,7 @@ func (m *model) changeOver(o *Oven, a, b *load, conds []cp.Lit) {
 }
 
 // sharing puts two loads one after the other, or together on one setting, wherever they are in the same oven.
-func (m *model) sharing(a, b *load) {
+func (m *model) sharing(a, b *ovenful) {
 	var both []int
 	for _, k := range a.ovens {
 		if slices.Contains(b.ovens, k) {
@@ -279,7 +279,7 @@ func (m *model) sharing(a, b *load) {
 	if together, ok := m.together(a, b, name, ab, ba); ok {
 		choice = append(choice, together.True())
 	}
-	for _, l := range []*load{a, b} {
+	for _, l := range []*ovenful{a, b} {
 		if l.empty != cp.None {
 			choice = append(choice, l.empty.True())
 		}
@@ -295,7 +295,7 @@ func (m *model) sharing(a, b *load) {
 }
 
 // together is the Boolean that two loads share an oven at the same time, where their settings and doors allow it.
-func (m *model) together(a, b *load, name string, ab, ba cp.Var) (cp.Var, bool) {
+func (m *model) together(a, b *ovenful, name string, ab, ba cp.Var) (cp.Var, bool) {
 	alo, ahi := m.bounds(a.set)
 	blo, bhi := m.bounds(b.set)
 	if a.alone || b.alone || ahi < blo || bhi < alo || a.shut && b.touched || b.shut && a.touched {

@@ -1,0 +1,42 @@
+package planner_test
+
+import (
+	"testing"
+
+	"tureen/planner"
+	"tureen/planner/partygen"
+)
+
+func TestModelAdmitsThePlanMadeByHand(t *testing.T) {
+	p, plan := partygen.Rich()
+	if err := planner.Admits(p, planner.Ask{Now: plan.Made}, plan); err != nil {
+		t.Errorf("the model refuses a plan that keeps every rule: %v", err)
+	}
+}
+
+// mustMake makes a plan of a party that has one.
+func mustMake(t *testing.T, p *planner.Party, ask planner.Ask) *planner.Plan {
+	t.Helper()
+	plan, clash, err := planner.Make(t.Context(), p, ask)
+	if err != nil {
+		t.Fatalf("make: %v", err)
+	}
+	if clash != nil {
+		t.Fatalf("clash: %+v", clash)
+	}
+	if broken := planner.Check(p, plan); len(broken) > 0 {
+		t.Fatalf("the plan breaks rules: %+v", broken)
+	}
+	return plan
+}
+
+func TestMakePlansTheRichParty(t *testing.T) {
+	p, hand := partygen.Rich()
+	plan := mustMake(t, p, planner.Ask{Now: hand.Made})
+	if got, want := len(plan.Tasks), len(planner.Tasks(p)); got != want {
+		t.Errorf("%d tasks in the plan, want %d", got, want)
+	}
+	if plan.Status != planner.Optimal {
+		t.Errorf("status %s, want optimal: %+v", plan.Status, plan.Levels)
+	}
+}
