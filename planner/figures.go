@@ -17,3 +17,213 @@ package planner
 //     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22).
 //   - Shared: the greatest number of hands minutes that one person has, in started half hours.
 //   - Room: the number of hands and watch tasks that have less than ten minutes' room. What room is, RoomOf says.
+
+import (
+	"slices"
+	"time"
+)
+
+// Figures gives a plan's figure on every level, in their order, from the plan alone: Bound equals Value and
+// nothing is proved; whoever made the plan knows better. inForce is the plan that people were told, or nil.
+// Skipped tasks count nowhere.
+func Figures(p *Party, plan *Plan, inForce *Plan) []Level {
+	c := newChecker(p, plan)
+	value := map[LevelName]int{
+		OnTime:   c.onTime(),
+		HostFree: c.hostFree(),
+		AtBest:   c.atBest(),
+		Steady:   c.steady(inForce),
+		Calm:     c.calm(),
+		Shared:   c.shared(),
+		Room:     tightTasks(p, plan),
+	}
+	out := make([]Level, 0, len(value))
+	for _, name := range []LevelName{OnTime, HostFree, AtBest, Steady, Calm, Shared, Room} {
+		out = append(out, Level{Name: name, Value: value[name], Bound: value[name]})
+	}
+	return out
+}
+
+func (c *checker) onTime() int {
+	sum := 0
+	for _, co := range c.p.Courses {
+		for _, s := range co.Servings {
+			if at, ok := c.served[servedKey{co.Key, s.Group}]; ok {
+				sum += roundUp(max(gap(s.At, at), gap(at, s.At)), 5)
+			}
+		}
+	}
+	return sum
+}
+
+func (c *checker) hostFree() int {
+	var last time.Time
+	for _, co := range c.p.Courses {
+		for _, s := range co.Servings {
+			last = later(last, s.At)
+		}
+	}
+	count := 0
+	for i := range c.p.People {
+		x := &c.p.People[i]
+		if x.Role != Host {
+			continue
+		}
+		for from := c.p.Arrival.Add(-30 * time.Minute); from.Before(last); from = from.Add(15 * time.Minute) {
+			to := from.Add(15 * time.Minute)
+			if to.After(last) {
+				to = last
+			}
+			if slices.ContainsFunc(c.jobs, func(j *workJob) bool {
+				dressing := j.chore != nil && j.chore.Kind == Dress
+				return j.handsOf(x.Key) && !dressing && overlaps(from, to, j.start, j.end)
+			}) {
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// handsOf says whether a task keeps a person's hands busy.
+func (j *workJob) handsOf(k PersonKey) bool {
+	return !j.gone && j.attention == Hands && slices.Contains(j.people, k)
+}
+
+func (c *checker) atBest() int {
+	sum := 0
+	for _, a := range c.arcs {
+		if a.passed {
+			continue
+		}
+		for _, p := range a.from.jobs {
+			for _, s := range a.to.jobs {
+				if g := gap(p.end, s.start); g >= 0 {
+					sum += missesBest(&a.wait, g)
+				}
+			}
+		}
+	}
+	for _, a := range c.serves {
+		co := c.p.Course(a.course)
+		if a.passed || co == nil {
+			continue
+		}
+		for _, s := range co.Servings {
+			at, ok := c.served[servedKey{co.Key, s.Group}]
+			for _, j := range a.from.jobs {
+				if g := gap(j.end, at); ok && g >= 0 {
+					sum += missesBest(&a.wait, g)
+				}
+			}
+		}
+	}
+	return sum
+}
+
+// missesBest is how far a gap lies outside a wait's best time, in bands.
+func missesBest(w *Wait, g int) int {
+	miss := max(int(w.BestFrom)-g, 0)
+	if w.BestUntil != 0 {
+		miss = max(miss, g-int(w.BestUntil))
+	}
+	switch {
+	case miss == 0:
+		return 0
+	case miss <= 60:
+		return 1
+	case miss <= 6*60:
+		return 2
+	case miss <= 24*60:
+		return 3
+	}
+	return 4
+}
+
+func (c *checker) steady(inForce *Plan) int {
+	if inForce == nil {
+		return 0
+	}
+	sum := 0
+	for _, j := range c.jobs {
+		was := inForce.Placed(j.key)
+		if was == nil || j.settled {
+			continue
+		}
+		if len(was.People) > 0 && len(j.people) > 0 && was.People[0] != j.people[0] {
+			sum += 2
+		}
+		moved := max(gap(was.Start, j.start), gap(j.start, was.Start))
+		switch {
+		case was.Start.In(c.loc).Format(time.DateOnly) != j.start.In(c.loc).Format(time.DateOnly):
+			sum += 3
+		case moved > 30:
+			sum++
+		}
+	}
+	return sum
+}
+
+// The parts of a day, by the hour at which each begins. The night belongs to the day before.
+const (
+	morningAt   = 6
+	afternoonAt = 12
+	eveningAt   = 17
+	nightAt     = 22
+
+	nightWeight = 4
+)
+
+func (c *checker) calm() int {
+	sum := 0
+	for i := range c.p.People {
+		x := c.p.People[i].Key
+		seen := map[time.Time]bool{} // the parts in which x works, by their start
+		for _, j := range c.jobs {
+			if !j.handsOf(x) {
+				continue
+			}
+			for at := j.start; at.Before(j.end); {
+				from, to, weight := c.partOfDay(at)
+				if !seen[from] {
+					seen[from] = true
+					sum += weight
+				}
+				at = to
+			}
+		}
+	}
+	return sum
+}
+
+// partOfDay is the part of the local day that an instant lies in, and what working in it weighs.
+func (c *checker) partOfDay(at time.Time) (from, to time.Time, weight int) {
+	y, m, d := at.In(c.loc).Date()
+	hour := at.In(c.loc).Hour()
+	begin := func(day, hour int) time.Time { return time.Date(y, m, d+day, hour, 0, 0, 0, c.loc).UTC() }
+	switch {
+	case hour < morningAt:
+		return begin(-1, nightAt), begin(0, morningAt), nightWeight
+	case hour < afternoonAt:
+		return begin(0, morningAt), begin(0, afternoonAt), 1
+	case hour < eveningAt:
+		return begin(0, afternoonAt), begin(0, eveningAt), 1
+	case hour < nightAt:
+		return begin(0, eveningAt), begin(0, nightAt), 1
+	}
+	return begin(0, nightAt), begin(1, morningAt), nightWeight
+}
+
+func (c *checker) shared() int {
+	most := 0
+	for i := range c.p.People {
+		sum := 0
+		for _, j := range c.jobs {
+			if j.handsOf(c.p.People[i].Key) {
+				sum += j.minutes()
+			}
+		}
+		most = max(most, sum)
+	}
+	return roundUp(most, 30)
+}

@@ -1,0 +1,144 @@
+package planner
+
+import (
+	"slices"
+	"time"
+)
+
+// Room is how many minutes a task may run over before the plan breaks a rule. The task keeps its start and
+// ends later; steps that go straight on after it move along with all they hold; every other task and
+// every serving stays where it is. So it ends where the next step's shortest wait begins, or the
+// next task of its people, the end of their hours, its service, the next use of its equipment, the limit of
+// its food. That is asked of [Check] itself, so that room and rules cannot disagree.
+const (
+	// MostRoom is the most that RoomOf answers.
+	MostRoom Minutes = 24 * 60
+	// tight is the room below which a task counts on the level Room.
+	tight Minutes = 10
+)
+
+// RoomOf is a task's room and, in a sentence, what ends it; without a limit within [MostRoom] the sentence is
+// empty. It is 0 for a task that is not in the plan, and in a plan that breaks a rule already.
+func RoomOf(p *Party, plan *Plan, k TaskKey) (room Minutes, decider string) {
+	r := newRoomFinder(p, plan)
+	if first := r.breaks(k, 0); first != "" || r.base.byKey[k] == nil {
+		return 0, first
+	}
+	// The first minute that breaks something lies between good and bad: more overrun never mends a break.
+	good, bad := Minutes(0), Minutes(1)
+	for r.breaks(k, bad) == "" {
+		if bad == MostRoom {
+			return MostRoom, ""
+		}
+		good, bad = bad, min(2*bad, MostRoom)
+	}
+	for bad-good > 1 {
+		if mid := (good + bad) / 2; r.breaks(k, mid) == "" {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	return good, r.breaks(k, bad)
+}
+
+// tightTasks counts the hands and watch tasks still to be done that have less room than tight.
+func tightTasks(p *Party, plan *Plan) int {
+	r := newRoomFinder(p, plan)
+	n := 0
+	for _, j := range r.base.jobs {
+		if !j.settled && (j.attention == Hands || j.attention == Watch) && r.breaks(j.key, tight) != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// roomFinder moves tasks of a plan and asks what breaks.
+type roomFinder struct {
+	p    *Party
+	plan *Plan
+	base *checker
+	held map[heldFor]Held
+}
+
+// heldFor names what a held thing is held for: a task's use, or the hold of a wait after it.
+type heldFor struct {
+	task TaskKey
+	use  *Use
+}
+
+func newRoomFinder(p *Party, plan *Plan) *roomFinder {
+	r := &roomFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]Held{}}
+	for _, j := range r.base.jobs {
+		for _, h := range r.base.given(j, r.base.needs(j)) {
+			r.held[heldFor{j.key, h.use}] = Held{What: h.use.What, Name: h.name, Amount: h.amount, C: h.c}
+		}
+	}
+	return r
+}
+
+// breaks is the first rule that breaks, in words, when a task runs over by so many minutes; empty if none.
+func (r *roomFinder) breaks(k TaskKey, over Minutes) string {
+	for _, b := range Check(r.p, r.overrun(k, over)) {
+		if b.Task == k && (b.Rule == RuleLengths || b.Rule == RuleMarks || b.Rule == RulePast) && over > 0 {
+			continue // that is the overrun itself
+		}
+		return b.Text
+	}
+	return ""
+}
+
+// overrun is the plan with a task that ends later, and what goes straight on after it moved along.
+func (r *roomFinder) overrun(k TaskKey, over Minutes) *Plan {
+	moved := *r.plan
+	moved.Tasks = slices.Clone(r.plan.Tasks)
+	longer, later := map[TaskKey]time.Duration{k: over.Duration()}, map[TaskKey]time.Duration{}
+	ends := func(w *workStep) (was, is time.Time) {
+		for _, j := range w.jobs {
+			if j.end.After(was) {
+				was = j.end
+			}
+			if t := j.end.Add(longer[j.key] + later[j.key]); t.After(is) {
+				is = t
+			}
+		}
+		return was, is
+	}
+	for range r.base.steps { // far enough for the longest chain
+		for _, a := range r.base.arcs {
+			if a.passed || a.wait.State != Straight || len(a.from.jobs) == 0 {
+				continue
+			}
+			was, is := ends(a.from)
+			for _, s := range a.to.jobs {
+				if !s.settled {
+					later[s.key] = max(later[s.key], is.Sub(was))
+				}
+			}
+		}
+	}
+	for i := range moved.Tasks {
+		t := &moved.Tasks[i]
+		t.Start = t.Start.Add(later[t.Task])
+		t.End = t.End.Add(later[t.Task] + longer[t.Task])
+	}
+	c := newChecker(r.p, &moved)
+	for i := range moved.Tasks {
+		t := &moved.Tasks[i]
+		j := c.byKey[t.Task]
+		if j == nil {
+			continue
+		}
+		t.Uses = nil
+		for _, n := range c.needs(j) {
+			h, ok := r.held[heldFor{t.Task, n.use}]
+			if !ok { // a hold that took no time before
+				h = Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), C: n.use.C}
+			}
+			h.From, h.To = n.from, n.to
+			t.Uses = append(t.Uses, h)
+		}
+	}
+	return &moved
+}
