@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"tureen/planner"
@@ -65,8 +66,9 @@ type Row struct {
 	Party     planner.PartyID
 	Reminder
 	State   DeliveryState
-	Attempt int  // how often sending has begun
-	Unsure  bool // an attempt began and nobody has said how it ended
+	Attempt int   // how often sending has begun
+	Unsure  bool  // an attempt began and nobody has said how it ended
+	Batch   int64 // rows that go out as one message share it; 0: alone
 	SentAt  time.Time
 }
 
@@ -80,10 +82,10 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 	for i := range rows {
 		old[rows[i].Key] = &rows[i]
 	}
-	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, next)
-		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, ?)`
+	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, next)
+		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, 0, ?)`
 	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?, buttons = ?,
-		state = 'waiting', attempt = 0, unsure = 0, next = ?, snoozed = ?, sent = NULL WHERE community = ? AND id = ?`
+		state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ?, sent = NULL WHERE community = ? AND id = ?`
 	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
 	seen := map[string]bool{}
 	for _, r := range list {
@@ -97,7 +99,7 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		if r.Until.IsZero() {
 			r.Until = r.At
 		}
-		ahead := r.Due.After(now) || r.At.After(now)
+		ahead := !r.Due.Before(now) || r.At.After(now)
 		buttons, err := json.Marshal(r.Buttons)
 		if err != nil {
 			return err
@@ -176,10 +178,10 @@ func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, tas
 		}
 		for i := range rows {
 			r := &rows[i]
-			if r.Task != task || r.Person != who || r.State != Sent && r.State != Waiting {
+			if r.Task != task || r.Person != who || r.State == Dropped {
 				continue
 			}
-			if found == nil || r.State == Sent && (found.State != Sent || r.SentAt.After(found.SentAt)) {
+			if found == nil || found.toldBefore(r) {
 				found = r
 			}
 		}
@@ -187,12 +189,12 @@ func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, tas
 			return ErrNotFound
 		}
 		const update = `UPDATE reminder SET state = 'waiting', round = ?, due = ?, next = ?, snoozed = ?, until = max(until, ?),
-			attempt = 0, unsure = 0, sent = NULL WHERE community = ? AND id = ?`
-		if found.State == Sent {
+			attempt = 0, unsure = 0, batch = 0, sent = NULL WHERE community = ? AND id = ?`
+		if found.State != Waiting {
 			found.Round++
 		}
-		found.State, found.Due, found.Attempt, found.Unsure, found.SentAt = Waiting, until.UTC(), 0, false, time.Time{}
 		ms := toMilli(until)
+		found.State, found.Due, found.Attempt, found.Unsure, found.Batch, found.SentAt = Waiting, fromMilli(ms), 0, false, 0, time.Time{}
 		if found.Until.Before(until) {
 			found.Until = fromMilli(ms)
 		}
@@ -211,8 +213,16 @@ type storedRow struct {
 	snoozed sql.NullInt64
 }
 
+// toldBefore reports whether other reached its person later than r, or r has not reached its person yet.
+func (r *storedRow) toldBefore(other *storedRow) bool {
+	if other.State == Waiting {
+		return false // rows come by due instant: the next to come is the first
+	}
+	return r.State == Waiting || !other.Due.Before(r.Due)
+}
+
 func readRows(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) ([]storedRow, error) {
-	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, snoozed, sent
+	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent
 		FROM reminder WHERE community = ? AND party = ? ORDER BY due, id`
 	rows, err := tx.QueryContext(ctx, query, string(c), id)
 	if err != nil {
@@ -230,7 +240,7 @@ func scanRows(rows *sql.Rows) ([]storedRow, error) {
 		var buttons string
 		var sent sql.NullInt64
 		err := rows.Scan(&r.ID, &r.Round, &r.Community, &r.Party, &r.Key, &due, &at, &until, &r.Person, &r.Kind, &r.Task,
-			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.snoozed, &sent)
+			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.Batch, &r.snoozed, &sent)
 		if err != nil {
 			return nil, err
 		}
@@ -291,41 +301,56 @@ func (s *Store) NextDue(ctx context.Context) (at time.Time, ok bool, err error) 
 // sent, rewritten or dropped.
 var ErrGone = errors.New("the reminder has changed in the meantime")
 
-// MarkSending begins an attempt: the row counts as unsure from here, and comes up again at retry unless
-// it is marked otherwise. It answers the row with the attempt counted. ErrGone when another was faster.
-func (s *Store) MarkSending(ctx context.Context, r Row, retry time.Time) (Row, error) {
-	err := s.one(ctx, systemMarkSending, toMilli(retry), r.ID, r.Round, r.Attempt, string(r.State), toMilli(r.Due))
-	if err == nil {
-		r.State, r.Attempt, r.Unsure = Sending, r.Attempt+1, true
+// MarkSending begins an attempt to send rows as one message: they count as unsure from here, and come up
+// again at retry unless they are marked otherwise. It answers the rows with the attempt counted. ErrGone
+// when another was faster with any of them; then none is marked.
+func (s *Store) MarkSending(ctx context.Context, rows []Row, retry time.Time) ([]Row, error) {
+	rows = slices.Clone(rows)
+	err := s.each(ctx, rows, func(tx *sql.Tx, r *Row) (sql.Result, error) {
+		if r.Batch == 0 && len(rows) > 1 {
+			r.Batch = rows[0].ID
+		}
+		return tx.ExecContext(ctx, systemMarkSending, r.Batch, toMilli(retry), r.ID, r.Round, r.Attempt, string(r.State), toMilli(r.Due))
+	})
+	for i := range rows {
+		rows[i].State, rows[i].Attempt, rows[i].Unsure = Sending, rows[i].Attempt+1, true
 	}
-	return r, err
+	return rows, err
 }
 
-// MarkSent ends an attempt that arrived.
-func (s *Store) MarkSent(ctx context.Context, r Row, at time.Time) error {
-	return s.one(ctx, systemMarkSent, toMilli(at), r.ID, r.Round, r.Attempt)
+// MarkSent ends an attempt that arrived. ErrGone when a row has changed meanwhile, as by a snooze.
+func (s *Store) MarkSent(ctx context.Context, rows []Row, at time.Time) error {
+	return s.each(ctx, rows, func(tx *sql.Tx, r *Row) (sql.Result, error) {
+		return tx.ExecContext(ctx, systemMarkSent, toMilli(at), r.ID, r.Round, r.Attempt)
+	})
 }
 
 // MarkFailed ends an attempt that did not arrive and says when to try again. With unsure, nobody knows
 // whether it arrived.
-func (s *Store) MarkFailed(ctx context.Context, r Row, retry time.Time, unsure bool) error {
-	return s.one(ctx, systemMarkFailed, unsure, toMilli(retry), r.ID, r.Round, r.Attempt)
+func (s *Store) MarkFailed(ctx context.Context, rows []Row, retry time.Time, unsure bool) error {
+	return s.each(ctx, rows, func(tx *sql.Tx, r *Row) (sql.Result, error) {
+		return tx.ExecContext(ctx, systemMarkFailed, unsure, toMilli(retry), r.ID, r.Round, r.Attempt)
+	})
 }
 
-// Drop gives a row up: it will not be sent.
-func (s *Store) Drop(ctx context.Context, r Row) error {
-	return s.one(ctx, systemDrop, r.ID, r.Round)
+// Drop gives rows up: they will not be sent.
+func (s *Store) Drop(ctx context.Context, rows []Row) error {
+	return s.each(ctx, rows, func(tx *sql.Tx, r *Row) (sql.Result, error) {
+		return tx.ExecContext(ctx, systemDrop, r.ID, r.Round)
+	})
 }
 
-// one runs a statement that changes one row.
-func (s *Store) one(ctx context.Context, statement string, args ...any) error {
+// each changes rows in one transaction: all of them or, with ErrGone, none.
+func (s *Store) each(ctx context.Context, rows []Row, do func(*sql.Tx, *Row) (sql.Result, error)) error {
 	return s.change(ctx, func(tx *sql.Tx) error {
-		res, err := tx.ExecContext(ctx, statement, args...)
-		if err != nil {
-			return err
-		}
-		if n, err := res.RowsAffected(); err != nil || n == 0 {
-			return errors.Join(err, ErrGone)
+		for i := range rows {
+			res, err := do(tx, &rows[i])
+			if err != nil {
+				return err
+			}
+			if n, err := res.RowsAffected(); err != nil || n == 0 {
+				return errors.Join(err, ErrGone)
+			}
 		}
 		return nil
 	})
@@ -333,10 +358,10 @@ func (s *Store) one(ctx context.Context, statement string, args ...any) error {
 
 // The system's own statements, which ask for no community. There are no others.
 const (
-	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, snoozed, sent
+	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent
 		FROM reminder r WHERE state IN ('waiting', 'sending') AND next <= ? ORDER BY due, id LIMIT ?`
 	systemNextDue     = `SELECT min(next) FROM reminder WHERE state IN ('waiting', 'sending')`
-	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, next = ?
+	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, batch = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
 	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
 	systemMarkFailed = `UPDATE reminder SET state = 'waiting', unsure = ?, next = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`

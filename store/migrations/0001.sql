@@ -89,6 +89,7 @@ CREATE TABLE reminder (
   state     TEXT    NOT NULL CHECK (state IN ('waiting', 'sending', 'sent', 'dropped')),
   attempt   INTEGER NOT NULL,
   unsure    INTEGER NOT NULL,                  -- 1: an attempt began and nobody knows how it ended
+  batch     INTEGER NOT NULL,                  -- rows that go out as one message share it; 0: alone
   next      INTEGER NOT NULL,                  -- when to look at it next, while waiting or sending
   snoozed   INTEGER,                           -- not before this
   sent      INTEGER,
