@@ -95,13 +95,14 @@ func (c *checker) claims() {
 
 // past checks rule 9, and that settled work stays where it is.
 func (c *checker) past() {
+	opens := c.p.Opens()
 	for _, j := range c.jobs {
 		switch {
 		case j.settled:
 			c.stays9(j)
 		case j.start.Before(c.plan.Made):
 			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label, c.at(j.start), c.at(c.plan.Made))
-		case j.start.Before(c.p.Opens()):
+		case j.start.Before(opens):
 			c.broken(RulePast, j.key, "%s is planned for %s, before the prep days.", j.label, c.at(j.start))
 		}
 	}

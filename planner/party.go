@@ -1,6 +1,9 @@
 package planner
 
-import "time"
+import (
+	"sync"
+	"time"
+)
 
 // PartyID is a party's number in its store.
 type PartyID int64
@@ -76,11 +79,18 @@ type Drink struct {
 
 // Location is the party's time zone, or UTC when its name is not known.
 func (p *Party) Location() *time.Location {
+	if l, ok := zones.Load(p.Zone); ok {
+		return l.(*time.Location)
+	}
 	if l, err := time.LoadLocation(p.Zone); err == nil {
+		zones.Store(p.Zone, l)
 		return l
 	}
 	return time.UTC
 }
+
+// zones remembers zones by name, since loading one reads the system's files each time.
+var zones sync.Map
 
 // Day is the first instant of the party's day, in the party's zone.
 func (p *Party) Day() time.Time {
