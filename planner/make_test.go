@@ -40,3 +40,9 @@ func TestMakePlansTheRichParty(t *testing.T) {
 		t.Errorf("status %s, want optimal: %+v", plan.Status, plan.Levels)
 	}
 }
+
+func TestDinnerMakesSense(t *testing.T) {
+	for _, p := range dinner(12).Validate() {
+		t.Errorf("%s: %s", p.Where, p.Text)
+	}
+}
