@@ -1,0 +1,113 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Propose lists the tasks that are no dish and that the party needs all the same: shopping, thawing, the
+// table, the wine, clean plates. Everything in them follows from the party as it stands, so that the same
+// party always gets the same proposals, under the same keys. How long they take and when they are done is
+// common practice, no source, unless a note names one.
+func Propose(p *Party) []Chore {
+	w := proposer{p: p}
+	w.thaw()
+	w.drinks()
+	w.shop()
+	w.makeRoom()
+	w.table()
+	w.wash()
+	w.dress()
+	return w.out
+}
+
+// Renew puts what [Propose] says now in place of what it said before. Tasks that people have added or
+// changed (Proposed is false), and proposals that somebody has begun, done or skipped, stay as they are, and no
+// proposal takes their place. What was said about a proposal that is gone goes with it, and so does
+// whatever hung on a task that is no more. It returns the keys that came and those that went.
+func Renew(p *Party) (came, went []ChoreKey) {
+	fresh := Propose(p)
+	had := map[ChoreKey]bool{}
+	var kept []Chore
+	for _, c := range p.Chores {
+		had[c.Key] = true
+		w := p.WorkOn(ChoreTask(c.Key))
+		if !c.Proposed || w != nil && w.Progress != Waiting {
+			kept = append(kept, c)
+			continue
+		}
+		if !slices.ContainsFunc(fresh, func(f Chore) bool { return f.Key == c.Key }) {
+			went = append(went, c.Key)
+			p.Work = slices.DeleteFunc(p.Work, func(w Work) bool { return w.Task == ChoreTask(c.Key) })
+		}
+	}
+	for _, f := range fresh {
+		if slices.ContainsFunc(kept, func(c Chore) bool { return c.Key == f.Key }) {
+			continue
+		}
+		kept = append(kept, f)
+		if !had[f.Key] {
+			came = append(came, f.Key)
+		}
+	}
+	p.Chores = kept
+	dropDeadAnchors(p)
+	return came, went
+}
+
+// dropDeadAnchors takes away what hangs on tasks that are no more.
+func dropDeadAnchors(p *Party) {
+	known := map[TaskKey]bool{}
+	for _, t := range Tasks(p) {
+		known[t.Key] = true
+	}
+	dead := func(a Anchor) bool { return a.Task != "" && !known[a.Task] }
+	for i := range p.Chores {
+		c := &p.Chores[i]
+		c.By = slices.DeleteFunc(slices.Clone(c.By), dead)
+		if c.From != nil && dead(*c.From) {
+			c.From = nil
+		}
+	}
+}
+
+// proposer gathers proposals; later ones look at earlier ones.
+type proposer struct {
+	p     *Party
+	out   []Chore
+	trips []Trip
+	thaws []thawing
+}
+
+func (w *proposer) add(c Chore) ChoreKey {
+	c.Proposed = true
+	if c.Do == "" || c.Key == "" {
+		panic("planner: a proposal without a name") // keys are made from words of our own and numbers
+	}
+	w.out = append(w.out, c)
+	return c.Key
+}
+
+// freeKey makes a key from words, with a number behind it when another proposal has it already.
+func (w *proposer) freeKey(words string) ChoreKey {
+	taken := func(k ChoreKey) bool {
+		return slices.ContainsFunc(w.out, func(c Chore) bool { return c.Key == k })
+	}
+	k := ChoreKey(Key(words))
+	for n := 2; taken(k); n++ {
+		tail := fmt.Sprintf("-%d", n)
+		base := Key(words)
+		if len(base)+len(tail) > MaxKey {
+			base = Key(base[:MaxKey-len(tail)])
+		}
+		k = ChoreKey(base + tail)
+	}
+	return k
+}
+
+// about is a span around a likely time: three quarters of it to a third more, whole minutes.
+func about(likely int) Span {
+	return Span{Low: Minutes(max(1, likely*3/4)), Likely: Minutes(max(1, likely)), High: Minutes(max(1, ceilDiv(likely*4, 3)))}
+}
+
+const minutesADay = 24 * 60

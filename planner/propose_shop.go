@@ -1,0 +1,293 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Trip is one way to one shop, and what is bought on it.
+type Trip struct {
+	Chore ChoreKey
+	Shop  string // empty: wherever
+	Items []TripItem
+}
+
+// TripItem is an ingredient of a dish (Drink is -1) or a drink of the party (Dish is empty).
+type TripItem struct {
+	Dish       DishKey
+	Ingredient int // in Dish.Ingredients
+	Drink      int // in Party.Drinks
+}
+
+// Trips says what is bought on which way to which shop, as [Propose] has it: as few trips a shop as the
+// shelf lives allow, in the order in which they are made. What is in the house is not on them.
+func Trips(p *Party) []Trip {
+	w := proposer{p: p}
+	w.thaw()
+	w.drinks()
+	w.shop()
+	return w.trips
+}
+
+// want is something to buy: the trip may end from "from" to "to", and by is what it hangs on.
+type want struct {
+	item     TripItem
+	shop     string
+	by       Anchor
+	from, to time.Time
+}
+
+// shopLead is how long before the last possible use a trip is thought of at the latest; nobody wants to
+// shop at the last minute.
+const shopLead = 6 * time.Hour
+
+func (w *proposer) shop() {
+	var wants []want
+	for i := range w.p.Dishes {
+		wants = append(wants, w.wantsOf(&w.p.Dishes[i])...)
+	}
+	var shops []string
+	for _, x := range wants {
+		if !slices.Contains(shops, x.shop) {
+			shops = append(shops, x.shop)
+		}
+	}
+	main := mainShop(shops, wants)
+	if len(shops) > 0 {
+		wants = append(wants, w.wantsOfDrinks(main)...)
+	}
+	for _, shop := range shops {
+		var here []want
+		for _, x := range wants {
+			if x.shop == shop {
+				here = append(here, x)
+			}
+		}
+		w.tripsTo(shop, here)
+	}
+}
+
+// mainShop is the shop with most to buy; the first of them when there are several.
+func mainShop(shops []string, wants []want) string {
+	best, most := "", 0
+	for _, s := range shops {
+		n := 0
+		for _, x := range wants {
+			if x.shop == s {
+				n++
+			}
+		}
+		if n > most {
+			best, most = s, n
+		}
+	}
+	return best
+}
+
+func (w *proposer) wantsOf(d *Dish) []want {
+	if len(d.Steps) == 0 {
+		return nil
+	}
+	starts := usableStarts(w.p, d)
+	var out []want
+	for i := range d.Ingredients {
+		in := &d.Ingredients[i]
+		if in.InHouse {
+			continue
+		}
+		step := in.Step
+		if step == "" {
+			step = d.Steps[0].Key
+		}
+		use := starts[step]
+		x := want{
+			item: TripItem{Dish: d.Key, Ingredient: i, Drink: -1}, shop: in.Shop,
+			by: Anchor{Task: StepTask(d.Key, step, 1)}, from: w.p.Opens(), to: use.to,
+		}
+		if thaw := w.thawOf(d, i); thaw != nil {
+			x.by = Anchor{Task: ChoreTask(thaw.Key)}
+			x.to = x.to.Add(-thaw.Time.Likely.Duration())
+		} else if keeps := Minutes(in.KeepDays) * minutesADay; in.KeepDays > 0 && w.p.Opens().Add(keeps.Duration()).Before(use.to) {
+			x.by.Within = keeps
+			x.from = maxTime(x.from, use.from.Add(-keeps.Duration()))
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func (w *proposer) wantsOfDrinks(shop string) []want {
+	var out []want
+	for i := range w.p.Drinks {
+		x := want{item: TripItem{Drink: i}, shop: shop, by: Anchor{Arrival: true, Offset: -60}, from: w.p.Opens(), to: w.p.Arrival.Add(-time.Hour)}
+		if c := w.chillOf(w.p.Drinks[i].Kind); c != nil {
+			x.by = Anchor{Task: ChoreTask(c.Key)}
+			x.to = x.to.Add(-c.Time.Likely.Duration())
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// tripsTo splits what one shop has into as few trips as will do: each is placed as late as its most urgent
+// thing allows and takes along whatever still keeps from then.
+func (w *proposer) tripsTo(shop string, wants []want) {
+	rest := slices.Clone(wants)
+	slices.SortStableFunc(rest, func(a, b want) int { return a.to.Compare(b.to) })
+	for len(rest) > 0 {
+		at := w.lastShopping(rest[0].to.Add(-shopLead))
+		var now, later []want
+		for i, x := range rest {
+			if i == 0 || !x.from.After(at) {
+				now = append(now, x)
+			} else {
+				later = append(later, x)
+			}
+		}
+		w.trip(shop, now)
+		rest = later
+	}
+}
+
+// lastShopping is the last instant up to t in somebody's cooking hours, or t when there is none.
+func (w *proposer) lastShopping(t time.Time) time.Time {
+	best := time.Time{}
+	for i := range w.p.People {
+		for _, h := range w.p.CookingHours(&w.p.People[i]) {
+			if h.From.After(t) {
+				continue
+			}
+			best = maxTime(best, minTime(h.To, t))
+		}
+	}
+	if best.IsZero() {
+		return maxTime(t, w.p.Opens())
+	}
+	return best
+}
+
+func (w *proposer) trip(shop string, wants []want) {
+	name, where := "shop", "Go shopping"
+	if shop != "" {
+		name, where = "shop "+shop, "Shop at the "+shop
+	}
+	c := Chore{Key: w.freeKey(name), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight}
+	t := Trip{Chore: c.Key, Shop: shop}
+	for _, x := range wants {
+		t.Items = append(t.Items, x.item)
+	}
+	slices.SortStableFunc(t.Items, func(a, b TripItem) int {
+		return a.order(w.p) - b.order(w.p)
+	})
+	c.By = w.anchorsOf(wants)
+	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
+	c.Time = about(min(75, 15+5*ceilDiv(len(wants), 5)))
+	c.Do = fmt.Sprintf("%s: %s", where, counted(len(wants), "thing"))
+	if soon := w.urgent(wants); soon != "" {
+		c.Note = "Not too early, for " + soon + "."
+	}
+	w.trips = append(w.trips, t)
+	w.add(c)
+}
+
+func (i TripItem) order(p *Party) int {
+	if i.Dish == "" {
+		return 1_000_000 + i.Drink
+	}
+	return slices.IndexFunc(p.Dishes, func(d Dish) bool { return d.Key == i.Dish })*1000 + i.Ingredient
+}
+
+// anchorsOf merges what a trip hangs on: one anchor a task, the shortest shelf life of each, and none that
+// another one implies.
+func (w *proposer) anchorsOf(wants []want) []Anchor {
+	var by []Anchor
+	for _, x := range wants {
+		at := slices.IndexFunc(by, func(a Anchor) bool { return a.Task == x.by.Task && a.Arrival == x.by.Arrival })
+		switch {
+		case at < 0:
+			by = append(by, x.by)
+		case x.by.Within > 0 && (by[at].Within == 0 || x.by.Within < by[at].Within):
+			by[at].Within = x.by.Within
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(by), func(a Anchor) bool {
+		return a.Within == 0 && slices.ContainsFunc(by, func(b Anchor) bool { return w.implies(b, a) })
+	})
+}
+
+// implies tells whether ending by b means ending by a, both tasks of one dish.
+func (w *proposer) implies(b, a Anchor) bool {
+	da, sa, _, _, oka := a.Task.Split()
+	db, sb, _, _, okb := b.Task.Split()
+	if !oka || !okb || da == "" || da != db || sa == sb {
+		return false
+	}
+	d := w.p.Dish(da)
+	return d != nil && comesAfterPassing(d, sa, sb)
+}
+
+// comesAfterPassing is comesAfter without the links that run from start to start.
+func comesAfterPassing(d *Dish, later, earlier StepKey) bool {
+	var look func(k StepKey, depth int) bool
+	look = func(k StepKey, depth int) bool {
+		s := d.Step(k)
+		if s == nil || depth > len(d.Steps) {
+			return false
+		}
+		for _, a := range s.After {
+			if !a.FromStart && (a.Dish == "" || a.Dish == d.Key) && (a.Step == earlier || look(a.Step, depth+1)) {
+				return true
+			}
+		}
+		return false
+	}
+	return look(later, 0)
+}
+
+// urgent names the things with the shortest shelf life on a trip, at most three.
+func (w *proposer) urgent(wants []want) string {
+	var names []string
+	least := Minutes(0)
+	for _, x := range wants {
+		if x.by.Within > 0 && (least == 0 || x.by.Within < least) {
+			least = x.by.Within
+		}
+	}
+	for _, x := range wants {
+		if x.by.Within == 0 || x.by.Within > least || len(names) == 3 {
+			continue
+		}
+		name := w.p.Dish(x.item.Dish).Ingredients[x.item.Ingredient].Name
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	keep := "a day"
+	if d := int(least) / minutesADay; d > 1 {
+		keep = fmt.Sprintf("%d days", d)
+	}
+	verb := " that keeps "
+	if len(names) > 1 {
+		verb = " that keep "
+	}
+	return andList(names) + verb + keep
+}
+
+func counted(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+func andList(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
