@@ -1,6 +1,7 @@
 package reminders
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -8,6 +9,7 @@ import (
 	_ "time/tzdata"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 	"tureen/store"
 )
 
@@ -76,4 +78,201 @@ func find(t *testing.T, list []store.Reminder, key string) store.Reminder {
 	}
 	t.Fatalf("no reminder %q among %q", key, told(list))
 	return store.Reminder{}
+}
+
+// byKind keeps the reminders of one kind.
+func byKind(list []store.Reminder, kind store.ReminderKind) []store.Reminder {
+	return slices.DeleteFunc(slices.Clone(list), func(r store.Reminder) bool { return r.Kind != kind })
+}
+
+func TestForOneDish(t *testing.T) {
+	p, plan := tart()
+	expect(t, told(For(p, plan)),
+		"Sat 08:00|ada|digest||Your day: 2 tasks, the first at 10:00, rub the butter into the flour.",
+		"Sat 08:00|ben|digest||Your day: 2 tasks, the first at 11:00, buy cream.",
+		"Sat 09:55|ada|due|pear-tart/rub|Rub the butter into the flour at 10:00.",
+		"Sat 10:30|ben|shop|chore/cream|Buy cream at 11:00.",
+		"Sat 14:40|ada|last|pear-tart/rub|Last moment: rub the butter into the flour.",
+		"Sat 16:00|ada|out|pear-tart/roll|Take the pastry out of the refrigerator now.",
+		"Sat 17:00|ben|last|chore/cream|Last moment: buy cream.",
+		"Sat 17:10|ada|last|pear-tart/roll|Last moment: roll out the pastry.",
+		"Sat 17:15|ben|preheat|pear-tart/bake|Turn the oven on to 180 °C now.",
+		"Sat 17:30|ben|due|pear-tart/bake|Bake the tart now.",
+		"Sat 18:05|ben|check|pear-tart/bake|Browned at the rim?",
+		"Sat 18:30||guests||Guests in 30 minutes: they come at 19:00.",
+		"Sat 19:45|ben|last|pear-tart/bake|Last moment: bake the tart.",
+		"Sat 20:45||service||Dessert in 15 minutes, at 21:00.")
+}
+
+func TestWordsOfAReminder(t *testing.T) {
+	p, plan := tart()
+	list := For(p, plan)
+	for key, want := range map[string]string{
+		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, dessert. About 20 minutes (15 to 30).\n" +
+			`There is room until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).`,
+		"due/pear-tart/bake/ben":     "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nThe shell stands on the counter.\nThere is room until 19:45; after that dessert would be late.",
+		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake the tart (Pear tart, dessert).\nA cold oven would make dessert late.",
+		"check/pear-tart/bake/0/ben": "Browned at the rim?\nBake the tart (Pear tart, dessert), since 17:30. This is the earliest; likely at 18:15.",
+		"service/dessert/":           "Dessert in 15 minutes, at 21:00.\nPear tart: stands on the counter.",
+		"digest/2026-09-26/ben":      "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 Bake the tart (Pear tart, dessert), 45 minutes",
+	} {
+		if got := PlainStamps(find(t, list, key).Text); got != want {
+			t.Errorf("%s: got\n%s\nwant\n%s", key, got, want)
+		}
+	}
+}
+
+// What has been said of a task decides which of its reminders are left.
+func TestForFollowsProgress(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		work planner.Work
+		want []string
+	}{
+		{"waiting", planner.Work{}, []string{"17:15 preheat", "17:30 due", "18:05 check", "19:45 last"}},
+		{"started on time", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30))}, []string{"18:05 check"}},
+		{"started late", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 50))}, []string{"18:25 check"}},
+		{"ten minutes more", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 10}, []string{"18:15 check"}},
+		{"done", planner.Work{Progress: planner.Done}, nil},
+		{"skipped", planner.Work{Progress: planner.Skipped}, nil},
+	} {
+		p, plan := tart()
+		c.work.Task = "pear-tart/bake"
+		p.Work = append(p.Work, c.work)
+		var got []string
+		for _, r := range For(p, plan) {
+			if r.Task == c.work.Task {
+				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+string(r.Kind))
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: got %q, want %q", c.name, got, c.want)
+		}
+	}
+}
+
+// More time asks again: the question has another key, so that it comes although the first was sent.
+func TestMoreTimeAsksAgain(t *testing.T) {
+	p, plan := tart()
+	first := byKind(For(p, plan), Check)
+	p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 5}}
+	second := byKind(For(p, plan), Check)
+	if len(first) != 1 || len(second) != 1 || first[0].Key == second[0].Key {
+		t.Errorf("got %q and %q, want one question each, of different keys", told(first), told(second))
+	}
+}
+
+func TestQuietHours(t *testing.T) {
+	quiet := planner.DayHours{From: 16 * 60, Until: 17 * 60} // an unlikely nap, over the rolling
+	for _, c := range []struct {
+		name string
+		do   func(p *planner.Party, plan *planner.Plan)
+		want string // when Ada is told to take the pastry out
+	}{
+		{"hands planned in them", func(*planner.Party, *planner.Plan) {}, "16:00"},
+		{"moved to their end", func(p *planner.Party, _ *planner.Plan) { p.Dishes[0].Steps[1].Attention = planner.Watch }, "17:00"},
+		{"stale by then: told before", func(p *planner.Party, plan *planner.Plan) {
+			p.Dishes[0].Steps[1].Attention = planner.Watch
+			plan.Tasks[3].Start = at(16, 20)
+		}, "15:59"},
+		{"accepted", func(p *planner.Party, _ *planner.Plan) {
+			p.Dishes[0].Steps[1].Attention = planner.Watch
+			p.Work = []planner.Work{{Task: "pear-tart/roll", Person: "ada", AtNight: true}}
+		}, "16:00"},
+		{"the party's evening", func(p *planner.Party, _ *planner.Plan) {
+			p.Dishes[0].Steps[1].Attention = planner.Watch
+			p.Arrival = at(16, 10)
+		}, "16:00"},
+	} {
+		p, plan := tart()
+		p.People[0].Quiet = quiet
+		c.do(p, plan)
+		r := find(t, For(p, plan), "due/pear-tart/roll/ada")
+		if got := r.Due.In(p.Location()).Format("15:04"); got != c.want {
+			t.Errorf("%s: told at %s, want %s", c.name, got, c.want)
+		}
+	}
+}
+
+// Quiet hours end by the clock on the wall on the nights when it is set: the European rule sets it back at
+// 01:00 UTC on the last Sunday of October and forward on the last Sunday of March (Directive 2000/84/EC).
+func TestQuietHoursOverClockChange(t *testing.T) {
+	zone, err := time.LoadLocation("Europe/Lisbon")
+	if err != nil {
+		t.Fatal(err)
+	}
+	who := &planner.Person{Quiet: planner.DayHours{From: 22 * 60, Until: 7 * 60}}
+	for _, c := range []struct {
+		in   time.Time
+		long time.Duration
+	}{
+		{time.Date(2026, 10, 25, 3, 0, 0, 0, time.UTC), 10 * time.Hour},
+		{time.Date(2026, 3, 29, 3, 0, 0, 0, time.UTC), 8 * time.Hour},
+		{time.Date(2026, 9, 26, 3, 0, 0, 0, time.UTC), 9 * time.Hour},
+	} {
+		w, quiet := quietAt(who, c.in, zone)
+		if long := w.To.Sub(w.From); !quiet || long != c.long || w.To.In(zone).Hour() != 7 {
+			t.Errorf("%v: %v of quiet until %v, want %v until 7:00", c.in, long, w.To.In(zone), c.long)
+		}
+	}
+}
+
+// Whatever a party has, reminders fit where they go: keys are different, a lock screen's line is short,
+// a button's message fits a chat's limit.
+func TestRemindersFit(t *testing.T) {
+	p, plan := partygen.Rich()
+	seen := map[string]bool{}
+	list := For(p, plan)
+	for _, r := range list {
+		if seen[r.Key] {
+			t.Errorf("two have the key %s", r.Key)
+		}
+		seen[r.Key] = true
+		first, _, _ := strings.Cut(PlainStamps(r.Text), "\n")
+		if n := len([]rune(first)); n == 0 || n > 90 {
+			t.Errorf("%s: a first line of %d characters: %q", r.Key, n, first)
+		}
+		for _, b := range r.Buttons {
+			if len(b.Do) > 88 || len([]rune(b.Label)) > 80 || strings.HasPrefix(b.Do, "/") {
+				t.Errorf("%s: button %+v does not fit", r.Key, b)
+			}
+		}
+		if r.Due.After(r.Until) {
+			t.Errorf("%s is due at %v and stale at %v", r.Key, r.Due, r.Until)
+		}
+	}
+	if len(list) < 50 {
+		t.Errorf("%d reminders, want a rich party's", len(list))
+	}
+}
+
+// The last moment in a reminder is never after what the planner's own search for room says.
+func TestLastStartPromisesNoMoreThanRoom(t *testing.T) {
+	p, plan := partygen.Rich()
+	v := see(p, plan)
+	exact := 0
+	for i := range plan.Tasks {
+		pl := &plan.Tasks[i]
+		last, _ := v.lastStart(v.tasks[pl.Task], pl)
+		room, decider := planner.RoomOf(p, plan, pl.Task)
+		got := planner.Minutes(last.Sub(pl.Start) / time.Minute)
+		if got > room {
+			t.Errorf("%s: %d minutes, but there is room for %d: %s", pl.Task, got, room, decider)
+		}
+		if got == room {
+			exact++
+		}
+	}
+	if exact < len(plan.Tasks)*2/3 {
+		t.Errorf("only %d of %d agree", exact, len(plan.Tasks))
+	}
+}
+
+func TestStagesOfAnOven(t *testing.T) {
+	p, plan := partygen.Rich()
+	expect(t, told(byKind(For(p, plan), Preheat)),
+		"Sat 14:15|ben|preheat|tart/bake|Turn the oven on to 180 °C now.",
+		"Sat 17:07|ana|preheat|braise/braise|Turn the oven on to 150 °C now.",
+		"Sat 18:31|cleo|preheat|bread/bake|Turn the small oven on to 230 °C now.",
+		"Sat 19:00|cleo|preheat|bread/bake|Turn the small oven down to 200 °C now.")
 }

@@ -108,12 +108,19 @@ func (v *view) stages(pl *planner.Placed) []store.Reminder {
 	if s == nil {
 		return nil
 	}
+	in := &planner.Oven{}
+	for _, h := range pl.Uses {
+		if h.What == planner.AnOven {
+			in.Name = h.Name
+			break
+		}
+	}
 	var out []store.Reminder
 	for _, u := range s.Uses {
 		was := u.C
 		for i, stage := range u.Then {
 			at := start.Add(stage.After.Duration())
-			do := turn(&planner.Oven{Name: u.Name}, len(v.p.Kitchen.Ovens), was, stage.C)
+			do := turn(in, len(v.p.Kitchen.Ovens), was, stage.C)
 			if stage.C > 0 {
 				do += fmt.Sprintf(" to %d °C", stage.C)
 			}

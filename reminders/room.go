@@ -2,18 +2,30 @@ package reminders
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/safety"
 )
 
 // minRoom is the least room for which the last moment is worth a reminder of its own.
 const minRoom = 10 * time.Minute
 
-// lastStart is the latest instant at which a task can start with everything else where the plan has it,
-// and what happens when it starts later ("dessert would be late"; empty: nothing). It is never before the
-// planned start.
+// lastStart is the latest instant at which a task can start with everything else where the plan has it, but
+// for what goes straight on after it, and what happens when it starts later ("dessert would be late"; empty:
+// nothing). It is never before the planned start.
+//
+// It asks less than [planner.RoomOf], which tries the whole plan anew for every minute, since it is wanted
+// for every task at every change; a test holds it to never promising more.
 func (v *view) lastStart(t *planner.Task, pl *planner.Placed) (time.Time, string) {
+	return v.lastStartWithin(t, pl, longestChain)
+}
+
+// longestChain is how many steps that go straight on after one another are followed.
+const longestChain = 20
+
+func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (time.Time, string) {
 	length := pl.End.Sub(pl.Start)
 	var latest time.Time
 	what := ""
@@ -23,14 +35,9 @@ func (v *view) lastStart(t *planner.Task, pl *planner.Placed) (time.Time, string
 		}
 	}
 	if d, s := v.step(t); s != nil {
-		v.boundByFollowers(d, s, bound)
+		v.boundByFollowers(d, s, chain, bound)
 		v.boundByServing(d, s, bound)
-		v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration) {
-			if w.Max > 0 {
-				end, _ := v.endOf(from.Key, pred.Key)
-				bound(end.Add(w.Max.Duration()+length), thing(from, pred)+" would have waited longer than it may")
-			}
-		})
+		v.boundByFood(d, s, pl, bound)
 	}
 	if c := v.p.Chore(t.Chore); c != nil {
 		for _, a := range c.By {
@@ -39,9 +46,8 @@ func (v *view) lastStart(t *planner.Task, pl *planner.Placed) (time.Time, string
 			}
 		}
 	}
-	if t.Attention == planner.Hands {
-		v.boundByPeople(pl, bound)
-	}
+	v.boundByPeople(t, pl, bound)
+	v.boundByOven(pl, bound)
 	if latest.Before(pl.Start) {
 		latest = pl.Start
 	}
@@ -63,7 +69,7 @@ func (v *view) room(pl *planner.Placed, last time.Time, then string) string {
 	return fmt.Sprintf("There is room until %s; after that %s.", Stamp(last, style, v.zone), then)
 }
 
-func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, bound func(time.Time, string)) {
+func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bound func(time.Time, string)) {
 	for i := range v.p.Dishes {
 		other := &v.p.Dishes[i]
 		for j := range other.Steps {
@@ -72,12 +78,45 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, bound func(tim
 				if a.FromStart || a.Step != s.Key || a.Dish != d.Key && (a.Dish != "" || other.Key != d.Key) {
 					continue
 				}
-				if pl := v.at[planner.StepTask(other.Key, next.Key, 1)]; pl != nil {
-					bound(pl.Start.Add(-a.Wait.Min.Duration()), fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)))
+				key := planner.StepTask(other.Key, next.Key, 1)
+				pl, t := v.at[key], v.tasks[key]
+				if pl == nil || t == nil {
+					continue
 				}
+				start, then := pl.Start, fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other))
+				if a.Wait.State == planner.Straight && chain > 0 {
+					if at, why := v.lastStartWithin(t, pl, chain-1); at.After(start) {
+						start, then = at, why
+					}
+				}
+				bound(start.Add(-a.Wait.Min.Duration()), then)
 			}
 		}
 	}
+}
+
+// boundByFood looks at what waits for the task: it may wait only so long.
+func (v *view) boundByFood(d *planner.Dish, s *planner.Step, pl *planner.Placed, bound func(time.Time, string)) {
+	length := pl.End.Sub(pl.Start)
+	v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration) {
+		most := w.Max
+		if (w.State == planner.Counter || w.State == planner.Warm) && pred.Leaves.Perishable {
+			air := v.p.RoomC
+			if air == 0 {
+				air = planner.RoomTemperatureC
+			}
+			if limit := planner.Minutes(safety.CounterLimit(float64(air)).Minutes); most == 0 || limit < most {
+				most = limit
+			}
+		}
+		if w.Floor > 0 && (most == 0 || w.Floor < most) {
+			most = w.Floor
+		}
+		if most > 0 {
+			end := pl.Start.Add(-gap + most.Duration())
+			bound(end.Add(length), thing(from, pred)+" would have waited longer than it may")
+		}
+	})
 }
 
 func (v *view) boundByServing(d *planner.Dish, s *planner.Step, bound func(time.Time, string)) {
@@ -91,18 +130,55 @@ func (v *view) boundByServing(d *planner.Dish, s *planner.Step, bound func(time.
 	}
 }
 
-// boundByPeople looks at the next task that needs the same hands.
-func (v *view) boundByPeople(pl *planner.Placed, bound func(time.Time, string)) {
-	for _, who := range pl.People {
-		for i := range v.plan.Tasks {
-			next := &v.plan.Tasks[i]
-			t := v.tasks[next.Task]
-			if t == nil || t.Attention != planner.Hands || next.Start.Before(pl.End) || next.Task == pl.Task {
+// boundByPeople looks at the next task that needs the same hands, and at the end of people's hours.
+func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(time.Time, string)) {
+	length := pl.End.Sub(pl.Start)
+	for i, k := range pl.People {
+		if who := v.p.Person(k); who != nil {
+			for _, w := range v.p.CookingHours(who) {
+				switch inside := !pl.Start.Before(w.From) && pl.Start.Before(w.To); {
+				case inside && t.Attention == planner.Hands:
+					bound(w.To, v.name(k)+" has no more time for it that day")
+				case inside && i == 0:
+					bound(w.To.Add(length-time.Minute), v.name(k)+" has no more time for it that day")
+				}
+			}
+		}
+		if t.Attention != planner.Hands && !t.Away {
+			continue
+		}
+		for j := range v.plan.Tasks {
+			next := &v.plan.Tasks[j]
+			other := v.tasks[next.Task]
+			if other == nil || next.Start.Before(pl.End) || next.Task == pl.Task || !slices.Contains(next.People, k) {
 				continue
 			}
-			for _, w := range next.People {
-				if w == who {
-					bound(next.Start, fmt.Sprintf("%s is wanted for %q", v.name(who), trimStop(t.Do)))
+			if other.Attention == planner.Hands || t.Away && next.People[0] == k {
+				bound(next.Start, fmt.Sprintf("%s is wanted for %q", v.name(k), trimStop(other.Do)))
+			}
+		}
+	}
+}
+
+// boundByOven looks at the next load that needs the oven on another setting.
+func (v *view) boundByOven(pl *planner.Placed, bound func(time.Time, string)) {
+	for _, h := range pl.Uses {
+		if h.What != planner.AnOven {
+			continue
+		}
+		for i := range v.p.Kitchen.Ovens {
+			oven := &v.p.Kitchen.Ovens[i]
+			if oven.Name != h.Name {
+				continue
+			}
+			for j := range v.plan.Tasks {
+				next := &v.plan.Tasks[j]
+				t := v.tasks[next.Task]
+				for _, n := range next.Uses {
+					if t != nil && n.What == planner.AnOven && n.Name == h.Name && !n.From.Before(h.To) && n.C != h.C {
+						free := n.From.Add(-oven.Change(h.C, n.C).Duration())
+						bound(free.Add(pl.End.Sub(h.To)), fmt.Sprintf("the oven is wanted for %q", trimStop(t.Do)))
+					}
 				}
 			}
 		}
