@@ -85,7 +85,7 @@ func (c *checker) oven(o *Oven, in []*load) {
 		return l.job.settled && !l.from.After(c.plan.Made) && l.to.After(c.plan.Made)
 	})
 	for _, l := range in {
-		if need := o.PreheatTo(l.first); !hot && !l.job.settled && l.from.Before(c.plan.Made.Add(need.Duration())) && !l.from.Before(c.plan.Made) {
+		if need := o.PreheatTo(l.first); !hot && !c.heating(o, l) && !l.job.settled && l.from.Before(c.plan.Made.Add(need.Duration())) && !l.from.Before(c.plan.Made) {
 			c.broken(RuleEquipment, l.job.key, "%s goes into %s at %s, before it can be hot: preheating takes %s from %s on.",
 				l.job.label, o.Name, c.at(l.from), length(int(need)), c.at(c.plan.Made))
 		}
@@ -96,6 +96,13 @@ func (c *checker) oven(o *Oven, in []*load) {
 	}
 	c.excess(shelves, o.Shelves, func(h *holding, n, have int, at time.Time) {
 		c.broken(RuleEquipment, h.job.key, "At %s %d shelves of %s are in use, and it has %d.", c.at(at), n, o.Name, have)
+	})
+}
+
+// heating says that the oven was on when the plan was made, so that the load need not wait for it to heat from cold.
+func (c *checker) heating(o *Oven, l *load) bool {
+	return slices.ContainsFunc(c.plan.Heating, func(h Held) bool {
+		return h.Name == o.Name && !l.from.Before(h.To.Add(o.Change(h.C, l.first).Duration()))
 	})
 }
 

@@ -149,7 +149,7 @@ func pearTart() planner.Dish {
 			after("dough", planner.Wait{State: planner.Refrigerator, Min: 60})),
 		step("blind", "Bake the case blind", planner.Watch, 25, planner.Heat, cooks, uses(oven(180, 1, 10)), after("roll", planner.Wait{State: planner.Refrigerator, Min: 30})),
 		step("fill", "Arrange the pears and fill", planner.Hands, 25, planner.Counter, uses(counter), leaves(safety.Custard, 1200), flat(1), after("blind", aside)),
-		step("bake", "Bake the tart", planner.Watch, 40, planner.Heat, cooks, uses(oven(170, 1, 10)), leaves(safety.Custard, 1200), after("fill", planner.Wait{State: planner.Counter, Max: 30})),
+		step("bake", "Bake the tart", planner.Watch, 40, planner.Heat, cooks, uses(oven(170, 1, 10)), leaves(safety.Custard, 1200), after("fill", planner.Wait{State: planner.Counter, Floor: 30})),
 		step("cool", "Let the tart cool", planner.Rest, 60, planner.Counter, leaves(safety.Custard, 1200), flat(1), after("bake", straight), serve(planner.Wait{State: planner.Refrigerator, BestUntil: 480})),
 	)
 }
@@ -157,7 +157,7 @@ func pearTart() planner.Dish {
 func gratin() planner.Dish {
 	return dish("gratin", "Potato gratin", "main",
 		step("slice", "Peel and slice the potatoes", planner.Hands, 25, planner.Counter, grows, uses(counter)),
-		step("layer", "Layer with cream", planner.Hands, 15, planner.Counter, uses(counter, planner.Use{What: planner.AVessel, Name: "baking dish", Until: "bake"}), leaves(safety.Cooked, 2500), flat(1), after("slice", planner.Wait{State: planner.Counter, Max: 60})),
+		step("layer", "Layer with cream", planner.Hands, 15, planner.Counter, uses(counter, planner.Use{What: planner.AVessel, Name: "baking dish", Until: "bake"}), leaves(safety.Cooked, 2500), flat(1), after("slice", planner.Wait{State: planner.Counter, Floor: 60})),
 		step("bake", "Bake the gratin", planner.Watch, 60, planner.Heat, cooks, uses(oven(180, 1, 15)), leaves(safety.Cooked, 0), after("layer", cold),
 			serve(planner.Wait{State: planner.Warm, BestFrom: 5, BestUntil: 30, Floor: 60})),
 	)
@@ -176,9 +176,9 @@ func focaccia() planner.Dish {
 	return dish("bread", "Focaccia", "starter",
 		step("mix", "Mix the dough", planner.Hands, 15, planner.Counter, uses(planner.Use{What: planner.AnAppliance, Name: "stand mixer"}, vessel("mixing bowl"))),
 		step("prove", "Let it rise", planner.Rest, 90, planner.Counter, after("mix", straight)),
-		step("shape", "Stretch into the tray", planner.Hands, 10, planner.Counter, uses(counter, planner.Use{What: planner.AVessel, Name: "baking tray", Until: "bake"}), after("prove", planner.Wait{State: planner.Counter, Max: 30})),
+		step("shape", "Stretch into the tray", planner.Hands, 10, planner.Counter, uses(counter, planner.Use{What: planner.AVessel, Name: "baking tray", Until: "bake"}), after("prove", planner.Wait{State: planner.Counter, Floor: 30})),
 		step("second", "Let it rise again", planner.Rest, 40, planner.Counter, after("shape", straight)),
-		step("bake", "Bake the focaccia", planner.Watch, 25, planner.Heat, cooks, uses(oven(220, 1, 10)), after("second", planner.Wait{State: planner.Counter, Max: 20}),
+		step("bake", "Bake the focaccia", planner.Watch, 25, planner.Heat, cooks, uses(oven(220, 1, 10)), after("second", planner.Wait{State: planner.Counter, Floor: 20}),
 			serve(planner.Wait{State: planner.Counter, BestFrom: 15, BestUntil: 240, Floor: 720})),
 	)
 }
@@ -186,8 +186,8 @@ func focaccia() planner.Dish {
 func pannaCotta() planner.Dish {
 	return dish("panna", "Panna cotta", "dessert",
 		step("soak", "Soak the gelatine", planner.Rest, 10, planner.Counter),
-		step("heat", "Heat the cream", planner.Hands, 15, planner.Heat, cooks, uses(burner, vessel("saucepan")), leaves(safety.Custard, 1200), after("soak", planner.Wait{State: planner.Counter, Max: 15})),
-		step("pour", "Pour into moulds", planner.Hands, 10, planner.Counter, uses(counter), leaves(safety.Custard, 1200), flat(1), after("heat", planner.Wait{State: planner.Counter, Max: 20})),
+		step("heat", "Heat the cream", planner.Hands, 15, planner.Heat, cooks, uses(burner, vessel("saucepan")), leaves(safety.Custard, 1200), after("soak", planner.Wait{State: planner.Counter, Floor: 15})),
+		step("pour", "Pour into moulds", planner.Hands, 10, planner.Counter, uses(counter), leaves(safety.Custard, 1200), flat(1), after("heat", planner.Wait{State: planner.Counter, Floor: 20})),
 		step("unmould", "Unmould and plate", planner.Hands, 12, planner.Counter, uses(counter), leaves(safety.Custard, 1200), after("pour", planner.Wait{State: planner.Refrigerator, Min: 240, BestUntil: 1440}),
 			serve(planner.Wait{State: planner.Counter, BestUntil: 15, Floor: 40})),
 	)

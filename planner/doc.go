@@ -57,7 +57,8 @@
 //     loads on different settings lies the oven's change-over; no load goes in or comes out while another
 //     keeps the door shut (at its very ends it may); a load whose temperature changes shows its first setting,
 //     leaves the last, and has the oven to itself; a load of no length is none. A load leaves room for preheating from cold
-//     after the plan's making, unless a settled load is in that oven then.
+//     after the plan's making, unless a settled load is in that oven then, or the plan says that the oven was on
+//     (Plan.Heating) and the load leaves time to change over from that.
 //
 //  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
 //     plan's making on. A round takes its room while its Where is there, and from its end to the last start of

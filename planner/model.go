@@ -29,6 +29,7 @@ type model struct {
 	first   []cp.Point // by course, its first and its last serving
 	last    []cp.Point
 	loads   []ovenful
+	heating []heat
 	late    []cp.Term // misses of an evening plan, in bands of lateBand minutes
 	misses  []cp.Term // OnTime: bands off the targets
 	verdict cp.Status

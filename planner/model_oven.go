@@ -30,9 +30,6 @@ func (m *model) addLoad(i int) {
 	u := h.use
 	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.to, alone: len(u.Then) > 0, shut: u.Shut,
 		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled}
-	if h.settled && h.to.Off <= m.now {
-		return
-	}
 	for k := range m.p.Kitchen.Ovens {
 		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {
 			if lo, hi := o.settings(u); lo <= hi && u.Units() <= o.Shelves || h.settled {
@@ -149,6 +146,7 @@ func (l *ovenful) real() []cp.Lit {
 
 // addOvens keeps loads that share an oven on one setting and within the shelves, and leaves time to change over otherwise.
 func (m *model) addOvens() {
+	m.findHeat()
 	for k := range m.p.Kitchen.Ovens {
 		m.addShelves(k)
 		m.addPreheat(k)
@@ -201,12 +199,75 @@ func (m *model) addPreheat(k int) {
 			continue
 		}
 		conds := join(l.inside(k), l.real(), m.needOven(k), m.needNow())
-		if m.isConst(l.set) {
-			m.gapAtLeast(cp.Const(m.now), l.from, int(o.PreheatTo(l.set.Off)), conds...)
+		cold := conds
+		if on, heating := m.heatingOf(o.Name); heating {
+			warm := m.cp.NewBool(string(l.job.Key) + " goes into a warm oven")
+			m.derived(warm, func(v []int) int {
+				return truth(at(l.from, v) >= on.ready+int(o.Change(on.c, at(l.set, v))))
+			})
+			m.gapAtLeast(cp.Const(on.ready), l.from, 0, join(conds, []cp.Lit{warm.True()})...)
+			was := &ovenful{to: cp.Const(on.ready), out: cp.Const(on.c)}
+			m.changeOver(o, was, l, join(conds, []cp.Lit{warm.True()}))
+			cold = join(conds, []cp.Lit{warm.False()})
+		}
+		m.changeOver(o, &ovenful{to: cp.Const(m.now), out: cp.Const(0)}, l, cold)
+	}
+}
+
+// heat is an oven that is on when the plan is made: at a setting, from ready on.
+type heat struct {
+	name  string
+	c     int
+	ready int
+}
+
+// findHeat finds the ovens that the plan in force has on by now for a load that is still to come: since the load before it
+// came out, or since it began to heat from cold.
+func (m *model) findHeat() {
+	if m.ask.InForce == nil {
+		return
+	}
+	for k := range m.p.Kitchen.Ovens {
+		o := &m.p.Kitchen.Ovens[k]
+		next, cooled := Held{}, cp.Range{From: -1 << 20}
+		for _, j := range m.jobs {
+			if j.told == nil || j.skipped {
+				continue
+			}
+			for _, u := range j.told.Uses {
+				switch {
+				case u.What != AnOven || u.Name != o.Name:
+				case j.settled:
+					if j.end > cooled.From && j.end <= m.now {
+						cooled = cp.Range{From: j.end, To: u.C}
+					}
+				case u.C > 0 && (next.C == 0 || u.From.Before(next.From)):
+					next = u
+				}
+			}
+		}
+		if next.C == 0 {
 			continue
 		}
-		m.ramp(cp.Const(m.now), cp.Const(RoomTemperatureC), l.from, l.set, int(o.Preheat), 180-RoomTemperatureC, conds)
+		begin := m.minute(next.From) - int(o.PreheatTo(next.C))
+		ready := m.minute(next.From)
+		if cooled.From > begin {
+			begin = cooled.From
+			ready = begin + min(int(o.Change(cooled.To, next.C)), int(o.PreheatTo(next.C)))
+		}
+		if begin <= m.now {
+			m.heating = append(m.heating, heat{o.Name, next.C, ready})
+		}
 	}
+}
+
+func (m *model) heatingOf(name string) (heat, bool) {
+	for _, h := range m.heating {
+		if h.name == name {
+			return h, true
+		}
+	}
+	return heat{}, false
 }
 
 // ramp keeps to at least the time after from that a change of setting takes: per minutes for every step °C of a - b.

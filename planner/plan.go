@@ -16,10 +16,11 @@ type Plan struct {
 	Made     time.Time `json:"made"`     // nothing that had not started lies before it
 	Revision int64     `json:"revision"` // of the party that it was made for
 	Status   Status    `json:"status"`
-	Soft     bool      `json:"soft,omitempty"` // an evening plan: service may be late, and is as little late as can be
-	Tasks    []Placed  `json:"tasks"`          // by start, then key
-	Served   []Served  `json:"served"`         // in order of service
-	Levels   []Level   `json:"levels"`         // how good it is, in the order in which it matters
+	Soft     bool      `json:"soft,omitempty"`    // an evening plan: service may be late, and is as little late as can be
+	Tasks    []Placed  `json:"tasks"`             // by start, then key
+	Served   []Served  `json:"served"`            // in order of service
+	Heating  []Held    `json:"heating,omitempty"` // ovens that the plan before had on when this one was made: Name, at C from To on
+	Levels   []Level   `json:"levels"`            // how good it is, in the order in which it matters
 }
 
 // Placed is a task on the clock.

@@ -38,6 +38,9 @@ func (m *model) plan(v []int) *Plan {
 	slices.SortFunc(out.Tasks, func(a, b Placed) int {
 		return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Task, b.Task))
 	})
+	for _, h := range m.heating {
+		out.Heating = append(out.Heating, Held{What: AnOven, Name: h.name, C: h.c, From: out.Made, To: m.instant(h.ready)})
+	}
 	for c := range m.p.Courses {
 		course := &m.p.Courses[c]
 		for s := range course.Servings {
