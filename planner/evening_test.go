@@ -46,7 +46,6 @@ func TestAnEveningAlwaysHasAPlan(t *testing.T) {
 			if broken := planner.Check(p, again); len(broken) > 0 {
 				t.Errorf("late by %v, at %v: %+v", late, now, broken)
 			}
-			t.Logf("late by %v, at %v: %v", late, now, again.Levels)
 		}
 	}
 }
