@@ -7,7 +7,13 @@ import (
 	"pgregory.net/rapid"
 )
 
-func mustParse(t testing.TB, text string) Quantity {
+// fataler is what tests and rapid's tests have in common.
+type fataler interface {
+	Helper()
+	Fatal(args ...any)
+}
+
+func mustParse(t fataler, text string) Quantity {
 	t.Helper()
 	q, err := ParseWhole(text)
 	if err != nil {
