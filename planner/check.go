@@ -37,6 +37,7 @@ type checker struct {
 	p     *Party
 	plan  *Plan
 	loc   *time.Location
+	opens time.Time // the first prep day
 	steps []*workStep
 	jobs  []*workJob // every task that the plan places, once
 	byKey map[TaskKey]*workJob
@@ -77,6 +78,7 @@ type workJob struct {
 	who           Who
 	work          *Work
 	settled, gone bool // gone: skipped
+	twisted       bool // ends before it starts
 }
 
 func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
@@ -87,7 +89,7 @@ func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
 func (c *checker) at(t time.Time) string { return t.In(c.loc).Format("Mon 15:04") }
 
 func newChecker(p *Party, plan *Plan) *checker {
-	c := &checker{p: p, plan: plan, loc: p.Location(), byKey: map[TaskKey]*workJob{}, served: map[servedKey]time.Time{}}
+	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[TaskKey]*workJob{}, served: map[servedKey]time.Time{}}
 	work := map[TaskKey]*Work{}
 	for i := range p.Work {
 		work[p.Work[i].Task] = &p.Work[i]
@@ -121,7 +123,7 @@ func newChecker(p *Party, plan *Plan) *checker {
 		j.start, j.end, j.people, j.uses = c.whole(j, t.Start), c.whole(j, t.End), t.People, t.Uses
 		if j.end.Before(j.start) {
 			c.broken(RuleComplete, j.key, "%s ends before it starts.", j.label)
-			j.end = j.start
+			j.end, j.twisted = j.start, true
 		}
 		for i, x := range j.people {
 			if p.Person(x) == nil {

@@ -37,9 +37,9 @@ func (c *checker) crew(j *workJob) {
 		c.broken(RuleHands, j.key, "Nobody is in charge of %s.", j.label)
 		return
 	case n < j.hands:
-		c.broken(RuleHands, j.key, "%s needs %d people, and has %d.", j.label, j.hands, n)
+		c.broken(RuleHands, j.key, "%s needs %s, and has %d.", j.label, persons(j.hands), n)
 	case n > j.most:
-		c.broken(RuleHands, j.key, "%s takes at most %d people, and has %d.", j.label, j.most, n)
+		c.broken(RuleHands, j.key, "%s takes at most %s, and has %d.", j.label, persons(j.most), n)
 	}
 	first := c.p.Person(j.people[0])
 	if first == nil {
@@ -57,6 +57,7 @@ func (c *checker) inHours(j *workJob, k PersonKey, hours []Window, charge bool) 
 	x := c.p.Person(k)
 	switch {
 	case x == nil: // named as no person of the party
+	case j.start.Before(c.opens): // named by rule 9; nobody has hours then
 	case x.Role == Looker:
 		c.broken(RuleHands, j.key, "%s is given to %s, who only looks on.", j.label, c.name(k))
 	case j.attention == Hands:
@@ -146,4 +147,11 @@ func (c *checker) apart() {
 // startsAway says whether the person in charge of an unsettled task is away on another when it starts.
 func (c *checker) startsAway(j *workJob, place int, other *workJob) bool {
 	return place == 0 && !j.settled && other.away && !j.start.Before(other.start) && j.start.Before(other.end)
+}
+
+func persons(n int) string {
+	if n == 1 {
+		return "1 person"
+	}
+	return itoa(n) + " people"
 }

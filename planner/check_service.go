@@ -59,9 +59,9 @@ func (c *checker) service() {
 		k := servedKey{s.Course, s.Group}
 		switch {
 		case !known[k]:
-			c.broken(RuleService, "", "The plan serves %q to %q, which the party does not ask for.", s.Course, s.Group)
+			c.broken(RuleService, "", "The plan serves %s, which the party does not ask for.", servedName(s))
 		case seen[k]:
-			c.broken(RuleService, "", "The plan serves %s to %q twice.", s.Course, s.Group)
+			c.broken(RuleService, "", "The plan serves %s twice.", servedName(s))
 		}
 		seen[k] = true
 	}
@@ -79,4 +79,11 @@ func isServed(co *Course, group string) string {
 		return fmt.Sprintf("%s is served", courseName(co))
 	}
 	return fmt.Sprintf("%s is served to the %s", courseName(co), group)
+}
+
+func servedName(s Served) string {
+	if s.Group == "" {
+		return string(s.Course)
+	}
+	return fmt.Sprintf("%s to the %s", s.Course, s.Group)
 }

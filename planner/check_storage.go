@@ -20,7 +20,7 @@ func (c *checker) storage() {
 			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has room for %d ml.", c.at(at), cold.state, n, cold.has.Millilitres)
 		})
 		c.overfull(stays, cold.has.Flat, func(s *stay) int { return s.flat }, func(s *stay, n int, at time.Time) {
-			c.broken(RuleStorage, s.job.key, "At %s %d things would lie flat in the %s, and it has %d flat places.", c.at(at), n, cold.state, cold.has.Flat)
+			c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n, cold.state, cold.has.Flat)
 		})
 	}
 }

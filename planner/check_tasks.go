@@ -95,14 +95,13 @@ func (c *checker) claims() {
 
 // past checks rule 9, and that settled work stays where it is.
 func (c *checker) past() {
-	opens := c.p.Opens()
 	for _, j := range c.jobs {
 		switch {
 		case j.settled:
 			c.stays9(j)
 		case j.start.Before(c.plan.Made):
 			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label, c.at(j.start), c.at(c.plan.Made))
-		case j.start.Before(opens):
+		case j.start.Before(c.opens):
 			c.broken(RulePast, j.key, "%s is planned for %s, before the prep days.", j.label, c.at(j.start))
 		}
 	}
@@ -168,7 +167,7 @@ func (c *checker) marks() {
 // lengths checks rule 11.
 func (c *checker) lengths() {
 	for _, j := range c.jobs {
-		if want := c.duration(j); !j.settled && j.minutes() != want {
+		if want := c.duration(j); !j.settled && !j.twisted && j.minutes() != want {
 			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label, length(want), length(j.minutes()))
 		}
 	}
@@ -176,7 +175,7 @@ func (c *checker) lengths() {
 
 // duration is the planned length of a task with the people that the plan gives it.
 func (c *checker) duration(j *workJob) int {
-	if n := len(j.people); j.attention == Hands && n > j.hands {
+	if n := min(len(j.people), j.most); n > j.hands {
 		return roundUp(j.planned*j.hands, n)
 	}
 	return j.planned

@@ -88,7 +88,10 @@ func (c *checker) rounds(w *workStep) {
 		if w.step.Growth == InRounds {
 			least = int(w.step.RoundGap)
 		}
-		if g := gap(a.start, b.start); g < least {
+		switch g := gap(a.start, b.start); {
+		case g < 0:
+			c.broken(RuleWaits, b.key, "%s starts before the round before it.", b.label)
+		case g < least:
 			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, length(g), length(least))
 		}
 	}
