@@ -17,8 +17,9 @@ type Trip struct {
 // TripItem is an ingredient of a dish (Drink is -1) or a drink of the party (Dish is empty).
 type TripItem struct {
 	Dish       DishKey
-	Ingredient int // in Dish.Ingredients
-	Drink      int // in Party.Drinks
+	Ingredient int     // in Dish.Ingredients
+	Drink      int     // in Party.Drinks
+	Use        TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
 }
 
 // Trips says what is bought on which way to which shop, as [Propose] has it: as few trips a shop as the
@@ -113,6 +114,7 @@ func (w *proposer) wantsOf(d *Dish) []want {
 			x.by.Within = keeps
 			x.from = maxTime(x.from, use.from.Add(-keeps.Duration()))
 		}
+		x.item.Use = x.by.Task
 		out = append(out, x)
 	}
 	return out
@@ -126,6 +128,7 @@ func (w *proposer) wantsOfDrinks(shop string) []want {
 			x.by = Anchor{Task: ChoreTask(c.Key)}
 			x.to = x.to.Add(-c.Time.Likely.Duration())
 		}
+		x.item.Use = x.by.Task
 		out = append(out, x)
 	}
 	return out

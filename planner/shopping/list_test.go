@@ -1,0 +1,159 @@
+package shopping
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/repertoire"
+)
+
+func dish(key string, serves int, ingredients ...planner.Ingredient) planner.Dish {
+	for i := range ingredients {
+		if ingredients[i].Section == "" {
+			ingredients[i].Section = "all"
+		}
+	}
+	return planner.Dish{Key: planner.DishKey(key), Name: key, Serves: serves, Ingredients: ingredients, Steps: []planner.Step{{Key: "cook"}}}
+}
+
+// TestSums: one row a thing on the list, from two dishes for ten covers.
+func TestSums(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		a, b   string // for 4 and for 5 covers
+		aa, bb string // the names, "thing" when empty
+		want   string // "amount name", lines with " | "
+	}{
+		{name: "same unit", a: "100 g", b: "50 g", want: "350 g thing"},
+		{name: "units of one kind", a: "1 kg", b: "250 g", want: "3 kg thing"},
+		{name: "counted things go up", a: "1", b: "1", want: "5 thing"},
+		{name: "singular and plural", a: "2", b: "4", aa: "onion", bb: "Onions", want: "13 Onions"},
+		{name: "tomatoes", a: "2", b: "5", aa: "tomato", bb: "tomatoes", want: "15 tomatoes"},
+		{name: "different kinds side by side", a: "2 tins", b: "200 g", want: "5 tins + 400 g thing"},
+		{name: "what cannot be read stays", a: "a glug", b: "2 tbsp", want: "¼ cup + a glug for 4 covers; you cook for 10 thing"},
+		{name: "to taste", a: "", b: "", want: " thing"},
+		{name: "two things", a: "1", b: "1", aa: "leek", bb: "lemon", want: "3 leek | 2 lemon"},
+	} {
+		name := func(n string) string {
+			if n == "" {
+				return "thing"
+			}
+			return n
+		}
+		p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 10, Dishes: []planner.Dish{
+			dish("first", 4, planner.Ingredient{Name: name(c.aa), Amount: c.a}), dish("second", 5, planner.Ingredient{Name: name(c.bb), Amount: c.b})}}
+		var got []string
+		for _, tr := range Of(p, nil).Trips {
+			for _, s := range tr.Sections {
+				for _, l := range s.Lines {
+					got = append(got, l.Text()+" "+l.Name)
+				}
+			}
+		}
+		if g := strings.Join(got, " | "); g != c.want {
+			t.Errorf("%s: got %q, want %q", c.name, g, c.want)
+		}
+	}
+}
+
+// TestSumsAddUp: of random ready dishes and covers, every gram, millilitre and piece that a dish asks for is on
+// the list, and nothing else: the sums by thing and unit's base are equal, computed apart.
+func TestSumsAddUp(t *testing.T) {
+	var names []string
+	for _, c := range repertoire.List() {
+		names = append(names, c.Name)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: rapid.IntRange(1, 60).Draw(t, "covers"), PrepDays: 3}
+		for _, n := range rapid.SliceOfNDistinct(rapid.SampledFrom(names), 1, 8, rapid.ID[string]).Draw(t, "menu") {
+			c, _ := repertoire.Find(n)
+			p.Dishes = append(p.Dishes, c.Dish())
+		}
+		want, got := map[string]*big.Rat{}, map[string]*big.Rat{}
+		add := func(to map[string]*big.Rat, name string, q measure.Quantity, times *big.Rat) {
+			if q.IsZero() {
+				return
+			}
+			kind := fmt.Sprint(q.Unit().Kind())
+			if q.Unit().Kind() == measure.Count {
+				kind = string(q.Unit())
+			}
+			key := fold(name) + " in " + kind
+			if to[key] == nil {
+				to[key] = new(big.Rat)
+			}
+			v := new(big.Rat).Mul(q.High(), q.Unit().InBase())
+			to[key].Add(to[key], v.Mul(v, times))
+		}
+		for _, d := range p.Dishes {
+			for _, in := range d.Ingredients {
+				q, err := measure.ParseWhole(in.Amount)
+				if err != nil {
+					t.Fatal(err)
+				}
+				add(want, in.Name, q, big.NewRat(int64(p.Covers), int64(d.Serves)))
+			}
+		}
+		list := Of(p, nil)
+		lines := list.House
+		for _, tr := range list.Trips {
+			for _, s := range tr.Sections {
+				lines = append(lines, s.Lines...)
+			}
+		}
+		for _, l := range lines {
+			for _, q := range l.Amounts {
+				add(got, l.Name, q, big.NewRat(1, 1))
+			}
+		}
+		for k, v := range want {
+			if got[k] == nil || got[k].Cmp(v) != 0 {
+				t.Fatalf("%s: the list has %v, the dishes want %v", k, got[k], v)
+			}
+		}
+		if len(got) != len(want) {
+			t.Fatalf("%d things on the list, %d wanted", len(got), len(want))
+		}
+	})
+}
+
+// TestDaysFromThePlan: first use, buy-by and not-before follow the plan.
+func TestDaysFromThePlan(t *testing.T) {
+	at := time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC)
+	p := &planner.Party{Zone: "UTC", Arrival: at, Covers: 4, PrepDays: 4, Drinks: []planner.Drink{{Name: "Rioja", Kind: planner.Red, Bottles: 3}},
+		Dishes: []planner.Dish{dish("soup", 4, planner.Ingredient{Name: "leek", Amount: "3", KeepDays: 2}), dish("stew", 4, planner.Ingredient{Name: "leek", Amount: "1", KeepDays: 2})}}
+	plan := &planner.Plan{Tasks: []planner.Placed{
+		{Task: "chore/shop", Start: at.Add(-30 * time.Hour), End: at.Add(-29 * time.Hour), People: []planner.PersonKey{"ada"}},
+		{Task: "soup/cook", Start: at.Add(-20 * time.Hour), End: at.Add(-19 * time.Hour)},
+		{Task: "stew/cook", Start: at.Add(-3 * time.Hour), End: at.Add(-2 * time.Hour)},
+	}}
+	trips := Of(p, plan).Trips
+	if len(trips) != 1 || trips[0].Who != "ada" || !trips[0].Start.Equal(at.Add(-30*time.Hour)) {
+		t.Fatalf("got %+v", trips)
+	}
+	leek := trips[0].Sections[0].Lines[0]
+	if !leek.FirstUse.Equal(at.Add(-20*time.Hour)) || !leek.BuyBy.Equal(at.Add(-29*time.Hour)) || !leek.NotBefore.Equal(at.Add(-51*time.Hour)) {
+		t.Errorf("leek: %+v", leek)
+	}
+	wine := trips[0].Sections[1].Lines[0]
+	if wine.Text() != "3 bottles" || !wine.FirstUse.Equal(at) {
+		t.Errorf("wine: %+v", wine)
+	}
+}
+
+func BenchmarkList(b *testing.B) {
+	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 10, PrepDays: 3}
+	for _, c := range repertoire.List() {
+		p.Dishes = append(p.Dishes, c.Dish())
+	}
+	for b.Loop() {
+		Of(p, nil)
+	}
+}
