@@ -3,7 +3,8 @@ package bot
 // Reply is the answer to a request, or a message that comes by itself.
 //
 // Texts are plain, one paragraph a line, without mark-up: a face escapes what its medium would
-// interpret. Instants stand in them as [Stamp] writes them, and each face renders those in its own way.
+// interpret. Instants stand in them as [reminders.Stamp] writes them, and each face draws those in
+// its own way with [reminders.RenderStamps].
 type Reply struct {
 	Text     string    // the first line says what matters; a lock screen shows no more
 	Sections []Section // what more there is to read
@@ -36,3 +37,9 @@ const (
 	Main
 	Danger
 )
+
+// Suggestion is what an option's text may become, as a person types it.
+type Suggestion struct {
+	Label string // at most 100 characters
+	Value string // what to send
+}

@@ -1,16 +1,88 @@
 package bot
 
 import (
+	"context"
+	"fmt"
+	"strings"
 	"time"
 
 	"tureen/planner"
+	"tureen/reminders"
+	"tureen/store"
 )
 
 // Turn is one request on its way through a command: what was asked, by whom, about which party.
+//
+// A command that changes Party or Plan says so with did; then, and only then, the turn is saved once the
+// command has returned without an error. When somebody else has changed the party meanwhile, the command
+// runs again on the new one, so that it must do nothing outside the turn.
 type Turn struct {
 	Request Request
 	Now     time.Time
 	Party   *planner.Party  // a copy of its own, for the command to change; nil for commands that need none
 	Plan    *planner.Plan   // the plan in force; nil when there is none
 	Me      *planner.Person // the asker among Party's people; nil when not one of them
+
+	ctx      context.Context
+	bot      *Bot
+	command  *Command
+	snapshot store.Snapshot // as loaded
+	values   map[string]value
+	what     string   // the journal's sentence; empty: nothing has changed
+	replan   bool     // the plan in force may be mended or made anew to fit
+	notes    []string // what became of the plan, said after the reply's own text
+}
+
+// did says, for the journal, what the command has changed: "added the dish Pear tart".
+func (t *Turn) did(format string, args ...any) {
+	t.what = clean(reminders.PlainStamps(fmt.Sprintf(format, args...)), false)
+}
+
+// community is whose data the turn may see.
+func (t *Turn) community() store.Community { return store.Community(t.Request.Community) }
+
+// actor is the asker, for the journal.
+func (t *Turn) actor() store.Actor {
+	return store.Actor{ID: t.Request.User.ID, Name: clean(t.Request.User.Name, false)}
+}
+
+// zone is the party's, or the bot's own where there is no party.
+func (t *Turn) zone() *time.Location {
+	if t.Party != nil {
+		return t.Party.Location()
+	}
+	return t.bot.zone
+}
+
+// days is what today and weekdays mean in this turn.
+func (t *Turn) days() days {
+	d := days{today: civilOf(t.Now.In(t.zone()))}
+	if t.Party != nil {
+		d.party = civilOf(t.Party.Day())
+	}
+	return d
+}
+
+// clock, dayClock, day and full write instants for the reply.
+func (t *Turn) clock(at time.Time) string { return reminders.Stamp(at, reminders.Clock, t.zone()) }
+func (t *Turn) dayClock(at time.Time) string {
+	return reminders.Stamp(at, reminders.DayClock, t.zone())
+}
+func (t *Turn) day(at time.Time) string { return reminders.Stamp(at, reminders.Date, t.zone()) }
+func (t *Turn) full(at time.Time) string {
+	return reminders.StampAs(at, reminders.DayClock, at.In(t.zone()).Format("Mon 2 Jan 2006, 15:04"))
+}
+
+// button makes a button that says a message: a command, then option names and values in turn. The party
+// is named too, since whoever presses may have another one in mind.
+func (t *Turn) button(label, command string, options ...string) Button {
+	var b strings.Builder
+	b.WriteString(command)
+	for i := 0; i+1 < len(options); i += 2 {
+		fmt.Fprintf(&b, " %s:%s", options[i], options[i+1])
+	}
+	if t.Party != nil && t.Party.ID != 0 {
+		fmt.Fprintf(&b, " party:%d", t.Party.ID)
+	}
+	return Button{Label: label, Do: b.String()}
 }

@@ -1,0 +1,230 @@
+package bot
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"runtime/debug"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// Options are a bot's settings. The zero value works.
+type Options struct {
+	Zone *time.Location // of parties that are started without one; nil: UTC
+}
+
+// Bot answers requests. New is the only way to get one; it is safe for concurrent use.
+type Bot struct {
+	store    *store.Store
+	clock    func() time.Time
+	log      *slog.Logger
+	zone     *time.Location
+	commands []Command
+}
+
+// New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.
+func New(s *store.Store, clock func() time.Time, log *slog.Logger, o Options) *Bot {
+	if log == nil {
+		log = slog.New(slog.NewTextHandler(io.Discard, nil))
+	}
+	if o.Zone == nil {
+		o.Zone = time.UTC
+	}
+	return &Bot{store: s, clock: clock, log: log, zone: o.Zone, commands: allCommands()}
+}
+
+// Commands lists every command, a group's together. The caller must not change it.
+func (b *Bot) Commands() []Command { return b.commands }
+
+// Parse reads a typed message; see [ParseLine].
+func (b *Bot) Parse(text string) (Line, error) { return ParseLine(b.commands, text) }
+
+// RefusedReply is the answer to a message that could not be read.
+func RefusedReply(err error) Reply {
+	rep, _ := refused(err)
+	return rep
+}
+
+// conflictTries is how often a command runs when others change the party under it.
+const conflictTries = 8
+
+// Do answers a request. It never panics: what goes wrong is logged, and the reply says only that it did.
+func (b *Bot) Do(ctx context.Context, req Request) (rep Reply) {
+	defer func() {
+		if v := recover(); v != nil {
+			b.log.ErrorContext(ctx, "a command panicked", "command", req.Command, "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
+			rep, _ = refused(errors.New("panic"))
+		}
+	}()
+	cmd, err := b.find(req)
+	if err == nil {
+		for try := 1; ; try++ {
+			rep, err = b.once(ctx, cmd, req)
+			if !errors.Is(err, store.ErrConflict) || try == conflictTries {
+				break
+			}
+		}
+	}
+	if err != nil {
+		var known bool
+		if rep, known = refused(err); !known {
+			b.log.ErrorContext(ctx, "a command failed", "command", req.Command, "error", err)
+		}
+	}
+	return rep
+}
+
+// find finds the command that is asked for and sees that it has the options given.
+func (b *Bot) find(req Request) (*Command, error) {
+	i := slices.IndexFunc(b.commands, func(c Command) bool { return c.Name == req.Command })
+	if i < 0 {
+		words := strings.Fields(req.Command)
+		if len(words) == 0 {
+			words = []string{"?"}
+		}
+		return nil, unknownCommand(b.commands, words)
+	}
+	cmd := &b.commands[i]
+	for _, name := range given(req) {
+		if !slices.ContainsFunc(cmd.Options, func(o Option) bool { return o.Name == name }) {
+			return nil, unknownOption(cmd, name)
+		}
+	}
+	return cmd, nil
+}
+
+// given lists the names of the options of a request, sorted.
+func given(req Request) []string {
+	var names []string
+	for n := range req.Options {
+		names = append(names, n)
+	}
+	for n := range req.Files {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	return names
+}
+
+// once runs a command on the party as it stands, and saves what it changed.
+func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error) {
+	t := &Turn{ctx: ctx, Request: req, Now: b.clock().UTC(), bot: b, command: cmd}
+	if cmd.Access != Anyone {
+		if err := t.loadParty(ctx); err != nil {
+			return Reply{}, err
+		}
+		if err := t.mayUse(); err != nil {
+			return Reply{}, err
+		}
+	}
+	if err := t.readOptions(); err != nil {
+		return Reply{}, err
+	}
+	rep, err := cmd.Run(ctx, t)
+	if err != nil || t.what == "" {
+		return rep, err
+	}
+	if err := t.save(ctx); err != nil {
+		return Reply{}, err
+	}
+	if len(t.notes) > 0 {
+		rep.Text += "\n" + strings.Join(t.notes, "\n")
+	}
+	return rep, nil
+}
+
+// loadParty finds the party in question: the one that is named, else the one that the person or the
+// channel has in mind, else the only one there is.
+func (t *Turn) loadParty(ctx context.Context) error {
+	id, err := t.whichParty(ctx)
+	if err != nil {
+		return err
+	}
+	snap, err := t.bot.store.Load(ctx, t.community(), id)
+	if err != nil {
+		return err
+	}
+	t.snapshot = snap
+	work, err := t.bot.store.Load(ctx, t.community(), id) // a copy of its own for the command
+	if err != nil {
+		return err
+	}
+	if work.Revision != snap.Revision {
+		return store.ErrConflict
+	}
+	t.Party, t.Plan = &work.Party, work.Plan
+	t.Me = personOf(t.Party, t.Request.User)
+	return nil
+}
+
+func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
+	all, err := t.bot.store.List(ctx, t.community())
+	if err != nil {
+		return 0, err
+	}
+	if named := clean(t.Request.Options[partyOption.Name], false); named != "" {
+		return findParty(all, named)
+	}
+	id, err := t.bot.store.Focus(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
+	if err == nil || !errors.Is(err, store.ErrNotFound) {
+		return id, err
+	}
+	switch len(all) {
+	case 0:
+		return 0, refuse(partyNewExample, "There is no party here yet; start one.")
+	case 1:
+		return all[0].ID, nil
+	}
+	return 0, refuse("/party use party:"+all[0].Name, "Say which party you mean: %s.", list(partyNames(all), "or"))
+}
+
+// personOf finds who of the party's people the user is: by the face's id, or, for somebody who was added
+// by name, by the key of that name where a face takes those for ids.
+func personOf(p *planner.Party, u User) *planner.Person {
+	for i := range p.People {
+		if x := &p.People[i]; x.Chat != "" && x.Chat == u.ID {
+			return x
+		}
+	}
+	for i := range p.People {
+		if x := &p.People[i]; x.Chat == "" && u.ID != "" && string(x.Key) == u.ID {
+			return x
+		}
+	}
+	return nil
+}
+
+// mayUse checks the asker's rights on the party.
+func (t *Turn) mayUse() error {
+	if t.Me == nil {
+		return refuse("", "Only the people of %s can do this; ask %s to add you with /people add.", t.Party.Name, hostNames(t.Party))
+	}
+	switch t.command.Access {
+	case CoHosts:
+		if t.Me.Role == planner.Looker {
+			return refuse("", "You may look at %s but not change it; ask %s to make you a co-host.", t.Party.Name, hostNames(t.Party))
+		}
+	case Hosts:
+		if t.Me.Role != planner.Host {
+			return refuse("", "Only %s can do this, as host of %s.", hostNames(t.Party), t.Party.Name)
+		}
+	}
+	return nil
+}
+
+func hostNames(p *planner.Party) string {
+	var names []string
+	for _, x := range p.People {
+		if x.Role == planner.Host {
+			names = append(names, x.Name)
+		}
+	}
+	return list(names, "or")
+}

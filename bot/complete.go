@@ -1,0 +1,137 @@
+package bot
+
+import (
+	"context"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/repertoire"
+)
+
+// maxSuggestions is the most that a face is offered at once.
+const maxSuggestions = 25
+
+// Complete suggests what an option's text may become, from what has been typed so far. Options that were
+// chosen already stand in the request; nothing is suggested to those who may not use the command.
+func (b *Bot) Complete(ctx context.Context, req Request, option, typed string) (out []Suggestion) {
+	defer func() {
+		if v := recover(); v != nil {
+			b.log.ErrorContext(ctx, "completion panicked", "command", req.Command, "option", option, "panic", v)
+			out = nil
+		}
+	}()
+	cmd, err := b.find(Request{Command: req.Command})
+	if err != nil {
+		return nil
+	}
+	var o *Option
+	for i := range cmd.Options {
+		if cmd.Options[i].Name == option {
+			o = &cmd.Options[i]
+		}
+	}
+	if o == nil {
+		return nil
+	}
+	t := &Turn{ctx: ctx, Request: req, Now: b.clock().UTC(), bot: b, command: cmd}
+	if cmd.Access != Anyone && o.Kind != PartyOption {
+		if t.loadParty(ctx) != nil || t.mayUse() != nil {
+			return nil
+		}
+	}
+	return matching(t.possible(ctx, o), typed)
+}
+
+// matching keeps the suggestions that contain what was typed, those that begin with it first; when none
+// does, the nearest.
+func matching(all []Suggestion, typed string) []Suggestion {
+	want := fold(clean(typed, false))
+	var first, later []Suggestion
+	var names []string
+	for _, s := range all {
+		names = append(names, s.Value)
+		switch l, v := fold(s.Label), fold(s.Value); {
+		case strings.HasPrefix(v, want) || strings.HasPrefix(l, want):
+			first = append(first, s)
+		case strings.Contains(v, want) || strings.Contains(l, want):
+			later = append(later, s)
+		}
+	}
+	out := append(first, later...)
+	if len(out) == 0 {
+		for _, n := range nearest(want, names) {
+			for _, s := range all {
+				if s.Value == n {
+					out = append(out, s)
+					break
+				}
+			}
+		}
+	}
+	return out[:min(len(out), maxSuggestions)]
+}
+
+// possible lists everything that an option may be, where that can be listed.
+func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
+	var out []Suggestion
+	add := func(value, label string) {
+		if r := []rune(label); len(r) > 100 {
+			label = string(r[:99]) + "…"
+		}
+		out = append(out, Suggestion{Label: label, Value: value})
+	}
+	p := t.Party
+	switch o.Kind {
+	case Choice:
+		for _, c := range o.Choices {
+			add(c, c)
+		}
+	case YesNo:
+		add("yes", "yes")
+		add("no", "no")
+	case PartyOption:
+		all, err := t.bot.store.List(ctx, t.community())
+		if err != nil {
+			return nil
+		}
+		for _, s := range all {
+			add(s.Name, s.Name)
+		}
+	case ReadyDishOption:
+		for _, c := range repertoire.List() {
+			add(c.Name, c.Name)
+		}
+	}
+	if p == nil {
+		return out
+	}
+	switch o.Kind {
+	case PersonOption:
+		for _, x := range p.People {
+			add(x.Name, x.Name)
+		}
+	case GuestOption:
+		for _, g := range p.Guests {
+			add(g.Name, g.Name)
+		}
+	case CourseOption:
+		for _, c := range p.Courses {
+			add(string(c.Key), c.Name)
+		}
+	case DishOption:
+		for _, d := range p.Dishes {
+			add(string(d.Key), d.Name)
+		}
+	case StepOption:
+		for _, d := range p.Dishes {
+			for _, s := range d.Steps {
+				add(string(d.Key)+"/"+string(s.Key), d.Name+": "+s.Do)
+			}
+		}
+	case TaskOption:
+		for _, task := range planner.Tasks(p) {
+			add(string(task.Key), string(task.Key)+": "+task.Do)
+		}
+	}
+	return out
+}

@@ -1,0 +1,205 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+)
+
+const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
+
+var dishOptions = []Option{
+	{Name: "serves", Help: "covers that the amounts are for; the party's if left away", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
+	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's", Kind: Whole, Max: planner.MaxCovers, Example: "10"},
+	{Name: "plate", Help: "the plate or glass it is served on", Kind: Text, Example: "small plate"},
+	{Name: "note", Help: "anything else", Kind: LongText, Example: "good cold, too"},
+}
+
+var dishCommands = []Command{
+	{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients", Access: CoHosts, Example: dishAddExample, Run: dishAdd,
+		Options: append([]Option{
+			{Name: "name", Help: "what the dish is called", Kind: Text, Required: true, Example: "Pear tart"},
+			{Name: "course", Help: "which course", Kind: CourseOption, Required: true, Example: "dessert"},
+		}, dishOptions...)},
+	{Name: "dish change", Help: "Change a dish's name, course or covers", Access: CoHosts, Example: "/dish change dish:pear-tart covers:10", Run: dishChange,
+		Options: append([]Option{
+			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
+			{Name: "name", Help: "a new name", Kind: Text, Example: "Pear and almond tart"},
+			{Name: "course", Help: "which course", Kind: CourseOption, Example: "dessert"},
+		}, dishOptions...)},
+	{Name: "dish remove", Help: "Remove a dish with its steps and ingredients", Access: CoHosts, Example: "/dish remove dish:pear-tart", Run: dishRemove,
+		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
+	{Name: "dish list", Help: "The menu", Access: Lookers, Example: "/dish list", Run: dishList},
+	{Name: "dish show", Help: "A dish with its steps and ingredients", Access: Lookers, Example: "/dish show dish:pear-tart", Run: dishShow,
+		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
+}
+
+func dishAdd(_ context.Context, t *Turn) (Reply, error) {
+	name := t.text("name")
+	key, err := t.newDishKey(name)
+	if err != nil {
+		return Reply{}, err
+	}
+	d := planner.Dish{Key: key, Name: name, Course: t.values["course"].course, Serves: t.Party.Covers}
+	if err := t.setDish(&d); err != nil {
+		return Reply{}, err
+	}
+	t.Party.Dishes = append(t.Party.Dishes, d)
+	t.did("added the dish %s", name)
+	return Reply{
+		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name, count(d.Serves, "cover", "covers")),
+		Next: fmt.Sprintf("Next: /step add dish:%s name:… do:… time:…, and /ingredient add dish:%s", key, key),
+	}, nil
+}
+
+// newDishKey is a key for a dish's name, or a refusal when there is such a dish already.
+func (t *Turn) newDishKey(name string) (planner.DishKey, error) {
+	var keys []string
+	for _, d := range t.Party.Dishes {
+		keys = append(keys, string(d.Key))
+		if fold(d.Name) == fold(name) {
+			return "", refuse("/dish show dish:"+string(d.Key), "There is a dish %s already; choose another name, or change that one.", d.Name)
+		}
+	}
+	key := freshKey(name, "dish", keys)
+	if slices.Contains(keys, key) {
+		return "", refuse("/dish show dish:"+key, "The dish %s has too much the same name; choose another one.", t.Party.Dish(planner.DishKey(key)).Name)
+	}
+	return planner.DishKey(key), nil
+}
+
+func (t *Turn) setDish(d *planner.Dish) error {
+	d.Serves, d.Covers = t.whole("serves", d.Serves), t.whole("covers", d.Covers)
+	if t.has("note") {
+		d.Note = t.emptyable("note")
+	}
+	if t.has("plate") {
+		plate := t.emptyable("plate")
+		if plate != "" {
+			w, all := pick(t.Party.Kitchen.Plates, func(w *planner.Ware) []string { return []string{w.Name} }, plate)
+			if w == nil {
+				return refuse("/kitchen ware name:"+shown(plate)+" count:12 kind:plate", "The kitchen has no plate or glass %q.%s", shown(plate), didYouMean(plate, all))
+			}
+			plate = w.Name
+		}
+		d.Ware = plate
+	}
+	return nil
+}
+
+func dishChange(_ context.Context, t *Turn) (Reply, error) {
+	d := t.Party.Dish(t.values["dish"].dish)
+	before := dishHead(t, d) + d.Note
+	if t.has("name") && fold(t.text("name")) != fold(d.Name) {
+		for _, o := range t.Party.Dishes {
+			if o.Key != d.Key && fold(o.Name) == fold(t.text("name")) {
+				return Reply{}, refuse("", "There is a dish %s already; choose another name.", o.Name)
+			}
+		}
+	}
+	if t.has("name") {
+		d.Name = t.text("name")
+	}
+	if t.has("course") {
+		d.Course = t.values["course"].course
+	}
+	if err := t.setDish(d); err != nil {
+		return Reply{}, err
+	}
+	if dishHead(t, d)+d.Note == before {
+		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", d.Name)
+	}
+	t.did("changed the dish %s", d.Name)
+	return Reply{Text: dishHead(t, d) + ".", Next: "Next: /dish show dish:" + string(d.Key)}, nil
+}
+
+func dishRemove(_ context.Context, t *Turn) (Reply, error) {
+	d := *t.Party.Dish(t.values["dish"].dish)
+	for _, o := range t.Party.Dishes {
+		for _, s := range o.Steps {
+			for _, a := range s.After {
+				if o.Key != d.Key && a.Dish == d.Key {
+					return Reply{}, refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, s.Key, d.Key, a.Step),
+						"%s of %s comes after a step of %s; take that away first.", s.Do, o.Name, d.Name)
+				}
+			}
+		}
+	}
+	t.Party.Dishes = slices.DeleteFunc(t.Party.Dishes, func(o planner.Dish) bool { return o.Key == d.Key })
+	t.dropAnchors(func(k planner.TaskKey) bool { dish, _, _, _, _ := k.Split(); return dish == d.Key })
+	t.did("removed the dish %s", d.Name)
+	return Reply{Text: d.Name + " is off the menu.", Next: "Next: /dish list; /undo brings it back"}, nil
+}
+
+// dropAnchors lets no chore hang on tasks that go.
+func (t *Turn) dropAnchors(goes func(planner.TaskKey) bool) {
+	for i := range t.Party.Chores {
+		c := &t.Party.Chores[i]
+		if c.From != nil && c.From.Task != "" && goes(c.From.Task) {
+			c.From = nil
+		}
+		c.By = slices.DeleteFunc(c.By, func(a planner.Anchor) bool { return a.Task != "" && goes(a.Task) })
+	}
+}
+
+// dishHead is a dish in one line.
+func dishHead(t *Turn, d *planner.Dish) string {
+	line := d.Name
+	if c := t.Party.Course(d.Course); c != nil {
+		line += ", " + c.Name
+	}
+	line += ", for " + count(d.Makes(t.Party), "cover", "covers")
+	if d.Makes(t.Party) != d.Serves {
+		line += fmt.Sprintf(" (amounts for %d)", d.Serves)
+	}
+	if d.Ware != "" {
+		line += ", on " + d.Ware
+	}
+	return line
+}
+
+func dishList(_ context.Context, t *Turn) (Reply, error) {
+	p := t.Party
+	if len(p.Dishes) == 0 {
+		return Reply{Text: "There are no dishes yet.", Next: "Next: " + t.nextStep()}, nil
+	}
+	rep := Reply{Text: fmt.Sprintf("%s on the menu of %s.", count(len(p.Dishes), "dish is", "dishes are"), p.Name), Next: "Next: " + t.nextStep()}
+	for _, c := range p.Courses {
+		sec := Section{Title: c.Name}
+		for i := range p.Dishes {
+			if d := &p.Dishes[i]; d.Course == c.Key {
+				sec.Lines = append(sec.Lines, fmt.Sprintf("%s (%s): %s", d.Name, d.Key, count(len(d.Steps), "step", "steps")))
+			}
+		}
+		if len(sec.Lines) > 0 {
+			rep.Sections = append(rep.Sections, sec)
+		}
+	}
+	return rep, nil
+}
+
+func dishShow(_ context.Context, t *Turn) (Reply, error) {
+	d := t.Party.Dish(t.values["dish"].dish)
+	rep := Reply{Text: dishHead(t, d) + "."}
+	if d.Note != "" {
+		rep.Text += "\n" + strings.ReplaceAll(d.Note, "\n", " ")
+	}
+	var parts, steps []string
+	for i := range d.Ingredients {
+		parts = append(parts, ingredientLine(&d.Ingredients[i]))
+	}
+	for i := range d.Steps {
+		steps = append(steps, stepLine(d, &d.Steps[i]))
+	}
+	if len(parts) > 0 {
+		rep.Sections = append(rep.Sections, Section{"Ingredients", parts})
+	}
+	if len(steps) > 0 {
+		rep.Sections = append(rep.Sections, Section{"Steps", steps})
+	}
+	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())
+	return rep, nil
+}

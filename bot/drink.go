@@ -1,0 +1,49 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"tureen/planner"
+)
+
+var drinkKinds = []string{string(planner.White), string(planner.Sparkling), string(planner.Red), string(planner.Soft)}
+
+var drinkCommands = []Command{
+	{Name: "drink add", Help: "Add what comes in bottles, or change how many", Access: CoHosts, Example: "/drink add name:Vinho verde kind:white bottles:4", Run: drinkAdd,
+		Options: []Option{
+			{Name: "name", Help: "what it is called", Kind: Text, Required: true, Example: "Vinho verde"},
+			{Name: "kind", Help: "how it is looked after", Kind: Choice, Choices: drinkKinds, Required: true, Example: "white"},
+			{Name: "bottles", Help: "how many", Kind: Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "4"},
+		}},
+	{Name: "drink remove", Help: "Remove a drink", Access: CoHosts, Example: "/drink remove name:Vinho verde", Run: drinkRemove,
+		Options: []Option{{Name: "name", Help: "which drink", Kind: Text, Required: true, Example: "Vinho verde"}}},
+}
+
+func drinkAdd(_ context.Context, t *Turn) (Reply, error) {
+	d := planner.Drink{Name: t.text("name"), Kind: planner.DrinkKind(t.choice("kind", "")), Bottles: t.whole("bottles", 1)}
+	if r := []rune(d.Name); len(r) > planner.MaxName {
+		return Reply{}, refuse("", "Shorten the drink's name to %d characters; it has %d.", planner.MaxName, len(r))
+	}
+	i := slices.IndexFunc(t.Party.Drinks, func(o planner.Drink) bool { return fold(o.Name) == fold(d.Name) })
+	if i < 0 {
+		t.Party.Drinks = append(t.Party.Drinks, d)
+	} else {
+		t.Party.Drinks[i] = d
+	}
+	t.did("set %s to %s", d.Name, count(d.Bottles, "bottle", "bottles"))
+	return Reply{Text: fmt.Sprintf("%s of %s, %s.", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind), Next: "Next: " + t.nextStep()}, nil
+}
+
+func drinkRemove(_ context.Context, t *Turn) (Reply, error) {
+	name := t.text("name")
+	d, all := pick(t.Party.Drinks, func(d *planner.Drink) []string { return []string{d.Name} }, name)
+	if d == nil {
+		return Reply{}, refuse("/party show", "There is no drink %q.%s", shown(name), didYouMean(name, all))
+	}
+	name = d.Name
+	t.Party.Drinks = slices.DeleteFunc(t.Party.Drinks, func(o planner.Drink) bool { return o.Name == name })
+	t.did("removed %s", name)
+	return Reply{Text: name + " is off the list.", Next: "Next: " + t.nextStep()}, nil
+}

@@ -1,0 +1,244 @@
+package bot
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// Names typed by people find things of the party here. Case, accents and hyphens do not matter; the start
+// of a name is enough where only one begins so; and what is not found is refused with the nearest names.
+
+// pick finds the one of a list that text names, by any of its names.
+func pick[T any](items []T, names func(*T) []string, text string) (*T, []string) {
+	key := planner.Key(text)
+	for i := range items {
+		for _, n := range names(&items[i]) {
+			if fold(n) == fold(text) || key != "" && planner.Key(n) == key {
+				return &items[i], nil
+			}
+		}
+	}
+	var begun []*T
+	var all []string
+	for i := range items {
+		all = append(all, names(&items[i])...)
+		if key != "" && slices.ContainsFunc(names(&items[i]), func(n string) bool { return strings.HasPrefix(planner.Key(n), key) }) {
+			begun = append(begun, &items[i])
+		}
+	}
+	if len(begun) == 1 && len(key) >= 3 {
+		return begun[0], nil
+	}
+	return nil, all
+}
+
+// some lists the first names of a list, for a refusal.
+func some(names []string) string {
+	names = slices.Compact(slices.Clone(names))
+	const most = 8
+	if len(names) > most {
+		return strings.Join(names[:most], ", ") + " and more"
+	}
+	return list(names, "and")
+}
+
+func partyNames(all []store.Summary) []string {
+	var names []string
+	for _, s := range all {
+		names = append(names, s.Name)
+	}
+	return names
+}
+
+// findParty finds a party of the community by number or name.
+func findParty(all []store.Summary, text string) (planner.PartyID, error) {
+	if s, _ := pick(all, func(s *store.Summary) []string { return []string{s.Name} }, text); s != nil {
+		return s.ID, nil
+	}
+	if n, err := strconv.ParseInt(strings.TrimPrefix(text, "#"), 10, 64); err == nil {
+		for _, s := range all {
+			if s.ID == planner.PartyID(n) {
+				return s.ID, nil
+			}
+		}
+	}
+	if len(all) == 0 {
+		return 0, refuse(partyNewExample, "there is no party here yet; start one.")
+	}
+	return 0, refuse("/party list", "there is no party %q here.%s", shown(text), didYouMean(text, partyNames(all)))
+}
+
+// account takes a face's mark of a user id apart: "@123", "<@123>".
+func account(text string) (id string, ok bool) {
+	s := strings.TrimSuffix(strings.TrimPrefix(text, "<"), ">")
+	if !strings.HasPrefix(s, "@") {
+		return "", false
+	}
+	return strings.TrimPrefix(strings.TrimPrefix(s, "@"), "!"), true
+}
+
+func (t *Turn) findPerson(text string) (planner.PersonKey, error) {
+	if strings.EqualFold(text, "me") && t.Me != nil {
+		return t.Me.Key, nil
+	}
+	if id, ok := account(text); ok {
+		if x := personOf(t.Party, User{ID: id}); x != nil {
+			return x.Key, nil
+		}
+		text = id
+	}
+	x, all := pick(t.Party.People, func(x *planner.Person) []string { return []string{x.Name, string(x.Key)} }, text)
+	if x != nil {
+		return x.Key, nil
+	}
+	return "", refuse("/people add name:"+shown(text), "there is nobody called %q at %s.%s", shown(text), t.Party.Name, didYouMean(text, all))
+}
+
+func (t *Turn) findGuest(text string) (string, error) {
+	g, all := pick(t.Party.Guests, func(g *planner.Guest) []string { return []string{g.Name} }, text)
+	if g != nil {
+		return g.Name, nil
+	}
+	return "", refuse("/guest list", "there is no guest called %q.%s", shown(text), didYouMean(text, all))
+}
+
+func (t *Turn) findCourse(text string) (planner.CourseKey, error) {
+	c, all := pick(t.Party.Courses, func(c *planner.Course) []string { return []string{c.Name, string(c.Key)} }, text)
+	if c != nil {
+		return c.Key, nil
+	}
+	if len(all) == 0 {
+		return "", refuse(courseAddExample, "there are no courses yet; add one first.")
+	}
+	var names []string
+	for _, c := range t.Party.Courses {
+		names = append(names, c.Name)
+	}
+	return "", refuse("", "there is no course %q; there is %s.%s", shown(text), some(names), didYouMean(text, all))
+}
+
+func (t *Turn) findDish(text string) (planner.DishKey, error) {
+	d, all := pick(t.Party.Dishes, func(d *planner.Dish) []string { return []string{d.Name, string(d.Key)} }, text)
+	if d != nil {
+		return d.Key, nil
+	}
+	if len(all) == 0 {
+		return "", refuse(dishAddExample, "there are no dishes yet; add one first.")
+	}
+	return "", refuse("/dish list", "there is no dish %q.%s", shown(text), didYouMean(text, all))
+}
+
+// findStep finds "dish/step", or a step alone where only one dish has it.
+func (t *Turn) findStep(text string) (planner.DishKey, planner.StepKey, error) {
+	head, tail, slash := strings.Cut(text, "/")
+	if slash {
+		d, err := t.findDish(head)
+		if err != nil {
+			return "", "", err
+		}
+		s, err := findStepOf(t.Party.Dish(d), tail)
+		return d, s, err
+	}
+	type place struct {
+		dish planner.DishKey
+		step planner.StepKey
+	}
+	var found []place
+	var all []string
+	for _, d := range t.Party.Dishes {
+		for _, s := range d.Steps {
+			all = append(all, string(d.Key)+"/"+string(s.Key), string(s.Key))
+			if planner.Key(text) == string(s.Key) {
+				found = append(found, place{d.Key, s.Key})
+			}
+		}
+	}
+	switch len(found) {
+	case 1:
+		return found[0].dish, found[0].step, nil
+	case 0:
+		return "", "", refuse("", "there is no step %q; name it with its dish, as pear-tart/roll.%s", shown(text), didYouMean(text, all))
+	}
+	var names []string
+	for _, f := range found {
+		names = append(names, string(f.dish)+"/"+string(f.step))
+	}
+	return "", "", refuse("", "more than one dish has a step %q: say %s.", shown(text), list(names, "or"))
+}
+
+func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
+	s, all := pick(d.Steps, func(s *planner.Step) []string { return []string{string(s.Key), s.Do} }, text)
+	if s != nil {
+		return s.Key, nil
+	}
+	if len(d.Steps) == 0 {
+		return "", refuse("", "%s has no steps yet.", d.Name)
+	}
+	var keys []string
+	for _, s := range d.Steps {
+		keys = append(keys, string(s.Key))
+	}
+	return "", refuse("", "%s has no step %q; it has %s.%s", d.Name, shown(text), some(keys), didYouMean(text, all))
+}
+
+// findTask finds a task by its key ("pear-tart/roll", "chore/ice", "fritters/fry.2"), by the step or
+// chore alone where only one has it, or by what is to be done.
+func (t *Turn) findTask(text string) (planner.TaskKey, error) {
+	tasks := planner.Tasks(t.Party)
+	low := strings.ToLower(strings.TrimSpace(text))
+	var found, all []string
+	for _, k := range tasks {
+		if string(k.Key) == low {
+			return k.Key, nil
+		}
+		_, tail, _ := strings.Cut(string(k.Key), "/")
+		all = append(all, string(k.Key), k.Do)
+		if tail == planner.Key(text) || tail == low || planner.Key(k.Do) == planner.Key(text) {
+			found = append(found, string(k.Key))
+		}
+	}
+	switch {
+	case len(found) == 1:
+		return planner.TaskKey(found[0]), nil
+	case len(found) > 1:
+		return "", refuse("", "more than one task goes by %q: say %s.", shown(text), list(found, "or"))
+	case len(tasks) == 0:
+		return "", refuse(dishAddExample, "there are no tasks yet; add a dish with its steps, or /task add.")
+	}
+	if head, tail, ok := strings.Cut(low, "/"); ok {
+		if d, err := t.findDish(head); err == nil {
+			s, err := findStepOf(t.Party.Dish(d), tail)
+			if err != nil {
+				return "", err
+			}
+			return planner.StepTask(d, s, 1), nil
+		}
+	}
+	return "", refuse("/task list", "there is no task %q.%s", shown(text), didYouMean(text, all))
+}
+
+// taskOf is the task of a key, or nil.
+func taskOf(p *planner.Party, k planner.TaskKey) *planner.Task {
+	tasks := planner.Tasks(p)
+	if i := slices.IndexFunc(tasks, func(t planner.Task) bool { return t.Key == k }); i >= 0 {
+		return &tasks[i]
+	}
+	return nil
+}
+
+// freshKey is the key of a new thing's name, or, where the name has no letter or digit, the word for such
+// things with a number.
+func freshKey(name, word string, taken []string) string {
+	if k := planner.Key(name); k != "" {
+		return k
+	}
+	for n := 1; ; n++ {
+		if k := word + "-" + strconv.Itoa(n); !slices.Contains(taken, k) {
+			return k
+		}
+	}
+}

@@ -1,0 +1,161 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+)
+
+var guestOptions = []Option{
+	{Name: "diets", Help: "what they do not eat, with commas", Kind: Text, Example: "vegetarian"},
+	{Name: "allergies", Help: "what they must not get, with commas", Kind: Text, Example: "nuts, milk"},
+	{Name: "group", Help: "whose service they eat with", Kind: Text, Example: "toddlers"},
+	{Name: "note", Help: "anything else", Kind: Text, Example: "arrives late"},
+}
+
+var guestCommands = []Command{
+	{Name: "guest add", Help: "Add a guest, with diets and allergies", Access: CoHosts, Example: "/guest add name:Clara diets:vegetarian allergies:nuts", Run: guestAdd,
+		Options: append([]Option{{Name: "name", Help: "what the guest is called", Kind: Text, Required: true, Example: "Clara"}}, guestOptions...)},
+	{Name: "guest change", Help: "Change a guest's diets, allergies or group", Access: CoHosts, Example: "/guest change guest:Clara allergies:nuts, sesame", Run: guestChange,
+		Options: append([]Option{
+			{Name: "guest", Help: "which guest", Kind: GuestOption, Required: true, Example: "Clara"},
+			{Name: "name", Help: "a new name", Kind: Text, Example: "Klara"},
+		}, guestOptions...)},
+	{Name: "guest remove", Help: "Remove a guest", Access: CoHosts, Example: "/guest remove guest:Clara", Run: guestRemove,
+		Options: []Option{{Name: "guest", Help: "which guest", Kind: GuestOption, Required: true, Example: "Clara"}}},
+	{Name: "guest list", Help: "The guests, and what to think of", Access: Lookers, Example: "/guest list", Run: guestList},
+}
+
+func guestLine(g *planner.Guest) string {
+	line := g.Name
+	var parts []string
+	if len(g.Diets) > 0 {
+		parts = append(parts, strings.Join(g.Diets, ", "))
+	}
+	if len(g.Allergies) > 0 {
+		parts = append(parts, "must not get "+list(g.Allergies, "or"))
+	}
+	if g.Group != "" {
+		parts = append(parts, "eats with "+g.Group)
+	}
+	if g.Note != "" {
+		parts = append(parts, g.Note)
+	}
+	if len(parts) > 0 {
+		line += ": " + strings.Join(parts, "; ")
+	}
+	return line
+}
+
+// guestLines are the guests of whom there is something to think.
+func guestLines(p *planner.Party) []string {
+	var lines []string
+	for i := range p.Guests {
+		if line := guestLine(&p.Guests[i]); line != p.Guests[i].Name {
+			lines = append(lines, line)
+		}
+	}
+	if len(lines) == 0 {
+		lines = []string{fmt.Sprintf("%s named, nothing to think of.", count(len(p.Guests), "guest", "guests"))}
+	}
+	return lines
+}
+
+func (t *Turn) setGuest(g *planner.Guest) {
+	if t.has("diets") {
+		g.Diets = splitNames(strings.ToLower(t.text("diets")))
+	}
+	if t.has("allergies") {
+		g.Allergies = splitNames(strings.ToLower(t.text("allergies")))
+	}
+	if t.has("group") {
+		g.Group = t.emptyable("group")
+	}
+	if t.has("note") {
+		g.Note = t.emptyable("note")
+	}
+}
+
+// emptyable is an option's text, where "none" empties.
+func (t *Turn) emptyable(name string) string {
+	if s := t.text(name); !strings.EqualFold(s, emptying) {
+		return s
+	}
+	return ""
+}
+
+// maxGuests keeps a party's list to what one can read.
+const maxGuests = planner.MaxCovers
+
+func guestAdd(_ context.Context, t *Turn) (Reply, error) {
+	g := planner.Guest{Name: t.text("name")}
+	if len(t.Party.Guests) >= maxGuests {
+		return Reply{}, refuse("", "There are %d guests, and no more can be noted.", maxGuests)
+	}
+	if err := t.newGuestName(g.Name); err != nil {
+		return Reply{}, err
+	}
+	t.setGuest(&g)
+	t.Party.Guests = append(t.Party.Guests, g)
+	t.did("added the guest %s", g.Name)
+	rep := Reply{Text: fmt.Sprintf("%s is coming.", g.Name), Next: "Next: " + t.nextStep()}
+	if line := guestLine(&g); line != g.Name {
+		rep.Text += "\n" + line + "."
+	}
+	if n := len(t.Party.Guests); n > t.Party.Covers {
+		rep.Text += fmt.Sprintf("\nThat makes %d guests at %s: /party change covers:%d lays more.", n, count(t.Party.Covers, "cover", "covers"), n)
+	}
+	return rep, nil
+}
+
+func (t *Turn) newGuestName(name string) error {
+	if n := len([]rune(name)); n > planner.MaxName {
+		return refuse("", "Shorten the guest's name to %d characters; it has %d.", planner.MaxName, n)
+	}
+	if slices.ContainsFunc(t.Party.Guests, func(o planner.Guest) bool { return fold(o.Name) == fold(name) }) {
+		return refuse("/guest change guest:"+name+" allergies:nuts", "There is a guest %s already; add a surname, or change the one there is.", name)
+	}
+	return nil
+}
+
+func guestChange(_ context.Context, t *Turn) (Reply, error) {
+	i := slices.IndexFunc(t.Party.Guests, func(g planner.Guest) bool { return g.Name == t.values["guest"].guest })
+	g := &t.Party.Guests[i]
+	before := guestLine(g)
+	if t.has("name") && fold(t.text("name")) != fold(g.Name) {
+		if err := t.newGuestName(t.text("name")); err != nil {
+			return Reply{}, err
+		}
+	}
+	if t.has("name") {
+		g.Name = t.text("name")
+	}
+	t.setGuest(g)
+	if guestLine(g) == before {
+		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", g.Name)
+	}
+	t.did("changed the guest %s", g.Name)
+	return Reply{Text: guestLine(g) + ".", Next: "Next: /guest list"}, nil
+}
+
+func guestRemove(_ context.Context, t *Turn) (Reply, error) {
+	name := t.values["guest"].guest
+	t.Party.Guests = slices.DeleteFunc(t.Party.Guests, func(g planner.Guest) bool { return g.Name == name })
+	t.did("removed the guest %s", name)
+	return Reply{Text: name + " is no longer a guest.", Next: "Next: /guest list"}, nil
+}
+
+func guestList(_ context.Context, t *Turn) (Reply, error) {
+	if len(t.Party.Guests) == 0 {
+		return Reply{Text: "No guests are named yet.", Next: "Next: /guest add name:Clara allergies:nuts"}, nil
+	}
+	var lines []string
+	for i := range t.Party.Guests {
+		lines = append(lines, guestLine(&t.Party.Guests[i]))
+	}
+	return Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
+		Sections: []Section{{"Guests", lines}}, Next: "Next: /guest add, or /dish list"}, nil
+}

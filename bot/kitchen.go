@@ -1,0 +1,214 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+)
+
+var wareKinds = []string{"vessel", "appliance", "source", "plate"}
+
+var kitchenCommands = []Command{
+	{Name: "kitchen show", Help: "What the kitchen has", Access: Lookers, Example: "/kitchen show", Run: kitchenShow},
+	{Name: "kitchen oven", Help: "Add, change or remove an oven", Access: CoHosts, Example: "/kitchen oven name:small oven shelves:1 lowest:50 highest:230 preheat:10 min", Run: kitchenOven,
+		Options: []Option{
+			{Name: "name", Help: "which oven", Kind: Text, Required: true, Example: "small oven"},
+			{Name: "shelves", Help: "shelves in use at once", Kind: Whole, Min: 1, Max: 10, Example: "2"},
+			{Name: "lowest", Help: "its lowest temperature", Kind: Temperature, Example: "50"},
+			{Name: "highest", Help: "its highest temperature", Kind: Temperature, Example: "250"},
+			{Name: "preheat", Help: "from cold to 180 °C", Kind: Length, Max: 240, Example: "15 min"},
+			{Name: "rise", Help: "for 50 °C more", Kind: Length, Max: 240, Example: "6 min"},
+			{Name: "fall", Help: "for 50 °C less", Kind: Length, Max: 240, Example: "15 min"},
+			{Name: "remove", Help: "yes: the kitchen does not have it", Kind: YesNo, Example: "yes"},
+		}},
+	{Name: "kitchen set", Help: "Burners, grills, counter places and the dishwasher", Access: CoHosts, Example: "/kitchen set burners:4 counter:3", Run: kitchenSet,
+		Options: []Option{
+			{Name: "burners", Help: "burners in use at once", Kind: Whole, Max: 50, Example: "4"},
+			{Name: "grills", Help: "grills", Kind: Whole, Max: 20, Example: "1"},
+			{Name: "counter", Help: "places to work at", Kind: Whole, Max: 50, Example: "3"},
+			{Name: "dishwasher", Help: "how long it runs; 0 without one", Kind: Length, Max: 600, Example: "90 min"},
+			{Name: "home", Help: "yes: everything as in a well-equipped home", Kind: YesNo, Example: "yes"},
+		}},
+	{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are", Access: CoHosts, Example: "/kitchen ware name:tart tin count:2", Run: kitchenWare,
+		Options: []Option{
+			{Name: "name", Help: "which thing", Kind: Text, Required: true, Example: "tart tin"},
+			{Name: "count", Help: "how many; 0 for none", Kind: Whole, Required: true, Max: 1000, Example: "2"},
+			{Name: "kind", Help: "what it is, when it is new", Kind: Choice, Choices: wareKinds, Example: "vessel"},
+		}},
+	{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer", Access: CoHosts, Example: "/kitchen cold refrigerator:60 flat:3", Run: kitchenCold,
+		Options: []Option{
+			{Name: "refrigerator", Help: "litres free in the refrigerator", Kind: Whole, Max: 500, Example: "60"},
+			{Name: "flat", Help: "places in it where a tray lies flat", Kind: Whole, Max: 50, Example: "3"},
+			{Name: "freezer", Help: "litres free in the freezer", Kind: Whole, Max: 500, Example: "20"},
+			{Name: "freezer-flat", Help: "places in it where a tray lies flat", Kind: Whole, Max: 50, Example: "1"},
+		}},
+}
+
+// wares is the kitchen's list of a kind of ware.
+func wares(k *planner.Kitchen, kind string) *[]planner.Ware {
+	switch kind {
+	case "appliance":
+		return &k.Appliances
+	case "source":
+		return &k.Sources
+	case "plate":
+		return &k.Plates
+	}
+	return &k.Vessels
+}
+
+func kitchenLine(k *planner.Kitchen) string {
+	return fmt.Sprintf("%s, %s, %s, %d l refrigerator, %d l freezer", count(len(k.Ovens), "oven", "ovens"),
+		count(k.Burners, "burner", "burners"), count(k.Counter, "counter place", "counter places"),
+		k.Refrigerator.Millilitres/1000, k.Freezer.Millilitres/1000)
+}
+
+func ovenLine(o *planner.Oven) string {
+	return fmt.Sprintf("%s: %s, %d to %d °C, preheats in %s", o.Name, count(o.Shelves, "shelf", "shelves"), o.MinC, o.MaxC, lengthText(o.Preheat))
+}
+
+func waresLine(list []planner.Ware) string {
+	var parts []string
+	for _, w := range list {
+		parts = append(parts, fmt.Sprintf("%d %s", w.Count, w.Name))
+	}
+	if len(parts) == 0 {
+		return emptying
+	}
+	return strings.Join(parts, ", ")
+}
+
+func kitchenShow(_ context.Context, t *Turn) (Reply, error) {
+	k := &t.Party.Kitchen
+	var ovens []string
+	for i := range k.Ovens {
+		ovens = append(ovens, ovenLine(&k.Ovens[i]))
+	}
+	dishwasher := "no dishwasher"
+	if k.Dishwasher > 0 {
+		dishwasher = "the dishwasher runs " + lengthText(k.Dishwasher)
+	}
+	return Reply{
+		Text: "The kitchen has " + kitchenLine(k) + ".",
+		Sections: []Section{
+			{"Ovens", ovens},
+			{"Heat and room", []string{fmt.Sprintf("%s, %s, %s; %s", count(k.Burners, "burner", "burners"), count(k.Grills, "grill", "grills"),
+				count(k.Counter, "place at the counter", "places at the counter"), dishwasher),
+				"Keeping hot: " + waresLine(k.Sources)}},
+			{"Cold", []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
+			{"Appliances", []string{waresLine(k.Appliances)}},
+			{"Vessels", []string{waresLine(k.Vessels)}},
+			{"Plates and glasses", []string{waresLine(k.Plates)}},
+		},
+		Next: "Next: /kitchen oven, /kitchen ware or /kitchen cold for what is different",
+	}, nil
+}
+
+func coldLine(name string, c planner.Cold) string {
+	return fmt.Sprintf("%s: %d l free, %s for a tray", name, c.Millilitres/1000, count(c.Flat, "place", "places"))
+}
+
+func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
+	k, name := &t.Party.Kitchen, t.text("name")
+	o, all := pick(k.Ovens, func(o *planner.Oven) []string { return []string{o.Name} }, name)
+	if t.yes("remove", false) {
+		if o == nil {
+			return Reply{}, refuse("/kitchen show", "There is no oven %q.%s", shown(name), didYouMean(name, all))
+		}
+		name = o.Name
+		k.Ovens = slices.DeleteFunc(k.Ovens, func(x planner.Oven) bool { return x.Name == name })
+		t.did("removed the oven %s", name)
+		return Reply{Text: fmt.Sprintf("%s is no longer in the kitchen.", sentence(name)[:len(name)]), Next: "Next: /kitchen show"}, nil
+	}
+	if o == nil {
+		if near := nearest(name, all); len(near) > 0 && len(t.values) > 1 && distance([]rune(fold(near[0])), []rune(fold(name))) == 1 {
+			return Reply{}, refuse("/kitchen oven name:"+near[0], "There is no oven %q. Did you mean %s? A new one needs a name less alike.", shown(name), near[0])
+		}
+		k.Ovens = append(k.Ovens, planner.Oven{Name: strings.ToLower(name), Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 6, Fall: 15})
+		o = &k.Ovens[len(k.Ovens)-1]
+	} else if len(t.values) == 1 || len(t.values) == 2 && t.has("party") {
+		return Reply{}, refuse(t.command.Example, "Say what to change about the %s.", o.Name)
+	}
+	o.Shelves, o.MinC, o.MaxC = t.whole("shelves", o.Shelves), t.whole("lowest", o.MinC), t.whole("highest", o.MaxC)
+	for _, l := range []struct {
+		name string
+		to   *planner.Minutes
+	}{{"preheat", &o.Preheat}, {"rise", &o.Rise}, {"fall", &o.Fall}} {
+		if t.has(l.name) {
+			*l.to = t.minutes(l.name)
+		}
+	}
+	t.did("set the oven %s", o.Name)
+	return Reply{Text: sentence(ovenLine(o)), Next: "Next: /kitchen show"}, nil
+}
+
+func kitchenSet(_ context.Context, t *Turn) (Reply, error) {
+	k := &t.Party.Kitchen
+	if t.yes("home", false) {
+		*k = planner.HomeKitchen()
+	}
+	k.Burners, k.Grills, k.Counter = t.whole("burners", k.Burners), t.whole("grills", k.Grills), t.whole("counter", k.Counter)
+	if t.has("dishwasher") {
+		k.Dishwasher = t.minutes("dishwasher")
+	}
+	if len(t.values) == btoi(t.has("party")) {
+		return Reply{}, refuse(t.command.Example, "Say what to set.")
+	}
+	t.did("set the kitchen")
+	return Reply{Text: "The kitchen has " + kitchenLine(k) + ".", Next: "Next: /kitchen show"}, nil
+}
+
+func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
+	k, name, n := &t.Party.Kitchen, strings.ToLower(t.text("name")), t.whole("count", 0)
+	if r := []rune(name); len(r) > planner.MaxName {
+		return Reply{}, refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, len(r))
+	}
+	var all []string
+	for _, kind := range wareKinds {
+		list := wares(k, kind)
+		for i := range *list {
+			w := &(*list)[i]
+			all = append(all, w.Name)
+			if fold(w.Name) != fold(name) {
+				continue
+			}
+			name = w.Name
+			if n == 0 {
+				*list = slices.Delete(*list, i, i+1)
+			} else {
+				w.Count = n
+			}
+			t.did("set %s to %d", name, n)
+			return Reply{Text: fmt.Sprintf("The kitchen has %d %s.", n, name), Next: "Next: /kitchen show"}, nil
+		}
+	}
+	if !t.has("kind") {
+		return Reply{}, refuse("/kitchen ware name:"+shown(name)+" count:1 kind:vessel", "The kitchen has no %q yet; say what kind it is, to add it.%s", shown(name), didYouMean(name, all))
+	}
+	if n == 0 {
+		return Reply{}, refuse("/kitchen show", "The kitchen has no %q anyway.", shown(name))
+	}
+	list := wares(k, t.choice("kind", wareKinds[0]))
+	*list = append(*list, planner.Ware{Name: name, Count: n})
+	t.did("added %d %s", n, name)
+	return Reply{Text: fmt.Sprintf("The kitchen has %d %s.", n, name), Next: "Next: /kitchen show"}, nil
+}
+
+func kitchenCold(_ context.Context, t *Turn) (Reply, error) {
+	k := &t.Party.Kitchen
+	if len(t.values) == btoi(t.has("party")) {
+		return Reply{}, refuse(t.command.Example, "Say how much room there is.")
+	}
+	if t.has("refrigerator") {
+		k.Refrigerator.Millilitres = 1000 * t.whole("refrigerator", 0)
+	}
+	if t.has("freezer") {
+		k.Freezer.Millilitres = 1000 * t.whole("freezer", 0)
+	}
+	k.Refrigerator.Flat, k.Freezer.Flat = t.whole("flat", k.Refrigerator.Flat), t.whole("freezer-flat", k.Freezer.Flat)
+	t.did("set the room in the cold")
+	return Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".", Next: "Next: /kitchen show"}, nil
+}

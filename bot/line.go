@@ -1,0 +1,251 @@
+package bot
+
+import (
+	"slices"
+	"strings"
+)
+
+// Line is a typed message, taken apart.
+type Line struct {
+	Command string
+	Options map[string]string
+	Files   map[string]string // option name to the file's path, from "option:@PATH"
+}
+
+// ParseLine reads a message as a person types it:
+//
+//	/command sub option:value option:value …
+//
+// A value runs to the next " option:" of that command, or stands in double quotes, where \" is a quote.
+// In either, \n is a line break. For an option that takes a file, "@" and a path attach it. The slash may
+// be missing. The error is a *[Refusal].
+func ParseLine(commands []Command, text string) (Line, error) {
+	text = strings.TrimSpace(text)
+	body := strings.TrimPrefix(text, "/")
+	words := strings.Fields(body)
+	if len(words) == 0 {
+		return Line{}, refuse("/help", "Say what to do.")
+	}
+	cmd, rest := findCommand(commands, body)
+	if cmd == nil {
+		return Line{}, unknownCommand(commands, words)
+	}
+	l := Line{Command: cmd.Name, Options: map[string]string{}, Files: map[string]string{}}
+	marks := optionMarks(cmd, rest)
+	head := rest
+	if len(marks) > 0 {
+		head = rest[:marks[0].at]
+	}
+	if head = strings.TrimSpace(head); head != "" {
+		return Line{}, strayText(cmd, head)
+	}
+	for i := 0; i < len(marks); i++ {
+		m := marks[i]
+		end := len(rest)
+		if i+1 < len(marks) {
+			end = marks[i+1].at
+		}
+		raw := strings.TrimSpace(rest[m.value:end])
+		if m.quoted {
+			raw = rest[m.value : m.value+m.length]
+			if after := strings.TrimSpace(rest[m.value+m.length+1 : end]); after != "" {
+				return Line{}, refuse(cmd.Example, "After the closing quote of %s: stands %q; put all of the value in the quotes, or write \\\" for a quote in it.", m.option.Name, shown(after))
+			}
+		} else if err := swallowed(cmd, &l, m.option.Name, raw); err != nil {
+			return Line{}, err
+		}
+		if m.open {
+			return Line{}, refuse(cmd.Example, "The value of %s: begins with a quote that nothing closes; add a closing quote.", m.option.Name)
+		}
+		_, twice := l.Options[m.option.Name]
+		_, file := l.Files[m.option.Name]
+		if twice || file {
+			return Line{}, refuse(cmd.Example, "The option %s: stands twice; give it once.", m.option.Name)
+		}
+		if m.option.Kind == FileOption && strings.HasPrefix(raw, "@") {
+			l.Files[m.option.Name] = strings.TrimPrefix(raw, "@")
+			continue
+		}
+		l.Options[m.option.Name] = unescape(raw)
+	}
+	return l, nil
+}
+
+// findCommand finds the command that a message begins with, and what stands after its name.
+func findCommand(commands []Command, body string) (*Command, string) {
+	words := strings.Fields(body)
+	for n := min(2, len(words)); n >= 1; n-- {
+		name := strings.ToLower(strings.Join(words[:n], " "))
+		for i := range commands {
+			if commands[i].Name != name {
+				continue
+			}
+			rest := body
+			for _, w := range words[:n] {
+				rest = strings.TrimLeft(rest, " \t\n\r\v\f\u0085\u00a0")
+				_, rest, _ = strings.Cut(rest, w)
+			}
+			return &commands[i], rest
+		}
+	}
+	return nil, ""
+}
+
+func unknownCommand(commands []Command, words []string) error {
+	one := strings.ToLower(words[0])
+	var verbs, names []string
+	for _, c := range commands {
+		names = append(names, c.Name)
+		if group, verb, ok := strings.Cut(c.Name, " "); ok && group == one {
+			verbs = append(verbs, verb)
+		}
+	}
+	if len(verbs) > 0 {
+		if len(words) > 1 && !strings.Contains(words[1], ":") {
+			if near := nearest(words[1], verbs); len(near) > 0 {
+				return refuse("/"+one+" "+near[0], "There is no /%s %s. Did you mean /%s %s?", one, shown(words[1]), one, near[0])
+			}
+		}
+		return refuse("/"+one+" "+verbs[0], "After /%s comes one of %s.", one, list(verbs, "or"))
+	}
+	said := one
+	if len(words) > 1 && !strings.Contains(words[1], ":") {
+		said += " " + strings.ToLower(words[1])
+	}
+	near := nearest(said, names)
+	if len(near) == 0 { // perhaps only the group is misspelt
+		var groups []string
+		for _, n := range names {
+			g, _, _ := strings.Cut(n, " ")
+			if !slices.Contains(groups, g) {
+				groups = append(groups, g)
+			}
+		}
+		if g := nearest(one, groups); len(g) > 0 {
+			near = []string{g[0]}
+			if len(words) > 1 && slices.Contains(names, g[0]+" "+strings.ToLower(words[1])) {
+				near[0] += " " + strings.ToLower(words[1])
+			} else if !slices.Contains(names, g[0]) {
+				return refuse("/help", "I don't know /%s. Did you mean /%s …?", shown(said), g[0])
+			}
+		}
+	}
+	if len(near) > 0 {
+		return refuse("/"+near[0], "I don't know /%s. Did you mean /%s?", shown(said), near[0])
+	}
+	return refuse("/help", "I don't know /%s.", shown(said))
+}
+
+// mark is where an option begins in a message.
+type mark struct {
+	option *Option
+	at     int // of its name
+	value  int // of its value's first byte, after an opening quote
+	length int // of a quoted value
+	quoted bool
+	open   bool // a quote that nothing closes
+}
+
+// optionMarks finds the options of a command in what follows its name.
+func optionMarks(cmd *Command, rest string) []mark {
+	var out []mark
+	for i := 0; i < len(rest); i++ {
+		if i > 0 && !isSpace(rest[i-1]) {
+			continue
+		}
+		o := optionAt(cmd, rest[i:])
+		if o == nil {
+			continue
+		}
+		m := mark{option: o, at: i, value: i + len(o.Name) + 1}
+		if m.value < len(rest) && rest[m.value] == '"' {
+			m.value++
+			n, closed := quotedLength(rest[m.value:])
+			m.quoted, m.open, m.length = closed, !closed, n
+			if closed {
+				i = m.value + n
+			}
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+func optionAt(cmd *Command, text string) *Option {
+	for i := range cmd.Options {
+		name := cmd.Options[i].Name
+		if len(text) > len(name) && text[len(name)] == ':' && strings.EqualFold(text[:len(name)], name) {
+			return &cmd.Options[i]
+		}
+	}
+	return nil
+}
+
+func quotedLength(text string) (n int, closed bool) {
+	for i := 0; i < len(text); i++ {
+		switch text[i] {
+		case '\\':
+			i++
+		case '"':
+			return i, true
+		}
+	}
+	return len(text), false
+}
+
+func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' }
+
+// unescape reads \n, \" and \\ in a value; any other backslash stands for itself.
+func unescape(raw string) string {
+	return strings.NewReplacer(`\\`, `\`, `\n`, "\n", `\"`, `"`).Replace(raw)
+}
+
+// swallowed finds a misspelt option inside another one's value, which would otherwise become part of it.
+func swallowed(cmd *Command, l *Line, in, raw string) error {
+	var free []string
+	for _, o := range cmd.Options {
+		if _, given := l.Options[o.Name]; !given && o.Name != in {
+			free = append(free, o.Name)
+		}
+	}
+	words := strings.Fields(raw)
+	for i := 1; i < len(words); i++ {
+		name, value, colon := strings.Cut(words[i], ":")
+		if !colon || value == "" || len(name) < 3 || strings.HasPrefix(value, "//") {
+			continue
+		}
+		if near := nearest(name, free); len(near) > 0 {
+			return refuse(cmd.Example, "%s: is no option of /%s. Did you mean %s:? If it belongs to %s:, put the value in quotes.", shown(name), cmd.Name, near[0], in)
+		}
+	}
+	return nil
+}
+
+// strayText explains text that stands before a command's first option.
+func strayText(cmd *Command, head string) error {
+	var names []string
+	for _, o := range cmd.Options {
+		names = append(names, o.Name)
+	}
+	if name, _, colon := strings.Cut(head, ":"); colon && !strings.ContainsAny(name, " \t") {
+		return unknownOption(cmd, name)
+	}
+	if len(names) == 0 {
+		return refuse("/"+cmd.Name, "/%s takes nothing after it, and here stands %q.", cmd.Name, shown(head))
+	}
+	return refuse(cmd.Example, "Say what %q is: every value has its option's name and a colon before it.", shown(head))
+}
+
+func unknownOption(cmd *Command, name string) error {
+	var names []string
+	for _, o := range cmd.Options {
+		names = append(names, o.Name)
+	}
+	if len(names) == 0 {
+		return refuse("/"+cmd.Name, "/%s takes no options.", cmd.Name)
+	}
+	if near := didYouMean(name, names); near != "" {
+		return refuse(cmd.Example, "/%s has no option %s:.%s", cmd.Name, shown(name), near)
+	}
+	return refuse(cmd.Example, "/%s has no option %s:; it has %s.", cmd.Name, shown(name), list(names, "and"))
+}

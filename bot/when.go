@@ -1,0 +1,306 @@
+package bot
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"tureen/planner"
+)
+
+// The grammar of days, times and hours. Each function reads the whole text or refuses; none guesses, and
+// the reply that follows says back what was understood.
+//
+//	day   = "2026-12-05" | ["sat"] "5 dec" ["2026"] | ["sat"] "dec 5" ["2026"] | "sat" | "today" | "tomorrow"
+//	time  = "19:30" | "7:30 pm" | "7pm" | "noon"
+//	when  = time | day time | time day | "now"
+//	hours = "none" | time "-" time { "," time "-" time }
+
+// civil is a day of the calendar.
+type civil struct {
+	Year  int
+	Month time.Month
+	Day   int
+}
+
+func civilOf(t time.Time) civil {
+	y, m, d := t.Date()
+	return civil{y, m, d}
+}
+
+// in is the day's first instant in a zone.
+func (c civil) in(zone *time.Location) time.Time {
+	return time.Date(c.Year, c.Month, c.Day, 0, 0, 0, 0, zone)
+}
+
+func (c civil) plus(days int) civil {
+	return civilOf(time.Date(c.Year, c.Month, c.Day+days, 12, 0, 0, 0, time.UTC))
+}
+
+func (c civil) String() string {
+	return time.Date(c.Year, c.Month, c.Day, 0, 0, 0, 0, time.UTC).Format(time.DateOnly)
+}
+
+func (c civil) weekday() time.Weekday {
+	return time.Date(c.Year, c.Month, c.Day, 12, 0, 0, 0, time.UTC).Weekday()
+}
+
+func (c civil) before(o civil) bool { return c.String() < o.String() }
+
+var (
+	monthNames   = []string{"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"}
+	weekdayNames = []string{"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"}
+)
+
+// oneOf finds a word of three letters or more that begins one of the names.
+func oneOf(word string, names []string) (int, bool) {
+	word = strings.TrimSuffix(word, ".")
+	if len(word) < 3 {
+		return 0, false
+	}
+	for i, n := range names {
+		if strings.HasPrefix(n, word) || word == "sept" && n == "september" || word == "thurs" && n == "thursday" {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// days is what "today" and a bare weekday mean.
+type days struct {
+	today civil
+	party civil // the party's day; zero without one
+}
+
+const dayTry = "2026-12-05, 5 dec, sat or tomorrow"
+
+// parseDay reads a day. Without a year it is the next such day from today; a bare weekday is the last one
+// up to the party's day, or, without a party, the next one from today.
+func (d days) parseDay(text string) (civil, error) {
+	words := strings.Fields(strings.ToLower(strings.NewReplacer(",", " ").Replace(text)))
+	bad := func() (civil, error) {
+		return civil{}, refuse("", "%q is no day I can read; write it like %s.", shown(text), dayTry)
+	}
+	if len(words) == 0 || len(words) > 4 {
+		return bad()
+	}
+	if len(words) == 1 {
+		switch words[0] {
+		case "today":
+			return d.today, nil
+		case "tomorrow":
+			return d.today.plus(1), nil
+		}
+		if parts := strings.Split(words[0], "-"); len(parts) == 3 && len(parts[0]) == 4 {
+			return readCivil(parts[2], parts[1], parts[0], text)
+		}
+	}
+	wantDay, named := time.Weekday(0), false
+	if w, ok := oneOf(words[0], weekdayNames); ok {
+		wantDay, named = time.Weekday(w), true
+		words = words[1:]
+		if len(words) == 0 {
+			return d.weekday(wantDay), nil
+		}
+	}
+	if len(words) != 2 && len(words) != 3 {
+		return bad()
+	}
+	dayWord, monthWord := words[0], words[1]
+	month, ok := oneOf(monthWord, monthNames)
+	if !ok {
+		dayWord, monthWord = words[1], words[0]
+		if month, ok = oneOf(monthWord, monthNames); !ok {
+			return bad()
+		}
+	}
+	for _, end := range []string{"st", "nd", "rd", "th", "."} {
+		dayWord = strings.TrimSuffix(dayWord, end)
+	}
+	year := strconv.Itoa(d.today.Year)
+	if len(words) == 3 {
+		year = words[2]
+	}
+	c, err := readCivil(dayWord, strconv.Itoa(month+1), year, text)
+	if len(words) == 2 && (err != nil || c.before(d.today)) {
+		if next, e := readCivil(dayWord, strconv.Itoa(month+1), strconv.Itoa(d.today.Year+1), text); e == nil {
+			c, err = next, nil
+		}
+	}
+	if err == nil && named && c.weekday() != wantDay {
+		return civil{}, refuse("", "%s is a %s, not a %s; leave one of the two away.", c, c.weekday(), wantDay)
+	}
+	return c, err
+}
+
+func (d days) weekday(w time.Weekday) civil {
+	if d.party != (civil{}) {
+		return d.party.plus(-int((d.party.weekday() - w + 7) % 7))
+	}
+	return d.today.plus(int((w - d.today.weekday() + 7) % 7))
+}
+
+func readCivil(day, month, year, text string) (civil, error) {
+	d, err1 := strconv.Atoi(day)
+	m, err2 := strconv.Atoi(month)
+	y, err3 := strconv.Atoi(year)
+	if err1 != nil || err2 != nil || err3 != nil || m < 1 || m > 12 || len(year) != 4 || y < 1970 {
+		return civil{}, refuse("", "%q is no day I can read; write it like %s.", shown(text), dayTry)
+	}
+	c := civil{y, time.Month(m), d}
+	if d < 1 || c.plus(0) != c {
+		return civil{}, refuse("", "There is no %d %s %d in the calendar; check the day.", d, time.Month(m), y)
+	}
+	return c, nil
+}
+
+const timeTry = "19:30 or 7:30 pm"
+
+// parseClock reads a time of day in minutes after midnight.
+func parseClock(text string) (planner.Minutes, bool) {
+	s := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), " ", ""))
+	if s == "noon" {
+		return 12 * 60, true
+	}
+	half := ""
+	for _, h := range []string{"am", "pm"} {
+		if strings.HasSuffix(s, h) {
+			half, s = h, strings.TrimSuffix(s, h)
+		}
+	}
+	hour, minute, colon := strings.Cut(s, ":")
+	if !colon {
+		if half == "" {
+			return 0, false
+		}
+		minute = "00"
+	}
+	if len(hour) < 1 || len(hour) > 2 || len(minute) != 2 || strings.Trim(hour+minute, "0123456789") != "" {
+		return 0, false
+	}
+	h, _ := strconv.Atoi(hour)
+	m, _ := strconv.Atoi(minute)
+	if m > 59 || h > 23 || half != "" && (h < 1 || h > 12) {
+		return 0, false
+	}
+	if half != "" {
+		h %= 12
+		if half == "pm" {
+			h += 12
+		}
+	}
+	return planner.Minutes(h*60 + m), true
+}
+
+// nightUntil is where a bare time stops meaning the night after the party and means its morning.
+const nightUntil = 6 * 60
+
+// moment is a time of day, with or without its day.
+type moment struct {
+	day    civil // zero: not said
+	minute planner.Minutes
+	now    bool
+}
+
+// parseMoment reads a time, with a day before or after it or none.
+func (d days) parseMoment(text string) (moment, error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	if s == "now" {
+		return moment{now: true}, nil
+	}
+	if m, ok := parseClock(s); ok {
+		return moment{minute: m}, nil
+	}
+	s = strings.Replace(s, "t", " ", btoi(len(s) == 16 && s[10] == 't')) // 2026-12-05T19:30
+	words := strings.Fields(strings.ReplaceAll(s, ",", " "))
+	for take := 2; take >= 1; take-- {
+		if len(words) <= take {
+			continue
+		}
+		last, first := len(words)-take, take
+		if m, ok := parseClock(strings.Join(words[last:], "")); ok {
+			day, err := d.parseDay(strings.TrimSuffix(strings.Join(words[:last], " "), " at"))
+			return moment{day: day, minute: m}, err
+		}
+		if m, ok := parseClock(strings.Join(words[:first], "")); ok {
+			day, err := d.parseDay(strings.TrimPrefix(strings.Join(words[first:], " "), "on "))
+			return moment{day: day, minute: m}, err
+		}
+	}
+	return moment{}, refuse("", "%q is no time I can read; write it like %s, or with the day: sat 14:00, 2026-12-05 14:00.", shown(text), timeTry)
+}
+
+// on puts a moment on the clock of a zone. A time without a day is on the base day, or in the night after
+// it when it is before 6 o'clock.
+func (m moment) on(base civil, zone *time.Location, now time.Time) (time.Time, error) {
+	if m.now {
+		return now.Truncate(time.Minute).UTC(), nil
+	}
+	day := m.day
+	if day == (civil{}) {
+		day = base
+		if m.minute < nightUntil {
+			day = base.plus(1)
+		}
+	}
+	t := time.Date(day.Year, day.Month, day.Day, 0, int(m.minute), 0, 0, zone)
+	if h, mm, _ := t.Clock(); h*60+mm != int(m.minute) {
+		return time.Time{}, refuse("", "There is no %02d:%02d on %s: the clocks go forward then. Take a time before or after.", m.minute/60, m.minute%60, day)
+	}
+	return t.UTC(), nil
+}
+
+// parseHours reads hours of a day; "none" is an empty list. A stretch that ends before it begins ends
+// on the next day.
+func parseHours(text string) ([]planner.DayHours, error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	if s == "none" {
+		return []planner.DayHours{}, nil
+	}
+	var out []planner.DayHours
+	for _, part := range strings.Split(s, ",") {
+		from, until, ok := strings.Cut(strings.NewReplacer("–", "-", " to ", "-").Replace(part), "-")
+		a, ok1 := parseHour(from)
+		b, ok2 := parseHour(until)
+		if !ok || !ok1 || !ok2 {
+			return nil, refuse("", "%q are no hours I can read; write them like 9:00-21:30, several with commas, or none.", shown(text))
+		}
+		if a == b {
+			return nil, refuse("", "%q begins and ends at once; write hours like 9:00-21:30, or none.", shown(text))
+		}
+		if b < a {
+			b += 24 * 60
+		}
+		out = append(out, planner.DayHours{From: a, Until: b})
+	}
+	for i := range out {
+		for j := range out[:i] {
+			if out[i].From < out[j].Until && out[j].From < out[i].Until {
+				return nil, refuse("", "Two of the hours in %q overlap; write each stretch once.", shown(text))
+			}
+		}
+	}
+	return out, nil
+}
+
+// parseHour is parseClock that also takes a bare hour and 24:00.
+func parseHour(text string) (planner.Minutes, bool) {
+	s := strings.TrimSpace(text)
+	if s == "24:00" || s == "24" {
+		return 24 * 60, true
+	}
+	if m, ok := parseClock(s); ok {
+		return m, true
+	}
+	return parseClock(s + ":00")
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// utc is for days of the calendar, which have no zone.
+var utc = time.UTC
