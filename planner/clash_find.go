@@ -30,7 +30,7 @@ func (m *model) clash(ctx context.Context) *Clash {
 
 // against are the requirements that clash, as few as the engine could find.
 func (m *model) against(ctx context.Context) []requirement {
-	e := newModel(m.graph, true)
+	e := newModel(m.graph, true, nil)
 	if len(e.never) > 0 {
 		return e.never
 	}

@@ -16,7 +16,7 @@ func Admits(p *Party, ask Ask, plan *Plan) error {
 	if err != nil {
 		return err
 	}
-	m := newModel(g, false)
+	m := newModel(g, false, nil)
 	if err := m.cp.Validate(); err != nil {
 		return fmt.Errorf("the problem is malformed: %w", err)
 	}

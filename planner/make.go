@@ -20,6 +20,7 @@ type Ask struct {
 // The work that a call spends at most, in the engine's steps of some tens of nanoseconds.
 const (
 	usualWork   = 20_000_000
+	roomWork    = 5_000_000  // to make room in a plan that is good otherwise
 	explainWork = 10_000_000 // to find what clashes
 	mendWork    = 2_000_000  // to try one mend
 	mostMends   = 4          // that a clash proposes
@@ -50,7 +51,7 @@ func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	m := newModel(g, false)
+	m := newModel(g, false, nil)
 	if len(m.never) > 0 {
 		m.verdict = cp.Infeasible
 		return nil, m, nil
@@ -69,26 +70,50 @@ func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	}
 	plan := m.plan(r.Values)
 	m.setLevels(plan, r)
+	if !ask.FirstOnly {
+		plan = m.makeRoom(ctx, plan, r)
+	}
 	if err := sound(p, plan); err != nil {
 		return nil, nil, err
 	}
 	return plan, m, nil
 }
 
-// setLevels takes over what the engine reached and proved on each level.
+// setLevels gives the plan its figures, with the bounds and proofs that the engine has found for them. Nothing is proved of
+// the room, but that none can be better than having it everywhere.
 func (m *model) setLevels(plan *Plan, r cp.Result) {
+	plan.Levels = Figures(m.p, plan, m.ask.InForce)
 	plan.Status = Optimal
-	for i, l := range m.cp.Levels {
-		if l.Name == missedLevel {
-			continue
+	for i := range plan.Levels {
+		l := &plan.Levels[i]
+		l.Bound, l.Proved = 0, l.Value == 0
+		for k, engine := range m.cp.Levels {
+			if LevelName(engine.Name) == l.Name {
+				l.Bound, l.Proved = r.Levels[k].Bound, r.Levels[k].Proved
+			}
 		}
-		found := r.Levels[i]
-		plan.Levels = append(plan.Levels, Level{Name: LevelName(l.Name), Value: found.Value, Bound: found.Bound, Proved: found.Proved})
-		if LevelName(l.Name) == AtBest && m.ask.InForce == nil {
-			plan.Levels = append(plan.Levels, Level{Name: Steady, Proved: true})
-		}
-		if !found.Proved {
+		if !l.Proved && l.Name != Room {
 			plan.Status = Feasible
 		}
 	}
+}
+
+// makeRoom looks, among the plans that are as good on every other level, for one with more room for things to go wrong.
+func (m *model) makeRoom(ctx context.Context, plan *Plan, r cp.Result) *Plan {
+	reached := caps{}
+	for i, l := range m.cp.Levels {
+		reached[l.Name] = r.Levels[i].Value
+	}
+	roomy := newModel(m.graph, false, reached)
+	roomy.cp.Start = roomy.values(plan)
+	found := cp.Solve(ctx, &roomy.cp, cp.Limits{Work: roomWork, Seed: m.ask.Seed})
+	if found.Status != cp.Optimal && found.Status != cp.Feasible {
+		return plan
+	}
+	better := roomy.plan(found.Values)
+	m.setLevels(better, r)
+	if last := len(plan.Levels) - 1; better.Levels[last].Value > plan.Levels[last].Value {
+		return plan
+	}
+	return better
 }

@@ -39,6 +39,9 @@ func TestMakePlansTheRichParty(t *testing.T) {
 	if plan.Status != planner.Optimal {
 		t.Errorf("status %s, want optimal: %+v", plan.Status, plan.Levels)
 	}
+	if room := plan.Levels[len(plan.Levels)-1]; room.Name != planner.Room || room.Value > 5 {
+		t.Errorf("%+v, want room in all but 5 tasks at most", room)
+	}
 }
 
 func TestDinnerMakesSense(t *testing.T) {

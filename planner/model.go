@@ -20,6 +20,8 @@ type model struct {
 	*graph
 	cp      cp.Problem
 	explain bool
+	caps    caps // not nil: a search for room alone
+	tights  []cp.Term
 	needs   []requirement
 	needOf  map[string]int
 	never   []requirement // what cannot be kept whatever the clock says; not empty: there is no plan
@@ -40,6 +42,8 @@ type model struct {
 // placed is a job in the model. A settled one has constants, and no persons.
 type placed struct {
 	start, end cp.Point
+	free       cp.Point // when its people and things are free, room included
+	tight      cp.Var   // it has no room; cp.None when nobody asks
 	person     []cp.Var // by person; cp.None where the person cannot
 	modes      []mode   // by number of people, where more hands shorten the job
 }
@@ -52,9 +56,10 @@ type mode struct {
 
 const lateBand = 5 // minutes
 
-func newModel(g *graph, explain bool) *model {
-	m := &model{graph: g, explain: explain, needOf: map[string]int{}}
+func newModel(g *graph, explain bool, reached caps) *model {
+	m := &model{graph: g, explain: explain, caps: reached, needOf: map[string]int{}}
 	m.addJobsAndPeople()
+	m.addSpare()
 	m.addServings()
 	m.addWaits()
 	m.addHours()
@@ -67,6 +72,9 @@ func newModel(g *graph, explain bool) *model {
 	m.addCounterClock()
 	m.addRefrigeratorClock()
 	m.addLevels()
+	if m.caps != nil {
+		m.keepCaps()
+	}
 	m.addBranching()
 	for _, r := range m.needs {
 		m.cp.Assumptions = append(m.cp.Assumptions, cp.Assumption{Name: r.id, Lits: append(r.lits, r.on.True())})

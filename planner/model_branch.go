@@ -15,6 +15,9 @@ func (m *model) addBranching() {
 	decide := func(x cp.Var, how cp.Prefer, group int) {
 		m.cp.Branch = append(m.cp.Branch, cp.Decision{X: x, Prefer: how, Group: group})
 	}
+	for _, t := range m.tights {
+		decide(t.X, cp.Low, decideMisses)
+	}
 	for _, t := range m.late {
 		decide(t.X, cp.Low, decideMisses)
 	}

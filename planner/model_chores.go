@@ -36,7 +36,7 @@ func (m *model) anchorAt(a Anchor, by bool) (p cp.Point, begun, ok bool) {
 		if by {
 			points = append(points, m.work[j.i].start)
 		} else {
-			points = append(points, m.work[j.i].end)
+			points = append(points, m.work[j.i].free)
 		}
 	}
 	if by {
@@ -84,7 +84,7 @@ func (m *model) addAnchors() {
 				continue
 			}
 			need := m.need(fmt.Sprintf("by %s %d", j.Key, i), func() Requirement { return Requirement{Text: m.sayBy(j, by), Task: j.Key} })
-			m.gapAtMost(latest, w.end, 0, need...)
+			m.gapAtMost(latest, w.free, 0, need...)
 			if by.Within > 0 {
 				m.gapAtLeast(earliest, w.end, 0, need...)
 			}

@@ -113,6 +113,9 @@ func (m *model) addHours() {
 				bars = append(bars, bar)
 				every = append(every, m.needHours(p)...)
 				m.forbid(w.start, bar, join(cond, inMode, m.needHours(p)))
+				if roomy, ok := m.roomy(j); ok && j.Attention == Hands {
+					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(tight)), join(cond, inMode, roomy))
+				}
 			}
 			if len(bars) > 1 {
 				m.forbid(w.start, m.tooFew(bars, md.people), join(inMode, every))
@@ -209,10 +212,18 @@ func (m *model) addWatches() {
 			bar = append(bar, cp.Range{From: r.From - j.length(0) + 1, To: r.To})
 		}
 		m.forbid(w.start, mergeRanges(bar), every)
+		if roomy, ok := m.roomy(j); ok {
+			m.forbid(m.after(w.start, int(tight)), mergeRanges(bar), roomy)
+		}
 		if leaves {
 			m.cp.Guards = append(m.cp.Guards, m.guard(j))
 		}
 	}
+}
+
+// after is a point some minutes later.
+func (m *model) after(p cp.Point, minutes int) cp.Point {
+	return cp.Point{X: p.X, Off: p.Off + minutes}
 }
 
 func (m *model) guard(j *duty) cp.Guard {

@@ -11,7 +11,8 @@ type hold struct {
 	job      *duty
 	use      *Use
 	from, to cp.Point
-	load     int // in model.loads, for an oven; else -1
+	free     cp.Point // when it is free for something else, room included
+	load     int      // in model.loads, for an oven; else -1
 	settled  bool
 }
 
@@ -52,12 +53,16 @@ func (m *model) collectHolds() {
 		}
 		w := m.work[j.i]
 		for u := range j.uses {
-			h := hold{job: j, use: &j.uses[u], from: w.start, to: w.end, load: -1, settled: j.settled}
+			h := hold{job: j, use: &j.uses[u], from: w.start, to: w.end, free: w.free, load: -1, settled: j.settled}
 			if until := h.use.Until; until != "" && j.node != nil {
 				if n := m.node(j.node.dish.Key, until); n != nil && !n.skipped {
+					h.free = cp.Point{}
 					h.to = m.latest(append(m.ends(n), w.end), "last of "+string(until))
 					h.settled = h.settled && n.settled()
 				}
+			}
+			if h.free == (cp.Point{}) {
+				h.free = h.to
 			}
 			m.held = append(m.held, h)
 		}
@@ -72,9 +77,11 @@ func (m *model) collectHolds() {
 			h := hold{job: j, use: a.wait.Hold, from: w.end, load: -1}
 			if a.to < 0 {
 				h.to = m.last[a.course]
+				h.free = h.to
 			} else {
 				to := m.nodes[a.to]
 				h.to = m.latest(m.starts(to), "last start of "+string(to.step.Key))
+				h.free = h.to
 				h.settled = j.settled && to.settled()
 			}
 			m.held = append(m.held, h)
@@ -122,7 +129,7 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 			continue
 		}
 		sum += h.use.Units()
-		r.Uses = append(r.Uses, cp.Use{Start: h.from, End: h.to, Demand: h.use.Units(), If: need})
+		r.Uses = append(r.Uses, cp.Use{Start: h.from, End: h.free, Demand: h.use.Units(), If: need})
 		if h.use.Units() > have && h.to == m.work[h.job.i].end && !m.explain {
 			m.cannot(func() Requirement { return Requirement{Text: m.sayTooMany(h, have), Task: h.job.Key} }, moreOf(what, name))
 		}

@@ -28,7 +28,7 @@ type ovenful struct {
 func (m *model) addLoad(i int) {
 	h := &m.held[i]
 	u := h.use
-	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.to, alone: len(u.Then) > 0, shut: u.Shut,
+	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.free, alone: len(u.Then) > 0, shut: u.Shut,
 		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled}
 	for k := range m.p.Kitchen.Ovens {
 		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {

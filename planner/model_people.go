@@ -192,7 +192,7 @@ func (m *model) addHands() {
 		for _, j := range m.jobs {
 			if cond, ok := m.by(j, p); ok && m.takesHands(j) {
 				w := m.work[j.i]
-				d.Tasks = append(d.Tasks, cp.DisjTask{Start: w.start, End: w.end, If: join(cond, need)})
+				d.Tasks = append(d.Tasks, cp.DisjTask{Start: w.start, End: w.free, If: join(cond, need)})
 			}
 		}
 		if len(d.Tasks) > 1 {

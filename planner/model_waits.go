@@ -60,12 +60,15 @@ func (m *model) waitForStep(k int, a *arc) {
 			if s.settled {
 				continue
 			}
-			origin := m.work[p.i].end
+			origin, ready := m.work[p.i].end, m.work[p.i].free
 			if a.fromStart {
-				origin = m.work[p.i].start
+				origin, ready = m.work[p.i].start, m.work[p.i].start
 			}
 			arrive := m.work[s.i].start
 			m.gapAtLeast(origin, arrive, max(0, int(a.wait.Min)))
+			if ready != origin && !a.straight {
+				m.gapAtLeast(ready, arrive, max(0, int(a.wait.Min)))
+			}
 			if a.wait.Max > 0 {
 				m.gapAtMost(origin, arrive, int(a.wait.Max), m.needMax(k)...)
 			}
@@ -85,6 +88,9 @@ func (m *model) waitForService(k int, a *arc) {
 	for _, p := range from.rounds {
 		end := m.work[p.i].end
 		m.gapAtLeast(end, first, max(0, int(a.wait.Min)))
+		if free := m.work[p.i].free; free != end {
+			m.gapAtLeast(free, first, max(0, int(a.wait.Min)))
+		}
 		if a.wait.Max > 0 {
 			m.gapAtMost(end, last, int(a.wait.Max), m.needMax(k)...)
 		}

@@ -7,7 +7,7 @@ type Status string
 
 // The statuses of a plan.
 const (
-	Optimal  Status = "optimal"  // every level is proved
+	Optimal  Status = "optimal"  // every level but Room is proved; room is found, not proved
 	Feasible Status = "feasible" // it keeps every rule; some level may have a better value
 )
 
