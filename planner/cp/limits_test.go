@@ -128,3 +128,13 @@ func TestWarmStart(t *testing.T) {
 		t.Errorf("started from %d, first found %d", best.Levels[0].Value, r.Levels[0].Value)
 	}
 }
+
+// TestEndsByItself: without any limit the search ends with a proof.
+func TestEndsByItself(t *testing.T) {
+	for seed := range uint64(40) {
+		r := Solve(context.Background(), workshop(seed, 3, 4, 3), Limits{})
+		if r.Status != Optimal {
+			t.Errorf("seed %d: %v", seed, r.Status)
+		}
+	}
+}

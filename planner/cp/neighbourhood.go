@@ -173,12 +173,21 @@ func (s *solver) explore(l int, budget int64) {
 	end := s.e.work + budget
 	for s.e.work < end && s.bound[l] < s.best[l] && !s.stopped {
 		assume := append(s.underEarlier(l), s.objectives[l].atMost(s.best[l]-1))
+		fixed := len(assume)
 		assume = append(assume, s.near.hold(s.values)...)
 		s.branch.hinted = false
 		out := s.run(assume, sliceWork)
-		if out == solved {
+		switch {
+		case out == solved:
 			s.improved()
+		case out == refuted && s.restsOn(fixed):
+			s.bound[l] = s.best[l] // what was held took no part in the proof
 		}
 		s.near.adapt(out)
 	}
+}
+
+// restsOn says whether the last refutation needs only the first n assumptions.
+func (s *searcher) restsOn(n int) bool {
+	return len(s.core) == 0 || int(s.core[len(s.core)-1]) < n
 }

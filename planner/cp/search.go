@@ -50,6 +50,7 @@ func (s *searcher) stop() bool {
 func (s *searcher) run(assume []atom, budget int64) outcome {
 	e := s.e
 	end := e.work + budget
+	e.work += int64(1 + len(assume)) // so that even a search that ends at once counts
 	e.cancel(0)
 	s.core = nil
 	s.luby++

@@ -29,8 +29,8 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	case limited:
 		return s.result(Unknown)
 	}
-	for i, o := range objectives {
-		s.bound[i] = int(e.root[o.w]) + int(o.off)
+	for l := range objectives {
+		s.bound[l] = s.atRoot(l)
 	}
 	s.improved()
 	if !lim.FirstOnly {
@@ -152,6 +152,9 @@ func (s *solver) minimiseLevel(l int, budget int64) {
 	}
 }
 
+// atRoot is the bound of level l that holds whatever is assumed.
+func (s *solver) atRoot(l int) int { return int(s.e.root[s.objectives[l].w] + s.objectives[l].off) }
+
 // underEarlier are the problem's assumptions and that the levels before l keep their best.
 func (s *solver) underEarlier(l int) []atom {
 	assume := slices.Clone(s.assumed)
@@ -169,7 +172,7 @@ func (s *solver) try(l, target int, budget int64) outcome {
 	case solved:
 		s.improved()
 	case refuted:
-		s.bound[l] = target + 1
+		s.bound[l] = min(s.best[l], max(target+1, s.atRoot(l)))
 	}
 	return out
 }
