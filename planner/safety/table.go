@@ -70,7 +70,7 @@ func limit(id string) Limit {
 
 func (t *table) named(ids string) []Limit {
 	var limits []Limit
-	for _, id := range strings.Fields(ids) {
+	for id := range strings.FieldsSeq(ids) {
 		i, ok := t.byID[id]
 		if !ok {
 			panic("safety: kinds.csv names a row that limits.csv lacks: " + id)

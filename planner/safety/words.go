@@ -82,8 +82,8 @@ var wordsOnce = sync.OnceValue(func() *wordTable {
 		t.longest = max(t.longest, len(tokens))
 	}
 	for _, f := range records("friends.csv", friendsCSV) {
-		for _, first := range strings.Split(f["first"], "|") {
-			for _, second := range strings.Split(f["second"], "|") {
+		for first := range strings.SplitSeq(f["first"], "|") {
+			for second := range strings.SplitSeq(f["second"], "|") {
 				fr := friend{tokensOf(first), tokensOf(second), f["drop"]}
 				t.friends[fr.first[0]] = append(t.friends[fr.first[0]], fr)
 			}
