@@ -77,6 +77,19 @@ func skipLead(s string) int {
 				w++
 			}
 			n += w + blanks(s[n+w:])
+		case "at":
+			if least, m := nextWord(s[n+w:]); strings.EqualFold(least, "least") {
+				n += w + m
+				n += blanks(s[n:])
+				continue
+			}
+			return n
+		case "a":
+			// A 3/4-pound steak.
+			if m := n + w + blanks(s[n+w:]); m < len(s) && isDigit(s[m]) {
+				return m
+			}
+			return n
 		default:
 			return n
 		}
@@ -115,7 +128,16 @@ func (r reader) amount(at int) (q Quantity, n int, err error) {
 		return q, 0, err
 	}
 	if noAmount(s, n) {
-		return q, 0, nil
+		// 8 1/2-inch slices are eight slices.
+		whole := digits(s)
+		if whole == 0 || whole == n || !strings.HasPrefix(s[whole:], " ") || !strings.HasPrefix(s[n:], "-") {
+			return q, 0, nil
+		}
+		if lo, err = numeral(s[:whole], s[:whole]); err != nil {
+			return q, 0, err
+		}
+		q, err = checked(lo, lo, Each)
+		return q, at + whole, err
 	}
 	if e := s[n:]; len(e) > 1 && (e[0] == 'e' || e[0] == 'E') && (isDigit(e[1]) || len(e) > 2 && (e[1] == '-' || e[1] == '+') && isDigit(e[2])) {
 		return q, 0, &Error{r.text, "I do not read powers of ten", "write the number out"}
