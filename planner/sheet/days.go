@@ -1,0 +1,164 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// Only narrows a sheet: to one person's tasks, to one day ("2006-01-02" in the party's zone). Zero: all.
+type Only struct {
+	Person planner.PersonKey
+	Day    string
+}
+
+// Days is the plan by day, and within a day by person: what, from when, how long. Tasks that nobody minds
+// while they run (rising, chilling) stand with the person who starts them.
+func Days(p *planner.Party, plan *planner.Plan, only Only, f Format) []Section {
+	v := newView(p, plan, f)
+	var out []Section
+	for _, day := range v.days(only) {
+		for _, who := range v.everybody() {
+			if only.Person != "" && who != only.Person {
+				continue
+			}
+			var lines []string
+			var work time.Duration
+			var first time.Time
+			for _, pl := range v.placed() {
+				if f.day(pl.Start) != day || !slices.Contains(pl.People, who) && !(len(pl.People) == 0 && who == "") {
+					continue
+				}
+				t := v.tasks[pl.Task]
+				if t.Attention == planner.Hands && v.progress(pl.Task) != planner.Skipped {
+					work += pl.End.Sub(pl.Start)
+				}
+				if first.IsZero() {
+					first = pl.Start
+				}
+				lines = append(lines, v.dayLine(pl, t, who))
+			}
+			if len(lines) == 0 {
+				continue
+			}
+			title := f.Stamp(first, Date)
+			if who != "" {
+				title += ", " + v.name(who)
+			}
+			if work > 0 {
+				title += fmt.Sprintf(" (%s of hands work)", Length(work))
+			}
+			out = append(out, Section{Title: title, Lines: lines})
+		}
+	}
+	return out
+}
+
+func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKey) string {
+	line := fmt.Sprintf("%s %s, %s", v.f.Stamp(pl.Start, Clock), v.called(t), Length(pl.End.Sub(pl.Start)))
+	if t.Attention != planner.Hands {
+		line += fmt.Sprintf(", until %s", v.f.near(pl.End, pl.Start))
+	}
+	switch t.Attention {
+	case planner.Watch:
+		line += ", keep an eye on it"
+	case planner.Rest:
+		line += ", by itself"
+	case planner.Touch:
+		if _, s := v.step(t); s != nil && s.Every > 0 {
+			line += fmt.Sprintf(", a hand every %d min", s.Every)
+		}
+	}
+	var with []string
+	for _, k := range pl.People {
+		if k != who {
+			with = append(with, v.name(k))
+		}
+	}
+	if len(with) > 0 {
+		line += ", with " + and(with)
+	}
+	return line + v.mark(pl.Task)
+}
+
+// days lists the days on which something starts, in order.
+func (v *view) days(only Only) []string {
+	var out []string
+	for _, pl := range v.placed() {
+		if d := v.f.day(pl.Start); !slices.Contains(out, d) && (only.Day == "" || only.Day == d) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// everybody lists the people in the party's order, then whoever only the plan knows, then nobody.
+func (v *view) everybody() []planner.PersonKey {
+	var out []planner.PersonKey
+	for i := range v.p.People {
+		out = append(out, v.p.People[i].Key)
+	}
+	for _, pl := range v.placed() {
+		for _, k := range pl.People {
+			if !slices.Contains(out, k) {
+				out = append(out, k)
+			}
+		}
+	}
+	return append(out, "")
+}
+
+// Prep is the prep list: for each day before the party's, and for the party's day up to two hours before the
+// guests, what is to be done, dish by dish, with a box to tick.
+func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
+	v := newView(p, plan, f)
+	until := p.Arrival.Add(-prepEnds)
+	var out []Section
+	for _, day := range v.days(Only{}) {
+		var dishes []planner.DishKey
+		lines := map[planner.DishKey][]string{}
+		var first time.Time
+		for _, pl := range v.placed() {
+			if f.day(pl.Start) != day || !pl.Start.Before(until) {
+				continue
+			}
+			t := v.tasks[pl.Task]
+			if !slices.Contains(dishes, t.Dish) {
+				dishes = append(dishes, t.Dish)
+			}
+			if first.IsZero() {
+				first = pl.Start
+			}
+			box := "[ ]"
+			switch v.progress(pl.Task) {
+			case planner.Done:
+				box = "[x]"
+			case planner.Started:
+				box = "[>]"
+			case planner.Skipped:
+				box = "[-]"
+			}
+			line := fmt.Sprintf("%s %s %s", box, f.Stamp(pl.Start, Clock), trimStop(t.Do))
+			if t.Rounds > 1 {
+				line += fmt.Sprintf(", round %d of %d", t.Round, t.Rounds)
+			}
+			if who := v.people(pl); who != "" {
+				line += " – " + who
+			}
+			lines[t.Dish] = append(lines[t.Dish], line)
+		}
+		for _, d := range dishes {
+			name := "beside the dishes"
+			if x := p.Dish(d); x != nil {
+				name = clean(x.Name)
+			}
+			out = append(out, Section{Title: f.Stamp(first, Date) + ": " + name, Lines: lines[d]})
+		}
+	}
+	return out
+}
+
+// prepEnds is how long before the guests prep turns into the evening's run sheet.
+const prepEnds = 2 * time.Hour

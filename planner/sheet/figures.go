@@ -1,0 +1,86 @@
+package sheet
+
+import (
+	"fmt"
+
+	"tureen/planner"
+)
+
+// Figures says in plain words how good a plan is, a line a level, and how sure that is.
+func Figures(plan *planner.Plan) []string {
+	var out []string
+	if plan.Status == planner.Optimal {
+		out = append(out, "No plan is better: that is proved.")
+	} else {
+		out = append(out, "The plan keeps every rule. A better one may exist.")
+	}
+	for _, l := range plan.Levels {
+		text := levelText(l)
+		if text == "" {
+			continue
+		}
+		switch {
+		case l.Proved || l.Value <= l.Bound:
+			if l.Value > 0 {
+				text += " (no plan does better)"
+			}
+		case l.Name != planner.Room && l.Name != planner.Steady:
+			text += fmt.Sprintf(" (%d at best)", l.Bound)
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+func levelText(l planner.Level) string {
+	zero := l.Value == 0
+	switch l.Name {
+	case planner.OnTime:
+		if zero {
+			return "Courses: each at its time, to the five minutes."
+		}
+		return fmt.Sprintf("Courses: %d min off their times, all together.", 5*l.Value)
+	case planner.HostFree:
+		if zero {
+			return "Host: hands free from half an hour before the guests to the last course."
+		}
+		return fmt.Sprintf("Host: busy in %s while the guests are there.", quarters(l.Value))
+	case planner.AtBest:
+		if zero {
+			return "Food: everything waits only as long as is good for it."
+		}
+		return fmt.Sprintf("Food: %d waits or servings a little past their best, counted by how far.", l.Value)
+	case planner.Steady:
+		if zero {
+			return "Changes: nothing that people were told has moved much."
+		}
+		return fmt.Sprintf("Changes: %d, counted by how much they upset.", l.Value)
+	case planner.Calm:
+		return fmt.Sprintf("Sessions: %d of hands work, a night counted as four.", l.Value)
+	case planner.Shared:
+		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", halfHours(l.Value))
+	case planner.Room:
+		if zero {
+			return "Room: every task may run ten minutes over."
+		}
+		return fmt.Sprintf("Room: %d tasks may not run ten minutes over.", l.Value)
+	}
+	return ""
+}
+
+func quarters(n int) string {
+	if n == 1 {
+		return "one quarter of an hour"
+	}
+	return fmt.Sprintf("%d quarters of an hour", n)
+}
+
+func halfHours(n int) string {
+	switch {
+	case n == 1:
+		return "half an hour"
+	case n%2 == 0:
+		return fmt.Sprintf("%d h", n/2)
+	}
+	return fmt.Sprintf("%d h 30", n/2)
+}

@@ -1,0 +1,272 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+
+	"tureen/planner"
+)
+
+// event is a moment of the run sheet. Events of one minute stand in the order of their kinds.
+type event struct {
+	at   time.Time
+	kind int
+	key  planner.TaskKey
+	text string
+}
+
+// The kinds of event, in the order in which they stand within a minute.
+const (
+	evArrive = iota
+	evServe
+	evEnd
+	evOven
+	evStart
+	evTouch
+)
+
+// Run is the run sheet: the party's day minute by minute, from "from" on (zero: from the morning) to the last
+// task. Beside what people do it has what follows from it: when the oven is heated or turned, what comes
+// out of the refrigerator, when things come out of the heat, when to baste, when the guests come, when
+// each course is served. Its sections are the stretches of the evening.
+func Run(p *planner.Party, plan *planner.Plan, from time.Time, f Format) []Section {
+	v := newView(p, plan, f)
+	if from.IsZero() {
+		from = p.Day()
+	}
+	var all []event
+	for _, pl := range v.placed() {
+		all = append(all, v.events(pl)...)
+	}
+	for i := range p.Kitchen.Ovens {
+		oven := &p.Kitchen.Ovens[i]
+		for _, s := range v.settings(oven) {
+			all = append(all, event{s.at, evOven, s.load.Task, fmt.Sprintf("%s, for %s: %s", v.setText(oven.Name, s), f.Stamp(s.hot, Clock), v.called(v.tasks[s.load.Task]))})
+		}
+	}
+	all = append(all, event{p.Arrival, evArrive, "", "The guests arrive"})
+	for _, s := range plan.Served {
+		all = append(all, event{s.At, evServe, "", v.serveText(s)})
+	}
+	slices.SortStableFunc(all, func(a, b event) int {
+		return cmp.Or(a.at.Compare(b.at), cmp.Compare(a.kind, b.kind), cmp.Compare(a.key, b.key), cmp.Compare(a.text, b.text))
+	})
+	stretches := v.stretches()
+	out := make([]Section, len(stretches))
+	for i, s := range stretches {
+		out[i].Title = s.title
+	}
+	for _, e := range all {
+		if e.at.Before(from) || e.at.Before(p.Day()) {
+			continue
+		}
+		at := 0
+		for i, s := range stretches {
+			if !e.at.Before(s.from) {
+				at = i
+			}
+		}
+		out[at].Lines = append(out[at].Lines, fmt.Sprintf("%s %s", f.near(e.at, p.Arrival), e.text))
+	}
+	return slices.DeleteFunc(out, func(s Section) bool { return len(s.Lines) == 0 })
+}
+
+func (v *view) serveText(s planner.Served) string {
+	text := "Serve the " + lower(v.course(s.Course))
+	if s.Group != "" {
+		text += " to the " + clean(s.Group)
+	}
+	var dishes []string
+	for i := range v.p.Dishes {
+		if v.p.Dishes[i].Course == s.Course {
+			dishes = append(dishes, clean(v.p.Dishes[i].Name))
+		}
+	}
+	if len(dishes) > 0 {
+		text += ": " + and(dishes)
+	}
+	return text
+}
+
+// stretch is a part of the day with a title.
+type stretch struct {
+	from  time.Time
+	title string
+}
+
+// stretches cuts the day: the morning and afternoon, the last two hours before the guests, then course by
+// course, each from when the one before it is served.
+func (v *view) stretches() []stretch {
+	out := []stretch{{time.Time{}, "During the day"}, {v.p.Arrival.Add(-prepEnds), "Before the guests"}}
+	start := v.p.Arrival
+	seen := map[planner.CourseKey]bool{}
+	for _, s := range v.plan.Served {
+		if seen[s.Course] {
+			continue
+		}
+		seen[s.Course] = true
+		out = append(out, stretch{start, "To the " + lower(v.course(s.Course)) + ", " + v.f.Stamp(s.At, Clock)})
+		if s.At.Add(time.Minute).After(start) {
+			start = s.At.Add(time.Minute)
+		}
+	}
+	return append(out, stretch{start, "After that"})
+}
+
+// events are the moments of one task.
+func (v *view) events(pl *planner.Placed) []event {
+	t := v.tasks[pl.Task]
+	progress := v.progress(pl.Task)
+	if progress == planner.Skipped {
+		return []event{{pl.Start, evStart, pl.Task, v.called(t) + " (skipped)"}}
+	}
+	out := []event{{pl.Start, evStart, pl.Task, v.startText(pl, t)}}
+	if progress == planner.Done {
+		return out
+	}
+	_, s := v.step(t)
+	if t.Attention == planner.Touch && s != nil && s.Every > 0 {
+		for at := pl.Start.Add(s.Every.Duration()); at.Before(pl.End); at = at.Add(s.Every.Duration()) {
+			out = append(out, event{at, evTouch, pl.Task, fmt.Sprintf("%sa hand for it: %s", v.who(pl), v.called(t))})
+		}
+	}
+	if t.Attention == planner.Hands {
+		return out
+	}
+	end := "Done: " + v.called(t)
+	for _, h := range pl.Uses {
+		if h.What == planner.AnOven && h.To.Equal(pl.End) && s != nil {
+			end = fmt.Sprintf("Out of %s: %s", v.ovenName(h.Name), v.thing(t))
+			break
+		}
+	}
+	if s != nil && s.Until != "" {
+		end += ", if " + clean(s.Until)
+	}
+	return append(out, event{pl.End, evEnd, pl.Task, end})
+}
+
+// startText says what is done from a task's start: who, what, from where, in which oven, until when.
+func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
+	text := v.who(pl) + v.called(t)
+	if cold := v.comesOut(t); cold != "" {
+		text += ", " + cold
+	}
+	for _, h := range pl.Uses {
+		if h.What == planner.AnOven {
+			heat := fmt.Sprintf("%d °C", h.C)
+			if h.C == 0 {
+				heat = "off"
+			}
+			text += fmt.Sprintf(", in %s (%s)", v.ovenName(h.Name), heat)
+			break
+		}
+	}
+	if in := v.coldPlace(t); in != "" {
+		text += ", in the " + in
+	}
+	if t.Attention == planner.Hands {
+		text += ", " + Length(pl.End.Sub(pl.Start))
+	} else {
+		text += ", until " + v.f.near(pl.End, pl.Start)
+	}
+	if to := v.goesInto(t); to != "" {
+		text += ", then into the " + to
+	}
+	if _, s := v.step(t); s != nil && s.OnCall {
+		text += ", when the host calls"
+	}
+	return text + v.mark(pl.Task)
+}
+
+// comesOut says from which cold place a step's food comes.
+func (v *view) comesOut(t *planner.Task) string {
+	_, s := v.step(t)
+	if s == nil {
+		return ""
+	}
+	for i := range s.After {
+		if a := &s.After[i]; !a.FromStart {
+			if text := outOf(&a.Wait); text != "" {
+				return text
+			}
+		}
+	}
+	return ""
+}
+
+// coldPlace says in which cold place a task's food is meanwhile.
+func (v *view) coldPlace(t *planner.Task) string {
+	where := planner.Straight
+	if _, s := v.step(t); s != nil {
+		where = s.Where
+	} else if c := v.p.Chore(t.Chore); c != nil && !strings.Contains(c.Do, string(c.Where)) {
+		where = c.Where
+	}
+	if where == planner.Refrigerator || where == planner.Freezer {
+		return string(where)
+	}
+	return ""
+}
+
+// goesInto says into which cold place a step's food goes when the step is over.
+func (v *view) goesInto(t *planner.Task) string {
+	d, s := v.step(t)
+	if s == nil || v.coldPlace(t) != "" {
+		return ""
+	}
+	for i := range v.p.Dishes {
+		other := &v.p.Dishes[i]
+		for j := range other.Steps {
+			for _, a := range other.Steps[j].After {
+				from := a.Dish
+				if from == "" {
+					from = other.Key
+				}
+				if from == d.Key && a.Step == s.Key && !a.FromStart && (a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer) {
+					return string(a.Wait.State)
+				}
+			}
+		}
+	}
+	if s.Serve != nil && (s.Serve.State == planner.Refrigerator || s.Serve.State == planner.Freezer) {
+		return string(s.Serve.State)
+	}
+	return ""
+}
+
+func (v *view) who(pl *planner.Placed) string {
+	if who := v.people(pl); who != "" {
+		return who + ": "
+	}
+	return ""
+}
+
+// thing names what a task works on, the dish before what was done with it: "the pear tart (bake the shell)".
+func (v *view) thing(t *planner.Task) string {
+	d, s := v.step(t)
+	if d == nil {
+		return v.called(t)
+	}
+	of := lower(trimStop(t.Do))
+	if s.Component != "" {
+		of = clean(s.Component)
+	}
+	if t.Rounds > 1 {
+		of += fmt.Sprintf(", round %d of %d", t.Round, t.Rounds)
+	}
+	return fmt.Sprintf("%s (%s)", clean(d.Name), of)
+}
+
+// lower takes the capital off a name's first word, unless the word is written in capitals all through.
+func lower(s string) string {
+	r := []rune(s)
+	if len(r) == 0 || len(r) > 1 && unicode.IsUpper(r[1]) {
+		return s
+	}
+	return string(unicode.ToLower(r[0])) + string(r[1:])
+}

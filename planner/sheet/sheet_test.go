@@ -1,0 +1,220 @@
+package sheet
+
+import (
+	"context"
+	"flag"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"tureen/planner"
+	"tureen/planner/partygen"
+	"tureen/planner/repertoire"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// golden compares text with a file of testdata.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name+".txt")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s is\n%s\nwant\n%s", name, got, want)
+	}
+}
+
+func text(ss []Section) string {
+	var b strings.Builder
+	for _, s := range ss {
+		b.WriteString("# " + s.Title + "\n")
+		for _, l := range s.Lines {
+			b.WriteString(l + "\n")
+		}
+	}
+	return b.String()
+}
+
+// midway is the rich party at 18:50 on its day: the braise is in the oven, one task was skipped.
+func midway() (*planner.Party, *planner.Plan, time.Time) {
+	p, plan := partygen.Rich()
+	at := p.Arrival.Add(-40 * time.Minute)
+	p.Work = nil
+	for _, pl := range plan.Tasks {
+		start, end := pl.Start, pl.End
+		switch {
+		case pl.Task == "chore/table":
+			p.Work = append(p.Work, planner.Work{Task: pl.Task, Progress: planner.Skipped, End: &end})
+		case pl.Task == "tart/fill": // forgotten to be ticked
+		case !end.After(at):
+			p.Work = append(p.Work, planner.Work{Task: pl.Task, Progress: planner.Done, Start: &start, End: &end})
+		case !start.After(at):
+			p.Work = append(p.Work, planner.Work{Task: pl.Task, Progress: planner.Started, Start: &start})
+		}
+	}
+	return p, plan, at
+}
+
+func TestGolden(t *testing.T) {
+	p, plan := partygen.Rich()
+	f := Plain(p.Location())
+	golden(t, "days", text(Days(p, plan, Only{}, f)))
+	golden(t, "days_ben_saturday", text(Days(p, plan, Only{Person: "ben", Day: "2026-09-26"}, f)))
+	golden(t, "run", text(Run(p, plan, time.Time{}, f)))
+	golden(t, "prep", text(Prep(p, plan, f)))
+	p, plan, at := midway()
+	golden(t, "run_midway", text(Run(p, plan, at, f)))
+	golden(t, "prep_midway", text(Prep(p, plan, f)))
+	golden(t, "now_ana", strings.Join(Now(p, plan, "ana", at, f), "\n")+"\n")
+	golden(t, "now_ben", strings.Join(Now(p, plan, "ben", at, f), "\n")+"\n")
+	golden(t, "now_all", strings.Join(Now(p, plan, "", at, f), "\n")+"\n")
+	golden(t, "oven", strings.Join(Oven(p, plan, at, f), "\n")+"\n")
+}
+
+func TestChanges(t *testing.T) {
+	p, before := partygen.Rich()
+	_, after := partygen.Rich()
+	f := Plain(p.Location())
+	if got := Changes(p, before, after, f); len(got) != 0 {
+		t.Errorf("the same plan: %q", got)
+	}
+	after.Placed("chore/table").Start = after.Placed("chore/table").Start.Add(time.Hour)
+	after.Placed("chore/wine").People = []planner.PersonKey{"ben"}
+	after.Placed("soup/blend").Start = after.Placed("soup/blend").Start.Add(4 * time.Minute) // nobody need know
+	after.Tasks = slices.DeleteFunc(after.Tasks, func(pl planner.Placed) bool { return pl.Task == "bread/bake" })
+	before.Tasks = slices.DeleteFunc(before.Tasks, func(pl planner.Placed) bool { return pl.Task == "sorbet/freeze" })
+	after.Served[0].At = after.Served[0].At.Add(10 * time.Minute)
+	got := strings.Join(Changes(p, before, after, f), "\n")
+	want := `Starter: served at 20:10, not 20:00
+New: Fri 18:35 Ana: Freeze the sorbet (Lemon sorbet)
+Lay the table: Sat 17:00, not 16:00
+Chill the wine: Sat 17:30, Ben instead of Cleo
+No more: Bake the bread (Potato bread)`
+	if got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestFigures(t *testing.T) {
+	plan := &planner.Plan{Status: planner.Feasible, Levels: []planner.Level{
+		{Name: planner.OnTime, Value: 0, Proved: true}, {Name: planner.HostFree, Value: 3, Bound: 1},
+		{Name: planner.AtBest, Value: 2, Bound: 2, Proved: true}, {Name: planner.Room, Value: 4}}}
+	got := strings.Join(Figures(plan), "\n")
+	want := `The plan keeps every rule. A better one may exist.
+Courses: each at its time, to the five minutes.
+Host: busy in 3 quarters of an hour while the guests are there. (1 at best)
+Food: 2 waits or servings a little past their best, counted by how far. (no plan does better)
+Room: 4 tasks may not run ten minutes over.`
+	if got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestLength(t *testing.T) {
+	for _, c := range []struct {
+		minutes int
+		want    string
+	}{{1, "1 min"}, {59, "59 min"}, {60, "1 h"}, {65, "1 h 05"}, {150, "2 h 30"}, {24 * 60, "24 h"}, {48 * 60, "2 days"}, {50 * 60, "50 h"}} {
+		if got := Length(time.Duration(c.minutes) * time.Minute); got != c.want {
+			t.Errorf("%d minutes: got %q, want %q", c.minutes, got, c.want)
+		}
+	}
+}
+
+// TestNothingTypedBreaksALine: control characters that somebody typed into a name stay out of the lines.
+func TestNothingTypedBreaksALine(t *testing.T) {
+	p, plan := partygen.Rich()
+	p.Dishes[0].Name = "Soup\x0et1790000000\x1fnow\x0f\nof the day\u202e"
+	p.People[0].Name = "A\tna"
+	for _, s := range append(Run(p, plan, time.Time{}, Plain(time.UTC)), Days(p, plan, Only{}, Plain(time.UTC))...) {
+		for _, l := range append(s.Lines, s.Title) {
+			if strings.ContainsAny(l, "\n\t\x0e\x0f\x1f") {
+				t.Errorf("%q", l)
+			}
+		}
+	}
+}
+
+// TestSheetsAreComplete: on random menus of ready dishes, every task stands once in Days for each of its
+// people, every one of the party's day stands on the run sheet, whose lines are in order, and an oven's
+// loads find it at their temperature.
+func TestSheetsAreComplete(t *testing.T) {
+	all := repertoire.List()
+	rapid.Check(t, func(t *rapid.T) {
+		at := time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC)
+		hours := planner.DayHours{From: 8 * 60, Until: 22 * 60}
+		p := &planner.Party{Name: "x", Zone: "UTC", Arrival: at, Covers: rapid.IntRange(2, 12).Draw(t, "covers"), PrepDays: 3, Kitchen: planner.HomeKitchen(),
+			People:  []planner.Person{{Key: "a", Name: "A", Role: planner.Host, Cooks: hours, Home: hours}, {Key: "b", Name: "B", Role: planner.CoHost, Cooks: hours, Home: hours}},
+			Courses: []planner.Course{{Key: "meal", Name: "Meal", Servings: []planner.Serving{{At: at.Add(time.Hour), Early: 10, Late: 30}}}}}
+		for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(all)-1), 1, 3, rapid.ID[int]).Draw(t, "menu") {
+			d := all[i].Dish()
+			d.Course = "meal"
+			p.Dishes = append(p.Dishes, d)
+		}
+		planner.Renew(p)
+		plan, _, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if plan == nil {
+			t.Skip("no plan for this menu in one course")
+		}
+		f := Plain(time.UTC)
+		people, days := 0, 0
+		for _, pl := range plan.Tasks {
+			people += len(pl.People)
+		}
+		for _, s := range Days(p, plan, Only{}, f) {
+			days += len(s.Lines)
+		}
+		if days != people {
+			t.Fatalf("%d lines in Days, want %d", days, people)
+		}
+		v := newView(p, plan, f)
+		var lines []string
+		for _, s := range Run(p, plan, time.Time{}, f) {
+			lines = append(lines, s.Lines...)
+		}
+		for _, pl := range plan.Tasks {
+			if pl.Start.Before(p.Day()) {
+				continue
+			}
+			want := f.Stamp(pl.Start, Clock) + " " + v.startText(v.plan.Placed(pl.Task), v.tasks[pl.Task])
+			if !slices.Contains(lines, want) {
+				t.Fatalf("%q is not on the run sheet", want)
+			}
+		}
+		if !slices.IsSortedFunc(lines, func(a, b string) int { return strings.Compare(a[:5], b[:5]) }) {
+			t.Fatalf("out of order:\n%s", strings.Join(lines, "\n"))
+		}
+		for i := range p.Kitchen.Ovens {
+			oven := &p.Kitchen.Ovens[i]
+			set := v.settings(oven)
+			for _, l := range v.loads(oven.Name) {
+				at := -1
+				for j := range set {
+					if !set[j].hot.After(l.held.From) {
+						at = j
+					}
+				}
+				if at < 0 || set[at].c != l.held.C {
+					t.Fatalf("%s finds the oven at the wrong setting: %+v", l.placed.Task, set)
+				}
+			}
+		}
+	})
+}

@@ -1,0 +1,96 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"tureen/planner"
+)
+
+// called is a task with what it belongs to: "Bake the shell (pear tart)".
+func (v *view) called(t *planner.Task) string {
+	do := trimStop(t.Do)
+	if do == "" {
+		do = string(t.Key)
+	}
+	var of []string
+	if d := v.p.Dish(t.Dish); d != nil {
+		of = append(of, clean(d.Name))
+	}
+	if t.Rounds > 1 {
+		of = append(of, fmt.Sprintf("round %d of %d", t.Round, t.Rounds))
+	}
+	if len(of) == 0 {
+		return do
+	}
+	return do + " (" + strings.Join(of, ", ") + ")"
+}
+
+func (v *view) name(k planner.PersonKey) string {
+	if x := v.p.Person(k); x != nil {
+		return clean(x.Name)
+	}
+	return string(k)
+}
+
+// people names who does a task: "Ana", "Ana and Ben", "" for nobody.
+func (v *view) people(pl *planner.Placed) string {
+	var names []string
+	for _, k := range pl.People {
+		names = append(names, v.name(k))
+	}
+	return and(names)
+}
+
+// and joins a list as people do: "a, b and c".
+func and(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+}
+
+// Length is a length of time as people say it in a list: "20 min", "1 h 20", "2 days".
+func Length(d time.Duration) string {
+	m := int(d.Round(time.Minute) / time.Minute)
+	switch {
+	case m < 60:
+		return fmt.Sprintf("%d min", m)
+	case m >= 48*60 && m%(24*60) == 0:
+		return fmt.Sprintf("%d days", m/(24*60))
+	case m%60 == 0:
+		return fmt.Sprintf("%d h", m/60)
+	}
+	return fmt.Sprintf("%d h %02d", m/60, m%60)
+}
+
+// outOf says where food comes from after a wait in the cold: "out of the refrigerator".
+func outOf(w *planner.Wait) string {
+	switch w.State {
+	case planner.Refrigerator, planner.Freezer:
+		return "out of the " + string(w.State)
+	}
+	return ""
+}
+
+// course is a course's name.
+func (v *view) course(k planner.CourseKey) string {
+	if c := v.p.Course(k); c != nil && c.Name != "" {
+		return clean(c.Name)
+	}
+	return string(k)
+}
+
+// mark says how far a task has come, as a tail to its line.
+func (v *view) mark(k planner.TaskKey) string {
+	switch v.progress(k) {
+	case planner.Started:
+		return " (going on)"
+	case planner.Done:
+		return " (done)"
+	case planner.Skipped:
+		return " (skipped)"
+	}
+	return ""
+}
