@@ -26,6 +26,7 @@ func TestFalseFriends(t *testing.T) {
 		"oyster mushrooms", "King oyster mushroom", "water chestnuts", "chestnut mushrooms", "coconut", "crab apples", "ginger beer",
 		"kidney beans", "beef tomatoes", "honeydew melon", "doughy", "glass noodles", "rice noodles", "spaghetti squash",
 		"lychee nuts", "tiger nuts", "aubergine caviar", "milk thistle", "gooseberries", "cauliflower rice", "rice vinegar",
+		"tortilla chips", "rice crackers", "pasta sauce", "spirit vinegar", "chickpea pasta", "rice bran oil",
 		"strawberries", "", "🥜", "雞蛋", "olive oil", "water", "sea salt", "potatoes",
 	} {
 		if sure, may := allergensOf(name); len(sure)+len(may) > 0 {
@@ -70,6 +71,15 @@ func TestAllergens(t *testing.T) {
 		{"lactose-free milk", "milk", ""},
 		{"vegan butter", "", "soy"},
 		{"vegan butter or butter", "milk", "soy"},
+		// No way to be free of something.
+		{"eggs free range", "egg", ""},
+		{"free-range eggs", "egg", ""},
+		{"fat-free milk", "milk", ""},
+		{"butter, not vegan", "milk", ""},
+		{"butter not vegan", "milk", ""},
+		{"banana bread", "gluten wheat", ""},
+		{"oat flour", "gluten", ""},
+		{"malt whisky", "", ""},
 		{"eggless pasta", "gluten wheat", ""},
 	} {
 		sure, may := allergensOf(c.name)
@@ -188,6 +198,11 @@ func TestAgainst(t *testing.T) {
 		{Vegetarian, "parmesan", perhaps},
 		{Vegetarian, "eggs", fine},
 		{Vegetarian, "kidney beans", fine},
+		{Vegetarian, "celery ribs", fine},
+		{Vegetarian, "char-grilled peppers", fine},
+		{Vegetarian, "burger buns", fine},
+		{Vegetarian, "beef seasoning", fine},
+		{Vegetarian, "beef short ribs", no},
 		{Vegetarian, "lamb's lettuce", fine},
 		{Vegetarian, "cauliflower steak", fine},
 		{Vegetarian, "vegetarian sausages", fine},
@@ -197,6 +212,9 @@ func TestAgainst(t *testing.T) {
 		{Vegan, "honey", no},
 		{Vegan, "red wine", perhaps},
 		{Vegan, "coconut milk", fine},
+		{Vegan, "coconut yogurt", perhaps},
+		{Vegan, "pistachio ice cream", perhaps},
+		{Vegan, "strawberry ice cream", no},
 		{Vegan, "peanut butter", fine},
 		{Vegan, "aubergine", fine},
 		{Pescatarian, "cod", fine},

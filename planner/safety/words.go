@@ -15,7 +15,7 @@ var wordsCSV string
 
 // friends.csv: false friends. "coconut milk" is no milk: where a word of the
 // first column stands before one of the second, the words numbered in drop
-// tell nothing by themselves.
+// tell nothing by themselves; with a question mark they leave a doubt.
 //
 //go:embed friends.csv
 var friendsCSV string
@@ -60,7 +60,7 @@ type telling struct {
 
 type friend struct {
 	first, second []string
-	drop          string
+	drop, why     string
 }
 
 type wordTable struct {
@@ -84,7 +84,7 @@ var wordsOnce = sync.OnceValue(func() *wordTable {
 	for _, f := range records("friends.csv", friendsCSV) {
 		for first := range strings.SplitSeq(f["first"], "|") {
 			for second := range strings.SplitSeq(f["second"], "|") {
-				fr := friend{tokensOf(first), tokensOf(second), f["drop"]}
+				fr := friend{tokensOf(first), tokensOf(second), f["drop"], f["why"]}
 				t.friends[fr.first[0]] = append(t.friends[fr.first[0]], fr)
 			}
 		}
@@ -167,7 +167,10 @@ func tell(text string) []telling {
 		return true
 	}
 	// Which friend, by its extent, silences a token.
-	type extent struct{ from, to int }
+	type extent struct {
+		from, to int
+		doubt    string // what to check, if the friend may be false itself
+	}
 	silenced := make([]extent, len(tokens))
 	for i, token := range tokens {
 		for _, f := range t.friends[token] {
@@ -175,7 +178,10 @@ func tell(text string) []telling {
 			if !at(i, f.first) || !at(mid, f.second) {
 				continue
 			}
-			whole := extent{i, mid + len(f.second)}
+			whole := extent{i, mid + len(f.second), ""}
+			if strings.HasSuffix(f.drop, "?") {
+				whole.doubt = f.why
+			}
 			if strings.Contains(f.drop, "1") {
 				for k := i; k < mid; k++ {
 					silenced[k] = whole
@@ -196,11 +202,12 @@ func tell(text string) []telling {
 			if !ok {
 				continue
 			}
-			quiet := false
+			quiet, doubt := false, ""
 			for k := i; k < i+n; k++ {
 				// A row that spells the whole friend out knows better.
 				if s := silenced[k]; s.to > 0 && (s.from < i || s.to > i+n) {
-					quiet = true
+					quiet = quiet || s.doubt == ""
+					doubt = s.doubt
 				}
 			}
 			if quiet {
@@ -208,6 +215,9 @@ func tell(text string) []telling {
 			}
 			for _, r := range rows {
 				r.from, r.to = i, i+n
+				if doubt != "" {
+					r.certainty, r.note = MayContain, doubt
+				}
 				if !without[i][r.tag] && !covered(r, found) {
 					found = append(found, r)
 				}
@@ -265,8 +275,14 @@ func withouts(tokens []string) []map[tag]bool {
 			if i > 0 {
 				before = part[i-1]
 			}
+			if before == "not" || before == "non" && w != "alcoholic" && w != "dairy" {
+				continue // not vegan
+			}
 			switch w {
 			case "free":
+				if next == "range" {
+					continue // eggs free range
+				}
 				if next == "from" && i+2 < len(part) {
 					drop(freeOf[part[i+2]])
 				} else {
