@@ -192,7 +192,7 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 		parts = append(parts, ingredientLine(&d.Ingredients[i]))
 	}
 	for i := range d.Steps {
-		steps = append(steps, stepLine(d, &d.Steps[i]))
+		steps = append(steps, stepLine(t, d, &d.Steps[i]))
 	}
 	if len(parts) > 0 {
 		rep.Sections = append(rep.Sections, Section{"Ingredients", parts})

@@ -1,5 +1,305 @@
 package bot
 
-import "tureen/planner"
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
 
-func stepLine(d *planner.Dish, s *planner.Step) string { return string(s.Key) + ": " + s.Do }
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+var (
+	attentionChoices = []string{string(planner.Hands), string(planner.Watch), string(planner.Touch), string(planner.Rest)}
+	whereChoices     = []string{string(planner.Counter), string(planner.Refrigerator), string(planner.Freezer), string(planner.Heat)}
+	growthChoices    = []string{"same", "batch", "rounds"}
+	growths          = []planner.Growth{planner.Fixed, planner.WithBatch, planner.InRounds}
+	foodChoices      = func() (out []string) {
+		for _, k := range safety.Kinds() {
+			out = append(out, string(k))
+		}
+		return out
+	}()
+)
+
+const (
+	stepAddExample = `/step add dish:pear-tart name:roll do:"Roll out the pastry" time:15-20 min after:pastry wait:refrigerator least:1h longest:2 days`
+	maxSteps       = 40
+	// ovenTolerance is by how many °C an oven's setting may differ from what a step asks for, where nobody
+	// says. Common practice, no source.
+	ovenTolerance = 10
+)
+
+// Options that step add and step change share.
+var (
+	attentionOption = Option{Name: "attention", Help: "hands all the time, watch from near, a touch now and then, or rest", Kind: Choice, Choices: attentionChoices, Example: "hands"}
+	everyOption     = Option{Name: "every", Help: "how often it wants a touch", Kind: Length, Example: "15 min"}
+	whereOption     = Option{Name: "where", Help: "where the food is meanwhile", Kind: Choice, Choices: whereChoices, Example: "counter"}
+	untilOption     = Option{Name: "until", Help: "the sign that it is done", Kind: Text, Example: "54 °C in the middle"}
+	leavesOption    = Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter", Kind: Choice, Choices: foodChoices, Example: "custard"}
+	cooksOption     = Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: YesNo, Example: "yes"}
+	handsOption     = Option{Name: "hands", Help: "people it needs", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "2"}
+	growsOption     = Option{Name: "grows", Help: "how its time follows the covers", Kind: Choice, Choices: growthChoices, Example: "batch"}
+	perRoundOption  = Option{Name: "per-round", Help: "covers that one round makes", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "4"}
+	whoOption       = Option{Name: "who", Help: "who must do it; anybody if left away", Kind: Text, Example: "Ben"}
+	stepOption      = Option{Name: "step", Help: "which step, with its dish", Kind: StepOption, Required: true, Example: "pear-tart/roll"}
+)
+
+var stepCommands = []Command{
+	{Name: "step add", Help: "Add a step to a dish", Access: CoHosts, Example: stepAddExample, Run: stepAdd,
+		Options: []Option{
+			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
+			{Name: "name", Help: "a short name for the step", Kind: Text, Required: true, Example: "roll"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Max: int(planner.MaxLength), Example: "15-20 min"},
+			{Name: "do", Help: "what is done", Kind: Text, Example: "Roll out the pastry"},
+			attentionOption, everyOption,
+			{Name: "after", Help: "the steps it comes after, with commas", Kind: Text, Example: "pastry"},
+			waitOption, leastOption, longestOption,
+			whereOption,
+			{Name: "oven", Help: "oven at this temperature", Kind: Temperature, Example: "180"},
+			{Name: "shelves", Help: "shelves of the oven", Kind: Whole, Min: 1, Max: 10, Example: "1"},
+			{Name: "burners", Help: "burners", Kind: Whole, Max: 50, Example: "1"},
+			{Name: "vessel", Help: "what it is made in, with commas", Kind: Text, Example: "tart tin"},
+			{Name: "appliance", Help: "appliances, with commas", Kind: Text, Example: "food processor"},
+			{Name: "counter", Help: "places at the counter", Kind: Whole, Max: 50, Example: "1"},
+			untilOption, leavesOption, cooksOption, handsOption, growsOption, perRoundOption, whoOption,
+		}},
+	{Name: "step change", Help: "Change a step", Access: CoHosts, Example: "/step change step:pear-tart/roll time:20-25 min", Run: stepChange,
+		Options: []Option{
+			stepOption,
+			{Name: "do", Help: "what is done", Kind: Text, Example: "Roll out the pastry"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Max: int(planner.MaxLength), Example: "15-20 min"},
+			{Name: "likely", Help: "the likely time within the range", Kind: Length, Max: int(planner.MaxLength), Example: "16 min"},
+			attentionOption, everyOption, handsOption,
+			{Name: "most-hands", Help: "people up to whom more hands make it shorter", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
+			{Name: "part", Help: "the part of the dish it makes, or none", Kind: Text, Example: "pastry"},
+			untilOption, whereOption, cooksOption, leavesOption,
+			{Name: "part-cooked", Help: "yes: browned, not cooked through", Kind: YesNo, Example: "yes"},
+			{Name: "room", Help: "millilitres of room in the cold, for the amounts of the dish", Kind: Whole, Max: 500000, Example: "2000"},
+			{Name: "flat", Help: "flat places it takes in the cold", Kind: Whole, Max: 50, Example: "1"},
+			growsOption, perRoundOption,
+			{Name: "gap", Help: "least time from one round's start to the next", Kind: Length, Max: int(planner.MaxLength), Example: "4 min"},
+			whoOption,
+			{Name: "skill", Help: "the skill it needs, or none", Kind: Text, Example: "carving"},
+			{Name: "on-call", Help: "yes: starts when the host says so", Kind: YesNo, Example: "yes"},
+			{Name: "away", Help: "yes: its people are out of the house", Kind: YesNo, Example: "yes"},
+		}},
+	{Name: "step remove", Help: "Remove a step", Access: CoHosts, Example: "/step remove step:pear-tart/roll", Run: stepRemove, Options: []Option{stepOption}},
+	{Name: "step order", Help: "Move a step to another place among its dish's steps", Access: CoHosts, Example: "/step order step:pear-tart/roll to:2", Run: stepOrder,
+		Options: []Option{stepOption, {Name: "to", Help: "its new place, from 1", Kind: Whole, Required: true, Min: 1, Max: maxSteps, Example: "2"}}},
+}
+
+func stepAdd(_ context.Context, t *Turn) (Reply, error) {
+	d := t.Party.Dish(t.values["dish"].dish)
+	if len(d.Steps) >= maxSteps {
+		return Reply{}, refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
+	}
+	var keys []string
+	for _, s := range d.Steps {
+		keys = append(keys, string(s.Key))
+	}
+	name := t.text("name")
+	key := freshKey(name, "step", keys)
+	if slices.Contains(keys, key) {
+		return Reply{}, refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key), "%s has a step %s already; choose another name, or change that one.", d.Name, key)
+	}
+	s := planner.Step{Key: planner.StepKey(key), Do: name, Attention: planner.Hands, Where: planner.Counter}
+	if t.has("oven") || t.whole("burners", 0) > 0 {
+		s.Where, s.Cooks = planner.Heat, true
+	}
+	if t.has("oven") {
+		s.Attention = planner.Watch
+	}
+	if err := t.addUses(&s); err != nil {
+		return Reply{}, err
+	}
+	if err := t.addAfters(d, &s); err != nil {
+		return Reply{}, err
+	}
+	s.Leaves = t.inherited(d, &s)
+	if err := t.setStep(&s); err != nil {
+		return Reply{}, err
+	}
+	d.Steps = append(d.Steps, s)
+	t.did("added the step %s/%s", d.Key, key)
+	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s)),
+		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key, key, d.Key, key)}, nil
+}
+
+// inherited is what a step leaves when nobody says: what the first step before it left that is perishable,
+// cooked if it is cooked here.
+func (t *Turn) inherited(d *planner.Dish, s *planner.Step) planner.Food {
+	cooks := t.yes("cooks", s.Cooks)
+	for _, a := range s.After {
+		of := d
+		if a.Dish != "" {
+			of = t.Party.Dish(a.Dish)
+		}
+		before := of.Step(a.Step)
+		if a.FromStart || before == nil || !before.Leaves.Perishable {
+			continue
+		}
+		f := before.Leaves
+		f.PartCooked = false
+		if cooks {
+			f.Kind = cookedKind(f.Kind)
+		}
+		return f
+	}
+	return planner.Food{}
+}
+
+// cookedKind is what a kind of food is once it is cooked.
+func cookedKind(k safety.Kind) safety.Kind {
+	switch k {
+	case safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish, safety.CutProduce, safety.CuredMeat:
+		return safety.Cooked
+	case safety.Eggs, safety.RawEgg:
+		return safety.EggDish
+	}
+	return k
+}
+
+// setStep takes the fields that step add and step change share from the options.
+func (t *Turn) setStep(s *planner.Step) error {
+	if t.has("do") {
+		s.Do = t.text("do")
+	}
+	if t.has("time") {
+		s.Time = t.span("time")
+	}
+	if t.has("likely") {
+		s.Time.Likely = t.minutes("likely")
+	}
+	if t.has("attention") {
+		s.Attention = planner.Attention(t.choice("attention", ""))
+		if s.Attention != planner.Hands {
+			s.Hands, s.MaxHands = 0, 0
+		}
+		if s.Attention != planner.Touch {
+			s.Every = 0
+		}
+	}
+	if t.has("every") {
+		s.Every = t.minutes("every")
+	}
+	s.Hands, s.MaxHands = t.whole("hands", s.Hands), t.whole("most-hands", s.MaxHands)
+	if t.has("part") {
+		s.Component = t.emptyable("part")
+	}
+	if t.has("until") {
+		s.Until = t.emptyable("until")
+	}
+	s.Where = planner.State(t.choice("where", string(s.Where)))
+	s.Cooks = t.yes("cooks", s.Cooks)
+	if t.has("leaves") {
+		kind := safety.Kind(t.choice("leaves", ""))
+		s.Leaves.Kind, s.Leaves.Perishable = kind, kind.Perishable()
+		if !s.Leaves.Perishable {
+			s.Leaves.Kind, s.Leaves.PartCooked = "", false
+		}
+	}
+	s.Leaves.PartCooked = t.yes("part-cooked", s.Leaves.PartCooked)
+	s.Leaves.Millilitres, s.Leaves.Flat = t.whole("room", s.Leaves.Millilitres), t.whole("flat", s.Leaves.Flat)
+	if t.has("grows") {
+		s.Growth = growths[t.values["grows"].n]
+		if s.Growth != planner.InRounds {
+			s.PerRound, s.RoundGap = 0, 0
+		}
+	}
+	s.PerRound = t.whole("per-round", s.PerRound)
+	if t.has("gap") {
+		s.RoundGap = t.minutes("gap")
+	}
+	s.OnCall, s.Away = t.yes("on-call", s.OnCall), t.yes("away", s.Away)
+	return t.setWho(&s.Who)
+}
+
+// setWho takes from the options who may do a task.
+func (t *Turn) setWho(w *planner.Who) error {
+	if t.has("who") {
+		w.Person = ""
+		if name := t.emptyable("who"); name != "" && !strings.EqualFold(name, "anybody") {
+			k, err := t.findPerson(name)
+			if err != nil {
+				return err
+			}
+			w.Person = k
+		}
+	}
+	if t.has("skill") {
+		w.Skill = t.emptyable("skill")
+	}
+	return nil
+}
+
+// theStep is the step that the step option names, with its dish.
+func (t *Turn) theStep() (*planner.Dish, *planner.Step) {
+	v := t.values["step"]
+	d := t.Party.Dish(v.dish)
+	return d, d.Step(v.step)
+}
+
+func stepChange(_ context.Context, t *Turn) (Reply, error) {
+	d, s := t.theStep()
+	if len(t.values) == 1+btoi(t.has("party")) {
+		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", s.Do)
+	}
+	if err := t.setStep(s); err != nil {
+		return Reply{}, err
+	}
+	t.did("changed the step %s/%s", d.Key, s.Key)
+	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+}
+
+func stepRemove(_ context.Context, t *Turn) (Reply, error) {
+	d, s := t.theStep()
+	key, do := s.Key, s.Do
+	for i := range t.Party.Dishes {
+		o := &t.Party.Dishes[i]
+		for _, later := range o.Steps {
+			for _, a := range later.After {
+				if a.Step == key && (a.Dish == d.Key || a.Dish == "" && o.Key == d.Key) {
+					return Reply{}, refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, later.Key, d.Key, key),
+						"%s comes after it; take that away first, and say what it comes after instead.", later.Do)
+				}
+			}
+			for _, u := range later.Uses {
+				if o.Key == d.Key && u.Until == key {
+					return Reply{}, refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key, useName(&u)),
+						"The %s of %s stays occupied until it; change that first.", useName(&u), later.Key)
+				}
+			}
+		}
+	}
+	for i := range d.Ingredients {
+		if d.Ingredients[i].Step == key {
+			d.Ingredients[i].Step = ""
+		}
+	}
+	d.Steps = slices.DeleteFunc(d.Steps, func(o planner.Step) bool { return o.Key == key })
+	t.dropAnchors(func(k planner.TaskKey) bool {
+		dish, step, _, _, _ := k.Split()
+		return dish == d.Key && step == key
+	})
+	t.did("removed the step %s/%s", d.Key, key)
+	return Reply{Text: fmt.Sprintf("%s has no step %s any more (%s).", d.Name, key, do), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+}
+
+func stepOrder(_ context.Context, t *Turn) (Reply, error) {
+	d, s := t.theStep()
+	to := t.whole("to", 1)
+	if to > len(d.Steps) {
+		return Reply{}, refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)), "%s has %s.", d.Name, count(len(d.Steps), "step", "steps"))
+	}
+	moved := *s
+	d.Steps = slices.DeleteFunc(d.Steps, func(o planner.Step) bool { return o.Key == moved.Key })
+	d.Steps = slices.Insert(d.Steps, to-1, moved)
+	t.did("moved the step %s/%s", d.Key, moved.Key)
+	var keys []string
+	for _, o := range d.Steps {
+		keys = append(keys, string(o.Key))
+	}
+	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, list(keys, "and")), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+}

@@ -12,7 +12,7 @@ func allCommands() []Command {
 	var all []Command
 	for _, part := range [][]Command{
 		partyCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
-		dishCommands, ingredientCommands, drinkCommands,
+		dishCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
 		helpCommands,
 	} {
 		for _, c := range part {

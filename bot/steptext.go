@@ -1,0 +1,183 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// stepText says back all of a step, as it was understood.
+func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
+	parts := []string{string(s.Key) + ": " + s.Do, attentionText(s.Attention, s.Hands, s.MaxHands, s.Every) + ", " + spanText(s.Time)}
+	switch s.Growth {
+	case planner.WithBatch:
+		parts = append(parts, "more covers take longer")
+	case planner.InRounds:
+		parts = append(parts, fmt.Sprintf("a round for every %d covers", s.PerRound))
+	}
+	if s.Component != "" {
+		parts = append(parts, "makes the "+s.Component)
+	}
+	for _, u := range s.Uses {
+		parts = append(parts, useText(&u))
+	}
+	if s.Where != planner.Counter && s.Where != planner.Heat {
+		parts = append(parts, "in the "+string(s.Where))
+	}
+	if s.Until != "" {
+		parts = append(parts, "until "+s.Until)
+	}
+	for i := range s.After {
+		parts = append(parts, afterText(d, &s.After[i]))
+	}
+	if s.Leaves.Perishable {
+		kind := s.Leaves.Kind.Label()
+		if s.Leaves.PartCooked {
+			kind = "part-cooked " + kind
+		}
+		parts = append(parts, "leaves "+kind)
+	} else if s.Leaves.Kind == safety.None || s.Leaves.Kind == "" {
+		parts = append(parts, "leaves what keeps on the counter")
+	}
+	if s.Leaves.Millilitres > 0 || s.Leaves.Flat > 0 {
+		parts = append(parts, fmt.Sprintf("takes %d ml and %s in the cold", s.Leaves.Millilitres, count(s.Leaves.Flat, "flat place", "flat places")))
+	}
+	if s.Serve != nil {
+		parts = append(parts, "before service "+waitText(s.Serve))
+	}
+	if who := whoText(t, &s.Who); who != "" {
+		parts = append(parts, who)
+	}
+	if s.OnCall {
+		parts = append(parts, "starts on the host's word")
+	}
+	if s.Away {
+		parts = append(parts, "out of the house")
+	}
+	return strings.Join(parts, "; ")
+}
+
+// stepLine is a step in a dish's list.
+func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string { return stepText(t, d, s) }
+
+func attentionText(a planner.Attention, hands, most int, every planner.Minutes) string {
+	switch a {
+	case planner.Hands:
+		switch n := max(hands, 1); {
+		case most > n:
+			return fmt.Sprintf("%d to %d people's hands", n, most)
+		case n > 1:
+			return fmt.Sprintf("%d people's hands", n)
+		}
+		return "hands"
+	case planner.Touch:
+		return "a touch every " + lengthText(every)
+	}
+	return string(a)
+}
+
+func whoText(t *Turn, w *planner.Who) string {
+	var parts []string
+	if x := t.Party.Person(w.Person); w.Person != "" && x != nil {
+		parts = append(parts, "by "+x.Name)
+	}
+	if w.Skill != "" {
+		parts = append(parts, "by somebody for "+w.Skill)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// useName is a piece of equipment as it is typed.
+func useName(u *planner.Use) string {
+	if u.Name != "" {
+		return u.Name
+	}
+	return string(u.What)
+}
+
+func useText(u *planner.Use) string {
+	text := useName(u)
+	if u.Units() > 1 {
+		text = fmt.Sprintf("%d %s", u.Units(), text)
+	}
+	if u.What == planner.AnOven {
+		text = useName(u)
+		switch {
+		case u.C == 0:
+			text += " off"
+		case u.Tolerance > 0:
+			text += fmt.Sprintf(" at %d °C (give or take %d)", u.C, u.Tolerance)
+		default:
+			text += fmt.Sprintf(" at %d °C", u.C)
+		}
+		if u.Units() > 1 {
+			text += ", " + count(u.Units(), "shelf", "shelves")
+		}
+		for _, h := range u.Then {
+			text += fmt.Sprintf(", after %s %d °C", lengthText(h.After), h.C)
+		}
+		if u.Shut {
+			text += ", door shut"
+		}
+	}
+	if u.Until != "" {
+		text += " to the end of " + string(u.Until)
+	}
+	return text
+}
+
+func afterText(d *planner.Dish, a *planner.After) string {
+	name := string(a.Step)
+	if a.Dish != "" && a.Dish != d.Key {
+		name = string(a.Dish) + "/" + name
+	}
+	if a.FromStart {
+		text := "from the start of " + name
+		if l := limitsText(&a.Wait); l != "" {
+			text += " (" + l + ")"
+		}
+		return text
+	}
+	return "after " + name + " (" + waitText(&a.Wait) + ")"
+}
+
+// waitText says how food waits: "refrigerator, 1 h to 2 days".
+func waitText(w *planner.Wait) string {
+	text := string(w.State)
+	if w.State == planner.Straight {
+		text = straightOn
+	}
+	if w.Hold != nil {
+		text += " on " + useText(w.Hold)
+	}
+	if l := limitsText(w); l != "" {
+		text += ", " + l
+	}
+	return text
+}
+
+func limitsText(w *planner.Wait) string {
+	var parts []string
+	switch {
+	case w.Min > 0 && w.Max > 0:
+		parts = append(parts, lengthText(w.Min)+" to "+lengthText(w.Max))
+	case w.Min > 0:
+		parts = append(parts, "at least "+lengthText(w.Min))
+	case w.Max > 0:
+		parts = append(parts, "at most "+lengthText(w.Max))
+	}
+	switch {
+	case w.BestFrom > 0 && w.BestUntil > 0:
+		parts = append(parts, "best from "+lengthText(w.BestFrom)+" to "+lengthText(w.BestUntil))
+	case w.BestFrom > 0:
+		parts = append(parts, "best from "+lengthText(w.BestFrom))
+	case w.BestUntil > 0:
+		parts = append(parts, "best within "+lengthText(w.BestUntil))
+	}
+	if w.Floor > 0 {
+		parts = append(parts, "worth serving for "+lengthText(w.Floor))
+	}
+	return strings.Join(parts, ", ")
+}

@@ -1,0 +1,190 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+var stepUseCommands = []Command{
+	{Name: "step use", Help: "Say what a step takes of the kitchen", Access: CoHosts, Example: "/step use step:pear-tart/bake what:oven heat:180 amount:1", Run: stepUse,
+		Options: []Option{
+			stepOption,
+			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name", Kind: Text, Required: true, Example: "tart tin"},
+			{Name: "amount", Help: "shelves, burners, places or pieces", Kind: Whole, Min: 1, Max: 50, Example: "2"},
+			{Name: "heat", Help: "the oven's temperature", Kind: Temperature, Example: "180"},
+			{Name: "off", Help: "yes: in the oven, but it is off", Kind: YesNo, Example: "yes"},
+			{Name: "tolerance", Help: "°C by which the oven may differ", Kind: Whole, Max: 50, Example: "10"},
+			{Name: "shut", Help: "yes: the oven's door stays shut", Kind: YesNo, Example: "yes"},
+			{Name: "then", Help: "later temperatures of the oven, with commas", Kind: Text, Example: "20 min 160"},
+			{Name: "until", Help: "stays occupied to the end of this later step, or none", Kind: Text, Example: "turn-out"},
+			{Name: "remove", Help: "yes: it does not take it", Kind: YesNo, Example: "yes"},
+		}},
+}
+
+// equipment finds a thing of the kitchen by name.
+func (t *Turn) equipment(name string) (planner.Use, error) {
+	k := &t.Party.Kitchen
+	switch planner.Key(name) {
+	case "oven":
+		if !slices.ContainsFunc(k.Ovens, func(o planner.Oven) bool { return o.Name == "oven" }) || len(k.Ovens) > 1 {
+			return planner.Use{What: planner.AnOven}, nil
+		}
+		return planner.Use{What: planner.AnOven, Name: ""}, nil
+	case "burner", "burners":
+		return planner.Use{What: planner.ABurner}, nil
+	case "grill":
+		return planner.Use{What: planner.AGrill}, nil
+	case "counter":
+		return planner.Use{What: planner.ACounter}, nil
+	}
+	type thing struct {
+		what planner.Equipment
+		name string
+	}
+	var things []thing
+	for _, o := range k.Ovens {
+		things = append(things, thing{planner.AnOven, o.Name})
+	}
+	for _, g := range []struct {
+		what planner.Equipment
+		list []planner.Ware
+	}{{planner.AVessel, k.Vessels}, {planner.AnAppliance, k.Appliances}, {planner.ASource, k.Sources}} {
+		for _, w := range g.list {
+			things = append(things, thing{g.what, w.Name})
+		}
+	}
+	found, all := pick(things, func(x *thing) []string { return []string{x.name} }, name)
+	if found == nil {
+		return planner.Use{}, refuse("/kitchen ware name:"+shown(name)+" count:1 kind:vessel",
+			"The kitchen has no %q.%s If it has one, add it first.", shown(name), didYouMean(name, append(all, "oven", "burner", "grill", "counter")))
+	}
+	return planner.Use{What: found.what, Name: found.name}, nil
+}
+
+// addUses reads what a new step takes of the kitchen.
+func (t *Turn) addUses(s *planner.Step) error {
+	if t.has("oven") {
+		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: t.whole("shelves", 1), C: t.whole("oven", 0), Tolerance: ovenTolerance})
+	} else if t.has("shelves") {
+		return refuse("oven:180 shelves:1", "Shelves are the oven's: give its temperature too.")
+	}
+	if n := t.whole("burners", 0); n > 0 {
+		s.Uses = append(s.Uses, planner.Use{What: planner.ABurner, Amount: n})
+	}
+	if n := t.whole("counter", 0); n > 0 {
+		s.Uses = append(s.Uses, planner.Use{What: planner.ACounter, Amount: n})
+	}
+	for _, o := range []struct {
+		name string
+		what planner.Equipment
+	}{{"vessel", planner.AVessel}, {"appliance", planner.AnAppliance}} {
+		for _, word := range splitNames(t.text(o.name)) {
+			n, name := leadingCount(word)
+			u, err := t.equipment(name)
+			if err != nil {
+				return err
+			}
+			if u.What != o.what {
+				return refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", sentence(useName(&u))[:len(useName(&u))], o.name)
+			}
+			u.Amount = n
+			s.Uses = append(s.Uses, u)
+		}
+	}
+	return nil
+}
+
+// leadingCount takes "2 large pot" apart.
+func leadingCount(text string) (int, string) {
+	head, tail, ok := strings.Cut(text, " ")
+	if n, err := strconv.Atoi(head); ok && err == nil && n >= 1 && n <= 50 {
+		return n, tail
+	}
+	return 1, text
+}
+
+func stepUse(_ context.Context, t *Turn) (Reply, error) {
+	d, s := t.theStep()
+	u, err := t.equipment(t.text("what"))
+	if err != nil {
+		return Reply{}, err
+	}
+	next := "Next: /dish show dish:" + string(d.Key)
+	at := slices.IndexFunc(s.Uses, func(o planner.Use) bool { return o.What == u.What && o.Name == u.Name })
+	if t.yes("remove", false) {
+		if at < 0 {
+			return Reply{}, refuse("/dish show dish:"+string(d.Key), "%s takes no %s anyway.", s.Key, useName(&u))
+		}
+		s.Uses = slices.Delete(s.Uses, at, at+1)
+		t.did("%s/%s takes no %s", d.Key, s.Key, useName(&u))
+		return Reply{Text: fmt.Sprintf("%s takes no %s any more.", s.Do, useName(&u)), Next: next}, nil
+	}
+	if at < 0 {
+		if u.What == planner.AnOven {
+			if !t.has("heat") && !t.yes("off", false) {
+				return Reply{}, refuse(t.command.Example, "Say how hot the oven is, with heat:, or off:yes.")
+			}
+			u.Tolerance = ovenTolerance
+		}
+		s.Uses = append(s.Uses, u)
+		at = len(s.Uses) - 1
+	}
+	one := &s.Uses[at]
+	if err := t.setUse(d, one); err != nil {
+		return Reply{}, err
+	}
+	t.did("%s/%s takes %s", d.Key, s.Key, useText(one))
+	return Reply{Text: fmt.Sprintf("%s takes: %s.", s.Do, useText(one)), Next: next}, nil
+}
+
+func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
+	u.Amount = t.whole("amount", u.Amount)
+	u.C, u.Tolerance, u.Shut = t.whole("heat", u.C), t.whole("tolerance", u.Tolerance), t.yes("shut", u.Shut)
+	if t.yes("off", false) {
+		u.C, u.Tolerance = 0, 0
+	}
+	if t.has("then") {
+		u.Then = nil
+		for _, part := range splitNames(t.text("then")) {
+			h, err := heatStage(part)
+			if err != nil {
+				return err
+			}
+			u.Then = append(u.Then, h)
+		}
+	}
+	if t.has("until") {
+		u.Until = ""
+		if name := t.emptyable("until"); name != "" {
+			_, tail, ok := strings.Cut(name, "/")
+			if !ok {
+				tail = name
+			}
+			k, err := findStepOf(d, tail)
+			if err != nil {
+				return err
+			}
+			u.Until = k
+		}
+	}
+	return nil
+}
+
+// heatStage reads "20 min 160": after that time the oven is at that temperature.
+func heatStage(text string) (planner.HeatStage, error) {
+	words := strings.Fields(text)
+	for cut := len(words) - 1; cut >= 1; cut-- {
+		d, err1 := measure.ParseDuration(strings.Join(words[:cut], " "))
+		s, err2 := measure.ParseTemperature(strings.Join(words[cut:], " "))
+		if err1 == nil && err2 == nil && d.Low == d.High {
+			return planner.HeatStage{After: planner.Minutes(d.Low), C: int(s.Conventional().C() + 0.5)}, nil
+		}
+	}
+	return planner.HeatStage{}, refuse("then:20 min 160", "%q is no time with a temperature.", shown(text))
+}
