@@ -134,8 +134,11 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if err := t.save(ctx); err != nil {
 		return Reply{}, err
 	}
+	if t.finish != nil {
+		t.finish(&rep)
+	}
 	if len(t.notes) > 0 {
-		rep.Text += "\n" + strings.Join(t.notes, "\n")
+		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}
 	return rep, nil
 }

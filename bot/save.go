@@ -2,7 +2,6 @@ package bot
 
 import (
 	"context"
-	"fmt"
 	"reflect"
 	"slices"
 
@@ -53,37 +52,11 @@ func (t *Turn) newProblem() error {
 	return nil
 }
 
-// settlePlan sees whether the plan in force still holds after the change, and if not, says so.
-func (t *Turn) settlePlan(ctx context.Context) {
-	if t.Plan == nil {
-		return
-	}
-	broken := planner.Check(t.Party, t.Plan)
-	if len(broken) == 0 {
-		if t.Plan.Revision < t.snapshot.Shaped || t.shaped() {
-			t.Plan.Revision = t.snapshot.Revision + 1
-		}
-		return
-	}
-	if len(planner.Check(&t.snapshot.Party, t.snapshot.Plan)) == 0 {
-		t.notes = append(t.notes, "The plan is out of date now: "+lowerFirst(broken[0].Text)+more(len(broken)-1))
-	} else {
-		t.notes = append(t.notes, "The plan is still out of date; /plan make makes it anew.")
-	}
-}
-
 // shaped reports whether the change touched anything that a plan depends on.
 func (t *Turn) shaped() bool {
 	a, b := t.snapshot.Party, *t.Party
 	a.Work, b.Work = nil, nil
 	return !reflect.DeepEqual(a, b)
-}
-
-func more(n int) string {
-	if n == 0 {
-		return ""
-	}
-	return fmt.Sprintf(" (and %d more)", n)
 }
 
 // rebuilt is what follows from a party that a change was taken back on: its plan, and the reminders of both.

@@ -32,10 +32,7 @@ func (t *Turn) equipment(name string) (planner.Use, error) {
 	k := &t.Party.Kitchen
 	switch planner.Key(name) {
 	case "oven":
-		if !slices.ContainsFunc(k.Ovens, func(o planner.Oven) bool { return o.Name == "oven" }) || len(k.Ovens) > 1 {
-			return planner.Use{What: planner.AnOven}, nil
-		}
-		return planner.Use{What: planner.AnOven, Name: ""}, nil
+		return planner.Use{What: planner.AnOven}, nil // any of them
 	case "burner", "burners":
 		return planner.Use{What: planner.ABurner}, nil
 	case "grill":

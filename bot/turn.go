@@ -28,9 +28,10 @@ type Turn struct {
 	command  *Command
 	snapshot store.Snapshot // as loaded
 	values   map[string]value
-	what     string   // the journal's sentence; empty: nothing has changed
-	replan   bool     // the plan in force may be mended or made anew to fit
-	notes    []string // what became of the plan, said after the reply's own text
+	what     string       // the journal's sentence; empty: nothing has changed
+	replan   bool         // the plan in force may be mended, or made anew, to fit the change
+	notes    []string     // what became of the plan
+	finish   func(*Reply) // writes into the reply what is known only once the plan has been settled; may be nil
 }
 
 // did says, for the journal, what the command has changed: "added the dish Pear tart".

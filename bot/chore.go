@@ -1,0 +1,273 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", "room", "set out", "wash", "dress"}
+
+const taskAddExample = `/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`
+
+var choreOptions = []Option{
+	{Name: "do", Help: "what is done, if the name does not say it", Kind: Text, Example: "Lay the table for eight"},
+	{Name: "kind", Help: "what kind of task it is", Kind: Choice, Choices: choreKinds, Example: "table"},
+	attentionOption,
+	{Name: "by", Help: "ends by then: a time, arrival, a course or a task, with commas", Kind: Text, Example: "1h before arrival"},
+	{Name: "within", Help: "ends at most so long before that", Kind: Length, Max: int(planner.MaxWait), Example: "2h"},
+	{Name: "from", Help: "starts after then: a time, arrival or a task", Kind: Text, Example: "fri 9:00"},
+	handsOption,
+	{Name: "most-hands", Help: "people up to whom more hands make it shorter", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
+	whoOption,
+	{Name: "skill", Help: "the skill it needs, or none", Kind: Text, Example: "driving"},
+	{Name: "away", Help: "yes: out of the house", Kind: YesNo, Example: "yes"},
+	{Name: "shop", Help: "which shop, or none", Kind: Text, Example: "greengrocer"},
+	{Name: "cold", Help: "where it lies meanwhile", Kind: Choice, Choices: []string{"no", "refrigerator", "freezer"}, Example: "refrigerator"},
+	{Name: "room", Help: "millilitres of room it takes there", Kind: Whole, Max: 500000, Example: "4500"},
+	{Name: "flat", Help: "flat places it takes there", Kind: Whole, Max: 50, Example: "1"},
+	{Name: "counter", Help: "places at the counter", Kind: Whole, Max: 50, Example: "1"},
+	{Name: "note", Help: "anything else, or none", Kind: Text, Example: "the blue cloth"},
+}
+
+var choreCommands = []Command{
+	{Name: "task add", Help: "Add a task that is no step of a dish", Access: CoHosts, Example: taskAddExample, Run: taskAdd,
+		Options: append([]Option{
+			{Name: "name", Help: "a short name", Kind: Text, Required: true, Example: "Lay the table"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Max: int(planner.MaxLength), Example: "20-30 min"},
+		}, choreOptions...)},
+	{Name: "task change", Help: "Change a task that is no step of a dish", Access: CoHosts, Example: "/task change task:lay-the-table by:30 min before arrival", Run: taskChange,
+		Options: append([]Option{taskOption,
+			{Name: "time", Help: "how long it takes", Kind: Length, Max: int(planner.MaxLength), Example: "20-30 min"},
+		}, choreOptions...)},
+	{Name: "task remove", Help: "Remove a task that is no step of a dish", Access: CoHosts, Example: "/task remove task:lay-the-table", Run: taskRemove, Options: []Option{taskOption}},
+}
+
+func taskAdd(_ context.Context, t *Turn) (Reply, error) {
+	var keys []string
+	for _, c := range t.Party.Chores {
+		keys = append(keys, string(c.Key))
+	}
+	name := t.text("name")
+	key := freshKey(name, "task", keys)
+	if slices.Contains(keys, key) {
+		return Reply{}, refuse("/task change task:"+key, "There is a task %s already; choose another name, or change that one.", key)
+	}
+	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: name, Attention: planner.Hands}
+	if err := t.setChore(&c); err != nil {
+		return Reply{}, err
+	}
+	t.Party.Chores = append(t.Party.Chores, c)
+	t.did("added the task %s", name)
+	return Reply{Text: choreText(t, &c) + ".", Next: "Next: " + t.nextStep()}, nil
+}
+
+func (t *Turn) setChore(c *planner.Chore) error {
+	if t.has("do") {
+		c.Do = t.text("do")
+	}
+	if t.has("kind") {
+		c.Kind = planner.ChoreKind(t.choice("kind", ""))
+		if c.Kind == planner.Shop && !t.has("away") {
+			c.Away = true
+		}
+	}
+	if t.has("time") {
+		c.Time = t.span("time")
+	}
+	if t.has("attention") {
+		c.Attention = planner.Attention(t.choice("attention", ""))
+		if c.Attention != planner.Hands {
+			c.Hands, c.MaxHands = 0, 0
+		}
+	}
+	c.Hands, c.MaxHands, c.Away = t.whole("hands", c.Hands), t.whole("most-hands", c.MaxHands), t.yes("away", c.Away)
+	if t.has("shop") {
+		c.Shop = t.emptyable("shop")
+	}
+	if t.has("note") {
+		c.Note = t.emptyable("note")
+	}
+	if t.has("cold") {
+		c.Where = planner.State(t.choice("cold", ""))
+		if c.Where == "no" {
+			c.Where, c.Leaves = "", planner.Food{}
+		}
+	}
+	c.Leaves.Millilitres, c.Leaves.Flat = t.whole("room", c.Leaves.Millilitres), t.whole("flat", c.Leaves.Flat)
+	if t.has("counter") {
+		c.Uses = slices.DeleteFunc(c.Uses, func(u planner.Use) bool { return u.What == planner.ACounter })
+		if n := t.whole("counter", 0); n > 0 {
+			c.Uses = append(c.Uses, planner.Use{What: planner.ACounter, Amount: n})
+		}
+	}
+	if t.has("from") {
+		c.From = nil
+		if text := t.emptyable("from"); text != "" {
+			a, err := t.anchor(text)
+			if err != nil {
+				return err
+			}
+			c.From = &a
+		}
+	}
+	if t.has("by") {
+		c.By = nil
+		for _, text := range splitNames(t.text("by")) {
+			a, err := t.anchor(text)
+			if err != nil {
+				return err
+			}
+			c.By = append(c.By, a)
+		}
+	}
+	if t.has("within") {
+		if len(c.By) == 0 {
+			return refuse("by:arrival within:2h", "within: needs by:, the instant before which it ends.")
+		}
+		for i := range c.By {
+			c.By[i].Within = t.minutes("within")
+		}
+	}
+	return t.setWho(&c.Who)
+}
+
+// anchor reads what a task hangs on: [LENGTH before|after] (arrival | a course | a task | a time).
+func (t *Turn) anchor(text string) (planner.Anchor, error) {
+	var a planner.Anchor
+	for _, side := range []string{" before ", " after "} {
+		head, tail, ok := strings.Cut(" "+text, side)
+		if !ok {
+			continue
+		}
+		d, err := measure.ParseDuration(strings.TrimSpace(head))
+		if err != nil || d.Low != d.High {
+			return a, refuse("by:1h before arrival", "%q is no length of time before something.", shown(head))
+		}
+		a.Offset = planner.Minutes(d.Low)
+		if side == " before " {
+			a.Offset = -a.Offset
+		}
+		text = tail
+		break
+	}
+	text = strings.TrimSpace(text)
+	if fold(text) == "arrival" {
+		a.Arrival = true
+		return a, nil
+	}
+	if m, err := t.days().parseMoment(text); err == nil {
+		at, err := m.on(civilOf(t.Party.Day()), t.zone(), t.Now)
+		a.At = &at
+		return a, err
+	}
+	if len(t.Party.Courses) > 0 && !strings.Contains(text, "/") {
+		if k, err := t.findCourse(text); err == nil {
+			a.Course = k
+			return a, nil
+		}
+	}
+	k, err := t.findTask(text)
+	if err != nil {
+		return a, refuse("by:1h before arrival", "%q is no time, course or task; write arrival, a course, a task as pear-tart/bake, or a time as fri 18:00.", shown(text))
+	}
+	a.Task = k
+	return a, nil
+}
+
+func anchorText(t *Turn, a *planner.Anchor) string {
+	text := ""
+	switch {
+	case a.At != nil:
+		text = t.dayClock(*a.At)
+	case a.Arrival:
+		text = "the guests arrive"
+	case a.Course != "":
+		if c := t.Party.Course(a.Course); c != nil {
+			text = c.Name
+		}
+	default:
+		text = t.taskName(a.Task)
+	}
+	switch {
+	case a.Offset < 0:
+		text = lengthText(-a.Offset) + " before " + text
+	case a.Offset > 0:
+		text = lengthText(a.Offset) + " after " + text
+	}
+	if a.Within > 0 {
+		text += fmt.Sprintf(" (at most %s before)", lengthText(a.Within))
+	}
+	return text
+}
+
+func choreText(t *Turn, c *planner.Chore) string {
+	parts := []string{fmt.Sprintf("%s: %s", planner.ChoreTask(c.Key), c.Do), attentionText(c.Attention, c.Hands, c.MaxHands, 0) + ", " + spanText(c.Time)}
+	if c.From != nil {
+		parts = append(parts, "from "+anchorText(t, c.From))
+	}
+	for i := range c.By {
+		parts = append(parts, "by "+anchorText(t, &c.By[i]))
+	}
+	if c.Where != "" {
+		parts = append(parts, "in the "+string(c.Where))
+	}
+	for _, u := range c.Uses {
+		parts = append(parts, useText(&u))
+	}
+	if c.Away {
+		parts = append(parts, "out of the house")
+	}
+	if c.Shop != "" {
+		parts = append(parts, "at "+c.Shop)
+	}
+	if who := whoText(t, &c.Who); who != "" {
+		parts = append(parts, who)
+	}
+	if c.Note != "" {
+		parts = append(parts, c.Note)
+	}
+	return strings.Join(parts, "; ")
+}
+
+// theChore is the chore that the task option names, or a refusal for a step of a dish.
+func (t *Turn) theChore(instead string) (*planner.Chore, error) {
+	k := t.values["task"].task
+	d, s, _, chore, _ := k.Split()
+	if chore == "" {
+		return nil, refuse(fmt.Sprintf(instead, d, s), "%s is a step of a dish.", t.taskName(k))
+	}
+	return t.Party.Chore(chore), nil
+}
+
+func taskChange(_ context.Context, t *Turn) (Reply, error) {
+	c, err := t.theChore("/step change step:%s/%s time:20 min")
+	if err != nil {
+		return Reply{}, err
+	}
+	if len(t.values) == 1+btoi(t.has("party")) {
+		return Reply{}, refuse(t.command.Example, "Say what to change about it.")
+	}
+	if err := t.setChore(c); err != nil {
+		return Reply{}, err
+	}
+	c.Proposed = false // it is the hosts' own now
+	t.did("changed the task %s", c.Do)
+	return Reply{Text: choreText(t, c) + ".", Next: "Next: " + t.nextStep()}, nil
+}
+
+func taskRemove(_ context.Context, t *Turn) (Reply, error) {
+	c, err := t.theChore("/step remove step:%s/%s, or /task skip for this time")
+	if err != nil {
+		return Reply{}, err
+	}
+	key, do := c.Key, c.Do
+	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(o planner.Chore) bool { return o.Key == key })
+	t.dropAnchors(func(k planner.TaskKey) bool { return k == planner.ChoreTask(key) })
+	t.did("removed the task %s", do)
+	return Reply{Text: do + " is no task any more.", Next: "Next: /task list show:all"}, nil
+}

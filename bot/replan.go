@@ -1,0 +1,227 @@
+package bot
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// What becomes of the plan in force when something changes.
+//
+//   - Where it still keeps every rule with the party as it is now, it stays.
+//   - Where only words on tasks have changed (claimed, started, done, skipped, more time), it is made to
+//     fit: first by moving what is settled to where it was and giving claimed tasks to who has claimed
+//     them; where that breaks a rule, by planning anew with as little change as can be. In the party's
+//     days service may then be late, as little as can be, so that there is always a plan.
+//   - Otherwise it is out of date, and the reply says what it breaks. The hosts say when to plan anew.
+
+// settlePlan brings the plan in line with the change, or says that it no longer holds.
+func (t *Turn) settlePlan(ctx context.Context) {
+	if t.Plan == nil {
+		return
+	}
+	t.followWork()
+	broken := planner.Check(t.Party, t.Plan)
+	if len(broken) == 0 {
+		if t.shaped() || t.Plan.Revision < t.snapshot.Shaped {
+			t.Plan.Revision = t.snapshot.Revision + 1
+		}
+		return
+	}
+	heldBefore := t.snapshot.Plan != nil && len(planner.Check(&t.snapshot.Party, t.snapshot.Plan)) == 0
+	if t.replan && heldBefore {
+		plan, clash := t.planAnew(ctx)
+		if plan != nil {
+			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
+			t.Plan = plan
+			return
+		}
+		if clash != nil && len(clash.Requirements) > 0 {
+			t.notes = append(t.notes, "There is no plan that fits any more: "+lowerFirst(clash.Requirements[0].Text))
+		}
+	}
+	if !heldBefore {
+		t.notes = append(t.notes, "The plan is still out of date; /plan make makes it anew.")
+		return
+	}
+	t.notes = append(t.notes, "The plan is out of date now. "+sentence(broken[0].Text))
+	if n := len(broken) - 1; n > 0 {
+		t.notes = append(t.notes, fmt.Sprintf("It breaks %s more; /plan make makes it anew.", count(n, "rule", "rules")))
+	}
+}
+
+// planAnew makes a plan that changes little for people. Soft plans are for the party's own days.
+func (t *Turn) planAnew(ctx context.Context) (*planner.Plan, *planner.Clash) {
+	ask := planner.Ask{Now: t.Now.Truncate(time.Minute), InForce: t.Plan}
+	plan, clash, err := planner.Make(ctx, t.Party, ask)
+	if plan == nil && err == nil && !t.Now.Before(t.Party.Day()) {
+		ask.Soft = true
+		plan, clash, err = planner.Make(ctx, t.Party, ask)
+	}
+	if err != nil {
+		t.bot.log.WarnContext(ctx, "planning anew", "party", t.Party.ID, "error", err)
+		return nil, nil
+	}
+	if plan != nil {
+		plan.Revision = t.snapshot.Revision + 1
+	}
+	return plan, clash
+}
+
+// followWork puts settled tasks where people say they were, and claimed tasks to who has them.
+func (t *Turn) followWork() {
+	tasks := map[planner.TaskKey]planner.Task{}
+	for _, task := range planner.Tasks(t.Party) {
+		tasks[task.Key] = task
+	}
+	for i := range t.Plan.Tasks {
+		pl := &t.Plan.Tasks[i]
+		w, task := t.Party.WorkOn(pl.Task), tasks[pl.Task]
+		if w == nil || task.Key == "" {
+			continue
+		}
+		if w.Person != "" {
+			takeCharge(pl, w.Person)
+		}
+		if w.Progress != planner.Waiting {
+			settle(pl, w, task.Length(len(pl.People)), t.Plan.Made)
+		}
+	}
+	slices.SortStableFunc(t.Plan.Tasks, byStart)
+}
+
+func byStart(a, b planner.Placed) int {
+	return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Task, b.Task))
+}
+
+// takeCharge makes somebody the first of a task's people.
+func takeCharge(pl *planner.Placed, who planner.PersonKey) {
+	if i := slices.Index(pl.People, who); i >= 0 {
+		pl.People[0], pl.People[i] = pl.People[i], pl.People[0]
+		return
+	}
+	if len(pl.People) == 0 {
+		pl.People = []planner.PersonKey{who}
+		return
+	}
+	pl.People[0] = who
+}
+
+// settle moves a task to where it was, by the rules of package planner.
+func settle(pl *planner.Placed, w *planner.Work, length planner.Minutes, made time.Time) {
+	from, to := pl.Start, pl.End
+	switch {
+	case w.Progress == planner.Started && w.Start != nil:
+		pl.Start = w.Start.Truncate(time.Minute)
+		pl.End = pl.Start.Add((length + w.Extra).Duration())
+		if m := wholeUp(made); pl.End.Before(m) {
+			pl.End = m
+		}
+	case w.Progress == planner.Done && w.End != nil:
+		pl.End = wholeUp(*w.End)
+		pl.Start = pl.End.Add(-length.Duration())
+		if w.Start != nil {
+			pl.Start = w.Start.Truncate(time.Minute)
+		}
+	case w.Progress == planner.Skipped && w.End != nil:
+		pl.Start, pl.End, pl.Uses = wholeUp(*w.End), wholeUp(*w.End), nil
+	}
+	for i := range pl.Uses {
+		h := &pl.Uses[i]
+		switch {
+		case h.From.Equal(from):
+			h.From = pl.Start
+			if h.To.Equal(to) {
+				h.To = pl.End
+			}
+		case h.From.Equal(to): // held by the wait after it
+			h.From = pl.End
+		}
+		if h.To.Before(h.From) {
+			h.To = h.From
+		}
+	}
+}
+
+// wholeUp raises an instant to a whole minute.
+func wholeUp(at time.Time) time.Time {
+	if cut := at.Truncate(time.Minute); cut.Before(at) {
+		return cut.Add(time.Minute)
+	}
+	return at
+}
+
+// noticed is by how much a task moves before people are told.
+const noticed = 5 * time.Minute
+
+// changes says what is different between two plans, for those who were told the first.
+func (t *Turn) changes(old, new *planner.Plan) []string {
+	const most = 6
+	var out []string
+	for i := range new.Tasks {
+		pl := &new.Tasks[i]
+		was := old.Placed(pl.Task)
+		w := t.Party.WorkOn(pl.Task)
+		if was == nil || w != nil && w.Progress != planner.Waiting {
+			continue
+		}
+		moved := pl.Start.Sub(was.Start).Abs() >= noticed
+		other := len(pl.People) > 0 && len(was.People) > 0 && pl.People[0] != was.People[0]
+		if !moved && !other {
+			continue
+		}
+		line := t.taskName(pl.Task)
+		if moved {
+			line += fmt.Sprintf(": %s instead of %s", t.dayClock(pl.Start), t.dayClock(was.Start))
+		}
+		if other {
+			line += fmt.Sprintf(": %s instead of %s", t.personName(pl.People[0]), t.personName(was.People[0]))
+		}
+		out = append(out, line+".")
+	}
+	if len(out) > most {
+		out = append(out[:most:most], fmt.Sprintf("And %d more tasks have moved.", len(out)-most))
+	}
+	for _, s := range new.Served {
+		for _, o := range old.Served {
+			if o.Course == s.Course && o.Group == s.Group && !o.At.Equal(s.At) {
+				out = append(out, fmt.Sprintf("%s is served at %s instead of %s.", t.Party.Course(s.Course).Name, t.clock(s.At), t.clock(o.At)))
+			}
+		}
+	}
+	if len(out) == 0 {
+		return []string{"The plan is made anew; nothing moves by as much as five minutes."}
+	}
+	return append([]string{"The plan is made anew to fit:"}, out...)
+}
+
+func (t *Turn) personName(k planner.PersonKey) string {
+	if x := t.Party.Person(k); x != nil {
+		return x.Name
+	}
+	return string(k)
+}
+
+// taskName is a task as people call it: "Roll out the pastry (Pear tart)".
+func (t *Turn) taskName(k planner.TaskKey) string {
+	task := taskOf(t.Party, k)
+	if task == nil {
+		return string(k)
+	}
+	name := task.Do
+	if name == "" {
+		name = string(k)
+	}
+	if d := t.Party.Dish(task.Dish); d != nil {
+		name += " (" + d.Name
+		if task.Rounds > 1 {
+			name += fmt.Sprintf(", round %d of %d", task.Round, task.Rounds)
+		}
+		name += ")"
+	}
+	return name
+}

@@ -1,0 +1,59 @@
+package bot
+
+import (
+	"strings"
+	"testing"
+	"time"
+)
+
+// supper is a small party with one dish that can be planned, and two co-hosts.
+func supper(t testing.TB) *table {
+	tb := newTable(t)
+	tb.must("Ana",
+		`/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15`,
+		`/people add name:Ben cooks:14:00-21:30`, `/people add name:Cleo role:co-host`, `/people add name:Dana role:looker`,
+		`/dish add name:Pumpkin soup course:starter serves:8`,
+		`/step add dish:pumpkin-soup name:chop do:Chop the pumpkin time:20-30 min counter:1 leaves:cut-produce`,
+		`/step add dish:pumpkin-soup name:simmer do:Simmer until soft time:40 min burners:1 vessel:large pot after:chop wait:counter longest:1h attention:watch leaves:soup`,
+		`/step serve step:pumpkin-soup/simmer wait:counter longest:20 min`,
+		`/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`,
+	)
+	return tb
+}
+
+func TestClaim(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ben", "/task claim task:chop")
+	rep := tb.say("Cleo", "/task claim task:pumpkin-soup/chop")
+	if !rep.Refused || !strings.Contains(plain(rep), "Ben has it: Chop the pumpkin") {
+		t.Errorf("a second claim: got %q", plain(rep))
+	}
+	if rep := tb.say("Dana", "/task claim task:simmer"); !rep.Refused || !strings.Contains(plain(rep), "look at Harvest supper but not change it") {
+		t.Errorf("a looker claims: got %q", plain(rep))
+	}
+	tb.must("Ben", "/task hand task:chop to:Cleo")
+	if rep := tb.say("Ben", "/task give-back task:chop"); !rep.Refused {
+		t.Error("Ben gives back what Cleo has")
+	}
+	tb.must("Cleo", "/task give-back task:chop")
+	tb.must("Ana", "/task assign task:chop to:Ben")
+	if rep := tb.say("Ana", "/task assign task:chop to:Dana"); !rep.Refused {
+		t.Error("a looker is given work")
+	}
+}
+
+func TestStartingClosesTheLast(t *testing.T) {
+	tb := supper(t)
+	tb.now = time.Date(2026, 9, 26, 16, 0, 0, 0, time.UTC)
+	tb.must("Ben", "/task start task:chop")
+	tb.now = tb.now.Add(25 * time.Minute)
+	rep := tb.must("Ben", "/task start task:lay-the-table")
+	if got := plain(rep); !strings.Contains(got, "Chop the pumpkin") {
+		t.Errorf("got %q, want it to say that chopping is done", got)
+	}
+	snap := tb.party()
+	w := snap.Party.WorkOn("pumpkin-soup/chop")
+	if w == nil || w.Progress != "done" || !w.End.Equal(tb.now) {
+		t.Errorf("got %+v, want it done at %v", w, tb.now)
+	}
+}
