@@ -174,3 +174,17 @@ func TestUndoRefusedByRebuildChangesNothing(t *testing.T) {
 	}
 	same(t, s, id, want)
 }
+
+// An edit is taken back where the thing is now, not where it was.
+func TestUndoOfAnEditKeepsThePlace(t *testing.T) {
+	s := open0(t)
+	id := create(t, s, home, supper()).Party.ID
+	edit(t, s, home, id, ada, "noted", func(c *Change) { c.Party.Dishes[0].Note = "less salt" })
+	edit(t, s, home, id, ben, "moved the stew to the end", func(c *Change) {
+		c.Party.Dishes = append(c.Party.Dishes[1:], c.Party.Dishes[0])
+	})
+	_, snap := turn(t, s, s.Undo, id, ada)
+	if last := snap.Party.Dishes[1]; last.Key != "bean-stew" || last.Note != "" {
+		t.Errorf("last is %s with note %q, want bean-stew without", last.Key, last.Note)
+	}
+}
