@@ -1,0 +1,192 @@
+package planner_test
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// lister lists the plans of a tiny party, start by start, and keeps the best by the levels' order. It knows
+// the rules only through Check: what it tries is every minute in which the person in charge cooks, every crew
+// that the task may have, every oven, and the ends of every oven use's tolerance as settings.
+type lister struct {
+	p        *planner.Party
+	now      time.Time
+	inForce  *planner.Plan
+	tasks    []planner.Task
+	options  [][]option
+	ovenUses [][]*planner.Use
+	settings map[setKey]ovenSet
+	plan     planner.Plan
+	best     []int
+	bestPlan *planner.Plan
+	tried    int
+	limit    int // of tries; beyond it the party is too big to list
+}
+
+type option struct {
+	start  time.Time
+	people []planner.PersonKey
+	ovens  []ovenSet // for each oven use of the task
+}
+
+type ovenSet struct {
+	name string
+	c    int
+}
+
+type setKey struct {
+	task planner.TaskKey
+	use  *planner.Use
+}
+
+// list finds the best plan; ok is false when the party is too big.
+func list(p *planner.Party, now time.Time, inForce *planner.Plan, limit int) (best []int, plan *planner.Plan, ok bool) {
+	l := &lister{p: p, now: now, inForce: inForce, tasks: planner.Tasks(p), settings: map[setKey]ovenSet{}, limit: limit}
+	l.plan.Made = now
+	for _, t := range l.tasks {
+		l.ovenUses = append(l.ovenUses, planner.OvenUses(p, t.Key))
+	}
+	for _, t := range l.tasks {
+		l.options = append(l.options, l.optionsOf(&t))
+	}
+	var services [][]planner.Served
+	l.services(nil, &services)
+	slices.SortStableFunc(services, func(a, b []planner.Served) int { return cmp.Compare(l.late(a), l.late(b)) })
+	for _, s := range services {
+		l.plan.Tasks, l.plan.Served = nil, s
+		l.place(0)
+		if l.tried > l.limit {
+			return nil, nil, false
+		}
+	}
+	return l.best, l.bestPlan, true
+}
+
+// services lists every minute of every window of service.
+func (l *lister) services(got []planner.Served, out *[][]planner.Served) {
+	i := 0
+	for _, c := range l.p.Courses {
+		for _, s := range c.Servings {
+			if i++; i <= len(got) {
+				continue
+			}
+			for m := -s.Early; m <= s.Late; m++ {
+				l.services(append(slices.Clone(got), planner.Served{Course: c.Key, Group: s.Group, At: s.At.Add(m.Duration())}), out)
+			}
+			return
+		}
+	}
+	*out = append(*out, got)
+}
+
+func (l *lister) late(served []planner.Served) int {
+	return planner.LevelsButRoom(l.p, &planner.Plan{Served: served}, nil)[0]
+}
+
+func (l *lister) optionsOf(t *planner.Task) []option {
+	ovens := [][]ovenSet{nil}
+	for _, u := range planner.OvenUses(l.p, t.Key) {
+		var more [][]ovenSet
+		for _, sets := range ovens {
+			for _, o := range l.p.Kitchen.Ovens {
+				for _, c := range l.settingsFor(u) {
+					more = append(more, append(slices.Clone(sets), ovenSet{o.Name, c}))
+				}
+			}
+		}
+		ovens = more
+	}
+	var crews [][]planner.PersonKey
+	for i := range l.p.People {
+		x := l.p.People[i].Key
+		if t.Hands <= 1 {
+			crews = append(crews, []planner.PersonKey{x})
+		}
+		for j := range l.p.People {
+			if i != j && t.Hands <= 2 && t.MaxHands >= 2 {
+				crews = append(crews, []planner.PersonKey{x, l.p.People[j].Key})
+			}
+		}
+	}
+	var out []option
+	for _, crew := range crews {
+		for _, w := range l.p.CookingHours(l.p.Person(crew[0])) {
+			for at := w.From; at.Before(w.To); at = at.Add(time.Minute) {
+				for _, sets := range ovens {
+					out = append(out, option{at, crew, sets})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// settingsFor lists the ends of all tolerances that lie within this use's own: where two loads can share a
+// setting they can share one of these, and no other needs less time to change over.
+func (l *lister) settingsFor(u *planner.Use) []int {
+	if u.C == 0 {
+		return []int{0}
+	}
+	var out []int
+	add := func(o *planner.Use) {
+		for _, c := range []int{o.C - o.Tolerance, o.C + o.Tolerance, o.C} {
+			if c >= u.C-u.Tolerance && c <= u.C+u.Tolerance {
+				out = append(out, c)
+			}
+		}
+	}
+	for _, t := range l.tasks {
+		for _, o := range planner.OvenUses(l.p, t.Key) {
+			add(o)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// place tries every option of a task after those before it have been placed.
+func (l *lister) place(i int) {
+	if i == len(l.tasks) {
+		l.best = planner.LevelsButRoom(l.p, &l.plan, l.inForce)
+		kept := l.plan
+		kept.Tasks = slices.Clone(l.plan.Tasks)
+		l.bestPlan = &kept
+		return
+	}
+	t := &l.tasks[i]
+	for _, o := range l.options[i] {
+		if l.tried++; l.tried > l.limit {
+			return
+		}
+		for k, u := range l.ovenUses[i] {
+			l.settings[setKey{t.Key, u}] = o.ovens[k]
+		}
+		l.plan.Tasks = append(l.plan.Tasks[:i:i], planner.Placed{Task: t.Key, Start: o.start, People: o.people,
+			End: o.start.Add(t.Length(len(o.people)).Duration())})
+		planner.HoldFor(l.p, &l.plan, func(k planner.TaskKey, u *planner.Use) (string, int) {
+			s := l.settings[setKey{k, u}]
+			return s.name, s.c
+		})
+		// Rounds are checked together: the last of them may be what goes straight on.
+		if t.Round == t.Rounds && l.broken(i+1 < len(l.tasks)) {
+			continue
+		}
+		if l.best != nil && slices.Compare(planner.LevelsButRoom(l.p, &l.plan, l.inForce), l.best) >= 0 {
+			continue
+		}
+		l.place(i + 1)
+	}
+}
+
+// broken asks Check; in a part of a plan missing tasks are no break.
+func (l *lister) broken(part bool) bool {
+	for _, b := range planner.Check(l.p, &l.plan) {
+		if !part || b.Rule != planner.RuleComplete {
+			return true
+		}
+	}
+	return false
+}

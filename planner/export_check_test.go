@@ -1,0 +1,59 @@
+package planner
+
+import "time"
+
+// For tests that list every plan of a tiny party.
+
+// HoldFor gives every task of a plan, or of a part of one, what it needs from the kitchen. oven chooses the
+// oven and its setting for a use.
+func HoldFor(p *Party, plan *Plan, oven func(k TaskKey, u *Use) (name string, c int)) {
+	c := newChecker(p, plan)
+	for i := range plan.Tasks {
+		t := &plan.Tasks[i]
+		t.Uses = nil
+		for _, n := range c.needs(c.byKey[t.Task]) {
+			h := Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), From: n.from, To: n.to}
+			if h.What == AnOven {
+				h.Name, h.C = oven(t.Task, n.use)
+			}
+			t.Uses = append(t.Uses, h)
+		}
+	}
+}
+
+// OvenUses lists the uses of ovens by a task and by the waits after it.
+func OvenUses(p *Party, k TaskKey) []*Use {
+	start := p.Arrival
+	plan := &Plan{}
+	for _, t := range Tasks(p) {
+		end := start
+		if t.Key == k {
+			end = start.Add(time.Minute)
+		}
+		plan.Tasks = append(plan.Tasks, Placed{Task: t.Key, Start: start, End: end})
+		if t.Key != k { // so that every wait after k takes time
+			plan.Tasks[len(plan.Tasks)-1].Start = start.Add(2 * time.Minute)
+			plan.Tasks[len(plan.Tasks)-1].End = start.Add(2 * time.Minute)
+		}
+	}
+	for _, c := range p.Courses {
+		for _, s := range c.Servings {
+			plan.Served = append(plan.Served, Served{Course: c.Key, Group: s.Group, At: start.Add(3 * time.Minute)})
+		}
+	}
+	c := newChecker(p, plan)
+	var out []*Use
+	for _, n := range c.needs(c.byKey[k]) {
+		if n.use.What == AnOven {
+			out = append(out, n.use)
+		}
+	}
+	return out
+}
+
+// LevelsButRoom are the figures of a plan, or of a part of one, without the last. Of a part none is greater
+// than of any plan that it is a part of.
+func LevelsButRoom(p *Party, plan, inForce *Plan) []int {
+	c := newChecker(p, plan)
+	return []int{c.onTime(), c.hostFree(), c.atBest(), c.steady(inForce), c.calm(), c.shared()}
+}
