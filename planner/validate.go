@@ -55,6 +55,7 @@ func (p *Party) Validate() []Problem {
 		}
 	}
 	out.work(p)
+	out.partCookedToTable(p)
 	out.circles(p)
 	return out
 }

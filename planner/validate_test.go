@@ -76,6 +76,10 @@ func TestValidateNamesWhatMakesNoSense(t *testing.T) {
 		{"part-cooked in the cold", func(p *planner.Party) {
 			step(p, "braise", "braise").After[0].Wait.State = planner.Refrigerator
 		}, "braise/braise", "part-cooked"},
+		{"part-cooked to the table", func(p *planner.Party) {
+			step(p, "sorbet", "freeze").Serve = nil
+			step(p, "sorbet", "freeze").Leaves = planner.Food{Perishable: true, Kind: safety.RedMeat, PartCooked: true}
+		}, "sorbet/freeze", "served straight on"},
 		{"hot hold without a hold", func(p *planner.Party) { step(p, "soup", "reheat").Serve.Hold = nil }, "soup/reheat", "what keeps it hot"},
 		{"hot hold in a cool oven", func(p *planner.Party) {
 			step(p, "soup", "reheat").Serve.Hold = &planner.Use{What: planner.AnOven, C: 60}

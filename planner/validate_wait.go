@@ -77,6 +77,32 @@ func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
 	}
 }
 
+// partCookedToTable complains of part-cooked food that nothing comes after and that would wait for its service.
+func (ps *problems) partCookedToTable(p *Party) {
+	followed := map[TaskKey]bool{}
+	for i := range p.Dishes {
+		for _, s := range p.Dishes[i].Steps {
+			for _, a := range s.After {
+				d := a.Dish
+				if d == "" {
+					d = p.Dishes[i].Key
+				}
+				if !a.FromStart {
+					followed[StepTask(d, a.Step, 1)] = true
+				}
+			}
+		}
+	}
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		for _, s := range d.Steps {
+			if k := StepTask(d.Key, s.Key, 1); s.Leaves.PartCooked && s.Serve == nil && !followed[k] {
+				ps.add(string(k), "Add the step that finishes the part-cooked food, or say that it is served straight on (%s).", safety.PartialCooking().Source)
+			}
+		}
+	}
+}
+
 // hotC is the published lowest temperature of hot holding, in whole °C rounded up.
 func hotC() int {
 	c := safety.HotHold().TempC

@@ -21,6 +21,7 @@ func Tiny(d Dice) (*planner.Party, time.Time) {
 	for n := d.Roll(2, 3); n > 0; {
 		n -= t.dish(n)
 	}
+	t.finishPartCooked()
 	if chance(d, 25) {
 		t.chore()
 	}
@@ -259,4 +260,30 @@ func (t *tiny) chore() {
 		c.Where, c.Leaves = planner.Refrigerator, planner.Food{Millilitres: 1000}
 	}
 	g.p.Chores = append(g.p.Chores, c)
+}
+
+// finishPartCooked serves part-cooked food that nothing comes after straight on: it may not wait.
+func (t *tiny) finishPartCooked() {
+	followed := map[planner.TaskKey]bool{}
+	for _, d := range t.p.Dishes {
+		for _, s := range d.Steps {
+			for _, a := range s.After {
+				key := a.Dish
+				if key == "" {
+					key = d.Key
+				}
+				if !a.FromStart {
+					followed[planner.StepTask(key, a.Step, 1)] = true
+				}
+			}
+		}
+	}
+	for i := range t.p.Dishes {
+		d := &t.p.Dishes[i]
+		for j := range d.Steps {
+			if s := &d.Steps[j]; s.Leaves.PartCooked && s.Serve == nil && !followed[planner.StepTask(d.Key, s.Key, 1)] {
+				s.Serve = &planner.Wait{}
+			}
+		}
+	}
 }
