@@ -65,7 +65,6 @@ type unitRow struct {
 	id     Unit
 	kind   Kind
 	base   *big.Rat // millilitres or grams in one; 1 for counts
-	exact  bool     // defined exactly, not by custom
 	system System
 	names  []string
 	// definition and source as in the reference table
@@ -98,7 +97,7 @@ var unitsOnce = sync.OnceValue(func() *unitTable {
 		}
 	}
 	t.byID[Each] = 0
-	t.rows = append(t.rows, unitRow{id: Each, kind: Count, base: big.NewRat(1, 1), exact: true, system: Counted, names: []string{"", ""}})
+	t.rows = append(t.rows, unitRow{id: Each, kind: Count, base: big.NewRat(1, 1), system: Counted, names: []string{"", ""}})
 	for _, f := range records[1:] {
 		base, ok := new(big.Rat).SetString(f[2])
 		if !ok {
@@ -106,7 +105,7 @@ var unitsOnce = sync.OnceValue(func() *unitTable {
 		}
 		names := strings.Split(f[5], "|")
 		add(unitRow{
-			id: Unit(f[0]), kind: Kind(f[1]), base: base, exact: f[3] == "yes", system: System(f[4]),
+			id: Unit(f[0]), kind: Kind(f[1]), base: base, system: System(f[4]),
 			names: names, definition: f[7], source: f[8],
 		})
 	}

@@ -247,6 +247,8 @@ func TestAgainst(t *testing.T) {
 		{Kosher, "beef", perhaps},
 		{Pregnant, "beef carpaccio", no},
 		{Pregnant, "brie", perhaps},
+		{Vulnerable, "raw egg", no},
+		{Vulnerable, "red wine", fine},
 		{Infant, "honey", no},
 	} {
 		got, ok := Against(c.diet, c.name)
@@ -257,6 +259,14 @@ func TestAgainst(t *testing.T) {
 		if !ok || worst != c.want {
 			t.Errorf("%s, %q: got %v, want %q", c.diet, c.name, got, c.want)
 		}
+	}
+	for name, want := range map[string]string{"butter": "not vegan (butter)", "red wine": "perhaps not vegan (red wine): some are fined with fish, egg or gelatine: check the label"} {
+		if got, _ := Against(Vegan, name); len(got) == 0 || got[0].String() != want {
+			t.Errorf("%s: got %v, want %q", name, got, want)
+		}
+	}
+	if got, _ := Against(Infant, "honey"); len(got) == 0 || !strings.HasPrefix(got[0].String(), "not for infants (honey)") {
+		t.Errorf("honey: got %v", got)
 	}
 	if got, ok := Against("breatharian", "air"); ok {
 		t.Errorf("an unknown diet got an answer: %v", got)

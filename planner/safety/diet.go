@@ -24,7 +24,8 @@ const (
 	Halal       Diet = "halal"
 	Kosher      Diet = "kosher"
 	Pregnant    Diet = "pregnant"
-	Infant      Diet = "infant" // under one year
+	Vulnerable  Diet = "vulnerable" // older guests, or with a weak immune system: as in pregnancy
+	Infant      Diet = "infant"     // under one year
 )
 
 // avoided is one thing that a diet avoids. May lowers a sure word to "check".
@@ -55,6 +56,7 @@ var dietRules = []struct {
 	{Halal, []avoided{{tag: tagPork}, {tag: tagAlcohol}, {tag: tagBlood}, {tag: tagGelatine, may: true, note: "halal or fish gelatine only: check the label"}, {tag: tagMeat, may: true, note: slaughter}, {tag: tagRennet, may: true, note: "views differ on animal rennet: ask"}, {tag: tagVinegar, may: true}}},
 	{Kosher, []avoided{{tag: tagPork}, {tag: tag(AllergenCrustaceans)}, {tag: tag(AllergenMolluscs)}, {tag: tagScales}, {tag: tagBlood}, {tag: tagGelatine, may: true, note: "kosher or fish gelatine only: check the label"}, {tag: tagMeat, may: true, note: slaughter + "; not with milk in one meal"}, {tag: tagRennet, may: true, note: "only certified cheese where that is kept: ask"}, {tag: tagFined, may: true, note: "kosher wine where that is kept: ask"}}},
 	{Pregnant, []avoided{{tag: tagPregnant}, {tag: tagAlcohol}}},
+	{Vulnerable, []avoided{{tag: tagPregnant}}},
 	{Infant, []avoided{{tag: tagInfant}, {tag: tagHoney}, {tag: tagAlcohol}}},
 }
 
@@ -75,11 +77,20 @@ type Conflict struct {
 	Note      string
 }
 
-// String is the conflict as a person reads it: "not vegan (butter)".
+// forWhom is how a sentence names those who avoid, where the diet's own name
+// does not describe the food.
+var forWhom = map[Diet]string{Pregnant: "in pregnancy", Vulnerable: "for vulnerable guests", Infant: "for infants"}
+
+// String is the conflict as a person reads it: "not vegan (butter)", "perhaps
+// not in pregnancy (brie): …".
 func (c Conflict) String() string {
-	s := fmt.Sprintf("not %s (%s)", c.Diet, c.Word)
+	name, ok := forWhom[c.Diet]
+	if !ok {
+		name = string(c.Diet)
+	}
+	s := fmt.Sprintf("not %s (%s)", name, c.Word)
 	if c.Certainty == MayContain {
-		s = fmt.Sprintf("perhaps not %s (%s)", c.Diet, c.Word)
+		s = "perhaps " + s
 	}
 	if c.Note != "" {
 		s += ": " + c.Note
@@ -140,6 +151,7 @@ var saidDiets = map[string]Diet{
 	"veggy": Vegetarian, "no meat": Vegetarian, "plant based": Vegan, "pescetarian": Pescatarian, "coeliac": GlutenFree, "celiac": GlutenFree,
 	"no gluten": GlutenFree, "no dairy": DairyFree, "lactose free": DairyFree, "no egg": EggFree, "no nut": NutFree, "no pork": PorkFree,
 	"no alcohol": AlcoholFree, "teetotal": AlcoholFree, "kosher style": Kosher, "pregnancy": Pregnant, "baby": Infant,
+	"elderly": Vulnerable, "old": Vulnerable, "older": Vulnerable, "immune": Vulnerable, "weak immune system": Vulnerable,
 }
 
 // ParseDiet reads a diet as a guest names it. The error lists the diets.
