@@ -180,7 +180,15 @@ func (m *model) addMarks() {
 				bar = append(bar, r)
 			}
 		}
-		m.forbid(m.work[j.i].start, bar, nil)
+		w := &m.work[j.i]
+		if len(w.modes) == 0 {
+			m.forbid(w.start, bar, nil)
+		}
+		for _, md := range w.modes { // more hands may make it short enough
+			if md.length >= long {
+				m.forbid(w.start, bar, []cp.Lit{md.chosen.True()})
+			}
+		}
 	}
 }
 
