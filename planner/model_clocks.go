@@ -185,7 +185,12 @@ func (m *model) oldest(c *ageing, j *duty, ways []way, own way) cp.Point {
 			return cp.Point{X: rest[0].value.X, Off: rest[0].value.Off + k + o}
 		}
 	}
-	x := m.cp.NewVar(constant, m.clockEnd(c, j), fmt.Sprintf("%s clock of %s", c.name, j.Key))
+	end := m.clockEnd(c, j)
+	if constant > end {
+		m.cannot(func() Requirement { return m.sayClock(c.name, j, end) })
+		end = constant
+	}
+	x := m.cp.NewVar(constant, end, fmt.Sprintf("%s clock of %s", c.name, j.Key))
 	for _, w := range rest {
 		m.addUp(w, own, x)
 	}

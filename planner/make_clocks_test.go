@@ -1,0 +1,35 @@
+package planner_test
+
+import (
+	"testing"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// On a hot day an hour of counter time is all there is (USDA FSIS, "Danger Zone"; see package safety); a step of 70 minutes on
+// the counter that another one comes before has no plan, and that is a clash, not a fault. A random party found it.
+func TestAStepLongerThanTheCounterLimitIsAClash(t *testing.T) {
+	food := planner.Food{Perishable: true, Kind: safety.CutProduce}
+	arrival := time.Date(2026, time.September, 26, 18, 0, 0, 0, time.UTC)
+	p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2, RoomC: 33,
+		Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: arrival.Add(30 * time.Minute), Late: 10}}}},
+		People:  []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 22 * 60}}},
+		Dishes: []planner.Dish{{Key: "salad", Course: "main", Serves: 2, Steps: []planner.Step{
+			{Key: "wash", Attention: planner.Hands, Time: minutes(5), Where: planner.Counter, Leaves: food},
+			{Key: "cut", Attention: planner.Hands, Time: minutes(70), Where: planner.Counter, Leaves: food,
+				After: []planner.After{{Step: "wash", Wait: planner.Wait{State: planner.Counter}}}}}}},
+	}
+	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: arrival.Add(-8 * time.Hour)})
+	if err != nil || plan != nil {
+		t.Fatalf("got %v, %v, want a clash", show(plan), err)
+	}
+	limit := false
+	for _, r := range clash.Requirements {
+		limit = limit || r.Limit
+	}
+	if clash.Unproved || !limit {
+		t.Errorf("got %+v, want a proof that names the published limit", clash)
+	}
+}
