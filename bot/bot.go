@@ -231,3 +231,41 @@ func hostNames(p *planner.Party) string {
 	}
 	return list(names, "or")
 }
+
+// Zone is the time zone of the party that a person in a channel has in mind, or the bot's own.
+func (b *Bot) Zone(ctx context.Context, community, channel string, u User) *time.Location {
+	t := &Turn{ctx: ctx, Request: Request{Community: community, Channel: channel, User: u}, bot: b}
+	if t.loadParty(ctx) != nil {
+		return b.zone
+	}
+	return t.zone()
+}
+
+// ParseWhen reads an instant as people type it: "18:00", "sat 18:00", "2026-09-26 18:00". A time without a
+// day is the next such time after now. The error is a *[Refusal].
+func ParseWhen(text string, now time.Time, zone *time.Location) (time.Time, error) {
+	today := civilOf(now.In(zone))
+	m, err := days{today: today}.parseMoment(clean(text, false))
+	if err != nil || m.now {
+		return now, err
+	}
+	if m.day != (civil{}) {
+		return m.on(today, zone, now)
+	}
+	m.day = today
+	at, err := m.on(today, zone, now)
+	if err == nil && !at.After(now) {
+		m.day = today.plus(1)
+		at, err = m.on(today, zone, now)
+	}
+	return at, err
+}
+
+// PartyZone is a party's time zone; nil when the community has no such party.
+func (b *Bot) PartyZone(ctx context.Context, community string, id planner.PartyID) *time.Location {
+	snap, err := b.store.Load(ctx, store.Community(community), id)
+	if err != nil {
+		return nil
+	}
+	return snap.Party.Location()
+}

@@ -1,0 +1,149 @@
+package console
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+
+	"tureen/bot"
+	"tureen/reminders"
+)
+
+// screen prints replies and notes, and remembers the buttons of what was printed since the last line came in.
+// Notes may come from another goroutine.
+type screen struct {
+	mu      sync.Mutex
+	out     io.Writer
+	files   string // the folder that files of replies are put into
+	buttons []bot.Button
+	fresh   bool // a line has come in, and the next thing printed begins the numbers anew
+}
+
+// begin says that a line has come in: what is printed from here on numbers its buttons from 1. The old
+// ones stay until there are new ones.
+func (s *screen) begin() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.fresh = true
+}
+
+func (s *screen) button(n int) (bot.Button, bool) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if n < 1 || n > len(s.buttons) {
+		return bot.Button{}, false
+	}
+	return s.buttons[n-1], true
+}
+
+func (s *screen) print(text string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	fmt.Fprint(s.out, text)
+}
+
+const indent = "  "
+
+// reply prints an answer.
+func (s *screen) reply(r bot.Reply) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	var b strings.Builder
+	lead := indent
+	if r.Refused {
+		lead = "! "
+	}
+	for _, line := range strings.Split(reminders.PlainStamps(r.Text), "\n") {
+		b.WriteString(lead + line + "\n")
+		lead = indent
+	}
+	for _, sec := range r.Sections {
+		in := indent
+		if sec.Title != "" {
+			b.WriteString(indent + reminders.PlainStamps(sec.Title) + "\n")
+			in += indent
+		}
+		for _, line := range sec.Lines {
+			b.WriteString(in + reminders.PlainStamps(line) + "\n")
+		}
+	}
+	for _, f := range r.Files {
+		b.WriteString(indent + s.keep(f) + "\n")
+	}
+	s.numbers(&b, r.Buttons)
+	if r.Next != "" {
+		b.WriteString(indent + reminders.PlainStamps(r.Next) + "\n")
+	}
+	fmt.Fprint(s.out, b.String())
+}
+
+// note prints a reminder, with whom it is for.
+func (s *screen) note(n reminders.Note, when string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	to := "everybody"
+	if n.Person != nil {
+		to = n.Person.Name
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "* %s, to %s:\n", when, to)
+	for _, line := range strings.Split(reminders.PlainStamps(n.Text), "\n") {
+		b.WriteString(indent + line + "\n")
+	}
+	var buttons []bot.Button
+	for _, p := range n.Buttons {
+		buttons = append(buttons, bot.Button{Label: p.Label, Do: fmt.Sprintf("%s party:%d", p.Do, n.Party)})
+	}
+	s.numbers(&b, buttons)
+	fmt.Fprint(s.out, b.String())
+}
+
+func (s *screen) numbers(b *strings.Builder, buttons []bot.Button) {
+	if len(buttons) == 0 {
+		return
+	}
+	if s.fresh {
+		s.buttons, s.fresh = nil, false
+	}
+	var parts []string
+	for _, x := range buttons {
+		s.buttons = append(s.buttons, x)
+		parts = append(parts, fmt.Sprintf("[%d] %s", len(s.buttons), x.Label))
+	}
+	b.WriteString(indent + strings.Join(parts, "  ") + "\n")
+}
+
+// keep puts a reply's file into the folder for files, under a name that is not taken, and says where.
+func (s *screen) keep(f bot.File) string {
+	name := filepath.Base(strings.Map(func(r rune) rune {
+		if r < ' ' || strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, f.Name))
+	ext := filepath.Ext(name)
+	stem := strings.TrimSuffix(name, ext)
+	for n := 1; n < 1000; n++ {
+		if n > 1 {
+			name = fmt.Sprintf("%s-%d%s", stem, n, ext)
+		}
+		file, err := os.OpenFile(filepath.Join(s.files, name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if os.IsExist(err) {
+			continue
+		}
+		if err == nil {
+			_, err = file.Write(f.Data)
+			if e := file.Close(); err == nil {
+				err = e
+			}
+		}
+		if err != nil {
+			return fmt.Sprintf("The file %s could not be kept: it cannot be written in %s.", f.Name, s.files)
+		}
+		return fmt.Sprintf("File: %s (%d bytes)", name, len(f.Data))
+	}
+	return fmt.Sprintf("The file %s could not be kept: too many of that name.", f.Name)
+}

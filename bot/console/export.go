@@ -1,0 +1,209 @@
+package console
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+	"tureen/store"
+)
+
+// ExportFormat names the form of the JSON, with its version.
+const ExportFormat = "tureen-party/1"
+
+// Exported is a party with its plan, as "tureen export" prints it: everything that another program needs to
+// check the plan. Instants are RFC 3339 in UTC, lengths are whole minutes, temperatures °C, volumes
+// millilitres. Lists that are empty may be missing. The same database gives the same bytes.
+//
+// The rules that a plan keeps are those of package planner's documentation.
+type Exported struct {
+	Format   string           `json:"format"`   // ExportFormat
+	Revision int64            `json:"revision"` // of the party
+	Party    planner.Party    `json:"party"`    // all that the hosts have said: courses, kitchen, people, guests, dishes, chores, work
+	Days     ExportedDays     `json:"days"`
+	Hours    []ExportedPerson `json:"hours"`  // when each person cooks and is at home, on the plan's days
+	Tasks    []ExportedTask   `json:"tasks"`  // the party's steps and chores, one a round, in menu order
+	Limits   ExportedLimits   `json:"limits"` // the published limits that bind the plan
+	Plan     *planner.Plan    `json:"plan"`   // null: there is none
+	State    ExportedState    `json:"state"`  // how the plan stands
+	Status   planner.Status   `json:"status"` // of the plan: "optimal" or "feasible"; empty without one
+	Levels   []planner.Level  `json:"levels"` // the plan's figures: value, bound, and whether it is proved that none is better
+	Broken   []planner.Broken `json:"broken"` // the rules that the plan breaks with the party as it is now
+}
+
+// ExportedState says how a plan stands to its party.
+type ExportedState string
+
+// The states.
+const (
+	NoPlan    ExportedState = "none"
+	PlanHolds ExportedState = "holds"
+	PlanStale ExportedState = "out of date" // it breaks a rule with the party as it is now: see broken
+)
+
+// ExportedDays are the instants that bound the plan.
+type ExportedDays struct {
+	Opens       time.Time `json:"opens"`       // the first instant at which work may be planned
+	Day         time.Time `json:"day"`         // the party's day begins
+	LastService time.Time `json:"lastService"` // the latest instant at which a course may be served
+	NightEnd    time.Time `json:"nightEnd"`    // nothing is planned after it
+}
+
+// ExportedWindow is a stretch of time, To not included.
+type ExportedWindow struct {
+	From time.Time `json:"from"`
+	To   time.Time `json:"to"`
+}
+
+// ExportedPerson is when somebody has hands to give, and is at home and awake.
+type ExportedPerson struct {
+	Person planner.PersonKey `json:"person"`
+	Cooks  []ExportedWindow  `json:"cooks"`
+	Home   []ExportedWindow  `json:"home"`
+}
+
+// ExportedTask is a step, a round of one, or a chore, with its time grown to the covers.
+type ExportedTask struct {
+	Key       planner.TaskKey   `json:"key"`
+	Dish      planner.DishKey   `json:"dish,omitempty"`
+	Step      planner.StepKey   `json:"step,omitempty"`
+	Round     int               `json:"round"`
+	Rounds    int               `json:"rounds"`
+	Chore     planner.ChoreKey  `json:"chore,omitempty"`
+	Do        string            `json:"do"`
+	Attention planner.Attention `json:"attention"`
+	Hands     int               `json:"hands"`
+	MaxHands  int               `json:"maxHands"`
+	Time      planner.Span      `json:"time"`
+}
+
+// ExportedLimit is a published limit with its source.
+type ExportedLimit struct {
+	ID     string `json:"id"`
+	Text   string `json:"text"`
+	Source string `json:"source"`
+}
+
+// ExportedLimits are the limits that bind the plan.
+type ExportedLimits struct {
+	Counter ExportedLimit   `json:"counter"` // at the party's room temperature
+	HotHold ExportedLimit   `json:"hotHold"`
+	Cold    []ExportedLimit `json:"cold"` // in the refrigerator, of each kind of food that the dishes leave
+}
+
+// ExportOf puts a party together for other programs.
+func ExportOf(s store.Snapshot) Exported {
+	p := &s.Party
+	e := Exported{Format: ExportFormat, Revision: s.Revision, Party: *p, Plan: s.Plan, State: NoPlan,
+		Days: ExportedDays{p.Opens().UTC(), p.Day().UTC(), p.LastService().UTC(), p.NightEnd().UTC()}}
+	for i := range p.People {
+		x := &p.People[i]
+		e.Hours = append(e.Hours, ExportedPerson{x.Key, windows(p.CookingHours(x)), windows(p.HomeHours(x))})
+	}
+	for _, t := range planner.Tasks(p) {
+		e.Tasks = append(e.Tasks, ExportedTask{t.Key, t.Dish, t.Step, t.Round, t.Rounds, t.Chore, t.Do, t.Attention, t.Hands, t.MaxHands, t.Time})
+	}
+	room := float64(p.RoomC)
+	if p.RoomC == 0 {
+		room = planner.RoomTemperatureC
+	}
+	e.Limits = ExportedLimits{Counter: limit(safety.CounterLimit(room)), HotHold: limit(safety.HotHold())}
+	seen := map[safety.Kind]bool{}
+	for _, d := range p.Dishes {
+		for _, st := range d.Steps {
+			if k := st.Leaves.Kind; st.Leaves.Perishable && !seen[k] {
+				seen[k] = true
+				e.Limits.Cold = append(e.Limits.Cold, limit(safety.RefrigeratorLimit(k)))
+			}
+		}
+	}
+	if s.Plan != nil {
+		e.Status, e.Levels, e.State = s.Plan.Status, s.Plan.Levels, PlanHolds
+		if e.Broken = planner.Check(p, s.Plan); len(e.Broken) > 0 {
+			e.State = PlanStale
+		}
+	}
+	return e
+}
+
+func windows(list []planner.Window) []ExportedWindow {
+	var out []ExportedWindow
+	for _, w := range list {
+		out = append(out, ExportedWindow{w.From.UTC(), w.To.UTC()})
+	}
+	return out
+}
+
+func limit(l safety.Limit) ExportedLimit {
+	return ExportedLimit{ID: l.ID, Text: l.String(), Source: l.Source}
+}
+
+// Export is "tureen export": it prints a party of the console as JSON and answers the exit status.
+func Export(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("tureen export", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	db := flags.String("db", DefaultDB, "the database `file`")
+	name := flags.String("party", "", "the party's `name`; not needed when there is only one")
+	where := flags.String("community", community, "whose party: the console's, or a chat's `id`")
+	flags.Usage = func() {
+		fmt.Fprintln(errs, "tureen export: print a party, its kitchen, people, dishes and plan as JSON.")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		return BadUse
+	}
+	fail := func(format string, args ...any) int {
+		fmt.Fprintf(errs, "tureen export: "+format+"\n", args...)
+		return 1
+	}
+	if _, err := os.Stat(*db); err != nil {
+		return fail("there is no database %s; name it with -db.", *db)
+	}
+	s, err := store.Open(ctx, *db)
+	if err != nil {
+		return fail("%v", err)
+	}
+	defer s.Close()
+	all, err := s.List(ctx, store.Community(*where))
+	if err != nil {
+		return fail("%v", err)
+	}
+	var names []string
+	var found []store.Summary
+	for _, x := range all {
+		names = append(names, x.Name)
+		if *name == "" || planner.Key(x.Name) == planner.Key(*name) {
+			found = append(found, x)
+		}
+	}
+	switch {
+	case len(all) == 0:
+		return fail("there is no party in it.")
+	case len(found) == 0:
+		return fail("there is no party %q in it; there is %s.", *name, strings.Join(names, ", "))
+	case len(found) > 1:
+		return fail("say which party with -party: %s.", strings.Join(names, ", "))
+	}
+	snap, err := s.Load(ctx, store.Community(*where), found[0].ID)
+	if err != nil {
+		return fail("%v", err)
+	}
+	enc := json.NewEncoder(out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(ExportOf(snap)); err != nil {
+		return fail("%v", err)
+	}
+	return 0
+}

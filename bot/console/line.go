@@ -1,0 +1,166 @@
+package console
+
+import (
+	"context"
+	"fmt"
+	"mime"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"tureen/bot"
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// community and channel are the console's own.
+const (
+	community = "console"
+	channel   = "console"
+)
+
+// maxFile is the largest file that may be attached.
+const maxFile = 8 << 20
+
+var spoken = regexp.MustCompile(`^([^>/#"\n]{1,60})>\s*(.*)$`)
+
+// line answers one line of input and reports whether it was refused.
+func (c *Chat) line(ctx context.Context, text string) (refused bool) {
+	text = strings.TrimSpace(text)
+	if text == "" || strings.HasPrefix(text, "#") {
+		return false
+	}
+	c.screen.begin()
+	who := c.as
+	if m := spoken.FindStringSubmatch(text); m != nil {
+		who, text = strings.TrimSpace(m[1]), m[2]
+	}
+	user := userOf(who)
+	word, rest, _ := strings.Cut(text, " ")
+	switch word {
+	case "press":
+		return c.press(ctx, user, strings.TrimSpace(rest))
+	case "wait":
+		return c.wait(ctx, user, strings.TrimSpace(rest))
+	}
+	return c.message(ctx, user, text)
+}
+
+// userOf is a person by name, as the console tells people apart: by the key of their name.
+func userOf(name string) bot.User {
+	id := planner.Key(name)
+	if id == "" {
+		id = name
+	}
+	return bot.User{ID: id, Name: name, Admin: true}
+}
+
+// message says a message to the bot.
+func (c *Chat) message(ctx context.Context, user bot.User, text string) (refused bool) {
+	line, err := c.bot.Parse(text)
+	if err != nil {
+		return c.show(ctx, bot.RefusedReply(err))
+	}
+	req := bot.Request{Community: community, Channel: channel, User: user, Command: line.Command, Options: line.Options, Files: map[string]bot.File{}}
+	for name, path := range line.Files {
+		f, err := attach(path)
+		if err != nil {
+			return c.refuse(ctx, err.Error(), "")
+		}
+		req.Files[name] = f
+	}
+	return c.show(ctx, c.bot.Do(ctx, req))
+}
+
+// show prints a reply, and what has fallen due meanwhile.
+func (c *Chat) show(ctx context.Context, r bot.Reply) (refused bool) {
+	c.screen.reply(r)
+	if !r.Refused {
+		c.tick(ctx)
+	}
+	return r.Refused
+}
+
+func (c *Chat) refuse(ctx context.Context, text, try string) bool {
+	r := bot.Reply{Text: text, Refused: true}
+	if try != "" {
+		r.Next = "Type: " + try
+	}
+	return c.show(ctx, r)
+}
+
+// attach reads a file that is to go with a message.
+func attach(path string) (bot.File, error) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return bot.File{}, fmt.Errorf("There is no file %s that can be read.", filepath.Base(path))
+	case info.IsDir():
+		return bot.File{}, fmt.Errorf("%s is a folder; attach a file.", filepath.Base(path))
+	case info.Size() > maxFile:
+		return bot.File{}, fmt.Errorf("%s is too large; a file may have %d megabytes.", filepath.Base(path), maxFile>>20)
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return bot.File{}, fmt.Errorf("The file %s cannot be read.", filepath.Base(path))
+	}
+	kind := mime.TypeByExtension(filepath.Ext(path))
+	if kind == "" {
+		kind = "application/octet-stream"
+	}
+	return bot.File{Name: filepath.Base(path), Type: kind, Data: data}, nil
+}
+
+// press presses a button of what was printed last.
+func (c *Chat) press(ctx context.Context, user bot.User, text string) (refused bool) {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		return c.refuse(ctx, "Say which button to press, by its number.", "press 1")
+	}
+	b, ok := c.screen.button(n)
+	if !ok {
+		return c.refuse(ctx, fmt.Sprintf("There is no button %d on what was printed last.", n), "")
+	}
+	return c.message(ctx, user, b.Do)
+}
+
+// wait moves the clock on, and sends what falls due on the way at its own time.
+func (c *Chat) wait(ctx context.Context, user bot.User, text string) (refused bool) {
+	now, zone := c.clock.now(), c.bot.Zone(ctx, community, channel, user)
+	until := now
+	if rest, ok := strings.CutPrefix(text, "until "); ok {
+		at, err := bot.ParseWhen(rest, now, zone)
+		if err != nil {
+			return c.show(ctx, bot.RefusedReply(err))
+		}
+		until = at
+	} else {
+		d, err := measure.ParseDuration(text)
+		if err != nil || d.Low != d.High {
+			return c.refuse(ctx, "Say how long to wait, or until when.", "wait 2h, or wait until 18:00")
+		}
+		until = now.Add(time.Duration(d.Low) * time.Minute)
+	}
+	if until.Before(now) {
+		return c.refuse(ctx, fmt.Sprintf("That has passed; it is %s.", now.In(zone).Format(longTime)), "wait 2h")
+	}
+	if until.Sub(now) > longestWait {
+		return c.refuse(ctx, "That is too long to wait; at most a year at a time.", "wait 2 days")
+	}
+	err := c.dispatcher.Advance(ctx, now, until, c.clock.advance)
+	c.clock.advance(until)
+	if err != nil {
+		c.log.ErrorContext(ctx, "sending reminders", "error", err)
+		return c.refuse(ctx, "The reminders could not be read from the database; look at its file.", "")
+	}
+	c.screen.print(fmt.Sprintf("%sIt is %s.\n", indent, until.In(zone).Format(longTime)))
+	return false
+}
+
+const (
+	longTime    = "Mon 2 Jan 2006, 15:04"
+	longestWait = 366 * 24 * time.Hour
+)
