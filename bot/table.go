@@ -13,7 +13,7 @@ func allCommands() []Command {
 	for _, part := range [][]Command{
 		partyCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
 		dishCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
-		taskCommands, choreCommands,
+		taskCommands, reminderCommands, choreCommands, journalCommands,
 		helpCommands,
 	} {
 		for _, c := range part {
