@@ -65,7 +65,7 @@ func TestDaysOfTheClockChange(t *testing.T) {
 			if got := hours[0].To.Sub(hours[0].From); got != time.Duration(24+c.hours)*time.Hour {
 				t.Errorf("a day and the day of the change: got %v, want %d h", got, 24+c.hours)
 			}
-				if got := p.Day().Sub(p.Opens()); got != 24*time.Hour {
+			if got := p.Day().Sub(p.Opens()); got != 24*time.Hour {
 				t.Errorf("the prep day: got %v, want 24 h", got)
 			}
 			// From midnight to six is five hours in spring, and seven in autumn.
