@@ -12,8 +12,8 @@ func allCommands() []Command {
 	var all []Command
 	for _, part := range [][]Command{
 		partyCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
-		dishCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
-		taskCommands, reminderCommands, choreCommands, journalCommands,
+		dishCommands, repertoireCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
+		planCommands, lookCommands, lateCommands, taskCommands, choreCommands, shoppingCommands,
 		helpCommands,
 	} {
 		for _, c := range part {

@@ -75,9 +75,6 @@ func (m *model) waitForStep(k int, a *arc) {
 			if a.wait.Floor > 0 && !a.fromStart {
 				m.floor(k, origin, arrive)
 			}
-			if !a.fromStart && goesOnAtOnce(a, p) {
-				m.gapAtMost(origin, arrive, 0)
-			}
 		}
 	}
 }
@@ -100,15 +97,7 @@ func (m *model) waitForService(k int, a *arc) {
 		if a.wait.Floor > 0 {
 			m.floor(k, end, last)
 		}
-		if goesOnAtOnce(a, p) {
-			m.gapAtMost(end, last, 0)
-		}
 	}
-}
-
-// goesOnAtOnce says of part-cooked food that none of it may wait, whatever the other rounds and servings do.
-func goesOnAtOnce(a *arc, j *duty) bool {
-	return j.leaves.PartCooked && a.wait.State != HotHold && !j.settled
 }
 
 // straightOn leaves no gap; in an evening plan, after settled work, as little as can be.

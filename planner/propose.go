@@ -23,10 +23,17 @@ func Propose(p *Party) []Chore {
 
 // Renew puts what [Propose] says now in place of what it said before. Tasks that people have added or
 // changed (Proposed is false), and proposals that somebody has begun, done or skipped, stay as they are, and no
-// proposal takes their place. What was said about a proposal that is gone goes with it, and so does
-// whatever hung on a task that is no more. It returns the keys that came and those that went.
+// proposal takes their place: neither the one with their key, nor, for what a party needs once (laying the
+// table, one shop), another one. What was declined does not come back. What was said about a proposal that
+// is gone goes with it, and so does whatever hung on a task that is no more. It returns the keys that came
+// and those that went.
 func Renew(p *Party) (came, went []ChoreKey) {
-	fresh := Propose(p)
+	fresh := slices.DeleteFunc(Propose(p), func(f Chore) bool { return slices.Contains(p.Declined, f.Key) })
+	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f Chore) bool {
+		return slices.ContainsFunc(p.Chores, func(own Chore) bool {
+			return !own.Proposed && replaces(&own, &f) && !slices.ContainsFunc(fresh, func(o Chore) bool { return o.Key == own.Key })
+		})
+	})
 	had := map[ChoreKey]bool{}
 	var kept []Chore
 	for _, c := range p.Chores {
@@ -53,6 +60,27 @@ func Renew(p *Party) (came, went []ChoreKey) {
 	p.Chores = kept
 	dropDeadAnchors(p)
 	return came, went
+}
+
+// replaces tells whether a task of the hosts' own does what a proposal would do.
+func replaces(own, f *Chore) bool {
+	switch f.Kind {
+	case LayTable, MakeRoom, SetOut, Ice:
+		return own.Kind == f.Kind
+	case Shop:
+		return own.Kind == Shop && own.Shop == f.Shop
+	}
+	return false
+}
+
+// Decline takes a task that is no dish out of the party. One that would be proposed again is remembered, so
+// that it stays away.
+func Decline(p *Party, k ChoreKey) {
+	p.Chores = slices.DeleteFunc(p.Chores, func(c Chore) bool { return c.Key == k })
+	if !slices.Contains(p.Declined, k) && slices.ContainsFunc(Propose(p), func(f Chore) bool { return f.Key == k }) {
+		p.Declined = append(p.Declined, k)
+	}
+	dropDeadAnchors(p)
 }
 
 // dropDeadAnchors takes away what hangs on tasks that are no more.

@@ -106,7 +106,7 @@ func (w *proposer) dress() {
 		}
 		w.add(Chore{
 			Key: w.freeKey("dress " + string(x.Key)), Kind: Dress, Attention: Hands, Time: about(int(x.Dress)), Who: Who{Person: x.Key},
-			Do: x.Name + " dresses", By: []Anchor{{Arrival: true, Offset: -5, Within: 90}},
+			Do: "Get dressed", By: []Anchor{{Arrival: true, Offset: -5, Within: 90}},
 		})
 	}
 }

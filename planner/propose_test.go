@@ -222,3 +222,27 @@ func TestProposeIsValidAndStable(t *testing.T) {
 		}
 	})
 }
+
+func TestHostsOwnTasksComeFirst(t *testing.T) {
+	p := shelfParty(8, "posset", "prawns")
+	p.Chores = []planner.Chore{
+		{Key: "table", Kind: planner.LayTable, Do: "Lay the long table", Attention: planner.Hands, Time: planner.Span{Low: 20, Likely: 30, High: 40}},
+		{Key: "market", Kind: planner.Shop, Shop: "supermarket", Do: "Shop", Attention: planner.Hands, Time: planner.Span{Low: 20, Likely: 30, High: 40}},
+	}
+	planner.Renew(p)
+	if p.Chore("lay-table") != nil || p.Chore("shop-supermarket") != nil || p.Chore("table") == nil || p.Chore("set-out") == nil {
+		t.Errorf("got %+v", p.Chores)
+	}
+	planner.Decline(p, "set-out")
+	planner.Decline(p, "market")
+	came, _ := planner.Renew(p)
+	if p.Chore("set-out") != nil {
+		t.Error("what was declined is back")
+	}
+	if !slices.Equal(came, []planner.ChoreKey{"shop-supermarket"}) {
+		t.Errorf("came %v, want the shopping that is nobody's now", came)
+	}
+	for _, x := range p.Validate() {
+		t.Errorf("%s: %s", x.Where, x.Text)
+	}
+}

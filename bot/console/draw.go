@@ -93,7 +93,11 @@ func (s *screen) note(n reminders.Note, when string) {
 	for _, line := range strings.Split(reminders.PlainStamps(n.Text), "\n") {
 		b.WriteString(indent + line + "\n")
 	}
-	s.numbers(&b, bot.NoteReply(n).Buttons)
+	var buttons []bot.Button
+	for _, p := range n.Buttons {
+		buttons = append(buttons, bot.Button{Label: p.Label, Do: fmt.Sprintf("%s party:%d", p.Do, n.Party)})
+	}
+	s.numbers(&b, buttons)
 	fmt.Fprint(s.out, b.String())
 }
 

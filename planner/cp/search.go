@@ -47,21 +47,14 @@ func (s *searcher) stop() bool {
 
 // run searches for a solution under the assumptions, for at most budget work (0: without end). The engine is left at
 // the solution if solved, else at level 0.
-//
-// The atoms held are assumptions too, but stand in one level together: they are cheap to set again and again, and are
-// not told apart in the core. A conflict in that level has no single decision to learn about; it refutes.
-func (s *searcher) run(assume, held []atom, budget int64) outcome {
+func (s *searcher) run(assume []atom, budget int64) outcome {
 	e := s.e
 	end := e.work + budget
-	e.work += int64(1 + len(assume) + len(held)) // so that even a search that ends at once counts
+	e.work += int64(1 + len(assume)) // so that even a search that ends at once counts
 	e.cancel(0)
 	s.core = nil
 	s.luby++
 	left := restartUnit * luby(s.luby)
-	below := int32(len(assume)) // levels under the search's own decisions
-	if len(held) > 0 {
-		below++
-	}
 	for {
 		if s.stop() || budget > 0 && e.work > end {
 			e.cancel(0)
@@ -70,12 +63,7 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 		if !e.propagate() {
 			e.conflicts++
 			left--
-			cur := e.conflictLevel()
-			if cur == 0 || len(held) > 0 && cur == below {
-				e.cancel(0)
-				return refuted
-			}
-			if !s.resolve(cur) {
+			if !s.resolve() {
 				return refuted
 			}
 			continue
@@ -95,7 +83,7 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 				e.cancel(0)
 				continue
 			}
-			e.cancel(below)
+			e.cancel(int32(len(assume)))
 		}
 		if n := int(e.level()); n < len(assume) {
 			a := assume[n]
@@ -111,14 +99,6 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 			}
 			continue
 		}
-		if e.level() < below {
-			e.open()
-			if !s.setAll(held) {
-				e.cancel(0)
-				return refuted
-			}
-			continue
-		}
 		a, ok := s.branch.next(e)
 		if !ok {
 			return solved
@@ -128,19 +108,14 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 	}
 }
 
-func (s *searcher) setAll(atoms []atom) bool {
-	for _, a := range atoms {
-		if !s.e.set(a, reason{}) {
-			return false
-		}
-	}
-	return true
-}
-
-// resolve learns from a conflict of level cur and goes back; false if what it learned is refuted at the root.
-func (s *searcher) resolve(cur int32) bool {
+// resolve learns from a conflict and goes back; false if it does not rest on any decision.
+func (s *searcher) resolve() bool {
 	e := s.e
-	back := e.analyze(cur)
+	back, ok := e.analyze()
+	if !ok {
+		e.cancel(0)
+		return false
+	}
 	e.order.decay()
 	e.clauses.decay()
 	clause := e.ana.clause

@@ -110,18 +110,17 @@ func (v *view) everybody() []planner.PersonKey {
 	return append(out, "")
 }
 
-// Prep is the prep list: for each day before the party's, and for the party's day up to two hours before the
-// guests, what is to be done, dish by dish, with a box to tick.
+// Prep is the prep list: day by day, up to when the guests come, what is to be done, dish by dish, with a
+// box to tick.
 func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
 	v := newView(p, plan, f)
-	until := p.Arrival.Add(-prepEnds)
 	var out []Section
 	for _, day := range v.days(Only{}) {
 		var dishes []planner.DishKey
 		lines := map[planner.DishKey][]string{}
 		var first time.Time
 		for _, pl := range v.placed() {
-			if f.day(pl.Start) != day || !pl.Start.Before(until) {
+			if f.day(pl.Start) != day || !pl.Start.Before(p.Arrival) {
 				continue
 			}
 			t := v.tasks[pl.Task]
@@ -159,6 +158,3 @@ func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
 	}
 	return out
 }
-
-// prepEnds is how long before the guests prep turns into the evening's run sheet.
-const prepEnds = 2 * time.Hour

@@ -49,7 +49,7 @@ func levelText(l planner.Level) string {
 		if zero {
 			return "Food: everything waits only as long as is good for it."
 		}
-		return fmt.Sprintf("Food: %d waits or servings a little past their best, counted by how far.", l.Value)
+		return fmt.Sprintf("Food: not everything at its very best; it misses by %d, counted by how far.", l.Value)
 	case planner.Steady:
 		if zero {
 			return "Changes: nothing that people were told has moved much."

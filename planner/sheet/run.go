@@ -92,6 +92,9 @@ func (v *view) serveText(s planner.Served) string {
 	return text
 }
 
+// lastStretch is the time before the guests that has a title of its own.
+const lastStretch = 2 * time.Hour
+
 // stretch is a part of the day with a title.
 type stretch struct {
 	from  time.Time
@@ -101,7 +104,7 @@ type stretch struct {
 // stretches cuts the day: the morning and afternoon, the last two hours before the guests, then course by
 // course, each from when the one before it is served.
 func (v *view) stretches() []stretch {
-	out := []stretch{{time.Time{}, "During the day"}, {v.p.Arrival.Add(-prepEnds), "Before the guests"}}
+	out := []stretch{{time.Time{}, "During the day"}, {v.p.Arrival.Add(-lastStretch), "Before the guests"}}
 	start := v.p.Arrival
 	seen := map[planner.CourseKey]bool{}
 	for _, s := range v.plan.Served {

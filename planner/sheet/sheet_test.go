@@ -117,7 +117,7 @@ func TestFigures(t *testing.T) {
 	want := `The plan keeps every rule. A better one may exist.
 Courses: each at its time, to the five minutes.
 Host: busy in 3 quarters of an hour while the guests are there. (1 at best)
-Food: 2 waits or servings a little past their best, counted by how far. (no plan does better)
+Food: not everything at its very best; it misses by 2, counted by how far. (no plan does better)
 Room: 4 tasks may not run ten minutes over.`
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
@@ -217,4 +217,26 @@ func TestSheetsAreComplete(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestLimitsRisksAndWaits on the rich plan, whose waits are known: what a late starter would mean, and which
+// limits the plan keeps.
+func TestLimitsRisksAndWaits(t *testing.T) {
+	p, plan, at := midway()
+	f := Plain(p.Location())
+	golden(t, "limits", strings.Join(Limits(p, plan), "\n")+"\n")
+	golden(t, "can_wait", strings.Join(CanWait(p, plan, at, f), "\n")+"\n")
+	if r := Risks(p, plan, f); len(r) != 0 {
+		t.Errorf("at risk in a plan that is on time: %q", r)
+	}
+	plan.Soft = true
+	soup := p.Dish("soup").Step("reheat")
+	soup.Serve.Floor, soup.Serve.Max = 30, 0
+	plan.Served[0].At = plan.Served[0].At.Add(40 * time.Minute) // the starter
+	got := strings.Join(Risks(p, plan, f), "\n")
+	want := `Starter comes at 20:40, 30 min after its window
+Pumpkin soup waits 1 h from "Heat the soup" to service, 30 min longer than is good for it`
+	if got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
 }

@@ -1,0 +1,200 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/sheet"
+)
+
+// When something slips, what has happened is frozen and the rest is planned anew. On the evening itself
+// service becomes a soft lateness, so that there is a least-late plan; before it, late means planning again.
+
+var lateCommands = []Command{
+	{Name: "late", Help: "Something slips: plan the rest anew, as little late as can be", Access: CoHosts, Slow: true, Example: "/late guests:20", Run: late,
+		Options: []Option{
+			{Name: "guests", Help: "the guests come this much later", Kind: Length, Min: 1, Max: 6 * 60, Example: "20"},
+			{Name: "task", Help: "this task takes longer, or starts later", Kind: TaskOption, Example: "pear-tart/bake"},
+			{Name: "by", Help: "how much later", Kind: Length, Min: 1, Max: 12 * 60, Example: "15"},
+		}},
+}
+
+func late(ctx context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	if t.has("task") != t.has("by") {
+		return Reply{}, refuse("/late task:pear-tart/bake by:15", "Say which task and by how much.")
+	}
+	if !t.has("task") && !t.has("guests") {
+		return Reply{}, refuse("/late guests:20, or /late task:pear-tart/bake by:15", "Say what is late: the guests, or a task.")
+	}
+	before := t.Plan
+	now := wholeMinute(t.Now)
+	if !now.Before(t.Party.NightEnd()) {
+		return Reply{}, refuse("", "%s is over; there is nothing left to plan.", t.Party.Name)
+	}
+	said := ""
+	ticked := t.tickPast(t.values["task"].task)
+	if t.has("guests") {
+		if !t.Party.Arrival.After(t.Now.Add(-time.Hour)) {
+			return Reply{}, refuse("", "The guests were to arrive at %s; say instead which task runs late.", t.clock(t.Party.Arrival))
+		}
+		said = t.guestsLate(t.values["guests"].span.High)
+	}
+	asked := t.Party
+	if t.has("task") {
+		key, by := t.values["task"].task, t.values["by"].span.High
+		var err error
+		if asked, said, err = t.taskLate(key, by, said); err != nil {
+			return Reply{}, err
+		}
+	}
+	plan, clash, err := planner.Make(ctx, asked, planner.Ask{Now: now, InForce: before})
+	soft := false
+	if err == nil && clash != nil {
+		// No plan keeps the windows: the least late one, then.
+		soft = true
+		plan, clash, err = planner.Make(ctx, asked, planner.Ask{Now: now, InForce: before, Soft: true})
+	}
+	if err != nil {
+		return Reply{}, refuse("", "%s", sentence(err.Error()))
+	}
+	if clash != nil {
+		rep := t.clashReply(clash, nil)
+		rep.Text = "Even with everything as late as it must be there is no plan: these cannot all be kept."
+		return rep, nil
+	}
+	if broken := planner.Check(t.Party, plan); asked != t.Party && len(broken) > 0 {
+		return Reply{}, refuse("/plan make", "It cannot start just then: %s", lowerFirst(broken[0].Text))
+	}
+	t.putPlan(plan, "planned the rest anew: "+said)
+	return t.lateReply(said, ticked, before, plan, soft), nil
+}
+
+func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Plan, soft bool) Reply {
+	rep := Reply{Text: sentence(said), Next: "Next: /now, or /plan runsheet from:" + t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
+	lines := sheet.Changes(t.Party, before, plan, t.format())
+	switch {
+	case len(lines) == 0:
+		rep.Text += "\nNothing else changes."
+	case soft:
+		rep.Text += "\nNot everything can be on time; this is the least late plan."
+	default:
+		rep.Text += "\nThe rest is planned anew, and every course is still inside its window."
+	}
+	if len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
+	}
+	if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
+	}
+	if waits := sheet.CanWait(t.Party, plan, t.Now, t.format()); len(waits) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "How long each dish can wait", Lines: waits})
+	}
+	if len(ticked) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Taken as done or going on, as planned, though nobody ticked it off", Lines: firstLines(ticked, mostTicked, "/task list has them all")})
+	}
+	return rep
+}
+
+// mostTicked is how many tasks that were taken as done a reply names.
+const mostTicked = 6
+
+// guestsLate moves the arrival and every service that is still to come.
+func (t *Turn) guestsLate(by planner.Minutes) string {
+	t.Party.Arrival = t.Party.Arrival.Add(by.Duration())
+	for i := range t.Party.Courses {
+		for j := range t.Party.Courses[i].Servings {
+			if s := &t.Party.Courses[i].Servings[j]; s.At.Add(s.Late.Duration()).After(t.Now) {
+				s.At = s.At.Add(by.Duration())
+			}
+		}
+	}
+	return fmt.Sprintf("the guests come at %s, and every course moves by %s", t.clock(t.Party.Arrival), lengthText(by))
+}
+
+// taskLate makes a task late: one that is going on takes longer, one that has not begun is held back. For
+// the second the party to plan for is a copy in which the task has its new start.
+func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (*planner.Party, string, error) {
+	task, pl := taskOf(t.Party, key), t.Plan.Placed(key)
+	if task == nil || pl == nil {
+		return nil, "", refuse("/plan make", "%s is not in the plan yet.", key)
+	}
+	what := strings.TrimRight(clean(task.Do, false), ".")
+	if said != "" {
+		said += "; "
+	}
+	w := t.workOn(key)
+	switch w.Progress {
+	case planner.Done, planner.Skipped:
+		return nil, "", refuse("/task list", "%s is %s already.", what, w.Progress)
+	case planner.Started:
+		w.Extra += by
+		if left := w.Start.Add((task.Length(max(1, len(pl.People))) + w.Extra).Duration()); left.Before(t.Now) {
+			// It should have been over long ago: what is meant is from now.
+			w.Extra += planner.Minutes(t.Now.Sub(left)/time.Minute) + by
+		}
+		return t.Party, said + fmt.Sprintf("%s takes %s longer", what, lengthText(by)), nil
+	}
+	start := pl.Start
+	if start.Before(t.Now) {
+		start = wholeMinute(t.Now)
+	}
+	start = start.Add(by.Duration())
+	t.tidyWork()
+	pinned := *t.Party
+	pinned.Work = append([]planner.Work(nil), t.Party.Work...)
+	pw := planner.Work{Task: key, Person: inCharge(pl), Progress: planner.Started, Start: &start}
+	found := false
+	for i := range pinned.Work {
+		if pinned.Work[i].Task == key {
+			pinned.Work[i].Progress, pinned.Work[i].Start, found = planner.Started, &start, true
+		}
+	}
+	if !found {
+		pinned.Work = append(pinned.Work, pw)
+	}
+	return &pinned, said + fmt.Sprintf("%s starts at %s, %s later", what, t.dayClock(start), lengthText(by)), nil
+}
+
+func inCharge(pl *planner.Placed) planner.PersonKey {
+	if len(pl.People) == 0 {
+		return ""
+	}
+	return pl.People[0]
+}
+
+// tickPast takes what should have been over by now as done when planned, and what should be going on as
+// started when planned, where nobody has said anything; the task that is late is left out. It says what it took so.
+func (t *Turn) tickPast(but planner.TaskKey) []string {
+	var lines []string
+	for i := range t.Plan.Tasks {
+		pl := &t.Plan.Tasks[i]
+		w := t.Party.WorkOn(pl.Task)
+		if pl.Start.After(t.Now) || w != nil && w.Progress != planner.Waiting {
+			continue
+		}
+		task := taskOf(t.Party, pl.Task)
+		if task == nil || pl.Task == but && pl.End.After(t.Now) && task.Attention == planner.Hands {
+			continue
+		}
+		start, end := pl.Start, pl.End
+		w = t.workOn(pl.Task)
+		w.Start = &start
+		if w.Person == "" {
+			w.Person = inCharge(pl)
+		}
+		state := "going on"
+		if w.Progress = planner.Started; !end.After(t.Now) && pl.Task != but {
+			w.Progress, w.End, state = planner.Done, &end, "done"
+		}
+		if pl.Task != but {
+			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(clean(task.Do, false), "."), pl.Task, state))
+		}
+	}
+	return lines
+}

@@ -1,0 +1,205 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+	"tureen/planner/sheet"
+)
+
+var lookCommands = []Command{
+	{Name: "now", Help: "What you do now, what is next, what is in the oven until when", Access: Lookers, Example: "/now", Run: now,
+		Options: []Option{
+			{Name: "person", Help: "somebody else, or everybody", Kind: Text, Example: "everybody"},
+			{Name: "more", Help: "yes: not only the first eight lines", Kind: YesNo, Example: "yes"},
+		}},
+	{Name: "task why", Help: "What fixes a task's time, and how much room it has", Access: Lookers, Slow: true, Example: "/task why task:pear-tart/roll", Run: taskWhy,
+		Options: []Option{{Name: "task", Help: "which task", Kind: TaskOption, Required: true, Example: "pear-tart/roll"}}},
+}
+
+// needPlan is the refusal of those who ask for a plan that is not there.
+func (t *Turn) needPlan() error {
+	if t.Plan == nil {
+		return refuse("/plan make", "There is no plan yet.")
+	}
+	return nil
+}
+
+// stale is a line that says that the plan is out of date, to stand before it; empty when it holds.
+func (t *Turn) stale() string {
+	if len(planner.Check(t.Party, t.Plan)) > 0 {
+		return "The plan is out of date: /plan make makes it anew.\n"
+	}
+	return ""
+}
+
+func planShow(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	only := sheet.Only{Person: t.values["person"].person}
+	whose := ""
+	if x := t.Party.Person(only.Person); x != nil {
+		whose = " for " + x.Name
+	}
+	if t.has("day") {
+		only.Day = t.values["day"].day.String()
+		whose += " on " + only.Day
+	}
+	rep := Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())), Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
+	n := 0
+	for _, s := range rep.Sections {
+		n += len(s.Lines)
+	}
+	if n == 0 {
+		rep.Text = t.stale() + "Nothing is planned" + whose + "."
+		return rep, nil
+	}
+	rep.Text = t.stale() + fmt.Sprintf("The plan of %s%s.", t.Party.Name, whose)
+	return rep, nil
+}
+
+func planRunSheet(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	from := t.Party.Day()
+	if t.has("from") {
+		var err error
+		if from, err = t.time("from"); err != nil {
+			return Reply{}, err
+		}
+	}
+	rep := Reply{
+		Text:     t.stale() + fmt.Sprintf("The run sheet of %s, %s.", t.Party.Name, t.day(t.Party.Arrival)),
+		Sections: sectionsOf(sheet.Run(t.Party, t.Plan, from, t.format())),
+		Next:     "Next: /now when you cook; /late when something slips",
+	}
+	if len(rep.Sections) == 0 {
+		rep.Text = t.stale() + "Nothing is planned from then on."
+	}
+	return rep, nil
+}
+
+func planPrep(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	rep := Reply{
+		Text:     t.stale() + fmt.Sprintf("The prep list of %s.", t.Party.Name),
+		Sections: sectionsOf(sheet.Prep(t.Party, t.Plan, t.format())),
+		Next:     "Next: /task done task:… ticks one off; /shopping list has what to buy",
+	}
+	if len(rep.Sections) == 0 {
+		rep.Text = t.stale() + "Nothing is to be prepared before the evening."
+	}
+	return rep, nil
+}
+
+func planCheck(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	broken := planner.Check(t.Party, t.Plan)
+	rep := Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
+	if len(broken) > 0 {
+		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", count(len(broken), "rule", "rules"))
+		rep.Next = "Next: /plan make"
+		sec := Section{Title: "What no longer holds"}
+		for _, b := range broken {
+			line := b.Text
+			if b.Task != "" {
+				line = string(b.Task) + ": " + line
+			}
+			sec.Lines = append(sec.Lines, line)
+		}
+		sec.Lines = firstLines(sec.Lines, mostChanges, "/plan make mends them all")
+		rep.Sections = append(rep.Sections, sec)
+	}
+	rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
+	if len(broken) == 0 {
+		limits := sheet.Limits(t.Party, t.Plan)
+		if len(limits) > 0 {
+			rep.Sections = append(rep.Sections, Section{Title: "Published limits that it keeps", Lines: append(limits, safety.Caution)})
+		}
+	}
+	return rep, nil
+}
+
+// nowLines is how many lines /now says at once: a phone's screen.
+const nowLines = 8
+
+func now(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	who := planner.PersonKey("")
+	if t.Me != nil && t.Me.Role != planner.Looker {
+		who = t.Me.Key
+	}
+	if said := t.text("person"); said != "" {
+		switch fold(said) {
+		case "everybody", "everyone", "all":
+			who = ""
+		default:
+			key, err := t.findPerson(said)
+			if err != nil {
+				return Reply{}, t.explain(&t.command.Options[0], err)
+			}
+			who = key
+		}
+	}
+	lines := sheet.Now(t.Party, t.Plan, who, t.Now, t.format())
+	if s := strings.TrimSpace(t.stale()); s != "" {
+		lines = append(lines[:1:1], append([]string{s}, lines[1:]...)...)
+	}
+	rep := Reply{Next: "Next: /task done, or /late when something slips"}
+	if len(lines) > nowLines && !t.yes("more", false) {
+		lines = append(lines[:nowLines-1:nowLines-1], fmt.Sprintf("and %d more: /now more:yes", len(lines)-nowLines+1))
+		rep.Buttons = []Button{t.button("More", "now", "more", "yes")}
+	}
+	rep.Text = strings.Join(lines, "\n")
+	return rep, nil
+}
+
+func taskWhy(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	key := t.values["task"].task
+	pl, task := t.Plan.Placed(key), taskOf(t.Party, key)
+	if pl == nil || task == nil {
+		return Reply{}, refuse("/plan make", "%s is not in the plan yet.", key)
+	}
+	why, err := planner.Why(t.Party, t.Plan, key)
+	if err != nil {
+		return Reply{}, refuse("", "%s", sentence(err.Error()))
+	}
+	what := strings.TrimRight(clean(task.Do, false), ".")
+	rep := Reply{Text: fmt.Sprintf("%s: %s to %s.", what, t.dayClock(pl.Start), t.near(pl.End, pl.Start)), Next: "Next: /plan show"}
+	switch {
+	case !why.Latest.After(pl.Start) && !why.Earliest.Before(pl.Start):
+		rep.Text += "\nThere is no room: it cannot start a minute earlier or later while the rest stays."
+	default:
+		rep.Text += fmt.Sprintf("\nIt could start from %s to %s while the rest stays.", t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
+	}
+	if len(why.Before) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Why not earlier", Lines: why.Before})
+	}
+	if len(why.After) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Why not later", Lines: why.After})
+	}
+	return rep, nil
+}
+
+// near writes an instant as its clock time when it is on the same day as from, else with its day.
+func (t *Turn) near(at, from time.Time) string {
+	if civilOf(at.In(t.zone())) == civilOf(from.In(t.zone())) {
+		return t.clock(at)
+	}
+	return t.dayClock(at)
+}

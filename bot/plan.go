@@ -1,0 +1,248 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/sheet"
+	"tureen/reminders"
+)
+
+// Plans are made outside of any transaction, from the party as it was read; the turn saves them only if the
+// party's revision still stands, and runs again otherwise.
+
+var planCommands = []Command{
+	{Name: "plan make", Help: "Make the plan, or make it anew after a change", Access: CoHosts, Slow: true, Example: "/plan make", Run: planMake,
+		Options: []Option{{Name: "propose", Help: "no: leave the tasks that are no dish as they are", Kind: YesNo, Example: "no"}}},
+	{Name: "plan propose", Help: "Propose the tasks that are no dish: shopping, thawing, the table, the wine", Access: CoHosts, Example: "/plan propose", Run: planPropose,
+		Options: []Option{{Name: "all", Help: "yes: also those that you have removed", Kind: YesNo, Example: "yes"}}},
+	{Name: "plan show", Help: "The plan by day and person", Access: Lookers, Example: "/plan show day:sat person:me", Run: planShow,
+		Options: []Option{
+			{Name: "day", Help: "only this day", Kind: DateOption, Example: "sat"},
+			{Name: "person", Help: "only this person's tasks", Kind: PersonOption, Example: "me"},
+		}},
+	{Name: "plan runsheet", Help: "The evening, minute by minute", Access: Lookers, Example: "/plan runsheet", Run: planRunSheet,
+		Options: []Option{{Name: "from", Help: "from when; the whole day if left away", Kind: TimeOption, Example: "18:00"}}},
+	{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish", Access: Lookers, Example: "/plan prep", Run: planPrep},
+	{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps", Access: Lookers, Example: "/plan check", Run: planCheck},
+}
+
+func planMake(ctx context.Context, t *Turn) (Reply, error) {
+	steps := 0
+	for _, d := range t.Party.Dishes {
+		steps += len(d.Steps)
+	}
+	if steps == 0 {
+		return Reply{}, refuse("/repertoire list, or /step add", "There is nothing to plan yet: no dish has steps.")
+	}
+	if !t.Now.Before(t.Party.NightEnd()) {
+		return Reply{}, refuse("/party change date:…", "%s is over; there is nothing left to plan.", t.Party.Name)
+	}
+	var came []planner.ChoreKey
+	if t.yes("propose", true) {
+		came, _ = planner.Renew(t.Party)
+	}
+	if problems := t.Party.Validate(); len(problems) > 0 {
+		return Reply{}, refuse("", "%s", problems[0].Text)
+	}
+	before := t.Plan
+	plan, clash, err := planner.Make(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: before})
+	if err != nil {
+		return Reply{}, refuse("", "%s", sentence(err.Error()))
+	}
+	if clash != nil {
+		return t.clashReply(clash, came), nil
+	}
+	t.putPlan(plan, "made the plan")
+	rep := Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
+	if len(came) > 0 {
+		sec := Section{Title: "New tasks that are no dish (change them with /task change)"}
+		slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
+		for _, k := range came {
+			c := t.Party.Chore(k)
+			line := sentence(clean(c.Do, false))
+			if at := plan.Placed(planner.ChoreTask(k)); at != nil {
+				line = t.dayClock(at.Start) + " " + line
+			}
+			if c.Note != "" {
+				line += " " + clean(c.Note, false)
+			}
+			sec.Lines = append(sec.Lines, line)
+		}
+		rep.Sections = append(rep.Sections, sec)
+	}
+	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
+		if len(lines) == 0 {
+			lines = []string{"Nothing that anybody was told."}
+		}
+		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
+	}
+	rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(plan)})
+	rep.Buttons = []Button{t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet")}
+	return rep, nil
+}
+
+// startOf is a chore's start in a plan; zero when it is not there.
+func startOf(plan *planner.Plan, k planner.ChoreKey) time.Time {
+	if at := plan.Placed(planner.ChoreTask(k)); at != nil {
+		return at.Start
+	}
+	return time.Time{}
+}
+
+// mostChanges is how many changes a reply tells before it says how many more there are.
+const mostChanges = 12
+
+// firstLines keeps the first lines of a list and says how many more there are and where.
+func firstLines(lines []string, most int, where string) []string {
+	if len(lines) <= most {
+		return lines
+	}
+	return append(slices.Clone(lines[:most]), fmt.Sprintf("and %d more; %s.", len(lines)-most, where))
+}
+
+// putPlan puts a plan in force. Its revision is the one that this change makes.
+func (t *Turn) putPlan(plan *planner.Plan, what string) {
+	plan.Revision = t.snapshot.Revision + 1
+	t.Plan = plan
+	t.did("%s", what)
+}
+
+// planHead says in a sentence or two what a plan comes to.
+func (t *Turn) planHead(plan *planner.Plan) string {
+	open, days := 0, map[string]bool{}
+	var first *planner.Placed
+	for i := range plan.Tasks {
+		pl := &plan.Tasks[i]
+		if w := t.Party.WorkOn(pl.Task); w != nil && (w.Progress == planner.Done || w.Progress == planner.Skipped) {
+			continue
+		}
+		open++
+		days[pl.Start.In(t.zone()).Format(time.DateOnly)] = true
+		if !pl.Start.Before(t.Now) && (first == nil || pl.Start.Before(first.Start)) {
+			first = pl
+		}
+	}
+	text := fmt.Sprintf("The plan stands: %s on %s.", count(open, "task", "tasks"), count(len(days), "day", "days"))
+	if first == nil {
+		return text
+	}
+	what := string(first.Task)
+	if task := taskOf(t.Party, first.Task); task != nil {
+		what = strings.TrimRight(clean(task.Do, false), ".")
+	}
+	who := ""
+	if len(first.People) > 0 {
+		if x := t.Party.Person(first.People[0]); x != nil {
+			who = x.Name + ": "
+		}
+	}
+	return text + fmt.Sprintf("\nFirst, %s, %s%s.", t.dayClock(first.Start), who, what)
+}
+
+// clashReply says what clashes and what would mend it. It never shows a plan.
+func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
+	rep := Reply{Refused: true, Text: "There is no plan: these cannot all be kept.", Next: "Next: make one of the changes, then /plan make"}
+	if c.Unproved {
+		rep.Text = "I have found no plan in the time there was; there may be one. These make it hard."
+	}
+	var lines []string
+	for _, r := range c.Requirements {
+		line := r.Text
+		if r.Limit {
+			line += " (a published limit: it stays)"
+		}
+		lines = append(lines, line)
+	}
+	if len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "What clashes", Lines: lines})
+	}
+	var mends []string
+	for _, m := range c.Mends {
+		line := m.Text
+		if m.Do != "" {
+			line += ": /" + m.Do
+			if b := t.mendButton(m); len(b.Do) <= maxButton {
+				rep.Buttons = append(rep.Buttons, b)
+			}
+		}
+		mends = append(mends, line)
+	}
+	if len(mends) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Each of these alone would mend it (tried)", Lines: mends})
+	} else {
+		rep.Next = "Next: give more time or more hands, or take a dish off, then /plan make"
+	}
+	if len(came) > 0 {
+		rep.Next += "; /plan make propose:no plans without the " + count(len(came), "task", "tasks") + " that I would add"
+	}
+	return rep
+}
+
+const maxButton = 88 // bytes of a button's message
+
+func (t *Turn) mendButton(m planner.Mend) Button {
+	label := []rune(m.Text)
+	if len(label) > 80 {
+		label = append(label[:79], '…')
+	}
+	return t.button(string(label), m.Do)
+}
+
+func planPropose(_ context.Context, t *Turn) (Reply, error) {
+	before := t.Party.Chores
+	if t.yes("all", false) {
+		t.Party.Declined = nil
+	}
+	came, went := planner.Renew(t.Party)
+	rep := Reply{Text: "The tasks that are no dish are as they should be.", Next: "Next: /plan make"}
+	if len(came)+len(went) > 0 {
+		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", count(len(came), "task is", "tasks are"), len(went))
+	}
+	changed := len(came)+len(went) > 0 || !slices.EqualFunc(before, t.Party.Chores, func(a, b planner.Chore) bool { return fmt.Sprint(a) == fmt.Sprint(b) })
+	if changed {
+		t.did("proposed the tasks that are no dish")
+	}
+	var lines []string
+	for _, c := range t.Party.Chores {
+		line := fmt.Sprintf("%s (%s, %s)", clean(c.Do, false), planner.ChoreTask(c.Key), spanText(c.Time))
+		if c.Note != "" {
+			line += ": " + clean(c.Note, false)
+		}
+		lines = append(lines, line)
+	}
+	if len(lines) > 0 {
+		rep.Sections = []Section{{Title: "Beside the dishes", Lines: lines}}
+	}
+	return rep, nil
+}
+
+// wholeMinute is the next whole minute: what is planned starts on one.
+func wholeMinute(at time.Time) time.Time {
+	if m := at.Truncate(time.Minute); !m.Equal(at) {
+		return m.Add(time.Minute)
+	}
+	return at
+}
+
+// format writes instants of sheets as the reply's faces draw them.
+func (t *Turn) format() sheet.Format {
+	return sheet.Format{Zone: t.zone(), Stamp: func(at time.Time, style sheet.Style) string {
+		return reminders.Stamp(at, map[sheet.Style]reminders.StampStyle{
+			sheet.Clock: reminders.Clock, sheet.DayClock: reminders.DayClock, sheet.Date: reminders.Date,
+		}[style], t.zone())
+	}}
+}
+
+// sectionsOf are a sheet's sections as a reply's.
+func sectionsOf(from []sheet.Section) []Section {
+	var out []Section
+	for _, s := range from {
+		out = append(out, Section(s))
+	}
+	return out
+}

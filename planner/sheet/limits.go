@@ -1,0 +1,258 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// stay is food that waits between a step and what comes after it.
+type stay struct {
+	dish  *planner.Dish
+	from  *planner.Step
+	to    *planner.Step // nil: service
+	wait  planner.Wait
+	since time.Time // the first end of the step's rounds
+	until time.Time // the last start of the next step, or the last serving
+}
+
+func (s *stay) length() time.Duration { return s.until.Sub(s.since) }
+
+// stays lists the waits of the plan's food, dish by dish in the menu's order. Waits at whose ends a task is missing
+// from the plan, or was skipped, are left out.
+func (v *view) stays() []stay {
+	var out []stay
+	for i := range v.p.Dishes {
+		d := &v.p.Dishes[i]
+		for j := range d.Steps {
+			s := &d.Steps[j]
+			for _, a := range s.After {
+				from := d
+				if a.Dish != "" {
+					from = v.p.Dish(a.Dish)
+				}
+				if from == nil || a.FromStart {
+					continue
+				}
+				before := from.Step(a.Step)
+				if before == nil {
+					continue
+				}
+				_, since, ok1 := v.rounds(from, before)
+				until, _, ok2 := v.rounds(d, s)
+				if ok1 && ok2 {
+					out = append(out, stay{from, before, s, a.Wait, since, until})
+				}
+			}
+			if w := v.serveWait(d, s); w != nil {
+				_, since, ok := v.rounds(d, s)
+				if until := v.lastServed(d.Course); ok && !until.IsZero() {
+					out = append(out, stay{d, s, nil, *w, since, until})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// serveWait is a step's wait for service; nil for one that another step comes after.
+func (v *view) serveWait(d *planner.Dish, s *planner.Step) *planner.Wait {
+	if s.Serve != nil {
+		return s.Serve
+	}
+	for i := range v.p.Dishes {
+		other := &v.p.Dishes[i]
+		for j := range other.Steps {
+			for _, a := range other.Steps[j].After {
+				if a.Step == s.Key && !a.FromStart && (a.Dish == d.Key || a.Dish == "" && other.Key == d.Key) {
+					return nil
+				}
+			}
+		}
+	}
+	return &planner.Wait{State: planner.Counter}
+}
+
+// rounds gives a step's last start and first end among its rounds in the plan.
+func (v *view) rounds(d *planner.Dish, s *planner.Step) (lastStart, firstEnd time.Time, ok bool) {
+	for _, pl := range v.placed() {
+		t := v.tasks[pl.Task]
+		if t.Dish != d.Key || t.Step != s.Key || v.progress(pl.Task) == planner.Skipped {
+			continue
+		}
+		if !ok || pl.Start.After(lastStart) {
+			lastStart = pl.Start
+		}
+		if !ok || pl.End.Before(firstEnd) {
+			firstEnd = pl.End
+		}
+		ok = true
+	}
+	return lastStart, firstEnd, ok
+}
+
+func (v *view) lastServed(k planner.CourseKey) time.Time {
+	var last time.Time
+	for _, s := range v.plan.Served {
+		if s.Course == k && s.At.After(last) {
+			last = s.At
+		}
+	}
+	return last
+}
+
+// Limits says which published limits the plan's food keeps, for a plan that breaks no rule: the counter's for
+// all of it, and for each dish that waits in the refrigerator the longest such wait beside its limit. It
+// promises nothing about the food; whoever shows it adds [safety.Caution].
+func Limits(p *planner.Party, plan *planner.Plan) []string {
+	v := newView(p, plan, Plain(time.UTC))
+	air := p.RoomC
+	if air == 0 {
+		air = planner.RoomTemperatureC
+	}
+	var out []string
+	counter := safety.CounterLimit(float64(air))
+	for _, s := range v.stays() {
+		if s.from.Leaves.Perishable {
+			out = append(out, fmt.Sprintf("On the counter, all stays of a food added up: %s.", counter))
+			break
+		}
+	}
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		var longest *stay
+		var most safety.Limit
+		for _, s := range v.stays() {
+			if s.dish != d || s.wait.State != planner.Refrigerator || !s.from.Leaves.Perishable {
+				continue
+			}
+			limit := safety.RefrigeratorLimit(s.from.Leaves.Kind)
+			if longest == nil || int(s.length().Minutes())*most.Minutes > int(longest.length().Minutes())*limit.Minutes {
+				longest, most = &s, limit
+			}
+		}
+		if longest == nil {
+			continue
+		}
+		out = append(out, fmt.Sprintf("%s: %s in the refrigerator after %q; the limit for %s is %s.", clean(d.Name), Length(longest.length()),
+			trimStop(longest.from.Do), longest.from.Leaves.Kind.Label(), most))
+	}
+	return out
+}
+
+// Risks says what an evening's plan can no longer have: courses after their time, food that waits longer
+// than it is worth serving. Nothing is at risk when it is empty.
+func Risks(p *planner.Party, plan *planner.Plan, f Format) []string {
+	v := newView(p, plan, f)
+	var out []string
+	for _, s := range plan.Served {
+		c := p.Course(s.Course)
+		if c == nil {
+			continue
+		}
+		at := slices.IndexFunc(c.Servings, func(o planner.Serving) bool { return o.Group == s.Group })
+		if at < 0 {
+			continue
+		}
+		if over := s.At.Sub(c.Servings[at].At.Add(c.Servings[at].Late.Duration())); over > 0 {
+			out = append(out, fmt.Sprintf("%s comes at %s, %s after its window", capital(v.course(s.Course)), f.near(s.At, p.Arrival), Length(over)))
+		}
+	}
+	for _, s := range v.stays() {
+		over := s.length() - s.wait.Floor.Duration()
+		if s.wait.Floor <= 0 || over <= 0 {
+			continue
+		}
+		to := "service"
+		if s.to != nil {
+			to = fmt.Sprintf("%q", trimStop(s.to.Do))
+		}
+		out = append(out, fmt.Sprintf("%s waits %s from %q to %s, %s longer than is good for it", clean(s.dish.Name), Length(s.length()), trimStop(s.from.Do), to, Length(over)))
+	}
+	return out
+}
+
+// mostDelay is how far CanWait looks.
+const mostDelay = 3 * 60
+
+// CanWait says of each dish that is still to be served until when its service can wait: until when it is at
+// its best, when it is no longer worth serving, and when a published limit ends it.
+func CanWait(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []string {
+	v := newView(p, plan, f)
+	var out []string
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		last := v.lastServed(d.Course)
+		if last.Before(at) {
+			continue
+		}
+		var said []string
+		for _, s := range v.stays() {
+			if s.dish != d || s.to != nil {
+				continue
+			}
+			if best := s.since.Add(s.wait.BestUntil.Duration()); s.wait.BestUntil > 0 && best.Before(p.NightEnd()) {
+				said = append(said, "at its best to "+f.near(best, p.Arrival))
+			}
+			end, verb := time.Time{}, ""
+			for _, m := range []struct {
+				most planner.Minutes
+				verb string
+			}{{s.wait.Max, "may wait to "}, {s.wait.Floor, "worth serving to "}} {
+				if e := s.since.Add(m.most.Duration()); m.most > 0 && (end.IsZero() || e.Before(end)) {
+					end, verb = e, m.verb
+				}
+			}
+			switch {
+			case end.IsZero():
+			case end.Before(p.NightEnd()):
+				said = append(said, verb+f.near(end, p.Arrival))
+			default:
+				said = append(said, "can wait all evening")
+			}
+			break
+		}
+		if by, ok := v.limitOf(d); ok {
+			said = append(said, "within the published limit to "+f.near(last.Add(by), p.Arrival))
+		}
+		if len(said) > 0 {
+			out = append(out, clean(d.Name)+": "+strings.Join(said, ", "))
+		}
+	}
+	return out
+}
+
+// limitOf finds by how much a dish's service can be later before a food clock runs out, to five minutes;
+// ok is false when none does within three hours. The checker itself is asked.
+func (v *view) limitOf(d *planner.Dish) (time.Duration, bool) {
+	breaks := func(minutes int) bool {
+		moved := *v.plan
+		moved.Soft = true
+		moved.Served = slices.Clone(v.plan.Served)
+		for i := range moved.Served {
+			if moved.Served[i].Course == d.Course {
+				moved.Served[i].At = moved.Served[i].At.Add(time.Duration(minutes) * time.Minute)
+			}
+		}
+		return slices.ContainsFunc(planner.Check(v.p, &moved), func(b planner.Broken) bool {
+			dish, _, _, _, _ := b.Task.Split()
+			return b.Rule == planner.RuleClocks && dish == d.Key
+		})
+	}
+	if breaks(0) || !breaks(mostDelay) {
+		return 0, false
+	}
+	good, bad := 0, mostDelay/5
+	for bad-good > 1 {
+		if mid := (good + bad) / 2; breaks(5 * mid) {
+			bad = mid
+		} else {
+			good = mid
+		}
+	}
+	return time.Duration(5*good) * time.Minute, true
+}
