@@ -38,11 +38,11 @@ var choreCommands = []Command{
 	{Name: "task add", Help: "Add a task that is no step of a dish", Access: CoHosts, Example: taskAddExample, Run: taskAdd,
 		Options: append([]Option{
 			{Name: "name", Help: "a short name", Kind: Text, Required: true, Example: "Lay the table"},
-			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Max: int(planner.MaxLength), Example: "20-30 min"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
 		}, choreOptions...)},
 	{Name: "task change", Help: "Change a task that is no step of a dish", Access: CoHosts, Example: "/task change task:lay-the-table by:30 min before arrival", Run: taskChange,
 		Options: append([]Option{taskOption,
-			{Name: "time", Help: "how long it takes", Kind: Length, Max: int(planner.MaxLength), Example: "20-30 min"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
 		}, choreOptions...)},
 	{Name: "task remove", Help: "Remove a task that is no step of a dish", Access: CoHosts, Example: "/task remove task:lay-the-table", Run: taskRemove, Options: []Option{taskOption}},
 }

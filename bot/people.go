@@ -184,7 +184,7 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 func peopleChange(_ context.Context, t *Turn) (Reply, error) {
 	x := t.Party.Person(t.values["who"].person)
 	before := fmt.Sprint(*x)
-	role := x.Role
+	role, mine := x.Role, t.Me.Role // t.Me may be x itself
 	if t.has("name") {
 		for _, o := range t.Party.People {
 			if o.Key != x.Key && fold(o.Name) == fold(t.text("name")) {
@@ -196,7 +196,7 @@ func peopleChange(_ context.Context, t *Turn) (Reply, error) {
 	if err := t.setPerson(x); err != nil {
 		return Reply{}, err
 	}
-	if x.Role != role && t.Me.Role != planner.Host && (t.Me.Key != x.Key || x.Role == planner.Host) {
+	if stepsDown := t.Me.Key == x.Key && x.Role == planner.Looker; x.Role != role && mine != planner.Host && !stepsDown {
 		return Reply{}, refuse("", "Only a host can change somebody's role.")
 	}
 	if hostNames(t.Party) == "" {

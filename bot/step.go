@@ -51,7 +51,7 @@ var stepCommands = []Command{
 		Options: []Option{
 			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
 			{Name: "name", Help: "a short name for the step", Kind: Text, Required: true, Example: "roll"},
-			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Max: int(planner.MaxLength), Example: "15-20 min"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
 			{Name: "do", Help: "what is done", Kind: Text, Example: "Roll out the pastry"},
 			attentionOption, everyOption,
 			{Name: "after", Help: "the steps it comes after, with commas", Kind: Text, Example: "pastry"},
@@ -69,8 +69,8 @@ var stepCommands = []Command{
 		Options: []Option{
 			stepOption,
 			{Name: "do", Help: "what is done", Kind: Text, Example: "Roll out the pastry"},
-			{Name: "time", Help: "how long it takes", Kind: Length, Max: int(planner.MaxLength), Example: "15-20 min"},
-			{Name: "likely", Help: "the likely time within the range", Kind: Length, Max: int(planner.MaxLength), Example: "16 min"},
+			{Name: "time", Help: "how long it takes", Kind: Length, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
+			{Name: "likely", Help: "the likely time within the range", Kind: Length, Min: 1, Max: int(planner.MaxLength), Example: "16 min"},
 			attentionOption, everyOption, handsOption,
 			{Name: "most-hands", Help: "people up to whom more hands make it shorter", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
 			{Name: "part", Help: "the part of the dish it makes, or none", Kind: Text, Example: "pastry"},

@@ -13,7 +13,7 @@ func allCommands() []Command {
 	for _, part := range [][]Command{
 		partyCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
 		dishCommands, repertoireCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
-		planCommands, lookCommands, lateCommands, taskCommands, choreCommands, shoppingCommands,
+		planCommands, lookCommands, lateCommands, taskCommands, reminderCommands, choreCommands, shoppingCommands, journalCommands,
 		helpCommands,
 	} {
 		for _, c := range part {

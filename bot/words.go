@@ -89,7 +89,8 @@ func nearest(word string, names []string) []string {
 	slices.SortStableFunc(list, func(a, b found) int { return a.far - b.far })
 	var out []string
 	for _, f := range list {
-		if !slices.Contains(out, f.name) && len(out) < 3 {
+		twice := slices.ContainsFunc(out, func(o string) bool { return fold(o) == fold(f.name) })
+		if !twice && len(out) < 3 {
 			out = append(out, f.name)
 		}
 	}

@@ -181,8 +181,8 @@ func (c *checker) hotHold(w *workStep, wait *Wait) {
 
 // partCooked names part-cooked food that neither goes straight on nor is held hot.
 func (c *checker) partCooked(w *workStep, j *workJob, state State, minutes int) bool {
-	if !w.step.Leaves.PartCooked || state == HotHold || minutes <= 0 {
-		return false
+	if !w.step.Leaves.PartCooked || state == HotHold || minutes <= 0 || j.settled {
+		return false // what is done may have waited already; its clock still counts
 	}
 	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).", j.label, length(minutes), safety.PartialCooking().Source)
 	return true

@@ -42,7 +42,8 @@
 //     step of the path that cooks, stands still in the freezer, and up to the end of a step and of each wait
 //     after it never passes safety.RefrigeratorLimit of the kind of food that the step leaves. A wait for
 //     service counts to the last serving. HotHold needs a Hold in a source, on a burner, or in an oven at
-//     safety.HotHold or more. Food left part-cooked goes straight on (a gap of 0) or is held hot.
+//     safety.HotHold or more. Food that an unsettled step leaves
+//     part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or to the last serving), or is held hot.
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole
 //     of it and at nothing else with their hands; any other task has one. Watch and touch tasks have at

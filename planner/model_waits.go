@@ -75,6 +75,9 @@ func (m *model) waitForStep(k int, a *arc) {
 			if a.wait.Floor > 0 && !a.fromStart {
 				m.floor(k, origin, arrive)
 			}
+			if !a.fromStart && goesOnAtOnce(a, p) {
+				m.gapAtMost(origin, arrive, 0)
+			}
 		}
 	}
 }
@@ -97,7 +100,15 @@ func (m *model) waitForService(k int, a *arc) {
 		if a.wait.Floor > 0 {
 			m.floor(k, end, last)
 		}
+		if goesOnAtOnce(a, p) {
+			m.gapAtMost(end, last, 0)
+		}
 	}
+}
+
+// goesOnAtOnce says of part-cooked food that none of it may wait, whatever the other rounds and servings do.
+func goesOnAtOnce(a *arc, j *duty) bool {
+	return j.leaves.PartCooked && a.wait.State != HotHold && !j.settled
 }
 
 // straightOn leaves no gap; in an evening plan, after settled work, as little as can be.

@@ -132,7 +132,7 @@ func TestForFollowsProgress(t *testing.T) {
 		{"waiting", planner.Work{}, []string{"17:15 preheat", "17:30 due", "18:05 check", "19:45 last"}},
 		{"started on time", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30))}, []string{"18:05 check"}},
 		{"started late", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 50))}, []string{"18:25 check"}},
-		{"ten minutes more", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 10}, []string{"18:15 check"}},
+		{"ten minutes more", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 10}, []string{"18:25 check"}},
 		{"done", planner.Work{Progress: planner.Done}, nil},
 		{"skipped", planner.Work{Progress: planner.Skipped}, nil},
 	} {

@@ -71,7 +71,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("due/%s/%s", t.Key, who), Kind: kind, Person: who, Task: t.Key,
 			Due: pl.Start.Add(-lead), At: pl.Start, Until: until,
-			Text: strings.Join(lines, "\n"), Buttons: startButtons(t.Key),
+			Text: strings.Join(lines, "\n"), Buttons: v.startButtons(t.Key),
 		})
 	}
 	if last.Sub(pl.Start) >= minRoom {
@@ -79,7 +79,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
 			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
 			Text:    fmt.Sprintf("Last moment: %s.\n%s\nIf it starts later, %s.", lower(trimStop(t.Do)), v.about(t, pl), then),
-			Buttons: startButtons(t.Key),
+			Buttons: v.startButtons(t.Key),
 		})
 	}
 	return out
@@ -92,8 +92,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	if w := v.p.WorkOn(t.Key); w != nil {
 		extra = w.Extra.Duration()
 		if w.Start != nil && w.Progress == planner.Started {
-			end = w.Start.Add(end.Sub(start))
 			start = *w.Start
+			end = start.Add(t.Length(len(pl.People)).Duration()) // the plan's may have the extra time in it already
 		}
 	}
 	who := pl.People[0]
@@ -102,12 +102,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: end.Add(extra + time.Hour),
-			Text: fmt.Sprintf("%s\n%s, since %s. %s", first, v.called(t), Stamp(start, Clock, v.zone), more),
-			Buttons: []store.Press{
-				{Label: "Done", Do: "task done task:" + string(t.Key)},
-				{Label: "10 more minutes", Do: "task more task:" + string(t.Key) + " for:10"},
-				{Label: "Why?", Do: "task why task:" + string(t.Key)},
-			},
+			Text:    fmt.Sprintf("%s\n%s, since %s. %s", first, v.called(t), Stamp(start, Clock, v.zone), more),
+			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key), v.press("Why?", "task why", t.Key)},
 		}
 	}
 	var out []store.Reminder
@@ -116,13 +112,15 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		if t.Chore != "" && t.Attention != planner.Hands && end.Sub(start) > 0 {
 			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "It should be done."))
 		}
+	case s.Until != "" && extra > 0: // it was looked at, and wanted more
+		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
-		more := fmt.Sprintf("This is the earliest; likely at %s.", Stamp(end.Add(extra), Clock, v.zone))
+		more := fmt.Sprintf("This is the earliest; likely at %s.", Stamp(end, Clock, v.zone))
 		if !low.Before(end) {
 			more = "It should be there now."
 		}
-		out = append(out, ask(low.Add(extra), question(s.Until), more))
+		out = append(out, ask(low, question(s.Until), more))
 	case s.Where == planner.Heat:
 		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "Take it off the heat when you are happy with it."))
 	}
@@ -135,23 +133,24 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		at := start.Add(time.Duration(i) * every)
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at, Until: at.Add(every),
-			Text: fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t), Length(s.Every), i, times),
-			Buttons: []store.Press{
-				{Label: "Done with all of it", Do: "task done task:" + string(t.Key)},
-				{Label: "Why?", Do: "task why task:" + string(t.Key)},
-			},
+			Text:    fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t), Length(s.Every), i, times),
+			Buttons: []store.Press{v.press("Done with all of it", "task done", t.Key), v.press("Why?", "task why", t.Key)},
 		})
 	}
 	return out
 }
 
-func startButtons(k planner.TaskKey) []store.Press {
+func (v *view) startButtons(k planner.TaskKey) []store.Press {
 	return []store.Press{
-		{Label: "Started", Do: "task start task:" + string(k)},
-		{Label: "Done", Do: "task done task:" + string(k)},
-		{Label: "In 10 minutes", Do: "task snooze task:" + string(k) + " for:10"},
-		{Label: "Why now?", Do: "task why task:" + string(k)},
+		v.press("Started", "task start", k), v.press("Done", "task done", k),
+		v.press("In 10 minutes", "task snooze", k), v.press("Why now?", "task why", k),
 	}
+}
+
+// press makes a button that says something about a task. Ten minutes is what snooze and more mean without a
+// length. The party is named, since whoever presses may have another one in mind.
+func (v *view) press(label, command string, k planner.TaskKey) store.Press {
+	return store.Press{Label: label, Do: fmt.Sprintf("%s task:%s party:%d", command, k, v.p.ID)}
 }
 
 // waitsBefore calls f for every wait of food that ends with the step, with how long it is in the plan.

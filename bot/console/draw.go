@@ -93,11 +93,7 @@ func (s *screen) note(n reminders.Note, when string) {
 	for _, line := range strings.Split(reminders.PlainStamps(n.Text), "\n") {
 		b.WriteString(indent + line + "\n")
 	}
-	var buttons []bot.Button
-	for _, p := range n.Buttons {
-		buttons = append(buttons, bot.Button{Label: p.Label, Do: fmt.Sprintf("%s party:%d", p.Do, n.Party)})
-	}
-	s.numbers(&b, buttons)
+	s.numbers(&b, bot.NoteReply(n).Buttons)
 	fmt.Fprint(s.out, b.String())
 }
 

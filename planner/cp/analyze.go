@@ -32,19 +32,21 @@ func (a *analysis) init(views int) {
 	}
 }
 
-// analyze turns confl into a learned clause (in ana.clause) and the level to go back to; ok is false when the
-// conflict needs no decision at all.
-func (e *engine) analyze() (back int32, ok bool) {
-	an := &e.ana
+// conflictLevel is the highest decision level that confl rests on; 0 means that it needs no decision at all.
+func (e *engine) conflictLevel() int32 {
 	cur := int32(0)
 	for _, a := range e.confl {
 		if i := e.find(a); i >= 0 {
 			cur = max(cur, e.trail[i].level)
 		}
 	}
-	if cur == 0 {
-		return 0, false
-	}
+	return cur
+}
+
+// analyze turns confl, of conflict level cur > 0, into a learned clause (in ana.clause) and the level to go back to.
+// There must be one decision in level cur.
+func (e *engine) analyze(cur int32) (back int32) {
+	an := &e.ana
 	open := 0 // needed atoms of the current level
 	for _, a := range e.confl {
 		open += e.require(a, cur)
@@ -70,7 +72,7 @@ func (e *engine) analyze() (back int32, ok bool) {
 	}
 	back = e.collect(uip)
 	an.clear()
-	return back, true
+	return back
 }
 
 // clear forgets what was needed.

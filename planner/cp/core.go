@@ -10,7 +10,7 @@ func (s *solver) minimiseCore() {
 		rest := slices.Delete(slices.Clone(core), i, i+1)
 		assumed, owner := s.only(rest)
 		s.assumed, s.owner = assumed, owner
-		switch s.run(assumed, 0) {
+		switch s.run(assumed, nil, 0) {
 		case refuted:
 			// Those before i have been found necessary for a superset; they are in every core found later.
 			core = s.owners()

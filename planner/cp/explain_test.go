@@ -125,7 +125,7 @@ func (u *auditor) descend(r *rand.Rand) {
 		if !ok {
 			u.before(e.confl, int32(len(e.trail)))
 			u.audit(e.confl, nil)
-			if !s.resolve() {
+			if cur := e.conflictLevel(); cur == 0 || !s.resolve(cur) {
 				if len(u.solutions) > 0 {
 					u.t.Fatalf("seed %d: refuted with %d solutions", u.seed, len(u.solutions))
 				}

@@ -18,6 +18,7 @@ type neighbours struct {
 	centres []Var   // the integer variables that may be held
 	bundle  [][]Var // by variable: the Booleans beside it
 	near    [][]Var // by variable: integer variables that a time lag ties to it
+	boolean []bool  // by variable
 	held    []bool  // by variable: may be held at all
 	loose   []Var   // Booleans in no bundle that may be held
 	size    float64 // how many centres to free, adapted to what comes of it
@@ -36,14 +37,17 @@ func newNeighbours(p *Problem, seed uint64) *neighbours {
 			n.held[t.X] = false
 		}
 	}
-	boolean := func(x Var) bool { return p.Vars[x].Lo >= 0 && p.Vars[x].Hi <= 1 }
+	n.boolean = make([]bool, len(p.Vars))
+	for x, d := range p.Vars {
+		n.boolean[x] = d.Lo >= 0 && d.Hi <= 1
+	}
 	inBundle := make([]bool, len(p.Vars))
 	join := func(x Var, conds []Lit) {
-		if x == None || boolean(x) {
+		if x == None || n.boolean[x] {
 			return
 		}
 		for _, l := range conds {
-			if l.X != None && boolean(l.X) && n.held[l.X] && !slices.Contains(n.bundle[x], l.X) {
+			if l.X != None && n.boolean[l.X] && n.held[l.X] && !slices.Contains(n.bundle[x], l.X) {
 				n.bundle[x] = append(n.bundle[x], l.X)
 				inBundle[l.X] = true
 			}
@@ -80,7 +84,7 @@ func newNeighbours(p *Problem, seed uint64) *neighbours {
 	for x := range p.Vars {
 		switch {
 		case !n.held[x]:
-		case !boolean(Var(x)):
+		case !n.boolean[x]:
 			n.centres = append(n.centres, Var(x))
 		case !inBundle[x]:
 			n.loose = append(n.loose, Var(x))
@@ -89,8 +93,8 @@ func newNeighbours(p *Problem, seed uint64) *neighbours {
 	return n
 }
 
-// hold picks a neighbourhood and returns the atoms that hold everything else at the values.
-func (n *neighbours) hold(values []int) []atom {
+// hold picks a neighbourhood and returns the atoms that hold everything else at the values, integers to within give.
+func (n *neighbours) hold(values []int, give int) []atom {
 	free := make([]bool, len(values))
 	k := min(int(n.size), len(n.centres))
 	var chosen []Var
@@ -121,8 +125,11 @@ func (n *neighbours) hold(values []int) []atom {
 	var atoms []atom
 	for x, v := range values {
 		if n.held[x] && !free[x] {
-			w := viewOf(Var(x))
-			atoms = append(atoms, atom{w, int32(v)}, atom{w ^ 1, int32(-v)})
+			w, d := viewOf(Var(x)), 0
+			if !n.boolean[x] {
+				d = give
+			}
+			atoms = append(atoms, atom{w, int32(v - d)}, atom{w ^ 1, int32(-v - d)})
 		}
 	}
 	return atoms
@@ -170,24 +177,32 @@ func (s *solver) explore(l int, budget int64) {
 	if len(s.near.centres)+len(s.near.loose) < 8 {
 		return // small enough for the main search
 	}
+	if s.makespan(l) {
+		if len(s.near.centres) < 80 {
+			return
+		}
+		budget /= 2
+	}
 	end := s.e.work + budget
 	for s.e.work < end && s.bound[l] < s.best[l] && !s.stopped {
 		assume := append(s.underEarlier(l), s.objectives[l].atMost(s.best[l]-1))
-		fixed := len(assume)
-		assume = append(assume, s.near.hold(s.values)...)
-		s.branch.hinted = false
-		out := s.run(assume, sliceWork)
-		switch {
-		case out == solved:
-			s.improved()
-		case out == refuted && s.restsOn(fixed):
-			s.bound[l] = s.best[l] // what was held took no part in the proof
+		give := 0
+		if s.makespan(l) {
+			give = 1 + s.near.rnd.IntN(3)
 		}
+		s.branch.hinted = false
+		out := s.run(assume, s.near.hold(s.values, give), sliceWork)
+		if out == solved {
+			s.improved()
+		}
+		s.bound[l] = max(s.bound[l], s.atRoot(l)) // the slice may have proved something for good
 		s.near.adapt(out)
 	}
 }
 
-// restsOn says whether the last refutation needs only the first n assumptions.
-func (s *searcher) restsOn(n int) bool {
-	return len(s.core) == 0 || int(s.core[len(s.core)-1]) < n
+// makespan says whether level l is one integer variable. Then everything behind the neighbourhood must be able to
+// move for the level to improve.
+func (s *solver) makespan(l int) bool {
+	t := s.p.Levels[l].Terms
+	return len(t) == 1 && !s.near.boolean[t[0].X]
 }

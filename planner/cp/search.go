@@ -47,14 +47,21 @@ func (s *searcher) stop() bool {
 
 // run searches for a solution under the assumptions, for at most budget work (0: without end). The engine is left at
 // the solution if solved, else at level 0.
-func (s *searcher) run(assume []atom, budget int64) outcome {
+//
+// The atoms held are assumptions too, but stand in one level together: they are cheap to set again and again, and are
+// not told apart in the core. A conflict in that level has no single decision to learn about; it refutes.
+func (s *searcher) run(assume, held []atom, budget int64) outcome {
 	e := s.e
 	end := e.work + budget
-	e.work += int64(1 + len(assume)) // so that even a search that ends at once counts
+	e.work += int64(1 + len(assume) + len(held)) // so that even a search that ends at once counts
 	e.cancel(0)
 	s.core = nil
 	s.luby++
 	left := restartUnit * luby(s.luby)
+	below := int32(len(assume)) // levels under the search's own decisions
+	if len(held) > 0 {
+		below++
+	}
 	for {
 		if s.stop() || budget > 0 && e.work > end {
 			e.cancel(0)
@@ -63,7 +70,12 @@ func (s *searcher) run(assume []atom, budget int64) outcome {
 		if !e.propagate() {
 			e.conflicts++
 			left--
-			if !s.resolve() {
+			cur := e.conflictLevel()
+			if cur == 0 || len(held) > 0 && cur == below {
+				e.cancel(0)
+				return refuted
+			}
+			if !s.resolve(cur) {
 				return refuted
 			}
 			continue
@@ -83,7 +95,7 @@ func (s *searcher) run(assume []atom, budget int64) outcome {
 				e.cancel(0)
 				continue
 			}
-			e.cancel(int32(len(assume)))
+			e.cancel(below)
 		}
 		if n := int(e.level()); n < len(assume) {
 			a := assume[n]
@@ -99,6 +111,14 @@ func (s *searcher) run(assume []atom, budget int64) outcome {
 			}
 			continue
 		}
+		if e.level() < below {
+			e.open()
+			if !s.setAll(held) {
+				e.cancel(0)
+				return refuted
+			}
+			continue
+		}
 		a, ok := s.branch.next(e)
 		if !ok {
 			return solved
@@ -108,14 +128,19 @@ func (s *searcher) run(assume []atom, budget int64) outcome {
 	}
 }
 
-// resolve learns from a conflict and goes back; false if it does not rest on any decision.
-func (s *searcher) resolve() bool {
-	e := s.e
-	back, ok := e.analyze()
-	if !ok {
-		e.cancel(0)
-		return false
+func (s *searcher) setAll(atoms []atom) bool {
+	for _, a := range atoms {
+		if !s.e.set(a, reason{}) {
+			return false
+		}
 	}
+	return true
+}
+
+// resolve learns from a conflict of level cur and goes back; false if what it learned is refuted at the root.
+func (s *searcher) resolve(cur int32) bool {
+	e := s.e
+	back := e.analyze(cur)
 	e.order.decay()
 	e.clauses.decay()
 	clause := e.ana.clause

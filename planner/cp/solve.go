@@ -22,7 +22,7 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	if ctx.Err() != nil {
 		return s.result(Unknown)
 	}
-	switch s.run(s.assumed, 0) {
+	switch s.run(s.assumed, nil, 0) {
 	case refuted:
 		s.minimiseCore()
 		return s.result(Infeasible)
@@ -129,13 +129,19 @@ func (s *solver) minimise() {
 	}
 }
 
-// minimiseLevel improves level l for at most budget work: first from below, as often the best is near what is proved
-// possible, then from above by growing steps.
+// minimiseLevel improves level l for at most budget work: first from below, as for a sum the best is often near what is
+// proved possible; then from above, a sum by growing steps, a makespan one by one, as each schedule found is the best
+// help for the next.
 func (s *solver) minimiseLevel(l int, budget int64) {
 	end := s.e.work + budget
-	for s.bound[l] < s.best[l] && s.try(l, s.bound[l], budget/8) == refuted {
-		if s.e.work >= end {
-			return
+	makespan := s.makespan(l)
+	if makespan {
+		s.raise(l, budget/16)
+	} else {
+		for s.bound[l] < s.best[l] && s.try(l, s.bound[l], budget/8) == refuted {
+			if s.e.work >= end {
+				return
+			}
 		}
 	}
 	step := 1
@@ -143,11 +149,27 @@ func (s *solver) minimiseLevel(l int, budget int64) {
 		target := max(s.bound[l], s.best[l]-step)
 		switch s.try(l, target, end-s.e.work) {
 		case solved:
-			step *= 2
+			if !makespan {
+				step *= 2
+			}
 		case refuted:
 			step = 1
 		case limited:
 			return
+		}
+	}
+}
+
+// raise raises the bound of level l by refutations that cost little, in steps that grow while it succeeds (destructive
+// lower bounds, Klein and Scholl 1999).
+func (s *solver) raise(l int, budget int64) {
+	end := s.e.work + budget
+	for step := 1; step > 0 && s.bound[l] < s.best[l] && s.e.work < end && !s.stopped; {
+		target := min(s.bound[l]+step, s.best[l]) - 1
+		if s.try(l, target, budget/8) == refuted {
+			step *= 2
+		} else {
+			step /= 4
 		}
 	}
 }
@@ -167,7 +189,7 @@ func (s *solver) underEarlier(l int) []atom {
 // try asks for level l ≤ target with the earlier levels at most at their best, and takes in the answer.
 func (s *solver) try(l, target int, budget int64) outcome {
 	assume := append(s.underEarlier(l), s.objectives[l].atMost(target))
-	out := s.run(assume, budget)
+	out := s.run(assume, nil, budget)
 	switch out {
 	case solved:
 		s.improved()
