@@ -95,7 +95,8 @@ func (t *Turn) costOf(k planner.TaskKey, w planner.Work, at time.Time) string {
 		last := pl.Start.Add(room.Duration())
 		return fmt.Sprintf("There is room for that: it may begin until %s. After that: %s", t.clock(last), sentence(decider))
 	}
-	return fmt.Sprintf("That is %s more than there is room for. %s\nIf it cannot begin sooner, /plan make moves the rest around it.", lengthText(late-room), sentence(decider))
+	return fmt.Sprintf("That is %s more than there is room for. %s\nIf it cannot begin sooner, /late task:%s by:%d moves the rest around it.",
+		lengthText(late-room), sentence(decider), k, late)
 }
 
 func taskMore(ctx context.Context, t *Turn) (Reply, error) {

@@ -47,7 +47,7 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 		}
 	}
 	v.boundByPeople(t, pl, bound)
-	v.boundByOven(pl, bound)
+	v.boundByEquipment(pl, bound)
 	if latest.Before(pl.Start) {
 		latest = pl.Start
 	}
@@ -75,12 +75,18 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 		for j := range other.Steps {
 			next := &other.Steps[j]
 			for _, a := range next.After {
-				if a.FromStart || a.Step != s.Key || a.Dish != d.Key && (a.Dish != "" || other.Key != d.Key) {
+				if a.Step != s.Key || a.Dish != d.Key && (a.Dish != "" || other.Key != d.Key) {
 					continue
 				}
 				key := planner.StepTask(other.Key, next.Key, 1)
 				pl, t := v.at[key], v.tasks[key]
 				if pl == nil || t == nil {
+					continue
+				}
+				if a.FromStart {
+					if self := v.at[planner.StepTask(d.Key, s.Key, 1)]; self != nil {
+						bound(pl.Start.Add(self.End.Sub(self.Start)-a.Wait.Min.Duration()), fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)))
+					}
 					continue
 				}
 				start, then := pl.Start, fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other))
@@ -119,15 +125,34 @@ func (v *view) boundByFood(d *planner.Dish, s *planner.Step, pl *planner.Placed,
 	})
 }
 
+// boundByServing looks at the course: a step that no other comes after is served from the counter.
 func (v *view) boundByServing(d *planner.Dish, s *planner.Step, bound func(time.Time, string)) {
-	if s.Serve == nil {
+	var wait planner.Wait
+	switch {
+	case s.Serve != nil:
+		wait = *s.Serve
+	case v.followed(d, s):
 		return
 	}
 	for _, served := range v.plan.Served {
 		if served.Course == d.Course {
-			bound(served.At.Add(-s.Serve.Min.Duration()), v.course(d.Course)+" would be late")
+			bound(served.At.Add(-wait.Min.Duration()), v.course(d.Course)+" would be late")
 		}
 	}
+}
+
+// followed reports whether any step comes after a step.
+func (v *view) followed(d *planner.Dish, s *planner.Step) bool {
+	for i := range v.p.Dishes {
+		for _, next := range v.p.Dishes[i].Steps {
+			for _, a := range next.After {
+				if !a.FromStart && a.Step == s.Key && (a.Dish == d.Key || a.Dish == "" && v.p.Dishes[i].Key == d.Key) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // boundByPeople looks at the next task that needs the same hands, and at the end of people's hours.
@@ -160,29 +185,88 @@ func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(tim
 	}
 }
 
-// boundByOven looks at the next load that needs the oven on another setting.
-func (v *view) boundByOven(pl *planner.Placed, bound func(time.Time, string)) {
+// boundByEquipment looks at what the task holds to its end: somebody may want it next.
+func (v *view) boundByEquipment(pl *planner.Placed, bound func(time.Time, string)) {
 	for _, h := range pl.Uses {
-		if h.What != planner.AnOven {
-			continue
+		if h.To.After(pl.End) {
+			continue // a later step gives it back
 		}
-		for i := range v.p.Kitchen.Ovens {
-			oven := &v.p.Kitchen.Ovens[i]
-			if oven.Name != h.Name {
-				continue
-			}
-			for j := range v.plan.Tasks {
-				next := &v.plan.Tasks[j]
-				t := v.tasks[next.Task]
-				for _, n := range next.Uses {
-					if t != nil && n.What == planner.AnOven && n.Name == h.Name && !n.From.Before(h.To) && n.C != h.C {
-						free := n.From.Add(-oven.Change(h.C, n.C).Duration())
-						bound(free.Add(pl.End.Sub(h.To)), fmt.Sprintf("the oven is wanted for %q", trimStop(t.Do)))
-					}
+		for i := range v.plan.Tasks {
+			next := &v.plan.Tasks[i]
+			t := v.tasks[next.Task]
+			for _, n := range next.Uses {
+				if t == nil || n.What != h.What || n.Name != h.Name || n.From.Before(h.To) {
+					continue
 				}
+				then := fmt.Sprintf("the %s is wanted for %q", equipment(&h), trimStop(t.Do))
+				free := n.From
+				if h.What == planner.AnOven && h.C != n.C {
+					if oven := v.oven(h.Name); oven != nil {
+						free = n.From.Add(-oven.Change(h.C, n.C).Duration())
+					}
+				} else if h.Amount+v.heldAt(pl.Task, &n) <= v.has(&h) {
+					continue
+				}
+				bound(free.Add(pl.End.Sub(h.To)), then)
 			}
 		}
 	}
+}
+
+// heldAt is how much of a thing is held, but for one task, when somebody takes it.
+func (v *view) heldAt(but planner.TaskKey, taken *planner.Held) int {
+	n := 0
+	for i := range v.plan.Tasks {
+		if v.plan.Tasks[i].Task == but {
+			continue
+		}
+		for _, h := range v.plan.Tasks[i].Uses {
+			if h.What == taken.What && h.Name == taken.Name && !taken.From.Before(h.From) && taken.From.Before(h.To) {
+				n += h.Amount
+			}
+		}
+	}
+	return n
+}
+
+// has is how much of a thing the kitchen has.
+func (v *view) has(h *planner.Held) int {
+	k := &v.p.Kitchen
+	switch h.What {
+	case planner.AnOven:
+		if oven := v.oven(h.Name); oven != nil {
+			return oven.Shelves
+		}
+	case planner.ABurner:
+		return k.Burners
+	case planner.AGrill:
+		return k.Grills
+	case planner.ACounter:
+		return k.Counter
+	}
+	wares := map[planner.Equipment][]planner.Ware{planner.AnAppliance: k.Appliances, planner.AVessel: k.Vessels, planner.ASource: k.Sources}[h.What]
+	for _, w := range wares {
+		if w.Name == h.Name {
+			return w.Count
+		}
+	}
+	return 0
+}
+
+func (v *view) oven(name string) *planner.Oven {
+	for i := range v.p.Kitchen.Ovens {
+		if o := &v.p.Kitchen.Ovens[i]; o.Name == name {
+			return o
+		}
+	}
+	return nil
+}
+
+func equipment(h *planner.Held) string {
+	if h.Name != "" {
+		return clean(h.Name)
+	}
+	return string(h.What)
 }
 
 // anchor finds the instant that a chore has to be done by, and what would be late.

@@ -1,0 +1,60 @@
+package reminders
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/partygen"
+	"tureen/store"
+)
+
+// Whatever party and plan there is: everybody who has a task to start hears of it once, no later than it
+// starts unless their quiet hours say so; nobody hears of work that is not theirs; and of no task the last
+// moment is past the room that the planner finds.
+func TestRemindersOfRandomParties(t *testing.T) {
+	const parties = 20
+	planned := 0
+	for seed := range uint64(parties) {
+		p, now := partygen.Draw(partygen.Seeded(seed), partygen.Size{Dishes: [2]int{1, 4}, People: [2]int{1, 4}})
+		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, FirstOnly: true})
+		if err != nil || plan == nil {
+			continue
+		}
+		planned++
+		list := For(p, plan)
+		if again := For(p, plan); !slices.EqualFunc(list, again, func(a, b store.Reminder) bool { return fmt.Sprint(a) == fmt.Sprint(b) }) {
+			t.Fatalf("seed %d: asked twice, answered otherwise", seed)
+		}
+		told := map[string]store.Reminder{}
+		for _, r := range list {
+			if _, twice := told[r.Key]; twice {
+				t.Errorf("seed %d: two have the key %s", seed, r.Key)
+			}
+			told[r.Key] = r
+			if pl := plan.Placed(r.Task); r.Task != "" && (pl == nil || !slices.Contains(pl.People, r.Person)) {
+				t.Errorf("seed %d: %s goes to %s, who has no part in it", seed, r.Key, r.Person)
+			}
+		}
+		for _, pl := range plan.Tasks {
+			for _, who := range pl.People {
+				r, ok := told[fmt.Sprintf("due/%s/%s", pl.Task, who)]
+				_, quiet := quietAt(p.Person(who), pl.Start, p.Location())
+				if !ok || r.Due.After(pl.Start) && !quiet {
+					t.Errorf("seed %d: %s hears of %s at %v (%v), it starts at %v", seed, who, pl.Task, r.Due, ok, pl.Start)
+				}
+			}
+			if last, ok := told[fmt.Sprintf("last/%s/%s", pl.Task, pl.People[0])]; ok {
+				room, why := planner.RoomOf(p, plan, pl.Task)
+				if got := planner.Minutes(last.At.Sub(pl.Start) / time.Minute); got > room {
+					t.Errorf("seed %d: last moment of %s after %d minutes, but there is room for %d: %s", seed, pl.Task, got, room, why)
+				}
+			}
+		}
+	}
+	if planned < parties/2 {
+		t.Errorf("only %d of %d parties have a plan", planned, parties)
+	}
+}
