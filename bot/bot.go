@@ -77,6 +77,9 @@ func (b *Bot) Do(ctx context.Context, req Request) (rep Reply) {
 		if rep, known = refused(err); !known {
 			b.log.ErrorContext(ctx, "a command failed", "command", req.Command, "error", err)
 		}
+		if cmd != nil && cmd.Example != "" && rep.Next == "Type: "+cmd.Example {
+			rep.Next = "As in: " + cmd.Example // which is about something else than what was asked
+		}
 	}
 	return rep
 }

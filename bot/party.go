@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 
 	"tureen/planner"
 	"tureen/store"
@@ -123,9 +124,26 @@ func (t *Turn) zoneNamed(other *time.Location) (*time.Location, error) {
 	}
 	zone, err := time.LoadLocation(name)
 	if err != nil || name == "Local" {
-		return nil, refuse("zone:Europe/Lisbon", "I don't know the time zone %q; name it by continent and city.", shown(name))
+		return nil, refuse("zone:"+zoneOf(name), "I don't know the time zone %q; name it by continent and city.", shown(name))
 	}
 	return zone, nil
+}
+
+// zoneOf is the zone that a city alone may stand for, or one as an example.
+func zoneOf(city string) string {
+	words := strings.Fields(strings.ToLower(city))
+	for i, w := range words {
+		if r := []rune(w); unicode.IsLetter(r[0]) {
+			words[i] = string(unicode.ToUpper(r[0])) + string(r[1:])
+		}
+	}
+	for _, land := range []string{"Europe", "America", "Asia", "Africa", "Australia", "Pacific", "Atlantic", "Indian"} {
+		name := land + "/" + strings.Join(words, "_")
+		if _, err := time.LoadLocation(name); err == nil && len(words) > 0 {
+			return name
+		}
+	}
+	return zoneOption.Example
 }
 
 func (t *Turn) notPast(at time.Time, zone *time.Location) error {

@@ -217,7 +217,7 @@ func (t *Turn) freeTasksOf(k planner.PersonKey) (freed int) {
 	for i := range t.Party.Work {
 		w := &t.Party.Work[i]
 		if w.Person == k && (w.Progress == planner.Waiting || w.Progress == planner.Started) {
-			w.Person, w.By = "", ""
+			*w = planner.Work{Task: w.Task} // what was begun and not done is to be begun anew
 			freed++
 		}
 	}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"tureen/planner"
-	"tureen/planner/safety"
 )
 
 // stepText says back all of a step, as it was understood.
@@ -33,16 +32,16 @@ func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
 		parts = append(parts, afterText(d, &s.After[i]))
 	}
 	if s.Leaves.Perishable {
-		kind := s.Leaves.Kind.Label()
+		kind := strings.ReplaceAll(string(s.Leaves.Kind), "-", " ")
 		if s.Leaves.PartCooked {
 			kind = "part-cooked " + kind
 		}
-		parts = append(parts, "leaves "+kind)
-	} else if s.Leaves.Kind == safety.None || s.Leaves.Kind == "" {
+		parts = append(parts, "leaves "+kind+", perishable")
+	} else {
 		parts = append(parts, "leaves what keeps on the counter")
 	}
 	if s.Leaves.Millilitres > 0 || s.Leaves.Flat > 0 {
-		parts = append(parts, fmt.Sprintf("takes %d ml and %s in the cold", s.Leaves.Millilitres, count(s.Leaves.Flat, "flat place", "flat places")))
+		parts = append(parts, "takes "+roomText(&s.Leaves)+" in the cold")
 	}
 	if s.Serve != nil {
 		parts = append(parts, "before service "+waitText(s.Serve))
@@ -101,6 +100,9 @@ func useText(u *planner.Use) string {
 	text := useName(u)
 	if u.Units() > 1 {
 		text = fmt.Sprintf("%d %s", u.Units(), text)
+		if u.What == planner.ABurner {
+			text += "s"
+		}
 	}
 	if u.What == planner.AnOven {
 		text = useName(u)
@@ -180,4 +182,16 @@ func limitsText(w *planner.Wait) string {
 		parts = append(parts, "worth serving for "+lengthText(w.Floor))
 	}
 	return strings.Join(parts, ", ")
+}
+
+// roomText is the room that food takes in the cold: "1500 ml and 1 flat place".
+func roomText(f *planner.Food) string {
+	var parts []string
+	if f.Millilitres > 0 {
+		parts = append(parts, fmt.Sprintf("%d ml", f.Millilitres))
+	}
+	if f.Flat > 0 {
+		parts = append(parts, count(f.Flat, "flat place", "flat places"))
+	}
+	return list(parts, "and")
 }

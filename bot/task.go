@@ -142,8 +142,7 @@ func taskGiveBack(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse("/task list show:mine", "It is not yours to give back: %s has %s.", t.personName(w.Person), name)
 	}
 	had := w.Person
-	o := t.workOn(task.Key)
-	o.Person, o.By, o.AtNight = "", "", false
+	*t.workOn(task.Key) = planner.Work{Task: task.Key} // what was begun is to be begun anew
 	t.tidyWork()
 	t.replan = true
 	t.did("gave back %s", name)
@@ -354,8 +353,8 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
 		s.Lines = append(s.Lines, r.line)
-		if r.free && len(rep.Buttons) < 5 {
-			rep.Buttons = append(rep.Buttons, t.button("Claim "+shown(string(r.key)), "task claim", "task", string(r.key)))
+		if len(rep.Buttons) < 5 && r.verb != "" {
+			rep.Buttons = append(rep.Buttons, t.button(r.label+" "+shown(string(r.key)), r.verb, "task", string(r.key)))
 		}
 		if r.free {
 			free = append(free, string(r.key))
@@ -378,6 +377,8 @@ type taskRow struct {
 	at   time.Time
 	line string
 	free bool
+	// What one does with it, as a button; empty: nothing.
+	label, verb string
 }
 
 // taskRows are the lines of a list of tasks, in the plan's order or, without one, the menu's.
@@ -428,6 +429,14 @@ func (t *Turn) taskRows(show string) []taskRow {
 			parts = append(parts, t.personName(who)+" in the plan")
 		}
 		r.line = strings.Join(parts, "; ")
+		switch {
+		case r.free && t.Me.Role != planner.Looker:
+			r.label, r.verb = "Claim", "task claim"
+		case w.Person == t.Me.Key && w.Progress == planner.Waiting:
+			r.label, r.verb = "Start", "task start"
+		case w.Person == t.Me.Key && w.Progress == planner.Started:
+			r.label, r.verb = "Done:", "task done"
+		}
 		rows = append(rows, r)
 	}
 	slices.SortStableFunc(rows, func(a, b taskRow) int { return a.at.Compare(b.at) })

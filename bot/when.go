@@ -79,7 +79,7 @@ const dayTry = "2026-12-05, 5 dec, sat or tomorrow"
 func (d days) parseDay(text string) (civil, error) {
 	words := strings.Fields(strings.ToLower(strings.NewReplacer(",", " ").Replace(text)))
 	bad := func() (civil, error) {
-		return civil{}, refuse("", "%q is no day I can read; write it like %s.", shown(text), dayTry)
+		return civil{}, refuse("", "%q is no day I can read; write it like %s.%s", shown(text), dayTry, didYouMean(text, append([]string{"today", "tomorrow"}, weekdayNames...)))
 	}
 	if len(words) == 0 || len(words) > 4 {
 		return bad()

@@ -19,11 +19,11 @@ type screen struct {
 	out     io.Writer
 	files   string // the folder that files of replies are put into
 	buttons []bot.Button
-	fresh   bool // a line has come in, and the next thing printed begins the numbers anew
+	fresh   bool // a line has come in, and its answer begins the numbers anew
 }
 
 // begin says that a line has come in: what is printed from here on numbers its buttons from 1. The old
-// ones stay until there are new ones.
+// ones stay while messages are refused.
 func (s *screen) begin() {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -73,7 +73,9 @@ func (s *screen) reply(r bot.Reply) {
 	for _, f := range r.Files {
 		b.WriteString(indent + s.keep(f) + "\n")
 	}
-	s.numbers(&b, r.Buttons)
+	if !r.Refused {
+		s.numbers(&b, r.Buttons)
+	}
 	if r.Next != "" {
 		b.WriteString(indent + reminders.PlainStamps(r.Next) + "\n")
 	}
@@ -98,11 +100,11 @@ func (s *screen) note(n reminders.Note, when string) {
 }
 
 func (s *screen) numbers(b *strings.Builder, buttons []bot.Button) {
-	if len(buttons) == 0 {
-		return
-	}
 	if s.fresh {
 		s.buttons, s.fresh = nil, false
+	}
+	if len(buttons) == 0 {
+		return
 	}
 	var parts []string
 	for _, x := range buttons {
