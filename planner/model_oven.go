@@ -363,7 +363,7 @@ func (m *model) together(a, b *ovenful, name string, ab, ba cp.Var) (cp.Var, boo
 		return cp.None, false
 	}
 	x := m.cp.NewBool(name + " together")
-	m.derived(x, func(v []int) int { return truth(v[ab] == 0 && v[ba] == 0) })
+	m.derived(x, func(v []int) int { return truth(v[ab] == 0 && v[ba] == 0 && a.meets(b, v)) })
 	m.equal(a.set, b.set, x.True())
 	if a.shut { // b is in before it shuts, and stays until it opens
 		m.gapAtLeast(b.from, a.from, 0, x.True())
@@ -374,6 +374,16 @@ func (m *model) together(a, b *ovenful, name string, ab, ba cp.Var) (cp.Var, boo
 		m.gapAtLeast(b.to, a.to, 0, x.True())
 	}
 	return x, true
+}
+
+// meets says whether two loads, of which neither is empty, are in one oven.
+func (l *ovenful) meets(o *ovenful, v []int) bool {
+	if l.empty != cp.None && v[l.empty] == 1 || o.empty != cp.None && v[o.empty] == 1 {
+		return false
+	}
+	return slices.ContainsFunc(l.ovens, func(k int) bool {
+		return slices.Contains(o.ovens, k) && (l.in == nil || v[l.in[k]] == 1) && (o.in == nil || v[o.in[k]] == 1)
+	})
 }
 
 func (m *model) equal(a, b cp.Point, conds ...cp.Lit) {

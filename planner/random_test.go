@@ -1,0 +1,140 @@
+package planner_test
+
+import (
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"tureen/planner"
+)
+
+// drawDinner varies the dinner: fewer dishes, covers, people with odd hours, a smaller kitchen, claims.
+func drawDinner(t *rapid.T) *planner.Party {
+	p := dinner(12)
+	var dishes []planner.Dish
+	for _, d := range p.Dishes {
+		if d.Key == "lamb" && rapid.IntRange(0, 2).Draw(t, "lamb") > 0 || rapid.Bool().Draw(t, string(d.Key)) && d.Key != "sauce" {
+			dishes = append(dishes, d)
+		}
+	}
+	p.Dishes = dishes
+	p.Covers = rapid.IntRange(2, 16).Draw(t, "covers")
+	p.PrepDays = rapid.IntRange(0, 3).Draw(t, "prep days")
+	p.RoomC = rapid.SampledFrom([]int{0, 20, 34}).Draw(t, "room")
+	k := &p.Kitchen
+	k.Ovens[0].Shelves = rapid.IntRange(1, 3).Draw(t, "shelves")
+	if rapid.Bool().Draw(t, "second oven") {
+		second := k.Ovens[0]
+		second.Name, second.Shelves = "small oven", 1
+		k.Ovens = append(k.Ovens, second)
+	}
+	k.Burners = rapid.IntRange(1, 4).Draw(t, "burners")
+	k.Counter = rapid.IntRange(1, 3).Draw(t, "counter")
+	k.Refrigerator = planner.Cold{Millilitres: rapid.IntRange(5, 30).Draw(t, "litres") * 1000, Flat: rapid.IntRange(1, 3).Draw(t, "flat")}
+	p.People = p.People[:rapid.IntRange(1, 3).Draw(t, "people")]
+	for i := range p.People {
+		from := rapid.IntRange(8, 16).Draw(t, "from")
+		p.People[i].Cooks = hours(planner.Minutes(from), 22)
+		p.People[i].Home = hours(planner.Minutes(from-1), 23)
+		if rapid.IntRange(0, 3).Draw(t, "host") == 0 {
+			p.People[i].Role = planner.Host
+		}
+	}
+	for i := range p.Dishes {
+		for s := range p.Dishes[i].Steps {
+			st := &p.Dishes[i].Steps[s]
+			switch rapid.IntRange(0, 12).Draw(t, "twist") {
+			case 0:
+				if st.Attention == planner.Hands {
+					st.MaxHands = 2
+				}
+			case 1:
+				if st.Attention == planner.Hands && st.Growth == planner.Fixed {
+					st.Growth, st.PerRound, st.RoundGap = planner.InRounds, 6, 5
+				}
+			case 2:
+				st.Who.Person = p.People[len(p.People)-1].Key
+			case 3:
+				for u := range st.Uses {
+					if st.Uses[u].What == planner.AnOven {
+						st.Uses[u].Shut = true
+					}
+				}
+			case 4:
+				p.Work = append(p.Work, planner.Work{Task: planner.StepTask(p.Dishes[i].Key, st.Key, 1), Person: p.People[0].Key})
+			}
+		}
+	}
+	return p
+}
+
+// judge checks a plan by every means there is.
+func judge(t *rapid.T, p *planner.Party, ask planner.Ask, plan *planner.Plan) {
+	if broken := planner.Check(p, plan); len(broken) > 0 {
+		t.Fatalf("the plan breaks rules: %+v", broken)
+	}
+	if err := planner.Admits(p, ask, plan); err != nil {
+		t.Fatalf("the model refuses its own plan: %v", err)
+	}
+	model, err := planner.ModelLevels(p, ask, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range planner.Figures(p, plan, ask.InForce) {
+		if v, ok := model[l.Name]; ok && v != l.Value {
+			t.Fatalf("level %s: the model says %d, the figure is %d", l.Name, v, l.Value)
+		}
+	}
+	for _, l := range plan.Levels {
+		if l.Value < l.Bound || l.Proved != (l.Value == l.Bound) && l.Name != planner.Room {
+			t.Fatalf("level %+v: value, bound and proof do not fit", l)
+		}
+	}
+}
+
+func TestRandomDinnersAndTheirEvenings(t *testing.T) {
+	plans, clashes, unknown, evenings, stuck := 0, 0, 0, 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawDinner(t)
+		if faults := p.Validate(); len(faults) > 0 {
+			t.Skip(faults[0].Text)
+		}
+		ask := planner.Ask{Now: clockOn(23)(18, 0), Work: 2_000_000}
+		plan, clash, err := planner.Make(t.Context(), p, ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if clash != nil {
+			if clash.Unproved {
+				unknown++
+			} else {
+				clashes++
+			}
+			return
+		}
+		plans++
+		judge(t, p, ask, plan)
+		now := clockOn(26)(10, 0).Add(time.Duration(rapid.IntRange(0, 12*60).Draw(t, "now")) * time.Minute)
+		live(p, plan, now, time.Duration(rapid.IntRange(-5, 45).Draw(t, "slip"))*time.Minute)
+		evening := planner.Ask{Now: now, InForce: plan, Soft: true, Work: 2_000_000}
+		again, clash, err := planner.Make(t.Context(), p, evening)
+		if err != nil {
+			t.Fatalf("at %v: %v", now, err)
+		}
+		if clash != nil {
+			stuck++
+			limit := clash.Unproved
+			for _, r := range clash.Requirements {
+				limit = limit || r.Limit
+			}
+			if !limit {
+				t.Fatalf("at %v no plan, and no published limit is in the way: %+v", now, clash)
+			}
+			return
+		}
+		evenings++
+		judge(t, p, evening, again)
+	})
+	t.Logf("%d plans, %d clashes, %d unknown; %d evenings replanned, %d not", plans, clashes, unknown, evenings, stuck)
+}
