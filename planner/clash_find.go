@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"slices"
+	"strings"
 
 	"tureen/planner/cp"
 )
@@ -47,34 +48,14 @@ func (m *model) against(ctx context.Context) []requirement {
 
 // mends tries, one at a time, the changes that the clashing requirements suggest, and returns those after which there is a plan.
 func (m *model) mends(ctx context.Context, against []requirement, said []Requirement) []Mend {
-	var menu []change
-	add := func(c change) {
-		if !slices.ContainsFunc(menu, func(d change) bool { return d.text == c.text }) {
-			menu = append(menu, c)
-		}
-	}
-	for _, r := range against {
-		for _, c := range r.mend {
-			add(c)
-		}
-	}
-	for i := range m.p.Courses {
-		add(serveLater(m.p.Courses[i].Key, 30))
-	}
-	add(addPrepDay())
-	add(addHelper())
-	for _, r := range said {
-		if d, _, _, _, ok := r.Task.Split(); ok && m.p.Dish(d) != nil {
-			add(dropDish(m.p.Dish(d)))
-		}
-	}
-	for i := range m.p.Dishes {
-		add(dropDish(&m.p.Dishes[i]))
-	}
 	var out []Mend
-	for i, c := range menu {
+	helped := map[string]bool{}
+	for i, c := range m.menu(against, said) {
 		if i == mostTries || len(out) == mostMends || ctx.Err() != nil {
 			break
+		}
+		if helped[c.kind] {
+			continue
 		}
 		changed := m.p.clone()
 		if changed == nil || !c.apply(changed) {
@@ -83,8 +64,39 @@ func (m *model) mends(ctx context.Context, against []requirement, said []Require
 		ask := m.ask
 		ask.Work, ask.FirstOnly, ask.InForce = mendWork, true, nil
 		if plan, _, err := make1(ctx, changed, ask); err == nil && plan != nil {
-			out = append(out, Mend{Text: c.text})
+			helped[c.kind] = true
+			out = append(out, c.mend(m.p))
 		}
+	}
+	return out
+}
+
+// menu lists what may help, the likeliest first: what the clashing requirements themselves suggest, then a later meal, another day, another pair of
+// hands, and a dish less.
+func (m *model) menu(against []requirement, said []Requirement) []change {
+	var out []change
+	add := func(cs ...change) {
+		for _, c := range cs {
+			if !slices.ContainsFunc(out, func(d change) bool { return d.text == c.text }) {
+				out = append(out, c)
+			}
+		}
+	}
+	for _, r := range against {
+		add(r.mend...)
+	}
+	late := slices.ContainsFunc(against, func(r requirement) bool { return strings.HasPrefix(r.id, "serve ") })
+	if late {
+		add(serveAllLater(30), serveAllLater(60), serveAllLater(120))
+	}
+	add(addPrepDay(), addHelper())
+	for _, r := range said {
+		if d, _, _, _, ok := r.Task.Split(); ok && m.p.Dish(d) != nil {
+			add(dropDish(m.p.Dish(d)))
+		}
+	}
+	for i := range m.p.Dishes {
+		add(dropDish(&m.p.Dishes[i]))
 	}
 	return out
 }

@@ -8,23 +8,76 @@ import (
 	"time"
 )
 
-// change is a single change that a host would make. apply makes it in a party of its own and says whether there was something to
-// change.
+// change is a single change that a host would make: what a mend proposes, and what is tried before it is proposed.
 type change struct {
 	text  string
-	apply func(p *Party) bool
+	kind  string                // of several of one kind only the first that helps is proposed
+	do    func(p *Party) string // the message that makes it in the party as it is; nil or empty where one message cannot
+	apply func(p *Party) bool   // makes it in a party of its own, and says whether there was something to change
 }
 
-func serveLater(c CourseKey, by Minutes) change {
-	return change{fmt.Sprintf("Serve the %s %d minutes later.", c, by), func(p *Party) bool {
-		return eachServing(p, c, func(s *Serving) { s.At = s.At.Add(by.Duration()) })
-	}}
+// mend is the change as it is proposed to the hosts of p.
+func (c *change) mend(p *Party) Mend {
+	m := Mend{Text: c.text}
+	if c.do != nil {
+		m.Do = c.do(p)
+	}
+	return m
 }
 
-func serveLonger(c CourseKey, by Minutes) change {
-	return change{fmt.Sprintf("Let the %s be served up to %d minutes later than now.", c, by), func(p *Party) bool {
-		return eachServing(p, c, func(s *Serving) { s.Late += by })
-	}}
+func serveLater(p *Party, k CourseKey, by Minutes) change {
+	return change{
+		text: fmt.Sprintf("Serve the %s %s later.", courseNamed(p, k), sayLength(by)), kind: "later " + string(k),
+		do: func(p *Party) string {
+			c := p.Course(k)
+			if c == nil || len(c.Servings) != 1 || c.Servings[0].Group != "" {
+				return ""
+			}
+			at := c.Servings[0].At.Add(by.Duration())
+			if !at.Before(p.Day().AddDate(0, 0, 1)) {
+				return ""
+			}
+			return fmt.Sprintf("course change course:%s at:%s", k, at.In(p.Location()).Format("15:04"))
+		},
+		apply: func(p *Party) bool {
+			return eachServing(p, k, func(s *Serving) { s.At = s.At.Add(by.Duration()) })
+		},
+	}
+}
+
+func serveLonger(p *Party, k CourseKey, by Minutes) change {
+	return change{
+		text: fmt.Sprintf("Let the %s come up to %s later than now, if it must.", courseNamed(p, k), sayLength(by)), kind: "later " + string(k),
+		do: func(p *Party) string {
+			c := p.Course(k)
+			if c == nil || len(c.Servings) != 1 || c.Servings[0].Group != "" {
+				return ""
+			}
+			return fmt.Sprintf("course change course:%s late:%d min", k, c.Servings[0].Late+by)
+		},
+		apply: func(p *Party) bool { return eachServing(p, k, func(s *Serving) { s.Late += by }) },
+	}
+}
+
+// serveAllLater moves the whole meal, and the guests' arrival with it.
+func serveAllLater(by Minutes) change {
+	return change{
+		text: fmt.Sprintf("Invite the guests and serve every course %s later.", sayLength(by)), kind: "everything later",
+		apply: func(p *Party) bool {
+			p.Arrival = p.Arrival.Add(by.Duration())
+			for i := range p.Courses {
+				eachServing(p, p.Courses[i].Key, func(s *Serving) { s.At = s.At.Add(by.Duration()) })
+			}
+			return true
+		},
+	}
+}
+
+func courseNamed(p *Party, k CourseKey) string {
+	if c := p.Course(k); c != nil {
+		return lowerFirst(c.Name)
+	}
+	return string(k)
 }
 
 func eachServing(p *Party, c CourseKey, do func(*Serving)) bool {
@@ -38,30 +91,56 @@ func eachServing(p *Party, c CourseKey, do func(*Serving)) bool {
 	return true
 }
 
-func earlierHours(k PersonKey, by Minutes) change {
-	return change{fmt.Sprintf("Let %s cook from %d minutes earlier.", k, by), func(p *Party) bool {
-		return eachHours(p, k, func(h *DayHours) { h.From = max(0, h.From-by) })
-	}}
-}
-
-func laterHours(k PersonKey, by Minutes) change {
-	return change{fmt.Sprintf("Let %s cook up to %d minutes later.", k, by), func(p *Party) bool {
-		return eachHours(p, k, func(h *DayHours) { h.Until += by })
-	}}
-}
-
-func eachHours(p *Party, k PersonKey, do func(*DayHours)) bool {
+// longerHours lets a person cook from earlier or until later: on the party's day where that has hours of its own, else every day.
+func longerHours(p *Party, k PersonKey, earlier, later Minutes) change {
 	who := p.Person(k)
-	if who == nil {
-		return false
+	date := p.Day().Format(time.DateOnly)
+	what := fmt.Sprintf("Let %s begin to cook %s earlier", who.Name, sayLength(earlier))
+	if later > 0 {
+		what = fmt.Sprintf("Let %s cook %s longer", who.Name, sayLength(later))
 	}
-	do(&who.Cooks)
-	for i := range who.Days {
-		for h := range who.Days[i].Cooks {
-			do(&who.Days[i].Cooks[h])
+	day := slices.IndexFunc(who.Days, func(d OtherDay) bool { return d.Date == date && len(d.Cooks) > 0 })
+	if day >= 0 {
+		what += " on the day"
+	}
+	longer := func(hours []DayHours) {
+		if len(hours) > 0 {
+			hours[0].From = max(0, hours[0].From-earlier)
+			hours[len(hours)-1].Until += later
 		}
 	}
-	return true
+	return change{
+		text: what + ".", kind: "hours " + string(k),
+		do: func(p *Party) string {
+			if day >= 0 {
+				hours := slices.Clone(who.Days[day].Cooks)
+				longer(hours)
+				return fmt.Sprintf("people hours who:%s on:%s cooks:%s", who.Name, date, sayHoursOf(hours))
+			}
+			hours := []DayHours{who.Cooks}
+			longer(hours)
+			return fmt.Sprintf("people hours who:%s cooks:%s", who.Name, sayHoursOf(hours))
+		},
+		apply: func(p *Party) bool {
+			who := p.Person(k)
+			if day >= 0 {
+				longer(who.Days[day].Cooks)
+				return true
+			}
+			hours := []DayHours{who.Cooks}
+			longer(hours)
+			who.Cooks = hours[0]
+			return true
+		},
+	}
+}
+
+func sayHoursOf(hours []DayHours) string {
+	var parts []string
+	for _, h := range hours {
+		parts = append(parts, fmt.Sprintf("%d:%02d-%d:%02d", h.From/60, h.From%60, h.Until/60, h.Until%60))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // helperKey is the key of the helper that a mend thinks of.
@@ -69,93 +148,50 @@ const helperKey PersonKey = "helper"
 
 // addHelper brings somebody who cooks from noon of the party's day to the end.
 func addHelper() change {
-	return change{"Ask somebody to help in the kitchen from noon of the day.", func(p *Party) bool {
-		if p.Person(helperKey) != nil {
-			return false
-		}
-		hours := []DayHours{{From: 12 * 60, Until: 24 * 60}}
-		p.People = append(p.People, Person{Key: helperKey, Name: "a helper", Role: CoHost,
-			Days: []OtherDay{{Date: p.Day().Format(time.DateOnly), Cooks: hours, Home: hours}}})
-		return true
-	}}
-}
-
-func moreOf(what Equipment, name string) change {
-	return change{fmt.Sprintf("Find one more %s.", strings.TrimPrefix(equipmentName(what, name), "a ")), func(p *Party) bool {
-		k := &p.Kitchen
-		add := func(ws []Ware) bool {
-			i := slices.IndexFunc(ws, func(w Ware) bool { return w.Name == name })
-			if i >= 0 {
-				ws[i].Count++
+	return change{
+		text: "Ask somebody to help in the kitchen, from noon on the day.", kind: "helper",
+		do: func(p *Party) string { return "people add name:Helper role:co-host cooks:12:00-24:00" },
+		apply: func(p *Party) bool {
+			if p.Person(helperKey) != nil {
+				return false
 			}
-			return i >= 0
-		}
-		switch what {
-		case AnOven:
-			another := HomeKitchen().Ovens[0]
-			if o := k.oven(name); o != nil {
-				another = *o
-			}
-			another.Name = "another " + another.Name
-			k.Ovens = append(k.Ovens, another)
+			hours := []DayHours{{From: 12 * 60, Until: 24 * 60}}
+			p.People = append(p.People, Person{Key: helperKey, Name: "Helper", Role: CoHost,
+				Days: []OtherDay{{Date: p.Day().Format(time.DateOnly), Cooks: hours, Home: hours}}})
 			return true
-		case ABurner:
-			k.Burners++
-		case AGrill:
-			k.Grills++
-		case ACounter:
-			k.Counter++
-		case ASource:
-			return add(k.Sources)
-		case AnAppliance:
-			return add(k.Appliances)
-		case AVessel:
-			return add(k.Vessels)
-		}
-		return true
-	}}
-}
-
-func moreCold(state State, kind string) change {
-	text := fmt.Sprintf("Make room for 10 litres in the %s, or borrow a cool box.", state)
-	if kind != "ml" {
-		text = fmt.Sprintf("Free one more flat place in the %s.", state)
+		},
 	}
-	return change{text, func(p *Party) bool {
-		c := &p.Kitchen.Refrigerator
-		if state == Freezer {
-			c = &p.Kitchen.Freezer
-		}
-		if kind == "ml" {
-			c.Millilitres += 10000
-		} else {
-			c.Flat++
-		}
-		return true
-	}}
 }
 
 func addPrepDay() change {
-	return change{"Begin a day earlier.", func(p *Party) bool { p.PrepDays++; return true }}
+	return change{
+		text: "Begin a day earlier.", kind: "prep",
+		do:    func(p *Party) string { return fmt.Sprintf("party change prep-days:%d", p.PrepDays+1) },
+		apply: func(p *Party) bool { p.PrepDays++; return true },
+	}
 }
 
-func freeTask(k TaskKey) change {
-	return change{fmt.Sprintf("Free the task %s, so that somebody else can do it.", k), func(p *Party) bool {
-		w := p.WorkOn(k)
-		if w == nil || w.Person == "" {
-			return false
-		}
-		w.Person, w.By = "", ""
-		return true
-	}}
+func freeTask(p *Party, j *duty) change {
+	return change{
+		text: fmt.Sprintf("Let somebody else do %s.", j.label()), kind: "free " + string(j.Key),
+		apply: func(p *Party) bool {
+			w := p.WorkOn(j.Key)
+			if w == nil || w.Person == "" {
+				return false
+			}
+			w.Person, w.By = "", ""
+			return true
+		},
+		do: func(p *Party) string { return fmt.Sprintf("task give-back task:%s", j.Key) },
+	}
 }
 
 // mendNobody lists what helps when nobody may do a job.
 func (m *model) mendNobody(j *duty) []change {
 	if j.claim >= 0 {
-		return []change{freeTask(j.Key)}
+		return []change{freeTask(m.p, j)}
 	}
-	return []change{{fmt.Sprintf("Let anybody do %s.", j.label()), func(p *Party) bool {
+	return []change{{text: fmt.Sprintf("Let anybody do %s.", j.label()), kind: "who " + string(j.Key), apply: func(p *Party) bool {
 		if c := p.Chore(j.Chore); j.Chore != "" && c != nil {
 			c.Who = Who{}
 			return true
@@ -172,45 +208,49 @@ func (m *model) mendNobody(j *duty) []change {
 
 // longerFloor lets food wait a quarter of an hour longer before it is not worth serving.
 func longerFloor(n *node, a arc) change {
+	const more = 15
 	dish, step := n.dish.Key, n.step.Key
-	return change{fmt.Sprintf("Let it wait 15 minutes longer after “%s” (%s).", n.step.Do, n.dish.Name), func(p *Party) bool {
-		done := false
-		for i := range p.Dishes {
-			d := &p.Dishes[i]
-			for s := range d.Steps {
-				st := &d.Steps[s]
-				if a.to < 0 && d.Key == dish && st.Key == step && st.Serve != nil {
-					st.Serve.Floor += 15
-					done = true
-				}
-				for k := range st.After {
-					f := &st.After[k]
-					if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
-						f.Wait.Floor += 15
+	return change{text: fmt.Sprintf("Let it wait %d min longer after “%s” (%s).", more, n.step.Do, n.dish.Name), kind: "floor " + string(dish) + string(step),
+		apply: func(p *Party) bool {
+			done := false
+			for i := range p.Dishes {
+				d := &p.Dishes[i]
+				for s := range d.Steps {
+					st := &d.Steps[s]
+					if a.to < 0 && d.Key == dish && st.Key == step && st.Serve != nil {
+						st.Serve.Floor += more
 						done = true
+					}
+					for k := range st.After {
+						f := &st.After[k]
+						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
+							f.Wait.Floor += more
+							done = true
+						}
 					}
 				}
 			}
-		}
-		return done
-	}}
+			return done
+		}}
 }
 
 // dropDish takes a dish off the menu, unless another needs it.
 func dropDish(d *Dish) change {
 	key := d.Key
-	return change{fmt.Sprintf("Leave out the dish %s.", d.Name), func(p *Party) bool {
-		for i := range p.Dishes {
-			for _, s := range p.Dishes[i].Steps {
-				if slices.ContainsFunc(s.After, func(a After) bool { return a.Dish == key && p.Dishes[i].Key != key }) {
-					return false
+	return change{text: fmt.Sprintf("Leave out %s.", lowerFirst(d.Name)), kind: "drop " + string(key),
+		do: func(p *Party) string { return fmt.Sprintf("dish remove dish:%s", key) },
+		apply: func(p *Party) bool {
+			for i := range p.Dishes {
+				for _, s := range p.Dishes[i].Steps {
+					if slices.ContainsFunc(s.After, func(a After) bool { return a.Dish == key && p.Dishes[i].Key != key }) {
+						return false
+					}
 				}
 			}
-		}
-		n := len(p.Dishes)
-		p.Dishes = slices.DeleteFunc(p.Dishes, func(d Dish) bool { return d.Key == key })
-		return len(p.Dishes) < n
-	}}
+			n := len(p.Dishes)
+			p.Dishes = slices.DeleteFunc(p.Dishes, func(d Dish) bool { return d.Key == key })
+			return len(p.Dishes) < n
+		}}
 }
 
 // clone is a party of its own.

@@ -122,6 +122,7 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 		moreOf(what, name))
 	sum := 0
 	var fixed []block
+	var tooFew []int // they want more at once than there is
 	for _, i := range held {
 		h := &m.held[i]
 		if h.settled {
@@ -130,13 +131,17 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 		}
 		sum += h.use.Units()
 		r.Uses = append(r.Uses, cp.Use{Start: h.from, End: h.free, Demand: h.use.Units(), If: need})
-		if h.use.Units() > have && h.to == m.work[h.job.i].end && !m.explain {
-			m.cannot(func() Requirement { return Requirement{Text: m.sayTooMany(h, have), Task: h.job.Key} }, moreOf(what, name))
+		if h.use.Units() > have && h.to == m.work[h.job.i].end {
+			tooFew = append(tooFew, i)
 		}
 	}
 	for _, s := range clipped(fixed, m.now, have) {
 		sum += s.demand
 		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand, If: need})
+	}
+	if len(tooFew) > 0 && !m.explain {
+		h := &m.held[tooFew[0]]
+		m.cannot(func() Requirement { return Requirement{Text: m.sayTooMany(h, have, tooFew), Task: h.job.Key} }, moreOf(what, name))
 	}
 	if sum > have {
 		m.cp.Cumulatives = append(m.cp.Cumulatives, r)

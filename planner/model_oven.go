@@ -13,6 +13,7 @@ type ovenful struct {
 	job      *duty
 	use      *Use
 	from, to cp.Point
+	end      cp.Point       // as to, but without the room that the level Room asks for
 	ovens    []int          // those that can take it
 	in       map[int]cp.Var // by oven, where there is a choice
 	set      cp.Point       // the setting in °C when it goes in
@@ -28,7 +29,7 @@ type ovenful struct {
 func (m *model) addLoad(i int) {
 	h := &m.held[i]
 	u := h.use
-	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.free, alone: len(u.Then) > 0, shut: u.Shut,
+	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.free, end: h.to, alone: len(u.Then) > 0, shut: u.Shut,
 		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled}
 	for k := range m.p.Kitchen.Ovens {
 		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {
@@ -367,11 +368,11 @@ func (m *model) together(a, b *ovenful, name string, ab, ba cp.Var) (cp.Var, boo
 	m.equal(a.set, b.set, x.True())
 	if a.shut { // b is in before it shuts, and stays until it opens
 		m.gapAtLeast(b.from, a.from, 0, x.True())
-		m.gapAtLeast(a.to, b.to, 0, x.True())
+		m.gapAtLeast(a.end, b.end, 0, x.True())
 	}
 	if b.shut {
 		m.gapAtLeast(a.from, b.from, 0, x.True())
-		m.gapAtLeast(b.to, a.to, 0, x.True())
+		m.gapAtLeast(b.end, a.end, 0, x.True())
 	}
 	return x, true
 }

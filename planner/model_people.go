@@ -142,7 +142,7 @@ func (m *model) addLead(j *duty, w *placed, lead []int) {
 		m.cp.AddClause(unless(need, one(lead)...)...)
 	}
 	if m.explain && j.claim >= 0 {
-		need := m.need("claim "+string(j.Key), func() Requirement { return Requirement{Text: m.sayClaim(j), Task: j.Key} }, freeTask(j.Key))
+		need := m.need("claim "+string(j.Key), func() Requirement { return Requirement{Text: m.sayClaim(j), Task: j.Key} }, freeTask(m.p, j))
 		m.cp.AddClause(unless(need, w.person[j.claim].True())...)
 	}
 }

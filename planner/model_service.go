@@ -39,7 +39,7 @@ func (m *model) addServing(course *Course, s *Serving) cp.Var {
 	case m.explain:
 		x = m.cp.NewVar(min(lo, m.now)-24*60, max(hi, m.end)+24*60, name)
 		need := m.need("serve "+name, func() Requirement { return Requirement{Text: m.sayServing(course, s)} },
-			serveLater(course.Key, 15), serveLater(course.Key, 30), serveLonger(course.Key, 30))
+			serveLater(m.p, course.Key, 15), serveLater(m.p, course.Key, 30), serveLater(m.p, course.Key, 60), serveLonger(m.p, course.Key, 30))
 		m.cp.AddClause(unless(need, x.AtLeast(lo))...)
 		if !m.ask.Soft {
 			m.cp.AddClause(unless(need, x.AtMost(hi))...)

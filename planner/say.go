@@ -19,7 +19,7 @@ func (m *model) needNow() []cp.Lit {
 func (m *model) needHours(p int) []cp.Lit {
 	who := m.people[p]
 	return m.need("hours "+string(who.Key), func() Requirement { return Requirement{Text: m.sayHours(p)} },
-		earlierHours(who.Key, 60), laterHours(who.Key, 60), addHelper())
+		longerHours(m.p, who.Key, 60, 0), longerHours(m.p, who.Key, 0, 60), longerHours(m.p, who.Key, 120, 0), addHelper())
 }
 
 func (m *model) needHands(p int) []cp.Lit {
@@ -37,14 +37,14 @@ func (m *model) needOven(k int) []cp.Lit {
 func (m *model) needMax(k int) []cp.Lit {
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("max %d", k), func() Requirement {
-		return Requirement{Text: m.sayWait(a, "may wait at most %s, for safety's sake", a.wait.Max), Task: m.taskOf(a), Limit: true}
+		return Requirement{Text: m.sayWait(a, a.wait.Max) + " (safety limit).", Task: m.taskOf(a), Limit: true}
 	})
 }
 
 func (m *model) needFloor(k int) []cp.Lit {
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("floor %d", k), func() Requirement {
-		return Requirement{Text: m.sayWait(a, "is not worth serving after a wait of more than %s", a.wait.Floor), Task: m.taskOf(a)}
+		return Requirement{Text: m.sayWait(a, a.wait.Floor) + " to be worth serving.", Task: m.taskOf(a)}
 	}, longerFloor(m.nodes[a.from], a))
 }
 
@@ -132,17 +132,17 @@ func (g *graph) sayClaim(j *duty) string {
 	return fmt.Sprintf("%s has claimed %s.", g.people[j.claim].Name, j.label())
 }
 
-func (m *model) sayWait(a arc, format string, length Minutes) string {
+// sayWait is the beginning of a sentence on how long food may wait.
+func (m *model) sayWait(a arc, length Minutes) string {
 	n := m.nodes[a.from]
-	what := n.step.Component
-	if what == "" {
-		what = n.dish.Name
-	}
-	before := "service"
+	until := "before service"
 	if a.to >= 0 {
-		before = "“" + m.nodes[a.to].step.Do + "”"
+		until = "for “" + m.nodes[a.to].step.Do + "”"
 	}
-	return fmt.Sprintf("After “%s” the %s "+format+", before %s.", n.step.Do, lowerFirst(what), sayLength(length), before)
+	if a.fromStart {
+		return fmt.Sprintf("From the start of %s no more than %s may pass %s", n.jobs[0].label(), sayLength(length), until)
+	}
+	return fmt.Sprintf("After %s the food may wait at most %s %s", n.jobs[0].label(), sayLength(length), until)
 }
 
 func (m *model) sayClock(name string, j *duty, most int) Requirement {
@@ -202,8 +202,12 @@ func someOf(list []string) string {
 	return strings.Join(list, "")
 }
 
-func (m *model) sayTooMany(h *hold, have int) string {
-	return fmt.Sprintf("%s needs %d × %s, and the kitchen has %s.", h.job.label(), h.use.Units(), equipmentName(h.use.What, h.use.Name),
+// sayTooMany says that jobs want more of a thing at once than there is.
+func (m *model) sayTooMany(h *hold, have int, held []int) string {
+	if have == 0 {
+		return m.sayWare(h.use.What, h.use.Name, have, held)
+	}
+	return fmt.Sprintf("%s needs %s at once, and the kitchen has %s.", h.job.label(), countOf(h.use.Units(), h.use.What, h.use.Name),
 		countOf(have, h.use.What, h.use.Name))
 }
 

@@ -1,0 +1,95 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+)
+
+// moreOf adds one of a thing to the kitchen; for an oven, another like the named one.
+func moreOf(what Equipment, name string) change {
+	noun := equipmentName(what, name)
+	c := change{text: fmt.Sprintf("Find one more %s.", noun), kind: "more " + noun}
+	switch what {
+	case AnOven:
+		return moreOvens(name)
+	case ABurner:
+		c.do = func(p *Party) string { return fmt.Sprintf("kitchen set burners:%d", p.Kitchen.Burners+1) }
+		c.apply = func(p *Party) bool { p.Kitchen.Burners++; return true }
+	case AGrill:
+		c.do = func(p *Party) string { return fmt.Sprintf("kitchen set grills:%d", p.Kitchen.Grills+1) }
+		c.apply = func(p *Party) bool { p.Kitchen.Grills++; return true }
+	case ACounter:
+		c.do = func(p *Party) string { return fmt.Sprintf("kitchen set counter:%d", p.Kitchen.Counter+1) }
+		c.apply = func(p *Party) bool { p.Kitchen.Counter++; return true }
+	default:
+		c.do = func(p *Party) string {
+			n, _ := p.Kitchen.stock(what, name)
+			return fmt.Sprintf("kitchen ware name:%s count:%d", name, n+1)
+		}
+		c.apply = func(p *Party) bool {
+			for _, ws := range [][]Ware{p.Kitchen.Sources, p.Kitchen.Appliances, p.Kitchen.Vessels} {
+				if i := slices.IndexFunc(ws, func(w Ware) bool { return w.Name == name }); i >= 0 {
+					ws[i].Count++
+					return true
+				}
+			}
+			return false
+		}
+	}
+	return c
+}
+
+func moreOvens(name string) change {
+	another := func(k *Kitchen) Oven {
+		o := HomeKitchen().Ovens[0]
+		if like := k.oven(name); like != nil {
+			o = *like
+		}
+		o.Name = "second " + o.Name
+		return o
+	}
+	return change{
+		text: "Find a second oven, perhaps a neighbour's.", kind: "oven",
+		do: func(p *Party) string {
+			o := another(&p.Kitchen)
+			return fmt.Sprintf("kitchen oven name:%s shelves:%d lowest:%d highest:%d preheat:%d min", o.Name, o.Shelves, o.MinC, o.MaxC, o.Preheat)
+		},
+		apply: func(p *Party) bool {
+			p.Kitchen.Ovens = append(p.Kitchen.Ovens, another(&p.Kitchen))
+			return true
+		},
+	}
+}
+
+func moreCold(state State, kind string) change {
+	const litres = 10
+	c := change{text: fmt.Sprintf("Make room for %d litres more in the %s.", litres, state), kind: "room " + string(state) + kind}
+	if kind != "ml" {
+		c.text = fmt.Sprintf("Free one more flat place in the %s.", state)
+	}
+	room := func(p *Party) *Cold {
+		if state == Freezer {
+			return &p.Kitchen.Freezer
+		}
+		return &p.Kitchen.Refrigerator
+	}
+	c.do = func(p *Party) string {
+		prefix := ""
+		if state == Freezer {
+			prefix = "freezer-"
+		}
+		if kind != "ml" {
+			return fmt.Sprintf("kitchen cold %sflat:%d", prefix, room(p).Flat+1)
+		}
+		return fmt.Sprintf("kitchen cold %s:%d", state, room(p).Millilitres/1000+litres)
+	}
+	c.apply = func(p *Party) bool {
+		if kind == "ml" {
+			room(p).Millilitres += litres * 1000
+		} else {
+			room(p).Flat++
+		}
+		return true
+	}
+	return c
+}
