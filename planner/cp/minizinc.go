@@ -1,0 +1,206 @@
+package cp
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// WriteMiniZinc writes a valid problem as a model in MiniZinc, the open modelling language, with nothing but its
+// standard globals, so that any other solver can be asked the same question. The first len(kept) levels are bounded by
+// the values kept, the level after them is minimised; when there is none, any solution is asked for. The model puts
+// out the variables as "x = [...]", then the objective as "objective = ...".
+func WriteMiniZinc(w io.Writer, p *Problem, kept []int) error {
+	m := &mzn{w: bufio.NewWriter(w), p: p}
+	m.line(`include "globals.mzn";`)
+	for i, d := range p.Vars {
+		m.line("var %d..%d: x%d; %% %s", d.Lo, d.Hi, i, strings.Map(printable, d.Name))
+	}
+	for _, c := range p.Clauses {
+		m.constraint(m.lits(c, ` \/ `, "false"))
+	}
+	for _, l := range p.Lags {
+		m.when(l.If, fmt.Sprintf("%s >= %s + %d", m.point(l.To), m.point(l.From), l.Min))
+	}
+	for _, l := range p.Linears {
+		m.when(l.If, fmt.Sprintf("%s <= %d", m.sum(l.Terms), l.Max))
+	}
+	for _, c := range p.Cumulatives {
+		m.cumulative(c)
+	}
+	for _, d := range p.Disjunctives {
+		m.disjunctive(d)
+	}
+	for _, c := range p.Calendars {
+		m.when(c.If, "not "+m.inside(m.point(c.At), c.Forbidden))
+	}
+	for _, g := range p.Guards {
+		m.guard(g)
+	}
+	for _, x := range p.Maxima {
+		m.maximum(x)
+	}
+	for _, a := range p.Assumptions {
+		m.constraint(m.lits(a.Lits, ` /\ `, "true"))
+	}
+	for i, v := range kept {
+		m.constraint(fmt.Sprintf("%s <= %d", m.level(i), v))
+	}
+	m.objective(len(kept))
+	return m.w.Flush()
+}
+
+type mzn struct {
+	w *bufio.Writer
+	p *Problem
+}
+
+// line writes a line; a failed write comes back from Flush.
+func (m *mzn) line(format string, args ...any) {
+	fmt.Fprintf(m.w, format, args...)
+	m.w.WriteByte('\n')
+}
+
+func printable(r rune) rune {
+	if r < ' ' {
+		return ' '
+	}
+	return r
+}
+
+func (m *mzn) constraint(c string) { m.line("constraint %s;", c) }
+
+// when writes: c, if all of conds hold.
+func (m *mzn) when(conds []Lit, c string) {
+	if len(conds) > 0 {
+		c = fmt.Sprintf("(%s) -> (%s)", m.lits(conds, ` /\ `, "true"), c)
+	}
+	m.constraint(c)
+}
+
+func (m *mzn) lits(ls []Lit, join, none string) string {
+	if len(ls) == 0 {
+		return none
+	}
+	out := make([]string, len(ls))
+	for i, l := range ls {
+		op := ">="
+		if l.Upper {
+			op = "<="
+		}
+		out[i] = fmt.Sprintf("%s %s %d", m.point(l.X.At()), op, l.Bound)
+	}
+	return strings.Join(out, join)
+}
+
+func (m *mzn) point(p Point) string {
+	if p.X == None {
+		return fmt.Sprintf("(%d)", p.Off)
+	}
+	return fmt.Sprintf("(x%d + %d)", p.X, p.Off)
+}
+
+func (m *mzn) sum(ts []Term) string {
+	if len(ts) == 0 {
+		return "0"
+	}
+	out := make([]string, len(ts))
+	for i, t := range ts {
+		out[i] = fmt.Sprintf("%d * x%d", t.Coef, t.X)
+	}
+	return strings.Join(out, " + ")
+}
+
+func (m *mzn) level(i int) string {
+	l := m.p.Levels[i]
+	return fmt.Sprintf("%s + %d", m.sum(l.Terms), l.Const)
+}
+
+// cumulative: an absent use demands nothing, a reversed interval lasts no time.
+func (m *mzn) cumulative(c Cumulative) {
+	var s, d, r []string
+	for _, u := range c.Uses {
+		s = append(s, m.point(u.Start))
+		d = append(d, fmt.Sprintf("max(0, %s - %s)", m.point(u.End), m.point(u.Start)))
+		r = append(r, fmt.Sprintf("%d * bool2int(%s)", u.Demand, m.lits(u.If, ` /\ `, "true")))
+	}
+	if len(s) > 0 {
+		m.constraint(fmt.Sprintf("cumulative([%s], [%s], [%s], %d)",
+			strings.Join(s, ", "), strings.Join(d, ", "), strings.Join(r, ", "), c.Capacity))
+	}
+}
+
+func (m *mzn) disjunctive(d Disjunctive) {
+	for j, b := range d.Tasks {
+		for _, a := range d.Tasks[:j] {
+			ab, ba := 0, 0
+			if d.Setup != nil {
+				ab, ba = d.Setup[a.Kind][b.Kind], d.Setup[b.Kind][a.Kind]
+			}
+			m.when(append(append([]Lit(nil), a.If...), b.If...), fmt.Sprintf(`%s >= %s + %d \/ %s >= %s + %d`,
+				m.point(b.Start), m.point(a.End), ab, m.point(a.Start), m.point(b.End), ba))
+		}
+	}
+}
+
+func (m *mzn) inside(t string, rs []Range) string {
+	out := []string{"false"}
+	for _, r := range rs {
+		out = append(out, fmt.Sprintf(`%s >= %d /\ %s < %d`, t, r.From, t, r.To))
+	}
+	return `((` + strings.Join(out, `) \/ (`) + `))`
+}
+
+// guard asks at the guard's start and wherever somebody may leave: nobody else can be missed first.
+func (m *mzn) guard(g Guard) {
+	instants := []string{m.point(g.Start)}
+	for _, w := range g.Watchers {
+		for _, r := range w.Off {
+			instants = append(instants, fmt.Sprintf("(%d)", r.From))
+		}
+		for _, b := range w.Busy {
+			instants = append(instants, m.point(b.Start))
+		}
+	}
+	for _, t := range instants {
+		watching := []string{"false"}
+		for _, w := range g.Watchers {
+			away := []string{m.inside(t, w.Off)}
+			for _, b := range w.Busy {
+				away = append(away, fmt.Sprintf(`(%s) /\ %s <= %s /\ %s < %s`,
+					m.lits(b.If, ` /\ `, "true"), m.point(b.Start), t, t, m.point(b.End)))
+			}
+			watching = append(watching, `not ((`+strings.Join(away, `) \/ (`)+`))`)
+		}
+		m.constraint(fmt.Sprintf(`(%s <= %s /\ %s < %s) -> (%s)`,
+			m.point(g.Start), t, t, m.point(g.End), strings.Join(watching, ` \/ `)))
+	}
+}
+
+func (m *mzn) maximum(x Maximum) {
+	f := "max"
+	if x.Least {
+		f = "min"
+	}
+	xs := make([]string, len(x.Xs))
+	for i, y := range x.Xs {
+		xs[i] = m.point(y)
+	}
+	m.when(x.If, fmt.Sprintf("%s = %s([%s])", m.point(x.Y), f, strings.Join(xs, ", ")))
+}
+
+func (m *mzn) objective(level int) {
+	objective := "0"
+	if level < len(m.p.Levels) {
+		objective = m.level(level)
+		m.line("solve minimize %s;", objective)
+	} else {
+		m.line("solve satisfy;")
+	}
+	names := make([]string, len(m.p.Vars))
+	for i := range names {
+		names[i] = fmt.Sprintf("x%d", i)
+	}
+	m.line(`output ["x = ", show([%s]), "\nobjective = ", show(%s), "\n"];`, strings.Join(names, ", "), objective)
+}
