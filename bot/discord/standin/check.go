@@ -1,0 +1,64 @@
+package standin
+
+import (
+	"fmt"
+	"sync/atomic"
+)
+
+// checkCommands says what is wrong with a list of commands, as it stands in a bulk overwrite.
+func checkCommands(body any) []string {
+	list, ok := body.([]any)
+	if !ok {
+		return []string{"commands are not a list"}
+	}
+	var out []string
+	for _, c := range list {
+		out = append(out, bySchema(defCommand, c)...)
+	}
+	return append(out, strictCommands(list)...)
+}
+
+// checkCallback says what is wrong with the first answer to an interaction.
+func checkCallback(body any, files int) []string {
+	m := object(body)
+	data := object(m["data"])
+	switch kind := whole(m["type"]); kind {
+	case callbackReply, 5:
+		out := bySchema(defReply, body)
+		if kind == callbackReply {
+			if m["data"] == nil {
+				return append(out, "callback type 4 without data")
+			}
+			out = append(out, strictMessage(data, files, true)...)
+		}
+		return out
+	case 6, 7:
+		out := bySchema(defUpdate, body)
+		if m["data"] != nil {
+			out = append(out, strictMessage(data, files, false)...)
+		}
+		return out
+	case 8:
+		return append(bySchema(defAutocomplete, body), strictChoices(data)...)
+	case 9:
+		return append(bySchema(defModal, body), strictModal(data)...)
+	default:
+		return []string{fmt.Sprintf("callback of type %d", kind)}
+	}
+}
+
+// checkMessage says what is wrong with a message that is sent by one of the definitions.
+func checkMessage(def string, body any, files int) []string {
+	return append(bySchema(def, body), strictMessage(object(body), files, def != defEdit)...)
+}
+
+var totalChecked, totalViolations atomic.Int64
+
+// Totals counts, over all servers of this process, the requests that were checked and the rules broken.
+func Totals() (checked, violations int64) { return totalChecked.Load(), totalViolations.Load() }
+
+// Summary is the totals in a line.
+func Summary() string {
+	c, v := Totals()
+	return fmt.Sprintf("requests checked: %d, violations: %d", c, v)
+}
