@@ -82,7 +82,7 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	case len(lines) == 0:
 		rep.Text += "\nNothing else changes."
 	case soft:
-		rep.Text += "\nNot everything can be on time; this is the least late plan."
+		rep.Text += "\nNot everything can be as it should; this is the plan that is least late."
 	default:
 		rep.Text += "\nThe rest is planned anew, and every course is still inside its window."
 	}

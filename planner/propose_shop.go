@@ -270,15 +270,11 @@ func (w *proposer) urgent(wants []want) string {
 	if len(names) == 0 {
 		return ""
 	}
-	keep := "a day"
+	keep := "1 day"
 	if d := int(least) / minutesADay; d > 1 {
 		keep = fmt.Sprintf("%d days", d)
 	}
-	verb := " that keeps "
-	if len(names) > 1 {
-		verb = " that keep "
-	}
-	return andList(names) + verb + keep
+	return andList(names) + " (good for " + keep + ")"
 }
 
 func counted(n int, thing string) string {

@@ -55,9 +55,9 @@ func (w *proposer) wash() {
 			if need == 0 {
 				continue
 			}
-			if need > clean && before != nil && used > 0 {
-				w.washOne(ware.Name, used, before, c)
-				clean, used = clean+used, 0
+			if n := min(need-clean, used); n > 0 {
+				w.washOne(ware.Name, n, before, c)
+				clean, used = clean+n, used-n
 			}
 			take := min(need, clean)
 			clean, used, before = clean-take, used+take, c
@@ -71,16 +71,15 @@ func (w *proposer) washOne(ware string, n int, after, before *Course) {
 	gap := int(earliest(before).Sub(earliest(after)) / time.Minute)
 	from, by := Anchor{Course: after.Key, Offset: eatMinutes}, []Anchor{{Course: before.Key, Offset: -washReady}}
 	c := Chore{Key: w.freeKey("wash " + ware), Kind: Wash, From: &from, By: by}
-	plural := ware + "s"
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
 		c.Attention, c.Time = Rest, Span{Low: Minutes(run), Likely: Minutes(run), High: Minutes(run)}
-		c.Do = fmt.Sprintf("Run the dishwasher with the %d %s of the %s, for the %s", n, plural, after.Name, before.Name)
+		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", lowerFirst(before.Name), counted(n, "clean "+ware))
 		w.add(c)
 		return
 	}
 	c.Attention, c.MaxHands = Hands, 2
 	c.Time = about(max(5, ceilDiv(n*plateSeconds, 60)))
-	c.Do = fmt.Sprintf("Wash the %d %s of the %s by hand, for the %s", n, plural, after.Name, before.Name)
+	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", counted(n, ware), lowerFirst(before.Name))
 	if room := gap - int(c.Time.Likely) - washReady; room < eatMinutes {
 		from.Offset = Minutes(max(5, room)) // as soon as the first plates come back
 	}

@@ -191,6 +191,7 @@ func CanWait(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []str
 			continue
 		}
 		var said []string
+		var end time.Time
 		for _, s := range v.stays() {
 			if s.dish != d || s.to != nil {
 				continue
@@ -198,7 +199,7 @@ func CanWait(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []str
 			if best := s.since.Add(s.wait.BestUntil.Duration()); s.wait.BestUntil > 0 && best.Before(p.NightEnd()) {
 				said = append(said, "at its best to "+f.near(best, p.Arrival))
 			}
-			end, verb := time.Time{}, ""
+			verb := ""
 			for _, m := range []struct {
 				most planner.Minutes
 				verb string
@@ -216,8 +217,10 @@ func CanWait(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []str
 			}
 			break
 		}
-		if by, ok := v.limitOf(d); ok {
-			said = append(said, "within the published limit to "+f.near(last.Add(by), p.Arrival))
+		if by, ok := v.limitOf(d); ok && (end.IsZero() || last.Add(by).Before(end)) {
+			// The limit ends it before the taste does.
+			said = slices.DeleteFunc(said, func(s string) bool { return !strings.HasPrefix(s, "at its best") })
+			said = append(said, "within the published limits to "+f.near(last.Add(by), p.Arrival))
 		}
 		if len(said) > 0 {
 			out = append(out, clean(d.Name)+": "+strings.Join(said, ", "))
