@@ -25,57 +25,92 @@ func times(t *testing.T, usual int) int {
 	return n
 }
 
-// Every plan of a tiny party is listed through the checker, and compared with what Make says: that there is
-// a plan or none, and the value of each level that it proves.
-func TestTinyPartiesAgreeWithBruteForce(t *testing.T) {
+// tally counts what has been compared.
+type tally struct {
+	feasible, infeasible, unproved, big, compared, bounds int
+}
+
+func (c *tally) String() string {
+	return fmt.Sprintf("%d feasible, %d infeasible (%d unproved); %d levels proved and compared, %d bounds; %d too big to list",
+		c.feasible, c.infeasible, c.unproved, c.compared, c.bounds, c.big)
+}
+
+// compare lists every plan of a tiny party through the checker, and compares with what Make says: that there is a plan or
+// none, each level's bound, and the value of each level that it proves.
+func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask planner.Ask) *planner.Plan {
+	t.Helper()
 	const tries = 6000 // beyond these a party is too big to list
-	var feasible, infeasible, unproved, big, compared, bounds int
-	for seed := uint64(0); feasible+infeasible < times(t, 220); seed++ {
-		p, now := partygen.Tiny(partygen.Seeded(seed))
-		best, listed, ok := list(p, now, nil, tries)
-		if !ok {
-			big++
-			continue
+	plan, clash, err := planner.Make(t.Context(), p, ask)
+	if err != nil {
+		t.Errorf("%s: %v", name, err)
+		return nil
+	}
+	var heating []planner.Held
+	if plan != nil {
+		heating = plan.Heating
+	}
+	best, listed, ok := list(p, ask.Now, ask.InForce, heating, tries)
+	switch {
+	case !ok:
+		c.big++
+		return nil
+	case plan == nil && best != nil:
+		t.Errorf("%s: no plan (%+v), but there is one:\n%s", name, clash, show(listed))
+		c.feasible++
+	case plan == nil:
+		c.infeasible++
+		if clash.Unproved {
+			c.unproved++
 		}
-		plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: now})
-		switch {
-		case err != nil:
-			t.Errorf("seed %d: %v", seed, err)
-			infeasible++
-		case plan == nil && best != nil:
-			t.Errorf("seed %d: no plan (%+v), but there is one:\n%s", seed, clash, show(listed))
-			feasible++
-		case plan == nil:
-			infeasible++
-			if clash.Unproved {
-				unproved++
+	case best == nil:
+		t.Errorf("%s: a plan, but none was listed:\n%s%v", name, show(plan), planner.Check(p, plan))
+		c.infeasible++
+	default:
+		c.feasible++
+		for k, level := range plan.Levels[:len(best)] {
+			c.bounds++
+			if level.Bound > best[k] {
+				t.Errorf("%s, %s: bound %d, but a plan has %d:\n%s", name, level.Name, level.Bound, best[k], show(listed))
 			}
-		case best == nil:
-			t.Errorf("seed %d: a plan, but none was listed:\n%s%v", seed, show(plan), planner.Check(p, plan))
-			infeasible++
-		default:
-			feasible++
-			for k, level := range plan.Levels[:len(best)] {
-				if level.Bound > best[k] {
-					t.Errorf("seed %d, %s: bound %d, but a plan has %d:\n%s", seed, level.Name, level.Bound, best[k], show(listed))
+			if level.Value < best[k] {
+				t.Errorf("%s, %s: got %d, but the best that was listed is %d:\n%s", name, level.Name, level.Value, best[k], show(plan))
+			}
+			if level.Proved {
+				if c.compared++; level.Value != best[k] {
+					t.Errorf("%s, %s: got %d as proved, want %d:\n%s", name, level.Name, level.Value, best[k], show(listed))
 				}
-				bounds++
-				if level.Value < best[k] {
-					t.Errorf("seed %d, %s: got %d, but the best that was listed is %d:\n%s", seed, level.Name, level.Value, best[k], show(plan))
-				}
-				if level.Proved {
-					if compared++; level.Value != best[k] {
-						t.Errorf("seed %d, %s: got %d as proved, want %d:\n%s", seed, level.Name, level.Value, best[k], show(listed))
-					}
-				}
-				if level.Value != best[k] {
-					break // what follows is the best of another beginning
-				}
+			}
+			if level.Value != best[k] {
+				break // what follows is the best of another beginning
 			}
 		}
 	}
-	t.Logf("%d tiny parties: %d feasible, %d infeasible (%d unproved); %d levels proved and compared, %d bounds; %d too big to list",
-		feasible+infeasible, feasible, infeasible, unproved, compared, bounds, big)
+	return listed
+}
+
+func TestTinyPartiesAgreeWithBruteForce(t *testing.T) {
+	var c tally
+	for seed := uint64(0); c.feasible+c.infeasible < times(t, 220); seed++ {
+		p, now := partygen.Tiny(partygen.Seeded(seed))
+		c.compare(t, fmt.Sprintf("seed %d", seed), p, planner.Ask{Now: now})
+	}
+	t.Logf("tiny parties: %s", &c)
+}
+
+// The same when a plan is in force, some of its work is done, begun or skipped, and the rest is planned again.
+func TestTinyPartiesUnderWayAgreeWithBruteForce(t *testing.T) {
+	var first, c tally
+	for seed := uint64(500_000); c.feasible+c.infeasible < times(t, 120); seed++ {
+		d := partygen.Seeded(seed)
+		p, now := partygen.Tiny(d)
+		inForce := first.compare(t, fmt.Sprintf("seed %d", seed), p, planner.Ask{Now: now})
+		if inForce == nil {
+			continue
+		}
+		ask := planner.Ask{Now: partygen.UnderWay(d, p, inForce), InForce: inForce}
+		c.compare(t, fmt.Sprintf("seed %d under way", seed), p, ask)
+	}
+	t.Logf("tiny parties under way: %s", &c)
 }
 
 // show writes a plan for a failing test.

@@ -28,6 +28,7 @@ type lister struct {
 
 type option struct {
 	start  time.Time
+	end    time.Time // of settled work; else its length says
 	people []planner.PersonKey
 	ovens  []ovenSet // for each oven use of the task
 }
@@ -43,9 +44,9 @@ type setKey struct {
 }
 
 // list finds the best plan; ok is false when the party is too big.
-func list(p *planner.Party, now time.Time, inForce *planner.Plan, limit int) (best []int, plan *planner.Plan, ok bool) {
+func list(p *planner.Party, now time.Time, inForce *planner.Plan, heating []planner.Held, limit int) (best []int, plan *planner.Plan, ok bool) {
 	l := &lister{p: p, now: now, inForce: inForce, tasks: planner.Tasks(p), settings: map[setKey]ovenSet{}, limit: limit}
-	l.plan.Made = now
+	l.plan.Made, l.plan.Heating = now, heating
 	for _, t := range l.tasks {
 		l.ovenUses = append(l.ovenUses, planner.OvenUses(p, t.Key))
 	}
@@ -87,6 +88,9 @@ func (l *lister) late(served []planner.Served) int {
 }
 
 func (l *lister) optionsOf(t *planner.Task) []option {
+	if w := l.p.WorkOn(t.Key); w != nil && w.Progress != planner.Waiting {
+		return []option{l.settled(t, w)}
+	}
 	ovens := [][]ovenSet{nil}
 	for _, u := range planner.OvenUses(l.p, t.Key) {
 		var more [][]ovenSet
@@ -116,12 +120,44 @@ func (l *lister) optionsOf(t *planner.Task) []option {
 		for _, w := range l.p.CookingHours(l.p.Person(crew[0])) {
 			for at := w.From; at.Before(w.To); at = at.Add(time.Minute) {
 				for _, sets := range ovens {
-					out = append(out, option{at, crew, sets})
+					out = append(out, option{start: at, people: crew, ovens: sets})
 				}
 			}
 		}
 	}
 	return out
+}
+
+// settled is where settled work stays, by the words of the rules: with the people, and in the oven, of the plan in force.
+func (l *lister) settled(t *planner.Task, w *planner.Work) option {
+	var o option
+	told := l.inForce.Placed(t.Key)
+	switch w.Progress {
+	case planner.Skipped:
+		o.start, o.end = *w.End, *w.End
+	case planner.Done:
+		o.start, o.end, o.people = *w.Start, *w.End, told.People
+	case planner.Started:
+		o.start, o.people = *w.Start, told.People
+		if o.end = w.Start.Add((t.Length(len(told.People)) + w.Extra).Duration()); o.end.Before(l.now) {
+			o.end = l.now
+		}
+	}
+	uses := planner.OvenUses(l.p, t.Key)
+	for k := range uses {
+		set := ovenSet{name: l.p.Kitchen.Ovens[0].Name, c: uses[k].C}
+		n := 0
+		for _, h := range told.Uses {
+			if h.What == planner.AnOven {
+				if n == k || n == 0 {
+					set = ovenSet{h.Name, h.C}
+				}
+				n++
+			}
+		}
+		o.ovens = append(o.ovens, set)
+	}
+	return o
 }
 
 // settingsFor lists the ends of all tolerances that lie within this use's own: where two loads can share a
@@ -164,8 +200,10 @@ func (l *lister) place(i int) {
 		for k, u := range l.ovenUses[i] {
 			l.settings[setKey{t.Key, u}] = o.ovens[k]
 		}
-		l.plan.Tasks = append(l.plan.Tasks[:i:i], planner.Placed{Task: t.Key, Start: o.start, People: o.people,
-			End: o.start.Add(t.Length(len(o.people)).Duration())})
+		if o.end.IsZero() {
+			o.end = o.start.Add(t.Length(len(o.people)).Duration())
+		}
+		l.plan.Tasks = append(l.plan.Tasks[:i:i], planner.Placed{Task: t.Key, Start: o.start, End: o.end, People: o.people})
 		planner.HoldFor(l.p, &l.plan, func(k planner.TaskKey, u *planner.Use) (string, int) {
 			s := l.settings[setKey{k, u}]
 			return s.name, s.c
@@ -174,7 +212,7 @@ func (l *lister) place(i int) {
 		if t.Round == t.Rounds && l.broken(i+1 < len(l.tasks)) {
 			continue
 		}
-		if l.best != nil && slices.Compare(planner.LevelsButRoom(l.p, &l.plan, l.inForce), l.best) >= 0 {
+		if t.Round == t.Rounds && l.best != nil && slices.Compare(planner.LevelsButRoom(l.p, &l.plan, l.inForce), l.best) >= 0 {
 			continue
 		}
 		l.place(i + 1)
