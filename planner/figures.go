@@ -98,8 +98,8 @@ func (c *checker) atBest() int {
 		}
 		for _, p := range a.from.jobs {
 			for _, s := range a.to.jobs {
-				if g := gap(p.end, s.start); g >= 0 {
-					sum += missesBest(&a.wait, g)
+				if p.settled || !s.settled { // else it came too late to wait
+					sum += missesBest(&a.wait, gap(p.end, s.start))
 				}
 			}
 		}
@@ -112,8 +112,8 @@ func (c *checker) atBest() int {
 		for _, s := range co.Servings {
 			at, ok := c.served[servedKey{co.Key, s.Group}]
 			for _, j := range a.from.jobs {
-				if g := gap(j.end, at); ok && g >= 0 {
-					sum += missesBest(&a.wait, g)
+				if ok {
+					sum += missesBest(&a.wait, gap(j.end, at))
 				}
 			}
 		}

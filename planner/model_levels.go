@@ -170,6 +170,9 @@ func (m *model) addAtBest() {
 				continue
 			}
 			for _, s := range m.nodes[a.to].rounds {
+				if s.settled && !p.settled {
+					continue // p comes too late for it
+				}
 				one(k, a, m.work[p.i].end, m.work[s.i].start)
 			}
 		}

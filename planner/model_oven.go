@@ -22,7 +22,8 @@ type ovenful struct {
 	shut     bool
 	touched  bool
 	empty    cp.Var // the load has no length; cp.None where it always has one
-	settled  bool
+	settled  bool   // and comes out at a known minute
+	begun    bool   // the job is settled: oven and setting are as they were told
 }
 
 // addLoad makes a load of a hold.
@@ -30,10 +31,10 @@ func (m *model) addLoad(i int) {
 	h := &m.held[i]
 	u := h.use
 	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.free, end: h.to, alone: len(u.Then) > 0, shut: u.Shut,
-		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled}
+		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled, begun: h.job.settled}
 	for k := range m.p.Kitchen.Ovens {
 		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {
-			if lo, hi := o.settings(u); lo <= hi && u.Units() <= o.Shelves || h.settled {
+			if lo, hi := o.settings(u); lo <= hi && u.Units() <= o.Shelves || l.begun {
 				l.ovens = append(l.ovens, k)
 			}
 		}
@@ -42,7 +43,7 @@ func (m *model) addLoad(i int) {
 		m.cannot(func() Requirement { return Requirement{Text: m.sayNoOven(h), Task: h.job.Key} }, moreOf(AnOven, ""))
 		return
 	}
-	if h.settled {
+	if l.begun {
 		m.settleLoad(&l)
 	} else {
 		m.chooseOven(&l)
@@ -75,17 +76,23 @@ func (o *Oven) settings(u *Use) (lo, hi int) {
 	return max(u.C-u.Tolerance, o.MinC), min(u.C+u.Tolerance, o.MaxC)
 }
 
-// settleLoad takes a begun load's oven and setting from the plan in force.
+// settleLoad takes a begun load's oven and setting from the plan in force: what it held from the job's start for a use, from
+// its end for the wait after it.
 func (m *model) settleLoad(l *ovenful) {
 	oven, c := l.ovens[0], l.use.C
-	if l.job.told != nil {
-		for _, u := range l.job.told.Uses {
-			if u.What != AnOven {
+	if t := l.job.told; t != nil {
+		from := t.Start
+		if l.from == m.work[l.job.i].end {
+			from = t.End
+		}
+		found := false
+		for _, u := range t.Uses {
+			if u.What != AnOven || found && !u.From.Equal(from) {
 				continue
 			}
 			for _, k := range l.ovens {
 				if m.p.Kitchen.Ovens[k].Name == u.Name {
-					oven, c = k, u.C
+					oven, c, found = k, u.C, true
 				}
 			}
 		}
@@ -154,7 +161,7 @@ func (m *model) addOvens() {
 	}
 	for j := range m.loads {
 		for i := range m.loads[:j] {
-			if a, b := &m.loads[i], &m.loads[j]; !(a.settled && b.settled) {
+			if a, b := &m.loads[i], &m.loads[j]; !(a.begun && b.begun) {
 				m.sharing(a, b)
 			}
 		}
@@ -196,7 +203,7 @@ func (m *model) addPreheat(k int) {
 	}
 	for i := range m.loads {
 		l := &m.loads[i]
-		if l.settled || !slices.Contains(l.ovens, k) {
+		if l.begun || !slices.Contains(l.ovens, k) {
 			continue
 		}
 		conds := join(l.inside(k), l.real(), m.needOven(k), m.needNow())
