@@ -140,6 +140,9 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if t.finish != nil {
 		t.finish(&rep)
 	}
+	if t.holds {
+		rep.Text += "\nThe plan still holds."
+	}
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}

@@ -27,7 +27,10 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	t.followWork()
 	broken := planner.Check(t.Party, t.Plan)
 	if len(broken) == 0 {
-		if t.shaped() || t.Plan.Revision < t.snapshot.Shaped {
+		if shaped := t.shaped(); shaped || t.Plan.Revision < t.snapshot.Shaped {
+			if shaped && t.Plan.Revision <= t.snapshot.Revision { // else it was made by this command
+				t.holds = true
+			}
 			t.Plan.Revision = t.snapshot.Revision + 1
 		}
 		return

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/safety"
 )
 
 // stepText says back all of a step, as it was understood.
@@ -33,6 +34,9 @@ func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
 	}
 	if s.Leaves.Perishable {
 		kind := strings.ReplaceAll(string(s.Leaves.Kind), "-", " ")
+		if s.Leaves.Kind == safety.Cooked {
+			kind += " food"
+		}
 		if s.Leaves.PartCooked {
 			kind = "part-cooked " + kind
 		}

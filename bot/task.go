@@ -347,9 +347,11 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 		rep.Text += "\nThere is no plan yet, so they have no times."
 	}
 	var free []string
+	var last civil
 	for _, r := range rows {
-		if n := len(rep.Sections); n == 0 || rep.Sections[n-1].Title != r.day {
+		if len(rep.Sections) == 0 || r.on != last {
 			rep.Sections = append(rep.Sections, Section{Title: r.day})
+			last = r.on
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
 		s.Lines = append(s.Lines, r.line)
@@ -373,7 +375,8 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 
 type taskRow struct {
 	key  planner.TaskKey
-	day  string
+	on   civil  // the day that it is planned on
+	day  string // as the list's title has it
 	at   time.Time
 	line string
 	free bool
@@ -410,7 +413,7 @@ func (t *Turn) taskRows(show string) []taskRow {
 		r := taskRow{key: task.Key, free: w.Person == "" && !over && task.Attention != planner.Rest, day: "Not on the clock"}
 		var parts []string
 		if pl != nil {
-			r.at, r.day = pl.Start, t.day(pl.Start)
+			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))
 			parts = append(parts, fmt.Sprintf("%s-%s", t.clock(pl.Start), t.clock(pl.End)))
 		} else {
 			r.day = "Tasks"
