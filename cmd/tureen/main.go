@@ -27,6 +27,7 @@ type subcommand struct {
 }
 
 var subcommands = []subcommand{
+	{"demo", "watch a party being planned and hosted, on a simulated clock", demo},
 	{"chat", "plan a party at the terminal, or from a pipe", console.Main},
 	{"export", "print a party with its plan as JSON", console.Export},
 }
