@@ -21,6 +21,7 @@ var choreOptions = []Option{
 	{Name: "by", Help: "ends by then: a time, arrival, a course or a task, with commas", Kind: Text, Example: "1h before arrival"},
 	{Name: "within", Help: "ends at most so long before that", Kind: Length, Max: int(planner.MaxWait), Example: "2h"},
 	{Name: "from", Help: "starts after then: a time, arrival or a task", Kind: Text, Example: "fri 9:00"},
+	{Name: "open", Help: "the hours of a day that it lies within, as a shop's, or none", Kind: HoursOption, Example: "9:00-19:00"},
 	handsOption,
 	{Name: "most-hands", Help: "people up to whom more hands make it shorter", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
 	whoOption,
@@ -113,6 +114,16 @@ func (t *Turn) setChore(c *planner.Chore) error {
 				return err
 			}
 			c.From = &a
+		}
+	}
+	if t.has("open") {
+		switch hours := t.values["open"].hours; len(hours) {
+		case 0:
+			c.Open = planner.DayHours{}
+		case 1:
+			c.Open = hours[0]
+		default:
+			return refuse("open:9:00-19:00", "Opening hours are one stretch; leave out the pause, or take the part that you mean.")
 		}
 	}
 	if t.has("by") {
@@ -212,6 +223,9 @@ func choreText(t *Turn, c *planner.Chore) string {
 	}
 	for i := range c.By {
 		parts = append(parts, "by "+anchorText(t, &c.By[i]))
+	}
+	if c.Open != (planner.DayHours{}) {
+		parts = append(parts, "open "+hoursText([]planner.DayHours{c.Open}))
 	}
 	if c.Where != "" {
 		parts = append(parts, "in the "+string(c.Where))

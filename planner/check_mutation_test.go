@@ -287,6 +287,15 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"a chore past a task", planner.RuleAnchors, func(s *spoiler) { s.p.Chore("shopping").By[0].Offset = -1801 }},
 		{"a chore too early", planner.RuleAnchors, func(s *spoiler) { s.p.Chore("table").By[0].Within = 194 }},
 
+		{"a chore at a closed shop", planner.RuleAnchors, func(s *spoiler) {
+			at := s.task("chore/shopping").Start.In(s.p.Location())
+			s.p.Chore("shopping").Open = planner.DayHours{From: planner.Minutes(at.Hour()*60+at.Minute()) + 1, Until: 24 * 60}
+		}},
+		{"a chore past closing time", planner.RuleAnchors, func(s *spoiler) {
+			at := s.task("chore/shopping").End.In(s.p.Location())
+			s.p.Chore("shopping").Open = planner.DayHours{From: 60, Until: planner.Minutes(at.Hour()*60+at.Minute()) - 1}
+		}},
+
 		{"another does a claimed task", planner.RuleClaims, func(s *spoiler) { s.give("fritters/batter", "cleo") }},
 		{"a claim of a second pair of hands", planner.RuleClaims, func(s *spoiler) {
 			s.p.Work = append(s.p.Work, planner.Work{Task: "soup/chop", Person: "cleo"})

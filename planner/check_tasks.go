@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"slices"
 	"strings"
 	"time"
 )
@@ -16,6 +17,9 @@ func (c *checker) chores() {
 				c.broken(RuleAnchors, j.key, "%s starts at %s, before %s.", j.label, c.at(j.start), c.at(at))
 			}
 		}
+		if open := c.p.OpenHours(j.chore); open != nil && !c.plan.Soft && !within(open, j.start, j.end) {
+			c.broken(RuleAnchors, j.key, "%s is at %s, outside the hours that it is open.", j.label, c.at(j.start))
+		}
 		for i := range j.chore.By {
 			a := &j.chore.By[i]
 			at, fixed, ok := c.anchor(a, true)
@@ -29,6 +33,11 @@ func (c *checker) chores() {
 			}
 		}
 	}
+}
+
+// within says whether a stretch lies inside one of the windows.
+func within(windows []Window, from, to time.Time) bool {
+	return slices.ContainsFunc(windows, func(w Window) bool { return !from.Before(w.From) && !to.After(w.To) })
 }
 
 // anchor finds the instant of an anchor. fixed: the clock, the arrival or settled work says it. ok is false

@@ -35,6 +35,7 @@ type Chore struct {
 	Who       Who       `json:"who"`
 	From      *Anchor   `json:"from,omitempty"` // starts at or after it
 	By        []Anchor  `json:"by,omitempty"`   // ends at or before each
+	Open      DayHours  `json:"open,omitzero"`  // every day's hours that it lies within, such as a shop's; equal ends: any
 	Note      string    `json:"note,omitempty"`
 	Shop      string    `json:"shop,omitempty"`     // which shop, for shopping
 	Proposed  bool      `json:"proposed,omitempty"` // proposed by tureen, and proposed anew when the menu changes

@@ -71,7 +71,7 @@
 //     ended by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as their
 //     targets if that is less.
 //
-//  7. Chores keep their From and By. A step's key without a round means all its rounds: the first start in By,
+//  7. Chores keep their From and By, and lie within one day's Open where they have it (in an evening plan they need not). A step's key without a round means all its rounds: the first start in By,
 //     the last end in From. An anchor on a skipped or unknown task does not count.
 //
 //  8. Claims. A claimed or assigned task has that person in charge.

@@ -64,6 +64,7 @@ func (m *model) addAnchors() {
 			continue
 		}
 		w := m.work[j.i]
+		m.addOpen(j)
 		if j.chore.From != nil {
 			if p, _, ok := m.anchorAt(*j.chore.From, false); ok {
 				m.gapAtLeast(p, w.start, int(j.chore.From.Offset))
@@ -90,4 +91,22 @@ func (m *model) addAnchors() {
 			}
 		}
 	}
+}
+
+// addOpen keeps a chore within one day's opening hours: both its ends are, and it is shorter than the night between.
+func (m *model) addOpen(j *duty) {
+	hours := m.openRanges(m.p.OpenHours(j.chore))
+	if len(hours) == 0 || m.ask.Soft {
+		return
+	}
+	need := m.need("open "+string(j.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s lies between %s and %s.", j.label(), dayClock(j.chore.Open.From), dayClock(j.chore.Open.Until)), Task: j.Key}
+	})
+	w := m.work[j.i]
+	m.forbid(w.start, m.noStart(hours, 1), need)
+	var ends []cp.Range // the instants just before which it may end
+	for _, h := range hours {
+		ends = append(ends, cp.Range{From: h.From + 1, To: h.To + 1})
+	}
+	m.forbid(w.end, m.complement(ends), need)
 }

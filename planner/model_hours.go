@@ -15,6 +15,11 @@ func (g *graph) ranges(ws []Window) []cp.Range {
 	if g.ask.Soft {
 		ws = g.p.StaysOn(ws)
 	}
+	return g.openRanges(ws)
+}
+
+// openRanges are windows in whole minutes that lie inside them.
+func (g *graph) openRanges(ws []Window) []cp.Range {
 	var out []cp.Range
 	for _, w := range ws {
 		r := cp.Range{From: g.minuteUp(w.From), To: g.minute(w.To)}

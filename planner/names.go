@@ -26,7 +26,8 @@ type ChoreKey string
 const MaxKey = 28
 
 // Key folds a name to what keys are made of: lower-case letters and digits of any script with the
-// accents taken off, joined by single hyphens, at most [MaxKey] bytes. It is empty when nothing remains.
+// accents taken off, joined by single hyphens, at most [MaxKey] bytes and then cut between words where it
+// can be. It is empty when nothing remains.
 func Key(name string) string {
 	var b strings.Builder
 	gap := false
@@ -40,7 +41,7 @@ func Key(name string) string {
 			}
 			gap = false
 			if b.Len()+len(string(r)) > MaxKey {
-				return strings.TrimRight(b.String(), "-")
+				return wholeWords(b.String())
 			}
 			b.WriteRune(r)
 		default:
@@ -48,4 +49,12 @@ func Key(name string) string {
 		}
 	}
 	return b.String()
+}
+
+// wholeWords leaves away the last word of a key that was cut, unless it is the only one.
+func wholeWords(key string) string {
+	if i := strings.LastIndexByte(key, '-'); i > 0 {
+		key = key[:i]
+	}
+	return strings.TrimRight(key, "-")
 }

@@ -87,6 +87,27 @@ func (p *Party) StaysOn(hours []Window) []Window {
 	return mergeWindows(out)
 }
 
+// OpenHours are the windows that a chore with Open lies within, over the whole plan; nil for one without.
+func (p *Party) OpenHours(c *Chore) []Window {
+	if c.Open.Until <= c.Open.From {
+		return nil
+	}
+	var out []Window
+	for d, day := p.Opens(), p.Day(); !d.After(day); d = d.AddDate(0, 0, 1) {
+		out = append(out, c.Open.on(d, p.Location()))
+	}
+	return mergeWindows(out)
+}
+
+// on is the stretch on a local day.
+func (h DayHours) on(day time.Time, loc *time.Location) Window {
+	y, m, d := day.Date()
+	return Window{
+		From: time.Date(y, m, d, 0, int(h.From), 0, 0, loc).UTC(),
+		To:   time.Date(y, m, d, 0, int(h.Until), 0, 0, loc).UTC(),
+	}
+}
+
 func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHours) []Window {
 	if who.Role == Looker {
 		return nil
@@ -107,11 +128,7 @@ func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHo
 			if h.Until <= h.From {
 				continue
 			}
-			y, m, dd := d.Date()
-			w := Window{
-				From: time.Date(y, m, dd, 0, int(h.From), 0, 0, loc).UTC(),
-				To:   time.Date(y, m, dd, 0, int(h.Until), 0, 0, loc).UTC(),
-			}
+			w := h.on(d, loc)
 			if usual && date == partyDate && w.To.Before(serviceEnd) {
 				w.To = serviceEnd.UTC()
 			}

@@ -44,6 +44,9 @@ type want struct {
 // shop at the last minute.
 const shopLead = 6 * time.Hour
 
+// shopHours are when a shop can be counted on, until somebody says better; common practice, no source.
+var shopHours = DayHours{From: 9 * 60, Until: 19 * 60}
+
 func (w *proposer) shop() {
 	var wants []want
 	for i := range w.p.Dishes {
@@ -176,7 +179,7 @@ func (w *proposer) trip(shop string, wants []want) {
 	if shop != "" {
 		name, where = "shop "+shop, "Shop at the "+shop
 	}
-	c := Chore{Key: w.freeKey(name), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight}
+	c := Chore{Key: w.freeKey(name), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
 	t := Trip{Chore: c.Key, Shop: shop}
 	for _, x := range wants {
 		t.Items = append(t.Items, x.item)

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -39,6 +40,14 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	}
 	for i := range c.By {
 		out.anchor(p, c, &c.By[i])
+	}
+	if o := c.Open; o != (DayHours{}) {
+		switch {
+		case o.From < 0 || o.Until > 30*60 || o.Until <= o.From:
+			out.add(where, "Say from when to when it is open on a day, such as 9:00-19:00.")
+		case o.Until-o.From < c.Time.Likely:
+			out.add(where, "Give it at least the %d minutes that it takes: it is open from %s to %s.", c.Time.Likely, dayClock(o.From), dayClock(o.Until))
+		}
 	}
 	return out
 }
@@ -174,3 +183,5 @@ func firstRound(k TaskKey) TaskKey {
 	}
 	return StepTask(d, s, 1)
 }
+
+func dayClock(m Minutes) string { return fmt.Sprintf("%d:%02d", m/60, m%60) }

@@ -117,7 +117,8 @@ func (g *drawing) chores() {
 			by = planner.Anchor{Task: planner.StepTask(g.p.Dishes[0].Key, first, 1)}
 		}
 		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "shopping", Kind: planner.Shop, Do: "Shop", Attention: planner.Hands,
-			Time: spread(minutes(g, 20, 60)), Away: true, By: []planner.Anchor{by}})
+			Time: spread(minutes(g, 20, 60)), Away: true, By: []planner.Anchor{by},
+			Open: pick(g, planner.DayHours{}, planner.DayHours{From: 9 * 60, Until: 19 * 60})})
 	}
 	if chance(g, 50) {
 		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "table", Kind: planner.LayTable, Do: "Lay the table", Attention: planner.Hands,

@@ -256,6 +256,10 @@ func (t *tiny) chore() {
 	} else {
 		c.By = []planner.Anchor{a}
 	}
+	if chance(g, 20) {
+		from := t.last + minutes(g, -2, 4)
+		c.Open = planner.DayHours{From: from, Until: from + c.Time.Likely + minutes(g, 0, 3)}
+	}
 	if chance(g, 30) {
 		c.Where, c.Leaves = planner.Refrigerator, planner.Food{Millilitres: 1000}
 	}
