@@ -20,6 +20,13 @@ func drawDinner(t *rapid.T) *planner.Party {
 		}
 	}
 	p.Dishes = dishes
+	for i := range p.Chores { // what hangs on a dish that is left out hangs on nothing
+		c := &p.Chores[i]
+		c.By = slices.DeleteFunc(c.By, func(a planner.Anchor) bool {
+			d, _, _, _, ok := a.Task.Split()
+			return ok && d != "" && p.Dish(d) == nil
+		})
+	}
 	p.Chores[0].By = nil // shopping
 	for _, d := range dishes {
 		p.Chores[0].By = append(p.Chores[0].By, planner.Anchor{Task: planner.StepTask(d.Key, d.Steps[0].Key, 1)})
