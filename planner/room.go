@@ -123,7 +123,13 @@ func (r *roomFinder) overrun(k TaskKey, over Minutes) *Plan {
 		t.Start = t.Start.Add(later[t.Task])
 		t.End = t.End.Add(later[t.Task] + longer[t.Task])
 	}
-	c := newChecker(r.p, &moved)
+	r.refit(&moved)
+	return &moved
+}
+
+// refit has every task hold its things for as long as it now takes them.
+func (r *roomFinder) refit(moved *Plan) {
+	c := newChecker(r.p, moved)
 	for i := range moved.Tasks {
 		t := &moved.Tasks[i]
 		j := c.byKey[t.Task]
@@ -140,5 +146,4 @@ func (r *roomFinder) overrun(k TaskKey, over Minutes) *Plan {
 			t.Uses = append(t.Uses, h)
 		}
 	}
-	return &moved
 }

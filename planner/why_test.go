@@ -1,0 +1,91 @@
+package planner_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"tureen/planner"
+)
+
+// supper is one dish of one person: a sauce is begun at leisure, left to simmer, and thickened before service at 19:00.
+func supper() *planner.Party {
+	at := clockOn(26)
+	return &planner.Party{Zone: "Europe/Lisbon", Arrival: at(18, 30), Covers: 4,
+		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(19, 0)}}}},
+		Kitchen: planner.HomeKitchen(),
+		People:  []planner.Person{{Key: "ines", Name: "Inês", Role: planner.Host, Cooks: hours(9, 22), Home: hours(9, 22)}},
+		Dishes: []planner.Dish{dish("ragout", "Ragout", "main",
+			step("brown", "Brown the meat", planner.Hands, 20, planner.Heat, cooks, uses(burner)),
+			step("simmer", "Simmer", planner.Watch, 60, planner.Heat, cooks, uses(burner), after("brown", straight)),
+			step("thicken", "Thicken the sauce", planner.Hands, 10, planner.Heat, cooks, uses(burner), after("simmer", planner.Wait{State: planner.Counter, Min: 5}),
+				serve(planner.Wait{State: planner.Warm, Floor: 30})),
+		)},
+		Chores: []planner.Chore{{Key: "table", Kind: planner.LayTable, Do: "Lay the table", Attention: planner.Hands, Time: takes(15), By: []planner.Anchor{{Arrival: true}}}},
+	}
+}
+
+// supperPlan has the browning at 16:00, the table at 17:50 and the thickening at 18:40.
+func supperPlan() *planner.Plan {
+	at := clockOn(26)
+	place := func(k planner.TaskKey, h, m, minutes int, uses ...planner.Held) planner.Placed {
+		start := at(h, m)
+		end := start.Add(time.Duration(minutes) * time.Minute)
+		for i := range uses {
+			uses[i].From, uses[i].To = start, end
+		}
+		return planner.Placed{Task: k, Start: start, End: end, People: []planner.PersonKey{"ines"}, Uses: uses}
+	}
+	onBurner := planner.Held{What: planner.ABurner, Amount: 1}
+	return &planner.Plan{Made: at(9, 0), Tasks: []planner.Placed{
+		place("ragout/brown", 16, 0, 20, onBurner), place("ragout/simmer", 16, 20, 60, onBurner),
+		place("chore/table", 17, 50, 15), place("ragout/thicken", 18, 40, 10, onBurner),
+	}, Served: []planner.Served{{Course: "main", At: at(19, 0)}}}
+}
+
+// The times were worked out by hand from the plan.
+func TestWhySaysHowFarATaskCanGoAndWhatDecides(t *testing.T) {
+	at := clockOn(26)
+	rows := []struct {
+		task             planner.TaskKey
+		earliest, latest time.Time
+		before, after    string
+	}{
+		{"ragout/brown", at(9, 0), at(17, 15), "hours for cooking", "5 minutes is the least"}, // 17:15 + 20 + 60 + 5 = 18:40
+		{"ragout/simmer", at(9, 20), at(17, 35), "hours for cooking", "5 minutes is the least"},
+		{"chore/table", at(16, 20), at(18, 15), "Brown the meat", "Sat 18:30"},
+		{"ragout/thicken", at(18, 20), at(18, 50), "30 minutes", "main is served"},
+	}
+	p, plan := supper(), supperPlan()
+	if broken := planner.Check(p, plan); len(broken) > 0 {
+		t.Fatalf("the plan made by hand breaks rules: %+v", broken)
+	}
+	for _, row := range rows {
+		why, err := planner.Why(p, plan, row.task)
+		if err != nil {
+			t.Fatalf("%s: %v", row.task, err)
+		}
+		if !why.Earliest.Equal(row.earliest) || !why.Latest.Equal(row.latest) {
+			t.Errorf("%s: from %v to %v, want %v to %v", row.task, why.Earliest, why.Latest, row.earliest, row.latest)
+		}
+		if got := strings.Join(why.Before, " "); !strings.Contains(got, row.before) {
+			t.Errorf("%s: not earlier because %q, want …%s…", row.task, got, row.before)
+		}
+		if got := strings.Join(why.After, " "); !strings.Contains(got, row.after) {
+			t.Errorf("%s: not later because %q, want …%s…", row.task, got, row.after)
+		}
+	}
+}
+
+func TestWhyOfWorkThatHasBegunAndOfNothing(t *testing.T) {
+	p, plan := supper(), supperPlan()
+	start := plan.Placed("ragout/brown").Start
+	p.Work = []planner.Work{{Task: "ragout/brown", Progress: planner.Started, Start: &start, Person: "ines"}}
+	why, err := planner.Why(p, plan, "ragout/brown")
+	if err != nil || !why.Earliest.Equal(start) || !why.Latest.Equal(start) {
+		t.Errorf("got %+v, %v, want no room: it has begun", why, err)
+	}
+	if _, err := planner.Why(p, plan, "ragout/freeze"); err == nil {
+		t.Error("a task that is not in the plan has reasons")
+	}
+}
