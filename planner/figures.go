@@ -123,6 +123,9 @@ func (c *checker) atBest() int {
 
 // missesBest is how far a gap lies outside a wait's best time, in bands.
 func missesBest(w *Wait, g int) int {
+	if w.BestFrom == 0 && w.BestUntil == 0 {
+		return 0
+	}
 	miss := max(int(w.BestFrom)-g, 0)
 	if w.BestUntil != 0 {
 		miss = max(miss, g-int(w.BestUntil))
