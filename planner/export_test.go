@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"context"
 	"fmt"
 
 	"tureen/planner/cp"
@@ -66,4 +67,36 @@ func ModelLevels(p *Party, ask Ask, plan *Plan) (map[LevelName]int, error) {
 		out[LevelName(l.Name)] = l.Value(v)
 	}
 	return out, nil
+}
+
+// Core solves a party that has no plan, for its clashing requirements alone: whether they clash without the others, and whether
+// each of them is needed.
+func Core(ctx context.Context, p *Party, ask Ask) (ids []string, clash bool, needless []string, err error) {
+	g, err := newGraph(p, ask)
+	if err != nil {
+		return nil, false, nil, err
+	}
+	e := newModel(g, true, nil)
+	solve := func(keep []cp.Assumption) cp.Status {
+		q := e.cp
+		q.Assumptions = keep
+		return cp.Solve(ctx, &q, cp.Limits{Work: explainWork, FirstOnly: true}).Status
+	}
+	r := cp.Solve(ctx, &e.cp, cp.Limits{Work: explainWork, FirstOnly: true})
+	if r.Status != cp.Infeasible {
+		return nil, false, nil, fmt.Errorf("explaining: %v", r.Status)
+	}
+	var core []cp.Assumption
+	for _, i := range r.Core {
+		core = append(core, e.cp.Assumptions[i])
+		ids = append(ids, e.needs[i].id)
+	}
+	clash = solve(core) == cp.Infeasible
+	for i := range core {
+		rest := append(append([]cp.Assumption(nil), core[:i]...), core[i+1:]...)
+		if solve(rest) == cp.Infeasible {
+			needless = append(needless, ids[i])
+		}
+	}
+	return ids, clash, needless, nil
 }
