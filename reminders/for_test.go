@@ -112,7 +112,7 @@ func TestWordsOfAReminder(t *testing.T) {
 			`There is room until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).`,
 		"due/pear-tart/bake/ben":     "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nThe shell stands on the counter.\nThere is room until 19:45; after that dessert would be late.",
 		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake the tart (Pear tart, dessert).\nA cold oven would make dessert late.",
-		"check/pear-tart/bake/0/ben": "Browned at the rim?\nBake the tart (Pear tart, dessert), since 17:30. This is the earliest; likely at 18:15.",
+		"check/pear-tart/bake/0/ben": "Browned at the rim?\nBake the tart (Pear tart, dessert), since 17:30. It can be from 18:05 on and is likely at 18:15.",
 		"service/dessert/":           "Dessert in 15 minutes, at 21:00.\nPear tart: stands on the counter.",
 		"digest/2026-09-26/ben":      "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 Bake the tart (Pear tart, dessert), 45 minutes",
 	} {

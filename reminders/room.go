@@ -10,7 +10,7 @@ import (
 )
 
 // minRoom is the least room for which the last moment is worth a reminder of its own.
-const minRoom = 10 * time.Minute
+const minRoom = 15 * time.Minute
 
 // lastStart is the latest instant at which a task can start with everything else where the plan has it, but
 // for what goes straight on after it, and what happens when it starts later ("dessert would be late"; empty:
@@ -271,20 +271,26 @@ func equipment(h *planner.Held) string {
 
 // anchor finds the instant that a chore has to be done by, and what would be late.
 func (v *view) anchor(a planner.Anchor) (time.Time, string, bool) {
+	by := func(at time.Time, then string) (time.Time, string, bool) {
+		if at = at.Add(a.Offset.Duration()); a.Offset != 0 || then == "" {
+			then = "it is not done by " + Stamp(at, DayClock, v.zone)
+		}
+		return at, then, true
+	}
 	switch {
 	case a.At != nil:
-		return a.At.Add(a.Offset.Duration()), "it is past its time", true
+		return by(*a.At, "")
 	case a.Arrival:
-		return v.p.Arrival.Add(a.Offset.Duration()), "it is not ready when the guests arrive", true
+		return by(v.p.Arrival, "it is not done when the guests arrive")
 	case a.Course != "":
 		for _, s := range v.plan.Served {
 			if s.Course == a.Course {
-				return s.At.Add(a.Offset.Duration()), v.course(a.Course) + " has to wait for it", true
+				return by(s.At, v.course(a.Course)+" has to wait for it")
 			}
 		}
 	case a.Task != "":
 		if pl, t := v.at[a.Task], v.tasks[a.Task]; pl != nil && t != nil {
-			return pl.Start.Add(a.Offset.Duration()), fmt.Sprintf("%q has to wait for it", trimStop(t.Do)), true
+			return by(pl.Start, fmt.Sprintf("%q has to wait for it", trimStop(t.Do)))
 		}
 	}
 	return time.Time{}, "", false

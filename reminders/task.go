@@ -116,7 +116,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
-		more := fmt.Sprintf("This is the earliest; likely at %s.", Stamp(end, Clock, v.zone))
+		more := fmt.Sprintf("It can be from %s on and is likely at %s.", Stamp(low, Clock, v.zone), Stamp(end, Clock, v.zone))
 		if !low.Before(end) {
 			more = "It should be there now."
 		}

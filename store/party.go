@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"database/sql"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -305,13 +306,24 @@ func writePieces(ctx context.Context, tx *sql.Tx, c Community, st state, touched
 	return nil
 }
 
-// digest tells one plan from another.
+// digest tells one plan from another. For which revision of the party a plan stands does not count, since
+// that alone changes when a plan is found to hold for a later one.
 func digest(pieces []piece) string {
 	var plan []piece
 	for _, p := range pieces {
-		if p.kind.OfPlan() {
-			plan = append(plan, p)
+		if !p.kind.OfPlan() {
+			continue
 		}
+		if p.kind == PlanPiece {
+			var head planner.Plan
+			if json.Unmarshal([]byte(p.doc), &head) == nil {
+				head.Revision = 0
+				if doc, err := json.Marshal(head); err == nil {
+					p.doc = string(doc)
+				}
+			}
+		}
+		plan = append(plan, p)
 	}
 	slices.SortFunc(plan, func(a, b piece) int {
 		return cmp.Or(cmp.Compare(a.kind, b.kind), cmp.Compare(a.key, b.key))

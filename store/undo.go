@@ -144,7 +144,7 @@ func restored(ctx context.Context, tx *sql.Tx, c Community, st state, e Entry) (
 			continue // the plan follows from the rest; the caller makes it anew
 		}
 		cur, there := now[t.pieceKey]
-		if there != (t.after != nil) || there && cur.doc != t.after.doc {
+		if differs := there != (t.after != nil) || there && cur.doc != t.after.doc; differs && !t.kind.OfPlan() {
 			clash = append(clash, t.pieceKey)
 			continue
 		}

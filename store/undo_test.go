@@ -188,3 +188,30 @@ func TestUndoOfAnEditKeepsThePlace(t *testing.T) {
 		t.Errorf("last is %s with note %q, want bean-stew without", last.Key, last.Note)
 	}
 }
+
+// A plan that was only noted as holding for a later revision is still the same plan.
+func TestUndoKnowsAPlanAgain(t *testing.T) {
+	s := open0(t)
+	id := create(t, s, home, supper()).Party.ID
+	noted := func(at Snapshot) (Rebuilt, error) {
+		if at.Plan != nil {
+			at.Plan.Revision = at.Revision
+		}
+		return Rebuilt{Plan: at.Plan}, nil
+	}
+	first := edit(t, s, home, id, ada, "planned", func(c *Change) { c.Plan = planFor(&c.Party, 2) })
+	edit(t, s, home, id, ada, "added a salad", func(c *Change) { c.Party.Dishes = append(c.Party.Dishes, dish("salad")) })
+	second := edit(t, s, home, id, ada, "planned again", func(c *Change) { c.Plan = planFor(&c.Party, 4) })
+	for _, step := range []struct {
+		do   func(context.Context, Community, planner.PartyID, Actor, time.Time, Rebuild) (Entry, Snapshot, error)
+		want Snapshot
+	}{{s.Undo, first}, {s.Undo, first}, {s.Redo, first}, {s.Redo, second}} {
+		_, got, err := step.do(t.Context(), home, id, ada, t0, noted)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(step.want.Plan.Tasks, got.Plan.Tasks); d != "" {
+			t.Errorf("tasks of the plan (-want +got):\n%s", d)
+		}
+	}
+}
