@@ -17,9 +17,9 @@ const remindAgain planner.Minutes = 10
 
 var reminderCommands = []Command{
 	{Name: "task snooze", Help: "Be reminded of a task again later", Access: CoHosts, Example: "/task snooze task:pear-tart/roll for:10", Run: taskSnooze,
-		Options: []Option{taskOption, {Name: "for", Help: "for how long; 10 minutes if left away", Kind: Length, Max: 24 * 60, Example: "10"}}},
+		Options: []Option{taskOption, {Name: "for", Help: "for how long; 10 minutes if left away", Kind: Length, Min: 1, Max: 24 * 60, Example: "10"}}},
 	{Name: "task more", Help: "Say that a task under way takes longer", Access: CoHosts, Example: "/task more task:pear-tart/bake for:10", Run: taskMore, Slow: true,
-		Options: []Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes if left away", Kind: Length, Max: 12 * 60, Example: "10"}}},
+		Options: []Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes if left away", Kind: Length, Min: 1, Max: 12 * 60, Example: "10"}}},
 	{Name: "remind list", Help: "What you will be reminded of next", Access: CoHosts, Example: "/remind list", Run: remindList},
 	{Name: "remind digest", Help: "Your tasks of a day, as the morning message has them", Access: CoHosts, Example: "/remind digest day:sat", Run: remindDigest,
 		Options: []Option{{Name: "day", Help: "which day; today if left away", Kind: DateOption, Example: "sat"}}},

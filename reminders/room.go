@@ -91,7 +91,7 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 				}
 				start, then := pl.Start, fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other))
 				if a.Wait.State == planner.Straight && chain > 0 {
-					if at, why := v.lastStartWithin(t, pl, chain-1); at.After(start) {
+					if at, why := v.lastStartWithin(t, pl, chain-1); why != "" && !at.Before(start) {
 						start, then = at, why
 					}
 				}
