@@ -95,9 +95,7 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	if waits := sheet.CanWait(t.Party, plan, t.Now, t.format()); len(waits) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "How long each dish can wait", Lines: waits})
 	}
-	if len(ticked) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Taken as done or going on, as planned, though nobody ticked it off", Lines: firstLines(ticked, mostTicked, "/task list has them all")})
-	}
+	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
 }
 

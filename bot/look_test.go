@@ -301,3 +301,26 @@ func wareOf(tb *table, k planner.DishKey) string {
 	p := tb.party().Party
 	return p.Dish(k).Ware
 }
+
+// TestPlanMakeInTheEvening: while there is time, what nobody ticked off is planned again, and said so; when
+// there is none, it is taken as done, and said so; and where the windows cannot be kept any more there is the
+// plan that is least late.
+func TestPlanMakeInTheEvening(t *testing.T) {
+	tb := harvest(t)
+	plan := tb.holds()
+	tb.now = plan.Placed("chore/make-room").End // on Friday
+	if got := plain(tb.must("Ana", "/plan make")); !strings.Contains(got, "Not ticked off, so planned again") || !strings.Contains(got, "chore/make-room") {
+		t.Errorf("making room is not planned again:\n%s", got)
+	}
+	tb = harvest(t)
+	tb.now = lisbonSaturday(19, 20)
+	got := plain(tb.must("Ana", "/plan make"))
+	if !strings.Contains(got, "Taken as done") || strings.Contains(got, "planned again") {
+		t.Errorf("got\n%s", got)
+	}
+	tb.holds()
+	tb.must("Ana", "/late task:roast-chicken-with-lemon-and/roast by:60") // the main is late now, whatever is done
+	if !tb.holds().Soft {
+		t.Error("the plan is no evening plan")
+	}
+}

@@ -54,6 +54,16 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	if err != nil {
 		return Reply{}, refuse("", "%s", sentence(err.Error()))
 	}
+	var ticked []string
+	if clash != nil && before != nil {
+		first := clash
+		if plan, clash, ticked, err = t.planUnderWay(ctx); err != nil {
+			return Reply{}, refuse("", "%s", sentence(err.Error()))
+		}
+		if clash != nil && len(clash.Requirements) == 0 {
+			clash = first
+		}
+	}
 	if clash != nil {
 		return t.clashReply(clash, came), nil
 	}
@@ -81,9 +91,61 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 		}
 		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
+	if plan.Soft {
+		rep.Text += "\nNot everything can be as it should; this is the plan that is least late."
+		if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
+			rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
+		}
+	}
+	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
+	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Not ticked off, so planned again (/task done task:… at:… if it is done)", Lines: lines})
+	}
 	rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(plan)})
 	rep.Buttons = []Button{t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet")}
 	return rep, nil
+}
+
+// planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
+// done, and where that is not enough, on the party's own day, service may be late, as little as can be.
+func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string, err error) {
+	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	clash = &planner.Clash{}
+	if ticked = t.tickPast(""); len(ticked) > 0 {
+		plan, clash, err = planner.Make(ctx, t.Party, ask)
+	}
+	if err == nil && clash != nil && !t.Now.Before(t.Party.Day()) {
+		ask.Soft = true
+		plan, clash, err = planner.Make(ctx, t.Party, ask)
+	}
+	return plan, clash, ticked, err
+}
+
+// tickedSection tells what was taken as done; none when nothing was.
+func tickedSection(ticked []string) []Section {
+	if len(ticked) == 0 {
+		return nil
+	}
+	return []Section{{Title: "Taken as done or going on, as planned, though nobody ticked it off", Lines: firstLines(ticked, mostTicked, "/task list has them all")}}
+}
+
+// plannedAgain names what should have been over by now by the plan before, and is still to come in the new one.
+func (t *Turn) plannedAgain(before, plan *planner.Plan) []string {
+	if before == nil {
+		return nil
+	}
+	var lines []string
+	for i := range before.Tasks {
+		was := &before.Tasks[i]
+		w := t.Party.WorkOn(was.Task)
+		if was.End.After(t.Now) || w != nil && w.Progress != planner.Waiting {
+			continue
+		}
+		if is, task := plan.Placed(was.Task), taskOf(t.Party, was.Task); is != nil && task != nil {
+			lines = append(lines, fmt.Sprintf("%s (%s): %s", strings.TrimRight(clean(task.Do, false), "."), was.Task, t.dayClock(is.Start)))
+		}
+	}
+	return firstLines(lines, mostChanges, "/task list has them all")
 }
 
 // startOf is a chore's start in a plan; zero when it is not there.
@@ -206,6 +268,9 @@ func planPropose(_ context.Context, t *Turn) (Reply, error) {
 	changed := len(came)+len(went) > 0 || !slices.EqualFunc(before, t.Party.Chores, func(a, b planner.Chore) bool { return fmt.Sprint(a) == fmt.Sprint(b) })
 	if changed {
 		t.did("proposed the tasks that are no dish")
+	}
+	if n := len(t.Party.Declined); n > 0 {
+		rep.Text += fmt.Sprintf("\n%s away, as you wanted; /plan propose all:yes brings back what you removed.", count(n, "task stays", "tasks stay"))
 	}
 	var lines []string
 	for _, c := range t.Party.Chores {
