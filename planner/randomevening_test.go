@@ -1,0 +1,88 @@
+package planner_test
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/partygen"
+)
+
+// An evening that has slipped always has a plan, unless a published limit is in the way; and it keeps every rule that an
+// evening plan may not miss.
+func TestTinyEveningsHaveAPlan(t *testing.T) {
+	var planned, limited, none int
+	for seed := range uint64(times(t, 80)) {
+		d := partygen.Seeded(700_000 + seed)
+		p, now := partygen.Tiny(d)
+		for i := range p.People { // who cooks up to the meal stays on; a tiny party's people may leave before it
+			for k := range p.People[i].Days {
+				day := &p.People[i].Days[k]
+				for h := range day.Cooks {
+					if day.Date == p.Day().Format(time.DateOnly) && day.Cooks[h].From >= 18*60 {
+						day.Cooks[h].Until = 19 * 60
+					}
+				}
+			}
+		}
+		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, FirstOnly: true})
+		if err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if plan == nil {
+			none++
+			continue
+		}
+		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan).Add(time.Duration(d.Roll(0, 40)) * time.Minute), InForce: plan, Soft: true}
+		again, clash, err := planner.Make(t.Context(), p, ask)
+		switch {
+		case err != nil:
+			t.Errorf("seed %d: %v", seed, err)
+		case again != nil:
+			planned++
+			if broken := planner.Check(p, again); len(broken) > 0 {
+				t.Errorf("seed %d: %+v", seed, broken)
+			}
+		case !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return r.Limit }):
+			t.Errorf("seed %d at %v: no plan, and no limit is in the way: %+v\n%s", seed, ask.Now, clash, show(plan))
+		default:
+			limited++
+		}
+	}
+	t.Logf("%d evenings planned, %d stopped by a published limit, %d parties without a plan to begin with", planned, limited, none)
+}
+
+// The same with dinners of several dishes, planned anew once: in the middle, some of it late.
+func TestCheckEveningsOfRandomParties(t *testing.T) {
+	var planned, limited, unknown int
+	for seed := range uint64(times(t, 25)) {
+		d := partygen.Seeded(800_000 + seed)
+		p, now := partygen.Draw(d, partygen.Size{Dishes: [2]int{2, 6}, People: [2]int{1, 4}})
+		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 200_000, FirstOnly: true})
+		if err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if plan == nil {
+			continue
+		}
+		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan).Add(time.Duration(d.Roll(0, 20)) * time.Minute), InForce: plan, Soft: true, Work: 200_000}
+		again, clash, err := planner.Make(t.Context(), p, ask)
+		switch {
+		case err != nil:
+			t.Errorf("seed %d: %v", seed, err)
+		case again != nil:
+			planned++
+			if broken := planner.Check(p, again); len(broken) > 0 {
+				t.Errorf("seed %d: %+v", seed, broken)
+			}
+		case clash.Unproved:
+			unknown++
+		case !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return r.Limit }):
+			t.Errorf("seed %d at %v: no plan, and no limit is in the way: %+v", seed, ask.Now, clash)
+		default:
+			limited++
+		}
+	}
+	t.Logf("%d evenings planned, %d stopped by a published limit, %d unknown", planned, limited, unknown)
+}
