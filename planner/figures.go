@@ -14,7 +14,8 @@ package planner
 //     person is in charge, and 3 when its start is on another local day, else 1 when its start has moved
 //     by more than half an hour. 0 without a plan in force.
 //   - Calm: for every person and part of a day in which the person has hands work: 4 for a night (22 to
-//     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22).
+//     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22). And for everybody
+//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is.
 //   - Shared: the greatest number of hands minutes that one person has, in started half hours.
 //   - Room: the number of hands and watch tasks that have less than ten minutes' room. What room is, RoomOf says.
 
@@ -56,7 +57,11 @@ func (c *checker) onTime() int {
 	return sum
 }
 
-func (c *checker) hostFree() int {
+func (c *checker) hostFree() int { return c.dinnerWork(func(x *Person) bool { return x.Role == Host }) }
+
+// dinnerWork counts the quarters of an hour from shortly before the arrival to the last course in which
+// somebody of a kind has hands work.
+func (c *checker) dinnerWork(of func(*Person) bool) int {
 	var last time.Time
 	for _, co := range c.p.Courses {
 		for _, s := range co.Servings {
@@ -66,7 +71,7 @@ func (c *checker) hostFree() int {
 	count := 0
 	for i := range c.p.People {
 		x := &c.p.People[i]
-		if x.Role != Host {
+		if !of(x) {
 			continue
 		}
 		for from := c.p.Arrival.Add(-30 * time.Minute); from.Before(last); from = from.Add(15 * time.Minute) {
@@ -178,7 +183,7 @@ const (
 )
 
 func (c *checker) calm() int {
-	sum := 0
+	sum := c.dinnerWork(func(x *Person) bool { return x.Role != Host })
 	for i := range c.p.People {
 		x := c.p.People[i].Key
 		seen := map[time.Time]bool{} // the parts in which x works, by their start

@@ -98,6 +98,12 @@ func (m *model) handsJobs(keep func(j *duty) bool) []*duty {
 
 // addHostFree counts the quarters of an hour around dinner in which a host has hands work.
 func (m *model) addHostFree() {
+	terms, constant := m.dinnerWork(func(p *Person) bool { return p.Role == Host })
+	m.level(string(HostFree), terms, constant)
+}
+
+// dinnerWork counts the quarters of an hour around dinner in which somebody of a kind has hands work.
+func (m *model) dinnerWork(of func(*Person) bool) (terms []cp.Term, constant int) {
 	const quarter = 15
 	from, to := m.minute(m.p.Arrival)-30, m.minute(m.p.Arrival)-30
 	for _, c := range m.p.Courses {
@@ -106,10 +112,8 @@ func (m *model) addHostFree() {
 		}
 	}
 	jobs := m.handsJobs(func(j *duty) bool { return j.chore == nil || j.chore.Kind != Dress })
-	var terms []cp.Term
-	constant := 0
 	for p, person := range m.people {
-		if person.Role != Host {
+		if !of(person) {
 			continue
 		}
 		for t := from; t < to; t += quarter {
@@ -123,7 +127,7 @@ func (m *model) addHostFree() {
 			}
 		}
 	}
-	m.level(string(HostFree), terms, constant)
+	return terms, constant
 }
 
 // addAtBest counts, for every wait with a best time, how far its gap misses it.
@@ -223,11 +227,11 @@ func (g *graph) localDay(t time.Time) (from, to int) {
 	return g.minute(time.Date(y, mo, d, 0, 0, 0, 0, g.p.Location())), g.minute(time.Date(y, mo, d+1, 0, 0, 0, 0, g.p.Location()))
 }
 
-// addCalm counts the parts of days in which people have hands work, nights as four.
+// addCalm counts the parts of days in which people have hands work, nights as four, and the quarters of an hour around
+// dinner in which those who are no host have.
 func (m *model) addCalm() {
 	jobs := m.handsJobs(func(*duty) bool { return true })
-	var terms []cp.Term
-	constant := 0
+	terms, constant := m.dinnerWork(func(p *Person) bool { return p.Role != Host })
 	for p, person := range m.people {
 		for _, part := range m.parts() {
 			x, always, ever := m.busyIn(p, part.Range, jobs, fmt.Sprintf("%s busy from %d", person.Key, part.From))
