@@ -216,7 +216,7 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 	for _, r := range c.Requirements {
 		line := r.Text
 		if r.Limit {
-			line += " (a published limit: it stays)"
+			line += " It stays."
 		}
 		lines = append(lines, line)
 	}
@@ -227,7 +227,7 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 	for _, m := range c.Mends {
 		line := m.Text
 		if m.Do != "" {
-			line += ": /" + m.Do
+			line = strings.TrimRight(line, ".") + ": /" + m.Do
 			if b := t.mendButton(m); len(b.Do) <= maxButton {
 				rep.Buttons = append(rep.Buttons, b)
 			}

@@ -206,7 +206,7 @@ func (w *proposer) ice(tub bool) ChoreKey {
 	}
 	kg := ceilDiv(a*max(w.p.Covers, 1), 1000)
 	return w.add(Chore{
-		Key: w.freeKey("ice"), Kind: Ice, Attention: Hands, Away: true, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
+		Key: w.freeKey("ice"), Kind: Ice, Attention: Hands, Away: true, Open: shopHours, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
 		By: []Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
 	})
 }

@@ -157,15 +157,18 @@ func (w *proposer) tripsTo(shop string, wants []want) {
 	}
 }
 
-// lastShopping is the last instant up to t in somebody's cooking hours, or t when there is none.
+// lastShopping is the last instant up to t when a shop is open and somebody has hands to give, or t when there
+// is none.
 func (w *proposer) lastShopping(t time.Time) time.Time {
 	best := time.Time{}
+	open := w.p.OpenHours(&Chore{Open: shopHours})
 	for i := range w.p.People {
 		for _, h := range w.p.CookingHours(&w.p.People[i]) {
-			if h.From.After(t) {
-				continue
+			for _, o := range open {
+				if from, to := maxTime(h.From, o.From), minTime(minTime(h.To, o.To), t); from.Before(to) {
+					best = maxTime(best, to)
+				}
 			}
-			best = maxTime(best, minTime(h.To, t))
 		}
 	}
 	if best.IsZero() {
