@@ -17,6 +17,7 @@ type table struct {
 	*Bot
 	t     testing.TB
 	store *store.Store
+	path  string
 	now   time.Time
 }
 
@@ -25,12 +26,13 @@ var start = time.Date(2026, 9, 14, 18, 0, 0, 0, time.UTC)
 
 func newTable(t testing.TB) *table {
 	t.Helper()
-	s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "tureen.db"))
+	path := filepath.Join(t.TempDir(), "tureen.db")
+	s, err := store.Open(context.Background(), path)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { s.Close() })
-	tb := &table{t: t, store: s, now: start}
+	tb := &table{t: t, store: s, path: path, now: start}
 	tb.Bot = New(s, func() time.Time { return tb.now }, nil, Options{})
 	return tb
 }

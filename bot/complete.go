@@ -103,6 +103,11 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 		}
 	}
 	if p == nil {
+		if o.Kind == Text && o.Name == "command" {
+			for _, c := range t.bot.commands {
+				add(c.Name, "/"+c.Name+": "+c.Help)
+			}
+		}
 		return out
 	}
 	switch o.Kind {
@@ -131,6 +136,66 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 	case TaskOption:
 		for _, task := range planner.Tasks(p) {
 			add(string(task.Key), string(task.Key)+": "+task.Do)
+		}
+	case Text:
+		for _, name := range t.namesFor(o.Name) {
+			add(name, name)
+		}
+	}
+	return out
+}
+
+// namesFor lists what a text option most likely names, by what it is called.
+func (t *Turn) namesFor(option string) []string {
+	p := t.Party
+	k := &p.Kitchen
+	var out []string
+	wares := func(lists ...[]planner.Ware) {
+		for _, list := range lists {
+			for _, w := range list {
+				out = append(out, w.Name)
+			}
+		}
+	}
+	switch option {
+	case "vessel":
+		wares(k.Vessels)
+	case "appliance":
+		wares(k.Appliances)
+	case "plate":
+		wares(k.Plates)
+	case "what", "hold":
+		out = []string{"oven", "burner", "grill", "counter"}
+		wares(k.Vessels, k.Appliances, k.Sources)
+	case "who":
+		for _, x := range p.People {
+			out = append(out, x.Name)
+		}
+	case "skill":
+		for _, x := range p.People {
+			out = append(out, x.Skills...)
+		}
+	case "after", "of", "until", "step":
+		dish := planner.DishKey(planner.Key(t.Request.Options["dish"]))
+		if head, _, ok := strings.Cut(t.Request.Options["step"], "/"); ok {
+			dish = planner.DishKey(head)
+		}
+		if d := p.Dish(dish); d != nil && option != "of" {
+			for _, s := range d.Steps {
+				out = append(out, string(s.Key))
+			}
+			break
+		}
+		for _, d := range p.Dishes {
+			for _, s := range d.Steps {
+				out = append(out, string(d.Key)+"/"+string(s.Key))
+			}
+		}
+	case "ingredient":
+		if d := p.Dish(planner.DishKey(planner.Key(t.Request.Options["dish"]))); d != nil {
+			for _, g := range d.Ingredients {
+				out = append(out, g.Name)
+			}
 		}
 	}
 	return out

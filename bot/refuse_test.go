@@ -11,6 +11,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"tureen/planner"
 	"tureen/store"
 )
 
@@ -188,45 +189,133 @@ func TestNamesOfAllKinds(t *testing.T) {
 	}
 }
 
-// Messages made of scraps of real ones change nothing unless they are accepted, and nothing panics.
+// plausible draws a value that an option may well take at the supper.
+func plausible(t *rapid.T, o Option) string {
+	from := func(list ...string) string { return rapid.SampledFrom(list).Draw(t, o.Name) }
+	switch o.Kind {
+	case Whole:
+		return fmt.Sprint(rapid.IntRange(o.Min, min(max(o.Max, 3), o.Min+12)).Draw(t, o.Name))
+	case Length:
+		return from("5 min", "20-30 min", "1h", "2h30", "1 day", "0", "45")
+	case DateOption:
+		return from("2026-09-27", "sat", "fri", "tomorrow", "26 sep")
+	case TimeOption:
+		return from("19:30", "20:45", "now", "fri 18:00", "0:15", "2026-09-26 21:00")
+	case HoursOption:
+		return from("9:00-22:00", "none", "18-1:00", "8:00-12:00, 14:00-23:00")
+	case YesNo:
+		return from("yes", "no")
+	case Choice:
+		return from(o.Choices...)
+	case Temperature:
+		return from("180", "60", "350F", "gas 4", "160 fan")
+	case AmountOption:
+		return from("1.5 kg", "3", "1/2 cup", "none")
+	case PersonOption:
+		return from("Ana", "ben", "me", "Cleo", "Dana")
+	case CourseOption:
+		return from("starter", "main")
+	case DishOption:
+		return from("pumpkin-soup", "tart")
+	case StepOption:
+		return from("pumpkin-soup/chop", "simmer", "tart/bake")
+	case TaskOption:
+		return from("pumpkin-soup/chop", "simmer", "chore/lay-the-table", "tart/bake")
+	}
+	return from("Tart", "chop", "simmer", "pumpkin-soup/chop", "oven", "large pot", "tart tin", "Ben", "none", "arrival", "1h before arrival", "fri, sat", "20 min 160",
+		"warming tray", "carving", "starter 19:30", "Europe/Lisbon", "burner", "😀", "pumpkin")
+}
+
+// Messages made of scraps of real ones change nothing unless they are accepted, and nothing panics. What is
+// accepted leaves a party that makes sense.
 func TestGarbage(t *testing.T) {
-	tb := supper(t)
+	tb := newTable(t)
 	scraps := []string{"/", "party", "dish", "step", "task", "add", "new", "show", "use", "remove", "claim", "start", "after", "name:", "dish:", "step:", "task:", "at:",
 		"time:", "course:", "covers:", "party:", "who:", "to:", "hold:", "then:", "by:", "on:", "cooks:", "pumpkin-soup", "pumpkin-soup/chop", "chop", "main", "Ben",
 		"9:00-12:00", "-1", "0", "99999", "2026-13-45", "\"", "\\", "\\n", ":", "@", "@x", "#", ",", "🎂", "\u202e", "none", "yes", "1h", "sat 25:99", "20 min 160"}
+	accepted := map[string]int{}
 	known := tb.Commands()
-	rapid.Check(t, func(t *rapid.T) {
+	message := func(t *rapid.T) string {
 		var b strings.Builder
-		if rapid.Bool().Draw(t, "known") {
-			c := known[rapid.IntRange(0, len(known)-1).Draw(t, "command")]
-			b.WriteString("/" + c.Name)
-			for _, o := range c.Options {
-				if rapid.Bool().Draw(t, "has "+o.Name) {
-					fmt.Fprintf(&b, " %s:%s", o.Name, rapid.OneOf(rapid.SampledFrom(scraps), rapid.StringN(0, 20, -1)).Draw(t, "value"))
-				}
-			}
-		} else {
+		if rapid.IntRange(0, 9).Draw(t, "known") == 0 {
 			for range rapid.IntRange(0, 8).Draw(t, "n") {
 				b.WriteString(rapid.OneOf(rapid.SampledFrom(scraps), rapid.StringN(0, 12, -1)).Draw(t, "scrap") + " ")
 			}
+			return b.String()
 		}
-		who := rapid.SampledFrom([]string{"Ana", "Ben", "Dana", "Zoe"}).Draw(t, "who")
-		if strings.HasPrefix(b.String(), "/party remove") || strings.HasPrefix(b.String(), "/party new") || strings.HasPrefix(b.String(), "/plan make") {
-			return // these may well be accepted; they are tested elsewhere
+		c := known[rapid.IntRange(0, len(known)-1).Draw(t, "command")]
+		b.WriteString("/" + c.Name)
+		for _, o := range c.Options {
+			switch {
+			case o.Name == "party":
+			case rapid.IntRange(0, 29).Draw(t, "sense") == 0:
+				fmt.Fprintf(&b, " %s:%s", o.Name, rapid.OneOf(rapid.SampledFrom(scraps), rapid.StringN(0, 20, -1)).Draw(t, "value"))
+			case o.Required || rapid.IntRange(0, 3).Draw(t, "has "+o.Name) == 0:
+				fmt.Fprintf(&b, " %s:%s", o.Name, plausible(t, o))
+			}
 		}
-		before := tb.party()
-		rep := tb.say(who, b.String())
-		if strings.Contains(rep.Text, "went wrong on our side") {
-			t.Fatalf("%s> %s\nbroke something: %s", who, b.String(), rep.Text)
+		return b.String()
+	}
+	talks, id := 0, planner.PartyID(0)
+	rapid.Check(t, func(t *rapid.T) {
+		if talks%4 == 0 { // several talks about one party are quicker, and find it in more states
+			id = tb.supper(fmt.Sprintf("Supper %d", talks))
 		}
-		after := tb.party()
-		if rep.Refused && after.Revision != before.Revision {
-			t.Fatalf("%s> %s\nwas refused and changed the party", who, b.String())
-		}
-		if probs := after.Party.Validate(); len(probs) > 0 {
-			t.Fatalf("%s> %s\nleft a party that makes no sense: %v", who, b.String(), probs)
+		talks++
+		for range 8 {
+			text := message(t)
+			who := rapid.SampledFrom([]string{"Ana", "Ana", "Ana", "Ana", "Ben", "Dana", "Zoe"}).Draw(t, "who")
+			if strings.HasPrefix(text, "/party remove") || strings.HasPrefix(text, "/party new") || strings.HasPrefix(text, "/plan make") {
+				continue // they have tests of their own
+			}
+			before, err := tb.store.Load(context.Background(), "test", id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			rep := tb.say(who, text)
+			if strings.Contains(rep.Text, "went wrong on our side") || rep.Text == "" {
+				t.Fatalf("%s> %s\nbroke something: %q", who, text, rep.Text)
+			}
+			after, err := tb.store.Load(context.Background(), "test", id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if c, _ := findCommand(known, strings.TrimPrefix(text, "/")); c != nil && !rep.Refused {
+				accepted[c.Name]++
+			}
+			if rep.Refused && after.Revision != before.Revision {
+				t.Fatalf("%s> %s\nwas refused and changed the party", who, text)
+			}
+			if probs := after.Party.Validate(); len(probs) > 0 {
+				t.Fatalf("%s> %s\nleft a party that makes no sense: %v", who, text, probs)
+			}
 		}
 	})
+	if len(accepted) < 25 {
+		t.Errorf("only %d commands were ever accepted: %v", len(accepted), accepted)
+	}
+	t.Log(accepted)
+}
+
+// Two programs on one file: what one has claimed, the other sees.
+func TestClaimsFromTwoPrograms(t *testing.T) {
+	tb := supper(t)
+	again, err := store.Open(context.Background(), tb.path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer again.Close()
+	other := &table{t: t, store: again, now: tb.now, Bot: New(again, func() time.Time { return tb.now }, nil, Options{})}
+	for _, task := range []string{"pumpkin-soup/chop", "pumpkin-soup/simmer", "chore/lay-the-table"} {
+		var a, b Reply
+		var wg sync.WaitGroup
+		wg.Go(func() { a = tb.say("Ben", "/task claim task:"+task) })
+		wg.Go(func() { b = other.say("Cleo", "/task claim task:"+task) })
+		wg.Wait()
+		if a.Refused == b.Refused {
+			t.Errorf("%s: Ben was told %q and Cleo %q", task, a.Text, b.Text)
+		}
+	}
 }
 
 func FuzzParseLine(f *testing.F) {

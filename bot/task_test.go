@@ -1,16 +1,28 @@
 package bot
 
 import (
+	"context"
 	"strings"
 	"testing"
 	"time"
+
+	"tureen/planner"
 )
 
 // supper is a small party with one dish that can be planned, and two co-hosts.
 func supper(t testing.TB) *table {
+	t.Helper()
 	tb := newTable(t)
+	tb.supper("Harvest supper")
+	return tb
+}
+
+// supper starts such a party, and everybody speaks of it.
+func (tb *table) supper(name string) planner.PartyID {
+	tb.t.Helper()
 	tb.must("Ana",
-		`/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15`,
+		`/party new name:`+name+` date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15`,
+		`/party use party:`+name+` everybody:yes`,
 		`/people add name:Ben cooks:14:00-21:30`, `/people add name:Cleo role:co-host`, `/people add name:Dana role:looker`,
 		`/dish add name:Pumpkin soup course:starter serves:8`,
 		`/step add dish:pumpkin-soup name:chop do:Chop the pumpkin time:20-30 min counter:1 leaves:cut-produce`,
@@ -18,7 +30,11 @@ func supper(t testing.TB) *table {
 		`/step serve step:pumpkin-soup/simmer wait:counter longest:20 min`,
 		`/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`,
 	)
-	return tb
+	id, err := tb.store.Focus(context.Background(), "test", "kitchen", "ana")
+	if err != nil {
+		tb.t.Fatal(err)
+	}
+	return id
 }
 
 func TestClaim(t *testing.T) {

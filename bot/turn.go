@@ -75,6 +75,12 @@ func (t *Turn) full(at time.Time) string {
 	return reminders.StampAs(at, reminders.DayClock, at.In(t.zone()).Format("Mon 2 Jan 2006, 15:04"))
 }
 
+// The limits of a button, in bytes and in characters.
+const (
+	maxDo    = 88
+	maxLabel = 80
+)
+
 // button makes a button that says a message: a command, then option names and values in turn. The party
 // is named too, since whoever presses may have another one in mind.
 func (t *Turn) button(label, command string, options ...string) Button {
@@ -84,7 +90,12 @@ func (t *Turn) button(label, command string, options ...string) Button {
 		fmt.Fprintf(&b, " %s:%s", options[i], options[i+1])
 	}
 	if t.Party != nil && t.Party.ID != 0 {
-		fmt.Fprintf(&b, " party:%d", t.Party.ID)
+		if party := fmt.Sprintf(" party:%d", t.Party.ID); b.Len()+len(party) <= maxDo {
+			b.WriteString(party)
+		}
+	}
+	if r := []rune(label); len(r) > maxLabel {
+		label = string(r[:maxLabel-1]) + "…"
 	}
 	return Button{Label: label, Do: b.String()}
 }
