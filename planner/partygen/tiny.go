@@ -50,7 +50,7 @@ func (t *tiny) hours() {
 	party, prep := "2026-09-26", "2026-09-25"
 	start := t.last
 	var eve []planner.DayHours
-	switch g.Roll(1, 4) {
+	switch g.Roll(1, 5) {
 	case 1, 2: // about two hours earlier, so that food stands on the counter for as long as it may
 		start = t.last - minutes(g, 100, 125)
 		windows = append(windows, planner.DayHours{From: start, Until: start + minutes(g, 3, 6)})
@@ -58,6 +58,10 @@ func (t *tiny) hours() {
 	case 3: // the evening before, where five-minute marks count
 		from := 21*60 + minutes(g, 50, 58)
 		eve = []planner.DayHours{{From: from, Until: from + minutes(g, 8, 22)}}
+		t.before += 42*60 - from
+	case 4: // a day earlier, so that food is in the refrigerator for as long as it may
+		from := t.last + t.length - minutes(g, 4, 12)
+		eve = []planner.DayHours{{From: from, Until: from + minutes(g, 3, 8)}}
 		t.before += 42*60 - from
 	default:
 		t.before += 18*60 - start
@@ -156,10 +160,13 @@ func (t *tiny) dish(most int) int {
 
 func (t *tiny) step(most int) planner.Step {
 	g := t.drawing
-	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Watch, planner.Rest), Time: span(minutes(g, 1, 5)),
+	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch, planner.Rest), Time: span(minutes(g, 1, 5)),
 		Where: pick(g, planner.Counter, planner.Counter, planner.Heat, planner.Refrigerator)}
 	if chance(g, 10) {
 		s.Time = span(minutes(g, 15, 17))
+	}
+	if s.Attention == planner.Touch {
+		s.Every = 1
 	}
 	if s.Attention == planner.Hands {
 		s.MaxHands = g.Roll(1, 2)
@@ -180,8 +187,11 @@ func (t *tiny) step(most int) planner.Step {
 	} else if chance(g, 15) {
 		s.Growth = planner.WithBatch
 	}
-	if chance(g, 15) {
-		s.Who = planner.Who{Person: g.p.People[len(g.p.People)-1].Key}
+	switch last := &g.p.People[len(g.p.People)-1]; {
+	case chance(g, 15):
+		s.Who.Person = last.Key
+	case len(last.Skills) > 0 && chance(g, 15):
+		s.Who.Skill = last.Skills[0]
 	}
 	if s.Where == planner.Heat {
 		s.Cooks = chance(g, 70)
@@ -191,7 +201,7 @@ func (t *tiny) step(most int) planner.Step {
 		case 2:
 			s.Uses = []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "pan"}}
 		default:
-			u := planner.Use{What: planner.AnOven, C: pick(g, 100, 120, 160), Tolerance: pick(g, 0, 0, 20, 30), Shut: chance(g, 25)}
+			u := planner.Use{What: planner.AnOven, C: pick(g, 100, 120, 160), Tolerance: pick(g, 0, 0, 20, 30), Shut: s.Attention != planner.Touch && chance(g, 25)}
 			if chance(g, 10) && s.Time.Likely > 1 {
 				u.Then = []planner.HeatStage{{After: 1, C: pick(g, 80, 140)}}
 				u.Tolerance = 0
@@ -219,6 +229,9 @@ func (t *tiny) wait(p *planner.Step) planner.Wait {
 		w.State = pick(g, planner.Counter, planner.Counter, planner.Warm)
 	case 6:
 		w.State = planner.Refrigerator
+		if chance(g, 50) {
+			return w // without limits but the clock's
+		}
 	case 7:
 		w.State = planner.Freezer
 	case 8:
