@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"slices"
+	"time"
 )
 
 // Propose lists the tasks that are no dish and that the party needs all the same: shopping, thawing, the
@@ -112,8 +113,62 @@ func (w *proposer) add(c Chore) ChoreKey {
 	if c.Do == "" || c.Key == "" {
 		panic("planner: a proposal without a name") // keys are made from words of our own and numbers
 	}
+	w.relax(&c)
 	w.out = append(w.out, c)
 	return c.Key
+}
+
+// relax gives a proposal that hangs on the arrival more time before it, where nobody has hands to give, or
+// no shop is open, in the time that suits it best: wine that is chilled the evening before is better than no plan.
+func (w *proposer) relax(c *Chore) {
+	for i := range c.By {
+		a := &c.By[i]
+		if !a.Arrival || a.Within == 0 {
+			continue
+		}
+		c.By = slices.Clone(c.By)
+		a = &c.By[i]
+		end := w.p.Arrival.Add(a.Offset.Duration())
+		for _, more := range []Minutes{a.Within, 6 * 60, 12 * 60, minutesADay, 2 * minutesADay} {
+			if more < a.Within {
+				continue
+			}
+			a.Within = more
+			if w.canEnd(c, end.Add(-more.Duration()), end) {
+				break
+			}
+		}
+	}
+}
+
+// canEnd tells whether a proposal can end between two instants, by the hours of those who may do it and its own.
+func (w *proposer) canEnd(c *Chore, from, to time.Time) bool {
+	length := c.Time.Likely.Duration()
+	open := w.p.OpenHours(c)
+	if open == nil {
+		open = []Window{{w.p.Opens(), w.p.NightEnd()}}
+	}
+	for i := range w.p.People {
+		x := &w.p.People[i]
+		if c.Who.Person != "" && c.Who.Person != x.Key {
+			continue
+		}
+		for _, h := range w.p.CookingHours(x) {
+			for _, o := range open {
+				first, last := maxTime(h.From, o.From), minTime(h.To, o.To)
+				if c.Attention == Hands {
+					last = last.Add(-length)
+				} else {
+					last = last.Add(-time.Minute)
+				}
+				first, last = maxTime(first, from.Add(-length)), minTime(last, to.Add(-length))
+				if !first.After(last) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // freeKey makes a key from words, with a number behind it when another proposal has it already.

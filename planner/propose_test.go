@@ -246,3 +246,39 @@ func TestHostsOwnTasksComeFirst(t *testing.T) {
 		t.Errorf("%s: %s", x.Where, x.Text)
 	}
 }
+
+// TestProposalsFitPeoplesHours: whatever hours people keep and whenever the guests come, what is proposed can
+// be done in somebody's hours, so that it does not make a dinner impossible that was possible before.
+func TestProposalsFitPeoplesHours(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		arrive      int // hour
+		from, until planner.Minutes
+	}{
+		{"an evening of people who come home at five", 19, 17 * 60, 23 * 60},
+		{"a late brunch", 11, 8 * 60, 22 * 60},
+		{"an early breakfast", 8, 6 * 60, 20 * 60},
+		{"a night", 22, 14 * 60, 24 * 60},
+	} {
+		p := shelfParty(6, "posset", "herbed rice")
+		day := p.Day()
+		move := day.Add(time.Duration(c.arrive) * time.Hour).Sub(p.Arrival)
+		p.Arrival = p.Arrival.Add(move)
+		for i := range p.Courses {
+			p.Courses[i].Servings[0].At = p.Courses[i].Servings[0].At.Add(move)
+		}
+		for i := range p.People {
+			p.People[i].Cooks, p.People[i].Home = planner.DayHours{From: c.from, Until: c.until}, planner.DayHours{From: c.from, Until: c.until}
+		}
+		p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Sparkling, Bottles: 4})
+		planner.Renew(p)
+		plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+		if err != nil || clash != nil {
+			t.Errorf("%s: %v, %+v", c.name, err, clash)
+			continue
+		}
+		for _, b := range planner.Check(p, plan) {
+			t.Errorf("%s: rule %d: %s %s", c.name, b.Rule, b.Task, b.Text)
+		}
+	}
+}
