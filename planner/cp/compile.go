@@ -311,6 +311,7 @@ func (c *compiler) cumulative(r Cumulative) {
 	if sum <= r.Capacity {
 		return
 	}
+	c.energy(k)
 	c.post(k)
 	k.waiting = make([]bool, len(k.uses))
 	k.inside = make([]bool, len(k.uses))
@@ -319,6 +320,34 @@ func (c *compiler) cumulative(r Cumulative) {
 		k.ends = append(k.ends, keyed{use: int32(i)})
 		c.subscribe(int32(i), u.views()...)
 		k.notice(int32(i))
+	}
+}
+
+// energy posts the energetic view of a resource, in both directions of time.
+func (c *compiler) energy(k *cumulative) {
+	for _, mirrored := range []bool{false, true} {
+		g := &energy{capacity: k.capacity}
+		var views []view
+		for _, u := range k.uses {
+			if u.cond != c.always() || u.s.w != u.e.w {
+				continue
+			}
+			t := brick{u.s, u.e.off - u.s.off, u.demand}
+			if t.d <= 0 {
+				continue
+			}
+			if mirrored {
+				t.s = instant{u.e.w ^ 1, -u.e.off}
+			}
+			g.byStart = append(g.byStart, int32(len(g.tasks)))
+			g.tasks = append(g.tasks, t)
+			views = append(views, t.s.w, t.s.w^1)
+		}
+		if len(g.tasks) > 2 {
+			g.byEnd = append(g.byEnd, g.byStart...)
+			g.now = make([]shape, len(g.tasks))
+			c.post(g, views...)
+		}
 	}
 }
 

@@ -86,6 +86,7 @@ const (
 	queueCheap = iota
 	queuePair
 	queueDear
+	queueLast
 	queueCount
 )
 

@@ -185,17 +185,13 @@ func (s *solver) explore(l int, budget int64) {
 	}
 	end := s.e.work + budget
 	for s.e.work < end && s.bound[l] < s.best[l] && !s.stopped {
-		assume := append(s.underEarlier(l), s.objectives[l].atMost(s.best[l]-1))
 		give := 0
 		if s.makespan(l) {
 			give = 1 + s.near.rnd.IntN(3)
 		}
 		s.branch.hinted = false
-		out := s.run(assume, s.near.hold(s.values, give), sliceWork)
-		if out == solved {
-			s.improved()
-		}
-		s.bound[l] = max(s.bound[l], s.atRoot(l)) // the slice may have proved something for good
+		out := s.run(s.better(l), s.near.hold(s.values, give), sliceWork)
+		s.learn(l, out, s.bound[l]-1) // a refutation is about the neighbourhood only
 		s.near.adapt(out)
 	}
 }

@@ -38,6 +38,8 @@ func queueOf(p propagator) int {
 		return queuePair
 	case *cumulative, *guard:
 		return queueDear
+	case *energy:
+		return queueLast
 	}
 	return queueCheap
 }

@@ -20,6 +20,7 @@ type searcher struct {
 	stopped bool // the context or a limit has ended the whole solve
 	checked int64
 	luby    int
+	dead    bool    // refuted at the root: nothing can be searched any more
 	core    []int32 // after refuted: positions of the assumptions that clash, ascending
 }
 
@@ -56,6 +57,9 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 	e.work += int64(1 + len(assume) + len(held)) // so that even a search that ends at once counts
 	e.cancel(0)
 	s.core = nil
+	if s.dead {
+		return refuted
+	}
 	s.luby++
 	left := restartUnit * luby(s.luby)
 	below := int32(len(assume)) // levels under the search's own decisions
@@ -71,11 +75,13 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 			e.conflicts++
 			left--
 			cur := e.conflictLevel()
-			if cur == 0 || len(held) > 0 && cur == below {
+			if len(held) > 0 && cur == below {
 				e.cancel(0)
 				return refuted
 			}
-			if !s.resolve(cur) {
+			if cur == 0 || !s.resolve(cur) {
+				e.cancel(0)
+				s.dead = true
 				return refuted
 			}
 			continue

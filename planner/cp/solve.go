@@ -2,7 +2,6 @@ package cp
 
 import (
 	"context"
-	"slices"
 )
 
 // Solve searches for the best solution of a valid problem. When the context or a limit ends it early, the best
@@ -34,6 +33,8 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	}
 	s.improved()
 	if !lim.FirstOnly {
+		s.assert(s.assumed...)
+		s.assumed = nil
 		s.minimise()
 	}
 	for i := range s.bound {
@@ -57,6 +58,7 @@ type solver struct {
 	values []int // the best solution
 	best   []int // its value by level
 	bound  []int // by level, proved under the values of the levels before
+	frozen int   // the levels before this one are proved, and held to their best at the root
 
 	clash        []int // assumptions that cannot hold together
 	clashMinimal bool
@@ -110,23 +112,49 @@ const firstBudget = 2_000_000
 
 // minimise improves level after level, in rounds of growing budgets, until all are proved or the limit comes. A level
 // left unproved holds the later ones to its best value; a later round comes back to it.
+//
+// Objective bounds are assumptions as long as they may have to be taken back. What can only be wanted tighter becomes a
+// fact at the root, which keeps it out of the learned clauses: the problem's assumptions once a solution is known,
+// the best value of proved levels, and at the last level "better than the best".
 func (s *solver) minimise() {
 	for budget := int64(firstBudget); !s.stopped; budget *= 2 {
-		done := true
 		for l := range s.objectives {
 			if s.bound[l] < s.best[l] {
 				s.minimiseLevel(l, budget)
 				s.explore(l, budget)
 			}
-			done = done && s.bound[l] == s.best[l]
 			if s.stopped {
 				return
 			}
+			if l == s.frozen && s.bound[l] == s.best[l] {
+				s.frozen++
+				s.assert(s.objectives[l].atMost(s.best[l]))
+			}
 		}
-		if done {
+		if s.frozen == len(s.objectives) {
 			return
 		}
 	}
+}
+
+// assert makes atoms facts at the root; all of them hold in the solutions still wanted.
+func (s *solver) assert(atoms ...atom) {
+	s.e.cancel(0)
+	for _, a := range atoms {
+		if !s.dead && !s.e.set(a, reason{}) {
+			s.dead = true
+		}
+	}
+}
+
+// better is what makes a solution worth having at level l: a fact at the last level, else to be assumed.
+func (s *solver) better(l int) []atom {
+	a := s.objectives[l].atMost(s.best[l] - 1)
+	if l == s.frozen && l == len(s.objectives)-1 {
+		s.assert(a)
+		return nil
+	}
+	return append(s.underEarlier(l), a)
 }
 
 // minimiseLevel improves level l for at most budget work: first from below, as for a sum the best is often near what is
@@ -177,10 +205,10 @@ func (s *solver) raise(l int, budget int64) {
 // atRoot is the bound of level l that holds whatever is assumed.
 func (s *solver) atRoot(l int) int { return int(s.e.root[s.objectives[l].w] + s.objectives[l].off) }
 
-// underEarlier are the problem's assumptions and that the levels before l keep their best.
+// underEarlier says that the levels before l keep their best, where that is not a fact already.
 func (s *solver) underEarlier(l int) []atom {
-	assume := slices.Clone(s.assumed)
-	for k := range l {
+	var assume []atom
+	for k := s.frozen; k < l; k++ {
 		assume = append(assume, s.objectives[k].atMost(s.best[k]))
 	}
 	return assume
@@ -188,13 +216,27 @@ func (s *solver) underEarlier(l int) []atom {
 
 // try asks for level l ≤ target with the earlier levels at most at their best, and takes in the answer.
 func (s *solver) try(l, target int, budget int64) outcome {
-	assume := append(s.underEarlier(l), s.objectives[l].atMost(target))
+	var assume []atom
+	if target == s.best[l]-1 {
+		assume = s.better(l)
+	} else {
+		assume = append(s.underEarlier(l), s.objectives[l].atMost(target))
+	}
 	out := s.run(assume, nil, budget)
+	s.learn(l, out, target)
+	return out
+}
+
+// learn takes in what a search for level l ≤ target came to.
+func (s *solver) learn(l int, out outcome, target int) {
 	switch out {
 	case solved:
 		s.improved()
 	case refuted:
-		s.bound[l] = min(s.best[l], max(target+1, s.atRoot(l)))
+		s.bound[l] = max(s.bound[l], target+1)
 	}
-	return out
+	s.bound[l] = min(s.best[l], max(s.bound[l], s.atRoot(l)))
+	if s.dead {
+		s.bound[l] = s.best[l] // at the last level alone: nothing better is left
+	}
 }
