@@ -10,10 +10,6 @@ type calendar struct {
 	cond   atom
 }
 
-func (c *calendar) explain(*engine, atom, int32, int32, []atom) []atom {
-	panic("calendar reasons are eager")
-}
-
 func (c *calendar) propagate(e *engine) bool {
 	e.work += 2
 	if e.isFalse(c.cond) {

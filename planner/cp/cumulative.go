@@ -29,10 +29,6 @@ type use struct {
 // segment is a stretch [from, to) of the profile with one height.
 type segment struct{ from, to, height int32 }
 
-func (c *cumulative) explain(*engine, atom, int32, int32, []atom) []atom {
-	panic("cumulative reasons are eager")
-}
-
 func (c *cumulative) notice(i int32) {
 	if !c.waiting[i] {
 		c.waiting[i] = true

@@ -28,10 +28,6 @@ func (d *disjunctive) forget() {
 	d.changed = d.changed[:0]
 }
 
-func (d *disjunctive) explain(*engine, atom, int32, int32, []atom) []atom {
-	panic("disjunctive reasons are eager")
-}
-
 func (d *disjunctive) propagate(e *engine) bool {
 	for len(d.changed) > 0 {
 		i := d.changed[len(d.changed)-1]

@@ -40,10 +40,6 @@ type shape struct {
 // core is a compulsory part.
 type core struct{ from, d, r int32 }
 
-func (g *energy) explain(*engine, atom, int32, int32, []atom) []atom {
-	panic("energy reasons are eager")
-}
-
 func (g *energy) propagate(e *engine) bool {
 	if g.idle < g.skip {
 		g.idle++

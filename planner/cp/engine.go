@@ -60,15 +60,13 @@ const (
 	byCondLag                      // conditional lag r1, its condition holding
 	byRefutedLag                   // the condition of lag r1 fails: its From was ≥ r2
 	byClause                       // clause r1
-	byPropagator                   // propagator r1 explains, with its own datum r2
+	byLinear                       // propagator r1, a linear, for its term r2
 )
 
-// propagator narrows bounds. It keeps no state that backtracking would have to restore.
+// propagator narrows bounds. What it keeps between calls never has to be restored by backtracking.
 type propagator interface {
 	// propagate raises bounds by engine.set; false means conflict, with engine.confl filled.
 	propagate(e *engine) bool
-	// explain appends true atoms, all on the trail before pos, that imply a; asked only for byPropagator reasons.
-	explain(e *engine, a atom, pos, datum int32, dst []atom) []atom
 }
 
 // subscription wakes a propagator. A part of 0 or more tells an attentive one which of its parts changed.
@@ -133,8 +131,8 @@ func (e *engine) explain(a atom, r reason, pos int32, dst []atom) []atom {
 		return append(dst, atom{l.from, r.r2}, atom{l.to, r.r2 + l.lag}.not())
 	case byClause:
 		return e.clauses.explain(cref(r.r1), a.w, dst)
-	case byPropagator:
-		return e.props[r.r1].explain(e, a, pos, r.r2, dst)
+	case byLinear:
+		return e.props[r.r1].(*linear).explain(e, a, pos, r.r2, dst)
 	}
 	return dst
 }

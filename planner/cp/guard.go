@@ -26,8 +26,6 @@ type stretch struct {
 	who      int32
 }
 
-func (g *guard) explain(*engine, atom, int32, int32, []atom) []atom { panic("guard reasons are eager") }
-
 func (g *guard) propagate(e *engine) bool {
 	from, to := e.least(g.watch.s), e.most(g.watch.e)
 	if from >= to {

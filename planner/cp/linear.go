@@ -31,7 +31,7 @@ func (l *linear) propagate(e *engine) bool {
 			e.confl = l.exceed(e, int32(len(e.trail)), -1, 0, e.confl)
 			return false
 		}
-		return e.set(l.cond.not(), reason{byPropagator, l.id, refutesCond})
+		return e.set(l.cond.not(), reason{byLinear, l.id, refutesCond})
 	}
 	if !e.isTrue(l.cond) {
 		return true
@@ -40,7 +40,7 @@ func (l *linear) propagate(e *engine) bool {
 		lo := int64(e.lo[t.w])
 		if hi := int64(-e.lo[t.w^1]); t.coef*(hi-lo) > room {
 			most := lo + room/t.coef
-			if !e.set(atom{t.w ^ 1, int32(-most)}, reason{byPropagator, l.id, int32(i)}) {
+			if !e.set(atom{t.w ^ 1, int32(-most)}, reason{byLinear, l.id, int32(i)}) {
 				return false
 			}
 		}
@@ -48,12 +48,13 @@ func (l *linear) propagate(e *engine) bool {
 	return true
 }
 
-func (l *linear) explain(e *engine, a atom, pos, datum int32, dst []atom) []atom {
-	if datum == refutesCond {
+// explain appends atoms, all true before trail entry pos, under which the sum forces a.
+func (l *linear) explain(e *engine, a atom, pos, which int32, dst []atom) []atom {
+	if which == refutesCond {
 		return l.exceed(e, pos, -1, 0, dst)
 	}
-	// a says that term datum is at most −a.v; it is so because with one more the sum would exceed.
-	return l.exceed(e, pos, int(datum), l.terms[datum].coef*int64(1-a.v), append(dst, l.cond))
+	// a says that term which is at most −a.v; it is so because with one more the sum would exceed.
+	return l.exceed(e, pos, int(which), l.terms[which].coef*int64(1-a.v), append(dst, l.cond))
 }
 
 // exceed appends atoms under which the terms other than skip, plus extra, sum to more than max.

@@ -9,10 +9,6 @@ type maximum struct {
 	cond atom
 }
 
-func (m *maximum) explain(*engine, atom, int32, int32, []atom) []atom {
-	panic("maximum reasons are eager")
-}
-
 func (m *maximum) propagate(e *engine) bool {
 	e.work += int64(len(m.xs))
 	if e.isFalse(m.cond) {

@@ -26,6 +26,7 @@ func (r *random) problem() *Problem {
 		func() { p.AddLag(r.point(), r.point(), r.IntN(7)-3, r.conds()...) },
 		func() { p.AddLinear(r.terms(), r.IntN(9)-2, r.conds()...) },
 		func() { p.Cumulatives = append(p.Cumulatives, r.cumulative()) },
+		func() { p.Cumulatives = append(p.Cumulatives, r.packed(times)) },
 		func() { p.Disjunctives = append(p.Disjunctives, r.disjunctive()) },
 		func() { p.Calendars = append(p.Calendars, Calendar{r.point(), r.ranges(), r.conds()}) },
 		func() { p.Guards = append(p.Guards, r.guard()) },
@@ -101,6 +102,16 @@ func (r *random) cumulative() Cumulative {
 	for range 2 + r.IntN(3) {
 		s, e := r.interval()
 		c.Uses = append(c.Uses, Use{s, e, r.IntN(3), r.conds()})
+	}
+	return c
+}
+
+// packed is a resource whose uses are all there, of fixed duration and tight together, for reasoning about energy.
+func (r *random) packed(times int) Cumulative {
+	c := Cumulative{Name: "packed", Capacity: 2 + r.IntN(2)}
+	for x := range 3 + r.IntN(2) {
+		s := Var(x % times).Plus(r.IntN(2) * (x / times))
+		c.Uses = append(c.Uses, Use{s, Point{s.X, s.Off + 1 + r.IntN(3)}, 1 + r.IntN(2), nil})
 	}
 	return c
 }
