@@ -257,3 +257,25 @@ func TestCardsRefuse(t *testing.T) {
 		}
 	}
 }
+
+// FuzzReadCard: whatever stands in a card, reading it answers or refuses, and what it takes is whole.
+func FuzzReadCard(f *testing.F) {
+	for _, c := range []string{
+		"name: Toast\ncourse: bread\nserves: 2\n2 slices | bread | bakery, bread\nstep toast: Toast it\n  watch 2 / 3 / 4\n  where heat, cooks\n  leaves none\n  serve counter, best 0 to 5 min\n",
+		"name: X\n| | |\nstep a: b\n  hands 1 / 2\n", "step : \n  after a: from its start\n", "  oven\n",
+		"name: A\ncourse: main\nserves: 1\n1 | x | s, t | keeps 1 d, frozen 5 g\nstep a: b\n  rest 1 h / 2 h / 3 h, rounds of 2, gap 5 min\n  where counter\n  leaves poultry, 5 ml, 1 flat, part-cooked\n  uses casserole, 2 of them\n",
+	} {
+		f.Add(c)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		c, err := readCard(text)
+		if err != nil {
+			return
+		}
+		d := c.Dish()
+		if d.Key == "" || d.Serves < 1 || len(d.Steps) == 0 || d.Course != c.Course {
+			t.Errorf("took half a card: %+v", d)
+		}
+		c.Lead()
+	})
+}
