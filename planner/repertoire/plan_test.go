@@ -2,6 +2,7 @@ package repertoire
 
 import (
 	"context"
+	"math/rand/v2"
 	"testing"
 
 	"tureen/planner"
@@ -68,5 +69,65 @@ func TestMenusPlan(t *testing.T) {
 				t.Errorf("%v for %d breaks rule %d: %s %s", menu, covers, b.Rule, b.Task, b.Text)
 			}
 		}
+	}
+}
+
+// TestProposalsSpoilNoDinner: random dinners from the shelf, for people of all hours, with few or no days of prep. Where
+// the dishes alone have a plan, they have one with everything that tureen proposes for them, and it breaks no rule.
+func TestProposalsSpoilNoDinner(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 11))
+	byCourse := map[planner.CourseKey][]Card{}
+	for _, c := range List() {
+		byCourse[c.Course] = append(byCourse[c.Course], c)
+	}
+	pick := func(k planner.CourseKey) Card { return byCourse[k][r.IntN(len(byCourse[k]))] }
+	planned := 0
+	for range 30 {
+		var menu []Card
+		for _, k := range []planner.CourseKey{"nibbles", "starter", "main", "dessert"} {
+			if k == "main" || r.IntN(4) > 0 {
+				menu = append(menu, pick(k))
+			}
+		}
+		p := homeParty(2+r.IntN(10), menu...)
+		for _, k := range []planner.CourseKey{"side", "bread"} {
+			if r.IntN(2) == 0 {
+				d := pick(k).dish
+				d.Course = "main"
+				p.Dishes = append(p.Dishes, d)
+			}
+		}
+		p.PrepDays = r.IntN(4)
+		p.People[0].Cooks = planner.DayHours{From: planner.Minutes(60 * (8 + r.IntN(10))), Until: 23 * 60}
+		p.People[0].Home, p.People[0].Dress = p.People[0].Cooks, 30
+		p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 1 + r.IntN(12)}, {Name: "Rioja", Kind: planner.Red, Bottles: 3}}
+		ask := planner.Ask{Now: p.Opens(), FirstOnly: true}
+		alone, _, err := planner.Make(context.Background(), p, ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if alone == nil {
+			continue
+		}
+		planner.Renew(p)
+		plan, clash, err := planner.Make(context.Background(), p, ask)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var names []string
+		for _, d := range p.Dishes {
+			names = append(names, d.Name)
+		}
+		if plan == nil {
+			t.Errorf("%v for %d from %d h on: the proposals spoil it: %+v", names, p.Covers, p.People[0].Cooks.From/60, clash.Requirements)
+			continue
+		}
+		planned++
+		for _, b := range planner.Check(p, plan) {
+			t.Errorf("%v: rule %d: %s %s", names, b.Rule, b.Task, b.Text)
+		}
+	}
+	if planned < 20 {
+		t.Errorf("only %d of 30 dinners had a plan", planned)
 	}
 }
