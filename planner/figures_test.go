@@ -26,8 +26,8 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.AtBest:   2, // the first fritters wait 12 minutes, the braise 55 for the last group
 		planner.Steady:   0,
 		planner.Calm:     9 + 2, // Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
-		planner.Shared:   5, // Ana: 60+30+10+15+25+10 minutes
-		planner.Room:     6, // shell, custard, brown, braise, and both rounds of fritters
+		planner.Shared:   5,     // Ana: 60+30+10+15+25+10 minutes
+		planner.Room:     6,     // shell, custard, brown, braise, and both rounds of fritters
 	}
 	got := levels(p, plan, nil)
 	for name, w := range want {

@@ -73,6 +73,7 @@ func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	if !ask.FirstOnly {
 		plan = m.makeRoom(ctx, plan, r)
 	}
+	markOvens(p, plan)
 	if err := sound(p, plan); err != nil {
 		return nil, nil, err
 	}
