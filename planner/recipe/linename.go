@@ -1,0 +1,349 @@
+package recipe
+
+import (
+	"strings"
+
+	"tureen/planner/measure"
+)
+
+// name reads what follows the amount: preparation, name, preparation again and notes.
+func (r *lineReader) name(text string) {
+	l := r.line
+	text, notes := r.takeParens(text)
+	if l.Amount.Unit() == "clove" && text != "" && onlyAdjectives(lower(text)) {
+		r.setUnit(measure.Each)
+		text = "cloves, " + text // the spice
+	}
+	text = strings.Trim(text, " ,;.")
+	prep, text := leadingPreparation(text)
+	name, tail := cutName(text)
+	name = r.trailingUnit(name)
+	l.Name = strings.Trim(name, " ,;.:-–")
+	preps := nonEmpty(l.Preparation, prep)
+	for _, part := range splitTail(tail) {
+		r.flags(part)
+		switch {
+		case r.further(part):
+		case prepares(part):
+			preps = append(preps, part)
+		default:
+			notes = append(notes, part)
+		}
+	}
+	for _, n := range notes {
+		r.flags(n)
+	}
+	l.Preparation = strings.Join(preps, ", ")
+	l.Note = strings.Join(notes, "; ")
+	if l.Amount.IsZero() && l.Unit == measure.Each && len(l.More) == 1 && !l.More[0].Each {
+		l.Amount, l.More = l.More[0].Amount, nil // water to cover (2 to 3 quarts)
+	}
+	if l.Name == "" && l.Amount.Unit() == "clove" {
+		l.Name = "cloves" // the spice
+		r.setUnit(measure.Each)
+	}
+	if l.Name == "" {
+		// Nothing but preparation or notes is left: then that is what it is called.
+		switch {
+		case prep != "":
+			l.Name, l.Preparation = prep, strings.Join(nonEmpty(preps[:0:0]...), "")
+		case l.Size != "":
+			l.Name, l.Size = l.Size, ""
+		case !l.Amount.IsZero() && l.Amount.Unit() != measure.Each:
+			l.Name = l.Amount.Unit().Name(true)
+		default:
+			l.Name = strings.Trim(l.Text, " ,;.()-")
+		}
+	}
+}
+
+// takeParens takes the parentheses out of the text; amounts in them become further amounts.
+func (r *lineReader) takeParens(text string) (rest string, notes []string) {
+	for {
+		open := strings.IndexByte(text, '(')
+		if open < 0 {
+			return strings.Join(strings.Fields(strings.ReplaceAll(text, " ,", ",")), " "), notes
+		}
+		end := strings.IndexByte(text[open:], ')')
+		inner := text[open+1:]
+		after := ""
+		if end >= 0 {
+			inner, after = text[open+1:open+end], text[open+end+1:]
+		}
+		if inner = strings.TrimSpace(inner); !r.further(inner) && inner != "" {
+			notes = append(notes, inner)
+		}
+		text = text[:open] + " " + after
+	}
+}
+
+// further reads a further amount from a parenthesis or what stands between commas.
+func (r *lineReader) further(text string) bool {
+	said := skipAbout(strings.TrimSpace(text))
+	if !startsPiece(said) && !startsNumeral(said) {
+		return false
+	}
+	x, rest, ok := r.extra(said)
+	if !ok || x.Inches {
+		return false
+	}
+	unit := x.Amount.Unit()
+	rest = strings.Trim(rest, " .,;")
+	measured := unit != measure.Each && (unit.Kind() != measure.Count || rest == "")
+	counted := unit == measure.Each && rest == "" // (25 to 30)
+	if unit == measure.Each && rest != "" {
+		counted = containsWord(rest, "ears", "cloves") && len(strings.Fields(rest)) == 1
+	}
+	if !measured && !counted {
+		return false
+	}
+	if w := strings.Fields(rest); len(w) > 4 {
+		return false
+	}
+	x.Each = containsWord(rest, "each", "apiece") || containsWord(text, "each")
+	r.line.More = append(r.line.More, x)
+	return rest == "" || containsWord(rest, "each", "apiece", "total", "in all", "drained", "dressed", "packed", "prepared", "weight") || len(strings.Fields(rest)) <= 2
+}
+
+func startsNumeral(text string) bool {
+	w, _ := firstWord(text)
+	return numeralWords[lower(w)]
+}
+
+// leadingPreparation takes "finely chopped", "peeled, seeded and chopped" off the text's start.
+func leadingPreparation(text string) (prep, rest string) {
+	rest = text
+	end := 0 // of the last participle
+	at := 0
+	for {
+		w, n := firstWord(text[at:])
+		if w == "" {
+			break
+		}
+		low := lower(w)
+		next := at + n
+		switch {
+		case adverbs[low] || low == "and" || low == "or":
+		case participles[low] || participles[lastPart(low)]:
+			end = next
+		default:
+			w = ""
+		}
+		if w == "" {
+			break
+		}
+		at = next
+		if strings.HasPrefix(text[at:], ",") {
+			at++
+		}
+		at += len(text[at:]) - len(strings.TrimLeft(text[at:], " "))
+	}
+	if end == 0 {
+		return "", text
+	}
+	rest = text[end:]
+	if strings.HasPrefix(rest, ", ") && !prepares(rest[2:]) {
+		rest = rest[2:] // melted, unsalted butter
+	}
+	rest = strings.TrimLeft(text[end:], " ")
+	if strings.HasPrefix(rest, ",") || rest == "" {
+		return "", text // "crushed, ...": nothing is named yet
+	}
+	for _, keep := range keepNames {
+		if strings.HasPrefix(lower(text), keep) {
+			return "", text
+		}
+	}
+	return strings.TrimSpace(text[:end]), rest
+}
+
+// lastPart is what stands after a word's last hyphen: well-drained.
+func lastPart(word string) string { return word[strings.LastIndexByte(word, '-')+1:] }
+
+// cutName finds where the name ends.
+func cutName(text string) (name, tail string) {
+	low := lower(text)
+	end := len(text)
+	for _, stop := range nameStops {
+		for at, from := 0, 0; from < end; from = at + 1 {
+			i := strings.Index(low[from:], stop)
+			if i < 0 || from+i >= end {
+				break
+			}
+			at = from + i
+			if at == 0 || stop == ", " && onlyAdjectives(low[:at]) {
+				continue
+			}
+			end = at
+			break
+		}
+	}
+	// An amount after "or" is another way to say it, or another thing.
+	for _, or := range []string{" or ", " plus ", " and "} {
+		if at := strings.Index(low[:end], or); at > 0 && startsAmount(text[at+len(or):]) {
+			end = at
+		}
+	}
+	if at := participleEnd(text[:end]); at > 0 {
+		end = at
+	}
+	if strings.HasSuffix(text[:end], ",") {
+		end--
+	}
+	return text[:end], strings.TrimLeft(text[end:], " ,;")
+}
+
+// onlyAdjectives reports that no noun has come yet: "light", "skinless", "peeled".
+func onlyAdjectives(text string) bool {
+	for _, w := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' }) {
+		if !adjectives[w] && !adverbs[w] && !participles[w] && w != "and" && w != "or" && w != "very" && !sizeWords[w] && !strings.HasSuffix(w, "less") {
+			return false
+		}
+	}
+	return true
+}
+
+// participleEnd is where "onion chopped", "ginger peeled and sliced" stop naming; 0 for nowhere.
+func participleEnd(name string) int {
+	words := strings.Split(name, " ")
+	at := 0
+	for i, w := range words {
+		if i > 0 && i+1 < len(words) && adverbs[lower(w)] && participles[lower(words[i+1])] && (i+2 == len(words) || follows[lower(words[i+2])]) {
+			return at - 1
+		}
+		if i > 0 && participles[lower(strings.Trim(w, ","))] && (i+1 == len(words) || follows[lower(words[i+1])]) {
+			return at - 1
+		}
+		at += len(w) + 1
+	}
+	return 0
+}
+
+// trailingUnit reads the unit of "6 large garlic cloves", "2 celery stalks", "thyme sprigs".
+func (r *lineReader) trailingUnit(name string) string {
+	if r.line.Amount.Unit() != measure.Each || r.line.Unit != measure.Each {
+		return name
+	}
+	at := strings.LastIndexByte(name, ' ')
+	if at < 0 || !trailing[lower(name[at+1:])] || onlyAdjectives(lower(name[:at])) {
+		return name
+	}
+	u, err := measure.ParseUnit(name[at+1:])
+	if err != nil {
+		return name
+	}
+	if r.line.Amount.IsZero() {
+		r.line.Unit = u
+	} else {
+		r.setUnit(u)
+	}
+	return name[:at]
+}
+
+// splitTail splits what follows a name where one remark ends and another begins.
+func splitTail(tail string) []string {
+	var parts []string
+	for _, p := range strings.FieldsFunc(tail, func(c rune) bool { return c == ';' }) {
+		open := ""
+		for _, q := range strings.Split(p, ", ") {
+			q = strings.Trim(q, " ,.")
+			if q == "" {
+				continue
+			}
+			if open != "" && prepares(open) && prepares(q) {
+				parts[len(parts)-1] += ", " + q
+			} else {
+				parts = append(parts, q)
+			}
+			open = q
+		}
+	}
+	return parts
+}
+
+// prepares reports whether a remark says what is done to the ingredient.
+func prepares(text string) bool {
+	words := strings.Fields(lower(text))
+	for len(words) > 0 && (adverbs[words[0]] || words[0] == "and" || words[0] == "then" || words[0] == "each") {
+		words = words[1:]
+	}
+	if len(words) == 0 {
+		return false
+	}
+	w := strings.Trim(words[0], ",.;:")
+	return participles[w] || participles[lastPart(w)] || w == "at" && strings.Contains(text, "room temperature")
+}
+
+// flags sees whether a remark lets the ingredient be left away, or leaves its amount to taste.
+func (r *lineReader) flags(text string) {
+	low := lower(text)
+	for _, w := range []string{"optional", "if desired", "if you like", "if using", "if wanted", "if liked"} {
+		if strings.Contains(low, w) {
+			r.line.Optional = true
+		}
+	}
+	for _, w := range []string{"to taste", "as needed", "as required"} {
+		if strings.Contains(low, w) {
+			r.line.ToTaste = true
+		}
+	}
+}
+
+// Head is the noun of an ingredient's name, in lower case and for one: "flour" for "all-purpose flour",
+// "chop" for "lamb chops".
+func Head(name string) string {
+	low := lower(name)
+	for _, join := range []string{" or ", " and ", ", "} {
+		for at := strings.Index(low, join); at > 0 && onlyAdjectives(low[:at]); at = strings.Index(low, join) {
+			low = low[at+len(join):] // fresh or canned chicken broth
+		}
+	}
+	for _, stop := range []string{" or ", " and ", ",", " from ", " for ", " with ", " in ", " of ", " such ", " like ", " (", "/", ";", " to ", " plus ", " at "} {
+		if at := strings.Index(low, stop); at > 0 {
+			low = low[:at]
+		}
+	}
+	words := strings.Fields(low)
+	for len(words) > 1 && participles[words[len(words)-1]] {
+		words = words[:len(words)-1]
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return Singular(strings.Trim(words[len(words)-1], " .,'\"-"))
+}
+
+// Singular is a noun for one: "tomato" for "tomatoes".
+func Singular(word string) string {
+	if s, ok := oddPlurals[word]; ok {
+		return s
+	}
+	switch {
+	case strings.HasSuffix(word, "ies") && len(word) > 4 && !strings.HasSuffix(word, "kies"):
+		return word[:len(word)-3] + "y"
+	case strings.HasSuffix(word, "oes"), strings.HasSuffix(word, "ches"), strings.HasSuffix(word, "shes"), strings.HasSuffix(word, "sses"), strings.HasSuffix(word, "xes"):
+		return word[:len(word)-2]
+	case strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss") && !strings.HasSuffix(word, "us") && len(word) > 3:
+		return word[:len(word)-1]
+	}
+	return word
+}
+
+func nonEmpty(all ...string) (out []string) {
+	for _, s := range all {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+func containsWord(text string, words ...string) bool {
+	padded := " " + strings.NewReplacer(",", " ", ".", " ", ";", " ", ":", " ", "(", " ", ")", " ").Replace(lower(text)) + " "
+	for _, w := range words {
+		if strings.Contains(padded, " "+w+" ") {
+			return true
+		}
+	}
+	return false
+}
