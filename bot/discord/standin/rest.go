@@ -27,6 +27,7 @@ type request struct {
 func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("/ws", s.serveGateway)
+	mux.HandleFunc("/ws/", s.serveGateway) // discordgo adds the slash
 	mux.HandleFunc("GET /files/{id}/{name}", s.serveFile)
 	for _, r := range []struct {
 		pattern string

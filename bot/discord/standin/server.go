@@ -13,7 +13,7 @@ import (
 )
 
 // Token is the only bot token that a server accepts.
-const Token = "standin-token.not-a-secret.0123456789"
+const Token = "a-stand-in-has-no-secrets.no-key.not-a-secret-0123456789"
 
 // Application is the id of the bot's application, and of its user.
 const Application = "900000000000000001"

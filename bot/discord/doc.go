@@ -1,0 +1,10 @@
+// Package discord is the face that tureen shows on Discord.
+//
+// The transport is its lower half, and the only place that knows the library discordgo (gateway.go, rest.go):
+// guard.go stands between the library and the network, dial.go between it and the gateway. They treat the
+// library's known faults; each treatment says which.
+//
+// The face is its upper half: register.go makes slash commands of the bot's, receive.go makes requests of
+// what people do, draw.go makes messages of replies, answer.go sees that they arrive in time, deliver.go
+// brings reminders.
+package discord
