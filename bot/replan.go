@@ -15,8 +15,8 @@ import (
 //   - Where it still keeps every rule with the party as it is now, it stays.
 //   - Where only words on tasks have changed (claimed, started, done, skipped, more time), it is made to
 //     fit: first by moving what is settled to where it was and giving claimed tasks to who has claimed
-//     them; where that breaks a rule, by planning anew with as little change as can be. In the party's
-//     days service may then be late, as little as can be, so that there is always a plan.
+//     them; where that breaks a rule, by planning anew with as little change as can be. On the party's
+//     day service may then be late, as little as can be, so that there is always a plan.
 //   - Otherwise it is out of date, and the reply says what it breaks. The hosts say when to plan anew.
 
 // settlePlan brings the plan in line with the change, or says that it no longer holds.
@@ -35,19 +35,20 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		}
 		return
 	}
-	heldBefore := t.snapshot.Plan != nil && len(planner.Check(&t.snapshot.Party, t.snapshot.Plan)) == 0
-	if t.replan && heldBefore {
-		plan, clash := t.planAnew(ctx)
+	fits := t.Plan.Revision >= t.snapshot.Shaped && !t.shaped() // but for what people have said of tasks
+	if t.replan && fits {
+		plan, clash, ticked := t.planAnew(ctx)
 		if plan != nil {
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
+			t.tickedNote(ticked)
 			t.Plan = plan
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "There is no plan that fits any more: "+lowerFirst(clash.Requirements[0].Text))
+			t.notes = append(t.notes, "No plan fits any more: "+sentence(lowerFirst(clash.Requirements[0].Text)))
 		}
 	}
-	if !heldBefore {
+	if was := t.snapshot.Plan; was == nil || len(planner.Check(&t.snapshot.Party, was)) > 0 {
 		t.notes = append(t.notes, "The plan is still out of date; /plan make makes it anew.")
 		return
 	}
@@ -57,22 +58,40 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	}
 }
 
-// planAnew makes a plan that changes little for people. Soft plans are for the party's own days.
-func (t *Turn) planAnew(ctx context.Context) (*planner.Plan, *planner.Clash) {
-	ask := planner.Ask{Now: t.Now.Truncate(time.Minute), InForce: t.Plan}
+func (t *Turn) tickedNote(ticked []string) {
+	for _, s := range tickedSection(ticked) {
+		t.notes = append(append(t.notes, s.Title+":"), s.Lines...)
+	}
+}
+
+// planAnew makes a plan that changes little for people. Where there is none, service may be late, on the
+// party's day; and where that does not help either, what nobody has ticked off is taken as done. ticked says
+// what was taken so.
+func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string) {
+	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	plan, clash, err := planner.Make(ctx, t.Party, ask)
-	if plan == nil && err == nil && !t.Now.Before(t.Party.Day()) {
+	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
-		plan, clash, err = planner.Make(ctx, t.Party, ask)
+		plan, _, err = planner.Make(ctx, t.Party, ask)
+	}
+	if err == nil && plan == nil {
+		said := slices.Clone(t.Party.Work)
+		first := clash
+		if plan, clash, ticked, err = t.planUnderWay(ctx); plan == nil {
+			t.Party.Work, ticked = said, nil
+			if clash == nil || len(clash.Requirements) == 0 {
+				clash = first
+			}
+		}
 	}
 	if err != nil {
 		t.bot.log.WarnContext(ctx, "planning anew", "party", t.Party.ID, "error", err)
-		return nil, nil
+		return nil, nil, nil
 	}
 	if plan != nil {
 		plan.Revision = t.snapshot.Revision + 1
 	}
-	return plan, clash
+	return plan, clash, ticked
 }
 
 // followWork puts settled tasks where people say they were, and claimed tasks to who has them.
@@ -121,17 +140,17 @@ func settle(pl *planner.Placed, w *planner.Work, length planner.Minutes, made ti
 	case w.Progress == planner.Started && w.Start != nil:
 		pl.Start = w.Start.Truncate(time.Minute)
 		pl.End = pl.Start.Add((length + w.Extra).Duration())
-		if m := wholeUp(made); pl.End.Before(m) {
+		if m := wholeMinute(made); pl.End.Before(m) {
 			pl.End = m
 		}
 	case w.Progress == planner.Done && w.End != nil:
-		pl.End = wholeUp(*w.End)
+		pl.End = wholeMinute(*w.End)
 		pl.Start = pl.End.Add(-length.Duration())
 		if w.Start != nil {
 			pl.Start = w.Start.Truncate(time.Minute)
 		}
 	case w.Progress == planner.Skipped && w.End != nil:
-		pl.Start, pl.End, pl.Uses = wholeUp(*w.End), wholeUp(*w.End), nil
+		pl.Start, pl.End, pl.Uses = wholeMinute(*w.End), wholeMinute(*w.End), nil
 	}
 	for i := range pl.Uses {
 		h := &pl.Uses[i]
@@ -148,14 +167,6 @@ func settle(pl *planner.Placed, w *planner.Work, length planner.Minutes, made ti
 			h.To = h.From
 		}
 	}
-}
-
-// wholeUp raises an instant to a whole minute.
-func wholeUp(at time.Time) time.Time {
-	if cut := at.Truncate(time.Minute); cut.Before(at) {
-		return cut.Add(time.Minute)
-	}
-	return at
 }
 
 // noticed is by how much a task moves before people are told.

@@ -232,23 +232,21 @@ func taskStart(_ context.Context, t *Turn) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	closed := ""
+	closed := t.closeBefore(task, at)
 	if task.Attention == planner.Hands {
-		closed = t.closeLast(task.Key, at)
+		closed = append(closed, t.closeLast(task.Key, at)...)
 	}
 	o := t.workOn(task.Key)
 	o.Person, o.Progress, o.Start, o.End, o.Extra = t.Me.Key, planner.Started, &at, nil, 0
 	t.replan = true
 	t.did("started %s", name)
 	rep := t.aboutTask("Started: "+name, task.Key, "Next: /task done task:"+string(task.Key)+" when it is")
-	if closed != "" {
-		rep.Sections = []Section{{"Done with it", []string{closed}}}
-	}
+	rep.Sections = closedSection(closed)
 	return rep, nil
 }
 
 // closeLast marks as done what a person was at with their hands when they begin something else.
-func (t *Turn) closeLast(but planner.TaskKey, at time.Time) string {
+func (t *Turn) closeLast(but planner.TaskKey, at time.Time) []string {
 	var names []string
 	for _, task := range planner.Tasks(t.Party) {
 		w := t.Party.WorkOn(task.Key)
@@ -262,7 +260,52 @@ func (t *Turn) closeLast(but planner.TaskKey, at time.Time) string {
 		w.Progress, w.End = planner.Done, &end
 		names = append(names, t.taskName(task.Key))
 	}
-	return list(names, "and")
+	return names
+}
+
+// closeBefore marks as done, as of an instant, all that a step comes after: what has begun shows that they
+// are. Steps of the same dish or of others count; chores do not, since nothing shows it.
+func (t *Turn) closeBefore(task *planner.Task, at time.Time) []string {
+	d := t.Party.Dish(task.Dish)
+	if d == nil {
+		return nil
+	}
+	var names []string
+	for _, a := range d.Step(task.Step).After {
+		if a.FromStart {
+			continue
+		}
+		of := task.Dish
+		if a.Dish != "" {
+			of = a.Dish
+		}
+		for _, before := range planner.Tasks(t.Party) {
+			if before.Dish != of || before.Step != a.Step {
+				continue
+			}
+			w := t.workOn(before.Key)
+			if w.Progress == planner.Done || w.Progress == planner.Skipped {
+				continue
+			}
+			end, began := at, at.Add(-before.Time.Likely.Duration())
+			if w.Start != nil {
+				began = *w.Start
+			}
+			if end.Before(began) {
+				end = began
+			}
+			w.Progress, w.End = planner.Done, &end
+			names = append(t.closeBefore(&before, began), append([]string{t.taskName(before.Key)}, names...)...)
+		}
+	}
+	return names
+}
+
+func closedSection(names []string) []Section {
+	if len(names) == 0 {
+		return nil
+	}
+	return []Section{{"Done with it", names}}
 }
 
 func taskDone(_ context.Context, t *Turn) (Reply, error) {
@@ -278,6 +321,11 @@ func taskDone(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.", t.dayClock(*w.Start), t.dayClock(at))
 	}
 	name := t.taskName(task.Key)
+	began := at.Add(-task.Time.Likely.Duration())
+	if w.Start != nil {
+		began = *w.Start
+	}
+	closed := t.closeBefore(task, began)
 	o := t.workOn(task.Key)
 	if o.Person == "" {
 		o.Person = t.doer(task)
@@ -285,7 +333,8 @@ func taskDone(_ context.Context, t *Turn) (Reply, error) {
 	o.Progress, o.End = planner.Done, &at
 	t.replan = true
 	t.did("did %s", name)
-	return Reply{Text: fmt.Sprintf("Done: %s, %s.%s", name, t.dayClock(at), t.mineNext(task.Key)), Next: "Next: /task list show:mine"}, nil
+	t.finish = func(r *Reply) { r.Text += t.mineNext(task.Key) }
+	return Reply{Text: fmt.Sprintf("Done: %s, %s.", name, t.dayClock(at)), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
 }
 
 // doer is who did a task that nobody had claimed: the asker, if the asker may have done it.

@@ -73,3 +73,58 @@ func TestStartingClosesTheLast(t *testing.T) {
 		t.Errorf("got %+v, want it done at %v", w, tb.now)
 	}
 }
+
+// Whoever begins a step shows that those before it are done, also when nobody has said so.
+func TestStartingShowsWhatIsDone(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/plan make propose:no")
+	tb.now = time.Date(2026, 9, 26, 17, 30, 0, 0, time.UTC)
+	rep := tb.must("Ben", "/task start task:simmer")
+	if got := plain(rep); !strings.Contains(got, "Done with it\nChop the pumpkin") {
+		t.Errorf("got %q, want it to say that chopping is done", got)
+	}
+	snap := tb.party()
+	if w := snap.Party.WorkOn("pumpkin-soup/chop"); w == nil || w.Progress != planner.Done || !w.End.Equal(tb.now) {
+		t.Errorf("got %+v, want chopping done at %v", w, tb.now)
+	}
+	if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
+		t.Errorf("the plan breaks %v", broken)
+	}
+}
+
+// The plan follows a claim: another person does it then, or at another time.
+func TestPlanFollowsClaims(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/plan make propose:no")
+	for _, who := range []string{"Ben", "Cleo"} {
+		for _, task := range []string{"pumpkin-soup/chop", "pumpkin-soup/simmer", "chore/lay-the-table"} {
+			tb.must(who, "/task claim task:"+task)
+			snap := tb.party()
+			if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
+				t.Fatalf("%s has claimed %s, and the plan breaks %v", who, task, broken)
+			}
+			if pl := snap.Plan.Placed(planner.TaskKey(task)); snap.Party.Person(pl.People[0]).Name != who {
+				t.Errorf("%s has claimed %s, and the plan gives it to %s", who, task, pl.People[0])
+			}
+			tb.must(who, "/task give-back task:"+task)
+		}
+	}
+}
+
+func TestPlanOutOfDate(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/plan make propose:no")
+	for _, row := range []struct{ text, want string }{
+		{"/guest add name:Piers", "Piers is coming"},
+		{"/step change step:chop do:Chop the pumpkin small", "The plan still holds"},
+		{"/step change step:simmer time:90 min", "The plan is out of date now. "},
+		{"/step change step:simmer time:95 min", "The plan is still out of date"},
+		{"/step change step:simmer time:40 min", "The plan still holds"},
+		{"/course change course:starter at:20:45", "The plan is out of date now. "},
+		{"/plan make propose:no", "The plan stands"},
+	} {
+		if got := plain(tb.must("Ana", row.text)); !strings.Contains(got, row.want) {
+			t.Errorf("%s\ngot  %s\nwant …%s…", row.text, got, row.want)
+		}
+	}
+}
