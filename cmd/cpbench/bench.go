@@ -20,8 +20,10 @@ type bench struct {
 	work      int64
 	json      bool
 	knownFile string
+	proofFile string
 	out, errs io.Writer
 
+	proof   *os.File
 	known   map[string]known
 	failed  bool
 	total   int
@@ -51,6 +53,14 @@ func (b *bench) files(names []string) int {
 			return 1
 		}
 	}
+	if b.proofFile != "" {
+		var err error
+		if b.proof, err = os.Create(b.proofFile); err != nil {
+			fmt.Fprintln(b.errs, "cpbench:", err)
+			return 1
+		}
+		defer b.proof.Close()
+	}
 	if !b.json {
 		fmt.Fprintf(b.out, "%-24s %-10s %8s %8s %9s %10s\n", "name", "status", "makespan", "lower", "seconds", "conflicts")
 	}
@@ -76,6 +86,10 @@ func (b *bench) files(names []string) int {
 func (b *bench) solve(file string, in *instance.Instance) {
 	ctx := context.Background()
 	lim := cp.Limits{Seed: b.seed, Work: b.work}
+	if b.proof != nil {
+		fmt.Fprintln(b.proof, "c", in.Name)
+		lim.Proof = b.proof
+	}
 	if b.work == 0 {
 		var cancel context.CancelFunc
 		ctx, cancel = context.WithTimeout(ctx, b.limit)

@@ -26,6 +26,7 @@ func run(args []string, out, errs io.Writer) int {
 	flags.BoolVar(&b.json, "json", false, "one JSON object a line instead of the table")
 	flags.Int64Var(&b.work, "work", 0, "counted work for each instance instead of time (repeatable runs)")
 	flags.StringVar(&b.knownFile, "known", "", "CSV of best-known bounds to compare with (instance,lower,upper,status)")
+	flags.StringVar(&b.proofFile, "proof", "", "file to write proofs to, each after a line \"c NAME\"; form in planner/cp/proof.go")
 	flags.Usage = func() {
 		fmt.Fprintln(errs, "usage: cpbench [-limit 10s] [-seed N] [-json] FILE...")
 		flags.PrintDefaults()

@@ -64,6 +64,23 @@ func TestJSON(t *testing.T) {
 	}
 }
 
+func TestProofFile(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "proof")
+	if status, _, errs := runWith("-proof", file, data+"sm_j10/PSP5.SCH", data+"sm_j10/PSP6.SCH"); status != 0 {
+		t.Fatal(errs)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The bound of 32 that makes PSP5 optimal, and the empty clash that refutes PSP6.
+	for _, want := range []string{"c PSP5\n", "\nb 0 32\n", "\nc PSP6\n", "\ni\n"} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("no %q in the proof", want)
+		}
+	}
+}
+
 func TestBadUse(t *testing.T) {
 	bad := filepath.Join(t.TempDir(), "bad.sch")
 	if err := os.WriteFile(bad, []byte("1 1 0 0\n0 1 one\n"), 0o600); err != nil {

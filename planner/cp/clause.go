@@ -137,7 +137,8 @@ func (e *engine) addClause(atoms []atom) bool {
 	case void:
 		return true
 	case len(atoms) == 0:
-		return e.fail()
+		e.confl = e.confl[:0]
+		return false
 	case len(atoms) == 1:
 		return e.set(atoms[0], reason{})
 	}

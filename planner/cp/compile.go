@@ -29,14 +29,18 @@ func (o objective) atMost(v int) atom { return atom{o.w ^ 1, o.off - int32(v)} }
 func (c *compiler) always() atom { return atom{c.zero, 0} }
 
 // compile builds the engine and the objectives. ok is false if the problem is refuted already without search.
-func compile(p *Problem) (e *engine, objectives []objective, ok bool) {
-	c := &compiler{p: p, e: &engine{}, conj: map[string]atom{}}
+func compile(p *Problem, pr *proof) (e *engine, objectives []objective, ok bool) {
+	c := &compiler{p: p, e: &engine{proof: pr}, conj: map[string]atom{}}
 	for _, d := range p.Vars {
 		c.variable(d.Lo, d.Hi)
 	}
 	c.zero = c.variable(0, 0)
-	for _, l := range p.Levels {
-		objectives = append(objectives, c.objective(l))
+	pr.line("h x%d zero", c.zero.variable())
+	for i, l := range p.Levels {
+		o := c.objective(i, l)
+		objectives = append(objectives, o)
+		sign := "-"[:o.w&1]
+		pr.line("o %d %sx%d %d", i, sign, o.w.variable(), o.off)
 	}
 	for _, cl := range p.Clauses {
 		c.clause(c.atoms(cl))
@@ -87,6 +91,7 @@ func (c *compiler) start() bool {
 		return false
 	}
 	e.commitRoot()
+	e.proof.start(e)
 	return true
 }
 
@@ -189,6 +194,7 @@ func (c *compiler) all(ls []Lit) atom {
 	}
 	b := atom{c.variable(0, 1), 1}
 	c.conj[key.String()] = b
+	c.e.proof.clause(fmt.Sprintf("h x%d and", b.w.variable()), atoms...)
 	whole := []atom{b}
 	for _, a := range atoms {
 		c.clause([]atom{b.not(), a})
@@ -229,7 +235,7 @@ func (c *compiler) lag(from, to instant, d int32, cond atom) {
 
 // objective makes a view of the level's value: the variable itself if it is one with coefficient 1 or −1, else a
 // helper that the sum bounds from below.
-func (c *compiler) objective(l Level) objective {
+func (c *compiler) objective(i int, l Level) objective {
 	off := int32(l.Const)
 	terms := c.gather(l.Terms)
 	switch {
@@ -240,6 +246,7 @@ func (c *compiler) objective(l Level) objective {
 	}
 	lo, hi := c.p.sumBounds(l.Terms)
 	z := c.variable(lo, hi)
+	c.e.proof.line("h x%d level %d", z.variable(), i)
 	c.linear(l.Terms, z^1, 1, 0, c.always())
 	return objective{z, off}
 }

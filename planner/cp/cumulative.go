@@ -146,8 +146,7 @@ func (c *cumulative) segment(e *engine, from, to, height int32) bool {
 	if height > c.capacity {
 		n := e.because()
 		c.cover(e, from+(to-from)/2, c.capacity, nil)
-		e.confl = append(e.confl[:0], e.arena[n:]...)
-		return false
+		return e.clash(n)
 	}
 	c.segments = append(c.segments, segment{from, to, height})
 	c.highest = max(c.highest, height)

@@ -97,9 +97,8 @@ func (g *energy) sweep(e *engine, b int32, before int64, found *bool) bool {
 		if free < 0 {
 			n := e.because()
 			g.fill(e, a, b, -1, int64(g.capacity)*int64(b-a)+1)
-			e.confl = append(e.confl[:0], e.arena[n:]...)
 			*found = true
-			return false
+			return e.clash(n)
 		}
 		if cand >= 0 && free < most {
 			c, cn := &g.tasks[cand], g.now[cand]

@@ -27,6 +27,7 @@ type engine struct {
 
 	clauses clauseStore
 	ana     analysis
+	proof   *proof // nil: nothing is written
 	order   activity
 
 	undone                               int64 // how often the search went back
@@ -118,6 +119,15 @@ func (e *engine) set(a atom, r reason) bool {
 // explain appends atoms that imply a, which holds for reason r at trail position pos. The weaker a is than what the
 // reason gave, the weaker the atoms may be.
 func (e *engine) explain(a atom, r reason, pos int32, dst []atom) []atom {
+	n := len(dst)
+	dst = e.expand(a, r, pos, dst)
+	if e.proof != nil && r.kind != byDecision && r.kind != byClause {
+		e.proof.implied(a, dst[n:])
+	}
+	return dst
+}
+
+func (e *engine) expand(a atom, r reason, pos int32, dst []atom) []atom {
 	switch r.kind {
 	case byAtoms:
 		return append(dst, e.arena[r.r1:r.r1+r.r2]...)
@@ -149,9 +159,10 @@ func (e *engine) given(n int) reason {
 	return reason{byAtoms, int32(n), int32(len(e.arena) - n)}
 }
 
-// fail makes the atoms the conflict.
-func (e *engine) fail(atoms ...atom) bool {
-	e.confl = append(e.confl[:0], atoms...)
+// clash makes the arena from n on the conflict.
+func (e *engine) clash(n int) bool {
+	e.confl = append(e.confl[:0], e.arena[n:]...)
+	e.proof.clash("r", e.confl)
 	return false
 }
 
@@ -205,6 +216,7 @@ func (e *engine) cancel(l int32) {
 
 // commitRoot makes the bounds at level 0 permanent and forgets their reasons.
 func (e *engine) commitRoot() {
+	e.proof.root(e)
 	for i := range e.trail {
 		t := &e.trail[i]
 		e.last[t.w] = -1

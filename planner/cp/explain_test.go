@@ -48,7 +48,7 @@ func holdAll(s []int32, atoms []atom) bool {
 
 // completed finds the helpers' values that belong to a solution, by fixing the problem's variables and propagating.
 func completed(t *testing.T, p *Problem, values []int) []int32 {
-	e, _, ok := compile(p)
+	e, _, ok := compile(p, nil)
 	if !ok {
 		t.Fatal("a problem with a solution is refuted at the root")
 	}
@@ -81,7 +81,7 @@ func TestReasonsAreImplications(t *testing.T) {
 			}
 			return len(solutions) < 60
 		})
-		e, _, ok := compile(p)
+		e, _, ok := compile(p, nil)
 		if !ok {
 			if len(solutions) > 0 {
 				t.Fatalf("seed %d: refuted at the root with %d solutions", seed, len(solutions))

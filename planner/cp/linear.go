@@ -26,11 +26,6 @@ func (l *linear) propagate(e *engine) bool {
 	e.work += int64(len(l.terms)) / 4
 	room := l.max - sum
 	if room < 0 {
-		if e.isTrue(l.cond) {
-			e.confl = append(e.confl[:0], l.cond)
-			e.confl = l.exceed(e, int32(len(e.trail)), -1, 0, e.confl)
-			return false
-		}
 		return e.set(l.cond.not(), reason{byLinear, l.id, refutesCond})
 	}
 	if !e.isTrue(l.cond) {

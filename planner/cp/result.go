@@ -1,5 +1,7 @@
 package cp
 
+import "io"
+
 // Status says how sure a result is.
 type Status uint8
 
@@ -43,6 +45,9 @@ type Limits struct {
 	// levels, valid during the call only. Returning false ends the search. Solutions are better in the order of
 	// the levels.
 	OnSolution func(values, levels []int) bool
+	// Proof, if set, is written what the answer rests on, for a checker to follow (the form is told in proof.go).
+	// A write that fails only stops the proof.
+	Proof io.Writer
 }
 
 // Result is the answer of Solve.

@@ -79,6 +79,9 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 				e.cancel(0)
 				return refuted
 			}
+			if cur == 0 {
+				e.proof.root(e)
+			}
 			if cur == 0 || !s.resolve(cur) {
 				e.cancel(0)
 				s.dead = true
@@ -110,6 +113,7 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 				e.open()
 			case e.isFalse(a):
 				s.core = s.coreOf(a, int32(n))
+				s.e.proof.clash("l", pick(assume, s.core))
 				e.cancel(0)
 				return refuted
 			default:
@@ -150,6 +154,7 @@ func (s *searcher) resolve(cur int32) bool {
 	e.order.decay()
 	e.clauses.decay()
 	clause := e.ana.clause
+	e.proof.clause("l", clause...)
 	if len(clause) == 1 {
 		e.cancel(0)
 		return e.set(clause[0], reason{})
@@ -170,6 +175,14 @@ func (s *searcher) coreOf(a atom, n int32) []int32 {
 		core[i], core[j] = core[j], core[i]
 	}
 	return core
+}
+
+func pick(atoms []atom, which []int32) []atom {
+	out := make([]atom, len(which))
+	for i, n := range which {
+		out[i] = atoms[n]
+	}
+	return out
 }
 
 // values reads the solution off the bounds.

@@ -10,11 +10,15 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	if err := p.Validate(); err != nil {
 		panic("cp: " + err.Error())
 	}
-	e, objectives, ok := compile(p)
+	pr := newProof(lim.Proof)
+	defer pr.close()
+	e, objectives, ok := compile(p, pr)
 	s := &solver{p: p, objectives: objectives}
 	s.searcher = searcher{e: e, ctx: ctx, lim: lim, branch: newBrancher(p)}
 	s.near = newNeighbours(p, lim.Seed)
 	if !ok {
+		pr.clause("r")
+		pr.line("i")
 		return s.result(Infeasible)
 	}
 	s.assume()
@@ -24,6 +28,7 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	switch s.run(s.assumed, nil, 0) {
 	case refuted:
 		s.minimiseCore()
+		pr.numbers("i", s.clash)
 		return s.result(Infeasible)
 	case limited:
 		return s.result(Unknown)
@@ -32,6 +37,9 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 		s.bound[l] = s.atRoot(l)
 	}
 	s.improved()
+	for l := range s.bound {
+		pr.line("b %d %d", l, s.bound[l])
+	}
 	if !lim.FirstOnly {
 		s.assert(s.assumed...)
 		s.assumed = nil
@@ -100,6 +108,7 @@ func (s *solver) improved() {
 	for i, l := range s.p.Levels {
 		s.best[i] = l.Value(s.values)
 	}
+	s.e.proof.numbers("s", s.values)
 	s.solutions++
 	s.branch.aim(s.values)
 	if f := s.lim.OnSolution; f != nil && !f(s.values, s.best) {
@@ -141,6 +150,7 @@ func (s *solver) minimise() {
 func (s *solver) assert(atoms ...atom) {
 	s.e.cancel(0)
 	for _, a := range atoms {
+		s.e.proof.clause("a", a)
 		if !s.dead && !s.e.set(a, reason{}) {
 			s.dead = true
 		}
@@ -239,4 +249,5 @@ func (s *solver) learn(l int, out outcome, target int) {
 	if s.dead {
 		s.bound[l] = s.best[l] // at the last level alone: nothing better is left
 	}
+	s.e.proof.line("b %d %d", l, s.bound[l])
 }
