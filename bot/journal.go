@@ -35,7 +35,7 @@ func undo(ctx context.Context, t *Turn) (Reply, error) {
 	if err != nil {
 		return Reply{}, t.stays(err)
 	}
-	return t.turnedBack("Taken back: "+e.What, snap, "Next: /redo if it was right after all"), nil
+	return t.turnedBack("Taken back: "+plainWhat(e), snap, "Next: /redo if it was right after all"), nil
 }
 
 func redo(ctx context.Context, t *Turn) (Reply, error) {
@@ -46,7 +46,12 @@ func redo(ctx context.Context, t *Turn) (Reply, error) {
 	if err != nil {
 		return Reply{}, t.stays(err)
 	}
-	return t.turnedBack("Done again: "+strings.TrimPrefix(e.What, "took back: "), snap, "Next: /undo takes it back"), nil
+	return t.turnedBack("Done again: "+plainWhat(e), snap, "Next: /undo takes it back"), nil
+}
+
+// plainWhat is what a change did, without how often it was taken back since.
+func plainWhat(e store.Entry) string {
+	return strings.TrimPrefix(strings.TrimPrefix(e.What, "took back: "), "did again: ")
 }
 
 // stays words why a change cannot be turned back.

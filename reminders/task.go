@@ -78,7 +78,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
 			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
-			Text:    fmt.Sprintf("Last moment: %s.\n%s\nIf it starts later, %s.", lower(trimStop(t.Do)), v.about(t, pl), then),
+			Text:    fmt.Sprintf("Last moment to start: %s.\n%s\nIf it starts later, %s.", lower(trimStop(t.Do)), v.about(t, pl), then),
 			Buttons: v.startButtons(t.Key),
 		})
 	}
@@ -88,11 +88,11 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
 // underWay asks whether a task is done, and tells when a touch step wants its minute.
 func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	_, s := v.step(t)
-	start, end, extra := pl.Start, pl.End, time.Duration(0)
+	start, end, extra, since := pl.Start, pl.End, time.Duration(0), "planned from"
 	if w := v.p.WorkOn(t.Key); w != nil {
 		extra = w.Extra.Duration()
 		if w.Start != nil && w.Progress == planner.Started {
-			start = *w.Start
+			start, since = *w.Start, "since"
 			end = start.Add(t.Length(len(pl.People)).Duration()) // the plan's may have the extra time in it already
 		}
 	}
@@ -102,7 +102,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: end.Add(extra + time.Hour),
-			Text:    fmt.Sprintf("%s\n%s, since %s. %s", first, v.called(t), Stamp(start, Clock, v.zone), more),
+			Text:    fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, Stamp(start, Clock, v.zone), more),
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key), v.press("Why?", "task why", t.Key)},
 		}
 	}
@@ -212,13 +212,18 @@ func (v *view) outOfTheCold(d *planner.Dish, s *planner.Step, pl *planner.Placed
 	return and(parts)
 }
 
-// whereNow says where the food that a task works on is waiting.
+// whereNow says where the food that a task works on is waiting: "On the counter: the barley and the mushrooms."
 func (v *view) whereNow(d *planner.Dish, s *planner.Step, pl *planner.Placed) string {
-	var out []string
+	var places []string
+	things := map[string][]string{}
 	v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, _ time.Duration) {
 		if place := waiting(w); place != "" {
-			out = addNew(out, capital(thing(from, pred))+" "+place+".")
+			places = addNew(places, place)
+			things[place] = addNew(things[place], thing(from, pred))
 		}
 	})
-	return strings.Join(out, " ")
+	for i, place := range places {
+		places[i] = fmt.Sprintf("%s: %s.", capital(place), and(things[place]))
+	}
+	return strings.Join(places, " ")
 }

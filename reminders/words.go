@@ -25,15 +25,9 @@ func opening(do string, start time.Time, lead time.Duration, zone *time.Location
 }
 
 // about says what a task belongs to, how long it takes and who shares it: "Pear tart, dessert. About 20
-// minutes, with Ben."
+// minutes (15 to 30): Ada and Ben together."
 func (v *view) about(t *planner.Task, pl *planner.Placed) string {
-	length := "About " + Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute))
-	if t.Time.Low < t.Time.Likely || t.Time.Likely < t.Time.High {
-		length += fmt.Sprintf(" (%d to %d)", t.Time.Low, t.Time.High)
-		if t.Time.High >= 120 {
-			length = fmt.Sprintf("About %s (%s to %s)", Length(t.Time.Likely), Length(t.Time.Low), Length(t.Time.High))
-		}
-	}
+	length := "About " + Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute)) + spread(t, len(pl.People))
 	if len(pl.People) > 1 {
 		var names []string
 		for _, k := range pl.People {
@@ -45,6 +39,23 @@ func (v *view) about(t *planner.Task, pl *planner.Placed) string {
 		return of + ". " + length + "."
 	}
 	return length + "."
+}
+
+// spread is a task's range in brackets, as so many people have it; empty when there is none.
+func spread(t *planner.Task, people int) string {
+	if t.Time.Low == t.Time.High {
+		return ""
+	}
+	end := func(m planner.Minutes) planner.Minutes {
+		shared := *t
+		shared.Time.Likely = m
+		return shared.Length(people)
+	}
+	low, high := end(t.Time.Low), end(t.Time.High)
+	if high < 60 {
+		return fmt.Sprintf(" (%d to %d)", low, high)
+	}
+	return fmt.Sprintf(" (%s to %s)", Length(low), Length(high))
 }
 
 // called is a task with what it belongs to: "Bake the shell (pear tart, dessert)".
@@ -97,7 +108,7 @@ func thing(d *planner.Dish, s *planner.Step) string {
 	return "the " + lower(clean(d.Name))
 }
 
-// waiting says where food is during a wait: "is in the refrigerator"; empty when nothing needs saying.
+// waiting says where food is during a wait: "in the refrigerator"; empty when nothing needs saying.
 func waiting(w planner.Wait) string {
 	in := ""
 	if w.Hold != nil && w.Hold.Name != "" {
@@ -105,13 +116,13 @@ func waiting(w planner.Wait) string {
 	}
 	switch w.State {
 	case planner.Counter:
-		return "stands on the counter"
+		return "on the counter"
 	case planner.Refrigerator, planner.Freezer:
-		return "is in the " + string(w.State)
+		return "in the " + string(w.State)
 	case planner.Warm:
-		return "is being kept warm" + in
+		return "kept warm" + in
 	case planner.HotHold:
-		return "is being kept hot" + in
+		return "kept hot" + in
 	}
 	return ""
 }

@@ -17,7 +17,8 @@ import (
 //   - A row is told by its key, which stays the same when the plan is made anew. Rows that have not been
 //     sent follow the plan: new ones come, others move or go. A row that is being sent stays as it is.
 //   - A row that was sent stays sent, unless what it speaks of (At) has moved by [AnewAfter] or more and
-//     still lies ahead: then it is armed again, in a new round.
+//     still lies ahead: then it is armed again, in a new round. When it moves back before it has been sent
+//     again (somebody has undone the change), it counts as sent: its person knows that already.
 //   - A snoozed row keeps its person's wish: it never comes before the time that it was put off to.
 //   - Sending is: MarkSending, send, MarkSent. Whoever crashes in between leaves a row that says so
 //     (Unsure), and that comes up again.
@@ -66,10 +67,10 @@ type Row struct {
 	Party     planner.PartyID
 	Reminder
 	State   DeliveryState
-	Attempt int   // how often sending has begun
-	Unsure  bool  // an attempt began and nobody has said how it ended
-	Batch   int64 // rows that go out as one message share it; 0: alone
-	SentAt  time.Time
+	Attempt int       // how often sending has begun
+	Unsure  bool      // an attempt began and nobody has said how it ended
+	Batch   int64     // rows that go out as one message share it; 0: alone
+	SentAt  time.Time // when it was last sent; zero: never
 }
 
 // rewrite makes a party's rows follow a new set of reminders, as of an instant.
@@ -85,7 +86,8 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, next)
 		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, 0, ?)`
 	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?, buttons = ?,
-		state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ?, sent = NULL WHERE community = ? AND id = ?`
+		state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ? WHERE community = ? AND id = ?`
+	const restore = `UPDATE reminder SET state = 'sent', at = told WHERE community = ? AND id = ?`
 	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
 	seen := map[string]bool{}
 	for _, r := range list {
@@ -129,6 +131,12 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			if o.Attempt > 0 {
 				continue // on its way: an attempt has failed and another follows
 			}
+			if !snoozed.Valid && o.told.Valid && r.At.Sub(fromMilli(o.told.Int64)).Abs() < AnewAfter {
+				if _, err := tx.ExecContext(ctx, restore, string(c), o.ID); err != nil {
+					return err
+				}
+				continue
+			}
 			if snoozed.Valid && snoozed.Int64 > due {
 				due = snoozed.Int64
 			}
@@ -140,7 +148,11 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 	}
 	for _, o := range rows {
 		if o.State == Waiting && !seen[o.Key] {
-			if _, err := tx.ExecContext(ctx, remove, string(c), o.ID); err != nil {
+			gone := remove
+			if o.told.Valid {
+				gone = restore
+			}
+			if _, err := tx.ExecContext(ctx, gone, string(c), o.ID); err != nil {
 				return err
 			}
 		}
@@ -189,12 +201,12 @@ func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, tas
 			return ErrNotFound
 		}
 		const update = `UPDATE reminder SET state = 'waiting', round = ?, due = ?, next = ?, snoozed = ?, until = max(until, ?),
-			attempt = 0, unsure = 0, batch = 0, sent = NULL WHERE community = ? AND id = ?`
+			attempt = 0, unsure = 0, batch = 0 WHERE community = ? AND id = ?`
 		if found.State != Waiting {
 			found.Round++
 		}
 		ms := toMilli(until)
-		found.State, found.Due, found.Attempt, found.Unsure, found.Batch, found.SentAt = Waiting, fromMilli(ms), 0, false, 0, time.Time{}
+		found.State, found.Due, found.Attempt, found.Unsure, found.Batch = Waiting, fromMilli(ms), 0, false, 0
 		if found.Until.Before(until) {
 			found.Until = fromMilli(ms)
 		}
@@ -211,6 +223,7 @@ func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, tas
 type storedRow struct {
 	Row
 	snoozed sql.NullInt64
+	told    sql.NullInt64 // the instant that it spoke of when it was last sent
 }
 
 // toldBefore reports whether other reached its person later than r, or r has not reached its person yet.
@@ -222,7 +235,7 @@ func (r *storedRow) toldBefore(other *storedRow) bool {
 }
 
 func readRows(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) ([]storedRow, error) {
-	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent
+	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent, told
 		FROM reminder WHERE community = ? AND party = ? ORDER BY due, id`
 	rows, err := tx.QueryContext(ctx, query, string(c), id)
 	if err != nil {
@@ -240,7 +253,7 @@ func scanRows(rows *sql.Rows) ([]storedRow, error) {
 		var buttons string
 		var sent sql.NullInt64
 		err := rows.Scan(&r.ID, &r.Round, &r.Community, &r.Party, &r.Key, &due, &at, &until, &r.Person, &r.Kind, &r.Task,
-			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.Batch, &r.snoozed, &sent)
+			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.Batch, &r.snoozed, &sent, &r.told)
 		if err != nil {
 			return nil, err
 		}
@@ -358,12 +371,12 @@ func (s *Store) each(ctx context.Context, rows []Row, do func(*sql.Tx, *Row) (sq
 
 // The system's own statements, which ask for no community. There are no others.
 const (
-	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent
+	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent, told
 		FROM reminder r WHERE state IN ('waiting', 'sending') AND next <= ? ORDER BY due, id LIMIT ?`
 	systemNextDue     = `SELECT min(next) FROM reminder WHERE state IN ('waiting', 'sending')`
 	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, batch = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
-	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
+	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
 	systemMarkFailed = `UPDATE reminder SET state = 'waiting', unsure = ?, next = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
 	systemDrop       = `UPDATE reminder SET state = 'dropped' WHERE id = ? AND round = ? AND state IN ('waiting', 'sending')`
 	systemPruneParty = `DELETE FROM party WHERE removed < ?`

@@ -95,6 +95,32 @@ func TestRowsFollowThePlan(t *testing.T) {
 	}
 }
 
+// A change that is taken back before its reminder came does not repeat the one that came before it.
+func TestTakenBackIsNotToldAgain(t *testing.T) {
+	s := open0(t)
+	id := create(t, s, home, supper()).Party.ID
+	saveReminders(t, s, id, 0, remindAt("a", 30))
+	sendDue(t, s, 30)
+	saveReminders(t, s, id, 31, remindAt("a", 60))
+	if got, want := rowsOf(t, s, id), "a@60 waiting 1"; got != want {
+		t.Errorf("moved: %s, want %s", got, want)
+	}
+	saveReminders(t, s, id, 32, remindAt("a", 30))
+	if next, ok, err := s.NextDue(context.Background()); ok || err != nil {
+		t.Errorf("moved back: something waits at %v (%v): %s", next, err, rowsOf(t, s, id))
+	}
+	saveReminders(t, s, id, 33, remindAt("a", 60))
+	saveReminders(t, s, id, 34)
+	saveReminders(t, s, id, 35, remindAt("a", 30))
+	if next, ok, err := s.NextDue(context.Background()); ok || err != nil {
+		t.Errorf("gone and back: something waits at %v (%v): %s", next, err, rowsOf(t, s, id))
+	}
+	saveReminders(t, s, id, 36, remindAt("a", 60))
+	if got, want := rowsOf(t, s, id), "a@60 waiting 3"; got != want {
+		t.Errorf("moved again: %s, want %s", got, want)
+	}
+}
+
 func TestRowsThatAreBeingSentStay(t *testing.T) {
 	ctx := context.Background()
 	s := open0(t)

@@ -35,6 +35,12 @@ func (s *Store) Redo(ctx context.Context, c Community, id planner.PartyID, by Ac
 	return s.turnBack(ctx, c, id, by, at, rebuild, Redone)
 }
 
+// How the sentences of undo and redo begin in the journal; the change's own follows.
+const (
+	tookBack = "took back: "
+	didAgain = "did again: "
+)
+
 // turnBackTries is how often a change by others while we rebuild is tolerated.
 const turnBackTries = 3
 
@@ -80,9 +86,10 @@ func (s *Store) turnBackOnce(ctx context.Context, c Community, id planner.PartyI
 			return e, snap, err
 		}
 	}
-	what := "took back: " + e.What
+	was := strings.TrimPrefix(strings.TrimPrefix(e.What, tookBack), didAgain)
+	what := tookBack + was
 	if kind == Redone {
-		what = "did again: " + strings.TrimPrefix(e.What, "took back: ")
+		what = didAgain + was
 	}
 	ch := Change{Base: base, Actor: by, At: at, What: what, Party: snap.Party, Plan: built.Plan,
 		Reminders: built.Reminders, KeepReminders: rebuild == nil}

@@ -93,6 +93,7 @@ CREATE TABLE reminder (
   next      INTEGER NOT NULL,                  -- when to look at it next, while waiting or sending
   snoozed   INTEGER,                           -- not before this
   sent      INTEGER,
+  told      INTEGER,                           -- the instant that it spoke of when it was last sent
   UNIQUE (community, party, key),
   FOREIGN KEY (community, party) REFERENCES party (community, id) ON DELETE CASCADE
 ) STRICT;
