@@ -200,6 +200,7 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 	if len(steps) > 0 {
 		rep.Sections = append(rep.Sections, Section{"Steps", steps})
 	}
+	rep.Sections = append(rep.Sections, forGuests(t.Party, d.Key)...)
 	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())
 	return rep, nil
 }

@@ -64,9 +64,13 @@ func guestLines(p *planner.Party) []string {
 	return lines
 }
 
-func (t *Turn) setGuest(g *planner.Guest) {
+func (t *Turn) setGuest(g *planner.Guest) error {
 	if t.has("diets") {
-		g.Diets = splitNames(strings.ToLower(t.text("diets")))
+		diets, err := readDiets(t.text("diets"))
+		if err != nil {
+			return err
+		}
+		g.Diets = diets
 	}
 	if t.has("allergies") {
 		g.Allergies = splitNames(strings.ToLower(t.text("allergies")))
@@ -77,6 +81,7 @@ func (t *Turn) setGuest(g *planner.Guest) {
 	if t.has("note") {
 		g.Note = t.emptyable("note")
 	}
+	return nil
 }
 
 // emptyable is an option's text, where "none" empties.
@@ -98,7 +103,9 @@ func guestAdd(_ context.Context, t *Turn) (Reply, error) {
 	if err := t.newGuestName(g.Name); err != nil {
 		return Reply{}, err
 	}
-	t.setGuest(&g)
+	if err := t.setGuest(&g); err != nil {
+		return Reply{}, err
+	}
 	t.Party.Guests = append(t.Party.Guests, g)
 	t.did("added the guest %s", g.Name)
 	rep := Reply{Text: fmt.Sprintf("%s is coming.", g.Name), Next: "Next: " + t.nextStep()}
@@ -108,6 +115,7 @@ func guestAdd(_ context.Context, t *Turn) (Reply, error) {
 	if n := len(t.Party.Guests); n > t.Party.Covers {
 		rep.Text += fmt.Sprintf("\nThat makes %d guests at %s: /party change covers:%d lays more.", n, count(t.Party.Covers, "cover", "covers"), n)
 	}
+	rep.Sections = cautioned("Look again at the menu, for "+g.Name, against(t.Party, &g, ""))
 	return rep, nil
 }
 
@@ -133,12 +141,14 @@ func guestChange(_ context.Context, t *Turn) (Reply, error) {
 	if t.has("name") {
 		g.Name = t.text("name")
 	}
-	t.setGuest(g)
+	if err := t.setGuest(g); err != nil {
+		return Reply{}, err
+	}
 	if guestLine(g) == before {
 		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", g.Name)
 	}
 	t.did("changed the guest %s", g.Name)
-	return Reply{Text: guestLine(g) + ".", Next: "Next: /guest list"}, nil
+	return Reply{Text: guestLine(g) + ".", Sections: cautioned("Look again at the menu, for "+g.Name, against(t.Party, g, "")), Next: "Next: /guest list"}, nil
 }
 
 func guestRemove(_ context.Context, t *Turn) (Reply, error) {
@@ -157,5 +167,5 @@ func guestList(_ context.Context, t *Turn) (Reply, error) {
 		lines = append(lines, guestLine(&t.Party.Guests[i]))
 	}
 	return Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
-		Sections: []Section{{"Guests", lines}}, Next: "Next: /guest add, or /dish list"}, nil
+		Sections: append([]Section{{"Guests", lines}}, forGuests(t.Party, "")...), Next: "Next: /guest add, or /dish list"}, nil
 }
