@@ -16,11 +16,14 @@ const digestAt = 8 * 60
 // digestLines is how many tasks a digest lists before it says how many more there are.
 const digestLines = 12
 
+// courseLines is the same for the dishes of a course.
+const courseLines = 8
+
 // party tells everybody of the guests and, with a plan, of each service.
 func (v *view) party() []store.Reminder {
 	out := []store.Reminder{{
 		Key: "guests", Kind: Guests, Due: v.p.Arrival.Add(-leadGuests), At: v.p.Arrival, Until: v.p.Arrival,
-		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.", Stamp(v.p.Arrival, Clock, v.zone), clean(v.p.Name), v.p.Covers),
+		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.", Stamp(v.p.Arrival, Clock, v.zone), named(v.p.Name), v.p.Covers),
 	}}
 	if v.plan == nil {
 		return out
@@ -28,13 +31,16 @@ func (v *view) party() []store.Reminder {
 	for _, s := range v.plan.Served {
 		what := v.course(s.Course)
 		if s.Group != "" {
-			what += " for " + clean(s.Group)
+			what += " for " + named(s.Group)
 		}
 		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", capital(what), Stamp(s.At, Clock, v.zone))}
 		for i := range v.p.Dishes {
 			if d := &v.p.Dishes[i]; d.Course == s.Course {
 				lines = append(lines, v.toServe(d, s.At))
 			}
+		}
+		if n := len(lines) - 1; n > courseLines {
+			lines = append(lines[:courseLines+1:courseLines+1], fmt.Sprintf("and %d more", n-courseLines))
 		}
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("service/%s/%s", s.Course, planner.Key(s.Group)), Kind: Service,
@@ -62,9 +68,9 @@ func (v *view) toServe(d *planner.Dish, at time.Time) string {
 			where = addNew(where, thing(d, s)+" "+place)
 		}
 	}
-	name := clean(d.Name)
+	name := named(d.Name)
 	if d.Ware != "" {
-		where = append(where, "on the "+clean(d.Ware))
+		where = append(where, "on the "+named(d.Ware))
 	}
 	if len(where) == 0 {
 		return name + "."
@@ -129,7 +135,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 		if pl.End.After(last) {
 			last = pl.End
 		}
-		lines = append(lines, fmt.Sprintf("%s %s, %s", Stamp(pl.Start, Clock, v.zone), v.called(t),
+		lines = append(lines, fmt.Sprintf("%s %s, %s", Stamp(pl.Start, Clock, v.zone), cut(v.called(t), longestLine),
 			Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute))))
 	}
 	if first == nil {

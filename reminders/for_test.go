@@ -1,6 +1,7 @@
 package reminders
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -243,6 +244,36 @@ func TestRemindersFit(t *testing.T) {
 	}
 	if len(list) < 50 {
 		t.Errorf("%d reminders, want a rich party's", len(list))
+	}
+}
+
+// Names as long as people can make them still leave messages that a chat takes (Discord: 2000 characters,
+// https://discord.com/developers/docs/resources/message, from memory), with the stamps as it writes them.
+func TestLongNamesFit(t *testing.T) {
+	p, plan := partygen.Rich()
+	long := strings.Repeat("Beurre à la façon 🧈 ", 15)
+	p.Name = long
+	for i := range p.Courses {
+		p.Courses[i].Name = long + p.Courses[i].Name
+	}
+	for i := range p.Dishes {
+		p.Dishes[i].Name = long + p.Dishes[i].Name
+		for j := range p.Dishes[i].Steps {
+			s := &p.Dishes[i].Steps[j]
+			s.Do, s.Component, s.Until = long+s.Do, long, long
+		}
+	}
+	for i := range p.People {
+		p.People[i].Name = long + p.People[i].Name
+	}
+	for i := range plan.Tasks { // one person has it all, on one day
+		plan.Tasks[i].People = []planner.PersonKey{p.People[0].Key}
+	}
+	for _, r := range For(p, plan) {
+		drawn := RenderStamps(r.Text, func(i Instant) string { return fmt.Sprintf("<t:%d:%c>", i.At.Unix(), i.Style) })
+		if n := len([]rune(drawn)); n > 1950 {
+			t.Errorf("%s has %d characters", r.Key, n)
+		}
 	}
 }
 

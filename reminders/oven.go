@@ -137,7 +137,7 @@ func (v *view) stages(pl *planner.Placed) []store.Reminder {
 func turn(oven *planner.Oven, ovens, from, to int) string {
 	name := "oven"
 	if ovens > 1 && oven.Name != "" {
-		name = clean(oven.Name)
+		name = named(oven.Name)
 	}
 	switch {
 	case to == 0:

@@ -264,7 +264,7 @@ func (v *view) oven(name string) *planner.Oven {
 
 func equipment(h *planner.Held) string {
 	if h.Name != "" {
-		return clean(h.Name)
+		return named(h.Name)
 	}
 	return string(h.What)
 }

@@ -81,21 +81,21 @@ func (v *view) belongs(t *planner.Task) string {
 
 func (v *view) dishAndCourse(d *planner.Dish) string {
 	if c := v.p.Course(d.Course); c != nil {
-		return clean(d.Name) + ", " + clean(c.Name)
+		return named(d.Name) + ", " + named(c.Name)
 	}
-	return clean(d.Name)
+	return named(d.Name)
 }
 
 func (v *view) course(k planner.CourseKey) string {
 	if c := v.p.Course(k); c != nil {
-		return clean(c.Name)
+		return named(c.Name)
 	}
 	return "the course"
 }
 
 func (v *view) name(k planner.PersonKey) string {
 	if p := v.p.Person(k); p != nil {
-		return clean(p.Name)
+		return named(p.Name)
 	}
 	return string(k)
 }
@@ -103,16 +103,16 @@ func (v *view) name(k planner.PersonKey) string {
 // thing names what a step leaves: its component, else the dish.
 func thing(d *planner.Dish, s *planner.Step) string {
 	if s.Component != "" {
-		return "the " + clean(s.Component)
+		return "the " + named(s.Component)
 	}
-	return "the " + lower(clean(d.Name))
+	return "the " + lower(named(d.Name))
 }
 
 // waiting says where food is during a wait: "in the refrigerator"; empty when nothing needs saying.
 func waiting(w planner.Wait) string {
 	in := ""
 	if w.Hold != nil && w.Hold.Name != "" {
-		in = " in the " + clean(w.Hold.Name)
+		in = " in the " + named(w.Hold.Name)
 	}
 	switch w.State {
 	case planner.Counter:
@@ -128,7 +128,9 @@ func waiting(w planner.Wait) string {
 }
 
 // question turns a sign of doneness into one: "54 °C in the middle?".
-func question(sign string) string { return capital(strings.TrimRight(clean(sign), " .?!")) + "?" }
+func question(sign string) string {
+	return capital(cut(strings.TrimRight(clean(sign), " .?!"), longestDo)) + "?"
+}
 
 // Length is a length of time as people say it: "20 minutes", "1 h 20 min", "2 days".
 func Length(m planner.Minutes) string {
@@ -165,7 +167,26 @@ func addNew(list []string, s string) []string {
 // clean makes text that a person typed fit for the middle of a line.
 func clean(s string) string { return strings.Join(strings.Fields(StripStamps(s)), " ") }
 
-func trimStop(s string) string { return strings.TrimRight(clean(s), " .!") }
+// trimStop is what is to be done, for the middle of a line: no full stop, and no longer than a line.
+func trimStop(s string) string { return cut(strings.TrimRight(clean(s), " .!"), longestDo) }
+
+// How many characters of what people typed go into one line of a reminder.
+const (
+	longestDo   = 120
+	longestName = 60
+	longestLine = 110 // of a list
+)
+
+// cut shortens text to so many characters.
+func cut(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return strings.TrimRight(string(r[:most-1]), " ") + "…"
+	}
+	return s
+}
+
+// named is a name as people typed it, for the middle of a line.
+func named(s string) string { return cut(clean(s), longestName) }
 
 func capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
