@@ -69,10 +69,12 @@ func (g *energy) propagate(e *engine) bool {
 		}
 	}
 	e.work += int64(len(g.tasks) * len(g.tasks) / 4)
+	// A pass costs the square of the tasks: the larger that is, the rarer it comes, the more so where it finds nothing.
+	square := int32(len(g.tasks) * len(g.tasks))
 	if found || !ok {
-		g.skip /= 2
+		g.skip = max(g.skip/2, square/2000)
 	} else {
-		g.skip = min(2*g.skip+1, 31)
+		g.skip = min(2*g.skip+1, 16+square/60)
 	}
 	return ok
 }

@@ -2,6 +2,7 @@ package cp
 
 import (
 	"context"
+	"slices"
 )
 
 // Solve searches for the best solution of a valid problem. When the context or a limit ends it early, the best
@@ -25,7 +26,7 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	if ctx.Err() != nil {
 		return s.result(Unknown)
 	}
-	switch s.run(s.assumed, nil, 0) {
+	switch s.first() {
 	case refuted:
 		s.minimiseCore()
 		pr.numbers("i", s.clash)
@@ -114,6 +115,29 @@ func (s *solver) improved() {
 	if f := s.lim.OnSolution; f != nil && !f(s.values, s.best) {
 		s.stopped = true
 	}
+}
+
+// first looks for a first solution. A makespan is held near its bound at first, and let go step by step: in a wide
+// horizon a dead end may be walked through in small steps before it is seen, and the schedules found are loose. A
+// refutation that does not name the horizon is final.
+func (s *solver) first() outcome {
+	if len(s.objectives) > 0 && s.makespan(0) {
+		o := s.objectives[0]
+		low, high := s.atRoot(0), int(-s.e.root[o.w^1]+o.off)
+		budget := int64(firstBudget)
+		for h := low + low/4; low > 0 && h < high; h += h/2 + 1 {
+			assume := append(slices.Clone(s.assumed), o.atMost(h))
+			out := s.run(assume, nil, budget)
+			if out == solved || s.stopped {
+				return out
+			}
+			if out == refuted && !slices.Contains(s.core, int32(len(s.assumed))) {
+				return refuted
+			}
+			budget *= 2
+		}
+	}
+	return s.run(s.assumed, nil, 0)
 }
 
 // firstBudget is the work given to a level in the first round; each round doubles it.
