@@ -9,6 +9,7 @@ const ovenMark = 5
 type turned struct {
 	held *Held
 	use  *Use
+	next *Use // the oven that its food waits in afterwards, perhaps for no time as planned; nil: none
 }
 
 // markOvens turns ovens to what the dishes ask for, and to marks that a dial has, wherever the plan stays
@@ -51,8 +52,13 @@ func ovenLoads(p *Party, plan *Plan) []turned {
 		}
 		for k := range t.Uses {
 			if h := &t.Uses[k]; h.What == AnOven && h.C > 0 {
-				if u := usedFor(p, d, d.Step(step), h.From.Equal(t.Start)); u != nil && len(u.Then) == 0 {
-					out = append(out, turned{h, u})
+				first := h.From.Equal(t.Start)
+				if u := usedFor(p, d, d.Step(step), first); u != nil && len(u.Then) == 0 {
+					l := turned{held: h, use: u}
+					if first {
+						l.next = usedFor(p, d, d.Step(step), false)
+					}
+					out = append(out, l)
 				}
 			}
 		}
@@ -113,6 +119,14 @@ func bestMark(p *Party, loads []turned) (int, bool) {
 	for _, l := range loads {
 		a, b := o.settings(l.use)
 		lo, hi = max(lo, a), min(hi, b)
+	}
+	for _, l := range loads { // if dinner is late it stays in there, where it can without a change of setting
+		if l.next == nil {
+			continue
+		}
+		if a, b := o.settings(l.next); max(lo, a) <= min(hi, b) {
+			lo, hi = max(lo, a), min(hi, b)
+		}
 	}
 	best, off := 0, -1
 	for c := (lo + ovenMark - 1) / ovenMark * ovenMark; c <= hi; c += ovenMark {
