@@ -11,6 +11,7 @@ type need struct {
 	job      *workJob
 	use      *Use
 	from, to time.Time
+	then     *workStep // the step that the food goes on to after this wait; nil: none, or no wait
 }
 
 // holding is a need with what the plan gives for it.
@@ -36,11 +37,12 @@ func (c *checker) equipment() {
 // needs lists what a task asks for, from the documentation of [Use] and [Wait].
 func (c *checker) needs(j *workJob) []need {
 	var out []need
-	add := func(u *Use, from, to time.Time) {
+	addWait := func(u *Use, from, to time.Time, then *workStep) {
 		if from.Before(to) {
-			out = append(out, need{j, u, from, to})
+			out = append(out, need{j, u, from, to, then})
 		}
 	}
+	add := func(u *Use, from, to time.Time) { addWait(u, from, to, nil) }
 	if j.chore != nil {
 		for i := range j.chore.Uses {
 			add(&j.chore.Uses[i], j.start, j.end)
@@ -57,7 +59,7 @@ func (c *checker) needs(j *workJob) []need {
 	}
 	for _, a := range c.arcs {
 		if last := lastStart(a.to.jobs); a.from == j.of && !a.passed && a.wait.Hold != nil && last != nil {
-			add(a.wait.Hold, j.end, last.start)
+			addWait(a.wait.Hold, j.end, last.start, a.to)
 		}
 	}
 	for _, a := range c.serves {

@@ -75,7 +75,7 @@ func (c *checker) oven(o *Oven, in []*load) {
 			}
 			if overlaps(a.from, a.to, b.from, b.to) {
 				c.together(o, a, b)
-			} else if need, g := int(o.Change(a.last, b.first)), gap(a.to, b.from); a.last != b.first && g < need {
+			} else if need, g := int(o.Change(a.last, b.first)), gap(a.to, b.from); a.last != b.first && g < need && !c.staysFor(a, b) {
 				c.broken(RuleEquipment, b.job.key, "%s goes into %s %s after %s comes out; from %d to %d °C takes %s.",
 					b.job.label, o.Name, length(g), a.job.label, a.last, b.first, length(need))
 			}
@@ -97,6 +97,13 @@ func (c *checker) oven(o *Oven, in []*load) {
 	c.excess(shelves, o.Shelves, func(h *holding, n, have int, at time.Time) {
 		c.broken(RuleEquipment, h.job.key, "At %s %d shelves of %s are in use, and it has %d.", c.at(at), n, o.Name, have)
 	})
+}
+
+// staysFor says that the food of a stays in the oven for b while the setting changes: b is the wait after it, or,
+// in an evening plan, the step after its wait.
+func (c *checker) staysFor(a, b *load) bool {
+	goesOn := a.job == b.job || c.plan.Soft && a.then != nil && a.then == b.job.of
+	return goesOn && a.to.Equal(b.from)
 }
 
 // heating says that the oven was on when the plan was made, so that the load need not wait for it to heat from cold.

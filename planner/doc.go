@@ -55,7 +55,8 @@
 //     to its end, or to the end of the last round of Until; a Wait's Hold from its end to the last start of
 //     the step that follows, or to the last serving. Oven loads overlap only on one
 //     setting, each within its tolerance of it and the oven's range, and within the shelves; between any two
-//     loads on different settings lies the oven's change-over; no load goes in or comes out while another
+//     loads on different settings lies the oven's change-over, but for food that stays in there to wait (in an
+//     evening plan also from such a wait to its next step); no load goes in or comes out while another
 //     keeps the door shut (at its very ends it may); a load whose temperature changes shows its first setting,
 //     leaves the last, and has the oven to itself; a load of no length is none. A load leaves room for preheating from cold
 //     after the plan's making, unless a settled load is in that oven then, or the plan says that the oven was on

@@ -14,6 +14,7 @@ type hold struct {
 	free     cp.Point // when it is free for something else, room included
 	load     int      // in model.loads, for an oven; else -1
 	settled  bool
+	then     *node // the step that the food goes on to after this wait; nil: none, or no wait
 }
 
 // addEquipment lists what jobs and waits take, and keeps it within the kitchen (rule 4).
@@ -80,6 +81,7 @@ func (m *model) collectHolds() {
 				h.free = h.to
 			} else {
 				to := m.nodes[a.to]
+				h.then = to
 				h.to = m.latest(m.starts(to), "last start of "+string(to.step.Key))
 				h.free = h.to
 				h.settled = j.settled && to.settled()

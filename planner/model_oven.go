@@ -358,9 +358,21 @@ func (m *model) sharing(a, b *ovenful) {
 		here := join(a.inside(k), b.inside(k), m.needOven(k))
 		real := join(here, a.real(), b.real())
 		m.cp.AddClause(unless(here, choice...)...)
-		m.changeOver(o, a, b, join(real, []cp.Lit{ab.True()}))
-		m.changeOver(o, b, a, join(real, []cp.Lit{ba.True()}))
+		if !m.staysFor(a, b) {
+			m.changeOver(o, a, b, join(real, []cp.Lit{ab.True()}))
+		}
+		if !m.staysFor(b, a) {
+			m.changeOver(o, b, a, join(real, []cp.Lit{ba.True()}))
+		}
 	}
+}
+
+// staysFor says that the food of a stays in the oven for b while the setting changes: b is the wait after it, or,
+// in an evening plan, the step after its wait.
+func (m *model) staysFor(a, b *ovenful) bool {
+	then := m.held[a.hold].then
+	goesOn := a.job == b.job || m.ask.Soft && then != nil && then == b.job.node
+	return goesOn && a.end == b.from
 }
 
 // together is the Boolean that two loads share an oven at the same time, where their settings and doors allow it.
