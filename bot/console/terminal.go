@@ -83,24 +83,25 @@ func Complete(ctx context.Context, b *bot.Bot, user bot.User, head string) (grow
 	if line.Command == "" {
 		return grow("", head, commandsFrom(b, head))
 	}
-	if name, typed, ok := lastOption(b, line.Command, head); ok {
-		req := bot.Request{Community: community, Channel: channel, User: user, Command: line.Command, Options: line.Options}
-		var values []string
-		for _, s := range b.Complete(ctx, req, name, typed) {
-			values = append(values, s.Value)
-		}
-		if len(values) > 0 && strings.HasPrefix(strings.ToLower(values[0]), strings.ToLower(typed)) {
-			return grow(strings.TrimSuffix(head, typed), typed, values)
-		}
-		return head, values
-	}
 	var names []string
 	for _, o := range optionsOf(b, line.Command) {
 		if _, given := line.Options[o.Name]; !given && strings.HasPrefix(o.Name, word) {
 			names = append(names, o.Name+":")
 		}
 	}
-	return grow(base, word, names)
+	name, typed, inValue := lastOption(b, line.Command, head)
+	if !inValue || strings.Contains(typed, " ") && word != "" && len(names) > 0 { // a value may go on, or an option begin
+		return grow(base, word, names)
+	}
+	req := bot.Request{Community: community, Channel: channel, User: user, Command: line.Command, Options: line.Options}
+	var values []string
+	for _, s := range b.Complete(ctx, req, name, typed) {
+		values = append(values, s.Value)
+	}
+	if len(values) > 0 && strings.HasPrefix(strings.ToLower(values[0]), strings.ToLower(typed)) {
+		return grow(strings.TrimSuffix(head, typed), typed, values)
+	}
+	return head, values
 }
 
 // grow replaces typed by what all choices begin with.
