@@ -68,7 +68,7 @@ func (c *Chat) message(ctx context.Context, user bot.User, text string) (refused
 	for name, path := range line.Files {
 		f, err := attach(path)
 		if err != nil {
-			return c.refuse(ctx, err.Error(), "")
+			return c.show(ctx, bot.RefusedReply(err))
 		}
 		req.Files[name] = f
 	}
@@ -97,21 +97,25 @@ func attach(path string) (bot.File, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
-		return bot.File{}, fmt.Errorf("There is no file %s that can be read.", filepath.Base(path))
+		return bot.File{}, unattached("There is no file %s that can be read.", filepath.Base(path))
 	case info.IsDir():
-		return bot.File{}, fmt.Errorf("%s is a folder; attach a file.", filepath.Base(path))
+		return bot.File{}, unattached("%s is a folder; attach a file.", filepath.Base(path))
 	case info.Size() > maxFile:
-		return bot.File{}, fmt.Errorf("%s is too large; a file may have %d megabytes.", filepath.Base(path), maxFile>>20)
+		return bot.File{}, unattached("%s is too large; a file may have %d megabytes.", filepath.Base(path), maxFile>>20)
 	}
 	data, err := os.ReadFile(path)
 	if err != nil {
-		return bot.File{}, fmt.Errorf("The file %s cannot be read.", filepath.Base(path))
+		return bot.File{}, unattached("The file %s cannot be read.", filepath.Base(path))
 	}
 	kind := mime.TypeByExtension(filepath.Ext(path))
 	if kind == "" {
 		kind = "application/octet-stream"
 	}
 	return bot.File{Name: filepath.Base(path), Type: kind, Data: data}, nil
+}
+
+func unattached(format string, args ...any) error {
+	return &bot.Refusal{Text: fmt.Sprintf(format, args...)}
 }
 
 // press presses a button of what was printed last.

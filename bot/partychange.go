@@ -1,0 +1,105 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"tureen/planner"
+)
+
+func partyChange(_ context.Context, t *Turn) (Reply, error) {
+	p := t.Party
+	var said []string
+	oldDay, oldZone := civilOf(p.Day()), t.zone()
+	zone, err := t.zoneNamed(oldZone)
+	if err != nil {
+		return Reply{}, err
+	}
+	if t.has("name") {
+		p.Name = t.text("name")
+		said = append(said, "it is called "+p.Name)
+	}
+	day := oldDay
+	if t.has("date") {
+		day = t.values["date"].day
+	}
+	if day != oldDay || zone.String() != p.Zone {
+		shift := int(day.in(time.UTC).Sub(oldDay.in(time.UTC)).Hours() / 24)
+		move := func(at time.Time) time.Time { return sameClock(at, oldZone, zone, shift) }
+		p.Zone = zone.String()
+		p.Arrival = move(p.Arrival)
+		for i := range p.Courses {
+			for j := range p.Courses[i].Servings {
+				s := &p.Courses[i].Servings[j]
+				s.At = move(s.At)
+			}
+		}
+		for i := range p.People {
+			for j := range p.People[i].Days {
+				o := &p.People[i].Days[j]
+				if d, err := time.Parse(time.DateOnly, o.Date); err == nil {
+					o.Date = civilOf(d).plus(shift).String()
+				}
+			}
+		}
+		moveChores(p, move)
+		said = append(said, fmt.Sprintf("it is on %s (%s), and the courses keep their hours", t.day(p.Arrival), p.Zone))
+	}
+	if t.has("arrive") {
+		if p.Arrival, err = t.timeOn("arrive", day, zone); err != nil {
+			return Reply{}, err
+		}
+		said = append(said, "the guests arrive "+t.full(p.Arrival))
+	}
+	if t.has("arrive") || t.has("date") {
+		if err := t.notPast(p.Arrival, zone); err != nil {
+			return Reply{}, err
+		}
+	}
+	if t.has("covers") {
+		p.Covers = t.whole("covers", 0)
+		said = append(said, "it has "+count(p.Covers, "cover", "covers"))
+	}
+	if t.has("place") {
+		p.Place = t.text("place")
+		said = append(said, "it is at "+p.Place)
+	}
+	if t.has("prep-days") {
+		p.PrepDays = t.whole("prep-days", 0)
+		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
+	}
+	if t.has("room") {
+		p.RoomC = t.whole("room", 0)
+		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomC))
+	}
+	if len(said) == 0 {
+		return Reply{}, refuse(t.command.Example, "Say what to change.")
+	}
+	t.did("changed the party: %s", list(said, "and"))
+	return Reply{Text: sentence(p.Name + ": " + list(said, "and")), Next: "Next: " + t.nextStep()}, nil
+}
+
+// sameClock moves an instant by days and to another zone so that clocks on the wall show the same.
+func sameClock(at time.Time, from, to *time.Location, days int) time.Time {
+	l := at.In(from)
+	return time.Date(l.Year(), l.Month(), l.Day()+days, l.Hour(), l.Minute(), 0, 0, to).UTC()
+}
+
+func moveChores(p *planner.Party, move func(time.Time) time.Time) {
+	for i := range p.Chores {
+		c := &p.Chores[i]
+		anchors := c.By
+		if c.From != nil && c.From.At != nil {
+			at := move(*c.From.At)
+			c.From.At = &at
+		}
+		for j := range anchors {
+			if anchors[j].At != nil {
+				at := move(*anchors[j].At)
+				anchors[j].At = &at
+			}
+		}
+	}
+}
+

@@ -1,0 +1,193 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// workTime is when a person says that something happened: now, or earlier.
+func (t *Turn) workTime() (time.Time, error) {
+	if !t.has("at") {
+		return t.Now.Truncate(time.Minute), nil
+	}
+	at, err := t.timeOn("at", civilOf(t.Now.In(t.zone())), t.zone())
+	if err == nil && t.values["at"].moment.day == (civil{}) && at.After(t.Now) && at.Add(-24*time.Hour).Before(t.Now) {
+		at = at.Add(-24 * time.Hour) // 23:50, said at 0:10
+		if t.Now.Sub(at) > 6*time.Hour {
+			at = at.Add(24 * time.Hour)
+		}
+	}
+	if err == nil && at.After(t.Now) {
+		err = refuse(t.command.Example, "%s is still to come; it is %s now.", t.dayClock(at), t.dayClock(t.Now))
+	}
+	return at, err
+}
+
+func taskStart(_ context.Context, t *Turn) (Reply, error) {
+	task, w := t.theTask()
+	if err := t.over(task, w); err != nil {
+		return Reply{}, err
+	}
+	name := t.taskName(task.Key)
+	if w.Progress == planner.Started {
+		return Reply{}, refuse("/task done task:"+string(task.Key), "%s was started at %s.", name, t.dayClock(*w.Start))
+	}
+	if w.Person != "" && w.Person != t.Me.Key {
+		return Reply{}, refuse("/task hand task:"+string(task.Key)+" to:"+t.Me.Name, "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
+	}
+	if err := t.mayTake(task, t.Me); err != nil {
+		return Reply{}, err
+	}
+	at, err := t.workTime()
+	if err != nil {
+		return Reply{}, err
+	}
+	closed := t.closeBefore(task, at)
+	if task.Attention == planner.Hands {
+		closed = append(closed, t.closeLast(task.Key, at)...)
+	}
+	o := t.workOn(task.Key)
+	o.Person, o.Progress, o.Start, o.End, o.Extra = t.Me.Key, planner.Started, &at, nil, 0
+	t.replan = true
+	t.did("started %s", name)
+	rep := t.aboutTask("Started: "+name, task.Key, "Next: /task done task:"+string(task.Key)+" when it is")
+	rep.Sections = closedSection(closed)
+	return rep, nil
+}
+
+// closeLast marks as done what a person was at with their hands when they begin something else.
+func (t *Turn) closeLast(but planner.TaskKey, at time.Time) []string {
+	var names []string
+	for _, task := range planner.Tasks(t.Party) {
+		w := t.Party.WorkOn(task.Key)
+		if task.Key == but || task.Attention != planner.Hands || w == nil || w.Person != t.Me.Key || w.Progress != planner.Started {
+			continue
+		}
+		end := at
+		if w.Start != nil && end.Before(*w.Start) {
+			end = *w.Start
+		}
+		w.Progress, w.End = planner.Done, &end
+		names = append(names, t.taskName(task.Key))
+	}
+	return names
+}
+
+// closeBefore marks as done, as of an instant, all that a step comes after: what has begun shows that they
+// are. Steps of the same dish or of others count; chores do not, since nothing shows it.
+func (t *Turn) closeBefore(task *planner.Task, at time.Time) []string {
+	d := t.Party.Dish(task.Dish)
+	if d == nil {
+		return nil
+	}
+	var names []string
+	for _, a := range d.Step(task.Step).After {
+		if a.FromStart {
+			continue
+		}
+		of := task.Dish
+		if a.Dish != "" {
+			of = a.Dish
+		}
+		for _, before := range planner.Tasks(t.Party) {
+			if before.Dish != of || before.Step != a.Step {
+				continue
+			}
+			w := t.workOn(before.Key)
+			if w.Progress == planner.Done || w.Progress == planner.Skipped {
+				continue
+			}
+			end, began := at, at.Add(-before.Time.Likely.Duration())
+			if w.Start != nil {
+				began = *w.Start
+			}
+			if end.Before(began) {
+				end = began
+			}
+			w.Progress, w.End = planner.Done, &end
+			names = append(t.closeBefore(&before, began), append([]string{t.taskName(before.Key)}, names...)...)
+		}
+	}
+	return names
+}
+
+func closedSection(names []string) []Section {
+	if len(names) == 0 {
+		return nil
+	}
+	return []Section{{"Done with it", names}}
+}
+
+func taskDone(_ context.Context, t *Turn) (Reply, error) {
+	task, w := t.theTask()
+	if err := t.over(task, w); err != nil {
+		return Reply{}, err
+	}
+	at, err := t.workTime()
+	if err != nil {
+		return Reply{}, err
+	}
+	if w.Start != nil && at.Before(*w.Start) {
+		return Reply{}, refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.", t.dayClock(*w.Start), t.dayClock(at))
+	}
+	name := t.taskName(task.Key)
+	began := at.Add(-task.Time.Likely.Duration())
+	if w.Start != nil {
+		began = *w.Start
+	}
+	closed := t.closeBefore(task, began)
+	o := t.workOn(task.Key)
+	if o.Person == "" {
+		o.Person = t.doer(task)
+	}
+	o.Progress, o.End = planner.Done, &at
+	t.replan = true
+	t.did("did %s", name)
+	t.finish = func(r *Reply) { r.Text += t.mineNext(task.Key) }
+	return Reply{Text: fmt.Sprintf("Done: %s, %s.", name, t.dayClock(at)), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
+}
+
+// doer is who did a task that nobody had claimed: the asker, if the asker may have done it.
+func (t *Turn) doer(task *planner.Task) planner.PersonKey {
+	if t.mayTake(task, t.Me) != nil {
+		return ""
+	}
+	return t.Me.Key
+}
+
+// mineNext says what the asker does next.
+func (t *Turn) mineNext(but planner.TaskKey) string {
+	if t.Plan == nil {
+		return ""
+	}
+	for _, pl := range t.Plan.Tasks {
+		w := t.Party.WorkOn(pl.Task)
+		if pl.Task == but || len(pl.People) == 0 || !slices.Contains(pl.People, t.Me.Key) || w != nil && w.Progress != planner.Waiting {
+			continue
+		}
+		return fmt.Sprintf("\nYour next: %s, %s.", t.taskName(pl.Task), t.dayClock(pl.Start))
+	}
+	return ""
+}
+
+func taskSkip(_ context.Context, t *Turn) (Reply, error) {
+	task, w := t.theTask()
+	if err := t.over(task, w); err != nil {
+		return Reply{}, err
+	}
+	at := t.Now.Truncate(time.Minute)
+	if w.Start != nil && at.Before(*w.Start) {
+		at = *w.Start
+	}
+	name := t.taskName(task.Key)
+	o := t.workOn(task.Key)
+	o.Progress, o.End = planner.Skipped, &at
+	t.replan = true
+	t.did("left out %s", name)
+	return Reply{Text: fmt.Sprintf("Left out: %s.", name), Next: "Next: /undo if it was not meant; else /task list"}, nil
+}
+

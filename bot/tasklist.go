@@ -1,0 +1,129 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+)
+
+func taskList(_ context.Context, t *Turn) (Reply, error) {
+	show := t.choice("show", "")
+	if show == "" {
+		show = "open"
+		if t.has("dish") || t.has("who") {
+			show = "all"
+		}
+	}
+	rows := t.taskRows(show)
+	what := map[string]string{"open": "still open", "mine": "yours", "today": "today's", "all": "in all"}[show]
+	text := fmt.Sprintf("%s %s.", count(len(rows), "task is", "tasks are"), what)
+	if show == "all" {
+		text = count(len(rows), "task", "tasks") + "."
+	}
+	rep := Reply{Text: text}
+	if t.Plan == nil && len(rows) > 0 {
+		rep.Text += "\nThere is no plan yet, so they have no times."
+	}
+	var free []string
+	var last civil
+	for _, r := range rows {
+		if len(rep.Sections) == 0 || r.on != last {
+			rep.Sections = append(rep.Sections, Section{Title: r.day})
+			last = r.on
+		}
+		s := &rep.Sections[len(rep.Sections)-1]
+		s.Lines = append(s.Lines, r.line)
+		if len(rep.Buttons) < 5 && r.verb != "" {
+			rep.Buttons = append(rep.Buttons, t.button(r.label+" "+shown(string(r.key)), r.verb, "task", string(r.key)))
+		}
+		if r.free {
+			free = append(free, string(r.key))
+		}
+	}
+	switch {
+	case len(free) > 0:
+		rep.Next = "Next: /task claim task:" + free[0]
+	case len(rows) == 0:
+		rep.Next = "Next: /task list show:all"
+	default:
+		rep.Next = "Next: /task start, /task done or /task hand"
+	}
+	return rep, nil
+}
+
+type taskRow struct {
+	key  planner.TaskKey
+	on   civil  // the day that it is planned on
+	day  string // as the list's title has it
+	at   time.Time
+	line string
+	free bool
+	// What one does with it, as a button; empty: nothing.
+	label, verb string
+}
+
+// taskRows are the lines of a list of tasks, in the plan's order or, without one, the menu's.
+func (t *Turn) taskRows(show string) []taskRow {
+	var rows []taskRow
+	today := civilOf(t.Now.In(t.zone()))
+	for _, task := range planner.Tasks(t.Party) {
+		w := planner.Work{}
+		if o := t.Party.WorkOn(task.Key); o != nil {
+			w = *o
+		}
+		var pl *planner.Placed
+		if t.Plan != nil {
+			pl = t.Plan.Placed(task.Key)
+		}
+		who := w.Person
+		if who == "" && pl != nil && len(pl.People) > 0 {
+			who = pl.People[0]
+		}
+		over := w.Progress == planner.Done || w.Progress == planner.Skipped
+		switch {
+		case t.has("dish") && task.Dish != t.values["dish"].dish,
+			t.has("who") && who != t.values["who"].person,
+			show == "open" && (over || w.Person != ""),
+			show == "mine" && (over || who != t.Me.Key && (pl == nil || !slices.Contains(pl.People, t.Me.Key))),
+			show == "today" && (over || pl == nil || civilOf(pl.Start.In(t.zone())) != today):
+			continue
+		}
+		r := taskRow{key: task.Key, free: w.Person == "" && !over && task.Attention != planner.Rest, day: "Not on the clock"}
+		var parts []string
+		if pl != nil {
+			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))
+			parts = append(parts, fmt.Sprintf("%s-%s", t.clock(pl.Start), t.clock(pl.End)))
+		} else {
+			r.day = "Tasks"
+		}
+		parts = append(parts, fmt.Sprintf("%s: %s", task.Key, t.taskName(task.Key)))
+		switch {
+		case w.Progress == planner.Done:
+			parts = append(parts, "done"+t.byAndWhen(w))
+		case w.Progress == planner.Skipped:
+			parts = append(parts, "left out")
+		case w.Progress == planner.Started:
+			parts = append(parts, "under way, "+t.personName(w.Person))
+		case w.Person != "":
+			parts = append(parts, t.personName(w.Person))
+		case who != "" && task.Attention != planner.Rest:
+			parts = append(parts, t.personName(who)+" in the plan")
+		}
+		r.line = strings.Join(parts, "; ")
+		switch {
+		case r.free && t.Me.Role != planner.Looker:
+			r.label, r.verb = "Claim", "task claim"
+		case w.Person == t.Me.Key && w.Progress == planner.Waiting:
+			r.label, r.verb = "Start", "task start"
+		case w.Person == t.Me.Key && w.Progress == planner.Started:
+			r.label, r.verb = "Done:", "task done"
+		}
+		rows = append(rows, r)
+	}
+	slices.SortStableFunc(rows, func(a, b taskRow) int { return a.at.Compare(b.at) })
+	return rows
+}
