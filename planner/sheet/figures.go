@@ -25,7 +25,7 @@ func Figures(plan *planner.Plan) []string {
 				text += " (no plan does better)"
 			}
 		case l.Name != planner.Room && l.Name != planner.Steady:
-			text += fmt.Sprintf(" (%d at best)", l.Bound)
+			text += " (at best " + atBest(l) + ")"
 		}
 		out = append(out, text)
 	}
@@ -56,20 +56,39 @@ func levelText(l planner.Level) string {
 		}
 		return fmt.Sprintf("Changes: %d, counted by how much they upset.", l.Value)
 	case planner.Calm:
-		return fmt.Sprintf("Sessions: %d of hands work, a night counted as four.", l.Value)
+		return fmt.Sprintf("Calm: %d. A part of a day with hands work counts 1 a person, a night 4, a quarter of an hour around dinner 1.", l.Value)
 	case planner.Shared:
 		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", halfHours(l.Value))
 	case planner.Room:
 		if zero {
 			return "Room: every task may run ten minutes over."
 		}
+		if l.Value == 1 {
+			return "Room: one task may not run ten minutes over."
+		}
 		return fmt.Sprintf("Room: %d tasks may not run ten minutes over.", l.Value)
 	}
 	return ""
 }
 
+// atBest is a level's bound in the words of its figure.
+func atBest(l planner.Level) string {
+	switch l.Name {
+	case planner.OnTime:
+		return fmt.Sprintf("%d min", 5*l.Bound)
+	case planner.HostFree:
+		return quarters(l.Bound)
+	case planner.Shared:
+		return halfHours(l.Bound)
+	}
+	return fmt.Sprint(l.Bound)
+}
+
 func quarters(n int) string {
-	if n == 1 {
+	switch n {
+	case 0:
+		return "none"
+	case 1:
 		return "one quarter of an hour"
 	}
 	return fmt.Sprintf("%d quarters of an hour", n)

@@ -116,7 +116,7 @@ func TestFigures(t *testing.T) {
 	got := strings.Join(Figures(plan), "\n")
 	want := `The plan keeps every rule. A better one may exist.
 Courses: each at its time, to the five minutes.
-Host: busy in 3 quarters of an hour while the guests are there. (1 at best)
+Host: busy in 3 quarters of an hour while the guests are there. (at best one quarter of an hour)
 Food: not everything at its very best; it misses by 2, counted by how far. (no plan does better)
 Room: 4 tasks may not run ten minutes over.`
 	if got != want {
