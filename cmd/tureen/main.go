@@ -11,6 +11,7 @@ import (
 	_ "time/tzdata" // a machine without time zones knows them all
 
 	"tureen/bot/console"
+	"tureen/bot/discord"
 )
 
 func main() {
@@ -29,6 +30,7 @@ type subcommand struct {
 var subcommands = []subcommand{
 	{"demo", "watch a party being planned and hosted, on a simulated clock", demo},
 	{"chat", "plan a party at the terminal, or from a pipe", console.Main},
+	{"serve", "answer on Discord, and send reminders there", discord.Main},
 	{"export", "print a party with its plan as JSON", console.Export},
 }
 

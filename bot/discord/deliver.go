@@ -1,0 +1,203 @@
+package discord
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/base32"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"tureen/bot"
+	"tureen/reminders"
+)
+
+// deliveryError is why a note was not delivered.
+type deliveryError struct {
+	err   error
+	sure  bool // it has not arrived
+	after time.Duration
+}
+
+func (e *deliveryError) Error() string { return e.err.Error() }
+
+// Unwrap adds reminders.ErrNotSent where that is certain.
+func (e *deliveryError) Unwrap() []error {
+	if e.sure {
+		return []error{e.err, reminders.ErrNotSent}
+	}
+	return []error{e.err}
+}
+
+// RetryAfter implements [reminders.RetryAfter].
+func (e *deliveryError) RetryAfter() time.Duration { return e.after }
+
+func failed(err error) error {
+	e := &deliveryError{err: err, sure: certain(err)}
+	var l *limitedError
+	if errors.As(err, &l) {
+		e.after = l.wait
+	}
+	return e
+}
+
+// keyMark is a note's key as it stands in its buttons, to be found in a channel's history.
+func keyMark(key string) string {
+	sum := sha256.Sum256([]byte(key))
+	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:]))[:keyLength]
+}
+
+// way is one way to a person.
+type way struct {
+	direct  bool
+	channel string
+	mention string // whom to notify there; empty: nobody
+}
+
+// Deliver implements [reminders.Deliverer]: by direct message to those who prefer that, with the party's
+// channel as the way out, and in the channel with a mention to the others, with a direct message as theirs.
+func (f *Face) Deliver(ctx context.Context, n reminders.Note) error {
+	chat := ""
+	if n.Person != nil && isID(n.Person.Chat) {
+		chat = n.Person.Chat
+	}
+	channel := n.Channel
+	if c, ok := strings.CutPrefix(string(n.Community), directPrefix); ok {
+		channel = c
+	}
+	var ways []way
+	if isID(channel) {
+		ways = append(ways, way{channel: channel, mention: chat})
+	}
+	if chat != "" {
+		direct := way{direct: true}
+		if n.Person.Direct {
+			ways = append([]way{direct}, ways...)
+		} else {
+			ways = append(ways, direct)
+		}
+	}
+	if len(ways) == 0 {
+		return fmt.Errorf("%w: the party has no channel on Discord, and its person no account there", reminders.ErrUndeliverable)
+	}
+	var err error
+	for _, w := range ways {
+		if w.direct {
+			if w.channel, err = f.directChannel(ctx, chat); err != nil {
+				if closed(err) {
+					continue
+				}
+				return failed(err)
+			}
+		}
+		if err = f.deliverTo(ctx, n, w); err == nil {
+			return nil
+		}
+		if !closed(err) {
+			return failed(err)
+		}
+		f.log.Info("reminder goes another way", "key", n.Key, "direct", w.direct, "code", codeOf(err))
+	}
+	// A channel that is gone may be followed by another one that a host chooses: it is worth trying on.
+	return failed(err)
+}
+
+// closed reports whether a way is shut for good, and another one should be taken.
+func closed(err error) bool {
+	switch codeOf(err) {
+	case codeMessagesClosed, codeUnknownChannel, codeMissingAccess, codeMissingPermission, codeDMsTooFast:
+		return true
+	}
+	return false
+}
+
+func (f *Face) deliverTo(ctx context.Context, n reminders.Note, w way) error {
+	if n.MaybeRepeat {
+		there, err := f.arrived(ctx, w.channel, n.Key)
+		switch {
+		case there:
+			return nil
+		case closed(err):
+			n = n.AsRepeat() // the history may not be read
+		case err != nil:
+			return err
+		}
+	}
+	m := drawNote(n, w)
+	// The platform answers a nonce that it has had with the message it had, for some minutes.
+	ctx = withSending(ctx, &sending{repeatable: true})
+	return f.rest.send(ctx, "POST", "channels/"+w.channel+"/messages", m.message, m.files, nil)
+}
+
+// drawNote makes a reminder's message: the first line says what to do, to whoever it is for.
+func drawNote(n reminders.Note, w way) drawn {
+	rep := bot.NoteReply(n)
+	if len(rep.Buttons) == 0 { // a key stands in a button, or it could not be found again
+		rep.Buttons = []bot.Button{{Label: "What now?", Do: fmt.Sprintf("now party:%d", n.Party)}}
+	}
+	d := draw(rep)
+	head, tail, more := strings.Cut(n.Text, "\n")
+	head = worded(head)
+	switch {
+	case w.mention != "":
+		head = "<@" + w.mention + "> " + head
+		d.Mentions.Users = []string{w.mention}
+	case n.Person != nil && !w.direct:
+		head = escape(n.Person.Name) + ": " + head
+	}
+	d.Content = head
+	if more {
+		d.Content += "\n" + marked(tail)
+	}
+	d.Content = fit(d.Content, maxContent)
+	d.Components = buttonRows(rep.Buttons, remindID(n.Key))
+	if w.direct && isID(string(n.Community)) && isID(n.Channel) && len(d.Components) < maxButtons/rowButtons {
+		d.Components = append(d.Components, component{Type: componentRow, Components: []component{
+			{Type: componentButton, Style: styleLink, Label: cut("Open "+n.PartyName, maxLabel), URL: placeURL(string(n.Community), n.Channel)}}})
+	}
+	d.Nonce, d.Enforce = n.Key, true
+	return d
+}
+
+// directChannel finds a person's channel of direct messages.
+func (f *Face) directChannel(ctx context.Context, user string) (string, error) {
+	f.mu.Lock()
+	id := f.direct[user]
+	f.mu.Unlock()
+	if id != "" {
+		return id, nil
+	}
+	var c struct{ ID string }
+	// Opening a channel that is open answers that one.
+	ctx = withSending(ctx, &sending{repeatable: true})
+	if err := f.rest.do(ctx, "POST", "users/@me/channels", map[string]string{"recipient_id": user}, &c); err != nil {
+		return "", err
+	}
+	f.mu.Lock()
+	f.direct[user] = c.ID
+	f.mu.Unlock()
+	return c.ID, nil
+}
+
+// arrived looks for a note's key among a channel's latest messages.
+func (f *Face) arrived(ctx context.Context, channel, key string) (bool, error) {
+	var list []posted
+	if err := f.rest.do(ctx, "GET", "channels/"+channel+"/messages?limit=100", nil, &list); err != nil {
+		return false, err
+	}
+	mark := keyMark(key) + ":"
+	for _, m := range list {
+		if self := f.self(); self != "" && m.Author.ID != self {
+			continue
+		}
+		for _, row := range m.Components {
+			for _, c := range row.Components {
+				if strings.HasPrefix(c.CustomID, string(rune(kindRemind))) && strings.Contains(c.CustomID, mark) {
+					return true, nil
+				}
+			}
+		}
+	}
+	return false, nil
+}

@@ -1,0 +1,79 @@
+package discord
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tureen/reminders"
+)
+
+var (
+	// lineMarks are what makes a heading, a quote, a list or small print at the start of a line.
+	lineMarks = regexp.MustCompile(`^(\s*)(#{1,3}|-#|>{1,3}|[-*+]|\d+\.)(\s|$)`)
+	links     = regexp.MustCompile(`https?://[A-Za-z0-9./_%?=&#+:-]+`)
+)
+
+// marks are the characters that the platform's mark-up begins with.
+const marks = "\\*_~`|[]<"
+
+// escape makes a text say what it says, whatever mark-up it holds. Addresses stay whole.
+func escape(text string) string {
+	var b strings.Builder
+	for i, line := range strings.Split(text, "\n") {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		if m := lineMarks.FindStringSubmatchIndex(line); m != nil && !strings.ContainsAny(line[m[4]:m[4]+1], marks) {
+			// Within "1." it is the dot that makes the list.
+			at := m[4]
+			if line[m[5]-1] == '.' {
+				at = m[5] - 1
+			}
+			b.WriteString(line[:at])
+			b.WriteByte('\\')
+			b.WriteByte(line[at])
+			line = line[at+1:]
+		}
+		at := 0
+		for _, l := range links.FindAllStringIndex(line, -1) {
+			escapeInto(&b, line[at:l[0]])
+			b.WriteString(line[l[0]:l[1]])
+			at = l[1]
+		}
+		escapeInto(&b, line[at:])
+	}
+	return b.String()
+}
+
+func escapeInto(b *strings.Builder, text string) {
+	for _, r := range text {
+		if strings.ContainsRune(marks, r) {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+}
+
+// marked is a text as the platform shows it: escaped, with instants in each reader's own time zone.
+func marked(text string) string { return reminders.RenderStamps(escape(text), timestamp) }
+
+// worded is a text escaped, with instants in the party's words: for the line that a lock screen shows, where
+// some phones do not draw the platform's timestamps.
+func worded(text string) string { return reminders.PlainStamps(escape(text)) }
+
+// timestamp is the platform's mark-up of an instant. A date is the party's: elsewhere it may be another day.
+func timestamp(i reminders.Instant) string {
+	style := ""
+	switch i.Style {
+	case reminders.Clock:
+		style = "t"
+	case reminders.DayClock:
+		style = "F"
+	case reminders.Relative:
+		style = "R"
+	default:
+		return i.Words
+	}
+	return "<t:" + strconv.FormatInt(i.At.Unix(), 10) + ":" + style + ">"
+}

@@ -1,0 +1,175 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"runtime/debug"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"tureen/bot"
+)
+
+// Options are a face's settings.
+type Options struct {
+	Token string       // the bot's
+	API   string       // a stand-in's address, on loopback; empty: the platform
+	Log   *slog.Logger // nil: the default one
+}
+
+// Face answers people on Discord. It is a [reminders.Deliverer].
+type Face struct {
+	bot   *bot.Bot
+	guard *guard
+	rest  *rest
+	gate  *gateway
+	files *http.Client
+	log   *slog.Logger
+	time  timing
+
+	app     atomic.Value // string: the application's id, and its user's
+	work    sync.WaitGroup
+	workers chan struct{}
+	ctx     context.Context // of what people have asked for; it ends after Run's, so that it can be finished
+	cancel  context.CancelFunc
+
+	mu         sync.Mutex
+	known      seen
+	registered bool
+	direct     map[string]string // by person: the channel of direct messages
+}
+
+const (
+	maxWorkers = 256              // interactions at a time; the library sets no bound
+	grace      = 20 * time.Second // for what is under way when the process is to end
+)
+
+// New makes a face for a bot. It does nothing before Run, but can deliver.
+func New(b *bot.Bot, o Options) (*Face, error) { return newFace(b, o, production) }
+
+func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
+	if o.Token == "" {
+		return nil, errors.New("there is no bot token; put it into TUREEN_DISCORD_TOKEN")
+	}
+	api, err := parseAPI(o.API)
+	if err != nil {
+		return nil, err
+	}
+	if o.Log == nil {
+		o.Log = slog.Default()
+	}
+	g := &guard{api: api, next: http.DefaultTransport.(*http.Transport).Clone(), time: t}
+	r, err := newRest(o.Token, g)
+	if err != nil {
+		return nil, err
+	}
+	f := &Face{bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{},
+		files: &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
+	f.app.Store("")
+	f.gate = &gateway{token: o.Token, guard: g, time: t, log: o.Log, event: f.event}
+	f.ctx, f.cancel = context.WithCancel(context.Background())
+	return f, nil
+}
+
+// Run serves until the context ends, then finishes what is under way. An error means that there is no
+// point in going on; its text says what to do.
+func (f *Face) Run(ctx context.Context) error {
+	err := f.gate.run(ctx)
+	done := make(chan struct{})
+	go func() { f.work.Wait(); close(done) }()
+	limit := time.NewTimer(grace)
+	defer limit.Stop()
+	select {
+	case <-done:
+	case <-limit.C:
+		f.log.Warn("some answers were not finished")
+	}
+	f.cancel()
+	<-done
+	f.Close()
+	return err
+}
+
+// Close frees connections that wait for reuse.
+func (f *Face) Close() {
+	f.cancel()
+	f.guard.next.(*http.Transport).CloseIdleConnections()
+	f.files.CloseIdleConnections()
+}
+
+// Ready reports whether the gateway is connected.
+func (f *Face) Ready() bool { return f.gate.ready.Load() }
+
+// self is the id of the bot's own user.
+func (f *Face) self() string { return f.app.Load().(string) }
+
+// event takes what the gateway tells, without blocking it.
+func (f *Face) event(kind string, data json.RawMessage) {
+	switch kind {
+	case "READY":
+		var ready struct {
+			User struct{ ID string }
+			App  struct{ ID string } `json:"application"`
+		}
+		if err := json.Unmarshal(data, &ready); err != nil || ready.App.ID == "" {
+			f.log.Error("the gateway's READY cannot be read", "error", err)
+			return
+		}
+		f.app.Store(ready.User.ID)
+		f.spawn("register", func() { f.registerOnce(ready.App.ID) })
+	case "INTERACTION_CREATE":
+		var i interaction
+		if err := json.Unmarshal(data, &i); err != nil {
+			f.log.Error("an interaction cannot be read", "error", err)
+			return
+		}
+		f.mu.Lock()
+		first := f.known.first(i.ID)
+		f.mu.Unlock()
+		if first {
+			f.spawn("interaction", func() { f.interact(&i) })
+		}
+	}
+}
+
+// spawn does something beside the gateway. A panic costs that one thing; in the library it would end the
+// process.
+func (f *Face) spawn(what string, do func()) {
+	select {
+	case f.workers <- struct{}{}:
+	default:
+		f.log.Error("too much at once; dropped", "what", what)
+		return
+	}
+	f.work.Go(func() {
+		defer func() { <-f.workers }()
+		defer func() {
+			if v := recover(); v != nil {
+				f.log.Error("panic", "what", what, "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
+			}
+		}()
+		do()
+	})
+}
+
+// registerOnce brings the commands up to date; where that fails, the next READY tries again.
+func (f *Face) registerOnce(app string) {
+	f.mu.Lock()
+	done := f.registered
+	f.mu.Unlock()
+	if done {
+		return
+	}
+	if err := f.register(f.ctx, app); err != nil {
+		f.log.Error("commands not registered", "error", err)
+		return
+	}
+	f.mu.Lock()
+	f.registered = true
+	f.mu.Unlock()
+}

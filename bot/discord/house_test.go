@@ -1,0 +1,144 @@
+package discord
+
+import (
+	"context"
+	"log/slog"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"tureen/bot"
+	"tureen/bot/discord/standin"
+	"tureen/reminders"
+	"tureen/store"
+)
+
+// hands is a clock that tests turn.
+type hands struct {
+	mu sync.Mutex
+	at time.Time
+}
+
+func (h *hands) now() time.Time {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.at
+}
+
+func (h *hands) set(at time.Time) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.at = at
+}
+
+// house is everything of tureen behind the Discord face, with the platform's stand-in before it.
+type house struct {
+	t       *testing.T
+	server  *standin.Server
+	store   *store.Store
+	bot     *bot.Bot
+	face    *Face
+	clock   *hands
+	send    *reminders.Dispatcher
+	guild   string
+	channel string
+	people  map[string]*standin.Person
+	stop    func() error
+}
+
+var wednesday = time.Date(2026, 9, 2, 10, 0, 0, 0, time.UTC)
+
+func openStore(t *testing.T) *store.Store {
+	t.Helper()
+	s, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "tureen.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.Close() })
+	return s
+}
+
+func newHouse(t *testing.T) *house {
+	t.Helper()
+	h := &house{t: t, server: standin.New(t), store: openStore(t), clock: &hands{at: wednesday}, people: map[string]*standin.Person{}}
+	h.guild = h.server.Guild()
+	h.channel = h.server.Channel(h.guild)
+	h.start(quick())
+	return h
+}
+
+// start brings tureen up on what the store holds.
+func (h *house) start(q timing) {
+	h.t.Helper()
+	log := slog.New(slog.NewTextHandler(h.t.Output(), &slog.HandlerOptions{Level: slog.LevelWarn}))
+	h.bot = bot.New(h.store, h.clock.now, log, bot.Options{})
+	var err error
+	if h.face, err = newFace(h.bot, Options{Token: standin.Token, API: h.server.URL, Log: log}, q); err != nil {
+		h.t.Fatal(err)
+	}
+	h.send = &reminders.Dispatcher{Store: h.store, Deliverer: h.face, Now: h.clock.now, Log: log}
+	ctx, cancel := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- h.face.Run(ctx) }()
+	h.stop = sync.OnceValue(func() error { cancel(); return <-ended })
+	h.t.Cleanup(func() {
+		if err := h.stop(); err != nil {
+			h.t.Error(err)
+		}
+	})
+	if !h.server.Online(10 * time.Second) {
+		h.t.Fatal("never online")
+	}
+	eventually(h.t, "commands are registered", func() bool {
+		h.face.mu.Lock()
+		defer h.face.mu.Unlock()
+		return h.face.registered
+	})
+}
+
+// person is somebody in the party's channel.
+func (h *house) person(name string) *standin.Person {
+	if h.people[name] == nil {
+		p := h.server.Person(name, h.guild, h.channel)
+		p.Admin = true
+		h.people[name] = p
+	}
+	return h.people[name]
+}
+
+// say types a message as a person would, and answers what came of it.
+func (h *house) say(who, text string) standin.Answer {
+	h.t.Helper()
+	line, err := h.bot.Parse(text)
+	if err != nil {
+		h.t.Fatalf("%s: %v", text, err)
+	}
+	a := h.person(who).Slash(line.Command, line.Options, nil)
+	if a.Silent {
+		h.t.Errorf("%s: no answer", text)
+	}
+	return a
+}
+
+// must is say for messages that are to succeed.
+func (h *house) must(who, text string) standin.Answer {
+	h.t.Helper()
+	a := h.say(who, text)
+	if a.Refused != "" || a.Message == nil || a.Message.Ephemeral() {
+		h.t.Fatalf("%s: refused: %s", text, a.Text())
+	}
+	return a
+}
+
+// supper starts a small party with a plan.
+func (h *house) supper() {
+	h.t.Helper()
+	h.must("Ada", "/party new name:Supper date:2026-09-05 arrive:19:00 covers:4 zone:Europe/Dublin prep-days:1")
+	h.must("Ada", "/course add name:Main at:19:30 late:30 min")
+	h.must("Ada", "/people add name:Ben role:co-host cooks:9:00-22:30 user:<@"+h.person("Ben").ID+">")
+	h.must("Ada", "/dish add name:Roast roots course:main serves:4")
+	h.must("Ada", "/step add dish:roast-roots name:cut do:Cut the roots time:20 min counter:1 leaves:none")
+	h.must("Ada", "/step add dish:roast-roots name:roast do:Roast the roots time:40-50 min oven:200 after:cut wait:counter longest:2h leaves:none until:a knife slides in")
+	h.must("Ada", "/plan make")
+}

@@ -1,0 +1,236 @@
+package discord
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"net/url"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"tureen/bot"
+)
+
+// Permissions of a member that make an administrator: page topics/permissions.
+const adminBits = 1<<3 | 1<<5 // administrator, manage the community
+
+// directPrefix begins the name of the community that a person's direct messages are.
+const directPrefix = "dm:"
+
+// maxAttachment is the largest file that is fetched.
+const maxAttachment = 8 << 20
+
+var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
+
+// request is who asks, and where.
+func (i *interaction) request() bot.Request {
+	r := bot.Request{Community: i.Guild, Channel: i.Channel, Options: map[string]string{}, Files: map[string]bot.File{}}
+	who := i.User
+	name := ""
+	if i.Member != nil {
+		who = &i.Member.User
+		name = i.Member.Nick
+		bits, _ := strconv.ParseUint(i.Member.Permissions, 10, 64)
+		r.User.Admin = bits&adminBits != 0
+	}
+	if who != nil {
+		r.User.ID = who.ID
+		for _, n := range []string{who.GlobalName, who.Username, who.ID} {
+			if name == "" {
+				name = n
+			}
+		}
+	}
+	r.User.Name = name
+	if r.Community == "" {
+		r.Community = directPrefix + i.Channel
+	}
+	return r
+}
+
+// command reads a command with its options. focused is the option that is being typed.
+func (f *Face) command(i *interaction) (req bot.Request, files map[string]attachment, focused, typed string) {
+	req = i.request()
+	files = map[string]attachment{}
+	req.Command = i.Data.Name
+	options := i.Data.Options
+	if len(options) == 1 && options[0].Type == optionSub {
+		req.Command += " " + options[0].Name
+		options = options[0].Options
+	}
+	all := f.bot.Commands()
+	n := slices.IndexFunc(all, func(c bot.Command) bool { return c.Name == req.Command })
+	for _, o := range options {
+		kind := bot.Text
+		if n >= 0 {
+			if at := slices.IndexFunc(all[n].Options, func(x bot.Option) bool { return x.Name == o.Name }); at >= 0 {
+				kind = all[n].Options[at].Kind
+			}
+		}
+		text := valueText(o.Value)
+		if o.Focused {
+			focused, typed = o.Name, text
+			continue
+		}
+		if kind == bot.FileOption {
+			if a, ok := i.Data.Resolved.Attachments[text]; ok {
+				files[o.Name] = a
+				continue
+			}
+		}
+		switch kind {
+		case bot.LongText:
+			text = strings.ReplaceAll(text, `\n`, "\n") // a command's option is one line at a client
+		case bot.PersonOption, bot.Text:
+			if m := mention.FindStringSubmatch(strings.TrimSpace(text)); m != nil {
+				text = "@" + m[1]
+			}
+		}
+		req.Options[o.Name] = text
+	}
+	return req, files, focused, typed
+}
+
+// valueText is an option's value as one would type it.
+func valueText(raw json.RawMessage) string {
+	var v any
+	if json.Unmarshal(raw, &v) != nil {
+		return ""
+	}
+	switch v := v.(type) {
+	case string:
+		return v
+	case bool:
+		if v {
+			return "yes"
+		}
+		return "no"
+	case float64:
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	return ""
+}
+
+// fetch gets the attachments of a request. The bot's token is not sent along.
+func (f *Face) fetch(ctx context.Context, req *bot.Request, files map[string]attachment) error {
+	for name, a := range files {
+		if a.Size > maxAttachment {
+			return fmt.Errorf("%s has %d MB; attach at most %d MB", a.Filename, a.Size>>20, maxAttachment>>20)
+		}
+		data, err := f.download(ctx, a.URL)
+		if err != nil {
+			f.log.Warn("attachment not fetched", "error", plainError(err))
+			return errors.New("Discord did not hand over the file; attach it again")
+		}
+		req.Files[name] = bot.File{Name: a.Filename, Type: a.ContentType, Data: data}
+	}
+	return nil
+}
+
+// Hosts on which the platform keeps files.
+var fileHosts = []string{"cdn.discordapp.com", "media.discordapp.net"}
+
+func (f *Face) download(ctx context.Context, address string) ([]byte, error) {
+	u, err := url.Parse(address)
+	if err != nil {
+		return nil, err
+	}
+	standIn := f.guard.api != nil && isLoopback(u.Hostname())
+	if !standIn && (u.Scheme != "https" || !slices.Contains(fileHosts, u.Host)) {
+		return nil, errors.New("an attachment from a foreign host")
+	}
+	ctx, cancel := context.WithTimeout(ctx, f.time.callWithin)
+	defer cancel()
+	req, err := http.NewRequestWithContext(ctx, http.MethodGet, address, nil)
+	if err != nil {
+		return nil, err
+	}
+	resp, err := f.files.Do(req)
+	if err != nil {
+		return nil, err
+	}
+	defer resp.Body.Close()
+	if resp.StatusCode != http.StatusOK {
+		return nil, fmt.Errorf("status %d", resp.StatusCode)
+	}
+	data, err := io.ReadAll(io.LimitReader(resp.Body, maxAttachment+1))
+	if err == nil && len(data) > maxAttachment {
+		err = errors.New("larger than it was said to be")
+	}
+	return data, err
+}
+
+// press reads a button: what it says is said by whoever presses it. In direct messages a reminder's button
+// is about the party's community, which stands in the link beside it.
+func (f *Face) press(i *interaction) (bot.Request, error) {
+	req := i.request()
+	do, ok := said(i.Data.CustomID)
+	if !ok {
+		return req, &bot.Refusal{Text: "This button is of an older tureen and no longer works.", Try: "/now"}
+	}
+	line, err := f.bot.Parse("/" + do)
+	if err != nil {
+		return req, err
+	}
+	req.Command, req.Options = line.Command, line.Options
+	if i.Guild == "" && i.Message != nil && i.Message.Author.ID == f.self() {
+		for _, row := range i.Message.Components {
+			for _, c := range row.Components {
+				if guild, channel, ok := partyPlace(c.URL); ok {
+					req.Community, req.Channel = guild, channel
+				}
+			}
+		}
+	}
+	return req, nil
+}
+
+const placePrefix = "https://discord.com/channels/"
+
+// placeURL is the address of a channel.
+func placeURL(guild, channel string) string { return placePrefix + guild + "/" + channel }
+
+// partyPlace reads such an address.
+func partyPlace(address string) (guild, channel string, ok bool) {
+	rest, ok := strings.CutPrefix(address, placePrefix)
+	if !ok {
+		return "", "", false
+	}
+	guild, channel, ok = strings.Cut(rest, "/")
+	return guild, channel, ok && isID(guild) && isID(channel)
+}
+
+// isID reports whether a text is an id of the platform's.
+func isID(s string) bool {
+	_, err := strconv.ParseUint(s, 10, 64)
+	return err == nil
+}
+
+// seen remembers interactions for a while, since the platform may send one twice.
+type seen struct {
+	at  map[string]time.Time
+	old []string
+}
+
+// first reports whether an id has not been seen before. It keeps the last 4096.
+func (s *seen) first(id string) bool {
+	if s.at == nil {
+		s.at = map[string]time.Time{}
+	}
+	if _, there := s.at[id]; there {
+		return false
+	}
+	s.at[id] = time.Now()
+	s.old = append(s.old, id)
+	if len(s.old) > 4096 {
+		delete(s.at, s.old[0])
+		s.old = s.old[1:]
+	}
+	return true
+}

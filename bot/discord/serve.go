@@ -1,0 +1,97 @@
+package discord
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"os"
+	"sync"
+	"time"
+
+	"tureen/bot"
+	"tureen/reminders"
+	"tureen/store"
+)
+
+// TokenVariable is the environment variable that the bot's token is read from.
+const TokenVariable = "TUREEN_DISCORD_TOKEN"
+
+// Exit statuses of Main.
+const (
+	badUse    = 2
+	cannotRun = 125 // also: the supervisor should start it again
+)
+
+// Main is "tureen serve": it reads its flags and the token, opens the database and serves until the context
+// ends. It answers the exit status.
+func Main(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("tureen serve", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	db := flags.String("db", "tureen.db", "the database `file`; it is made when it is not there")
+	api := flags.String("api", "", "the `URL` of a stand-in for Discord on this machine, such as http://127.0.0.1:8080")
+	zone := flags.String("zone", "UTC", "the `time zone` of parties that are started without one")
+	backup := flags.String("backup", "", "a `folder` for a backup every day, a file a weekday")
+	flags.Usage = func() {
+		fmt.Fprintf(errs, "tureen serve: answer on Discord. The bot's token is read from %s.\n", TokenVariable)
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		return badUse
+	}
+	complain := func(err error) int {
+		fmt.Fprintf(errs, "tureen serve: %v\n", err)
+		return cannotRun
+	}
+	if flags.NArg() > 0 {
+		fmt.Fprintf(errs, "tureen serve: %q is no flag.\n", flags.Arg(0))
+		return badUse
+	}
+	at, err := time.LoadLocation(*zone)
+	if err != nil {
+		return complain(fmt.Errorf("there is no time zone %q; give one such as Europe/Lisbon", *zone))
+	}
+	if os.Getenv(TokenVariable) == "" {
+		return complain(fmt.Errorf("there is no bot token: copy it from the application's page at Discord (Bot, Reset Token) into %s", TokenVariable))
+	}
+	if _, err := parseAPI(*api); err != nil {
+		return complain(err)
+	}
+	s, err := store.Open(ctx, *db)
+	if err != nil {
+		return complain(err)
+	}
+	defer s.Close()
+	log := slog.New(slog.NewTextHandler(errs, nil))
+	b := bot.New(s, time.Now, log, bot.Options{Zone: at})
+	face, err := New(b, Options{Token: os.Getenv(TokenVariable), API: *api, Log: log})
+	if err != nil {
+		return complain(err)
+	}
+	fmt.Fprintf(out, "tureen serves %s on Discord; interrupt it to stop.\n", *db)
+	if err := serve(ctx, face, &reminders.Dispatcher{Store: s, Deliverer: face, Log: log, BackupDir: *backup}); err != nil {
+		return complain(err)
+	}
+	return 0
+}
+
+// serve runs a face and a dispatcher until the context ends or one of them fails.
+func serve(ctx context.Context, f *Face, d *reminders.Dispatcher) error {
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	var wait sync.WaitGroup
+	var sending error
+	wait.Go(func() {
+		defer cancel()
+		sending = d.Run(ctx)
+	})
+	err := f.Run(ctx)
+	cancel()
+	wait.Wait()
+	return errors.Join(err, sending)
+}

@@ -1,0 +1,162 @@
+package discord
+
+import "encoding/json"
+
+// What travels to and from the platform, in its own words. The library's types are not used: they lack
+// fields that are needed (nonce), send some that are not meant (parse: null), and do not decode all that
+// comes.
+
+// Kinds of interaction, of first answers, of components and of options: page
+// interactions/receiving-and-responding and components/reference.
+const (
+	askCommand  = 2
+	askPress    = 3
+	askComplete = 4
+	askModal    = 5
+
+	answerMessage = 4
+	answerLater   = 5
+	answerChoices = 8
+
+	componentRow    = 1
+	componentButton = 2
+
+	stylePrimary   = 1
+	styleSecondary = 2
+	styleDanger    = 4
+	styleLink      = 5
+
+	optionSub     = 1
+	optionString  = 3
+	optionInteger = 4
+	optionBoolean = 5
+	optionFile    = 11
+
+	flagEphemeral = 1 << 6
+)
+
+// interaction is something that a person did.
+type interaction struct {
+	ID      string `json:"id"`
+	App     string `json:"application_id"`
+	Type    int    `json:"type"`
+	Token   string `json:"token"`
+	Guild   string `json:"guild_id"`
+	Channel string `json:"channel_id"`
+	Member  *struct {
+		User        person `json:"user"`
+		Nick        string `json:"nick"`
+		Permissions string `json:"permissions"`
+	} `json:"member"`
+	User *person `json:"user"`
+	Data struct {
+		Name     string        `json:"name"`
+		Options  []askedOption `json:"options"`
+		CustomID string        `json:"custom_id"`
+		Resolved struct {
+			Attachments map[string]attachment `json:"attachments"`
+		} `json:"resolved"`
+	} `json:"data"`
+	Message *posted `json:"message"`
+}
+
+type person struct {
+	ID         string `json:"id"`
+	Username   string `json:"username"`
+	GlobalName string `json:"global_name"`
+}
+
+type askedOption struct {
+	Name    string          `json:"name"`
+	Type    int             `json:"type"`
+	Value   json.RawMessage `json:"value"`
+	Focused bool            `json:"focused"`
+	Options []askedOption   `json:"options"`
+}
+
+type attachment struct {
+	Filename    string `json:"filename"`
+	ContentType string `json:"content_type"`
+	Size        int64  `json:"size"`
+	URL         string `json:"url"`
+}
+
+// posted is a message that is there already.
+type posted struct {
+	ID     string `json:"id"`
+	Author struct {
+		ID string `json:"id"`
+	} `json:"author"`
+	Components []component `json:"components"`
+}
+
+// message is one that we send.
+type message struct {
+	Content     string         `json:"content"`
+	Embeds      []embed        `json:"embeds"`     // always there, so that an edit replaces them
+	Components  []component    `json:"components"` // likewise
+	Attachments []attachedFile `json:"attachments,omitempty"`
+	Flags       int            `json:"flags,omitempty"`
+	Mentions    mentions       `json:"allowed_mentions"`
+	Nonce       string         `json:"nonce,omitempty"`
+	Enforce     bool           `json:"enforce_nonce,omitempty"`
+}
+
+// mentions says who may be notified: nobody but those listed, whatever the text says.
+type mentions struct {
+	Parse []string `json:"parse"` // never nil: null would allow everything
+	Users []string `json:"users,omitempty"`
+}
+
+func nobody() mentions { return mentions{Parse: []string{}} }
+
+type embed struct {
+	Description string  `json:"description,omitempty"`
+	Footer      *footer `json:"footer,omitempty"`
+}
+
+type footer struct {
+	Text string `json:"text"`
+}
+
+type component struct {
+	Type       int         `json:"type"`
+	Style      int         `json:"style,omitempty"`
+	Label      string      `json:"label,omitempty"`
+	CustomID   string      `json:"custom_id,omitempty"`
+	URL        string      `json:"url,omitempty"`
+	Components []component `json:"components,omitempty"`
+}
+
+type attachedFile struct {
+	ID          int    `json:"id"`
+	Filename    string `json:"filename"`
+	Description string `json:"description,omitempty"`
+}
+
+// callback is the first answer to an interaction.
+type callback struct {
+	Type int `json:"type"`
+	Data any `json:"data,omitempty"`
+}
+
+type choice struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+}
+
+// slashCommand is a command, or an option of one, as the platform registers it.
+type slashCommand struct {
+	Type         int            `json:"type"`
+	Name         string         `json:"name"`
+	Description  string         `json:"description"`
+	Required     bool           `json:"required,omitempty"`
+	Autocomplete bool           `json:"autocomplete,omitempty"`
+	MaxLength    int            `json:"max_length,omitempty"`
+	MinValue     *int           `json:"min_value,omitempty"`
+	MaxValue     *int           `json:"max_value,omitempty"`
+	Choices      []choice       `json:"choices,omitempty"`
+	Options      []slashCommand `json:"options,omitempty"`
+	Contexts     []int          `json:"contexts,omitempty"`
+	Integrations []int          `json:"integration_types,omitempty"`
+}
