@@ -10,6 +10,9 @@ type Request struct {
 	Files     map[string]File   // for options of kind FileOption
 }
 
+// Terminal is the community of the terminal's face. Its parties' reminders are printed there, and nowhere else.
+const Terminal = "console"
+
 // User is the person at the other end, as the face knows them.
 type User struct {
 	ID    string // stable, within the face

@@ -71,7 +71,7 @@ func (d *Dispatcher) Run(ctx context.Context) error {
 	var entry cron.EntryID
 	arm := func() {
 		a.next.Store(0)
-		if at, ok, err := d.Store.NextDue(ctx); err == nil && ok {
+		if at, ok, err := d.Store.NextDue(ctx, d.Scope); err == nil && ok {
 			a.next.Store(max(1, at.UnixMilli()))
 		}
 		c.Remove(entry)

@@ -16,6 +16,7 @@ import (
 type Dispatcher struct {
 	Store     *store.Store
 	Deliverer Deliverer
+	Scope     store.Scope      // whose reminders are sent; other programs may send others' from the same database
 	Now       func() time.Time // nil: the real time
 	Log       *slog.Logger     // nil: the default one
 	BackupDir string           // where Run puts a backup every day, a file a weekday; empty: none
@@ -38,7 +39,7 @@ func (d *Dispatcher) Tick(ctx context.Context, now time.Time) (sent int, err err
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	for {
-		rows, err := d.Store.Due(ctx, now, dueAtOnce)
+		rows, err := d.Store.Due(ctx, d.Scope, now, dueAtOnce)
 		if err != nil || len(rows) == 0 {
 			return sent, err
 		}
@@ -58,7 +59,7 @@ func (d *Dispatcher) Tick(ctx context.Context, now time.Time) (sent int, err err
 // moved of each, and sends what is due there. Nothing that it sends is late unless it was so at from.
 func (d *Dispatcher) Advance(ctx context.Context, from, until time.Time, moved func(time.Time)) error {
 	for {
-		next, ok, err := d.Store.NextDue(ctx)
+		next, ok, err := d.Store.NextDue(ctx, d.Scope)
 		if err != nil || !ok || next.After(until) {
 			return err
 		}
@@ -122,7 +123,8 @@ func (d *Dispatcher) send(ctx context.Context, rows []store.Row, now time.Time) 
 	err = d.deliver(limited, n)
 	cancel()
 	if err == nil {
-		return true, gone(d.Store.MarkSent(ctx, rows, now))
+		// So that being stopped does not leave a doubt about what is certain.
+		return true, gone(d.Store.MarkSent(context.WithoutCancel(ctx), rows, now))
 	}
 	d.log().Warn("reminder not delivered", "key", n.Key, "attempt", n.Attempt, "error", err)
 	if errors.Is(err, ErrUndeliverable) {
@@ -133,7 +135,7 @@ func (d *Dispatcher) send(ctx context.Context, rows []store.Row, now time.Time) 
 	if errors.As(err, &after) {
 		pause = max(pause, after.RetryAfter())
 	}
-	// The mark is made even when we are being stopped, so that a certain failure is not taken for a doubt.
+	// Nor about what has surely failed.
 	unsure := n.MaybeRepeat || !errors.Is(err, ErrNotSent)
 	return false, gone(d.Store.MarkFailed(context.WithoutCancel(ctx), rows, now.Add(pause), unsure))
 }

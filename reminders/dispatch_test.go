@@ -281,7 +281,7 @@ func TestCrashWhileSending(t *testing.T) {
 		p := &post{}
 		d := &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
 		late := due.Add(30 * time.Minute)
-		rows, err := s.Due(t.Context(), late, 10)
+		rows, err := s.Due(t.Context(), store.Scope{}, late, 10)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -337,7 +337,7 @@ func TestGivenUpAfterADay(t *testing.T) {
 	if err := d.Advance(t.Context(), now, now.Add(72*time.Hour), nil); err != nil {
 		t.Fatal(err)
 	}
-	if _, ok, err := s.NextDue(t.Context()); ok || err != nil {
+	if _, ok, err := s.NextDue(t.Context(), store.Scope{}); ok || err != nil {
 		t.Errorf("something still waits (%v)", err)
 	}
 	if n := len(p.attempts); n < 100 || n > 200 {

@@ -279,13 +279,19 @@ func (s *Store) rearm() {
 	}
 }
 
-// Due lists rows of every community that are to be sent by now, in order of their due instants, at most
+// Scope says whose reminders a program sends: a community's only, or all but one's. The zero value means
+// everybody's.
+type Scope struct {
+	Only, Except Community // empty: does not count
+}
+
+// Due lists rows in a scope that are to be sent by now, in order of their due instants, at most
 // limit of them: waiting ones, and those whose sending began and did not end in time.
-func (s *Store) Due(ctx context.Context, now time.Time, limit int) ([]Row, error) {
+func (s *Store) Due(ctx context.Context, in Scope, now time.Time, limit int) ([]Row, error) {
 	const query = systemDue
 	var out []Row
 	err := s.look(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, query, toMilli(now), limit)
+		rows, err := tx.QueryContext(ctx, query, string(in.Only), string(in.Except), toMilli(now), limit)
 		if err != nil {
 			return err
 		}
@@ -299,10 +305,10 @@ func (s *Store) Due(ctx context.Context, now time.Time, limit int) ([]Row, error
 }
 
 // NextDue is the next instant at which Due has something new to say; ok is false when nothing waits.
-func (s *Store) NextDue(ctx context.Context) (at time.Time, ok bool, err error) {
+func (s *Store) NextDue(ctx context.Context, in Scope) (at time.Time, ok bool, err error) {
 	var next sql.NullInt64
 	err = s.look(ctx, func(tx *sql.Tx) error {
-		return tx.QueryRowContext(ctx, systemNextDue).Scan(&next)
+		return tx.QueryRowContext(ctx, systemNextDue, string(in.Only), string(in.Except)).Scan(&next)
 	})
 	if err != nil || !next.Valid {
 		return time.Time{}, false, err
@@ -369,11 +375,11 @@ func (s *Store) each(ctx context.Context, rows []Row, do func(*sql.Tx, *Row) (sq
 	})
 }
 
-// The system's own statements, which ask for no community. There are no others.
+// The system's own statements, which ask for no community or for any. There are no others.
 const (
 	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent, told
-		FROM reminder r WHERE state IN ('waiting', 'sending') AND next <= ? ORDER BY due, id LIMIT ?`
-	systemNextDue     = `SELECT min(next) FROM reminder WHERE state IN ('waiting', 'sending')`
+		FROM reminder r WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2) AND state IN ('waiting', 'sending') AND next <= ?3 ORDER BY due, id LIMIT ?4`
+	systemNextDue     = `SELECT min(next) FROM reminder WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2) AND state IN ('waiting', 'sending')`
 	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, batch = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
 	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`

@@ -43,7 +43,7 @@ func rowsOf(t *testing.T, s *Store, id planner.PartyID) string {
 func sendDue(t *testing.T, s *Store, minute int) {
 	t.Helper()
 	ctx := context.Background()
-	rows, err := s.Due(ctx, after(minute), 100)
+	rows, err := s.Due(ctx, Scope{}, after(minute), 100)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,13 +106,13 @@ func TestTakenBackIsNotToldAgain(t *testing.T) {
 		t.Errorf("moved: %s, want %s", got, want)
 	}
 	saveReminders(t, s, id, 32, remindAt("a", 30))
-	if next, ok, err := s.NextDue(context.Background()); ok || err != nil {
+	if next, ok, err := s.NextDue(context.Background(), Scope{}); ok || err != nil {
 		t.Errorf("moved back: something waits at %v (%v): %s", next, err, rowsOf(t, s, id))
 	}
 	saveReminders(t, s, id, 33, remindAt("a", 60))
 	saveReminders(t, s, id, 34)
 	saveReminders(t, s, id, 35, remindAt("a", 30))
-	if next, ok, err := s.NextDue(context.Background()); ok || err != nil {
+	if next, ok, err := s.NextDue(context.Background(), Scope{}); ok || err != nil {
 		t.Errorf("gone and back: something waits at %v (%v): %s", next, err, rowsOf(t, s, id))
 	}
 	saveReminders(t, s, id, 36, remindAt("a", 60))
@@ -126,7 +126,7 @@ func TestRowsThatAreBeingSentStay(t *testing.T) {
 	s := open0(t)
 	id := create(t, s, home, supper()).Party.ID
 	saveReminders(t, s, id, 0, remindAt("a", 10))
-	rows, err := s.Due(ctx, after(10), 10)
+	rows, err := s.Due(ctx, Scope{}, after(10), 10)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -141,7 +141,7 @@ func TestRowsThatAreBeingSentStay(t *testing.T) {
 	if err := s.MarkFailed(ctx, rows, after(12), false); err != nil {
 		t.Fatal(err)
 	}
-	if next, ok, err := s.NextDue(ctx); err != nil || !ok || !next.Equal(after(12)) {
+	if next, ok, err := s.NextDue(ctx, Scope{}); err != nil || !ok || !next.Equal(after(12)) {
 		t.Errorf("next %v %v (%v), want %v", next, ok, err, after(12))
 	}
 }
@@ -152,7 +152,7 @@ func TestMarkSendingOnce(t *testing.T) {
 	s := open0(t)
 	id := create(t, s, home, supper()).Party.ID
 	saveReminders(t, s, id, 0, remindAt("a", 10), remindAt("b", 10))
-	rows, err := s.Due(ctx, after(10), 10)
+	rows, err := s.Due(ctx, Scope{}, after(10), 10)
 	if err != nil || len(rows) != 2 {
 		t.Fatal(rows, err)
 	}
@@ -166,10 +166,10 @@ func TestMarkSendingOnce(t *testing.T) {
 	if got, want := rowsOf(t, s, id), "a@10 sending 0, b@10 waiting 0"; got != want {
 		t.Errorf("got %s, want %s: all or none", got, want)
 	}
-	if again, err := s.Due(ctx, after(10), 10); err != nil || len(again) != 1 || again[0].Key != "b" {
+	if again, err := s.Due(ctx, Scope{}, after(10), 10); err != nil || len(again) != 1 || again[0].Key != "b" {
 		t.Errorf("due meanwhile: %+v (%v), want b", again, err)
 	}
-	late, err := s.Due(ctx, after(11), 10)
+	late, err := s.Due(ctx, Scope{}, after(11), 10)
 	if err != nil || len(late) != 2 || late[0].Key != "a" || !late[0].Unsure || late[0].State != Sending {
 		t.Errorf("due after the time for sending: %+v (%v), want a, unsure", late, err)
 	}
@@ -229,7 +229,7 @@ func TestRemoveDropsReminders(t *testing.T) {
 	if err := s.Remove(ctx, home, ada, t0, id); err != nil {
 		t.Fatal(err)
 	}
-	if next, ok, err := s.NextDue(ctx); ok || err != nil {
+	if next, ok, err := s.NextDue(ctx, Scope{}); ok || err != nil {
 		t.Errorf("something waits at %v (%v)", next, err)
 	}
 	if err := s.Recover(ctx, home, ada, t0, id); err != nil {
@@ -307,5 +307,35 @@ func TestNames(t *testing.T) {
 	var taken *NameTakenError
 	if !errors.As(err, &taken) {
 		t.Errorf("renamed: %v, want a NameTakenError", err)
+	}
+}
+
+// Two programs on one database, the terminal's and a chat's, each send their own communities' reminders.
+func TestScope(t *testing.T) {
+	ctx := context.Background()
+	s := open0(t)
+	for i, c := range []Community{"a", "b", "c"} {
+		snap := create(t, s, c, supper())
+		edit(t, s, c, snap.Party.ID, ada, "planned", func(ch *Change) {
+			ch.Reminders, ch.KeepReminders = []Reminder{remindAt("r", 10+i)}, false
+		})
+	}
+	for _, x := range []struct {
+		in   Scope
+		want string
+		next int
+	}{{Scope{}, "abc", 10}, {Scope{Only: "b"}, "b", 11}, {Scope{Except: "a"}, "bc", 11}, {Scope{Only: "none"}, "", 0}} {
+		rows, err := s.Due(ctx, x.in, after(20), 10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, r := range rows {
+			got += string(r.Community)
+		}
+		next, ok, err := s.NextDue(ctx, x.in)
+		if got != x.want || err != nil || ok != (x.want != "") || ok && !next.Equal(after(x.next)) {
+			t.Errorf("%+v: got %q, next %v (%v, %v), want %q", x.in, got, next, ok, err, x.want)
+		}
 	}
 }

@@ -44,7 +44,7 @@ type Chat struct {
 func New(s *store.Store, as string, now time.Time, files string, out io.Writer, log *slog.Logger) *Chat {
 	c := &Chat{screen: &screen{out: out, files: files}, clock: &clock{set: now}, log: log, as: as}
 	c.bot = bot.New(s, c.clock.now, log, bot.Options{Zone: localZone()})
-	c.dispatcher = &reminders.Dispatcher{Store: s, Deliverer: c, Now: c.clock.now, Log: log}
+	c.dispatcher = &reminders.Dispatcher{Store: s, Deliverer: c, Scope: store.Scope{Only: community}, Now: c.clock.now, Log: log}
 	return c
 }
 

@@ -18,7 +18,7 @@ import (
 
 // community and channel are the console's own.
 const (
-	community = "console"
+	community = bot.Terminal
 	channel   = "console"
 )
 
