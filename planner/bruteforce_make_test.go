@@ -5,6 +5,7 @@ import (
 	"os"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"tureen/planner"
@@ -118,19 +119,20 @@ func show(plan *planner.Plan) string {
 	if plan == nil {
 		return "no plan"
 	}
-	text := fmt.Sprintf("made %s", plan.Made.UTC().Format("Mon 15:04"))
+	var text strings.Builder
+	text.WriteString(fmt.Sprintf("made %s", plan.Made.UTC().Format("Mon 15:04")))
 	for _, s := range plan.Served {
-		text += fmt.Sprintf("; %s %s %s", s.Course, s.Group, s.At.UTC().Format("15:04"))
+		text.WriteString(fmt.Sprintf("; %s %s %s", s.Course, s.Group, s.At.UTC().Format("15:04")))
 	}
-	text += "\n"
+	text.WriteString("\n")
 	tasks := slices.Clone(plan.Tasks)
 	slices.SortStableFunc(tasks, func(a, b planner.Placed) int { return a.Start.Compare(b.Start) })
 	for _, t := range tasks {
-		text += fmt.Sprintf("  %s %s-%s %v", t.Task, t.Start.UTC().Format("Mon 15:04"), t.End.UTC().Format("15:04"), t.People)
+		text.WriteString(fmt.Sprintf("  %s %s-%s %v", t.Task, t.Start.UTC().Format("Mon 15:04"), t.End.UTC().Format("15:04"), t.People))
 		for _, h := range t.Uses {
-			text += fmt.Sprintf(" %s %s×%d %d°C %s-%s", h.What, h.Name, h.Amount, h.C, h.From.UTC().Format("15:04"), h.To.UTC().Format("15:04"))
+			text.WriteString(fmt.Sprintf(" %s %s×%d %d°C %s-%s", h.What, h.Name, h.Amount, h.C, h.From.UTC().Format("15:04"), h.To.UTC().Format("15:04")))
 		}
-		text += "\n"
+		text.WriteString("\n")
 	}
-	return text
+	return text.String()
 }

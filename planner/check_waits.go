@@ -18,14 +18,14 @@ func (c *checker) waits() {
 	}
 }
 
-// asked says whether rule 1 holds between two tasks: not when the later one is settled, since either both
-// are then, or the earlier one comes too late to matter.
-func asked(_, later *workJob) bool { return !later.settled }
+// asked says whether rule 1 holds for a wait before a task: not when the task is settled, since either the one before is
+// settled too, or it comes too late to matter.
+func asked(later *workJob) bool { return !later.settled }
 
 func (c *checker) lag(a *foodArc) {
 	for _, p := range a.from.jobs {
 		for _, s := range a.to.jobs {
-			if !asked(p, s) {
+			if !asked(s) {
 				continue
 			}
 			if c.gapBroken(s.key, gap(p.start, s.start), a.wait, false, s.label+" starts", "the start of "+p.label) {
@@ -38,7 +38,7 @@ func (c *checker) lag(a *foodArc) {
 func (c *checker) arc(a *foodArc) {
 	for _, p := range a.from.jobs {
 		for _, s := range a.to.jobs {
-			if !asked(p, s) {
+			if !asked(s) {
 				continue
 			}
 			if c.gapBroken(s.key, gap(p.end, s.start), a.wait, c.plan.Soft, s.label+" starts", "the end of "+p.label) {
@@ -51,7 +51,7 @@ func (c *checker) arc(a *foodArc) {
 		return
 	}
 	p, s := lastEnd(a.from.jobs), firstStart(a.to.jobs)
-	if p == nil || s == nil || !asked(p, s) || c.plan.Soft && p.settled {
+	if p == nil || s == nil || !asked(s) || c.plan.Soft && p.settled {
 		return
 	}
 	if g := gap(p.end, s.start); g != 0 {
@@ -81,7 +81,7 @@ func (c *checker) gapBroken(task TaskKey, g int, w Wait, floorMissed bool, what,
 func (c *checker) rounds(w *workStep) {
 	for i := 1; i < len(w.jobs); i++ {
 		a, b := w.jobs[i-1], w.jobs[i]
-		if !asked(a, b) {
+		if !asked(b) {
 			continue
 		}
 		least := 0

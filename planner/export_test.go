@@ -3,6 +3,7 @@ package planner
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"tureen/planner/cp"
 )
@@ -39,7 +40,7 @@ func (m *model) lagsBroken(v []int) string {
 		}
 		return fmt.Sprintf("%s%+d (%d)", m.cp.Vars[p.X].Name, p.Off, at(p, v))
 	}
-	out := ""
+	var out strings.Builder
 	for _, l := range m.cp.Lags {
 		held := at(l.To, v) >= at(l.From, v)+l.Min
 		var conds []string
@@ -48,10 +49,10 @@ func (m *model) lagsBroken(v []int) string {
 			conds = append(conds, m.cp.Vars[c.X].Name)
 		}
 		if !held {
-			out += fmt.Sprintf("; %s >= %s + %d if %v", name(l.To), name(l.From), l.Min, conds)
+			out.WriteString(fmt.Sprintf("; %s >= %s + %d if %v", name(l.To), name(l.From), l.Min, conds))
 		}
 	}
-	return out
+	return out.String()
 }
 
 // ModelLevels is what the model makes of a plan, level by level.
