@@ -102,4 +102,3 @@ func moveChores(p *planner.Party, move func(time.Time) time.Time) {
 		}
 	}
 }
-

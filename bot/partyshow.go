@@ -63,4 +63,3 @@ func (t *Turn) nextStep() string {
 	}
 	return "/task list"
 }
-

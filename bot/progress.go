@@ -190,4 +190,3 @@ func taskSkip(_ context.Context, t *Turn) (Reply, error) {
 	t.did("left out %s", name)
 	return Reply{Text: fmt.Sprintf("Left out: %s.", name), Next: "Next: /undo if it was not meant; else /task list"}, nil
 }
-

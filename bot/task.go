@@ -192,4 +192,3 @@ func (t *Turn) give(task *planner.Task, w planner.Work) (Reply, error) {
 	t.did("gave %s to %s", name, x.Name)
 	return t.aboutTask(fmt.Sprintf("%s has it now: %s", x.Name, name), task.Key, "Next: /task list who:"+x.Name), nil
 }
-
