@@ -20,7 +20,7 @@ type Ask struct {
 // The work that a call spends at most, in the engine's steps of some tens of nanoseconds.
 const (
 	usualWork   = 20_000_000
-	roomWork    = 5_000_000  // to make room in a plan that is good otherwise
+	roomWork    = 10_000_000 // to make room in a plan that is good otherwise
 	explainWork = 10_000_000 // to find what clashes
 	mendWork    = 2_000_000  // to try one mend
 	mostMends   = 4          // that a clash proposes
