@@ -140,6 +140,9 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if t.finish != nil {
 		t.finish(&rep)
 	}
+	if t.next != "" {
+		rep.Next = t.next
+	}
 	if t.holds {
 		rep.Text += "\nThe plan still holds."
 	}

@@ -48,13 +48,14 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			t.notes = append(t.notes, "No plan fits any more: "+sentence(lowerFirst(clash.Requirements[0].Text)))
 		}
 	}
+	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
 	if was := t.snapshot.Plan; was == nil || len(planner.Check(&t.snapshot.Party, was)) > 0 {
-		t.notes = append(t.notes, "The plan is still out of date; /plan make makes it anew.")
+		t.notes = append(t.notes, "The plan is still out of date.")
 		return
 	}
 	t.notes = append(t.notes, "The plan is out of date now. "+sentence(broken[0].Text))
 	if n := len(broken) - 1; n > 0 {
-		t.notes = append(t.notes, fmt.Sprintf("It breaks %s more; /plan make makes it anew.", count(n, "rule", "rules")))
+		t.notes = append(t.notes, fmt.Sprintf("It breaks %s more.", count(n, "rule", "rules")))
 	}
 }
 

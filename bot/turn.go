@@ -31,6 +31,7 @@ type Turn struct {
 	what     string       // the journal's sentence; empty: nothing has changed
 	replan   bool         // the plan in force may be mended, or made anew, to fit the change
 	notes    []string     // what became of the plan
+	next     string       // what is likely next, now that the plan is out of date; empty: as the command says
 	holds    bool         // the plan depends on what has changed, and still holds
 	finish   func(*Reply) // writes into the reply what is known only once the plan has been settled; may be nil
 }
