@@ -1,6 +1,7 @@
 package planner_test
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"strings"
@@ -64,6 +65,58 @@ func TestAnAddedHelperNeverHurts(t *testing.T) {
 	if planned == 0 || rescued == 0 {
 		t.Error("the parties are all of one sort")
 	}
+}
+
+// More of anything in the kitchen makes no plan worse, level by level in their order.
+func TestMoreKitchenNeverHurts(t *testing.T) {
+	grow := []func(k *planner.Kitchen){
+		func(k *planner.Kitchen) { k.Burners++ },
+		func(k *planner.Kitchen) { k.Ovens[0].Shelves++ },
+		func(k *planner.Kitchen) { k.Ovens[0].Preheat, k.Ovens[0].Rise, k.Ovens[0].Fall = 1, 1, 1 },
+		func(k *planner.Kitchen) { k.Vessels[0].Count++ },
+		func(k *planner.Kitchen) { k.Sources[0].Count++ },
+		func(k *planner.Kitchen) { k.Refrigerator = planner.Cold{Millilitres: 9000, Flat: 5} },
+		func(k *planner.Kitchen) {
+			k.Ovens = append(k.Ovens, planner.Oven{Name: "neighbour's oven", Shelves: 2, MinC: 50, MaxC: 200, Preheat: 4, Rise: 2, Fall: 3})
+		},
+	}
+	var same, better, rescued int
+	tinyParties(t, 80, func(seed uint64, p *planner.Party, now time.Time) {
+		before, said := answer(t, p, planner.Ask{Now: now})
+		grow[seed%uint64(len(grow))](&p.Kitchen)
+		after, then := answer(t, p, planner.Ask{Now: now})
+		switch {
+		case before == nil && after != nil:
+			rescued++
+		case before != nil && after == nil:
+			t.Errorf("seed %d: a plan (%s), and with more in the kitchen %s", seed, said, then)
+		case before == nil:
+		case compareProved(before, after) < 0:
+			t.Errorf("seed %d: got %s, with more in the kitchen only %s", seed, said, then)
+		case compareProved(before, after) > 0:
+			better++
+		default:
+			same++
+		}
+	})
+	t.Logf("%d plans stayed as good, %d became better, %d became possible", same, better, rescued)
+	if same == 0 || better+rescued == 0 {
+		t.Error("the parties are all of one sort")
+	}
+}
+
+// compareProved compares two plans' levels in their order, as far as both are proved.
+func compareProved(a, b *planner.Plan) int {
+	for i, x := range a.Levels {
+		y := b.Levels[i]
+		if !x.Proved || !y.Proved || x.Name == planner.Room {
+			return 0
+		}
+		if c := cmp.Compare(x.Value, y.Value); c != 0 {
+			return c
+		}
+	}
+	return 0
 }
 
 // A party a week later (no clock changes in between) has the same plan a week later.
