@@ -16,7 +16,7 @@ import (
 var journalCommands = []Command{
 	{Name: "undo", Help: "Take back your last change", Access: CoHosts, Example: "/undo", Run: undo, Slow: true},
 	{Name: "redo", Help: "Do again what you have just taken back", Access: CoHosts, Example: "/redo", Run: redo, Slow: true},
-	{Name: "journal", Help: "Who changed what, and when", Access: Lookers, Example: "/journal", Run: journal,
+	{Name: "journal", Help: "Who changed what, and when", Access: Lookers, Example: "/journal who:Ben count:20", Run: journal,
 		Options: []Option{
 			{Name: "who", Help: "only this person's changes", Kind: PersonOption, Example: "Ben"},
 			{Name: "change", Help: "all about the change of this number", Kind: Whole, Min: 1, Max: 1000000, Example: "12"},

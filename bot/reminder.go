@@ -245,7 +245,7 @@ func remindQuiet(_ context.Context, t *Turn) (Reply, error) {
 			return Reply{}, refuse(t.command.Example, "Those are your quiet hours already.")
 		}
 		t.Me.Quiet = hours[0]
-		t.did("set quiet hours")
+		t.did("set quiet hours to %s", hoursText(hours))
 		return Reply{Text: fmt.Sprintf("Your reminders stay silent in these hours: %s.\nYour day comes at the end of them.", hoursText(hours)), Next: next}, nil
 	}
 	return Reply{}, refuse(t.command.Example, "Quiet hours are one stretch, which may pass midnight.")
@@ -263,6 +263,19 @@ func remindDirect(_ context.Context, t *Turn) (Reply, error) {
 	t.Me.Direct = on
 	t.did("gets reminders %s", where)
 	return Reply{Text: fmt.Sprintf("Your reminders come %s now.", where), Next: "Next: /remind list"}, nil
+}
+
+// offerNight adds to a reply about a task that it falls into the asker's quiet hours, if the plan as it is
+// settled has it there, and a button to hear of it all the same.
+func (t *Turn) offerNight(k planner.TaskKey) {
+	settled, me := t.finish, t.Me.Key
+	t.finish = func(r *Reply) {
+		settled(r)
+		if t.Plan != nil && reminders.Silent(t.Party, t.Plan, t.Party.Person(me), k) {
+			r.Text += "\nThat is in your quiet hours: you hear of it before or after them."
+			r.Buttons = append(r.Buttons, t.button("Tell me at night too", "remind night", "task", string(k)))
+		}
+	}
 }
 
 func remindNight(_ context.Context, t *Turn) (Reply, error) {

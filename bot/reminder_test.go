@@ -91,3 +91,22 @@ func TestRemindAtNight(t *testing.T) {
 		t.Errorf("got %+v, want it kept but not at night", w)
 	}
 }
+
+// Who takes a task that falls into their quiet hours is told so, and can accept it there.
+func TestClaimInQuietHours(t *testing.T) {
+	tb := planned(t)
+	tb.must("Ben", "/remind quiet hours:18:00-9:00")
+	wants(t, tb.must("Ben", "/task claim task:simmer"), "It is yours") // at 18:30, when the guests are nearly there
+	early := tb.must("Ana", "/remind quiet hours:16:00-17:00", "/task claim task:lay-the-table")
+	if len(early.Buttons) != 3 {
+		t.Errorf("hands work needs no question: %s", plain(early))
+	}
+	tb.must("Ana", "/task change task:lay-the-table attention:watch", "/task give-back task:lay-the-table")
+	rep := tb.must("Ana", "/task claim task:lay-the-table")
+	wants(t, rep, "That is in your quiet hours: you hear of it before or after them.")
+	tb.press("Ana", rep, "Tell me at night too")
+	if w := tb.work("chore/lay-the-table"); w == nil || !w.AtNight {
+		t.Errorf("got %+v, want it accepted", w)
+	}
+	find(t, tb.later(lisbon(16, 30)), "Lay the table now")
+}

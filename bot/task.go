@@ -106,7 +106,9 @@ func taskClaim(_ context.Context, t *Turn) (Reply, error) {
 	t.workOn(task.Key).Person = t.Me.Key
 	t.replan = true
 	t.did("claimed %s", name)
-	return t.aboutTask(fmt.Sprintf("It is yours: %s", name), task.Key, "Next: /task list show:mine"), nil
+	rep := t.aboutTask(fmt.Sprintf("It is yours: %s", name), task.Key, "Next: /task list show:mine")
+	t.offerNight(task.Key)
+	return rep, nil
 }
 
 // aboutTask is a reply whose first line ends with when the task is planned, as it is once the plan has been

@@ -71,6 +71,9 @@ func faultf(format string, args ...any) error { return fault(fmt.Sprintf(format,
 
 // newGraph resolves a party. The error names what it does not know.
 func newGraph(p *Party, ask Ask) (*graph, error) {
+	if err := p.plannable(); err != nil {
+		return nil, err
+	}
 	g := &graph{p: p, ask: ask, origin: p.Opens().UTC()}
 	g.now = max(0, g.minuteUp(ask.Now))
 	g.day = g.minute(p.Day())

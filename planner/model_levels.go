@@ -281,13 +281,22 @@ func (g *graph) parts() []part {
 // addShared bounds the greatest number of hands minutes that one person has, in started half hours.
 func (m *model) addShared() {
 	const band = 30
-	total := 0
+	// Somebody has at least an equal share of all minutes, and nobody more than all of them.
+	least, total := 0, 0
 	for _, j := range m.jobs {
-		if j.Attention == Hands {
-			total += j.length(j.Hands)*j.MaxHands + max(0, j.end-j.start)*j.MaxHands
+		switch {
+		case j.Attention != Hands || j.skipped:
+		case j.settled:
+			total += j.end - j.start
+			least += (j.end - j.start) * m.workers(j)
+		default:
+			total += j.length(j.Hands)
+			least += j.length(j.Hands) * j.Hands
 		}
 	}
-	most := m.cp.NewVar(0, (total+band-1)/band+1, "greatest load")
+	people := max(1, len(m.people))
+	least = min((least+band*people-1)/(band*people), (total+band-1)/band)
+	most := m.cp.NewVar(least, (total+band-1)/band, "greatest load")
 	var loads []func(v []int) int
 	for p := range m.people {
 		terms := []cp.Term{{Coef: -band, X: most}}
@@ -331,6 +340,17 @@ func (m *model) addShared() {
 		return (top + band - 1) / band
 	})
 	m.level(string(Shared), []cp.Term{{Coef: 1, X: most}}, 0)
+}
+
+// workers is how many of the party's people did a settled job.
+func (m *model) workers(j *duty) int {
+	n := 0
+	for _, k := range m.peopleOf(j) {
+		if m.personIndex(k) >= 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // minutesOf is a variable at or above the minutes that a person gives a job whose length depends on the hands.

@@ -50,6 +50,18 @@ func (v *view) upFor(r *store.Reminder, who *planner.Person) bool {
 	return startQuiet
 }
 
+// Silent reports whether a task starts in a person's quiet hours and they are told of it at another time for
+// that reason.
+func Silent(p *planner.Party, plan *planner.Plan, who *planner.Person, k planner.TaskKey) bool {
+	v := see(p, plan)
+	pl := v.at[k]
+	if pl == nil || who == nil {
+		return false
+	}
+	_, quiet := quietAt(who, pl.Start, v.zone)
+	return quiet && !v.upFor(&store.Reminder{Task: k, Due: pl.Start}, who)
+}
+
 // quietAt finds the stretch of quiet hours that an instant lies in.
 func quietAt(who *planner.Person, at time.Time, zone *time.Location) (planner.Window, bool) {
 	q := who.Quiet
