@@ -12,20 +12,38 @@ import (
 // A bundle is an integer variable (a start, say) with the Booleans that occur beside it in conditions and clauses
 // (who does it). Variables that objectives count are never held: they follow from the others.
 
+// neighbourhood is which centres are freed together.
+type neighbourhood uint8
+
+const (
+	closeInTime neighbourhood = iota
+	tiedByLags
+	scattered
+	kinds
+)
+
+// mostGive is how far at most held integers may move from their value.
+const mostGive = 3
+
 // neighbours knows the bundles of a problem.
 type neighbours struct {
 	rnd     *rand.Rand
-	centres []Var   // the integer variables that may be held
-	bundle  [][]Var // by variable: the Booleans beside it
-	near    [][]Var // by variable: integer variables that a time lag ties to it
-	boolean []bool  // by variable
-	held    []bool  // by variable: may be held at all
-	loose   []Var   // Booleans in no bundle that may be held
-	size    float64 // how many centres to free, adapted to what comes of it
+	centres []Var                        // the integer variables that may be held
+	bundle  [][]Var                      // by variable: the Booleans beside it
+	near    [][]Var                      // by variable: integer variables that a time lag ties to it
+	boolean []bool                       // by variable
+	held    []bool                       // by variable: may be held at all
+	loose   []Var                        // Booleans in no bundle that may be held
+	size    [kinds][mostGive + 1]float64 // how many centres to free, adapted to what comes of it
 }
 
 func newNeighbours(p *Problem, seed uint64) *neighbours {
-	n := &neighbours{rnd: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15)), size: 6}
+	n := &neighbours{rnd: rand.New(rand.NewPCG(seed, 0x9e3779b97f4a7c15))}
+	for k := range n.size {
+		for give := range n.size[k] {
+			n.size[k][give] = 6
+		}
+	}
 	n.bundle = make([][]Var, len(p.Vars))
 	n.near = make([][]Var, len(p.Vars))
 	n.held = make([]bool, len(p.Vars))
@@ -93,20 +111,32 @@ func newNeighbours(p *Problem, seed uint64) *neighbours {
 	return n
 }
 
-// hold picks a neighbourhood and returns the atoms that hold everything else at the values, integers to within give.
-func (n *neighbours) hold(values []int, give int) []atom {
+// pick draws a kind of neighbourhood.
+func (n *neighbours) pick(give int) neighbourhood {
+	switch r := n.rnd.IntN(10); {
+	case r < 5:
+		return closeInTime
+	case r < 8 || give > 0: // with give, scattered ones found nothing on J120
+		return tiedByLags
+	}
+	return scattered
+}
+
+// hold draws a neighbourhood of the kind and returns the atoms that hold everything else at the values, integers to
+// within give.
+func (n *neighbours) hold(kind neighbourhood, values []int, give int) []atom {
 	free := make([]bool, len(values))
-	k := min(int(n.size), len(n.centres))
+	k := min(int(n.size[kind][give]), len(n.centres))
 	var chosen []Var
-	switch pick := n.rnd.IntN(10); {
+	switch {
 	case len(n.centres) == 0:
-	case pick < 5: // close in time
+	case kind == closeInTime:
 		at := values[n.centres[n.rnd.IntN(len(n.centres))]]
 		byTime := slices.Clone(n.centres)
 		distance := func(x Var) int { return max(values[x]-at, at-values[x]) }
 		slices.SortStableFunc(byTime, func(x, y Var) int { return cmp.Compare(distance(x), distance(y)) })
 		chosen = byTime[:k]
-	case pick < 8: // tied by time lags
+	case kind == tiedByLags:
 		chosen = n.tied(k)
 	default:
 		for range k {
@@ -160,12 +190,13 @@ func (n *neighbours) tied(k int) []Var {
 }
 
 // adapt makes the next neighbourhoods larger when one was searched through, smaller when it was too much.
-func (n *neighbours) adapt(out outcome) {
+func (n *neighbours) adapt(kind neighbourhood, give int, out outcome) {
+	size := &n.size[kind][give]
 	switch out {
 	case refuted:
-		n.size = min(n.size*1.05, float64(len(n.centres)))
+		*size = min(*size*1.05, float64(len(n.centres)))
 	case limited:
-		n.size = max(n.size*0.95, 2)
+		*size = max(*size*0.95, 2)
 	}
 }
 
@@ -187,12 +218,13 @@ func (s *solver) explore(l int, budget int64) {
 	for s.e.work < end && s.bound[l] < s.best[l] && !s.stopped {
 		give := 0
 		if s.makespan(l) {
-			give = 1 + s.near.rnd.IntN(3)
+			give = 1 + s.near.rnd.IntN(mostGive)
 		}
+		kind := s.near.pick(give)
 		s.branch.hinted = false
-		out := s.run(s.better(l), s.near.hold(s.values, give), sliceWork)
+		out := s.run(s.better(l), s.near.hold(kind, s.values, give), sliceWork)
 		s.learn(l, out, s.bound[l]-1) // a refutation is about the neighbourhood only
-		s.near.adapt(out)
+		s.near.adapt(kind, give, out)
 	}
 }
 
