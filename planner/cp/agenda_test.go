@@ -83,9 +83,7 @@ func newAgenda(seed uint64, dishes, people, days int) *Problem {
 	for q := range people {
 		p.Disjunctives = append(p.Disjunctives, Disjunctive{Name: "person", Tasks: a.does[q]})
 	}
-	for _, c := range []Cumulative{a.ovens, a.burners, a.cold, a.all} {
-		p.Cumulatives = append(p.Cumulatives, c)
-	}
+	p.Cumulatives = append(p.Cumulatives, a.ovens, a.burners, a.cold, a.all)
 	for _, g := range a.watches {
 		for q := range people {
 			w := Watcher{Busy: a.absent[q]}

@@ -4,7 +4,6 @@ package cp
 // of −x, so that every propagator is written once, for lower bounds, and serves both sides.
 type view int32
 
-func (w view) neg() view     { return w ^ 1 }
 func (w view) variable() int { return int(w >> 1) }
 func viewOf(x Var) view      { return view(2 * x) }
 

@@ -166,8 +166,6 @@ func (c *cumulative) firstEndingAfter(t int32) int {
 	return lo
 }
 
-func event(t, change int32) int64 { return int64(t)<<32 | int64(uint32(change)) }
-
 // push moves u out of the segments that leave it no room.
 func (c *cumulative) push(e *engine, u *use) bool {
 	limit := c.capacity - u.demand

@@ -19,7 +19,7 @@
 //   - analyze.go: from a conflict to a learned clause (first unique implication point, minimisation), and to a core.
 //   - a file for each constraint: calendar, cumulative (time-table), energy (windows), disjunctive, guard, linear,
 //     maximum. Each says how it explains.
-//   - compile.go: from a Problem to an engine. decide.go, activity.go: what to decide next. search.go: one search under
+//   - compile.go, post.go: from a Problem to an engine. decide.go, activity.go: what to decide next. search.go: one search under
 //     assumptions, with restarts and limits.
 //   - solve.go, neighbourhood.go, core.go: the phases below. minizinc.go: the same question for other solvers.
 //

@@ -18,7 +18,6 @@ import (
 type follower struct {
 	p         *Problem
 	solutions [][]int // of the constraints, helpers included
-	helpers   []func(values []int) int
 	levels    []levelRef
 
 	lo, hi  []int
