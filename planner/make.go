@@ -19,8 +19,7 @@ type Ask struct {
 
 // The work that a call spends at most, in the engine's steps of some tens of nanoseconds.
 const (
-	usualWork   = 20_000_000
-	roomWork    = 10_000_000 // to make room in a plan that is good otherwise
+	usualWork   = 20_000_000 // and half as much again to make room in a plan that is good otherwise
 	explainWork = 10_000_000 // to find what clashes
 	mendWork    = 2_000_000  // to try one mend
 	mostMends   = 4          // that a clash proposes
@@ -71,8 +70,9 @@ func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	plan := m.plan(r.Values)
 	m.setLevels(plan, r)
 	if !ask.FirstOnly {
-		plan = m.makeRoom(ctx, plan, r)
+		plan = m.makeRoom(ctx, plan, r, work)
 	}
+	m.passOn(plan)
 	markOvens(p, plan)
 	if err := sound(p, plan); err != nil {
 		return nil, nil, err
@@ -100,20 +100,20 @@ func (m *model) setLevels(plan *Plan, r cp.Result) {
 }
 
 // makeRoom looks, among the plans that are as good on every other level, for one with more room for things to go wrong.
-func (m *model) makeRoom(ctx context.Context, plan *Plan, r cp.Result) *Plan {
+func (m *model) makeRoom(ctx context.Context, plan *Plan, r cp.Result, work int64) *Plan {
 	reached := caps{}
 	for i, l := range m.cp.Levels {
 		reached[l.Name] = r.Levels[i].Value
 	}
 	roomy := newModel(m.graph, false, reached)
 	roomy.cp.Start = roomy.values(plan)
-	found := cp.Solve(ctx, &roomy.cp, cp.Limits{Work: roomWork, Seed: m.ask.Seed})
+	found := cp.Solve(ctx, &roomy.cp, cp.Limits{Work: work / 2, Seed: m.ask.Seed})
 	if found.Status != cp.Optimal && found.Status != cp.Feasible {
 		return plan
 	}
 	better := roomy.plan(found.Values)
 	m.setLevels(better, r)
-	if last := len(plan.Levels) - 1; better.Levels[last].Value > plan.Levels[last].Value {
+	if last := len(plan.Levels) - 1; better.Levels[last].Value > plan.Levels[last].Value || sound(m.p, better) != nil {
 		return plan
 	}
 	return better

@@ -49,3 +49,12 @@ func TestDinnerMakesSense(t *testing.T) {
 		t.Errorf("%s: %s", p.Where, p.Text)
 	}
 }
+
+func TestWhoBeganMindsThePot(t *testing.T) {
+	plan := mustMake(t, dinner(4), planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000})
+	for _, row := range [][2]planner.TaskKey{{"soup/sweat", "soup/simmer"}, {"lamb/season", "lamb/temper"}, {"tart/fill", "tart/bake"}} {
+		if before, after := plan.Placed(row[0]).People[0], plan.Placed(row[1]).People[0]; before != after {
+			t.Errorf("%s is %s's and %s is %s's, want one person's", row[0], before, row[1], after)
+		}
+	}
+}
