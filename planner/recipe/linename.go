@@ -271,6 +271,9 @@ func prepares(text string) bool {
 		return false
 	}
 	w := strings.Trim(words[0], ",.;:")
+	if len(words) <= 5 && containsWord(text, "cubes", "chunks", "wedges", "rings", "strips", "dice", "slices", "matchsticks") {
+		return true // in 4 cm cubes
+	}
 	return participles[w] || participles[lastPart(w)] || w == "at" && strings.Contains(text, "room temperature")
 }
 

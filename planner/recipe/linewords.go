@@ -66,7 +66,7 @@ var (
 
 	// loose are the units that need no number.
 	loose = map[measure.Unit]bool{"pinch": true, "dash": true, "smidgen": true, "handful": true, "splash": true, "drop": true, "grind": true, "squeeze": true,
-		"drizzle": true, "knob": true, "piece": true, "sprig": true, "bunch": true, "shake": true, "twist": true, "sliver": true, "dollop": true, "squirt": true,
+		"drizzle": true, "knob": true, "piece": true, "sprig": true, "bunch": true, "shake": true, "twist": true, "sliver": true, "dollop": true, "squirt": true, "glug": true,
 		"us-tsp": true, "us-tbsp": true, "metric-tsp": true, "metric-tbsp": true, "au-tbsp": true, "us-cup": true, "metric-cup": true, "slice": true, "wedge": true}
 
 	oddPlurals = map[string]string{"leaves": "leaf", "loaves": "loaf", "halves": "half", "knives": "knife", "calves": "calf", "radishes": "radish",

@@ -1,0 +1,320 @@
+package recipe
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/safety"
+)
+
+// How long food stands where a recipe does not say: common practice, no source. They are wishes and the host's to
+// change; the published limits hold beside them.
+const (
+	hotBest, hotFloor     = 10, 30    // a hot dish before service
+	coldBest, coldFloor   = 15, 60    // a cold one
+	betweenBest, between  = 10, 45    // hot food before the next step
+	onceBest, onceFloor   = 3, 10     // "serve at once"
+	readyFloor            = 12 * hour // cut vegetables on the counter
+	ovenTolerance         = 10        // °C
+	defaultOvenC          = 180       // a moderate oven; always asked
+	betterFrom, betterEnd = 12 * hour, 36 * hour
+)
+
+// Dish makes a dish of the reading, for the course, made for so many covers (0: the party's). The questions are
+// those of the reading. The kitchen may lack what its steps use: the caller knows the kitchen.
+func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Question) {
+	serves := r.Serves
+	if serves == 0 {
+		serves = DefaultServes
+	}
+	d := planner.Dish{Key: planner.DishKey(planner.Key(r.Title)), Name: r.Title, Course: course, Serves: min(serves, planner.MaxCovers), Covers: covers, Note: r.note()}
+	if d.Key == "" {
+		d.Key = "dish"
+	}
+	after := r.order()
+	keys := r.keys()
+	food := r.leaves(after)
+	for i := range r.Steps {
+		d.Steps = append(d.Steps, r.step(i, keys, food[i]))
+	}
+	for i := range r.Steps {
+		for _, a := range after[i] {
+			d.Steps[i].After = append(d.Steps[i].After, planner.After{Step: keys[a], Wait: r.wait(a, i, food[a])})
+		}
+	}
+	if len(d.Steps) == 0 {
+		d.Steps = []planner.Step{{Key: "make", Do: "Make it", Attention: planner.Hands, Where: planner.Counter, Time: planner.Span{Low: 20, Likely: 30, High: 45},
+			Leaves: planner.Food{Perishable: true, Kind: safety.Cooked}}}
+	} else {
+		last := len(d.Steps) - 1
+		w := r.serve(last, food[last])
+		d.Steps[last].Serve = &w
+	}
+	d.Ingredients = r.ingredients(keys)
+	return d, r.Questions
+}
+
+// note keeps what the recipe says and no step holds.
+func (r *Reading) note() string {
+	var all []string
+	for _, m := range r.Remarks {
+		if m.Kind == Ahead || m.Kind == Better || m.Kind == Freezes || m.Kind == KeepWarm || m.Kind == Later {
+			all = append(all, m.From.Text)
+		}
+	}
+	return cut(strings.Join(all, " "), 300)
+}
+
+// keys names the steps by their verb and noun: brown-beef, chill.
+func (r *Reading) keys() []planner.StepKey {
+	var out []planner.StepKey
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		name := "ready"
+		if !s.Ready {
+			name = "step"
+			if w, _, ok := actionWord(s.Do); ok {
+				name = w
+			} else if s.kind == inOven {
+				name = "oven"
+			}
+		}
+		key := planner.StepKey(planner.Key(name))
+		if key == "" {
+			key = "step"
+		}
+		for n := 2; slices.Contains(out, key); n++ {
+			key = planner.StepKey(fmt.Sprintf("%s-%d", planner.Key(name), n))
+		}
+		out = append(out, key)
+	}
+	return out
+}
+
+func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner.Step {
+	s := &r.Steps[i]
+	t := planner.Span{Low: clampLength(s.Time.Low), High: clampLength(s.Time.High)}
+	t.Likely = (t.Low + t.High + 1) / 2
+	st := planner.Step{Key: keys[i], Do: cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention, Time: t, Until: cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
+		Leaves: food, Source: s.From.Text}
+	if s.Attention == planner.Touch {
+		st.Every = planner.Minutes(max(s.Every, 1))
+	}
+	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 {
+		st.Growth = planner.WithBatch // peeling and plating grow with the covers
+	}
+	switch s.Heat {
+	case planner.AnOven:
+		c := defaultOvenC
+		if s.Oven.Temperature != 0 {
+			c = s.Oven.Conventional().OvenC()
+		}
+		c = min(max(c, minOvenC), planner.MaxOvenC)
+		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance})
+	case planner.ABurner, planner.AGrill:
+		st.Uses = append(st.Uses, planner.Use{What: s.Heat})
+	}
+	for _, th := range s.Things {
+		u := planner.Use{What: planner.AVessel, Name: th.Name}
+		if th.Appliance {
+			u.What = planner.AnAppliance
+		}
+		st.Uses = append(st.Uses, u)
+	}
+	return st
+}
+
+func clampLength(m int) planner.Minutes {
+	return min(max(planner.Minutes(m), 1), planner.MaxLength)
+}
+
+// wait is how the food waits from one step to a later one.
+func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
+	a, b := &r.Steps[from], &r.Steps[to]
+	floor := func(m int) planner.Minutes { return planner.Minutes(min(m, int(planner.MaxWait))) }
+	if food.PartCooked {
+		return planner.Wait{State: planner.Straight}
+	}
+	unplanned := r.aheadUnplanned() != nil
+	for _, m := range r.Remarks {
+		if unplanned && m.step == len(r.Steps) {
+			break
+		}
+		if m.step != to && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && b.kind == serving) {
+			continue
+		}
+		switch m.Kind {
+		case Ahead:
+			return planner.Wait{State: r.cold(food), Floor: floor(m.Time.High)}
+		case Better:
+			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
+		}
+	}
+	switch {
+	case a.Where == planner.Refrigerator || a.Where == planner.Freezer:
+		w := planner.Wait{State: a.Where}
+		if a.Longest.High > a.Time.Low {
+			w.Floor = floor(a.Longest.High - a.Time.Low)
+		}
+		return w
+	case a.Ready:
+		w := planner.Wait{State: r.cold(food)}
+		if w.State == planner.Counter {
+			w.Floor = readyFloor
+		}
+		return w
+	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)):
+		return planner.Wait{State: planner.Straight}
+	case b.Meanwhile:
+		return planner.Wait{State: planner.Counter}
+	case a.Cooks && !r.isBaked():
+		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, Floor: between}
+	}
+	return planner.Wait{State: planner.Counter}
+}
+
+// within reports that a step by hand is done in the middle of a longer one: take off the lid, add the barley.
+func (r *Reading) within(i int) bool {
+	return i > 0 && i+1 < len(r.Steps) && r.Steps[i].kind == byHand && r.Steps[i].straight && r.Steps[i].clauses < 3 &&
+		r.Steps[i-1].Heat != "" && r.Steps[i+1].Heat == r.Steps[i-1].Heat && r.Steps[i+1].straight
+}
+
+// warm reports whether the food is hot at the end, as far as the steps tell: it was heated, and neither chilled nor
+// left to stand for long.
+func (r *Reading) warm() bool {
+	hot := false
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		switch {
+		case s.Cooks:
+			hot = true
+		case s.kind == chilling || s.kind == freezing || s.kind == standing && s.Time.High >= 45:
+			hot = false
+		}
+	}
+	return hot
+}
+
+// aheadUnplanned is a remark that the dish can wait for a day, when nothing in the method warms it again: then it is
+// asked and not planned.
+func (r *Reading) aheadUnplanned() *Remark {
+	for i := range r.Remarks {
+		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better) && m.step == len(r.Steps) && r.warm() && !r.isBaked() {
+			return m
+		}
+	}
+	return nil
+}
+
+// cold is where food waits for hours: what keeps stays on the counter.
+func (r *Reading) cold(food planner.Food) planner.State {
+	if food.Perishable {
+		return planner.Refrigerator
+	}
+	return planner.Counter
+}
+
+// serve is the wait from the last step to service.
+func (r *Reading) serve(last int, food planner.Food) planner.Wait {
+	hot, once := r.warm(), false
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if low := lower(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") || strings.Contains(low, "straight away") || strings.Contains(low, "serve hot") {
+			once = s.kind == serving || i == last
+		}
+	}
+	s := &r.Steps[last]
+	for _, m := range r.Remarks {
+		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
+			continue
+		}
+		switch m.Kind {
+		case Ahead:
+			return planner.Wait{State: r.cold(food), Floor: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
+		case Better:
+			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
+		}
+	}
+	switch {
+	case s.Where == planner.Refrigerator || s.Where == planner.Freezer:
+		w := planner.Wait{State: s.Where}
+		if s.Longest.High > s.Time.Low {
+			w.Floor = planner.Minutes(min(s.Longest.High-s.Time.Low, int(planner.MaxWait)))
+		}
+		return w
+	case once:
+		return planner.Wait{State: planner.Counter, BestUntil: onceBest, Floor: onceFloor}
+	case !food.Perishable:
+		return planner.Wait{State: planner.Counter, Floor: readyFloor}
+	case hot:
+		return planner.Wait{State: planner.Counter, BestUntil: hotBest, Floor: hotFloor}
+	}
+	return planner.Wait{State: planner.Counter, BestUntil: coldBest, Floor: coldFloor}
+}
+
+// ingredients are the dish's, each with the step that needs it first. The same thing twice is one line where the
+// amounts add up, and else named with its part.
+func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
+	var out []planner.Ingredient
+	amounts := []measure.Quantity{}
+	for i, g := range r.Ingredients {
+		q := plainSpoons(g.Total())
+		if q.IsZero() && g.Unit != measure.Each {
+			if one, err := measure.New(1, 1, g.Unit); err == nil {
+				q = one // a pinch
+			}
+		}
+		name := cut(strings.Join(nonEmpty(pieceSize(&g.Line), g.Name), " "), planner.MaxName-20)
+		var notes []string
+		for _, x := range g.More {
+			if x.Each && !x.Inches {
+				notes = append(notes, x.Amount.String()+" each")
+			}
+		}
+		notes = append(notes, nonEmpty(g.Preparation, g.Note)...)
+		in := planner.Ingredient{Name: name, Note: cut(strings.Join(notes, "; "), 200), Optional: g.Optional, InHouse: Head(g.Name) == "water"}
+		if at := slices.IndexFunc(out, func(o planner.Ingredient) bool { return planner.Key(o.Name) == planner.Key(name) }); at >= 0 {
+			if sum, err := amounts[at].Add(q); err == nil && amounts[at].Adds(q) {
+				amounts[at], out[at].Amount = sum, sum.String()
+				continue
+			}
+			part := g.Section
+			if part == "" {
+				part = fmt.Sprint(i + 1)
+			}
+			in.Name += " (" + part + ")"
+		}
+		in.Amount = q.String()
+		for n := range r.Steps {
+			if slices.Contains(r.Steps[n].Parts, i) && (n > 0 || len(r.Steps) == 1 || !r.Steps[0].Ready || worksByHand(g.Preparation)) {
+				in.Step = keys[n]
+				break
+			}
+		}
+		out, amounts = append(out, in), append(amounts, q)
+	}
+	return out
+}
+
+// plainSpoons calls a metric spoon a spoon: cooks have one set, and the two differ by 1.4 %.
+func plainSpoons(q measure.Quantity) measure.Quantity {
+	to, ok := map[measure.Unit]measure.Unit{"metric-tbsp": measure.Tablespoon, "metric-tsp": measure.Teaspoon}[q.Unit()]
+	if !ok {
+		return q
+	}
+	if same, err := measure.Range(q.Low(), q.High(), to); err == nil {
+		return same
+	}
+	return q
+}
+
+// pieceSize keeps a size that is part of what one buys: large eggs, but not a heaping spoon.
+func pieceSize(l *Line) string {
+	if l.Amount.Unit() != measure.Each || fillWords[lower(l.Size)] {
+		return ""
+	}
+	return l.Size
+}

@@ -1,0 +1,140 @@
+package recipe
+
+import (
+	"fmt"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// Outline is the reading as a person checks it against the recipe, a thing a line.
+func (r *Reading) Outline() string {
+	var b strings.Builder
+	p := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	p("%s, %s", r.Title, r.For())
+	for _, t := range []struct {
+		what string
+		d    measure.Duration
+	}{{"prep", r.Prep}, {"cooking", r.Cook}, {"in all", r.Total}} {
+		if t.d.High > 0 {
+			p("%s: %s", t.what, t.d)
+		}
+	}
+	p("Ingredients")
+	for i := range r.Ingredients {
+		p("  %s", r.Ingredients[i].Outline())
+	}
+	p("Steps")
+	after := r.order()
+	for i := range r.Steps {
+		p("  %d %s", i+1, r.StepOutline(i, after[i]))
+	}
+	if len(r.Remarks) > 0 {
+		p("Remarks")
+		for _, m := range r.Remarks {
+			text := string(m.Kind)
+			if m.Time.High > 0 {
+				text += " " + m.Time.String()
+			}
+			p("  %s: %q (line %d)", text, cut(m.From.Text, 90), m.From.Line)
+		}
+	}
+	if len(r.Questions) > 0 {
+		p("Questions")
+		for _, q := range r.Questions {
+			p("  %s (guess: %s)", q.Ask, q.Guess)
+		}
+	}
+	return b.String()
+}
+
+// For is for how many it is: "for 6", "1 large loaf".
+func (r *Reading) For() string {
+	switch {
+	case r.Serves == 0 && r.Yield != "":
+		return r.Yield
+	case r.Serves == 0:
+		return "for nobody knows how many"
+	}
+	return fmt.Sprintf("for %d", r.Serves)
+}
+
+// Outline is the line as it was understood: amount | name | preparation | note.
+func (g *Ingredient) Outline() string {
+	amount := plainSpoons(g.Total()).String()
+	if amount == "" && g.Unit != measure.Each {
+		amount = g.Unit.Name(false)
+	}
+	if amount == "" {
+		amount = "-"
+	}
+	if g.Size != "" {
+		amount += ", " + g.Size
+	}
+	for _, x := range g.More {
+		switch {
+		case x.Plus:
+		case x.Inches:
+			amount += ", a length"
+		case x.Each:
+			amount += ", " + x.Amount.String() + " each"
+		default:
+			amount += ", = " + x.Amount.String()
+		}
+	}
+	parts := nonEmpty(amount, g.Name, g.Preparation, g.Note)
+	if g.Optional {
+		parts = append(parts, "optional")
+	}
+	if g.Section != "" {
+		parts = append(parts, "for the "+g.Section)
+	}
+	return strings.Join(parts, " | ")
+}
+
+// StepOutline is a step in the trade's words.
+func (r *Reading) StepOutline(i int, after []int) string {
+	s := &r.Steps[i]
+	att := string(s.Attention)
+	if s.Attention == planner.Touch {
+		att = fmt.Sprintf("touch every %d min", s.Every)
+	}
+	guess := ""
+	if s.Guessed {
+		guess = " (my guess)"
+	}
+	parts := []string{fmt.Sprintf("%s, %s%s", att, s.Time, guess)}
+	switch {
+	case s.Heat == planner.AnOven && s.Oven.Temperature != 0:
+		oven := fmt.Sprintf("oven %d °C", s.Oven.Temperature.OvenC())
+		if s.Oven.Fan {
+			oven += " fan"
+		}
+		parts = append(parts, oven)
+	case s.Heat != "":
+		parts = append(parts, string(s.Heat))
+	case s.Where != planner.Counter:
+		parts = append(parts, string(s.Where))
+	}
+	for _, t := range s.Things {
+		parts = append(parts, t.Name)
+	}
+	if s.Until != "" {
+		parts = append(parts, "until "+s.Until)
+	}
+	if s.Longest.High > 0 {
+		parts = append(parts, "at most "+measure.Duration{Low: s.Longest.High, High: s.Longest.High}.String())
+	}
+	if s.Section != "" {
+		parts = append(parts, "for the "+s.Section)
+	}
+	var nums []string
+	for _, a := range after {
+		nums = append(nums, fmt.Sprint(a+1))
+	}
+	if len(nums) > 0 {
+		parts = append(parts, "after "+strings.Join(nums, ", "))
+	}
+	return fmt.Sprintf("%s [%s] (line %d)", s.Do, strings.Join(parts, "; "), s.From.Line)
+}

@@ -1,0 +1,108 @@
+package recipe
+
+import (
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// Reading is what was understood of a recipe. Every part says where in the text it came from.
+type Reading struct {
+	Title       string
+	Yield       string // as written: "8 servings", "1 large loaf"
+	Serves      int    // covers; 0: the recipe does not say
+	Usage       measure.Usage
+	Prep        measure.Duration // times of the whole, as the recipe states them; zero: not stated
+	Cook        measure.Duration
+	Total       measure.Duration
+	Ingredients []Ingredient
+	Steps       []Step
+	Remarks     []Remark
+	Questions   []Question // what the reader is unsure of, with its guess; the weightiest first, at most MaxQuestions
+}
+
+// MaxQuestions is the most questions that a reading asks.
+const MaxQuestions = 5
+
+// Place is where something stands in the text that was read.
+type Place struct {
+	Line int    // from 1; 0: it comes from no line
+	Text string // the words
+}
+
+// Ingredient is an ingredient line of a recipe.
+type Ingredient struct {
+	Line
+	Section string // "pastry", from "For the pastry"; empty: the dish's own
+	From    Place
+}
+
+// Step is one thing to do, as far as it was understood.
+type Step struct {
+	Do        string
+	Section   string // the part of the dish it makes
+	From      Place
+	Attention planner.Attention
+	Every     int              // minutes between touches
+	Time      measure.Duration // never zero
+	Guessed   bool             // the time is a guess, and was asked or is said
+	Where     planner.State    // Counter, Refrigerator, Freezer or Heat
+	Cooks     bool
+	Heat      planner.Equipment // what heats it: AnOven, ABurner, AGrill; empty: nothing
+	Oven      measure.Setting   // zero: the recipe gives no temperature
+	Then      []OvenChange
+	Things    []Thing // vessels and appliances
+	Until     string
+	Meanwhile bool             // done while the step before it goes on
+	Longest   measure.Duration // how long the food may go on waiting afterwards; zero: not said
+	Ready     bool             // it is the preparation that the ingredient lines ask for
+	Parts     []int            // the ingredients that it names, as indexes of Reading.Ingredients
+	clauses   int              // things done in it
+	said      measure.Duration // the part of the time that the recipe states, for hands
+	kind      action
+	paragraph int
+	straight  bool // follows the step before it without a wait
+}
+
+// OvenChange is a new setting of the oven within a step.
+type OvenChange struct {
+	After int // minutes
+	Oven  measure.Setting
+}
+
+// Thing is a vessel or an appliance that a step names.
+type Thing struct {
+	Name      string
+	Appliance bool
+}
+
+// RemarkKind says what a remark is about.
+type RemarkKind string
+
+// The kinds of remark.
+const (
+	Ahead    RemarkKind = "ahead"    // can be made so long ahead
+	Better   RemarkKind = "better"   // is better after so long
+	Freezes  RemarkKind = "freezes"  // can be frozen
+	AtOnce   RemarkKind = "at once"  // is served at once
+	KeepWarm RemarkKind = "warm"     // can be kept warm
+	Later    RemarkKind = "later"    // is meant for another step: keep the rest of the glaze
+	Brought  RemarkKind = "take out" // is taken out of the cold some time before
+	Unread   RemarkKind = "note"     // was not read
+)
+
+// Remark is something the recipe says that is no step.
+type Remark struct {
+	Kind RemarkKind
+	Time measure.Duration // where the kind has one
+	From Place
+	step int // steps that stand before it
+}
+
+// Question is something that the reader is unsure of.
+type Question struct {
+	About string // "serves", "time", "oven", "keeps", "hands"
+	Step  int    // index of Reading.Steps; -1: none
+	Ask   string // "How long does …?"
+	Guess string // what is taken unless somebody says otherwise
+	rank  int
+}

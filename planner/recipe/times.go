@@ -1,0 +1,229 @@
+package recipe
+
+import (
+	"regexp"
+	"strings"
+
+	"tureen/planner/measure"
+)
+
+const (
+	hour = 60
+	day  = 24 * hour
+)
+
+// found is a duration in a text.
+type found struct {
+	measure.Duration
+	start, end int  // bytes
+	vague      bool // "overnight": the length is ours
+	atLeast    bool
+	upTo       bool
+	more       bool // another 5 minutes
+	every      bool // every 20 minutes
+	before     bool // an hour before serving
+	ahead      bool // a day ahead
+	last       bool // the last 45 minutes
+}
+
+const (
+	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\beight|\bten|\btwelve|\btwenty)`
+	unitPattern   = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?)`
+)
+
+var (
+	durationRE = regexp.MustCompile(`(?i)` + numberPattern + `(?:\s*(?:-|–|—|\bto\b|\bor\b)\s*` + numberPattern + `)?[\s-]*(?:\b(?:good|full|whole|more|further)\s+)?` + unitPattern +
+		`\b\.?(?:(?:\s+and)?\s+(?:a\s+half\b|\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?(?:\s*(?:minutes?|mins?|m)\b)?))?`)
+	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|a few minutes|a couple of minutes|a couple of hours|a few hours|a minute or two|an hour or so|an hour or two|a quarter of an hour|three quarters of an hour)\b`)
+	tailRE  = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
+)
+
+// What words for a time mean in minutes: common practice, no source. The first eight hours of a night are a
+// night's sleep, and nobody gets up for a dough.
+var vagueLengths = map[string]measure.Duration{
+	"overnight": {Low: 8 * hour, High: 12 * hour}, "over night": {Low: 8 * hour, High: 12 * hour}, "night before": {Low: 8 * hour, High: 12 * hour},
+	"half an hour": {Low: 30, High: 30}, "half hour": {Low: 30, High: 30}, "a half hour": {Low: 30, High: 30}, "a few minutes": {Low: 3, High: 5}, "a couple of minutes": {Low: 2, High: 2},
+	"a couple of hours": {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour}, "a minute or two": {Low: 1, High: 2},
+	"an hour or so": {Low: 60, High: 75}, "an hour or two": {Low: 60, High: 120}, "a quarter of an hour": {Low: 15, High: 15}, "three quarters of an hour": {Low: 45, High: 45},
+}
+
+// durations finds the durations of a text, in order.
+func durations(text string) []found {
+	var out []found
+	low := lower(text)
+	if len(low) != len(text) {
+		low = text // lower case changed its length: leave the text alone
+	}
+	taken := func(a, b int) bool {
+		for _, f := range out {
+			if a < f.end && b > f.start {
+				return true
+			}
+		}
+		return false
+	}
+	for _, m := range vagueRE.FindAllStringIndex(low, -1) {
+		said := low[m[0]:m[1]]
+		d := vagueLengths[said]
+		f := found{Duration: d, start: m[0], end: m[1]}
+		f.vague = strings.Contains(said, "night") || strings.Contains(said, "few")
+		out = append(out, f)
+	}
+	for _, m := range durationRE.FindAllStringIndex(low, -1) {
+		if taken(m[0], m[1]) {
+			continue
+		}
+		said := low[m[0]:m[1]]
+		if !strings.Contains(said, "h") {
+			// 10 min 20 is no length: only hours have a tail without a unit.
+			if t := tailRE.FindStringIndex(said); t != nil {
+				m[1] -= t[1] - t[0]
+				said = said[:t[0]]
+			}
+		}
+		clean := strings.NewReplacer(" or ", " to ", "more ", "", "further ", "", "good ", "", ",", ".").Replace(said)
+		d, err := measure.ParseDuration(strings.TrimRight(clean, ". "))
+		if err != nil || d.High == 0 {
+			continue
+		}
+		out = append(out, found{Duration: d, start: m[0], end: m[1]})
+	}
+	sortFound(out)
+	out = joinRanges(low, out)
+	for i := range out {
+		out[i].words(low)
+	}
+	return out
+}
+
+func sortFound(all []found) {
+	for i := 1; i < len(all); i++ {
+		for j := i; j > 0 && all[j].start < all[j-1].start; j-- {
+			all[j], all[j-1] = all[j-1], all[j]
+		}
+	}
+}
+
+// joinRanges makes one of "30 min to 1 hour".
+func joinRanges(text string, all []found) []found {
+	var out []found
+	for _, f := range all {
+		if n := len(out); n > 0 {
+			between := strings.TrimSpace(text[out[n-1].end:f.start])
+			if (between == "to" || between == "-" || between == "–") && out[n-1].Low <= f.High && !f.vague {
+				out[n-1].High, out[n-1].end = f.High, f.end
+				continue
+			}
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// words sees what the words round a duration make of it.
+func (f *found) words(text string) {
+	before := " " + strings.TrimSpace(text[:f.start])
+	for strings.HasSuffix(before, " about") || strings.HasSuffix(before, " for") || strings.HasSuffix(before, " a") || strings.HasSuffix(before, " good") || strings.HasSuffix(before, " a good") {
+		before = " " + strings.TrimSpace(before[:strings.LastIndexByte(before, ' ')])
+	}
+	ends := func(words ...string) bool {
+		for _, w := range words {
+			if strings.HasSuffix(before, " "+w) {
+				return true
+			}
+		}
+		return false
+	}
+	after := strings.TrimSpace(text[f.end:])
+	starts := func(words ...string) bool {
+		for _, w := range words {
+			if strings.HasPrefix(after, w) {
+				return true
+			}
+		}
+		return false
+	}
+	f.atLeast = ends("at least", "minimum", "minimum of", "not less than") || starts("or more", "at least", "minimum", "or longer")
+	f.upTo = ends("up to", "at most", "no more than", "or up to", "maximum", "for up to")
+	f.more = ends("another", "further", "a further") || starts("more", "longer") || strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
+	f.every = ends("every", "each")
+	f.before = starts("before")
+	f.ahead = starts("ahead", "in advance", "beforehand", "or so ahead")
+	f.last = ends("last", "the last", "final")
+	if starts("per side", "a side", "each side", "on each side", "on both sides") {
+		f.Low, f.High = 2*f.Low, 2*f.High
+	}
+}
+
+var (
+	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|fahrenheit)\b(?:\s*\(?fan\)?)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|fahrenheit)\b)?|\b\d{3}\s+fan\b`
+	tempRE      = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
+	oneTempRE   = regexp.MustCompile(`(?i)` + tempPattern)
+	bareOvenRE  = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:turn|turned)\b[a-z ]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
+	wordOvenRE  = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly )?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
+)
+
+// heat is a temperature in a text.
+type heat struct {
+	measure.Setting
+	start, end int
+	inside     bool // of the food: a sign that it is done
+}
+
+// temperatures finds the temperatures of a text. A number of degrees without a scale is °F in a recipe that is
+// American and beyond what a Celsius oven has.
+func temperatures(text string, american bool) []heat {
+	var out []heat
+	low := lower(text)
+	if len(low) != len(text) {
+		low = text
+	}
+	add := func(said string, start, end int) {
+		s, err := measure.ParseTemperature(said)
+		if err != nil {
+			return
+		}
+		near := low[max(0, start-40):min(len(low), end+24)]
+		h := heat{Setting: s, start: start, end: end}
+		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer", "registers", "reads", "reaches", "core"} {
+			if strings.Contains(near, w) && s.Temperature.C() < 110 {
+				h.inside = true
+			}
+		}
+		out = append(out, h)
+	}
+	for _, m := range tempRE.FindAllStringIndex(low, -1) {
+		first := oneTempRE.FindString(low[m[0]:m[1]])
+		switch {
+		case strings.Contains(first, "degrees") && !strings.ContainsAny(strings.TrimPrefix(first[strings.Index(first, "degrees"):], "degrees"), "cf"),
+			strings.TrimRight(first, "°º˚ ") != first:
+			n := strings.TrimRight(strings.TrimSpace(strings.ReplaceAll(first, "degrees", "")), "°º˚ ")
+			if len(n) == 3 && (n > "260" || american && n >= "200") {
+				first = n + "F"
+			} else {
+				first = n + "C"
+			}
+		}
+		add(strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°").Replace(first), m[0], m[1])
+	}
+	for _, h := range out {
+		if !h.inside {
+			return out
+		}
+	}
+	for _, m := range bareOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		for g := 2; g+1 < len(m); g += 2 {
+			if m[g] >= 0 {
+				n := low[m[g]:m[g+1]]
+				if n > "260" {
+					n += "F"
+				}
+				add(n, m[g], m[g+1])
+			}
+		}
+	}
+	for _, m := range wordOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		add(low[m[2]:m[3]]+" oven", m[0], m[1])
+	}
+	return out
+}
