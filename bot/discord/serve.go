@@ -74,7 +74,8 @@ func Main(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) 
 		return complain(err)
 	}
 	fmt.Fprintf(out, "tureen serves %s on Discord; interrupt it to stop.\n", *db)
-	if err := serve(ctx, face, &reminders.Dispatcher{Store: s, Deliverer: face, Log: log, BackupDir: *backup}); err != nil {
+	send := &reminders.Dispatcher{Store: s, Deliverer: face, Scope: store.Scope{Except: bot.Terminal}, Log: log, BackupDir: *backup}
+	if err := serve(ctx, face, send); err != nil {
 		return complain(err)
 	}
 	return 0
