@@ -291,5 +291,5 @@ func partyRemove(ctx context.Context, t *Turn) (Reply, error) {
 	if err := t.bot.store.Remove(ctx, t.community(), t.actor(), t.Now, t.Party.ID); err != nil {
 		return Reply{}, err
 	}
-	return Reply{Text: fmt.Sprintf("%s is removed, with its plan and its reminders.", t.Party.Name), Next: "Next: /party list, or " + partyNewExample}, nil
+	return Reply{Text: fmt.Sprintf("%s is removed, with its plan and its reminders.", t.Party.Name), Next: "Next: /party bring-back if it was not meant, or " + partyNewExample}, nil
 }

@@ -11,7 +11,7 @@ import (
 func allCommands() []Command {
 	var all []Command
 	for _, part := range [][]Command{
-		partyCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
+		partyCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
 		dishCommands, repertoireCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
 		planCommands, lookCommands, lateCommands, taskCommands, reminderCommands, choreCommands, shoppingCommands, journalCommands,
 		helpCommands,

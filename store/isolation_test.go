@@ -112,7 +112,7 @@ func TestNobodyReadsAcross(t *testing.T) {
 			return err
 		},
 		"Remove":    func() error { return s.Remove(ctx, home, ada, t0, theirs) },
-		"Recover":   func() error { return s.Recover(ctx, home, ada, t0, removed) },
+		"Recover":   func() error { return s.Recover(ctx, home, ada, t0, removed, nil) },
 		"Journal":   func() error { _, err := s.Journal(ctx, home, theirs, 10); return err },
 		"Undo":      func() error { _, _, err := s.Undo(ctx, home, theirs, ben, t0, nil); return err },
 		"Redo":      func() error { _, _, err := s.Redo(ctx, home, theirs, ben, t0, nil); return err },
@@ -125,7 +125,7 @@ func TestNobodyReadsAcross(t *testing.T) {
 		},
 	}
 	own := map[string]bool{ // what takes no party of somebody else's
-		"Close": true, "Create": true, "List": true,
+		"Close": true, "Create": true, "List": true, "Removed": true,
 		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Drop": true, "OnRearm": true,
 		"Backup": true, "Prune": true,
 	}

@@ -71,6 +71,9 @@ func TestModel(t *testing.T) {
 					if list, err := s.List(ctx, c); err != nil || len(list) != live {
 						t.Fatalf("%d parties listed (%v), want %d", len(list), err, live)
 					}
+					if list, err := s.Removed(ctx, c); err != nil || len(list) != len(parties)-live {
+						t.Fatalf("%d removed parties listed (%v), want %d", len(list), err, len(parties)-live)
+					}
 				}
 			},
 			"create": func(t *rapid.T) {
@@ -169,11 +172,12 @@ func TestModel(t *testing.T) {
 			},
 			"remove or recover": func(t *rapid.T) {
 				c, id, m := pick()
-				f := s.Remove
+				err := error(nil)
 				if m.removed {
-					f = s.Recover
+					err = s.Recover(ctx, c, ada, clock, id, nil)
+				} else {
+					err = s.Remove(ctx, c, ada, clock, id)
 				}
-				err := f(ctx, c, ada, clock, id)
 				var name *NameTakenError
 				if m.removed && errors.As(err, &name) {
 					return

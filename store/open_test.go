@@ -316,7 +316,7 @@ func TestPrune(t *testing.T) {
 	if err := s.Prune(ctx, t0.Add(KeepRemoved)); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Recover(ctx, home, ada, t0, gone); err != nil {
+	if err := s.Recover(ctx, home, ada, t0, gone, nil); err != nil {
 		t.Errorf("after %v: %v", KeepRemoved, err)
 	}
 	if err := s.Remove(ctx, home, ada, t0, gone); err != nil {
@@ -325,7 +325,7 @@ func TestPrune(t *testing.T) {
 	if err := s.Prune(ctx, t0.Add(KeepRemoved+time.Second)); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Recover(ctx, home, ada, t0, gone); !errors.Is(err, ErrNotFound) {
+	if err := s.Recover(ctx, home, ada, t0, gone, nil); !errors.Is(err, ErrNotFound) {
 		t.Errorf("after more than %v: %v, want ErrNotFound", KeepRemoved, err)
 	}
 	for _, table := range []string{"piece", "entry", "touched"} {

@@ -94,8 +94,17 @@ func (s *Store) Load(ctx context.Context, c Community, id planner.PartyID) (Snap
 
 // List lists a community's parties by arrival, the latest last.
 func (s *Store) List(ctx context.Context, c Community) ([]Summary, error) {
-	const query = `SELECT id, name, zone, channel, arrival, covers, revision FROM party
-		WHERE community = ? AND removed IS NULL ORDER BY arrival, id`
+	return s.list(ctx, c, `SELECT id, name, zone, channel, arrival, covers, revision FROM party
+		WHERE community = ? AND removed IS NULL ORDER BY arrival, id`)
+}
+
+// Removed lists the removed parties that Recover can still bring back, the last removed first.
+func (s *Store) Removed(ctx context.Context, c Community) ([]Summary, error) {
+	return s.list(ctx, c, `SELECT id, name, zone, channel, arrival, covers, revision FROM party
+		WHERE community = ? AND removed IS NOT NULL ORDER BY removed DESC, id DESC`)
+}
+
+func (s *Store) list(ctx context.Context, c Community, query string) ([]Summary, error) {
 	var out []Summary
 	err := s.look(ctx, func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, query, string(c))
@@ -161,8 +170,9 @@ func (s *Store) Remove(ctx context.Context, c Community, by Actor, at time.Time,
 	})
 }
 
-// Recover brings a removed party back. Its reminders come back with the next change that computes them.
-func (s *Store) Recover(ctx context.Context, c Community, by Actor, at time.Time, id planner.PartyID) error {
+// Recover brings a removed party back, unless may (nil: no question) refuses it for what the party is. Its
+// reminders come back with the next Save that computes them.
+func (s *Store) Recover(ctx context.Context, c Community, by Actor, at time.Time, id planner.PartyID, may func(planner.Party) error) error {
 	return s.change(ctx, func(tx *sql.Tx) error {
 		const find = `SELECT name, revision FROM party WHERE community = ? AND id = ? AND removed IS NOT NULL`
 		const mark = `UPDATE party SET removed = NULL, revision = ? WHERE community = ? AND id = ?`
@@ -175,13 +185,22 @@ func (s *Store) Recover(ctx context.Context, c Community, by Actor, at time.Time
 		if err != nil {
 			return err
 		}
+		pieces, err := readPieces(ctx, tx, c, id)
+		if err != nil {
+			return err
+		}
+		if may != nil {
+			p, _, err := join(id, pieces)
+			if err != nil {
+				return err
+			}
+			if err := may(p); err != nil {
+				return err
+			}
+		}
 		if _, err := tx.ExecContext(ctx, mark, revision+1, string(c), id); isUnique(err) {
 			return &NameTakenError{name}
 		} else if err != nil {
-			return err
-		}
-		pieces, err := readPieces(ctx, tx, c, id)
-		if err != nil {
 			return err
 		}
 		return writeEntry(ctx, tx, c, id, revision+1, entryHead{kind: Recovered},

@@ -232,7 +232,7 @@ func TestRemoveDropsReminders(t *testing.T) {
 	if next, ok, err := s.NextDue(ctx, Scope{}); ok || err != nil {
 		t.Errorf("something waits at %v (%v)", next, err)
 	}
-	if err := s.Recover(ctx, home, ada, t0, id); err != nil {
+	if err := s.Recover(ctx, home, ada, t0, id, nil); err != nil {
 		t.Fatal(err)
 	}
 	saveReminders(t, s, id, 0, remindAt("a", 10))
