@@ -58,7 +58,7 @@ func taskAdd(_ context.Context, t *Turn) (Reply, error) {
 	if slices.Contains(keys, key) {
 		return Reply{}, refuse("/task change task:"+key, "There is a task %s already; choose another name, or change that one.", key)
 	}
-	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: name, Attention: planner.Hands}
+	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: upperFirst(name), Attention: planner.Hands}
 	if err := t.setChore(&c); err != nil {
 		return Reply{}, err
 	}

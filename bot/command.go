@@ -34,6 +34,7 @@ type Option struct {
 	Example  string
 	Choices  []string // for Choice: what it may be
 	Min, Max int      // for Whole and Length: the bounds; both 0: the kind's own
+	Ahead    bool     // for DateOption: a bare weekday is the next one from today, not the party's
 }
 
 // Kind says what an option's text must be. It is checked, and completed, before the command runs.

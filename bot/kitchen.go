@@ -121,7 +121,7 @@ func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
 		name = o.Name
 		k.Ovens = slices.DeleteFunc(k.Ovens, func(x planner.Oven) bool { return x.Name == name })
 		t.did("removed the oven %s", name)
-		return Reply{Text: fmt.Sprintf("%s is no longer in the kitchen.", sentence(name)[:len(name)]), Next: "Next: /kitchen show"}, nil
+		return Reply{Text: fmt.Sprintf("%s is no longer in the kitchen.", upperFirst(name)), Next: "Next: /kitchen show"}, nil
 	}
 	if o == nil {
 		if near := nearest(name, all); len(near) > 0 && len(t.values) > 1 && distance([]rune(fold(near[0])), []rune(fold(name))) == 1 {

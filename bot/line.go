@@ -51,7 +51,7 @@ func ParseLine(commands []Command, text string) (Line, error) {
 			if after := strings.TrimSpace(rest[m.value+m.length+1 : end]); after != "" {
 				return Line{}, refuse(cmd.Example, "After the closing quote of %s: stands %q; put all of the value in the quotes, or write \\\" for a quote in it.", m.option.Name, shown(after))
 			}
-		} else if err := swallowed(cmd, &l, m.option.Name, raw); err != nil {
+		} else if err := swallowed(commands, cmd, &l, m.option.Name, raw); err != nil {
 			return Line{}, err
 		}
 		if m.open {
@@ -200,8 +200,9 @@ func unescape(raw string) string {
 	return strings.NewReplacer(`\\`, `\`, `\n`, "\n", `\"`, `"`).Replace(raw)
 }
 
-// swallowed finds a misspelt option inside another one's value, which would otherwise become part of it.
-func swallowed(cmd *Command, l *Line, in, raw string) error {
+// swallowed finds, inside an option's value, another option that is misspelt or belongs to another command,
+// and that would otherwise become part of the value.
+func swallowed(commands []Command, cmd *Command, l *Line, in, raw string) error {
 	var free []string
 	for _, o := range cmd.Options {
 		if _, given := l.Options[o.Name]; !given && o.Name != in {
@@ -214,8 +215,14 @@ func swallowed(cmd *Command, l *Line, in, raw string) error {
 		if !colon || value == "" || len(name) < 3 || strings.HasPrefix(value, "//") {
 			continue
 		}
+		const quotes = "If it belongs to %s:, put the value in quotes."
 		if near := nearest(name, free); len(near) > 0 {
-			return refuse(cmd.Example, "%s: is no option of /%s. Did you mean %s:? If it belongs to %s:, put the value in quotes.", shown(name), cmd.Name, near[0], in)
+			return refuse(cmd.Example, "%s: is no option of /%s. Did you mean %s:? "+quotes, shown(name), cmd.Name, near[0], in)
+		}
+		for _, other := range commands {
+			if other.group() == cmd.group() && optionAt(&other, name+":") != nil {
+				return refuse(other.Example, "%s: is no option of /%s, but of /%s. "+quotes, shown(name), cmd.Name, other.Name, in)
+			}
 		}
 	}
 	return nil

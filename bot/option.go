@@ -109,7 +109,11 @@ func (t *Turn) read(o *Option, text string) (v value, err error) {
 	case Length:
 		v.span, err = readSpan(o, text)
 	case DateOption:
-		v.day, err = t.days().parseDay(text)
+		d := t.days()
+		if o.Ahead {
+			d.party = civil{}
+		}
+		v.day, err = d.parseDay(text)
 	case TimeOption:
 		v.moment, err = t.days().parseMoment(text)
 	case HoursOption:

@@ -61,7 +61,7 @@ var partyCommands = []Command{
 	{Name: "party change", Help: "Change the party's name, day, times or covers", Access: CoHosts, Example: "/party change covers:10", Run: partyChange,
 		Options: append([]Option{
 			{Name: "name", Help: "a new name", Kind: Text, Example: "Midsummer dinner"},
-			{Name: "date", Help: "a new day; the courses move with it", Kind: DateOption, Example: "2026-12-06"},
+			{Name: "date", Help: "a new day; the courses move with it", Kind: DateOption, Ahead: true, Example: "2026-12-06"},
 			{Name: "arrive", Help: "when the guests arrive", Kind: TimeOption, Example: "19:30"},
 			{Name: "covers", Help: "places to lay", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			zoneOption,

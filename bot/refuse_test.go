@@ -29,6 +29,7 @@ func TestRefusals(t *testing.T) {
 		{"empty option", "Ana", "/dish add name: course:main", "needs name"},
 		{"unknown option", "Ana", "/dish add nmae:Tart course:main", "Did you mean name?"},
 		{"unknown option inside a value", "Ana", "/dish add name:Tart cuorse:main", "Did you mean course:?"},
+		{"another command's option", "Ana", "/step change step:chop burners:1", "burners: is no option of /step change, but of /step add"},
 		{"option twice", "Ana", "/dish add name:Tart name:Cake course:main", "name: stands twice"},
 		{"stray text", "Ana", "/dish add Tart course:main", "Say what \"Tart\" is"},
 		{"open quote", "Ana", `/dish add name:"Tart course:main`, "a quote that nothing closes"},

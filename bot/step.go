@@ -104,7 +104,7 @@ func stepAdd(_ context.Context, t *Turn) (Reply, error) {
 	if slices.Contains(keys, key) {
 		return Reply{}, refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key), "%s has a step %s already; choose another name, or change that one.", d.Name, key)
 	}
-	s := planner.Step{Key: planner.StepKey(key), Do: name, Attention: planner.Hands, Where: planner.Counter}
+	s := planner.Step{Key: planner.StepKey(key), Do: upperFirst(name), Attention: planner.Hands, Where: planner.Counter}
 	if t.has("oven") || t.whole("burners", 0) > 0 {
 		s.Where, s.Cooks = planner.Heat, true
 	}

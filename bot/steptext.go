@@ -15,7 +15,7 @@ func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
 	case planner.WithBatch:
 		parts = append(parts, "more covers take longer")
 	case planner.InRounds:
-		parts = append(parts, fmt.Sprintf("a round for every %d covers", s.PerRound))
+		parts = append(parts, "a round for every "+count(s.PerRound, "cover", "covers"))
 	}
 	if s.Component != "" {
 		parts = append(parts, "makes the "+s.Component)

@@ -88,7 +88,7 @@ func (t *Turn) addUses(s *planner.Step) error {
 				return err
 			}
 			if u.What != o.what {
-				return refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", sentence(useName(&u))[:len(useName(&u))], o.name)
+				return refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", upperFirst(useName(&u)), o.name)
 			}
 			u.Amount = n
 			s.Uses = append(s.Uses, u)

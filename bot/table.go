@@ -13,7 +13,7 @@ func allCommands() []Command {
 	for _, part := range [][]Command{
 		partyCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
 		dishCommands, repertoireCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
-		planCommands, lookCommands, lateCommands, taskCommands, reminderCommands, choreCommands, shoppingCommands, journalCommands,
+		planCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands, shoppingCommands, journalCommands,
 		helpCommands,
 	} {
 		for _, c := range part {

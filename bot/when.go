@@ -247,6 +247,13 @@ func (m moment) on(base civil, zone *time.Location, now time.Time) (time.Time, e
 	if h, mm, _ := t.Clock(); h*60+mm != int(m.minute) {
 		return time.Time{}, refuse("", "There is no %02d:%02d on %s: the clocks go forward then. Take a time before or after.", m.minute/60, m.minute%60, day)
 	}
+	// An hour that the clocks repeat is meant the first time; shifts of half an hour exist.
+	for _, back := range []time.Duration{time.Hour, 30 * time.Minute} {
+		if e := t.Add(-back); e.Format("2006-01-02 15:04") == t.Format("2006-01-02 15:04") {
+			t = e
+			break
+		}
+	}
 	return t.UTC(), nil
 }
 

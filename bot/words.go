@@ -36,15 +36,23 @@ func isOverride(r rune) bool {
 
 // sentence makes a sentence of an error's text.
 func sentence(text string) string {
-	r, n := utf8.DecodeRuneInString(text)
-	if n == 0 {
+	if text == "" {
 		return text
 	}
-	text = string(unicode.ToUpper(r)) + text[n:]
+	text = upperFirst(text)
 	if !strings.ContainsRune(".!?", rune(text[len(text)-1])) {
 		text += "."
 	}
 	return text
+}
+
+// upperFirst is the text for the beginning of a line.
+func upperFirst(text string) string {
+	r, n := utf8.DecodeRuneInString(text)
+	if n == 0 {
+		return text
+	}
+	return string(unicode.ToUpper(r)) + text[n:]
 }
 
 // lowerFirst is the sentence's text for the middle of another one.
@@ -65,7 +73,7 @@ func fold(name string) string {
 }
 
 // nearest picks, of some names, those that a person who typed word may have meant, the nearest first and
-// at most three. A name that begins as the word does counts as near.
+// at most three. A name of which a word begins so counts as near.
 func nearest(word string, names []string) []string {
 	type found struct {
 		name string
@@ -79,7 +87,7 @@ func nearest(word string, names []string) []string {
 	for _, n := range names {
 		f := []rune(fold(n))
 		far := distance(w, f)
-		if len(w) >= 3 && strings.HasPrefix(string(f), string(w)) {
+		if len(w) >= 3 && (strings.HasPrefix(string(f), string(w)) || strings.Contains(string(f), " "+string(w))) {
 			far = 1
 		}
 		if far <= max(1, min(len(w), len(f))/3) {
