@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"log/slog"
 	"net/http"
@@ -18,6 +19,11 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	flag.Parse()
+	// Most of these tests wait: the library sleeps for a second whenever it closes a connection.
+	if err := flag.Set("test.parallel", "16"); err != nil {
+		panic(err)
+	}
 	code := m.Run()
 	fmt.Println(standin.Summary())
 	if _, broken := standin.Totals(); broken > 0 && code == 0 {

@@ -1,0 +1,417 @@
+package discord
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"tureen/bot"
+	"tureen/bot/discord/standin"
+	"tureen/reminders"
+	"tureen/store"
+)
+
+// TestCommandsOnce: commands are registered when they differ, and only then.
+func TestCommandsOnce(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	if n := h.server.Registered(); n != 1 {
+		t.Errorf("registered %d times, want 1", n)
+	}
+	if err := h.stop(); err != nil {
+		t.Fatal(err)
+	}
+	h.start(quick())
+	if n := h.server.Registered(); n != 1 {
+		t.Errorf("registered %d times after a restart, want 1", n)
+	}
+	all := 0
+	for _, c := range h.server.Commands() {
+		subs := 0
+		for _, o := range c["options"].([]any) {
+			if fmt.Sprint(o.(map[string]any)["type"]) == "1" {
+				subs++
+			}
+		}
+		all += max(1, subs)
+	}
+	if want := len(h.bot.Commands()); all != want {
+		t.Errorf("%d commands on the platform, %d in the bot", all, want)
+	}
+}
+
+// TestSlow: a reply that is not there in time is announced and follows; what is for one alone stays so.
+func TestSlow(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	if err := h.stop(); err != nil {
+		t.Fatal(err)
+	}
+	q := quick()
+	q.deferAfter = 0
+	h.start(q)
+	before := h.server.Calls("PATCH /webhooks/:/:/messages/:")
+	a := h.say("Ada", "/plan show")
+	if a.Message == nil || a.Message.Ephemeral() || !strings.Contains(a.Text(), "Roast the roots") {
+		t.Errorf("got %q", a.Text())
+	}
+	if h.server.Calls("PATCH /webhooks/:/:/messages/:") == before {
+		t.Error("it was not announced")
+	}
+	h.say("Ada", "/dish remove dish:nothing-of-the-kind")
+	ada := h.person("Ada")
+	eventually(t, "the refusal stands alone", func() bool {
+		list := ada.Messages()
+		last := list[len(list)-1]
+		return last.Ephemeral() && strings.Contains(last.Content, "nothing-of-the-kind") && !strings.Contains(list[len(list)-2].Content, "The answer is for")
+	})
+	for _, m := range h.person("Ben").Messages() {
+		if strings.Contains(m.Content, "nothing-of-the-kind") {
+			t.Error("another person sees the refusal")
+		}
+	}
+}
+
+// TestTwice: the platform may send an event twice, and people press twice.
+func TestTwice(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.must("Ada", "/party new name:Supper date:2026-09-05 arrive:19:00 covers:4")
+	i := h.person("Ada").Begin("dish add", map[string]string{"name": "Roast roots"}, true)
+	if a := h.person("Ada").Await(i); a.Message == nil || a.Message.Ephemeral() {
+		t.Fatalf("got %q", a.Text())
+	}
+	a := h.say("Ada", "/dish list")
+	if n := strings.Count(a.Text(), "Roast roots"); n == 0 {
+		t.Errorf("no dish: %s", a.Text())
+	}
+	if n := h.server.Calls("POST /interactions/:/:/callback"); n != 3 {
+		t.Errorf("%d answers to three interactions", n)
+	}
+}
+
+// TestClaimButtons: two people press one button; one gets the task, and the button works after a restart.
+func TestClaimButtons(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	list := h.must("Ada", "/task list")
+	var claim standin.Component
+	for _, b := range list.Message.Buttons() {
+		if strings.HasPrefix(b.Label, "Claim") {
+			claim = b
+			break
+		}
+	}
+	if claim.CustomID == "" {
+		t.Fatalf("no claim button: %+v", list.Message.Buttons())
+	}
+	if err := h.stop(); err != nil {
+		t.Fatal(err)
+	}
+	h.start(quick())
+	answers := make(chan standin.Answer, 2)
+	for _, who := range []string{"Ada", "Ben"} {
+		p := h.person(who)
+		go func() { answers <- p.PressID(list.Message, claim.CustomID) }()
+	}
+	got := 0
+	for range 2 {
+		if a := <-answers; strings.Contains(a.Text(), "It is yours") {
+			got++
+		} else if !strings.Contains(a.Text(), "has it") {
+			t.Errorf("the other is told %q", a.Text())
+		}
+	}
+	if got != 1 {
+		t.Errorf("%d people got it, want 1", got)
+	}
+}
+
+// TestForgedInteractions: what is wrong with an interaction is said to whoever sent it, or refused; nothing
+// panics, nothing changes, and no other community's data is seen.
+func TestForgedInteractions(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	elsewhere := h.server.Guild()
+	eve := h.server.Person("Eve", elsewhere, h.server.Channel(elsewhere))
+	eve.Admin = true
+	before := kept(t, h.store, store.Community(h.guild))
+	show := h.must("Ada", "/party show")
+	some := show.Message
+	for _, c := range []struct {
+		name string
+		do   func() standin.Answer
+	}{
+		{"a command that is not there", func() standin.Answer { return eve.Raw(2, map[string]any{"name": "sing"}) }},
+		{"a subcommand that is not there", func() standin.Answer {
+			return eve.Raw(2, map[string]any{"name": "dish", "options": []any{map[string]any{"name": "sing", "type": 1}}})
+		}},
+		{"no subcommand", func() standin.Answer { return eve.Raw(2, map[string]any{"name": "dish"}) }},
+		{"a missing option", func() standin.Answer {
+			return eve.Raw(2, map[string]any{"name": "party", "options": []any{map[string]any{"name": "new", "type": 1}}})
+		}},
+		{"an option of another type", func() standin.Answer {
+			return eve.Raw(2, map[string]any{"name": "party", "options": []any{map[string]any{"name": "new", "type": 1, "options": []any{
+				map[string]any{"name": "name", "type": 3, "value": map[string]any{"a": 1}}, map[string]any{"name": "covers", "type": 4, "value": "many"}}}}})
+		}},
+		{"a file that is not attached", func() standin.Answer {
+			return eve.Raw(2, map[string]any{"name": "dish", "options": []any{map[string]any{"name": "add", "type": 1, "options": []any{
+				map[string]any{"name": "file", "type": 11, "value": "123"}}}}})
+		}},
+		{"another community's party by its number", func() standin.Answer {
+			return eve.Slash("party show", map[string]string{"party": "1"}, nil)
+		}},
+		{"another community's party by its name", func() standin.Answer {
+			return eve.Slash("party show", map[string]string{"party": "Supper"}, nil)
+		}},
+		{"another community's button", func() standin.Answer { return eve.PressID(some, "ba:task claim task:roast-roots/cut party:1") }},
+		{"a custom id of nothing", func() standin.Answer { return eve.PressID(some, "x") }},
+		{"a custom id cut short", func() standin.Answer { return eve.PressID(some, "ra") }},
+		{"a custom id of another program", func() standin.Answer { return eve.PressID(some, "vote:yes") }},
+		{"a custom id of an unknown command", func() standin.Answer { return eve.PressID(some, "ba:sing loudly") }},
+		{"a modal that nobody opened", func() standin.Answer {
+			return eve.Raw(5, map[string]any{"custom_id": "m", "components": []any{}})
+		}},
+	} {
+		a := c.do()
+		switch {
+		case a.Refused != "":
+			t.Errorf("%s: the client refuses: %s", c.name, a.Refused)
+		case a.Silent || a.Message == nil:
+			t.Errorf("%s: no answer", c.name)
+		case !a.Message.Ephemeral() || a.Text() == "":
+			t.Errorf("%s: not for the asker alone, or empty: %q", c.name, a.Text())
+		case strings.Contains(a.Text(), "Roast"):
+			t.Errorf("%s: tells of another community: %q", c.name, a.Text())
+		}
+	}
+	// In direct messages, only a message of the bot's own says which party's it is.
+	direct := eve.InDirect()
+	if a := direct.PressID(some, "ba:party show party:1"); !strings.Contains(a.Text(), "no party") && !a.Message.Ephemeral() {
+		t.Errorf("in direct messages: %q", a.Text())
+	}
+	if kept(t, h.store, store.Community(h.guild)) != before {
+		t.Error("something changed")
+	}
+	if all, err := h.store.List(context.Background(), store.Community(elsewhere)); err != nil || len(all) != 0 {
+		t.Errorf("the other community has %d parties, %v", len(all), err)
+	}
+}
+
+// TestMarkUpInNames: nobody can ping everybody, or draw, through a name.
+func TestMarkUpInNames(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	name := "@everyone **<@1>** `x` ~~_y_~~ ||z|| [a](https://example.org) # h שלום\u202e\u200b"
+	a := h.must("Ada", `/party new name:"`+name+`" date:2026-09-05 arrive:19:00 covers:4`)
+	if strings.Contains(strings.ReplaceAll(a.Text(), `\*`, ""), "*") || strings.Contains(strings.ReplaceAll(a.Text(), `\<`, ""), "<@") {
+		t.Errorf("mark-up went through: %s", a.Text())
+	}
+	if len(a.Message.Mentions) > 0 {
+		t.Errorf("it notifies %v", a.Message.Mentions)
+	}
+}
+
+func TestEscape(t *testing.T) {
+	for in, want := range map[string]string{
+		"plain text, 20-30 min":              "plain text, 20-30 min",
+		"# heading":                          `\# heading`,
+		"#tag":                               "#tag",
+		"> quote":                            `\> quote`,
+		"- item\n1. first":                   "\\- item\n1\\. first",
+		"-# small":                           `\-# small`,
+		"* item":                             `\* item`,
+		"a*b_c~d`e|f[g<h":                    "a\\*b\\_c\\~d\\`e\\|f\\[g\\<h",
+		"see https://example.org/a_b?c=d_e.": `see https://example.org/a_b?c=d_e.`,
+		`back\slash`:                         `back\\slash`,
+	} {
+		if got := escape(in); got != want {
+			t.Errorf("escape(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+func TestTimestamps(t *testing.T) {
+	at := time.Date(2026, 9, 5, 18, 35, 0, 0, time.UTC)
+	in := "At " + reminders.Stamp(at, reminders.Clock, time.UTC) + ", on " + reminders.Stamp(at, reminders.Date, time.UTC) + ": *go*"
+	if got, want := marked(in), `At <t:1788633300:t>, on Sat 5 Sep: \*go\*`; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if got, want := worded(in), `At 18:35, on Sat 5 Sep: \*go\*`; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// TestDrawWithinLimits draws replies of every size; the stand-in's checks are the judge.
+func TestDrawWithinLimits(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		rep  bot.Reply
+		file bool // all of it is in a file as well
+	}{
+		{"nothing", bot.Reply{}, false},
+		{"a line", bot.Reply{Text: "Done.", Next: "Next: /now"}, false},
+		{"a long text", bot.Reply{Text: strings.Repeat("a word and *another* ", 300), Next: "Next: /now"}, true},
+		{"one word without end", bot.Reply{Text: strings.Repeat("\\", 5000)}, true},
+		{"many short sections", bot.Reply{Text: "Long.", Sections: sections(40, 2, 20), Next: strings.Repeat("n", 400)}, false},
+		{"sections past the cards", bot.Reply{Text: "Long.", Sections: sections(30, 20, 60)}, true},
+		{"a line longer than a card", bot.Reply{Text: "Long.", Sections: sections(1, 1, 9000)}, true},
+		{"a line of two cards", bot.Reply{Text: "Long.", Sections: sections(1, 1, 5000)}, false},
+		{"empty sections", bot.Reply{Text: "x", Sections: []bot.Section{{}, {Title: "t"}, {Lines: []string{""}}}}, false},
+		{"only empty sections", bot.Reply{Sections: []bot.Section{{}, {Lines: []string{"", ""}}}}, false},
+		{"25 buttons alike", bot.Reply{Text: "x", Buttons: buttons(25, 88)}, false},
+		{"more buttons than there is room for", bot.Reply{Text: "x", Buttons: buttons(40, 10)}, false},
+		{"a file", bot.Reply{Text: "x", Files: []bot.File{{Name: "a.png", Type: "image/png", Data: []byte("x"), Alt: strings.Repeat("seen ", 400)}}}, false},
+		{"too many files", bot.Reply{Text: strings.Repeat("y", 1990), Files: make([]bot.File, 12)}, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			s := standin.New(t)
+			r := newTestRest(t, s, quick())
+			for i := range c.rep.Files {
+				c.rep.Files[i].Name = fmt.Sprintf("f%d.txt", i)
+			}
+			p := s.Person("Ada", s.Guild(), s.Channel("1"))
+			d := draw(c.rep)
+			if err := r.send(context.Background(), "POST", "channels/"+p.Where+"/messages", d.message, d.files, nil); err != nil {
+				t.Fatal(err)
+			}
+			m := p.Messages()[0]
+			if got := len(m.Files) > 0 && m.Files[0].Name == "tureen.txt"; got != c.file {
+				t.Errorf("in a file: %v, want %v", got, c.file)
+			}
+			if c.file && string(m.Files[0].Data) != plainText(c.rep) {
+				t.Error("the file does not hold all")
+			}
+			if len(m.Buttons()) != min(len(c.rep.Buttons), maxButtons) {
+				t.Errorf("%d buttons of %d", len(m.Buttons()), len(c.rep.Buttons))
+			}
+			for i, b := range m.Buttons() {
+				if do, ok := said(b.CustomID); !ok || do != c.rep.Buttons[i].Do {
+					t.Errorf("button %d says %q, want %q", i, do, c.rep.Buttons[i].Do)
+				}
+			}
+		})
+	}
+}
+
+func sections(n, lines, length int) []bot.Section {
+	var out []bot.Section
+	for i := range n {
+		s := bot.Section{Title: fmt.Sprintf("Part %d", i)}
+		for range lines {
+			s.Lines = append(s.Lines, strings.Repeat("abcdefghi ", length/10))
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+func buttons(n, length int) []bot.Button {
+	var out []bot.Button
+	for range n {
+		out = append(out, bot.Button{Label: strings.Repeat("Claim ", 20), Do: strings.Repeat("d", length)})
+	}
+	return out
+}
+
+// TestCompletion offers what fits as one types, by what is already chosen, and nothing to strangers.
+func TestCompletion(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	a := h.person("Ada").Complete("dish show", nil, "dish", "roa")
+	if len(a.Choices) != 1 || a.Choices[0].Name != "Roast roots" || a.Choices[0].Value != "roast-roots" {
+		t.Errorf("got %v", a.Choices)
+	}
+	if a := h.person("Ada").Complete("task claim", nil, "task", "roots"); len(a.Choices) < 2 {
+		t.Errorf("tasks: got %v", a.Choices)
+	}
+	if a := h.person("Zoe").Complete("dish show", nil, "dish", ""); a.Silent || len(a.Choices) != 0 {
+		t.Errorf("a stranger is offered %v", a.Choices)
+	}
+}
+
+// TestMention: a person typed as a mention is found by their account.
+func TestMention(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	a := h.must("Ada", "/task assign task:roast-roots/cut to:<@"+h.person("Ben").ID+">")
+	if !strings.Contains(a.Text(), "Ben") {
+		t.Errorf("got %q", a.Text())
+	}
+}
+
+// TestTokenRefused: a wrong token ends serving, with a reason to act on that does not hold the token.
+func TestTokenRefused(t *testing.T) {
+	t.Parallel()
+	s := standin.New(t)
+	b := bot.New(openStore(t), time.Now, nil, bot.Options{})
+	f, err := newFace(b, Options{Token: "wrong-token", API: s.URL}, quick())
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = serve(context.Background(), f, &reminders.Dispatcher{Store: openStore(t), Deliverer: f})
+	if err == nil || !strings.Contains(err.Error(), TokenVariable) || strings.Contains(err.Error(), "wrong-token") {
+		t.Errorf("got %v", err)
+	}
+}
+
+// TestServeFlags: what makes no sense is said before anything is opened.
+func TestServeFlags(t *testing.T) {
+	for _, c := range []struct {
+		args  []string
+		token string
+		want  string
+	}{
+		{[]string{"-api", "http://192.0.2.1:80"}, "x", "not on this machine"},
+		{[]string{"-api", "nonsense"}, "x", "no URL"},
+		{nil, "", TokenVariable},
+		{[]string{"-zone", "Atlantis"}, "x", "no time zone"},
+		{[]string{"now"}, "x", "no flag"},
+		{[]string{"-db", t.TempDir()}, "x", "folder"},
+	} {
+		t.Setenv(TokenVariable, c.token)
+		var out, errs strings.Builder
+		if status := Main(context.Background(), c.args, nil, &out, &errs); status == 0 || !strings.Contains(errs.String(), c.want) {
+			t.Errorf("%q: status %d, said %q, want %q in it", c.args, status, errs.String(), c.want)
+		}
+	}
+}
+
+// TestFinishing: what is under way when the process is to end is finished and answered.
+func TestFinishing(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Delay: 300 * time.Millisecond, Status: 500})
+	i := h.person("Ada").Begin("dish add", map[string]string{"name": "Late greens"}, false)
+	before := h.server.Calls("POST /interactions/:/:/callback")
+	eventually(t, "the answer is on its way", func() bool { return h.server.Calls("POST /interactions/:/:/callback") > before })
+	if err := h.stop(); err != nil {
+		t.Fatal(err)
+	}
+	if a := h.person("Ada").Await(i); a.Message == nil || !strings.Contains(a.Text(), "Late greens") {
+		t.Errorf("got %q", a.Text())
+	}
+}
+
+// TestLateAnswer: an interaction that the platform has given up (10062) is answered in the channel.
+func TestLateAnswer(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.must("Ada", "/party new name:Supper date:2026-09-05 arrive:19:00 covers:4")
+	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404, Body: `{"message": "Unknown interaction", "code": 10062}`})
+	n := len(h.person("Ada").Messages())
+	h.person("Ada").Begin("dish add", map[string]string{"name": "Late greens"}, false)
+	list := h.person("Ada").WaitMessages(n+1, 10*time.Second)
+	if len(list) != n+1 || !strings.Contains(list[n].Text(), "Late greens") {
+		t.Errorf("got %d messages, want %d", len(list), n+1)
+	}
+}
