@@ -38,8 +38,8 @@ func TestCompletion(t *testing.T) {
 		t.Fatalf("%d refused, %v", n, err)
 	}
 	for _, row := range []struct{ typed, want, choices string }{
-		{"/par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove "},
-		{"par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove "},
+		{"/par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party bring-back "},
+		{"par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party bring-back "},
 		{"/party sh", "/party show ", "/party show "},
 		{"/dish show d", "/dish show dish:", "dish:"},
 		{"/dish show dish:cr", "/dish show dish:creme-caramel", "creme-caramel"},
