@@ -43,6 +43,7 @@ func answer(t *testing.T, p *planner.Party, ask planner.Ask) (plan *planner.Plan
 }
 
 func TestAnAddedHelperNeverHurts(t *testing.T) {
+	t.Parallel()
 	var planned, rescued, none int
 	tinyParties(t, 80, func(seed uint64, p *planner.Party, now time.Time) {
 		ask := planner.Ask{Now: now, FirstOnly: true}
@@ -69,6 +70,7 @@ func TestAnAddedHelperNeverHurts(t *testing.T) {
 
 // More of anything in the kitchen makes no plan worse, level by level in their order.
 func TestMoreKitchenNeverHurts(t *testing.T) {
+	t.Parallel()
 	grow := []func(k *planner.Kitchen){
 		func(k *planner.Kitchen) { k.Burners++ },
 		func(k *planner.Kitchen) { k.Ovens[0].Shelves++ },
@@ -125,6 +127,7 @@ func compareProved(a, b *planner.Plan) int {
 
 // A party a week later (no clock changes in between) has the same plan a week later.
 func TestAWeekLaterChangesNothing(t *testing.T) {
+	t.Parallel()
 	const week = 7 * 24 * time.Hour
 	planned := 0
 	each := func(seed uint64, p *planner.Party, now time.Time, work int64) {
@@ -180,6 +183,7 @@ func TestAWeekLaterChangesNothing(t *testing.T) {
 
 // Names mean nothing: people, dishes and steps under other names have plans that are as good.
 func TestOtherNamesChangeNothing(t *testing.T) {
+	t.Parallel()
 	planned := 0
 	tinyParties(t, 120, func(seed uint64, p *planner.Party, now time.Time) {
 		ask := planner.Ask{Now: now}

@@ -12,6 +12,7 @@ import (
 // An evening that has slipped always has a plan, unless a published limit is in the way; and it keeps every rule that an
 // evening plan may not miss.
 func TestTinyEveningsHaveAPlan(t *testing.T) {
+	t.Parallel()
 	var planned, strict, limited, none int
 	for seed := range uint64(times(t, 80)) {
 		d := partygen.Seeded(700_000 + seed)
@@ -69,6 +70,7 @@ func keepsAll(t *testing.T, p *planner.Party, ask planner.Ask) *planner.Plan {
 
 // The same with dinners of several dishes, planned anew once: in the middle, some of it late.
 func TestCheckEveningsOfRandomParties(t *testing.T) {
+	t.Parallel()
 	var planned, limited, unknown int
 	for seed := range uint64(times(t, 25)) {
 		d := partygen.Seeded(800_000 + seed)

@@ -12,6 +12,7 @@ import (
 
 // Saved seeds: the same parties each time. Every plan that comes back must keep every rule.
 func TestCheckPlansOfRandomParties(t *testing.T) {
+	t.Parallel()
 	var feasible, clash, unknown, tasks int
 	begun := time.Now()
 	n := times(t, 300)
@@ -44,6 +45,7 @@ func TestCheckPlansOfRandomParties(t *testing.T) {
 
 // The same by property, so that a broken plan shrinks to a small party.
 func TestCheckPlansOfDrawnParties(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		p, now := partygen.Draw(partygen.Rapid(t), partygen.Size{Dishes: [2]int{2, 3}, People: [2]int{1, 3}, Tight: 10})
 		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 100_000, FirstOnly: true})
