@@ -84,6 +84,9 @@ func (k *clockwork) ends(w *workStep) []clock {
 				continue
 			}
 			for n, at := range k.ends(a.from) {
+				if j.settled && !a.from.jobs[n].settled {
+					continue // it comes too late for this
+				}
 				reached = true
 				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start), j.label)
 				in.counter = max(in.counter, at.counter)

@@ -133,3 +133,47 @@ func settleDown(p *planner.Party) {
 		}
 	}
 }
+
+// Work that was ticked off in any order, late or by mistake: there is a plan or a clash, and never a fault.
+func TestCheckPlansAfterAMuddle(t *testing.T) {
+	t.Parallel()
+	var planned, clashes int
+	each := func(seed uint64, d partygen.Dice, p *planner.Party, now time.Time) {
+		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 100_000, FirstOnly: true})
+		if err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if plan == nil {
+			return
+		}
+		ask := planner.Ask{Now: partygen.Muddle(d, p, plan), Soft: d.Roll(0, 3) > 0, Work: 100_000}
+		if d.Roll(0, 3) > 0 {
+			ask.InForce = plan
+		}
+		again, _, err := planner.Make(t.Context(), p, ask)
+		switch {
+		case err != nil:
+			t.Errorf("seed %d: %v\n%s%+v", seed, err, show(plan), p.Work)
+		case again == nil:
+			clashes++
+		default:
+			planned++
+			if broken := planner.Check(p, again); len(broken) > 0 {
+				t.Errorf("seed %d: %+v", seed, broken)
+			}
+		}
+	}
+	for seed := range uint64(times(t, 60)) {
+		d := partygen.Seeded(900_000 + seed)
+		p, now := partygen.Tiny(d)
+		settleDown(p)
+		each(seed, d, p, now)
+		d = partygen.Seeded(950_000 + seed)
+		p, now = partygen.Draw(d, partygen.Size{Dishes: [2]int{1, 4}, People: [2]int{1, 4}})
+		each(950_000+seed, d, p, now)
+	}
+	t.Logf("%d planned after a muddle, %d clashes", planned, clashes)
+	if planned == 0 {
+		t.Error("nothing could be planned")
+	}
+}

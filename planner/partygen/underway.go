@@ -47,3 +47,34 @@ func UnderWay(d Dice, p *planner.Party, plan *planner.Plan) time.Time {
 	}
 	return now
 }
+
+// Muddle notes work without regard to any order, as people do who tick things off late, out of turn or by mistake, and
+// gives the instant at which they have done so.
+func Muddle(d Dice, p *planner.Party, plan *planner.Plan) time.Time {
+	tasks := plan.Tasks
+	now := tasks[d.Roll(0, len(tasks)-1)].Start.Add(time.Duration(d.Roll(0, 90)) * time.Minute)
+	for _, t := range tasks {
+		if p.WorkOn(t.Task) != nil || !chance(d, 40) {
+			continue
+		}
+		start := now.Add(-time.Duration(d.Roll(0, 300)) * time.Minute)
+		end := start.Add(time.Duration(d.Roll(0, int(now.Sub(start)/time.Minute))) * time.Minute)
+		w := planner.Work{Task: t.Task, Start: &start}
+		switch d.Roll(1, 4) {
+		case 1:
+			w.Progress, w.Extra = planner.Started, minutes(d, 0, 30)
+		case 2:
+			w.Progress, w.Start, w.End = planner.Skipped, nil, &end
+		default:
+			w.Progress, w.End = planner.Done, &end
+			if chance(d, 30) {
+				w.Start = nil
+			}
+		}
+		if chance(d, 30) {
+			w.Person = p.People[d.Roll(0, len(p.People)-1)].Key
+		}
+		p.Work = append(p.Work, w)
+	}
+	return now
+}
