@@ -115,6 +115,9 @@ func (c *compiler) variable(lo, hi int) view {
 // post adds a propagator that wakes when one of the views rises.
 func (c *compiler) post(p propagator, views ...view) {
 	c.e.props = append(c.e.props, p)
+	a, _ := p.(attentive)
+	c.e.attend = append(c.e.attend, a)
+	c.e.queue = append(c.e.queue, queueOf(p))
 	c.e.queued = append(c.e.queued, false)
 	c.subscribe(0, views...)
 }

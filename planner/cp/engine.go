@@ -21,6 +21,8 @@ type engine struct {
 	condWhen [][]int32 // by view: conditional lags whose condition is a bound of it
 
 	props  []propagator
+	attend []attentive      // by propagator: itself if it is attentive, else nil
+	queue  []int8           // by propagator: where it waits
 	subs   [][]subscription // by view: whom to wake when its lower bound rises
 	queues [queueCount][]int32
 	queued []bool

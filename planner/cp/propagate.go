@@ -15,7 +15,7 @@ func (e *engine) propagate() bool {
 				return false
 			}
 			for _, s := range e.subs[w] {
-				if a, ok := e.props[s.prop].(attentive); ok {
+				if a := e.attend[s.prop]; a != nil {
 					a.notice(s.part)
 				}
 				e.wake(s.prop)
@@ -32,7 +32,7 @@ func (e *engine) propagate() bool {
 }
 
 // queueOf says which queue a propagator waits in.
-func queueOf(p propagator) int {
+func queueOf(p propagator) int8 {
 	switch p.(type) {
 	case *disjunctive:
 		return queuePair
@@ -47,7 +47,7 @@ func queueOf(p propagator) int {
 func (e *engine) wake(p int32) {
 	if !e.queued[p] {
 		e.queued[p] = true
-		q := queueOf(e.props[p])
+		q := e.queue[p]
 		e.queues[q] = append(e.queues[q], p)
 	}
 }
@@ -68,7 +68,7 @@ func (e *engine) clearQueues() {
 	for q := range e.queues {
 		for _, p := range e.queues[q] {
 			e.queued[p] = false
-			if a, ok := e.props[p].(attentive); ok {
+			if a := e.attend[p]; a != nil {
 				a.forget()
 			}
 		}
