@@ -111,11 +111,23 @@ func drawSections(list []bot.Section) (cards []embed, whole bool) {
 		if i > 0 && (s.Title != "" || list[i-1].Title != "") {
 			add("")
 		}
+		var head string // a title stays with its first line
 		if s.Title != "" {
-			add("**" + worded(s.Title) + "**")
+			head = "**" + worded(s.Title) + "**"
 		}
-		for _, line := range s.Lines {
-			for _, part := range split(marked(line), maxCard-1) {
+		if head != "" && len(s.Lines) == 0 {
+			add(head)
+		}
+		for n, line := range s.Lines {
+			parts := split(marked(line), maxCard-1)
+			if n == 0 && head != "" {
+				if runes(head)+runes(parts[0])+2 < maxCard {
+					parts[0] = head + "\n" + parts[0]
+				} else {
+					add(head)
+				}
+			}
+			for _, part := range parts {
 				add(part)
 			}
 		}

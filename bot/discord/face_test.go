@@ -3,6 +3,7 @@ package discord
 import (
 	"context"
 	"fmt"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -380,6 +381,64 @@ func TestServeFlags(t *testing.T) {
 		var out, errs strings.Builder
 		if status := Main(context.Background(), c.args, nil, &out, &errs); status == 0 || !strings.Contains(errs.String(), c.want) {
 			t.Errorf("%q: status %d, said %q, want %q in it", c.args, status, errs.String(), c.want)
+		}
+	}
+}
+
+// TestServe runs "tureen serve" as a person starts it, types to it, and interrupts it.
+func TestServe(t *testing.T) {
+	s := standin.New(t)
+	t.Setenv(TokenVariable, standin.Token)
+	ctx, interrupt := context.WithCancel(context.Background())
+	defer interrupt()
+	var out, errs strings.Builder
+	ended := make(chan int, 1)
+	go func() {
+		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out, &errs)
+	}()
+	if !s.Online(10 * time.Second) {
+		t.Fatal("never online")
+	}
+	eventually(t, "commands are registered", func() bool { return s.Registered() == 1 })
+	guild := s.Guild()
+	p := s.Person("Ada", guild, s.Channel(guild))
+	if a := p.Slash("party new", map[string]string{"name": "Supper", "date": time.Now().AddDate(0, 0, 9).Format("2006-01-02"), "arrive": "19:00", "covers": "4"}, nil); !strings.Contains(a.Text(), "Supper") || a.Message.Ephemeral() {
+		t.Errorf("got %q", a.Text())
+	}
+	interrupt()
+	if status := <-ended; status != 0 {
+		t.Errorf("exit status %d: %s", status, errs.String())
+	}
+	if strings.Contains(errs.String()+out.String(), standin.Token) {
+		t.Error("the token is in the log")
+	}
+}
+
+// TestExamples sends every command's example: a client lets it be typed, and there is an answer.
+func TestExamples(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	for _, c := range h.bot.Commands() {
+		line, err := h.bot.Parse(c.Example)
+		if err != nil {
+			t.Errorf("%s: %v", c.Example, err)
+			continue
+		}
+		files := map[string]standin.File{}
+		for name := range line.Files {
+			files[name] = standin.File{Name: "a.txt", Type: "text/plain", Data: []byte("Roast roots")}
+		}
+		a := h.person("Ada").Slash(line.Command, line.Options, files)
+		if a.Refused != "" || a.Silent || a.Text() == "" {
+			t.Errorf("%s: refused %q, silent %v", c.Example, a.Refused, a.Silent)
+		}
+		for _, o := range c.Options {
+			if slashOption(&o).Autocomplete {
+				if a := h.person("Ada").Complete(c.Name, nil, o.Name, "r"); a.Silent || a.Refused != "" {
+					t.Errorf("%s %s: completion: %q, silent %v", c.Name, o.Name, a.Refused, a.Silent)
+				}
+			}
 		}
 	}
 }
