@@ -83,33 +83,49 @@ func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) Reply 
 }
 
 func journal(ctx context.Context, t *Turn) (Reply, error) {
-	all, err := t.bot.store.Journal(ctx, t.community(), t.Party.ID, -1)
+	last := int(t.snapshot.Revision) // every revision has its entry
+	change, most := t.whole("change", 0), t.whole("count", journalLines)
+	if change > last {
+		return Reply{}, refuse("/journal", "There is no change %d; the last is %d.", change, last)
+	}
+	read := most
+	switch {
+	case change > 0:
+		read = last - change + 1
+	case t.has("who"):
+		read = last
+	}
+	all, err := t.bot.store.Journal(ctx, t.community(), t.Party.ID, read)
 	if err != nil {
 		return Reply{}, err
 	}
-	if n := t.whole("change", 0); n > 0 {
-		i := slices.IndexFunc(all, func(e store.Entry) bool { return e.Revision == int64(n) })
-		if i < 0 {
-			return Reply{}, refuse("/journal", "There is no change %d; the last is %d.", n, all[0].Revision)
+	if change > 0 {
+		i := slices.IndexFunc(all, func(e store.Entry) bool { return e.Revision == int64(change) })
+		if i < 0 { // somebody has gone on meanwhile
+			return Reply{}, store.ErrConflict
 		}
 		return t.entry(&all[i]), nil
 	}
 	rep := Reply{Next: "Next: /journal change:1 tells all about one, /undo takes back your last"}
 	kept := slices.DeleteFunc(all, func(e store.Entry) bool { return t.has("who") && !t.madeBy(e, t.values["who"].person) })
-	rep.Text = count(len(kept), "change", "changes") + ", the latest first."
+	total := last
+	if t.has("who") {
+		total = len(kept)
+	}
+	rep.Text = count(total, "change", "changes") + ", the latest first."
 	if len(kept) == 0 {
 		rep.Text = "Nothing yet."
 		return rep, nil
 	}
 	rep.Next = strings.Replace(rep.Next, ":1 ", fmt.Sprintf(":%d ", kept[0].Revision), 1)
-	if n := t.whole("count", journalLines); len(kept) > n {
-		rep.Text = fmt.Sprintf("The latest %d of %d changes.", n, len(kept))
-		kept = kept[:n]
+	if total > most {
+		rep.Text = fmt.Sprintf("The latest %d of %d changes.", most, total)
+		kept = kept[:most]
 	}
-	var last civil
+	var onDay civil
 	for _, e := range kept {
-		if day := civilOf(e.At.In(t.zone())); day != last {
-			rep.Sections, last = append(rep.Sections, Section{Title: t.day(e.At)}), day
+		if day := civilOf(e.At.In(t.zone())); day != onDay {
+			rep.Sections, onDay = append(rep.Sections, Section{Title: t.day(e.At)}), day
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
 		line := fmt.Sprintf("%d. %s %s %s", e.Revision, t.clock(e.At), e.Actor.Name, e.What)
