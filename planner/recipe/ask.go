@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -41,6 +42,9 @@ func (r *Reading) ask() {
 	}
 	if len(r.Steps) == 0 {
 		qs = append(qs, Question{About: "time", Step: -1, Ask: "There is no method: what is done, and how long does it take?", Guess: "one step of 30 min by hand", rank: 1})
+	}
+	if r.Cook.High > 0 && !slices.ContainsFunc(r.Steps, func(s Step) bool { return s.Heat != "" }) {
+		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?", r.Cook), Guess: "nowhere; add the step", rank: 1})
 	}
 	if len(hands) > 0 && r.Prep.High == 0 {
 		qs = append(qs, Question{About: "hands", Step: -1, Ask: fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)), Guess: fmt.Sprintf("%d min in all", handsTime), rank: 5})

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner"
@@ -26,7 +27,9 @@ const minOvenC = 50
 // waits is a step of its own.
 func readMethod(r *Reading, method []sentence) {
 	m := maker{r: r, american: r.Usage == measure.American}
-	m.ready()
+	if !slices.ContainsFunc(method, func(s sentence) bool { return s.told }) {
+		m.ready()
+	}
 	for _, s := range method {
 		m.sentence(s)
 	}
@@ -63,6 +66,15 @@ func worksByHand(prep string) bool {
 }
 
 func (m *maker) sentence(s sentence) {
+	if s.told && m.tell(s) {
+		return
+	}
+	if s.about {
+		if !instructs(s.text) || len(durations(s.text)) > 0 {
+			m.remark(s)
+		}
+		return
+	}
 	if s.paragraph != m.paragraph {
 		// A part that a paragraph begins with holds to its end: "For the custard, …".
 		m.pause, m.section, m.paragraph = true, s.section, s.paragraph
@@ -395,7 +407,7 @@ func (r *Reading) guessHands() {
 	}
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		if s.kind != byHand && s.kind != serving {
+		if s.kind != byHand && s.kind != serving || s.told {
 			continue
 		}
 		switch n := max(s.clauses, 1); {

@@ -21,6 +21,8 @@ func (r *Reading) order() [][]int {
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		switch {
+		case s.told:
+			take(i, s.after...)
 		case s.Ready:
 			ready = i
 		case s.Meanwhile && i > 0 && !r.Steps[i-1].Ready:
@@ -59,7 +61,7 @@ func (r *Reading) order() [][]int {
 	// What is still open joins the last step.
 	if n := len(r.Steps); n > 0 {
 		for _, o := range slices.Clone(open) {
-			if o != n-1 {
+			if o != n-1 && !r.Steps[n-1].told {
 				take(n-1, o)
 			}
 		}

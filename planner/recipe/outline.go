@@ -37,7 +37,11 @@ func (r *Reading) Outline() string {
 			if m.Time.High > 0 {
 				text += " " + m.Time.String()
 			}
-			p("  %s: %q (line %d)", text, cut(m.From.Text, 90), m.From.Line)
+			text += fmt.Sprintf(": %q", cut(m.From.Text, 90))
+			if m.From.Line > 0 {
+				text += fmt.Sprintf(" (line %d)", m.From.Line)
+			}
+			p("  %s", text)
 		}
 	}
 	if len(r.Questions) > 0 {
@@ -136,5 +140,9 @@ func (r *Reading) StepOutline(i int, after []int) string {
 	if len(nums) > 0 {
 		parts = append(parts, "after "+strings.Join(nums, ", "))
 	}
-	return fmt.Sprintf("%s [%s] (line %d)", s.Do, strings.Join(parts, "; "), s.From.Line)
+	line := fmt.Sprintf("%s [%s]", s.Do, strings.Join(parts, "; "))
+	if s.From.Line > 0 {
+		line += fmt.Sprintf(" (line %d)", s.From.Line)
+	}
+	return line
 }

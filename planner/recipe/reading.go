@@ -60,7 +60,9 @@ type Step struct {
 	said      measure.Duration // the part of the time that the recipe states, for hands
 	kind      action
 	paragraph int
-	straight  bool // follows the step before it without a wait
+	told      bool  // read from our own export, with its order
+	after     []int // where it is told
+	straight  bool  // follows the step before it without a wait
 }
 
 // OvenChange is a new setting of the oven within a step.

@@ -105,6 +105,8 @@ type sentence struct {
 	text, section string
 	from          Place
 	paragraph     int
+	told          bool // one step, in the words of our own export
+	about         bool // from the description: remarks only
 }
 
 type textReader struct {
@@ -448,7 +450,7 @@ func (t *textReader) say(text string, from Place) {
 	t.paragraph++
 	text = enumRE.ReplaceAllString(text, "")
 	for _, s := range sentences(text) {
-		t.method = append(t.method, sentence{s, t.section, Place{from.Line, s}, t.paragraph})
+		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph})
 	}
 }
 

@@ -1,0 +1,347 @@
+package recipe
+
+import (
+	"encoding/json"
+	"fmt"
+	"math/big"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tureen/planner/measure"
+)
+
+// node is an object of JSON-LD.
+type node map[string]any
+
+// readData reads JSON-LD.
+func readData(text string) (*Reading, error) {
+	v, err := decode(text)
+	if err != nil {
+		return nil, err
+	}
+	n := findRecipe(v)
+	if n == nil {
+		return nil, &Refusal{"There is no schema.org Recipe in this data" + otherType(v) + ".", "Save the recipe's own page, or paste its text."}
+	}
+	return fromNode(n)
+}
+
+// decode reads JSON of a bounded depth.
+func decode(text string) (any, error) {
+	depth, inString := 0, false
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case inString && c == '\\':
+			i++
+		case c == '"':
+			inString = !inString
+		case inString:
+		case c == '{' || c == '[':
+			if depth++; depth > maxDepth {
+				return nil, &Refusal{"This data is nested too deeply to be a recipe.", "Paste the recipe's text instead."}
+			}
+		case c == '}' || c == ']':
+			depth--
+		}
+	}
+	d := json.NewDecoder(strings.NewReader(text))
+	d.UseNumber()
+	var v any
+	if err := d.Decode(&v); err != nil {
+		at := d.InputOffset()
+		if syntax, ok := err.(*json.SyntaxError); ok {
+			at = syntax.Offset
+		}
+		line := 1 + strings.Count(text[:min(int(at), len(text))], "\n")
+		return nil, &Refusal{fmt.Sprintf("The recipe data is broken JSON, at line %d.", line), "Save the page again, or paste the recipe's text."}
+	}
+	return v, nil
+}
+
+// findRecipe finds the first Recipe, in lists, @graph and below other things.
+func findRecipe(v any) node {
+	switch v := v.(type) {
+	case map[string]any:
+		if isType(v, "Recipe") {
+			return v
+		}
+		for _, key := range []string{"@graph", "mainEntity", "mainEntityOfPage", "itemListElement", "item", "hasPart", "about"} {
+			if n := findRecipe(v[key]); n != nil {
+				return n
+			}
+		}
+	case []any:
+		for _, one := range v {
+			if n := findRecipe(one); n != nil {
+				return n
+			}
+		}
+	}
+	return nil
+}
+
+func isType(v map[string]any, want string) bool {
+	for _, t := range flat(v["@type"]) {
+		if s, ok := t.(string); ok && lastSegment(s) == want {
+			return true
+		}
+	}
+	return false
+}
+
+// otherType says what the data is about instead.
+func otherType(v any) string {
+	if m, ok := v.(map[string]any); ok {
+		for _, t := range flat(m["@type"]) {
+			if s, ok := t.(string); ok && len(s) < 40 {
+				return "; it describes a " + lastSegment(s)
+			}
+		}
+	}
+	return ""
+}
+
+// flat is a value as a list: JSON-LD writes one thing without brackets.
+func flat(v any) []any {
+	switch v := v.(type) {
+	case nil:
+		return nil
+	case []any:
+		return v
+	case map[string]any:
+		if l, ok := v["@list"].([]any); ok {
+			return l
+		}
+	}
+	return []any{v}
+}
+
+// words is a value as text.
+func words(v any) string {
+	for _, one := range flat(v) {
+		switch one := one.(type) {
+		case string:
+			return stripped(one)
+		case json.Number:
+			return one.String()
+		case map[string]any:
+			for _, key := range []string{"@value", "text", "name", "value"} {
+				if s := words(one[key]); s != "" {
+					return s
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// fromNode reads a Recipe.
+func fromNode(n node) (*Reading, error) {
+	all := words(n["name"]) + "\n" + words(n["recipeYield"])
+	var lines []string
+	for _, key := range []string{"recipeIngredient", "ingredients"} {
+		for _, v := range flat(n[key]) {
+			lines = append(lines, strings.Split(ingredientText(v), "\n")...)
+		}
+		if len(lines) > 0 {
+			break
+		}
+	}
+	method := instructions(n["recipeInstructions"], "", 0)
+	for _, m := range method {
+		all += "\n" + m.text
+	}
+	all += "\n" + strings.Join(lines, "\n")
+	t := textReader{r: &Reading{Usage: usageOf(all)}}
+	t.r.Title = cut(strings.Join(strings.Fields(words(n["name"])), " "), 70)
+	if t.r.Title == "" {
+		t.r.Title = "A dish"
+	}
+	t.dataYield(n["recipeYield"])
+	for _, c := range []struct{ key, what string }{{"prepTime", "p"}, {"cookTime", "c"}, {"totalTime", "t"}} {
+		text := words(n[c.key])
+		if text == "" {
+			continue
+		}
+		d, err := ParseISODuration(text)
+		if err != nil {
+			t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: Place{Text: c.key + ": " + cut(text, 40)}})
+			continue
+		}
+		t.clock(c.what, d)
+	}
+	for _, line := range lines {
+		line = strings.TrimSpace(line)
+		if line == "" {
+			continue
+		}
+		if err := t.ingredient(line, Place{Text: line}); err != nil {
+			return nil, err
+		}
+	}
+	for _, m := range method {
+		t.section = m.section
+		for _, line := range strings.Split(m.text, "\n") {
+			if line = strings.TrimSpace(line); line == "" || strings.Trim(line, ".") == "" {
+				continue
+			}
+			if m.told {
+				t.method = append(t.method, sentence{text: line, section: m.section, from: Place{Text: line}, told: true})
+				continue
+			}
+			t.say(line, Place{Text: line})
+		}
+	}
+	if about := words(n["description"]); about != "" && len(about) < 2000 {
+		for _, s := range sentences(about) {
+			t.method = append(t.method, sentence{text: s, from: Place{Text: s}, about: true})
+		}
+	}
+	return t.finish()
+}
+
+// dataYield reads "8 servings", 8, ["8", "8 servings"], or a QuantitativeValue.
+func (t *textReader) dataYield(v any) {
+	for _, one := range flat(v) {
+		text := words(one)
+		if m, ok := one.(map[string]any); ok {
+			text = strings.TrimSpace(words(m["value"]) + " " + words(m["unitText"]))
+		}
+		if text == "" {
+			continue
+		}
+		t.r.Yield = text
+		if n, err := strconv.Atoi(text); err == nil && n > 0 && n <= 500 {
+			t.r.Serves = n
+			return
+		}
+		if m := servingsRE.FindStringSubmatch(text); m != nil {
+			t.r.Serves, _ = strconv.Atoi(m[1])
+			return
+		}
+		if m := yieldRE.FindStringSubmatch(text); m != nil {
+			t.yield(text, m[1:])
+			return
+		}
+	}
+}
+
+var servingsRE = regexp.MustCompile(`(?i)\b(\d{1,3})\s*(?:servings?|portions?|people|persons?|covers)\b`)
+
+// Unit codes of UN/ECE Recommendation 20 that recipes use, from memory.
+var unitCodes = map[string]string{"G21": "cup", "G24": "tablespoon", "G25": "teaspoon", "GRM": "g", "KGM": "kg", "MLT": "ml", "LTR": "l", "CLT": "cl", "DLT": "dl", "ONZ": "oz", "LBR": "lb", "PTL": "pint", "QTL": "quart"}
+
+// ingredientText is an ingredient as a line of text.
+func ingredientText(v any) string {
+	m, ok := v.(map[string]any)
+	if !ok {
+		return words([]any{v})
+	}
+	unit := words(m["unitText"])
+	if unit == "" {
+		code := words(m["unitCode"])
+		if unit = unitCodes[code]; unit == "" && len(code) < 8 {
+			unit = code
+		}
+	}
+	return strings.Join(nonEmpty(words(m["value"]), unit, words(m["name"])), " ")
+}
+
+// piece is a piece of a method.
+type piece struct {
+	text, section string
+	told          bool // it is one step, in the words of our own export
+}
+
+// instructions gathers the method from text, lists, HowToStep, HowToSection and ItemList.
+func instructions(v any, section string, depth int) []piece {
+	var out []piece
+	if depth > 8 {
+		return nil
+	}
+	for _, one := range flat(v) {
+		switch one := one.(type) {
+		case string:
+			out = append(out, piece{text: stripped(one), section: section})
+		case map[string]any:
+			inner := section
+			if isType(one, "HowToSection") {
+				inner = lower(strings.TrimSuffix(words(one["name"]), ":"))
+				for _, lead := range []string{"for the ", "make the ", "the "} {
+					inner = strings.TrimPrefix(inner, lead)
+				}
+				if len(strings.Fields(inner)) > 4 {
+					inner = section
+				}
+			}
+			if list := one["itemListElement"]; list != nil {
+				out = append(out, instructions(list, inner, depth+1)...)
+				continue
+			}
+			text := words(one["text"])
+			if text == "" {
+				text = words(one["name"])
+			}
+			if text == "" {
+				text = words(one["description"])
+			}
+			out = append(out, piece{text: text, section: inner, told: toldRE.MatchString(text)})
+		}
+	}
+	return out
+}
+
+var isoRE = regexp.MustCompile(`^P(?:(\d+(?:[.,]\d+)?)W)?(?:(\d+(?:[.,]\d+)?)D)?(?:T(?:(\d+(?:[.,]\d+)?)H)?(?:(\d+(?:[.,]\d+)?)M)?(?:(\d+(?:[.,]\d+)?)S)?)?$`)
+
+// ParseISODuration reads an ISO 8601 duration of weeks, days, hours, minutes and seconds, in whole minutes rounded
+// up: "PT1H30M", "P1DT12H", "PT0.5H". Years and months have no fixed length and are refused.
+func ParseISODuration(text string) (measure.Duration, error) {
+	bad := &Refusal{fmt.Sprintf("%q is no ISO 8601 duration.", cut(text, 30)), "Write it as PT1H30M."}
+	m := isoRE.FindStringSubmatch(strings.TrimSpace(text))
+	if m == nil || strings.HasSuffix(text, "T") || strings.Join(m[1:], "") == "" {
+		return measure.Duration{}, bad
+	}
+	sum := new(big.Rat)
+	for i, per := range []*big.Rat{big.NewRat(7*day, 1), big.NewRat(day, 1), big.NewRat(hour, 1), big.NewRat(1, 1), big.NewRat(1, 60)} {
+		if m[i+1] == "" {
+			continue
+		}
+		if len(m[i+1]) > 12 {
+			return measure.Duration{}, bad
+		}
+		v, ok := new(big.Rat).SetString(strings.ReplaceAll(m[i+1], ",", "."))
+		if !ok {
+			return measure.Duration{}, bad
+		}
+		sum.Add(sum, v.Mul(v, per))
+	}
+	if sum.Cmp(big.NewRat(measure.MaxMinutes, 1)) > 0 {
+		return measure.Duration{}, &Refusal{fmt.Sprintf("%q is longer than any dinner is prepared.", cut(text, 30)), "Check the duration."}
+	}
+	up := new(big.Int).Add(sum.Num(), new(big.Int).Sub(sum.Denom(), big.NewInt(1)))
+	n := int(up.Div(up, sum.Denom()).Int64())
+	return measure.Duration{Low: n, High: n}, nil
+}
+
+// ISODuration writes minutes as an ISO 8601 duration: "PT1H30M".
+func ISODuration(minutes int) string {
+	if minutes <= 0 {
+		return "PT0M"
+	}
+	out := "P"
+	if d := minutes / day; d > 0 {
+		out += fmt.Sprintf("%dD", d)
+	}
+	h, m := minutes%day/hour, minutes%hour
+	if h+m > 0 {
+		out += "T"
+	}
+	if h > 0 {
+		out += fmt.Sprintf("%dH", h)
+	}
+	if m > 0 {
+		out += fmt.Sprintf("%dM", m)
+	}
+	return out
+}

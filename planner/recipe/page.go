@@ -1,0 +1,245 @@
+package recipe
+
+import (
+	"bytes"
+	"strings"
+	"unicode"
+
+	"golang.org/x/net/html"
+	"golang.org/x/net/html/atom"
+)
+
+// MaxPage is the largest page or data file that is read, in bytes.
+const MaxPage = 3_000_000
+
+// ReadFile reads a recipe from a file's contents: schema.org data (JSON-LD), a page with it or with microdata or
+// RDFa, or text. The error is as [Read]'s. It opens nothing and follows no address.
+func ReadFile(data []byte) (*Reading, error) {
+	text := strings.TrimLeftFunc(strings.TrimPrefix(string(data), "\ufeff"), unicode.IsSpace)
+	switch {
+	case len(data) > MaxPage:
+		return nil, &Refusal{"This file is too long for a recipe.", "Save the page without its pictures, or paste the recipe's text."}
+	case strings.HasPrefix(text, "{"), strings.HasPrefix(text, "["), strings.HasPrefix(text, "//"):
+		return readData(uncommented(text))
+	case looksLikePage(text):
+		return readPage([]byte(text))
+	}
+	return Read(text)
+}
+
+// uncommented takes whole lines of comment off the front of data.
+func uncommented(text string) string {
+	for strings.HasPrefix(text, "//") {
+		_, rest, _ := strings.Cut(text, "\n")
+		text = strings.TrimLeftFunc(rest, unicode.IsSpace)
+	}
+	return text
+}
+
+func looksLikePage(text string) bool {
+	low := lower(text[:min(len(text), 4000)])
+	if !strings.HasPrefix(low, "<") {
+		return false
+	}
+	for _, mark := range []string{"<html", "<!doctype", "<script", "<body", "<head", "itemscope", "typeof=", "<div", "<p>", "<span"} {
+		if strings.Contains(low, mark) {
+			return true
+		}
+	}
+	return false
+}
+
+// readPage reads a page's JSON-LD, else its microdata or RDFa.
+func readPage(data []byte) (*Reading, error) {
+	doc, err := html.Parse(bytes.NewReader(data))
+	if err != nil {
+		return nil, &Refusal{"I cannot make sense of this page.", "Paste the recipe's text instead."}
+	}
+	var broken error
+	var found node
+	eachNode(doc, func(n *html.Node) bool {
+		if found != nil {
+			return false
+		}
+		if n.Type == html.ElementNode && n.DataAtom == atom.Script && strings.Contains(lower(attr(n, "type")), "ld+json") {
+			v, err := decode(dataOf(n))
+			if err != nil {
+				broken = err
+			} else {
+				found = findRecipe(v)
+			}
+			return false
+		}
+		return true
+	})
+	if found == nil {
+		eachNode(doc, func(n *html.Node) bool {
+			if found == nil && isScope(n) && (strings.HasSuffix(strings.TrimRight(attr(n, "itemtype"), "/"), "schema.org/Recipe") || lastSegment(attr(n, "typeof")) == "Recipe") {
+				found = scope(n)
+			}
+			return found == nil
+		})
+	}
+	switch {
+	case found != nil:
+		return fromNode(found)
+	case broken != nil:
+		return nil, broken
+	}
+	return nil, &Refusal{"This page holds no recipe data that I know.", "Paste the recipe's ingredients and method as text."}
+}
+
+// maxDepth is how deep pages and data may nest.
+const maxDepth = 200
+
+// eachNode visits a tree; visit answers whether to go below a node.
+func eachNode(n *html.Node, visit func(*html.Node) bool) {
+	type place struct {
+		n     *html.Node
+		depth int
+	}
+	stack := []place{{n, 0}}
+	for len(stack) > 0 {
+		p := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		if !visit(p.n) || p.depth > maxDepth {
+			continue
+		}
+		for c := p.n.LastChild; c != nil; c = c.PrevSibling {
+			stack = append(stack, place{c, p.depth + 1})
+		}
+	}
+}
+
+func attr(n *html.Node, name string) string {
+	for _, a := range n.Attr {
+		if a.Key == name {
+			return a.Val
+		}
+	}
+	return ""
+}
+
+func has(n *html.Node, name string) bool {
+	for _, a := range n.Attr {
+		if a.Key == name {
+			return true
+		}
+	}
+	return false
+}
+
+func isScope(n *html.Node) bool {
+	return n.Type == html.ElementNode && (has(n, "itemscope") || has(n, "typeof"))
+}
+
+func lastSegment(address string) string {
+	return address[strings.LastIndexAny(address, "/#:")+1:]
+}
+
+// scope gathers the properties of an item, of microdata or RDFa, as JSON-LD would have them.
+func scope(n *html.Node) node {
+	kind := attr(n, "itemtype")
+	if kind == "" {
+		kind = attr(n, "typeof")
+	}
+	out := node{"@type": lastSegment(strings.TrimRight(kind, "/"))}
+	first := true
+	eachNode(n, func(c *html.Node) bool {
+		if first {
+			first = false
+			return true
+		}
+		if c.Type != html.ElementNode {
+			return false
+		}
+		names := attr(c, "itemprop")
+		if names == "" {
+			names = attr(c, "property")
+		}
+		if names == "" {
+			return !isScope(c)
+		}
+		var value any
+		switch {
+		case isScope(c):
+			value = map[string]any(scope(c))
+		case has(c, "content"):
+			value = attr(c, "content")
+		case has(c, "datetime"):
+			value = attr(c, "datetime")
+		case c.DataAtom == atom.Link || c.DataAtom == atom.A || c.DataAtom == atom.Img:
+			value = attr(c, "href") + attr(c, "src")
+			if c.DataAtom == atom.A {
+				value = textOf(c)
+			}
+		default:
+			value = textOf(c)
+		}
+		for _, name := range strings.Fields(names) {
+			name = lastSegment(name)
+			if list, ok := out[name].([]any); ok {
+				out[name] = append(list, value)
+			} else {
+				out[name] = []any{value}
+			}
+		}
+		return !isScope(c) && c.DataAtom == 0 // what a property holds is its own
+	})
+	return out
+}
+
+// textOf is the text of an element, a line a block.
+func textOf(n *html.Node) string {
+	var b strings.Builder
+	eachNode(n, func(c *html.Node) bool {
+		switch {
+		case c.Type == html.TextNode:
+			// A line break in a page's source is a blank.
+			if f := strings.Fields(c.Data); len(f) > 0 {
+				if unicode.IsSpace(rune(c.Data[0])) {
+					b.WriteByte(' ')
+				}
+				b.WriteString(strings.Join(f, " "))
+				if unicode.IsSpace(rune(c.Data[len(c.Data)-1])) {
+					b.WriteByte(' ')
+				}
+			} else {
+				b.WriteByte(' ')
+			}
+		case c.Type != html.ElementNode:
+			return c == n
+		case c != n && (c.DataAtom == atom.Script || c.DataAtom == atom.Style):
+			return false
+		case c != n && (c.DataAtom == atom.Br || c.DataAtom == atom.P || c.DataAtom == atom.Li || c.DataAtom == atom.Div || c.DataAtom == atom.Tr || c.DataAtom == atom.H2 || c.DataAtom == atom.H3):
+			b.WriteString("\n")
+		}
+		return true
+	})
+	return strings.TrimSpace(b.String())
+}
+
+// dataOf is what a script element holds, as it stands.
+func dataOf(n *html.Node) string {
+	var b strings.Builder
+	for c := n.FirstChild; c != nil; c = c.NextSibling {
+		b.WriteString(c.Data)
+	}
+	return b.String()
+}
+
+// stripped is a text without HTML: marks taken away, entities resolved, scripts and styles dropped.
+func stripped(text string) string {
+	if !strings.ContainsAny(text, "<&") {
+		return strings.TrimSpace(text)
+	}
+	text = html.UnescapeString(text) // many pages escape twice
+	if !strings.Contains(text, "<") {
+		return strings.TrimSpace(text)
+	}
+	doc, err := html.Parse(strings.NewReader(text))
+	if err != nil {
+		return strings.TrimSpace(text)
+	}
+	return textOf(doc)
+}
