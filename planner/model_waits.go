@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 
 	"tureen/planner/cp"
 )
@@ -52,7 +53,8 @@ func (m *model) waitForStep(k int, a *arc) {
 	if to.settled() {
 		return
 	}
-	if a.wait.State == Straight && !a.fromStart {
+	begun := slices.ContainsFunc(to.rounds, func(j *duty) bool { return j.settled }) // the first start is past, whatever comes
+	if a.wait.State == Straight && !a.fromStart && !begun {
 		m.straightOn(k, a, m.latest(m.ends(from), "last of "+string(from.step.Key)), m.earliest(m.starts(to), "first of "+string(to.step.Key)))
 	}
 	for _, p := range from.rounds {
