@@ -92,14 +92,8 @@ func (t *Turn) emptyable(name string) string {
 	return ""
 }
 
-// maxGuests keeps a party's list to what one can read.
-const maxGuests = planner.MaxCovers
-
 func guestAdd(_ context.Context, t *Turn) (Reply, error) {
 	g := planner.Guest{Name: t.text("name")}
-	if len(t.Party.Guests) >= maxGuests {
-		return Reply{}, refuse("", "There are %d guests, and no more can be noted.", maxGuests)
-	}
 	if err := t.newGuestName(g.Name); err != nil {
 		return Reply{}, err
 	}

@@ -448,3 +448,17 @@ func TestNoSuchHour(t *testing.T) {
 		t.Errorf("got %v, want a refusal of the hour that is skipped", err)
 	}
 }
+
+func TestTooMany(t *testing.T) {
+	tb := supper(t)
+	for i := 0; ; i++ {
+		rep := tb.say("Ana", fmt.Sprintf("/course add name:Course %d at:21:%02d", i, i))
+		if !rep.Refused {
+			continue
+		}
+		if i != 18 || !strings.Contains(plain(rep), "There are 20 courses, and no more can be noted") {
+			t.Errorf("course %d: %s", i, plain(rep))
+		}
+		break
+	}
+}

@@ -13,6 +13,9 @@ import (
 // save checks what the command has made of the party, sees what becomes of the plan, and stores it all.
 func (t *Turn) save(ctx context.Context) error {
 	t.dropLostWork()
+	if err := t.tooMany(); err != nil {
+		return err
+	}
 	if err := t.newProblem(); err != nil {
 		return err
 	}
@@ -35,6 +38,34 @@ func (t *Turn) dropLostWork() {
 		there[task.Key] = true
 	}
 	t.Party.Work = slices.DeleteFunc(t.Party.Work, func(w planner.Work) bool { return !there[w.Task] })
+}
+
+// tooMany refuses what makes a list of the party longer than anybody could read, or tureen plan in good time.
+// The limits are ours.
+func (t *Turn) tooMany() error {
+	now, before := t.Party, &t.snapshot.Party
+	for _, l := range []struct {
+		what        string
+		now, before int
+		most        int
+	}{
+		{"courses", len(now.Courses), len(before.Courses), 20},
+		{"dishes", len(now.Dishes), len(before.Dishes), 40},
+		{"people", len(now.People), len(before.People), 40},
+		{"guests", len(now.Guests), len(before.Guests), planner.MaxCovers},
+		{"tasks that are no dish", len(now.Chores), len(before.Chores), 80},
+		{"drinks", len(now.Drinks), len(before.Drinks), 60},
+		{"ovens", len(now.Kitchen.Ovens), len(before.Kitchen.Ovens), 10},
+		{"kinds of vessels", len(now.Kitchen.Vessels), len(before.Kitchen.Vessels), 80},
+		{"kinds of appliances", len(now.Kitchen.Appliances), len(before.Kitchen.Appliances), 80},
+		{"kinds of plates and glasses", len(now.Kitchen.Plates), len(before.Kitchen.Plates), 80},
+		{"things to keep food hot", len(now.Kitchen.Sources), len(before.Kitchen.Sources), 80},
+	} {
+		if l.now > l.most && l.now > l.before {
+			return refuse("", "There are %d %s, and no more can be noted; remove some first.", l.before, l.what)
+		}
+	}
+	return nil
 }
 
 // newProblem is the first thing that makes no sense in the party and did not stand there before.
