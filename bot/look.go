@@ -120,8 +120,8 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 		sec.Lines = firstLines(sec.Lines, mostChanges, "/plan make mends them all")
 		rep.Sections = append(rep.Sections, sec)
 	}
-	rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
-	if len(broken) == 0 {
+	if len(broken) == 0 { // the figures of a plan that no longer holds would praise what is gone
+		rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
 		limits := sheet.Limits(t.Party, t.Plan)
 		if len(limits) > 0 {
 			rep.Sections = append(rep.Sections, Section{Title: "Published limits that it keeps", Lines: append(limits, safety.Caution)})

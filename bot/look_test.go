@@ -72,6 +72,8 @@ func TestPlanMake(t *testing.T) {
 	}
 	if rep := tb.must("Ana", "/plan check"); !strings.Contains(rep.Text, "out of date") || rep.Next != "Next: /plan make" {
 		t.Errorf("got %q, next %q", rep.Text, rep.Next)
+	} else if strings.Contains(plain(rep), "How good it is") {
+		t.Errorf("a plan that does not hold is praised:\n%s", plain(rep))
 	}
 	rep = tb.must("Ana", "/plan make")
 	if !strings.Contains(plain(rep), "Starter: served at") {

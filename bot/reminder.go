@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -58,6 +59,11 @@ func taskSnooze(ctx context.Context, t *Turn) (Reply, error) {
 		return Reply{}, err
 	}
 	name := t.taskName(task.Key)
+	if t.Plan != nil { // what was said before somebody else got the task does not make it one's own
+		if pl := t.Plan.Placed(task.Key); pl != nil && len(pl.People) > 0 && !slices.Contains(pl.People, t.Me.Key) {
+			return Reply{}, refuse("/task list show:mine", "%s has it: %s. There is nothing for you to put off.", t.personName(pl.People[0]), name)
+		}
+	}
 	again := t.Now.Add(t.length().Duration())
 	_, err := t.bot.store.Snooze(ctx, t.community(), t.Party.ID, task.Key, t.Me.Key, again)
 	if errors.Is(err, store.ErrNotFound) {

@@ -28,7 +28,7 @@ func TestSnoozeFromTheReminder(t *testing.T) {
 		t.Errorf("%d came while it was put off: %s", len(got), plain(got[0]))
 	}
 	find(t, tb.later(lisbon(18, 6)), "Chop the pumpkin at 18:00")
-	refusedWith(t, tb.say("Cleo", "/task snooze task:chop"), "You have no reminder about Chop the pumpkin")
+	refusedWith(t, tb.say("Cleo", "/task snooze task:chop"), "Ben has it: Chop the pumpkin (Pumpkin soup). There is nothing for you to put off.")
 	tb.must("Ben", "/task done task:chop")
 	refusedWith(t, tb.say("Ben", "/task snooze task:chop"), "is done already")
 }

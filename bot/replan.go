@@ -218,7 +218,7 @@ func (t *Turn) personName(k planner.PersonKey) string {
 	if x := t.Party.Person(k); x != nil {
 		return x.Name
 	}
-	return string(k)
+	return "somebody who has left"
 }
 
 // taskName is a task as people call it: "Roll out the pastry (Pear tart)".

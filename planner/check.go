@@ -86,7 +86,16 @@ func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
 }
 
 // at writes an instant as people say it.
-func (c *checker) at(t time.Time) string { return t.In(c.loc).Format("Mon 15:04") }
+// at writes an instant with its weekday, which says enough within a week of the party; beyond that also the date.
+func (c *checker) at(t time.Time) string {
+	if t.Sub(c.p.Arrival).Abs() >= sameWeekday {
+		return t.In(c.loc).Format("Mon 2 Jan 15:04")
+	}
+	return t.In(c.loc).Format("Mon 15:04")
+}
+
+// sameWeekday is how far from the party a weekday may be taken for another one.
+const sameWeekday = 6 * 24 * time.Hour
 
 func newChecker(p *Party, plan *Plan) *checker {
 	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[TaskKey]*workJob{}, served: map[servedKey]time.Time{}}
@@ -127,7 +136,7 @@ func newChecker(p *Party, plan *Plan) *checker {
 		}
 		for i, x := range j.people {
 			if p.Person(x) == nil {
-				c.broken(RuleComplete, j.key, "%s is given to %q, who is not of the party.", j.label, x)
+				c.broken(RuleComplete, j.key, "%s is given to somebody who is not one of the people any more.", j.label)
 			}
 			if slices.Contains(j.people[:i], x) {
 				c.broken(RuleComplete, j.key, "%s is given to %s twice.", j.label, c.name(x))

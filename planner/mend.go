@@ -211,6 +211,27 @@ func longerFloor(n *node, a arc) change {
 	const more = 15
 	dish, step := n.dish.Key, n.step.Key
 	return change{text: fmt.Sprintf("Let it wait %d min longer after “%s” (%s).", more, n.step.Do, n.dish.Name), kind: "floor " + string(dish) + string(step),
+		do: func(p *Party) string {
+			var do []string // one message each; the change takes one where one wait has such an end
+			for i := range p.Dishes {
+				d := &p.Dishes[i]
+				for s := range d.Steps {
+					st := &d.Steps[s]
+					if a.to < 0 && d.Key == dish && st.Key == step && st.Serve != nil {
+						do = append(do, fmt.Sprintf("step serve step:%s/%s worth:%d min", d.Key, st.Key, st.Serve.Floor+more))
+					}
+					for _, f := range st.After {
+						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
+							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth:%d min", d.Key, st.Key, dish, step, f.Wait.Floor+more))
+						}
+					}
+				}
+			}
+			if len(do) != 1 {
+				return ""
+			}
+			return do[0]
+		},
 		apply: func(p *Party) bool {
 			done := false
 			for i := range p.Dishes {

@@ -58,6 +58,12 @@ func (w *proposer) shop() {
 			shops = append(shops, x.shop)
 		}
 	}
+	for i := range wants {
+		// Nobody goes a second way for what the shop that is gone to anyway has too.
+		if at := slices.IndexFunc(shops, sellsAll); wants[i].shop == "" && at >= 0 {
+			wants[i].shop = shops[at]
+		}
+	}
 	main := mainShop(shops, wants)
 	if len(shops) > 0 {
 		wants = append(wants, w.wantsOfDrinks(main)...)
@@ -71,6 +77,15 @@ func (w *proposer) shop() {
 		}
 		w.tripsTo(shop, here)
 	}
+}
+
+// sellsAll says whether a shop has what may come from wherever.
+func sellsAll(shop string) bool {
+	switch Key(shop) {
+	case "supermarket", "hypermarket", "grocery", "grocery-store", "grocer":
+		return true
+	}
+	return false
 }
 
 // mainShop is the shop with most to buy; the first of them when there are several.

@@ -66,6 +66,28 @@ func TestProposeWhatAPartyNeeds(t *testing.T) {
 	}
 }
 
+// What may come from wherever is bought on the way to a shop that has everything, and only there.
+func TestWhereverIsNoWayOfItsOwn(t *testing.T) {
+	for shop, want := range map[string]string{"supermarket": "shop-supermarket", "butcher": "shop-butcher shop"} {
+		p := &planner.Party{
+			Name: "Supper", Zone: "UTC", Arrival: time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC), Covers: 4, PrepDays: 2, Kitchen: planner.HomeKitchen(),
+			Courses: []planner.Course{{Key: "main", Name: "main", Servings: []planner.Serving{{At: time.Date(2026, time.October, 10, 20, 0, 0, 0, time.UTC)}}}},
+			Dishes: []planner.Dish{{Key: "stew", Name: "Stew", Course: "main", Covers: 4,
+				Ingredients: []planner.Ingredient{{Name: "beef", Shop: shop}, {Name: "flour"}},
+				Steps:       []planner.Step{{Key: "cook", Do: "Cook", Time: planner.Span{Low: 60, Likely: 60, High: 60}}}}},
+		}
+		var keys []string
+		for _, c := range planner.Propose(p) {
+			if c.Kind == planner.Shop {
+				keys = append(keys, string(c.Key))
+			}
+		}
+		if got := strings.Join(keys, " "); got != want {
+			t.Errorf("beef from the %s, flour from wherever: the ways are %q, want %q", shop, got, want)
+		}
+	}
+}
+
 // TestThawing: 450 g packs take a day in the refrigerator and then keep two at most (USDA FSIS, The Big
 // Thaw, by package safety), and of the two the marinade takes its part.
 func TestThawing(t *testing.T) {

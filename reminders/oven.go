@@ -75,7 +75,7 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		text := fmt.Sprintf("%s to %d °C now.\nIt takes %s. At %s it is wanted: %s.", turn(oven, len(v.p.Kitchen.Ovens), was, l.C), l.C,
 			Length(planner.Minutes(l.From.Sub(at)/time.Minute)), Stamp(l.From, Clock, v.zone), v.called(t))
 		if d := v.p.Dish(t.Dish); d != nil {
-			text += fmt.Sprintf("\nA cold oven would make %s late.", v.course(d.Course))
+			text += fmt.Sprintf("\nA cold oven would make the %s late.", v.course(d.Course))
 		}
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("preheat/%s/%s", l.placed.Task, who), Kind: Preheat, Person: who, Task: l.placed.Task,

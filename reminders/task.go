@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -17,15 +18,17 @@ func (v *view) task(pl *planner.Placed) []store.Reminder {
 	}
 	switch v.progress(pl.Task) {
 	case planner.Waiting:
-		return append(v.toStart(t, pl), v.underWay(t, pl)...)
+		under := v.underWay(t, pl)
+		return append(v.toStart(t, pl, under), under...)
 	case planner.Started:
 		return v.underWay(t, pl)
 	}
 	return nil
 }
 
-// toStart tells a task's people that it is due, and when the last moment to start it has come.
-func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
+// toStart tells a task's people that it is due, and when the last moment to start it has come. Whoever was asked before
+// that whether the beans are soft, as if they were on the heat, is asked first whether they are.
+func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Reminder) []store.Reminder {
 	d, s := v.step(t)
 	cold := v.outOfTheCold(d, s, pl)
 	kind, lead := Due, time.Duration(0)
@@ -75,10 +78,14 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		})
 	}
 	if last.Sub(pl.Start) >= minRoom {
+		opens := "Last moment to start"
+		if slices.ContainsFunc(under, func(r store.Reminder) bool { return !r.Due.After(last) }) {
+			opens = "Not started yet? Then this is the last moment"
+		}
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
 			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
-			Text:    fmt.Sprintf("Last moment to start: %s.\n%s\nIf it starts later, %s.", lower(trimStop(t.Do)), v.about(t, pl), then),
+			Text:    fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, lower(trimStop(t.Do)), v.about(t, pl), then),
 			Buttons: v.startButtons(t.Key),
 		})
 	}

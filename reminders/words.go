@@ -97,7 +97,7 @@ func (v *view) name(k planner.PersonKey) string {
 	if p := v.p.Person(k); p != nil {
 		return named(p.Name)
 	}
-	return string(k)
+	return "somebody who has left"
 }
 
 // thing names what a step leaves: its component, else the dish.

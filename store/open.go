@@ -83,6 +83,9 @@ func location(path string) string {
 
 // inspect looks at a file without being able to change it, before anything is opened for writing.
 func inspect(ctx context.Context, path string) error {
+	if path == "" { // SQLite would keep it in memory, each connection its own
+		return errors.New("no file is named: name the one that keeps the parties")
+	}
 	f, err := os.Open(path)
 	if errors.Is(err, os.ErrNotExist) {
 		if dir, err := os.Stat(filepath.Dir(path)); err != nil || !dir.IsDir() {

@@ -127,7 +127,7 @@ func Limits(p *planner.Party, plan *planner.Plan) []string {
 		var longest *stay
 		var most safety.Limit
 		for _, s := range v.stays() {
-			if s.dish != d || s.wait.State != planner.Refrigerator || !s.from.Leaves.Perishable {
+			if s.dish != d || s.wait.State != planner.Refrigerator || !s.from.Leaves.Perishable || s.length() < time.Minute {
 				continue
 			}
 			limit := safety.RefrigeratorLimit(s.from.Leaves.Kind)

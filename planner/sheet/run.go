@@ -22,8 +22,8 @@ type event struct {
 // The kinds of event, in the order in which they stand within a minute.
 const (
 	evArrive = iota
+	evEnd    // before what is served, which may come out of the oven in the same minute
 	evServe
-	evEnd
 	evOven
 	evStart
 	evTouch

@@ -48,10 +48,14 @@ func Plain(zone *time.Location) Format {
 
 func (f Format) day(t time.Time) string { return t.In(f.Zone).Format(time.DateOnly) }
 
-// near writes an instant as its clock time when it is on the same day as from, else with its day.
+// near writes an instant as its clock time when it is on the same day as from, else with its day, and with its date
+// when a weekday could be taken for another one.
 func (f Format) near(t, from time.Time) string {
 	if f.day(t) == f.day(from) {
 		return f.Stamp(t, Clock)
+	}
+	if t.Sub(from).Abs() >= 6*24*time.Hour {
+		return f.Stamp(t, Date) + " " + f.Stamp(t, Clock)
 	}
 	return f.Stamp(t, DayClock)
 }

@@ -31,7 +31,7 @@ func (v *view) name(k planner.PersonKey) string {
 	if x := v.p.Person(k); x != nil {
 		return clean(x.Name)
 	}
-	return string(k)
+	return "somebody who has left"
 }
 
 // people names who does a task: "Ana", "Ana and Ben", "" for nobody.
