@@ -85,14 +85,17 @@ func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 func (m *model) setLevels(plan *Plan, r cp.Result) {
 	plan.Levels = Figures(m.p, plan, m.ask.InForce)
 	plan.Status = Optimal
+	better := false // than what the engine reached on a level before: its later bounds are then about other plans
 	for i := range plan.Levels {
 		l := &plan.Levels[i]
-		l.Bound, l.Proved = 0, l.Value == 0
+		l.Bound = 0
 		for k, engine := range m.cp.Levels {
-			if LevelName(engine.Name) == l.Name {
-				l.Bound, l.Proved = r.Levels[k].Bound, r.Levels[k].Proved
+			if LevelName(engine.Name) == l.Name && !better {
+				l.Bound = min(r.Levels[k].Bound, l.Value)
+				better = l.Value < r.Levels[k].Value
 			}
 		}
+		l.Proved = l.Value == l.Bound
 		if !l.Proved && l.Name != Room {
 			plan.Status = Feasible
 		}

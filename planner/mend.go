@@ -138,7 +138,11 @@ func longerHours(p *Party, k PersonKey, earlier, later Minutes) change {
 func sayHoursOf(hours []DayHours) string {
 	var parts []string
 	for _, h := range hours {
-		parts = append(parts, fmt.Sprintf("%d:%02d-%d:%02d", h.From/60, h.From%60, h.Until/60, h.Until%60))
+		until := h.Until
+		if until > 24*60 {
+			until -= 24 * 60 // past midnight, as people write it
+		}
+		parts = append(parts, fmt.Sprintf("%d:%02d-%d:%02d", h.From/60, h.From%60, until/60, until%60))
 	}
 	return strings.Join(parts, ", ")
 }
