@@ -19,7 +19,7 @@ func (f *Face) interact(i *interaction) {
 		req, files, _, _ := f.command(i)
 		f.answer(ctx, i, func() bot.Reply {
 			if err := f.fetch(ctx, &req, files); err != nil {
-				return bot.Reply{Text: err.Error() + ".", Refused: true}
+				return bot.RefusedReply(err)
 			}
 			return f.bot.Do(ctx, req)
 		})

@@ -80,6 +80,8 @@ func (c *quietConn) Read(p []byte) (int, error) {
 	return c.Conn.Read(p)
 }
 
+const tokenRefused = "Discord refuses the bot's token. Copy it again from the application's page (Bot, Reset Token) into " + TokenVariable + "."
+
 // fatal reports whether the gateway's reason for closing will be the same next time: a refused token, a
 // wrong shard, an unknown version or intents that are not allowed. Trying on would spend the day's 1000
 // IDENTIFYs, after which the platform resets the token.
@@ -90,7 +92,7 @@ func fatal(err error) (why string, yes bool) {
 	}
 	switch c.Code {
 	case 4004:
-		return "Discord refuses the bot's token. Copy it again from the application's page (Bot, Reset Token) into TUREEN_DISCORD_TOKEN.", true
+		return tokenRefused, true
 	case 4010, 4011:
 		return "Discord asks for other shards: the bot is in too many communities for one.", true
 	case 4012:

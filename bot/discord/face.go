@@ -80,6 +80,12 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 // point in going on; its text says what to do.
 func (f *Face) Run(ctx context.Context) error {
 	err := f.gate.run(ctx)
+	f.finish()
+	return err
+}
+
+// finish waits for what is under way.
+func (f *Face) finish() {
 	done := make(chan struct{})
 	go func() { f.work.Wait(); close(done) }()
 	limit := time.NewTimer(grace)
@@ -92,7 +98,6 @@ func (f *Face) Run(ctx context.Context) error {
 	f.cancel()
 	<-done
 	f.Close()
-	return err
 }
 
 // Close frees connections that wait for reuse.

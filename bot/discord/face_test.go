@@ -357,7 +357,7 @@ func TestTokenRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = serve(context.Background(), f, &reminders.Dispatcher{Store: openStore(t), Deliverer: f})
+	err = serve(context.Background(), f.Run, &reminders.Dispatcher{Store: openStore(t), Deliverer: f})
 	if err == nil || !strings.Contains(err.Error(), TokenVariable) || strings.Contains(err.Error(), "wrong-token") {
 		t.Errorf("got %v", err)
 	}
@@ -375,6 +375,7 @@ func TestServeFlags(t *testing.T) {
 		{nil, "", TokenVariable},
 		{[]string{"-zone", "Atlantis"}, "x", "no time zone"},
 		{[]string{"now"}, "x", "no flag"},
+		{[]string{"-interactions", "127.0.0.1:0", "-public-key", "abc"}, "x", "public key"},
 		{[]string{"-db", t.TempDir()}, "x", "folder"},
 	} {
 		t.Setenv(TokenVariable, c.token)

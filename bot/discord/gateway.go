@@ -155,7 +155,7 @@ func (g *gateway) connection(ctx context.Context, l *life) (wasReady bool, err e
 	if err != nil {
 		var e *apiError
 		if errors.As(plainError(err), &e) && e.status == 401 {
-			return false, &stopped{"Discord refuses the bot's token. Copy it again from the application's page (Bot, Reset Token) into TUREEN_DISCORD_TOKEN."}
+			return false, &stopped{tokenRefused}
 		}
 		l.line.cut()
 		return false, err

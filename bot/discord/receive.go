@@ -117,16 +117,16 @@ func valueText(raw json.RawMessage) string {
 	return ""
 }
 
-// fetch gets the attachments of a request. The bot's token is not sent along.
+// fetch gets the attachments of a request. The bot's token is not sent along. The error is a *[bot.Refusal].
 func (f *Face) fetch(ctx context.Context, req *bot.Request, files map[string]attachment) error {
 	for name, a := range files {
 		if a.Size > maxAttachment {
-			return fmt.Errorf("%s has %d MB; attach at most %d MB", a.Filename, a.Size>>20, maxAttachment>>20)
+			return &bot.Refusal{Text: fmt.Sprintf("%s is too large; attach a file of at most %d MB.", a.Filename, maxAttachment>>20)}
 		}
 		data, err := f.download(ctx, a.URL)
 		if err != nil {
 			f.log.Warn("attachment not fetched", "error", plainError(err))
-			return errors.New("Discord did not hand over the file; attach it again")
+			return &bot.Refusal{Text: "Discord did not hand over the file; attach it again."}
 		}
 		req.Files[name] = bot.File{Name: a.Filename, Type: a.ContentType, Data: data}
 	}

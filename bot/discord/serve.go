@@ -34,6 +34,8 @@ func Main(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) 
 	api := flags.String("api", "", "the `URL` of a stand-in for Discord on this machine, such as http://127.0.0.1:8080")
 	zone := flags.String("zone", "UTC", "the `time zone` of parties that are started without one")
 	backup := flags.String("backup", "", "a `folder` for a backup every day, a file a weekday")
+	listen := flags.String("interactions", "", "an `address` such as 127.0.0.1:8080 to take interactions at by HTTP, instead of from the gateway; needs -public-key")
+	key := flags.String("public-key", "", "the application's public `key`, in hexadecimal digits")
 	flags.Usage = func() {
 		fmt.Fprintf(errs, "tureen serve: answer on Discord. The bot's token is read from %s.\n", TokenVariable)
 		flags.PrintDefaults()
@@ -75,14 +77,21 @@ func Main(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) 
 	}
 	fmt.Fprintf(out, "tureen serves %s on Discord; interrupt it to stop.\n", *db)
 	send := &reminders.Dispatcher{Store: s, Deliverer: face, Scope: store.Scope{Except: bot.Terminal}, Log: log, BackupDir: *backup}
-	if err := serve(ctx, face, send); err != nil {
+	run := face.Run
+	if *listen != "" {
+		if _, err := face.Endpoint(*key); err != nil {
+			return complain(err)
+		}
+		run = func(ctx context.Context) error { return face.RunEndpoint(ctx, *listen, *key) }
+	}
+	if err := serve(ctx, run, send); err != nil {
 		return complain(err)
 	}
 	return 0
 }
 
 // serve runs a face and a dispatcher until the context ends or one of them fails.
-func serve(ctx context.Context, f *Face, d *reminders.Dispatcher) error {
+func serve(ctx context.Context, run func(context.Context) error, d *reminders.Dispatcher) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	var wait sync.WaitGroup
@@ -91,7 +100,7 @@ func serve(ctx context.Context, f *Face, d *reminders.Dispatcher) error {
 		defer cancel()
 		sending = d.Run(ctx)
 	})
-	err := f.Run(ctx)
+	err := run(ctx)
 	cancel()
 	wait.Wait()
 	return errors.Join(err, sending)

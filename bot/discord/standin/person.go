@@ -354,3 +354,8 @@ func (p *Person) attach(f File, attached map[string]any) string {
 		"url": p.s.URL + "/files/" + id + "/" + f.Name, "proxy_url": p.s.URL + "/files/" + id + "/" + f.Name}
 	return id
 }
+
+// Event makes an interaction without sending it, for bots that are told of them in another way.
+func (p *Person) Event(kind int, data any) (*Interaction, map[string]any) {
+	return p.interaction(kind, data, nil)
+}
