@@ -27,7 +27,7 @@ func bruteForce(p *Problem) (best []int, feasible bool) {
 // TestSolveAgainstBruteForce compares status, level values and cores with enumeration.
 func TestSolveAgainstBruteForce(t *testing.T) {
 	feasible, cores, conflicts := 0, 0, int64(0)
-	const runs = 3000
+	const runs = 1500
 	for seed := range uint64(runs) {
 		p := newRandom(seed).problem()
 		want, ok := bruteForce(p)
