@@ -111,7 +111,12 @@ func TestTinyPartiesUnderWayAgreeWithBruteForce(t *testing.T) {
 		if inForce == nil {
 			continue
 		}
-		ask := planner.Ask{Now: partygen.UnderWay(d, p, inForce), InForce: inForce}
+		ask := planner.Ask{InForce: inForce}
+		if d.Roll(1, 4) == 1 {
+			ask.Now = partygen.Muddle(d, p, inForce)
+		} else {
+			ask.Now = partygen.UnderWay(d, p, inForce)
+		}
 		c.compare(t, fmt.Sprintf("seed %d under way", seed), p, ask)
 	}
 	t.Logf("tiny parties under way: %s", &c)

@@ -132,14 +132,28 @@ func (l *lister) optionsOf(t *planner.Task) []option {
 func (l *lister) settled(t *planner.Task, w *planner.Work) option {
 	var o option
 	told := l.inForce.Placed(t.Key)
+	if w.Progress != planner.Skipped {
+		if w.Person != "" {
+			o.people = append(o.people, w.Person)
+		}
+		for _, k := range told.People {
+			if !slices.Contains(o.people, k) && (len(o.people) == 0 || len(o.people) < t.MaxHands) {
+				o.people = append(o.people, k)
+			}
+		}
+	}
+	length := t.Length(len(o.people))
 	switch w.Progress {
 	case planner.Skipped:
 		o.start, o.end = *w.End, *w.End
 	case planner.Done:
-		o.start, o.end, o.people = *w.Start, *w.End, told.People
+		o.start, o.end = w.End.Add(-length.Duration()), *w.End
+		if w.Start != nil {
+			o.start = *w.Start
+		}
 	case planner.Started:
-		o.start, o.people = *w.Start, told.People
-		if o.end = w.Start.Add((t.Length(len(told.People)) + w.Extra).Duration()); o.end.Before(l.now) {
+		o.start = *w.Start
+		if o.end = w.Start.Add((length + w.Extra).Duration()); o.end.Before(l.now) {
 			o.end = l.now
 		}
 	}
