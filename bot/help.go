@@ -16,7 +16,7 @@ var helpCommands = []Command{
 var groupTitles = map[string]string{
 	"party": "The party", "course": "Courses", "guest": "Guests", "people": "Who gives the party", "kitchen": "The kitchen",
 	"dish": "Dishes", "step": "Steps of a dish", "ingredient": "Ingredients", "drink": "Drinks", "task": "Tasks: who does what",
-	"plan": "The plan", "repertoire": "Dishes that are ready", "remind": "Reminders",
+	"plan": "The plan", "repertoire": "Dishes that are ready", "remind": "Reminders", "shopping": "Shopping",
 }
 
 func help(_ context.Context, t *Turn) (Reply, error) {

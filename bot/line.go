@@ -113,6 +113,11 @@ func unknownCommand(commands []Command, words []string) error {
 		said += " " + strings.ToLower(words[1])
 	}
 	near := nearest(said, names)
+	if len(words) > 1 { // "add dish"
+		if turned := strings.ToLower(words[1]) + " " + one; slices.Contains(names, turned) {
+			near = []string{turned}
+		}
+	}
 	if len(near) == 0 { // perhaps only the group is misspelt
 		var groups []string
 		for _, n := range names {

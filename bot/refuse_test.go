@@ -24,6 +24,7 @@ func TestRefusals(t *testing.T) {
 		{"unknown command", "Ana", "/parti show", "Did you mean /party show?"},
 		{"unknown verb", "Ana", "/dish ad name:Tart", "Did you mean /dish add?"},
 		{"group alone", "Ana", "/dish", "After /dish comes one of add"},
+		{"words the other way round", "Ana", "add dish name:Tart", "Did you mean /dish add?"},
 		{"swapped letters", "Ana", "/hlep", "Did you mean /help?"},
 		{"missing option", "Ana", "/dish add name:Tart", "needs course: which course. For example course:dessert"},
 		{"empty option", "Ana", "/dish add name: course:main", "needs name"},

@@ -123,8 +123,32 @@ func stepAdd(_ context.Context, t *Turn) (Reply, error) {
 	}
 	d.Steps = append(d.Steps, s)
 	t.did("added the step %s/%s", d.Key, key)
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s)),
+	text := fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s))
+	if word := spoils(d, &s); word != "" && !t.has("leaves") {
+		text += fmt.Sprintf("\nIt names %s: if what it leaves spoils, say so, or no limit is kept: /step change step:%s/%s leaves:cooked", word, d.Key, key)
+	}
+	return Reply{Text: text,
 		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key, key, d.Key, key)}, nil
+}
+
+// spoils is a word of a step, or of its dish, for food that spoils, where nobody has said that it does; empty
+// when the words tell of none.
+func spoils(d *planner.Dish, s *planner.Step) string {
+	if s.Leaves.Perishable {
+		return ""
+	}
+	for _, text := range []string{s.Do, d.Name} {
+		conflicts, _ := safety.Against(safety.Vegetarian, text)
+		for _, c := range conflicts {
+			if c.Certainty == safety.Contains {
+				return c.Word
+			}
+		}
+		if f, ok := safety.AllergenIn(text, safety.AllergenMilk, safety.AllergenEgg); ok && f.Certainty == safety.Contains {
+			return f.Word
+		}
+	}
+	return ""
 }
 
 // inherited is what a step leaves when nobody says: what the first step before it left that is perishable,

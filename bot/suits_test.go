@@ -32,3 +32,24 @@ func TestGuestsAndMenu(t *testing.T) {
 		t.Errorf("a diet that nobody knows: %s", plain(rep))
 	}
 }
+
+// Whoever forgets to say that food spoils is asked.
+func TestSpoiling(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/dish add name:Sunday plate course:main")
+	for _, row := range []struct {
+		text  string
+		asked bool
+	}{
+		{"/step add dish:sunday-plate name:a do:Joint the chicken time:20 min", true},
+		{"/step add dish:sunday-plate name:b do:Joint the chicken time:20 min leaves:poultry", false},
+		{"/step add dish:sunday-plate name:c do:Whip the cream time:10 min", true},
+		{"/step add dish:sunday-plate name:d do:Bake the cream tart time:10 min leaves:none", false},
+		{"/step add dish:sunday-plate name:e do:Peel the potatoes time:10 min", false},
+		{"/step add dish:sunday-plate name:f do:Brown the chicken time:10 min after:b", false}, // it follows from b
+	} {
+		if got := plain(tb.must("Ana", row.text)); strings.Contains(got, "or no limit is kept") != row.asked {
+			t.Errorf("%s: want asked %v: %s", row.text, row.asked, got)
+		}
+	}
+}
