@@ -24,7 +24,7 @@ func TestCommandsOnce(t *testing.T) {
 	if err := h.stop(); err != nil {
 		t.Fatal(err)
 	}
-	h.start(quick())
+	h.start(patient())
 	if n := h.server.Registered(); n != 1 {
 		t.Errorf("registered %d times after a restart, want 1", n)
 	}
@@ -51,7 +51,7 @@ func TestSlow(t *testing.T) {
 	if err := h.stop(); err != nil {
 		t.Fatal(err)
 	}
-	q := quick()
+	q := patient()
 	q.deferAfter = 0
 	h.start(q)
 	before := h.server.Calls("PATCH /webhooks/:/:/messages/:")
@@ -112,7 +112,7 @@ func TestClaimButtons(t *testing.T) {
 	if err := h.stop(); err != nil {
 		t.Fatal(err)
 	}
-	h.start(quick())
+	h.start(patient())
 	answers := make(chan standin.Answer, 2)
 	for _, who := range []string{"Ada", "Ben"} {
 		p := h.person(who)

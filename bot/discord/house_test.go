@@ -64,8 +64,15 @@ func newHouse(t *testing.T) *house {
 	h := &house{t: t, server: standin.New(t), store: openStore(t), clock: &hands{at: wednesday}, people: map[string]*standin.Person{}}
 	h.guild = h.server.Guild()
 	h.channel = h.server.Channel(h.guild)
-	h.start(quick())
+	h.start(patient())
 	return h
+}
+
+// patient is quick with time for a busy machine, and for the race detector's slowness.
+func patient() timing {
+	q := quick()
+	q.callWithin, q.tryWithin, q.openWithin = 40*time.Second, 20*time.Second, 10*time.Second
+	return q
 }
 
 // start brings tureen up on what the store holds.
@@ -87,7 +94,7 @@ func (h *house) start(q timing) {
 			h.t.Error(err)
 		}
 	})
-	if !h.server.Online(10 * time.Second) {
+	if !h.server.Online(30 * time.Second) {
 		h.t.Fatal("never online")
 	}
 	eventually(h.t, "commands are registered", func() bool {

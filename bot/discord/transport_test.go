@@ -131,12 +131,12 @@ func (k *talk) seen(kind string) int {
 // eventually waits for what another goroutine brings about.
 func eventually(t *testing.T, what string, holds func() bool) {
 	t.Helper()
-	for end := time.Now().Add(15 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+	for end := time.Now().Add(40 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
 		if holds() {
 			return
 		}
 	}
-	t.Fatalf("%s: not within 15 s", what)
+	t.Fatalf("%s: not within 40 s", what)
 }
 
 func TestAPIAddress(t *testing.T) {

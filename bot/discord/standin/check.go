@@ -1,7 +1,10 @@
 package standin
 
 import (
+	"crypto/sha256"
+	"encoding/json"
 	"fmt"
+	"sync"
 	"sync/atomic"
 )
 
@@ -16,6 +19,23 @@ func checkCommands(body any) []string {
 		out = append(out, bySchema(defCommand, c)...)
 	}
 	return append(out, strictCommands(list)...)
+}
+
+// checkedCommands remembers what came of a list of commands, which is long and sent at every start.
+var checkedCommands sync.Map
+
+func checkCommandsOnce(body any) []string {
+	raw, err := json.Marshal(body)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	key := sha256.Sum256(raw)
+	if out, ok := checkedCommands.Load(key); ok {
+		return out.([]string)
+	}
+	out := checkCommands(body)
+	checkedCommands.Store(key, out)
+	return out
 }
 
 // checkCallback says what is wrong with the first answer to an interaction.

@@ -216,7 +216,7 @@ func (s *Server) getCommands(w http.ResponseWriter, r *request) {
 
 // putCommands keeps commands as the platform does, which adds ids and fields of its own.
 func (s *Server) putCommands(w http.ResponseWriter, r *request) {
-	if !s.checked(w, r, checkCommands(r.body)) {
+	if !s.checked(w, r, checkCommandsOnce(r.body)) {
 		return
 	}
 	s.mu.Lock()
