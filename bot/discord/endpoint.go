@@ -82,15 +82,19 @@ func (f *Face) RunEndpoint(ctx context.Context, address, publicKey string) error
 	if err != nil {
 		return err
 	}
-	var app struct{ ID string }
-	if err := f.rest.do(ctx, "GET", "applications/@me", nil, &app); err != nil {
+	var app, self struct{ ID string }
+	err = f.rest.do(ctx, "GET", "applications/@me", nil, &app)
+	if err == nil {
+		err = f.rest.do(ctx, "GET", "users/@me", nil, &self)
+	}
+	if err != nil {
 		var e *apiError
 		if errors.As(err, &e) && e.status == http.StatusUnauthorized {
 			return &stopped{tokenRefused}
 		}
 		return fmt.Errorf("ask Discord who we are: %w", err)
 	}
-	f.app.Store(app.ID)
+	f.me.Store(self.ID)
 	f.spawn("register", func() { f.registerOnce(app.ID) })
 	s := &http.Server{Addr: address, Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, IdleTimeout: time.Minute}
 	ended := make(chan error, 1)

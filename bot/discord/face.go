@@ -32,7 +32,7 @@ type Face struct {
 	log   *slog.Logger
 	time  timing
 
-	app     atomic.Value // string: the application's id, and its user's
+	me      atomic.Value // string: the id of the bot's own user; empty before READY
 	work    sync.WaitGroup
 	workers chan struct{}
 	ctx     context.Context // of what people have asked for; it ends after Run's, so that it can be finished
@@ -70,7 +70,7 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 	}
 	f := &Face{bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{},
 		files: &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
-	f.app.Store("")
+	f.me.Store("")
 	f.gate = &gateway{token: o.Token, guard: g, time: t, log: o.Log, event: f.event}
 	f.ctx, f.cancel = context.WithCancel(context.Background())
 	return f, nil
@@ -111,7 +111,7 @@ func (f *Face) Close() {
 func (f *Face) Ready() bool { return f.gate.ready.Load() }
 
 // self is the id of the bot's own user.
-func (f *Face) self() string { return f.app.Load().(string) }
+func (f *Face) self() string { return f.me.Load().(string) }
 
 // event takes what the gateway tells, without blocking it.
 func (f *Face) event(kind string, data json.RawMessage) {
@@ -125,7 +125,7 @@ func (f *Face) event(kind string, data json.RawMessage) {
 			f.log.Error("the gateway's READY cannot be read", "error", err)
 			return
 		}
-		f.app.Store(ready.User.ID)
+		f.me.Store(ready.User.ID)
 		f.spawn("register", func() { f.registerOnce(ready.App.ID) })
 	case "INTERACTION_CREATE":
 		var i interaction

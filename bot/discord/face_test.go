@@ -93,6 +93,24 @@ func TestTwice(t *testing.T) {
 	}
 }
 
+// TestRemovedAndAddedAgain: a community that throws the bot out and takes it back finds its party as it was.
+func TestRemovedAndAddedAgain(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	before := kept(t, h.store, store.Community(h.guild))
+	h.server.Dispatch("GUILD_DELETE", map[string]any{"id": h.guild})
+	h.server.Dispatch("GUILD_CREATE", map[string]any{"id": h.guild, "name": "home"})
+	h.server.Dispatch("SOMETHING_NEW", map[string]any{"x": []any{1}})
+	h.server.Dispatch("INTERACTION_CREATE", map[string]any{"id": 7, "type": "odd"})
+	if a := h.must("Ada", "/party show"); !strings.Contains(a.Text(), "Supper") {
+		t.Errorf("got %q", a.Text())
+	}
+	if kept(t, h.store, store.Community(h.guild)) != before {
+		t.Error("something changed")
+	}
+}
+
 // TestClaimButtons: two people press one button; one gets the task, and the button works after a restart.
 func TestClaimButtons(t *testing.T) {
 	t.Parallel()

@@ -153,9 +153,10 @@ func redact(text string) string { return secrets.ReplaceAllString(text, "$1…")
 
 var logOnce sync.Once
 
-// logLibrary takes what the library logs, which it does through a variable of its package.
+// logLibrary takes what the library logs, which it does through a variable of its package. What matters of it
+// the reconnect loop says in its own words, also when a connection was cut on purpose.
 func logLibrary(level, _ int, format string, args ...any) {
 	if level <= discordgo.LogError {
-		slog.Default().Warn("discordgo: " + redact(fmt.Sprintf(format, args...)))
+		slog.Default().Debug("discordgo: " + redact(fmt.Sprintf(format, args...)))
 	}
 }
