@@ -27,6 +27,7 @@ type Bot struct {
 	log      *slog.Logger
 	zone     *time.Location
 	commands []Command
+	readings readings
 }
 
 // New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.

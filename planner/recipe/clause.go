@@ -238,7 +238,7 @@ var things = []struct {
 	{"frying pan", Thing{"frying pan", false}}, {"skillet", Thing{"frying pan", false}}, {"sauté pan", Thing{"frying pan", false}}, {"saute pan", Thing{"frying pan", false}},
 	{"saucepan", Thing{"saucepan", false}}, {"dutch oven", Thing{"casserole", false}}, {"casserole", Thing{"casserole", false}}, {"large pot", Thing{"large pot", false}},
 	{"stockpot", Thing{"large pot", false}}, {"large pan", Thing{"large pot", false}}, {"roasting tin", Thing{"roasting tin", false}}, {"roasting pan", Thing{"roasting tin", false}},
-	{"roasting tray", Thing{"roasting tin", false}}, {"baking sheet", Thing{"baking sheet", false}}, {"baking tray", Thing{"baking sheet", false}}, {"tray", Thing{"baking sheet", false}},
+	{"roasting tray", Thing{"roasting tin", false}}, {"baking sheet", Thing{"baking tray", false}}, {"baking tray", Thing{"baking tray", false}}, {"tray", Thing{"baking tray", false}},
 	{"tart tin", Thing{"tart tin", false}}, {"tart pan", Thing{"tart tin", false}}, {"flan tin", Thing{"tart tin", false}}, {"pie dish", Thing{"pie dish", false}},
 	{"cake tin", Thing{"cake tin", false}}, {"cake pan", Thing{"cake tin", false}}, {"springform", Thing{"cake tin", false}}, {"loaf tin", Thing{"loaf tin", false}}, {"loaf pan", Thing{"loaf tin", false}},
 	{"baking dish", Thing{"baking dish", false}}, {"ovenproof dish", Thing{"baking dish", false}}, {"gratin dish", Thing{"baking dish", false}},

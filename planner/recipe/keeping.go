@@ -135,6 +135,17 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 			cooked[i] = cooked[i] || cooked[p]
 			parts[i] = parts[i] || parts[p]
 		}
+		if len(r.Ingredients) == 0 {
+			// Nothing but a name: what it says, and else the strict way to be wrong.
+			one, known := kindOf(r.Title)
+			if !known || one == safety.None && !baked {
+				one = safety.Cooked
+			}
+			k = stricter(k, one)
+			if cooked[i] && raw(k) {
+				k = safety.Cooked
+			}
+		}
 		for _, g := range s.Parts {
 			one, _ := kindOf(r.Ingredients[g].Name)
 			if one == safety.Soup && !s.Cooks {
@@ -209,6 +220,9 @@ func (r *Reading) cookedFrom(k safety.Kind, s *Step) safety.Kind {
 // askKeeping asks about ingredients whose words say nothing, and about baked goods.
 func (r *Reading) askKeeping() []Question {
 	var qs []Question
+	if len(r.Ingredients) == 0 && !r.isBaked() {
+		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("What food is %s, for its limits?", r.Title), Guess: "cooked food, or what its name says", rank: 3})
+	}
 	var unknown []string
 	for _, g := range r.Ingredients {
 		if _, known := kindOf(g.Name); !known {

@@ -146,3 +146,13 @@ func (r *Reading) StepOutline(i int, after []int) string {
 	}
 	return line
 }
+
+// StepLines are the steps, each in a line.
+func (r *Reading) StepLines() []string {
+	after := r.order()
+	var out []string
+	for i := range r.Steps {
+		out = append(out, r.StepOutline(i, after[i]))
+	}
+	return out
+}

@@ -1,0 +1,298 @@
+package bot
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"tureen/planner"
+	"tureen/planner/recipe"
+)
+
+const (
+	recipeReadExample = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2 onions and 1 l stock. Chop the onions. Fry them for 10 minutes. Add the rest and simmer for 25 minutes."`
+	recipeLineExample = `/recipe line text:"Pear tart, for 8: roll the pastry 20 min, bake 40 min at 180, cool 1 h" course:dessert`
+	askedAtOnce       = 3 // questions shown with a reading
+	courseButtons     = 4
+)
+
+var recipeCommands = []Command{
+	{Name: "recipe read", Help: "Read a recipe and see what is understood; nothing is kept yet", Access: CoHosts, Example: recipeReadExample, Run: recipeRead,
+		Options: []Option{
+			{Name: "text", Help: "the recipe: ingredients, then the method", Kind: LongText, Example: "Carrot soup for 6 …"},
+			{Name: "file", Help: "a file with it: text, Markdown, a saved page, schema.org data", Kind: FileOption, Example: "@soup.txt"},
+		}},
+	{Name: "recipe keep", Help: "Put the recipe that was read on the menu", Access: CoHosts, Example: "/recipe keep course:main", Run: recipeKeep,
+		Options: []Option{
+			{Name: "course", Help: "in which course", Kind: CourseOption, Required: true, Example: "main"},
+			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
+			{Name: "covers", Help: "covers to make, if not the party's", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
+			{Name: "name", Help: "another name", Kind: Text, Example: "Carrot soup"},
+		}},
+	{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times", Access: CoHosts, Example: recipeLineExample, Run: recipeLine,
+		Options: []Option{
+			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas", Kind: LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},
+			{Name: "course", Help: "in which course, if the line does not say", Kind: CourseOption, Example: "dessert"},
+		}},
+	{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs", Access: Lookers, Example: "/recipe export dish:pear-tart", Run: recipeExport,
+		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
+}
+
+// readings are the recipes that were read and not yet kept, the last of each person in each channel. They are only
+// in memory: whoever's is forgotten sends it again.
+type readings struct {
+	mu   sync.Mutex
+	of   map[string]*recipe.Reading
+	kept []string // the keys, oldest first
+}
+
+// mostReadings is how many readings wait to be kept at most.
+const mostReadings = 200
+
+func (t *Turn) readingKey() string {
+	return strings.Join([]string{t.Request.Community, t.Request.Channel, t.Request.User.ID}, "\x00")
+}
+
+func (rs *readings) put(key string, r *recipe.Reading) {
+	rs.mu.Lock()
+	defer rs.mu.Unlock()
+	if rs.of == nil {
+		rs.of = map[string]*recipe.Reading{}
+	}
+	rs.kept = slices.DeleteFunc(rs.kept, func(k string) bool { return k == key })
+	rs.of[key], rs.kept = r, append(rs.kept, key)
+	if len(rs.kept) > mostReadings {
+		delete(rs.of, rs.kept[0])
+		rs.kept = rs.kept[1:]
+	}
+}
+
+// get is a copy that the caller may change.
+func (rs *readings) get(key string) *recipe.Reading {
+	rs.mu.Lock()
+	defer rs.mu.Unlock()
+	r := rs.of[key]
+	if r == nil {
+		return nil
+	}
+	own := *r
+	return &own
+}
+
+// unreadable makes a refusal of a reader's error.
+func unreadable(err error) error {
+	var r *recipe.Refusal
+	if errors.As(err, &r) {
+		return refuse("", "%s %s", r.Why, r.Try)
+	}
+	return err
+}
+
+func recipeRead(_ context.Context, t *Turn) (Reply, error) {
+	var r *recipe.Reading
+	var err error
+	switch {
+	case t.has("text") && t.has("file"):
+		return Reply{}, refuse(recipeReadExample, "Give the recipe as text or as a file, not both.")
+	case t.has("text"):
+		r, err = recipe.Read(t.text("text"))
+	case t.has("file"):
+		r, err = recipe.ReadFile(t.values["file"].file.Data)
+	default:
+		return Reply{}, refuse(recipeReadExample, "Give the recipe as text:… or file:@FILE.")
+	}
+	if err != nil {
+		return Reply{}, unreadable(err)
+	}
+	t.bot.readings.put(t.readingKey(), r)
+	rep := Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.", clean(r.Title, false), r.For(),
+		count(len(r.Ingredients), "ingredient", "ingredients"), count(len(r.Steps), "step", "steps"))}
+	var parts, steps, asked []string
+	for i := range r.Ingredients {
+		parts = append(parts, strings.ReplaceAll(clean(r.Ingredients[i].Outline(), false), " | ", ", "))
+	}
+	for i, line := range r.StepLines() {
+		steps = append(steps, fmt.Sprintf("%d. %s", i+1, clean(line, false)))
+	}
+	for _, q := range r.Questions[:min(len(r.Questions), askedAtOnce)] {
+		asked = append(asked, clean(q.Ask, false)+" I take: "+q.Guess+".")
+	}
+	rep.Sections = append(rep.Sections, Section{"Ingredients", parts}, Section{"Steps", steps})
+	if len(asked) > 0 {
+		rep.Sections = append(rep.Sections, Section{"I am not sure", asked})
+	}
+	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
+		c := &t.Party.Courses[i]
+		rep.Buttons = append(rep.Buttons, t.button("Keep it: "+c.Name, "recipe keep", "course", string(c.Key)))
+	}
+	course := "main"
+	if len(t.Party.Courses) > 0 {
+		course = string(t.Party.Courses[0].Key)
+	}
+	rep.Next = "Next: /recipe keep course:" + course
+	if r.Serves == 0 {
+		rep.Next += " serves:…"
+	}
+	rep.Next += "; steps and ingredients can be changed one by one afterwards"
+	return rep, nil
+}
+
+func recipeKeep(_ context.Context, t *Turn) (Reply, error) {
+	r := t.bot.readings.get(t.readingKey())
+	if r == nil {
+		return Reply{}, refuse(recipeReadExample, "I have no recipe of yours in mind; send it first.")
+	}
+	if t.has("serves") {
+		r.Serves = t.whole("serves", 0)
+		r.Questions = slices.DeleteFunc(slices.Clone(r.Questions), func(q recipe.Question) bool { return q.About == "serves" })
+	}
+	if t.has("name") {
+		r.Title = t.text("name")
+	}
+	return t.keepReading(r, t.values["course"].course)
+}
+
+func recipeLine(_ context.Context, t *Turn) (Reply, error) {
+	r, name, err := recipe.ReadLine(t.text("text"))
+	if err != nil {
+		return Reply{}, unreadable(err)
+	}
+	course := t.values["course"].course
+	if !t.has("course") {
+		if name == "" {
+			return Reply{}, refuse(recipeLineExample, "Say in which course: after the name, or with course:.")
+		}
+		if course, err = t.findCourse(name); err != nil {
+			rep, _ := refused(err)
+			return Reply{}, refuse(recipeLineExample, "%s", sentence(rep.Text))
+		}
+	}
+	if r.Serves == 0 {
+		r.Serves = t.Party.Covers
+		r.Questions = slices.DeleteFunc(r.Questions, func(q recipe.Question) bool { return q.About == "serves" })
+	}
+	return t.keepReading(r, course)
+}
+
+// keepReading puts the dish of a reading on the menu.
+func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (Reply, error) {
+	r.Title = clean(r.Title, false)
+	d, questions := r.Dish(course, t.whole("covers", 0))
+	if len(d.Steps) > maxSteps || len(d.Ingredients) > maxIngredients {
+		return Reply{}, refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two parts.", d.Name, len(d.Steps), len(d.Ingredients), maxSteps, maxIngredients)
+	}
+	key, err := t.newDishKey(d.Name)
+	if err != nil {
+		return Reply{}, err
+	}
+	d.Key = key
+	cleanDish(&d)
+	lacks := t.fitKitchen(&d)
+	t.Party.Dishes = append(t.Party.Dishes, d)
+	t.did("added the dish %s from a recipe", d.Name)
+	rep := Reply{
+		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s; amounts are for %s.", d.Name, t.Party.Course(course).Name,
+			count(len(d.Ingredients), "ingredient", "ingredients"), count(len(d.Steps), "step", "steps"), count(d.Serves, "cover", "covers")),
+		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
+	}
+	if len(lacks) > 0 {
+		rep.Sections = append(rep.Sections, Section{"The kitchen", lacks})
+	}
+	var open []string
+	for _, q := range questions[:min(len(questions), askedAtOnce)] {
+		open = append(open, fmt.Sprintf("%s I took: %s. %s", clean(q.Ask, false), q.Guess, mend(&d, q)))
+	}
+	if len(open) > 0 {
+		rep.Sections = append(rep.Sections, Section{"Taken, unless you say otherwise", open})
+	}
+	return rep, nil
+}
+
+// mend is the message that answers a question about a dish that is on the menu.
+func mend(d *planner.Dish, q recipe.Question) string {
+	step := string(d.Key) + "/"
+	if q.Step >= 0 && q.Step < len(d.Steps) {
+		step += string(d.Steps[q.Step].Key)
+	} else {
+		step += string(d.Steps[0].Key)
+	}
+	switch q.About {
+	case "serves":
+		return fmt.Sprintf("To change it: /dish change dish:%s serves:8", d.Key)
+	case "oven":
+		return fmt.Sprintf("To change it: /step use step:%s what:oven heat:200", step)
+	case "keeps":
+		return fmt.Sprintf("To change it: /step change step:%s leaves:none", step)
+	case "ahead", "heat":
+		return fmt.Sprintf("To add it: /step add dish:%s name:warm time:30 min oven:160", d.Key)
+	}
+	return fmt.Sprintf("To change it: /step change step:%s time:20 min", step)
+}
+
+// cleanDish takes out of a recipe's words what could change how a message is shown.
+func cleanDish(d *planner.Dish) {
+	d.Name, d.Note = clean(d.Name, false), clean(d.Note, false)
+	for i := range d.Ingredients {
+		g := &d.Ingredients[i]
+		g.Name, g.Note = clean(g.Name, false), clean(g.Note, false)
+	}
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		s.Do, s.Until, s.Component, s.Source = clean(s.Do, false), clean(s.Until, false), clean(s.Component, false), clean(s.Source, true)
+	}
+}
+
+// fitKitchen leaves away what a recipe uses and the kitchen does not have, and says so.
+func (t *Turn) fitKitchen(d *planner.Dish) []string {
+	var lacks []string
+	say := func(format string, args ...any) {
+		if s := fmt.Sprintf(format, args...); !slices.Contains(lacks, s) {
+			lacks = append(lacks, s)
+		}
+	}
+	hottest := 0
+	for _, o := range t.Party.Kitchen.Ovens {
+		hottest = max(hottest, o.MaxC)
+	}
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		s.Uses = slices.DeleteFunc(s.Uses, func(u planner.Use) bool {
+			if u.What == planner.AnOven {
+				return false // a dish that needs an oven is refused where there is none
+			}
+			problems := planner.ValidateUse(t.Party, string(s.Key), &u)
+			if len(problems) == 0 {
+				return false
+			}
+			name := u.Name
+			if name == "" {
+				name = string(u.What)
+			}
+			say("It has no %s, which the recipe uses; the plan does without. Add it with /kitchen ware, or see how you manage.", name)
+			return true
+		})
+		for k := range s.Uses {
+			if u := &s.Uses[k]; u.What == planner.AnOven && hottest > 0 && u.C > hottest {
+				say("The oven reaches %d °C; the recipe wants %d °C. It is planned at %d °C: let it take longer.", hottest, u.C, hottest)
+				u.C = hottest
+			}
+		}
+	}
+	return lacks
+}
+
+func recipeExport(_ context.Context, t *Turn) (Reply, error) {
+	d := t.Party.Dish(t.values["dish"].dish)
+	data, err := recipe.JSONLD(d)
+	if err != nil {
+		return Reply{}, err
+	}
+	return Reply{
+		Text:  fmt.Sprintf("%s as a recipe for other programs. How long its food keeps between the steps is not in it.", d.Name),
+		Files: []File{{Name: string(d.Key) + ".jsonld", Type: "application/ld+json", Data: data, Alt: d.Name + " as a schema.org recipe"}},
+		Next:  "Next: /recipe read file:… reads it back",
+	}, nil
+}

@@ -1,0 +1,107 @@
+package recipe
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tureen/planner/measure"
+)
+
+var forRE = regexp.MustCompile(`(?i)^for\s+(\d{1,3})(?:\s+(?:people|covers|guests))?$`)
+
+// ReadLine reads a dish in one line: "Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h". Before
+// the colon stand the name, the course and the covers, the last two if at all; after it what is done, each with its
+// time. Course is as written. The error is a *[Refusal].
+func ReadLine(text string) (r *Reading, course string, err error) {
+	bad := func(why string) (*Reading, string, error) {
+		return nil, "", &Refusal{why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h."}
+	}
+	if err := readable(text); err != nil {
+		return nil, "", err
+	}
+	text = strings.Join(strings.Fields(text), " ")
+	if len(text) > 2*maxLine {
+		return bad("This is too long for one line.")
+	}
+	head, tail, ok := strings.Cut(text, ":")
+	if !ok || strings.TrimSpace(tail) == "" {
+		return bad("I find no steps: they stand after a colon.")
+	}
+	r = &Reading{Usage: usageOf(text)}
+	for i, p := range strings.Split(head, ",") {
+		p = strings.TrimSpace(p)
+		switch m := forRE.FindStringSubmatch(p); {
+		case p == "":
+		case i == 0:
+			if m := inTitle.FindStringSubmatchIndex(p); m != nil && m[0] > 0 {
+				r.Serves, _ = strconv.Atoi(p[m[2]:m[3]])
+				p = strings.TrimSpace(p[:m[0]] + p[m[1]:])
+			}
+			r.Title = cut(p, 70)
+		case m != nil:
+			r.Serves, _ = strconv.Atoi(m[1])
+		case course == "":
+			course = p
+		default:
+			return bad("I do not know what " + strconv.Quote(cut(p, 30)) + " is: before the colon stand name, course and covers.")
+		}
+	}
+	if r.Title == "" {
+		return bad("The dish has no name.")
+	}
+	m := maker{r: r, american: r.Usage == measure.American}
+	for _, p := range joinUntimed(strings.FieldsFunc(tail, func(c rune) bool { return c == ',' || c == ';' })) {
+		m.pause = true // each is a step of its own, but they go on in their order
+		n := len(r.Steps)
+		m.clause(p, sentence{text: p, from: Place{Line: 1, Text: p}})
+		if len(r.Steps) == n && len(durations(p)) > 0 {
+			return bad("I do not know what " + strconv.Quote(cut(p, 30)) + " is.")
+		}
+	}
+	if len(r.Steps) == 0 {
+		return bad("I find no steps: say what is done, and how long.")
+	}
+	r.guessHands()
+	r.ask()
+	return r, course, nil
+}
+
+// joinUntimed joins pieces that have no time with the next that has one: "peel, core and slice 20 min".
+func joinUntimed(parts []string) (out []string) {
+	open := ""
+	for _, p := range parts {
+		p = strings.TrimSpace(p)
+		if p == "" {
+			continue
+		}
+		if open != "" {
+			p = open + ", " + p
+		}
+		if len(durations(p)) == 0 {
+			open = p
+			continue
+		}
+		open = ""
+		out = append(out, oneTemp(p))
+	}
+	if open != "" {
+		out = append(out, open)
+	}
+	return out
+}
+
+var atRE = regexp.MustCompile(`(?i)\bat\s+(\d{3})\b(\s*(?:°|c\b|f\b|fan\b|degrees))?`)
+
+// oneTemp gives "at 180" its scale.
+func oneTemp(p string) string {
+	m := atRE.FindStringSubmatchIndex(p)
+	if m == nil || m[4] >= 0 {
+		return p
+	}
+	scale := " °C"
+	if p[m[2]:m[3]] > "260" {
+		scale = " °F"
+	}
+	return p[:m[3]] + scale + p[m[3]:]
+}
