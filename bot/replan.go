@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/sheet"
 )
 
 // What becomes of the plan in force when something changes.
@@ -170,48 +171,13 @@ func settle(pl *planner.Placed, w *planner.Work, length planner.Minutes, made ti
 	}
 }
 
-// noticed is by how much a task moves before people are told.
-const noticed = 5 * time.Minute
-
 // changes says what is different between two plans, for those who were told the first.
 func (t *Turn) changes(old, new *planner.Plan) []string {
-	const most = 6
-	var out []string
-	for i := range new.Tasks {
-		pl := &new.Tasks[i]
-		was := old.Placed(pl.Task)
-		w := t.Party.WorkOn(pl.Task)
-		if was == nil || w != nil && w.Progress != planner.Waiting {
-			continue
-		}
-		moved := pl.Start.Sub(was.Start).Abs() >= noticed
-		other := len(pl.People) > 0 && len(was.People) > 0 && pl.People[0] != was.People[0]
-		if !moved && !other {
-			continue
-		}
-		line := t.taskName(pl.Task)
-		if moved {
-			line += fmt.Sprintf(": %s instead of %s", t.dayClock(pl.Start), t.dayClock(was.Start))
-		}
-		if other {
-			line += fmt.Sprintf(": %s instead of %s", t.personName(pl.People[0]), t.personName(was.People[0]))
-		}
-		out = append(out, line+".")
+	lines := sheet.Changes(t.Party, old, new, t.format())
+	if len(lines) == 0 {
+		return []string{"The plan is made anew; nothing moves by more than five minutes."}
 	}
-	if len(out) > most {
-		out = append(out[:most:most], fmt.Sprintf("And %d more tasks have moved.", len(out)-most))
-	}
-	for _, s := range new.Served {
-		for _, o := range old.Served {
-			if o.Course == s.Course && o.Group == s.Group && !o.At.Equal(s.At) {
-				out = append(out, fmt.Sprintf("%s is served at %s instead of %s.", t.Party.Course(s.Course).Name, t.clock(s.At), t.clock(o.At)))
-			}
-		}
-	}
-	if len(out) == 0 {
-		return []string{"The plan is made anew; nothing moves by as much as five minutes."}
-	}
-	return append([]string{"The plan is made anew to fit:"}, out...)
+	return append([]string{"The plan is made anew to fit:"}, firstLines(lines, mostChanges, "/plan show has the whole plan")...)
 }
 
 func (t *Turn) personName(k planner.PersonKey) string {
