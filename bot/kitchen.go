@@ -70,10 +70,18 @@ func ovenLine(o *planner.Oven) string {
 	return fmt.Sprintf("%s: %s, %d to %d °C, preheats in %s", o.Name, count(o.Shelves, "shelf", "shelves"), o.MinC, o.MaxC, lengthText(o.Preheat))
 }
 
+// wareText says how many of a thing there are without a plural, which only whoever named the thing would know.
+func wareText(n int, name string) string {
+	if n == 1 {
+		return "1 " + name
+	}
+	return fmt.Sprintf("%d × %s", n, name)
+}
+
 func waresLine(list []planner.Ware) string {
 	var parts []string
 	for _, w := range list {
-		parts = append(parts, fmt.Sprintf("%d %s", w.Count, w.Name))
+		parts = append(parts, wareText(w.Count, w.Name))
 	}
 	if len(parts) == 0 {
 		return emptying
@@ -182,7 +190,7 @@ func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
 				w.Count = n
 			}
 			t.did("set %s to %d", name, n)
-			return Reply{Text: fmt.Sprintf("The kitchen has %d %s.", n, name), Next: "Next: /kitchen show"}, nil
+			return Reply{Text: "The kitchen has " + wareText(n, name) + ".", Next: "Next: /kitchen show"}, nil
 		}
 	}
 	if !t.has("kind") {
@@ -194,7 +202,7 @@ func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
 	list := wares(k, t.choice("kind", wareKinds[0]))
 	*list = append(*list, planner.Ware{Name: name, Count: n})
 	t.did("added %d %s", n, name)
-	return Reply{Text: fmt.Sprintf("The kitchen has %d %s.", n, name), Next: "Next: /kitchen show"}, nil
+	return Reply{Text: "The kitchen has " + wareText(n, name) + ".", Next: "Next: /kitchen show"}, nil
 }
 
 func kitchenCold(_ context.Context, t *Turn) (Reply, error) {

@@ -64,7 +64,7 @@ func (m *model) taskOf(a arc) TaskKey { return m.nodes[a.from].jobs[0].Key }
 func (g *graph) clockTime(t time.Time) string { return t.In(g.p.Location()).Format("Mon 15:04") }
 
 func (g *graph) sayServing(c *Course, s *Serving) string {
-	name := c.Name
+	name := "The " + lowerFirst(c.Name)
 	if s.Group != "" {
 		name += " for " + s.Group
 	}

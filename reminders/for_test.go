@@ -176,6 +176,22 @@ func TestQuietHours(t *testing.T) {
 			p.Dishes[0].Steps[1].Attention = planner.Watch
 			plan.Tasks[3].Start = at(16, 20)
 		}, "15:59"},
+		{"no room left by then: told before", func(p *planner.Party, plan *planner.Plan) {
+			p.Dishes[0].Steps[1].Attention = planner.Watch
+			for i := range plan.Tasks { // it goes on for so long that it cannot start at five
+				if plan.Tasks[i].Task == "pear-tart/roll" {
+					plan.Tasks[i].End = at(17, 25)
+				}
+			}
+		}, "15:59"},
+		{"between hands work: up anyway", func(p *planner.Party, plan *planner.Plan) {
+			p.Dishes[0].Steps[1].Attention = planner.Watch
+			for i := range plan.Tasks {
+				if plan.Tasks[i].Task == "pear-tart/rub" {
+					plan.Tasks[i].Start, plan.Tasks[i].End = at(15, 20), at(15, 40)
+				}
+			}
+		}, "16:00"},
 		{"accepted", func(p *planner.Party, _ *planner.Plan) {
 			p.Dishes[0].Steps[1].Attention = planner.Watch
 			p.Work = []planner.Work{{Task: "pear-tart/roll", Person: "ada", AtNight: true}}
@@ -191,6 +207,10 @@ func TestQuietHours(t *testing.T) {
 		r := find(t, For(p, plan), "due/pear-tart/roll/ada")
 		if got := r.Due.In(p.Location()).Format("15:04"); got != c.want {
 			t.Errorf("%s: told at %s, want %s", c.name, got, c.want)
+		}
+		first, _, _ := strings.Cut(r.Text, "\n")
+		if early := c.want == "15:59"; early != strings.Contains(r.Text, "This comes early") || early == strings.HasSuffix(first, " now.") {
+			t.Errorf("%s: told at %s: %q", c.name, c.want, r.Text)
 		}
 	}
 }

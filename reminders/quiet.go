@@ -1,6 +1,9 @@
 package reminders
 
 import (
+	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"tureen/planner"
@@ -11,7 +14,7 @@ import (
 // use then, else to just before them, as a word in advance. They stay where they are
 //
 //   - for a task that the person has accepted at night, one under way, and one that is hands work planned
-//     in those hours: the person is up for it;
+//     in those hours, or comes within half an hour of such work: the person is up for it;
 //   - on the party's evening, from half an hour before the guests come until half an hour after the last
 //     course: the hosts are up;
 //   - when they are for everybody.
@@ -25,14 +28,50 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 		q, quiet := quietAt(who, r.Due, v.zone)
 		switch {
 		case !quiet:
-		case q.To.Before(r.Until):
+		case q.To.Before(v.usefulUntil(r)):
 			r.Due = q.To
+			if r.Due.After(r.At) {
+				r.Text += fmt.Sprintf("\nIt was planned for %s, in your quiet hours.", Stamp(r.At, Clock, v.zone))
+			}
 		default:
 			r.Due = q.From.Add(-time.Minute)
-			r.Text += "\nThis comes early because of your quiet hours."
+			r.Text = notNow(r.Text, Stamp(r.At, DayClock, v.zone)) + "\nThis comes early because of your quiet hours."
 		}
 	}
 	return list
+}
+
+// usefulUntil is until when a reminder is still of use. One that says what to start is not when it is too late to.
+func (v *view) usefulUntil(r *store.Reminder) time.Time {
+	switch r.Kind {
+	case Due, TakeOut, Thawing, ShopBy, Preheat:
+	default:
+		return r.Until
+	}
+	latest := r.At
+	if t, pl := v.tasks[r.Task], v.at[r.Task]; t != nil && pl != nil && r.Kind != Preheat {
+		if last, _ := v.lastStart(t, pl); last.After(latest) {
+			latest = last
+		}
+	}
+	if latest.Before(r.Until) {
+		return latest.Add(time.Minute)
+	}
+	return r.Until
+}
+
+// notNow says in a reminder's first line when it is for, where it says that it is for now.
+func notNow(text, when string) string {
+	first, rest, more := strings.Cut(text, "\n")
+	if after, ok := strings.CutPrefix(first, "Now: "); ok {
+		first = "At " + when + ": " + after
+	} else if before, ok := strings.CutSuffix(first, " now."); ok {
+		first = before + " at " + when + "."
+	}
+	if more {
+		first += "\n" + rest
+	}
+	return first
 }
 
 func (v *view) upFor(r *store.Reminder, who *planner.Person) bool {
@@ -43,11 +82,29 @@ func (v *view) upFor(r *store.Reminder, who *planner.Person) bool {
 		return true
 	}
 	t, pl := v.tasks[r.Task], v.at[r.Task]
-	if t == nil || pl == nil || t.Attention != planner.Hands {
+	if t == nil || pl == nil {
 		return false
+	}
+	if t.Attention != planner.Hands {
+		return v.handsAround(who, r.Due)
 	}
 	_, startQuiet := quietAt(who, pl.Start, v.zone)
 	return startQuiet
+}
+
+// stillUp is how long before and after hands work a person is taken to be up. Common practice, no source.
+const stillUp = 30 * time.Minute
+
+// handsAround says whether a person has hands work shortly before or after an instant.
+func (v *view) handsAround(who *planner.Person, at time.Time) bool {
+	for i := range v.plan.Tasks {
+		pl := &v.plan.Tasks[i]
+		if t := v.tasks[pl.Task]; t != nil && t.Attention == planner.Hands && slices.Contains(pl.People, who.Key) &&
+			v.progress(pl.Task) == planner.Waiting && !at.Before(pl.Start.Add(-stillUp)) && !at.After(pl.End.Add(stillUp)) {
+			return true
+		}
+	}
+	return false
 }
 
 // Silent reports whether a task starts in a person's quiet hours and they are told of it at another time for
