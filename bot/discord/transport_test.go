@@ -52,7 +52,7 @@ func leftBehind() int {
 		if len(found) <= meantDeadlocks {
 			return 0
 		}
-		time.Sleep(100 * time.Millisecond)
+		<-time.After(100 * time.Millisecond)
 	}
 	fmt.Printf("%d goroutines left behind:\n%s\n", len(found), strings.Join(found, "\n\n"))
 	return 1
@@ -131,12 +131,16 @@ func (k *talk) seen(kind string) int {
 // eventually waits for what another goroutine brings about.
 func eventually(t *testing.T, what string, holds func() bool) {
 	t.Helper()
-	for end := time.Now().Add(40 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		if holds() {
-			return
+	look := time.NewTicker(5 * time.Millisecond)
+	defer look.Stop()
+	limit := time.After(40 * time.Second)
+	for !holds() {
+		select {
+		case <-look.C:
+		case <-limit:
+			t.Fatalf("%s: not within 40 s", what)
 		}
 	}
-	t.Fatalf("%s: not within 40 s", what)
 }
 
 func TestAPIAddress(t *testing.T) {
@@ -365,7 +369,7 @@ func TestGateway(t *testing.T) {
 			after: func(s *standin.Server) { s.DropConnections() }, resume: 1, ids: 2},
 		{name: "heartbeats unanswered (the library waits for five intervals)", before: func(g *standin.Gateway) { g.IgnoreBeat, g.Heartbeat = true, 100*time.Millisecond },
 			after: func(s *standin.Server) {
-				time.Sleep(400 * time.Millisecond) // longer than the limit below: the connection must be given up
+				s.WaitConnects(2, 20*time.Second) // the first connection is given up
 				s.Gateway(func(g *standin.Gateway) { g.IgnoreBeat = false })
 			}, quick: func(q *timing) { q.ackLimit = 300 * time.Millisecond }, ids: 2},
 		{name: "a heartbeat asked for", after: func(s *standin.Server) { s.SendAll(1) }, ids: 1},

@@ -81,6 +81,11 @@ func (s *Server) Connects() (connected, identified, resumed int) {
 	return s.gate.connected, s.gate.identified, s.gate.resumed
 }
 
+// WaitConnects waits until so many connections have been made, and reports whether that came about.
+func (s *Server) WaitConnects(n int, within time.Duration) bool {
+	return s.Wait(within, func() bool { return s.gate.connected >= n })
+}
+
 // Online waits until a session is ready to receive events, and reports whether that came about.
 func (s *Server) Online(within time.Duration) bool {
 	return s.Wait(within, func() bool {
