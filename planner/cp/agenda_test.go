@@ -19,9 +19,9 @@ type agenda struct {
 	does    [][]DisjTask // by person
 	absent  [][]Absence  // by person
 	load    [][]Term     // by person
-	ovens   Cumulative
-	burners Cumulative
-	cold    Cumulative
+	rooms   Cumulative
+	places  Cumulative
+	store   Cumulative
 	all     Cumulative // all hands together, which follows from the people one by one but tells more at once
 	waits   []Term     // Booleans: a wait longer than is good
 	firm    []Term     // Booleans: person 0 works shortly before the end
@@ -58,13 +58,13 @@ func (a *agenda) closed(q, length int) []Range {
 	return append(rs, Range{t, a.days*day + 1})
 }
 
-func newAgenda(seed uint64, dishes, people, days int) *Problem {
+func newAgenda(seed uint64, chains, people, days int) *Problem {
 	a := &agenda{Rand: rand.New(rand.NewPCG(seed, 4)), p: &Problem{}, people: people, days: days}
 	p := a.p
 	a.does, a.absent, a.load = make([][]DisjTask, people), make([][]Absence, people), make([][]Term, people)
-	a.ovens = Cumulative{Name: "oven", Capacity: 2}
-	a.burners = Cumulative{Name: "burners", Capacity: 4}
-	a.cold = Cumulative{Name: "cold", Capacity: 3 * dishes}
+	a.rooms = Cumulative{Name: "room", Capacity: 2}
+	a.places = Cumulative{Name: "places", Capacity: 4}
+	a.store = Cumulative{Name: "store", Capacity: 3 * chains}
 	a.parts = make([][]Var, people)
 	for q := range people {
 		for range days * day / partLen {
@@ -77,18 +77,18 @@ func newAgenda(seed uint64, dishes, people, days int) *Problem {
 			a.all.Uses = append(a.all.Uses, Use{Const(r.From), Const(r.To), 1, nil})
 		}
 	}
-	for i := range dishes {
-		a.dish(i, (days-1)*day+19*60+40*(i%4))
+	for i := range chains {
+		a.chain(i, (days-1)*day+19*60+40*(i%4))
 	}
 	for q := range people {
 		p.Disjunctives = append(p.Disjunctives, Disjunctive{Name: "person", Tasks: a.does[q]})
 	}
-	p.Cumulatives = append(p.Cumulatives, a.ovens, a.burners, a.cold, a.all)
+	p.Cumulatives = append(p.Cumulatives, a.rooms, a.places, a.store, a.all)
 	for _, g := range a.watches {
 		for q := range people {
 			w := Watcher{Busy: a.absent[q]}
 			t := -1
-			for d := range days { // away or asleep
+			for d := range days { // away at night
 				w.Off = append(w.Off, Range{t, d*day + 8*60 + 30*q})
 				t = d*day + 23*60
 			}
@@ -100,18 +100,18 @@ func newAgenda(seed uint64, dishes, people, days int) *Problem {
 	return p
 }
 
-func (a *agenda) dish(i, service int) {
+func (a *agenda) chain(i, hour int) {
 	p := a.p
-	served := p.NewVar(service-10, service+20, "served")
+	due := p.NewVar(hour-10, hour+20, "due")
 	late := p.NewBool("late")
-	p.AddClause(served.AtMost(service+5), late.True())
+	p.AddClause(due.AtMost(hour+5), late.True())
 	a.firm = append(a.firm, Term{3, late})
-	p.Branch = append(p.Branch, Decision{served, High, 0})
-	next := served.At()
+	p.Branch = append(p.Branch, Decision{due, High, 0})
+	next := due.At()
 	n := 4 + a.IntN(3)
 	for k := range n {
 		d := 10 + 5*a.IntN(10)
-		s := p.NewVar(0, a.days*day, fmt.Sprintf("dish %d task %d", i, n-k))
+		s := p.NewVar(0, a.days*day, fmt.Sprintf("chain %d task %d", i, n-k))
 		end := s.Plus(d)
 		p.AddLag(end, next, 0)
 		longest := 30
@@ -122,7 +122,7 @@ func (a *agenda) dish(i, service int) {
 			p.AddLag(next, end, -longest/3, w.False())
 			a.waits = append(a.waits, Term{1 + a.IntN(3), w})
 			if longest > 240 {
-				a.cold.Uses = append(a.cold.Uses, Use{end, next, 1 + a.IntN(3), nil})
+				a.store.Uses = append(a.store.Uses, Use{end, next, 1 + a.IntN(3), nil})
 			}
 		}
 		p.AddLag(next, end, -longest)
@@ -130,10 +130,10 @@ func (a *agenda) dish(i, service int) {
 		case kind <= 3:
 			a.hands(s, d)
 			if kind == 3 {
-				a.burners.Uses = append(a.burners.Uses, Use{s.At(), end, 1, nil})
+				a.places.Uses = append(a.places.Uses, Use{s.At(), end, 1, nil})
 			}
 		case kind == 4:
-			a.ovens.Uses = append(a.ovens.Uses, Use{s.At(), end, 1 + a.IntN(2), nil})
+			a.rooms.Uses = append(a.rooms.Uses, Use{s.At(), end, 1 + a.IntN(2), nil})
 			a.watches = append(a.watches, Guard{Start: s.At(), End: end})
 		default: // rests alone, at any hour
 		}
@@ -198,13 +198,13 @@ func (a *agenda) levels() {
 // TestAgendaFirstPlan: a first plan comes with little work, and each level ends no worse than it began.
 func TestAgendaFirstPlan(t *testing.T) {
 	for _, c := range []struct {
-		dishes, people int
+		chains, people int
 		work           int64
 	}{{4, 1, 100_000}, {4, 3, 100_000}, {8, 3, 1_000_000}, {12, 4, 2_000_000}} {
 		for seed := range uint64(4) {
-			r := Solve(context.Background(), newAgenda(seed, c.dishes, c.people, 5), Limits{Work: c.work, FirstOnly: true})
+			r := Solve(context.Background(), newAgenda(seed, c.chains, c.people, 5), Limits{Work: c.work, FirstOnly: true})
 			if r.Status != Feasible && r.Status != Optimal {
-				t.Errorf("%d dishes, %d people, seed %d: %v after %d work", c.dishes, c.people, seed, r.Status, r.Stats.Work)
+				t.Errorf("%d chains, %d people, seed %d: %v after %d work", c.chains, c.people, seed, r.Status, r.Stats.Work)
 			}
 		}
 	}
@@ -212,12 +212,12 @@ func TestAgendaFirstPlan(t *testing.T) {
 
 // BenchmarkAgenda reports, for one second of search, when the first plan came and what the levels came to.
 func BenchmarkAgenda(b *testing.B) {
-	for _, c := range []struct{ dishes, people int }{{4, 3}, {8, 3}, {12, 4}, {20, 5}} {
+	for _, c := range []struct{ chains, people int }{{4, 3}, {8, 3}, {12, 4}, {20, 5}} {
 		for seed := range uint64(4) {
-			b.Run(fmt.Sprintf("dishes=%d/people=%d/seed=%d", c.dishes, c.people, seed), func(b *testing.B) {
+			b.Run(fmt.Sprintf("chains=%d/people=%d/seed=%d", c.chains, c.people, seed), func(b *testing.B) {
 				for b.Loop() {
 					b.StopTimer()
-					p := newAgenda(seed, c.dishes, c.people, 5)
+					p := newAgenda(seed, c.chains, c.people, 5)
 					b.StartTimer()
 					ctx, cancel := context.WithTimeout(context.Background(), time.Second)
 					begin, first := time.Now(), time.Duration(0)
