@@ -193,6 +193,11 @@ func (l *lister) settingsFor(u *planner.Use) []int {
 			add(o)
 		}
 	}
+	for _, h := range l.plan.Heating { // the oven may be on at a setting of the plan in force
+		if h.C >= u.C-u.Tolerance && h.C <= u.C+u.Tolerance {
+			out = append(out, h.C)
+		}
+	}
 	slices.Sort(out)
 	return slices.Compact(out)
 }

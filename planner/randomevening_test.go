@@ -75,6 +75,7 @@ func TestCheckEveningsOfRandomParties(t *testing.T) {
 	for seed := range uint64(times(t, 25)) {
 		d := partygen.Seeded(800_000 + seed)
 		p, now := partygen.Draw(d, partygen.Size{Dishes: [2]int{2, 6}, People: [2]int{1, 4}})
+		p.Kitchen.Sources[0].Count = 20 // what is held hot while others are late may be more than two trays hold
 		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 200_000, FirstOnly: true})
 		if err != nil {
 			t.Errorf("seed %d: %v", seed, err)
