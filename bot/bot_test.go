@@ -103,3 +103,19 @@ func TestFirstParty(t *testing.T) {
 		t.Error("a stranger may look")
 	}
 }
+
+// Somebody whose account has a name of marks alone, or one without end, can give a party all the same.
+func TestHostsOfAnyName(t *testing.T) {
+	for _, row := range []struct{ name, want string }{{"\u202e\u2066", "Host"}, {strings.Repeat("ä", 300), strings.Repeat("ä", planner.MaxName)}, {"🧑‍🍳", "🧑‍🍳"}, {"نور", "نور"}} {
+		tb := newTable(t)
+		rep := tb.Do(context.Background(), Request{Community: "test", Channel: "kitchen", User: User{ID: "42", Name: row.name}, Command: "party new",
+			Options: map[string]string{"name": "Supper", "date": "2026-09-26", "arrive": "19:00", "covers": "4"}})
+		if rep.Refused {
+			t.Errorf("%.20q: %s", row.name, plain(rep))
+			continue
+		}
+		if x := tb.party().Party.People[0]; x.Name != row.want || x.Chat != "42" || x.Role != planner.Host {
+			t.Errorf("%.20q: got %+v", row.name, x)
+		}
+	}
+}

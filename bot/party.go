@@ -86,6 +86,12 @@ func partyNew(ctx context.Context, t *Turn) (Reply, error) {
 	name := t.text("name")
 	me := t.Request.User
 	host := clean(me.Name, false)
+	if r := []rune(host); len(r) > planner.MaxName {
+		host = string(r[:planner.MaxName])
+	}
+	if host == "" { // a name of marks alone
+		host = "Host"
+	}
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
 		PrepDays: t.whole("prep-days", startPrepDays), RoomC: t.whole("room", 0), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
