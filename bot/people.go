@@ -178,6 +178,9 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 				"Every day has one stretch of hours; give several for single days, with on:.")
 		}
 	}
+	if t.has("cooks") && !t.has("home") && cooks.From < cooks.Until && home.From < home.Until { // who cooks is up and there
+		home.From, home.Until = min(home.From, cooks.From), max(home.Until, cooks.Until)
+	}
 	return nil
 }
 

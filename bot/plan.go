@@ -190,6 +190,9 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 		}
 	}
 	text := fmt.Sprintf("The plan stands: %s on %s.", count(open, "task", "tasks"), count(len(days), "day", "days"))
+	if open == 0 {
+		return "Nothing is left to do."
+	}
 	if first == nil {
 		return text
 	}
