@@ -41,9 +41,9 @@ var verbs = func() map[string]action {
 		{byHand, `add adjust arrange assemble baste beat blend blitz brush butter carve chop coat combine core cover cream crimp crumble crush cut deglaze dice discard
 			dissolve dot drain drape dredge dress drizzle drop dry dust fill finish flour fold form gather grate grease grind halve hull juice knead ladle lay line lift
 			lower make mash measure melt mince mix moisten oil pack pare pat peel pick pierce pinch pit place poke pound pour prepare press prick process pull pulse purée puree
-			push put quarter remove return rinse roll rub salt scatter scoop scrape season separate shape shell shred sieve sift sit skim skin slice smash smear
+			push put quarter remove return rinse roll rub salt scatter scoop scrape season separate shape shell shred sieve sift sit skim increase raise skin slice smash smear
 			snip spoon spread sprinkle squeeze stack stir strain strip stuff swirl take taste tear thin thread tie tip top toss transfer trim turn unmould unmold wash
-			whip whisk whizz wipe wrap work zest divide invert score preheat squash carefully cream get`},
+			whip whisk whizz layer nestle pile crack dunk repeat open tear knock wipe wrap work zest divide invert score preheat squash carefully cream get`},
 	} {
 		for _, w := range strings.Fields(row.words) {
 			if _, has := m[w]; !has {
@@ -286,6 +286,8 @@ func classify(clause string, wasOven bool) action {
 	switch {
 	case containsWord(low, "preheat", "pre-heat") || verb == "heat" && oven && !timed || verb == "get" && oven || verb == "turn" && oven && !timed && (containsWord(low, "on", "up", "down") || setting):
 		return preheat
+	case !timed && containsWord(low, "heat", "flame") && (verb == "turn" || verb == "reduce" || verb == "lower" || verb == "increase" || verb == "raise"):
+		return preheat // the burner is turned down within the work
 	case freezer || verb == "freeze":
 		return freezing
 	case fridge && verb != "take":

@@ -172,6 +172,24 @@ func TestUnknownFoodIsTakenForCooked(t *testing.T) {
 	}
 }
 
+// Whatever is sent is read or refused in a moment: the slowest of these takes some tenths of a second.
+func TestLongTextsTakeNoTime(t *testing.T) {
+	for _, text := range []string{
+		strings.Repeat("Chop the onions. ", 3500), "x\n1 egg\n" + strings.Repeat("a, ", 19000), "x\n" + strings.Repeat("1 egg\n", 9900) + "bake it.",
+		"x\n1 egg\nMethod\n" + strings.Repeat("Chop the onions and then fry for 3 min, ", 1400), "x\n1 egg\nMethod\n" + strings.Repeat("Bake for 3 min.\n\n", 3400),
+		strings.Repeat("(", 59000), "x\n1 egg\n" + strings.Repeat("1 ", 29000), "x Ingredients: " + strings.Repeat("1 a, ", 11000) + " Method: bake.", strings.Repeat("a: ", 19000),
+	} {
+		began := time.Now()
+		r, err := Read(text)
+		if err == nil {
+			r.Dish("main", 0)
+		}
+		if took := time.Since(began); took > 5*time.Second {
+			t.Errorf("%.30q… of %d bytes took %v", text, len(text), took)
+		}
+	}
+}
+
 func TestReadRefuses(t *testing.T) {
 	for name, text := range map[string]string{
 		"nothing":    "  \n ",

@@ -2,10 +2,12 @@ package recipe
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/safety"
 )
 
 // maker makes steps of a method's sentences.
@@ -37,6 +39,25 @@ func readMethod(r *Reading, method []sentence) {
 	for i := range r.Steps {
 		r.Steps[i].Parts = r.partsOf(&r.Steps[i])
 	}
+	r.placeUnnamed()
+}
+
+// placeUnnamed gives perishable ingredients that no step names ("add the meat") to the first step of their part, so
+// that their limits hold from the start.
+func (r *Reading) placeUnnamed() {
+	for g := range r.Ingredients {
+		k, _ := kindOf(r.Ingredients[g].Name)
+		if k == safety.None || slices.ContainsFunc(r.Steps, func(s Step) bool { return slices.Contains(s.Parts, g) }) {
+			continue
+		}
+		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.Section == r.Ingredients[g].Section })
+		if first < 0 {
+			first = slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready })
+		}
+		if first >= 0 {
+			r.Steps[first].Parts = append(r.Steps[first].Parts, g)
+		}
+	}
 }
 
 // ready makes a step of the work that the ingredient lines ask for: onions, finely chopped.
@@ -44,7 +65,7 @@ func (m *maker) ready() {
 	var todo []string
 	line := 0
 	for _, g := range m.r.Ingredients {
-		if g.Preparation == "" || !worksByHand(g.Preparation) {
+		if g.Preparation == "" || !worksByHand(g.Preparation) || packages[g.Unit] {
 			continue
 		}
 		if line == 0 {
@@ -79,20 +100,39 @@ func (m *maker) sentence(s sentence) {
 		// A part that a paragraph begins with holds to its end: "For the custard, …".
 		m.pause, m.section, m.paragraph = true, s.section, s.paragraph
 	}
+	low := lower(s.text)
+	if m.r.Serves == 0 && len(s.text) < 40 {
+		if f := yieldRE.FindStringSubmatch(s.text); f != nil && !strings.HasPrefix(low, "for ") {
+			m.r.Yield = strings.TrimRight(s.text, ".")
+			for _, n := range f[1:] {
+				if v, err := strconv.Atoi(n); err == nil && v > 0 && (!strings.HasPrefix(low, "make") || portionWord(low+" "+lower(m.r.Title))) {
+					m.r.Serves = v
+					return
+				}
+			}
+			return
+		}
+	}
 	if m.remark(s) {
 		return
 	}
-	low := lower(s.text)
 	if strings.HasPrefix(low, "meanwhile") || strings.HasPrefix(low, "in the meantime") || strings.HasPrefix(low, "while ") {
 		m.meanwhile = true
 		m.pause = true
 	}
 	if sec, ok := forSection(s.text); ok {
 		m.section = sec
+	} else if part, rest, ok := strings.Cut(s.text, ": "); ok && len(strings.Fields(part)) <= 3 && m.hasPart(part) {
+		m.section, s.text = lower(part), rest // Ragù: fry the onions …
 	}
 	for _, c := range clauses(s.text) {
 		m.clause(c, s)
 	}
+}
+
+// hasPart reports whether the ingredients have a part of that name.
+func (m *maker) hasPart(name string) bool {
+	return slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool { return g.Section == lower(name) })
 }
 
 // forSection reads "For the pastry, rub …", "Make the salad: …".
@@ -137,8 +177,9 @@ func (m *maker) remark(s sentence) bool {
 		return keep(Freezes, measure.Duration{})
 	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) && !strings.Contains(low, "while"):
 		return keep(KeepWarm, measure.Duration{})
-	case containsWord(low, "rest of the", "remaining") && containsWord(low, "keep", "reserve", "save") && containsWord(low, "later", "table", "serve", "serving", "another"):
-		return keep(Later, measure.Duration{})
+	case strings.Contains(low, "(keep the rest"), strings.Contains(low, "(reserve the rest"), strings.Contains(low, "(save the rest"):
+		keep(Later, measure.Duration{}) // and the rest of the sentence is an instruction
+		return false
 	case strings.HasPrefix(low, "keep the rest"), strings.HasPrefix(low, "reserve the rest"), strings.HasPrefix(low, "save the rest"):
 		return keep(Later, measure.Duration{})
 	}
@@ -164,6 +205,9 @@ func instructs(text string) bool {
 
 // clause makes a step of a clause, or joins it to the one before.
 func (m *maker) clause(c string, s sentence) {
+	if len(m.r.Steps) >= maxSteps {
+		return // refused in the end
+	}
 	if after, ok := strings.CutPrefix(c, "meanwhile "); ok {
 		c, m.meanwhile, m.pause = after, true, true
 	}

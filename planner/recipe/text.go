@@ -23,8 +23,48 @@ func (e *Refusal) Error() string { return e.Why + " " + e.Try }
 const (
 	maxIngredients = 80
 	maxSentences   = 150
+	maxSteps       = 100
 	maxSentence    = 900 // bytes; longer ones are cut there
 )
+
+var (
+	inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{4,22}):\s+(\S.*)$`)
+	flatRE   = regexp.MustCompile(`(?i)\s*\b(ingredients|you will need|method|directions|instructions)\s*:\s*`)
+)
+
+// unflattened gives a recipe whose line breaks were lost, as in a chat's field of one line, its headings back.
+func unflattened(text string) string {
+	if strings.Count(strings.TrimSpace(text), "\n") > 3 || len(flatRE.FindAllString(text, 3)) < 2 {
+		return text
+	}
+	return flatRE.ReplaceAllString(text, "\n$1: ")
+}
+
+// splitRun splits ingredients that stand in one line: at semicolons, else before each amount that begins a new one.
+func splitRun(text string) []string {
+	if strings.Contains(text, ";") {
+		return strings.Split(text, ";")
+	}
+	var out []string
+	start, depth := 0, 0
+	words := strings.Fields(text)
+	for i, w := range words {
+		depth += strings.Count(w, "(") - strings.Count(w, ")")
+		if i == start || depth > 0 || strings.HasPrefix(w, "(") || !startsAmount(w) {
+			continue
+		}
+		before := lower(strings.Trim(words[i-1], ",."))
+		if runOn[before] || startsAmount(before) {
+			continue
+		}
+		out = append(out, strings.Trim(strings.Join(words[start:i], " "), ", "))
+		start = i
+	}
+	return append(out, strings.Trim(strings.Join(words[start:], " "), ", "))
+}
+
+// runOn are words after which a number begins no new ingredient.
+var runOn = set(`x or to and about approx approximately plus of - – / into in for`)
 
 // Read reads a recipe of plain text or Markdown. The error is a *[Refusal], or a *[measure.Error] for an amount
 // that makes no sense; then nothing was read.
@@ -33,6 +73,7 @@ func Read(text string) (*Reading, error) {
 		return nil, err
 	}
 	t := textReader{r: &Reading{Usage: usageOf(text)}}
+	text = unflattened(text)
 	for i, line := range strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n") {
 		if err := t.line(strings.TrimSpace(line), i+1); err != nil {
 			return nil, err
@@ -125,9 +166,13 @@ var (
 	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up to\s+)?(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
 	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves)\s+(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
-	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready in)(?:\s+time)?\s*:?\s*(.+)$`)
+	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
 	forTheR = regexp.MustCompile(`(?i)^for\s+(?:the\s+)?([a-z][a-z' -]{1,30}):?$`)
 )
+
+var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
+
+var smallNumbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12}
 
 var headings = map[string]part{
 	"ingredients": inIngredients, "you will need": inIngredients, "you'll need": inIngredients, "what you need": inIngredients, "what you will need": inIngredients,
@@ -183,10 +228,28 @@ func (t *textReader) line(raw string, n int) error {
 		return nil
 	}
 	text = sentenceCase(text)
+	if m := wordYield.FindStringSubmatch(text); m != nil {
+		text = m[1] + strconv.Itoa(smallNumbers[lower(m[2])]) + text[len(m[0]):]
+	}
 	from := Place{Line: n, Text: text}
 	if p, ok := headings[strings.Trim(lower(text), " :.-")]; ok {
 		t.at, t.section, t.named = p, "", true
 		return nil
+	}
+	if m := inlineRE.FindStringSubmatch(text); m != nil {
+		if p, ok := headings[lower(m[1])]; ok {
+			t.at, t.section, t.named = p, "", true
+			if p != inIngredients {
+				t.say(m[2], from)
+				return nil
+			}
+			for _, one := range splitRun(m[2]) {
+				if err := t.ingredient(one, from); err != nil {
+					return err
+				}
+			}
+			return nil
+		}
 	}
 	if t.at != inMethod && t.stated(text) {
 		return nil
@@ -196,7 +259,7 @@ func (t *textReader) line(raw string, n int) error {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
-		if !bullet && (methodLike(text) && !t.amountFirst(text) || len(text) > 200) {
+		if !bullet && (methodLike(text) && !t.amountFirst(text) || len(text) > 200 || len(text) > 100 && !t.amountFirst(text) && strings.Contains(text, ". ")) {
 			if !strings.HasPrefix(lower(text), "for ") || len(text) > 60 {
 				t.at, t.section = inMethod, ""
 				t.say(text, from)
@@ -229,7 +292,7 @@ func (t *textReader) stated(text string) bool {
 		t.r.Yield = strings.TrimSpace(text)
 		return true
 	}
-	if m := clockRE.FindStringSubmatch(text); m != nil {
+	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || containsWord(text, "time") || lower(text)[0] != 'b' && lower(text)[0] != 'c') {
 		all := durations(m[2])
 		if len(all) == 0 {
 			return false
@@ -380,6 +443,9 @@ var partNames = set(`pastry filling topping sauce dressing marinade glaze icing 
 
 // methodLike reports whether a line gives instructions.
 func methodLike(text string) bool {
+	if len(text) > maxLine {
+		text = strings.ToValidUTF8(text[:maxLine], "")
+	}
 	text = enumRE.ReplaceAllString(text, "")
 	low := lower(text)
 	words := len(strings.Fields(text))
@@ -390,6 +456,9 @@ func methodLike(text string) bool {
 		if strings.HasPrefix(low, lead) && words > 4 {
 			return true
 		}
+	}
+	if part, rest, ok := strings.Cut(text, ": "); ok && len(strings.Fields(part)) <= 3 && !startsAmount(rest) && len(rest) > 20 && methodLike(rest) {
+		return true // Ragù: fry the onions …
 	}
 	first := sentences(text)
 	if len(first) == 0 {
@@ -417,6 +486,15 @@ func (t *textReader) ingredient(text string, from Place) error {
 		t.section = s
 		return nil
 	}
+	text = strings.TrimPrefix(text, "Also: ")
+	if all := t.several(text); all != nil {
+		for _, one := range all {
+			if err := t.ingredient(one, from); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
 	l, err := ParseLineAs(t.r.Usage, text)
 	if err != nil {
 		return err
@@ -434,6 +512,36 @@ func (t *textReader) ingredient(text string, from Place) error {
 	}
 	t.r.Ingredients = append(t.r.Ingredients, Ingredient{Line: l, Section: t.section, From: from})
 	return nil
+}
+
+// several splits "1 onion, 1 carrot, 1 stick celery, all finely chopped"; nil when a line is one ingredient.
+func (t *textReader) several(text string) []string {
+	parts := strings.Split(text, ", ")
+	if len(parts) < 2 || len(text) > maxLine {
+		return nil
+	}
+	var out []string
+	for i, p := range parts {
+		l, err := ParseLineAs(t.r.Usage, p)
+		switch {
+		case err != nil:
+			return nil
+		case startsAmount(p) && len(strings.Fields(p)) > 1 && !l.Amount.IsZero() && l.Name != l.Amount.Unit().Name(true) && !participles[lower(l.Name)] && !containsWord(p, "cups", "cup", "pounds", "about", "total", "each"):
+			out = append(out, p)
+		case i > 0 && i == len(parts)-1 && len(out) > 1 && strings.HasPrefix(lower(p), "all "):
+			for k := range out {
+				out[k] += ", " + p[len("all "):]
+			}
+		case i > 0 && len(out) > 0 && !startsAmount(p):
+			out[len(out)-1] += ", " + p
+		default:
+			return nil
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
 }
 
 func allShort(all []string) bool {
@@ -571,6 +679,9 @@ func (t *textReader) finish() (*Reading, error) {
 		return nil, &Refusal{"I find no ingredients in it.", "Put each ingredient on a line of its own, above the method."}
 	}
 	readMethod(t.r, t.method)
+	if len(t.r.Steps) >= maxSteps {
+		return nil, &Refusal{"This is more than one recipe: I count " + strconv.Itoa(maxSteps) + " steps and more.", "Send one recipe alone."}
+	}
 	t.r.ask()
 	return t.r, nil
 }
