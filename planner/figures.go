@@ -15,7 +15,8 @@ package planner
 //     by more than half an hour. 0 without a plan in force.
 //   - Calm: for every person and part of a day in which the person has hands work: 4 for a night (22 to
 //     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22). And for everybody
-//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is.
+//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. In started fours,
+//     since a session more is well spent on room for things to go wrong.
 //   - Shared: the greatest number of hands minutes that one person has, in started half hours.
 //   - Room: the number of hands and watch tasks that have less than ten minutes' room. What room is, RoomOf says.
 
@@ -204,7 +205,7 @@ func (c *checker) calm() int {
 			}
 		}
 	}
-	return sum
+	return roundUp(sum, 4)
 }
 
 // partOfDay is the part of the local day that an instant lies in, and what working in it weighs.

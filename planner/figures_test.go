@@ -25,9 +25,9 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.HostFree: 2, // Ana's gravy, 19:55 to 20:05, touches two quarters
 		planner.AtBest:   2, // the first fritters wait 12 minutes, the braise 55 for the last group
 		planner.Steady:   0,
-		planner.Calm:     9 + 2, // Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
-		planner.Shared:   5,     // Ana: 60+30+10+15+25+10 minutes
-		planner.Room:     6,     // shell, custard, brown, braise, and both rounds of fritters
+		planner.Calm:     3, // 9 + 2, in fours. Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
+		planner.Shared:   5, // Ana: 60+30+10+15+25+10 minutes
+		planner.Room:     6, // shell, custard, brown, braise, and both rounds of fritters
 	}
 	got := levels(p, plan, nil)
 	for name, w := range want {
@@ -67,8 +67,8 @@ func TestFiguresFollowThePlan(t *testing.T) {
 		{"a long wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -6*time.Hour) }, 2 + 0},
 		{"a longer wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -10*time.Hour) }, 2 + 2},
 		{"a day past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -30*time.Hour) }, 2 + 3},
-		{"work at night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "soup/chop", 5*time.Hour) }, 11 + 4 + 4 - 1}, // Ana still blends on Friday evening
-		{"work over midnight is one night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/dough", 6*time.Hour+50*time.Minute) }, 11 + 4 - 1},
+		{"work at night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "soup/chop", 5*time.Hour) }, 5}, // 11 + 4 + 4 - 1 are 18: Ana still blends on Friday evening
+		{"work over midnight is one night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/dough", 6*time.Hour+50*time.Minute) }, 4},
 		{"half an hour more", planner.Shared, func(_ *planner.Party, plan *planner.Plan) {
 			plan.Placed("braise/gravy").End = plan.Placed("braise/gravy").End.Add(time.Minute)
 		}, 6},

@@ -9,8 +9,9 @@ import (
 )
 
 // addCalm counts the parts of days in which people have hands work, nights as four, and the quarters of an hour around
-// dinner in which those who are no host have.
+// dinner in which those who are no host have, in bands.
 func (m *model) addCalm() {
+	const calmBand = 4
 	jobs := m.handsJobs(func(*duty) bool { return true })
 	terms, constant := m.dinnerWork(func(p *Person) bool { return p.Role != Host })
 	for p, person := range m.people {
@@ -24,7 +25,25 @@ func (m *model) addCalm() {
 			}
 		}
 	}
-	m.level(string(Calm), terms, constant)
+	m.level(string(Calm), m.banded("calm", terms, constant, calmBand), 0)
+}
+
+// banded is a sum in started bands.
+func (m *model) banded(name string, terms []cp.Term, constant, band int) []cp.Term {
+	most := constant
+	for _, t := range terms {
+		most += t.Coef
+	}
+	y := m.cp.NewVar(ceilDiv(constant, band), ceilDiv(most, band), name)
+	m.cp.AddLinear(append(slices.Clone(terms), cp.Term{Coef: -band, X: y}), -constant)
+	m.derived(y, func(v []int) int {
+		sum := constant
+		for _, t := range terms {
+			sum += t.Coef * v[t.X]
+		}
+		return ceilDiv(sum, band)
+	})
+	return []cp.Term{{Coef: 1, X: y}}
 }
 
 func (m *model) mayWork(p int, r cp.Range) bool {

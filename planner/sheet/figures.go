@@ -56,7 +56,7 @@ func levelText(l planner.Level) string {
 		}
 		return fmt.Sprintf("Changes: %d, counted by how much they upset.", l.Value)
 	case planner.Calm:
-		return fmt.Sprintf("Calm: %d. A part of a day with hands work counts 1 a person, a night 4, a quarter of an hour around dinner 1.", l.Value)
+		return fmt.Sprintf("Calm: at most %d sessions of hands work, a night counted as four, a quarter of an hour around dinner as one.", 4*l.Value)
 	case planner.Shared:
 		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", halfHours(l.Value))
 	case planner.Room:
@@ -76,6 +76,8 @@ func atBest(l planner.Level) string {
 	switch l.Name {
 	case planner.OnTime:
 		return fmt.Sprintf("%d min", 5*l.Bound)
+	case planner.Calm:
+		return fmt.Sprint(4 * l.Bound)
 	case planner.HostFree:
 		return quarters(l.Bound)
 	case planner.Shared:
