@@ -147,6 +147,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if t.holds {
 		rep.Text += "\nThe plan still holds."
 	}
+	rep.Sections = append(rep.Sections, t.menuNews()...)
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/menu"
+	"tureen/planner/portion"
 )
 
 const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
@@ -32,7 +34,7 @@ var dishCommands = []Command{
 		}, dishOptions...)},
 	{Name: "dish remove", Help: "Remove a dish with its steps and ingredients", Access: CoHosts, Example: "/dish remove dish:pear-tart", Run: dishRemove,
 		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
-	{Name: "dish list", Help: "The menu", Access: Lookers, Example: "/dish list", Run: dishList},
+	{Name: "dish list", Help: "The menu, and what to think of again", Access: Lookers, Example: "/dish list", Run: dishList},
 	{Name: "dish show", Help: "A dish with its steps and ingredients", Access: Lookers, Example: "/dish show dish:pear-tart", Run: dishShow,
 		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
 }
@@ -178,6 +180,9 @@ func dishList(_ context.Context, t *Turn) (Reply, error) {
 			rep.Sections = append(rep.Sections, sec)
 		}
 	}
+	if lines := menu.Look(p); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{"Think again about the menu", lines})
+	}
 	return rep, nil
 }
 
@@ -199,6 +204,9 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 	}
 	if len(steps) > 0 {
 		rep.Sections = append(rep.Sections, Section{"Steps", steps})
+	}
+	if c, ok := portion.Of(t.Party, d); ok {
+		rep.Sections = append(rep.Sections, Section{"Amounts", []string{c.Text()}})
 	}
 	rep.Sections = append(rep.Sections, forGuests(t.Party, d.Key)...)
 	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/menu"
 	"tureen/planner/safety"
 )
 
@@ -111,8 +112,8 @@ func (t *Turn) forGuestsOf(ingredient string) []Section {
 	var lines []string
 	for i := range t.Party.Guests {
 		g := &t.Party.Guests[i]
-		for _, why := range ingredientAgainst(ingredient, g) {
-			lines = append(lines, g.Name+": "+why)
+		for _, why := range menu.Against(ingredient, g) {
+			lines = append(lines, g.Name+": "+why.Text)
 		}
 	}
 	return cautioned("Look again, for your guests", lines)

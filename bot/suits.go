@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/menu"
 	"tureen/planner/safety"
 )
 
@@ -42,35 +43,12 @@ func against(p *planner.Party, g *planner.Guest, only planner.DishKey) []string 
 			continue
 		}
 		for _, in := range d.Ingredients {
-			for _, why := range ingredientAgainst(in.Name, g) {
-				lines = append(lines, fmt.Sprintf("%s, %s: %s", d.Name, in.Name, why))
+			for _, why := range menu.Against(in.Name, g) {
+				lines = append(lines, fmt.Sprintf("%s, %s: %s", d.Name, in.Name, why.Text))
 			}
 		}
 	}
 	return lines
-}
-
-func ingredientAgainst(ingredient string, g *planner.Guest) []string {
-	var out []string
-	for _, word := range g.Allergies {
-		known, err := safety.ParseAllergen(word)
-		if err == nil {
-			if f, ok := safety.AllergenIn(ingredient, known...); ok {
-				out = append(out, f.String())
-				continue
-			}
-		}
-		if safety.Mentions(ingredient, word) {
-			out = append(out, fmt.Sprintf("it says %s", word))
-		}
-	}
-	for _, diet := range g.Diets {
-		conflicts, _ := safety.Against(safety.Diet(diet), ingredient)
-		for _, c := range conflicts {
-			out = append(out, c.String())
-		}
-	}
-	return out
 }
 
 // forGuests lists what of a dish stands against whom, with the caution; nothing when nothing does.

@@ -1,0 +1,86 @@
+// Package menu looks at a menu as it stands, before anybody plans: what will not come out, in a host's words.
+//
+// [Look] goes through five things, a file each: hands in the last half hour before a course (hands.go), loads that must be in
+// the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a main food that
+// comes twice (twice.go), guests whom a course leaves nothing (fed.go). Amounts a cover are package portion's.
+//
+// When something is done is not known without a plan; between when it can be is (when.go). Only what holds wherever the
+// plan puts things is said, as long as every dish is to be eaten at its best: a hint, since the plan may give up that wish.
+package menu
+
+import (
+	"fmt"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/portion"
+)
+
+// Look lists what the hosts should think of again, a sentence each, in the order in which it matters. It is pure, and the
+// same party gives the same sentences; a party that does not validate gives what can be told of it.
+func Look(p *planner.Party) []string {
+	w := reckon(p)
+	var out []string
+	out = append(out, unfed(p)...)
+	out = append(out, w.hands()...)
+	out = append(out, w.ovens()...)
+	out = append(out, w.burners()...)
+	out = append(out, w.vessels()...)
+	out = append(out, wares(p)...)
+	out = append(out, twice(p)...)
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		if c, ok := portion.Of(p, d); ok {
+			if text := c.Warning(d.Name); text != "" {
+				out = append(out, text)
+			}
+		}
+	}
+	return out
+}
+
+// News lists what Look says of the menu as it is now and did not say before.
+func News(before, now *planner.Party) []string {
+	said := map[string]bool{}
+	for _, s := range Look(before) {
+		said[s] = true
+	}
+	var out []string
+	for _, s := range Look(now) {
+		if !said[s] {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// served is when a course is first served; ok is false without a serving.
+func served(c *planner.Course) (at time.Time, ok bool) {
+	for i, s := range c.Servings {
+		if i == 0 || s.At.Before(at) {
+			at, ok = s.At, true
+		}
+	}
+	return at, ok
+}
+
+func and(list []string) string {
+	switch len(list) {
+	case 0:
+		return ""
+	case 1:
+		return list[0]
+	}
+	out := list[0]
+	for _, s := range list[1 : len(list)-1] {
+		out += ", " + s
+	}
+	return out + " and " + list[len(list)-1]
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,41 @@
+package menu
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+)
+
+// wares says which plates are short for a course, and glasses for the covers. What is short only over the whole meal is
+// washed in between: planner.Propose makes a task of it.
+func wares(p *planner.Party) []string {
+	var out []string
+	for _, ware := range p.Kitchen.Plates {
+		for i := range p.Courses {
+			c := &p.Courses[i]
+			need := 0
+			for j := range p.Dishes {
+				if d := &p.Dishes[j]; d.Course == c.Key && d.Ware == ware.Name {
+					need += d.Makes(p)
+				}
+			}
+			if need > ware.Count {
+				out = append(out, fmt.Sprintf("%s takes %s and you have %d: borrow %d, or serve a dish on something else.",
+					c.Name, counted(need, ware.Name, ware.Name+"s"), ware.Count, need-ware.Count))
+			}
+		}
+	}
+	glasses, some := 0, false
+	for _, w := range p.Kitchen.Plates {
+		if strings.Contains(strings.ToLower(w.Name), "glass") {
+			glasses, some = glasses+w.Count, true
+		}
+	}
+	poured := slices.ContainsFunc(p.Drinks, func(d planner.Drink) bool { return d.Bottles > 0 })
+	if some && poured && glasses < p.Covers {
+		out = append(out, fmt.Sprintf("There are %s for %s: borrow %d.", counted(glasses, "glass", "glasses"), counted(p.Covers, "cover", "covers"), p.Covers-glasses))
+	}
+	return out
+}
