@@ -225,6 +225,10 @@ func mend(d *planner.Dish, q recipe.Question) string {
 	case "oven":
 		return fmt.Sprintf("To change it: /step use step:%s what:oven heat:200", step)
 	case "keeps":
+		step = fmt.Sprintf("%s/%s", d.Key, d.Steps[len(d.Steps)-1].Key)
+		if strings.HasPrefix(q.Guess, "yes") {
+			return fmt.Sprintf("To change it: /step change step:%s leaves:cooked", step)
+		}
 		return fmt.Sprintf("To change it: /step change step:%s leaves:none", step)
 	case "ahead", "heat":
 		return fmt.Sprintf("To add it: /step add dish:%s name:warm time:30 min oven:160", d.Key)

@@ -17,7 +17,7 @@ var kindWords = []struct {
 }{
 	{safety.None, []string{"stock cube", "bouillon", "coconut milk", "coconut cream", "peanut butter", "almond butter", "cocoa butter", "egg noodles", "fish sauce", "oyster sauce",
 		"vanilla", "mustard", "vinegar", "baking powder", "baking soda", "bicarbonate", "yeast", "chicken seasoning", "butter beans", "chickpeas", "tomato purée", "tomato puree",
-		"tomato paste", "dried", "cream of tartar", "instant coffee", "golden syrup", "nutmeg", "peppercorn", "gelatin", "gelatine"}},
+		"tomato paste", "dried", "cream of tartar", "instant coffee", "golden syrup", "nutmeg", "peppercorn", "bay leaf", "bay leaves", "sage", "curry leaves", "lime leaves", "mint", "basil", "thyme", "rosemary", "parsley", "coriander", "cilantro", "dill", "oregano", "tarragon", "chervil", "chives", "gelatin", "gelatine"}},
 	{safety.GroundMeat, []string{"minced beef", "minced lamb", "minced pork", "ground beef", "ground lamb", "ground pork", "ground turkey", "mince", "sausage", "sausages", "sausagemeat", "chorizo"}},
 	{safety.CuredMeat, []string{"bacon", "ham", "prosciutto", "pancetta", "salami", "lardons", "speck"}},
 	{safety.Soup, []string{"stock", "broth", "gravy"}},

@@ -50,9 +50,9 @@ func (r *Reading) placeUnnamed() {
 		if k == safety.None || slices.ContainsFunc(r.Steps, func(s Step) bool { return slices.Contains(s.Parts, g) }) {
 			continue
 		}
-		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.Section == r.Ingredients[g].Section })
+		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.kind != standing && s.Section == r.Ingredients[g].Section })
 		if first < 0 {
-			first = slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready })
+			first = slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.kind != standing })
 		}
 		if first >= 0 {
 			r.Steps[first].Parts = append(r.Steps[first].Parts, g)
@@ -587,6 +587,6 @@ func (r *Reading) begun(s *Step, section string) bool {
 }
 
 // madeOf are heads of names whose other words say what they are made of: beef stock is no beef.
-var madeOf = set(`stock broth oil powder sauce vinegar syrup juice paste purée puree extract flakes sugar flour seed leaf wine water zest rind peel cube granule`)
+var madeOf = set(`stock broth oil powder sauce vinegar syrup juice paste purée puree extract flakes sugar flour seed wine water zest rind peel cube granule`)
 
 var commonWords = set(`and with the for bunch head stick skin bone piece ball of tablespoon nice big`)

@@ -59,7 +59,7 @@ func (r *Reading) For() string {
 	case r.Serves == 0 && r.Yield != "":
 		return r.Yield
 	case r.Serves == 0:
-		return "for nobody knows how many"
+		return "for how many it does not say"
 	}
 	return fmt.Sprintf("for %d", r.Serves)
 }
