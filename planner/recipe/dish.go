@@ -103,8 +103,8 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
-	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 {
-		st.Growth = planner.WithBatch // peeling and plating grow with the covers
+	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 || s.kind == overBurner && containsWord(s.Do, "batches") {
+		st.Growth = planner.WithBatch // peeling, plating and frying in batches grow with the covers
 	}
 	switch s.Heat {
 	case planner.AnOven:

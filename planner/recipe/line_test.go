@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"sort"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -50,7 +51,22 @@ func readLabelled(t *testing.T, file string) []labelled {
 
 // two reports whether a line has more than one quantity: then its label keeps them all.
 func (l labelled) two() bool {
-	return strings.Contains(strings.TrimSuffix(l.asLabelled, " dozen"), " ")
+	return len(strings.Fields(strings.TrimSuffix(l.asLabelled, " dozen"))) > 1
+}
+
+// number is the labelled quantity in figures: the labels leave words as words ("half", "few"), and "3 dozen" as 3.
+func (l labelled) number() string {
+	switch {
+	case l.qty == "half":
+		return "0.5"
+	case l.qty == "few":
+		return "" // no number
+	case strings.HasSuffix(l.asLabelled, " dozen"):
+		if n, err := strconv.Atoi(l.qty); err == nil {
+			return strconv.Itoa(12 * n)
+		}
+	}
+	return l.qty
 }
 
 // quantities writes the near and the far end to three places, as the labels do.
@@ -126,7 +142,7 @@ func TestIngredientLines(t *testing.T) {
 		}
 		one++
 		low, high := quantities(l.Amount)
-		qOK := low == r.qty && high == r.rangeEnd
+		qOK := low == r.number() && high == r.rangeEnd
 		if qOK {
 			qty++
 		} else {

@@ -145,7 +145,7 @@ func leadingPreparation(text string) (prep, rest string) {
 	if strings.HasPrefix(rest, ", ") && !prepares(rest[2:]) {
 		rest = rest[2:] // melted, unsalted butter
 	}
-	rest = strings.TrimLeft(text[end:], " ")
+	rest = strings.TrimLeft(rest, " ")
 	if strings.HasPrefix(rest, ",") || rest == "" {
 		return "", text // "crushed, ...": nothing is named yet
 	}

@@ -26,9 +26,7 @@ func (r *Reading) order() [][]int {
 		case s.Ready:
 			ready = i
 		case s.Meanwhile && i > 0 && !r.Steps[i-1].Ready:
-			for _, a := range out[i-1] {
-				out[i] = append(out[i], a)
-			}
+			out[i] = append(out[i], out[i-1]...)
 		case s.Section != "" && !begun[s.Section]:
 			for _, o := range slices.Clone(open) {
 				if r.names(s, o) {
