@@ -12,7 +12,7 @@ var saysMenuNews = map[string]bool{
 	"ingredient add": true, "ingredient change": true, "course change": true, "party change": true, "guest add": true, "guest change": true,
 }
 
-// mostMenuNews is how many sentences a reply says at once; the menu has them all.
+// mostMenuNews is how many lines a reply has of it; /dish list has them all.
 const mostMenuNews = 3
 
 // menuNews says what the change has made worth a second look: nothing that was so before.
@@ -24,8 +24,8 @@ func (t *Turn) menuNews() []Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	if n := len(lines) - mostMenuNews; n > 0 {
-		lines = append(lines[:mostMenuNews:mostMenuNews], fmt.Sprintf("and %d more; /dish list has them all", n))
+	if n := len(lines); n > mostMenuNews {
+		lines = append(lines[:mostMenuNews-1:mostMenuNews-1], fmt.Sprintf("and %d more; /dish list has them all", n-mostMenuNews+1))
 	}
 	return []Section{{"Think again about the menu", lines}}
 }

@@ -57,7 +57,7 @@ func unfed(p *planner.Party) []string {
 				}
 			}
 			if dishes > 0 && barred == dishes {
-				out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one.", c.Name, g.Name))
+				out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one.", capital(c.Name), g.Name))
 			}
 		}
 	}

@@ -38,8 +38,11 @@ func (w *reckoning) hands() []string {
 			continue
 		}
 		who := "nobody cooks then"
-		if cooks > 0 {
-			who = fmt.Sprintf("%s who %s then have %d", counted(cooks, "person", "people"), map[bool]string{true: "cooks", false: "cook"}[cooks == 1], have)
+		switch {
+		case cooks == 1:
+			who = fmt.Sprintf("the one who cooks then has %d", have)
+		case cooks > 1:
+			who = fmt.Sprintf("the %d who cook then have %d", cooks, have)
 		}
 		out = append(out, fmt.Sprintf("Half an hour before %s everything comes at once: it asks %d minutes of hands, and %s. %s asks the most.",
 			c.Name, asked, who, biggest))

@@ -23,7 +23,7 @@ func wares(p *planner.Party) []string {
 			}
 			if need > ware.Count {
 				out = append(out, fmt.Sprintf("%s takes %s and you have %d: borrow %d, or serve a dish on something else.",
-					c.Name, counted(need, ware.Name, ware.Name+"s"), ware.Count, need-ware.Count))
+					capital(c.Name), counted(need, ware.Name, ware.Name+"s"), ware.Count, need-ware.Count))
 			}
 		}
 	}
