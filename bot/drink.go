@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/portion"
 )
 
 var drinkKinds = []string{string(planner.White), string(planner.Sparkling), string(planner.Red), string(planner.Soft)}
@@ -19,6 +20,27 @@ var drinkCommands = []Command{
 		}},
 	{Name: "drink remove", Help: "Remove a drink", Access: CoHosts, Example: "/drink remove name:Vinho verde", Run: drinkRemove,
 		Options: []Option{{Name: "name", Help: "which drink", Kind: Text, Required: true, Example: "Vinho verde"}}},
+	{Name: "drink list", Help: "The drinks, and how much handbooks reckon for the covers", Access: Lookers, Example: "/drink list", Run: drinkList},
+}
+
+func drinkList(_ context.Context, t *Turn) (Reply, error) {
+	var lines []string
+	bottles := 0
+	for _, d := range t.Party.Drinks {
+		lines = append(lines, fmt.Sprintf("%s of %s, %s", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind))
+		bottles += d.Bottles
+	}
+	rep := Reply{Text: fmt.Sprintf("%s for %s.", count(bottles, "bottle", "bottles"), count(t.Party.Covers, "cover", "covers")), Next: "Next: " + t.nextStep()}
+	if len(lines) == 0 {
+		rep.Text = "No drinks are on the list yet."
+		rep.Next = "Next: /drink add name:Vinho verde kind:white bottles:4"
+	} else {
+		rep.Sections = append(rep.Sections, Section{"Drinks", lines})
+	}
+	if lines := portion.Drinks(t.Party); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{fmt.Sprintf("Reckoned for %s; you know who drinks what", count(t.Party.Covers, "cover", "covers")), lines})
+	}
+	return rep, nil
 }
 
 func drinkAdd(_ context.Context, t *Turn) (Reply, error) {

@@ -116,7 +116,7 @@ type row struct {
 // said is a row's source as a person reads it.
 func (r *row) said() string {
 	if r.how == "memory" {
-		return r.source + " (from memory)"
+		return r.source + ", from memory"
 	}
 	return r.source
 }
