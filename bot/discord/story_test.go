@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -241,6 +242,9 @@ func kept(t *testing.T, s *store.Store, c store.Community) string {
 	return string(b)
 }
 
+// withoutPlans are the stories that are told under the race detector.
+var withoutPlans = []string{"share.txtar", "first_words.txtar", "database.txtar"}
+
 func TestStoriesOfTheTerminal(t *testing.T) {
 	files, err := filepath.Glob("../console/testdata/script/*.txtar")
 	if err != nil || len(files) == 0 {
@@ -248,7 +252,7 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 	}
 	var parties atomic.Int32
 	t.Cleanup(func() {
-		if n := parties.Load(); n < 4 {
+		if n := parties.Load(); n < 4 && slowness == 1 {
 			t.Errorf("%d of the stories made a party", n)
 		}
 	})
@@ -272,6 +276,9 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 		for _, db := range order {
 			t.Run(strings.TrimSuffix(filepath.Base(file), ".txtar")+"/"+db, func(t *testing.T) {
 				t.Parallel()
+				if slowness > 1 && !slices.Contains(withoutPlans, filepath.Base(file)) {
+					t.Skip("plans too much for the race detector")
+				}
 				s := newStory(t)
 				for _, m := range parts[db] {
 					now, err := time.Parse(time.RFC3339, m[4])

@@ -63,9 +63,9 @@ func leftBehind() int {
 func quick() timing {
 	q := production
 	q.deferAfter = 300 * time.Millisecond
-	q.callWithin, q.tryWithin, q.retryPause = 5*time.Second, 2*time.Second, 5*time.Millisecond
-	q.openWithin, q.watch = time.Second, 20*time.Millisecond
-	q.lockLimit = 3 * time.Second
+	q.callWithin, q.tryWithin, q.retryPause = slowness*5*time.Second, slowness*2*time.Second, 5*time.Millisecond
+	q.openWithin, q.watch = slowness*time.Second, 20*time.Millisecond
+	q.lockLimit = slowness * 3 * time.Second
 	q.backOffMin, q.backOffMax = 10*time.Millisecond, 50*time.Millisecond
 	return q
 }
@@ -133,7 +133,7 @@ func eventually(t *testing.T, what string, holds func() bool) {
 	t.Helper()
 	look := time.NewTicker(5 * time.Millisecond)
 	defer look.Stop()
-	limit := time.After(40 * time.Second)
+	limit := time.After(slowness * 40 * time.Second)
 	for !holds() {
 		select {
 		case <-look.C:
@@ -219,15 +219,15 @@ func TestRequests(t *testing.T) {
 		calls  int
 		atMost time.Duration
 	}{
-		{"500 is repeated where that is safe (the library does not: #1586)", standin.Fault{Status: 500}, true, true, 2, time.Second},
-		{"503 and 504 too", standin.Fault{Status: 503, Times: 3}, true, true, 4, time.Second},
-		{"500 after the message was made: the nonce keeps it single", standin.Fault{Status: 500, After: true}, true, true, 2, time.Second},
-		{"500 is not repeated where that may do it twice", standin.Fault{Status: 500, After: true}, false, false, 1, time.Second},
-		{"a dropped connection", standin.Fault{Status: 0}, true, true, 2, time.Second},
-		{"429 of the route", standin.Fault{Status: 429, Retry: 60 * time.Millisecond}, false, true, 2, time.Second},
-		{"429 with HTML (the library: a json.SyntaxError)", standin.Fault{Status: 429, Retry: 60 * time.Millisecond, Body: "<html>slow down</html>"}, false, true, 2, time.Second},
-		{"429 that asks for more time than there is (the library sleeps on)", standin.Fault{Status: 429, Retry: time.Hour}, false, false, 1, time.Second},
-		{"a server that hangs", standin.Fault{Status: 500, Delay: time.Minute}, false, false, 1, 4 * time.Second},
+		{"500 is repeated where that is safe (the library does not: #1586)", standin.Fault{Status: 500}, true, true, 2, slowness * time.Second},
+		{"503 and 504 too", standin.Fault{Status: 503, Times: 3}, true, true, 4, slowness * time.Second},
+		{"500 after the message was made: the nonce keeps it single", standin.Fault{Status: 500, After: true}, true, true, 2, slowness * time.Second},
+		{"500 is not repeated where that may do it twice", standin.Fault{Status: 500, After: true}, false, false, 1, slowness * time.Second},
+		{"a dropped connection", standin.Fault{Status: 0}, true, true, 2, slowness * time.Second},
+		{"429 of the route", standin.Fault{Status: 429, Retry: 60 * time.Millisecond}, false, true, 2, slowness * time.Second},
+		{"429 with HTML (the library: a json.SyntaxError)", standin.Fault{Status: 429, Retry: 60 * time.Millisecond, Body: "<html>slow down</html>"}, false, true, 2, slowness * time.Second},
+		{"429 that asks for more time than there is (the library sleeps on)", standin.Fault{Status: 429, Retry: time.Hour}, false, false, 1, slowness * time.Second},
+		{"a server that hangs", standin.Fault{Status: 500, Delay: time.Minute}, false, false, 1, 4 * time.Second * slowness},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()

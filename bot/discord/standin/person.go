@@ -20,7 +20,7 @@ type Person struct {
 }
 
 // answerWithin is how long a person waits for an answer that they can see.
-const answerWithin = 20 * time.Second
+const answerWithin = time.Minute
 
 // Person makes somebody who sits in a channel of a guild.
 func (s *Server) Person(name, guild, channel string) *Person {
@@ -201,7 +201,7 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 	i.Token = "token-of-" + i.ID
 	user := map[string]any{"id": p.ID, "username": strings.ToLower(p.Name), "global_name": p.Name, "discriminator": "0", "avatar": nil}
 	event := map[string]any{"id": i.ID, "application_id": Application, "type": kind, "data": data, "channel_id": p.Where,
-		"token": i.Token, "version": 1, "locale": "en-GB", "app_permissions": "0", "entitlements": []any{}, "context": 0}
+		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild}, "attachment_size_limit": maxFile, "locale": "en-GB", "app_permissions": "0", "entitlements": []any{}, "context": 0}
 	if p.Guild != "" {
 		perms := "0"
 		if p.Admin {

@@ -13,7 +13,8 @@ import (
 	"time"
 )
 
-const apiPrefix = "/api/v9"
+// apiPrefixes are the versions of the API that are served, all alike.
+var apiPrefixes = []string{"/api/v9", "/api/v10"}
 
 // request is a request that passed the gates: its body was read and its route is known.
 type request struct {
@@ -54,7 +55,9 @@ func (s *Server) routes() http.Handler {
 		{"POST /channels/{channel}/threads", true, s.postThread},
 	} {
 		method, path, _ := strings.Cut(r.pattern, " ")
-		mux.HandleFunc(method+" "+apiPrefix+path, s.gated(method, path, r.auth, r.serve))
+		for _, prefix := range apiPrefixes {
+			mux.HandleFunc(method+" "+prefix+path, s.gated(method, path, r.auth, r.serve))
+		}
 	}
 	mux.HandleFunc("/", func(w http.ResponseWriter, r *http.Request) {
 		s.breach(r.Method+" "+r.URL.Path, []string{"no such endpoint"})

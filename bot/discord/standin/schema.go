@@ -55,11 +55,22 @@ var schemas = sync.OnceValues(func() (map[string]*jsonschema.Schema, error) {
 	return out, nil
 })
 
+// harmless are fields of a message that discord.js sends in every kind of message, and the platform ignores
+// where they mean nothing.
+var harmless = []string{"tts", "nonce", "enforce_nonce"}
+
 // closeObjects forbids unknown fields: the platform ignores them, so that a misspelt one is lost in silence.
 func closeObjects(v any) {
 	switch v := v.(type) {
 	case map[string]any:
-		_, props := v["properties"].(map[string]any)
+		fields, props := v["properties"].(map[string]any)
+		if fields["content"] != nil && fields["embeds"] != nil {
+			for _, k := range harmless {
+				if fields[k] == nil {
+					fields[k] = map[string]any{}
+				}
+			}
+		}
 		_, open := v["additionalProperties"]
 		if props && v["type"] == "object" && !open {
 			v["additionalProperties"] = false

@@ -1,0 +1,5 @@
+//go:build !race
+
+package discord
+
+const slowness = 1
