@@ -453,8 +453,11 @@ func TestExamples(t *testing.T) {
 			t.Errorf("%s: refused %q, silent %v", c.Example, a.Refused, a.Silent)
 		}
 		for _, o := range c.Options {
-			if slashOption(&o).Autocomplete {
-				if a := h.person("Ada").Complete(c.Name, nil, o.Name, "r"); a.Silent || a.Refused != "" {
+			if !slashOption(&o).Autocomplete {
+				continue
+			}
+			for _, typed := range []string{"", "r"} {
+				if a := h.person("Ada").Complete(c.Name, nil, o.Name, typed); a.Silent || a.Refused != "" {
 					t.Errorf("%s %s: completion: %q, silent %v", c.Name, o.Name, a.Refused, a.Silent)
 				}
 			}
