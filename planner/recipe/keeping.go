@@ -41,6 +41,9 @@ var kindWords = []struct {
 // cooked food, the strict way to be wrong.
 func kindOf(name string) (k safety.Kind, known bool) {
 	low := lower(strings.ReplaceAll(name, "-", " "))
+	for _, w := range strings.Fields(low) {
+		low += " ; " + Singular(w) // tomatoes are a tomato
+	}
 	for _, row := range kindWords {
 		if containsWord(low, row.words...) {
 			return row.kind, true

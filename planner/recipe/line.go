@@ -546,7 +546,16 @@ func skipAbout(text string) string {
 	}
 }
 
-func lower(text string) string { return strings.ToLower(text) }
+// lower is the text in lower case, of the same length in bytes, so that places in one are places in the other: the few
+// letters whose small form is longer or shorter stay.
+func lower(text string) string {
+	return strings.Map(func(c rune) rune {
+		if small := unicode.ToLower(c); utf8.RuneLen(small) == utf8.RuneLen(c) {
+			return small
+		}
+		return c
+	}, text)
+}
 
 // cut shortens a text to n characters.
 func cut(text string, n int) string {

@@ -160,6 +160,9 @@ func (m *maker) remark(s sentence) bool {
 	length := func(f found) measure.Duration {
 		return f.Duration
 	}
+	if strings.Contains(low, "the day before") && strings.Contains(low, "you can make") {
+		return keep(Ahead, aDay)
+	}
 	for _, f := range all {
 		if f.ahead || strings.Contains(low, "ahead") && containsWord(low, "made", "make", "prepared", "prepare", "assembled") {
 			return keep(Ahead, length(f))
@@ -171,7 +174,7 @@ func (m *maker) remark(s sentence) bool {
 	switch {
 	case strings.Contains(low, "better next day"), strings.Contains(low, "better the next day"), strings.Contains(low, "better on the second day"), strings.Contains(low, "even better the"), strings.Contains(low, "best made the day before"):
 		return keep(Better, aDay)
-	case strings.Contains(low, "a day ahead"), strings.Contains(low, "the day before") && strings.Contains(low, "can be"), strings.Contains(low, "day in advance"):
+	case strings.Contains(low, "a day ahead"), strings.Contains(low, "the day before") && (strings.Contains(low, "can be") || strings.Contains(low, "can make")), strings.Contains(low, "day in advance"):
 		return keep(Ahead, aDay)
 	case strings.Contains(low, "freezes well"), strings.Contains(low, "can be frozen"), strings.Contains(low, "will freeze"):
 		return keep(Freezes, measure.Duration{})
@@ -271,6 +274,12 @@ func (m *maker) clause(c string, s sentence) {
 		return
 	}
 	byHands := a == byHand || a == serving
+	if low := lower(c); last != nil && !last.Ready && (strings.HasPrefix(low, "do not ") || strings.HasPrefix(low, "don't ") || strings.HasPrefix(low, "never ") ||
+		!m.pause && last.Cooks && time.High == 0 && len(strings.Fields(c)) <= 2 && inPassing[lower(strings.Trim(strings.Fields(c)[0], ".,"))]) {
+		// A warning, or a word in passing ("cover", "strain"): no work of its own.
+		last.Do = cut(last.Do+"; "+lowerFirst(strings.Trim(c, " .")), 390)
+		return
+	}
 	if byHands && last != nil && (last.kind == byHand || last.kind == serving) && !m.pause && !last.Ready && last.Section == m.section && !m.meanwhile {
 		m.extend(last, c, until, s)
 		last.said = plus(last.said, time)
@@ -311,6 +320,9 @@ func (m *maker) clause(c string, s sentence) {
 	m.r.Steps = append(m.r.Steps, st)
 	m.pause, m.meanwhile = false, false
 }
+
+// inPassing is done at the stove without more ado.
+var inPassing = set(`cover uncover drain strain`)
 
 func (m *maker) last() *Step {
 	if n := len(m.r.Steps); n > 0 {

@@ -1,6 +1,9 @@
 package recipe
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // order is, for each step, the steps that it comes right after. A method goes on line by line; what is done
 // "meanwhile" runs beside the step before it, and a part of the dish of its own begins anew and joins where it is
@@ -83,5 +86,13 @@ func (r *Reading) branch(i int) bool {
 // names reports whether a step speaks of the part of the dish that another one made.
 func (r *Reading) names(s *Step, other int) bool {
 	part := r.Steps[other].Section
-	return part != "" && part != s.Section && containsWord(s.Do, part, Head(part), Head(part)+"s")
+	if part == "" || part == s.Section {
+		return false
+	}
+	for w := range strings.FieldsSeq("batter dough pastry sauce dressing custard marinade glaze syrup brine filling mash") {
+		if containsWord(s.Do, w) && slices.ContainsFunc(r.Steps, func(o Step) bool { return o.Section == part && containsWord(o.Do, w) }) {
+			return true // to a smooth batter …; pour in the batter
+		}
+	}
+	return containsWord(s.Do, part, Head(part), Head(part)+"s")
 }

@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -165,7 +166,7 @@ var (
 	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
 	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up to\s+)?(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
-	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves)\s+(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
+	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
 	forTheR = regexp.MustCompile(`(?i)^for\s+(?:the\s+)?([a-z][a-z' -]{1,30}):?$`)
 )
@@ -375,6 +376,7 @@ func (t *textReader) title(text string, from Place) error {
 	if s := sentences(text); len(s) > 1 {
 		first, rest = s[0], strings.TrimSpace(strings.TrimPrefix(text, s[0]))
 	}
+	first = strings.TrimPrefix(first, "Subject: ")
 	if m := inTitle.FindStringSubmatchIndex(first); m != nil && m[0] > 0 {
 		t.r.Serves, _ = strconv.Atoi(first[m[2]:m[3]])
 		t.r.Yield = first[m[0]:m[1]]
@@ -517,7 +519,7 @@ func (t *textReader) ingredient(text string, from Place) error {
 // several splits "1 onion, 1 carrot, 1 stick celery, all finely chopped"; nil when a line is one ingredient.
 func (t *textReader) several(text string) []string {
 	parts := strings.Split(text, ", ")
-	if len(parts) < 2 || len(text) > maxLine {
+	if len(parts) < 2 || len(text) > maxLine || containsWord(text, "about", "approx", "approximately", "total", "each") {
 		return nil
 	}
 	var out []string
@@ -617,7 +619,17 @@ var abbreviations = set(`approx min mins hr hrs tbsp tsp oz lb no e.g i.e ca c t
 
 // prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream."
 func (t *textReader) prose() error {
-	for i, s := range t.method {
+	var intro []Place
+	for _, p := range t.intro {
+		for _, s := range sentences(p.Text) {
+			intro = append(intro, Place{p.Line, s})
+		}
+	}
+	before := make([]sentence, 0, len(intro)+len(t.method))
+	for _, p := range intro {
+		before = append(before, sentence{text: p.Text, from: p})
+	}
+	for i, s := range append(before, t.method...) {
 		low := lower(s.text)
 		list := ""
 		for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ", "use ", "using ", "with "} {
@@ -629,9 +641,9 @@ func (t *textReader) prose() error {
 			continue
 		}
 		list = strings.TrimRight(list, ".!")
-		parts := strings.Split(list, ", ")
+		parts := outsideParens(list)
 		if n := len(parts); n > 1 {
-			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && startsAmount(b) {
+			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") || strings.HasPrefix(b, "a ")) {
 				parts[n-1] = a
 				parts = append(parts, b)
 			}
@@ -646,14 +658,35 @@ func (t *textReader) prose() error {
 			continue
 		}
 		for _, p := range parts {
-			if err := t.ingredient(strings.TrimPrefix(p, "and "), Place{s.from.Line, p}); err != nil {
+			if err := t.ingredient(strings.TrimPrefix(strings.TrimPrefix(p, "and "), "some "), Place{s.from.Line, p}); err != nil {
 				return err
 			}
 		}
-		t.method = append(t.method[:i:i], t.method[i+1:]...)
+		if i -= len(intro); i >= 0 {
+			t.method = append(t.method[:i:i], t.method[i+1:]...)
+		} else {
+			t.intro = slices.DeleteFunc(t.intro, func(p Place) bool { return strings.Contains(p.Text, s.text) })
+		}
 		return nil
 	}
 	return nil
+}
+
+// outsideParens splits a list at its commas, but not those in parentheses.
+func outsideParens(list string) (out []string) {
+	depth, start := 0, 0
+	for i := 0; i+1 < len(list); i++ {
+		switch {
+		case list[i] == '(':
+			depth++
+		case list[i] == ')':
+			depth--
+		case list[i] == ',' && list[i+1] == ' ' && depth <= 0:
+			out = append(out, list[start:i])
+			start = i + 2
+		}
+	}
+	return append(out, list[start:])
 }
 
 // finish makes the reading of what was gathered.

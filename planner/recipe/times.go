@@ -51,9 +51,6 @@ var vagueLengths = map[string]measure.Duration{
 func durations(text string) []found {
 	var out []found
 	low := lower(text)
-	if len(low) != len(text) {
-		low = text // lower case changed its length: leave the text alone
-	}
 	taken := func(a, b int) bool {
 		for _, f := range out {
 			if a < f.end && b > f.start {
@@ -175,9 +172,6 @@ type heat struct {
 func temperatures(text string, american bool) []heat {
 	var out []heat
 	low := lower(text)
-	if len(low) != len(text) {
-		low = text
-	}
 	add := func(said string, start, end int) {
 		s, err := measure.ParseTemperature(said)
 		if err != nil {
