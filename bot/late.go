@@ -55,8 +55,8 @@ func late(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	plan, clash, err := planner.Make(ctx, asked, planner.Ask{Now: now, InForce: before})
 	soft := false
-	if err == nil && clash != nil {
-		// No plan keeps the windows: the least late one, then.
+	if err == nil && (clash != nil || asked != t.Party && len(planner.Check(t.Party, plan)) > 0) {
+		// No plan keeps it all: the least late one, then.
 		soft = true
 		plan, clash, err = planner.Make(ctx, asked, planner.Ask{Now: now, InForce: before, Soft: true})
 	}
@@ -82,7 +82,7 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	case len(lines) == 0:
 		rep.Text += "\nNothing else changes."
 	case soft:
-		rep.Text += "\nNot everything can be as it should; this is the plan that is least late."
+		rep.Text += "\n" + t.softLine(plan)
 	default:
 		rep.Text += "\nThe rest is planned anew, and every course is still inside its window."
 	}
@@ -97,6 +97,26 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	}
 	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
+}
+
+// softLine says what an evening plan gives up: a course's window, or only that food is at its best.
+func (t *Turn) softLine(plan *planner.Plan) string {
+	var late []string
+	for _, s := range plan.Served {
+		c := t.Party.Course(s.Course)
+		if c == nil {
+			continue
+		}
+		for _, g := range c.Servings {
+			if over := s.At.Sub(g.At.Add(g.Late.Duration())); g.Group == s.Group && over > 0 {
+				late = append(late, fmt.Sprintf("the %s %s", lowerFirst(c.Name), lengthText(planner.Minutes(over/time.Minute))))
+			}
+		}
+	}
+	if len(late) == 0 {
+		return "Every course is still inside its window, but not everything can wait as it should."
+	}
+	return "This is the plan that is least late; past its window comes " + list(late, "and") + "."
 }
 
 // mostTicked is how many tasks that were taken as done a reply names.

@@ -92,7 +92,7 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if plan.Soft {
-		rep.Text += "\nNot everything can be as it should; this is the plan that is least late."
+		rep.Text += "\n" + t.softLine(plan)
 		if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
 			rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
 		}
@@ -101,7 +101,8 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "Not ticked off, so planned again (/task done task:… at:… if it is done)", Lines: lines})
 	}
-	rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(plan)})
+	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
+	rep.Sections = append(rep.Sections, Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
 	rep.Buttons = []Button{t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet")}
 	return rep, nil
 }

@@ -92,7 +92,7 @@ func (t *Turn) taskRows(show string) []taskRow {
 			show == "today" && (over || pl == nil || civilOf(pl.Start.In(t.zone())) != today):
 			continue
 		}
-		r := taskRow{key: task.Key, free: w.Person == "" && !over && task.Attention != planner.Rest, day: "Not on the clock"}
+		r := taskRow{key: task.Key, free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
 		var parts []string
 		if pl != nil {
 			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))

@@ -15,7 +15,8 @@ package planner
 //     by more than half an hour. 0 without a plan in force.
 //   - Calm: for every person and part of a day in which the person has hands work: 4 for a night (22 to
 //     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22). And for everybody
-//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. In started fours,
+//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. And 4 for every hands
+//     task out of the house that ends less than four hours before the arrival. In started fours,
 //     since a session more is well spent on room for things to go wrong.
 //   - Shared: the greatest number of hands minutes that one person has, in started half hours.
 //   - Room: the number of hands and watch tasks that have less than ten minutes' room. What room is, RoomOf says.
@@ -203,6 +204,11 @@ func (c *checker) calm() int {
 				}
 				at = to
 			}
+		}
+	}
+	for _, j := range c.jobs {
+		if j.away && j.attention == Hands && !j.gone && j.end.After(c.p.Arrival.Add(-4*time.Hour)) {
+			sum += 4
 		}
 	}
 	return roundUp(sum, 4)

@@ -25,7 +25,27 @@ func (m *model) addCalm() {
 			}
 		}
 	}
+	errands, late := m.lateErrands()
+	terms, constant = append(terms, errands...), constant+late
 	m.level(string(Calm), m.banded("calm", terms, constant, calmBand), 0)
+}
+
+// lateErrands counts the hands tasks out of the house that end in the last hours before the arrival, or later.
+func (m *model) lateErrands() (terms []cp.Term, constant int) {
+	const weight, hours = 4, 4
+	limit := m.minute(m.p.Arrival) - hours*60
+	for _, j := range m.handsJobs(func(j *duty) bool { return j.Away }) {
+		w := m.work[j.i]
+		if m.isConst(w.end) {
+			constant += weight * truth(w.end.Off > limit)
+			continue
+		}
+		x := m.cp.NewBool(string(j.Key) + " at the last")
+		m.cp.AddClause(w.end.AtMost(limit), x.True())
+		m.derived(x, func(v []int) int { return truth(at(w.end, v) > limit) })
+		terms = append(terms, cp.Term{Coef: weight, X: x})
+	}
+	return terms, constant
 }
 
 // banded is a sum in started bands.

@@ -73,7 +73,7 @@ func (s *screen) reply(r bot.Reply) {
 	for _, f := range r.Files {
 		b.WriteString(indent + s.keep(f) + "\n")
 	}
-	if !r.Refused {
+	if !r.Refused || len(r.Buttons) > 0 {
 		s.numbers(&b, r.Buttons)
 	}
 	if r.Next != "" {
