@@ -67,6 +67,7 @@ type solver struct {
 	values []int // the best solution
 	best   []int // its value by level
 	bound  []int // by level, proved under the values of the levels before
+	vain   []int // by level, how often in a row its neighbourhoods brought nothing
 	frozen int   // the levels before this one are proved, and held to their best at the root
 
 	clash        []int // assumptions that cannot hold together
@@ -98,6 +99,7 @@ func (s *solver) assume() {
 	}
 	s.bound = make([]int, len(s.objectives))
 	s.best = make([]int, len(s.objectives))
+	s.vain = make([]int, len(s.objectives))
 }
 
 // improved takes the engine's solution as the best; the caller has made sure that it is better.
