@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -461,6 +462,58 @@ func TestExamples(t *testing.T) {
 					t.Errorf("%s %s: completion: %q, silent %v", c.Name, o.Name, a.Refused, a.Silent)
 				}
 			}
+		}
+	}
+}
+
+// TestDoctor: what serving needs is looked at, and what is missing is said with what to do.
+func TestDoctor(t *testing.T) {
+	s := standin.New(t)
+	db := filepath.Join(t.TempDir(), "tureen.db")
+	for _, c := range []struct {
+		name   string
+		args   []string
+		token  string
+		status int
+		want   string
+	}{
+		{"all is well", []string{"-api", s.URL, "-db", db}, standin.Token, 0, "client_id=" + standin.Application + "&scope=bot+applications.commands&permissions=274878024704"},
+		{"no token", []string{"-db", db}, "", 1, "!! token: copy it"},
+		{"a wrong token", []string{"-api", s.URL, "-db", db}, "wrong", 1, "!! token: Discord refuses"},
+		{"a folder for a database", []string{"-api", s.URL, "-db", t.TempDir()}, standin.Token, 1, "!! database"},
+		{"a zone that is not there", []string{"-api", s.URL, "-db", db, "-zone", "Atlantis"}, standin.Token, 1, "!! time zone Atlantis"},
+	} {
+		t.Setenv(TokenVariable, c.token)
+		var out, errs strings.Builder
+		if status := Doctor(context.Background(), c.args, nil, &out, &errs); status != c.status || !strings.Contains(out.String(), c.want) {
+			t.Errorf("%s: status %d, said\n%s%s, want %q in it", c.name, status, out.String(), errs.String(), c.want)
+		}
+	}
+}
+
+// TestAttachments: files are fetched without the token, from the platform alone, and not when they are large.
+func TestAttachments(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	for _, c := range []struct {
+		name string
+		a    attachment
+		ok   bool
+	}{
+		{"a recipe", attachment{Filename: "soup.txt", Size: 4, URL: h.server.Keep(standin.File{Name: "soup.txt", Type: "text/plain", Data: []byte("soup")})}, true},
+		{"one that is said to be large", attachment{Filename: "soup.txt", Size: 1 << 30, URL: h.server.URL}, false},
+		{"one that is larger than was said", attachment{Filename: "big", Size: 4, URL: h.server.Keep(standin.File{Name: "big", Data: make([]byte, maxAttachment+1)})}, false},
+		{"one that is gone", attachment{Filename: "soup.txt", Size: 4, URL: h.server.URL + "/files/1/soup.txt"}, false},
+		{"one from elsewhere", attachment{Filename: "soup.txt", Size: 4, URL: "https://cdn.example.org/soup.txt"}, false},
+	} {
+		req := bot.Request{Files: map[string]bot.File{}}
+		err := h.face.fetch(context.Background(), &req, map[string]attachment{"file": c.a})
+		if (err == nil) != c.ok || c.ok && string(req.Files["file"].Data) != "soup" {
+			t.Errorf("%s: got %v, %d files", c.name, err, len(req.Files))
+		}
+		var r *bot.Refusal
+		if err != nil && !errors.As(err, &r) {
+			t.Errorf("%s: %v is not for a person", c.name, err)
 		}
 	}
 }

@@ -35,6 +35,7 @@ type guard struct {
 	count    int                  // requests in that second
 	resets   map[string]time.Time // by route: spent until then
 	forgetAt time.Time
+	skew     time.Duration // of our clock, by the platform's latest answer
 }
 
 // Limits of the platform: page topics/rate-limits, August 2026.
@@ -163,12 +164,24 @@ func (g *guard) try(ctx context.Context, req *http.Request) (*http.Response, err
 		return nil, err
 	}
 	defer resp.Body.Close()
+	if theirs, err := http.ParseTime(resp.Header.Get("Date")); err == nil {
+		g.mu.Lock()
+		g.skew = time.Since(theirs)
+		g.mu.Unlock()
+	}
 	data, err := io.ReadAll(io.LimitReader(resp.Body, maxAnswer))
 	if err != nil {
 		return nil, err
 	}
 	resp.Body = io.NopCloser(bytes.NewReader(data))
 	return resp, nil
+}
+
+// clockSkew is how far our clock is ahead of the platform's, to a second or two.
+func (g *guard) clockSkew() time.Duration {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return g.skew
 }
 
 // routeOf names a request's rate limit: its method and path, where only the ids that the platform counts

@@ -31,6 +31,7 @@ var subcommands = []subcommand{
 	{"demo", "watch a party being planned and hosted, on a simulated clock", demo},
 	{"chat", "plan a party at the terminal, or from a pipe", console.Main},
 	{"serve", "answer on Discord, and send reminders there", discord.Main},
+	{"doctor", "see whether serving would work, and what to do if not", discord.Doctor},
 	{"read", "print what is understood of recipe files", read},
 	{"export", "print a party with its plan as JSON", console.Export},
 }

@@ -346,13 +346,19 @@ func (p *Person) value(o map[string]any, raw string, typing bool) (any, string) 
 
 // attach puts a file where the bot can fetch it.
 func (p *Person) attach(f File, attached map[string]any) string {
-	p.s.mu.Lock()
-	defer p.s.mu.Unlock()
-	id := p.s.id()
-	p.s.files[id] = f
-	attached[id] = map[string]any{"id": id, "filename": f.Name, "content_type": f.Type, "size": len(f.Data),
-		"url": p.s.URL + "/files/" + id + "/" + f.Name, "proxy_url": p.s.URL + "/files/" + id + "/" + f.Name}
+	url := p.s.Keep(f)
+	id := strings.Split(strings.TrimPrefix(url, p.s.URL), "/")[2]
+	attached[id] = map[string]any{"id": id, "filename": f.Name, "content_type": f.Type, "size": len(f.Data), "url": url, "proxy_url": url}
 	return id
+}
+
+// Keep puts a file where a bot can fetch it, and answers its address.
+func (s *Server) Keep(f File) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	id := s.id()
+	s.files[id] = f
+	return s.URL + "/files/" + id + "/" + f.Name
 }
 
 // Event makes an interaction without sending it, for bots that are told of them in another way.
