@@ -26,7 +26,7 @@ var kindWords = []struct {
 	{safety.Fish, []string{"salmon", "cod", "haddock", "trout", "tuna", "mackerel", "halibut", "bass", "bream", "sole", "plaice", "hake", "monkfish", "turbot", "fish", "anchovy fillets", "sardines", "herring", "snapper", "tilapia", "pollock"}},
 	{safety.Shellfish, []string{"prawn", "prawns", "shrimp", "scallop", "scallops", "mussels", "clams", "oysters", "squid", "crab", "lobster", "octopus"}},
 	{safety.RawEgg, []string{"egg", "eggs", "yolk", "yolks", "egg white", "egg whites", "mayonnaise"}},
-	{safety.Custard, []string{"cream", "milk", "buttermilk", "yoghurt", "yogurt", "crème fraîche", "creme fraiche", "mascarpone", "ricotta", "custard", "cream cheese", "goat's cheese", "goat cheese", "cottage cheese", "mozzarella", "feta", "tofu", "fromage frais", "quark"}},
+	{safety.Custard, []string{"cream", "half and half", "milk", "buttermilk", "yoghurt", "yogurt", "crème fraîche", "creme fraiche", "mascarpone", "ricotta", "custard", "cream cheese", "goat's cheese", "goat cheese", "cottage cheese", "mozzarella", "feta", "tofu", "fromage frais", "quark"}},
 	{safety.Rice, []string{"cooked rice"}},
 	{safety.CutProduce, []string{"tomato", "tomatoes", "lettuce", "spinach", "melon", "watermelon", "rocket", "arugula", "cucumber", "strawberries", "raspberries", "salad", "leaves", "peach", "peaches", "mango", "pineapple", "grapes", "kale", "chard", "watercress", "sprouts"}},
 	{safety.None, []string{"flour", "sugar", "salt", "pepper", "oil", "butter", "honey", "syrup", "water", "wine", "cider", "beer", "brandy", "rum", "sherry", "port", "bread", "breadcrumbs", "crumbs", "rice", "pasta", "noodles", "lasagne", "spaghetti", "macaroni", "penne", "tortillas", "rolls", "buns", "baguette", "loaf", "pitta", "barley",

@@ -60,24 +60,38 @@ func (r *Reading) placeUnnamed() {
 	}
 }
 
-// ready makes a step of the work that the ingredient lines ask for: onions, finely chopped.
+// ready makes steps of the work that the ingredient lines ask for (onions, finely chopped), one for each part of the
+// dish that the lines name.
 func (m *maker) ready() {
-	var todo []string
-	line := 0
+	var parts []string
 	for _, g := range m.r.Ingredients {
-		if g.Preparation == "" || !worksByHand(g.Preparation) || packages[g.Unit] {
-			continue
+		if !slices.Contains(parts, g.Section) {
+			parts = append(parts, g.Section)
 		}
-		if line == 0 {
-			line = g.From.Line
+	}
+	for _, part := range parts {
+		var todo []string
+		line := 0
+		for i := range m.r.Ingredients {
+			g := &m.r.Ingredients[i]
+			if g.Section != part || !g.madeReady() {
+				continue
+			}
+			if line == 0 {
+				line = g.From.Line
+			}
+			todo = append(todo, g.Name+" ("+g.Preparation+")")
 		}
-		todo = append(todo, g.Name+" ("+g.Preparation+")")
+		if len(todo) > 0 {
+			do := "Get ready: " + strings.Join(todo, ", ")
+			m.r.Steps = append(m.r.Steps, Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"}, Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo)})
+		}
 	}
-	if len(todo) == 0 {
-		return
-	}
-	do := "Get ready: " + strings.Join(todo, ", ")
-	m.r.Steps = append(m.r.Steps, Step{Do: cut(do, 300), From: Place{line, "the ingredient lines"}, Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo)})
+}
+
+// madeReady reports whether the line asks for work before the method begins. What comes out of a tin is cut already.
+func (g *Ingredient) madeReady() bool {
+	return g.Preparation != "" && worksByHand(g.Preparation) && !packages[g.Unit]
 }
 
 // worksByHand reports whether a preparation is work: chopped is, softened or bought ground is not.
@@ -215,7 +229,7 @@ func (m *maker) clause(c string, s sentence) {
 		c, m.meanwhile, m.pause = after, true, true
 	}
 	last := m.last()
-	wasOven := last != nil && last.Heat == planner.AnOven
+	wasOven := last != nil && (last.Heat == planner.AnOven || strings.Contains(last.Do, " to the oven") || strings.Contains(last.Do, " in the oven") || strings.Contains(last.Do, " into the oven"))
 	a := classify(c, wasOven)
 	all := durations(c)
 	temps := temperatures(c, m.american)
@@ -228,7 +242,7 @@ func (m *maker) clause(c string, s sentence) {
 			}
 			continue
 		}
-		if c := temps[i].Conventional().C(); c >= minOvenC && c <= planner.MaxOvenC {
+		if c := temps[i].Conventional().C(); c >= minOvenC && c <= planner.MaxOvenC && setting == nil {
 			setting = &temps[i].Setting
 		}
 	}
@@ -505,8 +519,8 @@ func untilOf(c string) string {
 		}
 	}
 	sign = strings.Trim(sign, " ,.;:-–(")
-	for _, w := range []string{" about", " for", " or"} {
-		sign = strings.TrimSuffix(sign, w)
+	for _, w := range []string{" about", " for", " or", " at least", " another"} {
+		sign = strings.TrimRight(strings.TrimSuffix(sign, w), " ,")
 	}
 	return sign
 }
@@ -575,7 +589,7 @@ func (r *Reading) partsOf(s *Step) []int {
 			}
 		}
 		if s.Ready {
-			named = worksByHand(g.Preparation)
+			named = g.Section == s.Section && r.Ingredients[i].madeReady()
 		}
 		if named && (s.Ready || g.Section == "" || s.Section == "" || g.Section == s.Section || words[head]) {
 			out = append(out, i)

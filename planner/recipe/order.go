@@ -11,7 +11,6 @@ import (
 func (r *Reading) order() [][]int {
 	out := make([][]int, len(r.Steps))
 	var open []int // steps that nothing comes after yet
-	ready := -1
 	begun := map[string]bool{}
 	take := func(i int, all ...int) {
 		for _, a := range all {
@@ -27,7 +26,6 @@ func (r *Reading) order() [][]int {
 		case s.told:
 			take(i, s.after...)
 		case s.Ready:
-			ready = i
 		case s.Meanwhile && i > 0 && !r.Steps[i-1].Ready:
 			out[i] = append(out[i], out[i-1]...)
 		case s.Section != "" && !begun[s.Section]:
@@ -36,33 +34,34 @@ func (r *Reading) order() [][]int {
 					take(i, o)
 				}
 			}
-			if len(out[i]) == 0 && ready >= 0 {
-				take(i, ready)
-			}
 		case i > 0 && r.branch(i):
 			take(i, i-1)
 		default:
 			for _, o := range slices.Clone(open) {
-				same := r.Steps[o].Section == s.Section
+				same := r.Steps[o].Section == s.Section && !r.Steps[o].Ready
 				meant := r.names(s, o)
-				if o == ready && len(open) > 1 && i-1 != ready {
-					same = false
-				}
 				if same || meant {
 					take(i, o)
 				}
 			}
-			if len(out[i]) == 0 && i > 0 {
+			if len(out[i]) == 0 && i > 0 && !r.Steps[i-1].Ready {
 				take(i, i-1)
 			}
 		}
-		begun[s.Section] = true
+		if !s.told {
+			for o := range i {
+				if r.Steps[o].Ready && r.uses(o) == i {
+					take(i, o)
+				}
+			}
+		}
+		begun[s.Section] = begun[s.Section] || !s.Ready
 		open = append(open, i)
 	}
 	// What is still open joins the last step.
 	if n := len(r.Steps); n > 0 {
 		for _, o := range slices.Clone(open) {
-			if o != n-1 && !r.Steps[n-1].told {
+			if o != n-1 && !r.Steps[n-1].told && r.Steps[n-1].after == nil {
 				take(n-1, o)
 			}
 		}
@@ -71,6 +70,27 @@ func (r *Reading) order() [][]int {
 		slices.Sort(out[i])
 	}
 	return out
+}
+
+// uses is the step that needs first what a step of making ready has made: the first that names any of it, else the
+// first of its part, else the first.
+func (r *Reading) uses(ready int) int {
+	first := -1
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if s.Ready {
+			continue
+		}
+		for _, g := range s.Parts {
+			if slices.Contains(r.Steps[ready].Parts, g) {
+				return i
+			}
+		}
+		if first < 0 || s.Section == r.Steps[ready].Section && r.Steps[first].Section != s.Section {
+			first = i
+		}
+	}
+	return first
 }
 
 // branch reports whether a step goes on with what was begun "meanwhile" in the same paragraph.

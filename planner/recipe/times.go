@@ -153,7 +153,7 @@ func (f *found) words(text string) {
 }
 
 var (
-	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|fahrenheit)\b(?:\s*\(?fan\)?)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|fahrenheit)\b)?|\b\d{3}\s+fan\b`
+	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|fahrenheit)\b)?|\b\d{3}\s+fan\b`
 	tempRE      = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
 	oneTempRE   = regexp.MustCompile(`(?i)` + tempPattern)
 	bareOvenRE  = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:turn|turned)\b[a-z ]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
