@@ -28,6 +28,7 @@ var planCommands = []Command{
 	{Name: "plan runsheet", Help: "The evening, minute by minute", Access: Lookers, Example: "/plan runsheet", Run: planRunSheet,
 		Options: []Option{{Name: "from", Help: "from when; the whole day if left away", Kind: TimeOption, Example: "18:00"}}},
 	{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish", Access: Lookers, Example: "/plan prep", Run: planPrep},
+	{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer", Access: Lookers, Example: "/plan labels", Run: planLabels},
 	{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps", Access: Lookers, Example: "/plan check", Run: planCheck},
 }
 

@@ -1,0 +1,26 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+
+	"tureen/planner/safety"
+	"tureen/planner/sheet"
+)
+
+// planLabels are the labels for containers, to be written or printed.
+func planLabels(_ context.Context, t *Turn) (Reply, error) {
+	if err := t.needPlan(); err != nil {
+		return Reply{}, err
+	}
+	labels := sheet.Labels(t.Party, t.Plan, t.format())
+	rep := Reply{
+		Text:     t.stale() + fmt.Sprintf("Put %s on the containers of %s.", count(len(labels), "label", "labels"), t.Party.Name),
+		Sections: append(sectionsOf(labels), Section{"For all of them", []string{safety.Caution, safety.AllergenCaution}}),
+		Next:     "Next: /plan prep has when each is made",
+	}
+	if len(labels) == 0 {
+		rep.Text, rep.Sections = t.stale()+"Nothing waits in the refrigerator or the freezer.", nil
+	}
+	return rep, nil
+}

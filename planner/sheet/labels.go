@@ -1,0 +1,267 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// Labels are the labels for what stands in the refrigerator or the freezer in a plan, in the order in which it goes in, a
+// section a container: what it is, for how many, which allergens its words tell of, when it was made, by when it is used,
+// where it is kept, what is still to be done with it. A container is what a step leaves; food of which several steps take
+// has one. Whoever shows them adds [safety.Caution] and [safety.AllergenCaution].
+func Labels(p *planner.Party, plan *planner.Plan, f Format) []Section {
+	v := newView(p, plan, f)
+	stays := v.stays()
+	var labels []label
+	for _, s := range stays {
+		if s.wait.State != planner.Refrigerator && s.wait.State != planner.Freezer || s.length() < time.Minute {
+			continue
+		}
+		i := slices.IndexFunc(labels, func(l label) bool { return l.dish == s.dish && l.from == s.from && l.state == s.wait.State })
+		if i < 0 {
+			labels, i = append(labels, label{dish: s.dish, from: s.from, state: s.wait.State}), len(labels)
+		}
+		labels[i].stays = append(labels[i].stays, s)
+	}
+	slices.SortStableFunc(labels, func(a, b label) int { return a.stays[0].since.Compare(b.stays[0].since) })
+	age := &coldAge{v: v, stays: stays, known: map[*planner.Step]aged{}}
+	var out []Section
+	for _, l := range labels {
+		out = append(out, v.label(&l, age))
+	}
+	return out
+}
+
+// label is a container: what a step leaves, in one state, with each of its waits.
+type label struct {
+	dish  *planner.Dish
+	from  *planner.Step
+	state planner.State
+	stays []stay
+}
+
+func (v *view) label(l *label, age *coldAge) Section {
+	title := clean(l.dish.Name)
+	if l.from.Component != "" {
+		title += ": " + clean(l.from.Component)
+	}
+	made, until := l.stays[0].since, l.stays[0].until
+	for _, s := range l.stays {
+		if s.until.After(until) {
+			until = s.until
+		}
+	}
+	sec := Section{Title: title, Lines: []string{
+		fmt.Sprintf("After %q, for %d covers", trimStop(l.from.Do), l.dish.Makes(v.p)),
+	}}
+	contents := v.contents(l.dish, l.from)
+	if len(contents) > 0 {
+		sec.Lines = append(sec.Lines, "Made of "+and(contents))
+	}
+	sec.Lines = append(sec.Lines, allergenLines(contents)...)
+	sec.Lines = append(sec.Lines,
+		"Made "+v.f.Stamp(made, Date)+" "+v.f.Stamp(made, Clock),
+		v.useBy(l, age),
+		fmt.Sprintf("Kept in the %s until %s", l.state, v.f.Stamp(until, DayClock)))
+	slices.SortStableFunc(l.stays, func(a, b stay) int { return a.until.Compare(b.until) })
+	for _, s := range l.stays {
+		sec.Lines = append(sec.Lines, v.remains(&s))
+	}
+	return sec
+}
+
+// useBy is the published limit counted from when the food's time in the refrigerator began, or the dish's own where that
+// is sooner.
+func (v *view) useBy(l *label, age *coldAge) string {
+	s := l.stays[0]
+	own, ownSet := time.Time{}, false
+	for _, x := range l.stays {
+		if x.wait.Max > 0 {
+			if by := x.since.Add(x.wait.Max.Duration()); !ownSet || by.Before(own) {
+				own, ownSet = by, true
+			}
+		}
+	}
+	ownText := ""
+	if ownSet {
+		ownText = "Use by " + v.f.Stamp(own, DayClock) + ": the dish's own limit"
+	}
+	food := l.from.Leaves
+	if !food.Perishable {
+		return cmp.Or(ownText, "Noted as food that keeps: no published limit is counted")
+	}
+	limit := safety.RefrigeratorLimit(food.Kind)
+	if !limit.Applies() {
+		return cmp.Or(ownText, "No published limit for "+food.Kind.Label())
+	}
+	left := time.Duration(limit.Minutes)*time.Minute - age.after(l.from).cold
+	if l.state == planner.Freezer {
+		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it stands still",
+			Length(max(left, 0)), food.Kind.Label(), limit)
+	}
+	by := s.since.Add(left)
+	if ownSet && own.Before(by) {
+		return ownText
+	}
+	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.f.Stamp(by, DayClock), food.Kind.Label(), limit)
+	if !age.after(l.from).cooked {
+		line += "; what is raw counts from when it was bought"
+	}
+	return line
+}
+
+// remains is what comes next: when, what, at which heat, how long, who; or when it is served.
+func (v *view) remains(s *stay) string {
+	if s.to == nil {
+		return fmt.Sprintf("Then: %s serve it, %s", v.f.Stamp(s.until, DayClock), v.course(s.dish.Course))
+	}
+	for _, pl := range v.placed() {
+		t := v.tasks[pl.Task]
+		// The stay's dish is the one that it comes from: the step itself tells which dish goes on.
+		if _, step := v.step(t); step != s.to || !pl.Start.Equal(s.until) && t.Rounds == 1 {
+			continue
+		}
+		line := fmt.Sprintf("Then: %s %s", v.f.Stamp(pl.Start, DayClock), v.called(t))
+		for _, h := range pl.Uses {
+			if h.What == planner.AnOven && h.C > 0 {
+				line += fmt.Sprintf(", %s at %d °C", v.ovenName(h.Name), h.C)
+			}
+		}
+		line += ", " + Length(pl.End.Sub(pl.Start))
+		if s.to.Until != "" {
+			line += ", until " + trimStop(s.to.Until)
+		}
+		if who := v.people(pl); who != "" {
+			line += " – " + who
+		}
+		return line + v.mark(pl.Task)
+	}
+	return "Then: " + trimStop(s.to.Do)
+}
+
+// contents are the names of what has gone into what a step leaves: the ingredients that it and the steps before it take.
+// An ingredient of which nobody has said what needs it counts with every step of its dish: a label leaves nothing out.
+func (v *view) contents(d *planner.Dish, s *planner.Step) []string {
+	type place struct {
+		dish *planner.Dish
+		step *planner.Step
+	}
+	var todo, seen []place
+	todo = append(todo, place{d, s})
+	for len(todo) > 0 {
+		x := todo[0]
+		todo = todo[1:]
+		if x.dish == nil || x.step == nil || slices.Contains(seen, x) {
+			continue
+		}
+		seen = append(seen, x)
+		for _, a := range x.step.After {
+			from := x.dish
+			if a.Dish != "" {
+				from = v.p.Dish(a.Dish)
+			}
+			if from != nil && !a.FromStart {
+				todo = append(todo, place{from, from.Step(a.Step)})
+			}
+		}
+	}
+	var names []string
+	for i := range v.p.Dishes {
+		dish := &v.p.Dishes[i]
+		for j := range dish.Ingredients {
+			in := &dish.Ingredients[j]
+			if slices.ContainsFunc(seen, func(x place) bool { return x.dish == dish && (in.Step == "" || x.step.Key == in.Step) }) {
+				if name := clean(in.Name); !slices.Contains(names, name) {
+					names = append(names, name)
+				}
+			}
+		}
+	}
+	return names
+}
+
+// allergenLines say which allergens the ingredients' words tell of, the sure ones first.
+func allergenLines(ingredients []string) []string {
+	var sure, perhaps []string
+	has := func(list []string, a safety.Allergen) bool {
+		return slices.ContainsFunc(list, func(s string) bool { return strings.HasPrefix(s, string(a)+" (") })
+	}
+	for _, want := range []safety.Certainty{safety.Contains, safety.MayContain} {
+		for _, name := range ingredients {
+			for _, f := range safety.Allergens(name) {
+				if f.Certainty != want || has(sure, f.Allergen) || has(perhaps, f.Allergen) {
+					continue
+				}
+				said := fmt.Sprintf("%s (%s)", f.Allergen, name)
+				if want == safety.Contains {
+					sure = append(sure, said)
+				} else {
+					perhaps = append(perhaps, said)
+				}
+			}
+		}
+	}
+	if len(sure)+len(perhaps) == 0 {
+		if len(ingredients) == 0 {
+			return []string{"Contains: its ingredients are not noted"}
+		}
+		return []string{"None of the listed allergens in the ingredients' words"}
+	}
+	var out []string
+	if len(sure) > 0 {
+		out = append(out, "Contains "+and(sure))
+	}
+	if len(perhaps) > 0 {
+		out = append(out, "May contain "+and(perhaps)+": look at the packet")
+	}
+	return out
+}
+
+// aged is how long food has been in the refrigerator, as rule 2 of package planner counts, and whether it was cooked.
+type aged struct {
+	cold   time.Duration
+	cooked bool
+}
+
+// coldAge adds up time in the refrigerator along the steps, the oldest part of a mixture counting.
+type coldAge struct {
+	v     *view
+	stays []stay
+	known map[*planner.Step]aged
+}
+
+// after is the age of what a step leaves at its end.
+func (c *coldAge) after(s *planner.Step) aged {
+	if a, ok := c.known[s]; ok {
+		return a
+	}
+	c.known[s] = aged{} // cuts a circle, which no valid party has
+	var a aged
+	for i := range c.stays {
+		x := &c.stays[i]
+		if x.to != s || !x.from.Leaves.Perishable {
+			continue
+		}
+		before := c.after(x.from)
+		cold := before.cold
+		if x.wait.State == planner.Refrigerator && x.length() > 0 {
+			cold += x.length()
+		}
+		a.cold, a.cooked = max(a.cold, cold), a.cooked || before.cooked
+	}
+	if s.Cooks && !a.cooked {
+		a.cold = 0
+	}
+	a.cooked = a.cooked || s.Cooks
+	if s.Where == planner.Refrigerator && s.Leaves.Perishable {
+		a.cold += time.Duration(s.Time.Likely) * time.Minute
+	}
+	c.known[s] = a
+	return a
+}
