@@ -80,7 +80,7 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	if err := r.do(ctx, "GET", "users/@me", nil, &me); err != nil {
 		var e *apiError
 		if errors.As(err, &e) && e.status == http.StatusUnauthorized {
-			err = errors.New(tokenRefused)
+			err = &stopped{tokenRefused}
 		}
 		found("token", err)
 		return status

@@ -120,7 +120,7 @@ func TestClaimButtons(t *testing.T) {
 	list := h.must("Ada", "/task list")
 	var claim standin.Component
 	for _, b := range list.Message.Buttons() {
-		if strings.HasPrefix(b.Label, "Claim") {
+		if strings.HasPrefix(b.Label, "Claim") && strings.Contains(b.CustomID, "roast-roots/") {
 			claim = b
 			break
 		}
