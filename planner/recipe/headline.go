@@ -1,0 +1,184 @@
+package recipe
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tureen/planner/measure"
+)
+
+var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
+
+var smallNumbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12}
+
+var headings = map[string]part{
+	"ingredients": inIngredients, "you will need": inIngredients, "you'll need": inIngredients, "what you need": inIngredients, "what you will need": inIngredients,
+	"ingredient list": inIngredients, "shopping": inIngredients, "what goes in": inIngredients,
+	"method": inMethod, "directions": inMethod, "instructions": inMethod, "preparation": inMethod, "steps": inMethod, "what to do": inMethod, "how to make it": inMethod,
+	"procedure": inMethod, "to make": inMethod, "how to": inMethod, "making it": inMethod, "cooking": inMethod,
+	"notes": inNotes, "note": inNotes, "tips": inNotes, "tip": inNotes, "storage": inNotes, "cook's notes": inNotes, "variations": inNotes,
+}
+
+// stated reads a line that says for how many it is, or how long it takes.
+func (t *textReader) stated(text string) bool {
+	if len(text) > 90 {
+		return false
+	}
+	if m := yieldRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 && !strings.HasPrefix(lower(text), "for the") {
+		t.yield(text, m[1:])
+		return true
+	}
+	if low := lower(text); t.r.Yield == "" && (strings.HasPrefix(low, "makes ") || strings.HasPrefix(low, "yield")) {
+		t.r.Yield = strings.TrimSpace(text)
+		return true
+	}
+	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || containsWord(text, "time") || lower(text)[0] != 'b' && lower(text)[0] != 'c') {
+		all := durations(m[2])
+		if len(all) == 0 {
+			return false
+		}
+		for _, c := range strings.Split(text, ",") {
+			if m := clockRE.FindStringSubmatch(strings.TrimSpace(c)); m != nil {
+				if d := durations(m[2]); len(d) > 0 {
+					t.clock(lower(m[1]), d[0].Duration)
+				}
+			}
+		}
+		return true
+	}
+	return false
+}
+
+func (t *textReader) clock(what string, d measure.Duration) {
+	switch what[0] {
+	case 'p', 'a':
+		t.r.Prep = d
+	case 'c', 'b':
+		t.r.Cook = d
+	default:
+		t.r.Total = d
+	}
+}
+
+// yield takes the covers from the numbers that were found. "4 to 6" is taken as for 4: nobody goes hungry.
+func (t *textReader) yield(text string, numbers []string) {
+	t.r.Yield = text
+	low := lower(text)
+	for _, n := range numbers {
+		if v, err := strconv.Atoi(n); err == nil && v > 0 {
+			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield")) && !containsWord(low, "servings", "serving", "portions", "portion", "people", "persons", "covers") && !portionWord(low) {
+				return // 1 loaf, 24 biscuits: not covers
+			}
+			t.r.Serves = v
+			return
+		}
+	}
+}
+
+// portionWord finds what is served one to each: small pots, skewers are not sure.
+func portionWord(low string) bool {
+	return containsWord(low, "pots", "ramekins", "bowls", "plates", "glasses")
+}
+
+// head reads lines before the ingredients.
+func (t *textReader) head(text string, bullet bool, from Place) error {
+	if t.r.Title == "" && !bullet {
+		return t.title(text, from)
+	}
+	switch {
+	case len(text) <= 120 && (bullet || t.amountFirst(text) || t.amountLast(text)):
+		t.at = inIngredients
+		return t.ingredient(text, from)
+	}
+	if s, ok := sectionOf(text); ok {
+		t.at, t.section = inIngredients, s
+		return nil
+	}
+	if m := feedsRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 {
+		t.yield(m[0], m[1:])
+		t.r.Yield = m[0]
+		t.intro = append(t.intro, from)
+		return nil
+	}
+	if methodLike(text) && !t.named && (len(text) > 60 || enumRE.MatchString(text)) {
+		t.at = inMethod
+		t.say(text, from)
+		return nil
+	}
+	t.intro = append(t.intro, from)
+	return nil
+}
+
+// title reads the first line. A paragraph gives its first sentence.
+func (t *textReader) title(text string, from Place) error {
+	first, rest := text, ""
+	if s := sentences(text); len(s) > 1 {
+		first, rest = s[0], strings.TrimSpace(strings.TrimPrefix(text, s[0]))
+	}
+	first = strings.TrimPrefix(first, "Subject: ")
+	if m := inTitle.FindStringSubmatchIndex(first); m != nil && m[0] > 0 {
+		t.r.Serves, _ = strconv.Atoi(first[m[2]:m[3]])
+		t.r.Yield = first[m[0]:m[1]]
+		first = strings.TrimSpace(first[:m[0]] + first[m[1]:])
+	}
+	if enumRE.MatchString(first) || t.amountFirst(first) || methodLike(first) && len(first) > 60 {
+		// A recipe without a name.
+		t.r.Title = "A dish"
+		return t.head(text, false, from)
+	}
+	if at := strings.IndexAny(first, "(:"); at > 10 {
+		first = first[:at]
+	}
+	t.r.Title = cut(strings.Trim(first, " .,:-–#*"), 70)
+	if rest != "" {
+		return t.head(rest, false, from)
+	}
+	return nil
+}
+
+// amountFirst reports whether a line begins with an amount.
+func (t *textReader) amountFirst(text string) bool {
+	if len(text) > maxLine {
+		return false
+	}
+	text = tidy(enumRE.ReplaceAllString(text, ""))
+	if q, rest, err := measure.ParseAs(t.r.Usage, text); err != nil || !q.IsZero() && rest != "" {
+		return err == nil || startsAmount(text) || strings.HasPrefix(text, "-")
+	}
+	return startsAmount(text)
+}
+
+func (t *textReader) amountLast(text string) bool {
+	if len(text) > maxLine {
+		return false
+	}
+	_, amount, ok := cutTrailing(tidy(text))
+	if !ok || methodLike(text) && len(text) > 40 {
+		return false
+	}
+	q, rest, err := measure.ParseAs(t.r.Usage, amount)
+	return err == nil && !q.IsZero() && rest == ""
+}
+
+// sectionOf reads "For the pastry:", "Filling", "Topping:" as the head of a part.
+func sectionOf(text string) (string, bool) {
+	if m := forTheR.FindStringSubmatch(text); m != nil && len(strings.Fields(m[1])) <= 4 {
+		return lower(strings.TrimSpace(m[1])), true
+	}
+	words := strings.Fields(text)
+	if len(words) > 4 || len(words) == 0 || startsAmount(text) || strings.ContainsAny(text, ".,;(") {
+		return "", false
+	}
+	if strings.HasSuffix(text, ":") {
+		name := strings.TrimPrefix(lower(strings.TrimSuffix(text, ":")), "the ")
+		return name, name != ""
+	}
+	if partNames[lower(text)] {
+		return lower(text), true
+	}
+	return "", false
+}
+
+// partNames are parts of a dish that stand as headings without a colon.
+var partNames = set(`pastry filling topping sauce dressing marinade glaze icing frosting base crust dough custard syrup salad gravy stuffing crumble batter garnish vinaigrette`)

@@ -1,0 +1,106 @@
+package recipe
+
+import (
+	"strings"
+	"unicode"
+)
+
+// sentence is a piece of the method, with where it stands.
+type sentence struct {
+	text, section string
+	from          Place
+	paragraph     int
+	told          bool // one step, in the words of our own export
+	about         bool // from the description: remarks only
+}
+
+// plainLine takes Markdown's marks off a line.
+func plainLine(line string) string {
+	line = strings.TrimLeft(line, "#> ")
+	line = strings.NewReplacer("**", "", "__", "", "`", "").Replace(line)
+	if len(line) > 2 && (line[0] == '*' && line[len(line)-1] == '*' || line[0] == '_' && line[len(line)-1] == '_') {
+		line = line[1 : len(line)-1]
+	}
+	return strings.TrimSpace(line)
+}
+
+// sentenceCase brings shouted text down, so that it reads like other text.
+func sentenceCase(text string) string {
+	letters, upper := 0, 0
+	for _, c := range text {
+		if unicode.IsLetter(c) {
+			letters++
+			if unicode.IsUpper(c) {
+				upper++
+			}
+		}
+	}
+	if letters < 4 || upper*10 < letters*9 {
+		return text
+	}
+	out := []rune(lower(text))
+	start := true
+	for i, c := range out {
+		if start && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
+			out[i] = unicode.ToUpper(c)
+			start = false
+		}
+		if c == '.' || c == '!' || c == '?' {
+			start = true
+		}
+	}
+	return string(out)
+}
+
+// sentences splits a text after full stops that end something.
+func sentences(text string) []string {
+	var out []string
+	start := 0
+	for i := 0; i < len(text); i++ {
+		if c := text[i]; c != '.' && c != '!' && c != '?' {
+			continue
+		}
+		if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != ')' && text[i+1] != '"' {
+			continue
+		}
+		word := lower(text[strings.LastIndexAny(text[:i], " (")+1 : i])
+		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
+			if next, _ := firstWord(text[i+2:]); !minuteWords[word] || !instruction(next) {
+				continue // but "8 min. pour off the fat" are two
+			}
+		}
+		end := i + 1
+		if end < len(text) && (text[end] == ')' || text[end] == '"') {
+			end++
+		}
+		if s := strings.TrimSpace(text[start:end]); s != "" {
+			out = append(out, s)
+		}
+		start = end
+	}
+	if s := strings.TrimSpace(text[start:]); s != "" {
+		out = append(out, s)
+	}
+	return bounded(out)
+}
+
+// bounded cuts overlong sentences at a blank.
+func bounded(all []string) (out []string) {
+	for _, s := range all {
+		for len(s) > maxSentence {
+			at := strings.LastIndexByte(s[:maxSentence], ' ')
+			if at <= 0 {
+				return out // no language has such words
+			}
+			out, s = append(out, s[:at]), s[at+1:]
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+var minuteWords = set(`min mins hr hrs`)
+
+func instruction(word string) bool { _, is := verbs[word]; return is }
+
+var abbreviations = set(`approx min mins hr hrs tbsp tsp oz lb no e.g i.e ca c temp deg`)
