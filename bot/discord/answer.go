@@ -17,14 +17,22 @@ func (f *Face) interact(i *interaction) {
 	switch i.Type {
 	case askCommand:
 		req, files, _, _ := f.command(i)
+		if form := f.formFor(req, files); form != nil {
+			f.openForm(ctx, i, form)
+			return
+		}
 		f.answer(ctx, i, func() bot.Reply {
 			if err := f.fetch(ctx, &req, files); err != nil {
 				return bot.RefusedReply(err)
 			}
 			return f.bot.Do(ctx, req)
 		})
-	case askPress:
-		req, err := f.press(i)
+	case askPress, askModal:
+		read := f.press
+		if i.Type == askModal {
+			read = f.submitted
+		}
+		req, err := read(i)
 		f.answer(ctx, i, func() bot.Reply {
 			if err != nil {
 				return bot.RefusedReply(err)

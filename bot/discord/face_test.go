@@ -450,6 +450,9 @@ func TestExamples(t *testing.T) {
 			files[name] = standin.File{Name: "a.txt", Type: "text/plain", Data: []byte("Roast roots")}
 		}
 		a := h.person("Ada").Slash(line.Command, line.Options, files)
+		if a.Modal != nil {
+			continue
+		}
 		if a.Refused != "" || a.Silent || a.Text() == "" {
 			t.Errorf("%s: refused %q, silent %v", c.Example, a.Refused, a.Silent)
 		}
@@ -515,6 +518,30 @@ func TestAttachments(t *testing.T) {
 		if err != nil && !errors.As(err, &r) {
 			t.Errorf("%s: %v is not for a person", c.name, err)
 		}
+	}
+}
+
+// TestForm: a recipe is pasted with its line breaks into a form, may be sent twice, and is read.
+func TestForm(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	a := h.person("Ada").Slash("recipe read", nil, nil)
+	if a.Modal == nil {
+		t.Fatalf("no form: %q", a.Text())
+	}
+	text := "Seed bread\n\n500 g flour\n100 g seeds\n7 g dried yeast\n380 ml water\n\nMix everything and leave to rise for 2 hours. Bake at 230 °C for 35 minutes."
+	for range 2 {
+		b := h.person("Ada").Submit(a.Modal, map[string]string{"text": text})
+		if b.Message == nil || !strings.Contains(b.Text(), "Seed bread") || !strings.Contains(b.Text(), "500 g") {
+			t.Errorf("got %q", b.Text())
+		}
+	}
+	if b := h.person("Ada").Submit(a.Modal, map[string]string{"text": ""}); b.Message == nil || !b.Message.Ephemeral() {
+		t.Errorf("an empty form: got %q", b.Text())
+	}
+	if b := h.person("Ada").Slash("recipe read", nil, map[string]standin.File{"file": {Name: "bread.txt", Type: "text/plain", Data: []byte(text)}}); b.Message == nil || !strings.Contains(b.Text(), "Seed bread") {
+		t.Errorf("as a file: got %q", b.Text())
 	}
 }
 

@@ -18,6 +18,7 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 
 	"tureen/bot"
+	"tureen/bot/discord/standin"
 	"tureen/planner/measure"
 	"tureen/reminders"
 	"tureen/store"
@@ -50,13 +51,14 @@ func (p *plainFace) Deliver(_ context.Context, n reminders.Note) error {
 
 // story tells one script to both.
 type story struct {
-	t     *testing.T
-	house *house
-	store *store.Store
-	plain *plainFace
-	told  int
-	most  int // bytes that the store has held
-	apart int // messages that a Discord client would not let one send
+	t      *testing.T
+	house  *house
+	store  *store.Store
+	plain  *plainFace
+	inputs map[string]string // the script's files
+	told   int
+	most   int // bytes that the store has held
+	apart  int // messages that a Discord client would not let one send
 }
 
 func newStory(t *testing.T) *story {
@@ -112,11 +114,18 @@ func (s *story) tell(as, text string) {
 			text += " user:<@" + h.person(m[1]).ID + ">"
 		}
 		line, err := s.plain.bot.Parse(text)
-		if err != nil || len(line.Files) > 0 {
+		if err != nil {
 			return
 		}
+		files := map[string]standin.File{}
+		for name, path := range line.Files {
+			if _, there := s.inputs[path]; !there {
+				return
+			}
+			files[name] = standin.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
+		}
 		rep := s.plainly(user, text)
-		a := p.Slash(line.Command, line.Options, nil)
+		a := p.Slash(line.Command, line.Options, files)
 		if a.Message == nil && len(a.More) > 0 {
 			a.Message = &a.More[0] // announced for all, answered for one
 		}
@@ -126,6 +135,7 @@ func (s *story) tell(as, text string) {
 			if !rep.Refused {
 				s.t.Errorf("%s: works, and a client refuses it: %s", text, a.Refused)
 			}
+		case a.Modal != nil && rep.Refused: // a form instead of a refusal
 		case a.Silent || a.Message == nil:
 			s.t.Errorf("%s: no answer", text)
 		case strings.HasPrefix(a.Message.Content, "The answer is for"): // announced for all; it follows
@@ -146,8 +156,12 @@ func (s *story) plainly(user bot.User, text string) bot.Reply {
 	if err != nil {
 		return bot.RefusedReply(err)
 	}
+	files := map[string]bot.File{}
+	for name, path := range line.Files {
+		files[name] = bot.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
+	}
 	rep := s.plain.bot.Do(context.Background(), bot.Request{Community: s.house.guild, Channel: s.house.channel, User: user,
-		Command: line.Command, Options: line.Options})
+		Command: line.Command, Options: line.Options, Files: files})
 	s.plain.buttons = append(s.plain.buttons, rep.Buttons...)
 	return rep
 }
@@ -280,6 +294,7 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 					t.Skip("plans too much for the race detector")
 				}
 				s := newStory(t)
+				s.inputs = inputs
 				for _, m := range parts[db] {
 					now, err := time.Parse(time.RFC3339, m[4])
 					if err != nil {

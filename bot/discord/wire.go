@@ -53,6 +53,13 @@ type interaction struct {
 		Name     string        `json:"name"`
 		Options  []askedOption `json:"options"`
 		CustomID string        `json:"custom_id"`
+		// Components are a form's, with what was filled in.
+		Components []struct {
+			Components []struct {
+				CustomID string `json:"custom_id"`
+				Value    string `json:"value"`
+			} `json:"components"`
+		} `json:"components"`
 		Resolved struct {
 			Attachments map[string]attachment `json:"attachments"`
 		} `json:"resolved"`

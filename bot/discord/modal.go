@@ -1,0 +1,98 @@
+package discord
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"tureen/bot"
+)
+
+// Long text with line breaks cannot be typed into a command, whose options are one line each: a command that
+// takes such a text or a file, and is sent without either, opens a form for it.
+
+const (
+	answerModal    = 9
+	componentInput = 4
+	inputParagraph = 2
+	kindModal      = 'm'
+	maxModalTitle  = 45
+	maxInputLabel  = 45
+)
+
+// form is a modal with one long input.
+type form struct {
+	CustomID   string    `json:"custom_id"`
+	Title      string    `json:"title"`
+	Components []formRow `json:"components"`
+}
+
+type formRow struct {
+	Type       int         `json:"type"`
+	Components []formInput `json:"components"`
+}
+
+type formInput struct {
+	Type     int    `json:"type"`
+	CustomID string `json:"custom_id"`
+	Style    int    `json:"style"`
+	Label    string `json:"label"`
+	Most     int    `json:"max_length"`
+	Required bool   `json:"required"`
+}
+
+// formFor makes the form for a command that lacks its long text; nil for any other.
+func (f *Face) formFor(req bot.Request, files map[string]attachment) *form {
+	all := f.bot.Commands()
+	n := slices.IndexFunc(all, func(c bot.Command) bool { return c.Name == req.Command })
+	if n < 0 || len(files) > 0 {
+		return nil
+	}
+	var long *bot.Option
+	file := false
+	for i := range all[n].Options {
+		o := &all[n].Options[i]
+		switch {
+		case o.Kind == bot.LongText && req.Options[o.Name] == "" && long == nil:
+			long = o
+		case o.Kind == bot.FileOption:
+			file = true
+		}
+	}
+	if long == nil || !file {
+		return nil
+	}
+	id := string(rune(kindModal)) + ":" + req.Command
+	if party := req.Options["party"]; party != "" && runes(id)+runes(party)+7 <= maxCustomID {
+		id += " party:" + party
+	}
+	return &form{CustomID: id, Title: cut(all[n].Help, maxModalTitle), Components: []formRow{{Type: componentRow, Components: []formInput{
+		{Type: componentInput, CustomID: long.Name, Style: inputParagraph, Label: cut(long.Help, maxInputLabel), Most: maxLongText, Required: true}}}}}
+}
+
+// submitted reads a form that was sent.
+func (f *Face) submitted(i *interaction) (bot.Request, error) {
+	req := i.request()
+	do, ok := strings.CutPrefix(i.Data.CustomID, string(rune(kindModal))+":")
+	if !ok {
+		return req, &bot.Refusal{Text: "This form is of an older tureen and no longer works.", Try: "/help"}
+	}
+	line, err := f.bot.Parse("/" + do)
+	if err != nil {
+		return req, err
+	}
+	req.Command, req.Options = line.Command, line.Options
+	for _, row := range i.Data.Components {
+		for _, c := range row.Components {
+			req.Options[c.CustomID] = c.Value
+		}
+	}
+	return req, nil
+}
+
+// openForm is the first answer to a command that needs a form.
+func (f *Face) openForm(ctx context.Context, i *interaction, form *form) {
+	if err := f.acknowledge(ctx, i, callback{answerModal, form}, nil); err != nil {
+		f.log.Warn("form not opened", "error", err)
+	}
+}
