@@ -1,6 +1,7 @@
 package menu
 
 import (
+	"context"
 	"strings"
 	"testing"
 	"time"
@@ -180,4 +181,65 @@ func TestReadyDishes(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestSpansHoldInPlans: in plans that leave nothing longer than is good for it, every step of the ready dishes ends between
+// the times that are reckoned here without a plan, and the hands of the last half hour are no fewer. The planner shares no
+// code with the reckoning.
+func TestSpansHoldInPlans(t *testing.T) {
+	steps := 0
+	for _, name := range []string{"Roast pork with fennel and apples", "Rosemary roast potatoes", "Prawns with garlic and chilli", "Roast chicken with lemon and bay", "Lemon posset", "Herbed rice", "Cod with tomatoes and olives", "Courgette and ricotta lasagne"} {
+		card, ok := repertoire.Find(name)
+		if !ok {
+			t.Fatalf("no ready dish %q", name)
+		}
+		d := card.Dish()
+		d.Course = "main"
+		p := party(d)
+		p.Courses = p.Courses[1:2]
+		p.Courses[0].Servings[0].Early, p.Courses[0].Servings[0].Late = 0, 0
+		if problems := p.Validate(); len(problems) > 0 {
+			t.Fatal(problems)
+		}
+		plan, _, err := planner.Make(context.Background(), p, planner.Ask{Now: seven.AddDate(0, 0, -3)})
+		if err != nil || plan == nil {
+			t.Fatalf("%s: no plan: %v", name, err)
+		}
+		w := reckon(p)
+		for i := range w.spans {
+			s := &w.spans[i]
+			last := 1
+			for _, task := range planner.Tasks(p) {
+				if task.Dish == s.dish.Key && task.Step == s.step.Key {
+					last = task.Rounds
+				}
+			}
+			at := plan.Placed(planner.StepTask(s.dish.Key, s.step.Key, last))
+			if at == nil {
+				t.Fatalf("%s/%s is not in the plan", s.dish.Key, s.step.Key)
+			}
+			end := int(at.End.Sub(p.Arrival) / time.Minute)
+			steps++
+			if end > s.latest || end < s.earliest {
+				t.Errorf("%s/%s ends at %d, reckoned %d to %d", s.dish.Key, s.step.Key, end, s.earliest, s.latest)
+			}
+		}
+	}
+	if steps < 15 {
+		t.Errorf("only %d steps looked at", steps)
+	}
+}
+
+// BenchmarkLook is the whole shelf on one menu, larger than any dinner.
+func BenchmarkLook(b *testing.B) {
+	p := party()
+	for i, c := range repertoire.List() {
+		d := c.Dish()
+		d.Course = p.Courses[i%len(p.Courses)].Key
+		p.Dishes = append(p.Dishes, d)
+	}
+	p.Guests = []planner.Guest{{Name: "Vera", Diets: []string{"vegan"}}, {Name: "Otto", Allergies: []string{"nuts", "milk"}}}
+	for b.Loop() {
+		Look(p)
+	}
 }

@@ -14,14 +14,15 @@ import (
 // free stands for an earliest time that nothing sets.
 const free = -1 << 30
 
-// span is between when one step, or one round of it, ends.
+// span is between when one step ends. Of one in rounds it is the last round: the others can be earlier, though not all of
+// their food is at its best then, so that they are not counted.
 type span struct {
 	dish             *planner.Dish
 	step             *planner.Step
 	long, short      int // one round's length, with as few people as it needs and as many as it takes
 	service          int // of the dish's course
 	earliest, latest int // of its end; earliest is free when nothing sets it
-	people, each     int // of all rounds together, and of one round, each for its length
+	people           int // whose hands one round needs
 	known, now       bool
 }
 
@@ -57,7 +58,7 @@ func reckon(p *planner.Party) *reckoning {
 			for k := range tasks {
 				if t := &tasks[k]; t.Dish == d.Key && t.Step == s.step.Key {
 					s.long, s.short = int(t.Length(t.Hands)), int(t.Length(t.MaxHands))
-					s.people, s.each = t.Hands*t.Rounds, t.Hands
+					s.people = t.Hands
 					break
 				}
 			}
@@ -98,7 +99,6 @@ func (w *reckoning) settle(i int) {
 				}
 			} else {
 				late -= least
-				s.straight(&a.Wait)
 				if some && early != free {
 					s.earliest = max(s.earliest, early-most)
 				}
@@ -108,7 +108,6 @@ func (w *reckoning) settle(i int) {
 	}
 	if wait := s.step.Serve; wait != nil {
 		s.latest = min(s.latest, s.service-int(wait.Min))
-		s.straight(wait)
 		if most, some := longest(wait); some {
 			s.earliest = max(s.earliest, s.service-most)
 		}
@@ -117,13 +116,6 @@ func (w *reckoning) settle(i int) {
 		s.earliest = s.latest // nobody can do both: the plan will say so
 	}
 	s.known, s.now = true, false
-}
-
-// straight: what goes straight on binds only the last of a step's rounds.
-func (s *span) straight(w *planner.Wait) {
-	if w.State == planner.Straight {
-		s.people = s.each
-	}
 }
 
 // longest is how long food waits at most if it is to be at its best.

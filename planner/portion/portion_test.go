@@ -65,7 +65,7 @@ func TestKindOf(t *testing.T) {
 		"boneless lamb leg": "meat lamb", "whole chickens": "poultry-on-bone chicken", "boneless chicken thighs": "poultry chicken",
 		"chicken stock": "", "beef dripping": "", "cod": "fish cod", "whole trout": "whole-fish trout", "smoked salmon": "", "fish sauce": "",
 		"floury potatoes": "potatoes potatoes", "sweet potatoes": "", "basmati rice": "rice rice", "rice vinegar": "", "rice flour": "",
-		"green beans": "vegetables bean", "dried white beans": "beans dried beans", "white beans": "", "coriander leaves": "", "bay leaves": "",
+		"green beans": "vegetables green beans", "dried white beans": "beans dried beans", "white beans": "", "coriander leaves": "", "bay leaves": "",
 		"salad leaves": "leaves leaves", "black pepper": "", "red peppers": "", "oyster sauce": "", "": "",
 	} {
 		kind, food, ok := KindOf(name)

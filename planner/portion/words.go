@@ -45,7 +45,7 @@ func singular(w string) string {
 	return w
 }
 
-// KindOf tells from an ingredient's words which kind it is and which food, in a word: "pork", "potatoes"; ok is false when
+// KindOf tells from an ingredient's words which kind it is and which food: "pork", "potatoes", "green beans"; ok is false when
 // they do not tell.
 func KindOf(ingredient string) (kind Kind, food string, ok bool) {
 	ws := Words(ingredient)
@@ -103,7 +103,8 @@ func KindOf(ingredient string) (kind Kind, food string, ok bool) {
 		return Beans, "dried beans", true
 	}
 	if food = first(vegWords); food != "" && !has("dried", "tin", "tinned", "white", "red", "chickpea") {
-		return Vegetables, food, true
+		food, _, _ = strings.Cut(strings.ToLower(ingredient), ",")
+		return Vegetables, strings.Join(strings.Fields(food), " "), true
 	}
 	return "", "", false
 }
