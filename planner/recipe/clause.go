@@ -112,7 +112,7 @@ var leadWords = set(`then now meanwhile next finally first and but when ready al
 // clauses splits a sentence where one instruction ends and the next begins.
 func clauses(sentence string) []string {
 	var out []string
-	start := 0
+	start, beside := 0, ""
 	depth := 0
 	words := wordSpans(sentence)
 	for i := 1; i < len(words); i++ {
@@ -156,8 +156,7 @@ func clauses(sentence string) []string {
 			if aside {
 				// Let it rest while you squash the garlic: two things at once.
 				out = append(out, trimJoin(sentence[start:words[i-2].start]))
-				sentence = sentence[:cutAt-len("meanwhile ")] + "meanwhile " + sentence[cutAt:]
-				start = cutAt - len("meanwhile ")
+				start, beside = cutAt, "meanwhile "
 				continue
 			}
 		}
@@ -165,12 +164,12 @@ func clauses(sentence string) []string {
 			continue
 		}
 		if piece := trimJoin(sentence[start:cutAt]); piece != "" {
-			out = append(out, piece)
+			out = append(out, beside+piece)
 		}
-		start = cutAt
+		start, beside = cutAt, ""
 	}
 	if piece := trimJoin(sentence[start:]); piece != "" {
-		out = append(out, piece)
+		out = append(out, beside+piece)
 	}
 	return out
 }

@@ -122,7 +122,7 @@ func words(v any) string {
 	for _, one := range flat(v) {
 		switch one := one.(type) {
 		case string:
-			return stripped(strings.ToValidUTF8(one, ""))
+			return stripped(one)
 		case json.Number:
 			return one.String()
 		case map[string]any:

@@ -149,6 +149,15 @@ func skipAbout(text string) string {
 // lower is the text in lower case, of the same length in bytes, so that places in one are places in the other: the few
 // letters whose small form is longer or shorter stay.
 func lower(text string) string {
+	if !utf8.ValidString(text) {
+		small := []byte(text) // a piece that was cut within a letter
+		for i, c := range small {
+			if c >= 'A' && c <= 'Z' {
+				small[i] = c + 'a' - 'A'
+			}
+		}
+		return string(small)
+	}
 	return strings.Map(func(c rune) rune {
 		if small := unicode.ToLower(c); utf8.RuneLen(small) == utf8.RuneLen(c) {
 			return small

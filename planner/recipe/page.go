@@ -230,6 +230,7 @@ func dataOf(n *html.Node) string {
 
 // stripped is a text without HTML: marks taken away, entities resolved, scripts and styles dropped.
 func stripped(text string) string {
+	text = strings.ToValidUTF8(text, "")
 	if !strings.ContainsAny(text, "<&") {
 		return strings.TrimSpace(text)
 	}

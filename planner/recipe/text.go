@@ -198,7 +198,7 @@ func (t *textReader) finish() (*Reading, error) {
 	case len(t.r.Ingredients) == 0 && len(t.method) == 0:
 		return nil, &Refusal{"I find neither ingredients nor a method in it.", "Paste the recipe with one ingredient a line, then the method."}
 	case len(t.r.Ingredients) == 0:
-		return nil, &Refusal{"I find no ingredients in it.", "Put each ingredient on a line of its own, above the method."}
+		return nil, &Refusal{"I find no ingredients in it.", "Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
 	}
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {
