@@ -131,8 +131,17 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if err := t.readOptions(); err != nil {
 		return Reply{}, err
 	}
+	var closed []Section
+	if t.Party != nil {
+		if lines := t.closeOverdue(); len(lines) > 0 {
+			closed = []Section{{"Taken as done at its likely end, since nobody ticked it off", lines}}
+		}
+	}
 	rep, err := cmd.Run(ctx, t)
 	if err != nil || t.what == "" {
+		if strings.HasPrefix(cmd.Name, "plan ") || strings.HasPrefix(cmd.Name, "task ") {
+			rep.Sections = append(rep.Sections, closed...)
+		}
 		return rep, err
 	}
 	if err := t.save(ctx); err != nil {
@@ -147,7 +156,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if t.holds {
 		rep.Text += "\nThe plan still holds."
 	}
-	rep.Sections = append(rep.Sections, t.menuNews()...)
+	rep.Sections = append(append(rep.Sections, closed...), t.menuNews()...)
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}

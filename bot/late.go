@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -200,6 +201,9 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 		if task == nil || pl.Task == but && pl.End.After(t.Now) && task.Attention == planner.Hands {
 			continue
 		}
+		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands && t.busyElsewhere(pl)) {
+			continue
+		}
 		start, end := pl.Start, pl.End
 		w = t.workOn(pl.Task)
 		w.Start = &start
@@ -215,4 +219,42 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 		}
 	}
 	return lines
+}
+
+// couldBegin reports whether what a task comes after was over by an instant, by what is said or taken so.
+func (t *Turn) couldBegin(task *planner.Task, at time.Time) bool {
+	d := t.Party.Dish(task.Dish)
+	if d == nil {
+		return true
+	}
+	for _, a := range d.Step(task.Step).After {
+		of := task.Dish
+		if a.Dish != "" {
+			of = a.Dish
+		}
+		for _, b := range planner.Tasks(t.Party) {
+			if b.Dish != of || b.Step != a.Step || a.FromStart {
+				continue
+			}
+			if b.Rounds > 1 && b.Rounds == task.Rounds && b.Round != task.Round {
+				continue
+			}
+			w := t.Party.WorkOn(b.Key)
+			if w == nil || w.End == nil || w.End.After(at) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// busyElsewhere reports whether one of a task's people has said that they are at something else with their hands.
+func (t *Turn) busyElsewhere(pl *planner.Placed) bool {
+	for _, task := range planner.Tasks(t.Party) {
+		w := t.Party.WorkOn(task.Key)
+		if task.Key != pl.Task && task.Attention == planner.Hands && w != nil && w.Progress == planner.Started && slices.Contains(pl.People, w.Person) {
+			return true
+		}
+	}
+	return false
 }

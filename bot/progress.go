@@ -68,8 +68,13 @@ func (t *Turn) closeLast(but planner.TaskKey, at time.Time) []string {
 			continue
 		}
 		end := at
-		if w.Start != nil && end.Before(*w.Start) {
-			end = *w.Start
+		if w.Start != nil {
+			if likely := t.likelyEnd(&task, w); likely.Before(end) {
+				end = likely // nobody said so then; the time since was not spent on it
+			}
+			if end.Before(*w.Start) {
+				end = *w.Start
+			}
 		}
 		w.Progress, w.End = planner.Done, &end
 		names = append(names, t.taskName(task.Key))
@@ -135,6 +140,10 @@ func taskDone(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.", t.dayClock(*w.Start), t.dayClock(at))
 	}
 	name := t.taskName(task.Key)
+	more := ""
+	if end, is := t.overdue(task, &w); is && !t.has("at") {
+		at, more = end, fmt.Sprintf(", its likely end; say at: if it was another time: /task done task:%s at:%s", task.Key, t.Now.In(t.zone()).Format("15:04"))
+	}
 	began := at.Add(-task.Time.Likely.Duration())
 	if w.Start != nil {
 		began = *w.Start
@@ -148,7 +157,7 @@ func taskDone(_ context.Context, t *Turn) (Reply, error) {
 	t.replan = true
 	t.did("did %s", name)
 	t.finish = func(r *Reply) { r.Text += t.mineNext(task.Key) }
-	return Reply{Text: fmt.Sprintf("Done: %s, %s.", name, t.dayClock(at)), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
+	return Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
 }
 
 // doer is who did a task that nobody had claimed: the asker, if the asker may have done it.

@@ -66,10 +66,36 @@ func (t *Turn) tickedNote(ticked []string) {
 	}
 }
 
-// planAnew makes a plan that changes little for people. Where there is none, service may be late, on the
-// party's day; and where that does not help either, what nobody has ticked off is taken as done. ticked says
-// what was taken so.
+// planTicked plans the rest of the party's day with what should have been over by now taken as done: nobody ticks
+// everything, and one word about one task is no reason to do the others again. There is no plan where nothing was
+// to be taken so, or where nothing fits then; what people have said stands as before.
+func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
+	said := slices.Clone(t.Party.Work)
+	ticked := t.tickPast("")
+	if len(ticked) == 0 {
+		return nil, nil
+	}
+	for _, soft := range []bool{false, true} {
+		plan, _, err := planner.Make(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
+		if err == nil && plan != nil {
+			return plan, ticked
+		}
+	}
+	t.Party.Work = said
+	return nil, nil
+}
+
+// planAnew makes a plan that changes little for people. On the party's day what should have been over is taken as
+// done first. Where there is no plan so, it is left open, and service may be late, on the party's day; and where that
+// does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
+// taken so.
 func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string) {
+	if !t.Now.Before(t.Party.Day()) {
+		if plan, ticked := t.planTicked(ctx); plan != nil {
+			plan.Revision = t.snapshot.Revision + 1
+			return plan, nil, ticked
+		}
+	}
 	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	plan, clash, err := planner.Make(ctx, t.Party, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {

@@ -108,7 +108,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		return store.Reminder{
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
-			Due: at, At: at, Until: end.Add(extra + time.Hour),
+			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
 			Text:    fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, Stamp(start, Clock, v.zone), more),
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key), v.press("Why?", "task why", t.Key)},
 		}
@@ -118,6 +118,14 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	case s == nil || t.Attention == planner.Hands:
 		if t.Chore != "" && t.Attention != planner.Hands && end.Sub(start) > 0 {
 			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "It should be done."))
+		}
+		// Hands show that they are at it only by being asked; once, when it has taken as long as it may.
+		if (t.Attention == planner.Hands || t.Away && t.Chore == "") && v.progress(t.Key) == planner.Started {
+			at := start.Add(max(t.Time.High.Duration(), end.Sub(start)))
+			if extra > 0 {
+				at = end.Add(extra)
+			}
+			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", capital(trimStop(t.Do))), "It should be done."))
 		}
 	case s.Until != "" && extra > 0: // it was looked at, and wanted more
 		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))))
@@ -233,4 +241,11 @@ func (v *view) whereNow(d *planner.Dish, s *planner.Step, pl *planner.Placed) st
 		places[i] = fmt.Sprintf("%s: %s.", capital(place), and(things[place]))
 	}
 	return strings.Join(places, " ")
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
 }

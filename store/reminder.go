@@ -73,6 +73,16 @@ type Row struct {
 	SentAt  time.Time // when it was last sent; zero: never
 }
 
+// dueFrom is when a reminder that is known since an instant is due. One about a task is due at once where its lead
+// had begun before: nobody could have sent it then, so it is not late. The others say how long it is until something,
+// and keep their instant.
+func dueFrom(r Reminder, known time.Time) time.Time {
+	if r.Task != "" && r.Due.Before(known) && r.At.After(known) {
+		return known
+	}
+	return r.Due
+}
+
 // rewrite makes a party's rows follow a new set of reminders, as of an instant.
 func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, now time.Time, list []Reminder) error {
 	rows, err := readRows(ctx, tx, c, id)
@@ -112,8 +122,9 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			if !ahead {
 				continue // too late to be new
 			}
-			args := append([]any{string(c), id, r.Key, toMilli(r.Due)}, what...)
-			if _, err := tx.ExecContext(ctx, insert, append(args, toMilli(r.Due))...); err != nil {
+			due := toMilli(dueFrom(r, now))
+			args := append([]any{string(c), id, r.Key, due}, what...)
+			if _, err := tx.ExecContext(ctx, insert, append(args, due)...); err != nil {
 				return err
 			}
 			continue
@@ -126,7 +137,7 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			if moved := r.At.Sub(o.At).Abs(); moved < AnewAfter || !ahead {
 				continue
 			}
-			round, snoozed = round+1, sql.NullInt64{}
+			round, snoozed, due = round+1, sql.NullInt64{}, toMilli(dueFrom(r, now))
 		case Waiting:
 			if o.Attempt > 0 {
 				continue // on its way: an attempt has failed and another follows
@@ -137,6 +148,11 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 				}
 				continue
 			}
+			since := now
+			if o.Due.Before(now) {
+				since = o.Due // it was late before this change
+			}
+			due = toMilli(dueFrom(r, since))
 			if snoozed.Valid && snoozed.Int64 > due {
 				due = snoozed.Int64
 			}

@@ -339,3 +339,22 @@ func TestScope(t *testing.T) {
 		}
 	}
 }
+
+// TestLeadBeforeTheChange: a reminder whose lead had begun before anybody could know of it is due at the change; one
+// that was waiting stays as late as it is, and one that is about no task keeps its instant.
+func TestLeadBeforeTheChange(t *testing.T) {
+	s := open0(t)
+	id := create(t, s, home, supper()).Party.ID
+	task := remindAt("near", 28)
+	task.At = after(33)
+	party := task
+	party.Key, party.Task = "guests", ""
+	saveReminders(t, s, id, 30, task, party)
+	if got, want := rowsOf(t, s, id), "guests@28 waiting 0, near@30 waiting 0"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	saveReminders(t, s, id, 31, task, party)
+	if got, want := rowsOf(t, s, id), "guests@28 waiting 0, near@30 waiting 0"; got != want {
+		t.Errorf("after another change: got %s, want %s", got, want)
+	}
+}
