@@ -37,7 +37,7 @@ func TestSums(t *testing.T) {
 		{name: "singular and plural", a: "2", b: "4", aa: "onion", bb: "Onions", want: "13 Onions"},
 		{name: "tomatoes", a: "2", b: "5", aa: "tomato", bb: "tomatoes", want: "15 tomatoes"},
 		{name: "different kinds side by side", a: "2 tins", b: "200 g", want: "5 tins + 400 g thing"},
-		{name: "what cannot be read stays", a: "a glug", b: "2 tbsp", want: "¼ cup + a glug for 4 covers; you cook for 10 thing"},
+		{name: "what cannot be read stays", a: "a little", b: "2 tbsp", want: "¼ cup + a little for 4 covers; you cook for 10 thing"},
 		{name: "to taste", a: "", b: "", want: " thing"},
 		{name: "two things", a: "1", b: "1", aa: "leek", bb: "lemon", want: "3 leek | 2 lemon"},
 	} {
