@@ -133,6 +133,15 @@ func (t *Turn) setChore(c *planner.Chore) error {
 			if err != nil {
 				return err
 			}
+			if a.At != nil {
+				if end := a.At.Add(a.Offset.Duration()); !end.After(t.Now) {
+					again := end.In(t.zone())
+					for !again.After(t.Now) {
+						again = again.AddDate(0, 0, 1)
+					}
+					return refuse("by:"+again.Format("2006-01-02 15:04"), "%s has passed; it is %s now. A task ends by a time that is still to come.", t.dayClock(end), t.dayClock(t.Now))
+				}
+			}
 			c.By = append(c.By, a)
 		}
 	}

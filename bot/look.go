@@ -110,9 +110,14 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", count(len(broken), "rule", "rules"))
 		rep.Next = "Next: /plan make"
 		sec := Section{Title: "What no longer holds"}
+		lost, whose := t.lostHands()
+		sec.Lines = lost
 		for _, b := range broken {
 			line := b.Text
-			if b.Task != "" {
+			if whose[b.Task] && b.Rule == planner.RuleComplete {
+				continue
+			}
+			if taskOf(t.Party, b.Task) != nil {
 				line = string(b.Task) + ": " + line
 			}
 			sec.Lines = append(sec.Lines, line)
@@ -128,6 +133,33 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	return rep, nil
+}
+
+// lostHands says in a line for each person who has been removed how many tasks of the plan were theirs, and which.
+func (t *Turn) lostHands() (lines []string, tasks map[planner.TaskKey]bool) {
+	tasks = map[planner.TaskKey]bool{}
+	var gone []planner.PersonKey
+	had := map[planner.PersonKey]int{}
+	for _, pl := range t.Plan.Tasks {
+		if taskOf(t.Party, pl.Task) == nil {
+			continue
+		}
+		for _, x := range pl.People {
+			if t.Party.Person(x) != nil {
+				continue
+			}
+			if had[x]++; had[x] == 1 {
+				gone = append(gone, x)
+			}
+			tasks[pl.Task] = true
+		}
+	}
+	for _, x := range gone {
+		// The name went with the person; the key is made of it.
+		who := upperFirst(strings.ReplaceAll(string(x), "-", " "))
+		lines = append(lines, fmt.Sprintf("%s %s's, who is not one of the people any more.", count(had[x], "task was", "tasks were"), who))
+	}
+	return lines, tasks
 }
 
 // nowLines is how many lines /now says at once: a phone's screen.

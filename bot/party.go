@@ -249,6 +249,12 @@ func partyList(ctx context.Context, t *Turn) (Reply, error) {
 	if len(all) == 0 {
 		return Reply{Text: "There is no party here yet.", Next: "Next: " + partyNewExample}, nil
 	}
+	if all, err = t.mayList(ctx, all); err != nil {
+		return Reply{}, err
+	}
+	if len(all) == 0 {
+		return Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.", Next: "Next: " + partyNewExample}, nil
+	}
 	focus, err := t.bot.store.Focus(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
 	if err != nil && !errors.Is(err, store.ErrNotFound) {
 		return Reply{}, err
@@ -270,6 +276,27 @@ func partyList(ctx context.Context, t *Turn) (Reply, error) {
 	return rep, nil
 }
 
+// mayList keeps the parties that the asker belongs to; all of them for who administers the community.
+func (t *Turn) mayList(ctx context.Context, all []store.Summary) ([]store.Summary, error) {
+	if t.Request.User.Admin {
+		return all, nil
+	}
+	var mine []store.Summary
+	for _, s := range all {
+		snap, err := t.bot.store.Load(ctx, t.community(), s.ID)
+		if errors.Is(err, store.ErrNotFound) {
+			continue // removed meanwhile
+		}
+		if err != nil {
+			return nil, err
+		}
+		if personOf(&snap.Party, t.Request.User) != nil {
+			mine = append(mine, s)
+		}
+	}
+	return mine, nil
+}
+
 func partyUse(ctx context.Context, t *Turn) (Reply, error) {
 	id := t.values["party"].party
 	snap, err := t.bot.store.Load(ctx, t.community(), id)
@@ -277,8 +304,11 @@ func partyUse(ctx context.Context, t *Turn) (Reply, error) {
 		return Reply{}, err
 	}
 	everybody := t.yes("everybody", false)
-	if everybody && personOf(&snap.Party, t.Request.User) == nil {
-		return Reply{}, refuse("/party use party:"+snap.Party.Name, "Only the people of %s can choose it for everybody.", snap.Party.Name)
+	if personOf(&snap.Party, t.Request.User) == nil {
+		if everybody {
+			return Reply{}, refuse("/party list", "Only the people of %s can choose it for everybody.", snap.Party.Name)
+		}
+		return Reply{}, refuse("/party list", "Only the people of %s can speak of it; ask %s to add you with /people add.", snap.Party.Name, hostNames(&snap.Party))
 	}
 	if err := t.focus(ctx, id, everybody); err != nil {
 		return Reply{}, err

@@ -111,7 +111,14 @@ func (t *Turn) taskRows(show string) []taskRow {
 		case w.Person != "":
 			parts = append(parts, t.personName(w.Person))
 		case who != "" && task.Attention != planner.Rest:
-			parts = append(parts, t.personName(who)+" in the plan")
+			names := []string{t.personName(who)}
+			if pl != nil && slices.Contains(pl.People, who) {
+				names = names[:0]
+				for _, x := range pl.People {
+					names = append(names, t.personName(x))
+				}
+			}
+			parts = append(parts, list(names, "and")+" in the plan")
 		}
 		r.line = strings.Join(parts, "; ")
 		switch {

@@ -69,9 +69,23 @@ func (t *Turn) days() days {
 // clock, dayClock, day and full write instants for the reply.
 func (t *Turn) clock(at time.Time) string { return reminders.Stamp(at, reminders.Clock, t.zone()) }
 func (t *Turn) dayClock(at time.Time) string {
+	if t.otherYear(at) {
+		return t.full(at)
+	}
 	return reminders.Stamp(at, reminders.DayClock, t.zone())
 }
-func (t *Turn) day(at time.Time) string { return reminders.Stamp(at, reminders.Date, t.zone()) }
+func (t *Turn) day(at time.Time) string {
+	if t.otherYear(at) {
+		return reminders.StampAs(at, reminders.Date, at.In(t.zone()).Format("Mon 2 Jan 2006"))
+	}
+	return reminders.Stamp(at, reminders.Date, t.zone())
+}
+
+// otherYear reports whether an instant is in neither this year nor the next, so that its year has to be said.
+func (t *Turn) otherYear(at time.Time) bool {
+	ahead := at.In(t.zone()).Year() - t.Now.In(t.zone()).Year()
+	return ahead < 0 || ahead > 1
+}
 func (t *Turn) full(at time.Time) string {
 	return reminders.StampAs(at, reminders.DayClock, at.In(t.zone()).Format("Mon 2 Jan 2006, 15:04"))
 }

@@ -72,11 +72,25 @@ type days struct {
 	party civil // the party's day; zero without one
 }
 
+// farYears is how many years ahead a day may be; what is further is a slip. The figure is ours.
+const farYears = 3
+
 const dayTry = "2026-12-05, 5 dec, sat or tomorrow"
 
 // parseDay reads a day. Without a year it is the next such day from today; a bare weekday is the last one
 // up to the party's day, or, without a party, the next one from today.
 func (d days) parseDay(text string) (civil, error) {
+	c, err := d.readDay(text)
+	if err != nil || d.today == (civil{}) || c.Year-d.today.Year < farYears {
+		return c, err
+	}
+	if last := (civil{d.today.Year + farYears, d.today.Month, d.today.Day}); !last.before(c) {
+		return c, nil
+	}
+	return civil{}, refuse("", "%q: that is %d years away; tureen plans at most %d years ahead.", shown(text), c.Year-d.today.Year, farYears)
+}
+
+func (d days) readDay(text string) (civil, error) {
 	words := strings.Fields(strings.ToLower(strings.NewReplacer(",", " ").Replace(text)))
 	bad := func() (civil, error) {
 		return civil{}, refuse("", "%q is no day I can read; write it like %s.%s", shown(text), dayTry, didYouMean(text, append([]string{"today", "tomorrow"}, weekdayNames...)))

@@ -24,6 +24,9 @@ func TestParseDay(t *testing.T) {
 		{"24 nov", false, "2027-11-24"}, // it has passed this year
 		{"29 feb", false, ""},           // neither in 2026 nor in 2027
 		{"29 feb 2028", false, "2028-02-29"},
+		{"2029-11-25", false, "2029-11-25"},
+		{"2029-11-26", false, ""}, // more than three years ahead
+		{"9999-12-31", false, ""},
 		{"wed", false, "2026-11-25"},
 		{"tue", false, "2026-12-01"},
 		{"sun", false, "2026-11-29"},

@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 )
 
@@ -159,7 +160,7 @@ func newChecker(p *Party, plan *Plan) *checker {
 	}
 	for i := range plan.Tasks {
 		if k := plan.Tasks[i].Task; placed[k] == &plan.Tasks[i] {
-			c.broken(RuleComplete, k, "%s is in the plan, but it is no task of the party.", k)
+			c.broken(RuleComplete, k, "%s is in the plan, but it is no task of the party any more.", c.formerly(k))
 		}
 	}
 	c.readServed()
@@ -219,6 +220,24 @@ func labelOf(do, key, dish string) string {
 		return fmt.Sprintf("%q", do)
 	}
 	return fmt.Sprintf("%q (%s)", do, dish)
+}
+
+// formerly names a task that the party has no more, in the words that its key was made of.
+func (c *checker) formerly(k TaskKey) string {
+	dish, step, _, chore, ok := k.Split()
+	words := func(key string) string {
+		text := strings.ReplaceAll(key, "-", " ")
+		return strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):]
+	}
+	switch d := c.p.Dish(dish); {
+	case !ok:
+		return "A task"
+	case chore != "":
+		return labelOf(words(string(chore)), "", "")
+	case d != nil:
+		return labelOf(words(string(step)), "", dishName(d))
+	}
+	return labelOf(words(string(step)), "", words(string(dish)))
 }
 
 func dishName(d *Dish) string {

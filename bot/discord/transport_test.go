@@ -260,43 +260,48 @@ func TestRequests(t *testing.T) {
 }
 
 // TestGlobalLimit: a global 429 on one route holds all others back (the library ignores it), and
-// interactions go on.
+// interactions go on. The pause is so long that only callers who cannot wait for it see its end.
 func TestGlobalLimit(t *testing.T) {
 	t.Parallel()
 	s := standin.New(t)
 	r := newTestRest(t, s, quick())
-	const pause = 1500 * time.Millisecond
+	s.Break(standin.Fault{Route: "/users/@me", Status: 429, Global: true, Retry: time.Hour})
+	ctx, cancel := context.WithTimeout(context.Background(), 10*time.Minute)
+	defer cancel()
+	var limited *limitedError
+	if err := r.do(ctx, "GET", "users/@me", nil, nil); !errors.As(err, &limited) {
+		t.Fatalf("the first request: got %v, want to hear of the limit", err)
+	}
+	if err := r.do(ctx, "POST", "interactions/1/none/callback", map[string]any{"type": 5}, nil); codeOf(err) != codeUnknownInteraction {
+		t.Errorf("an interaction was held back: got %v, want the code %d", err, codeUnknownInteraction)
+	}
+	if err := r.do(ctx, "GET", "applications/@me", nil, nil); !errors.As(err, &limited) {
+		t.Errorf("another route: got %v, want it to be held", err)
+	}
+	if n := s.Calls("GET /applications/@me"); n != 0 {
+		t.Errorf("another route was asked %d times under the limit", n)
+	}
+}
+
+// TestGlobalLimitEnds: who can wait for the end of a global limit gets an answer after it, and so do others.
+func TestGlobalLimitEnds(t *testing.T) {
+	t.Parallel()
+	s := standin.New(t)
+	r := newTestRest(t, s, quick())
+	const pause = 300 * time.Millisecond
 	s.Break(standin.Fault{Route: "/users/@me", Status: 429, Global: true, Retry: pause})
 	began := time.Now()
-	first := make(chan error, 1)
-	go func() { first <- r.do(context.Background(), "GET", "users/@me", nil, nil) }()
-	eventually(t, "the first request", func() bool { return s.Calls("GET /users/@me") == 1 })
-	eventually(t, "the guard has heard", func() bool {
-		g := r.session.Client.Transport.(*guard)
-		g.mu.Lock()
-		defer g.mu.Unlock()
-		return !g.pause.IsZero()
-	})
-	if err := r.do(context.Background(), "POST", "interactions/1/none/callback", map[string]any{"type": 5}, nil); codeOf(err) != codeUnknownInteraction {
-		t.Errorf("an interaction: got %v, want the code %d", err, codeUnknownInteraction)
-	}
-	g := r.session.Client.Transport.(*guard)
-	g.mu.Lock()
-	if time.Now().After(g.pause) {
-		t.Error("an interaction was held back by the global limit")
-	}
-	g.mu.Unlock()
-	if err := r.do(context.Background(), "GET", "applications/@me", nil, nil); err != nil {
+	if err := r.do(context.Background(), "GET", "users/@me", nil, nil); err != nil {
 		t.Error(err)
 	}
 	if d := time.Since(began); d < pause*9/10 {
-		t.Errorf("another route went on after %v, want %v", d, pause)
+		t.Errorf("the route was asked again after %v, want %v", d, pause)
 	}
-	if n := s.Calls("GET /applications/@me"); n != 1 {
-		t.Errorf("the other route was asked %d times, want 1", n)
-	}
-	if err := <-first; err != nil {
+	if err := r.do(context.Background(), "GET", "applications/@me", nil, nil); err != nil {
 		t.Error(err)
+	}
+	if n, m := s.Calls("GET /users/@me"), s.Calls("GET /applications/@me"); n != 2 || m != 1 {
+		t.Errorf("the routes were asked %d times and %d, want 2 and 1", n, m)
 	}
 }
 
