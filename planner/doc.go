@@ -11,70 +11,73 @@
 //
 // # The rules a plan must keep
 //
-// The rules are stated here once; the planner and the checker are both written from this text.
-// All gaps are in whole minutes between instants; a task takes the minutes from its start to just before
-// its end. Where several readings are possible, the words below choose one.
+// The rules are stated here once; the planner and the checker are both written from this text. All gaps are
+// in whole minutes between instants; a task takes the minutes from its start to just before its end. Where
+// several readings are possible, the words below choose one.
 //
-// A task is settled when its [Work] says started, done or skipped. Settled tasks stay where they are: a
-// done one from Work.Start (without one: its planned length before its end) to Work.End; a started one from
+// A task is settled when its [Work] says started, done or skipped. Settled tasks stay where they are: a done
+// one from Work.Start (without one: its planned length before its end) to Work.End; a started one from
 // Work.Start until its planned length and Extra have passed, or until the plan's making if that is later; a
 // skipped one takes no time at Work.End. Starts are cut and ends raised to whole minutes. Settled tasks are
-// exempt from rules 3, 4, 7 and 9 to 11 and, between two of them, from rule 1; but their people and
-// what they hold after the plan's making is not free for others. A skipped task holds nothing and needs
-// nobody. A step whose rounds are all skipped is passed over: its waits are not asked, and the steps after
-// it (or service) come after the steps before it instead, in the state of the wait before it (Straight:
-// Counter), without limits but the clocks. Skipped rounds of a step that has others are left out of its waits, and so is a wait
+// exempt from rules 3, 4, 7 and 9 to 11 and, between two of them, from rule 1; but their people and what they
+// hold after the plan's making is not free for others. A skipped task holds nothing and needs nobody. A step
+// whose rounds are all skipped is passed over: its waits are not asked, and the steps after it (or service)
+// come after the steps before it instead, in the state of the wait before it (Straight: Counter), without
+// limits but the clocks. Skipped rounds of a step that has others are left out of its waits, and so is a wait
 // from an unsettled task to a settled one.
 //
-//  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys
-//     its [Wait]: g >= 0; g >= Min; g <= Max where Max is set; g <= Floor where Floor is set; g = 0 in
-//     state [Straight]. With FromStart the gap runs from start(p), the state says nothing, and no food
-//     passes. This holds for every round of s after every round of p; but Straight asks only that the first
-//     start among the rounds of s is the last end among those of p. A step's rounds start in their
-//     order, RoundGap apart at least. A step that has Serve obeys the same Wait up to each serving of its
-//     course: Min counts to the first, Max and Floor to the last, and Straight means that the last round ends when the first is served. A step
-//     without Serve that no other step comes after (FromStart apart) is served from the counter.
+//  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
+//     [Wait]: g >= 0; g >= Min; g <= Max where Max is set; g <= Floor where Floor is set; g = 0 in state
+//     [Straight]. With FromStart the gap runs from start(p), the state says nothing, and no food passes. This
+//     holds for every round of s after every round of p; but Straight asks only that the first start among
+//     the rounds of s is the last end among those of p. A step's rounds start in their order, RoundGap apart
+//     at least. A step that has Serve obeys the same Wait up to each serving of its course: Min counts to the
+//     first, Max and Floor to the last, and Straight means that the last round ends when the first is served.
+//     A step without Serve that no other step comes after (FromStart apart) is served from the counter.
 //
 //  2. Food clocks count where the step leaves perishable food: its own length when its Where is the counter
 //     (refrigerator), and the waits after it. Counter time adds up along every path of steps, over waits in
-//     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture
-//     inherits its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never passes safety.CounterLimit at the party's room temperature.
-//     Refrigerator time adds up over waits and steps in the refrigerator, starts again at the first
-//     step of the path that cooks, stands still in the freezer, and up to the end of a step and of each wait
-//     after it never passes safety.RefrigeratorLimit of the kind of food that the step leaves. A wait for
-//     service counts to the last serving. HotHold needs a Hold in a source, on a burner, or in an oven at
-//     safety.HotHold or more. Food that an unsettled step leaves
-//     part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or to the last serving), or is held hot.
+//     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
+//     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
+//     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
+//     passes safety.CounterLimit at the party's room temperature. Refrigerator time adds up over waits and
+//     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
+//     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
+//     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a
+//     Hold in a source, on a burner, or in an oven at safety.HotHold or more. Food that an unsettled step
+//     leaves part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or to the last
+//     serving), or is held hot.
 //
-//  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole
-//     of it and at nothing else with their hands; any other task has one. Watch and touch tasks have at
-//     every minute somebody at home, awake and not away on a task. Every task has a person in charge
-//     (People[0]) who at its start is within cooking hours and not away on another task. The person in
-//     charge is the one, or has the skill, that Who names.
+//  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
+//     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every
+//     minute somebody at home, awake and not away on a task. Every task has a person in charge (People[0])
+//     who at its start is within cooking hours and not away on another task. The person in charge is the one,
+//     or has the skill, that Who names.
 //
 //  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
 //     to its end, or to the end of the last round of Until; a Wait's Hold from its end to the last start of
-//     the step that follows, or to the last serving. Oven loads overlap only on one
-//     setting, each within its tolerance of it and the oven's range, and within the shelves; between any two
-//     loads on different settings lies the oven's change-over, but for food that stays in there to wait (in an
-//     evening plan also from such a wait to its next step); no load goes in or comes out while another
-//     keeps the door shut (at its very ends it may); a load whose temperature changes shows its first setting,
-//     leaves the last, and has the oven to itself; a load of no length is none. A load leaves room for preheating from cold
-//     after the plan's making, unless a settled load is in that oven then, or the plan says that the oven was on
+//     the step that follows, or to the last serving. Oven loads overlap only on one setting, each within its
+//     tolerance of it and the oven's range, and within the shelves; between any two loads on different
+//     settings lies the oven's change-over, but for food that stays in there to wait (in an evening plan also
+//     from such a wait to its next step); no load goes in or comes out while another keeps the door shut (at
+//     its very ends it may); a load whose temperature changes shows its first setting, leaves the last, and
+//     has the oven to itself; a load of no length is none. A load leaves room for preheating from cold after
+//     the plan's making, unless a settled load is in that oven then, or the plan says that the oven was on
 //     (Plan.Heating) and the load leaves time to change over from that.
 //
 //  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
-//     plan's making on. A round takes its room while its Where is there, and from its end to the last start of
-//     the steps (or the last serving) that its food waits for in that state: once, however many they
-//     are. Its room is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
+//     plan's making on. A round takes its room while its Where is there, and from its end to the last start
+//     of the steps (or the last serving) that its food waits for in that state: once, however many they are.
+//     Its room is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
 //     each round. A chore's room is as it says.
 //
-//  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have
-//     ended by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as their
-//     targets if that is less.
+//  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have ended
+//     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
+//     their targets if that is less.
 //
-//  7. Chores keep their From and By, and lie within one day's Open where they have it (in an evening plan they need not). A step's key without a round means all its rounds: the first start in By,
-//     the last end in From. An anchor on a skipped or unknown task does not count.
+//  7. Chores keep their From and By, and lie within one day's Open where they have it (in an evening plan
+//     they need not). A step's key without a round means all its rounds: the first start in By, the last end
+//     in From. An anchor on a skipped or unknown task does not count.
 //
 //  8. Claims. A claimed or assigned task has that person in charge.
 //
@@ -83,9 +86,10 @@
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it.
 //
-//  11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
+// 11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
 //
-// In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor, Straight after
-// a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Max and rule 2 may not.
-// Who cooks at the last target of a course stays on to the end of the night ([Party.StaysOn]).
+// In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor,
+// Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's.
+// Max and rule 2 may not. Who cooks at the last target of a course stays on to the end of the night
+// ([Party.StaysOn]).
 package planner
