@@ -18,7 +18,8 @@ func (m *model) clash(ctx context.Context) *Clash {
 	if len(against) == 0 {
 		against = m.against(ctx)
 	}
-	out := &Clash{}
+	short, _ := m.tooLong()
+	out := &Clash{Requirements: short}
 	for _, r := range against {
 		out.Requirements = append(out.Requirements, r.say())
 	}
@@ -82,6 +83,8 @@ func (m *model) menu(against []requirement, said []Requirement) []change {
 			}
 		}
 	}
+	_, later := m.tooLong()
+	add(later...)
 	for _, r := range against {
 		add(r.mend...)
 	}

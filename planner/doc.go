@@ -86,7 +86,7 @@
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it.
 //
-// 11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
+//  11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor,
 // Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's.
