@@ -205,6 +205,15 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	case 1:
 		return all[0].ID, nil
 	}
+	if all, err = t.mayList(ctx, all); err != nil {
+		return 0, err
+	}
+	switch len(all) {
+	case 0:
+		return 0, refuse("/party list", "You belong to no party here; a party's host can add you with /people add.")
+	case 1:
+		return all[0].ID, nil
+	}
 	return 0, refuse("/party use party:"+all[0].Name, "Say which party you mean: %s.", list(partyNames(all), "or"))
 }
 

@@ -91,6 +91,9 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 		add("no", "no")
 	case PartyOption:
 		all, err := t.bot.store.List(ctx, t.community())
+		if err == nil {
+			all, err = t.mayList(ctx, all)
+		}
 		if err != nil {
 			return nil
 		}
