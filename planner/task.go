@@ -119,3 +119,12 @@ func (s Span) grown(g Growth, covers, serves int) Span {
 	grow := func(m Minutes) Minutes { return Minutes(ceilDiv(int(m)*covers, serves)) }
 	return Span{grow(s.Low), grow(s.Likely), grow(s.High)}
 }
+
+// StepOf finds a task's dish and step; both nil for a chore.
+func (p *Party) StepOf(t *Task) (*Dish, *Step) {
+	d := p.Dish(t.Dish)
+	if d == nil {
+		return nil, nil
+	}
+	return d, d.Step(t.Step)
+}

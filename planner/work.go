@@ -34,3 +34,11 @@ func (p *Party) WorkOn(k TaskKey) *Work {
 	}
 	return nil
 }
+
+// Progress is how far a task has come.
+func (p *Party) Progress(k TaskKey) Progress {
+	if w := p.WorkOn(k); w != nil {
+		return w.Progress
+	}
+	return Waiting
+}

@@ -126,7 +126,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 		if t == nil || !slices.Contains(pl.People, who.Key) || pl.Start.In(v.zone).Format(time.DateOnly) != day {
 			continue
 		}
-		if s := v.progress(pl.Task); s == planner.Done || s == planner.Skipped {
+		if s := v.p.Progress(pl.Task); s == planner.Done || s == planner.Skipped {
 			continue
 		}
 		if first == nil {

@@ -74,19 +74,3 @@ func see(p *planner.Party, plan *planner.Plan) *view {
 	}
 	return v
 }
-
-func (v *view) progress(k planner.TaskKey) planner.Progress {
-	if w := v.p.WorkOn(k); w != nil {
-		return w.Progress
-	}
-	return planner.Waiting
-}
-
-// step finds a task's dish and step; both nil for a chore.
-func (v *view) step(t *planner.Task) (*planner.Dish, *planner.Step) {
-	d := v.p.Dish(t.Dish)
-	if d == nil {
-		return nil, nil
-	}
-	return d, d.Step(t.Step)
-}

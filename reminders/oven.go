@@ -62,7 +62,7 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		if was != 0 && l.From.Sub(free) > ovenStaysOn {
 			was = 0
 		}
-		if was == l.C || v.progress(l.placed.Task) != planner.Waiting {
+		if was == l.C || v.p.Progress(l.placed.Task) != planner.Waiting {
 			continue
 		}
 		takes := oven.Change(was, l.C)
@@ -101,7 +101,7 @@ func (v *view) stages(pl *planner.Placed) []store.Reminder {
 			start = *w.Start
 		}
 	}
-	_, s := v.step(t)
+	_, s := v.p.StepOf(t)
 	if s == nil {
 		return nil
 	}

@@ -100,7 +100,7 @@ func (v *view) handsAround(who *planner.Person, at time.Time) bool {
 	for i := range v.plan.Tasks {
 		pl := &v.plan.Tasks[i]
 		if t := v.tasks[pl.Task]; t != nil && t.Attention == planner.Hands && slices.Contains(pl.People, who.Key) &&
-			v.progress(pl.Task) == planner.Waiting && !at.Before(pl.Start.Add(-stillUp)) && !at.After(pl.End.Add(stillUp)) {
+			v.p.Progress(pl.Task) == planner.Waiting && !at.Before(pl.Start.Add(-stillUp)) && !at.After(pl.End.Add(stillUp)) {
 			return true
 		}
 	}

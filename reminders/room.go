@@ -34,7 +34,7 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 			latest, what = at, then
 		}
 	}
-	if d, s := v.step(t); s != nil {
+	if d, s := v.p.StepOf(t); s != nil {
 		v.boundByFollowers(d, s, chain, bound)
 		v.boundByServing(d, s, bound)
 		v.boundByFood(d, s, pl, bound)

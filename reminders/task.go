@@ -16,7 +16,7 @@ func (v *view) task(pl *planner.Placed) []store.Reminder {
 	if t == nil || len(pl.People) == 0 {
 		return nil // the plan is out of date
 	}
-	switch v.progress(pl.Task) {
+	switch v.p.Progress(pl.Task) {
 	case planner.Waiting:
 		under := v.underWay(t, pl)
 		return append(v.toStart(t, pl, under), under...)
@@ -29,7 +29,7 @@ func (v *view) task(pl *planner.Placed) []store.Reminder {
 // toStart tells a task's people that it is due, and when the last moment to start it has come. Whoever was asked before
 // that whether the beans are soft, as if they were on the heat, is asked first whether they are.
 func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Reminder) []store.Reminder {
-	d, s := v.step(t)
+	d, s := v.p.StepOf(t)
 	cold := v.outOfTheCold(d, s, pl)
 	kind, lead := Due, time.Duration(0)
 	switch {
@@ -94,7 +94,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 
 // underWay asks whether a task is done, and tells when a touch step wants its minute.
 func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
-	_, s := v.step(t)
+	_, s := v.p.StepOf(t)
 	start, end, extra, since := pl.Start, pl.End, time.Duration(0), "planned from"
 	if w := v.p.WorkOn(t.Key); w != nil {
 		extra = w.Extra.Duration()
@@ -120,7 +120,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "It should be done."))
 		}
 		// Hands show that they are at it only by being asked; once, when it has taken as long as it may.
-		if (t.Attention == planner.Hands || t.Away && t.Chore == "") && v.progress(t.Key) == planner.Started {
+		if (t.Attention == planner.Hands || t.Away && t.Chore == "") && v.p.Progress(t.Key) == planner.Started {
 			at := start.Add(max(t.Time.High.Duration(), end.Sub(start)))
 			if extra > 0 {
 				at = end.Add(extra)

@@ -35,7 +35,7 @@ func Changes(p *planner.Party, before, after *planner.Plan, f Format) []string {
 	}
 	for _, pl := range v.placed() {
 		t := v.tasks[pl.Task]
-		if v.progress(pl.Task) != planner.Waiting {
+		if v.p.Progress(pl.Task) != planner.Waiting {
 			continue
 		}
 		was := before.Placed(pl.Task)

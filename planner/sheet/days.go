@@ -32,7 +32,7 @@ func Days(p *planner.Party, plan *planner.Plan, only Only, f Format) []Section {
 					continue
 				}
 				t := v.tasks[pl.Task]
-				if t.Attention == planner.Hands && v.progress(pl.Task) != planner.Skipped {
+				if t.Attention == planner.Hands && v.p.Progress(pl.Task) != planner.Skipped {
 					work += pl.End.Sub(pl.Start)
 				}
 				if first.IsZero() {
@@ -67,7 +67,7 @@ func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKe
 	case planner.Rest:
 		line += ", by itself"
 	case planner.Touch:
-		if _, s := v.step(t); s != nil && s.Every > 0 {
+		if _, s := v.p.StepOf(t); s != nil && s.Every > 0 {
 			line += fmt.Sprintf(", a hand every %d min", s.Every)
 		}
 	}
@@ -131,7 +131,7 @@ func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
 				first = pl.Start
 			}
 			box := "[ ]"
-			switch v.progress(pl.Task) {
+			switch v.p.Progress(pl.Task) {
 			case planner.Done:
 				box = "[x]"
 			case planner.Started:

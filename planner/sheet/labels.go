@@ -124,7 +124,7 @@ func (v *view) remains(s *stay) string {
 	for _, pl := range v.placed() {
 		t := v.tasks[pl.Task]
 		// The stay's dish is the one that it comes from: the step itself tells which dish goes on.
-		if _, step := v.step(t); step != s.to || !pl.Start.Equal(s.until) && t.Rounds == 1 {
+		if _, step := v.p.StepOf(t); step != s.to || !pl.Start.Equal(s.until) && t.Rounds == 1 {
 			continue
 		}
 		line := fmt.Sprintf("Then: %s %s", v.f.Stamp(pl.Start, DayClock), v.called(t))

@@ -81,7 +81,7 @@ func (v *view) serveWait(d *planner.Dish, s *planner.Step) *planner.Wait {
 func (v *view) rounds(d *planner.Dish, s *planner.Step) (lastStart, firstEnd time.Time, ok bool) {
 	for _, pl := range v.placed() {
 		t := v.tasks[pl.Task]
-		if t.Dish != d.Key || t.Step != s.Key || v.progress(pl.Task) == planner.Skipped {
+		if t.Dish != d.Key || t.Step != s.Key || v.p.Progress(pl.Task) == planner.Skipped {
 			continue
 		}
 		if !ok || pl.Start.After(lastStart) {

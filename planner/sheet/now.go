@@ -16,7 +16,7 @@ func Now(p *planner.Party, plan *planner.Plan, me planner.PersonKey, at time.Tim
 	var hands, other, next, open []string
 	for _, pl := range v.placed() {
 		t := v.tasks[pl.Task]
-		progress := v.progress(pl.Task)
+		progress := v.p.Progress(pl.Task)
 		if me != "" && !slices.Contains(pl.People, me) || progress == planner.Done || progress == planner.Skipped {
 			continue
 		}

@@ -22,7 +22,7 @@ type load struct {
 func (v *view) loads(oven string) []load {
 	var out []load
 	for _, pl := range v.placed() {
-		if v.progress(pl.Task) == planner.Skipped {
+		if v.p.Progress(pl.Task) == planner.Skipped {
 			continue
 		}
 		for _, h := range pl.Uses {
@@ -104,7 +104,7 @@ func Oven(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []string
 func (v *view) ovenLines(oven *planner.Oven, at time.Time) []string {
 	var lines []string
 	for _, l := range v.loads(oven.Name) {
-		if l.held.From.After(at) || !l.held.To.After(at) || v.progress(l.placed.Task) == planner.Done {
+		if l.held.From.After(at) || !l.held.To.After(at) || v.p.Progress(l.placed.Task) == planner.Done {
 			continue
 		}
 		heat := fmt.Sprintf("%d °C", l.held.C)

@@ -123,7 +123,7 @@ func (v *view) stretches() []stretch {
 // events are the moments of one task.
 func (v *view) events(pl *planner.Placed) []event {
 	t := v.tasks[pl.Task]
-	progress := v.progress(pl.Task)
+	progress := v.p.Progress(pl.Task)
 	if progress == planner.Skipped {
 		return []event{{pl.Start, evStart, pl.Task, v.called(t) + " (skipped)"}}
 	}
@@ -131,7 +131,7 @@ func (v *view) events(pl *planner.Placed) []event {
 	if progress == planner.Done {
 		return out
 	}
-	_, s := v.step(t)
+	_, s := v.p.StepOf(t)
 	if t.Attention == planner.Touch && s != nil && s.Every > 0 {
 		for at := pl.Start.Add(s.Every.Duration()); at.Before(pl.End); at = at.Add(s.Every.Duration()) {
 			out = append(out, event{at, evTouch, pl.Task, fmt.Sprintf("%sa hand for it: %s", v.who(pl), v.called(t))})
@@ -180,7 +180,7 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 	if to := v.goesInto(t); to != "" {
 		text += ", then into the " + to
 	}
-	if _, s := v.step(t); s != nil && s.OnCall {
+	if _, s := v.p.StepOf(t); s != nil && s.OnCall {
 		text += ", when the host calls"
 	}
 	return text + v.mark(pl.Task)
@@ -188,7 +188,7 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 
 // comesOut says from which cold place a step's food comes.
 func (v *view) comesOut(t *planner.Task) string {
-	_, s := v.step(t)
+	_, s := v.p.StepOf(t)
 	if s == nil {
 		return ""
 	}
@@ -205,7 +205,7 @@ func (v *view) comesOut(t *planner.Task) string {
 // coldPlace says in which cold place a task's food is meanwhile.
 func (v *view) coldPlace(t *planner.Task) string {
 	where := planner.Straight
-	if _, s := v.step(t); s != nil {
+	if _, s := v.p.StepOf(t); s != nil {
 		where = s.Where
 	} else if c := v.p.Chore(t.Chore); c != nil && !strings.Contains(c.Do, string(c.Where)) {
 		where = c.Where
@@ -218,7 +218,7 @@ func (v *view) coldPlace(t *planner.Task) string {
 
 // goesInto says into which cold place a step's food goes when the step is over.
 func (v *view) goesInto(t *planner.Task) string {
-	d, s := v.step(t)
+	d, s := v.p.StepOf(t)
 	if s == nil || v.coldPlace(t) != "" {
 		return ""
 	}
@@ -251,7 +251,7 @@ func (v *view) who(pl *planner.Placed) string {
 
 // thing names what a task works on, the dish before what was done with it: "the pear tart (bake the shell)".
 func (v *view) thing(t *planner.Task) string {
-	d, s := v.step(t)
+	d, s := v.p.StepOf(t)
 	if d == nil {
 		return v.called(t)
 	}

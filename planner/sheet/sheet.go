@@ -91,22 +91,6 @@ func (v *view) placed() []*planner.Placed {
 	return out
 }
 
-func (v *view) progress(k planner.TaskKey) planner.Progress {
-	if w := v.p.WorkOn(k); w != nil {
-		return w.Progress
-	}
-	return planner.Waiting
-}
-
-// step finds a task's dish and step; nil for chores.
-func (v *view) step(t *planner.Task) (*planner.Dish, *planner.Step) {
-	d := v.p.Dish(t.Dish)
-	if d == nil {
-		return nil, nil
-	}
-	return d, d.Step(t.Step)
-}
-
 // clean makes text that a person typed fit for the middle of a line.
 func clean(s string) string {
 	s = strings.Map(func(r rune) rune {

@@ -84,7 +84,7 @@ func (v *view) course(k planner.CourseKey) string {
 
 // mark says how far a task has come, as a tail to its line.
 func (v *view) mark(k planner.TaskKey) string {
-	switch v.progress(k) {
+	switch v.p.Progress(k) {
 	case planner.Started:
 		return " (going on)"
 	case planner.Done:
