@@ -9,7 +9,6 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/sheet"
-	"tureen/reminders"
 )
 
 // Plans are made outside of any transaction, from the party as it was read; the turn saves them only if the
@@ -302,9 +301,13 @@ func wholeMinute(at time.Time) time.Time {
 // format writes instants of sheets as the reply's faces draw them.
 func (t *Turn) format() sheet.Format {
 	return sheet.Format{Zone: t.zone(), Stamp: func(at time.Time, style sheet.Style) string {
-		return reminders.Stamp(at, map[sheet.Style]reminders.StampStyle{
-			sheet.Clock: reminders.Clock, sheet.DayClock: reminders.DayClock, sheet.Date: reminders.Date,
-		}[style], t.zone())
+		switch style {
+		case sheet.DayClock:
+			return t.dayClock(at)
+		case sheet.Date:
+			return t.day(at)
+		}
+		return t.clock(at)
 	}}
 }
 
