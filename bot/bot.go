@@ -193,7 +193,7 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 		return 0, err
 	}
 	if named := clean(t.Request.Options[partyOption.Name], false); named != "" {
-		return findParty(all, named)
+		return t.findParty(ctx, all, named)
 	}
 	id, err := t.bot.store.Focus(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
 	if err == nil || !errors.Is(err, store.ErrNotFound) {

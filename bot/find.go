@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"context"
 	"slices"
 	"strconv"
 	"strings"
@@ -54,8 +55,8 @@ func partyNames(all []store.Summary) []string {
 	return names
 }
 
-// findParty finds a party of the community by number or name.
-func findParty(all []store.Summary, text string) (planner.PartyID, error) {
+// findParty finds a party of the community by number or name. What it suggests instead are the asker's own.
+func (t *Turn) findParty(ctx context.Context, all []store.Summary, text string) (planner.PartyID, error) {
 	if s, _ := pick(all, func(s *store.Summary) []string { return []string{s.Name} }, text); s != nil {
 		return s.ID, nil
 	}
@@ -69,7 +70,11 @@ func findParty(all []store.Summary, text string) (planner.PartyID, error) {
 	if len(all) == 0 {
 		return 0, refuse(partyNewExample, "there is no party here yet; start one.")
 	}
-	return 0, refuse("/party list", "there is no party %q here.%s", shown(text), didYouMean(text, partyNames(all)))
+	own, err := t.mayList(ctx, all)
+	if err != nil {
+		return 0, err
+	}
+	return 0, refuse("/party list", "there is no party %q here.%s", shown(text), didYouMean(text, partyNames(own)))
 }
 
 // account takes a face's mark of a user id apart: "@123", "<@123>".

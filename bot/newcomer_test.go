@@ -69,6 +69,9 @@ func TestListNamesBoth(t *testing.T) {
 func TestOutsiders(t *testing.T) {
 	tb := supper(t)
 	refusedWith(t, tb.say("Eve", "/party use party:Harvest supper"), "Only the people of Harvest supper", "ask Ana")
+	if rep := tb.say("Eve", "/party use party:Harvest super"); !rep.Refused || strings.Contains(rep.Text, "Harvest supper") {
+		t.Errorf("a slip of the keys tells Eve of a party that is not hers: %q", rep.Text)
+	}
 	if got := plain(tb.must("Eve", "/party list")); strings.Contains(got, "Harvest") || !strings.Contains(got, "You belong to no party here") {
 		t.Errorf("Eve sees\n%s", got)
 	}

@@ -147,7 +147,7 @@ func (t *Turn) read(o *Option, text string) (v value, err error) {
 	case PartyOption:
 		var all []store.Summary
 		if all, err = t.bot.store.List(t.ctx, t.community()); err == nil {
-			v.party, err = findParty(all, text)
+			v.party, err = t.findParty(t.ctx, all, text)
 		}
 	case PersonOption:
 		v.person, err = t.findPerson(text)
