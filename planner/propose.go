@@ -190,7 +190,15 @@ func (w *proposer) freeKey(words string) ChoreKey {
 
 // about is a span around a likely time: three quarters of it to a third more, whole minutes.
 func about(likely int) Span {
-	return Span{Low: Minutes(max(1, likely*3/4)), Likely: Minutes(max(1, likely)), High: Minutes(max(1, ceilDiv(likely*4, 3)))}
+	step := 1 // as exactly as anybody would say it
+	switch {
+	case likely >= 120:
+		step = 15
+	case likely >= 15:
+		step = 5
+	}
+	up := func(m int) Minutes { return Minutes(max(1, ceilDiv(m, step)*step)) }
+	return Span{Low: Minutes(max(1, likely*3/4/step*step)), Likely: up(likely), High: up(ceilDiv(likely*4, 3))}
 }
 
 const minutesADay = 24 * 60
