@@ -64,7 +64,7 @@ func (m *model) mends(ctx context.Context, against []requirement, said []Require
 		}
 		ask := m.ask
 		ask.Work, ask.FirstOnly, ask.InForce = mendWork, true, nil
-		if plan, _, err := make1(ctx, changed, ask); err == nil && plan != nil {
+		if plan, _, err := attempt(ctx, changed, ask); err == nil && plan != nil {
 			helped[c.kind] = true
 			out = append(out, c.mend(m.p))
 		}

@@ -33,7 +33,7 @@ const (
 //
 // The answer depends on p and ask alone unless ctx ends first.
 func Make(ctx context.Context, p *Party, ask Ask) (*Plan, *Clash, error) {
-	plan, m, err := make1(ctx, p, ask)
+	plan, m, err := attempt(ctx, p, ask)
 	if err != nil || plan != nil {
 		return plan, nil, err
 	}
@@ -41,8 +41,8 @@ func Make(ctx context.Context, p *Party, ask Ask) (*Plan, *Clash, error) {
 	return nil, clash, nil
 }
 
-// make1 makes a plan, or returns the model that has none: its verdict says whether that is proved.
-func make1(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
+// attempt makes a plan, or returns the model that has none: its verdict says whether that is proved.
+func attempt(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	g, err := newGraph(p, ask)
 	if err == nil {
 		err = g.checkEquipment()
