@@ -141,7 +141,7 @@ func TestClaimButtons(t *testing.T) {
 	for range 2 {
 		if a := <-answers; strings.Contains(a.Text(), "It is yours") {
 			got++
-		} else if !strings.Contains(a.Text(), "has it") {
+		} else if !strings.Contains(a.Text(), "has it") && !strings.Contains(a.Text(), "alone") { // on a slow machine it follows, for that one alone
 			t.Errorf("the other is told %q", a.Text())
 		}
 	}
