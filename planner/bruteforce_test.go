@@ -174,15 +174,20 @@ func (l *lister) settled(t *planner.Task, w *planner.Work) option {
 	return o
 }
 
-// settingsFor lists the ends of all tolerances that lie within this use's own: where two loads can share a
-// setting they can share one of these, and no other needs less time to change over.
+// settingsFor lists the ends of all tolerances, and the temperatures that loads change to, that lie within this
+// use's own tolerance: where two loads can share a setting they can share one of these, and no other needs less
+// time to change over.
 func (l *lister) settingsFor(u *planner.Use) []int {
 	if u.C == 0 {
 		return []int{0}
 	}
 	var out []int
 	add := func(o *planner.Use) {
-		for _, c := range []int{o.C - o.Tolerance, o.C + o.Tolerance, o.C} {
+		all := []int{o.C - o.Tolerance, o.C + o.Tolerance, o.C}
+		for _, stage := range o.Then {
+			all = append(all, stage.C)
+		}
+		for _, c := range all {
 			if c >= u.C-u.Tolerance && c <= u.C+u.Tolerance {
 				out = append(out, c)
 			}
