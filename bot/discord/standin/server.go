@@ -22,10 +22,9 @@ const Application = "900000000000000001"
 type Server struct {
 	URL string // of everything: pass it as the API's address
 
-	AckWithin     time.Duration // for the first answer to an interaction; 0: the platform's 3 s
-	TokenLife     time.Duration // of an interaction's token; 0: the platform's 15 min
-	NonceLife     time.Duration // how long enforce_nonce is honoured; 0: 3 min
-	AllowBreaches bool          // breaches are counted apart and not reported to the test
+	AckWithin time.Duration // for the first answer to an interaction; 0: the platform's 3 s
+	TokenLife time.Duration // of an interaction's token; 0: the platform's 15 min
+	NonceLife time.Duration // how long enforce_nonce is honoured; 0: 3 min
 
 	t    testing.TB
 	http *httptest.Server
@@ -41,7 +40,6 @@ type Server struct {
 	faults       []*Fault
 	limits       map[string]*limit
 	blockedUntil time.Time // of a global limit
-	breaches     []string
 	calls        map[string]int
 	files        map[string]File
 	gate         gate
@@ -117,30 +115,12 @@ func (s *Server) Wait(within time.Duration, holds func() bool) bool {
 	}
 }
 
-// breach notes broken rules.
+// breach reports broken rules.
 func (s *Server) breach(where string, problems []string) {
-	if len(problems) == 0 {
-		return
-	}
-	s.mu.Lock()
-	for _, p := range problems {
-		s.breaches = append(s.breaches, where+": "+p)
-	}
-	s.mu.Unlock()
-	if s.AllowBreaches {
-		return
-	}
 	totalViolations.Add(int64(len(problems)))
 	for _, p := range problems {
 		s.t.Errorf("the bot broke a rule of the platform: %s: %s", where, p)
 	}
-}
-
-// Breaches lists the rules that were broken.
-func (s *Server) Breaches() []string {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return append([]string(nil), s.breaches...)
 }
 
 // Calls counts the requests for a route, as "POST /channels/:/messages".
