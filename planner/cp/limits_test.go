@@ -138,3 +138,20 @@ func TestEndsByItself(t *testing.T) {
 		}
 	}
 }
+
+// TestBoundsAreTold: whoever watches the bounds sees them rise within a level and end where the result has them.
+func TestBoundsAreTold(t *testing.T) {
+	p := workshop(4, 6, 4, 3)
+	told := 0
+	var last int
+	r := Solve(context.Background(), p, Limits{Work: 3_000_000, OnBound: func(best, bound []int) {
+		told++
+		if bound[0] < last || bound[0] > best[0] {
+			t.Errorf("told the bound %d of %d after %d", bound[0], best[0], last)
+		}
+		last = bound[0]
+	}})
+	if told == 0 || last != r.Levels[0].Bound {
+		t.Errorf("told %d times, at last %d; the result has %+v", told, last, r.Levels[0])
+	}
+}

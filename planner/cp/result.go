@@ -45,6 +45,9 @@ type Limits struct {
 	// levels, valid during the call only. Returning false ends the search. Solutions are better in the order of
 	// the levels.
 	OnSolution func(values, levels []int) bool
+	// OnBound, if set, sees what is proved as it is proved: the best values of the levels so far and their bounds,
+	// valid during the call only.
+	OnBound func(best, bound []int)
 	// Proof, if set, is written what the answer rests on, for a checker to follow (the form is told in proof.go).
 	// A write that fails only stops the proof.
 	Proof io.Writer

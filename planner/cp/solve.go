@@ -41,6 +41,7 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	for l := range s.bound {
 		pr.line("b %d %d", l, s.bound[l])
 	}
+	s.proved()
 	if !lim.FirstOnly {
 		s.assert(s.assumed...)
 		s.assumed = nil
@@ -276,4 +277,12 @@ func (s *solver) learn(l int, out outcome, target int) {
 		s.bound[l] = s.best[l] // at the last level alone: nothing better is left
 	}
 	s.e.proof.line("b %d %d", l, s.bound[l])
+	s.proved()
+}
+
+// proved tells who asks what is proved.
+func (s *solver) proved() {
+	if f := s.lim.OnBound; f != nil {
+		f(s.best, s.bound)
+	}
 }
