@@ -131,7 +131,7 @@ func (f *Face) complete(ctx context.Context, i *interaction) {
 	req, _, focused, typed := f.command(i)
 	list := []choice{}
 	for _, s := range f.bot.Complete(ctx, req, focused, typed) {
-		c := choice{cut(reminders.PlainStamps(s.Label), 100), s.Value}
+		c := choice{Name: cut(reminders.PlainStamps(s.Label), 100), Value: s.Value}
 		if c.Name == "" {
 			c.Name = cut(c.Value, 100)
 		}

@@ -45,6 +45,49 @@ func TestCommandsOnce(t *testing.T) {
 	}
 }
 
+// TestOtherLanguages: a client in German or French offers commands, options and choices in its language, what is
+// typed there does the same, and of two starts only the first registers. A change of one word registers anew.
+func TestOtherLanguages(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	anna, luc := h.person("Anna"), h.person("Luc")
+	anna.Locale, luc.Locale = "de", "fr"
+	for _, c := range []struct {
+		who     *standin.Person
+		command string
+		options map[string]string
+		want    string
+	}{
+		{anna, "feier neu", map[string]string{"name": "Herbst", "datum": "2026-09-05", "ankunft": "19:00", "gedecke": "4", "gänge": "main 20:00"}, "Herbst"},
+		{anna, "leute hinzufügen", map[string]string{"name": "Luc", "rolle": "Mitgastgeber", "konto": "<@" + luc.ID + ">"}, "co-host"},
+		{luc, "plat ajouter", map[string]string{"nom": "Tarte aux poires", "service": "main", "portions": "4"}, "Tarte aux poires"},
+		{luc, "boisson ajouter", map[string]string{"nom": "Crémant", "type": "vin effervescent", "bouteilles": "2"}, "sparkling"},
+		{anna, "jetzt", nil, "plan"},
+	} {
+		if a := c.who.Slash(c.command, c.options, nil); a.Silent || a.Refused != "" || !strings.Contains(a.Text(), c.want) {
+			t.Errorf("%s: got %q, want %q in it", c.command, a.Text(), c.want)
+		}
+	}
+	if a := luc.Complete("plat montrer", nil, "plat", "tar"); len(a.Choices) != 1 || a.Choices[0].Value != "tarte-aux-poires" {
+		t.Errorf("completion: got %v", a.Choices)
+	}
+	if err := h.stop(); err != nil {
+		t.Fatal(err)
+	}
+	h.start(patient())
+	if n := h.server.Registered(); n != 1 {
+		t.Errorf("registered %d times after a restart, want 1", n)
+	}
+	h.server.Commands()[0]["options"].([]any)[0].(map[string]any)["name_localizations"].(map[string]any)["de"] = "anders"
+	if err := h.stop(); err != nil {
+		t.Fatal(err)
+	}
+	h.start(patient())
+	if n := h.server.Registered(); n != 2 {
+		t.Errorf("registered %d times after a word has changed, want 2", n)
+	}
+}
+
 // TestSlow: a reply that is not there in time is announced and follows; what is for one alone stays so.
 func TestSlow(t *testing.T) {
 	t.Parallel()

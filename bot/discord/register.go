@@ -29,39 +29,68 @@ func slashCommands(all []bot.Command) []slashCommand {
 	for i := range all {
 		c := &all[i]
 		group, verb, grouped := strings.Cut(c.Name, " ")
-		one := slashCommand{Type: 1, Name: c.Name, Description: c.Help, Options: slashOptions(c.Options)}
+		one := slashCommand{Type: 1, Name: c.Name, Description: c.Help, Options: slashOptions(c)}
 		if !grouped {
 			one.Contexts, one.Integrations = contexts, integrations
+			one.NameIn = inOthers(func(l *bot.Language) string { return l.Group(group) })
+			one.DescriptionIn = inOthers(func(l *bot.Language) string { return l.Help(c.Help) })
 			out = append(out, one)
 			continue
 		}
 		one.Type, one.Name = optionSub, verb
+		one.NameIn = inOthers(func(l *bot.Language) string { return l.Verb(c) })
+		one.DescriptionIn = inOthers(func(l *bot.Language) string { return l.Help(c.Help) })
 		n := slices.IndexFunc(out, func(s slashCommand) bool { return s.Name == group })
 		if n < 0 {
 			n = len(out)
-			out = append(out, slashCommand{Type: 1, Name: group, Contexts: contexts, Integrations: integrations})
+			out = append(out, slashCommand{Type: 1, Name: group, Contexts: contexts, Integrations: integrations,
+				NameIn: inOthers(func(l *bot.Language) string { return l.Group(group) })})
 		}
 		out[n].Options = append(out[n].Options, one)
 	}
 	for i := range out {
-		if out[i].Description != "" {
-			continue
+		if out[i].Description == "" {
+			describe(&out[i])
 		}
-		var verbs []string
-		for _, o := range out[i].Options {
-			verbs = append(verbs, o.Name)
-		}
-		out[i].Description = cut("For the "+out[i].Name+": "+strings.Join(verbs, ", "), 100)
 	}
 	return out
 }
 
-// slashOptions lists options, those that are needed first, as the platform wants.
-func slashOptions(list []bot.Option) []slashCommand {
+// describe says of a group what can be done with it.
+func describe(group *slashCommand) {
+	var verbs []string
+	for _, o := range group.Options {
+		verbs = append(verbs, o.Name)
+	}
+	group.Description = cut("For the "+group.Name+": "+strings.Join(verbs, ", "), 100)
+	group.DescriptionIn = inOthers(func(l *bot.Language) string {
+		var theirs []string
+		for _, o := range group.Options {
+			theirs = append(theirs, o.NameIn[l.Tag])
+		}
+		return cut(l.About(group.NameIn[l.Tag], theirs), 100)
+	})
+}
+
+// inOthers collects a word in the other languages than English, by locale.
+func inOthers(word func(*bot.Language) string) map[string]string {
+	out := map[string]string{}
+	for _, l := range bot.Languages() {
+		if w := word(l); w != "" {
+			out[l.Tag] = w
+		}
+	}
+	return out
+}
+
+// slashOptions lists a command's options, those that are needed first, as the platform wants.
+func slashOptions(c *bot.Command) []slashCommand {
 	var first, later []slashCommand
-	for i := range list {
-		o := &list[i]
+	for i := range c.Options {
+		o := &c.Options[i]
 		s := slashOption(o)
+		s.NameIn = inOthers(func(l *bot.Language) string { return l.Option(c, o) })
+		s.DescriptionIn = inOthers(func(l *bot.Language) string { return withExample(l.Help(o.Help), o, l.Example) })
 		if s.Required {
 			first = append(first, s)
 		} else {
@@ -72,7 +101,7 @@ func slashOptions(list []bot.Option) []slashCommand {
 }
 
 func slashOption(o *bot.Option) slashCommand {
-	s := slashCommand{Type: optionString, Name: o.Name, Description: help(o), Required: o.Required, MaxLength: maxText}
+	s := slashCommand{Type: optionString, Name: o.Name, Description: withExample(o.Help, o, inEnglish), Required: o.Required, MaxLength: maxText}
 	switch o.Kind {
 	case bot.LongText:
 		s.MaxLength = maxLongText
@@ -93,7 +122,7 @@ func slashOption(o *bot.Option) slashCommand {
 		}
 		s.MaxLength = 0
 		for _, c := range o.Choices {
-			s.Choices = append(s.Choices, choice{c, c})
+			s.Choices = append(s.Choices, choice{c, c, inOthers(func(l *bot.Language) string { return l.Choice(o, c) })})
 		}
 	case bot.Text:
 		s.Autocomplete = completed[o.Name]
@@ -109,21 +138,23 @@ func slashOption(o *bot.Option) slashCommand {
 var completed = map[string]bool{"command": true, "vessel": true, "appliance": true, "plate": true, "what": true, "hold": true, "who": true,
 	"skill": true, "after": true, "of": true, "until": true, "step": true, "ingredient": true}
 
-// help is an option's description, with an example where there is room for it.
-func help(o *bot.Option) string {
-	text := o.Help
-	if o.Example != "" && len([]rune(text))+len([]rune(o.Example))+6 <= 100 {
-		text += ", as " + o.Example
+// withExample is an option's description, with an example where there is room for it.
+func withExample(help string, o *bot.Option, add func(help, example string) string) string {
+	if text := add(help, o.Example); o.Example != "" && runes(text) <= 100 {
+		return text
 	}
-	return cut(text, 100)
+	return cut(help, 100)
 }
+
+func inEnglish(help, example string) string { return help + ", as " + example }
 
 // register brings the platform's commands up to ours, if they differ: it allows 200 creations a day.
 func (f *Face) register(ctx context.Context, app string) error {
 	ours := slashCommands(f.bot.Commands())
 	var theirs []json.RawMessage
 	path := "applications/" + app + "/commands"
-	if err := f.rest.do(ctx, "GET", path, nil, &theirs); err != nil {
+	// Otherwise the platform leaves the other languages out, and every start would register anew.
+	if err := f.rest.do(ctx, "GET", path+"?with_localizations=true", nil, &theirs); err != nil {
 		return err
 	}
 	if sameCommands(ours, theirs) {

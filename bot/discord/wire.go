@@ -148,22 +148,25 @@ type callback struct {
 }
 
 type choice struct {
-	Name  string `json:"name"`
-	Value string `json:"value"`
+	Name   string            `json:"name"`
+	Value  string            `json:"value"`
+	NameIn map[string]string `json:"name_localizations,omitempty"`
 }
 
 // slashCommand is a command, or an option of one, as the platform registers it.
 type slashCommand struct {
-	Type         int            `json:"type"`
-	Name         string         `json:"name"`
-	Description  string         `json:"description"`
-	Required     bool           `json:"required,omitempty"`
-	Autocomplete bool           `json:"autocomplete,omitempty"`
-	MaxLength    int            `json:"max_length,omitempty"`
-	MinValue     *int           `json:"min_value,omitempty"`
-	MaxValue     *int           `json:"max_value,omitempty"`
-	Choices      []choice       `json:"choices,omitempty"`
-	Options      []slashCommand `json:"options,omitempty"`
-	Contexts     []int          `json:"contexts,omitempty"`
-	Integrations []int          `json:"integration_types,omitempty"`
+	Type          int               `json:"type"`
+	Name          string            `json:"name"`
+	Description   string            `json:"description"`
+	NameIn        map[string]string `json:"name_localizations,omitempty"` // by locale
+	DescriptionIn map[string]string `json:"description_localizations,omitempty"`
+	Required      bool              `json:"required,omitempty"`
+	Autocomplete  bool              `json:"autocomplete,omitempty"`
+	MaxLength     int               `json:"max_length,omitempty"`
+	MinValue      *int              `json:"min_value,omitempty"`
+	MaxValue      *int              `json:"max_value,omitempty"`
+	Choices       []choice          `json:"choices,omitempty"`
+	Options       []slashCommand    `json:"options,omitempty"`
+	Contexts      []int             `json:"contexts,omitempty"`
+	Integrations  []int             `json:"integration_types,omitempty"`
 }

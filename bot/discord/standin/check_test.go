@@ -89,6 +89,17 @@ func TestLimits(t *testing.T) {
 			command(strings.ReplaceAll(say(`«8*{"type":1,"name":"s#","description":"d","options":[OPTS]},»`), "OPTS",
 				say(`«10*{"type":3,"name":"n#","description":"`+strings.Repeat("d", 100)+`"},»`)))},
 
+		{"a localised name", commands, `[{"name":"a","description":"d","name_localizations":{"de":"größe"}}]`, `[{"name":"a","description":"d","name_localizations":{"de":"Größe"}}]`},
+		{"a localised description of 100", commands, `[{"name":"a","description":"d","description_localizations":{"de":"«100*d»"}}]`, `[{"name":"a","description":"d","description_localizations":{"de":"«101*d»"}}]`},
+		{"localised names once", commands,
+			command(`{"type":3,"name":"a","description":"d","name_localizations":{"de":"x"}},{"type":3,"name":"b","description":"d","name_localizations":{"fr":"x"}}`),
+			command(`{"type":3,"name":"a","description":"d","name_localizations":{"de":"x"}},{"type":3,"name":"b","description":"d","name_localizations":{"de":"x"}}`)},
+		{"8000 characters in the longest language", commands,
+			command(strings.ReplaceAll(say(`«8*{"type":1,"name":"s#","description":"d","options":[OPTS]},»`), "OPTS",
+				say(`«10*{"type":3,"name":"n#","description":"`+strings.Repeat("d", 90)+`"},»`))),
+			command(strings.ReplaceAll(say(`«8*{"type":1,"name":"s#","description":"d","options":[OPTS]},»`), "OPTS",
+				say(`«10*{"type":3,"name":"n#","description":"`+strings.Repeat("d", 90)+`","description_localizations":{"de":"`+strings.Repeat("d", 100)+`"}},»`)))},
+
 		{"content of 2000", callback, replyBody(`"content":"«2000*x»"`), replyBody(`"content":"«2001*x»"`)},
 		{"content of 2000 in a channel", message, `{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` + quiet + `}`},
 		{"content of 2000 in a follow-up", followUp, `{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` + quiet + `}`},

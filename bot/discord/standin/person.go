@@ -15,6 +15,9 @@ type Person struct {
 	Guild string // empty in direct messages
 	Where string // the channel
 	Admin bool
+	// Locale is the language of the person's client; empty: English. What they type then are the names in that
+	// language, where a command has one; the bot gets those that it has registered.
+	Locale string
 
 	s *Server
 }
@@ -201,7 +204,7 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 	i.Token = "token-of-" + i.ID
 	user := map[string]any{"id": p.ID, "username": strings.ToLower(p.Name), "global_name": p.Name, "discriminator": "0", "avatar": nil}
 	event := map[string]any{"id": i.ID, "application_id": Application, "type": kind, "data": data, "channel_id": p.Where,
-		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild}, "attachment_size_limit": maxFile, "locale": "en-GB", "app_permissions": "0", "entitlements": []any{}, "context": 0}
+		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild}, "attachment_size_limit": maxFile, "locale": p.locale(), "app_permissions": "0", "entitlements": []any{}, "context": 0}
 	if p.Guild != "" {
 		perms := "0"
 		if p.Admin {
@@ -227,12 +230,27 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 	return i, event
 }
 
+func (p *Person) locale() string {
+	if p.Locale == "" {
+		return "en-GB"
+	}
+	return p.Locale
+}
+
+// shown is what a person's client calls a command, an option or a choice.
+func (p *Person) shown(named map[string]any) string {
+	if word := text(object(named["name_localizations"])[p.Locale]); word != "" {
+		return word
+	}
+	return text(named["name"])
+}
+
 // commandData builds what a client sends for a command. focused is the option that is being completed.
 func (p *Person) commandData(command string, options map[string]string, files map[string]File, focused string) (data map[string]any, refused string) {
 	words := strings.Fields(command)
 	var found map[string]any
 	for _, c := range p.s.Commands() {
-		if len(words) > 0 && text(c["name"]) == words[0] {
+		if len(words) > 0 && p.shown(c) == words[0] {
 			found = c
 		}
 	}
@@ -244,7 +262,7 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 	var sub map[string]any
 	if len(declared) > 0 && whole(object(declared[0])["type"]) == optSub {
 		for _, v := range declared {
-			if len(words) == 2 && text(object(v)["name"]) == words[1] {
+			if len(words) == 2 && p.shown(object(v)) == words[1] {
 				sub = object(v)
 			}
 		}
@@ -260,7 +278,7 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 	used := 0
 	for _, v := range declared {
 		o := object(v)
-		name := text(o["name"])
+		name := p.shown(o)
 		raw, given := options[name]
 		file, isFile := files[name]
 		if !given && !isFile {
@@ -277,7 +295,7 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 		if why != "" && focused == "" {
 			return nil, name + ": " + why
 		}
-		x := map[string]any{"name": name, "type": o["type"], "value": value}
+		x := map[string]any{"name": o["name"], "type": o["type"], "value": value}
 		if name == focused {
 			x["focused"] = true
 		}
@@ -311,8 +329,8 @@ func (p *Person) value(o map[string]any, raw string, typing bool) (any, string) 
 		}
 		if list := items(o["choices"]); len(list) > 0 {
 			for _, c := range list {
-				if object(c)["value"] == raw {
-					return raw, ""
+				if object(c)["value"] == raw || p.Locale != "" && p.shown(object(c)) == raw {
+					return object(c)["value"], ""
 				}
 			}
 			return nil, "no such choice"

@@ -212,9 +212,42 @@ func (s *Server) getApplication(w http.ResponseWriter, r *request) {
 
 func (s *Server) getCommands(w http.ResponseWriter, r *request) {
 	s.mu.Lock()
-	list := append([]map[string]any{}, s.commands...)
+	list := append([]any{}, toAny(s.commands)...)
 	s.mu.Unlock()
+	if r.URL.Query().Get("with_localizations") != "true" {
+		for i := range list {
+			list[i] = unlocalised(list[i])
+		}
+	}
 	writeJSON(w, 200, list)
+}
+
+func toAny(list []map[string]any) (out []any) {
+	for _, x := range list {
+		out = append(out, x)
+	}
+	return out
+}
+
+// unlocalised is a copy of a command as it is told to those who do not ask for its other languages.
+func unlocalised(v any) any {
+	switch v := v.(type) {
+	case map[string]any:
+		out := map[string]any{}
+		for k, x := range v {
+			if k != "name_localizations" && k != "description_localizations" {
+				out[k] = unlocalised(x)
+			}
+		}
+		return out
+	case []any:
+		out := make([]any, len(v))
+		for i, x := range v {
+			out[i] = unlocalised(x)
+		}
+		return out
+	}
+	return v
 }
 
 // putCommands keeps commands as the platform does, which adds ids and fields of its own.

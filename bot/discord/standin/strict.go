@@ -95,6 +95,7 @@ func strictCommands(list []any) []string {
 			p.add("command %q has %d characters altogether", name, n)
 		}
 	}
+	p.localised(list, "commands")
 	if count[chatCommand] > maxCommands {
 		p.add("%d commands", count[chatCommand])
 	}
@@ -115,12 +116,32 @@ func (p *problems) named(c map[string]any) {
 			p.add("bad name %q in %s", s, lang)
 		}
 	}
+	for lang, v := range object(c["description_localizations"]) {
+		if n := chars(text(v)); n == 0 || n > 100 {
+			p.add("%q has a description of %d characters in %s", name, n, lang)
+		}
+	}
+}
+
+// localised wants what stands beside each other to be called differently in every language.
+func (p *problems) localised(list []any, of string) {
+	seen := map[string]bool{}
+	for _, v := range list {
+		for lang, name := range object(object(v)["name_localizations"]) {
+			id := lang + " " + text(name)
+			if seen[id] {
+				p.add("%q of %q stands twice in %s", name, of, lang)
+			}
+			seen[id] = true
+		}
+	}
 }
 
 func (p *problems) options(list []any, of string) {
 	if len(list) > 25 {
 		p.add("%q has %d options", of, len(list))
 	}
+	p.localised(list, of)
 	seen := map[string]bool{}
 	subs, plain, optional := 0, 0, false
 	for _, v := range list {
@@ -147,6 +168,7 @@ func (p *problems) options(list []any, of string) {
 		if auto, _ := o["autocomplete"].(bool); auto && len(choices) > 0 {
 			p.add("option %q of %q has both choices and autocomplete", name, of)
 		}
+		p.localised(choices, name)
 		names := map[string]bool{}
 		for _, v := range choices {
 			c := object(v)
