@@ -142,6 +142,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 		if strings.HasPrefix(cmd.Name, "plan ") || strings.HasPrefix(cmd.Name, "task ") {
 			rep.Sections = append(rep.Sections, closed...)
 		}
+		rep.Again = t.again()
 		return rep, err
 	}
 	if err := t.save(ctx); err != nil {

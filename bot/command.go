@@ -20,7 +20,7 @@ type Access int
 // Who may use a command.
 const (
 	Anyone  Access = iota // whoever is in the channel; no party is needed
-	Lookers               // the party's people, lookers included
+	Lookers               // the party's people, lookers included; such a command changes nothing
 	CoHosts               // hosts and co-hosts
 	Hosts                 // hosts only
 )

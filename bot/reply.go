@@ -8,11 +8,32 @@ package bot
 type Reply struct {
 	Text     string    // the first line says what matters; a lock screen shows no more
 	Sections []Section // what more there is to read
-	Buttons  []Button  // at most 25, the likely ones first
+	Buttons  []Button  // the likely ones first; a face shows as many as it can
 	Files    []File
 	Next     string // the likely next step: "Next: /dish add, or /repertoire list"
 	Private  bool   // for the asker's eyes only
 	Refused  bool   // nothing was changed; Text says what was wrong and what to type instead
+	// Again is the message, without the slash, that asks for the same once more; a face that shows a long
+	// reply page by page says it for every page. Empty where asking again would change something, or where the
+	// message is longer than a button's.
+	Again string
+}
+
+// Few are the buttons for a face that prints a long reply whole and where a command is as quickly typed: those
+// that are about the reply as a whole, and the first few that are about a line of it.
+func (r Reply) Few() []Button {
+	var out []Button
+	n := 5
+	for _, b := range r.Buttons {
+		if b.Line > 0 {
+			if n == 0 {
+				continue
+			}
+			n--
+		}
+		out = append(out, b)
+	}
+	return out
 }
 
 // Section is a titled list of lines.
@@ -26,6 +47,12 @@ type Button struct {
 	Label string // at most 80 characters
 	Do    string // a message without the slash: "task claim task:pear-tart/roll"; at most 88 bytes
 	Style ButtonStyle
+	// Line is the line that the button is about, counted from 1 over all sections: where not all lines are
+	// shown at once, it stands with that line. 0: it is about the reply as a whole.
+	Line int
+	// InPlace says that what Do answers is this same reply as it is then, so that a face that can puts it in
+	// the place of the one that the button stands on.
+	InPlace bool
 }
 
 // ButtonStyle hints at a button's weight.

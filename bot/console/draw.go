@@ -74,7 +74,7 @@ func (s *screen) reply(r bot.Reply) {
 		b.WriteString(indent + s.keep(f) + "\n")
 	}
 	if !r.Refused || len(r.Buttons) > 0 {
-		s.numbers(&b, r.Buttons)
+		s.numbers(&b, r.Few())
 	}
 	if r.Next != "" {
 		b.WriteString(indent + reminders.PlainStamps(r.Next) + "\n")

@@ -27,12 +27,16 @@ func (f *Face) interact(i *interaction) {
 			}
 			return f.bot.Do(ctx, req)
 		})
-	case askPress, askModal:
-		read := f.press
-		if i.Type == askModal {
-			read = f.submitted
-		}
-		req, err := read(i)
+	case askPress:
+		p, err := f.press(i)
+		f.answerIn(ctx, i, p.manner(i), func() bot.Reply {
+			if err != nil {
+				return bot.RefusedReply(err)
+			}
+			return f.bot.Do(ctx, p.req)
+		})
+	case askModal:
+		req, err := f.submitted(i)
 		f.answer(ctx, i, func() bot.Reply {
 			if err != nil {
 				return bot.RefusedReply(err)
@@ -46,9 +50,20 @@ func (f *Face) interact(i *interaction) {
 	}
 }
 
-// answer works out a reply and brings it to the person: at once, or announced in time and brought later. The
-// platform waits 3 seconds and no more.
+// manner is how a reply is shown.
+type manner struct {
+	draw  func(bot.Reply) drawn
+	place bool // in the place of the message whose button was pressed
+}
+
+// answer works out a reply and brings it to the person.
 func (f *Face) answer(ctx context.Context, i *interaction, work func() bot.Reply) {
+	f.answerIn(ctx, i, manner{draw: draw}, work)
+}
+
+// answerIn works out a reply and brings it to the person: at once, or announced in time and brought later. The
+// platform waits 3 seconds and no more.
+func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func() bot.Reply) {
 	done := make(chan bot.Reply, 1)
 	f.work.Go(func() {
 		rep := bot.Reply{Text: "Something went wrong on our side. Try again.", Refused: true}
@@ -65,21 +80,42 @@ func (f *Face) answer(ctx context.Context, i *interaction, work func() bot.Reply
 	var err error
 	select {
 	case rep := <-done:
-		d := draw(rep)
-		if err = f.acknowledge(ctx, i, callback{answerMessage, d.message}, d.files); err != nil {
+		d, kind := m.draw(rep), answerMessage
+		if m.place && !rep.Refused {
+			kind, d.Flags = answerUpdate, 0
+		}
+		if err = f.acknowledge(ctx, i, callback{kind, d.message}, d.files); err != nil {
 			f.lost(ctx, i, rep, err)
 		}
 		return
 	case <-patience.C:
 	}
-	if err = f.acknowledge(ctx, i, callback{Type: answerLater}, nil); err != nil {
+	later := answerLater
+	if m.place {
+		later = answerUpdateLater
+	}
+	if err = f.acknowledge(ctx, i, callback{Type: later}, nil); err != nil {
 		f.lost(ctx, i, <-done, err)
 		return
 	}
 	rep := <-done
-	if err := f.bring(ctx, i, draw(rep)); err != nil {
+	bring := f.bring
+	if m.place {
+		bring = f.bringInPlace
+	}
+	if err := bring(ctx, i, m.draw(rep)); err != nil {
 		f.lost(ctx, i, rep, err)
 	}
+}
+
+// bringInPlace puts a reply in the place of the message whose button was pressed; a refusal goes beside it.
+func (f *Face) bringInPlace(ctx context.Context, i *interaction, d drawn) error {
+	hook := "webhooks/" + i.App + "/" + i.Token
+	if d.Flags&flagEphemeral != 0 && (i.Message == nil || i.Message.Flags&flagEphemeral == 0) {
+		return f.rest.send(ctx, "POST", hook, d.message, d.files, nil)
+	}
+	d.Flags = 0
+	return f.rest.send(ctx, "PATCH", hook+"/messages/@original", d.message, d.files, nil)
 }
 
 // acknowledge sends the first answer. Sent twice it is refused the second time, so that it may be repeated.

@@ -152,7 +152,7 @@ func drawNote(n reminders.Note, w way) drawn {
 	}
 	d.Content = fit(d.Content, maxContent)
 	d.Components = buttonRows(rep.Buttons, remindID(n.Key))
-	if w.direct && isID(string(n.Community)) && isID(n.Channel) && len(d.Components) < maxButtons/rowButtons {
+	if w.direct && isID(string(n.Community)) && isID(n.Channel) && len(d.Components) < maxRows {
 		d.Components = append(d.Components, component{Type: componentRow, Components: []component{
 			{Type: componentButton, Style: styleLink, Label: cut("Open "+n.PartyName, maxLabel), URL: placeURL(string(n.Community), n.Channel)}}})
 	}

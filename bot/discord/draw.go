@@ -15,7 +15,7 @@ const (
 	maxCard       = 4000 // of 4096 in a description
 	maxCards      = 5700 // of 6000 altogether
 	maxFooter     = 200
-	maxButtons    = 25
+	maxRows       = 5
 	rowButtons    = 5
 	maxLabel      = 80
 	maxCustomID   = 100
@@ -31,40 +31,66 @@ type drawn struct {
 	files []bot.File
 }
 
-// draw makes a message of a reply: the text first, what more there is on a card below, and, when it is too
-// long for one, all of it in a file.
+// A reply is drawn as text with a card below, and not in the platform's newer layout of components: that one
+// takes no content, which is the line that a lock screen shows, and older clients do not draw it.
+
+// draw makes a message of a reply's first page.
 func draw(rep bot.Reply) drawn {
-	d := drawn{message: message{Embeds: []embed{}, Components: buttonRows(rep.Buttons, pressID), Mentions: nobody()}}
-	if rep.Private || rep.Refused {
+	p := pageOf(rep, 1)
+	d := drawPage(&p)
+	files := rep.Files
+	if p.of > 1 || !d.whole {
+		files = append([]bot.File{wholeFile(rep)}, files...)
+	}
+	d.attach(files)
+	return d.drawn
+}
+
+// wholeFile is a long reply for those who want all of it at once.
+func wholeFile(rep bot.Reply) bot.File {
+	return bot.File{Name: "tureen.txt", Type: "text/plain; charset=utf-8", Data: []byte(plainText(rep)), Alt: "The whole answer as text"}
+}
+
+// drawnPage is a page as a message.
+type drawnPage struct {
+	drawn
+	whole bool // all that the page says is in the message
+}
+
+// drawPage makes a message of a page: the text first, what more there is on a card below, then the buttons.
+func drawPage(p *page) drawnPage {
+	d := drawnPage{drawn{message: message{Embeds: []embed{}, Components: buttonRows(p.Buttons, pressID), Mentions: nobody()}}, true}
+	if p.Private || p.Refused {
 		d.Flags = flagEphemeral
 	}
-	text := marked(rep.Text)
-	small := ""
-	if rep.Next != "" {
-		small = "\n-# " + marked(rep.Next)
+	text := marked(p.Text)
+	end := p.Next
+	if p.of > 1 {
+		end = strings.TrimSuffix(p.label()+". "+p.Next, " ")
+		d.Components = append(d.Components[:min(len(d.Components), maxRows-1)], component{Type: componentRow, Components: p.turning()})
 	}
-	cards, whole := drawSections(rep.Sections)
+	small := ""
+	if end != "" {
+		small = "\n-# " + marked(end)
+	}
+	var cards []embed
+	cards, d.whole = drawSections(p.Sections)
 	if len(cards) > 0 {
 		small = ""
-		if rep.Next != "" {
-			cards[len(cards)-1].Footer = &footer{cut(reminders.PlainStamps(rep.Next), maxFooter)}
+		if end != "" {
+			cards[len(cards)-1].Footer = &footer{cut(reminders.PlainStamps(end), maxFooter)}
 		}
 		d.Embeds = cards
 	}
 	d.Content = text + small
 	if runes(d.Content) > maxContent {
-		whole = false
+		d.whole = false
 		const note = "\n… All of it is in the file."
 		d.Content = fit(text, maxContent-runes(note)) + note
 	}
-	if d.Content == "" && len(d.Embeds) == 0 && len(rep.Files) == 0 {
+	if d.Content == "" && len(d.Embeds) == 0 && len(p.Files) == 0 {
 		d.Content = "…"
 	}
-	files := rep.Files
-	if !whole {
-		files = append([]bot.File{{Name: "tureen.txt", Type: "text/plain; charset=utf-8", Data: []byte(plainText(rep)), Alt: "The whole answer as text"}}, files...)
-	}
-	d.attach(files)
 	return d
 }
 
@@ -184,67 +210,4 @@ func plainText(rep bot.Reply) string {
 		b.WriteString("\n" + rep.Next + "\n")
 	}
 	return reminders.PlainStamps(b.String())
-}
-
-// buttonRows lays buttons out, five a row. id makes a button's custom id from its place and what it does.
-func buttonRows(list []bot.Button, id func(n int, do string) string) []component {
-	rows := []component{}
-	n := 0
-	for _, b := range list {
-		custom, label := id(n, b.Do), cut(strings.TrimSpace(reminders.PlainStamps(b.Label)), maxLabel)
-		if runes(custom) > maxCustomID || n == maxButtons {
-			continue
-		}
-		if label == "" {
-			label = "…"
-		}
-		if n%rowButtons == 0 {
-			rows = append(rows, component{Type: componentRow})
-		}
-		row := &rows[len(rows)-1]
-		row.Components = append(row.Components, component{Type: componentButton, Style: styleOf(b.Style), Label: label, CustomID: custom})
-		n++
-	}
-	return rows
-}
-
-func styleOf(s bot.ButtonStyle) int {
-	switch s {
-	case bot.Main:
-		return stylePrimary
-	case bot.Danger:
-		return styleDanger
-	}
-	return styleSecondary
-}
-
-// A custom id is a letter for its kind, a letter that makes it single in its message, for a reminder eight
-// characters of its key, a colon, and the message that the button says. So a button still works after a
-// restart and after weeks: all that it means stands in it.
-const (
-	kindPress  = 'b'
-	kindRemind = 'r'
-	keyLength  = 8
-)
-
-func pressID(n int, do string) string { return string(rune(kindPress)) + place(n) + ":" + do }
-
-func remindID(key string) func(int, string) string {
-	return func(n int, do string) string { return string(rune(kindRemind)) + place(n) + keyMark(key) + ":" + do }
-}
-
-func place(n int) string { return string(rune('a' + n%26)) }
-
-// said is the message that a custom id stands for.
-func said(id string) (do string, ok bool) {
-	head := 3
-	if strings.HasPrefix(id, string(rune(kindRemind))) {
-		head += keyLength
-	} else if !strings.HasPrefix(id, string(rune(kindPress))) {
-		return "", false
-	}
-	if len(id) <= head || id[head-1] != ':' {
-		return "", false
-	}
-	return id[head:], true
 }

@@ -338,8 +338,9 @@ func TestDrawWithinLimits(t *testing.T) {
 		{"a line of two cards", bot.Reply{Text: "Long.", Sections: sections(1, 1, 5000)}, false},
 		{"empty sections", bot.Reply{Text: "x", Sections: []bot.Section{{}, {Title: "t"}, {Lines: []string{""}}}}, false},
 		{"only empty sections", bot.Reply{Sections: []bot.Section{{}, {Lines: []string{"", ""}}}}, false},
+		{"ten buttons alike", bot.Reply{Text: "x", Buttons: buttons(10, 88)}, false},
 		{"25 buttons alike", bot.Reply{Text: "x", Buttons: buttons(25, 88)}, false},
-		{"more buttons than there is room for", bot.Reply{Text: "x", Buttons: buttons(40, 10)}, false},
+		{"more buttons than there is room for", bot.Reply{Text: "x", Buttons: buttons(80, 10)}, false},
 		{"a file", bot.Reply{Text: "x", Files: []bot.File{{Name: "a.png", Type: "image/png", Data: []byte("x"), Alt: strings.Repeat("seen ", 400)}}}, false},
 		{"too many files", bot.Reply{Text: strings.Repeat("y", 1990), Files: make([]bot.File, 12)}, false},
 	} {
@@ -362,11 +363,18 @@ func TestDrawWithinLimits(t *testing.T) {
 			if c.file && string(m.Files[0].Data) != plainText(c.rep) {
 				t.Error("the file does not hold all")
 			}
-			if len(m.Buttons()) != min(len(c.rep.Buttons), maxButtons) {
-				t.Errorf("%d buttons of %d", len(m.Buttons()), len(c.rep.Buttons))
+			var ids []string
+			for _, b := range m.Buttons() {
+				ids = append(ids, b.CustomID)
 			}
-			for i, b := range m.Buttons() {
-				if do, ok := said(b.CustomID); !ok || do != c.rep.Buttons[i].Do {
+			for _, o := range m.Items() {
+				ids = append(ids, o.Value)
+			}
+			if want := min(len(c.rep.Buttons), rowButtons+maxLists*listItems); len(ids) != want {
+				t.Errorf("%d buttons and items of %d, want %d", len(ids), len(c.rep.Buttons), want)
+			}
+			for i, id := range ids {
+				if do, ok := said(id); !ok || do != c.rep.Buttons[i].Do {
 					t.Errorf("button %d says %q, want %q", i, do, c.rep.Buttons[i].Do)
 				}
 			}

@@ -166,31 +166,6 @@ func (f *Face) download(ctx context.Context, address string) ([]byte, error) {
 	return data, err
 }
 
-// press reads a button: what it says is said by whoever presses it. In direct messages a reminder's button
-// is about the party's community, which stands in the link beside it.
-func (f *Face) press(i *interaction) (bot.Request, error) {
-	req := i.request()
-	do, ok := said(i.Data.CustomID)
-	if !ok {
-		return req, &bot.Refusal{Text: "This button is of an older tureen and no longer works.", Try: "/now"}
-	}
-	line, err := f.bot.Parse("/" + do)
-	if err != nil {
-		return req, err
-	}
-	req.Command, req.Options = line.Command, line.Options
-	if i.Guild == "" && i.Message != nil && i.Message.Author.ID == f.self() {
-		for _, row := range i.Message.Components {
-			for _, c := range row.Components {
-				if guild, channel, ok := partyPlace(c.URL); ok {
-					req.Community, req.Channel = guild, channel
-				}
-			}
-		}
-	}
-	return req, nil
-}
-
 const placePrefix = "https://discord.com/channels/"
 
 // placeURL is the address of a channel.

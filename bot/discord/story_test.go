@@ -162,7 +162,7 @@ func (s *story) plainly(user bot.User, text string) bot.Reply {
 	}
 	rep := s.plain.bot.Do(context.Background(), bot.Request{Community: s.house.guild, Channel: s.house.channel, User: user,
 		Command: line.Command, Options: line.Options, Files: files})
-	s.plain.buttons = append(s.plain.buttons, rep.Buttons...)
+	s.plain.buttons = append(s.plain.buttons, rep.Few()...)
 	return rep
 }
 
@@ -180,6 +180,14 @@ func (s *story) press(who, do string) {
 				if strings.HasSuffix(b.CustomID, ":"+do) {
 					if a := q.PressID(&list[i], b.CustomID); a.Silent {
 						s.t.Errorf("button %s: no answer", do)
+					}
+					return
+				}
+			}
+			for _, o := range list[i].Items() {
+				if strings.HasSuffix(o.Value, ":"+do) {
+					if a := q.Choose(&list[i], o.Label); a.Silent {
+						s.t.Errorf("list's item %s: no answer", do)
 					}
 					return
 				}

@@ -14,12 +14,15 @@ const (
 	askComplete = 4
 	askModal    = 5
 
-	answerMessage = 4
-	answerLater   = 5
-	answerChoices = 8
+	answerMessage     = 4
+	answerLater       = 5
+	answerUpdateLater = 6
+	answerUpdate      = 7
+	answerChoices     = 8
 
 	componentRow    = 1
 	componentButton = 2
+	componentSelect = 3
 
 	stylePrimary   = 1
 	styleSecondary = 2
@@ -53,6 +56,7 @@ type interaction struct {
 		Name     string        `json:"name"`
 		Options  []askedOption `json:"options"`
 		CustomID string        `json:"custom_id"`
+		Values   []string      `json:"values"` // what was chosen from a list
 		// Components are a form's, with what was filled in.
 		Components []struct {
 			Components []struct {
@@ -95,6 +99,11 @@ type posted struct {
 		ID string `json:"id"`
 	} `json:"author"`
 	Components []component `json:"components"`
+	Flags      int         `json:"flags"`
+	// Asked is whose doing the message answers; nil for one that came by itself.
+	Asked *struct {
+		User person `json:"user"`
+	} `json:"interaction_metadata"`
 }
 
 // message is one that we send.
@@ -133,6 +142,15 @@ type component struct {
 	CustomID   string      `json:"custom_id,omitempty"`
 	URL        string      `json:"url,omitempty"`
 	Components []component `json:"components,omitempty"`
+
+	Placeholder string     `json:"placeholder,omitempty"`
+	Options     []listItem `json:"options,omitempty"`
+}
+
+// listItem is one of the things that a select offers.
+type listItem struct {
+	Label string `json:"label"`
+	Value string `json:"value"`
 }
 
 type attachedFile struct {

@@ -14,7 +14,6 @@ type Interaction struct {
 	acked    time.Time
 	source   *Message // whose button was pressed
 	deferred bool
-	ignored  bool     // acknowledged without any answer
 	original *Message // the answer
 	more     []*Message
 	modal    *Modal
@@ -64,7 +63,7 @@ func (s *Server) postCallback(w http.ResponseWriter, r *request) {
 		if data == nil {
 			data = map[string]any{}
 		}
-		m := &Message{ID: s.id(), Channel: i.Channel}
+		m := &Message{ID: s.id(), Channel: i.Channel, By: i.User}
 		m.take(data, r.files)
 		if m.Ephemeral() {
 			m.For = i.User
@@ -74,7 +73,7 @@ func (s *Server) postCallback(w http.ResponseWriter, r *request) {
 			c.messages = append(c.messages, m)
 		}
 	case 6:
-		i.ignored, i.done, i.original = true, true, i.source
+		i.original = i.source // nothing is seen before it is edited, or followed up
 	case 7:
 		i.done, i.original = true, i.source
 		if i.source != nil {
@@ -124,6 +123,7 @@ func (s *Server) postFollowUp(w http.ResponseWriter, r *request) {
 		return
 	}
 	m := s.message(c, object(r.body), r.files)
+	m.By = i.User
 	if i.deferred {
 		m.Flags = m.Flags&^flagEphemeral | i.original.Flags&flagEphemeral
 		i.deferred, i.original = false, m
@@ -165,13 +165,13 @@ func (s *Server) patchOriginal(w http.ResponseWriter, r *request) {
 		errNoMessage.write(w)
 		return
 	}
-	flags := m.raw["flags"]
+	flags, here := m.raw["flags"], i.deferred
 	m.take(object(r.body), r.files)
 	if flags != nil { // visibility is fixed by the first answer
 		m.raw["flags"] = flags
 		m.Flags = whole(flags)
 	}
-	if c := s.channels[i.Channel]; c != nil && i.deferred {
+	if c := s.channels[i.Channel]; c != nil && here {
 		c.messages = append(c.messages, m)
 	}
 	i.deferred, i.done = false, true

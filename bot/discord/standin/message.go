@@ -24,6 +24,7 @@ type Message struct {
 	Mentions   []string    `json:"-"` // the users whom it notifies
 	Files      []File      `json:"-"`
 	For        string      `json:"-"` // the only person who sees it; empty: everybody
+	By         string      `json:"-"` // whose doing it answers; empty: nobody's
 
 	raw map[string]any
 }
@@ -51,6 +52,15 @@ type Component struct {
 	URL        string      `json:"url"`
 	Disabled   bool        `json:"disabled"`
 	Components []Component `json:"components"`
+
+	Placeholder string `json:"placeholder"`
+	Options     []Item `json:"options"`
+}
+
+// Item is one of the things that a select offers.
+type Item struct {
+	Label string `json:"label"`
+	Value string `json:"value"`
 }
 
 // Ephemeral reports whether only one person sees the message.
@@ -64,6 +74,17 @@ func (m *Message) Buttons() []Component {
 			if c.Type == kindButton {
 				out = append(out, c)
 			}
+		}
+	}
+	return out
+}
+
+// Items lists what the message's selects offer, in order.
+func (m *Message) Items() []Item {
+	var out []Item
+	for _, r := range m.Components {
+		for _, c := range r.Components {
+			out = append(out, c.Options...)
 		}
 	}
 	return out
@@ -132,6 +153,10 @@ func (m *Message) wire() map[string]any {
 		if v, ok := m.raw[k].([]any); ok {
 			out[k] = v
 		}
+	}
+	if m.By != "" {
+		out["interaction_metadata"] = map[string]any{"id": m.ID, "type": 2, "authorizing_integration_owners": map[string]any{},
+			"user": map[string]any{"id": m.By, "username": "someone", "discriminator": "0", "avatar": nil}}
 	}
 	return out
 }

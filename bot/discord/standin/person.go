@@ -136,6 +136,25 @@ func (p *Person) Press(m *Message, label string) Answer {
 	return Answer{Refused: fmt.Sprintf("no button is called %q", label)}
 }
 
+// Choose chooses from one of a message's lists.
+func (p *Person) Choose(m *Message, label string) Answer {
+	for _, r := range m.Components {
+		for _, c := range r.Components {
+			for _, o := range c.Options {
+				if o.Label == label {
+					return p.ChooseID(m, c.CustomID, o.Value)
+				}
+			}
+		}
+	}
+	return Answer{Refused: fmt.Sprintf("no list offers %q", label)}
+}
+
+// ChooseID chooses a value from a list with an id, which need not be on the message.
+func (p *Person) ChooseID(m *Message, id, value string) Answer {
+	return p.act(3, map[string]any{"custom_id": id, "component_type": kindSelect, "values": []any{value}}, m)
+}
+
 // PressID presses a button with an id, which need not be on the message.
 func (p *Person) PressID(m *Message, id string) Answer {
 	return p.act(3, map[string]any{"custom_id": id, "component_type": 2}, m)
@@ -171,7 +190,7 @@ func (p *Person) Await(i *Interaction) Answer {
 	if !i.acked.IsZero() {
 		a.Acked = i.acked.Sub(i.at)
 	}
-	if i.original != nil && !i.ignored {
+	if i.original != nil {
 		m := *i.original
 		a.Message = &m
 	}

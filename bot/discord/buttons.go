@@ -1,0 +1,121 @@
+package discord
+
+import (
+	"strings"
+
+	"tureen/bot"
+	"tureen/reminders"
+)
+
+// Up to two rows of buttons are shown as such; of more than that, the likely ones stay buttons and the others
+// go into lists to choose from, which take less of a phone.
+const (
+	mostButtons = 2 * rowButtons
+	maxLists    = 2
+	listItems   = 25
+)
+
+// buttonRows lays buttons out. id makes a button's custom id from its place.
+func buttonRows(list []bot.Button, id func(n int, b bot.Button) string) []component {
+	var fit []component
+	for _, b := range list {
+		custom, label := id(len(fit), b), cut(strings.TrimSpace(reminders.PlainStamps(b.Label)), maxLabel)
+		if runes(custom) > maxCustomID {
+			continue
+		}
+		if label == "" {
+			label = "…"
+		}
+		fit = append(fit, component{Type: componentButton, Style: styleOf(b.Style), Label: label, CustomID: custom})
+	}
+	rows := []component{}
+	buttons := len(fit)
+	if buttons > mostButtons {
+		buttons = rowButtons
+	}
+	for n := 0; n < buttons; n += rowButtons {
+		rows = append(rows, component{Type: componentRow, Components: fit[n:min(n+rowButtons, buttons)]})
+	}
+	for n, more := 0, fit[buttons:]; n < maxLists && len(more) > 0; n++ {
+		some := more[:min(listItems, len(more))]
+		more = more[len(some):]
+		rows = append(rows, component{Type: componentRow, Components: []component{choiceList(n, some)}})
+	}
+	return rows
+}
+
+// choiceList is a list to choose one of several buttons from.
+func choiceList(n int, list []component) component {
+	c := component{Type: componentSelect, CustomID: string(rune(kindList)) + placeMark(n), Placeholder: "More to choose from"}
+	verb, _, _ := strings.Cut(list[0].Label, " ")
+	alike := true
+	for _, b := range list {
+		c.Options = append(c.Options, listItem{Label: b.Label, Value: b.CustomID})
+		v, _, more := strings.Cut(b.Label, " ")
+		alike = alike && more && v == verb
+	}
+	if alike {
+		c.Placeholder = verb + " …"
+	}
+	return c
+}
+
+func styleOf(s bot.ButtonStyle) int {
+	switch s {
+	case bot.Main:
+		return stylePrimary
+	case bot.Danger:
+		return styleDanger
+	}
+	return styleSecondary
+}
+
+// A custom id is a letter for its kind, a letter that makes it single in its message, for a reminder eight
+// characters of its key, a colon, and the message that the button says. So a button still works after a
+// restart and after weeks: all that it means stands in it. (That of a page's button is in page.go. A list's
+// own means nothing; what is chosen from it has a button's.)
+const (
+	kindPress  = 'b'
+	kindPlace  = 'i' // like kindPress; the answer goes in the place of the message
+	kindRemind = 'r'
+	kindPage   = 'p'
+	kindList   = 'l'
+	keyLength  = 8
+)
+
+func pressID(n int, b bot.Button) string {
+	kind := kindPress
+	if b.InPlace {
+		kind = kindPlace
+	}
+	return string(kind) + placeMark(n) + ":" + b.Do
+}
+
+func remindID(key string) func(int, bot.Button) string {
+	return func(n int, b bot.Button) string {
+		return string(rune(kindRemind)) + placeMark(n) + keyMark(key) + ":" + b.Do
+	}
+}
+
+// placeMark is a letter or digit for a place in a message.
+func placeMark(n int) string {
+	const marks = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
+	return marks[n%len(marks):][:1]
+}
+
+// said is the message that a custom id stands for.
+func said(id string) (do string, ok bool) {
+	head := 3
+	switch {
+	case id == "":
+		return "", false
+	case id[0] == kindRemind:
+		head += keyLength
+	case id[0] != kindPress && id[0] != kindPlace:
+		return "", false
+	}
+	if len(id) <= head || id[head-1] != ':' {
+		return "", false
+	}
+	return id[head:], true
+}

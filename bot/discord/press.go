@@ -1,0 +1,77 @@
+package discord
+
+import (
+	"slices"
+
+	"tureen/bot"
+)
+
+// pressed is what a button, or an item of a list, asks for.
+type pressed struct {
+	req   bot.Request
+	place bool   // the answer goes in the place of the message
+	page  int    // which page of it is wanted; 0: no page was turned
+	mark  string // what state of the reply the message shows whose page is turned
+}
+
+// press reads a button: what it says is said by whoever presses it. In direct messages a reminder's button
+// is about the party's community, which stands in the link beside it.
+func (f *Face) press(i *interaction) (pressed, error) {
+	p := pressed{req: i.request()}
+	id := i.Data.CustomID
+	if len(i.Data.Values) == 1 && len(id) > 0 && id[0] == kindList {
+		id = i.Data.Values[0]
+	}
+	do, ok := said(id)
+	p.place = ok && id[0] == kindPlace
+	if !ok {
+		p.page, p.mark, do, ok = turned(id)
+	}
+	if !ok {
+		return p, &bot.Refusal{Text: "This button is of an older tureen and no longer works.", Try: "/now"}
+	}
+	line, err := f.bot.Parse("/" + do)
+	if err != nil {
+		return p, err
+	}
+	p.req.Command, p.req.Options = line.Command, line.Options
+	if i.Guild == "" && i.Message != nil && i.Message.Author.ID == f.self() {
+		for _, row := range i.Message.Components {
+			for _, c := range row.Components {
+				if guild, channel, ok := partyPlace(c.URL); ok {
+					p.req.Community, p.req.Channel = guild, channel
+				}
+			}
+		}
+	}
+	return p, nil
+}
+
+// manner says how the answer to a press is shown. A page that somebody turns takes the place of the one
+// before where the message answers that person; somebody else gets a message of their own, since theirs is
+// not the same: their tasks, their rights.
+func (p *pressed) manner(i *interaction) manner {
+	if p.page == 0 {
+		return manner{draw: draw, place: p.place && i.Message != nil}
+	}
+	m := i.Message
+	own := m != nil && (i.Guild == "" || m.Asked != nil && m.Asked.User.ID == p.req.User.ID)
+	return manner{place: own, draw: func(rep bot.Reply) drawn {
+		at := pageOf(rep, p.page)
+		if rep.Refused {
+			return draw(rep)
+		}
+		stale := at.mark != p.mark
+		if stale {
+			at.Text += "\nIt has changed since the page before."
+		}
+		d := drawPage(&at).drawn
+		switch {
+		case !own:
+			d.Flags |= flagEphemeral
+		case stale: // the file that is there is out of date
+			d.attach(append([]bot.File{wholeFile(rep)}, slices.Clone(rep.Files)...))
+		}
+		return d
+	}}
+}
