@@ -17,20 +17,37 @@ const RuleComplete Rule = 0
 //
 // The party must make sense ([Party.Validate]); of one that does not, Check reports what it can.
 func Check(p *Party, plan *Plan) []Broken {
-	c := newChecker(p, plan)
-	c.waits()
-	c.clocks()
-	c.hands()
-	c.equipment()
-	c.storage()
-	c.service()
-	c.chores()
-	c.claims()
-	c.past()
-	c.marks()
-	c.lengths()
+	return newChecker(p, plan).rules()
+}
+
+// rules goes through all rules.
+func (c *checker) rules() []Broken {
+	for _, look := range ruleChecks {
+		look(c)
+	}
 	slices.SortStableFunc(c.out, func(a, b Broken) int { return int(a.Rule) - int(b.Rule) })
 	return c.out
+}
+
+// keeps says whether the plan breaks nothing but what is allowed; it looks no further than the first rule that it breaks.
+func (c *checker) keeps(allowed func(Broken) bool) bool {
+	for i := -1; i < len(ruleChecks); i++ {
+		if i >= 0 {
+			ruleChecks[i](c)
+		}
+		for _, b := range c.out {
+			if !allowed(b) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// ruleChecks are the rules, each with its own look at the plan. What a plan breaks most easily comes first.
+var ruleChecks = []func(*checker){
+	(*checker).waits, (*checker).hands, (*checker).clocks, (*checker).equipment, (*checker).storage, (*checker).service,
+	(*checker).chores, (*checker).claims, (*checker).past, (*checker).marks, (*checker).lengths,
 }
 
 // checker holds the party's work as the checker understands it.
@@ -44,6 +61,7 @@ type checker struct {
 	byKey map[TaskKey]*workJob
 	waitsOf
 	served map[servedKey]time.Time
+	hours  *hoursOf
 	out    []Broken
 }
 
@@ -86,7 +104,6 @@ func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
 	c.out = append(c.out, Broken{Rule: rule, Task: task, Text: fmt.Sprintf(format, args...)})
 }
 
-// at writes an instant as people say it.
 // at writes an instant with its weekday, which says enough within a week of the party; beyond that also the date.
 func (c *checker) at(t time.Time) string {
 	if t.Sub(c.p.Arrival).Abs() >= sameWeekday {
@@ -99,7 +116,8 @@ func (c *checker) at(t time.Time) string {
 const sameWeekday = 6 * 24 * time.Hour
 
 func newChecker(p *Party, plan *Plan) *checker {
-	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[TaskKey]*workJob{}, served: map[servedKey]time.Time{}}
+	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[TaskKey]*workJob{},
+		served: map[servedKey]time.Time{}, hours: &hoursOf{}}
 	work := map[TaskKey]*Work{}
 	for i := range p.Work {
 		work[p.Work[i].Task] = &p.Work[i]

@@ -5,16 +5,27 @@ import (
 	"time"
 )
 
-// hands checks rule 3.
-func (c *checker) hands() {
-	cooking, home := map[PersonKey][]Window{}, map[PersonKey][]Window{}
-	for i := range c.p.People {
-		x := &c.p.People[i]
-		cooking[x.Key], home[x.Key] = c.p.CookingHours(x), c.p.HomeHours(x)
-		if c.plan.Soft {
-			cooking[x.Key], home[x.Key] = c.p.StaysOn(cooking[x.Key]), c.p.StaysOn(home[x.Key])
+// hoursOf are everybody's hours, read from the party once: checkers of plans that differ in their tasks' times share them.
+type hoursOf struct{ cooking, home map[PersonKey][]Window }
+
+func (h *hoursOf) read(p *Party, plan *Plan) (cooking, home map[PersonKey][]Window) {
+	if h.cooking != nil {
+		return h.cooking, h.home
+	}
+	h.cooking, h.home = map[PersonKey][]Window{}, map[PersonKey][]Window{}
+	for i := range p.People {
+		x := &p.People[i]
+		h.cooking[x.Key], h.home[x.Key] = p.CookingHours(x), p.HomeHours(x)
+		if plan.Soft {
+			h.cooking[x.Key], h.home[x.Key] = p.StaysOn(h.cooking[x.Key]), p.StaysOn(h.home[x.Key])
 		}
 	}
+	return h.cooking, h.home
+}
+
+// hands checks rule 3.
+func (c *checker) hands() {
+	cooking, home := c.hours.read(c.p, c.plan)
 	for _, j := range c.jobs {
 		if j.settled {
 			continue

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"tureen/planner/cp"
 )
 
 // graph is a party resolved for planning: its tasks as jobs, its steps as nodes, and the waits between them as
@@ -20,7 +22,11 @@ type graph struct {
 	nodes  []*node
 	arcs   []arc
 	order  []*node // every node after those before it
+	hours  map[PersonKey]openHours
 }
+
+// openHours are a person's hours in minutes.
+type openHours struct{ cooks, home []cp.Range }
 
 // duty is a task with what planning needs to know of it.
 type duty struct {
@@ -74,7 +80,7 @@ func newGraph(p *Party, ask Ask) (*graph, error) {
 	if err := p.plannable(); err != nil {
 		return nil, err
 	}
-	g := &graph{p: p, ask: ask, origin: p.Opens().UTC()}
+	g := &graph{p: p, ask: ask, origin: p.Opens().UTC(), hours: map[PersonKey]openHours{}}
 	g.now = max(0, g.minuteUp(ask.Now))
 	g.day = g.minute(p.Day())
 	last := p.LastService()
@@ -84,7 +90,9 @@ func newGraph(p *Party, ask Ask) (*graph, error) {
 	}
 	for i := range p.People {
 		if p.People[i].Role != Looker {
-			g.people = append(g.people, &p.People[i])
+			x := &p.People[i]
+			g.people = append(g.people, x)
+			g.hours[x.Key] = openHours{cooks: g.ranges(p.CookingHours(x)), home: g.ranges(p.HomeHours(x))}
 		}
 	}
 	if err := g.addJobs(); err != nil {

@@ -7,9 +7,9 @@ import (
 )
 
 // cooks and home are a person's hours in minutes, over the whole plan.
-func (g *graph) cooks(p int) []cp.Range { return g.ranges(g.p.CookingHours(g.people[p])) }
+func (g *graph) cooks(p int) []cp.Range { return g.hours[g.people[p].Key].cooks }
 
-func (g *graph) home(p int) []cp.Range { return g.ranges(g.p.HomeHours(g.people[p])) }
+func (g *graph) home(p int) []cp.Range { return g.hours[g.people[p].Key].home }
 
 func (g *graph) ranges(ws []Window) []cp.Range {
 	if g.ask.Soft {
@@ -129,16 +129,17 @@ func (m *model) addHours() {
 	}
 }
 
+// forbid keeps an instant out of ranges, which are in order.
 func (m *model) forbid(t cp.Point, bar []cp.Range, conds []cp.Lit) {
 	lo, hi := m.bounds(t)
-	var in []cp.Range
-	for _, r := range bar {
-		if r.To > lo && r.From <= hi {
-			in = append(in, r)
-		}
+	for len(bar) > 0 && bar[0].To <= lo {
+		bar = bar[1:]
 	}
-	if len(in) > 0 {
-		m.cp.Calendars = append(m.cp.Calendars, cp.Calendar{At: t, Forbidden: in, If: conds})
+	for len(bar) > 0 && bar[len(bar)-1].From > hi {
+		bar = bar[:len(bar)-1]
+	}
+	if len(bar) > 0 {
+		m.cp.Calendars = append(m.cp.Calendars, cp.Calendar{At: t, Forbidden: bar, If: conds})
 	}
 }
 
@@ -174,16 +175,16 @@ func inside(rs []cp.Range, t int) bool {
 // addMarks starts longer tasks before the party's day on five-minute marks.
 func (m *model) addMarks() {
 	const mark, long = 5, 15
+	var bar []cp.Range // between the marks
+	first := m.earliestStart()
+	for t := first - first%mark - mark; t < m.day; t += mark {
+		if r := (cp.Range{From: t + 1, To: min(t+mark, m.day)}); r.From < r.To {
+			bar = append(bar, r)
+		}
+	}
 	for _, j := range m.jobs {
 		if j.settled || j.length(j.Hands) < long || j.node != nil && m.goesStraightOn(j.node) {
 			continue
-		}
-		var bar []cp.Range
-		lo, _ := m.bounds(m.work[j.i].start)
-		for t := lo - lo%mark - mark; t < m.day; t += mark {
-			if r := (cp.Range{From: t + 1, To: min(t+mark, m.day)}); r.From < r.To {
-				bar = append(bar, r)
-			}
 		}
 		w := &m.work[j.i]
 		if len(w.modes) == 0 {

@@ -6,12 +6,13 @@ import "slices"
 // pot. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has claimed or has been told
 // stays with them.
 func (m *model) passOn(plan *Plan) {
+	hours := &hoursOf{}
 	for _, n := range m.order {
 		for _, j := range n.rounds {
 			if j.settled || j.Attention == Hands || j.Away || j.claim >= 0 || j.told != nil {
 				continue
 			}
-			m.giveTo(plan, j, m.hadItBefore(plan, n))
+			m.giveTo(plan, j, m.hadItBefore(plan, n), hours)
 		}
 	}
 }
@@ -35,7 +36,7 @@ func (m *model) hadItBefore(plan *Plan, n *node) []PersonKey {
 }
 
 // giveTo puts the first of the people in charge with whom the plan keeps every rule.
-func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey) {
+func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, hours *hoursOf) {
 	t := plan.Placed(j.Key)
 	for _, k := range people {
 		if p := m.personIndex(k); p < 0 || !slices.Contains(j.lead, p) {
@@ -43,7 +44,14 @@ func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey) {
 		}
 		had := t.People
 		t.People = []PersonKey{k}
-		if k == had[0] || len(Check(m.p, plan)) == 0 {
+		if k == had[0] {
+			return
+		}
+		c := newChecker(m.p, plan) // who minds a pot matters to these rules alone
+		c.hours = hours
+		c.hands()
+		c.claims()
+		if len(c.out) == 0 {
 			return
 		}
 		t.People = had

@@ -47,7 +47,10 @@ func tightTasks(p *Party, plan *Plan) int {
 	r := newRoomFinder(p, plan)
 	n := 0
 	for _, j := range r.base.jobs {
-		if !j.settled && (j.attention == Hands || j.attention == Watch) && r.breaks(j.key, tight) != "" {
+		if j.settled || j.attention != Hands && j.attention != Watch {
+			continue
+		}
+		if !r.checker(r.overrun(j.key, tight)).keeps(func(b Broken) bool { return itself(b, j.key, tight) }) {
 			n++
 		}
 	}
@@ -80,16 +83,21 @@ func newRoomFinder(p *Party, plan *Plan) *roomFinder {
 
 // breaks is the first rule that breaks, in words, when a task runs over by so many minutes; empty if none.
 func (r *roomFinder) breaks(k TaskKey, over Minutes) string {
-	for _, b := range Check(r.p, r.overrun(k, over)) {
-		if b.Task == k && (b.Rule == RuleLengths || b.Rule == RuleMarks || b.Rule == RulePast) && over > 0 {
-			continue // that is the overrun itself
+	for _, b := range r.checker(r.overrun(k, over)).rules() {
+		if !itself(b, k, over) {
+			return b.Text
 		}
-		return b.Text
 	}
 	return ""
 }
 
-// overrun is the plan with a task that ends later, and what goes straight on after it moved along.
+// itself says of a break that it is the overrun and nothing that follows from it.
+func itself(b Broken, k TaskKey, over Minutes) bool {
+	return b.Task == k && (b.Rule == RuleLengths || b.Rule == RuleMarks || b.Rule == RulePast) && over > 0
+}
+
+// overrun is the plan with a task that ends later, and what goes straight on after it moved along. What tasks hold is left
+// to refit.
 func (r *roomFinder) overrun(k TaskKey, over Minutes) *Plan {
 	moved := *r.plan
 	moved.Tasks = slices.Clone(r.plan.Tasks)
@@ -123,13 +131,19 @@ func (r *roomFinder) overrun(k TaskKey, over Minutes) *Plan {
 		t.Start = t.Start.Add(later[t.Task])
 		t.End = t.End.Add(later[t.Task] + longer[t.Task])
 	}
-	r.refit(&moved)
 	return &moved
 }
 
-// refit has every task hold its things for as long as it now takes them.
-func (r *roomFinder) refit(moved *Plan) {
+// checker is that of a plan that differs from the finder's in the times of tasks.
+func (r *roomFinder) checker(moved *Plan) *checker {
 	c := newChecker(r.p, moved)
+	c.hours = r.base.hours
+	r.refit(c, moved)
+	return c
+}
+
+// refit has every task hold its things for as long as it now takes them; c is the checker of the moved plan.
+func (r *roomFinder) refit(c *checker, moved *Plan) {
 	for i := range moved.Tasks {
 		t := &moved.Tasks[i]
 		j := c.byKey[t.Task]
@@ -145,5 +159,6 @@ func (r *roomFinder) refit(moved *Plan) {
 			h.From, h.To = n.from, n.to
 			t.Uses = append(t.Uses, h)
 		}
+		j.uses = t.Uses
 	}
 }

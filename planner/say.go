@@ -17,6 +17,9 @@ func (m *model) needNow() []cp.Lit {
 }
 
 func (m *model) needHours(p int) []cp.Lit {
+	if !m.explain {
+		return nil
+	}
 	who := m.people[p]
 	return m.need("hours "+string(who.Key), func() Requirement { return Requirement{Text: m.sayHours(p)} },
 		longerHours(m.p, who.Key, 60, 0), longerHours(m.p, who.Key, 0, 60), longerHours(m.p, who.Key, 120, 0), addHelper())

@@ -110,7 +110,7 @@ func (r *roomFinder) onMark(k TaskKey, way, far Minutes) Minutes {
 // shifted says what breaks when a block moves; the marks are another matter.
 func (r *roomFinder) shifted(block []TaskKey, by Minutes) []string {
 	var out []string
-	for _, b := range Check(r.p, r.move(block, by)) {
+	for _, b := range r.checker(r.move(block, by)).rules() {
 		if b.Rule != RuleMarks && !slices.Contains(out, b.Text) {
 			out = append(out, b.Text)
 		}
@@ -118,7 +118,7 @@ func (r *roomFinder) shifted(block []TaskKey, by Minutes) []string {
 	return out
 }
 
-// move is the plan with a block somewhere else.
+// move is the plan with a block somewhere else; what tasks hold is left to refit.
 func (r *roomFinder) move(block []TaskKey, by Minutes) *Plan {
 	moved := *r.plan
 	moved.Tasks = slices.Clone(r.plan.Tasks)
@@ -127,6 +127,5 @@ func (r *roomFinder) move(block []TaskKey, by Minutes) *Plan {
 			t.Start, t.End = t.Start.Add(by.Duration()), t.End.Add(by.Duration())
 		}
 	}
-	r.refit(&moved)
 	return &moved
 }
