@@ -21,10 +21,13 @@ type bench struct {
 	json      bool
 	knownFile string
 	proofFile string
+	peerFile  string
+	modelDir  string
 	out, errs io.Writer
 
 	proof   *os.File
 	known   map[string]known
+	peers   *peers
 	failed  bool
 	total   int
 	count   [4]int  // by status
@@ -53,6 +56,13 @@ func (b *bench) files(names []string) int {
 			return 1
 		}
 	}
+	if b.peerFile != "" {
+		var err error
+		if b.peers, err = readPeers(b.peerFile); err != nil {
+			fmt.Fprintln(b.errs, "cpbench:", err)
+			return 1
+		}
+	}
 	if b.proofFile != "" {
 		var err error
 		if b.proof, err = os.Create(b.proofFile); err != nil {
@@ -61,7 +71,7 @@ func (b *bench) files(names []string) int {
 		}
 		defer b.proof.Close()
 	}
-	if !b.json {
+	if !b.json && b.modelDir == "" {
 		fmt.Fprintf(b.out, "%-24s %-10s %8s %8s %9s %10s\n", "name", "status", "makespan", "lower", "seconds", "conflicts")
 	}
 	for _, name := range names {
@@ -69,14 +79,21 @@ func (b *bench) files(names []string) int {
 		if err == nil {
 			var in *instance.Instance
 			if in, err = instance.Read(bytes.NewReader(data), name); err == nil {
-				b.solve(name, in)
-				continue
+				if b.modelDir == "" {
+					b.solve(name, in)
+					continue
+				}
+				if err = b.writeModel(name, in); err == nil {
+					continue
+				}
 			}
 		}
 		fmt.Fprintln(b.errs, "cpbench:", err)
 		b.failed = true
 	}
-	b.summary()
+	if b.modelDir == "" {
+		b.summary()
+	}
 	if b.failed || b.wrong > 0 {
 		return 1
 	}
@@ -111,6 +128,7 @@ func (b *bench) solve(file string, in *instance.Instance) {
 		b.logs += math.Log(max(l.Seconds, 1e-3))
 	}
 	b.compare(file, r)
+	b.peerCompare(file, r, l.Seconds)
 	if b.json {
 		text, err := json.Marshal(l)
 		if err != nil {
@@ -157,4 +175,7 @@ func (b *bench) summary() {
 		fmt.Fprintf(out, "; %d contradictions", b.wrong)
 	}
 	fmt.Fprintln(out)
+	if b.peers != nil {
+		fmt.Fprintln(out, b.peers.summary())
+	}
 }

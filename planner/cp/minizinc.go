@@ -4,6 +4,8 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"maps"
+	"slices"
 	"strings"
 )
 
@@ -98,6 +100,9 @@ func (m *mzn) point(p Point) string {
 	if p.X == None {
 		return fmt.Sprintf("(%d)", p.Off)
 	}
+	if p.Off == 0 {
+		return fmt.Sprintf("x%d", p.X)
+	}
 	return fmt.Sprintf("(x%d + %d)", p.X, p.Off)
 }
 
@@ -122,13 +127,25 @@ func (m *mzn) cumulative(c Cumulative) {
 	var s, d, r []string
 	for _, u := range c.Uses {
 		s = append(s, m.point(u.Start))
-		d = append(d, fmt.Sprintf("max(0, %s - %s)", m.point(u.End), m.point(u.Start)))
-		r = append(r, fmt.Sprintf("%d * bool2int(%s)", u.Demand, m.lits(u.If, ` /\ `, "true")))
+		d = append(d, m.length(u))
+		if len(u.If) == 0 {
+			r = append(r, fmt.Sprint(u.Demand))
+		} else {
+			r = append(r, fmt.Sprintf("%d * bool2int(%s)", u.Demand, m.lits(u.If, ` /\ `, "true")))
+		}
 	}
 	if len(s) > 0 {
 		m.constraint(fmt.Sprintf("cumulative([%s], [%s], [%s], %d)",
 			strings.Join(s, ", "), strings.Join(d, ", "), strings.Join(r, ", "), c.Capacity))
 	}
+}
+
+// length is a number where the duration is fixed: solvers know better ways for that case.
+func (m *mzn) length(u Use) string {
+	if u.Start.X == u.End.X {
+		return fmt.Sprint(max(0, u.End.Off-u.Start.Off))
+	}
+	return fmt.Sprintf("max(0, %s - %s)", m.point(u.End), m.point(u.Start))
 }
 
 func (m *mzn) disjunctive(d Disjunctive) {
@@ -194,13 +211,47 @@ func (m *mzn) objective(level int) {
 	objective := "0"
 	if level < len(m.p.Levels) {
 		objective = m.level(level)
-		m.line("solve minimize %s;", objective)
+		m.line("solve %sminimize %s;", m.search(), objective)
 	} else {
-		m.line("solve satisfy;")
+		m.line("solve %ssatisfy;", m.search())
 	}
 	names := make([]string, len(m.p.Vars))
 	for i := range names {
 		names[i] = fmt.Sprintf("x%d", i)
 	}
 	m.line(`output ["x = ", show([%s]), "\nobjective = ", show(%s), "\n"];`, strings.Join(names, ", "), objective)
+}
+
+// search writes the problem's hints as a search annotation; other solvers too may take or leave it.
+func (m *mzn) search() string {
+	groups := map[int][]Decision{}
+	for _, d := range m.p.Branch {
+		groups[d.Group] = append(groups[d.Group], d)
+	}
+	var out []string
+	for _, g := range slices.Sorted(maps.Keys(groups)) {
+		ds := groups[g]
+		for len(ds) > 0 {
+			n := 1
+			for n < len(ds) && ds[n].Prefer == ds[0].Prefer {
+				n++
+			}
+			xs := make([]string, n)
+			for i, d := range ds[:n] {
+				xs[i] = fmt.Sprintf("x%d", d.X)
+			}
+			out = append(out, fmt.Sprintf("int_search([%s], %s)", strings.Join(xs, ", "), ways[ds[0].Prefer]))
+			ds = ds[n:]
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return ":: seq_search([" + strings.Join(out, ", ") + "]) "
+}
+
+// ways are the search annotation's words for how a decision settles a variable.
+var ways = map[Prefer]string{
+	Low: "input_order, indomain_min", High: "input_order, indomain_max",
+	Earliest: "smallest, indomain_min", Latest: "largest, indomain_max",
 }

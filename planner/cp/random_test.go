@@ -13,14 +13,57 @@ func newRandom(seed uint64) *random { return &random{rand.New(rand.NewPCG(seed, 
 // problem draws times (domain up to 0..7), Booleans and a handful of constraints.
 func (r *random) problem() *Problem {
 	p := r.p
-	times, bools := 2+r.IntN(3), 1+r.IntN(3)
+	times := 2 + r.IntN(3)
+	r.vars(times, 1+r.IntN(3))
+	for range 1 + r.IntN(5) {
+		r.constraint(times)
+	}
+	for range r.IntN(3) {
+		p.Levels = append(p.Levels, Level{Name: "l", Terms: r.terms(), Const: r.IntN(5)})
+	}
+	for range r.IntN(4) {
+		p.Assumptions = append(p.Assumptions, Assumption{Name: "a", Lits: r.lits(1 + r.IntN(2))})
+	}
+	r.hints()
+	return p
+}
+
+// planted draws a problem that is tight and yet has a solution: constraints come as long as one drawn assignment keeps
+// them. Such problems are searched, where most of the others fall to propagation.
+func (r *random) planted() *Problem {
+	p := r.p
+	times := 4 + r.IntN(2)
+	r.vars(times, 2)
+	witness := make([]int, len(p.Vars))
+	for x, d := range p.Vars {
+		witness[x] = d.Lo + r.IntN(d.Hi-d.Lo+1)
+	}
+	for range 20 {
+		before := *p
+		if r.constraint(times); Check(p, witness) != nil {
+			*p = before
+		}
+	}
+	for range 1 + r.IntN(2) {
+		p.Levels = append(p.Levels, Level{Name: "l", Terms: append(r.terms(), r.terms()...)})
+	}
+	r.hints()
+	return p
+}
+
+func (r *random) vars(times, bools int) {
 	for range times {
 		lo := r.IntN(3) - 1
-		p.NewVar(lo, lo+2+r.IntN(5), "t")
+		r.p.NewVar(lo, lo+2+r.IntN(5), "t")
 	}
 	for range bools {
-		p.NewBool("b")
+		r.p.NewBool("b")
 	}
+}
+
+// constraint adds one of a kind drawn; the first times variables are times.
+func (r *random) constraint(times int) {
+	p := r.p
 	kinds := []func(){
 		func() { p.AddClause(r.lits(1 + r.IntN(3))...) },
 		func() { p.AddLag(r.point(), r.point(), r.IntN(7)-3, r.conds()...) },
@@ -38,21 +81,15 @@ func (r *random) problem() *Problem {
 			p.Maxima = append(p.Maxima, m)
 		},
 	}
-	for range 1 + r.IntN(5) {
-		kinds[r.IntN(len(kinds))]()
-	}
-	for range r.IntN(3) {
-		p.Levels = append(p.Levels, Level{Name: "l", Terms: r.terms(), Const: r.IntN(5)})
-	}
-	for range r.IntN(4) {
-		p.Assumptions = append(p.Assumptions, Assumption{Name: "a", Lits: r.lits(1 + r.IntN(2))})
-	}
-	for x := range p.Vars {
+	kinds[r.IntN(len(kinds))]()
+}
+
+func (r *random) hints() {
+	for x := range r.p.Vars {
 		if r.IntN(2) == 0 {
-			p.Branch = append(p.Branch, Decision{Var(x), Prefer(r.IntN(4)), r.IntN(2)})
+			r.p.Branch = append(r.p.Branch, Decision{Var(x), Prefer(r.IntN(4)), r.IntN(2)})
 		}
 	}
-	return p
 }
 
 func (r *random) variable() Var { return Var(r.IntN(len(r.p.Vars))) }

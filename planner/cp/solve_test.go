@@ -27,7 +27,7 @@ func bruteForce(p *Problem) (best []int, feasible bool) {
 // TestSolveAgainstBruteForce compares status, level values and cores with enumeration.
 func TestSolveAgainstBruteForce(t *testing.T) {
 	feasible, cores, conflicts := 0, 0, int64(0)
-	const runs = 1500
+	const runs = 2000
 	for seed := range uint64(runs) {
 		p := newRandom(seed).problem()
 		want, ok := bruteForce(p)
@@ -59,6 +59,40 @@ func TestSolveAgainstBruteForce(t *testing.T) {
 	t.Logf("%d problems: %d feasible, %d with a core of assumptions; %d conflicts", runs, feasible, cores, conflicts)
 	if feasible < runs/5 || runs-feasible < runs/5 || cores < runs/50 {
 		t.Errorf("the draw is lopsided")
+	}
+}
+
+// TestPlantedAgainstBruteForce compares tight problems, each with a solution that is known, with enumeration.
+func TestPlantedAgainstBruteForce(t *testing.T) {
+	conflicts, kinds := int64(0), make([]int, 8)
+	const runs = 600
+	for seed := range uint64(runs) {
+		p := newRandom(seed + 11_000_000).planted()
+		for i, n := range []int{len(p.Clauses), len(p.Lags), len(p.Linears), len(p.Cumulatives), len(p.Disjunctives),
+			len(p.Calendars), len(p.Guards), len(p.Maxima)} {
+			kinds[i] += n
+		}
+		want, ok := bruteForce(p)
+		if !ok {
+			t.Fatalf("seed %d: the planted solution is none", seed)
+		}
+		got := Solve(context.Background(), p, Limits{})
+		conflicts += got.Stats.Conflicts
+		if got.Status != Optimal {
+			t.Fatalf("seed %d: %v, want optimal %v", seed, got.Status, want)
+		}
+		for i, l := range got.Levels {
+			if l.Value != want[i] || !l.Proved {
+				t.Fatalf("seed %d: level %d is %+v, want %d", seed, i, l, want[i])
+			}
+		}
+	}
+	t.Logf("%d problems, %d conflicts; constraints of each kind %v", runs, conflicts, kinds)
+	for _, n := range kinds {
+		if n < runs/10 {
+			t.Errorf("the draw is lopsided: %v", kinds)
+			break
+		}
 	}
 }
 
