@@ -171,12 +171,17 @@ func (t *Turn) loadParty(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	return t.load(ctx, id)
+}
+
+// load reads a party, with a copy for the command to change.
+func (t *Turn) load(ctx context.Context, id planner.PartyID) error {
 	snap, err := t.bot.store.Load(ctx, t.community(), id)
 	if err != nil {
 		return err
 	}
 	t.snapshot = snap
-	work, err := t.bot.store.Load(ctx, t.community(), id) // a copy of its own for the command
+	work, err := t.bot.store.Load(ctx, t.community(), id)
 	if err != nil {
 		return err
 	}

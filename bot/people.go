@@ -228,6 +228,23 @@ func (t *Turn) freeTasksOf(k planner.PersonKey) (freed int) {
 	return freed
 }
 
+// needNoMore lets anybody do what only somebody was to do; what was theirs alone, to dress, goes.
+func (t *Turn) needNoMore(k planner.PersonKey) {
+	for i := range t.Party.Dishes {
+		for j := range t.Party.Dishes[i].Steps {
+			if w := &t.Party.Dishes[i].Steps[j].Who; w.Person == k {
+				w.Person = ""
+			}
+		}
+	}
+	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(c planner.Chore) bool { return c.Kind == planner.Dress && c.Who.Person == k })
+	for i := range t.Party.Chores {
+		if w := &t.Party.Chores[i].Who; w.Person == k {
+			w.Person = ""
+		}
+	}
+}
+
 func peopleHours(_ context.Context, t *Turn) (Reply, error) {
 	x := t.Party.Person(t.Me.Key)
 	if t.has("who") {
@@ -312,18 +329,7 @@ func peopleRemove(_ context.Context, t *Turn) (Reply, error) {
 			t.Party.Work[i].By = ""
 		}
 	}
-	for i := range t.Party.Dishes {
-		for j := range t.Party.Dishes[i].Steps {
-			if w := &t.Party.Dishes[i].Steps[j].Who; w.Person == x.Key {
-				w.Person = ""
-			}
-		}
-	}
-	for i := range t.Party.Chores {
-		if w := &t.Party.Chores[i].Who; w.Person == x.Key {
-			w.Person = ""
-		}
-	}
+	t.needNoMore(x.Key)
 	t.Party.People = slices.DeleteFunc(t.Party.People, func(o planner.Person) bool { return o.Key == x.Key })
 	if hostNames(t.Party) == "" {
 		return Reply{}, refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")

@@ -19,6 +19,11 @@ func (t *Turn) save(ctx context.Context) error {
 	if err := t.newProblem(); err != nil {
 		return err
 	}
+	return t.keep(ctx)
+}
+
+// keep stores the party as it is, with what becomes of the plan and the reminders that follow.
+func (t *Turn) keep(ctx context.Context) error {
 	t.settlePlan(ctx)
 	change := store.Change{
 		Base: t.snapshot.Revision, Actor: t.actor(), At: t.Now, What: t.what,

@@ -19,6 +19,10 @@ type Community string
 // Actor is who makes a change: the face's id, and the name to show.
 type Actor struct{ ID, Name string }
 
+// House is the actor of what tureen does by itself. Whoever takes something back may take that back too. No person
+// has its id: those of faces are numbers, and those of the terminal have no colon.
+var House = Actor{ID: "house:", Name: "tureen"}
+
 // Store is an open database. Open is the only way to get one; it is safe for concurrent use.
 type Store struct {
 	path  string

@@ -22,7 +22,7 @@ type Rebuilt struct {
 // exactly when nothing else has touched the plan since, else the one in force.
 type Rebuild func(Snapshot) (Rebuilt, error)
 
-// Undo takes back the person's last change that still stands, and reports which. What others have touched
+// Undo takes back the last change that still stands of the person's or of the [House]'s, and reports which. What others have touched
 // since is never overwritten: then it is a *TouchedError and nothing changes. ErrNothing when the person
 // has nothing left to take back. The undo is an entry of the journal itself.
 func (s *Store) Undo(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time, rebuild Rebuild) (Entry, Snapshot, error) {
@@ -114,7 +114,7 @@ func findTurn(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, 
 		return Entry{}, err
 	}
 	for _, e := range list {
-		if e.Actor.ID != by.ID || e.BackBy != 0 {
+		if e.BackBy != 0 || e.Actor.ID != by.ID && (e.Actor.ID != House.ID || kind != Undone) {
 			continue
 		}
 		switch {

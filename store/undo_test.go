@@ -34,6 +34,23 @@ func turn(t *testing.T, s *Store, f func(context.Context, Community, planner.Par
 	return e, snap
 }
 
+// What the house does by itself, anybody takes back, as if it were their own; the undo is theirs.
+func TestUndoOfTheHouse(t *testing.T) {
+	s := open0(t)
+	id := create(t, s, home, supper()).Party.ID
+	one := edit(t, s, home, id, ada, "more covers", func(c *Change) { c.Party.Covers = 9 })
+	two := edit(t, s, home, id, House, "took off the stew", func(c *Change) { c.Party.Dishes = c.Party.Dishes[1:] })
+	if e, _ := turn(t, s, s.Undo, id, ben); e.What != "took off the stew" {
+		t.Errorf("undid %q", e.What)
+	}
+	same(t, s, id, one)
+	if _, _, err := s.Undo(t.Context(), home, id, ben, t0, nil); !errors.Is(err, ErrNothing) {
+		t.Errorf("Ada's change, by Ben: %v, want ErrNothing", err)
+	}
+	turn(t, s, s.Redo, id, ben)
+	same(t, s, id, two)
+}
+
 func TestUndoAndRedo(t *testing.T) {
 	s := open0(t)
 	zero := create(t, s, home, supper())
