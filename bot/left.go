@@ -172,3 +172,9 @@ func (b *Bot) Members(ctx context.Context, community string) ([]string, error) {
 	}
 	return out, nil
 }
+
+// Hosts lists a party's hosts.
+func (b *Bot) Hosts(ctx context.Context, community string, id planner.PartyID) ([]planner.Person, error) {
+	snap, err := b.store.Load(ctx, store.Community(community), id)
+	return slices.DeleteFunc(snap.Party.People, func(x planner.Person) bool { return x.Role != planner.Host }), err
+}

@@ -27,6 +27,7 @@ func (f *Face) interact(i *interaction) {
 			}
 			return f.bot.Do(ctx, req)
 		})
+		f.lookAround(i.Guild)
 	case askPress:
 		p, err := f.press(i)
 		f.answerIn(ctx, i, p.manner(i), func() bot.Reply {
@@ -43,6 +44,7 @@ func (f *Face) interact(i *interaction) {
 			}
 			return f.bot.Do(ctx, req)
 		})
+		f.lookAround(i.Guild)
 	case askComplete:
 		f.complete(ctx, i)
 	default:

@@ -66,6 +66,10 @@ func (f *Face) Deliver(ctx context.Context, n reminders.Note) error {
 	if c, ok := strings.CutPrefix(string(n.Community), directPrefix); ok {
 		channel = c
 	}
+	if chat != "" && f.gone(ctx, string(n.Community), chat) {
+		f.left(ctx, string(n.Community), chat)
+		chat = "" // the others read in the channel what was to be done
+	}
 	var ways []way
 	if isID(channel) {
 		ways = append(ways, way{channel: channel, mention: chat})
@@ -106,7 +110,7 @@ func (f *Face) Deliver(ctx context.Context, n reminders.Note) error {
 // closed reports whether a way is shut for good, and another one should be taken.
 func closed(err error) bool {
 	switch codeOf(err) {
-	case codeMessagesClosed, codeUnknownChannel, codeMissingAccess, codeMissingPermission, codeDMsTooFast:
+	case codeMessagesClosed, codeNoMutualGuild, codeUnknownUser, codeUnknownChannel, codeMissingAccess, codeMissingPermission, codeDMsTooFast:
 		return true
 	}
 	return false

@@ -17,6 +17,12 @@ import (
 // links, to attach files and to read the history. Page topics/permissions.
 const permissions = 1<<10 | 1<<11 | 1<<38 | 1<<14 | 1<<15 | 1<<16
 
+// Flags of an application that may hear of members; limited: in fewer than 100 communities. Page resources/application.
+const (
+	membersAllowed = 1 << 14
+	membersLimited = 1 << 15
+)
+
 // installLink is where one invites the bot.
 func installLink(app string) string {
 	return fmt.Sprintf("https://discord.com/oauth2/authorize?client_id=%s&scope=bot+applications.commands&permissions=%d", app, permissions)
@@ -33,6 +39,7 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	db := flags.String("db", "tureen.db", "the database `file`")
 	api := flags.String("api", "", "the `URL` of a stand-in for Discord on this machine")
 	zone := flags.String("zone", "UTC", "the `time zone` of parties that are started without one")
+	members := flags.Bool("members", false, "whether serve is to hear at once who leaves a community")
 	flags.Usage = func() {
 		fmt.Fprintln(errs, "tureen doctor: see whether tureen serve would work, with the same flags.")
 		flags.PrintDefaults()
@@ -101,9 +108,20 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	} else {
 		found("gateway", err)
 	}
-	var app struct{ ID string }
+	var app struct {
+		ID    string
+		Flags int
+	}
 	if found("application", r.do(ctx, "GET", "applications/@me", nil, &app)) {
-		fmt.Fprintf(out, "Intents: none that need asking for.\nInvite the bot here: %s\n", installLink(app.ID))
+		switch {
+		case !*members:
+			found("intents: none that need asking for", nil)
+		case app.Flags&(membersAllowed|membersLimited) == 0:
+			found("intents", errors.New("allow the Server Members Intent on the application's page (Bot), or leave -members away"))
+		default:
+			found("intents: the one for members", nil)
+		}
+		fmt.Fprintf(out, "Invite the bot here: %s\n", installLink(app.ID))
 	}
 	return status
 }

@@ -17,9 +17,12 @@ import (
 
 // Options are a face's settings.
 type Options struct {
-	Token string       // the bot's
-	API   string       // a stand-in's address, on loopback; empty: the platform
-	Log   *slog.Logger // nil: the default one
+	Token string // the bot's
+	API   string // a stand-in's address, on loopback; empty: the platform
+	// Members asks for the privileged intent that tells at once who leaves a community. Without it that is noticed
+	// with the next reminder or the next command after a while.
+	Members bool
+	Log     *slog.Logger // nil: the default one
 }
 
 // Face answers people on Discord. It is a [reminders.Deliverer].
@@ -41,7 +44,9 @@ type Face struct {
 	mu         sync.Mutex
 	known      seen
 	registered bool
-	direct     map[string]string // by person: the channel of direct messages
+	direct     map[string]string    // by person: the channel of direct messages
+	here       map[string]time.Time // by community and person: a member, as of then
+	looked     map[string]time.Time // by community: when its members were last looked at
 }
 
 const (
@@ -68,10 +73,10 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &Face{bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{},
+	f := &Face{bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{}, here: map[string]time.Time{}, looked: map[string]time.Time{},
 		files: &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
 	f.me.Store("")
-	f.gate = &gateway{token: o.Token, guard: g, time: t, log: o.Log, event: f.event}
+	f.gate = &gateway{token: o.Token, guard: g, time: t, log: o.Log, event: f.event, intents: intents(o.Members)}
 	f.ctx, f.cancel = context.WithCancel(context.Background())
 	return f, nil
 }
@@ -139,6 +144,16 @@ func (f *Face) event(kind string, data json.RawMessage) {
 		if first {
 			f.spawn("interaction", func() { f.interact(&i) })
 		}
+	case "GUILD_MEMBER_REMOVE":
+		var gone struct {
+			Guild string `json:"guild_id"`
+			User  person `json:"user"`
+		}
+		if err := json.Unmarshal(data, &gone); err != nil {
+			f.log.Error("who left cannot be read", "error", err)
+			return
+		}
+		f.spawn("left", func() { f.left(f.ctx, gone.Guild, gone.User.ID) })
 	}
 }
 

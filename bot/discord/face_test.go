@@ -544,6 +544,7 @@ func TestDoctor(t *testing.T) {
 		want   string
 	}{
 		{"all is well", []string{"-api", s.URL, "-db", db}, standin.Token, 0, "client_id=" + standin.Application + "&scope=bot+applications.commands&permissions=274878024704"},
+		{"the intent for members is not allowed", []string{"-api", s.URL, "-db", db, "-members"}, standin.Token, 1, "!! intents: allow the Server Members Intent"},
 		{"no token", []string{"-db", db}, "", 1, "!! token: copy it"},
 		{"a wrong token", []string{"-api", s.URL, "-db", db}, "wrong", 1, "!! token: Discord refuses"},
 		{"a folder for a database", []string{"-api", s.URL, "-db", t.TempDir()}, standin.Token, 1, "!! database"},
@@ -554,6 +555,19 @@ func TestDoctor(t *testing.T) {
 		if status := Doctor(context.Background(), c.args, nil, &out, &errs); status != c.status || !strings.Contains(out.String(), c.want) {
 			t.Errorf("%s: status %d, said\n%s%s, want %q in it", c.name, status, out.String(), errs.String(), c.want)
 		}
+	}
+}
+
+// TestIntentNotAllowed: serving with an intent that the application's page does not allow ends, with what to do.
+func TestIntentNotAllowed(t *testing.T) {
+	t.Parallel()
+	s := standin.New(t)
+	f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL, Members: true}, quick())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Run(context.Background()); err == nil || !strings.Contains(err.Error(), "-members") {
+		t.Errorf("got %v", err)
 	}
 }
 

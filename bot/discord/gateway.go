@@ -16,11 +16,12 @@ import (
 // gateway keeps a connection through which the platform tells what people do. The library's reconnecting is
 // not used: this loop can be stopped, pauses with a cap and a jitter, and gives up where trying is useless.
 type gateway struct {
-	token string
-	guard *guard
-	time  timing
-	log   *slog.Logger
-	event func(kind string, data json.RawMessage) // must not block
+	token   string
+	guard   *guard
+	time    timing
+	log     *slog.Logger
+	event   func(kind string, data json.RawMessage) // must not block
+	intents discordgo.Intent
 
 	abandoned atomic.Int32 // sessions that deadlocked
 	ready     atomic.Bool
@@ -103,8 +104,8 @@ func (g *gateway) newLife() (*life, error) {
 	}
 	l := &life{session: s, ready: make(chan struct{}, 1), down: make(chan struct{}, 1)}
 	s.Dialer = l.line.dialer(g.guard.api != nil, g.time.silence, g.time.tryWithin)
-	s.Identify.Intents = discordgo.IntentsGuilds // interactions come without any
-	s.SyncEvents = true                          // else a goroutine an event, without a bound
+	s.Identify.Intents = g.intents
+	s.SyncEvents = true // else a goroutine an event, without a bound
 	s.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) { signal(l.down) })
 	s.AddHandler(func(_ *discordgo.Session, e *discordgo.Event) {
 		if e.Type == "READY" || e.Type == "RESUMED" {

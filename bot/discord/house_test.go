@@ -45,6 +45,7 @@ type house struct {
 	channel string
 	people  map[string]*standin.Person
 	stop    func() error
+	members bool // with the intent for members
 }
 
 var wednesday = time.Date(2026, 9, 2, 10, 0, 0, 0, time.UTC)
@@ -81,7 +82,7 @@ func (h *house) start(q timing) {
 	log := slog.New(slog.NewTextHandler(h.t.Output(), &slog.HandlerOptions{Level: slog.LevelWarn}))
 	h.bot = bot.New(h.store, h.clock.now, log, bot.Options{})
 	var err error
-	if h.face, err = newFace(h.bot, Options{Token: standin.Token, API: h.server.URL, Log: log}, q); err != nil {
+	if h.face, err = newFace(h.bot, Options{Token: standin.Token, API: h.server.URL, Log: log, Members: h.members}, q); err != nil {
 		h.t.Fatal(err)
 	}
 	h.send = &reminders.Dispatcher{Store: h.store, Deliverer: h.face, Now: h.clock.now, Log: log}

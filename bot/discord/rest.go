@@ -20,6 +20,8 @@ import (
 // Codes of the platform's errors that are told apart here: page topics/opcodes-and-status-codes.
 const (
 	codeUnknownChannel     = 10003
+	codeUnknownMember      = 10007
+	codeUnknownUser        = 10013
 	codeUnknownInteraction = 10062
 	codeMissingAccess      = 50001
 	codeMessagesClosed     = 50007
@@ -27,6 +29,7 @@ const (
 	codeInvalidToken       = 50027
 	codeDMsTooFast         = 40003
 	codeAcknowledged       = 40060
+	codeNoMutualGuild      = 50278
 )
 
 // apiError is the platform's refusal of a request.

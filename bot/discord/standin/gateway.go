@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -47,10 +48,11 @@ type gate struct {
 
 // session is what a client may resume.
 type session struct {
-	id   string
-	seq  int64
-	sent []frame // to be replayed
-	conn *conn   // nil while nobody is connected
+	id      string
+	intents int
+	seq     int64
+	sent    []frame // to be replayed
+	conn    *conn   // nil while nobody is connected
 }
 
 type frame struct {
@@ -167,7 +169,19 @@ func (c *conn) close(code int) {
 	c.ws.NetConn().Close()
 }
 
-// Dispatch sends an event to every session, and keeps it for those who are away.
+// wants reports whether a session has asked for an event. Interactions come without asking.
+func (x *session) wants(kind string) bool {
+	const guilds, members = 1 << 0, 1 << 1
+	switch {
+	case strings.HasPrefix(kind, "GUILD_MEMBER_"):
+		return x.intents&members != 0
+	case strings.HasPrefix(kind, "GUILD_"), strings.HasPrefix(kind, "CHANNEL_"), strings.HasPrefix(kind, "THREAD_"):
+		return x.intents&guilds != 0
+	}
+	return true
+}
+
+// Dispatch sends an event to every session that wants it, and keeps it for those who are away.
 func (s *Server) Dispatch(kind string, data any) {
 	b, err := json.Marshal(data)
 	if err != nil {
@@ -177,6 +191,9 @@ func (s *Server) Dispatch(kind string, data any) {
 	var to []*conn
 	var frames []frame
 	for _, x := range s.gate.sessions {
+		if !x.wants(kind) {
+			continue
+		}
 		x.seq++
 		n := x.seq
 		f := frame{Op: 0, Data: b, Seq: &n, Type: kind}
@@ -324,9 +341,11 @@ func (s *Server) identify(c *conn, data json.RawMessage) bool {
 		c.close(4004)
 		return false
 	}
-	const privileged = 1<<1 | 1<<8 | 1<<15
-	if *id.Intents&privileged != 0 {
-		s.breach("gateway", []string{"privileged intents"})
+	const privileged, members = 1<<1 | 1<<8 | 1<<15, 1 << 1
+	if asked := *id.Intents & privileged; asked != 0 && (asked != members || !s.MembersIntent) {
+		if asked != members {
+			s.breach("gateway", []string{"privileged intents"})
+		}
 		c.close(4014)
 		return false
 	}
@@ -334,7 +353,7 @@ func (s *Server) identify(c *conn, data json.RawMessage) bool {
 		return s.greet(c, g, code)
 	}
 	s.mu.Lock()
-	x := &session{id: "session-" + s.id(), seq: 1}
+	x := &session{id: "session-" + s.id(), seq: 1, intents: *id.Intents}
 	s.gate.sessions[x.id] = x
 	s.mu.Unlock()
 	ready, _ := json.Marshal(map[string]any{"v": 9, "user": self, "guilds": []any{}, "session_id": x.id,

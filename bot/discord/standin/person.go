@@ -29,7 +29,43 @@ const answerWithin = time.Minute
 func (s *Server) Person(name, guild, channel string) *Person {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return &Person{ID: s.id(), Name: name, Guild: guild, Where: channel, s: s}
+	p := &Person{ID: s.id(), Name: name, Guild: guild, Where: channel, s: s}
+	s.join(guild, p.ID)
+	return p
+}
+
+// join makes somebody a member. The caller holds mu.
+func (s *Server) join(guild, user string) {
+	if s.members[guild] == nil {
+		s.members[guild] = map[string]bool{}
+	}
+	s.members[guild][user] = true
+}
+
+// mutual reports whether somebody is in any guild that the bot is in. The caller holds mu.
+func (s *Server) mutual(user string) bool {
+	for _, in := range s.members {
+		if in[user] {
+			return true
+		}
+	}
+	return false
+}
+
+// Leave takes the person out of the guild. Bots that asked for the intent are told.
+func (p *Person) Leave() {
+	p.s.mu.Lock()
+	delete(p.s.members[p.Guild], p.ID)
+	p.s.mu.Unlock()
+	p.s.Dispatch("GUILD_MEMBER_REMOVE", map[string]any{"guild_id": p.Guild, "user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
+}
+
+// Rejoin brings the person back into the guild.
+func (p *Person) Rejoin() {
+	p.s.mu.Lock()
+	p.s.join(p.Guild, p.ID)
+	p.s.mu.Unlock()
+	p.s.Dispatch("GUILD_MEMBER_ADD", map[string]any{"guild_id": p.Guild, "user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
 }
 
 // InDirect is the same person in their direct messages with the bot.

@@ -39,6 +39,7 @@ func (s *Server) routes() http.Handler {
 		{"GET /gateway/bot", true, s.getGateway},
 		{"GET /users/@me", true, s.getMe},
 		{"GET /users/{user}", true, s.getUser},
+		{"GET /guilds/{guild}/members/{user}", true, s.getMember},
 		{"GET /applications/@me", true, s.getApplication},
 		{"GET /applications/{app}/commands", true, s.getCommands},
 		{"PUT /applications/{app}/commands", true, s.putCommands},
@@ -206,8 +207,23 @@ func (s *Server) getUser(w http.ResponseWriter, r *request) {
 	writeJSON(w, 200, map[string]any{"id": r.PathValue("user"), "username": "someone", "discriminator": "0", "avatar": nil})
 }
 
+func (s *Server) getMember(w http.ResponseWriter, r *request) {
+	s.mu.Lock()
+	in := s.members[r.PathValue("guild")][r.PathValue("user")]
+	s.mu.Unlock()
+	if !in {
+		errNoMember.write(w)
+		return
+	}
+	writeJSON(w, 200, map[string]any{"user": map[string]any{"id": r.PathValue("user"), "username": "someone"}, "roles": []any{}, "joined_at": "2026-01-01T00:00:00Z"})
+}
+
 func (s *Server) getApplication(w http.ResponseWriter, r *request) {
-	writeJSON(w, 200, map[string]any{"id": Application, "name": "tureen", "flags": 0})
+	flags := 0
+	if s.MembersIntent {
+		flags |= 1 << 15
+	}
+	writeJSON(w, 200, map[string]any{"id": Application, "name": "tureen", "flags": flags})
 }
 
 func (s *Server) getCommands(w http.ResponseWriter, r *request) {
@@ -324,10 +340,14 @@ func (s *Server) postMessage(w http.ResponseWriter, r *request) {
 	s.mu.Lock()
 	c := s.channels[r.PathValue("channel")]
 	closed := c != nil && c.closed
+	stranger := c != nil && c.with != "" && !s.mutual(c.with)
 	s.mu.Unlock()
 	switch {
 	case c == nil:
 		errNoChannel.write(w)
+		return
+	case stranger:
+		errNoMutualGuild.write(w)
 		return
 	case closed:
 		errMessagesClosed.write(w)

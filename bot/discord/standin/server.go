@@ -25,6 +25,8 @@ type Server struct {
 	AckWithin time.Duration // for the first answer to an interaction; 0: the platform's 3 s
 	TokenLife time.Duration // of an interaction's token; 0: the platform's 15 min
 	NonceLife time.Duration // how long enforce_nonce is honoured; 0: 3 min
+	// MembersIntent says that the application's page allows the privileged intent for members.
+	MembersIntent bool
 
 	t    testing.TB
 	http *httptest.Server
@@ -42,6 +44,7 @@ type Server struct {
 	blockedUntil time.Time // of a global limit
 	calls        map[string]int
 	files        map[string]File
+	members      map[string]map[string]bool // by guild: the people in it
 	gate         gate
 }
 
@@ -65,7 +68,7 @@ func New(t testing.TB) *Server {
 		t: t, stop: make(chan struct{}), changed: make(chan struct{}), nextID: 1,
 		AckWithin: 3 * time.Second, TokenLife: 15 * time.Minute, NonceLife: 3 * time.Minute,
 		channels: map[string]*channel{}, interactions: map[string]*Interaction{}, limits: map[string]*limit{},
-		calls: map[string]int{}, files: map[string]File{},
+		calls: map[string]int{}, files: map[string]File{}, members: map[string]map[string]bool{},
 	}
 	s.gate.conns = map[*conn]bool{}
 	s.gate.sessions = map[string]*session{}
@@ -195,11 +198,13 @@ type apiError struct {
 var (
 	errUnauthorized   = &apiError{http.StatusUnauthorized, 0, "401: Unauthorized"}
 	errNoChannel      = &apiError{http.StatusNotFound, 10003, "Unknown Channel"}
+	errNoMember       = &apiError{http.StatusNotFound, 10007, "Unknown Member"}
 	errNoMessage      = &apiError{http.StatusNotFound, 10008, "Unknown Message"}
 	errNoWebhook      = &apiError{http.StatusNotFound, 10015, "Unknown Webhook"}
 	errNoInteraction  = &apiError{http.StatusNotFound, 10062, "Unknown interaction"}
 	errAcknowledged   = &apiError{http.StatusBadRequest, 40060, "Interaction has already been acknowledged."}
 	errMessagesClosed = &apiError{http.StatusForbidden, 50007, "Cannot send messages to this user"}
+	errNoMutualGuild  = &apiError{http.StatusForbidden, 50278, "Cannot send messages to this user due to having no mutual guilds"}
 	errInvalidToken   = &apiError{http.StatusUnauthorized, 50027, "Invalid Webhook Token"}
 	errBadForm        = &apiError{http.StatusBadRequest, 50035, "Invalid Form Body"}
 )
