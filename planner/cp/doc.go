@@ -21,6 +21,8 @@
 //     maximum. Each says how it explains.
 //   - compile.go, post.go: from a Problem to an engine. decide.go, activity.go: what to decide next. search.go: one search under
 //     assumptions, with restarts and limits.
+//   - project.go, sgs.go, parallel.go, rules.go, justify.go, evolve.go, generate.go: schedules generated without
+//     search, where a problem has no more than lags, resources and a makespan.
 //   - solve.go, neighbourhood.go, core.go: the phases below. minizinc.go: the same question for other solvers.
 //
 // Package instance beside this one reads benchmark files, cmd/cpbench runs them.
@@ -28,11 +30,13 @@
 // # The phases of a solve
 //
 //  1. compile builds the engine and propagates the root.
-//  2. A first solution under the assumptions, following the problem's hints (Problem.Branch), so that the first descent
+//  2. Of a project (project.go), first schedules by serial and parallel generation, forward and backward, by several
+//     rules, each justified; the best is the first solution. Otherwise a first solution under the assumptions, following the problem's hints (Problem.Branch), so that the first descent
 //     is schedule generation; or towards Problem.Start. If there is none, the clashing assumptions are shrunk by
 //     deletion (Result.Core).
 //  3. Level by level, in rounds of doubling budgets: cheap refutations raise the bound (destructive lower bounds), better
-//     solutions lower the value, slices of large-neighbourhood search go on where the main search is stuck. A bound of an
+//     solutions lower the value, slices of large-neighbourhood search go on where the main search is stuck, and of a
+//     project a population of schedules is bred on (evolve.go). A bound of an
 //     objective is an assumption while it may have to be taken back, and a fact at the root once it cannot.
 //
 // All budgets are counted in work (bounds raised, clauses and tasks looked at), so that equal seeds give equal answers;
@@ -99,6 +103,6 @@
 //     within 300 million units, and were with it as a fact.
 //   - Greatest demands first in cumulative explanations, and reduction of clauses by activity before block distance: no
 //     clear difference on seven hard instances of J30 and J60.
-//   - Double justification of the first schedule: no better after 50 million units on four instances of J120.
+//   - Double justification of the first schedule alone: no better after 50 million units on four instances of J120.
 //   - Neighbourhoods scattered at random, when a makespan is to shrink: no success in 450 slices on J120.
 package cp

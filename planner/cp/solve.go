@@ -26,18 +26,20 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	if ctx.Err() != nil {
 		return s.result(Unknown)
 	}
-	switch s.first() {
-	case refuted:
-		s.minimiseCore()
-		pr.numbers("i", s.clash)
-		return s.result(Infeasible)
-	case limited:
-		return s.result(Unknown)
+	if !s.generated() {
+		switch s.first() {
+		case refuted:
+			s.minimiseCore()
+			pr.numbers("i", s.clash)
+			return s.result(Infeasible)
+		case limited:
+			return s.result(Unknown)
+		}
+		s.improved()
 	}
 	for l := range objectives {
 		s.bound[l] = s.atRoot(l)
 	}
-	s.improved()
 	for l := range s.bound {
 		pr.line("b %d %d", l, s.bound[l])
 	}
@@ -61,6 +63,7 @@ type solver struct {
 	p          *Problem
 	objectives []objective
 	near       *neighbours
+	evolution  *evolution // nil unless the problem is a project
 
 	assumed []atom // the problem's assumptions, a literal each
 	owner   []int  // by position in assumed, the assumption it belongs to
@@ -104,8 +107,11 @@ func (s *solver) assume() {
 }
 
 // improved takes the engine's solution as the best; the caller has made sure that it is better.
-func (s *solver) improved() {
-	s.values = s.e.values(len(s.p.Vars))
+func (s *solver) improved() { s.take(s.e.values(len(s.p.Vars))) }
+
+// take takes the values as the best solution.
+func (s *solver) take(values []int) {
+	s.values = values
 	if err := Check(s.p, s.values); err != nil {
 		panic("cp: the search accepted a wrong solution: " + err.Error())
 	}
@@ -158,6 +164,7 @@ func (s *solver) minimise() {
 			if s.bound[l] < s.best[l] {
 				s.minimiseLevel(l, budget)
 				s.explore(l, budget)
+				s.evolve(l, budget)
 			}
 			if s.stopped {
 				return

@@ -1,0 +1,155 @@
+package cp
+
+import "math/rand/v2"
+
+// evolution breeds schedules: one population of forward schedules, one of backward schedules, and each generation is
+// bred from the other by generation in the opposite direction, so that every child is justified by being made (the
+// bi-population genetic algorithm of Debels and Vanhoucke 2005, and their combination of parents by stretches of time,
+// 2007). When one comes to a standstill, a larger one begins.
+type evolution struct {
+	*both
+	rnd   *rand.Rand
+	pop   [2][]schedule
+	dir   int      // direction of the parents
+	next  int      // the child to be made next
+	best  schedule // forward
+	child schedule
+	still int // generations since the best got better
+}
+
+// The populations' sizes, and the generations without progress that end one.
+const (
+	firstPopulation = 300
+	lastPopulation  = 600
+	standstill      = 60
+)
+
+func newEvolution(pr *project, seed uint64) *evolution {
+	b := newBoth(pr)
+	if b == nil {
+		return nil
+	}
+	v := &evolution{both: b, rnd: rand.New(rand.NewPCG(seed, 0x6a09e667f3bcc908))}
+	v.best, v.child = pr.schedule(), pr.schedule()
+	return v
+}
+
+// seeds tries the rules, serial and parallel, forward and backward, each justified; the best is kept.
+func (v *evolution) seeds() {
+	for dir, g := range v.gens {
+		keys, limit := g.rules()
+		for _, k := range keys {
+			list := g.byKey(k, limit)
+			for _, make := range []func([]int32, *schedule){g.serial, g.parallel} {
+				make(list, &v.child)
+				v.justify(dir, &v.child)
+				v.keep(dir, &v.child)
+			}
+		}
+	}
+}
+
+// keep takes s, a schedule in direction dir, as the best if it is.
+func (v *evolution) keep(dir int, s *schedule) {
+	if s.makespan >= v.best.makespan {
+		return
+	}
+	v.still = 0
+	if dir == 0 {
+		copy(v.best.starts, s.starts)
+		v.best.makespan = s.makespan
+		return
+	}
+	// What the turn makes is no longer than s.
+	v.turn(dir, s, &v.back)
+	if v.back.makespan < v.best.makespan {
+		v.best, v.back = v.back, v.best
+	}
+}
+
+// begin fills a new population of n: by sampling around the rule of the latest start, more or less at random.
+func (v *evolution) begin(n int) {
+	g := v.gens[0]
+	q := g.tails()
+	top := int32(0)
+	for _, x := range q {
+		top = max(top, x)
+	}
+	for dir := range v.pop {
+		v.pop[dir] = make([]schedule, n)
+		for k := range v.pop[dir] {
+			v.pop[dir][k] = g.schedule()
+		}
+	}
+	for k := range v.pop[0] {
+		noise := int(top)*(k%8)/10 + 1
+		for i := range v.keys {
+			v.keys[i] = top - q[i] + int32(v.rnd.IntN(noise))
+		}
+		s := &v.pop[0][k]
+		v.generate(0, 2*top+1, s)
+		v.keep(0, s)
+	}
+	v.dir, v.next, v.still = 0, 0, 0
+}
+
+// step breeds one child.
+func (v *evolution) step() {
+	n := len(v.pop[0])
+	if n == 0 || v.next == n && v.still >= standstill {
+		v.begin(min(max(2*n, firstPopulation), lastPopulation))
+		return
+	}
+	if v.next == n {
+		v.next = 0
+		v.dir = 1 - v.dir
+		v.still++
+	}
+	place := &v.pop[1-v.dir][v.next]
+	v.next++
+	limit := v.cross(v.better(), v.better())
+	v.generate(1-v.dir, limit, &v.child)
+	if v.child.makespan <= place.makespan {
+		v.child, *place = *place, v.child
+		v.keep(1-v.dir, place)
+	}
+}
+
+// better is the shorter of two parents drawn at random.
+func (v *evolution) better() *schedule {
+	p := v.pop[v.dir]
+	a, b := &p[v.rnd.IntN(len(p))], &p[v.rnd.IntN(len(p))]
+	if b.makespan < a.makespan {
+		return b
+	}
+	return a
+}
+
+// cross makes keys of two parents, and a limit above them: what ends within a stretch of time in the mother is ordered
+// as in the father, all before and after it as in the mother. Then a few keys are moved a little.
+func (v *evolution) cross(mother, father *schedule) (limit int32) {
+	g := v.gens[v.dir]
+	span := int32(mother.makespan)
+	mid := v.rnd.Int32N(span + 1)
+	half := span/16 + v.rnd.Int32N(span/4+1)
+	width := max(span, father.makespan) + 1
+	for i := range v.keys {
+		key := g.toEnd(mother, i)
+		switch {
+		case key > mid+half:
+			key += 2 * width
+		case key >= mid-half:
+			key = width + g.toEnd(father, i)
+		}
+		v.keys[i] = key
+	}
+	most := span/8 + 1
+	for range 1 + v.rnd.IntN(mutations) {
+		k := &v.keys[v.rnd.IntN(len(v.keys))]
+		*k = min(max(*k+v.rnd.Int32N(2*most+1)-most, 0), 3*width-1)
+	}
+	return 3 * width
+}
+
+// mutations is how many keys at most are moved.
+const mutations = 12

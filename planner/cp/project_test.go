@@ -1,0 +1,209 @@
+package cp
+
+import (
+	"context"
+	"math/rand/v2"
+	"reflect"
+	"testing"
+)
+
+// drawProject draws a project: lags of all sizes between activities in order, release times, several resources.
+func drawProject(r *rand.Rand, n int) *Problem {
+	p := &Problem{}
+	end := p.NewVar(r.IntN(10), 20*n, "end")
+	duration := make([]int, n)
+	for i := range n {
+		x := p.NewVar(r.IntN(2)*r.IntN(20), 20*n, "start")
+		duration[i] = 1 + r.IntN(9)
+		p.AddLag(x.At(), end.At(), duration[i]+r.IntN(2)*r.IntN(5))
+		for range r.IntN(3) {
+			if i > 0 {
+				p.AddLag(Var(1+r.IntN(i)).At(), x.Plus(r.IntN(3)), r.IntN(12)-2)
+			}
+		}
+	}
+	for range 1 + r.IntN(3) {
+		c := Cumulative{Capacity: 3 + r.IntN(10)}
+		for i, d := range duration {
+			if r.IntN(3) > 0 {
+				x := Var(1 + i)
+				c.Uses = append(c.Uses, Use{x.At(), x.Plus(d), r.IntN(c.Capacity + 1), nil})
+			}
+		}
+		p.Cumulatives = append(p.Cumulatives, c)
+	}
+	machine := Disjunctive{}
+	for i, d := range duration {
+		if r.IntN(4) == 0 {
+			machine.Tasks = append(machine.Tasks, DisjTask{Var(1 + i).At(), Var(1 + i).Plus(d), 0, nil})
+		}
+	}
+	p.Disjunctives = []Disjunctive{machine}
+	p.Levels = []Level{{Name: "end", Terms: []Term{{1, end}}}}
+	return p
+}
+
+// plan turns a schedule in direction dir into values.
+func (b *both) plan(p *Problem, dir int, s *schedule) []int {
+	values := make([]int, len(p.Vars))
+	for i, x := range b.gens[0].variable {
+		values[x] = int(s.starts[i])
+		if dir == 1 {
+			values[x] = int(s.makespan - s.starts[i] - b.gens[0].duration[i])
+		}
+	}
+	sink := p.Levels[0].Terms[0].X
+	values[sink] = max(int(s.makespan), p.Vars[sink].Lo)
+	return values
+}
+
+// TestGeneration: whatever the list, serial and parallel generation in both directions make schedules that pass Check;
+// turning and justifying make them no longer.
+func TestGeneration(t *testing.T) {
+	for seed := range uint64(300) {
+		r := rand.New(rand.NewPCG(seed, 11))
+		p := drawProject(r, 5+r.IntN(30))
+		e, _, ok := compile(p, nil)
+		if !ok {
+			t.Fatalf("seed %d: refuted", seed)
+		}
+		pr := newProject(p, e.root)
+		if pr == nil {
+			if len(p.Cumulatives) > 0 && usesBind(p) {
+				t.Fatalf("seed %d: not seen to be a project", seed)
+			}
+			continue
+		}
+		b := newBoth(pr)
+		check := func(what string, dir int, s *schedule) {
+			t.Helper()
+			if err := Check(p, b.plan(p, dir, s)); err != nil {
+				t.Fatalf("seed %d, direction %d, %s: %v", seed, dir, what, err)
+			}
+		}
+		for range 5 {
+			for dir, g := range b.gens {
+				keys := make([]int32, len(pr.variable))
+				for i := range keys {
+					keys[i] = r.Int32N(50)
+				}
+				s, other := pr.schedule(), pr.schedule()
+				g.parallel(g.byKey(keys, 50), &s)
+				check("parallel", dir, &s)
+				g.serial(g.byKey(keys, 50), &s)
+				check("serial", dir, &s)
+				b.turn(dir, &s, &other)
+				check("turned", 1-dir, &other)
+				before := s.makespan
+				b.justify(dir, &s)
+				check("justified", dir, &s)
+				if s.makespan > before {
+					t.Errorf("seed %d: justified from %d to %d", seed, before, s.makespan)
+				}
+			}
+		}
+	}
+}
+
+// usesBind says whether any resource can be short at all.
+func usesBind(p *Problem) bool {
+	for _, c := range p.Cumulatives {
+		sum := 0
+		for _, u := range c.Uses {
+			sum += u.Demand
+		}
+		if sum > c.Capacity {
+			return true
+		}
+	}
+	return false
+}
+
+// TestEvolution: the best is a schedule of its makespan, never gets longer, and equal seeds give equal ones.
+func TestEvolution(t *testing.T) {
+	run := func(seed uint64) (best []int32, steps int64) {
+		r := rand.New(rand.NewPCG(seed, 12))
+		p := drawProject(r, 40)
+		e, _, _ := compile(p, nil)
+		pr := newProject(p, e.root)
+		if pr == nil {
+			t.Fatalf("seed %d: not seen to be a project", seed)
+		}
+		v := newEvolution(pr, seed)
+		v.seeds()
+		for range 2000 {
+			before := v.best.makespan
+			v.step()
+			if v.best.makespan > before {
+				t.Fatalf("seed %d: from %d to %d", seed, before, v.best.makespan)
+			}
+		}
+		if err := Check(p, v.plan(p, 0, &v.best)); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		return v.best.starts, v.steps()
+	}
+	for seed := range uint64(5) {
+		a, n := run(seed)
+		b, m := run(seed)
+		if !reflect.DeepEqual(a, b) || n != m {
+			t.Errorf("seed %d: %v after %d, then %v after %d", seed, a, n, b, m)
+		}
+	}
+}
+
+// TestNoProject: what generation does not know keeps a problem from being a project.
+func TestNoProject(t *testing.T) {
+	base := func() *Problem {
+		p := &Problem{}
+		end := p.NewVar(0, 50, "end")
+		x, y := p.NewVar(0, 50, "x"), p.NewVar(0, 50, "y")
+		p.AddLag(x.At(), end.At(), 5)
+		p.AddLag(y.At(), end.At(), 5)
+		p.Cumulatives = []Cumulative{{Capacity: 1, Uses: []Use{{x.At(), x.Plus(5), 1, nil}, {y.At(), y.Plus(5), 1, nil}}}}
+		p.Levels = []Level{{Terms: []Term{{1, end}}}}
+		return p
+	}
+	for _, c := range []struct {
+		what    string
+		change  func(p *Problem)
+		project bool
+	}{
+		{"nothing changed", func(*Problem) {}, true},
+		{"a level to enlarge", func(p *Problem) { p.Levels[0].Terms[0].Coef = -1 }, false},
+		{"no level", func(p *Problem) { p.Levels = nil }, false},
+		{"a clause", func(p *Problem) { p.AddClause(Var(1).AtLeast(3), Var(2).AtLeast(3)) }, false},
+		{"a condition", func(p *Problem) { p.AddLag(Var(1).At(), Var(2).At(), 1, p.NewBool("b").True()) }, false},
+		{"a maximum lag", func(p *Problem) {
+			p.AddLag(Var(1).At(), Var(2).At(), 1)
+			p.AddLag(Var(2).At(), Var(1).At(), -9)
+		}, false},
+		{"an optional use", func(p *Problem) { p.Cumulatives[0].Uses[0].If = []Lit{p.NewBool("b").True()} }, false},
+		{"a use of two variables", func(p *Problem) { p.Cumulatives[0].Uses[0].End = Var(2).At() }, false},
+		{"a calendar", func(p *Problem) { p.Calendars = []Calendar{{Var(1).At(), []Range{{3, 4}}, nil}} }, false},
+		{"an assumption", func(p *Problem) { p.Assumptions = []Assumption{{"late", []Lit{Var(1).AtLeast(7)}}} }, false},
+	} {
+		p := base()
+		c.change(p)
+		e, _, _ := compile(p, nil)
+		if got := newProject(p, e.root) != nil; got != c.project {
+			t.Errorf("%s: project %v", c.what, got)
+		}
+	}
+}
+
+// TestDeadline: a schedule that generation makes too late is not taken; the search finds the one in time.
+func TestDeadline(t *testing.T) {
+	p := &Problem{}
+	end := p.NewVar(0, 50, "end")
+	long, urgent := p.NewVar(0, 50, "long"), p.NewVar(0, 3, "urgent")
+	p.AddLag(long.At(), end.At(), 9)
+	p.AddLag(urgent.At(), end.At(), 2)
+	p.Cumulatives = []Cumulative{{Capacity: 1, Uses: []Use{
+		{long.At(), long.Plus(9), 1, nil}, {urgent.At(), urgent.Plus(2), 1, nil}}}}
+	p.Levels = []Level{{Terms: []Term{{1, end}}}}
+	r := Solve(context.Background(), p, Limits{})
+	if r.Status != Optimal || r.Levels[0].Value != 11 || r.Values[urgent] > 3 {
+		t.Errorf("%v %v", r.Status, r.Values)
+	}
+}
