@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"tureen/planner"
 )
@@ -37,10 +38,13 @@ var courseCommands = []Command{
 }
 
 // courseText says what a course is and when it is served.
-func courseText(t *Turn, c *planner.Course) string {
+func courseText(t *Turn, c *planner.Course) string { return courseLine(c, t.Party, t.dayClock) }
+
+// courseLine is courseText with the instants as at writes them.
+func courseLine(c *planner.Course, p *planner.Party, at func(time.Time) string) string {
 	var parts []string
 	for _, s := range c.Servings {
-		part := fmt.Sprintf("%s (%s early, %s late)", t.dayClock(s.At), lengthText(s.Early), lengthText(s.Late))
+		part := fmt.Sprintf("%s (%s early, %s late)", at(s.At), lengthText(s.Early), lengthText(s.Late))
 		if s.Group != "" {
 			part += " for " + s.Group
 		}
@@ -48,7 +52,7 @@ func courseText(t *Turn, c *planner.Course) string {
 	}
 	line := c.Name + ": " + strings.Join(parts, "; ")
 	var dishes []string
-	for _, d := range t.Party.Dishes {
+	for _, d := range p.Dishes {
 		if d.Course == c.Key {
 			dishes = append(dishes, d.Name)
 		}

@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
+	"tureen/reminders"
 )
 
 const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
@@ -173,7 +174,7 @@ func dishList(_ context.Context, t *Turn) (Reply, error) {
 		sec := Section{Title: c.Name}
 		for i := range p.Dishes {
 			if d := &p.Dishes[i]; d.Course == c.Key {
-				sec.Lines = append(sec.Lines, fmt.Sprintf("%s (%s): %s", d.Name, d.Key, count(len(d.Steps), "step", "steps")))
+				sec.Lines = append(sec.Lines, fmt.Sprintf("%s: %s%s", d.Name, count(len(d.Steps), "step", "steps"), reminders.Key(string(d.Key))))
 			}
 		}
 		if len(sec.Lines) > 0 {

@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -48,7 +49,7 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 	}
 	if t.has("day") {
 		only.Day = t.values["day"].day.String()
-		whose += " on " + only.Day
+		whose += " on " + t.values["day"].day.in(utc).Format("Mon 2 Jan")
 	}
 	rep := Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())), Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
 	n := 0
@@ -60,6 +61,10 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 		return rep, nil
 	}
 	rep.Text = t.stale() + fmt.Sprintf("The plan of %s%s.", t.Party.Name, whose)
+	if !t.has("day") {
+		rep.Buttons = t.dayButtons()
+	}
+	rep.Buttons = append(rep.Buttons, t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }
 
@@ -190,12 +195,25 @@ func now(_ context.Context, t *Turn) (Reply, error) {
 		lines = append(lines[:1:1], append([]string{s}, lines[1:]...)...)
 	}
 	rep := Reply{Next: "Next: /task done, or /late when something slips"}
+	if who != "" {
+		rep.Buttons = t.nowButtons(who)
+	}
 	if len(lines) > nowLines && !t.yes("more", false) {
 		lines = append(lines[:nowLines-1:nowLines-1], fmt.Sprintf("and %d more: /now more:yes", len(lines)-nowLines+1))
-		rep.Buttons = []Button{t.button("More", "now", "more", "yes")}
+		more := t.button("More", "now", "person", t.nowOf(who), "more", "yes")
+		more.InPlace = true
+		rep.Buttons = append(rep.Buttons, more)
 	}
 	rep.Text = strings.Join(lines, "\n")
 	return rep, nil
+}
+
+// nowOf names whom /now is about, for a button that anybody may press.
+func (t *Turn) nowOf(who planner.PersonKey) string {
+	if who == "" {
+		return "everybody"
+	}
+	return string(who)
 }
 
 func taskWhy(_ context.Context, t *Turn) (Reply, error) {
@@ -219,6 +237,8 @@ func taskWhy(_ context.Context, t *Turn) (Reply, error) {
 	default:
 		rep.Text += fmt.Sprintf("\nIt could start from %s to %s while the rest stays.", t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
 	}
+	_, w := t.theTask()
+	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b Button) bool { return strings.HasPrefix(b.Do, "task why ") })
 	if len(why.Before) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "Why not earlier", Lines: why.Before})
 	}

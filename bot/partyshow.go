@@ -3,21 +3,30 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
+	"strings"
+	"time"
 
 	"tureen/planner"
 )
 
 func partyShow(_ context.Context, t *Turn) (Reply, error) {
 	p := t.Party
-	rep := Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %d days of prep.", p.Name, t.full(p.Arrival), p.Zone, count(p.Covers, "cover", "covers"), p.PrepDays)}
+	rep := Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone, count(p.Covers, "cover", "covers"), count(p.PrepDays, "day", "days"))}
+	if away := inDays(civilOf(t.Now.In(t.zone())), civilOf(p.Arrival.In(t.zone()))); away != "" {
+		rep.Text = strings.TrimSuffix(rep.Text, ".") + "; it is " + away + "."
+	}
 	if p.Place != "" {
 		rep.Text += "\nPlace: " + p.Place + "."
 	}
 	rep.Text += "\n" + t.planLine()
+	if t.Plan != nil {
+		rep.Text += " " + t.tasksLine()
+	}
 	if len(p.Courses) > 0 {
 		var lines []string
 		for i := range p.Courses {
-			lines = append(lines, courseText(t, &p.Courses[i]))
+			lines = append(lines, courseLine(&p.Courses[i], p, func(at time.Time) string { return t.near(at, p.Arrival) }))
 		}
 		rep.Sections = append(rep.Sections, Section{"Courses", lines})
 	}
@@ -29,8 +38,49 @@ func partyShow(_ context.Context, t *Turn) (Reply, error) {
 	if len(p.Guests) > 0 {
 		rep.Sections = append(rep.Sections, Section{"Guests to think of", guestLines(p)})
 	}
+	rep.Buttons = t.partyButtons()
 	rep.Next = "Next: " + t.nextStep()
 	return rep, nil
+}
+
+// partyButtons lead from the party's card to what one looks at most.
+func (t *Turn) partyButtons() []Button {
+	if t.Plan == nil {
+		if t.Me.Role == planner.Looker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool { return len(d.Steps) > 0 }) {
+			return nil
+		}
+		b := t.button("Make the plan", "plan make")
+		b.Style = Main
+		return []Button{b}
+	}
+	out := []Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"), t.button("The plan", "plan show"),
+		t.button("Run sheet", "plan runsheet"), t.button("Shopping", "shopping list")}
+	if t.Me.Role != planner.Looker {
+		out = slices.Insert(out, 1, t.button("My tasks", "task list", "show", "mine"))
+	}
+	out[0].Style = Main
+	return out
+}
+
+// tasksLine says how many tasks are open, and how many are done.
+func (t *Turn) tasksLine() string {
+	open, done := 0, 0
+	for _, task := range planner.Tasks(t.Party) {
+		switch w := t.Party.WorkOn(task.Key); {
+		case t.Party.Progress(task.Key) == planner.Done:
+			done++
+		case t.Party.Progress(task.Key) == planner.Waiting && (w == nil || w.Person == "") && task.Attention != planner.Rest:
+			open++
+		}
+	}
+	line := "Nobody has claimed " + count(open, "task", "tasks")
+	if open == 0 {
+		line = "Every task has somebody"
+	}
+	if done > 0 {
+		line += "; " + count(done, "is done", "are done")
+	}
+	return line + "."
 }
 
 // planLine says in one sentence how the plan stands.

@@ -11,6 +11,12 @@ import (
 // stepText says back all of a step, as it was understood.
 func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
 	parts := []string{string(s.Key) + ": " + s.Do, attentionText(s.Attention, s.Hands, s.MaxHands, s.Every) + ", " + spanText(s.Time)}
+	return strings.Join(append(parts, stepParts(t, d, s)...), "; ")
+}
+
+// stepParts says how a step is done, a thing each.
+func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
+	var parts []string
 	switch s.Growth {
 	case planner.WithBatch:
 		parts = append(parts, "more covers take longer")
@@ -59,7 +65,7 @@ func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
 	if s.Away {
 		parts = append(parts, "out of the house")
 	}
-	return strings.Join(parts, "; ")
+	return parts
 }
 
 // stepLine is a step in a dish's list.

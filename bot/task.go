@@ -21,6 +21,7 @@ var taskCommands = []Command{
 			{Name: "dish", Help: "only this dish's", Kind: DishOption, Example: "pear-tart"},
 			{Name: "who", Help: "only this person's", Kind: PersonOption, Example: "Ben"},
 		}},
+	{Name: "task show", Help: "One task: when, who, how, and what can be done with it", Access: Lookers, Example: "/task show task:pear-tart/roll", Run: taskShow, Options: []Option{taskOption}},
 	{Name: "task claim", Help: "Take a task on", Access: CoHosts, Example: "/task claim task:pear-tart/roll", Run: taskClaim, Slow: true, Options: []Option{taskOption}},
 	{Name: "task give-back", Help: "Give back a task you have", Access: CoHosts, Example: "/task give-back task:pear-tart/roll", Run: taskGiveBack, Slow: true, Options: []Option{taskOption}},
 	{Name: "task hand", Help: "Hand a task of yours to somebody", Access: CoHosts, Example: "/task hand task:pear-tart/roll to:Ben", Run: taskHand, Slow: true,

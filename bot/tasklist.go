@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/reminders"
 )
 
 func taskList(_ context.Context, t *Turn) (Reply, error) {
@@ -19,10 +20,13 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	rows := t.taskRows(show)
-	what := map[string]string{"open": "still open", "mine": "yours", "today": "today's", "all": "in all"}[show]
+	what := map[string]string{"open": "open", "mine": "yours", "today": "today's", "all": "in all"}[show]
 	text := fmt.Sprintf("%s %s.", count(len(rows), "task is", "tasks are"), what)
 	if show == "all" {
 		text = count(len(rows), "task", "tasks") + "."
+	}
+	if i := slices.IndexFunc(rows, func(r taskRow) bool { return !r.over && !r.at.Before(t.Now) }); i >= 0 {
+		text += fmt.Sprintf(" Next, %s: %s.", t.dayClock(rows[i].at), rows[i].what)
 	}
 	rep := Reply{Text: text}
 	if t.Plan == nil && len(rows) > 0 {
@@ -30,15 +34,17 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 	}
 	var free []string
 	var last civil
-	for _, r := range rows {
+	for i, r := range rows {
 		if len(rep.Sections) == 0 || r.on != last {
 			rep.Sections = append(rep.Sections, Section{Title: r.day})
 			last = r.on
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
 		s.Lines = append(s.Lines, r.line)
-		if len(rep.Buttons) < 5 && r.verb != "" {
-			rep.Buttons = append(rep.Buttons, t.button(r.label+" "+shown(string(r.key)), r.verb, "task", string(r.key)))
+		if r.verb != "" {
+			b := t.button(r.label+": "+short(lowerFirst(r.what)), r.verb, "task", string(r.key))
+			b.Line = i + 1
+			rep.Buttons = append(rep.Buttons, b)
 		}
 		if r.free {
 			free = append(free, string(r.key))
@@ -60,8 +66,10 @@ type taskRow struct {
 	on   civil  // the day that it is planned on
 	day  string // as the list's title has it
 	at   time.Time
+	what string // what is done
 	line string
 	free bool
+	over bool // done, or left out
 	// What one does with it, as a button; empty: nothing.
 	label, verb string
 }
@@ -92,15 +100,14 @@ func (t *Turn) taskRows(show string) []taskRow {
 			show == "today" && (over || pl == nil || civilOf(pl.Start.In(t.zone())) != today):
 			continue
 		}
-		r := taskRow{key: task.Key, free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
-		var parts []string
+		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(clean(task.Do, false), "."), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
+		parts := []string{t.taskName(task.Key)}
 		if pl != nil {
 			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))
-			parts = append(parts, fmt.Sprintf("%s-%s", t.clock(pl.Start), t.clock(pl.End)))
+			parts[0] = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), parts[0])
 		} else {
 			r.day = "Tasks"
 		}
-		parts = append(parts, fmt.Sprintf("%s: %s", task.Key, t.taskName(task.Key)))
 		switch {
 		case w.Progress == planner.Done:
 			parts = append(parts, "done"+t.byAndWhen(w))
@@ -120,14 +127,14 @@ func (t *Turn) taskRows(show string) []taskRow {
 			}
 			parts = append(parts, list(names, "and")+" in the plan")
 		}
-		r.line = strings.Join(parts, "; ")
+		r.line = strings.Join(parts, "; ") + reminders.Key(string(task.Key))
 		switch {
 		case r.free && t.Me.Role != planner.Looker:
 			r.label, r.verb = "Claim", "task claim"
 		case w.Person == t.Me.Key && w.Progress == planner.Waiting:
 			r.label, r.verb = "Start", "task start"
 		case w.Person == t.Me.Key && w.Progress == planner.Started:
-			r.label, r.verb = "Done:", "task done"
+			r.label, r.verb = "Done", "task done"
 		}
 		rows = append(rows, r)
 	}

@@ -158,6 +158,15 @@ func shown(text string) string {
 	return text
 }
 
+// short cuts a text to what a button on a phone holds in a line.
+func short(text string) string {
+	const most = 32
+	if r := []rune(text); len(r) > most {
+		return strings.TrimSpace(string(r[:most-1])) + "…"
+	}
+	return text
+}
+
 // count says "1 cover", "2 covers".
 func count(n int, one, many string) string {
 	if n == 1 {

@@ -24,6 +24,9 @@ const (
 	DayClock StampStyle = 'f' // Sat 17:35
 	Date     StampStyle = 'd' // Sat 26 Sep
 	Relative StampStyle = 'r' // in 20 min; needs StampAs
+	// TypedAs is no instant but how a thing is called by those who type: see [Key]. A face where things are
+	// chosen leaves it out.
+	TypedAs StampStyle = 'k'
 )
 
 // Instant is a stamp taken out of a text again.
@@ -50,6 +53,9 @@ func StampAs(t time.Time, style StampStyle, words string) string {
 	return string(stampOpen) + string(rune(style)) + strconv.FormatInt(t.Unix(), 10) +
 		string(stampMiddle) + StripStamps(words) + string(stampClose)
 }
+
+// Key is how a thing is called by those who type, for the end of a line that is about it: " [pear-tart/roll]".
+func Key(key string) string { return StampAs(time.Unix(0, 0), TypedAs, " ["+key+"]") }
 
 // RenderStamps replaces every stamp by what draw makes of it. What is broken is left as its plain words.
 func RenderStamps(text string, draw func(Instant) string) string {
@@ -79,7 +85,7 @@ func instant(head string) (Instant, bool) {
 	}
 	style := StampStyle(head[0])
 	sec, err := strconv.ParseInt(head[1:], 10, 64)
-	if err != nil || style != Clock && style != DayClock && style != Date && style != Relative {
+	if err != nil || style != Clock && style != DayClock && style != Date && style != Relative && style != TypedAs {
 		return Instant{}, false
 	}
 	return Instant{At: time.Unix(sec, 0).UTC(), Style: style}, true

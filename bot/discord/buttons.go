@@ -7,36 +7,42 @@ import (
 	"tureen/reminders"
 )
 
-// Up to two rows of buttons are shown as such; of more than that, the likely ones stay buttons and the others
-// go into lists to choose from, which take less of a phone.
+// Few buttons are shown as such; of more than that, those about single lines, but for the first ones, and what is
+// more than two rows go into lists to choose from, which take less of a phone.
 const (
-	mostButtons = 2 * rowButtons
-	maxLists    = 2
-	listItems   = 25
+	mostButtons     = 2 * rowButtons
+	mostLineButtons = 3
+	maxLists        = 2
+	listItems       = 25
 )
 
 // buttonRows lays buttons out. id makes a button's custom id from its place.
 func buttonRows(list []bot.Button, id func(n int, b bot.Button) string) []component {
-	var fit []component
+	var fit, more []component
+	lines := 0
 	for _, b := range list {
-		custom, label := id(len(fit), b), cut(strings.TrimSpace(reminders.PlainStamps(b.Label)), maxLabel)
+		custom, label := id(len(fit)+len(more), b), cut(strings.TrimSpace(reminders.PlainStamps(b.Label)), maxLabel)
 		if runes(custom) > maxCustomID {
 			continue
 		}
 		if label == "" {
 			label = "…"
 		}
-		fit = append(fit, component{Type: componentButton, Style: styleOf(b.Style), Label: label, CustomID: custom})
+		c := component{Type: componentButton, Style: styleOf(b.Style), Label: label, CustomID: custom}
+		if b.Line > 0 {
+			lines++
+		}
+		if b.Line > 0 && lines > mostLineButtons && len(list) > rowButtons || len(fit) == mostButtons {
+			more = append(more, c)
+		} else {
+			fit = append(fit, c)
+		}
 	}
 	rows := []component{}
-	buttons := len(fit)
-	if buttons > mostButtons {
-		buttons = rowButtons
+	for n := 0; n < len(fit); n += rowButtons {
+		rows = append(rows, component{Type: componentRow, Components: fit[n:min(n+rowButtons, len(fit))]})
 	}
-	for n := 0; n < buttons; n += rowButtons {
-		rows = append(rows, component{Type: componentRow, Components: fit[n:min(n+rowButtons, buttons)]})
-	}
-	for n, more := 0, fit[buttons:]; n < maxLists && len(more) > 0; n++ {
+	for n := 0; n < maxLists && len(more) > 0; n++ {
 		some := more[:min(listItems, len(more))]
 		more = more[len(some):]
 		rows = append(rows, component{Type: componentRow, Components: []component{choiceList(n, some)}})

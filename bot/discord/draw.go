@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -108,6 +109,9 @@ func (d *drawn) attach(files []bot.File) {
 	}
 }
 
+// timeFirst is the time that a line begins with.
+var timeFirst = regexp.MustCompile(`^((?:\w{3} )?<t:\d+:t>(?:-<t:\d+:t>)?)`)
+
 // drawSections puts sections on cards. whole is false when not all lines had room.
 func drawSections(list []bot.Section) (cards []embed, whole bool) {
 	var b strings.Builder
@@ -145,7 +149,7 @@ func drawSections(list []bot.Section) (cards []embed, whole bool) {
 			add(head)
 		}
 		for n, line := range s.Lines {
-			parts := split(marked(line), maxCard-1)
+			parts := split(timeFirst.ReplaceAllString(marked(line), "**$1**"), maxCard-1)
 			if n == 0 && head != "" {
 				if runes(head)+runes(parts[0])+2 < maxCard {
 					parts[0] = head + "\n" + parts[0]

@@ -10,8 +10,9 @@ import (
 
 var (
 	// lineMarks are what makes a heading, a quote, a list or small print at the start of a line.
-	lineMarks = regexp.MustCompile(`^(\s*)(#{1,3}|-#|>{1,3}|[-*+]|\d+\.)(\s|$)`)
-	links     = regexp.MustCompile(`https?://[A-Za-z0-9./_%?=&#+:-]+`)
+	lineMarks  = regexp.MustCompile(`^(\s*)(#{1,3}|-#|>{1,3}|[-*+]|\d+\.)(\s|$)`)
+	clockWords = regexp.MustCompile(`\d{1,2}:\d{2}$`)
+	links      = regexp.MustCompile(`https?://[A-Za-z0-9./_%?=&#+:-]+`)
 )
 
 // marks are the characters that the platform's mark-up begins with.
@@ -60,20 +61,33 @@ func marked(text string) string { return reminders.RenderStamps(escape(text), ti
 
 // worded is a text escaped, with instants in the party's words: for the line that a lock screen shows, where
 // some phones do not draw the platform's timestamps.
-func worded(text string) string { return reminders.PlainStamps(escape(text)) }
+func worded(text string) string {
+	return reminders.RenderStamps(escape(text), func(i reminders.Instant) string {
+		if i.Style == reminders.TypedAs {
+			return ""
+		}
+		return i.Words
+	})
+}
 
-// timestamp is the platform's mark-up of an instant. A date is the party's: elsewhere it may be another day.
+// timestamp is the platform's mark-up of an instant. A date is the party's: elsewhere it may be another day. An
+// instant with its day keeps the party's day too, with the clock time in the mark-up: the platform's own style
+// with a weekday spells out month and year and takes a line of a phone. What one would type is left out, since
+// here it is chosen.
 func timestamp(i reminders.Instant) string {
-	style := ""
+	mark := func(style string) string { return "<t:" + strconv.FormatInt(i.At.Unix(), 10) + ":" + style + ">" }
 	switch i.Style {
 	case reminders.Clock:
-		style = "t"
+		return mark("t")
 	case reminders.DayClock:
-		style = "F"
+		if day, ok := strings.CutSuffix(i.Words, clockWords.FindString(i.Words)); ok && day != i.Words {
+			return day + mark("t")
+		}
+		return mark("F")
 	case reminders.Relative:
-		style = "R"
-	default:
-		return i.Words
+		return mark("R")
+	case reminders.TypedAs:
+		return ""
 	}
-	return "<t:" + strconv.FormatInt(i.At.Unix(), 10) + ":" + style + ">"
+	return i.Words
 }

@@ -312,6 +312,9 @@ func TestEscape(t *testing.T) {
 
 func TestTimestamps(t *testing.T) {
 	at := time.Date(2026, 9, 5, 18, 35, 0, 0, time.UTC)
+	if got, want := marked("On "+reminders.Stamp(at, reminders.DayClock, time.UTC)+": go"+reminders.Key("a_b/c")+"."), "On Sat <t:1788633300:t>: go."; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
 	in := "At " + reminders.Stamp(at, reminders.Clock, time.UTC) + ", on " + reminders.Stamp(at, reminders.Date, time.UTC) + ": *go*"
 	if got, want := marked(in), `At <t:1788633300:t>, on Sat 5 Sep: \*go\*`; got != want {
 		t.Errorf("got %q, want %q", got, want)
@@ -370,7 +373,7 @@ func TestDrawWithinLimits(t *testing.T) {
 			for _, o := range m.Items() {
 				ids = append(ids, o.Value)
 			}
-			if want := min(len(c.rep.Buttons), rowButtons+maxLists*listItems); len(ids) != want {
+			if want := min(len(c.rep.Buttons), mostButtons+maxLists*listItems); len(ids) != want {
 				t.Errorf("%d buttons and items of %d, want %d", len(ids), len(c.rep.Buttons), want)
 			}
 			for i, id := range ids {

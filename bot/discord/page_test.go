@@ -171,10 +171,38 @@ func TestTurningSlowly(t *testing.T) {
 	}
 }
 
-// TestLists: more buttons than two rows go into a list, and what is chosen there is done.
+// TestChoosing: a task is claimed from a list of tasks, by whoever chooses.
+func TestChoosing(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.feast()
+	list := h.must("Ada", "/task list").Message
+	items := list.Items()
+	if len(list.Buttons()) != 4 || len(items) == 0 { // three tasks, and the next page
+		t.Fatalf("%d buttons, %d items", len(list.Buttons()), len(items))
+	}
+	if a := h.person("Ada").Choose(list, items[0].Label); a.Message == nil || a.Message.Ephemeral() || !strings.Contains(a.Text(), "It is yours: Cut it") {
+		t.Errorf("chosen: %q", a.Text())
+	}
+	for _, id := range []string{"", "x", "la", "ba:sing", "pa01abcd:now"} {
+		if a := h.person("Ada").ChooseID(list, "la", id); a.Silent || a.Message == nil || !a.Message.Ephemeral() {
+			t.Errorf("%q chosen: %q", id, a.Text())
+		}
+	}
+}
+
+// TestLists: what is more than there is room for as buttons goes into lists.
 func TestLists(t *testing.T) {
 	rows := buttonRows(buttons(30, 20), pressID)
-	if len(rows) != 2 || len(rows[0].Components) != 5 || len(rows[1].Components[0].Options) != 25 || rows[1].Components[0].Placeholder != "Claim …" {
+	if len(rows) != 3 || len(rows[1].Components) != 5 || len(rows[2].Components[0].Options) != 20 || rows[2].Components[0].Placeholder != "Claim …" {
 		t.Fatalf("got %+v", rows)
+	}
+	list := buttons(9, 20)
+	for i := range list {
+		list[i].Line = i // the first is about the whole
+	}
+	rows = buttonRows(list, pressID)
+	if len(rows) != 2 || len(rows[0].Components) != 4 || len(rows[1].Components[0].Options) != 5 {
+		t.Fatalf("of lines: got %+v", rows)
 	}
 }

@@ -1,0 +1,146 @@
+package discord
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"tureen/bot/discord/standin"
+)
+
+var cardsFile = flag.String("cards", "", "draw the main cards into this PNG `file`, with chromium, as they look on a phone")
+
+const phoneWidth = 390
+
+// TestCardsOnAPhone goes through an evening's main cards and looks at each as a phone shows it. With -cards it
+// draws them:
+//
+//	go test ./bot/discord -run TestCardsOnAPhone -cards testdata/cards.png
+func TestCardsOnAPhone(t *testing.T) {
+	if slowness > 1 {
+		t.Skip("plans too much for the race detector")
+	}
+	t.Parallel()
+	h := newHouse(t)
+	var shown []shownMessage
+	zone, err := time.LoadLocation("Europe/Lisbon")
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := func() map[string]string {
+		out := map[string]string{}
+		for _, p := range h.people {
+			out[p.ID] = p.Name
+		}
+		return out
+	}
+	show := func(who, text string) *standin.Message {
+		t.Helper()
+		a := h.must(who, text)
+		shown = append(shown, shownOn(a.Message, zone, names(), who+" types", text))
+		lookOnPhone(t, text, a.Message)
+		return a.Message
+	}
+	for _, text := range []string{
+		"/party new name:Harbour supper date:2026-09-05 arrive:19:00 covers:8 zone:Europe/Lisbon prep-days:2 courses:soup 19:45, main 20:30, dessert 21:30",
+		"/people add name:Joris role:co-host cooks:9:00-22:30 user:<@" + h.person("Joris").ID + ">",
+		"/guest add name:Iris diets:vegetarian",
+		"/repertoire add dish:Pumpkin soup with ginger",
+		"/repertoire add dish:Roast pork with fennel and apples",
+		"/repertoire add dish:Mushroom and barley bake covers:4",
+		"/dish add name:Poached pears course:dessert serves:8",
+		"/ingredient add dish:poached-pears name:pears amount:8 shop:greengrocer",
+		`/step add dish:poached-pears name:poach do:"Poach the pears in syrup" attention:watch time:25-35 min burners:1 vessel:large pot where:heat cooks:yes leaves:none`,
+		"/step serve step:poached-pears/poach wait:refrigerator least:2h longest:2 days",
+		"/plan make",
+	} {
+		h.must("Marta", text)
+	}
+	show("Marta", "/party show")
+	show("Joris", "/task list")
+	h.must("Joris", "/task claim task:poached-pears/poach")
+	show("Joris", "/task why task:poached-pears/poach")
+	show("Marta", "/plan show day:sat")
+	show("Joris", "/shopping list")
+	if err := h.send.Advance(context.Background(), h.clock.now(), time.Date(2026, 9, 5, 18, 0, 0, 0, time.UTC), h.clock.set); err != nil {
+		t.Fatal(err)
+	}
+	list := h.person("Joris").Messages()
+	if len(list) == 0 || !strings.Contains(list[len(list)-1].Content, "<@") {
+		t.Fatal("no reminder has come")
+	}
+	shown = append(shown, shownOn(&list[len(list)-1], zone, names(), "A reminder", ""))
+	show("Marta", "/now")
+	var page bytes.Buffer
+	if err := phoneTemplate.Execute(&page, shown); err != nil {
+		t.Fatal(err)
+	}
+	if *cardsFile != "" {
+		drawCards(t, page.Bytes(), *cardsFile)
+	}
+}
+
+// lookOnPhone holds a card to what makes one usable on a phone.
+func lookOnPhone(t *testing.T, what string, m *standin.Message) {
+	t.Helper()
+	first, _, _ := strings.Cut(m.Content, "\n")
+	if n := runes(first); n == 0 || n > 110 {
+		t.Errorf("%s: the first line has %d characters: %q", what, n, first)
+	}
+}
+
+// drawCards lets chromium draw a page, and keeps the picture in greys, cut where the page ends.
+func drawCards(t *testing.T, page []byte, to string) {
+	t.Helper()
+	dir := t.TempDir()
+	from, shot := filepath.Join(dir, "cards.html"), filepath.Join(dir, "cards.png")
+	if err := os.WriteFile(from, page, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.CommandContext(t.Context(), "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
+		"--window-size=390,8000", "--screenshot="+shot, "file://"+from).CombinedOutput()
+	if err != nil {
+		t.Fatalf("chromium: %v\n%s", err, out)
+	}
+	f, err := os.Open(shot)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	img, err := png.Decode(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var greys color.Palette
+	for i := range 32 {
+		greys = append(greys, color.Gray{uint8(i * 255 / 31)})
+	}
+	end := 0
+	pic := image.NewPaletted(image.Rect(0, 0, phoneWidth, img.Bounds().Dy()), greys)
+	for y := range img.Bounds().Dy() {
+		for x := range phoneWidth {
+			pic.Set(x, y, img.At(x, y))
+			if pic.ColorIndexAt(x, y) < 31 {
+				end = y
+			}
+		}
+	}
+	w, err := os.Create(to)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w.Close()
+	enc := png.Encoder{CompressionLevel: png.BestCompression}
+	if err := enc.Encode(w, pic.SubImage(image.Rect(0, 0, phoneWidth, min(end+12, img.Bounds().Dy())))); err != nil {
+		t.Fatal(err)
+	}
+}
