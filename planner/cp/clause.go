@@ -10,7 +10,7 @@ import (
 // makes a watched atom false (Moskewicz et al., Chaff, 2001), with the value from which on it does.
 type clauseStore struct {
 	db      []atom
-	watches [][]watch // by view
+	watches []watchList // by view
 	learned []record
 	step    float32 // what a use of a clause adds to its activity
 	keep    int     // learned clauses to hold before the next reduction
@@ -24,12 +24,6 @@ type record struct {
 	c        cref
 	lbd      int32 // number of decision levels when learned (literal block distance, Audemard and Simon 2009)
 	activity float32
-}
-
-type watch struct {
-	from    int32 // the watched atom is false from this bound of the view on
-	blocker atom  // another atom of the clause: if true there is nothing to do
-	c       cref
 }
 
 func (s *clauseStore) atoms(c cref) []atom {
@@ -49,7 +43,7 @@ func (s *clauseStore) add(atoms []atom, rec int32) cref {
 
 func (s *clauseStore) watch(c cref, a, blocker atom) {
 	n := a.not()
-	s.watches[n.w] = append(s.watches[n.w], watch{n.v, blocker, c})
+	s.watches[n.w].add(watch{n.v, blocker, c})
 }
 
 // learn stores a learned clause.
@@ -82,51 +76,6 @@ func (s *clauseStore) decay() {
 		}
 		s.step *= 1e-20
 	}
-}
-
-// propagateClauses visits the clauses that lose a watched atom by the present bound of w.
-func (e *engine) propagateClauses(w view) bool {
-	s := &e.clauses
-	list := s.watches[w]
-	b := e.lo[w]
-	k := 0
-	e.work += int64(len(list)) / 4
-next:
-	for i := range list {
-		x := list[i]
-		if x.from > b || e.isTrue(x.blocker) {
-			list[k] = x
-			k++
-			continue
-		}
-		atoms := s.atoms(x.c)
-		e.work += 2
-		if atoms[0].w == w^1 {
-			atoms[0], atoms[1] = atoms[1], atoms[0]
-		}
-		first := atoms[0]
-		if first != x.blocker && e.isTrue(first) {
-			list[k] = watch{x.from, first, x.c}
-			k++
-			continue
-		}
-		for j := 2; j < len(atoms); j++ {
-			if a := atoms[j]; !e.isFalse(a) {
-				atoms[1], atoms[j] = a, atoms[1]
-				s.watch(x.c, a, first)
-				continue next
-			}
-		}
-		list[k] = watch{x.from, first, x.c}
-		k++
-		if !e.set(first, reason{byClause, int32(x.c), 0}) {
-			k += copy(list[k:], list[i+1:])
-			s.watches[w] = list[:k]
-			return false
-		}
-	}
-	s.watches[w] = list[:k]
-	return true
 }
 
 // addClause adds a problem clause at level 0: false atoms go, a true one makes it void, a unit is set. False means
@@ -183,7 +132,7 @@ func (s *clauseStore) rebuild(e *engine, wanted func(i int, r record) bool) {
 	s.db = make([]atom, 0, len(old)*3/4)
 	s.learned = make([]record, 0, len(oldLearned))
 	for w := range s.watches {
-		s.watches[w] = s.watches[w][:0]
+		s.watches[w].span(e.lo[w], -e.lo[w^1])
 	}
 	var buf []atom
 	put := func(c cref, rec int32) (cref, bool) {

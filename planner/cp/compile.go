@@ -107,7 +107,11 @@ func (c *compiler) variable(lo, hi int) view {
 		e.condFrom = append(e.condFrom, nil)
 		e.condWhen = append(e.condWhen, nil)
 		e.subs = append(e.subs, nil)
-		e.clauses.watches = append(e.clauses.watches, nil)
+	}
+	for _, b := range [2][2]int32{{int32(lo), int32(hi)}, {int32(-hi), int32(-lo)}} {
+		var l watchList
+		l.span(b[0], b[1])
+		e.clauses.watches = append(e.clauses.watches, l)
 	}
 	return w
 }

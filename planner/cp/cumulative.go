@@ -1,33 +1,31 @@
 package cp
 
+import "math"
+
 // cumulative is a resource shared up to its capacity, by the time-table: a use that is there has a compulsory part,
 // from its latest start to its earliest end; where these parts pile up too high for another use, that one gives way.
 // Explanations are point-wise (Schutt, Feydy, Stuckey, Wallace, "Explaining the cumulative propagator", 2011): one
 // instant is chosen, and only bounds that matter there are named.
 //
-// A use that changed without having a compulsory part leaves the profile as it was: then only that use is looked at.
+// The profile is kept from call to call. Where it did not grow, only the uses that changed are looked at; where it did,
+// those too that lie over the growth and are too large for it.
 type cumulative struct {
 	capacity int32
 	uses     []use
+	byDemand []int32 // the uses, greatest demand first
 
 	changed []int32
 	waiting []bool // by use: is in changed
 
-	starts, ends []keyed // all uses by latest start and by earliest end, nearly in order from the last time
-	inside       []bool  // by use: has a compulsory part
-
-	segments []segment
-	highest  int32 // greatest height of a segment
-	built    int64 // engine.undone when the segments were made: they hold until the search goes back
+	// profiles are the present one, the last, and under it what it was at the ends of earlier levels.
+	profiles []profile
+	spare    []profile // memory to use again
 }
 
 type use struct {
 	interval
 	demand int32
 }
-
-// segment is a stretch [from, to) of the profile with one height.
-type segment struct{ from, to, height int32 }
 
 func (c *cumulative) notice(i int32) {
 	if !c.waiting[i] {
@@ -44,195 +42,160 @@ func (c *cumulative) forget() {
 }
 
 func (c *cumulative) propagate(e *engine) bool {
-	same := true
+	c.recall(e)
+	grown := growth{from: math.MaxInt32, to: math.MinInt32}
+	ok := true
 	for _, i := range c.changed {
-		c.waiting[i] = false
-		u := &c.uses[i]
-		same = same && (e.most(u.s) >= e.least(u.e) || !e.isTrue(u.cond))
+		if ok = c.grow(e, i, &grown); !ok {
+			break
+		}
 	}
 	e.work += int64(len(c.changed))
-	if !same || c.built != e.undone {
-		e.work += int64(len(c.uses)) / 2
-		if !c.build(e) {
-			c.changed = c.changed[:0]
-			return false
+	p := &c.profiles[len(c.profiles)-1]
+	for _, i := range c.changed {
+		if ok {
+			ok = c.push(e, p, &c.uses[i])
 		}
 	}
-	ok := true
-	if same {
-		for _, i := range c.changed {
-			if ok = c.push(e, &c.uses[i]); !ok {
+	if ok && grown.peak > 0 {
+		e.work += int64(len(c.uses)) / 8
+		for _, i := range c.byDemand {
+			u := &c.uses[i]
+			if u.demand+grown.peak <= c.capacity {
 				break
 			}
-		}
-	} else if len(c.segments) > 0 {
-		e.work += int64(len(c.uses)) / 2
-		for i := range c.uses {
-			if ok = c.push(e, &c.uses[i]); !ok {
-				break
+			if !c.waiting[i] && e.least(u.s) < grown.to && grown.from < e.most(u.e) {
+				e.work++
+				if ok = c.push(e, p, u); !ok {
+					break
+				}
 			}
 		}
 	}
-	c.changed = c.changed[:0]
+	c.forget()
 	return ok
 }
 
-// keyed is a use with the instant it is sorted by.
-type keyed struct{ t, use int32 }
+// growth is where the profile grew, and how high it is there at most.
+type growth struct{ from, to, peak int32 }
 
-// sortKeyed is insertion sort: the order of the last time is nearly right.
-func sortKeyed(ks []keyed) {
-	for i := 1; i < len(ks); i++ {
-		k := ks[i]
-		j := i
-		for ; j > 0 && ks[j-1].t > k.t; j-- {
-			ks[j] = ks[j-1]
+// recall drops the profiles of levels that are gone.
+func (c *cumulative) recall(e *engine) {
+	n := len(c.profiles) - 1
+	for ; n > 0; n-- {
+		if p := &c.profiles[n]; p.level <= e.level() && e.levels[p.level-1].id == p.id {
+			break
 		}
-		ks[j] = k
+		c.spare = append(c.spare, c.profiles[n])
 	}
+	c.profiles = c.profiles[:n+1]
 }
 
-// build makes the profile; it fails where the compulsory parts alone exceed the capacity.
-func (c *cumulative) build(e *engine) bool {
-	c.segments, c.highest, c.built = c.segments[:0], 0, -1
-	for i := range c.starts {
-		k := &c.starts[i]
-		u := &c.uses[k.use]
-		k.t = e.most(u.s)
-		c.inside[k.use] = k.t < e.least(u.e) && e.isTrue(u.cond)
+// writable is the present profile, copied if it belongs to an earlier level.
+func (c *cumulative) writable(e *engine) *profile {
+	p := &c.profiles[len(c.profiles)-1]
+	if p.level == e.level() {
+		return p
 	}
-	for i := range c.ends {
-		k := &c.ends[i]
-		k.t = e.least(c.uses[k.use].e)
+	var q profile
+	if n := len(c.spare); n > 0 {
+		q, c.spare = c.spare[n-1], c.spare[:n-1]
 	}
-	sortKeyed(c.starts)
-	sortKeyed(c.ends)
-	height, from := int32(0), int32(0)
-	for i, j := 0, 0; j < len(c.ends); {
-		for i < len(c.starts) && !c.inside[c.starts[i].use] {
-			i++
-		}
-		if !c.inside[c.ends[j].use] {
-			j++
-			continue
-		}
-		t := c.ends[j].t
-		if i < len(c.starts) {
-			t = min(t, c.starts[i].t)
-		}
-		if height > 0 && from < t {
-			if !c.segment(e, from, t, height) {
-				return false
-			}
-		}
-		from = t
-		for ; i < len(c.starts) && c.starts[i].t == t; i++ {
-			if u := c.starts[i].use; c.inside[u] {
-				height += c.uses[u].demand
-			}
-		}
-		for ; j < len(c.ends) && c.ends[j].t == t; j++ {
-			if u := c.ends[j].use; c.inside[u] {
-				height -= c.uses[u].demand
-			}
-		}
-	}
-	c.built = e.undone
-	return true
+	q.copyFrom(p)
+	q.level = e.level()
+	q.id = e.levels[q.level-1].id
+	c.profiles = append(c.profiles, q)
+	return &c.profiles[len(c.profiles)-1]
 }
 
-// segment appends a segment, or fails if it is too high.
-func (c *cumulative) segment(e *engine, from, to, height int32) bool {
+// grow takes the compulsory part of use i into the profile; it fails where the capacity is exceeded.
+func (c *cumulative) grow(e *engine, i int32, grown *growth) bool {
+	u := &c.uses[i]
+	from, to := e.most(u.s), e.least(u.e)
+	if from >= to || !e.isTrue(u.cond) {
+		return true
+	}
+	old := c.profiles[len(c.profiles)-1].part[i]
+	if old.from == from && old.to == to {
+		return true
+	}
+	p := c.writable(e)
+	p.part[i] = part{from, to}
+	if old.from >= old.to {
+		return c.raise(e, p, from, to, u.demand, grown)
+	}
+	return (from == old.from || c.raise(e, p, from, old.from, u.demand, grown)) &&
+		(to == old.to || c.raise(e, p, old.to, to, u.demand, grown))
+}
+
+func (c *cumulative) raise(e *engine, p *profile, from, to, demand int32, grown *growth) bool {
+	height, at := p.raise(from, to, demand)
+	e.work++
 	if height > c.capacity {
 		n := e.because()
-		c.cover(e, from+(to-from)/2, c.capacity, nil)
+		c.cover(e, p, at, c.capacity, nil)
 		return e.clash(n)
 	}
-	c.segments = append(c.segments, segment{from, to, height})
-	c.highest = max(c.highest, height)
+	grown.from, grown.to, grown.peak = min(grown.from, from), max(grown.to, to), max(grown.peak, height)
 	return true
 }
 
-// firstEndingAfter is the first segment whose end lies after t.
-func (c *cumulative) firstEndingAfter(t int32) int {
-	lo, hi := 0, len(c.segments)
-	for lo < hi {
-		if m := int(uint(lo+hi) >> 1); c.segments[m].to > t {
-			hi = m
-		} else {
-			lo = m + 1
-		}
-	}
-	return lo
-}
-
-// push moves u out of the segments that leave it no room.
-func (c *cumulative) push(e *engine, u *use) bool {
+// push moves u out of the steps that leave it no room.
+func (c *cumulative) push(e *engine, p *profile, u *use) bool {
 	limit := c.capacity - u.demand
-	if c.highest <= limit || e.isFalse(u.cond) {
+	if p.highest <= limit || e.isFalse(u.cond) {
 		return true
 	}
 	least, most := e.least(u.s), e.most(u.e)
 	from, to := e.most(u.s), e.least(u.e)
-	if least == from && most == to && e.isTrue(u.cond) {
-		return true // fixed and in the profile
-	}
 	if !e.isTrue(u.cond) {
-		return c.refute(e, u, limit)
+		return c.refute(e, p, u, limit)
 	}
-	own := func(s *segment) bool { return from <= s.from && s.to <= to }
-	for i := c.firstEndingAfter(least); i < len(c.segments) && c.segments[i].from < e.least(u.e); i++ {
-		s := &c.segments[i]
-		if s.height <= limit || own(s) {
+	// Between its latest start and its earliest end it is in the profile itself.
+	stop := min(from, to)
+	for i := p.holding(least); i < len(p.steps) && p.steps[i].at < stop; i++ {
+		if p.steps[i].height <= limit {
 			continue
 		}
-		for e.least(u.s) < s.to {
-			t := min(s.to, e.least(u.e)) - 1
-			if t < s.from || t < e.least(u.s) {
-				break
-			}
+		for end := p.end(i); least < min(end, stop); {
+			t := min(end, stop) - 1
 			n := e.because(u.cond, u.e.atLeast(t+1))
-			c.cover(e, t, limit, u)
+			c.cover(e, p, t, limit, u)
 			if !e.set(u.s.atLeast(t+1), e.given(n)) {
 				return false
 			}
+			least, stop = e.least(u.s), min(e.most(u.s), e.least(u.e))
 		}
 	}
-	last := c.firstEndingAfter(most - 1)
-	if last == len(c.segments) || c.segments[last].from >= most {
-		last--
-	}
-	for i := last; i >= 0 && c.segments[i].to > e.most(u.s); i-- {
-		s := &c.segments[i]
-		if s.height <= limit || own(s) {
+	start := max(e.most(u.s), e.least(u.e))
+	for i := p.holding(most - 1); i >= 0 && p.end(i) > start; i-- {
+		if p.steps[i].height <= limit {
 			continue
 		}
-		for e.most(u.e) > s.from {
-			t := max(s.from, e.most(u.s))
-			if t >= s.to || t >= e.most(u.e) {
-				break
-			}
+		for at := p.steps[i].at; most > max(at, start); {
+			t := max(at, start)
 			n := e.because(u.cond, u.s.atMost(t))
-			c.cover(e, t, limit, u)
+			c.cover(e, p, t, limit, u)
 			if !e.set(u.e.atMost(t), e.given(n)) {
 				return false
 			}
+			most, start = e.most(u.e), max(e.most(u.s), e.least(u.e))
 		}
 	}
 	return true
 }
 
 // refute drops a use that may be absent and would have to run where there is no room.
-func (c *cumulative) refute(e *engine, u *use, limit int32) bool {
+func (c *cumulative) refute(e *engine, p *profile, u *use, limit int32) bool {
 	from, to := e.most(u.s), e.least(u.e)
 	if from >= to {
 		return true
 	}
-	for i := c.firstEndingAfter(from); i < len(c.segments) && c.segments[i].from < to; i++ {
-		if s := &c.segments[i]; s.height > limit {
-			t := max(s.from, from)
+	for i := p.holding(from); i < len(p.steps) && p.steps[i].at < to; i++ {
+		if p.steps[i].height > limit {
+			t := max(p.steps[i].at, from)
 			n := e.because(u.s.atMost(t), u.e.atLeast(t+1))
-			c.cover(e, t, limit, u)
+			c.cover(e, p, t, limit, u)
 			return e.set(u.cond.not(), e.given(n))
 		}
 	}
@@ -240,17 +203,20 @@ func (c *cumulative) refute(e *engine, u *use, limit int32) bool {
 }
 
 // cover appends to the arena why more than limit is in use at t, by uses other than skip.
-func (c *cumulative) cover(e *engine, t, limit int32, skip *use) {
+func (c *cumulative) cover(e *engine, p *profile, t, limit int32, skip *use) {
 	sum := int32(0)
-	for i := range c.uses {
+	for i := range p.part {
+		if q := p.part[i]; t < q.from || q.to <= t {
+			continue
+		}
 		u := &c.uses[i]
-		if u == skip || e.most(u.s) > t || e.least(u.e) <= t || !e.isTrue(u.cond) {
+		if u == skip {
 			continue
 		}
 		e.arena = append(e.arena, u.s.atMost(t), u.e.atLeast(t+1), u.cond)
 		sum += u.demand
 		if sum > limit {
-			e.work += int64(i)
+			e.work += int64(i) / 4
 			return
 		}
 	}

@@ -32,7 +32,7 @@ type engine struct {
 	proof   *proof // nil: nothing is written
 	order   activity
 
-	undone                               int64 // how often the search went back
+	opened                               int64 // levels opened so far
 	work, conflicts, decisions, restarts int64
 }
 
@@ -46,7 +46,11 @@ type entry struct {
 	r1, r2  int32
 }
 
-type mark struct{ trail, arena int32 }
+// mark is where a level begins. No two levels ever opened share an id.
+type mark struct {
+	trail, arena int32
+	id           int64
+}
 
 // reason says why a bound holds. Kinds other than byAtoms are expanded only when conflict analysis asks (explain).
 type reason struct {
@@ -193,7 +197,8 @@ func (e *engine) decide(a atom) {
 }
 
 func (e *engine) open() {
-	e.levels = append(e.levels, mark{int32(len(e.trail)), int32(len(e.arena))})
+	e.opened++
+	e.levels = append(e.levels, mark{int32(len(e.trail)), int32(len(e.arena)), e.opened})
 }
 
 // cancel goes back to the end of level l. Whatever waited in the queues belonged to the levels that go.
@@ -202,7 +207,6 @@ func (e *engine) cancel(l int32) {
 		return
 	}
 	e.clearQueues()
-	e.undone++
 	m := e.levels[l]
 	for i := len(e.trail) - 1; i >= int(m.trail); i-- {
 		t := &e.trail[i]

@@ -1,5 +1,10 @@
 package cp
 
+import (
+	"cmp"
+	"slices"
+)
+
 // How each constraint of a problem becomes clauses, lags and propagators of an engine.
 
 // lag adds: to ≥ from + d when cond.
@@ -90,7 +95,7 @@ func (c *compiler) interval(s, e Point, conds []Lit) interval {
 func (i interval) views() []view { return []view{i.s.w, i.s.w ^ 1, i.e.w, i.e.w ^ 1, i.cond.w} }
 
 func (c *compiler) cumulative(r Cumulative) {
-	k := &cumulative{capacity: int32(r.Capacity), built: -1}
+	k := &cumulative{capacity: int32(r.Capacity)}
 	sum := 0
 	for _, u := range r.Uses {
 		x := use{c.interval(u.Start, u.End, u.If), int32(u.Demand)}
@@ -110,13 +115,13 @@ func (c *compiler) cumulative(r Cumulative) {
 	c.energy(k)
 	c.post(k)
 	k.waiting = make([]bool, len(k.uses))
-	k.inside = make([]bool, len(k.uses))
+	k.profiles = []profile{newProfile(len(k.uses))}
 	for i, u := range k.uses {
-		k.starts = append(k.starts, keyed{use: int32(i)})
-		k.ends = append(k.ends, keyed{use: int32(i)})
+		k.byDemand = append(k.byDemand, int32(i))
 		c.subscribe(int32(i), u.views()...)
 		k.notice(int32(i))
 	}
+	slices.SortStableFunc(k.byDemand, func(i, j int32) int { return cmp.Compare(k.uses[j].demand, k.uses[i].demand) })
 }
 
 // energy posts the energetic view of a resource, in both directions of time.

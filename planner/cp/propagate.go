@@ -5,13 +5,16 @@ package cp
 func (e *engine) propagate() bool {
 	for {
 		for e.head < len(e.trail) {
-			w := e.trail[e.head].w
-			current := e.last[w] == int32(e.head)
+			t := &e.trail[e.head]
+			w, current := t.w, e.last[t.w] == int32(e.head)
 			e.head++
-			if !current {
-				continue // a later entry on the same view does the work for both
+			if !e.propagateClauses(w, t.prev, t.v) {
+				return false
 			}
-			if !e.propagateClauses(w) || !e.propagateLags(w) || !e.propagateCondLags(w) {
+			if !current {
+				continue // a later entry on the same view does the rest for both
+			}
+			if !e.propagateLags(w) || !e.propagateCondLags(w) {
 				return false
 			}
 			for _, s := range e.subs[w] {
