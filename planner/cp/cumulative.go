@@ -64,11 +64,11 @@ func (c *cumulative) propagate(e *engine) bool {
 			if u.demand+grown.peak <= c.capacity {
 				break
 			}
-			if !c.waiting[i] && e.least(u.s) < grown.to && grown.from < e.most(u.e) {
-				e.work++
-				if ok = c.push(e, p, u); !ok {
-					break
-				}
+			if c.waiting[i] {
+				continue
+			}
+			if ok = c.giveWay(e, p, u, &grown); !ok {
+				break
 			}
 		}
 	}
@@ -146,14 +146,37 @@ func (c *cumulative) push(e *engine, p *profile, u *use) bool {
 	if p.highest <= limit || e.isFalse(u.cond) {
 		return true
 	}
-	least, most := e.least(u.s), e.most(u.e)
-	from, to := e.most(u.s), e.least(u.e)
 	if !e.isTrue(u.cond) {
 		return c.refute(e, p, u, limit)
 	}
-	// Between its latest start and its earliest end it is in the profile itself.
-	stop := min(from, to)
-	for i := p.holding(least); i < len(p.steps) && p.steps[i].at < stop; i++ {
+	return c.pushRight(e, p, u, limit, e.least(u.s)) && c.pushLeft(e, p, u, limit, e.most(u.e))
+}
+
+// giveWay is push for a use that has not changed: only where the profile grew is there anything new to it.
+func (c *cumulative) giveWay(e *engine, p *profile, u *use, grown *growth) bool {
+	if e.least(u.s) >= grown.to || e.most(u.e) <= grown.from || e.isFalse(u.cond) {
+		return true
+	}
+	limit := c.capacity - u.demand
+	e.work++
+	if !e.isTrue(u.cond) {
+		return c.refute(e, p, u, limit)
+	}
+	from, to := e.most(u.s), e.least(u.e)
+	if grown.from < min(from, to) && !c.pushRight(e, p, u, limit, grown.from) {
+		return false
+	}
+	return max(from, to) >= grown.to || c.pushLeft(e, p, u, limit, grown.to)
+}
+
+// pushRight makes u start after the steps, from the instant at on, that it would meet before its latest start. Between
+// its latest start and its earliest end it is in the profile itself.
+func (c *cumulative) pushRight(e *engine, p *profile, u *use, limit, at int32) bool {
+	least, stop := e.least(u.s), min(e.most(u.s), e.least(u.e))
+	if at = max(at, least); at >= stop {
+		return true
+	}
+	for i := p.holding(at); i < len(p.steps) && p.steps[i].at < stop; i++ {
 		if p.steps[i].height <= limit {
 			continue
 		}
@@ -167,13 +190,22 @@ func (c *cumulative) push(e *engine, p *profile, u *use) bool {
 			least, stop = e.least(u.s), min(e.most(u.s), e.least(u.e))
 		}
 	}
-	start := max(e.most(u.s), e.least(u.e))
-	for i := p.holding(most - 1); i >= 0 && p.end(i) > start; i-- {
+	return true
+}
+
+// pushLeft makes u end before the steps, from those before the instant at on backward, that it would meet after its
+// earliest end.
+func (c *cumulative) pushLeft(e *engine, p *profile, u *use, limit, at int32) bool {
+	most, start := e.most(u.e), max(e.most(u.s), e.least(u.e))
+	if at = min(at, most); at <= start {
+		return true
+	}
+	for i := p.holding(at - 1); i >= 0 && p.end(i) > start; i-- {
 		if p.steps[i].height <= limit {
 			continue
 		}
-		for at := p.steps[i].at; most > max(at, start); {
-			t := max(at, start)
+		for begin := p.steps[i].at; most > max(begin, start); {
+			t := max(begin, start)
 			n := e.because(u.cond, u.s.atMost(t))
 			c.cover(e, p, t, limit, u)
 			if !e.set(u.e.atMost(t), e.given(n)) {
