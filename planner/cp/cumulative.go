@@ -50,7 +50,7 @@ func (c *cumulative) propagate(e *engine) bool {
 			break
 		}
 	}
-	e.work += int64(len(c.changed))
+	e.work += 2 * int64(len(c.changed))
 	p := &c.profiles[len(c.profiles)-1]
 	for _, i := range c.changed {
 		if ok {
@@ -130,7 +130,7 @@ func (c *cumulative) grow(e *engine, i int32, grown *growth) bool {
 
 func (c *cumulative) raise(e *engine, p *profile, from, to, demand int32, grown *growth) bool {
 	height, at := p.raise(from, to, demand)
-	e.work++
+	e.work += 2
 	if height > c.capacity {
 		n := e.because()
 		c.cover(e, p, at, c.capacity, nil)
@@ -158,7 +158,7 @@ func (c *cumulative) giveWay(e *engine, p *profile, u *use, grown *growth) bool 
 		return true
 	}
 	limit := c.capacity - u.demand
-	e.work++
+	e.work += 2
 	if !e.isTrue(u.cond) {
 		return c.refute(e, p, u, limit)
 	}

@@ -15,9 +15,9 @@
 //
 //   - problem.go, result.go, check.go: what is asked, what is answered, what it means.
 //   - atom.go, engine.go: views, atoms, the trail, reasons, going back.
-//   - propagate.go, lag.go, clause.go: what follows from a raised bound; learned clauses and their reduction.
+//   - propagate.go, lag.go, watch.go, clause.go: what follows from a raised bound; learned clauses and their reduction.
 //   - analyze.go: from a conflict to a learned clause (first unique implication point, minimisation), and to a core.
-//   - a file for each constraint: calendar, cumulative (time-table), energy (windows), disjunctive, guard, linear,
+//   - a file for each constraint: calendar, cumulative and profile (time-table), energy (windows), disjunctive, guard, linear,
 //     maximum. Each says how it explains.
 //   - compile.go, post.go: from a Problem to an engine. decide.go, activity.go: what to decide next. search.go: one search under
 //     assumptions, with restarts and limits.

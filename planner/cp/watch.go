@@ -71,7 +71,7 @@ func (e *engine) visit(w view, l *watchList, bucket int, prev, v int32) bool {
 	s := &e.clauses
 	list := l.by[bucket]
 	k := 0
-	e.work += int64(len(list)) / 4
+	e.work += 1 + int64(len(list))/4
 next:
 	for i := range list {
 		x := &list[i]
