@@ -11,6 +11,7 @@ type Dish struct {
 	Covers      int          `json:"covers,omitempty"` // covers to make; 0: the party's
 	Ware        string       `json:"ware,omitempty"`   // the plate or glass it is served on, by its name in the kitchen
 	Note        string       `json:"note,omitempty"`
+	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`
 }

@@ -16,6 +16,7 @@ func ValidateDish(p *Party, d *Dish) []Problem {
 		out.add(where, "Choose another name for the dish: %q is what tasks that are no dish are called.", d.Key)
 	}
 	out.text(where, "the dish's name", d.Name, MaxName, false)
+	out.text(where, "who brings it", d.BroughtBy, MaxName, false)
 	if p.Course(d.Course) == nil {
 		out.add(where, "Put %s in a course of the party; there is no course %q.%s", d.Key, d.Course,
 			didYouMean(string(d.Course), names(p.Courses, func(c Course) string { return string(c.Key) })))

@@ -2,77 +2,94 @@ package menu
 
 import (
 	"fmt"
+	"strings"
 
 	"tureen/planner"
-	"tureen/planner/safety"
 )
 
-// Finding is what of an ingredient stands against a guest, as far as words tell.
-type Finding struct {
-	Text string // "contains milk (butter)"
-	Sure bool   // and not: check the label
-}
-
-// Against finds what of an ingredient stands against a guest's allergies and diets. None is no promise:
-// [safety.AllergenCaution] goes with every list of them.
-func Against(ingredient string, g *planner.Guest) []Finding {
-	var out []Finding
-	for _, word := range g.Allergies {
-		known, err := safety.ParseAllergen(word)
-		if err == nil {
-			if f, ok := safety.AllergenIn(ingredient, known...); ok {
-				out = append(out, Finding{f.String(), f.Certainty == safety.Contains})
-				continue
-			}
-		}
-		if safety.Mentions(ingredient, word) {
-			out = append(out, Finding{fmt.Sprintf("it says %s", word), true})
-		}
-	}
-	for _, diet := range g.Diets {
-		conflicts, _ := safety.Against(safety.Diet(diet), ingredient)
-		for _, c := range conflicts {
-			out = append(out, Finding{c.String(), c.Certainty == safety.Contains})
-		}
-	}
-	return out
-}
-
-// unfed names guests for whom something surely stands against every dish of a course. It does not say what: that is for
-// the cooks to look up and not for the whole channel. What may be left out of a dish does not count, and a dish without
-// ingredients may suit anybody.
+// unfed counts the guests whom a course leaves nothing that they surely may eat, and names dishes that no guest can eat. It
+// does not say who they are nor why: that is for the cooks ([Unfed]) and not for the whole channel. What may be left out of
+// a dish does not count, and a dish of which nothing is known may suit anybody.
 func unfed(p *planner.Party) []string {
 	var out []string
 	for i := range p.Courses {
 		c := &p.Courses[i]
-		for j := range p.Guests {
-			g := &p.Guests[j]
-			dishes, barred := 0, 0
-			for k := range p.Dishes {
-				if d := &p.Dishes[k]; d.Course == c.Key {
-					dishes++
-					if bars(d, g) {
-						barred++
-					}
-				}
-			}
-			if dishes > 0 && barred == dishes {
-				out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one.", capital(c.Name), g.Name))
+		if n := len(left(p, c)); n > 0 {
+			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look up whom.",
+				capital(c.Name), counted(n, "guest", "guests")))
+		}
+		for _, d := range menuOf(p, c) {
+			if n, barred := barredFrom(p, c, d); n >= 2 && barred == n {
+				out = append(out, fmt.Sprintf("None of the %d guests whom you have named can eat %s, as far as the ingredients tell.", n, d.Name))
 			}
 		}
 	}
 	return out
 }
 
-func bars(d *planner.Dish, g *planner.Guest) bool {
-	for i := range d.Ingredients {
-		if in := &d.Ingredients[i]; !in.Optional {
-			for _, f := range Against(in.Name, g) {
-				if f.Sure {
-					return true
+// left lists the guests whom a course leaves nothing.
+func left(p *planner.Party, c *planner.Course) []*planner.Guest {
+	dishes := menuOf(p, c)
+	var out []*planner.Guest
+	for j := range p.Guests {
+		g := &p.Guests[j]
+		fed := len(dishes) == 0 || !eats(c, g)
+		for _, d := range dishes {
+			v, _ := Suits(d, g)
+			fed = fed || v != Not
+		}
+		if !fed {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// barredFrom counts the guests who are served a course, and those for whom one of its dishes is not.
+func barredFrom(p *planner.Party, c *planner.Course, d *planner.Dish) (guests, barred int) {
+	for j := range p.Guests {
+		g := &p.Guests[j]
+		if !eats(c, g) {
+			continue
+		}
+		guests++
+		if v, _ := Suits(d, g); v == Not {
+			barred++
+		}
+	}
+	return guests, barred
+}
+
+// Unfed says, for the cooks alone, whom a course leaves nothing or only the lesser part, and what would help.
+func Unfed(p *planner.Party) []string {
+	var out []string
+	for i := range p.Courses {
+		c := &p.Courses[i]
+		dishes := menuOf(p, c)
+		for _, g := range left(p, c) {
+			help := ""
+			for _, d := range dishes {
+				if help = Help(p, d, g); help != "" {
+					break
 				}
+			}
+			if help == "" {
+				help = "No substitution that I know of would help: add a dish, or change one."
+			}
+			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell. %s", capital(c.Name), g.Name, help))
+		}
+		for j := range p.Guests {
+			g := &p.Guests[j]
+			var can []string
+			for _, d := range dishes {
+				if v, _ := Suits(d, g); v != Not {
+					can = append(can, d.Name)
+				}
+			}
+			if eats(c, g) && len(can) > 0 && 2*len(can) <= len(dishes) {
+				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that a meal?", capital(c.Name), len(dishes), g.Name, strings.Join(can, " and ")))
 			}
 		}
 	}
-	return false
+	return out
 }

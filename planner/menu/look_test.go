@@ -114,7 +114,7 @@ func TestWares(t *testing.T) {
 func TestUnfed(t *testing.T) {
 	p := party(of(dish("main", "Roast", 20, 0), "1.4 kg", "pork loin"), of(dish("starter", "Salad", 20, 0), "300 g", "salad leaves"), dish("dessert", "Surprise", 10, 0))
 	p.Guests = []planner.Guest{{Name: "Vera", Diets: []string{"vegan"}}, {Name: "Otto"}}
-	want := "Main leaves Vera nothing, as far as the ingredients tell: add a dish, or change one."
+	want := "Main leaves 1 guest nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look up whom."
 	if got := strings.Join(Look(p), " | "); got != want {
 		t.Errorf("got %s\nwant %s", got, want)
 	}

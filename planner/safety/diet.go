@@ -33,6 +33,8 @@ type avoided struct {
 	tag  tag
 	may  bool
 	note string // in place of the word's own, "" to keep that
+
+	source string // likewise
 }
 
 const (
@@ -55,9 +57,9 @@ var dietRules = []struct {
 	{AlcoholFree, []avoided{{tag: tagAlcohol}}},
 	{Halal, []avoided{{tag: tagPork}, {tag: tagAlcohol}, {tag: tagBlood}, {tag: tagGelatine, may: true, note: "halal or fish gelatine only: check the label"}, {tag: tagMeat, may: true, note: slaughter}, {tag: tagRennet, may: true, note: "views differ on animal rennet: ask"}, {tag: tagVinegar, may: true}}},
 	{Kosher, []avoided{{tag: tagPork}, {tag: tag(AllergenCrustaceans)}, {tag: tag(AllergenMolluscs)}, {tag: tagScales}, {tag: tagBlood}, {tag: tagGelatine, may: true, note: "kosher or fish gelatine only: check the label"}, {tag: tagMeat, may: true, note: slaughter + "; not with milk in one meal"}, {tag: tagRennet, may: true, note: "only certified cheese where that is kept: ask"}, {tag: tagFined, may: true, note: "kosher wine where that is kept: ask"}}},
-	{Pregnant, []avoided{{tag: tagPregnant}, {tag: tagAlcohol}}},
+	{Pregnant, []avoided{{tag: tagPregnant}, {tag: tagExpecting}, {tag: tagAlcohol}}},
 	{Vulnerable, []avoided{{tag: tagPregnant}}},
-	{Infant, []avoided{{tag: tagInfant}, {tag: tagHoney}, {tag: tagAlcohol}}},
+	{Infant, []avoided{{tag: tagInfant}, {tag: tagHoney, note: "no honey", source: "CDC"}, {tag: tagPregnant}, {tag: tagAlcohol}}},
 }
 
 // Diets lists the diets that [Against] knows.
@@ -69,12 +71,18 @@ func Diets() []Diet {
 	return diets
 }
 
+// ForCare reports whether a diet is published advice for people who fall ill
+// easily (in pregnancy, old or with a weak immune system, under one year) and
+// not a choice of what to eat.
+func (d Diet) ForCare() bool { _, ok := forWhom[d]; return ok }
+
 // Conflict is a word of an ingredient that a diet avoids, or may avoid.
 type Conflict struct {
 	Diet      Diet
 	Certainty Certainty
 	Word      string
 	Note      string
+	Source    string // who publishes the advice, where it is advice; see [Diet.ForCare]
 }
 
 // forWhom is how a sentence names those who avoid, where the diet's own name
@@ -94,6 +102,9 @@ func (c Conflict) String() string {
 	}
 	if c.Note != "" {
 		s += ": " + c.Note
+	}
+	if c.Source != "" {
+		s += " (" + c.Source + ")"
 	}
 	return s
 }
@@ -134,7 +145,13 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 				if a.note != "" {
 					note = a.note
 				}
-				conflict := Conflict{diet, c, t.word, note}
+				conflict := Conflict{Diet: diet, Certainty: c, Word: t.word, Note: note}
+				if diet.ForCare() && t.tag != tagAlcohol {
+					conflict.Source = t.source
+					if a.source != "" {
+						conflict.Source = a.source
+					}
+				}
 				if c == Contains {
 					sure = append(sure, conflict)
 				} else {
@@ -151,7 +168,8 @@ var saidDiets = map[string]Diet{
 	"veggy": Vegetarian, "no meat": Vegetarian, "plant based": Vegan, "pescetarian": Pescatarian, "coeliac": GlutenFree, "celiac": GlutenFree,
 	"no gluten": GlutenFree, "no dairy": DairyFree, "lactose free": DairyFree, "no egg": EggFree, "no nut": NutFree, "no pork": PorkFree,
 	"no alcohol": AlcoholFree, "teetotal": AlcoholFree, "kosher style": Kosher, "pregnancy": Pregnant, "baby": Infant,
-	"elderly": Vulnerable, "old": Vulnerable, "older": Vulnerable, "immune": Vulnerable, "weak immune system": Vulnerable,
+	"expecting": Pregnant, "under one": Infant, "under 1": Infant, "newborn": Infant,
+	"immunocompromised": Vulnerable, "immunosuppressed": Vulnerable, "frail": Vulnerable, "elderly": Vulnerable, "old": Vulnerable, "older": Vulnerable, "immune": Vulnerable, "weak immune system": Vulnerable,
 }
 
 // ParseDiet reads a diet as a guest names it. The error lists the diets.

@@ -24,19 +24,20 @@ var friendsCSV string
 type tag string
 
 const (
-	tagMeat     tag = "meat" // of any animal on land
-	tagPork     tag = "pork"
-	tagGelatine tag = "gelatine"
-	tagRennet   tag = "rennet"
-	tagHoney    tag = "honey"
-	tagInsect   tag = "insect"
-	tagFined    tag = "fined"
-	tagAlcohol  tag = "alcohol"
-	tagVinegar  tag = "vinegar"
-	tagBlood    tag = "blood"
-	tagScales   tag = "scaleless"
-	tagPregnant tag = "pregnancy"
-	tagInfant   tag = "infant"
+	tagMeat      tag = "meat" // of any animal on land
+	tagPork      tag = "pork"
+	tagGelatine  tag = "gelatine"
+	tagRennet    tag = "rennet"
+	tagHoney     tag = "honey"
+	tagInsect    tag = "insect"
+	tagFined     tag = "fined"
+	tagAlcohol   tag = "alcohol"
+	tagVinegar   tag = "vinegar"
+	tagBlood     tag = "blood"
+	tagScales    tag = "scaleless"
+	tagPregnant  tag = "pregnancy" // what published advice keeps from all who fall ill easily
+	tagExpecting tag = "expecting" // and what only from those who expect a child
+	tagInfant    tag = "infant"
 )
 
 // Certainty is how surely a word tells something.
@@ -55,6 +56,7 @@ type telling struct {
 	certainty Certainty
 	word      string // as the table spells it
 	note      string
+	source    string
 	from, to  int // the tokens that it stands on
 }
 
@@ -78,7 +80,7 @@ var wordsOnce = sync.OnceValue(func() *wordTable {
 			c = MayContain
 		}
 		key := strings.Join(tokens, " ")
-		t.rows[key] = append(t.rows[key], telling{tag: tag(f["tag"]), certainty: c, word: f["word"], note: f["note"]})
+		t.rows[key] = append(t.rows[key], telling{tag: tag(f["tag"]), certainty: c, word: f["word"], note: f["note"], source: f["source"]})
 		t.longest = max(t.longest, len(tokens))
 	}
 	for _, f := range records("friends.csv", friendsCSV) {

@@ -1,0 +1,126 @@
+package menu
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+var (
+	deepFried = regexp.MustCompile(`(?i)\bdeep[- ]?(fr(y|ied|ying)|fat)\b|\bfryer\b|\b(in|into|through) (the )?(hot|same|deep) oil\b|\b(cm|inch(es)?|litres?|l) of (hot )?oil\b`)
+	// handled is work on a board, in a bowl, by hand: nearly every dish has some.
+	handled = regexp.MustCompile(`(?i)\b(chop|slice|cut|dice|mince|grate|peel|trim|carve|knead|roll|shape|shred|mix|rub|dish up|plate)`)
+)
+
+// InTheKitchen says, for the cooks alone, where an allergen may get from a dish that a guest must not have into one that the
+// guest can have: through oil, through a machine, over boards and hands. Only what traces matter for counts: allergies, and
+// the diets kept for them.
+func InTheKitchen(p *planner.Party) []string {
+	var out []string
+	for j := range p.Guests {
+		g := &p.Guests[j]
+		var with, without []*planner.Dish
+		what := map[planner.DishKey]string{}
+		for i := range p.Dishes {
+			d := &p.Dishes[i]
+			if word := carries(d, g); word != "" {
+				with = append(with, d)
+				what[d.Key] = word
+			} else if v, _ := Suits(d, g); v == Free || v == Check {
+				without = append(without, d)
+			}
+		}
+		if len(with) == 0 || len(without) == 0 {
+			continue
+		}
+		boards := false
+		for _, d := range without {
+			for _, b := range with {
+				if d.BroughtBy != "" || b.BroughtBy != "" {
+					continue
+				}
+				boards = boards || does(d, handled) && does(b, handled)
+				if fries(d) && fries(b) {
+					do, source := safety.ContactAdvice(safety.ByOil)
+					out = append(out, fmt.Sprintf("%s: %s and %s (%s) are both fried in oil: %s (%s).", g.Name, d.Name, b.Name, what[b.Key], do, source))
+				}
+				for _, m := range machines(d, b) {
+					do, source := safety.ContactAdvice(safety.ByMachine)
+					out = append(out, fmt.Sprintf("%s: %s and %s (%s) share the %s: %s (%s).", g.Name, d.Name, b.Name, what[b.Key], m, do, source))
+				}
+			}
+		}
+		if boards {
+			var names []string
+			for _, b := range with {
+				names = append(names, fmt.Sprintf("%s (%s)", b.Name, what[b.Key]))
+			}
+			do, source := safety.ContactAdvice(safety.ByBoard)
+			out = append(out, fmt.Sprintf("%s: what is made in the same kitchen as %s: %s (%s).", g.Name, and(names), do, source))
+		}
+	}
+	return out
+}
+
+// carries is the word of what a dish surely has in it that a guest must not get traces of, optional or not; else empty.
+func carries(d *planner.Dish, g *planner.Guest) string {
+	for i := range d.Ingredients {
+		for _, f := range Against(d.Ingredients[i].Name, g) {
+			if f.Sure && f.Strict {
+				return f.Word
+			}
+		}
+	}
+	return ""
+}
+
+func does(d *planner.Dish, work *regexp.Regexp) bool {
+	for i := range d.Steps {
+		if work.MatchString(d.Steps[i].Do) {
+			return true
+		}
+	}
+	return false
+}
+
+func fries(d *planner.Dish) bool {
+	if does(d, deepFried) {
+		return true
+	}
+	for _, m := range machinesOf(d) {
+		if strings.Contains(m, "fryer") && !strings.Contains(m, "air") {
+			return true
+		}
+	}
+	return false
+}
+
+// machines lists the appliances that two dishes share. A kettle only boils water.
+func machines(a, b *planner.Dish) []string {
+	var out []string
+	for _, m := range machinesOf(a) {
+		for _, n := range machinesOf(b) {
+			if m == n && m != "kettle" && !strings.Contains(m, "fryer") {
+				out = append(out, m)
+			}
+		}
+	}
+	return out
+}
+
+func machinesOf(d *planner.Dish) []string {
+	var out []string
+	seen := map[string]bool{}
+	for i := range d.Steps {
+		for _, u := range d.Steps[i].Uses {
+			if name := strings.ToLower(u.Name); u.What == planner.AnAppliance && !seen[name] {
+				seen[name] = true
+				out = append(out, name)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,130 @@
+package menu
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// raw is one thing in a dish that is eaten raw or lightly cooked.
+type raw struct {
+	text   string
+	source string
+	sure   bool
+}
+
+var (
+	// Dishes whose egg stays raw or only thickens, by name; common practice, and the list of US FDA egg safety.
+	lightEgg = regexp.MustCompile(`(?i)\b(mousse|tiramis[uù]|mayonnaise|aioli|hollandaise|b[ée]arnaise|caesar|sabayon|zabaglione|egg ?nog|poached eggs?|soft[- ]boiled)\b`)
+	pink     = regexp.MustCompile(`(?i)\b(medium[- ]rare|rare|pink|bloody|runny|soft[- ]boiled|(?:just|barely) set)\b`)
+	denied   = regexp.MustCompile(`(?i)\b(no longer|not|no|nothing|without|never)\W+(\w+\W+){0,2}$`)
+	degrees  = regexp.MustCompile(`(?i)\b(\d{2,3})\s*(?:°|degrees?\s*)?\s*([CF])\b`)
+)
+
+// undercooked finds what published advice keeps from those who fall ill easily: egg that nothing cooks, meat or fish taken
+// off the heat below the published temperature or by a sign such as pink. It goes by the ingredients' words, by which steps
+// cook, and by the signs that end them.
+func undercooked(d *planner.Dish) []raw {
+	var out []raw
+	if text, sure := rawEgg(d); text != "" {
+		out = append(out, raw{text, safety.RawForSusceptible().Source, sure})
+	}
+	if !animal(d) {
+		return out
+	}
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		if m := pink.FindStringIndex(s.Until); m != nil && !denied.MatchString(s.Until[:m[0]]) {
+			out = append(out, raw{fmt.Sprintf("done when %s", s.Until), safety.RawForSusceptible().Source, false})
+			continue
+		}
+		m := degrees.FindStringSubmatch(s.Until)
+		if m == nil || !s.Cooks && s.Where != planner.Heat {
+			continue
+		}
+		c, _ := strconv.ParseFloat(m[1], 64)
+		if strings.EqualFold(m[2], "F") {
+			c = (c - 32) / 1.8
+		}
+		if limit := safety.CookTo(kindBefore(d, s)); limit.Heated && c < limit.TempC-0.5 {
+			out = append(out, raw{fmt.Sprintf("done at %s, below %s", m[0], limit.Figure()), limit.Source, false})
+		}
+	}
+	return out
+}
+
+// rawEgg says that a dish has egg that no step cooks, or that may be only lightly cooked; empty when neither.
+func rawEgg(d *planner.Dish) (text string, sure bool) {
+	has := ""
+	for i := range d.Ingredients {
+		name := d.Ingredients[i].Name
+		f, ok := safety.AllergenIn(name, safety.AllergenEgg)
+		if ok && f.Certainty == safety.Contains && shellEgg.MatchString(f.Word) && !cookedEgg.MatchString(name) {
+			has = name
+			break
+		}
+	}
+	if has == "" || len(d.Steps) == 0 {
+		return "", false
+	}
+	words := d.Name
+	for i := range d.Steps {
+		words += " | " + d.Steps[i].Do + " " + d.Steps[i].Until
+	}
+	cooks := false
+	for i := range d.Steps {
+		cooks = cooks || d.Steps[i].Cooks || d.Steps[i].Where == planner.Heat
+	}
+	switch {
+	case !cooks:
+		return has + " that no step cooks", true
+	case lightEgg.MatchString(words):
+		return has + ", perhaps raw or only lightly cooked", false
+	}
+	return "", false
+}
+
+var (
+	shellEgg  = regexp.MustCompile(`(?i)^(raw |duck |quail |quail's |goose |hen )?(eggs?|egg yolks?|egg whites?|yolks?)$`)
+	cookedEgg = regexp.MustCompile(`(?i)pasteuri[sz]ed|hard[- ](boiled|cooked)`)
+)
+
+// animal reports whether a dish has meat or fish, as far as its words tell.
+func animal(d *planner.Dish) bool {
+	for i := range d.Ingredients {
+		conflicts, _ := safety.Against(safety.Vegetarian, d.Ingredients[i].Name)
+		for _, c := range conflicts {
+			if c.Certainty == safety.Contains {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// kindBefore is what a step cooks: the perishable food that a step before it leaves, else whole cuts, for which the published
+// temperature is the lowest, so that nothing is called undercooked that may not be.
+func kindBefore(d *planner.Dish, s *planner.Step) safety.Kind {
+	for _, a := range s.After {
+		if before := d.Step(a.Step); a.Dish == "" && before != nil && before.Leaves.Perishable && before.Leaves.Kind != "" {
+			return before.Leaves.Kind
+		}
+	}
+	return safety.RedMeat
+}
+
+// rawEggs says which dishes have egg that nothing cooks; that is so for whoever eats of them.
+func rawEggs(p *planner.Party) []string {
+	var out []string
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		if text, sure := rawEgg(d); sure {
+			out = append(out, fmt.Sprintf("%s has %s: pasteurized egg is the published advice (%s).", d.Name, text, safety.ServedRaw().Source))
+		}
+	}
+	return out
+}

@@ -1,0 +1,101 @@
+package menu
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// swap is one ingredient of a dish changed for another, for a guest.
+type swap struct {
+	ingredient string
+	safety.Substitute
+	label  bool     // what comes instead may contain it too: its label tells
+	butNot []string // other guests for whom the new one stands against the dish, and the old one did not
+}
+
+// swaps finds for each ingredient that surely stands against a guest something to take instead that does not. all is false
+// when for one of them nothing is known; what was found for the others is then of no use.
+func swaps(p *planner.Party, d *planner.Dish, g *planner.Guest) (out []swap, all bool) {
+	_, reasons := Suits(d, g)
+	for _, r := range reasons {
+		if !r.Sure || r.Optional || slices.ContainsFunc(out, func(s swap) bool { return s.ingredient == r.Ingredient }) {
+			continue
+		}
+		if r.Ingredient == "" {
+			return nil, false
+		}
+		s, ok := instead(p, d, g, r.Ingredient, reasons)
+		if !ok {
+			return nil, false
+		}
+		out = append(out, s)
+	}
+	return out, len(out) > 0
+}
+
+// instead picks the best of the substitutes known for an ingredient: one that suits the guest and everybody else, then one
+// that suits the guest but for its label, then one that only another guest cannot have.
+func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient string, reasons []Reason) (best swap, ok bool) {
+	rank := 0
+	for _, r := range reasons {
+		if r.Ingredient != ingredient || !r.Sure {
+			continue
+		}
+		for _, sub := range safety.Substitutes(r.Word) {
+			against := Against(sub.Use, g)
+			if slices.ContainsFunc(against, func(f Finding) bool { return f.Sure }) {
+				continue
+			}
+			s := swap{ingredient: ingredient, Substitute: sub, label: len(against) > 0}
+			for i := range p.Guests {
+				if o := &p.Guests[i]; o.Name != g.Name && surely(sub.Use, o) && !surely(ingredient, o) {
+					s.butNot = append(s.butNot, o.Name)
+				}
+			}
+			n := 4
+			if s.label {
+				n--
+			}
+			if len(s.butNot) > 0 {
+				n -= 2
+			}
+			if n > rank {
+				best, rank, ok = s, n, true
+			}
+		}
+	}
+	return best, ok
+}
+
+func surely(ingredient string, g *planner.Guest) bool {
+	return slices.ContainsFunc(Against(ingredient, g), func(f Finding) bool { return f.Sure })
+}
+
+// String is the swap as a person reads it.
+func (s swap) String() string {
+	text := fmt.Sprintf("for %s take %s (%s; %s)", s.ingredient, s.Use, s.Note, s.Source)
+	if s.label {
+		text += ", if its label agrees"
+	}
+	if len(s.butNot) > 0 {
+		text += ", which is then not for " + and(s.butNot)
+	}
+	return text
+}
+
+// Help says which substitution would make a dish fit for a guest for whom it is not; empty when none is known.
+func Help(p *planner.Party, d *planner.Dish, g *planner.Guest) string {
+	list, all := swaps(p, d, g)
+	if !all {
+		return ""
+	}
+	var parts []string
+	for _, s := range list {
+		parts = append(parts, s.String())
+	}
+	return fmt.Sprintf("%s, for %s: %s. Then nothing surely stands against it.", d.Name, g.Name, strings.Join(parts, "; "))
+}
