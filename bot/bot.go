@@ -138,6 +138,9 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 		}
 	}
 	rep, err := cmd.Run(ctx, t)
+	if cmd.Private {
+		rep.Private = true
+	}
 	if err != nil || t.what == "" {
 		if strings.HasPrefix(cmd.Name, "plan ") || strings.HasPrefix(cmd.Name, "task ") {
 			rep.Sections = append(rep.Sections, closed...)
@@ -158,6 +161,10 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 		rep.Text += "\nThe plan still holds."
 	}
 	rep.Sections = append(append(rep.Sections, closed...), t.menuNews()...)
+	rep.Aside = aside(t.cooksNews(), rep.Aside)
+	if rep.Private {
+		rep.Sections, rep.Aside = append(rep.Sections, rep.Aside...), nil
+	}
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}

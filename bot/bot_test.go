@@ -3,6 +3,7 @@ package bot
 import (
 	"context"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -64,7 +65,7 @@ func (tb *table) must(who string, texts ...string) Reply {
 func plain(rep Reply) string {
 	var b strings.Builder
 	b.WriteString(rep.Text + "\n")
-	for _, s := range rep.Sections {
+	for _, s := range slices.Concat(rep.Tables, rep.Sections, rep.Aside) {
 		b.WriteString(s.Title + "\n" + strings.Join(s.Lines, "\n") + "\n")
 	}
 	for _, x := range rep.Buttons {

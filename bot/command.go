@@ -11,6 +11,7 @@ type Command struct {
 	Example string // a whole message that works: "/dish add name:Pear tart course:dessert serves:8"
 	Access  Access
 	Slow    bool // plans, and so may take longer than a face may keep its user waiting
+	Private bool // every answer is for the asker's eyes only
 	Run     func(context.Context, *Turn) (Reply, error)
 }
 

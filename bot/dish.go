@@ -18,6 +18,7 @@ var dishOptions = []Option{
 	{Name: "serves", Help: "covers that the amounts are for; the party's if left away", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
 	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's", Kind: Whole, Max: planner.MaxCovers, Example: "10"},
 	{Name: "plate", Help: "the plate or glass it is served on", Kind: Text, Example: "small plate"},
+	{Name: "brought-by", Help: "who brings it ready; what is in it is then not known for sure. none: it is made here", Kind: Text, Example: "Oona"},
 	{Name: "note", Help: "anything else", Kind: LongText, Example: "good cold, too"},
 }
 
@@ -78,6 +79,9 @@ func (t *Turn) setDish(d *planner.Dish) error {
 	d.Serves, d.Covers = t.whole("serves", d.Serves), t.whole("covers", d.Covers)
 	if t.has("note") {
 		d.Note = t.emptyable("note")
+	}
+	if t.has("brought-by") {
+		d.BroughtBy = t.emptyable("brought-by")
 	}
 	if t.has("plate") {
 		plate := t.emptyable("plate")
@@ -161,6 +165,9 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	if d.Ware != "" {
 		line += ", on " + d.Ware
 	}
+	if d.BroughtBy != "" {
+		line += ", brought by " + d.BroughtBy
+	}
 	return line
 }
 
@@ -209,7 +216,7 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 	if c, ok := portion.Of(t.Party, d); ok {
 		rep.Sections = append(rep.Sections, Section{"Amounts", []string{c.Text()}})
 	}
-	rep.Sections = append(rep.Sections, forGuests(t.Party, d.Key)...)
+	rep.Aside = t.forGuests(d.Key)
 	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())
 	return rep, nil
 }

@@ -7,26 +7,35 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/menu"
+	"tureen/planner/safety"
 )
 
 var guestOptions = []Option{
 	{Name: "diets", Help: "what they do not eat, with commas", Kind: Text, Example: "vegetarian"},
 	{Name: "allergies", Help: "what they must not get, with commas", Kind: Text, Example: "nuts, milk"},
+	{Name: "care", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none", Kind: Text, Example: "pregnant"},
 	{Name: "group", Help: "whose service they eat with", Kind: Text, Example: "toddlers"},
 	{Name: "note", Help: "anything else", Kind: Text, Example: "arrives late"},
 }
 
 var guestCommands = []Command{
-	{Name: "guest add", Help: "Add a guest, with diets and allergies", Access: CoHosts, Example: "/guest add name:Clara diets:vegetarian allergies:nuts", Run: guestAdd,
+	{Name: "guest add", Help: "Add a guest, with diets and allergies", Access: CoHosts, Private: true, Example: "/guest add name:Clara diets:vegetarian allergies:nuts", Run: guestAdd,
 		Options: append([]Option{{Name: "name", Help: "what the guest is called", Kind: Text, Required: true, Example: "Clara"}}, guestOptions...)},
-	{Name: "guest change", Help: "Change a guest's diets, allergies or group", Access: CoHosts, Example: "/guest change guest:Clara allergies:nuts, sesame", Run: guestChange,
+	{Name: "guest change", Help: "Change a guest's diets, allergies or group", Access: CoHosts, Private: true, Example: "/guest change guest:Clara allergies:nuts, sesame", Run: guestChange,
 		Options: append([]Option{
 			{Name: "guest", Help: "which guest", Kind: GuestOption, Required: true, Example: "Clara"},
 			{Name: "name", Help: "a new name", Kind: Text, Example: "Klara"},
 		}, guestOptions...)},
 	{Name: "guest remove", Help: "Remove a guest", Access: CoHosts, Example: "/guest remove guest:Clara", Run: guestRemove,
 		Options: []Option{{Name: "guest", Help: "which guest", Kind: GuestOption, Required: true, Example: "Clara"}}},
-	{Name: "guest list", Help: "The guests, and what to think of", Access: Lookers, Example: "/guest list", Run: guestList},
+	{Name: "guest list", Help: "The guests, and for who cooks what to think of", Access: Lookers, Private: true, Example: "/guest list", Run: guestList},
+	{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help", Access: CoHosts, Private: true, Example: "/guest table", Run: guestTable,
+		Options: []Option{
+			{Name: "guest", Help: "only for this guest", Kind: GuestOption, Example: "Clara"},
+			{Name: "dish", Help: "only this dish", Kind: DishOption, Example: "pear-tart"},
+			{Name: "lines", Help: "yes: one line a dish, for a narrow screen", Kind: YesNo, Example: "yes"},
+		}},
 }
 
 func guestLine(g *planner.Guest) string {
@@ -50,18 +59,22 @@ func guestLine(g *planner.Guest) string {
 	return line
 }
 
-// guestLines are the guests of whom there is something to think.
-func guestLines(p *planner.Party) []string {
-	var lines []string
+// guestsCounted says how many guests are named and for how many there is something to think of, and not who and what.
+func guestsCounted(p *planner.Party) string {
+	n := 0
 	for i := range p.Guests {
-		if line := guestLine(&p.Guests[i]); line != p.Guests[i].Name {
-			lines = append(lines, line)
+		if menu.Restricted(&p.Guests[i]) {
+			n++
 		}
 	}
-	if len(lines) == 0 {
-		lines = []string{fmt.Sprintf("%s named, nothing to think of.", count(len(p.Guests), "guest", "guests"))}
+	text := count(len(p.Guests), "guest is named", "guests are named")
+	switch n {
+	case 0:
+		return text + "; nothing is noted that they do not eat."
+	case 1:
+		return text + "; 1 does not eat everything, and the cooks can look it up: /guest table."
 	}
-	return lines
+	return fmt.Sprintf("%s; %d do not eat everything, and the cooks can look it up: /guest table.", text, n)
 }
 
 func (t *Turn) setGuest(g *planner.Guest) error {
@@ -70,7 +83,20 @@ func (t *Turn) setGuest(g *planner.Guest) error {
 		if err != nil {
 			return err
 		}
+		for _, d := range g.Diets { // what care: has said stays
+			if safety.Diet(d).ForCare() && !slices.Contains(diets, d) {
+				diets = append(diets, d)
+			}
+		}
 		g.Diets = diets
+	}
+	if t.has("care") {
+		care, err := readCare(t.text("care"))
+		if err != nil {
+			return err
+		}
+		g.Diets = slices.DeleteFunc(slices.Clone(g.Diets), func(d string) bool { return safety.Diet(d).ForCare() })
+		g.Diets = append(g.Diets, care...)
 	}
 	if t.has("allergies") {
 		g.Allergies = splitNames(strings.ToLower(t.text("allergies")))
@@ -158,8 +184,16 @@ func guestList(_ context.Context, t *Turn) (Reply, error) {
 	}
 	var lines []string
 	for i := range t.Party.Guests {
-		lines = append(lines, guestLine(&t.Party.Guests[i]))
+		if g := &t.Party.Guests[i]; t.cooks() {
+			lines = append(lines, guestLine(g))
+		} else {
+			lines = append(lines, g.Name)
+		}
 	}
-	return Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
-		Sections: append([]Section{{"Guests", lines}}, forGuests(t.Party, "")...), Next: "Next: /guest add, or /dish list"}, nil
+	rep := Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
+		Sections: append([]Section{{"Guests", lines}}, t.forGuests("")...), Next: "Next: /guest table for who can eat what, /guest add, or /dish list"}
+	if !t.cooks() {
+		rep.Text, rep.Next = rep.Text+"\n"+guestsCounted(t.Party), "Next: /dish list"
+	}
+	return rep, nil
 }

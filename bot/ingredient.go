@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"tureen/planner"
-	"tureen/planner/menu"
 	"tureen/planner/safety"
 )
 
@@ -104,19 +103,7 @@ func ingredientAdd(_ context.Context, t *Turn) (Reply, error) {
 	}
 	d.Ingredients = append(d.Ingredients, g)
 	t.did("added %s to %s", g.Name, d.Name)
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(&g)), Sections: t.forGuestsOf(g.Name), Next: fmt.Sprintf("Next: /ingredient add dish:%s, or /dish show dish:%s", d.Key, d.Key)}, nil
-}
-
-// forGuestsOf says for which guests an ingredient wants a second look.
-func (t *Turn) forGuestsOf(ingredient string) []Section {
-	var lines []string
-	for i := range t.Party.Guests {
-		g := &t.Party.Guests[i]
-		for _, why := range menu.Against(ingredient, g) {
-			lines = append(lines, g.Name+": "+why.Text)
-		}
-	}
-	return cautioned("Look again, for your guests", lines)
+	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(&g)), Aside: t.forGuestsOf(d, g.Name), Next: fmt.Sprintf("Next: /ingredient add dish:%s, or /dish show dish:%s", d.Key, d.Key)}, nil
 }
 
 func (t *Turn) findIngredient(d *planner.Dish) (*planner.Ingredient, error) {
@@ -150,7 +137,7 @@ func ingredientChange(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", g.Name)
 	}
 	t.did("changed %s of %s", g.Name, d.Name)
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(g)), Sections: t.forGuestsOf(g.Name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(g)), Aside: t.forGuestsOf(d, g.Name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
 func ingredientRemove(_ context.Context, t *Turn) (Reply, error) {

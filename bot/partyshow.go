@@ -36,7 +36,7 @@ func partyShow(_ context.Context, t *Turn) (Reply, error) {
 	}
 	rep.Sections = append(rep.Sections, Section{"People", people}, Section{"Kitchen", []string{kitchenLine(&p.Kitchen)}})
 	if len(p.Guests) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Guests to think of", guestLines(p)})
+		rep.Sections = append(rep.Sections, Section{"Guests", []string{guestsCounted(p)}})
 	}
 	rep.Buttons = t.partyButtons()
 	rep.Next = "Next: " + t.nextStep()

@@ -198,6 +198,7 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (Reply, 
 			count(len(d.Ingredients), "ingredient", "ingredients"), count(len(d.Steps), "step", "steps"), count(d.Serves, "cover", "covers")),
 		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
 	}
+	rep.Aside = t.forGuests(d.Key)
 	if len(lacks) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The kitchen", lacks})
 	}

@@ -209,7 +209,7 @@ func repertoireAdd(_ context.Context, t *Turn) (Reply, error) {
 	if d.Note != "" {
 		rep.Text += "\n" + d.Note
 	}
-	rep.Sections = forGuests(t.Party, d.Key)
+	rep.Aside = t.forGuests(d.Key)
 	return rep, nil
 }
 

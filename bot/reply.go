@@ -7,12 +7,14 @@ package bot
 // its own way with [reminders.RenderStamps].
 type Reply struct {
 	Text     string    // the first line says what matters; a lock screen shows no more
+	Tables   []Section // lines in which each character takes the same room; before Sections
 	Sections []Section // what more there is to read
 	Buttons  []Button  // the likely ones first; a face shows as many as it can
 	Files    []File
-	Next     string // the likely next step: "Next: /dish add, or /repertoire list"
-	Private  bool   // for the asker's eyes only
-	Refused  bool   // nothing was changed; Text says what was wrong and what to type instead
+	Next     string    // the likely next step: "Next: /dish add, or /repertoire list"
+	Private  bool      // for the asker's eyes only
+	Aside    []Section // what more the asker alone is shown, beside an answer that everybody sees
+	Refused  bool      // nothing was changed; Text says what was wrong and what to type instead
 	// Again is the message, without the slash, that asks for the same once more; a face that shows a long
 	// reply page by page says it for every page. Empty where asking again would change something, or where the
 	// message is longer than a button's.

@@ -2,7 +2,7 @@ package bot
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"tureen/planner"
 	"tureen/planner/menu"
@@ -11,6 +11,9 @@ import (
 
 // What words can tell of whether a dish suits a guest: a finding is a reason to look, and none is no promise.
 // [safety.AllergenCaution] goes with every list of them.
+//
+// What one guest may not eat is told to those who cook, one at a time, and not to the channel: such lines go into a
+// reply's Aside, or the whole reply is Private. The channel is told numbers.
 
 // readDiets reads what a guest does not eat; each word is one of safety's diets.
 func readDiets(text string) ([]string, error) {
@@ -20,7 +23,24 @@ func readDiets(text string) ([]string, error) {
 		if err != nil {
 			return nil, refuse("diets:vegetarian", "diets: %v.%s An allergy goes into allergies:.", err, didYouMean(word, knownDiets()))
 		}
-		out = append(out, string(d))
+		if !slices.Contains(out, string(d)) {
+			out = append(out, string(d))
+		}
+	}
+	return out, nil
+}
+
+// readCare reads what published advice a guest is under: pregnant, vulnerable, infant.
+func readCare(text string) ([]string, error) {
+	var out []string
+	for _, word := range splitNames(text) {
+		d, err := safety.ParseDiet(word)
+		if err != nil || !d.ForCare() {
+			return nil, refuse("care:pregnant", "care: %q is nothing that I know of; say %s.", shown(word), list(careNames(), "or"))
+		}
+		if !slices.Contains(out, string(d)) {
+			out = append(out, string(d))
+		}
 	}
 	return out, nil
 }
@@ -33,6 +53,19 @@ func knownDiets() []string {
 	return names
 }
 
+func careNames() []string {
+	var names []string
+	for _, d := range safety.Diets() {
+		if d.ForCare() {
+			names = append(names, string(d))
+		}
+	}
+	return names
+}
+
+// cooks reports whether the asker is one of those who cook, who are told what a guest may not eat.
+func (t *Turn) cooks() bool { return t.Me != nil && t.Me.Role != planner.Looker }
+
 // against lists what on the menu stands against a guest's diets and allergies, a line an ingredient. Only
 // says of which dish; empty means all.
 func against(p *planner.Party, g *planner.Guest, only planner.DishKey) []string {
@@ -42,26 +75,60 @@ func against(p *planner.Party, g *planner.Guest, only planner.DishKey) []string 
 		if only != "" && d.Key != only {
 			continue
 		}
-		for _, in := range d.Ingredients {
-			for _, why := range menu.Against(in.Name, g) {
-				lines = append(lines, fmt.Sprintf("%s, %s: %s", d.Name, in.Name, why.Text))
+		v, reasons := menu.Suits(d, g)
+		for _, r := range reasons {
+			if r.Ingredient == "" {
+				lines = append(lines, fmt.Sprintf("%s: %s", d.Name, r))
+			} else {
+				lines = append(lines, fmt.Sprintf("%s, %s", d.Name, r))
+			}
+		}
+		if v == menu.Not {
+			if help := menu.Help(p, d, g); help != "" {
+				lines = append(lines, wouldHelp+help)
 			}
 		}
 	}
 	return lines
 }
 
-// forGuests lists what of a dish stands against whom, with the caution; nothing when nothing does.
-func forGuests(p *planner.Party, only planner.DishKey) []Section {
+// forGuests lists, for a cook, what of a dish stands against whom, with the caution; nothing when nothing does.
+func (t *Turn) forGuests(only planner.DishKey) []Section {
+	if !t.cooks() {
+		return nil
+	}
 	var lines []string
-	for i := range p.Guests {
-		g := &p.Guests[i]
-		for _, line := range against(p, g, only) {
+	for i := range t.Party.Guests {
+		g := &t.Party.Guests[i]
+		for _, line := range against(t.Party, g, only) {
 			lines = append(lines, g.Name+": "+line)
 		}
 	}
 	return cautioned("Look again, for your guests", lines)
 }
+
+// forGuestsOf says, to a cook, for which guests an ingredient of a dish wants a second look.
+func (t *Turn) forGuestsOf(d *planner.Dish, ingredient string) []Section {
+	if !t.cooks() {
+		return nil
+	}
+	var lines []string
+	for i := range t.Party.Guests {
+		g := &t.Party.Guests[i]
+		found := menu.Against(ingredient, g)
+		for _, why := range found {
+			lines = append(lines, g.Name+": "+why.Text)
+		}
+		if len(found) > 0 {
+			if help := menu.Help(t.Party, d, g); help != "" {
+				lines = append(lines, wouldHelp+help)
+			}
+		}
+	}
+	return cautioned("Look again, for your guests", lines)
+}
+
+const wouldHelp = "What would help: "
 
 // mostAgainst is how many findings a reply names.
 const mostAgainst = 12
@@ -70,8 +137,5 @@ func cautioned(title string, lines []string) []Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	if n := len(lines); n > mostAgainst {
-		lines = append(lines[:mostAgainst:mostAgainst], fmt.Sprintf("and %d more; /guest list has a guest's all", n-mostAgainst))
-	}
-	return []Section{{title, append(lines, strings.ReplaceAll(safety.AllergenCaution, "\n", " "))}}
+	return []Section{{title, append(firstLines(lines, mostAgainst, "/guest table guest:… has a guest's all"), safety.AllergenCaution)}}
 }

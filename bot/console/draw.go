@@ -60,15 +60,14 @@ func (s *screen) reply(r bot.Reply) {
 		b.WriteString(lead + line + "\n")
 		lead = indent
 	}
-	for _, sec := range r.Sections {
-		in := indent
-		if sec.Title != "" {
-			b.WriteString(indent + reminders.PlainStamps(sec.Title) + "\n")
-			in += indent
-		}
-		for _, line := range sec.Lines {
-			b.WriteString(in + reminders.PlainStamps(line) + "\n")
-		}
+	sections(&b, indent, r.Tables)
+	sections(&b, indent, r.Sections)
+	if len(r.Aside) > 0 {
+		b.WriteString(indent + eyesOnly + "\n")
+		sections(&b, indent+indent, r.Aside)
+	}
+	if r.Private && !r.Refused {
+		b.WriteString(indent + eyesOnly + "\n")
 	}
 	for _, f := range r.Files {
 		b.WriteString(indent + s.keep(f) + "\n")
@@ -80,6 +79,22 @@ func (s *screen) reply(r bot.Reply) {
 		b.WriteString(indent + reminders.PlainStamps(r.Next) + "\n")
 	}
 	fmt.Fprint(s.out, b.String())
+}
+
+// eyesOnly marks, at a terminal where everybody reads along, what a chat shows to the asker alone.
+const eyesOnly = "(for your eyes only)"
+
+func sections(b *strings.Builder, in string, list []bot.Section) {
+	for _, sec := range list {
+		inside := in
+		if sec.Title != "" {
+			b.WriteString(in + reminders.PlainStamps(sec.Title) + "\n")
+			inside += indent
+		}
+		for _, line := range sec.Lines {
+			b.WriteString(inside + reminders.PlainStamps(line) + "\n")
+		}
+	}
 }
 
 // note prints a reminder, with whom it is for.

@@ -21,7 +21,7 @@ func (f *Face) interact(i *interaction) {
 			f.openForm(ctx, i, form)
 			return
 		}
-		f.answer(ctx, i, func() bot.Reply {
+		f.answer(ctx, i, f.forOne(req.Command), func() bot.Reply {
 			if err := f.fetch(ctx, &req, files); err != nil {
 				return bot.RefusedReply(err)
 			}
@@ -30,7 +30,7 @@ func (f *Face) interact(i *interaction) {
 		f.lookAround(i.Guild)
 	case askPress:
 		p, err := f.press(i)
-		f.answerIn(ctx, i, p.manner(i), func() bot.Reply {
+		f.answerIn(ctx, i, f.mannerOf(&p, i), func() bot.Reply {
 			if err != nil {
 				return bot.RefusedReply(err)
 			}
@@ -38,7 +38,7 @@ func (f *Face) interact(i *interaction) {
 		})
 	case askModal:
 		req, err := f.submitted(i)
-		f.answer(ctx, i, func() bot.Reply {
+		f.answer(ctx, i, f.forOne(req.Command), func() bot.Reply {
 			if err != nil {
 				return bot.RefusedReply(err)
 			}
@@ -48,23 +48,25 @@ func (f *Face) interact(i *interaction) {
 	case askComplete:
 		f.complete(ctx, i)
 	default:
-		f.answer(ctx, i, func() bot.Reply { return bot.Reply{Text: "This is nothing that I know.", Refused: true} })
+		f.answer(ctx, i, true, func() bot.Reply { return bot.Reply{Text: "This is nothing that I know.", Refused: true} })
 	}
 }
 
 // manner is how a reply is shown.
 type manner struct {
-	draw  func(bot.Reply) drawn
-	place bool // in the place of the message whose button was pressed
+	draw   func(bot.Reply) drawn
+	place  bool // in the place of the message whose button was pressed
+	turns  bool // it is another page of what was answered already
+	forOne bool // it is for the asker alone, and announced so
 }
 
 // answer works out a reply and brings it to the person.
-func (f *Face) answer(ctx context.Context, i *interaction, work func() bot.Reply) {
-	f.answerIn(ctx, i, manner{draw: draw}, work)
+func (f *Face) answer(ctx context.Context, i *interaction, forOne bool, work func() bot.Reply) {
+	f.answerIn(ctx, i, manner{draw: draw, forOne: forOne}, work)
 }
 
 // answerIn works out a reply and brings it to the person: at once, or announced in time and brought later. The
-// platform waits 3 seconds and no more.
+// platform waits 3 seconds and no more. What is for one alone is announced to that one.
 func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func() bot.Reply) {
 	done := make(chan bot.Reply, 1)
 	f.work.Go(func() {
@@ -83,37 +85,85 @@ func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func
 	select {
 	case rep := <-done:
 		d, kind := m.draw(rep), answerMessage
-		if m.place && !rep.Refused {
+		if m.place && !rep.Refused && (!rep.Private || i.forOne()) {
 			kind, d.Flags = answerUpdate, 0
 		}
 		if err = f.acknowledge(ctx, i, callback{kind, d.message}, d.files); err != nil {
 			f.lost(ctx, i, rep, err)
+			return
 		}
+		f.whisper(ctx, i, m, rep)
 		return
 	case <-patience.C:
 	}
-	later := answerLater
-	if m.place {
-		later = answerUpdateLater
+	later := callback{Type: answerLater}
+	switch {
+	case m.place:
+		later.Type = answerUpdateLater
+	case m.forOne:
+		later.Data = message{Flags: flagEphemeral, Embeds: []embed{}, Components: []component{}, Mentions: nobody()}
 	}
-	if err = f.acknowledge(ctx, i, callback{Type: later}, nil); err != nil {
+	if err = f.acknowledge(ctx, i, later, nil); err != nil {
 		f.lost(ctx, i, <-done, err)
 		return
 	}
 	rep := <-done
 	bring := f.bring
-	if m.place {
+	switch {
+	case m.place:
 		bring = f.bringInPlace
+	case m.forOne:
+		bring = f.bringToOne
 	}
 	if err := bring(ctx, i, m.draw(rep)); err != nil {
 		f.lost(ctx, i, rep, err)
+		return
 	}
+	f.whisper(ctx, i, m, rep)
+}
+
+// forOne reports whether a command's every answer is for the asker alone.
+func (f *Face) forOne(command string) bool {
+	for _, c := range f.bot.Commands() {
+		if c.Name == command {
+			return c.Private
+		}
+	}
+	return false
+}
+
+// whisper shows the asker alone what stands aside of an answer that everybody sees. It is never told in the channel: whoever
+// does not get it can ask for it.
+func (f *Face) whisper(ctx context.Context, i *interaction, m manner, rep bot.Reply) {
+	if len(rep.Aside) == 0 || rep.Private || m.turns {
+		return
+	}
+	d := draw(bot.Reply{Text: "For your eyes only:", Sections: rep.Aside, Private: true})
+	if err := f.rest.send(ctx, "POST", "webhooks/"+i.App+"/"+i.Token, d.message, d.files, nil); err != nil {
+		f.log.Warn("what is for one alone was not taken", "code", codeOf(err), "error", err)
+	}
+}
+
+// mannerOf is how the answer to a press is shown.
+func (f *Face) mannerOf(p *pressed, i *interaction) manner {
+	m := p.manner(i)
+	m.turns, m.forOne = p.page > 0, f.forOne(p.req.Command)
+	return m
+}
+
+// forOne reports whether the message whose button was pressed is seen by one alone.
+func (i *interaction) forOne() bool { return i.Message != nil && i.Message.Flags&flagEphemeral != 0 }
+
+// bringToOne puts a reply where it was announced to the asker alone.
+func (f *Face) bringToOne(ctx context.Context, i *interaction, d drawn) error {
+	d.Flags = 0 // which an edit neither sets nor takes away
+	return f.rest.send(ctx, "PATCH", "webhooks/"+i.App+"/"+i.Token+"/messages/@original", d.message, d.files, nil)
 }
 
 // bringInPlace puts a reply in the place of the message whose button was pressed; a refusal goes beside it.
 func (f *Face) bringInPlace(ctx context.Context, i *interaction, d drawn) error {
 	hook := "webhooks/" + i.App + "/" + i.Token
-	if d.Flags&flagEphemeral != 0 && (i.Message == nil || i.Message.Flags&flagEphemeral == 0) {
+	if d.Flags&flagEphemeral != 0 && (!i.forOne()) {
 		return f.rest.send(ctx, "POST", hook, d.message, d.files, nil)
 	}
 	d.Flags = 0

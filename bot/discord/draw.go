@@ -2,6 +2,7 @@ package discord
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -74,8 +75,10 @@ func drawPage(p *page) drawnPage {
 	if end != "" {
 		small = "\n-# " + marked(end)
 	}
-	var cards []embed
-	cards, d.whole = drawSections(p.Sections)
+	cards, used := drawTables(p.Tables)
+	var below []embed
+	below, d.whole = drawSections(p.Sections, used)
+	cards = append(cards, below...)
 	if len(cards) > 0 {
 		small = ""
 		if end != "" {
@@ -112,10 +115,10 @@ func (d *drawn) attach(files []bot.File) {
 // timeFirst is the time that a line begins with.
 var timeFirst = regexp.MustCompile(`^((?:\w{3} )?<t:\d+:t>(?:-<t:\d+:t>)?)`)
 
-// drawSections puts sections on cards. whole is false when not all lines had room.
-func drawSections(list []bot.Section) (cards []embed, whole bool) {
+// drawSections puts sections on cards, of whose room some is used already. whole is false when not all lines had room.
+func drawSections(list []bot.Section, used int) (cards []embed, whole bool) {
 	var b strings.Builder
-	sum, left := 0, 0
+	sum, left := used, 0
 	flush := func() {
 		if text := strings.Trim(b.String(), "\n"); text != "" {
 			cards = append(cards, embed{Description: text})
@@ -201,7 +204,7 @@ func runes(s string) int { return utf8.RuneCountInString(s) }
 func plainText(rep bot.Reply) string {
 	var b strings.Builder
 	b.WriteString(rep.Text + "\n")
-	for _, s := range rep.Sections {
+	for _, s := range append(slices.Clone(rep.Tables), rep.Sections...) {
 		b.WriteString("\n")
 		if s.Title != "" {
 			b.WriteString(s.Title + "\n")

@@ -127,7 +127,7 @@ func TestTwice(t *testing.T) {
 	h := newHouse(t)
 	h.must("Ada", "/party new name:Supper date:2026-09-05 arrive:19:00 covers:4")
 	i := h.person("Ada").Begin("guest add", map[string]string{"name": "Oona"}, true)
-	if a := h.person("Ada").Await(i); a.Message == nil || a.Message.Ephemeral() {
+	if a := h.person("Ada").Await(i); a.Message == nil || a.Refused != "" {
 		t.Fatalf("got %q", a.Text())
 	}
 	if a := h.say("Ada", "/guest list"); !strings.Contains(a.Text(), "Oona") {
@@ -649,9 +649,9 @@ func TestLateAnswer(t *testing.T) {
 	h.must("Ada", "/party new name:Supper date:2026-09-05 arrive:19:00 covers:4")
 	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404, Body: `{"message": "Unknown interaction", "code": 10062}`})
 	n := len(h.person("Ada").Messages())
-	h.person("Ada").Begin("guest add", map[string]string{"name": "Late Lena"}, false)
+	h.person("Ada").Begin("course add", map[string]string{"name": "Late cheese", "at": "22:00"}, false)
 	list := h.person("Ada").WaitMessages(n+1, 10*time.Second)
-	if len(list) != n+1 || !strings.Contains(list[n].Text(), "Late Lena") {
+	if len(list) != n+1 || !strings.Contains(list[n].Text(), "Late cheese") {
 		t.Errorf("got %d messages, want %d", len(list), n+1)
 	}
 }

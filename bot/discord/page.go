@@ -40,6 +40,9 @@ func pageOf(rep bot.Reply, n int) page {
 	at := list[n-1]
 	p := page{rep, n, len(list), markOf(rep)}
 	p.Sections, p.Buttons = at.sections, nil
+	if n > 1 {
+		p.Tables = nil
+	}
 	for _, b := range rep.Buttons {
 		if b.Line == 0 || at.first <= b.Line && b.Line <= at.last {
 			p.Buttons = append(p.Buttons, b)

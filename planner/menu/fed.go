@@ -33,7 +33,7 @@ func left(p *planner.Party, c *planner.Course) []*planner.Guest {
 	var out []*planner.Guest
 	for j := range p.Guests {
 		g := &p.Guests[j]
-		fed := len(dishes) == 0 || !eats(c, g)
+		fed := len(dishes) == 0 || !Eats(c, g)
 		for _, d := range dishes {
 			v, _ := Suits(d, g)
 			fed = fed || v != Not
@@ -49,7 +49,7 @@ func left(p *planner.Party, c *planner.Course) []*planner.Guest {
 func barredFrom(p *planner.Party, c *planner.Course, d *planner.Dish) (guests, barred int) {
 	for j := range p.Guests {
 		g := &p.Guests[j]
-		if !eats(c, g) {
+		if !Eats(c, g) {
 			continue
 		}
 		guests++
@@ -82,12 +82,15 @@ func Unfed(p *planner.Party) []string {
 			g := &p.Guests[j]
 			var can []string
 			for _, d := range dishes {
-				if v, _ := Suits(d, g); v != Not {
+				switch v, _ := Suits(d, g); v {
+				case Unknown:
+					can = append(can, d.Name+", of which nothing is known,")
+				case Free, Check:
 					can = append(can, d.Name)
 				}
 			}
-			if eats(c, g) && len(can) > 0 && 2*len(can) <= len(dishes) {
-				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that a meal?", capital(c.Name), len(dishes), g.Name, strings.Join(can, " and ")))
+			if Eats(c, g) && len(can) > 0 && 2*len(can) <= len(dishes) {
+				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that enough?", capital(c.Name), len(dishes), g.Name, strings.TrimSuffix(strings.Join(can, " and "), ",")))
 			}
 		}
 	}

@@ -12,9 +12,10 @@ import (
 
 // raw is one thing in a dish that is eaten raw or lightly cooked.
 type raw struct {
-	text   string
-	source string
-	sure   bool
+	ingredient string // what of it, "" for the dish as a whole
+	text       string
+	source     string
+	sure       bool
 }
 
 var (
@@ -30,8 +31,8 @@ var (
 // cook, and by the signs that end them.
 func undercooked(d *planner.Dish) []raw {
 	var out []raw
-	if text, sure := rawEgg(d); text != "" {
-		out = append(out, raw{text, safety.RawForSusceptible().Source, sure})
+	if egg, text, sure := rawEgg(d); text != "" {
+		out = append(out, raw{egg, text, safety.RawForSusceptible().Source, sure})
 	}
 	if !animal(d) {
 		return out
@@ -39,7 +40,7 @@ func undercooked(d *planner.Dish) []raw {
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		if m := pink.FindStringIndex(s.Until); m != nil && !denied.MatchString(s.Until[:m[0]]) {
-			out = append(out, raw{fmt.Sprintf("done when %s", s.Until), safety.RawForSusceptible().Source, false})
+			out = append(out, raw{"", fmt.Sprintf("done when %s", s.Until), safety.RawForSusceptible().Source, false})
 			continue
 		}
 		m := degrees.FindStringSubmatch(s.Until)
@@ -51,15 +52,14 @@ func undercooked(d *planner.Dish) []raw {
 			c = (c - 32) / 1.8
 		}
 		if limit := safety.CookTo(kindBefore(d, s)); limit.Heated && c < limit.TempC-0.5 {
-			out = append(out, raw{fmt.Sprintf("done at %s, below %s", m[0], limit.Figure()), limit.Source, false})
+			out = append(out, raw{"", fmt.Sprintf("done at %s, below %s", m[0], limit.Figure()), limit.Source, false})
 		}
 	}
 	return out
 }
 
-// rawEgg says that a dish has egg that no step cooks, or that may be only lightly cooked; empty when neither.
-func rawEgg(d *planner.Dish) (text string, sure bool) {
-	has := ""
+// rawEgg names the egg of a dish that no step cooks, or that may be only lightly cooked; empty when there is none.
+func rawEgg(d *planner.Dish) (has, text string, sure bool) {
 	for i := range d.Ingredients {
 		name := d.Ingredients[i].Name
 		f, ok := safety.AllergenIn(name, safety.AllergenEgg)
@@ -69,7 +69,7 @@ func rawEgg(d *planner.Dish) (text string, sure bool) {
 		}
 	}
 	if has == "" || len(d.Steps) == 0 {
-		return "", false
+		return "", "", false
 	}
 	words := d.Name
 	for i := range d.Steps {
@@ -81,11 +81,11 @@ func rawEgg(d *planner.Dish) (text string, sure bool) {
 	}
 	switch {
 	case !cooks:
-		return has + " that no step cooks", true
+		return has, "no step cooks it", true
 	case lightEgg.MatchString(words):
-		return has + ", perhaps raw or only lightly cooked", false
+		return has, "perhaps raw or only lightly cooked", false
 	}
-	return "", false
+	return "", "", false
 }
 
 var (
@@ -122,8 +122,8 @@ func rawEggs(p *planner.Party) []string {
 	var out []string
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
-		if text, sure := rawEgg(d); sure {
-			out = append(out, fmt.Sprintf("%s has %s: pasteurized egg is the published advice (%s).", d.Name, text, safety.ServedRaw().Source))
+		if egg, _, sure := rawEgg(d); sure {
+			out = append(out, fmt.Sprintf("%s has %s that no step cooks: pasteurized egg is the published advice (%s).", d.Name, egg, safety.ServedRaw().Source))
 		}
 	}
 	return out

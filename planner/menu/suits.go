@@ -92,7 +92,11 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 	}
 	if forCare(g) {
 		for _, u := range undercooked(d) {
-			reasons = append(reasons, Reason{Finding: Finding{Text: u.text + " (" + u.source + ")", Sure: u.sure}})
+			f := Finding{Text: u.text + " (" + u.source + ")", Sure: u.sure}
+			if u.ingredient != "" {
+				f.Word = "raw egg"
+			}
+			reasons = append(reasons, Reason{u.ingredient, false, f})
 		}
 	}
 	if slices.ContainsFunc(reasons, func(r Reason) bool { return r.Sure && !r.Optional }) {
@@ -115,8 +119,8 @@ func forCare(g *planner.Guest) bool {
 	return slices.ContainsFunc(g.Diets, func(d string) bool { return safety.Diet(d).ForCare() })
 }
 
-// eats reports whether a guest is served a course: some courses are for one group alone.
-func eats(c *planner.Course, g *planner.Guest) bool {
+// Eats reports whether a guest is served a course: some courses are for one group alone.
+func Eats(c *planner.Course, g *planner.Guest) bool {
 	return slices.ContainsFunc(c.Servings, func(s planner.Serving) bool { return s.Group == "" || s.Group == g.Group })
 }
 
