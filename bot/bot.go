@@ -120,6 +120,9 @@ func given(req Request) []string {
 // once runs a command on the party as it stands, and saves what it changed.
 func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error) {
 	t := &Turn{ctx: ctx, Request: req, Now: b.clock().UTC(), bot: b, command: cmd}
+	if err := t.settlePlace(ctx); err != nil {
+		return Reply{}, err
+	}
 	if cmd.Access != Anyone {
 		if err := t.loadParty(ctx); err != nil {
 			return Reply{}, err
@@ -227,7 +230,11 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	case 1:
 		return all[0].ID, nil
 	}
-	return 0, refuse("/party use party:"+all[0].Name, "Say which party you mean: %s.", list(partyNames(all), "or"))
+	var buttons []Button
+	for _, s := range all {
+		buttons = append(buttons, t.with(s.Name, s.ID)...)
+	}
+	return 0, &Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", list(partyNames(all), "or")), Try: "/party use party:" + all[0].Name, Buttons: buttons}
 }
 
 // personOf finds who of the party's people the user is: by the face's id, or, for somebody who was added

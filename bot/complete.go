@@ -2,10 +2,13 @@ package bot
 
 import (
 	"context"
+	"fmt"
+	"slices"
 	"strings"
 
 	"tureen/planner"
 	"tureen/planner/repertoire"
+	"tureen/store"
 )
 
 // maxSuggestions is the most that a face is offered at once.
@@ -35,7 +38,7 @@ func (b *Bot) Complete(ctx context.Context, req Request, option, typed string) (
 	}
 	t := &Turn{ctx: ctx, Request: req, Now: b.clock().UTC(), bot: b, command: cmd}
 	if cmd.Access != Anyone && o.Kind != PartyOption {
-		if t.loadParty(ctx) != nil || t.mayUse() != nil {
+		if t.settlePlace(ctx) != nil || t.loadParty(ctx) != nil || t.mayUse() != nil {
 			return nil
 		}
 	}
@@ -99,6 +102,11 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 		}
 		for _, s := range all {
 			add(s.Name, s.Name)
+		}
+		for _, p := range t.Request.Places {
+			if !slices.ContainsFunc(all, func(s store.Summary) bool { return s.ID == p.Party }) {
+				add(fmt.Sprint(p.Party), fmt.Sprintf("%s, %s", p.Name, p.Arrival.In(p.location()).Format("Mon 2 Jan 2006")))
+			}
 		}
 	case ReadyDishOption:
 		for _, c := range repertoire.List() {

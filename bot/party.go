@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"tureen/planner"
+	"tureen/reminders"
 	"tureen/store"
 )
 
@@ -246,29 +247,30 @@ func partyList(ctx context.Context, t *Turn) (Reply, error) {
 	if err != nil {
 		return Reply{}, err
 	}
-	if len(all) == 0 {
+	if len(all)+len(t.Request.Places) == 0 {
 		return Reply{Text: "There is no party here yet.", Next: "Next: " + partyNewExample}, nil
 	}
-	if all, err = t.mayList(ctx, all); err != nil {
+	places, err := t.allPlaces(ctx)
+	if err != nil {
 		return Reply{}, err
 	}
-	if len(all) == 0 {
+	if len(places) == 0 {
 		return Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.", Next: "Next: " + partyNewExample}, nil
 	}
-	focus, err := t.bot.store.Focus(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
-	if err != nil && !errors.Is(err, store.ErrNotFound) {
-		return Reply{}, err
-	}
-	rep := Reply{Text: fmt.Sprintf("%s here.", count(len(all), "party", "parties")), Next: "Next: /party use, or /party show"}
+	rep := Reply{Text: fmt.Sprintf("%s here.", count(len(places), "party", "parties")), Next: "Next: /party use, or /party show"}
 	var lines []string
-	for _, s := range all {
-		zone, err := time.LoadLocation(s.Zone)
-		if err != nil {
-			zone = time.UTC
-		}
-		line := fmt.Sprintf("%s: %s, %s", s.Name, s.Arrival.In(zone).Format("Mon 2 Jan 2006, 15:04"), count(s.Covers, "cover", "covers"))
-		if s.ID == focus {
+	for i := range places {
+		p := &places[i]
+		zone := p.location()
+		line := fmt.Sprintf("%s: %s, %s", p.Name, reminders.StampAs(p.Arrival, reminders.DayClock, p.Arrival.In(zone).Format("Mon 2 Jan 2006, 15:04")), count(p.Covers, "cover", "covers"))
+		focus, err := t.bot.store.Focus(ctx, store.Community(p.Community), t.Request.Channel, t.Request.User.ID)
+		switch {
+		case err != nil && !errors.Is(err, store.ErrNotFound):
+			return Reply{}, err
+		case err == nil && focus == p.Party:
 			line += ", in use"
+		default:
+			rep.Buttons = append(rep.Buttons, Button{Label: "Use " + short(p.Name), Do: fmt.Sprintf("party use party:%d", p.Party), Line: i + 1})
 		}
 		lines = append(lines, line)
 	}
@@ -311,6 +313,9 @@ func partyUse(ctx context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse("/party list", "Only the people of %s can speak of it; ask %s to add you with /people add.", snap.Party.Name, hostNames(&snap.Party))
 	}
 	if err := t.focus(ctx, id, everybody); err != nil {
+		return Reply{}, err
+	}
+	if err := t.forgetElsewhere(ctx); err != nil {
 		return Reply{}, err
 	}
 	who := "You speak"

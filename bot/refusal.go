@@ -12,6 +12,8 @@ import (
 type Refusal struct {
 	Text string // one sentence
 	Try  string // a whole message, or words on what to do; may be empty
+
+	Buttons []Button // what to do, to choose from
 }
 
 func (r *Refusal) Error() string { return r.Text }
@@ -35,6 +37,7 @@ func refused(err error) (rep Reply, known bool) {
 		if r.Try != "" {
 			rep.Next = "Type: " + r.Try
 		}
+		rep.Buttons = r.Buttons
 		return rep, true
 	case errors.As(err, &taken), errors.As(err, &touched), errors.As(err, &amount):
 		rep.Text = sentence(err.Error())

@@ -7,7 +7,10 @@ type Request struct {
 	User      User
 	Command   string            // "dish add"; one word or two, as in Commands
 	Options   map[string]string // by option name, as typed; a face that knows a user id writes "@" and the id for a Person
-	Files     map[string]File   // for options of kind FileOption
+	// Places are, for what is said where no community is, the parties elsewhere that the user may speak of: the face
+	// has seen that they are a member there.
+	Places []Place
+	Files  map[string]File // for options of kind FileOption
 }
 
 // Terminal is the community of the terminal's face. Its parties' reminders are printed there, and nowhere else.

@@ -24,6 +24,7 @@ type Turn struct {
 	Me      *planner.Person // the asker among Party's people; nil when not one of them
 
 	ctx      context.Context
+	said     string // the community where it was said, when the party is another one's; see places.go
 	bot      *Bot
 	command  *Command
 	snapshot store.Snapshot // as loaded

@@ -25,7 +25,7 @@ func (f *Face) interact(i *interaction) {
 			if err := f.fetch(ctx, &req, files); err != nil {
 				return bot.RefusedReply(err)
 			}
-			return f.bot.Do(ctx, req)
+			return f.do(ctx, req)
 		})
 		f.lookAround(i.Guild)
 	case askPress:
@@ -34,7 +34,7 @@ func (f *Face) interact(i *interaction) {
 			if err != nil {
 				return bot.RefusedReply(err)
 			}
-			return f.bot.Do(ctx, p.req)
+			return f.do(ctx, p.req)
 		})
 	case askModal:
 		req, err := f.submitted(i)
@@ -42,7 +42,7 @@ func (f *Face) interact(i *interaction) {
 			if err != nil {
 				return bot.RefusedReply(err)
 			}
-			return f.bot.Do(ctx, req)
+			return f.do(ctx, req)
 		})
 		f.lookAround(i.Guild)
 	case askComplete:
@@ -217,6 +217,7 @@ func (f *Face) complete(ctx context.Context, i *interaction) {
 	ctx, cancel := context.WithTimeout(ctx, f.time.deferAfter)
 	defer cancel()
 	req, _, focused, typed := f.command(i)
+	f.withPlaces(ctx, &req)
 	list := []choice{}
 	for _, s := range f.bot.Complete(ctx, req, focused, typed) {
 		c := choice{Name: cut(reminders.PlainStamps(s.Label), 100), Value: s.Value}

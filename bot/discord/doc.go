@@ -5,6 +5,6 @@
 // library's known faults; each treatment says which.
 //
 // The face is its upper half: register.go makes slash commands of the bot's, receive.go makes requests of
-// what people do, draw.go makes messages of replies, answer.go sees that they arrive in time, modal.go
+// what people do, press.go of what they press and direct.go of where they write without a community, draw.go makes messages of replies, answer.go sees that they arrive in time, modal.go
 // opens forms for long texts, deliver.go brings reminders. endpoint.go takes interactions over HTTP instead.
 package discord

@@ -14,8 +14,7 @@ type pressed struct {
 	mark  string // what state of the reply the message shows whose page is turned
 }
 
-// press reads a button: what it says is said by whoever presses it. In direct messages a reminder's button
-// is about the party's community, which stands in the link beside it.
+// press reads a button: what it says is said by whoever presses it.
 func (f *Face) press(i *interaction) (pressed, error) {
 	p := pressed{req: i.request()}
 	id := i.Data.CustomID
@@ -35,15 +34,6 @@ func (f *Face) press(i *interaction) (pressed, error) {
 		return p, err
 	}
 	p.req.Command, p.req.Options = line.Command, line.Options
-	if i.Guild == "" && i.Message != nil && i.Message.Author.ID == f.self() {
-		for _, row := range i.Message.Components {
-			for _, c := range row.Components {
-				if guild, channel, ok := partyPlace(c.URL); ok {
-					p.req.Community, p.req.Channel = guild, channel
-				}
-			}
-		}
-	}
 	return p, nil
 }
 

@@ -171,16 +171,6 @@ const placePrefix = "https://discord.com/channels/"
 // placeURL is the address of a channel.
 func placeURL(guild, channel string) string { return placePrefix + guild + "/" + channel }
 
-// partyPlace reads such an address.
-func partyPlace(address string) (guild, channel string, ok bool) {
-	rest, ok := strings.CutPrefix(address, placePrefix)
-	if !ok {
-		return "", "", false
-	}
-	guild, channel, ok = strings.Cut(rest, "/")
-	return guild, channel, ok && isID(guild) && isID(channel)
-}
-
 // isID reports whether a text is an id of the platform's.
 func isID(s string) bool {
 	_, err := strconv.ParseUint(s, 10, 64)

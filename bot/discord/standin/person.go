@@ -68,6 +68,16 @@ func (p *Person) Rejoin() {
 	p.s.Dispatch("GUILD_MEMBER_ADD", map[string]any{"guild_id": p.Guild, "user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
 }
 
+// In is the same person in a channel of a guild, of which they become a member.
+func (p *Person) In(guild, channel string) *Person {
+	p.s.mu.Lock()
+	defer p.s.mu.Unlock()
+	q := *p
+	q.Guild, q.Where = guild, channel
+	p.s.join(guild, p.ID)
+	return &q
+}
+
 // InDirect is the same person in their direct messages with the bot.
 func (p *Person) InDirect() *Person {
 	p.s.mu.Lock()
