@@ -15,7 +15,7 @@ import (
 // out the variables as "x = [...]", then the objective as "objective = ...".
 func WriteMiniZinc(w io.Writer, p *Problem, kept []int) error {
 	m := &mzn{w: bufio.NewWriter(w), p: p}
-	m.line(`include "globals.mzn";`)
+	m.line(`include "cumulative.mzn";`)
 	for i, d := range p.Vars {
 		m.line("var %d..%d: x%d; %% %s", d.Lo, d.Hi, i, strings.Map(printable, d.Name))
 	}
@@ -122,10 +122,19 @@ func (m *mzn) level(i int) string {
 	return fmt.Sprintf("%s + %d", m.sum(l.Terms), l.Const)
 }
 
-// cumulative: an absent use demands nothing, a reversed interval lasts no time.
+// cumulative: an absent use demands nothing, a reversed interval lasts no time. A use that never lasts any time is left
+// out, and one of more than the capacity, which must be absent or last none, is said apart: Gecode counts them all the
+// same.
 func (m *mzn) cumulative(c Cumulative) {
 	var s, d, r []string
 	for _, u := range c.Uses {
+		if u.Start.X == u.End.X && u.End.Off <= u.Start.Off {
+			continue
+		}
+		if u.Demand > c.Capacity {
+			m.when(u.If, fmt.Sprintf("%s <= %s", m.point(u.End), m.point(u.Start)))
+			continue
+		}
 		s = append(s, m.point(u.Start))
 		d = append(d, m.length(u))
 		if len(u.If) == 0 {
@@ -143,7 +152,7 @@ func (m *mzn) cumulative(c Cumulative) {
 // length is a number where the duration is fixed: solvers know better ways for that case.
 func (m *mzn) length(u Use) string {
 	if u.Start.X == u.End.X {
-		return fmt.Sprint(max(0, u.End.Off-u.Start.Off))
+		return fmt.Sprint(u.End.Off - u.Start.Off)
 	}
 	return fmt.Sprintf("max(0, %s - %s)", m.point(u.End), m.point(u.Start))
 }

@@ -76,7 +76,7 @@ async function ask(file, startUp) {
 
 (async () => {
   let startUp = Infinity;
-  for (let i = 0; i < 5; i += 1) startUp = Math.min(startUp, (await run('include "globals.mzn"; solve satisfy;')).seconds);
+  for (let i = 0; i < 5; i += 1) startUp = Math.min(startUp, (await run('include "cumulative.mzn"; solve satisfy;')).seconds);
   for (const file of fs.readFileSync(list, 'utf8').split('\n').filter(Boolean)) await ask(file, startUp);
   process.exit(0);
 })();
