@@ -227,26 +227,54 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 	if len(lines) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "What clashes", Lines: lines})
 	}
-	var mends []string
+	var alone []string
+	var sets [][]string
 	for _, m := range c.Mends {
-		line := m.Text
-		if m.Do != "" {
-			line = strings.TrimRight(line, ".") + ": /" + m.Do
-			if b := t.mendButton(m); len(b.Do) <= maxButton {
-				rep.Buttons = append(rep.Buttons, b)
-			}
+		if len(m.With) == 0 {
+			alone = append(alone, t.mendLine(m, &rep))
+			continue
 		}
-		mends = append(mends, line)
+		var together []string
+		for _, part := range append([]planner.Mend{m}, m.With...) {
+			together = append(together, t.mendLine(part, &rep))
+		}
+		sets = append(sets, together)
 	}
-	if len(mends) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Each of these alone would mend it (tried)", Lines: mends})
-	} else {
+	if len(alone) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Each of these alone would mend it (tried)", Lines: alone})
+	}
+	for i, lines := range sets {
+		title := count(len(lines), "change", "changes") + " that together would mend it (tried)"
+		if i > 0 {
+			title = "Or " + title
+		}
+		rep.Sections = append(rep.Sections, Section{Title: title, Lines: lines})
+	}
+	switch {
+	case len(c.Mends) == 0:
 		rep.Next = "Next: give more time or more hands, or take a dish off, then /plan make"
+	case len(alone) == 0:
+		rep.Next = "Next: make the changes that go together, then /plan make"
+	case len(sets) > 0:
+		rep.Next = "Next: make one of the changes, or those that go together, then /plan make"
 	}
 	if len(came) > 0 {
 		rep.Next += "; /plan make propose:no plans without the " + count(len(came), "task", "tasks") + " that I would add"
 	}
 	return rep
+}
+
+// mendLine is a mend as it is said, with the message that makes it; one that is short enough becomes a button too.
+func (t *Turn) mendLine(m planner.Mend, rep *Reply) string {
+	if m.Do == "" {
+		return m.Text
+	}
+	b := t.mendButton(m)
+	known := slices.ContainsFunc(rep.Buttons, func(o Button) bool { return o.Do == b.Do })
+	if len(b.Do) <= maxButton && !known {
+		rep.Buttons = append(rep.Buttons, b)
+	}
+	return strings.TrimRight(m.Text, ".") + ": /" + m.Do
 }
 
 const maxButton = 88 // bytes of a button's message

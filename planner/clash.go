@@ -14,10 +14,11 @@ type Requirement struct {
 	Limit bool    `json:"limit,omitempty"` // a published safety limit: never relaxed
 }
 
-// Mend is a single change that a host would make.
+// Mend is a change that a host would make, or the smallest set of them that is enough.
 type Mend struct {
-	Text string `json:"text"`         // "Serve the dessert 15 minutes later"
-	Do   string `json:"do,omitempty"` // the message that makes the change, without the slash
+	Text string `json:"text"`           // "Serve the dessert 15 minutes later"
+	Do   string `json:"do,omitempty"`   // the message that makes the change, without the slash
+	With []Mend `json:"with,omitempty"` // what has to be changed as well: no single change is enough
 }
 
 // Rule numbers a rule of the package's documentation.

@@ -11,7 +11,7 @@ import (
 // clash says why a model has no plan.
 func (m *model) clash(ctx context.Context) *Clash {
 	if m.verdict == cp.Unknown {
-		return &Clash{Unproved: true, Requirements: []Requirement{{
+		return &Clash{Unproved: true, Mends: m.concessions(ctx, mostSets, m.ask.work()/2), Requirements: []Requirement{{
 			Text: "I found no plan in the time I had; there may be one. More time, a dish less or longer service windows would help."}}}
 	}
 	against := m.never
@@ -20,13 +20,14 @@ func (m *model) clash(ctx context.Context) *Clash {
 	}
 	short, _ := m.tooLong()
 	out := &Clash{Requirements: short}
+	late := slices.ContainsFunc(against, func(r requirement) bool { return strings.HasPrefix(r.id, "serve ") })
 	for _, r := range against {
 		out.Requirements = append(out.Requirements, r.say())
 	}
 	if len(out.Requirements) == 0 {
 		out.Requirements = []Requirement{{Text: "The steps' own lengths and waits contradict each other, whatever the clock says."}}
 	}
-	out.Mends = m.mends(ctx, against, out.Requirements)
+	out.Mends = m.mends(ctx, out.Requirements, late)
 	return out
 }
 
@@ -47,34 +48,36 @@ func (m *model) against(ctx context.Context) []requirement {
 	return out
 }
 
-// mends tries, one at a time, the changes that the clashing requirements suggest, and returns those after which there is a plan.
-func (m *model) mends(ctx context.Context, against []requirement, said []Requirement) []Mend {
-	var out []Mend
+// mends are what a host could change so that there is a plan, each planned anew: the smallest concessions (concede.go); then a later
+// meal and a dish less, which are greater changes. Where only these are enough by themselves, two concessions together are
+// proposed as well; where nothing is, as many together as it takes.
+func (m *model) mends(ctx context.Context, said []Requirement, late bool) []Mend {
+	out := m.concessions(ctx, mostMends, concedeWork)
+	var sets []Mend
+	if len(out) > 0 && len(out[0].With) > 0 {
+		sets, out = out[:min(len(out), mostSets)], nil
+	}
 	helped := map[string]bool{}
-	for i, c := range m.menu(against, said) {
+	for i, c := range m.menu(said, late) {
 		if i == mostTries || len(out) == mostMends || ctx.Err() != nil {
 			break
 		}
-		if helped[c.kind] {
-			continue
-		}
-		changed := m.p.clone()
-		if changed == nil || !c.apply(changed) {
-			continue
-		}
-		ask := m.ask
-		ask.Work, ask.FirstOnly, ask.InForce = mendWork, true, nil
-		if plan, _, err := attempt(ctx, changed, ask); err == nil && plan != nil {
+		if !helped[c.kind] && m.mendsIt(ctx, []change{c}) {
 			helped[c.kind] = true
 			out = append(out, c.mend(m.p))
+		}
+	}
+	for _, s := range sets {
+		if len(out) == 0 || len(s.With) == 1 {
+			out = append(out, s)
 		}
 	}
 	return out
 }
 
-// menu lists what may help, the likeliest first: what the clashing requirements themselves suggest, then a later meal, another day, another pair of
-// hands, and a dish less.
-func (m *model) menu(against []requirement, said []Requirement) []change {
+// menu lists greater changes: a later meal, where the dishes' own steps take too long or service is what clashes, and a
+// dish less, first those that the clash speaks of.
+func (m *model) menu(said []Requirement, late bool) []change {
 	var out []change
 	add := func(cs ...change) {
 		for _, c := range cs {
@@ -85,14 +88,9 @@ func (m *model) menu(against []requirement, said []Requirement) []change {
 	}
 	_, later := m.tooLong()
 	add(later...)
-	for _, r := range against {
-		add(r.mend...)
-	}
-	late := slices.ContainsFunc(against, func(r requirement) bool { return strings.HasPrefix(r.id, "serve ") })
 	if late {
 		add(serveAllLater(30), serveAllLater(60), serveAllLater(120))
 	}
-	add(addPrepDay(), addHelper())
 	for _, r := range said {
 		if d, _, _, _, ok := r.Task.Split(); ok && m.p.Dish(d) != nil {
 			add(dropDish(m.p.Dish(d)))

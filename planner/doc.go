@@ -6,7 +6,7 @@
 // Where to start reading: party.go (who, where, when), dish.go (what is cooked and how), plan.go (the
 // answer). From there the story runs: [Tasks] expands a party into tasks, [Make] places them on the
 // clock (graph.go resolves the party, model.go puts it to the engine, read_back.go reads the answer, clash_find.go says why
-// there is none), [Check] says independently of Make which rule a plan breaks, [Figures] gives how good it is (figures.go
+// there is none, concede.go what would mend it), [Check] says independently of Make which rule a plan breaks, [Figures] gives how good it is (figures.go
 // defines the levels).
 //
 // # The rules a plan must keep

@@ -23,7 +23,8 @@ const (
 	explainWork = 10_000_000 // to find what clashes
 	mendWork    = 2_000_000  // to try one mend
 	mostMends   = 4          // that a clash proposes
-	mostTries   = 16         // mends that are tried for it
+	mostSets    = 2          // of them that are several changes together
+	mostTries   = 16         // later meals and dishes less that are tried for it
 )
 
 // Make places every task of a party on the clock. Without an error it returns either a plan, which keeps
@@ -39,6 +40,14 @@ func Make(ctx context.Context, p *Party, ask Ask) (*Plan, *Clash, error) {
 	}
 	clash := m.clash(ctx)
 	return nil, clash, nil
+}
+
+// work is how much work a search may spend.
+func (ask *Ask) work() int64 {
+	if ask.Work <= 0 {
+		return usualWork
+	}
+	return ask.Work
 }
 
 // attempt makes a plan, or returns the model that has none: its verdict says whether that is proved.
@@ -58,10 +67,7 @@ func attempt(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	if ask.InForce != nil {
 		m.cp.Start = m.values(ask.InForce)
 	}
-	work := ask.Work
-	if work <= 0 {
-		work = usualWork
-	}
+	work := ask.work()
 	r := cp.Solve(ctx, &m.cp, cp.Limits{Work: work, Seed: ask.Seed, FirstOnly: ask.FirstOnly})
 	m.verdict = r.Status
 	if r.Status != cp.Optimal && r.Status != cp.Feasible {

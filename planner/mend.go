@@ -45,20 +45,6 @@ func serveLater(p *Party, k CourseKey, by Minutes) change {
 	}
 }
 
-func serveLonger(p *Party, k CourseKey, by Minutes) change {
-	return change{
-		text: fmt.Sprintf("Let the %s come up to %s later than now, if it must.", courseNamed(p, k), sayLength(by)), kind: "later " + string(k),
-		do: func(p *Party) string {
-			c := p.Course(k)
-			if c == nil || len(c.Servings) != 1 || c.Servings[0].Group != "" {
-				return ""
-			}
-			return fmt.Sprintf("course change course:%s late:%d min", k, c.Servings[0].Late+by)
-		},
-		apply: func(p *Party) bool { return eachServing(p, k, func(s *Serving) { s.Late += by }) },
-	}
-}
-
 // serveAllLater moves the whole meal, and the guests' arrival with it.
 func serveAllLater(by Minutes) change {
 	return change{
@@ -103,11 +89,22 @@ func longerHours(p *Party, k PersonKey, earlier, later Minutes) change {
 	if day >= 0 {
 		what += " on the day"
 	}
-	longer := func(hours []DayHours) {
-		if len(hours) > 0 {
-			hours[0].From = max(0, hours[0].From-earlier)
-			hours[len(hours)-1].Until += later
+	longer := func(hours []DayHours) bool {
+		first, last := 0, 0
+		for i, h := range hours {
+			if h.From < hours[first].From {
+				first = i
+			}
+			if h.Until > hours[last].Until {
+				last = i
+			}
 		}
+		if len(hours) == 0 || hours[first].From >= hours[first].Until {
+			return false
+		}
+		hours[first].From = max(0, hours[first].From-earlier)
+		hours[last].Until += later
+		return true
 	}
 	return change{
 		text: what + ".", kind: "hours " + string(k),
@@ -124,13 +121,12 @@ func longerHours(p *Party, k PersonKey, earlier, later Minutes) change {
 		apply: func(p *Party) bool {
 			who := p.Person(k)
 			if day >= 0 {
-				longer(who.Days[day].Cooks)
-				return true
+				return longer(who.Days[day].Cooks)
 			}
 			hours := []DayHours{who.Cooks}
-			longer(hours)
+			ok := longer(hours)
 			who.Cooks = hours[0]
-			return true
+			return ok
 		},
 	}
 }
@@ -190,12 +186,9 @@ func freeTask(p *Party, j *duty) change {
 	}
 }
 
-// mendNobody lists what helps when nobody may do a job.
-func (m *model) mendNobody(j *duty) []change {
-	if j.claim >= 0 {
-		return []change{freeTask(m.p, j)}
-	}
-	return []change{{text: fmt.Sprintf("Let anybody do %s.", j.label()), kind: "who " + string(j.Key), apply: func(p *Party) bool {
+// letAnybody takes off a task whom it is for.
+func letAnybody(j *duty) change {
+	return change{text: fmt.Sprintf("Let anybody do %s.", j.label()), kind: "who " + string(j.Key), apply: func(p *Party) bool {
 		if c := p.Chore(j.Chore); j.Chore != "" && c != nil {
 			c.Who = Who{}
 			return true
@@ -207,12 +200,15 @@ func (m *model) mendNobody(j *duty) []change {
 			}
 		}
 		return false
-	}}, addHelper()}
+	}}
 }
 
+// floorMore is the time in minutes by which a mend lengthens such a wait.
+const floorMore = 15
+
 // longerFloor lets food wait a quarter of an hour longer before it is not worth serving.
-func longerFloor(n *node, a arc) change {
-	const more = 15
+func longerFloor(n *node) change {
+	const more = floorMore
 	dish, step := n.dish.Key, n.step.Key
 	return change{text: fmt.Sprintf("Let it wait %d min longer after “%s” (%s).", more, n.step.Do, n.dish.Name), kind: "floor " + string(dish) + string(step),
 		do: func(p *Party) string {
@@ -221,7 +217,7 @@ func longerFloor(n *node, a arc) change {
 				d := &p.Dishes[i]
 				for s := range d.Steps {
 					st := &d.Steps[s]
-					if a.to < 0 && d.Key == dish && st.Key == step && st.Serve != nil {
+					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
 						do = append(do, fmt.Sprintf("step serve step:%s/%s worth:%d min", d.Key, st.Key, st.Serve.Floor+more))
 					}
 					for _, f := range st.After {
@@ -242,7 +238,7 @@ func longerFloor(n *node, a arc) change {
 				d := &p.Dishes[i]
 				for s := range d.Steps {
 					st := &d.Steps[s]
-					if a.to < 0 && d.Key == dish && st.Key == step && st.Serve != nil {
+					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
 						st.Serve.Floor += more
 						done = true
 					}

@@ -45,11 +45,16 @@ func moreOvens(name string) change {
 		if like := k.oven(name); like != nil {
 			o = *like
 		}
-		o.Name = "second " + o.Name
+		for _, nth := range []string{"second", "third", "fourth"} {
+			if k.oven(nth+" "+o.Name) == nil {
+				o.Name = nth + " " + o.Name
+				break
+			}
+		}
 		return o
 	}
 	return change{
-		text: "Find a second oven, perhaps a neighbour's.", kind: "oven",
+		text: "Find one more oven, perhaps a neighbour's.", kind: "oven",
 		do: func(p *Party) string {
 			o := another(&p.Kitchen)
 			return fmt.Sprintf("kitchen oven name:%s shelves:%d lowest:%d highest:%d preheat:%d min", o.Name, o.Shelves, o.MinC, o.MaxC, o.Preheat)
@@ -61,9 +66,11 @@ func moreOvens(name string) change {
 	}
 }
 
+// moreLitres is the room in the cold that a mend thinks of.
+const moreLitres = 10
+
 func moreCold(state State, kind string) change {
-	const litres = 10
-	c := change{text: fmt.Sprintf("Make room for %d litres more in the %s.", litres, state), kind: "room " + string(state) + kind}
+	c := change{text: fmt.Sprintf("Make room for %d litres more in the %s.", moreLitres, state), kind: "room " + string(state) + kind}
 	if kind != "ml" {
 		c.text = fmt.Sprintf("Free one more flat place in the %s.", state)
 	}
@@ -81,11 +88,11 @@ func moreCold(state State, kind string) change {
 		if kind != "ml" {
 			return fmt.Sprintf("kitchen cold %sflat:%d", prefix, room(p).Flat+1)
 		}
-		return fmt.Sprintf("kitchen cold %s:%d", state, room(p).Millilitres/1000+litres)
+		return fmt.Sprintf("kitchen cold %s:%d", state, room(p).Millilitres/1000+moreLitres)
 	}
 	c.apply = func(p *Party) bool {
 		if kind == "ml" {
-			room(p).Millilitres += litres * 1000
+			room(p).Millilitres += moreLitres * 1000
 		} else {
 			room(p).Flat++
 		}

@@ -10,9 +10,10 @@ import (
 // model puts a graph to the scheduling engine: each rule of the package's documentation has a file or a
 // method here. Times are minutes from graph.origin.
 //
-// A model is built in one of two ways. To plan, every rule is a constraint. To explain why there is no plan, each rule
+// A model is built in one of three ways. To plan, every rule is a constraint. To explain why there is no plan, each rule
 // that a host could give way on (or has to know of) hangs on a requirement: a Boolean that an assumption of the
-// problem sets, so that the engine names those that clash.
+// problem sets, so that the engine names those that clash. To find what would mend it, what a host could give way on
+// has grades (concede.go).
 //
 // Every auxiliary variable comes with a derivation of its value from the plan's own (derive), so that a
 // plan made elsewhere can be put to the model: as a warm start, and in tests as a question.
@@ -20,7 +21,8 @@ type model struct {
 	*graph
 	cp      cp.Problem
 	explain bool
-	caps    caps // not nil: a search for room alone
+	caps    caps    // not nil: a search for room alone
+	yields  *yields // not nil: a search for what to give way on
 	tights  []cp.Term
 	needs   []requirement
 	needOf  map[string]int
@@ -58,6 +60,11 @@ const lateBand = 5 // minutes
 
 func newModel(g *graph, explain bool, reached caps) *model {
 	m := &model{graph: g, explain: explain, caps: reached, needOf: map[string]int{}}
+	m.build()
+	return m
+}
+
+func (m *model) build() {
 	m.addJobsAndPeople()
 	m.addSpare()
 	m.addServings()
@@ -71,6 +78,7 @@ func newModel(g *graph, explain bool, reached caps) *model {
 	m.addCold()
 	m.addCounterClock()
 	m.addRefrigeratorClock()
+	m.addConceded()
 	m.addLevels()
 	if m.caps != nil {
 		m.keepCaps()
@@ -79,7 +87,6 @@ func newModel(g *graph, explain bool, reached caps) *model {
 	for _, r := range m.needs {
 		m.cp.Assumptions = append(m.cp.Assumptions, cp.Assumption{Name: r.id, Lits: append(r.lits, r.on.True())})
 	}
-	return m
 }
 
 // requirement is something that a plan has to keep and that a host can understand.
@@ -88,11 +95,10 @@ type requirement struct {
 	on   cp.Var
 	lits []cp.Lit
 	say  func() Requirement
-	mend []change
 }
 
 // need is the condition under which a requirement's constraints hold: nothing when planning, its Boolean when explaining.
-func (m *model) need(id string, say func() Requirement, mends ...change) []cp.Lit {
+func (m *model) need(id string, say func() Requirement) []cp.Lit {
 	if !m.explain {
 		return nil
 	}
@@ -102,14 +108,14 @@ func (m *model) need(id string, say func() Requirement, mends ...change) []cp.Li
 		m.needOf[id] = i
 		on := m.cp.NewBool(id)
 		m.derived(on, func([]int) int { return 1 })
-		m.needs = append(m.needs, requirement{id: id, on: on, say: say, mend: mends})
+		m.needs = append(m.needs, requirement{id: id, on: on, say: say})
 	}
 	return []cp.Lit{m.needs[i].on.True()}
 }
 
 // cannot notes a requirement that no clock can keep.
-func (m *model) cannot(say func() Requirement, mends ...change) {
-	m.never = append(m.never, requirement{say: say, mend: mends})
+func (m *model) cannot(say func() Requirement) {
+	m.never = append(m.never, requirement{say: say})
 }
 
 // derived says how a variable's value follows from those made before it.

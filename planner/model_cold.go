@@ -79,8 +79,17 @@ func (j *duty) room() (ml, flat int) {
 
 func (m *model) addRoom(state State, kind string, have int, in []chilled, of func(chilled) int) {
 	r := cp.Cumulative{Name: string(state) + " " + kind, Capacity: have}
-	need := m.need("cold "+r.Name, func() Requirement { return Requirement{Text: m.sayCold(state, kind, have, in)} }, moreCold(state, kind))
+	need := m.need("cold "+r.Name, func() Requirement { return Requirement{Text: m.sayCold(state, kind, have, in)} })
 	sum := 0
+	if m.yields != nil {
+		more := 1
+		if kind == "ml" {
+			more = moreLitres * 1000
+		}
+		r.Capacity = have + more
+		r.Uses = append(r.Uses, m.spared(more, moreCold(state, kind)))
+		sum += more
+	}
 	var fixed []block
 	for _, c := range in {
 		n := of(c)
@@ -95,7 +104,7 @@ func (m *model) addRoom(state State, kind string, have int, in []chilled, of fun
 				from.Off = max(from.Off, m.now)
 			}
 			r.Uses = append(r.Uses, cp.Use{Start: from, End: c.to, Demand: n, If: need})
-			if n > have && !m.explain {
+			if n > r.Capacity && !m.explain {
 				m.tooLarge(c, kind, have)
 			}
 		}
@@ -104,7 +113,7 @@ func (m *model) addRoom(state State, kind string, have int, in []chilled, of fun
 		sum += s.demand
 		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand, If: need})
 	}
-	if sum > have {
+	if sum > r.Capacity {
 		m.cp.Cumulatives = append(m.cp.Cumulatives, r)
 	}
 }
@@ -112,7 +121,7 @@ func (m *model) addRoom(state State, kind string, have int, in []chilled, of fun
 // tooLarge notes food that does not fit into the cold by itself, while it has to be there.
 func (m *model) tooLarge(c chilled, kind string, have int) {
 	if c.job.where == c.state && c.to == m.work[c.job.i].end {
-		m.cannot(func() Requirement { return Requirement{Text: m.sayTooLarge(c, kind, have), Task: c.job.Key} }, moreCold(c.state, kind))
+		m.cannot(func() Requirement { return Requirement{Text: m.sayTooLarge(c, kind, have), Task: c.job.Key} })
 	}
 }
 

@@ -118,6 +118,9 @@ func (m *model) addHours() {
 				bars = append(bars, bar)
 				every = append(every, m.needHours(p)...)
 				m.forbid(w.start, bar, join(cond, inMode, m.needHours(p)))
+				for _, h := range m.hoursConceded(p) {
+					m.forbid(w.start, m.noStart(h.hours, md.length), join(cond, inMode, h.conds))
+				}
 				if roomy, ok := m.roomy(j); ok && j.Attention == Hands {
 					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(tight)), join(cond, inMode, roomy))
 				}
@@ -216,23 +219,33 @@ func (m *model) addWatches() {
 	if len(bars) > 0 {
 		nobody = m.tooFew(bars, 1)
 	}
+	unwatched := m.unwatched()
 	for _, j := range m.jobs {
 		if j.settled || j.Attention != Watch && j.Attention != Touch || j.length(0) == 0 {
 			continue
 		}
 		w := m.work[j.i]
-		var bar []cp.Range
-		for _, r := range nobody {
-			bar = append(bar, cp.Range{From: r.From - j.length(0) + 1, To: r.To})
+		bar := mergeRanges(reaching(nobody, j.length(0)))
+		m.forbid(w.start, bar, every)
+		for _, g := range unwatched {
+			m.forbid(w.start, mergeRanges(reaching(g.hours, j.length(0))), g.conds)
 		}
-		m.forbid(w.start, mergeRanges(bar), every)
 		if roomy, ok := m.roomy(j); ok {
-			m.forbid(m.after(w.start, int(tight)), mergeRanges(bar), roomy)
+			m.forbid(m.after(w.start, int(tight)), bar, roomy)
 		}
 		if leaves {
 			m.cp.Guards = append(m.cp.Guards, m.guard(j))
 		}
 	}
+}
+
+// reaching are the starts from which a length reaches into one of the ranges.
+func reaching(rs []cp.Range, length int) []cp.Range {
+	out := make([]cp.Range, len(rs))
+	for i, r := range rs {
+		out[i] = cp.Range{From: r.From - length + 1, To: r.To}
+	}
+	return out
 }
 
 // after is a point some minutes later.

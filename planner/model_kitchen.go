@@ -118,11 +118,16 @@ func (k *Kitchen) stock(what Equipment, name string) (n int, known bool) {
 
 // addWare keeps the uses of one kind within what there is, where they could pass it.
 func (m *model) addWare(what Equipment, name string, held []int) {
-	have, _ := m.p.Kitchen.stock(what, name)
+	stock, _ := m.p.Kitchen.stock(what, name)
+	have := stock
 	r := cp.Cumulative{Name: string(what) + " " + name, Capacity: have}
-	need := m.need("kitchen "+r.Name, func() Requirement { return Requirement{Text: m.sayWare(what, name, have, held)} },
-		moreOf(what, name))
+	need := m.need("kitchen "+r.Name, func() Requirement { return Requirement{Text: m.sayWare(what, name, have, held)} })
 	sum := 0
+	if m.yields != nil {
+		r.Capacity, have = have+1, have+1
+		r.Uses = append(r.Uses, m.spared(1, moreOf(what, name)))
+		sum++
+	}
 	var fixed []block
 	var tooFew []int // they want more at once than there is
 	for _, i := range held {
@@ -137,13 +142,13 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 			tooFew = append(tooFew, i)
 		}
 	}
-	for _, s := range clipped(fixed, m.now, have) {
+	for _, s := range clipped(fixed, m.now, stock) {
 		sum += s.demand
 		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand, If: need})
 	}
 	if len(tooFew) > 0 && !m.explain {
 		h := &m.held[tooFew[0]]
-		m.cannot(func() Requirement { return Requirement{Text: m.sayTooMany(h, have, tooFew), Task: h.job.Key} }, moreOf(what, name))
+		m.cannot(func() Requirement { return Requirement{Text: m.sayTooMany(h, have, tooFew), Task: h.job.Key} })
 	}
 	if sum > have {
 		m.cp.Cumulatives = append(m.cp.Cumulatives, r)

@@ -13,7 +13,7 @@ const missedLevel = "missed"
 
 // addLevels states what makes a plan good, as figures.go defines it, in the order in which it matters.
 func (m *model) addLevels() {
-	if m.explain {
+	if m.explain || m.yields != nil {
 		return
 	}
 	if len(m.late) > 0 {

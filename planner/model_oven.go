@@ -40,7 +40,7 @@ func (m *model) addLoad(i int) {
 		}
 	}
 	if len(l.ovens) == 0 {
-		m.cannot(func() Requirement { return Requirement{Text: m.sayNoOven(h), Task: h.job.Key} }, moreOf(AnOven, ""))
+		m.cannot(func() Requirement { return Requirement{Text: m.sayNoOven(h), Task: h.job.Key} })
 		return
 	}
 	if l.begun {

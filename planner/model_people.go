@@ -70,25 +70,25 @@ func (m *model) addModes(j *duty, w *placed) cp.Point {
 func (m *model) addPersons(j *duty, w *placed) {
 	w.person = slices.Repeat([]cp.Var{cp.None}, len(m.people))
 	lead := j.lead
-	if !m.explain && j.claim >= 0 {
+	anybody := m.explain || m.yields != nil // a claim or a demand for somebody may be what clashes: anybody is thinkable
+	if !anybody && j.claim >= 0 {
 		lead = only(lead, j.claim)
 	}
 	who := lead
 	if j.Attention == Hands && j.MaxHands > 1 {
 		who = j.hands
 	}
-	if m.explain {
-		// A claim or a demand for somebody may be what clashes: anybody is thinkable.
+	if anybody {
 		who = j.hands
 	}
 	least := max(j.Hands, 1)
-	if !m.explain && len(lead) == 0 || len(who) < least {
-		m.cannot(func() Requirement { return Requirement{Text: m.sayNobody(j), Task: j.Key} }, m.mendNobody(j)...)
+	if !anybody && len(lead) == 0 || len(who) < least {
+		m.cannot(func() Requirement { return Requirement{Text: m.sayNobody(j), Task: j.Key} })
 		return
 	}
 	for _, p := range who {
 		name := fmt.Sprintf("%s by %s", j.Key, m.people[p].Key)
-		if len(who) == least && len(w.modes) == 0 || !m.explain && p == j.claim {
+		if len(who) == least && len(w.modes) == 0 || !anybody && p == j.claim {
 			w.person[p] = m.cp.NewVar(1, 1, name)
 		} else {
 			w.person[p] = m.cp.NewBool(name)
@@ -138,11 +138,17 @@ func (m *model) addLead(j *duty, w *placed, lead []int) {
 		return out
 	}
 	if len(lead) < len(m.people) {
-		need := m.need("who "+string(j.Key), func() Requirement { return Requirement{Text: m.sayWho(j), Task: j.Key} }, m.mendNobody(j)...)
+		need := m.need("who "+string(j.Key), func() Requirement { return Requirement{Text: m.sayWho(j), Task: j.Key} })
+		if m.yields != nil {
+			need = m.untouched(mildAnyone, letAnybody(j))
+		}
 		m.cp.AddClause(unless(need, one(lead)...)...)
 	}
+	if m.yields != nil && j.claim >= 0 {
+		m.cp.AddClause(unless(m.untouched(mildClaim, freeTask(m.yields.of, j)), w.person[j.claim].True())...)
+	}
 	if m.explain && j.claim >= 0 {
-		need := m.need("claim "+string(j.Key), func() Requirement { return Requirement{Text: m.sayClaim(j), Task: j.Key} }, freeTask(m.p, j))
+		need := m.need("claim "+string(j.Key), func() Requirement { return Requirement{Text: m.sayClaim(j), Task: j.Key} })
 		m.cp.AddClause(unless(need, w.person[j.claim].True())...)
 	}
 }

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 
 	"tureen/planner/cp"
 )
@@ -38,14 +39,17 @@ func (m *model) addServing(course *Course, s *Serving) cp.Var {
 	switch {
 	case m.explain:
 		x = m.cp.NewVar(min(lo, m.now)-24*60, max(hi, m.end)+24*60, name)
-		need := m.need("serve "+name, func() Requirement { return Requirement{Text: m.sayServing(course, s)} },
-			serveLater(m.p, course.Key, 15), serveLater(m.p, course.Key, 30), serveLater(m.p, course.Key, 60), serveLonger(m.p, course.Key, 30))
+		need := m.need("serve "+name, func() Requirement { return Requirement{Text: m.sayServing(course, s)} })
 		m.cp.AddClause(unless(need, x.AtLeast(lo))...)
 		if !m.ask.Soft {
 			m.cp.AddClause(unless(need, x.AtMost(hi))...)
 		}
 	case m.ask.Soft:
 		x = m.cp.NewVar(lo, max(hi, m.end), name)
+	case m.yields != nil:
+		x = m.cp.NewVar(lo, hi, name)
+		m.serveNoLater(course, x, hi-int(slices.Max(laterGrades)))
+		return x
 	default:
 		x = m.cp.NewVar(lo, hi, name)
 	}

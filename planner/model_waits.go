@@ -132,6 +132,10 @@ func (m *model) floor(k int, from, to cp.Point) {
 		m.missed(fmt.Sprintf("floor %d", k), from, to, most, nil)
 		return
 	}
+	if m.yields != nil {
+		m.gapAtMost(from, to, most, m.untouched(mildWait, longerFloor(m.nodes[m.arcs[k].from]))...)
+		most += floorMore
+	}
 	m.gapAtMost(from, to, most, m.needFloor(k)...)
 }
 

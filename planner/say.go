@@ -13,7 +13,7 @@ import (
 // This file has the requirements of a party as sentences, and the conditions (see model.need) that carry them.
 
 func (m *model) needNow() []cp.Lit {
-	return m.need("now", func() Requirement { return Requirement{Text: m.saySince()} }, addPrepDay())
+	return m.need("now", func() Requirement { return Requirement{Text: m.saySince()} })
 }
 
 func (m *model) needHours(p int) []cp.Lit {
@@ -21,20 +21,19 @@ func (m *model) needHours(p int) []cp.Lit {
 		return nil
 	}
 	who := m.people[p]
-	return m.need("hours "+string(who.Key), func() Requirement { return Requirement{Text: m.sayHours(p)} },
-		longerHours(m.p, who.Key, 60, 0), longerHours(m.p, who.Key, 0, 60), longerHours(m.p, who.Key, 120, 0), addHelper())
+	return m.need("hours "+string(who.Key), func() Requirement { return Requirement{Text: m.sayHours(p)} })
 }
 
 func (m *model) needHands(p int) []cp.Lit {
 	who := m.people[p]
 	return m.need("hands "+string(who.Key), func() Requirement {
 		return Requirement{Text: fmt.Sprintf("%s has one pair of hands.", who.Name)}
-	}, addHelper())
+	})
 }
 
 func (m *model) needOven(k int) []cp.Lit {
 	o := &m.p.Kitchen.Ovens[k]
-	return m.need("oven "+o.Name, func() Requirement { return Requirement{Text: m.sayOven(o)} }, moreOf(AnOven, o.Name))
+	return m.need("oven "+o.Name, func() Requirement { return Requirement{Text: m.sayOven(o)} })
 }
 
 func (m *model) needMax(k int) []cp.Lit {
@@ -48,7 +47,7 @@ func (m *model) needFloor(k int) []cp.Lit {
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("floor %d", k), func() Requirement {
 		return Requirement{Text: m.sayWait(a, a.wait.Floor) + " to be worth serving.", Task: m.taskOf(a)}
-	}, longerFloor(m.nodes[a.from], a))
+	})
 }
 
 func (m *model) needCounter(j *duty, most int) []cp.Lit {

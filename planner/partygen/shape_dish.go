@@ -182,8 +182,8 @@ func tartShape(g *shaping, d *planner.Dish) {
 			}
 		}
 	}
-	a := g.shaped(d, "Make the pastry", planner.Hands, 15, 25, planner.Counter, pastry, taking(place, pot("mixing bowl")), leaving(safety.Cooked, 600, 0))
-	b := g.shaped(d, "Roll out and line the tin", planner.Hands, 15, 15, planner.Counter, taking(place, potUntil("tart tin", "s6")), leaving(safety.Cooked, 900, 1), afterStep(a, chilled(planner.Wait{Min: 60})))
+	a := g.shaped(d, "Make the pastry", planner.Hands, 15, 25, planner.Counter, pastry, taking(place, pot("mixing bowl")), dry(600, 0))
+	b := g.shaped(d, "Roll out and line the tin", planner.Hands, 15, 15, planner.Counter, taking(place, potUntil("tart tin", "s6")), dry(900, 1), afterStep(a, chilled(planner.Wait{Min: 60})))
 	c := g.shaped(d, "Bake the case blind", planner.Watch, 20, 30, planner.Heat, cooking, taking(ovenAt(180, 1, 10)), afterStep(b, chilled(planner.Wait{Min: 30})))
 	e := g.shaped(d, "Fill", planner.Hands, 15, 25, planner.Counter, taking(place), leaving(safety.Custard, 1200, 1), afterStep(c, aside(planner.Wait{})))
 	f := g.shaped(d, "Bake the tart", planner.Watch, 30, 45, planner.Heat, cooking, taking(ovenAt(10*g.Roll(15, 18), 1, 10)), leaving(safety.Custard, 1200, 0), afterStep(e, aside(planner.Wait{Floor: 30})))
