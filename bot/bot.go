@@ -215,6 +215,9 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	if err == nil || !errors.Is(err, store.ErrNotFound) {
 		return id, err
 	}
+	if id := t.livingHere(all); id != 0 {
+		return id, nil
+	}
 	switch len(all) {
 	case 0:
 		return 0, refuse(partyNewExample, "There is no party here yet; start one.")

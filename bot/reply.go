@@ -12,6 +12,7 @@ type Reply struct {
 	Buttons  []Button  // the likely ones first; a face shows as many as it can
 	Files    []File
 	Next     string    // the likely next step: "Next: /dish add, or /repertoire list"
+	Place    string    // a channel that the reply speaks of; a face that can leads there
 	Private  bool      // for the asker's eyes only
 	Aside    []Section // what more the asker alone is shown, beside an answer that everybody sees
 	Refused  bool      // nothing was changed; Text says what was wrong and what to type instead

@@ -1,5 +1,7 @@
 package bot
 
+import "context"
+
 // Request is one message from a person, as a face understood it.
 type Request struct {
 	Community string // whose data may be seen: a Discord guild, or the local console
@@ -10,7 +12,10 @@ type Request struct {
 	// Places are, for what is said where no community is, the parties elsewhere that the user may speak of: the face
 	// has seen that they are a member there.
 	Places []Place
-	Files  map[string]File // for options of kind FileOption
+	// Open opens a thread where the message was said and answers its channel; asked again for the same message it
+	// answers the same one. The error is a *[Refusal]. Nil: the face has no threads there.
+	Open  func(ctx context.Context, name string) (channel string, err error)
+	Files map[string]File // for options of kind FileOption
 }
 
 // Terminal is the community of the terminal's face. Its parties' reminders are printed there, and nowhere else.

@@ -11,7 +11,7 @@ import (
 func allCommands() []Command {
 	var all []Command
 	for _, part := range [][]Command{
-		partyCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
+		partyCommands, homeCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
 		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, ingredientCommands, drinkCommands,
 		planCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands, shoppingCommands, journalCommands,
 		helpCommands,

@@ -37,12 +37,13 @@ type Chat struct {
 	clock      *clock
 	log        *slog.Logger
 	as         string
+	channel    string
 	echo       bool // print each line that is read, since nobody has seen it typed
 }
 
 // New makes a chat on a store; the caller closes the store after it. A zero now is the real time.
 func New(s *store.Store, as string, now time.Time, files string, out io.Writer, log *slog.Logger) *Chat {
-	c := &Chat{screen: &screen{out: out, files: files}, clock: &clock{set: now}, log: log, as: as}
+	c := &Chat{screen: &screen{out: out, files: files}, clock: &clock{set: now}, log: log, as: as, channel: channel}
 	c.bot = bot.New(s, c.clock.now, log, bot.Options{Zone: localZone()})
 	c.dispatcher = &reminders.Dispatcher{Store: s, Deliverer: c, Scope: store.Scope{Only: community}, Now: c.clock.now, Log: log}
 	return c

@@ -38,8 +38,8 @@ func TestCompletion(t *testing.T) {
 		t.Fatalf("%d refused, %v", n, err)
 	}
 	for _, row := range []struct{ typed, want, choices string }{
-		{"/par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party bring-back "},
-		{"par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party bring-back "},
+		{"/par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party thread ,/party here ,/party bring-back "},
+		{"par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party thread ,/party here ,/party bring-back "},
 		{"/party sh", "/party show ", "/party show "},
 		{"/dish show d", "/dish show dish:", "dish:"},
 		{"/dish show dish:cr", "/dish show dish:creme-caramel", "creme-caramel"},
@@ -49,7 +49,7 @@ func TestCompletion(t *testing.T) {
 		{"/no such", "/no such", ""},
 		{"", "/", ""},
 	} {
-		got, choices := Complete(context.Background(), c.bot, userOf("Ana"), row.typed)
+		got, choices := Complete(context.Background(), c.bot, channel, userOf("Ana"), row.typed)
 		if row.typed == "" {
 			if len(choices) < 20 {
 				t.Errorf("an empty line offers %d commands", len(choices))

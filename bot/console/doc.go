@@ -5,6 +5,7 @@
 //
 //	NAME> message     speaks as that person
 //	press 2           presses a button of what was printed last
+//	channel supper    speaks in the channel of that name from now on; alone: where it began
 //	wait 2h           moves the clock on, and prints the reminders that fall due on the way
 //	wait until 18:00  the same, to a time
 //	# a remark        is for whoever reads along

@@ -69,6 +69,9 @@ func (s *screen) reply(r bot.Reply) {
 	if r.Private && !r.Refused {
 		b.WriteString(indent + eyesOnly + "\n")
 	}
+	if r.Place != "" {
+		b.WriteString(indent + "It is the channel " + r.Place + ".\n")
+	}
 	for _, f := range r.Files {
 		b.WriteString(indent + s.keep(f) + "\n")
 	}
@@ -106,6 +109,9 @@ func (s *screen) note(n reminders.Note, when string) {
 		to = n.Person.Name
 	}
 	var b strings.Builder
+	if n.Channel != channel && n.Channel != "" && (n.Person == nil || !n.Person.Direct) {
+		to += ", in " + n.Channel
+	}
 	fmt.Fprintf(&b, "* %s, to %s:\n", when, to)
 	for _, line := range strings.Split(reminders.PlainStamps(n.Text), "\n") {
 		b.WriteString(indent + line + "\n")

@@ -43,6 +43,8 @@ func (c *Chat) line(ctx context.Context, text string) (refused bool) {
 	switch word {
 	case "press":
 		return c.press(ctx, user, strings.TrimSpace(rest))
+	case "channel":
+		return c.turnTo(strings.TrimSpace(rest))
 	case "wait":
 		return c.wait(ctx, user, strings.TrimSpace(rest))
 	}
@@ -64,7 +66,7 @@ func (c *Chat) message(ctx context.Context, user bot.User, text string) (refused
 	if err != nil {
 		return c.show(ctx, bot.RefusedReply(err))
 	}
-	req := bot.Request{Community: community, Channel: channel, User: user, Command: line.Command, Options: line.Options, Files: map[string]bot.File{}}
+	req := bot.Request{Community: community, Channel: c.channel, User: user, Command: line.Command, Options: line.Options, Files: map[string]bot.File{}, Open: openThread}
 	for name, path := range line.Files {
 		f, err := attach(path)
 		if err != nil {
@@ -73,6 +75,24 @@ func (c *Chat) message(ctx context.Context, user bot.User, text string) (refused
 		req.Files[name] = f
 	}
 	return c.show(ctx, c.bot.Do(ctx, req))
+}
+
+// turnTo speaks in another channel from now on. The terminal has as many as one names; a thread is one of them.
+func (c *Chat) turnTo(name string) (refused bool) {
+	c.channel = channel
+	if key := planner.Key(name); key != "" {
+		c.channel = key
+	}
+	c.screen.print(indent + "You speak in the channel " + c.channel + ".\n")
+	return false
+}
+
+// openThread is a thread at the terminal: the channel of its name.
+func openThread(_ context.Context, name string) (string, error) {
+	if key := planner.Key(name); key != "" {
+		return key, nil
+	}
+	return "thread", nil
 }
 
 // show prints a reply, and what has fallen due meanwhile.
@@ -133,7 +153,7 @@ func (c *Chat) press(ctx context.Context, user bot.User, text string) (refused b
 
 // wait moves the clock on, and sends what falls due on the way at its own time.
 func (c *Chat) wait(ctx context.Context, user bot.User, text string) (refused bool) {
-	now, zone := c.clock.now(), c.bot.Zone(ctx, community, channel, user)
+	now, zone := c.clock.now(), c.bot.Zone(ctx, community, c.channel, user)
 	until := now
 	if rest, ok := strings.CutPrefix(text, "until "); ok {
 		at, err := bot.ParseWhen(rest, now, zone)

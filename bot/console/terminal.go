@@ -60,7 +60,7 @@ func (c *Chat) Terminal(ctx context.Context, in *os.File, out io.Writer) error {
 // completed completes the line up to the cursor, and prints the choices where there are several.
 func (c *Chat) completed(ctx context.Context, t io.Writer, line string, pos int) (string, int, bool) {
 	head := line[:pos]
-	grown, choices := Complete(ctx, c.bot, userOf(c.as), head)
+	grown, choices := Complete(ctx, c.bot, c.channel, userOf(c.as), head)
 	if len(choices) > 1 {
 		// The terminal holds its lock while it asks us, and writing takes it.
 		go io.WriteString(t, indent+strings.Join(choices, "   ")+"\n")
@@ -71,9 +71,9 @@ func (c *Chat) completed(ctx context.Context, t io.Writer, line string, pos int)
 	return grown + line[pos:], len(grown), true
 }
 
-// Complete grows a line that is being typed as far as it can only go one way, and lists the ways where
+// Complete grows a line that is being typed in a channel as far as it can only go one way, and lists the ways where
 // there are several.
-func Complete(ctx context.Context, b *bot.Bot, user bot.User, head string) (grown string, choices []string) {
+func Complete(ctx context.Context, b *bot.Bot, in string, user bot.User, head string) (grown string, choices []string) {
 	word := head[strings.LastIndexAny(head, " ")+1:]
 	base := strings.TrimSuffix(head, word)
 	line, err := b.Parse(head)
@@ -93,7 +93,7 @@ func Complete(ctx context.Context, b *bot.Bot, user bot.User, head string) (grow
 	if !inValue || strings.Contains(typed, " ") && word != "" && len(names) > 0 { // a value may go on, or an option begin
 		return grow(base, word, names)
 	}
-	req := bot.Request{Community: community, Channel: channel, User: user, Command: line.Command, Options: line.Options}
+	req := bot.Request{Community: community, Channel: in, User: user, Command: line.Command, Options: line.Options}
 	var values []string
 	for _, s := range b.Complete(ctx, req, name, typed) {
 		values = append(values, s.Value)

@@ -16,7 +16,14 @@ const mostPlaces = 25
 // do lets the bot answer a request, wherever it comes from.
 func (f *Face) do(ctx context.Context, req bot.Request) bot.Reply {
 	sure := f.withPlaces(ctx, &req)
+	if isID(req.Community) {
+		req.Open = f.opener(req.Channel)
+	}
 	rep := f.bot.Do(ctx, req)
+	if isID(rep.Place) && isID(req.Community) {
+		rep.Text += "\n" + placeURL(req.Community, rep.Place)
+		f.spawn("card", func() { f.showIn(rep.Place, req) })
+	}
 	if rep.Refused && !sure {
 		rep.Text += "\nDiscord did not say just now where you are a member. Try again in a minute."
 	}

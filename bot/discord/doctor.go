@@ -13,9 +13,9 @@ import (
 	"tureen/store"
 )
 
-// permissions are what the bot needs in a party's channel: to see it, to write (in threads too), to embed
-// links, to attach files and to read the history. Page topics/permissions.
-const permissions = 1<<10 | 1<<11 | 1<<38 | 1<<14 | 1<<15 | 1<<16
+// permissions are what the bot needs in a party's channel: to see it, to write (in threads too), to open
+// threads, to embed links, to attach files and to read the history. Page topics/permissions.
+const permissions = 1<<10 | 1<<11 | 1<<35 | 1<<38 | 1<<14 | 1<<15 | 1<<16
 
 // Flags of an application that may hear of members; limited: in fewer than 100 communities. Page resources/application.
 const (

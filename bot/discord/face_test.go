@@ -546,7 +546,7 @@ func TestDoctor(t *testing.T) {
 		status int
 		want   string
 	}{
-		{"all is well", []string{"-api", s.URL, "-db", db}, standin.Token, 0, "client_id=" + standin.Application + "&scope=bot+applications.commands&permissions=274878024704"},
+		{"all is well", []string{"-api", s.URL, "-db", db}, standin.Token, 0, "client_id=" + standin.Application + "&scope=bot+applications.commands&permissions=309237763072"},
 		{"the intent for members is not allowed", []string{"-api", s.URL, "-db", db, "-members"}, standin.Token, 1, "!! intents: allow the Server Members Intent"},
 		{"no token", []string{"-db", db}, "", 1, "!! token: copy it"},
 		{"a wrong token", []string{"-api", s.URL, "-db", db}, "wrong", 1, "!! token: Discord refuses"},

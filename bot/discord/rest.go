@@ -26,6 +26,8 @@ const (
 	codeMissingAccess      = 50001
 	codeMessagesClosed     = 50007
 	codeMissingPermission  = 50013
+	codeWrongChannel       = 50024
+	codeMostThreads        = 160006
 	codeInvalidToken       = 50027
 	codeDMsTooFast         = 40003
 	codeAcknowledged       = 40060

@@ -19,6 +19,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/reminders"
 	"tureen/store"
@@ -51,14 +52,15 @@ func (p *plainFace) Deliver(_ context.Context, n reminders.Note) error {
 
 // story tells one script to both.
 type story struct {
-	t      *testing.T
-	house  *house
-	store  *store.Store
-	plain  *plainFace
-	inputs map[string]string // the script's files
-	told   int
-	most   int // bytes that the store has held
-	apart  int // messages that a Discord client would not let one send
+	t        *testing.T
+	house    *house
+	store    *store.Store
+	plain    *plainFace
+	inputs   map[string]string // the script's files
+	told     int
+	most     int               // bytes that the store has held
+	channels map[string]string // by name
+	apart    int               // messages that a Discord client would not let one send
 }
 
 func newStory(t *testing.T) *story {
@@ -101,6 +103,9 @@ func (s *story) tell(as, text string) {
 	case "wait":
 		s.wait(user, rest)
 		return
+	case "channel":
+		s.turnTo(strings.TrimSpace(rest))
+		return
 	case "press":
 		n, err := strconv.Atoi(strings.TrimSpace(rest))
 		if err != nil || n < 1 || n > len(buttons) {
@@ -124,8 +129,14 @@ func (s *story) tell(as, text string) {
 			}
 			files[name] = standin.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
 		}
-		rep := s.plainly(user, text)
-		a := p.Slash(line.Command, line.Options, files)
+		rep, a := bot.Reply{}, standin.Answer{}
+		if line.Command == "party thread" { // the platform makes the thread's id
+			a = p.Slash(line.Command, line.Options, files)
+			rep = s.plainly(user, text)
+		} else {
+			rep = s.plainly(user, text)
+			a = p.Slash(line.Command, line.Options, files)
+		}
 		if a.Message == nil && len(a.More) > 0 {
 			a.Message = &a.More[0] // announced for all, answered for one
 		}
@@ -161,9 +172,35 @@ func (s *story) plainly(user bot.User, text string) bot.Reply {
 		files[name] = bot.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
 	}
 	rep := s.plain.bot.Do(context.Background(), bot.Request{Community: s.house.guild, Channel: s.house.channel, User: user,
-		Command: line.Command, Options: line.Options, Files: files})
+		Command: line.Command, Options: line.Options, Files: files, Open: s.openThread})
 	s.plain.buttons = append(s.plain.buttons, rep.Few()...)
 	return rep
+}
+
+// turnTo moves everybody to the channel of a name, as the terminal's line does.
+func (s *story) turnTo(name string) {
+	h := s.house
+	if s.channels == nil {
+		s.channels = map[string]string{"": h.channel}
+	}
+	key := planner.Key(name)
+	if s.channels[key] == "" {
+		s.channels[key] = h.server.Channel(h.guild)
+	}
+	h.channel = s.channels[key]
+	for who, p := range h.people {
+		h.people[who] = p.In(h.guild, h.channel)
+	}
+}
+
+// openThread answers the thread that the platform has opened for the same message.
+func (s *story) openThread(_ context.Context, name string) (string, error) {
+	if s.channels == nil {
+		s.channels = map[string]string{"": s.house.channel}
+	}
+	id := s.house.server.Thread(s.house.channel, name)
+	s.channels[planner.Key(name)] = id
+	return id, nil
 }
 
 // press presses the latest button that does something, wherever it arrived.

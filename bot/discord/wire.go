@@ -20,6 +20,8 @@ const (
 	answerUpdate      = 7
 	answerChoices     = 8
 
+	threadPublic = 11
+
 	componentRow    = 1
 	componentButton = 2
 	componentSelect = 3

@@ -402,7 +402,13 @@ func (s *Server) postThread(w http.ResponseWriter, r *request) {
 		errNoChannel.write(w)
 		return
 	}
+	if parent.guild == "" || parent.parent != "" {
+		errWrongChannel.write(w)
+		return
+	}
 	c := s.channel(parent.guild, "")
+	c.parent, c.name = parent.id, text(object(r.body)["name"])
+	s.notify()
 	writeJSON(w, 201, map[string]any{"id": c.id, "type": 11, "guild_id": c.guild, "parent_id": parent.id, "name": object(r.body)["name"]})
 }
 

@@ -51,6 +51,8 @@ type Server struct {
 // channel is a place where messages are.
 type channel struct {
 	id, guild string
+	parent    string // for a thread
+	name      string // of a thread
 	with      string // for a direct message: the person
 	closed    bool   // messages are refused with 50007
 	messages  []*Message
@@ -161,6 +163,18 @@ func (s *Server) channel(guild, with string) *channel {
 	return c
 }
 
+// Thread finds the latest thread of a name in a channel; empty when there is none.
+func (s *Server) Thread(channel, name string) (id string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, c := range s.channels {
+		if c.parent == channel && c.name == name && c.id > id {
+			id = c.id
+		}
+	}
+	return id
+}
+
 // Guild answers an id for a community.
 func (s *Server) Guild() string {
 	s.mu.Lock()
@@ -203,6 +217,7 @@ var (
 	errNoWebhook      = &apiError{http.StatusNotFound, 10015, "Unknown Webhook"}
 	errNoInteraction  = &apiError{http.StatusNotFound, 10062, "Unknown interaction"}
 	errAcknowledged   = &apiError{http.StatusBadRequest, 40060, "Interaction has already been acknowledged."}
+	errWrongChannel   = &apiError{http.StatusBadRequest, 50024, "Cannot execute action on this channel type"}
 	errMessagesClosed = &apiError{http.StatusForbidden, 50007, "Cannot send messages to this user"}
 	errNoMutualGuild  = &apiError{http.StatusForbidden, 50278, "Cannot send messages to this user due to having no mutual guilds"}
 	errInvalidToken   = &apiError{http.StatusUnauthorized, 50027, "Invalid Webhook Token"}
