@@ -21,7 +21,7 @@ type evolution struct {
 const (
 	firstPopulation = 300
 	lastPopulation  = 600
-	standstill      = 60
+	standstill      = 200
 )
 
 func newEvolution(pr *project, seed uint64) *evolution {
@@ -112,6 +112,25 @@ func (v *evolution) step() {
 	if v.child.makespan <= place.makespan {
 		v.child, *place = *place, v.child
 		v.keep(1-v.dir, place)
+	}
+}
+
+// join takes a solution found elsewhere into the parents.
+func (v *evolution) join(values []int) {
+	s, g := &v.child, v.gens[0]
+	for i, x := range g.variable {
+		s.starts[i] = int32(values[x])
+	}
+	g.close(s)
+	v.keep(0, s)
+	if p := v.pop[v.dir]; len(p) > 0 {
+		place := &p[v.rnd.IntN(len(p))]
+		if v.dir == 0 {
+			copy(place.starts, s.starts)
+			place.makespan = s.makespan
+		} else {
+			v.turn(0, s, place)
+		}
 	}
 }
 

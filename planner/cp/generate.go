@@ -43,11 +43,11 @@ func (s *solver) adopt() bool {
 }
 
 // evolve breeds schedules for at most budget work, to improve level 0.
-func (s *solver) evolve(l int, budget int64) {
-	if s.evolution == nil || l > 0 {
-		return
-	}
+func (s *solver) evolve(budget int64) {
 	v := s.evolution
+	if s.best[0] < int(v.best.makespan) {
+		v.join(s.values)
+	}
 	for end := s.e.work + budget; s.e.work < end && s.bound[0] < s.best[0] && !s.stop(); {
 		v.step()
 		s.e.work += v.steps()

@@ -208,23 +208,10 @@ func (s *solver) explore(l int, budget int64) {
 	if len(s.near.centres)+len(s.near.loose) < 8 {
 		return // small enough for the main search
 	}
-	if s.makespan(l) {
-		if len(s.near.centres) < 45 {
-			return
-		}
-		budget /= 2
+	if s.makespan(l) && s.small() {
+		return
 	}
-	// The longer it has brought nothing, the likelier the value cannot be improved, and the proof needs the work.
-	before := s.best[l]
-	end := s.e.work + budget>>s.vain[l]
-	defer func() {
-		if s.best[l] < before {
-			s.vain[l] = 0
-		} else {
-			s.vain[l] = min(s.vain[l]+1, 2)
-		}
-	}()
-	for s.e.work < end && s.bound[l] < s.best[l] && !s.stopped {
+	for end := s.e.work + budget; s.e.work < end && s.bound[l] < s.best[l] && !s.stopped; {
 		give := 0
 		if s.makespan(l) {
 			give = 1 + s.near.rnd.IntN(mostGive)

@@ -152,6 +152,33 @@ func TestEvolution(t *testing.T) {
 	}
 }
 
+// TestJoin: a better solution found elsewhere becomes the best, and a parent in whatever direction.
+func TestJoin(t *testing.T) {
+	p := drawProject(rand.New(rand.NewPCG(1, 12)), 40)
+	e, _, _ := compile(p, nil)
+	good := newEvolution(newProject(p, e.root), 1)
+	for range 3000 {
+		good.step()
+	}
+	values := good.plan(p, 0, &good.best)
+	for children := range 2 {
+		v := newEvolution(newProject(p, e.root), 2)
+		v.seeds()
+		for range 1 + children*(firstPopulation+1) { // into the parents of each direction
+			v.step()
+		}
+		v.join(values)
+		if v.best.makespan > good.best.makespan {
+			t.Errorf("best is %d after %d joined", v.best.makespan, good.best.makespan)
+		}
+		for _, s := range v.pop[v.dir] {
+			if err := Check(p, v.plan(p, v.dir, &s)); err != nil {
+				t.Errorf("direction %d: %v", v.dir, err)
+			}
+		}
+	}
+}
+
 // TestNoProject: what generation does not know keeps a problem from being a project.
 func TestNoProject(t *testing.T) {
 	base := func() *Problem {

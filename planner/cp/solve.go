@@ -163,8 +163,7 @@ func (s *solver) minimise() {
 		for l := range s.objectives {
 			if s.bound[l] < s.best[l] {
 				s.minimiseLevel(l, budget)
-				s.explore(l, budget)
-				s.evolve(l, budget)
+				s.improve(l, budget)
 			}
 			if s.stopped {
 				return
@@ -209,6 +208,9 @@ func (s *solver) minimiseLevel(l int, budget int64) {
 	makespan := s.makespan(l)
 	if makespan {
 		s.raise(l, budget/16)
+		if s.promising(l) {
+			end -= budget / 2
+		}
 	} else {
 		for s.bound[l] < s.best[l] && s.try(l, s.bound[l], budget/8) == refuted {
 			if s.e.work >= end {
