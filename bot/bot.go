@@ -17,7 +17,14 @@ import (
 
 // Options are a bot's settings. The zero value works.
 type Options struct {
-	Zone *time.Location // of parties that are started without one; nil: UTC
+	Zone  *time.Location // of parties that are started without one; nil: UTC
+	Fetch Fetcher        // gets the pages of recipes; nil: no address is opened
+}
+
+// Fetcher gets what an address leads to, where whoever runs the bot allows it. An error for people is a *[Refusal].
+// Package fetch has the one that opens public pages alone.
+type Fetcher interface {
+	Fetch(ctx context.Context, address string) ([]byte, error)
 }
 
 // Bot answers requests. New is the only way to get one; it is safe for concurrent use.
@@ -28,6 +35,7 @@ type Bot struct {
 	zone     *time.Location
 	commands []Command
 	readings readings
+	fetch    Fetcher
 }
 
 // New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.
@@ -38,7 +46,7 @@ func New(s *store.Store, clock func() time.Time, log *slog.Logger, o Options) *B
 	if o.Zone == nil {
 		o.Zone = time.UTC
 	}
-	return &Bot{store: s, clock: clock, log: log, zone: o.Zone, commands: allCommands()}
+	return &Bot{store: s, clock: clock, log: log, zone: o.Zone, fetch: o.Fetch, commands: allCommands()}
 }
 
 // Commands lists every command, a group's together. The caller must not change it.

@@ -63,4 +63,5 @@ const (
 	TaskOption
 	ReadyDishOption // a dish of the repertoire
 	FileOption
+	AddressOption // of a page on the web, up to 2000 characters on one line
 )

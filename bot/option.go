@@ -17,6 +17,7 @@ import (
 const (
 	maxText     = 300
 	maxLongText = 4000
+	maxAddress  = 2000
 )
 
 // Emptying is what a person types to empty a setting that may be empty.
@@ -96,14 +97,17 @@ func (t *Turn) explain(o *Option, err error) error {
 // read reads one option's text by its kind.
 func (t *Turn) read(o *Option, text string) (v value, err error) {
 	most := maxText
-	if o.Kind == LongText {
+	switch o.Kind {
+	case LongText:
 		most = maxLongText
+	case AddressOption:
+		most = maxAddress
 	}
 	if n := utf8.RuneCountInString(text); n > most {
 		return v, refuse("", "shorten it to %d characters; it has %d.", most, n)
 	}
 	switch o.Kind {
-	case Text, LongText, ReadyDishOption:
+	case Text, LongText, ReadyDishOption, AddressOption:
 	case Whole:
 		v.n, err = readWhole(o, text)
 	case Length:

@@ -24,6 +24,7 @@ var recipeCommands = []Command{
 		Options: []Option{
 			{Name: "text", Help: "the recipe: ingredients, then the method", Kind: LongText, Example: "Carrot soup for 6 …"},
 			{Name: "file", Help: "a file with it: text, Markdown, a saved page, schema.org data", Kind: FileOption, Example: "@soup.txt"},
+			{Name: "address", Help: "the https:// address of its page, where whoever runs tureen allows that", Kind: AddressOption, Example: "https://example.com/soup"},
 		}},
 	{Name: "recipe keep", Help: "Put the recipe that was read on the menu", Access: CoHosts, Example: "/recipe keep course:main", Run: recipeKeep,
 		Options: []Option{
@@ -91,12 +92,34 @@ func unreadable(err error) error {
 	return err
 }
 
-func recipeRead(_ context.Context, t *Turn) (Reply, error) {
+// fetched reads the recipe of a page, where the bot may open addresses.
+func (t *Turn) fetched(ctx context.Context, address string) (*recipe.Reading, error) {
+	if t.bot.fetch == nil {
+		return nil, refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's text; whoever runs tureen can allow addresses with -fetch.")
+	}
+	data, err := t.bot.fetch.Fetch(ctx, address)
+	if err != nil {
+		return nil, err
+	}
+	return recipe.ReadFile(data)
+}
+
+func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
 	var r *recipe.Reading
 	var err error
+	ways := 0
+	for _, way := range []string{"text", "file", "address"} {
+		if t.has(way) {
+			ways++
+		}
+	}
 	switch {
-	case t.has("text") && t.has("file"):
-		return Reply{}, refuse(recipeReadExample, "Give the recipe as text or as a file, not both.")
+	case ways > 1:
+		return Reply{}, refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
+	case t.has("address"):
+		r, err = t.fetched(ctx, t.text("address"))
+	case t.has("text") && recipe.OnlyAddress(t.text("text")):
+		r, err = t.fetched(ctx, t.text("text"))
 	case t.has("text"):
 		r, err = recipe.Read(t.text("text"))
 	case t.has("file"):

@@ -15,6 +15,7 @@ import (
 	"golang.org/x/term"
 
 	"tureen/bot"
+	"tureen/bot/fetch"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -43,8 +44,13 @@ type Chat struct {
 
 // New makes a chat on a store; the caller closes the store after it. A zero now is the real time.
 func New(s *store.Store, as string, now time.Time, files string, out io.Writer, log *slog.Logger) *Chat {
+	return newChat(s, as, now, files, out, log, nil)
+}
+
+// newChat is New with what opens addresses; nil opens none.
+func newChat(s *store.Store, as string, now time.Time, files string, out io.Writer, log *slog.Logger, f bot.Fetcher) *Chat {
 	c := &Chat{screen: &screen{out: out, files: files}, clock: &clock{set: now}, log: log, as: as, channel: channel}
-	c.bot = bot.New(s, c.clock.now, log, bot.Options{Zone: localZone()})
+	c.bot = bot.New(s, c.clock.now, log, bot.Options{Zone: localZone(), Fetch: f})
 	c.dispatcher = &reminders.Dispatcher{Store: s, Deliverer: c, Scope: store.Scope{Only: community}, Now: c.clock.now, Log: log}
 	return c
 }
@@ -129,6 +135,7 @@ func Main(ctx context.Context, args []string, in io.Reader, out, errs io.Writer)
 	at := flags.String("now", "", "a `time` to begin at instead of now, such as 2026-09-14T18:00 or 2026-09-14T18:00:00Z; the clock then moves by wait alone")
 	strict := flags.Bool("strict", false, fmt.Sprintf("end with the number of refused messages as exit status, at most %d", MostRefused))
 	files := flags.String("files", ".", "the `folder` that files of replies are put into")
+	fetching := flags.Bool("fetch", false, "let /recipe read open addresses: public https pages alone")
 	flags.Usage = func() {
 		fmt.Fprintln(errs, "tureen chat: plan a party by messages. Type /help to see them, or pipe in one message a line.")
 		flags.PrintDefaults()
@@ -160,7 +167,11 @@ func Main(ctx context.Context, args []string, in io.Reader, out, errs io.Writer)
 	}
 	defer s.Close()
 	log := slog.New(slog.NewTextHandler(errs, &slog.HandlerOptions{Level: slog.LevelError}))
-	c := New(s, *as, now, *files, out, log)
+	var opens bot.Fetcher
+	if *fetching {
+		opens = fetch.New(fetch.Options{})
+	}
+	c := newChat(s, *as, now, *files, out, log, opens)
 	if file, ok := in.(*os.File); ok && term.IsTerminal(int(file.Fd())) {
 		if err := c.Terminal(ctx, file, out); err != nil {
 			fmt.Fprintf(errs, "tureen chat: %v\n", err)

@@ -39,6 +39,7 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	db := flags.String("db", "tureen.db", "the database `file`")
 	api := flags.String("api", "", "the `URL` of a stand-in for Discord on this machine")
 	zone := flags.String("zone", "UTC", "the `time zone` of parties that are started without one")
+	fetching := flags.Bool("fetch", false, "whether serve is to open the addresses of recipes")
 	members := flags.Bool("members", false, "whether serve is to hear at once who leaves a community")
 	flags.Usage = func() {
 		fmt.Fprintln(errs, "tureen doctor: see whether tureen serve would work, with the same flags.")
@@ -62,6 +63,11 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	}
 	_, err := time.LoadLocation(*zone)
 	found("time zone "+*zone, err)
+	if *fetching {
+		found("addresses: /recipe read opens public https pages, and no others", nil)
+	} else {
+		found("addresses: none is opened (-fetch lets /recipe read open public pages)", nil)
+	}
 	s, err := store.Open(ctx, *db)
 	if found("database "+*db, err) {
 		s.Close()

@@ -57,6 +57,8 @@ func (f *Face) formFor(req bot.Request, files map[string]attachment) *form {
 			long = o
 		case o.Kind == bot.FileOption:
 			file = true
+		case o.Kind == bot.AddressOption && req.Options[o.Name] != "":
+			return nil
 		}
 	}
 	if long == nil || !file {

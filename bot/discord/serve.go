@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"tureen/bot"
+	"tureen/bot/fetch"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -36,6 +37,7 @@ func Main(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) 
 	backup := flags.String("backup", "", "a `folder` for a backup every day, a file a weekday")
 	listen := flags.String("interactions", "", "an `address` such as 127.0.0.1:8080 to take interactions at by HTTP, instead of from the gateway; needs -public-key")
 	key := flags.String("public-key", "", "the application's public `key`, in hexadecimal digits")
+	fetching := flags.Bool("fetch", false, "let /recipe read open addresses: public https pages alone, one at a time as people ask")
 	members := flags.Bool("members", false, "hear at once who leaves a community; needs the Server Members Intent, on the application's page (Bot)")
 	flags.Usage = func() {
 		fmt.Fprintf(errs, "tureen serve: answer on Discord. The bot's token is read from %s.\n", TokenVariable)
@@ -71,7 +73,11 @@ func Main(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) 
 	}
 	defer s.Close()
 	log := slog.New(slog.NewTextHandler(errs, nil))
-	b := bot.New(s, time.Now, log, bot.Options{Zone: at})
+	options := bot.Options{Zone: at}
+	if *fetching {
+		options.Fetch = fetch.New(fetch.Options{})
+	}
+	b := bot.New(s, time.Now, log, options)
 	face, err := New(b, Options{Token: os.Getenv(TokenVariable), API: *api, Log: log, Members: *members})
 	if err != nil {
 		return complain(err)

@@ -34,7 +34,7 @@ func readable(text string) error {
 		return &Refusal{"This is no text that I can read.", "Send the recipe as plain text, in UTF-8."}
 	case len(text) > MaxText:
 		return &Refusal{"This is too long for one recipe: " + strconv.Itoa(len(text)/1000) + " kB.", "Send one recipe alone, at most " + strconv.Itoa(MaxText/1000) + " kB."}
-	case onlyAddress(text):
+	case OnlyAddress(text):
 		return &Refusal{"I open no addresses.", "Save the page and send the file, or paste the recipe's text."}
 	case strings.Contains(low, "<html") || strings.Contains(low, "<!doctype") || strings.Contains(low, "<script"):
 		return &Refusal{"This is a page and not plain text.", "Send it as a file that ends in .html, or paste the recipe's text alone."}
@@ -42,7 +42,8 @@ func readable(text string) error {
 	return nil
 }
 
-func onlyAddress(text string) bool {
+// OnlyAddress reports whether a text is the address of a page and nothing else. This package opens none.
+func OnlyAddress(text string) bool {
 	f := strings.Fields(text)
 	return len(f) == 1 && (strings.HasPrefix(f[0], "http://") || strings.HasPrefix(f[0], "https://") || strings.HasPrefix(f[0], "www."))
 }
