@@ -16,8 +16,10 @@ import (
 // The table of who can eat what: a word a dish and guest, so that it reads without colour, then the reasons.
 
 const (
-	tableWidth  = 56 // a terminal's half, and what fits on a card of a desktop client
+	tableWidth  = 56 // a terminal's half
 	dishWidth   = 24
+	phoneWidth  = 34 // what fits on a phone held upright
+	phoneDish   = 16
 	guestWidth  = 9
 	mostReasons = 12 // of all dishes and guests; of one guest or dish there are more
 	mostOfOne   = 40
@@ -71,7 +73,7 @@ func guestTable(_ context.Context, t *Turn) (Reply, error) {
 		if t.yes("lines", false) {
 			rep.Sections = append(rep.Sections, lineSections(rows)...)
 		} else {
-			rep.Tables = grid(rows, guests)
+			rep.Tables = t.grid(rows, guests)
 			rep.Buttons = []Button{t.button("One line a dish", "guest table", "lines", "yes")}
 		}
 		rep.Sections = append(rep.Sections, Section{"What the words mean", legendLines(rows)})
@@ -165,12 +167,15 @@ func tableHead(rows [][]seat, unfed bool) string {
 }
 
 // grid draws the table, in as many parts as its guests need.
-func grid(rows [][]seat, guests []*planner.Guest) []Section {
-	first := 0
+func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []Section {
+	first, most, all := 0, dishWidth, tableWidth
+	if t.Request.Narrow {
+		most, all = phoneDish, phoneWidth
+	}
 	for _, row := range rows {
 		first = max(first, cells(row[0].dish.Name))
 	}
-	first = min(first+1, dishWidth)
+	first = min(first+1, most)
 	wide := make([]int, len(guests))
 	for i, g := range guests {
 		wide[i] = min(max(cells(g.Name), 5), guestWidth)
@@ -178,7 +183,7 @@ func grid(rows [][]seat, guests []*planner.Guest) []Section {
 	var out []Section
 	for from := 0; from < len(guests); {
 		to, sum := from, first
-		for to < len(guests) && (to == from || sum+2+wide[to] <= tableWidth) {
+		for to < len(guests) && (to == from || sum+2+wide[to] <= all) {
 			sum += 2 + wide[to]
 			to++
 		}

@@ -16,7 +16,14 @@ const mostHands = 4
 func taskShow(_ context.Context, t *Turn) (Reply, error) {
 	task, w := t.theTask()
 	rep := Reply{Text: t.taskName(task.Key) + t.planned(task.Key) + t.taskState(task, w) + "."}
-	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + attentionText(task.Attention, task.Hands, task.MaxHands, t.everyOf(task)) + "."
+	manner := attentionText(task.Attention, task.Hands, task.MaxHands, t.everyOf(task))
+	switch task.Attention {
+	case planner.Watch:
+		manner = "keep an eye on it"
+	case planner.Rest:
+		manner = "it goes by itself"
+	}
+	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {
 		how = stepParts(t, d, d.Step(task.Step))

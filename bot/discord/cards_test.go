@@ -6,6 +6,7 @@ import (
 	"flag"
 	"image"
 	"image/color"
+	draw2d "image/draw"
 	"image/png"
 	"os"
 	"os/exec"
@@ -45,7 +46,10 @@ func TestCardsOnAPhone(t *testing.T) {
 	}
 	show := func(who, text string) *standin.Message {
 		t.Helper()
-		a := h.must(who, text)
+		a := final(t, h.person(who), h.say(who, text))
+		if a.Message == nil {
+			t.Fatalf("%s: no answer", text)
+		}
 		shown = append(shown, shownOn(a.Message, zone, names(), who+" types", text))
 		lookOnPhone(t, text, a.Message)
 		return a.Message
@@ -54,6 +58,7 @@ func TestCardsOnAPhone(t *testing.T) {
 		"/party new name:Harbour supper date:2026-09-05 arrive:19:00 covers:8 zone:Europe/Lisbon prep-days:2 courses:soup 19:45, main 20:30, dessert 21:30",
 		"/people add name:Joris role:co-host cooks:9:00-22:30 user:<@" + h.person("Joris").ID + ">",
 		"/guest add name:Iris diets:vegetarian",
+		"/guest add name:Tom allergies:nuts",
 		"/repertoire add dish:Pumpkin soup with ginger",
 		"/repertoire add dish:Roast pork with fennel and apples",
 		"/repertoire add dish:Mushroom and barley bake covers:4",
@@ -63,14 +68,17 @@ func TestCardsOnAPhone(t *testing.T) {
 		"/step serve step:poached-pears/poach wait:refrigerator least:2h longest:2 days",
 		"/plan make",
 	} {
-		h.must("Marta", text)
+		if a := final(t, h.person("Marta"), h.say("Marta", text)); a.Message == nil {
+			t.Fatalf("%s: %s", text, a.Text())
+		}
 	}
 	show("Marta", "/party show")
-	show("Joris", "/task list")
+	show("Joris", "/task list show:open")
 	h.must("Joris", "/task claim task:poached-pears/poach")
-	show("Joris", "/task why task:poached-pears/poach")
-	show("Marta", "/plan show day:sat")
-	show("Joris", "/shopping list")
+	show("Joris", "/task show task:poached-pears/poach")
+	show("Joris", "/plan show day:sat person:me")
+	show("Marta", "/shopping list shop:supermarket")
+	show("Marta", "/guest table")
 	if err := h.send.Advance(context.Background(), h.clock.now(), time.Date(2026, 9, 5, 18, 0, 0, 0, time.UTC), h.clock.set); err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +106,7 @@ func lookOnPhone(t *testing.T, what string, m *standin.Message) {
 	}
 }
 
-// drawCards lets chromium draw a page, and keeps the picture in greys, cut where the page ends.
+// drawCards lets chromium draw a page, and keeps the picture in greys, as three phones beside each other.
 func drawCards(t *testing.T, page []byte, to string) {
 	t.Helper()
 	dir := t.TempDir()
@@ -107,7 +115,7 @@ func drawCards(t *testing.T, page []byte, to string) {
 		t.Fatal(err)
 	}
 	out, err := exec.CommandContext(t.Context(), "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
-		"--window-size=390,8000", "--screenshot="+shot, "file://"+from).CombinedOutput()
+		"--window-size=390,9000", "--screenshot="+shot, "file://"+from).CombinedOutput()
 	if err != nil {
 		t.Fatalf("chromium: %v\n%s", err, out)
 	}
@@ -120,27 +128,69 @@ func drawCards(t *testing.T, page []byte, to string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var greys color.Palette
-	for i := range 32 {
-		greys = append(greys, color.Gray{uint8(i * 255 / 31)})
-	}
-	end := 0
-	pic := image.NewPaletted(image.Rect(0, 0, phoneWidth, img.Bounds().Dy()), greys)
-	for y := range img.Bounds().Dy() {
-		for x := range phoneWidth {
-			pic.Set(x, y, img.At(x, y))
-			if pic.ColorIndexAt(x, y) < 31 {
-				end = y
-			}
-		}
-	}
 	w, err := os.Create(to)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer w.Close()
 	enc := png.Encoder{CompressionLevel: png.BestCompression}
-	if err := enc.Encode(w, pic.SubImage(image.Rect(0, 0, phoneWidth, min(end+12, img.Bounds().Dy())))); err != nil {
+	if err := enc.Encode(w, phones(img, 3)); err != nil {
 		t.Fatal(err)
 	}
 }
+
+// phones cuts a long picture between cards into columns, in greys.
+func phones(img image.Image, n int) *image.Paletted {
+	var greys color.Palette
+	for i := range 24 {
+		greys = append(greys, color.Gray{Y: uint8(i * 255 / 23)})
+	}
+	high := img.Bounds().Dy()
+	long := image.NewPaletted(image.Rect(0, 0, phoneWidth, high), greys)
+	end, empty := 0, 0
+	var gaps []int // where the room between two cards ends
+	for y := range high {
+		blank := true
+		for x := range phoneWidth {
+			long.Set(x, y, img.At(x, y))
+			blank = blank && long.ColorIndexAt(x, y) == 23
+		}
+		switch {
+		case blank:
+			empty++
+		default:
+			if empty >= 20 && end > 0 {
+				gaps = append(gaps, y-6)
+			}
+			end, empty = y, 0
+		}
+	}
+	cuts := []int{0}
+	for i := 1; i < n; i++ {
+		best := end
+		for _, g := range gaps {
+			if abs(g-i*end/n) < abs(best-i*end/n) {
+				best = g
+			}
+		}
+		cuts = append(cuts, best)
+	}
+	cuts = append(cuts, end+10)
+	tall := 0
+	for i := range n {
+		tall = max(tall, cuts[i+1]-cuts[i])
+	}
+	const between = 12
+	out := image.NewPaletted(image.Rect(0, 0, n*phoneWidth+(n-1)*between, tall), greys)
+	draw2d.Draw(out, out.Bounds(), image.White, image.Point{}, draw2d.Src)
+	for i := range n {
+		left := i * (phoneWidth + between)
+		draw2d.Draw(out, image.Rect(left, 0, left+phoneWidth, cuts[i+1]-cuts[i]), long, image.Pt(0, cuts[i]), draw2d.Src)
+		if i > 0 {
+			draw2d.Draw(out, image.Rect(left-between/2, 0, left-between/2+1, tall), image.Black, image.Point{}, draw2d.Src)
+		}
+	}
+	return out
+}
+
+func abs(n int) int { return max(n, -n) }

@@ -19,7 +19,7 @@ func TestTypedInDirect(t *testing.T) {
 	type typed map[string]string
 	say := func(p *standin.Person, command string, options typed) standin.Answer {
 		t.Helper()
-		a := p.Slash(command, options, nil)
+		a := final(t, p, p.Slash(command, options, nil))
 		if a.Silent || a.Message == nil {
 			t.Fatalf("/%s %v: no answer; refused %q", command, options, a.Refused)
 		}
@@ -81,7 +81,7 @@ func TestTypedInDirect(t *testing.T) {
 	clear(h.face.here)
 	h.face.mu.Unlock()
 	elsewhere.Leave()
-	for _, a := range []standin.Answer{say(direct, "party show", typed{"party": "Breakfast"}), direct.Press(ask.Message, "Breakfast, Sun 6 Sep")} {
+	for _, a := range []standin.Answer{say(direct, "party show", typed{"party": "Breakfast"}), final(t, direct, direct.Press(ask.Message, "Breakfast, Sun 6 Sep"))} {
 		if a.Message == nil || !a.Message.Ephemeral() || strings.Contains(a.Text(), "Breakfast: ") {
 			t.Errorf("no member any more: %q", a.Text())
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"log/slog"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -150,4 +151,25 @@ func (h *house) supper() {
 	h.must("Ada", "/step add dish:roast-roots name:cut do:Cut the roots time:20 min counter:1 leaves:none")
 	h.must("Ada", "/step add dish:roast-roots name:roast do:Roast the roots time:40-50 min oven:200 after:cut wait:counter longest:2h leaves:none until:a knife slides in")
 	h.must("Ada", "/plan make")
+}
+
+// final is an answer to one person alone as that person sees it in the end: on a slow machine it is announced to
+// all first, and follows.
+func final(t *testing.T, p *standin.Person, a standin.Answer) standin.Answer {
+	t.Helper()
+	if len(a.More) > 0 {
+		a.Message = &a.More[len(a.More)-1]
+		a.More = nil
+	}
+	if a.Message == nil || !strings.HasPrefix(a.Message.Content, "The answer is for ") {
+		return a
+	}
+	announced := a.Message.ID
+	eventually(t, "the answer follows", func() bool {
+		list := p.Messages()
+		last := list[len(list)-1]
+		a.Message = &last
+		return last.Ephemeral() && last.ID > announced
+	})
+	return a
 }

@@ -130,7 +130,7 @@ func TestTurningPages(t *testing.T) {
 	}
 
 	h.must("Ada", "/people add name:Ben role:looker user:<@"+h.person("Ben").ID+">")
-	bens := h.person("Ben").Press(stale.Message, "Page before")
+	bens := final(t, h.person("Ben"), h.person("Ben").Press(stale.Message, "Page before"))
 	if bens.Message == nil || bens.Message.ID == stale.Message.ID || !bens.Message.Ephemeral() || !strings.HasPrefix(footer(bens.Message), "Page 1 of 2. ") {
 		t.Errorf("somebody else: %q", bens.Text())
 	}
@@ -139,11 +139,11 @@ func TestTurningPages(t *testing.T) {
 	}) {
 		t.Error("somebody else has turned Ada's page")
 	}
-	if a := h.person("Zoe").Press(stale.Message, "Page before"); a.Message == nil || !a.Message.Ephemeral() || strings.Contains(a.Text(), "number") {
+	if a := final(t, h.person("Zoe"), h.person("Zoe").Press(stale.Message, "Page before")); a.Message == nil || !a.Message.Ephemeral() || strings.Contains(a.Text(), "number") {
 		t.Errorf("a stranger is shown %q", a.Text())
 	}
 	h.must("Ada", "/party remove sure:yes")
-	if a := ada.Press(stale.Message, "Page before"); a.Message == nil || !a.Message.Ephemeral() || a.Message.ID == stale.Message.ID {
+	if a := final(t, ada, ada.Press(stale.Message, "Page before")); a.Message == nil || !a.Message.Ephemeral() || a.Message.ID == stale.Message.ID {
 		t.Errorf("with the party gone: %q", a.Text())
 	}
 }
@@ -185,7 +185,7 @@ func TestChoosing(t *testing.T) {
 		t.Errorf("chosen: %q", a.Text())
 	}
 	for _, id := range []string{"", "x", "la", "ba:sing", "pa01abcd:now"} {
-		if a := h.person("Ada").ChooseID(list, "la", id); a.Silent || a.Message == nil || !a.Message.Ephemeral() {
+		if a := final(t, h.person("Ada"), h.person("Ada").ChooseID(list, "la", id)); a.Silent || a.Message == nil || !a.Message.Ephemeral() {
 			t.Errorf("%q chosen: %q", id, a.Text())
 		}
 	}

@@ -37,6 +37,7 @@ type shownCard struct {
 type shownLine struct {
 	HTML  template.HTML
 	Small bool
+	Fixed bool // each character takes the same room
 }
 
 type shownButton struct{ Label, Class string }
@@ -79,8 +80,21 @@ func shownLines(text string, zone *time.Location, names map[string]string) []sho
 	if text == "" {
 		return nil
 	}
+	fixed := false
 	for _, line := range strings.Split(text, "\n") {
 		var l shownLine
+		if line, block := strings.CutPrefix(line, "```"); block || fixed && strings.HasSuffix(line, "```") {
+			fixed = !fixed
+			if line = strings.TrimSuffix(line, "```"); line == "" {
+				continue
+			}
+			out = append(out, shownLine{HTML: template.HTML(html.EscapeString(line)), Fixed: true})
+			continue
+		}
+		if fixed {
+			out = append(out, shownLine{HTML: template.HTML(html.EscapeString(line + " ")), Fixed: true})
+			continue
+		}
 		line, l.Small = strings.CutPrefix(line, "-# ")
 		line = strings.NewReplacer(`\*`, "\x01", `\_`, "_", "\\`", "`", `\~`, "~", `\|`, "|", `\[`, "[", `\]`, "]", `\<`, "<", `\\`, `\`,
 			`\#`, "#", `\>`, ">", `\-`, "-", `\.`, ".").Replace(line)

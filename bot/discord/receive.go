@@ -30,7 +30,7 @@ var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
 
 // request is who asks, and where.
 func (i *interaction) request() bot.Request {
-	r := bot.Request{Community: i.Guild, Channel: i.Channel, Options: map[string]string{}, Files: map[string]bot.File{}}
+	r := bot.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{}, Files: map[string]bot.File{}}
 	who := i.User
 	name := ""
 	if i.Member != nil {

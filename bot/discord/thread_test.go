@@ -49,7 +49,7 @@ func TestThread(t *testing.T) {
 		t.Errorf("%d reminders have come to the channel", n)
 	}
 	n := h.server.Calls("POST " + threadRoute)
-	if a := inside.Slash("party thread", nil, nil); !a.Message.Ephemeral() || !strings.Contains(a.Text(), "No thread can be opened inside this one.") {
+	if a := final(t, inside, inside.Slash("party thread", nil, nil)); !a.Message.Ephemeral() || !strings.Contains(a.Text(), "No thread can be opened inside this one.") {
 		t.Errorf("a thread in a thread: %q", a.Text())
 	}
 	if got := h.server.Calls("POST " + threadRoute); got != n+1 {
@@ -78,7 +78,7 @@ func TestThreadRefused(t *testing.T) {
 		c.fault.Method, c.fault.Route, c.fault.Times = "POST", threadRoute, 1
 		h.server.Break(c.fault)
 		before := h.server.Calls("POST " + threadRoute)
-		a := h.say("Ada", "/party thread")
+		a := final(t, h.person("Ada"), h.say("Ada", "/party thread"))
 		if a.Message == nil || !a.Message.Ephemeral() || !strings.Contains(a.Text(), c.want) || !strings.Contains(a.Text(), "/party here") {
 			t.Errorf("%+v: said %q, want %q", c.fault, a.Text(), c.want)
 		}
@@ -91,7 +91,7 @@ func TestThreadRefused(t *testing.T) {
 	}
 	direct := h.person("Ada").InDirect()
 	for _, command := range []string{"party thread", "party here"} {
-		if a := direct.Slash(command, nil, nil); a.Message == nil || !a.Message.Ephemeral() {
+		if a := final(t, direct, direct.Slash(command, nil, nil)); a.Message == nil || !a.Message.Ephemeral() {
 			t.Errorf("/%s in direct messages: %q", command, a.Text())
 		}
 	}
