@@ -296,10 +296,15 @@ func (s *Store) rearm() {
 }
 
 // Scope says whose reminders a program sends: a community's only, or all but one's. The zero value means
-// everybody's.
+// everybody's. Where several programs share the communities of a chat, each has its shard of them, as the chat
+// divides its guilds: by their id's 23rd bit and those above. What is no guild belongs to the first.
 type Scope struct {
-	Only, Except Community // empty: does not count
+	Only, Except  Community // empty: does not count
+	Shard, Shards int       // the Shard-th of Shards, from 0; up to 1: does not count
 }
+
+// args are a scope's, as the statements have them.
+func (in Scope) args() []any { return []any{string(in.Only), string(in.Except), in.Shard, in.Shards} }
 
 // Due lists rows in a scope that are to be sent by now, in order of their due instants, at most
 // limit of them: waiting ones, and those whose sending began and did not end in time.
@@ -307,7 +312,7 @@ func (s *Store) Due(ctx context.Context, in Scope, now time.Time, limit int) ([]
 	const query = systemDue
 	var out []Row
 	err := s.look(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, query, string(in.Only), string(in.Except), toMilli(now), limit)
+		rows, err := tx.QueryContext(ctx, query, append(in.args(), toMilli(now), limit)...)
 		if err != nil {
 			return err
 		}
@@ -324,7 +329,7 @@ func (s *Store) Due(ctx context.Context, in Scope, now time.Time, limit int) ([]
 func (s *Store) NextDue(ctx context.Context, in Scope) (at time.Time, ok bool, err error) {
 	var next sql.NullInt64
 	err = s.look(ctx, func(tx *sql.Tx) error {
-		return tx.QueryRowContext(ctx, systemNextDue, string(in.Only), string(in.Except)).Scan(&next)
+		return tx.QueryRowContext(ctx, systemNextDue, in.args()...).Scan(&next)
 	})
 	if err != nil || !next.Valid {
 		return time.Time{}, false, err
@@ -391,11 +396,13 @@ func (s *Store) each(ctx context.Context, rows []Row, do func(*sql.Tx, *Row) (sq
 	})
 }
 
-// The system's own statements, which ask for no community or for any. There are no others.
+// The system's own statements, which ask for no community or for any, by a Scope. There are no others.
 const (
 	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent, told
-		FROM reminder r WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2) AND state IN ('waiting', 'sending') AND next <= ?3 ORDER BY due, id LIMIT ?4`
-	systemNextDue     = `SELECT min(next) FROM reminder WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2) AND state IN ('waiting', 'sending')`
+		FROM reminder r WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2)
+			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3) AND state IN ('waiting', 'sending') AND next <= ?5 ORDER BY due, id LIMIT ?6`
+	systemNextDue = `SELECT min(next) FROM reminder WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2)
+			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3) AND state IN ('waiting', 'sending')`
 	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, batch = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
 	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`

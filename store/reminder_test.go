@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -336,6 +337,45 @@ func TestScope(t *testing.T) {
 		next, ok, err := s.NextDue(ctx, x.in)
 		if got != x.want || err != nil || ok != (x.want != "") || ok && !next.Equal(after(x.next)) {
 			t.Errorf("%+v: got %q, next %v (%v, %v), want %q", x.in, got, next, ok, err, x.want)
+		}
+	}
+}
+
+// Several programs on one database, each with its shard of a chat's guilds, divide them as the chat does, and what is
+// no guild is the first one's: every reminder has exactly one of them.
+func TestShardScope(t *testing.T) {
+	ctx := context.Background()
+	s := open0(t)
+	guilds := []Community{"dm:12", "81384788765712384", "613425648685547541", "1099511627776000000", "9223372036854775807", "4194304", "1"}
+	for _, c := range guilds {
+		snap := create(t, s, c, supper())
+		edit(t, s, c, snap.Party.ID, ada, "planned", func(ch *Change) {
+			ch.Reminders, ch.KeepReminders = []Reminder{remindAt("r", 10)}, false
+		})
+	}
+	for _, shards := range []int{0, 1, 2, 3, 16} {
+		seen := map[Community]int{}
+		for shard := range max(1, shards) {
+			in := Scope{Shard: shard, Shards: shards, Except: "console"}
+			rows, err := s.Due(ctx, in, after(20), 100)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, r := range rows {
+				seen[r.Community]++
+				id, err := strconv.ParseInt(string(r.Community), 10, 64)
+				if want := int(id>>22) % max(1, shards); want != shard || err != nil && shard != 0 {
+					t.Errorf("%s is with shard %d of %d, want %d", r.Community, shard, shards, want)
+				}
+			}
+			if _, ok, err := s.NextDue(ctx, in); ok != (len(rows) > 0) || err != nil {
+				t.Errorf("shard %d of %d: next %v (%v), and %d are due", shard, shards, ok, err, len(rows))
+			}
+		}
+		for _, c := range guilds {
+			if seen[c] != 1 {
+				t.Errorf("%d shards: %s was found %d times", shards, c, seen[c])
+			}
 		}
 	}
 }

@@ -175,8 +175,9 @@ func (f *Face) acknowledge(ctx context.Context, i *interaction, c callback, file
 	s := &sending{repeatable: true}
 	err := f.rest.send(withSending(ctx, s), "POST", "interactions/"+i.ID+"/"+i.Token+"/callback", c, files, nil)
 	if codeOf(err) == codeAcknowledged && s.doubtful {
-		return nil
+		err = nil
 	}
+	f.counts.acknowledge(time.Since(i.at), err)
 	return err
 }
 

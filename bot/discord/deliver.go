@@ -55,9 +55,16 @@ type way struct {
 	mention string // whom to notify there; empty: nobody
 }
 
-// Deliver implements [reminders.Deliverer]: by direct message to those who prefer that, with the party's
-// channel as the way out, and in the channel with a mention to the others, with a direct message as theirs.
+// Deliver implements [reminders.Deliverer].
 func (f *Face) Deliver(ctx context.Context, n reminders.Note) error {
+	err := f.deliver(ctx, n)
+	f.counts.reminded(n, err)
+	return err
+}
+
+// deliver brings a note: by direct message to those who prefer that, with the party's
+// channel as the way out, and in the channel with a mention to the others, with a direct message as theirs.
+func (f *Face) deliver(ctx context.Context, n reminders.Note) error {
 	chat := ""
 	if n.Person != nil && isID(n.Person.Chat) {
 		chat = n.Person.Chat

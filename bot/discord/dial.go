@@ -94,7 +94,7 @@ func fatal(err error) (why string, yes bool) {
 	case 4004:
 		return tokenRefused, true
 	case 4010, 4011:
-		return "Discord asks for other shards: the bot is in too many communities for one.", true
+		return "Discord asks for other shards: the bot is in too many communities for so few. Start tureen again without -shards, so that it takes as many as Discord recommends.", true
 	case 4012:
 		return "Discord no longer speaks the gateway's version that tureen uses. Update tureen.", true
 	case 4013, 4014:

@@ -19,7 +19,7 @@ func (f *Face) do(ctx context.Context, req bot.Request) bot.Reply {
 	if isID(req.Community) {
 		req.Open = f.opener(req.Channel)
 	}
-	rep := f.bot.Do(ctx, req)
+	rep := f.ask(ctx, req)
 	if isID(rep.Place) && isID(req.Community) {
 		rep.Text += "\n" + placeURL(req.Community, rep.Place)
 		f.spawn("card", func() { f.showIn(rep.Place, req) })

@@ -95,6 +95,9 @@ func (f *Face) RunEndpoint(ctx context.Context, address, publicKey string) error
 		return fmt.Errorf("ask Discord who we are: %w", err)
 	}
 	f.me.Store(self.ID)
+	f.mu.Lock()
+	f.listening = true
+	f.mu.Unlock()
 	f.spawn("register", func() { f.registerOnce(app.ID) })
 	s := &http.Server{Addr: address, Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, IdleTimeout: time.Minute}
 	ended := make(chan error, 1)

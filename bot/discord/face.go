@@ -22,6 +22,7 @@ type Options struct {
 	// Members asks for the privileged intent that tells at once who leaves a community. Without it that is noticed
 	// with the next reminder or the next command after a while.
 	Members bool
+	Share   Share        // which shards are this process's
 	Log     *slog.Logger // nil: the default one
 }
 
@@ -30,10 +31,14 @@ type Face struct {
 	bot   *bot.Bot
 	guard *guard
 	rest  *rest
-	gate  *gateway
 	files *http.Client
 	log   *slog.Logger
 	time  timing
+
+	token        string
+	share        Share
+	hearsMembers bool
+	counts       counts
 
 	me      atomic.Value // string: the id of the bot's own user; empty before READY
 	work    sync.WaitGroup
@@ -41,12 +46,15 @@ type Face struct {
 	ctx     context.Context // of what people have asked for; it ends after Run's, so that it can be finished
 	cancel  context.CancelFunc
 
-	mu         sync.Mutex
-	known      seen
-	registered bool
-	direct     map[string]string    // by person: the channel of direct messages
-	here       map[string]time.Time // by community and person: a member, as of then
-	looked     map[string]time.Time // by community: when its members were last looked at
+	registering sync.Mutex
+	mu          sync.Mutex
+	gates       []*gateway // none before Run, and none where interactions come by HTTP
+	listening   bool       // by HTTP
+	known       seen
+	registered  bool
+	direct      map[string]string    // by person: the channel of direct messages
+	here        map[string]time.Time // by community and person: a member, as of then
+	looked      map[string]time.Time // by community: when its members were last looked at
 }
 
 const (
@@ -73,10 +81,9 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &Face{bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{}, here: map[string]time.Time{}, looked: map[string]time.Time{},
+	f := &Face{token: o.Token, share: o.Share, hearsMembers: o.Members, bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{}, here: map[string]time.Time{}, looked: map[string]time.Time{},
 		files: &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
 	f.me.Store("")
-	f.gate = &gateway{token: o.Token, guard: g, time: t, log: o.Log, event: f.event, intents: intents(o.Members)}
 	f.ctx, f.cancel = context.WithCancel(context.Background())
 	return f, nil
 }
@@ -84,7 +91,7 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 // Run serves until the context ends, then finishes what is under way. An error means that there is no
 // point in going on; its text says what to do.
 func (f *Face) Run(ctx context.Context) error {
-	err := f.gate.run(ctx)
+	err := f.runGates(ctx)
 	f.finish()
 	return err
 }
@@ -112,9 +119,6 @@ func (f *Face) Close() {
 	f.files.CloseIdleConnections()
 }
 
-// Ready reports whether the gateway is connected.
-func (f *Face) Ready() bool { return f.gate.ready.Load() }
-
 // self is the id of the bot's own user.
 func (f *Face) self() string { return f.me.Load().(string) }
 
@@ -131,9 +135,11 @@ func (f *Face) event(kind string, data json.RawMessage) {
 			return
 		}
 		f.me.Store(ready.User.ID)
-		f.spawn("register", func() { f.registerOnce(ready.App.ID) })
+		if f.share.first() {
+			f.spawn("register", func() { f.registerOnce(ready.App.ID) })
+		}
 	case "INTERACTION_CREATE":
-		var i interaction
+		i := interaction{at: time.Now()}
 		if err := json.Unmarshal(data, &i); err != nil {
 			f.log.Error("an interaction cannot be read", "error", err)
 			return
@@ -179,6 +185,8 @@ func (f *Face) spawn(what string, do func()) {
 
 // registerOnce brings the commands up to date; where that fails, the next READY tries again.
 func (f *Face) registerOnce(app string) {
+	f.registering.Lock()
+	defer f.registering.Unlock()
 	f.mu.Lock()
 	done := f.registered
 	f.mu.Unlock()

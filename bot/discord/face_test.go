@@ -442,7 +442,7 @@ func TestTokenRefused(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = serve(context.Background(), f.Run, &reminders.Dispatcher{Store: openStore(t), Deliverer: f})
+	err = serve(context.Background(), f.Run, (&reminders.Dispatcher{Store: openStore(t), Deliverer: f}).Run)
 	if err == nil || !strings.Contains(err.Error(), TokenVariable) || strings.Contains(err.Error(), "wrong-token") {
 		t.Errorf("got %v", err)
 	}
@@ -462,6 +462,13 @@ func TestServeFlags(t *testing.T) {
 		{[]string{"now"}, "x", "no flag"},
 		{[]string{"-interactions", "127.0.0.1:0", "-public-key", "abc"}, "x", "public key"},
 		{[]string{"-db", t.TempDir()}, "x", "folder"},
+		{[]string{"-shards", "-1"}, "x", "-shards"},
+		{[]string{"-shards", "2", "-shard", "0/2"}, "x", "not both"},
+		{[]string{"-shard", "2/2"}, "x", "no shard"},
+		{[]string{"-shard", "one"}, "x", "no shard"},
+		{[]string{"-metrics", "0.0.0.0:9095"}, "x", "not on this machine alone"},
+		{[]string{"-metrics", ":9095"}, "x", "not on this machine alone"},
+		{[]string{"-metrics", "192.0.2.1:9095"}, "x", "not on this machine alone"},
 	} {
 		t.Setenv(TokenVariable, c.token)
 		var out, errs strings.Builder

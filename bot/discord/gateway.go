@@ -16,15 +16,19 @@ import (
 // gateway keeps a connection through which the platform tells what people do. The library's reconnecting is
 // not used: this loop can be stopped, pauses with a cap and a jitter, and gives up where trying is useless.
 type gateway struct {
-	token   string
-	guard   *guard
-	time    timing
-	log     *slog.Logger
-	event   func(kind string, data json.RawMessage) // must not block
-	intents discordgo.Intent
+	token         string
+	guard         *guard
+	time          timing
+	log           *slog.Logger
+	event         func(kind string, data json.RawMessage) // must not block
+	intents       discordgo.Intent
+	shard, shards int        // which of how many; with up to one, the only one
+	turns         *turnstile // of IDENTIFYs; nil: no other session starts beside this one
+	counts        *counts    // may be nil
 
 	abandoned atomic.Int32 // sessions that deadlocked
 	ready     atomic.Bool
+	since     atomic.Int64 // when ready last changed, in Unix milliseconds; 0: it has not been ready
 }
 
 // maxAbandoned is how many deadlocked sessions are left behind before the process should be restarted: each
@@ -57,6 +61,9 @@ func (g *gateway) run(ctx context.Context) error {
 	for {
 		resuming := l != nil
 		if l == nil {
+			if g.turns.wait(ctx, g.shard) != nil {
+				return nil
+			}
 			var err error
 			if l, err = g.newLife(); err != nil {
 				return err
@@ -64,10 +71,13 @@ func (g *gateway) run(ctx context.Context) error {
 		}
 		began := time.Now()
 		wasReady, err := g.connection(ctx, l)
-		g.ready.Store(false)
+		if g.ready.Swap(false) {
+			g.since.Store(time.Now().UnixMilli())
+		}
 		if ctx.Err() != nil {
 			return nil
 		}
+		g.counts.reconnect()
 		if why, yes := fatal(err); yes {
 			return &stopped{why}
 		}
@@ -76,6 +86,7 @@ func (g *gateway) run(ctx context.Context) error {
 			return err
 		}
 		if errors.Is(err, errDeadlocked) {
+			g.counts.abandon()
 			if g.abandoned.Add(1) >= maxAbandoned {
 				return errWedged
 			}
@@ -105,12 +116,14 @@ func (g *gateway) newLife() (*life, error) {
 	l := &life{session: s, ready: make(chan struct{}, 1), down: make(chan struct{}, 1)}
 	s.Dialer = l.line.dialer(g.guard.api != nil, g.time.silence, g.time.tryWithin)
 	s.Identify.Intents = g.intents
+	s.ShardID, s.ShardCount = g.shard, g.shards
 	s.SyncEvents = true // else a goroutine an event, without a bound
 	s.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) { signal(l.down) })
 	s.AddHandler(func(_ *discordgo.Session, e *discordgo.Event) {
 		if e.Type == "READY" || e.Type == "RESUMED" {
 			signal(l.ready)
 			g.ready.Store(true)
+			g.since.Store(time.Now().UnixMilli())
 		}
 		if e.Type != "" {
 			// Raw, since the library cannot decode some that the platform sends.

@@ -17,6 +17,8 @@ type timing struct {
 	watch      time.Duration // how often these are looked at
 	backOffMin time.Duration
 	backOffMax time.Duration
+
+	identifyEvery time.Duration // between two IDENTIFYs of one key: page events/gateway, August 2026: 5 s
 }
 
 var production = timing{
@@ -33,4 +35,6 @@ var production = timing{
 	watch:      2 * time.Second,
 	backOffMin: time.Second,
 	backOffMax: time.Minute,
+
+	identifyEvery: 5500 * time.Millisecond,
 }

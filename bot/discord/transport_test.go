@@ -67,6 +67,7 @@ func quick() timing {
 	q.openWithin, q.watch = slowness*time.Second, 20*time.Millisecond
 	q.lockLimit = slowness * 3 * time.Second
 	q.backOffMin, q.backOffMax = 10*time.Millisecond, 50*time.Millisecond
+	q.identifyEvery = 10 * time.Millisecond
 	return q
 }
 

@@ -1,6 +1,9 @@
 package discord
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"time"
+)
 
 // What travels to and from the platform, in its own words. The library's types are not used: they lack
 // fields that are needed (nonce), send some that are not meant (parse: null), and do not decode all that
@@ -42,6 +45,8 @@ const (
 
 // interaction is something that a person did.
 type interaction struct {
+	at time.Time // when it came
+
 	ID      string `json:"id"`
 	App     string `json:"application_id"`
 	Type    int    `json:"type"`

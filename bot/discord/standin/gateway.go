@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -34,6 +35,12 @@ type Gateway struct {
 	CloseCode  int           // for Refuse
 	OnIdentify []Greeting    // for the next ones in turn; after them, Welcome
 	OnResume   []Greeting
+
+	Shards        int           // how many are recommended; 0: one
+	Concurrency   int           // how many may IDENTIFY at once; 0: one
+	IdentifyEvery time.Duration // within which two IDENTIFYs of one key break a rule; 0: that is not looked at
+	Spent         bool          // no session may be started before ResetAfter
+	ResetAfter    time.Duration
 }
 
 // gate is the gateway's state.
@@ -44,12 +51,14 @@ type gate struct {
 	identified int
 	resumed    int
 	connected  int
+	lastTurn   map[int]time.Time // by key: of the last IDENTIFY
 }
 
 // session is what a client may resume.
 type session struct {
 	id      string
 	intents int
+	shard   [2]int // which of how many
 	seq     int64
 	sent    []frame // to be replayed
 	conn    *conn   // nil while nobody is connected
@@ -181,17 +190,33 @@ func (x *session) wants(kind string) bool {
 	return true
 }
 
+// has reports whether a shard gets what happens in a guild, or, without one, in direct messages.
+func (x *session) has(guild string) bool {
+	id, err := strconv.ParseInt(guild, 10, 64)
+	if err != nil {
+		return x.shard[0] == 0
+	}
+	return int(id>>22)%x.shard[1] == x.shard[0]
+}
+
 // Dispatch sends an event to every session that wants it, and keeps it for those who are away.
 func (s *Server) Dispatch(kind string, data any) {
 	b, err := json.Marshal(data)
 	if err != nil {
 		panic("stand-in: " + err.Error())
 	}
+	var of struct {
+		ID    any    `json:"id"`
+		Guild string `json:"guild_id"`
+	}
+	if json.Unmarshal(b, &of) == nil && (kind == "GUILD_CREATE" || kind == "GUILD_DELETE") {
+		of.Guild = fmt.Sprint(of.ID)
+	}
 	s.mu.Lock()
 	var to []*conn
 	var frames []frame
 	for _, x := range s.gate.sessions {
-		if !x.wants(kind) {
+		if !x.wants(kind) || !x.has(of.Guild) {
 			continue
 		}
 		x.seq++
@@ -325,6 +350,7 @@ func (s *Server) identify(c *conn, data json.RawMessage) bool {
 		Token    string
 		Intents  *int
 		Compress bool
+		Shard    *[2]int
 	}
 	if err := json.Unmarshal(data, &id); err != nil || id.Intents == nil {
 		s.breach("gateway", []string{"an IDENTIFY that lacks something"})
@@ -349,11 +375,20 @@ func (s *Server) identify(c *conn, data json.RawMessage) bool {
 		c.close(4014)
 		return false
 	}
+	shard := [2]int{0, 1}
+	if id.Shard != nil {
+		shard = *id.Shard
+	}
+	if shard[0] < 0 || shard[1] < 1 || shard[0] >= shard[1] {
+		c.close(4010)
+		return false
+	}
+	s.turn(shard[0])
 	if g != Welcome {
 		return s.greet(c, g, code)
 	}
 	s.mu.Lock()
-	x := &session{id: "session-" + s.id(), seq: 1, intents: *id.Intents}
+	x := &session{id: "session-" + s.id(), seq: 1, intents: *id.Intents, shard: shard}
 	s.gate.sessions[x.id] = x
 	s.mu.Unlock()
 	ready, _ := json.Marshal(map[string]any{"v": 9, "user": self, "guilds": []any{}, "session_id": x.id,
@@ -362,6 +397,34 @@ func (s *Server) identify(c *conn, data json.RawMessage) bool {
 	c.send(frame{Op: 0, Data: ready, Seq: &one, Type: "READY"})
 	s.attach(x, c)
 	return true
+}
+
+// turn sees that two shards of one key do not IDENTIFY within the platform's pause.
+func (s *Server) turn(shard int) {
+	s.mu.Lock()
+	key := shard % max(1, s.gate.Concurrency)
+	if s.gate.lastTurn == nil {
+		s.gate.lastTurn = map[int]time.Time{}
+	}
+	last, now := s.gate.lastTurn[key], time.Now()
+	s.gate.lastTurn[key] = now
+	every := s.gate.IdentifyEvery
+	s.mu.Unlock()
+	if since := now.Sub(last); since < every {
+		s.breach("gateway", []string{fmt.Sprintf("an IDENTIFY of shard %d %v after another of its key", shard, since)})
+	}
+}
+
+// Sessions lists the shards that are connected, as [which, of how many].
+func (s *Server) Sessions() (out [][2]int) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, x := range s.gate.sessions {
+		if x.conn != nil {
+			out = append(out, x.shard)
+		}
+	}
+	return out
 }
 
 // attach makes a connection the one that gets a session's events.

@@ -195,8 +195,15 @@ func (s *Server) checked(w http.ResponseWriter, r *request, problems []string) b
 }
 
 func (s *Server) getGateway(w http.ResponseWriter, r *request) {
-	writeJSON(w, 200, map[string]any{"url": s.webSocketURL(), "shards": 1,
-		"session_start_limit": map[string]any{"total": 1000, "remaining": 999, "reset_after": 14400000, "max_concurrency": 1}})
+	s.mu.Lock()
+	g := s.gate.Gateway
+	s.mu.Unlock()
+	remaining, reset := 999, 4*time.Hour
+	if g.Spent {
+		remaining, reset = 0, g.ResetAfter
+	}
+	writeJSON(w, 200, map[string]any{"url": s.webSocketURL(), "shards": max(1, g.Shards), "session_start_limit": map[string]any{
+		"total": 1000, "remaining": remaining, "reset_after": reset.Milliseconds(), "max_concurrency": max(1, g.Concurrency)}})
 }
 
 var self = map[string]any{"id": Application, "username": "tureen", "discriminator": "0000", "bot": true, "global_name": nil, "avatar": nil}

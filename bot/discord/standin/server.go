@@ -35,6 +35,7 @@ type Server struct {
 	mu           sync.Mutex
 	changed      chan struct{} // closed and replaced whenever something changes that a person might see
 	nextID       int64
+	later        int64 // milliseconds that ids are ahead of their time, so that each shard gets some
 	commands     []map[string]any
 	registered   int // bulk overwrites
 	channels     map[string]*channel
@@ -91,7 +92,7 @@ func (s *Server) close() {
 func (s *Server) id() string {
 	s.nextID++
 	const epoch = 1420070400000 // the platform's: 1 January 2015
-	return strconv.FormatInt((time.Now().UnixMilli()-epoch)<<22|s.nextID&0x3fffff, 10)
+	return strconv.FormatInt((time.Now().UnixMilli()+s.later-epoch)<<22|s.nextID&0x3fffff, 10)
 }
 
 // notify wakes whoever waits. The caller holds mu.
@@ -180,6 +181,19 @@ func (s *Server) Guild() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	return s.id()
+}
+
+// GuildOf answers an id for a community that belongs to a shard of so many.
+func (s *Server) GuildOf(shard, shards int) string {
+	for {
+		id := s.Guild()
+		if n, _ := strconv.ParseInt(id, 10, 64); int(n>>22)%shards == shard {
+			return id
+		}
+		s.mu.Lock()
+		s.later++
+		s.mu.Unlock()
+	}
 }
 
 // DeleteChannel removes a channel and tells the bot.
