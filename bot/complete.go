@@ -42,7 +42,34 @@ func (b *Bot) Complete(ctx context.Context, req Request, option, typed string) (
 			return nil
 		}
 	}
+	switch {
+	case o.Kind == DateOption:
+		return t.daySuggestions(o, typed)
+	case o.Kind == TimeOption:
+		return t.timeSuggestions(typed)
+	case o.Kind == Text && o.Name == zoneOption.Name:
+		for _, z := range zoneSuggestions(clean(typed, false)) {
+			out = append(out, Suggestion{Label: z, Value: z})
+		}
+		return out
+	}
 	return matching(t.possible(ctx, o), typed)
+}
+
+// namedTexts are the text options that are completed, by what they are called. The others are free text.
+var namedTexts = []string{"command", "vessel", "appliance", "plate", "what", "hold", "who", "skill", "after", "of", "until", "step", "ingredient",
+	"person", "shop", "zone"}
+
+// Completed reports whether an option's text is completed as it is typed. What is offered is an offer: anything
+// else may be typed too.
+func (o *Option) Completed() bool {
+	switch o.Kind {
+	case Text:
+		return slices.Contains(namedTexts, o.Name)
+	case LongText, Whole, Length, HoursOption, YesNo, Temperature, AmountOption, FileOption:
+		return false
+	}
+	return true
 }
 
 // matching keeps the suggestions that contain what was typed, those that begin with it first; when none
@@ -115,9 +142,15 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 	}
 	if p == nil {
 		if o.Kind == Text && o.Name == "command" {
+			var groups []string
 			for _, c := range t.bot.commands {
+				if g := c.group(); g != c.Name && !slices.Contains(groups, g) {
+					groups = append(groups, g)
+					add(g, g+": all of the group")
+				}
 				add(c.Name, "/"+c.Name+": "+c.Help)
 			}
+			add(helpAllWord, "every command in a line")
 		}
 		return out
 	}
@@ -145,8 +178,12 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 			}
 		}
 	case TaskOption:
-		for _, task := range planner.Tasks(p) {
-			add(string(task.Key), string(task.Key)+": "+task.Do)
+		for _, r := range t.offeredTasks() {
+			label := clean(t.taskName(r.key), false)
+			if !r.at.IsZero() {
+				label += ", " + r.at.In(t.zone()).Format("Mon 15:04")
+			}
+			add(string(r.key), label+" ["+string(r.key)+"]")
 		}
 	case Text:
 		for _, name := range t.namesFor(o.Name) {
@@ -154,6 +191,29 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 		}
 	}
 	return out
+}
+
+// offeredTasks are the tasks that a command can be about, the asker's own first, then by when they are planned.
+// What is over is offered only to whoever asks about a task.
+func (t *Turn) offeredTasks() []taskRow {
+	var mine, others, over []taskRow
+	for _, r := range t.taskRows("all") {
+		w := t.Party.WorkOn(r.key)
+		own := t.Me != nil && w != nil && w.Person == t.Me.Key
+		switch {
+		case r.over:
+			over = append(over, r)
+		case t.command.Name == "task claim" && w != nil && w.Person != "":
+		case own:
+			mine = append(mine, r)
+		default:
+			others = append(others, r)
+		}
+	}
+	if t.command.Access != Lookers {
+		over = nil
+	}
+	return slices.Concat(mine, others, over)
 }
 
 // namesFor lists what a text option most likely names, by what it is called.
@@ -206,6 +266,27 @@ func (t *Turn) namesFor(option string) []string {
 		if d := p.Dish(planner.DishKey(planner.Key(t.Request.Options["dish"]))); d != nil {
 			for _, g := range d.Ingredients {
 				out = append(out, g.Name)
+			}
+			break
+		}
+		for _, d := range p.Dishes {
+			for _, g := range d.Ingredients {
+				if !slices.Contains(out, g.Name) {
+					out = append(out, g.Name)
+				}
+			}
+		}
+	case "person":
+		for _, x := range p.People {
+			out = append(out, x.Name)
+		}
+		out = append(out, "everybody")
+	case "shop":
+		for _, d := range p.Dishes {
+			for _, g := range d.Ingredients {
+				if g.Shop != "" && !slices.Contains(out, g.Shop) {
+					out = append(out, g.Shop)
+				}
 			}
 		}
 	}

@@ -9,7 +9,7 @@ import (
 
 var helpCommands = []Command{
 	{Name: "help", Help: "What can be typed: all commands, a group, or one with its options", Access: Anyone, Example: "/help command:dish add",
-		Options: []Option{{Name: "command", Help: "a command or a group", Kind: Text, Example: "dish add"}}, Run: help},
+		Options: []Option{{Name: "command", Help: "a command, a group, or all", Kind: Text, Example: "dish add"}}, Run: help},
 }
 
 // groupTitles says what a group of commands is about. A group without a title is listed by its name.
@@ -19,29 +19,82 @@ var groupTitles = map[string]string{
 	"plan": "The plan", "repertoire": "Dishes that are ready", "remind": "Reminders", "shopping": "Shopping",
 }
 
-func help(_ context.Context, t *Turn) (Reply, error) {
+// helpAllWord asks for every command.
+const helpAllWord = "all"
+
+func help(ctx context.Context, t *Turn) (Reply, error) {
 	asked := strings.Join(strings.Fields(strings.ToLower(strings.TrimPrefix(t.text("command"), "/"))), " ")
-	if asked == "" {
+	switch asked {
+	case "":
+		return helpFirst(ctx, t), nil
+	case helpAllWord:
 		return helpAll(t.bot.commands), nil
 	}
 	if i := slices.IndexFunc(t.bot.commands, func(c Command) bool { return c.Name == asked }); i >= 0 {
 		return helpOne(&t.bot.commands[i]), nil
 	}
-	var group []Command
-	for _, c := range t.bot.commands {
-		if c.group() == asked {
-			group = append(group, c)
+	rep := Reply{Text: title(asked) + "."}
+	first := ""
+	for i := range t.bot.commands {
+		c := &t.bot.commands[i]
+		if c.group() != asked {
+			continue
 		}
+		if first == "" {
+			first = c.Name
+		}
+		rep.Sections = append(rep.Sections, Section{Lines: []string{"/" + c.Name + ": " + c.Help, "   " + c.Example}})
+		b := helpButton("/"+c.Name, c.Name)
+		b.Line = 2*len(rep.Sections) - 1
+		rep.Buttons = append(rep.Buttons, b)
 	}
-	if len(group) == 0 {
+	if first == "" {
 		return Reply{}, unknownCommand(t.bot.commands, strings.Fields(asked))
 	}
-	rep := Reply{Text: title(asked) + "."}
-	for _, c := range group {
-		rep.Sections = append(rep.Sections, Section{Lines: []string{"/" + c.Name + ": " + c.Help, "   " + c.Example}})
-	}
-	rep.Next = "Next: /help command:" + group[0].Name
+	rep.Next = "Next: /help command:" + first
 	return rep, nil
+}
+
+func helpButton(label, about string) Button { return Button{Label: label, Do: "help command:" + about} }
+
+// lesson is a line of the first help: what to do, and the message that does it.
+type lesson struct{ what, message string }
+
+var lessons = []lesson{
+	{"Start the party: its day, when the guests arrive, for how many.", partyNewExample},
+	{"Say who cooks with you, and when they can.", "/people add name:Ben role:co-host cooks:16:00-21:30"},
+	{"Say what your guests do not eat.", "/guest add name:Clara diets:vegetarian allergies:nuts"},
+	{"Put dishes on the menu: ready ones, a recipe of yours, or step by step.", "/repertoire list, or /recipe read, or /dish add and /step add"},
+	{"Let me plan. Where not all can be kept, I say what clashes and what would mend it.", "/plan make"},
+	{"Share the work out; each of you is reminded in time.", "/task list"},
+	{"On the evening, say what is done, and what slips.", "/now, then /task done or /late"},
+}
+
+// helpFirst teaches: what comes next for the asker's party, and the way from the first message to the last.
+func helpFirst(ctx context.Context, t *Turn) Reply {
+	rep := Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.", Next: "Next: " + partyNewExample}
+	if t.settlePlace(ctx) == nil && t.loadParty(ctx) == nil && t.Me != nil {
+		rep.Text += fmt.Sprintf("\nFor %s comes next: %s.", t.Party.Name, t.nextStep())
+		rep.Next = "Next: " + t.nextStep()
+	}
+	var lines []string
+	for i, l := range lessons {
+		lines = append(lines, fmt.Sprintf("%d. %s", i+1, l.what), "   "+l.message)
+	}
+	rep.Sections = []Section{
+		{"From the first message to the last", lines},
+		{"Good to know", []string{
+			"Every change can be taken back: /undo. Who changed what: /journal.",
+			"Values are typed as you would say them: sat 19:30, 1h20, 20-30 min, 180C, 2 tbsp.",
+			"Where you must name a dish, a task or a person, the start of the name is enough.",
+			"/help command:all has every command; /help command:dish those for dishes.",
+		}},
+	}
+	for _, g := range []string{"party", "dish", "step", "task", "plan", "remind"} {
+		rep.Buttons = append(rep.Buttons, helpButton(title(g), g))
+	}
+	rep.Buttons = append(rep.Buttons, helpButton("All commands", helpAllWord))
+	return rep
 }
 
 func title(group string) string {
@@ -52,8 +105,7 @@ func title(group string) string {
 }
 
 func helpAll(all []Command) Reply {
-	rep := Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.",
-		Next: "Next: " + partyNewExample}
+	rep := Reply{Text: count(len(all), "command", "commands") + "; /help and its name tells all about one.", Next: "Next: /help command:" + all[0].Name}
 	var single Section
 	single.Title = "And"
 	for i := range all {

@@ -61,7 +61,8 @@ func lowerFirst(text string) string {
 	return string(unicode.ToLower(r)) + text[n:]
 }
 
-// fold is how names are compared: lower case, without accents, marks or spaces at the ends.
+// fold is how names are compared: lower case, without accents, marks or spaces at the ends, and with letters of
+// their own spelt as on a keyboard that lacks them.
 func fold(name string) string {
 	var b strings.Builder
 	for _, r := range norm.NFD.String(strings.ToLower(strings.TrimSpace(name))) {
@@ -69,8 +70,10 @@ func fold(name string) string {
 			b.WriteRune(r)
 		}
 	}
-	return b.String()
+	return ownLetters.Replace(b.String())
 }
+
+var ownLetters = strings.NewReplacer("ß", "ss", "ø", "o", "æ", "ae", "œ", "oe", "ł", "l", "đ", "d", "ð", "d", "þ", "th", "ı", "i")
 
 // nearest picks, of some names, those that a person who typed word may have meant, the nearest first and
 // at most three. A name of which a word begins so counts as near.

@@ -124,19 +124,10 @@ func slashOption(o *bot.Option) slashCommand {
 		for _, c := range o.Choices {
 			s.Choices = append(s.Choices, choice{c, c, inOthers(func(l *bot.Language) string { return l.Choice(o, c) })})
 		}
-	case bot.Text:
-		s.Autocomplete = completed[o.Name]
-	case bot.Length, bot.DateOption, bot.TimeOption, bot.HoursOption, bot.Temperature, bot.AmountOption:
-	default:
-		s.Autocomplete = true
 	}
+	s.Autocomplete = len(s.Choices) == 0 && o.Completed()
 	return s
 }
-
-// completed are the text options that the bot completes, by what they are called. The others are free text:
-// a client would say at every letter that nothing matches.
-var completed = map[string]bool{"command": true, "vessel": true, "appliance": true, "plate": true, "what": true, "hold": true, "who": true,
-	"skill": true, "after": true, "of": true, "until": true, "step": true, "ingredient": true}
 
 // withExample is an option's description, with an example where there is room for it.
 func withExample(help string, o *bot.Option, add func(help, example string) string) string {
