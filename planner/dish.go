@@ -29,6 +29,7 @@ type Ingredient struct {
 	InHouse  bool    `json:"inHouse,omitempty"` // need not be bought
 	Optional bool    `json:"optional,omitempty"`
 	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
+	Trimmed  bool    `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
 }
 
 // Attention is what a task asks of people.

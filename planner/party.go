@@ -31,6 +31,9 @@ type Party struct {
 	Dishes   []Dish     `json:"dishes,omitempty"`
 	Chores   []Chore    `json:"chores,omitempty"`
 	Drinks   []Drink    `json:"drinks,omitempty"`
+	Goods    []Good     `json:"goods,omitempty"`    // what has been said about things to buy; at most one a thing
+	Bought   []Purchase `json:"bought,omitempty"`   // what has been bought; at most one a thing
+	Currency string     `json:"currency,omitempty"` // as prices are written, before the number: "€", "CHF"; empty: a bare number
 	Work     []Work     `json:"work,omitempty"`     // what has been claimed, started, done; at most one a task
 	Declined []ChoreKey `json:"declined,omitempty"` // proposed tasks that the hosts have removed
 	Channel  string     `json:"channel,omitempty"`  // where the party lives in its chat

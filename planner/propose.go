@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"time"
+
+	"tureen/planner/measure"
 )
 
 // Propose lists the tasks that are no dish and that the party needs all the same: shopping, thawing, the
@@ -32,7 +34,7 @@ func Renew(p *Party) (came, went []ChoreKey) {
 	fresh := slices.DeleteFunc(Propose(p), func(f Chore) bool { return slices.Contains(p.Declined, f.Key) })
 	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f Chore) bool {
 		return slices.ContainsFunc(p.Chores, func(own Chore) bool {
-			return !own.Proposed && replaces(&own, &f) && !slices.ContainsFunc(fresh, func(o Chore) bool { return o.Key == own.Key })
+			return !own.Proposed && replaces(&own, &f) && !(own.Kind == Shop && p.TripOver(own.Key)) && !slices.ContainsFunc(fresh, func(o Chore) bool { return o.Key == own.Key })
 		})
 	})
 	had := map[ChoreKey]bool{}
@@ -69,7 +71,7 @@ func replaces(own, f *Chore) bool {
 	case LayTable, MakeRoom, SetOut, Ice:
 		return own.Kind == f.Kind
 	case Shop:
-		return own.Kind == Shop && own.Shop == f.Shop
+		return own.Kind == Shop && Key(own.Shop) == Key(f.Shop)
 	}
 	return false
 }
@@ -102,10 +104,14 @@ func dropDeadAnchors(p *Party) {
 
 // proposer gathers proposals; later ones look at earlier ones.
 type proposer struct {
-	p     *Party
-	out   []Chore
-	trips []Trip
-	thaws []thawing
+	p        *Party
+	out      []Chore
+	trips    []Trip
+	thaws    []thawing
+	amounts  bool                     // read every amount, not only those that something may be taken from
+	stocks   map[Thing]*measure.Stock // what there is of things
+	supplied map[Thing]bool           // the things that stocks began with
+	buying   Buying
 }
 
 func (w *proposer) add(c Chore) ChoreKey {
@@ -174,7 +180,7 @@ func (w *proposer) canEnd(c *Chore, from, to time.Time) bool {
 // freeKey makes a key from words, with a number behind it when another proposal has it already.
 func (w *proposer) freeKey(words string) ChoreKey {
 	taken := func(k ChoreKey) bool {
-		return slices.ContainsFunc(w.out, func(c Chore) bool { return c.Key == k })
+		return slices.ContainsFunc(w.out, func(c Chore) bool { return c.Key == k }) || w.madeTrip(k)
 	}
 	k := ChoreKey(Key(words))
 	for n := 2; taken(k); n++ {

@@ -205,10 +205,21 @@ func (w *proposer) ice(tub bool) ChoreKey {
 		a, what = iceForBottles, "for the glasses and the tub"
 	}
 	kg := ceilDiv(a*max(w.p.Covers, 1), 1000)
-	return w.add(Chore{
+	item := TripItem{Drink: -1, Good: -1, Thing: "ice", Name: "ice"}
+	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
+		item.Amount, item.Left = q, q
+	}
+	key := w.add(Chore{
 		Key: w.freeKey("ice"), Kind: Ice, Attention: Hands, Away: true, Open: shopHours, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
 		By: []Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
 	})
+	if c := w.p.Chore(key); c != nil && w.p.TripOver(key) {
+		item.Met = true
+		w.buying.There = append(w.buying.There, item)
+		return key
+	}
+	w.buying.Trips = append(w.buying.Trips, Trip{Chore: key, Items: []TripItem{item}})
+	return key
 }
 
 func (w *proposer) chillOf(k DrinkKind) *Chore {

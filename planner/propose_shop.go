@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"tureen/planner/measure"
 )
 
 // Trip is one way to one shop, and what is bought on it.
@@ -12,24 +14,6 @@ type Trip struct {
 	Chore ChoreKey
 	Shop  string // empty: wherever
 	Items []TripItem
-}
-
-// TripItem is an ingredient of a dish (Drink is -1) or a drink of the party (Dish is empty).
-type TripItem struct {
-	Dish       DishKey
-	Ingredient int     // in Dish.Ingredients
-	Drink      int     // in Party.Drinks
-	Use        TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
-}
-
-// Trips says what is bought on which way to which shop, as [Propose] has it: as few trips a shop as the
-// shelf lives allow, in the order in which they are made. What is in the house is not on them.
-func Trips(p *Party) []Trip {
-	w := proposer{p: p}
-	w.thaw()
-	w.drinks()
-	w.shop()
-	return w.trips
 }
 
 // want is something to buy: the trip may end from "from" to "to", and by is what it hangs on.
@@ -48,10 +32,17 @@ const shopLead = 6 * time.Hour
 var shopHours = DayHours{From: 9 * 60, Until: 19 * 60}
 
 func (w *proposer) shop() {
+	w.stocks = w.supply()
+	w.supplied = map[Thing]bool{}
+	for t := range w.stocks {
+		w.supplied[t] = true
+	}
 	var wants []want
 	for i := range w.p.Dishes {
-		wants = append(wants, w.wantsOf(&w.p.Dishes[i])...)
+		wants = append(wants, w.wantsOf(i)...)
 	}
+	wants = append(wants, w.extras()...)
+	w.placed(wants)
 	var shops []string
 	for _, x := range wants {
 		if !slices.Contains(shops, x.shop) {
@@ -64,10 +55,16 @@ func (w *proposer) shop() {
 			wants[i].shop = shops[at]
 		}
 	}
-	main := mainShop(shops, wants)
-	if len(shops) > 0 {
-		wants = append(wants, w.wantsOfDrinks(main)...)
+	if drinks := w.wantsOfDrinks(mainShop(shops, wants)); len(shops) > 0 || len(drinks) > 0 {
+		w.placed(drinks)
+		for _, x := range drinks {
+			if !slices.Contains(shops, x.shop) {
+				shops = append(shops, x.shop)
+			}
+		}
+		wants = append(wants, drinks...)
 	}
+	wants = w.net(w.brought(wants))
 	for _, shop := range shops {
 		var here []want
 		for _, x := range wants {
@@ -105,12 +102,13 @@ func mainShop(shops []string, wants []want) string {
 	return best
 }
 
-func (w *proposer) wantsOf(d *Dish) []want {
+func (w *proposer) wantsOf(dish int) []want {
+	d := &w.p.Dishes[dish]
 	if len(d.Steps) == 0 {
 		return nil
 	}
 	starts := usableStarts(w.p, d)
-	var out []want
+	out := make([]want, 0, len(d.Ingredients))
 	for i := range d.Ingredients {
 		in := &d.Ingredients[i]
 		if in.InHouse {
@@ -122,15 +120,19 @@ func (w *proposer) wantsOf(d *Dish) []want {
 		}
 		use := starts[step]
 		x := want{
-			item: TripItem{Dish: d.Key, Ingredient: i, Drink: -1}, shop: in.Shop,
+			item: TripItem{Dish: d.Key, Ingredient: i, Drink: -1, Good: -1, order: dish*1000 + i}, shop: in.Shop,
 			by: Anchor{Task: StepTask(d.Key, step, 1)}, from: w.p.Opens(), to: use.to,
 		}
+		w.fill(&x.item, d)
+		bound, told, life := keeps(d, in, d.Step(step))
+		x.item.Keeps, x.item.Shelf = told, life
 		if thaw := w.thawOf(d, i); thaw != nil {
 			x.by = Anchor{Task: ChoreTask(thaw.Key)}
 			x.to = x.to.Add(-thaw.Time.Likely.Duration())
-		} else if keeps := Minutes(in.KeepDays) * minutesADay; in.KeepDays > 0 && w.p.Opens().Add(keeps.Duration()).Before(use.to) {
-			x.by.Within = keeps
-			x.from = maxTime(x.from, use.from.Add(-keeps.Duration()))
+			x.item.Keeps = 0
+		} else if bound > 0 && w.p.Opens().Add(bound.Duration()).Before(use.to) {
+			x.by.Within = bound
+			x.from = maxTime(x.from, use.from.Add(-bound.Duration()))
 		}
 		x.item.Use = x.by.Task
 		out = append(out, x)
@@ -141,8 +143,15 @@ func (w *proposer) wantsOf(d *Dish) []want {
 func (w *proposer) wantsOfDrinks(shop string) []want {
 	var out []want
 	for i := range w.p.Drinks {
-		x := want{item: TripItem{Drink: i}, shop: shop, by: Anchor{Arrival: true, Offset: -60}, from: w.p.Opens(), to: w.p.Arrival.Add(-time.Hour)}
-		if c := w.chillOf(w.p.Drinks[i].Kind); c != nil {
+		d := &w.p.Drinks[i]
+		x := want{
+			item: TripItem{Drink: i, Good: -1, Thing: ThingOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
+			by: Anchor{Arrival: true, Offset: -60}, from: w.p.Opens(), to: w.p.Arrival.Add(-time.Hour),
+		}
+		if q, err := measure.New(int64(d.Bottles), 1, "bottle"); err == nil {
+			x.item.Amount, x.item.Left = q, q
+		}
+		if c := w.chillOf(d.Kind); c != nil {
 			x.by = Anchor{Task: ChoreTask(c.Key)}
 			x.to = x.to.Add(-c.Time.Likely.Duration())
 		}
@@ -197,18 +206,20 @@ func (w *proposer) trip(shop string, wants []want) {
 	if shop != "" {
 		name, where = "shop "+shop, "Shop at the "+shop
 	}
-	c := Chore{Key: w.freeKey(name), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
+	c := Chore{Key: w.tripKey(name, shop), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
 	t := Trip{Chore: c.Key, Shop: shop}
 	for _, x := range wants {
 		t.Items = append(t.Items, x.item)
 	}
-	slices.SortStableFunc(t.Items, func(a, b TripItem) int {
-		return a.order(w.p) - b.order(w.p)
-	})
+	slices.SortStableFunc(t.Items, byOrder)
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
 	c.Time = about(min(75, 15+5*ceilDiv(len(wants), 5)))
-	c.Do = fmt.Sprintf("%s: %s", where, counted(len(wants), "thing"))
+	things := map[Thing]bool{}
+	for _, x := range wants {
+		things[x.item.Thing] = true
+	}
+	c.Do = fmt.Sprintf("%s: %s", where, counted(len(things), "thing"))
 	if soon := w.urgent(wants); soon != "" {
 		c.Note = "Not too early, for " + soon + "."
 	}
@@ -216,11 +227,23 @@ func (w *proposer) trip(shop string, wants []want) {
 	w.add(c)
 }
 
-func (i TripItem) order(p *Party) int {
-	if i.Dish == "" {
-		return 1_000_000 + i.Drink
+// tripKey is the key of a way to a shop: that of the hosts' own task to go there, if there is one and it is still
+// to be done. A trip that is over has had its key.
+func (w *proposer) tripKey(name, shop string) ChoreKey {
+	for i := range w.p.Chores {
+		c := &w.p.Chores[i]
+		if c.Kind == Shop && !c.Proposed && Key(c.Shop) == Key(shop) && !strings.HasPrefix(string(c.Key), Key(name)) && !w.p.TripOver(c.Key) &&
+			!slices.ContainsFunc(w.out, func(o Chore) bool { return o.Key == c.Key }) {
+			return c.Key
+		}
 	}
-	return slices.IndexFunc(p.Dishes, func(d Dish) bool { return d.Key == i.Dish })*1000 + i.Ingredient
+	return w.freeKey(name)
+}
+
+// madeTrip reports whether a key is that of a way to a shop that has been made.
+func (w *proposer) madeTrip(k ChoreKey) bool {
+	c := w.p.Chore(k)
+	return c != nil && c.Kind == Shop && w.p.TripOver(k)
 }
 
 // anchorsOf merges what a trip hangs on: one anchor a task, the shortest shelf life of each, and none that
@@ -283,7 +306,7 @@ func (w *proposer) urgent(wants []want) string {
 		if x.by.Within == 0 || x.by.Within > least || len(names) == 3 {
 			continue
 		}
-		name := w.p.Dish(x.item.Dish).Ingredients[x.item.Ingredient].Name
+		name := x.item.Name
 		if !slices.Contains(names, name) {
 			names = append(names, name)
 		}

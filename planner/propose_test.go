@@ -2,6 +2,7 @@ package planner_test
 
 import (
 	"encoding/json"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -120,13 +121,19 @@ func TestTripsKeep(t *testing.T) {
 		p.Dishes[0].Ingredients[i].Shop = "supermarket"
 	}
 	p.Dishes[1].Ingredients[3].KeepDays = 1
-	trips := planner.Trips(p)
+	trips := planner.ToBuy(p).Trips
+	if len(trips) == 3 && trips[2].Chore == "ice" {
+		trips = trips[:2]
+	}
 	if len(trips) != 2 || trips[0].Chore != "shop-supermarket" || trips[1].Chore != "shop-supermarket-2" {
 		t.Fatalf("got %+v, want two trips", trips)
 	}
 	pork, berries := trips[0].Items, trips[1].Items
-	if !slices.Contains(pork, planner.TripItem{Dish: "pork-terrine-with-pistachios", Ingredient: 0, Drink: -1, Use: "pork-terrine-with-pistachios/mix"}) ||
-		!slices.Contains(berries, planner.TripItem{Dish: "frozen-honey-parfait-with", Ingredient: 3, Drink: -1, Use: "frozen-honey-parfait-with/slice"}) {
+	has := func(items []planner.TripItem, d planner.DishKey, ingredient int, use planner.TaskKey) bool {
+		return slices.ContainsFunc(items, func(i planner.TripItem) bool { return i.Dish == d && i.Ingredient == ingredient && i.Use == use })
+	}
+	if !has(pork, "pork-terrine-with-pistachios", 0, "pork-terrine-with-pistachios/mix") ||
+		!has(berries, "frozen-honey-parfait-with", 3, "frozen-honey-parfait-with/slice") {
 		t.Errorf("the pork is for the first way, the raspberries for the second: %+v", trips)
 	}
 }
@@ -228,16 +235,17 @@ func TestProposeIsValidAndStable(t *testing.T) {
 		if twice, _ := json.Marshal(p); string(once) != string(twice) {
 			t.Fatalf("renewing changed\n%s\nto\n%s", once, twice)
 		}
-		bought := map[planner.TripItem]int{}
-		for _, trip := range planner.Trips(p) {
+		bought := map[string]int{}
+		for _, trip := range planner.ToBuy(p).Trips {
 			for _, i := range trip.Items {
-				i.Use = ""
-				bought[i]++
+				if i.Dish != "" {
+					bought[fmt.Sprint(i.Dish, " ", i.Ingredient)]++
+				}
 			}
 		}
 		for _, d := range p.Dishes {
 			for i, in := range d.Ingredients {
-				if n := bought[planner.TripItem{Dish: d.Key, Ingredient: i, Drink: -1}]; in.InHouse && n != 0 || !in.InHouse && n != 1 {
+				if n := bought[fmt.Sprint(d.Key, " ", i)]; in.InHouse && n != 0 || !in.InHouse && n != 1 {
 					t.Fatalf("%s of %s is bought %d times", in.Name, d.Name, n)
 				}
 			}

@@ -23,6 +23,7 @@ type Work struct {
 	End      *time.Time `json:"end,omitempty"`     // when it was done or skipped
 	Extra    Minutes    `json:"extra,omitempty"`   // more than planned, as reported while under way
 	AtNight  bool       `json:"atNight,omitempty"` // the person has accepted it within quiet hours
+	Noted    bool       `json:"noted,omitempty"`   // of shopping that is done: what was bought stands in Party.Bought
 }
 
 // WorkOn is what has been said about a task; nil when nothing has.

@@ -24,6 +24,8 @@ const (
 	ChorePiece  Kind = "chore"
 	DrinkPiece  Kind = "drink"
 	WorkPiece   Kind = "work"
+	GoodPiece   Kind = "good"
+	BoughtPiece Kind = "bought"
 	PlanPiece   Kind = "plan"   // all of a plan but the next two
 	PlacedPiece Kind = "placed" // a task on the clock
 	ServedPiece Kind = "served"
@@ -33,7 +35,7 @@ const (
 func (k Kind) OfPlan() bool { return k == PlanPiece || k == PlacedPiece || k == ServedPiece }
 
 // shapes reports whether a plan depends on pieces of the kind.
-func (k Kind) shapes() bool { return !k.OfPlan() && k != WorkPiece }
+func (k Kind) shapes() bool { return !k.OfPlan() && k != WorkPiece && k != BoughtPiece }
 
 type pieceKey struct {
 	kind Kind
@@ -88,7 +90,7 @@ func split(p *planner.Party, plan *planner.Plan) ([]piece, error) {
 	s := &splitter{seen: map[pieceKey]bool{}}
 	rest := *p
 	rest.Courses, rest.People, rest.Guests, rest.Dishes = nil, nil, nil, nil
-	rest.Chores, rest.Drinks, rest.Work = nil, nil, nil
+	rest.Chores, rest.Drinks, rest.Work, rest.Goods, rest.Bought = nil, nil, nil, nil, nil
 	s.fields(Setting, rest, "id", "kitchen")
 	s.fields(KitchenPart, p.Kitchen)
 	for _, v := range p.Courses {
@@ -111,6 +113,12 @@ func split(p *planner.Party, plan *planner.Plan) ([]piece, error) {
 	}
 	for _, v := range p.Work {
 		s.add(WorkPiece, string(v.Task), v)
+	}
+	for _, v := range p.Goods {
+		s.add(GoodPiece, string(v.Thing), v)
+	}
+	for _, v := range p.Bought {
+		s.add(BoughtPiece, string(v.Thing), v)
 	}
 	if plan != nil {
 		rest := *plan
@@ -162,6 +170,10 @@ func join(id planner.PartyID, pieces []piece) (planner.Party, *planner.Plan, err
 			err = grow(&p.Drinks, c.doc)
 		case WorkPiece:
 			err = grow(&p.Work, c.doc)
+		case GoodPiece:
+			err = grow(&p.Goods, c.doc)
+		case BoughtPiece:
+			err = grow(&p.Bought, c.doc)
 		case PlacedPiece:
 			err = grow(&plan.Tasks, c.doc)
 		case ServedPiece:

@@ -125,15 +125,23 @@ func nameTokens(text string) []string {
 	return tokens
 }
 
+// Singular is a lower-case English word in the singular, as names of ingredients are compared: "limes" and "lime",
+// "cherries" and "cherry", "leaves" and "leaf" are one. What has no plural stays: couscous, cress.
+func Singular(word string) string { return singularName(word) }
+
 func singularName(w string) string {
 	switch {
 	case w == "leaves":
 		return "leaf"
+	case w == "chillies", w == "chilies":
+		return "chilli"
+	case w == "loaves":
+		return "loaf"
 	case w == "halves":
 		return "half"
 	case strings.HasSuffix(w, "ies") && len(w) > 4:
 		return w[:len(w)-3] + "y"
-	case strings.HasSuffix(w, "oes"):
+	case strings.HasSuffix(w, "oes"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"):
 		return w[:len(w)-2]
 	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us") && len(w) > 3:
 		return w[:len(w)-1]

@@ -1,26 +1,24 @@
-// Package shopping says what to buy for a party, where and by when.
-//
-// [Of] takes the trips that planner.Trips has found, scales every ingredient to the covers that its dish is
-// made for, and adds up what is the same thing. What does not add up (2 tins and 400 g) stands side by side
-// on one line; an amount that package measure cannot read stands as it was written. Nothing is left out:
-// every ingredient is on exactly one line, and the tests count. With a plan each line knows when it is
-// first used, by when it must be bought and before when it would be too old.
 package shopping
 
 import (
 	"cmp"
+	"math/big"
 	"slices"
-	"strings"
 	"time"
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/safety"
 )
 
-// List is what to buy, trip by trip in the order in which they are made, and what to look for at home.
+// List is what to buy, trip by trip in the order in which they are made, and what need not be bought.
 type List struct {
-	Trips []Trip
-	House []Line // said to be in the house: look whether it is
+	Trips   []Trip
+	Brought []Line // somebody brings them: Line.Brings
+	There   []Line // bought on trips that are over, or in the house by what was said of the thing
+	House   []Line // in the house by what the dishes say: look whether it is
+	Over    []Line // bought, and no longer wanted
+	Cost    Cost   // of all of it
 }
 
 // Trip is one way to a shop.
@@ -28,8 +26,12 @@ type Trip struct {
 	Chore    planner.ChoreKey
 	Shop     string // empty: wherever
 	Start    time.Time
+	End      time.Time         // zero without a plan, or when it is not in the plan
 	Who      planner.PersonKey // who goes; empty without a plan
+	Progress planner.Progress
+	From, By time.Time // the days between which all of it keeps and is in time; From is zero when nothing hurries
 	Sections []Section
+	Cost     Cost // of what is still to be bought on it
 }
 
 // Section is a part of a shop.
@@ -40,165 +42,227 @@ type Section struct {
 
 // Line is one thing to buy. Instants are zero without a plan.
 type Line struct {
-	Name      string
-	Amounts   []measure.Quantity // the exact sums, one for each kind of measure; none: to taste
+	Thing     planner.Thing
+	Name      string             // in the singular or plural, as its amount has it
+	Amounts   []measure.Quantity // the exact sums as bought, one for each kind of measure; none: as needed
 	AsWritten []string           // amounts that nobody can add up
-	For       []planner.DishKey  // the dishes that want it, in menu order; none: a drink
+	For       []planner.DishKey  // the dishes that want it, in menu order; none: the party
 	Notes     []string
 	Optional  bool // for every dish that wants it
 	Frozen    bool
+	Loss      *measure.Trimming // Amounts has what is trimmed away in it; nil: there is nothing
+	Trimmed   measure.Quantity  // the weight ready to cook, with Loss
+
 	FirstUse  time.Time
-	BuyBy     time.Time // when the first task needs it, or the trip is over
-	NotBefore time.Time // bought earlier it would not keep until then; zero: it keeps
-}
+	BuyBy     time.Time          // when the first task needs it: thawing and chilling count
+	NotBefore time.Time          // bought earlier it would not keep until the last use; zero: it keeps
+	Shelf     []safety.ShelfLife // what is published about that
 
-// Text is the amount as a shopper reads it: rounded as a cook does, counted things up to whole ones.
-func (l *Line) Text() string {
-	var parts []string
-	for _, q := range l.Amounts {
-		parts = append(parts, toBuy(q).String())
-	}
-	return strings.Join(append(parts, l.AsWritten...), " + ")
-}
+	Buy    Buy
+	Cost   *big.Rat           // of what is still to be bought; nil: nobody has said a price
+	Brings planner.PersonKey  // who brings it
+	Got    []planner.Got      // what was bought of it
+	Ticked bool               // nothing is left to buy
+	Short  []measure.Quantity // what is still missing where some was bought; exact
 
-// toBuy rounds: nobody sells a quarter of an onion.
-func toBuy(q measure.Quantity) measure.Quantity {
-	if q.Unit().Kind() != measure.Count {
-		if q.Unit() == measure.Gram || q.Unit() == measure.Millilitre {
-			big := map[measure.Unit]measure.Unit{measure.Gram: measure.Kilogram, measure.Millilitre: measure.Litre}[q.Unit()]
-			if r, err := q.Round().Convert(big); err == nil {
-				if f, _ := r.Low().Float64(); f >= 1 {
-					return r
-				}
-			}
-		}
-		return q.Round()
-	}
-	high := q.High()
-	whole := (high.Num().Int64() + high.Denom().Int64() - 1) / high.Denom().Int64()
-	if up, err := measure.New(whole, 1, q.Unit()); err == nil {
-		return up
-	}
-	return q
+	section string
 }
 
 // Of makes the party's list; plan may be nil.
 func Of(p *planner.Party, plan *planner.Plan) List {
+	m := maker{p: p, plan: plan, need: planner.ToBuy(p)}
+	m.prepare()
 	var list List
-	for _, t := range planner.Trips(p) {
-		trip := Trip{Chore: t.Chore, Shop: t.Shop}
-		var done time.Time
-		if plan != nil {
-			if at := plan.Placed(planner.ChoreTask(t.Chore)); at != nil {
-				trip.Start, done = at.Start, at.End
-				if len(at.People) > 0 {
-					trip.Who = at.People[0]
-				}
-			}
-		}
-		var all []piece
-		for _, item := range t.Items {
-			all = append(all, pieceOf(p, plan, item, done))
-		}
-		trip.Sections = sectionsOf(all)
-		list.Trips = append(list.Trips, trip)
+	for i := range m.need.Trips {
+		list.Trips = append(list.Trips, m.trip(&m.need.Trips[i]))
 	}
 	if plan != nil {
-		slices.SortStableFunc(list.Trips, func(a, b Trip) int { return a.Start.Compare(b.Start) })
+		slices.SortStableFunc(list.Trips, func(a, b Trip) int {
+			return cmp.Or(cmp.Compare(unplanned(&a), unplanned(&b)), a.Start.Compare(b.Start))
+		})
 	}
-	var house []piece
-	for i := range p.Dishes {
-		d := &p.Dishes[i]
-		for j := range d.Ingredients {
-			if d.Ingredients[j].InHouse {
-				house = append(house, pieceOf(p, nil, planner.TripItem{Dish: d.Key, Ingredient: j, Drink: -1}, time.Time{}))
-			}
-		}
+	for i := range list.Trips {
+		m.tick(&list.Trips[i])
 	}
-	list.House = merge(house)
+	list.Brought = m.lines(m.need.Brought)
+	for i := range list.Brought {
+		m.buy(&list.Brought[i])
+		m.tickLine(&list.Brought[i])
+	}
+	list.There = m.lines(m.need.There)
+	for i := range list.There {
+		l := &list.There[i]
+		l.Ticked = true
+		l.Got = m.got(l.Thing)
+	}
+	m.plan = nil
+	list.House = m.lines(m.need.House)
+	list.Over = m.over()
+	list.Cost = m.costOf(&list)
 	return list
 }
 
-// piece is one ingredient or drink as it goes onto a list.
-type piece struct {
-	line    Line
-	section string
+func unplanned(t *Trip) int {
+	if t.Start.IsZero() {
+		return 1
+	}
+	return 0
 }
 
-func pieceOf(p *planner.Party, plan *planner.Plan, item planner.TripItem, done time.Time) piece {
-	x := piece{section: "drinks"}
-	var keeps planner.Minutes
-	if item.Dish == "" {
-		d := p.Drinks[item.Drink]
-		x.line = Line{Name: d.Name}
-		if q, err := measure.New(int64(d.Bottles), 1, "bottle"); err == nil {
-			x.line.Amounts = []measure.Quantity{q}
-		}
-	} else {
-		d := p.Dish(item.Dish)
-		in := &d.Ingredients[item.Ingredient]
-		x.section, keeps = in.Section, planner.Minutes(in.KeepDays)*24*60
-		x.line = Line{Name: in.Name, For: []planner.DishKey{d.Key}, Optional: in.Optional, Frozen: in.Frozen}
-		if in.Note != "" {
-			x.line.Notes = []string{in.Note}
-		}
-		x.line.amount(in.Amount, d.Makes(p), d.Serves)
-	}
-	if plan == nil {
-		return x
-	}
-	use := p.Arrival
-	if at := plan.Placed(item.Use); at != nil {
-		use = at.Start
-	} else if item.Use != "" {
-		return x // not in the plan: nothing is known
-	}
-	x.line.FirstUse, x.line.BuyBy = use, use
-	if !done.IsZero() && done.Before(use) {
-		x.line.BuyBy = done
-	}
-	if keeps > 0 && !x.line.Frozen {
-		x.line.NotBefore = use.Add(-keeps.Duration())
-	}
-	return x
+// maker makes one list.
+type maker struct {
+	p      *planner.Party
+	plan   *planner.Plan
+	need   planner.Buying
+	placed map[planner.TaskKey]*planner.Placed
+	dishes map[planner.DishKey]*planner.Dish
+	goods  map[planner.Thing]*planner.Good
+	bought map[planner.Thing]*planner.Purchase
+	ticks  map[planner.Thing]*measure.Stock // what was bought on trips that are not over
+	places int                              // behind the point of a price
 }
 
-// amount sets a line's amount from a dish's text, scaled to the covers.
-func (l *Line) amount(text string, makes, serves int) {
-	if strings.TrimSpace(text) == "" {
-		return
+func (m *maker) prepare() {
+	p := m.p
+	m.dishes = make(map[planner.DishKey]*planner.Dish, len(p.Dishes))
+	for i := range p.Dishes {
+		m.dishes[p.Dishes[i].Key] = &p.Dishes[i]
 	}
-	q, err := measure.ParseWhole(text)
-	if err == nil && makes != serves && serves > 0 {
-		q, err = q.Scale(makes, serves)
-	}
-	switch {
-	case err == nil:
-		l.Amounts = []measure.Quantity{q}
-	case makes == serves:
-		l.AsWritten = []string{text}
-	default:
-		l.AsWritten = []string{text + " " + forCovers(serves, makes)}
-	}
-}
-
-func sectionsOf(all []piece) []Section {
-	var names []string
-	for _, x := range all {
-		if !slices.Contains(names, x.section) {
-			names = append(names, x.section)
+	if m.plan != nil {
+		m.placed = make(map[planner.TaskKey]*planner.Placed, len(m.plan.Tasks))
+		for i := range m.plan.Tasks {
+			m.placed[m.plan.Tasks[i].Task] = &m.plan.Tasks[i]
 		}
 	}
-	slices.SortFunc(names, func(a, b string) int { return cmp.Compare(a, b) })
-	var out []Section
-	for _, n := range names {
-		var here []piece
-		for _, x := range all {
-			if x.section == n {
-				here = append(here, x)
+	m.goods = make(map[planner.Thing]*planner.Good, len(p.Goods))
+	for i := range p.Goods {
+		m.goods[p.Goods[i].Thing] = &p.Goods[i]
+	}
+	m.bought = make(map[planner.Thing]*planner.Purchase, len(p.Bought))
+	m.ticks = map[planner.Thing]*measure.Stock{}
+	for i := range p.Bought {
+		b := &p.Bought[i]
+		m.bought[b.Thing] = b
+		for j := range b.Got {
+			if g := &b.Got[j]; !p.TripOver(g.Trip) || m.brings(b.Thing) {
+				if m.ticks[b.Thing] == nil {
+					m.ticks[b.Thing] = measure.NewStock(b.Name)
+				}
+				g.PutInto(m.ticks[b.Thing])
 			}
 		}
-		out = append(out, Section{Name: n, Lines: merge(here)})
 	}
+	m.places = placesOf(p)
+}
+
+func (m *maker) brings(t planner.Thing) bool {
+	g := m.goods[t]
+	return g != nil && g.Brings != ""
+}
+
+func (m *maker) got(t planner.Thing) []planner.Got {
+	if b := m.bought[t]; b != nil {
+		return b.Got
+	}
+	return nil
+}
+
+func (m *maker) trip(t *planner.Trip) Trip {
+	trip := Trip{Chore: t.Chore, Shop: t.Shop, Progress: m.p.Progress(planner.ChoreTask(t.Chore))}
+	if at := m.placed[planner.ChoreTask(t.Chore)]; at != nil {
+		trip.Start, trip.End = at.Start, at.End
+		if len(at.People) > 0 {
+			trip.Who = at.People[0]
+		}
+	}
+	if w := m.p.WorkOn(planner.ChoreTask(t.Chore)); w != nil && w.Person != "" {
+		trip.Who = w.Person
+	}
+	lines := m.lines(t.Items)
+	for i := range lines {
+		l := &lines[i]
+		m.buy(l)
+		if l.NotBefore.After(trip.From) {
+			trip.From = l.NotBefore
+		}
+		trip.By = sooner(trip.By, l.BuyBy)
+	}
+	trip.Sections = sectionsOf(lines)
+	return trip
+}
+
+// tick takes off a trip what was bought on it, and sums up what the rest costs.
+func (m *maker) tick(t *Trip) {
+	for i := range t.Sections {
+		for j := range t.Sections[i].Lines {
+			l := &t.Sections[i].Lines[j]
+			m.tickLine(l)
+			t.Cost.line(l)
+		}
+	}
+}
+
+func (m *maker) tickLine(l *Line) {
+	s := m.ticks[l.Thing]
+	if s.Empty() {
+		m.price(l)
+		return
+	}
+	l.Got = m.got(l.Thing)
+	l.Ticked = true
+	var short []measure.Quantity
+	for _, q := range l.Amounts {
+		if missing, met := s.Draw(q); !met {
+			short, l.Ticked = append(short, missing), false
+		}
+	}
+	if !l.Ticked {
+		l.Short = short
+		l.Buy = m.buyOf(l, short)
+		m.price(l)
+	}
+}
+
+// over lists what was bought and is not wanted any more.
+func (m *maker) over() []Line {
+	if len(m.p.Bought) == 0 {
+		return nil
+	}
+	wanted := map[planner.Thing]bool{}
+	note := func(items []planner.TripItem) {
+		for i := range items {
+			wanted[items[i].Thing] = true
+		}
+	}
+	for i := range m.need.Trips {
+		note(m.need.Trips[i].Items)
+	}
+	note(m.need.Brought)
+	note(m.need.There)
+	var out []Line
+	for i := range m.p.Bought {
+		b := &m.p.Bought[i]
+		if !wanted[b.Thing] {
+			l := Line{Thing: b.Thing, Name: b.Name, Got: b.Got, Ticked: true, Frozen: b.Thing.Frozen()}
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+func sectionsOf(lines []Line) []Section {
+	var out []Section
+	at := map[string]int{}
+	for i := range lines {
+		name := lines[i].section
+		k, ok := at[name]
+		if !ok {
+			k = len(out)
+			at[name] = k
+			out = append(out, Section{Name: name})
+		}
+		out[k].Lines = append(out[k].Lines, lines[i])
+	}
+	slices.SortFunc(out, func(a, b Section) int { return cmp.Compare(a.Name, b.Name) })
 	return out
 }

@@ -1,68 +1,200 @@
 package shopping
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 	"time"
+
+	"tureen/planner"
+	"tureen/planner/measure"
 )
 
-// merge adds up what is the same thing, and sorts by name.
-func merge(all []piece) []Line {
-	var lines []Line
-	at := map[string]int{}
-	for _, x := range all {
-		name := fold(x.line.Name)
-		if x.line.Frozen {
-			name += " (frozen)"
+// piece is one want as it goes onto a list.
+type piece struct {
+	item      *planner.TripItem
+	section   string
+	note      string
+	text      string // an amount that nobody can add up
+	optional  bool
+	use       time.Time
+	notBefore time.Time
+}
+
+func (m *maker) piece(item *planner.TripItem) piece {
+	x := piece{item: item}
+	switch {
+	case item.Dish != "":
+		d := m.dishes[item.Dish]
+		in := &d.Ingredients[item.Ingredient]
+		x.section, x.note, x.optional, x.text = in.Section, in.Note, in.Optional, item.Text
+		if makes := d.Makes(m.p); item.Text != "" && makes != d.Serves {
+			x.text = fmt.Sprintf("%s for %d covers; you cook for %d", item.Text, d.Serves, makes)
 		}
-		i, ok := at[name]
-		if !ok {
-			at[name] = len(lines)
-			lines = append(lines, x.line)
-			continue
-		}
-		lines[i].join(x.line)
+	case item.Drink >= 0:
+		x.section = "drinks"
 	}
-	slices.SortStableFunc(lines, func(a, b Line) int { return strings.Compare(fold(a.Name), fold(b.Name)) })
+	if g := m.goods[item.Thing]; g != nil && g.Section != "" {
+		x.section = g.Section
+	}
+	if m.plan == nil {
+		return x
+	}
+	x.use = m.p.Arrival
+	if at := m.placed[item.Use]; at != nil {
+		x.use = at.Start
+	} else if item.Use != "" {
+		x.use = time.Time{} // not in the plan: nothing is known
+		return x
+	}
+	if item.Keeps > 0 {
+		x.notBefore = x.use.Add(-item.Keeps.Duration())
+	}
+	return x
+}
+
+// lines merges wants: what is the same thing is one line, and only where one purchase could not keep for all of
+// its uses there is one more. The lines are sorted by name; in which order the wants come makes no difference.
+func (m *maker) lines(items []planner.TripItem) []Line {
+	if len(items) == 0 {
+		return nil
+	}
+	pieces := make([]piece, len(items))
+	for i := range items {
+		pieces[i] = m.piece(&items[i])
+	}
+	by := make([]int, len(pieces))
+	for i := range by {
+		by[i] = i
+	}
+	slices.SortStableFunc(by, func(a, b int) int {
+		x, y := &pieces[a], &pieces[b]
+		return cmp.Or(cmp.Compare(x.item.Thing, y.item.Thing), x.use.Compare(y.use))
+	})
+	lines := make([]Line, 0, len(pieces))
+	for from := 0; from < len(by); {
+		first := &pieces[by[from]]
+		to := from + 1
+		for to < len(by) && pieces[by[to]].item.Thing == first.item.Thing && !pieces[by[to]].notBefore.After(first.use) {
+			to++
+		}
+		group := by[from:to]
+		slices.Sort(group) // the order of the menu
+		lines = append(lines, m.line(pieces, group))
+		from = to
+	}
 	return lines
 }
 
-// join takes another line of the same thing into this one.
-func (l *Line) join(o Line) {
-	if len(o.Name) > len(l.Name) {
-		l.Name = o.Name // the plural, mostly
+// line makes one line of some wants of one thing.
+func (m *maker) line(pieces []piece, group []int) Line {
+	first := pieces[group[0]].item
+	l := Line{Thing: first.Thing, Name: first.Name, Frozen: first.Thing.Frozen(), Optional: true}
+	if g := m.goods[l.Thing]; g != nil {
+		l.Brings = g.Brings
 	}
-	for _, q := range o.Amounts {
-		added := false
-		for i := range l.Amounts {
-			if l.Amounts[i].Adds(q) {
-				if sum, err := l.Amounts[i].Add(q); err == nil {
-					l.Amounts[i], added = sum, true
-					break
-				}
+	plain := 0 // how many wants say no section
+	sections := map[string]int{}
+	for _, i := range group {
+		x := &pieces[i]
+		if better(x.item.Name, l.Name) {
+			l.Name = x.item.Name
+		}
+		switch {
+		case x.text != "":
+			l.AsWritten = append(l.AsWritten, x.text)
+		default:
+			q := x.item.Left
+			if x.item.Met {
+				q = x.item.Amount
 			}
+			l.Amounts = add(l.Amounts, q)
 		}
-		if !added {
-			l.Amounts = append(l.Amounts, q)
+		if x.item.Trimmed && l.Loss == nil {
+			l.Loss = &x.item.Loss
 		}
-	}
-	l.AsWritten = append(l.AsWritten, o.AsWritten...)
-	for _, d := range o.For {
-		if !slices.Contains(l.For, d) {
+		if d := x.item.Dish; d != "" && !slices.Contains(l.For, d) {
 			l.For = append(l.For, d)
 		}
-	}
-	for _, n := range o.Notes {
-		if !slices.Contains(l.Notes, n) {
-			l.Notes = append(l.Notes, n)
+		if x.note != "" && !slices.Contains(l.Notes, x.note) {
+			l.Notes = append(l.Notes, x.note)
+		}
+		l.Optional = l.Optional && x.optional
+		l.FirstUse = sooner(l.FirstUse, x.use)
+		if x.notBefore.After(l.NotBefore) {
+			l.NotBefore = x.notBefore
+		}
+		if s := x.item.Shelf; s.To > 0 && !slices.Contains(l.Shelf, s) {
+			l.Shelf = append(l.Shelf, s)
+		}
+		if x.section == "" {
+			plain++
+		} else {
+			sections[x.section]++
 		}
 	}
-	l.Optional = l.Optional && o.Optional
-	l.FirstUse, l.BuyBy = sooner(l.FirstUse, o.FirstUse), sooner(l.BuyBy, o.BuyBy)
-	if o.NotBefore.After(l.NotBefore) {
-		l.NotBefore = o.NotBefore
+	l.BuyBy = l.FirstUse
+	for name, n := range sections {
+		if best := sections[l.section]; l.section == "" || n > best || n == best && name < l.section {
+			l.section = name
+		}
 	}
+	slices.SortFunc(l.Amounts, func(a, b measure.Quantity) int {
+		return cmp.Or(cmp.Compare(rankOf(a.Unit().Kind()), rankOf(b.Unit().Kind())), cmp.Compare(a.Unit(), b.Unit()))
+	})
+	if l.Loss != nil {
+		l.Trimmed = trimmedPart(pieces, group)
+	}
+	l.Name = forAmount(l.Name, l.Amounts)
+	return l
+}
+
+func rankOf(k measure.Kind) int {
+	return slices.Index([]measure.Kind{measure.Count, measure.Mass, measure.Volume}, k)
+}
+
+// trimmedPart is the sum ready to cook of the wants that are meant so.
+func trimmedPart(pieces []piece, group []int) measure.Quantity {
+	var sum measure.Quantity
+	for _, i := range group {
+		it := pieces[i].item
+		if !it.Trimmed {
+			continue
+		}
+		ready, err := it.Left.Scale(100-it.Loss.Percent, 100)
+		if err != nil {
+			continue
+		}
+		if s, err := sum.Add(ready); err == nil {
+			sum = s
+		}
+	}
+	return sum
+}
+
+// add sums an amount into those of its kind.
+func add(sums []measure.Quantity, q measure.Quantity) []measure.Quantity {
+	if q.IsZero() {
+		return sums
+	}
+	for i := range sums {
+		if sums[i].Adds(q) {
+			if sum, err := sums[i].Add(q); err == nil {
+				sums[i] = sum
+				return sums
+			}
+		}
+	}
+	return append(sums, q)
+}
+
+// better prefers, of two spellings of one thing, the longer (the plural, mostly), then the first by the alphabet.
+func better(a, b string) bool {
+	if len(a) != len(b) {
+		return len(a) > len(b)
+	}
+	return a < b
 }
 
 func sooner(a, b time.Time) time.Time {
@@ -72,27 +204,60 @@ func sooner(a, b time.Time) time.Time {
 	return a
 }
 
-// fold makes one word of "Onion" and "onions".
-func fold(name string) string {
-	words := strings.Fields(strings.ToLower(name))
-	for i, w := range words {
-		words[i] = singular(w)
-	}
-	return strings.Join(words, " ")
+// uncounted are things that are counted and have no plural of their own: 2 garlic would be heads.
+var uncounted = map[string]bool{
+	"garlic": true, "celery": true, "broccoli": true, "asparagus": true, "couscous": true, "spinach": true, "parsley": true, "basil": true, "fennel": true,
+	"rice": true, "bread": true, "butter": true, "fish": true, "salmon": true, "cod": true, "squid": true, "beef": true, "pork": true, "lamb": true, "ice": true,
+	"mint": true, "dill": true, "thyme": true, "rosemary": true, "sage": true, "tofu": true, "halloumi": true, "mozzarella": true, "feta": true, "chocolate": true,
 }
 
-func singular(w string) string {
+// forAmount puts a thing's name in the singular or plural that its amount asks for: 2 limes, 1 lime. What is
+// weighed or in bunches stays as it was typed.
+func forAmount(name string, amounts []measure.Quantity) string {
+	if len(amounts) != 1 || amounts[0].Unit() != measure.Each {
+		return name
+	}
+	head, tail := name, ""
+	if i := strings.IndexAny(name, ",("); i > 0 {
+		head, tail = strings.TrimRight(name[:i], " "), name[len(strings.TrimRight(name[:i], " ")):]
+	}
+	for _, of := range []string{" of ", " with ", " in ", " for "} {
+		if i := strings.Index(head, of); i > 0 {
+			head, tail = head[:i], head[i:]+tail
+		}
+	}
+	i := strings.LastIndexByte(head, ' ') + 1
+	last := strings.ToLower(head[i:])
+	one := measure.Singular(last)
+	if uncounted[one] || last == "" {
+		return name
+	}
+	up := amounts[0].Up()
+	if n := up.High(); n.IsInt() && n.Num().IsInt64() && n.Num().Int64() == 1 {
+		if one != last {
+			return head[:i] + one + tail
+		}
+		return name
+	}
+	if one != last {
+		return name // it is in the plural already
+	}
+	return head[:i] + plural(head[i:]) + tail
+}
+
+// plural is a singular word in the plural, as far as English has rules for what is eaten.
+func plural(word string) string {
+	low := strings.ToLower(word)
+	ends := func(tails ...string) bool {
+		return slices.ContainsFunc(tails, func(t string) bool { return strings.HasSuffix(low, t) })
+	}
 	switch {
-	case strings.HasSuffix(w, "ies") && len(w) > 4:
-		return strings.TrimSuffix(w, "ies") + "y"
-	case strings.HasSuffix(w, "oes") && len(w) > 4:
-		return strings.TrimSuffix(w, "es")
-	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && len(w) > 3:
-		return strings.TrimSuffix(w, "s")
+	case ends("s", "x", "sh", "ch", "potato", "tomato", "mango", "chilli"):
+		return word + "es"
+	case ends("leaf", "loaf", "half"):
+		return word[:len(word)-1] + "ves"
+	case ends("y") && !ends("ay", "ey", "oy"):
+		return word[:len(word)-1] + "ies"
 	}
-	return w
-}
-
-func forCovers(serves, makes int) string {
-	return fmt.Sprintf("for %d covers; you cook for %d", serves, makes)
+	return word + "s"
 }

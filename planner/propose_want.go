@@ -1,0 +1,271 @@
+package planner
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner/measure"
+	"tureen/planner/safety"
+)
+
+// TripItem is something that is wanted: an ingredient of a dish (Drink and Good are -1), a drink of the party or
+// a good that is for no dish (Dish is empty). All three are without for the ice.
+type TripItem struct {
+	Dish       DishKey
+	Ingredient int // in Dish.Ingredients
+	Drink      int // in Party.Drinks
+	Good       int // in Party.Goods
+
+	Use    TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
+	Thing  Thing
+	Name   string
+	Amount measure.Quantity // as it is bought, for the covers; none: Text, or as much as is needed
+	Text   string           // an amount that nobody can add up, as it was written
+	Left   measure.Quantity // what of Amount is neither in the house nor was bought on a trip that is over
+	Met    bool             // nothing is left to buy, or the task that wants it is done
+
+	Trimmed bool             // Amount is more than the dish asks for, by Loss
+	Loss    measure.Trimming // what is trimmed away, with its source
+	Keeps   Minutes          // in the refrigerator once bought; 0: as long as need be
+	Shelf   safety.ShelfLife // what is published about that; its zero value: nothing, or the host knows better
+	order   int
+}
+
+// Buying is what a party needs, sorted by how it comes into the house.
+type Buying struct {
+	Trips   []Trip     // in the order in which they are made
+	Brought []TripItem // somebody brings them
+	There   []TripItem // in the house by what was said of the thing, or bought before: nothing is left to buy
+	House   []TripItem // in the house by what the dish says
+}
+
+// ToBuy says what is bought on which way to which shop, as [Propose] has it: as few trips a shop as the shelf
+// lives allow, in the order in which they are made. What is in the house, was bought on a trip that is over, or
+// is brought by somebody is on none.
+func ToBuy(p *Party) Buying {
+	w := proposer{p: p, amounts: true}
+	w.thaw()
+	w.drinks()
+	w.shop()
+	w.buying.Trips = append(w.trips, w.buying.Trips...) // the ice last
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		for j := range d.Ingredients {
+			if d.Ingredients[j].InHouse {
+				item := TripItem{Dish: d.Key, Ingredient: j, Drink: -1, Good: -1}
+				w.fill(&item, d)
+				w.buying.House = append(w.buying.House, item)
+			}
+		}
+	}
+	return w.buying
+}
+
+// fill sets what an ingredient's item says of itself.
+func (w *proposer) fill(item *TripItem, d *Dish) {
+	in := &d.Ingredients[item.Ingredient]
+	item.Name, item.Thing = in.Name, ThingOf(in.Name, in.Frozen)
+	if w.amounts || w.supplied[item.Thing] {
+		item.amount(in, d.Makes(w.p), d.Serves)
+	}
+}
+
+// amount reads an ingredient's amount, for the covers that the dish is made for.
+func (i *TripItem) amount(in *Ingredient, makes, serves int) {
+	text := strings.TrimSpace(in.Amount)
+	if text == "" {
+		return
+	}
+	q, err := measure.ParseWhole(text)
+	if err == nil && makes != serves && serves > 0 {
+		q, err = q.Scale(makes, serves)
+	}
+	if err != nil {
+		i.Text = text
+		return
+	}
+	if !in.Frozen && (in.Trimmed || measure.SaysTrimmed(in.Name)) {
+		q, i.Loss, i.Trimmed = measure.AsBought(q, in.Name)
+	}
+	i.Amount, i.Left = q, q
+}
+
+// supply is what there is of each thing before any trip that is still to be made.
+func (w *proposer) supply() map[Thing]*measure.Stock {
+	stocks := map[Thing]*measure.Stock{}
+	of := func(t Thing, name string) *measure.Stock {
+		if stocks[t] == nil {
+			stocks[t] = measure.NewStock(name)
+		}
+		return stocks[t]
+	}
+	for i := range w.p.Goods {
+		g := &w.p.Goods[i]
+		if g.House == Enough {
+			of(g.Thing, g.Name).All = true
+		} else if q, err := measure.ParseWhole(g.House); err == nil && !q.IsZero() {
+			of(g.Thing, g.Name).Put(q)
+		}
+	}
+	for i := range w.p.Bought {
+		b := &w.p.Bought[i]
+		for j := range b.Got {
+			if g := &b.Got[j]; w.p.TripOver(g.Trip) {
+				g.PutInto(of(b.Thing, b.Name))
+			}
+		}
+	}
+	return stocks
+}
+
+// PutInto adds what was bought to a stock.
+func (g *Got) PutInto(s *measure.Stock) {
+	if len(g.Amounts) == 0 {
+		s.Some = true
+	}
+	for _, text := range g.Amounts {
+		if q, err := measure.ParseWhole(text); err == nil {
+			s.Put(q)
+		} else {
+			s.Some = true
+		}
+	}
+}
+
+// TripOver reports whether nothing more is bought on a way to a shop: it was made, and what was bought on it
+// has been noted, or there is no such task any more.
+func (p *Party) TripOver(k ChoreKey) bool {
+	if k == "" || p.Chore(k) == nil {
+		return true
+	}
+	w := p.WorkOn(ChoreTask(k))
+	return w != nil && w.Progress == Done && w.Noted
+}
+
+// net takes what there is from what is wanted, the first use first, and sets aside what is met.
+func (w *proposer) net(wants []want) []want {
+	stocks := w.stocks
+	if len(stocks) > 0 {
+		order := make([]int, len(wants))
+		for i := range order {
+			order[i] = i
+		}
+		slices.SortStableFunc(order, func(a, b int) int { return wants[a].to.Compare(wants[b].to) })
+		for _, i := range order {
+			item := &wants[i].item
+			if s := stocks[item.Thing]; !s.Empty() {
+				if item.Text != "" {
+					item.Met = true
+					continue
+				}
+				item.Left, item.Met = s.Draw(item.Amount)
+			}
+		}
+	}
+	return slices.DeleteFunc(wants, func(x want) bool {
+		if x.item.Use != "" && w.p.Progress(x.item.Use) == Done {
+			x.item.Met = true // whatever it was made with, it is made
+		}
+		if x.item.Met {
+			w.buying.There = append(w.buying.There, x.item)
+		}
+		return x.item.Met
+	})
+}
+
+// keeps is how long a fresh ingredient may lie from the shop to its step, and what is published about it. A
+// published limit binds whatever the host says, and the days that raw food still lies after the step come
+// off it, down to one; a day the host knows binds; what is published about quality is only told.
+func keeps(d *Dish, in *Ingredient, s *Step) (bound, told Minutes, life safety.ShelfLife) {
+	said := Minutes(in.KeepDays) * minutesADay
+	if in.Frozen {
+		return said, said, life
+	}
+	life, ok := safety.Shelf(in.Name)
+	days := Minutes(life.To) * minutesADay
+	switch {
+	case !ok:
+		return said, said, safety.ShelfLife{}
+	case !life.Limit && said > 0:
+		return said, said, safety.ShelfLife{} // the host knows better
+	case !life.Limit:
+		return 0, days, life
+	}
+	if s != nil {
+		days = max(minutesADay, days-rawWait(d, s))
+	}
+	if said > 0 && said < days {
+		return said, said, safety.ShelfLife{}
+	}
+	return days, days, life
+}
+
+// extras are the wants that belong to no dish.
+func (w *proposer) extras() []want {
+	var out []want
+	for i := range w.p.Goods {
+		g := &w.p.Goods[i]
+		if g.Extra == "" {
+			continue
+		}
+		x := want{
+			item: TripItem{Drink: -1, Good: i, Thing: g.Thing, Name: g.Name, order: 2_000_000 + i}, shop: g.Shop,
+			by: Anchor{Arrival: true, Offset: -60}, from: w.p.Opens(), to: w.p.Arrival.Add(-time.Hour),
+		}
+		if q, err := measure.ParseWhole(g.Extra); err == nil {
+			x.item.Amount, x.item.Left = q, q
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// brought sets aside what somebody brings along.
+func (w *proposer) brought(wants []want) []want {
+	return slices.DeleteFunc(wants, func(x want) bool {
+		g := w.p.Good(x.item.Thing)
+		brings := g != nil && g.Brings != ""
+		if brings {
+			w.buying.Brought = append(w.buying.Brought, x.item)
+		}
+		return brings
+	})
+}
+
+// placed says where each thing is bought: where the hosts say of the thing, else where the dish says, else
+// where another dish does, the first in the menu.
+func (w *proposer) placed(wants []want) {
+	spelt, where := map[string]string{}, map[Thing]string{}
+	for i := range w.p.Goods {
+		if g := &w.p.Goods[i]; g.Shop != "" {
+			where[g.Thing] = g.Shop
+		}
+	}
+	for i := range wants {
+		x := &wants[i]
+		if x.shop == "" {
+			continue
+		}
+		if k := Key(x.shop); spelt[k] == "" {
+			spelt[k] = x.shop
+		} else {
+			x.shop = spelt[k]
+		}
+		if where[x.item.Thing] == "" {
+			where[x.item.Thing] = x.shop
+		}
+	}
+	for i := range wants {
+		x := &wants[i]
+		if s := where[x.item.Thing]; s != "" && (x.shop == "" || w.p.Good(x.item.Thing) != nil) {
+			if k := spelt[Key(s)]; k != "" {
+				s = k
+			}
+			x.shop = s
+		}
+	}
+}
+
+func byOrder(a, b TripItem) int { return cmp.Compare(a.order, b.order) }

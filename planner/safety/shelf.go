@@ -1,0 +1,120 @@
+package safety
+
+import (
+	_ "embed"
+	"fmt"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// shelf.csv: how many days food that was bought fresh keeps in the refrigerator. The columns from id on are
+// those of the project's reference table, unchanged; names are what cooks call it, and rests says whether the
+// figure is a limit (raw meat, poultry, fish, eggs) or a matter of quality: common practice, no source.
+//
+//go:embed shelf.csv
+var shelfCSV string
+
+// ShelfLife is how long something keeps in the refrigerator once it is bought fresh.
+type ShelfLife struct {
+	Name     string // as the source calls it: "chicken, whole"
+	From, To int    // days: the published range
+	Limit    bool   // a limit that a plan keeps; else quality, and a word of advice
+	Source   string
+	How      How
+}
+
+// Figure is the range as people say it: "1 to 2 days".
+func (s ShelfLife) Figure() string {
+	switch {
+	case s.To == 1:
+		return "1 day"
+	case s.From == s.To:
+		return fmt.Sprintf("%d days", s.To)
+	}
+	return fmt.Sprintf("%d to %d days", s.From, s.To)
+}
+
+// String is the sentence that a day to buy rests on.
+func (s ShelfLife) String() string {
+	return fmt.Sprintf("%s: %s in the refrigerator from purchase (%s)", s.Name, s.Figure(), s.Source)
+}
+
+var shelf = sync.OnceValue(func() map[string]ShelfLife {
+	t := map[string]ShelfLife{}
+	for _, m := range records("shelf.csv", shelfCSV) {
+		s := ShelfLife{Name: strings.ToLower(m["name"]), Limit: m["rests"] == "limit", Source: m["source"], How: How(m["how"])}
+		if m["subtitle"] != "" {
+			s.Name += ", " + m["subtitle"]
+		}
+		var err, err2 error
+		s.From, err = strconv.Atoi(m["fridge_min_days"])
+		s.To, err2 = strconv.Atoi(m["fridge_max_days"])
+		if err != nil || err2 != nil || s.To < s.From {
+			panic("safety: shelf.csv: " + m["id"])
+		}
+		for _, name := range strings.Split(m["names"], "|") {
+			if _, twice := t[name]; twice {
+				panic("safety: shelf.csv: " + name + " is two things")
+			}
+			t[name] = s
+		}
+	}
+	return t
+})
+
+// shelfPlain are words before a name that change nothing about how long it keeps.
+var shelfPlain = map[string]bool{
+	"fresh": true, "ripe": true, "large": true, "small": true, "medium": true, "raw": true, "firm": true, "free": true, "range": true, "organic": true,
+	"boneless": true, "skinless": true, "lean": true, "good": true, "unwaxed": true, "baby": true, "young": true,
+}
+
+// notFresh are words that say that something was not bought fresh, or is not the thing itself.
+var notFresh = []string{"dried", "tinned", "canned", "stock", "juice", "oil", "paste", "powder", "smoked", "cooked", "ground", "sauce", "vinegar", "sun-dried", "frozen", "jar", "pickled", "fat"}
+
+// Shelf is how long an ingredient keeps in the refrigerator once it is bought fresh, by its name in the
+// singular or plural; ok is false where the table does not have it. Dried, tinned and cooked things are not
+// in it, nor is what only begins with a name: chicken stock is no chicken.
+func Shelf(name string) (s ShelfLife, ok bool) {
+	name, _, _ = strings.Cut(strings.ToLower(name), ",")
+	name, _, _ = strings.Cut(name, "(")
+	words := strings.Fields(strings.ReplaceAll(name, "'", ""))
+	for i := range words {
+		words[i] = oneOf(words[i])
+	}
+	t := shelf()
+	if s, ok = t[strings.Join(words, " ")]; ok {
+		return s, true
+	}
+	for _, w := range notFresh {
+		for _, v := range words {
+			if v == w {
+				return ShelfLife{}, false
+			}
+		}
+	}
+	for len(words) > 1 && shelfPlain[words[0]] {
+		words = words[1:]
+		if s, ok = t[strings.Join(words, " ")]; ok {
+			return s, true
+		}
+	}
+	return ShelfLife{}, false
+}
+
+// oneOf is a word in the singular.
+func oneOf(w string) string {
+	switch {
+	case w == "leaves":
+		return "leaf"
+	case w == "chillies", w == "chilies":
+		return "chilli"
+	case strings.HasSuffix(w, "ies") && len(w) > 4:
+		return w[:len(w)-3] + "y"
+	case strings.HasSuffix(w, "oes"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"):
+		return w[:len(w)-2]
+	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us") && len(w) > 3:
+		return w[:len(w)-1]
+	}
+	return w
+}

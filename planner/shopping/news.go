@@ -1,0 +1,164 @@
+package shopping
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// What says what a change means for a purchase.
+type What string
+
+// What a change may mean.
+const (
+	More     What = "more"      // more is needed than was bought
+	Enough   What = "enough"    // what was bought is enough, still or again
+	NoLonger What = "no longer" // nothing wants it any more
+	New      What = "new"       // nobody has bought it, and the trip to its shop is under way or over
+)
+
+// Change is what a change of the party means for somebody who has bought something, or is buying.
+type Change struct {
+	Thing planner.Thing
+	Name  string
+	What  What
+	By    planner.PersonKey // who has bought it, or is at the shop
+	Has   string            // what was bought: "250 g"; empty: some
+	Wants string            // what is wanted now; with More and New what is still to be bought
+	Shop  string
+	Going bool // with New and More: By is on the way there now
+}
+
+// state is a thing in one list.
+type state struct {
+	wanted []measure.Quantity
+	text   []string
+	short  string
+	open   bool
+	name   string
+	trip   *Trip
+}
+
+// News compares a party before and after a change and lists what it means for what was bought, by name. What
+// nobody has bought is only spoken of where somebody is at the shop, or has been.
+func News(before, after *planner.Party) []Change {
+	if len(before.Bought) == 0 && !anyTripBegun(before) {
+		return nil
+	}
+	was, is := states(before), states(after)
+	var out []Change
+	for t, now := range is {
+		then := was[t]
+		if then != nil && same(then, now) {
+			continue
+		}
+		c := Change{Thing: t, Name: now.name}
+		had, has := before.Purchased(t), after.Purchased(t)
+		if has != nil && !sameGot(had, has) {
+			continue // that is what the change was
+		}
+		if now.trip != nil {
+			c.Shop = now.trip.Shop
+			if now.trip.Progress == planner.Started {
+				c.By, c.Going = now.trip.Who, true
+			}
+		}
+		switch {
+		case has != nil:
+			last := has.Got[len(has.Got)-1]
+			if !c.Going {
+				c.By = last.By
+			}
+			c.Has = gotText(has)
+			c.What, c.Wants = Enough, joined(now)
+			if now.open {
+				c.What, c.Wants = More, now.short
+			}
+		case now.open && now.trip != nil && (c.Going || hasBeen(after, now.trip.Shop)):
+			c.What, c.Wants = New, now.short
+		default:
+			continue
+		}
+		out = append(out, c)
+	}
+	for t, then := range was {
+		if has := after.Purchased(t); is[t] == nil && has != nil && sameGot(before.Purchased(t), has) {
+			out = append(out, Change{Thing: t, Name: then.name, What: NoLonger, By: has.Got[len(has.Got)-1].By, Has: gotText(has)})
+		}
+	}
+	slices.SortFunc(out, func(a, b Change) int { return cmp.Compare(a.Thing, b.Thing) })
+	return out
+}
+
+func states(p *planner.Party) map[planner.Thing]*state {
+	list := Of(p, nil)
+	out := map[planner.Thing]*state{}
+	note := func(l *Line, trip *Trip) {
+		s := out[l.Thing]
+		if s == nil {
+			s = &state{name: l.Name}
+			out[l.Thing] = s
+		}
+		for _, q := range l.Amounts {
+			s.wanted = add(s.wanted, q)
+		}
+		s.text = append(s.text, l.AsWritten...)
+		if !l.Ticked {
+			s.open, s.short, s.trip = true, l.Text(), trip
+		}
+	}
+	for i := range list.Trips {
+		list.Trips[i].Each(func(l *Line) { note(l, &list.Trips[i]) })
+	}
+	for i := range list.Brought {
+		note(&list.Brought[i], nil)
+	}
+	for i := range list.There {
+		note(&list.There[i], nil)
+	}
+	return out
+}
+
+// same reports whether two states want the same amounts.
+func same(a, b *state) bool {
+	return a.open == b.open && slices.EqualFunc(a.wanted, b.wanted, func(x, y measure.Quantity) bool {
+		c, ok := x.Cmp(y)
+		return ok && c == 0
+	}) && slices.Equal(a.text, b.text)
+}
+
+func sameGot(a, b *planner.Purchase) bool {
+	return a != nil && b != nil && len(a.Got) == len(b.Got)
+}
+
+func joined(s *state) string {
+	return strings.Join(append(texts(together(s.wanted, s.name)), s.text...), " + ")
+}
+
+func gotText(b *planner.Purchase) string {
+	var sum []measure.Quantity
+	for _, g := range b.Got {
+		for _, a := range g.Amounts {
+			if q, err := measure.ParseWhole(a); err == nil {
+				sum = add(sum, q)
+			}
+		}
+	}
+	return strings.Join(texts(sum), " + ")
+}
+
+func anyTripBegun(p *planner.Party) bool {
+	return slices.ContainsFunc(p.Chores, func(c planner.Chore) bool {
+		return c.Kind == planner.Shop && p.Progress(planner.ChoreTask(c.Key)) != planner.Waiting
+	})
+}
+
+// hasBeen reports whether a trip to a shop is over.
+func hasBeen(p *planner.Party, shop string) bool {
+	return slices.ContainsFunc(p.Chores, func(c planner.Chore) bool {
+		return c.Kind == planner.Shop && planner.Key(c.Shop) == planner.Key(shop) && p.TripOver(c.Key)
+	})
+}

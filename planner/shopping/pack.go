@@ -1,0 +1,310 @@
+package shopping
+
+import (
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+	"sync"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// packs.csv: sizes in which things are often sold, for where the hosts have said none. They differ from country
+// to country: common practice, no source.
+//
+//go:embed packs.csv
+var packsCSV string
+
+// Buy is how a line is bought: in packages, or loose.
+type Buy struct {
+	Packs    []Packs            // none: loose
+	Loose    []measure.Quantity // rounded up as a shopper says them
+	LeftOver measure.Quantity   // in packages there is so much more than is needed; none: nothing worth saying
+	Common   bool               // the packages are common sizes, not what the hosts have said
+}
+
+// Packs is some packages of one size.
+type Packs struct {
+	Number int
+	Size   measure.Quantity
+	Called string // "packet", "tin"; empty: nobody has said
+	price  *big.Rat
+}
+
+// String is the packages as a shopper says them: "2 packets of 250 g", "3 × 6".
+func (p Packs) String() string {
+	if p.Called == "" {
+		return fmt.Sprintf("%d × %s", p.Number, p.Size)
+	}
+	called := p.Called
+	if p.Number != 1 {
+		called = plural(called)
+	}
+	return fmt.Sprintf("%d %s of %s", p.Number, called, p.Size)
+}
+
+// Text is the amount that is needed as a shopper reads it, never less: "350 g", "2 tins + 400 g". It is empty for
+// what is bought as needed.
+func (l *Line) Text() string {
+	q := l.Amounts
+	if l.Ticked && len(l.Got) > 0 {
+		q = nil
+		for _, g := range l.Got {
+			for _, a := range g.Amounts {
+				if v, err := measure.ParseWhole(a); err == nil {
+					q = add(q, v)
+				}
+			}
+		}
+	} else if len(l.Short) > 0 {
+		q = l.Short
+	}
+	return strings.Join(append(texts(together(q, l.Name)), l.AsWritten...), " + ")
+}
+
+func texts(amounts []measure.Quantity) []string {
+	var out []string
+	for _, q := range amounts {
+		out = append(out, up(q).String())
+	}
+	return out
+}
+
+// up rounds up as a shopper says it: kilograms and litres from a thousand on.
+func up(q measure.Quantity) measure.Quantity {
+	r := q.Up()
+	big := map[measure.Unit]measure.Unit{measure.Gram: measure.Kilogram, measure.Millilitre: measure.Litre}[r.Unit()]
+	if big == "" {
+		return r
+	}
+	if c, err := r.Convert(big); err == nil && c.Low().Cmp(oneRat) >= 0 {
+		return c
+	}
+	return r
+}
+
+var oneRat = big.NewRat(1, 1)
+
+// together makes one weight of volume and weight of the same thing, where its density is known: the careful,
+// larger one.
+func together(amounts []measure.Quantity, name string) []measure.Quantity {
+	mass := slices.IndexFunc(amounts, func(q measure.Quantity) bool { return q.Unit().Kind() == measure.Mass })
+	volume := slices.IndexFunc(amounts, func(q measure.Quantity) bool { return q.Unit().Kind() == measure.Volume })
+	if mass < 0 || volume < 0 {
+		return amounts
+	}
+	w, err := measure.Weigh(amounts[volume], name, amounts[mass].Unit())
+	if err != nil {
+		return amounts
+	}
+	sum, err := amounts[mass].Add(w.High)
+	if err != nil {
+		return amounts
+	}
+	out := slices.Clone(amounts)
+	out[mass] = sum
+	return slices.Delete(out, volume, volume+1)
+}
+
+type commonPack struct {
+	size   measure.Quantity
+	called string
+}
+
+var commonPacks = sync.OnceValue(func() map[planner.Thing][]commonPack {
+	rows, err := csv.NewReader(strings.NewReader(packsCSV)).ReadAll()
+	if err != nil {
+		panic("shopping: packs.csv: " + err.Error())
+	}
+	t := map[planner.Thing][]commonPack{}
+	for _, f := range rows[1:] {
+		size, err := measure.ParseWhole(f[1])
+		if err != nil {
+			panic("shopping: packs.csv: " + err.Error())
+		}
+		for _, name := range strings.Split(f[0], "|") {
+			k := planner.ThingOf(name, false)
+			t[k] = append(t[k], commonPack{size, f[2]})
+		}
+	}
+	return t
+})
+
+// sizes are the packages in which a thing is sold, those of the hosts first.
+func (m *maker) sizes(t planner.Thing) (sizes []Packs, common bool) {
+	if g := m.goods[t]; g != nil && len(g.Sold) > 0 {
+		for _, s := range g.Sold {
+			if q, err := measure.ParseWhole(s.Size); err == nil && !q.IsZero() {
+				price, _ := ParsePrice(s.Price)
+				sizes = append(sizes, Packs{Size: q, price: price})
+			}
+		}
+		return sizes, false
+	}
+	if g := m.goods[t]; g != nil && g.Price != "" {
+		return nil, false // it is sold by weight or by the piece
+	}
+	for _, c := range commonPacks()[t] {
+		sizes = append(sizes, Packs{Size: c.size, Called: c.called})
+	}
+	return sizes, true
+}
+
+func (m *maker) buy(l *Line) { l.Buy = m.buyOf(l, l.Amounts) }
+
+// buyOf says how some amounts of a line's thing are bought.
+func (m *maker) buyOf(l *Line, amounts []measure.Quantity) Buy {
+	amounts = together(amounts, l.Name)
+	loose := func() Buy {
+		b := Buy{}
+		for _, q := range amounts {
+			b.Loose = append(b.Loose, up(q))
+		}
+		return b
+	}
+	if len(amounts) != 1 || len(l.AsWritten) > 0 {
+		return loose()
+	}
+	sizes, common := m.sizes(l.Thing)
+	if len(sizes) == 0 {
+		return loose()
+	}
+	need := make([]Packs, 0, len(sizes))
+	var want measure.Quantity
+	for _, s := range sizes {
+		q, ok := inUnit(amounts[0], l.Name, s.Size.Unit())
+		if !ok {
+			continue
+		}
+		if len(need) == 0 {
+			want = q
+		}
+		if size, err := s.Size.Convert(want.Unit()); err == nil {
+			s.Size = size
+			need = append(need, s)
+		}
+	}
+	if len(need) == 0 {
+		return loose()
+	}
+	b := Buy{Packs: fewest(want, need), Common: common}
+	have := new(big.Rat)
+	for i := range b.Packs {
+		n := new(big.Rat).SetInt64(int64(b.Packs[i].Number))
+		have.Add(have, n.Mul(n, b.Packs[i].Size.Low()))
+	}
+	if have.Sub(have, want.High()); have.Sign() > 0 {
+		b.LeftOver, _ = measure.Range(have, have, want.Unit())
+	}
+	return b
+}
+
+// inUnit is an amount in a package's unit, the careful way round by density where that is needed. Of some
+// counted things a package holds single ones: 6 of them, or 6 cloves.
+func inUnit(q measure.Quantity, name string, unit measure.Unit) (measure.Quantity, bool) {
+	if c, err := q.Convert(unit); err == nil {
+		return c, true
+	}
+	if q.Unit().Kind() == measure.Count || unit.Kind() == measure.Count {
+		return measure.Quantity{}, false
+	}
+	w, err := measure.Weigh(q, name, unit)
+	return w.High, err == nil
+}
+
+// mostOfLargest bounds the search for packages: so many fewer of the largest size are tried than would do alone.
+const mostOfLargest = 12
+
+// fewest chooses packages that hold enough: the cheapest where all prices are known, else those with the least
+// left over, and of these the fewest. Sizes are all in want's unit.
+func fewest(want measure.Quantity, sizes []Packs) []Packs {
+	sizes = slices.Clone(sizes)
+	slices.SortStableFunc(sizes, func(a, b Packs) int { return b.Size.Low().Cmp(a.Size.Low()) })
+	priced := !slices.ContainsFunc(sizes, func(p Packs) bool { return p.price == nil })
+	var best []int
+	var bestCost, bestHave *big.Rat
+	bestN := 0
+	counts := make([]int, len(sizes))
+	consider := func() {
+		have, cost, n := new(big.Rat), new(big.Rat), 0
+		for i, c := range counts {
+			k := new(big.Rat).SetInt64(int64(c))
+			have.Add(have, new(big.Rat).Mul(k, sizes[i].Size.Low()))
+			if priced {
+				cost.Add(cost, k.Mul(k, sizes[i].price))
+			}
+			n += c
+		}
+		order := 0
+		if best != nil {
+			if priced {
+				order = cost.Cmp(bestCost)
+			}
+			if order == 0 {
+				order = have.Cmp(bestHave)
+			}
+			if order == 0 {
+				order = n - bestN
+			}
+		}
+		if best == nil || order < 0 {
+			best, bestCost, bestHave, bestN = slices.Clone(counts), cost, have, n
+		}
+	}
+	var try func(i int, rest *big.Rat)
+	try = func(i int, rest *big.Rat) {
+		all := 0
+		if rest.Sign() > 0 {
+			all = ceil(new(big.Rat).Quo(rest, sizes[i].Size.Low()))
+		}
+		if i == len(sizes)-1 {
+			counts[i] = all
+			consider()
+			return
+		}
+		for c := all; c >= max(0, all-mostOfLargest); c-- {
+			counts[i] = c
+			k := new(big.Rat).SetInt64(int64(c))
+			try(i+1, k.Sub(rest, k.Mul(k, sizes[i].Size.Low())))
+		}
+		counts[i] = 0
+	}
+	try(0, want.High())
+	var out []Packs
+	for i, n := range best {
+		if n > 0 {
+			sizes[i].Number = n
+			out = append(out, sizes[i])
+		}
+	}
+	return out
+}
+
+func ceil(r *big.Rat) int {
+	n := new(big.Int).Add(r.Num(), r.Denom())
+	n.Sub(n, big.NewInt(1))
+	return int(n.Quo(n, r.Denom()).Int64())
+}
+
+// Bought is what whoever ticks a line has in the basket: the packages, or the amounts as they are read; empty
+// for what is bought as needed.
+func (l *Line) Bought() []string {
+	var sum []measure.Quantity
+	for _, p := range l.Buy.Packs {
+		if q, err := p.Size.Scale(p.Number, 1); err == nil {
+			sum = add(sum, q)
+		}
+	}
+	if len(l.Buy.Packs) == 0 {
+		sum = l.Buy.Loose
+	}
+	var out []string
+	for _, q := range sum {
+		out = append(out, q.String())
+	}
+	return out
+}

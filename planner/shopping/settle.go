@@ -1,0 +1,84 @@
+package shopping
+
+import "tureen/planner"
+
+// Settled is a trip of which it has been noted what was bought on it.
+type Settled struct {
+	Chore planner.ChoreKey
+	Shop  string
+	Taken []Line // nobody had ticked anything there: taken as bought, all of it
+	Left  []Line // not ticked off where other things were: still to be bought
+}
+
+// Settle notes, for every trip that is done, what was bought on it: what was ticked off; or, where nobody had
+// ticked off anything, all that was on its list. What is left goes on another trip, since the key of one that is
+// over is not given again. Trips of parties that were stored before purchases were noted are settled so, too.
+func Settle(p *planner.Party) []Settled {
+	var out []Settled
+	for i := range p.Chores {
+		c := &p.Chores[i]
+		w := p.WorkOn(planner.ChoreTask(c.Key))
+		if c.Kind != planner.Shop && c.Kind != planner.Ice || w == nil || w.Progress != planner.Done || w.Noted {
+			continue
+		}
+		s := Settled{Chore: c.Key, Shop: c.Shop}
+		ticked := tickedOn(p, c.Key)
+		list := Of(p, nil)
+		for j := range list.Trips {
+			t := &list.Trips[j]
+			if t.Chore != c.Key {
+				continue
+			}
+			t.Each(func(l *Line) {
+				switch {
+				case l.Ticked:
+				case ticked:
+					s.Left = append(s.Left, *l)
+				default:
+					Note(p, l, planner.Got{Amounts: l.Bought(), Trip: c.Key, By: w.Person, Paid: l.Price(p), Taken: true})
+					s.Taken = append(s.Taken, *l)
+				}
+			})
+		}
+		w.Noted = true
+		out = append(out, s)
+	}
+	return out
+}
+
+func tickedOn(p *planner.Party, k planner.ChoreKey) bool {
+	for i := range p.Bought {
+		for _, g := range p.Bought[i].Got {
+			if g.Trip == k {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Each goes through a trip's lines in order.
+func (t *Trip) Each(do func(*Line)) {
+	for i := range t.Sections {
+		for j := range t.Sections[i].Lines {
+			do(&t.Sections[i].Lines[j])
+		}
+	}
+}
+
+// Note adds a purchase to what was bought of a line's thing.
+func Note(p *planner.Party, l *Line, g planner.Got) {
+	if b := p.Purchased(l.Thing); b != nil {
+		b.Got = append(b.Got[:len(b.Got):len(b.Got)], g)
+		return
+	}
+	p.Bought = append(p.Bought, planner.Purchase{Thing: l.Thing, Name: l.Name, Got: []planner.Got{g}})
+}
+
+// Price is what a line costs, as a purchase keeps it; empty where nobody has said.
+func (l *Line) Price(p *planner.Party) string {
+	if l.Cost == nil {
+		return ""
+	}
+	return l.Cost.FloatString(placesOf(p))
+}

@@ -1,0 +1,95 @@
+package planner
+
+import (
+	"strings"
+
+	"tureen/planner/measure"
+)
+
+// Thing is the key of what is bought: what goes by the same name, in the singular or plural and however it is
+// spelt, is one thing, whichever dish wants it. What is bought frozen is another thing than what is not.
+type Thing string
+
+const frozenThing = " (frozen)"
+
+// ThingOf is the thing that a name means.
+func ThingOf(name string, frozen bool) Thing {
+	words := strings.Fields(strings.ToLower(name))
+	for i, w := range words {
+		if tail := strings.TrimRight(w, ",;."); len(tail) < len(w) {
+			words[i] = measure.Singular(tail) + w[len(tail):]
+		} else {
+			words[i] = measure.Singular(w)
+		}
+	}
+	key := strings.Join(words, " ")
+	if frozen {
+		key += frozenThing
+	}
+	return Thing(key)
+}
+
+// Frozen reports whether the thing is bought frozen.
+func (t Thing) Frozen() bool { return strings.HasSuffix(string(t), frozenThing) }
+
+// Good is what the hosts have said about a thing that is bought, for all dishes that want it and for none.
+type Good struct {
+	Thing   Thing     `json:"thing"`
+	Name    string    `json:"name"`
+	House   string    `json:"house,omitempty"`   // what of it is in the house, as measure.Parse reads it; [Enough]: whatever is wanted
+	Extra   string    `json:"extra,omitempty"`   // wanted for no dish, by the arrival: an amount, or [AsNeeded]
+	Shop    string    `json:"shop,omitempty"`    // where it is bought, whatever the dishes say
+	Section string    `json:"section,omitempty"` // where it stands there
+	Sold    []Pack    `json:"sold,omitempty"`    // the sizes in which it is sold; none: by the piece or by weight
+	Price   string    `json:"price,omitempty"`   // decimal: of Per
+	Per     string    `json:"per,omitempty"`     // what Price is for: "kg", "100 g"; empty: one of it
+	Brings  PersonKey `json:"brings,omitempty"`  // who brings it along, so that it is on no trip
+}
+
+// Words of a Good that are no amounts.
+const (
+	Enough   = "enough"
+	AsNeeded = "as needed"
+)
+
+// Pack is a size in which something is sold.
+type Pack struct {
+	Size  string `json:"size"`            // an amount: "250 g", "6"
+	Price string `json:"price,omitempty"` // decimal; empty: nobody has said
+}
+
+// Purchase is what has been bought of one thing.
+type Purchase struct {
+	Thing Thing  `json:"thing"`
+	Name  string `json:"name"`
+	Got   []Got  `json:"got"` // at least one
+}
+
+// Got is one time that something was bought.
+type Got struct {
+	Amounts []string  `json:"amounts,omitempty"` // as measure.Parse reads them; none: nobody has said how much
+	Trip    ChoreKey  `json:"trip,omitempty"`    // on which way to the shop; empty: on none
+	By      PersonKey `json:"by,omitempty"`
+	Paid    string    `json:"paid,omitempty"`  // decimal, for all of it
+	Taken   bool      `json:"taken,omitempty"` // nobody ticked it off: the trip was over
+}
+
+// Good finds what was said about a thing; nil when nothing was.
+func (p *Party) Good(t Thing) *Good {
+	for i := range p.Goods {
+		if p.Goods[i].Thing == t {
+			return &p.Goods[i]
+		}
+	}
+	return nil
+}
+
+// Purchased finds what was bought of a thing; nil when nothing was.
+func (p *Party) Purchased(t Thing) *Purchase {
+	for i := range p.Bought {
+		if p.Bought[i].Thing == t {
+			return &p.Bought[i]
+		}
+	}
+	return nil
+}
