@@ -176,6 +176,12 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if rep.Private {
 		rep.Sections, rep.Aside = append(rep.Sections, rep.Aside...), nil
 	}
+	if news := t.shoppingNews(); len(news) > 0 {
+		rep.Sections = append(rep.Sections, news...)
+		if t.next == "" && t.Plan != nil && t.needsTrip() {
+			rep.Next = "Next: /plan make plans another trip; /shopping list"
+		}
+	}
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}

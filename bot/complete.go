@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/repertoire"
+	"tureen/planner/shopping"
 	"tureen/store"
 )
 
@@ -261,6 +262,11 @@ func (t *Turn) namesFor(option string) []string {
 			for _, s := range d.Steps {
 				out = append(out, string(d.Key)+"/"+string(s.Key))
 			}
+		}
+	case "thing":
+		l := shopping.Of(p, nil)
+		for _, o := range allLines(&l) {
+			out = append(out, o.line.Name)
 		}
 	case "ingredient":
 		if d := p.Dish(planner.DishKey(planner.Key(t.Request.Options["dish"]))); d != nil {

@@ -20,6 +20,7 @@ var ingredientOptions = []Option{
 	{Name: "grams", Help: "weight of one frozen piece", Kind: Whole, Max: safety.MaxThawGrams, Example: "800"},
 	{Name: "in-house", Help: "yes: need not be bought", Kind: YesNo, Example: "yes"},
 	{Name: "optional", Help: "yes: can be left away", Kind: YesNo, Example: "yes"},
+	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away", Kind: YesNo, Example: "yes"},
 	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be", Kind: Whole, Max: 3650, Example: "4"},
 }
 
@@ -56,7 +57,7 @@ func ingredientLine(g *planner.Ingredient) string {
 	}{
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
 		{g.Frozen && g.Grams == 0, "frozen"}, {g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
-		{g.Optional, "may be left away"}, {g.KeepDays > 0, "keeps " + count(g.KeepDays, "day", "days")},
+		{g.Optional, "may be left away"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + count(g.KeepDays, "day", "days")},
 	} {
 		if more.is {
 			line += ", " + more.text
@@ -85,6 +86,7 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 		}
 	}
 	g.Frozen, g.InHouse, g.Optional = t.yes("frozen", g.Frozen), t.yes("in-house", g.InHouse), t.yes("optional", g.Optional)
+	g.Trimmed = t.yes("trimmed", g.Trimmed)
 	g.Grams, g.KeepDays = t.whole("grams", g.Grams), t.whole("keep-days", g.KeepDays)
 	return nil
 }

@@ -243,6 +243,12 @@ func (t *Turn) needNoMore(k planner.PersonKey) {
 			w.Person = ""
 		}
 	}
+	for i := range t.Party.Goods {
+		if g := &t.Party.Goods[i]; g.Brings == k {
+			g.Brings = ""
+		}
+	}
+	t.tidyGoods()
 }
 
 func peopleHours(_ context.Context, t *Turn) (Reply, error) {

@@ -25,6 +25,7 @@ func (t *Turn) save(ctx context.Context) error {
 // keep stores the party as it is, with what becomes of the plan and the reminders that follow.
 func (t *Turn) keep(ctx context.Context) error {
 	t.settlePlan(ctx)
+	t.settleShopping()
 	change := store.Change{
 		Base: t.snapshot.Revision, Actor: t.actor(), At: t.Now, What: t.what,
 		Party: *t.Party, Plan: t.Plan, Reminders: reminders.For(t.Party, t.Plan),
@@ -60,6 +61,7 @@ func (t *Turn) tooMany() error {
 		{"guests", len(now.Guests), len(before.Guests), planner.MaxCovers},
 		{"tasks that are no dish", len(now.Chores), len(before.Chores), 80},
 		{"drinks", len(now.Drinks), len(before.Drinks), 60},
+		{"notes about things to buy", len(now.Goods), len(before.Goods), 300},
 		{"ovens", len(now.Kitchen.Ovens), len(before.Kitchen.Ovens), 10},
 		{"kinds of vessels", len(now.Kitchen.Vessels), len(before.Kitchen.Vessels), 80},
 		{"kinds of appliances", len(now.Kitchen.Appliances), len(before.Kitchen.Appliances), 80},
@@ -92,6 +94,7 @@ func (t *Turn) newProblem() error {
 func (t *Turn) shaped() bool {
 	a, b := t.snapshot.Party, *t.Party
 	a.Work, b.Work = nil, nil
+	a.Bought, b.Bought = nil, nil
 	return !reflect.DeepEqual(a, b)
 }
 

@@ -3,58 +3,314 @@ package bot
 import (
 	"context"
 	"fmt"
+	"math/big"
+	"slices"
 	"strings"
-	"time"
 
+	"tureen/planner"
 	"tureen/planner/shopping"
 )
+
+var thingOption = Option{Name: "thing", Help: "which thing on the list", Kind: Text, Required: true, Example: "butter"}
 
 var shoppingCommands = []Command{
 	{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it", Access: Lookers, Example: "/shopping list", Run: shoppingList,
 		Options: []Option{{Name: "shop", Help: "only this shop", Kind: Text, Example: "supermarket"}}},
+	{Name: "shopping tick", Help: "Say that a thing is bought", Access: CoHosts, Example: "/shopping tick thing:butter", Run: shoppingTick,
+		Options: []Option{thingOption,
+			{Name: "amount", Help: "how much, if not all of it", Kind: AmountOption, Example: "250 g"},
+			{Name: "shop", Help: "with thing:everything: what is left at this shop", Kind: Text, Example: "supermarket"},
+			{Name: "paid", Help: "what it cost in all", Kind: Text, Example: "2.49"}}},
+	{Name: "shopping untick", Help: "Say that a thing is not bought after all", Access: CoHosts, Example: "/shopping untick thing:butter", Run: shoppingUntick,
+		Options: []Option{thingOption}},
+	{Name: "shopping bring", Help: "Bring a thing yourself, so that it is on no trip", Access: CoHosts, Example: "/shopping bring thing:Vinho verde", Run: shoppingBring,
+		Options: []Option{thingOption,
+			{Name: "who", Help: "who brings it, if not you", Kind: PersonOption, Example: "Ben"},
+			{Name: "remove", Help: "yes: it is to be bought again", Kind: YesNo, Example: "yes"}}},
+	{Name: "shopping house", Help: "Say what of a thing is in the house already", Access: CoHosts, Example: "/shopping house thing:butter amount:200 g", Run: shoppingHouse,
+		Options: []Option{thingOption,
+			{Name: "amount", Help: "how much is there; none: nothing; left away: enough", Kind: Text, Example: "200 g"}}},
+	{Name: "shopping sold", Help: "Say in which packages a thing is sold, what it costs, and where", Access: CoHosts, Example: "/shopping sold thing:butter size:250 g price:2.49", Run: shoppingSold,
+		Options: []Option{thingOption,
+			{Name: "size", Help: "what is in a package; say it again for another size; none: loose", Kind: Text, Example: "250 g"},
+			{Name: "price", Help: "what a package costs, or so much as per says; none: not known", Kind: Text, Example: "2.49"},
+			{Name: "per", Help: "what the price is for, where it is sold loose", Kind: Text, Example: "kg"},
+			{Name: "currency", Help: "how the party writes prices, or none", Kind: Text, Example: "€"},
+			{Name: "shop", Help: "where it is bought, or none", Kind: Text, Example: "greengrocer"},
+			{Name: "section", Help: "where it stands in the shop, or none", Kind: Text, Example: "fruit"}}},
+	{Name: "shopping add", Help: "Put a thing on the list that is for no dish", Access: CoHosts, Example: "/shopping add thing:candles amount:12", Run: shoppingAdd,
+		Options: []Option{{Name: "thing", Help: "what it is", Kind: Text, Required: true, Example: "candles"},
+			{Name: "amount", Help: "how much", Kind: AmountOption, Example: "12"},
+			{Name: "shop", Help: "where it is bought", Kind: Text, Example: "greengrocer"},
+			{Name: "section", Help: "where it stands in the shop", Kind: Text, Example: "fruit"}}},
+	{Name: "shopping remove", Help: "Take a thing off the list that is for no dish", Access: CoHosts, Example: "/shopping remove thing:candles", Run: shoppingRemove,
+		Options: []Option{thingOption}},
 }
 
 func shoppingList(_ context.Context, t *Turn) (Reply, error) {
 	l := shopping.Of(t.Party, t.Plan)
-	rep := Reply{Next: "Next: /plan make, then each thing has its days"}
-	if t.Plan != nil {
-		rep.Next = "Next: /task claim for who goes, /task done when it is bought"
-	}
-	var shops []string
-	n := 0
+	return t.shoppingCard(&l, t.text("shop"))
+}
+
+// shoppingCard is the list, or what of it is bought at one shop, with a button for each thing.
+func (t *Turn) shoppingCard(l *shopping.List, shop string) (Reply, error) {
+	c := card{t: t, only: shop, several: shop == "" && len(l.Trips) > 1}
 	for i := range l.Trips {
-		trip := &l.Trips[i]
-		name := trip.Shop
-		if name == "" {
-			name = "anywhere"
-		}
-		shops = append(shops, name)
-		if s := t.text("shop"); s != "" && !strings.HasPrefix(fold(name), fold(s)) {
-			continue
-		}
-		title := strings.TrimSuffix(sentence(name), ".")
-		if !trip.Start.IsZero() {
-			title += ", " + t.dayClock(trip.Start)
-			if x := t.Party.Person(trip.Who); x != nil {
-				title += ", " + x.Name
+		c.trip(&l.Trips[i])
+	}
+	if shop != "" && c.shown == 0 {
+		return Reply{}, refuse("/shopping list", "Nothing is bought at %q.%s", shown(shop), didYouMean(shop, c.shops))
+	}
+	if shop == "" {
+		c.rest(l)
+	}
+	rep := c.rep
+	rep.Text = fmt.Sprintf("%s to buy, for %s", count(c.open, "thing is", "things are"), count(t.Party.Covers, "cover", "covers"))
+	if c.ticked > 0 {
+		rep.Text += fmt.Sprintf("; %s bought", count(c.ticked, "is", "are"))
+	}
+	rep.Text += "."
+	switch {
+	case c.open == 0 && c.ticked == 0 && len(rep.Sections) == 0:
+		rep.Text, rep.Next = "There is nothing to buy.", "Next: "+t.nextStep()
+		return rep, nil
+	case c.open == 0:
+		rep.Text = "Nothing is left to buy."
+		rep.Next = "Next: " + t.nextStep()
+	case t.Plan == nil:
+		rep.Next = "Next: /plan make, then each thing has its days"
+	case c.missing != "":
+		rep.Next = "Next: /plan make puts " + c.missing + " into the plan"
+	case shop == "" && c.several:
+		rep.Next = "Next: /shopping list shop:" + c.shops[0] + " to tick things off, /task claim for who goes"
+	default:
+		rep.Next = "Next: /shopping tick for what you have, /task claim for who goes, /task done when all of it is bought"
+	}
+	rep.Sections = append(rep.Sections, c.foot()...)
+	rep.Again = t.button("", "shopping list", c.again()...).Do
+	return rep, nil
+}
+
+// card gathers a list for a reply.
+type card struct {
+	t       *Turn
+	only    string // this shop alone, by the beginning of its name; empty: all
+	several bool   // there are several trips: things are ticked off a trip at a time
+	rep     Reply
+	shops   []string
+	shown   int
+	open    int
+	ticked  int
+	lines   int
+	missing string // a trip that is in no plan
+	common  bool   // a package is marked as a common size
+	shelf   []string
+	losses  []string
+}
+
+func (c *card) again() []string {
+	if c.only == "" {
+		return nil
+	}
+	return []string{"shop", c.only}
+}
+
+func shopName(shop string) string {
+	if shop == "" {
+		return "anywhere"
+	}
+	return shop
+}
+
+// tripName is how a trip is spoken of; its ice is fetched wherever there is some.
+func (t *Turn) tripName(trip *shopping.Trip) string {
+	if c := t.Party.Chore(trip.Chore); c != nil && c.Kind == planner.Ice || c == nil && trip.Chore == "ice" {
+		return "ice"
+	}
+	return shopName(trip.Shop)
+}
+
+// trip puts a trip on the card: who goes when, between which days, and then its sections.
+func (c *card) trip(trip *shopping.Trip) {
+	t := c.t
+	name := t.tripName(trip)
+	c.shops = append(c.shops, name)
+	if c.only != "" && !strings.HasPrefix(fold(name), fold(c.only)) {
+		return
+	}
+	c.shown++
+	title := strings.TrimSuffix(sentence(name), ".")
+	head := title
+	if !trip.Start.IsZero() {
+		head += ", " + t.dayClock(trip.Start)
+	}
+	if x := t.Party.Person(trip.Who); x != nil {
+		head += ", " + x.Name
+	}
+	chore := t.Party.Chore(trip.Chore)
+	if t.Plan != nil && trip.Start.IsZero() {
+		head += ", not in the plan yet"
+		if c.missing == "" {
+			c.missing = "the way to the " + name
+			if trip.Shop == "" {
+				c.missing = "the shopping"
 			}
-		}
-		for _, s := range trip.Sections {
-			sec := Section{Title: title}
-			if s.Name != "" {
-				sec.Title += ": " + s.Name
-			}
-			for j := range s.Lines {
-				sec.Lines = append(sec.Lines, t.shoppingLine(&s.Lines[j], trip))
-				n++
-			}
-			rep.Sections = append(rep.Sections, sec)
 		}
 	}
-	if t.has("shop") && len(rep.Sections) == 0 {
-		return Reply{}, refuse("/shopping list", "Nothing is bought at %q.%s", shown(t.text("shop")), didYouMean(t.text("shop"), shops))
+	switch trip.Progress {
+	case planner.Started:
+		head += ", under way"
+	case planner.Done:
+		head += ", done"
+	case planner.Skipped:
+		head += ", left out"
 	}
-	if !t.has("shop") && len(l.House) > 0 {
+	var lines []string
+	if w := t.tripWindow(trip); w != "" {
+		lines = append(lines, w)
+	}
+	if trip.Cost.Known() {
+		lines = append(lines, t.costLine(&trip.Cost, "About %s for what is still to be bought"))
+	}
+	if head != title || len(lines) > 0 {
+		c.section(head, lines)
+	}
+	if c.only != "" {
+		c.rep.Buttons = append(c.rep.Buttons, t.button("All of it bought", "shopping tick", "thing", everything, "shop", name))
+	}
+	if chore != nil && c.only != "" {
+		task := string(planner.ChoreTask(trip.Chore))
+		if w := t.Party.WorkOn(planner.TaskKey(task)); w == nil || w.Person == "" {
+			c.rep.Buttons = append(c.rep.Buttons, t.button("I go", "task claim", "task", task))
+		}
+		if trip.Progress != planner.Done {
+			c.rep.Buttons = append(c.rep.Buttons, t.button("Done there", "task done", "task", task))
+		}
+	} else if c.several {
+		c.rep.Buttons = append(c.rep.Buttons, t.button("Shop: "+name, "shopping list", "shop", name))
+	}
+	for _, s := range trip.Sections {
+		if s.Name != "" {
+			c.section(title+": "+s.Name, nil)
+		} else if head != title || len(lines) > 0 {
+			c.section(title+": anything else", nil)
+		} else {
+			c.section(title, nil)
+		}
+		for j := range s.Lines {
+			c.line(&s.Lines[j], trip)
+		}
+	}
+}
+
+func (c *card) section(title string, lines []string) {
+	c.rep.Sections = append(c.rep.Sections, Section{title, lines})
+	c.lines += len(lines)
+}
+
+// line puts a thing into the last section, with a button that ticks it off, or takes that back.
+func (c *card) line(l *shopping.Line, trip *shopping.Trip) {
+	s := &c.rep.Sections[len(c.rep.Sections)-1]
+	text, common := c.t.thingLine(l, trip)
+	c.common = c.common || common
+	s.Lines = append(s.Lines, text)
+	c.lines++
+	c.note(l)
+	if !l.Ticked {
+		c.open++
+	} else if len(l.Got) > 0 {
+		c.ticked++
+	}
+	if c.several || trip == nil && l.Ticked {
+		return
+	}
+	label, do := "Bought: "+l.Name, "shopping tick"
+	if l.Ticked {
+		label, do = "Not bought: "+l.Name, "shopping untick"
+	}
+	b := c.t.button(label, do, "thing", buttonThing(l))
+	b.Line, b.InPlace = c.lines, false
+	c.rep.Buttons = append(c.rep.Buttons, b)
+}
+
+// buttonThing is a thing's name as a button can carry it.
+func buttonThing(l *shopping.Line) string {
+	const most = 44 // bytes, with room for the command and the party
+	if len(l.Thing) <= most && !strings.ContainsAny(string(l.Thing), ":\"\\") {
+		return string(l.Thing)
+	}
+	return planner.Key(string(l.Thing))
+}
+
+// note keeps what a line's days rest on, for the foot.
+func (c *card) note(l *shopping.Line) {
+	if l.Ticked {
+		return
+	}
+	if l.Loss != nil {
+		if text := l.Name + ": " + l.Loss.String(); !slices.Contains(c.losses, text) {
+			c.losses = append(c.losses, text)
+		}
+	}
+	if l.NotBefore.IsZero() {
+		return
+	}
+	for _, s := range l.Shelf {
+		text := s.String()
+		if !slices.Contains(c.shelf, text) {
+			c.shelf = append(c.shelf, text)
+		}
+	}
+}
+
+// rest is what is bought on no trip.
+func (c *card) rest(l *shopping.List) {
+	t := c.t
+	var who []planner.PersonKey
+	for i := range l.Brought {
+		if k := l.Brought[i].Brings; !slices.Contains(who, k) {
+			who = append(who, k)
+		}
+	}
+	for _, k := range who {
+		c.section(t.personName(k)+" brings", nil)
+		for i := range l.Brought {
+			if l.Brought[i].Brings == k {
+				c.line(&l.Brought[i], nil)
+			}
+		}
+	}
+	there := func(title string, pick func(*shopping.Line) bool) {
+		first := true
+		for i := range l.There {
+			if line := &l.There[i]; pick(line) {
+				if first {
+					c.section(title, nil)
+					first = false
+				}
+				c.line(line, nil)
+			}
+		}
+	}
+	there("Bought already", func(l *shopping.Line) bool { return len(l.Got) > 0 })
+	there("In the house, as you said", func(l *shopping.Line) bool { return len(l.Got) == 0 && !l.Used })
+	var used []string
+	for i := range l.There {
+		if l.There[i].Used {
+			used = append(used, l.There[i].Name)
+		}
+	}
+	if len(used) > 0 {
+		c.section("Used already", []string{strings.Join(used, ", ") + "."})
+	}
+	if len(l.Over) > 0 {
+		c.section("Bought, and no longer needed", nil)
+		for i := range l.Over {
+			c.line(&l.Over[i], nil)
+			c.ticked--
+		}
+	}
+	if len(l.House) > 0 {
 		var names []string
 		for i := range l.House {
 			name := l.House[i].Name
@@ -63,46 +319,47 @@ func shoppingList(_ context.Context, t *Turn) (Reply, error) {
 			}
 			names = append(names, name)
 		}
-		rep.Sections = append(rep.Sections, Section{Title: "In the house: look whether it is", Lines: []string{strings.Join(names, ", ") + "."}})
+		c.section("In the house: look whether it is", []string{strings.Join(names, ", ") + "."})
 	}
-	rep.Text = fmt.Sprintf("%s to buy, for %s.", count(n, "thing is", "things are"), count(t.Party.Covers, "cover", "covers"))
-	if n == 0 {
-		rep.Text, rep.Next = "There is nothing to buy.", "Next: "+t.nextStep()
+	if l.Cost.Known() {
+		lines := []string{t.costLine(&l.Cost, "%s in all")}
+		if rest := new(big.Rat).Sub(&l.Cost.Sum, &l.Cost.Paid); l.Cost.Paid.Sign() > 0 && rest.Sign() > 0 {
+			lines = append(lines, fmt.Sprintf("%s is paid, %s is still to be bought", shopping.Money(t.Party, &l.Cost.Paid), shopping.Money(t.Party, rest)))
+		}
+		if l.Cost.Unpriced == 0 && t.Party.Covers > 0 {
+			each := new(big.Rat).Quo(&l.Cost.Sum, new(big.Rat).SetInt64(int64(t.Party.Covers)))
+			lines = append(lines, fmt.Sprintf("%s a cover", shopping.Money(t.Party, each)))
+		}
+		c.section("What the dinner costs", lines)
 	}
-	return rep, nil
 }
 
-// shoppingLine is a thing to buy: how much, what, for which dishes, and between which days.
-func (t *Turn) shoppingLine(l *shopping.Line, trip *shopping.Trip) string {
-	line := l.Name
-	if a := l.Text(); a != "" {
-		line = a + " " + line
-	}
-	if l.Frozen {
-		line += ", frozen"
-	}
-	for _, n := range l.Notes {
-		line += ", " + clean(n, false)
-	}
-	if l.Optional {
-		line += ", if you like"
-	}
-	var dishes []string
-	for _, k := range l.For {
-		if d := t.Party.Dish(k); d != nil {
-			dishes = append(dishes, d.Name)
+// foot says what the days and the marks rest on.
+func (c *card) foot() []Section {
+	var out []Section
+	if len(c.shelf) > 0 {
+		const most = 8
+		lines := c.shelf
+		if n := len(lines); n > most {
+			lines = append(lines[:most-1:most-1], fmt.Sprintf("and %d more", n-most+1))
 		}
+		lines = append(lines, "What the label says goes first")
+		out = append(out, Section{"The days rest on", lines})
 	}
-	if len(dishes) > 0 {
-		line += " – " + list(dishes, "and")
+	if len(c.losses) > 0 {
+		out = append(out, Section{"What is trimmed away", c.losses})
 	}
-	if l.FirstUse.IsZero() {
-		return line
+	if c.common {
+		out = append(out, Section{"*", []string{"A size that is often sold (common practice, no source); /shopping sold says yours"}})
 	}
-	if l.NotBefore.After(t.Party.Opens()) && trip.Start.Before(l.NotBefore.Add(24*time.Hour)) {
-		line += fmt.Sprintf(" (not before %s, needed %s)", t.dayClock(l.NotBefore), t.dayClock(l.FirstUse))
-	} else {
-		line += fmt.Sprintf(" (needed %s)", t.dayClock(l.FirstUse))
+	return out
+}
+
+// costLine writes a sum, and how much of the list it leaves out.
+func (t *Turn) costLine(c *shopping.Cost, form string) string {
+	line := fmt.Sprintf(form, shopping.Money(t.Party, &c.Sum))
+	if c.Unpriced > 0 {
+		line += fmt.Sprintf("; of %s no price is known", count(c.Unpriced, "thing", "things"))
 	}
 	return line
 }

@@ -23,18 +23,19 @@ type Turn struct {
 	Plan    *planner.Plan   // the plan in force; nil when there is none
 	Me      *planner.Person // the asker among Party's people; nil when not one of them
 
-	ctx      context.Context
-	said     string // the community where it was said, when the party is another one's; see places.go
-	bot      *Bot
-	command  *Command
-	snapshot store.Snapshot // as loaded
-	values   map[string]value
-	what     string       // the journal's sentence; empty: nothing has changed
-	replan   bool         // the plan in force may be mended, or made anew, to fit the change
-	notes    []string     // what became of the plan
-	next     string       // what is likely next, now that the plan is out of date; empty: as the command says
-	holds    bool         // the plan depends on what has changed, and still holds
-	finish   func(*Reply) // writes into the reply what is known only once the plan has been settled; may be nil
+	ctx       context.Context
+	said      string // the community where it was said, when the party is another one's; see places.go
+	bot       *Bot
+	command   *Command
+	snapshot  store.Snapshot // as loaded
+	values    map[string]value
+	what      string       // the journal's sentence; empty: nothing has changed
+	replan    bool         // the plan in force may be mended, or made anew, to fit the change
+	notes     []string     // what became of the plan
+	next      string       // what is likely next, now that the plan is out of date; empty: as the command says
+	holds     bool         // the plan depends on what has changed, and still holds
+	shopNotes []Section    // what became of shopping that is done
+	finish    func(*Reply) // writes into the reply what is known only once the plan has been settled; may be nil
 }
 
 // did says, for the journal, what the command has changed: "added the dish Pear tart".

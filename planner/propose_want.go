@@ -25,6 +25,7 @@ type TripItem struct {
 	Text   string           // an amount that nobody can add up, as it was written
 	Left   measure.Quantity // what of Amount is neither in the house nor was bought on a trip that is over
 	Met    bool             // nothing is left to buy, or the task that wants it is done
+	Used   bool             // Met only since the task is done: of Left nobody knows where it came from
 
 	Trimmed bool             // Amount is more than the dish asks for, by Loss
 	Loss    measure.Trimming // what is trimmed away, with its source
@@ -67,10 +68,19 @@ func ToBuy(p *Party) Buying {
 func (w *proposer) fill(item *TripItem, d *Dish) {
 	in := &d.Ingredients[item.Ingredient]
 	item.Name, item.Thing = in.Name, ThingOf(in.Name, in.Frozen)
+	if !in.Frozen && measure.SaysTrimmed(in.Name) {
+		if _, _, ok := measure.AsBought(oneKilo, in.Name); ok {
+			item.Name = measure.Untrimmed(in.Name)
+			item.Thing = ThingOf(item.Name, false)
+		}
+	}
 	if w.amounts || w.supplied[item.Thing] {
 		item.amount(in, d.Makes(w.p), d.Serves)
 	}
 }
+
+// oneKilo asks whether package measure knows what is trimmed off something.
+var oneKilo = func() measure.Quantity { q, _ := measure.New(1, 1, measure.Kilogram); return q }()
 
 // amount reads an ingredient's amount, for the covers that the dish is made for.
 func (i *TripItem) amount(in *Ingredient, makes, serves int) {
@@ -165,8 +175,8 @@ func (w *proposer) net(wants []want) []want {
 		}
 	}
 	return slices.DeleteFunc(wants, func(x want) bool {
-		if x.item.Use != "" && w.p.Progress(x.item.Use) == Done {
-			x.item.Met = true // whatever it was made with, it is made
+		if !x.item.Met && x.item.Use != "" && w.p.Progress(x.item.Use) == Done {
+			x.item.Met, x.item.Used = true, true // whatever it was made with, it is made
 		}
 		if x.item.Met {
 			w.buying.There = append(w.buying.There, x.item)

@@ -72,6 +72,7 @@ type Got struct {
 	By      PersonKey `json:"by,omitempty"`
 	Paid    string    `json:"paid,omitempty"`  // decimal, for all of it
 	Taken   bool      `json:"taken,omitempty"` // nobody ticked it off: the trip was over
+	Used    bool      `json:"used,omitempty"`  // not bought, but used before anybody said that any was bought
 }
 
 // Good finds what was said about a thing; nil when nothing was.

@@ -77,6 +77,16 @@ func SaysTrimmed(name string) bool {
 	return len(words) > 1 && trimmedWords[words[0]]
 }
 
+// Untrimmed is a name without the word that says that its amount is meant trimmed: "peeled potatoes" are bought
+// as potatoes.
+func Untrimmed(name string) string {
+	first, rest, _ := strings.Cut(name, " ")
+	if SaysTrimmed(name) && trimmedWords[strings.ToLower(first)] {
+		return rest
+	}
+	return name
+}
+
 // yieldOf finds the row of an ingredient; words of a cook's that change nothing are left away.
 func yieldOf(name string) (yieldRow, bool) {
 	head, _, _ := strings.Cut(name, "(")

@@ -64,8 +64,10 @@ type Line struct {
 	Got    []planner.Got      // what was bought of it
 	Ticked bool               // nothing is left to buy
 	Short  []measure.Quantity // what is still missing where some was bought; exact
+	Used   bool               // it was used, and nobody said that it was bought
 
 	section string
+	used    []measure.Quantity // of the thing, and bought by nobody
 }
 
 // Of makes the party's list; plan may be nil.
@@ -94,6 +96,7 @@ func Of(p *planner.Party, plan *planner.Plan) List {
 		l := &list.There[i]
 		l.Ticked = true
 		l.Got = m.got(l.Thing)
+		l.Used = len(l.Got) == 0 && slices.ContainsFunc(m.need.There, func(i planner.TripItem) bool { return i.Thing == l.Thing && i.Used })
 	}
 	m.plan = nil
 	list.House = m.lines(m.need.House)
@@ -118,8 +121,9 @@ type maker struct {
 	dishes map[planner.DishKey]*planner.Dish
 	goods  map[planner.Thing]*planner.Good
 	bought map[planner.Thing]*planner.Purchase
-	ticks  map[planner.Thing]*measure.Stock // what was bought on trips that are not over
-	places int                              // behind the point of a price
+	ticks  map[planner.Thing]*measure.Stock     // what was bought on trips that are not over
+	used   map[planner.Thing][]measure.Quantity // what was used and bought by nobody
+	places int                                  // behind the point of a price
 }
 
 func (m *maker) prepare() {
@@ -153,6 +157,12 @@ func (m *maker) prepare() {
 		}
 	}
 	m.places = placesOf(p)
+	m.used = map[planner.Thing][]measure.Quantity{}
+	for i := range m.need.There {
+		if it := &m.need.There[i]; it.Used {
+			m.used[it.Thing] = add(m.used[it.Thing], it.Left)
+		}
+	}
 }
 
 func (m *maker) brings(t planner.Thing) bool {

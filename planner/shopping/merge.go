@@ -90,7 +90,7 @@ func (m *maker) lines(items []planner.TripItem) []Line {
 // line makes one line of some wants of one thing.
 func (m *maker) line(pieces []piece, group []int) Line {
 	first := pieces[group[0]].item
-	l := Line{Thing: first.Thing, Name: first.Name, Frozen: first.Thing.Frozen(), Optional: true}
+	l := Line{Thing: first.Thing, Name: first.Name, Frozen: first.Thing.Frozen(), Optional: true, used: m.used[first.Thing]}
 	if g := m.goods[l.Thing]; g != nil {
 		l.Brings = g.Brings
 	}

@@ -77,7 +77,7 @@ func News(before, after *planner.Party) []Change {
 			if now.open {
 				c.What, c.Wants = More, now.short
 			}
-		case now.open && now.trip != nil && (c.Going || hasBeen(after, now.trip.Shop)):
+		case now.open && now.trip != nil && (c.Going || (then == nil || !then.open) && hasBeen(after, now.trip.Shop)):
 			c.What, c.Wants = New, now.short
 		default:
 			continue
@@ -141,6 +141,9 @@ func joined(s *state) string {
 func gotText(b *planner.Purchase) string {
 	var sum []measure.Quantity
 	for _, g := range b.Got {
+		if g.Used {
+			continue
+		}
 		for _, a := range g.Amounts {
 			if q, err := measure.ParseWhole(a); err == nil {
 				sum = add(sum, q)

@@ -54,6 +54,9 @@ func (l *Line) Text() string {
 	if l.Ticked && len(l.Got) > 0 {
 		q = nil
 		for _, g := range l.Got {
+			if g.Used {
+				continue
+			}
 			for _, a := range g.Amounts {
 				if v, err := measure.ParseWhole(a); err == nil {
 					q = add(q, v)
@@ -175,8 +178,12 @@ func (m *maker) buyOf(l *Line, amounts []measure.Quantity) Buy {
 	}
 	need := make([]Packs, 0, len(sizes))
 	var want measure.Quantity
+	all := amounts[0]
+	if all.Unit().Kind() == measure.Count {
+		all = all.Up() // nobody buys a part of one
+	}
 	for _, s := range sizes {
-		q, ok := inUnit(amounts[0], l.Name, s.Size.Unit())
+		q, ok := inUnit(all, l.Name, s.Size.Unit())
 		if !ok {
 			continue
 		}
@@ -307,4 +314,12 @@ func (l *Line) Bought() []string {
 		out = append(out, q.String())
 	}
 	return out
+}
+
+// Juiced is how many of a fruit give a line's juice, with the source; 0 for what is no juice.
+func (l *Line) Juiced() (fruits int, source string) {
+	if len(l.Amounts) != 1 {
+		return 0, ""
+	}
+	return measure.Juiced(l.Amounts[0], l.Name)
 }

@@ -175,6 +175,9 @@ func (m *maker) costOf(l *List) Cost {
 	}
 	for i := range m.p.Bought {
 		for _, g := range m.p.Bought[i].Got {
+			if g.Used {
+				continue
+			}
 			if price, err := ParsePrice(g.Paid); err == nil && price != nil {
 				c.Paid.Add(&c.Paid, price)
 				c.Priced++

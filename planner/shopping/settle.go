@@ -66,13 +66,22 @@ func (t *Trip) Each(do func(*Line)) {
 	}
 }
 
-// Note adds a purchase to what was bought of a line's thing.
+// Note adds a purchase to what was bought of a line's thing. What was used of it before, and had not been bought by
+// anybody's word, is noted first, so that it is not taken out of this purchase.
 func Note(p *planner.Party, l *Line, g planner.Got) {
+	got := []planner.Got{g}
+	if len(l.used) > 0 {
+		u := planner.Got{Used: true}
+		for _, q := range l.used {
+			u.Amounts = append(u.Amounts, q.String())
+		}
+		got = []planner.Got{u, g}
+	}
 	if b := p.Purchased(l.Thing); b != nil {
-		b.Got = append(b.Got[:len(b.Got):len(b.Got)], g)
+		b.Got = append(b.Got[:len(b.Got):len(b.Got)], got...)
 		return
 	}
-	p.Bought = append(p.Bought, planner.Purchase{Thing: l.Thing, Name: l.Name, Got: []planner.Got{g}})
+	p.Bought = append(p.Bought, planner.Purchase{Thing: l.Thing, Name: l.Name, Got: got})
 }
 
 // Price is what a line costs, as a purchase keeps it; empty where nobody has said.

@@ -1,0 +1,110 @@
+package bot
+
+import (
+	"fmt"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/shopping"
+)
+
+// settleShopping notes what was bought on trips that are done, and says so.
+func (t *Turn) settleShopping() {
+	for _, s := range shopping.Settle(t.Party) {
+		var lines []string
+		names := func(all []shopping.Line) string {
+			var out []string
+			for i := range all {
+				if i == mostNamed {
+					out = append(out, fmt.Sprintf("%d more", len(all)-i))
+					break
+				}
+				out = append(out, all[i].Name)
+			}
+			return list(out, "and")
+		}
+		// What is taken as done in passing needs no words of its own.
+		told := t.command.Name == "task done" && t.values["task"].task == planner.ChoreTask(s.Chore)
+		if len(s.Taken) > 0 && told {
+			lines = append(lines, fmt.Sprintf("Nothing was ticked off, so all of it is taken as bought: %s", names(s.Taken)),
+				fmt.Sprintf("What you did not get goes back on the list with /shopping untick thing:%s", s.Taken[0].Thing))
+		}
+		if len(s.Left) > 0 {
+			lines = append(lines, fmt.Sprintf("Not ticked off, and so still to be bought: %s", names(s.Left)),
+				"If you have it, /shopping tick says so; else /plan make plans another trip")
+		}
+		if len(lines) > 0 {
+			t.shopNotes = append(t.shopNotes, Section{strings.TrimSuffix(sentence(shopName(s.Shop)), ".") + ": what is bought", lines})
+		}
+	}
+}
+
+// mostNamed is how many things a sentence names.
+const mostNamed = 6
+
+// shoppingNews says what the change means for whoever has bought something, or is at the shop.
+func (t *Turn) shoppingNews() []Section {
+	all := t.shopNotes
+	var lines []string
+	for _, c := range shopping.News(&t.snapshot.Party, t.Party) {
+		lines = append(lines, t.newsLine(&c))
+	}
+	if len(lines) > 0 {
+		all = append(all, Section{"For who has been shopping", firstLines(lines, 8, "/shopping list has all of it")})
+	}
+	return all
+}
+
+func (t *Turn) newsLine(c *shopping.Change) string {
+	who := "somebody"
+	if c.By != "" {
+		who = t.personName(c.By)
+	}
+	has := c.Has
+	if has != "" {
+		has += " of "
+	}
+	thing := c.Name
+	shop := shopName(c.Shop)
+	at := fmt.Sprintf("%s is at the %s now", who, shop)
+	if c.Shop == "" {
+		at = who + " is shopping now"
+	}
+	switch {
+	case c.What == shopping.NoLonger:
+		return fmt.Sprintf("No longer needed: %s has bought %s%s, and nothing wants it any more", who, has, thing)
+	case c.What == shopping.Enough:
+		return fmt.Sprintf("Enough: %s has bought %s%s; %s wanted now", who, has, thing, orSome(c.Wants))
+	case c.What == shopping.More && c.Going:
+		return fmt.Sprintf("More: %s%s; %s", space(c.Wants), thing, at)
+	case c.What == shopping.More:
+		return fmt.Sprintf("More: %s has bought %s%s; %s more is needed now", who, has, thing, c.Wants)
+	case c.Going:
+		return fmt.Sprintf("New: %s%s; %s", space(c.Wants), thing, at)
+	}
+	return fmt.Sprintf("New: %s%s; the trip to the %s is over, so it goes on another one", space(c.Wants), thing, shop)
+}
+
+func space(s string) string {
+	if s == "" {
+		return ""
+	}
+	return s + " "
+}
+
+func orSome(amount string) string {
+	if amount == "" {
+		return "some is"
+	}
+	return amount + " is"
+}
+
+// needsTrip reports whether something is to be bought for which the party has no task to go and buy it.
+func (t *Turn) needsTrip() bool {
+	for _, trip := range planner.ToBuy(t.Party).Trips {
+		if t.Party.Chore(trip.Chore) == nil {
+			return true
+		}
+	}
+	return false
+}

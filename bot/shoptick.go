@@ -1,0 +1,253 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/shopping"
+)
+
+// onList is a line of the list and the trip that it is on; nil when it is on none.
+type onList struct {
+	line *shopping.Line
+	trip *shopping.Trip
+}
+
+// all lists the lines of a list: what is still to be bought on trips first, then what is brought, bought, over.
+func allLines(l *shopping.List) []onList {
+	var out []onList
+	for i := range l.Trips {
+		trip := &l.Trips[i]
+		trip.Each(func(line *shopping.Line) { out = append(out, onList{line, trip}) })
+	}
+	for _, part := range [][]shopping.Line{l.Brought, l.There, l.Over} {
+		for i := range part {
+			out = append(out, onList{&part[i], nil})
+		}
+	}
+	return out
+}
+
+// findThing finds the lines of a thing by its name; none is a refusal with the nearest names.
+func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
+	text := t.text("thing")
+	all := allLines(l)
+	k := planner.ThingOf(text, false)
+	match := func(same func(o onList) bool) []onList {
+		var out []onList
+		for _, o := range all {
+			if same(o) {
+				out = append(out, o)
+			}
+		}
+		return out
+	}
+	found := match(func(o onList) bool { return o.line.Thing == k || fold(string(o.line.Thing)) == fold(text) })
+	if len(found) == 0 {
+		found = match(func(o onList) bool {
+			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || fold(o.line.Name) == fold(text)
+		})
+	}
+	key := planner.Key(text)
+	for _, same := range []func(string) bool{
+		func(s string) bool { return planner.Key(s) == key },
+		func(s string) bool { return len(key) >= 3 && strings.HasPrefix(planner.Key(s), key) },
+		func(s string) bool { return len(key) >= 3 && strings.Contains("-"+planner.Key(s), "-"+key) },
+	} {
+		if len(found) > 0 || key == "" {
+			break
+		}
+		found = match(func(o onList) bool { return same(string(o.line.Thing)) || same(o.line.Name) })
+	}
+	var names []string
+	for _, o := range found {
+		if !slices.Contains(names, o.line.Name) {
+			names = append(names, o.line.Name)
+		}
+	}
+	things := map[planner.Thing]bool{}
+	for _, o := range found {
+		things[o.line.Thing] = true
+	}
+	if len(things) > 1 {
+		return nil, refuse("", "thing: more than one goes by %q: say %s.", shown(text), list(names, "or"))
+	}
+	if len(found) == 0 {
+		names = nil
+		for _, o := range all {
+			names = append(names, o.line.Name)
+		}
+		return nil, refuse("/shopping list", "thing: there is no %q on the list.%s", shown(text), didYouMean(text, names))
+	}
+	return found, nil
+}
+
+// everything is said of all that is left at a shop.
+const everything = "everything"
+
+// tickAll ticks off what is left at a shop.
+func (t *Turn) tickAll(l *shopping.List) (Reply, error) {
+	if !t.has("shop") {
+		return Reply{}, refuse("/shopping tick thing:everything shop:supermarket", "Say at which shop everything is bought.")
+	}
+	var shops, names []string
+	var last *shopping.Trip
+	for i := range l.Trips {
+		trip := &l.Trips[i]
+		name := t.tripName(trip)
+		shops = append(shops, name)
+		if !strings.HasPrefix(fold(name), fold(t.text("shop"))) || last != nil && planner.Key(last.Shop) == planner.Key(trip.Shop) {
+			continue // a later trip to the same shop has its own time
+		}
+		last = trip
+		trip.Each(func(line *shopping.Line) {
+			if !line.Ticked {
+				t.tick(line, trip)
+				names = append(names, line.Name)
+			}
+		})
+	}
+	switch {
+	case last == nil:
+		return Reply{}, refuse("/shopping list", "Nothing is bought at %q.%s", shown(t.text("shop")), didYouMean(t.text("shop"), shops))
+	case len(names) == 0:
+		return Reply{}, refuse("/shopping list", "All of it is ticked off already.")
+	}
+	t.did("bought all that was left at the %s", t.tripName(last))
+	return t.afterTick(last, fmt.Sprintf("Bought: %s", some(names)), ""), nil
+}
+
+// tick notes a line as bought by the asker, all of it.
+func (t *Turn) tick(line *shopping.Line, trip *shopping.Trip) {
+	shopping.Note(t.Party, line, t.gotOf(line, trip))
+}
+
+func (t *Turn) gotOf(line *shopping.Line, trip *shopping.Trip) planner.Got {
+	got := planner.Got{By: t.Me.Key, Amounts: line.Bought(), Paid: line.Price(t.Party)}
+	if trip != nil && t.Party.Chore(trip.Chore) != nil {
+		got.Trip = trip.Chore
+	}
+	return got
+}
+
+func shoppingTick(_ context.Context, t *Turn) (Reply, error) {
+	l := shopping.Of(t.Party, t.Plan)
+	if fold(t.text("thing")) == everything {
+		return t.tickAll(&l)
+	}
+	found, err := t.findThing(&l)
+	if err != nil {
+		return Reply{}, err
+	}
+	at := slices.IndexFunc(found, func(o onList) bool { return !o.line.Ticked })
+	if at < 0 {
+		line := found[0].line
+		if len(line.Got) == 0 {
+			return Reply{}, refuse(fmt.Sprintf("/shopping house thing:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
+		}
+		return Reply{}, refuse("/shopping untick thing:"+string(line.Thing), "%s is ticked off already, %s.", upperFirst(line.Name), t.boughtBy(line.Got))
+	}
+	line, trip := found[at].line, found[at].trip
+	got := t.gotOf(line, trip)
+	if t.has("amount") {
+		q, err := measure.ParseWhole(t.text("amount"))
+		if err != nil {
+			return Reply{}, err
+		}
+		got.Amounts, got.Paid = []string{q.String()}, ""
+	}
+	if t.has("paid") {
+		p, err := shopping.ParsePrice(t.text("paid"))
+		if err != nil {
+			return Reply{}, refuse("paid:2.49", "paid: %s", sentence(err.Error()))
+		}
+		got.Paid = p.FloatString(max(2, decimals(t.text("paid"))))
+	}
+	shopping.Note(t.Party, line, got)
+	t.did("bought %s", thingText(line, got.Amounts))
+	rep := t.afterTick(trip, "Bought: "+thingText(line, got.Amounts), line.Thing)
+	rep.Buttons = append(rep.Buttons, t.button("Not bought: "+line.Name, "shopping untick", "thing", buttonThing(line)))
+	return rep, nil
+}
+
+func decimals(price string) int {
+	_, part, _ := strings.Cut(strings.Replace(price, ",", ".", 1), ".")
+	return len(part)
+}
+
+func thingText(l *shopping.Line, amounts []string) string {
+	if len(amounts) == 0 {
+		return l.Name
+	}
+	return strings.Join(amounts, " + ") + " " + l.Name
+}
+
+// afterTick says what is left on a trip, with a button for each of the next things.
+func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing) Reply {
+	l := shopping.Of(t.Party, t.Plan)
+	rep := Reply{Text: first + ".", Next: "Next: /shopping list"}
+	for _, o := range allLines(&l) {
+		if o.line.Thing == thing && !o.line.Ticked && len(o.line.Got) > 0 {
+			rep.Text += fmt.Sprintf("\n%s more is needed.", o.line.Text())
+			break
+		}
+	}
+	if trip == nil {
+		return rep
+	}
+	left := 0
+	for i := range l.Trips {
+		if l.Trips[i].Chore != trip.Chore {
+			continue
+		}
+		l.Trips[i].Each(func(o *shopping.Line) {
+			if o.Ticked {
+				return
+			}
+			if left++; left <= 9 {
+				rep.Buttons = append(rep.Buttons, t.button("Bought: "+o.Name, "shopping tick", "thing", buttonThing(o)))
+			}
+		})
+	}
+	name := t.tripName(trip)
+	rep.Next = "Next: /shopping list shop:" + name
+	where := " at the " + name
+	if trip.Shop == "" {
+		where = ""
+	}
+	if left > 0 {
+		rep.Text += fmt.Sprintf("\n%s left%s.", count(left, "thing is", "things are"), where)
+		return rep
+	}
+	rep.Text += fmt.Sprintf("\nNothing is left to buy%s.", where)
+	if task := planner.ChoreTask(trip.Chore); t.Party.Chore(trip.Chore) != nil && t.Party.Progress(task) != planner.Done {
+		rep.Next = "Next: /task done task:" + string(task)
+		b := t.button("Done there", "task done", "task", string(task))
+		b.Style = Main
+		rep.Buttons = append(rep.Buttons, b)
+	}
+	return rep
+}
+
+func shoppingUntick(_ context.Context, t *Turn) (Reply, error) {
+	l := shopping.Of(t.Party, t.Plan)
+	found, err := t.findThing(&l)
+	if err != nil {
+		return Reply{}, err
+	}
+	line, trip := found[0].line, found[0].trip
+	b := t.Party.Purchased(line.Thing)
+	if b == nil {
+		return Reply{}, refuse("/shopping tick thing:"+string(line.Thing), "Nothing of %s is ticked off.", line.Name)
+	}
+	last := b.Got[len(b.Got)-1]
+	if b.Got = b.Got[: len(b.Got)-1 : len(b.Got)-1]; len(b.Got) == 0 {
+		t.Party.Bought = slices.DeleteFunc(t.Party.Bought, func(o planner.Purchase) bool { return o.Thing == line.Thing })
+	}
+	t.did("took back that %s is bought", thingText(line, last.Amounts))
+	return t.afterTick(trip, "Not bought after all: "+thingText(line, last.Amounts), ""), nil
+}
