@@ -87,7 +87,7 @@ func (c *compiler) start() bool {
 	for i := range e.props {
 		e.wake(int32(i))
 	}
-	if !e.propagate() {
+	if !e.propagate() || !e.findOrders(c.zero) {
 		return false
 	}
 	e.commitRoot()

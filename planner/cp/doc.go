@@ -19,8 +19,8 @@
 //   - analyze.go: from a conflict to a learned clause (first unique implication point, minimisation), and to a core.
 //   - a file for each constraint: calendar, cumulative and profile (time-table), energy (windows), disjunctive, guard, linear,
 //     maximum. Each says how it explains.
-//   - compile.go, post.go: from a Problem to an engine. decide.go, activity.go: what to decide next. search.go: one search under
-//     assumptions, with restarts and limits.
+//   - compile.go, post.go: from a Problem to an engine. order.go: orders that time lags leave, found before any search.
+//   - decide.go, activity.go: what to decide next. search.go: one search under assumptions, with restarts and limits.
 //   - project.go, sgs.go, parallel.go, rules.go, justify.go, evolve.go, generate.go: schedules generated without
 //     search, where a problem has no more than lags, resources and a makespan.
 //   - solve.go, neighbourhood.go, core.go: the phases below. minizinc.go: the same question for other solvers.
@@ -29,9 +29,10 @@
 //
 // # The phases of a solve
 //
-//  1. compile builds the engine and propagates the root.
+//  1. compile builds the engine, propagates the root and puts what must be apart in the only order that lags leave.
 //  2. Of a project (project.go), first schedules by serial and parallel generation, forward and backward, by several
-//     rules, each justified; the best is the first solution. Otherwise a first solution under the assumptions, following the problem's hints (Problem.Branch), so that the first descent
+//     rules, each justified; the best is the first solution. Otherwise a first solution under the assumptions,
+//     following the problem's hints (Problem.Branch), so that the first descent
 //     is schedule generation; or towards Problem.Start. If there is none, the clashing assumptions are shrunk by
 //     deletion (Result.Core).
 //  3. Level by level, in rounds of doubling budgets: cheap refutations raise the bound (destructive lower bounds), better
