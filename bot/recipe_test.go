@@ -164,23 +164,3 @@ func TestRecipeExport(t *testing.T) {
 		t.Errorf("got %+v", d)
 	}
 }
-
-func TestRecipeRefusals(t *testing.T) {
-	tb := recipeSupper(t)
-	for name, data := range map[string]string{
-		"empty": "", "zip": "PK\x03\x04xx", "binary": "a\x00b", "picture": "\x89PNG\r\n", "deep": strings.Repeat("[", 10000), "long": strings.Repeat("Chop the onions. ", 12000),
-		"page": "<html><script>1 egg</script></html>", "address": "http://192.168.0.1/soup", "division": "Soup\n1/0 cup milk\n\nBoil for 5 min.", "minus": "Soup\n-3 eggs\n\nBoil for 5 min.",
-		"too much": "Soup\n1000000000 litres water\n\nBoil for 5 min.", "words only": "hello",
-	} {
-		rep := tb.attach("Ana", name, []byte(data))
-		if !rep.Refused || rep.Text == "" || strings.Count(rep.Text, ".") > 4 || len(rep.Text) > 300 || strings.Contains(rep.Text, "our side") {
-			t.Errorf("%s: refused %v, %q", name, rep.Refused, rep.Text)
-		}
-	}
-	if rep := tb.say("Ana", "/recipe read"); !rep.Refused || !strings.Contains(rep.Text, "file:@FILE") {
-		t.Errorf("got %q", rep.Text)
-	}
-	if n := len(tb.party().Party.Dishes); n != 0 {
-		t.Errorf("%d dishes", n)
-	}
-}

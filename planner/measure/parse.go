@@ -142,6 +142,12 @@ func (r reader) amount(at int) (q Quantity, n int, err error) {
 	if e := s[n:]; len(e) > 1 && (e[0] == 'e' || e[0] == 'E') && (isDigit(e[1]) || len(e) > 2 && (e[1] == '-' || e[1] == '+') && isDigit(e[2])) {
 		return q, 0, &Error{r.text, "I do not read powers of ten", "write the number out"}
 	}
+	if raised(s[n:]) {
+		return q, 0, &Error{r.text, "I do not read powers of ten", "write the number out"}
+	}
+	if w, _ := nextWord(s[n:]); strings.EqualFold(w, "million") || strings.EqualFold(w, "billion") {
+		return q, 0, &Error{r.text, "no kitchen counts in " + strings.ToLower(w) + "s", "check the number and the unit"}
+	}
 	if strings.HasPrefix(s[n:], " 000") {
 		return q, 0, &Error{r.text, "the thousands stand apart", "write 10000 or 10,000 in one piece"}
 	}
@@ -169,6 +175,12 @@ func (r reader) amount(at int) (q Quantity, n int, err error) {
 		e.Text = r.text
 	}
 	return q, end, err
+}
+
+// raised reports whether a number goes on with a power: 10^9, 10⁹.
+func raised(after string) bool {
+	c, w := utf8.DecodeRuneInString(after)
+	return c == '^' && len(after) > w && (isDigit(after[w]) || after[w] == '-') || c != utf8.RuneError && strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹", c)
 }
 
 // noAmount tells numbers that belong to a name: 00 flour, 2% milk, 5-spice.

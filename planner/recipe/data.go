@@ -153,6 +153,9 @@ func fromNode(n node) (*Reading, error) {
 		all += "\n" + m.text
 	}
 	all += "\n" + strings.Join(lines, "\n")
+	if letters := foreignLetters(all); letters != "" {
+		return nil, &Refusal{"This is written in " + letters + ", and I read English only.", inEnglish}
+	}
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
 	t.r.Title = cut(strings.Join(strings.Fields(words(n["name"])), " "), 70)
 	if t.r.Title == "" {

@@ -158,7 +158,10 @@ func aSize(text string) bool { return strings.Contains(text, "-inch") || strings
 func digit(c byte) bool { return c >= '0' && c <= '9' }
 
 func startsAmount(text string) bool {
-	c, _ := utf8.DecodeRuneInString(text)
+	c, n := utf8.DecodeRuneInString(text)
+	if c == '−' { // a minus is no list's dash: the amount is refused
+		c, _ = utf8.DecodeRuneInString(text[n:])
+	}
 	return unicode.IsNumber(c)
 }
 

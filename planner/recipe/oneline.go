@@ -50,6 +50,9 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 	if r.Title == "" {
 		return bad("The dish has no name.")
 	}
+	if err := endless(tail); err != nil {
+		return nil, "", err
+	}
 	m := maker{r: r, american: r.Usage == measure.American}
 	for _, p := range joinUntimed(strings.FieldsFunc(tail, func(c rune) bool { return c == ',' || c == ';' })) {
 		m.pause = true // each is a step of its own, but they go on in their order

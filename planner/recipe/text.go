@@ -65,9 +65,10 @@ type textReader struct {
 
 var (
 	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
-	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up to\s+)?(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
+	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
-	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
+	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
+	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
 	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
 	forTheR = regexp.MustCompile(`(?i)^for\s+(?:the\s+)?([a-z][a-z' -]{1,30}):?$`)
 )
@@ -84,6 +85,9 @@ func (t *textReader) line(raw string, n int) error {
 		text = m[1] + strconv.Itoa(smallNumbers[lower(m[2])]) + text[len(m[0]):]
 	}
 	from := Place{Line: n, Text: text}
+	if m := crowdRE.FindStringSubmatch(text); m != nil {
+		return &Refusal{"It says that it serves " + cut(m[1], 20) + ".", "Check the number."}
+	}
 	if p, ok := headings[strings.Trim(lower(text), " :.-")]; ok {
 		t.at, t.section, t.named = p, "", true
 		return nil
@@ -194,11 +198,16 @@ func (t *textReader) finish() (*Reading, error) {
 	foreign := foreignWords(t)
 	switch {
 	case foreign != "":
-		return nil, &Refusal{"This looks like " + foreign + ", and I read English only.", "Translate it, or type the dish with /dish add and /step add."}
+		return nil, &Refusal{"This looks like " + foreign + ", and I read English only.", inEnglish}
 	case len(t.r.Ingredients) == 0 && len(t.method) == 0:
 		return nil, &Refusal{"I find neither ingredients nor a method in it.", "Paste the recipe with one ingredient a line, then the method."}
 	case len(t.r.Ingredients) == 0:
 		return nil, &Refusal{"I find no ingredients in it.", "Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
+	}
+	for _, s := range t.method {
+		if err := endless(s.text); err != nil {
+			return nil, err
+		}
 	}
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {

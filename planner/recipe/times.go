@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 
 	"tureen/planner/measure"
@@ -45,6 +46,17 @@ var vagueLengths = map[string]measure.Duration{
 	"half an hour": {Low: 30, High: 30}, "half hour": {Low: 30, High: 30}, "a half hour": {Low: 30, High: 30}, "a few minutes": {Low: 3, High: 5}, "a couple of minutes": {Low: 2, High: 2},
 	"a couple of hours": {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour}, "a minute or two": {Low: 1, High: 2},
 	"an hour or so": {Low: 60, High: 75}, "an hour or two": {Low: 60, High: 120}, "a quarter of an hour": {Low: 15, High: 15}, "three quarters of an hour": {Low: 45, High: 45},
+}
+
+// endlessRE is a length of five digits and more, of whatever unit: no dish takes it.
+var endlessRE = regexp.MustCompile(`(?i)\b\d{5,}\s*` + unitPattern + `\b`)
+
+// endless refuses a text with such a length in it.
+func endless(text string) error {
+	if said := endlessRE.FindString(text); said != "" {
+		return &Refusal{strconv.Quote(cut(said, 40)) + " is longer than any dinner is prepared.", "Check the number."}
+	}
+	return nil
 }
 
 // durations finds the durations of a text, in order.
