@@ -12,10 +12,10 @@ func (s *solver) improve(l int, budget int64) {
 	case !s.wide(l):
 		budget >>= s.vain[l]
 	}
-	if s.makespan(l) && s.evolution == nil {
-		budget /= 2
-	}
 	if s.evolution == nil || l > 0 {
+		if s.makespan(l) && !s.wide(l) {
+			budget /= 2
+		}
 		s.explore(l, budget)
 	} else {
 		for range turns {
@@ -35,7 +35,7 @@ const turns = 4
 
 // wide says whether the bound of a makespan is so far from the best, and the project so large, that a proof is far off.
 func (s *solver) wide(l int) bool {
-	return s.evolution != nil && l == 0 && !s.small() && s.best[l]-s.bound[l] > s.best[l]/25
+	return s.makespan(l) && !s.small() && s.best[l]-s.bound[l] > s.best[l]/25
 }
 
 // promising says whether a level that is far from a proof has lately been improved: then less goes into the proof.

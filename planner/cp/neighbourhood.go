@@ -192,11 +192,15 @@ func (n *neighbours) tied(k int) []Var {
 // adapt makes the next neighbourhoods larger when one was searched through, smaller when it was too much.
 func (n *neighbours) adapt(kind neighbourhood, give int, out outcome) {
 	size := &n.size[kind][give]
+	step := 0.05
+	if give > 0 {
+		step = 0.1
+	}
 	switch out {
 	case refuted:
-		*size = min(*size*1.05, float64(len(n.centres)))
+		*size = min(*size*(1+step), float64(len(n.centres)))
 	case limited:
-		*size = max(*size*0.95, 2)
+		*size = max(*size*(1-step), 2)
 	}
 }
 
