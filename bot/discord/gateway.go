@@ -50,6 +50,7 @@ func (e *stopped) Error() string { return e.why }
 type life struct {
 	session *discordgo.Session
 	line    line
+	begun   func()        // others may begin now
 	ready   chan struct{} // gets a value at READY and RESUMED
 	down    chan struct{} // gets a value at the end of a connection
 }
@@ -61,16 +62,18 @@ func (g *gateway) run(ctx context.Context) error {
 	for {
 		resuming := l != nil
 		if l == nil {
-			if g.turns.wait(ctx, g.shard) != nil {
+			done, err := g.turns.wait(ctx, g.shard)
+			if err != nil {
 				return nil
 			}
-			var err error
 			if l, err = g.newLife(); err != nil {
 				return err
 			}
+			l.begun = done
 		}
 		began := time.Now()
 		wasReady, err := g.connection(ctx, l)
+		l.begun()
 		if g.ready.Swap(false) {
 			g.since.Store(time.Now().UnixMilli())
 		}
@@ -121,6 +124,7 @@ func (g *gateway) newLife() (*life, error) {
 	s.AddHandler(func(_ *discordgo.Session, _ *discordgo.Disconnect) { signal(l.down) })
 	s.AddHandler(func(_ *discordgo.Session, e *discordgo.Event) {
 		if e.Type == "READY" || e.Type == "RESUMED" {
+			l.begun()
 			signal(l.ready)
 			g.ready.Store(true)
 			g.since.Store(time.Now().UnixMilli())

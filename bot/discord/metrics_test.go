@@ -135,7 +135,10 @@ func TestHealth(t *testing.T) {
 		t.Errorf("trying: %d %s", code, words)
 	}
 	s.Gateway(func(g *standin.Gateway) { g.NoHello = false })
-	eventually(t, "it is connected", func() bool { code, words := look(); return code == 200 && strings.HasPrefix(words, "Connected to Discord since ") })
+	eventually(t, "it is connected", func() bool {
+		code, words := look()
+		return code == 200 && strings.HasPrefix(words, "Connected to Discord since ")
+	})
 	cancel()
 	if err := <-ended; err != nil {
 		t.Error(err)

@@ -154,11 +154,12 @@ func (f *Face) runGates(ctx context.Context) error {
 	return nil
 }
 
-// turnstile lets sessions IDENTIFY one after another: shards of one key, their number modulo what may start at
-// once, keep a pause between them. (The library answers INVALID_SESSION with an IDENTIFY of its own, at once.)
+// turnstile lets sessions IDENTIFY one after another: of shards of one key, their number modulo what may start at
+// once, one starts a pause after another has. (The library answers INVALID_SESSION with an IDENTIFY of its own, at
+// once.)
 type turnstile struct {
-	concurrency int
-	every       time.Duration
+	every time.Duration
+	keys  []chan struct{} // full while a session of the key is starting
 
 	mu    sync.Mutex
 	first map[int]time.Time // by shard, until it has had it
@@ -166,41 +167,49 @@ type turnstile struct {
 }
 
 // newTurnstile gives each shard its first turn by its number, so that processes which start together keep out of
-// each other's way. Turns after that come later than all first ones.
+// each other's way.
 func newTurnstile(shards, concurrency int, every time.Duration) *turnstile {
-	t := &turnstile{concurrency: max(1, concurrency), every: every, first: map[int]time.Time{}, next: map[int]time.Time{}}
+	t := &turnstile{every: every, first: map[int]time.Time{}, next: map[int]time.Time{}}
+	for range max(1, concurrency) {
+		t.keys = append(t.keys, make(chan struct{}, 1))
+	}
 	now := time.Now()
 	for i := range shards {
-		t.first[i] = now.Add(time.Duration(i/t.concurrency) * every)
-		t.next[i%t.concurrency] = t.first[i].Add(every)
+		t.first[i] = now.Add(time.Duration(i/len(t.keys)) * every)
 	}
 	return t
 }
 
-// wait waits for a shard's turn.
-func (t *turnstile) wait(ctx context.Context, shard int) error {
+// wait waits for a shard's turn, which ends when done is called: at once it has started, or has failed to.
+func (t *turnstile) wait(ctx context.Context, shard int) (done func(), err error) {
 	if t == nil {
-		return ctx.Err()
+		return func() {}, ctx.Err()
 	}
-	return sleep(ctx, time.Until(t.turn(shard, time.Now())))
-}
-
-// turn is a shard's next turn.
-func (t *turnstile) turn(shard int, now time.Time) time.Time {
+	key := shard % len(t.keys)
 	t.mu.Lock()
-	defer t.mu.Unlock()
-	key := shard % t.concurrency
-	at, is := t.first[shard]
-	if is {
-		delete(t.first, shard)
-	} else {
-		at = t.next[key]
+	at := t.first[shard]
+	delete(t.first, shard)
+	t.mu.Unlock()
+	if err := sleep(ctx, time.Until(at)); err != nil {
+		return nil, err
 	}
-	if at.Before(now) {
-		at = now
+	select {
+	case t.keys[key] <- struct{}{}:
+	case <-ctx.Done():
+		return nil, ctx.Err()
 	}
-	if next := at.Add(t.every); next.After(t.next[key]) {
-		t.next[key] = next
+	done = sync.OnceFunc(func() {
+		t.mu.Lock()
+		t.next[key] = time.Now().Add(t.every)
+		t.mu.Unlock()
+		<-t.keys[key]
+	})
+	t.mu.Lock()
+	at = t.next[key]
+	t.mu.Unlock()
+	if err := sleep(ctx, time.Until(at)); err != nil {
+		done()
+		return nil, err
 	}
-	return at
+	return done, nil
 }

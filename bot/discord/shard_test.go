@@ -6,8 +6,12 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
+	"testing/synctest"
 	"time"
+
+	"github.com/google/go-cmp/cmp"
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
@@ -76,7 +80,7 @@ func TestShards(t *testing.T) {
 	const pause = 200 * time.Millisecond
 	s.Gateway(func(g *standin.Gateway) { g.Shards, g.Concurrency, g.IdentifyEvery = 5, 2, pause })
 	q := patient()
-	q.identifyEvery = 2 * pause
+	q.identifyEvery = pause + pause/10
 	x := startProcess(t, s, filepath.Join(t.TempDir(), "tureen.db"), Share{}, q)
 	eventually(t, "five sessions", func() bool { return len(s.Sessions()) == 5 })
 	eventually(t, "commands are registered", func() bool { return s.Registered() == 1 })
@@ -128,7 +132,7 @@ func TestShardsInProcesses(t *testing.T) {
 	const pause = 200 * time.Millisecond
 	s.Gateway(func(g *standin.Gateway) { g.Shards, g.IdentifyEvery = 2, pause })
 	q := patient()
-	q.identifyEvery = 4 * pause
+	q.identifyEvery = 8 * pause
 	db := filepath.Join(t.TempDir(), "tureen.db")
 	var processes []*process
 	var people []*standin.Person
@@ -187,19 +191,50 @@ func TestStartLimit(t *testing.T) {
 	}
 }
 
-// TestTurnstile: turns of one key keep their pause, first ones come by number, and others do not wait.
+// TestTurnstile: sessions of one key begin a pause after another has begun, first ones by number, and those of other
+// keys do not wait for them.
 func TestTurnstile(t *testing.T) {
-	ts := newTurnstile(4, 2, 5*time.Second)
-	now := ts.first[0]
-	for i, c := range []struct {
-		shard int
-		want  time.Duration
-	}{{3, 5 * time.Second}, {0, 0}, {2, 5 * time.Second}, {1, 0}, {0, 10 * time.Second}, {0, 15 * time.Second}, {3, 10 * time.Second}, {2, 20 * time.Second}} {
-		if got := ts.turn(c.shard, now).Sub(now); got != c.want {
-			t.Errorf("turn %d, of shard %d: after %v, want %v", i, c.shard, got, c.want)
+	synctest.Test(t, func(t *testing.T) {
+		const every, takes = 5 * time.Second, time.Second
+		ts := newTurnstile(4, 2, every)
+		began := time.Now()
+		var mu sync.Mutex
+		got := map[int][]time.Duration{}
+		session := func(shard int) {
+			done, err := ts.wait(t.Context(), shard)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			mu.Lock()
+			got[shard] = append(got[shard], time.Since(began))
+			mu.Unlock()
+			time.Sleep(takes)
+			done()
+			done()
 		}
-	}
-	if got := ts.turn(1, now.Add(time.Hour)).Sub(now); got != time.Hour {
-		t.Errorf("an hour later: after %v", got)
-	}
+		var wait sync.WaitGroup
+		for shard := range 4 {
+			wait.Go(func() {
+				session(shard)
+				if shard == 0 {
+					session(shard) // it broke at once
+				}
+			})
+		}
+		wait.Wait()
+		// Shard 0's second comes while 2 still waits for its first, by number, and so before it.
+		want := map[int][]time.Duration{0: {0, takes + every}, 1: {0}, 2: {2 * (takes + every)}, 3: {takes + every}}
+		if d := cmp.Diff(want, got); d != "" {
+			t.Errorf("(-want +got):\n%s", d)
+		}
+		ctx, cancel := context.WithCancel(t.Context())
+		cancel()
+		if _, err := ts.wait(ctx, 1); err == nil {
+			t.Error("a turn after the end")
+		}
+		if _, err := ts.wait(t.Context(), 1); err != nil {
+			t.Errorf("nobody has the key, and yet: %v", err)
+		}
+	})
 }
