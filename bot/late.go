@@ -83,10 +83,11 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	case len(lines) == 0:
 		rep.Text += "\nNothing else changes."
 	case soft:
-		rep.Text += "\n" + t.softLine(plan)
+		rep.Text += "\n" + t.softLine(plan) + t.withoutLine(plan)
 	default:
 		rep.Text += "\nThe rest is planned anew, and every course is still inside its window."
 	}
+	rep.Sections = append(rep.Sections, t.withoutSection(plan)...)
 	if len(lines) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
@@ -98,6 +99,29 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	}
 	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
+}
+
+// withoutLine says which dishes a plan does not go on with; empty when it has them all.
+func (t *Turn) withoutLine(plan *planner.Plan) string {
+	var names []string
+	for _, l := range plan.Without {
+		if d := t.Party.Dish(l.Dish); d != nil {
+			names = append(names, lowerFirst(d.Name))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "\nThe rest is planned without " + list(names, "and") + "; why, stands below."
+}
+
+// withoutSection says why a plan does not go on with a dish, and what can be done; none when it has them all.
+func (t *Turn) withoutSection(plan *planner.Plan) []Section {
+	lines := sheet.Without(t.Party, plan)
+	if len(lines) == 0 {
+		return nil
+	}
+	return []Section{{Title: "Left out", Lines: lines}}
 }
 
 // softLine says what an evening plan gives up: a course's window, or only that food is at its best.

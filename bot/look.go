@@ -64,6 +64,7 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 	if !t.has("day") {
 		rep.Buttons = t.dayButtons()
 	}
+	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
 	rep.Buttons = append(rep.Buttons, t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }
@@ -87,6 +88,7 @@ func planRunSheet(_ context.Context, t *Turn) (Reply, error) {
 	if len(rep.Sections) == 0 {
 		rep.Text = t.stale() + "Nothing is planned from then on."
 	}
+	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
 	return rep, nil
 }
 
@@ -130,6 +132,7 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 		sec.Lines = firstLines(sec.Lines, mostChanges, "/plan make mends them all")
 		rep.Sections = append(rep.Sections, sec)
 	}
+	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
 	if len(broken) == 0 { // the figures of a plan that no longer holds would praise what is gone
 		rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
 		limits := sheet.Limits(t.Party, t.Plan)

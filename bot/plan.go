@@ -92,7 +92,8 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if plan.Soft {
-		rep.Text += "\n" + t.softLine(plan)
+		rep.Text += "\n" + t.softLine(plan) + t.withoutLine(plan)
+		rep.Sections = append(t.withoutSection(plan), rep.Sections...)
 		if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
 			rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
 		}

@@ -40,6 +40,11 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	if t.replan && fits {
 		plan, clash, ticked := t.planAnew(ctx)
 		if plan != nil {
+			for _, s := range t.withoutSection(plan) {
+				for _, line := range s.Lines {
+					t.notes = append(t.notes, s.Title+": "+line)
+				}
+			}
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
 			t.tickedNote(ticked)
 			t.Plan = plan
@@ -88,10 +93,26 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 // planAnew makes a plan that changes little for people. On the party's day what should have been over is taken as
 // done first. Where there is no plan so, it is left open, and service may be late, on the party's day; and where that
 // does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
-// taken so.
+// taken so. A plan that leaves a dish out is taken only where none of these ways has one for all.
 func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string) {
+	said := slices.Clone(t.Party.Work)
+	type way struct {
+		plan   *planner.Plan
+		ticked []string
+		work   []planner.Work
+	}
+	var fewer *way // the first of them that leaves a dish out
+	whole := func() bool {
+		if plan != nil && len(plan.Without) > 0 {
+			if fewer == nil {
+				fewer = &way{plan, ticked, t.Party.Work}
+			}
+			plan, ticked, t.Party.Work = nil, nil, slices.Clone(said)
+		}
+		return plan != nil
+	}
 	if !t.Now.Before(t.Party.Day()) {
-		if plan, ticked := t.planTicked(ctx); plan != nil {
+		if plan, ticked = t.planTicked(ctx); whole() {
 			plan.Revision = t.snapshot.Revision + 1
 			return plan, nil, ticked
 		}
@@ -102,15 +123,18 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner
 		ask.Soft = true
 		plan, _, err = planner.Make(ctx, t.Party, ask)
 	}
-	if err == nil && plan == nil {
-		said := slices.Clone(t.Party.Work)
+	if err == nil && !whole() {
 		first := clash
-		if plan, clash, ticked, err = t.planUnderWay(ctx); plan == nil {
-			t.Party.Work, ticked = said, nil
+		plan, clash, ticked, err = t.planUnderWay(ctx)
+		if !whole() {
+			t.Party.Work, ticked = slices.Clone(said), nil
 			if clash == nil || len(clash.Requirements) == 0 {
 				clash = first
 			}
 		}
+	}
+	if err == nil && plan == nil && fewer != nil {
+		plan, ticked, t.Party.Work = fewer.plan, fewer.ticked, fewer.work
 	}
 	if err != nil {
 		t.bot.log.WarnContext(ctx, "planning anew", "party", t.Party.ID, "error", err)

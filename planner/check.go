@@ -181,6 +181,9 @@ func newChecker(p *Party, plan *Plan) *checker {
 			c.broken(RuleComplete, k, "%s is in the plan, but it is no task of the party any more.", c.formerly(k))
 		}
 	}
+	if len(plan.Without) > 0 && !plan.Soft {
+		c.broken(RuleComplete, "", "Only an evening plan may leave a dish out.")
+	}
 	c.readServed()
 	c.linkWaits()
 	return c
@@ -193,6 +196,11 @@ func (c *checker) addStep(d *Dish, s *Step, add func(*workJob) bool) {
 		covers = c.p.Covers
 	}
 	w := &workStep{dish: d, step: s, rounds: 1}
+	if c.plan.LeavesOut(d.Key) {
+		w.gone = true
+		c.steps = append(c.steps, w)
+		return
+	}
 	length := int(s.Time.Likely)
 	switch {
 	case s.Growth == InRounds && s.PerRound > 0:

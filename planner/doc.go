@@ -90,6 +90,7 @@
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor,
 // Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's.
-// Max and rule 2 may not. Who cooks at the last target of a course stays on to the end of the night
+// Max and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and
+// has been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays on to the end of the night
 // ([Party.StaysOn]).
 package planner

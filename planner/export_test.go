@@ -11,6 +11,7 @@ import (
 // Admits puts a plan made elsewhere to the model's constraints, for tests: nil when the model allows it. A plan that keeps
 // every rule and is refused shows a model that forbids too much, which the checker cannot see.
 func Admits(p *Party, ask Ask, plan *Plan) error {
+	ask.without = plan.Without
 	g, err := newGraph(p, ask)
 	if err == nil {
 		err = g.checkEquipment()
@@ -57,6 +58,7 @@ func (m *model) lagsBroken(v []int) string {
 
 // ModelLevels is what the model makes of a plan, level by level.
 func ModelLevels(p *Party, ask Ask, plan *Plan) (map[LevelName]int, error) {
+	ask.without = plan.Without
 	g, err := newGraph(p, ask)
 	if err != nil {
 		return nil, err

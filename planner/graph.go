@@ -39,7 +39,8 @@ type duty struct {
 	leaves  Food
 	settled bool // started, done or skipped: it stays where it is
 	skipped bool
-	start   int // of a settled job
+	left    bool // out, with its dish: as skipped, but in no plan
+	start   int  // of a settled job
 	end     int
 	told    *Placed // where the plan in force has it
 	covers  int     // that the dish is made for
@@ -230,6 +231,11 @@ func (g *graph) settle(j *duty) error {
 	}
 	if j.Who.Person != "" && g.personIndex(j.Who.Person) < 0 {
 		return faultf("%s is for %s, who is not among the people who work", j.label(), j.Who.Person)
+	}
+	if j.node != nil && slices.ContainsFunc(g.ask.without, func(l LeftOut) bool { return l.Dish == j.Dish }) {
+		j.settled, j.skipped, j.left = true, true, true
+		j.start, j.end = g.now, g.now
+		return nil
 	}
 	if w == nil || w.Progress == Waiting {
 		return nil

@@ -15,6 +15,7 @@ type Ask struct {
 	Seed      uint64    // varies the search; equal seeds give equal plans
 	Soft      bool      // the evening itself: service may be late, as little as can be
 	FirstOnly bool      // the first plan found will do
+	without   []LeftOut // dishes that an evening plan does not go on with
 }
 
 // The work that a call spends at most, in the engine's steps of some tens of nanoseconds.
@@ -38,8 +39,12 @@ func Make(ctx context.Context, p *Party, ask Ask) (*Plan, *Clash, error) {
 	if err != nil || plan != nil {
 		return plan, nil, err
 	}
-	clash := m.clash(ctx)
-	return nil, clash, nil
+	if ask.Soft && m.verdict == cp.Infeasible {
+		if plan, err = m.withoutSome(ctx); err != nil || plan != nil {
+			return plan, nil, err
+		}
+	}
+	return nil, m.clash(ctx), nil
 }
 
 // work is how much work a search may spend.

@@ -29,13 +29,17 @@ type ageing struct {
 
 func perishable(j *duty) bool { return j.leaves.Perishable }
 
+// roomC is the temperature in °C of the air where food stands.
+func (g *graph) roomC() int {
+	if g.p.RoomC == 0 {
+		return RoomTemperatureC
+	}
+	return g.p.RoomC
+}
+
 // addCounterClock adds up time at room temperature.
 func (m *model) addCounterClock() {
-	room := m.p.RoomC
-	if room == 0 {
-		room = RoomTemperatureC
-	}
-	most := safety.CounterLimit(float64(room)).Minutes
+	most := safety.CounterLimit(float64(m.roomC())).Minutes
 	m.run(&ageing{
 		name: "counter",
 		waits: func(a *arc) bool {

@@ -1,6 +1,9 @@
 package planner
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Status says how sure a plan is.
 type Status string
@@ -19,8 +22,22 @@ type Plan struct {
 	Soft     bool      `json:"soft,omitempty"`    // an evening plan: service may be late, and is as little late as can be
 	Tasks    []Placed  `json:"tasks"`             // by start, then key
 	Served   []Served  `json:"served"`            // in order of service
+	Without  []LeftOut `json:"without,omitempty"` // in an evening plan: dishes that it does not go on with, so that the others can
 	Heating  []Held    `json:"heating,omitempty"` // ovens that the plan before had on when this one was made: Name, at C from To on
 	Levels   []Level   `json:"levels"`            // how good it is, in the order in which it matters
+}
+
+// LeftOut is a dish that an evening plan does not go on with, and why.
+type LeftOut struct {
+	Dish  DishKey `json:"dish"`
+	Why   string  `json:"why"`             // what cannot be kept with it, in sentences
+	Limit bool    `json:"limit,omitempty"` // a published safety limit cannot be kept with it, whatever else gives way
+	Mends []Mend  `json:"mends,omitempty"` // what would keep it, tried
+}
+
+// LeavesOut says whether the plan does not go on with a dish.
+func (p *Plan) LeavesOut(k DishKey) bool {
+	return slices.ContainsFunc(p.Without, func(l LeftOut) bool { return l.Dish == k })
 }
 
 // Placed is a task on the clock.

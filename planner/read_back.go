@@ -9,7 +9,7 @@ import (
 
 // plan reads the engine's values back as a plan.
 func (m *model) plan(v []int) *Plan {
-	out := &Plan{Made: m.instant(m.minuteUp(m.ask.Now)), Status: Feasible, Soft: m.ask.Soft}
+	out := &Plan{Made: m.instant(m.minuteUp(m.ask.Now)), Status: Feasible, Soft: m.ask.Soft, Without: m.ask.without}
 	uses := make([][]Held, len(m.jobs))
 	for i := range m.held {
 		h := &m.held[i]
@@ -24,6 +24,9 @@ func (m *model) plan(v []int) *Plan {
 		uses[h.job.i] = append(uses[h.job.i], held)
 	}
 	for _, j := range m.jobs {
+		if j.left {
+			continue
+		}
 		w := m.work[j.i]
 		t := Placed{Task: j.Key, Start: m.instant(at(w.start, v)), End: m.instant(at(w.end, v)), Uses: uses[j.i]}
 		switch {

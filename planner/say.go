@@ -148,12 +148,12 @@ func (m *model) sayWait(a arc, length Minutes) string {
 }
 
 func (m *model) sayClock(name string, j *duty, most int) Requirement {
-	where := "at room temperature"
+	where, source := "at room temperature", safety.CounterLimit(float64(m.roomC())).Source
 	if name != "counter" {
-		where = "in the refrigerator"
+		where, source = "in the refrigerator", safety.RefrigeratorLimit(j.leaves.Kind).Source
 	}
-	return Requirement{Task: j.Key, Limit: true,
-		Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit).", j.node.dish.Name, sayLength(Minutes(most)), where)}
+	return Requirement{Task: j.Key, Limit: true, Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit: %s).",
+		j.node.dish.Name, sayLength(Minutes(most)), where, source)}
 }
 
 func (m *model) sayBy(j *duty, a Anchor) string {

@@ -35,7 +35,7 @@ func (v *view) party() []store.Reminder {
 		}
 		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", capital(what), Stamp(s.At, Clock, v.zone))}
 		for i := range v.p.Dishes {
-			if d := &v.p.Dishes[i]; d.Course == s.Course {
+			if d := &v.p.Dishes[i]; d.Course == s.Course && !v.plan.LeavesOut(d.Key) {
 				lines = append(lines, v.toServe(d, s.At))
 			}
 		}

@@ -60,7 +60,8 @@ func Changes(p *planner.Party, before, after *planner.Plan, f Format) []string {
 		out = append(out, line)
 	}
 	for i := range before.Tasks {
-		if k := before.Tasks[i].Task; after.Placed(k) == nil {
+		k := before.Tasks[i].Task
+		if d, _, _, _, _ := k.Split(); after.Placed(k) == nil && !after.LeavesOut(d) { // Without tells of those
 			out = append(out, "No more: "+v.goneName(k))
 		}
 	}

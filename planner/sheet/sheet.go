@@ -69,6 +69,7 @@ type view struct {
 }
 
 func newView(p *planner.Party, plan *planner.Plan, f Format) *view {
+	p = goesOnWith(p, plan)
 	v := &view{p: p, plan: plan, f: f, tasks: map[planner.TaskKey]*planner.Task{}}
 	all := planner.Tasks(p)
 	for i := range all {
