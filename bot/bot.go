@@ -157,6 +157,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 			rep.Sections = append(rep.Sections, closed...)
 		}
 		rep.Again = t.again()
+		t.stampWords(&rep)
 		return rep, err
 	}
 	if err := t.save(ctx); err != nil {
@@ -185,6 +186,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
 	}
+	t.stampWords(&rep)
 	return rep, nil
 }
 

@@ -10,7 +10,6 @@ import (
 	"unicode"
 
 	"tureen/planner"
-	"tureen/reminders"
 	"tureen/store"
 )
 
@@ -156,7 +155,7 @@ func zoneOf(city string) string {
 func (t *Turn) notPast(at time.Time, zone *time.Location) error {
 	if at.Before(t.Now) {
 		return refuse("", "%s has passed; it is %s there now. Choose a later time.",
-			at.In(zone).Format("Mon 2 Jan 2006, 15:04"), t.Now.In(zone).Format("Mon 2 Jan 2006, 15:04"))
+			fullIn(at, zone), fullIn(t.Now, zone))
 	}
 	return nil
 }
@@ -261,8 +260,7 @@ func partyList(ctx context.Context, t *Turn) (Reply, error) {
 	var lines []string
 	for i := range places {
 		p := &places[i]
-		zone := p.location()
-		line := fmt.Sprintf("%s: %s, %s", p.Name, reminders.StampAs(p.Arrival, reminders.DayClock, p.Arrival.In(zone).Format("Mon 2 Jan 2006, 15:04")), count(p.Covers, "cover", "covers"))
+		line := fmt.Sprintf("%s: %s, %s", p.Name, fullIn(p.Arrival, p.location()), count(p.Covers, "cover", "covers"))
 		focus, err := t.bot.store.Focus(ctx, store.Community(p.Community), t.Request.Channel, t.Request.User.ID)
 		switch {
 		case err != nil && !errors.Is(err, store.ErrNotFound):

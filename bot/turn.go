@@ -88,8 +88,11 @@ func (t *Turn) otherYear(at time.Time) bool {
 	ahead := at.In(t.zone()).Year() - t.Now.In(t.zone()).Year()
 	return ahead < 0 || ahead > 1
 }
-func (t *Turn) full(at time.Time) string {
-	return reminders.StampAs(at, reminders.DayClock, at.In(t.zone()).Format("Mon 2 Jan 2006, 15:04"))
+func (t *Turn) full(at time.Time) string { return fullIn(at, t.zone()) }
+
+// fullIn writes an instant with its day and year.
+func fullIn(at time.Time, zone *time.Location) string {
+	return reminders.StampAs(at, reminders.DayClock, at.In(zone).Format("Mon 2 Jan 2006, 15:04"))
 }
 
 // The limits of a button, in bytes and in characters.
