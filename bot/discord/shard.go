@@ -207,9 +207,9 @@ func (t *turnstile) wait(ctx context.Context, shard int) (done func(), err error
 	t.mu.Lock()
 	at = t.next[key]
 	t.mu.Unlock()
-	if err := sleep(ctx, time.Until(at)); err != nil {
+	if sleep(ctx, time.Until(at)) != nil || ctx.Err() != nil {
 		done()
-		return nil, err
+		return nil, context.Cause(ctx)
 	}
 	return done, nil
 }
