@@ -242,6 +242,9 @@ func taskWhy(_ context.Context, t *Turn) (Reply, error) {
 	}
 	_, w := t.theTask()
 	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b Button) bool { return strings.HasPrefix(b.Do, "task why ") })
+	if trip := t.tripOf(task); trip != nil {
+		rep.Sections = append(rep.Sections, Section{"To buy", firstLines(trip.Wanted(), 12, "/shopping list shop:"+t.tripName(trip)+" has all of it")})
+	}
 	if len(why.Before) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "Why not earlier", Lines: why.Before})
 	}

@@ -112,7 +112,7 @@ func (c *card) again() []string {
 	if c.only == "" {
 		return nil
 	}
-	return []string{"shop", c.only}
+	return []string{"shop", buttonShop(c.only)}
 }
 
 func shopName(shop string) string {
@@ -120,6 +120,20 @@ func shopName(shop string) string {
 		return "anywhere"
 	}
 	return shop
+}
+
+// isShop reports whether a shop is meant by the beginning of its name, as it is typed or as a button has it.
+func isShop(name, typed string) bool {
+	k := planner.Key(typed)
+	return strings.HasPrefix(fold(name), fold(typed)) || k != "" && strings.HasPrefix(planner.Key(name), k)
+}
+
+// buttonShop is a shop's name as a button can carry it.
+func buttonShop(name string) string {
+	if k := planner.Key(name); len(name) > planner.MaxKey || strings.ContainsAny(name, ":\"\\") {
+		return k
+	}
+	return name
 }
 
 // tripName is how a trip is spoken of; its ice is fetched wherever there is some.
@@ -135,7 +149,7 @@ func (c *card) trip(trip *shopping.Trip) {
 	t := c.t
 	name := t.tripName(trip)
 	c.shops = append(c.shops, name)
-	if c.only != "" && !strings.HasPrefix(fold(name), fold(c.only)) {
+	if c.only != "" && !isShop(name, c.only) {
 		return
 	}
 	c.shown++
@@ -176,7 +190,7 @@ func (c *card) trip(trip *shopping.Trip) {
 		c.section(head, lines)
 	}
 	if c.only != "" {
-		c.rep.Buttons = append(c.rep.Buttons, t.button("All of it bought", "shopping tick", "thing", everything, "shop", name))
+		c.rep.Buttons = append(c.rep.Buttons, t.button("All of it bought", "shopping tick", "thing", everything, "shop", buttonShop(name)))
 	}
 	if chore != nil && c.only != "" {
 		task := string(planner.ChoreTask(trip.Chore))
@@ -187,7 +201,7 @@ func (c *card) trip(trip *shopping.Trip) {
 			c.rep.Buttons = append(c.rep.Buttons, t.button("Done there", "task done", "task", task))
 		}
 	} else if c.several {
-		c.rep.Buttons = append(c.rep.Buttons, t.button("Shop: "+name, "shopping list", "shop", name))
+		c.rep.Buttons = append(c.rep.Buttons, t.button("Shop: "+name, "shopping list", "shop", buttonShop(name)))
 	}
 	for _, s := range trip.Sections {
 		if s.Name != "" {

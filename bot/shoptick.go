@@ -100,7 +100,7 @@ func (t *Turn) tickAll(l *shopping.List) (Reply, error) {
 		trip := &l.Trips[i]
 		name := t.tripName(trip)
 		shops = append(shops, name)
-		if !strings.HasPrefix(fold(name), fold(t.text("shop"))) || last != nil && planner.Key(last.Shop) == planner.Key(trip.Shop) {
+		if !isShop(name, t.text("shop")) || last != nil && planner.Key(last.Shop) == planner.Key(trip.Shop) {
 			continue // a later trip to the same shop has its own time
 		}
 		last = trip
@@ -250,4 +250,17 @@ func shoppingUntick(_ context.Context, t *Turn) (Reply, error) {
 	}
 	t.did("took back that %s is bought", thingText(line, last.Amounts))
 	return t.afterTick(trip, "Not bought after all: "+thingText(line, last.Amounts), ""), nil
+}
+
+// tripOf is the trip of a task with what is still to be bought on it; nil when it is none, or nothing is.
+func (t *Turn) tripOf(task *planner.Task) *shopping.Trip {
+	if task.Chore == "" {
+		return nil
+	}
+	l := shopping.Of(t.Party, t.Plan)
+	trip := l.Trip(task.Chore)
+	if trip == nil || len(trip.Wanted()) == 0 {
+		return nil
+	}
+	return trip
 }

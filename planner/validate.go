@@ -54,6 +54,7 @@ func (p *Party) Validate() []Problem {
 			out.add("drink "+d.Name, "Say how many bottles of %s, from 1 to %d.", d.Name, MaxCovers)
 		}
 	}
+	out.goods(p)
 	out.work(p)
 	out.partCookedToTable(p)
 	out.circles(p)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/shopping"
 	"tureen/store"
 )
 
@@ -15,6 +16,7 @@ const (
 	TakeOut store.ReminderKind = "out"     // the same, and its food comes out of the cold
 	Thawing store.ReminderKind = "thaw"    // a thaw is to be started
 	ShopBy  store.ReminderKind = "shop"    // time to go shopping
+	Bring   store.ReminderKind = "bring"   // what somebody has said they would bring
 	Last    store.ReminderKind = "last"    // the last moment to start a task
 	Check   store.ReminderKind = "check"   // is it done?
 	See     store.ReminderKind = "see"     // a touch step's minute of hands
@@ -44,6 +46,7 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 		}
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
+		out = append(out, v.brings()...)
 	}
 	out = v.keepQuiet(out)
 	slices.SortFunc(out, func(a, b store.Reminder) int {
@@ -59,6 +62,7 @@ type view struct {
 	zone  *time.Location
 	tasks map[planner.TaskKey]*planner.Task
 	at    map[planner.TaskKey]*planner.Placed
+	list  *shopping.List // made when it is asked for
 }
 
 func see(p *planner.Party, plan *planner.Plan) *view {

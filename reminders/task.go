@@ -32,6 +32,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 	d, s := v.p.StepOf(t)
 	cold := v.outOfTheCold(d, s, pl)
 	kind, lead := Due, time.Duration(0)
+	things, shop := "", ""
 	switch {
 	case cold != "":
 		kind = TakeOut
@@ -46,6 +47,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 			kind = Thawing
 		case planner.Shop:
 			kind, lead = ShopBy, leadAway
+			things, shop = v.toBuy(c.Key)
 		}
 	}
 	first := opening(t.Do, pl.Start, lead, v.zone)
@@ -63,6 +65,11 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 	var out []store.Reminder
 	for i, who := range pl.People {
 		lines := []string{first, about}
+		buttons := v.startButtons(t.Key)
+		if things != "" {
+			lines = []string{first, things, about}
+			buttons = append(buttons, store.Press{Label: "The list", Do: fmt.Sprintf("shopping list shop:%s party:%d", shop, v.p.ID)})
+		}
 		if w := v.whereNow(d, s, pl); w != "" && cold == "" {
 			lines = append(lines, w)
 		}
@@ -74,7 +81,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("due/%s/%s", t.Key, who), Kind: kind, Person: who, Task: t.Key,
 			Due: pl.Start.Add(-lead), At: pl.Start, Until: until,
-			Text: strings.Join(lines, "\n"), Buttons: v.startButtons(t.Key),
+			Text: strings.Join(lines, "\n"), Buttons: buttons,
 		})
 	}
 	if last.Sub(pl.Start) >= minRoom {

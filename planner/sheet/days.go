@@ -3,9 +3,11 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/shopping"
 )
 
 // Only narrows a sheet: to one person's tasks, to one day ("2006-01-02" in the party's zone). Zero: all.
@@ -114,6 +116,7 @@ func (v *view) everybody() []planner.PersonKey {
 // box to tick.
 func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
 	v := newView(p, plan, f)
+	list := shopping.Of(p, plan)
 	var out []Section
 	for _, day := range v.days(Only{}) {
 		var dishes []planner.DishKey
@@ -147,6 +150,11 @@ func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
 				line += " – " + who
 			}
 			lines[t.Dish] = append(lines[t.Dish], line)
+			if trip := list.Trip(t.Chore); t.Chore != "" && trip != nil {
+				if things := trip.Wanted(); len(things) > 0 && v.p.Chore(t.Chore).Kind == planner.Shop {
+					lines[t.Dish] = append(lines[t.Dish], clean(strings.Join(things, ", ")))
+				}
+			}
 		}
 		for _, d := range dishes {
 			name := "beside the dishes"

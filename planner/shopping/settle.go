@@ -91,3 +91,29 @@ func (l *Line) Price(p *planner.Party) string {
 	}
 	return l.Cost.FloatString(placesOf(p))
 }
+
+// Wanted lists what is still to be bought on a trip, as a shopper says it: "2 whole chickens", "135 g butter".
+func (t *Trip) Wanted() []string {
+	var out []string
+	t.Each(func(l *Line) {
+		if l.Ticked {
+			return
+		}
+		name := l.Name
+		if a := l.Text(); a != "" {
+			name = a + " " + name
+		}
+		out = append(out, name)
+	})
+	return out
+}
+
+// Trip finds the trip of a chore; nil when there is none.
+func (l *List) Trip(k planner.ChoreKey) *Trip {
+	for i := range l.Trips {
+		if l.Trips[i].Chore == k {
+			return &l.Trips[i]
+		}
+	}
+	return nil
+}
