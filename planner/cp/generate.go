@@ -1,18 +1,20 @@
 package cp
 
+import "slices"
+
 // How generated schedules come into a solve. They are solutions like any other: checked before they are taken.
 
-// generated finds the first solution by schedule generation, where the problem is a project; false if it is none, or
-// if there is a plan to start from.
-func (s *solver) generated() bool {
-	if len(s.p.Start) > 0 {
-		return false
+// atOnce finds a first solution without search: the one to start from, if it is a solution, or the best generated
+// schedule, if the problem is a project. It is false if there is neither.
+func (s *solver) atOnce() bool {
+	if pr := newProject(s.p, s.e.root); pr != nil {
+		s.evolution = newEvolution(pr, s.lim.Seed)
 	}
-	pr := newProject(s.p, s.e.root)
-	if pr == nil {
-		return false
-	}
-	if s.evolution = newEvolution(pr, s.lim.Seed); s.evolution == nil {
+	switch {
+	case len(s.p.Start) > 0 && Check(s.p, s.p.Start) == nil:
+		s.take(slices.Clone(s.p.Start))
+		return true
+	case len(s.p.Start) > 0 || s.evolution == nil:
 		return false
 	}
 	s.evolution.seeds()
@@ -20,8 +22,8 @@ func (s *solver) generated() bool {
 	return s.adopt()
 }
 
-// adopt takes the best generated schedule, if it is better than the best solution and breaks no upper bound (the only
-// constraint that generation does not look at).
+// adopt takes the best generated schedule, which is better than the best solution. If it breaks an upper bound, the only
+// constraint that generation does not look at, generation is given up.
 func (s *solver) adopt() bool {
 	v := s.evolution
 	values := make([]int, len(s.p.Vars))
@@ -30,11 +32,9 @@ func (s *solver) adopt() bool {
 	}
 	sink := s.p.Levels[0].Terms[0].X
 	values[sink] = max(int(v.best.makespan), s.p.Vars[sink].Lo)
-	if s.values != nil && values[sink] >= s.values[sink] {
-		return false
-	}
 	for x, d := range s.p.Vars {
 		if values[x] > d.Hi {
+			s.evolution = nil
 			return false
 		}
 	}
@@ -44,14 +44,17 @@ func (s *solver) adopt() bool {
 
 // evolve breeds schedules for at most budget work, to improve level 0.
 func (s *solver) evolve(budget int64) {
-	v := s.evolution
-	if s.best[0] < int(v.best.makespan) {
+	v, sink := s.evolution, s.p.Levels[0].Terms[0].X
+	if s.values[sink] < int(v.best.makespan) {
 		v.join(s.values)
 	}
 	for end := s.e.work + budget; s.e.work < end && s.bound[0] < s.best[0] && !s.stop(); {
 		v.step()
 		s.e.work += v.steps()
-		if int(v.best.makespan) < s.best[0] && s.adopt() {
+		if int(v.best.makespan) < s.values[sink] {
+			if !s.adopt() {
+				return
+			}
 			s.learn(0, limited, 0)
 		}
 	}

@@ -20,7 +20,9 @@ func (s *solver) improve(l int, budget int64) {
 	} else {
 		for range turns {
 			s.explore(l, budget/turns/2)
-			s.evolve(budget / turns)
+			if s.evolution != nil {
+				s.evolve(budget / turns)
+			}
 		}
 	}
 	if s.best[l] < before {

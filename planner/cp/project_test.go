@@ -39,7 +39,7 @@ func drawProject(r *rand.Rand, n int) *Problem {
 		}
 	}
 	p.Disjunctives = []Disjunctive{machine}
-	p.Levels = []Level{{Name: "end", Terms: []Term{{1, end}}}}
+	p.Levels = []Level{{Name: "end", Terms: []Term{{1, end}}, Const: r.IntN(3) - 1}}
 	return p
 }
 
@@ -175,6 +175,66 @@ func TestJoin(t *testing.T) {
 			if err := Check(p, v.plan(p, v.dir, &s)); err != nil {
 				t.Errorf("direction %d: %v", v.dir, err)
 			}
+		}
+	}
+}
+
+// TestGeneratedAnswers: with deadlines and plans to start from, too, generation changes no answer: a clause that always
+// holds switches it off.
+func TestGeneratedAnswers(t *testing.T) {
+	generated, infeasible := 0, 0
+	for seed := range uint64(300) {
+		r := rand.New(rand.NewPCG(seed, 13))
+		p := drawProject(r, 4+r.IntN(6))
+		for x := 1; x < len(p.Vars); x++ {
+			if r.IntN(8) == 0 {
+				p.Vars[x].Hi = p.Vars[x].Lo + r.IntN(25)
+			}
+		}
+		if r.IntN(3) == 0 {
+			for _, d := range p.Vars {
+				p.Start = append(p.Start, d.Lo)
+			}
+		}
+		q := *p
+		q.AddClause(Always)
+		a, b := Solve(context.Background(), p, Limits{}), Solve(context.Background(), &q, Limits{})
+		if a.Status != b.Status || !reflect.DeepEqual(a.Levels, b.Levels) {
+			t.Errorf("seed %d: %v %v with, %v %v without", seed, a.Status, a.Levels, b.Status, b.Levels)
+		}
+		e, _, ok := compile(p, nil)
+		if ok && newProject(p, e.root) != nil {
+			generated++
+		}
+		if a.Status == Infeasible {
+			infeasible++
+		}
+	}
+	if generated < 100 || infeasible < 10 {
+		t.Errorf("only %d projects, %d infeasible", generated, infeasible)
+	}
+}
+
+// TestGenerationGivesWay: a large project with deadlines that generation breaks is searched without it.
+func TestGenerationGivesWay(t *testing.T) {
+	for seed := range uint64(4) {
+		r := rand.New(rand.NewPCG(seed, 14))
+		p := drawProject(r, 50)
+		first := Solve(context.Background(), p, Limits{FirstOnly: true})
+		for x := 1; x < len(p.Vars); x += 5 { // deadlines that this plan, turned about, keeps
+			p.Vars[x].Hi = first.Values[x]
+		}
+		p.Start = first.Values
+		last := MaxValue
+		r2 := Solve(context.Background(), p, Limits{Work: 3_000_000, OnSolution: func(values, levels []int) bool {
+			if levels[0] >= last {
+				t.Errorf("seed %d: %d after %d", seed, levels[0], last)
+			}
+			last = levels[0]
+			return true
+		}})
+		if r2.Status != Feasible && r2.Status != Optimal {
+			t.Errorf("seed %d: %v", seed, r2.Status)
 		}
 	}
 }

@@ -26,7 +26,7 @@ func Solve(ctx context.Context, p *Problem, lim Limits) Result {
 	if ctx.Err() != nil {
 		return s.result(Unknown)
 	}
-	if !s.generated() {
+	if !s.atOnce() {
 		switch s.first() {
 		case refuted:
 			s.minimiseCore()
