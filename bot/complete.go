@@ -59,7 +59,7 @@ func (b *Bot) Complete(ctx context.Context, req Request, option, typed string) (
 
 // namedTexts are the text options that are completed, by what they are called. The others are free text.
 var namedTexts = []string{"command", "vessel", "appliance", "plate", "what", "hold", "who", "skill", "after", "of", "until", "step", "ingredient",
-	"person", "shop", "zone"}
+	"person", "shop", "thing", "zone"}
 
 // Completed reports whether an option's text is completed as it is typed. What is offered is an offer: anything
 // else may be typed too.

@@ -10,6 +10,7 @@ type Request struct {
 	Command   string            // "dish add"; one word or two, as in Commands
 	Options   map[string]string // by option name, as typed; a face that knows a user id writes "@" and the id for a Person
 	Narrow    bool              // the answer is read on a phone: tables are narrow
+	InPlace   bool              // the answer takes the place of the message whose button was pressed
 	// Places are, for what is said where no community is, the parties elsewhere that the user may speak of: the face
 	// has seen that they are a member there.
 	Places []Place

@@ -190,7 +190,9 @@ func (c *card) trip(trip *shopping.Trip) {
 		c.section(head, lines)
 	}
 	if c.only != "" {
-		c.rep.Buttons = append(c.rep.Buttons, t.button("All of it bought", "shopping tick", "thing", everything, "shop", buttonShop(name)))
+		b := t.button("All of it bought", "shopping tick", "thing", everything, "shop", buttonShop(name))
+		b.InPlace = true
+		c.rep.Buttons = append(c.rep.Buttons, b)
 	}
 	if chore != nil && c.only != "" {
 		task := string(planner.ChoreTask(trip.Chore))
@@ -243,7 +245,7 @@ func (c *card) line(l *shopping.Line, trip *shopping.Trip) {
 		label, do = "Not bought: "+l.Name, "shopping untick"
 	}
 	b := c.t.button(label, do, "thing", buttonThing(l))
-	b.Line, b.InPlace = c.lines, false
+	b.Line, b.InPlace = c.lines, true
 	c.rep.Buttons = append(c.rep.Buttons, b)
 }
 

@@ -170,7 +170,9 @@ func shoppingTick(_ context.Context, t *Turn) (Reply, error) {
 	shopping.Note(t.Party, line, got)
 	t.did("bought %s", thingText(line, got.Amounts))
 	rep := t.afterTick(trip, "Bought: "+thingText(line, got.Amounts), line.Thing)
-	rep.Buttons = append(rep.Buttons, t.button("Not bought: "+line.Name, "shopping untick", "thing", buttonThing(line)))
+	if rep.Again == "" { // else the list has it
+		rep.Buttons = append(rep.Buttons, t.button("Not bought: "+line.Name, "shopping untick", "thing", buttonThing(line)))
+	}
 	return rep, nil
 }
 
@@ -186,9 +188,20 @@ func thingText(l *shopping.Line, amounts []string) string {
 	return strings.Join(amounts, " + ") + " " + l.Name
 }
 
-// afterTick says what is left on a trip, with a button for each of the next things.
+// afterTick says what is left on a trip, with a button for each of the next things; where its answer stands in the
+// place of the list that was ticked, the list.
 func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing) Reply {
 	l := shopping.Of(t.Party, t.Plan)
+	if t.Request.InPlace && trip != nil {
+		shop := t.tripName(trip)
+		if len(l.Trips) == 1 {
+			shop = ""
+		}
+		if rep, err := t.shoppingCard(&l, shop); err == nil {
+			rep.Text = first + ".\n" + rep.Text
+			return rep
+		}
+	}
 	rep := Reply{Text: first + ".", Next: "Next: /shopping list"}
 	for _, o := range allLines(&l) {
 		if o.line.Thing == thing && !o.line.Ticked && len(o.line.Got) > 0 {
@@ -209,7 +222,9 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 				return
 			}
 			if left++; left <= 9 {
-				rep.Buttons = append(rep.Buttons, t.button("Bought: "+o.Name, "shopping tick", "thing", buttonThing(o)))
+				b := t.button("Bought: "+o.Name, "shopping tick", "thing", buttonThing(o))
+				b.InPlace = true
+				rep.Buttons = append(rep.Buttons, b)
 			}
 		})
 	}

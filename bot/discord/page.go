@@ -168,3 +168,20 @@ func turned(id string) (number int, mark, do string, ok bool) {
 	n, err := strconv.ParseInt(id[2:4], 36, 32)
 	return int(n), id[4:head], id[head+1:], err == nil && n > 0
 }
+
+// pageShown is the page that a message shows, by its buttons to the pages beside it.
+func pageShown(m *posted) int {
+	for _, row := range m.Components {
+		for _, c := range row.Components {
+			n, _, _, ok := turned(c.CustomID)
+			if !ok {
+				continue
+			}
+			if c.CustomID[1] == placeMark(0)[0] { // to the page before
+				return n + 1
+			}
+			return n - 1
+		}
+	}
+	return 1
+}

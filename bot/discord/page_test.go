@@ -206,3 +206,46 @@ func TestLists(t *testing.T) {
 		t.Fatalf("of lines: got %+v", rows)
 	}
 }
+
+// TestTickingInPlace: a shopping list that is ticked stays one message, which shows what is left, on the page where
+// one was; whoever may not tick is told so alone.
+func TestTickingInPlace(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	for n := range 25 {
+		h.must("Ada", fmt.Sprintf("/ingredient add dish:roast-roots name:root number %d with a name that takes its time amount:%d shop:greengrocer", n, n+1))
+	}
+	h.must("Ada", "/plan make")
+	list := h.must("Ada", "/shopping list").Message
+	n := len(h.person("Ada").Messages())
+	second := h.person("Ada").Press(list, "Next page")
+	label := ""
+	for _, b := range second.Message.Buttons() {
+		if strings.HasPrefix(b.Label, "Bought: root number ") {
+			label = b.Label
+		}
+	}
+	if label == "" {
+		t.Fatalf("nothing to tick on page 2: %q, %+v", second.Text(), second.Message.Buttons())
+	}
+	a := h.person("Ben").Press(second.Message, label)
+	if a.Message == nil || a.Message.ID != list.ID || !strings.HasPrefix(a.Message.Content, "Bought: ") || !strings.Contains(a.Text(), "24 things are to buy") {
+		t.Fatalf("ticked: %q", a.Text())
+	}
+	if foot := a.Message.Embeds[len(a.Message.Embeds)-1].Footer.Text; !strings.HasPrefix(foot, "Page 2 of ") {
+		t.Errorf("after the tick: %q", foot)
+	}
+	if len(a.Message.Files) != 1 {
+		t.Errorf("%d files", len(a.Message.Files))
+	}
+	if got := len(h.person("Ada").Messages()); got != n {
+		t.Errorf("%d messages, want %d", got, n)
+	}
+	if b := final(t, h.person("Zoe"), h.person("Zoe").Press(second.Message, label)); b.Message == nil || !b.Message.Ephemeral() || b.Message.ID == list.ID {
+		t.Errorf("a stranger ticks: %q", b.Text())
+	}
+	if b := final(t, h.person("Ada"), h.person("Ada").Press(second.Message, label)); b.Message == nil || !b.Message.Ephemeral() || !strings.Contains(b.Text(), "already") {
+		t.Errorf("ticked twice: %q", b.Text())
+	}
+}

@@ -22,7 +22,7 @@ func (f *Face) press(i *interaction) (pressed, error) {
 		id = i.Data.Values[0]
 	}
 	do, ok := said(id)
-	p.place = ok && id[0] == kindPlace
+	p.place = ok && id[0] == kindPlace && i.Message != nil
 	if !ok {
 		p.page, p.mark, do, ok = turned(id)
 	}
@@ -33,7 +33,7 @@ func (f *Face) press(i *interaction) (pressed, error) {
 	if err != nil {
 		return p, err
 	}
-	p.req.Command, p.req.Options = line.Command, line.Options
+	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place
 	return p, nil
 }
 
@@ -41,10 +41,26 @@ func (f *Face) press(i *interaction) (pressed, error) {
 // before where the message answers that person; somebody else gets a message of their own, since theirs is
 // not the same: their tasks, their rights.
 func (p *pressed) manner(i *interaction) manner {
-	if p.page == 0 {
-		return manner{draw: draw, place: p.place && i.Message != nil}
-	}
 	m := i.Message
+	if p.page == 0 && !p.place {
+		return manner{draw: draw}
+	}
+	if p.place { // as far down as it stood
+		n := pageShown(m)
+		return manner{place: true, draw: func(rep bot.Reply) drawn {
+			if rep.Refused {
+				return draw(rep)
+			}
+			at := pageOf(rep, n)
+			d := drawPage(&at)
+			if at.of > 1 || !d.whole {
+				d.attach([]bot.File{wholeFile(rep)})
+			} else {
+				d.Attachments = []attachedFile{}
+			}
+			return d.drawn
+		}}
+	}
 	own := m != nil && (i.Guild == "" || m.Asked != nil && m.Asked.User.ID == p.req.User.ID)
 	return manner{place: own, draw: func(rep bot.Reply) drawn {
 		at := pageOf(rep, p.page)

@@ -116,9 +116,9 @@ type posted struct {
 // message is one that we send.
 type message struct {
 	Content     string         `json:"content"`
-	Embeds      []embed        `json:"embeds"`     // always there, so that an edit replaces them
-	Components  []component    `json:"components"` // likewise
-	Attachments []attachedFile `json:"attachments,omitempty"`
+	Embeds      []embed        `json:"embeds"`               // always there, so that an edit replaces them
+	Components  []component    `json:"components"`           // likewise
+	Attachments []attachedFile `json:"attachments,omitzero"` // empty: those that are there go; nil: they stay
 	Flags       int            `json:"flags,omitempty"`
 	Mentions    mentions       `json:"allowed_mentions"`
 	Nonce       string         `json:"nonce,omitempty"`
