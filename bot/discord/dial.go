@@ -103,6 +103,12 @@ func fatal(err error) (why string, yes bool) {
 	return "", false
 }
 
+// isShards reports whether the gateway has closed because it asks for other shards.
+func isShards(err error) bool {
+	var c *websocket.CloseError
+	return errors.As(err, &c) && (c.Code == 4010 || c.Code == 4011)
+}
+
 // jitter varies a pause, so that many bots do not come back at one instant.
 func jitter(d time.Duration) time.Duration {
 	return d/2 + rand.N(d/2+1)

@@ -25,12 +25,21 @@ const (
 )
 
 // Endpoint serves interactions over HTTP, for the public key of the application as the platform prints it.
-func (f *Face) Endpoint(publicKey string) (http.Handler, error) {
-	key, err := hex.DecodeString(publicKey)
+func (f *Face) Endpoint(text string) (http.Handler, error) {
+	key, err := publicKey(text)
+	if err != nil {
+		return nil, err
+	}
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { f.posted(w, r, key) }), nil
+}
+
+// publicKey reads an application's public key.
+func publicKey(text string) (ed25519.PublicKey, error) {
+	key, err := hex.DecodeString(text)
 	if err != nil || len(key) != ed25519.PublicKeySize {
 		return nil, fmt.Errorf("the public key must be %d hexadecimal digits, as on the application's page (General Information)", 2*ed25519.PublicKeySize)
 	}
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { f.posted(w, r, key) }), nil
+	return key, nil
 }
 
 func (f *Face) posted(w http.ResponseWriter, r *http.Request, key ed25519.PublicKey) {
@@ -77,8 +86,8 @@ func signed(h http.Header, body []byte, key ed25519.PublicKey, now time.Time) bo
 
 // RunEndpoint serves interactions at an address until the context ends, then finishes what is under way.
 // Without a gateway, the commands are registered at once.
-func (f *Face) RunEndpoint(ctx context.Context, address, publicKey string) error {
-	h, err := f.Endpoint(publicKey)
+func (f *Face) RunEndpoint(ctx context.Context, address, key string) error {
+	h, err := f.Endpoint(key)
 	if err != nil {
 		return err
 	}
@@ -90,7 +99,7 @@ func (f *Face) RunEndpoint(ctx context.Context, address, publicKey string) error
 	if err != nil {
 		var e *apiError
 		if errors.As(err, &e) && e.status == http.StatusUnauthorized {
-			return &stopped{tokenRefused}
+			return &stopped{why: tokenRefused}
 		}
 		return fmt.Errorf("ask Discord who we are: %w", err)
 	}

@@ -478,6 +478,19 @@ func TestServeFlags(t *testing.T) {
 	}
 }
 
+// TestServeStatus: where starting again does not help, the exit status says so to whoever supervises.
+func TestServeStatus(t *testing.T) {
+	s := standin.New(t)
+	t.Setenv(TokenVariable, "no-such-token")
+	var out, errs strings.Builder
+	if status := Main(context.Background(), []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out, &errs); status != needsYou {
+		t.Errorf("a refused token: status %d, want %d: %s", status, needsYou, errs.String())
+	}
+	if status := Main(context.Background(), []string{"-api", s.URL, "-db", t.TempDir()}, nil, &out, &errs); status != cannotRun {
+		t.Errorf("no database: status %d, want %d", status, cannotRun)
+	}
+}
+
 // TestServe runs "tureen serve" as a person starts it, types to it, and interrupts it.
 func TestServe(t *testing.T) {
 	s := standin.New(t)
@@ -538,32 +551,6 @@ func TestExamples(t *testing.T) {
 					t.Errorf("%s %s: completion: %q, silent %v", c.Name, o.Name, a.Refused, a.Silent)
 				}
 			}
-		}
-	}
-}
-
-// TestDoctor: what serving needs is looked at, and what is missing is said with what to do.
-func TestDoctor(t *testing.T) {
-	s := standin.New(t)
-	db := filepath.Join(t.TempDir(), "tureen.db")
-	for _, c := range []struct {
-		name   string
-		args   []string
-		token  string
-		status int
-		want   string
-	}{
-		{"all is well", []string{"-api", s.URL, "-db", db}, standin.Token, 0, "client_id=" + standin.Application + "&scope=bot+applications.commands&permissions=309237763072"},
-		{"the intent for members is not allowed", []string{"-api", s.URL, "-db", db, "-members"}, standin.Token, 1, "!! intents: allow the Server Members Intent"},
-		{"no token", []string{"-db", db}, "", 1, "!! token: copy it"},
-		{"a wrong token", []string{"-api", s.URL, "-db", db}, "wrong", 1, "!! token: Discord refuses"},
-		{"a folder for a database", []string{"-api", s.URL, "-db", t.TempDir()}, standin.Token, 1, "!! database"},
-		{"a zone that is not there", []string{"-api", s.URL, "-db", db, "-zone", "Atlantis"}, standin.Token, 1, "!! time zone Atlantis"},
-	} {
-		t.Setenv(TokenVariable, c.token)
-		var out, errs strings.Builder
-		if status := Doctor(context.Background(), c.args, nil, &out, &errs); status != c.status || !strings.Contains(out.String(), c.want) {
-			t.Errorf("%s: status %d, said\n%s%s, want %q in it", c.name, status, out.String(), errs.String(), c.want)
 		}
 	}
 }

@@ -42,7 +42,10 @@ var errWedged = errors.New("the connection to Discord has deadlocked too often; 
 var errDeadlocked = errors.New("the library's session has deadlocked")
 
 // stopped is an error that trying again will not mend.
-type stopped struct{ why string }
+type stopped struct {
+	why    string
+	shards bool // other shards may
+}
 
 func (e *stopped) Error() string { return e.why }
 
@@ -82,7 +85,7 @@ func (g *gateway) run(ctx context.Context) error {
 		}
 		g.counts.reconnect()
 		if why, yes := fatal(err); yes {
-			return &stopped{why}
+			return &stopped{why: why, shards: isShards(err)}
 		}
 		var e *stopped
 		if errors.As(err, &e) {
@@ -173,7 +176,7 @@ func (g *gateway) connection(ctx context.Context, l *life) (wasReady bool, err e
 	if err != nil {
 		var e *apiError
 		if errors.As(plainError(err), &e) && e.status == 401 {
-			return false, &stopped{tokenRefused}
+			return false, &stopped{why: tokenRefused}
 		}
 		l.line.cut()
 		return false, err

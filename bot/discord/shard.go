@@ -74,7 +74,7 @@ func (f *Face) askStart(ctx context.Context) (*start, error) {
 		var e *apiError
 		switch {
 		case errors.As(err, &e) && e.status == http.StatusUnauthorized:
-			return nil, &stopped{tokenRefused}
+			return nil, &stopped{why: tokenRefused}
 		case err == nil && s.Limit.Remaining < f.share.count(s.Shards):
 			// Beyond the day's limit the platform resets the token.
 			f.log.Error("too many connections today; waiting", "remaining", s.Limit.Remaining, "milliseconds", s.Limit.ResetAfter)
@@ -130,8 +130,26 @@ func (f *Face) connect(s *start) {
 	f.mu.Unlock()
 }
 
-// runGates keeps all gateways until the context ends or there is no point in going on with one.
+// runGates keeps all gateways until the context ends or there is no point in going on. Where their number follows the
+// platform's recommendation and is no longer enough, they begin anew with another.
 func (f *Face) runGates(ctx context.Context) error {
+	for try := 1; ; try++ {
+		err := f.runShards(ctx)
+		var e *stopped
+		if !errors.As(err, &e) || !e.shards || f.share.Shards > 0 || try == maxReshards {
+			return err
+		}
+		f.log.Warn("Discord asks for other shards; beginning anew")
+		if sleep(ctx, f.time.backOffMax) != nil {
+			return nil
+		}
+	}
+}
+
+// maxReshards is how often the number of shards may prove too small while a process runs.
+const maxReshards = 10
+
+func (f *Face) runShards(ctx context.Context) error {
 	s, err := f.askStart(ctx)
 	if s == nil {
 		return err

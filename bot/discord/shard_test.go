@@ -2,6 +2,7 @@ package discord
 
 import (
 	"context"
+	"errors"
 	"log/slog"
 	"path/filepath"
 	"slices"
@@ -169,6 +170,36 @@ func TestShardsInProcesses(t *testing.T) {
 	snap, err := processes[1].send.Store.Load(context.Background(), store.Community(people[1].Guild), 2)
 	if err != nil || len(snap.Party.Work) != 1 {
 		t.Errorf("started: %+v, %v", snap.Party.Work, err)
+	}
+}
+
+// TestMoreShards: where the number of shards follows the recommendation, and the platform comes to ask for more, they
+// begin anew; a number that somebody has set ends the process with what to do.
+func TestMoreShards(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		share Share
+		grows bool
+	}{{Share{}, true}, {Share{Shards: 1}, false}} {
+		s := standin.New(t)
+		s.Gateway(func(g *standin.Gateway) { g.Needed = 3 })
+		f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL, Share: c.share, Log: slog.New(slog.DiscardHandler)}, quick())
+		if err != nil {
+			t.Fatal(err)
+		}
+		ctx, cancel := context.WithCancel(context.Background())
+		ended := make(chan error, 1)
+		go func() { ended <- f.Run(ctx) }()
+		if c.grows {
+			eventually(t, "three sessions", func() bool { return len(s.Sessions()) == 3 })
+			cancel()
+		}
+		err = <-ended
+		var e *stopped
+		if c.grows && err != nil || !c.grows && (!errors.As(err, &e) || !strings.Contains(err.Error(), "without -shards")) {
+			t.Errorf("%+v: got %v", c.share, err)
+		}
+		cancel()
 	}
 }
 

@@ -39,6 +39,7 @@ type Gateway struct {
 	Shards        int           // how many are recommended; 0: one
 	Concurrency   int           // how many may IDENTIFY at once; 0: one
 	IdentifyEvery time.Duration // within which two IDENTIFYs of one key break a rule; 0: that is not looked at
+	Needed        int           // with fewer shards, an IDENTIFY is closed with 4011, and this is recommended from then on
 	Spent         bool          // no session may be started before ResetAfter
 	ResetAfter    time.Duration
 }
@@ -381,6 +382,16 @@ func (s *Server) identify(c *conn, data json.RawMessage) bool {
 	}
 	if shard[0] < 0 || shard[1] < 1 || shard[0] >= shard[1] {
 		c.close(4010)
+		return false
+	}
+	s.mu.Lock()
+	few := shard[1] < s.gate.Needed
+	if few {
+		s.gate.Shards = s.gate.Needed
+	}
+	s.mu.Unlock()
+	if few {
+		c.close(4011)
 		return false
 	}
 	s.turn(shard[0])

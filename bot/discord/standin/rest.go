@@ -38,6 +38,7 @@ func (s *Server) routes() http.Handler {
 		{"GET /gateway", false, s.getGateway},
 		{"GET /gateway/bot", true, s.getGateway},
 		{"GET /users/@me", true, s.getMe},
+		{"GET /users/@me/guilds", true, s.getGuilds},
 		{"GET /users/{user}", true, s.getUser},
 		{"GET /guilds/{guild}/members/{user}", true, s.getMember},
 		{"GET /applications/@me", true, s.getApplication},
@@ -83,6 +84,9 @@ func (s *Server) gated(method, path string, auth bool, serve func(http.ResponseW
 	route := routeName(path)
 	return func(w http.ResponseWriter, r *http.Request) {
 		totalChecked.Add(1)
+		if s.Clock != nil {
+			w.Header().Set("Date", s.Clock().UTC().Format(http.TimeFormat))
+		}
 		s.mu.Lock()
 		s.calls[method+" "+route]++
 		s.notify()
@@ -315,7 +319,30 @@ func (s *Server) getChannel(w http.ResponseWriter, r *request) {
 		errNoChannel.write(w)
 		return
 	}
-	writeJSON(w, 200, map[string]any{"id": c.id, "type": 0, "guild_id": c.guild, "name": "party"})
+	kind, overwrites := 0, []any{}
+	if c.parent != "" {
+		kind = 11
+	} else if c.denied != 0 {
+		overwrites = append(overwrites, map[string]any{"id": c.guild, "type": 0, "allow": "0", "deny": strconv.FormatUint(c.denied, 10)})
+	}
+	writeJSON(w, 200, map[string]any{"id": c.id, "type": kind, "guild_id": c.guild, "name": "party", "parent_id": c.parent, "permission_overwrites": overwrites})
+}
+
+// getGuilds lists the communities that the bot is in.
+func (s *Server) getGuilds(w http.ResponseWriter, r *request) {
+	bits := s.Permissions
+	if bits == 0 {
+		bits = 1<<53 - 1
+	}
+	list := []any{}
+	s.mu.Lock()
+	for id, in := range s.members {
+		if in[Application] {
+			list = append(list, map[string]any{"id": id, "name": "home", "permissions": strconv.FormatUint(bits, 10), "owner": false})
+		}
+	}
+	s.mu.Unlock()
+	writeJSON(w, 200, list)
 }
 
 // getMessages answers a channel's messages, the newest first. A nonce is not among what it tells.

@@ -27,6 +27,9 @@ type Server struct {
 	NonceLife time.Duration // how long enforce_nonce is honoured; 0: 3 min
 	// MembersIntent says that the application's page allows the privileged intent for members.
 	MembersIntent bool
+	// Permissions are what the bot may do in communities; 0: all.
+	Permissions uint64
+	Clock       func() time.Time // what the answers' Date says; nil: the time
 
 	t    testing.TB
 	http *httptest.Server
@@ -56,6 +59,7 @@ type channel struct {
 	name      string // of a thread
 	with      string // for a direct message: the person
 	closed    bool   // messages are refused with 50007
+	denied    uint64 // permissions that everybody lacks here
 	messages  []*Message
 	nonces    map[string]sentNonce
 }
@@ -164,6 +168,15 @@ func (s *Server) channel(guild, with string) *channel {
 	return c
 }
 
+// OpenThread makes a thread in a channel and answers its id.
+func (s *Server) OpenThread(channel string) string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	c := s.channel(s.channels[channel].guild, "")
+	c.parent, c.name = channel, "thread"
+	return c.id
+}
+
 // Thread finds the latest thread of a name in a channel; empty when there is none.
 func (s *Server) Thread(channel, name string) (id string) {
 	s.mu.Lock()
@@ -180,7 +193,16 @@ func (s *Server) Thread(channel, name string) (id string) {
 func (s *Server) Guild() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	return s.id()
+	id := s.id()
+	s.join(id, Application)
+	return id
+}
+
+// Deny takes permissions away from everybody in a channel.
+func (s *Server) Deny(channel string, bits uint64) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.channels[channel].denied = bits
 }
 
 // GuildOf answers an id for a community that belongs to a shard of so many.
