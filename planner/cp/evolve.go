@@ -1,6 +1,9 @@
 package cp
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+	"slices"
+)
 
 // evolution breeds schedules: one population of forward schedules, one of backward schedules, and each generation is
 // bred from the other by generation in the opposite direction, so that every child is justified by being made (the
@@ -8,13 +11,14 @@ import "math/rand/v2"
 // 2007). When one comes to a standstill, a larger one begins.
 type evolution struct {
 	*both
-	rnd   *rand.Rand
-	pop   [2][]schedule
-	dir   int      // direction of the parents
-	next  int      // the child to be made next
-	best  schedule // forward
-	child schedule
-	still int // generations since the best got better
+	rnd    *rand.Rand
+	pop    [2][]schedule
+	dir    int      // direction of the parents
+	next   int      // the child to be made next
+	filled int      // how much of a new population there is
+	best   schedule // forward
+	child  schedule
+	still  int // generations since the best got better
 }
 
 // The populations' sizes, and the generations without progress that end one.
@@ -34,19 +38,24 @@ func newEvolution(pr *project, seed uint64) *evolution {
 	return v
 }
 
-// seeds tries the rules, serial and parallel, forward and backward, each justified; the best is kept.
-func (v *evolution) seeds() {
-	for dir, g := range v.gens {
-		keys, limit := g.rules()
-		for _, k := range keys {
-			list := g.byKey(k, limit)
-			for _, make := range []func([]int32, *schedule){g.serial, g.parallel} {
-				make(list, &v.child)
-				v.justify(dir, &v.child)
-				v.keep(dir, &v.child)
-			}
-		}
+// seed makes the k-th schedule of the rules, serial and parallel, forward and backward, and justifies it; the best is
+// kept. It is false when there are no more.
+func (v *evolution) seed(k int) bool {
+	dir, k := k%2, k/2
+	g := v.gens[dir]
+	keys, limit := g.rules()
+	if k >= 2*len(keys) {
+		return false
 	}
+	list := g.byKey(keys[k/2], limit)
+	if k%2 == 0 {
+		g.serial(list, &v.child)
+	} else {
+		g.parallel(list, &v.child)
+	}
+	v.justify(dir, &v.child)
+	v.keep(dir, &v.child)
+	return true
 }
 
 // keep takes s, a schedule in direction dir, as the best if it is.
@@ -67,37 +76,41 @@ func (v *evolution) keep(dir int, s *schedule) {
 	}
 }
 
-// begin fills a new population of n: by sampling around the rule of the latest start, more or less at random.
+// begin makes room for a new population of n.
 func (v *evolution) begin(n int) {
-	g := v.gens[0]
-	q := g.tails()
-	top := int32(0)
-	for _, x := range q {
-		top = max(top, x)
-	}
 	for dir := range v.pop {
 		v.pop[dir] = make([]schedule, n)
 		for k := range v.pop[dir] {
-			v.pop[dir][k] = g.schedule()
+			v.pop[dir][k] = v.gens[0].schedule()
 		}
 	}
-	for k := range v.pop[0] {
-		noise := int(top)*(k%8)/10 + 1
-		for i := range v.keys {
-			v.keys[i] = top - q[i] + int32(v.rnd.IntN(noise))
-		}
-		s := &v.pop[0][k]
-		v.generate(0, 2*top+1, s)
-		v.keep(0, s)
-	}
-	v.dir, v.next, v.still = 0, 0, 0
+	v.dir, v.next, v.still, v.filled = 0, 0, 0, 0
 }
 
-// step breeds one child.
+// sample makes the next forward schedule of a new population: by the rule of the latest start, more or less at random.
+func (v *evolution) sample() {
+	q := v.gens[0].tails()
+	top := slices.Max(q)
+	noise := int(top)*(v.filled%8)/10 + 1
+	for i := range v.keys {
+		v.keys[i] = top - q[i] + int32(v.rnd.IntN(noise))
+	}
+	s := &v.pop[0][v.filled]
+	v.filled++
+	v.generate(0, 2*top+1, s)
+	v.keep(0, s)
+}
+
+// step makes one schedule: a child, or a member of a new population.
 func (v *evolution) step() {
 	n := len(v.pop[0])
+	if v.filled < n {
+		v.sample()
+		return
+	}
 	if n == 0 || v.next == n && v.still >= standstill {
 		v.begin(min(max(2*n, firstPopulation), lastPopulation))
+		v.sample()
 		return
 	}
 	if v.next == n {
@@ -123,8 +136,8 @@ func (v *evolution) join(values []int) {
 	}
 	g.close(s)
 	v.keep(0, s)
-	if p := v.pop[v.dir]; len(p) > 0 {
-		place := &p[v.rnd.IntN(len(p))]
+	if v.filled > 0 {
+		place := &v.pop[v.dir][v.rnd.IntN(v.filled)]
 		if v.dir == 0 {
 			copy(place.starts, s.starts)
 			place.makespan = s.makespan

@@ -17,8 +17,9 @@ func (s *solver) atOnce() bool {
 	case len(s.p.Start) > 0 || s.evolution == nil:
 		return false
 	}
-	s.evolution.seeds()
-	s.e.work += s.evolution.steps()
+	for k := 0; s.evolution.seed(k) && !s.stop(); k++ {
+		s.e.work += s.evolution.steps()
+	}
 	return s.adopt()
 }
 

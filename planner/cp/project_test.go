@@ -130,7 +130,8 @@ func TestEvolution(t *testing.T) {
 			t.Fatalf("seed %d: not seen to be a project", seed)
 		}
 		v := newEvolution(pr, seed)
-		v.seeds()
+		for k := 0; v.seed(k); k++ {
+		}
 		for range 2000 {
 			before := v.best.makespan
 			v.step()
@@ -163,15 +164,19 @@ func TestJoin(t *testing.T) {
 	values := good.plan(p, 0, &good.best)
 	for children := range 2 {
 		v := newEvolution(newProject(p, e.root), 2)
-		v.seeds()
-		for range 1 + children*(firstPopulation+1) { // into the parents of each direction
+		for k := 0; v.seed(k); k++ {
+		}
+		for range 1 + children*2*firstPopulation { // into the parents of each direction
 			v.step()
 		}
 		v.join(values)
 		if v.best.makespan > good.best.makespan {
 			t.Errorf("best is %d after %d joined", v.best.makespan, good.best.makespan)
 		}
-		for _, s := range v.pop[v.dir] {
+		if v.dir != children {
+			t.Fatalf("direction %d", v.dir)
+		}
+		for _, s := range v.pop[v.dir][:v.filled] {
 			if err := Check(p, v.plan(p, v.dir, &s)); err != nil {
 				t.Errorf("direction %d: %v", v.dir, err)
 			}
