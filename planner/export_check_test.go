@@ -54,6 +54,5 @@ func OvenUses(p *Party, k TaskKey) []*Use {
 // LevelsButRoom are the figures of a plan, or of a part of one, without the last. Of a part none is greater
 // than of any plan that it is a part of.
 func LevelsButRoom(p *Party, plan, inForce *Plan) []int {
-	c := newChecker(p, plan)
-	return []int{c.onTime(), c.hostFree(), c.atBest(), c.steady(inForce), c.calm(), c.shared()}
+	return newChecker(p, plan).levelsButRoom(inForce)
 }

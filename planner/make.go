@@ -84,6 +84,9 @@ func attempt(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 		plan = m.makeRoom(ctx, plan, r, work)
 	}
 	m.passOn(plan)
+	if !ask.FirstOnly && !ask.Soft && markDay(p, plan, ask.InForce) {
+		m.setLevels(plan, r)
+	}
 	markOvens(p, plan)
 	if err := sound(p, plan); err != nil {
 		return nil, nil, err

@@ -1,0 +1,7 @@
+package planner
+
+// MarkDay moves longer tasks of the party's day to marks, for tests.
+func MarkDay(p *Party, plan *Plan) bool { return markDay(p, plan, nil) }
+
+// OffMark are the longer tasks of the party's day that begin off the marks and go straight on after nothing.
+func OffMark(p *Party, plan *Plan) []TaskKey { return offMark(p, plan, true) }
