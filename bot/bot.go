@@ -34,7 +34,6 @@ type Bot struct {
 	log      *slog.Logger
 	zone     *time.Location
 	commands []Command
-	readings readings
 	fetch    Fetcher
 }
 

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 
 	"tureen/planner"
 	"tureen/planner/recipe"
@@ -33,6 +32,8 @@ var recipeCommands = []Command{
 			{Name: "covers", Help: "covers to make, if not the party's", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			{Name: "name", Help: "another name", Kind: Text, Example: "Carrot soup"},
 		}},
+	{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the whole", Access: CoHosts,
+		Example: "/recipe correct step:2 time:25-30 min attention:watch", Run: recipeCorrect, Options: correctOptions},
 	{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times", Access: CoHosts, Example: recipeLineExample, Run: recipeLine,
 		Options: []Option{
 			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas", Kind: LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},
@@ -40,47 +41,6 @@ var recipeCommands = []Command{
 		}},
 	{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs", Access: Lookers, Example: "/recipe export dish:pear-tart", Run: recipeExport,
 		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
-}
-
-// readings are the recipes that were read and not yet kept, the last of each person in each channel. They are only
-// in memory: whoever's is forgotten sends it again.
-type readings struct {
-	mu   sync.Mutex
-	of   map[string]*recipe.Reading
-	kept []string // the keys, oldest first
-}
-
-// mostReadings is how many readings wait to be kept at most.
-const mostReadings = 200
-
-func (t *Turn) readingKey() string {
-	return strings.Join([]string{t.Request.Community, t.Request.Channel, t.Request.User.ID}, "\x00")
-}
-
-func (rs *readings) put(key string, r *recipe.Reading) {
-	rs.mu.Lock()
-	defer rs.mu.Unlock()
-	if rs.of == nil {
-		rs.of = map[string]*recipe.Reading{}
-	}
-	rs.kept = slices.DeleteFunc(rs.kept, func(k string) bool { return k == key })
-	rs.of[key], rs.kept = r, append(rs.kept, key)
-	if len(rs.kept) > mostReadings {
-		delete(rs.of, rs.kept[0])
-		rs.kept = rs.kept[1:]
-	}
-}
-
-// get is a copy that the caller may change.
-func (rs *readings) get(key string) *recipe.Reading {
-	rs.mu.Lock()
-	defer rs.mu.Unlock()
-	r := rs.of[key]
-	if r == nil {
-		return nil
-	}
-	own := *r
-	return &own
 }
 
 // unreadable makes a refusal of a reader's error.
@@ -92,21 +52,23 @@ func unreadable(err error) error {
 	return err
 }
 
-// fetched reads the recipe of a page, where the bot may open addresses.
-func (t *Turn) fetched(ctx context.Context, address string) (*recipe.Reading, error) {
-	if t.bot.fetch == nil {
-		return nil, refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's text; whoever runs tureen can allow addresses with -fetch.")
-	}
-	data, err := t.bot.fetch.Fetch(ctx, address)
+func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
+	source, err := t.recipeSource(ctx)
 	if err != nil {
-		return nil, err
+		return Reply{}, unreadable(err)
 	}
-	return recipe.ReadFile(data)
+	r, err := recipe.ReadFile(source)
+	if err != nil {
+		return Reply{}, unreadable(err)
+	}
+	if err := t.keepReadingInMind(ctx, source, nil); err != nil {
+		return Reply{}, err
+	}
+	return t.readingReply(r), nil
 }
 
-func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
-	var r *recipe.Reading
-	var err error
+// recipeSource is the recipe as it was sent: pasted, attached, or behind an address.
+func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	ways := 0
 	for _, way := range []string{"text", "file", "address"} {
 		if t.has(way) {
@@ -115,22 +77,29 @@ func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	switch {
 	case ways > 1:
-		return Reply{}, refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
+		return nil, refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
 	case t.has("address"):
-		r, err = t.fetched(ctx, t.text("address"))
+		return t.fetched(ctx, t.text("address"))
 	case t.has("text") && recipe.OnlyAddress(t.text("text")):
-		r, err = t.fetched(ctx, t.text("text"))
+		return t.fetched(ctx, t.text("text"))
 	case t.has("text"):
-		r, err = recipe.Read(t.text("text"))
+		return []byte(t.text("text")), nil
 	case t.has("file"):
-		r, err = recipe.ReadFile(t.values["file"].file.Data)
-	default:
-		return Reply{}, refuse(recipeReadExample, "Give the recipe as text:… or file:@FILE.")
+		return t.values["file"].file.Data, nil
 	}
-	if err != nil {
-		return Reply{}, unreadable(err)
+	return nil, refuse(recipeReadExample, "Give the recipe as text:… or file:@FILE.")
+}
+
+// fetched is a page's content, where the bot may open addresses.
+func (t *Turn) fetched(ctx context.Context, address string) ([]byte, error) {
+	if t.bot.fetch == nil {
+		return nil, refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's text; whoever runs tureen can allow addresses with -fetch.")
 	}
-	t.bot.readings.put(t.readingKey(), r)
+	return t.bot.fetch.Fetch(ctx, address)
+}
+
+// readingReply shows what was understood of a recipe, asks what is unsure, and says how to put both right.
+func (t *Turn) readingReply(r *recipe.Reading) Reply {
 	rep := Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.", clean(r.Title, false), r.For(),
 		count(len(r.Ingredients), "ingredient", "ingredients"), count(len(r.Steps), "step", "steps"))}
 	var parts, steps, asked []string
@@ -140,8 +109,10 @@ func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
 	for i, line := range r.StepLines() {
 		steps = append(steps, fmt.Sprintf("%d. %s", i+1, clean(line, false)))
 	}
+	keeps := false
 	for _, q := range r.Questions[:min(len(r.Questions), askedAtOnce)] {
-		asked = append(asked, clean(q.Ask, false)+" I take: "+q.Guess+".")
+		asked = append(asked, strings.TrimSpace(clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
+		keeps = keeps || q.About == "keeps"
 	}
 	rep.Sections = append(rep.Sections, Section{"Ingredients", parts}, Section{"Steps", steps})
 	if len(asked) > 0 {
@@ -151,6 +122,9 @@ func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
 		c := &t.Party.Courses[i]
 		rep.Buttons = append(rep.Buttons, t.button("Keep it: "+c.Name, "recipe keep", "course", string(c.Key)))
 	}
+	if keeps {
+		rep.Buttons = append(rep.Buttons, t.button("It keeps on the counter", "recipe correct", "keeps", "yes"), t.button("It spoils", "recipe correct", "keeps", "no"))
+	}
 	course := "main"
 	if len(t.Party.Courses) > 0 {
 		course = string(t.Party.Courses[0].Key)
@@ -159,14 +133,14 @@ func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
 	if r.Serves == 0 {
 		rep.Next += " serves:…"
 	}
-	rep.Next += "; steps and ingredients can be changed one by one afterwards"
-	return rep, nil
+	rep.Next += ", or first /recipe correct step:… for a step that I read wrong"
+	return rep
 }
 
-func recipeKeep(_ context.Context, t *Turn) (Reply, error) {
-	r := t.bot.readings.get(t.readingKey())
-	if r == nil {
-		return Reply{}, refuse(recipeReadExample, "I have no recipe of yours in mind; send it first.")
+func recipeKeep(ctx context.Context, t *Turn) (Reply, error) {
+	r, _, _, err := t.readingInMind(ctx)
+	if err != nil {
+		return Reply{}, err
 	}
 	if t.has("serves") {
 		r.Serves = t.whole("serves", 0)

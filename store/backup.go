@@ -21,6 +21,9 @@ func (s *Store) Prune(ctx context.Context, now time.Time) error {
 		if _, err := tx.ExecContext(ctx, systemPruneParty, toMilli(now.Add(-KeepRemoved))); err != nil {
 			return err
 		}
+		if _, err := tx.ExecContext(ctx, systemPruneReading, toMilli(now.Add(-KeepReadings))); err != nil {
+			return err
+		}
 		_, err := tx.ExecContext(ctx, systemPruneSent, toMilli(now.Add(-KeepReminders)))
 		return err
 	})

@@ -20,7 +20,7 @@ import (
 // Every statement in the package asks for the community, but for these.
 var systemStatements = map[string]bool{
 	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true, systemDrop: true,
-	systemPruneParty: true, systemPruneSent: true, systemBackup: true, systemOfAccount: true,
+	systemPruneParty: true, systemPruneReading: true, systemPruneSent: true, systemBackup: true, systemOfAccount: true,
 	"SELECT count(*) FROM sqlite_schema": true, // whether a file is ours, before anything is read
 }
 
@@ -84,6 +84,9 @@ func TestNobodyReadsAcross(t *testing.T) {
 	if err := s.SetFocus(ctx, "others", "kitchen", "", theirs); err != nil {
 		t.Fatal(err)
 	}
+	if err := s.SetReading(ctx, "others", "kitchen", "u1", Reading{At: t0, Source: []byte("Soup")}); err != nil {
+		t.Fatal(err)
+	}
 	removed := create(t, s, "others", planner.Party{Name: "gone"}).Party.ID
 	if err := s.Remove(ctx, "others", ada, t0, removed); err != nil {
 		t.Fatal(err)
@@ -118,6 +121,7 @@ func TestNobodyReadsAcross(t *testing.T) {
 		"Redo":      func() error { _, _, err := s.Redo(ctx, home, theirs, ben, t0, nil); return err },
 		"Focus":     func() error { _, err := s.Focus(ctx, home, "kitchen", "u1"); return err },
 		"SetFocus":  func() error { return s.SetFocus(ctx, home, "kitchen", "u1", theirs) },
+		"Reading":   func() error { _, err := s.Reading(ctx, home, "kitchen", "u1"); return err },
 		"Reminders": func() error { _, err := s.Reminders(ctx, home, theirs); return err },
 		"Snooze": func() error {
 			_, err := s.Snooze(ctx, home, theirs, "bean-stew/cook", "ada", t0.Add(2*time.Hour))
@@ -127,7 +131,7 @@ func TestNobodyReadsAcross(t *testing.T) {
 	own := map[string]bool{ // what takes no party of somebody else's
 		"Close": true, "Create": true, "List": true, "Removed": true,
 		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Drop": true, "OnRearm": true,
-		"Backup": true, "Prune": true, "PartiesOf": true,
+		"Backup": true, "Prune": true, "SetReading": true, "PartiesOf": true,
 	}
 	for m := range reflect.TypeFor[*Store]().Methods() {
 		try := tries[m.Name]

@@ -86,7 +86,7 @@ var bakedGoods = []string{"bread", "loaf", "cornbread", "biscuit", "biscuits", "
 
 // isBaked reports whether the dish is baked goods by its name and ingredients.
 func (r *Reading) isBaked() bool {
-	if !containsWord(r.Title, bakedGoods...) || containsWord(r.Title, "cheesecake", "custard", "fish", "crab", "meat", "pudding", "trifle", "tiramisu") {
+	if r.keeps == "no" || !containsWord(r.Title, bakedGoods...) || containsWord(r.Title, "cheesecake", "custard", "fish", "crab", "meat", "pudding", "trifle", "tiramisu") {
 		return false
 	}
 	for _, g := range r.Ingredients {
@@ -150,7 +150,7 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 			}
 		}
 		for _, g := range s.Parts {
-			one, _ := kindOf(r.Ingredients[g].Name)
+			one := r.kindOf(g)
 			if one == safety.Soup && !s.Cooks {
 				one = safety.Cooked
 			}
@@ -186,9 +186,17 @@ func (r *Reading) unnamed(ready int) safety.Kind {
 			named = named || i != ready && slices.Contains(r.Steps[i].Parts, g)
 		}
 		if !named {
-			one, _ := kindOf(r.Ingredients[g].Name)
-			k = stricter(k, one)
+			k = stricter(k, r.kindOf(g))
 		}
+	}
+	return k
+}
+
+// kindOf is how one of the ingredients keeps, by its words or, where they do not tell, by what was said.
+func (r *Reading) kindOf(ingredient int) safety.Kind {
+	k, known := kindOf(r.Ingredients[ingredient].Name)
+	if !known && r.keeps == "yes" {
+		return safety.None
 	}
 	return k
 }
@@ -223,6 +231,9 @@ func (r *Reading) cookedFrom(k safety.Kind, s *Step) safety.Kind {
 // askKeeping asks about ingredients whose words say nothing, and about baked goods.
 func (r *Reading) askKeeping() []Question {
 	var qs []Question
+	if r.keeps != "" {
+		return nil
+	}
 	if len(r.Ingredients) == 0 && !r.isBaked() {
 		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("What food is %s, for its limits?", r.Title), Guess: "cooked food, or what its name says", rank: 3})
 	}

@@ -51,6 +51,15 @@ func looksLikePage(text string) bool {
 
 // readPage reads a page's JSON-LD, else its microdata or RDFa.
 func readPage(data []byte) (*Reading, error) {
+	found, err := recipeOfPage(data)
+	if err != nil {
+		return nil, err
+	}
+	return fromNode(found)
+}
+
+// recipeOfPage finds a page's recipe.
+func recipeOfPage(data []byte) (node, error) {
 	doc, err := html.Parse(bytes.NewReader(data))
 	if err != nil {
 		return nil, &Refusal{"I cannot make sense of this page.", "Paste the recipe's text instead."}
@@ -82,7 +91,7 @@ func readPage(data []byte) (*Reading, error) {
 	}
 	switch {
 	case found != nil:
-		return fromNode(found)
+		return found, nil
 	case broken != nil:
 		return nil, broken
 	}

@@ -1,0 +1,175 @@
+package recipe
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// Correction is what a person says of a reading: of one step, or of the recipe as a whole. What is zero stays as it was
+// read. It is kept as JSON beside the recipe, and said again when the recipe is read again.
+type Correction struct {
+	Serves int    `json:"serves,omitempty"`
+	Title  string `json:"title,omitempty"`
+	Keeps  string `json:"keeps,omitempty"` // "yes" or "no": whether what is not known keeps on the counter
+
+	Step      int               `json:"step,omitempty"` // from 1; 0: the whole
+	Drop      bool              `json:"drop,omitempty"` // it is no step
+	Do        string            `json:"do,omitempty"`
+	Low       int               `json:"low,omitempty"` // minutes
+	High      int               `json:"high,omitempty"`
+	Attention planner.Attention `json:"attention,omitempty"`
+	Every     int               `json:"every,omitempty"` // minutes between touches
+	Heat      string            `json:"heat,omitempty"`  // "oven", "burner", "grill", "none"
+	OvenC     int               `json:"ovenC,omitempty"`
+	Where     planner.State     `json:"where,omitempty"`
+	Things    []string          `json:"things,omitempty"` // vessels and appliances, in place of those read; [NoThings]: none
+	Until     string            `json:"until,omitempty"`  // [NoThings]: no sign
+}
+
+// NoThings is said in place of things or a sign when there are none.
+const NoThings = "none"
+
+// ofStep reports whether anything is said of a step.
+func (c *Correction) ofStep() bool {
+	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 || c.Where != "" || len(c.Things) > 0 || c.Until != ""
+}
+
+// Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing is
+// changed then.
+func (r *Reading) Correct(c Correction) error {
+	if c.ofStep() && (c.Step < 1 || c.Step > len(r.Steps)) {
+		if len(r.Steps) == 0 {
+			return &Refusal{"There are no steps in this reading.", "Put it on the menu and add them with /step add."}
+		}
+		return &Refusal{"Say which step you mean, by its number: 1 to " + fmt.Sprint(len(r.Steps)) + ".", ""}
+	}
+	if c.Drop && len(r.Steps) == 1 {
+		return &Refusal{"This is the only step there is.", "Say instead what is done, how long and where."}
+	}
+	if c.Serves > 0 {
+		r.Serves = c.Serves
+	}
+	if c.Title != "" {
+		r.Title = c.Title
+	}
+	if c.Keeps != "" {
+		r.keeps = c.Keeps
+	}
+	switch {
+	case c.Drop:
+		r.drop(c.Step - 1)
+	case c.ofStep():
+		r.Steps[c.Step-1].correct(&c)
+	}
+	r.ask()
+	return nil
+}
+
+func (s *Step) correct(c *Correction) {
+	if c.Do != "" {
+		s.Do = c.Do
+	}
+	if c.High > 0 {
+		s.Time = measure.Duration{Low: c.Low, High: c.High}
+		s.said, s.Guessed = s.Time, false
+	}
+	heat := c.Heat
+	if c.OvenC > 0 {
+		heat = "oven"
+		s.Oven, s.Then = measure.Setting{Temperature: measure.Celsius(float64(c.OvenC))}, nil
+	}
+	switch heat {
+	case "oven", "burner", "grill":
+		s.Heat = map[string]planner.Equipment{"oven": planner.AnOven, "burner": planner.ABurner, "grill": planner.AGrill}[heat]
+		s.kind = map[string]action{"oven": inOven, "burner": onBurner, "grill": onGrill}[heat]
+		s.Where, s.Cooks = planner.Heat, true
+	case "none":
+		s.Heat, s.Oven, s.Then, s.kind, s.Cooks = "", measure.Setting{}, nil, byHand, false
+		if s.Where == planner.Heat {
+			s.Where = planner.Counter
+		}
+	}
+	switch c.Where {
+	case planner.Counter, planner.Refrigerator, planner.Freezer:
+		s.Where = c.Where
+		s.Heat, s.Oven, s.Then, s.Cooks = "", measure.Setting{}, nil, false
+		if s.kind == inOven || s.kind == onBurner || s.kind == overBurner || s.kind == onGrill {
+			s.kind = standing
+		}
+	}
+	if c.Attention != "" {
+		s.Attention, s.Every = c.Attention, 0
+	}
+	if c.Every > 0 {
+		s.Attention, s.Every = planner.Touch, c.Every
+	}
+	if s.Attention == planner.Touch && s.Every == 0 {
+		s.Every = defaultEvery
+	}
+	if len(c.Things) > 0 {
+		s.Things = nil
+		for _, name := range c.Things {
+			if name != NoThings {
+				s.Things = addThing(s.Things, thingOf(name))
+			}
+		}
+	}
+	if c.Until != "" {
+		s.Until = strings.TrimSpace(c.Until)
+		if s.Until == NoThings {
+			s.Until = ""
+		}
+	}
+}
+
+// defaultEvery is a touch step's rhythm in minutes where nobody says one: common practice, no source.
+const defaultEvery = 15
+
+// thingOf is a thing by the name that a kitchen has for it; what is not known is a vessel.
+func thingOf(name string) Thing {
+	name = strings.ToLower(strings.TrimSpace(name))
+	for _, t := range things {
+		if t.word == name || t.thing.Name == name {
+			return t.thing
+		}
+	}
+	return Thing{Name: name}
+}
+
+// drop takes a step out. Those that came after it come after what it came after.
+func (r *Reading) drop(i int) {
+	gone := r.Steps[i]
+	r.Steps = slices.Delete(slices.Clone(r.Steps), i, i+1)
+	for n := range r.Steps {
+		s := &r.Steps[n]
+		if s.after == nil {
+			continue
+		}
+		var after []int
+		for _, a := range s.after {
+			switch {
+			case a == i:
+				for _, b := range gone.after {
+					if !slices.Contains(after, b) {
+						after = append(after, b)
+					}
+				}
+			case a > i:
+				after = append(after, a-1)
+			default:
+				after = append(after, a)
+			}
+		}
+		s.after = after
+	}
+	r.Remarks = slices.Clone(r.Remarks)
+	for n := range r.Remarks {
+		if r.Remarks[n].step > i {
+			r.Remarks[n].step--
+		}
+	}
+}
