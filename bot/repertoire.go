@@ -71,6 +71,10 @@ func (t *Turn) readyDish() (repertoire.Card, error) {
 func repertoireList(_ context.Context, t *Turn) (Reply, error) {
 	course, diet := planner.CourseKey(t.choice("course", "")), safety.Diet(t.choice("diet", ""))
 	rep := Reply{Next: "Next: /repertoire show dish:…, or " + repertoireAddExample}
+	add, err := t.bot.find(Request{Command: "repertoire add"})
+	if err != nil {
+		return rep, err
+	}
 	n := 0
 	for _, key := range repertoire.Courses {
 		if course != "" && course != key {
@@ -84,6 +88,7 @@ func repertoireList(_ context.Context, t *Turn) (Reply, error) {
 			}
 			sec.Lines = append(sec.Lines, cardLine(&c))
 			n++
+			rep.Buttons = append(rep.Buttons, Button{Label: "Add: " + short(c.Name), Do: message(add, map[string]string{"dish": c.Name}), Line: n})
 		}
 		if len(sec.Lines) > 0 {
 			rep.Sections = append(rep.Sections, sec)

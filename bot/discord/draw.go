@@ -115,6 +115,19 @@ func (d *drawn) attach(files []bot.File) {
 // timeFirst is the time that a line begins with.
 var timeFirst = regexp.MustCompile(`^((?:\w{3} )?<t:\d+:t>(?:-<t:\d+:t>)?)`)
 
+// numbered is a line with a number of its own, or one that goes on from the line before.
+var numbered = regexp.MustCompile(`^(\d+\.\s|\s|$)`)
+
+// item is a line of a section: its time stands out, and, among others, it is one of a list, so that one sees on a
+// narrow screen where the next begins.
+func item(line string, among bool) string {
+	text := timeFirst.ReplaceAllString(marked(line), "**$1**")
+	if among && !numbered.MatchString(line) {
+		return "- " + text
+	}
+	return text
+}
+
 // drawSections puts sections on cards, of whose room some is used already. whole is false when not all lines had room.
 func drawSections(list []bot.Section, used int) (cards []embed, whole bool) {
 	var b strings.Builder
@@ -152,7 +165,7 @@ func drawSections(list []bot.Section, used int) (cards []embed, whole bool) {
 			add(head)
 		}
 		for n, line := range s.Lines {
-			parts := split(timeFirst.ReplaceAllString(marked(line), "**$1**"), maxCard-1)
+			parts := split(item(line, len(s.Lines) > 1), maxCard-1)
 			if n == 0 && head != "" {
 				if runes(head)+runes(parts[0])+2 < maxCard {
 					parts[0] = head + "\n" + parts[0]

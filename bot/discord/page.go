@@ -126,7 +126,7 @@ func room(title string, lines ...string) (high, long int) {
 	}
 	for _, l := range lines {
 		high += max(1, (runes(reminders.PlainStamps(l))+phoneLine-1)/phoneLine)
-		long += runes(marked(l)) + 5
+		long += runes(marked(l)) + 7
 	}
 	return high, long
 }

@@ -38,6 +38,7 @@ type shownLine struct {
 	HTML  template.HTML
 	Small bool
 	Fixed bool // each character takes the same room
+	Item  bool // of a list
 }
 
 type shownButton struct{ Label, Class string }
@@ -96,6 +97,7 @@ func shownLines(text string, zone *time.Location, names map[string]string) []sho
 			continue
 		}
 		line, l.Small = strings.CutPrefix(line, "-# ")
+		line, l.Item = strings.CutPrefix(line, "- ")
 		line = strings.NewReplacer(`\*`, "\x01", `\_`, "_", "\\`", "`", `\~`, "~", `\|`, "|", `\[`, "[", `\]`, "]", `\<`, "<", `\\`, `\`,
 			`\#`, "#", `\>`, ">", `\-`, "-", `\.`, ".").Replace(line)
 		line = html.EscapeString(line)
