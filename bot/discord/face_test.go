@@ -500,7 +500,7 @@ func TestServe(t *testing.T) {
 	var out, errs strings.Builder
 	ended := make(chan int, 1)
 	go func() {
-		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out, &errs)
+		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out, alsoLogged(&errs))
 	}()
 	if !s.Online(10 * time.Second) {
 		t.Fatal("never online")

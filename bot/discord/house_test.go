@@ -2,7 +2,6 @@ package discord
 
 import (
 	"context"
-	"log/slog"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -80,7 +79,7 @@ func patient() timing {
 // start brings tureen up on what the store holds.
 func (h *house) start(q timing) {
 	h.t.Helper()
-	log := slog.New(slog.NewTextHandler(h.t.Output(), &slog.HandlerOptions{Level: slog.LevelWarn}))
+	log := testLog(h.t)
 	h.bot = bot.New(h.store, h.clock.now, log, bot.Options{})
 	var err error
 	if h.face, err = newFace(h.bot, Options{Token: standin.Token, API: h.server.URL, Log: log, Members: h.members}, q); err != nil {

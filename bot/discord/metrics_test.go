@@ -163,7 +163,7 @@ func TestServeWithMetrics(t *testing.T) {
 	var out, errs strings.Builder
 	ended := make(chan int, 1)
 	go func() {
-		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db"), "-metrics", address, "-shard", "0/1"}, nil, &out, &errs)
+		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db"), "-metrics", address, "-shard", "0/1"}, nil, &out, alsoLogged(&errs))
 	}()
 	ask := func(path string) (int, string) {
 		resp, err := http.Get("http://" + address + path)

@@ -3,7 +3,6 @@ package discord
 import (
 	"context"
 	"errors"
-	"log/slog"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -34,7 +33,7 @@ func startProcess(t *testing.T, s *standin.Server, db string, share Share, q tim
 		t.Fatal(err)
 	}
 	now := func() time.Time { return wednesday }
-	log := slog.New(slog.NewTextHandler(t.Output(), &slog.HandlerOptions{Level: slog.LevelWarn}))
+	log := testLog(t)
 	f, err := newFace(bot.New(st, now, log, bot.Options{}), Options{Token: standin.Token, API: s.URL, Log: log, Share: share}, q)
 	if err != nil {
 		t.Fatal(err)
@@ -183,7 +182,7 @@ func TestMoreShards(t *testing.T) {
 	}{{Share{}, true}, {Share{Shards: 1}, false}} {
 		s := standin.New(t)
 		s.Gateway(func(g *standin.Gateway) { g.Needed = 3 })
-		f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL, Share: c.share, Log: slog.New(slog.DiscardHandler)}, quick())
+		f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL, Share: c.share, Log: testLog(t)}, quick())
 		if err != nil {
 			t.Fatal(err)
 		}

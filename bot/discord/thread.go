@@ -2,7 +2,6 @@ package discord
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"tureen/bot"
@@ -58,7 +57,7 @@ func threadRefusal(err error) error {
 func (f *Face) showIn(channel string, req bot.Request) {
 	rep := f.bot.Do(f.ctx, bot.Request{Community: req.Community, Channel: channel, User: req.User, Command: "party show", Options: map[string]string{}})
 	if rep.Refused {
-		f.log.Warn(fmt.Sprintf("no card for the new thread: %s", rep.Text))
+		f.log.Warn("no card for the new thread", "refused", rep.Refused)
 		return
 	}
 	d := draw(rep)

@@ -24,10 +24,17 @@ func TestMain(m *testing.M) {
 	if err := flag.Set("test.parallel", "16"); err != nil {
 		panic(err)
 	}
+	slog.SetDefault(slog.New(logged.handler()))
 	code := m.Run()
 	fmt.Println(standin.Summary())
 	if _, broken := standin.Totals(); broken > 0 && code == 0 {
 		code = 1
+	}
+	log, said := logged.text(), standin.Said()
+	fmt.Printf("log lines searched for tokens and %d texts: %d\n", len(said), strings.Count(log, "\n"))
+	if found := indiscretions(log, said); len(found) > 0 {
+		fmt.Printf("what must not be logged is:\n%s\n", strings.Join(found, "\n"))
+		code = max(code, 1)
 	}
 	if code == 0 {
 		code = leftBehind()
@@ -103,7 +110,7 @@ type talk struct {
 func runGateway(t *testing.T, s *standin.Server, token string, q timing) *talk {
 	t.Helper()
 	k := &talk{ended: make(chan error, 1)}
-	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: slog.New(slog.DiscardHandler), intents: intents(false),
+	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: testLog(t), intents: intents(false),
 		event: func(kind string, _ json.RawMessage) {
 			k.mu.Lock()
 			defer k.mu.Unlock()

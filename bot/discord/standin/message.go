@@ -130,6 +130,7 @@ func (m *Message) take(body map[string]any, files []File) {
 	if err := plain(m.raw, m); err != nil {
 		panic("stand-in: a body that was validated does not decode: " + err.Error())
 	}
+	remember(m.Text())
 	if s, ok := body["nonce"].(string); ok {
 		m.Nonce = s
 	}

@@ -211,6 +211,7 @@ func (p *Person) Submit(modal *Modal, values map[string]string) Answer {
 	var rows []any
 	for _, r := range modal.Components {
 		for _, c := range r.Components {
+			remember(values[c.CustomID])
 			rows = append(rows, map[string]any{"type": 1, "components": []any{map[string]any{"type": kindInput, "custom_id": c.CustomID, "value": values[c.CustomID]}}})
 		}
 	}
@@ -266,7 +267,7 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 	p.s.mu.Lock()
 	defer p.s.mu.Unlock()
 	i := &Interaction{ID: p.s.id(), Channel: p.Where, User: p.ID, at: time.Now()}
-	i.Token = "token-of-" + i.ID
+	i.Token = InteractionToken + i.ID
 	user := map[string]any{"id": p.ID, "username": strings.ToLower(p.Name), "global_name": p.Name, "discriminator": "0", "avatar": nil}
 	event := map[string]any{"id": i.ID, "application_id": Application, "type": kind, "data": data, "channel_id": p.Where,
 		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild}, "attachment_size_limit": maxFile, "locale": p.locale(), "app_permissions": "0", "entitlements": []any{}, "context": 0}
@@ -353,6 +354,7 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 			continue
 		}
 		used++
+		remember(raw)
 		value, why := p.value(o, raw, name == focused)
 		if isFile {
 			value, why = p.attach(file, attached), ""
@@ -440,6 +442,7 @@ func (s *Server) Keep(f File) string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	id := s.id()
+	remember(f.Name)
 	s.files[id] = f
 	return s.URL + "/files/" + id + "/" + f.Name
 }
