@@ -112,6 +112,7 @@ type proposer struct {
 	stocks   map[Thing]*measure.Stock // what there is of things
 	supplied map[Thing]bool           // the things that stocks began with
 	buying   Buying
+	first    time.Time // see opens
 }
 
 func (w *proposer) add(c Chore) ChoreKey {

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -37,7 +38,7 @@ func (w *proposer) shop() {
 	for t := range w.stocks {
 		w.supplied[t] = true
 	}
-	var wants []want
+	var wants []*want
 	for i := range w.p.Dishes {
 		wants = append(wants, w.wantsOf(i)...)
 	}
@@ -66,7 +67,7 @@ func (w *proposer) shop() {
 	}
 	wants = w.net(w.brought(wants))
 	for _, shop := range shops {
-		var here []want
+		var here []*want
 		for _, x := range wants {
 			if x.shop == shop {
 				here = append(here, x)
@@ -86,7 +87,7 @@ func sellsAll(shop string) bool {
 }
 
 // mainShop is the shop with most to buy; the first of them when there are several.
-func mainShop(shops []string, wants []want) string {
+func mainShop(shops []string, wants []*want) string {
 	best, most := "", 0
 	for _, s := range shops {
 		n := 0
@@ -102,13 +103,13 @@ func mainShop(shops []string, wants []want) string {
 	return best
 }
 
-func (w *proposer) wantsOf(dish int) []want {
+func (w *proposer) wantsOf(dish int) []*want {
 	d := &w.p.Dishes[dish]
 	if len(d.Steps) == 0 {
 		return nil
 	}
 	starts := usableStarts(w.p, d)
-	out := make([]want, 0, len(d.Ingredients))
+	out := make([]*want, 0, len(d.Ingredients))
 	for i := range d.Ingredients {
 		in := &d.Ingredients[i]
 		if in.InHouse {
@@ -119,9 +120,9 @@ func (w *proposer) wantsOf(dish int) []want {
 			step = d.Steps[0].Key
 		}
 		use := starts[step]
-		x := want{
+		x := &want{
 			item: TripItem{Dish: d.Key, Ingredient: i, Drink: -1, Good: -1, order: dish*1000 + i}, shop: in.Shop,
-			by: Anchor{Task: StepTask(d.Key, step, 1)}, from: w.p.Opens(), to: use.to,
+			by: Anchor{Task: StepTask(d.Key, step, 1)}, from: w.opens(), to: use.to,
 		}
 		w.fill(&x.item, d)
 		bound, told, life := keeps(d, in, d.Step(step))
@@ -130,7 +131,7 @@ func (w *proposer) wantsOf(dish int) []want {
 			x.by = Anchor{Task: ChoreTask(thaw.Key)}
 			x.to = x.to.Add(-thaw.Time.Likely.Duration())
 			x.item.Keeps = 0
-		} else if bound > 0 && w.p.Opens().Add(bound.Duration()).Before(use.to) {
+		} else if bound > 0 && w.opens().Add(bound.Duration()).Before(use.to) {
 			x.by.Within = bound
 			x.from = maxTime(x.from, use.from.Add(-bound.Duration()))
 		}
@@ -140,13 +141,13 @@ func (w *proposer) wantsOf(dish int) []want {
 	return out
 }
 
-func (w *proposer) wantsOfDrinks(shop string) []want {
-	var out []want
+func (w *proposer) wantsOfDrinks(shop string) []*want {
+	var out []*want
 	for i := range w.p.Drinks {
 		d := &w.p.Drinks[i]
-		x := want{
+		x := &want{
 			item: TripItem{Drink: i, Good: -1, Thing: ThingOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
-			by: Anchor{Arrival: true, Offset: -60}, from: w.p.Opens(), to: w.p.Arrival.Add(-time.Hour),
+			by: Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.New(int64(d.Bottles), 1, "bottle"); err == nil {
 			x.item.Amount, x.item.Left = q, q
@@ -161,14 +162,22 @@ func (w *proposer) wantsOfDrinks(shop string) []want {
 	return out
 }
 
+// opens is Party.Opens, asked for once.
+func (w *proposer) opens() time.Time {
+	if w.first.IsZero() {
+		w.first = w.p.Opens()
+	}
+	return w.first
+}
+
 // tripsTo splits what one shop has into as few trips as will do: each is placed as late as its most urgent
 // thing allows and takes along whatever still keeps from then.
-func (w *proposer) tripsTo(shop string, wants []want) {
+func (w *proposer) tripsTo(shop string, wants []*want) {
 	rest := slices.Clone(wants)
-	slices.SortStableFunc(rest, func(a, b want) int { return a.to.Compare(b.to) })
+	slices.SortStableFunc(rest, func(a, b *want) int { return a.to.Compare(b.to) })
 	for len(rest) > 0 {
 		at := w.lastShopping(rest[0].to.Add(-shopLead))
-		var now, later []want
+		var now, later []*want
 		for i, x := range rest {
 			if i == 0 || !x.from.After(at) {
 				now = append(now, x)
@@ -196,22 +205,23 @@ func (w *proposer) lastShopping(t time.Time) time.Time {
 		}
 	}
 	if best.IsZero() {
-		return maxTime(t, w.p.Opens())
+		return maxTime(t, w.opens())
 	}
 	return best
 }
 
-func (w *proposer) trip(shop string, wants []want) {
+func (w *proposer) trip(shop string, wants []*want) {
 	name, where := "shop", "Go shopping"
 	if shop != "" {
 		name, where = "shop "+shop, "Shop at the "+shop
 	}
-	c := Chore{Key: w.tripKey(name, shop), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
-	t := Trip{Chore: c.Key, Shop: shop}
-	for _, x := range wants {
-		t.Items = append(t.Items, x.item)
+	if w.amounts { // only what is bought is asked for, not the task to buy it
+		c := Chore{Key: w.tripKey(name, shop)}
+		w.out = append(w.out, c)
+		w.trips = append(w.trips, tripOf(c.Key, shop, wants))
+		return
 	}
-	slices.SortStableFunc(t.Items, byOrder)
+	c := Chore{Key: w.tripKey(name, shop), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
 	c.Time = about(min(75, 15+5*ceilDiv(len(wants), 5)))
@@ -223,8 +233,18 @@ func (w *proposer) trip(shop string, wants []want) {
 	if soon := w.urgent(wants); soon != "" {
 		c.Note = "Not too early, for " + soon + "."
 	}
-	w.trips = append(w.trips, t)
+	w.trips = append(w.trips, tripOf(c.Key, shop, wants))
 	w.add(c)
+}
+
+func tripOf(k ChoreKey, shop string, wants []*want) Trip {
+	sorted := slices.Clone(wants)
+	slices.SortFunc(sorted, func(a, b *want) int { return cmp.Compare(a.item.order, b.item.order) })
+	t := Trip{Chore: k, Shop: shop, Items: make([]TripItem, len(sorted))}
+	for i, x := range sorted {
+		t.Items[i] = x.item
+	}
+	return t
 }
 
 // tripKey is the key of a way to a shop: that of the hosts' own task to go there, if there is one and it is still
@@ -248,7 +268,7 @@ func (w *proposer) madeTrip(k ChoreKey) bool {
 
 // anchorsOf merges what a trip hangs on: one anchor a task, the shortest shelf life of each, and none that
 // another one implies.
-func (w *proposer) anchorsOf(wants []want) []Anchor {
+func (w *proposer) anchorsOf(wants []*want) []Anchor {
 	var by []Anchor
 	for _, x := range wants {
 		at := slices.IndexFunc(by, func(a Anchor) bool { return a.Task == x.by.Task && a.Arrival == x.by.Arrival })
@@ -294,7 +314,7 @@ func comesAfterPassing(d *Dish, later, earlier StepKey) bool {
 }
 
 // urgent names the things with the shortest shelf life on a trip, at most three.
-func (w *proposer) urgent(wants []want) string {
+func (w *proposer) urgent(wants []*want) string {
 	var names []string
 	least := Minutes(0)
 	for _, x := range wants {

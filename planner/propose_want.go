@@ -1,7 +1,6 @@
 package planner
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -27,11 +26,10 @@ type TripItem struct {
 	Met    bool             // nothing is left to buy, or the task that wants it is done
 	Used   bool             // Met only since the task is done: of Left nobody knows where it came from
 
-	Trimmed bool             // Amount is more than the dish asks for, by Loss
-	Loss    measure.Trimming // what is trimmed away, with its source
-	Keeps   Minutes          // in the refrigerator once bought; 0: as long as need be
-	Shelf   safety.ShelfLife // what is published about that; its zero value: nothing, or the host knows better
-	order   int
+	Loss  *measure.Trimming // Amount is more than the dish asks for, by what is trimmed away; nil: it is not
+	Keeps Minutes           // in the refrigerator once bought; 0: as long as need be
+	Shelf *safety.ShelfLife // what is published about that; nil: nothing, or the host knows better
+	order int
 }
 
 // Buying is what a party needs, sorted by how it comes into the house.
@@ -97,7 +95,9 @@ func (i *TripItem) amount(in *Ingredient, makes, serves int) {
 		return
 	}
 	if !in.Frozen && (in.Trimmed || measure.SaysTrimmed(in.Name)) {
-		q, i.Loss, i.Trimmed = measure.AsBought(q, in.Name)
+		if bought, loss, ok := measure.AsBought(q, in.Name); ok {
+			q, i.Loss = bought, &loss
+		}
 	}
 	i.Amount, i.Left = q, q
 }
@@ -155,7 +155,7 @@ func (p *Party) TripOver(k ChoreKey) bool {
 }
 
 // net takes what there is from what is wanted, the first use first, and sets aside what is met.
-func (w *proposer) net(wants []want) []want {
+func (w *proposer) net(wants []*want) []*want {
 	stocks := w.stocks
 	if len(stocks) > 0 {
 		order := make([]int, len(wants))
@@ -174,7 +174,7 @@ func (w *proposer) net(wants []want) []want {
 			}
 		}
 	}
-	return slices.DeleteFunc(wants, func(x want) bool {
+	return slices.DeleteFunc(wants, func(x *want) bool {
 		if !x.item.Met && x.item.Use != "" && w.p.Progress(x.item.Use) == Done {
 			x.item.Met, x.item.Used = true, true // whatever it was made with, it is made
 		}
@@ -188,18 +188,18 @@ func (w *proposer) net(wants []want) []want {
 // keeps is how long a fresh ingredient may lie from the shop to its step, and what is published about it. A
 // published limit binds whatever the host says, and the days that raw food still lies after the step come
 // off it, down to one; a day the host knows binds; what is published about quality is only told.
-func keeps(d *Dish, in *Ingredient, s *Step) (bound, told Minutes, life safety.ShelfLife) {
+func keeps(d *Dish, in *Ingredient, s *Step) (bound, told Minutes, life *safety.ShelfLife) {
 	said := Minutes(in.KeepDays) * minutesADay
 	if in.Frozen {
-		return said, said, life
+		return said, said, nil
 	}
-	life, ok := safety.Shelf(in.Name)
+	if life = safety.Shelf(in.Name); life == nil {
+		return said, said, nil
+	}
 	days := Minutes(life.To) * minutesADay
 	switch {
-	case !ok:
-		return said, said, safety.ShelfLife{}
 	case !life.Limit && said > 0:
-		return said, said, safety.ShelfLife{} // the host knows better
+		return said, said, nil // the host knows better
 	case !life.Limit:
 		return 0, days, life
 	}
@@ -207,22 +207,22 @@ func keeps(d *Dish, in *Ingredient, s *Step) (bound, told Minutes, life safety.S
 		days = max(minutesADay, days-rawWait(d, s))
 	}
 	if said > 0 && said < days {
-		return said, said, safety.ShelfLife{}
+		return said, said, nil
 	}
 	return days, days, life
 }
 
 // extras are the wants that belong to no dish.
-func (w *proposer) extras() []want {
-	var out []want
+func (w *proposer) extras() []*want {
+	var out []*want
 	for i := range w.p.Goods {
 		g := &w.p.Goods[i]
 		if g.Extra == "" {
 			continue
 		}
-		x := want{
+		x := &want{
 			item: TripItem{Drink: -1, Good: i, Thing: g.Thing, Name: g.Name, order: 2_000_000 + i}, shop: g.Shop,
-			by: Anchor{Arrival: true, Offset: -60}, from: w.p.Opens(), to: w.p.Arrival.Add(-time.Hour),
+			by: Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.ParseWhole(g.Extra); err == nil {
 			x.item.Amount, x.item.Left = q, q
@@ -233,8 +233,8 @@ func (w *proposer) extras() []want {
 }
 
 // brought sets aside what somebody brings along.
-func (w *proposer) brought(wants []want) []want {
-	return slices.DeleteFunc(wants, func(x want) bool {
+func (w *proposer) brought(wants []*want) []*want {
+	return slices.DeleteFunc(wants, func(x *want) bool {
 		g := w.p.Good(x.item.Thing)
 		brings := g != nil && g.Brings != ""
 		if brings {
@@ -246,19 +246,27 @@ func (w *proposer) brought(wants []want) []want {
 
 // placed says where each thing is bought: where the hosts say of the thing, else where the dish says, else
 // where another dish does, the first in the menu.
-func (w *proposer) placed(wants []want) {
+func (w *proposer) placed(wants []*want) {
 	spelt, where := map[string]string{}, map[Thing]string{}
+	keys := map[string]string{} // of the shops as they are spelt
+	keyOf := func(shop string) string {
+		k, ok := keys[shop]
+		if !ok {
+			k = Key(shop)
+			keys[shop] = k
+		}
+		return k
+	}
 	for i := range w.p.Goods {
 		if g := &w.p.Goods[i]; g.Shop != "" {
 			where[g.Thing] = g.Shop
 		}
 	}
-	for i := range wants {
-		x := &wants[i]
+	for _, x := range wants {
 		if x.shop == "" {
 			continue
 		}
-		if k := Key(x.shop); spelt[k] == "" {
+		if k := keyOf(x.shop); spelt[k] == "" {
 			spelt[k] = x.shop
 		} else {
 			x.shop = spelt[k]
@@ -267,15 +275,12 @@ func (w *proposer) placed(wants []want) {
 			where[x.item.Thing] = x.shop
 		}
 	}
-	for i := range wants {
-		x := &wants[i]
-		if s := where[x.item.Thing]; s != "" && (x.shop == "" || w.p.Good(x.item.Thing) != nil) {
-			if k := spelt[Key(s)]; k != "" {
+	for _, x := range wants {
+		if s := where[x.item.Thing]; s != "" && (x.shop == "" || len(w.p.Goods) > 0 && w.p.Good(x.item.Thing) != nil) {
+			if k := spelt[keyOf(s)]; k != "" {
 				s = k
 			}
 			x.shop = s
 		}
 	}
 }
-
-func byOrder(a, b TripItem) int { return cmp.Compare(a.order, b.order) }

@@ -16,7 +16,7 @@ const choreDish = "chore"
 // StepTask is the key of a round of a step; rounds count from 1, and the first has no number.
 func StepTask(d DishKey, s StepKey, round int) TaskKey {
 	if round <= 1 {
-		return TaskKey(fmt.Sprintf("%s/%s", d, s))
+		return TaskKey(string(d) + "/" + string(s))
 	}
 	return TaskKey(fmt.Sprintf("%s/%s.%d", d, s, round))
 }

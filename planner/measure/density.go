@@ -111,11 +111,13 @@ func wordSet(words string) map[string]bool {
 	return set
 }
 
+var plainLetters = strings.NewReplacer("è", "e", "é", "e", "ê", "e", "û", "u", "î", "i", "ñ", "n", "'", "", "’", "")
+
 // nameTokens are the words of a name, lower case, in the singular, sorted by
 // nothing: the order of the text.
 func nameTokens(text string) []string {
 	var tokens []string
-	text = strings.NewReplacer("è", "e", "é", "e", "ê", "e", "û", "u", "î", "i", "ñ", "n", "'", "", "’", "").Replace(strings.ToLower(text))
+	text = plainLetters.Replace(strings.ToLower(text))
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
 		if w = singularName(w); w == "yoghurt" || w == "yogourt" {
 			w = "yogurt"

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"math"
 	"math/big"
 	"strings"
 )
@@ -33,6 +34,15 @@ func Range(low, high *big.Rat, unit Unit) (Quantity, error) {
 	return checked(new(big.Rat).Set(low), new(big.Rat).Set(high), unit)
 }
 
+// quick is about r, or more than any kitchen holds where that is not quickly said.
+func quick(r *big.Rat) float64 {
+	n, d := r.Num(), r.Denom()
+	if !n.IsInt64() || !d.IsInt64() {
+		return math.Inf(1)
+	}
+	return float64(n.Int64()) / float64(d.Int64())
+}
+
 // checked is the only way to a Quantity that is not zero. It owns lo and hi.
 func checked(lo, hi *big.Rat, unit Unit) (Quantity, error) {
 	q := Quantity{lo, hi, unit}
@@ -59,9 +69,9 @@ func checked(lo, hi *big.Rat, unit Unit) (Quantity, error) {
 	switch {
 	case lo.Sign() <= 0:
 		return fail("an amount is more than 0", "leave it out if none is needed")
-	case lo.Cmp(hi) > 0:
+	case lo != hi && lo.Cmp(hi) > 0:
 		return fail("the range runs backwards", "write the smaller number first, as in 2-3")
-	case new(big.Rat).Mul(hi, row.base).Cmp(new(big.Rat).SetInt64(most)) > 0:
+	case !(quick(hi)*row.baseFloat < float64(most)/2) && new(big.Rat).Mul(hi, row.base).Cmp(new(big.Rat).SetInt64(most)) > 0:
 		return fail("more than any kitchen holds", "check the number and the unit")
 	}
 	return q, nil
@@ -110,6 +120,10 @@ func (q Quantity) Scale(num, den int) (Quantity, error) {
 }
 
 func (q Quantity) times(f *big.Rat) (Quantity, error) {
+	if q.lo == q.hi {
+		v := new(big.Rat).Mul(q.lo, f)
+		return checked(v, v, q.unit)
+	}
 	return checked(new(big.Rat).Mul(q.lo, f), new(big.Rat).Mul(q.hi, f), q.unit)
 }
 
@@ -131,6 +145,10 @@ func (q Quantity) Convert(to Unit) (Quantity, error) {
 		return Quantity{}, &Error{q.String(), "it cannot be turned into " + orThings(to), hintFor(from.kind, into.kind)}
 	}
 	f := new(big.Rat).Quo(from.base, into.base)
+	if q.lo == q.hi {
+		v := f.Mul(f, q.lo)
+		return checked(v, v, to)
+	}
 	return checked(new(big.Rat).Mul(q.lo, f), new(big.Rat).Mul(q.hi, f), to)
 }
 
@@ -177,6 +195,10 @@ func (q Quantity) Add(o Quantity) (Quantity, error) {
 	b, err := o.Convert(unit)
 	if err != nil {
 		return Quantity{}, err
+	}
+	if a.lo == a.hi && b.lo == b.hi {
+		v := new(big.Rat).Add(a.lo, b.lo)
+		return checked(v, v, unit)
 	}
 	return checked(new(big.Rat).Add(a.lo, b.lo), new(big.Rat).Add(a.hi, b.hi), unit)
 }

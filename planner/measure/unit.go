@@ -62,11 +62,12 @@ const (
 )
 
 type unitRow struct {
-	id     Unit
-	kind   Kind
-	base   *big.Rat // millilitres or grams in one; 1 for counts
-	system System
-	names  []string
+	id        Unit
+	kind      Kind
+	base      *big.Rat // millilitres or grams in one; 1 for counts
+	baseFloat float64  // about base
+	system    System
+	names     []string
 	// definition and source as in the reference table
 	definition, source string
 }
@@ -86,6 +87,7 @@ var unitsOnce = sync.OnceValue(func() *unitTable {
 	}
 	t := &unitTable{byID: map[Unit]int{}, byName: map[string]Unit{}}
 	add := func(r unitRow) {
+		r.baseFloat = floatOf(r.base)
 		t.byID[r.id] = len(t.rows)
 		t.rows = append(t.rows, r)
 		for _, n := range r.names {
@@ -97,7 +99,7 @@ var unitsOnce = sync.OnceValue(func() *unitTable {
 		}
 	}
 	t.byID[Each] = 0
-	t.rows = append(t.rows, unitRow{id: Each, kind: Count, base: big.NewRat(1, 1), system: Counted, names: []string{"", ""}})
+	t.rows = append(t.rows, unitRow{id: Each, kind: Count, base: big.NewRat(1, 1), baseFloat: 1, system: Counted, names: []string{"", ""}})
 	for _, f := range records[1:] {
 		base, ok := new(big.Rat).SetString(f[2])
 		if !ok {

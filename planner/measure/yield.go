@@ -72,9 +72,8 @@ var trimmedWords = wordSet("peeled trimmed shelled podded pitted stoned cored hu
 
 // SaysTrimmed reports whether a name says that its amount is meant without what is thrown away.
 func SaysTrimmed(name string) bool {
-	head, _, _ := strings.Cut(name, ",")
-	words := nameTokens(head)
-	return len(words) > 1 && trimmedWords[words[0]]
+	first, rest, _ := strings.Cut(strings.TrimSpace(name), " ")
+	return strings.TrimSpace(rest) != "" && !strings.HasSuffix(first, ",") && trimmedWords[strings.ToLower(first)]
 }
 
 // Untrimmed is a name without the word that says that its amount is meant trimmed: "peeled potatoes" are bought

@@ -40,10 +40,10 @@ func (s ShelfLife) String() string {
 	return fmt.Sprintf("%s: %s in the refrigerator from purchase (%s)", s.Name, s.Figure(), s.Source)
 }
 
-var shelf = sync.OnceValue(func() map[string]ShelfLife {
-	t := map[string]ShelfLife{}
+var shelf = sync.OnceValue(func() map[string]*ShelfLife {
+	t := map[string]*ShelfLife{}
 	for _, m := range records("shelf.csv", shelfCSV) {
-		s := ShelfLife{Name: strings.ToLower(m["name"]), Limit: m["rests"] == "limit", Source: m["source"], How: How(m["how"])}
+		s := &ShelfLife{Name: strings.ToLower(m["name"]), Limit: m["rests"] == "limit", Source: m["source"], How: How(m["how"])}
 		if m["subtitle"] != "" {
 			s.Name += ", " + m["subtitle"]
 		}
@@ -73,9 +73,9 @@ var shelfPlain = map[string]bool{
 var notFresh = []string{"dried", "tinned", "canned", "stock", "juice", "oil", "paste", "powder", "smoked", "cooked", "ground", "sauce", "vinegar", "sun-dried", "frozen", "jar", "pickled", "fat"}
 
 // Shelf is how long an ingredient keeps in the refrigerator once it is bought fresh, by its name in the
-// singular or plural; ok is false where the table does not have it. Dried, tinned and cooked things are not
+// singular or plural; nil where the table does not have it. The caller must not change it. Dried, tinned and cooked things are not
 // in it, nor is what only begins with a name: chicken stock is no chicken.
-func Shelf(name string) (s ShelfLife, ok bool) {
+func Shelf(name string) *ShelfLife {
 	name, _, _ = strings.Cut(strings.ToLower(name), ",")
 	name, _, _ = strings.Cut(name, "(")
 	words := strings.Fields(strings.ReplaceAll(name, "'", ""))
@@ -83,23 +83,23 @@ func Shelf(name string) (s ShelfLife, ok bool) {
 		words[i] = oneOf(words[i])
 	}
 	t := shelf()
-	if s, ok = t[strings.Join(words, " ")]; ok {
-		return s, true
+	if s := t[strings.Join(words, " ")]; s != nil {
+		return s
 	}
 	for _, w := range notFresh {
 		for _, v := range words {
 			if v == w {
-				return ShelfLife{}, false
+				return nil
 			}
 		}
 	}
 	for len(words) > 1 && shelfPlain[words[0]] {
 		words = words[1:]
-		if s, ok = t[strings.Join(words, " ")]; ok {
-			return s, true
+		if s := t[strings.Join(words, " ")]; s != nil {
+			return s
 		}
 	}
-	return ShelfLife{}, false
+	return nil
 }
 
 // oneOf is a word in the singular.

@@ -54,9 +54,9 @@ type Line struct {
 	Trimmed   measure.Quantity  // the weight ready to cook, with Loss
 
 	FirstUse  time.Time
-	BuyBy     time.Time          // when the first task needs it: thawing and chilling count
-	NotBefore time.Time          // bought earlier it would not keep until the last use; zero: it keeps
-	Shelf     []safety.ShelfLife // what is published about that
+	BuyBy     time.Time           // when the first task needs it: thawing and chilling count
+	NotBefore time.Time           // bought earlier it would not keep until the last use; zero: it keeps
+	Shelf     []*safety.ShelfLife // what is published about that
 
 	Buy    Buy
 	Cost   *big.Rat           // of what is still to be bought; nil: nobody has said a price

@@ -3,6 +3,7 @@ package shopping
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -148,12 +149,38 @@ func TestDaysFromThePlan(t *testing.T) {
 	}
 }
 
+// BenchmarkList makes the list of all ready dishes, planned: more than 200 lines, of which the last figure says how many.
 func BenchmarkList(b *testing.B) {
 	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 10, PrepDays: 3}
 	for _, c := range repertoire.List() {
 		p.Dishes = append(p.Dishes, c.Dish())
 	}
-	for b.Loop() {
-		Of(p, nil)
+	for n := 0; lineCount(p) < 200; n++ { // as many more as it takes
+		d := p.Dishes[n]
+		d.Key, d.Ingredients = planner.DishKey(fmt.Sprintf("more-%d", n)), slices.Clone(d.Ingredients)
+		for i := range d.Ingredients {
+			d.Ingredients[i].Name = fmt.Sprintf("%s of kind %d", d.Ingredients[i].Name, n)
+		}
+		p.Dishes = append(p.Dishes, d)
 	}
+	plan := &planner.Plan{}
+	for i, t := range planner.Tasks(p) {
+		at := p.Arrival.Add(-time.Duration(i%72) * time.Hour)
+		plan.Tasks = append(plan.Tasks, planner.Placed{Task: t.Key, Start: at, End: at.Add(time.Hour)})
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		Of(p, plan)
+	}
+	b.ReportMetric(float64(lineCount(p)), "lines")
+}
+
+func lineCount(p *planner.Party) int {
+	n := 0
+	for _, t := range Of(p, nil).Trips {
+		for _, s := range t.Sections {
+			n += len(s.Lines)
+		}
+	}
+	return n
 }

@@ -68,9 +68,12 @@ func (m *maker) lines(items []planner.TripItem) []Line {
 	for i := range by {
 		by[i] = i
 	}
-	slices.SortStableFunc(by, func(a, b int) int {
+	slices.SortFunc(by, func(a, b int) int {
 		x, y := &pieces[a], &pieces[b]
-		return cmp.Or(cmp.Compare(x.item.Thing, y.item.Thing), x.use.Compare(y.use))
+		if c := strings.Compare(string(x.item.Thing), string(y.item.Thing)); c != 0 {
+			return c
+		}
+		return cmp.Or(x.use.Compare(y.use), a-b)
 	})
 	lines := make([]Line, 0, len(pieces))
 	for from := 0; from < len(by); {
@@ -111,8 +114,8 @@ func (m *maker) line(pieces []piece, group []int) Line {
 			}
 			l.Amounts = add(l.Amounts, q)
 		}
-		if x.item.Trimmed && l.Loss == nil {
-			l.Loss = &x.item.Loss
+		if l.Loss == nil {
+			l.Loss = x.item.Loss
 		}
 		if d := x.item.Dish; d != "" && !slices.Contains(l.For, d) {
 			l.For = append(l.For, d)
@@ -125,7 +128,7 @@ func (m *maker) line(pieces []piece, group []int) Line {
 		if x.notBefore.After(l.NotBefore) {
 			l.NotBefore = x.notBefore
 		}
-		if s := x.item.Shelf; s.To > 0 && !slices.Contains(l.Shelf, s) {
+		if s := x.item.Shelf; s != nil && !slices.Contains(l.Shelf, s) {
 			l.Shelf = append(l.Shelf, s)
 		}
 		if x.section == "" {
@@ -159,7 +162,7 @@ func trimmedPart(pieces []piece, group []int) measure.Quantity {
 	var sum measure.Quantity
 	for _, i := range group {
 		it := pieces[i].item
-		if !it.Trimmed {
+		if it.Loss == nil {
 			continue
 		}
 		ready, err := it.Left.Scale(100-it.Loss.Percent, 100)

@@ -21,10 +21,9 @@ var packsCSV string
 
 // Buy is how a line is bought: in packages, or loose.
 type Buy struct {
-	Packs    []Packs            // none: loose
-	Loose    []measure.Quantity // rounded up as a shopper says them
-	LeftOver measure.Quantity   // in packages there is so much more than is needed; none: nothing worth saying
-	Common   bool               // the packages are common sizes, not what the hosts have said
+	Packs    []Packs          // none: loose
+	LeftOver measure.Quantity // in packages there is so much more than is needed; none: nothing worth saying
+	Common   bool             // the packages are common sizes, not what the hosts have said
 }
 
 // Packs is some packages of one size.
@@ -161,20 +160,13 @@ func (m *maker) buy(l *Line) { l.Buy = m.buyOf(l, l.Amounts) }
 
 // buyOf says how some amounts of a line's thing are bought.
 func (m *maker) buyOf(l *Line, amounts []measure.Quantity) Buy {
-	amounts = together(amounts, l.Name)
-	loose := func() Buy {
-		b := Buy{}
-		for _, q := range amounts {
-			b.Loose = append(b.Loose, up(q))
-		}
-		return b
-	}
-	if len(amounts) != 1 || len(l.AsWritten) > 0 {
-		return loose()
-	}
 	sizes, common := m.sizes(l.Thing)
 	if len(sizes) == 0 {
-		return loose()
+		return Buy{}
+	}
+	amounts = together(amounts, l.Name)
+	if len(amounts) != 1 || len(l.AsWritten) > 0 {
+		return Buy{}
 	}
 	need := make([]Packs, 0, len(sizes))
 	var want measure.Quantity
@@ -196,7 +188,7 @@ func (m *maker) buyOf(l *Line, amounts []measure.Quantity) Buy {
 		}
 	}
 	if len(need) == 0 {
-		return loose()
+		return Buy{}
 	}
 	b := Buy{Packs: fewest(want, need), Common: common}
 	have := new(big.Rat)
@@ -297,6 +289,19 @@ func ceil(r *big.Rat) int {
 	return int(n.Quo(n, r.Denom()).Int64())
 }
 
+// loose is what is still to be bought of a line that is in no packages, rounded up as a shopper says it.
+func (l *Line) loose() []measure.Quantity {
+	amounts := l.Amounts
+	if len(l.Short) > 0 {
+		amounts = l.Short
+	}
+	var out []measure.Quantity
+	for _, q := range together(amounts, l.Name) {
+		out = append(out, up(q))
+	}
+	return out
+}
+
 // Bought is what whoever ticks a line has in the basket: the packages, or the amounts as they are read; empty
 // for what is bought as needed.
 func (l *Line) Bought() []string {
@@ -307,7 +312,7 @@ func (l *Line) Bought() []string {
 		}
 	}
 	if len(l.Buy.Packs) == 0 {
-		sum = l.Buy.Loose
+		sum = l.loose()
 	}
 	var out []string
 	for _, q := range sum {

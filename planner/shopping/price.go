@@ -110,7 +110,11 @@ func (m *maker) price(l *Line) {
 		return
 	}
 	price, err := ParsePrice(g.Price)
-	if err != nil || price == nil || len(l.Buy.Loose) != 1 {
+	if err != nil || price == nil {
+		return
+	}
+	loose := l.loose()
+	if len(loose) != 1 || len(l.AsWritten) > 0 {
 		return
 	}
 	per, err := measure.New(1, 1, measure.Each)
@@ -120,7 +124,7 @@ func (m *maker) price(l *Line) {
 	if err != nil {
 		return
 	}
-	q := l.Buy.Loose[0]
+	q := loose[0]
 	if g.Per == "" && q.Unit().Kind() == measure.Count {
 		per, err = measure.New(1, 1, q.Unit()) // a bunch, a bottle
 		if err != nil {
