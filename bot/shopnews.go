@@ -60,10 +60,6 @@ func (t *Turn) newsLine(c *shopping.Change) string {
 	if c.By != "" {
 		who = t.personName(c.By)
 	}
-	has := c.Has
-	if has != "" {
-		has += " of "
-	}
 	thing := c.Name
 	shop := shopName(c.Shop)
 	at := fmt.Sprintf("%s is at the %s now", who, shop)
@@ -72,13 +68,13 @@ func (t *Turn) newsLine(c *shopping.Change) string {
 	}
 	switch {
 	case c.What == shopping.NoLonger:
-		return fmt.Sprintf("No longer needed: %s has bought %s%s, and nothing wants it any more", who, has, thing)
+		return fmt.Sprintf("No longer needed: %s has bought %s, and nothing wants it any more", who, c.Has)
 	case c.What == shopping.Enough:
-		return fmt.Sprintf("Enough: %s has bought %s%s; %s wanted now", who, has, thing, orSome(c.Wants))
+		return fmt.Sprintf("Enough: %s has bought %s; %s wanted now", who, c.Has, orSome(c.Wants))
 	case c.What == shopping.More && c.Going:
 		return fmt.Sprintf("More: %s%s; %s", space(c.Wants), thing, at)
 	case c.What == shopping.More:
-		return fmt.Sprintf("More: %s has bought %s%s; %s more is needed now", who, has, thing, c.Wants)
+		return fmt.Sprintf("More: %s has bought %s; %s more is needed now", who, c.Has, c.Wants)
 	case c.Going:
 		return fmt.Sprintf("New: %s%s; %s", space(c.Wants), thing, at)
 	}

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -154,15 +155,22 @@ func (p *Party) TripOver(k ChoreKey) bool {
 	return w != nil && w.Progress == Done && w.Noted
 }
 
-// net takes what there is from what is wanted, the first use first, and sets aside what is met.
+// net takes what there is from what is wanted, what is used already first and then the first use, and sets aside
+// what is met.
 func (w *proposer) net(wants []*want) []*want {
 	stocks := w.stocks
 	if len(stocks) > 0 {
 		order := make([]int, len(wants))
-		for i := range order {
+		used := make([]int, len(wants)) // 0 before 1
+		for i, x := range wants {
 			order[i] = i
+			if x.item.Use == "" || w.p.Progress(x.item.Use) != Done {
+				used[i] = 1
+			}
 		}
-		slices.SortStableFunc(order, func(a, b int) int { return wants[a].to.Compare(wants[b].to) })
+		slices.SortStableFunc(order, func(a, b int) int {
+			return cmp.Or(used[a]-used[b], wants[a].to.Compare(wants[b].to))
+		})
 		for _, i := range order {
 			item := &wants[i].item
 			if s := stocks[item.Thing]; !s.Empty() {
@@ -196,7 +204,7 @@ func keeps(d *Dish, in *Ingredient, s *Step) (bound, told Minutes, life *safety.
 	if life = safety.Shelf(in.Name); life == nil {
 		return said, said, nil
 	}
-	days := Minutes(life.To) * minutesADay
+	days := Minutes(life.Days) * minutesADay
 	switch {
 	case !life.Limit && said > 0:
 		return said, said, nil // the host knows better

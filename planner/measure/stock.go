@@ -98,7 +98,7 @@ func (q Quantity) Up() Quantity {
 		}
 		return Quantity{r, r, q.unit}
 	}
-	for percent := int64(100); percent <= 200; percent += 2 {
+	for percent := int64(100); percent <= 200; percent++ {
 		more, err := top.times(big.NewRat(percent, 100))
 		if err != nil {
 			break

@@ -9,8 +9,9 @@ import (
 )
 
 // shelf.csv: how many days food that was bought fresh keeps in the refrigerator. The columns from id on are
-// those of the project's reference table, unchanged; names are what cooks call it, and rests says whether the
-// figure is a limit (raw meat, poultry, fish, eggs) or a matter of quality: common practice, no source.
+// those of the project's reference table, unchanged; names are what cooks call it, and rests says of which kind of
+// kinds.csv it is, so that the strictest limit of that kind holds too; bacon, of which the figure is a limit but
+// which is no kind there; or quality: common practice, no source.
 //
 //go:embed shelf.csv
 var shelfCSV string
@@ -20,6 +21,8 @@ type ShelfLife struct {
 	Name     string // as the source calls it: "chicken, whole"
 	From, To int    // days: the published range
 	Limit    bool   // a limit that a plan keeps; else quality, and a word of advice
+	Days     int    // that a plan allows: To, or what the strictest limit of its kind leaves
+	Stricter Limit  // that limit, where it is what Days rests on
 	Source   string
 	How      How
 }
@@ -37,13 +40,17 @@ func (s ShelfLife) Figure() string {
 
 // String is the sentence that a day to buy rests on.
 func (s ShelfLife) String() string {
-	return fmt.Sprintf("%s: %s in the refrigerator from purchase (%s)", s.Name, s.Figure(), s.Source)
+	text := fmt.Sprintf("%s: %s in the refrigerator from purchase (%s)", s.Name, s.Figure(), s.Source)
+	if s.Stricter.Applies() {
+		text += fmt.Sprintf("; taken as %s (%s)", span(s.Days*24*60), s.Stricter.Source)
+	}
+	return text
 }
 
 var shelf = sync.OnceValue(func() map[string]*ShelfLife {
 	t := map[string]*ShelfLife{}
 	for _, m := range records("shelf.csv", shelfCSV) {
-		s := &ShelfLife{Name: strings.ToLower(m["name"]), Limit: m["rests"] == "limit", Source: m["source"], How: How(m["how"])}
+		s := &ShelfLife{Name: strings.ToLower(m["name"]), Limit: m["rests"] != "quality", Source: m["source"], How: How(m["how"])}
 		if m["subtitle"] != "" {
 			s.Name += ", " + m["subtitle"]
 		}
@@ -52,6 +59,12 @@ var shelf = sync.OnceValue(func() map[string]*ShelfLife {
 		s.To, err2 = strconv.Atoi(m["fridge_max_days"])
 		if err != nil || err2 != nil || s.To < s.From {
 			panic("safety: shelf.csv: " + m["id"])
+		}
+		s.Days = s.To
+		if _, known := tables().kindIndex[Kind(m["rests"])]; known {
+			if l := strictest(Kind(m["rests"]).row().refrigerator); l.Applies() && l.Minutes < s.To*24*60 {
+				s.Days, s.Stricter = max(1, l.Minutes/(24*60)), l
+			}
 		}
 		for _, name := range strings.Split(m["names"], "|") {
 			if _, twice := t[name]; twice {

@@ -26,7 +26,7 @@ type Change struct {
 	Name  string
 	What  What
 	By    planner.PersonKey // who has bought it, or is at the shop
-	Has   string            // what was bought: "250 g"; empty: some
+	Has   string            // what was bought, with its name: "250 g butter"
 	Wants string            // what is wanted now; with More and New what is still to be bought
 	Shop  string
 	Going bool // with New and More: By is on the way there now
@@ -150,7 +150,7 @@ func gotText(b *planner.Purchase) string {
 			}
 		}
 	}
-	return strings.Join(texts(sum), " + ")
+	return strings.TrimSpace(strings.Join(texts(sum), " + ") + " " + forAmount(b.Name, sum))
 }
 
 func anyTripBegun(p *planner.Party) bool {
