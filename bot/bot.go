@@ -226,12 +226,17 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	if named := clean(t.Request.Options[partyOption.Name], false); named != "" {
 		return t.findParty(ctx, all, named)
 	}
-	id, err := t.bot.store.Focus(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
-	if err == nil || !errors.Is(err, store.ErrNotFound) {
-		return id, err
-	}
-	if id := t.livingHere(all); id != 0 {
-		return id, nil
+	for _, channel := range []string{t.Request.Channel, t.Request.Parent} {
+		if channel == "" {
+			continue
+		}
+		id, err := t.bot.store.Focus(ctx, t.community(), channel, t.Request.User.ID)
+		if err == nil || !errors.Is(err, store.ErrNotFound) {
+			return id, err
+		}
+		if id := livingIn(channel, all); id != 0 {
+			return id, nil
+		}
 	}
 	switch len(all) {
 	case 0:

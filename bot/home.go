@@ -56,11 +56,11 @@ func (t *Turn) moveTo(channel string) {
 	t.did("moved the party to another channel")
 }
 
-// livingHere is the only party that lives in the channel where something is said; 0 when there is none or several.
-func (t *Turn) livingHere(all []store.Summary) planner.PartyID {
+// livingIn is the only party that lives in a channel; 0 when there is none or several.
+func livingIn(channel string, all []store.Summary) planner.PartyID {
 	var id planner.PartyID
 	for _, p := range all {
-		if p.Channel != t.Request.Channel {
+		if p.Channel != channel {
 			continue
 		}
 		if id != 0 {

@@ -65,6 +65,13 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 		rep.Buttons = t.dayButtons()
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
+	if !t.has("person") && t.Me.Role != planner.Looker && len(t.Party.People) > 1 {
+		mine := []string{"person", "me"}
+		if t.has("day") {
+			mine = append(mine, "day", t.values["day"].day.String())
+		}
+		rep.Buttons = append(rep.Buttons, t.button("Only mine", "plan show", mine...))
+	}
 	rep.Buttons = append(rep.Buttons, t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }

@@ -6,6 +6,7 @@ import "context"
 type Request struct {
 	Community string // whose data may be seen: a Discord guild, or the local console
 	Channel   string // where it was said, within the community
+	Parent    string // the channel that Channel is a thread of; empty: it is none
 	User      User
 	Command   string            // "dish add"; one word or two, as in Commands
 	Options   map[string]string // by option name, as typed; a face that knows a user id writes "@" and the id for a Person

@@ -17,7 +17,11 @@ const mostPlaces = 25
 func (f *Face) do(ctx context.Context, req bot.Request) bot.Reply {
 	sure := f.withPlaces(ctx, &req)
 	if isID(req.Community) {
-		req.Open = f.opener(req.Channel)
+		in := req.Channel
+		if req.Parent != "" { // beside the thread where it is said
+			in = req.Parent
+		}
+		req.Open = f.opener(in)
 	}
 	rep := f.ask(ctx, req)
 	if isID(rep.Place) && isID(req.Community) {

@@ -48,6 +48,9 @@ func (i *interaction) request() bot.Request {
 		}
 	}
 	r.User.Name = name
+	if i.Where.Type >= threadNews && i.Where.Type <= threadPrivate {
+		r.Parent = i.Where.Parent
+	}
 	if r.Community == "" {
 		r.Community = directPrefix + i.Channel
 	}

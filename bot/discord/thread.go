@@ -46,7 +46,7 @@ func threadRefusal(err error) error {
 		return &bot.Refusal{Text: "I may not open threads in this channel: it takes the permissions to create public threads and to send messages in threads.",
 			Try: "/party here, in a thread that you have opened"}
 	case codeWrongChannel:
-		return &bot.Refusal{Text: "No thread can be opened inside this one.", Try: "/party here"}
+		return &bot.Refusal{Text: "No thread can be opened here.", Try: "/party here"}
 	case codeMostThreads:
 		return &bot.Refusal{Text: "This community has as many threads as it may have; fold some away first.", Try: "/party here"}
 	}

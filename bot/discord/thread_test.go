@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/bot/discord/standin"
+	"tureen/store"
 )
 
 const threadRoute = "/channels/:/threads"
@@ -48,16 +49,33 @@ func TestThread(t *testing.T) {
 	if n := mentioned(h.person("Ben").Messages()); n != 0 {
 		t.Errorf("%d reminders have come to the channel", n)
 	}
-	n := h.server.Calls("POST " + threadRoute)
-	if a := final(t, inside, inside.Slash("party thread", nil, nil)); !a.Message.Ephemeral() || !strings.Contains(a.Text(), "No thread can be opened inside this one.") {
-		t.Errorf("a thread in a thread: %q", a.Text())
-	}
-	if got := h.server.Calls("POST " + threadRoute); got != n+1 {
-		t.Errorf("asked %d times for one thread", got-n)
+	if a := inside.Slash("party thread", map[string]string{"name": "Supper, again"}, nil); a.Message.Ephemeral() || h.server.Thread(h.channel, "Supper, again") == "" {
+		t.Errorf("a thread from a thread: %q", a.Text())
 	}
 	h.must("Ada", "/party here") // back into the channel
 	if a := h.must("Ada", "/journal count:1"); !strings.Contains(a.Text(), "moved the party") {
 		t.Errorf("the journal: %q", a.Text())
+	}
+}
+
+// TestThreadOfSomebody: in a thread that somebody has opened by themselves, the party of its channel is found, and
+// moves in when it is asked to.
+func TestThreadOfSomebody(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	h.must("Ada", "/party new name:Breakfast date:2026-09-06 arrive:10:00 covers:4 zone:Europe/Dublin") // Ada speaks of this one
+	h.must("Ada", "/party use party:Supper")
+	inside := h.person("Ada").In(h.guild, h.person("Ada").OpenThread("cooking"))
+	if a := inside.Slash("party show", nil, nil); !strings.Contains(a.Text(), "Supper: ") {
+		t.Errorf("from the thread: %q", a.Text())
+	}
+	if a := inside.Slash("party here", nil, nil); !strings.Contains(a.Text(), "Supper lives here now") {
+		t.Errorf("moved: %q", a.Text())
+	}
+	snap, err := h.store.Load(context.Background(), store.Community(h.guild), 1)
+	if err != nil || snap.Party.Channel != inside.Where {
+		t.Errorf("it lives in %q, %v, want %q", snap.Party.Channel, err, inside.Where)
 	}
 }
 
@@ -72,6 +90,7 @@ func TestThreadRefused(t *testing.T) {
 	}{
 		{standin.Fault{Status: 403, Body: `{"message": "Missing Permissions", "code": 50013}`}, "I may not open threads in this channel"},
 		{standin.Fault{Status: 403, Body: `{"message": "Missing Access", "code": 50001}`}, "I may not open threads in this channel"},
+		{standin.Fault{Status: 400, Body: `{"message": "Cannot execute action on this channel type", "code": 50024}`}, "No thread can be opened here"},
 		{standin.Fault{Status: 400, Body: `{"message": "Maximum number of active threads reached", "code": 160006}`}, "as many threads as it may have"},
 		{standin.Fault{Status: 500}, "Look whether it is there"},
 	} {

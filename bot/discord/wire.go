@@ -23,7 +23,7 @@ const (
 	answerUpdate      = 7
 	answerChoices     = 8
 
-	threadPublic = 11
+	threadNews, threadPublic, threadPrivate = 10, 11, 12 // kinds of channel
 
 	componentRow    = 1
 	componentButton = 2
@@ -53,7 +53,11 @@ type interaction struct {
 	Token   string `json:"token"`
 	Guild   string `json:"guild_id"`
 	Channel string `json:"channel_id"`
-	Member  *struct {
+	Where   struct {
+		Type   int    `json:"type"`
+		Parent string `json:"parent_id"` // of a thread the channel, of a channel its category
+	} `json:"channel"`
+	Member *struct {
 		User        person `json:"user"`
 		Nick        string `json:"nick"`
 		Permissions string `json:"permissions"`

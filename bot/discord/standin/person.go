@@ -68,6 +68,15 @@ func (p *Person) Rejoin() {
 	p.s.Dispatch("GUILD_MEMBER_ADD", map[string]any{"guild_id": p.Guild, "user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
 }
 
+// OpenThread opens a thread in the person's channel, as people do by themselves, and answers its id.
+func (p *Person) OpenThread(name string) string {
+	p.s.mu.Lock()
+	defer p.s.mu.Unlock()
+	c := p.s.channel(p.Guild, "")
+	c.parent, c.name = p.Where, name
+	return c.id
+}
+
 // In is the same person in a channel of a guild, of which they become a member.
 func (p *Person) In(guild, channel string) *Person {
 	p.s.mu.Lock()
@@ -271,6 +280,16 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 	user := map[string]any{"id": p.ID, "username": strings.ToLower(p.Name), "global_name": p.Name, "discriminator": "0", "avatar": nil}
 	event := map[string]any{"id": i.ID, "application_id": Application, "type": kind, "data": data, "channel_id": p.Where,
 		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild}, "attachment_size_limit": maxFile, "locale": p.locale(), "app_permissions": "0", "entitlements": []any{}, "context": 0}
+	if c := p.s.channels[p.Where]; c != nil {
+		switch {
+		case c.parent != "":
+			event["channel"] = map[string]any{"id": c.id, "type": 11, "parent_id": c.parent, "name": c.name}
+		case c.guild == "":
+			event["channel"] = map[string]any{"id": c.id, "type": 1}
+		default:
+			event["channel"] = map[string]any{"id": c.id, "type": 0, "parent_id": nil, "name": "party"}
+		}
+	}
 	if p.Guild != "" {
 		perms := "0"
 		if p.Admin {
