@@ -72,9 +72,9 @@ func (g *energy) propagate(e *engine) bool {
 	// A pass costs the square of the tasks: the larger that is, the rarer it comes, the more so where it finds nothing.
 	square := int32(len(g.tasks) * len(g.tasks))
 	if found || !ok {
-		g.skip = max(g.skip/2, square/2000)
+		g.skip = max(g.skip/2, square/500)
 	} else {
-		g.skip = min(2*g.skip+1, 16+square/60)
+		g.skip = min(2*g.skip+1, 64+square/15)
 	}
 	return ok
 }

@@ -257,7 +257,7 @@ func (o *orders) add(u, v *piece) (added, ok bool) {
 	o.e.addLag(u.s.w, v.s.w, int32(d))
 	o.added = true
 	after := o.least[v.node]
-	o.e.work += int64(len(after)) / 4
+	o.e.work += int64(len(after)*len(after)) / 16
 	for i, row := range o.least {
 		to := row[u.node]
 		if to == unbound {
