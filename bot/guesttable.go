@@ -294,7 +294,7 @@ func whySections(t *Turn, rows [][]seat) []Section {
 					doubts = append(doubts, line)
 				}
 			}
-			if s.verdict != menu.Not {
+			if s.verdict != menu.Not || len(help) > mostOfOne {
 				continue
 			}
 			if text := menu.Help(t.Party, s.dish, s.guest); text != "" {

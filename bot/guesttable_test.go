@@ -141,3 +141,22 @@ func TestRestrictionsStayPrivate(t *testing.T) {
 		}
 	}
 }
+
+// TestBroughtDish: what somebody brings is not bought for, and a plan needs nothing of it.
+func TestBroughtDish(t *testing.T) {
+	tb := recipeSupper(t)
+	tb.must("Ana", "/repertoire add dish:Lemon posset", "/dish add name:Walnut cake course:dessert brought-by:Oona", "/ingredient add dish:walnut-cake name:walnuts amount:200 g shop:supermarket",
+		"/ingredient add dish:walnut-cake name:flour amount:200 g in-house:yes",
+		"/step add dish:walnut-cake name:slice do:Slice the cake time:5 min leaves:none", "/step serve step:walnut-cake/slice wait:counter", "/plan make")
+	tb.holds()
+	if got := plain(tb.must("Ana", "/shopping list")); strings.Contains(got, "walnut") || strings.Contains(got, "flour") || !strings.Contains(got, "lemons") {
+		t.Errorf("bought: %s", got)
+	}
+	if got := plain(tb.must("Ana", "/dish show dish:walnut-cake")); !strings.Contains(got, "brought by Oona") {
+		t.Errorf("got %s", got)
+	}
+	tb.must("Ana", "/dish change dish:walnut-cake brought-by:none")
+	if got := plain(tb.must("Ana", "/shopping list")); !strings.Contains(got, "walnut") {
+		t.Errorf("made here, and not bought: %s", got)
+	}
+}

@@ -40,7 +40,9 @@ func (w *proposer) shop() {
 	}
 	var wants []*want
 	for i := range w.p.Dishes {
-		wants = append(wants, w.wantsOf(i)...)
+		if w.p.Dishes[i].BroughtBy == "" { // else whoever brings the dish buys for it
+			wants = append(wants, w.wantsOf(i)...)
+		}
 	}
 	wants = append(wants, w.extras()...)
 	w.placed(wants)

@@ -53,7 +53,7 @@ func ToBuy(p *Party) Buying {
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		for j := range d.Ingredients {
-			if d.Ingredients[j].InHouse {
+			if d.Ingredients[j].InHouse && d.BroughtBy == "" {
 				item := TripItem{Dish: d.Key, Ingredient: j, Drink: -1, Good: -1}
 				w.fill(&item, d)
 				w.buying.House = append(w.buying.House, item)

@@ -3,6 +3,7 @@ package menu
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"tureen/planner"
@@ -20,8 +21,17 @@ var (
 // the diets kept for them.
 func InTheKitchen(p *planner.Party) []string {
 	var out []string
+	var vs verdicts
+	ways := map[planner.DishKey]way{}
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		ways[d.Key] = way{fries(d), does(d, handled), machinesOf(d)}
+	}
 	for j := range p.Guests {
 		g := &p.Guests[j]
+		if !traced(g) {
+			continue
+		}
 		var with, without []*planner.Dish
 		what := map[planner.DishKey]string{}
 		for i := range p.Dishes {
@@ -29,7 +39,7 @@ func InTheKitchen(p *planner.Party) []string {
 			if word := carries(d, g); word != "" {
 				with = append(with, d)
 				what[d.Key] = word
-			} else if v, _ := Suits(d, g); v == Free || v == Check {
+			} else if v := vs.of(d, g); v == Free || v == Check {
 				without = append(without, d)
 			}
 		}
@@ -42,12 +52,12 @@ func InTheKitchen(p *planner.Party) []string {
 				if d.BroughtBy != "" || b.BroughtBy != "" {
 					continue
 				}
-				boards = boards || does(d, handled) && does(b, handled)
-				if fries(d) && fries(b) {
+				boards = boards || ways[d.Key].handled && ways[b.Key].handled
+				if ways[d.Key].fries && ways[b.Key].fries {
 					do, source := safety.ContactAdvice(safety.ByOil)
 					out = append(out, fmt.Sprintf("%s: %s and %s (%s) are both fried in oil: %s (%s).", g.Name, d.Name, b.Name, what[b.Key], do, source))
 				}
-				for _, m := range machines(d, b) {
+				for _, m := range shared(ways[d.Key].machines, ways[b.Key].machines) {
 					do, source := safety.ContactAdvice(safety.ByMachine)
 					out = append(out, fmt.Sprintf("%s: %s and %s (%s) share the %s: %s (%s).", g.Name, d.Name, b.Name, what[b.Key], m, do, source))
 				}
@@ -63,6 +73,17 @@ func InTheKitchen(p *planner.Party) []string {
 		}
 	}
 	return out
+}
+
+// way is how an allergen may get out of a dish, or into it.
+type way struct {
+	fries, handled bool
+	machines       []string
+}
+
+// traced reports whether traces matter to a guest.
+func traced(g *planner.Guest) bool {
+	return len(g.Allergies) > 0 || slices.ContainsFunc(g.Diets, func(d string) bool { return slices.Contains(forAllergy, safety.Diet(d)) })
 }
 
 // carries is the word of what a dish surely has in it that a guest must not get traces of, optional or not; else empty.
@@ -98,11 +119,11 @@ func fries(d *planner.Dish) bool {
 	return false
 }
 
-// machines lists the appliances that two dishes share. A kettle only boils water.
-func machines(a, b *planner.Dish) []string {
+// shared lists the appliances that two dishes share. A kettle only boils water.
+func shared(a, b []string) []string {
 	var out []string
-	for _, m := range machinesOf(a) {
-		for _, n := range machinesOf(b) {
+	for _, m := range a {
+		for _, n := range b {
 			if m == n && m != "kettle" && !strings.Contains(m, "fryer") {
 				out = append(out, m)
 			}

@@ -12,14 +12,15 @@ import (
 // a dish does not count, and a dish of which nothing is known may suit anybody.
 func unfed(p *planner.Party) []string {
 	var out []string
+	var vs verdicts
 	for i := range p.Courses {
 		c := &p.Courses[i]
-		if n := len(left(p, c)); n > 0 {
+		if n := len(left(p, c, &vs)); n > 0 {
 			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look up whom.",
 				capital(c.Name), counted(n, "guest", "guests")))
 		}
 		for _, d := range menuOf(p, c) {
-			if n, barred := barredFrom(p, c, d); n >= 2 && barred == n {
+			if n, barred := barredFrom(p, c, d, &vs); n >= 2 && barred == n {
 				out = append(out, fmt.Sprintf("None of the %d guests whom you have named can eat %s, as far as the ingredients tell.", n, d.Name))
 			}
 		}
@@ -28,15 +29,14 @@ func unfed(p *planner.Party) []string {
 }
 
 // left lists the guests whom a course leaves nothing.
-func left(p *planner.Party, c *planner.Course) []*planner.Guest {
+func left(p *planner.Party, c *planner.Course, vs *verdicts) []*planner.Guest {
 	dishes := menuOf(p, c)
 	var out []*planner.Guest
 	for j := range p.Guests {
 		g := &p.Guests[j]
 		fed := len(dishes) == 0 || !Eats(c, g)
 		for _, d := range dishes {
-			v, _ := Suits(d, g)
-			fed = fed || v != Not
+			fed = fed || vs.of(d, g) != Not
 		}
 		if !fed {
 			out = append(out, g)
@@ -46,14 +46,14 @@ func left(p *planner.Party, c *planner.Course) []*planner.Guest {
 }
 
 // barredFrom counts the guests who are served a course, and those for whom one of its dishes is not.
-func barredFrom(p *planner.Party, c *planner.Course, d *planner.Dish) (guests, barred int) {
+func barredFrom(p *planner.Party, c *planner.Course, d *planner.Dish, vs *verdicts) (guests, barred int) {
 	for j := range p.Guests {
 		g := &p.Guests[j]
 		if !Eats(c, g) {
 			continue
 		}
 		guests++
-		if v, _ := Suits(d, g); v == Not {
+		if vs.of(d, g) == Not {
 			barred++
 		}
 	}
@@ -63,10 +63,11 @@ func barredFrom(p *planner.Party, c *planner.Course, d *planner.Dish) (guests, b
 // Unfed says, for the cooks alone, whom a course leaves nothing or only the lesser part, and what would help.
 func Unfed(p *planner.Party) []string {
 	var out []string
+	var vs verdicts
 	for i := range p.Courses {
 		c := &p.Courses[i]
 		dishes := menuOf(p, c)
-		for _, g := range left(p, c) {
+		for _, g := range left(p, c, &vs) {
 			help := ""
 			for _, d := range dishes {
 				if help = Help(p, d, g); help != "" {
@@ -82,7 +83,7 @@ func Unfed(p *planner.Party) []string {
 			g := &p.Guests[j]
 			var can []string
 			for _, d := range dishes {
-				switch v, _ := Suits(d, g); v {
+				switch vs.of(d, g) {
 				case Unknown:
 					can = append(can, d.Name+", of which nothing is known,")
 				case Free, Check:

@@ -3,6 +3,7 @@ package menu
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/safety"
@@ -113,6 +114,26 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 		return Check, reasons
 	}
 	return Free, nil
+}
+
+// verdicts remembers how dishes stand with guests: those who say the same are told the same. The zero value is ready, for
+// one party as it stands.
+type verdicts struct{ by map[string]Verdict }
+
+func (vs *verdicts) of(d *planner.Dish, g *planner.Guest) Verdict {
+	if !Restricted(g) {
+		return Free
+	}
+	key := strings.Join(slices.Concat([]string{string(d.Key)}, g.Diets, []string{""}, g.Allergies), "\x00")
+	v, ok := vs.by[key]
+	if !ok {
+		if vs.by == nil {
+			vs.by = map[string]Verdict{}
+		}
+		v, _ = Suits(d, g)
+		vs.by[key] = v
+	}
+	return v
 }
 
 func forCare(g *planner.Guest) bool {

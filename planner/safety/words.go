@@ -149,12 +149,38 @@ func singular(w string) string {
 	return w
 }
 
-// tell finds what the words of an ingredient tell, in the order of the text.
+// told remembers what was found in texts: a menu's few ingredients are looked up for each guest and diet. It is emptied
+// when it is full.
+var told = struct {
+	sync.Mutex
+	by map[string][]telling
+}{by: map[string][]telling{}}
+
+const mostTold = 4096
+
+// tell finds what the words of an ingredient tell, in the order of the text. The answer is shared: it is not to be changed.
 func tell(text string) []telling {
 	const most = 2000 // characters of an ingredient's name that are looked at
 	if len(text) > most {
 		text = strings.ToValidUTF8(text[:most], "")
 	}
+	told.Lock()
+	found, ok := told.by[text]
+	told.Unlock()
+	if ok {
+		return found
+	}
+	found = find(text)
+	told.Lock()
+	defer told.Unlock()
+	if len(told.by) >= mostTold {
+		clear(told.by)
+	}
+	told.by[strings.Clone(text)] = found
+	return found
+}
+
+func find(text string) []telling {
 	t := wordsOnce()
 	tokens := tokensOf(text)
 	at := func(i int, words []string) bool {
