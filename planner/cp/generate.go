@@ -23,8 +23,8 @@ func (s *solver) atOnce() bool {
 	return s.adopt()
 }
 
-// adopt takes the best generated schedule, which is better than the best solution. If it breaks an upper bound, the only
-// constraint that generation does not look at, generation is given up.
+// adopt takes the best generated schedule, which is better than the best solution. If it breaks an upper bound, the
+// only constraint that generation does not look at, generation is given up.
 func (s *solver) adopt() bool {
 	v := s.evolution
 	values := make([]int, len(s.p.Vars))
