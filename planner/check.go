@@ -75,6 +75,10 @@ type workStep struct {
 	dish   *Dish
 	step   *Step
 	rounds int
+	uses   []Use // of a round, as the rules multiply them
+	ml     int   // room of a round
+	flat   int
+	warm   int        // minutes of its own that count on the counter; -1: all
 	jobs   []*workJob // its rounds that the plan places and that were not skipped
 	gone   bool       // all its rounds were skipped
 	last   time.Time  // the last end of any of its rounds
@@ -189,27 +193,14 @@ func newChecker(p *Party, plan *Plan) *checker {
 	return c
 }
 
-// addStep works out a step's rounds and length from the documentation of [Growth] and [Step].
+// addStep works out a step's rounds and length from the documentation.
 func (c *checker) addStep(d *Dish, s *Step, add func(*workJob) bool) {
-	covers := d.Covers
-	if covers == 0 {
-		covers = c.p.Covers
-	}
-	w := &workStep{dish: d, step: s, rounds: 1}
+	w := &workStep{dish: d, step: s, warm: -1}
+	length := c.size(w)
 	if c.plan.LeavesOut(d.Key) {
 		w.gone = true
 		c.steps = append(c.steps, w)
 		return
-	}
-	length := int(s.Time.Likely)
-	switch {
-	case s.Growth == InRounds && s.PerRound > 0:
-		w.rounds = 0
-		for made := 0; made < covers || w.rounds == 0; made += s.PerRound {
-			w.rounds++
-		}
-	case s.Growth == WithBatch && d.Serves > 0:
-		length = roundUp(length*covers, d.Serves)
 	}
 	skipped := 0
 	for r := 1; r <= w.rounds; r++ {

@@ -117,8 +117,12 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 	}
 	switch w.step.Where {
 	case Counter:
-		before := at.counter
-		at.counter += j.minutes()
+		before, warm := at.counter, j.minutes()
+		if w.warm >= 0 {
+			warm = min(warm, w.warm)
+			at = at.chilled(j.minutes() - warm)
+		}
+		at.counter += warm
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[w] {
 			k.said[w] = true
 			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.", j.label, length(at.counter), k.limit)

@@ -12,6 +12,7 @@ type need struct {
 	use      *Use
 	from, to time.Time
 	then     *workStep // the step that the food goes on to after this wait; nil: none, or no wait
+	of       int       // which of the step's uses, from 1; 0: a chore's, or the hold of a wait
 }
 
 // holding is a need with what the plan gives for it.
@@ -39,7 +40,7 @@ func (c *checker) needs(j *workJob) []need {
 	var out []need
 	addWait := func(u *Use, from, to time.Time, then *workStep) {
 		if from.Before(to) {
-			out = append(out, need{j, u, from, to, then})
+			out = append(out, need{job: j, use: u, from: from, to: to, then: then})
 		}
 	}
 	add := func(u *Use, from, to time.Time) { addWait(u, from, to, nil) }
@@ -49,13 +50,15 @@ func (c *checker) needs(j *workJob) []need {
 		}
 		return out
 	}
-	s := j.of.step
-	for i := range s.Uses {
+	for i := range j.of.uses {
+		u := &j.of.uses[i]
 		to := j.end
-		if until := c.find(j.of.dish.Key, s.Uses[i].Until); until != nil && until.last.After(to) {
+		if until := c.find(j.of.dish.Key, u.Until); until != nil && until.last.After(to) {
 			to = until.last
 		}
-		add(&s.Uses[i], j.start, to)
+		if j.start.Before(to) {
+			out = append(out, need{job: j, use: u, of: i + 1, from: j.start, to: to})
+		}
 	}
 	for _, a := range c.arcs {
 		if last := lastStart(a.to.jobs); a.from == j.of && !a.passed && a.wait.Hold != nil && last != nil {

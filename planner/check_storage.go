@@ -36,8 +36,7 @@ func (c *checker) stays(state State) []stay {
 		if j.chore != nil {
 			where, ml, flat = j.chore.Where, j.chore.Leaves.Millilitres, j.chore.Leaves.Flat
 		} else {
-			where, flat = j.of.step.Where, j.of.step.Leaves.Flat
-			ml = c.share(j.of)
+			where, ml, flat = j.of.step.Where, j.of.ml, j.of.flat
 		}
 		if where == state && j.start.Before(j.end) {
 			out = append(out, stay{j, j.start, j.end, ml, flat})
@@ -61,18 +60,6 @@ func (c *checker) stays(state State) []stay {
 		}
 	}
 	return out
-}
-
-// share is the room of one round of a step: its dish's room for the covers made, over the rounds.
-func (c *checker) share(w *workStep) int {
-	covers, serves := w.dish.Covers, w.dish.Serves
-	if covers == 0 {
-		covers = c.p.Covers
-	}
-	if serves <= 0 {
-		serves = covers
-	}
-	return roundUp(w.step.Leaves.Millilitres*covers, max(serves*w.rounds, 1))
 }
 
 // overfull names each stretch of time, from the plan's making on, in which more is stored than there is room.

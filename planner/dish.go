@@ -57,7 +57,7 @@ type Growth string
 const (
 	Fixed     Growth = ""       // the same for any number of covers
 	WithBatch Growth = "batch"  // in proportion to the covers
-	InRounds  Growth = "rounds" // the same again for every PerRound covers: each round is a task of its own
+	InRounds  Growth = "rounds" // the same again for every PerRound covers at most: each round is a task of its own
 )
 
 // State is how food waits, or where it is while something is done to it.
@@ -85,13 +85,14 @@ type Step struct {
 	Every     Minutes   `json:"every,omitempty"`    // a touch step's rhythm
 	Time      Span      `json:"time"`
 	Growth    Growth    `json:"growth,omitempty"`
-	PerRound  int       `json:"perRound,omitempty"` // covers a round makes, with InRounds
+	PerRound  int       `json:"perRound,omitempty"` // covers a round makes at most, with InRounds; see [Party.Fit]
 	RoundGap  Minutes   `json:"roundGap,omitempty"` // least time from one round's start to the next one's; 0: none
 	Until     string    `json:"until,omitempty"`    // the sign that it is done: "54 °C in the middle"
 	Where     State     `json:"where"`              // where the food is meanwhile: Counter, Refrigerator, Freezer or Heat
 	Cooks     bool      `json:"cooks,omitempty"`    // the food is cooked here
 	Leaves    Food      `json:"leaves"`             // what the step leaves
 	Uses      []Use     `json:"uses,omitempty"`
+	Chill     *Chilling `json:"chill,omitempty"` // it cools what was cooked: how, from which its Time follows
 	After     []After   `json:"after,omitempty"`
 	Serve     *Wait     `json:"serve,omitempty"`  // the wait from the end of the step to service
 	OnCall    bool      `json:"onCall,omitempty"` // starts when the host says so; planned by the clock like any other
@@ -106,7 +107,16 @@ type Food struct {
 	Kind        safety.Kind `json:"kind,omitempty"`       // which published refrigerator limit holds
 	PartCooked  bool        `json:"partCooked,omitempty"` // browned or par-cooked animal food, not cooked through
 	Millilitres int         `json:"ml,omitempty"`         // room it takes in the cold, for Dish.Serves covers
-	Flat        int         `json:"flat,omitempty"`       // flat places it takes in the cold, however many covers
+	Flat        int         `json:"flat,omitempty"`       // flat places it takes in the cold, for one set of the step's vessels
+}
+
+// Chilling is how a step cools cooked food, for the estimate of [safety.ChillTime]. How much there is, is the step's
+// Leaves.Millilitres, over as many vessels as it takes.
+type Chilling struct {
+	Place   safety.Place  `json:"place"`
+	Vessel  safety.Vessel `json:"vessel"`
+	Body    safety.Body   `json:"body"`
+	DepthCM float64       `json:"cm"` // how deep it stands in each vessel
 }
 
 // Who says who may do a task. Both empty: anyone.
@@ -153,6 +163,7 @@ type Use struct {
 	What      Equipment   `json:"what"`
 	Name      string      `json:"name,omitempty"`      // which one; needed for sources, appliances and vessels; an oven without a name is any
 	Amount    int         `json:"amount,omitempty"`    // shelves, burners, places, pieces; 0 means 1
+	For       int         `json:"for,omitempty"`       // covers that Amount is enough for: more take more of it, see [Party.Fit]; 0: any number
 	C         int         `json:"c,omitempty"`         // an oven's temperature in °C; 0: off, but occupied
 	Tolerance int         `json:"tolerance,omitempty"` // the setting may differ from C by so many °C
 	Shut      bool        `json:"shut,omitempty"`      // the door stays shut

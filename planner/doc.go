@@ -26,6 +26,18 @@
 // limits but the clocks. Skipped rounds of a step that has others are left out of its waits, and so is a wait
 // from an unsettled task to a settled one.
 //
+// Rounds. A step is done in the fewest rounds, each a task of its own, of which each, made for an equal part of the
+// covers rounded up, is within PerRound (with InRounds) and asks for no more than the kitchen has. A use's Amount is
+// enough for as many covers as its For says, and of a vessel or an appliance whose Millilitres are known for no more than
+// whose share of the step's Leaves.Millilitres it holds (at least one); more covers take it so many times more. Without
+// For, ovens, burners and grills are taken as many times as the vessel that is multiplied most. Of an oven the kitchen has
+// the shelves of the largest that the use may be in. A vessel of a step that is no hands step, or that stays occupied to a
+// later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed. What the kitchen has not
+// even once is taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves:
+// divided by the rounds that those take, or with WithBatch grown in proportion to the covers and divided by the rounds;
+// always rounded up. A step that chills (Chill, with Leaves.Millilitres) takes the estimate to 5 °C of [safety.ChillTime]
+// for a round's millilitres, shared over its vessels.
+//
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
 //     [Wait]: g >= 0; g >= Min; g <= Max where Max is set; g <= Floor where Floor is set; g = 0 in state
 //     [Straight]. With FromStart the gap runs from start(p), the state says nothing, and no food passes. This
@@ -40,7 +52,8 @@
 //     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
 //     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
 //     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
-//     passes safety.CounterLimit at the party's room temperature. Refrigerator time adds up over waits and
+//     passes safety.CounterLimit at the party's room temperature. A step that chills counts there until it is at 21 °C by
+//     the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
 //     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
 //     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
 //     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a
@@ -69,7 +82,7 @@
 //     plan's making on. A round takes its room while its Where is there, and from its end to the last start
 //     of the steps (or the last serving) that its food waits for in that state: once, however many they are.
 //     Its room is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
-//     each round. A chore's room is as it says.
+//     each set of its vessels. A chore's room is as it says.
 //
 //  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have ended
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
@@ -86,7 +99,7 @@
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it.
 //
-//  11. A task takes its planned duration: [Span].Likely grown with the batch, divided over the hands.
+//  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor,
 // Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's.

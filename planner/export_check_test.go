@@ -14,11 +14,19 @@ func HoldFor(p *Party, plan *Plan, oven func(k TaskKey, u *Use) (name string, c 
 		for _, n := range c.needs(c.byKey[t.Task]) {
 			h := Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), From: n.from, To: n.to}
 			if h.What == AnOven {
-				h.Name, h.C = oven(t.Task, n.use)
+				h.Name, h.C = oven(t.Task, n.written())
 			}
 			t.Uses = append(t.Uses, h)
 		}
 	}
+}
+
+// written is a need's use as it stands in the party, not multiplied for the covers.
+func (n *need) written() *Use {
+	if n.of > 0 {
+		return &n.job.of.step.Uses[n.of-1]
+	}
+	return n.use
 }
 
 // OvenUses lists the uses of ovens by a task and by the waits after it.
@@ -45,7 +53,7 @@ func OvenUses(p *Party, k TaskKey) []*Use {
 	var out []*Use
 	for _, n := range c.needs(c.byKey[k]) {
 		if n.use.What == AnOven {
-			out = append(out, n.use)
+			out = append(out, n.written())
 		}
 	}
 	return out

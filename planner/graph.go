@@ -37,13 +37,13 @@ type duty struct {
 	uses    []Use
 	where   State
 	leaves  Food
+	fit     *Fit // of its step; nil for a chore
 	settled bool // started, done or skipped: it stays where it is
 	skipped bool
 	left    bool // out, with its dish: as skipped, but in no plan
 	start   int  // of a settled job
 	end     int
 	told    *Placed // where the plan in force has it
-	covers  int     // that the dish is made for
 	claim   int     // index of the person who has claimed it, or -1
 	lead    []int   // people who may be in charge, by index
 	hands   []int   // people who may lend a hand, by index
@@ -188,8 +188,8 @@ func (g *graph) addJobs() error {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1}
 		if t.Chore == "" {
 			j.node = nodeOf[StepTask(t.Dish, t.Step, 1)]
-			j.uses, j.where, j.leaves = j.node.step.Uses, j.node.step.Where, j.node.step.Leaves
-			j.covers = j.node.dish.Makes(g.p)
+			fit := g.p.Fit(j.node.dish, j.node.step)
+			j.uses, j.where, j.leaves, j.fit = fit.Uses, j.node.step.Where, j.node.step.Leaves, &fit
 			j.node.jobs = append(j.node.jobs, j)
 		} else {
 			j.chore = g.p.Chore(t.Chore)

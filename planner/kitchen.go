@@ -17,8 +17,11 @@ type Kitchen struct {
 
 // Ware is a named thing of which the kitchen has some.
 type Ware struct {
-	Name  string `json:"name"`
-	Count int    `json:"count"`
+	Name        string `json:"name"`
+	Count       int    `json:"count"`
+	Millilitres int    `json:"ml,omitempty"`     // what one of a vessel or appliance holds at most; 0: nobody has said
+	Across      int    `json:"across,omitempty"` // centimetres across a round vessel, or the long side of another one
+	Wide        int    `json:"wide,omitempty"`   // its short side in centimetres; 0: it is round
 }
 
 // Cold is a refrigerator's or freezer's free room.
@@ -67,15 +70,19 @@ func (o *Oven) Change(from, to int) Minutes {
 // HomeKitchen is the kitchen a party starts with: a well-equipped home, common practice, no source.
 func HomeKitchen() Kitchen {
 	return Kitchen{
-		Ovens:      []Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 6, Fall: 15}},
-		Burners:    4,
-		Grills:     1,
-		Counter:    3,
-		Appliances: []Ware{{"food processor", 1}, {"blender", 1}, {"stand mixer", 1}, {"hand mixer", 1}, {"kettle", 1}},
-		Vessels: []Ware{{"large pot", 2}, {"saucepan", 3}, {"frying pan", 2}, {"casserole", 1}, {"roasting tin", 1},
-			{"baking tray", 3}, {"baking dish", 2}, {"cake tin", 1}, {"tart tin", 1}, {"loaf tin", 1}, {"mixing bowl", 4}},
-		Sources:      []Ware{{"warming tray", 2}},
-		Plates:       []Ware{{"small plate", 24}, {"dinner plate", 12}, {"soup bowl", 12}, {"dessert bowl", 12}, {"wine glass", 24}},
+		Ovens:   []Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 6, Fall: 15}},
+		Burners: 4,
+		Grills:  1,
+		Counter: 3,
+		Appliances: []Ware{{Name: "food processor", Count: 1, Millilitres: 2000}, {Name: "blender", Count: 1, Millilitres: 2000},
+			{Name: "stand mixer", Count: 1, Millilitres: 4500}, {Name: "hand mixer", Count: 1}, {Name: "kettle", Count: 1}},
+		Vessels: []Ware{{Name: "large pot", Count: 2, Millilitres: 8000}, {Name: "saucepan", Count: 3, Millilitres: 3000},
+			{Name: "frying pan", Count: 2, Across: 28}, {Name: "casserole", Count: 1, Millilitres: 7000}, {Name: "roasting tin", Count: 1, Across: 40, Wide: 30},
+			{Name: "baking tray", Count: 3, Across: 40, Wide: 35}, {Name: "baking dish", Count: 2, Across: 30, Wide: 20}, {Name: "cake tin", Count: 1, Across: 24},
+			{Name: "tart tin", Count: 1, Across: 27}, {Name: "loaf tin", Count: 1, Across: 25, Wide: 11}, {Name: "mixing bowl", Count: 4}},
+		Sources: []Ware{{Name: "warming tray", Count: 2}},
+		Plates: []Ware{{Name: "small plate", Count: 24}, {Name: "dinner plate", Count: 12}, {Name: "soup bowl", Count: 12},
+			{Name: "dessert bowl", Count: 12}, {Name: "wine glass", Count: 24}},
 		Dishwasher:   90,
 		Refrigerator: Cold{Millilitres: 60000, Flat: 3},
 		Freezer:      Cold{Millilitres: 20000, Flat: 1},

@@ -12,9 +12,9 @@ import (
 // every way to reach it (a mixture inherits its oldest part).
 type ageing struct {
 	name string
-	// waits says that the clock runs during a wait; works, that it runs during a job.
+	// waits says that the clock runs during a wait; works, in which part of a job it runs.
 	waits func(a *arc) bool
-	works func(j *duty) bool
+	works func(j *duty, w placed) way
 	// has says that there is such a clock at a job, given whether it comes in by one of the waits; zero that it starts there; enters
 	// that it passes from the food that goes into the job.
 	has    func(j *duty, in bool) bool
@@ -46,7 +46,9 @@ func (m *model) addCounterClock() {
 			s := a.wait.State
 			return perishable(m.nodes[a.from].jobs[0]) && (s == Counter || s == Warm || s == Straight)
 		},
-		works:  func(j *duty) bool { return perishable(j) && j.where == Counter },
+		works: func(j *duty, w placed) way {
+			return way{from: w.start, to: m.cooled(j, w), counts: perishable(j) && j.where == Counter}
+		},
 		has:    func(*duty, bool) bool { return true },
 		starts: func(*duty, bool) bool { return true },
 		passes: func(*duty) bool { return true },
@@ -59,7 +61,13 @@ func (m *model) addCounterClock() {
 // and one from the first cooking on.
 func (m *model) addRefrigeratorClock() {
 	waits := func(a *arc) bool { return perishable(m.nodes[a.from].jobs[0]) && a.wait.State == Refrigerator }
-	works := func(j *duty) bool { return perishable(j) && j.where == Refrigerator }
+	works := func(j *duty, w placed) way {
+		from := w.start
+		if j.where == Counter { // what chills is as cold as in there once it is at 21 °C
+			from = m.cooled(j, w)
+		}
+		return way{from: from, to: w.end, counts: perishable(j) && (j.where == Refrigerator || j.where == Counter && from != w.end)}
+	}
 	limit := func(j *duty) (int, bool) {
 		if !perishable(j) {
 			return 0, false
@@ -80,6 +88,17 @@ func (m *model) addRefrigeratorClock() {
 		starts: func(j *duty, in bool) bool { return j.node.step.Cooks },
 		passes: func(*duty) bool { return true },
 	})
+}
+
+// cooled is when a job's food stops counting as on the counter, if it is there: its end, or sooner where it chills.
+func (m *model) cooled(j *duty, w placed) cp.Point {
+	if j.fit == nil || j.fit.Chill == nil {
+		return w.end
+	}
+	if m.isConst(w.start) && m.isConst(w.end) {
+		return cp.Const(w.start.Off + j.fit.Warm(max(0, w.end.Off-w.start.Off)))
+	}
+	return cp.Point{X: w.start.X, Off: w.start.Off + j.fit.Chill.StageOne}
 }
 
 // fed says that food comes into a node from an earlier step.
@@ -154,12 +173,7 @@ func (m *model) tick(c *ageing, j *duty) {
 	if c.starts(j, in) {
 		ways = append(ways, way{value: cp.Const(0)})
 	}
-	w := m.work[j.i]
-	own := way{}
-	if c.works(j) {
-		own = way{from: w.start, to: w.end, counts: true}
-	}
-	c.value[j.i] = m.oldest(c, j, ways, own)
+	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
 	m.within(c.value[j.i], 0, c, j)
 }
 

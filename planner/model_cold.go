@@ -68,13 +68,7 @@ func (j *duty) room() (ml, flat int) {
 	if j.node == nil {
 		return j.leaves.Millilitres, j.leaves.Flat
 	}
-	d := j.node.dish
-	ml = j.leaves.Millilitres * max(j.covers, 1)
-	serves := d.Serves
-	if serves <= 0 {
-		serves = max(j.covers, 1)
-	}
-	return ceilDiv(ml, serves*j.Rounds), j.leaves.Flat
+	return j.fit.Millilitres, j.fit.Flat
 }
 
 func (m *model) addRoom(state State, kind string, have int, in []chilled, of func(chilled) int) {

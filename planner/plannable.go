@@ -25,9 +25,10 @@ func (p *Party) plannable() error {
 	}
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
-		for _, s := range d.Steps {
-			if s.Growth == InRounds && s.PerRound > 0 && ceilDiv(d.Makes(p), s.PerRound) > MaxRounds {
-				return faultf("make more covers a round of %s: %d rounds are the most", d.Name, MaxRounds)
+		for j := range d.Steps {
+			s := &d.Steps[j]
+			if n := p.Fit(d, s).Rounds; n > MaxRounds {
+				return faultf("make more covers a round of %s, or find more to make it in: “%s” would take %d rounds, and %d are the most", d.Name, s.Do, n, MaxRounds)
 			}
 			if s.Time.Likely < 0 || s.Time.Likely > MaxLength || s.MaxHands > MaxHands || s.Hands > MaxHands {
 				return faultf("give %s times of at most 7 days and at most %d hands", d.Name, MaxHands)

@@ -68,14 +68,22 @@ type roomFinder struct {
 // heldFor names what a held thing is held for: a task's use, or the hold of a wait after it.
 type heldFor struct {
 	task TaskKey
-	use  *Use
+	of   int  // the step's use, as in need
+	use  *Use // nil where of says it
+}
+
+func heldBy(n *need) heldFor {
+	if n.of > 0 {
+		return heldFor{task: n.job.key, of: n.of}
+	}
+	return heldFor{task: n.job.key, use: n.use}
 }
 
 func newRoomFinder(p *Party, plan *Plan) *roomFinder {
 	r := &roomFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]Held{}}
 	for _, j := range r.base.jobs {
 		for _, h := range r.base.given(j, r.base.needs(j)) {
-			r.held[heldFor{j.key, h.use}] = Held{What: h.use.What, Name: h.name, Amount: h.amount, C: h.c}
+			r.held[heldBy(&h.need)] = Held{What: h.use.What, Name: h.name, Amount: h.amount, C: h.c}
 		}
 	}
 	return r
@@ -152,7 +160,7 @@ func (r *roomFinder) refit(c *checker, moved *Plan) {
 		}
 		t.Uses = nil
 		for _, n := range c.needs(j) {
-			h, ok := r.held[heldFor{t.Task, n.use}]
+			h, ok := r.held[heldBy(&n)]
 			if !ok { // a hold that took no time before
 				h = Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), C: n.use.C}
 			}

@@ -76,19 +76,14 @@ func Tasks(p *Party) []Task {
 	var out []Task
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
-		covers := d.Makes(p)
 		for j := range d.Steps {
 			s := &d.Steps[j]
-			rounds := 1
-			if s.Growth == InRounds && s.PerRound > 0 {
-				rounds = max(1, ceilDiv(covers, s.PerRound))
-			}
+			fit := p.Fit(d, s)
 			t := Task{
-				Dish: d.Key, Step: s.Key, Rounds: rounds, Do: s.Do, Attention: s.Attention, Away: s.Away, Who: s.Who,
-				Time: s.Time.grown(s.Growth, covers, d.Serves),
+				Dish: d.Key, Step: s.Key, Rounds: fit.Rounds, Do: s.Do, Attention: s.Attention, Away: s.Away, Who: s.Who, Time: fit.Time,
 			}
 			t.Hands, t.MaxHands = handsOf(s.Attention, s.Hands, s.MaxHands)
-			for r := 1; r <= rounds; r++ {
+			for r := 1; r <= fit.Rounds; r++ {
 				t.Key, t.Round = StepTask(d.Key, s.Key, r), r
 				out = append(out, t)
 			}
@@ -110,14 +105,6 @@ func handsOf(a Attention, hands, most int) (int, int) {
 	}
 	hands = max(hands, 1)
 	return hands, max(hands, most)
-}
-
-func (s Span) grown(g Growth, covers, serves int) Span {
-	if g != WithBatch || serves <= 0 || covers == serves {
-		return s
-	}
-	grow := func(m Minutes) Minutes { return Minutes(ceilDiv(int(m)*covers, serves)) }
-	return Span{grow(s.Low), grow(s.Likely), grow(s.High)}
 }
 
 // StepOf finds a task's dish and step; both nil for a chore.

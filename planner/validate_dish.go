@@ -63,6 +63,7 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 		out.add(where, "Leave the rhythm away, or make the attention touch.")
 	}
 	out.growth(p, d, where, s)
+	out.chilling(where, s)
 	if !slices.Contains([]State{Counter, Refrigerator, Freezer, Heat}, s.Where) {
 		out.add(where, "Say where the food is meanwhile: counter, refrigerator, freezer or heat, not %q.", s.Where)
 	}
@@ -115,15 +116,31 @@ func (ps *problems) growth(p *Party, d *Dish, where string, s *Step) {
 			ps.add(where, "Say for how many covers one round is enough.")
 			return
 		}
-		covers := d.Makes(p)
-		if n := ceilDiv(covers, s.PerRound); n > MaxRounds {
-			ps.add(where, "Make more covers a round: %d covers would take %d rounds, and %d are the most.", covers, n, MaxRounds)
-		}
 		if s.RoundGap < 0 || s.RoundGap > MaxLength {
 			ps.add(where, "Give the gap between rounds as 0 minutes or more.")
 		}
 	default:
 		ps.add(where, "Let the time stay the same, grow with the batch, or go in rounds; %q is none of them.", s.Growth)
+	}
+	if n := p.Fit(d, s).Rounds; n > MaxRounds && d.Makes(p) <= MaxCovers {
+		ps.add(where, "Make more covers a round: %d covers would take %d rounds, and %d are the most.", d.Makes(p), n, MaxRounds)
+	}
+}
+
+// chilling complains about a step that chills but whose time or food no estimate can be made of.
+func (ps *problems) chilling(where string, s *Step) {
+	c := s.Chill
+	if c == nil {
+		return
+	}
+	if s.Attention == Hands {
+		ps.add(where, "Let what chills be watched, or stirred every so often: it takes no hands all the time.")
+	}
+	if s.Where != Counter && s.Where != Refrigerator {
+		ps.add(where, "Chill it at the counter or in the refrigerator.")
+	}
+	if _, err := safety.ChillTime(safety.Pot{Place: c.Place, Vessel: c.Vessel, Body: c.Body, DepthCM: c.DepthCM, Litres: 1}); err != nil {
+		ps.add(where, "Say how it chills: %v.", err)
 	}
 }
 

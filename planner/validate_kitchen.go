@@ -43,6 +43,9 @@ func (ps *problems) wares(what string, list []Ware) {
 	for _, w := range list {
 		ps.text("kitchen", "a name among the "+what, w.Name, MaxName, true)
 		ps.within("kitchen", "the number of "+w.Name, w.Count, 1, 2000)
+		ps.within("kitchen", "the millilitres that the "+w.Name+" holds", w.Millilitres, 0, maxLitres*1000)
+		ps.within("kitchen", "the centimetres of the "+w.Name, w.Across, 0, 200)
+		ps.within("kitchen", "the centimetres of the "+w.Name, w.Wide, 0, w.Across)
 	}
 }
 
@@ -66,6 +69,7 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 	if u.Amount < 0 {
 		out.add(where, "Say how many it takes, 1 or more, not %d.", u.Amount)
 	}
+	out.within(where, "the covers that it is enough for", u.For, 0, MaxCovers)
 	if u.What != AnOven && (u.C != 0 || u.Tolerance != 0 || u.Shut || len(u.Then) > 0) {
 		out.add(where, "Give a temperature for an oven only, not for a %s.", u.What)
 	}

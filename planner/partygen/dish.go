@@ -16,7 +16,7 @@ func (g *drawing) dish(n int) {
 		pick(g, (*drawing).simmer, (*drawing).bake, (*drawing).fry, (*drawing).sear),
 	}
 	if chance(g, 35) {
-		steps = append(steps, pick(g, (*drawing).chill, (*drawing).freeze))
+		steps = append(steps, pick(g, (*drawing).chill, (*drawing).freeze, (*drawing).iced))
 	}
 	if chance(g, 40) {
 		steps = append(steps, (*drawing).finish)
@@ -140,7 +140,7 @@ func (g *drawing) prep() planner.Step {
 func (g *drawing) simmer() planner.Step {
 	return planner.Step{Attention: pick(g, planner.Watch, planner.Watch, planner.Hands), Time: spread(5 * minutes(g, 2, 9)), Where: planner.Heat, Cooks: true,
 		Leaves: g.food(safety.Cooked, safety.Soup, safety.Rice, safety.Custard),
-		Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: pick(g, "saucepan", "large pot", "casserole")}}}
+		Uses: []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: pick(g, "saucepan", "large pot", "casserole"), For: g.enough()}}}
 }
 
 func (g *drawing) bake() planner.Step {
@@ -150,6 +150,7 @@ func (g *drawing) bake() planner.Step {
 	if s.Attention == planner.Touch {
 		s.Every, u.Shut = 15, false
 	}
+	u.For = g.enough()
 	if chance(g, 10) {
 		u.Then = []planner.HeatStage{{After: s.Time.Likely / 2, C: u.C - 20}}
 	}
@@ -161,16 +162,34 @@ func (g *drawing) fry() planner.Step {
 	s := planner.Step{Attention: planner.Hands, Time: spread(minutes(g, 3, 12)), Where: planner.Heat, Cooks: true,
 		Leaves: g.food(safety.Cooked),
 		Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "frying pan"}}}
+	s.Uses[1].For = g.enough()
 	if chance(g, 40) {
 		s.Growth, s.PerRound, s.RoundGap = planner.InRounds, g.Roll(3, 6), minutes(g, 0, 5)
 	}
 	return s
 }
 
+// enough is for how many covers a piece of equipment is enough, if anybody has said.
+func (g *drawing) enough() int {
+	if chance(g, 25) {
+		return g.Roll(3, 8)
+	}
+	return 0
+}
+
+// iced cools what was cooked in ice water.
+func (g *drawing) iced() planner.Step {
+	s := planner.Step{Attention: planner.Touch, Every: 10, Time: spread(40), Where: planner.Counter, Leaves: g.food(safety.Soup, safety.Cooked),
+		Uses:  []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
+		Chill: &planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
+	s.Leaves.Millilitres += 500
+	return s
+}
+
 // sear leaves part-cooked food: it goes straight on.
 func (g *drawing) sear() planner.Step {
 	s := g.fry()
-	s.Growth, s.PerRound, s.RoundGap = planner.Fixed, 0, 0
+	s.Growth, s.PerRound, s.RoundGap, s.Uses[1].For = planner.Fixed, 0, 0, 0
 	s.Leaves = planner.Food{Perishable: true, Kind: safety.RedMeat, PartCooked: true}
 	return s
 }

@@ -149,10 +149,7 @@ func (t *tiny) dish(most int) int {
 			s.Serve = &w
 		}
 		d.Steps = append(d.Steps, s)
-		tasks++
-		if s.Growth == planner.InRounds {
-			tasks++
-		}
+		tasks += g.p.Fit(&d, &s).Rounds
 	}
 	g.p.Dishes = append(g.p.Dishes, d)
 	return tasks
@@ -207,6 +204,9 @@ func (t *tiny) step(most int) planner.Step {
 				u.Tolerance = 0
 			} else if chance(g, 8) {
 				u.C, u.Tolerance = 0, 0
+			}
+			if most > 1 && s.Growth == planner.Fixed && chance(g, 20) {
+				u.For = 2 // more covers take a second shelf, or a second round
 			}
 			s.Uses = []planner.Use{u}
 			s.Leaves.PartCooked = s.Leaves.Perishable && chance(g, 15)

@@ -1,0 +1,151 @@
+package planner
+
+import "tureen/planner/safety"
+
+// size works out, from the text of the rules ("Rounds"), in how many rounds a step is done and what each takes, and
+// returns how long each is. It shares nothing with [Party.Fit].
+func (c *checker) size(w *workStep) (length int) {
+	d, s := w.dish, w.step
+	covers := d.Covers
+	if covers == 0 {
+		covers = c.p.Covers
+	}
+	covers = max(covers, 1)
+	for w.rounds = 1; !c.roundFits(w, roundUp(covers, w.rounds)); w.rounds++ {
+		if w.rounds >= covers {
+			break // a round for one cover is the smallest
+		}
+	}
+	each := roundUp(covers, w.rounds)
+	length = int(s.Time.Likely)
+	switch {
+	case s.Growth == InRounds || d.Serves <= 0:
+	case s.Growth == WithBatch:
+		length = roundUp(length*covers, d.Serves*w.rounds)
+	default:
+		asWritten := 1
+		for !c.roundFits(w, roundUp(d.Serves, asWritten)) && asWritten < d.Serves {
+			asWritten++
+		}
+		length = roundUp(length, asWritten)
+	}
+	vessels := 1
+	w.uses = append([]Use(nil), s.Uses...)
+	for i := range w.uses {
+		u := &w.uses[i]
+		if n := c.times(w, u, each); u.What == AVessel {
+			vessels = max(vessels, n)
+			u.Amount = u.Units() * n
+		} else if n > 1 {
+			u.Amount = u.Units() * n
+		}
+	}
+	for i := range w.uses {
+		u := &w.uses[i]
+		if goesAlong(u) && vessels > 1 {
+			u.Amount = u.Units() * max(1, min(vessels, c.stock(u)/u.Units()))
+		}
+	}
+	serves := d.Serves
+	if serves <= 0 {
+		serves = covers
+	}
+	w.ml = roundUp(s.Leaves.Millilitres*covers, serves*w.rounds)
+	w.flat = s.Leaves.Flat * vessels
+	if ch := s.Chill; ch != nil && w.ml > 0 {
+		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
+		est, err := safety.ChillTime(safety.Pot{Vessel: ch.Vessel, DepthCM: ch.DepthCM, Litres: litres, Body: ch.Body, Place: ch.Place})
+		if err == nil && est.Whole <= int(MaxLength) {
+			length, w.warm = est.Whole, est.StageOne
+		}
+	}
+	return length
+}
+
+// goesAlong: heat without a For of its own is multiplied with the vessels.
+func goesAlong(u *Use) bool {
+	return u.For == 0 && (u.What == AnOven || u.What == ABurner || u.What == AGrill)
+}
+
+// sufficient is for how many covers a use's Amount is enough; 0 for any.
+func (c *checker) sufficient(w *workStep, u *Use) int {
+	if goesAlong(u) {
+		return 0
+	}
+	n := u.For
+	var list []Ware
+	switch u.What {
+	case AVessel:
+		list = c.p.Kitchen.Vessels
+	case AnAppliance:
+		list = c.p.Kitchen.Appliances
+	}
+	for _, x := range list {
+		if x.Name != u.Name || x.Millilitres == 0 || w.step.Leaves.Millilitres == 0 || w.dish.Serves <= 0 {
+			continue
+		}
+		fits := max(1, x.Millilitres*u.Units()*w.dish.Serves/w.step.Leaves.Millilitres)
+		if n == 0 {
+			n = fits
+		}
+		return min(n, fits)
+	}
+	return n
+}
+
+// times is how often a round of so many covers takes a use's Amount, as far as the kitchen has it.
+func (c *checker) times(w *workStep, u *Use, covers int) int {
+	n := c.sufficient(w, u)
+	if n == 0 {
+		return 1
+	}
+	return max(1, min(roundUp(covers, n), c.stock(u)/u.Units()))
+}
+
+// roundFits says whether a round of so many covers can be: by PerRound, and by what the kitchen has.
+func (c *checker) roundFits(w *workStep, covers int) bool {
+	s := w.step
+	if s.Growth == InRounds && s.PerRound > 0 && covers > s.PerRound {
+		return false
+	}
+	for i := range s.Uses {
+		u := &s.Uses[i]
+		n := c.sufficient(w, u)
+		if n == 0 {
+			continue
+		}
+		lacking := covers > n*max(1, c.stock(u)/u.Units())
+		byRounds := u.What != AVessel || s.Attention == Hands && u.Until == ""
+		if lacking && byRounds {
+			return false
+		}
+		if u.What != AVessel {
+			continue
+		}
+		vessels := max(1, c.stock(u)/u.Units())
+		for k := range s.Uses {
+			if o := &s.Uses[k]; goesAlong(o) {
+				if heat := max(1, c.stock(o)/o.Units()); heat < vessels && covers > n*heat {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// stock is how many of what a use takes the kitchen has: of an oven, the shelves of the largest that it may be in.
+func (c *checker) stock(u *Use) int {
+	if u.What != AnOven {
+		return c.have(u.What, u.Name)
+	}
+	most := 0
+	for _, o := range c.p.Kitchen.Ovens {
+		named := u.Name == "" || u.Name == o.Name
+		reaches := u.C == 0 || u.C-u.Tolerance <= o.MaxC && u.C+u.Tolerance >= o.MinC
+		if named && reaches {
+			most = max(most, o.Shelves)
+		}
+	}
+	return most
+}
