@@ -30,7 +30,19 @@ type Ingredient struct {
 	Optional bool    `json:"optional,omitempty"`
 	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
 	Trimmed  bool    `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
+	Grows    Grows   `json:"grows,omitempty"`    // how its amount follows the covers, where its words tell it wrong
 }
+
+// Grows is how an ingredient's amount follows the covers.
+type Grows string
+
+// The ways to grow.
+const (
+	AsItsWordsTell Grows = "" // see package scale
+	InProportion   Grows = "proportion"
+	InWholeOnes    Grows = "whole"
+	LessThanThat   Grows = "less"
+)
 
 // Attention is what a task asks of people.
 type Attention string

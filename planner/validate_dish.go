@@ -35,6 +35,9 @@ func ValidateDish(p *Party, d *Dish) []Problem {
 			out.add(where, "Say which step needs %s first; %s has no step %q.%s", g.Name, d.Key, g.Step, didYouMean(string(g.Step), stepNames(d)))
 		}
 		out.within(where, "the grams of a piece of "+g.Name, g.Grams, 0, safety.MaxThawGrams)
+		if !slices.Contains([]Grows{AsItsWordsTell, InProportion, InWholeOnes, LessThanThat}, g.Grows) {
+			out.add(where, "Let %s grow in proportion, in whole ones or less; %q is none of them.", g.Name, g.Grows)
+		}
 		out.within(where, "the days that "+g.Name+" keeps", g.KeepDays, 0, 3650)
 	}
 	for i := range d.Steps {

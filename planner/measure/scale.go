@@ -66,33 +66,6 @@ func wholeOnes(r *big.Rat) *big.Rat {
 	return one
 }
 
-// MaxBatches is the most batches that a task is cut into.
-const MaxBatches = 50
-
-// Batches says into how many equal batches an amount must be cut so that none
-// is more than fits (a 2-litre bowl), and how much each is; for a range the
-// far end counts. Volume against weight has no answer but an error.
-func Batches(total, fits Quantity) (n int, each Quantity, err error) {
-	if total.IsZero() || fits.IsZero() {
-		return 0, Quantity{}, &Error{total.String(), "there is no amount to cut into batches", "give the amount and what fits"}
-	}
-	room, err := fits.Convert(total.unit)
-	if err != nil {
-		return 0, Quantity{}, err
-	}
-	ratio := new(big.Rat).Quo(total.hi, room.lo)
-	whole, rest := split(ratio)
-	n = int(whole.Int64())
-	if rest.Sign() > 0 {
-		n++
-	}
-	if n = max(n, 1); n > MaxBatches || !whole.IsInt64() || whole.Int64() > MaxBatches {
-		return 0, Quantity{}, &Error{total.String(), fmt.Sprintf("more than %d batches of %s", MaxBatches, fits), "use a larger vessel"}
-	}
-	each, err = total.Scale(1, n)
-	return n, each, err
-}
-
 // Pan is the floor of a pan. Pans of one depth hold as their areas do: see
 // [PanFactor].
 type Pan struct {

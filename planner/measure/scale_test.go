@@ -61,30 +61,6 @@ func TestSublinearLiesBetween(t *testing.T) {
 	})
 }
 
-func TestBatches(t *testing.T) {
-	for _, c := range []struct {
-		total, fits string
-		n           int
-		each        string
-	}{
-		{"5 l", "2 l", 3, "1⅔ l"},
-		{"4 l", "2 l", 2, "2 l"},
-		{"1 l", "2 l", 1, "1 l"},
-		{"6 cups", "1 l", 2, "3 cups"},
-		{"24", "10", 3, "8"},
-	} {
-		n, each, err := Batches(mustParse(t, c.total), mustParse(t, c.fits))
-		if err != nil || n != c.n || each.String() != c.each {
-			t.Errorf("%s in %s: got %d of %s, %v; want %d of %s", c.total, c.fits, n, each, err, c.n, c.each)
-		}
-	}
-	for _, c := range [][2]string{{"5 l", "2 kg"}, {"10000 l", "1 ml"}, {"2 tins", "1 clove"}} {
-		if n, _, err := Batches(mustParse(t, c[0]), mustParse(t, c[1])); err == nil {
-			t.Errorf("%s in %s: got %d batches, want a refusal", c[0], c[1], n)
-		}
-	}
-}
-
 func TestPanFactor(t *testing.T) {
 	for _, c := range []struct {
 		from, to Pan

@@ -140,7 +140,7 @@ func (g *drawing) prep() planner.Step {
 func (g *drawing) simmer() planner.Step {
 	return planner.Step{Attention: pick(g, planner.Watch, planner.Watch, planner.Hands), Time: spread(5 * minutes(g, 2, 9)), Where: planner.Heat, Cooks: true,
 		Leaves: g.food(safety.Cooked, safety.Soup, safety.Rice, safety.Custard),
-		Uses: []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: pick(g, "saucepan", "large pot", "casserole"), For: g.enough()}}}
+		Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: pick(g, "saucepan", "large pot", "casserole"), For: g.enough()}}}
 }
 
 func (g *drawing) bake() planner.Step {

@@ -179,6 +179,8 @@ func (r *cardReader) property(line string) error {
 		w, err := wait(parts)
 		s.Serve = &w
 		return err
+	case "chill":
+		return r.chill(parts)
 	case "until":
 		s.Until = rest
 	case "part":
@@ -278,8 +280,18 @@ func (r *cardReader) leaves(parts []string) error {
 	return nil
 }
 
-// use reads the equipment a step takes: "oven 180, tolerance 10, shelves 2, shut", "burner 2", "uses
-// roasting tin, 2 of them, until carve".
+// chill reads how what the step leaves is cooled: "stirred-ice-bath, metal, thick, 5 cm". Its time follows from that.
+func (r *cardReader) chill(parts []string) error {
+	if len(parts) != 4 {
+		return fmt.Errorf("chilling is a place, what it stands in, thick or thin, and how deep: %q", parts)
+	}
+	cm, err := strconv.ParseFloat(strings.TrimSuffix(parts[3], " cm"), 64)
+	r.step.Chill = &planner.Chilling{Place: safety.Place(parts[0]), Vessel: safety.Vessel(parts[1]), Body: safety.Body(parts[2]), DepthCM: cm}
+	return err
+}
+
+// use reads the equipment a step takes: "oven 180, tolerance 10, shelves 2, for 8, shut", "burner 2", "uses
+// roasting tin, 2 of them, for 8, until carve".
 func use(word string, parts []string) (planner.Use, error) {
 	u := planner.Use{}
 	var err error
@@ -310,6 +322,8 @@ func use(word string, parts []string) (planner.Use, error) {
 			u.Amount, err = strconv.Atoi(rest)
 		case first == "until":
 			u.Until = planner.StepKey(rest)
+		case first == "for":
+			u.For, err = strconv.Atoi(rest)
 		case rest == "of them":
 			u.Amount, err = strconv.Atoi(first)
 		case p == "shut":

@@ -41,6 +41,10 @@ func (c *Card) Dish() planner.Dish {
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		s.Uses = slices.Clone(s.Uses)
+		if s.Chill != nil {
+			c := *s.Chill
+			s.Chill = &c
+		}
 		s.After = slices.Clone(s.After)
 		for j := range s.After {
 			s.After[j].Wait = copyWait(s.After[j].Wait)

@@ -1,0 +1,162 @@
+package scale
+
+import (
+	"fmt"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+)
+
+// Line is an ingredient at the covers that its dish is made for.
+type Line struct {
+	Amount string // as a cook weighs, spoons or counts it; "" to taste
+	Was    string // for the covers that the dish serves; "" when the amount is the same
+	Note   string // what a cook should know of it; "" when it simply grew in proportion
+}
+
+// Amounts are a dish's ingredients in its order, for the covers that it is made for at the party.
+func Amounts(p *planner.Party, d *planner.Dish) []Line { return For(d, d.Makes(p)) }
+
+// For is the dish's ingredients for so many covers.
+func For(d *planner.Dish, covers int) []Line {
+	out := make([]Line, len(d.Ingredients))
+	for i := range d.Ingredients {
+		out[i] = lineFor(d, &d.Ingredients[i], covers)
+	}
+	return out
+}
+
+// wholeEnough is how far a whole number of eggs may be from the sum before a part of one is beaten and weighed.
+const wholeEnough = 0.1
+
+func lineFor(d *planner.Dish, in *planner.Ingredient, covers int) Line {
+	as := strings.TrimSpace(in.Amount)
+	if as == "" || covers == d.Serves || covers < 1 || d.Serves < 1 {
+		return Line{Amount: as}
+	}
+	q, err := measure.ParseWhole(as)
+	if err != nil || q.IsZero() {
+		return Line{Amount: as, Note: fmt.Sprintf("for %d covers: reckon it for %d", d.Serves, covers)}
+	}
+	exact, err := q.Scale(covers, d.Serves)
+	if err != nil {
+		return Line{Amount: as, Note: fmt.Sprintf("for %d covers; too much to reckon for %d", d.Serves, covers)}
+	}
+	l := Line{Was: as}
+	grown, err := q.ScaleAs(GrowthOf(d, in), covers, d.Serves)
+	if err != nil {
+		return Line{Amount: spoken(d, exact), Was: as}
+	}
+	if GrowthOf(d, in) == measure.Sublinear && exact.Off(grown.Amount) <= hardlyLess {
+		grown = measure.Scaled{Amount: exact}
+	}
+	l.Amount, l.Note = spoken(d, grown.Amount), grown.Note
+	because := "taste, and add if it wants more"
+	switch why(d, in) {
+	case isEgg:
+		l.egg(exact, grown.Amount, in.Name)
+		return l
+	case isLeaven:
+		because = "a larger dough rises as well with less"
+	case isFat:
+		because = "it covers the pan, not the food"
+	}
+	if GrowthOf(d, in) == measure.Sublinear && l.Note != "" {
+		l.Note = fmt.Sprintf("less than in proportion, which would be %s: %s", spoken(d, exact), because)
+	}
+	return l
+}
+
+// hardlyLess is up to what difference an amount simply grows in proportion: nobody weighs spice so exactly.
+const hardlyLess = 0.1
+
+// manySpoons is from how many tablespoons on a cook who weighs takes the measuring jug.
+const manySpoons = 6
+
+// spoken is an amount as a cook says it: rounded, and many tablespoons in millilitres where the dish is otherwise in grams.
+func spoken(d *planner.Dish, q measure.Quantity) string {
+	r := noEighths(q.Round())
+	if spoons, err := q.Convert(measure.Tablespoon); err == nil && q.Unit().System() != measure.Metric && isMetric(d) {
+		if n, _ := spoons.Low().Float64(); n >= manySpoons && strings.HasSuffix(string(q.Unit()), "tbsp") {
+			if ml, err := q.Convert(measure.Millilitre); err == nil {
+				return ml.Round().String()
+			}
+		}
+	}
+	return r.String()
+}
+
+// offForQuarters is how far an amount may be moved so that it comes to quarters of a spoon.
+const offForQuarters = 0.07
+
+// noEighths takes more than a spoon with an eighth to the nearest quarter, where that is near enough: nobody has 2⅞ spoons.
+func noEighths(q measure.Quantity) measure.Quantity {
+	low := q.Low()
+	if q.IsRange() || q.Unit().Kind() != measure.Volume || low.Denom().Int64() != 8 || low.Num().Int64() < 8 {
+		return q
+	}
+	for _, num := range []int64{low.Num().Int64() + 1, low.Num().Int64() - 1} {
+		if r, err := measure.New(num, 8, q.Unit()); err == nil && q.Off(r) <= offForQuarters {
+			return r
+		}
+	}
+	return q
+}
+
+// isMetric says whether a dish weighs anything in grams or litres.
+func isMetric(d *planner.Dish) bool {
+	for i := range d.Ingredients {
+		q, err := measure.ParseWhole(d.Ingredients[i].Amount)
+		if err == nil && !q.IsZero() && q.Unit().System() == measure.Metric && !strings.HasPrefix(string(q.Unit()), "metric-") {
+			return true
+		}
+	}
+	return false
+}
+
+// egg proposes what to do with a number of eggs that does not come out even.
+func (l *Line) egg(exact, whole measure.Quantity, name string) {
+	if exact.Off(whole) <= wholeEnough || strings.Contains(name, "white") || strings.Contains(name, "yolk") {
+		return
+	}
+	n, beaten, advice := measure.Eggs(exact)
+	if beaten == 0 {
+		l.Note = "by the sum " + exact.String()
+		return
+	}
+	up, err := measure.New(int64(n+1), 1, measure.Each)
+	if err != nil {
+		return
+	}
+	l.Amount = up.String()
+	sum, _ := exact.High().Float64()
+	l.Note = fmt.Sprintf("by the sum %.1f: %s", sum, advice)
+}
+
+// Whole says whether an ingredient is bought by the whole ones that its dish takes, and how many those are for so many
+// covers: what a shopping list must not add up in parts.
+func Whole(d *planner.Dish, in *planner.Ingredient, covers int) (measure.Quantity, bool) {
+	if GrowthOf(d, in) != measure.Stepwise {
+		return measure.Quantity{}, false
+	}
+	l := lineFor(d, in, covers)
+	q, err := measure.ParseWhole(l.Amount)
+	return q, err == nil && !q.IsZero()
+}
+
+// Text is the line with its ingredient: "5.8 kg stewing beef (2 kg for 8)".
+func (l *Line) Text(d *planner.Dish, name string) string {
+	text := strings.TrimSpace(l.Amount + " " + name)
+	if l.Was != "" {
+		text += fmt.Sprintf(" (%s for %d", l.Was, d.Serves)
+		if l.Note != "" {
+			text += "; " + l.Note
+		}
+		return text + ")"
+	}
+	if l.Note != "" {
+		text += " (" + l.Note + ")"
+	}
+	return text
+}
