@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
+	"tureen/planner/scale"
 	"tureen/reminders"
 )
 
@@ -38,7 +39,10 @@ var dishCommands = []Command{
 		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
 	{Name: "dish list", Help: "The menu, and what to think of again", Access: Lookers, Example: "/dish list", Run: dishList},
 	{Name: "dish show", Help: "A dish with its steps and ingredients", Access: Lookers, Example: "/dish show dish:pear-tart", Run: dishShow,
-		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
+		Options: []Option{
+			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
+			{Name: "covers", Help: "as if it were made for so many; nothing changes", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "23"},
+		}},
 }
 
 func dishAdd(_ context.Context, t *Turn) (Reply, error) {
@@ -120,7 +124,11 @@ func dishChange(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", d.Name)
 	}
 	t.did("changed the dish %s", d.Name)
-	return Reply{Text: dishHead(t, d) + ".", Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	rep := Reply{Text: dishHead(t, d) + ".", Next: "Next: /dish show dish:" + string(d.Key)}
+	if t.has("covers") || t.has("serves") {
+		rep.Sections = t.scaled(d)
+	}
+	return rep, nil
 }
 
 func dishRemove(_ context.Context, t *Turn) (Reply, error) {
@@ -196,13 +204,18 @@ func dishList(_ context.Context, t *Turn) (Reply, error) {
 
 func dishShow(_ context.Context, t *Turn) (Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
+	if t.has("covers") {
+		other := *d
+		other.Covers = t.whole("covers", 0)
+		d = &other
+	}
 	rep := Reply{Text: dishHead(t, d) + "."}
 	if d.Note != "" {
 		rep.Text += "\n" + strings.ReplaceAll(d.Note, "\n", " ")
 	}
 	var parts, steps []string
-	for i := range d.Ingredients {
-		parts = append(parts, ingredientLine(&d.Ingredients[i]))
+	for i, l := range scale.Amounts(t.Party, d) {
+		parts = append(parts, ingredientText(l.Text(d, d.Ingredients[i].Name), &d.Ingredients[i]))
 	}
 	for i := range d.Steps {
 		steps = append(steps, stepLine(t, d, &d.Steps[i]))
@@ -213,6 +226,7 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 	if len(steps) > 0 {
 		rep.Sections = append(rep.Sections, Section{"Steps", steps})
 	}
+	rep.Sections = append(rep.Sections, t.scaled(d)...)
 	if c, ok := portion.Of(t.Party, d); ok {
 		rep.Sections = append(rep.Sections, Section{"Amounts", []string{c.Text()}})
 	}

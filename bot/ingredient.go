@@ -22,7 +22,14 @@ var ingredientOptions = []Option{
 	{Name: "optional", Help: "yes: can be left away", Kind: YesNo, Example: "yes"},
 	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away", Kind: YesNo, Example: "yes"},
 	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be", Kind: Whole, Max: 3650, Example: "4"},
+	{Name: "grows", Help: "how its amount follows the covers; none: as its words tell", Kind: Choice, Choices: growsChoices, Example: "less"},
 }
+
+var growsText = map[planner.Grows]string{
+	planner.InProportion: "grows in proportion", planner.InWholeOnes: "in whole ones", planner.LessThanThat: "grows less than in proportion",
+}
+
+var growsChoices = []string{string(planner.InProportion), string(planner.InWholeOnes), string(planner.LessThanThat), emptying}
 
 var ingredientCommands = []Command{
 	{Name: "ingredient add", Help: "Add an ingredient to a dish", Access: CoHosts, Example: "/ingredient add dish:pear-tart name:pears amount:1.5 kg shop:greengrocer", Run: ingredientAdd,
@@ -47,10 +54,11 @@ var ingredientCommands = []Command{
 const maxIngredients = 60
 
 func ingredientLine(g *planner.Ingredient) string {
-	line := g.Name
-	if g.Amount != "" {
-		line = g.Amount + " " + g.Name
-	}
+	return ingredientText(strings.TrimSpace(g.Amount+" "+g.Name), g)
+}
+
+// ingredientText is how much of what, with all that is known of it besides.
+func ingredientText(line string, g *planner.Ingredient) string {
 	for _, more := range []struct {
 		is   bool
 		text string
@@ -58,6 +66,7 @@ func ingredientLine(g *planner.Ingredient) string {
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
 		{g.Frozen && g.Grams == 0, "frozen"}, {g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
 		{g.Optional, "may be left away"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + count(g.KeepDays, "day", "days")},
+		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
 	} {
 		if more.is {
 			line += ", " + more.text
@@ -87,6 +96,11 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 	}
 	g.Frozen, g.InHouse, g.Optional = t.yes("frozen", g.Frozen), t.yes("in-house", g.InHouse), t.yes("optional", g.Optional)
 	g.Trimmed = t.yes("trimmed", g.Trimmed)
+	if t.has("grows") {
+		if g.Grows = planner.Grows(t.choice("grows", "")); g.Grows == emptying {
+			g.Grows = planner.AsItsWordsTell
+		}
+	}
 	g.Grams, g.KeepDays = t.whole("grams", g.Grams), t.whole("keep-days", g.KeepDays)
 	return nil
 }

@@ -4,9 +4,12 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/scale"
 )
 
 var wareKinds = []string{"vessel", "appliance", "source", "plate"}
@@ -32,10 +35,12 @@ var kitchenCommands = []Command{
 			{Name: "dishwasher", Help: "how long it runs; 0 without one", Kind: Length, Max: 600, Example: "90 min"},
 			{Name: "home", Help: "yes: everything as in a well-equipped home", Kind: YesNo, Example: "yes"},
 		}},
-	{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are", Access: CoHosts, Example: "/kitchen ware name:tart tin count:2", Run: kitchenWare,
+	{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are", Access: CoHosts, Example: "/kitchen ware name:tart tin count:2 size:24 cm", Run: kitchenWare,
 		Options: []Option{
 			{Name: "name", Help: "which thing", Kind: Text, Required: true, Example: "tart tin"},
-			{Name: "count", Help: "how many; 0 for none", Kind: Whole, Required: true, Max: 1000, Example: "2"},
+			{Name: "count", Help: "how many; 0 for none", Kind: Whole, Max: 1000, Example: "2"},
+			{Name: "holds", Help: "what one of it holds; 0 if it does not matter", Kind: Text, Example: "2 l"},
+			{Name: "size", Help: "across, or its two sides", Kind: Text, Example: "27 cm, or 20 x 30"},
 			{Name: "kind", Help: "what it is, when it is new", Kind: Choice, Choices: wareKinds, Example: "vessel"},
 		}},
 	{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer", Access: CoHosts, Example: "/kitchen cold refrigerator:60 flat:3", Run: kitchenCold,
@@ -78,10 +83,72 @@ func wareText(n int, name string) string {
 	return fmt.Sprintf("%d × %s", n, name)
 }
 
+// wareLine is a thing with what it holds and how wide it is, where somebody has said.
+func wareLine(w *planner.Ware) string {
+	var more []string
+	if w.Millilitres > 0 {
+		more = append(more, fmt.Sprintf("%g l", float64(w.Millilitres)/1000))
+	}
+	if size := scale.Size(w); size != "" {
+		more = append(more, size)
+	}
+	if len(more) == 0 {
+		return wareText(w.Count, w.Name)
+	}
+	return fmt.Sprintf("%s (%s)", wareText(w.Count, w.Name), strings.Join(more, ", "))
+}
+
+// setWare takes from the options what one of a thing holds, and its size.
+func (t *Turn) setWare(w *planner.Ware) error {
+	if t.has("holds") {
+		text := t.text("holds")
+		q, err := measure.ParseWhole(text)
+		if err == nil {
+			q, err = q.Convert(measure.Millilitre)
+		}
+		switch ml, _ := q.High().Float64(); {
+		case text == "0" || text == emptying:
+			w.Millilitres = 0
+		case err != nil || ml < 10:
+			return refuse("holds:2 l", "holds: %q is no volume of a pot or a bowl.", shown(text))
+		default:
+			w.Millilitres = int(ml + 0.5)
+		}
+	}
+	if t.has("size") {
+		across, wide, ok := readSize(t.text("size"))
+		if !ok {
+			return refuse("size:27 cm, or size:20 x 30", "size: %q is no size of a pan in centimetres.", shown(t.text("size")))
+		}
+		w.Across, w.Wide = across, wide
+	}
+	return nil
+}
+
+// readSize reads "27 cm" or "20 x 30 cm": the long side first, 0 for the other one of a round pan.
+func readSize(text string) (across, wide int, ok bool) {
+	text = strings.NewReplacer("cm", "", "×", " ", "x", " ", "by", " ").Replace(strings.ToLower(text))
+	var sides []int
+	for _, f := range strings.Fields(text) {
+		n, err := strconv.Atoi(f)
+		if err != nil || n < 5 || n > 200 {
+			return 0, 0, false
+		}
+		sides = append(sides, n)
+	}
+	switch len(sides) {
+	case 1:
+		return sides[0], 0, true
+	case 2:
+		return max(sides[0], sides[1]), min(sides[0], sides[1]), true
+	}
+	return 0, 0, false
+}
+
 func waresLine(list []planner.Ware) string {
 	var parts []string
 	for _, w := range list {
-		parts = append(parts, wareText(w.Count, w.Name))
+		parts = append(parts, wareLine(&w))
 	}
 	if len(parts) == 0 {
 		return emptying
@@ -170,7 +237,10 @@ func kitchenSet(_ context.Context, t *Turn) (Reply, error) {
 }
 
 func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
-	k, name, n := &t.Party.Kitchen, strings.ToLower(t.text("name")), t.whole("count", 0)
+	k, name := &t.Party.Kitchen, strings.ToLower(t.text("name"))
+	if len(t.values) == 1+btoi(t.has("party")) {
+		return Reply{}, refuse(t.command.Example, "Say how many %s there are, or what one holds.", shown(name))
+	}
 	if r := []rune(name); len(r) > planner.MaxName {
 		return Reply{}, refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, len(r))
 	}
@@ -184,25 +254,33 @@ func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
 				continue
 			}
 			name = w.Name
+			n := t.whole("count", w.Count)
+			w.Count = n
+			if err := t.setWare(w); err != nil {
+				return Reply{}, err
+			}
+			text := wareLine(w)
 			if n == 0 {
 				*list = slices.Delete(*list, i, i+1)
-			} else {
-				w.Count = n
 			}
 			t.did("set %s to %d", name, n)
-			return Reply{Text: "The kitchen has " + wareText(n, name) + ".", Next: "Next: /kitchen show"}, nil
+			return Reply{Text: "The kitchen has " + text + ".", Next: "Next: /kitchen show"}, nil
 		}
 	}
 	if !t.has("kind") {
 		return Reply{}, refuse("/kitchen ware name:"+shown(name)+" count:1 kind:vessel", "The kitchen has no %q yet; say what kind it is, to add it.%s", shown(name), didYouMean(name, all))
 	}
-	if n == 0 {
+	w := planner.Ware{Name: name, Count: t.whole("count", 1)}
+	if w.Count == 0 {
 		return Reply{}, refuse("/kitchen show", "The kitchen has no %q anyway.", shown(name))
 	}
+	if err := t.setWare(&w); err != nil {
+		return Reply{}, err
+	}
 	list := wares(k, t.choice("kind", wareKinds[0]))
-	*list = append(*list, planner.Ware{Name: name, Count: n})
-	t.did("added %d %s", n, name)
-	return Reply{Text: "The kitchen has " + wareText(n, name) + ".", Next: "Next: /kitchen show"}, nil
+	*list = append(*list, w)
+	t.did("added %d %s", w.Count, name)
+	return Reply{Text: "The kitchen has " + wareLine(&w) + ".", Next: "Next: /kitchen show"}, nil
 }
 
 func kitchenCold(_ context.Context, t *Turn) (Reply, error) {

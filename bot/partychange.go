@@ -77,7 +77,11 @@ func partyChange(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse(t.command.Example, "Say what to change.")
 	}
 	t.did("changed the party: %s", list(said, "and"))
-	return Reply{Text: sentence(p.Name + ": " + list(said, "and")), Next: "Next: " + t.nextStep()}, nil
+	rep := Reply{Text: sentence(p.Name + ": " + list(said, "and")), Next: "Next: " + t.nextStep()}
+	if t.has("covers") {
+		rep.Sections = t.scaledMenu()
+	}
+	return rep, nil
 }
 
 // sameClock moves an instant by days and to another zone so that clocks on the wall show the same.

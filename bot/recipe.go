@@ -199,6 +199,7 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (Reply, 
 	if len(lacks) > 0 {
 		rep.Sections = append(rep.Sections, Section{"The kitchen", lacks})
 	}
+	rep.Sections = append(rep.Sections, t.scaled(t.Party.Dish(key))...)
 	var open []string
 	for _, q := range questions[:min(len(questions), askedAtOnce)] {
 		open = append(open, fmt.Sprintf("%s I took: %s. %s", clean(q.Ask, false), q.Guess, mend(&d, q)))

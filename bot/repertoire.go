@@ -215,6 +215,7 @@ func repertoireAdd(_ context.Context, t *Turn) (Reply, error) {
 		rep.Text += "\n" + d.Note
 	}
 	rep.Aside = t.forGuests(d.Key)
+	rep.Sections = t.scaled(t.Party.Dish(d.Key))
 	return rep, nil
 }
 

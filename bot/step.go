@@ -111,7 +111,7 @@ func stepAdd(_ context.Context, t *Turn) (Reply, error) {
 	if t.has("oven") {
 		s.Attention = planner.Watch
 	}
-	if err := t.addUses(&s); err != nil {
+	if err := t.addUses(d, &s); err != nil {
 		return Reply{}, err
 	}
 	if err := t.addAfters(d, &s); err != nil {

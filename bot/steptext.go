@@ -10,16 +10,28 @@ import (
 
 // stepText says back all of a step, as it was understood.
 func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
-	parts := []string{string(s.Key) + ": " + s.Do, attentionText(s.Attention, s.Hands, s.MaxHands, s.Every) + ", " + spanText(s.Time)}
+	fit := t.Party.Fit(d, s)
+	parts := []string{string(s.Key) + ": " + s.Do, attentionText(s.Attention, s.Hands, s.MaxHands, s.Every) + ", " + timeText(d, s, &fit)}
 	return strings.Join(append(parts, stepParts(t, d, s)...), "; ")
+}
+
+// timeText is how long a step takes at the party, with what the dish says where that differs.
+func timeText(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
+	if fit.Time == s.Time {
+		return spanText(s.Time)
+	}
+	return spanText(fit.Time) + " " + asWritten(d, s, fit)
 }
 
 // stepParts says how a step is done, a thing each.
 func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	var parts []string
+	fit := t.Party.Fit(d, s)
 	switch s.Growth {
 	case planner.WithBatch:
-		parts = append(parts, "more covers take longer")
+		if fit.Time == s.Time {
+			parts = append(parts, "more covers take longer")
+		}
 	case planner.InRounds:
 		parts = append(parts, "a round for every "+count(s.PerRound, "cover", "covers"))
 	}
@@ -66,6 +78,17 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 		parts = append(parts, "out of the house")
 	}
 	return parts
+}
+
+// asWritten says beside a step's time at the party what it is in the dish.
+func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
+	switch {
+	case fit.Chill != nil:
+		return "to 5 °C by a careful estimate"
+	case fit.Rounds > 1:
+		return fmt.Sprintf("a round (%s for %d)", spanText(s.Time), d.Serves)
+	}
+	return fmt.Sprintf("(%s for %d)", spanText(s.Time), d.Serves)
 }
 
 // stepLine is a step in a dish's list.
@@ -133,6 +156,9 @@ func useText(u *planner.Use) string {
 		if u.Shut {
 			text += ", door shut"
 		}
+	}
+	if u.For > 0 {
+		text += fmt.Sprintf(" for up to %s", count(u.For, "cover", "covers"))
 	}
 	if u.Until != "" {
 		text += " to the end of " + string(u.Until)

@@ -17,6 +17,7 @@ var stepUseCommands = []Command{
 			stepOption,
 			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name", Kind: Text, Required: true, Example: "tart tin"},
 			{Name: "amount", Help: "shelves, burners, places or pieces", Kind: Whole, Min: 1, Max: 50, Example: "2"},
+			{Name: "enough-for", Help: "covers that this is enough for; more take more of it, or rounds; 0: any", Kind: Whole, Max: planner.MaxCovers, Example: "8"},
 			{Name: "heat", Help: "the oven's temperature", Kind: Temperature, Example: "180"},
 			{Name: "off", Help: "yes: in the oven, but it is off", Kind: YesNo, Example: "yes"},
 			{Name: "tolerance", Help: "°C by which the oven may differ", Kind: Whole, Max: 50, Example: "10"},
@@ -65,9 +66,10 @@ func (t *Turn) equipment(name string) (planner.Use, error) {
 }
 
 // addUses reads what a new step takes of the kitchen.
-func (t *Turn) addUses(s *planner.Step) error {
+func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 	if t.has("oven") {
-		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: t.whole("shelves", 1), C: t.whole("oven", 0), Tolerance: ovenTolerance})
+		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: t.whole("shelves", 1), C: t.whole("oven", 0), Tolerance: ovenTolerance,
+			For: shelfFor(d)})
 	} else if t.has("shelves") {
 		return refuse("oven:180 shelves:1", "Shelves are the oven's: give its temperature too.")
 	}
@@ -96,6 +98,10 @@ func (t *Turn) addUses(s *planner.Step) error {
 	}
 	return nil
 }
+
+// shelfFor is for how many covers a dish's shelf is enough where nobody has said: what it serves, and a quarter more. Common
+// practice, no source.
+func shelfFor(d *planner.Dish) int { return min(d.Serves*5/4, planner.MaxCovers) }
 
 // leadingCount takes "2 large pot" apart.
 func leadingCount(text string) (int, string) {
@@ -141,7 +147,7 @@ func stepUse(_ context.Context, t *Turn) (Reply, error) {
 }
 
 func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
-	u.Amount = t.whole("amount", u.Amount)
+	u.Amount, u.For = t.whole("amount", u.Amount), t.whole("enough-for", u.For)
 	u.C, u.Tolerance, u.Shut = t.whole("heat", u.C), t.whole("tolerance", u.Tolerance), t.yes("shut", u.Shut)
 	if t.yes("off", false) {
 		u.C, u.Tolerance = 0, 0

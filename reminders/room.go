@@ -45,6 +45,11 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 				bound(at, name)
 			}
 		}
+		for _, open := range v.p.OpenHours(c) {
+			if !pl.Start.Before(open.From) && !pl.End.After(open.To) {
+				bound(open.To, "it is shut by then")
+			}
+		}
 	}
 	v.boundByPeople(t, pl, bound)
 	v.boundByEquipment(pl, bound)

@@ -113,7 +113,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 			c = s.Oven.Conventional().OvenC()
 		}
 		c = min(max(c, minOvenC), planner.MaxOvenC)
-		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance})
+		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.trayFor()})
 	case planner.ABurner, planner.AGrill:
 		st.Uses = append(st.Uses, planner.Use{What: s.Heat})
 	}
@@ -121,11 +121,17 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 		u := planner.Use{What: planner.AVessel, Name: th.Name}
 		if th.Appliance {
 			u.What = planner.AnAppliance
+		} else if s.Heat == planner.AnOven {
+			u.For = r.trayFor()
 		}
 		st.Uses = append(st.Uses, u)
 	}
 	return st
 }
+
+// trayFor is for how many covers the shelf and the tin of a recipe are enough: what it serves, and a quarter more. Common
+// practice, no source.
+func (r *Reading) trayFor() int { return min(r.Serves*5/4, planner.MaxCovers) }
 
 func clampLength(m int) planner.Minutes {
 	return min(max(planner.Minutes(m), 1), planner.MaxLength)

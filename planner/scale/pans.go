@@ -8,17 +8,18 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/portion"
 )
 
-// Pans says which pans a dish fills at the covers that it is made for, where it has a pan of known size that is for fewer
-// or more: how many like it, which other size holds as much at the same depth, and for how many covers whole ones are.
+// Pans says which pans a dish fills at the covers that it is made for, where it is baked in one whose depth matters and
+// whose size is known, and that is for fewer or more: how many like it, which other size holds as much at the same depth, and for how many covers whole ones are.
 func Pans(p *planner.Party, d *planner.Dish) []string {
 	var out []string
 	var said []string
 	for i := range d.Steps {
 		for k := range d.Steps[i].Uses {
 			u := &d.Steps[i].Uses[k]
-			if u.What != planner.AVessel || slices.Contains(said, u.Name) {
+			if u.What != planner.AVessel || !bakedIn(u.Name) || slices.Contains(said, u.Name) {
 				continue
 			}
 			if text := pansFor(p, d, u); text != "" {
@@ -27,6 +28,11 @@ func Pans(p *planner.Party, d *planner.Dish) []string {
 		}
 	}
 	return out
+}
+
+// bakedIn says whether a vessel gives what is baked in it its form.
+func bakedIn(name string) bool {
+	return anyOf(portion.Words(name), words("cake tart pie flan quiche loaf terrine mould mold springform bundt"))
 }
 
 // deeper is by how much more a pan may be filled before another one is thought of; common practice, no source.
