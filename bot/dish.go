@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
+	"tureen/planner/safety"
 	"tureen/planner/scale"
 	"tureen/reminders"
 )
@@ -227,6 +228,9 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{"Steps", steps})
 	}
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
+	if lines := scale.Cooling(t.Party, d); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{"Cooling", append(lines, safety.Caution)})
+	}
 	if c, ok := portion.Of(t.Party, d); ok {
 		rep.Sections = append(rep.Sections, Section{"Amounts", []string{c.Text()}})
 	}

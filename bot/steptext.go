@@ -41,6 +41,9 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	for _, u := range s.Uses {
 		parts = append(parts, useText(&u))
 	}
+	if s.Chill != nil {
+		parts = append(parts, chillText(s, &fit))
+	}
 	if s.Where != planner.Counter && s.Where != planner.Heat {
 		parts = append(parts, "in the "+string(s.Where))
 	}

@@ -17,6 +17,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/portion"
+	"tureen/planner/scale"
 )
 
 // Look lists what the hosts should think of again, a sentence each, in the order in which it matters. It is pure, and the
@@ -32,6 +33,10 @@ func Look(p *planner.Party) []string {
 	out = append(out, w.vessels()...)
 	out = append(out, wares(p)...)
 	out = append(out, twice(p)...)
+	for i := range p.Dishes {
+		out = append(out, lacks(p, &p.Dishes[i])...)
+		out = append(out, scale.Cooling(p, &p.Dishes[i])...)
+	}
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		if c, ok := portion.Of(p, d); ok {

@@ -24,8 +24,9 @@ func (w *reckoning) loads(what planner.Equipment, name string) []load {
 	var out []load
 	for i := range w.spans {
 		s := &w.spans[i]
-		for j := range s.step.Uses {
-			u := &s.step.Uses[j]
+		fit := w.p.Fit(s.dish, s.step)
+		for j := range fit.Uses {
+			u := &fit.Uses[j]
 			if u.What != what || name != "" && u.Name != name {
 				continue
 			}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/scale"
 )
 
 // wares says which plates are short for a course, and glasses for the covers. What is short only over the whole meal is
@@ -36,6 +37,19 @@ func wares(p *planner.Party) []string {
 	poured := slices.ContainsFunc(p.Drinks, func(d planner.Drink) bool { return d.Bottles > 0 })
 	if some && poured && glasses < p.Covers {
 		out = append(out, fmt.Sprintf("There are %s for %s: borrow %d.", counted(glasses, "glass", "glasses"), counted(p.Covers, "cover", "covers"), p.Covers-glasses))
+	}
+	return out
+}
+
+// lacks says which vessels a dish wants more of, for the covers that it is made for, than there are.
+func lacks(p *planner.Party, d *planner.Dish) []string {
+	var out []string
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		fit := p.Fit(d, s)
+		for _, l := range fit.Lacks {
+			out = append(out, d.Name+": "+scale.Borrow(s, l)+".")
+		}
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"sync"
 )
 
 // Chilling: an estimate of how long a pot takes from 57 °C to 21 °C and to
@@ -232,9 +233,40 @@ func (p Pot) hours(from, to float64) float64 {
 	return slabHours(depth, f, from, to, around)
 }
 
-// slabHours is how long the hottest point of a slab of food takes, by steps in
-// time over cells in depth (explicit finite differences).
+// slabCase is all that the time of a slab hangs on.
+type slabCase struct {
+	depth            float64
+	f                film
+	from, to, around float64
+}
+
+// slabs keeps what slabHours has worked out: a menu asks for the same few slabs again and again.
+var slabs = struct {
+	sync.Mutex
+	hours map[slabCase]float64
+}{hours: map[slabCase]float64{}}
+
+// mostSlabs is how many are kept; beyond it all are worked out anew.
+const mostSlabs = 1000
+
+// slabHours is how long the hottest point of a slab of food takes.
 func slabHours(depth float64, f film, from, to, around float64) float64 {
+	c := slabCase{depth, f, from, to, around}
+	slabs.Lock()
+	defer slabs.Unlock()
+	if h, ok := slabs.hours[c]; ok {
+		return h
+	}
+	if len(slabs.hours) >= mostSlabs {
+		clear(slabs.hours)
+	}
+	h := workSlab(depth, f, from, to, around)
+	slabs.hours[c] = h
+	return h
+}
+
+// workSlab goes by steps in time over cells in depth (explicit finite differences).
+func workSlab(depth float64, f film, from, to, around float64) float64 {
 	const cells = 24
 	const mostHours = 2000
 	dx := depth / cells

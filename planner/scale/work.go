@@ -123,12 +123,3 @@ func litres(ml int) string {
 	}
 	return strings.TrimSuffix(fmt.Sprintf("%.1f", float64(ml)/1000), ".0") + " l"
 }
-
-// Cooling is what a chilling step's estimate says to a cook: the method, how long, the ice. ok is false for a step without
-// one.
-func Cooling(s *planner.Step, fit *planner.Fit) (text string, ok bool) {
-	if s.Chill == nil || fit.Chill == nil {
-		return "", false
-	}
-	return fit.Chill.Advice, true
-}

@@ -1,0 +1,201 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/safety"
+	"tureen/planner/scale"
+)
+
+const (
+	iceBath       = "ice bath"
+	shallowTrays  = "shallow trays"
+	iceBathCM     = 5
+	shallowCM     = 1.5
+	stirEvery     = 10 // minutes, as the estimate has it
+	iceIngredient = "ice"
+)
+
+var (
+	chillHows    = []string{iceBath, shallowTrays}
+	chillBodies  = []string{string(safety.Thick), string(safety.Thin)}
+	chillVessels = []string{string(safety.Metal), string(safety.Glass), string(safety.Plastic)}
+)
+
+var stepChillCommands = []Command{
+	{Name: "step chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice", Access: CoHosts,
+		Example: "/step chill step:pear-tart/bake how:ice bath holds:2.5 l", Run: stepChill,
+		Options: []Option{
+			stepOption,
+			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator", Kind: Choice, Choices: chillHows, Example: iceBath},
+			{Name: "holds", Help: "how much there is, for the covers that the amounts are for", Kind: Text, Example: "2.5 l"},
+			{Name: "body", Help: "thick: stew, purée, rice; thin: stock, clear soup", Kind: Choice, Choices: chillBodies, Example: "thick"},
+			{Name: "stands-in", Help: "what the pot or tray is made of", Kind: Choice, Choices: chillVessels, Example: "metal"},
+			{Name: "depth", Help: "centimetres deep that it stands", Kind: Whole, Min: 1, Max: 60, Example: "5"},
+			{Name: "remove", Help: "yes: nothing is reckoned for it", Kind: YesNo, Example: "yes"},
+		}},
+}
+
+// stepChill makes a step one that chills, or puts such a step after one that cooks.
+func stepChill(_ context.Context, t *Turn) (Reply, error) {
+	d, s := t.theStep()
+	next := "Next: /dish show dish:" + string(d.Key)
+	if t.yes("remove", false) {
+		if s.Chill == nil {
+			return Reply{}, refuse("/dish show dish:"+string(d.Key), "No cooling is reckoned for %s anyway.", s.Key)
+		}
+		s.Chill = nil
+		t.did("reckons no cooling for %s/%s", d.Key, s.Key)
+		return Reply{Text: fmt.Sprintf("%s takes what it is said to take: %s.", s.Do, spanText(s.Time)), Next: next}, nil
+	}
+	ml, err := t.chillVolume(d, s)
+	if err != nil {
+		return Reply{}, err
+	}
+	c := t.chilling(s)
+	if _, err := safety.ChillTime(safety.Pot{Place: c.Place, Vessel: c.Vessel, Body: c.Body, DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
+		return Reply{}, refuse(t.command.Example, "%s.", upperFirst(err.Error()))
+	}
+	if s.Cooks {
+		if len(d.Steps) >= maxSteps {
+			return Reply{}, refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
+		}
+		s = addCooling(d, s)
+	}
+	s.Chill, s.Leaves.Millilitres = &c, ml
+	setChillWork(s)
+	setIce(d, s)
+	t.did("%s/%s chills in %s", d.Key, s.Key, chillPlace(&c))
+	fit := t.Party.Fit(d, s)
+	rep := Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
+	if fit.Chill != nil {
+		rep.Sections = []Section{{"Cooling", []string{fit.Chill.Advice, fit.Chill.Limit.String(), safety.Caution}}}
+	}
+	return rep, nil
+}
+
+// chillVolume is how much there is to chill, in millilitres, for the covers that the dish's amounts are for.
+func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
+	if t.has("holds") {
+		q, err := measure.ParseWhole(t.text("holds"))
+		if err == nil {
+			q, err = q.Convert(measure.Millilitre)
+		}
+		if ml, _ := q.High().Float64(); err == nil && ml >= 50 {
+			return int(ml + 0.5), nil
+		}
+		return 0, refuse("holds:2.5 l", "holds: %q is no volume to chill.", shown(t.text("holds")))
+	}
+	if s.Leaves.Millilitres > 0 {
+		return s.Leaves.Millilitres, nil
+	}
+	asServed := *d
+	asServed.Covers = d.Serves
+	if ml := scale.Volume(t.Party, &asServed, s); ml >= 50 {
+		return ml, nil
+	}
+	return 0, refuse(t.command.Example, "Say how much there is to chill, with holds:2.5 l.")
+}
+
+// chilling is how it is cooled: as the options say, else as before, else in the way that helps most.
+func (t *Turn) chilling(s *planner.Step) planner.Chilling {
+	c := planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: iceBathCM}
+	if s.Chill != nil {
+		c = *s.Chill
+	}
+	switch t.choice("how", "") {
+	case iceBath:
+		c.Place, c.DepthCM = safety.PlaceStirredIce, iceBathCM
+	case shallowTrays:
+		c.Place, c.DepthCM = safety.PlaceRefrigerator, shallowCM
+	}
+	c.Body, c.Vessel = safety.Body(t.choice("body", string(c.Body))), safety.Vessel(t.choice("stands-in", string(c.Vessel)))
+	if t.has("depth") {
+		c.DepthCM = float64(t.whole("depth", 0))
+	}
+	return c
+}
+
+// addCooling puts a step after one that cooks, and before whatever its food waits for in the cold.
+func addCooling(d *planner.Dish, cooked *planner.Step) *planner.Step {
+	var keys []string
+	for i := range d.Steps {
+		keys = append(keys, string(d.Steps[i].Key))
+	}
+	from := cooked.Key
+	cool := planner.Step{Key: planner.StepKey(freshKey("cool", "cool", keys)), Component: cooked.Component, Time: planner.Span{Low: 30, Likely: 60, High: 60},
+		Leaves: cooked.Leaves, After: []planner.After{{Step: from, Wait: planner.Wait{State: planner.Straight}}}}
+	if cooked.Serve != nil && cooked.Serve.State != planner.HotHold {
+		cool.Serve, cooked.Serve = cooked.Serve, nil
+	}
+	at := slices.IndexFunc(d.Steps, func(s planner.Step) bool { return s.Key == from })
+	for i := range d.Steps {
+		for k := range d.Steps[i].After {
+			a := &d.Steps[i].After[k]
+			if a.Step == from && a.Dish == "" && !a.FromStart && (a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer) {
+				a.Step = cool.Key
+			}
+		}
+	}
+	d.Steps = slices.Insert(d.Steps, at+1, cool)
+	return &d.Steps[at+1]
+}
+
+// setChillWork says what a chilling step asks of people, and what is done.
+func setChillWork(s *planner.Step) {
+	ice := s.Chill.Place != safety.PlaceRefrigerator
+	s.Hands, s.MaxHands = 0, 0
+	if ice {
+		s.Attention, s.Every, s.Where = planner.Touch, stirEvery, planner.Counter
+	} else {
+		s.Attention, s.Every, s.Where = planner.Rest, 0, planner.Refrigerator
+	}
+	if s.Do == "" {
+		s.Do = "Spread it flat in trays, uncovered, in the refrigerator"
+		if ice {
+			s.Do = "Cool it in a bath of ice water, stirring"
+		}
+	}
+}
+
+// setIce puts the ice for a step on the dish's ingredients, so that it is bought.
+func setIce(d *planner.Dish, s *planner.Step) {
+	at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == iceIngredient && in.Step == s.Key })
+	c, err := safety.ChillTime(safety.Pot{Place: s.Chill.Place, Vessel: s.Chill.Vessel, Body: s.Chill.Body, DepthCM: s.Chill.DepthCM, Litres: float64(s.Leaves.Millilitres) / 1000})
+	switch {
+	case err != nil || c.IceKG == 0:
+		if at >= 0 {
+			d.Ingredients = slices.Delete(d.Ingredients, at, at+1)
+		}
+		return
+	case at < 0:
+		name := iceIngredient
+		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return fold(in.Name) == iceIngredient }) {
+			name += " for " + string(s.Key)
+		}
+		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: "kept in the freezer till then"})
+		at = len(d.Ingredients) - 1
+	}
+	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", c.IceKG)
+}
+
+func chillPlace(c *planner.Chilling) string {
+	if c.Place == safety.PlaceRefrigerator {
+		return "the refrigerator"
+	}
+	return strings.ReplaceAll(string(c.Place), "-", " ")
+}
+
+// chillText says how a step chills, and what for.
+func chillText(s *planner.Step, fit *planner.Fit) string {
+	text := fmt.Sprintf("chills, %s, %g cm deep in %s, in %s", s.Chill.Body, s.Chill.DepthCM, s.Chill.Vessel, chillPlace(s.Chill))
+	if fit.Chill != nil && fit.Chill.IceKG > 0 {
+		text += fmt.Sprintf(" (about %g kg of ice)", fit.Chill.IceKG)
+	}
+	return text
+}

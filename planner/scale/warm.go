@@ -1,0 +1,115 @@
+package scale
+
+import (
+	"fmt"
+	"slices"
+
+	"tureen/planner"
+	"tureen/planner/portion"
+	"tureen/planner/safety"
+)
+
+// Cooling says what to know of the steps that chill, and of cooked food that goes into the refrigerator warm: what the
+// careful estimate of package safety makes of it beside the published two stages. It never says that food is safe.
+func Cooling(p *planner.Party, d *planner.Dish) []string {
+	var out []string
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		if s.Chill != nil {
+			if fit := p.Fit(d, s); fit.Chill != nil && !fit.Chill.Within {
+				out = append(out, fmt.Sprintf("%s (%s): %s", s.Do, litres(fit.Millilitres), lower(fit.Chill.Advice)))
+			}
+			continue
+		}
+		if text := warm(p, d, s); text != "" {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+// Amounts below which nothing is said of cooling, and the depth that is taken where nobody has said how deep food stands.
+const (
+	littleMillilitres = 750
+	takenDepthCM      = 5
+	coolsBy           = 30 // minutes on the counter after which small food is no longer hot; common practice, no source
+)
+
+// warm is the sentence about a step whose food goes into the refrigerator warm; empty when it does not, or is too little.
+func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
+	if !s.Leaves.Perishable || !chilledAfter(d, s) || !comesHot(d, s, 0, 0) {
+		return ""
+	}
+	ml := Volume(p, d, s)
+	if ml < littleMillilitres {
+		return ""
+	}
+	pot := safety.Pot{Vessel: safety.Metal, DepthCM: takenDepthCM, Litres: min(float64(ml)/1000, 100), Body: safety.Thick, Place: safety.PlaceRefrigerator}
+	c, err := safety.ChillTime(pot)
+	if err != nil || c.Within {
+		return ""
+	}
+	return fmt.Sprintf("%s goes into the refrigerator warm after %q, about %s: %d cm deep it takes about %d h in there by a careful estimate, and the published limit is 6 h (%s). "+
+		"Cool it first (/step chill step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM, (c.Whole+30)/60, c.Limit.Source, d.Key, s.Key)
+}
+
+// chilledAfter says whether what a step leaves goes into the refrigerator next.
+func chilledAfter(d *planner.Dish, s *planner.Step) bool {
+	if s.Serve != nil && s.Serve.State == planner.Refrigerator {
+		return true
+	}
+	return slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
+		if next.Chill != nil {
+			return false
+		}
+		return next.Where == planner.Refrigerator && follows(&next, s, "") || follows(&next, s, planner.Refrigerator)
+	})
+}
+
+// follows says whether a step comes after another one, in a state; the empty one stands for any.
+func follows(next, s *planner.Step, state planner.State) bool {
+	return slices.ContainsFunc(next.After, func(a planner.After) bool {
+		return a.Dish == "" && a.Step == s.Key && !a.FromStart && (state == "" || a.Wait.State == state)
+	})
+}
+
+// comesHot says whether a step's food was cooked in it or before it, with no word of cooling and little time since.
+func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int) bool {
+	if s.Chill != nil || anyOf(portion.Words(s.Do), words("ice cool cold chill")) || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
+		return false
+	}
+	if s.Cooks {
+		return since < coolsBy
+	}
+	if since += s.Time.Likely; depth > len(d.Steps) {
+		return false
+	}
+	return slices.ContainsFunc(s.After, func(a planner.After) bool {
+		from := d.Step(a.Step)
+		if a.Dish != "" || a.FromStart || from == nil || a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer {
+			return false
+		}
+		return comesHot(d, from, since+a.Wait.Min, depth+1)
+	})
+}
+
+// Volume is about how much a step leaves for the covers that its dish is made for, in millilitres: as the step says, or
+// what the dish's ingredients weigh where it does not.
+func Volume(p *planner.Party, d *planner.Dish, s *planner.Step) int {
+	ml := float64(s.Leaves.Millilitres)
+	if ml == 0 {
+		for i := range d.Ingredients {
+			if grams, ok := portion.Grams(&d.Ingredients[i]); ok && !d.Ingredients[i].Optional {
+				ml += grams
+			}
+		}
+	}
+	return int(ml*float64(d.Makes(p))/float64(max(d.Serves, 1)) + 0.5)
+}
+
+func lower(s string) string {
+	if s == "" {
+		return s
+	}
+	return string(s[0]|0x20) + s[1:]
+}
