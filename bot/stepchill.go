@@ -19,6 +19,8 @@ const (
 	shallowCM     = 1.5
 	stirEvery     = 10 // minutes, as the estimate has it
 	iceIngredient = "ice"
+	coolInIce     = "Cool it in a bath of ice water, stirring"
+	coolInTrays   = "Spread it flat in trays, uncovered, in the refrigerator"
 )
 
 var (
@@ -155,10 +157,10 @@ func setChillWork(s *planner.Step) {
 	} else {
 		s.Attention, s.Every, s.Where = planner.Rest, 0, planner.Refrigerator
 	}
-	if s.Do == "" {
-		s.Do = "Spread it flat in trays, uncovered, in the refrigerator"
+	if s.Do == "" || s.Do == coolInIce || s.Do == coolInTrays {
+		s.Do = coolInTrays
 		if ice {
-			s.Do = "Cool it in a bath of ice water, stirring"
+			s.Do = coolInIce
 		}
 	}
 }

@@ -95,7 +95,12 @@ func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 }
 
 // stepLine is a step in a dish's list.
-func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string { return stepText(t, d, s) }
+func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
+	if to := t.Party.CookedTo(d, s); to != "" {
+		return stepText(t, d, s) + "; published: " + to
+	}
+	return stepText(t, d, s)
+}
 
 func attentionText(a planner.Attention, hands, most int, every planner.Minutes) string {
 	switch a {

@@ -27,6 +27,9 @@ func taskShow(_ context.Context, t *Turn) (Reply, error) {
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {
 		how = stepParts(t, d, d.Step(task.Step))
+		if to := t.Party.CookedTo(d, d.Step(task.Step)); to != "" {
+			how = append(how, "published: "+to)
+		}
 	} else if c := t.Party.Chore(task.Chore); c != nil {
 		for i := range c.Uses {
 			how = append(how, useText(&c.Uses[i]))

@@ -97,7 +97,8 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 		wanted := ceilDiv(f.Covers, n)
 		have := p.sets(u)
 		if wanted > have && u.What == AVessel {
-			f.Lacks = append(f.Lacks, Lack{u.Name, wanted * u.Units(), have * u.Units()})
+			stock, _ := p.Kitchen.stock(u.What, u.Name)
+			f.Lacks = append(f.Lacks, Lack{u.Name, wanted * u.Units(), stock})
 		}
 		if u.What == AVessel {
 			f.Vessels = max(f.Vessels, min(wanted, have))

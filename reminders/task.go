@@ -120,6 +120,12 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key), v.press("Why?", "task why", t.Key)},
 		}
 	}
+	published := ""
+	if s != nil {
+		if to := v.p.CookedTo(v.p.Dish(t.Dish), s); to != "" {
+			published = " Published: " + to + "."
+		}
+	}
 	var out []store.Reminder
 	switch {
 	case s == nil || t.Attention == planner.Hands:
@@ -135,16 +141,18 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", capital(trimStop(t.Do))), "It should be done."))
 		}
 	case s.Until != "" && extra > 0: // it was looked at, and wanted more
-		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))))
+		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))+published))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
 		more := fmt.Sprintf("It can be from %s on and is likely at %s.", Stamp(low, Clock, v.zone), Stamp(end, Clock, v.zone))
 		if !low.Before(end) {
 			more = "It should be there now."
 		}
-		out = append(out, ask(low, question(s.Until), more))
+		out = append(out, ask(low, question(s.Until), more+published))
 	case s.Where == planner.Heat:
-		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "Take it off the heat when you are happy with it."))
+		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "Take it off the heat when you are happy with it."+published))
+	case s.Chill != nil:
+		out = append(out, ask(end.Add(extra), "Is it at 5 °C in the middle?", "The published limits are 21 °C within 2 h and 5 °C within 6 h of leaving the heat; a thermometer tells."))
 	}
 	if s == nil || t.Attention != planner.Touch || s.Every <= 0 {
 		return out

@@ -2,6 +2,7 @@ package scale
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"tureen/planner"
@@ -76,9 +77,10 @@ const manySpoons = 6
 
 // spoken is an amount as a cook says it: rounded, and many tablespoons in millilitres where the dish is otherwise in grams.
 func spoken(d *planner.Dish, q measure.Quantity) string {
-	r := noEighths(q.Round())
+	r := noEighths(q.Round()).Round()
 	if spoons, err := q.Convert(measure.Tablespoon); err == nil && q.Unit().System() != measure.Metric && isMetric(d) {
-		if n, _ := spoons.Low().Float64(); n >= manySpoons && strings.HasSuffix(string(q.Unit()), "tbsp") {
+		n, _ := spoons.Low().Float64()
+		if (n >= manySpoons || r.Unit() == measure.Cup) && strings.HasSuffix(string(q.Unit()), "tbsp") {
 			if ml, err := q.Convert(measure.Millilitre); err == nil {
 				return ml.Round().String()
 			}
@@ -131,7 +133,7 @@ func (l *Line) egg(exact, whole measure.Quantity, name string) {
 	}
 	l.Amount = up.String()
 	sum, _ := exact.High().Float64()
-	l.Note = fmt.Sprintf("by the sum %.1f: %s", sum, advice)
+	l.Note = fmt.Sprintf("by the sum %g: %s", math.Round(sum*100)/100, advice)
 }
 
 // Whole says whether an ingredient is bought by the whole ones that its dish takes, and how many those are for so many
@@ -147,6 +149,9 @@ func Whole(d *planner.Dish, in *planner.Ingredient, covers int) (measure.Quantit
 
 // Text is the line with its ingredient: "5.8 kg stewing beef (2 kg for 8)".
 func (l *Line) Text(d *planner.Dish, name string) string {
+	if l.Amount == "1" && strings.HasSuffix(name, "eggs") {
+		name = strings.TrimSuffix(name, "s")
+	}
 	text := strings.TrimSpace(l.Amount + " " + name)
 	if l.Was != "" {
 		text += fmt.Sprintf(" (%s for %d", l.Was, d.Serves)

@@ -74,7 +74,7 @@ func because(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 			}
 		case planner.AnOven:
 			if u.For > 0 {
-				return fmt.Sprintf(" (%s of the oven are enough for %d)", pieces(u.Units(), "shelf"), u.For)
+				return fmt.Sprintf(" (%s of the oven for %d)", pieces(u.Units(), "shelf"), u.For)
 			}
 		}
 	}

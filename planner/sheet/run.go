@@ -150,12 +150,23 @@ func (v *view) events(pl *planner.Placed) []event {
 	if s != nil && s.Until != "" {
 		end += ", if " + clean(s.Until)
 	}
+	if d, _ := v.p.StepOf(t); d != nil {
+		if to := v.p.CookedTo(d, s); to != "" {
+			end += "; " + to
+		}
+		if s.Chill != nil {
+			end += ", if it is at 5 °C; the published limit is 6 h from the heat, and 2 h to 21 °C"
+		}
+	}
 	return append(out, event{pl.End, evEnd, pl.Task, end})
 }
 
 // startText says what is done from a task's start: who, what, from where, in which oven, until when.
 func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 	text := v.who(pl) + v.called(t)
+	if n := v.roundCovers(t); n > 0 {
+		text += fmt.Sprintf(", for %d covers", n)
+	}
 	if cold := v.comesOut(t); cold != "" {
 		text += ", " + cold
 	}
@@ -167,6 +178,11 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 			}
 			text += fmt.Sprintf(", in %s (%s)", v.ovenName(h.Name), heat)
 			break
+		}
+	}
+	for _, h := range pl.Uses {
+		if h.What == planner.AVessel && h.Amount > 1 {
+			text += fmt.Sprintf(", in %d × %s", h.Amount, clean(h.Name))
 		}
 	}
 	if in := v.coldPlace(t); in != "" {
@@ -184,6 +200,16 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 		text += ", when the host calls"
 	}
 	return text + v.mark(pl.Task)
+}
+
+// roundCovers is for how many covers a round is; 0 for what is not done in rounds.
+func (v *view) roundCovers(t *planner.Task) int {
+	d, s := v.p.StepOf(t)
+	if s == nil || t.Rounds < 2 {
+		return 0
+	}
+	fit := v.p.Fit(d, s)
+	return max(0, min(fit.Covers, d.Makes(v.p)-(t.Round-1)*fit.Covers))
 }
 
 // comesOut says from which cold place a step's food comes.
