@@ -11,7 +11,7 @@ import (
 // saysMenuNews are the commands after which a menu may not come out that came out before.
 var saysMenuNews = map[string]bool{
 	"dish add": true, "dish change": true, "repertoire add": true, "step add": true, "step change": true,
-	"step use": true, "step chill": true, "recipe keep": true, "recipe line": true, "kitchen ware": true,
+	"step use": true, "dish chill": true, "recipe keep": true, "recipe line": true, "kitchen ware": true,
 	"step serve": true, "ingredient add": true, "ingredient change": true, "dish remove": true,
 	"ingredient remove": true, "course change": true, "party change": true, "guest add": true,
 	"guest change": true,

@@ -12,7 +12,7 @@ func allCommands() []Command {
 	var all []Command
 	for _, part := range [][]Command{
 		partyCommands, homeCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
-		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, stepChillCommands, ingredientCommands, drinkCommands,
+		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, chillCommands, ingredientCommands, drinkCommands,
 		planCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands, shoppingCommands, journalCommands,
 		helpCommands,
 	} {

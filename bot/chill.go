@@ -29,9 +29,9 @@ var (
 	chillVessels = []string{string(safety.Metal), string(safety.Glass), string(safety.Plastic)}
 )
 
-var stepChillCommands = []Command{
-	{Name: "step chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice", Access: CoHosts,
-		Example: "/step chill step:pear-tart/bake how:ice bath holds:2.5 l", Run: stepChill,
+var chillCommands = []Command{
+	{Name: "dish chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice", Access: CoHosts,
+		Example: "/dish chill step:pear-tart/bake how:ice bath holds:2.5 l", Run: dishChill,
 		Options: []Option{
 			stepOption,
 			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator", Kind: Choice, Choices: chillHows, Example: iceBath},
@@ -43,8 +43,8 @@ var stepChillCommands = []Command{
 		}},
 }
 
-// stepChill makes a step one that chills, or puts such a step after one that cooks.
-func stepChill(_ context.Context, t *Turn) (Reply, error) {
+// dishChill makes a step one that chills, or puts such a step after one that cooks.
+func dishChill(_ context.Context, t *Turn) (Reply, error) {
 	d, s := t.theStep()
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
