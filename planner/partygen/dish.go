@@ -16,7 +16,11 @@ func (g *drawing) dish(n int) {
 		pick(g, (*drawing).simmer, (*drawing).bake, (*drawing).fry, (*drawing).sear),
 	}
 	if chance(g, 35) {
-		steps = append(steps, pick(g, (*drawing).chill, (*drawing).freeze, (*drawing).iced))
+		cold := pick(g, (*drawing).chill, (*drawing).freeze)
+		if g.size.Fits > 0 && chance(g, 33) {
+			cold = (*drawing).iced
+		}
+		steps = append(steps, cold)
 	}
 	if chance(g, 40) {
 		steps = append(steps, (*drawing).finish)
@@ -171,7 +175,7 @@ func (g *drawing) fry() planner.Step {
 
 // enough is for how many covers a piece of equipment is enough, if anybody has said.
 func (g *drawing) enough() int {
-	if chance(g, 25) {
+	if g.size.Fits > 0 && chance(g, g.size.Fits) {
 		return g.Roll(3, 8)
 	}
 	return 0

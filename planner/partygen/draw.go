@@ -12,10 +12,13 @@ type Size struct {
 	Dishes, People [2]int
 	// Tight is how many times in a hundred something is made scarce, so that some parties have no plan.
 	Tight int
+	// Fits is how many times in a hundred a pan or a shelf is enough for few covers only; with 0 the kitchen's things
+	// have neither size nor measure.
+	Fits int
 }
 
 // AnySize is 2 to 10 dishes and 1 to 4 people, a third of the time with something scarce.
-var AnySize = Size{Dishes: [2]int{2, 10}, People: [2]int{1, 4}, Tight: 12}
+var AnySize = Size{Dishes: [2]int{2, 10}, People: [2]int{1, 4}, Tight: 12, Fits: 25}
 
 // Draw makes a random party that makes sense, and the instant at which it is planned. Keys and choices are
 // plausible for a home; the amounts and dishes mean nothing.
@@ -60,6 +63,9 @@ func (g *drawing) scarce() bool { return chance(g, g.size.Tight) }
 
 func (g *drawing) kitchen() {
 	k := planner.HomeKitchen()
+	if g.size.Fits == 0 {
+		k = unmeasured(k)
+	}
 	if chance(g, 40) {
 		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: 1, MinC: 50, MaxC: 230, Preheat: 10, Rise: 5, Fall: 12})
 	}
@@ -72,6 +78,16 @@ func (g *drawing) kitchen() {
 		k.Refrigerator = planner.Cold{Millilitres: 4000, Flat: 1}
 	}
 	g.p.Kitchen = k
+}
+
+// unmeasured is a kitchen of whose things nobody has said how large they are.
+func unmeasured(k planner.Kitchen) planner.Kitchen {
+	for _, list := range [][]planner.Ware{k.Appliances, k.Vessels} {
+		for i := range list {
+			list[i] = planner.Ware{Name: list[i].Name, Count: list[i].Count}
+		}
+	}
+	return k
 }
 
 func (g *drawing) people() {

@@ -58,7 +58,7 @@ type shaping struct {
 }
 
 func (g *shaping) shapedKitchen() planner.Kitchen {
-	k := planner.HomeKitchen()
+	k := unmeasured(planner.HomeKitchen())
 	k.Ovens[0].Shelves = g.Roll(2, 3)
 	if g.shape.Ovens > 1 {
 		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: g.Roll(1, 2), MinC: 50, MaxC: 230, Preheat: 10, Rise: 5, Fall: 15})
