@@ -55,10 +55,17 @@ func TestListNamesBoth(t *testing.T) {
 			continue
 		}
 		want := tb.person(pl.People[0]).Name + " and " + tb.person(pl.People[1]).Name + " in the plan"
+		found := false
 		for _, line := range strings.Split(plain(tb.must("Ana", "/task list show:all")), "\n") {
-			if strings.Contains(line, string(pl.Task)+":") && !strings.Contains(line, want) {
+			if !strings.Contains(line, "["+string(pl.Task)+"]") {
+				continue
+			}
+			if found = true; !strings.Contains(line, want) {
 				t.Errorf("got %q, want %q in it", line, want)
 			}
+		}
+		if !found {
+			t.Errorf("%s is not in the list", pl.Task)
 		}
 		return
 	}

@@ -70,20 +70,26 @@ func worded(text string) string {
 	})
 }
 
+// nightEdge is how many hours before and after midnight an instant with its day is left to the platform.
+const nightEdge = 2
+
 // timestamp is the platform's mark-up of an instant. A date is the party's: elsewhere it may be another day. An
 // instant with its day keeps the party's day too, with the clock time in the mark-up: the platform's own style
-// with a weekday spells out month and year and takes a line of a phone. What one would type is left out, since
-// here it is chosen.
+// with a weekday spells out month and year and takes a line of a phone. That one is used around midnight, when it
+// is another day for whoever is only a little to the east or west. What one would type is left out, since here it
+// is chosen.
 func timestamp(i reminders.Instant) string {
 	mark := func(style string) string { return "<t:" + strconv.FormatInt(i.At.Unix(), 10) + ":" + style + ">" }
 	switch i.Style {
 	case reminders.Clock:
 		return mark("t")
 	case reminders.DayClock:
-		if day, ok := strings.CutSuffix(i.Words, clockWords.FindString(i.Words)); ok && day != i.Words {
-			return day + mark("t")
+		clock := clockWords.FindString(i.Words)
+		hour, _, _ := strings.Cut(clock, ":")
+		if h, err := strconv.Atoi(hour); err != nil || h < nightEdge || h >= 24-nightEdge {
+			return mark("F")
 		}
-		return mark("F")
+		return strings.TrimSuffix(i.Words, clock) + mark("t")
 	case reminders.Relative:
 		return mark("R")
 	case reminders.TypedAs:
