@@ -75,6 +75,8 @@ func (t *Turn) newsLine(c *shopping.Change) string {
 		return fmt.Sprintf("More: %s%s; %s", space(c.Wants), thing, at)
 	case c.What == shopping.More:
 		return fmt.Sprintf("More: %s has bought %s; %s more is needed now", who, c.Has, c.Wants)
+	case c.Going && c.Was != "":
+		return fmt.Sprintf("Changed: %s%s, not %s; %s", space(c.Wants), thing, c.Was, at)
 	case c.Going:
 		return fmt.Sprintf("New: %s%s; %s", space(c.Wants), thing, at)
 	}

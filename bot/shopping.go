@@ -268,8 +268,8 @@ func (c *card) note(l *shopping.Line) {
 			c.losses = append(c.losses, text)
 		}
 	}
-	if l.NotBefore.IsZero() {
-		return
+	if !l.NotBefore.After(c.t.Party.Opens()) {
+		return // it keeps from the first day on which anybody may shop
 	}
 	for _, s := range l.Shelf {
 		text := s.String()

@@ -3,7 +3,6 @@ package bot
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"tureen/planner"
 	"tureen/planner/shopping"
@@ -67,7 +66,7 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 		}
 	} else {
 		more, common = t.howBought(l)
-		if d := t.thingDays(l, trip); d != "" {
+		if d := t.thingDays(l); d != "" {
 			more = append(more, d)
 		}
 	}
@@ -132,7 +131,7 @@ func (t *Turn) boughtBy(got []planner.Got) string {
 }
 
 // thingDays says by when a thing must be there, and before when it is too early to buy it.
-func (t *Turn) thingDays(l *shopping.Line, trip *shopping.Trip) string {
+func (t *Turn) thingDays(l *shopping.Line) string {
 	if l.BuyBy.IsZero() {
 		return ""
 	}
@@ -140,7 +139,7 @@ func (t *Turn) thingDays(l *shopping.Line, trip *shopping.Trip) string {
 	if l.Frozen {
 		by += ", when it begins to thaw"
 	}
-	if l.NotBefore.After(t.Party.Opens()) && (trip == nil || trip.Start.Before(l.NotBefore.Add(24*time.Hour))) {
+	if l.NotBefore.After(t.Party.Opens()) {
 		return "not before " + t.dayClock(l.NotBefore) + ", " + by
 	}
 	return by

@@ -266,7 +266,7 @@ func shoppingBring(_ context.Context, t *Turn) (Reply, error) {
 	}
 	g.Brings = who
 	if who == t.Me.Key {
-		t.did("brings %s", name)
+		t.did("took on to bring %s", name)
 	} else {
 		t.did("put %s down to bring %s", t.personName(who), name)
 	}
@@ -318,16 +318,16 @@ func shoppingRemove(_ context.Context, t *Turn) (Reply, error) {
 			}
 		}
 		if len(of) > 0 {
-			return Reply{}, refuse("/shopping house thing:"+name, "%s is for %s, so it stays on the list; if you have it, say so.", upperFirst(name), list(of, "and"))
+			return Reply{}, refuse("/shopping house thing:"+name, "It stays on the list, for %s; if you have %s, say so.", list(of, "and"), name)
 		}
-		return Reply{}, refuse("/shopping list", "%s is not on the list by itself.", upperFirst(name))
+		return Reply{}, refuse("/shopping list", "Nobody put %s on the list by itself.", name)
 	}
 	g.Extra, g.Brings = "", ""
 	t.tidyGoods()
 	t.did("took %s off the shopping list", name)
-	text := fmt.Sprintf("%s is off the list.", upperFirst(name))
+	text := fmt.Sprintf("Off the list: %s.", name)
 	if still := t.stillToBuy(k); strings.HasPrefix(still, "\nTo buy") {
-		text = fmt.Sprintf("%s is on the list for its dishes alone now.", upperFirst(name)) + still
+		text = fmt.Sprintf("On the list for its dishes alone now: %s.", name) + still
 	}
 	return Reply{Text: text, Next: "Next: /shopping list"}, nil
 }

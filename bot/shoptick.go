@@ -149,7 +149,7 @@ func shoppingTick(_ context.Context, t *Turn) (Reply, error) {
 		if len(line.Got) == 0 {
 			return Reply{}, refuse(fmt.Sprintf("/shopping house thing:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
 		}
-		return Reply{}, refuse("/shopping untick thing:"+string(line.Thing), "%s is ticked off already, %s.", upperFirst(line.Name), t.boughtBy(line.Got))
+		return Reply{}, refuse("/shopping untick thing:"+string(line.Thing), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
 	}
 	line, trip := found[at].line, found[at].trip
 	got := t.gotOf(line, trip)

@@ -38,7 +38,11 @@ func (v *view) toBuy(k planner.ChoreKey) (things, shop string) {
 	return "Buy " + and(names) + ".", shop
 }
 
-// brings tells everybody on the morning of the day before what they have said they would bring.
+// bringWithin is how long the word about what somebody brings is worth sending: who says so at noon need not hear
+// at once that they did.
+const bringWithin = 3 * time.Hour
+
+// brings tells everybody what they have said they would bring, on the morning of the day before and of the day.
 func (v *view) brings() []store.Reminder {
 	if !slices.ContainsFunc(v.p.Goods, func(g planner.Good) bool { return g.Brings != "" }) {
 		return nil
@@ -66,12 +70,17 @@ func (v *view) brings() []store.Reminder {
 		if len(what) == 0 {
 			continue
 		}
-		due := v.morning(who, by.Add(-24*time.Hour))
-		out = append(out, store.Reminder{
-			Key: fmt.Sprintf("bring/%s", who.Key), Kind: Bring, Person: who.Key, Due: due, At: by, Until: by,
-			Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", and(what), Stamp(by, DayClock, v.zone)),
-			Buttons: []store.Press{{Label: "The list", Do: fmt.Sprintf("shopping list party:%d", v.p.ID)}},
-		})
+		for _, days := range []int{1, 0} {
+			due := v.morning(who, by.AddDate(0, 0, -days))
+			if !due.Before(by) {
+				continue
+			}
+			out = append(out, store.Reminder{
+				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by, Until: due.Add(bringWithin),
+				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", and(what), Stamp(by, DayClock, v.zone)),
+				Buttons: []store.Press{{Label: "The list", Do: fmt.Sprintf("shopping list party:%d", v.p.ID)}},
+			})
+		}
 	}
 	return out
 }

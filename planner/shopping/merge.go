@@ -78,9 +78,13 @@ func (m *maker) lines(items []planner.TripItem) []Line {
 	lines := make([]Line, 0, len(pieces))
 	for from := 0; from < len(by); {
 		first := &pieces[by[from]]
-		to := from + 1
-		for to < len(by) && pieces[by[to]].item.Thing == first.item.Thing && !pieces[by[to]].notBefore.After(first.use) {
-			to++
+		to, use := from+1, first.use // of some nothing is known: they go with the others
+		for ; to < len(by) && pieces[by[to]].item.Thing == first.item.Thing; to++ {
+			x := &pieces[by[to]]
+			if !use.IsZero() && x.notBefore.After(use) {
+				break
+			}
+			use = sooner(use, x.use)
 		}
 		group := by[from:to]
 		slices.Sort(group) // the order of the menu
@@ -143,14 +147,17 @@ func (m *maker) line(pieces []piece, group []int) Line {
 			l.section = name
 		}
 	}
-	slices.SortFunc(l.Amounts, func(a, b measure.Quantity) int {
-		return cmp.Or(cmp.Compare(rankOf(a.Unit().Kind()), rankOf(b.Unit().Kind())), cmp.Compare(a.Unit(), b.Unit()))
-	})
+	slices.SortFunc(l.Amounts, byUnit)
 	if l.Loss != nil {
 		l.Trimmed = trimmedPart(pieces, group)
 	}
 	l.Name = forAmount(l.Name, l.Amounts)
 	return l
+}
+
+// byUnit orders amounts: counted, weighed, measured.
+func byUnit(a, b measure.Quantity) int {
+	return cmp.Or(cmp.Compare(rankOf(a.Unit().Kind()), rankOf(b.Unit().Kind())), cmp.Compare(a.Unit(), b.Unit()))
 }
 
 func rankOf(k measure.Kind) int {

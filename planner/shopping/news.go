@@ -27,6 +27,7 @@ type Change struct {
 	What  What
 	By    planner.PersonKey // who has bought it, or is at the shop
 	Has   string            // what was bought, with its name: "250 g butter"
+	Was   string            // with New: what was still to be bought before; empty: nothing
 	Wants string            // what is wanted now; with More and New what is still to be bought
 	Shop  string
 	Going bool // with New and More: By is on the way there now
@@ -52,14 +53,11 @@ func News(before, after *planner.Party) []Change {
 	var out []Change
 	for t, now := range is {
 		then := was[t]
-		if then != nil && same(then, now) {
-			continue
+		had, has := before.Purchased(t), after.Purchased(t)
+		if then != nil && same(then, now) && (then.open == now.open || sameGood(before.Good(t), after.Good(t))) || !sameGot(had, has) {
+			continue // nothing has changed, or that it was bought
 		}
 		c := Change{Thing: t, Name: now.name}
-		had, has := before.Purchased(t), after.Purchased(t)
-		if has != nil && !sameGot(had, has) {
-			continue // that is what the change was
-		}
 		if now.trip != nil {
 			c.Shop = now.trip.Shop
 			if now.trip.Progress == planner.Started {
@@ -79,6 +77,9 @@ func News(before, after *planner.Party) []Change {
 			}
 		case now.open && now.trip != nil && (c.Going || (then == nil || !then.open) && hasBeen(after, now.trip.Shop)):
 			c.What, c.Wants = New, now.short
+			if then != nil && then.open {
+				c.Was = then.short
+			}
 		default:
 			continue
 		}
@@ -96,17 +97,22 @@ func News(before, after *planner.Party) []Change {
 func states(p *planner.Party) map[planner.Thing]*state {
 	list := Of(p, nil)
 	out := map[planner.Thing]*state{}
+	for _, items := range wantsOf(p) { // as the dishes want them, whatever there is of them
+		for i := range items {
+			it := &items[i]
+			s := out[it.Thing]
+			if s == nil {
+				s = &state{name: it.Name}
+				out[it.Thing] = s
+			}
+			if s.wanted = add(s.wanted, it.Amount); it.Text != "" {
+				s.text = append(s.text, it.Text)
+			}
+		}
+	}
 	note := func(l *Line, trip *Trip) {
 		s := out[l.Thing]
-		if s == nil {
-			s = &state{name: l.Name}
-			out[l.Thing] = s
-		}
-		for _, q := range l.Amounts {
-			s.wanted = add(s.wanted, q)
-		}
-		s.text = append(s.text, l.AsWritten...)
-		if !l.Ticked {
+		if s.name = l.Name; !l.Ticked {
 			s.open, s.short, s.trip = true, l.Text(), trip
 		}
 	}
@@ -119,19 +125,36 @@ func states(p *planner.Party) map[planner.Thing]*state {
 	for i := range list.There {
 		note(&list.There[i], nil)
 	}
+	for _, s := range out {
+		slices.Sort(s.text)
+		slices.SortFunc(s.wanted, byUnit)
+	}
+	return out
+}
+
+func wantsOf(p *planner.Party) [][]planner.TripItem {
+	b := planner.ToBuy(p)
+	out := [][]planner.TripItem{b.Brought, b.There}
+	for _, t := range b.Trips {
+		out = append(out, t.Items)
+	}
 	return out
 }
 
 // same reports whether two states want the same amounts.
 func same(a, b *state) bool {
-	return a.open == b.open && slices.EqualFunc(a.wanted, b.wanted, func(x, y measure.Quantity) bool {
+	return slices.EqualFunc(a.wanted, b.wanted, func(x, y measure.Quantity) bool {
 		c, ok := x.Cmp(y)
 		return ok && c == 0
 	}) && slices.Equal(a.text, b.text)
 }
 
 func sameGot(a, b *planner.Purchase) bool {
-	return a != nil && b != nil && len(a.Got) == len(b.Got)
+	return (a == nil) == (b == nil) && (a == nil || len(a.Got) == len(b.Got))
+}
+
+func sameGood(a, b *planner.Good) bool {
+	return (a == nil) == (b == nil) && (a == nil || a.House == b.House)
 }
 
 func joined(s *state) string {

@@ -215,8 +215,9 @@ func inUnit(q measure.Quantity, name string, unit measure.Unit) (measure.Quantit
 	return w.High, err == nil
 }
 
-// mostOfLargest bounds the search for packages: so many fewer of the largest size are tried than would do alone.
-const mostOfLargest = 12
+// nearEnds bounds the search for packages: of each size so many fewer than would do alone are tried, and so many
+// from none up. Beyond it what is chosen holds enough, but there may be something a little better.
+const nearEnds = 12
 
 // fewest chooses packages that hold enough: the cheapest where all prices are known, else those with the least
 // left over, and of these the fewest. Sizes are all in want's unit.
@@ -265,7 +266,10 @@ func fewest(want measure.Quantity, sizes []Packs) []Packs {
 			consider()
 			return
 		}
-		for c := all; c >= max(0, all-mostOfLargest); c-- {
+		for c := all; c >= 0; c-- {
+			if c > nearEnds && c < all-nearEnds {
+				continue
+			}
 			counts[i] = c
 			k := new(big.Rat).SetInt64(int64(c))
 			try(i+1, k.Sub(rest, k.Mul(k, sizes[i].Size.Low())))

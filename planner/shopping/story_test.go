@@ -144,7 +144,7 @@ func TestPacks(t *testing.T) {
 	}
 }
 
-// TestPacksAreBest: against trying every combination.
+// TestPacksAreBest: against trying every combination, as far as the search goes: up to a dozen of each size.
 func TestPacksAreBest(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		need := rapid.Int64Range(1, 60).Draw(t, "need")
@@ -152,7 +152,7 @@ func TestPacksAreBest(t *testing.T) {
 		priced := rapid.Bool().Draw(t, "priced")
 		var sizes []Packs
 		for range n {
-			q, _ := measure.New(rapid.Int64Range(2, 30).Draw(t, "size"), 1, measure.Gram)
+			q, _ := measure.New(rapid.Int64Range(5, 30).Draw(t, "size"), 1, measure.Gram)
 			s := Packs{Size: q}
 			if priced {
 				s.price = big.NewRat(rapid.Int64Range(0, 500).Draw(t, "price"), 100)
