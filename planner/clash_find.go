@@ -14,38 +14,41 @@ func (m *model) clash(ctx context.Context) *Clash {
 		return &Clash{Unproved: true, Mends: m.concessions(ctx, mostSets, m.ask.work()/2), Requirements: []Requirement{{
 			Text: "I found no plan in the time I had; there may be one. More time, a dish less or longer service windows would help."}}}
 	}
-	against := m.never
-	if len(against) == 0 {
-		against = m.against(ctx)
-	}
+	against, found := m.against(ctx)
 	short, _ := m.tooLong()
 	out := &Clash{Requirements: short}
 	late := slices.ContainsFunc(against, func(r requirement) bool { return strings.HasPrefix(r.id, "serve ") })
 	for _, r := range against {
 		out.Requirements = append(out.Requirements, r.say())
 	}
-	if len(out.Requirements) == 0 {
+	switch {
+	case len(out.Requirements) > 0:
+	case found:
 		out.Requirements = []Requirement{{Text: "The steps' own lengths and waits contradict each other, whatever the clock says."}}
+	default:
+		out.Requirements = []Requirement{{Text: "There is no plan; what it is that clashes I could not find in the time I had."}}
 	}
 	out.Mends = m.mends(ctx, out.Requirements, late)
 	return out
 }
 
-// against are the requirements that clash, as few as the engine could find.
-func (m *model) against(ctx context.Context) []requirement {
+// against are the requirements that clash, as few as the engine could find; found says whether it could.
+func (m *model) against(ctx context.Context) (out []requirement, found bool) {
+	if len(m.never) > 0 {
+		return m.never, true
+	}
+	if ctx.Err() != nil {
+		return nil, false
+	}
 	e := newModel(m.graph, true, nil)
 	if len(e.never) > 0 {
-		return e.never
+		return e.never, true
 	}
 	r := cp.Solve(ctx, &e.cp, cp.Limits{Work: explainWork, Seed: m.ask.Seed, FirstOnly: true})
-	if r.Status != cp.Infeasible {
-		return nil
-	}
-	var out []requirement
 	for _, i := range r.Core {
 		out = append(out, e.needs[i])
 	}
-	return out
+	return out, r.Status == cp.Infeasible
 }
 
 // mends are what a host could change so that there is a plan, each planned anew: the smallest concessions (concede.go); then a later

@@ -330,6 +330,9 @@ const (
 // concessions finds, within so much work, sets of changes after each of which there is a plan: the smallest sets, the mildest
 // first. Where single changes do, it gives single ones only.
 func (m *model) concessions(ctx context.Context, most int, work int64) []Mend {
+	if ctx.Err() != nil || work <= 0 {
+		return nil
+	}
 	wide, err := newConceding(m.graph)
 	if err != nil || wide == nil {
 		return nil

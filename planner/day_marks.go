@@ -2,6 +2,7 @@ package planner
 
 import (
 	"cmp"
+	"context"
 	"slices"
 	"time"
 )
@@ -10,19 +11,22 @@ import (
 // of that day are moved to five-minute marks afterwards, with what goes straight on after them, wherever the plan keeps
 // every rule and is as good on every level. Rule 10 asks it of the days before.
 const (
-	dayMark   = 5 // minutes
+	dayMark   = 5                // minutes
 	longTask  = 15 * time.Minute // shorter ones follow others
 	mostUndos = 12               // moves that are tried back where they cost room
 )
 
 // markDay moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
-func markDay(p *Party, plan, inForce *Plan) bool {
+func markDay(ctx context.Context, p *Party, plan, inForce *Plan) bool {
 	before := newChecker(p, plan).levelsButRoom(inForce)
 	room := tightTasks(p, plan)
 	var states [][]Placed // before each move
 	for _, forward := range []bool{true, false} {
 		for _, k := range offMark(p, plan, forward) {
 			was := plan.Tasks
+			if ctx.Err() != nil {
+				break
+			}
 			if moveToMark(p, plan, inForce, k, before, forward) {
 				states = append(states, was)
 			}
@@ -30,7 +34,7 @@ func markDay(p *Party, plan, inForce *Plan) bool {
 	}
 	// Room is dear to count, so it is counted at the end: what costs some is taken back, the last move first.
 	for i := len(states) - 1; i >= 0 && tightTasks(p, plan) > room; i-- {
-		if len(states)-i > mostUndos {
+		if len(states)-i > mostUndos || ctx.Err() != nil {
 			i = 0
 		}
 		plan.Tasks = states[i]

@@ -27,7 +27,7 @@ func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 		was := *plan
 		was.Tasks = append([]planner.Placed(nil), plan.Tasks...)
 		before += len(planner.OffMark(s.Party, plan))
-		planner.MarkDay(s.Party, plan)
+		planner.MarkDay(t.Context(), s.Party, plan)
 		after += len(planner.OffMark(s.Party, plan))
 		if broken := planner.Check(s.Party, plan); len(broken) > 0 {
 			t.Errorf("seed %d: %+v", seed, broken)

@@ -14,10 +14,7 @@ import (
 func (m *model) withoutSome(ctx context.Context) (*Plan, error) {
 	ask := m.ask
 	for len(ask.without) < len(m.p.Dishes) && ctx.Err() == nil {
-		against := m.never
-		if len(against) == 0 {
-			against = m.against(ctx)
-		}
+		against, _ := m.against(ctx)
 		said := make([]Requirement, len(against))
 		for i, r := range against {
 			said[i] = r.say()

@@ -80,14 +80,16 @@ func attempt(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	}
 	plan := m.plan(r.Values)
 	m.setLevels(plan, r)
-	if !ask.FirstOnly {
+	if !ask.FirstOnly && ctx.Err() == nil {
 		plan = m.makeRoom(ctx, plan, r, work)
 	}
-	m.passOn(plan)
-	if !ask.FirstOnly && !ask.Soft && markDay(p, plan, ask.InForce) {
-		m.setLevels(plan, r)
+	if ctx.Err() == nil {
+		m.passOn(plan)
+		if !ask.FirstOnly && !ask.Soft && markDay(ctx, p, plan, ask.InForce) {
+			m.setLevels(plan, r)
+		}
+		markOvens(p, plan)
 	}
-	markOvens(p, plan)
 	if err := sound(p, plan); err != nil {
 		return nil, nil, err
 	}
@@ -125,7 +127,7 @@ func (m *model) makeRoom(ctx context.Context, plan *Plan, r cp.Result, work int6
 	roomy := newModel(m.graph, false, reached)
 	roomy.cp.Start = roomy.values(plan)
 	found := cp.Solve(ctx, &roomy.cp, cp.Limits{Work: work / 2, Seed: m.ask.Seed})
-	if found.Status != cp.Optimal && found.Status != cp.Feasible {
+	if found.Status != cp.Optimal && found.Status != cp.Feasible || ctx.Err() != nil { // who cancels wants the answer now
 		return plan
 	}
 	better := roomy.plan(found.Values)
