@@ -180,7 +180,7 @@ func (t *Turn) possible(ctx context.Context, o *Option) []Suggestion {
 		}
 	case TaskOption:
 		for _, r := range t.offeredTasks() {
-			label := clean(t.taskName(r.key), false)
+			label := clean(r.name, false)
 			if !r.at.IsZero() {
 				label += ", " + r.at.In(t.zone()).Format("Mon 15:04")
 			}

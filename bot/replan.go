@@ -239,13 +239,17 @@ func (t *Turn) personName(k planner.PersonKey) string {
 
 // taskName is a task as people call it: "Roll out the pastry (Pear tart)".
 func (t *Turn) taskName(k planner.TaskKey) string {
-	task := taskOf(t.Party, k)
-	if task == nil {
-		return string(k)
+	if task := taskOf(t.Party, k); task != nil {
+		return t.nameOf(task)
 	}
+	return string(k)
+}
+
+// nameOf is what is done, and for which dish.
+func (t *Turn) nameOf(task *planner.Task) string {
 	name := task.Do
 	if name == "" {
-		name = string(k)
+		name = string(task.Key)
 	}
 	if d := t.Party.Dish(task.Dish); d != nil {
 		name += " (" + d.Name

@@ -67,6 +67,7 @@ type taskRow struct {
 	day  string // as the list's title has it
 	at   time.Time
 	what string // what is done
+	name string // with its dish
 	line string
 	free bool
 	over bool // done, or left out
@@ -100,8 +101,8 @@ func (t *Turn) taskRows(show string) []taskRow {
 			show == "today" && (over || pl == nil || civilOf(pl.Start.In(t.zone())) != today):
 			continue
 		}
-		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(clean(task.Do, false), "."), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
-		parts := []string{t.taskName(task.Key)}
+		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(clean(task.Do, false), "."), name: t.nameOf(&task), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
+		parts := []string{r.name}
 		if pl != nil {
 			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))
 			parts[0] = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), parts[0])

@@ -157,9 +157,13 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []Button {
 func (t *Turn) nowButtons(who planner.PersonKey) []Button {
 	const most = 4
 	var now, past, next []Button
+	tasks := map[planner.TaskKey]planner.Task{}
+	for _, task := range planner.Tasks(t.Party) {
+		tasks[task.Key] = task
+	}
 	for _, pl := range inOrder(t.Plan) {
-		task := taskOf(t.Party, pl.Task)
-		if task == nil || !slices.Contains(pl.People, who) {
+		task, there := tasks[pl.Task]
+		if !there || !slices.Contains(pl.People, who) {
 			continue
 		}
 		what := short(lowerFirst(strings.TrimRight(clean(task.Do, false), ".")))

@@ -215,7 +215,7 @@ func (f *Face) lost(ctx context.Context, i *interaction, rep bot.Reply, err erro
 
 // complete offers what an option may become.
 func (f *Face) complete(ctx context.Context, i *interaction) {
-	ctx, cancel := context.WithTimeout(ctx, f.time.deferAfter)
+	ctx, cancel := context.WithTimeout(ctx, f.time.offerWithin)
 	defer cancel()
 	req, _, focused, typed := f.command(i)
 	f.withPlaces(ctx, &req)

@@ -64,7 +64,7 @@ func TestOtherLanguages(t *testing.T) {
 		{luc, "boisson ajouter", map[string]string{"nom": "Crémant", "type": "vin effervescent", "bouteilles": "2"}, "sparkling"},
 		{anna, "jetzt", nil, "plan"},
 	} {
-		if a := c.who.Slash(c.command, c.options, nil); a.Silent || a.Refused != "" || !strings.Contains(a.Text(), c.want) {
+		if a := final(t, c.who, c.who.Slash(c.command, c.options, nil)); a.Silent || a.Refused != "" || !strings.Contains(a.Text(), c.want) {
 			t.Errorf("%s: got %q, want %q in it", c.command, a.Text(), c.want)
 		}
 	}

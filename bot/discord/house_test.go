@@ -63,6 +63,7 @@ func openStore(t *testing.T) *store.Store {
 func newHouse(t *testing.T) *house {
 	t.Helper()
 	h := &house{t: t, server: standin.New(t), store: openStore(t), clock: &hands{at: wednesday}, people: map[string]*standin.Person{}}
+	h.server.AckWithin *= slowness
 	h.guild = h.server.Guild()
 	h.channel = h.server.Channel(h.guild)
 	h.start(patient())

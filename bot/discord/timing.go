@@ -4,11 +4,12 @@ import "time"
 
 // timing is how long things may take. Tests have shorter ones.
 type timing struct {
-	deferAfter time.Duration // a reply that is not there by then is announced; the platform gives 3 s
-	workWithin time.Duration // for a command; an interaction's token lives 15 min
-	callWithin time.Duration // for one request to the platform, with its repetitions
-	tryWithin  time.Duration // for one attempt
-	retryPause time.Duration // before the first repetition; doubled each time
+	deferAfter  time.Duration // a reply that is not there by then is announced; the platform gives 3 s
+	offerWithin time.Duration // completions that are not there by then are none
+	workWithin  time.Duration // for a command; an interaction's token lives 15 min
+	callWithin  time.Duration // for one request to the platform, with its repetitions
+	tryWithin   time.Duration // for one attempt
+	retryPause  time.Duration // before the first repetition; doubled each time
 
 	openWithin time.Duration // from dialling to READY
 	silence    time.Duration // nothing read from the gateway for so long: it is dead; its interval is 41 s
@@ -22,11 +23,12 @@ type timing struct {
 }
 
 var production = timing{
-	deferAfter: 1500 * time.Millisecond,
-	workWithin: 14 * time.Minute,
-	callWithin: 30 * time.Second,
-	tryWithin:  10 * time.Second,
-	retryPause: 500 * time.Millisecond,
+	deferAfter:  1500 * time.Millisecond,
+	offerWithin: 2 * time.Second,
+	workWithin:  14 * time.Minute,
+	callWithin:  30 * time.Second,
+	tryWithin:   10 * time.Second,
+	retryPause:  500 * time.Millisecond,
 
 	openWithin: 30 * time.Second,
 	silence:    75 * time.Second,

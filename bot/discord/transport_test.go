@@ -69,7 +69,7 @@ func leftBehind() int {
 // library sleeps with its lock held.
 func quick() timing {
 	q := production
-	q.deferAfter = 300 * time.Millisecond
+	q.deferAfter, q.offerWithin = 300*time.Millisecond, slowness*2*time.Second
 	q.callWithin, q.tryWithin, q.retryPause = slowness*5*time.Second, slowness*2*time.Second, 5*time.Millisecond
 	q.openWithin, q.watch = slowness*time.Second, 20*time.Millisecond
 	q.lockLimit = slowness * 3 * time.Second
