@@ -1,6 +1,7 @@
 package bot
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 )
@@ -116,6 +117,11 @@ func TestRestrictionsStayPrivate(t *testing.T) {
 		"/dish change dish:roast covers:10", "/dish remove dish:mash", "/party change covers:12", "/journal", "/undo", "/redo", "/plan propose", "/plan make", "/plan show",
 		"/plan runsheet", "/plan prep", "/plan labels", "/plan check", "/shopping list", "/drink list", "/task list", "/now", "/guest remove guest:Oona", "/guest list", "/guest table", "/help", "/help command:guest table",
 		"/guest table guest:Zebedee", "/guest change guest:Zebedee note:tell nobody at all", "/undo",
+	}
+	tb.must("Ana", "/guest change guest:Zebedee note:tell nobody, never")
+	for n := range tb.party().Revision + 3 { // every change so far, in the order of the journal
+		text := fmt.Sprint("/journal change:", n+1)
+		texts, named[text] = append(texts, text), true
 	}
 	for _, who := range []string{"Ana", "Lou"} {
 		for _, text := range texts {

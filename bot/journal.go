@@ -156,6 +156,13 @@ func (t *Turn) entry(e *store.Entry) Reply {
 			planned++
 			continue
 		}
+		if x.Kind == store.GuestPiece && x.Before != nil && x.After != nil { // what of a guest is for the cooks
+			lines = append(lines, string(x.Kind)+" "+x.Key+": changed")
+			if t.cooks() {
+				rep.Aside = append(rep.Aside, Section{"Of the guest", []string{touchedLine(x)}})
+			}
+			continue
+		}
 		lines = append(lines, touchedLine(x))
 	}
 	if len(lines) > 0 {
