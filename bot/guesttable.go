@@ -79,7 +79,8 @@ func guestTable(_ context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{"What the words mean", legendLines(rows)})
 		rep.Sections = append(rep.Sections, whySections(t, rows)...)
 		if lines := t.inTheKitchen(); len(lines) > 0 {
-			rep.Sections = append(rep.Sections, Section{"In the same kitchen", firstLines(lines, mostReasons, "/guest table guest:… has a guest's all")})
+			lines = firstLines(lines, mostReasons, "/guest table guest:… has a guest's all")
+			rep.Sections = append(rep.Sections, Section{"In the same kitchen", lines})
 		}
 	}
 	if lines := openLines(p, open); len(lines) > 0 && !t.has("guest") {
@@ -103,7 +104,8 @@ func (t *Turn) inTheKitchen() []string {
 func (t *Turn) withGuest() planner.Party {
 	p := *t.Party
 	if t.has("guest") {
-		p.Guests = slices.DeleteFunc(slices.Clone(p.Guests), func(g planner.Guest) bool { return g.Name != t.values["guest"].guest })
+		p.Guests = slices.DeleteFunc(slices.Clone(p.Guests),
+			func(g planner.Guest) bool { return g.Name != t.values["guest"].guest })
 	}
 	return p
 }
@@ -161,7 +163,8 @@ func tableHead(rows [][]seat, unfed bool) string {
 	case barred > 0:
 		return fmt.Sprintf("Keep %d dishes from some guests; every guest has something of each course.", barred)
 	case open > 0:
-		return fmt.Sprintf("Look into %s; nothing else stands against your guests, as far as the ingredients tell.", count(open, "dish", "dishes"))
+		return fmt.Sprintf("Look into %s; nothing else stands against your guests, as far as the ingredients tell.",
+			count(open, "dish", "dishes"))
 	}
 	return "Nothing on the menu stands against your guests, as far as the ingredients tell."
 }
@@ -343,10 +346,12 @@ func dropTwice(lines []string) []string {
 func openLines(p *planner.Party, open []string) []string {
 	var lines []string
 	if len(open) > 0 {
-		lines = append(lines, fmt.Sprintf("Nothing is noted of %s: ask, then /guest change guest:%s diets:… allergies:… care:…", list(open, "and"), open[0]))
+		lines = append(lines,
+			fmt.Sprintf("Nothing is noted of %s: ask, then /guest change guest:%s diets:… allergies:… care:…",
+				list(open, "and"), open[0]))
 	}
 	if n := p.Covers - len(p.Guests); n > 0 {
-		lines = append(lines, fmt.Sprintf("%s laid for people who are not named as guests.", count(n, "cover is", "covers are")))
+		lines = append(lines, count(n, "cover is", "covers are")+" laid for people who are not named as guests.")
 	}
 	return lines
 }

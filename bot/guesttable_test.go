@@ -102,8 +102,8 @@ func TestGuestTableBig(t *testing.T) {
 	}
 }
 
-// TestRestrictionsStayPrivate: whatever a member of the party asks, no answer that the channel sees names a guest together
-// with what that guest does not eat; and who does not cook is told of it nowhere.
+// TestRestrictionsStayPrivate: whatever a member of the party asks, no answer that the channel sees names a guest
+// together with what that guest does not eat; and who does not cook is told of it nowhere.
 func TestRestrictionsStayPrivate(t *testing.T) {
 	tb := dinner(t)
 	tb.must("Ana", "/people add name:Lou role:looker", "/guest add name:Zebedee diets:vegan, halal allergies:celeriac note:tell nobody")

@@ -30,7 +30,8 @@ func (t *Turn) menuNews() []Section {
 		return nil
 	}
 	if n := len(lines); n > mostMenuNews {
-		lines = append(lines[:mostMenuNews-1:mostMenuNews-1], fmt.Sprintf("and %d more; /dish list has them all", n-mostMenuNews+1))
+		lines = append(lines[:mostMenuNews-1:mostMenuNews-1], fmt.Sprintf("and %d more; /dish list has them all",
+			n-mostMenuNews+1))
 	}
 	return []Section{{"Think again about the menu", lines}}
 }

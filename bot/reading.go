@@ -13,9 +13,9 @@ import (
 	"tureen/store"
 )
 
-// A recipe that was read waits in the store until somebody keeps it: its words, and what was corrected. It is read again
-// each time that it is needed, which gives the same reading, and so outlives the program. The last of each person in each
-// channel waits.
+// A recipe that was read waits in the store until somebody keeps it: its words, and what was corrected. It is read
+// again each time that it is needed, which gives the same reading, and so outlives the program. The last of each person
+// in each channel waits.
 
 const (
 	maxSource      = 400_000 // bytes of a recipe's data that are kept; of a text recipe.MaxText
@@ -29,13 +29,18 @@ var correctOptions = []Option{
 	{Name: "attention", Help: "what it asks of people", Kind: Choice, Choices: attentionChoices, Example: "watch"},
 	{Name: "every", Help: "with attention touch: how often", Kind: Length, Example: "15 min"},
 	{Name: "oven", Help: "it is done in the oven, at this temperature", Kind: Temperature, Example: "180"},
-	{Name: "heat", Help: "what heats it", Kind: Choice, Choices: []string{"oven", "burner", "grill", "none"}, Example: "burner"},
-	{Name: "where", Help: "where the food is meanwhile, when nothing heats it", Kind: Choice, Choices: []string{"counter", "refrigerator", "freezer"}, Example: "refrigerator"},
-	{Name: "things", Help: "vessels and appliances that it takes, with commas; none", Kind: Text, Example: "frying pan, blender"},
+	{Name: "heat", Help: "what heats it", Kind: Choice, Choices: []string{"oven", "burner", "grill", "none"},
+		Example: "burner"},
+	{Name: "where", Help: "where the food is meanwhile, when nothing heats it", Kind: Choice,
+		Choices: []string{"counter", "refrigerator", "freezer"}, Example: "refrigerator"},
+	{Name: "things", Help: "vessels and appliances that it takes, with commas; none", Kind: Text,
+		Example: "frying pan, blender"},
 	{Name: "until", Help: "the sign that it is done; none", Kind: Text, Example: "a knife slides in"},
 	{Name: "remove", Help: "yes: this is no step", Kind: YesNo, Example: "yes"},
-	{Name: "keeps", Help: "yes: what I do not know in it keeps on the counter; no: it spoils", Kind: YesNo, Example: "yes"},
-	{Name: "serves", Help: "covers that its amounts are for", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
+	{Name: "keeps", Help: "yes: what I do not know in it keeps on the counter; no: it spoils", Kind: YesNo,
+		Example: "yes"},
+	{Name: "serves", Help: "covers that its amounts are for", Kind: Whole, Min: 1, Max: planner.MaxCovers,
+		Example: "6"},
 	{Name: "name", Help: "another name", Kind: Text, Example: "Carrot soup"},
 }
 
@@ -53,11 +58,13 @@ func (t *Turn) keepReadingInMind(ctx context.Context, source []byte, said []reci
 		}
 		changes = string(text)
 	}
-	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, store.Reading{At: t.Now, Source: source, Changes: changes})
+	kept := store.Reading{At: t.Now, Source: source, Changes: changes}
+	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, kept)
 }
 
 // readingInMind is the asker's recipe that waits, as it was corrected.
-func (t *Turn) readingInMind(ctx context.Context) (r *recipe.Reading, source []byte, said []recipe.Correction, err error) {
+func (t *Turn) readingInMind(ctx context.Context) (
+	r *recipe.Reading, source []byte, said []recipe.Correction, err error) {
 	kept, err := t.bot.store.Reading(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
 	if errors.Is(err, store.ErrNotFound) {
 		return nil, nil, nil, refuse(recipeReadExample, "I have no recipe of yours in mind; send it first.")
@@ -89,9 +96,12 @@ func recipeCorrect(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	before := r.Outline()
 	c := recipe.Correction{
-		Serves: t.whole("serves", 0), Title: t.text("name"), Step: t.whole("step", 0), Drop: t.yes("remove", false), Do: t.text("do"),
-		Low: int(t.span("time").Low), High: int(t.span("time").High), Attention: planner.Attention(t.choice("attention", "")),
-		Every: int(t.minutes("every")), Heat: t.choice("heat", ""), OvenC: t.whole("oven", 0), Where: planner.State(t.choice("where", "")), Until: t.text("until"),
+		Serves: t.whole("serves", 0), Title: t.text("name"), Step: t.whole("step", 0), Drop: t.yes("remove", false),
+		Do:  t.text("do"),
+		Low: int(t.span("time").Low), High: int(t.span("time").High),
+		Attention: planner.Attention(t.choice("attention", "")),
+		Every:     int(t.minutes("every")), Heat: t.choice("heat", ""), OvenC: t.whole("oven", 0),
+		Where: planner.State(t.choice("where", "")), Until: t.text("until"),
 	}
 	if t.has("keeps") {
 		c.Keeps = map[bool]string{true: "yes", false: "no"}[t.yes("keeps", false)]
@@ -103,13 +113,16 @@ func recipeCorrect(ctx context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	if len(said) >= maxCorrections {
-		return Reply{}, refuse("/recipe keep course:main", "This has been corrected %d times; put it on the menu and change it there.", len(said))
+		return Reply{}, refuse("/recipe keep course:main",
+			"This has been corrected %d times; put it on the menu and change it there.", len(said))
 	}
 	if err := r.Correct(c); err != nil {
 		return Reply{}, unreadable(err)
 	}
 	if r.Outline() == before && !t.has("keeps") {
-		return Reply{}, refuse(t.command.Example, "Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.", clean(r.Title, false))
+		return Reply{}, refuse(t.command.Example,
+			"Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.",
+			clean(r.Title, false))
 	}
 	if err := t.keepReadingInMind(ctx, source, append(slices.Clone(said), c)); err != nil {
 		return Reply{}, err

@@ -13,7 +13,8 @@ import (
 const leekGratin = `/recipe read text:"Leek gratin\n\nServes 6\n\n1 kg potatoes, sliced\n3 leeks\n300 ml double cream\n1 handful wonderroot\n\n` +
 	`Soften the leeks in a frying pan. Layer everything in a baking dish. Bake for 45-50 minutes. Let it rest for 10 minutes."`
 
-// TestReadingOutlivesTheProgram: what was read and corrected before a restart is kept after it, by who read it and where.
+// TestReadingOutlivesTheProgram: what was read and corrected before a restart is kept after it, by who read it and
+// where.
 func TestReadingOutlivesTheProgram(t *testing.T) {
 	tb := recipeSupper(t)
 	tb.must("Ana", leekGratin, "/recipe correct step:2 time:12-15 min", "/recipe correct step:4 oven:190", "/recipe correct step:5 remove:yes", "/recipe correct name:Sunday gratin serves:8")

@@ -21,7 +21,8 @@ func readDiets(text string) ([]string, error) {
 	for _, word := range splitNames(text) {
 		d, err := safety.ParseDiet(word)
 		if err != nil {
-			return nil, refuse("diets:vegetarian", "diets: %v.%s An allergy goes into allergies:.", err, didYouMean(word, knownDiets()))
+			return nil, refuse("diets:vegetarian", "diets: %v.%s An allergy goes into allergies:.", err,
+				didYouMean(word, knownDiets()))
 		}
 		if !slices.Contains(out, string(d)) {
 			out = append(out, string(d))
@@ -36,7 +37,8 @@ func readCare(text string) ([]string, error) {
 	for _, word := range splitNames(text) {
 		d, err := safety.ParseDiet(word)
 		if err != nil || !d.ForCare() {
-			return nil, refuse("care:pregnant", "care: %q is nothing that I know of; say %s.", shown(word), list(careNames(), "or"))
+			return nil, refuse("care:pregnant", "care: %q is nothing that I know of; say %s.", shown(word),
+				list(careNames(), "or"))
 		}
 		if !slices.Contains(out, string(d)) {
 			out = append(out, string(d))
@@ -137,5 +139,6 @@ func cautioned(title string, lines []string) []Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []Section{{title, append(firstLines(lines, mostAgainst, "/guest table guest:… has a guest's all"), safety.AllergenCaution)}}
+	return []Section{{title, append(firstLines(lines, mostAgainst, "/guest table guest:… has a guest's all"),
+		safety.AllergenCaution)}}
 }

@@ -10,8 +10,8 @@ import (
 // maxTable is the most characters of a card that holds a table; what does not fit is left to the words below it.
 const maxTable = 1800
 
-// drawTables puts tables on cards of their own, in the fixed width of a code block, where nothing is mark-up but the marks
-// that end it. used is how many characters they take.
+// drawTables puts tables on cards of their own, in the fixed width of a code block, where nothing is mark-up but the
+// marks that end it. used is how many characters they take.
 func drawTables(list []bot.Section) (cards []embed, used int) {
 	for _, s := range list {
 		var b strings.Builder

@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// TestWhisper: what one guest may not eat reaches who asks and no one else: guests are noted in answers for one alone, and an
-// answer for everybody is followed by one for the asker.
+// TestWhisper: what one guest may not eat reaches who asks and no one else: guests are noted in answers for one alone,
+// and an answer for everybody is followed by one for the asker.
 func TestWhisper(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)

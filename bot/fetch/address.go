@@ -19,7 +19,10 @@ func refuse(text string) error { return &bot.Refusal{Text: text + " " + instead}
 // parse reads an address and refuses what is none of a public page.
 func parse(text string) (*url.URL, error) {
 	text = strings.TrimSpace(text)
-	if len(text) > maxAddress || strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) || unicode.IsSpace(r) || r == '\\' }) {
+	if len(text) > maxAddress || strings.ContainsFunc(text, func(r rune) bool {
+		return unicode.IsControl(r) ||
+			unicode.IsSpace(r) || r == '\\'
+	}) {
 		return nil, refuse("This is no address that I can open.")
 	}
 	u, err := url.Parse(text)
@@ -51,7 +54,8 @@ func check(u *url.URL) error {
 	if !strings.Contains(host, ".") {
 		return errPrivate
 	}
-	for _, end := range []string{".localhost", ".local", ".internal", ".intranet", ".lan", ".home", ".corp", ".private", ".home.arpa", ".onion"} {
+	for _, end := range []string{".localhost", ".local", ".internal", ".intranet", ".lan", ".home", ".corp",
+		".private", ".home.arpa", ".onion"} {
 		if strings.HasSuffix(host, end) {
 			return errPrivate
 		}

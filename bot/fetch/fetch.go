@@ -28,14 +28,16 @@ const (
 )
 
 // Kinds of content that can hold a recipe.
-var readable = []string{"text/html", "application/xhtml+xml", "text/plain", "text/markdown", "application/ld+json", "application/json"}
+var readable = []string{"text/html", "application/xhtml+xml", "text/plain", "text/markdown", "application/ld+json",
+	"application/json"}
 
 // Options are for tests; the zero value is for the open internet.
 type Options struct {
-	Resolver Resolver                                                             // nil: the system's
-	Connect  func(ctx context.Context, network, address string) (net.Conn, error) // nil: a socket, checked as it connects
-	Roots    *x509.CertPool                                                       // nil: the system's
-	Within   time.Duration                                                        // 0: 15 s
+	Resolver Resolver // nil: the system's
+	Connect  func(ctx context.Context, network, address string) (net.Conn,
+		error) // nil: a socket, checked as it connects
+	Roots  *x509.CertPool // nil: the system's
+	Within time.Duration  // 0: 15 s
 }
 
 // Fetcher gets pages. New is the only way to get one; it is safe for concurrent use.
@@ -63,7 +65,8 @@ func New(o Options) *Fetcher {
 		CheckRedirect: redirect,
 		Transport: &http.Transport{ // no proxy: it would do the connecting, unchecked
 			DialContext: f.dial, TLSClientConfig: &tls.Config{RootCAs: o.Roots, MinVersion: tls.VersionTLS12},
-			TLSHandshakeTimeout: connectWithin, ResponseHeaderTimeout: allWithin, MaxResponseHeaderBytes: 64 << 10, DisableKeepAlives: true,
+			TLSHandshakeTimeout: connectWithin, ResponseHeaderTimeout: allWithin, MaxResponseHeaderBytes: 64 << 10,
+			DisableKeepAlives: true,
 		},
 	}
 	return f
@@ -142,7 +145,8 @@ func cut(text string) string {
 	return text
 }
 
-// inUTF8 brings a page of another encoding, as its header or its head says, into ours. Data is in UTF-8 by its standard.
+// inUTF8 brings a page of another encoding, as its header or its head says, into ours. Data is in UTF-8 by its
+// standard.
 func inUTF8(data []byte, kind, header string) []byte {
 	if strings.HasSuffix(kind, "json") {
 		return data

@@ -11,14 +11,16 @@ import (
 )
 
 var (
-	deepFried = regexp.MustCompile(`(?i)\bdeep[- ]?(fr(y|ied|ying)|fat)\b|\bfryer\b|\b(in|into|through) (the )?(hot|same|deep) oil\b|\b(cm|inch(es)?|litres?|l) of (hot )?oil\b`)
+	deepFried = regexp.MustCompile(`(?i)\bdeep[- ]?(fr(y|ied|ying)|fat)\b|\bfryer\b|` +
+		`\b(in|into|through) (the )?(hot|same|deep) oil\b|\b(cm|inch(es)?|litres?|l) of (hot )?oil\b`)
 	// handled is work on a board, in a bowl, by hand: nearly every dish has some.
-	handled = regexp.MustCompile(`(?i)\b(chop|slice|cut|dice|mince|grate|peel|trim|carve|knead|roll|shape|shred|mix|rub|dish up|plate)`)
+	handled = regexp.MustCompile(`(?i)\b(chop|slice|cut|dice|mince|grate|peel|trim|` +
+		`carve|knead|roll|shape|shred|mix|rub|dish up|plate)`)
 )
 
-// InTheKitchen says, for the cooks alone, where an allergen may get from a dish that a guest must not have into one that the
-// guest can have: through oil, through a machine, over boards and hands. Only what traces matter for counts: allergies, and
-// the diets kept for them.
+// InTheKitchen says, for the cooks alone, where an allergen may get from a dish that a guest must not have into one
+// that the guest can have: through oil, through a machine, over boards and hands. Only what traces matter for counts:
+// allergies, and the diets kept for them.
 func InTheKitchen(p *planner.Party) []string {
 	var out []string
 	var vs verdicts
@@ -55,11 +57,13 @@ func InTheKitchen(p *planner.Party) []string {
 				boards = boards || ways[d.Key].handled && ways[b.Key].handled
 				if ways[d.Key].fries && ways[b.Key].fries {
 					do, source := safety.ContactAdvice(safety.ByOil)
-					out = append(out, fmt.Sprintf("%s: %s and %s (%s) are both fried in oil: %s (%s).", g.Name, d.Name, b.Name, what[b.Key], do, source))
+					out = append(out, fmt.Sprintf("%s: %s and %s (%s) are both fried in oil: %s (%s).", g.Name,
+						d.Name, b.Name, what[b.Key], do, source))
 				}
 				for _, m := range shared(ways[d.Key].machines, ways[b.Key].machines) {
 					do, source := safety.ContactAdvice(safety.ByMachine)
-					out = append(out, fmt.Sprintf("%s: %s and %s (%s) share the %s: %s (%s).", g.Name, d.Name, b.Name, what[b.Key], m, do, source))
+					out = append(out, fmt.Sprintf("%s: %s and %s (%s) share the %s: %s (%s).", g.Name, d.Name, b.Name,
+						what[b.Key], m, do, source))
 				}
 			}
 		}
@@ -69,7 +73,8 @@ func InTheKitchen(p *planner.Party) []string {
 				names = append(names, fmt.Sprintf("%s (%s)", b.Name, what[b.Key]))
 			}
 			do, source := safety.ContactAdvice(safety.ByBoard)
-			out = append(out, fmt.Sprintf("%s: what is made in the same kitchen as %s: %s (%s).", g.Name, and(names), do, source))
+			out = append(out, fmt.Sprintf("%s: what is made in the same kitchen as %s: %s (%s).", g.Name, and(names),
+				do, source))
 		}
 	}
 	return out
@@ -83,7 +88,8 @@ type way struct {
 
 // traced reports whether traces matter to a guest.
 func traced(g *planner.Guest) bool {
-	return len(g.Allergies) > 0 || slices.ContainsFunc(g.Diets, func(d string) bool { return slices.Contains(forAllergy, safety.Diet(d)) })
+	return len(g.Allergies) > 0 || slices.ContainsFunc(g.Diets,
+		func(d string) bool { return slices.Contains(forAllergy, safety.Diet(d)) })
 }
 
 // carries is the word of what a dish surely has in it that a guest must not get traces of, optional or not; else empty.

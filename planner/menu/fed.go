@@ -7,9 +7,9 @@ import (
 	"tureen/planner"
 )
 
-// unfed counts the guests whom a course leaves nothing that they surely may eat, and names dishes that no guest can eat. It
-// does not say who they are nor why: that is for the cooks ([Unfed]) and not for the whole channel. What may be left out of
-// a dish does not count, and a dish of which nothing is known may suit anybody.
+// unfed counts the guests whom a course leaves nothing that they surely may eat, and names dishes that no guest can
+// eat. It does not say who they are nor why: that is for the cooks ([Unfed]) and not for the whole channel. What may be
+// left out of a dish does not count, and a dish of which nothing is known may suit anybody.
 func unfed(p *planner.Party) []string {
 	var out []string
 	var vs verdicts
@@ -77,7 +77,8 @@ func Unfed(p *planner.Party) []string {
 			if help == "" {
 				help = "No substitution that I know of would help: add a dish, or change one."
 			}
-			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell. %s", capital(c.Name), g.Name, help))
+			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell. %s", capital(c.Name),
+				g.Name, help))
 		}
 		for j := range p.Guests {
 			g := &p.Guests[j]
@@ -91,7 +92,8 @@ func Unfed(p *planner.Party) []string {
 				}
 			}
 			if Eats(c, g) && len(can) > 0 && 2*len(can) <= len(dishes) {
-				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that enough?", capital(c.Name), len(dishes), g.Name, strings.TrimSuffix(strings.Join(can, " and "), ",")))
+				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that enough?", capital(c.Name),
+					len(dishes), g.Name, strings.TrimSuffix(strings.Join(can, " and "), ",")))
 			}
 		}
 	}

@@ -1,14 +1,16 @@
 // Package menu looks at a menu as it stands, before anybody plans: what will not come out, in a host's words.
 //
-// [Look] goes through six things, a file each: hands in the last half hour before a course (hands.go), loads that must be in
-// the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a main food that
-// comes twice (twice.go), guests whom a course leaves nothing (fed.go), raw egg (raw.go). Amounts a cover are package portion's.
+// [Look] goes through six things, a file each: hands in the last half hour before a course (hands.go), loads that must
+// be in the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a main
+// food that comes twice (twice.go), guests whom a course leaves nothing (fed.go), raw egg (raw.go). Amounts a cover are
+// package portion's.
 //
 // What one guest may not eat is for the cooks alone. Look only counts; who, why and what would help is said by [Suits]
 // (suits.go), [Help] (swap.go), [Unfed] (fed.go) and [InTheKitchen] (contact.go).
 //
 // When something is done is not known without a plan; between when it can be is (when.go). Only what holds wherever the
-// plan puts things is said, as long as every dish is to be eaten at its best: a hint, since the plan may give up that wish.
+// plan puts things is said, as long as every dish is to be eaten at its best: a hint, since the plan may give up that
+// wish.
 package menu
 
 import (
@@ -20,8 +22,8 @@ import (
 	"tureen/planner/scale"
 )
 
-// Look lists what the hosts should think of again, a sentence each, in the order in which it matters. It is pure, and the
-// same party gives the same sentences; a party that does not validate gives what can be told of it.
+// Look lists what the hosts should think of again, a sentence each, in the order in which it matters. It is pure, and
+// the same party gives the same sentences; a party that does not validate gives what can be told of it.
 func Look(p *planner.Party) []string {
 	w := reckon(p)
 	var out []string

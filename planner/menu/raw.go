@@ -20,15 +20,16 @@ type raw struct {
 
 var (
 	// Dishes whose egg stays raw or only thickens, by name; common practice, and the list of US FDA egg safety.
-	lightEgg = regexp.MustCompile(`(?i)\b(mousse|tiramis[uù]|mayonnaise|aioli|hollandaise|b[ée]arnaise|caesar|sabayon|zabaglione|egg ?nog|poached eggs?|soft[- ]boiled)\b`)
-	pink     = regexp.MustCompile(`(?i)\b(medium[- ]rare|rare|pink|bloody|runny|soft[- ]boiled|(?:just|barely) set)\b`)
-	denied   = regexp.MustCompile(`(?i)\b(no longer|not|no|nothing|without|never)\W+(\w+\W+){0,2}$`)
-	degrees  = regexp.MustCompile(`(?i)\b(\d{2,3})\s*(?:°|degrees?\s*)?\s*([CF])\b`)
+	lightEgg = regexp.MustCompile(`(?i)\b(mousse|tiramis[uù]|mayonnaise|aioli|hollandaise|b[ée]arnaise|caesar|` +
+		`sabayon|zabaglione|egg ?nog|poached eggs?|soft[- ]boiled)\b`)
+	pink    = regexp.MustCompile(`(?i)\b(medium[- ]rare|rare|pink|bloody|runny|soft[- ]boiled|(?:just|barely) set)\b`)
+	denied  = regexp.MustCompile(`(?i)\b(no longer|not|no|nothing|without|never)\W+(\w+\W+){0,2}$`)
+	degrees = regexp.MustCompile(`(?i)\b(\d{2,3})\s*(?:°|degrees?\s*)?\s*([CF])\b`)
 )
 
-// undercooked finds what published advice keeps from those who fall ill easily: egg that nothing cooks, meat or fish taken
-// off the heat below the published temperature or by a sign such as pink. It goes by the ingredients' words, by which steps
-// cook, and by the signs that end them.
+// undercooked finds what published advice keeps from those who fall ill easily: egg that nothing cooks, meat or fish
+// taken off the heat below the published temperature or by a sign such as pink. It goes by the ingredients' words, by
+// which steps cook, and by the signs that end them.
 func undercooked(d *planner.Dish) []raw {
 	var out []raw
 	if egg, text, sure := rawEgg(d); text != "" {
@@ -106,11 +107,12 @@ func animal(d *planner.Dish) bool {
 	return false
 }
 
-// kindBefore is what a step cooks: the perishable food that a step before it leaves, else whole cuts, for which the published
-// temperature is the lowest, so that nothing is called undercooked that may not be.
+// kindBefore is what a step cooks: the perishable food that a step before it leaves, else whole cuts, for which the
+// published temperature is the lowest, so that nothing is called undercooked that may not be.
 func kindBefore(d *planner.Dish, s *planner.Step) safety.Kind {
 	for _, a := range s.After {
-		if before := d.Step(a.Step); a.Dish == "" && before != nil && before.Leaves.Perishable && before.Leaves.Kind != "" {
+		if before := d.Step(a.Step); a.Dish == "" && before != nil && before.Leaves.Perishable &&
+			before.Leaves.Kind != "" {
 			return before.Leaves.Kind
 		}
 	}

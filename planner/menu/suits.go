@@ -70,7 +70,8 @@ func Against(ingredient string, g *planner.Guest) []Finding {
 		d := safety.Diet(diet)
 		conflicts, _ := safety.Against(d, ingredient)
 		for _, c := range conflicts {
-			out = append(out, Finding{c.String(), c.Word, c.Certainty == safety.Contains, slices.Contains(forAllergy, d)})
+			strict := slices.Contains(forAllergy, d)
+			out = append(out, Finding{c.String(), c.Word, c.Certainty == safety.Contains, strict})
 		}
 	}
 	return out
@@ -116,8 +117,8 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 	return Free, nil
 }
 
-// verdicts remembers how dishes stand with guests: those who say the same are told the same. The zero value is ready, for
-// one party as it stands.
+// verdicts remembers how dishes stand with guests: those who say the same are told the same. The zero value is ready,
+// for one party as it stands.
 type verdicts struct{ by map[string]Verdict }
 
 func (vs *verdicts) of(d *planner.Dish, g *planner.Guest) Verdict {

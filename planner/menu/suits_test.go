@@ -112,8 +112,8 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// TestHelpHelps: whatever is proposed, of whatever dish and guest, the substitute itself never surely stands against the
-// guest whom it is for, and every row of the shelf with the swaps made is no longer barred.
+// TestHelpHelps: whatever is proposed, of whatever dish and guest, the substitute itself never surely stands against
+// the guest whom it is for, and every row of the shelf with the swaps made is no longer barred.
 func TestHelpHelps(t *testing.T) {
 	allergies := []string{"milk", "egg", "nuts", "soy", "gluten", "sesame", "fish", "celery", "mustard", "peanut"}
 	rapid.Check(t, func(rt *rapid.T) {

@@ -17,12 +17,13 @@ type swap struct {
 	butNot []string // other guests for whom the new one stands against the dish, and the old one did not
 }
 
-// swaps finds for each ingredient that surely stands against a guest something to take instead that does not. all is false
-// when for one of them nothing is known; what was found for the others is then of no use.
+// swaps finds for each ingredient that surely stands against a guest something to take instead that does not. all is
+// false when for one of them nothing is known; what was found for the others is then of no use.
 func swaps(p *planner.Party, d *planner.Dish, g *planner.Guest) (out []swap, all bool) {
 	_, reasons := Suits(d, g)
 	for _, r := range reasons {
-		if !r.Sure || r.Optional || slices.ContainsFunc(out, func(s swap) bool { return s.ingredient == r.Ingredient }) {
+		if !r.Sure || r.Optional || slices.ContainsFunc(out,
+			func(s swap) bool { return s.ingredient == r.Ingredient }) {
 			continue
 		}
 		if r.Ingredient == "" {
@@ -37,9 +38,10 @@ func swaps(p *planner.Party, d *planner.Dish, g *planner.Guest) (out []swap, all
 	return out, len(out) > 0
 }
 
-// instead picks the best of the substitutes known for an ingredient: one that suits the guest and everybody else, then one
-// that suits the guest but for its label, then one that only another guest cannot have.
-func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient string, reasons []Reason) (best swap, ok bool) {
+// instead picks the best of the substitutes known for an ingredient: one that suits the guest and everybody else, then
+// one that suits the guest but for its label, then one that only another guest cannot have.
+func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient string, reasons []Reason) (best swap,
+	ok bool) {
 	rank := 0
 	for _, r := range reasons {
 		if r.Ingredient != ingredient || !r.Sure {
@@ -97,5 +99,6 @@ func Help(p *planner.Party, d *planner.Dish, g *planner.Guest) string {
 	for _, s := range list {
 		parts = append(parts, s.String())
 	}
-	return fmt.Sprintf("%s, for %s: %s. Then nothing surely stands against it.", d.Name, g.Name, strings.Join(parts, "; "))
+	return fmt.Sprintf("%s, for %s: %s. Then nothing surely stands against it.", d.Name, g.Name, strings.Join(parts,
+		"; "))
 }

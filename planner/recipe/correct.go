@@ -35,11 +35,12 @@ const NoThings = "none"
 
 // ofStep reports whether anything is said of a step.
 func (c *Correction) ofStep() bool {
-	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 || c.Where != "" || len(c.Things) > 0 || c.Until != ""
+	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 ||
+		c.Where != "" || len(c.Things) > 0 || c.Until != ""
 }
 
-// Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing is
-// changed then.
+// Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
+// is changed then.
 func (r *Reading) Correct(c Correction) error {
 	if c.ofStep() && (c.Step < 1 || c.Step > len(r.Steps)) {
 		if len(r.Steps) == 0 {
@@ -84,7 +85,8 @@ func (s *Step) correct(c *Correction) {
 	}
 	switch heat {
 	case "oven", "burner", "grill":
-		s.Heat = map[string]planner.Equipment{"oven": planner.AnOven, "burner": planner.ABurner, "grill": planner.AGrill}[heat]
+		s.Heat = map[string]planner.Equipment{"oven": planner.AnOven, "burner": planner.ABurner,
+			"grill": planner.AGrill}[heat]
 		s.kind = map[string]action{"oven": inOven, "burner": onBurner, "grill": onGrill}[heat]
 		s.Where, s.Cooks = planner.Heat, true
 	case "none":

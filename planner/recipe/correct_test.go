@@ -73,8 +73,8 @@ func TestCorrect(t *testing.T) {
 	}
 }
 
-// TestCorrectedDishesValidate: whatever is said of a recipe of our own, in whatever order, the dish that comes of it names
-// only steps that it has, and said twice over its JSON it is the same.
+// TestCorrectedDishesValidate: whatever is said of a recipe of our own, in whatever order, the dish that comes of it
+// names only steps that it has, and said twice over its JSON it is the same.
 func TestCorrectedDishesValidate(t *testing.T) {
 	names, _ := filepath.Glob(filepath.Join("testdata", "recipes", "*.golden"))
 	if len(names) < 12 {

@@ -7,10 +7,11 @@ import (
 )
 
 // used are the properties of a schema.org Recipe that a reading is made of.
-var used = []string{"@type", "name", "description", "recipeYield", "recipeIngredient", "ingredients", "recipeInstructions", "prepTime", "cookTime", "totalTime"}
+var used = []string{"@type", "name", "description", "recipeYield", "recipeIngredient", "ingredients",
+	"recipeInstructions", "prepTime", "cookTime", "totalTime"}
 
-// Essence is the part of a recipe's file that its reading is made of, to be kept: of a page or of data the recipe alone, of
-// anything else all. [ReadFile] makes the same reading of it.
+// Essence is the part of a recipe's file that its reading is made of, to be kept: of a page or of data the recipe
+// alone, of anything else all. [ReadFile] makes the same reading of it.
 func Essence(data []byte) []byte {
 	text := strings.TrimLeftFunc(strings.TrimPrefix(string(data), "\ufeff"), unicode.IsSpace)
 	var n node

@@ -31,5 +31,6 @@ func ContactAdvice(by Contact) (do, source string) {
 		return "a machine is hard to get clean enough: use another one, or do without",
 			"Coventry City Council, Controlling allergens in the kitchen"
 	}
-	return "wash boards, knives and hands before it, or do it first", "Food Standards Agency, Allergen guidance for food businesses"
+	return "wash boards, knives and hands before it, or do it first",
+		"Food Standards Agency, Allergen guidance for food businesses"
 }
