@@ -9,13 +9,13 @@ import (
 // openToLook are the commands for anyone that change nothing; of the others those that lookers may use.
 var openToLook = []string{"help", "party list", "repertoire list", "repertoire show"}
 
-// onlyLooks reports whether a command changes nothing, so that it may be asked any number of times.
-func (c *Command) onlyLooks() bool { return c.Access == Lookers || slices.Contains(openToLook, c.Name) }
+// OnlyLooks reports whether a command changes nothing, so that it may be asked any number of times.
+func (c *Command) OnlyLooks() bool { return c.Access == Lookers || slices.Contains(openToLook, c.Name) }
 
 // again is the turn's message as a button can say it again, whoever presses and whichever party they have in
 // mind then; empty when it may not be said again, or is too long.
 func (t *Turn) again() string {
-	if !t.command.onlyLooks() || len(t.Request.Files) > 0 {
+	if !t.command.OnlyLooks() || len(t.Request.Files) > 0 {
 		return ""
 	}
 	options := map[string]string{}

@@ -1,11 +1,47 @@
 package bot
 
 import (
+	"regexp"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
+
+// TestLooksChangeNothing: what may be asked again changes nothing, and asked again it says the same.
+func TestLooksChangeNothing(t *testing.T) {
+	tb := planned(t)
+	example := regexp.MustCompile(`(task|dish|step|guest|who|person|course|party):[^ ]+`)
+	stands := map[string]string{"task": "pumpkin-soup/simmer", "dish": "pumpkin-soup", "step": "pumpkin-soup/simmer", "who": "Ben", "person": "me", "course": "main", "party": "1"}
+	before, tried := tb.party(), 0
+	for i := range tb.commands {
+		c := &tb.commands[i]
+		if !c.OnlyLooks() {
+			continue
+		}
+		text := example.ReplaceAllStringFunc(c.Example, func(part string) string {
+			name := example.FindStringSubmatch(part)[1]
+			if stands[name] == "" {
+				return part
+			}
+			return name + ":" + stands[name]
+		})
+		first := tb.say("Ana", text)
+		if after := tb.party(); !cmp.Equal(before, after) {
+			t.Errorf("%s changes the party:\n%s", text, cmp.Diff(before, after))
+		}
+		if first.Refused || first.Again == "" {
+			continue
+		}
+		tried++
+		if second := tb.say("Ana", "/"+first.Again); plain(second) != plain(first) {
+			t.Errorf("%s, asked again as %s:\n%s", text, first.Again, cmp.Diff(plain(first), plain(second)))
+		}
+	}
+	if tried < 12 {
+		t.Errorf("only %d commands were asked again", tried)
+	}
+}
 
 // TestMessageIsReadBack: what message writes of any options, ParseLine reads as the same ones.
 func TestMessageIsReadBack(t *testing.T) {

@@ -244,6 +244,10 @@ func TestForgedInteractions(t *testing.T) {
 			return eve.Slash("party show", map[string]string{"party": "Supper"}, nil)
 		}},
 		{"another community's button", func() standin.Answer { return eve.PressID(some, "ba:task claim task:roast-roots/cut party:1") }},
+		{"a page of what changes something", func() standin.Answer { return eve.PressID(some, "pa01abcd:party remove sure:yes party:1") }},
+		{"a page of another community's", func() standin.Answer { return eve.PressID(some, "pa02abcd:plan show party:1") }},
+		{"a list's item of nothing", func() standin.Answer { return eve.ChooseID(some, "la", "b") }},
+		{"another community's button, in its place", func() standin.Answer { return eve.PressID(some, "ia:now person:ada party:1") }},
 		{"a custom id of nothing", func() standin.Answer { return eve.PressID(some, "x") }},
 		{"a custom id cut short", func() standin.Answer { return eve.PressID(some, "ra") }},
 		{"a custom id of another program", func() standin.Answer { return eve.PressID(some, "vote:yes") }},

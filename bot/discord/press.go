@@ -33,6 +33,9 @@ func (f *Face) press(i *interaction) (pressed, error) {
 	if err != nil {
 		return p, err
 	}
+	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c bot.Command) bool { return c.Name == line.Command && c.OnlyLooks() }) {
+		return p, &bot.Refusal{Text: "This button turns a page of what is no longer only looked at.", Try: "/" + line.Command}
+	}
 	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place
 	return p, nil
 }
