@@ -10,7 +10,11 @@ import (
 
 // settleShopping notes what was bought on trips that are done, and says so.
 func (t *Turn) settleShopping() {
-	for _, s := range shopping.Settle(t.Party) {
+	var told planner.TaskKey
+	if t.command.Name == "task done" {
+		told = t.values["task"].task
+	}
+	for _, s := range shopping.Settle(t.Party, told) {
 		var lines []string
 		names := func(all []shopping.Line) string {
 			var out []string
@@ -23,20 +27,25 @@ func (t *Turn) settleShopping() {
 			}
 			return list(out, "and")
 		}
-		// What is taken as done in passing needs no words of its own.
-		told := t.command.Name == "task done" && t.values["task"].task == planner.ChoreTask(s.Chore)
-		if len(s.Taken) > 0 && told {
-			lines = append(lines, fmt.Sprintf("Nothing was ticked off, so all of it is taken as bought: %s", names(s.Taken)),
-				fmt.Sprintf("What you did not get goes back on the list with /shopping untick thing:%s", s.Taken[0].Thing))
-		}
-		if len(s.Left) > 0 {
+		switch {
+		case len(s.Left) > 0:
 			lines = append(lines, fmt.Sprintf("Not ticked off, and so still to be bought: %s", names(s.Left)),
 				"If you have it, /shopping tick says so; else /plan make plans another trip")
+		case len(s.Taken) == 0 || !s.Ticked && told != planner.ChoreTask(s.Chore):
+			// What is taken as done in passing needs no words of its own, where nobody ticks things off.
+		case s.Ticked:
+			lines = append(lines, fmt.Sprintf("Not ticked off, and taken as bought all the same: %s", names(s.Taken)), untickLine(s.Taken))
+		default:
+			lines = append(lines, fmt.Sprintf("Nothing was ticked off, so all of it is taken as bought: %s", names(s.Taken)), untickLine(s.Taken))
 		}
 		if len(lines) > 0 {
 			t.shopNotes = append(t.shopNotes, Section{strings.TrimSuffix(sentence(shopName(s.Shop)), ".") + ": what is bought", lines})
 		}
 	}
+}
+
+func untickLine(taken []shopping.Line) string {
+	return fmt.Sprintf("What you did not get goes back on the list with /shopping untick thing:%s", taken[0].Thing)
 }
 
 // mostNamed is how many things a sentence names.

@@ -268,8 +268,8 @@ func (c *card) note(l *shopping.Line) {
 			c.losses = append(c.losses, text)
 		}
 	}
-	if !l.NotBefore.After(c.t.Party.Opens()) {
-		return // it keeps from the first day on which anybody may shop
+	if !c.t.tooEarly(l.NotBefore) {
+		return // no day rests on it
 	}
 	for _, s := range l.Shelf {
 		text := s.String()

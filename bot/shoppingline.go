@@ -3,10 +3,17 @@ package bot
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"tureen/planner"
 	"tureen/planner/shopping"
 )
+
+// tooEarly reports whether an instant before which something would be bought too early is worth saying: it is still to
+// come, and work may be planned before it.
+func (t *Turn) tooEarly(notBefore time.Time) bool {
+	return notBefore.After(t.Now) && notBefore.After(t.Party.Opens())
+}
 
 // tripWindow says between which days the whole of a trip is in time.
 func (t *Turn) tripWindow(trip *shopping.Trip) string {
@@ -14,7 +21,7 @@ func (t *Turn) tripWindow(trip *shopping.Trip) string {
 		return ""
 	}
 	line := "By " + t.dayClock(trip.By) + " at the latest"
-	if trip.From.After(t.Party.Opens()) && trip.From.Before(trip.By) {
+	if t.tooEarly(trip.From) && trip.From.Before(trip.By) {
 		line = fmt.Sprintf("Not before %s; by %s at the latest", t.dayClock(trip.From), t.dayClock(trip.By))
 	}
 	switch {
@@ -139,7 +146,7 @@ func (t *Turn) thingDays(l *shopping.Line) string {
 	if l.Frozen {
 		by += ", when it begins to thaw"
 	}
-	if l.NotBefore.After(t.Party.Opens()) {
+	if t.tooEarly(l.NotBefore) {
 		return "not before " + t.dayClock(l.NotBefore) + ", " + by
 	}
 	return by

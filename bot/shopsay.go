@@ -71,14 +71,14 @@ func shoppingHouse(_ context.Context, t *Turn) (Reply, error) {
 	rep := Reply{Next: "Next: /shopping list"}
 	switch house {
 	case planner.Enough:
-		t.did("said that there is enough %s in the house", name)
+		t.did("noted enough %s in the house", name)
 		rep.Text = fmt.Sprintf("There is enough %s in the house; it is on no trip.", name)
 		return rep, nil
 	case "":
-		t.did("said that there is no %s in the house", name)
+		t.did("noted that no %s is in the house", name)
 		rep.Text = fmt.Sprintf("No %s is in the house.", name)
 	default:
-		t.did("said that %s of %s is in the house", house, name)
+		t.did("noted %s %s in the house", house, name)
 		rep.Text = fmt.Sprintf("In the house: %s %s.", house, name)
 	}
 	rep.Text += t.stillToBuy(planner.ThingOf(name, false))

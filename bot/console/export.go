@@ -27,7 +27,7 @@ const ExportFormat = "tureen-party/1"
 type Exported struct {
 	Format   string           `json:"format"`   // ExportFormat
 	Revision int64            `json:"revision"` // of the party
-	Party    planner.Party    `json:"party"`    // all that the hosts have said: courses, kitchen, people, guests, dishes, chores, work
+	Party    planner.Party    `json:"party"`    // all that the hosts have said: courses, kitchen, people, guests, dishes, chores, work, goods, bought
 	Days     ExportedDays     `json:"days"`
 	Hours    []ExportedPerson `json:"hours"`  // when each person cooks and is at home, on the plan's days
 	Tasks    []ExportedTask   `json:"tasks"`  // the party's steps and chores, one a round, in menu order

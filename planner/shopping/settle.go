@@ -4,16 +4,18 @@ import "tureen/planner"
 
 // Settled is a trip of which it has been noted what was bought on it.
 type Settled struct {
-	Chore planner.ChoreKey
-	Shop  string
-	Taken []Line // nobody had ticked anything there: taken as bought, all of it
-	Left  []Line // not ticked off where other things were: still to be bought
+	Chore  planner.ChoreKey
+	Shop   string
+	Ticked bool   // something was ticked off there
+	Taken  []Line // not ticked off, and taken as bought
+	Left   []Line // not ticked off where other things were: still to be bought
 }
 
-// Settle notes, for every trip that is done, what was bought on it: what was ticked off; or, where nobody had
-// ticked off anything, all that was on its list. What is left goes on another trip, since the key of one that is
-// over is not given again. Trips of parties that were stored before purchases were noted are settled so, too.
-func Settle(p *planner.Party) []Settled {
+// Settle notes, for every trip that is done, what was bought on it: what was ticked off; and of the rest all of it,
+// unless somebody has just said that the trip told is done, and things were ticked off on it: then what was not is
+// left, and goes on another trip, since the key of one that is over is not given again. Trips of parties that were
+// stored before purchases were noted are settled so, too.
+func Settle(p *planner.Party, told planner.TaskKey) []Settled {
 	var out []Settled
 	for i := range p.Chores {
 		c := &p.Chores[i]
@@ -21,8 +23,7 @@ func Settle(p *planner.Party) []Settled {
 		if c.Kind != planner.Shop && c.Kind != planner.Ice || w == nil || w.Progress != planner.Done || w.Noted {
 			continue
 		}
-		s := Settled{Chore: c.Key, Shop: c.Shop}
-		ticked := tickedOn(p, c.Key)
+		s := Settled{Chore: c.Key, Shop: c.Shop, Ticked: tickedOn(p, c.Key)}
 		list := Of(p, nil)
 		for j := range list.Trips {
 			t := &list.Trips[j]
@@ -32,7 +33,7 @@ func Settle(p *planner.Party) []Settled {
 			t.Each(func(l *Line) {
 				switch {
 				case l.Ticked:
-				case ticked:
+				case s.Ticked && told == w.Task:
 					s.Left = append(s.Left, *l)
 				default:
 					Note(p, l, planner.Got{Amounts: l.Bought(), Trip: c.Key, By: w.Person, Paid: l.Price(p), Taken: true})

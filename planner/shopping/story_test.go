@@ -318,7 +318,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 	}
 	end := start.Add(time.Hour)
 	p.Work[0].Progress, p.Work[0].End = planner.Done, &end
-	settled := Settle(p)
+	settled := Settle(p, "chore/shop-supermarket")
 	if len(settled) != 1 || len(settled[0].Taken) != 0 || len(settled[0].Left) != 1 || settled[0].Left[0].Name != "sugar" {
 		t.Errorf("two of three were ticked off, so sugar is left: %+v", settled)
 	}
@@ -329,7 +329,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 	if !slices.Contains(came, "shop-supermarket-2") {
 		t.Errorf("no second trip among %v", came)
 	}
-	if len(Settle(p)) != 0 {
+	if len(Settle(p, "")) != 0 {
 		t.Error("what was settled is settled again")
 	}
 	tick(t, p, "butter")
@@ -346,7 +346,7 @@ func TestForgottenTicks(t *testing.T) {
 	// As a party that was stored before purchases were noted: its trip has what it had.
 	expect(t, "before it is noted", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over", "shop-supermarket: 2 limes",
 		"shop-supermarket: 200 g butter as 1 packet of 250 g, 50 g over")
-	if s := Settle(p); len(s) != 1 || len(s[0].Taken) != 3 {
+	if s := Settle(p, ""); len(s) != 1 || len(s[0].Taken) != 3 {
 		t.Fatalf("got %+v", s)
 	}
 	expect(t, "after", Of(p, nil), "there: ✓ 1 kg sugar", "there: ✓ 2 limes", "there: ✓ 250 g butter")
@@ -442,7 +442,7 @@ func TestRandomStories(t *testing.T) {
 					break
 				}
 			}
-			Settle(p)
+			Settle(p, planner.TaskKey(rapid.SampledFrom([]string{"", "chore/shop-supermarket"}).Draw(t, "told")))
 		}
 		p.Covers = rapid.IntRange(1, 40).Draw(t, "covers later")
 		if rapid.Bool().Draw(t, "one dish less") {
