@@ -12,7 +12,8 @@ import (
 
 // clean takes out of a person's text what could change how the rest of a message is shown: control
 // characters, bidirectional overrides and isolates, and bytes that are no text. Line breaks stay when
-// they are wanted, else they become spaces. Emoji and right-to-left letters are left alone.
+// they are wanted, else they become spaces. Emoji and right-to-left letters are left alone. A text of which nothing
+// can be seen is empty.
 func clean(text string, breaks bool) string {
 	text = strings.ReplaceAll(text, "\r\n", "\n")
 	var b strings.Builder
@@ -27,7 +28,15 @@ func clean(text string, breaks bool) string {
 			b.WriteRune(r)
 		}
 	}
+	if !strings.ContainsFunc(b.String(), isSeen) {
+		return ""
+	}
 	return strings.TrimSpace(b.String())
+}
+
+// isSeen reports whether a character shows something by itself. The five are letters and signs that are blank.
+func isSeen(r rune) bool {
+	return unicode.IsGraphic(r) && !unicode.IsSpace(r) && !unicode.Is(unicode.Mn, r) && !strings.ContainsRune("\u115f\u1160\u3164\uffa0\u2800", r)
 }
 
 func isOverride(r rune) bool {

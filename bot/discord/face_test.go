@@ -255,6 +255,18 @@ func TestForgedInteractions(t *testing.T) {
 		{"a modal that nobody opened", func() standin.Answer {
 			return eve.Raw(5, map[string]any{"custom_id": "m", "components": []any{}})
 		}},
+		{"a modal without data (the library panics: #1705)", func() standin.Answer { return eve.Raw(5, nil) }},
+		{"a modal of labels (the library cannot read it: #1683)", func() standin.Answer {
+			return eve.Raw(5, map[string]any{"custom_id": "m:recipe read", "components": []any{map[string]any{"type": 18, "component": map[string]any{"type": 4, "custom_id": "text", "value": "Roast roots"}}}})
+		}},
+		{"a modal for another community's party", func() standin.Answer {
+			return eve.Raw(5, map[string]any{"custom_id": "m:recipe read party:1", "components": []any{map[string]any{"type": 1, "components": []any{map[string]any{"type": 4, "custom_id": "text", "value": "Salt"}}}}})
+		}},
+		{"a modal with an input that is not the command's", func() standin.Answer {
+			return eve.Raw(5, map[string]any{"custom_id": "m:help", "components": []any{map[string]any{"type": 1, "components": []any{map[string]any{"type": 4, "custom_id": "token", "value": "x"}}}}})
+		}},
+		{"a command without data", func() standin.Answer { return eve.Raw(2, nil) }},
+		{"an interaction of no kind", func() standin.Answer { return eve.Raw(9, nil) }},
 	} {
 		a := c.do()
 		switch {
@@ -278,6 +290,47 @@ func TestForgedInteractions(t *testing.T) {
 	}
 	if all, err := h.store.List(context.Background(), store.Community(elsewhere)); err != nil || len(all) != 0 {
 		t.Errorf("the other community has %d parties, %v", len(all), err)
+	}
+}
+
+// TestBadFiles: what is no recipe is refused with what to attach, whatever it says that it is.
+func TestBadFiles(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	before := kept(t, h.store, store.Community(h.guild))
+	for _, f := range []standin.File{
+		{Name: "cake.png", Type: "image/png", Data: []byte("\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR")},
+		{Name: "cake.txt", Type: "text/plain", Data: []byte("\x00\x01\x02\xff\xfe")},
+		{Name: "cake.zip", Type: "application/zip", Data: []byte("PK\x03\x04\x00\x00")},
+		{Name: "cake.txt", Type: "text/plain"},
+		{Name: "../../etc/cake.txt", Type: "text/html; charset=nonsense", Data: []byte("<html><script>alert(1)</script>")},
+		{Name: "cake.json", Type: "application/ld+json", Data: []byte(`{"@type":"Recipe"`)},
+	} {
+		a := h.person("Ada").Slash("recipe read", nil, map[string]standin.File{"file": f})
+		if a.Silent || a.Message == nil || !a.Message.Ephemeral() || a.Text() == "" || strings.Contains(a.Text(), "<script") {
+			t.Errorf("%s of type %s: got %q", f.Name, f.Type, a.Text())
+		}
+	}
+	if kept(t, h.store, store.Community(h.guild)) != before {
+		t.Error("something changed")
+	}
+}
+
+// TestUnseenCharacters: a name that cannot be seen is refused, and what would turn the rest of a line around is taken
+// out of the others.
+func TestUnseenCharacters(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	for _, name := range []string{"\u200b\u200d", "\u202e\u2066", "\ufeff", " \t ", "\u3164", "\u2800\ufe0f"} {
+		a := h.person("Ada").Slash("party new", map[string]string{"name": name, "date": "2026-09-05", "arrive": "19:00", "covers": "4"}, nil)
+		if a.Message == nil || !a.Message.Ephemeral() {
+			t.Errorf("%q: got %q", name, a.Text())
+		}
+	}
+	a := h.person("Ada").Slash("party new", map[string]string{"name": "Sup\u202eper \u2067שלום\u2069", "date": "2026-09-05", "arrive": "19:00", "covers": "4"}, nil)
+	if a.Message == nil || !strings.Contains(a.Text(), "Supper שלום") || strings.ContainsAny(a.Text(), "\u202e\u2067\u2069") {
+		t.Errorf("got %q", a.Text())
 	}
 }
 

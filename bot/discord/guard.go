@@ -30,10 +30,10 @@ type guard struct {
 	time timing
 
 	mu       sync.Mutex
-	pause    time.Time            // nothing is sent before, but for interactions
-	second   time.Time            // of the count
-	count    int                  // requests in that second
-	resets   map[string]time.Time // by route: spent until then
+	pause    time.Time             // nothing is sent before, but for interactions
+	sent     [maxASecond]time.Time // when the last ones were sent, interactions apart
+	oldest   int                   // of them
+	resets   map[string]time.Time  // by route: spent until then
 	forgetAt time.Time
 	skew     time.Duration // of our clock, by the platform's latest answer
 }
@@ -210,16 +210,14 @@ func (g *guard) wait(ctx context.Context, key string, exempt bool) error {
 			if g.pause.After(until) && g.pause.After(now) {
 				until = g.pause
 			}
-			if now.Sub(g.second) >= time.Second {
-				g.second, g.count = now, 0
-			}
-			if until.IsZero() && g.count >= maxASecond {
-				until = g.second.Add(time.Second)
+			if free := g.sent[g.oldest].Add(time.Second); until.IsZero() && free.After(now) {
+				until = free
 			}
 		}
 		if until.IsZero() {
 			if !exempt {
-				g.count++
+				g.sent[g.oldest] = now
+				g.oldest = (g.oldest + 1) % maxASecond
 			}
 			g.mu.Unlock()
 			return ctx.Err()

@@ -43,7 +43,7 @@ func TestMain(m *testing.M) {
 }
 
 // meantDeadlocks is how many goroutines tests have left deadlocked in the library on purpose.
-var meantDeadlocks = 1
+var meantDeadlocks = 1 + maxAbandoned
 
 // leftBehind reports goroutines of ours or of the library's that outlived the tests.
 func leftBehind() int {
@@ -370,6 +370,17 @@ func TestGateway(t *testing.T) {
 		{name: "a quiet start", ids: 1},
 		{name: "no HELLO (the library hangs with its lock held)", before: func(g *standin.Gateway) { g.NoHello = true },
 			after: func(s *standin.Server) { s.Gateway(func(g *standin.Gateway) { g.NoHello = false }) }, ids: 1},
+		{name: "dropped before HELLO", before: func(g *standin.Gateway) { g.Drops = 2 }, ids: 1},
+		{name: "dropped before HELLO while resuming", after: func(s *standin.Server) {
+			s.Gateway(func(g *standin.Gateway) { g.Drops = 1 })
+			s.DropConnections()
+		}, ids: 2},
+		{name: "dropped again once resumed", after: func(s *standin.Server) {
+			s.DropConnections()
+			s.WaitConnects(2, 20*time.Second)
+			s.Online(20 * time.Second)
+			s.DropConnections()
+		}, resume: 2, ids: 1},
 		{name: "silence after IDENTIFY", before: func(g *standin.Gateway) { g.OnIdentify = []standin.Greeting{standin.Silence} }, ids: 2},
 		{name: "dropped at IDENTIFY", before: func(g *standin.Gateway) { g.OnIdentify = []standin.Greeting{standin.Hang} }, ids: 2},
 		{name: "INVALID_SESSION at IDENTIFY", before: func(g *standin.Gateway) { g.OnIdentify = []standin.Greeting{standin.Invalid} }, ids: 2},

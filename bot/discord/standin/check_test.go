@@ -50,6 +50,7 @@ func TestLimits(t *testing.T) {
 	message := func(body any) []string { return checkMessage(defMessage, body, 0) }
 	followUp := func(body any) []string { return checkMessage(defFollowUp, body, 0) }
 	edit := func(body any) []string { return checkMessage(defEdit, body, 0) }
+	thread := func(body any) []string { return bySchema(defThread, body) }
 	str := `{"type":3,"name":"n#","description":"d"},`
 	sub := `{"type":1,"name":"s#","description":"d"},`
 	sel := func(opts, more string) string {
@@ -132,6 +133,10 @@ func TestLimits(t *testing.T) {
 		{"v2 with its flag", callback, replyBody(`"flags":32768,"components":[{"type":10,"content":"x"}]`), replyBody(`"components":[{"type":10,"content":"x"}]`)},
 		{"40 components", callback, replyBody(say(`"flags":32768,"components":[«40*{"type":10,"content":"x"},»]`)), replyBody(say(`"flags":32768,"components":[«41*{"type":10,"content":"x"},»]`))},
 
+		{"select label of 100", callback, rowsBody(row(sel(`{"label":"«100*l»","value":"v"}`, ""))), rowsBody(row(sel(`{"label":"«101*l»","value":"v"}`, "")))},
+		{"select value of 100", callback, rowsBody(row(sel(`{"label":"l","value":"«100*v»"}`, ""))), rowsBody(row(sel(`{"label":"l","value":"«101*v»"}`, "")))},
+		{"select placeholder of 150", callback, rowsBody(row(sel(say(`«1*`+opt+`»`), `,"placeholder":"«150*p»"`))), rowsBody(row(sel(say(`«1*`+opt+`»`), `,"placeholder":"«151*p»"`)))},
+		{"URL of 512", callback, rowsBody(row(`{"type":2,"style":5,"label":"b","url":"https://example.org/«490*x»"}`)), rowsBody(row(`{"type":2,"style":5,"label":"b","url":"https://example.org/«500*x»"}`))},
 		{"10 embeds", callback, replyBody(`"embeds":[«10*{"title":"x"},»]`), replyBody(`"embeds":[«11*{"title":"x"},»]`)},
 		{"embed title of 256", callback, replyBody(`"embeds":[{"title":"«256*x»"}]`), replyBody(`"embeds":[{"title":"«257*x»"}]`)},
 		{"embed description of 4096", callback, replyBody(`"embeds":[{"description":"«4096*x»"}]`), replyBody(`"embeds":[{"description":"«4097*x»"}]`)},
@@ -149,6 +154,11 @@ func TestLimits(t *testing.T) {
 		{"input value of 4000", callback,
 			modal("t", row(`{"type":4,"custom_id":"i","style":2,"label":"l","value":"«4000*v»"}`)),
 			modal("t", row(`{"type":4,"custom_id":"i","style":2,"label":"l","value":"«4001*v»"}`))},
+		{"input placeholder of 100", callback,
+			modal("t", row(`{"type":4,"custom_id":"i","style":2,"label":"l","placeholder":"«100*v»"}`)),
+			modal("t", row(`{"type":4,"custom_id":"i","style":2,"label":"l","placeholder":"«101*v»"}`))},
+		{"thread name of 100", thread, `{"name":"«100*n»","type":11,"auto_archive_duration":10080}`, `{"name":"«101*n»","type":11,"auto_archive_duration":10080}`},
+		{"thread idle for a known time", thread, `{"name":"n","type":11,"auto_archive_duration":60}`, `{"name":"n","type":11,"auto_archive_duration":61}`},
 		{"25 completions", callback, `{"type":8,"data":{"choices":[«25*{"name":"n","value":"v"},»]}}`, `{"type":8,"data":{"choices":[«26*{"name":"n","value":"v"},»]}}`},
 		{"completion value of 100", callback, `{"type":8,"data":{"choices":[{"name":"n","value":"«100*v»"}]}}`, `{"type":8,"data":{"choices":[{"name":"n","value":"«101*v»"}]}}`},
 		{"completion name of 100", callback, `{"type":8,"data":{"choices":[{"name":"«100*n»","value":"v"}]}}`, `{"type":8,"data":{"choices":[{"name":"«101*n»","value":"v"}]}}`},

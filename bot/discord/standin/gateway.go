@@ -31,6 +31,7 @@ const (
 type Gateway struct {
 	Heartbeat  time.Duration // the interval that HELLO asks for
 	NoHello    bool          // nothing is said after the connection is made
+	Drops      int           // so many connections are dropped before anything is said
 	IgnoreBeat bool          // heartbeats are not acknowledged
 	CloseCode  int           // for Refuse
 	OnIdentify []Greeting    // for the next ones in turn; after them, Welcome
@@ -246,6 +247,10 @@ func (s *Server) serveGateway(w http.ResponseWriter, r *http.Request) {
 	s.gate.conns[c] = true
 	s.gate.connected++
 	silent, beat := s.gate.NoHello, s.gate.Heartbeat
+	dropped := s.gate.Drops > 0
+	if dropped {
+		s.gate.Drops--
+	}
 	s.notify()
 	s.mu.Unlock()
 	defer func() {
@@ -260,6 +265,9 @@ func (s *Server) serveGateway(w http.ResponseWriter, r *http.Request) {
 		s.notify()
 		s.mu.Unlock()
 	}()
+	if dropped {
+		return
+	}
 	if !silent {
 		c.send(frame{Op: 10, Data: json.RawMessage(fmt.Sprintf(`{"heartbeat_interval":%d}`, beat.Milliseconds()))})
 	}
