@@ -147,7 +147,8 @@ func (f *Face) whisper(ctx context.Context, i *interaction, m manner, rep bot.Re
 // mannerOf is how the answer to a press is shown.
 func (f *Face) mannerOf(p *pressed, i *interaction) manner {
 	m := p.manner(i)
-	m.turns, m.forOne = p.page > 0, f.forOne(p.req.Command)
+	m.turns = p.page > 0
+	m.forOne = f.forOne(p.req.Command) || m.turns && !m.place
 	return m
 }
 

@@ -268,7 +268,7 @@ func TestForgedInteractions(t *testing.T) {
 		{"a command without data", func() standin.Answer { return eve.Raw(2, nil) }},
 		{"an interaction of no kind", func() standin.Answer { return eve.Raw(9, nil) }},
 	} {
-		a := c.do()
+		a := final(t, eve, c.do())
 		switch {
 		case a.Refused != "":
 			t.Errorf("%s: the client refuses: %s", c.name, a.Refused)
