@@ -60,7 +60,7 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 		rep.Text = t.stale() + "Nothing is planned" + whose + "."
 		return rep, nil
 	}
-	rep.Text = t.stale() + fmt.Sprintf("The plan of %s%s.", t.Party.Name, whose)
+	rep.Text = t.stale() + fmt.Sprintf("The plan of %s%s.%s", t.Party.Name, whose, t.nextPlanned(only))
 	if !t.has("day") {
 		rep.Buttons = t.dayButtons()
 	}
@@ -76,6 +76,23 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 	return rep, nil
 }
 
+// nextPlanned is the next thing to do of a plan, or of a person's part of it or a day's, for the end of a first line:
+// " Next, Sat 17:00: lay the table."; empty when there is none.
+func (t *Turn) nextPlanned(only sheet.Only) string {
+	for _, pl := range inOrder(t.Plan) {
+		switch {
+		case pl.Start.Before(t.Now), t.Party.Progress(pl.Task) != planner.Waiting,
+			only.Person != "" && !slices.Contains(pl.People, only.Person),
+			only.Day != "" && civilOf(pl.Start.In(t.zone())).String() != only.Day:
+			continue
+		}
+		if task := taskOf(t.Party, pl.Task); task != nil {
+			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start), lowerFirst(strings.TrimRight(clean(task.Do, false), ".")))
+		}
+	}
+	return ""
+}
+
 func planRunSheet(_ context.Context, t *Turn) (Reply, error) {
 	if err := t.needPlan(); err != nil {
 		return Reply{}, err
@@ -88,7 +105,7 @@ func planRunSheet(_ context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	rep := Reply{
-		Text:     t.stale() + fmt.Sprintf("The run sheet of %s, %s.", t.Party.Name, t.day(t.Party.Arrival)),
+		Text:     t.stale() + fmt.Sprintf("The run sheet of %s, %s.%s", t.Party.Name, t.day(t.Party.Arrival), t.nextPlanned(sheet.Only{})),
 		Sections: sectionsOf(sheet.Run(t.Party, t.Plan, from, t.format())),
 		Next:     "Next: /now when you cook; /late when something slips",
 	}
