@@ -204,7 +204,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 	}
 	rep := Reply{Text: first + ".", Next: "Next: /shopping list"}
 	for _, o := range allLines(&l) {
-		if o.line.Thing == thing && !o.line.Ticked && len(o.line.Got) > 0 {
+		if o.line.Thing == thing && !o.line.Ticked {
 			rep.Text += fmt.Sprintf("\n%s more is needed.", o.line.Text())
 			break
 		}

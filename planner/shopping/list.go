@@ -214,11 +214,15 @@ func (m *maker) tick(t *Trip) {
 
 func (m *maker) tickLine(l *Line) {
 	s := m.ticks[l.Thing]
+	got := m.got(l.Thing)
 	if s.Empty() {
+		if slices.ContainsFunc(got, func(g planner.Got) bool { return !g.Used }) {
+			l.Got, l.Short = got, l.Amounts // some of it was bought before, and this is what is wanted beside it
+		}
 		m.price(l)
 		return
 	}
-	l.Got = m.got(l.Thing)
+	l.Got = got
 	l.Ticked = true
 	var short []measure.Quantity
 	for _, q := range l.Amounts {

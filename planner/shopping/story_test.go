@@ -323,7 +323,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 		t.Errorf("two of three were ticked off, so sugar is left: %+v", settled)
 	}
 	p.Covers = 8
-	expect(t, "back home", Of(p, nil), "shop-supermarket-2: 150 g butter as 1 packet of 250 g, 100 g over", "shop-supermarket-2: 2 limes",
+	expect(t, "back home", Of(p, nil), "shop-supermarket-2: 150 g butter as 1 packet of 250 g, 100 g over more", "shop-supermarket-2: 2 limes more",
 		"shop-supermarket-2: 200 g sugar as 1 bag of 1 kg, 800 g over")
 	came, _ := planner.Renew(p)
 	if !slices.Contains(came, "shop-supermarket-2") {
@@ -377,6 +377,31 @@ func TestUsedBeforeTicked(t *testing.T) {
 	}
 	if len(p.Purchased("lime").Got) != 2 || !p.Purchased("lime").Got[0].Used {
 		t.Errorf("got %+v", p.Purchased("lime"))
+	}
+}
+
+// TestThawing: what is bought frozen is there when its thawing begins: in the refrigerator a day for each 4 lb begun,
+// and a full day even for a small pack (USDA FSIS, The Big Thaw: 24 h for each 4 to 5 lb, the careful end).
+func TestThawing(t *testing.T) {
+	for _, c := range []struct {
+		grams, days int
+	}{{450, 1}, {1800, 1}, {1900, 2}, {2500, 2}, {5400, 3}} {
+		in := planner.Ingredient{Name: "turkey", Amount: "1", Frozen: true, Grams: c.grams, Shop: "s", Step: "roast"}
+		p := supper(4, planner.Dish{Key: "bird", Name: "Bird", Serves: 4, Ingredients: []planner.Ingredient{in}, Steps: []planner.Step{{Key: "roast"}}})
+		p.PrepDays = 6
+		planner.Renew(p)
+		thaw := p.Chore("thaw-turkey")
+		if thaw == nil || int(thaw.Time.Likely) != c.days*24*60 || !strings.Contains(thaw.Note, "Big Thaw") {
+			t.Errorf("%d g: %+v, want %d days", c.grams, thaw, c.days)
+			continue
+		}
+		use := saturday.Add(-4 * time.Hour)
+		begin := use.Add(-time.Duration(c.days) * 24 * time.Hour)
+		plan := &planner.Plan{Tasks: []planner.Placed{{Task: "chore/thaw-turkey", Start: begin, End: use}, {Task: "bird/roast", Start: use, End: saturday}}}
+		list := Of(p, plan)
+		if l := line(t, &list, "turkey (frozen)"); !l.BuyBy.Equal(begin) || !l.NotBefore.IsZero() || !l.Frozen {
+			t.Errorf("%d g: buy by %s, not before %s; want by %s", c.grams, l.BuyBy, l.NotBefore, begin)
+		}
 	}
 }
 

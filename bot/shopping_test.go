@@ -1,0 +1,97 @@
+package bot
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"tureen/planner"
+	"tureen/planner/shopping"
+)
+
+// TestThingButtons: whatever a thing is called, its button fits a face, reads back as the command that it says, and
+// means this thing or, where two names begin alike, refuses to guess.
+func TestThingButtons(t *testing.T) {
+	commands := allCommands()
+	check := func(t interface{ Fatalf(string, ...any) }, names ...string) {
+		p := &planner.Party{ID: 1234567, Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 4}
+		d := planner.Dish{Key: "d", Name: "D", Serves: 4, Steps: []planner.Step{{Key: "s"}}}
+		for _, n := range names {
+			d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: n, Amount: "2"})
+		}
+		p.Dishes = []planner.Dish{d}
+		l := shopping.Of(p, nil)
+		turn := &Turn{Party: p, command: &Command{}}
+		for _, o := range allLines(&l) {
+			for _, b := range []Button{turn.button("Bought: "+o.line.Name, "shopping tick", "thing", buttonThing(o.line))} {
+				if len(b.Do) > maxDo || len([]rune(b.Label)) > maxLabel {
+					t.Fatalf("%q: %d bytes, label of %d characters", b.Do, len(b.Do), len([]rune(b.Label)))
+				}
+				line, err := ParseLine(commands, b.Do)
+				if err != nil || line.Command != "shopping tick" {
+					t.Fatalf("%q: %v, %+v", b.Do, err, line)
+				}
+				turn.values = map[string]value{"thing": {text: line.Options["thing"]}}
+				found, err := turn.findThing(&l)
+				if err == nil && found[0].line.Thing != o.line.Thing {
+					t.Fatalf("the button of %q means %q", o.line.Thing, found[0].line.Thing)
+				}
+				if err != nil && len(names) == 1 {
+					t.Fatalf("the button of %q: %v", o.line.Thing, err)
+				}
+			}
+		}
+	}
+	for _, n := range []string{"butter", "chickens, about 1.6 kg each", "crème fraîche", `"best" butter`, `back\slash`, "a party:2", "amount:3 eggs", "牛乳", strings.Repeat("very ", 15) + "old", "-"} {
+		t.Run(n, func(t *testing.T) { check(t, n) })
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		check(t, rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z]{1,9}( [a-z:"]{1,9}){0,8}`), 1, 4, func(s string) planner.Thing { return planner.ThingOf(s, false) }).Draw(t, "names")...)
+	})
+}
+
+// TestShopNames: a shop is meant by the beginning of its name, by its key, and by nothing else.
+func TestShopNames(t *testing.T) {
+	for _, c := range []struct {
+		name, typed string
+		want        bool
+	}{
+		{"supermarket", "super", true}, {"Supermarket", "supermarket", true}, {"farmers' market", "farmers-market", true}, {"supermarket", "market", false},
+		{"anywhere", "anywhere", true}, {"butcher", "", true}, {"butcher", "-", false},
+	} {
+		if got := isShop(c.name, c.typed); got != c.want {
+			t.Errorf("%q typed as %q: got %v", c.name, c.typed, got)
+		}
+	}
+	long := strings.Repeat("The shop at the end of the road ", 3)
+	if k := buttonShop(long); len(k) > planner.MaxKey || !isShop(long, k) {
+		t.Errorf("%q stands in a button as %q", long, k)
+	}
+}
+
+// TestTwoInTheShop: two who tick off the same thing at the same moment do not buy it twice; the second is told.
+func TestTwoInTheShop(t *testing.T) {
+	h := newTable(t)
+	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00", "/people add name:Ben",
+		"/shopping add thing:candles amount:12")
+	first := h.say("Ana", "/shopping tick thing:candles")
+	second := h.say("Ben", "/shopping tick thing:candles")
+	if first.Refused || !second.Refused || !strings.Contains(second.Text, "Ticked off already: candles, bought by Ana") {
+		t.Errorf("first %q, then %q", first.Text, second.Text)
+	}
+	for _, c := range []struct{ who, say, want string }{
+		{"Ben", "/shopping untick thing:candles", "Not bought after all: 12 candles."},
+		{"Ben", "/shopping tick thing:candles amount:5", "Bought: 5 candles.\n7 more is needed."},
+		{"Ana", "/shopping tick thing:candles", "Bought: 7 candles."},
+		{"Ana", "/shopping list", "Nothing is left to buy."},
+		{"Ana", "/undo", "Taken back: bought 7 candles."},
+		{"Ana", "/shopping list", "1 thing is to buy, for 4 covers."},
+		{"Ben", "/undo", "Taken back: bought 5 candles."},
+	} {
+		if rep := h.say(c.who, c.say); !strings.HasPrefix(rep.Text, c.want) {
+			t.Errorf("%s: %s: got %q, want %q", c.who, c.say, rep.Text, c.want)
+		}
+	}
+}
