@@ -48,8 +48,15 @@ var shoppingCommands = []Command{
 }
 
 func shoppingList(_ context.Context, t *Turn) (Reply, error) {
-	l := shopping.Of(t.Party, t.Plan)
+	l := t.theList()
 	return t.shoppingCard(&l, t.text("shop"))
+}
+
+// theList is the list as it is with all trips settled, also those of a party that was stored before purchases were
+// noted and has not been changed since.
+func (t *Turn) theList() shopping.List {
+	shopping.Settle(t.Party, "")
+	return shopping.Of(t.Party, t.Plan)
 }
 
 // shoppingCard is the list, or what of it is bought at one shop, with a button for each thing.

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/shopping"
+	"tureen/store"
 )
 
 // TestThingButtons: whatever a thing is called, its button fits a face, reads back as the command that it says, and
@@ -93,5 +94,29 @@ func TestTwoInTheShop(t *testing.T) {
 		if rep := h.say(c.who, c.say); !strings.HasPrefix(rep.Text, c.want) {
 			t.Errorf("%s: %s: got %q, want %q", c.who, c.say, rep.Text, c.want)
 		}
+	}
+}
+
+// TestPartyOfBeforePurchases: a party whose trip was made before purchases were noted shows it as made, without a
+// change, and the first change notes it.
+func TestPartyOfBeforePurchases(t *testing.T) {
+	h := newTable(t)
+	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00", "/repertoire add dish:posset at:21:00", "/plan propose")
+	h.must("Ana", "/task claim task:shop-supermarket")
+	snap := h.party()
+	end := start.Add(-time.Hour)
+	snap.Party.Work[0].Progress, snap.Party.Work[0].End = planner.Done, &end
+	if _, err := h.store.Save(t.Context(), "test", store.Change{Base: snap.Revision, Actor: store.Actor{ID: "ana"}, At: start, What: "did it long ago", Party: snap.Party}); err != nil {
+		t.Fatal(err)
+	}
+	if got := plain(h.must("Ana", "/shopping list")); !strings.Contains(got, "Nothing is left to buy.") || !strings.Contains(got, "✓ 5 lemons") && !strings.Contains(got, "✓ 2 lemons") {
+		t.Errorf("got %s", got)
+	}
+	if p := h.party().Party; len(p.Bought) != 0 {
+		t.Error("looking has changed something")
+	}
+	h.must("Ana", "/party change covers:6")
+	if p := h.party().Party; len(p.Bought) == 0 || !p.Work[0].Noted {
+		t.Errorf("not noted: %+v", p.Work)
 	}
 }

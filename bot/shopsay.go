@@ -195,8 +195,18 @@ func (t *Turn) setSold(g *planner.Good) error {
 	g.Price = price
 	if price == "" {
 		g.Per = ""
+	} else if g.Per == "" && t.isMeasured(g.Thing) {
+		return refuse(fmt.Sprintf("/shopping sold thing:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a package.", g.Name)
 	}
 	return nil
+}
+
+// isMeasured reports whether a thing is on the list by weight or volume, so that a price for one of it says nothing.
+func (t *Turn) isMeasured(k planner.Thing) bool {
+	l := shopping.Of(t.Party, t.Plan)
+	return slices.ContainsFunc(allLines(&l), func(o onList) bool {
+		return o.line.Thing == k && slices.ContainsFunc(o.line.Amounts, func(q measure.Quantity) bool { return q.Unit().Kind() != measure.Count })
+	})
 }
 
 // soldText is what is noted of how a thing is sold.

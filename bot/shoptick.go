@@ -135,7 +135,7 @@ func (t *Turn) gotOf(line *shopping.Line, trip *shopping.Trip) planner.Got {
 }
 
 func shoppingTick(_ context.Context, t *Turn) (Reply, error) {
-	l := shopping.Of(t.Party, t.Plan)
+	l := t.theList()
 	if fold(t.text("thing")) == everything {
 		return t.tickAll(&l)
 	}
@@ -249,7 +249,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 }
 
 func shoppingUntick(_ context.Context, t *Turn) (Reply, error) {
-	l := shopping.Of(t.Party, t.Plan)
+	l := t.theList()
 	found, err := t.findThing(&l)
 	if err != nil {
 		return Reply{}, err
