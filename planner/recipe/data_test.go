@@ -195,6 +195,9 @@ func FuzzReadFile(f *testing.F) {
 		if out, err := JSONLD(&d); err != nil || !json.Valid(out) {
 			t.Errorf("export: %v", err)
 		}
+		if kept, err := ReadFile(Essence(data)); err != nil || kept.Outline() != r.Outline() {
+			t.Errorf("what is kept of it is read otherwise: %v", err)
+		}
 	})
 }
 

@@ -29,7 +29,7 @@ func Essence(data []byte) []byte {
 	kept := node{}
 	for _, key := range used {
 		if v, ok := n[key]; ok {
-			kept[key] = v
+			kept[key] = textual(v)
 		}
 	}
 	out, err := json.Marshal(kept)
@@ -37,4 +37,26 @@ func Essence(data []byte) []byte {
 		return data
 	}
 	return out
+}
+
+// textual is a value whose texts have lost what is no text, as the reading leaves it away: JSON would write a sign for
+// it.
+func textual(v any) any {
+	switch v := v.(type) {
+	case string:
+		return strings.ToValidUTF8(v, "")
+	case []any:
+		out := make([]any, len(v))
+		for i := range v {
+			out[i] = textual(v[i])
+		}
+		return out
+	case map[string]any:
+		out := make(map[string]any, len(v))
+		for k := range v {
+			out[k] = textual(v[k])
+		}
+		return out
+	}
+	return v
 }
