@@ -40,6 +40,7 @@ type Face struct {
 	hearsMembers bool
 	counts       counts
 
+	looking atomic.Bool  // at a community's members: one at a time
 	me      atomic.Value // string: the id of the bot's own user; empty before READY
 	work    sync.WaitGroup
 	workers chan struct{}
@@ -163,14 +164,14 @@ func (f *Face) event(kind string, data json.RawMessage) {
 	}
 }
 
-// spawn does something beside the gateway. A panic costs that one thing; in the library it would end the
-// process.
-func (f *Face) spawn(what string, do func()) {
+// spawn does something beside the gateway, or reports that too much is under way. A panic costs that one thing; in the
+// library it would end the process.
+func (f *Face) spawn(what string, do func()) bool {
 	select {
 	case f.workers <- struct{}{}:
 	default:
 		f.log.Error("too much at once; dropped", "what", what)
-		return
+		return false
 	}
 	f.work.Go(func() {
 		defer func() { <-f.workers }()
@@ -181,6 +182,7 @@ func (f *Face) spawn(what string, do func()) {
 		}()
 		do()
 	})
+	return true
 }
 
 // registerOnce brings the commands up to date; where that fails, the next READY tries again.

@@ -97,13 +97,14 @@ func (f *Face) tellHosts(ctx context.Context, n reminders.Note, why error) {
 	}
 }
 
-// lookAround looks at a community's members, beside whatever else is done, if that was long ago.
+// lookAround looks at a community's members, beside whatever else is done, if that was long ago. It is in no hurry:
+// while another one's are looked at, this one's wait for a later command.
 func (f *Face) lookAround(guild string) {
 	if !isID(guild) {
 		return
 	}
 	f.mu.Lock()
-	due := time.Since(f.looked[guild]) >= lookEvery
+	due := time.Since(f.looked[guild]) >= lookEvery && f.looking.CompareAndSwap(false, true)
 	if due {
 		remember(f.looked, guild)
 	}
@@ -111,15 +112,19 @@ func (f *Face) lookAround(guild string) {
 	if !due {
 		return
 	}
-	f.spawn("members", func() {
-		list, err := f.bot.Members(f.ctx, guild)
-		if err != nil {
-			f.log.Error("members cannot be read", "error", err)
+	if !f.spawn("members", func() { defer f.looking.Store(false); f.look(guild) }) {
+		f.looking.Store(false)
+	}
+}
+
+func (f *Face) look(guild string) {
+	list, err := f.bot.Members(f.ctx, guild)
+	if err != nil {
+		f.log.Error("members cannot be read", "error", err)
+	}
+	for _, user := range list {
+		if f.gone(f.ctx, guild, user) {
+			f.left(f.ctx, guild, user)
 		}
-		for _, user := range list {
-			if f.gone(f.ctx, guild, user) {
-				f.left(f.ctx, guild, user)
-			}
-		}
-	})
+	}
 }

@@ -77,7 +77,7 @@ func TestMetrics(t *testing.T) {
 	if got.Unanswered != 1 || got.Reconnects != 1 || got.Abandoned != 0 || got.Sent != 2 || got.Late != 1 || got.Failed != 1 {
 		t.Errorf("got %+v", got)
 	}
-	if got.Plans.Count != 1 || got.Plans.Seconds <= 0 || got.Database != 0 || got.Memory["goroutines"] == 0 || got.Memory["heap_bytes"] == 0 {
+	if got.Plans.Count != 1 || got.Plans.Seconds <= 0 || got.Database != 0 || got.Memory["goroutines"] == 0 || got.Memory["heap"] == 0 {
 		t.Errorf("got %+v", got)
 	}
 }

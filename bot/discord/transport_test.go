@@ -19,6 +19,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	serveInstead()
 	flag.Parse()
 	// Most of these tests wait: the library sleeps for a second whenever it closes a connection.
 	if err := flag.Set("test.parallel", "16"); err != nil {
