@@ -511,6 +511,7 @@ func TestTokenRefused(t *testing.T) {
 
 // TestServeFlags: what makes no sense is said before anything is opened.
 func TestServeFlags(t *testing.T) {
+	t.Chdir(t.TempDir()) // where a database would be made by default
 	for _, c := range []struct {
 		args  []string
 		token string
