@@ -13,7 +13,7 @@ func allCommands() []Command {
 	for _, part := range [][]Command{
 		partyCommands, homeCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
 		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, chillCommands, ingredientCommands, drinkCommands,
-		planCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands, shoppingCommands, journalCommands,
+		planCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands, shoppingCommands, journalCommands,
 		helpCommands,
 	} {
 		for _, c := range part {
