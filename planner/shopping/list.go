@@ -267,14 +267,17 @@ func (m *maker) over() []Line {
 
 func sectionsOf(lines []Line) []Section {
 	var out []Section
-	at := map[string]int{}
+	at, size := map[string]int{}, map[string]int{}
+	for i := range lines {
+		size[lines[i].section]++
+	}
 	for i := range lines {
 		name := lines[i].section
 		k, ok := at[name]
 		if !ok {
 			k = len(out)
 			at[name] = k
-			out = append(out, Section{Name: name})
+			out = append(out, Section{name, make([]Line, 0, size[name])})
 		}
 		out[k].Lines = append(out[k].Lines, lines[i])
 	}

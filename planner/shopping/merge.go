@@ -75,7 +75,13 @@ func (m *maker) lines(items []planner.TripItem) []Line {
 		}
 		return cmp.Or(x.use.Compare(y.use), a-b)
 	})
-	lines := make([]Line, 0, len(pieces))
+	things := 1
+	for i := 1; i < len(by); i++ {
+		if pieces[by[i]].item.Thing != pieces[by[i-1]].item.Thing {
+			things++
+		}
+	}
+	lines := make([]Line, 0, things)
 	for from := 0; from < len(by); {
 		first := &pieces[by[from]]
 		to, use := from+1, first.use // of some nothing is known: they go with the others
@@ -101,8 +107,7 @@ func (m *maker) line(pieces []piece, group []int) Line {
 	if g := m.goods[l.Thing]; g != nil {
 		l.Brings = g.Brings
 	}
-	plain := 0 // how many wants say no section
-	sections := map[string]int{}
+	var sections map[string]int
 	for _, i := range group {
 		x := &pieces[i]
 		if better(x.item.Name, l.Name) {
@@ -135,9 +140,14 @@ func (m *maker) line(pieces []piece, group []int) Line {
 		if s := x.item.Shelf; s != nil && !slices.Contains(l.Shelf, s) {
 			l.Shelf = append(l.Shelf, s)
 		}
-		if x.section == "" {
-			plain++
-		} else {
+		switch {
+		case x.section == "":
+		case len(group) == 1:
+			l.section = x.section
+		default:
+			if sections == nil {
+				sections = map[string]int{}
+			}
 			sections[x.section]++
 		}
 	}
