@@ -196,7 +196,12 @@ func (m *maker) buyOf(l *Line, amounts []measure.Quantity) Buy {
 		n := new(big.Rat).SetInt64(int64(b.Packs[i].Number))
 		have.Add(have, n.Mul(n, b.Packs[i].Size.Low()))
 	}
-	if have.Sub(have, want.High()); have.Sign() > 0 {
+	// What is left over is reckoned from the amount as it is read.
+	read := want.High()
+	if u, err := want.Up().Convert(want.Unit()); err == nil {
+		read = u.High()
+	}
+	if have.Sub(have, read); have.Sign() > 0 {
 		b.LeftOver, _ = measure.Range(have, have, want.Unit())
 	}
 	return b
