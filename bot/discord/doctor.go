@@ -92,7 +92,7 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	case gate.Limit.Remaining < share.count(shards):
 		err = errors.New("today's connections are used up; wait a day, and see why it connects so often")
 	case share.Shards > 0 && share.Shards < shards:
-		err = fmt.Errorf("Discord recommends %d shards; leave -shards away, or give as many", shards)
+		err = fmt.Errorf("it recommends %d shards; leave -shards away, or give as many", shards)
 	}
 	found("gateway", err)
 	var app struct {

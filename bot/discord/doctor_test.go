@@ -43,7 +43,7 @@ func TestDoctor(t *testing.T) {
 		{"no such shard", []string{"-shard", "5/5"}, standin.Token, nil, 1, "!! shards: \"5/5\" is no shard"},
 		{"too few shards", []string{"-shards", "1"}, standin.Token, func(s *standin.Server, _ string) {
 			s.Gateway(func(g *standin.Gateway) { g.Shards = 3 })
-		}, 1, "!! gateway: Discord recommends 3 shards"},
+		}, 1, "!! gateway: it recommends 3 shards"},
 		{"no more sessions today", nil, standin.Token, func(s *standin.Server, _ string) {
 			s.Gateway(func(g *standin.Gateway) { g.Spent = true })
 		}, 1, "!! gateway: today's connections are used up"},
