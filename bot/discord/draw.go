@@ -75,10 +75,9 @@ func drawPage(p *page) drawnPage {
 	if end != "" {
 		small = "\n-# " + marked(end)
 	}
-	cards, used := drawTables(p.Tables)
-	var below []embed
-	below, d.whole = drawSections(p.Sections, used)
-	cards = append(cards, below...)
+	cards, used, all := drawTables(p.Tables)
+	below, whole := drawSections(p.Sections, used)
+	cards, d.whole = append(cards, below...), all && whole
 	if len(cards) > 0 {
 		small = ""
 		if end != "" {

@@ -7,17 +7,22 @@ import (
 	"tureen/reminders"
 )
 
-// maxTable is the most characters of a card that holds a table; what does not fit is left to the words below it.
-const maxTable = 1800
+// The most characters of all tables of a message, and the most tables; what does not fit is in the file.
+const (
+	maxTable  = 1800
+	maxTables = 5 // of 10 cards
+)
 
 // drawTables puts tables on cards of their own, in the fixed width of a code block, where nothing is mark-up but the
-// marks that end it. used is how many characters they take.
-func drawTables(list []bot.Section) (cards []embed, used int) {
+// marks that end it. used is how many characters they take; whole is false when something had no room.
+func drawTables(list []bot.Section) (cards []embed, used int, whole bool) {
+	whole = true
 	for _, s := range list {
 		var b strings.Builder
 		for _, line := range s.Lines {
 			line = strings.ReplaceAll(reminders.PlainStamps(line), "`", "'")
-			if used+runes(line)+1 > maxTable {
+			if used+runes(line)+1 > maxTable || len(cards) == maxTables {
+				whole = false
 				break
 			}
 			used += runes(line) + 1
@@ -33,5 +38,5 @@ func drawTables(list []bot.Section) (cards []embed, used int) {
 		used += runes(text) - runes(b.String())
 		cards = append(cards, embed{Description: text})
 	}
-	return cards, used
+	return cards, used, whole
 }

@@ -1,8 +1,11 @@
 package discord
 
 import (
+	"fmt"
 	"strings"
 	"testing"
+
+	"tureen/bot"
 )
 
 // TestWhisper: what one guest may not eat reaches who asks and no one else: guests are noted in answers for one alone,
@@ -34,5 +37,27 @@ func TestWhisper(t *testing.T) {
 	table := h.say("Ada", "/guest table")
 	if table.Message == nil || !table.Message.Ephemeral() || !strings.Contains(table.Text(), "```") || !strings.Contains(table.Text(), "Roast roots  no") {
 		t.Errorf("the table: %s", table.Text())
+	}
+}
+
+// TestManyTables: tables for more guests than a message holds are cut to what the platform takes, and all is in the file.
+func TestManyTables(t *testing.T) {
+	rep := bot.Reply{Text: "Keep a dish from some guests."}
+	for n := range 40 {
+		rep.Tables = append(rep.Tables, bot.Section{Title: "Who can eat what", Lines: []string{fmt.Sprintf("         Guest %d", n), "`Roast`  no"}})
+	}
+	d := draw(rep)
+	sum := 0
+	for _, e := range d.Embeds {
+		sum += runes(e.Description)
+		if strings.Count(e.Description, "```") != 2 || strings.Contains(e.Description, "`Roast") {
+			t.Errorf("a table's end is in it: %s", e.Description)
+		}
+	}
+	if len(d.Embeds) == 0 || len(d.Embeds) > 10 || sum > 6000 {
+		t.Errorf("%d cards with %d characters", len(d.Embeds), sum)
+	}
+	if len(d.files) != 1 || !strings.Contains(string(d.files[0].Data), "Guest 39") {
+		t.Errorf("what had no room is in no file: %d files", len(d.files))
 	}
 }
