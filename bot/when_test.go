@@ -119,3 +119,47 @@ func TestParseHours(t *testing.T) {
 		}
 	}
 }
+
+// FuzzDates reads whatever is typed as a day, as a time and as hours: what is read can be said back and is read as the same,
+// and a refusal has a sentence.
+func FuzzDates(f *testing.F) {
+	for _, s := range []string{"today", "5 dec", "Saturday, 5 Dec.", "2026-12-05", "29 feb", "sat 19:30", "tomorrow 7pm", "in 20 min", "18:05", "10-14, 16:30-22:00",
+		"", "-1", "24:00", "9999-99-99", "٣:٠٠", "fri 8.30", "noon", "1:2:3", "12am-12pm"} {
+		f.Add(s)
+	}
+	zone, err := time.LoadLocation("Europe/Lisbon")
+	if err != nil {
+		f.Fatal(err)
+	}
+	now := time.Date(2026, time.November, 25, 12, 0, 0, 0, time.UTC)
+	told := func(t *testing.T, what, text string, err error) {
+		if rep, known := refused(err); !known || rep.Text == "" {
+			t.Errorf("%s %q: %v is no refusal that a person can read", what, text, err)
+		}
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, d := range []days{{today: civilOf(now)}, {today: civilOf(now), party: civil{2026, 11, 28}}} {
+			day, err := d.parseDay(text)
+			if err != nil {
+				told(t, "day", text, err)
+			} else if again, err := d.parseDay(day.String()); err != nil || again != day {
+				t.Errorf("day %q: read as %s, which is read as %s, %v", text, day, again, err)
+			}
+			m, err := d.parseMoment(text)
+			if err != nil {
+				told(t, "time", text, err)
+			} else if at, err := m.on(civilOf(now), zone, now); err == nil && at.Sub(now) > 5*366*24*time.Hour {
+				t.Errorf("time %q: %v is no time of a party", text, at)
+			}
+		}
+		hours, err := parseHours(text)
+		if err != nil {
+			told(t, "hours", text, err)
+		}
+		for _, h := range hours {
+			if h.From < 0 || h.From > 24*60 || h.Until < 0 || h.Until > 48*60 {
+				t.Errorf("hours %q: %+v", text, hours)
+			}
+		}
+	})
+}
