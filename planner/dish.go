@@ -1,6 +1,11 @@
 package planner
 
-import "tureen/planner/safety"
+import (
+	"slices"
+	"strings"
+
+	"tureen/planner/safety"
+)
 
 // Dish is something on the menu: its ingredients and its steps.
 type Dish struct {
@@ -43,6 +48,15 @@ const (
 	InWholeOnes    Grows = "whole"
 	LessThanThat   Grows = "less"
 )
+
+// InWholes says whether each dish takes whole ones of an ingredient, whatever other dishes take: eggs, and what the host
+// says it of.
+func (i *Ingredient) InWholes() bool {
+	if i.Grows != AsItsWordsTell {
+		return i.Grows == InWholeOnes
+	}
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(i.Name)), func(w string) bool { return w == "egg" || w == "eggs" })
+}
 
 // Attention is what a task asks of people.
 type Attention string

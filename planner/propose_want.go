@@ -90,6 +90,9 @@ func (i *TripItem) amount(in *Ingredient, makes, serves int) {
 	q, err := measure.ParseWhole(text)
 	if err == nil && makes != serves && serves > 0 {
 		q, err = q.Scale(makes, serves)
+		if err == nil && in.InWholes() && q.Unit().Kind() == measure.Count {
+			q = q.Up() // each dish breaks its own
+		}
 	}
 	if err != nil {
 		i.Text = text

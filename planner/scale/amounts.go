@@ -136,17 +136,6 @@ func (l *Line) egg(exact, whole measure.Quantity, name string) {
 	l.Note = fmt.Sprintf("by the sum %g: %s", math.Round(sum*100)/100, advice)
 }
 
-// Whole says whether an ingredient is bought by the whole ones that its dish takes, and how many those are for so many
-// covers: what a shopping list must not add up in parts.
-func Whole(d *planner.Dish, in *planner.Ingredient, covers int) (measure.Quantity, bool) {
-	if GrowthOf(d, in) != measure.Stepwise {
-		return measure.Quantity{}, false
-	}
-	l := lineFor(d, in, covers)
-	q, err := measure.ParseWhole(l.Amount)
-	return q, err == nil && !q.IsZero()
-}
-
 // Text is the line with its ingredient: "5.8 kg stewing beef (2 kg for 8)".
 func (l *Line) Text(d *planner.Dish, name string) string {
 	if l.Amount == "1" && strings.HasSuffix(name, "eggs") {

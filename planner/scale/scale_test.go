@@ -120,17 +120,6 @@ func TestAmountsAreNear(t *testing.T) {
 	})
 }
 
-// TestWhole: what is bought by the whole ones that each dish takes.
-func TestWhole(t *testing.T) {
-	d := dishOf("Cake", "Mix it", "3", "eggs", "200 g", "flour")
-	if q, ok := Whole(d, &d.Ingredients[0], 4); !ok || q.String() != "2" {
-		t.Errorf("eggs for 4: %s, %v", q, ok)
-	}
-	if _, ok := Whole(d, &d.Ingredients[1], 4); ok {
-		t.Error("flour is no whole thing")
-	}
-}
-
 func bakery(covers int) (*planner.Party, *planner.Dish) {
 	p := &planner.Party{Covers: covers, Kitchen: planner.HomeKitchen()}
 	d := dishOf("Tart", "Bake the tart", "900 g", "plums")
