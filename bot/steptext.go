@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tureen/planner"
@@ -65,7 +66,10 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	} else {
 		parts = append(parts, "leaves what keeps on the counter")
 	}
-	if s.Leaves.Millilitres > 0 || s.Leaves.Flat > 0 {
+	switch {
+	case s.Leaves.Millilitres > 0 && usesAppliance(s) && !goesCold(d, s):
+		parts = append(parts, "about "+roomText(&s.Leaves))
+	case s.Leaves.Millilitres > 0 || s.Leaves.Flat > 0:
 		parts = append(parts, "takes "+roomText(&s.Leaves)+" in the cold")
 	}
 	if s.Serve != nil {
@@ -83,11 +87,25 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	return parts
 }
 
+func usesAppliance(s *planner.Step) bool {
+	return slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnAppliance })
+}
+
+// goesCold says whether what a step leaves is in the cold, in it or after it.
+func goesCold(d *planner.Dish, s *planner.Step) bool {
+	cold := func(st planner.State) bool { return st == planner.Refrigerator || st == planner.Freezer }
+	return cold(s.Where) || s.Serve != nil && cold(s.Serve.State) || slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
+		return slices.ContainsFunc(next.After, func(a planner.After) bool { return a.Dish == "" && a.Step == s.Key && cold(a.Wait.State) })
+	})
+}
+
 // asWritten says beside a step's time at the party what it is in the dish.
 func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 	switch {
 	case fit.Chill != nil:
 		return "to 5 °C by a careful estimate"
+	case fit.Batches > 1:
+		return fmt.Sprintf("in %d batches (%s for %d)", fit.Batches, spanText(s.Time), d.Serves)
 	case fit.Rounds > 1:
 		return fmt.Sprintf("a round (%s for %d)", spanText(s.Time), d.Serves)
 	}

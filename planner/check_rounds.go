@@ -27,7 +27,7 @@ func (c *checker) size(w *workStep) (length int) {
 		for !c.roundFits(w, roundUp(d.Serves, asWritten)) && asWritten < d.Serves {
 			asWritten++
 		}
-		length = roundUp(length, asWritten)
+		length = roundUp(length*c.fillings(w, each), asWritten*c.fillings(w, roundUp(d.Serves, asWritten)))
 	}
 	vessels := 1
 	w.uses = append([]Use(nil), s.Uses...)
@@ -102,6 +102,18 @@ func (c *checker) times(w *workStep, u *Use, covers int) int {
 	return max(1, min(roundUp(covers, n), c.stock(u)/u.Units()))
 }
 
+// fillings is how often an appliance is filled within a hands step for so many covers; once at least.
+func (c *checker) fillings(w *workStep, covers int) int {
+	n := 1
+	for i := range w.step.Uses {
+		u := &w.step.Uses[i]
+		if enough := c.sufficient(w, u); u.What == AnAppliance && w.step.Attention == Hands && enough > 0 {
+			n = max(n, roundUp(covers, enough*max(1, c.stock(u)/u.Units())))
+		}
+	}
+	return n
+}
+
 // roundFits says whether a round of so many covers can be: by PerRound, and by what the kitchen has.
 func (c *checker) roundFits(w *workStep, covers int) bool {
 	s := w.step
@@ -115,7 +127,13 @@ func (c *checker) roundFits(w *workStep, covers int) bool {
 			continue
 		}
 		lacking := covers > n*max(1, c.stock(u)/u.Units())
-		byRounds := u.What != AVessel || s.Attention == Hands && u.Until == ""
+		byRounds := true
+		switch u.What {
+		case AVessel:
+			byRounds = s.Attention == Hands && u.Until == ""
+		case AnAppliance:
+			byRounds = s.Attention != Hands
+		}
 		if lacking && byRounds {
 			return false
 		}

@@ -32,10 +32,10 @@
 // whose share of the step's Leaves.Millilitres it holds (at least one); more covers take it so many times more. Without
 // For, ovens, burners and grills are taken as many times as the vessel that is multiplied most. Of an oven the kitchen has
 // the shelves of the largest that the use may be in. A vessel of a step that is no hands step, or that stays occupied to a
-// later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed. What the kitchen has not
-// even once is taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves:
-// divided by the rounds that those take, or with WithBatch grown in proportion to the covers and divided by the rounds;
-// always rounded up. A step that chills (Chill, with Leaves.Millilitres) takes the estimate to 5 °C of [safety.ChillTime]
+// later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed. An appliance of a hands
+// step makes none either: it is filled again, in batches. What the kitchen has not even once is taken once. A round takes
+// the step's time, which without InRounds is for the covers that the dish serves: grown with the batches that those take,
+// and divided by the rounds, or with WithBatch grown in proportion to the covers and divided by the rounds; rounded up. A step that chills (Chill, with Leaves.Millilitres) takes the estimate to 5 °C of [safety.ChillTime]
 // for a round's millilitres, shared over its vessels.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its

@@ -16,6 +16,7 @@ type Fit struct {
 	Millilitres int   // of room, and of food to chill, of a round
 	Flat        int
 	Vessels     int // sets of the vessel that is multiplied most, at least 1
+	Batches     int // fillings of an appliance within a round of a hands step, at least 1
 	Chill       *safety.Chill
 	Lacks       []Lack
 }
@@ -78,11 +79,27 @@ func (s *Step) borrowed(u *Use) bool {
 	return u.What == AVessel && (s.Attention != Hands || u.Until != "")
 }
 
+// refills says whether an appliance is filled again within a step: whoever stands at it does not come back for the second
+// batch later.
+func (s *Step) refills(u *Use) bool { return u.What == AnAppliance && s.Attention == Hands }
+
+// batches is how often the appliances of a hands step are filled for so many covers, at least once.
+func (p *Party) batches(d *Dish, s *Step, covers int) int {
+	most := 1
+	for i := range s.Uses {
+		u := &s.Uses[i]
+		if n := p.enough(d, s, u); n > 0 && s.refills(u) {
+			most = max(most, ceilDiv(covers, n*p.sets(u)))
+		}
+	}
+	return most
+}
+
 // Fit works out the rounds of a step of the party's dish. It never fails: what makes no sense is for [Party.Validate].
 func (p *Party) Fit(d *Dish, s *Step) Fit {
 	covers := max(d.Makes(p), 1)
 	most := p.roundOf(d, s)
-	f := Fit{Rounds: 1, Covers: covers, Vessels: 1, Time: s.Time}
+	f := Fit{Rounds: 1, Covers: covers, Vessels: 1, Batches: 1, Time: s.Time}
 	if most > 0 {
 		f.Rounds = ceilDiv(covers, most)
 		f.Covers = ceilDiv(covers, f.Rounds)
@@ -96,6 +113,9 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 		}
 		wanted := ceilDiv(f.Covers, n)
 		have := p.sets(u)
+		if s.refills(u) {
+			wanted = min(wanted, have)
+		}
 		if wanted > have && u.What == AVessel {
 			stock, _ := p.Kitchen.stock(u.What, u.Name)
 			f.Lacks = append(f.Lacks, Lack{u.Name, wanted * u.Units(), stock})
@@ -116,7 +136,8 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 	}
 	f.Millilitres = ceilDiv(s.Leaves.Millilitres*covers, serves*f.Rounds)
 	f.Flat = s.Leaves.Flat * f.Vessels
-	f.Time = p.roundTime(d, s, most, covers, f.Rounds)
+	f.Batches = p.batches(d, s, f.Covers)
+	f.Time = p.roundTime(d, s, most, covers, &f)
 	p.chill(s, &f)
 	return f
 }
@@ -141,7 +162,7 @@ func (p *Party) roundOf(d *Dish, s *Step) int {
 		if n == 0 {
 			continue
 		}
-		if !s.borrowed(u) {
+		if !s.borrowed(u) && !s.refills(u) {
 			atMost(n * p.sets(u))
 		}
 		if u.What != AVessel {
@@ -157,18 +178,19 @@ func (p *Party) roundOf(d *Dish, s *Step) int {
 	return most
 }
 
-// roundTime is how long a round takes: the step's time is for the covers that its dish serves, in as many rounds as those
-// take; with InRounds it is a round's own.
-func (p *Party) roundTime(d *Dish, s *Step, most, covers, rounds int) Span {
+// roundTime is how long a round takes: the step's time is for the covers that its dish serves, in as many rounds and
+// batches as those take; with InRounds it is a round's own.
+func (p *Party) roundTime(d *Dish, s *Step, most, covers int, f *Fit) Span {
 	if s.Growth == InRounds || d.Serves <= 0 {
 		return s.Time
 	}
-	num, den := 1, 1
-	if most > 0 {
-		den = ceilDiv(d.Serves, most)
-	}
-	if s.Growth == WithBatch {
-		num, den = covers, d.Serves*rounds
+	num, den := covers, d.Serves*f.Rounds
+	if s.Growth != WithBatch {
+		rounds := 1
+		if most > 0 {
+			rounds = ceilDiv(d.Serves, most)
+		}
+		num, den = f.Batches, rounds*p.batches(d, s, ceilDiv(d.Serves, rounds))
 	}
 	part := func(m Minutes) Minutes { return Minutes(ceilDiv(int(m)*num, den)) }
 	return Span{part(s.Time.Low), part(s.Time.Likely), part(s.Time.High)}

@@ -47,9 +47,10 @@ func TestFit(t *testing.T) {
 		{"the small oven", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{{What: planner.AnOven, Name: "small oven", C: 180, For: 8}}}, 10, "2×5 40 [1]"},
 		{"too hot for the small oven alone", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{oven(2, 8)}}, 16, "2×8 40 [2]"},
 		// 3000 ml for eight, 2 l in the bowl: five covers a time, two times as the dish has it.
-		{"a bowl", planner.Step{Attention: planner.Hands, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 8, "2×4 5 [1]"},
-		{"more bowls", planner.Step{Attention: planner.Hands, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
-		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 6 [1]"},
+		{"a bowl", planner.Step{Attention: planner.Hands, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 8, "1×8 10 [1] batches 2"},
+		{"more bowls", planner.Step{Attention: planner.Hands, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 25 [1] batches 5"},
+		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 29 [1] batches 5"},
+		{"a bowl that nobody stands at", planner.Step{Attention: planner.Watch, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
 		{"peeling", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: exactly(20)}, 23, "1×23 58 []"},
 		{"frying", planner.Step{Attention: planner.Hands, Time: exactly(6), Uses: []planner.Use{burner, vessel("pan", 4)}}, 10, "2×5 6 [2 2]"},
 		{"said in rounds", planner.Step{Attention: planner.Hands, Growth: planner.InRounds, PerRound: 4, Time: exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
@@ -66,6 +67,9 @@ func TestFit(t *testing.T) {
 			amounts = append(amounts, f.Uses[i].Units())
 		}
 		got := fmt.Sprintf("%d×%d %d %v", f.Rounds, f.Covers, f.Time.Likely, amounts)
+		if f.Batches > 1 {
+			got += fmt.Sprintf(" batches %d", f.Batches)
+		}
 		for _, l := range f.Lacks {
 			got += fmt.Sprintf(" lacks %s %d of %d", l.Name, l.Wanted, l.Have)
 		}

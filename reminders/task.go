@@ -154,7 +154,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	case s.Chill != nil:
 		out = append(out, ask(end.Add(extra), "Is it at 5 °C in the middle?", "The published limits are 21 °C within 2 h and 5 °C within 6 h of leaving the heat; a thermometer tells."))
 	}
-	if s == nil || t.Attention != planner.Touch || s.Every <= 0 {
+	if s == nil || t.Attention != planner.Touch || s.Every <= 0 || oftenTouched(t, s) {
 		return out
 	}
 	every := s.Every.Duration()

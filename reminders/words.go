@@ -24,6 +24,12 @@ func opening(do string, start time.Time, lead time.Duration, zone *time.Location
 	return fmt.Sprintf("%s %s.", do, when)
 }
 
+// oftenTouched: what wants a hand more often than so many times is told once; whoever has it stays near.
+func oftenTouched(t *planner.Task, s *planner.Step) bool {
+	const often = 6
+	return t.Attention == planner.Touch && s.Every > 0 && t.Time.Likely > often*s.Every
+}
+
 // about says what a task belongs to, how long it takes and who shares it: "Pear tart, dessert. About 20
 // minutes (15 to 30): Ada and Ben together."
 func (v *view) about(t *planner.Task, pl *planner.Placed) string {
@@ -34,6 +40,9 @@ func (v *view) about(t *planner.Task, pl *planner.Placed) string {
 			names = append(names, v.name(k))
 		}
 		length += ": " + and(names) + " together"
+	}
+	if _, s := v.p.StepOf(t); s != nil && oftenTouched(t, s) {
+		length += ", a hand every " + Length(s.Every)
 	}
 	if of := v.belongs(t); of != "" {
 		return of + ". " + length + "."

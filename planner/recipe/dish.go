@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/portion"
 	"tureen/planner/safety"
 )
 
@@ -54,8 +55,41 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		d.Steps[last].Serve = &w
 	}
 	d.Ingredients = r.ingredients(keys)
+	fillVolumes(&d)
 	return d, r.Questions
 }
+
+// fillVolumes says of what goes into an appliance, and of soups and stews that are put into the cold, about how much there
+// is: what the ingredients weigh that are in it by then, a gram as a millilitre.
+func fillVolumes(d *planner.Dish) {
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		machine := slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnAppliance })
+		if s.Leaves.Millilitres > 0 || !machine && !(s.Leaves.Kind == safety.Soup && goesCold(d, s)) {
+			continue
+		}
+		ml := 0.0
+		for k := range d.Ingredients {
+			in := &d.Ingredients[k]
+			at := slices.IndexFunc(d.Steps, func(o planner.Step) bool { return o.Key == in.Step })
+			if grams, ok := portion.Grams(in); ok && at <= i {
+				ml += grams
+			}
+		}
+		s.Leaves.Millilitres = min(int(ml/50+0.5)*50, mostMillilitres)
+	}
+}
+
+// goesCold says whether what a step leaves waits in the refrigerator or the freezer.
+func goesCold(d *planner.Dish, s *planner.Step) bool {
+	cold := func(w *planner.Wait) bool { return w.State == planner.Refrigerator || w.State == planner.Freezer }
+	return s.Serve != nil && cold(s.Serve) || slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
+		return slices.ContainsFunc(next.After, func(a planner.After) bool { return a.Step == s.Key && cold(&a.Wait) })
+	})
+}
+
+// mostMillilitres is more than any step leaves that anybody can cook at home.
+const mostMillilitres = 500_000
 
 // note keeps what the recipe says and no step holds.
 func (r *Reading) note() string {

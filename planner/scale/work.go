@@ -8,7 +8,7 @@ import (
 )
 
 // Work says how a dish's steps are done for the covers that it is made for, where that is not just as the dish has them:
-// rounds, more vessels or shelves at once, vessels to borrow. A sentence a matter, in the steps' order.
+// rounds, batches, more vessels or shelves at once, vessels to borrow. A sentence a matter, in the steps' order.
 func Work(p *planner.Party, d *planner.Dish) []string {
 	var out []string
 	for i := range d.Steps {
@@ -25,6 +25,9 @@ func Step(p *planner.Party, d *planner.Dish, s *planner.Step, fit *planner.Fit) 
 	if fit.Rounds > 1 {
 		out = append(out, fmt.Sprintf("%s: %s%s", s.Do, inRounds(p, d, s, fit), because(p, d, s)))
 	}
+	if fit.Batches > 1 {
+		out = append(out, fmt.Sprintf("%s: in %d batches%s%s", s.Do, fit.Batches, ofAbout(fit.Millilitres/fit.Batches), because(p, d, s)))
+	}
 	if more := atOnce(s, fit); more != "" {
 		out = append(out, fmt.Sprintf("%s: %s", s.Do, more))
 	}
@@ -32,6 +35,13 @@ func Step(p *planner.Party, d *planner.Dish, s *planner.Step, fit *planner.Fit) 
 		out = append(out, Borrow(s, l))
 	}
 	return out
+}
+
+func ofAbout(ml int) string {
+	if ml == 0 {
+		return ""
+	}
+	return " of about " + litres(ml)
 }
 
 // Borrow is the sentence about a vessel of which there are too few.

@@ -132,7 +132,7 @@ func (v *view) events(pl *planner.Placed) []event {
 		return out
 	}
 	_, s := v.p.StepOf(t)
-	if t.Attention == planner.Touch && s != nil && s.Every > 0 {
+	if t.Attention == planner.Touch && s != nil && s.Every > 0 && !oftenTouched(t, s) {
 		for at := pl.Start.Add(s.Every.Duration()); at.Before(pl.End); at = at.Add(s.Every.Duration()) {
 			out = append(out, event{at, evTouch, pl.Task, fmt.Sprintf("%sa hand for it: %s", v.who(pl), v.called(t))})
 		}
@@ -161,11 +161,22 @@ func (v *view) events(pl *planner.Placed) []event {
 	return append(out, event{pl.End, evEnd, pl.Task, end})
 }
 
+// oftenTouched: what wants a hand more often than this is said once, and not at every time.
+func oftenTouched(t *planner.Task, s *planner.Step) bool {
+	const often = 6
+	return t.Time.Likely > often*s.Every
+}
+
 // startText says what is done from a task's start: who, what, from where, in which oven, until when.
 func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 	text := v.who(pl) + v.called(t)
 	if n := v.roundCovers(t); n > 0 {
 		text += fmt.Sprintf(", for %d covers", n)
+	}
+	if d, s := v.p.StepOf(t); s != nil {
+		if fit := v.p.Fit(d, s); fit.Batches > 1 {
+			text += fmt.Sprintf(", in %d batches", fit.Batches)
+		}
 	}
 	if cold := v.comesOut(t); cold != "" {
 		text += ", " + cold
@@ -187,6 +198,9 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 	}
 	if in := v.coldPlace(t); in != "" {
 		text += ", in the " + in
+	}
+	if _, s := v.p.StepOf(t); t.Attention == planner.Touch && s != nil && s.Every > 0 && oftenTouched(t, s) {
+		text += fmt.Sprintf(", a hand every %s", Length(s.Every.Duration()))
 	}
 	if t.Attention == planner.Hands {
 		text += ", " + Length(pl.End.Sub(pl.Start))
