@@ -23,7 +23,6 @@ import (
 type process struct {
 	face *Face
 	send *reminders.Dispatcher
-	stop func() error
 }
 
 func startProcess(t *testing.T, s *standin.Server, db string, share Share, q timing) *process {
