@@ -13,7 +13,8 @@ func (g *graph) addArcs() error {
 			}
 			from := g.node(dish, a.Step)
 			if from == nil {
-				return faultf("“%s” (%s) comes after a step %q of %s, which is not there", n.step.Do, n.dish.Name, a.Step, dish)
+				return faultf("“%s” (%s) comes after a step %q of %s, which is not there", n.step.Do, n.dish.Name,
+					a.Step, dish)
 			}
 			if !a.FromStart {
 				followed[from.i] = true

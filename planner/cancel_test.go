@@ -11,8 +11,8 @@ import (
 	"tureen/planner"
 )
 
-// A call whose context ends gives the best plan that it has by then, which keeps every rule, or says that it found none;
-// it never says that there is none, and it leaves nothing running.
+// A call whose context ends gives the best plan that it has by then, which keeps every rule, or says that it found
+// none; it never says that there is none, and it leaves nothing running.
 func TestACancelledPlanIsTheBestSoFar(t *testing.T) {
 	p := dinner(8)
 	before := runtime.NumGoroutine()
@@ -25,7 +25,8 @@ func TestACancelledPlanIsTheBestSoFar(t *testing.T) {
 	// The context ends at the n-th look at it, so that the test does not hang on any clock.
 	plans := 0
 	for looks := 2; looks < 400; looks += looks / 2 {
-		plan, clash, err := planner.Make(&ending{Context: t.Context(), looks: looks}, p, planner.Ask{Now: clockOn(23)(18, 0)})
+		plan, clash, err := planner.Make(&ending{Context: t.Context(), looks: looks}, p,
+			planner.Ask{Now: clockOn(23)(18, 0)})
 		switch {
 		case err != nil:
 			t.Errorf("after %d looks: %v", looks, err)
@@ -51,7 +52,8 @@ func TestACancelledClashSaysNothingFalse(t *testing.T) {
 	p := dinner(8)
 	p.Kitchen.Refrigerator.Flat = 0
 	for looks := 1; looks < 80; looks += 1 + looks/2 {
-		plan, clash, err := planner.Make(&ending{Context: t.Context(), looks: looks}, p, planner.Ask{Now: clockOn(23)(18, 0)})
+		plan, clash, err := planner.Make(&ending{Context: t.Context(), looks: looks}, p,
+			planner.Ask{Now: clockOn(23)(18, 0)})
 		if err != nil || plan != nil || clash == nil {
 			t.Fatalf("after %d looks: %v, %+v, %v", looks, plan, clash, err)
 		}
@@ -98,7 +100,8 @@ func BenchmarkCancel(b *testing.B) {
 				ctx, cancel := context.WithCancel(b.Context())
 				var at time.Time
 				var used time.Duration
-				timer := time.AfterFunc(time.Duration(r.Int64N(int64(whole))), func() { at, used = time.Now(), cpuTime(); cancel() })
+				timer := time.AfterFunc(time.Duration(r.Int64N(int64(whole))),
+					func() { at, used = time.Now(), cpuTime(); cancel() })
 				plan, _, err := planner.Make(ctx, s.Party, planner.Ask{Now: s.Now})
 				end, usedAll := time.Now(), cpuTime()
 				if err != nil {

@@ -7,13 +7,13 @@ import (
 	"slices"
 )
 
-// The chance of a plan: lengths are ranges, and a plan reserves the likely ones. Played through some thousands of times
-// under its own policy (keep the order, start when ready, never before it is planned), it shows how often each course comes
-// inside its window, which task is most to blame where it does not, and whether a quarter of an hour more before that task
-// would help.
+// The chance of a plan: lengths are ranges, and a plan reserves the likely ones. Played through some thousands of
+// times under its own policy (keep the order, start when ready, never before it is planned), it shows how often each
+// course comes inside its window, which task is most to blame where it does not, and whether a quarter of an hour more
+// before that task would help.
 //
-// A length is drawn from the triangular distribution over low, likely and high, each task by itself. Nobody is thought to
-// hurry, to leave at the end of their hours, or to plan anew; so the chances are those of a plan that nobody mends.
+// A length is drawn from the triangular distribution over low, likely and high, each task by itself. Nobody is thought
+// to hurry, to leave at the end of their hours, or to plan anew; so the chances are those of a plan that nobody mends.
 
 // Chances are what playing a plan through came to.
 type Chances struct {
@@ -41,8 +41,8 @@ var chanceBuffers = []Minutes{15, 10, 5}
 
 const chanceTries = 3
 
-// ChancesOf plays a plan through so many times; equal seeds give equal answers. The plan keeps every rule, or the answer
-// means little.
+// ChancesOf plays a plan through so many times; equal seeds give equal answers. The plan keeps every rule, or the
+// answer means little.
 func ChancesOf(p *Party, plan *Plan, runs int, seed uint64) Chances {
 	y := newPlay(p, plan)
 	first := y.run(runs, seed)
@@ -50,7 +50,8 @@ func ChancesOf(p *Party, plan *Plan, runs int, seed uint64) Chances {
 	finder := newRoomFinder(p, plan)
 	for i := range y.serves {
 		s := &y.serves[i]
-		c := CourseChance{Course: s.course, Group: s.group, OnTime: first.onTime[i], Late: Minutes(math.Ceil(first.late[i]))}
+		c := CourseChance{Course: s.course, Group: s.group, OnTime: first.onTime[i],
+			Late: Minutes(math.Ceil(first.late[i]))}
 		threats := first.threats(i)
 		if len(threats) > 0 {
 			c.Threat = y.tasks[threats[0]].key

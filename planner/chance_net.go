@@ -6,8 +6,8 @@ import (
 	"time"
 )
 
-// newPlay reads the network off a plan: the waits of the food, whose hands come free when, which things, and the order of
-// the courses. What is short of nothing waits for nobody.
+// newPlay reads the network off a plan: the waits of the food, whose hands come free when, which things, and the order
+// of the courses. What is short of nothing waits for nobody.
 func newPlay(p *Party, plan *Plan) *play {
 	b := &playBuilder{c: newChecker(p, plan), of: map[*workJob]int{}}
 	b.minutes = func(t time.Time) float64 { return t.Sub(plan.Made).Minutes() }
@@ -129,7 +129,9 @@ func (b *playBuilder) people() {
 	busy := func(j *workJob) bool { return j.attention == Hands || j.away }
 	for i, first := range b.jobs {
 		for _, then := range b.jobs[i+1:] {
-			shares := slices.ContainsFunc(first.people, func(k PersonKey) bool { return slices.Contains(then.people, k) })
+			shares := slices.ContainsFunc(first.people, func(k PersonKey) bool {
+				return slices.Contains(then.people, k)
+			})
 			if busy(first) && busy(then) && shares && !then.start.Before(first.end) {
 				b.after(first, then, false, 0)
 			}
@@ -161,7 +163,8 @@ func (b *playBuilder) things() {
 
 // takesOver says whether a task has to wait until something is given back, and how long after that.
 func (b *playBuilder) takesOver(all []holding, first, then *holding) (lag float64, waits bool) {
-	if first.job == then.job || first.use.What != then.use.What || first.name != then.name || first.to.After(then.from) {
+	if first.job == then.job || first.use.What != then.use.What || first.name != then.name ||
+		first.to.After(then.from) {
 		return 0, false
 	}
 	have, _ := b.c.p.Kitchen.stock(then.use.What, then.name)
@@ -177,7 +180,8 @@ func (b *playBuilder) takesOver(all []holding, first, then *holding) (lag float6
 	}
 	used := first.amount
 	for i := range all {
-		if h := &all[i]; h.use.What == then.use.What && h.name == then.name && !h.from.After(then.from) && h.to.After(then.from) {
+		if h := &all[i]; h.use.What == then.use.What && h.name == then.name && !h.from.After(then.from) &&
+			h.to.After(then.from) {
 			used += h.amount
 		}
 	}

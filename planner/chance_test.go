@@ -18,11 +18,13 @@ func line(grace planner.Minutes, dishes ...int) (*planner.Party, *planner.Plan) 
 	plan := &planner.Plan{Made: at.Add(-5 * time.Hour), Served: []planner.Served{{Course: "main", At: at}}}
 	for i, steps := range dishes {
 		who := planner.PersonKey(rune('a' + i))
-		p.People = append(p.People, planner.Person{Key: who, Name: string(who), Role: planner.Host, Cooks: hours(10, 23), Home: hours(10, 23)})
+		p.People = append(p.People, planner.Person{Key: who, Name: string(who), Role: planner.Host,
+			Cooks: hours(10, 23), Home: hours(10, 23)})
 		d := planner.Dish{Key: planner.DishKey("dish-" + string(who)), Name: "Dish", Course: "main", Serves: 2}
 		for k := range steps {
-			s := planner.Step{Key: planner.StepKey(rune('p' + k)), Do: "Do it", Attention: planner.Hands, Where: planner.Counter,
-				Time: planner.Span{Low: 10, Likely: 20, High: 30}}
+			s := planner.Step{Key: planner.StepKey(rune('p' + k)), Do: "Do it", Attention: planner.Hands,
+				Where: planner.Counter,
+				Time:  planner.Span{Low: 10, Likely: 20, High: 30}}
 			if k > 0 {
 				s.After = []planner.After{{Step: d.Steps[k-1].Key, Wait: aside}}
 			}
@@ -37,8 +39,8 @@ func line(grace planner.Minutes, dishes ...int) (*planner.Party, *planner.Plan) 
 }
 
 // The chances are what the theory of the triangular distribution says they are: P(X ≤ x) = 1 - (c-x)²/((c-a)(c-b)) for
-// x ≥ b (Kotz and van Dorp, "Beyond Beta", 2004, chapter 1; from memory). A task never begins before it is planned, so two
-// in a row are late by the excess of the first, if any, and that of the second.
+// x ≥ b (Kotz and van Dorp, "Beyond Beta", 2004, chapter 1; from memory). A task never begins before it is planned, so
+// two in a row are late by the excess of the first, if any, and that of the second.
 func TestChancesAgreeWithTheory(t *testing.T) {
 	within := func(x float64) float64 { // of one task
 		return 1 - (30-x)*(30-x)/200
@@ -92,7 +94,8 @@ func TestChancesNameTheThreat(t *testing.T) {
 	if got.Threat != "dish-a/p" || got.Earlier != "dish-a/p" || got.With < 0.95 || got.OnTime > 0.75 {
 		t.Errorf("%+v, want dish-a/p as the threat, and a quarter of an hour before it to help", got)
 	}
-	p.People[0].Days = []planner.OtherDay{{Date: "2026-09-26", Cooks: []planner.DayHours{{From: 18*60 + 40, Until: 23 * 60}}}}
+	p.People[0].Days = []planner.OtherDay{{Date: "2026-09-26",
+		Cooks: []planner.DayHours{{From: 18*60 + 40, Until: 23 * 60}}}}
 	if got := planner.ChancesOf(p, plan, 4000, 1).Courses[0]; got.Threat != "dish-a/p" || got.Earlier != "" {
 		t.Errorf("%+v, want no earlier start: nobody is there yet", got)
 	}
@@ -109,7 +112,8 @@ func TestChancesKeepTheOrderOfHandsAndThings(t *testing.T) {
 	p.Dishes[0].Steps[0].Uses = pan
 	for i := range plan.Tasks {
 		if k := plan.Tasks[i].Task; k == "dish-b/p" || k == "dish-a/p" {
-			plan.Tasks[i].Uses = []planner.Held{{What: planner.AVessel, Name: "pan", Amount: 1, From: plan.Tasks[i].Start, To: plan.Tasks[i].End}}
+			plan.Tasks[i].Uses = []planner.Held{{What: planner.AVessel, Name: "pan", Amount: 1,
+				From: plan.Tasks[i].Start, To: plan.Tasks[i].End}}
 		}
 	}
 	if broken := planner.Check(p, plan); len(broken) > 0 {
@@ -152,8 +156,8 @@ func TestChancesOfADinner(t *testing.T) {
 	}
 }
 
-// With lengths that are certain every plan goes as it is planned, whatever is in it: what the play has a task wait for never
-// contradicts a plan that keeps every rule. The same evenings under way.
+// With lengths that are certain every plan goes as it is planned, whatever is in it: what the play has a task wait for
+// never contradicts a plan that keeps every rule. The same evenings under way.
 func TestCertainPlansGoAsPlanned(t *testing.T) {
 	played := 0
 	for seed := uint64(0); seed < uint64(times(t, 40)); seed++ {
@@ -184,7 +188,8 @@ func TestCertainPlansGoAsPlanned(t *testing.T) {
 			}
 		}
 		certain(plan)
-		again, _, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.UnderWay(d, p, plan), InForce: plan, Soft: true, Work: 200_000, FirstOnly: true})
+		again, _, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.UnderWay(d, p, plan), InForce: plan,
+			Soft: true, Work: 200_000, FirstOnly: true})
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}

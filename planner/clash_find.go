@@ -51,9 +51,9 @@ func (m *model) against(ctx context.Context) (out []requirement, found bool) {
 	return out, r.Status == cp.Infeasible
 }
 
-// mends are what a host could change so that there is a plan, each planned anew: the smallest concessions (concede.go); then a later
-// meal and a dish less, which are greater changes. Where only these are enough by themselves, two concessions together are
-// proposed as well; where nothing is, as many together as it takes.
+// mends are what a host could change so that there is a plan, each planned anew: the smallest concessions
+// (concede.go); then a later meal and a dish less, which are greater changes. Where only these are enough by
+// themselves, two concessions together are proposed as well; where nothing is, as many together as it takes.
 func (m *model) mends(ctx context.Context, said []Requirement, late bool) []Mend {
 	out := m.concessions(ctx, mostMends, concedeWork)
 	var sets []Mend

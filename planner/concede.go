@@ -13,9 +13,9 @@ import (
 // have to go; among equally few changes the mildest are taken. Published limits, the food's clocks and the steps' own
 // waits are no grades: they hold as always.
 //
-// The model is a little kinder than the party would be after the changes (who moves a course also moves its target, and
-// the hours that hang on it), so every set that it proposes is planned again before a host hears of it. One that fails is
-// forbidden, and the engine asked again; of one that does not, all that is more.
+// The model is a little kinder than the party would be after the changes (who moves a course also moves its target,
+// and the hours that hang on it), so every set that it proposes is planned again before a host hears of it. One that
+// fails is forbidden, and the engine asked again; of one that does not, all that is more.
 
 // concession is something that a host could give way on, in grades.
 type concession struct {
@@ -62,7 +62,8 @@ func (m *model) untouched(mild int, c change) []cp.Lit {
 	return []cp.Lit{m.conceding(c.kind, 0, mild, c)}
 }
 
-// How much each concession weighs against others, when as many of them mend it: a host's view, common practice, no source.
+// How much each concession weighs against others, when as many of them mend it: a host's view, common practice, no
+// source.
 const (
 	mildWait   = 2 // food waits a quarter of an hour longer
 	mildLater  = 2 // a course a step later
@@ -93,7 +94,8 @@ func (g *graph) widened() (*Party, *yields) {
 		p.PrepDays++
 	}
 	for _, x := range g.people {
-		for _, c := range []change{longerHours(p, x.Key, slices.Max(earlierGrades), 0), longerHours(p, x.Key, 0, slices.Max(longerGrades))} {
+		for _, c := range []change{longerHours(p, x.Key, slices.Max(earlierGrades), 0),
+			longerHours(p, x.Key, 0, slices.Max(longerGrades))} {
 			c.apply(p)
 		}
 	}
@@ -317,18 +319,19 @@ func (m *model) serveNoLater(c *Course, x cp.Var, hi int) {
 
 // spared is a use that takes what a kitchen does not have, as long as no more is conceded.
 func (m *model) spared(amount int, more change) cp.Use {
-	return cp.Use{Start: cp.Const(m.spanStart()), End: cp.Const(m.spanEnd()), Demand: amount, If: m.untouched(mildKit, more)}
+	return cp.Use{Start: cp.Const(m.spanStart()), End: cp.Const(m.spanEnd()), Demand: amount,
+		If: m.untouched(mildKit, more)}
 }
 
-// The work that the search for changes spends at most, all sets together, and what one trial of a set counts for: mostly it
-// takes less.
+// The work that the search for changes spends at most, all sets together, and what one trial of a set counts for:
+// mostly it takes less.
 const (
 	concedeWork = 16_000_000
 	tryWork     = 400_000
 )
 
-// concessions finds, within so much work, sets of changes after each of which there is a plan: the smallest sets, the mildest
-// first. Where single changes do, it gives single ones only.
+// concessions finds, within so much work, sets of changes after each of which there is a plan: the smallest sets, the
+// mildest first. Where single changes do, it gives single ones only.
 func (m *model) concessions(ctx context.Context, most int, work int64) []Mend {
 	if ctx.Err() != nil || work <= 0 {
 		return nil
@@ -363,8 +366,8 @@ func (m *model) concessions(ctx context.Context, most int, work int64) []Mend {
 	return out
 }
 
-// conceded reads a set of changes off a solution. Less is the clause that forbids it with all that is more; less or other, the
-// clause that forbids just this set.
+// conceded reads a set of changes off a solution. Less is the clause that forbids it with all that is more; less or
+// other, the clause that forbids just this set.
 func (m *model) conceded(v []int) (set []change, less, other []cp.Lit) {
 	for _, c := range m.yields.all {
 		n := v[c.grade]

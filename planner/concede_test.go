@@ -53,7 +53,8 @@ func TestTheSmallestChangeIsProposed(t *testing.T) {
 			pairs++
 		}
 		if size != wantSize || cost != wantCost {
-			t.Errorf("seed %d: proposed %d changes that cost %d (%+v); %d that cost %d are enough", seed, size, cost, mends, wantSize, wantCost)
+			t.Errorf("seed %d: proposed %d changes that cost %d (%+v); %d that cost %d are enough", seed, size, cost,
+				mends, wantSize, wantCost)
 		}
 	}
 	t.Logf("%d clashes: one change mends %d, two together %d, neither %d", clashes, singles, pairs, none)
@@ -94,7 +95,8 @@ func leastOf(t *testing.T, p *planner.Party, ask planner.Ask, grades []planner.G
 	return size, cost
 }
 
-// No change that is ever proposed touches what a published limit hangs on: the food, where it is, and how long it may wait.
+// No change that is ever proposed touches what a published limit hangs on: the food, where it is, and how long it may
+// wait.
 func TestNoChangeTouchesALimit(t *testing.T) {
 	changes := 0
 	for seed := uint64(0); seed < 30; seed++ {
@@ -111,7 +113,8 @@ func TestNoChangeTouchesALimit(t *testing.T) {
 			for i := range p.Dishes {
 				for k := range p.Dishes[i].Steps {
 					was, is := p.Dishes[i].Steps[k], q.Dishes[i].Steps[k]
-					if was.Where != is.Where || was.Leaves != is.Leaves || was.Cooks != is.Cooks || was.Time != is.Time ||
+					if was.Where != is.Where || was.Leaves != is.Leaves || was.Cooks != is.Cooks ||
+						was.Time != is.Time ||
 						!reflect.DeepEqual(limitsOf(&was), limitsOf(&is)) {
 						t.Errorf("seed %d, %s: changes what %s leaves, or how long it may wait", seed, g.Text, was.Do)
 					}

@@ -7,9 +7,9 @@ import (
 	"time"
 )
 
-// On the party's day any minute will do for the engine; people would rather begin at 13:45 than at 13:44. So the longer tasks
-// of that day are moved to five-minute marks afterwards, with what goes straight on after them, wherever the plan keeps
-// every rule and is as good on every level. Rule 10 asks it of the days before.
+// On the party's day any minute will do for the engine; people would rather begin at 13:45 than at 13:44. So the
+// longer tasks of that day are moved to five-minute marks afterwards, with what goes straight on after them, wherever
+// the plan keeps every rule and is as good on every level. Rule 10 asks it of the days before.
 const (
 	dayMark   = 5                // minutes
 	longTask  = 15 * time.Minute // shorter ones follow others
@@ -43,11 +43,14 @@ func markDay(ctx context.Context, p *Party, plan, inForce *Plan) bool {
 	if len(states) == 0 {
 		return false
 	}
-	slices.SortStableFunc(plan.Tasks, func(a, b Placed) int { return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Task, b.Task)) })
+	slices.SortStableFunc(plan.Tasks, func(a, b Placed) int {
+		return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Task, b.Task))
+	})
 	return true
 }
 
-// offMark lists the longer tasks of the party's day that begin off the marks and go straight on after nothing, by start.
+// offMark lists the longer tasks of the party's day that begin off the marks and go straight on after nothing, by
+// start.
 func offMark(p *Party, plan *Plan, forward bool) []TaskKey {
 	c := newChecker(p, plan)
 	led := map[*workStep]bool{}
@@ -58,11 +61,14 @@ func offMark(p *Party, plan *Plan, forward bool) []TaskKey {
 	}
 	var out []*workJob
 	for _, j := range c.jobs {
-		if !j.settled && !led[j.of] && j.end.Sub(j.start) >= longTask && !j.start.Before(p.Day()) && pastMark(p, j.start) > 0 {
+		if !j.settled && !led[j.of] && j.end.Sub(j.start) >= longTask && !j.start.Before(p.Day()) &&
+			pastMark(p, j.start) > 0 {
 			out = append(out, j)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b *workJob) int { return cmp.Or(a.start.Compare(b.start), cmp.Compare(a.key, b.key)) })
+	slices.SortStableFunc(out, func(a, b *workJob) int {
+		return cmp.Or(a.start.Compare(b.start), cmp.Compare(a.key, b.key))
+	})
 	if !forward {
 		slices.Reverse(out)
 	}
@@ -101,8 +107,8 @@ func moveToMark(p *Party, plan, inForce *Plan, k TaskKey, atMost []int, earlier 
 	return false
 }
 
-// blocksWith are what may move with a task, the most first: what is as far past a mark on that day, of it what belongs to
-// the same dish, and the task by itself; each with what goes straight on before or after it.
+// blocksWith are what may move with a task, the most first: what is as far past a mark on that day, of it what belongs
+// to the same dish, and the task by itself; each with what goes straight on before or after it.
 func (r *roomFinder) blocksWith(k TaskKey, off Minutes) [][]TaskKey {
 	dish, _, _, _, _ := k.Split()
 	alone := r.block(k)

@@ -8,12 +8,14 @@ import (
 	"tureen/planner/partygen"
 )
 
-// Moving tasks of the party's day to marks costs nothing on any level, breaks no rule, moves nothing by five minutes or
-// more and nothing of the days before, and leaves few off the marks: of plans that are the first found, all on odd minutes.
+// Moving tasks of the party's day to marks costs nothing on any level, breaks no rule, moves nothing by five minutes
+// or more and nothing of the days before, and leaves few off the marks: of plans that are the first found, all on odd
+// minutes.
 func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 	before, after := 0, 0
 	for seed := uint64(1); seed <= uint64(times(t, 12)); seed++ {
-		s := partygen.ShapedFrom(seed, partygen.Shape{Dishes: 4 + int(seed%5), People: 1 + int(seed%3), Ovens: 1, Days: 3})
+		s := partygen.ShapedFrom(seed, partygen.Shape{Dishes: 4 + int(seed%5), People: 1 + int(seed%3), Ovens: 1,
+			Days: 3})
 		for i := range s.Party.Courses { // 2 minutes past, so that what leads up to it is
 			s.Party.Courses[i].Servings[0].At = s.Party.Courses[i].Servings[0].At.Add(2 * time.Minute)
 		}

@@ -22,11 +22,13 @@ func EveryGrade(p *Party) []Grade {
 		}
 	}
 	for _, c := range p.Courses {
-		add("later "+string(c.Key), mildLater, serveLater(p, c.Key, 15), serveLater(p, c.Key, 30), serveLater(p, c.Key, 60))
+		add("later "+string(c.Key), mildLater, serveLater(p, c.Key, 15), serveLater(p, c.Key, 30),
+			serveLater(p, c.Key, 60))
 	}
 	for _, x := range p.People {
 		if x.Role != Looker {
-			add("earlier "+string(x.Key), mildHours, longerHours(p, x.Key, 30, 0), longerHours(p, x.Key, 60, 0), longerHours(p, x.Key, 120, 0))
+			add("earlier "+string(x.Key), mildHours, longerHours(p, x.Key, 30, 0), longerHours(p, x.Key, 60, 0),
+				longerHours(p, x.Key, 120, 0))
 			add("longer "+string(x.Key), mildHours, longerHours(p, x.Key, 0, 30), longerHours(p, x.Key, 0, 60))
 		}
 	}

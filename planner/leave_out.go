@@ -8,9 +8,9 @@ import (
 	"tureen/planner/cp"
 )
 
-// withoutSome plans an evening without one of its dishes, where there is no plan with all: without one whose time in the
-// kitchen has passed a published limit, or which there is no place for any more. Where one dish less is not enough, more
-// are left out, one after the other. It gives nil when even that does not help.
+// withoutSome plans an evening without one of its dishes, where there is no plan with all: without one whose time in
+// the kitchen has passed a published limit, or which there is no place for any more. Where one dish less is not
+// enough, more are left out, one after the other. It gives nil when even that does not help.
 func (m *model) withoutSome(ctx context.Context) (*Plan, error) {
 	ask := m.ask
 	for len(ask.without) < len(m.p.Dishes) && ctx.Err() == nil {

@@ -15,7 +15,8 @@ func TestAnEveningGoesOnWithoutADishThatPassedALimit(t *testing.T) {
 	for _, task := range plan.Tasks {
 		if task.Start.Before(now) {
 			end := task.End
-			p.Work = append(p.Work, planner.Work{Task: task.Task, Person: task.People[0], Progress: planner.Done, End: &end})
+			p.Work = append(p.Work, planner.Work{Task: task.Task, Person: task.People[0], Progress: planner.Done,
+				End: &end})
 		}
 	}
 	// The blanched beans have stood on the counter since half past ten, as it turns out.
@@ -40,7 +41,8 @@ func TestAnEveningGoesOnWithoutADishThatPassedALimit(t *testing.T) {
 	}
 	if len(again.Without) != 1 || again.Without[0].Dish != "beans" || !again.Without[0].Limit ||
 		!strings.Contains(again.Without[0].Why, "2 h at room temperature") || len(again.Without[0].Mends) > 0 {
-		t.Errorf("left out: %+v; want the beans alone, for the published limit, with nothing that would keep them", again.Without)
+		t.Errorf("left out: %+v; want the beans alone, for the published limit, with nothing that would keep them",
+			again.Without)
 	}
 	judgeRest(t, p, ask, again)
 }
@@ -88,7 +90,8 @@ func TestAnEveningGoesOnWithoutWhatCannotBeHeldHot(t *testing.T) {
 	if err != nil || again == nil {
 		t.Fatalf("no plan for the others: %+v, %v", clash, err)
 	}
-	if len(again.Without) != 1 || again.Without[0].Dish != "sauce" && again.Without[0].Dish != "beans" || again.Without[0].Limit ||
+	if len(again.Without) != 1 || again.Without[0].Dish != "sauce" && again.Without[0].Dish != "beans" ||
+		again.Without[0].Limit ||
 		!strings.Contains(again.Without[0].Why, "warming tray") {
 		t.Fatalf("left out: %+v; want the sauce or the beans, for want of a warming tray", again.Without)
 	}

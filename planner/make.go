@@ -96,8 +96,8 @@ func attempt(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	return plan, m, nil
 }
 
-// setLevels gives the plan its figures, with the bounds and proofs that the engine has found for them. Nothing is proved of
-// the room, but that none can be better than having it everywhere.
+// setLevels gives the plan its figures, with the bounds and proofs that the engine has found for them. Nothing is
+// proved of the room, but that none can be better than having it everywhere.
 func (m *model) setLevels(plan *Plan, r cp.Result) {
 	plan.Levels = Figures(m.p, plan, m.ask.InForce)
 	plan.Status = Optimal
@@ -127,7 +127,8 @@ func (m *model) makeRoom(ctx context.Context, plan *Plan, r cp.Result, work int6
 	roomy := newModel(m.graph, false, reached)
 	roomy.cp.Start = roomy.values(plan)
 	found := cp.Solve(ctx, &roomy.cp, cp.Limits{Work: work / 2, Seed: m.ask.Seed})
-	if found.Status != cp.Optimal && found.Status != cp.Feasible || ctx.Err() != nil { // who cancels wants the answer now
+	// Who cancels wants the answer now.
+	if found.Status != cp.Optimal && found.Status != cp.Feasible || ctx.Err() != nil {
 		return plan
 	}
 	better := roomy.plan(found.Values)

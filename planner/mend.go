@@ -10,10 +10,11 @@ import (
 
 // change is a single change that a host would make: what a mend proposes, and what is tried before it is proposed.
 type change struct {
-	text  string
-	kind  string                // of several of one kind only the first that helps is proposed
-	do    func(p *Party) string // the message that makes it in the party as it is; nil or empty where one message cannot
-	apply func(p *Party) bool   // makes it in a party of its own, and says whether there was something to change
+	text string
+	kind string // of several of one kind only the first that helps is proposed
+	// The message that makes it in the party as it is; nil or empty where one message cannot.
+	do    func(p *Party) string
+	apply func(p *Party) bool // makes it in a party of its own, and says whether there was something to change
 }
 
 // mend is the change as it is proposed to the hosts of p.
@@ -48,7 +49,8 @@ func serveLater(p *Party, k CourseKey, by Minutes) change {
 // serveAllLater moves the whole meal, and the guests' arrival with it.
 func serveAllLater(by Minutes) change {
 	return change{
-		text: fmt.Sprintf("Invite the guests and serve every course %s later.", sayLength(by)), kind: "everything later",
+		text: fmt.Sprintf("Invite the guests and serve every course %s later.",
+			sayLength(by)), kind: "everything later",
 		apply: func(p *Party) bool {
 			p.Arrival = p.Arrival.Add(by.Duration())
 			for i := range p.Courses {
@@ -77,7 +79,8 @@ func eachServing(p *Party, c CourseKey, do func(*Serving)) bool {
 	return true
 }
 
-// longerHours lets a person cook from earlier or until later: on the party's day where that has hours of its own, else every day.
+// longerHours lets a person cook from earlier or until later: on the party's day where that has hours of its own, else
+// every day.
 func longerHours(p *Party, k PersonKey, earlier, later Minutes) change {
 	who := p.Person(k)
 	date := p.Day().Format(time.DateOnly)
@@ -188,19 +191,20 @@ func freeTask(p *Party, j *duty) change {
 
 // letAnybody takes off a task whom it is for.
 func letAnybody(j *duty) change {
-	return change{text: fmt.Sprintf("Let anybody do %s.", j.label()), kind: "who " + string(j.Key), apply: func(p *Party) bool {
-		if c := p.Chore(j.Chore); j.Chore != "" && c != nil {
-			c.Who = Who{}
-			return true
-		}
-		if d := p.Dish(j.Dish); d != nil {
-			if s := d.Step(j.Step); s != nil {
-				s.Who = Who{}
+	return change{text: fmt.Sprintf("Let anybody do %s.", j.label()), kind: "who " + string(j.Key),
+		apply: func(p *Party) bool {
+			if c := p.Chore(j.Chore); j.Chore != "" && c != nil {
+				c.Who = Who{}
 				return true
 			}
-		}
-		return false
-	}}
+			if d := p.Dish(j.Dish); d != nil {
+				if s := d.Step(j.Step); s != nil {
+					s.Who = Who{}
+					return true
+				}
+			}
+			return false
+		}}
 }
 
 // floorMore is the time in minutes by which a mend lengthens such a wait.
@@ -210,7 +214,8 @@ const floorMore = 15
 func longerFloor(n *node) change {
 	const more = floorMore
 	dish, step := n.dish.Key, n.step.Key
-	return change{text: fmt.Sprintf("Let it wait %d min longer after “%s” (%s).", more, n.step.Do, n.dish.Name), kind: "floor " + string(dish) + string(step),
+	return change{text: fmt.Sprintf("Let it wait %d min longer after “%s” (%s).", more, n.step.Do, n.dish.Name),
+		kind: "floor " + string(dish) + string(step),
 		do: func(p *Party) string {
 			var do []string // one message each; the change takes one where one wait has such an end
 			for i := range p.Dishes {
@@ -218,11 +223,13 @@ func longerFloor(n *node) change {
 				for s := range d.Steps {
 					st := &d.Steps[s]
 					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
-						do = append(do, fmt.Sprintf("step serve step:%s/%s worth:%d min", d.Key, st.Key, st.Serve.Floor+more))
+						do = append(do, fmt.Sprintf("step serve step:%s/%s worth:%d min", d.Key, st.Key,
+							st.Serve.Floor+more))
 					}
 					for _, f := range st.After {
 						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
-							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth:%d min", d.Key, st.Key, dish, step, f.Wait.Floor+more))
+							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth:%d min", d.Key, st.Key,
+								dish, step, f.Wait.Floor+more))
 						}
 					}
 				}
@@ -263,7 +270,8 @@ func dropDish(d *Dish) change {
 		apply: func(p *Party) bool {
 			for i := range p.Dishes {
 				for _, s := range p.Dishes[i].Steps {
-					if slices.ContainsFunc(s.After, func(a After) bool { return a.Dish == key && p.Dishes[i].Key != key }) {
+					if slices.ContainsFunc(s.After,
+						func(a After) bool { return a.Dish == key && p.Dishes[i].Key != key }) {
 						return false
 					}
 				}

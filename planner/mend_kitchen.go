@@ -57,7 +57,8 @@ func moreOvens(name string) change {
 		text: "Find one more oven, perhaps a neighbour's.", kind: "oven",
 		do: func(p *Party) string {
 			o := another(&p.Kitchen)
-			return fmt.Sprintf("kitchen oven name:%s shelves:%d lowest:%d highest:%d preheat:%d min", o.Name, o.Shelves, o.MinC, o.MaxC, o.Preheat)
+			return fmt.Sprintf("kitchen oven name:%s shelves:%d lowest:%d highest:%d preheat:%d min", o.Name,
+				o.Shelves, o.MinC, o.MaxC, o.Preheat)
 		},
 		apply: func(p *Party) bool {
 			p.Kitchen.Ovens = append(p.Kitchen.Ovens, another(&p.Kitchen))
@@ -70,7 +71,8 @@ func moreOvens(name string) change {
 const moreLitres = 10
 
 func moreCold(state State, kind string) change {
-	c := change{text: fmt.Sprintf("Make room for %d litres more in the %s.", moreLitres, state), kind: "room " + string(state) + kind}
+	c := change{text: fmt.Sprintf("Make room for %d litres more in the %s.", moreLitres, state),
+		kind: "room " + string(state) + kind}
 	if kind != "ml" {
 		c.text = fmt.Sprintf("Free one more flat place in the %s.", state)
 	}

@@ -10,8 +10,8 @@ import (
 // model puts a graph to the scheduling engine: each rule of the package's documentation has a file or a
 // method here. Times are minutes from graph.origin.
 //
-// A model is built in one of three ways. To plan, every rule is a constraint. To explain why there is no plan, each rule
-// that a host could give way on (or has to know of) hangs on a requirement: a Boolean that an assumption of the
+// A model is built in one of three ways. To plan, every rule is a constraint. To explain why there is no plan, each
+// rule that a host could give way on (or has to know of) hangs on a requirement: a Boolean that an assumption of the
 // problem sets, so that the engine names those that clash. To find what would mend it, what a host could give way on
 // has grades (concede.go).
 //
@@ -97,7 +97,8 @@ type requirement struct {
 	say  func() Requirement
 }
 
-// need is the condition under which a requirement's constraints hold: nothing when planning, its Boolean when explaining.
+// need is the condition under which a requirement's constraints hold: nothing when planning, its Boolean when
+// explaining.
 func (m *model) need(id string, say func() Requirement) []cp.Lit {
 	if !m.explain {
 		return nil

@@ -6,8 +6,8 @@ import (
 	"tureen/planner/cp"
 )
 
-// anchorAt is an anchor's instant. ok is false where the anchor does not count; begun says that it hangs on the clock, the arrival or on
-// settled work, so that an evening plan may miss it.
+// anchorAt is an anchor's instant. ok is false where the anchor does not count; begun says that it hangs on the clock,
+// the arrival or on settled work, so that an evening plan may miss it.
 func (m *model) anchorAt(a Anchor, by bool) (p cp.Point, begun, ok bool) {
 	switch {
 	case a.At != nil:
@@ -45,7 +45,8 @@ func (m *model) anchorAt(a Anchor, by bool) (p cp.Point, begun, ok bool) {
 	return m.latest(points, "last of "+string(a.Task)), begun, true
 }
 
-// anchored are the jobs that an anchor's key means: all rounds of a step where the key names none, without skipped ones.
+// anchored are the jobs that an anchor's key means: all rounds of a step where the key names none, without skipped
+// ones.
 func (m *model) anchored(k TaskKey) []*duty {
 	var out []*duty
 	for _, j := range m.jobs {
@@ -84,7 +85,9 @@ func (m *model) addAnchors() {
 				}
 				continue
 			}
-			need := m.need(fmt.Sprintf("by %s %d", j.Key, i), func() Requirement { return Requirement{Text: m.sayBy(j, by), Task: j.Key} })
+			need := m.need(fmt.Sprintf("by %s %d", j.Key, i), func() Requirement {
+				return Requirement{Text: m.sayBy(j, by), Task: j.Key}
+			})
 			m.gapAtMost(latest, w.free, 0, need...)
 			if by.Within > 0 {
 				m.gapAtLeast(earliest, w.end, 0, need...)
@@ -100,7 +103,8 @@ func (m *model) addOpen(j *duty) {
 		return
 	}
 	need := m.need("open "+string(j.Key), func() Requirement {
-		return Requirement{Text: fmt.Sprintf("%s lies between %s and %s.", j.label(), dayClock(j.chore.Open.From), dayClock(j.chore.Open.Until)), Task: j.Key}
+		return Requirement{Text: fmt.Sprintf("%s lies between %s and %s.", j.label(), dayClock(j.chore.Open.From),
+			dayClock(j.chore.Open.Until)), Task: j.Key}
 	})
 	w := m.work[j.i]
 	m.forbid(w.start, m.noStart(hours, 1), need)

@@ -15,12 +15,13 @@ type ageing struct {
 	// waits says that the clock runs during a wait; works, in which part of a job it runs.
 	waits func(a *arc) bool
 	works func(j *duty, w placed) way
-	// has says that there is such a clock at a job, given whether it comes in by one of the waits; zero that it starts there; enters
-	// that it passes from the food that goes into the job.
+	// has says that there is such a clock at a job, given whether it comes in by one of the waits; zero that it starts
+	// there; enters that it passes from the food that goes into the job.
 	has    func(j *duty, in bool) bool
 	starts func(j *duty, in bool) bool
 	passes func(j *duty) bool
-	// limit is the longest that the clock may show at the end of the job and of the waits after it; ok is false for none.
+	// limit is the longest that the clock may show at the end of the job and of the waits after it; ok is false for
+	// none.
 	limit func(j *duty) (most int, ok bool)
 	need  func(j *duty) []cp.Lit
 	value []cp.Point
@@ -66,7 +67,8 @@ func (m *model) addRefrigeratorClock() {
 		if j.where == Counter { // what chills is as cold as in there once it is at 21 °C
 			from = m.cooled(j, w)
 		}
-		return way{from: from, to: w.end, counts: perishable(j) && (j.where == Refrigerator || j.where == Counter && from != w.end)}
+		return way{from: from, to: w.end, counts: perishable(j) &&
+			(j.where == Refrigerator || j.where == Counter && from != w.end)}
 	}
 	limit := func(j *duty) (int, bool) {
 		if !perishable(j) {

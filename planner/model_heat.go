@@ -42,8 +42,8 @@ type heat struct {
 	ready int
 }
 
-// findHeat finds the ovens that the plan in force has on by now for a load that is still to come: since the load before it
-// came out, or since it began to heat from cold.
+// findHeat finds the ovens that the plan in force has on by now for a load that is still to come: since the load
+// before it came out, or since it began to heat from cold.
 func (m *model) findHeat() {
 	if m.ask.InForce == nil {
 		return

@@ -51,8 +51,8 @@ func (m *model) complement(rs []cp.Range) []cp.Range {
 	return out
 }
 
-// spanStart is where hours begin to bind. To explain, nobody has hours before the prep days: that work may not lie there is
-// a requirement of its own.
+// spanStart is where hours begin to bind. To explain, nobody has hours before the prep days: that work may not lie
+// there is a requirement of its own.
 func (m *model) spanStart() int {
 	if m.explain {
 		return 0
@@ -88,8 +88,8 @@ func (m *model) noStart(hours []cp.Range, length int) []cp.Range {
 	return m.complement(mergeRanges(starts))
 }
 
-// addHours keeps everybody inside their cooking hours: a calendar for each job and person, and without asking who, the starts that
-// are too few people's.
+// addHours keeps everybody inside their cooking hours: a calendar for each job and person, and without asking who, the
+// starts that are too few people's.
 func (m *model) addHours() {
 	for _, j := range m.jobs {
 		w := &m.work[j.i]
@@ -202,13 +202,17 @@ func (m *model) addMarks() {
 }
 
 func (g *graph) goesStraightOn(n *node) bool {
-	return slices.ContainsFunc(n.in, func(k int) bool { return g.arcs[k].wait.State == Straight && !g.arcs[k].fromStart })
+	return slices.ContainsFunc(n.in, func(k int) bool {
+		return g.arcs[k].wait.State == Straight && !g.arcs[k].fromStart
+	})
 }
 
-// addWatches has somebody at home and awake over every watch and touch task. Where nobody can leave, that is a matter of
-// the start alone.
+// addWatches has somebody at home and awake over every watch and touch task. Where nobody can leave, that is a matter
+// of the start alone.
 func (m *model) addWatches() {
-	leaves := slices.ContainsFunc(m.jobs, func(j *duty) bool { return j.Away && !j.skipped && (!j.settled || j.end > m.now) })
+	leaves := slices.ContainsFunc(m.jobs, func(j *duty) bool {
+		return j.Away && !j.skipped && (!j.settled || j.end > m.now)
+	})
 	var nobody []cp.Range
 	var bars [][]cp.Range
 	var every []cp.Lit
@@ -262,7 +266,8 @@ func (m *model) guard(j *duty) cp.Guard {
 			watcher.Off = off
 		} else {
 			for _, r := range off {
-				watcher.Busy = append(watcher.Busy, cp.Absence{Start: cp.Const(r.From), End: cp.Const(r.To), If: m.needHours(p)})
+				watcher.Busy = append(watcher.Busy, cp.Absence{Start: cp.Const(r.From), End: cp.Const(r.To),
+					If: m.needHours(p)})
 			}
 		}
 		for _, a := range m.jobs {
@@ -276,7 +281,8 @@ func (m *model) guard(j *duty) cp.Guard {
 				continue
 			}
 			if cond, ok := m.by(a, p); ok {
-				watcher.Busy = append(watcher.Busy, cp.Absence{Start: m.work[a.i].start, End: m.work[a.i].end, If: cond})
+				watcher.Busy = append(watcher.Busy, cp.Absence{Start: m.work[a.i].start, End: m.work[a.i].end,
+					If: cond})
 			}
 		}
 		g.Watchers = append(g.Watchers, watcher)

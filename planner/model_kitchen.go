@@ -121,7 +121,9 @@ func (m *model) addWare(what Equipment, name string, held []int) {
 	stock, _ := m.p.Kitchen.stock(what, name)
 	have := stock
 	r := cp.Cumulative{Name: string(what) + " " + name, Capacity: have}
-	need := m.need("kitchen "+r.Name, func() Requirement { return Requirement{Text: m.sayWare(what, name, have, held)} })
+	need := m.need("kitchen "+r.Name, func() Requirement {
+		return Requirement{Text: m.sayWare(what, name, have, held)}
+	})
 	sum := 0
 	if m.yields != nil {
 		r.Capacity, have = have+1, have+1
@@ -199,10 +201,12 @@ func (g *graph) checkEquipment() error {
 					return faultf("%s needs the oven %q, which the kitchen does not have", j.label(), u.Name)
 				}
 			} else if _, known := g.p.Kitchen.stock(u.What, u.Name); !known {
-				return faultf("%s needs a %s, which the kitchen does not have", j.label(), equipmentName(u.What, u.Name))
+				return faultf("%s needs a %s, which the kitchen does not have", j.label(),
+					equipmentName(u.What, u.Name))
 			}
 			if u.Until != "" && (j.node == nil || g.node(j.node.dish.Key, u.Until) == nil) {
-				return faultf("%s keeps its %s until a step %q, which is not there", j.label(), equipmentName(u.What, u.Name), u.Until)
+				return faultf("%s keeps its %s until a step %q, which is not there", j.label(),
+					equipmentName(u.What, u.Name), u.Until)
 			}
 		}
 	}

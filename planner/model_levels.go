@@ -8,7 +8,8 @@ import (
 	"tureen/planner/cp"
 )
 
-// missedLevel is the engine's first level in an evening plan: what may be missed, as little as can be. It is not one of the plan's levels.
+// missedLevel is the engine's first level in an evening plan: what may be missed, as little as can be. It is not one
+// of the plan's levels.
 const missedLevel = "missed"
 
 // addLevels states what makes a plan good, as figures.go defines it, in the order in which it matters.
@@ -38,8 +39,8 @@ func touches(w placed, r cp.Range, v []int) bool {
 	return at(w.start, v) < r.To && at(w.end, v) > r.From
 }
 
-// busyIn makes a Boolean that is true when a person has hands work of the given jobs in a stretch; known says that it is so
-// whatever the plan.
+// busyIn makes a Boolean that is true when a person has hands work of the given jobs in a stretch; known says that it
+// is so whatever the plan.
 func (m *model) busyIn(p int, r cp.Range, of []*duty, name string) (x cp.Var, always, ever bool) {
 	type may struct {
 		cond []cp.Lit
@@ -224,5 +225,6 @@ func (m *model) addSteady() {
 // localDay is the local day of an instant, in minutes.
 func (g *graph) localDay(t time.Time) (from, to int) {
 	y, mo, d := t.In(g.p.Location()).Date()
-	return g.minute(time.Date(y, mo, d, 0, 0, 0, 0, g.p.Location())), g.minute(time.Date(y, mo, d+1, 0, 0, 0, 0, g.p.Location()))
+	return g.minute(time.Date(y, mo, d, 0, 0, 0, 0, g.p.Location())), g.minute(time.Date(y, mo, d+1, 0, 0, 0, 0,
+		g.p.Location()))
 }

@@ -31,7 +31,8 @@ func (m *model) addLoad(i int) {
 	h := &m.held[i]
 	u := h.use
 	l := ovenful{hold: i, job: h.job, use: u, from: h.from, to: h.free, end: h.to, alone: len(u.Then) > 0, shut: u.Shut,
-		touched: h.job.Attention == Touch && h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled, begun: h.job.settled}
+		touched: h.job.Attention == Touch &&
+			h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled, begun: h.job.settled}
 	for k := range m.p.Kitchen.Ovens {
 		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {
 			if lo, hi := o.settings(u); lo <= hi && u.Units() <= o.Shelves || l.begun {
@@ -76,8 +77,8 @@ func (o *Oven) settings(u *Use) (lo, hi int) {
 	return max(u.C-u.Tolerance, o.MinC), min(u.C+u.Tolerance, o.MaxC)
 }
 
-// settleLoad takes a begun load's oven and setting from the plan in force: what it held from the job's start for a use, from
-// its end for the wait after it.
+// settleLoad takes a begun load's oven and setting from the plan in force: what it held from the job's start for a
+// use, from its end for the wait after it.
 func (m *model) settleLoad(l *ovenful) {
 	oven, c := l.ovens[0], l.use.C
 	if t := l.job.told; t != nil {
@@ -152,7 +153,8 @@ func (l *ovenful) real() []cp.Lit {
 	return []cp.Lit{l.empty.False()}
 }
 
-// addOvens keeps loads that share an oven on one setting and within the shelves, and leaves time to change over otherwise.
+// addOvens keeps loads that share an oven on one setting and within the shelves, and leaves time to change over
+// otherwise.
 func (m *model) addOvens() {
 	m.findHeat()
 	for k := range m.p.Kitchen.Ovens {
@@ -181,12 +183,14 @@ func (m *model) addShelves(k int) {
 			fixed = append(fixed, block{l.from.Off, l.to.Off, l.use.Units()})
 		default:
 			sum += l.use.Units()
-			r.Uses = append(r.Uses, cp.Use{Start: l.from, End: l.to, Demand: l.use.Units(), If: join(l.inside(k), m.needOven(k))})
+			r.Uses = append(r.Uses, cp.Use{Start: l.from, End: l.to, Demand: l.use.Units(),
+				If: join(l.inside(k), m.needOven(k))})
 		}
 	}
 	for _, s := range clipped(fixed, m.now, o.Shelves) {
 		sum += s.demand
-		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand, If: m.needOven(k)})
+		r.Uses = append(r.Uses, cp.Use{Start: cp.Const(s.from), End: cp.Const(s.to), Demand: s.demand,
+			If: m.needOven(k)})
 	}
 	if sum > o.Shelves {
 		m.cp.Cumulatives = append(m.cp.Cumulatives, r)

@@ -30,7 +30,8 @@ func (m *model) addJobsAndPeople() {
 	}
 }
 
-// earliestStart is the bound of the starts' domains. To explain, work may as well lie in the past, and a requirement says that it may not.
+// earliestStart is the bound of the starts' domains. To explain, work may as well lie in the past, and a requirement
+// says that it may not.
 func (m *model) earliestStart() int {
 	if m.explain {
 		return m.now - 7*24*60
@@ -70,7 +71,8 @@ func (m *model) addModes(j *duty, w *placed) cp.Point {
 func (m *model) addPersons(j *duty, w *placed) {
 	w.person = slices.Repeat([]cp.Var{cp.None}, len(m.people))
 	lead := j.lead
-	anybody := m.explain || m.yields != nil // a claim or a demand for somebody may be what clashes: anybody is thinkable
+	// A claim or a demand for somebody may be what clashes: anybody is thinkable.
+	anybody := m.explain || m.yields != nil
 	if !anybody && j.claim >= 0 {
 		lead = only(lead, j.claim)
 	}
@@ -148,7 +150,9 @@ func (m *model) addLead(j *duty, w *placed, lead []int) {
 		m.cp.AddClause(unless(m.untouched(mildClaim, freeTask(m.yields.of, j)), w.person[j.claim].True())...)
 	}
 	if m.explain && j.claim >= 0 {
-		need := m.need("claim "+string(j.Key), func() Requirement { return Requirement{Text: m.sayClaim(j), Task: j.Key} })
+		need := m.need("claim "+string(j.Key), func() Requirement {
+			return Requirement{Text: m.sayClaim(j), Task: j.Key}
+		})
 		m.cp.AddClause(unless(need, w.person[j.claim].True())...)
 	}
 }
@@ -176,7 +180,8 @@ func (m *model) by(j *duty, p int) (cond []cp.Lit, ok bool) {
 func (m *model) settledHands(p int) []cp.Range {
 	var out []cp.Range
 	for _, j := range m.jobs {
-		if j.settled && !j.skipped && (j.Attention == Hands || j.Away) && j.end > m.now && slices.Contains(m.peopleOf(j), m.people[p].Key) {
+		if j.settled && !j.skipped && (j.Attention == Hands || j.Away) && j.end > m.now &&
+			slices.Contains(m.peopleOf(j), m.people[p].Key) {
 			out = append(out, cp.Range{From: max(j.start, m.now), To: j.end})
 		}
 	}
@@ -254,7 +259,8 @@ func (m *model) addAway() {
 				}
 				m.cp.Disjunctives = append(m.cp.Disjunctives, cp.Disjunctive{Name: "away", Tasks: []cp.DisjTask{
 					{Start: m.work[a.i].start, End: m.work[a.i].end, If: gone},
-					{Start: m.work[j.i].start, End: cp.Point{X: m.work[j.i].start.X, Off: m.work[j.i].start.Off + 1}, If: cond},
+					{Start: m.work[j.i].start, End: cp.Point{X: m.work[j.i].start.X, Off: m.work[j.i].start.Off + 1},
+						If: cond},
 				}})
 			}
 		}

@@ -2,11 +2,13 @@ package planner
 
 import "tureen/planner/cp"
 
-// caps are the values that a plan has reached on the levels before Room, which a second search keeps while it makes room.
+// caps are the values that a plan has reached on the levels before Room, which a second search keeps while it makes
+// room.
 type caps map[string]int
 
-// addSpare prepares the level Room: a task is tight unless it can run over by so many minutes while all others stay where they are. Its
-// people, its equipment and what waits for it are then free only that much later (placed.free); what goes straight on after it moves along.
+// addSpare prepares the level Room: a task is tight unless it can run over by so many minutes while all others stay
+// where they are. Its people, its equipment and what waits for it are then free only that much later (placed.free);
+// what goes straight on after it moves along.
 //
 // It is a little stricter than RoomOf, since several tasks may run over at once at a shared resource, and it leaves out
 // the food clocks: the figure is RoomOf's.

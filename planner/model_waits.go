@@ -53,9 +53,11 @@ func (m *model) waitForStep(k int, a *arc) {
 	if to.settled() {
 		return
 	}
-	begun := slices.ContainsFunc(to.rounds, func(j *duty) bool { return j.settled }) // the first start is past, whatever comes
+	// The first start is past, whatever comes.
+	begun := slices.ContainsFunc(to.rounds, func(j *duty) bool { return j.settled })
 	if a.wait.State == Straight && !a.fromStart && !begun {
-		m.straightOn(k, a, m.latest(m.ends(from), "last of "+string(from.step.Key)), m.earliest(m.starts(to), "first of "+string(to.step.Key)))
+		m.straightOn(k, a, m.latest(m.ends(from), "last of "+string(from.step.Key)),
+			m.earliest(m.starts(to), "first of "+string(to.step.Key)))
 	}
 	for _, p := range from.rounds {
 		for _, s := range to.rounds {

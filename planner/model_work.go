@@ -93,7 +93,8 @@ func (g *graph) parts() []part {
 		if hour(0) > g.end {
 			return out
 		}
-		out = append(out, part{cp.Range{From: hour(6), To: hour(12)}, 1}, part{cp.Range{From: hour(12), To: hour(17)}, 1},
+		out = append(out, part{cp.Range{From: hour(6), To: hour(12)}, 1},
+			part{cp.Range{From: hour(12), To: hour(17)}, 1},
 			part{cp.Range{From: hour(17), To: hour(22)}, 1}, part{cp.Range{From: hour(22), To: hour(30)}, night})
 	}
 }

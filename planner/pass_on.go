@@ -2,9 +2,9 @@ package planner
 
 import "slices"
 
-// passOn leaves what needs no hands with whoever had the food in hand before: who has sweated the vegetables also minds the
-// pot. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has claimed or has been told
-// stays with them.
+// passOn leaves what needs no hands with whoever had the food in hand before: who has sweated the vegetables also
+// minds the pot. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody
+// has claimed or has been told stays with them.
 func (m *model) passOn(plan *Plan) {
 	hours := &hoursOf{}
 	for _, n := range m.order {

@@ -8,8 +8,8 @@ import (
 	"tureen/planner/partygen"
 )
 
-// An evening that has slipped always has a plan, if need be without a dish; and it keeps every rule that an evening plan
-// may not miss.
+// An evening that has slipped always has a plan, if need be without a dish; and it keeps every rule that an evening
+// plan may not miss.
 func TestTinyEveningsHaveAPlan(t *testing.T) {
 	t.Parallel()
 	var planned, strict, fewer, none int
@@ -25,7 +25,8 @@ func TestTinyEveningsHaveAPlan(t *testing.T) {
 			none++
 			continue
 		}
-		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan).Add(time.Duration(d.Roll(0, 40)) * time.Minute), InForce: plan, Soft: true}
+		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan).Add(time.Duration(d.Roll(0, 40)) * time.Minute),
+			InForce: plan, Soft: true}
 		again, clash, err := planner.Make(t.Context(), p, ask)
 		switch {
 		case err != nil:
@@ -45,12 +46,15 @@ func TestTinyEveningsHaveAPlan(t *testing.T) {
 			if strictly := keepsAll(t, p, ask); strictly != nil {
 				strict++
 				if got, want := again.Levels[0].Value, strictly.Levels[0].Value; got > want {
-					t.Errorf("seed %d at %v: service misses by %d bands, and need miss by %d:\n%s", seed, ask.Now, got, want, show(again))
+					t.Errorf("seed %d at %v: service misses by %d bands, and need miss by %d:\n%s", seed, ask.Now,
+						got, want, show(again))
 				}
 				again.Soft = false
 				for _, b := range planner.Check(p, again) {
-					if b.Rule != planner.RuleHands && b.Rule != planner.RuleService { // people stay on, and service is in bands
-						t.Errorf("seed %d at %v: nothing need be missed, and the plan breaks rule %d: %s\n%s", seed, ask.Now, b.Rule, b.Text, show(again))
+					// People stay on, and service is in bands.
+					if b.Rule != planner.RuleHands && b.Rule != planner.RuleService {
+						t.Errorf("seed %d at %v: nothing need be missed, and the plan breaks rule %d: %s\n%s", seed,
+							ask.Now, b.Rule, b.Text, show(again))
 					}
 				}
 			}
@@ -86,7 +90,8 @@ func TestCheckEveningsOfRandomParties(t *testing.T) {
 		if plan == nil {
 			continue
 		}
-		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan).Add(time.Duration(d.Roll(0, 20)) * time.Minute), InForce: plan, Soft: true, Work: 200_000}
+		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan).Add(time.Duration(d.Roll(0, 20)) * time.Minute),
+			InForce: plan, Soft: true, Work: 200_000}
 		again, clash, err := planner.Make(t.Context(), p, ask)
 		switch {
 		case err != nil:
@@ -109,7 +114,8 @@ func TestCheckEveningsOfRandomParties(t *testing.T) {
 }
 
 // settleDown takes from a tiny party what an evening cannot mend: people who leave before the meal, too little room to
-// keep food hot or cold while others are late, and food that is held hot in the oven that its next step wants at another temperature.
+// keep food hot or cold while others are late, and food that is held hot in the oven that its next step wants at
+// another temperature.
 func settleDown(p *planner.Party) {
 	p.Kitchen.Sources[0].Count = 4
 	p.Kitchen.Refrigerator.Millilitres = 20000

@@ -17,7 +17,8 @@ func (m *model) plan(v []int) *Plan {
 		if from >= to {
 			continue
 		}
-		held := Held{What: h.use.What, Name: h.use.Name, Amount: h.use.Units(), From: m.instant(from), To: m.instant(to)}
+		held := Held{What: h.use.What, Name: h.use.Name, Amount: h.use.Units(), From: m.instant(from),
+			To: m.instant(to)}
 		if h.use.What == AnOven {
 			held.Name, held.C = m.ovenOf(h, v)
 		}
@@ -42,12 +43,14 @@ func (m *model) plan(v []int) *Plan {
 		return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Task, b.Task))
 	})
 	for _, h := range m.heating {
-		out.Heating = append(out.Heating, Held{What: AnOven, Name: h.name, C: h.c, From: out.Made, To: m.instant(h.ready)})
+		out.Heating = append(out.Heating, Held{What: AnOven, Name: h.name, C: h.c, From: out.Made,
+			To: m.instant(h.ready)})
 	}
 	for c := range m.p.Courses {
 		course := &m.p.Courses[c]
 		for s := range course.Servings {
-			out.Served = append(out.Served, Served{Course: course.Key, Group: course.Servings[s].Group, At: m.instant(v[m.serve[c][s]])})
+			out.Served = append(out.Served, Served{Course: course.Key, Group: course.Servings[s].Group,
+				At: m.instant(v[m.serve[c][s]])})
 		}
 	}
 	return out
@@ -74,7 +77,8 @@ func (m *model) ovenOf(h *hold, v []int) (string, int) {
 	return h.use.Name, at(l.set, v)
 }
 
-// peopleIn are a job's people, the one in charge first: whoever claimed it, else who was told so before, else the first who may.
+// peopleIn are a job's people, the one in charge first: whoever claimed it, else who was told so before, else the
+// first who may.
 func (m *model) peopleIn(j *duty, v []int) []PersonKey {
 	w := m.work[j.i]
 	var who []int

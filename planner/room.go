@@ -104,8 +104,8 @@ func itself(b Broken, k TaskKey, over Minutes) bool {
 	return b.Task == k && (b.Rule == RuleLengths || b.Rule == RuleMarks || b.Rule == RulePast) && over > 0
 }
 
-// overrun is the plan with a task that ends later, and what goes straight on after it moved along. What tasks hold is left
-// to refit.
+// overrun is the plan with a task that ends later, and what goes straight on after it moved along. What tasks hold is
+// left to refit.
 func (r *roomFinder) overrun(k TaskKey, over Minutes) *Plan {
 	moved := *r.plan
 	moved.Tasks = slices.Clone(r.plan.Tasks)

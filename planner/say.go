@@ -74,7 +74,8 @@ func (g *graph) sayServing(c *Course, s *Serving) string {
 	if from.Equal(to) {
 		return fmt.Sprintf("%s is served at %s.", name, g.clockTime(s.At))
 	}
-	return fmt.Sprintf("%s is served between %s and %s.", name, g.clockTime(from), to.In(g.p.Location()).Format("15:04"))
+	return fmt.Sprintf("%s is served between %s and %s.", name, g.clockTime(from),
+		to.In(g.p.Location()).Format("15:04"))
 }
 
 func (g *graph) saySince() string {
@@ -142,7 +143,8 @@ func (m *model) sayWait(a arc, length Minutes) string {
 		until = "for “" + m.nodes[a.to].step.Do + "”"
 	}
 	if a.fromStart {
-		return fmt.Sprintf("From the start of %s no more than %s may pass %s", n.jobs[0].label(), sayLength(length), until)
+		return fmt.Sprintf("From the start of %s no more than %s may pass %s", n.jobs[0].label(), sayLength(length),
+			until)
 	}
 	return fmt.Sprintf("After %s the food may wait at most %s %s", n.jobs[0].label(), sayLength(length), until)
 }
@@ -152,8 +154,9 @@ func (m *model) sayClock(name string, j *duty, most int) Requirement {
 	if name != "counter" {
 		where, source = "in the refrigerator", safety.RefrigeratorLimit(j.leaves.Kind).Source
 	}
-	return Requirement{Task: j.Key, Limit: true, Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit: %s).",
-		j.node.dish.Name, sayLength(Minutes(most)), where, source)}
+	return Requirement{Task: j.Key, Limit: true,
+		Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit: %s).",
+			j.node.dish.Name, sayLength(Minutes(most)), where, source)}
 }
 
 func (m *model) sayBy(j *duty, a Anchor) string {
@@ -161,7 +164,8 @@ func (m *model) sayBy(j *duty, a Anchor) string {
 	case a.At != nil:
 		return fmt.Sprintf("%s must be done by %s.", j.label(), m.clockTime(a.At.Add(a.Offset.Duration())))
 	case a.Arrival:
-		return fmt.Sprintf("%s must be done by %s, for the guests' arrival.", j.label(), m.clockTime(m.p.Arrival.Add(a.Offset.Duration())))
+		return fmt.Sprintf("%s must be done by %s, for the guests' arrival.", j.label(),
+			m.clockTime(m.p.Arrival.Add(a.Offset.Duration())))
 	case a.Course != "":
 		return fmt.Sprintf("%s must be done before the %s is served.", j.label(), a.Course)
 	}
@@ -209,7 +213,8 @@ func (m *model) sayTooMany(h *hold, have int, held []int) string {
 	if have == 0 {
 		return m.sayWare(h.use.What, h.use.Name, have, held)
 	}
-	return fmt.Sprintf("%s needs %s at once, and the kitchen has %s.", h.job.label(), countOf(h.use.Units(), h.use.What, h.use.Name),
+	return fmt.Sprintf("%s needs %s at once, and the kitchen has %s.", h.job.label(),
+		countOf(h.use.Units(), h.use.What, h.use.Name),
 		countOf(have, h.use.What, h.use.Name))
 }
 
@@ -237,7 +242,8 @@ func (m *model) sayNoOven(h *hold) string {
 	if len(m.p.Kitchen.Ovens) == 0 {
 		return fmt.Sprintf("%s needs an oven, and the kitchen has none.", h.job.label())
 	}
-	return fmt.Sprintf("%s needs %d shelves at %d °C, which no oven of the kitchen gives.", h.job.label(), u.Units(), u.C)
+	return fmt.Sprintf("%s needs %d shelves at %d °C, which no oven of the kitchen gives.", h.job.label(), u.Units(),
+		u.C)
 }
 
 func (m *model) sayCold(state State, kind string, have int, in []chilled) string {
@@ -256,7 +262,8 @@ func (m *model) sayTooLarge(c chilled, kind string, have int) string {
 	if kind != "ml" {
 		want = c.flat
 	}
-	return fmt.Sprintf("What %s leaves needs %s in the %s, which has %s.", c.job.label(), roomOf(kind, want), c.state, roomOf(kind, have))
+	return fmt.Sprintf("What %s leaves needs %s in the %s, which has %s.", c.job.label(), roomOf(kind, want), c.state,
+		roomOf(kind, have))
 }
 
 func roomOf(kind string, n int) string {

@@ -14,9 +14,9 @@ import (
 	"tureen/planner/partygen"
 )
 
-// BenchmarkShape prints, for every saved party of testdata/shapes, how long it took until there was a first plan that had
-// passed Check (planner.Make), until the engine had proved the first levels, what is proved in the end, and the memory it
-// took; then how time grows with dishes, people and days. It is run once:
+// BenchmarkShape prints, for every saved party of testdata/shapes, how long it took until there was a first plan that
+// had passed Check (planner.Make), until the engine had proved the first levels, what is proved in the end, and the
+// memory it took; then how time grows with dishes, people and days. It is run once:
 //
 //	go test -run '^$' -bench Shape -benchtime 1x ./planner
 //
@@ -182,7 +182,8 @@ func grown(b *testing.B, shape partygen.Shape) string {
 	if planned == 0 {
 		return fmt.Sprintf("%s\t0 of %d\t\t\t\t\t\t", name, seeds)
 	}
-	return fmt.Sprintf("%s\t%d of %d\t%d\t%s\t%s\t%s\t%d of %d\t", name, planned, seeds, tasks/planned, ms(median(firsts)),
+	return fmt.Sprintf("%s\t%d of %d\t%d\t%s\t%s\t%s\t%d of %d\t", name, planned, seeds, tasks/planned,
+		ms(median(firsts)),
 		ms(median(ones)), ms(median(twos)), proved, levels)
 }
 

@@ -15,11 +15,20 @@ var saveShapes = flag.Bool("saveshapes", false, "draw the parties of testdata/sh
 
 // savedShapes are the shapes of the saved parties: everything that issue 3 asks to be measured.
 var savedShapes = []partygen.Shape{
-	{Dishes: 4, People: 1, Ovens: 1, Days: 5}, {Dishes: 4, People: 2, Ovens: 1, Days: 5}, {Dishes: 4, People: 4, Ovens: 2, Days: 5},
-	{Dishes: 8, People: 1, Ovens: 2, Days: 5}, {Dishes: 8, People: 2, Ovens: 1, Days: 5}, {Dishes: 8, People: 3, Ovens: 1, Days: 5},
-	{Dishes: 8, People: 5, Ovens: 2, Days: 5}, {Dishes: 12, People: 2, Ovens: 2, Days: 5}, {Dishes: 12, People: 3, Ovens: 1, Days: 5},
-	{Dishes: 12, People: 4, Ovens: 2, Days: 5}, {Dishes: 12, People: 6, Ovens: 1, Days: 5}, {Dishes: 20, People: 3, Ovens: 2, Days: 5},
-	{Dishes: 20, People: 4, Ovens: 2, Days: 5}, {Dishes: 20, People: 6, Ovens: 2, Days: 5},
+	{Dishes: 4, People: 1, Ovens: 1, Days: 5},
+	{Dishes: 4, People: 2, Ovens: 1, Days: 5},
+	{Dishes: 4, People: 4, Ovens: 2, Days: 5},
+	{Dishes: 8, People: 1, Ovens: 2, Days: 5},
+	{Dishes: 8, People: 2, Ovens: 1, Days: 5},
+	{Dishes: 8, People: 3, Ovens: 1, Days: 5},
+	{Dishes: 8, People: 5, Ovens: 2, Days: 5},
+	{Dishes: 12, People: 2, Ovens: 2, Days: 5},
+	{Dishes: 12, People: 3, Ovens: 1, Days: 5},
+	{Dishes: 12, People: 4, Ovens: 2, Days: 5},
+	{Dishes: 12, People: 6, Ovens: 1, Days: 5},
+	{Dishes: 20, People: 3, Ovens: 2, Days: 5},
+	{Dishes: 20, People: 4, Ovens: 2, Days: 5},
+	{Dishes: 20, People: 6, Ovens: 2, Days: 5},
 }
 
 const shapesDir = "testdata/shapes"
@@ -69,7 +78,8 @@ func TestSavedShapesAreWhatTheirSeedsDraw(t *testing.T) {
 		for _, f := range s.Party.Validate() {
 			t.Errorf("%s: %s", s.Name(), f.Text)
 		}
-		if len(s.Party.Dishes) != s.Dishes || len(s.Party.People) != s.People || len(s.Party.Kitchen.Ovens) != s.Ovens ||
+		if len(s.Party.Dishes) != s.Dishes || len(s.Party.People) != s.People ||
+			len(s.Party.Kitchen.Ovens) != s.Ovens ||
 			s.Party.PrepDays != s.Days-1 {
 			t.Errorf("%s: the party is of another shape", s.Name())
 		}

@@ -21,8 +21,9 @@ const (
 	whyStep = 5
 )
 
-// Why says what fixes a task's time and how much room it has: how far it could go, with what goes straight on before and after it,
-// while the rest of the plan and the servings stay where they are. Each sentence says what a step further would break. The error is a sentence for a person.
+// Why says what fixes a task's time and how much room it has: how far it could go, with what goes straight on before
+// and after it, while the rest of the plan and the servings stay where they are. Each sentence says what a step
+// further would break. The error is a sentence for a person.
 func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
 	t := plan.Placed(k)
 	if t == nil {

@@ -61,7 +61,8 @@ func (g *shaping) shapedKitchen() planner.Kitchen {
 	k := unmeasured(planner.HomeKitchen())
 	k.Ovens[0].Shelves = g.Roll(2, 3)
 	if g.shape.Ovens > 1 {
-		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: g.Roll(1, 2), MinC: 50, MaxC: 230, Preheat: 10, Rise: 5, Fall: 15})
+		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: g.Roll(1, 2), MinC: 50, MaxC: 230,
+			Preheat: 10, Rise: 5, Fall: 15})
 	}
 	for _, ware := range [][]planner.Ware{k.Vessels, k.Sources} { // who cooks so much has more to cook in
 		for i := range ware {
@@ -69,7 +70,8 @@ func (g *shaping) shapedKitchen() planner.Kitchen {
 		}
 	}
 	k.Counter = g.Roll(2, 4)
-	k.Refrigerator = planner.Cold{Millilitres: 1000 * (20 + 2*g.shape.Dishes + g.Roll(0, 20)), Flat: 3 + g.shape.Dishes/4 + g.Roll(0, 2)}
+	k.Refrigerator = planner.Cold{Millilitres: 1000 * (20 + 2*g.shape.Dishes + g.Roll(0, 20)),
+		Flat: 3 + g.shape.Dishes/4 + g.Roll(0, 2)}
 	return k
 }
 
@@ -122,7 +124,8 @@ func (g *shaping) shapedPerson(i int) {
 
 // hours begin between two hours, on the grid, and end at one.
 func (g *shaping) hours(from, most, until int) planner.DayHours {
-	return planner.DayHours{From: planner.Minutes(5 * g.Roll(12*from, 12*max(from, most))), Until: planner.Minutes(60 * until)}
+	return planner.DayHours{From: planner.Minutes(5 * g.Roll(12*from, 12*max(from, most))),
+		Until: planner.Minutes(60 * until)}
 }
 
 func (g *shaping) shapedChores() {
@@ -139,7 +142,8 @@ func (g *shaping) shapedChores() {
 	table.MaxHands, table.By = 2, []planner.Anchor{{Arrival: true, Within: 300}}
 	dress := hands("dress", planner.Dress, "Dress", 30)
 	dress.Who.Person, dress.By = g.p.People[0].Key, []planner.Anchor{{Arrival: true, Within: 75}}
-	wine := planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Rest, Time: spread(g.five(120, 180)),
+	wine := planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Rest,
+		Time:  spread(g.five(120, 180)),
 		Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 1000 * g.Roll(2, 6)},
 		By: []planner.Anchor{{Course: g.p.Courses[0].Key, Offset: -10, Within: 120}}}
 	g.p.Chores = append(g.p.Chores, shop, table, wine, dress)
@@ -164,7 +168,8 @@ func (g *shaping) five(low, high int) planner.Minutes {
 func (g *shaping) shapedDish(n int) {
 	k := g.nextKind()
 	g.kinds = append(g.kinds, k)
-	d := planner.Dish{Key: dishKey(n), Name: fmt.Sprintf("%s %c", kinds[k].name, 'A'+n), Course: g.courseFor(k), Serves: pick(g, 4, 6, 8)}
+	d := planner.Dish{Key: dishKey(n), Name: fmt.Sprintf("%s %c", kinds[k].name, 'A'+n), Course: g.courseFor(k),
+		Serves: pick(g, 4, 6, 8)}
 	kinds[k].steps(g, &d)
 	g.p.Dishes = append(g.p.Dishes, d)
 }

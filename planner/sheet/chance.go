@@ -7,8 +7,8 @@ import (
 	"tureen/planner"
 )
 
-// Chances says how often each course comes inside its window, what threatens it most, and where beginning earlier helps: a
-// section a course.
+// Chances says how often each course comes inside its window, what threatens it most, and where beginning earlier
+// helps: a section a course.
 func Chances(p *planner.Party, plan *planner.Plan, c planner.Chances, f Format) []Section {
 	v := newView(p, plan, f)
 	var out []Section
@@ -19,7 +19,8 @@ func Chances(p *planner.Party, plan *planner.Plan, c planner.Chances, f Format) 
 		}
 		s.Lines = append(s.Lines, "Inside its window in "+ofHundred(x.OnTime)+".")
 		if x.Late > 0 {
-			s.Lines = append(s.Lines, fmt.Sprintf("In the worst one of twenty it comes %s after its window, or more.", Length(x.Late.Duration())))
+			s.Lines = append(s.Lines, fmt.Sprintf("In the worst one of twenty it comes %s after its window, or more.",
+				Length(x.Late.Duration())))
 		}
 		if t := v.tasks[x.Threat]; t != nil && x.OnTime < 1 {
 			s.Lines = append(s.Lines, fmt.Sprintf("What threatens it most: %s, which may take %s to %s.", v.called(t),
@@ -33,8 +34,11 @@ func Chances(p *planner.Party, plan *planner.Plan, c planner.Chances, f Format) 
 			if x.Earlier != x.Threat {
 				what = v.called(t) + ": "
 			}
-			s.Lines = append(s.Lines, fmt.Sprintf("%sBegun %s earlier, %s, the course is inside its window in %s. The plan allows that.", what,
-				Length(x.Buffer.Duration()), f.Stamp(plan.Placed(x.Earlier).Start.Add(-x.Buffer.Duration()), DayClock), ofHundred(x.With)))
+			s.Lines = append(s.Lines,
+				fmt.Sprintf("%sBegun %s earlier, %s, the course is inside its window in %s. The plan allows that.",
+					what,
+					Length(x.Buffer.Duration()), f.Stamp(plan.Placed(x.Earlier).Start.Add(-x.Buffer.Duration()),
+						DayClock), ofHundred(x.With)))
 		}
 		out = append(out, s)
 	}

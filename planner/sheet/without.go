@@ -24,8 +24,9 @@ func Without(p *planner.Party, plan *planner.Plan) []string {
 			line = clean(d.Name) + ": " + line
 		}
 		if l.Limit {
-			out = append(out, line+" It has passed that limit, or would before it is served. Throw it away, or ask your"+
-				" food authority: I cannot tell you that it may be eaten.")
+			out = append(out,
+				line+" It has passed that limit, or would before it is served. Throw it away, or ask your"+
+					" food authority: I cannot tell you that it may be eaten.")
 			continue
 		}
 		var keep []string
