@@ -25,14 +25,6 @@ func (s *Stock) Put(q Quantity) {
 // Empty reports whether nothing is left, nor ever was.
 func (s *Stock) Empty() bool { return s == nil || len(s.amounts) == 0 && !s.All && !s.Some }
 
-// Left is what nobody has drawn yet.
-func (s *Stock) Left() []Quantity {
-	if s == nil {
-		return nil
-	}
-	return s.amounts
-}
-
 // Draw takes what is wanted out of the stock and says what is still missing; no amount when nothing is. Of a
 // range the far end is wanted. Volume is drawn from weight, and weight from volume, by the ingredient's
 // density, the careful way round: see [Weigh]. A want without an amount is met by any stock.

@@ -163,7 +163,7 @@ func TestDrawLosesNothing(t *testing.T) {
 			}
 		}
 		left := new(big.Rat)
-		for _, q := range s.Left() {
+		for _, q := range s.amounts {
 			left.Add(left, grams(q))
 		}
 		used := new(big.Rat).Sub(there, left)

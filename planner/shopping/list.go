@@ -96,7 +96,7 @@ func Of(p *planner.Party, plan *planner.Plan) List {
 		l := &list.There[i]
 		l.Ticked = true
 		l.Got = m.got(l.Thing)
-		l.Used = len(l.Got) == 0 && slices.ContainsFunc(m.need.There, func(i planner.TripItem) bool { return i.Thing == l.Thing && i.Used })
+		l.Used = l.Used && len(l.Got) == 0
 	}
 	m.plan = nil
 	list.House = m.lines(m.need.House)

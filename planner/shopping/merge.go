@@ -132,7 +132,7 @@ func (m *maker) line(pieces []piece, group []int) Line {
 		if x.note != "" && !slices.Contains(l.Notes, x.note) {
 			l.Notes = append(l.Notes, x.note)
 		}
-		l.Optional = l.Optional && x.optional
+		l.Optional, l.Used = l.Optional && x.optional, l.Used || x.item.Used
 		l.FirstUse = sooner(l.FirstUse, x.use)
 		if x.notBefore.After(l.NotBefore) {
 			l.NotBefore = x.notBefore
