@@ -47,8 +47,10 @@ var languages = sync.OnceValue(func() []*Language {
 
 // readLanguage reads a file of words: sections of lines "English = other".
 func readLanguage(tag, text string) (*Language, error) {
-	l := &Language{Tag: tag, phrases: map[string]string{}, names: map[string]string{}, choices: map[string]string{}, helps: map[string]string{}}
-	sections := map[string]map[string]string{"[phrases]": l.phrases, "[names]": l.names, "[choices]": l.choices, "[help]": l.helps}
+	l := &Language{Tag: tag, phrases: map[string]string{}, names: map[string]string{},
+		choices: map[string]string{}, helps: map[string]string{}}
+	sections := map[string]map[string]string{
+		"[phrases]": l.phrases, "[names]": l.names, "[choices]": l.choices, "[help]": l.helps}
 	var in map[string]string
 	for n, line := range strings.Split(text, "\n") {
 		line = strings.TrimSpace(line)

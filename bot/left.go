@@ -79,7 +79,8 @@ func (b *Bot) leftParty(ctx context.Context, community, user string, id planner.
 	if err := t.keep(ctx); err != nil {
 		return nil, err
 	}
-	note.Text += "\n" + strings.Join(append(t.notes, "A host's /undo takes this back, if "+x.Name+" still cooks with you."), "\n")
+	t.notes = append(t.notes, "A host's /undo takes this back, if "+x.Name+" still cooks with you.")
+	note.Text += "\n" + strings.Join(t.notes, "\n")
 	return note, nil
 }
 
@@ -133,7 +134,8 @@ func (t *Turn) leftNote(x *planner.Person, open []planner.TaskKey) *reminders.No
 		n.Buttons = append(n.Buttons, store.Press{Label: b.Label, Do: b.Do})
 	}
 	if len(open) > 0 {
-		n.Text = fmt.Sprintf("Take over from %s, who has left this community: %s free again.", x.Name, count(len(open), "task is", "tasks are"))
+		n.Text = fmt.Sprintf("Take over from %s, who has left this community: %s free again.",
+			x.Name, count(len(open), "task is", "tasks are"))
 		var lines []string
 		for _, k := range open {
 			lines = append(lines, t.taskName(k)+t.planned(k))

@@ -66,8 +66,11 @@ func (c *counts) reminded(n reminders.Note, err error) {
 }
 
 // bounds are those of a spread's classes; a last class has what is above them.
-var bounds = [...]time.Duration{5 * time.Millisecond, 10 * time.Millisecond, 20 * time.Millisecond, 50 * time.Millisecond, 100 * time.Millisecond,
-	200 * time.Millisecond, 500 * time.Millisecond, time.Second, 2 * time.Second, 3 * time.Second, 10 * time.Second, 30 * time.Second}
+var bounds = [...]time.Duration{
+	5 * time.Millisecond, 10 * time.Millisecond, 20 * time.Millisecond, 50 * time.Millisecond,
+	100 * time.Millisecond, 200 * time.Millisecond, 500 * time.Millisecond,
+	time.Second, 2 * time.Second, 3 * time.Second, 10 * time.Second, 30 * time.Second,
+}
 
 // spread counts lengths of time by class. The zero value works.
 type spread struct {
@@ -107,7 +110,8 @@ func (s *spread) MarshalJSON() ([]byte, error) {
 		}
 		return "none"
 	}
-	return json.Marshal(map[string]any{"count": all, "seconds": s.sum.Seconds(), "p50_within": at(50), "p99_within": at(99), "within_seconds": classes})
+	return json.Marshal(map[string]any{"count": all, "seconds": s.sum.Seconds(),
+		"p50_within": at(50), "p99_within": at(99), "within_seconds": classes})
 }
 
 func bound(i int) string {
@@ -218,7 +222,8 @@ func watchAddress(address string) error {
 
 // serveWatch serves metrics and health until the context ends.
 func (f *Face) serveWatch(ctx context.Context, listener net.Listener, db string) error {
-	s := &http.Server{Handler: f.watchHandler(db), ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, WriteTimeout: 10 * time.Second}
+	s := &http.Server{Handler: f.watchHandler(db),
+		ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, WriteTimeout: 10 * time.Second}
 	ended := make(chan error, 1)
 	go func() { ended <- s.Serve(listener) }()
 	select {

@@ -16,7 +16,8 @@ var needs = []struct {
 	bit  uint64
 	name string // as the platform's pages call it
 }{
-	{1 << 10, "View Channels"}, {1 << 11, "Send Messages"}, {1 << 38, "Send Messages in Threads"}, {1 << 35, "Create Public Threads"},
+	{1 << 10, "View Channels"}, {1 << 11, "Send Messages"},
+	{1 << 38, "Send Messages in Threads"}, {1 << 35, "Create Public Threads"},
 	{1 << 14, "Embed Links"}, {1 << 15, "Attach Files"}, {1 << 16, "Read Message History"},
 }
 
@@ -72,7 +73,8 @@ func lookAtPermissions(ctx context.Context, r *rest, s *store.Store, self string
 		bits, err := strconv.ParseUint(g.Permissions, 10, 64)
 		if err == nil {
 			if l := lacking(bits); len(l) > 0 {
-				err = fmt.Errorf("allow its role %s (Server Settings, Roles), or invite it anew with the link below", strings.Join(l, ", "))
+				err = fmt.Errorf("allow its role %s (Server Settings, Roles), or invite it anew with the link below",
+					strings.Join(l, ", "))
 			}
 		}
 		if err != nil {
@@ -84,13 +86,15 @@ func lookAtPermissions(ctx context.Context, r *rest, s *store.Store, self string
 		out = append(out, found...)
 	}
 	if len(out) == 0 {
-		out = append(out, finding{fmt.Sprintf("permissions in communities (%d) and parties' channels (%d)", len(guilds), channels), nil})
+		what := fmt.Sprintf("permissions in communities (%d) and parties' channels (%d)", len(guilds), channels)
+		out = append(out, finding{what, nil})
 	}
 	return out
 }
 
 // lookAtChannels looks at the channels of a community's parties.
-func lookAtChannels(ctx context.Context, r *rest, s *store.Store, g guildSeen, bits uint64, self string) (n int, out []finding) {
+func lookAtChannels(ctx context.Context, r *rest, s *store.Store, g guildSeen, bits uint64, self string) (
+	n int, out []finding) {
 	if s == nil {
 		return 0, nil
 	}

@@ -22,15 +22,23 @@ func readSettings(name, help string, args []string, errs io.Writer) (c settings,
 	flags.SetOutput(errs)
 	flags.StringVar(&c.db, "db", "tureen.db", "the database `file`; it is made when it is not there")
 	flags.StringVar(&c.api, "api", "", "the `URL` of a stand-in for Discord on this machine, such as http://127.0.0.1:8080")
-	flags.StringVar(&c.zone, "zone", "UTC", "the `time zone` of parties that are started without one")
-	flags.StringVar(&c.backup, "backup", "", "a `folder` for a backup every day, a file a weekday (made by the process of shard 0)")
-	flags.StringVar(&c.listen, "interactions", "", "an `address` such as 127.0.0.1:8080 to take interactions at by HTTP, instead of from the gateway; needs -public-key")
+	flags.StringVar(&c.zone, "zone", "UTC",
+		"the `time zone` of parties that are started without one")
+	flags.StringVar(&c.backup, "backup", "",
+		"a `folder` for a backup every day, a file a weekday (made by the process of shard 0)")
+	flags.StringVar(&c.listen, "interactions", "",
+		"an `address` such as 127.0.0.1:8080 to take interactions at by HTTP, instead of from the gateway; needs -public-key")
 	flags.StringVar(&c.key, "public-key", "", "the application's public `key`, in hexadecimal digits")
-	flags.BoolVar(&c.fetching, "fetch", false, "let /recipe read open addresses: public https pages alone, one at a time as people ask")
-	flags.BoolVar(&c.members, "members", false, "hear at once who leaves a community; needs the Server Members Intent, on the application's page (Bot)")
-	flags.IntVar(&c.shards, "shards", 0, "divide the communities into `N` shards, all in this process; 0: as Discord recommends")
-	flags.StringVar(&c.shard, "shard", "", "serve only the shard `I/N`, as 0/4; other processes on this machine serve the others, with the same database")
-	flags.StringVar(&c.metrics, "metrics", "", "an `address` on this machine, such as 127.0.0.1:9095, for /metrics and /health")
+	flags.BoolVar(&c.fetching, "fetch", false,
+		"let /recipe read open addresses: public https pages alone, one at a time as people ask")
+	flags.BoolVar(&c.members, "members", false,
+		"hear at once who leaves a community; needs the Server Members Intent, on the application's page (Bot)")
+	flags.IntVar(&c.shards, "shards", 0,
+		"divide the communities into `N` shards, all in this process; 0: as Discord recommends")
+	flags.StringVar(&c.shard, "shard", "",
+		"serve only the shard `I/N`, as 0/4; other processes on this machine serve the others, with the same database")
+	flags.StringVar(&c.metrics, "metrics", "",
+		"an `address` on this machine, such as 127.0.0.1:9095, for /metrics and /health")
 	flags.Usage = func() {
 		fmt.Fprintf(errs, "tureen %s: %s The bot's token is read from %s.\n", name, help, TokenVariable)
 		flags.PrintDefaults()
