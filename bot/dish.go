@@ -232,7 +232,11 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{"Cooling", append(lines, safety.Caution)})
 	}
 	if c, ok := portion.Of(t.Party, d); ok {
-		rep.Sections = append(rep.Sections, Section{"Amounts", []string{c.Text()}})
+		lines := []string{c.Text()}
+		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {
+			lines = append(lines, fmt.Sprintf("By the handbooks these amounts serve %d; to scale it so: /dish change dish:%s serves:%d", n, d.Key, n))
+		}
+		rep.Sections = append(rep.Sections, Section{"Amounts", lines})
 	}
 	rep.Aside = t.forGuests(d.Key)
 	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())

@@ -39,6 +39,19 @@ func (c Cover) Warning(dish string) string {
 	return ""
 }
 
+// Serves is for how many covers the dish's amounts are enough when a cover gets what the handbooks begin or end at,
+// whichever is nearer to what it gets now; 0 where that is near enough.
+func (c Cover) Serves(d *planner.Dish) int {
+	total := c.Amount * float64(d.Serves)
+	switch c.Range.Far(c.Amount) {
+	case -1:
+		return max(1, int(total/c.Range.Low+1e-9))
+	case 1:
+		return max(1, int(total/c.Range.High+1-1e-9))
+	}
+	return 0
+}
+
 // roundCook is to 5 from 20 on.
 func roundCook(v float64) int {
 	if v < 20 {

@@ -52,8 +52,19 @@ func Drinks(p *planner.Party) []string {
 	out = append(out,
 		fmt.Sprintf("Water: %s to %s litres (%s).", litres(n*w.Low), litres(n*w.High), sources(w)),
 		fmt.Sprintf("Coffee: %g to %g g ground for a cup of 180 ml each (%s).", n*coffee.Low, n*coffee.High, sources(coffee)),
-		fmt.Sprintf("Ice: %s to %s kg; the more if bottles are chilled in it too (%s).", litres(n*ice.Low), litres(n*ice.High), sources(ice)))
+		fmt.Sprintf("Ice: %s to %s kg; the more if bottles are chilled in it too%s (%s).", litres(n*ice.Low), litres(n*ice.High), inHeat(p), sources(ice)))
 	return out
+}
+
+// hotC is from which air temperature on guests are said to be in the heat; the figure is ours.
+const hotC = 28
+
+// inHeat is what the ice suppliers add for a summer's evening.
+func inHeat(p *planner.Party) string {
+	if p.RoomC < hotC {
+		return ""
+	}
+	return fmt.Sprintf(", and twice as much in the heat, as at %d °C", p.RoomC)
 }
 
 // drinkRow is a range that the table must have: it is ours.

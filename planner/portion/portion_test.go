@@ -131,6 +131,23 @@ func TestOf(t *testing.T) {
 	}
 }
 
+// TestServes: the amounts of a roast for the covers at which everybody gets what the handbooks begin or end at.
+func TestServes(t *testing.T) {
+	for _, c := range []struct {
+		dish planner.Dish
+		want int
+	}{
+		{dish("main", "Roast", 8, "1.2 kg", "pork loin"), 0},
+		{dish("main", "Roast", 20, "1.2 kg", "pork loin"), 10}, // 1200 g at 113 g
+		{dish("main", "Roast", 3, "1.2 kg", "pork loin"), 6},   // 1200 g at 227 g
+	} {
+		got, ok := Of(supper(c.dish), &c.dish)
+		if n := got.Serves(&c.dish); !ok || n != c.want {
+			t.Errorf("for %d: got %d, want %d", c.dish.Serves, n, c.want)
+		}
+	}
+}
+
 // TestFarIsMonotone: more is never farther under, and what lies within the range is never far.
 func TestFarIsMonotone(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
