@@ -21,7 +21,7 @@ func usableStarts(p *Party, d *Dish) map[StepKey]usable {
 		}
 	}
 	length := map[StepKey]Minutes{}
-	for _, t := range Tasks(&Party{Covers: p.Covers, Dishes: []Dish{*d}}) {
+	for _, t := range Tasks(&Party{Covers: p.Covers, Kitchen: p.Kitchen, Dishes: []Dish{*d}}) {
 		length[t.Step] += t.Length(t.MaxHands)
 	}
 	found := map[StepKey]usable{}

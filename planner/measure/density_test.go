@@ -158,6 +158,7 @@ func BenchmarkParse(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "amounts/s")
 }
 
 func BenchmarkWeigh(b *testing.B) {
@@ -170,4 +171,5 @@ func BenchmarkWeigh(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+	b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "weighed/s")
 }
