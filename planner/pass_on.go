@@ -1,10 +1,15 @@
 package planner
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+	"time"
+)
 
 // passOn leaves what needs no hands with whoever had the food in hand before: who has sweated the vegetables also
-// minds the pot. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody
-// has claimed or has been told stays with them.
+// minds the pot. But while the guests are there, what has to be minded is a co-host's, if one can: the host sits with
+// them. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has
+// claimed or has been told stays with them.
 func (m *model) passOn(plan *Plan) {
 	hours := &hoursOf{}
 	for _, n := range m.order {
@@ -12,9 +17,59 @@ func (m *model) passOn(plan *Plan) {
 			if j.settled || j.Attention == Hands || j.Away || j.claim >= 0 || j.told != nil {
 				continue
 			}
-			m.giveTo(plan, j, m.hadItBefore(plan, n), hours)
+			people := m.hadItBefore(plan, n)
+			if m.atDinner(plan.Placed(j.Key)) && (j.Attention == Watch || j.Attention == Touch) {
+				people = m.hostsLast(plan, j, people)
+			}
+			m.giveTo(plan, j, people, hours)
 		}
 	}
+}
+
+// atDinner says whether a task reaches into the time in which hosts are to have their hands free.
+func (m *model) atDinner(t *Placed) bool {
+	from, to := m.p.Arrival.Add(-30*time.Minute), m.p.Arrival
+	for _, c := range m.p.Courses {
+		for _, s := range c.Servings {
+			to = later(to, s.At)
+		}
+	}
+	return t != nil && t.Start.Before(to) && t.End.After(from)
+}
+
+// hostsLast puts the co-hosts first: those of the people given, then who has their hands free for most of a task.
+func (m *model) hostsLast(plan *Plan, j *duty, people []PersonKey) []PersonKey {
+	var out, rest []PersonKey
+	busy := map[PersonKey]time.Duration{}
+	for _, x := range m.people {
+		if x.Role == CoHost && !slices.Contains(people, x.Key) {
+			rest = append(rest, x.Key)
+			busy[x.Key] = m.busyDuring(plan, x.Key, plan.Placed(j.Key))
+		}
+	}
+	slices.SortStableFunc(rest, func(a, b PersonKey) int { return cmp.Compare(busy[a], busy[b]) })
+	for _, k := range people {
+		if x := m.p.Person(k); x != nil && x.Role == CoHost {
+			out = append(out, k)
+		}
+	}
+	return append(append(out, rest...), people...)
+}
+
+// busyDuring is how long somebody has their hands full during a task.
+func (m *model) busyDuring(plan *Plan, k PersonKey, t *Placed) (sum time.Duration) {
+	for _, j := range m.jobs {
+		o := plan.Placed(j.Key)
+		if j.Attention != Hands || o == nil || !slices.Contains(o.People, k) {
+			continue
+		}
+		from, to := later(o.Start, t.Start), o.End
+		if t.End.Before(to) {
+			to = t.End
+		}
+		sum += max(0, to.Sub(from))
+	}
+	return sum
 }
 
 // hadItBefore lists who is in charge of the steps before a node, the last one to end first.
