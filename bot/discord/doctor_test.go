@@ -31,7 +31,7 @@ func TestDoctor(t *testing.T) {
 		want   string // what stands in it, with semicolons
 	}{
 		{"all is well", nil, standin.Token, nil, 0, well + "; " + link},
-		{"with every flag", []string{"-backup", "DIR", "-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-metrics", "127.0.0.1:0", "-shards", "2", "-zone", "Asia/Tokyo"},
+		{"with every flag", []string{"-backup", "DIR", "-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-metrics", "127.0.0.1:0", "-zone", "Asia/Tokyo"},
 			standin.Token, nil, 0, "ok time zone Asia/Tokyo; ok backups in; ok public key; ok metrics at"},
 		{"no token", nil, "", nil, 1, "!! token in TUREEN_DISCORD_TOKEN: there is no bot token: copy it"},
 		{"a wrong token", nil, "no-such-token", nil, 1, "!! token: Discord refuses the bot's token. Copy it again"},
@@ -41,6 +41,7 @@ func TestDoctor(t *testing.T) {
 		{"metrics for everybody", []string{"-metrics", ":80"}, standin.Token, nil, 1, "!! metrics at :80; not on this machine alone"},
 		{"an address without a key", []string{"-interactions", "127.0.0.1:0"}, standin.Token, nil, 1, "!! public key: the public key must be 64"},
 		{"no such shard", []string{"-shard", "5/5"}, standin.Token, nil, 1, "!! shards: \"5/5\" is no shard"},
+		{"shards by HTTP", []string{"-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-shard", "0/2"}, standin.Token, nil, 1, "!! shards: leave -shards and -shard away"},
 		{"too few shards", []string{"-shards", "1"}, standin.Token, func(s *standin.Server, _ string) {
 			s.Gateway(func(g *standin.Gateway) { g.Shards = 3 })
 		}, 1, "!! gateway: it recommends 3 shards"},

@@ -37,7 +37,6 @@ func TestWedged(t *testing.T) {
 		}
 	})
 	k := runGateway(t, s, standin.Token, q)
-	k.counts = &counts{}
 	for i := range maxAbandoned {
 		eventually(t, "a session", func() bool { _, ids, _ := s.Connects(); return ids == i+1 && k.ready.Load() })
 		s.DropConnections()
@@ -45,8 +44,8 @@ func TestWedged(t *testing.T) {
 	}
 	select {
 	case err := <-k.ended:
-		if !errors.Is(err, errWedged) {
-			t.Errorf("got %v, want %v", err, errWedged)
+		if n := k.counts.abandoned.Load(); !errors.Is(err, errWedged) || n != maxAbandoned {
+			t.Errorf("got %v with %d counted, want %v with %d", err, n, errWedged, maxAbandoned)
 		}
 	case <-time.After(slowness * 20 * time.Second):
 		t.Fatal("it goes on")

@@ -111,7 +111,7 @@ type talk struct {
 func runGateway(t *testing.T, s *standin.Server, token string, q timing) *talk {
 	t.Helper()
 	k := &talk{ended: make(chan error, 1)}
-	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: testLog(t), intents: intents(false),
+	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: testLog(t), intents: intents(false), counts: &counts{},
 		event: func(kind string, _ json.RawMessage) {
 			k.mu.Lock()
 			defer k.mu.Unlock()
