@@ -228,11 +228,18 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands && t.busyElsewhere(pl)) {
 			continue
 		}
+		doer := inCharge(pl)
+		if t.Party.Person(doer) == nil {
+			if doer != "" && pl.End.After(t.Now) && task.Attention == planner.Hands {
+				continue // who has left is not at it
+			}
+			doer = ""
+		}
 		start, end := pl.Start, pl.End
 		w = t.workOn(pl.Task)
 		w.Start = &start
 		if w.Person == "" {
-			w.Person = inCharge(pl)
+			w.Person = doer
 		}
 		state := "going on"
 		if w.Progress = planner.Started; !end.After(t.Now) && pl.Task != but {

@@ -215,10 +215,15 @@ func peopleChange(_ context.Context, t *Turn) (Reply, error) {
 	return Reply{Text: personLine(x) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
-// freeTasksOf takes away what somebody has claimed and not begun.
+// freeTasksOf takes away what somebody has claimed and not begun, and lets others look after what is on the heat.
 func (t *Turn) freeTasksOf(k planner.PersonKey) (freed int) {
 	for i := range t.Party.Work {
 		w := &t.Party.Work[i]
+		if task := taskOf(t.Party, w.Task); w.Person == k && w.Progress == planner.Started && task != nil && task.Attention != planner.Hands {
+			w.Person, w.By = "", "" // the pot is on the stove all the same
+			freed++
+			continue
+		}
 		if w.Person == k && (w.Progress == planner.Waiting || w.Progress == planner.Started) {
 			*w = planner.Work{Task: w.Task} // what was begun and not done is to be begun anew
 			freed++

@@ -61,7 +61,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	}
 	t.notes = append(t.notes, "The plan is out of date now. "+sentence(broken[0].Text))
 	if n := len(broken) - 1; n > 0 {
-		t.notes = append(t.notes, fmt.Sprintf("It breaks %s more.", count(n, "rule", "rules")))
+		t.notes = append(t.notes, count(n, "more thing no longer holds.", "more things no longer hold."))
 	}
 }
 

@@ -114,8 +114,10 @@ func (t *Turn) taskRows(show string) []taskRow {
 			parts = append(parts, "done"+t.byAndWhen(w))
 		case w.Progress == planner.Skipped:
 			parts = append(parts, "left out")
+		case w.Progress == planner.Started && who == "":
+			parts = append(parts, "under way")
 		case w.Progress == planner.Started:
-			parts = append(parts, "under way, "+t.personName(w.Person))
+			parts = append(parts, "under way, "+t.personName(who))
 		case w.Person != "":
 			parts = append(parts, t.personName(w.Person))
 		case who != "" && task.Attention != planner.Rest:

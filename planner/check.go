@@ -104,6 +104,11 @@ type workJob struct {
 	twisted       bool // ends before it starts
 }
 
+// over says that a task is done or skipped.
+func (j *workJob) over() bool {
+	return j.work != nil && (j.work.Progress == Done || j.work.Progress == Skipped)
+}
+
 func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
 	c.out = append(c.out, Broken{Rule: rule, Task: task, Text: fmt.Sprintf(format, args...)})
 }
@@ -158,7 +163,7 @@ func newChecker(p *Party, plan *Plan) *checker {
 			j.end, j.twisted = j.start, true
 		}
 		for i, x := range j.people {
-			if p.Person(x) == nil {
+			if p.Person(x) == nil && !j.over() {
 				c.broken(RuleComplete, j.key, "%s is given to somebody who is not one of the people any more.", j.label)
 			}
 			if slices.Contains(j.people[:i], x) {

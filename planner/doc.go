@@ -20,7 +20,7 @@
 // Work.Start until its planned length and Extra have passed, or until the plan's making if that is later; a
 // skipped one takes no time at Work.End. Starts are cut and ends raised to whole minutes. Settled tasks are
 // exempt from rules 3, 4, 7 and 9 to 11 and, between two of them, from rule 1; but their people and what they
-// hold after the plan's making is not free for others. A skipped task holds nothing and needs nobody. A step
+// hold after the plan's making is not free for others. A done one may be that of somebody who has left. A skipped task holds nothing and needs nobody. A step
 // whose rounds are all skipped is passed over: its waits are not asked, and the steps after it (or service)
 // come after the steps before it instead, in the state of the wait before it (Straight: Counter), without
 // limits but the clocks. Skipped rounds of a step that has others are left out of its waits, and so is a wait

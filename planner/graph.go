@@ -280,6 +280,10 @@ func (g *graph) peopleOf(j *duty) []PersonKey {
 	}
 	if j.told != nil {
 		for _, k := range j.told.People {
+			left := g.p.Person(k) == nil // who has done it is known for ever; what is going on is for those who are there
+			if left && (w == nil || w.Progress != Done) {
+				continue
+			}
 			if !slices.Contains(out, k) && (len(out) == 0 || len(out) < j.MaxHands) {
 				out = append(out, k)
 			}
