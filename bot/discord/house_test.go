@@ -73,6 +73,7 @@ func newHouse(t *testing.T) *house {
 // patient is quick with time for a busy machine, and for the race detector's slowness.
 func patient() timing {
 	q := quick()
+	q.deferAfter *= slowness
 	q.callWithin, q.tryWithin, q.openWithin = 40*time.Second, 20*time.Second, 10*time.Second
 	return q
 }
