@@ -30,15 +30,15 @@ var verbs = func() map[string]action {
 		a     action
 		words string
 	}{
-		{inOven, `bake roast`},
-		{onBurner, `simmer boil poach braise stew steam cook heat reheat warm reduce blanch parboil bring scald`},
-		{overBurner, `fry sauté saute brown sear soften caramelise caramelize sweat stir-fry deep-fry shallow-fry char flip`},
+		{inOven, `bake roast braise`},
+		{onBurner, `simmer boil poach bubble stew steam cook heat reheat warm reduce blanch parboil bring scald`},
+		{overBurner, `fry sauté saute brown sear soften caramelise caramelize sweat stir-fry deep-fry shallow-fry char flip toast`},
 		{onGrill, `grill barbecue broil griddle`},
 		{standing, `rest cool stand rise prove proof soak infuse leave let allow steep macerate`},
 		{chilling, `chill refrigerate marinate marinade set`},
 		{freezing, `freeze`},
 		{serving, `serve plate garnish dish`},
-		{byHand, `add adjust arrange assemble baste beat blend blitz brush butter carve chop coat combine core cover cream crimp crumble crush cut deglaze dice discard
+		{byHand, `add adjust arrange assemble baste fluff tuck truss refresh plunge beat blend blitz brush butter carve chop coat combine core cover cream crimp crumble crush cut deglaze dice discard
 			dissolve dot drain drape dredge dress drizzle drop dry dust fill finish flour fold form gather grate grease grind halve hull juice knead ladle lay line lift
 			lower make mash measure melt mince mix moisten oil pack pare pat peel pick pierce pinch pit place poke pound pour prepare press prick process pull pulse purée puree
 			push put quarter remove return rinse roll rub salt scatter scoop scrape season separate shape shell shred sieve sift sit skim increase raise skin slice smash smear
@@ -57,13 +57,19 @@ var verbs = func() map[string]action {
 // nouns are verbs that are as often a thing; they begin an instruction only before "the", "it" and the like.
 var nouns = set(`salt season oil butter flour juice slice dice core cream dust top stock shell skin peel zest dress stew roast steam rest set stand form line pit
 	pack score stack strip sieve pinch plate dish garnish drizzle squeeze cool warm thin soak marinade purée puree boil brown fry finish fold cut work heat char taste drop shape
-	cover dry dot press mince crumble quarter grease process sweat spoon`)
+	cover dry dot press mince crumble quarter grease process sweat spoon toast`)
 
 // foods are nouns that are mostly food: "the milk and cream to the boil" is no instruction to cream.
 var (
-	foods    = set(`salt oil butter flour juice cream stock marinade shell peel skin core dust zest roast stew season brown`)
+	foods    = set(`salt oil butter flour juice cream stock marinade shell peel skin core dust zest roast stew season brown toast`)
 	articles = set(`the it them a an all your each`)
 )
+
+// heatFollows stand after a verb of heat that instructs, be it a food elsewhere: "and roast for 40 minutes".
+var heatFollows = set(`for at in until till on under over uncovered covered again another gently`)
+
+// heats reports whether an action warms the food.
+func heats(a action) bool { return a == inOven || a == onBurner || a == overBurner || a == onGrill }
 
 var determiners = set(`the it them a an all in into to over with up off out until till for well again your each on another through`)
 
@@ -144,11 +150,18 @@ func clauses(sentence string) []string {
 				continue
 			}
 			if nouns[v] {
-				if j+1 >= len(words) || strings.Contains(sentence[words[j].end:words[j+1].start], ",") {
+				if j+1 >= len(words) {
 					continue
 				}
 				follow := lower(sentence[words[j+1].start:words[j+1].end])
-				if foods[v] && !articles[follow] || !determiners[follow] && !unicode.IsDigit(rune(follow[0])) && follow != "at" {
+				switch {
+				case strings.Contains(sentence[words[j].end:words[j+1].start], ","):
+					if !heats(verbs[v]) || !heatFollows[follow] && !strings.HasSuffix(follow, "ing") {
+						continue // "and roast, turning once, for 40 minutes" instructs
+					}
+				case heats(verbs[v]) && heatFollows[follow]:
+					// Rub with oil and roast for 40 minutes: it says how long, how hot or where.
+				case foods[v] && !articles[follow], !determiners[follow] && !unicode.IsDigit(rune(follow[0])) && follow != "at":
 					continue
 				}
 			}
@@ -313,6 +326,12 @@ func classify(clause string, wasOven bool) action {
 		return byHand
 	case verb == "cook" && (oven || wasOven && !containsWord(low, "pan", "heat", "stir", "stirring")):
 		return inOven
+	case verb == "braise" && containsWord(low, "hob", "stove", "stovetop", "burner", "heat", "simmer", "simmering"):
+		return onBurner
+	case oven && (timed && verbs[verb] == byHand || verb == "toast"):
+		return inOven // return it to the oven for 20 minutes
+	case heats(verbs[verb]) && strings.Contains(low, "under ") && containsWord(low, "grill", "broiler"):
+		return onGrill
 	case verb == "cook" && containsWord(low, "stirring constantly", "stirring all"):
 		return overBurner
 	case verb == "set" && !timed:
@@ -337,7 +356,29 @@ func classify(clause string, wasOven bool) action {
 	if a == byHand && strings.Contains(low, "grill") && timed {
 		return onGrill
 	}
+	if a == byHand && timed {
+		return heatWithin(clause)
+	}
 	return a
+}
+
+// heatWithin is what heats the food in a timed clause that begins with work by hand: "tip into the pan to fry for
+// 10 minutes", "spread on a tray: 40 minutes at 200 °C".
+func heatWithin(clause string) action {
+	words := strings.Fields(lower(clause))
+	for i := 1; i < len(words); i++ {
+		v := strings.Trim(words[i], ",;:.")
+		lead := strings.HasSuffix(words[i-1], ",") || words[i-1] == "to" || words[i-1] == "and" || words[i-1] == "then"
+		if lead && heats(verbs[v]) && (i+1 == len(words) || !nouns[v] || heatFollows[words[i+1]]) {
+			return verbs[v]
+		}
+	}
+	for _, t := range temperatures(clause, false) {
+		if !t.inside && t.Conventional().C() > 110 {
+			return inOven
+		}
+	}
+	return byHand
 }
 
 // attention is what an action asks of people.

@@ -1,17 +1,75 @@
 package recipe
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
 	"tureen/planner/measure"
 )
 
-// splitRun splits ingredients that stand in one line: at semicolons, else before each amount that begins a new one.
+// splitRun splits ingredients that stand in one line: at semicolons, at the commas after which a new one begins, and
+// before each amount that begins one.
 func splitRun(text string) []string {
-	if strings.Contains(text, ";") {
-		return strings.Split(text, ";")
+	var out []string
+	for _, run := range strings.Split(andAmountRE.ReplaceAllString(strings.TrimRight(text, " ."), ", $1"), ";") {
+		var pieces []string
+		for i, p := range outsideParens(run) {
+			p = strings.Trim(p, " ,")
+			if after, ok := strings.CutPrefix(p, "and "); ok && !prepares(p) {
+				p = after
+			}
+			p = strings.TrimPrefix(p, "some ")
+			switch {
+			case p == "":
+			case i > 0 && len(pieces) > 0 && !beginsIngredient(p):
+				pieces[len(pieces)-1] += ", " + p
+			default:
+				pieces = append(pieces, p)
+			}
+		}
+		for _, p := range pieces {
+			out = append(out, splitAmounts(p)...)
+		}
 	}
+	return out
+}
+
+// andAmountRE is the "and" before the last of a list: "shortbread and a handful of raspberries", "salt and 50 g butter".
+// Before it stands no number: "1 and 1/2 cups".
+var andAmountRE = regexp.MustCompile(`(?i)(?:[^\S\n]|^)and\s+((?:a|an)\s+(?:few|little|good|small|large|big|handful|pinch|knob|splash|bunch|sprig|dash|drizzle|squeeze|glug|stick|clove|tin|can|pack|packet|jar)\b|some\b|the\s+(?:juice|zest)\b|juice\s+of\b|zest\s+of\b|\d+\s*(?:g|kg|ml|cl|l|tbsp|tsp|cups?|oz|lb)\b)`)
+
+// remarkLead begin what is said of the ingredient before the comma.
+var remarkLead = set(`to or plus for at if preferably optional optionally about such like cut in weighing approx approximately ideally from with without all both
+	including on then well see each total as depending enough not use using ideally any your homemade no until very`)
+
+// beginsIngredient reports whether a piece after a comma is an ingredient of its own, and not a remark on the one before.
+func beginsIngredient(p string) bool {
+	if startsAmount(p) {
+		return true
+	}
+	words := strings.Fields(lower(p))
+	if len(words) == 0 || remarkLead[strings.Trim(words[0], ",.:")] || len(words) > 6 || len(words) == 2 && (words[1] == "on" || words[1] == "in") {
+		return false
+	}
+	if prepares(p) {
+		// Freshly ground black pepper is bought, finely chopped is done.
+		for len(words) > 1 && (adverbs[words[0]] || participles[words[0]]) {
+			words = words[1:]
+		}
+		_, food := kindOf(strings.Join(words, " "))
+		return food && len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool { return follows[w] || participles[w] })
+	}
+	for _, w := range words {
+		if w = strings.Trim(w, ",."); !adjectives[w] && !adverbs[w] && w != "and" && w != "or" {
+			return true
+		}
+	}
+	return false // skin on, boneless
+}
+
+// splitAmounts splits before each amount that begins a new ingredient.
+func splitAmounts(text string) []string {
 	var out []string
 	start, depth := 0, 0
 	words := strings.Fields(text)
@@ -100,7 +158,7 @@ func (t *textReader) several(text string) []string {
 
 func allShort(all []string) bool {
 	for i, a := range all {
-		if n := len(strings.Fields(a)); n == 0 || n > 3 || i > 0 && prepares(a) {
+		if n := len(strings.Fields(a)); n == 0 || n > 3 || i > 0 && !beginsIngredient(a) {
 			return false
 		}
 	}

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -84,11 +85,14 @@ func tidy(text string) string {
 			cut = strings.TrimPrefix(cut, mark)
 		}
 		if cut == text {
-			return text
+			return andFractionRE.ReplaceAllString(text, "$1 $2 ")
 		}
 		text = cut
 	}
 }
+
+// andFractionRE is a mixed number in words: 1 and 1/2 cups.
+var andFractionRE = regexp.MustCompile(`^(\d+) and (\d/\d|[¼½¾⅓⅔⅛])(?: |$)`)
 
 type lineReader struct {
 	usage measure.Usage

@@ -1,0 +1,83 @@
+package recipe
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// What heats the food, however its verb stands in the sentence: each sentence is the method of a recipe of its own,
+// after "Heat the oven to 200 °C."
+func TestHeatInPassing(t *testing.T) {
+	for _, c := range []struct{ method, want string }{
+		{"Rub the squash with oil and roast for 50 minutes.", "hands; oven 200 °C, 50 min"},
+		{"Rub with oil and roast for 50 minutes at 180 °C.", "hands; oven 180 °C, 50 min"},
+		{"Season and roast, turning once, for 20 minutes.", "hands; oven 200 °C, 20 min"},
+		{"Drizzle with oil, and roast for 40 mins.", "hands; oven 200 °C, 40 min"},
+		{"Tip into a tin and roast until golden.", "hands; oven 200 °C, 30–45 min"},
+		{"Return to the oven for 20 minutes.", "oven 200 °C, 20 min"},
+		{"Cover with foil and braise for 2 hours.", "hands; oven 200 °C, 2 h"},
+		{"Add the squash and braise on the hob for 2 hours.", "hands; burner watch, 2 h"},
+		{"Add the stock, bring to the boil and simmer for 30 minutes.", "hands; burner watch, 5–10 min; burner watch, 30 min"},
+		{"Dust with flour and stew gently for 1 hour.", "hands; burner watch, 1 h"},
+		{"Season and brown in the oil for 10 minutes.", "hands; burner hands, 10 min"},
+		{"Tip into a pan to fry for 10 minutes.", "burner hands, 10 min"},
+		{"Add the onion and fry for 8 minutes.", "hands; burner hands, 8 min"},
+		{"Sprinkle over the sugar and caramelise under a hot grill.", "hands; grill hands, 8–12 min"},
+		{"Drizzle with oil, then grill for 8 minutes.", "hands; grill hands, 8 min"},
+		{"Toast the seeds in a frying pan.", "burner hands, 5–10 min"},
+		// And where it is food.
+		{"Serve with the gravy and roast potatoes.", "hands"},
+		{"Add the butter and brown sugar.", "hands"},
+		{"Top with the stew and toast.", "hands"},
+	} {
+		r, err := Read("Squash for 4\n\nIngredients\n1 squash\n2 tbsp oil\n\nMethod\nHeat the oven to 200 °C. " + c.method)
+		if err != nil {
+			t.Errorf("%s: %v", c.method, err)
+			continue
+		}
+		var got []string
+		for _, s := range r.Steps {
+			one := "hands"
+			if s.Heat != "" {
+				one = fmt.Sprintf("%s %s, %s", s.Heat, s.Attention, s.Time)
+				if s.kind == inOven {
+					one = fmt.Sprintf("oven %d °C, %s", s.Oven.Conventional().OvenC(), s.Time)
+				}
+			}
+			got = append(got, one)
+		}
+		if got := strings.Join(got, "; "); got != c.want {
+			t.Errorf("%s: got %s, want %s", c.method, got, c.want)
+		}
+	}
+}
+
+// An oven that no temperature was named for is asked about.
+func TestOvenIsAsked(t *testing.T) {
+	r, err := Read("Squash for 4\n\n1 squash\n2 tbsp oil\n\nRub the squash with the oil and roast for 50 minutes.")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Questions) == 0 || r.Questions[0].About != "oven" || r.Questions[0].Step != 1 {
+		t.Errorf("asks %+v", r.Questions)
+	}
+}
+
+func TestIngredientsInALine(t *testing.T) {
+	for _, c := range []struct{ line, want string }{
+		{"600 ml double cream, 150 g sugar, juice of 2 lemons, shortbread, a handful of raspberries.",
+			"600 ml double cream|150 g sugar|juice of 2 lemons|shortbread|a handful of raspberries"},
+		{"2 onions, finely chopped, 1 carrot, peeled and sliced, salt and pepper, crusty bread, to serve and 50 g butter, softened",
+			"2 onions, finely chopped|1 carrot, peeled and sliced|salt and pepper|crusty bread, to serve|50 g butter, softened"},
+		{"1 (400 g) tin beans, drained, 4 sausages (or 6 small ones, halved), 1 and 1/2 tsp salt, freshly ground black pepper",
+			"1 (400 g) tin beans, drained|4 sausages (or 6 small ones, halved)|1 and 1/2 tsp salt|freshly ground black pepper"},
+		{"chicken thighs, skin on, boneless, oil for frying, flat-leaf parsley, chopped, and some rice",
+			"chicken thighs, skin on, boneless|oil for frying|flat-leaf parsley, chopped|rice"},
+		{"200 g flour 100 g butter 3 eggs; milk", "200 g flour|100 g butter|3 eggs|milk"},
+	} {
+		if got := strings.Join(splitRun(c.line), "|"); strings.ReplaceAll(got, "| ", "|") != c.want {
+			t.Errorf("%s\n got %s\nwant %s", c.line, got, c.want)
+		}
+	}
+}
