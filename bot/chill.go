@@ -21,6 +21,8 @@ const (
 	iceIngredient = "ice"
 	coolInIce     = "Cool it in a bath of ice water, stirring"
 	coolInTrays   = "Spread it flat in trays, uncovered, in the refrigerator"
+	byIce         = ", in a bath of ice water, stirring"
+	byTrays       = ", spread flat in trays, uncovered, in the refrigerator"
 )
 
 var (
@@ -51,7 +53,7 @@ func dishChill(_ context.Context, t *Turn) (Reply, error) {
 		if s.Chill == nil {
 			return Reply{}, refuse("/dish show dish:"+string(d.Key), "No cooling is reckoned for %s anyway.", s.Key)
 		}
-		s.Chill = nil
+		s.Chill, s.Do = nil, plainCooling(s.Do)
 		t.did("reckons no cooling for %s/%s", d.Key, s.Key)
 		return Reply{Text: fmt.Sprintf("%s takes what it is said to take: %s.", s.Do, spanText(s.Time)), Next: next}, nil
 	}
@@ -162,7 +164,43 @@ func setChillWork(s *planner.Step) {
 		if ice {
 			s.Do = coolInIce
 		}
+		return
 	}
+	// "Leave to cool" alone would leave it standing.
+	if plain := plainCooling(s.Do); !strings.Contains(fold(plain), "ice") {
+		s.Do = plain + byTrays
+		if ice {
+			s.Do = plain + byIce
+		}
+	}
+}
+
+// plainCooling is a step's words without what [setChillWork] has added.
+func plainCooling(do string) string {
+	return strings.TrimSuffix(strings.TrimSuffix(do, byIce), byTrays)
+}
+
+// tooSlow is said of a plan with food whose cooling the plan does not reckon.
+const tooSlow = "By estimate some food does not cool as fast as published: see Cooling below."
+
+// warmSection says what goes into the refrigerator warm, of one dish or of all, with buttons that cool it first.
+func (t *Turn) warmSection(dishes ...planner.Dish) ([]Section, []Button) {
+	var lines []string
+	var buttons []Button
+	for i := range dishes {
+		d := &dishes[i]
+		lines = append(lines, scale.Cooling(t.Party, d)...)
+		for _, k := range scale.Warm(t.Party, d) {
+			b := t.button("Cool it in ice water: "+short(d.Name), "dish chill", "step", string(d.Key)+"/"+string(k), "how", iceBath)
+			if len(b.Do) <= maxButton {
+				buttons = append(buttons, b)
+			}
+		}
+	}
+	if len(lines) == 0 {
+		return nil, nil
+	}
+	return []Section{{"Cooling", append(lines, safety.Caution)}}, buttons
 }
 
 // setIce puts the ice for a step on the dish's ingredients, so that it is bought.

@@ -9,7 +9,6 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
-	"tureen/planner/safety"
 	"tureen/planner/scale"
 	"tureen/reminders"
 )
@@ -228,9 +227,8 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{"Steps", steps})
 	}
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
-	if lines := scale.Cooling(t.Party, d); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Cooling", append(lines, safety.Caution)})
-	}
+	cooling, buttons := t.warmSection(*d)
+	rep.Sections, rep.Buttons = append(rep.Sections, cooling...), append(rep.Buttons, buttons...)
 	if c, ok := portion.Of(t.Party, d); ok {
 		lines := []string{c.Text()}
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {

@@ -104,7 +104,12 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
 	rep.Sections = append(rep.Sections, Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
-	rep.Buttons = []Button{t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet")}
+	cooling, buttons := t.warmSection(t.Party.Dishes...)
+	rep.Sections = append(rep.Sections, cooling...)
+	if len(cooling) > 0 {
+		rep.Text += "\n" + tooSlow
+	}
+	rep.Buttons = append(buttons, t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }
 

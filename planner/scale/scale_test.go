@@ -193,6 +193,32 @@ func TestCooling(t *testing.T) {
 			t.Errorf("a promise: %q", got)
 		}
 	}
+	// Half an hour on the counter does not cool a pot; it does cool what is divided into glasses, or was baked.
+	for _, c := range []struct {
+		ml   int
+		do   string
+		cool string
+		what planner.Equipment
+		warm bool
+	}{
+		{12000, "Simmer for 1 hour", "Leave to cool", planner.ABurner, true},
+		{12000, "Simmer for 1 hour", "Leave to cool in a sink of cold water", planner.ABurner, false},
+		{1500, "Simmer for 1 hour", "Leave to cool", planner.ABurner, false},
+		{12000, "Boil the cream and pour it into glasses", "Let it cool", planner.ABurner, false},
+		{12000, "Bake the cakes", "Leave to cool", planner.AnOven, false},
+	} {
+		p, d := stew(c.ml, planner.Counter)
+		d.Steps[0].Do, d.Steps[0].Uses = c.do, []planner.Use{{What: c.what}}
+		d.Steps = slices.Insert(d.Steps, 1,
+			planner.Step{Key: "cool", Do: c.cool, Time: planner.Span{Low: 25, Likely: 30, High: 30}, Where: planner.Counter,
+				Leaves: d.Steps[0].Leaves, After: []planner.After{{Step: "make", Wait: planner.Wait{State: planner.Counter}}}},
+			planner.Step{Key: "chill", Do: "Chill overnight", Time: planner.Span{Likely: 600}, Where: planner.Refrigerator,
+				Leaves: d.Steps[0].Leaves, After: []planner.After{{Step: "cool", Wait: planner.Wait{State: planner.Counter}}}})
+		d.Steps[3].After = []planner.After{{Step: "chill", Wait: planner.Wait{State: planner.Refrigerator}}}
+		if got := slices.Equal(Warm(p, d), []planner.StepKey{"cool"}); got != c.warm {
+			t.Errorf("%+v: warm %v, %q", c, got, Cooling(p, d))
+		}
+	}
 	p, d := stew(4000, planner.Refrigerator)
 	d.Steps = slices.Insert(d.Steps, 1, planner.Step{Key: "cool", Do: "Cool it", Where: planner.Counter, Leaves: d.Steps[0].Leaves,
 		Chill: &planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: 5}, After: []planner.After{{Step: "make"}}})

@@ -28,20 +28,29 @@ func Cooling(p *planner.Party, d *planner.Dish) []string {
 	return out
 }
 
+// Warm lists the steps of a dish whose food goes into the refrigerator warm, as [Cooling] says it of them.
+func Warm(p *planner.Party, d *planner.Dish) []planner.StepKey {
+	var out []planner.StepKey
+	for i := range d.Steps {
+		if s := &d.Steps[i]; s.Chill == nil && warm(p, d, s) != "" {
+			out = append(out, s.Key)
+		}
+	}
+	return out
+}
+
 // Amounts below which nothing is said of cooling, and the depth that is taken where nobody has said how deep food stands.
 const (
 	littleMillilitres = 750
 	takenDepthCM      = 5
-	coolsBy           = 30 // minutes on the counter after which small food is no longer hot; common practice, no source
+	coolsBy           = 30   // minutes on the counter after which small food is no longer hot; common practice, no source
+	potMillilitres    = 2000 // from here a pot that is left to cool is still hot whenever it goes in; common practice, no source
 )
 
 // warm is the sentence about a step whose food goes into the refrigerator warm; empty when it does not, or is too little.
 func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
-	if !s.Leaves.Perishable || !chilledAfter(d, s) || !comesHot(d, s, 0, 0) {
-		return ""
-	}
 	ml := Volume(p, d, s)
-	if ml < littleMillilitres {
+	if ml < littleMillilitres || !s.Leaves.Perishable || !chilledAfter(d, s) || !comesHot(d, s, 0, 0, ml >= potMillilitres) {
 		return ""
 	}
 	pot := safety.Pot{Vessel: safety.Metal, DepthCM: takenDepthCM, Litres: min(float64(ml)/1000, 100), Body: safety.Thick, Place: safety.PlaceRefrigerator}
@@ -73,13 +82,30 @@ func follows(next, s *planner.Step, state planner.State) bool {
 	})
 }
 
-// comesHot says whether a step's food was cooked in it or before it, with no word of cooling and little time since.
-func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int) bool {
-	if s.Chill != nil || anyOf(portion.Words(s.Do), words("ice cool cold chill")) || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
+// Words of cooling that is more than leaving a pot to stand, of food that is divided small, and of cooking that leaves
+// no pot, or one.
+var (
+	coldWords   = words("ice iced cold chill")
+	coolWords   = words("cool")
+	spreadWords = words("water stir tray rack")
+	smallWords  = words("glass glasse ramekin cup jar mould portion bowl")
+	dryWords    = words("fry sear brown toast saute sauté grill roast bake")
+	wetWords    = words("simmer boil stew braise poach cook")
+)
+
+// comesHot says whether a step's food was cooked in it or before it and is still hot: with no word of cooling and little
+// time since, or as a whole pot, which hours on the counter do not cool. The pot must be large, and nothing said of ice.
+func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int, large bool) bool {
+	say := portion.Words(s.Do)
+	if s.Chill != nil || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
 		return false
 	}
+	if anyOf(say, coldWords) || anyOf(say, coolWords) && (!large || anyOf(say, spreadWords)) {
+		return false
+	}
+	large = large && !anyOf(say, smallWords)
 	if s.Cooks {
-		return since < coolsBy
+		return since < coolsBy || large && inPot(s) && (anyOf(say, wetWords) || !anyOf(say, dryWords))
 	}
 	if since += s.Time.Likely; depth > len(d.Steps) {
 		return false
@@ -89,7 +115,14 @@ func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int
 		if a.Dish != "" || a.FromStart || from == nil || a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer {
 			return false
 		}
-		return comesHot(d, from, since+a.Wait.Min, depth+1)
+		return comesHot(d, from, since+a.Wait.Min, depth+1, large)
+	})
+}
+
+// inPot says whether a step cooks on a burner, or in a deep vessel in the oven.
+func inPot(s *planner.Step) bool {
+	return slices.ContainsFunc(s.Uses, func(u planner.Use) bool {
+		return u.What == planner.ABurner || u.What == planner.AVessel && anyOf(portion.Words(u.Name), words("pot stockpot casserole saucepan"))
 	})
 }
 
