@@ -80,7 +80,7 @@ func spoken(d *planner.Dish, q measure.Quantity) string {
 	r := noEighths(q.Round()).Round()
 	if spoons, err := q.Convert(measure.Tablespoon); err == nil && q.Unit().System() != measure.Metric && isMetric(d) {
 		n, _ := spoons.Low().Float64()
-		if (n >= manySpoons || r.Unit() == measure.Cup) && strings.HasSuffix(string(q.Unit()), "tbsp") {
+		if (n >= manySpoons || r.Unit() == measure.Cup) && isSpoon(q.Unit()) {
 			if ml, err := q.Convert(measure.Millilitre); err == nil {
 				return ml.Round().String()
 			}
@@ -106,15 +106,24 @@ func noEighths(q measure.Quantity) measure.Quantity {
 	return q
 }
 
-// isMetric says whether a dish weighs anything in grams or litres.
+// isMetric says whether a dish weighs in grams and litres: it has some, or at least no cups, ounces or pounds.
 func isMetric(d *planner.Dish) bool {
+	others := false
 	for i := range d.Ingredients {
 		q, err := measure.ParseWhole(d.Ingredients[i].Amount)
-		if err == nil && !q.IsZero() && q.Unit().System() == measure.Metric && !strings.HasPrefix(string(q.Unit()), "metric-") {
+		if err != nil || q.IsZero() || q.Unit().Kind() == measure.Count || isSpoon(q.Unit()) {
+			continue
+		}
+		if q.Unit().System() == measure.Metric {
 			return true
 		}
+		others = true
 	}
-	return false
+	return !others
+}
+
+func isSpoon(u measure.Unit) bool {
+	return strings.HasSuffix(string(u), "tbsp") || strings.HasSuffix(string(u), "tsp")
 }
 
 // egg proposes what to do with a number of eggs that does not come out even.

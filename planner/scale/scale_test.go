@@ -83,7 +83,8 @@ func TestAmounts(t *testing.T) {
 		{cake("1 tsp", "baking powder"), 10, "1¼ tsp", ""}, // hardly less: simply more
 		{cake("1 tsp", "baking powder"), 23, "2¼ tsp", "which would be 1 tbsp: a larger dough"},
 		{cake("4 tbsp", "honey"), 23, "170 ml", ""},
-		{dishOf("Cake", "Mix it", "4 tbsp", "honey"), 23, "11½ tbsp", ""}, // no grams in it
+		{dishOf("Cake", "Mix it", "4 tbsp", "honey", "2 cups", "flour"), 23, "11½ tbsp", ""}, // no grams in it
+		{dishOf("Cabbage", "Braise it", "4 tbsp", "vinegar"), 23, "170 ml", ""}, // nor cups
 		{cake("1 tbsp", "honey"), 23, "3 tbsp", ""},
 		{cake("⅓ cup", "milk"), 16, "⅔ cup", ""},
 		{cake("", "salt"), 23, "", ""},

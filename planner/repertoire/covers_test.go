@@ -1,0 +1,113 @@
+package repertoire
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"testing"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/safety"
+	"tureen/planner/scale"
+)
+
+// lacksFor23 are the cards that an ordinary kitchen cannot serve to 23 at once, and what it wants for them: food that does
+// not wait, and an oven, a grill or a blender that is too small.
+var lacksFor23 = map[string]string{
+	"Beetroot with walnuts and horseradish": "oven", "Roast tomato soup": "oven", "Cod with tomatoes and olives": "oven",
+	"Courgette and ricotta lasagne": "oven", "Mushroom and barley bake": "oven", "Roast pork with fennel and apples": "oven",
+	"Yoghurt chicken from the grill": "grill", "Rosemary roast potatoes": "baking tray",
+}
+
+// TestEveryCardFor23: each dish has a plan for 23 in a home kitchen, or it is said what the kitchen lacks.
+func TestEveryCardFor23(t *testing.T) {
+	for _, c := range List() {
+		p := homeParty(23, c)
+		planner.Renew(p)
+		plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+		want, short := lacksFor23[c.Name]
+		switch {
+		case err != nil:
+			t.Errorf("%s: %v", c.Name, err)
+		case clash != nil && !short:
+			t.Errorf("%s: no plan for 23: %+v", c.Name, clash.Requirements)
+		case clash != nil:
+			if !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return strings.Contains(r.Text, want) }) {
+				t.Errorf("%s: the clash does not name the %s: %+v", c.Name, want, clash.Requirements)
+			}
+		default:
+			if short {
+				t.Errorf("%s has a plan for 23 after all", c.Name)
+			}
+			for _, b := range planner.Check(p, plan) {
+				t.Errorf("%s for 23 breaks rule %d: %s", c.Name, b.Rule, b.Text)
+			}
+		}
+	}
+}
+
+// TestAmountsAtEveryTable: for 4, 10 and 23 no card asks for what a cook would laugh at: parts of an egg or a tin, more digits
+// than a scale shows, or spoons by the dozen.
+func TestAmountsAtEveryTable(t *testing.T) {
+	for _, c := range List() {
+		d := c.Dish()
+		for _, covers := range []int{4, 10, 23} {
+			for i, l := range scale.For(&d, covers) {
+				in := &d.Ingredients[i]
+				if in.Amount == "" {
+					continue
+				}
+				q, err := measure.ParseWhole(l.Amount)
+				if err != nil {
+					t.Errorf("%s for %d: %q of %s cannot be read", c.Name, covers, l.Amount, in.Name)
+					continue
+				}
+				whole := q.High().IsInt()
+				n, _ := q.High().Float64()
+				switch unit := q.Unit(); {
+				case !whole && (in.InWholes() || unit == "tin" || unit == "jar" || strings.Contains(in.Name, "whole chickens")):
+					t.Errorf("%s for %d: %s %s", c.Name, covers, l.Amount, in.Name)
+				case unit == measure.Tablespoon && n >= 6, unit == measure.Teaspoon && n >= 6:
+					t.Errorf("%s for %d: %s %s by the spoon", c.Name, covers, l.Amount, in.Name)
+				case (unit == measure.Gram || unit == measure.Millilitre) && n >= 50 && int(n)%5 != 0:
+					t.Errorf("%s for %d: %s %s to the gram", c.Name, covers, l.Amount, in.Name)
+				}
+			}
+		}
+	}
+}
+
+// TestNothingGoesInWarm: cooked food that a card puts into the refrigerator is cooled first, by an estimate within the
+// published two stages at 8 covers and at 23, and the ice that it takes is on the list.
+func TestNothingGoesInWarm(t *testing.T) {
+	for _, c := range List() {
+		for _, covers := range []int{8, 23} {
+			p := homeParty(covers, c)
+			for _, line := range scale.Cooling(p, &p.Dishes[0]) {
+				t.Errorf("%s for %d: %s", c.Name, covers, line)
+			}
+		}
+		p := homeParty(c.Serves, c)
+		d := &p.Dishes[0]
+		for i := range d.Steps {
+			s := &d.Steps[i]
+			fit := p.Fit(d, s)
+			if s.Chill == nil || fit.Chill == nil || s.Chill.Place == safety.PlaceRefrigerator {
+				continue
+			}
+			at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == "ice" && in.Step == s.Key })
+			if at < 0 {
+				t.Errorf("%s: no ice for %s", c.Name, s.Key)
+				continue
+			}
+			q, err := measure.ParseWhole(d.Ingredients[at].Amount)
+			if kg, _ := q.High().Float64(); err != nil || kg < fit.Chill.IceKG {
+				t.Errorf("%s: %s of ice for %s, which takes %g kg", c.Name, d.Ingredients[at].Amount, s.Key, fit.Chill.IceKG)
+			}
+			if s.Time.Likely != fit.Time.Likely {
+				t.Errorf("%s: the card says %d minutes for %s, the estimate %d", c.Name, s.Time.Likely, s.Key, fit.Time.Likely)
+			}
+		}
+	}
+}
