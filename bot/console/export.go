@@ -83,6 +83,12 @@ type ExportedTask struct {
 	Hands     int               `json:"hands"`
 	MaxHands  int               `json:"maxHands"`
 	Time      planner.Span      `json:"time"`
+
+	// What it takes at the covers made, of a step's round; a chore's is in the party.
+	Uses        []planner.Use `json:"uses,omitempty"` // as the step has them, with Amount for the round
+	Millilitres int           `json:"ml,omitempty"`   // room in the cold
+	Flat        int           `json:"flat,omitempty"` // places in the cold
+	Counter     int           `json:"counterMinutes"` // of its own time that count on the counter, if it is done there
 }
 
 // ExportedLimit is a published limit with its source.
@@ -109,7 +115,13 @@ func ExportOf(s store.Snapshot) Exported {
 		e.Hours = append(e.Hours, ExportedPerson{x.Key, windows(p.CookingHours(x)), windows(p.HomeHours(x))})
 	}
 	for _, t := range planner.Tasks(p) {
-		e.Tasks = append(e.Tasks, ExportedTask{t.Key, t.Dish, t.Step, t.Round, t.Rounds, t.Chore, t.Do, t.Attention, t.Hands, t.MaxHands, t.Time})
+		x := ExportedTask{Key: t.Key, Dish: t.Dish, Step: t.Step, Round: t.Round, Rounds: t.Rounds, Chore: t.Chore, Do: t.Do, Attention: t.Attention,
+			Hands: t.Hands, MaxHands: t.MaxHands, Time: t.Time, Counter: int(t.Time.Likely)}
+		if d, s := p.StepOf(&t); s != nil {
+			fit := p.Fit(d, s)
+			x.Uses, x.Millilitres, x.Flat, x.Counter = fit.Uses, fit.Millilitres, fit.Flat, fit.Warm(int(t.Time.Likely))
+		}
+		e.Tasks = append(e.Tasks, x)
 	}
 	room := float64(p.RoomC)
 	if p.RoomC == 0 {
