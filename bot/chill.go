@@ -218,7 +218,7 @@ func setIce(d *planner.Dish, s *planner.Step) {
 		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return fold(in.Name) == iceIngredient }) {
 			name += " for " + string(s.Key)
 		}
-		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: "kept in the freezer till then"})
+		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: "the same day or frozen ahead"})
 		at = len(d.Ingredients) - 1
 	}
 	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", c.IceKG)

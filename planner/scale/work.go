@@ -65,7 +65,7 @@ func inRounds(p *planner.Party, d *planner.Dish, s *planner.Step, fit *planner.F
 	if last != fit.Covers && last > 0 {
 		text = fmt.Sprintf("%d rounds of %d covers, the last of %d", fit.Rounds, fit.Covers, last)
 	}
-	if ml := fit.Millilitres; ml > 0 {
+	if ml := fit.Millilitres; ml > 0 && fit.Vessels == 1 {
 		text += ", about " + litres(ml) + " each"
 	}
 	return text
