@@ -102,9 +102,9 @@ func BenchmarkLoad(b *testing.B) {
 	}
 	b.StopTimer()
 	end := child.usage(b)
-	for name, u := range map[string]usage{"begin": begin, "quarter": quarter, "end": end} {
-		b.Logf("%-8s %+v", name, u)
-	}
+	b.Logf("at the beginning %+v", begin)
+	b.Logf("after a quarter  %+v", quarter)
+	b.Logf("at the end       %+v", end)
 	milli := func(list []time.Duration, percent int) float64 {
 		if len(list) == 0 {
 			return 0
