@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -239,9 +240,9 @@ func labelOf(do, key, dish string) string {
 		do = key
 	}
 	if dish == "" {
-		return fmt.Sprintf("%q", do)
+		return strconv.Quote(do)
 	}
-	return fmt.Sprintf("%q (%s)", do, dish)
+	return strconv.Quote(do) + " (" + dish + ")"
 }
 
 // formerly names a task that the party has no more, in the words that its key was made of.

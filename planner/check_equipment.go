@@ -53,15 +53,20 @@ func (c *checker) needs(j *workJob) []need {
 	for i := range j.of.uses {
 		u := &j.of.uses[i]
 		to := j.end
-		if until := c.find(j.of.dish.Key, u.Until); until != nil && until.last.After(to) {
-			to = until.last
+		if u.Until != "" {
+			if until := c.find(j.of.dish.Key, u.Until); until != nil && until.last.After(to) {
+				to = until.last
+			}
 		}
 		if j.start.Before(to) {
 			out = append(out, need{job: j, use: u, of: i + 1, from: j.start, to: to})
 		}
 	}
 	for _, a := range c.arcs {
-		if last := lastStart(a.to.jobs); a.from == j.of && !a.passed && a.wait.Hold != nil && last != nil {
+		if a.from != j.of || a.passed || a.wait.Hold == nil {
+			continue
+		}
+		if last := lastStart(a.to.jobs); last != nil {
 			addWait(a.wait.Hold, j.end, last.start, a.to)
 		}
 	}
