@@ -62,6 +62,18 @@ func (t *Turn) keepReadingInMind(ctx context.Context, source []byte, said []reci
 	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, kept)
 }
 
+// putReadingAside forgets the recipe that waits, where one after it could not be read.
+func (t *Turn) putReadingAside(ctx context.Context) error {
+	_, err := t.bot.store.Reading(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
+	if errors.Is(err, store.ErrNotFound) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, store.Reading{At: t.Now, Source: []byte{}})
+}
+
 // readingInMind is the asker's recipe that waits, as it was corrected.
 func (t *Turn) readingInMind(ctx context.Context) (
 	r *recipe.Reading, source []byte, said []recipe.Correction, err error) {
@@ -71,6 +83,9 @@ func (t *Turn) readingInMind(ctx context.Context) (
 	}
 	if err != nil {
 		return nil, nil, nil, err
+	}
+	if len(kept.Source) == 0 {
+		return nil, nil, nil, refuse(recipeReadExample, "The recipe that you sent last was not read; send it again.")
 	}
 	again := refuse(recipeReadExample, "I no longer understand the recipe that you sent; send it once more.")
 	if r, err = recipe.ReadFile(kept.Source); err != nil {

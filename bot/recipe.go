@@ -59,7 +59,8 @@ func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	r, err := recipe.ReadFile(source)
 	if err != nil {
-		return Reply{}, unreadable(err)
+		// The recipe before it must not be kept in its place.
+		return Reply{}, errors.Join(unreadable(err), t.putReadingAside(ctx))
 	}
 	if err := t.keepReadingInMind(ctx, source, nil); err != nil {
 		return Reply{}, err

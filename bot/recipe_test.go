@@ -69,6 +69,23 @@ func TestRecipeIsReadThenKept(t *testing.T) {
 	}
 }
 
+// After a recipe that is refused, the one before it is not kept in its place.
+func TestRefusedRecipePutsTheOneBeforeAside(t *testing.T) {
+	tb := recipeSupper(t)
+	tb.attach("Ana", "soup.txt", ownRecipe(t, "07-one-paragraph-soup.txt"))
+	if rep := tb.say("Ana", "/recipe read text:Just some words"); !rep.Refused {
+		t.Fatalf("read: %q", rep.Text)
+	}
+	if rep := tb.say("Ana", "/recipe keep course:starter"); !rep.Refused || !strings.Contains(rep.Text, "was not read") {
+		t.Errorf("kept: %q", rep.Text)
+	}
+	if n := len(tb.party().Party.Dishes); n != 0 {
+		t.Errorf("%d dishes are on the menu", n)
+	}
+	tb.attach("Ana", "soup.txt", ownRecipe(t, "07-one-paragraph-soup.txt"))
+	tb.must("Ana", "/recipe keep course:starter")
+}
+
 // Every recipe of our own becomes a dish that can be planned, with at most three questions.
 func TestEveryOwnRecipeIsPlanned(t *testing.T) {
 	if testing.Short() {

@@ -26,6 +26,9 @@ func (r *Reading) ask() {
 		case s.Heat == planner.AnOven && s.Oven.Temperature == 0:
 			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?", lowerFirst(short(s.Do))), Guess: "180 °C", rank: 1})
 		}
+		if s.lastOf.High > 0 {
+			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf, lowerFirst(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
+		}
 		if !s.Guessed {
 			continue
 		}

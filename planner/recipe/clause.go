@@ -38,7 +38,7 @@ var verbs = func() map[string]action {
 		{chilling, `chill refrigerate marinate marinade set`},
 		{freezing, `freeze`},
 		{serving, `serve plate garnish dish`},
-		{byHand, `add adjust arrange assemble baste fluff tuck truss refresh plunge beat blend blitz brush butter carve chop coat combine core cover cream crimp crumble crush cut deglaze dice discard
+		{byHand, `add adjust arrange assemble baste fluff scrub tuck truss refresh plunge beat blend blitz brush butter carve chop coat combine core cover cream crimp crumble crush cut deglaze dice discard
 			dissolve dot drain drape dredge dress drizzle drop dry dust fill finish flour fold form gather grate grease grind halve hull juice knead ladle lay line lift
 			lower make mash measure melt mince mix moisten oil pack pare pat peel pick pierce pinch pit place poke pound pour prepare press prick process pull pulse purée puree
 			push put quarter remove return rinse roll rub salt scatter scoop scrape season separate shape shell shred sieve sift sit skim increase raise skin slice smash smear

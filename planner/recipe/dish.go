@@ -206,7 +206,8 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 			w.Floor = readyFloor
 		}
 		return w
-	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)):
+	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)),
+		b.mid && a.Heat != "", a.mid && b.Heat != "", to == from+1 && r.goesOn(from, to):
 		return planner.Wait{State: planner.Straight}
 	case b.Meanwhile:
 		return planner.Wait{State: planner.Counter}
@@ -220,6 +221,67 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 func (r *Reading) within(i int) bool {
 	return i > 0 && i+1 < len(r.Steps) && r.Steps[i].kind == byHand && r.Steps[i].straight && r.Steps[i].clauses < 3 &&
 		r.Steps[i-1].Heat != "" && r.Steps[i+1].Heat == r.Steps[i-1].Heat && r.Steps[i+1].straight
+}
+
+// A rest of so many minutes begins when what is before it ends; longer ones may begin when there is time. Common
+// practice, no source.
+const shortRest = 45
+
+// goesOn reports that a step begins when the one before it ends, by what it is: the minutes in which food stands or
+// cools, and what a batter with leavening goes through once it is mixed, up to its heat.
+func (r *Reading) goesOn(from, to int) bool {
+	a, b := &r.Steps[from], &r.Steps[to]
+	if a.Ready || b.Meanwhile || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
+		return false
+	}
+	if b.kind == standing && b.Time.High <= shortRest {
+		return true
+	}
+	mixed := r.leavened(a.Section)
+	return mixed >= 0 && from >= mixed && (b.kind == byHand || heats(b.kind)) && !r.cookedBetween(mixed, to)
+}
+
+// leavened is the step that leaves a batter or dough with baking powder or soda wet, so that it works from then on; -1
+// where there is none. What yeast raises waits as long as its rises say.
+func (r *Reading) leavened(section string) int {
+	powder := -1
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if s.Section != section || s.Ready {
+			continue
+		}
+		for _, g := range s.Parts {
+			if name := lower(r.Ingredients[g].Name); containsWord(name, "baking powder", "baking soda", "bicarbonate", "self-raising", "self-rising", "self raising") && powder < 0 {
+				powder = i
+			}
+		}
+		if powder < 0 || s.kind != byHand {
+			continue
+		}
+		low := lower(s.Do)
+		if strings.HasPrefix(low, "in another") || strings.HasPrefix(low, "in a separate") || strings.HasPrefix(low, "in a second") {
+			continue
+		}
+		if containsWord(low, "wet", "batter", "dough", "dry") {
+			return i
+		}
+		for _, g := range s.Parts {
+			if containsWord(lower(r.Ingredients[g].Name), "milk", "buttermilk", "water", "egg", "eggs", "yoghurt", "yogurt", "cream", "oil", "honey", "syrup", "juice", "beer", "stout") {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// cookedBetween reports whether any of the steps from one up to before another heats, chills or rests the food.
+func (r *Reading) cookedBetween(from, to int) bool {
+	for i := from; i < to; i++ {
+		if r.Steps[i].kind != byHand && r.Steps[i].kind != preheat {
+			return true
+		}
+	}
+	return false
 }
 
 // warm reports whether the food is hot at the end, as far as the steps tell: it was heated, and neither chilled nor

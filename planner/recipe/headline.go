@@ -68,7 +68,10 @@ func (t *textReader) yield(text string, numbers []string) {
 	for _, n := range numbers {
 		if v, err := strconv.Atoi(n); err == nil && v > 0 {
 			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield")) && !containsWord(low, "servings", "serving", "portions", "portion", "people", "persons", "covers") && !portionWord(low) {
-				return // 1 loaf, 24 biscuits: not covers
+				if m := feedsRE.FindStringSubmatch(text); m != nil {
+					t.r.Serves, _ = strconv.Atoi(m[1])
+				}
+				return // 1 loaf, 24 biscuits: not covers, unless it says for how many they are
 			}
 			t.r.Serves = v
 			return

@@ -133,8 +133,7 @@ func (m *maker) clause(c string, s sentence) {
 		m.pause = true
 		return
 	}
-	if lastOf.High > 0 && last != nil && last.Heat != "" && last.Time.Low > lastOf.High {
-		m.inTheLast(c, s, lastOf)
+	if lastOf.High > 0 && m.inTheLast(c, s, lastOf) {
 		return
 	}
 	if time.High == 0 && last != nil && until != "" && strings.HasPrefix(lower(strings.TrimSpace(c)), "until") {
@@ -170,6 +169,7 @@ func (m *maker) clause(c string, s sentence) {
 	st := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: a.attention(), Time: time, Where: planner.Counter, Until: until, Longest: waits,
 		Things: thingsIn(c), kind: a, clauses: 1, Meanwhile: m.meanwhile, paragraph: m.paragraph}
 	st.straight = last != nil && !m.pause && !last.Ready
+	st.lastOf = lastOf
 	switch a {
 	case inOven:
 		st.Heat, st.Where, st.Cooks, st.Oven = planner.AnOven, planner.Heat, true, m.oven
@@ -232,19 +232,32 @@ func (m *maker) extend(st *Step, c, until string, _ sentence) {
 	}
 }
 
-// inTheLast splits the step before: what is added for the last 45 minutes is work in the middle of it.
-func (m *maker) inTheLast(c string, s sentence, d measure.Duration) {
+// inTheLast splits the step that cooks, from whose end it is told: what is added for the last 45 minutes is work in the
+// middle of it, and what was made ready for that since is done meanwhile. It reports false where no step is so long.
+func (m *maker) inTheLast(c string, s sentence, d measure.Duration) bool {
 	n := len(m.r.Steps) - 1
+	for n >= 0 && m.r.Steps[n].kind == byHand && !m.r.Steps[n].Ready && m.r.Steps[n].Section == m.section {
+		n--
+	}
+	if n < 0 || m.r.Steps[n].Heat == "" || m.r.Steps[n].Time.Low <= d.High {
+		return false
+	}
 	rest := m.r.Steps[n]
 	first := &m.r.Steps[n]
 	first.Time = measure.Duration{Low: first.Time.Low - d.Low, High: first.Time.High - d.Low}
 	first.Until = ""
-	add := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1, straight: true, paragraph: m.paragraph, said: measure.Duration{Low: 2, High: 5}}
+	for i := n + 1; i < len(m.r.Steps); i++ {
+		m.r.Steps[i].apart = i == n+1
+	}
+	add := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1, straight: true, mid: true,
+		paragraph: m.paragraph, said: measure.Duration{Low: 2, High: 5}}
 	rest.Do, rest.Time, rest.straight, rest.From = "Go on", d, true, Place{s.from.Line, c}
 	if rest.Heat == planner.AnOven {
 		rest.Do = "Go on in the oven"
 	}
 	m.r.Steps = append(m.r.Steps, add, rest)
+	m.pause, m.meanwhile = false, false
+	return true
 }
 
 // lengths says what the durations of a clause mean: its time, how long the food may wait after, a rhythm.

@@ -25,7 +25,7 @@ func (r *Reading) order() [][]int {
 		switch {
 		case s.told:
 			take(i, s.after...)
-		case s.Ready:
+		case s.Ready, s.apart:
 		case s.Meanwhile && i > 0 && !r.Steps[i-1].Ready:
 			out[i] = append(out[i], out[i-1]...)
 		case s.Section != "" && !begun[s.Section]:
@@ -34,7 +34,7 @@ func (r *Reading) order() [][]int {
 					take(i, o)
 				}
 			}
-		case i > 0 && r.branch(i):
+		case i > 0 && r.branch(i) && !s.mid && !r.Steps[i-1].mid:
 			take(i, i-1)
 		default:
 			for _, o := range slices.Clone(open) {

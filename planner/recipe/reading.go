@@ -61,9 +61,12 @@ type Step struct {
 	said      measure.Duration // the part of the time that the recipe states, for hands
 	kind      action
 	paragraph int
-	told      bool  // read from our own export, with its order
-	after     []int // where it is told
-	straight  bool  // follows the step before it without a wait
+	told      bool             // read from our own export, with its order
+	after     []int            // where it is told
+	straight  bool             // follows the step before it without a wait
+	mid       bool             // done in the middle of what the step before it began, which goes on after it
+	apart     bool             // waits for nothing before it; what comes after it takes it in
+	lastOf    measure.Duration // it is for the last so long of something that was not found
 }
 
 // OvenChange is a new setting of the oven within a step.

@@ -157,8 +157,11 @@ func (f *found) words(text string) {
 	f.more = ends("another", "further", "a further") || starts("more", "longer") || strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
 	f.every = ends("every", "each")
 	f.before = starts("before")
+	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready", "before the cooking", "before it comes out", "before the time is up") {
+		f.before, f.last = false, true // told from the end of the cooking, not of the dinner
+	}
 	f.ahead = starts("ahead", "in advance", "beforehand", "or so ahead")
-	f.last = ends("last", "the last", "final")
+	f.last = f.last || ends("last", "the last", "final")
 	if starts("per side", "a side", "each side", "on each side", "on both sides") {
 		f.Low, f.High = 2*f.Low, 2*f.High
 	}
