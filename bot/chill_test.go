@@ -41,3 +41,15 @@ func offers(rep Reply, do string) bool {
 	}
 	return false
 }
+
+// A plan says which vessels it does without.
+func TestPlanSaysWhatLacks(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/dish add name:Bean pot course:main",
+		"/step add dish:bean-pot name:simmer do:Simmer the beans time:1 h attention:watch cooks:yes leaves:none",
+		"/step use step:bean-pot/simmer what:burner", "/step use step:bean-pot/simmer what:casserole enough-for:2")
+	rep := tb.must("Ana", "/plan make")
+	if got := plain(rep); !strings.Contains(got, "Lacking (the plan does with what there is)") || !strings.Contains(got, "casseroles") {
+		t.Error(got)
+	}
+}

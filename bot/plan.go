@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/menu"
 	"tureen/planner/sheet"
 )
 
@@ -104,6 +105,9 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
 	rep.Sections = append(rep.Sections, Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
+	if lines := menu.Lacking(t.Party); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, Section{Title: "Lacking (the plan does with what there is)", Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
+	}
 	cooling, buttons := t.warmSection(t.Party.Dishes...)
 	rep.Sections = append(rep.Sections, cooling...)
 	if len(cooling) > 0 {

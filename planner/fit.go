@@ -22,10 +22,12 @@ type Fit struct {
 }
 
 // Lack is a vessel of which a round would take more than there are. The plan does with what there is: nobody braises twice
-// over for want of a pot that can be borrowed.
+// over for want of a pot that can be borrowed. More than the heat has room for would make rounds.
 type Lack struct {
 	Name         string
 	Wanted, Have int
+	On           Equipment // what they stand on or in, when it has no room for as many as are wanted
+	Room         int       // and how many it has room for; 0: enough
 }
 
 // enough is for how many covers a use is enough, by its For and by what the thing holds; 0: for any number.
@@ -118,7 +120,11 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 		}
 		if wanted > have && u.What == AVessel {
 			stock, _ := p.Kitchen.stock(u.What, u.Name)
-			f.Lacks = append(f.Lacks, Lack{u.Name, wanted * u.Units(), stock})
+			l := Lack{Name: u.Name, Wanted: wanted * u.Units(), Have: stock}
+			if on, room := p.roomFor(s); on != "" && room < wanted {
+				l.On, l.Room = on, room*u.Units()
+			}
+			f.Lacks = append(f.Lacks, l)
 		}
 		if u.What == AVessel {
 			f.Vessels = max(f.Vessels, min(wanted, have))
@@ -140,6 +146,16 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 	f.Time = p.roundTime(d, s, most, covers, &f)
 	p.chill(s, &f)
 	return f
+}
+
+// roomFor is how many sets of a step's vessels its heat has room for, and which heat that is; empty without any.
+func (p *Party) roomFor(s *Step) (on Equipment, room int) {
+	for k := range s.Uses {
+		if o := &s.Uses[k]; o.follows() && (on == "" || p.sets(o) < room) {
+			on, room = o.What, p.sets(o)
+		}
+	}
+	return on, room
 }
 
 // roundOf is the most covers that a round of the step can be for, by PerRound and by what the kitchen has; 0: any number.

@@ -53,3 +53,12 @@ func lacks(p *planner.Party, d *planner.Dish) []string {
 	}
 	return out
 }
+
+// Lacking says what vessels the dishes want that the kitchen has not: a plan does with what there is.
+func Lacking(p *planner.Party) []string {
+	var out []string
+	for i := range p.Dishes {
+		out = append(out, lacks(p, &p.Dishes[i])...)
+	}
+	return out
+}

@@ -163,6 +163,31 @@ func TestWork(t *testing.T) {
 	}
 }
 
+// A vessel is never told to be borrowed that the oven has no room for: it would turn a braise into two.
+func TestBorrow(t *testing.T) {
+	s := &planner.Step{Do: "Braise it"}
+	for _, c := range []struct {
+		lack planner.Lack
+		want string
+	}{
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 1}, "wants 3 pots and there is 1: borrow 2 (/kitchen ware name:pot count:3), or share"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, On: planner.AnOven, Room: 2}, "wants 3 pots and the oven takes 2 at once: borrow 1 (/kitchen ware name:pot count:2), and cook"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 2, On: planner.AnOven, Room: 2}, "wants 3 pots and the oven takes 2 at once: cook the rest"},
+		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Room: 4}, "wants 6 pots and the stove takes 4 at once: cook"},
+	} {
+		if got := Borrow(s, c.lack); !strings.Contains(got, c.want) {
+			t.Errorf("got %s, want %s", got, c.want)
+		}
+	}
+	p := &planner.Party{Covers: 23, Kitchen: planner.HomeKitchen()}
+	stew := planner.Dish{Name: "Stew", Serves: 8, Steps: []planner.Step{{Key: "braise", Do: "Braise it", Attention: planner.Watch, Cooks: true, Where: planner.Heat,
+		Leaves: planner.Food{Millilitres: 5000}, Uses: []planner.Use{{What: planner.AnOven, C: 150}, {What: planner.AVessel, Name: "casserole"}}}}}
+	p.Dishes = []planner.Dish{stew}
+	if got := strings.Join(Work(p, &p.Dishes[0]), "\n"); !strings.Contains(got, "count:2") || strings.Contains(got, "count:3") {
+		t.Errorf("an oven of two shelves: %s", got)
+	}
+}
+
 // TestCooling: a thick stew of some litres does not cool in a home refrigerator within the published two stages (cooling
 // studies: see package safety); what is little, cold, cooled first or not put away is not spoken of.
 func TestCooling(t *testing.T) {

@@ -46,6 +46,20 @@ func ofAbout(ml int) string {
 
 // Borrow is the sentence about a vessel of which there are too few.
 func Borrow(s *planner.Step, l planner.Lack) string {
+	if l.Room > 0 {
+		place := "oven"
+		switch l.On {
+		case planner.ABurner:
+			place = "stove"
+		case planner.AGrill:
+			place = "grill"
+		}
+		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, pieces(l.Wanted, l.Name), place, l.Room)
+		if l.Have < l.Room {
+			text += fmt.Sprintf("borrow %d (/kitchen ware name:%s count:%d), and ", l.Room-l.Have, l.Name, l.Room)
+		}
+		return text + "cook the rest in another place, or share it out over others"
+	}
 	return fmt.Sprintf("%s: it wants %s and there %s: borrow %d (/kitchen ware name:%s count:%d), or share it out over others", s.Do,
 		pieces(l.Wanted, l.Name), isAre(l.Have), l.Wanted-l.Have, l.Name, l.Wanted)
 }
