@@ -3,17 +3,18 @@ package planner
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 )
 
-// thaw proposes a thawing for every frozen ingredient whose weight is known.
+// thaw proposes a thawing for every frozen ingredient.
 func (w *proposer) thaw() {
 	for i := range w.p.Dishes {
 		d := &w.p.Dishes[i]
 		for j := range d.Ingredients {
-			if in := &d.Ingredients[j]; in.Frozen && in.Grams > 0 && len(d.Steps) > 0 {
+			if in := &d.Ingredients[j]; in.Frozen && len(d.Steps) > 0 && !eatenFrozen(in) {
 				w.thawOne(d, j)
 			}
 		}
@@ -31,12 +32,15 @@ func (w *proposer) thawOne(d *Dish, ingredient int) {
 		kind = safety.Cooked // nobody has said: the strict way to be wrong
 	}
 	at := Anchor{Task: StepTask(d.Key, step.Key, 1)}
-	grams := thawWeight(w.p, d, in)
+	grams, piece := thawWeight(w.p, d, in), in.Grams
+	if piece == 0 {
+		piece = min(smallPack, grams)
+	}
 	c := Chore{
 		Key: w.freeKey("thaw " + in.Name), Kind: Thaw, Attention: Rest, Where: Refrigerator,
 		Leaves: Food{Perishable: true, Kind: kind, Millilitres: grams * 5 / 4},
 	}
-	minutes, rate, err := safety.ThawTime(in.Grams, safety.InRefrigerator)
+	minutes, rate, err := safety.ThawTime(piece, safety.InRefrigerator)
 	if err != nil {
 		return // Validate says so about its weight
 	}
@@ -44,7 +48,7 @@ func (w *proposer) thawOne(d *Dish, ingredient int) {
 	c.Do = fmt.Sprintf("Move the %s (%s) from the freezer to the refrigerator to thaw", in.Name, d.Name)
 	if soonest := usableStarts(w.p, d)[step.Key].to; w.p.Opens().Add(Minutes(minutes + minutesADay/2).Duration()).After(soonest) {
 		// No day is left for the refrigerator: cold water, and cooked at once.
-		if minutes, rate, err = safety.ThawTime(in.Grams, safety.InColdWater); err != nil {
+		if minutes, rate, err = safety.ThawTime(piece, safety.InColdWater); err != nil {
 			return
 		}
 		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
@@ -56,8 +60,22 @@ func (w *proposer) thawOne(d *Dish, ingredient int) {
 	at.Within = max(coldWaterGrace, Minutes(keeps.Minutes)-rawWait(d, step))
 	c.By = []Anchor{at}
 	c.Note = thawNote(minutes, rate, keeps)
+	if in.Grams == 0 && grams >= smallPack {
+		c.Note += " Taken for packs of up to 1 kg: say grams:… of the ingredient if a piece is heavier."
+	}
 	w.thaws = append(w.thaws, thawing{d.Key, ingredient, len(w.out)})
 	w.add(c)
+}
+
+// smallPack is the weight in grams that is taken for a piece or a pack of which nobody has said any; common practice, no
+// source.
+const smallPack = 1000
+
+// eatenFrozen says whether a frozen ingredient without a weight is one that nobody thaws.
+func eatenFrozen(in *Ingredient) bool {
+	return in.Grams == 0 && slices.ContainsFunc(strings.Fields(strings.ToLower(in.Name)), func(w string) bool {
+		return w == "ice" || w == "sorbet" || w == "sorbets" || w == "gelato"
+	})
 }
 
 func thawNote(minutes int, rate, keeps safety.Limit) string {
@@ -81,6 +99,10 @@ const coldWaterGrace = 15
 // thawWeight is the whole weight of a frozen ingredient for the party, a piece's weight where the amount
 // does not tell.
 func thawWeight(p *Party, d *Dish, in *Ingredient) int {
+	piece := in.Grams
+	if piece == 0 {
+		piece = smallPack
+	}
 	q, err := measure.ParseWhole(in.Amount)
 	if err == nil && !q.IsZero() {
 		if q, err = q.Scale(max(1, d.Makes(p)), max(1, d.Serves)); err == nil {
@@ -88,13 +110,13 @@ func thawWeight(p *Party, d *Dish, in *Ingredient) int {
 				f, _ := g.High().Float64()
 				return int(f) + 1
 			}
-			if q.Unit().Kind() == measure.Count {
+			if q.Unit().Kind() == measure.Count && in.Grams > 0 {
 				f, _ := q.High().Float64()
 				return int(f*float64(in.Grams)) + 1
 			}
 		}
 	}
-	return in.Grams
+	return piece
 }
 
 // rawWait is the longest that food may lie in the refrigerator from a step until it is cooked.

@@ -113,6 +113,26 @@ func TestThawing(t *testing.T) {
 	}
 }
 
+// TestThawingWithoutAWeight: what nobody has weighed thaws as a small pack does, a full day in the refrigerator (USDA FSIS,
+// The Big Thaw: "even a small amount of frozen food"); what is eaten frozen does not.
+func TestThawingWithoutAWeight(t *testing.T) {
+	p := shelfParty(6, "prawns")
+	d := &p.Dishes[0]
+	d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: "raspberries", Amount: "300 g", Frozen: true},
+		planner.Ingredient{Name: "chicken", Amount: "2", Frozen: true}, planner.Ingredient{Name: "vanilla ice cream", Amount: "1 l", Frozen: true})
+	if c := chore(p, "thaw-raspberries"); c.Time.Likely != 24*60 || strings.Contains(c.Note, "grams:") {
+		t.Errorf("300 g of raspberries: %+v", c)
+	}
+	if c := chore(p, "thaw-chicken"); c.Time.Likely != 24*60 || !strings.Contains(c.Note, "grams:") {
+		t.Errorf("chicken of no weight: %+v", c)
+	}
+	for _, c := range planner.Propose(p) {
+		if c.Key == "thaw-vanilla-ice-cream" {
+			t.Error("the ice cream is thawed")
+		}
+	}
+}
+
 // TestTripsKeep: what keeps two days is not on a trip that must end three days before.
 func TestTripsKeep(t *testing.T) {
 	p := shelfParty(8, "pork terrine", "honey parfait")
