@@ -186,6 +186,14 @@ func coldLine(name string, c planner.Cold) string {
 	return fmt.Sprintf("%s: %d l free, %s for a tray", name, c.Millilitres/1000, count(c.Flat, "place", "places"))
 }
 
+// theOven is an oven as people call it, whatever its name is: "the oven", "the small oven", "the oven neighbour".
+func theOven(name string) string {
+	if strings.Contains(fold(name), "oven") {
+		return "the " + name
+	}
+	return "the oven " + name
+}
+
 func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
 	k, name := &t.Party.Kitchen, t.text("name")
 	o, all := pick(k.Ovens, func(o *planner.Oven) []string { return []string{o.Name} }, name)
@@ -195,8 +203,8 @@ func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
 		}
 		name = o.Name
 		k.Ovens = slices.DeleteFunc(k.Ovens, func(x planner.Oven) bool { return x.Name == name })
-		t.did("removed the oven %s", name)
-		return Reply{Text: fmt.Sprintf("%s is no longer in the kitchen.", upperFirst(name)), Next: "Next: /kitchen show"}, nil
+		t.did("removed %s", theOven(name))
+		return Reply{Text: upperFirst(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"}, nil
 	}
 	if o == nil {
 		if near := nearest(name, all); len(near) > 0 && len(t.values) > 1 && distance([]rune(fold(near[0])), []rune(fold(name))) == 1 {
@@ -216,7 +224,7 @@ func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
 			*l.to = t.minutes(l.name)
 		}
 	}
-	t.did("set the oven %s", o.Name)
+	t.did("set %s", theOven(o.Name))
 	return Reply{Text: sentence(ovenLine(o)), Next: "Next: /kitchen show"}, nil
 }
 

@@ -46,44 +46,50 @@ func late(ctx context.Context, t *Turn) (Reply, error) {
 		}
 		said = t.guestsLate(t.values["guests"].span.High)
 	}
-	asked := t.Party
 	if t.has("task") {
 		key, by := t.values["task"].task, t.values["by"].span.High
 		var err error
-		if asked, said, err = t.taskLate(key, by, said); err != nil {
+		if said, err = t.taskLate(key, by, said); err != nil {
 			return Reply{}, err
 		}
 	}
-	plan, clash, err := planner.Make(ctx, asked, planner.Ask{Now: now, InForce: before})
+	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: now, InForce: before})
 	soft := false
-	if err == nil && (clash != nil || asked != t.Party && len(planner.Check(t.Party, plan)) > 0) {
+	if err == nil && clash != nil {
 		// No plan keeps it all: the least late one, then.
 		soft = true
-		plan, clash, err = planner.Make(ctx, asked, planner.Ask{Now: now, InForce: before, Soft: true})
+		plan, clash, err = makePlan(ctx, t.Party, planner.Ask{Now: now, InForce: before, Soft: true})
 	}
-	if err != nil {
-		return Reply{}, refuse("", "%s", sentence(err.Error()))
-	}
-	if clash != nil {
-		rep := t.clashReply(clash, nil)
-		rep.Text = "Even with everything as late as it must be there is no plan: these cannot all be kept."
-		return rep, nil
-	}
-	if broken := planner.Check(t.Party, plan); asked != t.Party && len(broken) > 0 {
-		return Reply{}, refuse("/plan make", "It cannot start just then: %s", lowerFirst(broken[0].Text))
+	if err != nil || clash != nil {
+		return t.lateNoted(said, ticked, clash, err), nil
 	}
 	t.putPlan(plan, "planned the rest anew: "+said)
 	return t.lateReply(said, ticked, before, plan, soft), nil
 }
 
+// lateNoted keeps what was said where no plan goes with it, and says so: what has slipped has slipped.
+func (t *Turn) lateNoted(said string, ticked []string, clash *planner.Clash, err error) Reply {
+	t.did("noted: %s", said)
+	rep := Reply{Next: "Next: make a change, then /plan make; /undo takes it back"}
+	if clash != nil {
+		rep = t.clashReply(clash, nil)
+		rep.Refused = false
+	} else {
+		rep.Sections = []Section{{Title: "What is in the way", Lines: []string{sentence(err.Error())}}}
+	}
+	rep.Text = "Noted: " + said + ".\nThere is no plan with that yet, however late service may be; what stands in the way is below."
+	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
+	return rep
+}
+
 func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Plan, soft bool) Reply {
-	rep := Reply{Text: sentence(said), Next: "Next: /now, or /plan runsheet from:" + t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
+	rep := Reply{Text: t.withoutLine(plan) + sentence(said), Next: "Next: /now, or /plan runsheet from:" + t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
 	lines := sheet.Changes(t.Party, before, plan, t.format())
 	switch {
 	case len(lines) == 0:
 		rep.Text += "\nNothing else changes."
 	case soft:
-		rep.Text += "\n" + t.softLine(plan) + t.withoutLine(plan)
+		rep.Text += "\n" + t.softLine(plan)
 	default:
 		rep.Text += "\nThe rest is planned anew, and every course is still inside its window."
 	}
@@ -101,9 +107,10 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	return rep
 }
 
-// withoutLine says which dishes a plan does not go on with; empty when it has them all.
+// withoutLine says which dishes a plan does not go on with, and what course has nothing else then, as a line to begin
+// with; empty when it has them all.
 func (t *Turn) withoutLine(plan *planner.Plan) string {
-	var names []string
+	var names, bare []string
 	for _, l := range plan.Without {
 		if d := t.Party.Dish(l.Dish); d != nil {
 			names = append(names, lowerFirst(d.Name))
@@ -112,7 +119,24 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "\nThe rest is planned without " + list(names, "and") + "; why, stands below."
+	for i := range t.Party.Courses {
+		c := &t.Party.Courses[i]
+		had, left := 0, 0
+		for j := range t.Party.Dishes {
+			if d := &t.Party.Dishes[j]; d.Course == c.Key {
+				had++
+				left += btoi(!plan.LeavesOut(d.Key))
+			}
+		}
+		if had > 0 && left == 0 {
+			bare = append(bare, "the "+lowerFirst(c.Name))
+		}
+	}
+	line := "The rest is planned without " + list(names, "and") + "; why, stands below."
+	if len(bare) > 0 {
+		line += " There is nothing else for " + list(bare, "and") + "."
+	}
+	return line + "\n"
 }
 
 // withoutSection says why a plan does not go on with a dish, and what can be done; none when it has them all.
@@ -134,14 +158,20 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 		}
 		for _, g := range c.Servings {
 			if over := s.At.Sub(g.At.Add(g.Late.Duration())); g.Group == s.Group && over > 0 {
-				late = append(late, fmt.Sprintf("the %s %s", lowerFirst(c.Name), lengthText(planner.Minutes(over/time.Minute))))
+				late = append(late, fmt.Sprintf("the %s comes %s past its window", lowerFirst(c.Name), lengthText(planner.Minutes(over/time.Minute))))
 			}
 		}
+	}
+	if len(late) == 0 && len(plan.Without) > 0 {
+		if len(plan.Without) == len(t.Party.Dishes) {
+			return "No dish is left."
+		}
+		return "What is left is served inside its windows."
 	}
 	if len(late) == 0 {
 		return "Every course is still inside its window, but not everything can wait as it should."
 	}
-	return "This is the plan that is least late; past its window comes " + list(late, "and") + "."
+	return "This is the plan that is least late: " + list(late, "and") + "."
 }
 
 // mostTicked is how many tasks that were taken as done a reply names.
@@ -160,12 +190,12 @@ func (t *Turn) guestsLate(by planner.Minutes) string {
 	return fmt.Sprintf("the guests come at %s, and every course moves by %s", t.clock(t.Party.Arrival), lengthText(by))
 }
 
-// taskLate makes a task late: one that is going on takes longer, one that has not begun is held back. For
-// the second the party to plan for is a copy in which the task has its new start.
-func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (*planner.Party, string, error) {
+// taskLate makes a task late: one that is going on takes longer, one that has not begun begins no sooner than so much
+// after its planned start, whatever is planned anew until it has begun.
+func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (string, error) {
 	task, pl := taskOf(t.Party, key), t.Plan.Placed(key)
 	if task == nil || pl == nil {
-		return nil, "", refuse("/plan make", "%s is not in the plan yet.", key)
+		return "", refuse("/plan make", "%s is not in the plan yet.", key)
 	}
 	what := strings.TrimRight(clean(task.Do, false), ".")
 	if said != "" {
@@ -174,34 +204,22 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (*
 	w := t.workOn(key)
 	switch w.Progress {
 	case planner.Done, planner.Skipped:
-		return nil, "", refuse("/task list", "%s is %s already.", what, w.Progress)
+		return "", refuse("/task list", "%s is %s already.", what, w.Progress)
 	case planner.Started:
 		w.Extra += by
 		if left := w.Start.Add((task.Length(max(1, len(pl.People))) + w.Extra).Duration()); left.Before(t.Now) {
 			// It should have been over long ago: what is meant is from now.
 			w.Extra += planner.Minutes(t.Now.Sub(left)/time.Minute) + by
 		}
-		return t.Party, said + fmt.Sprintf("%s takes %s longer", what, lengthText(by)), nil
+		return said + fmt.Sprintf("%s takes %s longer", what, lengthText(by)), nil
 	}
 	start := pl.Start
 	if start.Before(t.Now) {
 		start = wholeMinute(t.Now)
 	}
 	start = start.Add(by.Duration())
-	t.tidyWork()
-	pinned := *t.Party
-	pinned.Work = append([]planner.Work(nil), t.Party.Work...)
-	pw := planner.Work{Task: key, Person: inCharge(pl), Progress: planner.Started, Start: &start}
-	found := false
-	for i := range pinned.Work {
-		if pinned.Work[i].Task == key {
-			pinned.Work[i].Progress, pinned.Work[i].Start, found = planner.Started, &start, true
-		}
-	}
-	if !found {
-		pinned.Work = append(pinned.Work, pw)
-	}
-	return &pinned, said + fmt.Sprintf("%s starts at %s, %s later", what, t.dayClock(start), lengthText(by)), nil
+	w.NotBefore = &start
+	return said + fmt.Sprintf("%s starts at %s at the soonest, %s later", what, t.dayClock(start), lengthText(by)), nil
 }
 
 func inCharge(pl *planner.Placed) planner.PersonKey {
@@ -218,7 +236,7 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
-		if pl.Start.After(t.Now) || w != nil && w.Progress != planner.Waiting {
+		if pl.Start.After(t.Now) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil && w.NotBefore.After(pl.Start)) {
 			continue
 		}
 		task := taskOf(t.Party, pl.Task)

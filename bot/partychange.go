@@ -44,6 +44,12 @@ func partyChange(_ context.Context, t *Turn) (Reply, error) {
 			}
 		}
 		moveChores(p, move)
+		for i := range p.Work {
+			if w := &p.Work[i]; w.NotBefore != nil {
+				at := move(*w.NotBefore)
+				w.NotBefore = &at
+			}
+		}
 		said = append(said, fmt.Sprintf("it is on %s (%s), and the courses keep their hours", t.day(p.Arrival), p.Zone))
 	}
 	if t.has("arrive") {

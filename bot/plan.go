@@ -32,6 +32,15 @@ var planCommands = []Command{
 	{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps", Access: Lookers, Example: "/plan check", Run: planCheck},
 }
 
+// makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.
+func makePlan(ctx context.Context, p *planner.Party, ask planner.Ask) (*planner.Plan, *planner.Clash, error) {
+	plan, clash, err := planner.Make(ctx, p, ask)
+	if past := planner.AsClash(err); past != nil {
+		return nil, past, nil
+	}
+	return plan, clash, err
+}
+
 func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	steps := 0
 	for _, d := range t.Party.Dishes {
@@ -47,11 +56,13 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	if t.yes("propose", true) {
 		came, _ = planner.Renew(t.Party)
 	}
-	if problems := t.Party.Validate(); len(problems) > 0 {
-		return Reply{}, refuse("", "%s", problems[0].Text)
+	for _, p := range t.Party.Validate() {
+		if !p.Lacks { // what the kitchen lacks, the plan does without, or says
+			return Reply{}, refuse("", "%s", p.Text)
+		}
 	}
 	before := t.Plan
-	plan, clash, err := planner.Make(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: before})
+	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {
 		return Reply{}, refuse("", "%s", sentence(err.Error()))
 	}
@@ -93,7 +104,7 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if plan.Soft {
-		rep.Text += "\n" + t.softLine(plan) + t.withoutLine(plan)
+		rep.Text = t.withoutLine(plan) + rep.Text + "\n" + t.softLine(plan)
 		rep.Sections = append(t.withoutSection(plan), rep.Sections...)
 		if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
 			rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
@@ -123,11 +134,11 @@ func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *pla
 	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	clash = &planner.Clash{}
 	if ticked = t.tickPast(""); len(ticked) > 0 {
-		plan, clash, err = planner.Make(ctx, t.Party, ask)
+		plan, clash, err = makePlan(ctx, t.Party, ask)
 	}
 	if err == nil && clash != nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
-		plan, clash, err = planner.Make(ctx, t.Party, ask)
+		plan, clash, err = makePlan(ctx, t.Party, ask)
 	}
 	return plan, clash, ticked, err
 }

@@ -81,7 +81,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 		return nil, nil
 	}
 	for _, soft := range []bool{false, true} {
-		plan, _, err := planner.Make(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
+		plan, _, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
 		if err == nil && plan != nil {
 			return plan, ticked
 		}
@@ -118,10 +118,10 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner
 		}
 	}
 	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	plan, clash, err := planner.Make(ctx, t.Party, ask)
+	plan, clash, err := makePlan(ctx, t.Party, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
-		plan, _, err = planner.Make(ctx, t.Party, ask)
+		plan, _, err = makePlan(ctx, t.Party, ask)
 	}
 	if err == nil && !whole() {
 		first := clash

@@ -143,7 +143,7 @@ func taskGiveBack(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse("/task list show:mine", "It is not yours to give back: %s has %s.", t.personName(w.Person), name)
 	}
 	had := w.Person
-	*t.workOn(task.Key) = planner.Work{Task: task.Key} // what was begun is to be begun anew
+	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore} // what was begun is to be begun anew
 	t.tidyWork()
 	t.replan = true
 	t.did("gave back %s", name)

@@ -48,6 +48,9 @@ func (c *checker) clocks() {
 		}
 		for _, p := range a.from.jobs {
 			for _, s := range a.to.jobs {
+				if s.settled {
+					continue // no wait from an unsettled task to a settled one counts
+				}
 				a.straight = a.straight || c.partCooked(a.from, p, a.wait.State, gap(p.end, s.start))
 			}
 		}

@@ -37,6 +37,12 @@ func (m *model) against(ctx context.Context) (out []requirement, found bool) {
 	if len(m.never) > 0 {
 		return m.never, true
 	}
+	for _, r := range m.past {
+		out = append(out, requirement{id: "past " + string(r.Task), say: func() Requirement { return r }})
+	}
+	if len(out) > 0 {
+		return out, true
+	}
 	if ctx.Err() != nil {
 		return nil, false
 	}

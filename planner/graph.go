@@ -43,6 +43,7 @@ type duty struct {
 	left    bool // out, with its dish: as skipped, but in no plan
 	start   int  // of a settled job
 	end     int
+	soonest int     // of an unsettled job: people have said that it begins no sooner; 0 where they have not
 	told    *Placed // where the plan in force has it
 	claim   int     // index of the person who has claimed it, or -1
 	lead    []int   // people who may be in charge, by index
@@ -238,6 +239,9 @@ func (g *graph) settle(j *duty) error {
 		return nil
 	}
 	if w == nil || w.Progress == Waiting {
+		if w != nil && w.NotBefore != nil {
+			j.soonest = g.minuteUp(*w.NotBefore)
+		}
 		return nil
 	}
 	j.settled = true

@@ -31,14 +31,14 @@ func (m *model) withoutSome(ctx context.Context) (*Plan, error) {
 			try := ask
 			try.without = append(slices.Clone(before), LeftOut{Dish: d})
 			try.Work, try.FirstOnly = mendWork, true
-			if plan, _, err := attempt(ctx, m.p, try); err != nil {
+			if plan, _, err := attempt(ctx, m.p, try); err != nil && AsClash(err) == nil {
 				return nil, err
 			} else if plan == nil {
 				continue
 			}
 			ask.without = append(slices.Clone(before), m.leftOut(ctx, d, against, said))
 			plan, _, err := attempt(ctx, m.p, ask)
-			if plan == nil && err == nil { // what was found in little time is not found in more: keep it
+			if plan == nil && (err == nil || AsClash(err) != nil) { // what was found in little time is not found in more: keep it
 				try.without = ask.without
 				plan, _, err = attempt(ctx, m.p, try)
 			}
@@ -47,7 +47,7 @@ func (m *model) withoutSome(ctx context.Context) (*Plan, error) {
 		// No one dish is enough: the first goes in any case.
 		ask.without = append(slices.Clone(before), m.leftOut(ctx, candidates[0], against, said))
 		plan, next, err := attempt(ctx, m.p, ask)
-		if err != nil || plan != nil || next.verdict != cp.Infeasible {
+		if err != nil && AsClash(err) == nil || plan != nil || next.verdict != cp.Infeasible {
 			return plan, err
 		}
 		m = next

@@ -37,6 +37,7 @@ type model struct {
 	late    []cp.Term // misses of an evening plan, in bands of lateBand minutes
 	misses  []cp.Term // OnTime: bands off the targets
 	verdict cp.Status
+	past    []Requirement // what the plan found breaks by the checker's word
 	derive  []func(v []int)
 	held    []hold // what waits and steps take, for the plan's Uses
 }

@@ -180,7 +180,7 @@ func clipped(fixed []block, now, capacity int) []block {
 	return out
 }
 
-// checkEquipment says which equipment of the party's steps the kitchen does not know.
+// checkEquipment says which equipment is kept until a step that is not there.
 func (g *graph) checkEquipment() error {
 	for _, j := range g.jobs {
 		if j.skipped {
@@ -196,14 +196,6 @@ func (g *graph) checkEquipment() error {
 		}
 		for i := range uses {
 			u := &uses[i]
-			if u.What == AnOven {
-				if u.Name != "" && g.p.Kitchen.oven(u.Name) == nil {
-					return faultf("%s needs the oven %q, which the kitchen does not have", j.label(), u.Name)
-				}
-			} else if _, known := g.p.Kitchen.stock(u.What, u.Name); !known {
-				return faultf("%s needs a %s, which the kitchen does not have", j.label(),
-					equipmentName(u.What, u.Name))
-			}
 			if u.Until != "" && (j.node == nil || g.node(j.node.dish.Key, u.Until) == nil) {
 				return faultf("%s keeps its %s until a step %q, which is not there", j.label(),
 					equipmentName(u.What, u.Name), u.Until)

@@ -17,7 +17,11 @@ func (m *model) addJobsAndPeople() {
 		}
 		w := &m.work[j.i]
 		longest, shortest := j.length(j.Hands), j.length(j.MaxHands)
-		start := m.cp.NewVar(m.earliestStart(), max(m.earliestStart(), m.end-shortest), string(j.Key))
+		earliest := m.earliestStart()
+		if !m.explain {
+			earliest = max(earliest, j.soonest)
+		}
+		start := m.cp.NewVar(earliest, max(earliest, m.end-shortest), string(j.Key))
 		w.start = start.At()
 		w.end = start.Plus(longest)
 		if longest != shortest {
@@ -44,6 +48,9 @@ func (m *model) addNow() {
 	for _, j := range m.jobs {
 		if !j.settled {
 			m.cp.AddClause(unless(need, m.work[j.i].start.AtLeast(m.now))...)
+			if j.soonest > m.now {
+				m.cp.AddClause(unless(m.needSoonest(j), m.work[j.i].start.AtLeast(j.soonest))...)
+			}
 		}
 	}
 }

@@ -16,6 +16,12 @@ func (m *model) needNow() []cp.Lit {
 	return m.need("now", func() Requirement { return Requirement{Text: m.saySince()} })
 }
 
+func (m *model) needSoonest(j *duty) []cp.Lit {
+	return m.need("soonest "+string(j.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s was said to begin at %s at the soonest.", j.label(), m.clockTime(m.instant(j.soonest))), Task: j.Key}
+	})
+}
+
 func (m *model) needHours(p int) []cp.Lit {
 	if !m.explain {
 		return nil
@@ -239,6 +245,9 @@ func (m *model) sayOven(o *Oven) string {
 
 func (m *model) sayNoOven(h *hold) string {
 	u := h.use
+	if u.Name != "" && m.p.Kitchen.oven(u.Name) == nil {
+		return fmt.Sprintf("%s needs the oven “%s”, which the kitchen does not have.", h.job.label(), u.Name)
+	}
 	if len(m.p.Kitchen.Ovens) == 0 {
 		return fmt.Sprintf("%s needs an oven, and the kitchen has none.", h.job.label())
 	}

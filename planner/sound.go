@@ -1,13 +1,46 @@
 package planner
 
-import "fmt"
+import (
+	"errors"
+	"strings"
+)
 
-// sound is the last look at a plan before it leaves: the independent checker names what it breaks, in an error, since a broken plan is a
-// fault of ours and never one to show as a plan.
-func sound(p *Party, plan *Plan) error {
-	broken := Check(p, plan)
-	if len(broken) == 0 {
-		return nil
+// Unsound is the error of [Make] where the plan that it found breaks a rule by the independent checker's word, which
+// is looked at last of all. Such a plan is never given out. What it breaks is nearly always past: food that has waited,
+// people who have left.
+type Unsound struct{ Broken []Broken }
+
+// Error says what is broken, in a host's words.
+func (u *Unsound) Error() string {
+	var said []string
+	for _, r := range u.requirements() {
+		said = append(said, r.Text)
 	}
-	return fmt.Errorf("plan: the plan found breaks rule %d: %s (%d faults in all)", broken[0].Rule, broken[0].Text, len(broken))
+	return strings.Join(said, " ")
+}
+
+// requirements are what is broken as things that cannot be kept.
+func (u *Unsound) requirements() []Requirement {
+	const most = 3 // that are said
+	var out []Requirement
+	for _, b := range u.Broken[:min(len(u.Broken), most)] {
+		out = append(out, Requirement{Text: b.Text, Task: b.Task, Limit: b.Rule == RuleClocks})
+	}
+	return out
+}
+
+// AsClash is an error of [Make] as the clash that it comes to; nil for any other error.
+func AsClash(err error) *Clash {
+	if u := (*Unsound)(nil); errors.As(err, &u) {
+		return &Clash{Requirements: u.requirements()}
+	}
+	return nil
+}
+
+// sound is the last look at a plan before it leaves.
+func sound(p *Party, plan *Plan) error {
+	if broken := Check(p, plan); len(broken) > 0 {
+		return &Unsound{broken}
+	}
+	return nil
 }

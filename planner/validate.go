@@ -10,8 +10,9 @@ import (
 
 // Problem is something in a party that makes no sense, and what to say instead.
 type Problem struct {
-	Where string `json:"where"` // "party", "kitchen", "course main", "dish pear-tart", "pear-tart/roll", "chore/ice", "person anna"
-	Text  string `json:"text"`  // one sentence for the person
+	Where string `json:"where"`           // "party", "kitchen", "course main", "dish pear-tart", "pear-tart/roll", "chore/ice", "person anna"
+	Text  string `json:"text"`            // one sentence for the person
+	Lacks bool   `json:"lacks,omitempty"` // the kitchen has not what a task takes: such a party can be planned, without the dish
 }
 
 // The limits of what a party may say. They are ours: far beyond a dinner at home, and small enough to plan.
@@ -66,6 +67,12 @@ type problems []Problem
 
 func (ps *problems) add(where, format string, args ...any) {
 	*ps = append(*ps, Problem{Where: where, Text: fmt.Sprintf(format, args...)})
+}
+
+// lacks adds that the kitchen has not what a task takes.
+func (ps *problems) lacks(where, format string, args ...any) {
+	ps.add(where, format, args...)
+	(*ps)[len(*ps)-1].Lacks = true
 }
 
 // within complains unless low <= n <= high; what says what the number is, with its unit.

@@ -65,6 +65,7 @@ func (k *Kitchen) wares(what Equipment) []Ware {
 // ValidateUse lists what makes no sense in a use of the kitchen's equipment by a task. where names the task.
 func ValidateUse(p *Party, where string, u *Use) []Problem {
 	var out problems
+	lacks := func(format string, args ...any) { out.lacks(where, format, args...) }
 	k := &p.Kitchen
 	if u.Amount < 0 {
 		out.add(where, "Say how many it takes, 1 or more, not %d.", u.Amount)
@@ -93,7 +94,7 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 			out.add(where, "Say which %s it takes.%s", u.What, didYouMean("", all))
 			return out
 		case i < 0:
-			out.add(where, "Add %q to the kitchen or take another %s: the kitchen has none of that name.%s", u.Name, u.What, didYouMean(u.Name, all))
+			lacks("Add %q to the kitchen or take another %s: the kitchen has none of that name.%s", u.Name, u.What, didYouMean(u.Name, all))
 			return out
 		}
 		have = list[i].Count
@@ -106,19 +107,23 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 		if name == "" {
 			name = string(u.What)
 		}
-		out.add(where, "Take no more than the kitchen has: %d of %s, not %d.", have, name, u.Units())
+		if have == 0 {
+			lacks("Add a %s to the kitchen first; it has none.", name)
+		} else {
+			lacks("Take no more than the kitchen has, %d × %s; %d are too many.", have, name, u.Units())
+		}
 	}
 	return out
 }
 
 func (ps *problems) oven(k *Kitchen, where string, u *Use) {
 	if len(k.Ovens) == 0 {
-		ps.add(where, "Add an oven to the kitchen first; it has none.")
+		ps.lacks(where, "Add an oven to the kitchen first; it has none.")
 		return
 	}
 	all := names(k.Ovens, func(o Oven) string { return o.Name })
 	if u.Name != "" && !slices.Contains(all, u.Name) {
-		ps.add(where, "Name one of the kitchen's ovens, not %q.%s", u.Name, didYouMean(u.Name, all))
+		ps.lacks(where, "Name one of the kitchen's ovens, not %q.%s", u.Name, didYouMean(u.Name, all))
 		return
 	}
 	ps.within(where, "the tolerance in °C", u.Tolerance, 0, 100)
@@ -132,7 +137,7 @@ func (ps *problems) oven(k *Kitchen, where string, u *Use) {
 		}
 	}
 	if most := slices.Max(shelves); u.Units() > most {
-		ps.add(where, "Take at most %d shelves of an oven, not %d.", most, u.Units())
+		ps.lacks(where, "Take at most %d shelves of an oven, not %d.", most, u.Units())
 	}
 	ps.ovenHeat(k, where, u, u.C)
 	last := Minutes(0)
@@ -164,5 +169,5 @@ func (ps *problems) ovenHeat(k *Kitchen, where string, u *Use, c int) {
 		}
 		low, high = min(low, o.MinC), max(high, o.MaxC)
 	}
-	ps.add(where, "Choose a temperature that the oven reaches, %d to %d °C, not %d °C.", low, high, c)
+	ps.lacks(where, "Choose a temperature that the oven reaches, %d to %d °C, not %d °C.", low, high, c)
 }

@@ -34,10 +34,16 @@ func (v *view) party() []store.Reminder {
 			what += " for " + named(s.Group)
 		}
 		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", capital(what), Stamp(s.At, Clock, v.zone))}
+		had := false
 		for i := range v.p.Dishes {
-			if d := &v.p.Dishes[i]; d.Course == s.Course && !v.plan.LeavesOut(d.Key) {
+			d := &v.p.Dishes[i]
+			had = had || d.Course == s.Course
+			if d.Course == s.Course && !v.plan.LeavesOut(d.Key) {
 				lines = append(lines, v.toServe(d, s.At))
 			}
+		}
+		if had && len(lines) == 1 {
+			continue // all of it is left out: nothing comes to the table
 		}
 		if n := len(lines) - 1; n > courseLines {
 			lines = append(lines[:courseLines+1:courseLines+1], fmt.Sprintf("and %d more", n-courseLines))

@@ -1,0 +1,62 @@
+package planner_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"tureen/planner"
+)
+
+// What was said to begin no sooner than an instant does not, whatever is planned, until it has begun.
+func TestWhatSlippedBeginsNoSooner(t *testing.T) {
+	now := clockOn(23)(18, 0)
+	p := dinner(8)
+	plan := mustMake(t, p, planner.Ask{Now: now, Work: 3_000_000})
+	was := plan.Placed("gratin/layer").Start
+	soonest := was.Add(10 * 60e9)
+	p.Work = append(p.Work, planner.Work{Task: "gratin/layer", NotBefore: &soonest})
+	broken := planner.Check(p, plan)
+	if !slices.ContainsFunc(broken, func(b planner.Broken) bool { return b.Rule == planner.RulePast && b.Task == "gratin/layer" }) {
+		t.Errorf("the plan before breaks %+v, want rule 9 among it", broken)
+	}
+	again := mustMake(t, p, planner.Ask{Now: now, InForce: plan, Work: 3_000_000})
+	if got := again.Placed("gratin/layer").Start; got.Before(soonest) {
+		t.Errorf("it begins at %v, was said to begin at %v at the soonest", got, soonest)
+	}
+	late := p.LastService()
+	p.Work[len(p.Work)-1].NotBefore = &late
+	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 3_000_000})
+	if err != nil || plan != nil || clash == nil {
+		t.Fatalf("got %v, %v, %v; want a clash", plan, clash, err)
+	}
+	if !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return strings.Contains(r.Text, "was said to begin at") }) {
+		t.Errorf("what was said is not among what clashes: %+v", clash.Requirements)
+	}
+	// What has begun is past that.
+	for i := range p.Work {
+		if w := &p.Work[i]; w.Task == "gratin/layer" {
+			w.Progress, w.Start = planner.Started, &was
+		}
+	}
+	if b := planner.Check(p, again); slices.ContainsFunc(b, func(b planner.Broken) bool { return strings.Contains(b.Text, "soonest") }) {
+		t.Errorf("it has begun, and still: %+v", b)
+	}
+}
+
+// A plan that breaks a rule is no plan; what it breaks is said in words, never by a number.
+func TestAnUnsoundPlanIsAClash(t *testing.T) {
+	p := dinner(8)
+	plan := mustMake(t, p, planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000})
+	plan.Tasks[0].Start = plan.Tasks[0].Start.AddDate(0, 0, -9)
+	err := error(&planner.Unsound{Broken: planner.Check(p, plan)})
+	clash := planner.AsClash(err)
+	if clash == nil || len(clash.Requirements) == 0 || clash.Requirements[0].Task == "" {
+		t.Fatalf("got %+v", clash)
+	}
+	for _, word := range []string{"rule ", "fault"} {
+		if strings.Contains(err.Error(), word) {
+			t.Errorf("%q speaks of %q", err, word)
+		}
+	}
+}
