@@ -205,7 +205,7 @@ func anchorText(t *Turn, a *planner.Anchor) string {
 	case a.At != nil:
 		text = t.dayClock(*a.At)
 	case a.Arrival:
-		text = "the guests arrive"
+		text = "the guests' arrival"
 	case a.Course != "":
 		if c := t.Party.Course(a.Course); c != nil {
 			text = c.Name

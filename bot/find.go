@@ -68,13 +68,13 @@ func (t *Turn) findParty(ctx context.Context, all []store.Summary, text string) 
 		}
 	}
 	if len(all) == 0 {
-		return 0, refuse(partyNewExample, "there is no party here yet; start one.")
+		return 0, refuse(partyNewExample, "There is no party here yet; start one.")
 	}
 	own, err := t.mayList(ctx, all)
 	if err != nil {
 		return 0, err
 	}
-	return 0, refuse("/party list", "there is no party %q here.%s", shown(text), didYouMean(text, partyNames(own)))
+	return 0, refuse("/party list", "There is no party %q here.%s", shown(text), didYouMean(text, partyNames(own)))
 }
 
 // account takes a face's mark of a user id apart: "@123", "<@123>".

@@ -32,7 +32,7 @@ func partyShow(_ context.Context, t *Turn) (Reply, error) {
 	}
 	var people []string
 	for i := range p.People {
-		people = append(people, personLine(&p.People[i]))
+		people = append(people, personLine(p, &p.People[i]))
 	}
 	rep.Sections = append(rep.Sections, Section{"People", people}, Section{"Kitchen", []string{kitchenLine(&p.Kitchen)}})
 	if len(p.Guests) > 0 {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"tureen/planner"
 )
@@ -68,10 +69,13 @@ func hoursText(hours []planner.DayHours) string {
 	return strings.Join(parts, ", ")
 }
 
-func personLine(x *planner.Person) string {
+func personLine(p *planner.Party, x *planner.Person) string {
 	line := fmt.Sprintf("%s, %s", x.Name, x.Role)
 	if x.Role != planner.Looker {
 		line += ": cooks " + hoursText([]planner.DayHours{x.Cooks})
+		if until, longer := longerOnTheDay(p, x); longer {
+			line += ", on the party's day to " + clockText(until)
+		}
 		for _, d := range x.Days {
 			line += fmt.Sprintf("; on %s %s", dateText(d.Date), hoursText(d.Cooks))
 		}
@@ -80,6 +84,23 @@ func personLine(x *planner.Person) string {
 		line += "; " + strings.Join(x.Skills, ", ")
 	}
 	return line
+}
+
+// longerOnTheDay is until when somebody's usual hours reach on the party's day, where that is longer than on others.
+func longerOnTheDay(p *planner.Party, x *planner.Person) (planner.Minutes, bool) {
+	day := p.Day()
+	if x.Cooks.Until <= x.Cooks.From || slices.ContainsFunc(x.Days, func(d planner.OtherDay) bool { return d.Date == day.Format(time.DateOnly) }) {
+		return 0, false
+	}
+	usual := time.Date(day.Year(), day.Month(), day.Day(), 0, int(x.Cooks.Until), 0, 0, p.Location())
+	last := usual
+	for _, w := range p.CookingHours(x) {
+		if w.To.After(last) {
+			last = w.To
+		}
+	}
+	l := last.In(p.Location())
+	return planner.Minutes(l.Hour()*60 + l.Minute()), last.After(usual)
 }
 
 func dateText(date string) string {
@@ -126,7 +147,7 @@ func peopleAdd(_ context.Context, t *Turn) (Reply, error) {
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
-	return Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(&x)),
+	return Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)),
 		Next: "Next: /people hours for days that are different, or " + t.nextStep()}, nil
 }
 
@@ -212,7 +233,7 @@ func peopleChange(_ context.Context, t *Turn) (Reply, error) {
 		t.freeTasksOf(x.Key)
 	}
 	t.did("changed %s", x.Name)
-	return Reply{Text: personLine(x) + ".", Next: "Next: " + t.nextStep()}, nil
+	return Reply{Text: personLine(t.Party, x) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
 // freeTasksOf takes away what somebody has claimed and not begun, and lets others look after what is on the heat.
@@ -286,7 +307,7 @@ func peopleHours(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse(t.command.Example, "Say which hours of %s change.", x.Name)
 	}
 	t.did("changed the hours of %s", x.Name)
-	return Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(x), hoursText([]planner.DayHours{x.Home}), hoursText([]planner.DayHours{x.Quiet})),
+	return Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), hoursText([]planner.DayHours{x.Home}), hoursText([]planner.DayHours{x.Quiet})),
 		Next: "Next: " + t.nextStep()}, nil
 }
 
@@ -356,7 +377,7 @@ func peopleRemove(_ context.Context, t *Turn) (Reply, error) {
 func peopleList(_ context.Context, t *Turn) (Reply, error) {
 	var lines []string
 	for i := range t.Party.People {
-		lines = append(lines, personLine(&t.Party.People[i]))
+		lines = append(lines, personLine(t.Party, &t.Party.People[i]))
 	}
 	return Reply{Text: fmt.Sprintf("%s at %s.", count(len(lines), "person gives the party", "people give the party"), t.Party.Name),
 		Sections: []Section{{"People", lines}}, Next: "Next: /people add, or /people hours"}, nil

@@ -53,8 +53,8 @@ func TestPlaces(t *testing.T) {
 		{"named", map[string]string{"party": "harvest"}, []Place{here, later}, "people give the party"},
 		{"by number", map[string]string{"party": "1"}, []Place{here, later}, "people give the party"},
 		{"two of a name", map[string]string{"party": "Harvest supper"}, []Place{past, here}, "Say which party you mean"},
-		{"of a party that is not theirs to speak of", map[string]string{"party": "1"}, []Place{later}, "there is no party"},
-		{"of none such", map[string]string{"party": "Summer"}, []Place{here}, "there is no party"},
+		{"of a party that is not theirs to speak of", map[string]string{"party": "1"}, []Place{later}, "There is no party"},
+		{"of none such", map[string]string{"party": "Summer"}, []Place{here}, "There is no party"},
 	} {
 		if rep := ask("people list", c.options, c.places...); !strings.Contains(rep.Text, c.want) {
 			t.Errorf("%s: got %q, want %q in it", c.name, rep.Text, c.want)

@@ -41,6 +41,38 @@ func makePlan(ctx context.Context, p *planner.Party, ask planner.Ask) (*planner.
 	return plan, clash, err
 }
 
+// noTrips is how long before the guests arrive nobody is sent out of the house unasked; common practice, no source.
+const noTrips = time.Hour
+
+// dropLateTrips takes back the new trips that were proposed, and what was to follow them, where the guests are all but
+// there: who cooks is wanted at home. It says which they are, for somebody who can go.
+func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []Section {
+	if t.Now.Before(t.Party.Arrival.Add(-noTrips)) {
+		return nil
+	}
+	gone := map[planner.TaskKey]bool{}
+	var lines []string
+	for found := true; found; {
+		found = false
+		for _, k := range *came {
+			c := t.Party.Chore(k)
+			if c == nil || gone[planner.ChoreTask(k)] || !c.Away && (c.From == nil || !gone[c.From.Task]) {
+				continue
+			}
+			gone[planner.ChoreTask(k)], found = true, true
+			lines = append(lines, sentence(clean(c.Do, false)))
+		}
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	left := func(k planner.ChoreKey) bool { return gone[planner.ChoreTask(k)] }
+	*came = slices.DeleteFunc(*came, left)
+	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(c planner.Chore) bool { return left(c.Key) })
+	const title = "Not planned, since the guests are all but there; /plan propose, then /plan make propose:no plans it"
+	return []Section{{Title: title, Lines: lines}}
+}
+
 func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	steps := 0
 	for _, d := range t.Party.Dishes {
@@ -56,6 +88,7 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	if t.yes("propose", true) {
 		came, _ = planner.Renew(t.Party)
 	}
+	late := t.dropLateTrips(&came)
 	for _, p := range t.Party.Validate() {
 		if !p.Lacks { // what the kitchen lacks, the plan does without, or says
 			return Reply{}, refuse("", "%s", p.Text)
@@ -110,7 +143,7 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 			rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
 		}
 	}
-	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
+	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, Section{Title: "Not ticked off, so planned again (/task done task:… at:… if it is done)", Lines: lines})
 	}

@@ -195,7 +195,7 @@ func (c *checker) capacity(held []holding) {
 	}
 	for _, k := range kinds {
 		c.excess(by[k], c.have(k.what, k.name), func(h *holding, n, have int, at time.Time) {
-			c.broken(RuleEquipment, h.job.key, "At %s %d of %s are in use, and the kitchen has %d.", c.at(at), n, kindName(k.what, k.name), have)
+			c.broken(RuleEquipment, h.job.key, "At %s %d × %s would be in use, and the kitchen has %d.", c.at(at), n, kindName(k.what, k.name), have)
 		})
 	}
 }

@@ -121,9 +121,6 @@ func TestMakeRefusesAPartyThatItDoesNotUnderstand(t *testing.T) {
 		{"a circle", func(p *planner.Party) {
 			p.Dish("soup").Steps[0].After = []planner.After{{Step: "reheat", Wait: aside}}
 		}, "waits for itself"},
-		{"a vessel that is not there", func(p *planner.Party) {
-			p.Dish("soup").Steps[1].Uses = append(p.Dish("soup").Steps[1].Uses, vessel("cauldron"))
-		}, "cauldron"},
 		{"hot, but in nothing", func(p *planner.Party) { p.Dish("soup").Step("reheat").Serve.State = planner.HotHold }, "held hot"},
 		{"a claim by a stranger", func(p *planner.Party) { p.Work = []planner.Work{{Task: "soup/chop", Person: "zoe"}} }, "zoe"},
 	}

@@ -265,7 +265,7 @@ func longerFloor(n *node) change {
 // dropDish takes a dish off the menu, unless another needs it.
 func dropDish(d *Dish) change {
 	key := d.Key
-	return change{text: fmt.Sprintf("Leave out %s.", lowerFirst(d.Name)), kind: "drop " + string(key),
+	return change{text: fmt.Sprintf("Leave out %s.", d.Name), kind: "drop " + string(key),
 		do: func(p *Party) string { return fmt.Sprintf("dish remove dish:%s", key) },
 		apply: func(p *Party) bool {
 			for i := range p.Dishes {

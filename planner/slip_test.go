@@ -44,6 +44,28 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	}
 }
 
+// What the kitchen has not, or no more, is a clash before the party's day; on the evening itself the rest is planned.
+func TestWhatTheKitchenLacksLeavesTheRest(t *testing.T) {
+	p := dinner(4)
+	p.Dish("soup").Steps[1].Uses = append(p.Dish("soup").Steps[1].Uses, vessel("cauldron"))
+	_, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: clockOn(23)(18, 0)})
+	if err != nil || clash == nil || !strings.Contains(clash.Requirements[0].Text, "cauldron") {
+		t.Fatalf("got %+v, %v; want a clash over the cauldron", clash, err)
+	}
+	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: clockOn(23)(18, 0), Soft: true})
+	if err != nil || clash != nil {
+		t.Fatalf("got %+v, %v; want a plan", clash, err)
+	}
+	if len(plan.Without) != 1 || plan.Without[0].Dish != "soup" || !strings.Contains(plan.Without[0].Why, "cauldron") {
+		t.Errorf("left out: %+v, want the soup, for want of a cauldron", plan.Without)
+	}
+	for _, x := range p.Validate() {
+		if !x.Lacks {
+			t.Errorf("%+v is no lack", x)
+		}
+	}
+}
+
 // A plan that breaks a rule is no plan; what it breaks is said in words, never by a number.
 func TestAnUnsoundPlanIsAClash(t *testing.T) {
 	p := dinner(8)

@@ -95,7 +95,7 @@ var nonsense = []struct {
 	{"oven unknown", func(p *planner.Party) { spoilt(p, "bread", "bake").Uses[0].Name = "smal oven" }, "bread/bake", "Did you mean small oven?"},
 	{"vessel unknown", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[1].Name = "sauce pan" }, "tart/custard", "Did you mean saucepan?"},
 	{"vessel not named", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[1].Name = "" }, "tart/custard", "which vessel"},
-	{"four of three burners", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[0].Amount = 4 }, "tart/custard", "3 of burner, not 4"},
+	{"four of three burners", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[0].Amount = 4 }, "tart/custard", "3 × burner; 4 are too many"},
 	{"no such equipment", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[0].What = "campfire" }, "tart/custard", "campfire"},
 	{"occupied until nowhere", func(p *planner.Party) { spoilt(p, "braise", "brown").Uses[1].Until = "brase" }, "braise/brown", "Did you mean braise?"},
 	{"occupied until an earlier step", func(p *planner.Party) {

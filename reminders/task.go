@@ -130,7 +130,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	switch {
 	case s == nil || t.Attention == planner.Hands:
 		if t.Chore != "" && t.Attention != planner.Hands && end.Sub(start) > 0 {
-			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "It should be done."))
+			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", undone(trimStop(t.Do))), "It should be done."))
 		}
 		// Hands show that they are at it only by being asked; once, when it has taken as long as it may.
 		if (t.Attention == planner.Hands || t.Away && t.Chore == "") && v.p.Progress(t.Key) == planner.Started {
@@ -263,4 +263,14 @@ func later(a, b time.Time) time.Time {
 		return b
 	}
 	return a
+}
+
+// undone is what is to be done once something has been long enough where it was put: to take it out.
+func undone(do string) string {
+	what, put := strings.CutPrefix(do, "Put ")
+	what, where, into := strings.Cut(what, " into the ")
+	if !put || !into {
+		return do
+	}
+	return "Take " + what + " out of the " + where
 }
