@@ -13,9 +13,9 @@ import (
 // CookedTo is what a step that cooks is to bring its food to by the published charts, as the middle of a sentence: "at
 // least 73.9 °C (165 °F) in the middle (foodsafety.gov)". It is empty where nothing is published for what goes into the
 // step, or where the step's own sign asks for as much. Food that was cooked before and comes out of the cold is heated
-// again. That a step reaches it is for people to see.
+// again. What a step cooks in part only another one brings there. That a step reaches it is for people to see.
 func (p *Party) CookedTo(d *Dish, s *Step) string {
-	if !s.Cooks {
+	if !s.Cooks || s.Leaves.PartCooked {
 		return ""
 	}
 	kinds, again := p.goesInto(d, s)
@@ -68,7 +68,7 @@ func (p *Party) goesInto(d *Dish, s *Step) (kinds []safety.Kind, again bool) {
 		if a.Dish != "" {
 			of = p.Dish(a.Dish)
 		}
-		if a.FromStart || of == nil || of.Step(a.Step) == nil {
+		if a.FromStart || a.Aside || of == nil || of.Step(a.Step) == nil {
 			continue
 		}
 		food := of.Step(a.Step).Leaves

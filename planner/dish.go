@@ -157,6 +157,7 @@ type After struct {
 	Step      StepKey `json:"step"`
 	Wait      Wait    `json:"wait"`
 	FromStart bool    `json:"fromStart,omitempty"` // Min and Max count from the start of Step, and no food waits
+	Aside     bool    `json:"aside,omitempty"`     // the food of Step waits beside this one and does not go into it: browned meat
 }
 
 // Wait is how, where and how long food waits. Zero lengths mean no limit.

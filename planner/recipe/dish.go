@@ -43,7 +43,8 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	}
 	for i := range r.Steps {
 		for _, a := range after[i] {
-			d.Steps[i].After = append(d.Steps[i].After, planner.After{Step: keys[a], Wait: r.wait(a, i, food[a])})
+			d.Steps[i].After = append(d.Steps[i].After, planner.After{Step: keys[a], Wait: r.wait(a, i, food[a]),
+				Aside: r.Steps[i].aside && !r.Steps[a].aside && !r.Steps[a].Ready})
 		}
 	}
 	if len(d.Steps) == 0 {
@@ -137,7 +138,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
-	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 || s.kind == overBurner && containsWord(s.Do, "batches") {
+	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && !s.onceForAll() || s.kind == overBurner && containsWord(s.Do, "batches") {
 		st.Growth = planner.WithBatch // peeling, plating and frying in batches grow with the covers
 	}
 	switch s.Heat {
@@ -147,7 +148,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 			c = s.Oven.Conventional().OvenC()
 		}
 		c = min(max(c, minOvenC), planner.MaxOvenC)
-		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.trayFor()})
+		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.shelfFor(i)})
 	case planner.ABurner, planner.AGrill:
 		st.Uses = append(st.Uses, planner.Use{What: s.Heat})
 	}
@@ -156,7 +157,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 		if th.Appliance {
 			u.What = planner.AnAppliance
 		} else if s.Heat == planner.AnOven {
-			u.For = r.trayFor()
+			u.For = r.shelfFor(i)
 		}
 		st.Uses = append(st.Uses, u)
 	}
@@ -167,6 +168,48 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 // practice, no source.
 func (r *Reading) trayFor() int { return min(r.Serves*5/4, planner.MaxCovers) }
 
+// potCovers is for how many covers a casserole of 7 litres is enough, at half a litre each: common practice, no source.
+const potCovers = 14
+
+// shelfFor is for how many covers the shelf of a step is enough: what stands in a pot is deeper than on a tray.
+func (r *Reading) shelfFor(i int) int {
+	if r.Serves > 0 && r.inPot(i) {
+		return max(r.trayFor(), potCovers)
+	}
+	return r.trayFor()
+}
+
+// inPot reports whether a step's food is in a pot, by the vessel that was named last, or by what is done.
+func (r *Reading) inPot(i int) bool {
+	for n := i; n >= 0; n-- {
+		if r.Steps[n].Section != r.Steps[i].Section {
+			continue
+		}
+		for _, t := range r.Steps[n].Things {
+			if !t.Appliance && t.Name != "mixing bowl" {
+				return t.Name == "casserole" || t.Name == "large pot"
+			}
+		}
+	}
+	return containsWord(r.Title, "stew", "daube", "goulash", "tagine", "ragu", "ragù") || containsWord(r.Steps[i].Do, "braise", "stew")
+}
+
+// onceForAll reports whether a step takes about as long for many as for few: a tin is greased, a batter folded.
+func (s *Step) onceForAll() bool {
+	if s.Ready || s.kind != byHand {
+		return false
+	}
+	for _, do := range strings.Split(s.Do, "; ") {
+		if w, _, ok := actionWord(do); !ok || !onceVerbs[w] {
+			return false
+		}
+	}
+	return true
+}
+
+// onceVerbs are done to all at once. Common practice, no source.
+var onceVerbs = set(`grease line fold whisk beat whip stir mix combine season add pour drain return remove take deglaze melt dissolve sift skim fluff discard cover taste adjust blend process put`)
+
 func clampLength(m int) planner.Minutes {
 	return min(max(planner.Minutes(m), 1), planner.MaxLength)
 }
@@ -175,7 +218,7 @@ func clampLength(m int) planner.Minutes {
 func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	a, b := &r.Steps[from], &r.Steps[to]
 	floor := func(m int) planner.Minutes { return planner.Minutes(min(m, int(planner.MaxWait))) }
-	if food.PartCooked {
+	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
 		return planner.Wait{State: planner.Straight}
 	}
 	unplanned := r.aheadUnplanned() != nil

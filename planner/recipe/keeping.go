@@ -126,10 +126,14 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		}
 		return false
 	}
+	r.putAside()
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		k := safety.None
 		for _, p := range after[i] {
+			if s.aside && !r.Steps[p].aside && !r.Steps[p].Ready {
+				continue
+			}
 			if r.Steps[p].Ready {
 				k = stricter(k, r.unnamed(p))
 				continue
@@ -156,10 +160,12 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 			}
 			k = stricter(k, one)
 		}
+		if i > 0 && r.Steps[i-1].aside && !s.aside && !s.Cooks && raw(k) {
+			parts[i] = true // the browned meat comes back
+		}
 		if s.Cooks {
-			browns := containsWord(s.Do, "brown", "sear", "seal", "colour", "color")
 			switch {
-			case browns && raw(k) && later(i):
+			case s.browns() && raw(k) && later(i):
 				parts[i] = true // not cooked through: the kind stays raw
 			case s.Heat == planner.AnOven && baked:
 				k, parts[i] = safety.None, false
@@ -174,6 +180,42 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		}
 	}
 	return out
+}
+
+// browns reports whether a step cooks meat on the outside only.
+func (s *Step) browns() bool {
+	return s.Cooks && containsWord(s.Do, "brown", "sear", "seal", "colour", "color")
+}
+
+// putAside marks the steps between the browning of meat and the step that names it again: it is not in them, but it
+// waits for them.
+func (r *Reading) putAside() {
+	for i := range r.Steps {
+		r.Steps[i].aside = false
+	}
+	for i := range r.Steps {
+		if !r.Steps[i].browns() {
+			continue
+		}
+		var meat []int
+		for _, s := range r.Steps[:i+1] {
+			for _, g := range s.Parts {
+				if raw(r.kindOf(g)) {
+					meat = append(meat, g)
+				}
+			}
+		}
+		for back := i + 1; back < len(r.Steps) && len(meat) > 0; back++ {
+			s := &r.Steps[back]
+			if s.browns() || !slices.ContainsFunc(s.Parts, func(g int) bool { return slices.Contains(meat, g) }) {
+				continue
+			}
+			for k := i + 1; k < back; k++ {
+				r.Steps[k].aside = !r.Steps[k].browns()
+			}
+			break
+		}
+	}
 }
 
 // unnamed is the strictest of what was made ready and no later step names: it goes on with the next step. What is

@@ -246,6 +246,9 @@ func (m *maker) inTheLast(c string, s sentence, d measure.Duration) bool {
 	first := &m.r.Steps[n]
 	first.Time = measure.Duration{Low: first.Time.Low - d.Low, High: first.Time.High - d.Low}
 	first.Until = ""
+	if !strings.HasPrefix(first.Do, "Go on") {
+		first.Do = cut(first.Do+": the first "+first.Time.String(), 390)
+	}
 	for i := n + 1; i < len(m.r.Steps); i++ {
 		m.r.Steps[i].apart = i == n+1
 	}

@@ -35,8 +35,9 @@ func (r *Reading) partsOf(s *Step) []int {
 		words[Singular(w)] = true
 	}
 	everything := words["everything"] || strings.Contains(lower(s.Do), "all the ingredients")
+	rest := containsWord(s.Do, "remaining ingredients", "rest of the ingredients", "other ingredients", "add the rest")
 	for i, g := range r.Ingredients {
-		named := everything || g.Section != "" && words[Singular(Head(g.Section))] && !r.begun(s, g.Section)
+		named := everything || rest && !r.namedBefore(s, i) || r.groupNamed(words, g.Name) || g.Section != "" && words[Singular(Head(g.Section))] && !r.begun(s, g.Section)
 		head := Head(g.Name)
 		for _, w := range strings.Fields(lower(g.Name)) {
 			w = Singular(strings.Trim(w, ",'"))
@@ -52,6 +53,39 @@ func (r *Reading) partsOf(s *Step) []int {
 		}
 	}
 	return out
+}
+
+// groups are words that a method has for ingredients of a kind: add the meat.
+var groups = []struct {
+	word  string
+	kinds []safety.Kind
+}{
+	{"meat", []safety.Kind{safety.RedMeat, safety.GroundMeat, safety.Poultry, safety.CuredMeat}}, {"fish", []safety.Kind{safety.Fish}},
+	{"bird", []safety.Kind{safety.Poultry}}, {"shellfish", []safety.Kind{safety.Shellfish}}, {"seafood", []safety.Kind{safety.Shellfish, safety.Fish}},
+}
+
+// groupNamed reports whether a step's words speak of an ingredient by its group.
+func (r *Reading) groupNamed(words map[string]bool, name string) bool {
+	k, _ := kindOf(name)
+	for _, g := range groups {
+		if words[g.word] && !words["sauce"] && !words["stock"] && slices.Contains(g.kinds, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// namedBefore reports whether a step before this one names an ingredient; what was made ready only is still to go in.
+func (r *Reading) namedBefore(s *Step, ingredient int) bool {
+	for i := range r.Steps {
+		if &r.Steps[i] == s {
+			return false
+		}
+		if !r.Steps[i].Ready && slices.Contains(r.Steps[i].Parts, ingredient) {
+			return true
+		}
+	}
+	return false
 }
 
 // begun reports whether an earlier step made the part that is named.

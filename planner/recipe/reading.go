@@ -65,6 +65,7 @@ type Step struct {
 	after     []int            // where it is told
 	straight  bool             // follows the step before it without a wait
 	mid       bool             // done in the middle of what the step before it began, which goes on after it
+	aside     bool             // browned meat waits beside it, and is not in it
 	apart     bool             // waits for nothing before it; what comes after it takes it in
 	lastOf    measure.Duration // it is for the last so long of something that was not found
 }

@@ -1,0 +1,82 @@
+package recipe
+
+import (
+	"testing"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+)
+
+// Browned meat that is put aside is in no step until it is named again: the vegetables between leave no part-cooked
+// meat and are cooked to no temperature of meat's. Still they go straight on, for the meat waits
+// (planner/safety: the rule of partial cooking, 9 CFR and USDA FSIS as cited there).
+func TestMeatPutAside(t *testing.T) {
+	d := dishOf(t, "15-last-half-hour.txt")
+	p := &planner.Party{Covers: 6, Dishes: []planner.Dish{d}}
+	for _, c := range []struct {
+		step       planner.StepKey
+		partCooked bool
+		cookedTo   bool
+	}{
+		{"brown", true, false},
+		{"slice", false, false},
+		{"soften", false, false},
+		{"let", false, false}, // the wine bubbles
+		{"return", true, false},
+		{"braise", false, true},
+	} {
+		s := d.Step(c.step)
+		if s == nil {
+			t.Fatalf("no step %s", c.step)
+		}
+		if s.Leaves.PartCooked != c.partCooked || c.partCooked && s.Leaves.Kind != safety.RedMeat {
+			t.Errorf("%s leaves %+v, want part-cooked %t", c.step, s.Leaves, c.partCooked)
+		}
+		if got := p.CookedTo(&d, s); (got != "") != c.cookedTo {
+			t.Errorf("%s is cooked to %q, want any %t", c.step, got, c.cookedTo)
+		}
+	}
+	for _, pair := range [][2]planner.StepKey{{"brown", "slice"}, {"slice", "soften"}, {"soften", "add"}, {"add", "let"}, {"let", "return"}, {"return", "braise"}} {
+		if straight, comes := goesStraight(&d, pair[0], pair[1]); !comes || !straight {
+			t.Errorf("%s after %s: comes %t, straight on %t", pair[1], pair[0], comes, straight)
+		}
+	}
+}
+
+// Where nothing brings the meat back it is in the pot all the time.
+func TestMeatThatStays(t *testing.T) {
+	r, err := Read("Beef stew for 6\n\nIngredients\n1.2 kg beef shin\n3 onions\n500 ml red wine\n\nMethod\nBrown the meat in a casserole for 15 minutes. " +
+		"Add the onions and wine and cook in the oven at 150 °C for 2 1/2 hours.")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _ := r.Dish("main", 0)
+	if s := d.Step("add"); !s.Leaves.PartCooked {
+		t.Errorf("add leaves %+v", s.Leaves)
+	}
+	if in := d.Ingredients[0]; in.Step != "brown" {
+		t.Errorf("the beef goes into %q: the meat is the beef", in.Step)
+	}
+}
+
+// A tin is greased and a batter folded once for all; what is peeled grows with the covers. A casserole holds more than
+// a tray.
+func TestWhatGrowsWithCovers(t *testing.T) {
+	d := dishOf(t, "16-soda-bread.txt")
+	for key, want := range map[planner.StepKey]planner.Growth{"grease": planner.Fixed, "mix": planner.Fixed, "pour": planner.Fixed, "scrape": planner.WithBatch} {
+		if got := d.Step(key).Growth; got != want {
+			t.Errorf("soda bread, %s: grows %q, want %q", key, got, want)
+		}
+	}
+	d = dishOf(t, "15-last-half-hour.txt")
+	if got := d.Step("slice").Growth; got != planner.WithBatch {
+		t.Errorf("slicing onions grows %q", got)
+	}
+	if got := d.Step("braise").Uses[0].For; got != potCovers {
+		t.Errorf("a shelf with a casserole is for %d", got)
+	}
+	d = dishOf(t, "13-roast-in-passing.txt")
+	if got := d.Step("roast").Uses[0].For; got != 5 {
+		t.Errorf("a shelf with a tin for 4 is for %d", got)
+	}
+}
