@@ -1,9 +1,6 @@
 package planner
 
 import (
-	"slices"
-	"strings"
-
 	"tureen/planner/safety"
 )
 
@@ -43,20 +40,11 @@ type Grows string
 
 // The ways to grow.
 const (
-	AsItsWordsTell Grows = "" // see package scale
+	AsItsWordsTell Grows = "" // see [Dish.GrowthOf]
 	InProportion   Grows = "proportion"
 	InWholeOnes    Grows = "whole"
 	LessThanThat   Grows = "less"
 )
-
-// InWholes says whether each dish takes whole ones of an ingredient, whatever other dishes take: eggs, and what the host
-// says it of.
-func (i *Ingredient) InWholes() bool {
-	if i.Grows != AsItsWordsTell {
-		return i.Grows == InWholeOnes
-	}
-	return slices.ContainsFunc(strings.Fields(strings.ToLower(i.Name)), func(w string) bool { return w == "egg" || w == "eggs" })
-}
 
 // Attention is what a task asks of people.
 type Attention string

@@ -74,7 +74,7 @@ func (w *proposer) fill(item *TripItem, d *Dish) {
 		}
 	}
 	if w.amounts || w.supplied[item.Thing] {
-		item.amount(in, d.Makes(w.p), d.Serves)
+		item.amount(d, in, d.Makes(w.p))
 	}
 }
 
@@ -82,17 +82,16 @@ func (w *proposer) fill(item *TripItem, d *Dish) {
 var oneKilo = func() measure.Quantity { q, _ := measure.New(1, 1, measure.Kilogram); return q }()
 
 // amount reads an ingredient's amount, for the covers that the dish is made for.
-func (i *TripItem) amount(in *Ingredient, makes, serves int) {
+func (i *TripItem) amount(d *Dish, in *Ingredient, covers int) {
 	text := strings.TrimSpace(in.Amount)
 	if text == "" {
 		return
 	}
 	q, err := measure.ParseWhole(text)
-	if err == nil && makes != serves && serves > 0 {
-		q, err = q.Scale(makes, serves)
-		if err == nil && in.InWholes() && q.Unit().Kind() == measure.Count {
-			q = q.Up() // each dish breaks its own
-		}
+	if err == nil && !q.IsZero() {
+		var g Grown
+		g, err = d.Grow(in, q, covers)
+		q = g.Amount
 	}
 	if err != nil {
 		i.Text = text

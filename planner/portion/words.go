@@ -3,6 +3,8 @@ package portion
 import (
 	"slices"
 	"strings"
+
+	"tureen/planner/measure"
 )
 
 // Words that tell what a food is. They are ours; a food that none of them names has no kind, and nothing is said of it.
@@ -22,28 +24,8 @@ var (
 
 func words(list string) []string { return strings.Fields(list) }
 
-// Words are the words of a food's name, folded: lower case, each in the singular, what stands after a comma last.
-func Words(name string) []string {
-	fields := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return strings.ContainsRune(" ,;()/", r) })
-	for i, w := range fields {
-		fields[i] = singular(w)
-	}
-	return fields
-}
-
-func singular(w string) string {
-	switch {
-	case strings.HasSuffix(w, "ies") && len(w) > 4:
-		return strings.TrimSuffix(w, "ies") + "y"
-	case w == "leaves":
-		return w
-	case strings.HasSuffix(w, "oes") && len(w) > 4:
-		return strings.TrimSuffix(w, "es")
-	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && len(w) > 3:
-		return strings.TrimSuffix(w, "s")
-	}
-	return w
-}
+// Words are the words of a food's name, as [measure.Words] has them.
+func Words(name string) []string { return measure.Words(name) }
 
 // KindOf tells from an ingredient's words which kind it is and which food: "pork", "potatoes", "green beans"; ok is false when
 // they do not tell.

@@ -28,9 +28,6 @@ func For(d *planner.Dish, covers int) []Line {
 	return out
 }
 
-// wholeEnough is how far a whole number of eggs may be from the sum before a part of one is beaten and weighed.
-const wholeEnough = 0.1
-
 func lineFor(d *planner.Dish, in *planner.Ingredient, covers int) Line {
 	as := strings.TrimSpace(in.Amount)
 	if as == "" || covers == d.Serves || covers < 1 || d.Serves < 1 {
@@ -40,37 +37,27 @@ func lineFor(d *planner.Dish, in *planner.Ingredient, covers int) Line {
 	if err != nil || q.IsZero() {
 		return Line{Amount: as, Note: fmt.Sprintf("for %d covers: reckon it for %d", d.Serves, covers)}
 	}
-	exact, err := q.Scale(covers, d.Serves)
+	grown, err := d.Grow(in, q, covers)
 	if err != nil {
 		return Line{Amount: as, Note: fmt.Sprintf("for %d covers; too much to reckon for %d", d.Serves, covers)}
 	}
-	l := Line{Was: as}
-	grown, err := q.ScaleAs(GrowthOf(d, in), covers, d.Serves)
-	if err != nil {
-		return Line{Amount: spoken(d, exact), Was: as}
-	}
-	if GrowthOf(d, in) == measure.Sublinear && exact.Off(grown.Amount) <= hardlyLess {
-		grown = measure.Scaled{Amount: exact}
-	}
+	exact, l := grown.Exact, Line{Was: as}
 	l.Amount, l.Note = spoken(d, grown.Amount), grown.Note
 	because := "taste, and add if it wants more"
-	switch why(d, in) {
-	case isEgg:
+	switch d.WhyGrows(in) {
+	case planner.GrowsAsEggs:
 		l.egg(exact, grown.Amount, in.Name)
 		return l
-	case isLeaven:
+	case planner.GrowsAsLeaven:
 		because = "a larger dough rises as well with less"
-	case isFat:
+	case planner.GrowsAsFat:
 		because = "it covers the pan, not the food"
 	}
-	if GrowthOf(d, in) == measure.Sublinear && l.Note != "" {
+	if d.GrowthOf(in) == measure.Sublinear && l.Note != "" {
 		l.Note = fmt.Sprintf("less than in proportion, which would be %s: %s", spoken(d, exact), because)
 	}
 	return l
 }
-
-// hardlyLess is up to what difference an amount simply grows in proportion: nobody weighs spice so exactly.
-const hardlyLess = 0.1
 
 // manySpoons is from how many tablespoons on a cook who weighs takes the measuring jug.
 const manySpoons = 6
@@ -128,7 +115,7 @@ func isSpoon(u measure.Unit) bool {
 
 // egg proposes what to do with a number of eggs that does not come out even.
 func (l *Line) egg(exact, whole measure.Quantity, name string) {
-	if exact.Off(whole) <= wholeEnough || strings.Contains(name, "white") || strings.Contains(name, "yolk") {
+	if exact.Off(whole) <= planner.WholeEggs || strings.Contains(name, "white") || strings.Contains(name, "yolk") {
 		return
 	}
 	n, beaten, advice := measure.Eggs(exact)

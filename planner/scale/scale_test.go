@@ -50,13 +50,13 @@ func TestGrowth(t *testing.T) {
 		{"Soup", "Simmer it", "", "salt", measure.Linear},
 	} {
 		d := dishOf(c.dish, c.do, c.amount, c.name)
-		if got := GrowthOf(d, &d.Ingredients[0]); got != c.want {
+		if got := d.GrowthOf(&d.Ingredients[0]); got != c.want {
 			t.Errorf("%s of %s: got %q, want %q", c.name, c.dish, got, c.want)
 		}
 	}
 	d := dishOf("Stew", "Simmer it", "2 tsp", "ground cumin")
 	d.Ingredients[0].Grows = planner.InProportion
-	if got := GrowthOf(d, &d.Ingredients[0]); got != measure.Linear {
+	if got := d.GrowthOf(&d.Ingredients[0]); got != measure.Linear {
 		t.Errorf("the host's word does not count: %q", got)
 	}
 }
@@ -84,7 +84,7 @@ func TestAmounts(t *testing.T) {
 		{cake("1 tsp", "baking powder"), 23, "2¼ tsp", "which would be 1 tbsp: a larger dough"},
 		{cake("4 tbsp", "honey"), 23, "170 ml", ""},
 		{dishOf("Cake", "Mix it", "4 tbsp", "honey", "2 cups", "flour"), 23, "11½ tbsp", ""}, // no grams in it
-		{dishOf("Cabbage", "Braise it", "4 tbsp", "vinegar"), 23, "170 ml", ""}, // nor cups
+		{dishOf("Cabbage", "Braise it", "4 tbsp", "vinegar"), 23, "170 ml", ""},              // nor cups
 		{cake("1 tbsp", "honey"), 23, "3 tbsp", ""},
 		{cake("⅓ cup", "milk"), 16, "⅔ cup", ""},
 		{cake("", "salt"), 23, "", ""},

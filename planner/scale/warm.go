@@ -3,6 +3,7 @@ package scale
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/portion"
@@ -145,4 +146,10 @@ func lower(s string) string {
 		return s
 	}
 	return string(s[0]|0x20) + s[1:]
+}
+
+func words(list string) []string { return strings.Fields(list) }
+
+func anyOf(have, list []string) bool {
+	return slices.ContainsFunc(have, func(w string) bool { return slices.Contains(list, w) })
 }

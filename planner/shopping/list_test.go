@@ -2,7 +2,6 @@ package shopping
 
 import (
 	"fmt"
-	"math"
 	"math/big"
 	"slices"
 	"strings"
@@ -14,6 +13,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/repertoire"
+	"tureen/planner/scale"
 )
 
 func dish(key string, serves int, ingredients ...planner.Ingredient) planner.Dish {
@@ -100,11 +100,10 @@ func TestSumsAddUp(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				times := big.NewRat(int64(p.Covers), int64(d.Serves))
-				if in.Name == "eggs" { // no dish breaks a part of another one's egg
-					q, times = wholeEggs(q, times), big.NewRat(1, 1)
+				if g, err := d.Grow(&in, q, p.Covers); err == nil { // what the dish says that it takes
+					q = g.Amount
 				}
-				add(want, in.Name, q, times)
+				add(want, in.Name, q, big.NewRat(1, 1))
 			}
 		}
 		list := Of(p, nil)
@@ -190,12 +189,20 @@ func lineCount(p *planner.Party) int {
 	return n
 }
 
-// wholeEggs is a number of eggs, so many times, up to whole ones.
-func wholeEggs(q measure.Quantity, times *big.Rat) measure.Quantity {
-	n, _ := new(big.Rat).Mul(q.High(), times).Float64()
-	up, err := measure.New(int64(math.Ceil(n-1e-9)), 1, measure.Each)
-	if err != nil {
-		return q
+// TestAsTheDishSays: the list has what /dish show has: tins by the dish's whole ones, leavening and spice less than in
+// proportion.
+func TestAsTheDishSays(t *testing.T) {
+	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 23, Dishes: []planner.Dish{dish("bread", 8,
+		planner.Ingredient{Name: "creamed corn", Amount: "1 can"}, planner.Ingredient{Name: "baking powder", Amount: "1 tbsp"},
+		planner.Ingredient{Name: "cornmeal", Amount: "200 g"}, planner.Ingredient{Name: "eggs", Amount: "2"})}}
+	got := map[string]string{}
+	l := Of(p, nil)
+	for i := range l.Trips {
+		l.Trips[i].Each(func(x *Line) { got[x.Name] = x.Text() })
 	}
-	return up
+	for i, line := range scale.Amounts(p, &p.Dishes[0]) {
+		if name := p.Dishes[0].Ingredients[i].Name; got[name] != line.Amount {
+			t.Errorf("%s: the list has %q, the dish %q", name, got[name], line.Amount)
+		}
+	}
 }

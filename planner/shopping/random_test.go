@@ -150,7 +150,10 @@ func wantEnough(t *rapid.T, p *planner.Party) {
 				continue
 			}
 			k := planner.ThingOf(in.Name, in.Frozen)
-			put(want, k, q, big.NewRat(int64(d.Makes(p)), int64(d.Serves)))
+			if g, err := d.Grow(&in, q, d.Makes(p)); err == nil {
+				q = g.Amount
+			}
+			put(want, k, q, one)
 		}
 	}
 	text := func(thing planner.Thing, amounts []string) {
