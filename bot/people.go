@@ -144,10 +144,15 @@ func peopleAdd(_ context.Context, t *Turn) (Reply, error) {
 	if err := t.setHours(&x.Cooks, &x.Home); err != nil {
 		return Reply{}, err
 	}
+	there := ""
+	if x.Role == planner.CoHost && t.has("cooks") && !t.has("home") {
+		x.Home = planner.DayHours{} // who comes to cook watches nobody's oven before and after
+		there = "\nAt the party's place only then; if they live there: /people hours who:" + name + " home:" + hoursText([]planner.DayHours{startHome})
+	}
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
-	return Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)),
+	return Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)) + there,
 		Next: "Next: /people hours for days that are different, or " + t.nextStep()}, nil
 }
 
@@ -307,7 +312,11 @@ func peopleHours(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, refuse(t.command.Example, "Say which hours of %s change.", x.Name)
 	}
 	t.did("changed the hours of %s", x.Name)
-	return Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), hoursText([]planner.DayHours{x.Home}), hoursText([]planner.DayHours{x.Quiet})),
+	home := hoursText([]planner.DayHours{x.Home})
+	if x.Home.Until <= x.Home.From {
+		home = "only while cooking"
+	}
+	return Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), home, hoursText([]planner.DayHours{x.Quiet})),
 		Next: "Next: " + t.nextStep()}, nil
 }
 

@@ -285,12 +285,13 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 	var sets [][]string
 	for _, m := range c.Mends {
 		if len(m.With) == 0 {
-			alone = append(alone, t.mendLine(m, &rep))
+			alone = append(alone, t.mendLine(m, "", &rep))
 			continue
 		}
 		var together []string
-		for _, part := range append([]planner.Mend{m}, m.With...) {
-			together = append(together, t.mendLine(part, &rep))
+		parts := append([]planner.Mend{m}, m.With...)
+		for i, part := range parts {
+			together = append(together, t.mendLine(part, fmt.Sprintf("%d of %d: ", i+1, len(parts)), &rep))
 		}
 		sets = append(sets, together)
 	}
@@ -318,12 +319,13 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 	return rep
 }
 
-// mendLine is a mend as it is said, with the message that makes it; one that is short enough becomes a button too.
-func (t *Turn) mendLine(m planner.Mend, rep *Reply) string {
+// mendLine is a mend as it is said, with the message that makes it; one that is short enough becomes a button too, which
+// says which of several that go together it is.
+func (t *Turn) mendLine(m planner.Mend, which string, rep *Reply) string {
 	if m.Do == "" {
 		return m.Text
 	}
-	b := t.mendButton(m)
+	b := t.mendButton(m, which)
 	known := slices.ContainsFunc(rep.Buttons, func(o Button) bool { return o.Do == b.Do })
 	if len(b.Do) <= maxButton && !known {
 		rep.Buttons = append(rep.Buttons, b)
@@ -333,8 +335,8 @@ func (t *Turn) mendLine(m planner.Mend, rep *Reply) string {
 
 const maxButton = 88 // bytes of a button's message
 
-func (t *Turn) mendButton(m planner.Mend) Button {
-	label := []rune(m.Text)
+func (t *Turn) mendButton(m planner.Mend, which string) Button {
+	label := []rune(which + m.Text)
 	if len(label) > 80 {
 		label = append(label[:79], '…')
 	}

@@ -63,7 +63,7 @@
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
 //     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every
-//     minute somebody at home, awake and not away on a task. Every task has a person in charge (People[0])
+//     minute somebody at home (Home, or cooking hours), awake and not away on a task. Every task has a person in charge (People[0])
 //     who at its start is within cooking hours and not away on another task. The person in charge is the one,
 //     or has the skill, that Who names.
 //

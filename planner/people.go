@@ -24,7 +24,7 @@ type Person struct {
 	Skills []string   `json:"skills,omitempty"`
 	Dress  Minutes    `json:"dress,omitempty"`  // needed to dress before the guests arrive
 	Cooks  DayHours   `json:"cooks"`            // every day's cooking hours
-	Home   DayHours   `json:"home"`             // every day's hours at home and awake
+	Home   DayHours   `json:"home"`             // every day's hours where the food is, and awake, beside the cooking hours
 	Days   []OtherDay `json:"days,omitempty"`   // days that are different
 	Quiet  DayHours   `json:"quiet"`            // when reminders stay silent; may pass midnight
 	Direct bool       `json:"direct,omitempty"` // reminders as direct messages rather than in the channel
@@ -55,7 +55,8 @@ func (p *Party) CookingHours(who *Person) []Window {
 	return p.windows(who, who.Cooks, func(d OtherDay) []DayHours { return d.Cooks })
 }
 
-// HomeHours are the windows in which the person is at home and awake; cooking hours count as such too.
+// HomeHours are the windows in which the person is where the food is, and awake: who comes to cook has none but the
+// cooking hours, which count as such too.
 func (p *Party) HomeHours(who *Person) []Window {
 	home := p.windows(who, who.Home, func(d OtherDay) []DayHours { return d.Home })
 	return mergeWindows(append(home, p.CookingHours(who)...))
