@@ -155,6 +155,10 @@ func correction(q recipe.Question) string {
 		return "Else: /recipe correct " + step + " oven:200"
 	case q.About == "time" && q.Step >= 0:
 		return "Else: /recipe correct " + step + " time:20 min"
+	case q.About == "ingredients":
+		return "Else: write Ingredients: … before the method and send it again, or /ingredient add once it is on the menu"
+	case q.About == "order":
+		return "Else: /step after once it is on the menu"
 	case q.About == "hands":
 		return "Else: /recipe correct step:… time:10 min"
 	case q.About == "keeps" && strings.HasPrefix(q.Guess, "yes"):

@@ -230,6 +230,10 @@ func mend(d *planner.Dish, q recipe.Question) string {
 			return fmt.Sprintf("To change it: /step change step:%s leaves:cooked", step)
 		}
 		return fmt.Sprintf("To change it: /step change step:%s leaves:none", step)
+	case "ingredients":
+		return fmt.Sprintf("To add one: /ingredient add dish:%s name:… amount:…", d.Key)
+	case "order":
+		return fmt.Sprintf("To change it: /step after step:%s of:…", step)
 	case "ahead", "heat":
 		return fmt.Sprintf("To add it: /step add dish:%s name:warm time:30 min oven:160", d.Key)
 	}

@@ -43,6 +43,13 @@ func (r *Reading) ask() {
 		}
 		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?", lowerFirst(short(s.Do))), Guess: s.Time.String(), rank: rank})
 	}
+	if r.woven {
+		var names []string
+		for i := range r.Ingredients {
+			names = append(names, r.Ingredients[i].Name)
+		}
+		qs = append(qs, Question{About: "ingredients", Step: -1, Ask: fmt.Sprintf("I found the ingredients in the sentences of the method (%s): is one missing?", list(names, 8)), Guess: "none is", rank: 1})
+	}
 	if len(r.Steps) == 0 {
 		qs = append(qs, Question{About: "time", Step: -1, Ask: "There is no method: what is done, and how long does it take?", Guess: "one step of 30 min by hand", rank: 1})
 	}

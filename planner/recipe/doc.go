@@ -6,10 +6,11 @@
 // with the arithmetic of package measure. [ReadFile] also takes pages and schema.org data, [ReadLine] a dish in one
 // line, and [JSONLD] writes a dish for other programs.
 //
-// A text is split into title, yield, ingredient lines and method (text.go and headline.go), the method into sentences
+// A text is split into title, yield, ingredient lines and method (text.go and headline.go; where the method's sentences
+// alone hold the ingredients, woven.go finds them there), the method into sentences
 // and clauses (sentence.go, clause.go), the clauses into steps (method.go, work.go) and remarks (remark.go); order.go
 // says what comes after what, keeping.go what food each step leaves, dish.go how it waits, and ask.go what is unsure.
-// Every word list is of kitchen words; testdata/README.md says how well all that reads twelve recipes of our own, and
+// Every word list is of kitchen words; testdata/README.md says how well all that reads recipes of our own, and
 // what it read wrong at first.
 //
 // The package is pure: it knows no chat, store, clock or network. What it cannot read it refuses with a sentence

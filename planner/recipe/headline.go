@@ -8,7 +8,7 @@ import (
 	"tureen/planner/measure"
 )
 
-var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
+var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields|enough for)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
 
 var smallNumbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12}
 

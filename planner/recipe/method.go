@@ -57,7 +57,11 @@ func (m *maker) sentence(s sentence) {
 	}
 	low := lower(s.text)
 	if m.r.Serves == 0 && len(s.text) < 40 {
-		if f := yieldRE.FindStringSubmatch(s.text); f != nil && !strings.HasPrefix(low, "for ") {
+		said := s.text
+		if w := wordYield.FindStringSubmatch(said); w != nil {
+			said = w[1] + strconv.Itoa(smallNumbers[lower(w[2])]) + said[len(w[0]):]
+		}
+		if f := yieldRE.FindStringSubmatch(said); f != nil && !strings.HasPrefix(low, "for ") {
 			m.r.Yield = strings.TrimRight(s.text, ".")
 			for _, n := range f[1:] {
 				if v, err := strconv.Atoi(n); err == nil && v > 0 && (!strings.HasPrefix(low, "make") || portionWord(low+" "+lower(m.r.Title))) {

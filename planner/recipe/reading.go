@@ -18,6 +18,7 @@ type Reading struct {
 	Steps       []Step
 	Remarks     []Remark
 	Questions   []Question // what the reader is unsure of, with its guess; the weightiest first, at most MaxQuestions
+	woven       bool       // the ingredients were found in the method's sentences
 	keeps       string     // "yes" or "no", where somebody has said whether what is not known keeps
 }
 

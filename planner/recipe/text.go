@@ -192,6 +192,11 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	if len(t.r.Ingredients) == 0 {
+		if err := t.woven(); err != nil {
+			return nil, err
+		}
+	}
 	for _, p := range t.intro {
 		t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: p})
 	}
