@@ -83,7 +83,7 @@ func (t *Turn) newsLine(c *shopping.Change) string {
 	case c.What == shopping.More && c.Going:
 		return fmt.Sprintf("More: %s%s; %s", space(c.Wants), thing, at)
 	case c.What == shopping.More:
-		return fmt.Sprintf("More: %s has bought %s; %s more is needed now", who, c.Has, c.Wants)
+		return fmt.Sprintf("More: %s has bought %s; %s more %s needed now", who, c.Has, c.Wants, isOrAre(c.Wants))
 	case c.Going && c.Was != "":
 		return fmt.Sprintf("Changed: %s%s, not %s; %s", space(c.Wants), thing, c.Was, at)
 	case c.Going:
@@ -103,7 +103,7 @@ func orSome(amount string) string {
 	if amount == "" {
 		return "some is"
 	}
-	return amount + " is"
+	return amount + " " + isOrAre(amount)
 }
 
 // needsTrip reports whether something is to be bought for which the party has no task to go and buy it.

@@ -84,7 +84,7 @@ func TestTwoInTheShop(t *testing.T) {
 	}
 	for _, c := range []struct{ who, say, want string }{
 		{"Ben", "/shopping untick thing:candles", "Not bought after all: 12 candles."},
-		{"Ben", "/shopping tick thing:candles amount:5", "Bought: 5 candles.\n7 more is needed."},
+		{"Ben", "/shopping tick thing:candles amount:5", "Bought: 5 candles.\n7 more are needed."},
 		{"Ana", "/shopping tick thing:candles", "Bought: 7 candles."},
 		{"Ana", "/shopping list", "Nothing is left to buy."},
 		{"Ana", "/undo", "Taken back: bought 7 candles."},

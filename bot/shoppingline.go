@@ -44,7 +44,7 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 	if len(l.Short) > 0 {
 		line += " more"
 	}
-	if l.Frozen {
+	if l.Frozen && !strings.Contains(fold(l.Name), "frozen") {
 		line += ", frozen"
 	}
 	for _, n := range l.Notes {

@@ -185,7 +185,25 @@ func thingText(l *shopping.Line, amounts []string) string {
 	if len(amounts) == 0 {
 		return l.Name
 	}
-	return strings.Join(amounts, " + ") + " " + l.Name
+	text := strings.Join(amounts, " + ")
+	return text + " " + nameFor(l.Name, text)
+}
+
+// nameFor is a thing's name as its amount, where that is one of one kind, asks for: 1 egg, 2 eggs.
+func nameFor(name, amount string) string {
+	if q, err := measure.ParseWhole(amount); err == nil && !q.IsZero() {
+		return measure.NameFor(name, q)
+	}
+	return name
+}
+
+// isOrAre is the verb for an amount: 500 g is, 6 are, 1 bottle is.
+func isOrAre(amount string) string {
+	q, err := measure.ParseWhole(amount)
+	if n, _ := q.High().Float64(); err == nil && q.Unit().Kind() == measure.Count && n > 1 {
+		return "are"
+	}
+	return "is"
 }
 
 // afterTick says what is left on a trip, with a button for each of the next things; where its answer stands in the
@@ -205,7 +223,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 	rep := Reply{Text: first + ".", Next: "Next: /shopping list"}
 	for _, o := range allLines(&l) {
 		if o.line.Thing == thing && !o.line.Ticked {
-			rep.Text += fmt.Sprintf("\n%s more is needed.", o.line.Text())
+			rep.Text += fmt.Sprintf("\n%s more %s needed.", o.line.Text(), isOrAre(o.line.Text()))
 			break
 		}
 	}
@@ -263,7 +281,7 @@ func shoppingUntick(_ context.Context, t *Turn) (Reply, error) {
 	if b.Got = b.Got[: len(b.Got)-1 : len(b.Got)-1]; len(b.Got) == 0 {
 		t.Party.Bought = slices.DeleteFunc(t.Party.Bought, func(o planner.Purchase) bool { return o.Thing == line.Thing })
 	}
-	t.did("took back that %s is bought", thingText(line, last.Amounts))
+	t.did("took %s off what is bought", thingText(line, last.Amounts))
 	return t.afterTick(trip, "Not bought after all: "+thingText(line, last.Amounts), ""), nil
 }
 

@@ -190,12 +190,12 @@ func (w *proposer) drinks() {
 		}
 		c := Chore{
 			Key: w.freeKey(k.key), Kind: Chill, Attention: Rest, Where: Refrigerator, Time: about(k.time),
-			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, counted(n, "bottle")), Leaves: Food{Millilitres: n * bottleRoom},
+			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, measure.CountOf(n, "bottle")), Leaves: Food{Millilitres: n * bottleRoom},
 			By: []Anchor{{Arrival: true, Within: 60}},
 		}
 		if tub {
 			c.Where, c.Leaves, c.Time = Counter, Food{}, about(chillInTub)
-			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, counted(n, "bottle"))
+			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, measure.CountOf(n, "bottle"))
 			c.From = &Anchor{Task: ChoreTask(ice)}
 		}
 		key := w.add(c)

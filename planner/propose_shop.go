@@ -231,7 +231,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	for _, x := range wants {
 		things[x.item.Thing] = true
 	}
-	c.Do = fmt.Sprintf("%s: %s", where, counted(len(things), "thing"))
+	c.Do = fmt.Sprintf("%s: %s", where, measure.CountOf(len(things), "thing"))
 	if soon := w.urgent(wants); soon != "" {
 		c.Note = "Not too early, for " + soon + "."
 	}
@@ -341,13 +341,6 @@ func (w *proposer) urgent(wants []*want) string {
 		keep = fmt.Sprintf("%d days", d)
 	}
 	return andList(names) + " (good for " + keep + ")"
-}
-
-func counted(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 func andList(names []string) string {

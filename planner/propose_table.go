@@ -3,6 +3,8 @@ package planner
 import (
 	"fmt"
 	"time"
+
+	"tureen/planner/measure"
 )
 
 // table proposes to lay it and to set out what the dishes are served in.
@@ -19,16 +21,9 @@ func (w *proposer) table() {
 	if n := len(w.p.Dishes); n > 0 {
 		w.add(Chore{
 			Key: w.freeKey("set-out"), Kind: SetOut, Attention: Hands, MaxHands: 2, Time: about(8 + 2*n),
-			Do: fmt.Sprintf("Set out serving pieces for %s, with a label each", countedDishes(n)), By: by,
+			Do: fmt.Sprintf("Set out serving pieces for %s, with a label each", measure.CountOf(n, "dish")), By: by,
 		})
 	}
-}
-
-func countedDishes(n int) string {
-	if n == 1 {
-		return "1 dish"
-	}
-	return fmt.Sprintf("%d dishes", n)
 }
 
 // Eating a course takes some twenty minutes, and a plate by hand half a minute; common practice, no source.
@@ -73,13 +68,13 @@ func (w *proposer) washOne(ware string, n int, after, before *Course) {
 	c := Chore{Key: w.freeKey("wash " + ware), Kind: Wash, From: &from, By: by}
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
 		c.Attention, c.Time = Rest, Span{Low: Minutes(run), Likely: Minutes(run), High: Minutes(run)}
-		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", lowerFirst(before.Name), counted(n, "clean "+ware))
+		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", lowerFirst(before.Name), measure.CountOf(n, "clean "+ware))
 		w.add(c)
 		return
 	}
 	c.Attention, c.MaxHands = Hands, 2
 	c.Time = about(max(5, ceilDiv(n*plateSeconds, 60)))
-	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", counted(n, ware), lowerFirst(before.Name))
+	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", measure.CountOf(n, ware), lowerFirst(before.Name))
 	if room := gap - int(c.Time.Likely) - washReady; room < eatMinutes {
 		from.Offset = Minutes(max(5, room)) // as soon as the first plates come back
 	}

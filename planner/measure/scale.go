@@ -118,18 +118,11 @@ func Eggs(q Quantity) (whole, beatenGrams int, advice string) {
 	}
 	switch {
 	case beatenGrams == 0:
-		advice = plural(whole, "egg")
+		advice = CountOf(whole, "egg")
 	case whole == 0:
 		advice = fmt.Sprintf("beat 1 egg and use %d g of it", beatenGrams)
 	default:
-		advice = fmt.Sprintf("%s, and beat 1 more and use %d g of it", plural(whole, "egg"), beatenGrams)
+		advice = fmt.Sprintf("%s, and beat 1 more and use %d g of it", CountOf(whole, "egg"), beatenGrams)
 	}
 	return whole, beatenGrams, advice
-}
-
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

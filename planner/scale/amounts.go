@@ -134,8 +134,8 @@ func (l *Line) egg(exact, whole measure.Quantity, name string) {
 
 // Text is the line with its ingredient: "5.8 kg stewing beef (2 kg for 8)".
 func (l *Line) Text(d *planner.Dish, name string) string {
-	if l.Amount == "1" && strings.HasSuffix(name, "eggs") {
-		name = strings.TrimSuffix(name, "s")
+	if q, err := measure.ParseWhole(l.Amount); err == nil && !q.IsZero() {
+		name = measure.NameFor(name, q)
 	}
 	text := strings.TrimSpace(l.Amount + " " + name)
 	if l.Was != "" {

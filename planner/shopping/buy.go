@@ -31,7 +31,7 @@ func (p Packs) String() string {
 	}
 	called := p.Called
 	if p.Number != 1 {
-		called = plural(called)
+		called = measure.Plural(called)
 	}
 	return fmt.Sprintf("%d %s of %s", p.Number, called, p.Size)
 }

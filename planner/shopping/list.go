@@ -232,7 +232,7 @@ func (m *maker) tickLine(l *Line) {
 	}
 	if !l.Ticked {
 		l.Short = short
-		l.Name = forAmount(l.Name, short)
+		l.Name = measure.NameFor(l.Name, short...)
 		l.Buy = m.buyOf(l, short)
 		m.price(l)
 	}

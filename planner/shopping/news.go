@@ -173,7 +173,7 @@ func gotText(b *planner.Purchase) string {
 			}
 		}
 	}
-	return strings.TrimSpace(strings.Join(texts(sum), " + ") + " " + forAmount(b.Name, sum))
+	return strings.TrimSpace(strings.Join(texts(sum), " + ") + " " + measure.NameFor(b.Name, sum...))
 }
 
 func anyTripBegun(p *planner.Party) bool {
