@@ -19,7 +19,7 @@ var lateCommands = []Command{
 		Options: []Option{
 			{Name: "guests", Help: "the guests come this much later", Kind: Length, Min: 1, Max: 6 * 60, Example: "20"},
 			{Name: "task", Help: "this task takes longer, or starts later", Kind: TaskOption, Example: "pear-tart/bake"},
-			{Name: "by", Help: "how much later", Kind: Length, Min: 1, Max: 12 * 60, Example: "15"},
+			{Name: "by", Help: "how much later; 0: as soon as it can after all", Kind: Length, Max: 12 * 60, Example: "15"},
 		}},
 }
 
@@ -202,6 +202,14 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 		said += "; "
 	}
 	w := t.workOn(key)
+	if by == 0 {
+		if w.Progress != planner.Waiting || w.NotBefore == nil {
+			return "", refuse("/late task:"+string(key)+" by:15", "Nobody has said that %s is late.", what)
+		}
+		w.NotBefore = nil
+		t.tidyWork()
+		return said + what + " begins as soon as it can", nil
+	}
 	switch w.Progress {
 	case planner.Done, planner.Skipped:
 		return "", refuse("/task list", "%s is %s already.", what, w.Progress)

@@ -24,6 +24,9 @@ func taskShow(_ context.Context, t *Turn) (Reply, error) {
 		manner = "it goes by itself"
 	}
 	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
+	if w := t.Party.WorkOn(task.Key); w != nil && w.Progress == planner.Waiting && w.NotBefore != nil {
+		rep.Text += fmt.Sprintf("\nIt was said to begin at %s at the soonest; /late task:%s by:0 takes that back.", t.dayClock(*w.NotBefore), task.Key)
+	}
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {
 		how = stepParts(t, d, d.Step(task.Step))

@@ -84,7 +84,7 @@ func (m *model) mends(ctx context.Context, said []Requirement, late bool) []Mend
 	return out
 }
 
-// menu lists greater changes: a later meal, where the dishes' own steps take too long or service is what clashes, and a
+// menu lists greater changes: what was said to begin late begins as it can, after all; a later meal, where the dishes' own steps take too long or service is what clashes, and a
 // dish less, first those that the clash speaks of.
 func (m *model) menu(said []Requirement, late bool) []change {
 	var out []change
@@ -93,6 +93,11 @@ func (m *model) menu(said []Requirement, late bool) []change {
 			if !slices.ContainsFunc(out, func(d change) bool { return d.text == c.text }) {
 				out = append(out, c)
 			}
+		}
+	}
+	for _, j := range m.jobs {
+		if j.soonest > 0 && slices.ContainsFunc(said, func(r Requirement) bool { return r.Task == j.Key }) {
+			add(beginSooner(j))
 		}
 	}
 	_, later := m.tooLong()

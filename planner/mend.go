@@ -189,6 +189,22 @@ func freeTask(p *Party, j *duty) change {
 	}
 }
 
+// beginSooner takes back that a task was said to begin late.
+func beginSooner(j *duty) change {
+	return change{
+		text: fmt.Sprintf("Let %s begin as soon as it can.", j.label()), kind: "sooner " + string(j.Key),
+		do: func(p *Party) string { return fmt.Sprintf("late task:%s by:0", j.Key) },
+		apply: func(p *Party) bool {
+			w := p.WorkOn(j.Key)
+			if w == nil || w.NotBefore == nil {
+				return false
+			}
+			w.NotBefore = nil
+			return true
+		},
+	}
+}
+
 // letAnybody takes off a task whom it is for.
 func letAnybody(j *duty) change {
 	return change{text: fmt.Sprintf("Let anybody do %s.", j.label()), kind: "who " + string(j.Key),

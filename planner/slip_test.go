@@ -33,6 +33,9 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	if !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return strings.Contains(r.Text, "was said to begin at") }) {
 		t.Errorf("what was said is not among what clashes: %+v", clash.Requirements)
 	}
+	if !slices.ContainsFunc(clash.Mends, func(m planner.Mend) bool { return m.Do == "late task:gratin/layer by:0" }) {
+		t.Errorf("that it may begin sooner after all is not proposed: %+v", clash.Mends)
+	}
 	// What has begun is past that.
 	for i := range p.Work {
 		if w := &p.Work[i]; w.Task == "gratin/layer" {
