@@ -54,18 +54,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	for i := range s.After {
 		parts = append(parts, afterText(d, &s.After[i]))
 	}
-	if s.Leaves.Perishable {
-		kind := strings.ReplaceAll(string(s.Leaves.Kind), "-", " ")
-		if s.Leaves.Kind == safety.Cooked {
-			kind += " food"
-		}
-		if s.Leaves.PartCooked {
-			kind = "part-cooked " + kind
-		}
-		parts = append(parts, "leaves "+kind+", perishable")
-	} else {
-		parts = append(parts, "leaves what keeps on the counter")
-	}
+	parts = append(parts, leavesText(&s.Leaves))
 	switch {
 	case s.Leaves.Millilitres > 0 && usesAppliance(s) && !goesCold(d, s):
 		parts = append(parts, "about "+roomText(&s.Leaves))
@@ -85,6 +74,21 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 		parts = append(parts, "out of the house")
 	}
 	return parts
+}
+
+// leavesText says what a step leaves.
+func leavesText(f *planner.Food) string {
+	if !f.Perishable {
+		return keepsText
+	}
+	kind := strings.ReplaceAll(string(f.Kind), "-", " ")
+	if f.Kind == safety.Cooked {
+		kind += " food"
+	}
+	if f.PartCooked {
+		kind = "part-cooked " + kind
+	}
+	return "leaves " + kind + ", perishable"
 }
 
 func usesAppliance(s *planner.Step) bool {
@@ -112,13 +116,44 @@ func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 	return fmt.Sprintf("(%s for %d)", spanText(s.Time), d.Serves)
 }
 
-// stepLine is a step in a dish's list.
+// stepLine is a step in a dish's list. What goes without saying there is left out: that it comes after the step in the
+// line above, when nothing is said of the wait, that what it leaves keeps or is what that step left, and a sign that its
+// words name already.
 func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
-	if to := t.Party.CookedTo(d, s); to != "" {
-		return stepText(t, d, s) + "; published: " + to
+	text := stepText(t, d, s)
+	text = strings.Replace(text, "; "+keepsText, "", 1)
+	if s.Until != "" && strings.Contains(s.Do, "until "+s.Until) {
+		text = strings.Replace(text, "; until "+s.Until, "", 1)
 	}
-	return stepText(t, d, s)
+	at := slices.IndexFunc(d.Steps, func(o planner.Step) bool { return o.Key == s.Key })
+	switch {
+	case at > 0 && len(s.After) == 0:
+		text += "; at any time before it is needed"
+	case at > 0 && len(s.After) == 1:
+		a := &s.After[0]
+		if leaves := leavesText(&s.Leaves); a.Dish == "" && a.Step == d.Steps[at-1].Key && s.Leaves.Perishable && leavesText(&d.Steps[at-1].Leaves) == leaves {
+			text = strings.Replace(text, "; "+leaves, "", 1)
+		}
+		if a.Dish == "" && a.Step == d.Steps[at-1].Key {
+			said := "; " + afterText(d, a)
+			switch a.Wait {
+			case planner.Wait{State: planner.Counter}:
+				text = strings.Replace(text, said, "", 1)
+			case planner.Wait{State: planner.Straight}:
+				if !a.FromStart {
+					text = strings.Replace(text, said, "; "+straightOn, 1)
+				}
+			}
+		}
+	}
+	if to := t.Party.CookedTo(d, s); to != "" {
+		text += "; published: " + to
+	}
+	return text
 }
+
+// keepsText says that what a step leaves has no limit of time.
+const keepsText = "leaves what keeps on the counter"
 
 func attentionText(a planner.Attention, hands, most int, every planner.Minutes) string {
 	switch a {
