@@ -120,3 +120,35 @@ func TestPartyOfBeforePurchases(t *testing.T) {
 		t.Errorf("not noted: %+v", p.Work)
 	}
 }
+
+// A trip that the plan has in time is never shown outside its own days: they are told by when one leaves and is back.
+func TestTripWindow(t *testing.T) {
+	at := func(clock string) time.Time {
+		when, err := time.Parse("2006-01-02 15:04", "2026-10-09 "+clock)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return when
+	}
+	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 4, PrepDays: 3}
+	turn := &Turn{Party: p, Now: at("08:00")}
+	got := turn.tripWindow(&shopping.Trip{Start: at("14:25"), End: at("15:15"), From: at("15:14"), By: at("15:25")})
+	want := "Leave no sooner than " + turn.dayClock(at("14:24")) + "; back by " + turn.dayClock(at("15:25")) + " at the latest"
+	if got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
+// What the dish says is in the house is not to be looked for once somebody has said that it is there.
+func TestHouseIsLookedAtOnce(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/dish add name:Salad course:main", "/step add dish:salad name:mix do:Mix it time:10 min leaves:none",
+		"/ingredient add dish:salad name:olive oil amount:3 tbsp in-house:yes")
+	if got := plain(tb.must("Ana", "/shopping list")); !strings.Contains(got, "look whether it is") {
+		t.Errorf("before: %s", got)
+	}
+	got := plain(tb.must("Ana", "/shopping house thing:olive oil", "/shopping list"))
+	if strings.Contains(got, "look whether it is") || !strings.Contains(got, "olive oil") {
+		t.Errorf("after: %s", got)
+	}
+}

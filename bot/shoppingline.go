@@ -23,6 +23,11 @@ func (t *Turn) tripWindow(trip *shopping.Trip) string {
 	line := "By " + t.dayClock(trip.By) + " at the latest"
 	if t.tooEarly(trip.From) && trip.From.Before(trip.By) {
 		line = fmt.Sprintf("Not before %s; by %s at the latest", t.dayClock(trip.From), t.dayClock(trip.By))
+		if !trip.Start.IsZero() {
+			// What is bought counts from the way's end; the list's head says its start.
+			leave := trip.From.Add(trip.Start.Sub(trip.End))
+			line = fmt.Sprintf("Leave no sooner than %s; back by %s at the latest", t.dayClock(leave), t.dayClock(trip.By))
+		}
 	}
 	switch {
 	case trip.Start.IsZero():

@@ -23,6 +23,7 @@ func (t *Turn) theThing() (*planner.Good, error) {
 	name := t.text("thing")
 	k := planner.ThingOf(name, false)
 	if t.Party.Good(k) == nil {
+		l.There = append(l.There, l.House...) // also what the dishes say is in the house
 		found, err := t.findThing(&l)
 		if err != nil {
 			return nil, err

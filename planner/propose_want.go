@@ -56,6 +56,11 @@ func ToBuy(p *Party) Buying {
 			if d.Ingredients[j].InHouse && d.BroughtBy == "" {
 				item := TripItem{Dish: d.Key, Ingredient: j, Drink: -1, Good: -1}
 				w.fill(&item, d)
+				if g := p.Good(item.Thing); g != nil && g.House == Enough {
+					item.Met = true // somebody has looked
+					w.buying.There = append(w.buying.There, item)
+					continue
+				}
 				w.buying.House = append(w.buying.House, item)
 			}
 		}
