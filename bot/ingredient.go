@@ -64,7 +64,8 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		text string
 	}{
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
-		{g.Frozen && g.Grams == 0, "frozen"}, {g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
+		{g.Frozen && g.Grams == 0 && !strings.Contains(fold(g.Name), "frozen"), "frozen"},
+		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
 		{g.Optional, "may be left away"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + count(g.KeepDays, "day", "days")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
 	} {

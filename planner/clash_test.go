@@ -43,7 +43,7 @@ var impossible = []struct {
 		spoil: func(p *planner.Party) {
 			p.Dish("lamb").Step("temper").Time = takes(150) // two and a half hours on the counter
 		},
-		says: []string{"2 h at room temperature"}, mend: "Leave out roast lamb", do: "dish remove dish:lamb"},
+		says: []string{"2 h at room temperature"}, mend: "Leave out Roast lamb", do: "dish remove dish:lamb"},
 }
 
 func TestAClashSaysWhatClashesAndWhatMendsIt(t *testing.T) {

@@ -49,14 +49,20 @@ func levelText(l planner.Level) string {
 		if zero {
 			return "Food: everything waits only as long as is good for it."
 		}
-		return fmt.Sprintf("Food: not everything at its very best; it misses by %d, counted by how far.", l.Value)
+		return fmt.Sprintf("Food: not all waits just as is good for it, %s:"+
+			" up to an hour off is 1, up to six 2, up to a day 3, more 4.", points(l.Value))
 	case planner.Steady:
 		if zero {
 			return "Changes: nothing that people were told has moved much."
 		}
-		return fmt.Sprintf("Changes: %d, counted by how much they upset.", l.Value)
+		return fmt.Sprintf("Changes to what people were told, %s:"+
+			" another hour is 1, another person 2, another day 3.", points(l.Value))
 	case planner.Calm:
-		return fmt.Sprintf("Calm: at most %d sessions of hands work, a night counted as four, a quarter of an hour around dinner as one.", 4*l.Value)
+		if zero {
+			return "Calm: no hands work is left."
+		}
+		return fmt.Sprintf("Calm: hands work at %d times or fewer, all people together;"+
+			" a night counts as four, a quarter of an hour around dinner as one.", 4*l.Value)
 	case planner.Shared:
 		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", halfHours(l.Value))
 	case planner.Room:
@@ -84,6 +90,13 @@ func atBest(l planner.Level) string {
 		return halfHours(l.Bound)
 	}
 	return fmt.Sprint(l.Bound)
+}
+
+func points(n int) string {
+	if n == 1 {
+		return "1 point"
+	}
+	return fmt.Sprintf("%d points", n)
 }
 
 func quarters(n int) string {
