@@ -97,3 +97,12 @@ func TestOutsiders(t *testing.T) {
 	tb.now = tb.now.Add(time.Minute)
 	wants(t, tb.must("Eve", "/party list"), "1 party here", "Own")
 }
+
+// Somebody who cooks before and after noon may be added so: the hours hold on each of the party's days.
+func TestSplitHours(t *testing.T) {
+	tb := supper(t)
+	got := plain(tb.must("Ana", "/people add name:Cy role:co-host cooks:10:00-13:00, 18:00-23:00", "/people list"))
+	if !strings.Contains(got, "10:00-13:00, 18:00-23:00") && !strings.Contains(got, "10:00-13:00 and 18:00-23:00") {
+		t.Error(got)
+	}
+}

@@ -149,6 +149,7 @@ func peopleAdd(_ context.Context, t *Turn) (Reply, error) {
 		x.Home = planner.DayHours{} // who comes to cook watches nobody's oven before and after
 		there = "\nAt the party's place only then; if they live there: /people hours who:" + name + " home:" + hoursText([]planner.DayHours{startHome})
 	}
+	t.splitDays(&x)
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
@@ -184,7 +185,23 @@ func (t *Turn) setPerson(x *planner.Person) error {
 	return nil
 }
 
-// setHours takes daily hours from the options; a day has one stretch of each.
+// longest is the longest of several stretches, the first of equal ones.
+func longest(hours []planner.DayHours) planner.DayHours {
+	return slices.MaxFunc(hours, func(a, b planner.DayHours) int { return int(a.Until-a.From) - int(b.Until-b.From) })
+}
+
+// splitDays notes several stretches of cooking for each of the party's days: the usual hours are one stretch.
+func (t *Turn) splitDays(x *planner.Person) {
+	if len(t.values["cooks"].hours) < 2 || t.has("on") {
+		return
+	}
+	x.Days = nil
+	for at := t.Party.Opens(); !civilOf(t.Party.Day()).before(civilOf(at)); at = at.AddDate(0, 0, 1) {
+		x.Days = append(x.Days, planner.OtherDay{Date: civilOf(at).String(), Cooks: t.values["cooks"].hours, Home: []planner.DayHours{x.Home}})
+	}
+}
+
+// setHours takes daily hours from the options; a day has one stretch of each, the longest where there are several.
 func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 	for _, h := range []struct {
 		name string
@@ -200,8 +217,11 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 		case 1:
 			*h.to = hours[0]
 		default:
-			return refuse("/people hours who:Ben on:fri "+h.name+":9:00-12:00, 18:00-22:00",
-				"Every day has one stretch of hours; give several for single days, with on:.")
+			if h.name != "cooks" {
+				return refuse("/people hours who:Ben on:fri "+h.name+":9:00-12:00, 18:00-22:00",
+					"Every day has one stretch of hours at home; give several for single days, with on:.")
+			}
+			*h.to = longest(hours)
 		}
 	}
 	if t.has("cooks") && !t.has("home") && cooks.From < cooks.Until && home.From < home.Until { // who cooks is up and there
@@ -305,6 +325,7 @@ func peopleHours(_ context.Context, t *Turn) (Reply, error) {
 		if err := t.setHours(&x.Cooks, &x.Home); err != nil {
 			return Reply{}, err
 		}
+		t.splitDays(x)
 	} else if err := t.setDays(x); err != nil {
 		return Reply{}, err
 	}
