@@ -4,8 +4,10 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // What was said to begin no sooner than an instant does not, whatever is planned, until it has begun.
@@ -83,5 +85,61 @@ func TestAnUnsoundPlanIsAClash(t *testing.T) {
 		if strings.Contains(err.Error(), word) {
 			t.Errorf("%q speaks of %q", err, word)
 		}
+	}
+}
+
+// Evenings under way in which a task slips have a plan that keeps every rule, and to what was said; or a clash in words.
+func TestTinyEveningsKeepToWhatSlipped(t *testing.T) {
+	t.Parallel()
+	var slipped, planned int
+	for seed := range uint64(times(t, 40)) {
+		d := partygen.Seeded(880_000 + seed)
+		p, now := partygen.Tiny(d)
+		settleDown(p)
+		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, FirstOnly: true})
+		if err != nil || plan == nil {
+			continue
+		}
+		ask := planner.Ask{Now: partygen.UnderWay(d, p, plan), InForce: plan, Soft: true}
+		var open []planner.TaskKey
+		for _, x := range plan.Tasks {
+			if p.Progress(x.Task) == planner.Waiting {
+				open = append(open, x.Task)
+			}
+		}
+		if len(open) == 0 {
+			continue
+		}
+		key := open[d.Roll(0, len(open)-1)]
+		soonest := plan.Placed(key).Start
+		if soonest.Before(ask.Now) {
+			soonest = ask.Now
+		}
+		soonest = soonest.Add(time.Duration(d.Roll(1, 60)) * time.Minute)
+		if w := p.WorkOn(key); w != nil {
+			w.NotBefore = &soonest
+		} else {
+			p.Work = append(p.Work, planner.Work{Task: key, NotBefore: &soonest})
+		}
+		slipped++
+		again, clash, err := planner.Make(t.Context(), p, ask)
+		switch {
+		case err != nil:
+			t.Errorf("seed %d: %v", seed, err)
+		case again == nil && len(clash.Requirements) == 0:
+			t.Errorf("seed %d: neither a plan nor why there is none", seed)
+		case again == nil:
+		default:
+			planned++
+			if broken := planner.Check(p, again); len(broken) > 0 {
+				t.Errorf("seed %d: %+v", seed, broken)
+			}
+			if x := again.Placed(key); x != nil && x.Start.Before(soonest) {
+				t.Errorf("seed %d: %s begins at %v, was said to begin at %v at the soonest", seed, key, x.Start, soonest)
+			}
+		}
+	}
+	if slipped < 10 || planned*4 < slipped*3 {
+		t.Errorf("%d tasks slipped and %d evenings were planned; the test looks at too little", slipped, planned)
 	}
 }
