@@ -26,6 +26,8 @@ func TestHeatInPassing(t *testing.T) {
 		{"Sprinkle over the sugar and caramelise under a hot grill.", "hands; grill hands, 8–12 min"},
 		{"Drizzle with oil, then grill for 8 minutes.", "hands; grill hands, 8 min"},
 		{"Toast the seeds in a frying pan.", "burner hands, 5–10 min"},
+		{"Bake for 40 minutes; after 20 minutes, brush with oil. Turn the oven down to 160 °C and cook for another 15 minutes.",
+			"oven 200 °C, 20 min; hands; oven 200 °C, 20 min; oven 160 °C, 15 min"},
 		// And where it is food.
 		{"Serve with the gravy and roast potatoes.", "hands"},
 		{"Add the butter and brown sugar.", "hands"},

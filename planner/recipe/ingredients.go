@@ -185,6 +185,9 @@ func (t *textReader) prose() error {
 				list = s.text[len(lead):]
 			}
 		}
+		if list == "" && startsAmount(s.text) && instructionless(s.text) {
+			list = s.text // 1 chicken, 60 g butter and thyme.
+		}
 		if list == "" {
 			continue
 		}
@@ -214,10 +217,20 @@ func (t *textReader) prose() error {
 			t.method = append(t.method[:i:i], t.method[i+1:]...)
 		} else {
 			t.intro = slices.DeleteFunc(t.intro, func(p Place) bool { return strings.Contains(p.Text, s.text) })
+			if len(t.method) == 0 {
+				for _, p := range intro[i+len(intro)+1:] {
+					t.say(p.Text, p) // the paragraph goes on with the method
+				}
+			}
 		}
 		return nil
 	}
 	return nil
+}
+
+// instructionless reports that no clause of a sentence instructs.
+func instructionless(text string) bool {
+	return !slices.ContainsFunc(clauses(text), func(c string) bool { _, _, ok := actionWord(c); return ok })
 }
 
 // outsideParens splits a list at its commas, but not those in parentheses.

@@ -18,6 +18,8 @@ type maker struct {
 	paragraph int
 	meanwhile bool
 	night     measure.Duration // what is done the night before rests so long
+	midway    int              // minutes into the step before that the next clause is told for
+	turned    string           // the sentence in which the oven was turned
 	pause     bool             // the next step does not join the one before it
 }
 
@@ -72,6 +74,14 @@ func (m *maker) sentence(s sentence) {
 			return
 		}
 	}
+	if strings.HasPrefix(low, "oven") && len(durations(s.text)) == 0 {
+		for _, h := range temperatures(s.text, m.american) {
+			if c := h.Conventional().C(); !h.inside && c >= minOvenC && c <= planner.MaxOvenC {
+				m.oven = h.Setting
+				return // Oven 200 °C.
+			}
+		}
+	}
 	if m.remark(s) {
 		return
 	}
@@ -99,6 +109,7 @@ func (m *maker) clause(c string, s sentence) {
 	}
 	last := m.last()
 	wasOven := last != nil && (last.Heat == planner.AnOven || strings.Contains(last.Do, " to the oven") || strings.Contains(last.Do, " in the oven") || strings.Contains(last.Do, " into the oven"))
+	wasOven = wasOven || m.turned != "" && m.turned == s.text
 	a := classify(c, wasOven)
 	all := durations(c)
 	temps := temperatures(c, m.american)
@@ -118,6 +129,13 @@ func (m *maker) clause(c string, s sentence) {
 	if setting != nil && (a == preheat || a == inOven) {
 		m.oven = *setting
 	}
+	if a == preheat && strings.Contains(lower(c), "oven") {
+		m.turned = s.text
+	}
+	if a == preheat && m.midway > 0 && last != nil {
+		last.Do = cut(last.Do+"; after "+measure.Duration{Low: m.midway, High: m.midway}.String()+" "+lowerFirst(strings.Trim(c, " .")), 390)
+		m.midway = 0
+	}
 	if a == preheat {
 		return // the oven is turned on by the plan; a step needs no hands for it
 	}
@@ -136,6 +154,20 @@ func (m *maker) clause(c string, s sentence) {
 		m.r.Steps = append(m.r.Steps, Step{Do: imperative(c), Section: m.section, From: s.from, Attention: planner.Rest, Where: planner.Counter, Time: before.Duration, kind: standing})
 		m.pause = true
 		return
+	}
+	if low := lower(c); m.midway == 0 && last != nil && last.Heat != "" && len(all) == 1 && strings.HasPrefix(low, "after ") && all[0].High < last.Time.Low && strings.Trim(c[all[0].end:], " ,.") == "" {
+		m.midway = all[0].High // After 20 minutes, brush with egg.
+		return
+	}
+	if m.midway == 0 && last != nil && last.Heat != "" && lastOf.High > 0 && lastOf.High < last.Time.Low && tellsWhen(c, all[0]) {
+		m.midway = last.Time.Low - lastOf.High // 10 minutes before the end, …
+		return
+	}
+	if at := m.midway; at > 0 {
+		m.midway = 0
+		if left := last.Time.Low - at; a == byHand && time.High == 0 && m.inTheLast(c, s, measure.Duration{Low: left, High: left + last.Time.High - last.Time.Low}) {
+			return
+		}
 	}
 	if lastOf.High > 0 && m.inTheLast(c, s, lastOf) {
 		return
@@ -202,6 +234,17 @@ func (m *maker) clause(c string, s sentence) {
 	}
 	m.r.Steps = append(m.r.Steps, st)
 	m.pause, m.meanwhile = false, false
+}
+
+// tellsWhen reports that a clause says from the end of the cooking when something is done, and not what.
+func tellsWhen(c string, f found) bool {
+	switch lower(strings.Trim(c[:f.start], " ,")) {
+	case "", "about", "for the last", "in the last", "for the final", "in the final", "during the last":
+	default:
+		return false
+	}
+	after := lower(strings.Trim(c[f.end:], " ,."))
+	return after == "" || strings.HasPrefix(after, "before ") || after == "of cooking" || after == "of the cooking"
 }
 
 // inPassing is done at the stove without more ado.
