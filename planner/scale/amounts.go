@@ -73,6 +73,11 @@ func spoken(d *planner.Dish, q measure.Quantity) string {
 			}
 		}
 	}
+	if n, _ := r.Low().Float64(); n >= manySpoons && isSpoon(r.Unit()) && q.Unit().System() == measure.Metric {
+		if ml, err := q.Convert(measure.Millilitre); err == nil {
+			return ml.Round().String() // of a metric cup or spoon
+		}
+	}
 	return r.String()
 }
 

@@ -86,6 +86,7 @@ func TestAmounts(t *testing.T) {
 		{dishOf("Cake", "Mix it", "4 tbsp", "honey", "2 cups", "flour"), 23, "11½ tbsp", ""}, // no grams in it
 		{dishOf("Cabbage", "Braise it", "4 tbsp", "vinegar"), 23, "170 ml", ""},              // nor cups
 		{cake("1 tbsp", "honey"), 23, "3 tbsp", ""},
+		{dishOf("Couscous", "Fluff it", "0.75 metric cup", "almonds"), 10, "235 ml", ""}, // nobody counts 16 spoons
 		{cake("⅓ cup", "milk"), 16, "⅔ cup", ""},
 		{cake("", "salt"), 23, "", ""},
 		{cake("a little", "salt"), 23, "a little", "for 8 covers: reckon it for 23"},

@@ -129,7 +129,15 @@ func (l *Line) Bought() []string {
 	}
 	var out []string
 	for _, q := range sum {
-		out = append(out, q.String())
+		text := q.String()
+		if long := up(q).String(); long != text { // 2 kg for 2000 g, where that is just as much
+			if same, err := measure.ParseWhole(long); err == nil {
+				if back, err := same.Convert(q.Unit()); err == nil && back.Equal(q) {
+					text = long
+				}
+			}
+		}
+		out = append(out, text)
 	}
 	return out
 }

@@ -206,3 +206,17 @@ func TestAsTheDishSays(t *testing.T) {
 		}
 	}
 }
+
+// What was bought is said as a shopper says it.
+func TestBoughtInKilograms(t *testing.T) {
+	for amount, want := range map[string]string{"500 g": "2 kg", "600 g": "2.4 kg", "150 g": "600 g", "333.3 g": "1333.2 g"} {
+		q, err := measure.ParseWhole(amount)
+		if err != nil {
+			t.Fatal(err)
+		}
+		l := Line{Buy: Buy{Packs: []Packs{{Number: 4, Size: q}}}}
+		if got := l.Bought(); len(got) != 1 || got[0] != want {
+			t.Errorf("4 of %s: got %v, want %s", amount, got, want)
+		}
+	}
+}
