@@ -84,7 +84,8 @@ func (t *Turn) newProblem() error {
 	}
 	before := t.snapshot.Party.Validate()
 	for _, p := range now {
-		if p.Lacks && strings.HasPrefix(t.command.Name, "kitchen ") {
+		lacked := func(o planner.Problem) bool { return o.Lacks && o.Where == p.Where }
+		if p.Lacks && (strings.HasPrefix(t.command.Name, "kitchen ") || slices.ContainsFunc(before, lacked)) {
 			continue // things break; what can still be served says the next plan
 		}
 		if !slices.Contains(before, p) {

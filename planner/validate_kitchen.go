@@ -108,6 +108,9 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 			name = string(u.What)
 		}
 		if have == 0 {
+			if u.What == ACounter {
+				name = "place to work at"
+			}
 			lacks("Add a %s to the kitchen first; it has none.", name)
 		} else {
 			lacks("Take no more than the kitchen has, %d × %s; %d are too many.", have, name, u.Units())
