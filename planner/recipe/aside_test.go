@@ -43,6 +43,24 @@ func TestMeatPutAside(t *testing.T) {
 	}
 }
 
+// What is done meanwhile is no part of the dish beside it: couscous that soaks while a chicken roasts is no poultry.
+func TestMeanwhileIsBeside(t *testing.T) {
+	r, err := Read("Chicken with couscous for 4\n\nIngredients\n6 chicken thighs\n150 g couscous\n\nMethod\nHeat the oven to 200 °C. Sit the chicken in a roasting tin and roast for 40 minutes. " +
+		"Meanwhile, pour boiling water over the couscous and leave to stand for 5 minutes. Serve.")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _ := r.Dish("main", 0)
+	for _, key := range []planner.StepKey{"pour", "leave", "serve"} {
+		if k := d.Step(key).Leaves.Kind; k == safety.Poultry {
+			t.Errorf("%s leaves raw poultry", key)
+		}
+	}
+	if k := d.Step("sit").Leaves.Kind; k != safety.Poultry {
+		t.Errorf("the chicken in its tin is %q", k)
+	}
+}
+
 // Where nothing brings the meat back it is in the pot all the time.
 func TestMeatThatStays(t *testing.T) {
 	r, err := Read("Beef stew for 6\n\nIngredients\n1.2 kg beef shin\n3 onions\n500 ml red wine\n\nMethod\nBrown the meat in a casserole for 15 minutes. " +

@@ -44,7 +44,7 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	for i := range r.Steps {
 		for _, a := range after[i] {
 			d.Steps[i].After = append(d.Steps[i].After, planner.After{Step: keys[a], Wait: r.wait(a, i, food[a]),
-				Aside: r.Steps[i].aside && !r.Steps[a].aside && !r.Steps[a].Ready})
+				Aside: r.beside(i, a)})
 		}
 	}
 	if len(d.Steps) == 0 {

@@ -131,7 +131,7 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		s := &r.Steps[i]
 		k := safety.None
 		for _, p := range after[i] {
-			if s.aside && !r.Steps[p].aside && !r.Steps[p].Ready {
+			if r.beside(i, p) {
 				continue
 			}
 			if r.Steps[p].Ready {
@@ -180,6 +180,13 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		}
 	}
 	return out
+}
+
+// beside reports that the food of a step before does not go into this one: browned meat that waits, or what goes on its
+// own way while this is done.
+func (r *Reading) beside(i, before int) bool {
+	s, p := &r.Steps[i], &r.Steps[before]
+	return !p.Ready && (s.aside && !p.aside || s.Meanwhile && !s.told)
 }
 
 // browns reports whether a step cooks meat on the outside only.
