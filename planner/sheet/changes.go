@@ -87,6 +87,14 @@ func (v *view) goneName(k planner.TaskKey) string {
 	if t := v.tasks[k]; t != nil {
 		return v.called(t)
 	}
+	dish, step, round, _, _ := k.Split()
+	if d := v.p.Dish(dish); d != nil && d.Step(step) != nil {
+		name := v.called(&planner.Task{Key: k, Dish: dish, Do: d.Step(step).Do})
+		if round > 1 {
+			name += fmt.Sprintf(", round %d", round)
+		}
+		return name
+	}
 	return string(k)
 }
 

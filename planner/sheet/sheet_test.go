@@ -97,13 +97,15 @@ func TestChanges(t *testing.T) {
 	after.Placed("soup/blend").Start = after.Placed("soup/blend").Start.Add(4 * time.Minute) // nobody need know
 	after.Tasks = slices.DeleteFunc(after.Tasks, func(pl planner.Placed) bool { return pl.Task == "bread/bake" })
 	before.Tasks = slices.DeleteFunc(before.Tasks, func(pl planner.Placed) bool { return pl.Task == "sorbet/freeze" })
+	before.Tasks = append(before.Tasks, planner.Placed{Task: "bread/bake.2"}) // a round that is not needed any more
 	after.Served[0].At = after.Served[0].At.Add(10 * time.Minute)
 	got := strings.Join(Changes(p, before, after, f), "\n")
 	want := `Starter: served at 20:10, not 20:00
 New: Fri 18:35 Ana: Freeze the sorbet (Lemon sorbet)
 Lay the table: Sat 17:00, not 16:00
 Chill the wine: Sat 17:30, Ben instead of Cleo
-No more: Bake the bread (Potato bread)`
+No more: Bake the bread (Potato bread)
+No more: Bake the bread (Potato bread), round 2`
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
