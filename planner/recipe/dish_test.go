@@ -172,7 +172,8 @@ func TestUnknownFoodIsTakenForCooked(t *testing.T) {
 	}
 }
 
-// Whatever is sent is read or refused in a moment: the slowest of these takes some tenths of a second.
+// Whatever is sent is read or refused in a moment: the slowest of these takes some tenths of a second. The limit tells a text
+// that would hang the chat, a hundred times that, and no more: how fast a machine is proves nothing.
 func TestLongTextsTakeNoTime(t *testing.T) {
 	for _, text := range []string{
 		strings.Repeat("Chop the onions. ", 3500), "x\n1 egg\n" + strings.Repeat("a, ", 19000), "x\n" + strings.Repeat("1 egg\n", 9900) + "bake it.",
@@ -184,7 +185,7 @@ func TestLongTextsTakeNoTime(t *testing.T) {
 		if err == nil {
 			r.Dish("main", 0)
 		}
-		if took := time.Since(began); took > 5*time.Second {
+		if took := time.Since(began); took > time.Minute {
 			t.Errorf("%.30q… of %d bytes took %v", text, len(text), took)
 		}
 	}
