@@ -106,7 +106,7 @@ var harmless = wordSet("fresh freshly good quality best organic unsalted salted 
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}
 	for _, w := range strings.Fields(words) {
-		set[singularName(w)] = true
+		set[Singular(w)] = true
 	}
 	return set
 }
@@ -119,7 +119,7 @@ func nameTokens(text string) []string {
 	var tokens []string
 	text = plainLetters.Replace(strings.ToLower(text))
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-		if w = singularName(w); w == "yoghurt" || w == "yogourt" {
+		if w = Singular(w); w == "yoghurt" || w == "yogourt" {
 			w = "yogurt"
 		}
 		tokens = append(tokens, w)
@@ -129,9 +129,7 @@ func nameTokens(text string) []string {
 
 // Singular is a lower-case English word in the singular, as names of ingredients are compared: "limes" and "lime",
 // "cherries" and "cherry", "leaves" and "leaf" are one. What has no plural stays: couscous, cress.
-func Singular(word string) string { return singularName(word) }
-
-func singularName(w string) string {
+func Singular(w string) string {
 	switch {
 	case w == "leaves":
 		return "leaf"

@@ -79,7 +79,7 @@ func TestEveryDensityIsFound(t *testing.T) {
 	for _, r := range densities().rows {
 		name := r.group
 		for _, word := range strings.Fields(r.form) {
-			if word = singularName(strings.Trim(word, ",()")); r.forms[word] {
+			if word = Singular(strings.Trim(word, ",()")); r.forms[word] {
 				name += ", " + word
 			}
 		}

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"tureen/planner/measure"
 )
 
 // shelf.csv: how many days food that was bought fresh keeps in the refrigerator. The columns from id on are
@@ -93,7 +95,7 @@ func Shelf(name string) *ShelfLife {
 	name, _, _ = strings.Cut(name, "(")
 	words := strings.Fields(strings.ReplaceAll(name, "'", ""))
 	for i := range words {
-		words[i] = oneOf(words[i])
+		words[i] = measure.Singular(words[i])
 	}
 	t := shelf()
 	if s := t[strings.Join(words, " ")]; s != nil {
@@ -113,21 +115,4 @@ func Shelf(name string) *ShelfLife {
 		}
 	}
 	return nil
-}
-
-// oneOf is a word in the singular.
-func oneOf(w string) string {
-	switch {
-	case w == "leaves":
-		return "leaf"
-	case w == "chillies", w == "chilies":
-		return "chilli"
-	case strings.HasSuffix(w, "ies") && len(w) > 4:
-		return w[:len(w)-3] + "y"
-	case strings.HasSuffix(w, "oes"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"):
-		return w[:len(w)-2]
-	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us") && len(w) > 3:
-		return w[:len(w)-1]
-	}
-	return w
 }
