@@ -15,7 +15,7 @@ var (
 	boneWords    = words("bone bone-in rack rib shoulder shank chop cutlet leg knuckle neck oxtail")
 	vegWords     = words(`carrot bean broccoli cauliflower cabbage kale chard spinach courgette zucchini aubergine eggplant pumpkin squash celeriac
 		parsnip turnip beetroot leek asparagus pea sprout mushroom pepper fennel`)
-	leafWords = words("lettuce leaves rocket arugula watercress chicory endive mesclun")
+	leafWords = words("lettuce leaf rocket arugula watercress chicory endive mesclun")
 
 	// Made from a food, or of it only a seasoning: no portion.
 	notFood = words(`stock broth bouillon cube fat dripping lard sauce powder paste puree extract oil vinegar flake seed salt bacon ham prosciutto
