@@ -10,8 +10,9 @@ import (
 	"os"
 	"time"
 
+	"tureen/cmd/cpbench/instance"
+	"tureen/cmd/cpbench/project"
 	"tureen/planner/cp"
-	"tureen/planner/cp/instance"
 )
 
 type bench struct {
@@ -102,7 +103,7 @@ func (b *bench) files(names []string) int {
 
 func (b *bench) solve(file string, in *instance.Instance) {
 	ctx := context.Background()
-	lim := cp.Limits{Seed: b.seed, Work: b.work}
+	lim := cp.Limits{Seed: b.seed, Work: b.work, Breed: project.Breeder}
 	if b.proof != nil {
 		fmt.Fprintln(b.proof, "c", in.Name)
 		lim.Proof = b.proof

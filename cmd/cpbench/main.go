@@ -1,5 +1,3 @@
-// Command cpbench runs the scheduling engine on benchmark files (PSPLIB .sm, ProGen/max .sch) and prints a line an
-// instance and a summary.
 package main
 
 import (

@@ -9,7 +9,7 @@ import (
 	"testing"
 )
 
-const data = "../../planner/cp/instance/testdata/"
+const data = "instance/testdata/"
 
 func runWith(args ...string) (status int, out, errs string) {
 	var o, e bytes.Buffer

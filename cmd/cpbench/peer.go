@@ -9,8 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"tureen/cmd/cpbench/instance"
+	"tureen/cmd/cpbench/minizinc"
 	"tureen/planner/cp"
-	"tureen/planner/cp/instance"
 )
 
 // peer is the answer of another solver to one instance: a line of cpbench -json, or of the scripts in
@@ -144,7 +145,7 @@ func (p *peers) summary() string {
 // writeModel writes an instance as a MiniZinc model, so that any other solver can be asked.
 func (b *bench) writeModel(file string, in *instance.Instance) error {
 	var model bytes.Buffer
-	if err := cp.WriteMiniZinc(&model, in.Problem(), nil); err != nil {
+	if err := minizinc.Write(&model, in.Problem(), nil); err != nil {
 		return err
 	}
 	name := filepath.Join(b.modelDir, modelName(file)+".mzn")

@@ -1,19 +1,21 @@
-package cp
+package cp_test
 
 import (
 	"encoding/json"
 	"math"
+
+	"tureen/planner/cp"
 )
 
 // cpsat puts a problem in the terms of CP-SAT's model format (CpModelProto, field names as in its published .proto
 // file), without the engine's code: only the meaning that problem.go states. It is for tests, as a second road to
-// another solver besides WriteMiniZinc.
+// another solver besides MiniZinc.
 type cpsat struct {
 	Variables   []cpsatVar       `json:"variables"`
 	Constraints []map[string]any `json:"constraints"`
 	Objective   *cpsatLinear     `json:"objective,omitempty"`
 
-	bounds map[Lit]int // the literal that is the Lit
+	bounds map[cp.Lit]int // the literal that is the Lit
 }
 
 type cpsatVar struct {
@@ -32,9 +34,9 @@ func not(lit int) int { return -1 - lit }
 
 const cpsatMax = math.MaxInt32
 
-// cpsatModel asks for the level after those kept, as WriteMiniZinc does.
-func cpsatModel(p *Problem, kept []int) ([]byte, error) {
-	m := &cpsat{bounds: map[Lit]int{}}
+// cpsatModel asks for the level after those kept, as minizinc.Write does.
+func cpsatModel(p *cp.Problem, kept []int) ([]byte, error) {
+	m := &cpsat{bounds: map[cp.Lit]int{}}
 	for _, d := range p.Vars {
 		m.variable(d.Lo, d.Hi)
 	}
@@ -55,8 +57,8 @@ func cpsatModel(p *Problem, kept []int) ([]byte, error) {
 	}
 	for _, c := range p.Calendars {
 		for _, r := range c.Forbidden {
-			before := m.leq(c.At, Const(r.From-1))
-			m.clause([]int{before, m.leq(Const(r.To), c.At)}, m.lits(c.If))
+			before := m.leq(c.At, cp.Const(r.From-1))
+			m.clause([]int{before, m.leq(cp.Const(r.To), c.At)}, m.lits(c.If))
 		}
 	}
 	for _, g := range p.Guards {
@@ -115,9 +117,9 @@ func (m *cpsat) and(lits ...int) int {
 }
 
 // terms adds up equal variables.
-func (m *cpsat) terms(ts []Term, sign, offset int) cpsatLinear {
+func (m *cpsat) terms(ts []cp.Term, sign, offset int) cpsatLinear {
 	l := cpsatLinear{Vars: []int{}, Coeffs: []int{}, Offset: offset}
-	at := map[Var]int{}
+	at := map[cp.Var]int{}
 	for _, t := range ts {
 		i, ok := at[t.X]
 		if !ok {
@@ -130,20 +132,20 @@ func (m *cpsat) terms(ts []Term, sign, offset int) cpsatLinear {
 	return l
 }
 
-func (m *cpsat) point(p Point, sign int) cpsatLinear {
-	if p.X == None {
+func (m *cpsat) point(p cp.Point, sign int) cpsatLinear {
+	if p.X == cp.None {
 		return m.terms(nil, 1, sign*p.Off)
 	}
-	return m.terms([]Term{{1, p.X}}, sign, sign*p.Off)
+	return m.terms([]cp.Term{{1, p.X}}, sign, sign*p.Off)
 }
 
-func (m *cpsat) diff(a, b Point) cpsatLinear {
-	var ts []Term
-	if a.X != None {
-		ts = append(ts, Term{1, a.X})
+func (m *cpsat) diff(a, b cp.Point) cpsatLinear {
+	var ts []cp.Term
+	if a.X != cp.None {
+		ts = append(ts, cp.Term{1, a.X})
 	}
-	if b.X != None {
-		ts = append(ts, Term{-1, b.X})
+	if b.X != cp.None {
+		ts = append(ts, cp.Term{-1, b.X})
 	}
 	return m.terms(ts, 1, a.Off-b.Off)
 }
@@ -158,28 +160,28 @@ func (m *cpsat) least(l cpsatLinear, lo int, conds []int) { m.within(l, lo, cpsa
 func (m *cpsat) most(l cpsatLinear, hi int, conds []int)  { m.within(l, -cpsatMax, hi, conds) }
 
 // leq is a literal that holds just when a ≤ b.
-func (m *cpsat) leq(a, b Point) int {
+func (m *cpsat) leq(a, b cp.Point) int {
 	b1 := m.variable(0, 1)
 	m.most(m.diff(a, b), 0, []int{b1})
 	m.least(m.diff(a, b), 1, []int{not(b1)})
 	return b1
 }
 
-func (m *cpsat) lit(l Lit) int {
+func (m *cpsat) lit(l cp.Lit) int {
 	if known, ok := m.bounds[l]; ok {
 		return known
 	}
 	out := 0
 	if l.Upper {
-		out = m.leq(Point{X: l.X}, Const(l.Bound))
+		out = m.leq(cp.Point{X: l.X}, cp.Const(l.Bound))
 	} else {
-		out = m.leq(Const(l.Bound), Point{X: l.X})
+		out = m.leq(cp.Const(l.Bound), cp.Point{X: l.X})
 	}
 	m.bounds[l] = out
 	return out
 }
 
-func (m *cpsat) lits(ls []Lit) []int {
+func (m *cpsat) lits(ls []cp.Lit) []int {
 	out := make([]int, len(ls))
 	for i, l := range ls {
 		out[i] = m.lit(l)
@@ -188,12 +190,12 @@ func (m *cpsat) lits(ls []Lit) []int {
 }
 
 // cumulative: a use lasts max(0, end − start).
-func (m *cpsat) cumulative(c Cumulative) {
+func (m *cpsat) cumulative(c cp.Cumulative) {
 	var intervals []int
 	var demands []cpsatLinear
 	for _, u := range c.Uses {
 		size, end := m.variable(0, 1000), m.variable(-1000, 1000)
-		sizeOf, endOf := m.terms([]Term{{1, Var(size)}}, 1, 0), m.terms([]Term{{1, Var(end)}}, 1, 0)
+		sizeOf, endOf := m.terms([]cp.Term{{1, cp.Var(size)}}, 1, 0), m.terms([]cp.Term{{1, cp.Var(end)}}, 1, 0)
 		m.post("linMax", map[string]any{"target": sizeOf, "exprs": []cpsatLinear{m.diff(u.End, u.Start), m.terms(nil, 1, 0)}}, nil)
 		conds := m.lits(u.If) // first: it may post constraints
 		intervals = append(intervals, len(m.Constraints))
@@ -205,7 +207,7 @@ func (m *cpsat) cumulative(c Cumulative) {
 	}
 }
 
-func (m *cpsat) disjunctive(d Disjunctive) {
+func (m *cpsat) disjunctive(d cp.Disjunctive) {
 	for j, b := range d.Tasks {
 		for _, a := range d.Tasks[:j] {
 			ab, ba := 0, 0
@@ -213,21 +215,21 @@ func (m *cpsat) disjunctive(d Disjunctive) {
 				ab, ba = d.Setup[a.Kind][b.Kind], d.Setup[b.Kind][a.Kind]
 			}
 			conds := append(m.lits(a.If), m.lits(b.If)...)
-			m.clause([]int{m.leq(Point{a.End.X, a.End.Off + ab}, b.Start), m.leq(Point{b.End.X, b.End.Off + ba}, a.Start)}, conds)
+			m.clause([]int{m.leq(cp.Point{a.End.X, a.End.Off + ab}, b.Start), m.leq(cp.Point{b.End.X, b.End.Off + ba}, a.Start)}, conds)
 		}
 	}
 }
 
-func (m *cpsat) inside(t, from, to Point) int {
-	return m.and(m.leq(from, t), m.leq(Point{t.X, t.Off + 1}, to))
+func (m *cpsat) inside(t, from, to cp.Point) int {
+	return m.and(m.leq(from, t), m.leq(cp.Point{t.X, t.Off + 1}, to))
 }
 
 // guard asks wherever the guard begins or somebody may leave.
-func (m *cpsat) guard(g Guard) {
-	instants := []Point{g.Start}
+func (m *cpsat) guard(g cp.Guard) {
+	instants := []cp.Point{g.Start}
 	for _, w := range g.Watchers {
 		for _, r := range w.Off {
-			instants = append(instants, Const(r.From))
+			instants = append(instants, cp.Const(r.From))
 		}
 		for _, b := range w.Busy {
 			instants = append(instants, b.Start)
@@ -238,7 +240,7 @@ func (m *cpsat) guard(g Guard) {
 		for _, w := range g.Watchers {
 			var here []int
 			for _, r := range w.Off {
-				here = append(here, not(m.inside(t, Const(r.From), Const(r.To))))
+				here = append(here, not(m.inside(t, cp.Const(r.From), cp.Const(r.To))))
 			}
 			for _, b := range w.Busy {
 				here = append(here, not(m.and(append(m.lits(b.If), m.inside(t, b.Start, b.End))...)))
@@ -249,7 +251,7 @@ func (m *cpsat) guard(g Guard) {
 	}
 }
 
-func (m *cpsat) maximum(x Maximum) {
+func (m *cpsat) maximum(x cp.Maximum) {
 	sign := 1
 	if x.Least {
 		sign = -1
@@ -259,7 +261,7 @@ func (m *cpsat) maximum(x Maximum) {
 	for _, y := range x.Xs {
 		exprs = append(exprs, m.point(y, sign))
 	}
-	m.post("linMax", map[string]any{"target": m.terms([]Term{{1, Var(extreme)}}, 1, 0), "exprs": exprs}, nil)
+	m.post("linMax", map[string]any{"target": m.terms([]cp.Term{{1, cp.Var(extreme)}}, 1, 0), "exprs": exprs}, nil)
 	equal := m.point(x.Y, sign)
 	equal.Vars, equal.Coeffs = append(equal.Vars, extreme), append(equal.Coeffs, -1)
 	m.within(equal, 0, 0, m.lits(x.If))

@@ -1,7 +1,7 @@
 package cp
 
 // improve looks for a better value of level l where the main search is stuck, for about budget work: by neighbourhoods
-// of the best solution and, of a project, by breeding schedules, in turns, as each takes up what the other found.
+// of the best solution and, where there is a breeder, by breeding, in turns, as each takes up what the other found.
 //
 // The longer it has brought nothing, the likelier the value cannot be improved, and the proof needs the work.
 func (s *solver) improve(l int, budget int64) {
@@ -12,7 +12,7 @@ func (s *solver) improve(l int, budget int64) {
 	case !s.wide(l):
 		budget >>= s.vain[l]
 	}
-	if s.evolution == nil || l > 0 {
+	if s.breeder == nil || l > 0 {
 		if s.makespan(l) && !s.wide(l) {
 			budget /= 2
 		}
@@ -20,9 +20,7 @@ func (s *solver) improve(l int, budget int64) {
 	} else {
 		for range turns {
 			s.explore(l, budget/turns/2)
-			if s.evolution != nil {
-				s.evolve(budget / turns)
-			}
+			s.breed(budget / turns)
 		}
 	}
 	if s.best[l] < before {

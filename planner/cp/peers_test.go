@@ -1,4 +1,4 @@
-package cp
+package cp_test
 
 import (
 	"bufio"
@@ -11,6 +11,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"tureen/cmd/cpbench/minizinc"
+	"tureen/planner/cp"
 )
 
 // Other solvers are asked the same questions as the engine: general-purpose ones, each through a road of its own.
@@ -24,7 +27,7 @@ import (
 // question is one level of one random problem, with the values of the levels before it kept.
 type question struct {
 	name     string
-	p        *Problem
+	p        *cp.Problem
 	kept     []int
 	feasible bool
 	value    int // of the level asked for, 0 when there is none
@@ -42,15 +45,15 @@ func questions(t *testing.T) []question {
 	var out []question
 	problems, infeasible := uint64(0), uint64(0)
 	for seed := uint64(0); problems < runs; seed++ {
-		p := newRandom(seed + 5_000_000).problem()
+		p := cp.Random(seed + 5_000_000)
 		if seed%3 == 0 {
-			p = newRandom(seed + 12_000_000).planted()
+			p = cp.Planted(seed + 12_000_000)
 		}
-		r := Solve(context.Background(), p, Limits{})
-		if r.Status != Optimal && r.Status != Infeasible {
+		r := cp.Solve(context.Background(), p, cp.Limits{})
+		if r.Status != cp.Optimal && r.Status != cp.Infeasible {
 			t.Fatalf("seed %d: %v", seed, r.Status)
 		}
-		q := question{name: fmt.Sprintf("%d-0", seed), p: p, feasible: r.Status == Optimal}
+		q := question{name: fmt.Sprintf("%d-0", seed), p: p, feasible: r.Status == cp.Optimal}
 		if !q.feasible {
 			if infeasible < runs/2 {
 				infeasible++
@@ -157,7 +160,7 @@ func peers(t *testing.T) string {
 
 func model(q question) ([]byte, error) {
 	var b bytes.Buffer
-	err := WriteMiniZinc(&b, q.p, q.kept)
+	err := minizinc.Write(&b, q.p, q.kept)
 	return b.Bytes(), err
 }
 

@@ -48,6 +48,9 @@ type Limits struct {
 	// OnBound, if set, sees what is proved as it is proved: the best values of the levels so far and their bounds,
 	// valid during the call only.
 	OnBound func(best, bound []int)
+	// Breed, if set, is asked once for a way to make solutions without search, which it may not have (nil). least
+	// holds the lower bounds of the variables that follow at the root.
+	Breed func(p *Problem, least []int, seed uint64) Breeder
 	// Proof, if set, is written what the answer rests on, for a checker to follow (the form is told in proof.go).
 	// A write that fails only stops the proof.
 	Proof io.Writer

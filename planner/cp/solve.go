@@ -63,7 +63,7 @@ type solver struct {
 	p          *Problem
 	objectives []objective
 	near       *neighbours
-	evolution  *evolution // nil unless the problem is a project
+	breeder    Breeder // nil: there is none
 
 	assumed []atom // the problem's assumptions, a literal each
 	owner   []int  // by position in assumed, the assumption it belongs to

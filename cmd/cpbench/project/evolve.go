@@ -1,4 +1,4 @@
-package cp
+package project
 
 import (
 	"math/rand/v2"

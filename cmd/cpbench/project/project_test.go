@@ -1,15 +1,17 @@
-package cp
+package project
 
 import (
 	"context"
 	"math/rand/v2"
 	"reflect"
 	"testing"
+
+	"tureen/planner/cp"
 )
 
 // drawProject draws a project: lags of all sizes between activities in order, release times, several resources.
-func drawProject(r *rand.Rand, n int) *Problem {
-	p := &Problem{}
+func drawProject(r *rand.Rand, n int) *cp.Problem {
+	p := &cp.Problem{}
 	end := p.NewVar(r.IntN(10), 20*n, "end")
 	duration := make([]int, n)
 	for i := range n {
@@ -18,33 +20,33 @@ func drawProject(r *rand.Rand, n int) *Problem {
 		p.AddLag(x.At(), end.At(), duration[i]+r.IntN(2)*r.IntN(5))
 		for range r.IntN(3) {
 			if i > 0 {
-				p.AddLag(Var(1+r.IntN(i)).At(), x.Plus(r.IntN(3)), r.IntN(12)-2)
+				p.AddLag(cp.Var(1+r.IntN(i)).At(), x.Plus(r.IntN(3)), r.IntN(12)-2)
 			}
 		}
 	}
 	for range 1 + r.IntN(3) {
-		c := Cumulative{Capacity: 3 + r.IntN(10)}
+		c := cp.Cumulative{Capacity: 3 + r.IntN(10)}
 		for i, d := range duration {
 			if r.IntN(3) > 0 {
-				x := Var(1 + i)
-				c.Uses = append(c.Uses, Use{x.At(), x.Plus(d), r.IntN(c.Capacity + 1), nil})
+				x := cp.Var(1 + i)
+				c.Uses = append(c.Uses, cp.Use{Start: x.At(), End: x.Plus(d), Demand: r.IntN(c.Capacity + 1)})
 			}
 		}
 		p.Cumulatives = append(p.Cumulatives, c)
 	}
-	machine := Disjunctive{}
+	machine := cp.Disjunctive{}
 	for i, d := range duration {
 		if r.IntN(4) == 0 {
-			machine.Tasks = append(machine.Tasks, DisjTask{Var(1 + i).At(), Var(1 + i).Plus(d), 0, nil})
+			machine.Tasks = append(machine.Tasks, cp.DisjTask{Start: cp.Var(1 + i).At(), End: cp.Var(1 + i).Plus(d)})
 		}
 	}
-	p.Disjunctives = []Disjunctive{machine}
-	p.Levels = []Level{{Name: "end", Terms: []Term{{1, end}}, Const: r.IntN(3) - 1}}
+	p.Disjunctives = []cp.Disjunctive{machine}
+	p.Levels = []cp.Level{{Name: "end", Terms: []cp.Term{{Coef: 1, X: end}}, Const: r.IntN(3) - 1}}
 	return p
 }
 
 // plan turns a schedule in direction dir into values.
-func (b *both) plan(p *Problem, dir int, s *schedule) []int {
+func (b *both) plan(p *cp.Problem, dir int, s *schedule) []int {
 	values := make([]int, len(p.Vars))
 	for i, x := range b.gens[0].variable {
 		values[x] = int(s.starts[i])
@@ -57,17 +59,31 @@ func (b *both) plan(p *Problem, dir int, s *schedule) []int {
 	return values
 }
 
+// found is the project in p, or nil, as the engine asks for it; asked is false if the engine refutes p at once.
+func found(p *cp.Problem) (pr *project, asked bool) {
+	cp.Solve(context.Background(), p, cp.Limits{Work: 1, Breed: func(p *cp.Problem, least []int, _ uint64) cp.Breeder {
+		pr, asked = newProject(p, least), true
+		return nil
+	}})
+	return pr, asked
+}
+
+// breeding bounds a solve by what else is in lim, with schedules bred beside the search.
+func breeding(lim cp.Limits) cp.Limits {
+	lim.Breed = Breeder
+	return lim
+}
+
 // TestGeneration: whatever the list, serial and parallel generation in both directions make schedules that pass Check;
 // turning and justifying make them no longer.
 func TestGeneration(t *testing.T) {
 	for seed := range uint64(300) {
 		r := rand.New(rand.NewPCG(seed, 11))
 		p := drawProject(r, 5+r.IntN(30))
-		e, _, ok := compile(p, nil)
-		if !ok {
+		pr, asked := found(p)
+		if !asked {
 			t.Fatalf("seed %d: refuted", seed)
 		}
-		pr := newProject(p, e.root)
 		if pr == nil {
 			if len(p.Cumulatives) > 0 && usesBind(p) {
 				t.Fatalf("seed %d: not seen to be a project", seed)
@@ -77,7 +93,7 @@ func TestGeneration(t *testing.T) {
 		b := newBoth(pr)
 		check := func(what string, dir int, s *schedule) {
 			t.Helper()
-			if err := Check(p, b.plan(p, dir, s)); err != nil {
+			if err := cp.Check(p, b.plan(p, dir, s)); err != nil {
 				t.Fatalf("seed %d, direction %d, %s: %v", seed, dir, what, err)
 			}
 		}
@@ -106,7 +122,7 @@ func TestGeneration(t *testing.T) {
 }
 
 // usesBind says whether any resource can be short at all.
-func usesBind(p *Problem) bool {
+func usesBind(p *cp.Problem) bool {
 	for _, c := range p.Cumulatives {
 		sum := 0
 		for _, u := range c.Uses {
@@ -124,8 +140,7 @@ func TestEvolution(t *testing.T) {
 	run := func(seed uint64) (best []int32, steps int64) {
 		r := rand.New(rand.NewPCG(seed, 12))
 		p := drawProject(r, 40)
-		e, _, _ := compile(p, nil)
-		pr := newProject(p, e.root)
+		pr, _ := found(p)
 		if pr == nil {
 			t.Fatalf("seed %d: not seen to be a project", seed)
 		}
@@ -139,7 +154,7 @@ func TestEvolution(t *testing.T) {
 				t.Fatalf("seed %d: from %d to %d", seed, before, v.best.makespan)
 			}
 		}
-		if err := Check(p, v.plan(p, 0, &v.best)); err != nil {
+		if err := cp.Check(p, v.plan(p, 0, &v.best)); err != nil {
 			t.Errorf("seed %d: %v", seed, err)
 		}
 		return v.best.starts, v.steps()
@@ -156,14 +171,14 @@ func TestEvolution(t *testing.T) {
 // TestJoin: a better solution found elsewhere becomes the best, and a parent in whatever direction.
 func TestJoin(t *testing.T) {
 	p := drawProject(rand.New(rand.NewPCG(1, 12)), 40)
-	e, _, _ := compile(p, nil)
-	good := newEvolution(newProject(p, e.root), 1)
+	pr, _ := found(p)
+	good := newEvolution(pr, 1)
 	for range 3000 {
 		good.step()
 	}
 	values := good.plan(p, 0, &good.best)
 	for children := range 2 {
-		v := newEvolution(newProject(p, e.root), 2)
+		v := newEvolution(pr, 2)
 		for k := 0; v.seed(k); k++ {
 		}
 		for range 1 + children*2*firstPopulation { // into the parents of each direction
@@ -177,15 +192,14 @@ func TestJoin(t *testing.T) {
 			t.Fatalf("direction %d", v.dir)
 		}
 		for _, s := range v.pop[v.dir][:v.filled] {
-			if err := Check(p, v.plan(p, v.dir, &s)); err != nil {
+			if err := cp.Check(p, v.plan(p, v.dir, &s)); err != nil {
 				t.Errorf("direction %d: %v", v.dir, err)
 			}
 		}
 	}
 }
 
-// TestGeneratedAnswers: with deadlines and plans to start from, too, generation changes no answer: a clause that always
-// holds switches it off.
+// TestGeneratedAnswers: with deadlines and plans to start from, too, generation changes no answer.
 func TestGeneratedAnswers(t *testing.T) {
 	generated, infeasible := 0, 0
 	for seed := range uint64(300) {
@@ -201,17 +215,14 @@ func TestGeneratedAnswers(t *testing.T) {
 				p.Start = append(p.Start, d.Lo)
 			}
 		}
-		q := *p
-		q.AddClause(Always)
-		a, b := Solve(context.Background(), p, Limits{}), Solve(context.Background(), &q, Limits{})
+		a, b := cp.Solve(t.Context(), p, breeding(cp.Limits{})), cp.Solve(t.Context(), p, cp.Limits{})
 		if a.Status != b.Status || !reflect.DeepEqual(a.Levels, b.Levels) {
 			t.Errorf("seed %d: %v %v with, %v %v without", seed, a.Status, a.Levels, b.Status, b.Levels)
 		}
-		e, _, ok := compile(p, nil)
-		if ok && newProject(p, e.root) != nil {
+		if pr, _ := found(p); pr != nil {
 			generated++
 		}
-		if a.Status == Infeasible {
+		if a.Status == cp.Infeasible {
 			infeasible++
 		}
 	}
@@ -225,20 +236,20 @@ func TestGenerationGivesWay(t *testing.T) {
 	for seed := range uint64(4) {
 		r := rand.New(rand.NewPCG(seed, 14))
 		p := drawProject(r, 50)
-		first := Solve(context.Background(), p, Limits{FirstOnly: true})
+		first := cp.Solve(t.Context(), p, breeding(cp.Limits{FirstOnly: true}))
 		for x := 1; x < len(p.Vars); x += 5 { // deadlines that this plan, turned about, keeps
 			p.Vars[x].Hi = first.Values[x]
 		}
 		p.Start = first.Values
-		last := MaxValue
-		r2 := Solve(context.Background(), p, Limits{Work: 3_000_000, OnSolution: func(values, levels []int) bool {
+		last := cp.MaxValue
+		r2 := cp.Solve(t.Context(), p, breeding(cp.Limits{Work: 3_000_000, OnSolution: func(_, levels []int) bool {
 			if levels[0] >= last {
 				t.Errorf("seed %d: %d after %d", seed, levels[0], last)
 			}
 			last = levels[0]
 			return true
-		}})
-		if r2.Status != Feasible && r2.Status != Optimal {
+		}}))
+		if r2.Status != cp.Feasible && r2.Status != cp.Optimal {
 			t.Errorf("seed %d: %v", seed, r2.Status)
 		}
 	}
@@ -246,56 +257,60 @@ func TestGenerationGivesWay(t *testing.T) {
 
 // TestNoProject: what generation does not know keeps a problem from being a project.
 func TestNoProject(t *testing.T) {
-	base := func() *Problem {
-		p := &Problem{}
+	base := func() *cp.Problem {
+		p := &cp.Problem{}
 		end := p.NewVar(0, 50, "end")
 		x, y := p.NewVar(0, 50, "x"), p.NewVar(0, 50, "y")
 		p.AddLag(x.At(), end.At(), 5)
 		p.AddLag(y.At(), end.At(), 5)
-		p.Cumulatives = []Cumulative{{Capacity: 1, Uses: []Use{{x.At(), x.Plus(5), 1, nil}, {y.At(), y.Plus(5), 1, nil}}}}
-		p.Levels = []Level{{Terms: []Term{{1, end}}}}
+		p.Cumulatives = []cp.Cumulative{{Capacity: 1, Uses: []cp.Use{
+			{Start: x.At(), End: x.Plus(5), Demand: 1}, {Start: y.At(), End: y.Plus(5), Demand: 1}}}}
+		p.Levels = []cp.Level{{Terms: []cp.Term{{Coef: 1, X: end}}}}
 		return p
 	}
 	for _, c := range []struct {
 		what    string
-		change  func(p *Problem)
+		change  func(p *cp.Problem)
 		project bool
 	}{
-		{"nothing changed", func(*Problem) {}, true},
-		{"a level to enlarge", func(p *Problem) { p.Levels[0].Terms[0].Coef = -1 }, false},
-		{"no level", func(p *Problem) { p.Levels = nil }, false},
-		{"a clause", func(p *Problem) { p.AddClause(Var(1).AtLeast(3), Var(2).AtLeast(3)) }, false},
-		{"a condition", func(p *Problem) { p.AddLag(Var(1).At(), Var(2).At(), 1, p.NewBool("b").True()) }, false},
-		{"a maximum lag", func(p *Problem) {
-			p.AddLag(Var(1).At(), Var(2).At(), 1)
-			p.AddLag(Var(2).At(), Var(1).At(), -9)
+		{"nothing changed", func(*cp.Problem) {}, true},
+		{"a level to enlarge", func(p *cp.Problem) { p.Levels[0].Terms[0].Coef = -1 }, false},
+		{"no level", func(p *cp.Problem) { p.Levels = nil }, false},
+		{"a clause", func(p *cp.Problem) { p.AddClause(cp.Var(1).AtLeast(3), cp.Var(2).AtLeast(3)) }, false},
+		{"a condition", func(p *cp.Problem) { p.AddLag(cp.Var(1).At(), cp.Var(2).At(), 1, p.NewBool("b").True()) }, false},
+		{"a maximum lag", func(p *cp.Problem) {
+			p.AddLag(cp.Var(1).At(), cp.Var(2).At(), 1)
+			p.AddLag(cp.Var(2).At(), cp.Var(1).At(), -9)
 		}, false},
-		{"an optional use", func(p *Problem) { p.Cumulatives[0].Uses[0].If = []Lit{p.NewBool("b").True()} }, false},
-		{"a use of two variables", func(p *Problem) { p.Cumulatives[0].Uses[0].End = Var(2).At() }, false},
-		{"a calendar", func(p *Problem) { p.Calendars = []Calendar{{Var(1).At(), []Range{{3, 4}}, nil}} }, false},
-		{"an assumption", func(p *Problem) { p.Assumptions = []Assumption{{"late", []Lit{Var(1).AtLeast(7)}}} }, false},
+		{"an optional use", func(p *cp.Problem) { p.Cumulatives[0].Uses[0].If = []cp.Lit{p.NewBool("b").True()} }, false},
+		{"a use of two variables", func(p *cp.Problem) { p.Cumulatives[0].Uses[0].End = cp.Var(2).At() }, false},
+		{"a calendar", func(p *cp.Problem) {
+			p.Calendars = []cp.Calendar{{At: cp.Var(1).At(), Forbidden: []cp.Range{{From: 3, To: 4}}}}
+		}, false},
+		{"an assumption", func(p *cp.Problem) {
+			p.Assumptions = []cp.Assumption{{Name: "late", Lits: []cp.Lit{cp.Var(1).AtLeast(7)}}}
+		}, false},
 	} {
 		p := base()
 		c.change(p)
-		e, _, _ := compile(p, nil)
-		if got := newProject(p, e.root) != nil; got != c.project {
-			t.Errorf("%s: project %v", c.what, got)
+		if pr, asked := found(p); !asked || (pr != nil) != c.project {
+			t.Errorf("%s: asked %v, project %v", c.what, asked, pr != nil)
 		}
 	}
 }
 
 // TestDeadline: a schedule that generation makes too late is not taken; the search finds the one in time.
 func TestDeadline(t *testing.T) {
-	p := &Problem{}
+	p := &cp.Problem{}
 	end := p.NewVar(0, 50, "end")
 	long, urgent := p.NewVar(0, 50, "long"), p.NewVar(0, 3, "urgent")
 	p.AddLag(long.At(), end.At(), 9)
 	p.AddLag(urgent.At(), end.At(), 2)
-	p.Cumulatives = []Cumulative{{Capacity: 1, Uses: []Use{
-		{long.At(), long.Plus(9), 1, nil}, {urgent.At(), urgent.Plus(2), 1, nil}}}}
-	p.Levels = []Level{{Terms: []Term{{1, end}}}}
-	r := Solve(context.Background(), p, Limits{})
-	if r.Status != Optimal || r.Levels[0].Value != 11 || r.Values[urgent] > 3 {
+	p.Cumulatives = []cp.Cumulative{{Capacity: 1, Uses: []cp.Use{
+		{Start: long.At(), End: long.Plus(9), Demand: 1}, {Start: urgent.At(), End: urgent.Plus(2), Demand: 1}}}}
+	p.Levels = []cp.Level{{Terms: []cp.Term{{Coef: 1, X: end}}}}
+	r := cp.Solve(t.Context(), p, breeding(cp.Limits{}))
+	if r.Status != cp.Optimal || r.Levels[0].Value != 11 || r.Values[urgent] > 3 {
 		t.Errorf("%v %v", r.Status, r.Values)
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"tureen/cmd/cpbench/project"
 	"tureen/planner/cp"
 )
 
@@ -45,7 +46,7 @@ func TestKnownOptima(t *testing.T) {
 	for _, row := range rows[1:] {
 		t.Run(row[0], func(t *testing.T) {
 			in := load(t, row[0])
-			r := cp.Solve(context.Background(), in.Problem(), cp.Limits{Work: 400_000_000})
+			r := cp.Solve(context.Background(), in.Problem(), cp.Limits{Work: 400_000_000, Breed: project.Breeder})
 			if row[3] == "infeasible" {
 				if r.Status != cp.Infeasible {
 					t.Fatalf("got %v, want infeasible", r.Status)

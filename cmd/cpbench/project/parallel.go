@@ -1,4 +1,4 @@
-package cp
+package project
 
 // parallel makes s by parallel generation (Kelley 1963; Kolisch 1996): instant by instant, in the order of the list,
 // whatever may begin does. Such schedules let no resource lie idle that could be used, and may miss the best for it.

@@ -1,4 +1,6 @@
-package cp
+// Package minizinc writes a problem of the engine for other solvers, so that they can be asked the same question. It
+// serves cmd/cpbench and the tests of planner/cp; tureen itself asks nobody.
+package minizinc
 
 import (
 	"bufio"
@@ -7,13 +9,15 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"tureen/planner/cp"
 )
 
-// WriteMiniZinc writes a valid problem as a model in MiniZinc, the open modelling language, with nothing but its
-// standard globals, so that any other solver can be asked the same question. The first len(kept) levels are bounded by
+// Write writes a valid problem as a model in MiniZinc, the open modelling language, with nothing but its standard
+// globals. The first len(kept) levels are bounded by
 // the values kept, the level after them is minimised; when there is none, any solution is asked for. The model puts
 // out the variables as "x = [...]", then the objective as "objective = ...".
-func WriteMiniZinc(w io.Writer, p *Problem, kept []int) error {
+func Write(w io.Writer, p *cp.Problem, kept []int) error {
 	m := &mzn{w: bufio.NewWriter(w), p: p}
 	m.line(`include "cumulative.mzn";`)
 	for i, d := range p.Vars {
@@ -55,7 +59,7 @@ func WriteMiniZinc(w io.Writer, p *Problem, kept []int) error {
 
 type mzn struct {
 	w *bufio.Writer
-	p *Problem
+	p *cp.Problem
 }
 
 // line writes a line; a failed write comes back from Flush.
@@ -74,14 +78,14 @@ func printable(r rune) rune {
 func (m *mzn) constraint(c string) { m.line("constraint %s;", c) }
 
 // when writes: c, if all of conds hold.
-func (m *mzn) when(conds []Lit, c string) {
+func (m *mzn) when(conds []cp.Lit, c string) {
 	if len(conds) > 0 {
 		c = fmt.Sprintf("(%s) -> (%s)", m.lits(conds, ` /\ `, "true"), c)
 	}
 	m.constraint(c)
 }
 
-func (m *mzn) lits(ls []Lit, join, none string) string {
+func (m *mzn) lits(ls []cp.Lit, join, none string) string {
 	if len(ls) == 0 {
 		return none
 	}
@@ -96,8 +100,8 @@ func (m *mzn) lits(ls []Lit, join, none string) string {
 	return strings.Join(out, join)
 }
 
-func (m *mzn) point(p Point) string {
-	if p.X == None {
+func (m *mzn) point(p cp.Point) string {
+	if p.X == cp.None {
 		return fmt.Sprintf("(%d)", p.Off)
 	}
 	if p.Off == 0 {
@@ -106,7 +110,7 @@ func (m *mzn) point(p Point) string {
 	return fmt.Sprintf("(x%d + %d)", p.X, p.Off)
 }
 
-func (m *mzn) sum(ts []Term) string {
+func (m *mzn) sum(ts []cp.Term) string {
 	if len(ts) == 0 {
 		return "0"
 	}
@@ -125,7 +129,7 @@ func (m *mzn) level(i int) string {
 // cumulative: an absent use demands nothing, a reversed interval lasts no time. A use that never lasts any time is left
 // out, and one of more than the capacity, which must be absent or last none, is said apart: Gecode counts them all the
 // same.
-func (m *mzn) cumulative(c Cumulative) {
+func (m *mzn) cumulative(c cp.Cumulative) {
 	var s, d, r []string
 	for _, u := range c.Uses {
 		if u.Start.X == u.End.X && u.End.Off <= u.Start.Off {
@@ -150,27 +154,27 @@ func (m *mzn) cumulative(c Cumulative) {
 }
 
 // length is a number where the duration is fixed: solvers know better ways for that case.
-func (m *mzn) length(u Use) string {
+func (m *mzn) length(u cp.Use) string {
 	if u.Start.X == u.End.X {
 		return fmt.Sprint(u.End.Off - u.Start.Off)
 	}
 	return fmt.Sprintf("max(0, %s - %s)", m.point(u.End), m.point(u.Start))
 }
 
-func (m *mzn) disjunctive(d Disjunctive) {
+func (m *mzn) disjunctive(d cp.Disjunctive) {
 	for j, b := range d.Tasks {
 		for _, a := range d.Tasks[:j] {
 			ab, ba := 0, 0
 			if d.Setup != nil {
 				ab, ba = d.Setup[a.Kind][b.Kind], d.Setup[b.Kind][a.Kind]
 			}
-			m.when(append(append([]Lit(nil), a.If...), b.If...), fmt.Sprintf(`%s >= %s + %d \/ %s >= %s + %d`,
+			m.when(append(append([]cp.Lit(nil), a.If...), b.If...), fmt.Sprintf(`%s >= %s + %d \/ %s >= %s + %d`,
 				m.point(b.Start), m.point(a.End), ab, m.point(a.Start), m.point(b.End), ba))
 		}
 	}
 }
 
-func (m *mzn) inside(t string, rs []Range) string {
+func (m *mzn) inside(t string, rs []cp.Range) string {
 	out := []string{"false"}
 	for _, r := range rs {
 		out = append(out, fmt.Sprintf(`%s >= %d /\ %s < %d`, t, r.From, t, r.To))
@@ -179,7 +183,7 @@ func (m *mzn) inside(t string, rs []Range) string {
 }
 
 // guard asks at the guard's start and wherever somebody may leave: nobody else can be missed first.
-func (m *mzn) guard(g Guard) {
+func (m *mzn) guard(g cp.Guard) {
 	instants := []string{m.point(g.Start)}
 	for _, w := range g.Watchers {
 		for _, r := range w.Off {
@@ -204,7 +208,7 @@ func (m *mzn) guard(g Guard) {
 	}
 }
 
-func (m *mzn) maximum(x Maximum) {
+func (m *mzn) maximum(x cp.Maximum) {
 	f := "max"
 	if x.Least {
 		f = "min"
@@ -233,7 +237,7 @@ func (m *mzn) objective(level int) {
 
 // search writes the problem's hints as a search annotation; other solvers too may take or leave it.
 func (m *mzn) search() string {
-	groups := map[int][]Decision{}
+	groups := map[int][]cp.Decision{}
 	for _, d := range m.p.Branch {
 		groups[d.Group] = append(groups[d.Group], d)
 	}
@@ -260,7 +264,7 @@ func (m *mzn) search() string {
 }
 
 // ways are the search annotation's words for how a decision settles a variable.
-var ways = map[Prefer]string{
-	Low: "input_order, indomain_min", High: "input_order, indomain_max",
-	Earliest: "smallest, indomain_min", Latest: "largest, indomain_max",
+var ways = map[cp.Prefer]string{
+	cp.Low: "input_order, indomain_min", cp.High: "input_order, indomain_max",
+	cp.Earliest: "smallest, indomain_min", cp.Latest: "largest, indomain_max",
 }

@@ -1,4 +1,4 @@
-package cp
+package project
 
 // A rule gives each activity a key; the smaller goes first. The rules are those that did best in Kolisch's comparisons
 // (1996): what must go on longest, what has most behind it.

@@ -1,4 +1,4 @@
-package cp
+package project
 
 // generator makes schedules of a project. Serial generation (Kelley 1963; Kolisch 1996) places one activity after the
 // other, in the order of a list, each as early as lags and resources allow. What an activity waits for is put before

@@ -1,4 +1,4 @@
-package cp
+package project
 
 // both is a project in both directions of time, forward first.
 type both struct {

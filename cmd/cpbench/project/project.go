@@ -1,6 +1,10 @@
-package cp
+package project
 
-import "math/bits"
+import (
+	"math/bits"
+
+	"tureen/planner/cp"
+)
 
 // project is the shape of problem that schedules can be generated for directly, without search: activities of fixed
 // duration with time lags between them and steady demands on resources of steady capacity, a makespan to shrink
@@ -13,7 +17,7 @@ import "math/bits"
 // All demands of an activity are packed into one word, a lane for each resource, topped by a guard bit that a
 // subtraction borrows from when too little is left. So all resources are compared at once.
 type project struct {
-	variable []Var // by activity
+	variable []cp.Var // by activity
 	duration []int32
 	demand   []uint64
 	release  []int32 // earliest start
@@ -32,10 +36,10 @@ type arc struct{ from, lag int32 }
 const maxHorizon = 1 << 15
 
 // unrelated is the tail of an activity that the makespan does not wait for.
-const unrelated = -MaxValue
+const unrelated = -cp.MaxValue
 
-// newProject finds the project in p, or nil. least holds the variables' lower bounds by view at the root.
-func newProject(p *Problem, least []int32) *project {
+// newProject finds the project in p, or nil. least holds the variables' lower bounds at the root.
+func newProject(p *cp.Problem, least []int) *project {
 	if len(p.Clauses)+len(p.Linears)+len(p.Calendars)+len(p.Guards)+len(p.Maxima)+len(p.Assumptions) > 0 {
 		return nil
 	}
@@ -47,12 +51,12 @@ func newProject(p *Problem, least []int32) *project {
 	index := make([]int32, len(p.Vars))
 	for x := range p.Vars {
 		index[x] = -1
-		if Var(x) == sink {
+		if cp.Var(x) == sink {
 			continue
 		}
 		index[x] = int32(len(pr.variable))
-		pr.variable = append(pr.variable, Var(x))
-		pr.release = append(pr.release, least[viewOf(Var(x))])
+		pr.variable = append(pr.variable, cp.Var(x))
+		pr.release = append(pr.release, int32(least[x]))
 		pr.tail = append(pr.tail, unrelated)
 	}
 	n := len(pr.variable)
@@ -66,13 +70,13 @@ func newProject(p *Problem, least []int32) *project {
 }
 
 // lags takes in the time lags; false where one has a condition or leads out of the makespan.
-func (pr *project) lags(p *Problem, sink Var, index []int32) bool {
+func (pr *project) lags(p *cp.Problem, sink cp.Var, index []int32) bool {
 	for _, l := range p.Lags {
 		w := int32(l.Min + l.From.Off - l.To.Off)
 		switch from, to := l.From.X, l.To.X; {
-		case len(l.If) > 0 || from == sink && to != sink && to != None:
+		case len(l.If) > 0 || from == sink && to != sink && to != cp.None:
 			return false
-		case from == to || from == None || to == None: // a bound, known at the root
+		case from == to || from == cp.None || to == cp.None: // a bound, known at the root
 		case to == sink:
 			i := index[from]
 			pr.tail[i] = max(pr.tail[i], w)
@@ -86,13 +90,13 @@ func (pr *project) lags(p *Problem, sink Var, index []int32) bool {
 
 // claim is what one activity wants of one resource.
 type claim struct {
-	x        Var
+	x        cp.Var
 	off, d   int
 	quantity int
 }
 
 // resources packs the cumulatives and the disjunctives without setups.
-func (pr *project) resources(p *Problem, index []int32) bool {
+func (pr *project) resources(p *cp.Problem, index []int32) bool {
 	shift := 0
 	add := func(capacity int, claims []claim) bool {
 		sum := 0
@@ -126,7 +130,7 @@ func (pr *project) resources(p *Problem, index []int32) bool {
 	for _, r := range p.Cumulatives {
 		var claims []claim
 		for _, u := range r.Uses {
-			if len(u.If) > 0 || u.Start.X != u.End.X || u.Start.X == None {
+			if len(u.If) > 0 || u.Start.X != u.End.X || u.Start.X == cp.None {
 				return false
 			}
 			if d := u.End.Off - u.Start.Off; d > 0 && u.Demand > 0 {
@@ -141,7 +145,7 @@ func (pr *project) resources(p *Problem, index []int32) bool {
 		var claims []claim
 		for _, t := range r.Tasks {
 			d := t.End.Off - t.Start.Off
-			if r.Setup != nil || len(t.If) > 0 || t.Start.X != t.End.X || t.Start.X == None || d <= 0 {
+			if r.Setup != nil || len(t.If) > 0 || t.Start.X != t.End.X || t.Start.X == cp.None || d <= 0 {
 				return false
 			}
 			claims = append(claims, claim{t.Start.X, t.Start.Off, d, 1})
