@@ -16,24 +16,24 @@ type clauseStore struct {
 	keep    int     // learned clauses to hold before the next reduction
 }
 
-// cref is a clause: the place of its head in db.
-type cref int32
+// clauseAt is a clause: the place of its head in db.
+type clauseAt int32
 
 // record is what is kept about a learned clause. Its index stands in the clause's head; problem clauses have −1.
 type record struct {
-	c        cref
+	c        clauseAt
 	lbd      int32 // number of decision levels when learned (literal block distance, Audemard and Simon 2009)
 	activity float32
 }
 
-func (s *clauseStore) atoms(c cref) []atom {
-	n := cref(s.db[c].w)
+func (s *clauseStore) atoms(c clauseAt) []atom {
+	n := clauseAt(s.db[c].w)
 	return s.db[c+1 : c+1+n]
 }
 
 // add stores a clause of two or more atoms and watches the first two.
-func (s *clauseStore) add(atoms []atom, rec int32) cref {
-	c := cref(len(s.db))
+func (s *clauseStore) add(atoms []atom, rec int32) clauseAt {
+	c := clauseAt(len(s.db))
 	s.db = append(s.db, atom{view(len(atoms)), rec})
 	s.db = append(s.db, atoms...)
 	s.watch(c, atoms[0], atoms[1])
@@ -41,13 +41,13 @@ func (s *clauseStore) add(atoms []atom, rec int32) cref {
 	return c
 }
 
-func (s *clauseStore) watch(c cref, a, blocker atom) {
+func (s *clauseStore) watch(c clauseAt, a, blocker atom) {
 	n := a.not()
 	s.watches[n.w].add(watch{n.v, blocker, c})
 }
 
 // learn stores a learned clause.
-func (s *clauseStore) learn(atoms []atom, lbd int32) cref {
+func (s *clauseStore) learn(atoms []atom, lbd int32) clauseAt {
 	rec := int32(len(s.learned))
 	c := s.add(atoms, rec)
 	s.learned = append(s.learned, record{c, lbd, s.step})
@@ -55,7 +55,7 @@ func (s *clauseStore) learn(atoms []atom, lbd int32) cref {
 }
 
 // explain appends the negations of all atoms but the one on view w.
-func (s *clauseStore) explain(c cref, w view, dst []atom) []atom {
+func (s *clauseStore) explain(c clauseAt, w view, dst []atom) []atom {
 	if rec := s.db[c].v; rec >= 0 {
 		s.learned[rec].activity += s.step
 	}
@@ -135,8 +135,8 @@ func (s *clauseStore) rebuild(e *engine, wanted func(i int, r record) bool) {
 		s.watches[w].span(e.lo[w], -e.lo[w^1])
 	}
 	var buf []atom
-	put := func(c cref, rec int32) (cref, bool) {
-		n := cref(old[c].w)
+	put := func(c clauseAt, rec int32) (clauseAt, bool) {
+		n := clauseAt(old[c].w)
 		buf = append(buf[:0], old[c+1:c+1+n]...)
 		atoms, void := e.simplify(buf)
 		if void {
@@ -144,7 +144,7 @@ func (s *clauseStore) rebuild(e *engine, wanted func(i int, r record) bool) {
 		}
 		return s.add(atoms, rec), true
 	}
-	for c := cref(0); int(c) < len(old); c += 1 + cref(old[c].w) {
+	for c := clauseAt(0); int(c) < len(old); c += 1 + clauseAt(old[c].w) {
 		if old[c].v < 0 {
 			put(c, -1)
 		}

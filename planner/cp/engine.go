@@ -146,7 +146,7 @@ func (e *engine) expand(a atom, r reason, pos int32, dst []atom) []atom {
 		l := &e.cond[r.r1]
 		return append(dst, atom{l.from, r.r2}, atom{l.to, r.r2 + l.lag}.not())
 	case byClause:
-		return e.clauses.explain(cref(r.r1), a.w, dst)
+		return e.clauses.explain(clauseAt(r.r1), a.w, dst)
 	case byLinear:
 		return e.props[r.r1].(*linear).explain(e, a, pos, r.r2, dst)
 	}

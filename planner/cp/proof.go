@@ -99,7 +99,7 @@ func (p *proof) start(e *engine) {
 		p.clause("r", atom{view(w), e.root[w]})
 	}
 	s := &e.clauses
-	for c := cref(0); int(c) < len(s.db); c += 1 + cref(s.db[c].w) {
+	for c := clauseAt(0); int(c) < len(s.db); c += 1 + clauseAt(s.db[c].w) {
 		p.clause("r", s.atoms(c)...)
 	}
 }

@@ -16,7 +16,7 @@ type watchList struct {
 type watch struct {
 	from    int32 // the watched atom is false from this bound of the view on
 	blocker atom  // another atom of the clause: if true there is nothing to do
-	c       cref
+	c       clauseAt
 }
 
 // mostBuckets is how many buckets fit into watchList.used.
