@@ -23,7 +23,8 @@ const courseLines = 8
 func (v *view) party() []store.Reminder {
 	out := []store.Reminder{{
 		Key: "guests", Kind: Guests, Due: v.p.Arrival.Add(-leadGuests), At: v.p.Arrival, Until: v.p.Arrival,
-		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.", Stamp(v.p.Arrival, Clock, v.zone), named(v.p.Name), v.p.Covers),
+		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.", Stamp(v.p.Arrival, Clock, v.zone),
+			named(v.p.Name), v.p.Covers),
 	}}
 	if v.plan == nil {
 		return out
@@ -105,7 +106,8 @@ func (v *view) digests() []store.Reminder {
 				continue
 			}
 			out = append(out, store.Reminder{
-				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at, Until: last, Text: text,
+				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at, Until: last,
+				Text: text,
 			})
 		}
 	}
@@ -151,7 +153,8 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 	if len(lines) == 1 {
 		count = "1 task"
 	}
-	head := fmt.Sprintf("Your day: %s at %s, %s.", count, Stamp(first.Start, Clock, v.zone), lower(trimStop(v.tasks[first.Task].Do)))
+	head := fmt.Sprintf("Your day: %s at %s, %s.", count, Stamp(first.Start, Clock, v.zone),
+		lower(trimStop(v.tasks[first.Task].Do)))
 	if n := len(lines); n > digestLines {
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}

@@ -31,7 +31,8 @@ const (
 )
 
 // pauses are the waits between attempts; the last one repeats.
-var pauses = [...]time.Duration{10 * time.Second, 30 * time.Second, time.Minute, 2 * time.Minute, 5 * time.Minute, 10 * time.Minute}
+var pauses = [...]time.Duration{10 * time.Second, 30 * time.Second, time.Minute, 2 * time.Minute, 5 * time.Minute,
+	10 * time.Minute}
 
 // Tick sends everything that is due by now, in order of due instants, and answers how many messages
 // arrived. What does not arrive is tried again by a later Tick. An error means that the store failed.
@@ -179,7 +180,8 @@ func (d *Dispatcher) note(ctx context.Context, rows []store.Row, now time.Time) 
 	if slices.ContainsFunc(rows, func(r store.Row) bool { return now.Sub(r.Until) < giveUpAfter || r.Attempt == 0 }) {
 		return n, true, nil
 	}
-	d.log().Error("reminder given up", "party", p.ID, "person", first.Person, "kind", first.Kind, "attempts", first.Attempt)
+	d.log().Error("reminder given up", "party", p.ID, "person", first.Person, "kind", first.Kind, "attempts",
+		first.Attempt)
 	return n, false, nil
 }
 

@@ -80,7 +80,8 @@ func kitchen(t *testing.T, now time.Time, list ...store.Reminder) (*store.Store,
 	t.Cleanup(func() { s.Close() })
 	snap, err := s.Create(context.Background(), home, ada, now, planner.Party{
 		Name: "Supper", Zone: "UTC", Arrival: now.Add(24 * time.Hour), Covers: 4,
-		People: []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host}, {Key: "ben", Name: "Ben", Role: planner.CoHost}},
+		People: []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host},
+			{Key: "ben", Name: "Ben", Role: planner.CoHost}},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -88,9 +89,11 @@ func kitchen(t *testing.T, now time.Time, list ...store.Reminder) (*store.Store,
 	return s, rearrange(t, s, snap, now, list...)
 }
 
-func rearrange(t *testing.T, s *store.Store, snap store.Snapshot, now time.Time, list ...store.Reminder) store.Snapshot {
+func rearrange(t *testing.T, s *store.Store, snap store.Snapshot, now time.Time,
+	list ...store.Reminder) store.Snapshot {
 	t.Helper()
-	snap, err := s.Save(context.Background(), home, store.Change{Base: snap.Revision, Actor: ada, At: now, What: "planned", Party: snap.Party, Reminders: list})
+	snap, err := s.Save(context.Background(), home,
+		store.Change{Base: snap.Revision, Actor: ada, At: now, What: "planned", Party: snap.Party, Reminders: list})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -98,7 +101,8 @@ func rearrange(t *testing.T, s *store.Store, snap store.Snapshot, now time.Time,
 }
 
 func remind(key string, who planner.PersonKey, due time.Time, until time.Duration) store.Reminder {
-	return store.Reminder{Key: key, Person: who, Kind: Due, Task: planner.TaskKey("dish/" + key), Due: due, At: due, Until: due.Add(until), Text: "Do " + key + " now."}
+	return store.Reminder{Key: key, Person: who, Kind: Due, Task: planner.TaskKey("dish/" + key), Due: due, At: due,
+		Until: due.Add(until), Text: "Do " + key + " now."}
 }
 
 func expect(t *testing.T, got []string, want ...string) {
@@ -113,7 +117,8 @@ func expect(t *testing.T, got []string, want ...string) {
 func TestRunIsOnTime(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		start := time.Now()
-		s, snap := kitchen(t, start, remind("a", "ada", start.Add(10*time.Minute), time.Hour), remind("c", "ben", start.Add(3*time.Hour), time.Hour))
+		s, snap := kitchen(t, start, remind("a", "ada", start.Add(10*time.Minute), time.Hour),
+			remind("c", "ben", start.Add(3*time.Hour), time.Hour))
 		var times []time.Duration
 		p := &post{fail: func(Note) error { times = append(times, time.Since(start).Truncate(time.Second)); return nil }}
 		d := &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
@@ -123,7 +128,8 @@ func TestRunIsOnTime(t *testing.T) {
 
 		time.Sleep(11 * time.Minute)
 		now := time.Now()
-		snap = rearrange(t, s, snap, now, remind("b", "ada", now.Add(3*time.Second), time.Hour), remind("c", "ben", start.Add(3*time.Hour), time.Hour))
+		snap = rearrange(t, s, snap, now, remind("b", "ada", now.Add(3*time.Second), time.Hour),
+			remind("c", "ben", start.Add(3*time.Hour), time.Hour))
 		time.Sleep(time.Minute)
 		now = time.Now()
 		rearrange(t, s, snap, now, remind("c", "ben", start.Add(2*time.Hour), time.Hour))
@@ -144,7 +150,8 @@ func TestRunIsOnTime(t *testing.T) {
 func TestRunSurvivesPanic(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		start := time.Now()
-		s, _ := kitchen(t, start, remind("a", "ada", start.Add(time.Minute), time.Hour), remind("b", "ben", start.Add(time.Minute), time.Hour))
+		s, _ := kitchen(t, start, remind("a", "ada", start.Add(time.Minute), time.Hour),
+			remind("b", "ben", start.Add(time.Minute), time.Hour))
 		panicked := false
 		p := &post{fail: func(n Note) error {
 			if n.Task == "dish/a" && !panicked {
@@ -206,7 +213,8 @@ func TestOutage(t *testing.T) {
 		t.Errorf("sent %d (%v), want 4", n, err)
 	}
 	expect(t, p.lines(),
-		"Ada: 2 reminders come too late to act on. Look at what has to be done now. / Sat 12:10: Do a now. / Sat 12:20: Do c now.",
+		"Ada: 2 reminders come too late to act on. Look at what has to be done now. / Sat 12:10: Do a now. / Sat 12:20: Do "+
+			"c now.",
 		"Ben: A reminder comes too late to act on. Look at what has to be done now. / Sat 12:15: Do b now.",
 		"Ada: Do d now. / This comes 10 minutes late; it was due at Sat 12:50.",
 		"Ada: Do e now.")
@@ -218,7 +226,8 @@ func TestOutage(t *testing.T) {
 // What surely failed is tried again, with growing pauses, and does not hold up others.
 func TestRetry(t *testing.T) {
 	now := time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
-	s, _ := kitchen(t, now, remind("a", "ada", now.Add(time.Minute), 3*time.Hour), remind("b", "ben", now.Add(time.Minute), time.Hour))
+	s, _ := kitchen(t, now, remind("a", "ada", now.Add(time.Minute), 3*time.Hour),
+		remind("b", "ben", now.Add(time.Minute), time.Hour))
 	down := true
 	p := &post{fail: func(n Note) error {
 		if down && n.Person.Key == "ada" {
@@ -228,7 +237,8 @@ func TestRetry(t *testing.T) {
 	}}
 	d := &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
 	var seen []string
-	err := d.Advance(t.Context(), now, now.Add(20*time.Minute), func(at time.Time) { seen = append(seen, at.Format("15:04:05")) })
+	err := d.Advance(t.Context(), now, now.Add(20*time.Minute),
+		func(at time.Time) { seen = append(seen, at.Format("15:04:05")) })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -252,7 +262,8 @@ func TestUnsure(t *testing.T) {
 		want    []string
 	}{
 		{false, []string{"Ada: Do a now."}},
-		{true, []string{"Ada: Do a now.", "Ada: Do a now. / You may have had this before: tureen was interrupted while sending it."}},
+		{true, []string{"Ada: Do a now.", "Ada: Do a now. / You may have had this before: tureen was interrupted while " +
+			"sending it."}},
 	} {
 		s, _ := kitchen(t, now, remind("a", "ada", now.Add(time.Minute), time.Hour))
 		lost := false
@@ -277,7 +288,8 @@ func TestCrashWhileSending(t *testing.T) {
 	now := time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
 	due := now.Add(time.Minute)
 	for _, sent := range []bool{false, true} {
-		s, _ := kitchen(t, now, remind("a", "ada", due, time.Hour), remind("b", "ada", due, time.Minute), remind("c", "ada", due, time.Minute))
+		s, _ := kitchen(t, now, remind("a", "ada", due, time.Hour), remind("b", "ada", due, time.Minute),
+			remind("c", "ada", due, time.Minute))
 		p := &post{}
 		d := &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
 		late := due.Add(30 * time.Minute)
@@ -317,7 +329,8 @@ func TestCrashWhileSending(t *testing.T) {
 
 func TestUndeliverableIsGivenUp(t *testing.T) {
 	now := time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
-	s, _ := kitchen(t, now, remind("a", "ada", now.Add(time.Minute), time.Hour), remind("n", "nobody", now.Add(time.Minute), time.Hour))
+	s, _ := kitchen(t, now, remind("a", "ada", now.Add(time.Minute), time.Hour),
+		remind("n", "nobody", now.Add(time.Minute), time.Hour))
 	p := &post{fail: func(Note) error { return ErrUndeliverable }}
 	d := &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
 	if err := d.Advance(t.Context(), now, now.Add(time.Hour), nil); err != nil {

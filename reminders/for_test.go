@@ -29,16 +29,21 @@ func tart() (*planner.Party, *planner.Plan) {
 			{Key: "ben", Name: "Ben", Role: planner.CoHost, Cooks: planner.DayHours{From: 540, Until: 1320}},
 		},
 		Dishes: []planner.Dish{{Key: "pear-tart", Name: "Pear tart", Course: "dessert", Serves: 8, Steps: []planner.Step{
-			{Key: "rub", Do: "Rub the butter into the flour", Component: "pastry", Attention: planner.Hands, Time: span(20), Where: planner.Counter},
-			{Key: "roll", Do: "Roll out the pastry", Component: "shell", Attention: planner.Hands, Time: planner.Span{Low: 15, Likely: 20, High: 30},
-				Where: planner.Counter, After: []planner.After{{Step: "rub", Wait: planner.Wait{State: planner.Refrigerator, Min: 60}}}},
-			{Key: "bake", Do: "Bake the tart", Attention: planner.Watch, Time: planner.Span{Low: 35, Likely: 45, High: 55}, Where: planner.Heat, Cooks: true,
+			{Key: "rub", Do: "Rub the butter into the flour", Component: "pastry", Attention: planner.Hands, Time: span(20),
+				Where: planner.Counter},
+			{Key: "roll", Do: "Roll out the pastry", Component: "shell", Attention: planner.Hands,
+				Time:  planner.Span{Low: 15, Likely: 20, High: 30},
+				Where: planner.Counter, After: []planner.After{{Step: "rub",
+					Wait: planner.Wait{State: planner.Refrigerator, Min: 60}}}},
+			{Key: "bake", Do: "Bake the tart", Attention: planner.Watch, Time: planner.Span{Low: 35, Likely: 45, High: 55},
+				Where: planner.Heat, Cooks: true,
 				Until: "browned at the rim", Uses: []planner.Use{{What: planner.AnOven, C: 180}},
 				After: []planner.After{{Step: "roll", Wait: planner.Wait{State: planner.Counter}}},
 				Serve: &planner.Wait{State: planner.Counter, Min: 30}},
 		}}},
-		Chores: []planner.Chore{{Key: "cream", Kind: planner.Shop, Do: "Buy cream", Attention: planner.Hands, Time: span(30), Away: true,
-			By: []planner.Anchor{{Task: "pear-tart/bake"}}}},
+		Chores: []planner.Chore{{Key: "cream", Kind: planner.Shop, Do: "Buy cream", Attention: planner.Hands, Time: span(30),
+			Away: true,
+			By:   []planner.Anchor{{Task: "pear-tart/bake"}}}},
 	}
 	hands := func(k planner.TaskKey, start time.Time, minutes int, who ...planner.PersonKey) planner.Placed {
 		return planner.Placed{Task: k, Start: start, End: start.Add(time.Duration(minutes) * time.Minute), People: who}
@@ -65,7 +70,8 @@ func told(list []store.Reminder) []string {
 	var out []string
 	for _, r := range list {
 		first, _, _ := strings.Cut(PlainStamps(r.Text), "\n")
-		out = append(out, strings.Join([]string{r.Due.In(zone).Format("Mon 15:04"), string(r.Person), string(r.Kind), string(r.Task), first}, "|"))
+		out = append(out, strings.Join([]string{r.Due.In(zone).Format("Mon 15:04"), string(r.Person), string(r.Kind),
+			string(r.Task), first}, "|"))
 	}
 	return out
 }
@@ -109,13 +115,18 @@ func TestWordsOfAReminder(t *testing.T) {
 	p, plan := tart()
 	list := For(p, plan)
 	for key, want := range map[string]string{
-		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, dessert. About 20 minutes (15 to 30).\n" +
+		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, " +
+			"dessert. About 20 minutes (15 to 30).\n" +
 			`There is room until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).`,
-		"due/pear-tart/bake/ben":     "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nOn the counter: the shell.\nThere is room until 19:45; after that dessert would be late.",
-		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake the tart (Pear tart, dessert).\nA cold oven would make the dessert late.",
-		"check/pear-tart/bake/0/ben": "Browned at the rim?\nBake the tart (Pear tart, dessert), planned from 17:30. It can be from 18:05 on and is likely at 18:15.",
-		"service/dessert/":           "Dessert in 15 minutes, at 21:00.\nPear tart: on the counter.",
-		"digest/2026-09-26/ben":      "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 Bake the tart (Pear tart, dessert), 45 minutes",
+		"due/pear-tart/bake/ben": "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nOn the " +
+			"counter: the shell.\nThere is room until 19:45; after that dessert would be late.",
+		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake " +
+			"the tart (Pear tart, dessert).\nA cold oven would make the dessert late.",
+		"check/pear-tart/bake/0/ben": "Browned at the rim?\nBake the tart (Pear tart, dessert), planned from 17:30. It can " +
+			"be from 18:05 on and is likely at 18:15.",
+		"service/dessert/": "Dessert in 15 minutes, at 21:00.\nPear tart: on the counter.",
+		"digest/2026-09-26/ben": "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 " +
+			"Bake the tart (Pear tart, dessert), 45 minutes",
 	} {
 		if got := PlainStamps(find(t, list, key).Text); got != want {
 			t.Errorf("%s: got\n%s\nwant\n%s", key, got, want)
@@ -133,7 +144,8 @@ func TestForFollowsProgress(t *testing.T) {
 		{"waiting", planner.Work{}, []string{"17:15 preheat", "17:30 due", "18:05 check", "19:45 last"}},
 		{"started on time", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30))}, []string{"18:05 check"}},
 		{"started late", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 50))}, []string{"18:25 check"}},
-		{"ten minutes more", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 10}, []string{"18:25 check"}},
+		{"ten minutes more", planner.Work{Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 10},
+			[]string{"18:25 check"}},
 		{"done", planner.Work{Progress: planner.Done}, nil},
 		{"skipped", planner.Work{Progress: planner.Skipped}, nil},
 	} {
@@ -171,7 +183,8 @@ func TestQuietHours(t *testing.T) {
 		want string // when Ada is told to take the pastry out
 	}{
 		{"hands planned in them", func(*planner.Party, *planner.Plan) {}, "16:00"},
-		{"moved to their end", func(p *planner.Party, _ *planner.Plan) { p.Dishes[0].Steps[1].Attention = planner.Watch }, "17:00"},
+		{"moved to their end", func(p *planner.Party, _ *planner.Plan) { p.Dishes[0].Steps[1].Attention = planner.Watch },
+			"17:00"},
 		{"stale by then: told before", func(p *planner.Party, plan *planner.Plan) {
 			p.Dishes[0].Steps[1].Attention = planner.Watch
 			plan.Tasks[3].Start = at(16, 20)
@@ -209,7 +222,8 @@ func TestQuietHours(t *testing.T) {
 			t.Errorf("%s: told at %s, want %s", c.name, got, c.want)
 		}
 		first, _, _ := strings.Cut(r.Text, "\n")
-		if early := c.want == "15:59"; early != strings.Contains(r.Text, "This comes early") || early == strings.HasSuffix(first, " now.") {
+		if early := c.want == "15:59"; early != strings.Contains(r.Text, "This comes early") ||
+			early == strings.HasSuffix(first, " now.") {
 			t.Errorf("%s: told at %s: %q", c.name, c.want, r.Text)
 		}
 	}

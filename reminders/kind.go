@@ -66,7 +66,8 @@ type view struct {
 }
 
 func see(p *planner.Party, plan *planner.Plan) *view {
-	v := &view{p: p, plan: plan, zone: p.Location(), tasks: map[planner.TaskKey]*planner.Task{}, at: map[planner.TaskKey]*planner.Placed{}}
+	v := &view{p: p, plan: plan, zone: p.Location(), tasks: map[planner.TaskKey]*planner.Task{},
+		at: map[planner.TaskKey]*planner.Placed{}}
 	tasks := planner.Tasks(p)
 	for i := range tasks {
 		v.tasks[tasks[i].Key] = &tasks[i]

@@ -25,7 +25,8 @@ func TestRemindersOfRandomParties(t *testing.T) {
 		}
 		planned++
 		list := For(p, plan)
-		if again := For(p, plan); !slices.EqualFunc(list, again, func(a, b store.Reminder) bool { return fmt.Sprint(a) == fmt.Sprint(b) }) {
+		if again := For(p, plan); !slices.EqualFunc(list, again,
+			func(a, b store.Reminder) bool { return fmt.Sprint(a) == fmt.Sprint(b) }) {
 			t.Fatalf("seed %d: asked twice, answered otherwise", seed)
 		}
 		told := map[string]store.Reminder{}
@@ -49,7 +50,8 @@ func TestRemindersOfRandomParties(t *testing.T) {
 			if last, ok := told[fmt.Sprintf("last/%s/%s", pl.Task, pl.People[0])]; ok {
 				room, why := planner.RoomOf(p, plan, pl.Task)
 				if got := planner.Minutes(last.At.Sub(pl.Start) / time.Minute); got > room {
-					t.Errorf("seed %d: last moment of %s after %d minutes, but there is room for %d: %s", seed, pl.Task, got, room, why)
+					t.Errorf("seed %d: last moment of %s after %d minutes, but there is room for %d: %s", seed, pl.Task, got, room,
+						why)
 				}
 			}
 		}

@@ -90,7 +90,8 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 				}
 				if a.FromStart {
 					if self := v.at[planner.StepTask(d.Key, s.Key, 1)]; self != nil {
-						bound(pl.Start.Add(self.End.Sub(self.Start)-a.Wait.Min.Duration()), fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)))
+						bound(pl.Start.Add(self.End.Sub(self.Start)-a.Wait.Min.Duration()),
+							fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)))
 					}
 					continue
 				}
@@ -249,7 +250,8 @@ func (v *view) has(h *planner.Held) int {
 	case planner.ACounter:
 		return k.Counter
 	}
-	wares := map[planner.Equipment][]planner.Ware{planner.AnAppliance: k.Appliances, planner.AVessel: k.Vessels, planner.ASource: k.Sources}[h.What]
+	wares := map[planner.Equipment][]planner.Ware{planner.AnAppliance: k.Appliances, planner.AVessel: k.Vessels,
+		planner.ASource: k.Sources}[h.What]
 	for _, w := range wares {
 		if w.Name == h.Name {
 			return w.Count

@@ -76,7 +76,8 @@ func (v *view) brings() []store.Reminder {
 				continue
 			}
 			out = append(out, store.Reminder{
-				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by, Until: due.Add(bringWithin),
+				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by,
+				Until:   due.Add(bringWithin),
 				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", and(what), Stamp(by, DayClock, v.zone)),
 				Buttons: []store.Press{{Label: "The list", Do: fmt.Sprintf("shopping list party:%d", v.p.ID)}},
 			})

@@ -12,9 +12,11 @@ import (
 // shopped is a party with a way to the supermarket in its plan, and wine that Ben brings.
 func shopped() (*planner.Party, *planner.Plan) {
 	p, plan := tart()
-	p.Chores[0] = planner.Chore{Key: "shop-supermarket", Kind: planner.Shop, Shop: "supermarket", Do: "Shop at the supermarket", Attention: planner.Hands, Time: span(30), Away: true, Proposed: true}
+	p.Chores[0] = planner.Chore{Key: "shop-supermarket", Kind: planner.Shop, Shop: "supermarket",
+		Do: "Shop at the supermarket", Attention: planner.Hands, Time: span(30), Away: true, Proposed: true}
 	plan.Tasks[1].Task = "chore/shop-supermarket"
-	for _, in := range []planner.Ingredient{{Name: "butter", Amount: "125 g"}, {Name: "flour", Amount: "250 g"}, {Name: "pear", Amount: "6"}, {Name: "cream", Amount: "200 ml"}, {Name: "sugar"}} {
+	for _, in := range []planner.Ingredient{{Name: "butter", Amount: "125 g"}, {Name: "flour", Amount: "250 g"},
+		{Name: "pear", Amount: "6"}, {Name: "cream", Amount: "200 ml"}, {Name: "sugar"}} {
 		in.Shop = "supermarket"
 		p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, in)
 	}
@@ -38,7 +40,8 @@ func ofKind(list []store.Reminder, kind store.ReminderKind) []store.Reminder {
 func TestShoppingNamesThings(t *testing.T) {
 	p, plan := shopped()
 	list := ofKind(For(p, plan), ShopBy)
-	if len(list) != 1 || !strings.HasPrefix(list[0].Text, "Shop at the supermarket at ") || !strings.Contains(list[0].Text, "\nBuy 125 g butter, 200 ml cream, 250 g flour and 2 more.\n") {
+	if len(list) != 1 || !strings.HasPrefix(list[0].Text, "Shop at the supermarket at ") ||
+		!strings.Contains(list[0].Text, "\nBuy 125 g butter, 200 ml cream, 250 g flour and 2 more.\n") {
 		t.Fatalf("got %+v", list)
 	}
 	last := list[0].Buttons[len(list[0].Buttons)-1]
@@ -46,7 +49,8 @@ func TestShoppingNamesThings(t *testing.T) {
 		t.Errorf("got %+v", last)
 	}
 	for _, thing := range []planner.Thing{"butter", "cream", "flour", "sugar"} {
-		p.Bought = append(p.Bought, planner.Purchase{Thing: thing, Name: string(thing), Got: []planner.Got{{Amounts: []string{"1 kg"}}}})
+		p.Bought = append(p.Bought, planner.Purchase{Thing: thing, Name: string(thing),
+			Got: []planner.Got{{Amounts: []string{"1 kg"}}}})
 	}
 	if got := ofKind(For(p, plan), ShopBy)[0].Text; !strings.Contains(got, "\nBuy 6 pears.\n") {
 		t.Errorf("all else is there: got %s", got)
@@ -57,13 +61,15 @@ func TestShoppingNamesThings(t *testing.T) {
 func TestBringing(t *testing.T) {
 	p, plan := shopped()
 	list := ofKind(For(p, plan), Bring)
-	if len(list) != 2 || list[0].Person != "ben" || !strings.HasPrefix(PlainStamps(list[0].Text), "You bring 3 bottles Rioja, by Sat 19:00.") {
+	if len(list) != 2 || list[0].Person != "ben" ||
+		!strings.HasPrefix(PlainStamps(list[0].Text), "You bring 3 bottles Rioja, by Sat 19:00.") {
 		t.Fatalf("got %+v", list)
 	}
 	if !list[1].Due.Equal(list[0].Due.Add(24*time.Hour)) || !list[1].Due.Before(p.Arrival) {
 		t.Errorf("due %s and %s", list[0].Due, list[1].Due)
 	}
-	p.Bought = []planner.Purchase{{Thing: "rioja", Name: "Rioja", Got: []planner.Got{{Amounts: []string{"3 bottles"}, By: "ben"}}}}
+	p.Bought = []planner.Purchase{{Thing: "rioja", Name: "Rioja",
+		Got: []planner.Got{{Amounts: []string{"3 bottles"}, By: "ben"}}}}
 	if list := ofKind(For(p, plan), Bring); len(list) != 0 {
 		t.Errorf("it is there, and Ben is told: %+v", list)
 	}

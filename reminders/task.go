@@ -68,7 +68,8 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		buttons := v.startButtons(t.Key)
 		if things != "" {
 			lines = []string{first, things, about}
-			buttons = append(buttons, store.Press{Label: "The list", Do: fmt.Sprintf("shopping list shop:%s party:%d", shop, v.p.ID)})
+			buttons = append(buttons, store.Press{Label: "The list",
+				Do: fmt.Sprintf("shopping list shop:%s party:%d", shop, v.p.ID)})
 		}
 		if w := v.whereNow(d, s, pl); w != "" && cold == "" {
 			lines = append(lines, w)
@@ -116,8 +117,9 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
-			Text:    fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, Stamp(start, Clock, v.zone), more),
-			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key), v.press("Why?", "task why", t.Key)},
+			Text: fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, Stamp(start, Clock, v.zone), more),
+			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key),
+				v.press("Why?", "task why", t.Key)},
 		}
 	}
 	published := ""
@@ -141,7 +143,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", capital(trimStop(t.Do))), "It should be done."))
 		}
 	case s.Until != "" && extra > 0: // it was looked at, and wanted more
-		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))+published))
+		out = append(out, ask(end.Add(extra), question(s.Until),
+			fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))+published))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
 		more := fmt.Sprintf("It can be from %s on and is likely at %s.", Stamp(low, Clock, v.zone), Stamp(end, Clock, v.zone))
@@ -150,9 +153,11 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		}
 		out = append(out, ask(low, question(s.Until), more+published))
 	case s.Where == planner.Heat:
-		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)), "Take it off the heat when you are happy with it."+published))
+		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
+			"Take it off the heat when you are happy with it."+published))
 	case s.Chill != nil:
-		out = append(out, ask(end.Add(extra), "Is it at 5 °C in the middle?", "The published limits are 21 °C within 2 h and 5 °C within 6 h of leaving the heat; a thermometer tells."))
+		out = append(out, ask(end.Add(extra), "Is it at 5 °C in the middle?",
+			"The published limits are 21 °C within 2 h and 5 °C within 6 h of leaving the heat; a thermometer tells."))
 	}
 	if s == nil || t.Attention != planner.Touch || s.Every <= 0 || oftenTouched(t, s) {
 		return out
@@ -162,8 +167,10 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	for i := 1; i <= times; i++ {
 		at := start.Add(time.Duration(i) * every)
 		out = append(out, store.Reminder{
-			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at, Until: at.Add(every),
-			Text:    fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t), Length(s.Every), i, times),
+			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at,
+			Until: at.Add(every),
+			Text: fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t),
+				Length(s.Every), i, times),
 			Buttons: []store.Press{v.press("Done with all of it", "task done", t.Key), v.press("Why?", "task why", t.Key)},
 		})
 	}
@@ -184,7 +191,8 @@ func (v *view) press(label, command string, k planner.TaskKey) store.Press {
 }
 
 // waitsBefore calls f for every wait of food that ends with the step, with how long it is in the plan.
-func (v *view) waitsBefore(d *planner.Dish, s *planner.Step, pl *planner.Placed, f func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration)) {
+func (v *view) waitsBefore(d *planner.Dish, s *planner.Step, pl *planner.Placed,
+	f func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration)) {
 	if d == nil || s == nil {
 		return
 	}

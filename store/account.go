@@ -32,7 +32,8 @@ func (s *Store) PartiesOf(ctx context.Context, account string) ([]OfAccount, err
 		for rows.Next() {
 			var p OfAccount
 			var arrival int64
-			if err := rows.Scan(&p.Community, &p.ID, &p.Name, &p.Zone, &p.Channel, &arrival, &p.Covers, &p.Revision); err != nil {
+			if err := rows.Scan(&p.Community, &p.ID, &p.Name, &p.Zone, &p.Channel, &arrival, &p.Covers,
+				&p.Revision); err != nil {
 				return err
 			}
 			p.Arrival = fromMilli(arrival)

@@ -21,7 +21,8 @@ func TestPartiesOfAnAccount(t *testing.T) {
 		t.Fatal(err)
 	}
 	got, err := s.PartiesOf(ctx, "u1")
-	if err != nil || len(got) != 2 || got[0].ID != here || got[0].Community != home || got[1].ID != there || got[1].Community != "others" || got[1].Name != "Autumn supper" {
+	if err != nil || len(got) != 2 || got[0].ID != here || got[0].Community != home || got[1].ID != there ||
+		got[1].Community != "others" || got[1].Name != "Autumn supper" {
 		t.Errorf("got %+v, %v", got, err)
 	}
 	for _, account := range []string{"", "u9", "Ada", "ada"} {

@@ -27,7 +27,8 @@ func TestBought(t *testing.T) {
 	id := create(t, s, home, supper()).Party.ID
 	said := edit(t, s, home, id, ada, "said how butter is sold", func(c *Change) {
 		c.Party.Currency = "€"
-		c.Party.Goods = []planner.Good{{Thing: "butter", Name: "butter", Sold: []planner.Pack{{Size: "250 g", Price: "2.49"}}, House: "100 g"}}
+		c.Party.Goods = []planner.Good{{Thing: "butter", Name: "butter", Sold: []planner.Pack{{Size: "250 g", Price: "2.49"}},
+			House: "100 g"}}
 	})
 	if said.Shaped != said.Revision {
 		t.Errorf("what is in the house changes what a plan depends on: shaped in %d, now %d", said.Shaped, said.Revision)
@@ -46,7 +47,8 @@ func TestBought(t *testing.T) {
 		t.Error(err)
 	}
 	turn(t, s, s.Undo, id, ada) // Ben's limes stay
-	if snap, err := s.Load(t.Context(), home, id); err != nil || snap.Party.Purchased("butter") != nil || snap.Party.Purchased("lime") == nil {
+	if snap, err := s.Load(t.Context(), home, id); err != nil || snap.Party.Purchased("butter") != nil ||
+		snap.Party.Purchased("lime") == nil {
 		t.Errorf("%v: %+v", err, snap.Party.Bought)
 	}
 	turn(t, s, s.Redo, id, ada)
@@ -69,10 +71,15 @@ func TestFileOfBeforeBought(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, q := range []string{
-		`INSERT INTO party (id, community, name, folded, zone, arrival, covers, channel, revision, shaped) VALUES (7, 'home', 'Old', 'old', 'UTC', 1790000000000, 4, '', 3, 2)`,
-		`INSERT INTO piece VALUES ('home', 7, 'setting', 'name', 0, '"Old"'), ('home', 7, 'setting', 'zone', 0, '"UTC"'), ('home', 7, 'setting', 'covers', 0, '4')`,
-		`INSERT INTO piece VALUES ('home', 7, 'dish', 'soup', 0, '{"key":"soup","name":"Soup","course":"main","serves":4,"ingredients":[{"name":"leek","amount":"3","keepDays":2}]}')`,
-		`INSERT INTO piece VALUES ('home', 7, 'work', 'chore/shop', 0, '{"task":"chore/shop","person":"ada","progress":"done","end":"2026-09-19T10:00:00Z"}')`,
+		`INSERT INTO party (id, community, name, folded, zone, arrival, covers, channel, revision, shaped)
+			VALUES (7, 'home', 'Old', 'old', 'UTC', 1790000000000, 4, '', 3, 2)`,
+		`INSERT INTO piece VALUES ('home', 7, 'setting', 'name', 0, '"Old"'),
+			('home', 7, 'setting', 'zone', 0, '"UTC"'), ('home', 7, 'setting', 'covers', 0, '4')`,
+		`INSERT INTO piece VALUES ('home', 7, 'dish', 'soup', 0,
+			'{"key":"soup","name":"Soup","course":"main","serves":4,
+			"ingredients":[{"name":"leek","amount":"3","keepDays":2}]}')`,
+		`INSERT INTO piece VALUES ('home', 7, 'work', 'chore/shop', 0,
+			'{"task":"chore/shop","person":"ada","progress":"done","end":"2026-09-19T10:00:00Z"}')`,
 	} {
 		if _, err := db.Exec(q); err != nil {
 			t.Fatal(err)
@@ -91,7 +98,8 @@ func TestFileOfBeforeBought(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := snap.Party
-	if in := p.Dishes[0].Ingredients[0]; in.Trimmed || in.KeepDays != 2 || p.Work[0].Noted || p.Work[0].Progress != planner.Done || p.Goods != nil || p.Bought != nil || p.Currency != "" {
+	if in := p.Dishes[0].Ingredients[0]; in.Trimmed || in.KeepDays != 2 || p.Work[0].Noted ||
+		p.Work[0].Progress != planner.Done || p.Goods != nil || p.Bought != nil || p.Currency != "" {
 		t.Errorf("got %+v", p)
 	}
 	var version int

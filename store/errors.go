@@ -51,7 +51,8 @@ func (e *TouchedError) Error() string {
 	for _, s := range e.Since {
 		who = append(who, fmt.Sprintf("%s (%s)", s.Actor.Name, s.What))
 	}
-	return fmt.Sprintf("this cannot be taken back on its own, since the same was changed afterwards by %s", strings.Join(who, ", "))
+	return fmt.Sprintf("this cannot be taken back on its own, since the same was changed afterwards by %s",
+		strings.Join(who, ", "))
 }
 
 // SQLite's result codes that we tell apart. The low byte is the primary code.

@@ -11,7 +11,8 @@ import (
 // Focus says which party a person in a channel is talking about: the person's own choice there, else the
 // channel's. ErrNotFound when neither has been set.
 func (s *Store) Focus(ctx context.Context, c Community, channel, user string) (planner.PartyID, error) {
-	const query = `SELECT party FROM focus WHERE community = ? AND channel = ? AND user IN (?, '') ORDER BY user DESC LIMIT 1`
+	const query = `SELECT party FROM focus WHERE community = ? AND channel = ? AND user IN (?, '')
+		ORDER BY user DESC LIMIT 1`
 	var id planner.PartyID
 	err := s.look(ctx, func(tx *sql.Tx) error {
 		return tx.QueryRowContext(ctx, query, string(c), channel, user).Scan(&id)

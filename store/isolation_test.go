@@ -19,7 +19,8 @@ import (
 
 // Every statement in the package asks for the community, but for these.
 var systemStatements = map[string]bool{
-	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true, systemDrop: true,
+	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true,
+	systemDrop:       true,
 	systemPruneParty: true, systemPruneReading: true, systemPruneSent: true, systemBackup: true, systemOfAccount: true,
 	"SELECT count(*) FROM sqlite_schema": true, // whether a file is ours, before anything is read
 }
@@ -76,7 +77,8 @@ func TestNobodyReadsAcross(t *testing.T) {
 	s := open0(t)
 	create(t, s, home, supper())
 	theirs := create(t, s, "others", supper()).Party.ID
-	list := []Reminder{{Key: "k", Due: t0.Add(time.Hour), Person: "ada", Kind: "due", Task: "bean-stew/cook", Text: "Cook"}}
+	list := []Reminder{{Key: "k", Due: t0.Add(time.Hour), Person: "ada", Kind: "due", Task: "bean-stew/cook",
+		Text: "Cook"}}
 	edit(t, s, "others", theirs, ada, "planned", func(c *Change) {
 		c.Plan, c.Reminders, c.KeepReminders = planFor(&c.Party, 2), list, false
 	})
@@ -130,8 +132,9 @@ func TestNobodyReadsAcross(t *testing.T) {
 	}
 	own := map[string]bool{ // what takes no party of somebody else's
 		"Close": true, "Create": true, "List": true, "Removed": true,
-		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Drop": true, "OnRearm": true,
-		"Backup": true, "Prune": true, "SetReading": true, "PartiesOf": true,
+		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Drop": true,
+		"OnRearm": true,
+		"Backup":  true, "Prune": true, "SetReading": true, "PartiesOf": true,
 	}
 	for m := range reflect.TypeFor[*Store]().Methods() {
 		try := tries[m.Name]

@@ -134,7 +134,8 @@ func touchedBy(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID,
 }
 
 // writeEntry writes the journal's entry; an undo or redo also marks the entry that it turns back.
-func writeEntry(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, revision int64, head entryHead, ch Change, plan string) error {
+func writeEntry(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, revision int64, head entryHead,
+	ch Change, plan string) error {
 	const insert = `INSERT INTO entry (community, party, revision, kind, actor, actor_name, at, what, of, plan)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`
 	const mark = `UPDATE entry SET back = ? WHERE community = ? AND party = ? AND revision = ?`

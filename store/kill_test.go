@@ -55,7 +55,8 @@ func TestKilled(t *testing.T) {
 			t.Fatal(err)
 		}
 		if snap.Revision < answered || answered <= revision {
-			t.Errorf("round %d: revision %d after the kill; %d had been answered, and %d the time before", round, snap.Revision, answered, revision)
+			t.Errorf("round %d: revision %d after the kill; %d had been answered, and %d the time before", round, snap.Revision,
+				answered, revision)
 		}
 		revision = answered
 		// Every write of the program sets both of these alike.
@@ -91,7 +92,8 @@ func writeUntilKilled(t *testing.T, path string) {
 		p := snap.Party
 		p.Covers = p.Covers%planner.MaxCovers + 1
 		p.Kitchen.Burners = p.Covers
-		if snap, err = s.Save(context.Background(), home, Change{Base: snap.Revision, Actor: ada, At: t0, What: "covers", Party: p, KeepReminders: true}); err != nil {
+		if snap, err = s.Save(context.Background(), home,
+			Change{Base: snap.Revision, Actor: ada, At: t0, What: "covers", Party: p, KeepReminders: true}); err != nil {
 			t.Fatal(err)
 		}
 		fmt.Printf("revision %d\n", snap.Revision)

@@ -102,7 +102,8 @@ func TestModel(t *testing.T) {
 					t.Skip("removed")
 				}
 				p := mutate(t, m.snap.Party)
-				ch := Change{Base: m.snap.Revision, Actor: rapid.SampledFrom(people).Draw(t, "who"), At: clock, What: "changed", Party: p, Plan: m.snap.Plan}
+				ch := Change{Base: m.snap.Revision, Actor: rapid.SampledFrom(people).Draw(t, "who"), At: clock, What: "changed",
+					Party: p, Plan: m.snap.Plan}
 				if rapid.Bool().Draw(t, "plan") {
 					ch.Plan = planFor(&p, rapid.Int64Range(0, 3).Draw(t, "plan revision"))
 				}
@@ -310,7 +311,8 @@ func mutate(t *rapid.T, p planner.Party) planner.Party {
 		p.Work = nil
 		if n := rapid.IntRange(0, 3).Draw(t, "work"); n > 0 {
 			start := t0.Add(time.Duration(n) * time.Hour)
-			p.Work = []planner.Work{{Task: planner.StepTask(key, "cook", n), Person: "ben", Progress: planner.Started, Start: &start}}
+			p.Work = []planner.Work{{Task: planner.StepTask(key, "cook", n), Person: "ben", Progress: planner.Started,
+				Start: &start}}
 		}
 	}
 	if len(p.Dishes) == 0 {
@@ -346,7 +348,8 @@ func TestTwoWriters(t *testing.T) {
 			p := snap.Party
 			p.Covers = 100 + 2*i + j
 			wg.Go(func() {
-				_, errs[j] = st.Save(context.Background(), home, Change{Base: snap.Revision, Actor: ada, At: t0, What: "covers", Party: p, KeepReminders: true})
+				_, errs[j] = st.Save(context.Background(), home,
+					Change{Base: snap.Revision, Actor: ada, At: t0, What: "covers", Party: p, KeepReminders: true})
 			})
 		}
 		wg.Wait()
@@ -391,9 +394,11 @@ func TestArrange(t *testing.T) {
 				before[k] = int64(i / 2)
 			}
 		}
-		after := rapid.Permutation(rapid.SliceOfNDistinct(rapid.StringMatching(`[a-p]`), 0, 10, rapid.ID).Draw(t, "after")).Draw(t, "order")
+		some := rapid.SliceOfNDistinct(rapid.StringMatching(`[a-p]`), 0, 10, rapid.ID)
+		after := rapid.Permutation(some.Draw(t, "after")).Draw(t, "order")
 		got := arrange(after, before)
-		if !slices.IsSortedFunc(after, func(a, b string) int { return byPlace(got[a], a, got[b], b) }) || len(got) != len(after) {
+		if !slices.IsSortedFunc(after, func(a, b string) int { return byPlace(got[a], a, got[b], b) }) ||
+			len(got) != len(after) {
 			t.Fatalf("%v from %v: got %v", after, before, got)
 		}
 		if !maps.Equal(arrange(after, got), got) {

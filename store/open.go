@@ -123,7 +123,8 @@ func inspect(ctx context.Context, path string) error {
 	for _, q := range []struct {
 		ask string
 		to  *int64
-	}{{"PRAGMA application_id", &app}, {"PRAGMA user_version", &version}, {"SELECT count(*) FROM sqlite_schema", &tables}} {
+	}{{"PRAGMA application_id", &app}, {"PRAGMA user_version", &version},
+		{"SELECT count(*) FROM sqlite_schema", &tables}} {
 		if err := db.QueryRowContext(ctx, q.ask).Scan(q.to); err != nil {
 			return translate(err)
 		}

@@ -34,12 +34,16 @@ func TestOpenRefuses(t *testing.T) {
 		want error
 	}{
 		{"text", func(path string) { writeFile(t, path, []byte("1 kg potatoes\n")) }, ErrForeign},
-		{"almost a database", func(path string) { writeFile(t, path, append([]byte(sqliteHead), bytes.Repeat([]byte{7}, 4096)...)) }, ErrForeign},
+		{"almost a database", func(path string) {
+			writeFile(t, path, append([]byte(sqliteHead), bytes.Repeat([]byte{7}, 4096)...))
+		}, ErrForeign},
 		{"cut short", func(path string) { writeFile(t, path, []byte(sqliteHead)[:9]) }, ErrForeign},
 		{"another program's", func(path string) { sqlite(path, "CREATE TABLE song (id INTEGER)") }, ErrForeign},
-		{"another program's, marked", func(path string) { sqlite(path, "PRAGMA application_id = 77", "CREATE TABLE t (a)") }, ErrForeign},
+		{"another program's, marked", func(path string) { sqlite(path, "PRAGMA application_id = 77", "CREATE TABLE t (a)") },
+			ErrForeign},
 		{"a newer version's", func(path string) {
-			sqlite(path, fmt.Sprintf("PRAGMA application_id = %d", applicationID), fmt.Sprintf("PRAGMA user_version = %d", len(migrations())+1), "CREATE TABLE t (a)")
+			sqlite(path, fmt.Sprintf("PRAGMA application_id = %d", applicationID),
+				fmt.Sprintf("PRAGMA user_version = %d", len(migrations())+1), "CREATE TABLE t (a)")
 		}, ErrNewer},
 	} {
 		dir := t.TempDir()
@@ -173,7 +177,8 @@ func TestMigrationIsAllOrNothing(t *testing.T) {
 	ctx := context.Background()
 	s := open0(t)
 	id := create(t, s, home, supper()).Party.ID
-	steps := append(migrations(), "CREATE TABLE extra (a INTEGER) STRICT", "CREATE TABLE more (a INTEGER) STRICT; CREATE TABLE more (a INTEGER) STRICT")
+	steps := append(migrations(), "CREATE TABLE extra (a INTEGER) STRICT",
+		"CREATE TABLE more (a INTEGER) STRICT; CREATE TABLE more (a INTEGER) STRICT")
 	if err := migrateWith(ctx, s.write, steps); err == nil {
 		t.Fatal("a broken step was taken")
 	}
@@ -330,7 +335,8 @@ func TestPrune(t *testing.T) {
 	}
 	for _, table := range []string{"piece", "entry", "touched"} {
 		var n int
-		if err := s.read.QueryRowContext(ctx, "SELECT count(*) FROM "+table+" WHERE party = ?", gone).Scan(&n); err != nil || n != 0 {
+		if err := s.read.QueryRowContext(ctx, "SELECT count(*) FROM "+table+" WHERE party = ?", gone).Scan(&n); err != nil ||
+			n != 0 {
 			t.Errorf("%d rows left in %s (%v)", n, table, err)
 		}
 	}

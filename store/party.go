@@ -59,7 +59,8 @@ func (s *Store) Create(ctx context.Context, c Community, by Actor, at time.Time,
 	err := s.change(ctx, func(tx *sql.Tx) error {
 		const insert = `INSERT INTO party (community, name, folded, zone, arrival, covers, channel, revision, shaped)
 			VALUES (?, ?, ?, ?, ?, ?, ?, 0, 0)`
-		r, err := tx.ExecContext(ctx, insert, string(c), p.Name, fold(p.Name), p.Zone, toMilli(p.Arrival), p.Covers, p.Channel)
+		r, err := tx.ExecContext(ctx, insert, string(c), p.Name, fold(p.Name), p.Zone, toMilli(p.Arrival), p.Covers,
+			p.Channel)
 		if isUnique(err) {
 			return &NameTakenError{p.Name}
 		}
@@ -172,7 +173,8 @@ func (s *Store) Remove(ctx context.Context, c Community, by Actor, at time.Time,
 
 // Recover brings a removed party back, unless may (nil: no question) refuses it for what the party is. Its
 // reminders come back with the next Save that computes them.
-func (s *Store) Recover(ctx context.Context, c Community, by Actor, at time.Time, id planner.PartyID, may func(planner.Party) error) error {
+func (s *Store) Recover(ctx context.Context, c Community, by Actor, at time.Time, id planner.PartyID,
+	may func(planner.Party) error) error {
 	return s.change(ctx, func(tx *sql.Tx) error {
 		const find = `SELECT name, revision FROM party WHERE community = ? AND id = ? AND removed IS NOT NULL`
 		const mark = `UPDATE party SET removed = NULL, revision = ? WHERE community = ? AND id = ?`
@@ -287,8 +289,8 @@ func put(ctx context.Context, tx *sql.Tx, c Community, st state, ch Change, head
 }
 
 func writeHead(ctx context.Context, tx *sql.Tx, c Community, st state, p *planner.Party) error {
-	const update = `UPDATE party SET name = ?, folded = ?, zone = ?, arrival = ?, covers = ?, channel = ?, revision = ?, shaped = ?
-		WHERE community = ? AND id = ?`
+	const update = `UPDATE party SET name = ?, folded = ?, zone = ?, arrival = ?, covers = ?, channel = ?, revision = ?,
+		shaped = ? WHERE community = ? AND id = ?`
 	_, err := tx.ExecContext(ctx, update, p.Name, fold(p.Name), p.Zone, toMilli(p.Arrival), p.Covers, p.Channel,
 		st.revision, st.shaped, string(c), st.id)
 	if isUnique(err) {

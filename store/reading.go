@@ -22,7 +22,8 @@ const systemPruneReading = `DELETE FROM reading WHERE at < ?`
 // SetReading keeps a person's reading in a channel, in the place of the one before.
 func (s *Store) SetReading(ctx context.Context, c Community, channel, user string, r Reading) error {
 	const upsert = `INSERT INTO reading (community, channel, user, at, source, changes) VALUES (?, ?, ?, ?, ?, ?)
-		ON CONFLICT (community, channel, user) DO UPDATE SET at = excluded.at, source = excluded.source, changes = excluded.changes`
+		ON CONFLICT (community, channel, user) DO UPDATE SET at = excluded.at, source = excluded.source,
+			changes = excluded.changes`
 	return s.change(ctx, func(tx *sql.Tx) error {
 		_, err := tx.ExecContext(ctx, upsert, string(c), channel, user, toMilli(r.At), r.Source, r.Changes)
 		return err

@@ -37,8 +37,10 @@ func TestReadings(t *testing.T) {
 		channel, user string
 		want          string
 	}{
-		{home, "kitchen", "ada", "Stew/[2]/" + clock(time.Minute)}, {home, "kitchen", "ben", "Tart/[1]/" + clock(0)}, {home, "garden", "ada", "Bread//" + clock(0)},
-		{"others", "kitchen", "ada", "Pie//" + clock(time.Hour)}, {home, "garden", "ben", ""}, {"nobody", "kitchen", "ada", ""},
+		{home, "kitchen", "ada", "Stew/[2]/" + clock(time.Minute)}, {home, "kitchen", "ben", "Tart/[1]/" + clock(0)},
+		{home, "garden", "ada", "Bread//" + clock(0)},
+		{"others", "kitchen", "ada", "Pie//" + clock(time.Hour)}, {home, "garden", "ben", ""},
+		{"nobody", "kitchen", "ada", ""},
 	} {
 		if got := get(row.c, row.channel, row.user); got != row.want {
 			t.Errorf("%s, %s, %s: got %q, want %q", row.c, row.channel, row.user, got, row.want)

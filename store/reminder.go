@@ -93,10 +93,12 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 	for i := range rows {
 		old[rows[i].Key] = &rows[i]
 	}
-	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, next)
+	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons,
+		state, attempt, unsure, batch, next)
 		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, 0, ?)`
-	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?, buttons = ?,
-		state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ? WHERE community = ? AND id = ?`
+	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?,
+		buttons = ?, state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ?
+		WHERE community = ? AND id = ?`
 	const restore = `UPDATE reminder SET state = 'sent', at = told WHERE community = ? AND id = ?`
 	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
 	seen := map[string]bool{}
@@ -116,7 +118,8 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		if err != nil {
 			return err
 		}
-		what := []any{toMilli(r.At), toMilli(r.Until), string(r.Person), string(r.Kind), string(r.Task), r.Text, string(buttons)}
+		what := []any{toMilli(r.At), toMilli(r.Until), string(r.Person), string(r.Kind), string(r.Task), r.Text,
+			string(buttons)}
 		o := old[r.Key]
 		if o == nil {
 			if !ahead {
@@ -129,36 +132,17 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			}
 			continue
 		}
-		round, due, snoozed := o.Round, toMilli(r.Due), o.snoozed
-		switch o.State {
-		case Sending:
+		becomes, round, due, snoozed := o.again(r, now, ahead)
+		switch becomes {
+		case stays:
 			continue
-		case Sent, Dropped:
-			if moved := r.At.Sub(o.At).Abs(); moved < AnewAfter || !ahead {
-				continue
-			}
-			round, snoozed, due = round+1, sql.NullInt64{}, toMilli(dueFrom(r, now))
-		case Waiting:
-			if o.Attempt > 0 {
-				continue // on its way: an attempt has failed and another follows
-			}
-			if !snoozed.Valid && o.told.Valid && r.At.Sub(fromMilli(o.told.Int64)).Abs() < AnewAfter {
-				if _, err := tx.ExecContext(ctx, restore, string(c), o.ID); err != nil {
-					return err
-				}
-				continue
-			}
-			since := now
-			if o.Due.Before(now) {
-				since = o.Due // it was late before this change
-			}
-			due = toMilli(dueFrom(r, since))
-			if snoozed.Valid && snoozed.Int64 > due {
-				due = snoozed.Int64
-			}
+		case toldBefore:
+			_, err = tx.ExecContext(ctx, restore, string(c), o.ID)
+		case renewed:
+			args := append([]any{round, due}, what...)
+			_, err = tx.ExecContext(ctx, update, append(args, due, snoozed, string(c), o.ID)...)
 		}
-		args := append([]any{round, due}, what...)
-		if _, err := tx.ExecContext(ctx, update, append(args, due, snoozed, string(c), o.ID)...); err != nil {
+		if err != nil {
 			return err
 		}
 	}
@@ -174,6 +158,44 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		}
 	}
 	return nil
+}
+
+// fate is what becomes of a row whose reminder is wanted again.
+type fate int
+
+const (
+	stays      fate = iota // as it is
+	toldBefore             // it counts as sent again
+	renewed                // it waits, with another round or other instants
+)
+
+// again says what becomes of a row when the reminder r takes its place as of now, and with which round, instant and
+// snooze; ahead says that r lies ahead of now.
+func (o *storedRow) again(r Reminder, now time.Time, ahead bool) (f fate, round int, due int64, snoozed sql.NullInt64) {
+	switch o.State {
+	case Sent, Dropped:
+		if moved := r.At.Sub(o.At).Abs(); moved < AnewAfter || !ahead {
+			return stays, 0, 0, snoozed
+		}
+		return renewed, o.Round + 1, toMilli(dueFrom(r, now)), snoozed
+	case Waiting:
+		if o.Attempt > 0 {
+			return stays, 0, 0, snoozed // on its way: an attempt has failed and another follows
+		}
+		if !o.snoozed.Valid && o.told.Valid && r.At.Sub(fromMilli(o.told.Int64)).Abs() < AnewAfter {
+			return toldBefore, 0, 0, snoozed
+		}
+		since := now
+		if o.Due.Before(now) {
+			since = o.Due // it was late before this change
+		}
+		due = toMilli(dueFrom(r, since))
+		if o.snoozed.Valid {
+			due = max(due, o.snoozed.Int64)
+		}
+		return renewed, o.Round, due, o.snoozed
+	}
+	return stays, 0, 0, snoozed // Sending
 }
 
 // Reminders lists a party's rows by due instant.
@@ -194,7 +216,8 @@ func (s *Store) Reminders(ctx context.Context, c Community, id planner.PartyID) 
 
 // Snooze puts off what a person was told about a task: the last message sent, or else the next one to
 // come. It answers the row as it is now, or ErrNotFound when nothing is there to put off.
-func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, task planner.TaskKey, who planner.PersonKey, until time.Time) (Row, error) {
+func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, task planner.TaskKey,
+	who planner.PersonKey, until time.Time) (Row, error) {
 	var found *storedRow
 	err := s.change(ctx, func(tx *sql.Tx) error {
 		if _, err := load(ctx, tx, c, id); err != nil {
@@ -216,8 +239,8 @@ func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, tas
 		if found == nil {
 			return ErrNotFound
 		}
-		const update = `UPDATE reminder SET state = 'waiting', round = ?, due = ?, next = ?, snoozed = ?, until = max(until, ?),
-			attempt = 0, unsure = 0, batch = 0 WHERE community = ? AND id = ?`
+		const update = `UPDATE reminder SET state = 'waiting', round = ?, due = ?, next = ?, snoozed = ?,
+			until = max(until, ?), attempt = 0, unsure = 0, batch = 0 WHERE community = ? AND id = ?`
 		if found.State != Waiting {
 			found.Round++
 		}
@@ -251,7 +274,8 @@ func (r *storedRow) toldBefore(other *storedRow) bool {
 }
 
 func readRows(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) ([]storedRow, error) {
-	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent, told
+	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state,
+		attempt, unsure, batch, snoozed, sent, told
 		FROM reminder WHERE community = ? AND party = ? ORDER BY due, id`
 	rows, err := tx.QueryContext(ctx, query, string(c), id)
 	if err != nil {
@@ -350,7 +374,8 @@ func (s *Store) MarkSending(ctx context.Context, rows []Row, retry time.Time) ([
 		if r.Batch == 0 && len(rows) > 1 {
 			r.Batch = rows[0].ID
 		}
-		return tx.ExecContext(ctx, systemMarkSending, r.Batch, toMilli(retry), r.ID, r.Round, r.Attempt, string(r.State), toMilli(r.Due))
+		return tx.ExecContext(ctx, systemMarkSending, r.Batch, toMilli(retry), r.ID, r.Round, r.Attempt, string(r.State),
+			toMilli(r.Due))
 	})
 	for i := range rows {
 		rows[i].State, rows[i].Attempt, rows[i].Unsure = Sending, rows[i].Attempt+1, true
@@ -398,16 +423,22 @@ func (s *Store) each(ctx context.Context, rows []Row, do func(*sql.Tx, *Row) (sq
 
 // The system's own statements, which ask for no community or for any, by a Scope. There are no others.
 const (
-	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state, attempt, unsure, batch, snoozed, sent, told
+	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state,
+			attempt, unsure, batch, snoozed, sent, told
 		FROM reminder r WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2)
-			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3) AND state IN ('waiting', 'sending') AND next <= ?5 ORDER BY due, id LIMIT ?6`
+			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3)
+				AND state IN ('waiting', 'sending') AND next <= ?5 ORDER BY due, id LIMIT ?6`
 	systemNextDue = `SELECT min(next) FROM reminder WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2)
-			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3) AND state IN ('waiting', 'sending')`
+			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3)
+				AND state IN ('waiting', 'sending')`
 	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, batch = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
-	systemMarkSent   = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
-	systemMarkFailed = `UPDATE reminder SET state = 'waiting', unsure = ?, next = ? WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
-	systemDrop       = `UPDATE reminder SET state = 'dropped' WHERE id = ? AND round = ? AND state IN ('waiting', 'sending')`
+	systemMarkSent = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at
+		WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
+	systemMarkFailed = `UPDATE reminder SET state = 'waiting', unsure = ?, next = ?
+		WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
+	systemDrop = `UPDATE reminder SET state = 'dropped'
+		WHERE id = ? AND round = ? AND state IN ('waiting', 'sending')`
 	systemPruneParty = `DELETE FROM party WHERE removed < ?`
 	systemPruneSent  = `DELETE FROM reminder WHERE state IN ('sent', 'dropped') AND at < ?`
 	systemBackup     = `VACUUM INTO ?`

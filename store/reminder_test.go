@@ -22,7 +22,8 @@ func saveReminders(t *testing.T, s *Store, id planner.PartyID, now int, list ...
 
 // remindAt is a reminder at a minute, about a task of its own name.
 func remindAt(key string, minute int) Reminder {
-	return Reminder{Key: key, Due: after(minute), Person: "ada", Kind: "due", Task: planner.TaskKey("dish/" + key), Text: key,
+	return Reminder{Key: key, Due: after(minute), Person: "ada", Kind: "due", Task: planner.TaskKey("dish/" + key),
+		Text:    key,
 		Buttons: []Press{{"Done", "task done task:dish/" + key}}}
 }
 
@@ -74,7 +75,8 @@ func TestRowsFollowThePlan(t *testing.T) {
 		{"gone", []Reminder{remindAt("a", 30), remindAt("b", 40)}, 0, 5, []Reminder{remindAt("b", 40)}, "b@40 waiting 0"},
 		{"new, but past", nil, 0, 50, []Reminder{remindAt("a", 40)}, ""},
 		{"new, now", nil, 0, 50, []Reminder{remindAt("a", 50)}, "a@50 waiting 0"},
-		{"overdue and still in the plan", []Reminder{remindAt("a", 30)}, 0, 50, []Reminder{remindAt("a", 30)}, "a@30 waiting 0"},
+		{"overdue and still in the plan", []Reminder{remindAt("a", 30)}, 0, 50, []Reminder{remindAt("a", 30)},
+			"a@30 waiting 0"},
 		{"sent stays sent", []Reminder{remindAt("a", 30)}, 30, 31, []Reminder{remindAt("a", 30)}, "a@30 sent 0"},
 		{"sent, moved a little", []Reminder{remindAt("a", 30)}, 30, 31, []Reminder{remindAt("a", 39)}, "a@30 sent 0"},
 		{"sent, moved a lot", []Reminder{remindAt("a", 30)}, 30, 31, []Reminder{remindAt("a", 40)}, "a@40 waiting 1"},
@@ -217,7 +219,8 @@ func TestSnoozeBeforehand(t *testing.T) {
 	first, last := remindAt("a", 10), remindAt("a-last", 60)
 	last.Task = first.Task
 	saveReminders(t, s, id, 0, last, first)
-	if row, err := s.Snooze(context.Background(), home, id, first.Task, "ada", after(20)); err != nil || row.Key != "a" || row.Round != 0 {
+	if row, err := s.Snooze(context.Background(), home, id, first.Task, "ada", after(20)); err != nil || row.Key != "a" ||
+		row.Round != 0 {
 		t.Errorf("%+v (%v), want a", row, err)
 	}
 }
@@ -346,7 +349,8 @@ func TestScope(t *testing.T) {
 func TestShardScope(t *testing.T) {
 	ctx := context.Background()
 	s := open0(t)
-	guilds := []Community{"dm:12", "81384788765712384", "613425648685547541", "1099511627776000000", "9223372036854775807", "4194304", "1"}
+	guilds := []Community{"dm:12", "81384788765712384", "613425648685547541", "1099511627776000000", "9223372036854775807",
+		"4194304", "1"}
 	for _, c := range guilds {
 		snap := create(t, s, c, supper())
 		edit(t, s, c, snap.Party.ID, ada, "planned", func(ch *Change) {

@@ -40,7 +40,8 @@ func supper() planner.Party {
 	return planner.Party{
 		Name: "Autumn supper", Zone: "Europe/Lisbon", Arrival: t0.Add(6 * 24 * time.Hour), Covers: 8, PrepDays: 2,
 		Kitchen: planner.HomeKitchen(), Channel: "kitchen",
-		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: t0.Add(6*24*time.Hour + 2*time.Hour)}}}},
+		Courses: []planner.Course{{Key: "main", Name: "Main",
+			Servings: []planner.Serving{{At: t0.Add(6*24*time.Hour + 2*time.Hour)}}}},
 		People: []planner.Person{
 			{Key: "ada", Name: "Ada", Chat: "u1", Role: planner.Host},
 			{Key: "ben", Name: "Ben", Chat: "u2", Role: planner.CoHost},
@@ -53,7 +54,8 @@ func supper() planner.Party {
 
 func dish(key planner.DishKey) planner.Dish {
 	return planner.Dish{Key: key, Name: string(key), Course: "main", Serves: 8,
-		Steps: []planner.Step{{Key: "cook", Do: "Cook it", Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 20, High: 30}}}}
+		Steps: []planner.Step{{Key: "cook", Do: "Cook it", Attention: planner.Hands,
+			Time: planner.Span{Low: 10, Likely: 20, High: 30}}}}
 }
 
 func planFor(p *planner.Party, revision int64) *planner.Plan {
@@ -62,7 +64,8 @@ func planFor(p *planner.Party, revision int64) *planner.Plan {
 		Levels: []planner.Level{{Name: planner.OnTime}}}
 	for i, d := range p.Dishes {
 		start := p.Arrival.Add(time.Duration(i) * time.Hour)
-		plan.Tasks = append(plan.Tasks, planner.Placed{Task: planner.StepTask(d.Key, "cook", 1), Start: start, End: start.Add(20 * time.Minute),
+		plan.Tasks = append(plan.Tasks, planner.Placed{Task: planner.StepTask(d.Key, "cook", 1), Start: start,
+			End:    start.Add(20 * time.Minute),
 			People: []planner.PersonKey{"ada"}})
 	}
 	return plan
@@ -75,7 +78,8 @@ func edit(t testing.TB, s *Store, c Community, id planner.PartyID, by Actor, wha
 	if err != nil {
 		t.Fatal(err)
 	}
-	ch := Change{Base: snap.Revision, Actor: by, At: t0, What: what, Party: snap.Party, Plan: snap.Plan, KeepReminders: true}
+	ch := Change{Base: snap.Revision, Actor: by, At: t0, What: what, Party: snap.Party, Plan: snap.Plan,
+		KeepReminders: true}
 	do(&ch)
 	out, err := s.Save(context.Background(), c, ch)
 	if err != nil {
@@ -113,7 +117,8 @@ func TestCreateAndLoad(t *testing.T) {
 		t.Errorf("(-want +got):\n%s", d)
 	}
 	list, err := s.List(context.Background(), home)
-	want := []Summary{{ID: p.ID, Name: p.Name, Zone: p.Zone, Channel: "kitchen", Arrival: p.Arrival, Covers: 8, Revision: 1}}
+	want := []Summary{{ID: p.ID, Name: p.Name, Zone: p.Zone, Channel: "kitchen", Arrival: p.Arrival, Covers: 8,
+		Revision: 1}}
 	if d := cmp.Diff(want, list); d != "" || err != nil {
 		t.Errorf("list: %v (-want +got):\n%s", err, d)
 	}
@@ -139,7 +144,8 @@ func TestSavePlanAndOrder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(list) != 1 || len(list[0].Touched) != 1 || list[0].Touched[0].Key != "salad" || list[0].Touched[0].Before != nil {
+	if len(list) != 1 || len(list[0].Touched) != 1 || list[0].Touched[0].Key != "salad" ||
+		list[0].Touched[0].Before != nil {
 		t.Errorf("journal: %+v, want the one new piece", list)
 	}
 	if list[0].Actor != ben || list[0].What != "put the salad first" || !list[0].At.Equal(t0) {

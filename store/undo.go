@@ -22,16 +22,18 @@ type Rebuilt struct {
 // exactly when nothing else has touched the plan since, else the one in force.
 type Rebuild func(Snapshot) (Rebuilt, error)
 
-// Undo takes back the last change that still stands of the person's or of the [House]'s, and reports which. What others have touched
-// since is never overwritten: then it is a *TouchedError and nothing changes. ErrNothing when the person
+// Undo takes back the last change that still stands of the person's or of the [House]'s, and reports which. What others
+// have touched since is never overwritten: then it is a *TouchedError and nothing changes. ErrNothing when the person
 // has nothing left to take back. The undo is an entry of the journal itself.
-func (s *Store) Undo(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time, rebuild Rebuild) (Entry, Snapshot, error) {
+func (s *Store) Undo(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time,
+	rebuild Rebuild) (Entry, Snapshot, error) {
 	return s.turnBack(ctx, c, id, by, at, rebuild, Undone)
 }
 
 // Redo takes back the person's last undo, unless the person has changed something else since: then it is
 // ErrNothing. Otherwise it is as Undo.
-func (s *Store) Redo(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time, rebuild Rebuild) (Entry, Snapshot, error) {
+func (s *Store) Redo(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time,
+	rebuild Rebuild) (Entry, Snapshot, error) {
 	return s.turnBack(ctx, c, id, by, at, rebuild, Redone)
 }
 
@@ -44,7 +46,8 @@ const (
 // turnBackTries is how often a change by others while we rebuild is tolerated.
 const turnBackTries = 3
 
-func (s *Store) turnBack(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time, rebuild Rebuild, kind EntryKind) (Entry, Snapshot, error) {
+func (s *Store) turnBack(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time, rebuild Rebuild,
+	kind EntryKind) (Entry, Snapshot, error) {
 	for try := 1; ; try++ {
 		e, snap, err := s.turnBackOnce(ctx, c, id, by, at, rebuild, kind)
 		if !errors.Is(err, ErrConflict) || try == turnBackTries {
@@ -53,7 +56,8 @@ func (s *Store) turnBack(ctx context.Context, c Community, id planner.PartyID, b
 	}
 }
 
-func (s *Store) turnBackOnce(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time, rebuild Rebuild, kind EntryKind) (e Entry, snap Snapshot, err error) {
+func (s *Store) turnBackOnce(ctx context.Context, c Community, id planner.PartyID, by Actor, at time.Time,
+	rebuild Rebuild, kind EntryKind) (e Entry, snap Snapshot, err error) {
 	var base int64
 	err = s.look(ctx, func(tx *sql.Tx) error {
 		st, err := load(ctx, tx, c, id)
@@ -108,7 +112,8 @@ func (s *Store) turnBackOnce(ctx context.Context, c Community, id planner.PartyI
 }
 
 // findTurn finds the entry that an undo or a redo by the person would take back.
-func findTurn(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, by Actor, kind EntryKind) (Entry, error) {
+func findTurn(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, by Actor,
+	kind EntryKind) (Entry, error) {
 	list, err := readEntries(ctx, tx, c, id, -1)
 	if err != nil {
 		return Entry{}, err
@@ -211,8 +216,10 @@ func dependents(t touch, now map[pieceKey]piece) []pieceKey {
 }
 
 // whoTouched lists the entries after e, by others and still standing, that touched any of the pieces.
-func whoTouched(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, e Entry, keys []pieceKey) ([]Entry, error) {
-	const query = `SELECT revision FROM touched WHERE community = ? AND party = ? AND kind = ? AND key = ? AND revision > ?`
+func whoTouched(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, e Entry,
+	keys []pieceKey) ([]Entry, error) {
+	const query = `SELECT revision FROM touched
+		WHERE community = ? AND party = ? AND kind = ? AND key = ? AND revision > ?`
 	var revisions []int64
 	for _, k := range keys {
 		rows, err := tx.QueryContext(ctx, query, string(c), id, string(k.kind), k.key, e.Revision)

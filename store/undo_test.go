@@ -24,7 +24,9 @@ func same(t *testing.T, s *Store, id planner.PartyID, want Snapshot) {
 	}
 }
 
-func turn(t *testing.T, s *Store, f func(context.Context, Community, planner.PartyID, Actor, time.Time, Rebuild) (Entry, Snapshot, error), id planner.PartyID, by Actor) (Entry, Snapshot) {
+func turn(t *testing.T, s *Store,
+	f func(context.Context, Community, planner.PartyID, Actor, time.Time, Rebuild) (Entry, Snapshot, error),
+	id planner.PartyID, by Actor) (Entry, Snapshot) {
 	t.Helper()
 	e, snap, err := f(context.Background(), home, id, by, t0, nil)
 	if err != nil {
@@ -87,7 +89,8 @@ func TestUndoAndRedo(t *testing.T) {
 	if err != nil || len(list) != 9 {
 		t.Fatalf("%d entries (%v), want 9", len(list), err)
 	}
-	if list[1].Kind != Undone || list[1].Of != list[2].Revision || list[2].BackBy != list[1].Revision || list[2].Kind != Redone {
+	if list[1].Kind != Undone || list[1].Of != list[2].Revision || list[2].BackBy != list[1].Revision ||
+		list[2].Kind != Redone {
 		t.Errorf("an undo and what it turned back: %+v, %+v", list[1], list[2])
 	}
 }
@@ -101,7 +104,8 @@ func TestUndoLeavesOthersAlone(t *testing.T) {
 	edit(t, s, home, id, ben, "planned", func(c *Change) { c.Plan = planFor(&c.Party, 4) })
 	_, snap := turn(t, s, s.Undo, id, ada)
 	if snap.Party.Covers != 8 || snap.Party.Dish("salad") == nil || snap.Plan == nil {
-		t.Errorf("covers %d, salad %v, plan %v; want 8, and both there", snap.Party.Covers, snap.Party.Dish("salad"), snap.Plan)
+		t.Errorf("covers %d, salad %v, plan %v; want 8, and both there", snap.Party.Covers, snap.Party.Dish("salad"),
+			snap.Plan)
 	}
 }
 
@@ -116,7 +120,8 @@ func TestUndoRefusesToOverwrite(t *testing.T) {
 	}
 	_, _, err = s.Undo(t.Context(), home, id, ada, t0, nil)
 	var touched *TouchedError
-	if !errors.As(err, &touched) || len(touched.Since) != 1 || touched.Since[0].Actor != ben || touched.What != "set the covers to 10" {
+	if !errors.As(err, &touched) || len(touched.Since) != 1 || touched.Since[0].Actor != ben ||
+		touched.What != "set the covers to 10" {
 		t.Fatalf("%v, want a TouchedError that names Ben", err)
 	}
 	if !strings.Contains(err.Error(), "Ben (set the covers to 12)") {
@@ -170,7 +175,8 @@ func TestUndoAndThePlan(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d := cmp.Diff(latest.Plan, given.Plan); d != "" || given.Party.Dish("salad") != nil || given.Revision != latest.Revision+1 {
+	if d := cmp.Diff(latest.Plan, given.Plan); d != "" || given.Party.Dish("salad") != nil ||
+		given.Revision != latest.Revision+1 {
 		t.Errorf("rebuild saw salad %v, revision %d; plan (-want +got):\n%s", given.Party.Dish("salad"), given.Revision, d)
 	}
 	if d := cmp.Diff(made, snap.Plan); d != "" {
@@ -186,7 +192,8 @@ func TestUndoRefusedByRebuildChangesNothing(t *testing.T) {
 	id := create(t, s, home, supper()).Party.ID
 	want := edit(t, s, home, id, ada, "more covers", func(c *Change) { c.Party.Covers = 10 })
 	no := errors.New("no")
-	if _, _, err := s.Undo(t.Context(), home, id, ada, t0, func(Snapshot) (Rebuilt, error) { return Rebuilt{}, no }); !errors.Is(err, no) {
+	if _, _, err := s.Undo(t.Context(), home, id, ada, t0,
+		func(Snapshot) (Rebuilt, error) { return Rebuilt{}, no }); !errors.Is(err, no) {
 		t.Errorf("%v, want the rebuild's own error", err)
 	}
 	same(t, s, id, want)

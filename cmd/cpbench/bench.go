@@ -138,7 +138,8 @@ func (b *bench) solve(file string, in *instance.Instance) {
 		fmt.Fprintf(b.out, "%s\n", text)
 		return
 	}
-	fmt.Fprintf(b.out, "%-24s %-10s %8s %8s %9.3f %10d\n", l.Name, l.Status, or(l.Makespan), or(l.Lower), l.Seconds, l.Conflicts)
+	fmt.Fprintf(b.out, "%-24s %-10s %8s %8s %9.3f %10d\n", l.Name, l.Status, or(l.Makespan), or(l.Lower), l.Seconds,
+		l.Conflicts)
 }
 
 func or(v *int) string {
@@ -163,7 +164,8 @@ func (b *bench) summary() {
 	fmt.Fprintf(out, "%d instances: %d optimal, %d infeasible, %d feasible, %d unknown", b.total,
 		b.count[cp.Optimal], b.count[cp.Infeasible], b.count[cp.Feasible], b.count[cp.Unknown])
 	if b.decided > 0 {
-		fmt.Fprintf(out, "; %d solved, geometric mean %.4f s (at least 1 ms each)", b.decided, math.Exp(b.logs/float64(b.decided)))
+		fmt.Fprintf(out, "; %d solved, geometric mean %.4f s (at least 1 ms each)", b.decided,
+			math.Exp(b.logs/float64(b.decided)))
 	}
 	if len(b.gaps) > 0 {
 		sum := 0.0

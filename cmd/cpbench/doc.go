@@ -9,10 +9,10 @@
 //	go run ./cmd/cpbench -work 530000000 -known best_known.csv FILE…
 //
 // that is 530 million units of counted work an instance, under 10 s of an idle core of the AMD EPYC machine that it ran
-// on (8.6 s for J30 13_6; other work ran beside it, so that a limit in time would have told of that work). Decided is optimal or
-// infeasible; the gap is that of the schedules found to the best published ones; the goal is two fifths of what was set
-// for all instances. Of J120 every third had that much (35 of 80 decided, gap 1.08 %), the others -work 200000000 (75 of
-// 160, 1.17 %).
+// on (8.6 s for J30 13_6; other work ran beside it, so that a limit in time would have told of that work). Decided is
+// optimal or infeasible; the gap is that of the schedules found to the best published ones; the goal is two fifths of
+// what was set for all instances. Of J120 every third had that much (35 of 80 decided, gap 1.08 %), the others -work
+// 200000000 (75 of 160, 1.17 %).
 //
 //	set (instances)     decided   goal   plan or proof   mean gap
 //	J30 (192)               191    191             192     0.00 %
@@ -43,13 +43,14 @@
 //	D        PSP34 466, PSP64 596, PSP67 483, PSP130 616, PSP160 530, PSP241 782, PSP245 507, PSP337 506
 //
 // Not settled, but better than the best published: UBO50 psp40 at 202 (203); UBO100 psp40 at 470 (473); UBO200 psp4 at
-// 841 (963), psp6 at 799 (939), psp33 at 840 (841), psp66 at 822 (899). cpbench checked these schedules straight against
-// the files.
+// 841 (963), psp6 at 799 (939), psp33 at 840 (841), psp66 at 822 (899). cpbench checked these schedules straight
+// against the files.
 //
 // Against Chuffed 0.14.0 as the npm package minizinc 4.5.1 brings it, on 18 to 20 instances of each set, 10 s each, one
-// after the other on the same machine (planner/cp/testdata/peers, models by cpbench -minizinc, compared by cpbench -peer): the
-// geometric mean of our time over its time from question to answer, start-up taken off, and over its own search clock
-// alone. Times under a millisecond count as one, which is what most of our answers on the smallest sets take.
+// after the other on the same machine (planner/cp/testdata/peers, models by cpbench -minizinc, compared by cpbench
+// -peer): the geometric mean of our time over its time from question to answer, start-up taken off, and over its own
+// search clock alone. Times under a millisecond count as one, which is what most of our answers on the smallest sets
+// take.
 //
 //	set (both settled)   whole    search alone
 //	J30 (20)             0.011    0.20
@@ -67,5 +68,6 @@
 //	D (17)               0.099    0.07
 //
 // Chuffed settled none that we did not. 400 small problems with every kind of constraint (488 questions) agree with
-// Gecode, 200 (229 questions) with CP-SAT and with Chuffed (planner/cp/peers_test.go). A solve of J120 or UBO200 stayed under 14 MB.
+// Gecode, 200 (229 questions) with CP-SAT and with Chuffed (planner/cp/peers_test.go). A solve of J120 or UBO200 stayed
+// under 14 MB.
 package main

@@ -24,9 +24,12 @@ func run(args []string, out, errs io.Writer) int {
 	flags.BoolVar(&b.json, "json", false, "one JSON object a line instead of the table")
 	flags.Int64Var(&b.work, "work", 0, "counted work for each instance instead of time (repeatable runs)")
 	flags.StringVar(&b.knownFile, "known", "", "CSV of best-known bounds to compare with (instance,lower,upper,status)")
-	flags.StringVar(&b.proofFile, "proof", "", "file to write proofs to, each after a line \"c NAME\"; form in planner/cp/proof.go")
-	flags.StringVar(&b.peerFile, "peer", "", "answers of another solver to compare with, a JSON object a line (planner/cp/testdata/peers)")
-	flags.StringVar(&b.modelDir, "minizinc", "", "folder to write each instance to as a MiniZinc model, instead of solving it")
+	flags.StringVar(&b.proofFile, "proof", "",
+		"file to write proofs to, each after a line \"c NAME\"; form in planner/cp/proof.go")
+	flags.StringVar(&b.peerFile, "peer", "",
+		"answers of another solver to compare with, a JSON object a line (planner/cp/testdata/peers)")
+	flags.StringVar(&b.modelDir, "minizinc", "",
+		"folder to write each instance to as a MiniZinc model, instead of solving it")
 	flags.Usage = func() {
 		fmt.Fprintln(errs, "usage: cpbench [-limit 10s] [-seed N] [-json] FILE...")
 		flags.PrintDefaults()

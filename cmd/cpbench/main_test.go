@@ -30,7 +30,8 @@ func TestTable(t *testing.T) {
 		{"name", "status", "makespan", "lower", "seconds", "conflicts"},
 		{"PSP5", "optimal", "32", "32"},
 		{"PSP6", "infeasible", "-", "-"},
-		{"2", "instances:", "1", "optimal,", "1", "infeasible,", "0", "feasible,", "0", "unknown;", "2", "solved,", "geometric", "mean"},
+		{"2", "instances:", "1", "optimal,", "1", "infeasible,", "0", "feasible,", "0", "unknown;", "2", "solved,",
+			"geometric", "mean"},
 	} {
 		if got := strings.Fields(lines[i]); strings.Join(got[:len(want)], " ") != strings.Join(want, " ") {
 			t.Errorf("line %d: got %q, want it to begin %q", i+1, lines[i], want)

@@ -131,7 +131,8 @@ func (b *bench) contradict(file string, r cp.Result, a peer) {
 }
 
 func (p *peers) summary() string {
-	s := fmt.Sprintf("against the other solver: %d settled by both, geometric mean of our time over theirs %v; %d by us alone, %d by it alone",
+	s := fmt.Sprintf("against the other solver: %d settled by both, geometric mean of our time over theirs %v;"+
+		" %d by us alone, %d by it alone",
 		p.both, p.whole, p.oursAlone, p.theirsAlone)
 	if p.search.n > 0 {
 		s += fmt.Sprintf("; over its search alone %v", p.search)

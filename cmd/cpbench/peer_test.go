@@ -11,12 +11,17 @@ import (
 func TestPeer(t *testing.T) {
 	answers := filepath.Join(t.TempDir(), "answers")
 	for _, c := range []struct{ answer, file, want, complaint string }{
-		{`{"name":"j30-j301_1","status":"optimal","makespan":43,"seconds":1000}`, "j30/j301_1.sm", "1 settled by both, geometric mean of our time over theirs 0.000; 0 by us alone, 0 by it alone", ""},
-		{`{"name":"j30-j301_1","status":"feasible","makespan":44,"seconds":1}`, "j30/j301_1.sm", "0 settled by both, geometric mean of our time over theirs -; 1 by us alone", ""},
-		{`{"name":"j30-j301_1","status":"optimal","makespan":43,"search":1000}`, "j30/j301_1.sm", "geometric mean of our time over theirs -; 0 by us alone, 0 by it alone; over its search alone 0.000", ""},
+		{`{"name":"j30-j301_1","status":"optimal","makespan":43,"seconds":1000}`, "j30/j301_1.sm",
+			"1 settled by both, geometric mean of our time over theirs 0.000; 0 by us alone, 0 by it alone", ""},
+		{`{"name":"j30-j301_1","status":"feasible","makespan":44,"seconds":1}`, "j30/j301_1.sm",
+			"0 settled by both, geometric mean of our time over theirs -; 1 by us alone", ""},
+		{`{"name":"j30-j301_1","status":"optimal","makespan":43,"search":1000}`, "j30/j301_1.sm",
+			"geometric mean of our time over theirs -; 0 by us alone, 0 by it alone; over its search alone 0.000", ""},
 		{`{"name":"j30-other","status":"optimal","makespan":1,"seconds":1}`, "j30/j301_1.sm", "1 not asked", ""},
-		{`{"name":"j30-j301_1","status":"optimal","makespan":44,"seconds":1}`, "j30/j301_1.sm", "", "below the other solver's optimum 44"},
-		{`{"name":"j30-j301_1","status":"feasible","makespan":42}`, "j30/j301_1.sm", "", "above the other solver's makespan 42"},
+		{`{"name":"j30-j301_1","status":"optimal","makespan":44,"seconds":1}`, "j30/j301_1.sm", "",
+			"below the other solver's optimum 44"},
+		{`{"name":"j30-j301_1","status":"feasible","makespan":42}`, "j30/j301_1.sm", "",
+			"above the other solver's makespan 42"},
 		{`{"name":"j30-j301_1","status":"infeasible"}`, "j30/j301_1.sm", "", "calls it infeasible"},
 		{`{"name":"sm_j10-psp6","status":"feasible","makespan":50}`, "sm_j10/PSP6.SCH", "", "has a schedule of 50"},
 		{`{"name":"sm_j10-psp6","status":"infeasible","makespan":null}`, "sm_j10/PSP6.SCH", "1 settled by both", ""},
@@ -54,7 +59,8 @@ func TestModels(t *testing.T) {
 			}
 		}
 	}
-	if status, _, errs = runWith("-minizinc", filepath.Join(dir, "absent"), data+"j30/j301_1.sm"); status != 1 || !strings.Contains(errs, "absent") {
+	if status, _, errs = runWith("-minizinc", filepath.Join(dir, "absent"), data+"j30/j301_1.sm"); status != 1 ||
+		!strings.Contains(errs, "absent") {
 		t.Errorf("status %d, %s", status, errs)
 	}
 }

@@ -27,8 +27,9 @@ type room struct {
 	knows []string
 }
 
-// picture reads the fenced block of "The house". A package is a line: its path, what it is, and after "knows" the packages
-// that it imports, by the last part of their paths; a line that begins with a space goes on with the one before.
+// picture reads the fenced block of "The house". A package is a line: its path, what it is, and after "knows" the
+// packages that it imports, by the last part of their paths; a line that begins with a space goes on with the one
+// before.
 func picture(t *testing.T) []room {
 	t.Helper()
 	page, err := os.ReadFile(filepath.Join(root, "DEVELOPERS.md"))
@@ -121,8 +122,8 @@ func sources(t *testing.T) []source {
 	return out
 }
 
-// TestArrows holds the picture: every package stands in it and knows whom its line says, no more and no fewer, and all of
-// them stand below it. Tests may look up.
+// TestArrows holds the picture: every package stands in it and knows whom its line says, no more and no fewer, and all
+// of them stand below it. Tests may look up.
 func TestArrows(t *testing.T) {
 	knows := map[string]map[string]bool{}
 	for _, s := range sources(t) {

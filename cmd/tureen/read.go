@@ -15,7 +15,8 @@ import (
 func read(_ context.Context, args []string, in io.Reader, out, errs io.Writer) int {
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") && args[0] != "-" {
 		fmt.Fprintln(errs, "usage: tureen read FILE…")
-		fmt.Fprintln(errs, "It prints what it understands of recipes: text, Markdown, pages and schema.org data; - reads the standard input.")
+		fmt.Fprintln(errs, "It prints what it understands of recipes: text, Markdown, pages and schema.org data;"+
+			" - reads the standard input.")
 		return console.BadUse
 	}
 	status := 0

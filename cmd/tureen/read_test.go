@@ -20,8 +20,11 @@ func TestRead(t *testing.T) {
 		}
 		return path
 	}
-	soup := write("soup.txt", "Carrot soup\nServes 4\n\n1 kg carrots, sliced\n1 l stock\n\nSimmer the carrots in the stock for 25 minutes. Blend.")
-	cake := write("cake.html", `<html><script type="application/ld+json">{"@type":"Recipe","name":"Apple cake","recipeYield":8,"recipeIngredient":["3 apples"],"recipeInstructions":"Bake at 170 °C for 50 minutes."}</script></html>`)
+	soup := write("soup.txt", "Carrot soup\nServes 4\n\n1 kg carrots, sliced\n1 l stock\n\n"+
+		"Simmer the carrots in the stock for 25 minutes. Blend.")
+	cake := write("cake.html", `<html><script type="application/ld+json">{"@type":"Recipe","name":"Apple cake",`+
+		`"recipeYield":8,"recipeIngredient":["3 apples"],"recipeInstructions":"Bake at 170 °C for 50 minutes."}`+
+		`</script></html>`)
 	picture := write("picture.jpg", "\xff\xd8\xff\xe0")
 	for _, c := range []struct {
 		args      []string
@@ -38,7 +41,8 @@ func TestRead(t *testing.T) {
 	} {
 		var out, errs bytes.Buffer
 		status := run(context.Background(), append([]string{"read"}, c.args...), strings.NewReader(c.in), &out, &errs)
-		if status != c.status || !strings.Contains(out.String(), c.out) || !strings.Contains(errs.String(), c.errs) || c.errs == "" && errs.Len() > 0 {
+		if status != c.status || !strings.Contains(out.String(), c.out) || !strings.Contains(errs.String(), c.errs) ||
+			c.errs == "" && errs.Len() > 0 {
 			t.Errorf("%q: status %d, want %d\n%s\n%s", c.args, status, c.status, out.String(), errs.String())
 		}
 	}

@@ -50,7 +50,8 @@ func TestScriptReadmeTour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tour := regexp.MustCompile(`(?s)go run ./cmd/tureen (chat [^\n]*) <<'CHAT'\n(.*?)CHAT\n`).FindStringSubmatch(string(readme))
+	typed := regexp.MustCompile(`(?s)go run ./cmd/tureen (chat [^\n]*) <<'CHAT'\n(.*?)CHAT\n`)
+	tour := typed.FindStringSubmatch(string(readme))
 	if tour == nil {
 		t.Fatal("the README has no tour")
 	}

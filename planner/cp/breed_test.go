@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// TestBreed: what a breeder makes is the first solution; one without any, or that gives up, leaves it to the search; and
-// better ones come in turns with it.
+// TestBreed: what a breeder makes is the first solution; one without any, or that gives up, leaves it to the search;
+// and better ones come in turns with it.
 func TestBreed(t *testing.T) {
 	p := workshop(2, 10, 6, 4)
 	plain := Solve(t.Context(), p, Limits{FirstOnly: true})
@@ -46,10 +46,11 @@ func TestBreed(t *testing.T) {
 		}
 	}
 	var seen []int
-	Solve(t.Context(), p, Limits{Work: 5_000_000, Breed: given(plain.Values, good.Values), OnSolution: func(_, levels []int) bool {
-		seen = append(seen, levels[0])
-		return true
-	}})
+	Solve(t.Context(), p, Limits{Work: 5_000_000, Breed: given(plain.Values, good.Values),
+		OnSolution: func(_, levels []int) bool {
+			seen = append(seen, levels[0])
+			return true
+		}})
 	if seen[0] != plain.Levels[0].Value || !slices.Contains(seen, good.Levels[0].Value) {
 		t.Errorf("levels %v", seen)
 	}

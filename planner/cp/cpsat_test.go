@@ -196,14 +196,16 @@ func (m *cpsat) cumulative(c cp.Cumulative) {
 	for _, u := range c.Uses {
 		size, end := m.variable(0, 1000), m.variable(-1000, 1000)
 		sizeOf, endOf := m.terms([]cp.Term{{1, cp.Var(size)}}, 1, 0), m.terms([]cp.Term{{1, cp.Var(end)}}, 1, 0)
-		m.post("linMax", map[string]any{"target": sizeOf, "exprs": []cpsatLinear{m.diff(u.End, u.Start), m.terms(nil, 1, 0)}}, nil)
+		m.post("linMax", map[string]any{
+			"target": sizeOf, "exprs": []cpsatLinear{m.diff(u.End, u.Start), m.terms(nil, 1, 0)}}, nil)
 		conds := m.lits(u.If) // first: it may post constraints
 		intervals = append(intervals, len(m.Constraints))
 		m.post("interval", map[string]any{"start": m.point(u.Start, 1), "size": sizeOf, "end": endOf}, conds)
 		demands = append(demands, m.terms(nil, 1, u.Demand))
 	}
 	if len(intervals) > 0 {
-		m.post("cumulative", map[string]any{"capacity": m.terms(nil, 1, c.Capacity), "intervals": intervals, "demands": demands}, nil)
+		m.post("cumulative", map[string]any{
+			"capacity": m.terms(nil, 1, c.Capacity), "intervals": intervals, "demands": demands}, nil)
 	}
 }
 
@@ -215,7 +217,8 @@ func (m *cpsat) disjunctive(d cp.Disjunctive) {
 				ab, ba = d.Setup[a.Kind][b.Kind], d.Setup[b.Kind][a.Kind]
 			}
 			conds := append(m.lits(a.If), m.lits(b.If)...)
-			m.clause([]int{m.leq(cp.Point{a.End.X, a.End.Off + ab}, b.Start), m.leq(cp.Point{b.End.X, b.End.Off + ba}, a.Start)}, conds)
+			m.clause([]int{
+				m.leq(cp.Point{a.End.X, a.End.Off + ab}, b.Start), m.leq(cp.Point{b.End.X, b.End.Off + ba}, a.Start)}, conds)
 		}
 	}
 }

@@ -62,8 +62,8 @@
 //
 // On the public sets: cmd/cpbench/doc.go.
 //
-// BenchmarkAgenda draws problems of the shape that package planner makes: 8, 12 and 20 chains of four to six tasks, 3 to
-// 5 people, five days in minutes. Within 60 million units of work the first two levels were proved in all of nine
+// BenchmarkAgenda draws problems of the shape that package planner makes: 8, 12 and 20 chains of four to six tasks, 3
+// to 5 people, five days in minutes. Within 60 million units of work the first two levels were proved in all of nine
 // draws, the third in two, the last in none; the first plan came within 10 ms (8 and 12 chains) and 35 ms (20).
 //
 // # Tried, and did not pay

@@ -72,19 +72,8 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 			return limited
 		}
 		if !e.propagate() {
-			e.conflicts++
 			left--
-			cur := e.conflictLevel()
-			if len(held) > 0 && cur == below {
-				e.cancel(0)
-				return refuted
-			}
-			if cur == 0 {
-				e.proof.root(e)
-			}
-			if cur == 0 || !s.resolve(cur) {
-				e.cancel(0)
-				s.dead = true
+			if !s.back(len(held) > 0, below) {
 				return refuted
 			}
 			continue
@@ -136,6 +125,27 @@ func (s *searcher) run(assume, held []atom, budget int64) outcome {
 		e.decisions++
 		e.decide(a)
 	}
+}
+
+// back learns from a conflict and goes back; false if the conflict refutes what is asked, as one at the root does, and
+// one at the level of what is held.
+func (s *searcher) back(held bool, below int32) bool {
+	e := s.e
+	e.conflicts++
+	cur := e.conflictLevel()
+	if held && cur == below {
+		e.cancel(0)
+		return false
+	}
+	if cur == 0 {
+		e.proof.root(e)
+	}
+	if cur == 0 || !s.resolve(cur) {
+		e.cancel(0)
+		s.dead = true
+		return false
+	}
+	return true
 }
 
 func (s *searcher) setAll(atoms []atom) bool {

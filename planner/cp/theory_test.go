@@ -97,8 +97,8 @@ func TestJackson(t *testing.T) {
 	}
 }
 
-// TestSmith: W. E. Smith, "Various optimizers for single-stage production", Naval Research Logistics Quarterly 3 (1956):
-// on one machine the weighted sum of ends is least by duration over weight ascending.
+// TestSmith: W. E. Smith, "Various optimizers for single-stage production", Naval Research Logistics Quarterly 3
+// (1956): on one machine the weighted sum of ends is least by duration over weight ascending.
 func TestSmith(t *testing.T) {
 	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 8))

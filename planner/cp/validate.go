@@ -14,6 +14,27 @@ func (p *Problem) Validate() error {
 			v.fault("empty domain %d..%d", d.Lo, d.Hi)
 		}
 	}
+	v.constraints(p)
+	v.levels(p)
+	for i, a := range p.Assumptions {
+		v.at("assumption %d (%s)", i, a.Name)
+		v.lits(a.Lits)
+	}
+	for i, d := range p.Branch {
+		v.at("branch %d", i)
+		v.variable(d.X)
+		if d.Prefer > Latest {
+			v.fault("unknown preference %d", d.Prefer)
+		}
+	}
+	v.at("start")
+	if len(p.Start) != 0 && len(p.Start) != len(p.Vars) {
+		v.fault("%d values for %d variables", len(p.Start), len(p.Vars))
+	}
+	return v.err
+}
+
+func (v *validator) constraints(p *Problem) {
 	for i, c := range p.Clauses {
 		v.at("clause %d", i)
 		v.lits(c)
@@ -32,21 +53,7 @@ func (p *Problem) Validate() error {
 	}
 	for i, c := range p.Cumulatives {
 		v.at("cumulative %d (%s)", i, c.Name)
-		v.number(c.Capacity)
-		if c.Capacity < 0 {
-			v.fault("negative capacity %d", c.Capacity)
-		}
-		sum := 0
-		for _, u := range c.Uses {
-			v.points(u.Start, u.End)
-			v.number(u.Demand)
-			v.lits(u.If)
-			if u.Demand < 0 {
-				v.fault("negative demand %d", u.Demand)
-			}
-			sum += u.Demand
-		}
-		v.number(sum)
+		v.cumulative(c)
 	}
 	for i, d := range p.Disjunctives {
 		v.at("disjunctive %d (%s)", i, d.Name)
@@ -78,6 +85,27 @@ func (p *Problem) Validate() error {
 			v.fault("nothing to take the maximum of")
 		}
 	}
+}
+
+func (v *validator) cumulative(c Cumulative) {
+	v.number(c.Capacity)
+	if c.Capacity < 0 {
+		v.fault("negative capacity %d", c.Capacity)
+	}
+	sum := 0
+	for _, u := range c.Uses {
+		v.points(u.Start, u.End)
+		v.number(u.Demand)
+		v.lits(u.If)
+		if u.Demand < 0 {
+			v.fault("negative demand %d", u.Demand)
+		}
+		sum += u.Demand
+	}
+	v.number(sum)
+}
+
+func (v *validator) levels(p *Problem) {
 	for i, l := range p.Levels {
 		v.at("level %d (%s)", i, l.Name)
 		v.terms(l.Terms)
@@ -88,22 +116,6 @@ func (p *Problem) Validate() error {
 			v.number(hi + l.Const)
 		}
 	}
-	for i, a := range p.Assumptions {
-		v.at("assumption %d (%s)", i, a.Name)
-		v.lits(a.Lits)
-	}
-	for i, d := range p.Branch {
-		v.at("branch %d", i)
-		v.variable(d.X)
-		if d.Prefer > Latest {
-			v.fault("unknown preference %d", d.Prefer)
-		}
-	}
-	v.at("start")
-	if len(p.Start) != 0 && len(p.Start) != len(p.Vars) {
-		v.fault("%d values for %d variables", len(p.Start), len(p.Vars))
-	}
-	return v.err
 }
 
 // sumBounds is the least and greatest value that the terms can sum to over the variables' domains.

@@ -138,6 +138,24 @@ type timeSpan struct {
 	tail    bool     // ends in minutes after hours: 1 h 20
 }
 
+// readUnit reads the unit of a length of time: its minutes, and how many bytes it takes.
+func readUnit(s string) (per *big.Rat, known bool, n int) {
+	if strings.HasPrefix(s, "-") && !isDigitAt(s, 1) {
+		n++ // 20-minute
+	}
+	word, w := nextWord(s[n:])
+	if word == "full" || word == "whole" || word == "good" {
+		n += w
+		word, w = nextWord(s[n:])
+	}
+	per, known = minutesOf[word]
+	n += w
+	if strings.HasPrefix(s[n:], ".") {
+		n++
+	}
+	return per, known, n
+}
+
 // readSpan reads number and unit as often as they come: 1 day 2 h, 1 h 20,
 // 1:20, an hour and a half.
 func readSpan(s string) (span timeSpan, rest string, err error) {
@@ -172,22 +190,10 @@ func readSpan(s string) (span timeSpan, rest string, err error) {
 			span.read, span.first, span.last = true, big.NewRat(60, 1), big.NewRat(1, 1)
 			return span, s[end+3:], nil
 		}
-		gap := end
-		if strings.HasPrefix(s[gap:], "-") && !isDigitAt(s, gap+1) {
-			gap++ // 20-minute
-		}
-		word, w := nextWord(s[gap:])
-		if word == "full" || word == "whole" || word == "good" {
-			gap += w
-			word, w = nextWord(s[gap:])
-		}
-		per, known := minutesOf[word]
+		per, known, w := readUnit(s[end:])
 		switch {
 		case known && (span.last == nil || per.Cmp(span.last) < 0):
-			end = gap + w
-			if strings.HasPrefix(s[end:], ".") {
-				end++
-			}
+			end += w
 		case !span.read && !known:
 			span.read, span.bare = true, true
 			span.minutes.Set(value)

@@ -104,7 +104,8 @@ func TestDurationReadsBack(t *testing.T) {
 }
 
 func FuzzParseDuration(f *testing.F) {
-	for _, s := range []string{"90", "40-45 min", "1 h 20", "1h20-30m", "1:20", "an hour and a half", "2 days", "overnight", "1/0 h", "½ h", "1½–2 hours", "three quarters of an hour"} {
+	for _, s := range []string{"90", "40-45 min", "1 h 20", "1h20-30m", "1:20", "an hour and a half", "2 days",
+		"overnight", "1/0 h", "½ h", "1½–2 hours", "three quarters of an hour"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

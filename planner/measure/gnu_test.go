@@ -14,13 +14,15 @@ import (
 var gnuNames = map[Unit]string{
 	"us-gallon": "gallon", "us-quart": "quart", "us-pint": "pint", "us-cup": "uscup", "us-gill": "usgill",
 	"us-fl-oz": "usfluidounce", "us-tbsp": "ustablespoon", "us-tsp": "usteaspoon", "jigger": "jigger",
-	"imp-gallon": "brgallon", "imp-quart": "brquart", "imp-pint": "brpint", "imp-gill": "brgill", "imp-fl-oz": "brfluidounce",
+	"imp-gallon": "brgallon", "imp-quart": "brquart", "imp-pint": "brpint", "imp-gill": "brgill",
+	"imp-fl-oz":  "brfluidounce",
 	"metric-cup": "metriccup", "au-tbsp": "australiatablespoon", "japanese-cup": "japancup", "go": "180.39 ml",
 	"label-cup": "240 ml", "label-tbsp": "15 ml", "label-tsp": "5 ml", "label-fl-oz": "30 ml", "label-oz": "28 g",
 	"metric-tbsp": "15 ml", "metric-tsp": "5 ml", "dessertspoon": "10 ml",
 	"dash": "usteaspoon/8", "pinch": "usteaspoon/16", "smidgen": "usteaspoon/32",
 	"lb": "pound", "oz": "ounce", "stone": "stone", "butter-stick": "pound/4", "pat": "5 g", "knob": "15 g",
-	"ml": "milliliter", "cl": "centiliter", "dl": "deciliter", "l": "liter", "mg": "milligram", "g": "gram", "kg": "kilogram",
+	"ml": "milliliter", "cl": "centiliter", "dl": "deciliter", "l": "liter", "mg": "milligram", "g": "gram",
+	"kg": "kilogram",
 }
 
 // TestGNUUnits compares every conversion between units of one kind with GNU

@@ -91,7 +91,12 @@ func readNumeral(s string) (*big.Rat, int, error) {
 		f, err := fraction(text, den, s[:n+w])
 		return f, n + w, err
 	}
-	// A fraction after the whole number: 1½, 1 ½, 1 1/2, 1-1/2, 1 and 1/2.
+	return withFraction(v, s, n)
+}
+
+// withFraction goes on after the whole number v, the first n bytes of s, where a fraction follows: 1½, 1 ½, 1 1/2,
+// 1-1/2, 1 and 1/2.
+func withFraction(v *big.Rat, s string, n int) (*big.Rat, int, error) {
 	rest, gap := s[n:], 0
 	for gap < len(rest) && (rest[gap] == ' ' || rest[gap] == '\t') {
 		gap++

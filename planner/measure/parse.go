@@ -139,17 +139,8 @@ func (r reader) amount(at int) (q Quantity, n int, err error) {
 		q, err = checked(lo, lo, Each)
 		return q, at + whole, err
 	}
-	if e := s[n:]; len(e) > 1 && (e[0] == 'e' || e[0] == 'E') && (isDigit(e[1]) || len(e) > 2 && (e[1] == '-' || e[1] == '+') && isDigit(e[2])) {
-		return q, 0, &Error{r.text, "I do not read powers of ten", "write the number out"}
-	}
-	if raised(s[n:]) {
-		return q, 0, &Error{r.text, "I do not read powers of ten", "write the number out"}
-	}
-	if w, _ := nextWord(s[n:]); strings.EqualFold(w, "million") || strings.EqualFold(w, "billion") {
-		return q, 0, &Error{r.text, "no kitchen counts in " + strings.ToLower(w) + "s", "check the number and the unit"}
-	}
-	if strings.HasPrefix(s[n:], " 000") {
-		return q, 0, &Error{r.text, "the thousands stand apart", "write 10000 or 10,000 in one piece"}
+	if err := r.tooLarge(s[n:]); err != nil {
+		return q, 0, err
 	}
 	if w, m := nextWord(s[n:]); strings.EqualFold(w, "dozen") {
 		lo.Mul(lo, big.NewRat(12, 1))
@@ -177,10 +168,27 @@ func (r reader) amount(at int) (q Quantity, n int, err error) {
 	return q, end, err
 }
 
+// tooLarge refuses a number that goes on as no kitchen's does.
+func (r reader) tooLarge(after string) error {
+	e := after
+	if raised(e) || len(e) > 1 && (e[0] == 'e' || e[0] == 'E') &&
+		(isDigit(e[1]) || len(e) > 2 && (e[1] == '-' || e[1] == '+') && isDigit(e[2])) {
+		return &Error{r.text, "I do not read powers of ten", "write the number out"}
+	}
+	if w, _ := nextWord(after); strings.EqualFold(w, "million") || strings.EqualFold(w, "billion") {
+		return &Error{r.text, "no kitchen counts in " + strings.ToLower(w) + "s", "check the number and the unit"}
+	}
+	if strings.HasPrefix(after, " 000") {
+		return &Error{r.text, "the thousands stand apart", "write 10000 or 10,000 in one piece"}
+	}
+	return nil
+}
+
 // raised reports whether a number goes on with a power: 10^9, 10⁹.
 func raised(after string) bool {
 	c, w := utf8.DecodeRuneInString(after)
-	return c == '^' && len(after) > w && (isDigit(after[w]) || after[w] == '-') || c != utf8.RuneError && strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹", c)
+	return c == '^' && len(after) > w && (isDigit(after[w]) || after[w] == '-') ||
+		c != utf8.RuneError && strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹", c)
 }
 
 // noAmount tells numbers that belong to a name: 00 flour, 2% milk, 5-spice.
@@ -231,7 +239,8 @@ func (r reader) meansButter(at int) bool {
 	if c, _ := utf8.DecodeRuneInString(rest); !unicode.IsLetter(c) && !strings.ContainsFunc(rest, unicode.IsLetter) {
 		return true
 	}
-	if name := strings.ToLower(r.text[:at]); strings.HasSuffix(name, "butter stick") || strings.HasSuffix(name, "butter sticks") {
+	if name := strings.ToLower(r.text[:at]); strings.HasSuffix(name, "butter stick") ||
+		strings.HasSuffix(name, "butter sticks") {
 		return true
 	}
 	for _, fat := range []string{"butter", "margarine", "shortening"} {
@@ -285,7 +294,8 @@ func signOfFirst(s string) *big.Rat {
 }
 
 // Pairs of units that people write one after the other: 1 lb 4 oz.
-var follows = map[Unit]Unit{Pound: Ounce, Kilogram: Gram, Litre: Millilitre, "stone": Pound, "imp-pint": "imp-fl-oz", Pint: FluidOunce}
+var follows = map[Unit]Unit{Pound: Ounce, Kilogram: Gram, Litre: Millilitre, "stone": Pound, "imp-pint": "imp-fl-oz",
+	Pint: FluidOunce}
 
 // more reads what is added to an amount: "+ 100 g", "plus 2 tbsp", "4 oz"
 // after pounds.

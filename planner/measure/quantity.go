@@ -71,7 +71,8 @@ func checked(lo, hi *big.Rat, unit Unit) (Quantity, error) {
 		return fail("an amount is more than 0", "leave it out if none is needed")
 	case lo != hi && lo.Cmp(hi) > 0:
 		return fail("the range runs backwards", "write the smaller number first, as in 2-3")
-	case !(quick(hi)*row.baseFloat < float64(most)/2) && new(big.Rat).Mul(hi, row.base).Cmp(new(big.Rat).SetInt64(most)) > 0:
+	case !(quick(hi)*row.baseFloat < float64(most)/2) &&
+		new(big.Rat).Mul(hi, row.base).Cmp(new(big.Rat).SetInt64(most)) > 0:
 		return fail("more than any kitchen holds", "check the number and the unit")
 	}
 	return q, nil
@@ -185,7 +186,8 @@ func (q Quantity) Add(o Quantity) (Quantity, error) {
 	case q.IsZero():
 		return o, nil
 	case !q.Adds(o):
-		return Quantity{}, &Error{q.String() + " + " + o.String(), "they do not add up", hintFor(q.unit.Kind(), o.unit.Kind())}
+		return Quantity{}, &Error{q.String() + " + " + o.String(), "they do not add up",
+			hintFor(q.unit.Kind(), o.unit.Kind())}
 	}
 	unit := sumUnit(q.unit, o.unit)
 	a, err := q.Convert(unit)

@@ -121,7 +121,8 @@ func TestSumsAreOrderless(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kind := rapid.SampledFrom([]Kind{Volume, Mass}).Draw(t, "kind")
 		draw := func(name string) Quantity {
-			q, err := New(rapid.Int64Range(1, 200).Draw(t, name), rapid.Int64Range(1, 12).Draw(t, name+" den"), rapid.SampledFrom(units[kind]).Draw(t, name+" unit"))
+			q, err := New(rapid.Int64Range(1, 200).Draw(t, name), rapid.Int64Range(1, 12).Draw(t, name+" den"),
+				rapid.SampledFrom(units[kind]).Draw(t, name+" unit"))
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -139,7 +139,8 @@ func roundCount(v *big.Rat) *big.Rat {
 		return toStep(v, big.NewRat(1, 2))
 	}
 	best := big.NewRat(1, 4)
-	for _, f := range []*big.Rat{big.NewRat(1, 3), big.NewRat(1, 2), big.NewRat(2, 3), big.NewRat(3, 4), big.NewRat(1, 1)} {
+	for _, f := range []*big.Rat{big.NewRat(1, 3), big.NewRat(1, 2), big.NewRat(2, 3), big.NewRat(3, 4),
+		big.NewRat(1, 1)} {
 		if nearer(v, f, best) {
 			best = f
 		}
@@ -156,7 +157,8 @@ func nearer(v, a, b *big.Rat) bool {
 // Ladders of units that cooks change between, large to small. leastOf is the
 // least of a unit that is spoken of while there is a smaller one.
 var leastOf = map[Unit]*big.Rat{
-	"us-gallon": big.NewRat(1, 2), Quart: big.NewRat(1, 2), Pint: big.NewRat(1, 2), Cup: big.NewRat(1, 4), FluidOunce: big.NewRat(1, 1), Tablespoon: big.NewRat(1, 1),
+	"us-gallon": big.NewRat(1, 2), Quart: big.NewRat(1, 2), Pint: big.NewRat(1, 2), Cup: big.NewRat(1, 4),
+	FluidOunce: big.NewRat(1, 1), Tablespoon: big.NewRat(1, 1),
 	"metric-cup": big.NewRat(1, 4), "metric-tbsp": big.NewRat(1, 1), "au-tbsp": big.NewRat(1, 1),
 	"label-cup": big.NewRat(1, 4), "label-tbsp": big.NewRat(1, 1),
 	"imp-pint": big.NewRat(1, 4), "imp-quart": big.NewRat(1, 4), "stone": big.NewRat(1, 2), Pound: big.NewRat(1, 4),

@@ -53,7 +53,8 @@ func (q Quantity) ScaleAs(growth Growth, num, den int) (Scaled, error) {
 		if err != nil {
 			return Scaled{}, err
 		}
-		return Scaled{Amount: less, Note: fmt.Sprintf("less than in proportion (that would be %s): taste, and add if it wants more", exact.Round())}, nil
+		return Scaled{Amount: less, Note: fmt.Sprintf(
+			"less than in proportion (that would be %s): taste, and add if it wants more", exact.Round())}, nil
 	}
 	return Scaled{Amount: exact}, nil
 }

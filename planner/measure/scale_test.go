@@ -27,8 +27,10 @@ func TestScaleAs(t *testing.T) {
 		{"1 tsp", Sublinear, 4, 4, "1 tsp", ""},
 	} {
 		got, err := mustParse(t, c.amount).ScaleAs(c.growth, c.num, c.den)
-		if err != nil || got.Amount.String() != c.want || !strings.Contains(got.Note, c.note) || (c.note == "") != (got.Note == "") {
-			t.Errorf("%s, %s, %d for %d: got %s, note %q, %v; want %s, note %q", c.amount, c.growth, c.num, c.den, got.Amount, got.Note, err, c.want, c.note)
+		if err != nil || got.Amount.String() != c.want || !strings.Contains(got.Note, c.note) ||
+			(c.note == "") != (got.Note == "") {
+			t.Errorf("%s, %s, %d for %d: got %s, note %q, %v; want %s, note %q", c.amount, c.growth, c.num, c.den, got.Amount,
+				got.Note, err, c.want, c.note)
 		}
 	}
 	if _, err := mustParse(t, "1 tsp").ScaleAs(Linear, 0, 4); err == nil {

@@ -180,7 +180,8 @@ func ParseTemperature(text string) (Setting, error) {
 // readTemperature reads one temperature of lower-case text; why is what is
 // wrong, "" when nothing is.
 func readTemperature(s string) (set Setting, why string) {
-	s = strings.Join(strings.Fields(strings.NewReplacer("º", "°", "˚", "°", "fan oven", "fan", "fan-forced", "fan", "fan forced", "fan",
+	s = strings.Join(strings.Fields(strings.NewReplacer("º", "°", "˚", "°", "fan oven", "fan", "fan-forced", "fan",
+		"fan forced", "fan",
 		"convection", "fan", "preheated", "", "about", "", "at ", "").Replace(s)), " ")
 	for _, fan := range []string{"fan ", " fan", "fan"} {
 		if t := strings.TrimSuffix(strings.TrimPrefix(s, fan), fan); t != s {

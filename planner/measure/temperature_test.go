@@ -81,12 +81,15 @@ func TestParseTemperature(t *testing.T) {
 	} {
 		got, err := ParseTemperature(c.text)
 		if err != nil || got.String() != c.want || got.Conventional().OvenC() != c.conventional {
-			t.Errorf("%q: got %s (conventional %d), %v; want %s (%d)", c.text, got, got.Conventional().OvenC(), err, c.want, c.conventional)
+			t.Errorf("%q: got %s (conventional %d), %v; want %s (%d)", c.text, got, got.Conventional().OvenC(), err, c.want,
+				c.conventional)
 		}
 	}
 	for _, c := range []struct{ text, say string }{
-		{"", "no temperature"}, {"900 °C", "hotter"}, {"400", "°C or °F"}, {"gas mark 17", "gas mark"}, {"warmish", "no temperature"},
-		{"180 potatoes", "no temperature"}, {"180C/350C", "same"}, {"-300 °C", "colder"}, {"1/0 °C", "no list"}, {strings.Repeat("9", 500), "kitchen"}, {"🔥", "no temperature"},
+		{"", "no temperature"}, {"900 °C", "hotter"}, {"400", "°C or °F"}, {"gas mark 17", "gas mark"},
+		{"warmish", "no temperature"},
+		{"180 potatoes", "no temperature"}, {"180C/350C", "same"}, {"-300 °C", "colder"}, {"1/0 °C", "no list"},
+		{strings.Repeat("9", 500), "kitchen"}, {"🔥", "no temperature"},
 	} {
 		if got, err := ParseTemperature(c.text); err == nil || !strings.Contains(err.Error(), c.say) {
 			t.Errorf("%.40q: got %s, %v; want a refusal that says %q", c.text, got, err, c.say)
@@ -113,7 +116,8 @@ func TestOvenMarksAreNear(t *testing.T) {
 }
 
 func FuzzParseTemperature(f *testing.F) {
-	for _, s := range []string{"180", "350 °F", "gas mark 4", "160C fan", "180C/160C fan/gas 4", "400°F (200°C)", "moderate oven", "-18", "1/0"} {
+	for _, s := range []string{"180", "350 °F", "gas mark 4", "160C fan", "180C/160C fan/gas 4", "400°F (200°C)",
+		"moderate oven", "-18", "1/0"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -124,7 +128,8 @@ func FuzzParseTemperature(f *testing.F) {
 		if c := set.Temperature.C(); c < minKitchenC || c > maxKitchenC {
 			t.Fatalf("%q: %v °C", s, c)
 		}
-		if again, err := ParseTemperature(set.String()); err != nil || again.Fan != set.Fan || again.Temperature.OvenC() != set.Temperature.OvenC() {
+		if again, err := ParseTemperature(set.String()); err != nil || again.Fan != set.Fan ||
+			again.Temperature.OvenC() != set.Temperature.OvenC() {
 			t.Fatalf("%q is %s, reads back as %s, %v", s, set, again, err)
 		}
 	})

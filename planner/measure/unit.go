@@ -99,7 +99,8 @@ var unitsOnce = sync.OnceValue(func() *unitTable {
 		}
 	}
 	t.byID[Each] = 0
-	t.rows = append(t.rows, unitRow{id: Each, kind: Count, base: big.NewRat(1, 1), baseFloat: 1, system: Counted, names: []string{"", ""}})
+	t.rows = append(t.rows, unitRow{id: Each, kind: Count, base: big.NewRat(1, 1), baseFloat: 1, system: Counted,
+		names: []string{"", ""}})
 	for _, f := range records[1:] {
 		base, ok := new(big.Rat).SetString(f[2])
 		if !ok {

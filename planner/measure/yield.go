@@ -68,7 +68,8 @@ func (t Trimming) String() string {
 
 // trimmedWords before a name say that the amount was weighed after the work: "1 kg peeled potatoes", while
 // "1 kg potatoes, peeled" is weighed before it. How recipes are written: common practice, no source.
-var trimmedWords = wordSet("peeled trimmed shelled podded pitted stoned cored hulled prepared cleaned pared skinned seeded")
+var trimmedWords = wordSet("peeled trimmed shelled podded pitted stoned cored hulled prepared cleaned " +
+	"pared skinned seeded")
 
 // SaysTrimmed reports whether a name says that its amount is meant without what is thrown away.
 func SaysTrimmed(name string) bool {

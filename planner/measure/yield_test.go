@@ -56,7 +56,8 @@ func TestAsBought(t *testing.T) {
 			continue
 		}
 		grams, _ := got.Convert(Gram)
-		if want := big.NewRat(c.num, c.den); grams.High().Cmp(want) != 0 || loss.Percent != c.percent || !strings.Contains(loss.Source, c.ndb) {
+		if want := big.NewRat(c.num, c.den); grams.High().Cmp(want) != 0 || loss.Percent != c.percent ||
+			!strings.Contains(loss.Source, c.ndb) {
 			t.Errorf("%s: %s g, %s; want %s g, %d %%", c.name, grams.High().FloatString(1), loss, want.FloatString(1), c.percent)
 		}
 	}
@@ -71,7 +72,8 @@ func TestAsBoughtKnowsItsLimits(t *testing.T) {
 		}
 	}
 	for name, want := range map[string]bool{
-		"peeled potatoes": true, "Trimmed leeks": true, "potatoes, peeled": false, "peeled": false, "pitted": false, "potatoes": false, "": false,
+		"peeled potatoes": true, "Trimmed leeks": true, "potatoes, peeled": false, "peeled": false, "pitted": false,
+		"potatoes": false, "": false,
 	} {
 		if got := SaysTrimmed(name); got != want {
 			t.Errorf("%q: got %v, want %v", name, got, want)
@@ -85,7 +87,8 @@ func TestJuiced(t *testing.T) {
 		amount, name string
 		want         int
 	}{
-		{"48 g", "lemon juice", 1}, {"49 g", "lemon juice", 2}, {"88 g", "lime juice", 2}, {"430 g", "orange juice", 5}, {"430 g", "lemons", 0}, {"3", "lemon juice", 0},
+		{"48 g", "lemon juice", 1}, {"49 g", "lemon juice", 2}, {"88 g", "lime juice", 2}, {"430 g", "orange juice", 5},
+		{"430 g", "lemons", 0}, {"3", "lemon juice", 0},
 	} {
 		q, err := ParseWhole(c.amount)
 		if err != nil {
@@ -140,7 +143,8 @@ func TestDrawLosesNothing(t *testing.T) {
 		there, wanted, missing := new(big.Rat), new(big.Rat), new(big.Rat)
 		grams := func(q Quantity) *big.Rat { g, _ := q.Convert(Gram); return g.High() }
 		draw := func(label string) Quantity {
-			q, err := New(rapid.Int64Range(1, 5000).Draw(t, label), rapid.Int64Range(1, 7).Draw(t, "den"), rapid.SampledFrom(units).Draw(t, "unit"))
+			q, err := New(rapid.Int64Range(1, 5000).Draw(t, label), rapid.Int64Range(1, 7).Draw(t, "den"),
+				rapid.SampledFrom(units).Draw(t, "unit"))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -181,7 +185,8 @@ func TestDrawLosesNothing(t *testing.T) {
 func TestUpIsNeverLess(t *testing.T) {
 	units := []Unit{Gram, Kilogram, Millilitre, Litre, Cup, Tablespoon, Teaspoon, Ounce, Pound, Each, "bunch"}
 	rapid.Check(t, func(t *rapid.T) {
-		q, err := New(rapid.Int64Range(1, 9999).Draw(t, "num"), rapid.Int64Range(1, 48).Draw(t, "den"), rapid.SampledFrom(units).Draw(t, "unit"))
+		q, err := New(rapid.Int64Range(1, 9999).Draw(t, "num"), rapid.Int64Range(1, 48).Draw(t, "den"),
+			rapid.SampledFrom(units).Draw(t, "unit"))
 		if err != nil {
 			t.Skip(err)
 		}
