@@ -22,9 +22,15 @@ func TestKilled(t *testing.T) {
 		writeUntilKilled(t, path)
 		return
 	}
+	rounds := 4
+	if s := os.Getenv("TUREEN_KILLS"); s != "" {
+		if _, err := fmt.Sscan(s, &rounds); err != nil {
+			t.Fatal(err)
+		}
+	}
 	path := filepath.Join(t.TempDir(), "party.db")
 	var revision int64
-	for round := range 4 {
+	for round := range rounds {
 		cmd := exec.Command(os.Args[0], "-test.run=^TestKilled$")
 		cmd.Env = append(os.Environ(), killedEnv+"="+path)
 		out, err := cmd.StdoutPipe()
@@ -36,7 +42,7 @@ func TestKilled(t *testing.T) {
 		}
 		var answered int64
 		lines := bufio.NewScanner(out)
-		for n := 0; n < 20+round*7 && lines.Scan(); n++ {
+		for n := 0; n < 20+round%4*7 && lines.Scan(); n++ {
 			if _, err := fmt.Sscanf(lines.Text(), "revision %d", &answered); err != nil {
 				t.Fatalf("the program says %q", lines.Text())
 			}
@@ -73,6 +79,9 @@ func TestKilled(t *testing.T) {
 		if err := verify(context.Background(), path); err != nil {
 			t.Error(err)
 		}
+	}
+	if !t.Failed() {
+		t.Logf("killed %d of %d times, and whole each time: revision %d", rounds, rounds, revision)
 	}
 }
 
