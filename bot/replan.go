@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/sheet"
 )
@@ -51,7 +52,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "No plan fits any more: "+sentence(lowerFirst(clash.Requirements[0].Text)))
+			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(lowerFirst(clash.Requirements[0].Text)))
 		}
 	}
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
@@ -59,7 +60,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		t.notes = append(t.notes, "The plan is still out of date.")
 		return
 	}
-	t.notes = append(t.notes, "The plan is out of date now. "+sentence(broken[0].Text))
+	t.notes = append(t.notes, "The plan is out of date now. "+talk.Sentence(broken[0].Text))
 	if n := len(broken) - 1; n > 0 {
 		t.notes = append(t.notes, count(n, "more thing no longer holds.", "more things no longer hold."))
 	}

@@ -7,11 +7,12 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 )
 
-func taskList(_ context.Context, t *Turn) (Reply, error) {
+func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 	show := t.choice("show", "")
 	if show == "" {
 		show = "open"
@@ -28,15 +29,15 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 	if i := slices.IndexFunc(rows, func(r taskRow) bool { return !r.over && !r.at.Before(t.Now) }); i >= 0 {
 		text += fmt.Sprintf(" Next, %s: %s.", t.dayClock(rows[i].at), rows[i].what)
 	}
-	rep := Reply{Text: text}
+	rep := talk.Reply{Text: text}
 	if t.Plan == nil && len(rows) > 0 {
 		rep.Text += "\nThere is no plan yet, so they have no times."
 	}
 	var free []string
-	var last civil
+	var last talk.Day
 	for i, r := range rows {
 		if len(rep.Sections) == 0 || r.on != last {
-			rep.Sections = append(rep.Sections, Section{Title: r.day})
+			rep.Sections = append(rep.Sections, talk.Section{Title: r.day})
 			last = r.on
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
@@ -63,8 +64,8 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 
 type taskRow struct {
 	key  planner.TaskKey
-	on   civil  // the day that it is planned on
-	day  string // as the list's title has it
+	on   talk.Day // the day that it is planned on
+	day  string   // as the list's title has it
 	at   time.Time
 	what string // what is done
 	name string // with its dish
@@ -78,7 +79,7 @@ type taskRow struct {
 // taskRows are the lines of a list of tasks, in the plan's order or, without one, the menu's.
 func (t *Turn) taskRows(show string) []taskRow {
 	var rows []taskRow
-	today := civilOf(t.Now.In(t.zone()))
+	today := talk.DayOf(t.Now.In(t.zone()))
 	for _, task := range planner.Tasks(t.Party) {
 		w := planner.Work{}
 		if o := t.Party.WorkOn(task.Key); o != nil {
@@ -98,13 +99,13 @@ func (t *Turn) taskRows(show string) []taskRow {
 			t.has("who") && who != t.values["who"].person,
 			show == "open" && (over || w.Person != ""),
 			show == "mine" && (over || who != t.Me.Key && (pl == nil || !slices.Contains(pl.People, t.Me.Key))),
-			show == "today" && (over || pl == nil || civilOf(pl.Start.In(t.zone())) != today):
+			show == "today" && (over || pl == nil || talk.DayOf(pl.Start.In(t.zone())) != today):
 			continue
 		}
-		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(clean(task.Do, false), "."), name: t.nameOf(&task), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
+		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(talk.Clean(task.Do, false), "."), name: t.nameOf(&task), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
 		parts := []string{r.name}
 		if pl != nil {
-			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))
+			r.at, r.day, r.on = pl.Start, t.day(pl.Start), talk.DayOf(pl.Start.In(t.zone()))
 			parts[0] = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), parts[0])
 		} else {
 			r.day = "Tasks"
@@ -128,7 +129,7 @@ func (t *Turn) taskRows(show string) []taskRow {
 					names = append(names, t.personName(x))
 				}
 			}
-			parts = append(parts, list(names, "and")+" in the plan")
+			parts = append(parts, talk.List(names, "and")+" in the plan")
 		}
 		r.line = strings.Join(parts, "; ") + reminders.Key(string(task.Key))
 		switch {
