@@ -165,19 +165,11 @@ func (t *Turn) loadParty(ctx context.Context) error {
 
 // load reads a party, with a copy for the command to change.
 func (t *Turn) load(ctx context.Context, id planner.PartyID) error {
-	snap, err := t.bot.store.Load(ctx, t.community(), id)
+	snap, work, err := t.bot.store.LoadPair(ctx, t.community(), id)
 	if err != nil {
 		return err
 	}
-	t.snapshot = snap
-	work, err := t.bot.store.Load(ctx, t.community(), id)
-	if err != nil {
-		return err
-	}
-	if work.Revision != snap.Revision {
-		return store.ErrConflict
-	}
-	t.Party, t.Plan = &work.Party, work.Plan
+	t.snapshot, t.Party, t.Plan = snap, &work.Party, work.Plan
 	t.Me = personOf(t.Party, t.Request.User)
 	return nil
 }

@@ -36,7 +36,7 @@ func undo(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, t.stays(err)
 	}
-	return t.turnedBack("Taken back: "+plainWhat(e), snap, "Next: /redo if it was right after all"), nil
+	return t.turnedBack("Taken back: "+e.Deed(), snap, "Next: /redo if it was right after all"), nil
 }
 
 func redo(ctx context.Context, t *Turn) (talk.Reply, error) {
@@ -47,12 +47,7 @@ func redo(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, t.stays(err)
 	}
-	return t.turnedBack("Done again: "+plainWhat(e), snap, "Next: /undo takes it back"), nil
-}
-
-// plainWhat is what a change did, without how often it was taken back since.
-func plainWhat(e store.Entry) string {
-	return strings.TrimPrefix(strings.TrimPrefix(e.What, "took back: "), "did again: ")
+	return t.turnedBack("Done again: "+e.Deed(), snap, "Next: /undo takes it back"), nil
 }
 
 // stays words why a change cannot be turned back.

@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/sheet"
+	"tureen/store"
 )
 
 // What becomes of the plan in force when something changes.
@@ -28,8 +29,9 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	}
 	t.followWork()
 	broken := planner.Check(t.Party, t.Plan)
+	shaped := store.Shapes(&t.snapshot.Party, t.Party)
 	if len(broken) == 0 {
-		if shaped := t.shaped(); shaped || t.Plan.Revision < t.snapshot.Shaped {
+		if shaped || t.Plan.Revision < t.snapshot.Shaped {
 			if shaped && t.Plan.Revision <= t.snapshot.Revision { // else it was made by this command
 				t.holds = true
 			}
@@ -37,7 +39,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		}
 		return
 	}
-	fits := t.Plan.Revision >= t.snapshot.Shaped && !t.shaped() // but for what people have said of tasks
+	fits := t.Plan.Revision >= t.snapshot.Shaped && !shaped // but for what people have said of tasks
 	if t.replan && fits {
 		plan, clash, ticked := t.planAnew(ctx)
 		if plan != nil {

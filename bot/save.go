@@ -2,7 +2,6 @@ package bot
 
 import (
 	"context"
-	"reflect"
 	"slices"
 
 	"tureen/bot/talk"
@@ -93,14 +92,6 @@ func (t *Turn) newProblem() error {
 		}
 	}
 	return nil
-}
-
-// shaped reports whether the change touched anything that a plan depends on.
-func (t *Turn) shaped() bool {
-	a, b := t.snapshot.Party, *t.Party
-	a.Work, b.Work = nil, nil
-	a.Bought, b.Bought = nil, nil
-	return !reflect.DeepEqual(a, b)
 }
 
 // rebuilt is what follows from a party that a change was taken back on: its plan, and the reminders of both.
