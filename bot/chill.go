@@ -33,14 +33,19 @@ var (
 )
 
 var chillCommands = []command{
-	{talk.Command{Name: "dish chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice", Access: talk.CoHosts, Menu: true,
+	{talk.Command{Name: "dish chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice",
+		Access: talk.CoHosts, Menu: true,
 		Example: "/dish chill step:pear-tart/bake how:ice bath holds:2.5 l",
 		Options: []talk.Option{
 			stepOption,
-			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator", Kind: talk.Choice, Choices: chillHows, Example: iceBath},
-			{Name: "holds", Help: "how much there is, for the covers that the amounts are for", Kind: talk.Text, Example: "2.5 l"},
-			{Name: "body", Help: "thick: stew, purée, rice; thin: stock, clear soup", Kind: talk.Choice, Choices: chillBodies, Example: "thick"},
-			{Name: "stands-in", Help: "what the pot or tray is made of", Kind: talk.Choice, Choices: chillVessels, Example: "metal"},
+			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator",
+				Kind: talk.Choice, Choices: chillHows, Example: iceBath},
+			{Name: "holds", Help: "how much there is, for the covers that the amounts are for",
+				Kind: talk.Text, Example: "2.5 l"},
+			{Name: "body", Help: "thick: stew, purée, rice; thin: stock, clear soup",
+				Kind: talk.Choice, Choices: chillBodies, Example: "thick"},
+			{Name: "stands-in", Help: "what the pot or tray is made of",
+				Kind: talk.Choice, Choices: chillVessels, Example: "metal"},
 			{Name: "depth", Help: "centimetres deep that it stands", Kind: talk.Whole, Min: 1, Max: 60, Example: "5"},
 			{Name: "remove", Help: "yes: nothing is reckoned for it", Kind: talk.YesNo, Example: "yes"},
 		}}, dishChill},

@@ -16,22 +16,26 @@ const maxWindow = 12 * 60 // minutes that a course may be early or late
 var servingOptions = []talk.Option{
 	{Name: "early", Help: "how long before that it may be served", Kind: talk.Length, Max: maxWindow, Example: "5 min"},
 	{Name: "late", Help: "how long after that it may be served", Kind: talk.Length, Max: maxWindow, Example: "20 min"},
-	{Name: "group", Help: "whose service this is, where groups eat at different times", Kind: talk.Text, Example: "toddlers"},
+	{Name: "group", Help: "whose service this is, where groups eat at different times",
+		Kind: talk.Text, Example: "toddlers"},
 }
 
 var courseCommands = []command{
-	{talk.Command{Name: "course add", Help: "Add a course, or another group's service of one", Access: talk.CoHosts, Example: courseAddExample,
+	{talk.Command{Name: "course add", Help: "Add a course, or another group's service of one",
+		Access: talk.CoHosts, Example: courseAddExample,
 		Options: append([]talk.Option{
 			{Name: "name", Help: "what the course is called", Kind: talk.Text, Required: true, Example: "Main"},
 			{Name: "at", Help: "when it is to be served", Kind: talk.TimeOption, Required: true, Example: "20:15"},
 		}, servingOptions...)}, courseAdd},
-	{talk.Command{Name: "course change", Help: "Change a course's name or time", Access: talk.CoHosts, Menu: true, Example: "/course change course:main at:20:30 late:20 min",
+	{talk.Command{Name: "course change", Help: "Change a course's name or time",
+		Access: talk.CoHosts, Menu: true, Example: "/course change course:main at:20:30 late:20 min",
 		Options: append([]talk.Option{
 			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "main"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Main course"},
 			{Name: "at", Help: "when it is to be served", Kind: talk.TimeOption, Example: "20:30"},
 		}, servingOptions...)}, courseChange},
-	{talk.Command{Name: "course remove", Help: "Remove a course without dishes, or one group's service", Access: talk.CoHosts, Example: "/course remove course:cheese",
+	{talk.Command{Name: "course remove", Help: "Remove a course without dishes, or one group's service",
+		Access: talk.CoHosts, Example: "/course remove course:cheese",
 		Options: []talk.Option{
 			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "cheese"},
 			{Name: "group", Help: "only this group's service", Kind: talk.Text, Example: "toddlers"},

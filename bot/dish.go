@@ -17,32 +17,42 @@ import (
 const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
 
 var dishOptions = []talk.Option{
-	{Name: "serves", Help: "covers that the amounts are for; the party's if left away", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
-	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's", Kind: talk.Whole, Max: planner.MaxCovers, Example: "10"},
-	{Name: "plate", Help: "the plate or glass it is served on", Kind: talk.Text, Offers: talk.Plates, Example: "small plate"},
-	{Name: "brought-by", Help: "who brings it ready; what is in it is then not known for sure. none: it is made here", Kind: talk.Text, Example: "Oona"},
+	{Name: "serves", Help: "covers that the amounts are for; the party's if left away",
+		Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
+	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's",
+		Kind: talk.Whole, Max: planner.MaxCovers, Example: "10"},
+	{Name: "plate", Help: "the plate or glass it is served on",
+		Kind: talk.Text, Offers: talk.Plates, Example: "small plate"},
+	{Name: "brought-by", Help: "who brings it ready; what is in it is then not known for sure. none: it is made here",
+		Kind: talk.Text, Example: "Oona"},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
 
 var dishCommands = []command{
-	{talk.Command{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients", Access: talk.CoHosts, Menu: true, Example: dishAddExample,
+	{talk.Command{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients",
+		Access: talk.CoHosts, Menu: true, Example: dishAddExample,
 		Options: append([]talk.Option{
 			{Name: "name", Help: "what the dish is called", Kind: talk.Text, Required: true, Example: "Pear tart"},
 			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "dessert"},
 		}, dishOptions...)}, dishAdd},
-	{talk.Command{Name: "dish change", Help: "Change a dish's name, course or covers", Access: talk.CoHosts, Menu: true, Example: "/dish change dish:pear-tart covers:10",
+	{talk.Command{Name: "dish change", Help: "Change a dish's name, course or covers",
+		Access: talk.CoHosts, Menu: true, Example: "/dish change dish:pear-tart covers:10",
 		Options: append([]talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Pear and almond tart"},
 			{Name: "course", Help: "which course", Kind: talk.CourseOption, Example: "dessert"},
 		}, dishOptions...)}, dishChange},
-	{talk.Command{Name: "dish remove", Help: "Remove a dish with its steps and ingredients", Access: talk.CoHosts, Menu: true, Example: "/dish remove dish:pear-tart",
+	{talk.Command{Name: "dish remove", Help: "Remove a dish with its steps and ingredients",
+		Access: talk.CoHosts, Menu: true, Example: "/dish remove dish:pear-tart",
 		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, dishRemove},
-	{talk.Command{Name: "dish list", Help: "The menu, and what to think of again", Access: talk.Lookers, Example: "/dish list"}, dishList},
-	{talk.Command{Name: "dish show", Help: "A dish with its steps and ingredients", Access: talk.Lookers, Example: "/dish show dish:pear-tart",
+	{talk.Command{Name: "dish list", Help: "The menu, and what to think of again",
+		Access: talk.Lookers, Example: "/dish list"}, dishList},
+	{talk.Command{Name: "dish show", Help: "A dish with its steps and ingredients",
+		Access: talk.Lookers, Example: "/dish show dish:pear-tart",
 		Options: []talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
-			{Name: "covers", Help: "as if it were made for so many; nothing changes", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "23"},
+			{Name: "covers", Help: "as if it were made for so many; nothing changes",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "23"},
 		}}, dishShow},
 }
 

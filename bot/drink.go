@@ -13,15 +13,19 @@ import (
 var drinkKinds = []string{string(planner.White), string(planner.Sparkling), string(planner.Red), string(planner.Soft)}
 
 var drinkCommands = []command{
-	{talk.Command{Name: "drink add", Help: "Add what comes in bottles, or change how many", Access: talk.CoHosts, Example: "/drink add name:Vinho verde kind:white bottles:4",
+	{talk.Command{Name: "drink add", Help: "Add what comes in bottles, or change how many",
+		Access: talk.CoHosts, Example: "/drink add name:Vinho verde kind:white bottles:4",
 		Options: []talk.Option{
 			{Name: "name", Help: "what it is called", Kind: talk.Text, Required: true, Example: "Vinho verde"},
-			{Name: "kind", Help: "how it is looked after", Kind: talk.Choice, Choices: drinkKinds, Required: true, Example: "white"},
+			{Name: "kind", Help: "how it is looked after",
+				Kind: talk.Choice, Choices: drinkKinds, Required: true, Example: "white"},
 			{Name: "bottles", Help: "how many", Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "4"},
 		}}, drinkAdd},
-	{talk.Command{Name: "drink remove", Help: "Remove a drink", Access: talk.CoHosts, Example: "/drink remove name:Vinho verde",
+	{talk.Command{Name: "drink remove", Help: "Remove a drink",
+		Access: talk.CoHosts, Example: "/drink remove name:Vinho verde",
 		Options: []talk.Option{{Name: "name", Help: "which drink", Kind: talk.Text, Required: true, Example: "Vinho verde"}}}, drinkRemove},
-	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks reckon for the covers", Access: talk.Lookers, Example: "/drink list"}, drinkList},
+	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks reckon for the covers",
+		Access: talk.Lookers, Example: "/drink list"}, drinkList},
 }
 
 func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {

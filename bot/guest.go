@@ -15,23 +15,28 @@ import (
 var guestOptions = []talk.Option{
 	{Name: "diets", Help: "what they do not eat, with commas", Kind: talk.Text, Example: "vegetarian"},
 	{Name: "allergies", Help: "what they must not get, with commas", Kind: talk.Text, Example: "nuts, milk"},
-	{Name: "care", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none", Kind: talk.Text, Example: "pregnant"},
+	{Name: "care", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
+		Kind: talk.Text, Example: "pregnant"},
 	{Name: "group", Help: "whose service they eat with", Kind: talk.Text, Example: "toddlers"},
 	{Name: "note", Help: "anything else", Kind: talk.Text, Example: "arrives late"},
 }
 
 var guestCommands = []command{
-	{talk.Command{Name: "guest add", Help: "Add a guest, with diets and allergies", Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest add name:Clara diets:vegetarian allergies:nuts",
+	{talk.Command{Name: "guest add", Help: "Add a guest, with diets and allergies",
+		Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest add name:Clara diets:vegetarian allergies:nuts",
 		Options: append([]talk.Option{{Name: "name", Help: "what the guest is called", Kind: talk.Text, Required: true, Example: "Clara"}}, guestOptions...)}, guestAdd},
-	{talk.Command{Name: "guest change", Help: "Change a guest's diets, allergies or group", Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest change guest:Clara allergies:nuts, sesame",
+	{talk.Command{Name: "guest change", Help: "Change a guest's diets, allergies or group",
+		Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest change guest:Clara allergies:nuts, sesame",
 		Options: append([]talk.Option{
 			{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Klara"},
 		}, guestOptions...)}, guestChange},
 	{talk.Command{Name: "guest remove", Help: "Remove a guest", Access: talk.CoHosts, Example: "/guest remove guest:Clara",
 		Options: []talk.Option{{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"}}}, guestRemove},
-	{talk.Command{Name: "guest list", Help: "The guests, and for who cooks what to think of", Access: talk.Lookers, Private: true, Example: "/guest list"}, guestList},
-	{talk.Command{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help", Access: talk.CoHosts, Private: true, Example: "/guest table",
+	{talk.Command{Name: "guest list", Help: "The guests, and for who cooks what to think of",
+		Access: talk.Lookers, Private: true, Example: "/guest list"}, guestList},
+	{talk.Command{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help",
+		Access: talk.CoHosts, Private: true, Example: "/guest table",
 		Options: []talk.Option{
 			{Name: "guest", Help: "only for this guest", Kind: talk.GuestOption, Example: "Clara"},
 			{Name: "dish", Help: "only this dish", Kind: talk.DishOption, Example: "pear-tart"},

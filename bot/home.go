@@ -13,9 +13,11 @@ import (
 // by everybody, and from where it was spoken of before by those who did.
 
 var homeCommands = []command{
-	{talk.Command{Name: "party thread", Help: "Open a thread for the party; its reminders come there", Access: talk.CoHosts, Example: "/party thread",
+	{talk.Command{Name: "party thread", Help: "Open a thread for the party; its reminders come there",
+		Access: talk.CoHosts, Example: "/party thread",
 		Options: []talk.Option{{Name: "name", Help: "what the thread is called, if not as the party", Kind: talk.Text, Example: "Midsummer dinner"}}}, partyThread},
-	{talk.Command{Name: "party here", Help: "Let the party live in this channel or thread; its reminders come here", Access: talk.CoHosts, Example: "/party here"}, partyHere},
+	{talk.Command{Name: "party here", Help: "Let the party live in this channel or thread; its reminders come here",
+		Access: talk.CoHosts, Example: "/party here"}, partyHere},
 }
 
 // maxThread is how long a thread's name may be: the shortest of the faces' limits.

@@ -12,7 +12,8 @@ import (
 )
 
 var ingredientOptions = []talk.Option{
-	{Name: "amount", Help: "how much, for the covers that the dish's amounts are for", Kind: talk.AmountOption, Example: "1.5 kg"},
+	{Name: "amount", Help: "how much, for the covers that the dish's amounts are for",
+		Kind: talk.AmountOption, Example: "1.5 kg"},
 	{Name: "note", Help: "how it is to be: ripe, at room temperature", Kind: talk.Text, Example: "ripe"},
 	{Name: "step", Help: "the step that needs it first", Kind: talk.Text, Offers: talk.Steps, Example: "roll"},
 	{Name: "shop", Help: "where it is bought", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
@@ -21,9 +22,12 @@ var ingredientOptions = []talk.Option{
 	{Name: "grams", Help: "weight of one frozen piece", Kind: talk.Whole, Max: safety.MaxThawGrams, Example: "800"},
 	{Name: "in-house", Help: "yes: need not be bought", Kind: talk.YesNo, Example: "yes"},
 	{Name: "optional", Help: "yes: can be left away", Kind: talk.YesNo, Example: "yes"},
-	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away", Kind: talk.YesNo, Example: "yes"},
-	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be", Kind: talk.Whole, Max: 3650, Example: "4"},
-	{Name: "grows", Help: "how its amount follows the covers; none: as its words tell", Kind: talk.Choice, Choices: growsChoices, Example: "less"},
+	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away",
+		Kind: talk.YesNo, Example: "yes"},
+	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be",
+		Kind: talk.Whole, Max: 3650, Example: "4"},
+	{Name: "grows", Help: "how its amount follows the covers; none: as its words tell",
+		Kind: talk.Choice, Choices: growsChoices, Example: "less"},
 }
 
 var growsText = map[planner.Grows]string{
@@ -33,21 +37,26 @@ var growsText = map[planner.Grows]string{
 var growsChoices = []string{string(planner.InProportion), string(planner.InWholeOnes), string(planner.LessThanThat), talk.Emptying}
 
 var ingredientCommands = []command{
-	{talk.Command{Name: "ingredient add", Help: "Add an ingredient to a dish", Access: talk.CoHosts, Menu: true, Example: "/ingredient add dish:pear-tart name:pears amount:1.5 kg shop:greengrocer",
+	{talk.Command{Name: "ingredient add", Help: "Add an ingredient to a dish",
+		Access: talk.CoHosts, Menu: true, Example: "/ingredient add dish:pear-tart name:pears amount:1.5 kg shop:greengrocer",
 		Options: append([]talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
 			{Name: "name", Help: "what it is", Kind: talk.Text, Required: true, Example: "pears"},
 		}, ingredientOptions...)}, ingredientAdd},
-	{talk.Command{Name: "ingredient change", Help: "Change an ingredient", Access: talk.CoHosts, Menu: true, Example: "/ingredient change dish:pear-tart ingredient:pears amount:2 kg",
+	{talk.Command{Name: "ingredient change", Help: "Change an ingredient",
+		Access: talk.CoHosts, Menu: true, Example: "/ingredient change dish:pear-tart ingredient:pears amount:2 kg",
 		Options: append([]talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
-			{Name: "ingredient", Help: "which ingredient", Kind: talk.Text, Offers: talk.Ingredients, Required: true, Example: "pears"},
+			{Name: "ingredient", Help: "which ingredient",
+				Kind: talk.Text, Offers: talk.Ingredients, Required: true, Example: "pears"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "firm pears"},
 		}, ingredientOptions...)}, ingredientChange},
-	{talk.Command{Name: "ingredient remove", Help: "Remove an ingredient from a dish", Access: talk.CoHosts, Menu: true, Example: "/ingredient remove dish:pear-tart ingredient:pears",
+	{talk.Command{Name: "ingredient remove", Help: "Remove an ingredient from a dish",
+		Access: talk.CoHosts, Menu: true, Example: "/ingredient remove dish:pear-tart ingredient:pears",
 		Options: []talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
-			{Name: "ingredient", Help: "which ingredient", Kind: talk.Text, Offers: talk.Ingredients, Required: true, Example: "pears"},
+			{Name: "ingredient", Help: "which ingredient",
+				Kind: talk.Text, Offers: talk.Ingredients, Required: true, Example: "pears"},
 		}}, ingredientRemove},
 }
 

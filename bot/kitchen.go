@@ -16,8 +16,11 @@ import (
 var wareKinds = []string{"vessel", "appliance", "source", "plate"}
 
 var kitchenCommands = []command{
-	{talk.Command{Name: "kitchen show", Help: "What the kitchen has", Access: talk.Lookers, Example: "/kitchen show"}, kitchenShow},
-	{talk.Command{Name: "kitchen oven", Help: "Add, change or remove an oven", Access: talk.CoHosts, MayLack: true, Example: "/kitchen oven name:small oven shelves:1 lowest:50 highest:230 preheat:10 min",
+	{talk.Command{Name: "kitchen show", Help: "What the kitchen has",
+		Access: talk.Lookers, Example: "/kitchen show"}, kitchenShow},
+	{talk.Command{Name: "kitchen oven", Help: "Add, change or remove an oven",
+		Access: talk.CoHosts, MayLack: true,
+		Example: "/kitchen oven name:small oven shelves:1 lowest:50 highest:230 preheat:10 min",
 		Options: []talk.Option{
 			{Name: "name", Help: "which oven", Kind: talk.Text, Required: true, Example: "small oven"},
 			{Name: "shelves", Help: "shelves in use at once", Kind: talk.Whole, Min: 1, Max: 10, Example: "2"},
@@ -28,7 +31,8 @@ var kitchenCommands = []command{
 			{Name: "fall", Help: "for 50 °C less", Kind: talk.Length, Max: 240, Example: "15 min"},
 			{Name: "remove", Help: "yes: the kitchen does not have it", Kind: talk.YesNo, Example: "yes"},
 		}}, kitchenOven},
-	{talk.Command{Name: "kitchen set", Help: "Burners, grills, counter places and the dishwasher", Access: talk.CoHosts, MayLack: true, Example: "/kitchen set burners:4 counter:3",
+	{talk.Command{Name: "kitchen set", Help: "Burners, grills, counter places and the dishwasher",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen set burners:4 counter:3",
 		Options: []talk.Option{
 			{Name: "burners", Help: "burners in use at once", Kind: talk.Whole, Max: 50, Example: "4"},
 			{Name: "grills", Help: "grills", Kind: talk.Whole, Max: 20, Example: "1"},
@@ -36,7 +40,8 @@ var kitchenCommands = []command{
 			{Name: "dishwasher", Help: "how long it runs; 0 without one", Kind: talk.Length, Max: 600, Example: "90 min"},
 			{Name: "home", Help: "yes: everything as in a well-equipped home", Kind: talk.YesNo, Example: "yes"},
 		}}, kitchenSet},
-	{talk.Command{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are", Access: talk.CoHosts, Menu: true, MayLack: true, Example: "/kitchen ware name:tart tin count:2 size:24 cm",
+	{talk.Command{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are",
+		Access: talk.CoHosts, Menu: true, MayLack: true, Example: "/kitchen ware name:tart tin count:2 size:24 cm",
 		Options: []talk.Option{
 			{Name: "name", Help: "which thing", Kind: talk.Text, Required: true, Example: "tart tin"},
 			{Name: "count", Help: "how many; 0 for none", Kind: talk.Whole, Max: 1000, Example: "2"},
@@ -44,7 +49,8 @@ var kitchenCommands = []command{
 			{Name: "size", Help: "across, or its two sides", Kind: talk.Text, Example: "27 cm, or 20 x 30"},
 			{Name: "kind", Help: "what it is, when it is new", Kind: talk.Choice, Choices: wareKinds, Example: "vessel"},
 		}}, kitchenWare},
-	{talk.Command{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer", Access: talk.CoHosts, MayLack: true, Example: "/kitchen cold refrigerator:60 flat:3",
+	{talk.Command{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen cold refrigerator:60 flat:3",
 		Options: []talk.Option{
 			{Name: "refrigerator", Help: "litres free in the refrigerator", Kind: talk.Whole, Max: 500, Example: "60"},
 			{Name: "flat", Help: "places in it where a tray lies flat", Kind: talk.Whole, Max: 50, Example: "3"},

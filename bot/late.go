@@ -16,7 +16,8 @@ import (
 // service becomes a soft lateness, so that there is a least-late plan; before it, late means planning again.
 
 var lateCommands = []command{
-	{talk.Command{Name: "late", Help: "Something slips: plan the rest anew, as little late as can be", Access: talk.CoHosts, Slow: true, Example: "/late guests:20",
+	{talk.Command{Name: "late", Help: "Something slips: plan the rest anew, as little late as can be",
+		Access: talk.CoHosts, Slow: true, Example: "/late guests:20",
 		Options: []talk.Option{
 			{Name: "guests", Help: "the guests come this much later", Kind: talk.Length, Min: 1, Max: 6 * 60, Example: "20"},
 			{Name: "task", Help: "this task takes longer, or starts later", Kind: talk.TaskOption, Example: "pear-tart/bake"},

@@ -14,12 +14,15 @@ import (
 )
 
 var lookCommands = []command{
-	{talk.Command{Name: "now", Help: "What you do now, what is next, what is in the oven until when", Access: talk.Lookers, Example: "/now",
+	{talk.Command{Name: "now", Help: "What you do now, what is next, what is in the oven until when",
+		Access: talk.Lookers, Example: "/now",
 		Options: []talk.Option{
-			{Name: "person", Help: "somebody else, or everybody", Kind: talk.Text, Offers: talk.PeopleOrAll, Example: "everybody"},
+			{Name: "person", Help: "somebody else, or everybody",
+				Kind: talk.Text, Offers: talk.PeopleOrAll, Example: "everybody"},
 			{Name: "more", Help: "yes: not only the first eight lines", Kind: talk.YesNo, Example: "yes"},
 		}}, now},
-	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how much room it has", Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
+	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how much room it has",
+		Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
 		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}}}, taskWhy},
 }
 

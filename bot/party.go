@@ -38,36 +38,46 @@ var (
 // partyShape are the options that party new and party change share.
 var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
-	{Name: "prep-days", Help: "days before it on which work may be planned", Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
+	{Name: "prep-days", Help: "days before it on which work may be planned",
+		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
 	{Name: "room", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
 }
 
 var partyCommands = []command{
-	{talk.Command{Name: "party new", Help: "Start a party; you are its host", Access: talk.Anyone, Example: partyNewExample,
+	{talk.Command{Name: "party new", Help: "Start a party; you are its host",
+		Access: talk.Anyone, Example: partyNewExample,
 		Options: append([]talk.Option{
 			{Name: "name", Help: "what the party is called", Kind: talk.Text, Required: true, Example: "Midsummer dinner"},
 			{Name: "date", Help: "its day", Kind: talk.DateOption, Required: true, Example: "2026-12-05"},
 			{Name: "arrive", Help: "when the guests arrive", Kind: talk.TimeOption, Required: true, Example: "19:00"},
-			{Name: "covers", Help: "places to lay", Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "8"},
+			{Name: "covers", Help: "places to lay",
+				Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "8"},
 			zoneOption,
-			{Name: "courses", Help: "courses with their times, with commas", Kind: talk.Text, Example: "starter 19:30, main 20:15"},
+			{Name: "courses", Help: "courses with their times, with commas",
+				Kind: talk.Text, Example: "starter 19:30, main 20:15"},
 		}, partyShape...)}, partyNew},
-	{talk.Command{Name: "party show", Help: "What the party is so far, and what is still missing", Access: talk.Lookers, Example: "/party show"}, partyShow},
-	{talk.Command{Name: "party list", Help: "The parties here", Access: talk.Anyone, Looks: true, Example: "/party list"}, partyList},
-	{talk.Command{Name: "party use", Help: "Say which party you speak of from now on", Access: talk.Anyone, Example: "/party use party:Midsummer dinner",
+	{talk.Command{Name: "party show", Help: "What the party is so far, and what is still missing",
+		Access: talk.Lookers, Example: "/party show"}, partyShow},
+	{talk.Command{Name: "party list", Help: "The parties here",
+		Access: talk.Anyone, Looks: true, Example: "/party list"}, partyList},
+	{talk.Command{Name: "party use", Help: "Say which party you speak of from now on",
+		Access: talk.Anyone, Example: "/party use party:Midsummer dinner",
 		Options: []talk.Option{
 			{Name: "party", Help: "which party", Kind: talk.PartyOption, Required: true, Example: "Midsummer dinner"},
 			{Name: "everybody", Help: "yes: for everybody in this channel", Kind: talk.YesNo, Example: "yes"},
 		}}, partyUse},
-	{talk.Command{Name: "party change", Help: "Change the party's name, day, times or covers", Access: talk.CoHosts, Menu: true, Example: "/party change covers:10",
+	{talk.Command{Name: "party change", Help: "Change the party's name, day, times or covers",
+		Access: talk.CoHosts, Menu: true, Example: "/party change covers:10",
 		Options: append([]talk.Option{
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Midsummer dinner"},
-			{Name: "date", Help: "a new day; the courses move with it", Kind: talk.DateOption, Ahead: true, Example: "2026-12-06"},
+			{Name: "date", Help: "a new day; the courses move with it",
+				Kind: talk.DateOption, Ahead: true, Example: "2026-12-06"},
 			{Name: "arrive", Help: "when the guests arrive", Kind: talk.TimeOption, Example: "19:30"},
 			{Name: "covers", Help: "places to lay", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			zoneOption,
 		}, partyShape...)}, partyChange},
-	{talk.Command{Name: "party remove", Help: "Remove the party, with all that belongs to it", Access: talk.Hosts, Example: "/party remove sure:yes",
+	{talk.Command{Name: "party remove", Help: "Remove the party, with all that belongs to it",
+		Access: talk.Hosts, Example: "/party remove sure:yes",
 		Options: []talk.Option{{Name: "sure", Help: "yes, since everybody loses it", Kind: talk.YesNo, Required: true, Example: "yes"}}}, partyRemove},
 }
 

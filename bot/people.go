@@ -14,7 +14,8 @@ import (
 var roleChoices = []string{string(planner.Host), string(planner.CoHost), string(planner.Looker)}
 
 var personOptions = []talk.Option{
-	{Name: "role", Help: "host: everything; co-host: changes the plan; looker: only looks", Kind: talk.Choice, Choices: roleChoices, Example: "co-host"},
+	{Name: "role", Help: "host: everything; co-host: changes the plan; looker: only looks",
+		Kind: talk.Choice, Choices: roleChoices, Example: "co-host"},
 	{Name: "skills", Help: "what only some can do, with commas", Kind: talk.Text, Example: "carving, pastry"},
 	{Name: "dress", Help: "time to dress before the guests arrive", Kind: talk.Length, Max: 240, Example: "20 min"},
 	{Name: "direct", Help: "yes: reminders as direct messages", Kind: talk.YesNo, Example: "yes"},
@@ -26,27 +27,32 @@ var hoursOptions = []talk.Option{
 }
 
 var peopleCommands = []command{
-	{talk.Command{Name: "people add", Help: "Add somebody who cooks with you, or looks on", Access: talk.CoHosts, Example: "/people add name:Ben role:co-host cooks:16:00-21:30",
+	{talk.Command{Name: "people add", Help: "Add somebody who cooks with you, or looks on",
+		Access: talk.CoHosts, Example: "/people add name:Ben role:co-host cooks:16:00-21:30",
 		Options: append(append([]talk.Option{
 			{Name: "name", Help: "what they are called", Kind: talk.Text, Required: true, Example: "Ben"},
 			{Name: "user", Help: "their account in this chat", Kind: talk.Text, Example: "@ben"},
 		}, personOptions...), hoursOptions...)}, peopleAdd},
-	{talk.Command{Name: "people change", Help: "Change somebody's role or skills", Access: talk.CoHosts, Example: "/people change who:Ben skills:carving",
+	{talk.Command{Name: "people change", Help: "Change somebody's role or skills",
+		Access: talk.CoHosts, Example: "/people change who:Ben skills:carving",
 		Options: append([]talk.Option{
 			{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Benedict"},
 			{Name: "user", Help: "their account in this chat, or none", Kind: talk.Text, Example: "@ben"},
 		}, personOptions...)}, peopleChange},
-	{talk.Command{Name: "people hours", Help: "Say when somebody cooks and is at home, every day or on some", Access: talk.CoHosts, Example: "/people hours who:Ben on:fri cooks:18:00-22:00",
+	{talk.Command{Name: "people hours", Help: "Say when somebody cooks and is at home, every day or on some",
+		Access: talk.CoHosts, Example: "/people hours who:Ben on:fri cooks:18:00-22:00",
 		Options: append(append([]talk.Option{
 			{Name: "who", Help: "whom; you if left away", Kind: talk.PersonOption, Example: "Ben"},
 			{Name: "on", Help: "only on these days, with commas", Kind: talk.Text, Example: "thu, fri"},
 		}, hoursOptions...),
 			talk.Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: talk.HoursOption, Example: "22:00-7:00"},
 			talk.Option{Name: "usual", Help: "yes: as every day again on those days", Kind: talk.YesNo, Example: "yes"})}, peopleHours},
-	{talk.Command{Name: "people remove", Help: "Remove somebody; their tasks become free", Access: talk.Hosts, Example: "/people remove who:Ben",
+	{talk.Command{Name: "people remove", Help: "Remove somebody; their tasks become free",
+		Access: talk.Hosts, Example: "/people remove who:Ben",
 		Options: []talk.Option{{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, peopleRemove},
-	{talk.Command{Name: "people list", Help: "Who gives the party, and when they cook", Access: talk.Lookers, Example: "/people list"}, peopleList},
+	{talk.Command{Name: "people list", Help: "Who gives the party, and when they cook",
+		Access: talk.Lookers, Example: "/people list"}, peopleList},
 }
 
 func personLine(p *planner.Party, x *planner.Person) string {

@@ -17,20 +17,27 @@ import (
 // party's revision still stands, and runs again otherwise.
 
 var planCommands = []command{
-	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change", Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
+	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change",
+		Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
 		Options: []talk.Option{{Name: "propose", Help: "no: leave the tasks that are no dish as they are", Kind: talk.YesNo, Example: "no"}}}, planMake},
-	{talk.Command{Name: "plan propose", Help: "Propose the tasks that are no dish: shopping, thawing, the table, the wine", Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
+	{talk.Command{Name: "plan propose", Help: "Propose the tasks that are no dish: shopping, thawing, the table, the wine",
+		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
 		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo, Example: "yes"}}}, planPropose},
-	{talk.Command{Name: "plan show", Help: "The plan by day and person", Access: talk.Lookers, TellsDone: true, Example: "/plan show day:sat person:me",
+	{talk.Command{Name: "plan show", Help: "The plan by day and person",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan show day:sat person:me",
 		Options: []talk.Option{
 			{Name: "day", Help: "only this day", Kind: talk.DateOption, Example: "sat"},
 			{Name: "person", Help: "only this person's tasks", Kind: talk.PersonOption, Example: "me"},
 		}}, planShow},
-	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute", Access: talk.Lookers, TellsDone: true, Example: "/plan runsheet",
+	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan runsheet",
 		Options: []talk.Option{{Name: "from", Help: "from when; the whole day if left away", Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
-	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish", Access: talk.Lookers, TellsDone: true, Example: "/plan prep"}, planPrep},
-	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer", Access: talk.Lookers, TellsDone: true, Example: "/plan labels"}, planLabels},
-	{talk.Command{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps", Access: talk.Lookers, TellsDone: true, Example: "/plan check"}, planCheck},
+	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan prep"}, planPrep},
+	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan labels"}, planLabels},
+	{talk.Command{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan check"}, planCheck},
 }
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.

@@ -18,18 +18,25 @@ import (
 const remindAgain planner.Minutes = 10
 
 var reminderCommands = []command{
-	{talk.Command{Name: "task snooze", Help: "Be reminded of a task again later", Access: talk.CoHosts, TellsDone: true, Example: "/task snooze task:pear-tart/roll for:10",
+	{talk.Command{Name: "task snooze", Help: "Be reminded of a task again later",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task snooze task:pear-tart/roll for:10",
 		Options: []talk.Option{taskOption, {Name: "for", Help: "for how long; 10 minutes if left away", Kind: talk.Length, Min: 1, Max: 24 * 60, Example: "10"}}}, taskSnooze},
-	{talk.Command{Name: "task more", Help: "Say that a task under way takes longer", Access: talk.CoHosts, TellsDone: true, Example: "/task more task:pear-tart/bake for:10", Slow: true,
+	{talk.Command{Name: "task more", Help: "Say that a task under way takes longer",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task more task:pear-tart/bake for:10", Slow: true,
 		Options: []talk.Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes if left away", Kind: talk.Length, Min: 1, Max: 12 * 60, Example: "10"}}}, taskMore},
-	{talk.Command{Name: "remind list", Help: "What you will be reminded of next", Access: talk.CoHosts, Example: "/remind list"}, remindList},
-	{talk.Command{Name: "remind digest", Help: "Your tasks of a day, as the morning message has them", Access: talk.CoHosts, Example: "/remind digest day:sat",
+	{talk.Command{Name: "remind list", Help: "What you will be reminded of next",
+		Access: talk.CoHosts, Example: "/remind list"}, remindList},
+	{talk.Command{Name: "remind digest", Help: "Your tasks of a day, as the morning message has them",
+		Access: talk.CoHosts, Example: "/remind digest day:sat",
 		Options: []talk.Option{{Name: "day", Help: "which day; today if left away", Kind: talk.DateOption, Example: "sat"}}}, remindDigest},
-	{talk.Command{Name: "remind quiet", Help: "Hours in which your reminders stay silent", Access: talk.CoHosts, Example: "/remind quiet hours:22:00-7:00",
+	{talk.Command{Name: "remind quiet", Help: "Hours in which your reminders stay silent",
+		Access: talk.CoHosts, Example: "/remind quiet hours:22:00-7:00",
 		Options: []talk.Option{{Name: "hours", Help: "from when to when, or none", Kind: talk.HoursOption, Required: true, Example: "22:00-7:00"}}}, remindQuiet},
-	{talk.Command{Name: "remind direct", Help: "Get your reminders as direct messages, or in the channel", Access: talk.CoHosts, Example: "/remind direct on:yes",
+	{talk.Command{Name: "remind direct", Help: "Get your reminders as direct messages, or in the channel",
+		Access: talk.CoHosts, Example: "/remind direct on:yes",
 		Options: []talk.Option{{Name: "on", Help: "yes: direct messages; no: the channel", Kind: talk.YesNo, Required: true, Example: "yes"}}}, remindDirect},
-	{talk.Command{Name: "remind night", Help: "Be reminded of a task even in your quiet hours", Access: talk.CoHosts, Example: "/remind night task:terrine/unmould", Slow: true,
+	{talk.Command{Name: "remind night", Help: "Be reminded of a task even in your quiet hours",
+		Access: talk.CoHosts, Example: "/remind night task:terrine/unmould", Slow: true,
 		Options: []talk.Option{taskOption, {Name: "on", Help: "no: keep quiet again", Kind: talk.YesNo, Example: "no"}}}, remindNight},
 }
 

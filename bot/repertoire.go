@@ -31,19 +31,25 @@ var courseNames = func() []string {
 }()
 
 var repertoireCommands = []command{
-	{talk.Command{Name: "repertoire list", Help: "The shelf of ready dishes", Access: talk.Anyone, Looks: true, Example: "/repertoire list course:main diet:vegetarian",
+	{talk.Command{Name: "repertoire list", Help: "The shelf of ready dishes",
+		Access: talk.Anyone, Looks: true, Example: "/repertoire list course:main diet:vegetarian",
 		Options: []talk.Option{
 			{Name: "course", Help: "only for this course", Kind: talk.Choice, Choices: courseNames, Example: "main"},
-			{Name: "diet", Help: "only what suits this diet, as far as the ingredients tell", Kind: talk.Choice, Choices: dietNames, Example: "vegan"},
+			{Name: "diet", Help: "only what suits this diet, as far as the ingredients tell",
+				Kind: talk.Choice, Choices: dietNames, Example: "vegan"},
 		}}, repertoireList},
-	{talk.Command{Name: "repertoire show", Help: "A ready dish with its ingredients and steps", Access: talk.Anyone, Looks: true, Example: "/repertoire show dish:Lemon posset",
+	{talk.Command{Name: "repertoire show", Help: "A ready dish with its ingredients and steps",
+		Access: talk.Anyone, Looks: true, Example: "/repertoire show dish:Lemon posset",
 		Options: []talk.Option{{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"}}}, repertoireShow},
-	{talk.Command{Name: "repertoire add", Help: "Put a whole ready dish on the menu", Access: talk.CoHosts, Menu: true, Example: repertoireAddExample,
+	{talk.Command{Name: "repertoire add", Help: "Put a whole ready dish on the menu",
+		Access: talk.CoHosts, Menu: true, Example: repertoireAddExample,
 		Options: []talk.Option{
 			{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"},
 			{Name: "course", Help: "in which course, if not its own", Kind: talk.CourseOption, Example: "dessert"},
-			{Name: "at", Help: "when its course is served, if the party has no such course yet", Kind: talk.TimeOption, Example: "21:30"},
-			{Name: "covers", Help: "covers to make, if not the party's", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
+			{Name: "at", Help: "when its course is served, if the party has no such course yet",
+				Kind: talk.TimeOption, Example: "21:30"},
+			{Name: "covers", Help: "covers to make, if not the party's",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
 		}}, repertoireAdd},
 }
 

@@ -13,18 +13,22 @@ import (
 )
 
 var stepUseCommands = []command{
-	{talk.Command{Name: "step use", Help: "Say what a step takes of the kitchen", Access: talk.CoHosts, Menu: true, Example: "/step use step:pear-tart/bake what:oven heat:180 amount:1",
+	{talk.Command{Name: "step use", Help: "Say what a step takes of the kitchen",
+		Access: talk.CoHosts, Menu: true, Example: "/step use step:pear-tart/bake what:oven heat:180 amount:1",
 		Options: []talk.Option{
 			stepOption,
-			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name", Kind: talk.Text, Offers: talk.Equipment, Required: true, Example: "tart tin"},
+			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name",
+				Kind: talk.Text, Offers: talk.Equipment, Required: true, Example: "tart tin"},
 			{Name: "amount", Help: "shelves, burners, places or pieces", Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
-			{Name: "enough-for", Help: "covers that this is enough for; more take more of it, or rounds; 0: any", Kind: talk.Whole, Max: planner.MaxCovers, Example: "8"},
+			{Name: "enough-for", Help: "covers that this is enough for; more take more of it, or rounds; 0: any",
+				Kind: talk.Whole, Max: planner.MaxCovers, Example: "8"},
 			{Name: "heat", Help: "the oven's temperature", Kind: talk.Temperature, Example: "180"},
 			{Name: "off", Help: "yes: in the oven, but it is off", Kind: talk.YesNo, Example: "yes"},
 			{Name: "tolerance", Help: "°C by which the oven may differ", Kind: talk.Whole, Max: 50, Example: "10"},
 			{Name: "shut", Help: "yes: the oven's door stays shut", Kind: talk.YesNo, Example: "yes"},
 			{Name: "then", Help: "later temperatures of the oven, with commas", Kind: talk.Text, Example: "20 min 160"},
-			{Name: "until", Help: "stays occupied to the end of this later step, or none", Kind: talk.Text, Offers: talk.Steps, Example: "turn-out"},
+			{Name: "until", Help: "stays occupied to the end of this later step, or none",
+				Kind: talk.Text, Offers: talk.Steps, Example: "turn-out"},
 			{Name: "remove", Help: "yes: it does not take it", Kind: talk.YesNo, Example: "yes"},
 		}}, stepUse},
 }

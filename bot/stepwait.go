@@ -34,21 +34,28 @@ var (
 var waitOptions = []talk.Option{
 	waitOption, leastOption, longestOption,
 	{Name: "best-from", Help: "at its best after so long", Kind: talk.Length, Max: int(planner.MaxWait), Example: "1 day"},
-	{Name: "best-until", Help: "at its best up to so long", Kind: talk.Length, Max: int(planner.MaxWait), Example: "2 days"},
-	{Name: "worth", Help: "after so long it is not worth serving", Kind: talk.Length, Max: int(planner.MaxWait), Example: "4h"},
-	{Name: "hold", Help: "what keeps it hot or where it stands, or none", Kind: talk.Text, Offers: talk.Equipment, Example: "warming tray"},
+	{Name: "best-until", Help: "at its best up to so long",
+		Kind: talk.Length, Max: int(planner.MaxWait), Example: "2 days"},
+	{Name: "worth", Help: "after so long it is not worth serving",
+		Kind: talk.Length, Max: int(planner.MaxWait), Example: "4h"},
+	{Name: "hold", Help: "what keeps it hot or where it stands, or none",
+		Kind: talk.Text, Offers: talk.Equipment, Example: "warming tray"},
 	{Name: "heat", Help: "the oven's temperature, where it is held in one", Kind: talk.Temperature, Example: "70"},
 }
 
 var stepWaitCommands = []command{
-	{talk.Command{Name: "step after", Help: "Say what a step comes after, and how the food waits in between", Access: talk.CoHosts, Example: "/step after step:pear-tart/roll of:pear-tart/pastry wait:refrigerator least:1h longest:2 days",
+	{talk.Command{Name: "step after", Help: "Say what a step comes after, and how the food waits in between",
+		Access:  talk.CoHosts,
+		Example: "/step after step:pear-tart/roll of:pear-tart/pastry wait:refrigerator least:1h longest:2 days",
 		Options: append(append([]talk.Option{
 			stepOption,
-			{Name: "of", Help: "the earlier step, of this dish or another", Kind: talk.Text, Offers: talk.AllSteps, Required: true, Example: "pear-tart/pastry"},
+			{Name: "of", Help: "the earlier step, of this dish or another",
+				Kind: talk.Text, Offers: talk.AllSteps, Required: true, Example: "pear-tart/pastry"},
 		}, waitOptions...),
 			talk.Option{Name: "from-start", Help: "yes: the time runs from the earlier step's start", Kind: talk.YesNo, Example: "yes"},
 			talk.Option{Name: "remove", Help: "yes: it does not come after it", Kind: talk.YesNo, Example: "yes"})}, stepAfter},
-	{talk.Command{Name: "step serve", Help: "Say how food waits from a step to its service", Access: talk.CoHosts, Menu: true, Example: "/step serve step:pear-tart/bake wait:counter longest:3h",
+	{talk.Command{Name: "step serve", Help: "Say how food waits from a step to its service",
+		Access: talk.CoHosts, Menu: true, Example: "/step serve step:pear-tart/bake wait:counter longest:3h",
 		Options: append(append([]talk.Option{stepOption}, waitOptions...),
 			talk.Option{Name: "remove", Help: "yes: nothing is said about it", Kind: talk.YesNo, Example: "yes"})}, stepServe},
 }

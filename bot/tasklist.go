@@ -79,7 +79,6 @@ type taskRow struct {
 // taskRows are the lines of a list of tasks, in the plan's order or, without one, the menu's.
 func (t *Turn) taskRows(show string) []taskRow {
 	var rows []taskRow
-	today := talk.DayOf(t.Now.In(t.zone()))
 	for _, task := range planner.Tasks(t.Party) {
 		w := planner.Work{}
 		if o := t.Party.WorkOn(task.Key); o != nil {
@@ -93,55 +92,76 @@ func (t *Turn) taskRows(show string) []taskRow {
 		if who == "" && pl != nil && len(pl.People) > 0 {
 			who = pl.People[0]
 		}
-		over := w.Progress == planner.Done || w.Progress == planner.Skipped
-		switch {
-		case t.has("dish") && task.Dish != t.values["dish"].dish,
-			t.has("who") && who != t.values["who"].person,
-			show == "open" && (over || w.Person != ""),
-			show == "mine" && (over || who != t.Me.Key && (pl == nil || !slices.Contains(pl.People, t.Me.Key))),
-			show == "today" && (over || pl == nil || talk.DayOf(pl.Start.In(t.zone())) != today):
-			continue
+		if (!t.has("dish") || task.Dish == t.values["dish"].dish) && (!t.has("who") || who == t.values["who"].person) &&
+			t.shows(show, w, pl, who) {
+			rows = append(rows, t.taskRow(&task, w, pl, who))
 		}
-		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(talk.Clean(task.Do, false), "."), name: t.nameOf(&task), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
-		parts := []string{r.name}
-		if pl != nil {
-			r.at, r.day, r.on = pl.Start, t.day(pl.Start), talk.DayOf(pl.Start.In(t.zone()))
-			parts[0] = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), parts[0])
-		} else {
-			r.day = "Tasks"
-		}
-		switch {
-		case w.Progress == planner.Done:
-			parts = append(parts, "done"+t.byAndWhen(w))
-		case w.Progress == planner.Skipped:
-			parts = append(parts, "left out")
-		case w.Progress == planner.Started && who == "":
-			parts = append(parts, "under way")
-		case w.Progress == planner.Started:
-			parts = append(parts, "under way, "+t.personName(who))
-		case w.Person != "":
-			parts = append(parts, t.personName(w.Person))
-		case who != "" && task.Attention != planner.Rest:
-			names := []string{t.personName(who)}
-			if pl != nil && slices.Contains(pl.People, who) {
-				names = names[:0]
-				for _, x := range pl.People {
-					names = append(names, t.personName(x))
-				}
-			}
-			parts = append(parts, talk.List(names, "and")+" in the plan")
-		}
-		r.line = strings.Join(parts, "; ") + reminders.Key(string(task.Key))
-		switch {
-		case r.free && t.Me.Role != planner.Looker:
-			r.label, r.verb = "Claim", "task claim"
-		case w.Person == t.Me.Key && w.Progress == planner.Waiting:
-			r.label, r.verb = "Start", "task start"
-		case w.Person == t.Me.Key && w.Progress == planner.Started:
-			r.label, r.verb = "Done", "task done"
-		}
-		rows = append(rows, r)
 	}
 	slices.SortStableFunc(rows, func(a, b taskRow) int { return a.at.Compare(b.at) })
 	return rows
+}
+
+func isOver(w planner.Work) bool { return w.Progress == planner.Done || w.Progress == planner.Skipped }
+
+// shows reports whether a list of such tasks has one; who is its first.
+func (t *Turn) shows(list string, w planner.Work, pl *planner.Placed, who planner.PersonKey) bool {
+	switch list {
+	case "open":
+		return !isOver(w) && w.Person == ""
+	case "mine":
+		return !isOver(w) && (who == t.Me.Key || pl != nil && slices.Contains(pl.People, t.Me.Key))
+	case "today":
+		return !isOver(w) && pl != nil && talk.DayOf(pl.Start.In(t.zone())) == talk.DayOf(t.Now.In(t.zone()))
+	}
+	return true
+}
+
+func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, who planner.PersonKey) taskRow {
+	r := taskRow{key: task.Key, over: isOver(w), name: t.nameOf(task), day: "Tasks",
+		what: strings.TrimRight(talk.Clean(task.Do, false), "."),
+		free: w.Person == "" && !isOver(w) && task.Attention != planner.Rest && task.Who.Person == ""}
+	r.line = r.name
+	if pl != nil {
+		r.at, r.day, r.on = pl.Start, t.day(pl.Start), talk.DayOf(pl.Start.In(t.zone()))
+		r.line = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), r.name)
+	}
+	if s := t.standing(task, w, pl, who); s != "" {
+		r.line += "; " + s
+	}
+	r.line += reminders.Key(string(task.Key))
+	switch {
+	case r.free && t.Me.Role != planner.Looker:
+		r.label, r.verb = "Claim", "task claim"
+	case w.Person == t.Me.Key && w.Progress == planner.Waiting:
+		r.label, r.verb = "Start", "task start"
+	case w.Person == t.Me.Key && w.Progress == planner.Started:
+		r.label, r.verb = "Done", "task done"
+	}
+	return r
+}
+
+// standing says how far a task is, or who does it.
+func (t *Turn) standing(task *planner.Task, w planner.Work, pl *planner.Placed, who planner.PersonKey) string {
+	switch {
+	case w.Progress == planner.Done:
+		return "done" + t.byAndWhen(w)
+	case w.Progress == planner.Skipped:
+		return "left out"
+	case w.Progress == planner.Started && who == "":
+		return "under way"
+	case w.Progress == planner.Started:
+		return "under way, " + t.personName(who)
+	case w.Person != "":
+		return t.personName(w.Person)
+	case who == "" || task.Attention == planner.Rest:
+		return ""
+	}
+	names := []string{t.personName(who)}
+	if pl != nil && slices.Contains(pl.People, who) {
+		names = names[:0]
+		for _, x := range pl.People {
+			names = append(names, t.personName(x))
+		}
+	}
+	return talk.List(names, "and") + " in the plan"
 }
