@@ -138,6 +138,14 @@ func (t *Turn) setChore(c *planner.Chore) error {
 			return talk.Refuse("open:9:00-19:00", "Opening hours are one stretch; leave out the pause, or take the part that you mean.")
 		}
 	}
+	if err := t.setBy(c); err != nil {
+		return err
+	}
+	return t.setWho(&c.Who)
+}
+
+// setBy reads by which instants a task that is no dish ends, and how long before at most.
+func (t *Turn) setBy(c *planner.Chore) error {
 	if t.has("by") {
 		c.By = nil
 		for _, text := range splitNames(t.text("by")) {
@@ -145,14 +153,8 @@ func (t *Turn) setChore(c *planner.Chore) error {
 			if err != nil {
 				return err
 			}
-			if a.At != nil {
-				if end := a.At.Add(a.Offset.Duration()); !end.After(t.Now) {
-					again := end.In(t.zone())
-					for !again.After(t.Now) {
-						again = again.AddDate(0, 0, 1)
-					}
-					return talk.Refuse("by:"+again.Format("2006-01-02 15:04"), "%s has passed; it is %s now. A task ends by a time that is still to come.", t.dayClock(end), t.dayClock(t.Now))
-				}
+			if err := t.stillToCome(a); err != nil {
+				return err
 			}
 			c.By = append(c.By, a)
 		}
@@ -165,7 +167,24 @@ func (t *Turn) setChore(c *planner.Chore) error {
 			c.By[i].Within = t.minutes("within")
 		}
 	}
-	return t.setWho(&c.Who)
+	return nil
+}
+
+// stillToCome refuses an instant by which a task is to end when it has passed.
+func (t *Turn) stillToCome(a planner.Anchor) error {
+	if a.At == nil {
+		return nil
+	}
+	end := a.At.Add(a.Offset.Duration())
+	if end.After(t.Now) {
+		return nil
+	}
+	again := end.In(t.zone())
+	for !again.After(t.Now) {
+		again = again.AddDate(0, 0, 1)
+	}
+	return talk.Refuse("by:"+again.Format("2006-01-02 15:04"),
+		"%s has passed; it is %s now. A task ends by a time that is still to come.", t.dayClock(end), t.dayClock(t.Now))
 }
 
 // anchor reads what a task hangs on: [LENGTH before|after] (arrival | a course | a task | a time).

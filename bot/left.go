@@ -107,7 +107,7 @@ func (t *Turn) openTasksOf(k planner.PersonKey) []planner.TaskKey {
 	var out []planner.TaskKey
 	for _, task := range planner.Tasks(t.Party) {
 		w := t.Party.WorkOn(task.Key)
-		if w != nil && (w.Progress == planner.Done || w.Progress == planner.Skipped) {
+		if w != nil && isOver(*w) {
 			continue
 		}
 		has := w != nil && w.Person == k

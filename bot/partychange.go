@@ -27,30 +27,7 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	if day != oldDay || zone.String() != p.Zone {
 		shift := int(day.In(time.UTC).Sub(oldDay.In(time.UTC)).Hours() / 24)
-		move := func(at time.Time) time.Time { return sameClock(at, oldZone, zone, shift) }
-		p.Zone = zone.String()
-		p.Arrival = move(p.Arrival)
-		for i := range p.Courses {
-			for j := range p.Courses[i].Servings {
-				s := &p.Courses[i].Servings[j]
-				s.At = move(s.At)
-			}
-		}
-		for i := range p.People {
-			for j := range p.People[i].Days {
-				o := &p.People[i].Days[j]
-				if d, err := time.Parse(time.DateOnly, o.Date); err == nil {
-					o.Date = talk.DayOf(d).Plus(shift).String()
-				}
-			}
-		}
-		moveChores(p, move)
-		for i := range p.Work {
-			if w := &p.Work[i]; w.NotBefore != nil {
-				at := move(*w.NotBefore)
-				w.NotBefore = &at
-			}
-		}
+		moveParty(p, oldZone, zone, shift)
 		said = append(said, fmt.Sprintf("it is on %s (%s), and the courses keep their hours", t.day(p.Arrival), p.Zone))
 	}
 	if t.has("arrive") {
@@ -89,6 +66,34 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = t.scaledMenu()
 	}
 	return rep, nil
+}
+
+// moveParty moves all that a party has on the clock by so many days, into another zone or not, at the same hours.
+func moveParty(p *planner.Party, oldZone, zone *time.Location, shift int) {
+	move := func(at time.Time) time.Time { return sameClock(at, oldZone, zone, shift) }
+	p.Zone = zone.String()
+	p.Arrival = move(p.Arrival)
+	for i := range p.Courses {
+		for j := range p.Courses[i].Servings {
+			s := &p.Courses[i].Servings[j]
+			s.At = move(s.At)
+		}
+	}
+	for i := range p.People {
+		for j := range p.People[i].Days {
+			o := &p.People[i].Days[j]
+			if d, err := time.Parse(time.DateOnly, o.Date); err == nil {
+				o.Date = talk.DayOf(d).Plus(shift).String()
+			}
+		}
+	}
+	moveChores(p, move)
+	for i := range p.Work {
+		if w := &p.Work[i]; w.NotBefore != nil {
+			at := move(*w.NotBefore)
+			w.NotBefore = &at
+		}
+	}
 }
 
 // sameClock moves an instant by days and to another zone so that clocks on the wall show the same.

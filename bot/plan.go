@@ -123,20 +123,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	t.putPlan(plan, "made the plan")
 	rep := talk.Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
 	if len(came) > 0 {
-		sec := talk.Section{Title: "New tasks that are no dish (change them with /task change)"}
-		slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
-		for _, k := range came {
-			c := t.Party.Chore(k)
-			line := talk.Sentence(talk.Clean(c.Do, false))
-			if at := plan.Placed(planner.ChoreTask(k)); at != nil {
-				line = t.dayClock(at.Start) + " " + line
-			}
-			if c.Note != "" {
-				line += " " + talk.Clean(c.Note, false)
-			}
-			sec.Lines = append(sec.Lines, line)
-		}
-		rep.Sections = append(rep.Sections, sec)
+		rep.Sections = append(rep.Sections, t.newTasks(plan, came))
 	}
 	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
 		if len(lines) == 0 {
@@ -167,6 +154,24 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Buttons = append(buttons, t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet"))
 	return rep, nil
+}
+
+// newTasks are the tasks that the plan came with, in its order.
+func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Section {
+	sec := talk.Section{Title: "New tasks that are no dish (change them with /task change)"}
+	slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
+	for _, k := range came {
+		c := t.Party.Chore(k)
+		line := talk.Sentence(talk.Clean(c.Do, false))
+		if at := plan.Placed(planner.ChoreTask(k)); at != nil {
+			line = t.dayClock(at.Start) + " " + line
+		}
+		if c.Note != "" {
+			line += " " + talk.Clean(c.Note, false)
+		}
+		sec.Lines = append(sec.Lines, line)
+	}
+	return sec
 }
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
@@ -243,7 +248,7 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 	var first *planner.Placed
 	for i := range plan.Tasks {
 		pl := &plan.Tasks[i]
-		if w := t.Party.WorkOn(pl.Task); w != nil && (w.Progress == planner.Done || w.Progress == planner.Skipped) {
+		if w := t.Party.WorkOn(pl.Task); w != nil && isOver(*w) {
 			continue
 		}
 		open++

@@ -104,7 +104,7 @@ func (t *Turn) closeBefore(task *planner.Task, at time.Time) []string {
 				continue
 			}
 			w := t.workOn(before.Key)
-			if w.Progress == planner.Done || w.Progress == planner.Skipped {
+			if isOver(*w) {
 				continue
 			}
 			end, began := at, at.Add(-before.Time.Likely.Duration())

@@ -110,8 +110,7 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 	add := func(label, command string, more ...string) {
 		out = append(out, t.button(label, command, append([]string{"task", key}, more...)...))
 	}
-	over := w.Progress == planner.Done || w.Progress == planner.Skipped
-	if t.Me.Role != planner.Looker && !over {
+	if t.Me.Role != planner.Looker && !isOver(w) {
 		mine := w.Person == t.Me.Key
 		planned := t.Plan != nil && t.Plan.Placed(task.Key) != nil && slices.Contains(t.Plan.Placed(task.Key).People, t.Me.Key)
 		if w.Person == "" && task.Attention != planner.Rest && t.mayTake(task, t.Me) == nil {
