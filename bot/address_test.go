@@ -4,6 +4,8 @@ import (
 	"context"
 	"strings"
 	"testing"
+
+	"tureen/bot/talk"
 )
 
 // shelf is a web of few pages.
@@ -13,7 +15,7 @@ func (s shelf) Fetch(_ context.Context, address string) ([]byte, error) {
 	if p, ok := s[address]; ok {
 		return []byte(p), nil
 	}
-	return nil, &Refusal{Text: "There is no page at this address."}
+	return nil, &talk.Refusal{Text: "There is no page at this address."}
 }
 
 const soupPage = `<!doctype html><html><head><script type="application/ld+json">{"@type": "Recipe", "name": "Leek soup", "recipeYield": "6",

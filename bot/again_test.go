@@ -6,6 +6,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	"tureen/bot/talk"
 )
 
 // TestLooksChangeNothing: what may be asked again changes nothing, and asked again it says the same.
@@ -45,7 +47,7 @@ func TestLooksChangeNothing(t *testing.T) {
 
 // TestMessageIsReadBack: what message writes of any options, ParseLine reads as the same ones.
 func TestMessageIsReadBack(t *testing.T) {
-	all := allCommands()
+	all, _ := allCommands()
 	rapid.Check(t, func(t *rapid.T) {
 		c := &all[rapid.IntRange(0, len(all)-1).Draw(t, "command")]
 		options := map[string]string{}
@@ -54,8 +56,8 @@ func TestMessageIsReadBack(t *testing.T) {
 				options[o.Name] = rapid.OneOf(rapid.String(), rapid.StringMatching(`[ a-z:"\\n@/]{0,12}`), rapid.Just("a "+o.Name+":b")).Draw(t, o.Name)
 			}
 		}
-		text := message(c, options)
-		line, err := ParseLine(all, text)
+		text := c.Message(options)
+		line, err := talk.ParseLine(all, text)
 		if err != nil || line.Command != c.Name || !cmp.Equal(line.Options, options) || len(line.Files) > 0 {
 			t.Fatalf("%q is read as %+v, %v; it was written of %q", text, line, err, options)
 		}

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"unicode"
 	"unicode/utf8"
+
+	"tureen/bot/talk"
 )
 
 // What people send that is no recipe, or none that makes sense: each gets a sentence with what to do, at once, and
@@ -64,7 +66,7 @@ func TestBadRecipes(t *testing.T) {
 	} {
 		tb := recipeSupper(t)
 		before := tb.party().Revision
-		ways := map[string]Reply{"as a file": tb.attach("Ana", row.name, []byte(row.data))}
+		ways := map[string]talk.Reply{"as a file": tb.attach("Ana", row.name, []byte(row.data))}
 		if pastable(row.data) {
 			ways["pasted"] = tb.say("Ana", `/recipe read text:"`+strings.NewReplacer("\n", `\n`, `"`, `\"`).Replace(row.data)+`"`)
 		}
@@ -84,7 +86,7 @@ func TestBadRecipes(t *testing.T) {
 
 // pastable reports whether something can be typed into a message as it is.
 func pastable(data string) bool {
-	return len(data) < maxLongText && utf8.ValidString(data) && strings.TrimSpace(data) != "" &&
+	return len(data) < 4000 && utf8.ValidString(data) && strings.TrimSpace(data) != "" &&
 		!strings.ContainsFunc(data, func(r rune) bool { return unicode.IsControl(r) && r != '\n' })
 }
 

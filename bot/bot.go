@@ -7,10 +7,9 @@ import (
 	"io"
 	"log/slog"
 	"runtime/debug"
-	"slices"
-	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -33,7 +32,8 @@ type Bot struct {
 	clock    func() time.Time
 	log      *slog.Logger
 	zone     *time.Location
-	commands []Command
+	commands []talk.Command
+	runs     map[string]runner // what the commands do, by name
 	fetch    Fetcher
 }
 
@@ -45,33 +45,29 @@ func New(s *store.Store, clock func() time.Time, log *slog.Logger, o Options) *B
 	if o.Zone == nil {
 		o.Zone = time.UTC
 	}
-	return &Bot{store: s, clock: clock, log: log, zone: o.Zone, fetch: o.Fetch, commands: allCommands()}
+	b := &Bot{store: s, clock: clock, log: log, zone: o.Zone, fetch: o.Fetch}
+	b.commands, b.runs = allCommands()
+	return b
 }
 
 // Commands lists every command, a group's together. The caller must not change it.
-func (b *Bot) Commands() []Command { return b.commands }
+func (b *Bot) Commands() []talk.Command { return b.commands }
 
 // Parse reads a typed message; see [ParseLine].
-func (b *Bot) Parse(text string) (Line, error) { return ParseLine(b.commands, text) }
-
-// RefusedReply is the answer to a message that could not be read.
-func RefusedReply(err error) Reply {
-	rep, _ := refused(err)
-	return rep
-}
+func (b *Bot) Parse(text string) (talk.Line, error) { return talk.ParseLine(b.commands, text) }
 
 // conflictTries is how often a command runs when others change the party under it.
 const conflictTries = 8
 
 // Do answers a request. It never panics: what goes wrong is logged, and the reply says only that it did.
-func (b *Bot) Do(ctx context.Context, req Request) (rep Reply) {
+func (b *Bot) Do(ctx context.Context, req talk.Request) (rep talk.Reply) {
 	defer func() {
 		if v := recover(); v != nil {
 			b.log.ErrorContext(ctx, "a command panicked", "command", req.Command, "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
 			rep, _ = refused(errors.New("panic"))
 		}
 	}()
-	cmd, err := b.find(req)
+	cmd, err := talk.Find(b.commands, req)
 	if err == nil {
 		for try := 1; ; try++ {
 			rep, err = b.once(ctx, cmd, req)
@@ -92,67 +88,35 @@ func (b *Bot) Do(ctx context.Context, req Request) (rep Reply) {
 	return rep
 }
 
-// find finds the command that is asked for and sees that it has the options given.
-func (b *Bot) find(req Request) (*Command, error) {
-	i := slices.IndexFunc(b.commands, func(c Command) bool { return c.Name == req.Command })
-	if i < 0 {
-		words := strings.Fields(req.Command)
-		if len(words) == 0 {
-			words = []string{"?"}
-		}
-		return nil, unknownCommand(b.commands, words)
-	}
-	cmd := &b.commands[i]
-	for _, name := range given(req) {
-		if !slices.ContainsFunc(cmd.Options, func(o Option) bool { return o.Name == name }) {
-			return nil, unknownOption(cmd, name)
-		}
-	}
-	return cmd, nil
-}
-
-// given lists the names of the options of a request, sorted.
-func given(req Request) []string {
-	var names []string
-	for n := range req.Options {
-		names = append(names, n)
-	}
-	for n := range req.Files {
-		names = append(names, n)
-	}
-	slices.Sort(names)
-	return names
-}
-
 // once runs a command on the party as it stands, and saves what it changed.
-func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error) {
+func (b *Bot) once(ctx context.Context, cmd *talk.Command, req talk.Request) (talk.Reply, error) {
 	t := &Turn{ctx: ctx, Request: req, Now: b.clock().UTC(), bot: b, command: cmd}
 	if err := t.settlePlace(ctx); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	if cmd.Access != Anyone {
+	if cmd.Access != talk.Anyone {
 		if err := t.loadParty(ctx); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		if err := t.mayUse(); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 	}
 	if err := t.readOptions(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	var closed []Section
+	var closed []talk.Section
 	if t.Party != nil {
 		if lines := t.closeOverdue(); len(lines) > 0 {
-			closed = []Section{{"Taken as done at its likely end, since nobody ticked it off", lines}}
+			closed = []talk.Section{{Title: "Taken as done at its likely end, since nobody ticked it off", Lines: lines}}
 		}
 	}
-	rep, err := cmd.Run(ctx, t)
+	rep, err := b.runs[cmd.Name](ctx, t)
 	if cmd.Private {
 		rep.Private = true
 	}
 	if err != nil || t.what == "" {
-		if strings.HasPrefix(cmd.Name, "plan ") || strings.HasPrefix(cmd.Name, "task ") {
+		if cmd.TellsDone {
 			rep.Sections = append(rep.Sections, closed...)
 		}
 		rep.Again = t.again()
@@ -160,7 +124,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 		return rep, err
 	}
 	if err := t.save(ctx); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if t.finish != nil {
 		t.finish(&rep)
@@ -183,7 +147,7 @@ func (b *Bot) once(ctx context.Context, cmd *Command, req Request) (Reply, error
 		}
 	}
 	if len(t.notes) > 0 {
-		rep.Sections = append(rep.Sections, Section{"The plan", t.notes})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "The plan", Lines: t.notes})
 	}
 	t.stampWords(&rep)
 	return rep, nil
@@ -201,19 +165,11 @@ func (t *Turn) loadParty(ctx context.Context) error {
 
 // load reads a party, with a copy for the command to change.
 func (t *Turn) load(ctx context.Context, id planner.PartyID) error {
-	snap, err := t.bot.store.Load(ctx, t.community(), id)
+	snap, work, err := t.bot.store.LoadPair(ctx, t.community(), id)
 	if err != nil {
 		return err
 	}
-	t.snapshot = snap
-	work, err := t.bot.store.Load(ctx, t.community(), id)
-	if err != nil {
-		return err
-	}
-	if work.Revision != snap.Revision {
-		return store.ErrConflict
-	}
-	t.Party, t.Plan = &work.Party, work.Plan
+	t.snapshot, t.Party, t.Plan = snap, &work.Party, work.Plan
 	t.Me = personOf(t.Party, t.Request.User)
 	return nil
 }
@@ -223,7 +179,7 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	if err != nil {
 		return 0, err
 	}
-	if named := clean(t.Request.Options[partyOption.Name], false); named != "" {
+	if named := talk.Clean(t.Request.Options[partyOption.Name], false); named != "" {
 		return t.findParty(ctx, all, named)
 	}
 	for _, channel := range []string{t.Request.Channel, t.Request.Parent} {
@@ -240,7 +196,7 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	}
 	switch len(all) {
 	case 0:
-		return 0, refuse(partyNewExample, "There is no party here yet; start one.")
+		return 0, talk.Refuse(partyNewExample, "There is no party here yet; start one.")
 	case 1:
 		return all[0].ID, nil
 	}
@@ -249,20 +205,20 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	}
 	switch len(all) {
 	case 0:
-		return 0, refuse("/party list", "You belong to no party here; a party's host can add you with /people add.")
+		return 0, talk.Refuse("/party list", "You belong to no party here; a party's host can add you with /people add.")
 	case 1:
 		return all[0].ID, nil
 	}
-	var buttons []Button
+	var buttons []talk.Button
 	for _, s := range all {
 		buttons = append(buttons, t.with(s.Name, s.ID)...)
 	}
-	return 0, &Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", list(partyNames(all), "or")), Try: "/party use party:" + all[0].Name, Buttons: buttons}
+	return 0, &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", talk.List(partyNames(all), "or")), Try: "/party use party:" + all[0].Name, Buttons: buttons}
 }
 
 // personOf finds who of the party's people the user is: by the face's id, or, for somebody who was added
 // by name, by the key of that name where a face takes those for ids.
-func personOf(p *planner.Party, u User) *planner.Person {
+func personOf(p *planner.Party, u talk.User) *planner.Person {
 	for i := range p.People {
 		if x := &p.People[i]; x.Chat != "" && x.Chat == u.ID {
 			return x
@@ -279,16 +235,16 @@ func personOf(p *planner.Party, u User) *planner.Person {
 // mayUse checks the asker's rights on the party.
 func (t *Turn) mayUse() error {
 	if t.Me == nil {
-		return refuse("", "Only the people of %s can do this; ask %s to add you with /people add.", t.Party.Name, hostNames(t.Party))
+		return talk.Refuse("", "Only the people of %s can do this; ask %s to add you with /people add.", t.Party.Name, hostNames(t.Party))
 	}
 	switch t.command.Access {
-	case CoHosts:
+	case talk.CoHosts:
 		if t.Me.Role == planner.Looker {
-			return refuse("", "You may look at %s but not change it; ask %s to make you a co-host.", t.Party.Name, hostNames(t.Party))
+			return talk.Refuse("", "You may look at %s but not change it; ask %s to make you a co-host.", t.Party.Name, hostNames(t.Party))
 		}
-	case Hosts:
+	case talk.Hosts:
 		if t.Me.Role != planner.Host {
-			return refuse("", "Only %s can do this, as host of %s.", hostNames(t.Party), t.Party.Name)
+			return talk.Refuse("", "Only %s can do this, as host of %s.", hostNames(t.Party), t.Party.Name)
 		}
 	}
 	return nil
@@ -301,36 +257,16 @@ func hostNames(p *planner.Party) string {
 			names = append(names, x.Name)
 		}
 	}
-	return list(names, "or")
+	return talk.List(names, "or")
 }
 
 // Zone is the time zone of the party that a person in a channel has in mind, or the bot's own.
-func (b *Bot) Zone(ctx context.Context, community, channel string, u User) *time.Location {
-	t := &Turn{ctx: ctx, Request: Request{Community: community, Channel: channel, User: u}, bot: b}
+func (b *Bot) Zone(ctx context.Context, community, channel string, u talk.User) *time.Location {
+	t := &Turn{ctx: ctx, Request: talk.Request{Community: community, Channel: channel, User: u}, bot: b}
 	if t.loadParty(ctx) != nil {
 		return b.zone
 	}
 	return t.zone()
-}
-
-// ParseWhen reads an instant as people type it: "18:00", "sat 18:00", "2026-09-26 18:00". A time without a
-// day is the next such time after now. The error is a *[Refusal].
-func ParseWhen(text string, now time.Time, zone *time.Location) (time.Time, error) {
-	today := civilOf(now.In(zone))
-	m, err := days{today: today}.parseMoment(clean(text, false))
-	if err != nil || m.now {
-		return now, err
-	}
-	if m.day != (civil{}) {
-		return m.on(today, zone, now)
-	}
-	m.day = today
-	at, err := m.on(today, zone, now)
-	if err == nil && !at.After(now) {
-		m.day = today.plus(1)
-		at, err = m.on(today, zone, now)
-	}
-	return at, err
 }
 
 // PartyZone is a party's time zone; nil when the community has no such party.

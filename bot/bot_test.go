@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
@@ -39,20 +40,20 @@ func newTable(t testing.TB) *table {
 }
 
 // say has somebody type a message, as a terminal would send it.
-func (tb *table) say(who, text string) Reply {
+func (tb *table) say(who, text string) talk.Reply {
 	line, err := tb.Parse(text)
 	if err != nil {
-		return RefusedReply(err)
+		return talk.RefusedReply(err)
 	}
-	return tb.Do(context.Background(), Request{
-		Community: "test", Channel: "kitchen", User: User{ID: planner.Key(who), Name: who}, Command: line.Command, Options: line.Options,
+	return tb.Do(context.Background(), talk.Request{
+		Community: "test", Channel: "kitchen", User: talk.User{ID: planner.Key(who), Name: who}, Command: line.Command, Options: line.Options,
 	})
 }
 
 // must has somebody type messages that are to be accepted.
-func (tb *table) must(who string, texts ...string) Reply {
+func (tb *table) must(who string, texts ...string) talk.Reply {
 	tb.t.Helper()
-	var rep Reply
+	var rep talk.Reply
 	for _, text := range texts {
 		if rep = tb.say(who, text); rep.Refused {
 			tb.t.Fatalf("%s> %s\nrefused: %s\n%s", who, text, reminders.PlainStamps(rep.Text), rep.Next)
@@ -62,7 +63,7 @@ func (tb *table) must(who string, texts ...string) Reply {
 }
 
 // shown is a reply as plain text.
-func plain(rep Reply) string {
+func plain(rep talk.Reply) string {
 	var b strings.Builder
 	b.WriteString(rep.Text + "\n")
 	for _, s := range slices.Concat(rep.Tables, rep.Sections, rep.Aside) {
@@ -109,7 +110,7 @@ func TestFirstParty(t *testing.T) {
 func TestHostsOfAnyName(t *testing.T) {
 	for _, row := range []struct{ name, want string }{{"\u202e\u2066", "Host"}, {strings.Repeat("ä", 300), strings.Repeat("ä", planner.MaxName)}, {"🧑‍🍳", "🧑‍🍳"}, {"نور", "نور"}} {
 		tb := newTable(t)
-		rep := tb.Do(context.Background(), Request{Community: "test", Channel: "kitchen", User: User{ID: "42", Name: row.name}, Command: "party new",
+		rep := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: "42", Name: row.name}, Command: "party new",
 			Options: map[string]string{"name": "Supper", "date": "2026-09-26", "arrive": "19:00", "covers": "4"}})
 		if rep.Refused {
 			t.Errorf("%.20q: %s", row.name, plain(rep))

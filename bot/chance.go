@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/sheet"
 )
@@ -12,22 +13,23 @@ import (
 // chanceRuns is how often a plan is played through: enough for the chances to be right to a hundredth or so.
 const chanceRuns = 3000
 
-var chanceCommands = []Command{
-	{Name: "plan chances", Help: "How likely each course is on time, and what threatens it most", Access: Lookers, Slow: true, Example: "/plan chances", Run: planChances},
+var chanceCommands = []command{
+	{talk.Command{Name: "plan chances", Help: "How likely each course is on time, and what threatens it most",
+		Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/plan chances"}, planChances},
 }
 
-func planChances(_ context.Context, t *Turn) (Reply, error) {
+func planChances(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if broken := planner.Check(t.Party, t.Plan); len(broken) > 0 {
-		return Reply{}, refuse("/plan make", "The plan is out of date, so its chances would mean little: %s", lowerFirst(broken[0].Text))
+		return talk.Reply{}, talk.Refuse("/plan make", "The plan is out of date, so its chances would mean little: %s", lowerFirst(broken[0].Text))
 	}
 	c := planner.ChancesOf(t.Party, t.Plan, chanceRuns, 1)
-	rep := Reply{Text: fmt.Sprintf("The plan of %s, played through %d times: each length drawn from its range, nobody in a hurry, nothing planned anew.",
+	rep := talk.Reply{Text: fmt.Sprintf("The plan of %s, played through %d times: each length drawn from its range, nobody in a hurry, nothing planned anew.",
 		t.Party.Name, chanceRuns), Sections: sectionsOf(sheet.Chances(t.Party, t.Plan, c, t.format())), Next: "Next: /task why task:… for what fixes a task's time"}
 	if len(c.Courses) == 0 {
-		return Reply{}, refuse("/course add", "No course is planned yet.")
+		return talk.Reply{}, talk.Refuse("/course add", "No course is planned yet.")
 	}
 	worst := slices.MinFunc(c.Courses, func(a, b planner.CourseChance) int { return int(1e6 * (a.OnTime - b.OnTime)) })
 	if worst.Earlier != "" {

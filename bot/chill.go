@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
@@ -31,43 +32,48 @@ var (
 	chillVessels = []string{string(safety.Metal), string(safety.Glass), string(safety.Plastic)}
 )
 
-var chillCommands = []Command{
-	{Name: "dish chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice", Access: CoHosts,
-		Example: "/dish chill step:pear-tart/bake how:ice bath holds:2.5 l", Run: dishChill,
-		Options: []Option{
+var chillCommands = []command{
+	{talk.Command{Name: "dish chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice",
+		Access: talk.CoHosts, Menu: true,
+		Example: "/dish chill step:pear-tart/bake how:ice bath holds:2.5 l",
+		Options: []talk.Option{
 			stepOption,
-			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator", Kind: Choice, Choices: chillHows, Example: iceBath},
-			{Name: "holds", Help: "how much there is, for the covers that the amounts are for", Kind: Text, Example: "2.5 l"},
-			{Name: "body", Help: "thick: stew, purée, rice; thin: stock, clear soup", Kind: Choice, Choices: chillBodies, Example: "thick"},
-			{Name: "stands-in", Help: "what the pot or tray is made of", Kind: Choice, Choices: chillVessels, Example: "metal"},
-			{Name: "depth", Help: "centimetres deep that it stands", Kind: Whole, Min: 1, Max: 60, Example: "5"},
-			{Name: "remove", Help: "yes: nothing is reckoned for it", Kind: YesNo, Example: "yes"},
-		}},
+			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator",
+				Kind: talk.Choice, Choices: chillHows, Example: iceBath},
+			{Name: "holds", Help: "how much there is, for the covers that the amounts are for",
+				Kind: talk.Text, Example: "2.5 l"},
+			{Name: "body", Help: "thick: stew, purée, rice; thin: stock, clear soup",
+				Kind: talk.Choice, Choices: chillBodies, Example: "thick"},
+			{Name: "stands-in", Help: "what the pot or tray is made of",
+				Kind: talk.Choice, Choices: chillVessels, Example: "metal"},
+			{Name: "depth", Help: "centimetres deep that it stands", Kind: talk.Whole, Min: 1, Max: 60, Example: "5"},
+			{Name: "remove", Help: "yes: nothing is reckoned for it", Kind: talk.YesNo, Example: "yes"},
+		}}, dishChill},
 }
 
 // dishChill makes a step one that chills, or puts such a step after one that cooks.
-func dishChill(_ context.Context, t *Turn) (Reply, error) {
+func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
 		if s.Chill == nil {
-			return Reply{}, refuse("/dish show dish:"+string(d.Key), "No cooling is reckoned for %s anyway.", s.Key)
+			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "No cooling is reckoned for %s anyway.", s.Key)
 		}
 		s.Chill, s.Do = nil, plainCooling(s.Do)
 		t.did("reckons no cooling for %s/%s", d.Key, s.Key)
-		return Reply{Text: fmt.Sprintf("%s takes what it is said to take: %s.", s.Do, spanText(s.Time)), Next: next}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s takes what it is said to take: %s.", s.Do, spanText(s.Time)), Next: next}, nil
 	}
 	ml, err := t.chillVolume(d, s)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	c := t.chilling(s)
 	if _, err := safety.ChillTime(safety.Pot{Place: c.Place, Vessel: c.Vessel, Body: c.Body, DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
-		return Reply{}, refuse(t.command.Example, "%s.", upperFirst(err.Error()))
+		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", talk.UpperFirst(err.Error()))
 	}
 	if s.Cooks {
 		if len(d.Steps) >= maxSteps {
-			return Reply{}, refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
+			return talk.Reply{}, talk.Refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
 		}
 		s = addCooling(d, s)
 	}
@@ -76,9 +82,9 @@ func dishChill(_ context.Context, t *Turn) (Reply, error) {
 	setIce(d, s)
 	t.did("%s/%s chills in %s", d.Key, s.Key, chillPlace(&c))
 	fit := t.Party.Fit(d, s)
-	rep := Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
+	rep := talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
 	if fit.Chill != nil {
-		rep.Sections = []Section{{"Cooling", []string{fit.Chill.Advice, fit.Chill.Limit.String(), safety.Caution}}}
+		rep.Sections = []talk.Section{{Title: "Cooling", Lines: []string{fit.Chill.Advice, fit.Chill.Limit.String(), safety.Caution}}}
 	}
 	return rep, nil
 }
@@ -93,7 +99,7 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 		if ml, _ := q.High().Float64(); err == nil && ml >= 50 {
 			return int(ml + 0.5), nil
 		}
-		return 0, refuse("holds:2.5 l", "holds: %q is no volume to chill.", shown(t.text("holds")))
+		return 0, talk.Refuse("holds:2.5 l", "holds: %q is no volume to chill.", talk.Shown(t.text("holds")))
 	}
 	if s.Leaves.Millilitres > 0 {
 		return s.Leaves.Millilitres, nil
@@ -103,7 +109,7 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 	if ml := scale.Volume(t.Party, &asServed, s); ml >= 50 {
 		return ml, nil
 	}
-	return 0, refuse(t.command.Example, "Say how much there is to chill, with holds:2.5 l.")
+	return 0, talk.Refuse(t.command.Example, "Say how much there is to chill, with holds:2.5 l.")
 }
 
 // chilling is how it is cooled: as the options say, else as before, else in the way that helps most.
@@ -167,7 +173,7 @@ func setChillWork(s *planner.Step) {
 		return
 	}
 	// "Leave to cool" alone would leave it standing.
-	if plain := plainCooling(s.Do); !strings.Contains(fold(plain), "ice") {
+	if plain := plainCooling(s.Do); !strings.Contains(talk.Fold(plain), "ice") {
 		s.Do = plain + byTrays
 		if ice {
 			s.Do = plain + byIce
@@ -184,9 +190,9 @@ func plainCooling(do string) string {
 const tooSlow = "By estimate some food does not cool as fast as published: see Cooling below."
 
 // warmSection says what goes into the refrigerator warm, of one dish or of all, with buttons that cool it first.
-func (t *Turn) warmSection(dishes ...planner.Dish) ([]Section, []Button) {
+func (t *Turn) warmSection(dishes ...planner.Dish) ([]talk.Section, []talk.Button) {
 	var lines []string
-	var buttons []Button
+	var buttons []talk.Button
 	for i := range dishes {
 		d := &dishes[i]
 		lines = append(lines, scale.Cooling(t.Party, d)...)
@@ -200,7 +206,7 @@ func (t *Turn) warmSection(dishes ...planner.Dish) ([]Section, []Button) {
 	if len(lines) == 0 {
 		return nil, nil
 	}
-	return []Section{{"Cooling", append(lines, safety.Caution)}}, buttons
+	return []talk.Section{{Title: "Cooling", Lines: append(lines, safety.Caution)}}, buttons
 }
 
 // setIce puts the ice for a step on the dish's ingredients, so that it is bought.
@@ -215,7 +221,7 @@ func setIce(d *planner.Dish, s *planner.Step) {
 		return
 	case at < 0:
 		name := iceIngredient
-		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return fold(in.Name) == iceIngredient }) {
+		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return talk.Fold(in.Name) == iceIngredient }) {
 			name += " for " + string(s.Key)
 		}
 		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: "the same day or frozen ahead"})

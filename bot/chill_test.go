@@ -3,6 +3,8 @@ package bot
 import (
 	"strings"
 	"testing"
+
+	"tureen/bot/talk"
 )
 
 // A large pot that is only left to cool is spoken of wherever the plan is, until it is cooled in ice.
@@ -33,7 +35,7 @@ func TestPotLeftToCool(t *testing.T) {
 }
 
 // offers tells whether a reply has a button that does what a message says, for whichever party.
-func offers(rep Reply, do string) bool {
+func offers(rep talk.Reply, do string) bool {
 	for _, b := range rep.Buttons {
 		if strings.HasPrefix(b.Do, do) {
 			return true

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 )
@@ -14,41 +15,52 @@ var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", "roo
 
 const taskAddExample = `/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`
 
-var choreOptions = []Option{
-	{Name: "do", Help: "what is done, if the name does not say it", Kind: Text, Example: "Lay the table for eight"},
-	{Name: "kind", Help: "what kind of task it is", Kind: Choice, Choices: choreKinds, Example: "table"},
+var choreOptions = []talk.Option{
+	{Name: "do", Help: "what is done, if the name does not say it", Kind: talk.Text, Example: "Lay the table for eight"},
+	{Name: "kind", Help: "what kind of task it is", Kind: talk.Choice, Choices: choreKinds, Example: "table"},
 	attentionOption,
-	{Name: "by", Help: "ends by then: a time, arrival, a course or a task, with commas", Kind: Text, Example: "1h before arrival"},
-	{Name: "within", Help: "ends at most so long before that", Kind: Length, Max: int(planner.MaxWait), Example: "2h"},
-	{Name: "from", Help: "starts after then: a time, arrival or a task", Kind: Text, Example: "fri 9:00"},
-	{Name: "open", Help: "the hours of a day that it lies within, as a shop's, or none", Kind: HoursOption, Example: "9:00-19:00"},
+	{Name: "by", Help: "ends by then: a time, arrival, a course or a task, with commas",
+		Kind: talk.Text, Example: "1h before arrival"},
+	{Name: "within", Help: "ends at most so long before that",
+		Kind: talk.Length, Max: int(planner.MaxWait), Example: "2h"},
+	{Name: "from", Help: "starts after then: a time, arrival or a task", Kind: talk.Text, Example: "fri 9:00"},
+	{Name: "open", Help: "the hours of a day that it lies within, as a shop's, or none",
+		Kind: talk.HoursOption, Example: "9:00-19:00"},
 	handsOption,
-	{Name: "most-hands", Help: "people up to whom more hands make it shorter", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
+	{Name: "most-hands", Help: "people up to whom more hands make it shorter",
+		Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
 	whoOption,
-	{Name: "skill", Help: "the skill it needs, or none", Kind: Text, Example: "driving"},
-	{Name: "away", Help: "yes: out of the house", Kind: YesNo, Example: "yes"},
-	{Name: "shop", Help: "which shop, or none", Kind: Text, Example: "greengrocer"},
-	{Name: "cold", Help: "where it lies meanwhile", Kind: Choice, Choices: []string{"no", "refrigerator", "freezer"}, Example: "refrigerator"},
-	{Name: "room", Help: "millilitres of room it takes there", Kind: Whole, Max: 500000, Example: "4500"},
-	{Name: "flat", Help: "flat places it takes there", Kind: Whole, Max: 50, Example: "1"},
-	{Name: "counter", Help: "places at the counter", Kind: Whole, Max: 50, Example: "1"},
-	{Name: "note", Help: "anything else, or none", Kind: Text, Example: "the blue cloth"},
+	{Name: "skill", Help: "the skill it needs, or none", Kind: talk.Text, Offers: talk.Skills, Example: "driving"},
+	{Name: "away", Help: "yes: out of the house", Kind: talk.YesNo, Example: "yes"},
+	{Name: "shop", Help: "which shop, or none", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
+	{Name: "cold", Help: "where it lies meanwhile",
+		Kind: talk.Choice, Choices: []string{"no", "refrigerator", "freezer"}, Example: "refrigerator"},
+	{Name: "room", Help: "millilitres of room it takes there", Kind: talk.Whole, Max: 500000, Example: "4500"},
+	{Name: "flat", Help: "flat places it takes there", Kind: talk.Whole, Max: 50, Example: "1"},
+	{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Example: "1"},
+	{Name: "note", Help: "anything else, or none", Kind: talk.Text, Example: "the blue cloth"},
 }
 
-var choreCommands = []Command{
-	{Name: "task add", Help: "Add a task that is no step of a dish", Access: CoHosts, Example: taskAddExample, Run: taskAdd,
-		Options: append([]Option{
-			{Name: "name", Help: "a short name", Kind: Text, Required: true, Example: "Lay the table"},
-			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
-		}, choreOptions...)},
-	{Name: "task change", Help: "Change a task that is no step of a dish", Access: CoHosts, Example: "/task change task:lay-the-table by:30 min before arrival", Run: taskChange,
-		Options: append([]Option{taskOption,
-			{Name: "time", Help: "how long it takes", Kind: Length, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
-		}, choreOptions...)},
-	{Name: "task remove", Help: "Remove a task that is no step of a dish", Access: CoHosts, Example: "/task remove task:lay-the-table", Run: taskRemove, Options: []Option{taskOption}},
+var choreCommands = []command{
+	{talk.Command{Name: "task add", Help: "Add a task that is no step of a dish",
+		Access: talk.CoHosts, TellsDone: true, Example: taskAddExample,
+		Options: append([]talk.Option{
+			{Name: "name", Help: "a short name", Kind: talk.Text, Required: true, Example: "Lay the table"},
+			{Name: "time", Help: "how long it takes",
+				Kind: talk.Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
+		}, choreOptions...)}, taskAdd},
+	{talk.Command{Name: "task change", Help: "Change a task that is no step of a dish",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task change task:lay-the-table by:30 min before arrival",
+		Options: append([]talk.Option{taskOption,
+			{Name: "time", Help: "how long it takes",
+				Kind: talk.Length, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
+		}, choreOptions...)}, taskChange},
+	{talk.Command{Name: "task remove", Help: "Remove a task that is no step of a dish",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task remove task:lay-the-table", Options: []talk.Option{taskOption}}, taskRemove},
 }
 
-func taskAdd(_ context.Context, t *Turn) (Reply, error) {
+func taskAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	var keys []string
 	for _, c := range t.Party.Chores {
 		keys = append(keys, string(c.Key))
@@ -56,15 +68,15 @@ func taskAdd(_ context.Context, t *Turn) (Reply, error) {
 	name := t.text("name")
 	key := freshKey(name, "task", keys)
 	if slices.Contains(keys, key) {
-		return Reply{}, refuse("/task change task:"+key, "There is a task %s already; choose another name, or change that one.", key)
+		return talk.Reply{}, talk.Refuse("/task change task:"+key, "There is a task %s already; choose another name, or change that one.", key)
 	}
-	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: upperFirst(name), Attention: planner.Hands}
+	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: talk.UpperFirst(name), Attention: planner.Hands}
 	if err := t.setChore(&c); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.Party.Chores = append(t.Party.Chores, c)
 	t.did("added the task %s", name)
-	return Reply{Text: choreText(t, &c) + ".", Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: choreText(t, &c) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
 func (t *Turn) setChore(c *planner.Chore) error {
@@ -117,15 +129,23 @@ func (t *Turn) setChore(c *planner.Chore) error {
 		}
 	}
 	if t.has("open") {
-		switch hours := t.values["open"].hours; len(hours) {
+		switch hours := t.values["open"].Hours; len(hours) {
 		case 0:
 			c.Open = planner.DayHours{}
 		case 1:
 			c.Open = hours[0]
 		default:
-			return refuse("open:9:00-19:00", "Opening hours are one stretch; leave out the pause, or take the part that you mean.")
+			return talk.Refuse("open:9:00-19:00", "Opening hours are one stretch; leave out the pause, or take the part that you mean.")
 		}
 	}
+	if err := t.setBy(c); err != nil {
+		return err
+	}
+	return t.setWho(&c.Who)
+}
+
+// setBy reads by which instants a task that is no dish ends, and how long before at most.
+func (t *Turn) setBy(c *planner.Chore) error {
 	if t.has("by") {
 		c.By = nil
 		for _, text := range splitNames(t.text("by")) {
@@ -133,27 +153,38 @@ func (t *Turn) setChore(c *planner.Chore) error {
 			if err != nil {
 				return err
 			}
-			if a.At != nil {
-				if end := a.At.Add(a.Offset.Duration()); !end.After(t.Now) {
-					again := end.In(t.zone())
-					for !again.After(t.Now) {
-						again = again.AddDate(0, 0, 1)
-					}
-					return refuse("by:"+again.Format("2006-01-02 15:04"), "%s has passed; it is %s now. A task ends by a time that is still to come.", t.dayClock(end), t.dayClock(t.Now))
-				}
+			if err := t.stillToCome(a); err != nil {
+				return err
 			}
 			c.By = append(c.By, a)
 		}
 	}
 	if t.has("within") {
 		if len(c.By) == 0 {
-			return refuse("by:arrival within:2h", "within: needs by:, the instant before which it ends.")
+			return talk.Refuse("by:arrival within:2h", "within: needs by:, the instant before which it ends.")
 		}
 		for i := range c.By {
 			c.By[i].Within = t.minutes("within")
 		}
 	}
-	return t.setWho(&c.Who)
+	return nil
+}
+
+// stillToCome refuses an instant by which a task is to end when it has passed.
+func (t *Turn) stillToCome(a planner.Anchor) error {
+	if a.At == nil {
+		return nil
+	}
+	end := a.At.Add(a.Offset.Duration())
+	if end.After(t.Now) {
+		return nil
+	}
+	again := end.In(t.zone())
+	for !again.After(t.Now) {
+		again = again.AddDate(0, 0, 1)
+	}
+	return talk.Refuse("by:"+again.Format("2006-01-02 15:04"),
+		"%s has passed; it is %s now. A task ends by a time that is still to come.", t.dayClock(end), t.dayClock(t.Now))
 }
 
 // anchor reads what a task hangs on: [LENGTH before|after] (arrival | a course | a task | a time).
@@ -166,7 +197,7 @@ func (t *Turn) anchor(text string) (planner.Anchor, error) {
 		}
 		d, err := measure.ParseDuration(strings.TrimSpace(head))
 		if err != nil || d.Low != d.High {
-			return a, refuse("by:1h before arrival", "%q is no length of time before something.", shown(head))
+			return a, talk.Refuse("by:1h before arrival", "%q is no length of time before something.", talk.Shown(head))
 		}
 		a.Offset = planner.Minutes(d.Low)
 		if side == " before " {
@@ -176,12 +207,12 @@ func (t *Turn) anchor(text string) (planner.Anchor, error) {
 		break
 	}
 	text = strings.TrimSpace(text)
-	if fold(text) == "arrival" {
+	if talk.Fold(text) == "arrival" {
 		a.Arrival = true
 		return a, nil
 	}
-	if m, err := t.days().parseMoment(text); err == nil {
-		at, err := m.on(civilOf(t.Party.Day()), t.zone(), t.Now)
+	if m, err := t.days().ParseMoment(text); err == nil {
+		at, err := m.On(talk.DayOf(t.Party.Day()), t.zone(), t.Now)
 		a.At = &at
 		return a, err
 	}
@@ -193,7 +224,7 @@ func (t *Turn) anchor(text string) (planner.Anchor, error) {
 	}
 	k, err := t.findTask(text)
 	if err != nil {
-		return a, refuse("by:1h before arrival", "%q is no time, course or task; write arrival, a course, a task as pear-tart/bake, or a time as fri 18:00.", shown(text))
+		return a, talk.Refuse("by:1h before arrival", "%q is no time, course or task; write arrival, a course, a task as pear-tart/bake, or a time as fri 18:00.", talk.Shown(text))
 	}
 	a.Task = k
 	return a, nil
@@ -234,7 +265,7 @@ func choreText(t *Turn, c *planner.Chore) string {
 		parts = append(parts, "by "+anchorText(t, &c.By[i]))
 	}
 	if c.Open != (planner.DayHours{}) {
-		parts = append(parts, "open "+hoursText([]planner.DayHours{c.Open}))
+		parts = append(parts, "open "+talk.HoursText([]planner.DayHours{c.Open}))
 	}
 	if c.Where != "" {
 		parts = append(parts, "in the "+string(c.Where))
@@ -262,34 +293,34 @@ func (t *Turn) theChore(instead string) (*planner.Chore, error) {
 	k := t.values["task"].task
 	d, s, _, chore, _ := k.Split()
 	if chore == "" {
-		return nil, refuse(fmt.Sprintf(instead, d, s), "%s is a step of a dish.", t.taskName(k))
+		return nil, talk.Refuse(fmt.Sprintf(instead, d, s), "%s is a step of a dish.", t.taskName(k))
 	}
 	return t.Party.Chore(chore), nil
 }
 
-func taskChange(_ context.Context, t *Turn) (Reply, error) {
+func taskChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	c, err := t.theChore("/step change step:%s/%s time:20 min")
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	if len(t.values) == 1+btoi(t.has("party")) {
-		return Reply{}, refuse(t.command.Example, "Say what to change about it.")
+	if t.told() == 1 {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about it.")
 	}
 	if err := t.setChore(c); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	c.Proposed = false // it is the hosts' own now
 	t.did("changed the task %s", c.Do)
-	return Reply{Text: choreText(t, c) + ".", Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: choreText(t, c) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
-func taskRemove(_ context.Context, t *Turn) (Reply, error) {
+func taskRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	c, err := t.theChore("/step remove step:%s/%s, or /task skip for this time")
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	key, do := c.Key, c.Do
 	planner.Decline(t.Party, key)
 	t.did("removed the task %s", do)
-	return Reply{Text: do + " is no task any more.", Next: "Next: /task list show:all"}, nil
+	return talk.Reply{Text: do + " is no task any more.", Next: "Next: /task list show:all"}, nil
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"strings"
 	"testing"
+
+	"tureen/bot/talk"
 )
 
 func TestComplete(t *testing.T) {
@@ -55,7 +57,7 @@ func TestComplete(t *testing.T) {
 		{"Ana", "no such", "dish", "", nil, ""},
 		{"Ana", "dish show", "no-such", "", nil, ""},
 	} {
-		req := Request{Community: "test", Channel: "kitchen", User: User{ID: strings.ToLower(row.who), Name: row.who}, Command: row.command, Options: row.with}
+		req := talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: strings.ToLower(row.who), Name: row.who}, Command: row.command, Options: row.with}
 		var got []string
 		for _, s := range tb.Complete(context.Background(), req, row.option, row.typed) {
 			got = append(got, s.Value)
@@ -75,7 +77,7 @@ func TestButtonsAreShort(t *testing.T) {
 		t.Fatal("there are no buttons")
 	}
 	for _, b := range append(rep.Buttons, tb.must("Ana", "/task list show:all").Buttons...) {
-		if len(b.Do) > maxDo || len([]rune(b.Label)) > maxLabel {
+		if len(b.Do) > talk.MaxDo || len([]rune(b.Label)) > talk.MaxLabel {
 			t.Errorf("%q (%d) does %q (%d)", b.Label, len(b.Label), b.Do, len(b.Do))
 		}
 		if _, err := tb.Parse(b.Do); err != nil {
@@ -89,14 +91,14 @@ func TestButtonsAreShort(t *testing.T) {
 func TestTasksOffered(t *testing.T) {
 	tb := supper(t)
 	tb.must("Ana", "/task claim task:pumpkin-soup/simmer")
-	offered := func(command string) (out []Suggestion) {
-		req := Request{Community: "test", Channel: "kitchen", User: User{ID: "ana", Name: "Ana"}, Command: command}
+	offered := func(command string) (out []talk.Suggestion) {
+		req := talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: "ana", Name: "Ana"}, Command: command}
 		return tb.Complete(context.Background(), req, "task", "")
 	}
 	if got := offered("task done"); len(got) < 3 || got[0].Value != "pumpkin-soup/simmer" || !strings.HasPrefix(got[0].Label, "Simmer until soft (Pumpkin soup)") {
 		t.Errorf("done: %v", got)
 	}
-	has := func(list []Suggestion, key string) bool {
+	has := func(list []talk.Suggestion, key string) bool {
 		for _, s := range list {
 			if s.Value == key {
 				return true

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
@@ -17,10 +18,10 @@ const aheadDays = 14
 // dayLong is how an offered day is written.
 const dayLong = "Mon 2 Jan 2006"
 
-func (t *Turn) daySuggestions(o *Option, typed string) []Suggestion {
-	var out []Suggestion
-	add := func(day civil, note string) {
-		label := day.in(utc).Format(dayLong)
+func (t *Turn) daySuggestions(o *talk.Option, typed string) []talk.Suggestion {
+	var out []talk.Suggestion
+	add := func(day talk.Day, note string) {
+		label := day.In(time.UTC).Format(dayLong)
 		if note != "" {
 			label += ", " + note
 		}
@@ -29,24 +30,24 @@ func (t *Turn) daySuggestions(o *Option, typed string) []Suggestion {
 				return
 			}
 		}
-		out = append(out, Suggestion{Label: label, Value: day.String()})
+		out = append(out, talk.Suggestion{Label: label, Value: day.String()})
 	}
 	d := t.days()
 	if o.Ahead {
-		d.party = civil{}
+		d.Party = talk.Day{}
 	}
-	if typed = clean(typed, false); typed != "" {
-		if day, err := d.parseDay(typed); err == nil {
+	if typed = talk.Clean(typed, false); typed != "" {
+		if day, err := d.ParseDay(typed); err == nil {
 			add(day, t.dayNote(day))
 		}
 	}
-	first, last := d.today, d.today.plus(aheadDays-1)
+	first, last := d.Today, d.Today.Plus(aheadDays-1)
 	if t.Party != nil && !o.Ahead {
-		first, last = civilOf(t.Party.Opens()), civilOf(t.Party.Day())
+		first, last = talk.DayOf(t.Party.Opens()), talk.DayOf(t.Party.Day())
 	}
-	for day := first; !last.before(day) && len(out) < maxSuggestions; day = day.plus(1) {
+	for day := first; !last.Before(day) && len(out) < maxSuggestions; day = day.Plus(1) {
 		note := t.dayNote(day)
-		if contains(typed, day.in(utc).Format(dayLong), day.in(utc).Format("Monday 2 January 2006"), day.String(), note) {
+		if contains(typed, day.In(time.UTC).Format(dayLong), day.In(time.UTC).Format("Monday 2 January 2006"), day.String(), note) {
 			add(day, note)
 		}
 	}
@@ -54,33 +55,33 @@ func (t *Turn) daySuggestions(o *Option, typed string) []Suggestion {
 }
 
 // dayNote says what a day is to the party, or how far away.
-func (t *Turn) dayNote(day civil) string {
-	if t.Party != nil && day == civilOf(t.Party.Day()) {
+func (t *Turn) dayNote(day talk.Day) string {
+	if t.Party != nil && day == talk.DayOf(t.Party.Day()) {
 		return "the party's day"
 	}
-	return inDays(t.days().today, day)
+	return inDays(t.days().Today, day)
 }
 
-func (t *Turn) timeSuggestions(typed string) []Suggestion {
-	var out []Suggestion
-	typed = clean(typed, false)
-	if m, err := t.days().parseMoment(typed); err == nil && typed != "" {
-		base := t.days().today
+func (t *Turn) timeSuggestions(typed string) []talk.Suggestion {
+	var out []talk.Suggestion
+	typed = talk.Clean(typed, false)
+	if m, err := t.days().ParseMoment(typed); err == nil && typed != "" {
+		base := t.days().Today
 		if t.Party != nil {
-			base = civilOf(t.Party.Day())
+			base = talk.DayOf(t.Party.Day())
 		}
-		if at, err := m.on(base, t.zone(), t.Now); err == nil {
+		if at, err := m.On(base, t.zone(), t.Now); err == nil {
 			label := at.In(t.zone()).Format("15:04")
-			if t.Party != nil || m.day != (civil{}) {
+			if t.Party != nil || m.Day != (talk.Day{}) {
 				label = at.In(t.zone()).Format(dayLong + ", 15:04")
 			}
-			out = append(out, Suggestion{Label: label, Value: typed})
+			out = append(out, talk.Suggestion{Label: label, Value: typed})
 		}
 	}
 	if t.Party == nil {
 		for _, clock := range []string{"17:00", "18:00", "18:30", "19:00", "19:30", "20:00"} {
 			if contains(typed, clock) && clock != typed {
-				out = append(out, Suggestion{Label: clock, Value: clock})
+				out = append(out, talk.Suggestion{Label: clock, Value: clock})
 			}
 		}
 		return out
@@ -90,7 +91,7 @@ func (t *Turn) timeSuggestions(typed string) []Suggestion {
 		value := at.Format("2006-01-02 15:04")
 		label := fmt.Sprintf("%s, %s", at.Format("Mon 2 Jan, 15:04"), note)
 		if contains(typed, label, at.Format("15:04"), value, note) {
-			out = append(out, Suggestion{Label: label, Value: value})
+			out = append(out, talk.Suggestion{Label: label, Value: value})
 		}
 	}
 	if t.Now.After(t.Party.Opens()) && t.Now.Before(t.Party.NightEnd()) {
@@ -112,9 +113,9 @@ func (t *Turn) timeSuggestions(typed string) []Suggestion {
 
 // contains reports whether one of some texts holds what was typed; everything holds nothing.
 func contains(typed string, texts ...string) bool {
-	want := fold(typed)
+	want := talk.Fold(typed)
 	for _, s := range texts {
-		if strings.Contains(fold(s), want) {
+		if strings.Contains(talk.Fold(s), want) {
 			return true
 		}
 	}

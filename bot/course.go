@@ -7,34 +7,39 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
 const maxWindow = 12 * 60 // minutes that a course may be early or late
 
-var servingOptions = []Option{
-	{Name: "early", Help: "how long before that it may be served", Kind: Length, Max: maxWindow, Example: "5 min"},
-	{Name: "late", Help: "how long after that it may be served", Kind: Length, Max: maxWindow, Example: "20 min"},
-	{Name: "group", Help: "whose service this is, where groups eat at different times", Kind: Text, Example: "toddlers"},
+var servingOptions = []talk.Option{
+	{Name: "early", Help: "how long before that it may be served", Kind: talk.Length, Max: maxWindow, Example: "5 min"},
+	{Name: "late", Help: "how long after that it may be served", Kind: talk.Length, Max: maxWindow, Example: "20 min"},
+	{Name: "group", Help: "whose service this is, where groups eat at different times",
+		Kind: talk.Text, Example: "toddlers"},
 }
 
-var courseCommands = []Command{
-	{Name: "course add", Help: "Add a course, or another group's service of one", Access: CoHosts, Example: courseAddExample, Run: courseAdd,
-		Options: append([]Option{
-			{Name: "name", Help: "what the course is called", Kind: Text, Required: true, Example: "Main"},
-			{Name: "at", Help: "when it is to be served", Kind: TimeOption, Required: true, Example: "20:15"},
-		}, servingOptions...)},
-	{Name: "course change", Help: "Change a course's name or time", Access: CoHosts, Example: "/course change course:main at:20:30 late:20 min", Run: courseChange,
-		Options: append([]Option{
-			{Name: "course", Help: "which course", Kind: CourseOption, Required: true, Example: "main"},
-			{Name: "name", Help: "a new name", Kind: Text, Example: "Main course"},
-			{Name: "at", Help: "when it is to be served", Kind: TimeOption, Example: "20:30"},
-		}, servingOptions...)},
-	{Name: "course remove", Help: "Remove a course without dishes, or one group's service", Access: CoHosts, Example: "/course remove course:cheese", Run: courseRemove,
-		Options: []Option{
-			{Name: "course", Help: "which course", Kind: CourseOption, Required: true, Example: "cheese"},
-			{Name: "group", Help: "only this group's service", Kind: Text, Example: "toddlers"},
-		}},
+var courseCommands = []command{
+	{talk.Command{Name: "course add", Help: "Add a course, or another group's service of one",
+		Access: talk.CoHosts, Example: courseAddExample,
+		Options: append([]talk.Option{
+			{Name: "name", Help: "what the course is called", Kind: talk.Text, Required: true, Example: "Main"},
+			{Name: "at", Help: "when it is to be served", Kind: talk.TimeOption, Required: true, Example: "20:15"},
+		}, servingOptions...)}, courseAdd},
+	{talk.Command{Name: "course change", Help: "Change a course's name or time",
+		Access: talk.CoHosts, Menu: true, Example: "/course change course:main at:20:30 late:20 min",
+		Options: append([]talk.Option{
+			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "main"},
+			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Main course"},
+			{Name: "at", Help: "when it is to be served", Kind: talk.TimeOption, Example: "20:30"},
+		}, servingOptions...)}, courseChange},
+	{talk.Command{Name: "course remove", Help: "Remove a course without dishes, or one group's service",
+		Access: talk.CoHosts, Example: "/course remove course:cheese",
+		Options: []talk.Option{
+			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "cheese"},
+			{Name: "group", Help: "only this group's service", Kind: talk.Text, Example: "toddlers"},
+		}}, courseRemove},
 }
 
 // courseText says what a course is and when it is served.
@@ -58,30 +63,30 @@ func courseLine(c *planner.Course, p *planner.Party, at func(time.Time) string) 
 		}
 	}
 	if len(dishes) > 0 {
-		line += ". " + list(dishes, "and")
+		line += ". " + talk.List(dishes, "and")
 	}
 	return line
 }
 
-func courseAdd(_ context.Context, t *Turn) (Reply, error) {
+func courseAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	at, err := t.time("at")
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if err := t.notPast(at, t.zone()); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	s := planner.Serving{Group: t.text("group"), At: at, Early: startEarly, Late: startLate}
 	t.window(&s)
 	name := t.text("name")
 	if c, _ := pick(t.Party.Courses, func(c *planner.Course) []string { return []string{c.Name} }, name); c != nil && s.Group != "" {
-		if slices.ContainsFunc(c.Servings, func(o planner.Serving) bool { return fold(o.Group) == fold(s.Group) }) {
-			return Reply{}, refuse("/course change course:"+string(c.Key)+" group:"+s.Group+" at:20:15", "%s has a service for %s already; change it instead.", c.Name, s.Group)
+		if slices.ContainsFunc(c.Servings, func(o planner.Serving) bool { return talk.Fold(o.Group) == talk.Fold(s.Group) }) {
+			return talk.Reply{}, talk.Refuse("/course change course:"+string(c.Key)+" group:"+s.Group+" at:20:15", "%s has a service for %s already; change it instead.", c.Name, s.Group)
 		}
 		c.Servings = append(c.Servings, s)
 		name = c.Name
 	} else if err := t.addCourse(name, s); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	sortCourses(t.Party)
 	key := planner.CourseKey(planner.Key(name))
@@ -90,7 +95,7 @@ func courseAdd(_ context.Context, t *Turn) (Reply, error) {
 		text = courseText(t, c)
 	}
 	t.did("added the course %s at %s", name, at.In(t.zone()).Format("15:04"))
-	return Reply{Text: sentence(text), Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: talk.Sentence(text), Next: "Next: " + t.nextStep()}, nil
 }
 
 // window takes a serving's window from the options.
@@ -103,11 +108,11 @@ func (t *Turn) window(s *planner.Serving) {
 	}
 }
 
-func courseChange(_ context.Context, t *Turn) (Reply, error) {
+func courseChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	c := t.Party.Course(t.values["course"].course)
 	s, err := t.servingOf(c)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	before := courseText(t, c)
 	if t.has("name") {
@@ -116,21 +121,21 @@ func courseChange(_ context.Context, t *Turn) (Reply, error) {
 	if t.has("at") {
 		at, err := t.time("at")
 		if err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		if err := t.notPast(at, t.zone()); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		s.At = at
 	}
 	t.window(s)
 	text := courseText(t, c)
 	if text == before {
-		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", c.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", c.Name)
 	}
 	t.did("changed the course %s", c.Name)
 	sortCourses(t.Party)
-	return Reply{Text: sentence(text), Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: talk.Sentence(text), Next: "Next: " + t.nextStep()}, nil
 }
 
 // servingOf is the serving that the group option names, or the only one.
@@ -139,7 +144,7 @@ func (t *Turn) servingOf(c *planner.Course) (*planner.Serving, error) {
 	var groups []string
 	for i := range c.Servings {
 		groups = append(groups, c.Servings[i].Group)
-		if fold(c.Servings[i].Group) == fold(group) {
+		if talk.Fold(c.Servings[i].Group) == talk.Fold(group) {
 			return &c.Servings[i], nil
 		}
 	}
@@ -147,38 +152,38 @@ func (t *Turn) servingOf(c *planner.Course) (*planner.Serving, error) {
 		return &c.Servings[0], nil
 	}
 	if group == "" {
-		return nil, refuse("group:"+groups[0], "%s is served to several groups: say which, %s.", c.Name, list(groups, "or"))
+		return nil, talk.Refuse("group:"+groups[0], "%s is served to several groups: say which, %s.", c.Name, talk.List(groups, "or"))
 	}
-	return nil, refuse("", "%s has no service for %q.%s", c.Name, shown(group), didYouMean(group, groups))
+	return nil, talk.Refuse("", "%s has no service for %q.%s", c.Name, talk.Shown(group), talk.DidYouMean(group, groups))
 }
 
-func courseRemove(_ context.Context, t *Turn) (Reply, error) {
+func courseRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	c := t.Party.Course(t.values["course"].course)
 	name := c.Name
 	if t.has("group") && len(c.Servings) > 1 {
 		s, err := t.servingOf(c)
 		if err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		group := s.Group
 		c.Servings = slices.DeleteFunc(c.Servings, func(o planner.Serving) bool { return o.Group == group })
 		t.did("removed the service of %s for %s", name, group)
-		return Reply{Text: fmt.Sprintf("%s has no service of its own for %s any more.", name, group), Next: "Next: " + t.nextStep()}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s has no service of its own for %s any more.", name, group), Next: "Next: " + t.nextStep()}, nil
 	}
 	for _, d := range t.Party.Dishes {
 		if d.Course == c.Key {
-			return Reply{}, refuse(fmt.Sprintf("/dish remove dish:%s, or /dish change dish:%s course:…", d.Key, d.Key), "%s still has a dish: %s.", name, d.Name)
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/dish remove dish:%s, or /dish change dish:%s course:…", d.Key, d.Key), "%s still has a dish: %s.", name, d.Name)
 		}
 	}
 	key := c.Key
 	for _, ch := range t.Party.Chores {
 		for _, a := range ch.By {
 			if a.Course == key {
-				return Reply{}, refuse("/task remove task:"+string(planner.ChoreTask(ch.Key)), "%s hangs on %s; remove or change it first.", ch.Do, name)
+				return talk.Reply{}, talk.Refuse("/task remove task:"+string(planner.ChoreTask(ch.Key)), "%s hangs on %s; remove or change it first.", ch.Do, name)
 			}
 		}
 	}
 	t.Party.Courses = slices.DeleteFunc(t.Party.Courses, func(o planner.Course) bool { return o.Key == key })
 	t.did("removed the course %s", name)
-	return Reply{Text: fmt.Sprintf("%s is no longer a course.", name), Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s is no longer a course.", name), Next: "Next: " + t.nextStep()}, nil
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
@@ -15,49 +16,59 @@ import (
 
 const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
 
-var dishOptions = []Option{
-	{Name: "serves", Help: "covers that the amounts are for; the party's if left away", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
-	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's", Kind: Whole, Max: planner.MaxCovers, Example: "10"},
-	{Name: "plate", Help: "the plate or glass it is served on", Kind: Text, Example: "small plate"},
-	{Name: "brought-by", Help: "who brings it ready; what is in it is then not known for sure. none: it is made here", Kind: Text, Example: "Oona"},
-	{Name: "note", Help: "anything else", Kind: LongText, Example: "good cold, too"},
+var dishOptions = []talk.Option{
+	{Name: "serves", Help: "covers that the amounts are for; the party's if left away",
+		Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
+	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's",
+		Kind: talk.Whole, Max: planner.MaxCovers, Example: "10"},
+	{Name: "plate", Help: "the plate or glass it is served on",
+		Kind: talk.Text, Offers: talk.Plates, Example: "small plate"},
+	{Name: "brought-by", Help: "who brings it ready; what is in it is then not known for sure. none: it is made here",
+		Kind: talk.Text, Example: "Oona"},
+	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
 
-var dishCommands = []Command{
-	{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients", Access: CoHosts, Example: dishAddExample, Run: dishAdd,
-		Options: append([]Option{
-			{Name: "name", Help: "what the dish is called", Kind: Text, Required: true, Example: "Pear tart"},
-			{Name: "course", Help: "which course", Kind: CourseOption, Required: true, Example: "dessert"},
-		}, dishOptions...)},
-	{Name: "dish change", Help: "Change a dish's name, course or covers", Access: CoHosts, Example: "/dish change dish:pear-tart covers:10", Run: dishChange,
-		Options: append([]Option{
-			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
-			{Name: "name", Help: "a new name", Kind: Text, Example: "Pear and almond tart"},
-			{Name: "course", Help: "which course", Kind: CourseOption, Example: "dessert"},
-		}, dishOptions...)},
-	{Name: "dish remove", Help: "Remove a dish with its steps and ingredients", Access: CoHosts, Example: "/dish remove dish:pear-tart", Run: dishRemove,
-		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
-	{Name: "dish list", Help: "The menu, and what to think of again", Access: Lookers, Example: "/dish list", Run: dishList},
-	{Name: "dish show", Help: "A dish with its steps and ingredients", Access: Lookers, Example: "/dish show dish:pear-tart", Run: dishShow,
-		Options: []Option{
-			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
-			{Name: "covers", Help: "as if it were made for so many; nothing changes", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "23"},
-		}},
+var dishCommands = []command{
+	{talk.Command{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients",
+		Access: talk.CoHosts, Menu: true, Example: dishAddExample,
+		Options: append([]talk.Option{
+			{Name: "name", Help: "what the dish is called", Kind: talk.Text, Required: true, Example: "Pear tart"},
+			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "dessert"},
+		}, dishOptions...)}, dishAdd},
+	{talk.Command{Name: "dish change", Help: "Change a dish's name, course or covers",
+		Access: talk.CoHosts, Menu: true, Example: "/dish change dish:pear-tart covers:10",
+		Options: append([]talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Pear and almond tart"},
+			{Name: "course", Help: "which course", Kind: talk.CourseOption, Example: "dessert"},
+		}, dishOptions...)}, dishChange},
+	{talk.Command{Name: "dish remove", Help: "Remove a dish with its steps and ingredients",
+		Access: talk.CoHosts, Menu: true, Example: "/dish remove dish:pear-tart",
+		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, dishRemove},
+	{talk.Command{Name: "dish list", Help: "The menu, and what to think of again",
+		Access: talk.Lookers, Example: "/dish list"}, dishList},
+	{talk.Command{Name: "dish show", Help: "A dish with its steps and ingredients",
+		Access: talk.Lookers, Example: "/dish show dish:pear-tart",
+		Options: []talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "covers", Help: "as if it were made for so many; nothing changes",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "23"},
+		}}, dishShow},
 }
 
-func dishAdd(_ context.Context, t *Turn) (Reply, error) {
+func dishAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
 	key, err := t.newDishKey(name)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	d := planner.Dish{Key: key, Name: name, Course: t.values["course"].course, Serves: t.Party.Covers}
 	if err := t.setDish(&d); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s", name)
-	return Reply{
+	return talk.Reply{
 		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name, count(d.Serves, "cover", "covers")),
 		Next: fmt.Sprintf("Next: /step add dish:%s name:… do:… time:…, and /ingredient add dish:%s", key, key),
 	}, nil
@@ -68,13 +79,13 @@ func (t *Turn) newDishKey(name string) (planner.DishKey, error) {
 	var keys []string
 	for _, d := range t.Party.Dishes {
 		keys = append(keys, string(d.Key))
-		if fold(d.Name) == fold(name) {
-			return "", refuse("/dish show dish:"+string(d.Key), "There is a dish %s already; choose another name, or change that one.", d.Name)
+		if talk.Fold(d.Name) == talk.Fold(name) {
+			return "", talk.Refuse("/dish show dish:"+string(d.Key), "There is a dish %s already; choose another name, or change that one.", d.Name)
 		}
 	}
 	key := freshKey(name, "dish", keys)
 	if slices.Contains(keys, key) {
-		return "", refuse("/dish show dish:"+key, "The dish %s has too much the same name; choose another one.", t.Party.Dish(planner.DishKey(key)).Name)
+		return "", talk.Refuse("/dish show dish:"+key, "The dish %s has too much the same name; choose another one.", t.Party.Dish(planner.DishKey(key)).Name)
 	}
 	return planner.DishKey(key), nil
 }
@@ -92,7 +103,7 @@ func (t *Turn) setDish(d *planner.Dish) error {
 		if plate != "" {
 			w, all := pick(t.Party.Kitchen.Plates, func(w *planner.Ware) []string { return []string{w.Name} }, plate)
 			if w == nil {
-				return refuse("/kitchen ware name:"+shown(plate)+" count:12 kind:plate", "The kitchen has no plate or glass %q.%s", shown(plate), didYouMean(plate, all))
+				return talk.Refuse("/kitchen ware name:"+talk.Shown(plate)+" count:12 kind:plate", "The kitchen has no plate or glass %q.%s", talk.Shown(plate), talk.DidYouMean(plate, all))
 			}
 			plate = w.Name
 		}
@@ -101,13 +112,13 @@ func (t *Turn) setDish(d *planner.Dish) error {
 	return nil
 }
 
-func dishChange(_ context.Context, t *Turn) (Reply, error) {
+func dishChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	before := dishHead(t, d) + d.Note
-	if t.has("name") && fold(t.text("name")) != fold(d.Name) {
+	if t.has("name") && talk.Fold(t.text("name")) != talk.Fold(d.Name) {
 		for _, o := range t.Party.Dishes {
-			if o.Key != d.Key && fold(o.Name) == fold(t.text("name")) {
-				return Reply{}, refuse("", "There is a dish %s already; choose another name.", o.Name)
+			if o.Key != d.Key && talk.Fold(o.Name) == talk.Fold(t.text("name")) {
+				return talk.Reply{}, talk.Refuse("", "There is a dish %s already; choose another name.", o.Name)
 			}
 		}
 	}
@@ -118,26 +129,26 @@ func dishChange(_ context.Context, t *Turn) (Reply, error) {
 		d.Course = t.values["course"].course
 	}
 	if err := t.setDish(d); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if dishHead(t, d)+d.Note == before {
-		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", d.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", d.Name)
 	}
 	t.did("changed the dish %s", d.Name)
-	rep := Reply{Text: dishHead(t, d) + ".", Next: "Next: /dish show dish:" + string(d.Key)}
+	rep := talk.Reply{Text: dishHead(t, d) + ".", Next: "Next: /dish show dish:" + string(d.Key)}
 	if t.has("covers") || t.has("serves") {
 		rep.Sections = t.scaled(d)
 	}
 	return rep, nil
 }
 
-func dishRemove(_ context.Context, t *Turn) (Reply, error) {
+func dishRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := *t.Party.Dish(t.values["dish"].dish)
 	for _, o := range t.Party.Dishes {
 		for _, s := range o.Steps {
 			for _, a := range s.After {
 				if o.Key != d.Key && a.Dish == d.Key {
-					return Reply{}, refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, s.Key, d.Key, a.Step),
+					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, s.Key, d.Key, a.Step),
 						"%s of %s comes after a step of %s; take that away first.", s.Do, o.Name, d.Name)
 				}
 			}
@@ -146,7 +157,7 @@ func dishRemove(_ context.Context, t *Turn) (Reply, error) {
 	t.Party.Dishes = slices.DeleteFunc(t.Party.Dishes, func(o planner.Dish) bool { return o.Key == d.Key })
 	t.dropAnchors(func(k planner.TaskKey) bool { dish, _, _, _, _ := k.Split(); return dish == d.Key })
 	t.did("removed the dish %s", d.Name)
-	return Reply{Text: d.Name + " is off the menu.", Next: "Next: /dish list; /undo brings it back"}, nil
+	return talk.Reply{Text: d.Name + " is off the menu.", Next: "Next: /dish list; /undo brings it back"}, nil
 }
 
 // dropAnchors lets no chore hang on tasks that go.
@@ -179,14 +190,14 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	return line
 }
 
-func dishList(_ context.Context, t *Turn) (Reply, error) {
+func dishList(_ context.Context, t *Turn) (talk.Reply, error) {
 	p := t.Party
 	if len(p.Dishes) == 0 {
-		return Reply{Text: "There are no dishes yet.", Next: "Next: " + t.nextStep()}, nil
+		return talk.Reply{Text: "There are no dishes yet.", Next: "Next: " + t.nextStep()}, nil
 	}
-	rep := Reply{Text: fmt.Sprintf("%s on the menu of %s.", count(len(p.Dishes), "dish is", "dishes are"), p.Name), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s on the menu of %s.", count(len(p.Dishes), "dish is", "dishes are"), p.Name), Next: "Next: " + t.nextStep()}
 	for _, c := range p.Courses {
-		sec := Section{Title: c.Name}
+		sec := talk.Section{Title: c.Name}
 		for i := range p.Dishes {
 			if d := &p.Dishes[i]; d.Course == c.Key {
 				sec.Lines = append(sec.Lines, fmt.Sprintf("%s: %s%s", d.Name, count(len(d.Steps), "step", "steps"), reminders.Key(string(d.Key))))
@@ -197,19 +208,19 @@ func dishList(_ context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	if lines := menu.Look(p); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Think again about the menu", lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Think again about the menu", Lines: lines})
 	}
 	return rep, nil
 }
 
-func dishShow(_ context.Context, t *Turn) (Reply, error) {
+func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	if t.has("covers") {
 		other := *d
 		other.Covers = t.whole("covers", 0)
 		d = &other
 	}
-	rep := Reply{Text: dishHead(t, d) + "."}
+	rep := talk.Reply{Text: dishHead(t, d) + "."}
 	if d.Note != "" {
 		rep.Text += "\n" + strings.ReplaceAll(d.Note, "\n", " ")
 	}
@@ -221,10 +232,10 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 		steps = append(steps, stepLine(t, d, &d.Steps[i]))
 	}
 	if len(parts) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Ingredients", parts})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts})
 	}
 	if len(steps) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Steps", steps})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Steps", Lines: steps})
 	}
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
 	cooling, buttons := t.warmSection(*d)
@@ -234,7 +245,7 @@ func dishShow(_ context.Context, t *Turn) (Reply, error) {
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {
 			lines = append(lines, fmt.Sprintf("By the handbooks these amounts serve %d; to scale it so: /dish change dish:%s serves:%d", n, d.Key, n))
 		}
-		rep.Sections = append(rep.Sections, Section{"Amounts", lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Amounts", Lines: lines})
 	}
 	rep.Aside = t.forGuests(d.Key)
 	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())

@@ -5,67 +5,72 @@ import (
 	"fmt"
 	"slices"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/portion"
 )
 
 var drinkKinds = []string{string(planner.White), string(planner.Sparkling), string(planner.Red), string(planner.Soft)}
 
-var drinkCommands = []Command{
-	{Name: "drink add", Help: "Add what comes in bottles, or change how many", Access: CoHosts, Example: "/drink add name:Vinho verde kind:white bottles:4", Run: drinkAdd,
-		Options: []Option{
-			{Name: "name", Help: "what it is called", Kind: Text, Required: true, Example: "Vinho verde"},
-			{Name: "kind", Help: "how it is looked after", Kind: Choice, Choices: drinkKinds, Required: true, Example: "white"},
-			{Name: "bottles", Help: "how many", Kind: Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "4"},
-		}},
-	{Name: "drink remove", Help: "Remove a drink", Access: CoHosts, Example: "/drink remove name:Vinho verde", Run: drinkRemove,
-		Options: []Option{{Name: "name", Help: "which drink", Kind: Text, Required: true, Example: "Vinho verde"}}},
-	{Name: "drink list", Help: "The drinks, and how much handbooks reckon for the covers", Access: Lookers, Example: "/drink list", Run: drinkList},
+var drinkCommands = []command{
+	{talk.Command{Name: "drink add", Help: "Add what comes in bottles, or change how many",
+		Access: talk.CoHosts, Example: "/drink add name:Vinho verde kind:white bottles:4",
+		Options: []talk.Option{
+			{Name: "name", Help: "what it is called", Kind: talk.Text, Required: true, Example: "Vinho verde"},
+			{Name: "kind", Help: "how it is looked after",
+				Kind: talk.Choice, Choices: drinkKinds, Required: true, Example: "white"},
+			{Name: "bottles", Help: "how many", Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "4"},
+		}}, drinkAdd},
+	{talk.Command{Name: "drink remove", Help: "Remove a drink",
+		Access: talk.CoHosts, Example: "/drink remove name:Vinho verde",
+		Options: []talk.Option{{Name: "name", Help: "which drink", Kind: talk.Text, Required: true, Example: "Vinho verde"}}}, drinkRemove},
+	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks reckon for the covers",
+		Access: talk.Lookers, Example: "/drink list"}, drinkList},
 }
 
-func drinkList(_ context.Context, t *Turn) (Reply, error) {
+func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 	var lines []string
 	bottles := 0
 	for _, d := range t.Party.Drinks {
 		lines = append(lines, fmt.Sprintf("%s of %s, %s", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind))
 		bottles += d.Bottles
 	}
-	rep := Reply{Text: fmt.Sprintf("%s for %s.", count(bottles, "bottle", "bottles"), count(t.Party.Covers, "cover", "covers")), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s for %s.", count(bottles, "bottle", "bottles"), count(t.Party.Covers, "cover", "covers")), Next: "Next: " + t.nextStep()}
 	if len(lines) == 0 {
 		rep.Text = "No drinks are on the list yet."
 		rep.Next = "Next: /drink add name:Vinho verde kind:white bottles:4"
 	} else {
-		rep.Sections = append(rep.Sections, Section{"Drinks", lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Drinks", Lines: lines})
 	}
 	if lines := portion.Drinks(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{fmt.Sprintf("Reckoned for %s; you know who drinks what", count(t.Party.Covers, "cover", "covers")), lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("Reckoned for %s; you know who drinks what", count(t.Party.Covers, "cover", "covers")), Lines: lines})
 	}
 	return rep, nil
 }
 
-func drinkAdd(_ context.Context, t *Turn) (Reply, error) {
+func drinkAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := planner.Drink{Name: t.text("name"), Kind: planner.DrinkKind(t.choice("kind", "")), Bottles: t.whole("bottles", 1)}
 	if r := []rune(d.Name); len(r) > planner.MaxName {
-		return Reply{}, refuse("", "Shorten the drink's name to %d characters; it has %d.", planner.MaxName, len(r))
+		return talk.Reply{}, talk.Refuse("", "Shorten the drink's name to %d characters; it has %d.", planner.MaxName, len(r))
 	}
-	i := slices.IndexFunc(t.Party.Drinks, func(o planner.Drink) bool { return fold(o.Name) == fold(d.Name) })
+	i := slices.IndexFunc(t.Party.Drinks, func(o planner.Drink) bool { return talk.Fold(o.Name) == talk.Fold(d.Name) })
 	if i < 0 {
 		t.Party.Drinks = append(t.Party.Drinks, d)
 	} else {
 		t.Party.Drinks[i] = d
 	}
 	t.did("set %s to %s", d.Name, count(d.Bottles, "bottle", "bottles"))
-	return Reply{Text: fmt.Sprintf("%s of %s, %s.", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind), Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s of %s, %s.", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind), Next: "Next: " + t.nextStep()}, nil
 }
 
-func drinkRemove(_ context.Context, t *Turn) (Reply, error) {
+func drinkRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
 	d, all := pick(t.Party.Drinks, func(d *planner.Drink) []string { return []string{d.Name} }, name)
 	if d == nil {
-		return Reply{}, refuse("/party show", "There is no drink %q.%s", shown(name), didYouMean(name, all))
+		return talk.Reply{}, talk.Refuse("/party show", "There is no drink %q.%s", talk.Shown(name), talk.DidYouMean(name, all))
 	}
 	name = d.Name
 	t.Party.Drinks = slices.DeleteFunc(t.Party.Drinks, func(o planner.Drink) bool { return o.Name == name })
 	t.did("removed %s", name)
-	return Reply{Text: name + " is off the list.", Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: name + " is off the list.", Next: "Next: " + t.nextStep()}, nil
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -18,7 +19,7 @@ func pick[T any](items []T, names func(*T) []string, text string) (*T, []string)
 	key := planner.Key(text)
 	for i := range items {
 		for _, n := range names(&items[i]) {
-			if fold(n) == fold(text) || key != "" && planner.Key(n) == key {
+			if talk.Fold(n) == talk.Fold(text) || key != "" && planner.Key(n) == key {
 				return &items[i], nil
 			}
 		}
@@ -44,7 +45,7 @@ func some(names []string) string {
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " and more"
 	}
-	return list(names, "and")
+	return talk.List(names, "and")
 }
 
 func partyNames(all []store.Summary) []string {
@@ -68,13 +69,13 @@ func (t *Turn) findParty(ctx context.Context, all []store.Summary, text string) 
 		}
 	}
 	if len(all) == 0 {
-		return 0, refuse(partyNewExample, "There is no party here yet; start one.")
+		return 0, talk.Refuse(partyNewExample, "There is no party here yet; start one.")
 	}
 	own, err := t.mayList(ctx, all)
 	if err != nil {
 		return 0, err
 	}
-	return 0, refuse("/party list", "There is no party %q here.%s", shown(text), didYouMean(text, partyNames(own)))
+	return 0, talk.Refuse("/party list", "There is no party %q here.%s", talk.Shown(text), talk.DidYouMean(text, partyNames(own)))
 }
 
 // account takes a face's mark of a user id apart: "@123", "<@123>".
@@ -91,7 +92,7 @@ func (t *Turn) findPerson(text string) (planner.PersonKey, error) {
 		return t.Me.Key, nil
 	}
 	if id, ok := account(text); ok {
-		if x := personOf(t.Party, User{ID: id}); x != nil {
+		if x := personOf(t.Party, talk.User{ID: id}); x != nil {
 			return x.Key, nil
 		}
 		text = id
@@ -100,7 +101,7 @@ func (t *Turn) findPerson(text string) (planner.PersonKey, error) {
 	if x != nil {
 		return x.Key, nil
 	}
-	return "", refuse("/people add name:"+shown(text), "there is nobody called %q at %s.%s", shown(text), t.Party.Name, didYouMean(text, all))
+	return "", talk.Refuse("/people add name:"+talk.Shown(text), "there is nobody called %q at %s.%s", talk.Shown(text), t.Party.Name, talk.DidYouMean(text, all))
 }
 
 func (t *Turn) findGuest(text string) (string, error) {
@@ -108,7 +109,7 @@ func (t *Turn) findGuest(text string) (string, error) {
 	if g != nil {
 		return g.Name, nil
 	}
-	return "", refuse("/guest list", "there is no guest called %q.%s", shown(text), didYouMean(text, all))
+	return "", talk.Refuse("/guest list", "there is no guest called %q.%s", talk.Shown(text), talk.DidYouMean(text, all))
 }
 
 func (t *Turn) findCourse(text string) (planner.CourseKey, error) {
@@ -117,13 +118,13 @@ func (t *Turn) findCourse(text string) (planner.CourseKey, error) {
 		return c.Key, nil
 	}
 	if len(all) == 0 {
-		return "", refuse(courseAddExample, "there are no courses yet; add one first.")
+		return "", talk.Refuse(courseAddExample, "there are no courses yet; add one first.")
 	}
 	var names []string
 	for _, c := range t.Party.Courses {
 		names = append(names, c.Name)
 	}
-	return "", refuse("", "there is no course %q; there is %s.%s", shown(text), some(names), didYouMean(text, all))
+	return "", talk.Refuse("", "there is no course %q; there is %s.%s", talk.Shown(text), some(names), talk.DidYouMean(text, all))
 }
 
 func (t *Turn) findDish(text string) (planner.DishKey, error) {
@@ -132,9 +133,9 @@ func (t *Turn) findDish(text string) (planner.DishKey, error) {
 		return d.Key, nil
 	}
 	if len(all) == 0 {
-		return "", refuse(dishAddExample, "there are no dishes yet; add one first.")
+		return "", talk.Refuse(dishAddExample, "there are no dishes yet; add one first.")
 	}
-	return "", refuse("/dish list", "there is no dish %q.%s", shown(text), didYouMean(text, all))
+	return "", talk.Refuse("/dish list", "there is no dish %q.%s", talk.Shown(text), talk.DidYouMean(text, all))
 }
 
 // findStep finds "dish/step", or a step alone where only one dish has it.
@@ -166,13 +167,13 @@ func (t *Turn) findStep(text string) (planner.DishKey, planner.StepKey, error) {
 	case 1:
 		return found[0].dish, found[0].step, nil
 	case 0:
-		return "", "", refuse("", "there is no step %q; name it with its dish, as pear-tart/roll.%s", shown(text), didYouMean(text, all))
+		return "", "", talk.Refuse("", "there is no step %q; name it with its dish, as pear-tart/roll.%s", talk.Shown(text), talk.DidYouMean(text, all))
 	}
 	var names []string
 	for _, f := range found {
 		names = append(names, string(f.dish)+"/"+string(f.step))
 	}
-	return "", "", refuse("", "more than one dish has a step %q: say %s.", shown(text), list(names, "or"))
+	return "", "", talk.Refuse("", "more than one dish has a step %q: say %s.", talk.Shown(text), talk.List(names, "or"))
 }
 
 func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
@@ -181,13 +182,13 @@ func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
 		return s.Key, nil
 	}
 	if len(d.Steps) == 0 {
-		return "", refuse("", "%s has no steps yet.", d.Name)
+		return "", talk.Refuse("", "%s has no steps yet.", d.Name)
 	}
 	var keys []string
 	for _, s := range d.Steps {
 		keys = append(keys, string(s.Key))
 	}
-	return "", refuse("", "%s has no step %q; it has %s.%s", d.Name, shown(text), some(keys), didYouMean(text, all))
+	return "", talk.Refuse("", "%s has no step %q; it has %s.%s", d.Name, talk.Shown(text), some(keys), talk.DidYouMean(text, all))
 }
 
 // findTask finds a task by its key ("pear-tart/roll", "chore/ice", "fritters/fry.2"), by the step or
@@ -210,9 +211,9 @@ func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 	case len(found) == 1:
 		return planner.TaskKey(found[0]), nil
 	case len(found) > 1:
-		return "", refuse("", "more than one task goes by %q: say %s.", shown(text), list(found, "or"))
+		return "", talk.Refuse("", "more than one task goes by %q: say %s.", talk.Shown(text), talk.List(found, "or"))
 	case len(tasks) == 0:
-		return "", refuse(dishAddExample, "there are no tasks yet; add a dish with its steps, or /task add.")
+		return "", talk.Refuse(dishAddExample, "there are no tasks yet; add a dish with its steps, or /task add.")
 	}
 	if head, tail, ok := strings.Cut(low, "/"); ok {
 		if d, err := t.findDish(head); err == nil {
@@ -223,7 +224,7 @@ func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 			return planner.StepTask(d, s, 1), nil
 		}
 	}
-	return "", refuse("/task list", "there is no task %q.%s", shown(text), didYouMean(text, all))
+	return "", talk.Refuse("/task list", "there is no task %q.%s", talk.Shown(text), talk.DidYouMean(text, all))
 }
 
 // taskOf is the task of a key, or nil.

@@ -6,36 +6,42 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/safety"
 )
 
-var guestOptions = []Option{
-	{Name: "diets", Help: "what they do not eat, with commas", Kind: Text, Example: "vegetarian"},
-	{Name: "allergies", Help: "what they must not get, with commas", Kind: Text, Example: "nuts, milk"},
-	{Name: "care", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none", Kind: Text, Example: "pregnant"},
-	{Name: "group", Help: "whose service they eat with", Kind: Text, Example: "toddlers"},
-	{Name: "note", Help: "anything else", Kind: Text, Example: "arrives late"},
+var guestOptions = []talk.Option{
+	{Name: "diets", Help: "what they do not eat, with commas", Kind: talk.Text, Example: "vegetarian"},
+	{Name: "allergies", Help: "what they must not get, with commas", Kind: talk.Text, Example: "nuts, milk"},
+	{Name: "care", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
+		Kind: talk.Text, Example: "pregnant"},
+	{Name: "group", Help: "whose service they eat with", Kind: talk.Text, Example: "toddlers"},
+	{Name: "note", Help: "anything else", Kind: talk.Text, Example: "arrives late"},
 }
 
-var guestCommands = []Command{
-	{Name: "guest add", Help: "Add a guest, with diets and allergies", Access: CoHosts, Private: true, Example: "/guest add name:Clara diets:vegetarian allergies:nuts", Run: guestAdd,
-		Options: append([]Option{{Name: "name", Help: "what the guest is called", Kind: Text, Required: true, Example: "Clara"}}, guestOptions...)},
-	{Name: "guest change", Help: "Change a guest's diets, allergies or group", Access: CoHosts, Private: true, Example: "/guest change guest:Clara allergies:nuts, sesame", Run: guestChange,
-		Options: append([]Option{
-			{Name: "guest", Help: "which guest", Kind: GuestOption, Required: true, Example: "Clara"},
-			{Name: "name", Help: "a new name", Kind: Text, Example: "Klara"},
-		}, guestOptions...)},
-	{Name: "guest remove", Help: "Remove a guest", Access: CoHosts, Example: "/guest remove guest:Clara", Run: guestRemove,
-		Options: []Option{{Name: "guest", Help: "which guest", Kind: GuestOption, Required: true, Example: "Clara"}}},
-	{Name: "guest list", Help: "The guests, and for who cooks what to think of", Access: Lookers, Private: true, Example: "/guest list", Run: guestList},
-	{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help", Access: CoHosts, Private: true, Example: "/guest table", Run: guestTable,
-		Options: []Option{
-			{Name: "guest", Help: "only for this guest", Kind: GuestOption, Example: "Clara"},
-			{Name: "dish", Help: "only this dish", Kind: DishOption, Example: "pear-tart"},
-			{Name: "lines", Help: "yes: one line a dish, for a narrow screen", Kind: YesNo, Example: "yes"},
-		}},
+var guestCommands = []command{
+	{talk.Command{Name: "guest add", Help: "Add a guest, with diets and allergies",
+		Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest add name:Clara diets:vegetarian allergies:nuts",
+		Options: append([]talk.Option{{Name: "name", Help: "what the guest is called", Kind: talk.Text, Required: true, Example: "Clara"}}, guestOptions...)}, guestAdd},
+	{talk.Command{Name: "guest change", Help: "Change a guest's diets, allergies or group",
+		Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest change guest:Clara allergies:nuts, sesame",
+		Options: append([]talk.Option{
+			{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"},
+			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Klara"},
+		}, guestOptions...)}, guestChange},
+	{talk.Command{Name: "guest remove", Help: "Remove a guest", Access: talk.CoHosts, Example: "/guest remove guest:Clara",
+		Options: []talk.Option{{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"}}}, guestRemove},
+	{talk.Command{Name: "guest list", Help: "The guests, and for who cooks what to think of",
+		Access: talk.Lookers, Private: true, Example: "/guest list"}, guestList},
+	{talk.Command{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help",
+		Access: talk.CoHosts, Private: true, Example: "/guest table",
+		Options: []talk.Option{
+			{Name: "guest", Help: "only for this guest", Kind: talk.GuestOption, Example: "Clara"},
+			{Name: "dish", Help: "only this dish", Kind: talk.DishOption, Example: "pear-tart"},
+			{Name: "lines", Help: "yes: one line a dish, for a narrow screen", Kind: talk.YesNo, Example: "yes"},
+		}}, guestTable},
 }
 
 func guestLine(g *planner.Guest) string {
@@ -45,7 +51,7 @@ func guestLine(g *planner.Guest) string {
 		parts = append(parts, strings.Join(g.Diets, ", "))
 	}
 	if len(g.Allergies) > 0 {
-		parts = append(parts, "must not get "+list(g.Allergies, "or"))
+		parts = append(parts, "must not get "+talk.List(g.Allergies, "or"))
 	}
 	if g.Group != "" {
 		parts = append(parts, "eats with "+g.Group)
@@ -112,23 +118,23 @@ func (t *Turn) setGuest(g *planner.Guest) error {
 
 // emptyable is an option's text, where "none" empties.
 func (t *Turn) emptyable(name string) string {
-	if s := t.text(name); !strings.EqualFold(s, emptying) {
+	if s := t.text(name); !strings.EqualFold(s, talk.Emptying) {
 		return s
 	}
 	return ""
 }
 
-func guestAdd(_ context.Context, t *Turn) (Reply, error) {
+func guestAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	g := planner.Guest{Name: t.text("name")}
 	if err := t.newGuestName(g.Name); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if err := t.setGuest(&g); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.Party.Guests = append(t.Party.Guests, g)
 	t.did("added the guest %s", g.Name)
-	rep := Reply{Text: fmt.Sprintf("%s is coming.", g.Name), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s is coming.", g.Name), Next: "Next: " + t.nextStep()}
 	if line := guestLine(&g); line != g.Name {
 		rep.Text += "\n" + line + "."
 	}
@@ -141,46 +147,46 @@ func guestAdd(_ context.Context, t *Turn) (Reply, error) {
 
 func (t *Turn) newGuestName(name string) error {
 	if n := len([]rune(name)); n > planner.MaxName {
-		return refuse("", "Shorten the guest's name to %d characters; it has %d.", planner.MaxName, n)
+		return talk.Refuse("", "Shorten the guest's name to %d characters; it has %d.", planner.MaxName, n)
 	}
-	if slices.ContainsFunc(t.Party.Guests, func(o planner.Guest) bool { return fold(o.Name) == fold(name) }) {
-		return refuse("/guest change guest:"+name+" allergies:nuts", "There is a guest %s already; add a surname, or change the one there is.", name)
+	if slices.ContainsFunc(t.Party.Guests, func(o planner.Guest) bool { return talk.Fold(o.Name) == talk.Fold(name) }) {
+		return talk.Refuse("/guest change guest:"+name+" allergies:nuts", "There is a guest %s already; add a surname, or change the one there is.", name)
 	}
 	return nil
 }
 
-func guestChange(_ context.Context, t *Turn) (Reply, error) {
+func guestChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	i := slices.IndexFunc(t.Party.Guests, func(g planner.Guest) bool { return g.Name == t.values["guest"].guest })
 	g := &t.Party.Guests[i]
 	before := guestLine(g)
-	if t.has("name") && fold(t.text("name")) != fold(g.Name) {
+	if t.has("name") && talk.Fold(t.text("name")) != talk.Fold(g.Name) {
 		if err := t.newGuestName(t.text("name")); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 	}
 	if t.has("name") {
 		g.Name = t.text("name")
 	}
 	if err := t.setGuest(g); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if guestLine(g) == before {
-		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", g.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", g.Name)
 	}
 	t.did("changed the guest %s", g.Name)
-	return Reply{Text: guestLine(g) + ".", Sections: cautioned("Look again at the menu, for "+g.Name, against(t.Party, g, "")), Next: "Next: /guest list"}, nil
+	return talk.Reply{Text: guestLine(g) + ".", Sections: cautioned("Look again at the menu, for "+g.Name, against(t.Party, g, "")), Next: "Next: /guest list"}, nil
 }
 
-func guestRemove(_ context.Context, t *Turn) (Reply, error) {
+func guestRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.values["guest"].guest
 	t.Party.Guests = slices.DeleteFunc(t.Party.Guests, func(g planner.Guest) bool { return g.Name == name })
 	t.did("removed the guest %s", name)
-	return Reply{Text: name + " is no longer a guest.", Next: "Next: /guest list"}, nil
+	return talk.Reply{Text: name + " is no longer a guest.", Next: "Next: /guest list"}, nil
 }
 
-func guestList(_ context.Context, t *Turn) (Reply, error) {
+func guestList(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(t.Party.Guests) == 0 {
-		return Reply{Text: "No guests are named yet.", Next: "Next: /guest add name:Clara allergies:nuts"}, nil
+		return talk.Reply{Text: "No guests are named yet.", Next: "Next: /guest add name:Clara allergies:nuts"}, nil
 	}
 	var lines []string
 	for i := range t.Party.Guests {
@@ -190,8 +196,8 @@ func guestList(_ context.Context, t *Turn) (Reply, error) {
 			lines = append(lines, g.Name)
 		}
 	}
-	rep := Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
-		Sections: append([]Section{{"Guests", lines}}, t.forGuests("")...), Next: "Next: /guest table for who can eat what, /guest add, or /dish list"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
+		Sections: append([]talk.Section{{Title: "Guests", Lines: lines}}, t.forGuests("")...), Next: "Next: /guest table for who can eat what, /guest add, or /dish list"}
 	if !t.cooks() {
 		rep.Text, rep.Next = rep.Text+"\n"+guestsCounted(t.Party), "Next: /dish list"
 	}

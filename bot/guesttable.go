@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/text/width"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/safety"
@@ -46,7 +47,7 @@ type seat struct {
 	reasons []menu.Reason
 }
 
-func guestTable(_ context.Context, t *Turn) (Reply, error) {
+func guestTable(_ context.Context, t *Turn) (talk.Reply, error) {
 	p := t.Party
 	var guests []*planner.Guest
 	var open []string // of whom nothing is known
@@ -60,33 +61,33 @@ func guestTable(_ context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	rows := seats(t, guests)
-	rep := Reply{Next: "Next: /ingredient change for what can be changed, /guest change for what a guest says"}
+	rep := talk.Reply{Next: "Next: /ingredient change for what can be changed, /guest change for what a guest says"}
 	switch {
 	case len(p.Guests) == 0:
-		return Reply{}, refuse("/guest add name:Clara diets:vegetarian allergies:nuts", "No guests are named yet.")
+		return talk.Reply{}, talk.Refuse("/guest add name:Clara diets:vegetarian allergies:nuts", "No guests are named yet.")
 	case len(guests) == 0:
 		rep.Text = "Ask your guests what they do not eat: of none of them is anything noted."
 	case len(rows) == 0:
-		return Reply{}, refuse(dishAddExample, "There are no dishes yet.")
+		return talk.Reply{}, talk.Refuse(dishAddExample, "There are no dishes yet.")
 	default:
 		rep.Text = tableHead(rows, len(t.unfedOf()) > 0)
 		if t.yes("lines", false) {
 			rep.Sections = append(rep.Sections, lineSections(rows)...)
 		} else {
 			rep.Tables = t.grid(rows, guests)
-			rep.Buttons = []Button{t.button("One line a dish", "guest table", "lines", "yes")}
+			rep.Buttons = []talk.Button{t.button("One line a dish", "guest table", "lines", "yes")}
 		}
-		rep.Sections = append(rep.Sections, Section{"What the words mean", legendLines(rows)})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "What the words mean", Lines: legendLines(rows)})
 		rep.Sections = append(rep.Sections, whySections(t, rows)...)
 		if lines := t.inTheKitchen(); len(lines) > 0 {
 			lines = firstLines(lines, mostReasons, "/guest table guest:… has a guest's all")
-			rep.Sections = append(rep.Sections, Section{"In the same kitchen", lines})
+			rep.Sections = append(rep.Sections, talk.Section{Title: "In the same kitchen", Lines: lines})
 		}
 	}
 	if lines := openLines(p, open); len(lines) > 0 && !t.has("guest") {
-		rep.Sections = append(rep.Sections, Section{"Ask", lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Ask", Lines: lines})
 	}
-	rep.Sections = append(rep.Sections, Section{"In any case", []string{safety.AllergenCaution}})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "In any case", Lines: []string{safety.AllergenCaution}})
 	return rep, nil
 }
 
@@ -170,7 +171,7 @@ func tableHead(rows [][]seat, unfed bool) string {
 }
 
 // grid draws the table, in as many parts as its guests need.
-func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []Section {
+func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []talk.Section {
 	first, most, all := 0, dishWidth, tableWidth
 	if t.Request.Narrow {
 		most, all = phoneDish, phoneWidth
@@ -183,7 +184,7 @@ func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []Section {
 	for i, g := range guests {
 		wide[i] = min(max(cells(g.Name), 5), guestWidth)
 	}
-	var out []Section
+	var out []talk.Section
 	for from := 0; from < len(guests); {
 		to, sum := from, first
 		for to < len(guests) && (to == from || sum+2+wide[to] <= all) {
@@ -194,7 +195,7 @@ func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []Section {
 		for i := from; i < to; i++ {
 			head += "  " + pad(guests[i].Name, wide[i])
 		}
-		sec := Section{Title: "Who can eat what", Lines: []string{strings.TrimRight(head, " ")}}
+		sec := talk.Section{Title: "Who can eat what", Lines: []string{strings.TrimRight(head, " ")}}
 		if len(out) > 0 {
 			sec.Title = ""
 		}
@@ -202,7 +203,7 @@ func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []Section {
 		for _, row := range rows {
 			if row[0].course.Key != course {
 				course = row[0].course.Key
-				sec.Lines = append(sec.Lines, upperFirst(row[0].course.Name))
+				sec.Lines = append(sec.Lines, talk.UpperFirst(row[0].course.Name))
 			}
 			line := pad(" "+row[0].dish.Name, first)
 			for i := from; i < to; i++ {
@@ -244,11 +245,11 @@ func pad(text string, n int) string {
 }
 
 // lineSections say the same a line a dish, for a narrow screen.
-func lineSections(rows [][]seat) []Section {
-	var out []Section
+func lineSections(rows [][]seat) []talk.Section {
+	var out []talk.Section
 	for _, row := range rows {
-		if title := upperFirst(row[0].course.Name); len(out) == 0 || out[len(out)-1].Title != title {
-			out = append(out, Section{Title: title})
+		if title := talk.UpperFirst(row[0].course.Name); len(out) == 0 || out[len(out)-1].Title != title {
+			out = append(out, talk.Section{Title: title})
 		}
 		var parts []string
 		for _, l := range legend {
@@ -259,7 +260,7 @@ func lineSections(rows [][]seat) []Section {
 				}
 			}
 			if len(names) > 0 {
-				parts = append(parts, l.word+" for "+list(names, "and"))
+				parts = append(parts, l.word+" for "+talk.List(names, "and"))
 			}
 		}
 		sec := &out[len(out)-1]
@@ -285,7 +286,7 @@ func legendLines(rows [][]seat) []string {
 }
 
 // whySections give the reasons and what would help.
-func whySections(t *Turn, rows [][]seat) []Section {
+func whySections(t *Turn, rows [][]seat) []talk.Section {
 	var why, doubts, help []string
 	for _, row := range rows {
 		for _, s := range row {
@@ -312,10 +313,10 @@ func whySections(t *Turn, rows [][]seat) []Section {
 	if t.has("guest") || t.has("dish") {
 		most, more = mostOfOne, "the menu has too many to name"
 	}
-	var out []Section
-	for _, s := range []Section{{"Why not", why}, {"What to check", doubts}, {"What would help", dropTwice(help)}} {
+	var out []talk.Section
+	for _, s := range []talk.Section{{Title: "Why not", Lines: why}, {Title: "What to check", Lines: doubts}, {Title: "What would help", Lines: dropTwice(help)}} {
 		if len(s.Lines) > 0 {
-			out = append(out, Section{s.Title, firstLines(s.Lines, most, more)})
+			out = append(out, talk.Section{Title: s.Title, Lines: firstLines(s.Lines, most, more)})
 		}
 	}
 	return out
@@ -348,7 +349,7 @@ func openLines(p *planner.Party, open []string) []string {
 	if len(open) > 0 {
 		lines = append(lines,
 			fmt.Sprintf("Nothing is noted of %s: ask, then /guest change guest:%s diets:… allergies:… care:…",
-				list(open, "and"), open[0]))
+				talk.List(open, "and"), open[0]))
 	}
 	if n := p.Covers - len(p.Guests); n > 0 {
 		lines = append(lines, count(n, "cover is", "covers are")+" laid for people who are not named as guests.")

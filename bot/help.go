@@ -5,11 +5,14 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"tureen/bot/talk"
 )
 
-var helpCommands = []Command{
-	{Name: "help", Help: "What can be typed: all commands, a group, or one with its options", Access: Anyone, Example: "/help command:dish add",
-		Options: []Option{{Name: "command", Help: "a command, a group, or all", Kind: Text, Example: "dish add"}}, Run: help},
+var helpCommands = []command{
+	{talk.Command{Name: "help", Help: "What can be typed: all commands, a group, or one with its options",
+		Access: talk.Anyone, Looks: true, Example: "/help command:dish add",
+		Options: []talk.Option{{Name: "command", Help: "a command, a group, or all", Kind: talk.Text, Offers: talk.Commands, Example: "dish add"}}}, help},
 }
 
 // groupTitles says what a group of commands is about. A group without a title is listed by its name.
@@ -22,7 +25,7 @@ var groupTitles = map[string]string{
 // helpAllWord asks for every command.
 const helpAllWord = "all"
 
-func help(ctx context.Context, t *Turn) (Reply, error) {
+func help(ctx context.Context, t *Turn) (talk.Reply, error) {
 	asked := strings.Join(strings.Fields(strings.ToLower(strings.TrimPrefix(t.text("command"), "/"))), " ")
 	switch asked {
 	case "":
@@ -30,32 +33,34 @@ func help(ctx context.Context, t *Turn) (Reply, error) {
 	case helpAllWord:
 		return helpAll(t.bot.commands), nil
 	}
-	if i := slices.IndexFunc(t.bot.commands, func(c Command) bool { return c.Name == asked }); i >= 0 {
+	if i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == asked }); i >= 0 {
 		return helpOne(&t.bot.commands[i]), nil
 	}
-	rep := Reply{Text: title(asked) + "."}
+	rep := talk.Reply{Text: title(asked) + "."}
 	first := ""
 	for i := range t.bot.commands {
 		c := &t.bot.commands[i]
-		if c.group() != asked {
+		if c.Group() != asked {
 			continue
 		}
 		if first == "" {
 			first = c.Name
 		}
-		rep.Sections = append(rep.Sections, Section{Lines: []string{"/" + c.Name + ": " + c.Help, "   " + c.Example}})
+		rep.Sections = append(rep.Sections, talk.Section{Lines: []string{"/" + c.Name + ": " + c.Help, "   " + c.Example}})
 		b := helpButton("/"+c.Name, c.Name)
 		b.Line = 2*len(rep.Sections) - 1
 		rep.Buttons = append(rep.Buttons, b)
 	}
 	if first == "" {
-		return Reply{}, unknownCommand(t.bot.commands, strings.Fields(asked))
+		return talk.Reply{}, talk.UnknownCommand(t.bot.commands, strings.Fields(asked))
 	}
 	rep.Next = "Next: /help command:" + first
 	return rep, nil
 }
 
-func helpButton(label, about string) Button { return Button{Label: label, Do: "help command:" + about} }
+func helpButton(label, about string) talk.Button {
+	return talk.Button{Label: label, Do: "help command:" + about}
+}
 
 // lesson is a line of the first help: what to do, and the message that does it.
 type lesson struct{ what, message string }
@@ -71,8 +76,8 @@ var lessons = []lesson{
 }
 
 // helpFirst teaches: what comes next for the asker's party, and the way from the first message to the last.
-func helpFirst(ctx context.Context, t *Turn) Reply {
-	rep := Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.", Next: "Next: " + partyNewExample}
+func helpFirst(ctx context.Context, t *Turn) talk.Reply {
+	rep := talk.Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.", Next: "Next: " + partyNewExample}
 	if t.settlePlace(ctx) == nil && t.loadParty(ctx) == nil && t.Me != nil {
 		rep.Text += fmt.Sprintf("\nFor %s comes next: %s.", t.Party.Name, t.nextStep())
 		rep.Next = "Next: " + t.nextStep()
@@ -81,9 +86,9 @@ func helpFirst(ctx context.Context, t *Turn) Reply {
 	for i, l := range lessons {
 		lines = append(lines, fmt.Sprintf("%d. %s", i+1, l.what), "   "+l.message)
 	}
-	rep.Sections = []Section{
-		{"From the first message to the last", lines},
-		{"Good to know", []string{
+	rep.Sections = []talk.Section{
+		{Title: "From the first message to the last", Lines: lines},
+		{Title: "Good to know", Lines: []string{
 			"Every change can be taken back: /undo. Who changed what: /journal.",
 			"Values are typed as you would say them: sat 19:30, 1h20, 20-30 min, 180C, 2 tbsp.",
 			"Where you must name a dish, a task or a person, the start of the name is enough.",
@@ -104,29 +109,29 @@ func title(group string) string {
 	return group
 }
 
-func helpAll(all []Command) Reply {
-	rep := Reply{Text: count(len(all), "command", "commands") + "; /help and its name tells all about one.", Next: "Next: /help command:" + all[0].Name}
-	var single Section
+func helpAll(all []talk.Command) talk.Reply {
+	rep := talk.Reply{Text: count(len(all), "command", "commands") + "; /help and its name tells all about one.", Next: "Next: /help command:" + all[0].Name}
+	var single talk.Section
 	single.Title = "And"
 	for i := range all {
 		c := &all[i]
 		line := "/" + c.Name + ": " + c.Help
-		if c.Name == c.group() {
+		if c.Name == c.Group() {
 			single.Lines = append(single.Lines, line)
 			continue
 		}
-		if n := len(rep.Sections); n > 0 && rep.Sections[n-1].Title == title(c.group()) {
+		if n := len(rep.Sections); n > 0 && rep.Sections[n-1].Title == title(c.Group()) {
 			rep.Sections[n-1].Lines = append(rep.Sections[n-1].Lines, line)
 			continue
 		}
-		rep.Sections = append(rep.Sections, Section{title(c.group()), []string{line}})
+		rep.Sections = append(rep.Sections, talk.Section{Title: title(c.Group()), Lines: []string{line}})
 	}
 	rep.Sections = append(rep.Sections, single)
 	return rep
 }
 
-func helpOne(c *Command) Reply {
-	rep := Reply{Text: fmt.Sprintf("/%s: %s.", c.Name, c.Help)}
+func helpOne(c *talk.Command) talk.Reply {
+	rep := talk.Reply{Text: fmt.Sprintf("/%s: %s.", c.Name, c.Help)}
 	var lines []string
 	for _, o := range c.Options {
 		line := o.Name + ": " + o.Help
@@ -134,16 +139,16 @@ func helpOne(c *Command) Reply {
 			line += " (needed)"
 		}
 		if len(o.Choices) > 0 {
-			line += "; one of " + list(o.Choices, "or")
+			line += "; one of " + talk.List(o.Choices, "or")
 		} else if o.Example != "" {
 			line += "; as " + o.Name + ":" + o.Example
 		}
 		lines = append(lines, line)
 	}
 	if len(lines) > 0 {
-		rep.Sections = []Section{{"Options", lines}}
+		rep.Sections = []talk.Section{{Title: "Options", Lines: lines}}
 	}
-	who := map[Access]string{CoHosts: "For hosts and co-hosts.", Hosts: "For hosts only."}[c.Access]
+	who := map[talk.Access]string{talk.CoHosts: "For hosts and co-hosts.", talk.Hosts: "For hosts only."}[c.Access]
 	if who != "" {
 		rep.Text += "\n" + who
 	}

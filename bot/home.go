@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -11,18 +12,20 @@ import (
 // Where a party lives is where its reminders come to those who do not get them directly. It is found from there
 // by everybody, and from where it was spoken of before by those who did.
 
-var homeCommands = []Command{
-	{Name: "party thread", Help: "Open a thread for the party; its reminders come there", Access: CoHosts, Example: "/party thread", Run: partyThread,
-		Options: []Option{{Name: "name", Help: "what the thread is called, if not as the party", Kind: Text, Example: "Midsummer dinner"}}},
-	{Name: "party here", Help: "Let the party live in this channel or thread; its reminders come here", Access: CoHosts, Example: "/party here", Run: partyHere},
+var homeCommands = []command{
+	{talk.Command{Name: "party thread", Help: "Open a thread for the party; its reminders come there",
+		Access: talk.CoHosts, Example: "/party thread",
+		Options: []talk.Option{{Name: "name", Help: "what the thread is called, if not as the party", Kind: talk.Text, Example: "Midsummer dinner"}}}, partyThread},
+	{talk.Command{Name: "party here", Help: "Let the party live in this channel or thread; its reminders come here",
+		Access: talk.CoHosts, Example: "/party here"}, partyHere},
 }
 
 // maxThread is how long a thread's name may be: the shortest of the faces' limits.
 const maxThread = 100
 
-func partyThread(ctx context.Context, t *Turn) (Reply, error) {
+func partyThread(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.Request.Open == nil {
-		return Reply{}, refuse("/party here", "No thread can be opened from here; say it in the channel where it is to be.")
+		return talk.Reply{}, talk.Refuse("/party here", "No thread can be opened from here; say it in the channel where it is to be.")
 	}
 	name := t.text("name")
 	if name == "" {
@@ -33,22 +36,22 @@ func partyThread(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	channel, err := t.Request.Open(ctx, name)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.moveTo(channel)
-	return Reply{Text: fmt.Sprintf("%s lives in the thread %s now; reminders that are not sent directly come there.", t.Party.Name, name),
+	return talk.Reply{Text: fmt.Sprintf("%s lives in the thread %s now; reminders that are not sent directly come there.", t.Party.Name, name),
 		Place: channel, Next: "Next: /remind direct on:yes for yours as direct messages"}, nil
 }
 
-func partyHere(_ context.Context, t *Turn) (Reply, error) {
+func partyHere(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.said != "" {
-		return Reply{}, refuse("/remind direct on:yes", "These are your own messages, which the others do not see. Say it in the channel where %s is to live.", t.Party.Name)
+		return talk.Reply{}, talk.Refuse("/remind direct on:yes", "These are your own messages, which the others do not see. Say it in the channel where %s is to live.", t.Party.Name)
 	}
 	if t.Party.Channel == t.Request.Channel {
-		return Reply{Text: t.Party.Name + " lives here already.", Next: "Next: /party show"}, nil
+		return talk.Reply{Text: t.Party.Name + " lives here already.", Next: "Next: /party show"}, nil
 	}
 	t.moveTo(t.Request.Channel)
-	return Reply{Text: t.Party.Name + " lives here now; reminders that are not sent directly come here.", Next: "Next: /party show"}, nil
+	return talk.Reply{Text: t.Party.Name + " lives here now; reminders that are not sent directly come here.", Next: "Next: /party show"}, nil
 }
 
 func (t *Turn) moveTo(channel string) {

@@ -6,48 +6,58 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
 )
 
-var ingredientOptions = []Option{
-	{Name: "amount", Help: "how much, for the covers that the dish's amounts are for", Kind: AmountOption, Example: "1.5 kg"},
-	{Name: "note", Help: "how it is to be: ripe, at room temperature", Kind: Text, Example: "ripe"},
-	{Name: "step", Help: "the step that needs it first", Kind: Text, Example: "roll"},
-	{Name: "shop", Help: "where it is bought", Kind: Text, Example: "greengrocer"},
-	{Name: "section", Help: "where it stands in the shop", Kind: Text, Example: "fruit"},
-	{Name: "frozen", Help: "yes: bought or kept frozen, and to be thawed", Kind: YesNo, Example: "yes"},
-	{Name: "grams", Help: "weight of one frozen piece", Kind: Whole, Max: safety.MaxThawGrams, Example: "800"},
-	{Name: "in-house", Help: "yes: need not be bought", Kind: YesNo, Example: "yes"},
-	{Name: "optional", Help: "yes: can be left away", Kind: YesNo, Example: "yes"},
-	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away", Kind: YesNo, Example: "yes"},
-	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be", Kind: Whole, Max: 3650, Example: "4"},
-	{Name: "grows", Help: "how its amount follows the covers; none: as its words tell", Kind: Choice, Choices: growsChoices, Example: "less"},
+var ingredientOptions = []talk.Option{
+	{Name: "amount", Help: "how much, for the covers that the dish's amounts are for",
+		Kind: talk.AmountOption, Example: "1.5 kg"},
+	{Name: "note", Help: "how it is to be: ripe, at room temperature", Kind: talk.Text, Example: "ripe"},
+	{Name: "step", Help: "the step that needs it first", Kind: talk.Text, Offers: talk.Steps, Example: "roll"},
+	{Name: "shop", Help: "where it is bought", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
+	{Name: "section", Help: "where it stands in the shop", Kind: talk.Text, Example: "fruit"},
+	{Name: "frozen", Help: "yes: bought or kept frozen, and to be thawed", Kind: talk.YesNo, Example: "yes"},
+	{Name: "grams", Help: "weight of one frozen piece", Kind: talk.Whole, Max: safety.MaxThawGrams, Example: "800"},
+	{Name: "in-house", Help: "yes: need not be bought", Kind: talk.YesNo, Example: "yes"},
+	{Name: "optional", Help: "yes: can be left away", Kind: talk.YesNo, Example: "yes"},
+	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away",
+		Kind: talk.YesNo, Example: "yes"},
+	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be",
+		Kind: talk.Whole, Max: 3650, Example: "4"},
+	{Name: "grows", Help: "how its amount follows the covers; none: as its words tell",
+		Kind: talk.Choice, Choices: growsChoices, Example: "less"},
 }
 
 var growsText = map[planner.Grows]string{
 	planner.InProportion: "grows in proportion", planner.InWholeOnes: "in whole ones", planner.LessThanThat: "grows less than in proportion",
 }
 
-var growsChoices = []string{string(planner.InProportion), string(planner.InWholeOnes), string(planner.LessThanThat), emptying}
+var growsChoices = []string{string(planner.InProportion), string(planner.InWholeOnes), string(planner.LessThanThat), talk.Emptying}
 
-var ingredientCommands = []Command{
-	{Name: "ingredient add", Help: "Add an ingredient to a dish", Access: CoHosts, Example: "/ingredient add dish:pear-tart name:pears amount:1.5 kg shop:greengrocer", Run: ingredientAdd,
-		Options: append([]Option{
-			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
-			{Name: "name", Help: "what it is", Kind: Text, Required: true, Example: "pears"},
-		}, ingredientOptions...)},
-	{Name: "ingredient change", Help: "Change an ingredient", Access: CoHosts, Example: "/ingredient change dish:pear-tart ingredient:pears amount:2 kg", Run: ingredientChange,
-		Options: append([]Option{
-			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
-			{Name: "ingredient", Help: "which ingredient", Kind: Text, Required: true, Example: "pears"},
-			{Name: "name", Help: "a new name", Kind: Text, Example: "firm pears"},
-		}, ingredientOptions...)},
-	{Name: "ingredient remove", Help: "Remove an ingredient from a dish", Access: CoHosts, Example: "/ingredient remove dish:pear-tart ingredient:pears", Run: ingredientRemove,
-		Options: []Option{
-			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
-			{Name: "ingredient", Help: "which ingredient", Kind: Text, Required: true, Example: "pears"},
-		}},
+var ingredientCommands = []command{
+	{talk.Command{Name: "ingredient add", Help: "Add an ingredient to a dish",
+		Access: talk.CoHosts, Menu: true, Example: "/ingredient add dish:pear-tart name:pears amount:1.5 kg shop:greengrocer",
+		Options: append([]talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "name", Help: "what it is", Kind: talk.Text, Required: true, Example: "pears"},
+		}, ingredientOptions...)}, ingredientAdd},
+	{talk.Command{Name: "ingredient change", Help: "Change an ingredient",
+		Access: talk.CoHosts, Menu: true, Example: "/ingredient change dish:pear-tart ingredient:pears amount:2 kg",
+		Options: append([]talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "ingredient", Help: "which ingredient",
+				Kind: talk.Text, Offers: talk.Ingredients, Required: true, Example: "pears"},
+			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "firm pears"},
+		}, ingredientOptions...)}, ingredientChange},
+	{talk.Command{Name: "ingredient remove", Help: "Remove an ingredient from a dish",
+		Access: talk.CoHosts, Menu: true, Example: "/ingredient remove dish:pear-tart ingredient:pears",
+		Options: []talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "ingredient", Help: "which ingredient",
+				Kind: talk.Text, Offers: talk.Ingredients, Required: true, Example: "pears"},
+		}}, ingredientRemove},
 }
 
 // maxIngredients keeps a dish readable.
@@ -64,7 +74,7 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		text string
 	}{
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
-		{g.Frozen && g.Grams == 0 && !strings.Contains(fold(g.Name), "frozen"), "frozen"},
+		{g.Frozen && g.Grams == 0 && !strings.Contains(talk.Fold(g.Name), "frozen"), "frozen"},
 		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
 		{g.Optional, "may be left away"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + count(g.KeepDays, "day", "days")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
@@ -98,7 +108,7 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 	g.Frozen, g.InHouse, g.Optional = t.yes("frozen", g.Frozen), t.yes("in-house", g.InHouse), t.yes("optional", g.Optional)
 	g.Trimmed = t.yes("trimmed", g.Trimmed)
 	if t.has("grows") {
-		if g.Grows = planner.Grows(t.choice("grows", "")); g.Grows == emptying {
+		if g.Grows = planner.Grows(t.choice("grows", "")); g.Grows == talk.Emptying {
 			g.Grows = planner.AsItsWordsTell
 		}
 	}
@@ -106,65 +116,65 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 	return nil
 }
 
-func ingredientAdd(_ context.Context, t *Turn) (Reply, error) {
+func ingredientAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	g := planner.Ingredient{Name: t.text("name")}
 	if len(d.Ingredients) >= maxIngredients {
-		return Reply{}, refuse("", "%s has %d ingredients, and no more can be noted.", d.Name, maxIngredients)
+		return talk.Reply{}, talk.Refuse("", "%s has %d ingredients, and no more can be noted.", d.Name, maxIngredients)
 	}
-	if slices.ContainsFunc(d.Ingredients, func(o planner.Ingredient) bool { return fold(o.Name) == fold(g.Name) }) {
-		return Reply{}, refuse(fmt.Sprintf("/ingredient change dish:%s ingredient:%s amount:2 kg", d.Key, g.Name), "%s has %s already; change it, or say which of the two in the name.", d.Name, g.Name)
+	if slices.ContainsFunc(d.Ingredients, func(o planner.Ingredient) bool { return talk.Fold(o.Name) == talk.Fold(g.Name) }) {
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/ingredient change dish:%s ingredient:%s amount:2 kg", d.Key, g.Name), "%s has %s already; change it, or say which of the two in the name.", d.Name, g.Name)
 	}
 	if err := t.setIngredient(d, &g); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	d.Ingredients = append(d.Ingredients, g)
 	t.did("added %s to %s", g.Name, d.Name)
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(&g)), Aside: t.forGuestsOf(d, g.Name), Next: fmt.Sprintf("Next: /ingredient add dish:%s, or /dish show dish:%s", d.Key, d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(&g)), Aside: t.forGuestsOf(d, g.Name), Next: fmt.Sprintf("Next: /ingredient add dish:%s, or /dish show dish:%s", d.Key, d.Key)}, nil
 }
 
 func (t *Turn) findIngredient(d *planner.Dish) (*planner.Ingredient, error) {
 	text := t.text("ingredient")
 	g, all := pick(d.Ingredients, func(g *planner.Ingredient) []string { return []string{g.Name} }, text)
 	if g == nil {
-		return nil, refuse("/dish show dish:"+string(d.Key), "%s has no ingredient %q.%s", d.Name, shown(text), didYouMean(text, all))
+		return nil, talk.Refuse("/dish show dish:"+string(d.Key), "%s has no ingredient %q.%s", d.Name, talk.Shown(text), talk.DidYouMean(text, all))
 	}
 	return g, nil
 }
 
-func ingredientChange(_ context.Context, t *Turn) (Reply, error) {
+func ingredientChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	g, err := t.findIngredient(d)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	before := *g
 	if t.has("name") {
 		g.Name = t.text("name")
 		for i := range d.Ingredients {
-			if o := &d.Ingredients[i]; o != g && fold(o.Name) == fold(g.Name) {
-				return Reply{}, refuse("", "%s has %s already.", d.Name, o.Name)
+			if o := &d.Ingredients[i]; o != g && talk.Fold(o.Name) == talk.Fold(g.Name) {
+				return talk.Reply{}, talk.Refuse("", "%s has %s already.", d.Name, o.Name)
 			}
 		}
 	}
 	if err := t.setIngredient(d, g); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if *g == before {
-		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", g.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", g.Name)
 	}
 	t.did("changed %s of %s", g.Name, d.Name)
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(g)), Aside: t.forGuestsOf(d, g.Name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(g)), Aside: t.forGuestsOf(d, g.Name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
-func ingredientRemove(_ context.Context, t *Turn) (Reply, error) {
+func ingredientRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	g, err := t.findIngredient(d)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name := g.Name
 	d.Ingredients = slices.DeleteFunc(d.Ingredients, func(o planner.Ingredient) bool { return o.Name == name })
 	t.did("removed %s from %s", name, d.Name)
-	return Reply{Text: fmt.Sprintf("%s needs no %s any more.", d.Name, strings.TrimSpace(name)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s needs no %s any more.", d.Name, strings.TrimSpace(name)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }

@@ -9,49 +9,48 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
 
-var journalCommands = []Command{
-	{Name: "undo", Help: "Take back your last change", Access: CoHosts, Example: "/undo", Run: undo, Slow: true},
-	{Name: "redo", Help: "Do again what you have just taken back", Access: CoHosts, Example: "/redo", Run: redo, Slow: true},
-	{Name: "journal", Help: "Who changed what, and when", Access: Lookers, Example: "/journal who:Ben count:20", Run: journal,
-		Options: []Option{
-			{Name: "who", Help: "only this person's changes", Kind: PersonOption, Example: "Ben"},
-			{Name: "change", Help: "all about the change of this number", Kind: Whole, Min: 1, Max: 1000000, Example: "12"},
-			{Name: "count", Help: "how many changes to list", Kind: Whole, Min: 1, Max: 50, Example: "20"},
-		}},
+var journalCommands = []command{
+	{talk.Command{Name: "undo", Help: "Take back your last change",
+		Access: talk.CoHosts, Example: "/undo", Slow: true}, undo},
+	{talk.Command{Name: "redo", Help: "Do again what you have just taken back",
+		Access: talk.CoHosts, Example: "/redo", Slow: true}, redo},
+	{talk.Command{Name: "journal", Help: "Who changed what, and when",
+		Access: talk.Lookers, Example: "/journal who:Ben count:20",
+		Options: []talk.Option{
+			{Name: "who", Help: "only this person's changes", Kind: talk.PersonOption, Example: "Ben"},
+			{Name: "change", Help: "all about the change of this number", Kind: talk.Whole, Min: 1, Max: 1000000, Example: "12"},
+			{Name: "count", Help: "how many changes to list", Kind: talk.Whole, Min: 1, Max: 50, Example: "20"},
+		}}, journal},
 }
 
 // journalLines is how many changes are listed when nobody says how many.
 const journalLines = 10
 
-func undo(ctx context.Context, t *Turn) (Reply, error) {
+func undo(ctx context.Context, t *Turn) (talk.Reply, error) {
 	e, snap, err := t.bot.store.Undo(ctx, t.community(), t.Party.ID, t.actor(), t.Now, t.bot.rebuilt)
 	if errors.Is(err, store.ErrNothing) {
-		return Reply{}, refuse("/journal", "There is no change of yours left to take back.")
+		return talk.Reply{}, talk.Refuse("/journal", "There is no change of yours left to take back.")
 	}
 	if err != nil {
-		return Reply{}, t.stays(err)
+		return talk.Reply{}, t.stays(err)
 	}
-	return t.turnedBack("Taken back: "+plainWhat(e), snap, "Next: /redo if it was right after all"), nil
+	return t.turnedBack("Taken back: "+e.Deed(), snap, "Next: /redo if it was right after all"), nil
 }
 
-func redo(ctx context.Context, t *Turn) (Reply, error) {
+func redo(ctx context.Context, t *Turn) (talk.Reply, error) {
 	e, snap, err := t.bot.store.Redo(ctx, t.community(), t.Party.ID, t.actor(), t.Now, t.bot.rebuilt)
 	if errors.Is(err, store.ErrNothing) {
-		return Reply{}, refuse("/journal", "There is nothing that you have just taken back.")
+		return talk.Reply{}, talk.Refuse("/journal", "There is nothing that you have just taken back.")
 	}
 	if err != nil {
-		return Reply{}, t.stays(err)
+		return talk.Reply{}, t.stays(err)
 	}
-	return t.turnedBack("Done again: "+plainWhat(e), snap, "Next: /undo takes it back"), nil
-}
-
-// plainWhat is what a change did, without how often it was taken back since.
-func plainWhat(e store.Entry) string {
-	return strings.TrimPrefix(strings.TrimPrefix(e.What, "took back: "), "did again: ")
+	return t.turnedBack("Done again: "+e.Deed(), snap, "Next: /undo takes it back"), nil
 }
 
 // stays words why a change cannot be turned back.
@@ -64,29 +63,29 @@ func (t *Turn) stays(err error) error {
 	for _, e := range touched.Since {
 		who = append(who, fmt.Sprintf("%s has %s at %s", e.Actor.Name, e.What, t.dayClock(e.At)))
 	}
-	return refuse(fmt.Sprintf("/journal change:%d", touched.Since[0].Revision),
-		"This stays, since others have built on it (%s): %s.", touched.What, list(who, "and"))
+	return talk.Refuse(fmt.Sprintf("/journal change:%d", touched.Since[0].Revision),
+		"This stays, since others have built on it (%s): %s.", touched.What, talk.List(who, "and"))
 }
 
-func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) Reply {
-	rep := Reply{Text: first + ".", Next: next}
+func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) talk.Reply {
+	rep := talk.Reply{Text: first + ".", Next: next}
 	if snap.Plan == nil {
 		if t.Plan != nil {
-			rep.Sections = []Section{{"The plan", []string{"There is no plan now; /plan make makes one."}}}
+			rep.Sections = []talk.Section{{Title: "The plan", Lines: []string{"There is no plan now; /plan make makes one."}}}
 		}
 		return rep
 	}
 	if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
-		rep.Sections = []Section{{"The plan", []string{"It is out of date now. " + sentence(broken[0].Text), "/plan make makes it anew."}}}
+		rep.Sections = []talk.Section{{Title: "The plan", Lines: []string{"It is out of date now. " + talk.Sentence(broken[0].Text), "/plan make makes it anew."}}}
 	}
 	return rep
 }
 
-func journal(ctx context.Context, t *Turn) (Reply, error) {
+func journal(ctx context.Context, t *Turn) (talk.Reply, error) {
 	last := int(t.snapshot.Revision) // every revision has its entry
 	change, most := t.whole("change", 0), t.whole("count", journalLines)
 	if change > last {
-		return Reply{}, refuse("/journal", "There is no change %d; the last is %d.", change, last)
+		return talk.Reply{}, talk.Refuse("/journal", "There is no change %d; the last is %d.", change, last)
 	}
 	read := most
 	switch {
@@ -97,16 +96,16 @@ func journal(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	all, err := t.bot.store.Journal(ctx, t.community(), t.Party.ID, read)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if change > 0 {
 		i := slices.IndexFunc(all, func(e store.Entry) bool { return e.Revision == int64(change) })
 		if i < 0 { // somebody has gone on meanwhile
-			return Reply{}, store.ErrConflict
+			return talk.Reply{}, store.ErrConflict
 		}
 		return t.entry(&all[i]), nil
 	}
-	rep := Reply{Next: "Next: /journal change:1 tells all about one, /undo takes back your last"}
+	rep := talk.Reply{Next: "Next: /journal change:1 tells all about one, /undo takes back your last"}
 	kept := slices.DeleteFunc(all, func(e store.Entry) bool { return t.has("who") && !t.madeBy(e, t.values["who"].person) })
 	total := last
 	if t.has("who") {
@@ -122,10 +121,10 @@ func journal(ctx context.Context, t *Turn) (Reply, error) {
 		rep.Text = fmt.Sprintf("The latest %d of %d changes.", most, total)
 		kept = kept[:most]
 	}
-	var onDay civil
+	var onDay talk.Day
 	for _, e := range kept {
-		if day := civilOf(e.At.In(t.zone())); day != onDay {
-			rep.Sections, onDay = append(rep.Sections, Section{Title: t.day(e.At)}), day
+		if day := talk.DayOf(e.At.In(t.zone())); day != onDay {
+			rep.Sections, onDay = append(rep.Sections, talk.Section{Title: t.day(e.At)}), day
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
 		line := fmt.Sprintf("%d. %s %s %s", e.Revision, t.clock(e.At), e.Actor.Name, e.What)
@@ -139,13 +138,13 @@ func journal(ctx context.Context, t *Turn) (Reply, error) {
 
 // madeBy reports whether a change was made by one of the party's people.
 func (t *Turn) madeBy(e store.Entry, k planner.PersonKey) bool {
-	x := personOf(t.Party, User{ID: e.Actor.ID})
+	x := personOf(t.Party, talk.User{ID: e.Actor.ID})
 	return x != nil && x.Key == k
 }
 
 // entry is all about one change: every piece that it touched, before and after.
-func (t *Turn) entry(e *store.Entry) Reply {
-	rep := Reply{Text: fmt.Sprintf("Change %d, %s: %s %s.", e.Revision, t.dayClock(e.At), e.Actor.Name, e.What), Next: "Next: /journal"}
+func (t *Turn) entry(e *store.Entry) talk.Reply {
+	rep := talk.Reply{Text: fmt.Sprintf("Change %d, %s: %s %s.", e.Revision, t.dayClock(e.At), e.Actor.Name, e.What), Next: "Next: /journal"}
 	if e.BackBy != 0 {
 		rep.Text += fmt.Sprintf("\nIt was taken back by change %d.", e.BackBy)
 	}
@@ -159,17 +158,17 @@ func (t *Turn) entry(e *store.Entry) Reply {
 		if x.Kind == store.GuestPiece && x.Before != nil && x.After != nil { // what of a guest is for the cooks
 			lines = append(lines, string(x.Kind)+" "+x.Key+": changed")
 			if t.cooks() {
-				rep.Aside = append(rep.Aside, Section{"Of the guest", []string{touchedLine(x)}})
+				rep.Aside = append(rep.Aside, talk.Section{Title: "Of the guest", Lines: []string{touchedLine(x)}})
 			}
 			continue
 		}
 		lines = append(lines, touchedLine(x))
 	}
 	if len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{"What changed", lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "What changed", Lines: lines})
 	}
 	if planned > 0 {
-		rep.Sections = append(rep.Sections, Section{"The plan", t.plannedLines(e)})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "The plan", Lines: t.plannedLines(e)})
 	}
 	return rep
 }

@@ -7,13 +7,14 @@ import (
 	"testing"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
 )
 
 // wants checks that a reply says something.
-func wants(t *testing.T, rep Reply, parts ...string) {
+func wants(t *testing.T, rep talk.Reply, parts ...string) {
 	t.Helper()
 	got := plain(rep)
 	for _, p := range parts {
@@ -24,7 +25,7 @@ func wants(t *testing.T, rep Reply, parts ...string) {
 }
 
 // refusedWith checks that a message was refused, and why.
-func refusedWith(t *testing.T, rep Reply, parts ...string) {
+func refusedWith(t *testing.T, rep talk.Reply, parts ...string) {
 	t.Helper()
 	if !rep.Refused {
 		t.Errorf("accepted: %s", plain(rep))
@@ -76,7 +77,7 @@ func TestJournalByMessage(t *testing.T) {
 }
 
 // post takes what is sent by itself.
-type post struct{ got []Reply }
+type post struct{ got []talk.Reply }
 
 func (p *post) Deliver(_ context.Context, n reminders.Note) error {
 	p.got = append(p.got, NoteReply(n))
@@ -84,7 +85,7 @@ func (p *post) Deliver(_ context.Context, n reminders.Note) error {
 }
 
 // later moves the clock on and collects what is sent on the way.
-func (tb *table) later(to time.Time) []Reply {
+func (tb *table) later(to time.Time) []talk.Reply {
 	tb.t.Helper()
 	p := &post{}
 	d := &reminders.Dispatcher{Store: tb.store, Deliverer: p}
@@ -96,7 +97,7 @@ func (tb *table) later(to time.Time) []Reply {
 }
 
 // press says what the button of a label stands for.
-func (tb *table) press(who string, rep Reply, label string) Reply {
+func (tb *table) press(who string, rep talk.Reply, label string) talk.Reply {
 	tb.t.Helper()
 	for _, b := range rep.Buttons {
 		if b.Label == label {
@@ -104,7 +105,7 @@ func (tb *table) press(who string, rep Reply, label string) Reply {
 		}
 	}
 	tb.t.Fatalf("no button %q under %s", label, plain(rep))
-	return Reply{}
+	return talk.Reply{}
 }
 
 // planned is the supper with a plan put in by hand: Ben chops at 17:00, simmers from 17:30 to 18:10, and
@@ -131,13 +132,13 @@ func planned(t *testing.T) *table {
 }
 
 // first is the first line of a reply, without stamps.
-func first(rep Reply) string {
+func first(rep talk.Reply) string {
 	line, _, _ := strings.Cut(reminders.PlainStamps(rep.Text), "\n")
 	return line
 }
 
 // find picks the reply that begins so.
-func find(t *testing.T, got []Reply, begins string) Reply {
+func find(t *testing.T, got []talk.Reply, begins string) talk.Reply {
 	t.Helper()
 	var all []string
 	for _, r := range got {
@@ -147,5 +148,5 @@ func find(t *testing.T, got []Reply, begins string) Reply {
 		all = append(all, first(r))
 	}
 	t.Fatalf("nothing begins with %q among %q", begins, all)
-	return Reply{}
+	return talk.Reply{}
 }

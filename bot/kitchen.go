@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/scale"
@@ -14,42 +15,48 @@ import (
 
 var wareKinds = []string{"vessel", "appliance", "source", "plate"}
 
-var kitchenCommands = []Command{
-	{Name: "kitchen show", Help: "What the kitchen has", Access: Lookers, Example: "/kitchen show", Run: kitchenShow},
-	{Name: "kitchen oven", Help: "Add, change or remove an oven", Access: CoHosts, Example: "/kitchen oven name:small oven shelves:1 lowest:50 highest:230 preheat:10 min", Run: kitchenOven,
-		Options: []Option{
-			{Name: "name", Help: "which oven", Kind: Text, Required: true, Example: "small oven"},
-			{Name: "shelves", Help: "shelves in use at once", Kind: Whole, Min: 1, Max: 10, Example: "2"},
-			{Name: "lowest", Help: "its lowest temperature", Kind: Temperature, Example: "50"},
-			{Name: "highest", Help: "its highest temperature", Kind: Temperature, Example: "250"},
-			{Name: "preheat", Help: "from cold to 180 °C", Kind: Length, Max: 240, Example: "15 min"},
-			{Name: "rise", Help: "for 50 °C more", Kind: Length, Max: 240, Example: "6 min"},
-			{Name: "fall", Help: "for 50 °C less", Kind: Length, Max: 240, Example: "15 min"},
-			{Name: "remove", Help: "yes: the kitchen does not have it", Kind: YesNo, Example: "yes"},
-		}},
-	{Name: "kitchen set", Help: "Burners, grills, counter places and the dishwasher", Access: CoHosts, Example: "/kitchen set burners:4 counter:3", Run: kitchenSet,
-		Options: []Option{
-			{Name: "burners", Help: "burners in use at once", Kind: Whole, Max: 50, Example: "4"},
-			{Name: "grills", Help: "grills", Kind: Whole, Max: 20, Example: "1"},
-			{Name: "counter", Help: "places to work at", Kind: Whole, Max: 50, Example: "3"},
-			{Name: "dishwasher", Help: "how long it runs; 0 without one", Kind: Length, Max: 600, Example: "90 min"},
-			{Name: "home", Help: "yes: everything as in a well-equipped home", Kind: YesNo, Example: "yes"},
-		}},
-	{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are", Access: CoHosts, Example: "/kitchen ware name:tart tin count:2 size:24 cm", Run: kitchenWare,
-		Options: []Option{
-			{Name: "name", Help: "which thing", Kind: Text, Required: true, Example: "tart tin"},
-			{Name: "count", Help: "how many; 0 for none", Kind: Whole, Max: 1000, Example: "2"},
-			{Name: "holds", Help: "what one of it holds; 0 if it does not matter", Kind: Text, Example: "2 l"},
-			{Name: "size", Help: "across, or its two sides", Kind: Text, Example: "27 cm, or 20 x 30"},
-			{Name: "kind", Help: "what it is, when it is new", Kind: Choice, Choices: wareKinds, Example: "vessel"},
-		}},
-	{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer", Access: CoHosts, Example: "/kitchen cold refrigerator:60 flat:3", Run: kitchenCold,
-		Options: []Option{
-			{Name: "refrigerator", Help: "litres free in the refrigerator", Kind: Whole, Max: 500, Example: "60"},
-			{Name: "flat", Help: "places in it where a tray lies flat", Kind: Whole, Max: 50, Example: "3"},
-			{Name: "freezer", Help: "litres free in the freezer", Kind: Whole, Max: 500, Example: "20"},
-			{Name: "freezer-flat", Help: "places in it where a tray lies flat", Kind: Whole, Max: 50, Example: "1"},
-		}},
+var kitchenCommands = []command{
+	{talk.Command{Name: "kitchen show", Help: "What the kitchen has",
+		Access: talk.Lookers, Example: "/kitchen show"}, kitchenShow},
+	{talk.Command{Name: "kitchen oven", Help: "Add, change or remove an oven",
+		Access: talk.CoHosts, MayLack: true,
+		Example: "/kitchen oven name:small oven shelves:1 lowest:50 highest:230 preheat:10 min",
+		Options: []talk.Option{
+			{Name: "name", Help: "which oven", Kind: talk.Text, Required: true, Example: "small oven"},
+			{Name: "shelves", Help: "shelves in use at once", Kind: talk.Whole, Min: 1, Max: 10, Example: "2"},
+			{Name: "lowest", Help: "its lowest temperature", Kind: talk.Temperature, Example: "50"},
+			{Name: "highest", Help: "its highest temperature", Kind: talk.Temperature, Example: "250"},
+			{Name: "preheat", Help: "from cold to 180 °C", Kind: talk.Length, Max: 240, Example: "15 min"},
+			{Name: "rise", Help: "for 50 °C more", Kind: talk.Length, Max: 240, Example: "6 min"},
+			{Name: "fall", Help: "for 50 °C less", Kind: talk.Length, Max: 240, Example: "15 min"},
+			{Name: "remove", Help: "yes: the kitchen does not have it", Kind: talk.YesNo, Example: "yes"},
+		}}, kitchenOven},
+	{talk.Command{Name: "kitchen set", Help: "Burners, grills, counter places and the dishwasher",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen set burners:4 counter:3",
+		Options: []talk.Option{
+			{Name: "burners", Help: "burners in use at once", Kind: talk.Whole, Max: 50, Example: "4"},
+			{Name: "grills", Help: "grills", Kind: talk.Whole, Max: 20, Example: "1"},
+			{Name: "counter", Help: "places to work at", Kind: talk.Whole, Max: 50, Example: "3"},
+			{Name: "dishwasher", Help: "how long it runs; 0 without one", Kind: talk.Length, Max: 600, Example: "90 min"},
+			{Name: "home", Help: "yes: everything as in a well-equipped home", Kind: talk.YesNo, Example: "yes"},
+		}}, kitchenSet},
+	{talk.Command{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are",
+		Access: talk.CoHosts, Menu: true, MayLack: true, Example: "/kitchen ware name:tart tin count:2 size:24 cm",
+		Options: []talk.Option{
+			{Name: "name", Help: "which thing", Kind: talk.Text, Required: true, Example: "tart tin"},
+			{Name: "count", Help: "how many; 0 for none", Kind: talk.Whole, Max: 1000, Example: "2"},
+			{Name: "holds", Help: "what one of it holds; 0 if it does not matter", Kind: talk.Text, Example: "2 l"},
+			{Name: "size", Help: "across, or its two sides", Kind: talk.Text, Example: "27 cm, or 20 x 30"},
+			{Name: "kind", Help: "what it is, when it is new", Kind: talk.Choice, Choices: wareKinds, Example: "vessel"},
+		}}, kitchenWare},
+	{talk.Command{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen cold refrigerator:60 flat:3",
+		Options: []talk.Option{
+			{Name: "refrigerator", Help: "litres free in the refrigerator", Kind: talk.Whole, Max: 500, Example: "60"},
+			{Name: "flat", Help: "places in it where a tray lies flat", Kind: talk.Whole, Max: 50, Example: "3"},
+			{Name: "freezer", Help: "litres free in the freezer", Kind: talk.Whole, Max: 500, Example: "20"},
+			{Name: "freezer-flat", Help: "places in it where a tray lies flat", Kind: talk.Whole, Max: 50, Example: "1"},
+		}}, kitchenCold},
 }
 
 // wares is the kitchen's list of a kind of ware.
@@ -107,10 +114,10 @@ func (t *Turn) setWare(w *planner.Ware) error {
 			q, err = q.Convert(measure.Millilitre)
 		}
 		switch ml, _ := q.High().Float64(); {
-		case text == "0" || text == emptying:
+		case text == "0" || text == talk.Emptying:
 			w.Millilitres = 0
 		case err != nil || ml < 10:
-			return refuse("holds:2 l", "holds: %q is no volume of a pot or a bowl.", shown(text))
+			return talk.Refuse("holds:2 l", "holds: %q is no volume of a pot or a bowl.", talk.Shown(text))
 		default:
 			w.Millilitres = int(ml + 0.5)
 		}
@@ -118,7 +125,7 @@ func (t *Turn) setWare(w *planner.Ware) error {
 	if t.has("size") {
 		across, wide, ok := readSize(t.text("size"))
 		if !ok {
-			return refuse("size:27 cm, or size:20 x 30", "size: %q is no size of a pan in centimetres.", shown(t.text("size")))
+			return talk.Refuse("size:27 cm, or size:20 x 30", "size: %q is no size of a pan in centimetres.", talk.Shown(t.text("size")))
 		}
 		w.Across, w.Wide = across, wide
 	}
@@ -151,12 +158,12 @@ func waresLine(list []planner.Ware) string {
 		parts = append(parts, wareLine(&w))
 	}
 	if len(parts) == 0 {
-		return emptying
+		return talk.Emptying
 	}
 	return strings.Join(parts, ", ")
 }
 
-func kitchenShow(_ context.Context, t *Turn) (Reply, error) {
+func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	k := &t.Party.Kitchen
 	var ovens []string
 	for i := range k.Ovens {
@@ -166,17 +173,17 @@ func kitchenShow(_ context.Context, t *Turn) (Reply, error) {
 	if k.Dishwasher > 0 {
 		dishwasher = "the dishwasher runs " + lengthText(k.Dishwasher)
 	}
-	return Reply{
+	return talk.Reply{
 		Text: "The kitchen has " + kitchenLine(k) + ".",
-		Sections: []Section{
-			{"Ovens", ovens},
-			{"Heat and room", []string{fmt.Sprintf("%s, %s, %s; %s", count(k.Burners, "burner", "burners"), count(k.Grills, "grill", "grills"),
+		Sections: []talk.Section{
+			{Title: "Ovens", Lines: ovens},
+			{Title: "Heat and room", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", count(k.Burners, "burner", "burners"), count(k.Grills, "grill", "grills"),
 				count(k.Counter, "place at the counter", "places at the counter"), dishwasher),
 				"Keeping hot: " + waresLine(k.Sources)}},
-			{"Cold", []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
-			{"Appliances", []string{waresLine(k.Appliances)}},
-			{"Vessels", []string{waresLine(k.Vessels)}},
-			{"Plates and glasses", []string{waresLine(k.Plates)}},
+			{Title: "Cold", Lines: []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
+			{Title: "Appliances", Lines: []string{waresLine(k.Appliances)}},
+			{Title: "Vessels", Lines: []string{waresLine(k.Vessels)}},
+			{Title: "Plates and glasses", Lines: []string{waresLine(k.Plates)}},
 		},
 		Next: "Next: /kitchen oven, /kitchen ware or /kitchen cold for what is different",
 	}, nil
@@ -188,32 +195,32 @@ func coldLine(name string, c planner.Cold) string {
 
 // theOven is an oven as people call it, whatever its name is: "the oven", "the small oven", "the oven neighbour".
 func theOven(name string) string {
-	if strings.Contains(fold(name), "oven") {
+	if strings.Contains(talk.Fold(name), "oven") {
 		return "the " + name
 	}
 	return "the oven " + name
 }
 
-func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
+func kitchenOven(_ context.Context, t *Turn) (talk.Reply, error) {
 	k, name := &t.Party.Kitchen, t.text("name")
 	o, all := pick(k.Ovens, func(o *planner.Oven) []string { return []string{o.Name} }, name)
 	if t.yes("remove", false) {
 		if o == nil {
-			return Reply{}, refuse("/kitchen show", "There is no oven %q.%s", shown(name), didYouMean(name, all))
+			return talk.Reply{}, talk.Refuse("/kitchen show", "There is no oven %q.%s", talk.Shown(name), talk.DidYouMean(name, all))
 		}
 		name = o.Name
 		k.Ovens = slices.DeleteFunc(k.Ovens, func(x planner.Oven) bool { return x.Name == name })
 		t.did("removed %s", theOven(name))
-		return Reply{Text: upperFirst(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"}, nil
+		return talk.Reply{Text: talk.UpperFirst(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"}, nil
 	}
 	if o == nil {
-		if near := nearest(name, all); len(near) > 0 && len(t.values) > 1 && distance([]rune(fold(near[0])), []rune(fold(name))) == 1 {
-			return Reply{}, refuse("/kitchen oven name:"+near[0], "There is no oven %q. Did you mean %s? A new one needs a name less alike.", shown(name), near[0])
+		if near := talk.Nearest(name, all); len(near) > 0 && len(t.values) > 1 && talk.OneSlip(near[0], name) {
+			return talk.Reply{}, talk.Refuse("/kitchen oven name:"+near[0], "There is no oven %q. Did you mean %s? A new one needs a name less alike.", talk.Shown(name), near[0])
 		}
 		k.Ovens = append(k.Ovens, planner.Oven{Name: strings.ToLower(name), Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 6, Fall: 15})
 		o = &k.Ovens[len(k.Ovens)-1]
 	} else if len(t.values) == 1 || len(t.values) == 2 && t.has("party") {
-		return Reply{}, refuse(t.command.Example, "Say what to change about the %s.", o.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about the %s.", o.Name)
 	}
 	o.Shelves, o.MinC, o.MaxC = t.whole("shelves", o.Shelves), t.whole("lowest", o.MinC), t.whole("highest", o.MaxC)
 	for _, l := range []struct {
@@ -225,10 +232,10 @@ func kitchenOven(_ context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	t.did("set %s", theOven(o.Name))
-	return Reply{Text: sentence(ovenLine(o)), Next: "Next: /kitchen show"}, nil
+	return talk.Reply{Text: talk.Sentence(ovenLine(o)), Next: "Next: /kitchen show"}, nil
 }
 
-func kitchenSet(_ context.Context, t *Turn) (Reply, error) {
+func kitchenSet(_ context.Context, t *Turn) (talk.Reply, error) {
 	k := &t.Party.Kitchen
 	if t.yes("home", false) {
 		*k = planner.HomeKitchen()
@@ -237,20 +244,20 @@ func kitchenSet(_ context.Context, t *Turn) (Reply, error) {
 	if t.has("dishwasher") {
 		k.Dishwasher = t.minutes("dishwasher")
 	}
-	if len(t.values) == btoi(t.has("party")) {
-		return Reply{}, refuse(t.command.Example, "Say what to set.")
+	if t.told() == 0 {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to set.")
 	}
 	t.did("set the kitchen")
-	return Reply{Text: "The kitchen has " + kitchenLine(k) + ".", Next: "Next: /kitchen show"}, nil
+	return talk.Reply{Text: "The kitchen has " + kitchenLine(k) + ".", Next: "Next: /kitchen show"}, nil
 }
 
-func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
+func kitchenWare(_ context.Context, t *Turn) (talk.Reply, error) {
 	k, name := &t.Party.Kitchen, strings.ToLower(t.text("name"))
-	if len(t.values) == 1+btoi(t.has("party")) {
-		return Reply{}, refuse(t.command.Example, "Say how many %s there are, or what one holds.", shown(name))
+	if t.told() == 1 {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how many %s there are, or what one holds.", talk.Shown(name))
 	}
 	if r := []rune(name); len(r) > planner.MaxName {
-		return Reply{}, refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, len(r))
+		return talk.Reply{}, talk.Refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, len(r))
 	}
 	var all []string
 	for _, kind := range wareKinds {
@@ -258,43 +265,43 @@ func kitchenWare(_ context.Context, t *Turn) (Reply, error) {
 		for i := range *list {
 			w := &(*list)[i]
 			all = append(all, w.Name)
-			if fold(w.Name) != fold(name) {
+			if talk.Fold(w.Name) != talk.Fold(name) {
 				continue
 			}
 			name = w.Name
 			n := t.whole("count", w.Count)
 			w.Count = n
 			if err := t.setWare(w); err != nil {
-				return Reply{}, err
+				return talk.Reply{}, err
 			}
 			text := wareLine(w)
 			if n == 0 {
 				*list = slices.Delete(*list, i, i+1)
 			}
 			t.did("set %s to %d", name, n)
-			return Reply{Text: "The kitchen has " + text + ".", Next: "Next: /kitchen show"}, nil
+			return talk.Reply{Text: "The kitchen has " + text + ".", Next: "Next: /kitchen show"}, nil
 		}
 	}
 	if !t.has("kind") {
-		return Reply{}, refuse("/kitchen ware name:"+shown(name)+" count:1 kind:vessel", "The kitchen has no %q yet; say what kind it is, to add it.%s", shown(name), didYouMean(name, all))
+		return talk.Reply{}, talk.Refuse("/kitchen ware name:"+talk.Shown(name)+" count:1 kind:vessel", "The kitchen has no %q yet; say what kind it is, to add it.%s", talk.Shown(name), talk.DidYouMean(name, all))
 	}
 	w := planner.Ware{Name: name, Count: t.whole("count", 1)}
 	if w.Count == 0 {
-		return Reply{}, refuse("/kitchen show", "The kitchen has no %q anyway.", shown(name))
+		return talk.Reply{}, talk.Refuse("/kitchen show", "The kitchen has no %q anyway.", talk.Shown(name))
 	}
 	if err := t.setWare(&w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	list := wares(k, t.choice("kind", wareKinds[0]))
 	*list = append(*list, w)
 	t.did("added %d %s", w.Count, name)
-	return Reply{Text: "The kitchen has " + wareLine(&w) + ".", Next: "Next: /kitchen show"}, nil
+	return talk.Reply{Text: "The kitchen has " + wareLine(&w) + ".", Next: "Next: /kitchen show"}, nil
 }
 
-func kitchenCold(_ context.Context, t *Turn) (Reply, error) {
+func kitchenCold(_ context.Context, t *Turn) (talk.Reply, error) {
 	k := &t.Party.Kitchen
-	if len(t.values) == btoi(t.has("party")) {
-		return Reply{}, refuse(t.command.Example, "Say how much room there is.")
+	if t.told() == 0 {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how much room there is.")
 	}
 	if t.has("refrigerator") {
 		k.Refrigerator.Millilitres = 1000 * t.whole("refrigerator", 0)
@@ -304,5 +311,5 @@ func kitchenCold(_ context.Context, t *Turn) (Reply, error) {
 	}
 	k.Refrigerator.Flat, k.Freezer.Flat = t.whole("flat", k.Refrigerator.Flat), t.whole("freezer-flat", k.Freezer.Flat)
 	t.did("set the room in the cold")
-	return Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".", Next: "Next: /kitchen show"}, nil
+	return talk.Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".", Next: "Next: /kitchen show"}, nil
 }

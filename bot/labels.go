@@ -4,19 +4,20 @@ import (
 	"context"
 	"fmt"
 
+	"tureen/bot/talk"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
 )
 
 // planLabels are the labels for containers, to be written or printed.
-func planLabels(_ context.Context, t *Turn) (Reply, error) {
+func planLabels(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	labels := sheet.Labels(t.Party, t.Plan, t.format())
-	rep := Reply{
+	rep := talk.Reply{
 		Text:     t.stale() + fmt.Sprintf("Put %s on the containers of %s.", count(len(labels), "label", "labels"), t.Party.Name),
-		Sections: append(sectionsOf(labels), Section{"For all of them", []string{safety.Caution, safety.AllergenCaution}}),
+		Sections: append(sectionsOf(labels), talk.Section{Title: "For all of them", Lines: []string{safety.Caution, safety.AllergenCaution}}),
 		Next:     "Next: /plan prep has when each is made",
 	}
 	if len(labels) == 0 {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/sheet"
 )
@@ -14,43 +15,44 @@ import (
 // When something slips, what has happened is frozen and the rest is planned anew. On the evening itself
 // service becomes a soft lateness, so that there is a least-late plan; before it, late means planning again.
 
-var lateCommands = []Command{
-	{Name: "late", Help: "Something slips: plan the rest anew, as little late as can be", Access: CoHosts, Slow: true, Example: "/late guests:20", Run: late,
-		Options: []Option{
-			{Name: "guests", Help: "the guests come this much later", Kind: Length, Min: 1, Max: 6 * 60, Example: "20"},
-			{Name: "task", Help: "this task takes longer, or starts later", Kind: TaskOption, Example: "pear-tart/bake"},
-			{Name: "by", Help: "how much later; 0: as soon as it can after all", Kind: Length, Max: 12 * 60, Example: "15"},
-		}},
+var lateCommands = []command{
+	{talk.Command{Name: "late", Help: "Something slips: plan the rest anew, as little late as can be",
+		Access: talk.CoHosts, Slow: true, Example: "/late guests:20",
+		Options: []talk.Option{
+			{Name: "guests", Help: "the guests come this much later", Kind: talk.Length, Min: 1, Max: 6 * 60, Example: "20"},
+			{Name: "task", Help: "this task takes longer, or starts later", Kind: talk.TaskOption, Example: "pear-tart/bake"},
+			{Name: "by", Help: "how much later; 0: as soon as it can after all", Kind: talk.Length, Max: 12 * 60, Example: "15"},
+		}}, late},
 }
 
-func late(ctx context.Context, t *Turn) (Reply, error) {
+func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if t.has("task") != t.has("by") {
-		return Reply{}, refuse("/late task:pear-tart/bake by:15", "Say which task and by how much.")
+		return talk.Reply{}, talk.Refuse("/late task:pear-tart/bake by:15", "Say which task and by how much.")
 	}
 	if !t.has("task") && !t.has("guests") {
-		return Reply{}, refuse("/late guests:20, or /late task:pear-tart/bake by:15", "Say what is late: the guests, or a task.")
+		return talk.Reply{}, talk.Refuse("/late guests:20, or /late task:pear-tart/bake by:15", "Say what is late: the guests, or a task.")
 	}
 	before := t.Plan
 	now := wholeMinute(t.Now)
 	if !now.Before(t.Party.NightEnd()) {
-		return Reply{}, refuse("", "%s is over; there is nothing left to plan.", t.Party.Name)
+		return talk.Reply{}, talk.Refuse("", "%s is over; there is nothing left to plan.", t.Party.Name)
 	}
 	said := ""
 	ticked := t.tickPast(t.values["task"].task)
 	if t.has("guests") {
 		if !t.Party.Arrival.After(t.Now.Add(-time.Hour)) {
-			return Reply{}, refuse("", "The guests were to arrive at %s; say instead which task runs late.", t.clock(t.Party.Arrival))
+			return talk.Reply{}, talk.Refuse("", "The guests were to arrive at %s; say instead which task runs late.", t.clock(t.Party.Arrival))
 		}
-		said = t.guestsLate(t.values["guests"].span.High)
+		said = t.guestsLate(t.values["guests"].Span.High)
 	}
 	if t.has("task") {
-		key, by := t.values["task"].task, t.values["by"].span.High
+		key, by := t.values["task"].task, t.values["by"].Span.High
 		var err error
 		if said, err = t.taskLate(key, by, said); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 	}
 	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: now, InForce: before})
@@ -68,22 +70,22 @@ func late(ctx context.Context, t *Turn) (Reply, error) {
 }
 
 // lateNoted keeps what was said where no plan goes with it, and says so: what has slipped has slipped.
-func (t *Turn) lateNoted(said string, ticked []string, clash *planner.Clash, err error) Reply {
+func (t *Turn) lateNoted(said string, ticked []string, clash *planner.Clash, err error) talk.Reply {
 	t.did("noted: %s", said)
-	rep := Reply{Next: "Next: make a change, then /plan make; /undo takes it back"}
+	rep := talk.Reply{Next: "Next: make a change, then /plan make; /undo takes it back"}
 	if clash != nil {
 		rep = t.clashReply(clash, nil)
 		rep.Refused = false
 	} else {
-		rep.Sections = []Section{{Title: "What is in the way", Lines: []string{sentence(err.Error())}}}
+		rep.Sections = []talk.Section{{Title: "What is in the way", Lines: []string{talk.Sentence(err.Error())}}}
 	}
 	rep.Text = "Noted: " + said + ".\nThere is no plan with that yet, however late service may be; what stands in the way is below."
 	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
 }
 
-func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Plan, soft bool) Reply {
-	rep := Reply{Text: t.withoutLine(plan) + sentence(said), Next: "Next: /now, or /plan runsheet from:" + t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
+func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Plan, soft bool) talk.Reply {
+	rep := talk.Reply{Text: t.withoutLine(plan) + talk.Sentence(said), Next: "Next: /now, or /plan runsheet from:" + t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
 	lines := sheet.Changes(t.Party, before, plan, t.format())
 	switch {
 	case len(lines) == 0:
@@ -95,13 +97,13 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(plan)...)
 	if len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
 	}
 	if waits := sheet.CanWait(t.Party, plan, t.Now, t.format()); len(waits) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "How long each dish can wait", Lines: waits})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "How long each dish can wait", Lines: waits})
 	}
 	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
@@ -125,27 +127,29 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 		for j := range t.Party.Dishes {
 			if d := &t.Party.Dishes[j]; d.Course == c.Key {
 				had++
-				left += btoi(!plan.LeavesOut(d.Key))
+				if !plan.LeavesOut(d.Key) {
+					left++
+				}
 			}
 		}
 		if had > 0 && left == 0 {
 			bare = append(bare, "the "+lowerFirst(c.Name))
 		}
 	}
-	line := "The rest is planned without " + list(names, "and") + "; why, stands below."
+	line := "The rest is planned without " + talk.List(names, "and") + "; why, stands below."
 	if len(bare) > 0 {
-		line += " There is nothing else for " + list(bare, "and") + "."
+		line += " There is nothing else for " + talk.List(bare, "and") + "."
 	}
 	return line + "\n"
 }
 
 // withoutSection says why a plan does not go on with a dish, and what can be done; none when it has them all.
-func (t *Turn) withoutSection(plan *planner.Plan) []Section {
+func (t *Turn) withoutSection(plan *planner.Plan) []talk.Section {
 	lines := sheet.Without(t.Party, plan)
 	if len(lines) == 0 {
 		return nil
 	}
-	return []Section{{Title: "Left out", Lines: lines}}
+	return []talk.Section{{Title: "Left out", Lines: lines}}
 }
 
 // softLine says what an evening plan gives up: a course's window, or only that food is at its best.
@@ -171,7 +175,7 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 	if len(late) == 0 {
 		return "Every course is still inside its window, but not everything can wait as it should."
 	}
-	return "This is the plan that is least late: " + list(late, "and") + "."
+	return "This is the plan that is least late: " + talk.List(late, "and") + "."
 }
 
 // mostTicked is how many tasks that were taken as done a reply names.
@@ -195,16 +199,16 @@ func (t *Turn) guestsLate(by planner.Minutes) string {
 func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (string, error) {
 	task, pl := taskOf(t.Party, key), t.Plan.Placed(key)
 	if task == nil || pl == nil {
-		return "", refuse("/plan make", "%s is not in the plan yet.", key)
+		return "", talk.Refuse("/plan make", "%s is not in the plan yet.", key)
 	}
-	what := strings.TrimRight(clean(task.Do, false), ".")
+	what := strings.TrimRight(talk.Clean(task.Do, false), ".")
 	if said != "" {
 		said += "; "
 	}
 	w := t.workOn(key)
 	if by == 0 {
 		if w.Progress != planner.Waiting || w.NotBefore == nil {
-			return "", refuse("/late task:"+string(key)+" by:15", "Nobody has said that %s is late.", what)
+			return "", talk.Refuse("/late task:"+string(key)+" by:15", "Nobody has said that %s is late.", what)
 		}
 		w.NotBefore = nil
 		t.tidyWork()
@@ -212,7 +216,7 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 	}
 	switch w.Progress {
 	case planner.Done, planner.Skipped:
-		return "", refuse("/task list", "%s is %s already.", what, w.Progress)
+		return "", talk.Refuse("/task list", "%s is %s already.", what, w.Progress)
 	case planner.Started:
 		w.Extra += by
 		if left := w.Start.Add((task.Length(max(1, len(pl.People))) + w.Extra).Duration()); left.Before(t.Now) {
@@ -272,7 +276,7 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 			w.Progress, w.End, state = planner.Done, &end, "done"
 		}
 		if pl.Task != but {
-			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(clean(task.Do, false), "."), pl.Task, state))
+			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state))
 		}
 	}
 	return lines

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
@@ -48,12 +49,12 @@ func (b *Bot) Left(ctx context.Context, community, user string) ([]reminders.Not
 
 // leftParty takes somebody off one party; nil when there is nothing to take off or the hosts want them to stay.
 func (b *Bot) leftParty(ctx context.Context, community, user string, id planner.PartyID) (*reminders.Note, error) {
-	t := &Turn{ctx: ctx, bot: b, command: &Command{}, Now: b.clock().UTC(),
-		Request: Request{Community: community, User: User{ID: store.House.ID, Name: store.House.Name}}}
+	t := &Turn{ctx: ctx, bot: b, command: &talk.Command{}, Now: b.clock().UTC(),
+		Request: talk.Request{Community: community, User: talk.User{ID: store.House.ID, Name: store.House.Name}}}
 	if err := t.load(ctx, id); err != nil {
 		return nil, err
 	}
-	x := personOf(t.Party, User{ID: user})
+	x := personOf(t.Party, talk.User{ID: user})
 	if x == nil || x.Chat != user || x.Role == planner.Looker || !t.Now.Before(t.Party.NightEnd()) {
 		return nil, nil
 	}
@@ -106,7 +107,7 @@ func (t *Turn) openTasksOf(k planner.PersonKey) []planner.TaskKey {
 	var out []planner.TaskKey
 	for _, task := range planner.Tasks(t.Party) {
 		w := t.Party.WorkOn(task.Key)
-		if w != nil && (w.Progress == planner.Done || w.Progress == planner.Skipped) {
+		if w != nil && isOver(*w) {
 			continue
 		}
 		has := w != nil && w.Person == k

@@ -7,25 +7,29 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
 )
 
-var lookCommands = []Command{
-	{Name: "now", Help: "What you do now, what is next, what is in the oven until when", Access: Lookers, Example: "/now", Run: now,
-		Options: []Option{
-			{Name: "person", Help: "somebody else, or everybody", Kind: Text, Example: "everybody"},
-			{Name: "more", Help: "yes: not only the first eight lines", Kind: YesNo, Example: "yes"},
-		}},
-	{Name: "task why", Help: "What fixes a task's time, and how much room it has", Access: Lookers, Slow: true, Example: "/task why task:pear-tart/roll", Run: taskWhy,
-		Options: []Option{{Name: "task", Help: "which task", Kind: TaskOption, Required: true, Example: "pear-tart/roll"}}},
+var lookCommands = []command{
+	{talk.Command{Name: "now", Help: "What you do now, what is next, what is in the oven until when",
+		Access: talk.Lookers, Example: "/now",
+		Options: []talk.Option{
+			{Name: "person", Help: "somebody else, or everybody",
+				Kind: talk.Text, Offers: talk.PeopleOrAll, Example: "everybody"},
+			{Name: "more", Help: "yes: not only the first eight lines", Kind: talk.YesNo, Example: "yes"},
+		}}, now},
+	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how much room it has",
+		Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
+		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}}}, taskWhy},
 }
 
 // needPlan is the refusal of those who ask for a plan that is not there.
 func (t *Turn) needPlan() error {
 	if t.Plan == nil {
-		return refuse("/plan make", "There is no plan yet.")
+		return talk.Refuse("/plan make", "There is no plan yet.")
 	}
 	return nil
 }
@@ -38,9 +42,9 @@ func (t *Turn) stale() string {
 	return ""
 }
 
-func planShow(_ context.Context, t *Turn) (Reply, error) {
+func planShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	only := sheet.Only{Person: t.values["person"].person}
 	whose := ""
@@ -48,10 +52,10 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 		whose = " for " + x.Name
 	}
 	if t.has("day") {
-		only.Day = t.values["day"].day.String()
-		whose += " on " + t.values["day"].day.in(utc).Format("Mon 2 Jan")
+		only.Day = t.values["day"].Day.String()
+		whose += " on " + t.values["day"].Day.In(time.UTC).Format("Mon 2 Jan")
 	}
-	rep := Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())), Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
+	rep := talk.Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())), Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
 	n := 0
 	for _, s := range rep.Sections {
 		n += len(s.Lines)
@@ -68,7 +72,7 @@ func planShow(_ context.Context, t *Turn) (Reply, error) {
 	if !t.has("person") && t.Me.Role != planner.Looker && len(t.Party.People) > 1 {
 		mine := []string{"person", "me"}
 		if t.has("day") {
-			mine = append(mine, "day", t.values["day"].day.String())
+			mine = append(mine, "day", t.values["day"].Day.String())
 		}
 		rep.Buttons = append(rep.Buttons, t.button("Only mine", "plan show", mine...))
 	}
@@ -83,28 +87,28 @@ func (t *Turn) nextPlanned(only sheet.Only) string {
 		switch {
 		case pl.Start.Before(t.Now), t.Party.Progress(pl.Task) != planner.Waiting,
 			only.Person != "" && !slices.Contains(pl.People, only.Person),
-			only.Day != "" && civilOf(pl.Start.In(t.zone())).String() != only.Day:
+			only.Day != "" && talk.DayOf(pl.Start.In(t.zone())).String() != only.Day:
 			continue
 		}
 		if task := taskOf(t.Party, pl.Task); task != nil {
-			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start), lowerFirst(strings.TrimRight(clean(task.Do, false), ".")))
+			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start), lowerFirst(strings.TrimRight(talk.Clean(task.Do, false), ".")))
 		}
 	}
 	return ""
 }
 
-func planRunSheet(_ context.Context, t *Turn) (Reply, error) {
+func planRunSheet(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	from := t.Party.Day()
 	if t.has("from") {
 		var err error
 		if from, err = t.time("from"); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 	}
-	rep := Reply{
+	rep := talk.Reply{
 		Text:     t.stale() + fmt.Sprintf("The run sheet of %s, %s.%s", t.Party.Name, t.day(t.Party.Arrival), t.nextPlanned(sheet.Only{})),
 		Sections: sectionsOf(sheet.Run(t.Party, t.Plan, from, t.format())),
 		Next:     "Next: /now when you cook; /late when something slips",
@@ -116,11 +120,11 @@ func planRunSheet(_ context.Context, t *Turn) (Reply, error) {
 	return rep, nil
 }
 
-func planPrep(_ context.Context, t *Turn) (Reply, error) {
+func planPrep(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	rep := Reply{
+	rep := talk.Reply{
 		Text:     t.stale() + fmt.Sprintf("The prep list of %s.", t.Party.Name),
 		Sections: sectionsOf(sheet.Prep(t.Party, t.Plan, t.format())),
 		Next:     "Next: /task done task:… ticks one off; /shopping list has what to buy",
@@ -131,16 +135,16 @@ func planPrep(_ context.Context, t *Turn) (Reply, error) {
 	return rep, nil
 }
 
-func planCheck(_ context.Context, t *Turn) (Reply, error) {
+func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	broken := planner.Check(t.Party, t.Plan)
-	rep := Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
+	rep := talk.Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
 	if len(broken) > 0 {
 		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", count(len(broken), "rule", "rules"))
 		rep.Next = "Next: /plan make"
-		sec := Section{Title: "What no longer holds"}
+		sec := talk.Section{Title: "What no longer holds"}
 		lost, whose := t.lostHands()
 		sec.Lines = lost
 		for _, b := range broken {
@@ -163,10 +167,10 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 		rep.Text += "\n" + tooSlow
 	}
 	if len(broken) == 0 { // the figures of a plan that no longer holds would praise what is gone
-		rep.Sections = append(rep.Sections, Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
 		limits := sheet.Limits(t.Party, t.Plan)
 		if len(limits) > 0 {
-			rep.Sections = append(rep.Sections, Section{Title: "Published limits that it keeps", Lines: append(limits, safety.Caution)})
+			rep.Sections = append(rep.Sections, talk.Section{Title: "Published limits that it keeps", Lines: append(limits, safety.Caution)})
 		}
 	}
 	return rep, nil
@@ -193,7 +197,7 @@ func (t *Turn) lostHands() (lines []string, tasks map[planner.TaskKey]bool) {
 	}
 	for _, x := range gone {
 		// The name went with the person; the key is made of it.
-		who := upperFirst(strings.ReplaceAll(string(x), "-", " "))
+		who := talk.UpperFirst(strings.ReplaceAll(string(x), "-", " "))
 		lines = append(lines, fmt.Sprintf("%s %s's, who is not one of the people any more.", count(had[x], "task was", "tasks were"), who))
 	}
 	return lines, tasks
@@ -202,22 +206,22 @@ func (t *Turn) lostHands() (lines []string, tasks map[planner.TaskKey]bool) {
 // nowLines is how many lines /now says at once: a phone's screen.
 const nowLines = 8
 
-func now(_ context.Context, t *Turn) (Reply, error) {
+func now(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	who := planner.PersonKey("")
 	if t.Me != nil && t.Me.Role != planner.Looker {
 		who = t.Me.Key
 	}
 	if said := t.text("person"); said != "" {
-		switch fold(said) {
+		switch talk.Fold(said) {
 		case "everybody", "everyone", "all":
 			who = ""
 		default:
 			key, err := t.findPerson(said)
 			if err != nil {
-				return Reply{}, t.explain(&t.command.Options[0], err)
+				return talk.Reply{}, t.explain(&t.command.Options[0], err)
 			}
 			who = key
 		}
@@ -226,7 +230,7 @@ func now(_ context.Context, t *Turn) (Reply, error) {
 	if s := strings.TrimSpace(t.stale()); s != "" {
 		lines = append(lines[:1:1], append([]string{s}, lines[1:]...)...)
 	}
-	rep := Reply{Next: "Next: /task done, or /late when something slips"}
+	rep := talk.Reply{Next: "Next: /task done, or /late when something slips"}
 	if who != "" {
 		rep.Buttons = t.nowButtons(who)
 	}
@@ -248,21 +252,21 @@ func (t *Turn) nowOf(who planner.PersonKey) string {
 	return string(who)
 }
 
-func taskWhy(_ context.Context, t *Turn) (Reply, error) {
+func taskWhy(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	key := t.values["task"].task
 	pl, task := t.Plan.Placed(key), taskOf(t.Party, key)
 	if pl == nil || task == nil {
-		return Reply{}, refuse("/plan make", "%s is not in the plan yet.", key)
+		return talk.Reply{}, talk.Refuse("/plan make", "%s is not in the plan yet.", key)
 	}
 	why, err := planner.Why(t.Party, t.Plan, key)
 	if err != nil {
-		return Reply{}, refuse("", "%s", sentence(err.Error()))
+		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
-	what := strings.TrimRight(clean(task.Do, false), ".")
-	rep := Reply{Text: fmt.Sprintf("%s: %s to %s.", what, t.dayClock(pl.Start), t.near(pl.End, pl.Start)), Next: "Next: /plan show"}
+	what := strings.TrimRight(talk.Clean(task.Do, false), ".")
+	rep := talk.Reply{Text: fmt.Sprintf("%s: %s to %s.", what, t.dayClock(pl.Start), t.near(pl.End, pl.Start)), Next: "Next: /plan show"}
 	switch {
 	case !why.Latest.After(pl.Start) && !why.Earliest.Before(pl.Start):
 		rep.Text += "\nThere is no room: it cannot start a minute earlier or later while the rest stays."
@@ -270,22 +274,22 @@ func taskWhy(_ context.Context, t *Turn) (Reply, error) {
 		rep.Text += fmt.Sprintf("\nIt could start from %s to %s while the rest stays.", t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
 	}
 	_, w := t.theTask()
-	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b Button) bool { return strings.HasPrefix(b.Do, "task why ") })
+	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b talk.Button) bool { return strings.HasPrefix(b.Do, "task why ") })
 	if trip := t.tripOf(task); trip != nil {
-		rep.Sections = append(rep.Sections, Section{"To buy", firstLines(trip.Wanted(), 12, "/shopping list shop:"+t.tripName(trip)+" has all of it")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "To buy", Lines: firstLines(trip.Wanted(), 12, "/shopping list shop:"+t.tripName(trip)+" has all of it")})
 	}
 	if len(why.Before) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Why not earlier", Lines: why.Before})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Why not earlier", Lines: why.Before})
 	}
 	if len(why.After) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Why not later", Lines: why.After})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Why not later", Lines: why.After})
 	}
 	return rep, nil
 }
 
 // near writes an instant as its clock time when it is on the same day as from, else with its day.
 func (t *Turn) near(at, from time.Time) string {
-	if civilOf(at.In(t.zone())) == civilOf(from.In(t.zone())) {
+	if talk.DayOf(at.In(t.zone())) == talk.DayOf(from.In(t.zone())) {
 		return t.clock(at)
 	}
 	return t.dayClock(at)

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/repertoire"
 )
@@ -150,7 +151,7 @@ func TestNow(t *testing.T) {
 	tb := harvest(t)
 	tb.now = lisbonSaturday(19, 45)
 	rep := tb.must("Ben", "/now person:everybody")
-	lines := strings.Split(plain(Reply{Text: rep.Text}), "\n")
+	lines := strings.Split(plain(talk.Reply{Text: rep.Text}), "\n")
 	lines = slices.DeleteFunc(lines, func(l string) bool { return l == "" })
 	if len(lines) > 8 {
 		t.Errorf("%d lines:\n%s", len(lines), rep.Text)

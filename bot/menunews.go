@@ -5,24 +5,16 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner/menu"
 )
-
-// saysMenuNews are the commands after which a menu may not come out that came out before.
-var saysMenuNews = map[string]bool{
-	"dish add": true, "dish change": true, "repertoire add": true, "step add": true, "step change": true,
-	"step use": true, "dish chill": true, "recipe keep": true, "recipe line": true, "kitchen ware": true,
-	"step serve": true, "ingredient add": true, "ingredient change": true, "dish remove": true,
-	"ingredient remove": true, "course change": true, "party change": true, "guest add": true,
-	"guest change": true,
-}
 
 // mostMenuNews is how many lines a reply has of it; /dish list has them all.
 const mostMenuNews = 3
 
 // menuNews says what the change has made worth a second look: nothing that was so before.
-func (t *Turn) menuNews() []Section {
-	if !saysMenuNews[t.command.Name] {
+func (t *Turn) menuNews() []talk.Section {
+	if !t.command.Menu {
 		return nil
 	}
 	lines := menu.News(&t.snapshot.Party, t.Party)
@@ -33,15 +25,15 @@ func (t *Turn) menuNews() []Section {
 		lines = append(lines[:mostMenuNews-1:mostMenuNews-1], fmt.Sprintf("and %d more; /dish list has them all",
 			n-mostMenuNews+1))
 	}
-	return []Section{{"Think again about the menu", lines}}
+	return []talk.Section{{Title: "Think again about the menu", Lines: lines}}
 }
 
 // aside puts news for a cook before what a command has for one, and leaves away the help that both give.
-func aside(news, own []Section) []Section {
+func aside(news, own []talk.Section) []talk.Section {
 	for i := range own {
 		own[i].Lines = slices.DeleteFunc(own[i].Lines, func(line string) bool {
 			help, ok := strings.CutPrefix(line, wouldHelp)
-			return ok && slices.ContainsFunc(news, func(s Section) bool {
+			return ok && slices.ContainsFunc(news, func(s talk.Section) bool {
 				return slices.ContainsFunc(s.Lines, func(l string) bool { return strings.Contains(l, help) })
 			})
 		})
@@ -50,8 +42,8 @@ func aside(news, own []Section) []Section {
 }
 
 // cooksNews says, to a cook alone, whom the change has left without, and what would help.
-func (t *Turn) cooksNews() []Section {
-	if !saysMenuNews[t.command.Name] || !t.cooks() {
+func (t *Turn) cooksNews() []talk.Section {
+	if !t.command.Menu || !t.cooks() {
 		return nil
 	}
 	before := menu.Unfed(&t.snapshot.Party)
@@ -64,5 +56,5 @@ func (t *Turn) cooksNews() []Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []Section{{"Who is left without", firstLines(lines, mostAgainst, "/guest table has all")}}
+	return []talk.Section{{Title: "Who is left without", Lines: firstLines(lines, mostAgainst, "/guest table has all")}}
 }

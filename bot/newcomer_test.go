@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tureen/bot/talk"
 )
 
 // What somebody meets who is new to tureen and tries what does not work.
@@ -84,14 +86,14 @@ func TestOutsiders(t *testing.T) {
 	}
 	wants(t, tb.must("Dana", "/party list"), "1 party here", "Harvest supper")
 	tb.must("Ana", "/party new name:Winter supper date:2026-12-05 arrive:19:00 covers:4")
-	for _, x := range tb.Complete(context.Background(), Request{Community: "test", Channel: "hall", User: User{ID: "dana", Name: "Dana"}, Command: "party use"}, "party", "") {
+	for _, x := range tb.Complete(context.Background(), talk.Request{Community: "test", Channel: "hall", User: talk.User{ID: "dana", Name: "Dana"}, Command: "party use"}, "party", "") {
 		if strings.Contains(x.Value, "Winter") {
 			t.Error("Dana is offered a party that she does not belong to")
 		}
 	}
-	elsewhere := Request{Community: "test", Channel: "hall", User: User{ID: "dana", Name: "Dana"}, Command: "party show"}
+	elsewhere := talk.Request{Community: "test", Channel: "hall", User: talk.User{ID: "dana", Name: "Dana"}, Command: "party show"}
 	wants(t, tb.Do(context.Background(), elsewhere), "Harvest supper:")
-	admin := tb.Do(context.Background(), Request{Community: "test", Channel: "kitchen", User: User{ID: "eve", Name: "Eve", Admin: true}, Command: "party list"})
+	admin := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: "eve", Name: "Eve", Admin: true}, Command: "party list"})
 	wants(t, admin, "Harvest supper")
 	tb.must("Eve", "/party new name:Own date:2026-10-03 arrive:19:00 covers:4")
 	tb.now = tb.now.Add(time.Minute)

@@ -1,40 +1,20 @@
 package bot
 
 import (
-	"math"
-	"slices"
-	"strconv"
-	"strings"
 	"time"
-	"unicode/utf8"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/store"
 )
 
-// The limits of what an option's text may be, in characters.
-const (
-	maxText     = 300
-	maxLongText = 4000
-	maxAddress  = 2000
-)
-
-// Emptying is what a person types to empty a setting that may be empty.
-const emptying = "none"
-
 // partyOption stands, last, among the options of every command that needs a party.
-var partyOption = Option{Name: "party", Help: "which party, if not the one in use", Kind: PartyOption, Example: "Midsummer"}
+var partyOption = talk.Option{Name: "party", Help: "which party, if not the one in use", Kind: talk.PartyOption, Example: "Midsummer"}
 
-// value is an option's text, checked and read by its kind. Which fields are set hangs on the kind.
+// value is what an option's text says, or names of the party. Which fields are set hangs on the option's kind.
 type value struct {
-	text   string
-	n      int // Whole; Temperature in °C
-	yes    bool
-	span   planner.Span
-	day    civil
-	moment moment
-	hours  []planner.DayHours
+	talk.Value
 	party  planner.PartyID
 	person planner.PersonKey
 	guest  string
@@ -42,7 +22,6 @@ type value struct {
 	dish   planner.DishKey
 	step   planner.StepKey
 	task   planner.TaskKey
-	file   File
 }
 
 // readOptions checks and reads all options of the request. Nothing else in the house does.
@@ -50,17 +29,17 @@ func (t *Turn) readOptions() error {
 	t.values = map[string]value{}
 	for i := range t.command.Options {
 		o := &t.command.Options[i]
-		if o.Kind == FileOption {
+		if o.Kind == talk.FileOption {
 			if f, ok := t.Request.Files[o.Name]; ok {
-				t.values[o.Name] = value{file: f}
+				t.values[o.Name] = value{Value: talk.Value{File: f}}
 				continue
 			}
 		}
 		raw, ok := t.Request.Options[o.Name]
-		text := clean(raw, o.Kind == LongText)
+		text := talk.Clean(raw, o.Kind == talk.LongText)
 		if !ok || text == "" {
 			if o.Required {
-				return refuse(t.command.Example, "/%s needs %s: %s.%s", t.command.Name, o.Name, o.Help, exampleOf(o))
+				return talk.Refuse(t.command.Example, "/%s needs %s: %s.%s", t.command.Name, o.Name, o.Help, exampleOf(o))
 			}
 			continue
 		}
@@ -68,13 +47,12 @@ func (t *Turn) readOptions() error {
 		if err != nil {
 			return t.explain(o, err)
 		}
-		v.text = text
 		t.values[o.Name] = v
 	}
 	return nil
 }
 
-func exampleOf(o *Option) string {
+func exampleOf(o *talk.Option) string {
 	if o.Example == "" {
 		return ""
 	}
@@ -82,7 +60,7 @@ func exampleOf(o *Option) string {
 }
 
 // explain names the option in an error about its text.
-func (t *Turn) explain(o *Option, err error) error {
+func (t *Turn) explain(o *talk.Option, err error) error {
 	rep, known := refused(err)
 	if !known {
 		return err
@@ -91,110 +69,34 @@ func (t *Turn) explain(o *Option, err error) error {
 	if o.Example != "" {
 		try = o.Name + ":" + o.Example + ", as in " + t.command.Example
 	}
-	return refuse(try, "%s: %s", o.Name, rep.Text)
+	return talk.Refuse(try, "%s: %s", o.Name, rep.Text)
 }
 
-// read reads one option's text by its kind.
-func (t *Turn) read(o *Option, text string) (v value, err error) {
-	most := maxText
-	switch o.Kind {
-	case LongText:
-		most = maxLongText
-	case AddressOption:
-		most = maxAddress
-	}
-	if n := utf8.RuneCountInString(text); n > most {
-		return v, refuse("", "shorten it to %d characters; it has %d.", most, n)
+// read reads one option's text by its kind: what it says, or what of the party it names.
+func (t *Turn) read(o *talk.Option, text string) (v value, err error) {
+	if v.Value, err = o.Read(text, t.days()); err != nil {
+		return v, err
 	}
 	switch o.Kind {
-	case Text, LongText, ReadyDishOption, AddressOption:
-	case Whole:
-		v.n, err = readWhole(o, text)
-	case Length:
-		v.span, err = readSpan(o, text)
-	case DateOption:
-		d := t.days()
-		if o.Ahead {
-			d.party = civil{}
-		}
-		v.day, err = d.parseDay(text)
-	case TimeOption:
-		v.moment, err = t.days().parseMoment(text)
-	case HoursOption:
-		v.hours, err = parseHours(text)
-	case YesNo:
-		switch strings.ToLower(text) {
-		case "yes", "y", "true", "on":
-			v.yes = true
-		case "no", "n", "false", "off":
-		default:
-			err = refuse("", "answer yes or no, not %q.", shown(text))
-		}
-	case Choice:
-		i := slices.IndexFunc(o.Choices, func(c string) bool { return planner.Key(c) == planner.Key(text) })
-		if i < 0 {
-			return v, refuse("", "choose one of %s, not %q.%s", list(o.Choices, "or"), shown(text), didYouMean(text, o.Choices))
-		}
-		v.n = i
-	case Temperature:
-		var s measure.Setting
-		if s, err = measure.ParseTemperature(text); err == nil {
-			v.n = int(math.Round(s.Conventional().C()))
-			if v.n > planner.MaxOvenC {
-				err = refuse("", "no oven at home reaches %d °C; give at most %d °C.", v.n, planner.MaxOvenC)
-			}
-		}
-	case AmountOption:
-		_, err = measure.ParseWhole(text)
-	case FileOption:
-		err = refuse("", "attach a file: in a terminal, %s:@FILE.", o.Name)
-	case PartyOption:
+	case talk.PartyOption:
 		var all []store.Summary
 		if all, err = t.bot.store.List(t.ctx, t.community()); err == nil {
 			v.party, err = t.findParty(t.ctx, all, text)
 		}
-	case PersonOption:
+	case talk.PersonOption:
 		v.person, err = t.findPerson(text)
-	case GuestOption:
+	case talk.GuestOption:
 		v.guest, err = t.findGuest(text)
-	case CourseOption:
+	case talk.CourseOption:
 		v.course, err = t.findCourse(text)
-	case DishOption:
+	case talk.DishOption:
 		v.dish, err = t.findDish(text)
-	case StepOption:
+	case talk.StepOption:
 		v.dish, v.step, err = t.findStep(text)
-	case TaskOption:
+	case talk.TaskOption:
 		v.task, err = t.findTask(text)
 	}
 	return v, err
-}
-
-func readWhole(o *Option, text string) (int, error) {
-	low, high := o.Min, o.Max
-	if low == 0 && high == 0 {
-		high = 100000
-	}
-	n, err := strconv.Atoi(text)
-	if err != nil || n < low || n > high {
-		return 0, refuse("", "give a whole number from %d to %d, not %q.", low, high, shown(text))
-	}
-	return n, nil
-}
-
-// readSpan reads a length of time. Of a range the middle is the likely one.
-func readSpan(o *Option, text string) (planner.Span, error) {
-	d, err := measure.ParseDuration(text)
-	if err != nil {
-		return planner.Span{}, err
-	}
-	low, high := o.Min, o.Max
-	if low == 0 && high == 0 {
-		low, high = 1, int(planner.MaxWait)
-	}
-	if d.Low < low || d.High > high {
-		return planner.Span{}, refuse("", "give a time from %s to %s, not %q.", lengthText(planner.Minutes(low)), lengthText(planner.Minutes(high)), shown(text))
-	}
-	return planner.Span{Low: planner.Minutes(d.Low), Likely: planner.Minutes((d.Low + d.High + 1) / 2), High: planner.Minutes(d.High)}, nil
 }
 
 // lengthText writes a length as a person says it: "45 min", "1 h 20", "2 days".
@@ -207,28 +109,37 @@ func spanText(s planner.Span) string {
 	return measure.Duration{Low: int(s.Low), High: int(s.High)}.String()
 }
 
+// told is how many options were given, but for the one that names the party.
+func (t *Turn) told() int {
+	n := len(t.values)
+	if t.has(partyOption.Name) {
+		n--
+	}
+	return n
+}
+
 // has reports whether an option was given.
 func (t *Turn) has(name string) bool { _, ok := t.values[name]; return ok }
 
 // text is an option's text; empty when it was not given.
-func (t *Turn) text(name string) string { return t.values[name].text }
+func (t *Turn) text(name string) string { return t.values[name].Text }
 
 // whole is a Whole option's number, or other when it was not given.
 func (t *Turn) whole(name string, other int) int {
 	if v, ok := t.values[name]; ok {
-		return v.n
+		return v.N
 	}
 	return other
 }
 
 // span is a Length option's range; minutes is its likely length, 0 when it was not given.
-func (t *Turn) span(name string) planner.Span       { return t.values[name].span }
-func (t *Turn) minutes(name string) planner.Minutes { return t.values[name].span.Likely }
+func (t *Turn) span(name string) planner.Span       { return t.values[name].Span }
+func (t *Turn) minutes(name string) planner.Minutes { return t.values[name].Span.Likely }
 
 // yes is a YesNo option's answer; other when it was not given.
 func (t *Turn) yes(name string, other bool) bool {
 	if v, ok := t.values[name]; ok {
-		return v.yes
+		return v.Yes
 	}
 	return other
 }
@@ -241,7 +152,7 @@ func (t *Turn) choice(name, other string) string {
 	}
 	for _, o := range t.command.Options {
 		if o.Name == name {
-			return o.Choices[v.n]
+			return o.Choices[v.N]
 		}
 	}
 	return other
@@ -249,12 +160,12 @@ func (t *Turn) choice(name, other string) string {
 
 // time is a TimeOption's instant; without a day it is on the party's day, or in the night after it.
 func (t *Turn) time(name string) (time.Time, error) {
-	return t.timeOn(name, civilOf(t.Party.Day()), t.zone())
+	return t.timeOn(name, talk.DayOf(t.Party.Day()), t.zone())
 }
 
 // timeOn is a TimeOption's instant, where a time without a day is on the given one.
-func (t *Turn) timeOn(name string, base civil, zone *time.Location) (time.Time, error) {
-	at, err := t.values[name].moment.on(base, zone, t.Now)
+func (t *Turn) timeOn(name string, base talk.Day, zone *time.Location) (time.Time, error) {
+	at, err := t.values[name].Moment.On(base, zone, t.Now)
 	if err != nil {
 		for i := range t.command.Options {
 			if t.command.Options[i].Name == name {

@@ -9,6 +9,7 @@ import (
 	"time"
 	"unicode"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -18,7 +19,7 @@ const (
 	courseAddExample = `/course add name:Main at:20:15`
 )
 
-var zoneOption = Option{Name: "zone", Help: "time zone, by continent and city", Kind: Text, Example: "Europe/Lisbon"}
+var zoneOption = talk.Option{Name: "zone", Help: "time zone, by continent and city", Kind: talk.Text, Offers: talk.Zones, Example: "Europe/Lisbon"}
 
 // What a party and its host start with: common practice, no source.
 const (
@@ -35,57 +36,67 @@ var (
 )
 
 // partyShape are the options that party new and party change share.
-var partyShape = []Option{
-	{Name: "place", Help: "where it is", Kind: Text, Example: "our kitchen"},
-	{Name: "prep-days", Help: "days before it on which work may be planned", Kind: Whole, Max: planner.MaxPrepDays, Example: "3"},
-	{Name: "room", Help: "how warm it is where food stands", Kind: Temperature, Example: "21"},
+var partyShape = []talk.Option{
+	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
+	{Name: "prep-days", Help: "days before it on which work may be planned",
+		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
+	{Name: "room", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
 }
 
-var partyCommands = []Command{
-	{Name: "party new", Help: "Start a party; you are its host", Access: Anyone, Example: partyNewExample, Run: partyNew,
-		Options: append([]Option{
-			{Name: "name", Help: "what the party is called", Kind: Text, Required: true, Example: "Midsummer dinner"},
-			{Name: "date", Help: "its day", Kind: DateOption, Required: true, Example: "2026-12-05"},
-			{Name: "arrive", Help: "when the guests arrive", Kind: TimeOption, Required: true, Example: "19:00"},
-			{Name: "covers", Help: "places to lay", Kind: Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "8"},
+var partyCommands = []command{
+	{talk.Command{Name: "party new", Help: "Start a party; you are its host",
+		Access: talk.Anyone, Example: partyNewExample,
+		Options: append([]talk.Option{
+			{Name: "name", Help: "what the party is called", Kind: talk.Text, Required: true, Example: "Midsummer dinner"},
+			{Name: "date", Help: "its day", Kind: talk.DateOption, Required: true, Example: "2026-12-05"},
+			{Name: "arrive", Help: "when the guests arrive", Kind: talk.TimeOption, Required: true, Example: "19:00"},
+			{Name: "covers", Help: "places to lay",
+				Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "8"},
 			zoneOption,
-			{Name: "courses", Help: "courses with their times, with commas", Kind: Text, Example: "starter 19:30, main 20:15"},
-		}, partyShape...)},
-	{Name: "party show", Help: "What the party is so far, and what is still missing", Access: Lookers, Example: "/party show", Run: partyShow},
-	{Name: "party list", Help: "The parties here", Access: Anyone, Example: "/party list", Run: partyList},
-	{Name: "party use", Help: "Say which party you speak of from now on", Access: Anyone, Example: "/party use party:Midsummer dinner", Run: partyUse,
-		Options: []Option{
-			{Name: "party", Help: "which party", Kind: PartyOption, Required: true, Example: "Midsummer dinner"},
-			{Name: "everybody", Help: "yes: for everybody in this channel", Kind: YesNo, Example: "yes"},
-		}},
-	{Name: "party change", Help: "Change the party's name, day, times or covers", Access: CoHosts, Example: "/party change covers:10", Run: partyChange,
-		Options: append([]Option{
-			{Name: "name", Help: "a new name", Kind: Text, Example: "Midsummer dinner"},
-			{Name: "date", Help: "a new day; the courses move with it", Kind: DateOption, Ahead: true, Example: "2026-12-06"},
-			{Name: "arrive", Help: "when the guests arrive", Kind: TimeOption, Example: "19:30"},
-			{Name: "covers", Help: "places to lay", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
+			{Name: "courses", Help: "courses with their times, with commas",
+				Kind: talk.Text, Example: "starter 19:30, main 20:15"},
+		}, partyShape...)}, partyNew},
+	{talk.Command{Name: "party show", Help: "What the party is so far, and what is still missing",
+		Access: talk.Lookers, Example: "/party show"}, partyShow},
+	{talk.Command{Name: "party list", Help: "The parties here",
+		Access: talk.Anyone, Looks: true, Example: "/party list"}, partyList},
+	{talk.Command{Name: "party use", Help: "Say which party you speak of from now on",
+		Access: talk.Anyone, Example: "/party use party:Midsummer dinner",
+		Options: []talk.Option{
+			{Name: "party", Help: "which party", Kind: talk.PartyOption, Required: true, Example: "Midsummer dinner"},
+			{Name: "everybody", Help: "yes: for everybody in this channel", Kind: talk.YesNo, Example: "yes"},
+		}}, partyUse},
+	{talk.Command{Name: "party change", Help: "Change the party's name, day, times or covers",
+		Access: talk.CoHosts, Menu: true, Example: "/party change covers:10",
+		Options: append([]talk.Option{
+			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Midsummer dinner"},
+			{Name: "date", Help: "a new day; the courses move with it",
+				Kind: talk.DateOption, Ahead: true, Example: "2026-12-06"},
+			{Name: "arrive", Help: "when the guests arrive", Kind: talk.TimeOption, Example: "19:30"},
+			{Name: "covers", Help: "places to lay", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			zoneOption,
-		}, partyShape...)},
-	{Name: "party remove", Help: "Remove the party, with all that belongs to it", Access: Hosts, Example: "/party remove sure:yes", Run: partyRemove,
-		Options: []Option{{Name: "sure", Help: "yes, since everybody loses it", Kind: YesNo, Required: true, Example: "yes"}}},
+		}, partyShape...)}, partyChange},
+	{talk.Command{Name: "party remove", Help: "Remove the party, with all that belongs to it",
+		Access: talk.Hosts, Example: "/party remove sure:yes",
+		Options: []talk.Option{{Name: "sure", Help: "yes, since everybody loses it", Kind: talk.YesNo, Required: true, Example: "yes"}}}, partyRemove},
 }
 
-func partyNew(ctx context.Context, t *Turn) (Reply, error) {
+func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	zone, err := t.zoneNamed(t.bot.zone)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	day := t.values["date"].day
+	day := t.values["date"].Day
 	arrival, err := t.timeOn("arrive", day, zone)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if err := t.notPast(arrival, zone); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name := t.text("name")
 	me := t.Request.User
-	host := clean(me.Name, false)
+	host := talk.Clean(me.Name, false)
 	if r := []rune(host); len(r) > planner.MaxName {
 		host = string(r[:planner.MaxName])
 	}
@@ -100,24 +111,24 @@ func partyNew(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	t.Party = &p
 	if err := t.coursesOf(t.text("courses"), day); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if probs := p.Validate(); len(probs) > 0 {
-		return Reply{}, refuse(partyNewExample, "%s", probs[0].Text)
+		return talk.Reply{}, talk.Refuse(partyNewExample, "%s", probs[0].Text)
 	}
 	snap, err := t.bot.store.Create(ctx, t.community(), t.actor(), t.Now, p)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.Party = &snap.Party
 	if err := t.focus(ctx, snap.Party.ID, false); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	rep := Reply{Text: fmt.Sprintf("%s is on %s (%s), with %s; %s is its host.",
+	rep := talk.Reply{Text: fmt.Sprintf("%s is on %s (%s), with %s; %s is its host.",
 		name, t.full(arrival), p.Zone, count(p.Covers, "cover", "covers"), host)}
-	rep.Sections = []Section{{Title: "It starts with", Lines: []string{
+	rep.Sections = []talk.Section{{Title: "It starts with", Lines: []string{
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
-		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host, hoursText([]planner.DayHours{startCooks})),
+		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host, talk.HoursText([]planner.DayHours{startCooks})),
 	}}}
 	rep.Next = "Next: /people add for who cooks with you, /course add, then /dish add or /repertoire list"
 	return rep, nil
@@ -130,7 +141,7 @@ func (t *Turn) zoneNamed(other *time.Location) (*time.Location, error) {
 	}
 	zone, err := time.LoadLocation(name)
 	if err != nil || name == "Local" {
-		return nil, refuse("zone:"+zoneOf(name), "I don't know the time zone %q; name it by continent and city.", shown(name))
+		return nil, talk.Refuse("zone:"+zoneOf(name), "I don't know the time zone %q; name it by continent and city.", talk.Shown(name))
 	}
 	return zone, nil
 }
@@ -154,27 +165,27 @@ func zoneOf(city string) string {
 
 func (t *Turn) notPast(at time.Time, zone *time.Location) error {
 	if at.Before(t.Now) {
-		return refuse("", "%s has passed; it is %s there now. Choose a later time.",
+		return talk.Refuse("", "%s has passed; it is %s there now. Choose a later time.",
 			fullIn(at, zone), fullIn(t.Now, zone))
 	}
 	return nil
 }
 
 // coursesOf reads "starter 19:30, main 20:15".
-func (t *Turn) coursesOf(text string, day civil) error {
+func (t *Turn) coursesOf(text string, day talk.Day) error {
 	if text == "" {
 		return nil
 	}
 	for _, part := range strings.Split(text, ",") {
 		words := strings.Fields(part)
 		if len(words) < 2 {
-			return refuse("courses:starter 19:30, main 20:15", "%q is no course with a time.", shown(part))
+			return talk.Refuse("courses:starter 19:30, main 20:15", "%q is no course with a time.", talk.Shown(part))
 		}
-		m, ok := parseClock(words[len(words)-1])
+		m, ok := talk.ParseClock(words[len(words)-1])
 		if !ok {
-			return refuse("courses:starter 19:30, main 20:15", "%q is no course with a time.", shown(part))
+			return talk.Refuse("courses:starter 19:30, main 20:15", "%q is no course with a time.", talk.Shown(part))
 		}
-		at, err := moment{minute: m}.on(day, t.zone(), t.Now)
+		at, err := talk.Moment{Minute: m}.On(day, t.zone(), t.Now)
 		if err != nil {
 			return err
 		}
@@ -192,7 +203,7 @@ func (t *Turn) addCourse(name string, s planner.Serving) error {
 	}
 	key := freshKey(name, "course", taken)
 	if slices.Contains(taken, key) {
-		return refuse("", "There is a course %q already; choose another name, or /course change.", name)
+		return talk.Refuse("", "There is a course %q already; choose another name, or /course change.", name)
 	}
 	t.Party.Courses = append(t.Party.Courses, planner.Course{Key: planner.CourseKey(key), Name: name, Servings: []planner.Serving{s}})
 	sortCourses(t.Party)
@@ -241,38 +252,38 @@ func (t *Turn) focus(ctx context.Context, id planner.PartyID, everybody bool) er
 	return err
 }
 
-func partyList(ctx context.Context, t *Turn) (Reply, error) {
+func partyList(ctx context.Context, t *Turn) (talk.Reply, error) {
 	all, err := t.bot.store.List(ctx, t.community())
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if len(all)+len(t.Request.Places) == 0 {
-		return Reply{Text: "There is no party here yet.", Next: "Next: " + partyNewExample}, nil
+		return talk.Reply{Text: "There is no party here yet.", Next: "Next: " + partyNewExample}, nil
 	}
 	places, err := t.allPlaces(ctx)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if len(places) == 0 {
-		return Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.", Next: "Next: " + partyNewExample}, nil
+		return talk.Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.", Next: "Next: " + partyNewExample}, nil
 	}
-	rep := Reply{Text: fmt.Sprintf("%s here.", count(len(places), "party", "parties")), Next: "Next: /party use, or /party show"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s here.", count(len(places), "party", "parties")), Next: "Next: /party use, or /party show"}
 	var lines []string
 	for i := range places {
 		p := &places[i]
-		line := fmt.Sprintf("%s: %s, %s", p.Name, fullIn(p.Arrival, p.location()), count(p.Covers, "cover", "covers"))
+		line := fmt.Sprintf("%s: %s, %s", p.Name, fullIn(p.Arrival, p.Location()), count(p.Covers, "cover", "covers"))
 		focus, err := t.bot.store.Focus(ctx, store.Community(p.Community), t.Request.Channel, t.Request.User.ID)
 		switch {
 		case err != nil && !errors.Is(err, store.ErrNotFound):
-			return Reply{}, err
+			return talk.Reply{}, err
 		case err == nil && focus == p.Party:
 			line += ", in use"
 		default:
-			rep.Buttons = append(rep.Buttons, Button{Label: "Use " + short(p.Name), Do: fmt.Sprintf("party use party:%d", p.Party), Line: i + 1})
+			rep.Buttons = append(rep.Buttons, talk.Button{Label: "Use " + short(p.Name), Do: fmt.Sprintf("party use party:%d", p.Party), Line: i + 1})
 		}
 		lines = append(lines, line)
 	}
-	rep.Sections = []Section{{"Parties", lines}}
+	rep.Sections = []talk.Section{{Title: "Parties", Lines: lines}}
 	return rep, nil
 }
 
@@ -297,38 +308,38 @@ func (t *Turn) mayList(ctx context.Context, all []store.Summary) ([]store.Summar
 	return mine, nil
 }
 
-func partyUse(ctx context.Context, t *Turn) (Reply, error) {
+func partyUse(ctx context.Context, t *Turn) (talk.Reply, error) {
 	id := t.values["party"].party
 	snap, err := t.bot.store.Load(ctx, t.community(), id)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	everybody := t.yes("everybody", false)
 	if personOf(&snap.Party, t.Request.User) == nil {
 		if everybody {
-			return Reply{}, refuse("/party list", "Only the people of %s can choose it for everybody.", snap.Party.Name)
+			return talk.Reply{}, talk.Refuse("/party list", "Only the people of %s can choose it for everybody.", snap.Party.Name)
 		}
-		return Reply{}, refuse("/party list", "Only the people of %s can speak of it; ask %s to add you with /people add.", snap.Party.Name, hostNames(&snap.Party))
+		return talk.Reply{}, talk.Refuse("/party list", "Only the people of %s can speak of it; ask %s to add you with /people add.", snap.Party.Name, hostNames(&snap.Party))
 	}
 	if err := t.focus(ctx, id, everybody); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if err := t.forgetElsewhere(ctx); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	who := "You speak"
 	if everybody {
 		who = "Everybody here speaks"
 	}
-	return Reply{Text: fmt.Sprintf("%s of %s from now on.", who, snap.Party.Name), Next: "Next: /party show"}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s of %s from now on.", who, snap.Party.Name), Next: "Next: /party show"}, nil
 }
 
-func partyRemove(ctx context.Context, t *Turn) (Reply, error) {
+func partyRemove(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if !t.yes("sure", false) {
-		return Reply{}, refuse("/party remove sure:yes", "%s stays.", t.Party.Name)
+		return talk.Reply{}, talk.Refuse("/party remove sure:yes", "%s stays.", t.Party.Name)
 	}
 	if err := t.bot.store.Remove(ctx, t.community(), t.actor(), t.Now, t.Party.ID); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	return Reply{Text: fmt.Sprintf("%s is removed, with its plan and its reminders.", t.Party.Name), Next: "Next: /party bring-back if it was not meant, or " + partyNewExample}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s is removed, with its plan and its reminders.", t.Party.Name), Next: "Next: /party bring-back if it was not meant, or " + partyNewExample}, nil
 }

@@ -5,16 +5,17 @@ import (
 	"fmt"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
-func partyChange(_ context.Context, t *Turn) (Reply, error) {
+func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	p := t.Party
 	var said []string
-	oldDay, oldZone := civilOf(p.Day()), t.zone()
+	oldDay, oldZone := talk.DayOf(p.Day()), t.zone()
 	zone, err := t.zoneNamed(oldZone)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if t.has("name") {
 		p.Name = t.text("name")
@@ -22,45 +23,22 @@ func partyChange(_ context.Context, t *Turn) (Reply, error) {
 	}
 	day := oldDay
 	if t.has("date") {
-		day = t.values["date"].day
+		day = t.values["date"].Day
 	}
 	if day != oldDay || zone.String() != p.Zone {
-		shift := int(day.in(time.UTC).Sub(oldDay.in(time.UTC)).Hours() / 24)
-		move := func(at time.Time) time.Time { return sameClock(at, oldZone, zone, shift) }
-		p.Zone = zone.String()
-		p.Arrival = move(p.Arrival)
-		for i := range p.Courses {
-			for j := range p.Courses[i].Servings {
-				s := &p.Courses[i].Servings[j]
-				s.At = move(s.At)
-			}
-		}
-		for i := range p.People {
-			for j := range p.People[i].Days {
-				o := &p.People[i].Days[j]
-				if d, err := time.Parse(time.DateOnly, o.Date); err == nil {
-					o.Date = civilOf(d).plus(shift).String()
-				}
-			}
-		}
-		moveChores(p, move)
-		for i := range p.Work {
-			if w := &p.Work[i]; w.NotBefore != nil {
-				at := move(*w.NotBefore)
-				w.NotBefore = &at
-			}
-		}
+		shift := int(day.In(time.UTC).Sub(oldDay.In(time.UTC)).Hours() / 24)
+		moveParty(p, oldZone, zone, shift)
 		said = append(said, fmt.Sprintf("it is on %s (%s), and the courses keep their hours", t.day(p.Arrival), p.Zone))
 	}
 	if t.has("arrive") {
 		if p.Arrival, err = t.timeOn("arrive", day, zone); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		said = append(said, "the guests arrive "+t.full(p.Arrival))
 	}
 	if t.has("arrive") || t.has("date") {
 		if err := t.notPast(p.Arrival, zone); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 	}
 	if t.has("covers") {
@@ -80,14 +58,42 @@ func partyChange(_ context.Context, t *Turn) (Reply, error) {
 		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomC))
 	}
 	if len(said) == 0 {
-		return Reply{}, refuse(t.command.Example, "Say what to change.")
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change.")
 	}
-	t.did("changed the party: %s", list(said, "and"))
-	rep := Reply{Text: sentence(p.Name + ": " + list(said, "and")), Next: "Next: " + t.nextStep()}
+	t.did("changed the party: %s", talk.List(said, "and"))
+	rep := talk.Reply{Text: talk.Sentence(p.Name + ": " + talk.List(said, "and")), Next: "Next: " + t.nextStep()}
 	if t.has("covers") {
 		rep.Sections = t.scaledMenu()
 	}
 	return rep, nil
+}
+
+// moveParty moves all that a party has on the clock by so many days, into another zone or not, at the same hours.
+func moveParty(p *planner.Party, oldZone, zone *time.Location, shift int) {
+	move := func(at time.Time) time.Time { return sameClock(at, oldZone, zone, shift) }
+	p.Zone = zone.String()
+	p.Arrival = move(p.Arrival)
+	for i := range p.Courses {
+		for j := range p.Courses[i].Servings {
+			s := &p.Courses[i].Servings[j]
+			s.At = move(s.At)
+		}
+	}
+	for i := range p.People {
+		for j := range p.People[i].Days {
+			o := &p.People[i].Days[j]
+			if d, err := time.Parse(time.DateOnly, o.Date); err == nil {
+				o.Date = talk.DayOf(d).Plus(shift).String()
+			}
+		}
+	}
+	moveChores(p, move)
+	for i := range p.Work {
+		if w := &p.Work[i]; w.NotBefore != nil {
+			at := move(*w.NotBefore)
+			w.NotBefore = &at
+		}
+	}
 }
 
 // sameClock moves an instant by days and to another zone so that clocks on the wall show the same.

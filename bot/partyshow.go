@@ -7,13 +7,14 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
-func partyShow(_ context.Context, t *Turn) (Reply, error) {
+func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	p := t.Party
-	rep := Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone, count(p.Covers, "cover", "covers"), count(p.PrepDays, "day", "days"))}
-	if away := inDays(civilOf(t.Now.In(t.zone())), civilOf(p.Arrival.In(t.zone()))); away != "" {
+	rep := talk.Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone, count(p.Covers, "cover", "covers"), count(p.PrepDays, "day", "days"))}
+	if away := inDays(talk.DayOf(t.Now.In(t.zone())), talk.DayOf(p.Arrival.In(t.zone()))); away != "" {
 		rep.Text = strings.TrimSuffix(rep.Text, ".") + "; it is " + away + "."
 	}
 	if p.Place != "" {
@@ -28,15 +29,15 @@ func partyShow(_ context.Context, t *Turn) (Reply, error) {
 		for i := range p.Courses {
 			lines = append(lines, courseLine(&p.Courses[i], p, func(at time.Time) string { return t.near(at, p.Arrival) }))
 		}
-		rep.Sections = append(rep.Sections, Section{"Courses", lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Courses", Lines: lines})
 	}
 	var people []string
 	for i := range p.People {
 		people = append(people, personLine(p, &p.People[i]))
 	}
-	rep.Sections = append(rep.Sections, Section{"People", people}, Section{"Kitchen", []string{kitchenLine(&p.Kitchen)}})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "People", Lines: people}, talk.Section{Title: "Kitchen", Lines: []string{kitchenLine(&p.Kitchen)}})
 	if len(p.Guests) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Guests", []string{guestsCounted(p)}})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Guests", Lines: []string{guestsCounted(p)}})
 	}
 	rep.Buttons = t.partyButtons()
 	rep.Next = "Next: " + t.nextStep()
@@ -44,21 +45,21 @@ func partyShow(_ context.Context, t *Turn) (Reply, error) {
 }
 
 // partyButtons lead from the party's card to what one looks at most.
-func (t *Turn) partyButtons() []Button {
+func (t *Turn) partyButtons() []talk.Button {
 	if t.Plan == nil {
 		if t.Me.Role == planner.Looker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool { return len(d.Steps) > 0 }) {
 			return nil
 		}
 		b := t.button("Make the plan", "plan make")
-		b.Style = Main
-		return []Button{b}
+		b.Style = talk.Main
+		return []talk.Button{b}
 	}
-	out := []Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"), t.button("The plan", "plan show"),
+	out := []talk.Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"), t.button("The plan", "plan show"),
 		t.button("Run sheet", "plan runsheet"), t.button("Shopping", "shopping list")}
 	if t.Me.Role != planner.Looker {
 		out = slices.Insert(out, 1, t.button("My tasks", "task list", "show", "mine"))
 	}
-	out[0].Style = Main
+	out[0].Style = talk.Main
 	return out
 }
 

@@ -7,77 +7,63 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
 var roleChoices = []string{string(planner.Host), string(planner.CoHost), string(planner.Looker)}
 
-var personOptions = []Option{
-	{Name: "role", Help: "host: everything; co-host: changes the plan; looker: only looks", Kind: Choice, Choices: roleChoices, Example: "co-host"},
-	{Name: "skills", Help: "what only some can do, with commas", Kind: Text, Example: "carving, pastry"},
-	{Name: "dress", Help: "time to dress before the guests arrive", Kind: Length, Max: 240, Example: "20 min"},
-	{Name: "direct", Help: "yes: reminders as direct messages", Kind: YesNo, Example: "yes"},
+var personOptions = []talk.Option{
+	{Name: "role", Help: "host: everything; co-host: changes the plan; looker: only looks",
+		Kind: talk.Choice, Choices: roleChoices, Example: "co-host"},
+	{Name: "skills", Help: "what only some can do, with commas", Kind: talk.Text, Example: "carving, pastry"},
+	{Name: "dress", Help: "time to dress before the guests arrive", Kind: talk.Length, Max: 240, Example: "20 min"},
+	{Name: "direct", Help: "yes: reminders as direct messages", Kind: talk.YesNo, Example: "yes"},
 }
 
-var hoursOptions = []Option{
-	{Name: "cooks", Help: "hours in which they cook", Kind: HoursOption, Example: "9:00-21:30"},
-	{Name: "home", Help: "hours in which they are at home and awake", Kind: HoursOption, Example: "7:00-23:00"},
+var hoursOptions = []talk.Option{
+	{Name: "cooks", Help: "hours in which they cook", Kind: talk.HoursOption, Example: "9:00-21:30"},
+	{Name: "home", Help: "hours in which they are at home and awake", Kind: talk.HoursOption, Example: "7:00-23:00"},
 }
 
-var peopleCommands = []Command{
-	{Name: "people add", Help: "Add somebody who cooks with you, or looks on", Access: CoHosts, Example: "/people add name:Ben role:co-host cooks:16:00-21:30", Run: peopleAdd,
-		Options: append(append([]Option{
-			{Name: "name", Help: "what they are called", Kind: Text, Required: true, Example: "Ben"},
-			{Name: "user", Help: "their account in this chat", Kind: Text, Example: "@ben"},
-		}, personOptions...), hoursOptions...)},
-	{Name: "people change", Help: "Change somebody's role or skills", Access: CoHosts, Example: "/people change who:Ben skills:carving", Run: peopleChange,
-		Options: append([]Option{
-			{Name: "who", Help: "whom", Kind: PersonOption, Required: true, Example: "Ben"},
-			{Name: "name", Help: "a new name", Kind: Text, Example: "Benedict"},
-			{Name: "user", Help: "their account in this chat, or none", Kind: Text, Example: "@ben"},
-		}, personOptions...)},
-	{Name: "people hours", Help: "Say when somebody cooks and is at home, every day or on some", Access: CoHosts, Example: "/people hours who:Ben on:fri cooks:18:00-22:00", Run: peopleHours,
-		Options: append(append([]Option{
-			{Name: "who", Help: "whom; you if left away", Kind: PersonOption, Example: "Ben"},
-			{Name: "on", Help: "only on these days, with commas", Kind: Text, Example: "thu, fri"},
+var peopleCommands = []command{
+	{talk.Command{Name: "people add", Help: "Add somebody who cooks with you, or looks on",
+		Access: talk.CoHosts, Example: "/people add name:Ben role:co-host cooks:16:00-21:30",
+		Options: append(append([]talk.Option{
+			{Name: "name", Help: "what they are called", Kind: talk.Text, Required: true, Example: "Ben"},
+			{Name: "user", Help: "their account in this chat", Kind: talk.Text, Example: "@ben"},
+		}, personOptions...), hoursOptions...)}, peopleAdd},
+	{talk.Command{Name: "people change", Help: "Change somebody's role or skills",
+		Access: talk.CoHosts, Example: "/people change who:Ben skills:carving",
+		Options: append([]talk.Option{
+			{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"},
+			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Benedict"},
+			{Name: "user", Help: "their account in this chat, or none", Kind: talk.Text, Example: "@ben"},
+		}, personOptions...)}, peopleChange},
+	{talk.Command{Name: "people hours", Help: "Say when somebody cooks and is at home, every day or on some",
+		Access: talk.CoHosts, Example: "/people hours who:Ben on:fri cooks:18:00-22:00",
+		Options: append(append([]talk.Option{
+			{Name: "who", Help: "whom; you if left away", Kind: talk.PersonOption, Example: "Ben"},
+			{Name: "on", Help: "only on these days, with commas", Kind: talk.Text, Example: "thu, fri"},
 		}, hoursOptions...),
-			Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: HoursOption, Example: "22:00-7:00"},
-			Option{Name: "usual", Help: "yes: as every day again on those days", Kind: YesNo, Example: "yes"})},
-	{Name: "people remove", Help: "Remove somebody; their tasks become free", Access: Hosts, Example: "/people remove who:Ben", Run: peopleRemove,
-		Options: []Option{{Name: "who", Help: "whom", Kind: PersonOption, Required: true, Example: "Ben"}}},
-	{Name: "people list", Help: "Who gives the party, and when they cook", Access: Lookers, Example: "/people list", Run: peopleList},
-}
-
-// clockText writes minutes after midnight; those past it stay on the clock.
-func clockText(m planner.Minutes) string { return fmt.Sprintf("%d:%02d", m/60%24, m%60) }
-
-// hoursText writes hours as they are typed.
-func hoursText(hours []planner.DayHours) string {
-	var parts []string
-	for _, h := range hours {
-		if h.Until > h.From {
-			until := clockText(h.Until)
-			if h.Until == 24*60 {
-				until = "24:00"
-			}
-			parts = append(parts, clockText(h.From)+"-"+until)
-		}
-	}
-	if len(parts) == 0 {
-		return emptying
-	}
-	return strings.Join(parts, ", ")
+			talk.Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: talk.HoursOption, Example: "22:00-7:00"},
+			talk.Option{Name: "usual", Help: "yes: as every day again on those days", Kind: talk.YesNo, Example: "yes"})}, peopleHours},
+	{talk.Command{Name: "people remove", Help: "Remove somebody; their tasks become free",
+		Access: talk.Hosts, Example: "/people remove who:Ben",
+		Options: []talk.Option{{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, peopleRemove},
+	{talk.Command{Name: "people list", Help: "Who gives the party, and when they cook",
+		Access: talk.Lookers, Example: "/people list"}, peopleList},
 }
 
 func personLine(p *planner.Party, x *planner.Person) string {
 	line := fmt.Sprintf("%s, %s", x.Name, x.Role)
 	if x.Role != planner.Looker {
-		line += ": cooks " + hoursText([]planner.DayHours{x.Cooks})
+		line += ": cooks " + talk.HoursText([]planner.DayHours{x.Cooks})
 		if until, longer := longerOnTheDay(p, x); longer {
-			line += ", on the party's day to " + clockText(until)
+			line += ", on the party's day to " + talk.ClockText(until)
 		}
 		for _, d := range x.Days {
-			line += fmt.Sprintf("; on %s %s", dateText(d.Date), hoursText(d.Cooks))
+			line += fmt.Sprintf("; on %s %s", dateText(d.Date), talk.HoursText(d.Cooks))
 		}
 	}
 	if len(x.Skills) > 0 {
@@ -104,56 +90,56 @@ func longerOnTheDay(p *planner.Party, x *planner.Person) (planner.Minutes, bool)
 }
 
 func dateText(date string) string {
-	c, err := readCivil(date[8:], date[5:7], date[:4], date)
+	day, err := time.Parse(time.DateOnly, date)
 	if err != nil {
 		return date
 	}
-	return c.in(utc).Format("Mon 2 Jan")
+	return day.Format("Mon 2 Jan")
 }
 
 func splitNames(text string) []string {
 	var out []string
 	for _, part := range strings.Split(text, ",") {
-		if s := strings.TrimSpace(part); s != "" && !strings.EqualFold(s, emptying) && !slices.Contains(out, s) {
+		if s := strings.TrimSpace(part); s != "" && !strings.EqualFold(s, talk.Emptying) && !slices.Contains(out, s) {
 			out = append(out, s)
 		}
 	}
 	return out
 }
 
-func peopleAdd(_ context.Context, t *Turn) (Reply, error) {
+func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	p, name := t.Party, t.text("name")
 	var keys []string
 	for i := range p.People {
 		keys = append(keys, string(p.People[i].Key))
-		if fold(p.People[i].Name) == fold(name) {
-			return Reply{}, refuse("/people change who:"+name, "%s is one of the people already.", p.People[i].Name)
+		if talk.Fold(p.People[i].Name) == talk.Fold(name) {
+			return talk.Reply{}, talk.Refuse("/people change who:"+name, "%s is one of the people already.", p.People[i].Name)
 		}
 	}
 	key := freshKey(name, "person", keys)
 	if slices.Contains(keys, key) {
-		return Reply{}, refuse("", "Choose a name that can be told apart from those of the others; %q cannot.", name)
+		return talk.Reply{}, talk.Refuse("", "Choose a name that can be told apart from those of the others; %q cannot.", name)
 	}
 	x := planner.Person{Key: planner.PersonKey(key), Name: name, Role: planner.CoHost, Cooks: startCooks, Home: startHome, Quiet: startQuiet}
 	if err := t.setPerson(&x); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if x.Role == planner.Host && t.Me.Role != planner.Host {
-		return Reply{}, refuse("role:co-host", "Only a host can make somebody a host.")
+		return talk.Reply{}, talk.Refuse("role:co-host", "Only a host can make somebody a host.")
 	}
 	if err := t.setHours(&x.Cooks, &x.Home); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	there := ""
 	if x.Role == planner.CoHost && t.has("cooks") && !t.has("home") {
 		x.Home = planner.DayHours{} // who comes to cook watches nobody's oven before and after
-		there = "\nAt the party's place only then; if they live there: /people hours who:" + name + " home:" + hoursText([]planner.DayHours{startHome})
+		there = "\nAt the party's place only then; if they live there: /people hours who:" + name + " home:" + talk.HoursText([]planner.DayHours{startHome})
 	}
 	t.splitDays(&x)
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
-	return Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)) + there,
+	return talk.Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)) + there,
 		Next: "Next: /people hours for days that are different, or " + t.nextStep()}, nil
 }
 
@@ -170,16 +156,16 @@ func (t *Turn) setPerson(x *planner.Person) error {
 		return nil
 	}
 	user := t.text("user")
-	if strings.EqualFold(user, emptying) {
+	if strings.EqualFold(user, talk.Emptying) {
 		x.Chat = ""
 		return nil
 	}
 	id, ok := account(user)
 	if !ok || id == "" || len(id) > 64 {
-		return refuse("user:@ben", "user: begins with an @, as in @ben; %q does not.", shown(user))
+		return talk.Refuse("user:@ben", "user: begins with an @, as in @ben; %q does not.", talk.Shown(user))
 	}
-	if o := personOf(t.Party, User{ID: id}); o != nil && o.Key != x.Key {
-		return refuse("/people change who:"+o.Name+" user:none", "That account is %s's already.", o.Name)
+	if o := personOf(t.Party, talk.User{ID: id}); o != nil && o.Key != x.Key {
+		return talk.Refuse("/people change who:"+o.Name+" user:none", "That account is %s's already.", o.Name)
 	}
 	x.Chat = id
 	return nil
@@ -192,12 +178,12 @@ func longest(hours []planner.DayHours) planner.DayHours {
 
 // splitDays notes several stretches of cooking for each of the party's days: the usual hours are one stretch.
 func (t *Turn) splitDays(x *planner.Person) {
-	if len(t.values["cooks"].hours) < 2 || t.has("on") {
+	if len(t.values["cooks"].Hours) < 2 || t.has("on") {
 		return
 	}
 	x.Days = nil
-	for at := t.Party.Opens(); !civilOf(t.Party.Day()).before(civilOf(at)); at = at.AddDate(0, 0, 1) {
-		x.Days = append(x.Days, planner.OtherDay{Date: civilOf(at).String(), Cooks: t.values["cooks"].hours, Home: []planner.DayHours{x.Home}})
+	for at := t.Party.Opens(); !talk.DayOf(t.Party.Day()).Before(talk.DayOf(at)); at = at.AddDate(0, 0, 1) {
+		x.Days = append(x.Days, planner.OtherDay{Date: talk.DayOf(at).String(), Cooks: t.values["cooks"].Hours, Home: []planner.DayHours{x.Home}})
 	}
 }
 
@@ -210,7 +196,7 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 		if !t.has(h.name) {
 			continue
 		}
-		hours := t.values[h.name].hours
+		hours := t.values[h.name].Hours
 		switch len(hours) {
 		case 0:
 			*h.to = planner.DayHours{}
@@ -218,7 +204,7 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 			*h.to = hours[0]
 		default:
 			if h.name != "cooks" {
-				return refuse("/people hours who:Ben on:fri "+h.name+":9:00-12:00, 18:00-22:00",
+				return talk.Refuse("/people hours who:Ben on:fri "+h.name+":9:00-12:00, 18:00-22:00",
 					"Every day has one stretch of hours at home; give several for single days, with on:.")
 			}
 			*h.to = longest(hours)
@@ -230,35 +216,35 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 	return nil
 }
 
-func peopleChange(_ context.Context, t *Turn) (Reply, error) {
+func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	x := t.Party.Person(t.values["who"].person)
 	before := fmt.Sprint(*x)
 	role, mine := x.Role, t.Me.Role // t.Me may be x itself
 	if t.has("name") {
 		for _, o := range t.Party.People {
-			if o.Key != x.Key && fold(o.Name) == fold(t.text("name")) {
-				return Reply{}, refuse("", "There is somebody called %s already.", o.Name)
+			if o.Key != x.Key && talk.Fold(o.Name) == talk.Fold(t.text("name")) {
+				return talk.Reply{}, talk.Refuse("", "There is somebody called %s already.", o.Name)
 			}
 		}
 		x.Name = t.text("name")
 	}
 	if err := t.setPerson(x); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if stepsDown := t.Me.Key == x.Key && x.Role == planner.Looker; x.Role != role && mine != planner.Host && !stepsDown {
-		return Reply{}, refuse("", "Only a host can change somebody's role.")
+		return talk.Reply{}, talk.Refuse("", "Only a host can change somebody's role.")
 	}
 	if hostNames(t.Party) == "" {
-		return Reply{}, refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")
+		return talk.Reply{}, talk.Refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")
 	}
 	if fmt.Sprint(*x) == before {
-		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", x.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", x.Name)
 	}
 	if x.Role == planner.Looker {
 		t.freeTasksOf(x.Key)
 	}
 	t.did("changed %s", x.Name)
-	return Reply{Text: personLine(t.Party, x) + ".", Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: personLine(t.Party, x) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
 // freeTasksOf takes away what somebody has claimed and not begun, and lets others look after what is on the heat.
@@ -302,54 +288,54 @@ func (t *Turn) needNoMore(k planner.PersonKey) {
 	t.tidyGoods()
 }
 
-func peopleHours(_ context.Context, t *Turn) (Reply, error) {
+func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 	x := t.Party.Person(t.Me.Key)
 	if t.has("who") {
 		x = t.Party.Person(t.values["who"].person)
 	}
 	if x.Role == planner.Looker {
-		return Reply{}, refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
+		return talk.Reply{}, talk.Refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
 	}
 	before := fmt.Sprint(*x)
 	if t.has("quiet") {
-		switch hours := t.values["quiet"].hours; len(hours) {
+		switch hours := t.values["quiet"].Hours; len(hours) {
 		case 0:
 			x.Quiet = planner.DayHours{}
 		case 1:
 			x.Quiet = hours[0]
 		default:
-			return Reply{}, refuse("quiet:22:00-7:00", "Quiet hours are one stretch.")
+			return talk.Reply{}, talk.Refuse("quiet:22:00-7:00", "Quiet hours are one stretch.")
 		}
 	}
 	if !t.has("on") {
 		if err := t.setHours(&x.Cooks, &x.Home); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		t.splitDays(x)
 	} else if err := t.setDays(x); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if fmt.Sprint(*x) == before {
-		return Reply{}, refuse(t.command.Example, "Say which hours of %s change.", x.Name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say which hours of %s change.", x.Name)
 	}
 	t.did("changed the hours of %s", x.Name)
-	home := hoursText([]planner.DayHours{x.Home})
+	home := talk.HoursText([]planner.DayHours{x.Home})
 	if x.Home.Until <= x.Home.From {
 		home = "only while cooking"
 	}
-	return Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), home, hoursText([]planner.DayHours{x.Quiet})),
+	return talk.Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), home, talk.HoursText([]planner.DayHours{x.Quiet})),
 		Next: "Next: " + t.nextStep()}, nil
 }
 
 // setDays sets a person's hours on single days.
 func (t *Turn) setDays(x *planner.Person) error {
 	for _, word := range splitNames(t.text("on")) {
-		day, err := t.days().parseDay(word)
+		day, err := t.days().ParseDay(word)
 		if err != nil {
 			return err
 		}
-		if day.before(civilOf(t.Party.Opens())) || civilOf(t.Party.Day()).before(day) {
-			return refuse("/party change prep-days:7", "%s is outside the party's days, %s to %s.", day.in(utc).Format("Mon 2 Jan"), t.day(t.Party.Opens()), t.day(t.Party.Arrival))
+		if day.Before(talk.DayOf(t.Party.Opens())) || talk.DayOf(t.Party.Day()).Before(day) {
+			return talk.Refuse("/party change prep-days:7", "%s is outside the party's days, %s to %s.", day.In(time.UTC).Format("Mon 2 Jan"), t.day(t.Party.Opens()), t.day(t.Party.Arrival))
 		}
 		i := slices.IndexFunc(x.Days, func(o planner.OtherDay) bool { return o.Date == day.String() })
 		if t.yes("usual", false) {
@@ -359,7 +345,7 @@ func (t *Turn) setDays(x *planner.Person) error {
 			continue
 		}
 		if !t.has("cooks") && !t.has("home") {
-			return refuse("/people hours who:"+x.Name+" on:"+word+" cooks:18:00-22:00", "Say which hours, or none.")
+			return talk.Refuse("/people hours who:"+x.Name+" on:"+word+" cooks:18:00-22:00", "Say which hours, or none.")
 		}
 		if i < 0 {
 			x.Days = append(x.Days, planner.OtherDay{Date: day.String(), Cooks: []planner.DayHours{x.Cooks}, Home: []planner.DayHours{x.Home}})
@@ -367,11 +353,11 @@ func (t *Turn) setDays(x *planner.Person) error {
 		}
 		o := &x.Days[i]
 		if t.has("cooks") {
-			o.Cooks = t.values["cooks"].hours
+			o.Cooks = t.values["cooks"].Hours
 		}
 		switch {
 		case t.has("home"):
-			o.Home = t.values["home"].hours
+			o.Home = t.values["home"].Hours
 		case len(o.Cooks) == 0:
 			o.Home = nil
 		}
@@ -380,7 +366,7 @@ func (t *Turn) setDays(x *planner.Person) error {
 	return nil
 }
 
-func peopleRemove(_ context.Context, t *Turn) (Reply, error) {
+func peopleRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	x := *t.Party.Person(t.values["who"].person)
 	freed := t.freeTasksOf(x.Key)
 	for i := range t.Party.Work { // what is done stays done, by nobody
@@ -394,21 +380,21 @@ func peopleRemove(_ context.Context, t *Turn) (Reply, error) {
 	t.needNoMore(x.Key)
 	t.Party.People = slices.DeleteFunc(t.Party.People, func(o planner.Person) bool { return o.Key == x.Key })
 	if hostNames(t.Party) == "" {
-		return Reply{}, refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")
+		return talk.Reply{}, talk.Refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")
 	}
 	t.did("removed %s", x.Name)
 	text := x.Name + " is no longer one of the people."
 	if freed > 0 {
 		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name, count(freed, "task is", "tasks are"))
 	}
-	return Reply{Text: text, Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: text, Next: "Next: " + t.nextStep()}, nil
 }
 
-func peopleList(_ context.Context, t *Turn) (Reply, error) {
+func peopleList(_ context.Context, t *Turn) (talk.Reply, error) {
 	var lines []string
 	for i := range t.Party.People {
 		lines = append(lines, personLine(t.Party, &t.Party.People[i]))
 	}
-	return Reply{Text: fmt.Sprintf("%s at %s.", count(len(lines), "person gives the party", "people give the party"), t.Party.Name),
-		Sections: []Section{{"People", lines}}, Next: "Next: /people add, or /people hours"}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s at %s.", count(len(lines), "person gives the party", "people give the party"), t.Party.Name),
+		Sections: []talk.Section{{Title: "People", Lines: lines}}, Next: "Next: /people add, or /people hours"}, nil
 }

@@ -7,8 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -16,38 +16,25 @@ import (
 // What is said where no community is, such as in direct messages, may be about a party of one: the face says which
 // ones whoever speaks may speak of. Then the message is taken as said in that party's community.
 
-// Place is a party that somebody is among the people of, wherever it is.
-type Place struct {
-	Community string
-	Party     planner.PartyID
-	Name      string
-	Channel   string // the party's
-	Arrival   time.Time
-	Zone      string
-	Covers    int
-}
-
 // PlacesOf lists the parties of all communities that an account is among the people of, by arrival. It is for the
 // face to see which of those communities the account is still a member of, and to show nothing of the others.
-func (b *Bot) PlacesOf(ctx context.Context, account string) ([]Place, error) {
+func (b *Bot) PlacesOf(ctx context.Context, account string) ([]talk.Place, error) {
 	all, err := b.store.PartiesOf(ctx, account)
-	var out []Place
+	var out []talk.Place
 	for _, p := range all {
 		out = append(out, placeOf(string(p.Community), p.Summary))
 	}
 	return out, err
 }
 
-func placeOf(community string, s store.Summary) Place {
-	return Place{community, s.ID, s.Name, s.Channel, s.Arrival, s.Zone, s.Covers}
+func placeOf(community string, s store.Summary) talk.Place {
+	return talk.Place{Community: community, Party: s.ID, Name: s.Name, Channel: s.Channel, Arrival: s.Arrival, Zone: s.Zone,
+		Covers: s.Covers}
 }
-
-// running reports whether a party is still to come, or under way.
-func (p *Place) running(now time.Time) bool { return now.Before(p.Arrival.Add(24 * time.Hour)) }
 
 // settlePlace takes a message from where no community is as said in the community of the party that is meant.
 func (t *Turn) settlePlace(ctx context.Context) error {
-	if len(t.Request.Places) == 0 || !slices.ContainsFunc(t.command.Options, func(o Option) bool { return o.Kind == PartyOption }) {
+	if len(t.Request.Places) == 0 || !slices.ContainsFunc(t.command.Options, func(o talk.Option) bool { return o.Kind == talk.PartyOption }) {
 		return nil
 	}
 	all, err := t.allPlaces(ctx)
@@ -70,7 +57,7 @@ func (t *Turn) settlePlace(ctx context.Context) error {
 }
 
 // allPlaces are the parties that the asker may speak of here: those of the request, and those that were started here.
-func (t *Turn) allPlaces(ctx context.Context) ([]Place, error) {
+func (t *Turn) allPlaces(ctx context.Context) ([]talk.Place, error) {
 	out := slices.Clone(t.Request.Places)
 	own, err := t.bot.store.List(ctx, t.community())
 	if err == nil {
@@ -80,28 +67,28 @@ func (t *Turn) allPlaces(ctx context.Context) ([]Place, error) {
 		return nil, err
 	}
 	for _, s := range own {
-		if !slices.ContainsFunc(out, func(p Place) bool { return p.Party == s.ID }) {
+		if !slices.ContainsFunc(out, func(p talk.Place) bool { return p.Party == s.ID }) {
 			out = append(out, placeOf(string(t.community()), s))
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Place) int { return a.Arrival.Compare(b.Arrival) })
+	slices.SortStableFunc(out, func(a, b talk.Place) int { return a.Arrival.Compare(b.Arrival) })
 	return out, nil
 }
 
 // meantPlace is the party that is named, else the one that was chosen here, else the only one that is still to come,
 // else the only one. Nil: none of them is, and what follows says so.
-func (t *Turn) meantPlace(ctx context.Context, all []Place) (*Place, error) {
-	if named := clean(t.Request.Options[partyOption.Name], false); named != "" {
+func (t *Turn) meantPlace(ctx context.Context, all []talk.Place) (*talk.Place, error) {
+	if named := talk.Clean(t.Request.Options[partyOption.Name], false); named != "" {
 		if n, err := strconv.ParseInt(strings.TrimPrefix(named, "#"), 10, 64); err == nil {
-			if i := slices.IndexFunc(all, func(p Place) bool { return p.Party == planner.PartyID(n) }); i >= 0 {
+			if i := slices.IndexFunc(all, func(p talk.Place) bool { return p.Party == planner.PartyID(n) }); i >= 0 {
 				return &all[i], nil
 			}
 		}
-		found, _ := pick(all, func(p *Place) []string { return []string{p.Name} }, named)
+		found, _ := pick(all, func(p *talk.Place) []string { return []string{p.Name} }, named)
 		if found == nil {
 			return nil, nil
 		}
-		var same []Place
+		var same []talk.Place
 		for _, p := range all {
 			if planner.Key(p.Name) == planner.Key(found.Name) {
 				same = append(same, p)
@@ -112,7 +99,7 @@ func (t *Turn) meantPlace(ctx context.Context, all []Place) (*Place, error) {
 		}
 		return found, nil
 	}
-	var chosen, coming []*Place
+	var chosen, coming []*talk.Place
 	for i := range all {
 		id, err := t.bot.store.Focus(ctx, store.Community(all[i].Community), t.Request.Channel, t.Request.User.ID)
 		switch {
@@ -121,7 +108,7 @@ func (t *Turn) meantPlace(ctx context.Context, all []Place) (*Place, error) {
 		case err != nil && !errors.Is(err, store.ErrNotFound):
 			return nil, err
 		}
-		if all[i].running(t.Now) {
+		if all[i].Running(t.Now) {
 			coming = append(coming, &all[i])
 		}
 	}
@@ -131,7 +118,7 @@ func (t *Turn) meantPlace(ctx context.Context, all []Place) (*Place, error) {
 	case len(coming) == 1:
 		return coming[0], nil
 	case len(coming) > 1:
-		var some []Place
+		var some []talk.Place
 		for _, p := range coming {
 			some = append(some, *p)
 		}
@@ -145,38 +132,31 @@ func (t *Turn) meantPlace(ctx context.Context, all []Place) (*Place, error) {
 }
 
 // whichPlace asks which party is meant, with a button for each.
-func (t *Turn) whichPlace(some []Place) error {
+func (t *Turn) whichPlace(some []talk.Place) error {
 	var names []string
-	var buttons []Button
+	var buttons []talk.Button
 	for i := range some {
 		p := &some[i]
-		day := p.Arrival.In(p.location()).Format("Mon 2 Jan")
+		day := p.Arrival.In(p.Location()).Format("Mon 2 Jan")
 		names = append(names, fmt.Sprintf("%s on %s", p.Name, day))
 		buttons = append(buttons, t.with(p.Name+", "+day, p.Party)...)
 	}
-	return &Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", list(names, "or")), Try: "/party use party:" + some[0].Name, Buttons: buttons}
+	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", talk.List(names, "or")), Try: "/party use party:" + some[0].Name, Buttons: buttons}
 }
 
 // with is a button that says the turn's message of a party; none where it is too long, or has a file.
-func (t *Turn) with(label string, id planner.PartyID) []Button {
+func (t *Turn) with(label string, id planner.PartyID) []talk.Button {
 	options := map[string]string{partyOption.Name: fmt.Sprint(id)}
 	for name, text := range t.Request.Options {
 		if name != partyOption.Name {
 			options[name] = text
 		}
 	}
-	do := message(t.command, options)
-	if len(do) > maxDo || len(t.Request.Files) > 0 {
+	do := t.command.Message(options)
+	if len(do) > talk.MaxDo || len(t.Request.Files) > 0 {
 		return nil
 	}
-	return []Button{{Label: label, Do: do}}
-}
-
-func (p *Place) location() *time.Location {
-	if zone, err := time.LoadLocation(p.Zone); err == nil {
-		return zone
-	}
-	return time.UTC
+	return []talk.Button{{Label: label, Do: do}}
 }
 
 // forgetElsewhere makes the party that has been chosen here the only one chosen here.

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/sheet"
@@ -15,21 +16,28 @@ import (
 // Plans are made outside of any transaction, from the party as it was read; the turn saves them only if the
 // party's revision still stands, and runs again otherwise.
 
-var planCommands = []Command{
-	{Name: "plan make", Help: "Make the plan, or make it anew after a change", Access: CoHosts, Slow: true, Example: "/plan make", Run: planMake,
-		Options: []Option{{Name: "propose", Help: "no: leave the tasks that are no dish as they are", Kind: YesNo, Example: "no"}}},
-	{Name: "plan propose", Help: "Propose the tasks that are no dish: shopping, thawing, the table, the wine", Access: CoHosts, Example: "/plan propose", Run: planPropose,
-		Options: []Option{{Name: "all", Help: "yes: also those that you have removed", Kind: YesNo, Example: "yes"}}},
-	{Name: "plan show", Help: "The plan by day and person", Access: Lookers, Example: "/plan show day:sat person:me", Run: planShow,
-		Options: []Option{
-			{Name: "day", Help: "only this day", Kind: DateOption, Example: "sat"},
-			{Name: "person", Help: "only this person's tasks", Kind: PersonOption, Example: "me"},
-		}},
-	{Name: "plan runsheet", Help: "The evening, minute by minute", Access: Lookers, Example: "/plan runsheet", Run: planRunSheet,
-		Options: []Option{{Name: "from", Help: "from when; the whole day if left away", Kind: TimeOption, Example: "18:00"}}},
-	{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish", Access: Lookers, Example: "/plan prep", Run: planPrep},
-	{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer", Access: Lookers, Example: "/plan labels", Run: planLabels},
-	{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps", Access: Lookers, Example: "/plan check", Run: planCheck},
+var planCommands = []command{
+	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change",
+		Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
+		Options: []talk.Option{{Name: "propose", Help: "no: leave the tasks that are no dish as they are", Kind: talk.YesNo, Example: "no"}}}, planMake},
+	{talk.Command{Name: "plan propose", Help: "Propose the tasks that are no dish: shopping, thawing, the table, the wine",
+		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
+		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo, Example: "yes"}}}, planPropose},
+	{talk.Command{Name: "plan show", Help: "The plan by day and person",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan show day:sat person:me",
+		Options: []talk.Option{
+			{Name: "day", Help: "only this day", Kind: talk.DateOption, Example: "sat"},
+			{Name: "person", Help: "only this person's tasks", Kind: talk.PersonOption, Example: "me"},
+		}}, planShow},
+	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan runsheet",
+		Options: []talk.Option{{Name: "from", Help: "from when; the whole day if left away", Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
+	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan prep"}, planPrep},
+	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan labels"}, planLabels},
+	{talk.Command{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps",
+		Access: talk.Lookers, TellsDone: true, Example: "/plan check"}, planCheck},
 }
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.
@@ -46,7 +54,7 @@ const noTrips = time.Hour
 
 // dropLateTrips takes back the new trips that were proposed, and what was to follow them, where the guests are all but
 // there: who cooks is wanted at home. It says which they are, for somebody who can go.
-func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []Section {
+func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []talk.Section {
 	if t.Now.Before(t.Party.Arrival.Add(-noTrips)) {
 		return nil
 	}
@@ -60,7 +68,7 @@ func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []Section {
 				continue
 			}
 			gone[planner.ChoreTask(k)], found = true, true
-			lines = append(lines, sentence(clean(c.Do, false)))
+			lines = append(lines, talk.Sentence(talk.Clean(c.Do, false)))
 		}
 	}
 	if len(lines) == 0 {
@@ -70,19 +78,19 @@ func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []Section {
 	*came = slices.DeleteFunc(*came, left)
 	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(c planner.Chore) bool { return left(c.Key) })
 	const title = "Not planned, since the guests are all but there; /plan propose, then /plan make propose:no plans it"
-	return []Section{{Title: title, Lines: lines}}
+	return []talk.Section{{Title: title, Lines: lines}}
 }
 
-func planMake(ctx context.Context, t *Turn) (Reply, error) {
+func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	steps := 0
 	for _, d := range t.Party.Dishes {
 		steps += len(d.Steps)
 	}
 	if steps == 0 {
-		return Reply{}, refuse("/repertoire list, or /step add", "There is nothing to plan yet: no dish has steps.")
+		return talk.Reply{}, talk.Refuse("/repertoire list, or /step add", "There is nothing to plan yet: no dish has steps.")
 	}
 	if !t.Now.Before(t.Party.NightEnd()) {
-		return Reply{}, refuse("/party change date:…", "%s is over; there is nothing left to plan.", t.Party.Name)
+		return talk.Reply{}, talk.Refuse("/party change date:…", "%s is over; there is nothing left to plan.", t.Party.Name)
 	}
 	var came []planner.ChoreKey
 	if t.yes("propose", true) {
@@ -91,19 +99,19 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	late := t.dropLateTrips(&came)
 	for _, p := range t.Party.Validate() {
 		if !p.Lacks { // what the kitchen lacks, the plan does without, or says
-			return Reply{}, refuse("", "%s", p.Text)
+			return talk.Reply{}, talk.Refuse("", "%s", p.Text)
 		}
 	}
 	before := t.Plan
 	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {
-		return Reply{}, refuse("", "%s", sentence(err.Error()))
+		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
 	var ticked []string
 	if clash != nil && before != nil {
 		first := clash
 		if plan, clash, ticked, err = t.planUnderWay(ctx); err != nil {
-			return Reply{}, refuse("", "%s", sentence(err.Error()))
+			return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 		}
 		if clash != nil && len(clash.Requirements) == 0 {
 			clash = first
@@ -113,44 +121,31 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 		return t.clashReply(clash, came), nil
 	}
 	t.putPlan(plan, "made the plan")
-	rep := Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
+	rep := talk.Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
 	if len(came) > 0 {
-		sec := Section{Title: "New tasks that are no dish (change them with /task change)"}
-		slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
-		for _, k := range came {
-			c := t.Party.Chore(k)
-			line := sentence(clean(c.Do, false))
-			if at := plan.Placed(planner.ChoreTask(k)); at != nil {
-				line = t.dayClock(at.Start) + " " + line
-			}
-			if c.Note != "" {
-				line += " " + clean(c.Note, false)
-			}
-			sec.Lines = append(sec.Lines, line)
-		}
-		rep.Sections = append(rep.Sections, sec)
+		rep.Sections = append(rep.Sections, t.newTasks(plan, came))
 	}
 	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
 		if len(lines) == 0 {
 			lines = []string{"Nothing that anybody was told."}
 		}
-		rep.Sections = append(rep.Sections, Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if plan.Soft {
 		rep.Text = t.withoutLine(plan) + rep.Text + "\n" + t.softLine(plan)
 		rep.Sections = append(t.withoutSection(plan), rep.Sections...)
 		if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
-			rep.Sections = append(rep.Sections, Section{Title: "At risk", Lines: risks})
+			rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
 		}
 	}
 	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Not ticked off, so planned again (/task done task:… at:… if it is done)", Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… at:… if it is done)", Lines: lines})
 	}
 	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
-	rep.Sections = append(rep.Sections, Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
 	if lines := menu.Lacking(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Lacking (the plan does with what there is)", Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Lacking (the plan does with what there is)", Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	cooling, buttons := t.warmSection(t.Party.Dishes...)
 	rep.Sections = append(rep.Sections, cooling...)
@@ -159,6 +154,24 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	rep.Buttons = append(buttons, t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet"))
 	return rep, nil
+}
+
+// newTasks are the tasks that the plan came with, in its order.
+func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Section {
+	sec := talk.Section{Title: "New tasks that are no dish (change them with /task change)"}
+	slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
+	for _, k := range came {
+		c := t.Party.Chore(k)
+		line := talk.Sentence(talk.Clean(c.Do, false))
+		if at := plan.Placed(planner.ChoreTask(k)); at != nil {
+			line = t.dayClock(at.Start) + " " + line
+		}
+		if c.Note != "" {
+			line += " " + talk.Clean(c.Note, false)
+		}
+		sec.Lines = append(sec.Lines, line)
+	}
+	return sec
 }
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
@@ -177,11 +190,11 @@ func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *pla
 }
 
 // tickedSection tells what was taken as done; none when nothing was.
-func tickedSection(ticked []string) []Section {
+func tickedSection(ticked []string) []talk.Section {
 	if len(ticked) == 0 {
 		return nil
 	}
-	return []Section{{Title: "Taken as done or going on, as planned, though nobody ticked it off", Lines: firstLines(ticked, mostTicked, "/task list has them all")}}
+	return []talk.Section{{Title: "Taken as done or going on, as planned, though nobody ticked it off", Lines: firstLines(ticked, mostTicked, "/task list has them all")}}
 }
 
 // plannedAgain names what should have been over by now by the plan before, and is still to come in the new one.
@@ -197,7 +210,7 @@ func (t *Turn) plannedAgain(before, plan *planner.Plan) []string {
 			continue
 		}
 		if is, task := plan.Placed(was.Task), taskOf(t.Party, was.Task); is != nil && task != nil {
-			lines = append(lines, fmt.Sprintf("%s (%s): %s", strings.TrimRight(clean(task.Do, false), "."), was.Task, t.dayClock(is.Start)))
+			lines = append(lines, fmt.Sprintf("%s (%s): %s", strings.TrimRight(talk.Clean(task.Do, false), "."), was.Task, t.dayClock(is.Start)))
 		}
 	}
 	return firstLines(lines, mostChanges, "/task list has them all")
@@ -235,7 +248,7 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 	var first *planner.Placed
 	for i := range plan.Tasks {
 		pl := &plan.Tasks[i]
-		if w := t.Party.WorkOn(pl.Task); w != nil && (w.Progress == planner.Done || w.Progress == planner.Skipped) {
+		if w := t.Party.WorkOn(pl.Task); w != nil && isOver(*w) {
 			continue
 		}
 		open++
@@ -253,7 +266,7 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 	}
 	what := string(first.Task)
 	if task := taskOf(t.Party, first.Task); task != nil {
-		what = strings.TrimRight(clean(task.Do, false), ".")
+		what = strings.TrimRight(talk.Clean(task.Do, false), ".")
 	}
 	who := ""
 	if len(first.People) > 0 {
@@ -265,8 +278,8 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 }
 
 // clashReply says what clashes and what would mend it. It never shows a plan.
-func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
-	rep := Reply{Refused: true, Text: "There is no plan: these cannot all be kept.", Next: "Next: make one of the changes, then /plan make"}
+func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) talk.Reply {
+	rep := talk.Reply{Refused: true, Text: "There is no plan: these cannot all be kept.", Next: "Next: make one of the changes, then /plan make"}
 	if c.Unproved {
 		rep.Text = "I have found no plan in the time there was; there may be one. These make it hard."
 	}
@@ -279,7 +292,7 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 		lines = append(lines, line)
 	}
 	if len(lines) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "What clashes", Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "What clashes", Lines: lines})
 	}
 	var alone []string
 	var sets [][]string
@@ -296,14 +309,14 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 		sets = append(sets, together)
 	}
 	if len(alone) > 0 {
-		rep.Sections = append(rep.Sections, Section{Title: "Each of these alone would mend it (tried)", Lines: alone})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Each of these alone would mend it (tried)", Lines: alone})
 	}
 	for i, lines := range sets {
 		title := count(len(lines), "change", "changes") + " that together would mend it (tried)"
 		if i > 0 {
 			title = "Or " + title
 		}
-		rep.Sections = append(rep.Sections, Section{Title: title, Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: title, Lines: lines})
 	}
 	switch {
 	case len(c.Mends) == 0:
@@ -321,12 +334,12 @@ func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
 
 // mendLine is a mend as it is said, with the message that makes it; one that is short enough becomes a button too, which
 // says which of several that go together it is.
-func (t *Turn) mendLine(m planner.Mend, which string, rep *Reply) string {
+func (t *Turn) mendLine(m planner.Mend, which string, rep *talk.Reply) string {
 	if m.Do == "" {
 		return m.Text
 	}
 	b := t.mendButton(m, which)
-	known := slices.ContainsFunc(rep.Buttons, func(o Button) bool { return o.Do == b.Do })
+	known := slices.ContainsFunc(rep.Buttons, func(o talk.Button) bool { return o.Do == b.Do })
 	if len(b.Do) <= maxButton && !known {
 		rep.Buttons = append(rep.Buttons, b)
 	}
@@ -335,7 +348,7 @@ func (t *Turn) mendLine(m planner.Mend, which string, rep *Reply) string {
 
 const maxButton = 88 // bytes of a button's message
 
-func (t *Turn) mendButton(m planner.Mend, which string) Button {
+func (t *Turn) mendButton(m planner.Mend, which string) talk.Button {
 	label := []rune(which + m.Text)
 	if len(label) > 80 {
 		label = append(label[:79], '…')
@@ -343,13 +356,13 @@ func (t *Turn) mendButton(m planner.Mend, which string) Button {
 	return t.button(string(label), m.Do)
 }
 
-func planPropose(_ context.Context, t *Turn) (Reply, error) {
+func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	before := t.Party.Chores
 	if t.yes("all", false) {
 		t.Party.Declined = nil
 	}
 	came, went := planner.Renew(t.Party)
-	rep := Reply{Text: "The tasks that are no dish are as they should be.", Next: "Next: /plan make"}
+	rep := talk.Reply{Text: "The tasks that are no dish are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
 		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", count(len(came), "task is", "tasks are"), len(went))
 	}
@@ -362,14 +375,14 @@ func planPropose(_ context.Context, t *Turn) (Reply, error) {
 	}
 	var lines []string
 	for _, c := range t.Party.Chores {
-		line := fmt.Sprintf("%s (%s, %s)", clean(c.Do, false), planner.ChoreTask(c.Key), spanText(c.Time))
+		line := fmt.Sprintf("%s (%s, %s)", talk.Clean(c.Do, false), planner.ChoreTask(c.Key), spanText(c.Time))
 		if c.Note != "" {
-			line += ": " + clean(c.Note, false)
+			line += ": " + talk.Clean(c.Note, false)
 		}
 		lines = append(lines, line)
 	}
 	if len(lines) > 0 {
-		rep.Sections = []Section{{Title: "Beside the dishes", Lines: lines}}
+		rep.Sections = []talk.Section{{Title: "Beside the dishes", Lines: lines}}
 	}
 	return rep, nil
 }
@@ -396,10 +409,10 @@ func (t *Turn) format() sheet.Format {
 }
 
 // sectionsOf are a sheet's sections as a reply's.
-func sectionsOf(from []sheet.Section) []Section {
-	var out []Section
+func sectionsOf(from []sheet.Section) []talk.Section {
+	var out []talk.Section
 	for _, s := range from {
-		out = append(out, Section(s))
+		out = append(out, talk.Section(s))
 	}
 	return out
 }

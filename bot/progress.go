@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
@@ -14,37 +15,37 @@ func (t *Turn) workTime() (time.Time, error) {
 	if !t.has("at") {
 		return t.Now.Truncate(time.Minute), nil
 	}
-	at, err := t.timeOn("at", civilOf(t.Now.In(t.zone())), t.zone())
-	if err == nil && t.values["at"].moment.day == (civil{}) && at.After(t.Now) && at.Add(-24*time.Hour).Before(t.Now) {
+	at, err := t.timeOn("at", talk.DayOf(t.Now.In(t.zone())), t.zone())
+	if err == nil && t.values["at"].Moment.Day == (talk.Day{}) && at.After(t.Now) && at.Add(-24*time.Hour).Before(t.Now) {
 		at = at.Add(-24 * time.Hour) // 23:50, said at 0:10
 		if t.Now.Sub(at) > 6*time.Hour {
 			at = at.Add(24 * time.Hour)
 		}
 	}
 	if err == nil && at.After(t.Now) {
-		err = refuse(t.command.Example, "%s is still to come; it is %s now.", t.dayClock(at), t.dayClock(t.Now))
+		err = talk.Refuse(t.command.Example, "%s is still to come; it is %s now.", t.dayClock(at), t.dayClock(t.Now))
 	}
 	return at, err
 }
 
-func taskStart(_ context.Context, t *Turn) (Reply, error) {
+func taskStart(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name := t.taskName(task.Key)
 	if w.Progress == planner.Started {
-		return Reply{}, refuse("/task done task:"+string(task.Key), "%s was started at %s.", name, t.dayClock(*w.Start))
+		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "%s was started at %s.", name, t.dayClock(*w.Start))
 	}
 	if w.Person != "" && w.Person != t.Me.Key {
-		return Reply{}, refuse("/task hand task:"+string(task.Key)+" to:"+t.Me.Name, "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("/task hand task:"+string(task.Key)+" to:"+t.Me.Name, "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	at, err := t.workTime()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	closed := t.closeBefore(task, at)
 	if task.Attention == planner.Hands {
@@ -103,7 +104,7 @@ func (t *Turn) closeBefore(task *planner.Task, at time.Time) []string {
 				continue
 			}
 			w := t.workOn(before.Key)
-			if w.Progress == planner.Done || w.Progress == planner.Skipped {
+			if isOver(*w) {
 				continue
 			}
 			end, began := at, at.Add(-before.Time.Likely.Duration())
@@ -120,24 +121,24 @@ func (t *Turn) closeBefore(task *planner.Task, at time.Time) []string {
 	return names
 }
 
-func closedSection(names []string) []Section {
+func closedSection(names []string) []talk.Section {
 	if len(names) == 0 {
 		return nil
 	}
-	return []Section{{"Done with it", names}}
+	return []talk.Section{{Title: "Done with it", Lines: names}}
 }
 
-func taskDone(_ context.Context, t *Turn) (Reply, error) {
+func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	at, err := t.workTime()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if w.Start != nil && at.Before(*w.Start) {
-		return Reply{}, refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.", t.dayClock(*w.Start), t.dayClock(at))
+		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.", t.dayClock(*w.Start), t.dayClock(at))
 	}
 	name := t.taskName(task.Key)
 	more := ""
@@ -156,8 +157,8 @@ func taskDone(_ context.Context, t *Turn) (Reply, error) {
 	o.Progress, o.End = planner.Done, &at
 	t.replan = true
 	t.did("did %s", name)
-	t.finish = func(r *Reply) { r.Text += t.mineNext(task.Key) }
-	return Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
+	t.finish = func(r *talk.Reply) { r.Text += t.mineNext(task.Key) }
+	return talk.Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
 }
 
 // doer is who did a task that nobody had claimed: the asker, if the asker may have done it.
@@ -183,10 +184,10 @@ func (t *Turn) mineNext(but planner.TaskKey) string {
 	return ""
 }
 
-func taskSkip(_ context.Context, t *Turn) (Reply, error) {
+func taskSkip(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	at := t.Now.Truncate(time.Minute)
 	if w.Start != nil && at.Before(*w.Start) {
@@ -197,5 +198,5 @@ func taskSkip(_ context.Context, t *Turn) (Reply, error) {
 	o.Progress, o.End = planner.Skipped, &at
 	t.replan = true
 	t.did("left out %s", name)
-	return Reply{Text: fmt.Sprintf("Left out: %s.", name), Next: "Next: /undo if it was not meant; else /task list"}, nil
+	return talk.Reply{Text: fmt.Sprintf("Left out: %s.", name), Next: "Next: /undo if it was not meant; else /task list"}, nil
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/recipe"
 	"tureen/store"
@@ -22,33 +23,34 @@ const (
 	maxCorrections = 200
 )
 
-var correctOptions = []Option{
-	{Name: "step", Help: "the step's number, as it was shown", Kind: Whole, Min: 1, Max: maxSteps, Example: "2"},
-	{Name: "do", Help: "what is done in it", Kind: Text, Example: "Fry the onions in the butter"},
-	{Name: "time", Help: "how long it takes", Kind: Length, Example: "25-30 min"},
-	{Name: "attention", Help: "what it asks of people", Kind: Choice, Choices: attentionChoices, Example: "watch"},
-	{Name: "every", Help: "with attention touch: how often", Kind: Length, Example: "15 min"},
-	{Name: "oven", Help: "it is done in the oven, at this temperature", Kind: Temperature, Example: "180"},
-	{Name: "heat", Help: "what heats it", Kind: Choice, Choices: []string{"oven", "burner", "grill", "none"},
+var correctOptions = []talk.Option{
+	{Name: "step", Help: "the step's number, as it was shown", Kind: talk.Whole, Min: 1, Max: maxSteps, Example: "2"},
+	{Name: "do", Help: "what is done in it", Kind: talk.Text, Example: "Fry the onions in the butter"},
+	{Name: "time", Help: "how long it takes", Kind: talk.Length, Example: "25-30 min"},
+	{Name: "attention", Help: "what it asks of people", Kind: talk.Choice, Choices: attentionChoices, Example: "watch"},
+	{Name: "every", Help: "with attention touch: how often", Kind: talk.Length, Example: "15 min"},
+	{Name: "oven", Help: "it is done in the oven, at this temperature", Kind: talk.Temperature, Example: "180"},
+	{Name: "heat", Help: "what heats it", Kind: talk.Choice, Choices: []string{"oven", "burner", "grill", "none"},
 		Example: "burner"},
-	{Name: "where", Help: "where the food is meanwhile, when nothing heats it", Kind: Choice,
+	{Name: "where", Help: "where the food is meanwhile, when nothing heats it", Kind: talk.Choice,
 		Choices: []string{"counter", "refrigerator", "freezer"}, Example: "refrigerator"},
-	{Name: "things", Help: "vessels and appliances that it takes, with commas; none", Kind: Text,
+	{Name: "things", Help: "vessels and appliances that it takes, with commas; none", Kind: talk.Text,
 		Example: "frying pan, blender"},
-	{Name: "until", Help: "the sign that it is done; none", Kind: Text, Example: "a knife slides in"},
-	{Name: "remove", Help: "yes: this is no step", Kind: YesNo, Example: "yes"},
-	{Name: "keeps", Help: "yes: what I do not know in it keeps on the counter; no: it spoils", Kind: YesNo,
+	{Name: "until", Help: "the sign that it is done; none",
+		Kind: talk.Text, Offers: talk.Steps, Example: "a knife slides in"},
+	{Name: "remove", Help: "yes: this is no step", Kind: talk.YesNo, Example: "yes"},
+	{Name: "keeps", Help: "yes: what I do not know in it keeps on the counter; no: it spoils", Kind: talk.YesNo,
 		Example: "yes"},
-	{Name: "serves", Help: "covers that its amounts are for", Kind: Whole, Min: 1, Max: planner.MaxCovers,
+	{Name: "serves", Help: "covers that its amounts are for", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers,
 		Example: "6"},
-	{Name: "name", Help: "another name", Kind: Text, Example: "Carrot soup"},
+	{Name: "name", Help: "another name", Kind: talk.Text, Example: "Carrot soup"},
 }
 
 // keepReadingInMind lets a recipe wait, with what was said of it.
 func (t *Turn) keepReadingInMind(ctx context.Context, source []byte, said []recipe.Correction) error {
 	source = recipe.Essence(source)
 	if len(source) > maxSource {
-		return refuse("", "This is too long for one recipe. Send one recipe alone, as text.")
+		return talk.Refuse("", "This is too long for one recipe. Send one recipe alone, as text.")
 	}
 	changes := ""
 	if len(said) > 0 {
@@ -79,15 +81,15 @@ func (t *Turn) readingInMind(ctx context.Context) (
 	r *recipe.Reading, source []byte, said []recipe.Correction, err error) {
 	kept, err := t.bot.store.Reading(ctx, t.community(), t.Request.Channel, t.Request.User.ID)
 	if errors.Is(err, store.ErrNotFound) {
-		return nil, nil, nil, refuse(recipeReadExample, "I have no recipe of yours in mind; send it first.")
+		return nil, nil, nil, talk.Refuse(recipeReadExample, "I have no recipe of yours in mind; send it first.")
 	}
 	if err != nil {
 		return nil, nil, nil, err
 	}
 	if len(kept.Source) == 0 {
-		return nil, nil, nil, refuse(recipeReadExample, "The recipe that you sent last was not read; send it again.")
+		return nil, nil, nil, talk.Refuse(recipeReadExample, "The recipe that you sent last was not read; send it again.")
 	}
-	again := refuse(recipeReadExample, "I no longer understand the recipe that you sent; send it once more.")
+	again := talk.Refuse(recipeReadExample, "I no longer understand the recipe that you sent; send it once more.")
 	if r, err = recipe.ReadFile(kept.Source); err != nil {
 		return nil, nil, nil, again
 	}
@@ -104,10 +106,10 @@ func (t *Turn) readingInMind(ctx context.Context) (
 	return r, kept.Source, said, nil
 }
 
-func recipeCorrect(ctx context.Context, t *Turn) (Reply, error) {
+func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 	r, source, said, err := t.readingInMind(ctx)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	before := r.Outline()
 	c := recipe.Correction{
@@ -128,19 +130,19 @@ func recipeCorrect(ctx context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	if len(said) >= maxCorrections {
-		return Reply{}, refuse("/recipe keep course:main",
+		return talk.Reply{}, talk.Refuse("/recipe keep course:main",
 			"This has been corrected %d times; put it on the menu and change it there.", len(said))
 	}
 	if err := r.Correct(c); err != nil {
-		return Reply{}, unreadable(err)
+		return talk.Reply{}, unreadable(err)
 	}
 	if r.Outline() == before && !t.has("keeps") {
-		return Reply{}, refuse(t.command.Example,
+		return talk.Reply{}, talk.Refuse(t.command.Example,
 			"Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.",
-			clean(r.Title, false))
+			talk.Clean(r.Title, false))
 	}
 	if err := t.keepReadingInMind(ctx, source, append(slices.Clone(said), c)); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	return t.readingReply(r), nil
 }

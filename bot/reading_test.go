@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -30,7 +31,7 @@ func TestReadingOutlivesTheProgram(t *testing.T) {
 	if rep := tb.say("Ben", "/recipe keep course:main"); !rep.Refused {
 		t.Errorf("Ben keeps Ana's: %s", plain(rep))
 	}
-	elsewhere := tb.Do(context.Background(), Request{Community: "test", Channel: "garden", User: User{ID: "ana", Name: "Ana"}, Command: "recipe keep", Options: map[string]string{"course": "main"}})
+	elsewhere := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "garden", User: talk.User{ID: "ana", Name: "Ana"}, Command: "recipe keep", Options: map[string]string{"course": "main"}})
 	if !elsewhere.Refused {
 		t.Errorf("kept in another channel: %s", plain(elsewhere))
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/recipe"
 )
@@ -18,52 +19,63 @@ const (
 	courseButtons     = 4
 )
 
-var recipeCommands = []Command{
-	{Name: "recipe read", Help: "Read a recipe and see what is understood; nothing is kept yet", Access: CoHosts, Example: recipeReadExample, Run: recipeRead,
-		Options: []Option{
-			{Name: "text", Help: "the recipe: ingredients, then the method", Kind: LongText, Example: "Carrot soup for 6 …"},
-			{Name: "file", Help: "a file with it: text, Markdown, a saved page, schema.org data", Kind: FileOption, Example: "@soup.txt"},
-			{Name: "address", Help: "the https:// address of its page, where whoever runs tureen allows that", Kind: AddressOption, Example: "https://example.com/soup"},
-		}},
-	{Name: "recipe keep", Help: "Put the recipe that was read on the menu", Access: CoHosts, Example: "/recipe keep course:main", Run: recipeKeep,
-		Options: []Option{
-			{Name: "course", Help: "in which course", Kind: CourseOption, Required: true, Example: "main"},
-			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
-			{Name: "covers", Help: "covers to make, if not the party's", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
-			{Name: "name", Help: "another name", Kind: Text, Example: "Carrot soup"},
-		}},
-	{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the whole", Access: CoHosts,
-		Example: "/recipe correct step:2 time:25-30 min attention:watch", Run: recipeCorrect, Options: correctOptions},
-	{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times", Access: CoHosts, Example: recipeLineExample, Run: recipeLine,
-		Options: []Option{
-			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas", Kind: LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},
-			{Name: "course", Help: "in which course, if the line does not say", Kind: CourseOption, Example: "dessert"},
-		}},
-	{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs", Access: Lookers, Example: "/recipe export dish:pear-tart", Run: recipeExport,
-		Options: []Option{{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"}}},
+var recipeCommands = []command{
+	{talk.Command{Name: "recipe read", Help: "Read a recipe and see what is understood; nothing is kept yet",
+		Access: talk.CoHosts, Example: recipeReadExample,
+		Options: []talk.Option{
+			{Name: "text", Help: "the recipe: ingredients, then the method",
+				Kind: talk.LongText, Example: "Carrot soup for 6 …"},
+			{Name: "file", Help: "a file with it: text, Markdown, a saved page, schema.org data",
+				Kind: talk.FileOption, Example: "@soup.txt"},
+			{Name: "address", Help: "the https:// address of its page, where whoever runs tureen allows that",
+				Kind: talk.AddressOption, Example: "https://example.com/soup"},
+		}}, recipeRead},
+	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
+		Access: talk.CoHosts, Menu: true, Example: "/recipe keep course:main",
+		Options: []talk.Option{
+			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Required: true, Example: "main"},
+			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
+			{Name: "covers", Help: "covers to make, if not the party's",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
+			{Name: "name", Help: "another name", Kind: talk.Text, Example: "Carrot soup"},
+		}}, recipeKeep},
+	{talk.Command{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the whole",
+		Access:  talk.CoHosts,
+		Example: "/recipe correct step:2 time:25-30 min attention:watch", Options: correctOptions}, recipeCorrect},
+	{talk.Command{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times",
+		Access: talk.CoHosts, Menu: true, Example: recipeLineExample,
+		Options: []talk.Option{
+			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas",
+				Kind: talk.LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},
+			{Name: "course", Help: "in which course, if the line does not say", Kind: talk.CourseOption, Example: "dessert"},
+		}}, recipeLine},
+	{talk.Command{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs",
+		Access: talk.Lookers, Example: "/recipe export dish:pear-tart",
+		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, recipeExport},
 }
 
 // unreadable makes a refusal of a reader's error.
 func unreadable(err error) error {
 	var r *recipe.Refusal
 	if errors.As(err, &r) {
-		return refuse("", "%s %s", r.Why, r.Try)
+		return talk.Refuse("", "%s %s", r.Why, r.Try)
 	}
 	return err
 }
 
-func recipeRead(ctx context.Context, t *Turn) (Reply, error) {
+func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	source, err := t.recipeSource(ctx)
 	if err != nil {
-		return Reply{}, unreadable(err)
+		return talk.Reply{}, unreadable(err)
 	}
 	r, err := recipe.ReadFile(source)
 	if err != nil {
 		// The recipe before it must not be kept in its place.
-		return Reply{}, errors.Join(unreadable(err), t.putReadingAside(ctx))
+		return talk.Reply{}, errors.Join(unreadable(err), t.putReadingAside(ctx))
 	}
 	if err := t.keepReadingInMind(ctx, source, nil); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	return t.readingReply(r), nil
 }
@@ -78,7 +90,7 @@ func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	}
 	switch {
 	case ways > 1:
-		return nil, refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
+		return nil, talk.Refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
 	case t.has("address"):
 		return t.fetched(ctx, t.text("address"))
 	case t.has("text") && recipe.OnlyAddress(t.text("text")):
@@ -86,38 +98,38 @@ func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	case t.has("text"):
 		return []byte(t.text("text")), nil
 	case t.has("file"):
-		return t.values["file"].file.Data, nil
+		return t.values["file"].File.Data, nil
 	}
-	return nil, refuse(recipeReadExample, "Give the recipe as text:… or file:@FILE.")
+	return nil, talk.Refuse(recipeReadExample, "Give the recipe as text:… or file:@FILE.")
 }
 
 // fetched is a page's content, where the bot may open addresses.
 func (t *Turn) fetched(ctx context.Context, address string) ([]byte, error) {
 	if t.bot.fetch == nil {
-		return nil, refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's text; whoever runs tureen can allow addresses with -fetch.")
+		return nil, talk.Refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's text; whoever runs tureen can allow addresses with -fetch.")
 	}
 	return t.bot.fetch.Fetch(ctx, address)
 }
 
 // readingReply shows what was understood of a recipe, asks what is unsure, and says how to put both right.
-func (t *Turn) readingReply(r *recipe.Reading) Reply {
-	rep := Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.", clean(r.Title, false), r.For(),
+func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
+	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.", talk.Clean(r.Title, false), r.For(),
 		count(len(r.Ingredients), "ingredient", "ingredients"), count(len(r.Steps), "step", "steps"))}
 	var parts, steps, asked []string
 	for i := range r.Ingredients {
-		parts = append(parts, strings.ReplaceAll(clean(r.Ingredients[i].Outline(), false), " | ", ", "))
+		parts = append(parts, strings.ReplaceAll(talk.Clean(r.Ingredients[i].Outline(), false), " | ", ", "))
 	}
 	for i, line := range r.StepLines() {
-		steps = append(steps, fmt.Sprintf("%d. %s", i+1, clean(line, false)))
+		steps = append(steps, fmt.Sprintf("%d. %s", i+1, talk.Clean(line, false)))
 	}
 	keeps := false
 	for _, q := range r.Questions[:min(len(r.Questions), askedAtOnce)] {
-		asked = append(asked, strings.TrimSpace(clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
+		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
 		keeps = keeps || q.About == "keeps"
 	}
-	rep.Sections = append(rep.Sections, Section{"Ingredients", parts}, Section{"Steps", steps})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts}, talk.Section{Title: "Steps", Lines: steps})
 	if len(asked) > 0 {
-		rep.Sections = append(rep.Sections, Section{"I am not sure", asked})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I am not sure", Lines: asked})
 	}
 	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
 		c := &t.Party.Courses[i]
@@ -138,10 +150,10 @@ func (t *Turn) readingReply(r *recipe.Reading) Reply {
 	return rep
 }
 
-func recipeKeep(ctx context.Context, t *Turn) (Reply, error) {
+func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	r, _, _, err := t.readingInMind(ctx)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if t.has("serves") {
 		r.Serves = t.whole("serves", 0)
@@ -153,19 +165,19 @@ func recipeKeep(ctx context.Context, t *Turn) (Reply, error) {
 	return t.keepReading(r, t.values["course"].course)
 }
 
-func recipeLine(_ context.Context, t *Turn) (Reply, error) {
+func recipeLine(_ context.Context, t *Turn) (talk.Reply, error) {
 	r, name, err := recipe.ReadLine(t.text("text"))
 	if err != nil {
-		return Reply{}, unreadable(err)
+		return talk.Reply{}, unreadable(err)
 	}
 	course := t.values["course"].course
 	if !t.has("course") {
 		if name == "" {
-			return Reply{}, refuse(recipeLineExample, "Say in which course: after the name, or with course:.")
+			return talk.Reply{}, talk.Refuse(recipeLineExample, "Say in which course: after the name, or with course:.")
 		}
 		if course, err = t.findCourse(name); err != nil {
 			rep, _ := refused(err)
-			return Reply{}, refuse(recipeLineExample, "%s", sentence(rep.Text))
+			return talk.Reply{}, talk.Refuse(recipeLineExample, "%s", talk.Sentence(rep.Text))
 		}
 	}
 	if r.Serves == 0 {
@@ -176,37 +188,37 @@ func recipeLine(_ context.Context, t *Turn) (Reply, error) {
 }
 
 // keepReading puts the dish of a reading on the menu.
-func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (Reply, error) {
-	r.Title = clean(r.Title, false)
+func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Reply, error) {
+	r.Title = talk.Clean(r.Title, false)
 	d, questions := r.Dish(course, t.whole("covers", 0))
 	if len(d.Steps) > maxSteps || len(d.Ingredients) > maxIngredients {
-		return Reply{}, refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two parts.", d.Name, len(d.Steps), len(d.Ingredients), maxSteps, maxIngredients)
+		return talk.Reply{}, talk.Refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two parts.", d.Name, len(d.Steps), len(d.Ingredients), maxSteps, maxIngredients)
 	}
 	key, err := t.newDishKey(d.Name)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	d.Key = key
 	cleanDish(&d)
 	lacks := t.fitKitchen(&d)
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s from a recipe", d.Name)
-	rep := Reply{
+	rep := talk.Reply{
 		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s; amounts are for %s.", d.Name, t.Party.Course(course).Name,
 			count(len(d.Ingredients), "ingredient", "ingredients"), count(len(d.Steps), "step", "steps"), count(d.Serves, "cover", "covers")),
 		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
 	}
 	rep.Aside = t.forGuests(d.Key)
 	if len(lacks) > 0 {
-		rep.Sections = append(rep.Sections, Section{"The kitchen", lacks})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "The kitchen", Lines: lacks})
 	}
 	rep.Sections = append(rep.Sections, t.scaled(t.Party.Dish(key))...)
 	var open []string
 	for _, q := range questions[:min(len(questions), askedAtOnce)] {
-		open = append(open, fmt.Sprintf("%s I took: %s. %s", clean(q.Ask, false), q.Guess, mend(&d, q)))
+		open = append(open, fmt.Sprintf("%s I took: %s. %s", talk.Clean(q.Ask, false), q.Guess, mend(&d, q)))
 	}
 	if len(open) > 0 {
-		rep.Sections = append(rep.Sections, Section{"Taken, unless you say otherwise", open})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Taken, unless you say otherwise", Lines: open})
 	}
 	return rep, nil
 }
@@ -242,14 +254,14 @@ func mend(d *planner.Dish, q recipe.Question) string {
 
 // cleanDish takes out of a recipe's words what could change how a message is shown.
 func cleanDish(d *planner.Dish) {
-	d.Name, d.Note = clean(d.Name, false), clean(d.Note, false)
+	d.Name, d.Note = talk.Clean(d.Name, false), talk.Clean(d.Note, false)
 	for i := range d.Ingredients {
 		g := &d.Ingredients[i]
-		g.Name, g.Note = clean(g.Name, false), clean(g.Note, false)
+		g.Name, g.Note = talk.Clean(g.Name, false), talk.Clean(g.Note, false)
 	}
 	for i := range d.Steps {
 		s := &d.Steps[i]
-		s.Do, s.Until, s.Component, s.Source = clean(s.Do, false), clean(s.Until, false), clean(s.Component, false), clean(s.Source, true)
+		s.Do, s.Until, s.Component, s.Source = talk.Clean(s.Do, false), talk.Clean(s.Until, false), talk.Clean(s.Component, false), talk.Clean(s.Source, true)
 	}
 }
 
@@ -292,15 +304,15 @@ func (t *Turn) fitKitchen(d *planner.Dish) []string {
 	return lacks
 }
 
-func recipeExport(_ context.Context, t *Turn) (Reply, error) {
+func recipeExport(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	data, err := recipe.JSONLD(d)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	return Reply{
+	return talk.Reply{
 		Text:  fmt.Sprintf("%s as a recipe for other programs. How long its food keeps between the steps is not in it.", d.Name),
-		Files: []File{{Name: string(d.Key) + ".jsonld", Type: "application/ld+json", Data: data, Alt: d.Name + " as a schema.org recipe"}},
+		Files: []talk.File{{Name: string(d.Key) + ".jsonld", Type: "application/ld+json", Data: data, Alt: d.Name + " as a schema.org recipe"}},
 		Next:  "Next: /recipe read file:… reads it back",
 	}, nil
 }

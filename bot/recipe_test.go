@@ -7,13 +7,14 @@ import (
 	"strings"
 	"testing"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
 // attach has somebody send a recipe as a file.
-func (tb *table) attach(who, name string, data []byte) Reply {
-	return tb.Do(context.Background(), Request{Community: "test", Channel: "kitchen", User: User{ID: planner.Key(who), Name: who}, Command: "recipe read",
-		Files: map[string]File{"file": {Name: name, Data: data}}})
+func (tb *table) attach(who, name string, data []byte) talk.Reply {
+	return tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: planner.Key(who), Name: who}, Command: "recipe read",
+		Files: map[string]talk.File{"file": {Name: name, Data: data}}})
 }
 
 // ownRecipe is one of the recipes that planner/recipe is tested with.

@@ -4,50 +4,52 @@ import (
 	"context"
 	"fmt"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
 )
 
-var recoverCommands = []Command{
-	{Name: "party bring-back", Help: "Bring back a party of yours that was removed in the last 30 days", Access: Anyone, Example: "/party bring-back name:Midsummer", Run: partyBringBack,
-		Options: []Option{{Name: "name", Help: "which; the last one removed if left away", Kind: Text, Example: "Midsummer"}}},
+var recoverCommands = []command{
+	{talk.Command{Name: "party bring-back", Help: "Bring back a party of yours that was removed in the last 30 days",
+		Access: talk.Anyone, Example: "/party bring-back name:Midsummer",
+		Options: []talk.Option{{Name: "name", Help: "which; the last one removed if left away", Kind: talk.Text, Example: "Midsummer"}}}, partyBringBack},
 }
 
 // partyBringBack undoes the removal of a party, for its hosts: a removed party is nobody's to look at, and so
 // undo does not reach it.
-func partyBringBack(ctx context.Context, t *Turn) (Reply, error) {
+func partyBringBack(ctx context.Context, t *Turn) (talk.Reply, error) {
 	all, err := t.bot.store.Removed(ctx, t.community())
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if len(all) == 0 {
-		return Reply{}, refuse("/party list", "No party was removed here in the last 30 days.")
+		return talk.Reply{}, talk.Refuse("/party list", "No party was removed here in the last 30 days.")
 	}
 	found := &all[0]
 	if t.has("name") {
 		var names []string
 		if found, names = pick(all, func(s *store.Summary) []string { return []string{s.Name} }, t.text("name")); found == nil {
-			return Reply{}, refuse("/party list", "No party called %q was removed here.%s", shown(t.text("name")), didYouMean(t.text("name"), names))
+			return talk.Reply{}, talk.Refuse("/party list", "No party called %q was removed here.%s", talk.Shown(t.text("name")), talk.DidYouMean(t.text("name"), names))
 		}
 	}
 	may := func(p planner.Party) error {
 		if x := personOf(&p, t.Request.User); x == nil || x.Role != planner.Host {
-			return refuse("/party list", "Only a host of a removed party can bring it back.")
+			return talk.Refuse("/party list", "Only a host of a removed party can bring it back.")
 		}
 		return nil
 	}
 	if err := t.bot.store.Recover(ctx, t.community(), t.actor(), t.Now, found.ID, may); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	snap, err := t.bot.store.Load(ctx, t.community(), found.ID)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	_, err = t.bot.store.Save(ctx, t.community(), store.Change{Base: snap.Revision, Actor: t.actor(), At: t.Now, What: "brought the party back",
 		Party: snap.Party, Plan: snap.Plan, Reminders: reminders.For(&snap.Party, snap.Plan)})
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	return Reply{Text: fmt.Sprintf("%s is back, with its plan and its reminders.", found.Name), Next: fmt.Sprintf("Next: /party use party:%s", found.Name)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s is back, with its plan and its reminders.", found.Name), Next: fmt.Sprintf("Next: /party use party:%s", found.Name)}, nil
 }

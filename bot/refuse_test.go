@@ -12,6 +12,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/store"
 )
@@ -193,36 +194,36 @@ func TestNamesOfAllKinds(t *testing.T) {
 }
 
 // plausible draws a value that an option may well take at the supper.
-func plausible(t *rapid.T, o Option) string {
+func plausible(t *rapid.T, o talk.Option) string {
 	from := func(list ...string) string { return rapid.SampledFrom(list).Draw(t, o.Name) }
 	switch o.Kind {
-	case Whole:
+	case talk.Whole:
 		return fmt.Sprint(rapid.IntRange(o.Min, min(max(o.Max, 3), o.Min+12)).Draw(t, o.Name))
-	case Length:
+	case talk.Length:
 		return from("5 min", "20-30 min", "1h", "2h30", "1 day", "0", "45")
-	case DateOption:
+	case talk.DateOption:
 		return from("2026-09-27", "sat", "fri", "tomorrow", "26 sep")
-	case TimeOption:
+	case talk.TimeOption:
 		return from("19:30", "20:45", "now", "fri 18:00", "0:15", "2026-09-26 21:00")
-	case HoursOption:
+	case talk.HoursOption:
 		return from("9:00-22:00", "none", "18-1:00", "8:00-12:00, 14:00-23:00")
-	case YesNo:
+	case talk.YesNo:
 		return from("yes", "no")
-	case Choice:
+	case talk.Choice:
 		return from(o.Choices...)
-	case Temperature:
+	case talk.Temperature:
 		return from("180", "60", "350F", "gas 4", "160 fan")
-	case AmountOption:
+	case talk.AmountOption:
 		return from("1.5 kg", "3", "1/2 cup", "none")
-	case PersonOption:
+	case talk.PersonOption:
 		return from("Ana", "ben", "me", "Cleo", "Dana")
-	case CourseOption:
+	case talk.CourseOption:
 		return from("starter", "main")
-	case DishOption:
+	case talk.DishOption:
 		return from("pumpkin-soup", "tart")
-	case StepOption:
+	case talk.StepOption:
 		return from("pumpkin-soup/chop", "simmer", "tart/bake")
-	case TaskOption:
+	case talk.TaskOption:
 		return from("pumpkin-soup/chop", "simmer", "chore/lay-the-table", "tart/bake")
 	}
 	return from("Tart", "chop", "simmer", "pumpkin-soup/chop", "oven", "large pot", "tart tin", "Ben", "none", "arrival", "1h before arrival", "fri, sat", "20 min 160",
@@ -290,8 +291,8 @@ func TestGarbage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if c, _ := findCommand(known, strings.TrimPrefix(text, "/")); c != nil && !rep.Refused {
-				accepted[c.Name]++
+			if l, err := talk.ParseLine(known, text); err == nil && !rep.Refused {
+				accepted[l.Command]++
 			}
 			if rep.Refused && after.Revision != before.Revision {
 				t.Fatalf("%s> %s\nwas refused and changed the party", who, text)
@@ -319,7 +320,7 @@ func TestClaimsFromTwoPrograms(t *testing.T) {
 	defer again.Close()
 	other := &table{t: t, store: again, now: tb.now, Bot: New(again, func() time.Time { return tb.now }, nil, Options{})}
 	for _, task := range []string{"pumpkin-soup/chop", "pumpkin-soup/simmer", "chore/lay-the-table"} {
-		var a, b Reply
+		var a, b talk.Reply
 		var wg sync.WaitGroup
 		wg.Go(func() { a = tb.say("Ben", "/task claim task:"+task) })
 		wg.Go(func() { b = other.say("Cleo", "/task claim task:"+task) })
@@ -334,10 +335,10 @@ func FuzzParseLine(f *testing.F) {
 	for _, text := range []string{partyNewExample, stepAddExample, taskAddExample, `/dish add name:"a \" b" course:main`, "/help", "//", `/task list show:"`, "press 2", "/dish add name:x\\ny"} {
 		f.Add(text)
 	}
-	commands := allCommands()
+	commands, _ := allCommands()
 	f.Fuzz(func(t *testing.T, text string) {
-		line, err := ParseLine(commands, text)
-		var r *Refusal
+		line, err := talk.ParseLine(commands, text)
+		var r *talk.Refusal
 		if err != nil {
 			if !errors.As(err, &r) || r.Text == "" || strings.Contains(r.Text, "%!") {
 				t.Fatalf("%q: %v is no refusal", text, err)
@@ -351,7 +352,7 @@ func FuzzParseLine(f *testing.F) {
 			}
 			known = true
 			for name := range line.Options {
-				if optionAt(&c, name+":") == nil {
+				if !slices.ContainsFunc(c.Options, func(o talk.Option) bool { return o.Name == name }) {
 					t.Errorf("%q: %s has no option %q", text, c.Name, name)
 				}
 			}
@@ -363,7 +364,7 @@ func FuzzParseLine(f *testing.F) {
 }
 
 func TestParseLine(t *testing.T) {
-	commands := allCommands()
+	commands, _ := allCommands()
 	for _, row := range []struct {
 		text string
 		want map[string]string
@@ -378,7 +379,7 @@ func TestParseLine(t *testing.T) {
 		{`/dish add name:"" course:dessert`, map[string]string{"name": "", "course": "dessert"}},
 		{"/people hours who:@123 cooks:9:00-12:00", map[string]string{"who": "@123", "cooks": "9:00-12:00"}},
 	} {
-		line, err := ParseLine(commands, row.text)
+		line, err := talk.ParseLine(commands, row.text)
 		if err != nil {
 			t.Errorf("%s: %v", row.text, err)
 			continue
@@ -393,7 +394,7 @@ func TestParseLine(t *testing.T) {
 func TestClaimsAtOnce(t *testing.T) {
 	tb := supper(t)
 	people := []string{"Ana", "Ben", "Cleo"}
-	replies := make([]Reply, len(people))
+	replies := make([]talk.Reply, len(people))
 	var wg sync.WaitGroup
 	for i, who := range people {
 		wg.Go(func() { replies[i] = tb.say(who, "/task claim task:pumpkin-soup/chop") })
@@ -425,7 +426,7 @@ func TestCommunitiesApart(t *testing.T) {
 	tb := supper(t)
 	id := tb.party().Party.ID
 	for _, text := range []string{"party show", "party list", "task list", "party remove"} {
-		req := Request{Community: "elsewhere", Channel: "kitchen", User: User{ID: "ana", Name: "Ana"}, Command: text, Options: map[string]string{}}
+		req := talk.Request{Community: "elsewhere", Channel: "kitchen", User: talk.User{ID: "ana", Name: "Ana"}, Command: text, Options: map[string]string{}}
 		if text != "party list" {
 			req.Options["party"] = fmt.Sprint(id)
 		}
@@ -447,7 +448,7 @@ func TestNoSuchHour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = moment{minute: 90}.on(civil{2027, 3, 27}, zone, start) // the night after: 28 March, when 1:00 becomes 2:00
+	_, err = talk.Moment{Minute: 90}.On(talk.Day{Year: 2027, Month: 3, Day: 27}, zone, start) // the night after: 28 March, when 1:00 becomes 2:00
 	if err == nil || !strings.Contains(err.Error(), "no 01:30 on 2027-03-28") {
 		t.Errorf("got %v, want a refusal of the hour that is skipped", err)
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
@@ -16,31 +17,38 @@ import (
 // remindAgain is how long snooze and more mean when nobody says how long.
 const remindAgain planner.Minutes = 10
 
-var reminderCommands = []Command{
-	{Name: "task snooze", Help: "Be reminded of a task again later", Access: CoHosts, Example: "/task snooze task:pear-tart/roll for:10", Run: taskSnooze,
-		Options: []Option{taskOption, {Name: "for", Help: "for how long; 10 minutes if left away", Kind: Length, Min: 1, Max: 24 * 60, Example: "10"}}},
-	{Name: "task more", Help: "Say that a task under way takes longer", Access: CoHosts, Example: "/task more task:pear-tart/bake for:10", Run: taskMore, Slow: true,
-		Options: []Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes if left away", Kind: Length, Min: 1, Max: 12 * 60, Example: "10"}}},
-	{Name: "remind list", Help: "What you will be reminded of next", Access: CoHosts, Example: "/remind list", Run: remindList},
-	{Name: "remind digest", Help: "Your tasks of a day, as the morning message has them", Access: CoHosts, Example: "/remind digest day:sat", Run: remindDigest,
-		Options: []Option{{Name: "day", Help: "which day; today if left away", Kind: DateOption, Example: "sat"}}},
-	{Name: "remind quiet", Help: "Hours in which your reminders stay silent", Access: CoHosts, Example: "/remind quiet hours:22:00-7:00", Run: remindQuiet,
-		Options: []Option{{Name: "hours", Help: "from when to when, or none", Kind: HoursOption, Required: true, Example: "22:00-7:00"}}},
-	{Name: "remind direct", Help: "Get your reminders as direct messages, or in the channel", Access: CoHosts, Example: "/remind direct on:yes", Run: remindDirect,
-		Options: []Option{{Name: "on", Help: "yes: direct messages; no: the channel", Kind: YesNo, Required: true, Example: "yes"}}},
-	{Name: "remind night", Help: "Be reminded of a task even in your quiet hours", Access: CoHosts, Example: "/remind night task:terrine/unmould", Run: remindNight, Slow: true,
-		Options: []Option{taskOption, {Name: "on", Help: "no: keep quiet again", Kind: YesNo, Example: "no"}}},
+var reminderCommands = []command{
+	{talk.Command{Name: "task snooze", Help: "Be reminded of a task again later",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task snooze task:pear-tart/roll for:10",
+		Options: []talk.Option{taskOption, {Name: "for", Help: "for how long; 10 minutes if left away", Kind: talk.Length, Min: 1, Max: 24 * 60, Example: "10"}}}, taskSnooze},
+	{talk.Command{Name: "task more", Help: "Say that a task under way takes longer",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task more task:pear-tart/bake for:10", Slow: true,
+		Options: []talk.Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes if left away", Kind: talk.Length, Min: 1, Max: 12 * 60, Example: "10"}}}, taskMore},
+	{talk.Command{Name: "remind list", Help: "What you will be reminded of next",
+		Access: talk.CoHosts, Example: "/remind list"}, remindList},
+	{talk.Command{Name: "remind digest", Help: "Your tasks of a day, as the morning message has them",
+		Access: talk.CoHosts, Example: "/remind digest day:sat",
+		Options: []talk.Option{{Name: "day", Help: "which day; today if left away", Kind: talk.DateOption, Example: "sat"}}}, remindDigest},
+	{talk.Command{Name: "remind quiet", Help: "Hours in which your reminders stay silent",
+		Access: talk.CoHosts, Example: "/remind quiet hours:22:00-7:00",
+		Options: []talk.Option{{Name: "hours", Help: "from when to when, or none", Kind: talk.HoursOption, Required: true, Example: "22:00-7:00"}}}, remindQuiet},
+	{talk.Command{Name: "remind direct", Help: "Get your reminders as direct messages, or in the channel",
+		Access: talk.CoHosts, Example: "/remind direct on:yes",
+		Options: []talk.Option{{Name: "on", Help: "yes: direct messages; no: the channel", Kind: talk.YesNo, Required: true, Example: "yes"}}}, remindDirect},
+	{talk.Command{Name: "remind night", Help: "Be reminded of a task even in your quiet hours",
+		Access: talk.CoHosts, Example: "/remind night task:terrine/unmould", Slow: true,
+		Options: []talk.Option{taskOption, {Name: "on", Help: "no: keep quiet again", Kind: talk.YesNo, Example: "no"}}}, remindNight},
 }
 
 // NoteReply is a reminder as a face draws it. The key names the message for [reminders.Note].
-func NoteReply(n reminders.Note) Reply {
-	rep := Reply{Text: n.Text}
+func NoteReply(n reminders.Note) talk.Reply {
+	rep := talk.Reply{Text: n.Text}
 	for i, b := range n.Buttons {
-		style := Plain
+		style := talk.Plain
 		if i == 0 {
-			style = Main
+			style = talk.Main
 		}
-		rep.Buttons = append(rep.Buttons, Button{Label: b.Label, Do: b.Do, Style: style})
+		rep.Buttons = append(rep.Buttons, talk.Button{Label: b.Label, Do: b.Do, Style: style})
 	}
 	return rep
 }
@@ -53,28 +61,28 @@ func (t *Turn) length() planner.Minutes {
 	return remindAgain
 }
 
-func taskSnooze(ctx context.Context, t *Turn) (Reply, error) {
+func taskSnooze(ctx context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name := t.taskName(task.Key)
 	if t.Plan != nil { // what was said before somebody else got the task does not make it one's own
 		if pl := t.Plan.Placed(task.Key); pl != nil && len(pl.People) > 0 && !slices.Contains(pl.People, t.Me.Key) {
-			return Reply{}, refuse("/task list show:mine", "%s has it: %s. There is nothing for you to put off.", t.personName(pl.People[0]), name)
+			return talk.Reply{}, talk.Refuse("/task list show:mine", "%s has it: %s. There is nothing for you to put off.", t.personName(pl.People[0]), name)
 		}
 	}
 	again := t.Now.Add(t.length().Duration())
 	_, err := t.bot.store.Snooze(ctx, t.community(), t.Party.ID, task.Key, t.Me.Key, again)
 	if errors.Is(err, store.ErrNotFound) {
-		return Reply{}, refuse("/remind list", "You have no reminder about %s that could wait.", name)
+		return talk.Reply{}, talk.Refuse("/remind list", "You have no reminder about %s that could wait.", name)
 	}
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	rep := Reply{
+	rep := talk.Reply{
 		Text:    fmt.Sprintf("You hear of it again at %s: %s.", t.clock(again), name),
-		Buttons: []Button{t.button("Started", "task start", "task", string(task.Key)), t.button("Done", "task done", "task", string(task.Key))},
+		Buttons: []talk.Button{t.button("Started", "task start", "task", string(task.Key)), t.button("Done", "task done", "task", string(task.Key))},
 		Next:    "Next: /task start task:" + string(task.Key) + " when you begin",
 	}
 	if cost := t.costOf(task.Key, w, again); cost != "" {
@@ -99,21 +107,21 @@ func (t *Turn) costOf(k planner.TaskKey, w planner.Work, at time.Time) string {
 		return "It costs nothing that I know of."
 	case late <= room:
 		last := pl.Start.Add(room.Duration())
-		return fmt.Sprintf("There is room for that: it may begin until %s. After that: %s", t.clock(last), sentence(decider))
+		return fmt.Sprintf("There is room for that: it may begin until %s. After that: %s", t.clock(last), talk.Sentence(decider))
 	}
 	return fmt.Sprintf("That is %s more than there is room for. %s\nIf it cannot begin sooner, /late task:%s by:%d moves the rest around it.",
-		lengthText(late-room), sentence(decider), k, late)
+		lengthText(late-room), talk.Sentence(decider), k, late)
 }
 
-func taskMore(ctx context.Context, t *Turn) (Reply, error) {
+func taskMore(ctx context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name := t.taskName(task.Key)
 	start, length, err := t.underWay(task, w)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	now := t.Now.Truncate(time.Minute)
 	until := now.Add(t.length().Duration())
@@ -133,9 +141,9 @@ func taskMore(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	t.replan = true
 	t.did("gave %s %s more", name, lengthText(t.length()))
-	return Reply{
+	return talk.Reply{
 		Text:    fmt.Sprintf("Until %s then: %s.\nI ask again at that time.", t.clock(until), name),
-		Buttons: []Button{t.button("Done", "task done", "task", string(task.Key))},
+		Buttons: []talk.Button{t.button("Done", "task done", "task", string(task.Key))},
 		Next:    "Next: /task done task:" + string(task.Key) + " when it is",
 	}, nil
 }
@@ -154,21 +162,21 @@ func (t *Turn) underWay(task *planner.Task, w planner.Work) (time.Time, planner.
 	case w.Start != nil:
 		return w.Start.Truncate(time.Minute), task.Length(people), nil
 	case pl == nil || pl.Start.After(t.Now):
-		return time.Time{}, 0, refuse("/task start task:"+string(task.Key), "%s has not begun yet%s.", t.taskName(task.Key), t.planned(task.Key))
+		return time.Time{}, 0, talk.Refuse("/task start task:"+string(task.Key), "%s has not begun yet%s.", t.taskName(task.Key), t.planned(task.Key))
 	}
 	return pl.Start, task.Length(people), nil
 }
 
 // askAgain puts the question about a task off to an instant that is still within its planned time, so that
 // nothing else changes.
-func (t *Turn) askAgain(ctx context.Context, task *planner.Task, at, end time.Time) (Reply, error) {
+func (t *Turn) askAgain(ctx context.Context, task *planner.Task, at, end time.Time) (talk.Reply, error) {
 	rows, err := t.bot.store.Reminders(ctx, t.community(), t.Party.ID)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	rep := Reply{
+	rep := talk.Reply{
 		Text:    fmt.Sprintf("It is planned until %s anyway: %s. That changes nothing.", t.clock(end), t.taskName(task.Key)),
-		Buttons: []Button{t.button("Done", "task done", "task", string(task.Key))},
+		Buttons: []talk.Button{t.button("Done", "task done", "task", string(task.Key))},
 		Next:    "Next: /task done task:" + string(task.Key) + " when it is",
 	}
 	for _, r := range rows {
@@ -176,7 +184,7 @@ func (t *Turn) askAgain(ctx context.Context, task *planner.Task, at, end time.Ti
 			continue
 		}
 		if _, err := t.bot.store.Snooze(ctx, t.community(), t.Party.ID, task.Key, r.Person, at); err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		rep.Text = fmt.Sprintf("I ask again at %s: %s.\nIt is planned until %s, so that this costs nothing.", t.clock(at), t.taskName(task.Key), t.clock(end))
 		break
@@ -184,14 +192,14 @@ func (t *Turn) askAgain(ctx context.Context, task *planner.Task, at, end time.Ti
 	return rep, nil
 }
 
-func remindList(ctx context.Context, t *Turn) (Reply, error) {
+func remindList(ctx context.Context, t *Turn) (talk.Reply, error) {
 	const most = 10
 	rows, err := t.bot.store.Reminders(ctx, t.community(), t.Party.ID)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
-	rep := Reply{Next: "Next: /remind quiet, /remind direct or /remind digest"}
-	n, last := 0, civil{}
+	rep := talk.Reply{Next: "Next: /remind quiet, /remind direct or /remind digest"}
+	n, last := 0, talk.Day{}
 	for _, r := range rows {
 		if r.State != store.Waiting || r.Person != "" && r.Person != t.Me.Key {
 			continue
@@ -199,8 +207,8 @@ func remindList(ctx context.Context, t *Turn) (Reply, error) {
 		if n++; n > most {
 			continue
 		}
-		if day := civilOf(r.Due.In(t.zone())); day != last {
-			rep.Sections, last = append(rep.Sections, Section{Title: t.day(r.Due)}), day
+		if day := talk.DayOf(r.Due.In(t.zone())); day != last {
+			rep.Sections, last = append(rep.Sections, talk.Section{Title: t.day(r.Due)}), day
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
 		first, _, _ := strings.Cut(r.Text, "\n")
@@ -220,12 +228,12 @@ func remindList(ctx context.Context, t *Turn) (Reply, error) {
 	return rep, nil
 }
 
-func remindDigest(_ context.Context, t *Turn) (Reply, error) {
+func remindDigest(_ context.Context, t *Turn) (talk.Reply, error) {
 	day := t.Now
 	if t.has("day") {
-		day = t.values["day"].day.in(t.zone()).Add(12 * time.Hour)
+		day = t.values["day"].Day.In(t.zone()).Add(12 * time.Hour)
 	}
-	rep := Reply{Text: reminders.DigestOf(t.Party, t.Plan, t.Me, day), Next: "Next: /task start, or /remind quiet to say when mornings begin"}
+	rep := talk.Reply{Text: reminders.DigestOf(t.Party, t.Plan, t.Me, day), Next: "Next: /task start, or /remind quiet to say when mornings begin"}
 	if rep.Text == "" {
 		rep.Text = fmt.Sprintf("You have nothing to do on %s.", t.day(day))
 		if t.Plan == nil {
@@ -235,47 +243,47 @@ func remindDigest(_ context.Context, t *Turn) (Reply, error) {
 	return rep, nil
 }
 
-func remindQuiet(_ context.Context, t *Turn) (Reply, error) {
-	hours := t.values["hours"].hours
+func remindQuiet(_ context.Context, t *Turn) (talk.Reply, error) {
+	hours := t.values["hours"].Hours
 	next := "Next: /remind night for a task that may wake you"
 	switch len(hours) {
 	case 0:
 		if t.Me.Quiet == (planner.DayHours{}) {
-			return Reply{}, refuse(t.command.Example, "You have no quiet hours as it is.")
+			return talk.Reply{}, talk.Refuse(t.command.Example, "You have no quiet hours as it is.")
 		}
 		t.Me.Quiet = planner.DayHours{}
 		t.did("gave up quiet hours")
-		return Reply{Text: "Your reminders come at any hour now.", Next: "Next: /remind list"}, nil
+		return talk.Reply{Text: "Your reminders come at any hour now.", Next: "Next: /remind list"}, nil
 	case 1:
 		if t.Me.Quiet == hours[0] {
-			return Reply{}, refuse(t.command.Example, "Those are your quiet hours already.")
+			return talk.Reply{}, talk.Refuse(t.command.Example, "Those are your quiet hours already.")
 		}
 		t.Me.Quiet = hours[0]
-		t.did("set quiet hours to %s", hoursText(hours))
-		return Reply{Text: fmt.Sprintf("Your reminders stay silent in these hours: %s.\nYour day comes at the end of them.", hoursText(hours)), Next: next}, nil
+		t.did("set quiet hours to %s", talk.HoursText(hours))
+		return talk.Reply{Text: fmt.Sprintf("Your reminders stay silent in these hours: %s.\nYour day comes at the end of them.", talk.HoursText(hours)), Next: next}, nil
 	}
-	return Reply{}, refuse(t.command.Example, "Quiet hours are one stretch, which may pass midnight.")
+	return talk.Reply{}, talk.Refuse(t.command.Example, "Quiet hours are one stretch, which may pass midnight.")
 }
 
-func remindDirect(_ context.Context, t *Turn) (Reply, error) {
+func remindDirect(_ context.Context, t *Turn) (talk.Reply, error) {
 	on := t.yes("on", true)
 	where := "in the channel"
 	if on {
 		where = "as direct messages"
 	}
 	if on == t.Me.Direct {
-		return Reply{}, refuse("/remind list", "Your reminders come %s already.", where)
+		return talk.Reply{}, talk.Refuse("/remind list", "Your reminders come %s already.", where)
 	}
 	t.Me.Direct = on
 	t.did("gets reminders %s", where)
-	return Reply{Text: fmt.Sprintf("Your reminders come %s now.", where), Next: "Next: /remind list"}, nil
+	return talk.Reply{Text: fmt.Sprintf("Your reminders come %s now.", where), Next: "Next: /remind list"}, nil
 }
 
 // offerNight adds to a reply about a task that it falls into the asker's quiet hours, if the plan as it is
 // settled has it there, and a button to hear of it all the same.
 func (t *Turn) offerNight(k planner.TaskKey) {
 	settled, me := t.finish, t.Me.Key
-	t.finish = func(r *Reply) {
+	t.finish = func(r *talk.Reply) {
 		settled(r)
 		if t.Plan != nil && reminders.Silent(t.Party, t.Plan, t.Party.Person(me), k) {
 			r.Text += "\nThat is in your quiet hours: you hear of it before or after them."
@@ -284,27 +292,27 @@ func (t *Turn) offerNight(k planner.TaskKey) {
 	}
 }
 
-func remindNight(_ context.Context, t *Turn) (Reply, error) {
+func remindNight(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name, on := t.taskName(task.Key), t.yes("on", true)
 	if w.Person != "" && w.Person != t.Me.Key {
-		return Reply{}, refuse("/task list show:mine", "%s has it: %s.", t.personName(w.Person), name)
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "%s has it: %s.", t.personName(w.Person), name)
 	}
 	if w.AtNight == on {
-		return Reply{}, refuse("/remind list", "That is so already: %s.", name)
+		return talk.Reply{}, talk.Refuse("/remind list", "That is so already: %s.", name)
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	o := t.workOn(task.Key)
 	o.AtNight = on
 	if !on {
 		t.tidyWork()
 		t.did("keeps quiet hours for %s", name)
-		return Reply{Text: fmt.Sprintf("It keeps to your quiet hours again: %s.", name), Next: "Next: /remind list"}, nil
+		return talk.Reply{Text: fmt.Sprintf("It keeps to your quiet hours again: %s.", name), Next: "Next: /remind list"}, nil
 	}
 	o.Person = t.Me.Key // whoever is woken for it has it
 	t.replan = true

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/repertoire"
 	"tureen/planner/safety"
@@ -29,21 +30,27 @@ var courseNames = func() []string {
 	return names
 }()
 
-var repertoireCommands = []Command{
-	{Name: "repertoire list", Help: "The shelf of ready dishes", Access: Anyone, Example: "/repertoire list course:main diet:vegetarian", Run: repertoireList,
-		Options: []Option{
-			{Name: "course", Help: "only for this course", Kind: Choice, Choices: courseNames, Example: "main"},
-			{Name: "diet", Help: "only what suits this diet, as far as the ingredients tell", Kind: Choice, Choices: dietNames, Example: "vegan"},
-		}},
-	{Name: "repertoire show", Help: "A ready dish with its ingredients and steps", Access: Anyone, Example: "/repertoire show dish:Lemon posset", Run: repertoireShow,
-		Options: []Option{{Name: "dish", Help: "which ready dish", Kind: ReadyDishOption, Required: true, Example: "Lemon posset"}}},
-	{Name: "repertoire add", Help: "Put a whole ready dish on the menu", Access: CoHosts, Example: repertoireAddExample, Run: repertoireAdd,
-		Options: []Option{
-			{Name: "dish", Help: "which ready dish", Kind: ReadyDishOption, Required: true, Example: "Lemon posset"},
-			{Name: "course", Help: "in which course, if not its own", Kind: CourseOption, Example: "dessert"},
-			{Name: "at", Help: "when its course is served, if the party has no such course yet", Kind: TimeOption, Example: "21:30"},
-			{Name: "covers", Help: "covers to make, if not the party's", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
-		}},
+var repertoireCommands = []command{
+	{talk.Command{Name: "repertoire list", Help: "The shelf of ready dishes",
+		Access: talk.Anyone, Looks: true, Example: "/repertoire list course:main diet:vegetarian",
+		Options: []talk.Option{
+			{Name: "course", Help: "only for this course", Kind: talk.Choice, Choices: courseNames, Example: "main"},
+			{Name: "diet", Help: "only what suits this diet, as far as the ingredients tell",
+				Kind: talk.Choice, Choices: dietNames, Example: "vegan"},
+		}}, repertoireList},
+	{talk.Command{Name: "repertoire show", Help: "A ready dish with its ingredients and steps",
+		Access: talk.Anyone, Looks: true, Example: "/repertoire show dish:Lemon posset",
+		Options: []talk.Option{{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"}}}, repertoireShow},
+	{talk.Command{Name: "repertoire add", Help: "Put a whole ready dish on the menu",
+		Access: talk.CoHosts, Menu: true, Example: repertoireAddExample,
+		Options: []talk.Option{
+			{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"},
+			{Name: "course", Help: "in which course, if not its own", Kind: talk.CourseOption, Example: "dessert"},
+			{Name: "at", Help: "when its course is served, if the party has no such course yet",
+				Kind: talk.TimeOption, Example: "21:30"},
+			{Name: "covers", Help: "covers to make, if not the party's",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
+		}}, repertoireAdd},
 }
 
 // readyDish is the card that the dish option names.
@@ -60,18 +67,18 @@ func (t *Turn) readyDish() (repertoire.Card, error) {
 		}
 	}
 	if len(names) > 1 {
-		return repertoire.Card{}, refuse("", "More than one ready dish goes by %q: say %s.", shown(name), list(names[:min(len(names), 5)], "or"))
+		return repertoire.Card{}, talk.Refuse("", "More than one ready dish goes by %q: say %s.", talk.Shown(name), talk.List(names[:min(len(names), 5)], "or"))
 	}
 	for _, c := range repertoire.List() {
 		names = append(names, c.Name)
 	}
-	return repertoire.Card{}, refuse("/repertoire list", "There is no ready dish %q.%s", shown(name), didYouMean(name, names))
+	return repertoire.Card{}, talk.Refuse("/repertoire list", "There is no ready dish %q.%s", talk.Shown(name), talk.DidYouMean(name, names))
 }
 
-func repertoireList(_ context.Context, t *Turn) (Reply, error) {
+func repertoireList(_ context.Context, t *Turn) (talk.Reply, error) {
 	course, diet := planner.CourseKey(t.choice("course", "")), safety.Diet(t.choice("diet", ""))
-	rep := Reply{Next: "Next: /repertoire show dish:…, or " + repertoireAddExample}
-	add, err := t.bot.find(Request{Command: "repertoire add"})
+	rep := talk.Reply{Next: "Next: /repertoire show dish:…, or " + repertoireAddExample}
+	add, err := talk.Find(t.bot.commands, talk.Request{Command: "repertoire add"})
 	if err != nil {
 		return rep, err
 	}
@@ -80,7 +87,7 @@ func repertoireList(_ context.Context, t *Turn) (Reply, error) {
 		if course != "" && course != key {
 			continue
 		}
-		sec := Section{Title: sentence(string(key))}
+		sec := talk.Section{Title: talk.Sentence(string(key))}
 		sec.Title = strings.TrimSuffix(sec.Title, ".")
 		for _, c := range repertoire.List() {
 			if c.Course != key || diet != "" && !slices.Contains(c.Diets, diet) {
@@ -88,7 +95,7 @@ func repertoireList(_ context.Context, t *Turn) (Reply, error) {
 			}
 			sec.Lines = append(sec.Lines, cardLine(&c))
 			n++
-			rep.Buttons = append(rep.Buttons, Button{Label: "Add: " + short(c.Name), Do: message(add, map[string]string{"dish": c.Name}), Line: n})
+			rep.Buttons = append(rep.Buttons, talk.Button{Label: "Add: " + short(c.Name), Do: add.Message(map[string]string{"dish": c.Name}), Line: n})
 		}
 		if len(sec.Lines) > 0 {
 			rep.Sections = append(rep.Sections, sec)
@@ -131,13 +138,13 @@ func leadText(m planner.Minutes) string {
 	return "begun the day before"
 }
 
-func repertoireShow(_ context.Context, t *Turn) (Reply, error) {
+func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	c, err := t.readyDish()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	d := c.Dish()
-	rep := Reply{Text: fmt.Sprintf("%s, for %s: %s.", c.Name, count(c.Serves, "cover", "covers"), leadText(c.Lead())), Next: "Next: /repertoire add dish:" + c.Name}
+	rep := talk.Reply{Text: fmt.Sprintf("%s, for %s: %s.", c.Name, count(c.Serves, "cover", "covers"), leadText(c.Lead())), Next: "Next: /repertoire add dish:" + c.Name}
 	if d.Note != "" {
 		rep.Text += "\n" + d.Note
 	}
@@ -146,7 +153,7 @@ func repertoireShow(_ context.Context, t *Turn) (Reply, error) {
 		for _, x := range c.Diets {
 			diets = append(diets, string(x))
 		}
-		rep.Text += "\n" + sentence("as far as the ingredients tell "+list(diets, "and")) + " The label and the guest decide."
+		rep.Text += "\n" + talk.Sentence("as far as the ingredients tell "+talk.List(diets, "and")) + " The label and the guest decide."
 	}
 	var parts, steps []string
 	for i := range d.Ingredients {
@@ -155,8 +162,8 @@ func repertoireShow(_ context.Context, t *Turn) (Reply, error) {
 	for i := range d.Steps {
 		steps = append(steps, cardStep(&d, &d.Steps[i]))
 	}
-	rep.Sections = []Section{{"Ingredients", parts}, {"Steps", steps}}
-	rep.Buttons = []Button{{Label: "Put it on the menu", Do: "repertoire add dish:" + string(c.Key)}}
+	rep.Sections = []talk.Section{{Title: "Ingredients", Lines: parts}, {Title: "Steps", Lines: steps}}
+	rep.Buttons = []talk.Button{{Label: "Put it on the menu", Do: "repertoire add dish:" + string(c.Key)}}
 	return rep, nil
 }
 
@@ -184,18 +191,18 @@ func cardStep(d *planner.Dish, s *planner.Step) string {
 	return line
 }
 
-func repertoireAdd(_ context.Context, t *Turn) (Reply, error) {
+func repertoireAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	c, err := t.readyDish()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	key, err := t.newDishKey(c.Name)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	course, err := t.courseFor(&c)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	d := c.Dish()
 	d.Key, d.Course, d.Covers = key, course, t.whole("covers", 0)
@@ -206,7 +213,7 @@ func repertoireAdd(_ context.Context, t *Turn) (Reply, error) {
 	}
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the ready dish %s", c.Name)
-	rep := Reply{
+	rep := talk.Reply{
 		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s.%s", c.Name, lowerFirst(t.Party.Course(course).Name),
 			count(len(d.Ingredients), "ingredient", "ingredients"), count(len(d.Steps), "step", "steps"), without),
 		Next: "Next: /repertoire list for another dish, or /plan make",
@@ -249,7 +256,7 @@ func (t *Turn) courseFor(c *repertoire.Card) (planner.CourseKey, error) {
 		if err := t.notPast(at, t.zone()); err != nil {
 			return "", err
 		}
-		name := strings.TrimSuffix(sentence(string(c.Course)), ".")
+		name := strings.TrimSuffix(talk.Sentence(string(c.Course)), ".")
 		if err := t.addCourse(name, planner.Serving{At: at, Early: startEarly, Late: startLate}); err != nil {
 			return "", err
 		}
@@ -265,5 +272,5 @@ func (t *Turn) courseFor(c *repertoire.Card) (planner.CourseKey, error) {
 	if len(t.Party.Courses) > 0 {
 		try += ", or course:" + string(t.Party.Courses[0].Key)
 	}
-	return "", refuse(try, "The party has no course for it (%s); say when to serve one, or in which course it goes.", c.Course)
+	return "", talk.Refuse(try, "The party has no course for it (%s); say when to serve one, or in which course it goes.", c.Course)
 }

@@ -7,8 +7,10 @@ import (
 	"slices"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/sheet"
+	"tureen/store"
 )
 
 // What becomes of the plan in force when something changes.
@@ -27,8 +29,9 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	}
 	t.followWork()
 	broken := planner.Check(t.Party, t.Plan)
+	shaped := store.Shapes(&t.snapshot.Party, t.Party)
 	if len(broken) == 0 {
-		if shaped := t.shaped(); shaped || t.Plan.Revision < t.snapshot.Shaped {
+		if shaped || t.Plan.Revision < t.snapshot.Shaped {
 			if shaped && t.Plan.Revision <= t.snapshot.Revision { // else it was made by this command
 				t.holds = true
 			}
@@ -36,7 +39,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		}
 		return
 	}
-	fits := t.Plan.Revision >= t.snapshot.Shaped && !t.shaped() // but for what people have said of tasks
+	fits := t.Plan.Revision >= t.snapshot.Shaped && !shaped // but for what people have said of tasks
 	if t.replan && fits {
 		plan, clash, ticked := t.planAnew(ctx)
 		if plan != nil {
@@ -51,7 +54,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "No plan fits any more: "+sentence(lowerFirst(clash.Requirements[0].Text)))
+			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(lowerFirst(clash.Requirements[0].Text)))
 		}
 	}
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
@@ -59,7 +62,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		t.notes = append(t.notes, "The plan is still out of date.")
 		return
 	}
-	t.notes = append(t.notes, "The plan is out of date now. "+sentence(broken[0].Text))
+	t.notes = append(t.notes, "The plan is out of date now. "+talk.Sentence(broken[0].Text))
 	if n := len(broken) - 1; n > 0 {
 		t.notes = append(t.notes, count(n, "more thing no longer holds.", "more things no longer hold."))
 	}

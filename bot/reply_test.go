@@ -9,6 +9,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/txtar"
 
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -47,7 +48,7 @@ func TestAnswersAreInShape(t *testing.T) {
 				t.Errorf("%s\nis worded badly: %s", text, plain(rep))
 			}
 			for _, b := range rep.Buttons {
-				if _, err := tb.Parse(b.Do); err != nil || len(b.Do) > maxDo {
+				if _, err := tb.Parse(b.Do); err != nil || len(b.Do) > talk.MaxDo {
 					t.Errorf("%s\nhas a button that does %q: %v", text, b.Do, err)
 				}
 			}

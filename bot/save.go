@@ -2,10 +2,9 @@ package bot
 
 import (
 	"context"
-	"reflect"
 	"slices"
-	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
@@ -70,7 +69,7 @@ func (t *Turn) tooMany() error {
 		{"things to keep food hot", len(now.Kitchen.Sources), len(before.Kitchen.Sources), 80},
 	} {
 		if l.now > l.most && l.now > l.before {
-			return refuse("", "There are %d %s, and no more can be noted; remove some first.", l.before, l.what)
+			return talk.Refuse("", "There are %d %s, and no more can be noted; remove some first.", l.before, l.what)
 		}
 	}
 	return nil
@@ -85,22 +84,14 @@ func (t *Turn) newProblem() error {
 	before := t.snapshot.Party.Validate()
 	for _, p := range now {
 		lacked := func(o planner.Problem) bool { return o.Lacks && o.Where == p.Where }
-		if p.Lacks && (strings.HasPrefix(t.command.Name, "kitchen ") || slices.ContainsFunc(before, lacked)) {
+		if p.Lacks && (t.command.MayLack || slices.ContainsFunc(before, lacked)) {
 			continue // things break; what can still be served says the next plan
 		}
 		if !slices.Contains(before, p) {
-			return refuse(t.command.Example, "%s", p.Text)
+			return talk.Refuse(t.command.Example, "%s", p.Text)
 		}
 	}
 	return nil
-}
-
-// shaped reports whether the change touched anything that a plan depends on.
-func (t *Turn) shaped() bool {
-	a, b := t.snapshot.Party, *t.Party
-	a.Work, b.Work = nil, nil
-	a.Bought, b.Bought = nil, nil
-	return !reflect.DeepEqual(a, b)
 }
 
 // rebuilt is what follows from a party that a change was taken back on: its plan, and the reminders of both.

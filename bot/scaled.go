@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/scale"
 )
@@ -11,16 +12,16 @@ import (
 const mostScaled = 8
 
 // scaled says how a dish is done for the covers that it is made for, where that is otherwise than the dish has it.
-func (t *Turn) scaled(d *planner.Dish) []Section {
+func (t *Turn) scaled(d *planner.Dish) []talk.Section {
 	lines := append(scale.Work(t.Party, d), scale.Pans(t.Party, d)...)
 	if len(lines) == 0 {
 		return nil
 	}
-	return []Section{{"For " + count(d.Makes(t.Party), "cover", "covers"), lines}}
+	return []talk.Section{{Title: "For " + count(d.Makes(t.Party), "cover", "covers"), Lines: lines}}
 }
 
 // scaledMenu says it of every dish, after the party's covers have changed: what was so before is left out.
-func (t *Turn) scaledMenu() []Section {
+func (t *Turn) scaledMenu() []talk.Section {
 	before := map[string]bool{}
 	for i := range t.snapshot.Party.Dishes {
 		d := &t.snapshot.Party.Dishes[i]
@@ -43,5 +44,5 @@ func (t *Turn) scaledMenu() []Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []Section{{"For " + count(t.Party.Covers, "cover", "covers"), lines}}
+	return []talk.Section{{Title: "For " + count(t.Party.Covers, "cover", "covers"), Lines: lines}}
 }

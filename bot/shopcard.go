@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/shopping"
 )
@@ -15,7 +16,7 @@ type card struct {
 	t       *Turn
 	only    string // this shop alone, by the beginning of its name; empty: all
 	several bool   // there are several trips: things are ticked off a trip at a time
-	rep     Reply
+	rep     talk.Reply
 	shops   []string
 	shown   int
 	open    int
@@ -44,7 +45,7 @@ func shopName(shop string) string {
 // isShop reports whether a shop is meant by the beginning of its name, as it is typed or as a button has it.
 func isShop(name, typed string) bool {
 	k := planner.Key(typed)
-	return strings.HasPrefix(fold(name), fold(typed)) || k != "" && strings.HasPrefix(planner.Key(name), k)
+	return strings.HasPrefix(talk.Fold(name), talk.Fold(typed)) || k != "" && strings.HasPrefix(planner.Key(name), k)
 }
 
 // buttonShop is a shop's name as a button can carry it.
@@ -72,7 +73,7 @@ func (c *card) trip(trip *shopping.Trip) {
 		return
 	}
 	c.shown++
-	title := strings.TrimSuffix(sentence(name), ".")
+	title := strings.TrimSuffix(talk.Sentence(name), ".")
 	head := title
 	if !trip.Start.IsZero() {
 		head += ", " + t.dayClock(trip.Start)
@@ -139,7 +140,7 @@ func (c *card) trip(trip *shopping.Trip) {
 }
 
 func (c *card) section(title string, lines []string) {
-	c.rep.Sections = append(c.rep.Sections, Section{title, lines})
+	c.rep.Sections = append(c.rep.Sections, talk.Section{Title: title, Lines: lines})
 	c.lines += len(lines)
 }
 
@@ -270,8 +271,8 @@ func (c *card) rest(l *shopping.List) {
 }
 
 // foot says what the days and the marks rest on.
-func (c *card) foot() []Section {
-	var out []Section
+func (c *card) foot() []talk.Section {
+	var out []talk.Section
 	if len(c.shelf) > 0 {
 		const most = 8
 		lines := c.shelf
@@ -279,13 +280,13 @@ func (c *card) foot() []Section {
 			lines = append(lines[:most-1:most-1], fmt.Sprintf("and %d more", n-most+1))
 		}
 		lines = append(lines, "What the label says goes first")
-		out = append(out, Section{"The days rest on", lines})
+		out = append(out, talk.Section{Title: "The days rest on", Lines: lines})
 	}
 	if len(c.losses) > 0 {
-		out = append(out, Section{"What is trimmed away", c.losses})
+		out = append(out, talk.Section{Title: "What is trimmed away", Lines: c.losses})
 	}
 	if c.common {
-		out = append(out, Section{"*", []string{"A size that is often sold (common practice, no source); /shopping sold says yours"}})
+		out = append(out, talk.Section{Title: "*", Lines: []string{"A size that is often sold (common practice, no source); /shopping sold says yours"}})
 	}
 	return out
 }

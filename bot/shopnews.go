@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/shopping"
 )
@@ -11,7 +12,7 @@ import (
 // settleShopping notes what was bought on trips that are done, and says so.
 func (t *Turn) settleShopping() {
 	var told planner.TaskKey
-	if t.command.Name == "task done" {
+	if t.command.Shopped {
 		told = t.values["task"].task
 	}
 	for _, s := range shopping.Settle(t.Party, told) {
@@ -25,7 +26,7 @@ func (t *Turn) settleShopping() {
 				}
 				out = append(out, all[i].Name)
 			}
-			return list(out, "and")
+			return talk.List(out, "and")
 		}
 		switch {
 		case len(s.Left) > 0:
@@ -39,7 +40,7 @@ func (t *Turn) settleShopping() {
 			lines = append(lines, fmt.Sprintf("Nothing was ticked off, so all of it is taken as bought: %s", names(s.Taken)), untickLine(s.Taken))
 		}
 		if len(lines) > 0 {
-			t.shopNotes = append(t.shopNotes, Section{strings.TrimSuffix(sentence(shopName(s.Shop)), ".") + ": what is bought", lines})
+			t.shopNotes = append(t.shopNotes, talk.Section{Title: strings.TrimSuffix(talk.Sentence(shopName(s.Shop)), ".") + ": what is bought", Lines: lines})
 		}
 	}
 }
@@ -52,14 +53,14 @@ func untickLine(taken []shopping.Line) string {
 const mostNamed = 6
 
 // shoppingNews says what the change means for whoever has bought something, or is at the shop.
-func (t *Turn) shoppingNews() []Section {
+func (t *Turn) shoppingNews() []talk.Section {
 	all := t.shopNotes
 	var lines []string
 	for _, c := range shopping.News(&t.snapshot.Party, t.Party) {
 		lines = append(lines, t.newsLine(&c))
 	}
 	if len(lines) > 0 {
-		all = append(all, Section{"For who has been shopping", firstLines(lines, 8, "/shopping list has all of it")})
+		all = append(all, talk.Section{Title: "For who has been shopping", Lines: firstLines(lines, 8, "/shopping list has all of it")})
 	}
 	return all
 }

@@ -4,46 +4,59 @@ import (
 	"context"
 	"fmt"
 
+	"tureen/bot/talk"
 	"tureen/planner/shopping"
 )
 
-var thingOption = Option{Name: "thing", Help: "which thing on the list", Kind: Text, Required: true, Example: "butter"}
+var thingOption = talk.Option{Name: "thing", Help: "which thing on the list", Kind: talk.Text, Offers: talk.Things, Required: true, Example: "butter"}
 
-var shoppingCommands = []Command{
-	{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it", Access: Lookers, Example: "/shopping list", Run: shoppingList,
-		Options: []Option{{Name: "shop", Help: "only this shop", Kind: Text, Example: "supermarket"}}},
-	{Name: "shopping tick", Help: "Say that a thing is bought", Access: CoHosts, Example: "/shopping tick thing:butter", Run: shoppingTick,
-		Options: []Option{thingOption,
-			{Name: "amount", Help: "how much, if not all of it", Kind: AmountOption, Example: "250 g"},
-			{Name: "shop", Help: "with thing:everything: what is left at this shop", Kind: Text, Example: "supermarket"},
-			{Name: "paid", Help: "what it cost in all", Kind: Text, Example: "2.49"}}},
-	{Name: "shopping untick", Help: "Say that a thing is not bought after all", Access: CoHosts, Example: "/shopping untick thing:butter", Run: shoppingUntick,
-		Options: []Option{thingOption}},
-	{Name: "shopping bring", Help: "Bring a thing yourself, so that it is on no trip", Access: CoHosts, Example: "/shopping bring thing:Vinho verde", Run: shoppingBring,
-		Options: []Option{thingOption,
-			{Name: "who", Help: "who brings it, if not you", Kind: PersonOption, Example: "Ben"},
-			{Name: "remove", Help: "yes: it is to be bought again", Kind: YesNo, Example: "yes"}}},
-	{Name: "shopping house", Help: "Say what of a thing is in the house already", Access: CoHosts, Example: "/shopping house thing:butter amount:200 g", Run: shoppingHouse,
-		Options: []Option{thingOption,
-			{Name: "amount", Help: "how much is there; none: nothing; left away: enough", Kind: Text, Example: "200 g"}}},
-	{Name: "shopping sold", Help: "Say in which packages a thing is sold, what it costs, and where", Access: CoHosts, Example: "/shopping sold thing:butter size:250 g price:2.49", Run: shoppingSold,
-		Options: []Option{thingOption,
-			{Name: "size", Help: "what is in a package; say it again for another size; none: loose", Kind: Text, Example: "250 g"},
-			{Name: "price", Help: "what a package costs, or so much as per says; none: not known", Kind: Text, Example: "2.49"},
-			{Name: "per", Help: "what the price is for, where it is sold loose", Kind: Text, Example: "kg"},
-			{Name: "currency", Help: "how the party writes prices, or none", Kind: Text, Example: "€"},
-			{Name: "shop", Help: "where it is bought, or none", Kind: Text, Example: "greengrocer"},
-			{Name: "section", Help: "where it stands in the shop, or none", Kind: Text, Example: "fruit"}}},
-	{Name: "shopping add", Help: "Put a thing on the list that is for no dish", Access: CoHosts, Example: "/shopping add thing:candles amount:12", Run: shoppingAdd,
-		Options: []Option{{Name: "thing", Help: "what it is", Kind: Text, Required: true, Example: "candles"},
-			{Name: "amount", Help: "how much", Kind: AmountOption, Example: "12"},
-			{Name: "shop", Help: "where it is bought", Kind: Text, Example: "greengrocer"},
-			{Name: "section", Help: "where it stands in the shop", Kind: Text, Example: "fruit"}}},
-	{Name: "shopping remove", Help: "Take a thing off the list that is for no dish", Access: CoHosts, Example: "/shopping remove thing:candles", Run: shoppingRemove,
-		Options: []Option{thingOption}},
+var shoppingCommands = []command{
+	{talk.Command{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it",
+		Access: talk.Lookers, Example: "/shopping list",
+		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"}}}, shoppingList},
+	{talk.Command{Name: "shopping tick", Help: "Say that a thing is bought",
+		Access: talk.CoHosts, Example: "/shopping tick thing:butter",
+		Options: []talk.Option{thingOption,
+			{Name: "amount", Help: "how much, if not all of it", Kind: talk.AmountOption, Example: "250 g"},
+			{Name: "shop", Help: "with thing:everything: what is left at this shop",
+				Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"},
+			{Name: "paid", Help: "what it cost in all", Kind: talk.Text, Example: "2.49"}}}, shoppingTick},
+	{talk.Command{Name: "shopping untick", Help: "Say that a thing is not bought after all",
+		Access: talk.CoHosts, Example: "/shopping untick thing:butter",
+		Options: []talk.Option{thingOption}}, shoppingUntick},
+	{talk.Command{Name: "shopping bring", Help: "Bring a thing yourself, so that it is on no trip",
+		Access: talk.CoHosts, Example: "/shopping bring thing:Vinho verde",
+		Options: []talk.Option{thingOption,
+			{Name: "who", Help: "who brings it, if not you", Kind: talk.PersonOption, Example: "Ben"},
+			{Name: "remove", Help: "yes: it is to be bought again", Kind: talk.YesNo, Example: "yes"}}}, shoppingBring},
+	{talk.Command{Name: "shopping house", Help: "Say what of a thing is in the house already",
+		Access: talk.CoHosts, Example: "/shopping house thing:butter amount:200 g",
+		Options: []talk.Option{thingOption,
+			{Name: "amount", Help: "how much is there; none: nothing; left away: enough",
+				Kind: talk.Text, Example: "200 g"}}}, shoppingHouse},
+	{talk.Command{Name: "shopping sold", Help: "Say in which packages a thing is sold, what it costs, and where",
+		Access: talk.CoHosts, Example: "/shopping sold thing:butter size:250 g price:2.49",
+		Options: []talk.Option{thingOption,
+			{Name: "size", Help: "what is in a package; say it again for another size; none: loose",
+				Kind: talk.Text, Example: "250 g"},
+			{Name: "price", Help: "what a package costs, or so much as per says; none: not known",
+				Kind: talk.Text, Example: "2.49"},
+			{Name: "per", Help: "what the price is for, where it is sold loose", Kind: talk.Text, Example: "kg"},
+			{Name: "currency", Help: "how the party writes prices, or none", Kind: talk.Text, Example: "€"},
+			{Name: "shop", Help: "where it is bought, or none", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
+			{Name: "section", Help: "where it stands in the shop, or none", Kind: talk.Text, Example: "fruit"}}}, shoppingSold},
+	{talk.Command{Name: "shopping add", Help: "Put a thing on the list that is for no dish",
+		Access: talk.CoHosts, Example: "/shopping add thing:candles amount:12",
+		Options: []talk.Option{{Name: "thing", Help: "what it is", Kind: talk.Text, Offers: talk.Things, Required: true, Example: "candles"},
+			{Name: "amount", Help: "how much", Kind: talk.AmountOption, Example: "12"},
+			{Name: "shop", Help: "where it is bought", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
+			{Name: "section", Help: "where it stands in the shop", Kind: talk.Text, Example: "fruit"}}}, shoppingAdd},
+	{talk.Command{Name: "shopping remove", Help: "Take a thing off the list that is for no dish",
+		Access: talk.CoHosts, Example: "/shopping remove thing:candles",
+		Options: []talk.Option{thingOption}}, shoppingRemove},
 }
 
-func shoppingList(_ context.Context, t *Turn) (Reply, error) {
+func shoppingList(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
 	return t.shoppingCard(&l, t.text("shop"))
 }
@@ -56,13 +69,13 @@ func (t *Turn) theList() shopping.List {
 }
 
 // shoppingCard is the list, or what of it is bought at one shop, with a button for each thing.
-func (t *Turn) shoppingCard(l *shopping.List, shop string) (Reply, error) {
+func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 	c := card{t: t, only: shop, several: shop == "" && len(l.Trips) > 1}
 	for i := range l.Trips {
 		c.trip(&l.Trips[i])
 	}
 	if shop != "" && c.shown == 0 {
-		return Reply{}, refuse("/shopping list", "Nothing is bought at %q.%s", shown(shop), didYouMean(shop, c.shops))
+		return talk.Reply{}, talk.Refuse("/shopping list", "Nothing is bought at %q.%s", talk.Shown(shop), talk.DidYouMean(shop, c.shops))
 	}
 	if shop == "" {
 		c.rest(l)

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/shopping"
 	"tureen/store"
@@ -15,7 +16,7 @@ import (
 // TestThingButtons: whatever a thing is called, its button fits a face, reads back as the command that it says, and
 // means this thing or, where two names begin alike, refuses to guess.
 func TestThingButtons(t *testing.T) {
-	commands := allCommands()
+	commands, _ := allCommands()
 	check := func(t interface{ Fatalf(string, ...any) }, names ...string) {
 		p := &planner.Party{ID: 1234567, Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 4}
 		d := planner.Dish{Key: "d", Name: "D", Serves: 4, Steps: []planner.Step{{Key: "s"}}}
@@ -24,17 +25,17 @@ func TestThingButtons(t *testing.T) {
 		}
 		p.Dishes = []planner.Dish{d}
 		l := shopping.Of(p, nil)
-		turn := &Turn{Party: p, command: &Command{}}
+		turn := &Turn{Party: p, command: &talk.Command{}}
 		for _, o := range allLines(&l) {
-			for _, b := range []Button{turn.button("Bought: "+o.line.Name, "shopping tick", "thing", buttonThing(o.line))} {
-				if len(b.Do) > maxDo || len([]rune(b.Label)) > maxLabel {
+			for _, b := range []talk.Button{turn.button("Bought: "+o.line.Name, "shopping tick", "thing", buttonThing(o.line))} {
+				if len(b.Do) > talk.MaxDo || len([]rune(b.Label)) > talk.MaxLabel {
 					t.Fatalf("%q: %d bytes, label of %d characters", b.Do, len(b.Do), len([]rune(b.Label)))
 				}
-				line, err := ParseLine(commands, b.Do)
+				line, err := talk.ParseLine(commands, b.Do)
 				if err != nil || line.Command != "shopping tick" {
 					t.Fatalf("%q: %v, %+v", b.Do, err, line)
 				}
-				turn.values = map[string]value{"thing": {text: line.Options["thing"]}}
+				turn.values = map[string]value{"thing": {Value: talk.Value{Text: line.Options["thing"]}}}
 				found, err := turn.findThing(&l)
 				if err == nil && found[0].line.Thing != o.line.Thing {
 					t.Fatalf("the button of %q means %q", o.line.Thing, found[0].line.Thing)

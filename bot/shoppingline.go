@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/shopping"
 )
@@ -49,11 +50,11 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 	if len(l.Short) > 0 {
 		line += " more"
 	}
-	if l.Frozen && !strings.Contains(fold(l.Name), "frozen") {
+	if l.Frozen && !strings.Contains(talk.Fold(l.Name), "frozen") {
 		line += ", frozen"
 	}
 	for _, n := range l.Notes {
-		line += ", " + clean(n, false)
+		line += ", " + talk.Clean(n, false)
 	}
 	if l.Optional && len(l.For) > 0 {
 		line += ", if you like"
@@ -68,7 +69,7 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 		}
 	}
 	if len(dishes) > 0 {
-		line += " – " + list(dishes, "and")
+		line += " – " + talk.List(dishes, "and")
 	}
 	var more []string
 	if l.Ticked {
@@ -97,7 +98,7 @@ func (t *Turn) howBought(l *shopping.Line) (more []string, common bool) {
 		for _, p := range l.Buy.Packs {
 			packs = append(packs, p.String())
 		}
-		text := list(packs, "and")
+		text := talk.List(packs, "and")
 		if l.Buy.Common {
 			text, common = text+"*", true
 		}
@@ -137,9 +138,9 @@ func (t *Turn) boughtBy(got []planner.Got) string {
 	case len(names) == 0:
 		return "bought"
 	case taken:
-		return "taken as bought, " + list(names, "and")
+		return "taken as bought, " + talk.List(names, "and")
 	}
-	return "bought by " + list(names, "and")
+	return "bought by " + talk.List(names, "and")
 }
 
 // thingDays says by when a thing must be there, and before when it is too early to buy it.

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/shopping"
@@ -49,27 +50,27 @@ func (t *Turn) tidyGoods() {
 	})
 }
 
-func shoppingHouse(_ context.Context, t *Turn) (Reply, error) {
+func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 	g, err := t.theThing()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name, said := g.Name, t.text("amount")
 	switch {
-	case said == "" || fold(said) == planner.Enough:
+	case said == "" || talk.Fold(said) == planner.Enough:
 		g.House = planner.Enough
-	case fold(said) == emptying:
+	case talk.Fold(said) == talk.Emptying:
 		g.House = ""
 	default:
 		q, err := measure.ParseWhole(said)
 		if err != nil || q.IsZero() {
-			return Reply{}, refuse("/shopping house thing:"+name+" amount:200 g", "amount: say how much of %s is there, or none.", name)
+			return talk.Reply{}, talk.Refuse("/shopping house thing:"+name+" amount:200 g", "amount: say how much of %s is there, or none.", name)
 		}
 		g.House = q.String()
 	}
 	house := g.House
 	t.tidyGoods()
-	rep := Reply{Next: "Next: /shopping list"}
+	rep := talk.Reply{Next: "Next: /shopping list"}
 	switch house {
 	case planner.Enough:
 		t.did("noted enough %s in the house", name)
@@ -102,17 +103,17 @@ func (t *Turn) stillToBuy(k planner.Thing) string {
 	return ""
 }
 
-func shoppingSold(_ context.Context, t *Turn) (Reply, error) {
+func shoppingSold(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("currency") {
 		c := t.emptyable("currency")
 		if utf8.RuneCountInString(c) > 5 {
-			return Reply{}, refuse("currency:€", "currency: give its sign or its three letters.")
+			return talk.Reply{}, talk.Refuse("currency:€", "currency: give its sign or its three letters.")
 		}
 		t.Party.Currency = c
 	}
 	g, err := t.theThing()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	before := fmt.Sprint(*g, t.snapshot.Party.Currency)
 	name := g.Name
@@ -123,53 +124,53 @@ func shoppingSold(_ context.Context, t *Turn) (Reply, error) {
 		g.Section = t.emptyable("section")
 	}
 	if err := t.setSold(g); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if fmt.Sprint(*g, t.Party.Currency) == before {
-		return Reply{}, refuse(t.command.Example, "Say what to note about %s: its size, its price, its shop.", name)
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to note about %s: its size, its price, its shop.", name)
 	}
 	text := soldText(t.Party, g)
 	k := g.Thing
 	t.tidyGoods()
 	t.did("said how %s is sold", name)
-	return Reply{Text: upperFirst(name) + ": " + text + "." + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
+	return talk.Reply{Text: talk.UpperFirst(name) + ": " + text + "." + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
 }
 
 // setSold sets packages and prices.
 func (t *Turn) setSold(g *planner.Good) error {
 	price := ""
-	if t.has("price") && fold(t.text("price")) != emptying {
+	if t.has("price") && talk.Fold(t.text("price")) != talk.Emptying {
 		p, err := shopping.ParsePrice(t.text("price"))
 		if err != nil {
-			return refuse("price:2.49", "price: %s", sentence(err.Error()))
+			return talk.Refuse("price:2.49", "price: %s", talk.Sentence(err.Error()))
 		}
 		price = p.FloatString(decimals(t.text("price")))
 	}
 	if t.has("per") {
 		if err := shopping.ParsePer(t.emptyable("per")); err != nil {
-			return refuse("per:kg", "per: %s", sentence(err.Error()))
+			return talk.Refuse("per:kg", "per: %s", talk.Sentence(err.Error()))
 		}
 	}
 	size := t.text("size")
 	switch {
-	case fold(size) == emptying:
+	case talk.Fold(size) == talk.Emptying:
 		g.Sold = nil
 		size = ""
 	case size != "":
 		q, err := measure.ParseWhole(size)
 		if err != nil || q.IsZero() || q.IsRange() {
-			return refuse("size:250 g", "size: say what is in one package, not %q.", shown(size))
+			return talk.Refuse("size:250 g", "size: say what is in one package, not %q.", talk.Shown(size))
 		}
 		size = q.String()
 		at := slices.IndexFunc(g.Sold, func(p planner.Pack) bool { return p.Size == size })
 		if at < 0 {
 			if len(g.Sold) == maxPacks {
-				return refuse("size:none", "%d sizes of %s are noted, and no more can be; size:none forgets them.", maxPacks, g.Name)
+				return talk.Refuse("size:none", "%d sizes of %s are noted, and no more can be; size:none forgets them.", maxPacks, g.Name)
 			}
 			if len(g.Sold) > 0 {
 				first, _ := measure.ParseWhole(g.Sold[0].Size)
 				if !first.Adds(q) {
-					return refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", upperFirst(g.Name), g.Sold[0].Size)
+					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", talk.UpperFirst(g.Name), g.Sold[0].Size)
 				}
 			}
 			g.Sold = append(g.Sold, planner.Pack{Size: size})
@@ -191,13 +192,13 @@ func (t *Turn) setSold(g *planner.Good) error {
 		return nil
 	}
 	if len(g.Sold) > 1 {
-		return refuse(fmt.Sprintf("size:%s price:2.49", g.Sold[0].Size), "%s is sold in several sizes: say which the price is for.", upperFirst(g.Name))
+		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Sold[0].Size), "%s is sold in several sizes: say which the price is for.", talk.UpperFirst(g.Name))
 	}
 	g.Price = price
 	if price == "" {
 		g.Per = ""
 	} else if g.Per == "" && t.isMeasured(g.Thing) {
-		return refuse(fmt.Sprintf("/shopping sold thing:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a package.", g.Name)
+		return talk.Refuse(fmt.Sprintf("/shopping sold thing:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a package.", g.Name)
 	}
 	return nil
 }
@@ -243,27 +244,27 @@ func soldText(p *planner.Party, g *planner.Good) string {
 	if len(parts) == 0 {
 		return "sold loose, and no price is known"
 	}
-	return list(parts, "and")
+	return talk.List(parts, "and")
 }
 
-func shoppingBring(_ context.Context, t *Turn) (Reply, error) {
+func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 	g, err := t.theThing()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name, k := g.Name, g.Thing
 	if t.yes("remove", false) {
 		switch {
 		case g.Brings == "":
-			return Reply{}, refuse("/shopping list", "Nobody brings %s.", name)
+			return talk.Reply{}, talk.Refuse("/shopping list", "Nobody brings %s.", name)
 		case g.Brings != t.Me.Key && t.Me.Role != planner.Host:
-			return Reply{}, refuse("/shopping list", "%s brings %s; only %s or a host can take that back.", t.personName(g.Brings), name, t.personName(g.Brings))
+			return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s; only %s or a host can take that back.", t.personName(g.Brings), name, t.personName(g.Brings))
 		}
 		had := t.personName(g.Brings)
 		g.Brings = ""
 		t.tidyGoods()
 		t.did("put %s back on the list, which %s was to bring", name, had)
-		return Reply{Text: fmt.Sprintf("%s no longer brings %s.", had, name) + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s no longer brings %s.", had, name) + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
 	}
 	who := t.Me.Key
 	if t.has("who") {
@@ -271,9 +272,9 @@ func shoppingBring(_ context.Context, t *Turn) (Reply, error) {
 	}
 	switch {
 	case g.Brings == who:
-		return Reply{}, refuse("/shopping list", "%s brings %s already.", t.personName(who), name)
+		return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s already.", t.personName(who), name)
 	case g.Brings != "" && g.Brings != t.Me.Key && t.Me.Role != planner.Host:
-		return Reply{}, refuse("/shopping list", "%s brings %s. Ask %s to leave it to you.", t.personName(g.Brings), name, t.personName(g.Brings))
+		return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s. Ask %s to leave it to you.", t.personName(g.Brings), name, t.personName(g.Brings))
 	}
 	g.Brings = who
 	if who == t.Me.Key {
@@ -282,22 +283,22 @@ func shoppingBring(_ context.Context, t *Turn) (Reply, error) {
 		t.did("put %s down to bring %s", t.personName(who), name)
 	}
 	l := shopping.Of(t.Party, t.Plan)
-	rep := Reply{Text: fmt.Sprintf("%s brings %s; it is on no trip.", t.personName(who), name), Next: "Next: /shopping list"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s brings %s; it is on no trip.", t.personName(who), name), Next: "Next: /shopping list"}
 	for i := range l.Brought {
 		if line := &l.Brought[i]; line.Thing == k {
 			what, _ := t.thingLine(line, nil)
 			rep.Text = fmt.Sprintf("%s brings %s; it is on no trip.", t.personName(who), what)
-			rep.Buttons = []Button{t.button("Bought: "+line.Name, "shopping tick", "thing", buttonThing(line))}
+			rep.Buttons = []talk.Button{t.button("Bought: "+line.Name, "shopping tick", "thing", buttonThing(line))}
 		}
 	}
 	return rep, nil
 }
 
-func shoppingAdd(_ context.Context, t *Turn) (Reply, error) {
+func shoppingAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("thing")
 	k := planner.ThingOf(name, false)
 	if n := utf8.RuneCountInString(name); n > planner.MaxName {
-		return Reply{}, refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, n)
+		return talk.Reply{}, talk.Refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, n)
 	}
 	g := t.good(k, name)
 	if g.Extra = t.text("amount"); g.Extra == "" {
@@ -310,13 +311,13 @@ func shoppingAdd(_ context.Context, t *Turn) (Reply, error) {
 		g.Section = t.emptyable("section")
 	}
 	t.did("put %s on the shopping list", name)
-	return Reply{Text: fmt.Sprintf("On the list: %s.", name) + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
+	return talk.Reply{Text: fmt.Sprintf("On the list: %s.", name) + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
 }
 
-func shoppingRemove(_ context.Context, t *Turn) (Reply, error) {
+func shoppingRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	g, err := t.theThing()
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name, k := g.Name, g.Thing
 	if g.Extra == "" {
@@ -329,9 +330,9 @@ func shoppingRemove(_ context.Context, t *Turn) (Reply, error) {
 			}
 		}
 		if len(of) > 0 {
-			return Reply{}, refuse("/shopping house thing:"+name, "It stays on the list, for %s; if you have %s, say so.", list(of, "and"), name)
+			return talk.Reply{}, talk.Refuse("/shopping house thing:"+name, "It stays on the list, for %s; if you have %s, say so.", talk.List(of, "and"), name)
 		}
-		return Reply{}, refuse("/shopping list", "Nobody put %s on the list by itself.", name)
+		return talk.Reply{}, talk.Refuse("/shopping list", "Nobody put %s on the list by itself.", name)
 	}
 	g.Extra, g.Brings = "", ""
 	t.tidyGoods()
@@ -340,5 +341,5 @@ func shoppingRemove(_ context.Context, t *Turn) (Reply, error) {
 	if still := t.stillToBuy(k); strings.HasPrefix(still, "\nTo buy") {
 		text = fmt.Sprintf("On the list for its dishes alone now: %s.", name) + still
 	}
-	return Reply{Text: text, Next: "Next: /shopping list"}, nil
+	return talk.Reply{Text: text, Next: "Next: /shopping list"}, nil
 }

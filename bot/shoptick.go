@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/shopping"
@@ -46,10 +47,10 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		}
 		return out
 	}
-	found := match(func(o onList) bool { return o.line.Thing == k || fold(string(o.line.Thing)) == fold(text) })
+	found := match(func(o onList) bool { return o.line.Thing == k || talk.Fold(string(o.line.Thing)) == talk.Fold(text) })
 	if len(found) == 0 {
 		found = match(func(o onList) bool {
-			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || fold(o.line.Name) == fold(text)
+			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || talk.Fold(o.line.Name) == talk.Fold(text)
 		})
 	}
 	key := planner.Key(text)
@@ -74,14 +75,14 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		things[o.line.Thing] = true
 	}
 	if len(things) > 1 {
-		return nil, refuse("", "thing: more than one goes by %q: say %s.", shown(text), list(names, "or"))
+		return nil, talk.Refuse("", "thing: more than one goes by %q: say %s.", talk.Shown(text), talk.List(names, "or"))
 	}
 	if len(found) == 0 {
 		names = nil
 		for _, o := range all {
 			names = append(names, o.line.Name)
 		}
-		return nil, refuse("/shopping list", "thing: there is no %q on the list.%s", shown(text), didYouMean(text, names))
+		return nil, talk.Refuse("/shopping list", "thing: there is no %q on the list.%s", talk.Shown(text), talk.DidYouMean(text, names))
 	}
 	return found, nil
 }
@@ -90,9 +91,9 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 const everything = "everything"
 
 // tickAll ticks off what is left at a shop.
-func (t *Turn) tickAll(l *shopping.List) (Reply, error) {
+func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 	if !t.has("shop") {
-		return Reply{}, refuse("/shopping tick thing:everything shop:supermarket", "Say at which shop everything is bought.")
+		return talk.Reply{}, talk.Refuse("/shopping tick thing:everything shop:supermarket", "Say at which shop everything is bought.")
 	}
 	var shops, names []string
 	var last *shopping.Trip
@@ -113,9 +114,9 @@ func (t *Turn) tickAll(l *shopping.List) (Reply, error) {
 	}
 	switch {
 	case last == nil:
-		return Reply{}, refuse("/shopping list", "Nothing is bought at %q.%s", shown(t.text("shop")), didYouMean(t.text("shop"), shops))
+		return talk.Reply{}, talk.Refuse("/shopping list", "Nothing is bought at %q.%s", talk.Shown(t.text("shop")), talk.DidYouMean(t.text("shop"), shops))
 	case len(names) == 0:
-		return Reply{}, refuse("/shopping list", "All of it is ticked off already.")
+		return talk.Reply{}, talk.Refuse("/shopping list", "All of it is ticked off already.")
 	}
 	t.did("bought all that was left at the %s", t.tripName(last))
 	return t.afterTick(last, fmt.Sprintf("Bought: %s", some(names)), ""), nil
@@ -134,36 +135,36 @@ func (t *Turn) gotOf(line *shopping.Line, trip *shopping.Trip) planner.Got {
 	return got
 }
 
-func shoppingTick(_ context.Context, t *Turn) (Reply, error) {
+func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
-	if fold(t.text("thing")) == everything {
+	if talk.Fold(t.text("thing")) == everything {
 		return t.tickAll(&l)
 	}
 	found, err := t.findThing(&l)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	at := slices.IndexFunc(found, func(o onList) bool { return !o.line.Ticked })
 	if at < 0 {
 		line := found[0].line
 		if len(line.Got) == 0 {
-			return Reply{}, refuse(fmt.Sprintf("/shopping house thing:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping house thing:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
 		}
-		return Reply{}, refuse("/shopping untick thing:"+string(line.Thing), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
+		return talk.Reply{}, talk.Refuse("/shopping untick thing:"+string(line.Thing), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
 	}
 	line, trip := found[at].line, found[at].trip
 	got := t.gotOf(line, trip)
 	if t.has("amount") {
 		q, err := measure.ParseWhole(t.text("amount"))
 		if err != nil {
-			return Reply{}, err
+			return talk.Reply{}, err
 		}
 		got.Amounts, got.Paid = []string{q.String()}, ""
 	}
 	if t.has("paid") {
 		p, err := shopping.ParsePrice(t.text("paid"))
 		if err != nil {
-			return Reply{}, refuse("paid:2.49", "paid: %s", sentence(err.Error()))
+			return talk.Reply{}, talk.Refuse("paid:2.49", "paid: %s", talk.Sentence(err.Error()))
 		}
 		got.Paid = p.FloatString(max(2, decimals(t.text("paid"))))
 	}
@@ -208,7 +209,7 @@ func isOrAre(amount string) string {
 
 // afterTick says what is left on a trip, with a button for each of the next things; where its answer stands in the
 // place of the list that was ticked, the list.
-func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing) Reply {
+func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing) talk.Reply {
 	l := shopping.Of(t.Party, t.Plan)
 	if t.Request.InPlace && trip != nil {
 		shop := t.tripName(trip)
@@ -220,7 +221,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 			return rep
 		}
 	}
-	rep := Reply{Text: first + ".", Next: "Next: /shopping list"}
+	rep := talk.Reply{Text: first + ".", Next: "Next: /shopping list"}
 	for _, o := range allLines(&l) {
 		if o.line.Thing == thing && !o.line.Ticked {
 			rep.Text += fmt.Sprintf("\n%s more %s needed.", o.line.Text(), isOrAre(o.line.Text()))
@@ -260,22 +261,22 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 	if task := planner.ChoreTask(trip.Chore); t.Party.Chore(trip.Chore) != nil && t.Party.Progress(task) != planner.Done {
 		rep.Next = "Next: /task done task:" + string(task)
 		b := t.button("Done there", "task done", "task", string(task))
-		b.Style = Main
+		b.Style = talk.Main
 		rep.Buttons = append(rep.Buttons, b)
 	}
 	return rep
 }
 
-func shoppingUntick(_ context.Context, t *Turn) (Reply, error) {
+func shoppingUntick(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
 	found, err := t.findThing(&l)
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	line, trip := found[0].line, found[0].trip
 	b := t.Party.Purchased(line.Thing)
 	if b == nil {
-		return Reply{}, refuse("/shopping tick thing:"+string(line.Thing), "Nothing of %s is ticked off.", line.Name)
+		return talk.Reply{}, talk.Refuse("/shopping tick thing:"+string(line.Thing), "Nothing of %s is ticked off.", line.Name)
 	}
 	last := b.Got[len(b.Got)-1]
 	if b.Got = b.Got[: len(b.Got)-1 : len(b.Got)-1]; len(b.Got) == 0 {

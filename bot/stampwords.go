@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 )
@@ -15,7 +16,7 @@ import (
 var instantWords = regexp.MustCompile(`\b(Mon|Tue|Wed|Thu|Fri|Sat|Sun)( \d{1,2} [A-Z][a-z]{2})? (\d{2}):(\d{2})\b(?:( to | and |-)(\d{2}):(\d{2})\b)?`)
 
 // stampWords marks the instants in a reply's text.
-func (t *Turn) stampWords(rep *Reply) {
+func (t *Turn) stampWords(rep *talk.Reply) {
 	if t.Party == nil {
 		return
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
 )
@@ -33,67 +34,80 @@ const (
 
 // Options that step add and step change share.
 var (
-	attentionOption = Option{Name: "attention", Help: "hands all the time, watch from near, a touch now and then, or rest", Kind: Choice, Choices: attentionChoices, Example: "hands"}
-	everyOption     = Option{Name: "every", Help: "how often it wants a touch", Kind: Length, Example: "15 min"}
-	whereOption     = Option{Name: "where", Help: "where the food is meanwhile", Kind: Choice, Choices: whereChoices, Example: "counter"}
-	untilOption     = Option{Name: "until", Help: "the sign that it is done", Kind: Text, Example: "54 °C in the middle"}
-	leavesOption    = Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter", Kind: Choice, Choices: foodChoices, Example: "custard"}
-	cooksOption     = Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: YesNo, Example: "yes"}
-	handsOption     = Option{Name: "hands", Help: "people it needs", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "2"}
-	growsOption     = Option{Name: "grows", Help: "how its time follows the covers", Kind: Choice, Choices: growthChoices, Example: "batch"}
-	perRoundOption  = Option{Name: "per-round", Help: "covers that one round makes", Kind: Whole, Min: 1, Max: planner.MaxCovers, Example: "4"}
-	whoOption       = Option{Name: "who", Help: "who must do it; anybody if left away", Kind: Text, Example: "Ben"}
-	stepOption      = Option{Name: "step", Help: "which step, with its dish", Kind: StepOption, Required: true, Example: "pear-tart/roll"}
+	attentionOption = talk.Option{Name: "attention", Help: "hands all the time, watch from near, a touch now and then, or rest", Kind: talk.Choice, Choices: attentionChoices, Example: "hands"}
+	everyOption     = talk.Option{Name: "every", Help: "how often it wants a touch", Kind: talk.Length, Example: "15 min"}
+	whereOption     = talk.Option{Name: "where", Help: "where the food is meanwhile", Kind: talk.Choice, Choices: whereChoices, Example: "counter"}
+	untilOption     = talk.Option{Name: "until", Help: "the sign that it is done", Kind: talk.Text, Offers: talk.Steps, Example: "54 °C in the middle"}
+	leavesOption    = talk.Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter", Kind: talk.Choice, Choices: foodChoices, Example: "custard"}
+	cooksOption     = talk.Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: talk.YesNo, Example: "yes"}
+	handsOption     = talk.Option{Name: "hands", Help: "people it needs", Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "2"}
+	growsOption     = talk.Option{Name: "grows", Help: "how its time follows the covers", Kind: talk.Choice, Choices: growthChoices, Example: "batch"}
+	perRoundOption  = talk.Option{Name: "per-round", Help: "covers that one round makes", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "4"}
+	whoOption       = talk.Option{Name: "who", Help: "who must do it; anybody if left away", Kind: talk.Text, Offers: talk.People, Example: "Ben"}
+	stepOption      = talk.Option{Name: "step", Help: "which step, with its dish", Kind: talk.StepOption, Required: true, Example: "pear-tart/roll"}
 )
 
-var stepCommands = []Command{
-	{Name: "step add", Help: "Add a step to a dish", Access: CoHosts, Example: stepAddExample, Run: stepAdd,
-		Options: []Option{
-			{Name: "dish", Help: "which dish", Kind: DishOption, Required: true, Example: "pear-tart"},
-			{Name: "name", Help: "a short name for the step", Kind: Text, Required: true, Example: "roll"},
-			{Name: "time", Help: "how long it takes", Kind: Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
-			{Name: "do", Help: "what is done", Kind: Text, Example: "Roll out the pastry"},
+var stepCommands = []command{
+	{talk.Command{Name: "step add", Help: "Add a step to a dish",
+		Access: talk.CoHosts, Menu: true, Example: stepAddExample,
+		Options: []talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "name", Help: "a short name for the step", Kind: talk.Text, Required: true, Example: "roll"},
+			{Name: "time", Help: "how long it takes",
+				Kind: talk.Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
+			{Name: "do", Help: "what is done", Kind: talk.Text, Example: "Roll out the pastry"},
 			attentionOption, everyOption,
-			{Name: "after", Help: "the steps it comes after, with commas", Kind: Text, Example: "pastry"},
+			{Name: "after", Help: "the steps it comes after, with commas",
+				Kind: talk.Text, Offers: talk.Steps, Example: "pastry"},
 			waitOption, leastOption, longestOption,
 			whereOption,
-			{Name: "oven", Help: "oven at this temperature", Kind: Temperature, Example: "180"},
-			{Name: "shelves", Help: "shelves of the oven", Kind: Whole, Min: 1, Max: 10, Example: "1"},
-			{Name: "burners", Help: "burners", Kind: Whole, Max: 50, Example: "1"},
-			{Name: "vessel", Help: "what it is made in, with commas", Kind: Text, Example: "tart tin"},
-			{Name: "appliance", Help: "appliances, with commas", Kind: Text, Example: "food processor"},
-			{Name: "counter", Help: "places at the counter", Kind: Whole, Max: 50, Example: "1"},
+			{Name: "oven", Help: "oven at this temperature", Kind: talk.Temperature, Example: "180"},
+			{Name: "shelves", Help: "shelves of the oven", Kind: talk.Whole, Min: 1, Max: 10, Example: "1"},
+			{Name: "burners", Help: "burners", Kind: talk.Whole, Max: 50, Example: "1"},
+			{Name: "vessel", Help: "what it is made in, with commas",
+				Kind: talk.Text, Offers: talk.Vessels, Example: "tart tin"},
+			{Name: "appliance", Help: "appliances, with commas",
+				Kind: talk.Text, Offers: talk.Appliances, Example: "food processor"},
+			{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Example: "1"},
 			untilOption, leavesOption, cooksOption, handsOption, growsOption, perRoundOption, whoOption,
-		}},
-	{Name: "step change", Help: "Change a step", Access: CoHosts, Example: "/step change step:pear-tart/roll time:20-25 min", Run: stepChange,
-		Options: []Option{
+		}}, stepAdd},
+	{talk.Command{Name: "step change", Help: "Change a step",
+		Access: talk.CoHosts, Menu: true, Example: "/step change step:pear-tart/roll time:20-25 min",
+		Options: []talk.Option{
 			stepOption,
-			{Name: "do", Help: "what is done", Kind: Text, Example: "Roll out the pastry"},
-			{Name: "time", Help: "how long it takes", Kind: Length, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
-			{Name: "likely", Help: "the likely time within the range", Kind: Length, Min: 1, Max: int(planner.MaxLength), Example: "16 min"},
+			{Name: "do", Help: "what is done", Kind: talk.Text, Example: "Roll out the pastry"},
+			{Name: "time", Help: "how long it takes",
+				Kind: talk.Length, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
+			{Name: "likely", Help: "the likely time within the range",
+				Kind: talk.Length, Min: 1, Max: int(planner.MaxLength), Example: "16 min"},
 			attentionOption, everyOption, handsOption,
-			{Name: "most-hands", Help: "people up to whom more hands make it shorter", Kind: Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
-			{Name: "part", Help: "the part of the dish it makes, or none", Kind: Text, Example: "pastry"},
+			{Name: "most-hands", Help: "people up to whom more hands make it shorter",
+				Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
+			{Name: "part", Help: "the part of the dish it makes, or none", Kind: talk.Text, Example: "pastry"},
 			untilOption, whereOption, cooksOption, leavesOption,
-			{Name: "part-cooked", Help: "yes: browned, not cooked through", Kind: YesNo, Example: "yes"},
-			{Name: "room", Help: "millilitres of room in the cold, for the amounts of the dish", Kind: Whole, Max: 500000, Example: "2000"},
-			{Name: "flat", Help: "flat places it takes in the cold", Kind: Whole, Max: 50, Example: "1"},
+			{Name: "part-cooked", Help: "yes: browned, not cooked through", Kind: talk.YesNo, Example: "yes"},
+			{Name: "room", Help: "millilitres of room in the cold, for the amounts of the dish",
+				Kind: talk.Whole, Max: 500000, Example: "2000"},
+			{Name: "flat", Help: "flat places it takes in the cold", Kind: talk.Whole, Max: 50, Example: "1"},
 			growsOption, perRoundOption,
-			{Name: "gap", Help: "least time from one round's start to the next", Kind: Length, Max: int(planner.MaxLength), Example: "4 min"},
+			{Name: "gap", Help: "least time from one round's start to the next",
+				Kind: talk.Length, Max: int(planner.MaxLength), Example: "4 min"},
 			whoOption,
-			{Name: "skill", Help: "the skill it needs, or none", Kind: Text, Example: "carving"},
-			{Name: "on-call", Help: "yes: starts when the host says so", Kind: YesNo, Example: "yes"},
-			{Name: "away", Help: "yes: its people are out of the house", Kind: YesNo, Example: "yes"},
-		}},
-	{Name: "step remove", Help: "Remove a step", Access: CoHosts, Example: "/step remove step:pear-tart/roll", Run: stepRemove, Options: []Option{stepOption}},
-	{Name: "step order", Help: "Move a step to another place among its dish's steps", Access: CoHosts, Example: "/step order step:pear-tart/roll to:2", Run: stepOrder,
-		Options: []Option{stepOption, {Name: "to", Help: "its new place, from 1", Kind: Whole, Required: true, Min: 1, Max: maxSteps, Example: "2"}}},
+			{Name: "skill", Help: "the skill it needs, or none", Kind: talk.Text, Offers: talk.Skills, Example: "carving"},
+			{Name: "on-call", Help: "yes: starts when the host says so", Kind: talk.YesNo, Example: "yes"},
+			{Name: "away", Help: "yes: its people are out of the house", Kind: talk.YesNo, Example: "yes"},
+		}}, stepChange},
+	{talk.Command{Name: "step remove", Help: "Remove a step",
+		Access: talk.CoHosts, Example: "/step remove step:pear-tart/roll", Options: []talk.Option{stepOption}}, stepRemove},
+	{talk.Command{Name: "step order", Help: "Move a step to another place among its dish's steps",
+		Access: talk.CoHosts, Example: "/step order step:pear-tart/roll to:2",
+		Options: []talk.Option{stepOption, {Name: "to", Help: "its new place, from 1", Kind: talk.Whole, Required: true, Min: 1, Max: maxSteps, Example: "2"}}}, stepOrder},
 }
 
-func stepAdd(_ context.Context, t *Turn) (Reply, error) {
+func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	if len(d.Steps) >= maxSteps {
-		return Reply{}, refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
+		return talk.Reply{}, talk.Refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
 	}
 	var keys []string
 	for _, s := range d.Steps {
@@ -102,9 +116,9 @@ func stepAdd(_ context.Context, t *Turn) (Reply, error) {
 	name := t.text("name")
 	key := freshKey(name, "step", keys)
 	if slices.Contains(keys, key) {
-		return Reply{}, refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key), "%s has a step %s already; choose another name, or change that one.", d.Name, key)
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key), "%s has a step %s already; choose another name, or change that one.", d.Name, key)
 	}
-	s := planner.Step{Key: planner.StepKey(key), Do: upperFirst(name), Attention: planner.Hands, Where: planner.Counter}
+	s := planner.Step{Key: planner.StepKey(key), Do: talk.UpperFirst(name), Attention: planner.Hands, Where: planner.Counter}
 	if t.has("oven") || t.whole("burners", 0) > 0 {
 		s.Where, s.Cooks = planner.Heat, true
 	}
@@ -112,14 +126,14 @@ func stepAdd(_ context.Context, t *Turn) (Reply, error) {
 		s.Attention = planner.Watch
 	}
 	if err := t.addUses(d, &s); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	if err := t.addAfters(d, &s); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	s.Leaves = t.inherited(d, &s)
 	if err := t.setStep(&s); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	d.Steps = append(d.Steps, s)
 	t.did("added the step %s/%s", d.Key, key)
@@ -127,7 +141,7 @@ func stepAdd(_ context.Context, t *Turn) (Reply, error) {
 	if word := spoils(d, &s); word != "" && !t.has("leaves") {
 		text += fmt.Sprintf("\nIt names %s: if what it leaves spoils, say so, or no limit is kept: /step change step:%s/%s leaves:cooked", word, d.Key, key)
 	}
-	return Reply{Text: text,
+	return talk.Reply{Text: text,
 		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key, key, d.Key, key)}, nil
 }
 
@@ -227,7 +241,7 @@ func (t *Turn) setStep(s *planner.Step) error {
 	s.Leaves.PartCooked = t.yes("part-cooked", s.Leaves.PartCooked)
 	s.Leaves.Millilitres, s.Leaves.Flat = t.whole("room", s.Leaves.Millilitres), t.whole("flat", s.Leaves.Flat)
 	if t.has("grows") {
-		s.Growth = growths[t.values["grows"].n]
+		s.Growth = growths[t.values["grows"].N]
 		if s.Growth != planner.InRounds {
 			s.PerRound, s.RoundGap = 0, 0
 		}
@@ -265,19 +279,19 @@ func (t *Turn) theStep() (*planner.Dish, *planner.Step) {
 	return d, d.Step(v.step)
 }
 
-func stepChange(_ context.Context, t *Turn) (Reply, error) {
+func stepChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
-	if len(t.values) == 1+btoi(t.has("party")) {
-		return Reply{}, refuse(t.command.Example, "Say what to change about %s.", s.Do)
+	if t.told() == 1 {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", s.Do)
 	}
 	if err := t.setStep(s); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.did("changed the step %s/%s", d.Key, s.Key)
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
-func stepRemove(_ context.Context, t *Turn) (Reply, error) {
+func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	key, do := s.Key, s.Do
 	for i := range t.Party.Dishes {
@@ -285,13 +299,13 @@ func stepRemove(_ context.Context, t *Turn) (Reply, error) {
 		for _, later := range o.Steps {
 			for _, a := range later.After {
 				if a.Step == key && (a.Dish == d.Key || a.Dish == "" && o.Key == d.Key) {
-					return Reply{}, refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, later.Key, d.Key, key),
+					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, later.Key, d.Key, key),
 						"%s comes after it; take that away first, and say what it comes after instead.", later.Do)
 				}
 			}
 			for _, u := range later.Uses {
 				if o.Key == d.Key && u.Until == key {
-					return Reply{}, refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key, useName(&u)),
+					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key, useName(&u)),
 						"The %s of %s stays occupied until it; change that first.", useName(&u), later.Key)
 				}
 			}
@@ -308,14 +322,14 @@ func stepRemove(_ context.Context, t *Turn) (Reply, error) {
 		return dish == d.Key && step == key
 	})
 	t.did("removed the step %s/%s", d.Key, key)
-	return Reply{Text: fmt.Sprintf("%s has no step %s any more (%s).", d.Name, key, do), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s has no step %s any more (%s).", d.Name, key, do), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
-func stepOrder(_ context.Context, t *Turn) (Reply, error) {
+func stepOrder(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	to := t.whole("to", 1)
 	if to > len(d.Steps) {
-		return Reply{}, refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)), "%s has %s.", d.Name, count(len(d.Steps), "step", "steps"))
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)), "%s has %s.", d.Name, count(len(d.Steps), "step", "steps"))
 	}
 	moved := *s
 	d.Steps = slices.DeleteFunc(d.Steps, func(o planner.Step) bool { return o.Key == moved.Key })
@@ -325,5 +339,5 @@ func stepOrder(_ context.Context, t *Turn) (Reply, error) {
 	for _, o := range d.Steps {
 		keys = append(keys, string(o.Key))
 	}
-	return Reply{Text: fmt.Sprintf("%s: %s.", d.Name, list(keys, "and")), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, talk.List(keys, "and")), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }

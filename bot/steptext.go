@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
 )
@@ -290,5 +291,5 @@ func roomText(f *planner.Food) string {
 	if f.Flat > 0 {
 		parts = append(parts, count(f.Flat, "flat place", "flat places"))
 	}
-	return list(parts, "and")
+	return talk.List(parts, "and")
 }

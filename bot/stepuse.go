@@ -7,25 +7,30 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 )
 
-var stepUseCommands = []Command{
-	{Name: "step use", Help: "Say what a step takes of the kitchen", Access: CoHosts, Example: "/step use step:pear-tart/bake what:oven heat:180 amount:1", Run: stepUse,
-		Options: []Option{
+var stepUseCommands = []command{
+	{talk.Command{Name: "step use", Help: "Say what a step takes of the kitchen",
+		Access: talk.CoHosts, Menu: true, Example: "/step use step:pear-tart/bake what:oven heat:180 amount:1",
+		Options: []talk.Option{
 			stepOption,
-			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name", Kind: Text, Required: true, Example: "tart tin"},
-			{Name: "amount", Help: "shelves, burners, places or pieces", Kind: Whole, Min: 1, Max: 50, Example: "2"},
-			{Name: "enough-for", Help: "covers that this is enough for; more take more of it, or rounds; 0: any", Kind: Whole, Max: planner.MaxCovers, Example: "8"},
-			{Name: "heat", Help: "the oven's temperature", Kind: Temperature, Example: "180"},
-			{Name: "off", Help: "yes: in the oven, but it is off", Kind: YesNo, Example: "yes"},
-			{Name: "tolerance", Help: "°C by which the oven may differ", Kind: Whole, Max: 50, Example: "10"},
-			{Name: "shut", Help: "yes: the oven's door stays shut", Kind: YesNo, Example: "yes"},
-			{Name: "then", Help: "later temperatures of the oven, with commas", Kind: Text, Example: "20 min 160"},
-			{Name: "until", Help: "stays occupied to the end of this later step, or none", Kind: Text, Example: "turn-out"},
-			{Name: "remove", Help: "yes: it does not take it", Kind: YesNo, Example: "yes"},
-		}},
+			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name",
+				Kind: talk.Text, Offers: talk.Equipment, Required: true, Example: "tart tin"},
+			{Name: "amount", Help: "shelves, burners, places or pieces", Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
+			{Name: "enough-for", Help: "covers that this is enough for; more take more of it, or rounds; 0: any",
+				Kind: talk.Whole, Max: planner.MaxCovers, Example: "8"},
+			{Name: "heat", Help: "the oven's temperature", Kind: talk.Temperature, Example: "180"},
+			{Name: "off", Help: "yes: in the oven, but it is off", Kind: talk.YesNo, Example: "yes"},
+			{Name: "tolerance", Help: "°C by which the oven may differ", Kind: talk.Whole, Max: 50, Example: "10"},
+			{Name: "shut", Help: "yes: the oven's door stays shut", Kind: talk.YesNo, Example: "yes"},
+			{Name: "then", Help: "later temperatures of the oven, with commas", Kind: talk.Text, Example: "20 min 160"},
+			{Name: "until", Help: "stays occupied to the end of this later step, or none",
+				Kind: talk.Text, Offers: talk.Steps, Example: "turn-out"},
+			{Name: "remove", Help: "yes: it does not take it", Kind: talk.YesNo, Example: "yes"},
+		}}, stepUse},
 }
 
 // equipment finds a thing of the kitchen by name.
@@ -59,8 +64,8 @@ func (t *Turn) equipment(name string) (planner.Use, error) {
 	}
 	found, all := pick(things, func(x *thing) []string { return []string{x.name} }, name)
 	if found == nil {
-		return planner.Use{}, refuse("/kitchen ware name:"+shown(name)+" count:1 kind:vessel",
-			"The kitchen has no %q.%s If it has one, add it first.", shown(name), didYouMean(name, append(all, "oven", "burner", "grill", "counter")))
+		return planner.Use{}, talk.Refuse("/kitchen ware name:"+talk.Shown(name)+" count:1 kind:vessel",
+			"The kitchen has no %q.%s If it has one, add it first.", talk.Shown(name), talk.DidYouMean(name, append(all, "oven", "burner", "grill", "counter")))
 	}
 	return planner.Use{What: found.what, Name: found.name}, nil
 }
@@ -71,7 +76,7 @@ func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: t.whole("shelves", 1), C: t.whole("oven", 0), Tolerance: ovenTolerance,
 			For: shelfFor(d)})
 	} else if t.has("shelves") {
-		return refuse("oven:180 shelves:1", "Shelves are the oven's: give its temperature too.")
+		return talk.Refuse("oven:180 shelves:1", "Shelves are the oven's: give its temperature too.")
 	}
 	if n := t.whole("burners", 0); n > 0 {
 		s.Uses = append(s.Uses, planner.Use{What: planner.ABurner, Amount: n})
@@ -90,7 +95,7 @@ func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 				return err
 			}
 			if u.What != o.what {
-				return refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", upperFirst(useName(&u)), o.name)
+				return talk.Refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", talk.UpperFirst(useName(&u)), o.name)
 			}
 			u.Amount = n
 			s.Uses = append(s.Uses, u)
@@ -112,26 +117,26 @@ func leadingCount(text string) (int, string) {
 	return 1, text
 }
 
-func stepUse(_ context.Context, t *Turn) (Reply, error) {
+func stepUse(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	u, err := t.equipment(t.text("what"))
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	next := "Next: /dish show dish:" + string(d.Key)
 	at := slices.IndexFunc(s.Uses, func(o planner.Use) bool { return o.What == u.What && o.Name == u.Name })
 	if t.yes("remove", false) {
 		if at < 0 {
-			return Reply{}, refuse("/dish show dish:"+string(d.Key), "%s takes no %s anyway.", s.Key, useName(&u))
+			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "%s takes no %s anyway.", s.Key, useName(&u))
 		}
 		s.Uses = slices.Delete(s.Uses, at, at+1)
 		t.did("%s/%s takes no %s", d.Key, s.Key, useName(&u))
-		return Reply{Text: fmt.Sprintf("%s takes no %s any more.", s.Do, useName(&u)), Next: next}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s takes no %s any more.", s.Do, useName(&u)), Next: next}, nil
 	}
 	if at < 0 {
 		if u.What == planner.AnOven {
 			if !t.has("heat") && !t.yes("off", false) {
-				return Reply{}, refuse(t.command.Example, "Say how hot the oven is, with heat:, or off:yes.")
+				return talk.Reply{}, talk.Refuse(t.command.Example, "Say how hot the oven is, with heat:, or off:yes.")
 			}
 			u.Tolerance = ovenTolerance
 		}
@@ -140,10 +145,10 @@ func stepUse(_ context.Context, t *Turn) (Reply, error) {
 	}
 	one := &s.Uses[at]
 	if err := t.setUse(d, one); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.did("%s/%s takes %s", d.Key, s.Key, useText(one))
-	return Reply{Text: fmt.Sprintf("%s takes: %s.", s.Do, useText(one)), Next: next}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s takes: %s.", s.Do, useText(one)), Next: next}, nil
 }
 
 func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
@@ -189,5 +194,5 @@ func heatStage(text string) (planner.HeatStage, error) {
 			return planner.HeatStage{After: planner.Minutes(d.Low), C: int(s.Conventional().C() + 0.5)}, nil
 		}
 	}
-	return planner.HeatStage{}, refuse("then:20 min 160", "%q is no time with a temperature.", shown(text))
+	return planner.HeatStage{}, talk.Refuse("then:20 min 160", "%q is no time with a temperature.", talk.Shown(text))
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
@@ -25,37 +26,44 @@ var waitChoices = func() (out []string) {
 }()
 
 var (
-	waitOption    = Option{Name: "wait", Help: "how the food waits in between", Kind: Choice, Choices: waitChoices, Example: "refrigerator"}
-	leastOption   = Option{Name: "least", Help: "the shortest wait", Kind: Length, Max: int(planner.MaxWait), Example: "1h"}
-	longestOption = Option{Name: "longest", Help: "the longest wait, for safety's sake", Kind: Length, Max: int(planner.MaxWait), Example: "2 days"}
+	waitOption    = talk.Option{Name: "wait", Help: "how the food waits in between", Kind: talk.Choice, Choices: waitChoices, Example: "refrigerator"}
+	leastOption   = talk.Option{Name: "least", Help: "the shortest wait", Kind: talk.Length, Max: int(planner.MaxWait), Example: "1h"}
+	longestOption = talk.Option{Name: "longest", Help: "the longest wait, for safety's sake", Kind: talk.Length, Max: int(planner.MaxWait), Example: "2 days"}
 )
 
-var waitOptions = []Option{
+var waitOptions = []talk.Option{
 	waitOption, leastOption, longestOption,
-	{Name: "best-from", Help: "at its best after so long", Kind: Length, Max: int(planner.MaxWait), Example: "1 day"},
-	{Name: "best-until", Help: "at its best up to so long", Kind: Length, Max: int(planner.MaxWait), Example: "2 days"},
-	{Name: "worth", Help: "after so long it is not worth serving", Kind: Length, Max: int(planner.MaxWait), Example: "4h"},
-	{Name: "hold", Help: "what keeps it hot or where it stands, or none", Kind: Text, Example: "warming tray"},
-	{Name: "heat", Help: "the oven's temperature, where it is held in one", Kind: Temperature, Example: "70"},
+	{Name: "best-from", Help: "at its best after so long", Kind: talk.Length, Max: int(planner.MaxWait), Example: "1 day"},
+	{Name: "best-until", Help: "at its best up to so long",
+		Kind: talk.Length, Max: int(planner.MaxWait), Example: "2 days"},
+	{Name: "worth", Help: "after so long it is not worth serving",
+		Kind: talk.Length, Max: int(planner.MaxWait), Example: "4h"},
+	{Name: "hold", Help: "what keeps it hot or where it stands, or none",
+		Kind: talk.Text, Offers: talk.Equipment, Example: "warming tray"},
+	{Name: "heat", Help: "the oven's temperature, where it is held in one", Kind: talk.Temperature, Example: "70"},
 }
 
-var stepWaitCommands = []Command{
-	{Name: "step after", Help: "Say what a step comes after, and how the food waits in between", Access: CoHosts, Example: "/step after step:pear-tart/roll of:pear-tart/pastry wait:refrigerator least:1h longest:2 days", Run: stepAfter,
-		Options: append(append([]Option{
+var stepWaitCommands = []command{
+	{talk.Command{Name: "step after", Help: "Say what a step comes after, and how the food waits in between",
+		Access:  talk.CoHosts,
+		Example: "/step after step:pear-tart/roll of:pear-tart/pastry wait:refrigerator least:1h longest:2 days",
+		Options: append(append([]talk.Option{
 			stepOption,
-			{Name: "of", Help: "the earlier step, of this dish or another", Kind: Text, Required: true, Example: "pear-tart/pastry"},
+			{Name: "of", Help: "the earlier step, of this dish or another",
+				Kind: talk.Text, Offers: talk.AllSteps, Required: true, Example: "pear-tart/pastry"},
 		}, waitOptions...),
-			Option{Name: "from-start", Help: "yes: the time runs from the earlier step's start", Kind: YesNo, Example: "yes"},
-			Option{Name: "remove", Help: "yes: it does not come after it", Kind: YesNo, Example: "yes"})},
-	{Name: "step serve", Help: "Say how food waits from a step to its service", Access: CoHosts, Example: "/step serve step:pear-tart/bake wait:counter longest:3h", Run: stepServe,
-		Options: append(append([]Option{stepOption}, waitOptions...),
-			Option{Name: "remove", Help: "yes: nothing is said about it", Kind: YesNo, Example: "yes"})},
+			talk.Option{Name: "from-start", Help: "yes: the time runs from the earlier step's start", Kind: talk.YesNo, Example: "yes"},
+			talk.Option{Name: "remove", Help: "yes: it does not come after it", Kind: talk.YesNo, Example: "yes"})}, stepAfter},
+	{talk.Command{Name: "step serve", Help: "Say how food waits from a step to its service",
+		Access: talk.CoHosts, Menu: true, Example: "/step serve step:pear-tart/bake wait:counter longest:3h",
+		Options: append(append([]talk.Option{stepOption}, waitOptions...),
+			talk.Option{Name: "remove", Help: "yes: nothing is said about it", Kind: talk.YesNo, Example: "yes"})}, stepServe},
 }
 
 // setWait takes a wait from the options, those that are given.
 func (t *Turn) setWait(w *planner.Wait) error {
 	if v, ok := t.values["wait"]; ok {
-		w.State = waitStates[v.n]
+		w.State = waitStates[v.N]
 	}
 	for _, f := range []struct {
 		name string
@@ -77,7 +85,7 @@ func (t *Turn) setWait(w *planner.Wait) error {
 	}
 	if t.has("heat") {
 		if w.Hold == nil || w.Hold.What != planner.AnOven {
-			return refuse("hold:oven heat:70", "A temperature is for a hold in an oven; name the oven in hold:.")
+			return talk.Refuse("hold:oven heat:70", "A temperature is for a hold in an oven; name the oven in hold:.")
 		}
 		w.Hold.C, w.Hold.Tolerance = t.whole("heat", 0), 0
 	}
@@ -90,7 +98,7 @@ func (t *Turn) addAfters(d *planner.Dish, s *planner.Step) error {
 	if len(names) == 0 {
 		for _, o := range []string{"wait", "least", "longest"} {
 			if t.has(o) {
-				return refuse(stepAddExample, "%s: is about the wait after an earlier step; say which with after:, or use /step serve for the wait before service.", o)
+				return talk.Refuse(stepAddExample, "%s: is about the wait after an earlier step; say which with after:, or use /step serve for the wait before service.", o)
 			}
 		}
 	}
@@ -112,7 +120,7 @@ func (t *Turn) addAfters(d *planner.Dish, s *planner.Step) error {
 // "roast/rest" of any.
 func (t *Turn) earlier(d *planner.Dish, self planner.StepKey, name string) (planner.After, error) {
 	if planner.Key(name) == string(self) || name == string(d.Key)+"/"+string(self) {
-		return planner.After{}, refuse("", "%s cannot come after itself; name another step.", self)
+		return planner.After{}, talk.Refuse("", "%s cannot come after itself; name another step.", self)
 	}
 	if !strings.Contains(name, "/") {
 		k, err := findStepOf(d, name)
@@ -129,21 +137,21 @@ func (t *Turn) earlier(d *planner.Dish, self planner.StepKey, name string) (plan
 	return a, nil
 }
 
-func stepAfter(_ context.Context, t *Turn) (Reply, error) {
+func stepAfter(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	a, err := t.earlier(d, s.Key, t.text("of"))
 	if err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	at := slices.IndexFunc(s.After, func(o planner.After) bool { return o.Step == a.Step && o.Dish == a.Dish })
 	name := strings.TrimPrefix(string(a.Dish)+"/"+string(a.Step), "/")
 	if t.yes("remove", false) {
 		if at < 0 {
-			return Reply{}, refuse("/dish show dish:"+string(d.Key), "%s does not come after %s anyway.", s.Key, name)
+			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "%s does not come after %s anyway.", s.Key, name)
 		}
 		s.After = slices.Delete(s.After, at, at+1)
 		t.did("%s/%s no longer comes after %s", d.Key, s.Key, name)
-		return Reply{Text: fmt.Sprintf("%s no longer comes after %s.", s.Do, name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s no longer comes after %s.", s.Do, name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 	}
 	if at < 0 {
 		a.Wait.State = planner.Counter
@@ -153,29 +161,29 @@ func stepAfter(_ context.Context, t *Turn) (Reply, error) {
 	one := &s.After[at]
 	one.FromStart = t.yes("from-start", one.FromStart)
 	if err := t.setWait(&one.Wait); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.did("set that %s/%s comes after %s", d.Key, s.Key, name)
-	return Reply{Text: fmt.Sprintf("%s: %s.", s.Do, afterText(d, one)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", s.Do, afterText(d, one)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
-func stepServe(_ context.Context, t *Turn) (Reply, error) {
+func stepServe(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
 		s.Serve = nil
 		t.did("nothing is said about %s/%s and service", d.Key, s.Key)
-		return Reply{Text: fmt.Sprintf("Nothing is said about the wait from %s to service any more.", s.Key), Next: next}, nil
+		return talk.Reply{Text: fmt.Sprintf("Nothing is said about the wait from %s to service any more.", s.Key), Next: next}, nil
 	}
-	if len(t.values) == 1+btoi(t.has("party")) {
-		return Reply{}, refuse(t.command.Example, "Say how it waits, or how long at most.")
+	if t.told() == 1 {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how it waits, or how long at most.")
 	}
 	if s.Serve == nil {
 		s.Serve = &planner.Wait{State: planner.Counter}
 	}
 	if err := t.setWait(s.Serve); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.did("set the wait from %s/%s to service", d.Key, s.Key)
-	return Reply{Text: fmt.Sprintf("%s, then to service: %s.", s.Do, waitText(s.Serve)), Next: next}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s, then to service: %s.", s.Do, waitText(s.Serve)), Next: next}, nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/safety"
@@ -21,8 +22,8 @@ func readDiets(text string) ([]string, error) {
 	for _, word := range splitNames(text) {
 		d, err := safety.ParseDiet(word)
 		if err != nil {
-			return nil, refuse("diets:vegetarian", "diets: %v.%s An allergy goes into allergies:.", err,
-				didYouMean(word, knownDiets()))
+			return nil, talk.Refuse("diets:vegetarian", "diets: %v.%s An allergy goes into allergies:.", err,
+				talk.DidYouMean(word, knownDiets()))
 		}
 		if !slices.Contains(out, string(d)) {
 			out = append(out, string(d))
@@ -37,8 +38,8 @@ func readCare(text string) ([]string, error) {
 	for _, word := range splitNames(text) {
 		d, err := safety.ParseDiet(word)
 		if err != nil || !d.ForCare() {
-			return nil, refuse("care:pregnant", "care: %q is nothing that I know of; say %s.", shown(word),
-				list(careNames(), "or"))
+			return nil, talk.Refuse("care:pregnant", "care: %q is nothing that I know of; say %s.", talk.Shown(word),
+				talk.List(careNames(), "or"))
 		}
 		if !slices.Contains(out, string(d)) {
 			out = append(out, string(d))
@@ -95,7 +96,7 @@ func against(p *planner.Party, g *planner.Guest, only planner.DishKey) []string 
 }
 
 // forGuests lists, for a cook, what of a dish stands against whom, with the caution; nothing when nothing does.
-func (t *Turn) forGuests(only planner.DishKey) []Section {
+func (t *Turn) forGuests(only planner.DishKey) []talk.Section {
 	if !t.cooks() {
 		return nil
 	}
@@ -110,7 +111,7 @@ func (t *Turn) forGuests(only planner.DishKey) []Section {
 }
 
 // forGuestsOf says, to a cook, for which guests an ingredient of a dish wants a second look.
-func (t *Turn) forGuestsOf(d *planner.Dish, ingredient string) []Section {
+func (t *Turn) forGuestsOf(d *planner.Dish, ingredient string) []talk.Section {
 	if !t.cooks() {
 		return nil
 	}
@@ -135,10 +136,10 @@ const wouldHelp = "What would help: "
 // mostAgainst is how many findings a reply names.
 const mostAgainst = 12
 
-func cautioned(title string, lines []string) []Section {
+func cautioned(title string, lines []string) []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []Section{{title, append(firstLines(lines, mostAgainst, "/guest table guest:… has a guest's all"),
+	return []talk.Section{{Title: title, Lines: append(firstLines(lines, mostAgainst, "/guest table guest:… has a guest's all"),
 		safety.AllergenCaution)}}
 }

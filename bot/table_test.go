@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"tureen/bot/talk"
 )
 
 // The limits are those of Discord's slash commands, since every command is one there too: names of at most
@@ -14,7 +16,8 @@ func TestCommandsFitAFace(t *testing.T) {
 	name := regexp.MustCompile(`^[a-z][a-z0-9-]{0,31}$`)
 	groups := map[string]int{}
 	size := map[string]int{}
-	for _, c := range allCommands() {
+	commands, runs := allCommands()
+	for _, c := range commands {
 		words := strings.Split(c.Name, " ")
 		groups[words[0]]++
 		if len(words) > 2 {
@@ -32,6 +35,9 @@ func TestCommandsFitAFace(t *testing.T) {
 			size[words[0]] += len(text)
 		}
 		help("it", c.Help)
+		if runs[c.Name] == nil {
+			t.Errorf("%s does nothing", c.Name)
+		}
 		if len(c.Options) > 25 {
 			t.Errorf("%s has %d options", c.Name, len(c.Options))
 		}
@@ -46,7 +52,7 @@ func TestCommandsFitAFace(t *testing.T) {
 				t.Errorf("%s: %s is required and stands after one that is not", c.Name, o.Name)
 			}
 			optional = optional || !o.Required
-			if o.Kind == Choice && len(o.Choices) == 0 || len(o.Choices) > 25 {
+			if o.Kind == talk.Choice && len(o.Choices) == 0 || len(o.Choices) > 25 {
 				t.Errorf("%s: %s has %d choices", c.Name, o.Name, len(o.Choices))
 			}
 			for _, ch := range o.Choices {
@@ -65,7 +71,7 @@ func TestCommandsFitAFace(t *testing.T) {
 		if !strings.HasPrefix(c.Example, "/"+c.Name) {
 			t.Errorf("%s: its example is another command's: %s", c.Name, c.Example)
 		}
-		if _, err := ParseLine(allCommands(), c.Example); err != nil {
+		if _, err := talk.ParseLine(commands, c.Example); err != nil {
 			t.Errorf("%s: its example cannot be read: %v", c.Name, err)
 		}
 		for _, o := range c.Options {

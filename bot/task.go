@@ -5,32 +5,49 @@ import (
 	"fmt"
 	"slices"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
 var (
-	taskOption  = Option{Name: "task", Help: "which task", Kind: TaskOption, Required: true, Example: "pear-tart/roll"}
-	atOption    = Option{Name: "at", Help: "when, if not now", Kind: TimeOption, Example: "17:40"}
+	taskOption  = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}
+	freeTask    = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Free: true, Example: "pear-tart/roll"}
+	atOption    = talk.Option{Name: "at", Help: "when, if not now", Kind: talk.TimeOption, Example: "17:40"}
 	listChoices = []string{"open", "mine", "today", "all"}
 )
 
-var taskCommands = []Command{
-	{Name: "task list", Help: "Tasks: open, yours, today's, all, or a dish's", Access: Lookers, Example: "/task list show:mine", Run: taskList,
-		Options: []Option{
-			{Name: "show", Help: "which", Kind: Choice, Choices: listChoices, Example: "mine"},
-			{Name: "dish", Help: "only this dish's", Kind: DishOption, Example: "pear-tart"},
-			{Name: "who", Help: "only this person's", Kind: PersonOption, Example: "Ben"},
-		}},
-	{Name: "task show", Help: "One task: when, who, how, and what can be done with it", Access: Lookers, Example: "/task show task:pear-tart/roll", Run: taskShow, Options: []Option{taskOption}},
-	{Name: "task claim", Help: "Take a task on", Access: CoHosts, Example: "/task claim task:pear-tart/roll", Run: taskClaim, Slow: true, Options: []Option{taskOption}},
-	{Name: "task give-back", Help: "Give back a task you have", Access: CoHosts, Example: "/task give-back task:pear-tart/roll", Run: taskGiveBack, Slow: true, Options: []Option{taskOption}},
-	{Name: "task hand", Help: "Hand a task of yours to somebody", Access: CoHosts, Example: "/task hand task:pear-tart/roll to:Ben", Run: taskHand, Slow: true,
-		Options: []Option{taskOption, {Name: "to", Help: "to whom", Kind: PersonOption, Required: true, Example: "Ben"}}},
-	{Name: "task assign", Help: "Give a free task to somebody", Access: CoHosts, Example: "/task assign task:pear-tart/roll to:Ben", Run: taskAssign, Slow: true,
-		Options: []Option{taskOption, {Name: "to", Help: "to whom", Kind: PersonOption, Required: true, Example: "Ben"}}},
-	{Name: "task start", Help: "Say that a task has begun; your last one with hands is done then", Access: CoHosts, Example: "/task start task:pear-tart/roll", Run: taskStart, Slow: true, Options: []Option{taskOption, atOption}},
-	{Name: "task done", Help: "Say that a task is done", Access: CoHosts, Example: "/task done task:pear-tart/roll", Run: taskDone, Slow: true, Options: []Option{taskOption, atOption}},
-	{Name: "task skip", Help: "Say that a task is left out", Access: CoHosts, Example: "/task skip task:pear-tart/roll", Run: taskSkip, Slow: true, Options: []Option{taskOption}},
+var taskCommands = []command{
+	{talk.Command{Name: "task list", Help: "Tasks: open, yours, today's, all, or a dish's",
+		Access: talk.Lookers, TellsDone: true, Example: "/task list show:mine",
+		Options: []talk.Option{
+			{Name: "show", Help: "which", Kind: talk.Choice, Choices: listChoices, Example: "mine"},
+			{Name: "dish", Help: "only this dish's", Kind: talk.DishOption, Example: "pear-tart"},
+			{Name: "who", Help: "only this person's", Kind: talk.PersonOption, Example: "Ben"},
+		}}, taskList},
+	{talk.Command{Name: "task show", Help: "One task: when, who, how, and what can be done with it",
+		Access: talk.Lookers, TellsDone: true,
+		Example: "/task show task:pear-tart/roll", Options: []talk.Option{taskOption}}, taskShow},
+	{talk.Command{Name: "task claim", Help: "Take a task on",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task claim task:pear-tart/roll", Slow: true, Options: []talk.Option{freeTask}}, taskClaim},
+	{talk.Command{Name: "task give-back", Help: "Give back a task you have",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task give-back task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskGiveBack},
+	{talk.Command{Name: "task hand", Help: "Hand a task of yours to somebody",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task hand task:pear-tart/roll to:Ben", Slow: true,
+		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskHand},
+	{talk.Command{Name: "task assign", Help: "Give a free task to somebody",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task assign task:pear-tart/roll to:Ben", Slow: true,
+		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskAssign},
+	{talk.Command{Name: "task start", Help: "Say that a task has begun; your last one with hands is done then",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskStart},
+	{talk.Command{Name: "task done", Help: "Say that a task is done",
+		Access: talk.CoHosts, Shopped: true, TellsDone: true,
+		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskDone},
+	{talk.Command{Name: "task skip", Help: "Say that a task is left out",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task skip task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskSkip},
 }
 
 // theTask is the task that the task option names, with what is said about it so far.
@@ -58,11 +75,11 @@ func (t *Turn) planned(k planner.TaskKey) string {
 func (t *Turn) mayTake(task *planner.Task, x *planner.Person) error {
 	switch {
 	case x.Role == planner.Looker:
-		return refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
+		return talk.Refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
 	case task.Who.Person != "" && task.Who.Person != x.Key:
-		return refuse("", "%s is for %s alone.", t.taskName(task.Key), t.personName(task.Who.Person))
+		return talk.Refuse("", "%s is for %s alone.", t.taskName(task.Key), t.personName(task.Who.Person))
 	case task.Who.Skill != "" && !slices.Contains(x.Skills, task.Who.Skill):
-		return refuse(fmt.Sprintf("/people change who:%s skills:%s", x.Name, task.Who.Skill), "%s wants somebody for %s, and %s is not noted for it.", t.taskName(task.Key), task.Who.Skill, x.Name)
+		return talk.Refuse(fmt.Sprintf("/people change who:%s skills:%s", x.Name, task.Who.Skill), "%s wants somebody for %s, and %s is not noted for it.", t.taskName(task.Key), task.Who.Skill, x.Name)
 	}
 	return nil
 }
@@ -71,9 +88,9 @@ func (t *Turn) mayTake(task *planner.Task, x *planner.Person) error {
 func (t *Turn) over(task *planner.Task, w planner.Work) error {
 	switch w.Progress {
 	case planner.Done:
-		return refuse("/undo", "%s is done already%s.", t.taskName(task.Key), t.byAndWhen(w))
+		return talk.Refuse("/undo", "%s is done already%s.", t.taskName(task.Key), t.byAndWhen(w))
 	case planner.Skipped:
-		return refuse("/undo", "%s was left out%s.", t.taskName(task.Key), t.byAndWhen(w))
+		return talk.Refuse("/undo", "%s was left out%s.", t.taskName(task.Key), t.byAndWhen(w))
 	}
 	return nil
 }
@@ -89,20 +106,20 @@ func (t *Turn) byAndWhen(w planner.Work) string {
 	return text
 }
 
-func taskClaim(_ context.Context, t *Turn) (Reply, error) {
+func taskClaim(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	name := t.taskName(task.Key)
 	switch {
 	case w.Person == t.Me.Key:
-		return Reply{Text: fmt.Sprintf("You have it already: %s%s.", name, t.planned(task.Key)), Next: "Next: /task list show:mine"}, nil
+		return talk.Reply{Text: fmt.Sprintf("You have it already: %s%s.", name, t.planned(task.Key)), Next: "Next: /task list show:mine"}, nil
 	case w.Person != "":
-		return Reply{}, refuse("/task list show:open", "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("/task list show:open", "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	t.workOn(task.Key).Person = t.Me.Key
 	t.replan = true
@@ -114,33 +131,33 @@ func taskClaim(_ context.Context, t *Turn) (Reply, error) {
 
 // aboutTask is a reply whose first line ends with when the task is planned, as it is once the plan has been
 // settled, and which offers what one does with a task.
-func (t *Turn) aboutTask(first string, k planner.TaskKey, next string) Reply {
-	rep := Reply{Next: next}
-	t.finish = func(r *Reply) { r.Text = first + t.planned(k) + "." }
+func (t *Turn) aboutTask(first string, k planner.TaskKey, next string) talk.Reply {
+	rep := talk.Reply{Next: next}
+	t.finish = func(r *talk.Reply) { r.Text = first + t.planned(k) + "." }
 	w := t.Party.WorkOn(k)
 	if w == nil || w.Progress == planner.Waiting {
-		rep.Buttons = []Button{t.button("Started", "task start", "task", string(k)), t.button("Done", "task done", "task", string(k))}
+		rep.Buttons = []talk.Button{t.button("Started", "task start", "task", string(k)), t.button("Done", "task done", "task", string(k))}
 		if w != nil && w.Person != "" {
 			rep.Buttons = append(rep.Buttons, t.button("Give back", "task give-back", "task", string(k)))
 		}
 	} else if w.Progress == planner.Started {
-		rep.Buttons = []Button{t.button("Done", "task done", "task", string(k))}
+		rep.Buttons = []talk.Button{t.button("Done", "task done", "task", string(k))}
 	}
-	rep.Buttons[0].Style = Main
+	rep.Buttons[0].Style = talk.Main
 	return rep
 }
 
-func taskGiveBack(_ context.Context, t *Turn) (Reply, error) {
+func taskGiveBack(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	name := t.taskName(task.Key)
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	switch {
 	case w.Person == "":
-		return Reply{}, refuse("/task list show:mine", "Nobody has claimed %s.", name)
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "Nobody has claimed %s.", name)
 	case w.Person != t.Me.Key && t.Me.Role != planner.Host:
-		return Reply{}, refuse("/task list show:mine", "It is not yours to give back: %s has %s.", t.personName(w.Person), name)
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to give back: %s has %s.", t.personName(w.Person), name)
 	}
 	had := w.Person
 	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore} // what was begun is to be begun anew
@@ -151,40 +168,40 @@ func taskGiveBack(_ context.Context, t *Turn) (Reply, error) {
 	if had != t.Me.Key {
 		text = fmt.Sprintf("Taken from %s, and free again: %s", t.personName(had), name)
 	}
-	return Reply{Text: text + ".", Buttons: []Button{t.button("Claim", "task claim", "task", string(task.Key))}, Next: "Next: /task list show:open"}, nil
+	return talk.Reply{Text: text + ".", Buttons: []talk.Button{t.button("Claim", "task claim", "task", string(task.Key))}, Next: "Next: /task list show:open"}, nil
 }
 
-func taskHand(_ context.Context, t *Turn) (Reply, error) {
+func taskHand(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if w.Person != t.Me.Key && t.Me.Role != planner.Host {
 		if w.Person == "" {
-			return Reply{}, refuse("/task assign task:"+string(task.Key)+" to:"+t.text("to"), "%s is not yours; nobody has claimed it.", t.taskName(task.Key))
+			return talk.Reply{}, talk.Refuse("/task assign task:"+string(task.Key)+" to:"+t.text("to"), "%s is not yours; nobody has claimed it.", t.taskName(task.Key))
 		}
-		return Reply{}, refuse("/task list show:mine", "It is not yours to hand over: %s has %s.", t.personName(w.Person), t.taskName(task.Key))
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to hand over: %s has %s.", t.personName(w.Person), t.taskName(task.Key))
 	}
 	return t.give(task, w)
 }
 
-func taskAssign(_ context.Context, t *Turn) (Reply, error) {
+func taskAssign(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if w.Person != "" && w.Person != t.Me.Key && t.Me.Role != planner.Host {
-		return Reply{}, refuse("", "%s has it: %s. Only %s or a host can hand it over.", t.personName(w.Person), t.taskName(task.Key), t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("", "%s has it: %s. Only %s or a host can hand it over.", t.personName(w.Person), t.taskName(task.Key), t.personName(w.Person))
 	}
 	return t.give(task, w)
 }
 
 // give gives a task to the person of the option to.
-func (t *Turn) give(task *planner.Task, w planner.Work) (Reply, error) {
+func (t *Turn) give(task *planner.Task, w planner.Work) (talk.Reply, error) {
 	if err := t.over(task, w); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	x := t.Party.Person(t.values["to"].person)
 	name := t.taskName(task.Key)
 	if w.Person == x.Key {
-		return Reply{}, refuse("/task list who:"+x.Name, "%s has it already: %s.", x.Name, name)
+		return talk.Reply{}, talk.Refuse("/task list who:"+x.Name, "%s has it already: %s.", x.Name, name)
 	}
 	if err := t.mayTake(task, x); err != nil {
-		return Reply{}, err
+		return talk.Reply{}, err
 	}
 	o := t.workOn(task.Key)
 	o.Person, o.By, o.AtNight = x.Key, "", false

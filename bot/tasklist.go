@@ -7,11 +7,12 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 )
 
-func taskList(_ context.Context, t *Turn) (Reply, error) {
+func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 	show := t.choice("show", "")
 	if show == "" {
 		show = "open"
@@ -28,15 +29,15 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 	if i := slices.IndexFunc(rows, func(r taskRow) bool { return !r.over && !r.at.Before(t.Now) }); i >= 0 {
 		text += fmt.Sprintf(" Next, %s: %s.", t.dayClock(rows[i].at), rows[i].what)
 	}
-	rep := Reply{Text: text}
+	rep := talk.Reply{Text: text}
 	if t.Plan == nil && len(rows) > 0 {
 		rep.Text += "\nThere is no plan yet, so they have no times."
 	}
 	var free []string
-	var last civil
+	var last talk.Day
 	for i, r := range rows {
 		if len(rep.Sections) == 0 || r.on != last {
-			rep.Sections = append(rep.Sections, Section{Title: r.day})
+			rep.Sections = append(rep.Sections, talk.Section{Title: r.day})
 			last = r.on
 		}
 		s := &rep.Sections[len(rep.Sections)-1]
@@ -63,8 +64,8 @@ func taskList(_ context.Context, t *Turn) (Reply, error) {
 
 type taskRow struct {
 	key  planner.TaskKey
-	on   civil  // the day that it is planned on
-	day  string // as the list's title has it
+	on   talk.Day // the day that it is planned on
+	day  string   // as the list's title has it
 	at   time.Time
 	what string // what is done
 	name string // with its dish
@@ -78,7 +79,6 @@ type taskRow struct {
 // taskRows are the lines of a list of tasks, in the plan's order or, without one, the menu's.
 func (t *Turn) taskRows(show string) []taskRow {
 	var rows []taskRow
-	today := civilOf(t.Now.In(t.zone()))
 	for _, task := range planner.Tasks(t.Party) {
 		w := planner.Work{}
 		if o := t.Party.WorkOn(task.Key); o != nil {
@@ -92,55 +92,76 @@ func (t *Turn) taskRows(show string) []taskRow {
 		if who == "" && pl != nil && len(pl.People) > 0 {
 			who = pl.People[0]
 		}
-		over := w.Progress == planner.Done || w.Progress == planner.Skipped
-		switch {
-		case t.has("dish") && task.Dish != t.values["dish"].dish,
-			t.has("who") && who != t.values["who"].person,
-			show == "open" && (over || w.Person != ""),
-			show == "mine" && (over || who != t.Me.Key && (pl == nil || !slices.Contains(pl.People, t.Me.Key))),
-			show == "today" && (over || pl == nil || civilOf(pl.Start.In(t.zone())) != today):
-			continue
+		if (!t.has("dish") || task.Dish == t.values["dish"].dish) && (!t.has("who") || who == t.values["who"].person) &&
+			t.shows(show, w, pl, who) {
+			rows = append(rows, t.taskRow(&task, w, pl, who))
 		}
-		r := taskRow{key: task.Key, over: over, what: strings.TrimRight(clean(task.Do, false), "."), name: t.nameOf(&task), free: w.Person == "" && !over && task.Attention != planner.Rest && task.Who.Person == "", day: "Not on the clock"}
-		parts := []string{r.name}
-		if pl != nil {
-			r.at, r.day, r.on = pl.Start, t.day(pl.Start), civilOf(pl.Start.In(t.zone()))
-			parts[0] = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), parts[0])
-		} else {
-			r.day = "Tasks"
-		}
-		switch {
-		case w.Progress == planner.Done:
-			parts = append(parts, "done"+t.byAndWhen(w))
-		case w.Progress == planner.Skipped:
-			parts = append(parts, "left out")
-		case w.Progress == planner.Started && who == "":
-			parts = append(parts, "under way")
-		case w.Progress == planner.Started:
-			parts = append(parts, "under way, "+t.personName(who))
-		case w.Person != "":
-			parts = append(parts, t.personName(w.Person))
-		case who != "" && task.Attention != planner.Rest:
-			names := []string{t.personName(who)}
-			if pl != nil && slices.Contains(pl.People, who) {
-				names = names[:0]
-				for _, x := range pl.People {
-					names = append(names, t.personName(x))
-				}
-			}
-			parts = append(parts, list(names, "and")+" in the plan")
-		}
-		r.line = strings.Join(parts, "; ") + reminders.Key(string(task.Key))
-		switch {
-		case r.free && t.Me.Role != planner.Looker:
-			r.label, r.verb = "Claim", "task claim"
-		case w.Person == t.Me.Key && w.Progress == planner.Waiting:
-			r.label, r.verb = "Start", "task start"
-		case w.Person == t.Me.Key && w.Progress == planner.Started:
-			r.label, r.verb = "Done", "task done"
-		}
-		rows = append(rows, r)
 	}
 	slices.SortStableFunc(rows, func(a, b taskRow) int { return a.at.Compare(b.at) })
 	return rows
+}
+
+func isOver(w planner.Work) bool { return w.Progress == planner.Done || w.Progress == planner.Skipped }
+
+// shows reports whether a list of such tasks has one; who is its first.
+func (t *Turn) shows(list string, w planner.Work, pl *planner.Placed, who planner.PersonKey) bool {
+	switch list {
+	case "open":
+		return !isOver(w) && w.Person == ""
+	case "mine":
+		return !isOver(w) && (who == t.Me.Key || pl != nil && slices.Contains(pl.People, t.Me.Key))
+	case "today":
+		return !isOver(w) && pl != nil && talk.DayOf(pl.Start.In(t.zone())) == talk.DayOf(t.Now.In(t.zone()))
+	}
+	return true
+}
+
+func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, who planner.PersonKey) taskRow {
+	r := taskRow{key: task.Key, over: isOver(w), name: t.nameOf(task), day: "Tasks",
+		what: strings.TrimRight(talk.Clean(task.Do, false), "."),
+		free: w.Person == "" && !isOver(w) && task.Attention != planner.Rest && task.Who.Person == ""}
+	r.line = r.name
+	if pl != nil {
+		r.at, r.day, r.on = pl.Start, t.day(pl.Start), talk.DayOf(pl.Start.In(t.zone()))
+		r.line = fmt.Sprintf("%s-%s %s", t.clock(pl.Start), t.clock(pl.End), r.name)
+	}
+	if s := t.standing(task, w, pl, who); s != "" {
+		r.line += "; " + s
+	}
+	r.line += reminders.Key(string(task.Key))
+	switch {
+	case r.free && t.Me.Role != planner.Looker:
+		r.label, r.verb = "Claim", "task claim"
+	case w.Person == t.Me.Key && w.Progress == planner.Waiting:
+		r.label, r.verb = "Start", "task start"
+	case w.Person == t.Me.Key && w.Progress == planner.Started:
+		r.label, r.verb = "Done", "task done"
+	}
+	return r
+}
+
+// standing says how far a task is, or who does it.
+func (t *Turn) standing(task *planner.Task, w planner.Work, pl *planner.Placed, who planner.PersonKey) string {
+	switch {
+	case w.Progress == planner.Done:
+		return "done" + t.byAndWhen(w)
+	case w.Progress == planner.Skipped:
+		return "left out"
+	case w.Progress == planner.Started && who == "":
+		return "under way"
+	case w.Progress == planner.Started:
+		return "under way, " + t.personName(who)
+	case w.Person != "":
+		return t.personName(w.Person)
+	case who == "" || task.Attention == planner.Rest:
+		return ""
+	}
+	names := []string{t.personName(who)}
+	if pl != nil && slices.Contains(pl.People, who) {
+		names = names[:0]
+		for _, x := range pl.People {
+			names = append(names, t.personName(x))
+		}
+	}
+	return talk.List(names, "and") + " in the plan"
 }

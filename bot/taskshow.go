@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 )
 
@@ -13,9 +15,9 @@ import (
 const mostHands = 4
 
 // taskShow is one task's card: when, who, how, and what can be done with it.
-func taskShow(_ context.Context, t *Turn) (Reply, error) {
+func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
-	rep := Reply{Text: t.taskName(task.Key) + t.planned(task.Key) + t.taskState(task, w) + "."}
+	rep := talk.Reply{Text: t.taskName(task.Key) + t.planned(task.Key) + t.taskState(task, w) + "."}
 	manner := attentionText(task.Attention, task.Hands, task.MaxHands, t.everyOf(task))
 	switch task.Attention {
 	case planner.Watch:
@@ -38,17 +40,17 @@ func taskShow(_ context.Context, t *Turn) (Reply, error) {
 			how = append(how, useText(&c.Uses[i]))
 		}
 		if c.Note != "" {
-			how = append(how, clean(c.Note, false))
+			how = append(how, talk.Clean(c.Note, false))
 		}
 		if c.Away {
 			how = append(how, "out of the house")
 		}
 	}
 	for i := range how {
-		how[i] = upperFirst(how[i])
+		how[i] = talk.UpperFirst(how[i])
 	}
 	if len(how) > 0 {
-		rep.Sections = append(rep.Sections, Section{"How", how})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "How", Lines: how})
 	}
 	rep.Buttons = t.taskButtons(task, w)
 	rep.Next = "Next: /task list"
@@ -80,7 +82,7 @@ func (t *Turn) taskState(task *planner.Task, w planner.Work) string {
 		return "; nobody is needed"
 	}
 	if names := t.plannedFor(task.Key); len(names) > 0 {
-		return "; " + list(names, "and") + " in the plan"
+		return "; " + talk.List(names, "and") + " in the plan"
 	}
 	return "; free"
 }
@@ -102,14 +104,13 @@ func (t *Turn) plannedFor(k planner.TaskKey) []string {
 }
 
 // taskButtons are what the asker may do with a task, the likely first.
-func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []Button {
-	var out []Button
+func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
+	var out []talk.Button
 	key := string(task.Key)
 	add := func(label, command string, more ...string) {
 		out = append(out, t.button(label, command, append([]string{"task", key}, more...)...))
 	}
-	over := w.Progress == planner.Done || w.Progress == planner.Skipped
-	if t.Me.Role != planner.Looker && !over {
+	if t.Me.Role != planner.Looker && !isOver(w) {
 		mine := w.Person == t.Me.Key
 		planned := t.Plan != nil && t.Plan.Placed(task.Key) != nil && slices.Contains(t.Plan.Placed(task.Key).People, t.Me.Key)
 		if w.Person == "" && task.Attention != planner.Rest && t.mayTake(task, t.Me) == nil {
@@ -151,15 +152,15 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []Button {
 		add("Why then?", "task why")
 	}
 	if len(out) > 0 {
-		out[0].Style = Main
+		out[0].Style = talk.Main
 	}
 	return out
 }
 
 // nowButtons are for what somebody is at, or should be, then for what should have been over, then for what comes.
-func (t *Turn) nowButtons(who planner.PersonKey) []Button {
+func (t *Turn) nowButtons(who planner.PersonKey) []talk.Button {
 	const most = 4
-	var now, past, next []Button
+	var now, past, next []talk.Button
 	tasks := map[planner.TaskKey]planner.Task{}
 	for _, task := range planner.Tasks(t.Party) {
 		tasks[task.Key] = task
@@ -169,7 +170,7 @@ func (t *Turn) nowButtons(who planner.PersonKey) []Button {
 		if !there || !slices.Contains(pl.People, who) {
 			continue
 		}
-		what := short(lowerFirst(strings.TrimRight(clean(task.Do, false), ".")))
+		what := short(lowerFirst(strings.TrimRight(talk.Clean(task.Do, false), ".")))
 		start, done := t.button("Started: "+what, "task start", "task", string(pl.Task)), t.button("Done: "+what, "task done", "task", string(pl.Task))
 		switch progress := t.Party.Progress(pl.Task); {
 		case progress == planner.Started:
@@ -186,23 +187,23 @@ func (t *Turn) nowButtons(who planner.PersonKey) []Button {
 	out := slices.Concat(now, past, next)
 	out = out[:min(len(out), most)]
 	if len(out) > 0 {
-		out[0].Style = Main
+		out[0].Style = talk.Main
 	}
 	return out
 }
 
 // dayButtons are a button for each of the first days that a plan has work on.
-func (t *Turn) dayButtons() []Button {
+func (t *Turn) dayButtons() []talk.Button {
 	const most = 4
-	var out []Button
-	var last civil
+	var out []talk.Button
+	var last talk.Day
 	for _, pl := range inOrder(t.Plan) {
-		on := civilOf(pl.Start.In(t.zone()))
+		on := talk.DayOf(pl.Start.In(t.zone()))
 		if on == last {
 			continue
 		}
 		last = on
-		if out = append(out, t.button(on.in(utc).Format("Mon 2 Jan"), "plan show", "day", on.String())); len(out) == most {
+		if out = append(out, t.button(on.In(time.UTC).Format("Mon 2 Jan"), "plan show", "day", on.String())); len(out) == most {
 			break
 		}
 	}
@@ -213,8 +214,8 @@ func (t *Turn) dayButtons() []Button {
 }
 
 // inDays says how far away a day is; empty when it has passed.
-func inDays(today, day civil) string {
-	switch n := int(day.in(utc).Sub(today.in(utc)).Hours() / 24); {
+func inDays(today, day talk.Day) string {
+	switch n := int(day.In(time.UTC).Sub(today.In(time.UTC)).Hours() / 24); {
 	case n < 0:
 		return ""
 	case n == 0:

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/reminders"
 	"tureen/store"
@@ -17,7 +18,7 @@ import (
 // command has returned without an error. When somebody else has changed the party meanwhile, the command
 // runs again on the new one, so that it must do nothing outside the turn.
 type Turn struct {
-	Request Request
+	Request talk.Request
 	Now     time.Time
 	Party   *planner.Party  // a copy of its own, for the command to change; nil for commands that need none
 	Plan    *planner.Plan   // the plan in force; nil when there is none
@@ -26,21 +27,21 @@ type Turn struct {
 	ctx       context.Context
 	said      string // the community where it was said, when the party is another one's; see places.go
 	bot       *Bot
-	command   *Command
+	command   *talk.Command
 	snapshot  store.Snapshot // as loaded
 	values    map[string]value
-	what      string       // the journal's sentence; empty: nothing has changed
-	replan    bool         // the plan in force may be mended, or made anew, to fit the change
-	notes     []string     // what became of the plan
-	next      string       // what is likely next, now that the plan is out of date; empty: as the command says
-	holds     bool         // the plan depends on what has changed, and still holds
-	shopNotes []Section    // what became of shopping that is done
-	finish    func(*Reply) // writes into the reply what is known only once the plan has been settled; may be nil
+	what      string            // the journal's sentence; empty: nothing has changed
+	replan    bool              // the plan in force may be mended, or made anew, to fit the change
+	notes     []string          // what became of the plan
+	next      string            // what is likely next, now that the plan is out of date; empty: as the command says
+	holds     bool              // the plan depends on what has changed, and still holds
+	shopNotes []talk.Section    // what became of shopping that is done
+	finish    func(*talk.Reply) // writes into the reply what is known only once the plan has been settled; may be nil
 }
 
 // did says, for the journal, what the command has changed: "added the dish Pear tart".
 func (t *Turn) did(format string, args ...any) {
-	t.what = clean(reminders.PlainStamps(fmt.Sprintf(format, args...)), false)
+	t.what = talk.Clean(reminders.PlainStamps(fmt.Sprintf(format, args...)), false)
 }
 
 // community is whose data the turn may see.
@@ -48,7 +49,7 @@ func (t *Turn) community() store.Community { return store.Community(t.Request.Co
 
 // actor is the asker, for the journal.
 func (t *Turn) actor() store.Actor {
-	return store.Actor{ID: t.Request.User.ID, Name: clean(t.Request.User.Name, false)}
+	return store.Actor{ID: t.Request.User.ID, Name: talk.Clean(t.Request.User.Name, false)}
 }
 
 // zone is the party's, or the bot's own where there is no party.
@@ -60,10 +61,10 @@ func (t *Turn) zone() *time.Location {
 }
 
 // days is what today and weekdays mean in this turn.
-func (t *Turn) days() days {
-	d := days{today: civilOf(t.Now.In(t.zone()))}
+func (t *Turn) days() talk.Days {
+	d := talk.Days{Today: talk.DayOf(t.Now.In(t.zone()))}
 	if t.Party != nil {
-		d.party = civilOf(t.Party.Day())
+		d.Party = talk.DayOf(t.Party.Day())
 	}
 	return d
 }
@@ -95,27 +96,21 @@ func fullIn(at time.Time, zone *time.Location) string {
 	return reminders.StampAs(at, reminders.DayClock, at.In(zone).Format("Mon 2 Jan 2006, 15:04"))
 }
 
-// The limits of a button, in bytes and in characters.
-const (
-	maxDo    = 88
-	maxLabel = 80
-)
-
 // button makes a button that says a message: a command, then option names and values in turn. The party
 // is named too, since whoever presses may have another one in mind.
-func (t *Turn) button(label, command string, options ...string) Button {
+func (t *Turn) button(label, command string, options ...string) talk.Button {
 	var b strings.Builder
 	b.WriteString(command)
 	for i := 0; i+1 < len(options); i += 2 {
 		fmt.Fprintf(&b, " %s:%s", options[i], options[i+1])
 	}
 	if t.Party != nil && t.Party.ID != 0 {
-		if party := fmt.Sprintf(" party:%d", t.Party.ID); b.Len()+len(party) <= maxDo {
+		if party := fmt.Sprintf(" party:%d", t.Party.ID); b.Len()+len(party) <= talk.MaxDo {
 			b.WriteString(party)
 		}
 	}
-	if r := []rune(label); len(r) > maxLabel {
-		label = string(r[:maxLabel-1]) + "…"
+	if r := []rune(label); len(r) > talk.MaxLabel {
+		label = string(r[:talk.MaxLabel-1]) + "…"
 	}
-	return Button{Label: label, Do: b.String()}
+	return talk.Button{Label: label, Do: b.String()}
 }

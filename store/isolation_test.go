@@ -111,7 +111,8 @@ func TestNobodyReadsAcross(t *testing.T) {
 	before := look()
 
 	tries := map[string]func() error{
-		"Load": func() error { _, err := s.Load(ctx, home, theirs); return err },
+		"Load":     func() error { _, err := s.Load(ctx, home, theirs); return err },
+		"LoadPair": func() error { _, _, err := s.LoadPair(ctx, home, theirs); return err },
 		"Save": func() error {
 			_, err := s.Save(ctx, home, Change{Base: 3, Party: planner.Party{ID: theirs}})
 			return err

@@ -211,8 +211,12 @@ func (m *modelParty) accept(t *rapid.T, got Snapshot, p planner.Party, plan *pla
 	if cmp.Diff(m.snap.Party, p) != "" || planOf(m.snap.Plan) != planOf(plan) {
 		want.Revision++
 	}
-	if cmp.Diff(before, shaped) != "" {
+	differs := cmp.Diff(before, shaped) != ""
+	if differs {
 		want.Shaped = want.Revision
+	}
+	if got := Shapes(&m.snap.Party, &p); got != differs {
+		t.Fatalf("a plan depends on the change: got %v, want %v", got, differs)
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Fatalf("saved (-want +got):\n%s", d)

@@ -81,16 +81,33 @@ func (s *Store) Create(ctx context.Context, c Community, by Actor, at time.Time,
 
 // Load reads a party; ErrNotFound when the community has no such party.
 func (s *Store) Load(ctx context.Context, c Community, id planner.PartyID) (Snapshot, error) {
-	var out Snapshot
-	err := s.look(ctx, func(tx *sql.Tx) error {
-		st, err := load(ctx, tx, c, id)
-		if err != nil {
-			return err
-		}
-		out, err = st.snapshot()
+	st, err := s.stand(ctx, c, id)
+	if err != nil {
+		return Snapshot{}, err
+	}
+	return st.snapshot()
+}
+
+// LoadPair reads a party into two snapshots that share nothing: one to change, and one to compare it with.
+func (s *Store) LoadPair(ctx context.Context, c Community, id planner.PartyID) (one, other Snapshot, err error) {
+	st, err := s.stand(ctx, c, id)
+	if err != nil {
+		return one, other, err
+	}
+	if one, err = st.snapshot(); err != nil {
+		return one, other, err
+	}
+	other, err = st.snapshot()
+	return one, other, err
+}
+
+// stand reads how a party stands.
+func (s *Store) stand(ctx context.Context, c Community, id planner.PartyID) (st state, err error) {
+	err = s.look(ctx, func(tx *sql.Tx) error {
+		st, err = load(ctx, tx, c, id)
 		return err
 	})
-	return out, err
+	return st, err
 }
 
 // List lists a community's parties by arrival, the latest last.
@@ -266,7 +283,7 @@ func put(ctx context.Context, tx *sql.Tx, c Community, st state, ch Change, head
 	touched := compare(st.pieces, after)
 	if len(touched) > 0 || head.of != 0 {
 		st.revision++
-		if slices.ContainsFunc(touched, func(t touch) bool { return t.kind.shapes() }) {
+		if slices.ContainsFunc(touched, touch.shapes) {
 			st.shaped = st.revision
 		}
 		if err := writeHead(ctx, tx, c, st, &ch.Party); err != nil {

@@ -37,6 +37,14 @@ func (k Kind) OfPlan() bool { return k == PlanPiece || k == PlacedPiece || k == 
 // shapes reports whether a plan depends on pieces of the kind.
 func (k Kind) shapes() bool { return !k.OfPlan() && k != WorkPiece && k != BoughtPiece }
 
+// Shapes reports whether two states of a party differ in anything that a plan depends on.
+func Shapes(before, after *planner.Party) bool {
+	a, err1 := split(before, nil)
+	b, err2 := split(after, nil)
+	compare(nil, a) // puts them in their places
+	return err1 != nil || err2 != nil || slices.ContainsFunc(compare(a, b), touch.shapes)
+}
+
 type pieceKey struct {
 	kind Kind
 	key  string
@@ -223,6 +231,8 @@ type touch struct {
 	pieceKey
 	before, after *piece
 }
+
+func (t touch) shapes() bool { return t.kind.shapes() }
 
 // compare gives new pieces their places and lists what differs, by kind and key.
 func compare(before, after []piece) []touch {

@@ -43,6 +43,11 @@ const (
 	didAgain = "did again: "
 )
 
+// Deed is what a change did, without how often it was taken back since.
+func (e *Entry) Deed() string {
+	return strings.TrimPrefix(strings.TrimPrefix(e.What, tookBack), didAgain)
+}
+
 // turnBackTries is how often a change by others while we rebuild is tolerated.
 const turnBackTries = 3
 
@@ -90,10 +95,9 @@ func (s *Store) turnBackOnce(ctx context.Context, c Community, id planner.PartyI
 			return e, snap, err
 		}
 	}
-	was := strings.TrimPrefix(strings.TrimPrefix(e.What, tookBack), didAgain)
-	what := tookBack + was
+	what := tookBack + e.Deed()
 	if kind == Redone {
-		what = didAgain + was
+		what = didAgain + e.Deed()
 	}
 	ch := Change{Base: base, Actor: by, At: at, What: what, Party: snap.Party, Plan: built.Plan,
 		Reminders: built.Reminders, KeepReminders: rebuild == nil}

@@ -16,6 +16,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/fetch"
+	"tureen/bot/talk"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -155,7 +156,7 @@ func Main(ctx context.Context, args []string, in io.Reader, out, errs io.Writer)
 		var err error
 		if now, err = time.Parse(time.RFC3339, *at); err == nil {
 			now = now.UTC()
-		} else if now, err = bot.ParseWhen(*at, time.Now(), localZone()); err != nil {
+		} else if now, err = talk.ParseWhen(*at, time.Now(), localZone()); err != nil {
 			fmt.Fprintf(errs, "tureen chat: -now: %v\n", err)
 			return CannotRun
 		}

@@ -65,11 +65,11 @@ func TestCompletion(t *testing.T) {
 // Two people at one terminal, told apart by their names, and a time that never goes back.
 func TestLinesOfTheirOwn(t *testing.T) {
 	c, out := sit(t)
-	talk := supper + strings.Join([]string{
+	said := supper + strings.Join([]string{
 		"wait 90 min", "wait until 2026-09-14 10:00", "wait 20-30 min", "wait", "wait 5000 days", "wait until 6:00", "press", "press 0", "press one",
 		"Ben> /dish list", "Ben>", "> /dish list", "   ", "# a remark", "/dish add name:\xff\xfe course:main",
 	}, "\n")
-	refused, err := c.Lines(context.Background(), strings.NewReader(talk))
+	refused, err := c.Lines(context.Background(), strings.NewReader(said))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -18,7 +19,7 @@ type screen struct {
 	mu      sync.Mutex
 	out     io.Writer
 	files   string // the folder that files of replies are put into
-	buttons []bot.Button
+	buttons []talk.Button
 	fresh   bool // a line has come in, and its answer begins the numbers anew
 }
 
@@ -30,11 +31,11 @@ func (s *screen) begin() {
 	s.fresh = true
 }
 
-func (s *screen) button(n int) (bot.Button, bool) {
+func (s *screen) button(n int) (talk.Button, bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if n < 1 || n > len(s.buttons) {
-		return bot.Button{}, false
+		return talk.Button{}, false
 	}
 	return s.buttons[n-1], true
 }
@@ -48,7 +49,7 @@ func (s *screen) print(text string) {
 const indent = "  "
 
 // reply prints an answer.
-func (s *screen) reply(r bot.Reply) {
+func (s *screen) reply(r talk.Reply) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	var b strings.Builder
@@ -87,7 +88,7 @@ func (s *screen) reply(r bot.Reply) {
 // eyesOnly marks, at a terminal where everybody reads along, what a chat shows to the asker alone.
 const eyesOnly = "(for your eyes only)"
 
-func sections(b *strings.Builder, in string, list []bot.Section) {
+func sections(b *strings.Builder, in string, list []talk.Section) {
 	for _, sec := range list {
 		inside := in
 		if sec.Title != "" {
@@ -120,7 +121,7 @@ func (s *screen) note(n reminders.Note, when string) {
 	fmt.Fprint(s.out, b.String())
 }
 
-func (s *screen) numbers(b *strings.Builder, buttons []bot.Button) {
+func (s *screen) numbers(b *strings.Builder, buttons []talk.Button) {
 	if s.fresh {
 		s.buttons, s.fresh = nil, false
 	}
@@ -136,7 +137,7 @@ func (s *screen) numbers(b *strings.Builder, buttons []bot.Button) {
 }
 
 // keep puts a reply's file into the folder for files, under a name that is not taken, and says where.
-func (s *screen) keep(f bot.File) string {
+func (s *screen) keep(f talk.File) string {
 	name := filepath.Base(strings.Map(func(r rune) rune {
 		if r < ' ' || strings.ContainsRune(`/\:*?"<>|`, r) {
 			return '-'

@@ -11,14 +11,14 @@ import (
 	"strings"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 )
 
 // community and channel are the console's own.
 const (
-	community = bot.Terminal
+	community = talk.Terminal
 	channel   = "console"
 )
 
@@ -52,25 +52,25 @@ func (c *Chat) line(ctx context.Context, text string) (refused bool) {
 }
 
 // userOf is a person by name, as the console tells people apart: by the key of their name.
-func userOf(name string) bot.User {
+func userOf(name string) talk.User {
 	id := planner.Key(name)
 	if id == "" {
 		id = name
 	}
-	return bot.User{ID: id, Name: name, Admin: true}
+	return talk.User{ID: id, Name: name, Admin: true}
 }
 
 // message says a message to the bot.
-func (c *Chat) message(ctx context.Context, user bot.User, text string) (refused bool) {
+func (c *Chat) message(ctx context.Context, user talk.User, text string) (refused bool) {
 	line, err := c.bot.Parse(text)
 	if err != nil {
-		return c.show(ctx, bot.RefusedReply(err))
+		return c.show(ctx, talk.RefusedReply(err))
 	}
-	req := bot.Request{Community: community, Channel: c.channel, User: user, Command: line.Command, Options: line.Options, Files: map[string]bot.File{}, Open: openThread}
+	req := talk.Request{Community: community, Channel: c.channel, User: user, Command: line.Command, Options: line.Options, Files: map[string]talk.File{}, Open: openThread}
 	for name, path := range line.Files {
 		f, err := attach(path)
 		if err != nil {
-			return c.show(ctx, bot.RefusedReply(err))
+			return c.show(ctx, talk.RefusedReply(err))
 		}
 		req.Files[name] = f
 	}
@@ -96,7 +96,7 @@ func openThread(_ context.Context, name string) (string, error) {
 }
 
 // show prints a reply, and what has fallen due meanwhile.
-func (c *Chat) show(ctx context.Context, r bot.Reply) (refused bool) {
+func (c *Chat) show(ctx context.Context, r talk.Reply) (refused bool) {
 	c.screen.reply(r)
 	if !r.Refused {
 		c.tick(ctx)
@@ -105,7 +105,7 @@ func (c *Chat) show(ctx context.Context, r bot.Reply) (refused bool) {
 }
 
 func (c *Chat) refuse(ctx context.Context, text, try string) bool {
-	r := bot.Reply{Text: text, Refused: true}
+	r := talk.Reply{Text: text, Refused: true}
 	if try != "" {
 		r.Next = "Type: " + try
 	}
@@ -113,33 +113,33 @@ func (c *Chat) refuse(ctx context.Context, text, try string) bool {
 }
 
 // attach reads a file that is to go with a message.
-func attach(path string) (bot.File, error) {
+func attach(path string) (talk.File, error) {
 	info, err := os.Stat(path)
 	switch {
 	case err != nil:
-		return bot.File{}, unattached("There is no file %s that can be read.", filepath.Base(path))
+		return talk.File{}, unattached("There is no file %s that can be read.", filepath.Base(path))
 	case info.IsDir():
-		return bot.File{}, unattached("%s is a folder; attach a file.", filepath.Base(path))
+		return talk.File{}, unattached("%s is a folder; attach a file.", filepath.Base(path))
 	case info.Size() > maxFile:
-		return bot.File{}, unattached("%s is too large; a file may have %d megabytes.", filepath.Base(path), maxFile>>20)
+		return talk.File{}, unattached("%s is too large; a file may have %d megabytes.", filepath.Base(path), maxFile>>20)
 	}
 	data, err := os.ReadFile(path)
 	if err != nil {
-		return bot.File{}, unattached("The file %s cannot be read.", filepath.Base(path))
+		return talk.File{}, unattached("The file %s cannot be read.", filepath.Base(path))
 	}
 	kind := mime.TypeByExtension(filepath.Ext(path))
 	if kind == "" {
 		kind = "application/octet-stream"
 	}
-	return bot.File{Name: filepath.Base(path), Type: kind, Data: data}, nil
+	return talk.File{Name: filepath.Base(path), Type: kind, Data: data}, nil
 }
 
 func unattached(format string, args ...any) error {
-	return &bot.Refusal{Text: fmt.Sprintf(format, args...)}
+	return &talk.Refusal{Text: fmt.Sprintf(format, args...)}
 }
 
 // press presses a button of what was printed last.
-func (c *Chat) press(ctx context.Context, user bot.User, text string) (refused bool) {
+func (c *Chat) press(ctx context.Context, user talk.User, text string) (refused bool) {
 	n, err := strconv.Atoi(text)
 	if err != nil {
 		return c.refuse(ctx, "Say which button to press, by its number.", "press 1")
@@ -152,13 +152,13 @@ func (c *Chat) press(ctx context.Context, user bot.User, text string) (refused b
 }
 
 // wait moves the clock on, and sends what falls due on the way at its own time.
-func (c *Chat) wait(ctx context.Context, user bot.User, text string) (refused bool) {
+func (c *Chat) wait(ctx context.Context, user talk.User, text string) (refused bool) {
 	now, zone := c.clock.now(), c.bot.Zone(ctx, community, c.channel, user)
 	until := now
 	if rest, ok := strings.CutPrefix(text, "until "); ok {
-		at, err := bot.ParseWhen(rest, now, zone)
+		at, err := talk.ParseWhen(rest, now, zone)
 		if err != nil {
-			return c.show(ctx, bot.RefusedReply(err))
+			return c.show(ctx, talk.RefusedReply(err))
 		}
 		until = at
 	} else {

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/term"
 
 	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // Terminal talks with a person: line editing, history, completion with the tab key. Reminders are printed
@@ -73,12 +74,12 @@ func (c *Chat) completed(ctx context.Context, t io.Writer, line string, pos int)
 
 // Complete grows a line that is being typed in a channel as far as it can only go one way, and lists the ways where
 // there are several.
-func Complete(ctx context.Context, b *bot.Bot, in string, user bot.User, head string) (grown string, choices []string) {
+func Complete(ctx context.Context, b *bot.Bot, in string, user talk.User, head string) (grown string, choices []string) {
 	word := head[strings.LastIndexAny(head, " ")+1:]
 	base := strings.TrimSuffix(head, word)
 	line, err := b.Parse(head)
 	if err != nil && line.Command == "" {
-		line = bot.Line{Command: commandOf(b, head)}
+		line = talk.Line{Command: commandOf(b, head)}
 	}
 	if line.Command == "" {
 		return grow("", head, commandsFrom(b, head))
@@ -93,7 +94,7 @@ func Complete(ctx context.Context, b *bot.Bot, in string, user bot.User, head st
 	if !inValue || strings.Contains(typed, " ") && word != "" && len(names) > 0 { // a value may go on, or an option begin
 		return grow(base, word, names)
 	}
-	req := bot.Request{Community: community, Channel: in, User: user, Command: line.Command, Options: line.Options}
+	req := talk.Request{Community: community, Channel: in, User: user, Command: line.Command, Options: line.Options}
 	var values []string
 	for _, s := range b.Complete(ctx, req, name, typed) {
 		values = append(values, s.Value)
@@ -145,7 +146,7 @@ func commandOf(b *bot.Bot, head string) string {
 	return ""
 }
 
-func optionsOf(b *bot.Bot, command string) []bot.Option {
+func optionsOf(b *bot.Bot, command string) []talk.Option {
 	for _, c := range b.Commands() {
 		if c.Name == command {
 			return c.Options

@@ -6,7 +6,7 @@ import (
 	"runtime/debug"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -21,26 +21,26 @@ func (f *Face) interact(i *interaction) {
 			f.openForm(ctx, i, form)
 			return
 		}
-		f.answer(ctx, i, f.forOne(req.Command), func() bot.Reply {
+		f.answer(ctx, i, f.forOne(req.Command), func() talk.Reply {
 			if err := f.fetch(ctx, &req, files); err != nil {
-				return bot.RefusedReply(err)
+				return talk.RefusedReply(err)
 			}
 			return f.do(ctx, req)
 		})
 		f.lookAround(i.Guild)
 	case askPress:
 		p, err := f.press(i)
-		f.answerIn(ctx, i, f.mannerOf(&p, i), func() bot.Reply {
+		f.answerIn(ctx, i, f.mannerOf(&p, i), func() talk.Reply {
 			if err != nil {
-				return bot.RefusedReply(err)
+				return talk.RefusedReply(err)
 			}
 			return f.do(ctx, p.req)
 		})
 	case askModal:
 		req, err := f.submitted(i)
-		f.answer(ctx, i, f.forOne(req.Command), func() bot.Reply {
+		f.answer(ctx, i, f.forOne(req.Command), func() talk.Reply {
 			if err != nil {
-				return bot.RefusedReply(err)
+				return talk.RefusedReply(err)
 			}
 			return f.do(ctx, req)
 		})
@@ -48,29 +48,29 @@ func (f *Face) interact(i *interaction) {
 	case askComplete:
 		f.complete(ctx, i)
 	default:
-		f.answer(ctx, i, true, func() bot.Reply { return bot.Reply{Text: "This is nothing that I know.", Refused: true} })
+		f.answer(ctx, i, true, func() talk.Reply { return talk.Reply{Text: "This is nothing that I know.", Refused: true} })
 	}
 }
 
 // manner is how a reply is shown.
 type manner struct {
-	draw   func(bot.Reply) drawn
+	draw   func(talk.Reply) drawn
 	place  bool // in the place of the message whose button was pressed
 	turns  bool // it is another page of what was answered already
 	forOne bool // it is for the asker alone, and announced so
 }
 
 // answer works out a reply and brings it to the person.
-func (f *Face) answer(ctx context.Context, i *interaction, forOne bool, work func() bot.Reply) {
+func (f *Face) answer(ctx context.Context, i *interaction, forOne bool, work func() talk.Reply) {
 	f.answerIn(ctx, i, manner{draw: draw, forOne: forOne}, work)
 }
 
 // answerIn works out a reply and brings it to the person: at once, or announced in time and brought later. The
 // platform waits 3 seconds and no more. What is for one alone is announced to that one.
-func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func() bot.Reply) {
-	done := make(chan bot.Reply, 1)
+func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func() talk.Reply) {
+	done := make(chan talk.Reply, 1)
 	f.work.Go(func() {
-		rep := bot.Reply{Text: "Something went wrong on our side. Try again.", Refused: true}
+		rep := talk.Reply{Text: "Something went wrong on our side. Try again.", Refused: true}
 		defer func() {
 			if v := recover(); v != nil {
 				f.log.Error("panic", "what", "command", "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
@@ -134,11 +134,11 @@ func (f *Face) forOne(command string) bool {
 
 // whisper shows the asker alone what stands aside of an answer that everybody sees. It is never told in the channel: whoever
 // does not get it can ask for it.
-func (f *Face) whisper(ctx context.Context, i *interaction, m manner, rep bot.Reply) {
+func (f *Face) whisper(ctx context.Context, i *interaction, m manner, rep talk.Reply) {
 	if len(rep.Aside) == 0 || rep.Private || m.turns {
 		return
 	}
-	d := draw(bot.Reply{Text: "For your eyes only:", Sections: rep.Aside, Private: true})
+	d := draw(talk.Reply{Text: "For your eyes only:", Sections: rep.Aside, Private: true})
 	if err := f.rest.send(ctx, "POST", "webhooks/"+i.App+"/"+i.Token, d.message, d.files, nil); err != nil {
 		f.log.Warn("what is for one alone was not taken", "code", codeOf(err), "error", err)
 	}
@@ -172,7 +172,7 @@ func (f *Face) bringInPlace(ctx context.Context, i *interaction, d drawn) error 
 }
 
 // acknowledge sends the first answer. Sent twice it is refused the second time, so that it may be repeated.
-func (f *Face) acknowledge(ctx context.Context, i *interaction, c callback, files []bot.File) error {
+func (f *Face) acknowledge(ctx context.Context, i *interaction, c callback, files []talk.File) error {
 	s := &sending{repeatable: true}
 	err := f.rest.send(withSending(ctx, s), "POST", "interactions/"+i.ID+"/"+i.Token+"/callback", c, files, nil)
 	if codeOf(err) == codeAcknowledged && s.doubtful {
@@ -202,7 +202,7 @@ func (f *Face) bring(ctx context.Context, i *interaction, d drawn) error {
 
 // lost is for a reply that its interaction no longer takes: it was late, or its token has died. What was
 // done is done, and is told in the channel unless it was meant for one alone.
-func (f *Face) lost(ctx context.Context, i *interaction, rep bot.Reply, err error) {
+func (f *Face) lost(ctx context.Context, i *interaction, rep talk.Reply, err error) {
 	f.log.Warn("answer not taken", "code", codeOf(err), "error", err)
 	code := codeOf(err)
 	if code != codeUnknownInteraction && code != codeInvalidToken || rep.Private || rep.Refused {

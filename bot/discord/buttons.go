@@ -3,7 +3,7 @@ package discord
 import (
 	"strings"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -17,7 +17,7 @@ const (
 )
 
 // buttonRows lays buttons out. id makes a button's custom id from its place.
-func buttonRows(list []bot.Button, id func(n int, b bot.Button) string) []component {
+func buttonRows(list []talk.Button, id func(n int, b talk.Button) string) []component {
 	var fit, more []component
 	lines := 0
 	for _, b := range list {
@@ -66,11 +66,11 @@ func choiceList(n int, list []component) component {
 	return c
 }
 
-func styleOf(s bot.ButtonStyle) int {
+func styleOf(s talk.ButtonStyle) int {
 	switch s {
-	case bot.Main:
+	case talk.Main:
 		return stylePrimary
-	case bot.Danger:
+	case talk.Danger:
 		return styleDanger
 	}
 	return styleSecondary
@@ -89,7 +89,7 @@ const (
 	keyLength  = 8
 )
 
-func pressID(n int, b bot.Button) string {
+func pressID(n int, b talk.Button) string {
 	kind := kindPress
 	if b.InPlace {
 		kind = kindPlace
@@ -97,8 +97,8 @@ func pressID(n int, b bot.Button) string {
 	return string(kind) + placeMark(n) + ":" + b.Do
 }
 
-func remindID(key string) func(int, bot.Button) string {
-	return func(n int, b bot.Button) string {
+func remindID(key string) func(int, talk.Button) string {
+	return func(n int, b talk.Button) string {
 		return string(rune(kindRemind)) + placeMark(n) + keyMark(key) + ":" + b.Do
 	}
 }

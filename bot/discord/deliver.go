@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -145,7 +146,7 @@ func (f *Face) deliverTo(ctx context.Context, n reminders.Note, w way) error {
 func drawNote(n reminders.Note, w way) drawn {
 	rep := bot.NoteReply(n)
 	if len(rep.Buttons) == 0 { // a key stands in a button, or it could not be found again
-		rep.Buttons = []bot.Button{{Label: "What now?", Do: fmt.Sprintf("now party:%d", n.Party)}}
+		rep.Buttons = []talk.Button{{Label: "What now?", Do: fmt.Sprintf("now party:%d", n.Party)}}
 	}
 	d := draw(rep)
 	head, tail, more := strings.Cut(n.Text, "\n")

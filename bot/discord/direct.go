@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // In direct messages a person speaks of the parties that they are among the people of, wherever those are: the
@@ -14,7 +14,7 @@ import (
 const mostPlaces = 25
 
 // do lets the bot answer a request, wherever it comes from.
-func (f *Face) do(ctx context.Context, req bot.Request) bot.Reply {
+func (f *Face) do(ctx context.Context, req talk.Request) talk.Reply {
 	sure := f.withPlaces(ctx, &req)
 	if isID(req.Community) {
 		in := req.Channel
@@ -36,7 +36,7 @@ func (f *Face) do(ctx context.Context, req bot.Request) bot.Reply {
 
 // withPlaces adds to a request from direct messages the parties that its user may speak of. What the platform does
 // not confirm is left out; sure is false when that is so because it did not answer.
-func (f *Face) withPlaces(ctx context.Context, req *bot.Request) (sure bool) {
+func (f *Face) withPlaces(ctx context.Context, req *talk.Request) (sure bool) {
 	if !strings.HasPrefix(req.Community, directPrefix) {
 		return true
 	}

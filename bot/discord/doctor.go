@@ -84,17 +84,7 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	} else {
 		found("clock", nil)
 	}
-	var gate start
-	err = r.do(ctx, "GET", "gateway/bot", nil, &gate)
-	share, shareErr := c.share()
-	switch shards := max(1, gate.Shards); {
-	case err != nil || shareErr != nil:
-	case gate.Limit.Remaining < share.count(shards):
-		err = errors.New("today's connections are used up; wait a day, and see why it connects so often")
-	case share.Shards > 0 && share.Shards < shards:
-		err = fmt.Errorf("it recommends %d shards; leave -shards away, or give as many", shards)
-	}
-	found("gateway", err)
+	found("gateway", c.lookAtGateway(ctx, r))
 	var app struct {
 		ID    string
 		Flags int
@@ -114,4 +104,19 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 		fmt.Fprintf(out, "Invite the bot here: %s\n", installLink(app.ID))
 	}
 	return status
+}
+
+// lookAtGateway asks how many connections the platform recommends and has left for today.
+func (c *settings) lookAtGateway(ctx context.Context, r *rest) error {
+	var gate start
+	err := r.do(ctx, "GET", "gateway/bot", nil, &gate)
+	share, shareErr := c.share()
+	switch shards := max(1, gate.Shards); {
+	case err != nil || shareErr != nil:
+	case gate.Limit.Remaining < share.count(shards):
+		err = errors.New("today's connections are used up; wait a day, and see why it connects so often")
+	case share.Shards > 0 && share.Shards < shards:
+		err = fmt.Errorf("it recommends %d shards; leave -shards away, or give as many", shards)
+	}
+	return err
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -30,27 +30,27 @@ const (
 // drawn is a reply as a message of the platform's, with its files.
 type drawn struct {
 	message
-	files []bot.File
+	files []talk.File
 }
 
 // A reply is drawn as text with a card below, and not in the platform's newer layout of components: that one
 // takes no content, which is the line that a lock screen shows, and older clients do not draw it.
 
 // draw makes a message of a reply's first page.
-func draw(rep bot.Reply) drawn {
+func draw(rep talk.Reply) drawn {
 	p := pageOf(rep, 1)
 	d := drawPage(&p)
 	files := rep.Files
 	if p.of > 1 || !d.whole {
-		files = append([]bot.File{wholeFile(rep)}, files...)
+		files = append([]talk.File{wholeFile(rep)}, files...)
 	}
 	d.attach(files)
 	return d.drawn
 }
 
 // wholeFile is a long reply for those who want all of it at once.
-func wholeFile(rep bot.Reply) bot.File {
-	return bot.File{Name: "tureen.txt", Type: "text/plain; charset=utf-8", Data: []byte(plainText(rep)), Alt: "The whole answer as text"}
+func wholeFile(rep talk.Reply) talk.File {
+	return talk.File{Name: "tureen.txt", Type: "text/plain; charset=utf-8", Data: []byte(plainText(rep)), Alt: "The whole answer as text"}
 }
 
 // drawnPage is a page as a message.
@@ -98,7 +98,7 @@ func drawPage(p *page) drawnPage {
 }
 
 // attach adds files as far as the platform takes them.
-func (d *drawn) attach(files []bot.File) {
+func (d *drawn) attach(files []talk.File) {
 	sum := 0
 	for _, f := range files {
 		if len(d.files) == maxFiles || len(f.Data) > maxFileBytes || sum+len(f.Data) > maxFilesBytes {
@@ -128,7 +128,7 @@ func item(line string, among bool) string {
 }
 
 // drawSections puts sections on cards, of whose room some is used already. whole is false when not all lines had room.
-func drawSections(list []bot.Section, used int) (cards []embed, whole bool) {
+func drawSections(list []talk.Section, used int) (cards []embed, whole bool) {
 	var b strings.Builder
 	sum, left := used, 0
 	flush := func() {
@@ -213,7 +213,7 @@ func fit(text string, n int) string {
 func runes(s string) int { return utf8.RuneCountInString(s) }
 
 // plainText is a reply as a text file.
-func plainText(rep bot.Reply) string {
+func plainText(rep talk.Reply) string {
 	var b strings.Builder
 	b.WriteString(rep.Text + "\n")
 	for _, s := range append(slices.Clone(rep.Tables), rep.Sections...) {

@@ -12,6 +12,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -389,24 +390,24 @@ func TestTimestamps(t *testing.T) {
 func TestDrawWithinLimits(t *testing.T) {
 	for _, c := range []struct {
 		name string
-		rep  bot.Reply
+		rep  talk.Reply
 		file bool // all of it is in a file as well
 	}{
-		{"nothing", bot.Reply{}, false},
-		{"a line", bot.Reply{Text: "Done.", Next: "Next: /now"}, false},
-		{"a long text", bot.Reply{Text: strings.Repeat("a word and *another* ", 300), Next: "Next: /now"}, true},
-		{"one word without end", bot.Reply{Text: strings.Repeat("\\", 5000)}, true},
-		{"many short sections", bot.Reply{Text: "Long.", Sections: sections(40, 2, 20), Next: strings.Repeat("n", 400)}, false},
-		{"sections past the cards", bot.Reply{Text: "Long.", Sections: sections(30, 20, 60)}, true},
-		{"a line longer than a card", bot.Reply{Text: "Long.", Sections: sections(1, 1, 9000)}, true},
-		{"a line of two cards", bot.Reply{Text: "Long.", Sections: sections(1, 1, 5000)}, false},
-		{"empty sections", bot.Reply{Text: "x", Sections: []bot.Section{{}, {Title: "t"}, {Lines: []string{""}}}}, false},
-		{"only empty sections", bot.Reply{Sections: []bot.Section{{}, {Lines: []string{"", ""}}}}, false},
-		{"ten buttons alike", bot.Reply{Text: "x", Buttons: buttons(10, 88)}, false},
-		{"25 buttons alike", bot.Reply{Text: "x", Buttons: buttons(25, 88)}, false},
-		{"more buttons than there is room for", bot.Reply{Text: "x", Buttons: buttons(80, 10)}, false},
-		{"a file", bot.Reply{Text: "x", Files: []bot.File{{Name: "a.png", Type: "image/png", Data: []byte("x"), Alt: strings.Repeat("seen ", 400)}}}, false},
-		{"too many files", bot.Reply{Text: strings.Repeat("y", 1990), Files: make([]bot.File, 12)}, false},
+		{"nothing", talk.Reply{}, false},
+		{"a line", talk.Reply{Text: "Done.", Next: "Next: /now"}, false},
+		{"a long text", talk.Reply{Text: strings.Repeat("a word and *another* ", 300), Next: "Next: /now"}, true},
+		{"one word without end", talk.Reply{Text: strings.Repeat("\\", 5000)}, true},
+		{"many short sections", talk.Reply{Text: "Long.", Sections: sections(40, 2, 20), Next: strings.Repeat("n", 400)}, false},
+		{"sections past the cards", talk.Reply{Text: "Long.", Sections: sections(30, 20, 60)}, true},
+		{"a line longer than a card", talk.Reply{Text: "Long.", Sections: sections(1, 1, 9000)}, true},
+		{"a line of two cards", talk.Reply{Text: "Long.", Sections: sections(1, 1, 5000)}, false},
+		{"empty sections", talk.Reply{Text: "x", Sections: []talk.Section{{}, {Title: "t"}, {Lines: []string{""}}}}, false},
+		{"only empty sections", talk.Reply{Sections: []talk.Section{{}, {Lines: []string{"", ""}}}}, false},
+		{"ten buttons alike", talk.Reply{Text: "x", Buttons: buttons(10, 88)}, false},
+		{"25 buttons alike", talk.Reply{Text: "x", Buttons: buttons(25, 88)}, false},
+		{"more buttons than there is room for", talk.Reply{Text: "x", Buttons: buttons(80, 10)}, false},
+		{"a file", talk.Reply{Text: "x", Files: []talk.File{{Name: "a.png", Type: "image/png", Data: []byte("x"), Alt: strings.Repeat("seen ", 400)}}}, false},
+		{"too many files", talk.Reply{Text: strings.Repeat("y", 1990), Files: make([]talk.File, 12)}, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
@@ -446,10 +447,10 @@ func TestDrawWithinLimits(t *testing.T) {
 	}
 }
 
-func sections(n, lines, length int) []bot.Section {
-	var out []bot.Section
+func sections(n, lines, length int) []talk.Section {
+	var out []talk.Section
 	for i := range n {
-		s := bot.Section{Title: fmt.Sprintf("Part %d", i)}
+		s := talk.Section{Title: fmt.Sprintf("Part %d", i)}
 		for range lines {
 			s.Lines = append(s.Lines, strings.Repeat("abcdefghi ", length/10))
 		}
@@ -458,10 +459,10 @@ func sections(n, lines, length int) []bot.Section {
 	return out
 }
 
-func buttons(n, length int) []bot.Button {
-	var out []bot.Button
+func buttons(n, length int) []talk.Button {
+	var out []talk.Button
 	for range n {
-		out = append(out, bot.Button{Label: strings.Repeat("Claim ", 20), Do: strings.Repeat("d", length)})
+		out = append(out, talk.Button{Label: strings.Repeat("Claim ", 20), Do: strings.Repeat("d", length)})
 	}
 	return out
 }
@@ -645,12 +646,12 @@ func TestAttachments(t *testing.T) {
 		{"one that is gone", attachment{Filename: "soup.txt", Size: 4, URL: h.server.URL + "/files/1/soup.txt"}, false},
 		{"one from elsewhere", attachment{Filename: "soup.txt", Size: 4, URL: "https://cdn.example.org/soup.txt"}, false},
 	} {
-		req := bot.Request{Files: map[string]bot.File{}}
+		req := talk.Request{Files: map[string]talk.File{}}
 		err := h.face.fetch(context.Background(), &req, map[string]attachment{"file": c.a})
 		if (err == nil) != c.ok || c.ok && string(req.Files["file"].Data) != "soup" {
 			t.Errorf("%s: got %v, %d files", c.name, err, len(req.Files))
 		}
-		var r *bot.Refusal
+		var r *talk.Refusal
 		if err != nil && !errors.As(err, &r) {
 			t.Errorf("%s: %v is not for a person", c.name, err)
 		}

@@ -17,8 +17,8 @@ import (
 
 	"github.com/bwmarrin/discordgo"
 
-	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 )
 
 // Faults of the library (discordgo v0.29.0) that a bot in production meets, each with its treatment, as far as
@@ -218,7 +218,7 @@ func TestPanic(t *testing.T) {
 	if err := json.Unmarshal(b, &got); err != nil {
 		t.Fatal(err)
 	}
-	h.face.answer(context.Background(), &got, false, func() bot.Reply { panic("of a test") })
+	h.face.answer(context.Background(), &got, false, func() talk.Reply { panic("of a test") })
 	if a := ada.Await(i); a.Message == nil || !a.Message.Ephemeral() || !strings.HasPrefix(a.Text(), "Something went wrong") {
 		t.Errorf("got %q", a.Text())
 	}

@@ -20,6 +20,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 	"tureen/store"
 )
 
@@ -148,7 +149,7 @@ func settle(b *testing.B, server *standin.Server, db string) []*standin.Person {
 			if err != nil {
 				b.Fatal(err)
 			}
-			rep := house.Do(ctx, bot.Request{Community: guild, Channel: channel, User: bot.User{ID: host.ID, Name: host.Name, Admin: true}, Command: line.Command, Options: line.Options})
+			rep := house.Do(ctx, talk.Request{Community: guild, Channel: channel, User: talk.User{ID: host.ID, Name: host.Name, Admin: true}, Command: line.Command, Options: line.Options})
 			if rep.Refused {
 				b.Fatalf("%s: %s", text, rep.Text)
 			}

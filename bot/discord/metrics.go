@@ -13,7 +13,7 @@ import (
 	"sync/atomic"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -122,7 +122,7 @@ func bound(i int) string {
 }
 
 // ask has the bot answer a request, and counts how long it takes where it plans.
-func (f *Face) ask(ctx context.Context, req bot.Request) bot.Reply {
+func (f *Face) ask(ctx context.Context, req talk.Request) talk.Reply {
 	began := time.Now()
 	rep := f.bot.Do(ctx, req)
 	for _, c := range f.bot.Commands() {

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // Long text with line breaks cannot be typed into a command, whose options are one line each: a command that
@@ -42,22 +42,22 @@ type formInput struct {
 }
 
 // formFor makes the form for a command that lacks its long text; nil for any other.
-func (f *Face) formFor(req bot.Request, files map[string]attachment) *form {
+func (f *Face) formFor(req talk.Request, files map[string]attachment) *form {
 	all := f.bot.Commands()
-	n := slices.IndexFunc(all, func(c bot.Command) bool { return c.Name == req.Command })
+	n := slices.IndexFunc(all, func(c talk.Command) bool { return c.Name == req.Command })
 	if n < 0 || len(files) > 0 {
 		return nil
 	}
-	var long *bot.Option
+	var long *talk.Option
 	file := false
 	for i := range all[n].Options {
 		o := &all[n].Options[i]
 		switch {
-		case o.Kind == bot.LongText && req.Options[o.Name] == "" && long == nil:
+		case o.Kind == talk.LongText && req.Options[o.Name] == "" && long == nil:
 			long = o
-		case o.Kind == bot.FileOption:
+		case o.Kind == talk.FileOption:
 			file = true
-		case o.Kind == bot.AddressOption && req.Options[o.Name] != "":
+		case o.Kind == talk.AddressOption && req.Options[o.Name] != "":
 			return nil
 		}
 	}
@@ -73,11 +73,11 @@ func (f *Face) formFor(req bot.Request, files map[string]attachment) *form {
 }
 
 // submitted reads a form that was sent.
-func (f *Face) submitted(i *interaction) (bot.Request, error) {
+func (f *Face) submitted(i *interaction) (talk.Request, error) {
 	req := i.request()
 	do, ok := strings.CutPrefix(i.Data.CustomID, string(rune(kindModal))+":")
 	if !ok {
-		return req, &bot.Refusal{Text: "This form is of an older tureen and no longer works.", Try: "/help"}
+		return req, &talk.Refusal{Text: "This form is of an older tureen and no longer works.", Try: "/help"}
 	}
 	line, err := f.bot.Parse("/" + do)
 	if err != nil {

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -25,13 +25,13 @@ const (
 
 // page is what one message shows of a reply.
 type page struct {
-	bot.Reply
+	talk.Reply
 	number, of int    // from 1
 	mark       string // tells the state of the whole reply from any other
 }
 
 // pageOf is the reply's nth page, from 1, or the last where it has fewer.
-func pageOf(rep bot.Reply, n int) page {
+func pageOf(rep talk.Reply, n int) page {
 	list := paginate(rep.Sections)
 	if rep.Again == "" || len(list) < 2 || len(list) > maxPages {
 		return page{Reply: rep, number: 1, of: 1}
@@ -53,13 +53,13 @@ func pageOf(rep bot.Reply, n int) page {
 
 // stretch is a run of a reply's lines, first to last, counted from 1 over all sections.
 type stretch struct {
-	sections    []bot.Section
+	sections    []talk.Section
 	first, last int
 }
 
 // paginate cuts sections into pages: between two sections where that leaves a page at least half full, else
 // between two lines. Nil: they need no cutting.
-func paginate(sections []bot.Section) []stretch {
+func paginate(sections []talk.Section) []stretch {
 	high, long := 0, 0
 	for _, s := range sections {
 		h, l := room(s.Title, s.Lines...)
@@ -84,7 +84,7 @@ func paginate(sections []bot.Section) []stretch {
 		if lines+high > pageLines && lines >= pageLines/2 || chars+long > pageChars && chars >= pageChars/2 {
 			flush()
 		}
-		part := bot.Section{Title: s.Title}
+		part := talk.Section{Title: s.Title}
 		if h, l := room(s.Title); s.Title != "" {
 			lines, chars = lines+h, chars+l
 		}
@@ -93,7 +93,7 @@ func paginate(sections []bot.Section) []stretch {
 			if len(part.Lines) > 0 && (lines+h > pageLines || chars+l > pageChars) {
 				cur.sections = append(cur.sections, part)
 				flush()
-				part = bot.Section{Title: continued(s.Title)}
+				part = talk.Section{Title: continued(s.Title)}
 				h0, l0 := room(part.Title)
 				lines, chars = h0, l0
 			}
@@ -147,7 +147,7 @@ func (p *page) turning() []component {
 }
 
 // markOf tells one state of a reply from another.
-func markOf(rep bot.Reply) string {
+func markOf(rep talk.Reply) string {
 	sum := sha256.Sum256([]byte(plainText(rep)))
 	return strings.ToLower(base32.StdEncoding.EncodeToString(sum[:]))[:markSize]
 }

@@ -8,28 +8,28 @@ import (
 
 	"pgregory.net/rapid"
 
-	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 )
 
 // TestPagesHoldAll: the pages of a reply, one after the other, say all its lines in order, each with the
 // buttons that are about its lines, and none is longer than a page.
 func TestPagesHoldAll(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rep := bot.Reply{Text: "Long.", Again: "plan show party:1"}
+		rep := talk.Reply{Text: "Long.", Again: "plan show party:1"}
 		var all []string
 		for i := range rapid.IntRange(0, 6).Draw(t, "sections") {
-			s := bot.Section{Title: rapid.SampledFrom([]string{"", "Friday", strings.Repeat("title ", 30)}).Draw(t, "title")}
+			s := talk.Section{Title: rapid.SampledFrom([]string{"", "Friday", strings.Repeat("title ", 30)}).Draw(t, "title")}
 			for j := range rapid.IntRange(0, 15).Draw(t, "lines") {
 				line := fmt.Sprintf("%d.%d ", i, j) + strings.Repeat("word ", rapid.SampledFrom([]int{0, 5, 20, 600}).Draw(t, "words"))
 				s.Lines = append(s.Lines, line)
 				all = append(all, line)
-				rep.Buttons = append(rep.Buttons, bot.Button{Label: "Claim", Do: fmt.Sprint("task claim task:", len(all)), Line: len(all)})
+				rep.Buttons = append(rep.Buttons, talk.Button{Label: "Claim", Do: fmt.Sprint("task claim task:", len(all)), Line: len(all)})
 			}
 			rep.Sections = append(rep.Sections, s)
 		}
 		var said []string
-		var buttons []bot.Button
+		var buttons []talk.Button
 		of := pageOf(rep, 1).of
 		for n := 1; n <= of; n++ {
 			p := pageOf(rep, n)

@@ -3,12 +3,12 @@ package discord
 import (
 	"slices"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // pressed is what a button, or an item of a list, asks for.
 type pressed struct {
-	req   bot.Request
+	req   talk.Request
 	place bool   // the answer goes in the place of the message
 	page  int    // which page of it is wanted; 0: no page was turned
 	mark  string // what state of the reply the message shows whose page is turned
@@ -27,14 +27,14 @@ func (f *Face) press(i *interaction) (pressed, error) {
 		p.page, p.mark, do, ok = turned(id)
 	}
 	if !ok {
-		return p, &bot.Refusal{Text: "This button is of an older tureen and no longer works.", Try: "/now"}
+		return p, &talk.Refusal{Text: "This button is of an older tureen and no longer works.", Try: "/now"}
 	}
 	line, err := f.bot.Parse("/" + do)
 	if err != nil {
 		return p, err
 	}
-	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c bot.Command) bool { return c.Name == line.Command && c.OnlyLooks() }) {
-		return p, &bot.Refusal{Text: "This button turns a page of what is no longer only looked at.", Try: "/" + line.Command}
+	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c talk.Command) bool { return c.Name == line.Command && c.OnlyLooks() }) {
+		return p, &talk.Refusal{Text: "This button turns a page of what is no longer only looked at.", Try: "/" + line.Command}
 	}
 	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place
 	return p, nil
@@ -50,14 +50,14 @@ func (p *pressed) manner(i *interaction) manner {
 	}
 	if p.place { // as far down as it stood
 		n := pageShown(m)
-		return manner{place: true, draw: func(rep bot.Reply) drawn {
+		return manner{place: true, draw: func(rep talk.Reply) drawn {
 			if rep.Refused {
 				return draw(rep)
 			}
 			at := pageOf(rep, n)
 			d := drawPage(&at)
 			if at.of > 1 || !d.whole {
-				d.attach([]bot.File{wholeFile(rep)})
+				d.attach([]talk.File{wholeFile(rep)})
 			} else {
 				d.Attachments = []attachedFile{}
 			}
@@ -65,7 +65,7 @@ func (p *pressed) manner(i *interaction) manner {
 		}}
 	}
 	own := m != nil && (i.Guild == "" || m.Asked != nil && m.Asked.User.ID == p.req.User.ID)
-	return manner{place: own, draw: func(rep bot.Reply) drawn {
+	return manner{place: own, draw: func(rep talk.Reply) drawn {
 		at := pageOf(rep, p.page)
 		if rep.Refused {
 			return draw(rep)
@@ -79,7 +79,7 @@ func (p *pressed) manner(i *interaction) manner {
 		case !own:
 			d.Flags |= flagEphemeral
 		case stale: // the file that is there is out of date
-			d.attach(append([]bot.File{wholeFile(rep)}, slices.Clone(rep.Files)...))
+			d.attach(append([]talk.File{wholeFile(rep)}, slices.Clone(rep.Files)...))
 		}
 		return d
 	}}

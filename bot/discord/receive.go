@@ -14,7 +14,7 @@ import (
 	"strings"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // Permissions of a member that make an administrator: page topics/permissions.
@@ -29,8 +29,8 @@ const maxAttachment = 8 << 20
 var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
 
 // request is who asks, and where.
-func (i *interaction) request() bot.Request {
-	r := bot.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{}, Files: map[string]bot.File{}}
+func (i *interaction) request() talk.Request {
+	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{}, Files: map[string]talk.File{}}
 	who := i.User
 	name := ""
 	if i.Member != nil {
@@ -58,7 +58,7 @@ func (i *interaction) request() bot.Request {
 }
 
 // command reads a command with its options. focused is the option that is being typed.
-func (f *Face) command(i *interaction) (req bot.Request, files map[string]attachment, focused, typed string) {
+func (f *Face) command(i *interaction) (req talk.Request, files map[string]attachment, focused, typed string) {
 	req = i.request()
 	files = map[string]attachment{}
 	req.Command = i.Data.Name
@@ -68,11 +68,11 @@ func (f *Face) command(i *interaction) (req bot.Request, files map[string]attach
 		options = options[0].Options
 	}
 	all := f.bot.Commands()
-	n := slices.IndexFunc(all, func(c bot.Command) bool { return c.Name == req.Command })
+	n := slices.IndexFunc(all, func(c talk.Command) bool { return c.Name == req.Command })
 	for _, o := range options {
-		kind := bot.Text
+		kind := talk.Text
 		if n >= 0 {
-			if at := slices.IndexFunc(all[n].Options, func(x bot.Option) bool { return x.Name == o.Name }); at >= 0 {
+			if at := slices.IndexFunc(all[n].Options, func(x talk.Option) bool { return x.Name == o.Name }); at >= 0 {
 				kind = all[n].Options[at].Kind
 			}
 		}
@@ -81,16 +81,16 @@ func (f *Face) command(i *interaction) (req bot.Request, files map[string]attach
 			focused, typed = o.Name, text
 			continue
 		}
-		if kind == bot.FileOption {
+		if kind == talk.FileOption {
 			if a, ok := i.Data.Resolved.Attachments[text]; ok {
 				files[o.Name] = a
 				continue
 			}
 		}
 		switch kind {
-		case bot.LongText:
+		case talk.LongText:
 			text = strings.ReplaceAll(text, `\n`, "\n") // a command's option is one line at a client
-		case bot.PersonOption, bot.Text:
+		case talk.PersonOption, talk.Text:
 			if m := mention.FindStringSubmatch(strings.TrimSpace(text)); m != nil {
 				text = "@" + m[1]
 			}
@@ -120,18 +120,18 @@ func valueText(raw json.RawMessage) string {
 	return ""
 }
 
-// fetch gets the attachments of a request. The bot's token is not sent along. The error is a *[bot.Refusal].
-func (f *Face) fetch(ctx context.Context, req *bot.Request, files map[string]attachment) error {
+// fetch gets the attachments of a request. The bot's token is not sent along. The error is a *[talk.Refusal].
+func (f *Face) fetch(ctx context.Context, req *talk.Request, files map[string]attachment) error {
 	for name, a := range files {
 		if a.Size > maxAttachment {
-			return &bot.Refusal{Text: fmt.Sprintf("%s is too large; attach a file of at most %d MB.", a.Filename, maxAttachment>>20)}
+			return &talk.Refusal{Text: fmt.Sprintf("%s is too large; attach a file of at most %d MB.", a.Filename, maxAttachment>>20)}
 		}
 		data, err := f.download(ctx, a.URL)
 		if err != nil {
 			f.log.Warn("attachment not fetched", "error", plainError(err))
-			return &bot.Refusal{Text: "Discord did not hand over the file; attach it again."}
+			return &talk.Refusal{Text: "Discord did not hand over the file; attach it again."}
 		}
-		req.Files[name] = bot.File{Name: a.Filename, Type: a.ContentType, Data: data}
+		req.Files[name] = talk.File{Name: a.Filename, Type: a.ContentType, Data: data}
 	}
 	return nil
 }

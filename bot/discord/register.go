@@ -7,7 +7,8 @@ import (
 	"slices"
 	"strings"
 
-	"tureen/bot"
+	"tureen/bot/languages"
+	"tureen/bot/talk"
 )
 
 // Where commands are offered: in communities and in direct messages with the bot, installed by a community.
@@ -24,7 +25,7 @@ const (
 )
 
 // slashCommands turns the bot's commands into the platform's: a group becomes a command with subcommands.
-func slashCommands(all []bot.Command) []slashCommand {
+func slashCommands(all []talk.Command) []slashCommand {
 	var out []slashCommand
 	for i := range all {
 		c := &all[i]
@@ -32,19 +33,19 @@ func slashCommands(all []bot.Command) []slashCommand {
 		one := slashCommand{Type: 1, Name: c.Name, Description: c.Help, Options: slashOptions(c)}
 		if !grouped {
 			one.Contexts, one.Integrations = contexts, integrations
-			one.NameIn = inOthers(func(l *bot.Language) string { return l.Group(group) })
-			one.DescriptionIn = inOthers(func(l *bot.Language) string { return l.Help(c.Help) })
+			one.NameIn = inOthers(func(l *languages.Language) string { return l.Group(group) })
+			one.DescriptionIn = inOthers(func(l *languages.Language) string { return l.Help(c.Help) })
 			out = append(out, one)
 			continue
 		}
 		one.Type, one.Name = optionSub, verb
-		one.NameIn = inOthers(func(l *bot.Language) string { return l.Verb(c) })
-		one.DescriptionIn = inOthers(func(l *bot.Language) string { return l.Help(c.Help) })
+		one.NameIn = inOthers(func(l *languages.Language) string { return l.Verb(c) })
+		one.DescriptionIn = inOthers(func(l *languages.Language) string { return l.Help(c.Help) })
 		n := slices.IndexFunc(out, func(s slashCommand) bool { return s.Name == group })
 		if n < 0 {
 			n = len(out)
 			out = append(out, slashCommand{Type: 1, Name: group, Contexts: contexts, Integrations: integrations,
-				NameIn: inOthers(func(l *bot.Language) string { return l.Group(group) })})
+				NameIn: inOthers(func(l *languages.Language) string { return l.Group(group) })})
 		}
 		out[n].Options = append(out[n].Options, one)
 	}
@@ -63,7 +64,7 @@ func describe(group *slashCommand) {
 		verbs = append(verbs, o.Name)
 	}
 	group.Description = cut("For the "+group.Name+": "+strings.Join(verbs, ", "), 100)
-	group.DescriptionIn = inOthers(func(l *bot.Language) string {
+	group.DescriptionIn = inOthers(func(l *languages.Language) string {
 		var theirs []string
 		for _, o := range group.Options {
 			theirs = append(theirs, o.NameIn[l.Tag])
@@ -73,9 +74,9 @@ func describe(group *slashCommand) {
 }
 
 // inOthers collects a word in the other languages than English, by locale.
-func inOthers(word func(*bot.Language) string) map[string]string {
+func inOthers(word func(*languages.Language) string) map[string]string {
 	out := map[string]string{}
-	for _, l := range bot.Languages() {
+	for _, l := range languages.All() {
 		if w := word(l); w != "" {
 			out[l.Tag] = w
 		}
@@ -84,13 +85,13 @@ func inOthers(word func(*bot.Language) string) map[string]string {
 }
 
 // slashOptions lists a command's options, those that are needed first, as the platform wants.
-func slashOptions(c *bot.Command) []slashCommand {
+func slashOptions(c *talk.Command) []slashCommand {
 	var first, later []slashCommand
 	for i := range c.Options {
 		o := &c.Options[i]
 		s := slashOption(o)
-		s.NameIn = inOthers(func(l *bot.Language) string { return l.Option(c, o) })
-		s.DescriptionIn = inOthers(func(l *bot.Language) string { return withExample(l.Help(o.Help), o, l.Example) })
+		s.NameIn = inOthers(func(l *languages.Language) string { return l.Option(c, o) })
+		s.DescriptionIn = inOthers(func(l *languages.Language) string { return withExample(l.Help(o.Help), o, l.Example) })
 		if s.Required {
 			first = append(first, s)
 		} else {
@@ -100,29 +101,29 @@ func slashOptions(c *bot.Command) []slashCommand {
 	return append(first, later...)
 }
 
-func slashOption(o *bot.Option) slashCommand {
+func slashOption(o *talk.Option) slashCommand {
 	s := slashCommand{Type: optionString, Name: o.Name, Description: withExample(o.Help, o, inEnglish), Required: o.Required, MaxLength: maxText}
 	switch o.Kind {
-	case bot.LongText:
+	case talk.LongText:
 		s.MaxLength = maxLongText
-	case bot.Whole:
+	case talk.Whole:
 		low, high := o.Min, o.Max
 		if low == 0 && high == 0 {
 			high = maxWhole
 		}
 		s.Type, s.MaxLength, s.MinValue, s.MaxValue = optionInteger, 0, &low, &high
-	case bot.YesNo:
+	case talk.YesNo:
 		s.Type, s.MaxLength = optionBoolean, 0
-	case bot.FileOption:
+	case talk.FileOption:
 		s.Type, s.MaxLength = optionFile, 0
-	case bot.Choice:
+	case talk.Choice:
 		if len(o.Choices) > 25 {
 			s.Autocomplete = true
 			break
 		}
 		s.MaxLength = 0
 		for _, c := range o.Choices {
-			s.Choices = append(s.Choices, choice{c, c, inOthers(func(l *bot.Language) string { return l.Choice(o, c) })})
+			s.Choices = append(s.Choices, choice{c, c, inOthers(func(l *languages.Language) string { return l.Choice(o, c) })})
 		}
 	}
 	s.Autocomplete = len(s.Choices) == 0 && o.Completed()
@@ -130,7 +131,7 @@ func slashOption(o *bot.Option) slashCommand {
 }
 
 // withExample is an option's description, with an example where there is room for it.
-func withExample(help string, o *bot.Option, add func(help, example string) string) string {
+func withExample(help string, o *talk.Option, add func(help, example string) string) string {
 	if text := add(help, o.Example); o.Example != "" && runes(text) <= 100 {
 		return text
 	}

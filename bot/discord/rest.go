@@ -14,7 +14,7 @@ import (
 
 	"github.com/bwmarrin/discordgo"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // Codes of the platform's errors that are told apart here: page topics/opcodes-and-status-codes.
@@ -98,7 +98,7 @@ func (r *rest) do(ctx context.Context, method, path string, in, out any) error {
 }
 
 // send is do with files, which travel with the body as a form.
-func (r *rest) send(ctx context.Context, method, path string, in any, files []bot.File, out any) error {
+func (r *rest) send(ctx context.Context, method, path string, in any, files []talk.File, out any) error {
 	ctx, cancel := context.WithTimeout(ctx, r.time.callWithin)
 	defer cancel()
 	kind := "application/json"

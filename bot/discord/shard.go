@@ -10,7 +10,7 @@ import (
 	"sync"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/store"
 )
 
@@ -47,7 +47,7 @@ func (s Share) first() bool { return !s.One || s.Shard == 0 }
 
 // scope is whose reminders a process sends: those of its shards.
 func (s Share) scope() store.Scope {
-	in := store.Scope{Except: bot.Terminal}
+	in := store.Scope{Except: talk.Terminal}
 	if s.One {
 		in.Shard, in.Shards = s.Shard, s.Shards
 	}

@@ -19,6 +19,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/reminders"
@@ -39,7 +40,7 @@ type plainFace struct {
 	clock   *hands
 	send    *reminders.Dispatcher
 	mu      sync.Mutex
-	buttons []bot.Button
+	buttons []talk.Button
 }
 
 // Deliver implements [reminders.Deliverer].
@@ -94,7 +95,7 @@ func (s *story) tell(as, text string) {
 	}
 	h, ctx := s.house, context.Background()
 	p := h.person(who)
-	user := bot.User{ID: p.ID, Name: who, Admin: true}
+	user := talk.User{ID: p.ID, Name: who, Admin: true}
 	buttons := s.plain.buttons
 	s.plain.buttons = nil
 	s.told++
@@ -129,7 +130,7 @@ func (s *story) tell(as, text string) {
 			}
 			files[name] = standin.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
 		}
-		rep, a := bot.Reply{}, standin.Answer{}
+		rep, a := talk.Reply{}, standin.Answer{}
 		if line.Command == "party thread" { // the platform makes the thread's id
 			a = p.Slash(line.Command, line.Options, files)
 			rep = s.plainly(user, text)
@@ -162,16 +163,16 @@ func (s *story) tell(as, text string) {
 }
 
 // plainly says a message to the bot itself.
-func (s *story) plainly(user bot.User, text string) bot.Reply {
+func (s *story) plainly(user talk.User, text string) talk.Reply {
 	line, err := s.plain.bot.Parse("/" + strings.TrimPrefix(text, "/"))
 	if err != nil {
-		return bot.RefusedReply(err)
+		return talk.RefusedReply(err)
 	}
-	files := map[string]bot.File{}
+	files := map[string]talk.File{}
 	for name, path := range line.Files {
-		files[name] = bot.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
+		files[name] = talk.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
 	}
-	rep := s.plain.bot.Do(context.Background(), bot.Request{Community: s.house.guild, Channel: s.house.channel, User: user,
+	rep := s.plain.bot.Do(context.Background(), talk.Request{Community: s.house.guild, Channel: s.house.channel, User: user,
 		Command: line.Command, Options: line.Options, Files: files, Open: s.openThread})
 	s.plain.buttons = append(s.plain.buttons, rep.Few()...)
 	return rep
@@ -234,12 +235,12 @@ func (s *story) press(who, do string) {
 	s.t.Errorf("no button does %q", do)
 }
 
-func (s *story) wait(user bot.User, text string) {
+func (s *story) wait(user talk.User, text string) {
 	ctx := context.Background()
 	now := s.plain.clock.now()
 	until := now
 	if rest, ok := strings.CutPrefix(text, "until "); ok {
-		at, err := bot.ParseWhen(rest, now, s.plain.bot.Zone(ctx, s.house.guild, s.house.channel, user))
+		at, err := talk.ParseWhen(rest, now, s.plain.bot.Zone(ctx, s.house.guild, s.house.channel, user))
 		if err != nil {
 			return
 		}
@@ -343,7 +344,7 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 				for _, m := range parts[db] {
 					now, err := time.Parse(time.RFC3339, m[4])
 					if err != nil {
-						if now, err = bot.ParseWhen(m[4], wednesday, time.UTC); err != nil {
+						if now, err = talk.ParseWhen(m[4], wednesday, time.UTC); err != nil {
 							t.Fatalf("%s: %v", m[4], err)
 						}
 					}

@@ -3,7 +3,7 @@ package discord
 import (
 	"strings"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 	"tureen/reminders"
 )
 
@@ -15,7 +15,7 @@ const (
 
 // drawTables puts tables on cards of their own, in the fixed width of a code block, where nothing is mark-up but the
 // marks that end it. used is how many characters they take; whole is false when something had no room.
-func drawTables(list []bot.Section) (cards []embed, used int, whole bool) {
+func drawTables(list []talk.Section) (cards []embed, used int, whole bool) {
 	whole = true
 	for _, s := range list {
 		var b strings.Builder

@@ -99,8 +99,8 @@ func newTestRest(t *testing.T, s *standin.Server, q timing) *rest {
 	return r
 }
 
-// talk runs a gateway until the test ends and collects the kinds of events.
-type talk struct {
+// heard runs a gateway until the test ends and collects the kinds of events.
+type heard struct {
 	*gateway
 	mu    sync.Mutex
 	kinds []string
@@ -108,9 +108,9 @@ type talk struct {
 	ended chan error
 }
 
-func runGateway(t *testing.T, s *standin.Server, token string, q timing) *talk {
+func runGateway(t *testing.T, s *standin.Server, token string, q timing) *heard {
 	t.Helper()
-	k := &talk{ended: make(chan error, 1)}
+	k := &heard{ended: make(chan error, 1)}
 	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: testLog(t), intents: intents(false), counts: &counts{},
 		event: func(kind string, _ json.RawMessage) {
 			k.mu.Lock()
@@ -125,7 +125,7 @@ func runGateway(t *testing.T, s *standin.Server, token string, q timing) *talk {
 	return k
 }
 
-func (k *talk) seen(kind string) int {
+func (k *heard) seen(kind string) int {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	n := 0

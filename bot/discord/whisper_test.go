@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // TestWhisper: what one guest may not eat reaches who asks and no one else: guests are noted in answers for one alone,
@@ -42,9 +42,9 @@ func TestWhisper(t *testing.T) {
 
 // TestManyTables: tables for more guests than a message holds are cut to what the platform takes, and all is in the file.
 func TestManyTables(t *testing.T) {
-	rep := bot.Reply{Text: "Keep a dish from some guests."}
+	rep := talk.Reply{Text: "Keep a dish from some guests."}
 	for n := range 40 {
-		rep.Tables = append(rep.Tables, bot.Section{Title: "Who can eat what", Lines: []string{fmt.Sprintf("         Guest %d", n), "`Roast`  no"}})
+		rep.Tables = append(rep.Tables, talk.Section{Title: "Who can eat what", Lines: []string{fmt.Sprintf("         Guest %d", n), "`Roast`  no"}})
 	}
 	d := draw(rep)
 	sum := 0

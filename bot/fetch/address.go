@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 const maxAddress = 2000 // bytes
@@ -14,7 +14,7 @@ const maxAddress = 2000 // bytes
 // What to do instead of an address that is not opened.
 const instead = "Save the page and attach the file, or paste the recipe's text."
 
-func refuse(text string) error { return &bot.Refusal{Text: text + " " + instead} }
+func refuse(text string) error { return &talk.Refusal{Text: text + " " + instead} }
 
 // parse reads an address and refuses what is none of a public page.
 func parse(text string) (*url.URL, error) {

@@ -15,7 +15,7 @@ import (
 
 	"golang.org/x/net/html/charset"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // Limits. A recipe's page without its pictures is well under a megabyte.
@@ -82,7 +82,7 @@ func redirect(req *http.Request, before []*http.Request) error {
 	return check(req.URL)
 }
 
-// Fetch gets a page, as UTF-8 where it is text. The error is a *[bot.Refusal], or the context's.
+// Fetch gets a page, as UTF-8 where it is text. The error is a *[talk.Refusal], or the context's.
 func (f *Fetcher) Fetch(ctx context.Context, address string) ([]byte, error) {
 	u, err := parse(address)
 	if err != nil {
@@ -92,7 +92,7 @@ func (f *Fetcher) Fetch(ctx context.Context, address string) ([]byte, error) {
 	case f.room <- struct{}{}:
 		defer func() { <-f.room }()
 	default:
-		return nil, &bot.Refusal{Text: "I am fetching other recipes; try again in a few seconds."}
+		return nil, &talk.Refusal{Text: "I am fetching other recipes; try again in a few seconds."}
 	}
 	ctx, cancel := context.WithTimeout(ctx, f.within)
 	defer cancel()
@@ -173,7 +173,7 @@ func answered(status int) string {
 
 // explain makes a sentence of why a page did not come.
 func explain(err error) error {
-	var own *bot.Refusal
+	var own *talk.Refusal
 	var name *lookUpError
 	var cert *tls.CertificateVerificationError
 	switch {

@@ -16,7 +16,7 @@ import (
 	"testing"
 	"time"
 
-	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // names is a resolver that knows only what stands in it.
@@ -82,7 +82,7 @@ func page(text string) http.HandlerFunc {
 
 func refusalOf(t *testing.T, err error) string {
 	t.Helper()
-	var r *bot.Refusal
+	var r *talk.Refusal
 	if !errors.As(err, &r) {
 		t.Fatalf("no refusal: %v", err)
 	}

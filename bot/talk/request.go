@@ -1,6 +1,11 @@
-package bot
+package talk
 
-import "context"
+import (
+	"context"
+	"time"
+
+	"tureen/planner"
+)
 
 // Request is one message from a person, as a face understood it.
 type Request struct {
@@ -37,4 +42,26 @@ type File struct {
 	Type string // media type
 	Data []byte
 	Alt  string // what a picture shows, for those who cannot see it
+}
+
+// Place is a party that somebody is among the people of, wherever it is.
+type Place struct {
+	Community string
+	Party     planner.PartyID
+	Name      string
+	Channel   string // the party's
+	Arrival   time.Time
+	Zone      string
+	Covers    int
+}
+
+// Running reports whether a party is still to come, or under way.
+func (p *Place) Running(now time.Time) bool { return now.Before(p.Arrival.Add(24 * time.Hour)) }
+
+// Location is the zone that the party is in.
+func (p *Place) Location() *time.Location {
+	if zone, err := time.LoadLocation(p.Zone); err == nil {
+		return zone
+	}
+	return time.UTC
 }

@@ -1,18 +1,20 @@
-package bot
+// Package languages has the names and descriptions of commands, options and choices in other languages than
+// English, for faces whose menus follow each reader's own. Replies stay English, and so does what is typed: a face
+// sends the names as the table has them.
+//
+// The words stand in a file a language, which says how; what a new command needs there, a test says.
+package languages
 
 import (
 	"embed"
 	"fmt"
 	"strings"
 	"sync"
+
+	"tureen/bot/talk"
 )
 
-// Names and descriptions of commands, options and choices in other languages than English, for faces whose menus
-// follow each reader's own. Replies stay English, and so does what is typed: a face sends the names as the table
-// has them. The words stand in words/, a file a language, which says how; what a new command needs there, a test
-// says.
-
-//go:embed words/*.txt
+//go:embed *.txt
 var words embed.FS
 
 // Language is one of those languages.
@@ -22,17 +24,17 @@ type Language struct {
 	phrases, names, choices, helps map[string]string
 }
 
-// Languages lists them by tag.
-func Languages() []*Language { return languages() }
+// All lists them by tag.
+func All() []*Language { return read() }
 
-var languages = sync.OnceValue(func() []*Language {
-	files, err := words.ReadDir("words")
+var read = sync.OnceValue(func() []*Language {
+	files, err := words.ReadDir(".")
 	if err != nil {
 		panic(err)
 	}
 	var out []*Language
 	for _, f := range files { // sorted by name
-		text, err := words.ReadFile("words/" + f.Name())
+		text, err := words.ReadFile(f.Name())
 		if err != nil {
 			panic(err)
 		}
@@ -63,7 +65,7 @@ func readLanguage(tag, text string) (*Language, error) {
 		}
 		english, other, ok := strings.Cut(line, " = ")
 		if _, twice := in[english]; !ok || in == nil || twice {
-			return nil, fmt.Errorf("words/%s.txt, line %d: %q stands twice, in no section, or without a meaning", tag, n+1, line)
+			return nil, fmt.Errorf("%s.txt, line %d: %q stands twice, in no section, or without a meaning", tag, n+1, line)
 		}
 		in[english] = other
 	}
@@ -84,18 +86,18 @@ func meaning(in map[string]string, keys ...string) string {
 func (l *Language) Group(name string) string { return meaning(l.names, name) }
 
 // Verb is the second word of a command, as "add" of "dish add".
-func (l *Language) Verb(c *Command) string {
+func (l *Language) Verb(c *talk.Command) string {
 	_, verb, _ := strings.Cut(c.Name, " ")
 	return meaning(l.names, c.Name, verb)
 }
 
 // Option is the name of a command's option.
-func (l *Language) Option(c *Command, o *Option) string {
+func (l *Language) Option(c *talk.Command, o *talk.Option) string {
 	return meaning(l.names, c.Name+" "+o.Name, o.Name)
 }
 
 // Choice is what an option may be, as a menu shows it.
-func (l *Language) Choice(o *Option, choice string) string {
+func (l *Language) Choice(o *talk.Option, choice string) string {
 	return meaning(l.choices, o.Name+" "+choice, choice)
 }
 

@@ -1,4 +1,4 @@
-package bot
+package talk
 
 import (
 	"slices"
@@ -24,11 +24,11 @@ func ParseLine(commands []Command, text string) (Line, error) {
 	body := strings.TrimPrefix(text, "/")
 	words := strings.Fields(body)
 	if len(words) == 0 {
-		return Line{}, refuse("/help", "Say what to do.")
+		return Line{}, Refuse("/help", "Say what to do.")
 	}
 	cmd, rest := findCommand(commands, body)
 	if cmd == nil {
-		return Line{}, unknownCommand(commands, words)
+		return Line{}, UnknownCommand(commands, words)
 	}
 	l := Line{Command: cmd.Name, Options: map[string]string{}, Files: map[string]string{}}
 	marks := optionMarks(cmd, rest)
@@ -49,18 +49,18 @@ func ParseLine(commands []Command, text string) (Line, error) {
 		if m.quoted {
 			raw = rest[m.value : m.value+m.length]
 			if after := strings.TrimSpace(rest[m.value+m.length+1 : end]); after != "" {
-				return Line{}, refuse(cmd.Example, "After the closing quote of %s: stands %q; put all of the value in the quotes, or write \\\" for a quote in it.", m.option.Name, shown(after))
+				return Line{}, Refuse(cmd.Example, "After the closing quote of %s: stands %q; put all of the value in the quotes, or write \\\" for a quote in it.", m.option.Name, Shown(after))
 			}
 		} else if err := swallowed(commands, cmd, &l, m.option.Name, raw); err != nil {
 			return Line{}, err
 		}
 		if m.open {
-			return Line{}, refuse(cmd.Example, "The value of %s: begins with a quote that nothing closes; add a closing quote.", m.option.Name)
+			return Line{}, Refuse(cmd.Example, "The value of %s: begins with a quote that nothing closes; add a closing quote.", m.option.Name)
 		}
 		_, twice := l.Options[m.option.Name]
 		_, file := l.Files[m.option.Name]
 		if twice || file {
-			return Line{}, refuse(cmd.Example, "The option %s: stands twice; give it once.", m.option.Name)
+			return Line{}, Refuse(cmd.Example, "The option %s: stands twice; give it once.", m.option.Name)
 		}
 		if m.option.Kind == FileOption && strings.HasPrefix(raw, "@") {
 			l.Files[m.option.Name] = strings.TrimPrefix(raw, "@")
@@ -91,7 +91,8 @@ func findCommand(commands []Command, body string) (*Command, string) {
 	return nil, ""
 }
 
-func unknownCommand(commands []Command, words []string) error {
+// UnknownCommand refuses words that begin with no command, with the nearest ones.
+func UnknownCommand(commands []Command, words []string) error {
 	one := strings.ToLower(words[0])
 	var verbs, names []string
 	for _, c := range commands {
@@ -102,17 +103,17 @@ func unknownCommand(commands []Command, words []string) error {
 	}
 	if len(verbs) > 0 {
 		if len(words) > 1 && !strings.Contains(words[1], ":") {
-			if near := nearest(words[1], verbs); len(near) > 0 {
-				return refuse("/"+one+" "+near[0], "There is no /%s %s. Did you mean /%s %s?", one, shown(words[1]), one, near[0])
+			if near := Nearest(words[1], verbs); len(near) > 0 {
+				return Refuse("/"+one+" "+near[0], "There is no /%s %s. Did you mean /%s %s?", one, Shown(words[1]), one, near[0])
 			}
 		}
-		return refuse("/"+one+" "+verbs[0], "After /%s comes one of %s.", one, list(verbs, "or"))
+		return Refuse("/"+one+" "+verbs[0], "After /%s comes one of %s.", one, List(verbs, "or"))
 	}
 	said := one
 	if len(words) > 1 && !strings.Contains(words[1], ":") {
 		said += " " + strings.ToLower(words[1])
 	}
-	near := nearest(said, names)
+	near := Nearest(said, names)
 	if len(words) > 1 { // "add dish"
 		if turned := strings.ToLower(words[1]) + " " + one; slices.Contains(names, turned) {
 			near = []string{turned}
@@ -126,19 +127,19 @@ func unknownCommand(commands []Command, words []string) error {
 				groups = append(groups, g)
 			}
 		}
-		if g := nearest(one, groups); len(g) > 0 {
+		if g := Nearest(one, groups); len(g) > 0 {
 			near = []string{g[0]}
 			if len(words) > 1 && slices.Contains(names, g[0]+" "+strings.ToLower(words[1])) {
 				near[0] += " " + strings.ToLower(words[1])
 			} else if !slices.Contains(names, g[0]) {
-				return refuse("/help", "I don't know /%s. Did you mean /%s …?", shown(said), g[0])
+				return Refuse("/help", "I don't know /%s. Did you mean /%s …?", Shown(said), g[0])
 			}
 		}
 	}
 	if len(near) > 0 {
-		return refuse("/"+near[0], "I don't know /%s. Did you mean /%s?", shown(said), near[0])
+		return Refuse("/"+near[0], "I don't know /%s. Did you mean /%s?", Shown(said), near[0])
 	}
-	return refuse("/help", "I don't know /%s.", shown(said))
+	return Refuse("/help", "I don't know /%s.", Shown(said))
 }
 
 // mark is where an option begins in a message.
@@ -221,12 +222,12 @@ func swallowed(commands []Command, cmd *Command, l *Line, in, raw string) error 
 			continue
 		}
 		const quotes = "If it belongs to %s:, put the value in quotes."
-		if near := nearest(name, free); len(near) > 0 {
-			return refuse(cmd.Example, "%s: is no option of /%s. Did you mean %s:? "+quotes, shown(name), cmd.Name, near[0], in)
+		if near := Nearest(name, free); len(near) > 0 {
+			return Refuse(cmd.Example, "%s: is no option of /%s. Did you mean %s:? "+quotes, Shown(name), cmd.Name, near[0], in)
 		}
 		for _, other := range commands {
-			if other.group() == cmd.group() && optionAt(&other, name+":") != nil {
-				return refuse(other.Example, "%s: is no option of /%s, but of /%s. "+quotes, shown(name), cmd.Name, other.Name, in)
+			if other.Group() == cmd.Group() && optionAt(&other, name+":") != nil {
+				return Refuse(other.Example, "%s: is no option of /%s, but of /%s. "+quotes, Shown(name), cmd.Name, other.Name, in)
 			}
 		}
 	}
@@ -243,9 +244,9 @@ func strayText(cmd *Command, head string) error {
 		return unknownOption(cmd, name)
 	}
 	if len(names) == 0 {
-		return refuse("/"+cmd.Name, "/%s takes nothing after it, and here stands %q.", cmd.Name, shown(head))
+		return Refuse("/"+cmd.Name, "/%s takes nothing after it, and here stands %q.", cmd.Name, Shown(head))
 	}
-	return refuse(cmd.Example, "Say what %q is: every value has its option's name and a colon before it.", shown(head))
+	return Refuse(cmd.Example, "Say what %q is: every value has its option's name and a colon before it.", Shown(head))
 }
 
 func unknownOption(cmd *Command, name string) error {
@@ -254,10 +255,29 @@ func unknownOption(cmd *Command, name string) error {
 		names = append(names, o.Name)
 	}
 	if len(names) == 0 {
-		return refuse("/"+cmd.Name, "/%s takes no options.", cmd.Name)
+		return Refuse("/"+cmd.Name, "/%s takes no options.", cmd.Name)
 	}
-	if near := didYouMean(name, names); near != "" {
-		return refuse(cmd.Example, "/%s has no option %s:.%s", cmd.Name, shown(name), near)
+	if near := DidYouMean(name, names); near != "" {
+		return Refuse(cmd.Example, "/%s has no option %s:.%s", cmd.Name, Shown(name), near)
 	}
-	return refuse(cmd.Example, "/%s has no option %s:; it has %s.", cmd.Name, shown(name), list(names, "and"))
+	return Refuse(cmd.Example, "/%s has no option %s:; it has %s.", cmd.Name, Shown(name), List(names, "and"))
+}
+
+// Message writes a command with its options as a person would type it, without the slash. [ParseLine] reads
+// the same from it.
+func (c *Command) Message(options map[string]string) string {
+	var b strings.Builder
+	b.WriteString(c.Name)
+	for i := range c.Options {
+		name := c.Options[i].Name
+		text, given := options[name]
+		if !given {
+			continue
+		}
+		if text == "" || strings.TrimSpace(text) != text || strings.ContainsAny(text, "\":\\\n\t") || strings.HasPrefix(text, "@") {
+			text = `"` + strings.NewReplacer(`\`, `\\`, "\n", `\n`, `"`, `\"`).Replace(text) + `"`
+		}
+		b.WriteString(" " + name + ":" + text)
+	}
+	return b.String()
 }

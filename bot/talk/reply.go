@@ -1,10 +1,10 @@
-package bot
+package talk
 
 // Reply is the answer to a request, or a message that comes by itself.
 //
 // Texts are plain, one paragraph a line, without mark-up: a face escapes what its medium would
-// interpret. Instants stand in them as [reminders.Stamp] writes them, and each face draws those in
-// its own way with [reminders.RenderStamps].
+// interpret. Instants stand in them as [tureen/reminders.Stamp] writes them, and each face draws those in
+// its own way with [tureen/reminders.RenderStamps].
 type Reply struct {
 	Text     string    // the first line says what matters; a lock screen shows no more
 	Tables   []Section // lines in which each character takes the same room; before Sections
@@ -57,6 +57,12 @@ type Button struct {
 	// the place of the one that the button stands on.
 	InPlace bool
 }
+
+// The limits of a button, in bytes and in characters.
+const (
+	MaxDo    = 88
+	MaxLabel = 80
+)
 
 // ButtonStyle hints at a button's weight.
 type ButtonStyle int

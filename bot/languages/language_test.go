@@ -1,11 +1,14 @@
-package bot
+package languages
 
 import (
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf8"
+
+	"tureen/bot"
 )
 
 // Names of commands and options as Discord wants them, in every language: page interactions/application-commands,
@@ -15,9 +18,9 @@ var localName = regexp.MustCompile(`^[-_'\p{L}\p{N}\p{Devanagari}\p{Thai}]{1,32}
 // TestLanguages: in every language each command, option, choice and line of help has its words, within the
 // platform's limits, and no two that stand beside each other are called alike. No word is there for nothing.
 func TestLanguages(t *testing.T) {
-	all := allCommands()
+	all := bot.New(nil, time.Now, nil, bot.Options{}).Commands()
 	var tags []string
-	for _, l := range Languages() {
+	for _, l := range All() {
 		tags = append(tags, l.Tag)
 		t.Run(l.Tag, func(t *testing.T) {
 			used := map[string]bool{}
@@ -50,7 +53,7 @@ func TestLanguages(t *testing.T) {
 			}
 			for i := range all {
 				c := &all[i]
-				group := c.group()
+				group := c.Group()
 				name("", group, l.Group(group), group)
 				if verb, ok := strings.CutPrefix(c.Name, group+" "); ok {
 					name("/"+group, verb, l.Verb(c), c.Name, verb)

@@ -1,4 +1,4 @@
-package bot
+package talk
 
 import (
 	"testing"
@@ -7,7 +7,7 @@ import (
 
 // Today is Wednesday 25 November 2026; with a party it is Saturday's.
 func TestParseDay(t *testing.T) {
-	today := civil{2026, 11, 25}
+	today := Day{2026, 11, 25}
 	for _, row := range []struct {
 		text  string
 		party bool
@@ -43,11 +43,11 @@ func TestParseDay(t *testing.T) {
 		{"", false, ""},
 		{"5 dec 2026 at noon", false, ""},
 	} {
-		d := days{today: today}
+		d := Days{Today: today}
 		if row.party {
-			d.party = civil{2026, 11, 28}
+			d.Party = Day{2026, 11, 28}
 		}
-		got, err := d.parseDay(row.text)
+		got, err := d.ParseDay(row.text)
 		switch {
 		case err != nil && row.want != "":
 			t.Errorf("%q: %v, want %s", row.text, err, row.want)
@@ -114,8 +114,8 @@ func TestParseHours(t *testing.T) {
 		switch {
 		case err != nil && row.want != "":
 			t.Errorf("%q: %v, want %s", row.text, err, row.want)
-		case err == nil && hoursText(got) != row.want:
-			t.Errorf("%q: got %s, want %q", row.text, hoursText(got), row.want)
+		case err == nil && HoursText(got) != row.want:
+			t.Errorf("%q: got %s, want %q", row.text, HoursText(got), row.want)
 		}
 	}
 }
@@ -133,22 +133,22 @@ func FuzzDates(f *testing.F) {
 	}
 	now := time.Date(2026, time.November, 25, 12, 0, 0, 0, time.UTC)
 	told := func(t *testing.T, what, text string, err error) {
-		if rep, known := refused(err); !known || rep.Text == "" {
+		if rep, known := Refused(err); !known || rep.Text == "" {
 			t.Errorf("%s %q: %v is no refusal that a person can read", what, text, err)
 		}
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		for _, d := range []days{{today: civilOf(now)}, {today: civilOf(now), party: civil{2026, 11, 28}}} {
-			day, err := d.parseDay(text)
+		for _, d := range []Days{{Today: DayOf(now)}, {Today: DayOf(now), Party: Day{2026, 11, 28}}} {
+			day, err := d.ParseDay(text)
 			if err != nil {
 				told(t, "day", text, err)
-			} else if again, err := d.parseDay(day.String()); err != nil || again != day {
+			} else if again, err := d.ParseDay(day.String()); err != nil || again != day {
 				t.Errorf("day %q: read as %s, which is read as %s, %v", text, day, again, err)
 			}
-			m, err := d.parseMoment(text)
+			m, err := d.ParseMoment(text)
 			if err != nil {
 				told(t, "time", text, err)
-			} else if at, err := m.on(civilOf(now), zone, now); err == nil && at.Sub(now) > 5*366*24*time.Hour {
+			} else if at, err := m.On(DayOf(now), zone, now); err == nil && at.Sub(now) > 5*366*24*time.Hour {
 				t.Errorf("time %q: %v is no time of a party", text, at)
 			}
 		}

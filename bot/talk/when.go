@@ -1,6 +1,7 @@
-package bot
+package talk
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -16,36 +17,40 @@ import (
 //	when  = time | day time | time day | "now"
 //	hours = "none" | time "-" time { "," time "-" time }
 
-// civil is a day of the calendar.
-type civil struct {
+// Day is a day of the calendar.
+type Day struct {
 	Year  int
 	Month time.Month
 	Day   int
 }
 
-func civilOf(t time.Time) civil {
+// DayOf is the day of an instant, in the instant's own zone.
+func DayOf(t time.Time) Day {
 	y, m, d := t.Date()
-	return civil{y, m, d}
+	return Day{y, m, d}
 }
 
-// in is the day's first instant in a zone.
-func (c civil) in(zone *time.Location) time.Time {
+// In is the day's first instant in a zone.
+func (c Day) In(zone *time.Location) time.Time {
 	return time.Date(c.Year, c.Month, c.Day, 0, 0, 0, 0, zone)
 }
 
-func (c civil) plus(days int) civil {
-	return civilOf(time.Date(c.Year, c.Month, c.Day+days, 12, 0, 0, 0, time.UTC))
+// Plus is the day so many days later.
+func (c Day) Plus(days int) Day {
+	return DayOf(time.Date(c.Year, c.Month, c.Day+days, 12, 0, 0, 0, time.UTC))
 }
 
-func (c civil) String() string {
+// String writes the day as "2026-12-05".
+func (c Day) String() string {
 	return time.Date(c.Year, c.Month, c.Day, 0, 0, 0, 0, time.UTC).Format(time.DateOnly)
 }
 
-func (c civil) weekday() time.Weekday {
+func (c Day) weekday() time.Weekday {
 	return time.Date(c.Year, c.Month, c.Day, 12, 0, 0, 0, time.UTC).Weekday()
 }
 
-func (c civil) before(o civil) bool { return c.String() < o.String() }
+// Before reports whether a day comes before another one.
+func (c Day) Before(o Day) bool { return c.String() < o.String() }
 
 var (
 	monthNames   = []string{"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"}
@@ -66,10 +71,10 @@ func oneOf(word string, names []string) (int, bool) {
 	return 0, false
 }
 
-// days is what "today" and a bare weekday mean.
-type days struct {
-	today civil
-	party civil // the party's day; zero without one
+// Days is what "today" and a bare weekday mean.
+type Days struct {
+	Today Day
+	Party Day // the party's day; zero without one
 }
 
 // farYears is how many years ahead a day may be; what is further is a slip. The figure is ours.
@@ -77,23 +82,23 @@ const farYears = 3
 
 const dayTry = "2026-12-05, 5 dec, sat or tomorrow"
 
-// parseDay reads a day. Without a year it is the next such day from today; a bare weekday is the last one
+// ParseDay reads a day. Without a year it is the next such day from today; a bare weekday is the last one
 // up to the party's day, or, without a party, the next one from today.
-func (d days) parseDay(text string) (civil, error) {
+func (d Days) ParseDay(text string) (Day, error) {
 	c, err := d.readDay(text)
-	if err != nil || d.today == (civil{}) || c.Year-d.today.Year < farYears {
+	if err != nil || d.Today == (Day{}) || c.Year-d.Today.Year < farYears {
 		return c, err
 	}
-	if last := (civil{d.today.Year + farYears, d.today.Month, d.today.Day}); !last.before(c) {
+	if last := (Day{d.Today.Year + farYears, d.Today.Month, d.Today.Day}); !last.Before(c) {
 		return c, nil
 	}
-	return civil{}, refuse("", "%q: that is %d years away; tureen plans at most %d years ahead.", shown(text), c.Year-d.today.Year, farYears)
+	return Day{}, Refuse("", "%q: that is %d years away; tureen plans at most %d years ahead.", Shown(text), c.Year-d.Today.Year, farYears)
 }
 
-func (d days) readDay(text string) (civil, error) {
+func (d Days) readDay(text string) (Day, error) {
 	words := strings.Fields(strings.ToLower(strings.NewReplacer(",", " ").Replace(text)))
-	bad := func() (civil, error) {
-		return civil{}, refuse("", "%q is no day I can read; write it like %s.%s", shown(text), dayTry, didYouMean(text, append([]string{"today", "tomorrow"}, weekdayNames...)))
+	bad := func() (Day, error) {
+		return Day{}, Refuse("", "%q is no day I can read; write it like %s.%s", Shown(text), dayTry, DidYouMean(text, append([]string{"today", "tomorrow"}, weekdayNames...)))
 	}
 	if len(words) == 0 || len(words) > 4 {
 		return bad()
@@ -101,9 +106,9 @@ func (d days) readDay(text string) (civil, error) {
 	if len(words) == 1 {
 		switch words[0] {
 		case "today":
-			return d.today, nil
+			return d.Today, nil
 		case "tomorrow":
-			return d.today.plus(1), nil
+			return d.Today.Plus(1), nil
 		}
 		if parts := strings.Split(words[0], "-"); len(parts) == 3 && len(parts[0]) == 4 {
 			return readCivil(parts[2], parts[1], parts[0], text)
@@ -131,47 +136,47 @@ func (d days) readDay(text string) (civil, error) {
 	for _, end := range []string{"st", "nd", "rd", "th", "."} {
 		dayWord = strings.TrimSuffix(dayWord, end)
 	}
-	year := strconv.Itoa(d.today.Year)
+	year := strconv.Itoa(d.Today.Year)
 	if len(words) == 3 {
 		year = words[2]
 	}
 	c, err := readCivil(dayWord, strconv.Itoa(month+1), year, text)
-	if len(words) == 2 && (err != nil || c.before(d.today)) {
-		if next, e := readCivil(dayWord, strconv.Itoa(month+1), strconv.Itoa(d.today.Year+1), text); e == nil {
+	if len(words) == 2 && (err != nil || c.Before(d.Today)) {
+		if next, e := readCivil(dayWord, strconv.Itoa(month+1), strconv.Itoa(d.Today.Year+1), text); e == nil {
 			c, err = next, nil
 		}
 	}
 	if err == nil && named && c.weekday() != wantDay {
-		return civil{}, refuse("", "%s is a %s, not a %s; leave one of the two away.", c, c.weekday(), wantDay)
+		return Day{}, Refuse("", "%s is a %s, not a %s; leave one of the two away.", c, c.weekday(), wantDay)
 	}
 	return c, err
 }
 
-func (d days) weekday(w time.Weekday) civil {
-	if d.party != (civil{}) {
-		return d.party.plus(-int((d.party.weekday() - w + 7) % 7))
+func (d Days) weekday(w time.Weekday) Day {
+	if d.Party != (Day{}) {
+		return d.Party.Plus(-int((d.Party.weekday() - w + 7) % 7))
 	}
-	return d.today.plus(int((w - d.today.weekday() + 7) % 7))
+	return d.Today.Plus(int((w - d.Today.weekday() + 7) % 7))
 }
 
-func readCivil(day, month, year, text string) (civil, error) {
+func readCivil(day, month, year, text string) (Day, error) {
 	d, err1 := strconv.Atoi(day)
 	m, err2 := strconv.Atoi(month)
 	y, err3 := strconv.Atoi(year)
 	if err1 != nil || err2 != nil || err3 != nil || m < 1 || m > 12 || len(year) != 4 || y < 1970 {
-		return civil{}, refuse("", "%q is no day I can read; write it like %s.", shown(text), dayTry)
+		return Day{}, Refuse("", "%q is no day I can read; write it like %s.", Shown(text), dayTry)
 	}
-	c := civil{y, time.Month(m), d}
-	if d < 1 || c.plus(0) != c {
-		return civil{}, refuse("", "There is no %d %s %d in the calendar; check the day.", d, time.Month(m), y)
+	c := Day{y, time.Month(m), d}
+	if d < 1 || c.Plus(0) != c {
+		return Day{}, Refuse("", "There is no %d %s %d in the calendar; check the day.", d, time.Month(m), y)
 	}
 	return c, nil
 }
 
 const timeTry = "19:30 or 7:30 pm"
 
-// parseClock reads a time of day in minutes after midnight.
-func parseClock(text string) (planner.Minutes, bool) {
+// ParseClock reads a time of day in minutes after midnight.
+func ParseClock(text string) (planner.Minutes, bool) {
 	s := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(text), " ", ""))
 	if s == "noon" {
 		return 12 * 60, true
@@ -209,57 +214,59 @@ func parseClock(text string) (planner.Minutes, bool) {
 // nightUntil is where a bare time stops meaning the night after the party and means its morning.
 const nightUntil = 6 * 60
 
-// moment is a time of day, with or without its day.
-type moment struct {
-	day    civil // zero: not said
-	minute planner.Minutes
+// Moment is a time of day, with or without its day.
+type Moment struct {
+	Day    Day // zero: not said
+	Minute planner.Minutes
 	now    bool
 }
 
-// parseMoment reads a time, with a day before or after it or none.
-func (d days) parseMoment(text string) (moment, error) {
+// ParseMoment reads a time, with a day before or after it or none.
+func (d Days) ParseMoment(text string) (Moment, error) {
 	s := strings.ToLower(strings.TrimSpace(text))
 	if s == "now" {
-		return moment{now: true}, nil
+		return Moment{now: true}, nil
 	}
-	if m, ok := parseClock(s); ok {
-		return moment{minute: m}, nil
+	if m, ok := ParseClock(s); ok {
+		return Moment{Minute: m}, nil
 	}
-	s = strings.Replace(s, "t", " ", btoi(len(s) == 16 && s[10] == 't')) // 2026-12-05T19:30
+	if len(s) == 16 && s[10] == 't' { // 2026-12-05T19:30
+		s = s[:10] + " " + s[11:]
+	}
 	words := strings.Fields(strings.ReplaceAll(s, ",", " "))
 	for take := 2; take >= 1; take-- {
 		if len(words) <= take {
 			continue
 		}
 		last, first := len(words)-take, take
-		if m, ok := parseClock(strings.Join(words[last:], "")); ok {
-			day, err := d.parseDay(strings.TrimSuffix(strings.Join(words[:last], " "), " at"))
-			return moment{day: day, minute: m}, err
+		if m, ok := ParseClock(strings.Join(words[last:], "")); ok {
+			day, err := d.ParseDay(strings.TrimSuffix(strings.Join(words[:last], " "), " at"))
+			return Moment{Day: day, Minute: m}, err
 		}
-		if m, ok := parseClock(strings.Join(words[:first], "")); ok {
-			day, err := d.parseDay(strings.TrimPrefix(strings.Join(words[first:], " "), "on "))
-			return moment{day: day, minute: m}, err
+		if m, ok := ParseClock(strings.Join(words[:first], "")); ok {
+			day, err := d.ParseDay(strings.TrimPrefix(strings.Join(words[first:], " "), "on "))
+			return Moment{Day: day, Minute: m}, err
 		}
 	}
-	return moment{}, refuse("", "%q is no time I can read; write it like %s, or with the day: sat 14:00, 2026-12-05 14:00.", shown(text), timeTry)
+	return Moment{}, Refuse("", "%q is no time I can read; write it like %s, or with the day: sat 14:00, 2026-12-05 14:00.", Shown(text), timeTry)
 }
 
-// on puts a moment on the clock of a zone. A time without a day is on the base day, or in the night after
+// On puts a moment on the clock of a zone. A time without a day is on the base day, or in the night after
 // it when it is before 6 o'clock.
-func (m moment) on(base civil, zone *time.Location, now time.Time) (time.Time, error) {
+func (m Moment) On(base Day, zone *time.Location, now time.Time) (time.Time, error) {
 	if m.now {
 		return now.Truncate(time.Minute).UTC(), nil
 	}
-	day := m.day
-	if day == (civil{}) {
+	day := m.Day
+	if day == (Day{}) {
 		day = base
-		if m.minute < nightUntil {
-			day = base.plus(1)
+		if m.Minute < nightUntil {
+			day = base.Plus(1)
 		}
 	}
-	t := time.Date(day.Year, day.Month, day.Day, 0, int(m.minute), 0, 0, zone)
-	if h, mm, _ := t.Clock(); h*60+mm != int(m.minute) {
-		return time.Time{}, refuse("", "There is no %02d:%02d on %s: the clocks go forward then. Take a time before or after.", m.minute/60, m.minute%60, day)
+	t := time.Date(day.Year, day.Month, day.Day, 0, int(m.Minute), 0, 0, zone)
+	if h, mm, _ := t.Clock(); h*60+mm != int(m.Minute) {
+		return time.Time{}, Refuse("", "There is no %02d:%02d on %s: the clocks go forward then. Take a time before or after.", m.Minute/60, m.Minute%60, day)
 	}
 	// An hour that the clocks repeat is meant the first time; shifts of half an hour exist.
 	for _, back := range []time.Duration{time.Hour, 30 * time.Minute} {
@@ -269,6 +276,26 @@ func (m moment) on(base civil, zone *time.Location, now time.Time) (time.Time, e
 		}
 	}
 	return t.UTC(), nil
+}
+
+// ParseWhen reads an instant as people type it: "18:00", "sat 18:00", "2026-09-26 18:00". A time without a
+// day is the next such time after now. The error is a *[Refusal].
+func ParseWhen(text string, now time.Time, zone *time.Location) (time.Time, error) {
+	today := DayOf(now.In(zone))
+	m, err := Days{Today: today}.ParseMoment(Clean(text, false))
+	if err != nil || m.now {
+		return now, err
+	}
+	if m.Day != (Day{}) {
+		return m.On(today, zone, now)
+	}
+	m.Day = today
+	at, err := m.On(today, zone, now)
+	if err == nil && !at.After(now) {
+		m.Day = today.Plus(1)
+		at, err = m.On(today, zone, now)
+	}
+	return at, err
 }
 
 // parseHours reads hours of a day; "none" is an empty list. A stretch that ends before it begins ends
@@ -284,10 +311,10 @@ func parseHours(text string) ([]planner.DayHours, error) {
 		a, ok1 := parseHour(from)
 		b, ok2 := parseHour(until)
 		if !ok || !ok1 || !ok2 {
-			return nil, refuse("", "%q are no hours I can read; write them like 9:00-21:30, several with commas, or none.", shown(text))
+			return nil, Refuse("", "%q are no hours I can read; write them like 9:00-21:30, several with commas, or none.", Shown(text))
 		}
 		if a == b {
-			return nil, refuse("", "%q begins and ends at once; write hours like 9:00-21:30, or none.", shown(text))
+			return nil, Refuse("", "%q begins and ends at once; write hours like 9:00-21:30, or none.", Shown(text))
 		}
 		if b < a {
 			b += 24 * 60
@@ -297,7 +324,7 @@ func parseHours(text string) ([]planner.DayHours, error) {
 	for i := range out {
 		for j := range out[:i] {
 			if out[i].From < out[j].Until && out[j].From < out[i].Until {
-				return nil, refuse("", "Two of the hours in %q overlap; write each stretch once.", shown(text))
+				return nil, Refuse("", "Two of the hours in %q overlap; write each stretch once.", Shown(text))
 			}
 		}
 	}
@@ -310,18 +337,29 @@ func parseHour(text string) (planner.Minutes, bool) {
 	if s == "24:00" || s == "24" {
 		return 24 * 60, true
 	}
-	if m, ok := parseClock(s); ok {
+	if m, ok := ParseClock(s); ok {
 		return m, true
 	}
-	return parseClock(s + ":00")
+	return ParseClock(s + ":00")
 }
 
-func btoi(b bool) int {
-	if b {
-		return 1
+// HoursText writes hours as they are typed.
+func HoursText(hours []planner.DayHours) string {
+	var parts []string
+	for _, h := range hours {
+		if h.Until > h.From {
+			until := ClockText(h.Until)
+			if h.Until == 24*60 {
+				until = "24:00"
+			}
+			parts = append(parts, ClockText(h.From)+"-"+until)
+		}
 	}
-	return 0
+	if len(parts) == 0 {
+		return Emptying
+	}
+	return strings.Join(parts, ", ")
 }
 
-// utc is for days of the calendar, which have no zone.
-var utc = time.UTC
+// ClockText writes minutes after midnight; those past it stay on the clock.
+func ClockText(m planner.Minutes) string { return fmt.Sprintf("%d:%02d", m/60%24, m%60) }
