@@ -1,6 +1,9 @@
 package planner
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // addArcs looks up the waits between steps and up to service.
 func (g *graph) addArcs() error {
@@ -13,7 +16,7 @@ func (g *graph) addArcs() error {
 			}
 			from := g.node(dish, a.Step)
 			if from == nil {
-				return faultf("“%s” (%s) comes after a step %q of %s, which is not there", n.step.Do, n.dish.Name,
+				return fmt.Errorf("“%s” (%s) comes after a step %q of %s, which is not there", n.step.Do, n.dish.Name,
 					a.Step, dish)
 			}
 			if !a.FromStart {
@@ -25,10 +28,10 @@ func (g *graph) addArcs() error {
 	for _, n := range g.nodes {
 		course := slices.IndexFunc(g.p.Courses, func(c Course) bool { return c.Key == n.dish.Course })
 		if course < 0 {
-			return faultf("%s is for a course %q, which is not there", n.dish.Name, n.dish.Course)
+			return fmt.Errorf("%s is for a course %q, which is not there", n.dish.Name, n.dish.Course)
 		}
 		if len(g.p.Courses[course].Servings) == 0 {
-			return faultf("the course %s is never served: give it a time", g.p.Courses[course].Name)
+			return fmt.Errorf("the course %s is never served: give it a time", g.p.Courses[course].Name)
 		}
 		switch {
 		case n.step.Serve != nil:
@@ -61,18 +64,20 @@ func (g *graph) soundArc(a arc) error {
 		return nil
 	}
 	if a.wait.State == HotHold && !holdsHot(a.wait.Hold) {
-		return faultf("after “%s” (%s) the food is held hot, but nothing named keeps it hot: name a source, a burner or an oven at 63 °C or more",
+		return fmt.Errorf("after “%s” (%s) the food is held hot, but nothing named keeps it hot: name a source, a burner or an oven at 63 °C or more",
 			n.step.Do, n.dish.Name)
 	}
 	if n.step.Leaves.PartCooked && a.wait.State != Straight && a.wait.State != HotHold {
-		return faultf("“%s” (%s) leaves the food part-cooked: it goes straight on or is held hot, and does not wait (%s)",
+		return fmt.Errorf("“%s” (%s) leaves the food part-cooked: it goes straight on or is held hot, and does not wait (%s)",
 			n.step.Do, n.dish.Name, a.wait.State)
 	}
 	return nil
 }
 
+// holdsHot is looser than [Use.KeepsHot]: it takes a source without a name, and an oven whose setting is hot enough however
+// low its tolerance reaches. A party that has not been looked at and passes here only is refused by the plan's check.
 func holdsHot(u *Use) bool {
-	return u != nil && (u.What == ASource || u.What == ABurner || u.What == AnOven && u.C >= hotHoldC())
+	return u != nil && (u.What == ASource || u.What == ABurner || u.What == AnOven && u.C >= HotC())
 }
 
 // passSkipped joins what came before a skipped step to what comes after it.
@@ -121,7 +126,7 @@ func (g *graph) acyclic() error {
 		switch mark[i] {
 		case visiting:
 			n := g.nodes[i]
-			return faultf("“%s” (%s) waits for itself through the steps it comes after", n.step.Do, n.dish.Name)
+			return fmt.Errorf("“%s” (%s) waits for itself through the steps it comes after", n.step.Do, n.dish.Name)
 		case visited:
 			return nil
 		}

@@ -2,29 +2,13 @@ package planner_test
 
 import (
 	"fmt"
-	"os"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
 	"tureen/planner"
 	"tureen/planner/partygen"
 )
-
-// times is how many parties a test makes: the usual number, or TUREEN_PARTIES.
-func times(t *testing.T, usual int) int {
-	t.Helper()
-	text := os.Getenv("TUREEN_PARTIES")
-	if text == "" {
-		return usual
-	}
-	n, err := strconv.Atoi(text)
-	if err != nil {
-		t.Fatalf("TUREEN_PARTIES is a number of parties, not %q", text)
-	}
-	return n
-}
 
 // tally counts what has been compared.
 type tally struct {
@@ -90,7 +74,7 @@ func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask planner
 func TestTinyPartiesAgreeWithBruteForce(t *testing.T) {
 	t.Parallel()
 	var c tally
-	for seed := uint64(0); c.feasible+c.infeasible < times(t, 220); seed++ {
+	for seed := uint64(0); c.feasible+c.infeasible < partygen.Parties(t, 220); seed++ {
 		p, now := partygen.Tiny(partygen.Seeded(seed))
 		c.compare(t, fmt.Sprintf("seed %d", seed), p, planner.Ask{Now: now})
 	}
@@ -101,7 +85,7 @@ func TestTinyPartiesAgreeWithBruteForce(t *testing.T) {
 func TestTinyPartiesUnderWayAgreeWithBruteForce(t *testing.T) {
 	t.Parallel()
 	var c tally
-	for seed := uint64(500_000); c.feasible+c.infeasible < times(t, 100); seed++ {
+	for seed := uint64(500_000); c.feasible+c.infeasible < partygen.Parties(t, 100); seed++ {
 		d := partygen.Seeded(seed)
 		p, now := partygen.Tiny(d)
 		inForce, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Seed: seed, FirstOnly: true})

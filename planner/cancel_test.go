@@ -9,16 +9,17 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // A call whose context ends gives the best plan that it has by then, which keeps every rule, or says that it found
 // none; it never says that there is none, and it leaves nothing running.
 func TestACancelledPlanIsTheBestSoFar(t *testing.T) {
-	p := dinner(8)
+	p := partygen.Dinner(8)
 	before := runtime.NumGoroutine()
 	over, cancel := context.WithCancel(t.Context())
 	cancel()
-	plan, clash, err := planner.Make(over, p, planner.Ask{Now: clockOn(23)(18, 0)})
+	plan, clash, err := planner.Make(over, p, planner.Ask{Now: partygen.ClockOn(23)(18, 0)})
 	if err != nil || plan != nil || clash == nil || !clash.Unproved {
 		t.Errorf("cancelled before it began: %v, %+v, %v; want a clash that is not proved", plan, clash, err)
 	}
@@ -26,7 +27,7 @@ func TestACancelledPlanIsTheBestSoFar(t *testing.T) {
 	plans := 0
 	for looks := 2; looks < 400; looks += looks / 2 {
 		plan, clash, err := planner.Make(&ending{Context: t.Context(), looks: looks}, p,
-			planner.Ask{Now: clockOn(23)(18, 0)})
+			planner.Ask{Now: partygen.ClockOn(23)(18, 0)})
 		switch {
 		case err != nil:
 			t.Errorf("after %d looks: %v", looks, err)
@@ -49,11 +50,11 @@ func TestACancelledPlanIsTheBestSoFar(t *testing.T) {
 
 // The same where there is no plan: the search for reasons and mends ends too.
 func TestACancelledClashSaysNothingFalse(t *testing.T) {
-	p := dinner(8)
+	p := partygen.Dinner(8)
 	p.Kitchen.Refrigerator.Flat = 0
 	for looks := 1; looks < 80; looks += 1 + looks/2 {
 		plan, clash, err := planner.Make(&ending{Context: t.Context(), looks: looks}, p,
-			planner.Ask{Now: clockOn(23)(18, 0)})
+			planner.Ask{Now: partygen.ClockOn(23)(18, 0)})
 		if err != nil || plan != nil || clash == nil {
 			t.Fatalf("after %d looks: %v, %+v, %v", looks, plan, clash, err)
 		}

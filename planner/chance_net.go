@@ -167,9 +167,9 @@ func (b *playBuilder) takesOver(all []holding, first, then *holding) (lag float6
 		first.to.After(then.from) {
 		return 0, false
 	}
-	have, _ := b.c.p.Kitchen.stock(then.use.What, then.name)
+	have, _ := b.c.p.Kitchen.Stock(then.use.What, then.name)
 	if then.use.What == AnOven {
-		o := b.c.p.Kitchen.oven(then.name)
+		o := b.c.p.Kitchen.Oven(then.name)
 		if o == nil {
 			return 0, false
 		}
@@ -232,7 +232,7 @@ func (b *playBuilder) services() {
 			}
 			for i := range b.serves {
 				if before := &b.serves[i]; before.group == s.Group && before.course != co.Key && before.at <= x.at {
-					x.beforeServe, x.apart = i, min(float64(courseGap), x.at-before.at)
+					x.beforeServe, x.apart = i, min(float64(courseApart), x.at-before.at)
 				}
 			}
 			b.serves = append(b.serves, x)

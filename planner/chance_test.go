@@ -12,21 +12,21 @@ import (
 // line is a party of one course whose dishes are steps of 10 to 30, likely 20 minutes, each dish by a person of its own
 // and ending just when it is served, with so many minutes' grace.
 func line(grace planner.Minutes, dishes ...int) (*planner.Party, *planner.Plan) {
-	at := clockOn(26)(20, 0)
+	at := partygen.ClockOn(26)(20, 0)
 	p := &planner.Party{Zone: "UTC", Arrival: at.Add(-time.Hour), Covers: 2,
 		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at, Late: grace}}}}}
 	plan := &planner.Plan{Made: at.Add(-5 * time.Hour), Served: []planner.Served{{Course: "main", At: at}}}
 	for i, steps := range dishes {
 		who := planner.PersonKey(rune('a' + i))
 		p.People = append(p.People, planner.Person{Key: who, Name: string(who), Role: planner.Host,
-			Cooks: hours(10, 23), Home: hours(10, 23)})
+			Cooks: partygen.Hours(10, 23), Home: partygen.Hours(10, 23)})
 		d := planner.Dish{Key: planner.DishKey("dish-" + string(who)), Name: "Dish", Course: "main", Serves: 2}
 		for k := range steps {
 			s := planner.Step{Key: planner.StepKey(rune('p' + k)), Do: "Do it", Attention: planner.Hands,
 				Where: planner.Counter,
 				Time:  planner.Span{Low: 10, Likely: 20, High: 30}}
 			if k > 0 {
-				s.After = []planner.After{{Step: d.Steps[k-1].Key, Wait: aside}}
+				s.After = []planner.After{{Step: d.Steps[k-1].Key, Wait: planner.Wait{State: planner.Counter}}}
 			}
 			d.Steps = append(d.Steps, s)
 			from := at.Add(time.Duration(k-steps) * 20 * time.Minute)
@@ -106,7 +106,7 @@ func TestChancesKeepTheOrderOfHandsAndThings(t *testing.T) {
 	free, plan := line(5, 1, 2) // dish-a/p beside dish-b/q, after dish-b/p
 	alone := planner.ChancesOf(free, plan, 4000, 1).Courses[0].OnTime
 	p, plan := line(5, 1, 2)
-	pan := []planner.Use{vessel("pan")}
+	pan := []planner.Use{{What: planner.AVessel, Name: "pan"}}
 	p.Kitchen.Vessels = []planner.Ware{{Name: "pan", Count: 1}}
 	p.Dishes[1].Steps[0].Uses = pan
 	p.Dishes[0].Steps[0].Uses = pan
@@ -126,8 +126,11 @@ func TestChancesKeepTheOrderOfHandsAndThings(t *testing.T) {
 
 // A whole dinner: chances lie between 0 and 1, longer windows never make them less, and what is sure is sure.
 func TestChancesOfADinner(t *testing.T) {
-	p := dinner(8)
-	plan := planned(t, p)
+	p := partygen.Dinner(8)
+	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 2_000_000})
+	if err != nil || plan == nil {
+		t.Fatalf("%+v, %v", clash, err)
+	}
 	was := planner.ChancesOf(p, plan, 1000, 3)
 	if len(was.Courses) != 3 {
 		t.Fatalf("%+v", was)
@@ -147,7 +150,7 @@ func TestChancesOfADinner(t *testing.T) {
 		}
 	}
 	for i := range p.Chores {
-		p.Chores[i].Time = minutes(p.Chores[i].Time.Likely)
+		p.Chores[i].Time = partygen.Exactly(p.Chores[i].Time.Likely)
 	}
 	for _, c := range planner.ChancesOf(p, plan, 50, 3).Courses {
 		if c.OnTime != 1 || c.Threat != "" {
@@ -160,17 +163,17 @@ func TestChancesOfADinner(t *testing.T) {
 // never contradicts a plan that keeps every rule. The same evenings under way.
 func TestCertainPlansGoAsPlanned(t *testing.T) {
 	played := 0
-	for seed := uint64(0); seed < uint64(times(t, 40)); seed++ {
+	for seed := uint64(0); seed < uint64(partygen.Parties(t, 40)); seed++ {
 		d := partygen.Seeded(600_000 + seed)
 		p, now := partygen.Draw(d, partygen.Size{Dishes: [2]int{2, 6}, People: [2]int{1, 4}})
 		for i := range p.Dishes {
 			for k := range p.Dishes[i].Steps {
 				s := &p.Dishes[i].Steps[k]
-				s.Time = minutes(s.Time.Likely)
+				s.Time = partygen.Exactly(s.Time.Likely)
 			}
 		}
 		for i := range p.Chores {
-			p.Chores[i].Time = minutes(p.Chores[i].Time.Likely)
+			p.Chores[i].Time = partygen.Exactly(p.Chores[i].Time.Likely)
 		}
 		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 200_000, FirstOnly: true})
 		if err != nil {

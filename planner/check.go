@@ -8,10 +8,6 @@ import (
 	"time"
 )
 
-// RuleComplete stands before the numbered rules: a plan has every task once and no other, with people of
-// the party, in whole minutes.
-const RuleComplete Rule = 0
-
 // Check lists every rule of the package's documentation that a plan breaks, each break once, in the order
 // of the rules; nothing when the plan keeps them all. It is written from the rules' text alone and shares
 // neither the expansion into tasks nor any model with [Make]. It works on instants, not on a grid.
@@ -288,15 +284,6 @@ func (c *checker) whole(j *workJob, t time.Time) time.Time {
 
 // gap is the whole minutes from one instant to a later one; negative when it is earlier.
 func gap(from, to time.Time) int { return int(to.Sub(from) / time.Minute) }
-
-// roundUp divides, rounding up; both are positive.
-func roundUp(a, b int) int {
-	n := a / b
-	if n*b < a {
-		n++
-	}
-	return n
-}
 
 func (j *workJob) minutes() int { return gap(j.start, j.end) }
 

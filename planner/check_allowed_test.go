@@ -63,7 +63,7 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 		{"a setting within the tolerance", func(s *spoiler) { s.task("braise/braise").Uses[0].C = 160 }},
 		{"short work off the marks", func(s *spoiler) { s.move("soup/blend", 1) }},
 		{"straight on off the marks", func(s *spoiler) {
-			s.step("soup", "chop").Time = minutes(27)
+			s.step("soup", "chop").Time = partygen.Exactly(27)
 			s.retime("soup/chop", s.task("soup/chop").Start, s.task("soup/chop").Start.Add(27*time.Minute))
 			s.move("soup/simmer", -3)
 		}},
@@ -150,7 +150,7 @@ func TestCheckKeepsOthersOffWhatStartedWorkHolds(t *testing.T) {
 	start := saturday(14, 50)
 	s.p.Kitchen.Vessels = slices.DeleteFunc(s.p.Kitchen.Vessels, func(w planner.Ware) bool { return w.Name == "saucepan" })
 	s.p.Kitchen.Vessels = append(s.p.Kitchen.Vessels, planner.Ware{Name: "saucepan", Count: 1})
-	s.chore(planner.Chore{Key: "jam", Attention: planner.Hands, Time: minutes(60), Uses: []planner.Use{{What: planner.AVessel, Name: "saucepan"}}},
+	s.chore(planner.Chore{Key: "jam", Attention: planner.Hands, Time: partygen.Exactly(60), Uses: []planner.Use{{What: planner.AVessel, Name: "saucepan"}}},
 		start, []planner.PersonKey{"ben"})
 	s.p.Work = append(s.p.Work, planner.Work{Task: "chore/jam", Person: "ben", Progress: planner.Started, Start: &start})
 	got := planner.Check(p, plan)

@@ -183,7 +183,7 @@ func (a clock) chilled(minutes int) clock {
 func (a clock) longest() int { return max(a.raw, a.cooked, 0) }
 
 func (c *checker) hotHold(w *workStep, wait *Wait) {
-	if wait == nil || wait.State != HotHold || heats(wait.Hold) || len(w.jobs) == 0 {
+	if wait == nil || wait.State != HotHold || wait.Hold.KeepsHot() || len(w.jobs) == 0 {
 		return
 	}
 	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a source, a burner or a hot enough oven.", w.jobs[0].label, safety.HotHold().Figure())

@@ -75,11 +75,9 @@ func (s *spoiler) chore(c planner.Chore, start time.Time, people []planner.Perso
 	s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: planner.ChoreTask(c.Key), Start: start, End: end, People: people, Uses: held})
 }
 
-func minutes(n planner.Minutes) planner.Span { return planner.Span{Low: n, Likely: n, High: n} }
-
 // warmPlate adds a rest in an oven.
 func (s *spoiler) warmPlate(oven string, c, shelves int, start time.Time) {
-	s.chore(planner.Chore{Key: "plates", Attention: planner.Rest, Time: minutes(10),
+	s.chore(planner.Chore{Key: "plates", Attention: planner.Rest, Time: partygen.Exactly(10),
 		Uses: []planner.Use{{What: planner.AnOven, Name: oven, C: c, Amount: shelves}}},
 		start, []planner.PersonKey{"ben"}, planner.Held{What: planner.AnOven, Name: oven, Amount: shelves, C: c})
 }
@@ -205,7 +203,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			s.move("sorbet/freeze", 60) // to 23:35; Ana sleeps from 23:00
 		}},
 		{"all are away", planner.RuleHands, func(s *spoiler) {
-			s.chore(planner.Chore{Key: "walk", Attention: planner.Hands, Hands: 3, Away: true, Time: minutes(20)},
+			s.chore(planner.Chore{Key: "walk", Attention: planner.Hands, Hands: 3, Away: true, Time: partygen.Exactly(20)},
 				saturday(17, 50), []planner.PersonKey{"ana", "ben", "cleo"})
 		}},
 		{"in charge from afar", planner.RuleHands, func(s *spoiler) {
@@ -221,7 +219,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"appliances", planner.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Appliances = nil }},
 		{"sources", planner.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Sources = nil }},
 		{"a vessel occupied until later", planner.RuleEquipment, func(s *spoiler) {
-			s.chore(planner.Chore{Key: "beans", Attention: planner.Hands, Time: minutes(10), Uses: []planner.Use{{What: planner.AVessel, Name: "casserole"}}},
+			s.chore(planner.Chore{Key: "beans", Attention: planner.Hands, Time: partygen.Exactly(10), Uses: []planner.Use{{What: planner.AVessel, Name: "casserole"}}},
 				saturday(18, 0), []planner.PersonKey{"ben"}, planner.Held{What: planner.AVessel, Name: "casserole", Amount: 1})
 		}},
 		{"nothing is held", planner.RuleEquipment, func(s *spoiler) {

@@ -118,11 +118,11 @@ func (c *checker) together(o *Oven, a, b *load) {
 	switch {
 	case a.alone || b.alone:
 		c.broken(RuleEquipment, b.job.key, "%s and %s are in %s at %s, but one of them changes its temperature and needs it alone.",
-			a.job.label, b.job.label, o.Name, c.at(later(a.from, b.from)))
+			a.job.label, b.job.label, o.Name, c.at(Later(a.from, b.from)))
 		return
 	case a.first != b.first:
 		c.broken(RuleEquipment, b.job.key, "%s at %d °C and %s at %d °C are in %s together at %s.",
-			a.job.label, a.first, b.job.label, b.first, o.Name, c.at(later(a.from, b.from)))
+			a.job.label, a.first, b.job.label, b.first, o.Name, c.at(Later(a.from, b.from)))
 		return
 	}
 	for _, pair := range [][2]*load{{a, b}, {b, a}} {
@@ -137,11 +137,4 @@ func (c *checker) together(o *Oven, a, b *load) {
 			}
 		}
 	}
-}
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
 }

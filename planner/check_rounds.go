@@ -11,23 +11,23 @@ func (c *checker) size(w *workStep) (length int) {
 		covers = c.p.Covers
 	}
 	covers = max(covers, 1)
-	for w.rounds = 1; !c.roundFits(w, roundUp(covers, w.rounds)); w.rounds++ {
+	for w.rounds = 1; !c.roundFits(w, CeilDiv(covers, w.rounds)); w.rounds++ {
 		if w.rounds >= covers {
 			break // a round for one cover is the smallest
 		}
 	}
-	each := roundUp(covers, w.rounds)
+	each := CeilDiv(covers, w.rounds)
 	length = int(s.Time.Likely)
 	switch {
 	case s.Growth == InRounds || d.Serves <= 0:
 	case s.Growth == WithBatch:
-		length = roundUp(length*covers, d.Serves*w.rounds)
+		length = CeilDiv(length*covers, d.Serves*w.rounds)
 	default:
 		asWritten := 1
-		for !c.roundFits(w, roundUp(d.Serves, asWritten)) && asWritten < d.Serves {
+		for !c.roundFits(w, CeilDiv(d.Serves, asWritten)) && asWritten < d.Serves {
 			asWritten++
 		}
-		length = roundUp(length*c.fillings(w, each), asWritten*c.fillings(w, roundUp(d.Serves, asWritten)))
+		length = CeilDiv(length*c.fillings(w, each), asWritten*c.fillings(w, CeilDiv(d.Serves, asWritten)))
 	}
 	vessels := 1
 	w.uses = append([]Use(nil), s.Uses...)
@@ -50,7 +50,7 @@ func (c *checker) size(w *workStep) (length int) {
 	if serves <= 0 {
 		serves = covers
 	}
-	w.ml = roundUp(s.Leaves.Millilitres*covers, serves*w.rounds)
+	w.ml = CeilDiv(s.Leaves.Millilitres*covers, serves*w.rounds)
 	w.flat = s.Leaves.Flat * vessels
 	if ch := s.Chill; ch != nil && w.ml > 0 {
 		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
@@ -99,7 +99,7 @@ func (c *checker) times(w *workStep, u *Use, covers int) int {
 	if n == 0 {
 		return 1
 	}
-	return max(1, min(roundUp(covers, n), c.stock(u)/u.Units()))
+	return max(1, min(CeilDiv(covers, n), c.stock(u)/u.Units()))
 }
 
 // fillings is how often an appliance is filled within a hands step for so many covers; once at least.
@@ -108,7 +108,7 @@ func (c *checker) fillings(w *workStep, covers int) int {
 	for i := range w.step.Uses {
 		u := &w.step.Uses[i]
 		if enough := c.sufficient(w, u); u.What == AnAppliance && w.step.Attention == Hands && enough > 0 {
-			n = max(n, roundUp(covers, enough*max(1, c.stock(u)/u.Units())))
+			n = max(n, CeilDiv(covers, enough*max(1, c.stock(u)/u.Units())))
 		}
 	}
 	return n

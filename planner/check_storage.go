@@ -47,12 +47,12 @@ func (c *checker) stays(state State) []stay {
 		until := j.end
 		for _, a := range c.arcs {
 			if last := lastStart(a.to.jobs); a.from == j.of && a.wait.State == state && last != nil {
-				until = later(until, last.start)
+				until = Later(until, last.start)
 			}
 		}
 		for _, a := range c.serves {
 			if a.from == j.of && a.wait.State == state && a.complete {
-				until = later(until, a.last)
+				until = Later(until, a.last)
 			}
 		}
 		if j.end.Before(until) {
@@ -67,7 +67,7 @@ func (c *checker) overfull(stays []stay, room int, size func(*stay) int, name fu
 	spans := make([]stretch, len(stays))
 	for i := range stays {
 		s := &stays[i]
-		spans[i] = stretch{from: later(s.from, c.plan.Made), to: s.to, size: size(s)}
+		spans[i] = stretch{from: Later(s.from, c.plan.Made), to: s.to, size: size(s)}
 	}
 	tooMuch(spans, room, func(i, n int, at time.Time) { name(&stays[i], n, at) })
 }

@@ -136,7 +136,7 @@ func (c *checker) stays9(j *workJob) {
 			return
 		}
 		t := start.Add(time.Duration(c.duration(j)+int(w.Extra)) * time.Minute)
-		t = later(t, wholeUp(c.plan.Made))
+		t = Later(t, wholeUp(c.plan.Made))
 		end = &t
 	case Skipped:
 		if start = end; end == nil {
@@ -187,7 +187,7 @@ func (c *checker) lengths() {
 // duration is the planned length of a task with the people that the plan gives it.
 func (c *checker) duration(j *workJob) int {
 	if n := min(len(j.people), j.most); n > j.hands {
-		return roundUp(j.planned*j.hands, n)
+		return CeilDiv(j.planned*j.hands, n)
 	}
 	return j.planned
 }

@@ -1,7 +1,5 @@
 package planner
 
-import "time"
-
 // waits checks rule 1. Of each wait at most one break is named, the gravest.
 func (c *checker) waits() {
 	for _, a := range c.lags {
@@ -134,17 +132,4 @@ func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
 }
 
 // length writes minutes as people say them.
-func length(minutes int) string {
-	d := time.Duration(minutes) * time.Minute
-	switch {
-	case minutes < 0:
-		return "-" + length(-minutes)
-	case minutes == 1:
-		return "1 minute"
-	case minutes < 120:
-		return itoa(minutes) + " minutes"
-	case d%time.Hour == 0:
-		return itoa(minutes/60) + " hours"
-	}
-	return itoa(minutes/60) + " h " + itoa(minutes%60) + " min"
-}
+func length(minutes int) string { return Minutes(minutes).Words() }

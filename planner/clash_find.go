@@ -8,6 +8,20 @@ import (
 	"tureen/planner/cp"
 )
 
+// Clash says why a party has no plan: requirements that cannot all be kept, and what would mend it.
+type Clash struct {
+	Requirements []Requirement `json:"requirements"`
+	Mends        []Mend        `json:"mends,omitempty"`    // each verified by planning again; none of them touches a safety limit
+	Unproved     bool          `json:"unproved,omitempty"` // time ran out: no plan was found, but there may be one
+}
+
+// Requirement is one of the things that clash, as a sentence a host understands.
+type Requirement struct {
+	Text  string  `json:"text"`
+	Task  TaskKey `json:"task,omitempty"`
+	Limit bool    `json:"limit,omitempty"` // a published safety limit: never relaxed
+}
+
 // clash says why a model has no plan.
 func (m *model) clash(ctx context.Context) *Clash {
 	if m.verdict == cp.Unknown {

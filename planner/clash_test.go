@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // impossible are parties without a plan: what spoils the dinner, what the clash must speak of, and a mend that must be offered.
@@ -19,21 +20,25 @@ var impossible = []struct {
 	do    string   // the message that makes it
 }{
 	{name: "one cook, and only in the evening",
-		spoil: func(p *planner.Party) { p.People = p.People[:1]; p.People[0].Cooks = hours(19, 22); p.PrepDays = 0 },
-		says:  []string{"Inês cooks only Sat 19:00 to 22:35", "no prep day"}, mend: "help in the kitchen", do: "people add name:Helper role:co-host cooks:12:00-24:00"},
+		spoil: func(p *planner.Party) {
+			p.People = p.People[:1]
+			p.People[0].Cooks = partygen.Hours(19, 22)
+			p.PrepDays = 0
+		},
+		says: []string{"Inês cooks only Sat 19:00 to 22:35", "no prep day"}, mend: "help in the kitchen", do: "people add name:Helper role:co-host cooks:12:00-24:00"},
 	{name: "no burner",
 		spoil: func(p *planner.Party) { p.Kitchen.Burners = 0 },
 		says:  []string{"no burner", "Sweat the vegetables"}, mend: "one more burner", do: "kitchen set burners:1"},
 	{name: "a claim by somebody who leaves",
 		spoil: func(p *planner.Party) {
 			p.Work = append(p.Work, planner.Work{Task: "lamb/carve", Person: "rui"})
-			p.People[1].Days = []planner.OtherDay{{Date: "2026-09-26", Cooks: []planner.DayHours{hours(14, 19)}, Home: []planner.DayHours{hours(14, 19)}}}
+			p.People[1].Days = []planner.OtherDay{{Date: "2026-09-26", Cooks: []planner.DayHours{partygen.Hours(14, 19)}, Home: []planner.DayHours{partygen.Hours(14, 19)}}}
 		},
 		says: []string{"Rui has claimed", "Rui cooks only"}, mend: "Let somebody else do “Carve (Roast lamb)”", do: "task give-back task:lamb/carve"},
 	{name: "no flat place in the refrigerator",
 		spoil: func(p *planner.Party) { p.Kitchen.Refrigerator.Flat = 0 },
 		says:  []string{"The refrigerator has 0 flat places"}, mend: "one more flat place", do: "kitchen cold flat:1"},
-	{name: "nobody shops before five", now: clockOn(26)(17, 0),
+	{name: "nobody shops before five", now: partygen.ClockOn(26)(17, 0),
 		spoil: func(*planner.Party) {},
 		says:  []string{"It is Sat 17:00 already"}, mend: "later"},
 	{name: "a skill that nobody has",
@@ -41,7 +46,7 @@ var impossible = []struct {
 		says:  []string{"carving, which nobody has"}, mend: "Let anybody do"},
 	{name: "the meat waits too long for safety",
 		spoil: func(p *planner.Party) {
-			p.Dish("lamb").Step("temper").Time = takes(150) // two and a half hours on the counter
+			p.Dish("lamb").Step("temper").Time = partygen.Takes(150) // two and a half hours on the counter
 		},
 		says: []string{"2 h at room temperature"}, mend: "Leave out Roast lamb", do: "dish remove dish:lamb"},
 }
@@ -49,9 +54,9 @@ var impossible = []struct {
 func TestAClashSaysWhatClashesAndWhatMendsIt(t *testing.T) {
 	for _, row := range impossible {
 		t.Run(row.name, func(t *testing.T) {
-			p := dinner(8)
+			p := partygen.Dinner(8)
 			row.spoil(p)
-			now := clockOn(23)(18, 0)
+			now := partygen.ClockOn(23)(18, 0)
 			if !row.now.IsZero() {
 				now = row.now
 			}
@@ -93,9 +98,9 @@ func TestAClashNamesNoMoreThanClashes(t *testing.T) {
 		if row.name == "no burner" || strings.HasPrefix(row.name, "a skill") || strings.HasPrefix(row.name, "the meat") {
 			continue // seen before any search
 		}
-		p := dinner(8)
+		p := partygen.Dinner(8)
 		row.spoil(p)
-		now := clockOn(23)(18, 0)
+		now := partygen.ClockOn(23)(18, 0)
 		if !row.now.IsZero() {
 			now = row.now
 		}
@@ -119,15 +124,15 @@ func TestMakeRefusesAPartyThatItDoesNotUnderstand(t *testing.T) {
 		{"a step that is not there", func(p *planner.Party) { p.Dish("soup").Steps[1].After[0].Step = "peel" }, `"peel"`},
 		{"a course that is not there", func(p *planner.Party) { p.Dish("soup").Course = "soup" }, `"soup"`},
 		{"a circle", func(p *planner.Party) {
-			p.Dish("soup").Steps[0].After = []planner.After{{Step: "reheat", Wait: aside}}
+			p.Dish("soup").Steps[0].After = []planner.After{{Step: "reheat", Wait: planner.Wait{State: planner.Counter}}}
 		}, "waits for itself"},
 		{"hot, but in nothing", func(p *planner.Party) { p.Dish("soup").Step("reheat").Serve.State = planner.HotHold }, "held hot"},
 		{"a claim by a stranger", func(p *planner.Party) { p.Work = []planner.Work{{Task: "soup/chop", Person: "zoe"}} }, "zoe"},
 	}
 	for _, row := range rows {
-		p := dinner(4)
+		p := partygen.Dinner(4)
 		row.spoil(p)
-		_, _, err := planner.Make(t.Context(), p, planner.Ask{Now: clockOn(23)(18, 0)})
+		_, _, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.ClockOn(23)(18, 0)})
 		if err == nil || !strings.Contains(err.Error(), row.says) {
 			t.Errorf("%s: got %v, want …%s…", row.name, err, row.says)
 		}

@@ -25,13 +25,13 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 		worst[course] = max(worst[course], need-have)
 		short = append(short, Requirement{Task: StepTask(d.Key, d.Steps[0].Key, 1), Text: fmt.Sprintf(
 			"%s takes at least %s from its first step to the table, and there are %s until %s.",
-			d.Name, length(need), length(max(0, have)), courseNamed(g.p, d.Course))})
+			d.Name, Minutes(need).Words(), Minutes(max(0, have)).Words(), courseNamed(g.p, d.Course))})
 	}
 	spare := []Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making room
 	most := 0
 	for c := range g.p.Courses {
 		if missing, ok := worst[c]; ok {
-			by := Minutes(ceilDiv(missing, 15) * 15)
+			by := Minutes(CeilDiv(missing, 15) * 15)
 			for _, more := range spare {
 				later = append(later, serveLater(g.p, g.p.Courses[c].Key, by+more))
 			}

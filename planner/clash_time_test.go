@@ -7,12 +7,13 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // TestTooLittleTime asks for a dish whose own steps take longer than there is: the clash says by how much before it
 // says anything else, and the delay that it proposes is tried and enough.
 func TestTooLittleTime(t *testing.T) {
-	p := dinner(1)
+	p := partygen.Dinner(1)
 	now := p.Courses[0].Servings[0].At.Add(-20 * time.Minute)
 	_, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: now})
 	if clash == nil {

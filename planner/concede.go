@@ -86,7 +86,7 @@ var (
 // widened is the party with everything that could be added to it: a helper, an oven, a day, everybody's longest hours.
 func (g *graph) widened() (*Party, *yields) {
 	y := &yields{of: g.p, index: map[string]int{}, helper: -1, oven: -1}
-	p := g.p.clone()
+	p := g.p.Clone()
 	if p == nil {
 		return nil, nil
 	}
@@ -108,7 +108,7 @@ func (g *graph) widened() (*Party, *yields) {
 	if helper.apply(p) {
 		y.helper = len(g.people)
 	}
-	p.lateBy(slices.Max(laterGrades))
+	lateBy(p, slices.Max(laterGrades))
 	return p, y
 }
 
@@ -165,11 +165,11 @@ func (m *model) gradedHours(who *Person) []gradedHours {
 		for n := range of {
 			var before []cp.Range
 			for _, late := range []Minutes{0, slices.Max(laterGrades)} {
-				p := m.yields.of.clone()
+				p := m.yields.of.Clone()
 				if p == nil || !other.apply(p) || n > 0 && !steps[n-1].apply(p) {
 					return // who has no hours cannot lengthen them
 				}
-				p.lateBy(late)
+				lateBy(p, late)
 				hours := m.ranges(p.CookingHours(p.Person(who.Key)))
 				conds := []cp.Lit{m.conceding(kind+string(who.Key), n, mildHours, steps...)}
 				switch {
@@ -192,7 +192,7 @@ func (m *model) gradedHours(who *Person) []gradedHours {
 }
 
 // lateBy lets every course come later than it may.
-func (p *Party) lateBy(late Minutes) {
+func lateBy(p *Party, late Minutes) {
 	for c := range p.Courses {
 		eachServing(p, p.Courses[c].Key, func(s *Serving) { s.Late += late })
 	}
@@ -234,11 +234,11 @@ func (m *model) unwatched() []gradedHours {
 	}
 	var out []gradedHours
 	for _, late := range []Minutes{0, slices.Max(laterGrades)} {
-		p := y.of.clone()
+		p := y.of.Clone()
 		if p == nil {
 			return nil
 		}
-		p.lateBy(late)
+		lateBy(p, late)
 		var bars [][]cp.Range
 		for i := range p.People {
 			if x := &p.People[i]; x.Role != Looker {
@@ -384,7 +384,7 @@ func (m *model) conceded(v []int) (set []change, less, other []cp.Lit) {
 
 // mendsIt plans the party anew with all the changes.
 func (m *model) mendsIt(ctx context.Context, set []change) bool {
-	changed := m.p.clone()
+	changed := m.p.Clone()
 	if changed == nil || len(set) == 0 {
 		return false
 	}

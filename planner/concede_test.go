@@ -14,7 +14,7 @@ import (
 func TestTheSmallestChangeIsProposed(t *testing.T) {
 	t.Parallel()
 	clashes, singles, pairs, none := 0, 0, 0, 0
-	for seed := uint64(0); clashes < times(t, 40); seed++ {
+	for seed := uint64(0); clashes < partygen.Parties(t, 40); seed++ {
 		p, now := partygen.Tiny(partygen.Seeded(seed))
 		ask := planner.Ask{Now: now}
 		if ok, sure := planner.Possible(t.Context(), p, ask); ok || !sure {
@@ -140,9 +140,9 @@ func limitsOf(s *planner.Step) (out []planner.Minutes) {
 // Where two things are missing, both are named together, and the party with both has a plan; a dish less is offered
 // beside it only where that is enough by itself.
 func TestTwoChangesTogether(t *testing.T) {
-	p := dinner(8)
+	p := partygen.Dinner(8)
 	p.Kitchen.Burners, p.Kitchen.Refrigerator.Flat = 0, 0
-	ask := planner.Ask{Now: clockOn(23)(18, 0)}
+	ask := planner.Ask{Now: partygen.ClockOn(23)(18, 0)}
 	_, clash, err := planner.Make(t.Context(), p, ask)
 	if err != nil || clash == nil || len(clash.Mends) == 0 {
 		t.Fatalf("got %+v, %v, want a clash with mends", clash, err)

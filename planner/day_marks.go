@@ -16,8 +16,8 @@ const (
 	mostUndos = 12               // moves that are tried back where they cost room
 )
 
-// markDay moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
-func markDay(ctx context.Context, p *Party, plan, inForce *Plan) bool {
+// MoveToMarks moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
+func MoveToMarks(ctx context.Context, p *Party, plan, inForce *Plan) bool {
 	before := newChecker(p, plan).levelsButRoom(inForce)
 	room := tightTasks(p, plan)
 	var states [][]Placed // before each move
@@ -136,7 +136,11 @@ func (r *roomFinder) blocksWith(k TaskKey, off Minutes) [][]TaskKey {
 
 // levelsButRoom are the figures of a plan without the last, which is dear to count.
 func (c *checker) levelsButRoom(inForce *Plan) []int {
-	return []int{c.onTime(), c.hostFree(), c.atBest(), c.steady(inForce), c.calm(), c.shared()}
+	var out []int
+	for _, l := range Levels[:len(Levels)-1] {
+		out = append(out, c.figure(l, inForce))
+	}
+	return out
 }
 
 func noneWorse(a, b []int) bool {

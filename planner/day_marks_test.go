@@ -13,7 +13,7 @@ import (
 // minutes.
 func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 	before, after := 0, 0
-	for seed := uint64(1); seed <= uint64(times(t, 12)); seed++ {
+	for seed := uint64(1); seed <= uint64(partygen.Parties(t, 12)); seed++ {
 		s := partygen.ShapedFrom(seed, partygen.Shape{Dishes: 4 + int(seed%5), People: 1 + int(seed%3), Ovens: 1,
 			Days: 3})
 		for i := range s.Party.Courses { // 2 minutes past, so that what leads up to it is

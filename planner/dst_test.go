@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 	"tureen/planner/safety"
 )
 
@@ -86,8 +87,8 @@ func TestWaitsOverTheClockChange(t *testing.T) {
 			night := (10*60+30)*time.Minute + time.Duration(c.hours-24)*time.Hour // 23:30 to 10:00
 			food := planner.Food{Perishable: true, Kind: safety.Cooked}
 			p.Dishes = []planner.Dish{{Key: "pie", Name: "Pie", Course: "main", Serves: 4, Steps: []planner.Step{
-				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: minutes(30), Where: planner.Counter, Leaves: food},
-				{Key: "bake", Do: "Bake", Attention: planner.Watch, Time: minutes(60), Where: planner.Heat, Cooks: true, Leaves: food,
+				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: food},
+				{Key: "bake", Do: "Bake", Attention: planner.Watch, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true, Leaves: food,
 					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator}}},
 					Serve: &planner.Wait{State: planner.Refrigerator}},
 			}}}
@@ -123,7 +124,7 @@ func TestCounterTimeOverTheClockChange(t *testing.T) {
 			p.Arrival = at(0, 1, 0).Add(90 * time.Minute) // a night party
 			p.Courses[0].Servings[0] = planner.Serving{At: at(0, 2, 30)}
 			p.Dishes = []planner.Dish{{Key: "broth", Name: "Broth", Course: "main", Serves: 4, Steps: []planner.Step{
-				{Key: "boil", Do: "Boil", Attention: planner.Watch, Time: minutes(30), Where: planner.Heat, Cooks: true,
+				{Key: "boil", Do: "Boil", Attention: planner.Watch, Time: partygen.Exactly(30), Where: planner.Heat, Cooks: true,
 					Leaves: planner.Food{Perishable: true, Kind: safety.Soup}}}}}
 			plan := &planner.Plan{Made: at(-1, 8, 0), Served: []planner.Served{{Course: "main", At: at(0, 2, 30)}},
 				Tasks: []planner.Placed{{Task: "broth/boil", Start: at(-1, 23, 0), End: at(-1, 23, 30), People: []planner.PersonKey{"ana"}}}}
@@ -147,8 +148,8 @@ func TestPlansOverTheClockChange(t *testing.T) {
 				{Date: c.date, Cooks: []planner.DayHours{{From: 8 * 60, Until: 9 * 60}}}}
 			food := planner.Food{Perishable: true, Kind: safety.Cooked, Millilitres: 1000}
 			p.Dishes = []planner.Dish{{Key: "pie", Name: "Pie", Course: "main", Serves: 4, Steps: []planner.Step{
-				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: minutes(30), Where: planner.Counter, Leaves: food},
-				{Key: "bake", Do: "Bake", Attention: planner.Hands, Time: minutes(60), Where: planner.Heat, Cooks: true, Leaves: food,
+				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: food},
+				{Key: "bake", Do: "Bake", Attention: planner.Hands, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true, Leaves: food,
 					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator, Min: night, Max: night}}},
 					Serve: &planner.Wait{State: planner.Refrigerator}},
 			}}}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // live plays a plan up to an instant: what should have ended is done, late by slip, what should have begun is started.
@@ -29,10 +30,10 @@ func live(p *planner.Party, plan *planner.Plan, now time.Time, slip time.Duratio
 }
 
 func TestAnEveningAlwaysHasAPlan(t *testing.T) {
-	p := dinner(8)
-	plan := mustMake(t, p, planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000})
+	p := partygen.Dinner(8)
+	plan := mustMake(t, p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000})
 	for _, late := range []time.Duration{0, 15 * time.Minute, 40 * time.Minute} {
-		for now := clockOn(26)(14, 0); now.Before(clockOn(26)(22, 0)); now = now.Add(20 * time.Minute) {
+		for now := partygen.ClockOn(26)(14, 0); now.Before(partygen.ClockOn(26)(22, 0)); now = now.Add(20 * time.Minute) {
 			live(p, plan, now, late)
 			again, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: now, InForce: plan, Soft: true, Work: 3_000_000})
 			if err != nil {

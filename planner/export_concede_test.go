@@ -74,7 +74,7 @@ func EveryGrade(p *Party) []Grade {
 
 // Changed is the party after some changes; nil where one of them changes nothing.
 func Changed(p *Party, grades ...Grade) *Party {
-	q := p.clone()
+	q := p.Clone()
 	for _, g := range grades {
 		if !g.Apply(q) {
 			return nil

@@ -103,3 +103,6 @@ func Core(ctx context.Context, p *Party, ask Ask) (ids []string, clash bool, nee
 	}
 	return ids, clash, needless, nil
 }
+
+// Unsound is the error of a plan that breaks rules.
+func Unsound(broken []Broken) error { return &unsound{broken} }

@@ -1,26 +1,5 @@
 package planner
 
-// The figures of a plan, level by level. Smaller is better on every level.
-//
-//   - OnTime: for every serving, the distance between its time and its target, in started bands of five
-//     minutes, added up.
-//   - HostFree: the time from half an hour before the arrival to the last target of a course is cut into
-//     quarters of an hour from its start; every quarter in which a host has hands work counts 1 for that
-//     host. Dressing does not count.
-//   - AtBest: for every wait with a BestFrom or BestUntil (every pair of rounds; a Serve wait for every
-//     serving; not FromStart), how far its gap misses that range: 1 up to an hour, 2 up to six hours, 3 up
-//     to a day, 4 beyond; 0 inside.
-//   - Steady: against the plan in force, for every task in both that has not been started: 2 when another
-//     person is in charge, and 3 when its start is on another local day, else 1 when its start has moved
-//     by more than half an hour. 0 without a plan in force.
-//   - Calm: for every person and part of a day in which the person has hands work: 4 for a night (22 to
-//     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22). And for everybody
-//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. And 4 for every hands
-//     task out of the house that ends less than four hours before the arrival. In started fours,
-//     since a session more is well spent on room for things to go wrong.
-//   - Shared: the greatest number of hands minutes that one person has, in started half hours.
-//   - Room: the number of hands and watch tasks that have less than ten minutes' room. What room is, RoomOf says.
-
 import (
 	"slices"
 	"time"
@@ -31,20 +10,31 @@ import (
 // Skipped tasks count nowhere.
 func Figures(p *Party, plan *Plan, inForce *Plan) []Level {
 	c := newChecker(p, plan)
-	value := map[LevelName]int{
-		OnTime:   c.onTime(),
-		HostFree: c.hostFree(),
-		AtBest:   c.atBest(),
-		Steady:   c.steady(inForce),
-		Calm:     c.calm(),
-		Shared:   c.shared(),
-		Room:     tightTasks(p, plan),
-	}
-	out := make([]Level, 0, len(value))
-	for _, name := range []LevelName{OnTime, HostFree, AtBest, Steady, Calm, Shared, Room} {
-		out = append(out, Level{Name: name, Value: value[name], Bound: value[name]})
+	out := make([]Level, 0, len(Levels))
+	for _, l := range Levels {
+		v := c.figure(l, inForce)
+		out = append(out, Level{Name: l, Value: v, Bound: v})
 	}
 	return out
+}
+
+// figure is the plan's figure on one level.
+func (c *checker) figure(l LevelName, inForce *Plan) int {
+	switch l {
+	case OnTime:
+		return c.onTime()
+	case HostFree:
+		return c.hostFree()
+	case AtBest:
+		return c.atBest()
+	case Steady:
+		return c.steady(inForce)
+	case Calm:
+		return c.calm()
+	case Shared:
+		return c.shared()
+	}
+	return tightTasks(c.p, c.plan)
 }
 
 func (c *checker) onTime() int {
@@ -52,7 +42,7 @@ func (c *checker) onTime() int {
 	for _, co := range c.p.Courses {
 		for _, s := range co.Servings {
 			if at, ok := c.served[servedKey{co.Key, s.Group}]; ok {
-				sum += roundUp(max(gap(s.At, at), gap(at, s.At)), 5)
+				sum += CeilDiv(max(gap(s.At, at), gap(at, s.At)), 5)
 			}
 		}
 	}
@@ -67,7 +57,7 @@ func (c *checker) dinnerWork(of func(*Person) bool) int {
 	var last time.Time
 	for _, co := range c.p.Courses {
 		for _, s := range co.Servings {
-			last = later(last, s.At)
+			last = Later(last, s.At)
 		}
 	}
 	if day := c.p.Arrival.Add(48 * time.Hour); last.After(day) {
@@ -211,7 +201,7 @@ func (c *checker) calm() int {
 			sum += 4
 		}
 	}
-	return roundUp(sum, 4)
+	return CeilDiv(sum, 4)
 }
 
 // partOfDay is the part of the local day that an instant lies in, and what working in it weighs.
@@ -243,5 +233,5 @@ func (c *checker) shared() int {
 		}
 		most = max(most, sum)
 	}
-	return roundUp(most, 30)
+	return CeilDiv(most, 30)
 }

@@ -70,16 +70,9 @@ type arc struct {
 	straight  bool // state Straight between steps of one round each, or up to service: nothing waits
 }
 
-// fault is an error with a sentence for the host.
-type fault string
-
-func (f fault) Error() string { return string(f) }
-
-func faultf(format string, args ...any) error { return fault(fmt.Sprintf(format, args...)) }
-
 // newGraph resolves a party. The error names what it does not know.
 func newGraph(p *Party, ask Ask) (*graph, error) {
-	if err := p.plannable(); err != nil {
+	if err := p.Plannable(); err != nil {
 		return nil, err
 	}
 	g := &graph{p: p, ask: ask, origin: p.Opens().UTC(), hours: map[PersonKey]openHours{}}
@@ -179,7 +172,7 @@ func (g *graph) addJobs() error {
 			n := &node{i: len(g.nodes), dish: d, step: &d.Steps[s]}
 			key := StepTask(d.Key, n.step.Key, 1)
 			if nodeOf[key] != nil {
-				return faultf("%s has two steps called %q: rename one of them", d.Name, n.step.Key)
+				return fmt.Errorf("%s has two steps called %q: rename one of them", d.Name, n.step.Key)
 			}
 			nodeOf[key] = n
 			g.nodes = append(g.nodes, n)
@@ -219,7 +212,7 @@ func (g *graph) settle(j *duty) error {
 	if w != nil && w.Person != "" {
 		j.claim = g.personIndex(w.Person)
 		if j.claim < 0 && w.Progress == Waiting {
-			return faultf("%s is claimed by %s, who is not among the people who work: free it or give it to somebody else", j.label(), w.Person)
+			return fmt.Errorf("%s is claimed by %s, who is not among the people who work: free it or give it to somebody else", j.label(), w.Person)
 		}
 	}
 	for i, person := range g.people {
@@ -231,7 +224,7 @@ func (g *graph) settle(j *duty) error {
 		j.hands = append(j.hands, i)
 	}
 	if j.Who.Person != "" && g.personIndex(j.Who.Person) < 0 {
-		return faultf("%s is for %s, who is not among the people who work", j.label(), j.Who.Person)
+		return fmt.Errorf("%s is for %s, who is not among the people who work", j.label(), j.Who.Person)
 	}
 	if j.node != nil && slices.ContainsFunc(g.ask.without, func(l LeftOut) bool { return l.Dish == j.Dish }) {
 		j.settled, j.skipped, j.left = true, true, true

@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // A dish that has passed a published limit is left out of the evening, with the limit's name; the others are planned.
 func TestAnEveningGoesOnWithoutADishThatPassedALimit(t *testing.T) {
-	p := dinner(8)
-	now := clockOn(26)(16, 0)
+	p := partygen.Dinner(8)
+	now := partygen.ClockOn(26)(16, 0)
 	plan := planned(t, p)
 	for _, task := range plan.Tasks {
 		if task.Start.Before(now) {
@@ -25,7 +26,7 @@ func TestAnEveningGoesOnWithoutADishThatPassedALimit(t *testing.T) {
 			p.Dish("beans").Steps[i].After[k].Wait.State = planner.Counter
 		}
 	}
-	begun, done := clockOn(26)(10, 10), clockOn(26)(10, 30)
+	begun, done := partygen.ClockOn(26)(10, 10), partygen.ClockOn(26)(10, 30)
 	for _, k := range []planner.TaskKey{"beans/trim", "beans/blanch"} {
 		w := planner.Work{Task: k, Person: "ines", Progress: planner.Done, Start: &begun, End: &done}
 		if old := p.WorkOn(k); old != nil {
@@ -49,7 +50,7 @@ func TestAnEveningGoesOnWithoutADishThatPassedALimit(t *testing.T) {
 
 // planned is a plan of a party as it is on the Wednesday before.
 func planned(t *testing.T, p *planner.Party) *planner.Plan {
-	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: clockOn(23)(18, 0), Work: 2_000_000})
+	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 2_000_000})
 	if err != nil || plan == nil {
 		t.Fatalf("%+v, %v", clash, err)
 	}
@@ -77,14 +78,14 @@ func judgeRest(t *testing.T, p *planner.Party, ask planner.Ask, plan *planner.Pl
 // Where there is no place to keep everything hot, the dinner goes on without what would have to be, and says what would
 // keep it.
 func TestAnEveningGoesOnWithoutWhatCannotBeHeldHot(t *testing.T) {
-	p := dinner(12)
+	p := partygen.Dinner(12)
 	tray := planner.Use{What: planner.ASource, Name: "warming tray"}
 	// Both stand hot for ten minutes before the main course.
 	p.Dish("beans").Step("toss").Serve = &planner.Wait{State: planner.HotHold, Min: 10, Floor: 45, Hold: &tray}
 	p.Dish("sauce").Step("finish").Serve = &planner.Wait{State: planner.HotHold, Min: 10, Floor: 45, Hold: &tray}
 	plan := planned(t, p)
 	p.Kitchen.Sources[0].Count = 1 // the other one has broken
-	ask := planner.Ask{Now: clockOn(26)(12, 0), InForce: plan, Soft: true}
+	ask := planner.Ask{Now: partygen.ClockOn(26)(12, 0), InForce: plan, Soft: true}
 	live(p, plan, ask.Now, 0)
 	again, clash, err := planner.Make(t.Context(), p, ask)
 	if err != nil || again == nil {

@@ -93,7 +93,7 @@ func attempt(ctx context.Context, p *Party, ask Ask) (*Plan, *model, error) {
 	}
 	if ctx.Err() == nil {
 		m.passOn(plan)
-		if !ask.FirstOnly && !ask.Soft && markDay(ctx, p, plan, ask.InForce) {
+		if !ask.FirstOnly && !ask.Soft && MoveToMarks(ctx, p, plan, ask.InForce) {
 			m.setLevels(plan, r)
 		}
 		markOvens(p, plan)

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 	"tureen/planner/safety"
 )
 
@@ -17,8 +18,8 @@ func TestAStepLongerThanTheCounterLimitIsAClash(t *testing.T) {
 		Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: arrival.Add(30 * time.Minute), Late: 10}}}},
 		People:  []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 22 * 60}}},
 		Dishes: []planner.Dish{{Key: "salad", Course: "main", Serves: 2, Steps: []planner.Step{
-			{Key: "wash", Attention: planner.Hands, Time: minutes(5), Where: planner.Counter, Leaves: food},
-			{Key: "cut", Attention: planner.Hands, Time: minutes(70), Where: planner.Counter, Leaves: food,
+			{Key: "wash", Attention: planner.Hands, Time: partygen.Exactly(5), Where: planner.Counter, Leaves: food},
+			{Key: "cut", Attention: planner.Hands, Time: partygen.Exactly(70), Where: planner.Counter, Leaves: food,
 				After: []planner.After{{Step: "wash", Wait: planner.Wait{State: planner.Counter}}}}}}},
 	}
 	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: arrival.Add(-8 * time.Hour)})
@@ -44,7 +45,7 @@ func TestPartCookedFoodDoesNotWaitForTheSecondGroup(t *testing.T) {
 				{At: arrival.Add(33 * time.Minute)}}}},
 			People: []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 22 * 60}}},
 			Dishes: []planner.Dish{{Key: "tuna", Course: "main", Serves: 2, Steps: []planner.Step{
-				{Key: "sear", Attention: planner.Hands, Time: minutes(5), Where: planner.Heat, Cooks: true,
+				{Key: "sear", Attention: planner.Hands, Time: partygen.Exactly(5), Where: planner.Heat, Cooks: true,
 					Leaves: planner.Food{Perishable: true, Kind: safety.Fish, PartCooked: true}, Serve: &planner.Wait{}}}}},
 		}
 		plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: arrival.Add(-2 * time.Hour)})

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // Two people make a task of 16 minutes one of 8, which may start off the five-minute marks of the evening before. The
@@ -15,7 +16,7 @@ func TestMoreHandsFreeATaskFromTheMarks(t *testing.T) {
 	p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2, PrepDays: 1,
 		Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: arrival.Add(30 * time.Minute)}}}},
 		Dishes: []planner.Dish{{Key: "pie", Course: "main", Serves: 2, Steps: []planner.Step{
-			{Key: "make", Attention: planner.Hands, MaxHands: 2, Time: minutes(16), Where: planner.Counter}}}},
+			{Key: "make", Attention: planner.Hands, MaxHands: 2, Time: partygen.Exactly(16), Where: planner.Counter}}}},
 	}
 	for _, k := range []planner.PersonKey{"ana", "ben"} {
 		p.People = append(p.People, planner.Person{Key: k, Role: planner.Host, Days: []planner.OtherDay{{Date: "2026-09-25", Cooks: hours}, {Date: "2026-09-26"}}})

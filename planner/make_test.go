@@ -46,14 +46,14 @@ func TestMakePlansTheRichParty(t *testing.T) {
 }
 
 func TestDinnerMakesSense(t *testing.T) {
-	for _, p := range dinner(12).Validate() {
+	for _, p := range partygen.Dinner(12).Validate() {
 		t.Errorf("%s: %s", p.Where, p.Text)
 	}
 }
 
 func TestWhoBeganMindsThePot(t *testing.T) {
-	p := dinner(4)
-	plan := mustMake(t, p, planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000})
+	p := partygen.Dinner(4)
+	plan := mustMake(t, p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000})
 	kept := 0
 	for _, row := range [][2]planner.TaskKey{{"soup/sweat", "soup/simmer"}, {"lamb/season", "lamb/temper"}, {"tart/fill", "tart/bake"}} {
 		before, after := plan.Placed(row[0]).People[0], plan.Placed(row[1]).People[0]

@@ -1,7 +1,6 @@
 package planner
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -63,7 +62,7 @@ func serveAllLater(by Minutes) change {
 
 func courseNamed(p *Party, k CourseKey) string {
 	if c := p.Course(k); c != nil {
-		return lowerFirst(c.Name)
+		return c.Named()
 	}
 	return string(k)
 }
@@ -296,17 +295,4 @@ func dropDish(d *Dish) change {
 			p.Dishes = slices.DeleteFunc(p.Dishes, func(d Dish) bool { return d.Key == key })
 			return len(p.Dishes) < n
 		}}
-}
-
-// clone is a party of its own.
-func (p *Party) clone() *Party {
-	text, err := json.Marshal(p)
-	if err != nil {
-		return nil
-	}
-	var out Party
-	if json.Unmarshal(text, &out) != nil {
-		return nil
-	}
-	return &out
 }

@@ -23,7 +23,7 @@ func moreOf(what Equipment, name string) change {
 		c.apply = func(p *Party) bool { p.Kitchen.Counter++; return true }
 	default:
 		c.do = func(p *Party) string {
-			n, _ := p.Kitchen.stock(what, name)
+			n, _ := p.Kitchen.Stock(what, name)
 			return fmt.Sprintf("kitchen ware name:%s count:%d", name, n+1)
 		}
 		c.apply = func(p *Party) bool {
@@ -42,11 +42,11 @@ func moreOf(what Equipment, name string) change {
 func moreOvens(name string) change {
 	another := func(k *Kitchen) Oven {
 		o := HomeKitchen().Ovens[0]
-		if like := k.oven(name); like != nil {
+		if like := k.Oven(name); like != nil {
 			o = *like
 		}
 		for _, nth := range []string{"second", "third", "fourth"} {
-			if k.oven(nth+" "+o.Name) == nil {
+			if k.Oven(nth+" "+o.Name) == nil {
 				o.Name = nth + " " + o.Name
 				break
 			}

@@ -15,7 +15,7 @@ import (
 // tinyParties are enough of both sorts, and small enough to be decided.
 func tinyParties(t *testing.T, usual int, each func(seed uint64, p *planner.Party, now time.Time)) {
 	t.Helper()
-	for seed := range uint64(times(t, usual)) {
+	for seed := range uint64(partygen.Parties(t, usual)) {
 		p, now := partygen.Tiny(partygen.Seeded(1_000_000 + seed))
 		each(seed, p, now)
 	}
@@ -168,7 +168,7 @@ func TestAWeekLaterChangesNothing(t *testing.T) {
 		}
 	}
 	tinyParties(t, 60, func(seed uint64, p *planner.Party, now time.Time) { each(seed, p, now, 0) })
-	for seed := range uint64(times(t, 40)) {
+	for seed := range uint64(partygen.Parties(t, 40)) {
 		p, now := partygen.Draw(partygen.Seeded(seed), partygen.Size{Dishes: [2]int{2, 4}, People: [2]int{1, 3}})
 		if month := p.Arrival.Month(); month == time.October || month == time.November {
 			continue // the clocks change in between

@@ -1,10 +1,7 @@
 package planner
 
 import (
-	"math"
-
 	"tureen/planner/cp"
-	"tureen/planner/safety"
 )
 
 // model puts a graph to the scheduling engine: each rule of the package's documentation has a file or a
@@ -255,5 +252,3 @@ func join(lists ...[]cp.Lit) []cp.Lit {
 	}
 	return out
 }
-
-func hotHoldC() int { return int(math.Ceil(safety.HotHold().TempC)) }

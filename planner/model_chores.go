@@ -103,8 +103,8 @@ func (m *model) addOpen(j *duty) {
 		return
 	}
 	need := m.need("open "+string(j.Key), func() Requirement {
-		return Requirement{Text: fmt.Sprintf("%s lies between %s and %s.", j.label(), dayClock(j.chore.Open.From),
-			dayClock(j.chore.Open.Until)), Task: j.Key}
+		return Requirement{Text: fmt.Sprintf("%s lies between %s and %s.", j.label(), j.chore.Open.From.Clock(),
+			j.chore.Open.Until.Clock()), Task: j.Key}
 	})
 	w := m.work[j.i]
 	m.forbid(w.start, m.noStart(hours, 1), need)

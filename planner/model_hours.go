@@ -122,7 +122,7 @@ func (m *model) addHours() {
 					m.forbid(w.start, m.noStart(h.hours, md.length), join(cond, inMode, h.conds))
 				}
 				if roomy, ok := m.roomy(j); ok && j.Attention == Hands {
-					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(tight)), join(cond, inMode, roomy))
+					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(Tight)), join(cond, inMode, roomy))
 				}
 			}
 			if len(bars) > 1 {
@@ -235,7 +235,7 @@ func (m *model) addWatches() {
 			m.forbid(w.start, mergeRanges(reaching(g.hours, j.length(0))), g.conds)
 		}
 		if roomy, ok := m.roomy(j); ok {
-			m.forbid(m.after(w.start, int(tight)), bar, roomy)
+			m.forbid(m.after(w.start, int(Tight)), bar, roomy)
 		}
 		if leaves {
 			m.cp.Guards = append(m.cp.Guards, m.guard(j))

@@ -91,34 +91,9 @@ func (m *model) collectHolds() {
 	}
 }
 
-// stock is how many the kitchen has; known is false for a name that it does not know.
-func (k *Kitchen) stock(what Equipment, name string) (n int, known bool) {
-	var of []Ware
-	switch what {
-	case ABurner:
-		return k.Burners, true
-	case AGrill:
-		return k.Grills, true
-	case ACounter:
-		return k.Counter, true
-	case ASource:
-		of = k.Sources
-	case AnAppliance:
-		of = k.Appliances
-	case AVessel:
-		of = k.Vessels
-	}
-	for _, w := range of {
-		if w.Name == name {
-			n, known = n+w.Count, true
-		}
-	}
-	return n, known
-}
-
 // addWare keeps the uses of one kind within what there is, where they could pass it.
 func (m *model) addWare(what Equipment, name string, held []int) {
-	stock, _ := m.p.Kitchen.stock(what, name)
+	stock, _ := m.p.Kitchen.Stock(what, name)
 	have := stock
 	r := cp.Cumulative{Name: string(what) + " " + name, Capacity: have}
 	need := m.need("kitchen "+r.Name, func() Requirement {
@@ -197,18 +172,9 @@ func (g *graph) checkEquipment() error {
 		for i := range uses {
 			u := &uses[i]
 			if u.Until != "" && (j.node == nil || g.node(j.node.dish.Key, u.Until) == nil) {
-				return faultf("%s keeps its %s until a step %q, which is not there", j.label(),
+				return fmt.Errorf("%s keeps its %s until a step %q, which is not there", j.label(),
 					equipmentName(u.What, u.Name), u.Until)
 			}
-		}
-	}
-	return nil
-}
-
-func (k *Kitchen) oven(name string) *Oven {
-	for i := range k.Ovens {
-		if k.Ovens[i].Name == name {
-			return &k.Ovens[i]
 		}
 	}
 	return nil

@@ -12,7 +12,7 @@ import (
 // of the plan's levels.
 const missedLevel = "missed"
 
-// addLevels states what makes a plan good, as figures.go defines it, in the order in which it matters.
+// addLevels states what makes a plan good, as the levels are defined in package planner, in their order.
 func (m *model) addLevels() {
 	if m.explain || m.yields != nil {
 		return
@@ -20,14 +20,25 @@ func (m *model) addLevels() {
 	if len(m.late) > 0 {
 		m.level(missedLevel, m.late, 0)
 	}
-	m.level(string(OnTime), m.misses, 0)
-	m.addHostFree()
-	m.addAtBest()
-	if m.ask.InForce != nil {
-		m.addSteady()
+	for _, l := range Levels {
+		switch l {
+		case OnTime:
+			m.level(string(OnTime), m.misses, 0)
+		case HostFree:
+			m.addHostFree()
+		case AtBest:
+			m.addAtBest()
+		case Steady:
+			if m.ask.InForce != nil {
+				m.addSteady()
+			}
+		case Calm:
+			m.addCalm()
+		case Shared:
+			m.addShared()
+		case Room: // is looked for afterwards, in a search of its own (makeRoom)
+		}
 	}
-	m.addCalm()
-	m.addShared()
 }
 
 func (m *model) level(name string, terms []cp.Term, constant int) {

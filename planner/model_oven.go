@@ -35,7 +35,7 @@ func (m *model) addLoad(i int) {
 			h.to == m.work[h.job.i].end, empty: cp.None, settled: h.settled, begun: h.job.settled}
 	for k := range m.p.Kitchen.Ovens {
 		if o := &m.p.Kitchen.Ovens[k]; u.Name == "" || u.Name == o.Name {
-			if lo, hi := o.settings(u); lo <= hi && u.Units() <= o.Shelves || l.begun {
+			if lo, hi := settings(o, u); lo <= hi && u.Units() <= o.Shelves || l.begun {
 				l.ovens = append(l.ovens, k)
 			}
 		}
@@ -59,7 +59,7 @@ func (m *model) addLoad(i int) {
 }
 
 // settings are the °C that a use accepts in this oven; none when lo > hi.
-func (o *Oven) settings(u *Use) (lo, hi int) {
+func settings(o *Oven, u *Use) (lo, hi int) {
 	switch {
 	case u.C == 0 && len(u.Then) == 0:
 		return 0, 0
@@ -118,7 +118,7 @@ func (m *model) chooseOven(l *ovenful) {
 	}
 	lo, hi := 1<<20, 0
 	for _, k := range l.ovens {
-		a, b := m.p.Kitchen.Ovens[k].settings(l.use)
+		a, b := settings(&m.p.Kitchen.Ovens[k], l.use)
 		lo, hi = min(lo, a), max(hi, b)
 	}
 	if lo == hi {
@@ -127,7 +127,7 @@ func (m *model) chooseOven(l *ovenful) {
 		set := m.cp.NewVar(lo, hi, name+" °C")
 		l.set = set.At()
 		for _, k := range l.ovens {
-			a, b := m.p.Kitchen.Ovens[k].settings(l.use)
+			a, b := settings(&m.p.Kitchen.Ovens[k], l.use)
 			m.cp.AddClause(unless(l.inside(k), set.AtLeast(a))...)
 			m.cp.AddClause(unless(l.inside(k), set.AtMost(b))...)
 		}

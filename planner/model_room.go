@@ -57,10 +57,10 @@ func (m *model) extend(j *duty, over []cp.Var) {
 	}
 	w := &m.work[j.i]
 	lo, hi := m.bounds(w.end)
-	free := m.cp.NewVar(lo, hi+int(tight), string(j.Key)+" free")
+	free := m.cp.NewVar(lo, hi+int(Tight), string(j.Key)+" free")
 	m.cp.AddLag(w.end, free.At(), 0)
 	for _, x := range over {
-		m.cp.AddLag(w.end, free.At(), int(tight), x.False())
+		m.cp.AddLag(w.end, free.At(), int(Tight), x.False())
 	}
 	end := w.end
 	m.derived(free, func(v []int) int { return at(end, v) })

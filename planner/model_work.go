@@ -54,14 +54,14 @@ func (m *model) banded(name string, terms []cp.Term, constant, band int) []cp.Te
 	for _, t := range terms {
 		most += t.Coef
 	}
-	y := m.cp.NewVar(ceilDiv(constant, band), ceilDiv(most, band), name)
+	y := m.cp.NewVar(CeilDiv(constant, band), CeilDiv(most, band), name)
 	m.cp.AddLinear(append(slices.Clone(terms), cp.Term{Coef: -band, X: y}), -constant)
 	m.derived(y, func(v []int) int {
 		sum := constant
 		for _, t := range terms {
 			sum += t.Coef * v[t.X]
 		}
-		return ceilDiv(sum, band)
+		return CeilDiv(sum, band)
 	})
 	return []cp.Term{{Coef: 1, X: y}}
 }

@@ -101,7 +101,7 @@ func sharing(loads []turned) (together, rest []turned) {
 		first := loads[0].held
 		if l.held.Name == first.Name && l.held.C == first.C && l.held.From.Before(end) {
 			together = append(together, l)
-			end = maxTime(end, l.held.To)
+			end = Later(end, l.held.To)
 		} else {
 			rest = append(rest, l)
 		}
@@ -111,20 +111,20 @@ func sharing(loads []turned) (together, rest []turned) {
 
 // bestMark is the mark within all tolerances that is nearest to what is asked for, in sum; the lower of two.
 func bestMark(p *Party, loads []turned) (int, bool) {
-	o := p.Kitchen.oven(loads[0].held.Name)
+	o := p.Kitchen.Oven(loads[0].held.Name)
 	if o == nil {
 		return 0, false
 	}
 	lo, hi := o.MinC, o.MaxC
 	for _, l := range loads {
-		a, b := o.settings(l.use)
+		a, b := settings(o, l.use)
 		lo, hi = max(lo, a), min(hi, b)
 	}
 	for _, l := range loads { // if dinner is late it stays in there, where it can without a change of setting
 		if l.next == nil {
 			continue
 		}
-		if a, b := o.settings(l.next); max(lo, a) <= min(hi, b) {
+		if a, b := settings(o, l.next); max(lo, a) <= min(hi, b) {
 			lo, hi = max(lo, a), min(hi, b)
 		}
 	}

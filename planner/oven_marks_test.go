@@ -5,12 +5,13 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // TestOvensStandOnMarks plans the ordinary dinner: whatever the engine chose within the tolerances, a cook
 // is asked for a temperature that the dial has, and for the dish's own where nothing else shares the oven.
 func TestOvensStandOnMarks(t *testing.T) {
-	p := dinner(8)
+	p := partygen.Dinner(8)
 	plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens()})
 	if plan == nil {
 		t.Fatal(clash, err)

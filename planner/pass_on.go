@@ -11,7 +11,7 @@ import (
 // them. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has
 // claimed or has been told stays with them.
 func (m *model) passOn(plan *Plan) {
-	hours := &hoursOf{}
+	rules := PeopleRules(m.p)
 	for _, n := range m.order {
 		for _, j := range n.rounds {
 			if j.settled || j.Attention == Hands || j.Away || j.claim >= 0 || j.told != nil {
@@ -21,7 +21,7 @@ func (m *model) passOn(plan *Plan) {
 			if m.atDinner(plan.Placed(j.Key)) && (j.Attention == Watch || j.Attention == Touch) {
 				people = m.hostsLast(plan, j, people)
 			}
-			m.giveTo(plan, j, people, hours)
+			m.giveTo(plan, j, people, rules)
 		}
 	}
 }
@@ -31,7 +31,7 @@ func (m *model) atDinner(t *Placed) bool {
 	from, to := m.p.Arrival.Add(-30*time.Minute), m.p.Arrival
 	for _, c := range m.p.Courses {
 		for _, s := range c.Servings {
-			to = later(to, s.At)
+			to = Later(to, s.At)
 		}
 	}
 	return t != nil && t.Start.Before(to) && t.End.After(from)
@@ -63,7 +63,7 @@ func (m *model) busyDuring(plan *Plan, k PersonKey, t *Placed) (sum time.Duratio
 		if j.Attention != Hands || o == nil || !slices.Contains(o.People, k) {
 			continue
 		}
-		from, to := later(o.Start, t.Start), o.End
+		from, to := Later(o.Start, t.Start), o.End
 		if t.End.Before(to) {
 			to = t.End
 		}
@@ -91,7 +91,7 @@ func (m *model) hadItBefore(plan *Plan, n *node) []PersonKey {
 }
 
 // giveTo puts the first of the people in charge with whom the plan keeps every rule.
-func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, hours *hoursOf) {
+func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, rules *PeopleLook) {
 	t := plan.Placed(j.Key)
 	for _, k := range people {
 		if p := m.personIndex(k); p < 0 || !slices.Contains(j.lead, p) {
@@ -102,11 +102,7 @@ func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, hours *hoursOf) 
 		if k == had[0] {
 			return
 		}
-		c := newChecker(m.p, plan) // who minds a pot matters to these rules alone
-		c.hours = hours
-		c.hands()
-		c.claims()
-		if len(c.out) == 0 {
+		if rules.Keep(plan) { // who minds a pot matters to these alone
 			return
 		}
 		t.People = had

@@ -5,11 +5,12 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // While the guests are there, what has to be minded is a co-host's; before that it stays with who had the food in hand.
 func TestAHostMindsNothingAtDinner(t *testing.T) {
-	p := dinner(8)
+	p := partygen.Dinner(8)
 	plan := planned(t, p)
 	from, to := p.Arrival.Add(-30*time.Minute), p.Courses[2].Servings[0].At
 	minded := 0
@@ -30,7 +31,7 @@ func TestAHostMindsNothingAtDinner(t *testing.T) {
 	if again := planned(t, p); again.Placed("gratin/bake").People[0] != "ines" {
 		t.Error("what the host has claimed is taken from her")
 	}
-	p = dinner(4)
+	p = partygen.Dinner(4)
 	p.People, p.PrepDays = p.People[:1], 3
 	for _, task := range planned(t, p).Tasks {
 		if len(task.People) == 0 || task.People[0] != "ines" {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // BenchmarkPlan measures the first plan and the final answer for dinners of growing size. Three people cook; the
@@ -18,8 +19,8 @@ func BenchmarkPlan(b *testing.B) {
 				name = fmt.Sprintf("dishes=%d/first", n)
 			}
 			b.Run(name, func(b *testing.B) {
-				p := dinner(n)
-				ask := planner.Ask{Now: clockOn(23)(18, 0), FirstOnly: first}
+				p := partygen.Dinner(n)
+				ask := planner.Ask{Now: partygen.ClockOn(23)(18, 0), FirstOnly: first}
 				var plan *planner.Plan
 				for b.Loop() {
 					var clash *planner.Clash

@@ -162,13 +162,13 @@ func (w *proposer) canEnd(c *Chore, from, to time.Time) bool {
 		}
 		for _, h := range w.p.CookingHours(x) {
 			for _, o := range open {
-				first, last := maxTime(h.From, o.From), minTime(h.To, o.To)
+				first, last := Later(h.From, o.From), minTime(h.To, o.To)
 				if c.Attention == Hands {
 					last = last.Add(-length)
 				} else {
 					last = last.Add(-time.Minute)
 				}
-				first, last = maxTime(first, from.Add(-length)), minTime(last, to.Add(-length))
+				first, last = Later(first, from.Add(-length)), minTime(last, to.Add(-length))
 				if !first.After(last) {
 					return true
 				}
@@ -204,8 +204,8 @@ func about(likely int) Span {
 	case likely >= 15:
 		step = 5
 	}
-	up := func(m int) Minutes { return Minutes(max(1, ceilDiv(m, step)*step)) }
-	return Span{Low: Minutes(max(1, likely*3/4/step*step)), Likely: up(likely), High: up(ceilDiv(likely*4, 3))}
+	up := func(m int) Minutes { return Minutes(max(1, CeilDiv(m, step)*step)) }
+	return Span{Low: Minutes(max(1, likely*3/4/step*step)), Likely: up(likely), High: up(CeilDiv(likely*4, 3))}
 }
 
 const minutesADay = 24 * 60

@@ -226,7 +226,7 @@ func (w *proposer) ice(tub bool) ChoreKey {
 	if tub {
 		a, what = iceForBottles, "for the glasses and the tub"
 	}
-	kg := ceilDiv(a*max(w.p.Covers, 1), 1000)
+	kg := CeilDiv(a*max(w.p.Covers, 1), 1000)
 	item := TripItem{Drink: -1, Good: -1, Thing: "ice", Name: "ice"}
 	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
 		item.Amount, item.Left = q, q

@@ -17,7 +17,7 @@ func usableStarts(p *Party, d *Dish) map[StepKey]usable {
 	if c := p.Course(d.Course); c != nil && len(c.Servings) > 0 {
 		first, last = c.Servings[0].At, c.Servings[0].At
 		for _, s := range c.Servings {
-			first, last = minTime(first, s.At), maxTime(last, s.At)
+			first, last = minTime(first, s.At), Later(last, s.At)
 		}
 	}
 	length := map[StepKey]Minutes{}
@@ -35,7 +35,7 @@ func usableStarts(p *Party, d *Dish) map[StepKey]usable {
 		tighten := func(w Wait, next usable) {
 			u.to = minTime(u.to, next.to.Add(-(w.Min + length[k]).Duration()))
 			if longest := longestWait(&w, &s.Leaves); longest >= 0 {
-				u.from = maxTime(u.from, next.from.Add(-(longest + length[k]).Duration()))
+				u.from = Later(u.from, next.from.Add(-(longest + length[k]).Duration()))
 			}
 		}
 		followed := false
@@ -90,13 +90,6 @@ func longestWait(w *Wait, f *Food) Minutes {
 
 func minTime(a, b time.Time) time.Time {
 	if b.Before(a) {
-		return b
-	}
-	return a
-}
-
-func maxTime(a, b time.Time) time.Time {
-	if b.After(a) {
 		return b
 	}
 	return a

@@ -135,7 +135,7 @@ func (w *proposer) wantsOf(dish int) []*want {
 			x.item.Keeps = 0
 		} else if bound > 0 && w.opens().Add(bound.Duration()).Before(use.to) {
 			x.by.Within = bound
-			x.from = maxTime(x.from, use.from.Add(-bound.Duration()))
+			x.from = Later(x.from, use.from.Add(-bound.Duration()))
 		}
 		x.item.Use = x.by.Task
 		out = append(out, x)
@@ -200,14 +200,14 @@ func (w *proposer) lastShopping(t time.Time) time.Time {
 	for i := range w.p.People {
 		for _, h := range w.p.CookingHours(&w.p.People[i]) {
 			for _, o := range open {
-				if from, to := maxTime(h.From, o.From), minTime(minTime(h.To, o.To), t); from.Before(to) {
-					best = maxTime(best, to)
+				if from, to := Later(h.From, o.From), minTime(minTime(h.To, o.To), t); from.Before(to) {
+					best = Later(best, to)
 				}
 			}
 		}
 	}
 	if best.IsZero() {
-		return maxTime(t, w.opens())
+		return Later(t, w.opens())
 	}
 	return best
 }
@@ -226,7 +226,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	c := Chore{Key: w.tripKey(name, shop), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
-	c.Time = about(min(75, 15+5*ceilDiv(len(wants), 5)))
+	c.Time = about(min(75, 15+5*CeilDiv(len(wants), 5)))
 	things := map[Thing]bool{}
 	for _, x := range wants {
 		things[x.item.Thing] = true

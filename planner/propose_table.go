@@ -68,13 +68,13 @@ func (w *proposer) washOne(ware string, n int, after, before *Course) {
 	c := Chore{Key: w.freeKey("wash " + ware), Kind: Wash, From: &from, By: by}
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
 		c.Attention, c.Time = Rest, Span{Low: Minutes(run), Likely: Minutes(run), High: Minutes(run)}
-		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", lowerFirst(before.Name), measure.CountOf(n, "clean "+ware))
+		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", before.Named(), measure.CountOf(n, "clean "+ware))
 		w.add(c)
 		return
 	}
 	c.Attention, c.MaxHands = Hands, 2
-	c.Time = about(max(5, ceilDiv(n*plateSeconds, 60)))
-	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", measure.CountOf(n, ware), lowerFirst(before.Name))
+	c.Time = about(max(5, CeilDiv(n*plateSeconds, 60)))
+	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", measure.CountOf(n, ware), before.Named())
 	if room := gap - int(c.Time.Likely) - washReady; room < eatMinutes {
 		from.Offset = Minutes(max(5, room)) // as soon as the first plates come back
 	}

@@ -8,11 +8,12 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 // drawDinner varies the dinner: fewer dishes, covers, people with odd hours, a smaller kitchen, claims.
 func drawDinner(t *rapid.T) *planner.Party {
-	p := dinner(12)
+	p := partygen.Dinner(12)
 	var dishes []planner.Dish
 	for _, d := range p.Dishes {
 		if d.Key == "lamb" && rapid.IntRange(0, 2).Draw(t, "lamb") > 0 || rapid.Bool().Draw(t, string(d.Key)) && d.Key != "sauce" {
@@ -47,8 +48,8 @@ func drawDinner(t *rapid.T) *planner.Party {
 	p.People = p.People[:rapid.IntRange(1, 3).Draw(t, "people")]
 	for i := range p.People {
 		from := rapid.IntRange(8, 16).Draw(t, "from")
-		p.People[i].Cooks = hours(planner.Minutes(from), 22)
-		p.People[i].Home = hours(planner.Minutes(from-1), 23)
+		p.People[i].Cooks = partygen.Hours(planner.Minutes(from), 22)
+		p.People[i].Home = partygen.Hours(planner.Minutes(from-1), 23)
 		if rapid.IntRange(0, 3).Draw(t, "host") == 0 {
 			p.People[i].Role = planner.Host
 		}
@@ -115,7 +116,7 @@ type evening struct {
 func drawEvening(t *rapid.T) evening {
 	return evening{
 		party: drawDinner(t),
-		now:   clockOn(26)(10, 0).Add(time.Duration(rapid.IntRange(0, 12*60).Draw(t, "now")) * time.Minute),
+		now:   partygen.ClockOn(26)(10, 0).Add(time.Duration(rapid.IntRange(0, 12*60).Draw(t, "now")) * time.Minute),
 		slip:  time.Duration(rapid.IntRange(-5, 45).Draw(t, "slip")) * time.Minute,
 	}
 }
@@ -125,14 +126,14 @@ func drawEvening(t *rapid.T) evening {
 func TestRandomDinnersAndTheirEvenings(t *testing.T) {
 	plans, clashes, unknown, evenings, fewer := 0, 0, 0, 0, 0
 	draw := rapid.Custom(drawEvening)
-	for seed := range times(t, 25) {
+	for seed := range partygen.Parties(t, 25) {
 		e := draw.Example(seed)
 		p := e.party
 		if faults := p.Validate(); len(faults) > 0 {
 			t.Logf("seed %d: %s", seed, faults[0].Text)
 			continue
 		}
-		ask := planner.Ask{Now: clockOn(23)(18, 0), Work: 2_000_000}
+		ask := planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 2_000_000}
 		plan, clash, err := planner.Make(t.Context(), p, ask)
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)

@@ -13,7 +13,7 @@ import (
 func TestTinyEveningsHaveAPlan(t *testing.T) {
 	t.Parallel()
 	var planned, strict, fewer, none int
-	for seed := range uint64(times(t, 80)) {
+	for seed := range uint64(partygen.Parties(t, 80)) {
 		d := partygen.Seeded(700_000 + seed)
 		p, now := partygen.Tiny(d)
 		settleDown(p)
@@ -80,7 +80,7 @@ func keepsAll(t *testing.T, p *planner.Party, ask planner.Ask) *planner.Plan {
 func TestCheckEveningsOfRandomParties(t *testing.T) {
 	t.Parallel()
 	var planned, fewer, unknown int
-	for seed := range uint64(times(t, 25)) {
+	for seed := range uint64(partygen.Parties(t, 25)) {
 		d := partygen.Seeded(800_000 + seed)
 		p, now := partygen.Draw(d, partygen.Size{Dishes: [2]int{2, 6}, People: [2]int{1, 4}})
 		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 200_000, FirstOnly: true})
@@ -174,7 +174,7 @@ func TestCheckPlansAfterAMuddle(t *testing.T) {
 			}
 		}
 	}
-	for seed := range uint64(times(t, 60)) {
+	for seed := range uint64(partygen.Parties(t, 60)) {
 		d := partygen.Seeded(900_000 + seed)
 		p, now := partygen.Tiny(d)
 		settleDown(p)

@@ -15,7 +15,7 @@ func TestCheckPlansOfRandomParties(t *testing.T) {
 	t.Parallel()
 	var feasible, clash, unknown, tasks int
 	begun := time.Now()
-	n := times(t, 300)
+	n := partygen.Parties(t, 300)
 	for seed := range uint64(n) {
 		p, now := partygen.Draw(partygen.Seeded(seed), partygen.AnySize)
 		plan, why, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 200_000, Seed: seed})

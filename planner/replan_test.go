@@ -6,20 +6,21 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
 
 func TestTheSameQuestionGetsTheSamePlan(t *testing.T) {
-	ask := planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000}
-	first := mustMake(t, dinner(8), ask)
-	second := mustMake(t, dinner(8), ask)
+	ask := planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000}
+	first := mustMake(t, partygen.Dinner(8), ask)
+	second := mustMake(t, partygen.Dinner(8), ask)
 	if !reflect.DeepEqual(first, second) {
 		t.Error("two plans of one party differ")
 	}
 }
 
 func TestAPlanMadeAnewChangesLittle(t *testing.T) {
-	now := clockOn(23)(18, 0)
-	p := dinner(8)
+	now := partygen.ClockOn(23)(18, 0)
+	p := partygen.Dinner(8)
 	plan := mustMake(t, p, planner.Ask{Now: now, Work: 3_000_000})
 	taken := plan.Placed("gratin/layer").People[0]
 	other := planner.PersonKey("marta")
@@ -41,13 +42,13 @@ func TestAPlanMadeAnewChangesLittle(t *testing.T) {
 			p.Work = append(p.Work, planner.Work{Task: "gratin/layer", Person: other})
 		}, 8},
 		{"a drink is to be chilled, too", func(p *planner.Party) {
-			p.Chores = append(p.Chores, planner.Chore{Key: "water", Kind: planner.Chill, Do: "Chill the water", Attention: planner.Rest, Time: takes(60),
+			p.Chores = append(p.Chores, planner.Chore{Key: "water", Kind: planner.Chill, Do: "Chill the water", Attention: planner.Rest, Time: partygen.Takes(60),
 				Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 2000}, By: []planner.Anchor{{Arrival: true}}})
 		}, 0},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
-			p := dinner(8)
+			p := partygen.Dinner(8)
 			row.edit(p)
 			again := mustMake(t, p, planner.Ask{Now: now.Add(time.Hour), InForce: plan, Work: 3_000_000})
 			for _, l := range again.Levels {
@@ -65,9 +66,9 @@ func TestAPlanMadeAnewChangesLittle(t *testing.T) {
 }
 
 func TestDoneWorkStaysWhereItWas(t *testing.T) {
-	p := dinner(8)
-	plan := mustMake(t, p, planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000})
-	now := clockOn(26)(17, 0)
+	p := partygen.Dinner(8)
+	plan := mustMake(t, p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000})
+	now := partygen.ClockOn(26)(17, 0)
 	live(p, plan, now, 7*time.Minute)
 	again := mustMake(t, p, planner.Ask{Now: now, InForce: plan, Soft: true, Work: 3_000_000})
 	settled := 0
@@ -90,7 +91,7 @@ func TestDoneWorkStaysWhereItWas(t *testing.T) {
 
 // A search that is given no time says so, and never that there is no plan.
 func TestNoTimeIsNotImpossible(t *testing.T) {
-	plan, clash, err := planner.Make(t.Context(), dinner(8), planner.Ask{Now: clockOn(23)(18, 0), Work: 1})
+	plan, clash, err := planner.Make(t.Context(), partygen.Dinner(8), planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 1})
 	if err != nil || plan != nil || clash == nil || !clash.Unproved || len(clash.Mends) > 0 {
 		t.Errorf("got %v, %+v, %v, want an unproved clash without mends", plan, clash, err)
 	}

@@ -5,20 +5,18 @@ import (
 	"time"
 )
 
+// mostRoom is the most that RoomOf answers.
+const mostRoom Minutes = 24 * 60
+
+// RoomOf is a task's room and, in a sentence, what ends it; without a limit within a day the sentence is empty.
+//
 // Room is how many minutes a task may run over before the plan breaks a rule. The task keeps its start and
 // ends later; steps that go straight on after it move along with all they hold; every other task and
 // every serving stays where it is. So it ends where the next step's shortest wait begins, or the
 // next task of its people, the end of their hours, its service, the next use of its equipment, the limit of
 // its food. That is asked of [Check] itself, so that room and rules cannot disagree.
-const (
-	// MostRoom is the most that RoomOf answers.
-	MostRoom Minutes = 24 * 60
-	// tight is the room below which a task counts on the level Room.
-	tight Minutes = 10
-)
-
-// RoomOf is a task's room and, in a sentence, what ends it; without a limit within [MostRoom] the sentence is
-// empty. It is 0 for a task that is not in the plan, and in a plan that breaks a rule already.
+//
+// It is 0 for a task that is not in the plan, and in a plan that breaks a rule already.
 func RoomOf(p *Party, plan *Plan, k TaskKey) (room Minutes, decider string) {
 	r := newRoomFinder(p, plan)
 	if first := r.breaks(k, 0); first != "" || r.base.byKey[k] == nil {
@@ -27,10 +25,10 @@ func RoomOf(p *Party, plan *Plan, k TaskKey) (room Minutes, decider string) {
 	// The first minute that breaks something lies between good and bad: more overrun never mends a break.
 	good, bad := Minutes(0), Minutes(1)
 	for r.breaks(k, bad) == "" {
-		if bad == MostRoom {
-			return MostRoom, ""
+		if bad == mostRoom {
+			return mostRoom, ""
 		}
-		good, bad = bad, min(2*bad, MostRoom)
+		good, bad = bad, min(2*bad, mostRoom)
 	}
 	for bad-good > 1 {
 		if mid := (good + bad) / 2; r.breaks(k, mid) == "" {
@@ -42,7 +40,7 @@ func RoomOf(p *Party, plan *Plan, k TaskKey) (room Minutes, decider string) {
 	return good, r.breaks(k, bad)
 }
 
-// tightTasks counts the hands and watch tasks still to be done that have less room than tight.
+// tightTasks counts the hands and watch tasks still to be done that have less room than [Tight].
 func tightTasks(p *Party, plan *Plan) int {
 	r := newRoomFinder(p, plan)
 	n := 0
@@ -50,7 +48,7 @@ func tightTasks(p *Party, plan *Plan) int {
 		if j.settled || j.attention != Hands && j.attention != Watch {
 			continue
 		}
-		if !r.checker(r.overrun(j.key, tight)).keeps(func(b Broken) bool { return itself(b, j.key, tight) }) {
+		if !r.checker(r.overrun(j.key, Tight)).keeps(func(b Broken) bool { return itself(b, j.key, Tight) }) {
 			n++
 		}
 	}

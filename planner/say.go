@@ -72,7 +72,7 @@ func (m *model) taskOf(a arc) TaskKey { return m.nodes[a.from].jobs[0].Key }
 func (g *graph) clockTime(t time.Time) string { return t.In(g.p.Location()).Format("Mon 15:04") }
 
 func (g *graph) sayServing(c *Course, s *Serving) string {
-	name := "The " + lowerFirst(c.Name)
+	name := "The " + c.Named()
 	if s.Group != "" {
 		name += " for " + s.Group
 	}
@@ -245,7 +245,7 @@ func (m *model) sayOven(o *Oven) string {
 
 func (m *model) sayNoOven(h *hold) string {
 	u := h.use
-	if u.Name != "" && m.p.Kitchen.oven(u.Name) == nil {
+	if u.Name != "" && m.p.Kitchen.Oven(u.Name) == nil {
 		return fmt.Sprintf("%s needs the oven “%s”, which the kitchen does not have.", h.job.label(), u.Name)
 	}
 	if len(m.p.Kitchen.Ovens) == 0 {
@@ -297,11 +297,4 @@ func sayLength(l Minutes) string {
 	default:
 		return fmt.Sprintf("%d h %d min", h, l%60)
 	}
-}
-
-func lowerFirst(s string) string {
-	for i, r := range s {
-		return strings.ToLower(string(r)) + s[i+len(string(r)):]
-	}
-	return s
 }

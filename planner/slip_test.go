@@ -12,8 +12,8 @@ import (
 
 // What was said to begin no sooner than an instant does not, whatever is planned, until it has begun.
 func TestWhatSlippedBeginsNoSooner(t *testing.T) {
-	now := clockOn(23)(18, 0)
-	p := dinner(8)
+	now := partygen.ClockOn(23)(18, 0)
+	p := partygen.Dinner(8)
 	plan := mustMake(t, p, planner.Ask{Now: now, Work: 3_000_000})
 	was := plan.Placed("gratin/layer").Start
 	soonest := was.Add(10 * 60e9)
@@ -51,13 +51,13 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 
 // What the kitchen has not, or no more, is a clash before the party's day; on the evening itself the rest is planned.
 func TestWhatTheKitchenLacksLeavesTheRest(t *testing.T) {
-	p := dinner(4)
-	p.Dish("soup").Steps[1].Uses = append(p.Dish("soup").Steps[1].Uses, vessel("cauldron"))
-	_, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: clockOn(23)(18, 0)})
+	p := partygen.Dinner(4)
+	p.Dish("soup").Steps[1].Uses = append(p.Dish("soup").Steps[1].Uses, planner.Use{What: planner.AVessel, Name: "cauldron"})
+	_, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.ClockOn(23)(18, 0)})
 	if err != nil || clash == nil || !strings.Contains(clash.Requirements[0].Text, "cauldron") {
 		t.Fatalf("got %+v, %v; want a clash over the cauldron", clash, err)
 	}
-	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: clockOn(23)(18, 0), Soft: true})
+	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Soft: true})
 	if err != nil || clash != nil {
 		t.Fatalf("got %+v, %v; want a plan", clash, err)
 	}
@@ -73,10 +73,10 @@ func TestWhatTheKitchenLacksLeavesTheRest(t *testing.T) {
 
 // A plan that breaks a rule is no plan; what it breaks is said in words, never by a number.
 func TestAnUnsoundPlanIsAClash(t *testing.T) {
-	p := dinner(8)
-	plan := mustMake(t, p, planner.Ask{Now: clockOn(23)(18, 0), Work: 3_000_000})
+	p := partygen.Dinner(8)
+	plan := mustMake(t, p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000})
 	plan.Tasks[0].Start = plan.Tasks[0].Start.AddDate(0, 0, -9)
-	err := error(&planner.Unsound{Broken: planner.Check(p, plan)})
+	err := planner.Unsound(planner.Check(p, plan))
 	clash := planner.AsClash(err)
 	if clash == nil || len(clash.Requirements) == 0 || clash.Requirements[0].Task == "" {
 		t.Fatalf("got %+v", clash)
@@ -92,7 +92,7 @@ func TestAnUnsoundPlanIsAClash(t *testing.T) {
 func TestTinyEveningsKeepToWhatSlipped(t *testing.T) {
 	t.Parallel()
 	var slipped, planned int
-	for seed := range uint64(times(t, 40)) {
+	for seed := range uint64(partygen.Parties(t, 40)) {
 		d := partygen.Seeded(880_000 + seed)
 		p, now := partygen.Tiny(d)
 		settleDown(p)

@@ -5,13 +5,13 @@ import (
 	"strings"
 )
 
-// Unsound is the error of [Make] where the plan that it found breaks a rule by the independent checker's word, which
+// unsound is the error of [Make] where the plan that it found breaks a rule by the independent checker's word, which
 // is looked at last of all. Such a plan is never given out. What it breaks is nearly always past: food that has waited,
 // people who have left.
-type Unsound struct{ Broken []Broken }
+type unsound struct{ Broken []Broken }
 
 // Error says what is broken, in a host's words.
-func (u *Unsound) Error() string {
+func (u *unsound) Error() string {
 	var said []string
 	for _, r := range u.requirements() {
 		said = append(said, r.Text)
@@ -20,7 +20,7 @@ func (u *Unsound) Error() string {
 }
 
 // requirements are what is broken as things that cannot be kept.
-func (u *Unsound) requirements() []Requirement {
+func (u *unsound) requirements() []Requirement {
 	const most = 3 // that are said
 	var out []Requirement
 	for _, b := range u.Broken[:min(len(u.Broken), most)] {
@@ -31,7 +31,7 @@ func (u *Unsound) requirements() []Requirement {
 
 // AsClash is an error of [Make] as the clash that it comes to; nil for any other error.
 func AsClash(err error) *Clash {
-	if u := (*Unsound)(nil); errors.As(err, &u) {
+	if u := (*unsound)(nil); errors.As(err, &u) {
 		return &Clash{Requirements: u.requirements()}
 	}
 	return nil
@@ -40,7 +40,7 @@ func AsClash(err error) *Clash {
 // sound is the last look at a plan before it leaves.
 func sound(p *Party, plan *Plan) error {
 	if broken := Check(p, plan); len(broken) > 0 {
-		return &Unsound{broken}
+		return &unsound{broken}
 	}
 	return nil
 }

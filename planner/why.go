@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"slices"
 	"time"
 )
@@ -27,7 +28,7 @@ const (
 func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
 	t := plan.Placed(k)
 	if t == nil {
-		return Reasons{}, faultf("There is no task %s in the plan.", k)
+		return Reasons{}, fmt.Errorf("there is no task %s in the plan", k)
 	}
 	out := Reasons{Task: k, Earliest: t.Start, Latest: t.Start}
 	r := newRoomFinder(p, plan)
@@ -37,7 +38,7 @@ func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
 		return out, nil
 	}
 	if broken := Check(p, plan); len(broken) > 0 {
-		return Reasons{}, faultf("The plan no longer keeps every rule: %s", broken[0].Text)
+		return Reasons{}, fmt.Errorf("the plan no longer keeps every rule: %s", broken[0].Text)
 	}
 	block := r.block(k)
 	earlier, before := r.reach(block, -1)

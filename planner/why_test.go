@@ -6,28 +6,12 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/partygen"
 )
-
-// supper is one dish of one person: a sauce is begun at leisure, left to simmer, and thickened before service at 19:00.
-func supper() *planner.Party {
-	at := clockOn(26)
-	return &planner.Party{Zone: "Europe/Lisbon", Arrival: at(18, 30), Covers: 4,
-		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(19, 0)}}}},
-		Kitchen: planner.HomeKitchen(),
-		People:  []planner.Person{{Key: "ines", Name: "Inês", Role: planner.Host, Cooks: hours(9, 22), Home: hours(9, 22)}},
-		Dishes: []planner.Dish{dish("ragout", "Ragout", "main",
-			step("brown", "Brown the meat", planner.Hands, 20, planner.Heat, cooks, uses(burner)),
-			step("simmer", "Simmer", planner.Watch, 60, planner.Heat, cooks, uses(burner), after("brown", straight)),
-			step("thicken", "Thicken the sauce", planner.Hands, 10, planner.Heat, cooks, uses(burner), after("simmer", planner.Wait{State: planner.Counter, Min: 5}),
-				serve(planner.Wait{State: planner.Warm, Floor: 30})),
-		)},
-		Chores: []planner.Chore{{Key: "table", Kind: planner.LayTable, Do: "Lay the table", Attention: planner.Hands, Time: takes(15), By: []planner.Anchor{{Arrival: true}}}},
-	}
-}
 
 // supperPlan has the browning at 16:00, the table at 17:50 and the thickening at 18:40.
 func supperPlan() *planner.Plan {
-	at := clockOn(26)
+	at := partygen.ClockOn(26)
 	place := func(k planner.TaskKey, h, m, minutes int, uses ...planner.Held) planner.Placed {
 		start := at(h, m)
 		end := start.Add(time.Duration(minutes) * time.Minute)
@@ -45,7 +29,7 @@ func supperPlan() *planner.Plan {
 
 // The times were worked out by hand from the plan.
 func TestWhySaysHowFarATaskCanGoAndWhatDecides(t *testing.T) {
-	at := clockOn(26)
+	at := partygen.ClockOn(26)
 	rows := []struct {
 		task             planner.TaskKey
 		earliest, latest time.Time
@@ -56,7 +40,7 @@ func TestWhySaysHowFarATaskCanGoAndWhatDecides(t *testing.T) {
 		{"chore/table", at(16, 20), at(18, 15), "Brown the meat", "Sat 18:30"},
 		{"ragout/thicken", at(18, 20), at(18, 50), "30 minutes", "main is served"},
 	}
-	p, plan := supper(), supperPlan()
+	p, plan := partygen.Supper(), supperPlan()
 	if broken := planner.Check(p, plan); len(broken) > 0 {
 		t.Fatalf("the plan made by hand breaks rules: %+v", broken)
 	}
@@ -78,7 +62,7 @@ func TestWhySaysHowFarATaskCanGoAndWhatDecides(t *testing.T) {
 }
 
 func TestWhyOfWorkThatHasBegunAndOfNothing(t *testing.T) {
-	p, plan := supper(), supperPlan()
+	p, plan := partygen.Supper(), supperPlan()
 	start := plan.Placed("ragout/brown").Start
 	p.Work = []planner.Work{{Task: "ragout/brown", Progress: planner.Started, Start: &start, Person: "ines"}}
 	why, err := planner.Why(p, plan, "ragout/brown")

@@ -1,0 +1,29 @@
+package planner
+
+// Rule numbers a rule of the package's documentation.
+type Rule int
+
+// The rules, as the package's documentation numbers them.
+const (
+	// RuleComplete stands before the numbered rules: a plan has every task once and no other, with people of the party, in
+	// whole minutes.
+	RuleComplete Rule = iota
+	RuleWaits
+	RuleClocks
+	RuleHands
+	RuleEquipment
+	RuleStorage
+	RuleService
+	RuleAnchors
+	RuleClaims
+	RulePast
+	RuleMarks
+	RuleLengths
+)
+
+// Broken is a rule that a plan breaks.
+type Broken struct {
+	Rule Rule    `json:"rule"`
+	Task TaskKey `json:"task,omitempty"`
+	Text string  `json:"text"` // in a host's words
+}
