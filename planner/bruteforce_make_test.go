@@ -2,8 +2,6 @@ package planner_test
 
 import (
 	"fmt"
-	"slices"
-	"strings"
 	"testing"
 
 	"tureen/planner"
@@ -39,7 +37,7 @@ func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask planner
 	case !ok:
 		c.big++
 	case plan == nil && best != nil:
-		t.Errorf("%s: no plan (%+v), but there is one:\n%s", name, clash, show(listed))
+		t.Errorf("%s: no plan (%+v), but there is one:\n%s", name, clash, partygen.Show(listed))
 		c.feasible++
 	case plan == nil:
 		c.infeasible++
@@ -47,21 +45,21 @@ func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask planner
 			c.unproved++
 		}
 	case best == nil:
-		t.Errorf("%s: a plan, but none was listed:\n%s%v", name, show(plan), planner.Check(p, plan))
+		t.Errorf("%s: a plan, but none was listed:\n%s%v", name, partygen.Show(plan), planner.Check(p, plan))
 		c.infeasible++
 	default:
 		c.feasible++
 		for k, level := range plan.Levels[:len(best)] {
 			c.bounds++
 			if level.Bound > best[k] {
-				t.Errorf("%s, %s: bound %d, but a plan has %d:\n%s", name, level.Name, level.Bound, best[k], show(listed))
+				t.Errorf("%s, %s: bound %d, but a plan has %d:\n%s", name, level.Name, level.Bound, best[k], partygen.Show(listed))
 			}
 			if level.Value < best[k] {
-				t.Errorf("%s, %s: got %d, but the best that was listed is %d:\n%s", name, level.Name, level.Value, best[k], show(plan))
+				t.Errorf("%s, %s: got %d, but the best that was listed is %d:\n%s", name, level.Name, level.Value, best[k], partygen.Show(plan))
 			}
 			if level.Proved {
 				if c.compared++; level.Value != best[k] {
-					t.Errorf("%s, %s: got %d as proved, want %d:\n%s", name, level.Name, level.Value, best[k], show(listed))
+					t.Errorf("%s, %s: got %d as proved, want %d:\n%s", name, level.Name, level.Value, best[k], partygen.Show(listed))
 				}
 			}
 			if level.Value != best[k] {
@@ -104,27 +102,4 @@ func TestTinyPartiesUnderWayAgreeWithBruteForce(t *testing.T) {
 		c.compare(t, fmt.Sprintf("seed %d under way", seed), p, ask)
 	}
 	t.Logf("tiny parties under way: %s", &c)
-}
-
-// show writes a plan for a failing test.
-func show(plan *planner.Plan) string {
-	if plan == nil {
-		return "no plan"
-	}
-	var text strings.Builder
-	text.WriteString(fmt.Sprintf("made %s", plan.Made.UTC().Format("Mon 15:04")))
-	for _, s := range plan.Served {
-		text.WriteString(fmt.Sprintf("; %s %s %s", s.Course, s.Group, s.At.UTC().Format("15:04")))
-	}
-	text.WriteString("\n")
-	tasks := slices.Clone(plan.Tasks)
-	slices.SortStableFunc(tasks, func(a, b planner.Placed) int { return a.Start.Compare(b.Start) })
-	for _, t := range tasks {
-		text.WriteString(fmt.Sprintf("  %s %s-%s %v", t.Task, t.Start.UTC().Format("Mon 15:04"), t.End.UTC().Format("15:04"), t.People))
-		for _, h := range t.Uses {
-			text.WriteString(fmt.Sprintf(" %s %s×%d %d°C %s-%s", h.What, h.Name, h.Amount, h.C, h.From.UTC().Format("15:04"), h.To.UTC().Format("15:04")))
-		}
-		text.WriteString("\n")
-	}
-	return text.String()
 }

@@ -186,7 +186,7 @@ func TestCertainPlansGoAsPlanned(t *testing.T) {
 			played++
 			for _, c := range planner.ChancesOf(p, plan, 3, seed).Courses {
 				if c.OnTime != 1 || c.Threat != "" {
-					t.Errorf("seed %d: %+v, want it to be certain\n%s", seed, c, show(plan))
+					t.Errorf("seed %d: %+v, want it to be certain\n%s", seed, c, partygen.Show(plan))
 				}
 			}
 		}

@@ -23,20 +23,17 @@ func (h *hoursOf) read(p *Party, plan *Plan) (cooking, home map[PersonKey][]Wind
 	return h.cooking, h.home
 }
 
-// PeopleLook looks at the rules about people alone, in one plan after the other of a party whose hours do not change.
-type PeopleLook struct {
-	p     *Party
+// Staffing looks at the rules about people alone, in one plan after the other of a party whose hours do not change.
+type Staffing struct {
+	Party *Party
 	hours hoursOf
 }
 
-// PeopleRules begins to look at a party's plans.
-func PeopleRules(p *Party) *PeopleLook { return &PeopleLook{p: p} }
-
-// Keep says whether a plan keeps the rules about people, 3 and 8, and is complete. All plans asked about are of one sort,
+// Keeps says whether a plan keeps the rules about people, 3 and 8, and is complete. All plans asked about are of one sort,
 // an evening's or not.
-func (l *PeopleLook) Keep(plan *Plan) bool {
-	c := newChecker(l.p, plan)
-	c.hours = &l.hours
+func (s *Staffing) Keeps(plan *Plan) bool {
+	c := newChecker(s.Party, plan)
+	c.hours = &s.hours
 	c.hands()
 	c.claims()
 	return len(c.out) == 0

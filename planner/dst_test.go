@@ -169,7 +169,7 @@ func TestPlansOverTheClockChange(t *testing.T) {
 			p.Dishes[0].Steps[1].After[0].Wait.Min = 0
 			plan, clash, err = planner.Make(t.Context(), p, ask)
 			if err != nil || plan != nil || clash.Unproved {
-				t.Errorf("a minute less than the night: got %s %+v %v, want a clash", show(plan), clash, err)
+				t.Errorf("a minute less than the night: got %s %+v %v, want a clash", partygen.Show(plan), clash, err)
 			}
 		})
 	}

@@ -24,7 +24,7 @@ func TestAStepLongerThanTheCounterLimitIsAClash(t *testing.T) {
 	}
 	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: arrival.Add(-8 * time.Hour)})
 	if err != nil || plan != nil {
-		t.Fatalf("got %v, %v, want a clash", show(plan), err)
+		t.Fatalf("got %v, %v, want a clash", partygen.Show(plan), err)
 	}
 	limit := false
 	for _, r := range clash.Requirements {
@@ -53,7 +53,7 @@ func TestPartCookedFoodDoesNotWaitForTheSecondGroup(t *testing.T) {
 		case err != nil:
 			t.Errorf("children up to %d minutes later: %v", late, err)
 		case late == 0 && (plan != nil || clash.Unproved):
-			t.Errorf("got %s, want a clash: the groups eat three minutes apart", show(plan))
+			t.Errorf("got %s, want a clash: the groups eat three minutes apart", partygen.Show(plan))
 		case late == 3 && plan == nil:
 			t.Errorf("got %+v, want a plan: the groups may eat at one time", clash)
 		}

@@ -53,7 +53,7 @@ func TestAnAddedHelperNeverHurts(t *testing.T) {
 		after, then := answer(t, p, ask)
 		switch {
 		case before != nil && after == nil:
-			t.Errorf("seed %d: a plan without the helper, and with one %s:\n%s", seed, then, show(before))
+			t.Errorf("seed %d: a plan without the helper, and with one %s:\n%s", seed, then, partygen.Show(before))
 		case before == nil && said == "no plan" && after != nil:
 			rescued++
 		case before != nil:

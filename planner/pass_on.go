@@ -11,7 +11,7 @@ import (
 // them. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has
 // claimed or has been told stays with them.
 func (m *model) passOn(plan *Plan) {
-	rules := PeopleRules(m.p)
+	rules := &Staffing{Party: m.p}
 	for _, n := range m.order {
 		for _, j := range n.rounds {
 			if j.settled || j.Attention == Hands || j.Away || j.claim >= 0 || j.told != nil {
@@ -91,7 +91,7 @@ func (m *model) hadItBefore(plan *Plan, n *node) []PersonKey {
 }
 
 // giveTo puts the first of the people in charge with whom the plan keeps every rule.
-func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, rules *PeopleLook) {
+func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, rules *Staffing) {
 	t := plan.Placed(j.Key)
 	for _, k := range people {
 		if p := m.personIndex(k); p < 0 || !slices.Contains(j.lead, p) {
@@ -102,7 +102,7 @@ func (m *model) giveTo(plan *Plan, j *duty, people []PersonKey, rules *PeopleLoo
 		if k == had[0] {
 			return
 		}
-		if rules.Keep(plan) { // who minds a pot matters to these alone
+		if rules.Keeps(plan) { // who minds a pot matters to these alone
 			return
 		}
 		t.People = had

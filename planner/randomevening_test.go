@@ -47,19 +47,19 @@ func TestTinyEveningsHaveAPlan(t *testing.T) {
 				strict++
 				if got, want := again.Levels[0].Value, strictly.Levels[0].Value; got > want {
 					t.Errorf("seed %d at %v: service misses by %d bands, and need miss by %d:\n%s", seed, ask.Now,
-						got, want, show(again))
+						got, want, partygen.Show(again))
 				}
 				again.Soft = false
 				for _, b := range planner.Check(p, again) {
 					// People stay on, and service is in bands.
 					if b.Rule != planner.RuleHands && b.Rule != planner.RuleService {
 						t.Errorf("seed %d at %v: nothing need be missed, and the plan breaks rule %d: %s\n%s", seed,
-							ask.Now, b.Rule, b.Text, show(again))
+							ask.Now, b.Rule, b.Text, partygen.Show(again))
 					}
 				}
 			}
 		default:
-			t.Errorf("seed %d at %v: no plan: %+v\n%s", seed, ask.Now, clash, show(plan))
+			t.Errorf("seed %d at %v: no plan: %+v\n%s", seed, ask.Now, clash, partygen.Show(plan))
 		}
 	}
 	t.Logf("%d evenings planned, %d of them without a miss since there need be none, %d without a dish; %d parties without a plan to begin with",
@@ -164,7 +164,7 @@ func TestCheckPlansAfterAMuddle(t *testing.T) {
 		again, _, err := planner.Make(t.Context(), p, ask)
 		switch {
 		case err != nil:
-			t.Errorf("seed %d: %v\n%s%+v", seed, err, show(plan), p.Work)
+			t.Errorf("seed %d: %v\n%s%+v", seed, err, partygen.Show(plan), p.Work)
 		case again == nil:
 			clashes++
 		default:
