@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 )
 
 var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", "room", "set out", "wash", "dress"}
@@ -289,7 +290,7 @@ func taskRemove(_ context.Context, t *Turn) (Reply, error) {
 		return Reply{}, err
 	}
 	key, do := c.Key, c.Do
-	planner.Decline(t.Party, key)
+	propose.Decline(t.Party, key)
 	t.did("removed the task %s", do)
 	return Reply{Text: do + " is no task any more.", Next: "Next: /task list show:all"}, nil
 }

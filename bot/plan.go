@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/menu"
+	"tureen/planner/propose"
 	"tureen/planner/sheet"
 )
 
@@ -86,7 +87,7 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 	}
 	var came []planner.ChoreKey
 	if t.yes("propose", true) {
-		came, _ = planner.Renew(t.Party)
+		came, _ = propose.Renew(t.Party)
 	}
 	late := t.dropLateTrips(&came)
 	for _, p := range t.Party.Validate() {
@@ -348,7 +349,7 @@ func planPropose(_ context.Context, t *Turn) (Reply, error) {
 	if t.yes("all", false) {
 		t.Party.Declined = nil
 	}
-	came, went := planner.Renew(t.Party)
+	came, went := propose.Renew(t.Party)
 	rep := Reply{Text: "The tasks that are no dish are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
 		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", count(len(came), "task is", "tasks are"), len(went))

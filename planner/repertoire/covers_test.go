@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/scale"
 )
@@ -24,7 +25,7 @@ var lacksFor23 = map[string]string{
 func TestEveryCardFor23(t *testing.T) {
 	for _, c := range List() {
 		p := homeParty(23, c)
-		planner.Renew(p)
+		propose.Renew(p)
 		plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
 		want, short := lacksFor23[c.Name]
 		switch {

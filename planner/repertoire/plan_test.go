@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/propose"
 )
 
 // TestEveryCardPlansAlone: each dish, alone on the menu of a home kitchen with everything tureen proposes
@@ -14,7 +15,7 @@ func TestEveryCardPlansAlone(t *testing.T) {
 	for _, c := range List() {
 		for _, covers := range []int{4, 10} {
 			p := homeParty(covers, c)
-			planner.Renew(p)
+			propose.Renew(p)
 			plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
 			switch {
 			case err != nil:
@@ -56,7 +57,7 @@ func TestMenusPlan(t *testing.T) {
 			p := homeParty(covers, cards...)
 			p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3}, {Name: "Rioja", Kind: planner.Red, Bottles: 2}}
 			p.People[0].Dress = 20
-			planner.Renew(p)
+			propose.Renew(p)
 			for _, x := range p.Validate() {
 				t.Errorf("%v: %s: %s", menu, x.Where, x.Text)
 			}
@@ -109,7 +110,7 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 		if alone == nil {
 			continue
 		}
-		planner.Renew(p)
+		propose.Renew(p)
 		plan, clash, err := planner.Make(context.Background(), p, ask)
 		if err != nil {
 			t.Fatal(err)

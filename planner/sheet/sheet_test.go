@@ -14,6 +14,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/partygen"
+	"tureen/planner/propose"
 	"tureen/planner/repertoire"
 )
 
@@ -167,7 +168,7 @@ func TestSheetsAreComplete(t *testing.T) {
 			d.Course = "meal"
 			p.Dishes = append(p.Dishes, d)
 		}
-		planner.Renew(p)
+		propose.Renew(p)
 		plan, _, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
 		if err != nil {
 			t.Fatal(err)

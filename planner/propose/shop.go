@@ -1,4 +1,4 @@
-package planner
+package propose
 
 import (
 	"cmp"
@@ -7,12 +7,13 @@ import (
 	"strings"
 	"time"
 
+	"tureen/planner"
 	"tureen/planner/measure"
 )
 
 // Trip is one way to one shop, and what is bought on it.
 type Trip struct {
-	Chore ChoreKey
+	Chore planner.ChoreKey
 	Shop  string // empty: wherever
 	Items []TripItem
 }
@@ -21,7 +22,7 @@ type Trip struct {
 type want struct {
 	item     TripItem
 	shop     string
-	by       Anchor
+	by       planner.Anchor
 	from, to time.Time
 }
 
@@ -30,11 +31,11 @@ type want struct {
 const shopLead = 6 * time.Hour
 
 // shopHours are when a shop can be counted on, until somebody says better; common practice, no source.
-var shopHours = DayHours{From: 9 * 60, Until: 19 * 60}
+var shopHours = planner.DayHours{From: 9 * 60, Until: 19 * 60}
 
 func (w *proposer) shop() {
 	w.stocks = w.supply()
-	w.supplied = map[Thing]bool{}
+	w.supplied = map[planner.Thing]bool{}
 	for t := range w.stocks {
 		w.supplied[t] = true
 	}
@@ -81,7 +82,7 @@ func (w *proposer) shop() {
 
 // sellsAll says whether a shop has what may come from wherever.
 func sellsAll(shop string) bool {
-	switch Key(shop) {
+	switch planner.Key(shop) {
 	case "supermarket", "hypermarket", "grocery", "grocery-store", "grocer":
 		return true
 	}
@@ -124,18 +125,18 @@ func (w *proposer) wantsOf(dish int) []*want {
 		use := starts[step]
 		x := &want{
 			item: TripItem{Dish: d.Key, Ingredient: i, Drink: -1, Good: -1, order: dish*1000 + i}, shop: in.Shop,
-			by: Anchor{Task: StepTask(d.Key, step, 1)}, from: w.opens(), to: use.to,
+			by: planner.Anchor{Task: planner.StepTask(d.Key, step, 1)}, from: w.opens(), to: use.to,
 		}
 		w.fill(&x.item, d)
 		bound, told, life := keeps(d, in, d.Step(step))
 		x.item.Keeps, x.item.Shelf = told, life
 		if thaw := w.thawOf(d, i); thaw != nil {
-			x.by = Anchor{Task: ChoreTask(thaw.Key)}
+			x.by = planner.Anchor{Task: planner.ChoreTask(thaw.Key)}
 			x.to = x.to.Add(-thaw.Time.Likely.Duration())
 			x.item.Keeps = 0
 		} else if bound > 0 && w.opens().Add(bound.Duration()).Before(use.to) {
 			x.by.Within = bound
-			x.from = Later(x.from, use.from.Add(-bound.Duration()))
+			x.from = planner.Later(x.from, use.from.Add(-bound.Duration()))
 		}
 		x.item.Use = x.by.Task
 		out = append(out, x)
@@ -148,14 +149,14 @@ func (w *proposer) wantsOfDrinks(shop string) []*want {
 	for i := range w.p.Drinks {
 		d := &w.p.Drinks[i]
 		x := &want{
-			item: TripItem{Drink: i, Good: -1, Thing: ThingOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
-			by: Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
+			item: TripItem{Drink: i, Good: -1, Thing: planner.ThingOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
+			by: planner.Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.New(int64(d.Bottles), 1, "bottle"); err == nil {
 			x.item.Amount, x.item.Left = q, q
 		}
 		if c := w.chillOf(d.Kind); c != nil {
-			x.by = Anchor{Task: ChoreTask(c.Key)}
+			x.by = planner.Anchor{Task: planner.ChoreTask(c.Key)}
 			x.to = x.to.Add(-c.Time.Likely.Duration())
 		}
 		x.item.Use = x.by.Task
@@ -196,18 +197,18 @@ func (w *proposer) tripsTo(shop string, wants []*want) {
 // is none.
 func (w *proposer) lastShopping(t time.Time) time.Time {
 	best := time.Time{}
-	open := w.p.OpenHours(&Chore{Open: shopHours})
+	open := w.p.OpenHours(&planner.Chore{Open: shopHours})
 	for i := range w.p.People {
 		for _, h := range w.p.CookingHours(&w.p.People[i]) {
 			for _, o := range open {
-				if from, to := Later(h.From, o.From), minTime(minTime(h.To, o.To), t); from.Before(to) {
-					best = Later(best, to)
+				if from, to := planner.Later(h.From, o.From), minTime(minTime(h.To, o.To), t); from.Before(to) {
+					best = planner.Later(best, to)
 				}
 			}
 		}
 	}
 	if best.IsZero() {
-		return Later(t, w.opens())
+		return planner.Later(t, w.opens())
 	}
 	return best
 }
@@ -218,16 +219,16 @@ func (w *proposer) trip(shop string, wants []*want) {
 		name, where = "shop "+shop, "Shop at the "+shop
 	}
 	if w.amounts { // only what is bought is asked for, not the task to buy it
-		c := Chore{Key: w.tripKey(name, shop)}
+		c := planner.Chore{Key: w.tripKey(name, shop)}
 		w.out = append(w.out, c)
 		w.trips = append(w.trips, tripOf(c.Key, shop, wants))
 		return
 	}
-	c := Chore{Key: w.tripKey(name, shop), Kind: Shop, Attention: Hands, Away: true, Shop: shop, Where: Straight, Open: shopHours}
+	c := planner.Chore{Key: w.tripKey(name, shop), Kind: planner.Shop, Attention: planner.Hands, Away: true, Shop: shop, Where: planner.Straight, Open: shopHours}
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
-	c.Time = about(min(75, 15+5*CeilDiv(len(wants), 5)))
-	things := map[Thing]bool{}
+	c.Time = about(min(75, 15+5*planner.CeilDiv(len(wants), 5)))
+	things := map[planner.Thing]bool{}
 	for _, x := range wants {
 		things[x.item.Thing] = true
 	}
@@ -239,7 +240,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	w.add(c)
 }
 
-func tripOf(k ChoreKey, shop string, wants []*want) Trip {
+func tripOf(k planner.ChoreKey, shop string, wants []*want) Trip {
 	sorted := slices.Clone(wants)
 	slices.SortFunc(sorted, func(a, b *want) int { return cmp.Compare(a.item.order, b.item.order) })
 	t := Trip{Chore: k, Shop: shop, Items: make([]TripItem, len(sorted))}
@@ -251,11 +252,11 @@ func tripOf(k ChoreKey, shop string, wants []*want) Trip {
 
 // tripKey is the key of a way to a shop: that of the hosts' own task to go there, if there is one and it is still
 // to be done. A trip that is over has had its key.
-func (w *proposer) tripKey(name, shop string) ChoreKey {
+func (w *proposer) tripKey(name, shop string) planner.ChoreKey {
 	for i := range w.p.Chores {
 		c := &w.p.Chores[i]
-		if c.Kind == Shop && !c.Proposed && Key(c.Shop) == Key(shop) && !strings.HasPrefix(string(c.Key), Key(name)) && !w.p.TripOver(c.Key) &&
-			!slices.ContainsFunc(w.out, func(o Chore) bool { return o.Key == c.Key }) {
+		if c.Kind == planner.Shop && !c.Proposed && planner.Key(c.Shop) == planner.Key(shop) && !strings.HasPrefix(string(c.Key), planner.Key(name)) && !w.p.TripOver(c.Key) &&
+			!slices.ContainsFunc(w.out, func(o planner.Chore) bool { return o.Key == c.Key }) {
 			return c.Key
 		}
 	}
@@ -263,17 +264,17 @@ func (w *proposer) tripKey(name, shop string) ChoreKey {
 }
 
 // madeTrip reports whether a key is that of a way to a shop that has been made.
-func (w *proposer) madeTrip(k ChoreKey) bool {
+func (w *proposer) madeTrip(k planner.ChoreKey) bool {
 	c := w.p.Chore(k)
-	return c != nil && c.Kind == Shop && w.p.TripOver(k)
+	return c != nil && c.Kind == planner.Shop && w.p.TripOver(k)
 }
 
 // anchorsOf merges what a trip hangs on: one anchor a task, the shortest shelf life of each, and none that
 // another one implies.
-func (w *proposer) anchorsOf(wants []*want) []Anchor {
-	var by []Anchor
+func (w *proposer) anchorsOf(wants []*want) []planner.Anchor {
+	var by []planner.Anchor
 	for _, x := range wants {
-		at := slices.IndexFunc(by, func(a Anchor) bool { return a.Task == x.by.Task && a.Arrival == x.by.Arrival })
+		at := slices.IndexFunc(by, func(a planner.Anchor) bool { return a.Task == x.by.Task && a.Arrival == x.by.Arrival })
 		switch {
 		case at < 0:
 			by = append(by, x.by)
@@ -281,13 +282,13 @@ func (w *proposer) anchorsOf(wants []*want) []Anchor {
 			by[at].Within = x.by.Within
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(by), func(a Anchor) bool {
-		return a.Within == 0 && slices.ContainsFunc(by, func(b Anchor) bool { return w.implies(b, a) })
+	return slices.DeleteFunc(slices.Clone(by), func(a planner.Anchor) bool {
+		return a.Within == 0 && slices.ContainsFunc(by, func(b planner.Anchor) bool { return w.implies(b, a) })
 	})
 }
 
 // implies tells whether ending by b means ending by a, both tasks of one dish.
-func (w *proposer) implies(b, a Anchor) bool {
+func (w *proposer) implies(b, a planner.Anchor) bool {
 	da, sa, _, _, oka := a.Task.Split()
 	db, sb, _, _, okb := b.Task.Split()
 	if !oka || !okb || da == "" || da != db || sa == sb {
@@ -298,9 +299,9 @@ func (w *proposer) implies(b, a Anchor) bool {
 }
 
 // comesAfterPassing is comesAfter without the links that run from start to start.
-func comesAfterPassing(d *Dish, later, earlier StepKey) bool {
-	var look func(k StepKey, depth int) bool
-	look = func(k StepKey, depth int) bool {
+func comesAfterPassing(d *planner.Dish, later, earlier planner.StepKey) bool {
+	var look func(k planner.StepKey, depth int) bool
+	look = func(k planner.StepKey, depth int) bool {
 		s := d.Step(k)
 		if s == nil || depth > len(d.Steps) {
 			return false
@@ -318,7 +319,7 @@ func comesAfterPassing(d *Dish, later, earlier StepKey) bool {
 // urgent names the things with the shortest shelf life on a trip, at most three.
 func (w *proposer) urgent(wants []*want) string {
 	var names []string
-	least := Minutes(0)
+	least := planner.Minutes(0)
 	for _, x := range wants {
 		if x.by.Within > 0 && (least == 0 || x.by.Within < least) {
 			least = x.by.Within

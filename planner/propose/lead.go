@@ -1,8 +1,9 @@
-package planner
+package propose
 
 import (
 	"time"
 
+	"tureen/planner"
 	"tureen/planner/safety"
 )
 
@@ -12,30 +13,30 @@ import (
 type usable struct{ from, to time.Time }
 
 // usableStarts gives that stretch for every step of a dish, with first and last the servings of its course.
-func usableStarts(p *Party, d *Dish) map[StepKey]usable {
+func usableStarts(p *planner.Party, d *planner.Dish) map[planner.StepKey]usable {
 	first, last := p.Arrival, p.Arrival
 	if c := p.Course(d.Course); c != nil && len(c.Servings) > 0 {
 		first, last = c.Servings[0].At, c.Servings[0].At
 		for _, s := range c.Servings {
-			first, last = minTime(first, s.At), Later(last, s.At)
+			first, last = minTime(first, s.At), planner.Later(last, s.At)
 		}
 	}
-	length := map[StepKey]Minutes{}
-	for _, t := range Tasks(&Party{Covers: p.Covers, Kitchen: p.Kitchen, Dishes: []Dish{*d}}) {
+	length := map[planner.StepKey]planner.Minutes{}
+	for _, t := range planner.Tasks(&planner.Party{Covers: p.Covers, Kitchen: p.Kitchen, Dishes: []planner.Dish{*d}}) {
 		length[t.Step] += t.Length(t.MaxHands)
 	}
-	found := map[StepKey]usable{}
-	var look func(k StepKey, depth int) usable
-	look = func(k StepKey, depth int) usable {
+	found := map[planner.StepKey]usable{}
+	var look func(k planner.StepKey, depth int) usable
+	look = func(k planner.StepKey, depth int) usable {
 		if u, ok := found[k]; ok {
 			return u
 		}
 		s := d.Step(k)
 		u := usable{from: p.Opens(), to: last}
-		tighten := func(w Wait, next usable) {
+		tighten := func(w planner.Wait, next usable) {
 			u.to = minTime(u.to, next.to.Add(-(w.Min + length[k]).Duration()))
 			if longest := longestWait(&w, &s.Leaves); longest >= 0 {
-				u.from = Later(u.from, next.from.Add(-(longest + length[k]).Duration()))
+				u.from = planner.Later(u.from, next.from.Add(-(longest + length[k]).Duration()))
 			}
 		}
 		followed := false
@@ -53,7 +54,7 @@ func usableStarts(p *Party, d *Dish) map[StepKey]usable {
 		case s.Serve != nil:
 			tighten(*s.Serve, usable{first, first})
 		case !followed:
-			tighten(Wait{State: Counter}, usable{first, first})
+			tighten(planner.Wait{State: planner.Counter}, usable{first, first})
 		}
 		found[k] = u
 		return u
@@ -65,24 +66,24 @@ func usableStarts(p *Party, d *Dish) map[StepKey]usable {
 }
 
 // longestWait is how long food may wait by its card and by the published limits; negative: no end known.
-func longestWait(w *Wait, f *Food) Minutes {
-	longest := Minutes(-1)
-	limit := func(m Minutes) {
+func longestWait(w *planner.Wait, f *planner.Food) planner.Minutes {
+	longest := planner.Minutes(-1)
+	limit := func(m planner.Minutes) {
 		if m > 0 && (longest < 0 || m < longest) {
 			longest = m
 		}
 	}
-	if w.State == Straight {
+	if w.State == planner.Straight {
 		return 0
 	}
 	limit(w.Max)
 	limit(w.Floor)
 	if f.Perishable {
 		switch w.State {
-		case Counter, Warm:
-			limit(Minutes(safety.CounterLimit(RoomTemperatureC).Minutes))
-		case Refrigerator:
-			limit(Minutes(safety.RefrigeratorLimit(f.Kind).Minutes))
+		case planner.Counter, planner.Warm:
+			limit(planner.Minutes(safety.CounterLimit(planner.RoomTemperatureC).Minutes))
+		case planner.Refrigerator:
+			limit(planner.Minutes(safety.RefrigeratorLimit(f.Kind).Minutes))
 		}
 	}
 	return longest

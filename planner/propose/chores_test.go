@@ -1,4 +1,4 @@
-package planner_test
+package propose_test
 
 import (
 	"encoding/json"
@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/propose"
 	"tureen/planner/repertoire"
 )
 
@@ -46,7 +47,7 @@ func shelfParty(covers int, dishes ...string) *planner.Party {
 }
 
 func chore(p *planner.Party, key planner.ChoreKey) planner.Chore {
-	for _, c := range planner.Propose(p) {
+	for _, c := range propose.Chores(p) {
 		if c.Key == key {
 			return c
 		}
@@ -57,7 +58,7 @@ func chore(p *planner.Party, key planner.ChoreKey) planner.Chore {
 func TestProposeWhatAPartyNeeds(t *testing.T) {
 	p := shelfParty(10, "prawns", "overnight loaf", "yoghurt chicken", "herbed rice", "posset", "fennel and orange")
 	var keys []string
-	for _, c := range planner.Propose(p) {
+	for _, c := range propose.Chores(p) {
 		keys = append(keys, string(c.Key))
 	}
 	got := strings.Join(keys, " ")
@@ -78,7 +79,7 @@ func TestWhereverIsNoWayOfItsOwn(t *testing.T) {
 				Steps:       []planner.Step{{Key: "cook", Do: "Cook", Time: planner.Span{Low: 60, Likely: 60, High: 60}}}}},
 		}
 		var keys []string
-		for _, c := range planner.Propose(p) {
+		for _, c := range propose.Chores(p) {
 			if c.Kind == planner.Shop {
 				keys = append(keys, string(c.Key))
 			}
@@ -126,7 +127,7 @@ func TestThawingWithoutAWeight(t *testing.T) {
 	if c := chore(p, "thaw-chicken"); c.Time.Likely != 24*60 || !strings.Contains(c.Note, "grams:") {
 		t.Errorf("chicken of no weight: %+v", c)
 	}
-	for _, c := range planner.Propose(p) {
+	for _, c := range propose.Chores(p) {
 		if c.Key == "thaw-vanilla-ice-cream" {
 			t.Error("the ice cream is thawed")
 		}
@@ -141,7 +142,7 @@ func TestTripsKeep(t *testing.T) {
 		p.Dishes[0].Ingredients[i].Shop = "supermarket"
 	}
 	p.Dishes[1].Ingredients[3].KeepDays = 1
-	trips := planner.ToBuy(p).Trips
+	trips := propose.ToBuy(p).Trips
 	if len(trips) == 3 && trips[2].Chore == "ice" {
 		trips = trips[:2]
 	}
@@ -149,8 +150,8 @@ func TestTripsKeep(t *testing.T) {
 		t.Fatalf("got %+v, want two trips", trips)
 	}
 	pork, berries := trips[0].Items, trips[1].Items
-	has := func(items []planner.TripItem, d planner.DishKey, ingredient int, use planner.TaskKey) bool {
-		return slices.ContainsFunc(items, func(i planner.TripItem) bool { return i.Dish == d && i.Ingredient == ingredient && i.Use == use })
+	has := func(items []propose.TripItem, d planner.DishKey, ingredient int, use planner.TaskKey) bool {
+		return slices.ContainsFunc(items, func(i propose.TripItem) bool { return i.Dish == d && i.Ingredient == ingredient && i.Use == use })
 	}
 	if !has(pork, "pork-terrine-with-pistachios", 0, "pork-terrine-with-pistachios/mix") ||
 		!has(berries, "frozen-honey-parfait-with", 3, "frozen-honey-parfait-with/slice") {
@@ -189,12 +190,12 @@ func TestDrinks(t *testing.T) {
 
 func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 	p := shelfParty(8, "prawns", "posset")
-	came, _ := planner.Renew(p)
+	came, _ := propose.Renew(p)
 	if len(came) != len(p.Chores) || len(came) == 0 {
 		t.Fatalf("%d came, %d are there", len(came), len(p.Chores))
 	}
 	before, _ := json.Marshal(p)
-	if came, went := planner.Renew(p); len(came)+len(went) != 0 {
+	if came, went := propose.Renew(p); len(came)+len(went) != 0 {
 		t.Errorf("again: %v came, %v went", came, went)
 	}
 	if after, _ := json.Marshal(p); string(after) != string(before) {
@@ -209,7 +210,7 @@ func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 		{Task: "chore/chill-white", Person: "otto"},
 	}
 	p.Dishes = p.Dishes[1:]
-	_, went := planner.Renew(p)
+	_, went := propose.Renew(p)
 	if !slices.Equal(went, []planner.ChoreKey{"thaw-raw-prawns"}) {
 		t.Errorf("went %v, want the thawing", went)
 	}
@@ -241,22 +242,22 @@ func TestProposeIsValidAndStable(t *testing.T) {
 				p.Drinks = append(p.Drinks, planner.Drink{Name: string(kind), Kind: kind, Bottles: n})
 			}
 		}
-		a, _ := json.Marshal(planner.Propose(p))
-		b, _ := json.Marshal(planner.Propose(p))
+		a, _ := json.Marshal(propose.Chores(p))
+		b, _ := json.Marshal(propose.Chores(p))
 		if string(a) != string(b) {
 			t.Fatalf("two proposals for one party:\n%s\n%s", a, b)
 		}
-		planner.Renew(p)
+		propose.Renew(p)
 		for _, x := range p.Validate() {
 			t.Errorf("%s: %s", x.Where, x.Text)
 		}
 		once, _ := json.Marshal(p)
-		planner.Renew(p)
+		propose.Renew(p)
 		if twice, _ := json.Marshal(p); string(once) != string(twice) {
 			t.Fatalf("renewing changed\n%s\nto\n%s", once, twice)
 		}
 		bought := map[string]int{}
-		for _, trip := range planner.ToBuy(p).Trips {
+		for _, trip := range propose.ToBuy(p).Trips {
 			for _, i := range trip.Items {
 				if i.Dish != "" {
 					bought[fmt.Sprint(i.Dish, " ", i.Ingredient)]++
@@ -279,13 +280,13 @@ func TestHostsOwnTasksComeFirst(t *testing.T) {
 		{Key: "table", Kind: planner.LayTable, Do: "Lay the long table", Attention: planner.Hands, Time: planner.Span{Low: 20, Likely: 30, High: 40}},
 		{Key: "market", Kind: planner.Shop, Shop: "supermarket", Do: "Shop", Attention: planner.Hands, Time: planner.Span{Low: 20, Likely: 30, High: 40}},
 	}
-	planner.Renew(p)
+	propose.Renew(p)
 	if p.Chore("lay-table") != nil || p.Chore("shop-supermarket") != nil || p.Chore("table") == nil || p.Chore("set-out") == nil {
 		t.Errorf("got %+v", p.Chores)
 	}
-	planner.Decline(p, "set-out")
-	planner.Decline(p, "market")
-	came, _ := planner.Renew(p)
+	propose.Decline(p, "set-out")
+	propose.Decline(p, "market")
+	came, _ := propose.Renew(p)
 	if p.Chore("set-out") != nil {
 		t.Error("what was declined is back")
 	}
@@ -321,7 +322,7 @@ func TestProposalsFitPeoplesHours(t *testing.T) {
 			p.People[i].Cooks, p.People[i].Home = planner.DayHours{From: c.from, Until: c.until}, planner.DayHours{From: c.from, Until: c.until}
 		}
 		p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Sparkling, Bottles: 4})
-		planner.Renew(p)
+		propose.Renew(p)
 		plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
 		if err != nil || clash != nil {
 			t.Errorf("%s: %v, %+v", c.name, err, clash)

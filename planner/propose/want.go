@@ -1,4 +1,4 @@
-package planner
+package propose
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 )
@@ -13,13 +14,13 @@ import (
 // TripItem is something that is wanted: an ingredient of a dish (Drink and Good are -1), a drink of the party or
 // a good that is for no dish (Dish is empty). All three are without for the ice.
 type TripItem struct {
-	Dish       DishKey
+	Dish       planner.DishKey
 	Ingredient int // in Dish.Ingredients
 	Drink      int // in Party.Drinks
 	Good       int // in Party.Goods
 
-	Use    TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
-	Thing  Thing
+	Use    planner.TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
+	Thing  planner.Thing
 	Name   string
 	Amount measure.Quantity // as it is bought, for the covers; none: Text, or as much as is needed
 	Text   string           // an amount that nobody can add up, as it was written
@@ -28,7 +29,7 @@ type TripItem struct {
 	Used   bool             // Met only since the task is done: of Left nobody knows where it came from
 
 	Loss  *measure.Trimming // Amount is more than the dish asks for, by what is trimmed away; nil: it is not
-	Keeps Minutes           // in the refrigerator once bought; 0: as long as need be
+	Keeps planner.Minutes   // in the refrigerator once bought; 0: as long as need be
 	Shelf *safety.ShelfLife // what is published about that; nil: nothing, or the host knows better
 	order int
 }
@@ -41,10 +42,10 @@ type Buying struct {
 	House   []TripItem // in the house by what the dish says
 }
 
-// ToBuy says what is bought on which way to which shop, as [Propose] has it: as few trips a shop as the shelf
+// ToBuy says what is bought on which way to which shop, as it is proposed: as few trips a shop as the shelf
 // lives allow, in the order in which they are made. What is in the house, was bought on a trip that is over, or
 // is brought by somebody is on none.
-func ToBuy(p *Party) Buying {
+func ToBuy(p *planner.Party) Buying {
 	w := proposer{p: p, amounts: true}
 	w.thaw()
 	w.drinks()
@@ -56,7 +57,7 @@ func ToBuy(p *Party) Buying {
 			if d.Ingredients[j].InHouse && d.BroughtBy == "" {
 				item := TripItem{Dish: d.Key, Ingredient: j, Drink: -1, Good: -1}
 				w.fill(&item, d)
-				if g := p.Good(item.Thing); g != nil && g.House == Enough {
+				if g := p.Good(item.Thing); g != nil && g.House == planner.Enough {
 					item.Met = true // somebody has looked
 					w.buying.There = append(w.buying.There, item)
 					continue
@@ -69,13 +70,13 @@ func ToBuy(p *Party) Buying {
 }
 
 // fill sets what an ingredient's item says of itself.
-func (w *proposer) fill(item *TripItem, d *Dish) {
+func (w *proposer) fill(item *TripItem, d *planner.Dish) {
 	in := &d.Ingredients[item.Ingredient]
-	item.Name, item.Thing = in.Name, ThingOf(in.Name, in.Frozen)
+	item.Name, item.Thing = in.Name, planner.ThingOf(in.Name, in.Frozen)
 	if !in.Frozen && measure.SaysTrimmed(in.Name) {
 		if _, _, ok := measure.AsBought(oneKilo, in.Name); ok {
 			item.Name = measure.Untrimmed(in.Name)
-			item.Thing = ThingOf(item.Name, false)
+			item.Thing = planner.ThingOf(item.Name, false)
 		}
 	}
 	if w.amounts || w.supplied[item.Thing] {
@@ -87,14 +88,14 @@ func (w *proposer) fill(item *TripItem, d *Dish) {
 var oneKilo = func() measure.Quantity { q, _ := measure.New(1, 1, measure.Kilogram); return q }()
 
 // amount reads an ingredient's amount, for the covers that the dish is made for.
-func (i *TripItem) amount(d *Dish, in *Ingredient, covers int) {
+func (i *TripItem) amount(d *planner.Dish, in *planner.Ingredient, covers int) {
 	text := strings.TrimSpace(in.Amount)
 	if text == "" {
 		return
 	}
 	q, err := measure.ParseWhole(text)
 	if err == nil && !q.IsZero() {
-		var g Grown
+		var g planner.Grown
 		g, err = d.Grow(in, q, covers)
 		q = g.Amount
 	}
@@ -111,9 +112,9 @@ func (i *TripItem) amount(d *Dish, in *Ingredient, covers int) {
 }
 
 // supply is what there is of each thing before any trip that is still to be made.
-func (w *proposer) supply() map[Thing]*measure.Stock {
-	stocks := map[Thing]*measure.Stock{}
-	of := func(t Thing, name string) *measure.Stock {
+func (w *proposer) supply() map[planner.Thing]*measure.Stock {
+	stocks := map[planner.Thing]*measure.Stock{}
+	of := func(t planner.Thing, name string) *measure.Stock {
 		if stocks[t] == nil {
 			stocks[t] = measure.NewStock(name)
 		}
@@ -121,7 +122,7 @@ func (w *proposer) supply() map[Thing]*measure.Stock {
 	}
 	for i := range w.p.Goods {
 		g := &w.p.Goods[i]
-		if g.House == Enough {
+		if g.House == planner.Enough {
 			of(g.Thing, g.Name).All = true
 		} else if q, err := measure.ParseWhole(g.House); err == nil && !q.IsZero() {
 			of(g.Thing, g.Name).Put(q)
@@ -147,7 +148,7 @@ func (w *proposer) net(wants []*want) []*want {
 		used := make([]int, len(wants)) // 0 before 1
 		for i, x := range wants {
 			order[i] = i
-			if x.item.Use == "" || w.p.Progress(x.item.Use) != Done {
+			if x.item.Use == "" || w.p.Progress(x.item.Use) != planner.Done {
 				used[i] = 1
 			}
 		}
@@ -166,7 +167,7 @@ func (w *proposer) net(wants []*want) []*want {
 		}
 	}
 	return slices.DeleteFunc(wants, func(x *want) bool {
-		if !x.item.Met && x.item.Use != "" && w.p.Progress(x.item.Use) == Done {
+		if !x.item.Met && x.item.Use != "" && w.p.Progress(x.item.Use) == planner.Done {
 			x.item.Met, x.item.Used = true, true // whatever it was made with, it is made
 		}
 		if x.item.Met {
@@ -179,15 +180,15 @@ func (w *proposer) net(wants []*want) []*want {
 // keeps is how long a fresh ingredient may lie from the shop to its step, and what is published about it. A
 // published limit binds whatever the host says, and the days that raw food still lies after the step come
 // off it, down to one; a day the host knows binds; what is published about quality is only told.
-func keeps(d *Dish, in *Ingredient, s *Step) (bound, told Minutes, life *safety.ShelfLife) {
-	said := Minutes(in.KeepDays) * minutesADay
+func keeps(d *planner.Dish, in *planner.Ingredient, s *planner.Step) (bound, told planner.Minutes, life *safety.ShelfLife) {
+	said := planner.Minutes(in.KeepDays) * minutesADay
 	if in.Frozen {
 		return said, said, nil
 	}
 	if life = safety.Shelf(in.Name); life == nil {
 		return said, said, nil
 	}
-	days := Minutes(life.Days) * minutesADay
+	days := planner.Minutes(life.Days) * minutesADay
 	switch {
 	case !life.Limit && said > 0:
 		return said, said, nil // the host knows better
@@ -213,7 +214,7 @@ func (w *proposer) extras() []*want {
 		}
 		x := &want{
 			item: TripItem{Drink: -1, Good: i, Thing: g.Thing, Name: g.Name, order: 2_000_000 + i}, shop: g.Shop,
-			by: Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
+			by: planner.Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.ParseWhole(g.Extra); err == nil {
 			x.item.Amount, x.item.Left = q, q
@@ -238,12 +239,12 @@ func (w *proposer) brought(wants []*want) []*want {
 // placed says where each thing is bought: where the hosts say of the thing, else where the dish says, else
 // where another dish does, the first in the menu.
 func (w *proposer) placed(wants []*want) {
-	spelt, where := map[string]string{}, map[Thing]string{}
+	spelt, where := map[string]string{}, map[planner.Thing]string{}
 	keys := map[string]string{} // of the shops as they are spelt
 	keyOf := func(shop string) string {
 		k, ok := keys[shop]
 		if !ok {
-			k = Key(shop)
+			k = planner.Key(shop)
 			keys[shop] = k
 		}
 		return k

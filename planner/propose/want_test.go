@@ -1,4 +1,4 @@
-package planner_test
+package propose_test
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/propose"
 )
 
 // TestShelfLivesBindTrips: a trip for raw chicken ends at most two days before its first step, whatever the host says
@@ -45,7 +46,7 @@ func TestShelfLivesBindTrips(t *testing.T) {
 			Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: at.Add(time.Hour)}}}},
 			People:  []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 21 * 60}}}}
 		found := false
-		for _, x := range planner.Propose(p) {
+		for _, x := range propose.Chores(p) {
 			if x.Kind != planner.Shop {
 				continue
 			}
@@ -64,30 +65,30 @@ func TestShelfLivesBindTrips(t *testing.T) {
 // also beside a task of the hosts' own to go shopping.
 func TestTripsAfterTheShop(t *testing.T) {
 	p := shelfParty(8, "posset")
-	planner.Renew(p)
+	propose.Renew(p)
 	end := p.Arrival.Add(-24 * time.Hour)
 	p.Work = []planner.Work{{Task: "chore/shop-supermarket", Progress: planner.Done, End: &end}}
-	if trips := planner.ToBuy(p).Trips; trips[0].Chore != "shop-supermarket" || len(trips[0].Items) != 5 {
+	if trips := propose.ToBuy(p).Trips; trips[0].Chore != "shop-supermarket" || len(trips[0].Items) != 5 {
 		t.Errorf("done, and not noted: %d things on %s", len(trips[0].Items), trips[0].Chore)
 	}
 	p.Work[0].Noted = true
-	for _, i := range planner.ToBuy(p).Trips[0].Items {
+	for _, i := range propose.ToBuy(p).Trips[0].Items {
 		b := planner.Purchase{Thing: i.Thing, Name: i.Name, Got: []planner.Got{{Trip: "shop-supermarket"}}}
 		if !i.Amount.IsZero() {
 			b.Got[0].Amounts = []string{i.Amount.String()}
 		}
 		p.Bought = append(p.Bought, b)
 	}
-	if b := planner.ToBuy(p); len(b.Trips) != 1 || b.Trips[0].Chore != "ice" || len(b.There) != 5 {
+	if b := propose.ToBuy(p); len(b.Trips) != 1 || b.Trips[0].Chore != "ice" || len(b.There) != 5 {
 		t.Errorf("all bought: %+v", b.Trips)
 	}
-	came, went := planner.Renew(p)
+	came, went := propose.Renew(p)
 	if len(came) != 0 || len(went) != 1 || went[0] != "make-room" {
 		t.Errorf("nothing is to be bought, so nothing but room for it is to be made no more: %v came, %v went", came, went)
 	}
 	p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, planner.Ingredient{Name: "pistachios", Amount: "50 g", Shop: "supermarket"})
 	p.Chores[indexOf(p, "shop-supermarket")].Proposed = false // the hosts have changed it
-	if came, _ = planner.Renew(p); !slices.Contains(came, "shop-supermarket-2") {
+	if came, _ = propose.Renew(p); !slices.Contains(came, "shop-supermarket-2") {
 		t.Errorf("pistachios: %v came", came)
 	}
 }

@@ -1,10 +1,11 @@
-package planner
+package propose
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 )
@@ -21,7 +22,7 @@ func (w *proposer) thaw() {
 	}
 }
 
-func (w *proposer) thawOne(d *Dish, ingredient int) {
+func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	in := &d.Ingredients[ingredient]
 	step := d.Step(in.Step)
 	if step == nil {
@@ -31,14 +32,14 @@ func (w *proposer) thawOne(d *Dish, ingredient int) {
 	if !step.Leaves.Perishable {
 		kind = safety.Cooked // nobody has said: the strict way to be wrong
 	}
-	at := Anchor{Task: StepTask(d.Key, step.Key, 1)}
+	at := planner.Anchor{Task: planner.StepTask(d.Key, step.Key, 1)}
 	grams, piece := thawWeight(w.p, d, in), in.Grams
 	if piece == 0 {
 		piece = min(smallPack, grams)
 	}
-	c := Chore{
-		Key: w.freeKey("thaw " + in.Name), Kind: Thaw, Attention: Rest, Where: Refrigerator,
-		Leaves: Food{Perishable: true, Kind: kind, Millilitres: grams * 5 / 4},
+	c := planner.Chore{
+		Key: w.freeKey("thaw " + in.Name), Kind: planner.Thaw, Attention: planner.Rest, Where: planner.Refrigerator,
+		Leaves: planner.Food{Perishable: true, Kind: kind, Millilitres: grams * 5 / 4},
 	}
 	minutes, rate, err := safety.ThawTime(piece, safety.InRefrigerator)
 	if err != nil {
@@ -46,19 +47,19 @@ func (w *proposer) thawOne(d *Dish, ingredient int) {
 	}
 	keeps := safety.KeepsAfterThaw(kind, safety.InRefrigerator)
 	c.Do = fmt.Sprintf("Move the %s (%s) from the freezer to the refrigerator to thaw", in.Name, d.Name)
-	if soonest := usableStarts(w.p, d)[step.Key].to; w.p.Opens().Add(Minutes(minutes + minutesADay/2).Duration()).After(soonest) {
+	if soonest := usableStarts(w.p, d)[step.Key].to; w.p.Opens().Add(planner.Minutes(minutes + minutesADay/2).Duration()).After(soonest) {
 		// No day is left for the refrigerator: cold water, and cooked at once.
 		if minutes, rate, err = safety.ThawTime(piece, safety.InColdWater); err != nil {
 			return
 		}
 		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
-		c.Attention, c.Where, c.Leaves = Watch, Counter, Food{Perishable: true, Kind: kind}
+		c.Attention, c.Where, c.Leaves = planner.Watch, planner.Counter, planner.Food{Perishable: true, Kind: kind}
 		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %d minutes", in.Name, d.Name, safety.WaterChangeMinutes)
 	}
-	c.Time = Span{Low: Minutes(minutes), Likely: Minutes(minutes), High: Minutes(minutes)}
+	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}
 	// The days after thawing run on until the food is cooked; what the dish may take of them is left to it.
-	at.Within = max(coldWaterGrace, Minutes(keeps.Minutes)-rawWait(d, step))
-	c.By = []Anchor{at}
+	at.Within = max(coldWaterGrace, planner.Minutes(keeps.Minutes)-rawWait(d, step))
+	c.By = []planner.Anchor{at}
 	c.Note = thawNote(minutes, rate, keeps)
 	if in.Grams == 0 && grams >= smallPack {
 		c.Note += " Taken for packs of up to 1 kg: say grams:… of the ingredient if a piece is heavier."
@@ -72,7 +73,7 @@ func (w *proposer) thawOne(d *Dish, ingredient int) {
 const smallPack = 1000
 
 // eatenFrozen says whether a frozen ingredient without a weight is one that nobody thaws.
-func eatenFrozen(in *Ingredient) bool {
+func eatenFrozen(in *planner.Ingredient) bool {
 	return in.Grams == 0 && slices.ContainsFunc(strings.Fields(strings.ToLower(in.Name)), func(w string) bool {
 		return w == "ice" || w == "sorbet" || w == "sorbets" || w == "gelato"
 	})
@@ -88,7 +89,7 @@ func thawNote(minutes int, rate, keeps safety.Limit) string {
 
 // thawing says where in the proposals an ingredient's thawing stands.
 type thawing struct {
-	dish       DishKey
+	dish       planner.DishKey
 	ingredient int
 	at         int
 }
@@ -98,7 +99,7 @@ const coldWaterGrace = 15
 
 // thawWeight is the whole weight of a frozen ingredient for the party, a piece's weight where the amount
 // does not tell.
-func thawWeight(p *Party, d *Dish, in *Ingredient) int {
+func thawWeight(p *planner.Party, d *planner.Dish, in *planner.Ingredient) int {
 	piece := in.Grams
 	if piece == 0 {
 		piece = smallPack
@@ -120,21 +121,21 @@ func thawWeight(p *Party, d *Dish, in *Ingredient) int {
 }
 
 // rawWait is the longest that food may lie in the refrigerator from a step until it is cooked.
-func rawWait(d *Dish, s *Step) Minutes {
-	var look func(s *Step, depth int) Minutes
-	look = func(s *Step, depth int) Minutes {
+func rawWait(d *planner.Dish, s *planner.Step) planner.Minutes {
+	var look func(s *planner.Step, depth int) planner.Minutes
+	look = func(s *planner.Step, depth int) planner.Minutes {
 		if s.Cooks || depth > len(d.Steps) {
 			return 0
 		}
-		most := Minutes(0)
+		most := planner.Minutes(0)
 		for i := range d.Steps {
 			next := &d.Steps[i]
 			for _, a := range next.After {
 				if a.Step != s.Key || a.Dish != "" && a.Dish != d.Key || a.FromStart {
 					continue
 				}
-				here := Minutes(0)
-				if a.Wait.State == Refrigerator {
+				here := planner.Minutes(0)
+				if a.Wait.State == planner.Refrigerator {
 					here = max(0, longestWait(&a.Wait, &s.Leaves))
 				}
 				most = max(most, s.Time.Likely+here+look(next, depth+1))
@@ -146,7 +147,7 @@ func rawWait(d *Dish, s *Step) Minutes {
 }
 
 // thawOf finds the thawing of an ingredient; nil when it needs none.
-func (w *proposer) thawOf(d *Dish, ingredient int) *Chore {
+func (w *proposer) thawOf(d *planner.Dish, ingredient int) *planner.Chore {
 	for _, t := range w.thaws {
 		if t.dish == d.Key && t.ingredient == ingredient {
 			return &w.out[t.at]
@@ -168,48 +169,48 @@ const (
 
 // drinks proposes chilling, ice and opening.
 func (w *proposer) drinks() {
-	bottles := map[DrinkKind]int{}
+	bottles := map[planner.DrinkKind]int{}
 	for _, d := range w.p.Drinks {
 		bottles[d.Kind] += d.Bottles
 	}
-	cold := bottles[White] + bottles[Sparkling] + bottles[Soft]
+	cold := bottles[planner.White] + bottles[planner.Sparkling] + bottles[planner.Soft]
 	tub := cold*bottleRoom*litresPerCold > w.p.Kitchen.Refrigerator.Millilitres
-	var ice ChoreKey
+	var ice planner.ChoreKey
 	if cold > 0 {
 		ice = w.ice(tub)
 	}
 	for _, k := range []struct {
-		kind DrinkKind
+		kind planner.DrinkKind
 		key  string
 		what string
 		time int
-	}{{White, "chill-white", "white wine", chillWine}, {Sparkling, "chill-sparkling", "sparkling wine", chillSparkling}, {Soft, "chill-soft", "soft drinks", chillSoft}} {
+	}{{planner.White, "chill-white", "white wine", chillWine}, {planner.Sparkling, "chill-sparkling", "sparkling wine", chillSparkling}, {planner.Soft, "chill-soft", "soft drinks", chillSoft}} {
 		n := bottles[k.kind]
 		if n == 0 {
 			continue
 		}
-		c := Chore{
-			Key: w.freeKey(k.key), Kind: Chill, Attention: Rest, Where: Refrigerator, Time: about(k.time),
-			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, measure.CountOf(n, "bottle")), Leaves: Food{Millilitres: n * bottleRoom},
-			By: []Anchor{{Arrival: true, Within: 60}},
+		c := planner.Chore{
+			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Rest, Where: planner.Refrigerator, Time: about(k.time),
+			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, measure.CountOf(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
+			By: []planner.Anchor{{Arrival: true, Within: 60}},
 		}
 		if tub {
-			c.Where, c.Leaves, c.Time = Counter, Food{}, about(chillInTub)
+			c.Where, c.Leaves, c.Time = planner.Counter, planner.Food{}, about(chillInTub)
 			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, measure.CountOf(n, "bottle"))
-			c.From = &Anchor{Task: ChoreTask(ice)}
+			c.From = &planner.Anchor{Task: planner.ChoreTask(ice)}
 		}
 		key := w.add(c)
-		if k.kind == White {
-			w.add(Chore{
-				Key: w.freeKey("pour-white"), Kind: Other, Attention: Hands, Time: about(5), Do: "Take the first white wine out of the cold and open it",
-				From: &Anchor{Task: ChoreTask(key)}, By: []Anchor{{Arrival: true, Offset: 15, Within: 30}},
+		if k.kind == planner.White {
+			w.add(planner.Chore{
+				Key: w.freeKey("pour-white"), Kind: planner.Other, Attention: planner.Hands, Time: about(5), Do: "Take the first white wine out of the cold and open it",
+				From: &planner.Anchor{Task: planner.ChoreTask(key)}, By: []planner.Anchor{{Arrival: true, Offset: 15, Within: 30}},
 			})
 		}
 	}
-	if bottles[Red] > 0 {
-		w.add(Chore{
-			Key: w.freeKey("open-red"), Kind: Other, Attention: Hands, Time: about(5), Do: "Open the red wine and let it stand",
-			By: []Anchor{{Arrival: true, Within: 120}},
+	if bottles[planner.Red] > 0 {
+		w.add(planner.Chore{
+			Key: w.freeKey("open-red"), Kind: planner.Other, Attention: planner.Hands, Time: about(5), Do: "Open the red wine and let it stand",
+			By: []planner.Anchor{{Arrival: true, Within: 120}},
 		})
 	}
 }
@@ -221,19 +222,19 @@ const (
 	iceForBottles = 1134
 )
 
-func (w *proposer) ice(tub bool) ChoreKey {
+func (w *proposer) ice(tub bool) planner.ChoreKey {
 	a, what := iceForGlasses, "for the glasses"
 	if tub {
 		a, what = iceForBottles, "for the glasses and the tub"
 	}
-	kg := CeilDiv(a*max(w.p.Covers, 1), 1000)
+	kg := planner.CeilDiv(a*max(w.p.Covers, 1), 1000)
 	item := TripItem{Drink: -1, Good: -1, Thing: "ice", Name: "ice"}
 	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
 		item.Amount, item.Left = q, q
 	}
-	key := w.add(Chore{
-		Key: w.freeKey("ice"), Kind: Ice, Attention: Hands, Away: true, Open: shopHours, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
-		By: []Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
+	key := w.add(planner.Chore{
+		Key: w.freeKey("ice"), Kind: planner.Ice, Attention: planner.Hands, Away: true, Open: shopHours, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
+		By: []planner.Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
 	})
 	if c := w.p.Chore(key); c != nil && w.p.TripOver(key) {
 		item.Met = true
@@ -244,9 +245,9 @@ func (w *proposer) ice(tub bool) ChoreKey {
 	return key
 }
 
-func (w *proposer) chillOf(k DrinkKind) *Chore {
-	key := map[DrinkKind]ChoreKey{White: "chill-white", Sparkling: "chill-sparkling", Soft: "chill-soft"}[k]
-	at := slices.IndexFunc(w.out, func(c Chore) bool { return key != "" && c.Key == key })
+func (w *proposer) chillOf(k planner.DrinkKind) *planner.Chore {
+	key := map[planner.DrinkKind]planner.ChoreKey{planner.White: "chill-white", planner.Sparkling: "chill-sparkling", planner.Soft: "chill-soft"}[k]
+	at := slices.IndexFunc(w.out, func(c planner.Chore) bool { return key != "" && c.Key == key })
 	if at < 0 {
 		return nil
 	}
@@ -255,26 +256,26 @@ func (w *proposer) chillOf(k DrinkKind) *Chore {
 
 // makeRoom clears the refrigerator before the first things come into it.
 func (w *proposer) makeRoom() {
-	var by []Anchor
+	var by []planner.Anchor
 	for _, t := range w.trips {
-		by = append(by, Anchor{Task: ChoreTask(t.Chore)})
+		by = append(by, planner.Anchor{Task: planner.ChoreTask(t.Chore)})
 	}
 	if len(by) == 0 || !w.fillsRefrigerator() {
 		return
 	}
-	w.add(Chore{Key: w.freeKey("make-room"), Kind: MakeRoom, Attention: Hands, Time: about(15), Do: "Make room in the refrigerator", By: by})
+	w.add(planner.Chore{Key: w.freeKey("make-room"), Kind: planner.MakeRoom, Attention: planner.Hands, Time: about(15), Do: "Make room in the refrigerator", By: by})
 }
 
 func (w *proposer) fillsRefrigerator() bool {
 	for i := range w.out {
-		if w.out[i].Where == Refrigerator {
+		if w.out[i].Where == planner.Refrigerator {
 			return true
 		}
 	}
 	for i := range w.p.Dishes {
 		for j := range w.p.Dishes[i].Steps {
 			for _, a := range w.p.Dishes[i].Steps[j].After {
-				if a.Wait.State == Refrigerator {
+				if a.Wait.State == planner.Refrigerator {
 					return true
 				}
 			}

@@ -1,9 +1,10 @@
-package planner
+package propose
 
 import (
 	"fmt"
 	"time"
 
+	"tureen/planner"
 	"tureen/planner/measure"
 )
 
@@ -13,14 +14,14 @@ func (w *proposer) table() {
 		return
 	}
 	// A quarter of an hour before the doorbell all of it stands.
-	by := []Anchor{{Arrival: true, Offset: -15, Within: minutesADay}}
-	w.add(Chore{
-		Key: w.freeKey("lay-table"), Kind: LayTable, Attention: Hands, MaxHands: 2, Time: about(10 + 3*w.p.Covers/2),
+	by := []planner.Anchor{{Arrival: true, Offset: -15, Within: minutesADay}}
+	w.add(planner.Chore{
+		Key: w.freeKey("lay-table"), Kind: planner.LayTable, Attention: planner.Hands, MaxHands: 2, Time: about(10 + 3*w.p.Covers/2),
 		Do: fmt.Sprintf("Lay the table for %d", w.p.Covers), By: by,
 	})
 	if n := len(w.p.Dishes); n > 0 {
-		w.add(Chore{
-			Key: w.freeKey("set-out"), Kind: SetOut, Attention: Hands, MaxHands: 2, Time: about(8 + 2*n),
+		w.add(planner.Chore{
+			Key: w.freeKey("set-out"), Kind: planner.SetOut, Attention: planner.Hands, MaxHands: 2, Time: about(8 + 2*n),
 			Do: fmt.Sprintf("Set out serving pieces for %s, with a label each", measure.CountOf(n, "dish")), By: by,
 		})
 	}
@@ -37,7 +38,7 @@ const (
 func (w *proposer) wash() {
 	for _, ware := range w.p.Kitchen.Plates {
 		clean := ware.Count
-		var before *Course // the last course that used it
+		var before *planner.Course // the last course that used it
 		used := 0
 		for i := range w.p.Courses {
 			c := &w.p.Courses[i]
@@ -62,26 +63,26 @@ func (w *proposer) wash() {
 
 // washOne proposes a wash after one course and before another; when the dishwasher's run fits between them,
 // that, else hands, as many minutes as there are.
-func (w *proposer) washOne(ware string, n int, after, before *Course) {
+func (w *proposer) washOne(ware string, n int, after, before *planner.Course) {
 	gap := int(earliest(before).Sub(earliest(after)) / time.Minute)
-	from, by := Anchor{Course: after.Key, Offset: eatMinutes}, []Anchor{{Course: before.Key, Offset: -washReady}}
-	c := Chore{Key: w.freeKey("wash " + ware), Kind: Wash, From: &from, By: by}
+	from, by := planner.Anchor{Course: after.Key, Offset: eatMinutes}, []planner.Anchor{{Course: before.Key, Offset: -washReady}}
+	c := planner.Chore{Key: w.freeKey("wash " + ware), Kind: planner.Wash, From: &from, By: by}
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
-		c.Attention, c.Time = Rest, Span{Low: Minutes(run), Likely: Minutes(run), High: Minutes(run)}
+		c.Attention, c.Time = planner.Rest, planner.Span{Low: planner.Minutes(run), Likely: planner.Minutes(run), High: planner.Minutes(run)}
 		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", before.Named(), measure.CountOf(n, "clean "+ware))
 		w.add(c)
 		return
 	}
-	c.Attention, c.MaxHands = Hands, 2
-	c.Time = about(max(5, CeilDiv(n*plateSeconds, 60)))
+	c.Attention, c.MaxHands = planner.Hands, 2
+	c.Time = about(max(5, planner.CeilDiv(n*plateSeconds, 60)))
 	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", measure.CountOf(n, ware), before.Named())
 	if room := gap - int(c.Time.Likely) - washReady; room < eatMinutes {
-		from.Offset = Minutes(max(5, room)) // as soon as the first plates come back
+		from.Offset = planner.Minutes(max(5, room)) // as soon as the first plates come back
 	}
 	w.add(c)
 }
 
-func earliest(c *Course) time.Time {
+func earliest(c *planner.Course) time.Time {
 	var at time.Time
 	for i, s := range c.Servings {
 		if i == 0 || s.At.Before(at) {
@@ -95,12 +96,12 @@ func earliest(c *Course) time.Time {
 func (w *proposer) dress() {
 	for i := range w.p.People {
 		x := &w.p.People[i]
-		if x.Dress <= 0 || x.Role == Looker {
+		if x.Dress <= 0 || x.Role == planner.Looker {
 			continue
 		}
-		w.add(Chore{
-			Key: w.freeKey("dress " + string(x.Key)), Kind: Dress, Attention: Hands, Time: about(int(x.Dress)), Who: Who{Person: x.Key},
-			Do: "Get dressed", By: []Anchor{{Arrival: true, Offset: -5, Within: 90}},
+		w.add(planner.Chore{
+			Key: w.freeKey("dress " + string(x.Key)), Kind: planner.Dress, Attention: planner.Hands, Time: about(int(x.Dress)), Who: planner.Who{Person: x.Key},
+			Do: "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -5, Within: 90}},
 		})
 	}
 }
