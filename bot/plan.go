@@ -11,6 +11,7 @@ import (
 	"tureen/planner/menu"
 	"tureen/planner/propose"
 	"tureen/planner/sheet"
+	"tureen/planner/solve"
 )
 
 // Plans are made outside of any transaction, from the party as it was read; the turn saves them only if the
@@ -34,9 +35,9 @@ var planCommands = []Command{
 }
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.
-func makePlan(ctx context.Context, p *planner.Party, ask planner.Ask) (*planner.Plan, *planner.Clash, error) {
-	plan, clash, err := planner.Make(ctx, p, ask)
-	if past := planner.AsClash(err); past != nil {
+func makePlan(ctx context.Context, p *planner.Party, ask solve.Ask) (*planner.Plan, *solve.Clash, error) {
+	plan, clash, err := solve.Make(ctx, p, ask)
+	if past := solve.AsClash(err); past != nil {
 		return nil, past, nil
 	}
 	return plan, clash, err
@@ -96,7 +97,7 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 		}
 	}
 	before := t.Plan
-	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: before})
+	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {
 		return Reply{}, refuse("", "%s", sentence(err.Error()))
 	}
@@ -164,9 +165,9 @@ func planMake(ctx context.Context, t *Turn) (Reply, error) {
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
 // done, and where that is not enough, on the party's own day, service may be late, as little as can be.
-func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string, err error) {
-	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	clash = &planner.Clash{}
+func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	clash = &solve.Clash{}
 	if ticked = t.tickPast(""); len(ticked) > 0 {
 		plan, clash, err = makePlan(ctx, t.Party, ask)
 	}
@@ -266,7 +267,7 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 }
 
 // clashReply says what clashes and what would mend it. It never shows a plan.
-func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) Reply {
+func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) Reply {
 	rep := Reply{Refused: true, Text: "There is no plan: these cannot all be kept.", Next: "Next: make one of the changes, then /plan make"}
 	if c.Unproved {
 		rep.Text = "I have found no plan in the time there was; there may be one. These make it hard."

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/sheet"
+	"tureen/planner/solve"
 )
 
 // What becomes of the plan in force when something changes.
@@ -81,7 +82,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 		return nil, nil
 	}
 	for _, soft := range []bool{false, true} {
-		plan, _, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
+		plan, _, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
 		if err == nil && plan != nil {
 			return plan, ticked
 		}
@@ -94,7 +95,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 // done first. Where there is no plan so, it is left open, and service may be late, on the party's day; and where that
 // does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
 // taken so. A plan that leaves a dish out is taken only where none of these ways has one for all.
-func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string) {
+func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string) {
 	said := slices.Clone(t.Party.Work)
 	type way struct {
 		plan   *planner.Plan
@@ -117,7 +118,7 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner
 			return plan, nil, ticked
 		}
 	}
-	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	plan, clash, err := makePlan(ctx, t.Party, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true

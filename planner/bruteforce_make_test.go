@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/partygen"
+	"tureen/planner/solve"
 )
 
 // tally counts what has been compared.
@@ -20,10 +21,10 @@ func (c *tally) String() string {
 
 // compare lists every plan of a tiny party through the checker, and compares with what Make says: that there is a plan or
 // none, each level's bound, and the value of each level that it proves.
-func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask planner.Ask) {
+func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask solve.Ask) {
 	t.Helper()
 	const tries = 6000 // beyond these a party is too big to list
-	plan, clash, err := planner.Make(t.Context(), p, ask)
+	plan, clash, err := solve.Make(t.Context(), p, ask)
 	if err != nil {
 		t.Errorf("%s: %v", name, err)
 		return
@@ -74,7 +75,7 @@ func TestTinyPartiesAgreeWithBruteForce(t *testing.T) {
 	var c tally
 	for seed := uint64(0); c.feasible+c.infeasible < partygen.Parties(t, 220); seed++ {
 		p, now := partygen.Tiny(partygen.Seeded(seed))
-		c.compare(t, fmt.Sprintf("seed %d", seed), p, planner.Ask{Now: now})
+		c.compare(t, fmt.Sprintf("seed %d", seed), p, solve.Ask{Now: now})
 	}
 	t.Logf("tiny parties: %s", &c)
 }
@@ -86,14 +87,14 @@ func TestTinyPartiesUnderWayAgreeWithBruteForce(t *testing.T) {
 	for seed := uint64(500_000); c.feasible+c.infeasible < partygen.Parties(t, 100); seed++ {
 		d := partygen.Seeded(seed)
 		p, now := partygen.Tiny(d)
-		inForce, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Seed: seed, FirstOnly: true})
+		inForce, _, err := solve.Make(t.Context(), p, solve.Ask{Now: now, Seed: seed, FirstOnly: true})
 		if err != nil {
 			t.Errorf("seed %d: %v", seed, err)
 		}
 		if inForce == nil {
 			continue
 		}
-		ask := planner.Ask{InForce: inForce}
+		ask := solve.Ask{InForce: inForce}
 		if d.Roll(1, 4) == 1 {
 			ask.Now = partygen.Muddle(d, p, inForce)
 		} else {

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/partygen"
+	"tureen/planner/solve"
 )
 
 // line is a party of one course whose dishes are steps of 10 to 30, likely 20 minutes, each dish by a person of its own
@@ -127,7 +128,7 @@ func TestChancesKeepTheOrderOfHandsAndThings(t *testing.T) {
 // A whole dinner: chances lie between 0 and 1, longer windows never make them less, and what is sure is sure.
 func TestChancesOfADinner(t *testing.T) {
 	p := partygen.Dinner(8)
-	plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 2_000_000})
+	plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 2_000_000})
 	if err != nil || plan == nil {
 		t.Fatalf("%+v, %v", clash, err)
 	}
@@ -175,7 +176,7 @@ func TestCertainPlansGoAsPlanned(t *testing.T) {
 		for i := range p.Chores {
 			p.Chores[i].Time = partygen.Exactly(p.Chores[i].Time.Likely)
 		}
-		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, Work: 200_000, FirstOnly: true})
+		plan, _, err := solve.Make(t.Context(), p, solve.Ask{Now: now, Work: 200_000, FirstOnly: true})
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
@@ -191,7 +192,7 @@ func TestCertainPlansGoAsPlanned(t *testing.T) {
 			}
 		}
 		certain(plan)
-		again, _, err := planner.Make(t.Context(), p, planner.Ask{Now: partygen.UnderWay(d, p, plan), InForce: plan,
+		again, _, err := solve.Make(t.Context(), p, solve.Ask{Now: partygen.UnderWay(d, p, plan), InForce: plan,
 			Soft: true, Work: 200_000, FirstOnly: true})
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)

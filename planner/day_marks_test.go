@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/partygen"
+	"tureen/planner/solve"
 )
 
 // Moving tasks of the party's day to marks costs nothing on any level, breaks no rule, moves nothing by five minutes
@@ -19,7 +20,7 @@ func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 		for i := range s.Party.Courses { // 2 minutes past, so that what leads up to it is
 			s.Party.Courses[i].Servings[0].At = s.Party.Courses[i].Servings[0].At.Add(2 * time.Minute)
 		}
-		plan, _, err := planner.Make(t.Context(), s.Party, planner.Ask{Now: s.Now, FirstOnly: true})
+		plan, _, err := solve.Make(t.Context(), s.Party, solve.Ask{Now: s.Now, FirstOnly: true})
 		if err != nil {
 			t.Fatal(err)
 		}

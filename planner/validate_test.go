@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/partygen"
 	"tureen/planner/safety"
+	"tureen/planner/solve"
 )
 
 func TestValidateAcceptsTheRichParty(t *testing.T) {
@@ -187,7 +188,7 @@ func TestNonsenseNeverPanics(t *testing.T) {
 			row.spoil(p)
 			planner.Check(p, plan)
 			planner.Figures(p, plan, plan)
-			made, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: plan.Made, Work: 20_000, FirstOnly: true})
+			made, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: plan.Made, Work: 20_000, FirstOnly: true})
 			if made == nil && clash == nil && err == nil {
 				t.Error("got neither a plan nor a clash nor an error")
 			}

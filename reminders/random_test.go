@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/partygen"
+	"tureen/planner/solve"
 	"tureen/store"
 )
 
@@ -19,7 +20,7 @@ func TestRemindersOfRandomParties(t *testing.T) {
 	planned := 0
 	for seed := range uint64(parties) {
 		p, now := partygen.Draw(partygen.Seeded(seed), partygen.Size{Dishes: [2]int{1, 4}, People: [2]int{1, 4}})
-		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, FirstOnly: true})
+		plan, _, err := solve.Make(t.Context(), p, solve.Ask{Now: now, FirstOnly: true})
 		if err != nil || plan == nil {
 			continue
 		}

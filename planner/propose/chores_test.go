@@ -13,6 +13,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/propose"
 	"tureen/planner/repertoire"
+	"tureen/planner/solve"
 )
 
 // shelfParty puts ready dishes on a menu: three days of prep, a host who dresses, a co-host, drinks.
@@ -323,7 +324,7 @@ func TestProposalsFitPeoplesHours(t *testing.T) {
 		}
 		p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Sparkling, Bottles: 4})
 		propose.Renew(p)
-		plan, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+		plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 		if err != nil || clash != nil {
 			t.Errorf("%s: %v, %+v", c.name, err, clash)
 			continue

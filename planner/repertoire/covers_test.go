@@ -11,6 +11,7 @@ import (
 	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/scale"
+	"tureen/planner/solve"
 )
 
 // lacksFor23 are the cards that an ordinary kitchen cannot serve to 23 at once, and what it wants for them: food that does
@@ -26,7 +27,7 @@ func TestEveryCardFor23(t *testing.T) {
 	for _, c := range List() {
 		p := homeParty(23, c)
 		propose.Renew(p)
-		plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+		plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 		want, short := lacksFor23[c.Name]
 		switch {
 		case err != nil:
@@ -34,7 +35,7 @@ func TestEveryCardFor23(t *testing.T) {
 		case clash != nil && !short:
 			t.Errorf("%s: no plan for 23: %+v", c.Name, clash.Requirements)
 		case clash != nil:
-			if !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return strings.Contains(r.Text, want) }) {
+			if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool { return strings.Contains(r.Text, want) }) {
 				t.Errorf("%s: the clash does not name the %s: %+v", c.Name, want, clash.Requirements)
 			}
 		default:

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/propose"
+	"tureen/planner/solve"
 )
 
 // TestEveryCardPlansAlone: each dish, alone on the menu of a home kitchen with everything tureen proposes
@@ -16,7 +17,7 @@ func TestEveryCardPlansAlone(t *testing.T) {
 		for _, covers := range []int{4, 10} {
 			p := homeParty(covers, c)
 			propose.Renew(p)
-			plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+			plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 			switch {
 			case err != nil:
 				t.Errorf("%s for %d: %v", c.Name, covers, err)
@@ -61,7 +62,7 @@ func TestMenusPlan(t *testing.T) {
 			for _, x := range p.Validate() {
 				t.Errorf("%v: %s: %s", menu, x.Where, x.Text)
 			}
-			plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+			plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 			if err != nil || clash != nil {
 				t.Errorf("%v for %d: %v, %+v", menu, covers, err, clash)
 				continue
@@ -102,8 +103,8 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 		p.People[0].Cooks = planner.DayHours{From: planner.Minutes(60 * (8 + r.IntN(10))), Until: 23 * 60}
 		p.People[0].Home, p.People[0].Dress = p.People[0].Cooks, 30
 		p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 1 + r.IntN(12)}, {Name: "Rioja", Kind: planner.Red, Bottles: 3}}
-		ask := planner.Ask{Now: p.Opens(), FirstOnly: true}
-		alone, _, err := planner.Make(context.Background(), p, ask)
+		ask := solve.Ask{Now: p.Opens(), FirstOnly: true}
+		alone, _, err := solve.Make(context.Background(), p, ask)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -111,7 +112,7 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 			continue
 		}
 		propose.Renew(p)
-		plan, clash, err := planner.Make(context.Background(), p, ask)
+		plan, clash, err := solve.Make(context.Background(), p, ask)
 		if err != nil {
 			t.Fatal(err)
 		}

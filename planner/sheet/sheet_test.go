@@ -16,6 +16,7 @@ import (
 	"tureen/planner/partygen"
 	"tureen/planner/propose"
 	"tureen/planner/repertoire"
+	"tureen/planner/solve"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -169,7 +170,7 @@ func TestSheetsAreComplete(t *testing.T) {
 			p.Dishes = append(p.Dishes, d)
 		}
 		propose.Renew(p)
-		plan, _, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
+		plan, _, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
 		if err != nil {
 			t.Fatal(err)
 		}
