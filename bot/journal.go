@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/store"
 )
 
@@ -76,7 +77,7 @@ func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) Reply 
 		}
 		return rep
 	}
-	if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
+	if broken := check.Plan(&snap.Party, snap.Plan); len(broken) > 0 {
 		rep.Sections = []Section{{"The plan", []string{"It is out of date now. " + sentence(broken[0].Text), "/plan make makes it anew."}}}
 	}
 	return rep

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
 )
@@ -32,7 +33,7 @@ func (t *Turn) needPlan() error {
 
 // stale is a line that says that the plan is out of date, to stand before it; empty when it holds.
 func (t *Turn) stale() string {
-	if len(planner.Check(t.Party, t.Plan)) > 0 {
+	if len(check.Plan(t.Party, t.Plan)) > 0 {
 		return "The plan is out of date: /plan make makes it anew.\n"
 	}
 	return ""
@@ -135,7 +136,7 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 	if err := t.needPlan(); err != nil {
 		return Reply{}, err
 	}
-	broken := planner.Check(t.Party, t.Plan)
+	broken := check.Plan(t.Party, t.Plan)
 	rep := Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
 	if len(broken) > 0 {
 		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", count(len(broken), "rule", "rules"))
@@ -145,7 +146,7 @@ func planCheck(_ context.Context, t *Turn) (Reply, error) {
 		sec.Lines = lost
 		for _, b := range broken {
 			line := b.Text
-			if whose[b.Task] && b.Rule == planner.RuleComplete {
+			if whose[b.Task] && b.Rule == check.RuleComplete {
 				continue
 			}
 			if taskOf(t.Party, b.Task) != nil {
@@ -257,7 +258,7 @@ func taskWhy(_ context.Context, t *Turn) (Reply, error) {
 	if pl == nil || task == nil {
 		return Reply{}, refuse("/plan make", "%s is not in the plan yet.", key)
 	}
-	why, err := planner.Why(t.Party, t.Plan, key)
+	why, err := check.Why(t.Party, t.Plan, key)
 	if err != nil {
 		return Reply{}, refuse("", "%s", sentence(err.Error()))
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/repertoire"
 )
 
@@ -33,7 +34,7 @@ func (tb *table) holds() planner.Plan {
 	if snap.Plan == nil {
 		tb.t.Fatal("no plan is in force")
 	}
-	for _, b := range planner.Check(&snap.Party, snap.Plan) {
+	for _, b := range check.Plan(&snap.Party, snap.Plan) {
 		tb.t.Errorf("the plan breaks rule %d: %s %s", b.Rule, b.Task, b.Text)
 	}
 	if snap.Plan.Revision < snap.Shaped {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
 )
@@ -27,7 +28,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		return
 	}
 	t.followWork()
-	broken := planner.Check(t.Party, t.Plan)
+	broken := check.Plan(t.Party, t.Plan)
 	if len(broken) == 0 {
 		if shaped := t.shaped(); shaped || t.Plan.Revision < t.snapshot.Shaped {
 			if shaped && t.Plan.Revision <= t.snapshot.Revision { // else it was made by this command
@@ -56,7 +57,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		}
 	}
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
-	if was := t.snapshot.Plan; was == nil || len(planner.Check(&t.snapshot.Party, was)) > 0 {
+	if was := t.snapshot.Plan; was == nil || len(check.Plan(&t.snapshot.Party, was)) > 0 {
 		t.notes = append(t.notes, "The plan is still out of date.")
 		return
 	}

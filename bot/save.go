@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -106,7 +107,7 @@ func (t *Turn) shaped() bool {
 // rebuilt is what follows from a party that a change was taken back on: its plan, and the reminders of both.
 // It is the [store.Rebuild] of undo and redo.
 func (b *Bot) rebuilt(snap store.Snapshot) (store.Rebuilt, error) {
-	if snap.Plan != nil && snap.Plan.Revision < snap.Shaped && len(planner.Check(&snap.Party, snap.Plan)) == 0 {
+	if snap.Plan != nil && snap.Plan.Revision < snap.Shaped && len(check.Plan(&snap.Party, snap.Plan)) == 0 {
 		snap.Plan.Revision = snap.Revision
 	}
 	return store.Rebuilt{Plan: snap.Plan, Reminders: reminders.For(&snap.Party, snap.Plan)}, nil

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/safety"
 )
@@ -139,8 +140,8 @@ func TestFitHolds(t *testing.T) {
 		if tasks := planner.Tasks(p); len(tasks) != f.Rounds {
 			t.Fatalf("%d tasks for %d rounds", len(tasks), f.Rounds)
 		}
-		for _, b := range planner.Check(p, &planner.Plan{Tasks: placedAll(p)}) {
-			if b.Rule == planner.RuleComplete || b.Rule == planner.RuleLengths {
+		for _, b := range check.Plan(p, &planner.Plan{Tasks: placedAll(p)}) {
+			if b.Rule == check.RuleComplete || b.Rule == check.RuleLengths {
 				t.Fatalf("the checker counts otherwise: %s", b.Text)
 			}
 		}

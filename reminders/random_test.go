@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 	"tureen/store"
@@ -48,7 +49,7 @@ func TestRemindersOfRandomParties(t *testing.T) {
 				}
 			}
 			if last, ok := told[fmt.Sprintf("last/%s/%s", pl.Task, pl.People[0])]; ok {
-				room, why := planner.RoomOf(p, plan, pl.Task)
+				room, why := check.RoomOf(p, plan, pl.Task)
 				if got := planner.Minutes(last.At.Sub(pl.Start) / time.Minute); got > room {
 					t.Errorf("seed %d: last moment of %s after %d minutes, but there is room for %d: %s", seed, pl.Task, got, room, why)
 				}

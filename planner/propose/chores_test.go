@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/propose"
 	"tureen/planner/repertoire"
 	"tureen/planner/solve"
@@ -329,7 +330,7 @@ func TestProposalsFitPeoplesHours(t *testing.T) {
 			t.Errorf("%s: %v, %+v", c.name, err, clash)
 			continue
 		}
-		for _, b := range planner.Check(p, plan) {
+		for _, b := range check.Plan(p, plan) {
 			t.Errorf("%s: rule %d: %s %s", c.name, b.Rule, b.Task, b.Text)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
@@ -42,7 +43,7 @@ func TestEveryCardFor23(t *testing.T) {
 			if short {
 				t.Errorf("%s has a plan for 23 after all", c.Name)
 			}
-			for _, b := range planner.Check(p, plan) {
+			for _, b := range check.Plan(p, plan) {
 				t.Errorf("%s for 23 breaks rule %d: %s", c.Name, b.Rule, b.Text)
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/propose"
 	"tureen/planner/solve"
 )
@@ -27,7 +28,7 @@ func TestEveryCardPlansAlone(t *testing.T) {
 					t.Errorf("    %s", r.Text)
 				}
 			default:
-				for _, b := range planner.Check(p, plan) {
+				for _, b := range check.Plan(p, plan) {
 					t.Errorf("%s for %d breaks rule %d: %s %s", c.Name, covers, b.Rule, b.Task, b.Text)
 				}
 			}
@@ -67,7 +68,7 @@ func TestMenusPlan(t *testing.T) {
 				t.Errorf("%v for %d: %v, %+v", menu, covers, err, clash)
 				continue
 			}
-			for _, b := range planner.Check(p, plan) {
+			for _, b := range check.Plan(p, plan) {
 				t.Errorf("%v for %d breaks rule %d: %s %s", menu, covers, b.Rule, b.Task, b.Text)
 			}
 		}
@@ -125,7 +126,7 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 			continue
 		}
 		planned++
-		for _, b := range planner.Check(p, plan) {
+		for _, b := range check.Plan(p, plan) {
 			t.Errorf("%v: rule %d: %s %s", names, b.Rule, b.Task, b.Text)
 		}
 	}

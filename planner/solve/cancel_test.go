@@ -8,7 +8,7 @@ import (
 	"testing"
 	"time"
 
-	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -36,7 +36,7 @@ func TestACancelledPlanIsTheBestSoFar(t *testing.T) {
 			t.Errorf("after %d looks: no plan, as if that were proved: %+v", looks, clash)
 		case plan != nil:
 			plans++
-			if broken := planner.Check(p, plan); len(broken) > 0 {
+			if broken := check.Plan(p, plan); len(broken) > 0 {
 				t.Errorf("after %d looks: %+v", looks, broken)
 			}
 		}
@@ -109,7 +109,7 @@ func BenchmarkCancel(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				if plan != nil && len(planner.Check(s.Party, plan)) > 0 {
+				if plan != nil && len(check.Plan(s.Party, plan)) > 0 {
 					b.Fatal("a cancelled plan breaks rules")
 				}
 				if timer.Stop() {

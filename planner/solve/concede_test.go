@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -158,7 +159,7 @@ func TestTwoChangesTogether(t *testing.T) {
 	}
 	p.Kitchen.Burners, p.Kitchen.Refrigerator.Flat = 1, 1
 	plan, _, err := solve.Make(t.Context(), p, ask)
-	if err != nil || plan == nil || len(planner.Check(p, plan)) > 0 {
+	if err != nil || plan == nil || len(check.Plan(p, plan)) > 0 {
 		t.Errorf("with both there is no plan that keeps every rule: %v", err)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/safety"
 	"tureen/planner/solve"
@@ -103,14 +104,14 @@ func TestWaitsOverTheClockChange(t *testing.T) {
 				ok       bool
 			}{{night, night, true}, {night + time.Minute, 0, false}, {0, night - time.Minute, false}} {
 				wait.Min, wait.Max = planner.Minutes(row.min/time.Minute), planner.Minutes(row.max/time.Minute)
-				got := planner.Check(p, plan)
-				if row.ok && len(got) != 0 || !row.ok && (len(got) != 1 || got[0].Rule != planner.RuleWaits) {
+				got := check.Plan(p, plan)
+				if row.ok && len(got) != 0 || !row.ok && (len(got) != 1 || got[0].Rule != check.RuleWaits) {
 					t.Errorf("a wait of %v to %v over a night of %v: got %+v", row.min, row.max, night, got)
 				}
 			}
 			// Room runs to the end of the wait, in real minutes too.
 			wait.Min, wait.Max = 60, 0
-			if room, why := planner.RoomOf(p, plan, "pie/fill"); room != 90 { // the counter's two hours, less filling
+			if room, why := check.RoomOf(p, plan, "pie/fill"); room != 90 { // the counter's two hours, less filling
 				t.Errorf("room: got %d (%s), want 90", room, why)
 			}
 		})
@@ -129,9 +130,9 @@ func TestCounterTimeOverTheClockChange(t *testing.T) {
 					Leaves: planner.Food{Perishable: true, Kind: safety.Soup}}}}}
 			plan := &planner.Plan{Made: at(-1, 8, 0), Served: []planner.Served{{Course: "main", At: at(0, 2, 30)}},
 				Tasks: []planner.Placed{{Task: "broth/boil", Start: at(-1, 23, 0), End: at(-1, 23, 30), People: []planner.PersonKey{"ana"}}}}
-			got := planner.Check(p, plan)
+			got := check.Plan(p, plan)
 			spring := c.hours == 23
-			if spring && len(got) != 0 || !spring && (len(got) != 1 || got[0].Rule != planner.RuleClocks) {
+			if spring && len(got) != 0 || !spring && (len(got) != 1 || got[0].Rule != check.RuleClocks) {
 				t.Errorf("got %+v", got)
 			}
 		})
@@ -159,7 +160,7 @@ func TestPlansOverTheClockChange(t *testing.T) {
 			if err != nil || plan == nil {
 				t.Fatalf("got %+v, %v, want a plan: just the night lies between 22:00 and 8:00", clash, err)
 			}
-			if got := planner.Check(p, plan); len(got) > 0 {
+			if got := check.Plan(p, plan); len(got) > 0 {
 				t.Errorf("got %+v", got)
 			}
 			fill, bake := plan.Placed("pie/fill"), plan.Placed("pie/bake")

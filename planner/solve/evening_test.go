@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -45,7 +46,7 @@ func TestAnEveningAlwaysHasAPlan(t *testing.T) {
 				t.Errorf("late by %v, at %v: %+v", late, now, clash)
 				continue
 			}
-			if broken := planner.Check(p, again); len(broken) > 0 {
+			if broken := check.Plan(p, again); len(broken) > 0 {
 				t.Errorf("late by %v, at %v: %+v", late, now, broken)
 			}
 		}

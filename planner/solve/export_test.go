@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/cp"
 )
 
@@ -106,4 +107,4 @@ func Core(ctx context.Context, p *planner.Party, ask Ask) (ids []string, clash b
 }
 
 // Unsound is the error of a plan that breaks rules.
-func Unsound(broken []planner.Broken) error { return &unsound{broken} }
+func Unsound(broken []check.Broken) error { return &unsound{broken} }

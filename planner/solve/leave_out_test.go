@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -61,7 +62,7 @@ func planned(t *testing.T, p *planner.Party) *planner.Plan {
 // judgeRest holds a plan that leaves dishes out to the rules, and to having everything else.
 func judgeRest(t *testing.T, p *planner.Party, ask solve.Ask, plan *planner.Plan) {
 	t.Helper()
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		t.Errorf("the plan breaks rules: %+v", broken)
 	}
 	for _, task := range planner.Tasks(p) {
@@ -71,7 +72,7 @@ func judgeRest(t *testing.T, p *planner.Party, ask solve.Ask, plan *planner.Plan
 	}
 	strict := *plan
 	strict.Soft = false
-	if broken := planner.Check(p, &strict); len(broken) == 0 || broken[0].Rule != planner.RuleComplete {
+	if broken := check.Plan(p, &strict); len(broken) == 0 || broken[0].Rule != check.RuleComplete {
 		t.Errorf("a plan that is none of an evening may leave dishes out: %+v", broken)
 	}
 }

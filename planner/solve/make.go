@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/cp"
 )
 
@@ -94,7 +95,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 	}
 	if ctx.Err() == nil {
 		m.passOn(plan)
-		if !ask.FirstOnly && !ask.Soft && planner.MoveToMarks(ctx, p, plan, ask.InForce) {
+		if !ask.FirstOnly && !ask.Soft && check.MoveToMarks(ctx, p, plan, ask.InForce) {
 			m.setLevels(plan, r)
 		}
 		markOvens(p, plan)
@@ -109,7 +110,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 // setLevels gives the plan its figures, with the bounds and proofs that the engine has found for them. Nothing is
 // proved of the room, but that none can be better than having it everywhere.
 func (m *model) setLevels(plan *planner.Plan, r cp.Result) {
-	plan.Levels = planner.Figures(m.p, plan, m.ask.InForce)
+	plan.Levels = check.Figures(m.p, plan, m.ask.InForce)
 	plan.Status = planner.Optimal
 	better := false // than what the engine reached on a level before: its later bounds are then about other plans
 	for i := range plan.Levels {

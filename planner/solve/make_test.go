@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -26,7 +27,7 @@ func mustMake(t *testing.T, p *planner.Party, ask solve.Ask) *planner.Plan {
 	if clash != nil {
 		t.Fatalf("clash: %+v", clash)
 	}
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		t.Fatalf("the plan breaks rules: %+v", broken)
 	}
 	return plan

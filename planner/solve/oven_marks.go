@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // ovenMark is the step of the marks on an oven's dial, in °C.
@@ -29,7 +30,7 @@ func markOvens(p *planner.Party, plan *planner.Plan) {
 			continue
 		}
 		setTo(together, c)
-		if len(planner.Check(p, plan)) > 0 {
+		if len(check.Plan(p, plan)) > 0 {
 			setTo(together, before)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -31,7 +32,7 @@ func TestOvensStandOnMarks(t *testing.T) {
 	if loads == 0 {
 		t.Error("the dinner has nothing in the oven")
 	}
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		t.Error(broken)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // passOn leaves what needs no hands with whoever had the food in hand before: who has sweated the vegetables also
@@ -13,7 +14,7 @@ import (
 // them. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has
 // claimed or has been told stays with them.
 func (m *model) passOn(plan *planner.Plan) {
-	rules := &planner.Staffing{Party: m.p}
+	rules := &check.Staffing{Party: m.p}
 	for _, n := range m.order {
 		for _, j := range n.rounds {
 			if j.settled || j.Attention == planner.Hands || j.Away || j.claim >= 0 || j.told != nil {
@@ -93,7 +94,7 @@ func (m *model) hadItBefore(plan *planner.Plan, n *node) []planner.PersonKey {
 }
 
 // giveTo puts the first of the people in charge with whom the plan keeps every rule.
-func (m *model) giveTo(plan *planner.Plan, j *duty, people []planner.PersonKey, rules *planner.Staffing) {
+func (m *model) giveTo(plan *planner.Plan, j *duty, people []planner.PersonKey, rules *check.Staffing) {
 	t := plan.Placed(j.Key)
 	for _, k := range people {
 		if p := m.personIndex(k); p < 0 || !slices.Contains(j.lead, p) {

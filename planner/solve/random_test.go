@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -85,7 +86,7 @@ func drawDinner(t *rapid.T) *planner.Party {
 
 // judge checks a plan by every means there is.
 func judge(t *testing.T, seed int, p *planner.Party, ask solve.Ask, plan *planner.Plan) {
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		t.Errorf("seed %d: the plan breaks rules: %+v", seed, broken)
 	}
 	if err := solve.Admits(p, ask, plan); err != nil {
@@ -95,7 +96,7 @@ func judge(t *testing.T, seed int, p *planner.Party, ask solve.Ask, plan *planne
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, l := range planner.Figures(p, plan, ask.InForce) {
+	for _, l := range check.Figures(p, plan, ask.InForce) {
 		if v, ok := model[l.Name]; ok && v != l.Value {
 			t.Errorf("seed %d, level %s: the model says %d, the figure is %d", seed, l.Name, v, l.Value)
 		}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -34,7 +35,7 @@ func TestTinyEveningsHaveAPlan(t *testing.T) {
 			t.Errorf("seed %d: %v", seed, err)
 		case again != nil:
 			planned++
-			if broken := planner.Check(p, again); len(broken) > 0 {
+			if broken := check.Plan(p, again); len(broken) > 0 {
 				t.Errorf("seed %d: %+v", seed, broken)
 			}
 			if len(again.Without) > 0 {
@@ -51,9 +52,9 @@ func TestTinyEveningsHaveAPlan(t *testing.T) {
 						got, want, partygen.Show(again))
 				}
 				again.Soft = false
-				for _, b := range planner.Check(p, again) {
+				for _, b := range check.Plan(p, again) {
 					// People stay on, and service is in bands.
-					if b.Rule != planner.RuleHands && b.Rule != planner.RuleService {
+					if b.Rule != check.RuleHands && b.Rule != check.RuleService {
 						t.Errorf("seed %d at %v: nothing need be missed, and the plan breaks rule %d: %s\n%s", seed,
 							ask.Now, b.Rule, b.Text, partygen.Show(again))
 					}
@@ -99,7 +100,7 @@ func TestCheckEveningsOfRandomParties(t *testing.T) {
 			t.Errorf("seed %d: %v", seed, err)
 		case again != nil:
 			planned++
-			if broken := planner.Check(p, again); len(broken) > 0 {
+			if broken := check.Plan(p, again); len(broken) > 0 {
 				t.Errorf("seed %d: %+v", seed, broken)
 			}
 			if len(again.Without) > 0 {
@@ -170,7 +171,7 @@ func TestCheckPlansAfterAMuddle(t *testing.T) {
 			clashes++
 		default:
 			planned++
-			if broken := planner.Check(p, again); len(broken) > 0 {
+			if broken := check.Plan(p, again); len(broken) > 0 {
 				t.Errorf("seed %d: %+v", seed, broken)
 			}
 		}

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -26,7 +26,7 @@ func TestCheckPlansOfRandomParties(t *testing.T) {
 		case plan != nil:
 			feasible++
 			tasks += len(plan.Tasks)
-			for _, b := range planner.Check(p, plan) {
+			for _, b := range check.Plan(p, plan) {
 				t.Errorf("seed %d: rule %d, %s: %s", seed, b.Rule, b.Task, b.Text)
 			}
 		case why.Unproved:
@@ -56,7 +56,7 @@ func TestCheckPlansOfDrawnParties(t *testing.T) {
 		if plan == nil {
 			return
 		}
-		for _, b := range planner.Check(p, plan) {
+		for _, b := range check.Plan(p, plan) {
 			t.Errorf("rule %d, %s: %s", b.Rule, b.Task, b.Text)
 		}
 	})

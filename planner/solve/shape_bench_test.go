@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -77,7 +78,7 @@ func firstPlan(b *testing.B, s partygen.Saved) (time.Duration, *planner.Plan) {
 	if plan == nil {
 		return 0, nil
 	}
-	if broken := planner.Check(s.Party, plan); len(broken) > 0 {
+	if broken := check.Plan(s.Party, plan); len(broken) > 0 {
 		b.Fatalf("%s: the plan breaks rules: %+v", s.Name(), broken)
 	}
 	return took, plan

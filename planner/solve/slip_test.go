@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -19,8 +20,8 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	was := plan.Placed("gratin/layer").Start
 	soonest := was.Add(10 * 60e9)
 	p.Work = append(p.Work, planner.Work{Task: "gratin/layer", NotBefore: &soonest})
-	broken := planner.Check(p, plan)
-	if !slices.ContainsFunc(broken, func(b planner.Broken) bool { return b.Rule == planner.RulePast && b.Task == "gratin/layer" }) {
+	broken := check.Plan(p, plan)
+	if !slices.ContainsFunc(broken, func(b check.Broken) bool { return b.Rule == check.RulePast && b.Task == "gratin/layer" }) {
 		t.Errorf("the plan before breaks %+v, want rule 9 among it", broken)
 	}
 	again := mustMake(t, p, solve.Ask{Now: now, InForce: plan, Work: 3_000_000})
@@ -45,7 +46,7 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 			w.Progress, w.Start = planner.Started, &was
 		}
 	}
-	if b := planner.Check(p, again); slices.ContainsFunc(b, func(b planner.Broken) bool { return strings.Contains(b.Text, "soonest") }) {
+	if b := check.Plan(p, again); slices.ContainsFunc(b, func(b check.Broken) bool { return strings.Contains(b.Text, "soonest") }) {
 		t.Errorf("it has begun, and still: %+v", b)
 	}
 }
@@ -77,7 +78,7 @@ func TestAnUnsoundPlanIsAClash(t *testing.T) {
 	p := partygen.Dinner(8)
 	plan := mustMake(t, p, solve.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000})
 	plan.Tasks[0].Start = plan.Tasks[0].Start.AddDate(0, 0, -9)
-	err := solve.Unsound(planner.Check(p, plan))
+	err := solve.Unsound(check.Plan(p, plan))
 	clash := solve.AsClash(err)
 	if clash == nil || len(clash.Requirements) == 0 || clash.Requirements[0].Task == "" {
 		t.Fatalf("got %+v", clash)
@@ -132,7 +133,7 @@ func TestTinyEveningsKeepToWhatSlipped(t *testing.T) {
 		case again == nil:
 		default:
 			planned++
-			if broken := planner.Check(p, again); len(broken) > 0 {
+			if broken := check.Plan(p, again); len(broken) > 0 {
 				t.Errorf("seed %d: %+v", seed, broken)
 			}
 			if x := again.Placed(key); x != nil && x.Start.Before(soonest) {

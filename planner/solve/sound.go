@@ -5,12 +5,13 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // unsound is the error of [Make] where the plan that it found breaks a rule by the independent checker's word, which
 // is looked at last of all. Such a plan is never given out. What it breaks is nearly always past: food that has waited,
 // people who have left.
-type unsound struct{ Broken []planner.Broken }
+type unsound struct{ Broken []check.Broken }
 
 // Error says what is broken, in a host's words.
 func (u *unsound) Error() string {
@@ -26,7 +27,7 @@ func (u *unsound) requirements() []Requirement {
 	const most = 3 // that are said
 	var out []Requirement
 	for _, b := range u.Broken[:min(len(u.Broken), most)] {
-		out = append(out, Requirement{Text: b.Text, Task: b.Task, Limit: b.Rule == planner.RuleClocks})
+		out = append(out, Requirement{Text: b.Text, Task: b.Task, Limit: b.Rule == check.RuleClocks})
 	}
 	return out
 }
@@ -41,7 +42,7 @@ func AsClash(err error) *Clash {
 
 // sound is the last look at a plan before it leaves.
 func sound(p *planner.Party, plan *planner.Plan) error {
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		return &unsound{broken}
 	}
 	return nil

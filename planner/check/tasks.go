@@ -1,9 +1,11 @@
-package planner
+package check
 
 import (
 	"slices"
 	"strings"
 	"time"
+
+	"tureen/planner"
 )
 
 // chores checks rule 7.
@@ -36,13 +38,13 @@ func (c *checker) chores() {
 }
 
 // within says whether a stretch lies inside one of the windows.
-func within(windows []Window, from, to time.Time) bool {
-	return slices.ContainsFunc(windows, func(w Window) bool { return !from.Before(w.From) && !to.After(w.To) })
+func within(windows []planner.Window, from, to time.Time) bool {
+	return slices.ContainsFunc(windows, func(w planner.Window) bool { return !from.Before(w.From) && !to.After(w.To) })
 }
 
 // anchor finds the instant of an anchor. fixed: the clock, the arrival or settled work says it. ok is false
 // where it does not count.
-func (c *checker) anchor(a *Anchor, by bool) (at time.Time, fixed, ok bool) {
+func (c *checker) anchor(a *planner.Anchor, by bool) (at time.Time, fixed, ok bool) {
 	switch {
 	case a.At != nil:
 		at, fixed, ok = *a.At, true, true
@@ -73,7 +75,7 @@ func (c *checker) anchor(a *Anchor, by bool) (at time.Time, fixed, ok bool) {
 }
 
 // anchored lists the tasks that an anchor's key stands for: without a round, all rounds.
-func (c *checker) anchored(k TaskKey) []*workJob {
+func (c *checker) anchored(k planner.TaskKey) []*workJob {
 	j := c.byKey[k]
 	switch {
 	case j == nil:
@@ -131,14 +133,14 @@ func (c *checker) stays9(j *workJob) {
 		end = &t
 	}
 	switch w.Progress {
-	case Started:
+	case planner.Started:
 		if start == nil {
 			return
 		}
 		t := start.Add(time.Duration(c.duration(j)+int(w.Extra)) * time.Minute)
-		t = Later(t, wholeUp(c.plan.Made))
+		t = planner.Later(t, wholeUp(c.plan.Made))
 		end = &t
-	case Skipped:
+	case planner.Skipped:
 		if start = end; end == nil {
 			return
 		}
@@ -167,7 +169,7 @@ func (c *checker) marks() {
 		}
 		straight := false
 		for _, a := range c.arcs {
-			straight = straight || a.to == j.of && !a.passed && a.wait.State == Straight
+			straight = straight || a.to == j.of && !a.passed && a.wait.State == planner.Straight
 		}
 		if !straight {
 			c.broken(RuleMarks, j.key, "%s starts at %s; before the party's day it starts on a five-minute mark.", j.label, c.at(j.start))
@@ -187,7 +189,7 @@ func (c *checker) lengths() {
 // duration is the planned length of a task with the people that the plan gives it.
 func (c *checker) duration(j *workJob) int {
 	if n := min(len(j.people), j.most); n > j.hands {
-		return CeilDiv(j.planned*j.hands, n)
+		return planner.CeilDiv(j.planned*j.hands, n)
 	}
 	return j.planned
 }

@@ -1,10 +1,12 @@
-package planner
+package check
 
 import (
 	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
+
+	"tureen/planner"
 )
 
 // The chance of a plan: lengths are ranges, and a plan reserves the likely ones. Played through some thousands of
@@ -23,27 +25,27 @@ type Chances struct {
 
 // CourseChance is how one serving fared.
 type CourseChance struct {
-	Course CourseKey
+	Course planner.CourseKey
 	Group  string
-	OnTime float64 // share of the runs in which it was inside its window
-	Late   Minutes // how far past its window it was in the worst of twenty runs; 0: inside
-	Threat TaskKey // the task whose overruns cost most in the runs in which it was late; empty when there were none
+	OnTime float64         // share of the runs in which it was inside its window
+	Late   planner.Minutes // how far past its window it was in the worst of twenty runs; 0: inside
+	Threat planner.TaskKey // the task whose overruns cost most in the runs in which it was late; empty when there were none
 	// Earlier is Threat, or what led up to it, where starting it Buffer earlier keeps every rule and helps; With is the
 	// chance then. It is empty where that does not help.
-	Earlier TaskKey
-	Buffer  Minutes
+	Earlier planner.TaskKey
+	Buffer  planner.Minutes
 	With    float64
 	Because string // why Threat cannot begin earlier as the plan stands, in a sentence; empty when it can, or need not
 }
 
 // chanceBuffers are the buffers that are tried, for so many of the tasks that threaten a course most.
-var chanceBuffers = []Minutes{15, 10, 5}
+var chanceBuffers = []planner.Minutes{15, 10, 5}
 
 const chanceTries = 3
 
 // ChancesOf plays a plan through so many times; equal seeds give equal answers. The plan keeps every rule, or the
 // answer means little.
-func ChancesOf(p *Party, plan *Plan, runs int, seed uint64) Chances {
+func ChancesOf(p *planner.Party, plan *planner.Plan, runs int, seed uint64) Chances {
 	y := newPlay(p, plan)
 	first := y.run(runs, seed)
 	out := Chances{Runs: runs}
@@ -51,7 +53,7 @@ func ChancesOf(p *Party, plan *Plan, runs int, seed uint64) Chances {
 	for i := range y.serves {
 		s := &y.serves[i]
 		c := CourseChance{Course: s.course, Group: s.group, OnTime: first.onTime[i],
-			Late: Minutes(math.Ceil(first.late[i]))}
+			Late: planner.Minutes(math.Ceil(first.late[i]))}
 		threats := first.threats(i)
 		if len(threats) > 0 {
 			c.Threat = y.tasks[threats[0]].key
@@ -87,7 +89,7 @@ type play struct {
 }
 
 type playedTask struct {
-	key             TaskKey
+	key             planner.TaskKey
 	start, end      float64 // as planned, in minutes from the plan's making
 	low, mode, high float64 // its length
 	fixed           bool    // over: it ends when it ended
@@ -102,7 +104,7 @@ type playedArc struct {
 }
 
 type playedServe struct {
-	course      CourseKey
+	course      planner.CourseKey
 	group       string
 	at, latest  float64
 	before      []playedArc

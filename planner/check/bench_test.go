@@ -1,15 +1,15 @@
-package planner_test
+package check_test
 
 import (
 	"testing"
 
-	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 )
 
 func BenchmarkCheck(b *testing.B) {
 	p, plan := partygen.Rich()
 	for b.Loop() {
-		planner.Check(p, plan)
+		check.Plan(p, plan)
 	}
 }

@@ -1,37 +1,39 @@
-package planner
+package check
 
 import (
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // Figures gives a plan's figure on every level, in their order, from the plan alone: Bound equals Value and
 // nothing is proved; whoever made the plan knows better. inForce is the plan that people were told, or nil.
 // Skipped tasks count nowhere.
-func Figures(p *Party, plan *Plan, inForce *Plan) []Level {
+func Figures(p *planner.Party, plan *planner.Plan, inForce *planner.Plan) []planner.Level {
 	c := newChecker(p, plan)
-	out := make([]Level, 0, len(Levels))
-	for _, l := range Levels {
+	out := make([]planner.Level, 0, len(planner.Levels))
+	for _, l := range planner.Levels {
 		v := c.figure(l, inForce)
-		out = append(out, Level{Name: l, Value: v, Bound: v})
+		out = append(out, planner.Level{Name: l, Value: v, Bound: v})
 	}
 	return out
 }
 
 // figure is the plan's figure on one level.
-func (c *checker) figure(l LevelName, inForce *Plan) int {
+func (c *checker) figure(l planner.LevelName, inForce *planner.Plan) int {
 	switch l {
-	case OnTime:
+	case planner.OnTime:
 		return c.onTime()
-	case HostFree:
+	case planner.HostFree:
 		return c.hostFree()
-	case AtBest:
+	case planner.AtBest:
 		return c.atBest()
-	case Steady:
+	case planner.Steady:
 		return c.steady(inForce)
-	case Calm:
+	case planner.Calm:
 		return c.calm()
-	case Shared:
+	case planner.Shared:
 		return c.shared()
 	}
 	return tightTasks(c.p, c.plan)
@@ -42,22 +44,24 @@ func (c *checker) onTime() int {
 	for _, co := range c.p.Courses {
 		for _, s := range co.Servings {
 			if at, ok := c.served[servedKey{co.Key, s.Group}]; ok {
-				sum += CeilDiv(max(gap(s.At, at), gap(at, s.At)), 5)
+				sum += planner.CeilDiv(max(gap(s.At, at), gap(at, s.At)), 5)
 			}
 		}
 	}
 	return sum
 }
 
-func (c *checker) hostFree() int { return c.dinnerWork(func(x *Person) bool { return x.Role == Host }) }
+func (c *checker) hostFree() int {
+	return c.dinnerWork(func(x *planner.Person) bool { return x.Role == planner.Host })
+}
 
 // dinnerWork counts the quarters of an hour from shortly before the arrival to the last course in which
 // somebody of a kind has hands work.
-func (c *checker) dinnerWork(of func(*Person) bool) int {
+func (c *checker) dinnerWork(of func(*planner.Person) bool) int {
 	var last time.Time
 	for _, co := range c.p.Courses {
 		for _, s := range co.Servings {
-			last = Later(last, s.At)
+			last = planner.Later(last, s.At)
 		}
 	}
 	if day := c.p.Arrival.Add(48 * time.Hour); last.After(day) {
@@ -75,7 +79,7 @@ func (c *checker) dinnerWork(of func(*Person) bool) int {
 				to = last
 			}
 			if slices.ContainsFunc(c.jobs, func(j *workJob) bool {
-				dressing := j.chore != nil && j.chore.Kind == Dress
+				dressing := j.chore != nil && j.chore.Kind == planner.Dress
 				return j.handsOf(x.Key) && !dressing && overlaps(from, to, j.start, j.end)
 			}) {
 				count++
@@ -86,8 +90,8 @@ func (c *checker) dinnerWork(of func(*Person) bool) int {
 }
 
 // handsOf says whether a task keeps a person's hands busy.
-func (j *workJob) handsOf(k PersonKey) bool {
-	return !j.gone && j.attention == Hands && slices.Contains(j.people, k)
+func (j *workJob) handsOf(k planner.PersonKey) bool {
+	return !j.gone && j.attention == planner.Hands && slices.Contains(j.people, k)
 }
 
 func (c *checker) atBest() int {
@@ -122,7 +126,7 @@ func (c *checker) atBest() int {
 }
 
 // missesBest is how far a gap lies outside a wait's best time, in bands.
-func missesBest(w *Wait, g int) int {
+func missesBest(w *planner.Wait, g int) int {
 	if w.BestFrom == 0 && w.BestUntil == 0 {
 		return 0
 	}
@@ -143,7 +147,7 @@ func missesBest(w *Wait, g int) int {
 	return 4
 }
 
-func (c *checker) steady(inForce *Plan) int {
+func (c *checker) steady(inForce *planner.Plan) int {
 	if inForce == nil {
 		return 0
 	}
@@ -178,7 +182,7 @@ const (
 )
 
 func (c *checker) calm() int {
-	sum := c.dinnerWork(func(x *Person) bool { return x.Role != Host })
+	sum := c.dinnerWork(func(x *planner.Person) bool { return x.Role != planner.Host })
 	for i := range c.p.People {
 		x := c.p.People[i].Key
 		seen := map[time.Time]bool{} // the parts in which x works, by their start
@@ -197,11 +201,11 @@ func (c *checker) calm() int {
 		}
 	}
 	for _, j := range c.jobs {
-		if j.away && j.attention == Hands && !j.gone && j.end.After(c.p.Arrival.Add(-4*time.Hour)) {
+		if j.away && j.attention == planner.Hands && !j.gone && j.end.After(c.p.Arrival.Add(-4*time.Hour)) {
 			sum += 4
 		}
 	}
-	return CeilDiv(sum, 4)
+	return planner.CeilDiv(sum, 4)
 }
 
 // partOfDay is the part of the local day that an instant lies in, and what working in it weighs.
@@ -233,5 +237,5 @@ func (c *checker) shared() int {
 		}
 		most = max(most, sum)
 	}
-	return CeilDiv(most, 30)
+	return planner.CeilDiv(most, 30)
 }

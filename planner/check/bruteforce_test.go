@@ -1,4 +1,4 @@
-package planner_test
+package check_test
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // lister lists the plans of a tiny party, start by start, and keeps the best by the levels' order. It knows
@@ -48,7 +49,7 @@ func list(p *planner.Party, now time.Time, inForce *planner.Plan, heating []plan
 	l := &lister{p: p, now: now, inForce: inForce, tasks: planner.Tasks(p), settings: map[setKey]ovenSet{}, limit: limit}
 	l.plan.Made, l.plan.Heating = now, heating
 	for _, t := range l.tasks {
-		l.ovenUses = append(l.ovenUses, planner.OvenUses(p, t.Key))
+		l.ovenUses = append(l.ovenUses, check.OvenUses(p, t.Key))
 	}
 	for _, t := range l.tasks {
 		l.options = append(l.options, l.optionsOf(&t))
@@ -84,7 +85,7 @@ func (l *lister) services(got []planner.Served, out *[][]planner.Served) {
 }
 
 func (l *lister) late(served []planner.Served) int {
-	return planner.LevelsButRoom(l.p, &planner.Plan{Served: served}, nil)[0]
+	return check.LevelsButRoom(l.p, &planner.Plan{Served: served}, nil)[0]
 }
 
 func (l *lister) optionsOf(t *planner.Task) []option {
@@ -92,7 +93,7 @@ func (l *lister) optionsOf(t *planner.Task) []option {
 		return []option{l.settled(t, w)}
 	}
 	ovens := [][]ovenSet{nil}
-	for _, u := range planner.OvenUses(l.p, t.Key) {
+	for _, u := range check.OvenUses(l.p, t.Key) {
 		var more [][]ovenSet
 		for _, sets := range ovens {
 			for _, o := range l.p.Kitchen.Ovens {
@@ -157,7 +158,7 @@ func (l *lister) settled(t *planner.Task, w *planner.Work) option {
 			o.end = l.now
 		}
 	}
-	uses := planner.OvenUses(l.p, t.Key)
+	uses := check.OvenUses(l.p, t.Key)
 	for k := range uses {
 		set := ovenSet{name: l.p.Kitchen.Ovens[0].Name, c: uses[k].C}
 		n := 0
@@ -194,7 +195,7 @@ func (l *lister) settingsFor(u *planner.Use) []int {
 		}
 	}
 	for _, t := range l.tasks {
-		for _, o := range planner.OvenUses(l.p, t.Key) {
+		for _, o := range check.OvenUses(l.p, t.Key) {
 			add(o)
 		}
 	}
@@ -210,7 +211,7 @@ func (l *lister) settingsFor(u *planner.Use) []int {
 // place tries every option of a task after those before it have been placed.
 func (l *lister) place(i int) {
 	if i == len(l.tasks) {
-		l.best = planner.LevelsButRoom(l.p, &l.plan, l.inForce)
+		l.best = check.LevelsButRoom(l.p, &l.plan, l.inForce)
 		kept := l.plan
 		kept.Tasks = slices.Clone(l.plan.Tasks)
 		l.bestPlan = &kept
@@ -228,7 +229,7 @@ func (l *lister) place(i int) {
 			o.end = o.start.Add(t.Length(len(o.people)).Duration())
 		}
 		l.plan.Tasks = append(l.plan.Tasks[:i:i], planner.Placed{Task: t.Key, Start: o.start, End: o.end, People: o.people})
-		planner.HoldFor(l.p, &l.plan, func(k planner.TaskKey, u *planner.Use) (string, int) {
+		check.HoldFor(l.p, &l.plan, func(k planner.TaskKey, u *planner.Use) (string, int) {
 			s := l.settings[setKey{k, u}]
 			return s.name, s.c
 		})
@@ -236,7 +237,7 @@ func (l *lister) place(i int) {
 		if t.Round == t.Rounds && l.broken(i+1 < len(l.tasks)) {
 			continue
 		}
-		if t.Round == t.Rounds && l.best != nil && slices.Compare(planner.LevelsButRoom(l.p, &l.plan, l.inForce), l.best) >= 0 {
+		if t.Round == t.Rounds && l.best != nil && slices.Compare(check.LevelsButRoom(l.p, &l.plan, l.inForce), l.best) >= 0 {
 			continue
 		}
 		l.place(i + 1)
@@ -245,8 +246,8 @@ func (l *lister) place(i int) {
 
 // broken asks Check; in a part of a plan missing tasks are no break.
 func (l *lister) broken(part bool) bool {
-	for _, b := range planner.Check(l.p, &l.plan) {
-		if !part || b.Rule != planner.RuleComplete {
+	for _, b := range check.Plan(l.p, &l.plan) {
+		if !part || b.Rule != check.RuleComplete {
 			return true
 		}
 	}

@@ -1,18 +1,22 @@
-package planner
+package check
 
 import (
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // hoursOf are everybody's hours, read from the party once: checkers of plans that differ in their tasks' times share them.
-type hoursOf struct{ cooking, home map[PersonKey][]Window }
+type hoursOf struct {
+	cooking, home map[planner.PersonKey][]planner.Window
+}
 
-func (h *hoursOf) read(p *Party, plan *Plan) (cooking, home map[PersonKey][]Window) {
+func (h *hoursOf) read(p *planner.Party, plan *planner.Plan) (cooking, home map[planner.PersonKey][]planner.Window) {
 	if h.cooking != nil {
 		return h.cooking, h.home
 	}
-	h.cooking, h.home = map[PersonKey][]Window{}, map[PersonKey][]Window{}
+	h.cooking, h.home = map[planner.PersonKey][]planner.Window{}, map[planner.PersonKey][]planner.Window{}
 	for i := range p.People {
 		x := &p.People[i]
 		h.cooking[x.Key], h.home[x.Key] = p.CookingHours(x), p.HomeHours(x)
@@ -25,13 +29,13 @@ func (h *hoursOf) read(p *Party, plan *Plan) (cooking, home map[PersonKey][]Wind
 
 // Staffing looks at the rules about people alone, in one plan after the other of a party whose hours do not change.
 type Staffing struct {
-	Party *Party
+	Party *planner.Party
 	hours hoursOf
 }
 
 // Keeps says whether a plan keeps the rules about people, 3 and 8, and is complete. All plans asked about are of one sort,
 // an evening's or not.
-func (s *Staffing) Keeps(plan *Plan) bool {
+func (s *Staffing) Keeps(plan *planner.Plan) bool {
 	c := newChecker(s.Party, plan)
 	c.hours = &s.hours
 	c.hands()
@@ -50,7 +54,7 @@ func (c *checker) hands() {
 		for i, x := range j.people {
 			c.inHours(j, x, cooking[x], i == 0)
 		}
-		if j.attention == Watch || j.attention == Touch {
+		if j.attention == planner.Watch || j.attention == planner.Touch {
 			c.watched(j, home)
 		}
 	}
@@ -80,14 +84,14 @@ func (c *checker) crew(j *workJob) {
 	}
 }
 
-func (c *checker) inHours(j *workJob, k PersonKey, hours []Window, charge bool) {
+func (c *checker) inHours(j *workJob, k planner.PersonKey, hours []planner.Window, charge bool) {
 	x := c.p.Person(k)
 	switch {
 	case x == nil: // named as no person of the party
 	case j.start.Before(c.opens): // named by rule 9; nobody has hours then
-	case x.Role == Looker:
+	case x.Role == planner.Looker:
 		c.broken(RuleHands, j.key, "%s is given to %s, who only looks on.", j.label, c.name(k))
-	case j.attention == Hands:
+	case j.attention == planner.Hands:
 		for _, w := range hours {
 			if !j.start.Before(w.From) && !j.end.After(w.To) {
 				return
@@ -105,7 +109,7 @@ func (c *checker) inHours(j *workJob, k PersonKey, hours []Window, charge bool) 
 }
 
 // watched checks that at every minute of a watch somebody is at home, awake and not away on a task.
-func (c *checker) watched(j *workJob, home map[PersonKey][]Window) {
+func (c *checker) watched(j *workJob, home map[planner.PersonKey][]planner.Window) {
 	at := j.start
 	for at.Before(j.end) {
 		until := at
@@ -123,7 +127,7 @@ func (c *checker) watched(j *workJob, home map[PersonKey][]Window) {
 }
 
 // staysUntil is how long somebody who is at home at an instant stays there; the instant itself if not.
-func (c *checker) staysUntil(k PersonKey, home map[PersonKey][]Window, at time.Time) time.Time {
+func (c *checker) staysUntil(k planner.PersonKey, home map[planner.PersonKey][]planner.Window, at time.Time) time.Time {
 	until := at
 	for _, w := range home[k] {
 		if !at.Before(w.From) && at.Before(w.To) {
@@ -161,7 +165,7 @@ func (c *checker) apart() {
 					first, then = b, a
 				}
 				switch {
-				case a.attention == Hands && b.attention == Hands && overlaps(a.start, a.end, b.start, b.end):
+				case a.attention == planner.Hands && b.attention == planner.Hands && overlaps(a.start, a.end, b.start, b.end):
 					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label, c.at(then.start), then.label)
 				case c.startsAway(a, n, b), c.startsAway(b, m, a):
 					c.broken(RuleHands, then.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(x), first.label, then.label, c.at(then.start))

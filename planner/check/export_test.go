@@ -1,19 +1,23 @@
-package planner
+package check
 
-import "time"
+import (
+	"time"
+
+	"tureen/planner"
+)
 
 // For tests that list every plan of a tiny party.
 
 // HoldFor gives every task of a plan, or of a part of one, what it needs from the kitchen. oven chooses the
 // oven and its setting for a use.
-func HoldFor(p *Party, plan *Plan, oven func(k TaskKey, u *Use) (name string, c int)) {
+func HoldFor(p *planner.Party, plan *planner.Plan, oven func(k planner.TaskKey, u *planner.Use) (name string, c int)) {
 	c := newChecker(p, plan)
 	for i := range plan.Tasks {
 		t := &plan.Tasks[i]
 		t.Uses = nil
 		for _, n := range c.needs(c.byKey[t.Task]) {
-			h := Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), From: n.from, To: n.to}
-			if h.What == AnOven {
+			h := planner.Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), From: n.from, To: n.to}
+			if h.What == planner.AnOven {
 				h.Name, h.C = oven(t.Task, n.written())
 			}
 			t.Uses = append(t.Uses, h)
@@ -22,7 +26,7 @@ func HoldFor(p *Party, plan *Plan, oven func(k TaskKey, u *Use) (name string, c 
 }
 
 // written is a need's use as it stands in the party, not multiplied for the covers.
-func (n *need) written() *Use {
+func (n *need) written() *planner.Use {
 	if n.of > 0 {
 		return &n.job.of.step.Uses[n.of-1]
 	}
@@ -30,15 +34,15 @@ func (n *need) written() *Use {
 }
 
 // OvenUses lists the uses of ovens by a task and by the waits after it.
-func OvenUses(p *Party, k TaskKey) []*Use {
+func OvenUses(p *planner.Party, k planner.TaskKey) []*planner.Use {
 	start := p.Arrival
-	plan := &Plan{}
-	for _, t := range Tasks(p) {
+	plan := &planner.Plan{}
+	for _, t := range planner.Tasks(p) {
 		end := start
 		if t.Key == k {
 			end = start.Add(time.Minute)
 		}
-		plan.Tasks = append(plan.Tasks, Placed{Task: t.Key, Start: start, End: end})
+		plan.Tasks = append(plan.Tasks, planner.Placed{Task: t.Key, Start: start, End: end})
 		if t.Key != k { // so that every wait after k takes time
 			plan.Tasks[len(plan.Tasks)-1].Start = start.Add(2 * time.Minute)
 			plan.Tasks[len(plan.Tasks)-1].End = start.Add(2 * time.Minute)
@@ -46,13 +50,13 @@ func OvenUses(p *Party, k TaskKey) []*Use {
 	}
 	for _, c := range p.Courses {
 		for _, s := range c.Servings {
-			plan.Served = append(plan.Served, Served{Course: c.Key, Group: s.Group, At: start.Add(3 * time.Minute)})
+			plan.Served = append(plan.Served, planner.Served{Course: c.Key, Group: s.Group, At: start.Add(3 * time.Minute)})
 		}
 	}
 	c := newChecker(p, plan)
-	var out []*Use
+	var out []*planner.Use
 	for _, n := range c.needs(c.byKey[k]) {
-		if n.use.What == AnOven {
+		if n.use.What == planner.AnOven {
 			out = append(out, n.written())
 		}
 	}
@@ -61,6 +65,9 @@ func OvenUses(p *Party, k TaskKey) []*Use {
 
 // LevelsButRoom are the figures of a plan, or of a part of one, without the last. Of a part none is greater
 // than of any plan that it is a part of.
-func LevelsButRoom(p *Party, plan, inForce *Plan) []int {
+func LevelsButRoom(p *planner.Party, plan, inForce *planner.Plan) []int {
 	return newChecker(p, plan).levelsButRoom(inForce)
 }
+
+// OffMark are the longer tasks of the party's day that begin off the marks and go straight on after nothing.
+func OffMark(p *planner.Party, plan *planner.Plan) []planner.TaskKey { return offMark(p, plan, true) }

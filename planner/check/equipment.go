@@ -1,15 +1,17 @@
-package planner
+package check
 
 import (
 	"fmt"
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // need is what a task, or the wait after it, asks of the kitchen.
 type need struct {
 	job      *workJob
-	use      *Use
+	use      *planner.Use
 	from, to time.Time
 	then     *workStep // the step that the food goes on to after this wait; nil: none, or no wait
 	of       int       // which of the step's uses, from 1; 0: a chore's, or the hold of a wait
@@ -38,12 +40,12 @@ func (c *checker) equipment() {
 // needs lists what a task asks for, from the documentation of [Use] and [Wait].
 func (c *checker) needs(j *workJob) []need {
 	var out []need
-	addWait := func(u *Use, from, to time.Time, then *workStep) {
+	addWait := func(u *planner.Use, from, to time.Time, then *workStep) {
 		if from.Before(to) {
 			out = append(out, need{job: j, use: u, from: from, to: to, then: then})
 		}
 	}
-	add := func(u *Use, from, to time.Time) { addWait(u, from, to, nil) }
+	add := func(u *planner.Use, from, to time.Time) { addWait(u, from, to, nil) }
 	if j.chore != nil {
 		for i := range j.chore.Uses {
 			add(&j.chore.Uses[i], j.start, j.end)
@@ -79,12 +81,12 @@ func (c *checker) needs(j *workJob) []need {
 }
 
 // fits says whether what the plan gives answers a need, its times aside.
-func (n *need) fits(h *Held) bool {
+func (n *need) fits(h *planner.Held) bool {
 	if h.What != n.use.What || h.Amount != n.use.Units() {
 		return false
 	}
 	switch n.use.What {
-	case ABurner, AGrill, ACounter:
+	case planner.ABurner, planner.AGrill, planner.ACounter:
 		return true
 	}
 	return n.use.Name == "" || n.use.Name == h.Name
@@ -115,7 +117,7 @@ func (c *checker) given(j *workJob, needs []need) []holding {
 	}
 	for _, n := range open {
 		if j.settled {
-			if n.use.What != AnOven {
+			if n.use.What != planner.AnOven {
 				out = append(out, holding{n, n.use.Name, n.use.Units(), 0})
 			} else if name, ok := c.onlyOven(n.use); ok {
 				out = append(out, holding{n, name, n.use.Units(), n.use.C})
@@ -141,7 +143,7 @@ func (c *checker) given(j *workJob, needs []need) []holding {
 	return out
 }
 
-func (c *checker) onlyOven(u *Use) (string, bool) {
+func (c *checker) onlyOven(u *planner.Use) (string, bool) {
 	switch {
 	case u.Name != "":
 		return u.Name, true
@@ -151,12 +153,12 @@ func (c *checker) onlyOven(u *Use) (string, bool) {
 	return "", false
 }
 
-func useName(u *Use) string {
+func useName(u *planner.Use) string {
 	name := string(u.What)
 	if u.Name != "" {
 		name = "the " + u.Name
 	}
-	if u.What == AnOven && u.C > 0 {
+	if u.What == planner.AnOven && u.C > 0 {
 		name = fmt.Sprintf("%s at %d °C", name, u.C)
 	}
 	if u.Units() > 1 {
@@ -165,7 +167,7 @@ func useName(u *Use) string {
 	return name
 }
 
-func heldName(h *Held) string {
+func heldName(h *planner.Held) string {
 	if h.Name != "" {
 		return "the " + h.Name
 	}
@@ -175,7 +177,7 @@ func heldName(h *Held) string {
 // capacity checks everything but ovens: never more in use than there is.
 func (c *checker) capacity(held []holding) {
 	type kind struct {
-		what Equipment
+		what planner.Equipment
 		name string
 	}
 	var kinds []kind
@@ -183,9 +185,9 @@ func (c *checker) capacity(held []holding) {
 	for _, h := range held {
 		k := kind{what: h.use.What}
 		switch k.what {
-		case AnOven:
+		case planner.AnOven:
 			continue
-		case ASource, AnAppliance, AVessel:
+		case planner.ASource, planner.AnAppliance, planner.AVessel:
 			k.name = h.use.Name
 		}
 		if by[k] == nil {
@@ -200,28 +202,28 @@ func (c *checker) capacity(held []holding) {
 	}
 }
 
-func kindName(what Equipment, name string) string {
+func kindName(what planner.Equipment, name string) string {
 	if name != "" {
 		return name
 	}
 	return string(what)
 }
 
-func (c *checker) have(what Equipment, name string) int {
+func (c *checker) have(what planner.Equipment, name string) int {
 	k := &c.p.Kitchen
-	var list []Ware
+	var list []planner.Ware
 	switch what {
-	case ABurner:
+	case planner.ABurner:
 		return k.Burners
-	case AGrill:
+	case planner.AGrill:
 		return k.Grills
-	case ACounter:
+	case planner.ACounter:
 		return k.Counter
-	case ASource:
+	case planner.ASource:
 		list = k.Sources
-	case AnAppliance:
+	case planner.AnAppliance:
 		list = k.Appliances
-	case AVessel:
+	case planner.AVessel:
 		list = k.Vessels
 	}
 	for _, w := range list {

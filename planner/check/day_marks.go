@@ -1,10 +1,12 @@
-package planner
+package check
 
 import (
 	"cmp"
 	"context"
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // On the party's day any minute will do for the engine; people would rather begin at 13:45 than at 13:44. So the
@@ -17,10 +19,10 @@ const (
 )
 
 // MoveToMarks moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
-func MoveToMarks(ctx context.Context, p *Party, plan, inForce *Plan) bool {
+func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.Plan) bool {
 	before := newChecker(p, plan).levelsButRoom(inForce)
 	room := tightTasks(p, plan)
-	var states [][]Placed // before each move
+	var states [][]planner.Placed // before each move
 	for _, forward := range []bool{true, false} {
 		for _, k := range offMark(p, plan, forward) {
 			was := plan.Tasks
@@ -43,7 +45,7 @@ func MoveToMarks(ctx context.Context, p *Party, plan, inForce *Plan) bool {
 	if len(states) == 0 {
 		return false
 	}
-	slices.SortStableFunc(plan.Tasks, func(a, b Placed) int {
+	slices.SortStableFunc(plan.Tasks, func(a, b planner.Placed) int {
 		return cmp.Or(a.Start.Compare(b.Start), cmp.Compare(a.Task, b.Task))
 	})
 	return true
@@ -51,11 +53,11 @@ func MoveToMarks(ctx context.Context, p *Party, plan, inForce *Plan) bool {
 
 // offMark lists the longer tasks of the party's day that begin off the marks and go straight on after nothing, by
 // start.
-func offMark(p *Party, plan *Plan, forward bool) []TaskKey {
+func offMark(p *planner.Party, plan *planner.Plan, forward bool) []planner.TaskKey {
 	c := newChecker(p, plan)
 	led := map[*workStep]bool{}
 	for _, a := range c.arcs {
-		if a.wait.State == Straight && !a.passed {
+		if a.wait.State == planner.Straight && !a.passed {
 			led[a.to] = true
 		}
 	}
@@ -72,7 +74,7 @@ func offMark(p *Party, plan *Plan, forward bool) []TaskKey {
 	if !forward {
 		slices.Reverse(out)
 	}
-	keys := make([]TaskKey, len(out))
+	keys := make([]planner.TaskKey, len(out))
 	for i, j := range out {
 		keys[i] = j.key
 	}
@@ -80,13 +82,15 @@ func offMark(p *Party, plan *Plan, forward bool) []TaskKey {
 }
 
 // pastMark is how far an instant is past the last mark of the party's clock.
-func pastMark(p *Party, t time.Time) Minutes { return Minutes(t.In(p.Location()).Minute() % dayMark) }
+func pastMark(p *planner.Party, t time.Time) planner.Minutes {
+	return planner.Minutes(t.In(p.Location()).Minute() % dayMark)
+}
 
 // moveToMark moves one task to the mark before it or to the one after it, whichever is asked for first.
-func moveToMark(p *Party, plan, inForce *Plan, k TaskKey, atMost []int, earlier bool) bool {
+func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey, atMost []int, earlier bool) bool {
 	r := newRoomFinder(p, plan)
 	off := pastMark(p, plan.Placed(k).Start)
-	ways := []Minutes{-off, dayMark - off}
+	ways := []planner.Minutes{-off, dayMark - off}
 	if !earlier {
 		slices.Reverse(ways)
 	}
@@ -109,11 +113,11 @@ func moveToMark(p *Party, plan, inForce *Plan, k TaskKey, atMost []int, earlier 
 
 // blocksWith are what may move with a task, the most first: what is as far past a mark on that day, of it what belongs
 // to the same dish, and the task by itself; each with what goes straight on before or after it.
-func (r *roomFinder) blocksWith(k TaskKey, off Minutes) [][]TaskKey {
+func (r *roomFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]planner.TaskKey {
 	dish, _, _, _, _ := k.Split()
 	alone := r.block(k)
 	all, ofDish := slices.Clone(alone), slices.Clone(alone)
-	grow := func(block []TaskKey, with []TaskKey) []TaskKey {
+	grow := func(block []planner.TaskKey, with []planner.TaskKey) []planner.TaskKey {
 		for _, x := range with {
 			if !slices.Contains(block, x) {
 				block = append(block, x)
@@ -131,13 +135,13 @@ func (r *roomFinder) blocksWith(k TaskKey, off Minutes) [][]TaskKey {
 			ofDish = grow(ofDish, with)
 		}
 	}
-	return [][]TaskKey{all, ofDish, alone}
+	return [][]planner.TaskKey{all, ofDish, alone}
 }
 
 // levelsButRoom are the figures of a plan without the last, which is dear to count.
-func (c *checker) levelsButRoom(inForce *Plan) []int {
+func (c *checker) levelsButRoom(inForce *planner.Plan) []int {
 	var out []int
-	for _, l := range Levels[:len(Levels)-1] {
+	for _, l := range planner.Levels[:len(planner.Levels)-1] {
 		out = append(out, c.figure(l, inForce))
 	}
 	return out

@@ -1,4 +1,4 @@
-package planner_test
+package check_test
 
 import (
 	"strings"
@@ -6,18 +6,19 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 )
 
 func levels(p *planner.Party, plan, inForce *planner.Plan) map[planner.LevelName]int {
 	out := map[planner.LevelName]int{}
-	for _, l := range planner.Figures(p, plan, inForce) {
+	for _, l := range check.Figures(p, plan, inForce) {
 		out[l.Name] = l.Value
 	}
 	return out
 }
 
-// The figures were worked out by hand from the definitions in figures.go.
+// The figures were worked out by hand from the definitions in planner/levels.go.
 func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 	p, plan := partygen.Rich()
 	want := map[planner.LevelName]int{
@@ -143,12 +144,12 @@ func TestRoomSaysHowLongAndWhatEndsIt(t *testing.T) {
 	}
 	p, plan := partygen.Rich()
 	for _, row := range rows {
-		room, why := planner.RoomOf(p, plan, row.task)
+		room, why := check.RoomOf(p, plan, row.task)
 		if room != row.room || !strings.Contains(why, row.why) {
 			t.Errorf("%s: got %d, %q, want %d, …%s…", row.task, room, why, row.room, row.why)
 		}
 	}
-	if room, _ := planner.RoomOf(p, plan, "soup/eat"); room != 0 {
+	if room, _ := check.RoomOf(p, plan, "soup/eat"); room != 0 {
 		t.Errorf("a task that is not in the plan has room %d, want 0", room)
 	}
 }

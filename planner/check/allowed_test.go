@@ -1,4 +1,4 @@
-package planner_test
+package check_test
 
 import (
 	"slices"
@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 )
 
@@ -104,7 +105,7 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			p, plan := partygen.Rich()
 			row.edit(&spoiler{t, p, plan})
-			for _, b := range planner.Check(p, plan) {
+			for _, b := range check.Plan(p, plan) {
 				t.Errorf("rule %d, %s: %s", b.Rule, b.Task, b.Text)
 			}
 		})
@@ -121,21 +122,21 @@ func (s *spoiler) fillLate() {
 func TestCheckOfAnEveningPlanHoldsTheRest(t *testing.T) {
 	rows := []struct {
 		name  string
-		rule  planner.Rule
+		rule  check.Rule
 		spoil func(s *spoiler)
 	}{
-		{"served early", planner.RuleService, func(s *spoiler) { s.served(3, -11) }},
-		{"longest wait", planner.RuleWaits, func(s *spoiler) { s.move("tart/custard", -70) }},
-		{"counter time", planner.RuleClocks, func(s *spoiler) { s.p.RoomC = 35 }},
-		{"by a course", planner.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").By[0].Offset = -31 }},
-		{"straight on", planner.RuleWaits, func(s *spoiler) { s.move("bread/bake", 5) }},
+		{"served early", check.RuleService, func(s *spoiler) { s.served(3, -11) }},
+		{"longest wait", check.RuleWaits, func(s *spoiler) { s.move("tart/custard", -70) }},
+		{"counter time", check.RuleClocks, func(s *spoiler) { s.p.RoomC = 35 }},
+		{"by a course", check.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").By[0].Offset = -31 }},
+		{"straight on", check.RuleWaits, func(s *spoiler) { s.move("bread/bake", 5) }},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
 			p, plan := partygen.Rich()
 			plan.Soft = true
 			row.spoil(&spoiler{t, p, plan})
-			got := planner.Check(p, plan)
+			got := check.Plan(p, plan)
 			if len(got) != 1 || got[0].Rule != row.rule {
 				t.Errorf("got %+v, want rule %d alone", got, row.rule)
 			}
@@ -153,13 +154,13 @@ func TestCheckKeepsOthersOffWhatStartedWorkHolds(t *testing.T) {
 	s.chore(planner.Chore{Key: "jam", Attention: planner.Hands, Time: partygen.Exactly(60), Uses: []planner.Use{{What: planner.AVessel, Name: "saucepan"}}},
 		start, []planner.PersonKey{"ben"})
 	s.p.Work = append(s.p.Work, planner.Work{Task: "chore/jam", Person: "ben", Progress: planner.Started, Start: &start})
-	got := planner.Check(p, plan)
-	count := map[planner.Rule]int{}
+	got := check.Plan(p, plan)
+	count := map[check.Rule]int{}
 	for _, b := range got {
 		count[b.Rule]++
 	}
 	// Ben cooks the custard and fills the shell meanwhile, and the saucepan is in use.
-	if len(got) != 3 || count[planner.RuleHands] != 2 || count[planner.RuleEquipment] != 1 {
+	if len(got) != 3 || count[check.RuleHands] != 2 || count[check.RuleEquipment] != 1 {
 		t.Errorf("got %+v, want two clashes of Ben's hands and one over the saucepan", got)
 	}
 }

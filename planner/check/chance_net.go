@@ -1,14 +1,16 @@
-package planner
+package check
 
 import (
 	"cmp"
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // newPlay reads the network off a plan: the waits of the food, whose hands come free when, which things, and the order
 // of the courses. What is short of nothing waits for nobody.
-func newPlay(p *Party, plan *Plan) *play {
+func newPlay(p *planner.Party, plan *planner.Plan) *play {
 	b := &playBuilder{c: newChecker(p, plan), of: map[*workJob]int{}}
 	b.minutes = func(t time.Time) float64 { return t.Sub(plan.Made).Minutes() }
 	for _, j := range b.c.jobs {
@@ -40,12 +42,12 @@ type playBuilder struct {
 }
 
 // task is a job with its range of lengths, in proportion to the length that is planned.
-func (b *playBuilder) task(p *Party, j *workJob) playedTask {
+func (b *playBuilder) task(p *planner.Party, j *workJob) playedTask {
 	t := playedTask{key: j.key, start: b.minutes(j.start), end: b.minutes(j.end)}
 	planned := t.end - t.start
 	t.low, t.mode, t.high = planned, planned, planned
-	t.fixed = j.work != nil && j.work.Progress == Done
-	span := Span{}
+	t.fixed = j.work != nil && j.work.Progress == planner.Done
+	span := planner.Span{}
 	if j.chore != nil {
 		span = j.chore.Time
 	} else if j.of != nil {
@@ -55,7 +57,7 @@ func (b *playBuilder) task(p *Party, j *workJob) playedTask {
 		t.low = planned * float64(min(span.Low, span.Likely)) / float64(span.Likely)
 		t.high = planned * float64(max(span.High, span.Likely)) / float64(span.Likely)
 	}
-	if j.work != nil && j.work.Progress == Started { // it has lasted until now, whatever it was to take
+	if j.work != nil && j.work.Progress == planner.Started { // it has lasted until now, whatever it was to take
 		t.low = max(t.low, -t.start)
 		t.mode, t.high = max(t.mode, t.low), max(t.high, t.low)
 	}
@@ -75,7 +77,7 @@ func (b *playBuilder) foodWaits() {
 		for _, first := range a.from.jobs {
 			for _, then := range a.to.jobs {
 				lag := float64(a.wait.Min)
-				if a.wait.State == Straight && len(a.from.jobs)+len(a.to.jobs) > 2 && first != lastEnd(a.from.jobs) {
+				if a.wait.State == planner.Straight && len(a.from.jobs)+len(a.to.jobs) > 2 && first != lastEnd(a.from.jobs) {
 					continue // with rounds, straight on is about the last of them
 				}
 				b.after(first, then, false, lag)
@@ -98,10 +100,10 @@ func (b *playBuilder) foodWaits() {
 
 // chores have steps wait for what has to be done by their start, and chores for what they come after.
 func (b *playBuilder) chores() {
-	named := func(k TaskKey) []*workJob {
+	named := func(k planner.TaskKey) []*workJob {
 		var out []*workJob
 		for _, j := range b.jobs {
-			if j.key == k || j.of != nil && StepTask(j.of.dish.Key, j.of.step.Key, 1) == k {
+			if j.key == k || j.of != nil && planner.StepTask(j.of.dish.Key, j.of.step.Key, 1) == k {
 				out = append(out, j)
 			}
 		}
@@ -126,10 +128,10 @@ func (b *playBuilder) chores() {
 
 // people finish what they have in hand before they take up the next.
 func (b *playBuilder) people() {
-	busy := func(j *workJob) bool { return j.attention == Hands || j.away }
+	busy := func(j *workJob) bool { return j.attention == planner.Hands || j.away }
 	for i, first := range b.jobs {
 		for _, then := range b.jobs[i+1:] {
-			shares := slices.ContainsFunc(first.people, func(k PersonKey) bool {
+			shares := slices.ContainsFunc(first.people, func(k planner.PersonKey) bool {
 				return slices.Contains(then.people, k)
 			})
 			if busy(first) && busy(then) && shares && !then.start.Before(first.end) {
@@ -168,7 +170,7 @@ func (b *playBuilder) takesOver(all []holding, first, then *holding) (lag float6
 		return 0, false
 	}
 	have, _ := b.c.p.Kitchen.Stock(then.use.What, then.name)
-	if then.use.What == AnOven {
+	if then.use.What == planner.AnOven {
 		o := b.c.p.Kitchen.Oven(then.name)
 		if o == nil {
 			return 0, false

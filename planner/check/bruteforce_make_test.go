@@ -1,10 +1,11 @@
-package planner_test
+package check_test
 
 import (
 	"fmt"
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -46,7 +47,7 @@ func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask solve.A
 			c.unproved++
 		}
 	case best == nil:
-		t.Errorf("%s: a plan, but none was listed:\n%s%v", name, partygen.Show(plan), planner.Check(p, plan))
+		t.Errorf("%s: a plan, but none was listed:\n%s%v", name, partygen.Show(plan), check.Plan(p, plan))
 		c.infeasible++
 	default:
 		c.feasible++

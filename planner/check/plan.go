@@ -1,4 +1,4 @@
-package planner
+package check
 
 import (
 	"fmt"
@@ -6,14 +6,16 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"tureen/planner"
 )
 
-// Check lists every rule of the package's documentation that a plan breaks, each break once, in the order
+// Plan lists every rule of package planner's documentation that a plan breaks, each break once, in the order
 // of the rules; nothing when the plan keeps them all. It is written from the rules' text alone and shares
-// neither the expansion into tasks nor any model with [Make]. It works on instants, not on a grid.
+// neither the expansion into tasks nor any model with package solve. It works on instants, not on a grid.
 //
-// The party must make sense ([Party.Validate]); of one that does not, Check reports what it can.
-func Check(p *Party, plan *Plan) []Broken {
+// The party must make sense ([planner.Party.Validate]); of one that does not, Plan reports what it can.
+func Plan(p *planner.Party, plan *planner.Plan) []Broken {
 	return newChecker(p, plan).rules()
 }
 
@@ -49,13 +51,13 @@ var ruleChecks = []func(*checker){
 
 // checker holds the party's work as the checker understands it.
 type checker struct {
-	p     *Party
-	plan  *Plan
+	p     *planner.Party
+	plan  *planner.Plan
 	loc   *time.Location
 	opens time.Time // the first prep day
 	steps []*workStep
 	jobs  []*workJob // every task that the plan places, once
-	byKey map[TaskKey]*workJob
+	byKey map[planner.TaskKey]*workJob
 	waitsOf
 	served map[servedKey]time.Time
 	hours  *hoursOf
@@ -63,17 +65,17 @@ type checker struct {
 }
 
 type servedKey struct {
-	course CourseKey
+	course planner.CourseKey
 	group  string
 }
 
 // workStep is a step with its rounds.
 type workStep struct {
-	dish   *Dish
-	step   *Step
+	dish   *planner.Dish
+	step   *planner.Step
 	rounds int
-	uses   []Use // of a round, as the rules multiply them
-	ml     int   // room of a round
+	uses   []planner.Use // of a round, as the rules multiply them
+	ml     int           // room of a round
 	flat   int
 	warm   int        // minutes of its own that count on the counter; -1: all
 	jobs   []*workJob // its rounds that the plan places and that were not skipped
@@ -83,30 +85,30 @@ type workStep struct {
 
 // workJob is a task on the clock.
 type workJob struct {
-	key           TaskKey
+	key           planner.TaskKey
 	label         string
 	of            *workStep // nil for a chore
-	chore         *Chore
+	chore         *planner.Chore
 	round         int
 	start, end    time.Time
-	people        []PersonKey
-	uses          []Held
-	attention     Attention
+	people        []planner.PersonKey
+	uses          []planner.Held
+	attention     planner.Attention
 	hands, most   int
 	planned       int // minutes with the fewest hands
 	away          bool
-	who           Who
-	work          *Work
+	who           planner.Who
+	work          *planner.Work
 	settled, gone bool // gone: skipped
 	twisted       bool // ends before it starts
 }
 
 // over says that a task is done or skipped.
 func (j *workJob) over() bool {
-	return j.work != nil && (j.work.Progress == Done || j.work.Progress == Skipped)
+	return j.work != nil && (j.work.Progress == planner.Done || j.work.Progress == planner.Skipped)
 }
 
-func (c *checker) broken(rule Rule, task TaskKey, format string, args ...any) {
+func (c *checker) broken(rule Rule, task planner.TaskKey, format string, args ...any) {
 	c.out = append(c.out, Broken{Rule: rule, Task: task, Text: fmt.Sprintf(format, args...)})
 }
 
@@ -121,14 +123,14 @@ func (c *checker) at(t time.Time) string {
 // sameWeekday is how far from the party a weekday may be taken for another one.
 const sameWeekday = 6 * 24 * time.Hour
 
-func newChecker(p *Party, plan *Plan) *checker {
-	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[TaskKey]*workJob{},
+func newChecker(p *planner.Party, plan *planner.Plan) *checker {
+	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[planner.TaskKey]*workJob{},
 		served: map[servedKey]time.Time{}, hours: &hoursOf{}}
-	work := map[TaskKey]*Work{}
+	work := map[planner.TaskKey]*planner.Work{}
 	for i := range p.Work {
 		work[p.Work[i].Task] = &p.Work[i]
 	}
-	placed := map[TaskKey]*Placed{}
+	placed := map[planner.TaskKey]*planner.Placed{}
 	for i := range plan.Tasks {
 		t := &plan.Tasks[i]
 		if placed[t.Task] != nil {
@@ -140,10 +142,10 @@ func newChecker(p *Party, plan *Plan) *checker {
 	add := func(j *workJob) bool {
 		j.work = work[j.key]
 		if j.work != nil {
-			j.settled = j.work.Progress != Waiting
-			j.gone = j.work.Progress == Skipped
+			j.settled = j.work.Progress != planner.Waiting
+			j.gone = j.work.Progress == planner.Skipped
 		}
-		if j.attention == Hands {
+		if j.attention == planner.Hands {
 			j.hands, j.most = max(j.hands, 1), max(j.hands, j.most, 1)
 		} else {
 			j.hands, j.most = 1, 1
@@ -179,7 +181,7 @@ func newChecker(p *Party, plan *Plan) *checker {
 	}
 	for i := range p.Chores {
 		ch := &p.Chores[i]
-		add(&workJob{key: TaskKey("chore/" + string(ch.Key)), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
+		add(&workJob{key: planner.TaskKey("chore/" + string(ch.Key)), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
 			attention: ch.Attention, hands: ch.Hands, most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away, who: ch.Who})
 	}
 	for i := range plan.Tasks {
@@ -196,7 +198,7 @@ func newChecker(p *Party, plan *Plan) *checker {
 }
 
 // addStep works out a step's rounds and length from the documentation.
-func (c *checker) addStep(d *Dish, s *Step, add func(*workJob) bool) {
+func (c *checker) addStep(d *planner.Dish, s *planner.Step, add func(*workJob) bool) {
 	w := &workStep{dish: d, step: s, warm: -1}
 	length := c.size(w)
 	if c.plan.LeavesOut(d.Key) {
@@ -206,9 +208,9 @@ func (c *checker) addStep(d *Dish, s *Step, add func(*workJob) bool) {
 	}
 	skipped := 0
 	for r := 1; r <= w.rounds; r++ {
-		key := TaskKey(string(d.Key) + "/" + string(s.Key))
+		key := planner.TaskKey(string(d.Key) + "/" + string(s.Key))
 		if r > 1 {
-			key = TaskKey(fmt.Sprintf("%s.%d", key, r))
+			key = planner.TaskKey(fmt.Sprintf("%s.%d", key, r))
 		}
 		j := &workJob{key: key, label: labelOf(s.Do, string(s.Key), dishName(d)), of: w, round: r, attention: s.Attention, hands: s.Hands,
 			most: s.MaxHands, planned: length, away: s.Away, who: s.Who}
@@ -242,7 +244,7 @@ func labelOf(do, key, dish string) string {
 }
 
 // formerly names a task that the party has no more, in the words that its key was made of.
-func (c *checker) formerly(k TaskKey) string {
+func (c *checker) formerly(k planner.TaskKey) string {
 	dish, step, _, chore, ok := k.Split()
 	words := func(key string) string {
 		text := strings.ReplaceAll(key, "-", " ")
@@ -259,14 +261,14 @@ func (c *checker) formerly(k TaskKey) string {
 	return labelOf(words(string(step)), "", words(string(dish)))
 }
 
-func dishName(d *Dish) string {
+func dishName(d *planner.Dish) string {
 	if d.Name == "" {
 		return string(d.Key)
 	}
 	return d.Name
 }
 
-func (c *checker) name(k PersonKey) string {
+func (c *checker) name(k planner.PersonKey) string {
 	if x := c.p.Person(k); x != nil && x.Name != "" {
 		return x.Name
 	}

@@ -1,8 +1,10 @@
-package planner
+package check
 
 import (
 	"fmt"
 	"time"
+
+	"tureen/planner"
 )
 
 // courseApart is the least time between a group's courses, in minutes, where their targets allow it.
@@ -22,7 +24,7 @@ func (c *checker) readServed() {
 func (c *checker) service() {
 	known := map[servedKey]bool{}
 	type turn struct {
-		course     *Course
+		course     *planner.Course
 		at, target time.Time
 	}
 	before := map[string]turn{}
@@ -67,21 +69,21 @@ func (c *checker) service() {
 	}
 }
 
-func courseName(co *Course) string {
+func courseName(co *planner.Course) string {
 	if co.Name != "" {
 		return co.Name
 	}
 	return string(co.Key)
 }
 
-func isServed(co *Course, group string) string {
+func isServed(co *planner.Course, group string) string {
 	if group == "" {
 		return fmt.Sprintf("%s is served", courseName(co))
 	}
 	return fmt.Sprintf("%s is served to the %s", courseName(co), group)
 }
 
-func servedName(s Served) string {
+func servedName(s planner.Served) string {
 	if s.Group == "" {
 		return string(s.Course)
 	}

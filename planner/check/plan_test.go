@@ -1,15 +1,15 @@
-package planner_test
+package check_test
 
 import (
 	"testing"
 
-	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 )
 
 func TestCheckAcceptsThePlanMadeByHand(t *testing.T) {
 	p, plan := partygen.Rich()
-	for _, b := range planner.Check(p, plan) {
+	for _, b := range check.Plan(p, plan) {
 		t.Errorf("rule %d, %s: %s", b.Rule, b.Task, b.Text)
 	}
 }

@@ -1,10 +1,11 @@
-package planner_test
+package check_test
 
 import (
 	"testing"
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -29,14 +30,14 @@ func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 		}
 		was := *plan
 		was.Tasks = append([]planner.Placed(nil), plan.Tasks...)
-		before += len(planner.OffMark(s.Party, plan))
-		planner.MarkDay(t.Context(), s.Party, plan)
-		after += len(planner.OffMark(s.Party, plan))
-		if broken := planner.Check(s.Party, plan); len(broken) > 0 {
+		before += len(check.OffMark(s.Party, plan))
+		check.MoveToMarks(t.Context(), s.Party, plan, nil)
+		after += len(check.OffMark(s.Party, plan))
+		if broken := check.Plan(s.Party, plan); len(broken) > 0 {
 			t.Errorf("seed %d: %+v", seed, broken)
 		}
-		levels := planner.Figures(s.Party, plan, nil)
-		for i, l := range planner.Figures(s.Party, &was, nil) {
+		levels := check.Figures(s.Party, plan, nil)
+		for i, l := range check.Figures(s.Party, &was, nil) {
 			if levels[i].Value > l.Value {
 				t.Errorf("seed %d: %s was %d and is %d", seed, l.Name, l.Value, levels[i].Value)
 			}

@@ -1,14 +1,16 @@
-package planner
+package check
 
 import (
 	"fmt"
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // Reasons says what fixes a task's time in a plan.
 type Reasons struct {
-	Task     TaskKey
+	Task     planner.TaskKey
 	Earliest time.Time // the earliest start with the rest of the plan unchanged; never after the task's start
 	Latest   time.Time // the latest one
 	Before   []string  // what keeps it from being earlier, in sentences
@@ -25,7 +27,7 @@ const (
 // Why says what fixes a task's time and how much room it has: how far it could go, with what goes straight on before
 // and after it, while the rest of the plan and the servings stay where they are. Each sentence says what a step
 // further would break. The error is a sentence for a person.
-func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
+func Why(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (Reasons, error) {
 	t := plan.Placed(k)
 	if t == nil {
 		return Reasons{}, fmt.Errorf("there is no task %s in the plan", k)
@@ -37,7 +39,7 @@ func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
 		out.Before, out.After = begun, begun
 		return out, nil
 	}
-	if broken := Check(p, plan); len(broken) > 0 {
+	if broken := Plan(p, plan); len(broken) > 0 {
 		return Reasons{}, fmt.Errorf("the plan no longer keeps every rule: %s", broken[0].Text)
 	}
 	block := r.block(k)
@@ -50,15 +52,15 @@ func Why(p *Party, plan *Plan, k TaskKey) (Reasons, error) {
 }
 
 // block is a task with everything that goes straight on before or after it: they only move together.
-func (r *roomFinder) block(k TaskKey) []TaskKey {
-	in := []TaskKey{k}
+func (r *roomFinder) block(k planner.TaskKey) []planner.TaskKey {
+	in := []planner.TaskKey{k}
 	has := func(w *workStep) bool {
 		return slices.ContainsFunc(w.jobs, func(j *workJob) bool { return slices.Contains(in, j.key) })
 	}
 	for grown := true; grown; {
 		grown = false
 		for _, a := range r.base.arcs {
-			if a.passed || a.wait.State != Straight || has(a.from) == has(a.to) {
+			if a.passed || a.wait.State != planner.Straight || has(a.from) == has(a.to) {
 				continue
 			}
 			for _, w := range []*workStep{a.from, a.to} {
@@ -75,8 +77,8 @@ func (r *roomFinder) block(k TaskKey) []TaskKey {
 }
 
 // reach is how far a block can go in a direction before something breaks, and what that is.
-func (r *roomFinder) reach(block []TaskKey, way Minutes) (far Minutes, why []string) {
-	for next := Minutes(1); next <= whyFar; {
+func (r *roomFinder) reach(block []planner.TaskKey, way planner.Minutes) (far planner.Minutes, why []string) {
+	for next := planner.Minutes(1); next <= whyFar; {
 		if broken := r.shifted(block, way*next); len(broken) > 0 {
 			// Within the last step the first break may have come sooner.
 			for far+1 < next {
@@ -97,9 +99,9 @@ func (r *roomFinder) reach(block []TaskKey, way Minutes) (far Minutes, why []str
 }
 
 // onMark is the furthest of the places up to far at which a task may start, where it has to start on a mark.
-func (r *roomFinder) onMark(k TaskKey, way, far Minutes) Minutes {
+func (r *roomFinder) onMark(k planner.TaskKey, way, far planner.Minutes) planner.Minutes {
 	for ; far > 0; far-- {
-		moved := r.move([]TaskKey{k}, way*far)
+		moved := r.move([]planner.TaskKey{k}, way*far)
 		c := newChecker(r.p, moved)
 		c.marks()
 		if !slices.ContainsFunc(c.out, func(b Broken) bool { return b.Rule == RuleMarks && b.Task == k }) {
@@ -110,7 +112,7 @@ func (r *roomFinder) onMark(k TaskKey, way, far Minutes) Minutes {
 }
 
 // shifted says what breaks when a block moves; the marks are another matter.
-func (r *roomFinder) shifted(block []TaskKey, by Minutes) []string {
+func (r *roomFinder) shifted(block []planner.TaskKey, by planner.Minutes) []string {
 	var out []string
 	for _, b := range r.checker(r.move(block, by)).rules() {
 		if b.Rule != RuleMarks && !slices.Contains(out, b.Text) {
@@ -121,7 +123,7 @@ func (r *roomFinder) shifted(block []TaskKey, by Minutes) []string {
 }
 
 // move is the plan with a block somewhere else; what tasks hold is left to refit.
-func (r *roomFinder) move(block []TaskKey, by Minutes) *Plan {
+func (r *roomFinder) move(block []planner.TaskKey, by planner.Minutes) *planner.Plan {
 	moved := *r.plan
 	moved.Tasks = slices.Clone(r.plan.Tasks)
 	for i := range moved.Tasks {

@@ -1,6 +1,10 @@
-package planner
+package check
 
-import "time"
+import (
+	"time"
+
+	"tureen/planner"
+)
 
 // waitsOf holds how steps follow each other, with the skipped ones passed over.
 type waitsOf struct {
@@ -12,7 +16,7 @@ type waitsOf struct {
 // foodArc is a wait of food between two steps that were not skipped.
 type foodArc struct {
 	from, to *workStep
-	wait     Wait
+	wait     planner.Wait
 	passed   bool // goes over a skipped step: only its order and the clocks count
 	straight bool // was named already, as not straight on or as part-cooked food that waits
 }
@@ -20,8 +24,8 @@ type foodArc struct {
 // serveArc is the wait of a step's food for its service.
 type serveArc struct {
 	from     *workStep
-	course   CourseKey
-	wait     Wait
+	course   planner.CourseKey
+	wait     planner.Wait
 	passed   bool
 	straight bool
 	complete bool // every serving of the course is in the plan
@@ -29,7 +33,7 @@ type serveArc struct {
 	last     time.Time
 }
 
-func (c *checker) find(d DishKey, s StepKey) *workStep {
+func (c *checker) find(d planner.DishKey, s planner.StepKey) *workStep {
 	for _, w := range c.steps {
 		if w.dish.Key == d && w.step.Key == s {
 			return w
@@ -42,7 +46,7 @@ func (c *checker) find(d DishKey, s StepKey) *workStep {
 func (c *checker) linkWaits() {
 	type link struct {
 		from *workStep
-		wait Wait
+		wait planner.Wait
 	}
 	before := map[*workStep][]link{}
 	followed := map[*workStep]bool{}
@@ -90,7 +94,7 @@ func (c *checker) linkWaits() {
 	for _, w := range c.steps {
 		serve := w.step.Serve
 		if serve == nil && !followed[w] {
-			serve = &Wait{State: Counter}
+			serve = &planner.Wait{State: planner.Counter}
 		}
 		if !w.gone {
 			c.arcs = append(c.arcs, sources(w)...)
@@ -107,14 +111,14 @@ func (c *checker) linkWaits() {
 	}
 }
 
-func passing(w Wait) Wait {
-	if w.State == Straight {
-		return Wait{State: Counter}
+func passing(w planner.Wait) planner.Wait {
+	if w.State == planner.Straight {
+		return planner.Wait{State: planner.Counter}
 	}
-	return Wait{State: w.State}
+	return planner.Wait{State: w.State}
 }
 
-func (c *checker) serve(w *workStep, course CourseKey, wait Wait, passed bool) {
+func (c *checker) serve(w *workStep, course planner.CourseKey, wait planner.Wait, passed bool) {
 	a := &serveArc{from: w, course: course, wait: wait, passed: passed}
 	if co := c.p.Course(course); co != nil {
 		a.complete = len(co.Servings) > 0

@@ -1,8 +1,9 @@
-package planner
+package check
 
 import (
 	"strconv"
 
+	"tureen/planner"
 	"tureen/planner/safety"
 )
 
@@ -119,7 +120,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 		return at
 	}
 	switch w.step.Where {
-	case Counter:
+	case planner.Counter:
 		before, warm := at.counter, j.minutes()
 		if w.warm >= 0 {
 			warm = min(warm, w.warm)
@@ -130,7 +131,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 			k.said[w] = true
 			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.", j.label, length(at.counter), k.limit)
 		}
-	case Refrigerator:
+	case planner.Refrigerator:
 		at = at.chilled(j.minutes())
 	}
 	if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
@@ -144,20 +145,20 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 }
 
 // waited adds a wait after a task to the clocks; what names the wait, so that it is reported once.
-func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state State, minutes int, until string) clock {
+func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state planner.State, minutes int, until string) clock {
 	food := w.step.Leaves
 	if !food.Perishable || minutes <= 0 {
 		return at
 	}
 	switch state {
-	case Counter, Warm, Straight:
+	case planner.Counter, planner.Warm, planner.Straight:
 		before := at.counter
 		at.counter += minutes
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[what] {
 			k.said[what] = true
 			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.", j.label, until, length(at.counter), k.limit)
 		}
-	case Refrigerator:
+	case planner.Refrigerator:
 		at = at.chilled(minutes)
 		if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 			if !at.overdue && !k.said[what] {
@@ -182,16 +183,16 @@ func (a clock) chilled(minutes int) clock {
 
 func (a clock) longest() int { return max(a.raw, a.cooked, 0) }
 
-func (c *checker) hotHold(w *workStep, wait *Wait) {
-	if wait == nil || wait.State != HotHold || wait.Hold.KeepsHot() || len(w.jobs) == 0 {
+func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
+	if wait == nil || wait.State != planner.HotHold || wait.Hold.KeepsHot() || len(w.jobs) == 0 {
 		return
 	}
 	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a source, a burner or a hot enough oven.", w.jobs[0].label, safety.HotHold().Figure())
 }
 
 // partCooked names part-cooked food that neither goes straight on nor is held hot.
-func (c *checker) partCooked(w *workStep, j *workJob, state State, minutes int) bool {
-	if !w.step.Leaves.PartCooked || state == HotHold || minutes <= 0 || j.settled {
+func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minutes int) bool {
+	if !w.step.Leaves.PartCooked || state == planner.HotHold || minutes <= 0 || j.settled {
 		return false // what is done may have waited already; its clock still counts
 	}
 	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).", j.label, length(minutes), safety.PartialCooking().Source)

@@ -1,4 +1,4 @@
-package planner_test
+package check_test
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/solve"
 )
@@ -74,14 +75,14 @@ func TestChancesAgreeWithTheory(t *testing.T) {
 	}
 	for _, row := range rows {
 		p, plan := line(row.grace, row.dishes...)
-		if broken := planner.Check(p, plan); len(broken) > 0 {
+		if broken := check.Plan(p, plan); len(broken) > 0 {
 			t.Fatalf("%s: %+v", row.name, broken)
 		}
-		got := planner.ChancesOf(p, plan, 20_000, 1).Courses[0]
+		got := check.ChancesOf(p, plan, 20_000, 1).Courses[0]
 		if math.Abs(got.OnTime-row.want) > 0.015 {
 			t.Errorf("%s: %.3f, want %.3f", row.name, got.OnTime, row.want)
 		}
-		if again := planner.ChancesOf(p, plan, 20_000, 1).Courses[0]; again != got {
+		if again := check.ChancesOf(p, plan, 20_000, 1).Courses[0]; again != got {
 			t.Errorf("%s: the same seed gives %+v and %+v", row.name, got, again)
 		}
 	}
@@ -91,13 +92,13 @@ func TestChancesAgreeWithTheory(t *testing.T) {
 func TestChancesNameTheThreat(t *testing.T) {
 	p, plan := line(2, 1, 1)
 	p.Dishes[1].Steps[0].Time = planner.Span{Low: 19, Likely: 20, High: 21} // this one hardly varies
-	got := planner.ChancesOf(p, plan, 4000, 1).Courses[0]
+	got := check.ChancesOf(p, plan, 4000, 1).Courses[0]
 	if got.Threat != "dish-a/p" || got.Earlier != "dish-a/p" || got.With < 0.95 || got.OnTime > 0.75 {
 		t.Errorf("%+v, want dish-a/p as the threat, and a quarter of an hour before it to help", got)
 	}
 	p.People[0].Days = []planner.OtherDay{{Date: "2026-09-26",
 		Cooks: []planner.DayHours{{From: 18*60 + 40, Until: 23 * 60}}}}
-	if got := planner.ChancesOf(p, plan, 4000, 1).Courses[0]; got.Threat != "dish-a/p" || got.Earlier != "" {
+	if got := check.ChancesOf(p, plan, 4000, 1).Courses[0]; got.Threat != "dish-a/p" || got.Earlier != "" {
 		t.Errorf("%+v, want no earlier start: nobody is there yet", got)
 	}
 }
@@ -105,7 +106,7 @@ func TestChancesNameTheThreat(t *testing.T) {
 // Hands and things are handed on in the order of the plan: with one cook, or one pan, what runs over delays the next.
 func TestChancesKeepTheOrderOfHandsAndThings(t *testing.T) {
 	free, plan := line(5, 1, 2) // dish-a/p beside dish-b/q, after dish-b/p
-	alone := planner.ChancesOf(free, plan, 4000, 1).Courses[0].OnTime
+	alone := check.ChancesOf(free, plan, 4000, 1).Courses[0].OnTime
 	p, plan := line(5, 1, 2)
 	pan := []planner.Use{{What: planner.AVessel, Name: "pan"}}
 	p.Kitchen.Vessels = []planner.Ware{{Name: "pan", Count: 1}}
@@ -117,10 +118,10 @@ func TestChancesKeepTheOrderOfHandsAndThings(t *testing.T) {
 				From: plan.Tasks[i].Start, To: plan.Tasks[i].End}}
 		}
 	}
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		t.Fatalf("%+v", broken)
 	}
-	if got := planner.ChancesOf(p, plan, 4000, 1).Courses[0].OnTime; got >= alone-0.005 {
+	if got := check.ChancesOf(p, plan, 4000, 1).Courses[0].OnTime; got >= alone-0.005 {
 		t.Errorf("with one pan for both %.3f, with a pan each %.3f", got, alone)
 	}
 }
@@ -132,14 +133,14 @@ func TestChancesOfADinner(t *testing.T) {
 	if err != nil || plan == nil {
 		t.Fatalf("%+v, %v", clash, err)
 	}
-	was := planner.ChancesOf(p, plan, 1000, 3)
+	was := check.ChancesOf(p, plan, 1000, 3)
 	if len(was.Courses) != 3 {
 		t.Fatalf("%+v", was)
 	}
 	for i := range p.Courses {
 		p.Courses[i].Servings[0].Late += 15
 	}
-	for i, c := range planner.ChancesOf(p, plan, 1000, 3).Courses {
+	for i, c := range check.ChancesOf(p, plan, 1000, 3).Courses {
 		if c.OnTime < was.Courses[i].OnTime || c.OnTime > 1 || was.Courses[i].OnTime < 0 {
 			t.Errorf("%s: %.3f, and with a quarter of an hour more %.3f", c.Course, was.Courses[i].OnTime, c.OnTime)
 		}
@@ -153,7 +154,7 @@ func TestChancesOfADinner(t *testing.T) {
 	for i := range p.Chores {
 		p.Chores[i].Time = partygen.Exactly(p.Chores[i].Time.Likely)
 	}
-	for _, c := range planner.ChancesOf(p, plan, 50, 3).Courses {
+	for _, c := range check.ChancesOf(p, plan, 50, 3).Courses {
 		if c.OnTime != 1 || c.Threat != "" {
 			t.Errorf("with lengths that are certain: %+v", c)
 		}
@@ -185,7 +186,7 @@ func TestCertainPlansGoAsPlanned(t *testing.T) {
 		}
 		certain := func(plan *planner.Plan) {
 			played++
-			for _, c := range planner.ChancesOf(p, plan, 3, seed).Courses {
+			for _, c := range check.ChancesOf(p, plan, 3, seed).Courses {
 				if c.OnTime != 1 || c.Threat != "" {
 					t.Errorf("seed %d: %+v, want it to be certain\n%s", seed, c, partygen.Show(plan))
 				}

@@ -1,9 +1,13 @@
-package planner
+package check
 
-// Rule numbers a rule of the package's documentation.
+import (
+	"tureen/planner"
+)
+
+// Rule numbers a rule of package planner's documentation.
 type Rule int
 
-// The rules, as the package's documentation numbers them.
+// The rules, as package planner's documentation numbers them.
 const (
 	// RuleComplete stands before the numbered rules: a plan has every task once and no other, with people of the party, in
 	// whole minutes.
@@ -23,7 +27,7 @@ const (
 
 // Broken is a rule that a plan breaks.
 type Broken struct {
-	Rule Rule    `json:"rule"`
-	Task TaskKey `json:"task,omitempty"`
-	Text string  `json:"text"` // in a host's words
+	Rule Rule            `json:"rule"`
+	Task planner.TaskKey `json:"task,omitempty"`
+	Text string          `json:"text"` // in a host's words
 }

@@ -1,14 +1,16 @@
-package planner
+package check
 
 import (
 	"slices"
 	"time"
+
+	"tureen/planner"
 )
 
 // load is something in an oven.
 type load struct {
 	holding
-	oven        *Oven
+	oven        *planner.Oven
 	first, last int // settings at its start and end
 	alone       bool
 }
@@ -17,10 +19,10 @@ type load struct {
 func (c *checker) ovens(held []holding) {
 	var loads []*load
 	for _, h := range held {
-		if h.use.What != AnOven {
+		if h.use.What != planner.AnOven {
 			continue
 		}
-		i := slices.IndexFunc(c.p.Kitchen.Ovens, func(o Oven) bool { return o.Name == h.name })
+		i := slices.IndexFunc(c.p.Kitchen.Ovens, func(o planner.Oven) bool { return o.Name == h.name })
 		if i < 0 {
 			c.broken(RuleEquipment, h.job.key, "%s is put into the oven %q, which the kitchen has not.", h.job.label, h.name)
 			continue
@@ -67,7 +69,7 @@ func (c *checker) setting(l *load) {
 }
 
 // oven checks the loads of one oven, in order of their start.
-func (c *checker) oven(o *Oven, in []*load) {
+func (c *checker) oven(o *planner.Oven, in []*load) {
 	for i, a := range in {
 		for _, b := range in[i+1:] {
 			if a.job.settled && b.job.settled {
@@ -107,22 +109,22 @@ func (c *checker) staysFor(a, b *load) bool {
 }
 
 // heating says that the oven was on when the plan was made, so that the load need not wait for it to heat from cold.
-func (c *checker) heating(o *Oven, l *load) bool {
-	return slices.ContainsFunc(c.plan.Heating, func(h Held) bool {
+func (c *checker) heating(o *planner.Oven, l *load) bool {
+	return slices.ContainsFunc(c.plan.Heating, func(h planner.Held) bool {
 		return h.Name == o.Name && !l.from.Before(h.To.Add(o.Change(h.C, l.first).Duration()))
 	})
 }
 
 // together checks two loads that are in an oven at one time.
-func (c *checker) together(o *Oven, a, b *load) {
+func (c *checker) together(o *planner.Oven, a, b *load) {
 	switch {
 	case a.alone || b.alone:
 		c.broken(RuleEquipment, b.job.key, "%s and %s are in %s at %s, but one of them changes its temperature and needs it alone.",
-			a.job.label, b.job.label, o.Name, c.at(Later(a.from, b.from)))
+			a.job.label, b.job.label, o.Name, c.at(planner.Later(a.from, b.from)))
 		return
 	case a.first != b.first:
 		c.broken(RuleEquipment, b.job.key, "%s at %d °C and %s at %d °C are in %s together at %s.",
-			a.job.label, a.first, b.job.label, b.first, o.Name, c.at(Later(a.from, b.from)))
+			a.job.label, a.first, b.job.label, b.first, o.Name, c.at(planner.Later(a.from, b.from)))
 		return
 	}
 	for _, pair := range [][2]*load{{a, b}, {b, a}} {

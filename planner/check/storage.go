@@ -1,6 +1,10 @@
-package planner
+package check
 
-import "time"
+import (
+	"time"
+
+	"tureen/planner"
+)
 
 // stay is food in the cold.
 type stay struct {
@@ -12,9 +16,9 @@ type stay struct {
 // storage checks rule 5.
 func (c *checker) storage() {
 	for _, cold := range []struct {
-		state State
-		has   Cold
-	}{{Refrigerator, c.p.Kitchen.Refrigerator}, {Freezer, c.p.Kitchen.Freezer}} {
+		state planner.State
+		has   planner.Cold
+	}{{planner.Refrigerator, c.p.Kitchen.Refrigerator}, {planner.Freezer, c.p.Kitchen.Freezer}} {
 		stays := c.stays(cold.state)
 		c.overfull(stays, cold.has.Millilitres, func(s *stay) int { return s.ml }, func(s *stay, n int, at time.Time) {
 			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has room for %d ml.", c.at(at), cold.state, n, cold.has.Millilitres)
@@ -26,13 +30,13 @@ func (c *checker) storage() {
 }
 
 // stays lists what is in a cold place when.
-func (c *checker) stays(state State) []stay {
+func (c *checker) stays(state planner.State) []stay {
 	var out []stay
 	for _, j := range c.jobs {
 		if j.gone {
 			continue
 		}
-		where, ml, flat := State(""), 0, 0
+		where, ml, flat := planner.State(""), 0, 0
 		if j.chore != nil {
 			where, ml, flat = j.chore.Where, j.chore.Leaves.Millilitres, j.chore.Leaves.Flat
 		} else {
@@ -47,12 +51,12 @@ func (c *checker) stays(state State) []stay {
 		until := j.end
 		for _, a := range c.arcs {
 			if last := lastStart(a.to.jobs); a.from == j.of && a.wait.State == state && last != nil {
-				until = Later(until, last.start)
+				until = planner.Later(until, last.start)
 			}
 		}
 		for _, a := range c.serves {
 			if a.from == j.of && a.wait.State == state && a.complete {
-				until = Later(until, a.last)
+				until = planner.Later(until, a.last)
 			}
 		}
 		if j.end.Before(until) {
@@ -67,7 +71,7 @@ func (c *checker) overfull(stays []stay, room int, size func(*stay) int, name fu
 	spans := make([]stretch, len(stays))
 	for i := range stays {
 		s := &stays[i]
-		spans[i] = stretch{from: Later(s.from, c.plan.Made), to: s.to, size: size(s)}
+		spans[i] = stretch{from: planner.Later(s.from, c.plan.Made), to: s.to, size: size(s)}
 	}
 	tooMuch(spans, room, func(i, n int, at time.Time) { name(&stays[i], n, at) })
 }

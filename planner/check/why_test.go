@@ -1,4 +1,4 @@
-package planner_test
+package check_test
 
 import (
 	"strings"
@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 )
 
@@ -41,11 +42,11 @@ func TestWhySaysHowFarATaskCanGoAndWhatDecides(t *testing.T) {
 		{"ragout/thicken", at(18, 20), at(18, 50), "30 minutes", "main is served"},
 	}
 	p, plan := partygen.Supper(), supperPlan()
-	if broken := planner.Check(p, plan); len(broken) > 0 {
+	if broken := check.Plan(p, plan); len(broken) > 0 {
 		t.Fatalf("the plan made by hand breaks rules: %+v", broken)
 	}
 	for _, row := range rows {
-		why, err := planner.Why(p, plan, row.task)
+		why, err := check.Why(p, plan, row.task)
 		if err != nil {
 			t.Fatalf("%s: %v", row.task, err)
 		}
@@ -65,11 +66,11 @@ func TestWhyOfWorkThatHasBegunAndOfNothing(t *testing.T) {
 	p, plan := partygen.Supper(), supperPlan()
 	start := plan.Placed("ragout/brown").Start
 	p.Work = []planner.Work{{Task: "ragout/brown", Progress: planner.Started, Start: &start, Person: "ines"}}
-	why, err := planner.Why(p, plan, "ragout/brown")
+	why, err := check.Why(p, plan, "ragout/brown")
 	if err != nil || !why.Earliest.Equal(start) || !why.Latest.Equal(start) {
 		t.Errorf("got %+v, %v, want no room: it has begun", why, err)
 	}
-	if _, err := planner.Why(p, plan, "ragout/freeze"); err == nil {
+	if _, err := check.Why(p, plan, "ragout/freeze"); err == nil {
 		t.Error("a task that is not in the plan has reasons")
 	}
 }

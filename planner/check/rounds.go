@@ -1,6 +1,10 @@
-package planner
+package check
 
-import "tureen/planner/safety"
+import (
+	"tureen/planner/safety"
+
+	"tureen/planner"
+)
 
 // size works out, from the text of the rules ("Rounds"), in how many rounds a step is done and what each takes, and
 // returns how long each is. It shares nothing with [Party.Fit].
@@ -11,29 +15,29 @@ func (c *checker) size(w *workStep) (length int) {
 		covers = c.p.Covers
 	}
 	covers = max(covers, 1)
-	for w.rounds = 1; !c.roundFits(w, CeilDiv(covers, w.rounds)); w.rounds++ {
+	for w.rounds = 1; !c.roundFits(w, planner.CeilDiv(covers, w.rounds)); w.rounds++ {
 		if w.rounds >= covers {
 			break // a round for one cover is the smallest
 		}
 	}
-	each := CeilDiv(covers, w.rounds)
+	each := planner.CeilDiv(covers, w.rounds)
 	length = int(s.Time.Likely)
 	switch {
-	case s.Growth == InRounds || d.Serves <= 0:
-	case s.Growth == WithBatch:
-		length = CeilDiv(length*covers, d.Serves*w.rounds)
+	case s.Growth == planner.InRounds || d.Serves <= 0:
+	case s.Growth == planner.WithBatch:
+		length = planner.CeilDiv(length*covers, d.Serves*w.rounds)
 	default:
 		asWritten := 1
-		for !c.roundFits(w, CeilDiv(d.Serves, asWritten)) && asWritten < d.Serves {
+		for !c.roundFits(w, planner.CeilDiv(d.Serves, asWritten)) && asWritten < d.Serves {
 			asWritten++
 		}
-		length = CeilDiv(length*c.fillings(w, each), asWritten*c.fillings(w, CeilDiv(d.Serves, asWritten)))
+		length = planner.CeilDiv(length*c.fillings(w, each), asWritten*c.fillings(w, planner.CeilDiv(d.Serves, asWritten)))
 	}
 	vessels := 1
-	w.uses = append([]Use(nil), s.Uses...)
+	w.uses = append([]planner.Use(nil), s.Uses...)
 	for i := range w.uses {
 		u := &w.uses[i]
-		if n := c.times(w, u, each); u.What == AVessel {
+		if n := c.times(w, u, each); u.What == planner.AVessel {
 			vessels = max(vessels, n)
 			u.Amount = u.Units() * n
 		} else if n > 1 {
@@ -50,12 +54,12 @@ func (c *checker) size(w *workStep) (length int) {
 	if serves <= 0 {
 		serves = covers
 	}
-	w.ml = CeilDiv(s.Leaves.Millilitres*covers, serves*w.rounds)
+	w.ml = planner.CeilDiv(s.Leaves.Millilitres*covers, serves*w.rounds)
 	w.flat = s.Leaves.Flat * vessels
 	if ch := s.Chill; ch != nil && w.ml > 0 {
 		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
 		est, err := safety.ChillTime(safety.Pot{Vessel: ch.Vessel, DepthCM: ch.DepthCM, Litres: litres, Body: ch.Body, Place: ch.Place})
-		if err == nil && est.Whole <= int(MaxLength) {
+		if err == nil && est.Whole <= int(planner.MaxLength) {
 			length, w.warm = est.Whole, est.StageOne
 		}
 	}
@@ -63,21 +67,21 @@ func (c *checker) size(w *workStep) (length int) {
 }
 
 // goesAlong: heat without a For of its own is multiplied with the vessels.
-func goesAlong(u *Use) bool {
-	return u.For == 0 && (u.What == AnOven || u.What == ABurner || u.What == AGrill)
+func goesAlong(u *planner.Use) bool {
+	return u.For == 0 && (u.What == planner.AnOven || u.What == planner.ABurner || u.What == planner.AGrill)
 }
 
 // sufficient is for how many covers a use's Amount is enough; 0 for any.
-func (c *checker) sufficient(w *workStep, u *Use) int {
+func (c *checker) sufficient(w *workStep, u *planner.Use) int {
 	if goesAlong(u) {
 		return 0
 	}
 	n := u.For
-	var list []Ware
+	var list []planner.Ware
 	switch u.What {
-	case AVessel:
+	case planner.AVessel:
 		list = c.p.Kitchen.Vessels
-	case AnAppliance:
+	case planner.AnAppliance:
 		list = c.p.Kitchen.Appliances
 	}
 	for _, x := range list {
@@ -94,12 +98,12 @@ func (c *checker) sufficient(w *workStep, u *Use) int {
 }
 
 // times is how often a round of so many covers takes a use's Amount, as far as the kitchen has it.
-func (c *checker) times(w *workStep, u *Use, covers int) int {
+func (c *checker) times(w *workStep, u *planner.Use, covers int) int {
 	n := c.sufficient(w, u)
 	if n == 0 {
 		return 1
 	}
-	return max(1, min(CeilDiv(covers, n), c.stock(u)/u.Units()))
+	return max(1, min(planner.CeilDiv(covers, n), c.stock(u)/u.Units()))
 }
 
 // fillings is how often an appliance is filled within a hands step for so many covers; once at least.
@@ -107,8 +111,8 @@ func (c *checker) fillings(w *workStep, covers int) int {
 	n := 1
 	for i := range w.step.Uses {
 		u := &w.step.Uses[i]
-		if enough := c.sufficient(w, u); u.What == AnAppliance && w.step.Attention == Hands && enough > 0 {
-			n = max(n, CeilDiv(covers, enough*max(1, c.stock(u)/u.Units())))
+		if enough := c.sufficient(w, u); u.What == planner.AnAppliance && w.step.Attention == planner.Hands && enough > 0 {
+			n = max(n, planner.CeilDiv(covers, enough*max(1, c.stock(u)/u.Units())))
 		}
 	}
 	return n
@@ -117,7 +121,7 @@ func (c *checker) fillings(w *workStep, covers int) int {
 // roundFits says whether a round of so many covers can be: by PerRound, and by what the kitchen has.
 func (c *checker) roundFits(w *workStep, covers int) bool {
 	s := w.step
-	if s.Growth == InRounds && s.PerRound > 0 && covers > s.PerRound {
+	if s.Growth == planner.InRounds && s.PerRound > 0 && covers > s.PerRound {
 		return false
 	}
 	for i := range s.Uses {
@@ -129,15 +133,15 @@ func (c *checker) roundFits(w *workStep, covers int) bool {
 		lacking := covers > n*max(1, c.stock(u)/u.Units())
 		byRounds := true
 		switch u.What {
-		case AVessel:
-			byRounds = s.Attention == Hands && u.Until == ""
-		case AnAppliance:
-			byRounds = s.Attention != Hands
+		case planner.AVessel:
+			byRounds = s.Attention == planner.Hands && u.Until == ""
+		case planner.AnAppliance:
+			byRounds = s.Attention != planner.Hands
 		}
 		if lacking && byRounds {
 			return false
 		}
-		if u.What != AVessel {
+		if u.What != planner.AVessel {
 			continue
 		}
 		vessels := max(1, c.stock(u)/u.Units())
@@ -153,8 +157,8 @@ func (c *checker) roundFits(w *workStep, covers int) bool {
 }
 
 // stock is how many of what a use takes the kitchen has: of an oven, the shelves of the largest that it may be in.
-func (c *checker) stock(u *Use) int {
-	if u.What != AnOven {
+func (c *checker) stock(u *planner.Use) int {
+	if u.What != planner.AnOven {
 		return c.have(u.What, u.Name)
 	}
 	most := 0

@@ -1,4 +1,8 @@
-package planner
+package check
+
+import (
+	"tureen/planner"
+)
 
 // waits checks rule 1. Of each wait at most one break is named, the gravest.
 func (c *checker) waits() {
@@ -45,7 +49,7 @@ func (c *checker) arc(a *foodArc) {
 			}
 		}
 	}
-	if a.wait.State != Straight {
+	if a.wait.State != planner.Straight {
 		return
 	}
 	p, s := lastEnd(a.from.jobs), firstStart(a.to.jobs)
@@ -59,7 +63,7 @@ func (c *checker) arc(a *foodArc) {
 }
 
 // gapBroken reports the first limit of a wait that a gap breaks.
-func (c *checker) gapBroken(task TaskKey, g int, w Wait, floorMissed bool, what, since string) bool {
+func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, floorMissed bool, what, since string) bool {
 	switch {
 	case g < 0:
 		c.broken(RuleWaits, task, "%s %s before %s.", what, length(-g), since)
@@ -83,7 +87,7 @@ func (c *checker) rounds(w *workStep) {
 			continue
 		}
 		least := 0
-		if w.step.Growth == InRounds {
+		if w.step.Growth == planner.InRounds {
 			least = int(w.step.RoundGap)
 		}
 		switch g := gap(a.start, b.start); {
@@ -110,7 +114,7 @@ func (c *checker) serveWait(a *serveArc) {
 			return
 		}
 	}
-	if j := lastEnd(a.from.jobs); a.wait.State == Straight && !j.end.Equal(a.first) && (!c.plan.Soft || !j.settled) {
+	if j := lastEnd(a.from.jobs); a.wait.State == planner.Straight && !j.end.Equal(a.first) && (!c.plan.Soft || !j.settled) {
 		a.straight = true
 		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course, length(gap(j.end, a.first)))
 	}
@@ -132,4 +136,4 @@ func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
 }
 
 // length writes minutes as people say them.
-func length(minutes int) string { return Minutes(minutes).Words() }
+func length(minutes int) string { return planner.Minutes(minutes).Words() }
