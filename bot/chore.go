@@ -9,6 +9,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 )
 
 var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", "room", "set out", "wash", "dress"}
@@ -320,7 +321,7 @@ func taskRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	key, do := c.Key, c.Do
-	planner.Decline(t.Party, key)
+	propose.Decline(t.Party, key)
 	t.did("removed the task %s", do)
 	return talk.Reply{Text: do + " is no task any more.", Next: "Next: /task list show:all"}, nil
 }

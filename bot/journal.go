@@ -11,6 +11,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/store"
 )
 
@@ -75,7 +76,7 @@ func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) talk.R
 		}
 		return rep
 	}
-	if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
+	if broken := check.Plan(&snap.Party, snap.Plan); len(broken) > 0 {
 		rep.Sections = []talk.Section{{Title: "The plan", Lines: []string{"It is out of date now. " + talk.Sentence(broken[0].Text), "/plan make makes it anew."}}}
 	}
 	return rep

@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/sheet"
+	"tureen/planner/solve"
 )
 
 // When something slips, what has happened is frozen and the rest is planned anew. On the evening itself
@@ -55,12 +56,12 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, err
 		}
 	}
-	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: now, InForce: before})
+	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before})
 	soft := false
 	if err == nil && clash != nil {
 		// No plan keeps it all: the least late one, then.
 		soft = true
-		plan, clash, err = makePlan(ctx, t.Party, planner.Ask{Now: now, InForce: before, Soft: true})
+		plan, clash, err = makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before, Soft: true})
 	}
 	if err != nil || clash != nil {
 		return t.lateNoted(said, ticked, clash, err), nil
@@ -70,7 +71,7 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 }
 
 // lateNoted keeps what was said where no plan goes with it, and says so: what has slipped has slipped.
-func (t *Turn) lateNoted(said string, ticked []string, clash *planner.Clash, err error) talk.Reply {
+func (t *Turn) lateNoted(said string, ticked []string, clash *solve.Clash, err error) talk.Reply {
 	t.did("noted: %s", said)
 	rep := talk.Reply{Next: "Next: make a change, then /plan make; /undo takes it back"}
 	if clash != nil {

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
 )
@@ -36,7 +37,7 @@ func (t *Turn) needPlan() error {
 
 // stale is a line that says that the plan is out of date, to stand before it; empty when it holds.
 func (t *Turn) stale() string {
-	if len(planner.Check(t.Party, t.Plan)) > 0 {
+	if len(check.Plan(t.Party, t.Plan)) > 0 {
 		return "The plan is out of date: /plan make makes it anew.\n"
 	}
 	return ""
@@ -139,7 +140,7 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
 		return talk.Reply{}, err
 	}
-	broken := planner.Check(t.Party, t.Plan)
+	broken := check.Plan(t.Party, t.Plan)
 	rep := talk.Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
 	if len(broken) > 0 {
 		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", count(len(broken), "rule", "rules"))
@@ -149,7 +150,7 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 		sec.Lines = lost
 		for _, b := range broken {
 			line := b.Text
-			if whose[b.Task] && b.Rule == planner.RuleComplete {
+			if whose[b.Task] && b.Rule == check.RuleComplete {
 				continue
 			}
 			if taskOf(t.Party, b.Task) != nil {
@@ -261,7 +262,7 @@ func taskWhy(_ context.Context, t *Turn) (talk.Reply, error) {
 	if pl == nil || task == nil {
 		return talk.Reply{}, talk.Refuse("/plan make", "%s is not in the plan yet.", key)
 	}
-	why, err := planner.Why(t.Party, t.Plan, key)
+	why, err := check.Why(t.Party, t.Plan, key)
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}

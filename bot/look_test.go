@@ -8,6 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/repertoire"
 )
 
@@ -34,7 +35,7 @@ func (tb *table) holds() planner.Plan {
 	if snap.Plan == nil {
 		tb.t.Fatal("no plan is in force")
 	}
-	for _, b := range planner.Check(&snap.Party, snap.Plan) {
+	for _, b := range check.Plan(&snap.Party, snap.Plan) {
 		tb.t.Errorf("the plan breaks rule %d: %s %s", b.Rule, b.Task, b.Text)
 	}
 	if snap.Plan.Revision < snap.Shaped {

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -89,7 +90,7 @@ func (t *Turn) planLine() string {
 	switch {
 	case t.Plan == nil:
 		return "There is no plan yet."
-	case len(planner.Check(t.Party, t.Plan)) > 0:
+	case len(check.Plan(t.Party, t.Plan)) > 0:
 		return "The plan is out of date."
 	}
 	return "The plan holds; it was made " + t.dayClock(t.Plan.Made) + "."
@@ -109,7 +110,7 @@ func (t *Turn) nextStep() string {
 		return "/dish add, or /repertoire list for dishes that are ready"
 	case steps == 0:
 		return "/step add for how the dishes are made"
-	case t.Plan == nil || len(planner.Check(p, t.Plan)) > 0:
+	case t.Plan == nil || len(check.Plan(p, t.Plan)) > 0:
 		return "/plan make"
 	}
 	return "/task list"

@@ -4,7 +4,7 @@ import (
 	"reflect"
 	"testing"
 
-	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // Who comes to cook minds nobody's oven before they come and after they have gone, unless they are said to be there.
@@ -35,7 +35,7 @@ func TestWhoComesToCookIsThereToCook(t *testing.T) {
 			there = there || !pl.Start.Before(w.From) && !pl.End.After(w.To)
 		}
 	}
-	if b := planner.Check(&snap.Party, snap.Plan); len(b) > 0 || !there {
+	if b := check.Plan(&snap.Party, snap.Plan); len(b) > 0 || !there {
 		t.Errorf("it simmers from %v to %v with nobody there: %v", pl.Start, pl.End, b)
 	}
 }

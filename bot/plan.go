@@ -10,7 +10,9 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
+	"tureen/planner/propose"
 	"tureen/planner/sheet"
+	"tureen/planner/solve"
 )
 
 // Plans are made outside of any transaction, from the party as it was read; the turn saves them only if the
@@ -41,9 +43,9 @@ var planCommands = []command{
 }
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.
-func makePlan(ctx context.Context, p *planner.Party, ask planner.Ask) (*planner.Plan, *planner.Clash, error) {
-	plan, clash, err := planner.Make(ctx, p, ask)
-	if past := planner.AsClash(err); past != nil {
+func makePlan(ctx context.Context, p *planner.Party, ask solve.Ask) (*planner.Plan, *solve.Clash, error) {
+	plan, clash, err := solve.Make(ctx, p, ask)
+	if past := solve.AsClash(err); past != nil {
 		return nil, past, nil
 	}
 	return plan, clash, err
@@ -94,7 +96,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	var came []planner.ChoreKey
 	if t.yes("propose", true) {
-		came, _ = planner.Renew(t.Party)
+		came, _ = propose.Renew(t.Party)
 	}
 	late := t.dropLateTrips(&came)
 	for _, p := range t.Party.Validate() {
@@ -103,7 +105,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	before := t.Plan
-	plan, clash, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: before})
+	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
@@ -176,9 +178,9 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Sectio
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
 // done, and where that is not enough, on the party's own day, service may be late, as little as can be.
-func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string, err error) {
-	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	clash = &planner.Clash{}
+func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	clash = &solve.Clash{}
 	if ticked = t.tickPast(""); len(ticked) > 0 {
 		plan, clash, err = makePlan(ctx, t.Party, ask)
 	}
@@ -278,7 +280,7 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 }
 
 // clashReply says what clashes and what would mend it. It never shows a plan.
-func (t *Turn) clashReply(c *planner.Clash, came []planner.ChoreKey) talk.Reply {
+func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 	rep := talk.Reply{Refused: true, Text: "There is no plan: these cannot all be kept.", Next: "Next: make one of the changes, then /plan make"}
 	if c.Unproved {
 		rep.Text = "I have found no plan in the time there was; there may be one. These make it hard."
@@ -361,7 +363,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.yes("all", false) {
 		t.Party.Declined = nil
 	}
-	came, went := planner.Renew(t.Party)
+	came, went := propose.Renew(t.Party)
 	rep := talk.Reply{Text: "The tasks that are no dish are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
 		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", count(len(came), "task is", "tasks are"), len(went))

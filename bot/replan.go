@@ -9,7 +9,9 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/sheet"
+	"tureen/planner/solve"
 	"tureen/store"
 )
 
@@ -28,7 +30,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		return
 	}
 	t.followWork()
-	broken := planner.Check(t.Party, t.Plan)
+	broken := check.Plan(t.Party, t.Plan)
 	shaped := store.Shapes(&t.snapshot.Party, t.Party)
 	if len(broken) == 0 {
 		if shaped || t.Plan.Revision < t.snapshot.Shaped {
@@ -58,7 +60,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 		}
 	}
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
-	if was := t.snapshot.Plan; was == nil || len(planner.Check(&t.snapshot.Party, was)) > 0 {
+	if was := t.snapshot.Plan; was == nil || len(check.Plan(&t.snapshot.Party, was)) > 0 {
 		t.notes = append(t.notes, "The plan is still out of date.")
 		return
 	}
@@ -84,7 +86,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 		return nil, nil
 	}
 	for _, soft := range []bool{false, true} {
-		plan, _, err := makePlan(ctx, t.Party, planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
+		plan, _, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
 		if err == nil && plan != nil {
 			return plan, ticked
 		}
@@ -97,7 +99,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 // done first. Where there is no plan so, it is left open, and service may be late, on the party's day; and where that
 // does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
 // taken so. A plan that leaves a dish out is taken only where none of these ways has one for all.
-func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner.Clash, ticked []string) {
+func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string) {
 	said := slices.Clone(t.Party.Work)
 	type way struct {
 		plan   *planner.Plan
@@ -120,7 +122,7 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *planner
 			return plan, nil, ticked
 		}
 	}
-	ask := planner.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	plan, clash, err := makePlan(ctx, t.Party, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true

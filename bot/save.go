@@ -6,6 +6,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -97,7 +98,7 @@ func (t *Turn) newProblem() error {
 // rebuilt is what follows from a party that a change was taken back on: its plan, and the reminders of both.
 // It is the [store.Rebuild] of undo and redo.
 func (b *Bot) rebuilt(snap store.Snapshot) (store.Rebuilt, error) {
-	if snap.Plan != nil && snap.Plan.Revision < snap.Shaped && len(planner.Check(&snap.Party, snap.Plan)) == 0 {
+	if snap.Plan != nil && snap.Plan.Revision < snap.Shaped && len(check.Plan(&snap.Party, snap.Plan)) == 0 {
 		snap.Plan.Revision = snap.Revision
 	}
 	return store.Rebuilt{Plan: snap.Plan, Reminders: reminders.For(&snap.Party, snap.Plan)}, nil

@@ -6,6 +6,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/propose"
 	"tureen/planner/shopping"
 )
 
@@ -109,7 +110,7 @@ func orSome(amount string) string {
 
 // needsTrip reports whether something is to be bought for which the party has no task to go and buy it.
 func (t *Turn) needsTrip() bool {
-	for _, trip := range planner.ToBuy(t.Party).Trips {
+	for _, trip := range propose.ToBuy(t.Party).Trips {
 		if t.Party.Chore(trip.Chore) == nil {
 			return true
 		}

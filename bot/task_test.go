@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // supper is a small party with one dish that can be planned, and two co-hosts.
@@ -87,7 +88,7 @@ func TestStartingShowsWhatIsDone(t *testing.T) {
 	if w := snap.Party.WorkOn("pumpkin-soup/chop"); w == nil || w.Progress != planner.Done || !w.End.Equal(tb.now) {
 		t.Errorf("got %+v, want chopping done at %v", w, tb.now)
 	}
-	if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
+	if broken := check.Plan(&snap.Party, snap.Plan); len(broken) > 0 {
 		t.Errorf("the plan breaks %v", broken)
 	}
 }
@@ -100,7 +101,7 @@ func TestPlanFollowsClaims(t *testing.T) {
 		for _, task := range []string{"pumpkin-soup/chop", "pumpkin-soup/simmer", "chore/lay-the-table"} {
 			tb.must(who, "/task claim task:"+task)
 			snap := tb.party()
-			if broken := planner.Check(&snap.Party, snap.Plan); len(broken) > 0 {
+			if broken := check.Plan(&snap.Party, snap.Plan); len(broken) > 0 {
 				t.Fatalf("%s has claimed %s, and the plan breaks %v", who, task, broken)
 			}
 			if pl := snap.Plan.Placed(planner.TaskKey(task)); snap.Party.Person(pl.People[0]).Name != who {

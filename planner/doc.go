@@ -4,14 +4,22 @@
 // It is pure. Time comes in as a value; nothing here reads a clock, a file or a network.
 //
 // Where to start reading: party.go (who, where, when), dish.go (what is cooked and how), plan.go (the
-// answer). From there the story runs: [Tasks] expands a party into tasks, [Make] places them on the
-// clock (graph.go resolves the party, model.go puts it to the engine, read_back.go reads the answer, clash_find.go says why
-// there is none, concede.go what would mend it), [Check] says independently of Make which rule a plan breaks, [Figures] gives how good it is (figures.go
-// defines the levels).
+// answer), levels.go (what makes one good). From there the story runs: [Tasks] expands a party into tasks, package propose
+// adds those that are no dish, package solve places them on the clock, and package check says independently which rule a
+// plan breaks and how good it is. Validation (validate.go) says what of a party makes no sense.
+//
+// # What is shared
+//
+// Packages solve and check are both written from the rules below, so that each finds the other's mistakes. They share the
+// data types, and what is a reading of the party and no rule: its calendar (calendar.go), the ovens' arithmetic (oven.go),
+// what the kitchen has (kitchen.go), the list of the levels and how much room is tight (levels.go). A second version of
+// these would have to agree with the first to the minute, and would find nothing. All else stands twice on purpose, the
+// rounds of a step too ([Party.Fit] for solve, rounds.go in check). What keeps food hot is told in hot.go, for validation
+// and check; solve has a looser test of its own beside its waits.
 //
 // # The rules a plan must keep
 //
-// The rules are stated here once; the planner and the checker are both written from this text. All gaps are
+// The rules are stated here once; packages solve and check are both written from this text. All gaps are
 // in whole minutes between instants; a task takes the minutes from its start to just before its end. Where
 // several readings are possible, the words below choose one.
 //

@@ -66,7 +66,7 @@ func (p *Party) sets(u *Use) int {
 			}
 		}
 	} else {
-		have, _ = p.Kitchen.stock(u.What, u.Name)
+		have, _ = p.Kitchen.Stock(u.What, u.Name)
 	}
 	return max(1, have/u.Units())
 }
@@ -91,7 +91,7 @@ func (p *Party) batches(d *Dish, s *Step, covers int) int {
 	for i := range s.Uses {
 		u := &s.Uses[i]
 		if n := p.enough(d, s, u); n > 0 && s.refills(u) {
-			most = max(most, ceilDiv(covers, n*p.sets(u)))
+			most = max(most, CeilDiv(covers, n*p.sets(u)))
 		}
 	}
 	return most
@@ -103,8 +103,8 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 	most := p.roundOf(d, s)
 	f := Fit{Rounds: 1, Covers: covers, Vessels: 1, Batches: 1, Time: s.Time}
 	if most > 0 {
-		f.Rounds = ceilDiv(covers, most)
-		f.Covers = ceilDiv(covers, f.Rounds)
+		f.Rounds = CeilDiv(covers, most)
+		f.Covers = CeilDiv(covers, f.Rounds)
 	}
 	f.Uses = slices.Clone(s.Uses)
 	for i := range f.Uses {
@@ -113,13 +113,13 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 		if n == 0 || u.follows() {
 			continue
 		}
-		wanted := ceilDiv(f.Covers, n)
+		wanted := CeilDiv(f.Covers, n)
 		have := p.sets(u)
 		if s.refills(u) {
 			wanted = min(wanted, have)
 		}
 		if wanted > have && u.What == AVessel {
-			stock, _ := p.Kitchen.stock(u.What, u.Name)
+			stock, _ := p.Kitchen.Stock(u.What, u.Name)
 			l := Lack{Name: u.Name, Wanted: wanted * u.Units(), Have: stock}
 			if on, room := p.roomFor(s); on != "" && room < wanted {
 				l.On, l.Room = on, room*u.Units()
@@ -140,7 +140,7 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 	if serves <= 0 {
 		serves = covers
 	}
-	f.Millilitres = ceilDiv(s.Leaves.Millilitres*covers, serves*f.Rounds)
+	f.Millilitres = CeilDiv(s.Leaves.Millilitres*covers, serves*f.Rounds)
 	f.Flat = s.Leaves.Flat * f.Vessels
 	f.Batches = p.batches(d, s, f.Covers)
 	f.Time = p.roundTime(d, s, most, covers, &f)
@@ -204,11 +204,11 @@ func (p *Party) roundTime(d *Dish, s *Step, most, covers int, f *Fit) Span {
 	if s.Growth != WithBatch {
 		rounds := 1
 		if most > 0 {
-			rounds = ceilDiv(d.Serves, most)
+			rounds = CeilDiv(d.Serves, most)
 		}
-		num, den = f.Batches, rounds*p.batches(d, s, ceilDiv(d.Serves, rounds))
+		num, den = f.Batches, rounds*p.batches(d, s, CeilDiv(d.Serves, rounds))
 	}
-	part := func(m Minutes) Minutes { return Minutes(ceilDiv(int(m)*num, den)) }
+	part := func(m Minutes) Minutes { return Minutes(CeilDiv(int(m)*num, den)) }
 	return Span{part(s.Time.Low), part(s.Time.Likely), part(s.Time.High)}
 }
 

@@ -8,6 +8,8 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/check"
+	"tureen/planner/partygen"
 	"tureen/planner/safety"
 )
 
@@ -21,8 +23,6 @@ func stove(covers int, s planner.Step) (*planner.Party, *planner.Dish, *planner.
 	}, Dishes: []planner.Dish{{Key: "dish", Name: "Dish", Serves: 8, Steps: []planner.Step{s}}}}
 	return p, &p.Dishes[0], &p.Dishes[0].Steps[0]
 }
-
-func exactly(n planner.Minutes) planner.Span { return planner.Span{Low: n, Likely: n, High: n} }
 
 // TestFit: rounds, vessels and times by the rules' text ("Rounds"), worked out by hand.
 func TestFit(t *testing.T) {
@@ -40,25 +40,25 @@ func TestFit(t *testing.T) {
 		covers int
 		want   string // rounds × covers, minutes, amounts, lacks
 	}{
-		{"one tray", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{oven(1, 8)}}, 8, "1×8 40 [1]"},
-		{"two trays at once", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{oven(1, 8)}}, 10, "1×10 40 [2]"},
-		{"the third does not fit", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{oven(1, 8)}}, 23, "2×12 40 [2]"},
-		{"nobody has said", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{oven(1, 0)}}, 23, "1×23 40 [1]"},
-		{"the small oven", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{{What: planner.AnOven, Name: "small oven", C: 180, For: 8}}}, 10, "2×5 40 [1]"},
-		{"too hot for the small oven alone", planner.Step{Attention: planner.Watch, Time: exactly(40), Uses: []planner.Use{oven(2, 8)}}, 16, "2×8 40 [2]"},
+		{"one tray", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 8, "1×8 40 [1]"},
+		{"two trays at once", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 10, "1×10 40 [2]"},
+		{"the third does not fit", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 23, "2×12 40 [2]"},
+		{"nobody has said", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 0)}}, 23, "1×23 40 [1]"},
+		{"the small oven", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{{What: planner.AnOven, Name: "small oven", C: 180, For: 8}}}, 10, "2×5 40 [1]"},
+		{"too hot for the small oven alone", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(2, 8)}}, 16, "2×8 40 [2]"},
 		// 3000 ml for eight, 2 l in the bowl: five covers a time, two times as the dish has it.
-		{"a bowl", planner.Step{Attention: planner.Hands, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 8, "1×8 10 [1] batches 2"},
-		{"more bowls", planner.Step{Attention: planner.Hands, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 25 [1] batches 5"},
-		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 29 [1] batches 5"},
-		{"a bowl that nobody stands at", planner.Step{Attention: planner.Watch, Time: exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
-		{"peeling", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: exactly(20)}, 23, "1×23 58 []"},
-		{"frying", planner.Step{Attention: planner.Hands, Time: exactly(6), Uses: []planner.Use{burner, vessel("pan", 4)}}, 10, "2×5 6 [2 2]"},
-		{"said in rounds", planner.Step{Attention: planner.Hands, Growth: planner.InRounds, PerRound: 4, Time: exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
+		{"a bowl", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 8, "1×8 10 [1] batches 2"},
+		{"more bowls", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 25 [1] batches 5"},
+		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 29 [1] batches 5"},
+		{"a bowl that nobody stands at", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
+		{"peeling", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: partygen.Exactly(20)}, 23, "1×23 58 []"},
+		{"frying", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 4)}}, 10, "2×5 6 [2 2]"},
+		{"said in rounds", planner.Step{Attention: planner.Hands, Growth: planner.InRounds, PerRound: 4, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
 		// 4 l for eight, 5 l a pot: ten covers a pot; no more than three have a burner.
-		{"pots", planner.Step{Attention: planner.Watch, Time: exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 23, "1×23 30 [3 3]"},
-		{"more pots than burners", planner.Step{Attention: planner.Watch, Time: exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 40, "2×20 30 [2 2]"},
-		{"a tin to borrow", planner.Step{Attention: planner.Watch, Time: exactly(30), Uses: []planner.Use{oven(1, 12), vessel("tin", 8)}}, 20, "1×20 30 [2 1] lacks tin 3 of 1"},
-		{"a tin kept until later", planner.Step{Attention: planner.Hands, Time: exactly(30), Uses: []planner.Use{{What: planner.AVessel, Name: "tin", For: 8, Until: "later"}}}, 20, "1×20 30 [1] lacks tin 3 of 1"},
+		{"pots", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 23, "1×23 30 [3 3]"},
+		{"more pots than burners", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 40, "2×20 30 [2 2]"},
+		{"a tin to borrow", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Uses: []planner.Use{oven(1, 12), vessel("tin", 8)}}, 20, "1×20 30 [2 1] lacks tin 3 of 1"},
+		{"a tin kept until later", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(30), Uses: []planner.Use{{What: planner.AVessel, Name: "tin", For: 8, Until: "later"}}}, 20, "1×20 30 [1] lacks tin 3 of 1"},
 	} {
 		p, d, s := stove(c.covers, c.step)
 		f := p.Fit(d, s)
@@ -82,7 +82,7 @@ func TestFit(t *testing.T) {
 // TestChillingTakesTheEstimate: a chilling step takes the time of safety.ChillTime for what each vessel holds, and counts on
 // the counter only until 21 °C.
 func TestChillingTakesTheEstimate(t *testing.T) {
-	step := planner.Step{Attention: planner.Touch, Every: 10, Time: exactly(30), Where: planner.Counter, Leaves: planner.Food{Millilitres: 4000},
+	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: planner.Food{Millilitres: 4000},
 		Uses:  []planner.Use{{What: planner.AVessel, Name: "pan", For: 8}},
 		Chill: &planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: 5}}
 	for covers, litres := range map[int]float64{8: 4, 16: 4, 24: 6} { // two pans, and then fuller ones
@@ -108,7 +108,7 @@ func TestFitHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		step := planner.Step{Attention: rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch}).Draw(t, "attention"),
 			Growth: rapid.SampledFrom([]planner.Growth{planner.Fixed, planner.WithBatch}).Draw(t, "growth"),
-			Time:   exactly(planner.Minutes(rapid.IntRange(1, 90).Draw(t, "time"))), Leaves: planner.Food{Millilitres: rapid.IntRange(0, 9000).Draw(t, "ml")}}
+			Time:   partygen.Exactly(planner.Minutes(rapid.IntRange(1, 90).Draw(t, "time"))), Leaves: planner.Food{Millilitres: rapid.IntRange(0, 9000).Draw(t, "ml")}}
 		for _, u := range []planner.Use{{What: planner.AnOven, C: 180}, {What: planner.ABurner}, {What: planner.AVessel, Name: "pan"}, {What: planner.AVessel, Name: "pot"},
 			{What: planner.AnAppliance, Name: "processor"}} {
 			if rapid.Bool().Draw(t, string(u.What)+u.Name) {
@@ -140,8 +140,8 @@ func TestFitHolds(t *testing.T) {
 		if tasks := planner.Tasks(p); len(tasks) != f.Rounds {
 			t.Fatalf("%d tasks for %d rounds", len(tasks), f.Rounds)
 		}
-		for _, b := range planner.Check(p, &planner.Plan{Tasks: placedAll(p)}) {
-			if b.Rule == planner.RuleComplete || b.Rule == planner.RuleLengths {
+		for _, b := range check.Plan(p, &planner.Plan{Tasks: placedAll(p)}) {
+			if b.Rule == check.RuleComplete || b.Rule == check.RuleLengths {
 				t.Fatalf("the checker counts otherwise: %s", b.Text)
 			}
 		}

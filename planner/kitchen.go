@@ -30,43 +30,6 @@ type Cold struct {
 	Flat        int `json:"flat"` // places where a tray or a wide dish lies flat
 }
 
-// Oven is one oven. Temperatures are °C as marked.
-type Oven struct {
-	Name    string  `json:"name"`
-	Shelves int     `json:"shelves"`
-	MinC    int     `json:"minC"`
-	MaxC    int     `json:"maxC"`
-	Preheat Minutes `json:"preheat"` // from cold to 180 °C
-	Rise    Minutes `json:"rise"`    // a rise of 50 °C
-	Fall    Minutes `json:"fall"`    // a fall of 50 °C
-}
-
-// RoomTemperatureC is where an oven starts from cold, and what [Party].RoomC means when it is 0.
-const RoomTemperatureC = 20
-
-// PreheatTo is how long the oven takes from cold to a temperature, in proportion to its Preheat, rounded up.
-func (o *Oven) PreheatTo(c int) Minutes {
-	if c <= RoomTemperatureC {
-		return 0
-	}
-	return Minutes(ceilDiv(int(o.Preheat)*(c-RoomTemperatureC), 180-RoomTemperatureC))
-}
-
-// Change is how long the oven takes from one setting to another, rounded up; 0 °C is off. Turning off
-// costs nothing; from off it is PreheatTo, since nobody knows how much heat is left.
-func (o *Oven) Change(from, to int) Minutes {
-	switch {
-	case from == to || to == 0:
-		return 0
-	case from == 0:
-		return o.PreheatTo(to)
-	case to > from:
-		return Minutes(ceilDiv(int(o.Rise)*(to-from), 50))
-	default:
-		return Minutes(ceilDiv(int(o.Fall)*(from-to), 50))
-	}
-}
-
 // HomeKitchen is the kitchen a party starts with: a well-equipped home, common practice, no source.
 func HomeKitchen() Kitchen {
 	return Kitchen{
@@ -89,10 +52,30 @@ func HomeKitchen() Kitchen {
 	}
 }
 
-// ceilDiv divides, rounding up; b is positive.
-func ceilDiv(a, b int) int {
-	if a <= 0 {
-		return a / b
+// Oven finds an oven by its name; nil when there is none.
+func (k *Kitchen) Oven(name string) *Oven {
+	for i := range k.Ovens {
+		if k.Ovens[i].Name == name {
+			return &k.Ovens[i]
+		}
 	}
-	return (a + b - 1) / b
+	return nil
+}
+
+// Stock is how many the kitchen has of something that is no oven; known is false for a name that it does not know.
+func (k *Kitchen) Stock(what Equipment, name string) (n int, known bool) {
+	switch what {
+	case ABurner:
+		return k.Burners, true
+	case AGrill:
+		return k.Grills, true
+	case ACounter:
+		return k.Counter, true
+	}
+	for _, w := range k.wares(what) {
+		if w.Name == name {
+			n, known = n+w.Count, true
+		}
+	}
+	return n, known
 }

@@ -1,6 +1,9 @@
 package planner
 
 import (
+	"encoding/json"
+	"fmt"
+	"strings"
 	"sync"
 	"time"
 )
@@ -81,6 +84,24 @@ type Drink struct {
 	Bottles int       `json:"bottles"`
 }
 
+// Words is a length of time as people say it.
+func (m Minutes) Words() string {
+	switch {
+	case m < 0:
+		return "-" + (-m).Words()
+	case m == 1:
+		return "1 minute"
+	case m < 120:
+		return fmt.Sprintf("%d minutes", m)
+	case m%60 == 0:
+		return fmt.Sprintf("%d hours", m/60)
+	}
+	return fmt.Sprintf("%d h %d min", m/60, m%60)
+}
+
+// Clock is a time of day, in minutes after midnight, as a clock shows it.
+func (m Minutes) Clock() string { return fmt.Sprintf("%d:%02d", m/60, m%60) }
+
 // Location is the party's time zone, or UTC when its name is not known.
 func (p *Party) Location() *time.Location {
 	if l, ok := zones.Load(p.Zone); ok {
@@ -158,4 +179,25 @@ func (p *Party) Chore(k ChoreKey) *Chore {
 		}
 	}
 	return nil
+}
+
+// Clone is the same party again, sharing nothing with this one; nil where its values cannot be written down.
+func (p *Party) Clone() *Party {
+	text, err := json.Marshal(p)
+	if err != nil {
+		return nil
+	}
+	var out Party
+	if json.Unmarshal(text, &out) != nil {
+		return nil
+	}
+	return &out
+}
+
+// Named is the course's name in the middle of a sentence.
+func (c *Course) Named() string {
+	for i, r := range c.Name {
+		return strings.ToLower(string(r)) + c.Name[i+len(string(r)):]
+	}
+	return c.Name
 }

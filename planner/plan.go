@@ -66,28 +66,6 @@ type Served struct {
 	At     time.Time `json:"at"`
 }
 
-// LevelName names one of the things that make a plan good.
-type LevelName string
-
-// The levels, in the order in which they matter. figures.go defines each of them.
-const (
-	OnTime   LevelName = "on time"
-	HostFree LevelName = "host free"
-	AtBest   LevelName = "at its best"
-	Steady   LevelName = "steady"
-	Calm     LevelName = "calm"
-	Shared   LevelName = "shared"
-	Room     LevelName = "room"
-)
-
-// Level is a plan's figure on one level; smaller is better.
-type Level struct {
-	Name   LevelName `json:"name"`
-	Value  int       `json:"value"`
-	Bound  int       `json:"bound"` // no plan has a better value than this
-	Proved bool      `json:"proved"`
-}
-
 // Placed finds a task in the plan; nil when it is not there.
 func (p *Plan) Placed(k TaskKey) *Placed {
 	for i := range p.Tasks {
@@ -96,4 +74,11 @@ func (p *Plan) Placed(k TaskKey) *Placed {
 		}
 	}
 	return nil
+}
+
+// Mend is a change that a host would make, or the smallest set of them that is enough.
+type Mend struct {
+	Text string `json:"text"`           // "Serve the dessert 15 minutes later"
+	Do   string `json:"do,omitempty"`   // the message that makes the change, without the slash
+	With []Mend `json:"with,omitempty"` // what has to be changed as well: no single change is enough
 }

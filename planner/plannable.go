@@ -1,25 +1,29 @@
 package planner
 
-import "time"
+import (
+	"errors"
+	"fmt"
+	"time"
+)
 
-// plannable refuses a party whose sizes no planner can work with, before anything is built from them. Everything else that
+// Plannable refuses a party whose sizes no planner can work with, before anything is built from them. Everything else that
 // makes no sense is for [Party.Validate], which says it better; here is what would take all memory.
-func (p *Party) plannable() error {
+func (p *Party) Plannable() error {
 	switch {
 	case p.Arrival.IsZero():
-		return faultf("say when the guests arrive, with date and time")
+		return fmt.Errorf("say when the guests arrive, with date and time")
 	case p.Covers > MaxCovers:
-		return faultf("lay at most %d covers, not %d", MaxCovers, p.Covers)
+		return fmt.Errorf("lay at most %d covers, not %d", MaxCovers, p.Covers)
 	case p.PrepDays < 0 || p.PrepDays > MaxPrepDays:
-		return faultf("give the days of prep from 0 to %d, not %d", MaxPrepDays, p.PrepDays)
+		return fmt.Errorf("give the days of prep from 0 to %d, not %d", MaxPrepDays, p.PrepDays)
 	}
 	if odd := ValidateKitchen(&p.Kitchen); len(odd) > 0 {
-		return fault(odd[0].Text)
+		return errors.New(odd[0].Text)
 	}
 	for i := range p.Courses {
 		for _, s := range p.Courses[i].Servings {
 			if off := s.At.Sub(p.Arrival); off < -24*time.Hour || off > 48*time.Hour || s.Early < 0 || s.Late < 0 || s.Early > maxWindow || s.Late > maxWindow {
-				return faultf("serve %s on the party's day", p.Courses[i].Key)
+				return fmt.Errorf("serve %s on the party's day", p.Courses[i].Key)
 			}
 		}
 	}
@@ -28,16 +32,16 @@ func (p *Party) plannable() error {
 		for j := range d.Steps {
 			s := &d.Steps[j]
 			if n := p.Fit(d, s).Rounds; n > MaxRounds {
-				return faultf("make more covers a round of %s, or find more to make it in: “%s” would take %d rounds, and %d are the most", d.Name, s.Do, n, MaxRounds)
+				return fmt.Errorf("make more covers a round of %s, or find more to make it in: “%s” would take %d rounds, and %d are the most", d.Name, s.Do, n, MaxRounds)
 			}
 			if s.Time.Likely < 0 || s.Time.Likely > MaxLength || s.MaxHands > MaxHands || s.Hands > MaxHands {
-				return faultf("give %s times of at most 7 days and at most %d hands", d.Name, MaxHands)
+				return fmt.Errorf("give %s times of at most 7 days and at most %d hands", d.Name, MaxHands)
 			}
 		}
 	}
 	for i := range p.Chores {
 		if c := &p.Chores[i]; c.Time.Likely < 0 || c.Time.Likely > MaxLength || c.MaxHands > MaxHands || c.Hands > MaxHands {
-			return faultf("give %s a time of at most 7 days and at most %d hands", c.Do, MaxHands)
+			return fmt.Errorf("give %s a time of at most 7 days and at most %d hands", c.Do, MaxHands)
 		}
 	}
 	return nil

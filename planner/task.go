@@ -67,7 +67,7 @@ func (t *Task) Length(people int) Minutes {
 	if t.Attention != Hands || people <= t.Hands {
 		return t.Time.Likely
 	}
-	return Minutes(ceilDiv(int(t.Time.Likely)*t.Hands, people))
+	return Minutes(CeilDiv(int(t.Time.Likely)*t.Hands, people))
 }
 
 // Tasks expands a party into its tasks: dishes in menu order, steps in the dish's order, rounds in

@@ -94,3 +94,27 @@ func (p *Party) Purchased(t Thing) *Purchase {
 	}
 	return nil
 }
+
+// PutInto adds what was bought to a stock.
+func (g *Got) PutInto(s *measure.Stock) {
+	if len(g.Amounts) == 0 {
+		s.Some = true
+	}
+	for _, text := range g.Amounts {
+		if q, err := measure.ParseWhole(text); err == nil {
+			s.Put(q)
+		} else {
+			s.Some = true
+		}
+	}
+}
+
+// TripOver reports whether nothing more is bought on a way to a shop: it was made, and what was bought on it
+// has been noted, or there is no such task any more.
+func (p *Party) TripOver(k ChoreKey) bool {
+	if k == "" || p.Chore(k) == nil {
+		return true
+	}
+	w := p.WorkOn(ChoreTask(k))
+	return w != nil && w.Progress == Done && w.Noted
+}

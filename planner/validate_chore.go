@@ -1,7 +1,6 @@
 package planner
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 )
@@ -46,7 +45,7 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 		case o.From < 0 || o.Until > 30*60 || o.Until <= o.From:
 			out.add(where, "Say from when to when it is open on a day, such as 9:00-19:00.")
 		case o.Until-o.From < c.Time.Likely:
-			out.add(where, "Give it at least the %d minutes that it takes: it is open from %s to %s.", c.Time.Likely, dayClock(o.From), dayClock(o.Until))
+			out.add(where, "Give it at least the %d minutes that it takes: it is open from %s to %s.", c.Time.Likely, o.From.Clock(), o.Until.Clock())
 		}
 	}
 	return out
@@ -183,5 +182,3 @@ func firstRound(k TaskKey) TaskKey {
 	}
 	return StepTask(d, s, 1)
 }
-
-func dayClock(m Minutes) string { return fmt.Sprintf("%d:%02d", m/60, m%60) }

@@ -7,8 +7,10 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/safety"
+	"tureen/planner/solve"
 )
 
 func TestValidateAcceptsTheRichParty(t *testing.T) {
@@ -185,9 +187,9 @@ func TestNonsenseNeverPanics(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			p, plan := partygen.Rich()
 			row.spoil(p)
-			planner.Check(p, plan)
-			planner.Figures(p, plan, plan)
-			made, clash, err := planner.Make(t.Context(), p, planner.Ask{Now: plan.Made, Work: 20_000, FirstOnly: true})
+			check.Plan(p, plan)
+			check.Figures(p, plan, plan)
+			made, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: plan.Made, Work: 20_000, FirstOnly: true})
 			if made == nil && clash == nil && err == nil {
 				t.Error("got neither a plan nor a clash nor an error")
 			}

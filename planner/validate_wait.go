@@ -63,8 +63,8 @@ func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
 	if w.State == Straight && (w.Min > 0 || w.BestFrom > 0 || w.Hold != nil) {
 		ps.add(where, "Say how the food waits, or leave its wait away: it goes straight on.")
 	}
-	if w.State == HotHold && !heats(w.Hold) {
-		ps.add(where, "Name what keeps it hot: a source, a burner, or an oven at %d °C or more.", hotC())
+	if w.State == HotHold && !w.Hold.KeepsHot() {
+		ps.add(where, "Name what keeps it hot: a source, a burner, or an oven at %d °C or more.", HotC())
 	}
 	if w.Hold != nil {
 		*ps = append(*ps, ValidateUse(p, where, w.Hold)...)
@@ -101,29 +101,4 @@ func (ps *problems) partCookedToTable(p *Party) {
 			}
 		}
 	}
-}
-
-// hotC is the published lowest temperature of hot holding, in whole °C rounded up.
-func hotC() int {
-	c := safety.HotHold().TempC
-	if c > float64(int(c)) {
-		return int(c) + 1
-	}
-	return int(c)
-}
-
-// heats says whether a hold keeps food hot by the published limit.
-func heats(u *Use) bool {
-	if u == nil {
-		return false
-	}
-	switch u.What {
-	case ASource:
-		return u.Name != ""
-	case ABurner:
-		return true
-	case AnOven:
-		return u.C-u.Tolerance >= hotC()
-	}
-	return false
 }

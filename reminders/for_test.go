@@ -10,6 +10,7 @@ import (
 	_ "time/tzdata"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/store"
 )
@@ -319,7 +320,7 @@ func TestLastStartPromisesNoMoreThanRoom(t *testing.T) {
 	for i := range plan.Tasks {
 		pl := &plan.Tasks[i]
 		last, _ := v.lastStart(v.tasks[pl.Task], pl)
-		room, decider := planner.RoomOf(p, plan, pl.Task)
+		room, decider := check.RoomOf(p, plan, pl.Task)
 		got := planner.Minutes(last.Sub(pl.Start) / time.Minute)
 		if got > room {
 			t.Errorf("%s: %d minutes, but there is room for %d: %s", pl.Task, got, room, decider)

@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
+	"tureen/planner/solve"
 	"tureen/store"
 )
 
@@ -19,7 +21,7 @@ func TestRemindersOfRandomParties(t *testing.T) {
 	planned := 0
 	for seed := range uint64(parties) {
 		p, now := partygen.Draw(partygen.Seeded(seed), partygen.Size{Dishes: [2]int{1, 4}, People: [2]int{1, 4}})
-		plan, _, err := planner.Make(t.Context(), p, planner.Ask{Now: now, FirstOnly: true})
+		plan, _, err := solve.Make(t.Context(), p, solve.Ask{Now: now, FirstOnly: true})
 		if err != nil || plan == nil {
 			continue
 		}
@@ -48,7 +50,7 @@ func TestRemindersOfRandomParties(t *testing.T) {
 				}
 			}
 			if last, ok := told[fmt.Sprintf("last/%s/%s", pl.Task, pl.People[0])]; ok {
-				room, why := planner.RoomOf(p, plan, pl.Task)
+				room, why := check.RoomOf(p, plan, pl.Task)
 				if got := planner.Minutes(last.At.Sub(pl.Start) / time.Minute); got > room {
 					t.Errorf("seed %d: last moment of %s after %d minutes, but there is room for %d: %s", seed, pl.Task, got, room,
 						why)

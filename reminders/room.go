@@ -16,7 +16,7 @@ const minRoom = 15 * time.Minute
 // for what goes straight on after it, and what happens when it starts later ("dessert would be late"; empty:
 // nothing). It is never before the planned start.
 //
-// It asks less than [planner.RoomOf], which tries the whole plan anew for every minute, since it is wanted
+// It asks less than RoomOf of package check, which tries the whole plan anew for every minute, since it is wanted
 // for every task at every change; a test holds it to never promising more.
 func (v *view) lastStart(t *planner.Task, pl *planner.Placed) (time.Time, string) {
 	return v.lastStartWithin(t, pl, longestChain)

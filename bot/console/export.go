@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/safety"
 	"tureen/store"
 )
@@ -36,7 +37,7 @@ type Exported struct {
 	State    ExportedState    `json:"state"`  // how the plan stands
 	Status   planner.Status   `json:"status"` // of the plan: "optimal" or "feasible"; empty without one
 	Levels   []planner.Level  `json:"levels"` // the plan's figures: value, bound, and whether it is proved that none is better
-	Broken   []planner.Broken `json:"broken"` // the rules that the plan breaks with the party as it is now
+	Broken   []check.Broken   `json:"broken"` // the rules that the plan breaks with the party as it is now
 }
 
 // ExportedState says how a plan stands to its party.
@@ -139,7 +140,7 @@ func ExportOf(s store.Snapshot) Exported {
 	}
 	if s.Plan != nil {
 		e.Status, e.Levels, e.State = s.Plan.Status, s.Plan.Levels, PlanHolds
-		if e.Broken = planner.Check(p, s.Plan); len(e.Broken) > 0 {
+		if e.Broken = check.Plan(p, s.Plan); len(e.Broken) > 0 {
 			e.State = PlanStale
 		}
 	}

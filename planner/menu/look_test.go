@@ -10,6 +10,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/repertoire"
+	"tureen/planner/solve"
 )
 
 var seven = time.Date(2026, 10, 10, 19, 0, 0, 0, time.UTC)
@@ -201,7 +202,7 @@ func TestSpansHoldInPlans(t *testing.T) {
 		if problems := p.Validate(); len(problems) > 0 {
 			t.Fatal(problems)
 		}
-		plan, _, err := planner.Make(context.Background(), p, planner.Ask{Now: seven.AddDate(0, 0, -3)})
+		plan, _, err := solve.Make(context.Background(), p, solve.Ask{Now: seven.AddDate(0, 0, -3)})
 		if err != nil || plan == nil {
 			t.Fatalf("%s: no plan: %v", name, err)
 		}

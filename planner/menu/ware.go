@@ -10,7 +10,7 @@ import (
 )
 
 // wares says which plates are short for a course, and glasses for the covers. What is short only over the whole meal is
-// washed in between: planner.Propose makes a task of it.
+// washed in between: propose makes a task of it.
 func wares(p *planner.Party) []string {
 	var out []string
 	for _, ware := range p.Kitchen.Plates {

@@ -2,6 +2,9 @@ package partygen
 
 import (
 	"math/rand/v2"
+	"os"
+	"strconv"
+	"testing"
 
 	"pgregory.net/rapid"
 
@@ -38,4 +41,18 @@ func minutes(d Dice, low, high int) planner.Minutes { return planner.Minutes(d.R
 // spread is a duration range around a likely one.
 func spread(likely planner.Minutes) planner.Span {
 	return planner.Span{Low: max(likely*3/4, 1), Likely: likely, High: likely * 3 / 2}
+}
+
+// Parties is how many parties a test makes: the usual number, or TUREEN_PARTIES.
+func Parties(t testing.TB, usual int) int {
+	t.Helper()
+	text := os.Getenv("TUREEN_PARTIES")
+	if text == "" {
+		return usual
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		t.Fatalf("TUREEN_PARTIES is a number of parties, not %q", text)
+	}
+	return n
 }

@@ -24,7 +24,8 @@ const (
 	saturday
 )
 
-func span(likely planner.Minutes) planner.Span {
+// Exactly is a length of time that is sure.
+func Exactly(likely planner.Minutes) planner.Span {
 	return planner.Span{Low: likely, Likely: likely, High: likely}
 }
 
@@ -63,11 +64,11 @@ func richParty() *planner.Party {
 		Guests: []planner.Guest{{Name: "Eva"}, {Name: "Filipa", Group: "toddlers"}},
 		Dishes: []planner.Dish{richSoup(), richFritters(), richBread(), richBraise(), richTart(), richSorbet()},
 		Chores: []planner.Chore{
-			{Key: "shopping", Kind: planner.Shop, Do: "Shop for the party", Attention: planner.Hands, Time: span(60), Away: true,
+			{Key: "shopping", Kind: planner.Shop, Do: "Shop for the party", Attention: planner.Hands, Time: Exactly(60), Away: true,
 				From: &planner.Anchor{At: &nine}, By: []planner.Anchor{{Task: "soup/chop", Offset: -30}}},
-			{Key: "table", Kind: planner.LayTable, Do: "Lay the table", Attention: planner.Hands, MaxHands: 2, Time: span(30),
+			{Key: "table", Kind: planner.LayTable, Do: "Lay the table", Attention: planner.Hands, MaxHands: 2, Time: Exactly(30),
 				By: []planner.Anchor{{Arrival: true, Within: 240}}},
-			{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Rest, Time: span(120), Where: planner.Refrigerator,
+			{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Rest, Time: Exactly(120), Where: planner.Refrigerator,
 				Leaves: planner.Food{Millilitres: 3000}, By: []planner.Anchor{{Course: "starter", Offset: -10}}},
 		},
 		Work: []planner.Work{{Task: "fritters/batter", Person: "ben"}},
@@ -76,18 +77,18 @@ func richParty() *planner.Party {
 
 func richSoup() planner.Dish {
 	return planner.Dish{Key: "soup", Name: "Pumpkin soup", Course: "starter", Serves: 4, Steps: []planner.Step{
-		{Key: "chop", Do: "Chop the vegetables", Attention: planner.Hands, MaxHands: 2, Time: span(30), Growth: planner.WithBatch,
+		{Key: "chop", Do: "Chop the vegetables", Attention: planner.Hands, MaxHands: 2, Time: Exactly(30), Growth: planner.WithBatch,
 			Where: planner.Counter, Leaves: planner.Food{Perishable: true, Kind: safety.CutProduce},
 			Uses: []planner.Use{{What: planner.ACounter}}},
-		{Key: "simmer", Do: "Simmer the soup", Attention: planner.Watch, Time: span(40), Where: planner.Heat, Cooks: true,
+		{Key: "simmer", Do: "Simmer the soup", Attention: planner.Watch, Time: Exactly(40), Where: planner.Heat, Cooks: true,
 			Leaves: planner.Food{Perishable: true, Kind: safety.Soup},
 			Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "large pot"}},
 			After:  []planner.After{{Step: "chop"}}},
-		{Key: "blend", Do: "Blend the soup", Attention: planner.Hands, Time: span(10), Where: planner.Counter,
+		{Key: "blend", Do: "Blend the soup", Attention: planner.Hands, Time: Exactly(10), Where: planner.Counter,
 			Leaves: planner.Food{Perishable: true, Kind: safety.Soup, Millilitres: 2000},
 			Uses:   []planner.Use{{What: planner.AnAppliance, Name: "blender"}},
 			After:  []planner.After{{Step: "simmer", Wait: planner.Wait{State: planner.Counter, Max: 60}}}},
-		{Key: "reheat", Do: "Heat the soup", Attention: planner.Watch, Time: span(20), Where: planner.Heat, Cooks: true,
+		{Key: "reheat", Do: "Heat the soup", Attention: planner.Watch, Time: Exactly(20), Where: planner.Heat, Cooks: true,
 			Leaves: planner.Food{Perishable: true, Kind: safety.Soup},
 			Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "large pot"}},
 			After:  []planner.After{{Step: "blend", Wait: planner.Wait{State: planner.Refrigerator, Min: 60, Max: 2880}}},
@@ -97,10 +98,10 @@ func richSoup() planner.Dish {
 
 func richFritters() planner.Dish {
 	return planner.Dish{Key: "fritters", Name: "Sweetcorn fritters", Course: "starter", Serves: 8, Steps: []planner.Step{
-		{Key: "batter", Do: "Whisk the batter", Attention: planner.Hands, Time: span(10), Where: planner.Counter,
+		{Key: "batter", Do: "Whisk the batter", Attention: planner.Hands, Time: Exactly(10), Where: planner.Counter,
 			Leaves: planner.Food{Perishable: true, Kind: safety.RawEgg},
 			Uses:   []planner.Use{{What: planner.AVessel, Name: "mixing bowl", Until: "fry"}}},
-		{Key: "fry", Do: "Fry the fritters", Attention: planner.Hands, Time: span(6), Growth: planner.InRounds, PerRound: 4, RoundGap: 6,
+		{Key: "fry", Do: "Fry the fritters", Attention: planner.Hands, Time: Exactly(6), Growth: planner.InRounds, PerRound: 4, RoundGap: 6,
 			Where: planner.Heat, Cooks: true, Leaves: planner.Food{Perishable: true, Kind: safety.Cooked},
 			Uses:  []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "frying pan"}},
 			After: []planner.After{{Step: "batter", Wait: planner.Wait{State: planner.Counter, Min: 15, Max: 90}}},
@@ -110,8 +111,8 @@ func richFritters() planner.Dish {
 
 func richBread() planner.Dish {
 	return planner.Dish{Key: "bread", Name: "Potato bread", Course: "starter", Serves: 8, Steps: []planner.Step{
-		{Key: "proof", Do: "Let the dough rise, folding it now and then", Attention: planner.Touch, Every: 20, Time: span(60), Where: planner.Counter},
-		{Key: "bake", Do: "Bake the bread", Attention: planner.Watch, Time: span(40), Where: planner.Heat, Cooks: true,
+		{Key: "proof", Do: "Let the dough rise, folding it now and then", Attention: planner.Touch, Every: 20, Time: Exactly(60), Where: planner.Counter},
+		{Key: "bake", Do: "Bake the bread", Attention: planner.Watch, Time: Exactly(40), Where: planner.Heat, Cooks: true,
 			Uses:  []planner.Use{{What: planner.AnOven, C: 230, Then: []planner.HeatStage{{After: 15, C: 200}}}},
 			After: []planner.After{{Step: "proof"}},
 			Serve: &planner.Wait{State: planner.Counter, Min: 20, Max: 240}},
@@ -120,16 +121,16 @@ func richBread() planner.Dish {
 
 func richBraise() planner.Dish {
 	return planner.Dish{Key: "braise", Name: "Braised shoulder", Course: "main", Serves: 8, Steps: []planner.Step{
-		{Key: "brown", Do: "Brown the meat", Attention: planner.Hands, Time: span(25), Where: planner.Heat, Cooks: true,
+		{Key: "brown", Do: "Brown the meat", Attention: planner.Hands, Time: Exactly(25), Where: planner.Heat, Cooks: true,
 			Leaves: planner.Food{Perishable: true, Kind: safety.RedMeat, PartCooked: true},
 			Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "casserole", Until: "braise"}}},
-		{Key: "braise", Do: "Braise the meat", Until: "tender to the fork", Attention: planner.Watch, Time: span(150), Where: planner.Heat, Cooks: true,
+		{Key: "braise", Do: "Braise the meat", Until: "tender to the fork", Attention: planner.Watch, Time: Exactly(150), Where: planner.Heat, Cooks: true,
 			Leaves: planner.Food{Perishable: true, Kind: safety.Cooked},
 			Uses:   []planner.Use{{What: planner.AnOven, C: 150, Tolerance: 10, Shut: true}},
 			After:  []planner.After{{Step: "brown"}},
 			Serve: &planner.Wait{State: planner.HotHold, Max: 90, Floor: 75, BestUntil: 30,
 				Hold: &planner.Use{What: planner.ASource, Name: "warming tray"}}},
-		{Key: "gravy", Do: "Make the gravy in the pan", Attention: planner.Hands, Time: span(10), Where: planner.Heat, Cooks: true,
+		{Key: "gravy", Do: "Make the gravy in the pan", Attention: planner.Hands, Time: Exactly(10), Where: planner.Heat, Cooks: true,
 			Leaves: planner.Food{Perishable: true, Kind: safety.Soup},
 			Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "saucepan"}},
 			After:  []planner.After{{Step: "braise", Wait: planner.Wait{State: planner.Counter, Max: 20}}},
@@ -141,17 +142,17 @@ func richTart() planner.Dish {
 	custard := planner.Food{Perishable: true, Kind: safety.Custard}
 	filled := planner.Food{Perishable: true, Kind: safety.Custard, Millilitres: 1500, Flat: 1}
 	return planner.Dish{Key: "tart", Name: "Custard tart", Course: "dessert", Serves: 8, Steps: []planner.Step{
-		{Key: "dough", Do: "Make the dough", Attention: planner.Hands, Time: span(20), Where: planner.Counter, Who: planner.Who{Skill: "pastry"},
+		{Key: "dough", Do: "Make the dough", Attention: planner.Hands, Time: Exactly(20), Where: planner.Counter, Who: planner.Who{Skill: "pastry"},
 			Leaves: planner.Food{Millilitres: 500, Flat: 1}, Uses: []planner.Use{{What: planner.ACounter}}},
-		{Key: "bake", Do: "Bake the shell", Attention: planner.Watch, Time: span(35), Where: planner.Heat, Cooks: true,
+		{Key: "bake", Do: "Bake the shell", Attention: planner.Watch, Time: Exactly(35), Where: planner.Heat, Cooks: true,
 			Uses:  []planner.Use{{What: planner.AnOven, C: 180, Tolerance: 5}},
 			After: []planner.After{{Step: "dough", Wait: planner.Wait{State: planner.Refrigerator, Min: 60, Max: 2880}}}},
-		{Key: "custard", Do: "Cook the custard", Attention: planner.Hands, Time: span(15), Where: planner.Heat, Cooks: true, Leaves: custard,
+		{Key: "custard", Do: "Cook the custard", Attention: planner.Hands, Time: Exactly(15), Where: planner.Heat, Cooks: true, Leaves: custard,
 			Uses: []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "saucepan"}}},
-		{Key: "fill", Do: "Fill the shell", Attention: planner.Hands, Time: span(10), Where: planner.Counter, Leaves: filled,
+		{Key: "fill", Do: "Fill the shell", Attention: planner.Hands, Time: Exactly(10), Where: planner.Counter, Leaves: filled,
 			After: []planner.After{{Step: "bake", Wait: planner.Wait{State: planner.Counter, Min: 30}},
 				{Step: "custard", Wait: planner.Wait{State: planner.Counter, Max: 60}}}},
-		{Key: "chill", Do: "Chill the tart", Attention: planner.Rest, Time: span(120), Where: planner.Refrigerator, Leaves: filled,
+		{Key: "chill", Do: "Chill the tart", Attention: planner.Rest, Time: Exactly(120), Where: planner.Refrigerator, Leaves: filled,
 			After: []planner.After{{Step: "fill"}},
 			Serve: &planner.Wait{State: planner.Refrigerator, Max: 1440, BestUntil: 720}},
 	}}
@@ -159,7 +160,7 @@ func richTart() planner.Dish {
 
 func richSorbet() planner.Dish {
 	return planner.Dish{Key: "sorbet", Name: "Lemon sorbet", Course: "dessert", Serves: 8, Steps: []planner.Step{
-		{Key: "freeze", Do: "Freeze the sorbet", Attention: planner.Rest, Time: span(240), Where: planner.Freezer,
+		{Key: "freeze", Do: "Freeze the sorbet", Attention: planner.Rest, Time: Exactly(240), Where: planner.Freezer,
 			Leaves: planner.Food{Millilitres: 1000, Flat: 1},
 			Serve:  &planner.Wait{State: planner.Freezer, Floor: 2880}},
 	}}

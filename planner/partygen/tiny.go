@@ -157,10 +157,10 @@ func (t *tiny) dish(most int) int {
 
 func (t *tiny) step(most int) planner.Step {
 	g := t.drawing
-	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch, planner.Rest), Time: span(minutes(g, 1, 5)),
+	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch, planner.Rest), Time: Exactly(minutes(g, 1, 5)),
 		Where: pick(g, planner.Counter, planner.Counter, planner.Heat, planner.Refrigerator)}
 	if chance(g, 10) {
-		s.Time = span(minutes(g, 15, 17))
+		s.Time = Exactly(minutes(g, 15, 17))
 	}
 	if s.Attention == planner.Touch {
 		s.Every = 1
@@ -259,7 +259,7 @@ func (t *tiny) wait(p *planner.Step) planner.Wait {
 func (t *tiny) chore() {
 	g := t.drawing
 	c := planner.Chore{Key: "chore", Kind: pick(g, planner.Other, planner.Dress), Do: "Do a chore", Attention: pick(g, planner.Hands, planner.Rest),
-		Time: span(minutes(g, 1, 4))}
+		Time: Exactly(minutes(g, 1, 4))}
 	first := g.p.Dishes[0].Key
 	a := pick(g, planner.Anchor{Course: "main", Offset: -2, Within: minutes(g, 0, 6)},
 		planner.Anchor{Task: planner.StepTask(first, g.p.Dishes[0].Steps[0].Key, 1), Within: minutes(g, 0, 4)},

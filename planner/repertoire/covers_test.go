@@ -7,9 +7,12 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/scale"
+	"tureen/planner/solve"
 )
 
 // lacksFor23 are the cards that an ordinary kitchen cannot serve to 23 at once, and what it wants for them: food that does
@@ -24,8 +27,8 @@ var lacksFor23 = map[string]string{
 func TestEveryCardFor23(t *testing.T) {
 	for _, c := range List() {
 		p := homeParty(23, c)
-		planner.Renew(p)
-		plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+		propose.Renew(p)
+		plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 		want, short := lacksFor23[c.Name]
 		switch {
 		case err != nil:
@@ -33,14 +36,14 @@ func TestEveryCardFor23(t *testing.T) {
 		case clash != nil && !short:
 			t.Errorf("%s: no plan for 23: %+v", c.Name, clash.Requirements)
 		case clash != nil:
-			if !slices.ContainsFunc(clash.Requirements, func(r planner.Requirement) bool { return strings.Contains(r.Text, want) }) {
+			if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool { return strings.Contains(r.Text, want) }) {
 				t.Errorf("%s: the clash does not name the %s: %+v", c.Name, want, clash.Requirements)
 			}
 		default:
 			if short {
 				t.Errorf("%s has a plan for 23 after all", c.Name)
 			}
-			for _, b := range planner.Check(p, plan) {
+			for _, b := range check.Plan(p, plan) {
 				t.Errorf("%s for 23 breaks rule %d: %s", c.Name, b.Rule, b.Text)
 			}
 		}

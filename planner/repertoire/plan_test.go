@@ -6,6 +6,9 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/check"
+	"tureen/planner/propose"
+	"tureen/planner/solve"
 )
 
 // TestEveryCardPlansAlone: each dish, alone on the menu of a home kitchen with everything tureen proposes
@@ -14,8 +17,8 @@ func TestEveryCardPlansAlone(t *testing.T) {
 	for _, c := range List() {
 		for _, covers := range []int{4, 10} {
 			p := homeParty(covers, c)
-			planner.Renew(p)
-			plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+			propose.Renew(p)
+			plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 			switch {
 			case err != nil:
 				t.Errorf("%s for %d: %v", c.Name, covers, err)
@@ -25,7 +28,7 @@ func TestEveryCardPlansAlone(t *testing.T) {
 					t.Errorf("    %s", r.Text)
 				}
 			default:
-				for _, b := range planner.Check(p, plan) {
+				for _, b := range check.Plan(p, plan) {
 					t.Errorf("%s for %d breaks rule %d: %s %s", c.Name, covers, b.Rule, b.Task, b.Text)
 				}
 			}
@@ -56,16 +59,16 @@ func TestMenusPlan(t *testing.T) {
 			p := homeParty(covers, cards...)
 			p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3}, {Name: "Rioja", Kind: planner.Red, Bottles: 2}}
 			p.People[0].Dress = 20
-			planner.Renew(p)
+			propose.Renew(p)
 			for _, x := range p.Validate() {
 				t.Errorf("%v: %s: %s", menu, x.Where, x.Text)
 			}
-			plan, clash, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true})
+			plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 			if err != nil || clash != nil {
 				t.Errorf("%v for %d: %v, %+v", menu, covers, err, clash)
 				continue
 			}
-			for _, b := range planner.Check(p, plan) {
+			for _, b := range check.Plan(p, plan) {
 				t.Errorf("%v for %d breaks rule %d: %s %s", menu, covers, b.Rule, b.Task, b.Text)
 			}
 		}
@@ -101,16 +104,16 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 		p.People[0].Cooks = planner.DayHours{From: planner.Minutes(60 * (8 + r.IntN(10))), Until: 23 * 60}
 		p.People[0].Home, p.People[0].Dress = p.People[0].Cooks, 30
 		p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 1 + r.IntN(12)}, {Name: "Rioja", Kind: planner.Red, Bottles: 3}}
-		ask := planner.Ask{Now: p.Opens(), FirstOnly: true}
-		alone, _, err := planner.Make(context.Background(), p, ask)
+		ask := solve.Ask{Now: p.Opens(), FirstOnly: true}
+		alone, _, err := solve.Make(context.Background(), p, ask)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if alone == nil {
 			continue
 		}
-		planner.Renew(p)
-		plan, clash, err := planner.Make(context.Background(), p, ask)
+		propose.Renew(p)
+		plan, clash, err := solve.Make(context.Background(), p, ask)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -123,7 +126,7 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 			continue
 		}
 		planned++
-		for _, b := range planner.Check(p, plan) {
+		for _, b := range check.Plan(p, plan) {
 			t.Errorf("%v: rule %d: %s %s", names, b.Rule, b.Task, b.Text)
 		}
 	}

@@ -5,11 +5,12 @@ import (
 	"math"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // Chances says how often each course comes inside its window, what threatens it most, and where beginning earlier
 // helps: a section a course.
-func Chances(p *planner.Party, plan *planner.Plan, c planner.Chances, f Format) []Section {
+func Chances(p *planner.Party, plan *planner.Plan, c check.Chances, f Format) []Section {
 	v := newView(p, plan, f)
 	var out []Section
 	for _, x := range c.Courses {

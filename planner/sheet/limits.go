@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/safety"
 )
 
@@ -241,9 +242,9 @@ func (v *view) limitOf(d *planner.Dish) (time.Duration, bool) {
 				moved.Served[i].At = moved.Served[i].At.Add(time.Duration(minutes) * time.Minute)
 			}
 		}
-		return slices.ContainsFunc(planner.Check(v.p, &moved), func(b planner.Broken) bool {
+		return slices.ContainsFunc(check.Plan(v.p, &moved), func(b check.Broken) bool {
 			dish, _, _, _, _ := b.Task.Split()
-			return b.Rule == planner.RuleClocks && dish == d.Key
+			return b.Rule == check.RuleClocks && dish == d.Key
 		})
 	}
 	if breaks(0) || !breaks(mostDelay) {

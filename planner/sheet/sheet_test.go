@@ -14,7 +14,9 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/partygen"
+	"tureen/planner/propose"
 	"tureen/planner/repertoire"
+	"tureen/planner/solve"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -167,8 +169,8 @@ func TestSheetsAreComplete(t *testing.T) {
 			d.Course = "meal"
 			p.Dishes = append(p.Dishes, d)
 		}
-		planner.Renew(p)
-		plan, _, err := planner.Make(context.Background(), p, planner.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
+		propose.Renew(p)
+		plan, _, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
 		if err != nil {
 			t.Fatal(err)
 		}

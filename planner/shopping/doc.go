@@ -1,6 +1,6 @@
 // Package shopping says what to buy for a party, where, between which days, in which packages and what it costs.
 //
-// planner.ToBuy finds what is wanted and on which way to which shop it is bought. [Of] merges that: what is the
+// propose.ToBuy finds what is wanted and on which way to which shop it is bought. [Of] merges that: what is the
 // same thing is one line of a trip, summed exactly whatever the units; what does not add up (2 tins and 400 g)
 // stands side by side, and an amount that package measure cannot read stands as it was written. Nothing is left
 // out: every ingredient is on exactly one line, and the tests count.

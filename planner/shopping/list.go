@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 )
 
@@ -72,7 +73,7 @@ type Line struct {
 
 // Of makes the party's list; plan may be nil.
 func Of(p *planner.Party, plan *planner.Plan) List {
-	m := maker{p: p, plan: plan, need: planner.ToBuy(p)}
+	m := maker{p: p, plan: plan, need: propose.ToBuy(p)}
 	m.prepare()
 	var list List
 	for i := range m.need.Trips {
@@ -116,7 +117,7 @@ func unplanned(t *Trip) int {
 type maker struct {
 	p      *planner.Party
 	plan   *planner.Plan
-	need   planner.Buying
+	need   propose.Buying
 	placed map[planner.TaskKey]*planner.Placed
 	dishes map[planner.DishKey]*planner.Dish
 	goods  map[planner.Thing]*planner.Good
@@ -177,7 +178,7 @@ func (m *maker) got(t planner.Thing) []planner.Got {
 	return nil
 }
 
-func (m *maker) trip(t *planner.Trip) Trip {
+func (m *maker) trip(t *propose.Trip) Trip {
 	trip := Trip{Chore: t.Chore, Shop: t.Shop, Progress: m.p.Progress(planner.ChoreTask(t.Chore))}
 	if at := m.placed[planner.ChoreTask(t.Chore)]; at != nil {
 		trip.Start, trip.End = at.Start, at.End
@@ -244,7 +245,7 @@ func (m *maker) over() []Line {
 		return nil
 	}
 	wanted := map[planner.Thing]bool{}
-	note := func(items []planner.TripItem) {
+	note := func(items []propose.TripItem) {
 		for i := range items {
 			wanted[items[i].Thing] = true
 		}

@@ -7,13 +7,13 @@ import (
 	"strings"
 	"time"
 
-	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 )
 
 // piece is one want as it goes onto a list.
 type piece struct {
-	item      *planner.TripItem
+	item      *propose.TripItem
 	section   string
 	note      string
 	text      string // an amount that nobody can add up
@@ -22,7 +22,7 @@ type piece struct {
 	notBefore time.Time
 }
 
-func (m *maker) piece(item *planner.TripItem) piece {
+func (m *maker) piece(item *propose.TripItem) piece {
 	x := piece{item: item}
 	switch {
 	case item.Dish != "":
@@ -56,7 +56,7 @@ func (m *maker) piece(item *planner.TripItem) piece {
 
 // lines merges wants: what is the same thing is one line, and only where one purchase could not keep for all of
 // its uses there is one more. The lines are sorted by name; in which order the wants come makes no difference.
-func (m *maker) lines(items []planner.TripItem) []Line {
+func (m *maker) lines(items []propose.TripItem) []Line {
 	if len(items) == 0 {
 		return nil
 	}

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 )
 
 // What says what a change means for a purchase.
@@ -132,9 +133,9 @@ func states(p *planner.Party) map[planner.Thing]*state {
 	return out
 }
 
-func wantsOf(p *planner.Party) [][]planner.TripItem {
-	b := planner.ToBuy(p)
-	out := [][]planner.TripItem{b.Brought, b.There}
+func wantsOf(p *planner.Party) [][]propose.TripItem {
+	b := propose.ToBuy(p)
+	out := [][]propose.TripItem{b.Brought, b.There}
 	for _, t := range b.Trips {
 		out = append(out, t.Items)
 	}

@@ -11,6 +11,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 	"tureen/planner/repertoire"
 )
 
@@ -27,7 +28,7 @@ func TestRandomStories(t *testing.T) {
 			c, _ := repertoire.Find(n)
 			p.Dishes = append(p.Dishes, c.Dish())
 		}
-		planner.Renew(p)
+		propose.Renew(p)
 		for range rapid.IntRange(0, 3).Draw(t, "ticks") {
 			l := Of(p, nil)
 			var open []*Line
@@ -52,7 +53,7 @@ func TestRandomStories(t *testing.T) {
 		}
 		wantEnough(t, p)
 		ticked := tickedThings(p)
-		planner.Renew(p) // planned anew
+		propose.Renew(p) // planned anew
 		if now := tickedThings(p); !slices.Equal(ticked, now) {
 			t.Fatalf("ticked off before planning %v, after %v", ticked, now)
 		}
@@ -201,7 +202,7 @@ func TestDaysMakeSense(t *testing.T) {
 			c, _ := repertoire.Find(n)
 			p.Dishes = append(p.Dishes, c.Dish())
 		}
-		planner.Renew(p)
+		propose.Renew(p)
 		plan := &planner.Plan{}
 		for _, task := range planner.Tasks(p) { // any times at all: the list must make sense of them
 			at := saturday.Add(-time.Duration(rapid.IntRange(0, 72*60).Draw(t, "minutes")) * time.Minute)

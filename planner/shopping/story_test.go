@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/propose"
 )
 
 var saturday = time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC)
@@ -119,7 +120,7 @@ func TestTrimmings(t *testing.T) {
 func story() *planner.Party {
 	p := supper(4, planner.Dish{Key: "cake", Name: "Cake", Serves: 4, Steps: []planner.Step{{Key: "bake"}}, Ingredients: []planner.Ingredient{
 		of("butter", "200 g", "supermarket", ""), of("limes", "2", "supermarket", ""), of("sugar", "100 g", "supermarket", "")}})
-	planner.Renew(p)
+	propose.Renew(p)
 	return p
 }
 
@@ -201,7 +202,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 	p.Covers = 8
 	expect(t, "back home", Of(p, nil), "shop-supermarket-2: 150 g butter as 1 packet of 250 g, 100 g over more", "shop-supermarket-2: 2 limes more",
 		"shop-supermarket-2: 200 g sugar as 1 bag of 1 kg, 800 g over")
-	came, _ := planner.Renew(p)
+	came, _ := propose.Renew(p)
 	if !slices.Contains(came, "shop-supermarket-2") {
 		t.Errorf("no second trip among %v", came)
 	}
@@ -229,7 +230,7 @@ func TestForgottenTicks(t *testing.T) {
 	if b := p.Purchased("butter"); b.Got[0].By != "ada" || !b.Got[0].Taken {
 		t.Errorf("got %+v", b)
 	}
-	planner.Renew(p)
+	propose.Renew(p)
 	if p.Chore("shop-supermarket-2") != nil {
 		t.Error("a second trip for nothing")
 	}
@@ -265,7 +266,7 @@ func TestThawing(t *testing.T) {
 		in := planner.Ingredient{Name: "turkey", Amount: "1", Frozen: true, Grams: c.grams, Shop: "s", Step: "roast"}
 		p := supper(4, planner.Dish{Key: "bird", Name: "Bird", Serves: 4, Ingredients: []planner.Ingredient{in}, Steps: []planner.Step{{Key: "roast"}}})
 		p.PrepDays = 6
-		planner.Renew(p)
+		propose.Renew(p)
 		thaw := p.Chore("thaw-turkey")
 		if thaw == nil || int(thaw.Time.Likely) != c.days*24*60 || !strings.Contains(thaw.Note, "Big Thaw") {
 			t.Errorf("%d g: %+v, want %d days", c.grams, thaw, c.days)

@@ -1,0 +1,241 @@
+package check
+
+import (
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// Figures gives a plan's figure on every level, in their order, from the plan alone: Bound equals Value and
+// nothing is proved; whoever made the plan knows better. inForce is the plan that people were told, or nil.
+// Skipped tasks count nowhere.
+func Figures(p *planner.Party, plan *planner.Plan, inForce *planner.Plan) []planner.Level {
+	c := newChecker(p, plan)
+	out := make([]planner.Level, 0, len(planner.Levels))
+	for _, l := range planner.Levels {
+		v := c.figure(l, inForce)
+		out = append(out, planner.Level{Name: l, Value: v, Bound: v})
+	}
+	return out
+}
+
+// figure is the plan's figure on one level.
+func (c *checker) figure(l planner.LevelName, inForce *planner.Plan) int {
+	switch l {
+	case planner.OnTime:
+		return c.onTime()
+	case planner.HostFree:
+		return c.hostFree()
+	case planner.AtBest:
+		return c.atBest()
+	case planner.Steady:
+		return c.steady(inForce)
+	case planner.Calm:
+		return c.calm()
+	case planner.Shared:
+		return c.shared()
+	}
+	return tightTasks(c.p, c.plan)
+}
+
+func (c *checker) onTime() int {
+	sum := 0
+	for _, co := range c.p.Courses {
+		for _, s := range co.Servings {
+			if at, ok := c.served[servedKey{co.Key, s.Group}]; ok {
+				sum += planner.CeilDiv(max(gap(s.At, at), gap(at, s.At)), 5)
+			}
+		}
+	}
+	return sum
+}
+
+func (c *checker) hostFree() int {
+	return c.dinnerWork(func(x *planner.Person) bool { return x.Role == planner.Host })
+}
+
+// dinnerWork counts the quarters of an hour from shortly before the arrival to the last course in which
+// somebody of a kind has hands work.
+func (c *checker) dinnerWork(of func(*planner.Person) bool) int {
+	var last time.Time
+	for _, co := range c.p.Courses {
+		for _, s := range co.Servings {
+			last = planner.Later(last, s.At)
+		}
+	}
+	if day := c.p.Arrival.Add(48 * time.Hour); last.After(day) {
+		last = day // no party lasts so long: this one makes no sense, and shall not take long to say so
+	}
+	count := 0
+	for i := range c.p.People {
+		x := &c.p.People[i]
+		if !of(x) {
+			continue
+		}
+		for from := c.p.Arrival.Add(-30 * time.Minute); from.Before(last); from = from.Add(15 * time.Minute) {
+			to := from.Add(15 * time.Minute)
+			if to.After(last) {
+				to = last
+			}
+			if slices.ContainsFunc(c.jobs, func(j *workJob) bool {
+				dressing := j.chore != nil && j.chore.Kind == planner.Dress
+				return j.handsOf(x.Key) && !dressing && overlaps(from, to, j.start, j.end)
+			}) {
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// handsOf says whether a task keeps a person's hands busy.
+func (j *workJob) handsOf(k planner.PersonKey) bool {
+	return !j.gone && j.attention == planner.Hands && slices.Contains(j.people, k)
+}
+
+func (c *checker) atBest() int {
+	sum := 0
+	for _, a := range c.arcs {
+		if a.passed {
+			continue
+		}
+		for _, p := range a.from.jobs {
+			for _, s := range a.to.jobs {
+				if p.settled || !s.settled { // else it came too late to wait
+					sum += missesBest(&a.wait, gap(p.end, s.start))
+				}
+			}
+		}
+	}
+	for _, a := range c.serves {
+		co := c.p.Course(a.course)
+		if a.passed || co == nil {
+			continue
+		}
+		for _, s := range co.Servings {
+			at, ok := c.served[servedKey{co.Key, s.Group}]
+			for _, j := range a.from.jobs {
+				if ok {
+					sum += missesBest(&a.wait, gap(j.end, at))
+				}
+			}
+		}
+	}
+	return sum
+}
+
+// missesBest is how far a gap lies outside a wait's best time, in bands.
+func missesBest(w *planner.Wait, g int) int {
+	if w.BestFrom == 0 && w.BestUntil == 0 {
+		return 0
+	}
+	miss := max(int(w.BestFrom)-g, 0)
+	if w.BestUntil != 0 {
+		miss = max(miss, g-int(w.BestUntil))
+	}
+	switch {
+	case miss == 0:
+		return 0
+	case miss <= 60:
+		return 1
+	case miss <= 6*60:
+		return 2
+	case miss <= 24*60:
+		return 3
+	}
+	return 4
+}
+
+func (c *checker) steady(inForce *planner.Plan) int {
+	if inForce == nil {
+		return 0
+	}
+	sum := 0
+	for _, j := range c.jobs {
+		was := inForce.Placed(j.key)
+		if was == nil || j.settled {
+			continue
+		}
+		if len(was.People) > 0 && len(j.people) > 0 && was.People[0] != j.people[0] {
+			sum += 2
+		}
+		moved := max(gap(was.Start, j.start), gap(j.start, was.Start))
+		switch {
+		case was.Start.In(c.loc).Format(time.DateOnly) != j.start.In(c.loc).Format(time.DateOnly):
+			sum += 3
+		case moved > 30:
+			sum++
+		}
+	}
+	return sum
+}
+
+// The parts of a day, by the hour at which each begins. The night belongs to the day before.
+const (
+	morningAt   = 6
+	afternoonAt = 12
+	eveningAt   = 17
+	nightAt     = 22
+
+	nightWeight = 4
+)
+
+func (c *checker) calm() int {
+	sum := c.dinnerWork(func(x *planner.Person) bool { return x.Role != planner.Host })
+	for i := range c.p.People {
+		x := c.p.People[i].Key
+		seen := map[time.Time]bool{} // the parts in which x works, by their start
+		for _, j := range c.jobs {
+			if !j.handsOf(x) {
+				continue
+			}
+			for at := j.start; at.Before(j.end); {
+				from, to, weight := c.partOfDay(at)
+				if !seen[from] {
+					seen[from] = true
+					sum += weight
+				}
+				at = to
+			}
+		}
+	}
+	for _, j := range c.jobs {
+		if j.away && j.attention == planner.Hands && !j.gone && j.end.After(c.p.Arrival.Add(-4*time.Hour)) {
+			sum += 4
+		}
+	}
+	return planner.CeilDiv(sum, 4)
+}
+
+// partOfDay is the part of the local day that an instant lies in, and what working in it weighs.
+func (c *checker) partOfDay(at time.Time) (from, to time.Time, weight int) {
+	y, m, d := at.In(c.loc).Date()
+	hour := at.In(c.loc).Hour()
+	begin := func(day, hour int) time.Time { return time.Date(y, m, d+day, hour, 0, 0, 0, c.loc).UTC() }
+	switch {
+	case hour < morningAt:
+		return begin(-1, nightAt), begin(0, morningAt), nightWeight
+	case hour < afternoonAt:
+		return begin(0, morningAt), begin(0, afternoonAt), 1
+	case hour < eveningAt:
+		return begin(0, afternoonAt), begin(0, eveningAt), 1
+	case hour < nightAt:
+		return begin(0, eveningAt), begin(0, nightAt), 1
+	}
+	return begin(0, nightAt), begin(1, morningAt), nightWeight
+}
+
+func (c *checker) shared() int {
+	most := 0
+	for i := range c.p.People {
+		sum := 0
+		for _, j := range c.jobs {
+			if j.handsOf(c.p.People[i].Key) {
+				sum += j.minutes()
+			}
+		}
+		most = max(most, sum)
+	}
+	return planner.CeilDiv(most, 30)
+}

@@ -1,0 +1,172 @@
+package check
+
+import (
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// mostRoom is the most that RoomOf answers.
+const mostRoom planner.Minutes = 24 * 60
+
+// RoomOf is a task's room and, in a sentence, what ends it; without a limit within a day the sentence is empty.
+//
+// Room is how many minutes a task may run over before the plan breaks a rule. The task keeps its start and
+// ends later; steps that go straight on after it move along with all they hold; every other task and
+// every serving stays where it is. So it ends where the next step's shortest wait begins, or the
+// next task of its people, the end of their hours, its service, the next use of its equipment, the limit of
+// its food. That is asked of [Plan] itself, so that room and rules cannot disagree.
+//
+// It is 0 for a task that is not in the plan, and in a plan that breaks a rule already.
+func RoomOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (room planner.Minutes, decider string) {
+	r := newRoomFinder(p, plan)
+	if first := r.breaks(k, 0); first != "" || r.base.byKey[k] == nil {
+		return 0, first
+	}
+	// The first minute that breaks something lies between good and bad: more overrun never mends a break.
+	good, bad := planner.Minutes(0), planner.Minutes(1)
+	for r.breaks(k, bad) == "" {
+		if bad == mostRoom {
+			return mostRoom, ""
+		}
+		good, bad = bad, min(2*bad, mostRoom)
+	}
+	for bad-good > 1 {
+		if mid := (good + bad) / 2; r.breaks(k, mid) == "" {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	return good, r.breaks(k, bad)
+}
+
+// tightTasks counts the hands and watch tasks still to be done that have less room than [Tight].
+func tightTasks(p *planner.Party, plan *planner.Plan) int {
+	r := newRoomFinder(p, plan)
+	n := 0
+	for _, j := range r.base.jobs {
+		if j.settled || j.attention != planner.Hands && j.attention != planner.Watch {
+			continue
+		}
+		if !r.checker(r.overrun(j.key, planner.Tight)).keeps(func(b Broken) bool { return itself(b, j.key, planner.Tight) }) {
+			n++
+		}
+	}
+	return n
+}
+
+// roomFinder moves tasks of a plan and asks what breaks.
+type roomFinder struct {
+	p    *planner.Party
+	plan *planner.Plan
+	base *checker
+	held map[heldFor]planner.Held
+}
+
+// heldFor names what a held thing is held for: a task's use, or the hold of a wait after it.
+type heldFor struct {
+	task planner.TaskKey
+	of   int          // the step's use, as in need
+	use  *planner.Use // nil where of says it
+}
+
+func heldBy(n *need) heldFor {
+	if n.of > 0 {
+		return heldFor{task: n.job.key, of: n.of}
+	}
+	return heldFor{task: n.job.key, use: n.use}
+}
+
+func newRoomFinder(p *planner.Party, plan *planner.Plan) *roomFinder {
+	r := &roomFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]planner.Held{}}
+	for _, j := range r.base.jobs {
+		for _, h := range r.base.given(j, r.base.needs(j)) {
+			r.held[heldBy(&h.need)] = planner.Held{What: h.use.What, Name: h.name, Amount: h.amount, C: h.c}
+		}
+	}
+	return r
+}
+
+// breaks is the first rule that breaks, in words, when a task runs over by so many minutes; empty if none.
+func (r *roomFinder) breaks(k planner.TaskKey, over planner.Minutes) string {
+	for _, b := range r.checker(r.overrun(k, over)).rules() {
+		if !itself(b, k, over) {
+			return b.Text
+		}
+	}
+	return ""
+}
+
+// itself says of a break that it is the overrun and nothing that follows from it.
+func itself(b Broken, k planner.TaskKey, over planner.Minutes) bool {
+	return b.Task == k && (b.Rule == RuleLengths || b.Rule == RuleMarks || b.Rule == RulePast) && over > 0
+}
+
+// overrun is the plan with a task that ends later, and what goes straight on after it moved along. What tasks hold is
+// left to refit.
+func (r *roomFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.Plan {
+	moved := *r.plan
+	moved.Tasks = slices.Clone(r.plan.Tasks)
+	longer, later := map[planner.TaskKey]time.Duration{k: over.Duration()}, map[planner.TaskKey]time.Duration{}
+	ends := func(w *workStep) (was, is time.Time) {
+		for _, j := range w.jobs {
+			if j.end.After(was) {
+				was = j.end
+			}
+			if t := j.end.Add(longer[j.key] + later[j.key]); t.After(is) {
+				is = t
+			}
+		}
+		return was, is
+	}
+	for range r.base.steps { // far enough for the longest chain
+		for _, a := range r.base.arcs {
+			if a.passed || a.wait.State != planner.Straight || len(a.from.jobs) == 0 {
+				continue
+			}
+			was, is := ends(a.from)
+			for _, s := range a.to.jobs {
+				if !s.settled {
+					later[s.key] = max(later[s.key], is.Sub(was))
+				}
+			}
+		}
+	}
+	for i := range moved.Tasks {
+		t := &moved.Tasks[i]
+		t.Start = t.Start.Add(later[t.Task])
+		t.End = t.End.Add(later[t.Task] + longer[t.Task])
+	}
+	return &moved
+}
+
+// checker is that of a plan that differs from the finder's in the times of tasks.
+func (r *roomFinder) checker(moved *planner.Plan) *checker {
+	c := newChecker(r.p, moved)
+	c.hours = r.base.hours
+	r.refit(c, moved)
+	return c
+}
+
+// refit has every task hold its things for as long as it now takes them; c is the checker of the moved plan.
+func (r *roomFinder) refit(c *checker, moved *planner.Plan) {
+	for i := range moved.Tasks {
+		t := &moved.Tasks[i]
+		j := c.byKey[t.Task]
+		if j == nil {
+			continue
+		}
+		t.Uses = nil
+		for _, n := range c.needs(j) {
+			h, ok := r.held[heldBy(&n)]
+			if !ok { // a hold that took no time before
+				h = planner.Held{What: n.use.What, Name: n.use.Name, Amount: n.use.Units(), C: n.use.C}
+			}
+			h.From, h.To = n.from, n.to
+			t.Uses = append(t.Uses, h)
+		}
+		j.uses = t.Uses
+	}
+}

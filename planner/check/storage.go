@@ -1,0 +1,77 @@
+package check
+
+import (
+	"time"
+
+	"tureen/planner"
+)
+
+// stay is food in the cold.
+type stay struct {
+	job      *workJob
+	from, to time.Time
+	ml, flat int
+}
+
+// storage checks rule 5.
+func (c *checker) storage() {
+	for _, cold := range []struct {
+		state planner.State
+		has   planner.Cold
+	}{{planner.Refrigerator, c.p.Kitchen.Refrigerator}, {planner.Freezer, c.p.Kitchen.Freezer}} {
+		stays := c.stays(cold.state)
+		c.overfull(stays, cold.has.Millilitres, func(s *stay) int { return s.ml }, func(s *stay, n int, at time.Time) {
+			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has room for %d ml.", c.at(at), cold.state, n, cold.has.Millilitres)
+		})
+		c.overfull(stays, cold.has.Flat, func(s *stay) int { return s.flat }, func(s *stay, n int, at time.Time) {
+			c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n, cold.state, cold.has.Flat)
+		})
+	}
+}
+
+// stays lists what is in a cold place when.
+func (c *checker) stays(state planner.State) []stay {
+	var out []stay
+	for _, j := range c.jobs {
+		if j.gone {
+			continue
+		}
+		where, ml, flat := planner.State(""), 0, 0
+		if j.chore != nil {
+			where, ml, flat = j.chore.Where, j.chore.Leaves.Millilitres, j.chore.Leaves.Flat
+		} else {
+			where, ml, flat = j.of.step.Where, j.of.ml, j.of.flat
+		}
+		if where == state && j.start.Before(j.end) {
+			out = append(out, stay{j, j.start, j.end, ml, flat})
+		}
+		if j.of == nil {
+			continue
+		}
+		until := j.end
+		for _, a := range c.arcs {
+			if last := lastStart(a.to.jobs); a.from == j.of && a.wait.State == state && last != nil {
+				until = planner.Later(until, last.start)
+			}
+		}
+		for _, a := range c.serves {
+			if a.from == j.of && a.wait.State == state && a.complete {
+				until = planner.Later(until, a.last)
+			}
+		}
+		if j.end.Before(until) {
+			out = append(out, stay{j, j.end, until, ml, flat})
+		}
+	}
+	return out
+}
+
+// overfull names each stretch of time, from the plan's making on, in which more is stored than there is room.
+func (c *checker) overfull(stays []stay, room int, size func(*stay) int, name func(s *stay, n int, at time.Time)) {
+	spans := make([]stretch, len(stays))
+	for i := range stays {
+		s := &stays[i]
+		spans[i] = stretch{from: planner.Later(s.from, c.plan.Made), to: s.to, size: size(s)}
+	}
+	tooMuch(spans, room, func(i, n int, at time.Time) { name(&stays[i], n, at) })
+}

@@ -1,0 +1,139 @@
+package check
+
+import (
+	"tureen/planner"
+)
+
+// waits checks rule 1. Of each wait at most one break is named, the gravest.
+func (c *checker) waits() {
+	for _, a := range c.lags {
+		c.lag(a)
+	}
+	for _, a := range c.arcs {
+		c.arc(a)
+	}
+	for _, w := range c.steps {
+		c.rounds(w)
+	}
+	for _, a := range c.serves {
+		c.serveWait(a)
+	}
+}
+
+// asked says whether rule 1 holds for a wait before a task: not when the task is settled, since either the one before is
+// settled too, or it comes too late to matter.
+func asked(later *workJob) bool { return !later.settled }
+
+func (c *checker) lag(a *foodArc) {
+	for _, p := range a.from.jobs {
+		for _, s := range a.to.jobs {
+			if !asked(s) {
+				continue
+			}
+			if c.gapBroken(s.key, gap(p.start, s.start), a.wait, false, s.label+" starts", "the start of "+p.label) {
+				return
+			}
+		}
+	}
+}
+
+func (c *checker) arc(a *foodArc) {
+	for _, p := range a.from.jobs {
+		for _, s := range a.to.jobs {
+			if !asked(s) {
+				continue
+			}
+			if c.gapBroken(s.key, gap(p.end, s.start), a.wait, c.plan.Soft, s.label+" starts", "the end of "+p.label) {
+				a.straight = true
+				return
+			}
+		}
+	}
+	if a.wait.State != planner.Straight {
+		return
+	}
+	p, s := lastEnd(a.from.jobs), firstStart(a.to.jobs)
+	if p == nil || s == nil || !asked(s) || c.plan.Soft && p.settled {
+		return
+	}
+	if g := gap(p.end, s.start); g != 0 {
+		a.straight = true
+		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label, p.label, length(g))
+	}
+}
+
+// gapBroken reports the first limit of a wait that a gap breaks.
+func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, floorMissed bool, what, since string) bool {
+	switch {
+	case g < 0:
+		c.broken(RuleWaits, task, "%s %s before %s.", what, length(-g), since)
+	case g < int(w.Min):
+		c.broken(RuleWaits, task, "%s %s after %s; %s is the least.", what, length(g), since, length(int(w.Min)))
+	case w.Max != 0 && g > int(w.Max):
+		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, length(g), since, length(int(w.Max)))
+	case w.Floor != 0 && g > int(w.Floor) && !floorMissed:
+		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, length(g), since, length(int(w.Floor)))
+	default:
+		return false
+	}
+	return true
+}
+
+// rounds checks that a step's rounds start in order, RoundGap apart.
+func (c *checker) rounds(w *workStep) {
+	for i := 1; i < len(w.jobs); i++ {
+		a, b := w.jobs[i-1], w.jobs[i]
+		if !asked(b) {
+			continue
+		}
+		least := 0
+		if w.step.Growth == planner.InRounds {
+			least = int(w.step.RoundGap)
+		}
+		switch g := gap(a.start, b.start); {
+		case g < 0:
+			c.broken(RuleWaits, b.key, "%s starts before the round before it.", b.label)
+		case g < least:
+			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, length(g), length(least))
+		}
+	}
+}
+
+// serveWait checks how long food waits for its service. Food that is not ready is rule 6's.
+func (c *checker) serveWait(a *serveArc) {
+	if !a.complete || len(a.from.jobs) == 0 {
+		return
+	}
+	if late := lastEnd(a.from.jobs); late.end.After(a.first) {
+		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label, c.at(a.first), a.course, c.at(late.end))
+		a.straight = true
+		return
+	}
+	for _, j := range a.from.jobs {
+		if c.serveBroken(a, j) {
+			return
+		}
+	}
+	if j := lastEnd(a.from.jobs); a.wait.State == planner.Straight && !j.end.Equal(a.first) && (!c.plan.Soft || !j.settled) {
+		a.straight = true
+		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course, length(gap(j.end, a.first)))
+	}
+}
+
+func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
+	toFirst, toLast := gap(j.end, a.first), gap(j.end, a.last)
+	switch w := a.wait; {
+	case toFirst < int(w.Min):
+		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, length(toFirst), length(int(w.Min)))
+	case w.Max != 0 && toLast > int(w.Max):
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, length(toLast), length(int(w.Max)))
+	case w.Floor != 0 && toLast > int(w.Floor) && !c.plan.Soft:
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label, length(toLast), length(int(w.Floor)))
+	default:
+		return false
+	}
+	return true
+}
+
+// length writes minutes as people say them.
+func length(minutes int) string { return planner.Minutes(minutes).Words() }

@@ -1,0 +1,285 @@
+package propose
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/safety"
+)
+
+// thaw proposes a thawing for every frozen ingredient.
+func (w *proposer) thaw() {
+	for i := range w.p.Dishes {
+		d := &w.p.Dishes[i]
+		for j := range d.Ingredients {
+			if in := &d.Ingredients[j]; in.Frozen && len(d.Steps) > 0 && !eatenFrozen(in) {
+				w.thawOne(d, j)
+			}
+		}
+	}
+}
+
+func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
+	in := &d.Ingredients[ingredient]
+	step := d.Step(in.Step)
+	if step == nil {
+		step = &d.Steps[0]
+	}
+	kind := step.Leaves.Kind
+	if !step.Leaves.Perishable {
+		kind = safety.Cooked // nobody has said: the strict way to be wrong
+	}
+	at := planner.Anchor{Task: planner.StepTask(d.Key, step.Key, 1)}
+	grams, piece := thawWeight(w.p, d, in), in.Grams
+	if piece == 0 {
+		piece = min(smallPack, grams)
+	}
+	c := planner.Chore{
+		Key: w.freeKey("thaw " + in.Name), Kind: planner.Thaw, Attention: planner.Rest, Where: planner.Refrigerator,
+		Leaves: planner.Food{Perishable: true, Kind: kind, Millilitres: grams * 5 / 4},
+	}
+	minutes, rate, err := safety.ThawTime(piece, safety.InRefrigerator)
+	if err != nil {
+		return // Validate says so about its weight
+	}
+	keeps := safety.KeepsAfterThaw(kind, safety.InRefrigerator)
+	c.Do = fmt.Sprintf("Move the %s (%s) from the freezer to the refrigerator to thaw", in.Name, d.Name)
+	if soonest := usableStarts(w.p, d)[step.Key].to; w.p.Opens().Add(planner.Minutes(minutes + minutesADay/2).Duration()).After(soonest) {
+		// No day is left for the refrigerator: cold water, and cooked at once.
+		if minutes, rate, err = safety.ThawTime(piece, safety.InColdWater); err != nil {
+			return
+		}
+		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
+		c.Attention, c.Where, c.Leaves = planner.Watch, planner.Counter, planner.Food{Perishable: true, Kind: kind}
+		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %d minutes", in.Name, d.Name, safety.WaterChangeMinutes)
+	}
+	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}
+	// The days after thawing run on until the food is cooked; what the dish may take of them is left to it.
+	at.Within = max(coldWaterGrace, planner.Minutes(keeps.Minutes)-rawWait(d, step))
+	c.By = []planner.Anchor{at}
+	c.Note = thawNote(minutes, rate, keeps)
+	if in.Grams == 0 && grams >= smallPack {
+		c.Note += " Taken for packs of up to 1 kg: say grams:… of the ingredient if a piece is heavier."
+	}
+	w.thaws = append(w.thaws, thawing{d.Key, ingredient, len(w.out)})
+	w.add(c)
+}
+
+// smallPack is the weight in grams that is taken for a piece or a pack of which nobody has said any; common practice, no
+// source.
+const smallPack = 1000
+
+// eatenFrozen says whether a frozen ingredient without a weight is one that nobody thaws.
+func eatenFrozen(in *planner.Ingredient) bool {
+	return in.Grams == 0 && slices.ContainsFunc(strings.Fields(strings.ToLower(in.Name)), func(w string) bool {
+		return w == "ice" || w == "sorbet" || w == "sorbets" || w == "gelato"
+	})
+}
+
+func thawNote(minutes int, rate, keeps safety.Limit) string {
+	long := measure.Duration{Low: minutes, High: minutes}
+	if keeps.Minutes == 0 {
+		return fmt.Sprintf("Takes about %s; then it is cooked at once (%s).", long, rate.Source)
+	}
+	return fmt.Sprintf("Takes about %s; then it keeps %s (%s).", long, keeps.Figure(), rate.Source)
+}
+
+// thawing says where in the proposals an ingredient's thawing stands.
+type thawing struct {
+	dish       planner.DishKey
+	ingredient int
+	at         int
+}
+
+// coldWaterGrace is the time allowed between thawing in cold water and the step: "cooked at once".
+const coldWaterGrace = 15
+
+// thawWeight is the whole weight of a frozen ingredient for the party, a piece's weight where the amount
+// does not tell.
+func thawWeight(p *planner.Party, d *planner.Dish, in *planner.Ingredient) int {
+	piece := in.Grams
+	if piece == 0 {
+		piece = smallPack
+	}
+	q, err := measure.ParseWhole(in.Amount)
+	if err == nil && !q.IsZero() {
+		if q, err = q.Scale(max(1, d.Makes(p)), max(1, d.Serves)); err == nil {
+			if g, err := q.Convert(measure.Gram); err == nil {
+				f, _ := g.High().Float64()
+				return int(f) + 1
+			}
+			if q.Unit().Kind() == measure.Count && in.Grams > 0 {
+				f, _ := q.High().Float64()
+				return int(f*float64(in.Grams)) + 1
+			}
+		}
+	}
+	return piece
+}
+
+// rawWait is the longest that food may lie in the refrigerator from a step until it is cooked.
+func rawWait(d *planner.Dish, s *planner.Step) planner.Minutes {
+	var look func(s *planner.Step, depth int) planner.Minutes
+	look = func(s *planner.Step, depth int) planner.Minutes {
+		if s.Cooks || depth > len(d.Steps) {
+			return 0
+		}
+		most := planner.Minutes(0)
+		for i := range d.Steps {
+			next := &d.Steps[i]
+			for _, a := range next.After {
+				if a.Step != s.Key || a.Dish != "" && a.Dish != d.Key || a.FromStart {
+					continue
+				}
+				here := planner.Minutes(0)
+				if a.Wait.State == planner.Refrigerator {
+					here = max(0, longestWait(&a.Wait, &s.Leaves))
+				}
+				most = max(most, s.Time.Likely+here+look(next, depth+1))
+			}
+		}
+		return most
+	}
+	return look(s, 0)
+}
+
+// thawOf finds the thawing of an ingredient; nil when it needs none.
+func (w *proposer) thawOf(d *planner.Dish, ingredient int) *planner.Chore {
+	for _, t := range w.thaws {
+		if t.dish == d.Key && t.ingredient == ingredient {
+			return &w.out[t.at]
+		}
+	}
+	return nil
+}
+
+// How long drinks take to chill in a refrigerator, and how much room a bottle takes there; common practice,
+// no source.
+const (
+	chillWine      = 150
+	chillSparkling = 210
+	chillSoft      = 180
+	chillInTub     = 45 // in water with ice
+	bottleRoom     = 1000
+	litresPerCold  = 3 // bottles may take a third of the refrigerator
+)
+
+// drinks proposes chilling, ice and opening.
+func (w *proposer) drinks() {
+	bottles := map[planner.DrinkKind]int{}
+	for _, d := range w.p.Drinks {
+		bottles[d.Kind] += d.Bottles
+	}
+	cold := bottles[planner.White] + bottles[planner.Sparkling] + bottles[planner.Soft]
+	tub := cold*bottleRoom*litresPerCold > w.p.Kitchen.Refrigerator.Millilitres
+	var ice planner.ChoreKey
+	if cold > 0 {
+		ice = w.ice(tub)
+	}
+	for _, k := range []struct {
+		kind planner.DrinkKind
+		key  string
+		what string
+		time int
+	}{{planner.White, "chill-white", "white wine", chillWine}, {planner.Sparkling, "chill-sparkling", "sparkling wine", chillSparkling}, {planner.Soft, "chill-soft", "soft drinks", chillSoft}} {
+		n := bottles[k.kind]
+		if n == 0 {
+			continue
+		}
+		c := planner.Chore{
+			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Rest, Where: planner.Refrigerator, Time: about(k.time),
+			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, measure.CountOf(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
+			By: []planner.Anchor{{Arrival: true, Within: 60}},
+		}
+		if tub {
+			c.Where, c.Leaves, c.Time = planner.Counter, planner.Food{}, about(chillInTub)
+			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, measure.CountOf(n, "bottle"))
+			c.From = &planner.Anchor{Task: planner.ChoreTask(ice)}
+		}
+		key := w.add(c)
+		if k.kind == planner.White {
+			w.add(planner.Chore{
+				Key: w.freeKey("pour-white"), Kind: planner.Other, Attention: planner.Hands, Time: about(5), Do: "Take the first white wine out of the cold and open it",
+				From: &planner.Anchor{Task: planner.ChoreTask(key)}, By: []planner.Anchor{{Arrival: true, Offset: 15, Within: 30}},
+			})
+		}
+	}
+	if bottles[planner.Red] > 0 {
+		w.add(planner.Chore{
+			Key: w.freeKey("open-red"), Kind: planner.Other, Attention: planner.Hands, Time: about(5), Do: "Open the red wine and let it stand",
+			By: []planner.Anchor{{Arrival: true, Within: 120}},
+		})
+	}
+}
+
+// Ice a guest in grams, for glasses, and when it chills bottles too: reference table per_guest, event rental
+// guide (1.5 lb and 2.5 lb).
+const (
+	iceForGlasses = 680
+	iceForBottles = 1134
+)
+
+func (w *proposer) ice(tub bool) planner.ChoreKey {
+	a, what := iceForGlasses, "for the glasses"
+	if tub {
+		a, what = iceForBottles, "for the glasses and the tub"
+	}
+	kg := planner.CeilDiv(a*max(w.p.Covers, 1), 1000)
+	item := TripItem{Drink: -1, Good: -1, Thing: "ice", Name: "ice"}
+	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
+		item.Amount, item.Left = q, q
+	}
+	key := w.add(planner.Chore{
+		Key: w.freeKey("ice"), Kind: planner.Ice, Attention: planner.Hands, Away: true, Open: shopHours, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
+		By: []planner.Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
+	})
+	if c := w.p.Chore(key); c != nil && w.p.TripOver(key) {
+		item.Met = true
+		w.buying.There = append(w.buying.There, item)
+		return key
+	}
+	w.buying.Trips = append(w.buying.Trips, Trip{Chore: key, Items: []TripItem{item}})
+	return key
+}
+
+func (w *proposer) chillOf(k planner.DrinkKind) *planner.Chore {
+	key := map[planner.DrinkKind]planner.ChoreKey{planner.White: "chill-white", planner.Sparkling: "chill-sparkling", planner.Soft: "chill-soft"}[k]
+	at := slices.IndexFunc(w.out, func(c planner.Chore) bool { return key != "" && c.Key == key })
+	if at < 0 {
+		return nil
+	}
+	return &w.out[at]
+}
+
+// makeRoom clears the refrigerator before the first things come into it.
+func (w *proposer) makeRoom() {
+	var by []planner.Anchor
+	for _, t := range w.trips {
+		by = append(by, planner.Anchor{Task: planner.ChoreTask(t.Chore)})
+	}
+	if len(by) == 0 || !w.fillsRefrigerator() {
+		return
+	}
+	w.add(planner.Chore{Key: w.freeKey("make-room"), Kind: planner.MakeRoom, Attention: planner.Hands, Time: about(15), Do: "Make room in the refrigerator", By: by})
+}
+
+func (w *proposer) fillsRefrigerator() bool {
+	for i := range w.out {
+		if w.out[i].Where == planner.Refrigerator {
+			return true
+		}
+	}
+	for i := range w.p.Dishes {
+		for j := range w.p.Dishes[i].Steps {
+			for _, a := range w.p.Dishes[i].Steps[j].After {
+				if a.Wait.State == planner.Refrigerator {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,104 @@
+package solve
+
+import (
+	"context"
+
+	"tureen/planner"
+	"tureen/planner/cp"
+)
+
+// A Grade is one change that a host could make, for tests: of one kind only one is made.
+type Grade struct {
+	Kind, Text string
+	Mild       int // what it costs among equally many changes
+	Apply      func(p *planner.Party) bool
+}
+
+// EveryGrade lists the changes that a clash may be mended by, from the party alone.
+func EveryGrade(p *planner.Party) []Grade {
+	var out []Grade
+	add := func(kind string, mild int, steps ...change) {
+		for n, c := range steps {
+			out = append(out, Grade{Kind: kind, Text: c.text, Mild: mild * (n + 1), Apply: c.apply})
+		}
+	}
+	for _, c := range p.Courses {
+		add("later "+string(c.Key), mildLater, serveLater(p, c.Key, 15), serveLater(p, c.Key, 30),
+			serveLater(p, c.Key, 60))
+	}
+	for _, x := range p.People {
+		if x.Role != planner.Looker {
+			add("earlier "+string(x.Key), mildHours, longerHours(p, x.Key, 30, 0), longerHours(p, x.Key, 60, 0),
+				longerHours(p, x.Key, 120, 0))
+			add("longer "+string(x.Key), mildHours, longerHours(p, x.Key, 0, 30), longerHours(p, x.Key, 0, 60))
+		}
+	}
+	k := &p.Kitchen
+	add("burner", mildKit, moreOf(planner.ABurner, ""))
+	add("grill", mildKit, moreOf(planner.AGrill, ""))
+	add("counter", mildKit, moreOf(planner.ACounter, ""))
+	for _, list := range []struct {
+		what planner.Equipment
+		of   []planner.Ware
+	}{{planner.ASource, k.Sources}, {planner.AnAppliance, k.Appliances}, {planner.AVessel, k.Vessels}} {
+		for _, w := range list.of {
+			add(w.Name, mildKit, moreOf(list.what, w.Name))
+		}
+	}
+	for _, s := range []planner.State{planner.Refrigerator, planner.Freezer} {
+		add("litres "+string(s), mildKit, moreCold(s, "ml"))
+		add("flat "+string(s), mildKit, moreCold(s, "flat"))
+	}
+	if len(k.Ovens) > 0 {
+		add("oven", mildOven, moreOvens(k.Ovens[0].Name))
+	}
+	add("prep", mildPrep, addPrepDay())
+	add("helper", mildHelper, addHelper())
+	if g, err := newGraph(p, Ask{Now: p.Opens()}); err == nil {
+		for _, j := range g.jobs {
+			if j.claim >= 0 {
+				add("free "+string(j.Key), mildClaim, freeTask(p, j))
+			}
+			if j.Who != (planner.Who{}) {
+				add("who "+string(j.Key), mildAnyone, letAnybody(j))
+			}
+		}
+		for _, a := range g.arcs {
+			if a.wait.Floor > 0 && !a.fromStart {
+				c := longerFloor(g.nodes[a.from])
+				add(c.kind, mildWait, c)
+			}
+		}
+	}
+	return out
+}
+
+// Changed is the party after some changes; nil where one of them changes nothing.
+func Changed(p *planner.Party, grades ...Grade) *planner.Party {
+	q := p.Clone()
+	for _, g := range grades {
+		if !g.Apply(q) {
+			return nil
+		}
+	}
+	return q
+}
+
+// Possible says whether there is a plan; sure is false where the engine did not find out.
+func Possible(ctx context.Context, p *planner.Party, ask Ask) (possible, sure bool) {
+	ask.FirstOnly, ask.Work = true, mendWork
+	plan, m, err := attempt(ctx, p, ask)
+	if err != nil {
+		return false, true
+	}
+	return plan != nil, plan != nil || m.verdict == cp.Infeasible
+}
+
+// Concessions are what mends a party that has no plan, without later meals and dishes less.
+func Concessions(ctx context.Context, p *planner.Party, ask Ask) ([]planner.Mend, error) {
+	_, m, err := attempt(ctx, p, ask)
+	if err != nil {
+		return nil, err
+	}
+	return m.concessions(ctx, mostMends, concedeWork), nil
+}

@@ -1,0 +1,117 @@
+package solve
+
+import (
+	"fmt"
+
+	"tureen/planner"
+	"tureen/planner/cp"
+)
+
+// anchorAt is an anchor's instant. ok is false where the anchor does not count; begun says that it hangs on the clock,
+// the arrival or on settled work, so that an evening plan may miss it.
+func (m *model) anchorAt(a planner.Anchor, by bool) (p cp.Point, begun, ok bool) {
+	switch {
+	case a.At != nil:
+		if by {
+			return cp.Const(m.minute(*a.At)), true, true
+		}
+		return cp.Const(m.minuteUp(*a.At)), true, true
+	case a.Arrival:
+		return cp.Const(m.minute(m.p.Arrival)), true, true
+	case a.Course != "":
+		for c := range m.p.Courses {
+			if m.p.Courses[c].Key == a.Course && len(m.serve[c]) > 0 {
+				return m.first[c], false, true
+			}
+		}
+		return cp.Point{}, false, false
+	}
+	rounds := m.anchored(a.Task)
+	if len(rounds) == 0 {
+		return cp.Point{}, false, false
+	}
+	var points []cp.Point
+	begun = true
+	for _, j := range rounds {
+		begun = begun && j.settled
+		if by {
+			points = append(points, m.work[j.i].start)
+		} else {
+			points = append(points, m.work[j.i].free)
+		}
+	}
+	if by {
+		return m.earliest(points, "first of "+string(a.Task)), begun, true
+	}
+	return m.latest(points, "last of "+string(a.Task)), begun, true
+}
+
+// anchored are the jobs that an anchor's key means: all rounds of a step where the key names none, without skipped
+// ones.
+func (m *model) anchored(k planner.TaskKey) []*duty {
+	var out []*duty
+	for _, j := range m.jobs {
+		all := j.node != nil && k == planner.StepTask(j.Dish, j.Step, 1)
+		if (j.Key == k || all) && !j.skipped {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// addAnchors keeps the chores' From and By.
+func (m *model) addAnchors() {
+	for _, j := range m.jobs {
+		if j.chore == nil || j.settled {
+			continue
+		}
+		w := m.work[j.i]
+		m.addOpen(j)
+		if j.chore.From != nil {
+			if p, _, ok := m.anchorAt(*j.chore.From, false); ok {
+				m.gapAtLeast(p, w.start, int(j.chore.From.Offset))
+			}
+		}
+		for i, by := range j.chore.By {
+			p, begun, ok := m.anchorAt(by, true)
+			if !ok {
+				continue
+			}
+			latest := cp.Point{X: p.X, Off: p.Off + int(by.Offset)}
+			earliest := cp.Point{X: p.X, Off: latest.Off - int(by.Within)}
+			if m.ask.Soft && begun {
+				m.missed(fmt.Sprintf("%s by %d", j.Key, i), latest, w.end, 0, nil)
+				if by.Within > 0 {
+					m.missed(fmt.Sprintf("%s within %d", j.Key, i), w.end, earliest, 0, nil)
+				}
+				continue
+			}
+			need := m.need(fmt.Sprintf("by %s %d", j.Key, i), func() Requirement {
+				return Requirement{Text: m.sayBy(j, by), Task: j.Key}
+			})
+			m.gapAtMost(latest, w.free, 0, need...)
+			if by.Within > 0 {
+				m.gapAtLeast(earliest, w.end, 0, need...)
+			}
+		}
+	}
+}
+
+// addOpen keeps a chore within one day's opening hours: both its ends are, and it is shorter than the night between.
+func (m *model) addOpen(j *duty) {
+	hours := m.openRanges(m.p.OpenHours(j.chore))
+	if len(hours) == 0 || m.ask.Soft {
+		return
+	}
+	need := m.need("open "+string(j.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s lies between %s and %s.", j.label(), j.chore.Open.From.Clock(),
+			j.chore.Open.Until.Clock()), Task: j.Key}
+	})
+	w := m.work[j.i]
+	m.forbid(w.start, m.noStart(hours, 1), need)
+	var ends []cp.Range // the instants just before which it may end
+	for _, h := range hours {
+		ends = append(ends, cp.Range{From: h.From + 1, To: h.To + 1})
+	}
+	m.forbid(w.end, m.complement(ends), need)
+}

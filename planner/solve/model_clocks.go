@@ -1,0 +1,332 @@
+package solve
+
+import (
+	"fmt"
+
+	"tureen/planner"
+	"tureen/planner/cp"
+	"tureen/planner/safety"
+)
+
+// ageing is one of the food clocks of rule 2: a time that adds up along the waits. Each job that food passes through
+// has a value, the clock at its end: a constant where nothing but fixed lengths adds up, else a variable at or above
+// every way to reach it (a mixture inherits its oldest part).
+type ageing struct {
+	name string
+	// waits says that the clock runs during a wait; works, in which part of a job it runs.
+	waits func(a *arc) bool
+	works func(j *duty, w placed) way
+	// has says that there is such a clock at a job, given whether it comes in by one of the waits; zero that it starts
+	// there; enters that it passes from the food that goes into the job.
+	has    func(j *duty, in bool) bool
+	starts func(j *duty, in bool) bool
+	passes func(j *duty) bool
+	// limit is the longest that the clock may show at the end of the job and of the waits after it; ok is false for
+	// none.
+	limit func(j *duty) (most int, ok bool)
+	need  func(j *duty) []cp.Lit
+	value []cp.Point
+	there []bool
+}
+
+func perishable(j *duty) bool { return j.leaves.Perishable }
+
+// roomC is the temperature in °C of the air where food stands.
+func (g *graph) roomC() int {
+	if g.p.RoomC == 0 {
+		return planner.RoomTemperatureC
+	}
+	return g.p.RoomC
+}
+
+// addCounterClock adds up time at room temperature.
+func (m *model) addCounterClock() {
+	most := safety.CounterLimit(float64(m.roomC())).Minutes
+	m.run(&ageing{
+		name: "counter",
+		waits: func(a *arc) bool {
+			s := a.wait.State
+			return perishable(m.nodes[a.from].jobs[0]) && (s == planner.Counter || s == planner.Warm || s == planner.Straight)
+		},
+		works: func(j *duty, w placed) way {
+			return way{from: w.start, to: m.cooled(j, w), counts: perishable(j) && j.where == planner.Counter}
+		},
+		has:    func(*duty, bool) bool { return true },
+		starts: func(*duty, bool) bool { return true },
+		passes: func(*duty) bool { return true },
+		limit:  func(j *duty) (int, bool) { return most, true },
+		need:   func(j *duty) []cp.Lit { return m.needCounter(j, most) },
+	})
+}
+
+// addRefrigeratorClock adds up time in the refrigerator: one clock for food on whose path nothing has been cooked yet,
+// and one from the first cooking on.
+func (m *model) addRefrigeratorClock() {
+	waits := func(a *arc) bool { return perishable(m.nodes[a.from].jobs[0]) && a.wait.State == planner.Refrigerator }
+	works := func(j *duty, w placed) way {
+		from := w.start
+		if j.where == planner.Counter { // what chills is as cold as in there once it is at 21 °C
+			from = m.cooled(j, w)
+		}
+		return way{from: from, to: w.end, counts: perishable(j) &&
+			(j.where == planner.Refrigerator || j.where == planner.Counter && from != w.end)}
+	}
+	limit := func(j *duty) (int, bool) {
+		if !perishable(j) {
+			return 0, false
+		}
+		l := safety.RefrigeratorLimit(j.leaves.Kind)
+		return l.Minutes, l.Applies()
+	}
+	first := func(j *duty, in bool) bool { return !j.node.step.Cooks && (in || !m.fed(j.node)) }
+	m.run(&ageing{
+		name: "refrigerator, raw", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
+		has:    first,
+		starts: func(j *duty, in bool) bool { return true },
+		passes: func(j *duty) bool { return !j.node.step.Cooks },
+	})
+	m.run(&ageing{
+		name: "refrigerator, cooked", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
+		has:    func(j *duty, in bool) bool { return j.node.step.Cooks || in },
+		starts: func(j *duty, in bool) bool { return j.node.step.Cooks },
+		passes: func(*duty) bool { return true },
+	})
+}
+
+// cooled is when a job's food stops counting as on the counter, if it is there: its end, or sooner where it chills.
+func (m *model) cooled(j *duty, w placed) cp.Point {
+	if j.fit == nil || j.fit.Chill == nil {
+		return w.end
+	}
+	if m.isConst(w.start) && m.isConst(w.end) {
+		return cp.Const(w.start.Off + j.fit.Warm(max(0, w.end.Off-w.start.Off)))
+	}
+	return cp.Point{X: w.start.X, Off: w.start.Off + j.fit.Chill.StageOne}
+}
+
+// fed says that food comes into a node from an earlier step.
+func (m *model) fed(n *node) bool {
+	for _, k := range n.in {
+		if !m.arcs[k].fromStart {
+			return true
+		}
+	}
+	return false
+}
+
+// run puts a clock over all steps, earlier ones first.
+func (m *model) run(c *ageing) {
+	c.value, c.there = make([]cp.Point, len(m.jobs)), make([]bool, len(m.jobs))
+	for _, n := range m.order {
+		for _, j := range n.rounds {
+			m.tick(c, j)
+		}
+	}
+	for k := range m.arcs {
+		a := &m.arcs[k]
+		if a.fromStart || !c.waits(a) {
+			continue
+		}
+		for _, p := range m.nodes[a.from].rounds {
+			if !c.there[p.i] {
+				continue
+			}
+			if a.to < 0 {
+				m.capWait(c, p, m.last[a.course])
+				continue
+			}
+			if !a.straight {
+				for _, s := range m.nodes[a.to].rounds {
+					m.capWait(c, p, m.work[s.i].start)
+				}
+			}
+		}
+	}
+}
+
+// way is one way for time to reach a job: a value, and the wait to add where it counts.
+type way struct {
+	value    cp.Point
+	from, to cp.Point
+	counts   bool
+}
+
+// tick works out a clock's value at the end of a job, and keeps it within its limit.
+func (m *model) tick(c *ageing, j *duty) {
+	var ways []way
+	in := false
+	for _, k := range j.node.in {
+		a := &m.arcs[k]
+		if a.fromStart {
+			continue
+		}
+		for _, p := range m.nodes[a.from].rounds {
+			if !c.there[p.i] {
+				continue
+			}
+			in = true
+			if c.passes(j) {
+				ways = append(ways, way{c.value[p.i], m.work[p.i].end, m.work[j.i].start, c.waits(a) && !a.straight})
+			}
+		}
+	}
+	if c.there[j.i] = c.has(j, in); !c.there[j.i] {
+		return
+	}
+	if c.starts(j, in) {
+		ways = append(ways, way{value: cp.Const(0)})
+	}
+	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
+	m.within(c.value[j.i], 0, c, j)
+}
+
+// oldest is the greatest of the ways, with the job's own time added.
+func (m *model) oldest(c *ageing, j *duty, ways []way, own way) cp.Point {
+	var fixed, rest []way
+	constant := 0
+	for _, w := range ways {
+		k, ok := m.length(w)
+		o, fixedOwn := m.length(own)
+		if ok && fixedOwn && m.isConst(w.value) {
+			fixed = append(fixed, w)
+			constant = max(constant, w.value.Off+k+o)
+			continue
+		}
+		rest = append(rest, w)
+	}
+	if len(rest) == 0 {
+		return cp.Const(constant)
+	}
+	if len(rest) == 1 && len(fixed) <= 1 {
+		// One way beside the start from nothing: the value itself, moved by a fixed length.
+		k, ok := m.length(rest[0])
+		o, fixedOwn := m.length(own)
+		lo, _ := m.bounds(rest[0].value)
+		if ok && fixedOwn && lo+k+o >= constant {
+			return cp.Point{X: rest[0].value.X, Off: rest[0].value.Off + k + o}
+		}
+	}
+	end := m.clockEnd(c, j)
+	if constant > end {
+		m.cannot(func() Requirement { return m.sayClock(c.name, j, end) })
+		end = constant
+	}
+	x := m.cp.NewVar(constant, end, fmt.Sprintf("%s clock of %s", c.name, j.Key))
+	for _, w := range rest {
+		m.addUp(w, own, x)
+	}
+	m.derived(x, func(v []int) int {
+		most := constant
+		for _, w := range rest {
+			t := at(w.value, v)
+			for _, s := range []way{w, own} {
+				if s.counts {
+					t += max(0, at(s.to, v)-at(s.from, v))
+				}
+			}
+			most = max(most, t)
+		}
+		return most
+	})
+	return x.At()
+}
+
+// clockEnd bounds a clock's variable: its limit, or when explaining whatever the calendar holds.
+func (m *model) clockEnd(c *ageing, j *duty) int {
+	if most, ok := c.limit(j); ok && !m.explain {
+		return max(most, 0)
+	}
+	return m.end + 40*24*60
+}
+
+// length is the time that a way adds, where it is known without the clock.
+func (m *model) length(w way) (int, bool) {
+	if !w.counts {
+		return 0, true
+	}
+	if w.from.X == w.to.X {
+		return max(0, w.to.Off-w.from.Off), true
+	}
+	return 0, false
+}
+
+// addUp keeps x at or above a way's value, its wait and the job's own time.
+func (m *model) addUp(w, own way, x cp.Var) {
+	terms := []cp.Term{{Coef: -1, X: x}}
+	bound := 0
+	add := func(coef int, p cp.Point) {
+		bound -= coef * p.Off
+		if p.X == cp.None {
+			return
+		}
+		for i := range terms {
+			if terms[i].X == p.X {
+				terms[i].Coef += coef
+				return
+			}
+		}
+		terms = append(terms, cp.Term{Coef: coef, X: p.X})
+	}
+	add(1, w.value)
+	for _, s := range []way{w, own} {
+		if s.counts {
+			add(1, s.to)
+			add(-1, s.from)
+		}
+	}
+	var left []cp.Term
+	for _, t := range terms {
+		if t.Coef != 0 {
+			left = append(left, t)
+		}
+	}
+	m.cp.AddLinear(left, bound)
+}
+
+// within keeps a value, and what is added to it, within the job's limit.
+func (m *model) within(value cp.Point, added int, c *ageing, j *duty) {
+	most, ok := c.limit(j)
+	if !ok {
+		return
+	}
+	if m.isConst(value) && value.Off+added <= most {
+		return
+	}
+	need := c.need(j)
+	if m.isConst(value) {
+		if !m.explain {
+			m.cannot(func() Requirement { return m.sayClock(c.name, j, most) })
+			return
+		}
+		m.cp.AddClause(unless(need)...)
+		return
+	}
+	m.cp.AddClause(unless(need, value.AtMost(most-added))...)
+}
+
+// capWait keeps a wait within what its clock has left.
+func (m *model) capWait(c *ageing, p *duty, to cp.Point) {
+	most, ok := c.limit(p)
+	if !ok {
+		return
+	}
+	need, value, from := c.need(p), c.value[p.i], m.work[p.i].end
+	if m.isConst(from) && m.isConst(to) {
+		m.within(cp.Point{X: value.X, Off: value.Off}, max(0, to.Off-from.Off), c, p)
+		return
+	}
+	lo, _ := m.bounds(value)
+	m.gapAtMost(from, to, most-lo, need...)
+	if m.isConst(value) {
+		return
+	}
+	terms := []cp.Term{{Coef: 1, X: value.X}}
+	bound := most - value.Off + from.Off - to.Off
+	if to.X != cp.None {
+		terms = append(terms, cp.Term{Coef: 1, X: to.X})
+	}
+	if from.X != cp.None {
+		terms = append(terms, cp.Term{Coef: -1, X: from.X})
+	}
+	m.cp.AddLinear(terms, bound, need...)
+}

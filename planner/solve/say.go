@@ -1,0 +1,301 @@
+package solve
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/cp"
+	"tureen/planner/safety"
+)
+
+// This file has the requirements of a party as sentences, and the conditions (see model.need) that carry them.
+
+func (m *model) needNow() []cp.Lit {
+	return m.need("now", func() Requirement { return Requirement{Text: m.saySince()} })
+}
+
+func (m *model) needSoonest(j *duty) []cp.Lit {
+	return m.need("soonest "+string(j.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s was said to begin at %s at the soonest.", j.label(), m.clockTime(m.instant(j.soonest))), Task: j.Key}
+	})
+}
+
+func (m *model) needHours(p int) []cp.Lit {
+	if !m.explain {
+		return nil
+	}
+	who := m.people[p]
+	return m.need("hours "+string(who.Key), func() Requirement { return Requirement{Text: m.sayHours(p)} })
+}
+
+func (m *model) needHands(p int) []cp.Lit {
+	who := m.people[p]
+	return m.need("hands "+string(who.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s has one pair of hands.", who.Name)}
+	})
+}
+
+func (m *model) needOven(k int) []cp.Lit {
+	o := &m.p.Kitchen.Ovens[k]
+	return m.need("oven "+o.Name, func() Requirement { return Requirement{Text: m.sayOven(o)} })
+}
+
+func (m *model) needMax(k int) []cp.Lit {
+	a := m.arcs[k]
+	return m.need(fmt.Sprintf("max %d", k), func() Requirement {
+		return Requirement{Text: m.sayWait(a, a.wait.Max) + " (safety limit).", Task: m.taskOf(a), Limit: true}
+	})
+}
+
+func (m *model) needFloor(k int) []cp.Lit {
+	a := m.arcs[k]
+	return m.need(fmt.Sprintf("floor %d", k), func() Requirement {
+		return Requirement{Text: m.sayWait(a, a.wait.Floor) + " to be worth serving.", Task: m.taskOf(a)}
+	})
+}
+
+func (m *model) needCounter(j *duty, most int) []cp.Lit {
+	return m.need("counter "+string(j.Dish), func() Requirement { return m.sayClock("counter", j, most) })
+}
+
+func (m *model) needRefrigerator(j *duty) []cp.Lit {
+	return m.need("refrigerator "+string(j.Key), func() Requirement {
+		return m.sayClock("refrigerator", j, safety.RefrigeratorLimit(j.leaves.Kind).Minutes)
+	})
+}
+
+func (m *model) taskOf(a arc) planner.TaskKey { return m.nodes[a.from].jobs[0].Key }
+
+// clockTime is an instant as people say it: "Sat 17:35".
+func (g *graph) clockTime(t time.Time) string { return t.In(g.p.Location()).Format("Mon 15:04") }
+
+func (g *graph) sayServing(c *planner.Course, s *planner.Serving) string {
+	name := "The " + c.Named()
+	if s.Group != "" {
+		name += " for " + s.Group
+	}
+	from, to := s.At.Add(-s.Early.Duration()), s.At.Add(s.Late.Duration())
+	if from.Equal(to) {
+		return fmt.Sprintf("%s is served at %s.", name, g.clockTime(s.At))
+	}
+	return fmt.Sprintf("%s is served between %s and %s.", name, g.clockTime(from),
+		to.In(g.p.Location()).Format("15:04"))
+}
+
+func (g *graph) saySince() string {
+	if g.now > 0 {
+		return fmt.Sprintf("It is %s already: nothing can be done earlier.", g.clockTime(g.instant(g.now)))
+	}
+	if g.p.PrepDays == 0 {
+		return "There is no prep day: work begins on the day of the party."
+	}
+	return fmt.Sprintf("Prep begins on %s.", g.origin.In(g.p.Location()).Format("Monday"))
+}
+
+func (g *graph) sayHours(p int) string {
+	who := g.people[p]
+	var parts []string
+	for _, w := range g.p.CookingHours(who) {
+		if w.To.After(g.instant(g.now)) {
+			parts = append(parts, fmt.Sprintf("%s to %s", g.clockTime(w.From), w.To.In(g.p.Location()).Format("15:04")))
+		}
+	}
+	if len(parts) == 0 {
+		return fmt.Sprintf("%s has no cooking hours.", who.Name)
+	}
+	return fmt.Sprintf("%s cooks only %s.", who.Name, strings.Join(parts, ", "))
+}
+
+func (g *graph) sayNobody(j *duty) string {
+	if j.claim >= 0 {
+		return g.sayClaim(j) + " " + g.sayWho(j)
+	}
+	if j.Hands > len(g.people) {
+		return fmt.Sprintf("%s needs %d people, and there are %d.", j.label(), j.Hands, len(g.people))
+	}
+	return g.sayWho(j)
+}
+
+func (g *graph) sayWho(j *duty) string {
+	switch {
+	case j.Who.Person != "" && j.Who.Skill != "":
+		return fmt.Sprintf("%s is for %s, who needs the skill %s.", j.label(), g.personName(j.Who.Person), j.Who.Skill)
+	case j.Who.Person != "":
+		return fmt.Sprintf("%s is for %s.", j.label(), g.personName(j.Who.Person))
+	case len(j.lead) == 0:
+		return fmt.Sprintf("%s needs the skill %s, which nobody has.", j.label(), j.Who.Skill)
+	}
+	return fmt.Sprintf("%s needs the skill %s.", j.label(), j.Who.Skill)
+}
+
+func (g *graph) personName(k planner.PersonKey) string {
+	if p := g.p.Person(k); p != nil {
+		return p.Name
+	}
+	return string(k)
+}
+
+func (g *graph) sayClaim(j *duty) string {
+	return fmt.Sprintf("%s has claimed %s.", g.people[j.claim].Name, j.label())
+}
+
+// sayWait is the beginning of a sentence on how long food may wait.
+func (m *model) sayWait(a arc, length planner.Minutes) string {
+	n := m.nodes[a.from]
+	until := "before service"
+	if a.to >= 0 {
+		until = "for “" + m.nodes[a.to].step.Do + "”"
+	}
+	if a.fromStart {
+		return fmt.Sprintf("From the start of %s no more than %s may pass %s", n.jobs[0].label(), sayLength(length),
+			until)
+	}
+	return fmt.Sprintf("After %s the food may wait at most %s %s", n.jobs[0].label(), sayLength(length), until)
+}
+
+func (m *model) sayClock(name string, j *duty, most int) Requirement {
+	where, source := "at room temperature", safety.CounterLimit(float64(m.roomC())).Source
+	if name != "counter" {
+		where, source = "in the refrigerator", safety.RefrigeratorLimit(j.leaves.Kind).Source
+	}
+	return Requirement{Task: j.Key, Limit: true,
+		Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit: %s).",
+			j.node.dish.Name, sayLength(planner.Minutes(most)), where, source)}
+}
+
+func (m *model) sayBy(j *duty, a planner.Anchor) string {
+	switch {
+	case a.At != nil:
+		return fmt.Sprintf("%s must be done by %s.", j.label(), m.clockTime(a.At.Add(a.Offset.Duration())))
+	case a.Arrival:
+		return fmt.Sprintf("%s must be done by %s, for the guests' arrival.", j.label(),
+			m.clockTime(m.p.Arrival.Add(a.Offset.Duration())))
+	case a.Course != "":
+		return fmt.Sprintf("%s must be done before the %s is served.", j.label(), a.Course)
+	}
+	return fmt.Sprintf("%s must be done before %s.", j.label(), m.name(a.Task))
+}
+
+// sayWare says how much of a thing there is and who wants it.
+func (m *model) sayWare(what planner.Equipment, name string, have int, held []int) string {
+	var wants []string
+	for _, i := range held {
+		if l := m.held[i].job.label(); !m.held[i].settled && !slices.Contains(wants, l) {
+			wants = append(wants, l)
+		}
+	}
+	return fmt.Sprintf("The kitchen has %s for %s.", countOf(have, what, name), someOf(wants))
+}
+
+func countOf(n int, what planner.Equipment, name string) string {
+	noun := equipmentName(what, name)
+	switch {
+	case n == 0:
+		return "no " + noun
+	case n == 1:
+		return "one " + noun
+	case what == planner.ACounter:
+		return fmt.Sprintf("%d places at the counter", n)
+	}
+	return fmt.Sprintf("%d × %s", n, noun)
+}
+
+// someOf names a few and counts the rest.
+func someOf(list []string) string {
+	const few = 4
+	if len(list) > few {
+		return fmt.Sprintf("%s and %d more", strings.Join(list[:few-1], ", "), len(list)-few+1)
+	}
+	if len(list) > 1 {
+		return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+	}
+	return strings.Join(list, "")
+}
+
+// sayTooMany says that jobs want more of a thing at once than there is.
+func (m *model) sayTooMany(h *hold, have int, held []int) string {
+	if have == 0 {
+		return m.sayWare(h.use.What, h.use.Name, have, held)
+	}
+	return fmt.Sprintf("%s needs %s at once, and the kitchen has %s.", h.job.label(),
+		countOf(h.use.Units(), h.use.What, h.use.Name),
+		countOf(have, h.use.What, h.use.Name))
+}
+
+func (m *model) sayOven(o *planner.Oven) string {
+	var wants []string
+	for i := range m.loads {
+		l := &m.loads[i]
+		if l.settled || !slices.ContainsFunc(l.ovens, func(k int) bool { return &m.p.Kitchen.Ovens[k] == o }) {
+			continue
+		}
+		at := "off"
+		if l.use.C > 0 {
+			at = fmt.Sprintf("%d °C", l.use.C)
+		}
+		want := fmt.Sprintf("%s (%s, %d of its shelves)", l.job.label(), at, l.use.Units())
+		if !slices.Contains(wants, want) {
+			wants = append(wants, want)
+		}
+	}
+	return fmt.Sprintf("The %s has %d shelves, one temperature at a time, and needs time to change it; it is wanted for %s.", o.Name, o.Shelves, someOf(wants))
+}
+
+func (m *model) sayNoOven(h *hold) string {
+	u := h.use
+	if u.Name != "" && m.p.Kitchen.Oven(u.Name) == nil {
+		return fmt.Sprintf("%s needs the oven “%s”, which the kitchen does not have.", h.job.label(), u.Name)
+	}
+	if len(m.p.Kitchen.Ovens) == 0 {
+		return fmt.Sprintf("%s needs an oven, and the kitchen has none.", h.job.label())
+	}
+	return fmt.Sprintf("%s needs %d shelves at %d °C, which no oven of the kitchen gives.", h.job.label(), u.Units(),
+		u.C)
+}
+
+func (m *model) sayCold(state planner.State, kind string, have int, in []chilled) string {
+	var wants []string
+	for _, c := range in {
+		what := c.job.label()
+		if (kind == "ml" && c.ml > 0 || kind != "ml" && c.flat > 0) && !slices.Contains(wants, what) {
+			wants = append(wants, what)
+		}
+	}
+	return fmt.Sprintf("The %s has %s for what comes from %s.", state, roomOf(kind, have), someOf(wants))
+}
+
+func (m *model) sayTooLarge(c chilled, kind string, have int) string {
+	want := c.ml
+	if kind != "ml" {
+		want = c.flat
+	}
+	return fmt.Sprintf("What %s leaves needs %s in the %s, which has %s.", c.job.label(), roomOf(kind, want), c.state,
+		roomOf(kind, have))
+}
+
+func roomOf(kind string, n int) string {
+	switch {
+	case kind == "ml":
+		return fmt.Sprintf("%.1f litres", float64(n)/1000)
+	case n == 1:
+		return "one flat place"
+	}
+	return fmt.Sprintf("%d flat places", n)
+}
+
+// sayLength is a length of time as people say it.
+func sayLength(l planner.Minutes) string {
+	switch h := l / 60; {
+	case l >= 48*60 && l%(24*60) == 0:
+		return fmt.Sprintf("%d days", l/(24*60))
+	case l < 60:
+		return fmt.Sprintf("%d min", l)
+	case l%60 == 0:
+		return fmt.Sprintf("%d h", h)
+	default:
+		return fmt.Sprintf("%d h %d min", h, l%60)
+	}
+}
