@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Chances says how often each course comes inside its window, what threatens it most, and where beginning earlier
@@ -13,7 +14,7 @@ func Chances(p *planner.Party, plan *planner.Plan, c planner.Chances, f Format) 
 	v := newView(p, plan, f)
 	var out []Section
 	for _, x := range c.Courses {
-		s := Section{Title: capital(v.course(x.Course))}
+		s := Section{Title: words.Upper(v.course(x.Course))}
 		if x.Group != "" {
 			s.Title += " for the " + clean(x.Group)
 		}
@@ -27,7 +28,7 @@ func Chances(p *planner.Party, plan *planner.Plan, c planner.Chances, f Format) 
 				Length(t.Time.Low.Duration()), Length(t.Time.High.Duration())))
 		}
 		if x.Because != "" {
-			s.Lines = append(s.Lines, "As the plan stands it cannot begin earlier: "+lower(clean(x.Because)))
+			s.Lines = append(s.Lines, "As the plan stands it cannot begin earlier: "+words.Lower(clean(x.Because)))
 		}
 		if t := v.tasks[x.Earlier]; t != nil {
 			what := ""

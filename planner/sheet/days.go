@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // Only narrows a sheet: to one person's tasks, to one day ("2006-01-02" in the party's zone). Zero: all.
@@ -80,7 +81,7 @@ func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKe
 		}
 	}
 	if len(with) > 0 {
-		line += ", with " + and(with)
+		line += ", with " + words.And(with)
 	}
 	return line + v.mark(pl.Task)
 }

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // stay is food that waits between a step and what comes after it.
@@ -159,7 +160,7 @@ func Risks(p *planner.Party, plan *planner.Plan, f Format) []string {
 			continue
 		}
 		if over := s.At.Sub(c.Servings[at].At.Add(c.Servings[at].Late.Duration())); over > 0 {
-			out = append(out, fmt.Sprintf("%s comes at %s, %s after its window", capital(v.course(s.Course)), f.near(s.At, p.Arrival), Length(over)))
+			out = append(out, fmt.Sprintf("%s comes at %s, %s after its window", words.Upper(v.course(s.Course)), f.near(s.At, p.Arrival), Length(over)))
 		}
 	}
 	for _, s := range v.stays() {

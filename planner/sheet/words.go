@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // called is a task with what it belongs to: "Bake the shell (pear tart)".
@@ -40,15 +41,7 @@ func (v *view) people(pl *planner.Placed) string {
 	for _, k := range pl.People {
 		names = append(names, v.name(k))
 	}
-	return and(names)
-}
-
-// and joins a list as people do: "a, b and c".
-func and(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+	return words.And(names)
 }
 
 // Length is a length of time as people say it in a list: "20 min", "1 h 20", "2 days".
