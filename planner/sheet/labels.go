@@ -104,7 +104,7 @@ func (v *view) useBy(l *label, age *coldAge) string {
 	left := time.Duration(limit.Minutes)*time.Minute - age.after(l.from).cold
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it stands still",
-			Length(max(left, 0)), food.Kind.Label(), limit)
+			length(max(left, 0)), food.Kind.Label(), limit)
 	}
 	by := s.since.Add(left)
 	if ownSet && own.Before(by) {
@@ -134,7 +134,7 @@ func (v *view) remains(s *stay) string {
 				line += fmt.Sprintf(", %s at %d °C", v.ovenName(h.Name), h.C)
 			}
 		}
-		line += ", " + Length(pl.End.Sub(pl.Start))
+		line += ", " + length(pl.End.Sub(pl.Start))
 		if s.to.Until != "" {
 			line += ", until " + trimStop(s.to.Until)
 		}

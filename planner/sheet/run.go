@@ -200,10 +200,10 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 		text += ", in the " + in
 	}
 	if _, s := v.p.StepOf(t); t.Attention == planner.Touch && s != nil && s.Every > 0 && oftenTouched(t, s) {
-		text += fmt.Sprintf(", a hand every %s", Length(s.Every.Duration()))
+		text += fmt.Sprintf(", a hand every %s", words.Short(s.Every))
 	}
 	if t.Attention == planner.Hands {
-		text += ", " + Length(pl.End.Sub(pl.Start))
+		text += ", " + length(pl.End.Sub(pl.Start))
 	} else {
 		text += ", until " + v.f.near(pl.End, pl.Start)
 	}

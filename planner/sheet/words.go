@@ -44,19 +44,8 @@ func (v *view) people(pl *planner.Placed) string {
 	return words.And(names)
 }
 
-// Length is a length of time as people say it in a list: "20 min", "1 h 20", "2 days".
-func Length(d time.Duration) string {
-	m := int(d.Round(time.Minute) / time.Minute)
-	switch {
-	case m < 60:
-		return fmt.Sprintf("%d min", m)
-	case m >= 48*60 && m%(24*60) == 0:
-		return fmt.Sprintf("%d days", m/(24*60))
-	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
-	}
-	return fmt.Sprintf("%d h %02d", m/60, m%60)
-}
+// length is a length of time where there is little space: "20 min", "1 h 20 min", "2 days".
+func length(d time.Duration) string { return words.Short(words.Minutes(d)) }
 
 // outOf says where food comes from after a wait in the cold: "out of the refrigerator".
 func outOf(w *planner.Wait) string {
