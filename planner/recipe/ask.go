@@ -58,7 +58,7 @@ func (r *Reading) ask() {
 		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?", r.Cook), Guess: "nowhere; add the step", rank: 1})
 	}
 	if len(hands) > 0 && r.Prep.High == 0 {
-		qs = append(qs, Question{About: "hands", Step: -1, Ask: fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)), Guess: fmt.Sprintf("%d min in all", handsTime), rank: 5})
+		qs = append(qs, Question{About: "hands", Step: -1, Ask: fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)), Guess: words.Short(handsTime) + " in all", rank: 5})
 	}
 	if m := r.aheadUnplanned(); m != nil {
 		qs = append(qs, Question{About: "ahead", Step: -1, Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?", cut(m.From.Text, 60)), Guess: "no, it is cooked for its service", rank: 6})

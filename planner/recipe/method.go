@@ -134,7 +134,7 @@ func (m *maker) clause(c string, s sentence) {
 		m.turned = s.text
 	}
 	if a == preheat && m.midway > 0 && last != nil {
-		last.Do = cut(last.Do+"; after "+measure.Duration{Low: m.midway, High: m.midway}.String()+" "+words.Lower(strings.Trim(c, " .")), 390)
+		last.Do = cut(last.Do+"; after "+words.Short(m.midway)+" "+words.Lower(strings.Trim(c, " .")), 390)
 		m.midway = 0
 	}
 	if a == preheat {

@@ -65,10 +65,15 @@ func Uncounted(name string) bool {
 
 // Count is a number of things by their name for one: "1 tin", "2 baking trays", "3 tins of tomatoes".
 func Count(n int, name string) string {
-	if n != 1 {
-		name = Plural(name)
+	return CountAs(n, name, Plural(name))
+}
+
+// CountAs is Count where more than a noun changes: "1 dish is", "2 dishes are".
+func CountAs(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
 	}
-	return strconv.Itoa(n) + " " + name
+	return strconv.Itoa(n) + " " + many
 }
 
 // head finds the noun that a name turns on: the last word before a comma, a bracket, or a word as "of".

@@ -71,6 +71,10 @@ func TestCount(t *testing.T) {
 			t.Errorf("got %s, want %s", got, c.want)
 		}
 	}
+	one, many := words.CountAs(1, "dish is", "dishes are"), words.CountAs(0, "dish is", "dishes are")
+	if one != "1 dish is" || many != "0 dishes are" {
+		t.Errorf("got %s, %s", one, many)
+	}
 }
 
 // A word that the rules alone make many is made one again, unless its ending is one of those that English leaves open
