@@ -25,6 +25,6 @@
 //	this package                  214   111   113            214   111   113
 //
 // (go run . ../pairs.tsv in testdata/peers). The table nouns.tsv was made beside the pairs, so that its full score says
-// only that it does what was wanted. The libraries were not made for a kitchen: both write quich, brioch and chilly, and
-// neither knows that garlic is not counted, which they would have to be taught from the same table.
+// only that it does what was wanted. The libraries were not made for a kitchen: both write quich, brioch and chilly,
+// and neither knows that garlic is not counted, which they would have to be taught from the same table.
 package words
