@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -34,7 +35,7 @@ func (v *view) party() []store.Reminder {
 		if s.Group != "" {
 			what += " for " + named(s.Group)
 		}
-		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", capital(what), Stamp(s.At, Clock, v.zone))}
+		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", words.Upper(what), Stamp(s.At, Clock, v.zone))}
 		had := false
 		for i := range v.p.Dishes {
 			d := &v.p.Dishes[i]
@@ -68,7 +69,7 @@ func (v *view) toServe(d *planner.Dish, at time.Time) string {
 		}
 		switch place := waiting(*s.Serve); {
 		case end.After(at.Add(-leadService)):
-			where = addNew(where, fmt.Sprintf("%s until %s", lower(trimStop(s.Do)), Stamp(end, Clock, v.zone)))
+			where = addNew(where, fmt.Sprintf("%s until %s", words.Lower(trimStop(s.Do)), Stamp(end, Clock, v.zone)))
 		case place != "" && s.Component == "":
 			where = addNew(where, place)
 		case place != "":
@@ -144,7 +145,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 			last = pl.End
 		}
 		lines = append(lines, fmt.Sprintf("%s %s, %s", Stamp(pl.Start, Clock, v.zone), cut(v.called(t), longestLine),
-			Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute))))
+			words.Length(words.Minutes(pl.End.Sub(pl.Start)))))
 	}
 	if first == nil {
 		return "", last
@@ -153,8 +154,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 	if len(lines) == 1 {
 		count = "1 task"
 	}
-	head := fmt.Sprintf("Your day: %s at %s, %s.", count, Stamp(first.Start, Clock, v.zone),
-		lower(trimStop(v.tasks[first.Task].Do)))
+	head := fmt.Sprintf("Your day: %s at %s, %s.", count, Stamp(first.Start, Clock, v.zone), words.Lower(trimStop(v.tasks[first.Task].Do)))
 	if n := len(lines); n > digestLines {
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -79,8 +80,7 @@ func text(rows []store.Row, zone *time.Location, now time.Time) string {
 		if late < lateAfter {
 			return rows[0].Text
 		}
-		return fmt.Sprintf("%s\nThis comes %s late; it was due at %s.", rows[0].Text,
-			Length(planner.Minutes(late/time.Minute)),
+		return fmt.Sprintf("%s\nThis comes %s late; it was due at %s.", rows[0].Text, words.Length(int(late/time.Minute)),
 			Stamp(rows[0].Due, DayClock, zone))
 	}
 	lines := []string{fmt.Sprintf("%d reminders come too late to act on. Look at what has to be done now.", len(rows))}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -72,9 +73,8 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		}
 		t := v.tasks[l.placed.Task]
 		who := l.placed.People[0]
-		text := fmt.Sprintf("%s to %d °C now.\nIt takes %s. At %s it is wanted: %s.",
-			turn(oven, len(v.p.Kitchen.Ovens), was, l.C), l.C,
-			Length(planner.Minutes(l.From.Sub(at)/time.Minute)), Stamp(l.From, Clock, v.zone), v.called(t))
+		text := fmt.Sprintf("%s to %d °C now.\nIt takes %s. At %s it is wanted: %s.", turn(oven, len(v.p.Kitchen.Ovens), was, l.C), l.C,
+			words.Length(words.Minutes(l.From.Sub(at))), Stamp(l.From, Clock, v.zone), v.called(t))
 		if d := v.p.Dish(t.Dish); d != nil {
 			text += fmt.Sprintf("\nA cold oven would make the %s late.", v.course(d.Course))
 		}
@@ -125,7 +125,7 @@ func (v *view) stages(pl *planner.Placed) []store.Reminder {
 			out = append(out, store.Reminder{
 				Key: fmt.Sprintf("stage/%s/%d/%s", pl.Task, i+1, pl.People[0]), Kind: Preheat, Person: pl.People[0], Task: pl.Task,
 				Due: at, At: at, Until: pl.End,
-				Text:    fmt.Sprintf("%s now.\n%s has had its %s at the first heat.", do, v.called(t), Length(stage.After)),
+				Text:    fmt.Sprintf("%s now.\n%s has had its %s at the first heat.", do, v.called(t), words.Length(stage.After)),
 				Buttons: []store.Press{v.press("Why now?", "task why", t.Key)},
 			})
 			was = stage.C

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -35,7 +36,7 @@ func (v *view) toBuy(k planner.ChoreKey) (things, shop string) {
 		}
 		names = append(names, named(w))
 	}
-	return "Buy " + and(names) + ".", shop
+	return "Buy " + words.And(names) + ".", shop
 }
 
 // bringWithin is how long the word about what somebody brings is worth sending: who says so at noon need not hear
@@ -76,9 +77,8 @@ func (v *view) brings() []store.Reminder {
 				continue
 			}
 			out = append(out, store.Reminder{
-				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by,
-				Until:   due.Add(bringWithin),
-				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", and(what), Stamp(by, DayClock, v.zone)),
+				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by, Until: due.Add(bringWithin),
+				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", words.And(what), Stamp(by, DayClock, v.zone)),
 				Buttons: []store.Press{{Label: "The list", Do: fmt.Sprintf("shopping list party:%d", v.p.ID)}},
 			})
 		}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -93,7 +94,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
 			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
-			Text:    fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, lower(trimStop(t.Do)), v.about(t, pl), then),
+			Text:    fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, words.Lower(trimStop(t.Do)), v.about(t, pl), then),
 			Buttons: v.startButtons(t.Key),
 		})
 	}
@@ -140,11 +141,10 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			if extra > 0 {
 				at = end.Add(extra)
 			}
-			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", capital(trimStop(t.Do))), "It should be done."))
+			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", words.Upper(trimStop(t.Do))), "It should be done."))
 		}
 	case s.Until != "" && extra > 0: // it was looked at, and wanted more
-		out = append(out, ask(end.Add(extra), question(s.Until),
-			fmt.Sprintf("It has had %s more.", Length(planner.Minutes(extra/time.Minute)))+published))
+		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", words.Length(words.Minutes(extra)))+published))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
 		more := fmt.Sprintf("It can be from %s on and is likely at %s.", Stamp(low, Clock, v.zone), Stamp(end, Clock, v.zone))
@@ -167,10 +167,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	for i := 1; i <= times; i++ {
 		at := start.Add(time.Duration(i) * every)
 		out = append(out, store.Reminder{
-			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at,
-			Until: at.Add(every),
-			Text: fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t),
-				Length(s.Every), i, times),
+			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at, Until: at.Add(every),
+			Text:    fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t), words.Length(s.Every), i, times),
 			Buttons: []store.Press{v.press("Done with all of it", "task done", t.Key), v.press("Why?", "task why", t.Key)},
 		})
 	}
@@ -244,10 +242,10 @@ func (v *view) outOfTheCold(d *planner.Dish, s *planner.Step, pl *planner.Placed
 	})
 	for i, place := range places {
 		if len(things[i]) > 0 {
-			parts = append(parts, fmt.Sprintf("%s out of the %s", and(things[i]), place))
+			parts = append(parts, fmt.Sprintf("%s out of the %s", words.And(things[i]), place))
 		}
 	}
-	return and(parts)
+	return words.And(parts)
 }
 
 // whereNow says where the food that a task works on is waiting: "On the counter: the barley and the mushrooms."
@@ -261,7 +259,7 @@ func (v *view) whereNow(d *planner.Dish, s *planner.Step, pl *planner.Placed) st
 		}
 	})
 	for i, place := range places {
-		places[i] = fmt.Sprintf("%s: %s.", capital(place), and(things[place]))
+		places[i] = fmt.Sprintf("%s: %s.", words.Upper(place), words.And(things[place]))
 	}
 	return strings.Join(places, " ")
 }

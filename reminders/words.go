@@ -5,10 +5,9 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // opening is a task's first line: what to do, and when.
@@ -19,7 +18,7 @@ func opening(do string, start time.Time, lead time.Duration, zone *time.Location
 		when = "at " + Stamp(start, Clock, zone)
 	}
 	if strings.ContainsAny(do, ",;:.()") {
-		return fmt.Sprintf("%s: %s.", capital(when), do)
+		return fmt.Sprintf("%s: %s.", words.Upper(when), do)
 	}
 	return fmt.Sprintf("%s %s.", do, when)
 }
@@ -33,16 +32,16 @@ func oftenTouched(t *planner.Task, s *planner.Step) bool {
 // about says what a task belongs to, how long it takes and who shares it: "Pear tart, dessert. About 20
 // minutes (15 to 30): Ada and Ben together."
 func (v *view) about(t *planner.Task, pl *planner.Placed) string {
-	length := "About " + Length(planner.Minutes(pl.End.Sub(pl.Start)/time.Minute)) + spread(t, len(pl.People))
+	length := "About " + words.Length(words.Minutes(pl.End.Sub(pl.Start))) + spread(t, len(pl.People))
 	if len(pl.People) > 1 {
 		var names []string
 		for _, k := range pl.People {
 			names = append(names, v.name(k))
 		}
-		length += ": " + and(names) + " together"
+		length += ": " + words.And(names) + " together"
 	}
 	if _, s := v.p.StepOf(t); s != nil && oftenTouched(t, s) {
-		length += ", a hand every " + Length(s.Every)
+		length += ", a hand every " + words.Length(s.Every)
 	}
 	if of := v.belongs(t); of != "" {
 		return of + ". " + length + "."
@@ -64,7 +63,7 @@ func spread(t *planner.Task, people int) string {
 	if high < 60 {
 		return fmt.Sprintf(" (%d to %d)", low, high)
 	}
-	return fmt.Sprintf(" (%s to %s)", Length(low), Length(high))
+	return fmt.Sprintf(" (%s to %s)", words.Length(low), words.Length(high))
 }
 
 // called is a task with what it belongs to: "Bake the shell (pear tart, dessert)".
@@ -114,7 +113,7 @@ func thing(d *planner.Dish, s *planner.Step) string {
 	if s.Component != "" {
 		return "the " + named(s.Component)
 	}
-	return "the " + lower(named(d.Name))
+	return "the " + words.Lower(named(d.Name))
 }
 
 // waiting says where food is during a wait: "in the refrigerator"; empty when nothing needs saying.
@@ -138,32 +137,7 @@ func waiting(w planner.Wait) string {
 
 // question turns a sign of doneness into one: "54 °C in the middle?".
 func question(sign string) string {
-	return capital(cut(strings.TrimRight(clean(sign), " .?!"), longestDo)) + "?"
-}
-
-// Length is a length of time as people say it: "20 minutes", "1 h 20 min", "2 days".
-func Length(m planner.Minutes) string {
-	switch {
-	case m == 1:
-		return "1 minute"
-	case m < 60:
-		return fmt.Sprintf("%d minutes", m)
-	case m%(24*60) == 0 && m >= 48*60:
-		return fmt.Sprintf("%d days", m/(24*60))
-	case m == 60:
-		return "1 hour"
-	case m%60 == 0:
-		return fmt.Sprintf("%d hours", m/60)
-	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
-}
-
-// and joins a list as people do: "a, b and c".
-func and(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+	return words.Upper(cut(strings.TrimRight(clean(sign), " .?!"), longestDo)) + "?"
 }
 
 func addNew(list []string, s string) []string {
@@ -196,17 +170,3 @@ func cut(s string, most int) string {
 
 // named is a name as people typed it, for the middle of a line.
 func named(s string) string { return cut(clean(s), longestName) }
-
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// lower takes the capital off a name's first word, unless the word is written in capitals all through.
-func lower(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if next, _ := utf8.DecodeRuneInString(s[n:]); unicode.IsUpper(next) {
-		return s
-	}
-	return string(unicode.ToLower(r)) + s[n:]
-}

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+
+	"tureen/planner/words"
 )
 
 // density.csv: grams in a US cup of an ingredient in a form, from USDA SR28,
@@ -103,10 +105,10 @@ var harmless = wordSet("fresh freshly good quality best organic unsalted salted 
 	"fine finely roughly coarsely large small medium ripe raw plain pure extra virgin light unbleached bleached free range toasted roasted " +
 	"about plus more for dusting of the and a an to taste optional divided cooled peeled trimmed washed rinsed at your favourite favorite")
 
-func wordSet(words string) map[string]bool {
+func wordSet(list string) map[string]bool {
 	set := map[string]bool{}
-	for _, w := range strings.Fields(words) {
-		set[Singular(w)] = true
+	for _, w := range strings.Fields(list) {
+		set[words.Singular(w)] = true
 	}
 	return set
 }
@@ -119,34 +121,12 @@ func nameTokens(text string) []string {
 	var tokens []string
 	text = plainLetters.Replace(strings.ToLower(text))
 	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
-		if w = Singular(w); w == "yoghurt" || w == "yogourt" {
+		if w = words.Singular(w); w == "yoghurt" || w == "yogourt" {
 			w = "yogurt"
 		}
 		tokens = append(tokens, w)
 	}
 	return tokens
-}
-
-// Singular is a lower-case English word in the singular, as names of ingredients are compared: "limes" and "lime",
-// "cherries" and "cherry", "leaves" and "leaf" are one. What has no plural stays: couscous, cress.
-func Singular(w string) string {
-	switch {
-	case w == "leaves":
-		return "leaf"
-	case w == "chillies", w == "chilies":
-		return "chilli"
-	case w == "loaves":
-		return "loaf"
-	case w == "halves":
-		return "half"
-	case strings.HasSuffix(w, "ies") && len(w) > 4:
-		return w[:len(w)-3] + "y"
-	case strings.HasSuffix(w, "oes"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "ches"):
-		return w[:len(w)-2]
-	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us") && len(w) > 3:
-		return w[:len(w)-1]
-	}
-	return w
 }
 
 // densityOf finds the rows that a name means: the first is the likeliest form,

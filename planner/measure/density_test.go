@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"tureen/planner/words"
 )
 
 // TestWeigh: common practice, no source, where a line does not name one:
@@ -79,7 +81,7 @@ func TestEveryDensityIsFound(t *testing.T) {
 	for _, r := range densities().rows {
 		name := r.group
 		for _, word := range strings.Fields(r.form) {
-			if word = Singular(strings.Trim(word, ",()")); r.forms[word] {
+			if word = words.Singular(strings.Trim(word, ",()")); r.forms[word] {
 				name += ", " + word
 			}
 		}

@@ -1,9 +1,10 @@
 package measure
 
 import (
-	"fmt"
 	"math/big"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // Duration is how long something takes or waits, in whole minutes from Low to
@@ -224,32 +225,7 @@ func isDigitAt(s string, i int) bool { return i < len(s) && isDigit(s[i]) }
 // String is the duration as people write it; ParseDuration reads it back:
 // "40–45 min", "1 h 20 min", "2 days".
 func (d Duration) String() string {
-	if d.Low == d.High {
-		return minutesText(d.Low)
-	}
-	a, b := minutesText(d.Low), minutesText(d.High)
-	an, au, _ := strings.Cut(a, " ")
-	bn, bu, _ := strings.Cut(b, " ")
-	if !strings.Contains(au, " ") && !strings.Contains(bu, " ") && strings.TrimSuffix(au, "s") == strings.TrimSuffix(bu, "s") {
-		return an + "–" + bn + " " + bu
-	}
-	return a + " to " + b
-}
-
-func minutesText(m int) string {
-	const hour, day = 60, 24 * 60
-	switch {
-	case m == day:
-		return "1 day"
-	case m >= day && m%day == 0:
-		return fmt.Sprintf("%d days", m/day)
-	case m < hour:
-		return fmt.Sprintf("%d min", m)
-	case m%hour == 0:
-		return fmt.Sprintf("%d h", m/hour)
-	default:
-		return fmt.Sprintf("%d h %d min", m/hour, m%hour)
-	}
+	return words.ShortRange(d.Low, d.High)
 }
 
 // MarshalText is String: durations are text in JSON.

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 var (
@@ -73,7 +74,7 @@ func InTheKitchen(p *planner.Party) []string {
 				names = append(names, fmt.Sprintf("%s (%s)", b.Name, what[b.Key]))
 			}
 			do, source := safety.ContactAdvice(safety.ByBoard)
-			out = append(out, fmt.Sprintf("%s: what is made in the same kitchen as %s: %s (%s).", g.Name, and(names),
+			out = append(out, fmt.Sprintf("%s: what is made in the same kitchen as %s: %s (%s).", g.Name, words.And(names),
 				do, source))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // unfed counts the guests whom a course leaves nothing that they surely may eat, and names dishes that no guest can
@@ -17,7 +18,7 @@ func unfed(p *planner.Party) []string {
 		c := &p.Courses[i]
 		if n := len(left(p, c, &vs)); n > 0 {
 			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look up whom.",
-				capital(c.Name), counted(n, "guest", "guests")))
+				words.Upper(c.Name), words.Count(n, "guest")))
 		}
 		for _, d := range menuOf(p, c) {
 			if n, barred := barredFrom(p, c, d, &vs); n >= 2 && barred == n {
@@ -77,7 +78,7 @@ func Unfed(p *planner.Party) []string {
 			if help == "" {
 				help = "No substitution that I know of would help: add a dish, or change one."
 			}
-			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell. %s", capital(c.Name),
+			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell. %s", words.Upper(c.Name),
 				g.Name, help))
 		}
 		for j := range p.Guests {
@@ -92,7 +93,7 @@ func Unfed(p *planner.Party) []string {
 				}
 			}
 			if Eats(c, g) && len(can) > 0 && 2*len(can) <= len(dishes) {
-				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that enough?", capital(c.Name),
+				out = append(out, fmt.Sprintf("%s: of %d dishes %s is left %s. Is that enough?", words.Upper(c.Name),
 					len(dishes), g.Name, strings.TrimSuffix(strings.Join(can, " and "), ",")))
 			}
 		}

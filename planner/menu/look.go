@@ -14,7 +14,6 @@
 package menu
 
 import (
-	"fmt"
 	"time"
 
 	"tureen/planner"
@@ -73,25 +72,4 @@ func served(c *planner.Course) (at time.Time, ok bool) {
 		}
 	}
 	return at, ok
-}
-
-func and(list []string) string {
-	switch len(list) {
-	case 0:
-		return ""
-	case 1:
-		return list[0]
-	}
-	out := list[0]
-	for _, s := range list[1 : len(list)-1] {
-		out += ", " + s
-	}
-	return out + " and " + list[len(list)-1]
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // swap is one ingredient of a dish changed for another, for a guest.
@@ -84,7 +85,7 @@ func (s swap) String() string {
 		text += ", if its label agrees"
 	}
 	if len(s.butNot) > 0 {
-		text += ", which is then not for " + and(s.butNot)
+		text += ", which is then not for " + words.And(s.butNot)
 	}
 	return text
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // load is a use of something by a step, with between when it ends at the earliest and begins at the latest.
@@ -96,7 +97,7 @@ func (w *reckoning) ovens() []string {
 			for _, l := range set {
 				heats = append(heats, fmt.Sprintf("%s at %d °C", l.dish.Name, l.use.C))
 			}
-			out = append(out, fmt.Sprintf("%s want the oven at the same time: bake one ahead, or let one bear another temperature.", and(heats)))
+			out = append(out, fmt.Sprintf("%s want the oven at the same time: bake one ahead, or let one bear another temperature.", words.And(heats)))
 			continue
 		}
 		shelves, wanted := 0, 0
@@ -107,7 +108,7 @@ func (w *reckoning) ovens() []string {
 			wanted += l.use.Units()
 		}
 		out = append(out, fmt.Sprintf("%s are in the oven at the same time and take %s of %d: bake one ahead, or put one on the burners.",
-			and(names), counted(wanted, "shelf", "shelves"), shelves))
+			words.And(names), words.Count(wanted, "shelf"), shelves))
 	}
 	return slices.Compact(out)
 }
@@ -178,7 +179,7 @@ func (w *reckoning) short(all []load, have int, thing, cure string) []string {
 	var out []string
 	for _, set := range crowds(all, func(set []*load) bool { return sum(set) <= have }) {
 		if names := dishesOf(set); len(names) > 1 {
-			out = append(out, fmt.Sprintf("%s need %s at the same time, and there %s: %s.", and(names), counted(sum(set), thing, thing+"s"),
+			out = append(out, fmt.Sprintf("%s need %s at the same time, and there %s: %s.", words.And(names), words.Count(sum(set), thing),
 				map[bool]string{true: "is 1", false: fmt.Sprintf("are %d", have)}[have == 1], cure))
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/portion"
+	"tureen/planner/words"
 )
 
 // seasons are foods that may well come in every course. The list is ours.
@@ -88,17 +89,8 @@ func twice(p *planner.Party) []string {
 			other = other || d.Course != x.dishes[0].Course
 		}
 		if other {
-			out = append(out, fmt.Sprintf("%s comes twice: in %s. Is that meant?", capital(x.food), and(names)))
+			out = append(out, fmt.Sprintf("%s comes twice: in %s. Is that meant?", words.Upper(x.food), words.And(names)))
 		}
 	}
 	return out
-}
-
-func capital(s string) string {
-	for i, r := range s {
-		if i == 0 && r >= 'a' && r <= 'z' {
-			return string(r-'a'+'A') + s[1:]
-		}
-	}
-	return s
 }

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/scale"
+	"tureen/planner/words"
 )
 
 // wares says which plates are short for a course, and glasses for the covers. What is short only over the whole meal is
@@ -24,7 +25,7 @@ func wares(p *planner.Party) []string {
 			}
 			if need > ware.Count {
 				out = append(out, fmt.Sprintf("%s takes %s and you have %d: borrow %d, or serve a dish on something else.",
-					capital(c.Name), counted(need, ware.Name, ware.Name+"s"), ware.Count, need-ware.Count))
+					words.Upper(c.Name), words.Count(need, ware.Name), ware.Count, need-ware.Count))
 			}
 		}
 	}
@@ -36,7 +37,7 @@ func wares(p *planner.Party) []string {
 	}
 	poured := slices.ContainsFunc(p.Drinks, func(d planner.Drink) bool { return d.Bottles > 0 })
 	if some && poured && glasses < p.Covers {
-		out = append(out, fmt.Sprintf("There are %s for %s: borrow %d.", counted(glasses, "glass", "glasses"), counted(p.Covers, "cover", "covers"), p.Covers-glasses))
+		out = append(out, fmt.Sprintf("There are %s for %s: borrow %d.", words.Count(glasses, "glass"), words.Count(p.Covers, "cover"), p.Covers-glasses))
 	}
 	return out
 }

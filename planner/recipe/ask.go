@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // ask lists what is unsure, the weightiest first.
@@ -24,16 +25,16 @@ func (r *Reading) ask() {
 		s := &r.Steps[i]
 		switch {
 		case s.Heat == planner.AnOven && s.Oven.Temperature == 0:
-			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?", lowerFirst(short(s.Do))), Guess: "180 °C", rank: 1})
+			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?", words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
 		}
 		if s.lastOf.High > 0 {
-			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf, lowerFirst(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
+			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf, words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
 		}
 		if !s.Guessed {
 			continue
 		}
 		if s.kind == byHand || s.kind == serving || (s.kind == onBurner || s.kind == overBurner) && s.Time.High <= 10 {
-			hands = append(hands, lowerFirst(short(s.Do)))
+			hands = append(hands, words.Lower(short(s.Do)))
 			handsTime += (s.Time.Low + s.Time.High) / 2
 			continue
 		}
@@ -41,7 +42,7 @@ func (r *Reading) ask() {
 		if s.kind == onBurner || s.kind == overBurner {
 			rank = 4
 		}
-		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?", lowerFirst(short(s.Do))), Guess: s.Time.String(), rank: rank})
+		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?", words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
 	}
 	if r.woven {
 		var names []string
@@ -57,7 +58,7 @@ func (r *Reading) ask() {
 		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?", r.Cook), Guess: "nowhere; add the step", rank: 1})
 	}
 	if len(hands) > 0 && r.Prep.High == 0 {
-		qs = append(qs, Question{About: "hands", Step: -1, Ask: fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)), Guess: fmt.Sprintf("%d min in all", handsTime), rank: 5})
+		qs = append(qs, Question{About: "hands", Step: -1, Ask: fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)), Guess: words.Short(handsTime) + " in all", rank: 5})
 	}
 	if m := r.aheadUnplanned(); m != nil {
 		qs = append(qs, Question{About: "ahead", Step: -1, Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?", cut(m.From.Text, 60)), Guess: "no, it is cooked for its service", rank: 6})

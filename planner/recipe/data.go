@@ -118,7 +118,7 @@ func flat(v any) []any {
 }
 
 // words is a value as text.
-func words(v any) string {
+func wordsOf(v any) string {
 	for _, one := range flat(v) {
 		switch one := one.(type) {
 		case string:
@@ -127,7 +127,7 @@ func words(v any) string {
 			return one.String()
 		case map[string]any:
 			for _, key := range []string{"@value", "text", "name", "value"} {
-				if s := words(one[key]); s != "" {
+				if s := wordsOf(one[key]); s != "" {
 					return s
 				}
 			}
@@ -138,7 +138,7 @@ func words(v any) string {
 
 // fromNode reads a Recipe.
 func fromNode(n node) (*Reading, error) {
-	all := words(n["name"]) + "\n" + words(n["recipeYield"])
+	all := wordsOf(n["name"]) + "\n" + wordsOf(n["recipeYield"])
 	var lines []string
 	for _, key := range []string{"recipeIngredient", "ingredients"} {
 		for _, v := range flat(n[key]) {
@@ -157,13 +157,13 @@ func fromNode(n node) (*Reading, error) {
 		return nil, &Refusal{"This is written in " + letters + ", and I read English only.", inEnglish}
 	}
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
-	t.r.Title = cut(strings.Join(strings.Fields(words(n["name"])), " "), 70)
+	t.r.Title = cut(strings.Join(strings.Fields(wordsOf(n["name"])), " "), 70)
 	if t.r.Title == "" {
 		t.r.Title = "A dish"
 	}
 	t.dataYield(n["recipeYield"])
 	for _, c := range []struct{ key, what string }{{"prepTime", "p"}, {"cookTime", "c"}, {"totalTime", "t"}} {
-		text := words(n[c.key])
+		text := wordsOf(n[c.key])
 		if text == "" {
 			continue
 		}
@@ -196,7 +196,7 @@ func fromNode(n node) (*Reading, error) {
 			t.say(line, Place{Text: line})
 		}
 	}
-	if about := words(n["description"]); about != "" && len(about) < 2000 {
+	if about := wordsOf(n["description"]); about != "" && len(about) < 2000 {
 		for _, s := range sentences(about) {
 			t.method = append(t.method, sentence{text: s, from: Place{Text: s}, about: true})
 		}
@@ -207,9 +207,9 @@ func fromNode(n node) (*Reading, error) {
 // dataYield reads "8 servings", 8, ["8", "8 servings"], or a QuantitativeValue.
 func (t *textReader) dataYield(v any) {
 	for _, one := range flat(v) {
-		text := words(one)
+		text := wordsOf(one)
 		if m, ok := one.(map[string]any); ok {
-			text = strings.TrimSpace(words(m["value"]) + " " + words(m["unitText"]))
+			text = strings.TrimSpace(wordsOf(m["value"]) + " " + wordsOf(m["unitText"]))
 		}
 		if text == "" {
 			continue
@@ -239,16 +239,16 @@ var unitCodes = map[string]string{"G21": "cup", "G24": "tablespoon", "G25": "tea
 func ingredientText(v any) string {
 	m, ok := v.(map[string]any)
 	if !ok {
-		return words([]any{v})
+		return wordsOf([]any{v})
 	}
-	unit := words(m["unitText"])
+	unit := wordsOf(m["unitText"])
 	if unit == "" {
-		code := words(m["unitCode"])
+		code := wordsOf(m["unitCode"])
 		if unit = unitCodes[code]; unit == "" && len(code) < 8 {
 			unit = code
 		}
 	}
-	return strings.Join(nonEmpty(words(m["value"]), unit, words(m["name"])), " ")
+	return strings.Join(nonEmpty(wordsOf(m["value"]), unit, wordsOf(m["name"])), " ")
 }
 
 // piece is a piece of a method.
@@ -270,7 +270,7 @@ func instructions(v any, section string, depth int) []piece {
 		case map[string]any:
 			inner := section
 			if isType(one, "HowToSection") {
-				inner = lower(strings.TrimSuffix(words(one["name"]), ":"))
+				inner = lower(strings.TrimSuffix(wordsOf(one["name"]), ":"))
 				for _, lead := range []string{"for the ", "make the ", "the "} {
 					inner = strings.TrimPrefix(inner, lead)
 				}
@@ -282,12 +282,12 @@ func instructions(v any, section string, depth int) []piece {
 				out = append(out, instructions(list, inner, depth+1)...)
 				continue
 			}
-			text := words(one["text"])
+			text := wordsOf(one["text"])
 			if text == "" {
-				text = words(one["name"])
+				text = wordsOf(one["name"])
 			}
 			if text == "" {
-				text = words(one["description"])
+				text = wordsOf(one["description"])
 			}
 			out = append(out, piece{text: text, section: inner, told: toldRE.MatchString(text)})
 		}

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // JSONLD writes a dish as a schema.org Recipe, which [ReadFile] reads back with the same covers, ingredients and
@@ -54,9 +55,9 @@ func JSONLD(d *planner.Dish) ([]byte, error) {
 func told(s *planner.Step, number map[planner.StepKey]int) string {
 	att := string(s.Attention)
 	if s.Attention == planner.Touch {
-		att = "touch every " + measure.Duration{Low: int(s.Every), High: int(s.Every)}.String()
+		att = "touch every " + words.Short(s.Every)
 	}
-	parts := []string{"Takes " + measure.Duration{Low: int(s.Time.Low), High: int(s.Time.High)}.String(), att}
+	parts := []string{"Takes " + words.ShortRange(s.Time.Low, s.Time.High), att}
 	for _, u := range s.Uses {
 		switch u.What {
 		case planner.AnOven:

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // What an ingredient's words say of how it keeps, raw, as it goes into a dish. The first row that names a word wins.
@@ -42,7 +43,7 @@ var kindWords = []struct {
 func kindOf(name string) (k safety.Kind, known bool) {
 	low := lower(strings.ReplaceAll(name, "-", " "))
 	for _, w := range strings.Fields(low) {
-		low += " ; " + Singular(w) // tomatoes are a tomato
+		low += " ; " + words.Singular(w) // tomatoes are a tomato
 	}
 	for _, row := range kindWords {
 		if containsWord(low, row.words...) {

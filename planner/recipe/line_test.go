@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // linesFile is where labelled ingredient lines are: INGREDIENT_LINES, or the whole reference set when it is
@@ -89,20 +90,20 @@ func unitOf(size string, unit measure.Unit) string {
 
 // normalUnit writes a unit with measure's id, so that spellings do not count as misses.
 func normalUnit(text string) string {
-	words := strings.Fields(lower(text))
-	for i, w := range words {
+	fields := strings.Fields(lower(text))
+	for i, w := range fields {
 		if u, err := measure.ParseUnit(w); err == nil && u != measure.Each {
-			words[i] = string(u)
+			fields[i] = string(u)
 		} else if u := measure.Unit(w); u.Known() && u != measure.Each {
-			words[i] = w
+			fields[i] = w
 		} else {
-			words[i] = Singular(w)
+			fields[i] = words.Singular(w)
 		}
-		if words[i] == "butter-stick" || words[i] == "whole-stick" {
-			words[i] = "stick"
+		if fields[i] == "butter-stick" || fields[i] == "whole-stick" {
+			fields[i] = "stick"
 		}
 	}
-	return strings.Join(words, " ")
+	return strings.Join(fields, " ")
 }
 
 func TestIngredientLines(t *testing.T) {

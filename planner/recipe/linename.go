@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // name reads what follows the amount: preparation, name, preparation again and notes.
@@ -306,30 +307,14 @@ func Head(name string) string {
 			low = low[:at]
 		}
 	}
-	words := strings.Fields(low)
-	for len(words) > 1 && participles[words[len(words)-1]] {
-		words = words[:len(words)-1]
+	fields := strings.Fields(low)
+	for len(fields) > 1 && participles[fields[len(fields)-1]] {
+		fields = fields[:len(fields)-1]
 	}
-	if len(words) == 0 {
+	if len(fields) == 0 {
 		return ""
 	}
-	return Singular(strings.Trim(words[len(words)-1], " .,'\"-"))
-}
-
-// Singular is a noun for one: "tomato" for "tomatoes".
-func Singular(word string) string {
-	if s, ok := oddPlurals[word]; ok {
-		return s
-	}
-	switch {
-	case strings.HasSuffix(word, "ies") && len(word) > 4 && !strings.HasSuffix(word, "kies"):
-		return word[:len(word)-3] + "y"
-	case strings.HasSuffix(word, "oes"), strings.HasSuffix(word, "ches"), strings.HasSuffix(word, "shes"), strings.HasSuffix(word, "sses"), strings.HasSuffix(word, "xes"):
-		return word[:len(word)-2]
-	case strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss") && !strings.HasSuffix(word, "us") && len(word) > 3:
-		return word[:len(word)-1]
-	}
-	return word
+	return words.Singular(strings.Trim(fields[len(fields)-1], " .,'\"-"))
 }
 
 func nonEmpty(all ...string) (out []string) {

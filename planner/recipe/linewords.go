@@ -68,10 +68,6 @@ var (
 	loose = map[measure.Unit]bool{"pinch": true, "dash": true, "smidgen": true, "handful": true, "splash": true, "drop": true, "grind": true, "squeeze": true,
 		"drizzle": true, "knob": true, "piece": true, "sprig": true, "bunch": true, "shake": true, "twist": true, "sliver": true, "dollop": true, "squirt": true, "glug": true,
 		"us-tsp": true, "us-tbsp": true, "metric-tsp": true, "metric-tbsp": true, "au-tbsp": true, "us-cup": true, "metric-cup": true, "slice": true, "wedge": true}
-
-	oddPlurals = map[string]string{"leaves": "leaf", "loaves": "loaf", "halves": "half", "knives": "knife", "calves": "calf", "radishes": "radish",
-		"cookies": "cookie", "brownies": "brownie", "molasses": "molasses", "hummus": "hummus", "couscous": "couscous", "asparagus": "asparagus",
-		"chives": "chive", "olives": "olive", "endives": "endive", "swiss": "swiss", "cress": "cress", "shoes": "shoe", "pies": "pie", "quiches": "quiche", "lens": "lens"}
 )
 
 // nameStops end a name.

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // maker makes steps of a method's sentences.
@@ -133,7 +134,7 @@ func (m *maker) clause(c string, s sentence) {
 		m.turned = s.text
 	}
 	if a == preheat && m.midway > 0 && last != nil {
-		last.Do = cut(last.Do+"; after "+measure.Duration{Low: m.midway, High: m.midway}.String()+" "+lowerFirst(strings.Trim(c, " .")), 390)
+		last.Do = cut(last.Do+"; after "+words.Short(m.midway)+" "+words.Lower(strings.Trim(c, " .")), 390)
 		m.midway = 0
 	}
 	if a == preheat {
@@ -191,7 +192,7 @@ func (m *maker) clause(c string, s sentence) {
 	if low := lower(c); last != nil && !last.Ready && (strings.HasPrefix(low, "do not ") || strings.HasPrefix(low, "don't ") || strings.HasPrefix(low, "never ") ||
 		!m.pause && last.Cooks && time.High == 0 && len(strings.Fields(c)) <= 2 && inPassing[lower(strings.Trim(strings.Fields(c)[0], ".,"))]) {
 		// A warning, or a word in passing ("cover", "strain"): no work of its own.
-		last.Do = cut(last.Do+"; "+lowerFirst(strings.Trim(c, " .")), 390)
+		last.Do = cut(last.Do+"; "+words.Lower(strings.Trim(c, " .")), 390)
 		return
 	}
 	if byHands && last != nil && (last.kind == byHand || last.kind == serving) && !m.pause && !last.Ready && last.Section == m.section && !m.meanwhile {
@@ -269,7 +270,7 @@ func (m *maker) only(a action) bool {
 // extend adds a clause to a step.
 func (m *maker) extend(st *Step, c, until string, _ sentence) {
 	if st.Do != "" {
-		st.Do = cut(st.Do+"; "+lowerFirst(imperative(c)), 390)
+		st.Do = cut(st.Do+"; "+words.Lower(imperative(c)), 390)
 	}
 	st.From.Text = cut(st.From.Text+"; "+c, 600)
 	st.Until = join(st.Until, until)

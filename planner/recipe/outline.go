@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // Outline is the reading as a person checks it against the recipe, a thing a line.
@@ -102,7 +103,7 @@ func (r *Reading) StepOutline(i int, after []int) string {
 	s := &r.Steps[i]
 	att := string(s.Attention)
 	if s.Attention == planner.Touch {
-		att = fmt.Sprintf("touch every %d min", s.Every)
+		att = "touch every " + words.Short(s.Every)
 	}
 	guess := ""
 	if s.Guessed {
@@ -128,7 +129,7 @@ func (r *Reading) StepOutline(i int, after []int) string {
 		parts = append(parts, "until "+s.Until)
 	}
 	if s.Longest.High > 0 {
-		parts = append(parts, "at most "+measure.Duration{Low: s.Longest.High, High: s.Longest.High}.String())
+		parts = append(parts, "at most "+words.Short(s.Longest.High))
 	}
 	if s.Section != "" {
 		parts = append(parts, "for the "+s.Section)

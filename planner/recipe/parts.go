@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // placeUnnamed gives perishable ingredients that no step names ("add the meat") to the first step of their part, so
@@ -28,27 +29,27 @@ func (r *Reading) placeUnnamed() {
 // partsOf finds the ingredients that a step names, by their head nouns.
 func (r *Reading) partsOf(s *Step) []int {
 	var out []int
-	words := map[string]bool{}
+	said := map[string]bool{}
 	for _, w := range strings.FieldsFunc(lower(s.Do), func(c rune) bool {
 		return c == ' ' || c == ',' || c == ';' || c == '.' || c == '(' || c == ')' || c == ':'
 	}) {
-		words[Singular(w)] = true
+		said[words.Singular(w)] = true
 	}
-	everything := words["everything"] || strings.Contains(lower(s.Do), "all the ingredients")
+	everything := said["everything"] || strings.Contains(lower(s.Do), "all the ingredients")
 	rest := containsWord(s.Do, "remaining ingredients", "rest of the ingredients", "other ingredients", "add the rest")
 	for i, g := range r.Ingredients {
-		named := everything || rest && !r.namedBefore(s, i) || r.groupNamed(words, g.Name) || g.Section != "" && words[Singular(Head(g.Section))] && !r.begun(s, g.Section)
+		named := everything || rest && !r.namedBefore(s, i) || r.groupNamed(said, g.Name) || g.Section != "" && said[words.Singular(Head(g.Section))] && !r.begun(s, g.Section)
 		head := Head(g.Name)
 		for _, w := range strings.Fields(lower(g.Name)) {
-			w = Singular(strings.Trim(w, ",'"))
-			if len(w) > 2 && words[w] && !adjectives[w] && !participles[w] && !commonWords[w] && (w == head || !madeOf[head]) {
+			w = words.Singular(strings.Trim(w, ",'"))
+			if len(w) > 2 && said[w] && !adjectives[w] && !participles[w] && !commonWords[w] && (w == head || !madeOf[head]) {
 				named = true
 			}
 		}
 		if s.Ready {
 			named = g.Section == s.Section && r.Ingredients[i].madeReady()
 		}
-		if named && (s.Ready || g.Section == "" || s.Section == "" || g.Section == s.Section || words[head]) {
+		if named && (s.Ready || g.Section == "" || s.Section == "" || g.Section == s.Section || said[head]) {
 			out = append(out, i)
 		}
 	}

@@ -2,6 +2,8 @@ package recipe
 
 import (
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // untilOf is the sign that something is done, from its clause.
@@ -59,21 +61,5 @@ func imperative(c string) string {
 			c = strings.TrimLeft(c[i+1:], " ")
 		}
 	}
-	return upperFirst(c)
-}
-
-func upperFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	rs := []rune(s)
-	return strings.ToUpper(string(rs[0])) + string(rs[1:])
-}
-
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	rs := []rune(s)
-	return strings.ToLower(string(rs[0])) + string(rs[1:])
+	return words.Upper(c)
 }

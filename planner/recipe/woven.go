@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // Some recipes name their ingredients in the method alone: "Heat 600 ml double cream with 150 g sugar …". Their amounts
@@ -98,8 +99,8 @@ func (t *textReader) wovenLine(before, phrase string) (l Line, ok bool) {
 	if err != nil || l.Name == "" || l.Amount.IsZero() && l.Unit == measure.Each || len(strings.Fields(l.Name)) > 5 {
 		return l, false
 	}
-	head := Singular(Head(l.Name))
-	if uncountable[head] || uncountable[Singular(lower(l.Name))] {
+	head := words.Singular(Head(l.Name))
+	if uncountable[head] || uncountable[words.Singular(lower(l.Name))] {
 		return l, false
 	}
 	if l.Unit == measure.Each && l.Amount.Unit() == measure.Each {
@@ -121,7 +122,7 @@ func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredien
 		for _, list := range [][]Ingredient{have, out} {
 			for _, g := range list {
 				for _, one := range strings.Fields(lower(g.Name)) {
-					if Singular(one) == Singular(Head(w)) {
+					if words.Singular(one) == words.Singular(Head(w)) {
 						return true
 					}
 				}
@@ -129,15 +130,15 @@ func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredien
 		}
 		return false
 	}
-	var words []string
+	var foods []string
 	for _, row := range kindWords {
-		words = append(words, row.words...)
+		foods = append(foods, row.words...)
 	}
-	words = append(words, bakedGoods...)
-	slices.SortStableFunc(words, func(a, b string) int { return len(strings.Fields(b)) - len(strings.Fields(a)) })
+	foods = append(foods, bakedGoods...)
+	slices.SortStableFunc(foods, func(a, b string) int { return len(strings.Fields(b)) - len(strings.Fields(a)) })
 	for _, s := range method {
 		low := lower(s.text)
-		for _, w := range words {
+		for _, w := range foods {
 			if notAlone[w] || !containsWord(low, w) || named(w) {
 				continue
 			}

@@ -3,6 +3,8 @@ package safety
 import (
 	"fmt"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // AllergenCaution goes with every answer about allergens and diets.
@@ -117,7 +119,7 @@ func ParseAllergen(text string) ([]Allergen, error) {
 	}
 	names := make([]string, len(allAllergens))
 	for i, a := range allAllergens {
-		if names[i] = string(a); said == singular(string(a)) {
+		if names[i] = string(a); said == words.Singular(string(a)) {
 			return []Allergen{a}, nil
 		}
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"sync"
+
+	"tureen/planner/words"
 )
 
 // Chilling: an estimate of how long a pot takes from 57 °C to 21 °C and to
@@ -345,5 +347,5 @@ func (p Pot) advice(c Chill) string {
 	if len(helps) == 0 {
 		return said + " Divide it into small shallow portions and stir them in ice water."
 	}
-	return said + " " + strings.ToUpper(helps[0][:1]) + strings.Join(append([]string{helps[0][1:]}, helps[1:]...), ", or ") + "."
+	return said + " " + words.Upper(strings.Join(helps, ", or ")) + "."
 }

@@ -165,7 +165,7 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 
 // Words for diets as guests say them, beside the names themselves.
 var saidDiets = map[string]Diet{
-	"veggy": Vegetarian, "no meat": Vegetarian, "plant based": Vegan, "pescetarian": Pescatarian, "coeliac": GlutenFree, "celiac": GlutenFree,
+	"veggie": Vegetarian, "no meat": Vegetarian, "plant based": Vegan, "pescetarian": Pescatarian, "coeliac": GlutenFree, "celiac": GlutenFree,
 	"no gluten": GlutenFree, "no dairy": DairyFree, "lactose free": DairyFree, "no egg": EggFree, "no nut": NutFree, "no pork": PorkFree,
 	"no alcohol": AlcoholFree, "teetotal": AlcoholFree, "kosher style": Kosher, "pregnancy": Pregnant, "baby": Infant,
 	"expecting": Pregnant, "under one": Infant, "under 1": Infant, "newborn": Infant,

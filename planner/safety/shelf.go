@@ -7,7 +7,7 @@ import (
 	"strings"
 	"sync"
 
-	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // shelf.csv: how many days food that was bought fresh keeps in the refrigerator. The columns from id on are
@@ -93,24 +93,24 @@ var notFresh = []string{"dried", "tinned", "canned", "stock", "juice", "oil", "p
 func Shelf(name string) *ShelfLife {
 	name, _, _ = strings.Cut(strings.ToLower(name), ",")
 	name, _, _ = strings.Cut(name, "(")
-	words := strings.Fields(strings.ReplaceAll(name, "'", ""))
-	for i := range words {
-		words[i] = measure.Singular(words[i])
+	said := strings.Fields(strings.ReplaceAll(name, "'", ""))
+	for i := range said {
+		said[i] = words.Singular(said[i])
 	}
 	t := shelf()
-	if s := t[strings.Join(words, " ")]; s != nil {
+	if s := t[strings.Join(said, " ")]; s != nil {
 		return s
 	}
 	for _, w := range notFresh {
-		for _, v := range words {
+		for _, v := range said {
 			if v == w {
 				return nil
 			}
 		}
 	}
-	for len(words) > 1 && shelfPlain[words[0]] {
-		words = words[1:]
-		if s := t[strings.Join(words, " ")]; s != nil {
+	for len(said) > 1 && shelfPlain[said[0]] {
+		said = said[1:]
+		if s := t[strings.Join(said, " ")]; s != nil {
 			return s
 		}
 	}

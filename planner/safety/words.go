@@ -5,6 +5,8 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+
+	"tureen/planner/words"
 )
 
 // words.csv: the words of ingredients, each with what it tells (a tag: an
@@ -109,7 +111,7 @@ func tokensOf(text string) []string {
 	var word strings.Builder
 	end := func() {
 		if word.Len() > 0 {
-			tokens = append(tokens, singular(word.String()))
+			tokens = append(tokens, words.Singular(word.String()))
 			word.Reset()
 		}
 	}
@@ -127,26 +129,6 @@ func tokensOf(text string) []string {
 	}
 	end()
 	return tokens
-}
-
-var irregular = map[string]string{"leaves": "leaf", "loaves": "loaf", "halves": "half", "calves": "calf"}
-
-// singular brings one and many to one spelling. It need not be English: cookie
-// and cookies both become cooky.
-func singular(w string) string {
-	if s, ok := irregular[w]; ok {
-		return s
-	}
-	if len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us") && !strings.HasSuffix(w, "is") {
-		w = w[:len(w)-1]
-	}
-	switch {
-	case len(w) > 3 && strings.HasSuffix(w, "ie"):
-		w = w[:len(w)-2] + "y"
-	case strings.HasSuffix(w, "oe") || strings.HasSuffix(w, "che") || strings.HasSuffix(w, "she") || strings.HasSuffix(w, "sse") || strings.HasSuffix(w, "xe"):
-		w = w[:len(w)-1]
-	}
-	return w
 }
 
 // told remembers what was found in texts: a menu's few ingredients are looked up for each guest and diet. It is emptied
@@ -183,11 +165,11 @@ func tell(text string) []telling {
 func find(text string) []telling {
 	t := wordsOnce()
 	tokens := tokensOf(text)
-	at := func(i int, words []string) bool {
-		if i+len(words) > len(tokens) {
+	at := func(i int, phrase []string) bool {
+		if i+len(phrase) > len(tokens) {
 			return false
 		}
-		for k, w := range words {
+		for k, w := range phrase {
 			if tokens[i+k] != w {
 				return false
 			}
@@ -322,7 +304,7 @@ func withouts(tokens []string) []map[tag]bool {
 				if next == "based" {
 					drop(noAnimal)
 				}
-			case "vegetarian", "veggy", "meatless":
+			case "vegetarian", "veggie", "meatless":
 				drop(noMeat)
 			case "eggless":
 				drop(freeOf["egg"])

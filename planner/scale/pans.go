@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/portion"
+	"tureen/planner/words"
 )
 
 // Pans says which pans a dish fills at the covers that it is made for, where it is baked in one whose depth matters and
@@ -32,7 +33,7 @@ func Pans(p *planner.Party, d *planner.Dish) []string {
 
 // bakedIn says whether a vessel gives what is baked in it its form.
 func bakedIn(name string) bool {
-	return anyOf(portion.Words(name), words("cake tart pie flan quiche loaf terrine mould mold springform bundt"))
+	return anyOf(portion.Words(name), strings.Fields("cake tart pie flan quiche loaf terrine mould mold springform bundt"))
 }
 
 // deeper is by how much more a pan may be filled before another one is thought of; common practice, no source.
@@ -51,7 +52,7 @@ func pansFor(p *planner.Party, d *planner.Dish, u *planner.Use) string {
 	}
 	n := int(math.Ceil(wanted))
 	filled := n * u.For / u.Units()
-	text := fmt.Sprintf("%s of %s is for %d covers", capital(w.Name), Size(w), u.For/u.Units())
+	text := fmt.Sprintf("%s of %s is for %d covers", words.Upper(w.Name), Size(w), u.For/u.Units())
 	if one, ok := sizeFor(w, wanted, 1); ok {
 		text += fmt.Sprintf("; %d fill one of %s", covers, one)
 	}
@@ -100,11 +101,4 @@ func panOf(across, wide int) measure.Pan {
 		return measure.Pan{DiameterCM: float64(across)}
 	}
 	return measure.Pan{LengthCM: float64(across), WidthCM: float64(wide)}
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

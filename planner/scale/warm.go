@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/portion"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // Cooling says what to know of the steps that chill, and of cooked food that goes into the refrigerator warm: what the
@@ -18,7 +19,7 @@ func Cooling(p *planner.Party, d *planner.Dish) []string {
 		s := &d.Steps[i]
 		if s.Chill != nil {
 			if fit := p.Fit(d, s); fit.Chill != nil && !fit.Chill.Within {
-				out = append(out, fmt.Sprintf("%s (%s): %s", s.Do, litres(fit.Millilitres), lower(fit.Chill.Advice)))
+				out = append(out, fmt.Sprintf("%s (%s): %s", s.Do, litres(fit.Millilitres), words.Lower(fit.Chill.Advice)))
 			}
 			continue
 		}
@@ -86,12 +87,12 @@ func follows(next, s *planner.Step, state planner.State) bool {
 // Words of cooling that is more than leaving a pot to stand, of food that is divided small, and of cooking that leaves
 // no pot, or one.
 var (
-	coldWords   = words("ice iced cold chill")
-	coolWords   = words("cool")
-	spreadWords = words("water stir tray rack")
-	smallWords  = words("glass glasse ramekin cup jar mould portion bowl")
-	dryWords    = words("fry sear brown toast saute sauté grill roast bake")
-	wetWords    = words("simmer boil stew braise poach cook")
+	coldWords   = strings.Fields("ice iced cold chill")
+	coolWords   = strings.Fields("cool")
+	spreadWords = strings.Fields("water stir tray rack")
+	smallWords  = strings.Fields("glass ramekin cup jar mould portion bowl")
+	dryWords    = strings.Fields("fry sear brown toast saute sauté grill roast bake")
+	wetWords    = strings.Fields("simmer boil stew braise poach cook")
 )
 
 // comesHot says whether a step's food was cooked in it or before it and is still hot: with no word of cooling and little
@@ -123,7 +124,7 @@ func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int
 // inPot says whether a step cooks on a burner, or in a deep vessel in the oven.
 func inPot(s *planner.Step) bool {
 	return slices.ContainsFunc(s.Uses, func(u planner.Use) bool {
-		return u.What == planner.ABurner || u.What == planner.AVessel && anyOf(portion.Words(u.Name), words("pot stockpot casserole saucepan"))
+		return u.What == planner.ABurner || u.What == planner.AVessel && anyOf(portion.Words(u.Name), strings.Fields("pot stockpot casserole saucepan"))
 	})
 }
 
@@ -140,15 +141,6 @@ func Volume(p *planner.Party, d *planner.Dish, s *planner.Step) int {
 	}
 	return int(ml*float64(d.Makes(p))/float64(max(d.Serves, 1)) + 0.5)
 }
-
-func lower(s string) string {
-	if s == "" {
-		return s
-	}
-	return string(s[0]|0x20) + s[1:]
-}
-
-func words(list string) []string { return strings.Fields(list) }
 
 func anyOf(have, list []string) bool {
 	return slices.ContainsFunc(have, func(w string) bool { return slices.Contains(list, w) })

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner"
-	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // Work says how a dish's steps are done for the covers that it is made for, where that is not just as the dish has them:
@@ -55,14 +55,14 @@ func Borrow(s *planner.Step, l planner.Lack) string {
 		case planner.AGrill:
 			place = "grill"
 		}
-		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, measure.CountOf(l.Wanted, l.Name), place, l.Room)
+		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, words.Count(l.Wanted, l.Name), place, l.Room)
 		if l.Have < l.Room {
 			text += fmt.Sprintf("borrow %d (/kitchen ware name:%s count:%d), and ", l.Room-l.Have, l.Name, l.Room)
 		}
 		return text + "cook the rest in another place, or share it out over others"
 	}
 	return fmt.Sprintf("%s: it wants %s and there %s: borrow %d (/kitchen ware name:%s count:%d), or share it out over others", s.Do,
-		measure.CountOf(l.Wanted, l.Name), isAre(l.Have), l.Wanted-l.Have, l.Name, l.Wanted)
+		words.Count(l.Wanted, l.Name), isAre(l.Have), l.Wanted-l.Have, l.Name, l.Wanted)
 }
 
 func isAre(n int) string {
@@ -99,7 +99,7 @@ func because(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 			}
 		case planner.AnOven:
 			if u.For > 0 {
-				return fmt.Sprintf(" (%s of the oven for %d)", measure.CountOf(u.Units(), "shelf"), u.For)
+				return fmt.Sprintf(" (%s of the oven for %d)", words.Count(u.Units(), "shelf"), u.For)
 			}
 		}
 	}
@@ -121,7 +121,7 @@ func atOnce(s *planner.Step, fit *planner.Fit) string {
 		case planner.ABurner, planner.AGrill:
 			name = string(u.What)
 		}
-		parts = append(parts, measure.CountOf(u.Units(), name))
+		parts = append(parts, words.Count(u.Units(), name))
 	}
 	if len(parts) == 0 {
 		return ""

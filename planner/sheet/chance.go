@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"tureen/planner"
-	"tureen/planner/check"
+	"tureen/planner/words"
 )
 
 // Chances says how often each course comes inside its window, what threatens it most, and where beginning earlier
@@ -14,21 +14,21 @@ func Chances(p *planner.Party, plan *planner.Plan, c check.Chances, f Format) []
 	v := newView(p, plan, f)
 	var out []Section
 	for _, x := range c.Courses {
-		s := Section{Title: capital(v.course(x.Course))}
+		s := Section{Title: words.Upper(v.course(x.Course))}
 		if x.Group != "" {
 			s.Title += " for the " + clean(x.Group)
 		}
 		s.Lines = append(s.Lines, "Inside its window in "+ofHundred(x.OnTime)+".")
 		if x.Late > 0 {
 			s.Lines = append(s.Lines, fmt.Sprintf("In the worst one of twenty it comes %s after its window, or more.",
-				Length(x.Late.Duration())))
+				words.Short(x.Late)))
 		}
 		if t := v.tasks[x.Threat]; t != nil && x.OnTime < 1 {
 			s.Lines = append(s.Lines, fmt.Sprintf("What threatens it most: %s, which may take %s to %s.", v.called(t),
-				Length(t.Time.Low.Duration()), Length(t.Time.High.Duration())))
+				words.Short(t.Time.Low), words.Short(t.Time.High)))
 		}
 		if x.Because != "" {
-			s.Lines = append(s.Lines, "As the plan stands it cannot begin earlier: "+lower(clean(x.Because)))
+			s.Lines = append(s.Lines, "As the plan stands it cannot begin earlier: "+words.Lower(clean(x.Because)))
 		}
 		if t := v.tasks[x.Earlier]; t != nil {
 			what := ""
@@ -38,7 +38,7 @@ func Chances(p *planner.Party, plan *planner.Plan, c check.Chances, f Format) []
 			s.Lines = append(s.Lines,
 				fmt.Sprintf("%sBegun %s earlier, %s, the course is inside its window in %s. The plan allows that.",
 					what,
-					Length(x.Buffer.Duration()), f.Stamp(plan.Placed(x.Earlier).Start.Add(-x.Buffer.Duration()),
+					words.Short(x.Buffer), f.Stamp(plan.Placed(x.Earlier).Start.Add(-x.Buffer.Duration()),
 						DayClock), ofHundred(x.With)))
 		}
 		out = append(out, s)

@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"slices"
 	"time"
-	"unicode"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // steadyMove is the move of a start that people need not be told of.
@@ -31,7 +31,7 @@ func Changes(p *planner.Party, before, after *planner.Plan, f Format) []string {
 		if s.Group != "" {
 			to = " for the " + clean(s.Group)
 		}
-		out = append(out, fmt.Sprintf("%s%s: served at %s, not %s", capital(v.course(s.Course)), to, f.near(s.At, p.Arrival), f.near(was, p.Arrival)))
+		out = append(out, fmt.Sprintf("%s%s: served at %s, not %s", words.Upper(v.course(s.Course)), to, f.near(s.At, p.Arrival), f.near(was, p.Arrival)))
 	}
 	for _, pl := range v.placed() {
 		t := v.tasks[pl.Task]
@@ -96,12 +96,4 @@ func (v *view) goneName(k planner.TaskKey) string {
 		return name
 	}
 	return string(k)
-}
-
-func capital(s string) string {
-	r := []rune(s)
-	if len(r) == 0 {
-		return s
-	}
-	return string(unicode.ToUpper(r[0])) + string(r[1:])
 }

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // Only narrows a sheet: to one person's tasks, to one day ("2006-01-02" in the party's zone). Zero: all.
@@ -50,7 +51,7 @@ func Days(p *planner.Party, plan *planner.Plan, only Only, f Format) []Section {
 				title += ", " + v.name(who)
 			}
 			if work > 0 {
-				title += fmt.Sprintf(" (%s of hands work)", Length(work))
+				title += fmt.Sprintf(" (%s of hands work)", length(work))
 			}
 			out = append(out, Section{Title: title, Lines: lines})
 		}
@@ -59,7 +60,7 @@ func Days(p *planner.Party, plan *planner.Plan, only Only, f Format) []Section {
 }
 
 func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKey) string {
-	line := fmt.Sprintf("%s %s, %s", v.f.Stamp(pl.Start, Clock), v.called(t), Length(pl.End.Sub(pl.Start)))
+	line := fmt.Sprintf("%s %s, %s", v.f.Stamp(pl.Start, Clock), v.called(t), length(pl.End.Sub(pl.Start)))
 	if t.Attention != planner.Hands {
 		line += fmt.Sprintf(", until %s", v.f.near(pl.End, pl.Start))
 	}
@@ -70,7 +71,7 @@ func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKe
 		line += ", by itself"
 	case planner.Touch:
 		if _, s := v.p.StepOf(t); s != nil && s.Every > 0 {
-			line += fmt.Sprintf(", a hand every %d min", s.Every)
+			line += ", a hand every " + words.Short(s.Every)
 		}
 	}
 	var with []string
@@ -80,7 +81,7 @@ func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKe
 		}
 	}
 	if len(with) > 0 {
-		line += ", with " + and(with)
+		line += ", with " + words.And(with)
 	}
 	return line + v.mark(pl.Task)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Figures says in plain words how good a plan is, a line a level, and how sure that is.
@@ -39,7 +40,7 @@ func levelText(l planner.Level) string {
 		if zero {
 			return "Courses: each at its time, to the five minutes."
 		}
-		return fmt.Sprintf("Courses: %d min off their times, all together.", 5*l.Value)
+		return fmt.Sprintf("Courses: %s off their times, all together.", words.Short(5*l.Value))
 	case planner.HostFree:
 		if zero {
 			return "Host: hands free from half an hour before the guests to the last course."
@@ -64,7 +65,7 @@ func levelText(l planner.Level) string {
 		return fmt.Sprintf("Calm: hands work at %d times or fewer, all people together;"+
 			" a night counts as four, a quarter of an hour around dinner as one.", 4*l.Value)
 	case planner.Shared:
-		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", halfHours(l.Value))
+		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", words.Short(30*l.Value))
 	case planner.Room:
 		if zero {
 			return "Room: every task may run ten minutes over."
@@ -81,13 +82,13 @@ func levelText(l planner.Level) string {
 func atBest(l planner.Level) string {
 	switch l.Name {
 	case planner.OnTime:
-		return fmt.Sprintf("%d min", 5*l.Bound)
+		return words.Short(5 * l.Bound)
 	case planner.Calm:
 		return fmt.Sprint(4 * l.Bound)
 	case planner.HostFree:
 		return quarters(l.Bound)
 	case planner.Shared:
-		return halfHours(l.Bound)
+		return words.Short(30 * l.Bound)
 	}
 	return fmt.Sprint(l.Bound)
 }
@@ -107,14 +108,4 @@ func quarters(n int) string {
 		return "one quarter of an hour"
 	}
 	return fmt.Sprintf("%d quarters of an hour", n)
-}
-
-func halfHours(n int) string {
-	switch {
-	case n == 1:
-		return "half an hour"
-	case n%2 == 0:
-		return fmt.Sprintf("%d h", n/2)
-	}
-	return fmt.Sprintf("%d h 30", n/2)
 }

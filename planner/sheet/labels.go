@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // Labels are the labels for what stands in the refrigerator or the freezer in a plan, in the order in which it goes in, a
@@ -62,7 +63,7 @@ func (v *view) label(l *label, age *coldAge) Section {
 	}}
 	contents := v.contents(l.dish, l.from)
 	if len(contents) > 0 {
-		sec.Lines = append(sec.Lines, "Made of "+and(contents))
+		sec.Lines = append(sec.Lines, "Made of "+words.And(contents))
 	}
 	sec.Lines = append(sec.Lines, allergenLines(contents)...)
 	sec.Lines = append(sec.Lines,
@@ -103,7 +104,7 @@ func (v *view) useBy(l *label, age *coldAge) string {
 	left := time.Duration(limit.Minutes)*time.Minute - age.after(l.from).cold
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it stands still",
-			Length(max(left, 0)), food.Kind.Label(), limit)
+			length(max(left, 0)), food.Kind.Label(), limit)
 	}
 	by := s.since.Add(left)
 	if ownSet && own.Before(by) {
@@ -133,7 +134,7 @@ func (v *view) remains(s *stay) string {
 				line += fmt.Sprintf(", %s at %d °C", v.ovenName(h.Name), h.C)
 			}
 		}
-		line += ", " + Length(pl.End.Sub(pl.Start))
+		line += ", " + length(pl.End.Sub(pl.Start))
 		if s.to.Until != "" {
 			line += ", until " + trimStop(s.to.Until)
 		}
@@ -215,10 +216,10 @@ func allergenLines(ingredients []string) []string {
 	}
 	var out []string
 	if len(sure) > 0 {
-		out = append(out, "Contains "+and(sure))
+		out = append(out, "Contains "+words.And(sure))
 	}
 	if len(perhaps) > 0 {
-		out = append(out, "May contain "+and(perhaps)+": look at the packet")
+		out = append(out, "May contain "+words.And(perhaps)+": look at the packet")
 	}
 	return out
 }

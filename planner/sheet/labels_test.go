@@ -86,7 +86,7 @@ Made Fri 9 Oct 18:10
 		t.Errorf("its own limit is sooner:\n%s", got)
 	}
 	p.Dishes[0].Steps[2].After[0].Wait = planner.Wait{State: planner.Freezer}
-	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Once thawed use within "+Length(time.Duration(limit.Minutes)*time.Minute)) {
+	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Once thawed use within "+length(time.Duration(limit.Minutes)*time.Minute)) {
 		t.Errorf("frozen:\n%s", got)
 	}
 }

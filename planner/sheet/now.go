@@ -35,9 +35,9 @@ func Now(p *planner.Party, plan *planner.Plan, me planner.PersonKey, at time.Tim
 		case pl.Start.After(at):
 			when := f.near(pl.Start, at)
 			if in := pl.Start.Sub(at); in < time.Hour {
-				when += fmt.Sprintf(" (in %s)", Length(in))
+				when += fmt.Sprintf(" (in %s)", length(in))
 			}
-			next = append(next, fmt.Sprintf("Next, %s: %s, %s", when, what, Length(pl.End.Sub(pl.Start))))
+			next = append(next, fmt.Sprintf("Next, %s: %s, %s", when, what, length(pl.End.Sub(pl.Start))))
 			continue
 		default:
 			open = append(open, fmt.Sprintf("%s (%s)", what, f.near(pl.Start, at)))
@@ -89,11 +89,11 @@ func (v *view) nextServing(at time.Time) string {
 		return ""
 	}
 	if at.Before(v.p.Arrival) {
-		return fmt.Sprintf("The guests arrive at %s, in %s", v.f.Stamp(v.p.Arrival, Clock), Length(v.p.Arrival.Sub(at)))
+		return fmt.Sprintf("The guests arrive at %s, in %s", v.f.Stamp(v.p.Arrival, Clock), length(v.p.Arrival.Sub(at)))
 	}
 	for _, s := range v.plan.Served {
 		if s.At.After(at) {
-			return fmt.Sprintf("%s at %s, in %s", v.serveText(s), v.f.Stamp(s.At, Clock), Length(s.At.Sub(at)))
+			return fmt.Sprintf("%s at %s, in %s", v.serveText(s), v.f.Stamp(s.At, Clock), length(s.At.Sub(at)))
 		}
 	}
 	return ""

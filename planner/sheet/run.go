@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // event is a moment of the run sheet. Events of one minute stand in the order of their kinds.
@@ -76,7 +76,7 @@ func Run(p *planner.Party, plan *planner.Plan, from time.Time, f Format) []Secti
 }
 
 func (v *view) serveText(s planner.Served) string {
-	text := "Serve the " + lower(v.course(s.Course))
+	text := "Serve the " + words.Lower(v.course(s.Course))
 	if s.Group != "" {
 		text += " to the " + clean(s.Group)
 	}
@@ -87,7 +87,7 @@ func (v *view) serveText(s planner.Served) string {
 		}
 	}
 	if len(dishes) > 0 {
-		text += ": " + and(dishes)
+		text += ": " + words.And(dishes)
 	}
 	return text
 }
@@ -112,7 +112,7 @@ func (v *view) stretches() []stretch {
 			continue
 		}
 		seen[s.Course] = true
-		out = append(out, stretch{start, "To the " + lower(v.course(s.Course)) + ", " + v.f.Stamp(s.At, Clock)})
+		out = append(out, stretch{start, "To the " + words.Lower(v.course(s.Course)) + ", " + v.f.Stamp(s.At, Clock)})
 		if s.At.Add(time.Minute).After(start) {
 			start = s.At.Add(time.Minute)
 		}
@@ -200,10 +200,10 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 		text += ", in the " + in
 	}
 	if _, s := v.p.StepOf(t); t.Attention == planner.Touch && s != nil && s.Every > 0 && oftenTouched(t, s) {
-		text += fmt.Sprintf(", a hand every %s", Length(s.Every.Duration()))
+		text += fmt.Sprintf(", a hand every %s", words.Short(s.Every))
 	}
 	if t.Attention == planner.Hands {
-		text += ", " + Length(pl.End.Sub(pl.Start))
+		text += ", " + length(pl.End.Sub(pl.Start))
 	} else {
 		text += ", until " + v.f.near(pl.End, pl.Start)
 	}
@@ -295,7 +295,7 @@ func (v *view) thing(t *planner.Task) string {
 	if d == nil {
 		return v.called(t)
 	}
-	of := lower(trimStop(t.Do))
+	of := words.Lower(trimStop(t.Do))
 	if s.Component != "" {
 		of = clean(s.Component)
 	}
@@ -303,13 +303,4 @@ func (v *view) thing(t *planner.Task) string {
 		of += fmt.Sprintf(", round %d of %d", t.Round, t.Rounds)
 	}
 	return fmt.Sprintf("%s (%s)", clean(d.Name), of)
-}
-
-// lower takes the capital off a name's first word, unless the word is written in capitals all through.
-func lower(s string) string {
-	r := []rune(s)
-	if len(r) == 0 || len(r) > 1 && unicode.IsUpper(r[1]) {
-		return s
-	}
-	return string(unicode.ToLower(r[0])) + string(r[1:])
 }

@@ -128,17 +128,6 @@ Room: 4 tasks may not run ten minutes over.`
 	}
 }
 
-func TestLength(t *testing.T) {
-	for _, c := range []struct {
-		minutes int
-		want    string
-	}{{1, "1 min"}, {59, "59 min"}, {60, "1 h"}, {65, "1 h 05"}, {150, "2 h 30"}, {24 * 60, "24 h"}, {48 * 60, "2 days"}, {50 * 60, "50 h"}} {
-		if got := Length(time.Duration(c.minutes) * time.Minute); got != c.want {
-			t.Errorf("%d minutes: got %q, want %q", c.minutes, got, c.want)
-		}
-	}
-}
-
 // TestNothingTypedBreaksALine: control characters that somebody typed into a name stay out of the lines.
 func TestNothingTypedBreaksALine(t *testing.T) {
 	p, plan := partygen.Rich()

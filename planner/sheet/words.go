@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // called is a task with what it belongs to: "Bake the shell (pear tart)".
@@ -40,30 +41,11 @@ func (v *view) people(pl *planner.Placed) string {
 	for _, k := range pl.People {
 		names = append(names, v.name(k))
 	}
-	return and(names)
+	return words.And(names)
 }
 
-// and joins a list as people do: "a, b and c".
-func and(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
-}
-
-// Length is a length of time as people say it in a list: "20 min", "1 h 20", "2 days".
-func Length(d time.Duration) string {
-	m := int(d.Round(time.Minute) / time.Minute)
-	switch {
-	case m < 60:
-		return fmt.Sprintf("%d min", m)
-	case m >= 48*60 && m%(24*60) == 0:
-		return fmt.Sprintf("%d days", m/(24*60))
-	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
-	}
-	return fmt.Sprintf("%d h %02d", m/60, m%60)
-}
+// length is a length of time where there is little space: "20 min", "1 h 20 min", "2 days".
+func length(d time.Duration) string { return words.Short(words.Minutes(d)) }
 
 // outOf says where food comes from after a wait in the cold: "out of the refrigerator".
 func outOf(w *planner.Wait) string {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // Buy is how a line is bought: in packages, or loose.
@@ -29,11 +30,7 @@ func (p Packs) String() string {
 	if p.Called == "" {
 		return fmt.Sprintf("%d × %s", p.Number, p.Size)
 	}
-	called := p.Called
-	if p.Number != 1 {
-		called = measure.Plural(called)
-	}
-	return fmt.Sprintf("%d %s of %s", p.Number, called, p.Size)
+	return fmt.Sprintf("%s of %s", words.Count(p.Number, p.Called), p.Size)
 }
 
 // Text is the amount that is needed as a shopper reads it, never less: "350 g", "2 tins + 400 g". It is empty for

@@ -1,4 +1,4 @@
-package reminders
+package words
 
 import (
 	"fmt"
@@ -23,6 +23,18 @@ func TestStamps(t *testing.T) {
 		got := RenderStamps(text, func(i Instant) string { return fmt.Sprintf("<%d %c %s>", i.At.Unix(), i.Style, i.Words) })
 		if want := fmt.Sprintf("Roll it out at <%d %c %s>, then chill.", at.Unix(), c.style, c.words); got != want {
 			t.Errorf("rendered: got %q, want %q", got, want)
+		}
+	}
+}
+
+func TestStampBetween(t *testing.T) {
+	at := time.Date(2026, 9, 26, 17, 35, 0, 0, time.UTC)
+	for after, want := range map[time.Duration]string{
+		35 * time.Minute: "Sat 17:35 to 18:10", 8 * time.Hour: "Sat 17:35 to 01:35", 24 * time.Hour: "Sat 17:35 to Sun 17:35",
+	} {
+		text := StampBetween(at, at.Add(after), "to", time.UTC)
+		if got := PlainStamps(text); got != want || got == text {
+			t.Errorf("got %q, want %q with marks", got, want)
 		}
 	}
 }
