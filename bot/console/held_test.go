@@ -133,8 +133,8 @@ func say(t *testing.T, c *Chat, out *bytes.Buffer, lines ...string) string {
 	return out.String()
 }
 
-// TestHeldOpens: a file of then opens, with the same parties, plan and figures; so does one that has taken fewer of the
-// steps since, as the first two years' had: the second step changes no table, and the third adds one.
+// TestHeldOpens: a file of then opens, with the same parties, plan and figures; so does one that has taken fewer of
+// the steps, as older files have: the second step changes no table, and the third adds one.
 func TestHeldOpens(t *testing.T) {
 	for schema := 1; schema <= held.Schema; schema++ {
 		older := fmt.Sprintf("PRAGMA user_version = %d;", schema)
@@ -374,8 +374,8 @@ func TestHeldButtons(t *testing.T) {
 			}
 		}
 	}
-	if all < 200 || acted < 85 {
-		t.Errorf("of %d buttons %d act, want at least 200 and 85", all, acted)
+	if all < 200 || acted < 75 {
+		t.Errorf("of %d buttons %d act, want at least 200 and 75", all, acted)
 	}
 }
 

@@ -68,8 +68,8 @@ func TestHeldButtons(t *testing.T) {
 			pages++
 		}
 	}
-	if all < 250 || acted < 85 || pages == 0 {
-		t.Errorf("of %d buttons %d act and %d turn a page, want at least 250, 85 and 1", all, acted, pages)
+	if all < 250 || acted < 75 || pages == 0 {
+		t.Errorf("of %d buttons %d act and %d turn a page, want at least 250, 75 and 1", all, acted, pages)
 	}
 	snap, err := h.store.Load(context.Background(), store.Community(h.guild), 1)
 	if err != nil {
