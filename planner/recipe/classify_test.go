@@ -50,6 +50,8 @@ func TestClassify(t *testing.T) {
 		// The oven by what stands beside the verb.
 		{"Put in the oven at 200 °C for 20 minutes", false, inOven},
 		{"In the oven for 20 minutes", false, inOven},
+		{"Leave in the oven at 100 °C for 30 minutes", false, inOven},
+		{"Leave in the oven for 30 minutes", false, standing},
 		{"Cook in a dutch oven for 20 minutes", false, onBurner},
 		{"Cook in an ovenproof pan for 20 minutes", false, onBurner},
 		{"Stir what comes from the oven for 2 minutes", false, byHand},
@@ -59,6 +61,9 @@ func TestClassify(t *testing.T) {
 		{"Cover, turn up to 220 °C for 10 minutes", true, inOven},
 		{"Turn the heat to 160 °C for 20 minutes", true, inOven},
 		{"Turn to 160 °C for 20 minutes", true, inOven},
+		{"Brown for 10 minutes, then turn down to 160 °C", true, inOven},
+		{"Brown for 10 minutes, then turn down to 160 °C", false, overBurner},
+		{"Turn the skewers on the grill for 5 minutes", false, byHand},
 		{"Turn the pieces for 20 minutes", true, byHand},
 		{"Return to the oven for 20 minutes", false, inOven},
 		{"Return to the oven", false, byHand},
@@ -130,6 +135,8 @@ func TestClassify(t *testing.T) {
 		// Notes in short, and work by hand that begins a wait or a heat.
 		{"onions, soften 10 min", false, overBurner},
 		{"the pasta: boil 5 min", false, onBurner},
+		{"sauce: simmer gently 20 min", false, onBurner},
+		{"5 min boil", false, onBurner},
 		{"onions 10 min", false, byHand},
 		{"Tip into the pan to fry for 10 minutes", false, overBurner},
 		{"Spread on a tray: 40 minutes at 200 °C", false, inOven},
