@@ -2,6 +2,7 @@ package safety
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -74,6 +75,94 @@ func TestWithoutEnds(t *testing.T) {
 	} {
 		if found, _ := Against(Vegan, c.text); (len(found) > 0) != c.want {
 			t.Errorf("%q: %v, want milk in it %t", c.text, found, c.want)
+		}
+	}
+}
+
+// TestChillFigures: what the estimate comes to, for each way that it is made: neither less careful than it was weighed to
+// be against the studies, nor so careful that nobody would cool anything. Minutes to 21 °C, and to the refrigerator's.
+func TestChillFigures(t *testing.T) {
+	for _, c := range []struct {
+		pot        Pot
+		first, all int
+		ice        float64
+	}{
+		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thick, Place: PlaceRefrigerator}, 345, 980, 0},
+		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thick, Place: PlaceRefrigerator, Covered: true}, 465, 1340, 0},
+		{Pot{Vessel: Metal, DepthCM: 5, Litres: 20, Body: Thick, Place: PlaceRefrigerator}, 355, 1210, 0},
+		{Pot{Vessel: Glass, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceFreezer}, 180, 325, 0},
+		{Pot{Vessel: Plastic, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceFreezer, Covered: true}, 270, 485, 0},
+		{Pot{Vessel: Metal, DepthCM: 2.5, Litres: 1, Body: Thin, Place: PlaceRefrigerator}, 150, 435, 0},
+		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceColdRoom}, 140, 405, 0},
+		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thick, Place: PlaceIceBath}, 380, 845, 4.5},
+		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thin, Place: PlaceIceBath}, 325, 795, 4.5},
+		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thick, Place: PlaceStirredIce}, 65, 155, 4.5},
+		{Pot{Vessel: Glass, DepthCM: 10, Litres: 4, Body: Thin, Place: PlaceStirredIce}, 75, 175, 4.5},
+		{Pot{Vessel: Plastic, DepthCM: 10, Litres: 0.5, Body: Thin, Place: PlaceStirredIce}, 85, 205, 1},
+		{Pot{Vessel: Metal, DepthCM: 10, Litres: 20, Body: Thin, Place: PlaceStirredIce}, 55, 135, 22},
+		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thin, Place: PlaceTapWater}, 165, NeverChills, 0},
+		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thick, Place: PlaceTapWater}, 325, NeverChills, 0},
+		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceCounter}, 1600, NeverChills, 0},
+	} {
+		got, err := ChillTime(c.pot)
+		if err != nil || got.StageOne != c.first || got.Whole != c.all || got.IceKG != c.ice {
+			t.Errorf("%+v: %d, %d minutes, %v kg (%v), want %d, %d, %v", c.pot, got.StageOne, got.Whole, got.IceKG, err, c.first, c.all, c.ice)
+		}
+	}
+}
+
+// TestShelfSaysTheStricter: where a published limit is stricter than the shelf life, the sentence has its days.
+func TestShelfSaysTheStricter(t *testing.T) {
+	stricter := 0
+	for name, s := range shelf() {
+		if !s.Stricter.Applies() {
+			continue
+		}
+		stricter++
+		want := "; taken as 2 days ("
+		if s.Days == 1 {
+			want = "; taken as 1 day ("
+		}
+		if s.Days > 2 || !strings.Contains(s.String(), want+s.Stricter.Source+")") {
+			t.Errorf("%s, %d days: %s", name, s.Days, s)
+		}
+	}
+	if stricter == 0 {
+		t.Error("no limit is stricter than a shelf life")
+	}
+}
+
+// TestThawRates: each time to thaw names the published rate that it goes by.
+func TestThawRates(t *testing.T) {
+	for _, c := range []struct {
+		grams  int
+		method ThawMethod
+		want   string
+	}{
+		{1, InRefrigerator, "thaw-fridge-small"}, {1800, InRefrigerator, "thaw-fridge-small"}, {1830, InRefrigerator, "thaw-fridge"},
+		{9000, InRefrigerator, "thaw-fridge"}, {450, InColdWater, "thaw-water-small"}, {460, InColdWater, "thaw-water-packs"},
+		{1800, InColdWater, "thaw-water-packs"}, {1830, InColdWater, "thaw-water"},
+	} {
+		if _, rate, err := ThawTime(c.grams, c.method); err != nil || rate.ID != c.want {
+			t.Errorf("%d g in %s: by %s (%v), want %s", c.grams, c.method, rate.ID, err, c.want)
+		}
+	}
+}
+
+// TestIce: ice by the litre, in half kilograms, for pots up to the largest.
+func TestIce(t *testing.T) {
+	for litres, want := range map[float64]float64{1: 1.5, 60: 66, 100: 109.5} {
+		if got := iceFor(litres); got != want {
+			t.Errorf("%v l: %v kg, want %v", litres, got, want)
+		}
+	}
+}
+
+// TestRefrigeratorIsLoaded: a refrigerator that takes in more than 2 litres of hot food is taken to be warmer.
+func TestRefrigeratorIsLoaded(t *testing.T) {
+	for litres, want := range map[float64]float64{1: refrigeratorC, 2: refrigeratorC, 2.01: loadedC, 50: loadedC} {
+		if got := (Pot{Place: PlaceRefrigerator, Litres: litres}).cold(); got != want {
+			t.Errorf("%v l: %v °C, want %v", litres, got, want)
 		}
 	}
 }
