@@ -61,17 +61,26 @@ func main() {
 	least := flag.Int("least", 0, "how many in a hundred must be killed")
 	equivalent := flag.String("equivalent", ".ci/mutate/equivalent", "the `file` of those that change nothing")
 	only := flag.String("only", "", "only mutants whose description has this `text` in it")
+	again := flag.String("again", "", "only the survivors in this `file`, which a former run has printed")
 	flag.Parse()
-	if err := run(*list, *seed, *count, *workers, *least, *equivalent, *only); err != nil {
+	if err := run(*list, *seed, *count, *workers, *least, *equivalent, *only, *again); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(1)
 	}
 }
 
-func run(list string, seed uint64, count, workers, least int, equivalent, only string) error {
+func run(list string, seed uint64, count, workers, least int, equivalent, only, again string) error {
 	known, err := readEquivalent(equivalent)
 	if err != nil {
 		return err
+	}
+	var survivors []string
+	if again != "" {
+		text, err := os.ReadFile(again)
+		if err != nil {
+			return err
+		}
+		survivors = strings.Split(string(text), "\n")
 	}
 	all, err := rooms(list)
 	if err != nil {
@@ -94,7 +103,7 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only s
 		if known[m.name()] {
 			same++
 		}
-		return known[m.name()] || !strings.Contains(m.name(), only)
+		return known[m.name()] || !strings.Contains(m.name(), only) || again != "" && !slices.Contains(survivors, "\t"+m.name())
 	})
 	fmt.Printf("%d mutants can be made, %d more are listed as equivalent; %d are drawn by seed %d\n", sites-same, same, count, seed)
 	results := try(mutants, count, workers)

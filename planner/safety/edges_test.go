@@ -166,3 +166,36 @@ func TestRefrigeratorIsLoaded(t *testing.T) {
 		}
 	}
 }
+
+// TestShelfPlainWords: what is said of a thing does not change how long it keeps; what makes another thing of it does.
+func TestShelfPlainWords(t *testing.T) {
+	leeks := Shelf("leeks")
+	if leeks == nil {
+		t.Fatal("nothing is known of leeks")
+	}
+	for _, w := range strings.Fields("fresh ripe large small medium raw firm organic boneless skinless lean good unwaxed baby young") {
+		if s := Shelf(w + " leeks"); s != leeks {
+			t.Errorf("%s leeks: got %v, want what leeks have", w, s)
+		}
+	}
+	if Shelf("free range leeks") != leeks || Shelf("Fresh, young leeks") != nil || Shelf("leeks (young), sliced") != leeks {
+		t.Error("words before a name, or after it, are taken wrong")
+	}
+	for _, w := range notFresh {
+		if s := Shelf(w + " leeks"); s != nil {
+			t.Errorf("%s leeks: got %v, want nothing known", w, s)
+		}
+	}
+}
+
+// TestFreeFrom: what a thing is said to be free from is not in it, whichever way it is said.
+func TestFreeFrom(t *testing.T) {
+	for text, want := range map[string]bool{
+		"butter free from dairy": false, "butter free from milk": false, "butter": true, "butter free from nuts": true,
+		"milk free range": true,
+	} {
+		if found, _ := Against(Vegan, text); (len(found) > 0) != want {
+			t.Errorf("%q: %v, want milk in it %t", text, found, want)
+		}
+	}
+}
