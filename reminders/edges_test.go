@@ -43,7 +43,8 @@ func TestQuietEdges(t *testing.T) {
 	}
 }
 
-// TestUpForEdges: on the evening from half an hour before the guests to half an hour after the last course, and half an
+// TestUpForEdges: on the evening from half an hour before the guests to half an hour after the last course, and half
+// an
 // hour around hands work that is still to be done.
 func TestUpForEdges(t *testing.T) {
 	p, plan := tart()
@@ -99,7 +100,8 @@ func TestSilent(t *testing.T) {
 		who  *planner.Person
 		task planner.TaskKey
 		want bool
-	}{{ada, "pear-tart/roll", true}, {ada, "pear-tart/rub", false}, {&p.People[1], "pear-tart/roll", false}, {ada, "none", false}, {nil, "pear-tart/roll", false}} {
+	}{{ada, "pear-tart/roll", true}, {ada, "pear-tart/rub", false}, {&p.People[1], "pear-tart/roll", false}, {ada,
+		"none", false}, {nil, "pear-tart/roll", false}} {
 		if got := Silent(p, plan, c.who, c.task); got != c.want {
 			t.Errorf("%v, %s: silent %t, want %t", c.who, c.task, got, c.want)
 		}
@@ -141,7 +143,8 @@ func TestAlarm(t *testing.T) {
 		next time.Time
 		want time.Duration
 	}{
-		{time.Time{}, longestNap}, {now.Add(time.Second), time.Second}, {now.Add(longestNap), longestNap}, {now.Add(time.Hour), longestNap},
+		{time.Time{}, longestNap}, {now.Add(time.Second), time.Second}, {now.Add(longestNap), longestNap},
+		{now.Add(time.Hour), longestNap},
 		{now, soon}, {now.Add(-time.Hour), soon},
 	} {
 		var a alarm

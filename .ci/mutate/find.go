@@ -125,8 +125,10 @@ func brief(text string) string {
 
 // others are what an operator is mistaken for.
 var others = map[token.Token][]string{
-	token.EQL: {"!="}, token.NEQ: {"=="}, token.LSS: {"<=", ">="}, token.LEQ: {"<", ">"}, token.GTR: {">=", "<="}, token.GEQ: {">", "<"},
-	token.LAND: {"||"}, token.LOR: {"&&"}, token.ADD: {"-"}, token.SUB: {"+"}, token.MUL: {"/"}, token.QUO: {"*"}, token.REM: {"*"},
+	token.EQL: {"!="}, token.NEQ: {"=="}, token.LSS: {"<=", ">="}, token.LEQ: {"<", ">"}, token.GTR: {">=", "<="},
+	token.GEQ:  {">", "<"},
+	token.LAND: {"||"}, token.LOR: {"&&"}, token.ADD: {"-"}, token.SUB: {"+"}, token.MUL: {"/"}, token.QUO: {"*"},
+	token.REM:        {"*"},
 	token.ADD_ASSIGN: {"-="}, token.SUB_ASSIGN: {"+="}, token.MUL_ASSIGN: {"/="}, token.INC: {"--"}, token.DEC: {"++"},
 	token.BREAK: {"continue"}, token.CONTINUE: {"break"},
 }
@@ -185,7 +187,8 @@ func (f *finder) text(n ast.Node) string { return f.src[f.at(n.Pos()):f.at(n.End
 func (f *finder) empty(list []ast.Stmt, from, to token.Pos) {
 	if len(list) > 0 {
 		a, b := f.at(from), f.at(to)
-		f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(list[0].Pos()).Line, in: f.in, from: a, to: b,
+		f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(list[0].Pos()).Line, in: f.in,
+			from: a, to: b,
 			put: " ", was: "{ " + brief(f.src[a:b]) + " }", is: "{ }"})
 	}
 }
@@ -224,8 +227,10 @@ func named(e ast.Expr) bool {
 }
 
 // inSQL are what is mistaken for each other in a statement.
-var inSQL = [][2]string{{" < ?", " <= ?"}, {" <= ?", " < ?"}, {" > ", " >= "}, {" AND ", " OR "}, {" OR ", " AND "}, {" DESC", " ASC"},
-	{"ORDER BY due", "ORDER BY id"}, {" + 1", " + 2"}, {"IS NULL", "IS NOT NULL"}, {" IN (", " NOT IN ("}, {"'sending'", "'sent'"}, {"'waiting'", "'sent'"}}
+var inSQL = [][2]string{{" < ?", " <= ?"}, {" <= ?", " < ?"}, {" > ", " >= "}, {" AND ", " OR "}, {" OR ",
+	" AND "}, {" DESC", " ASC"},
+	{"ORDER BY due", "ORDER BY id"}, {" + 1", " + 2"}, {"IS NULL", "IS NOT NULL"}, {" IN (", " NOT IN ("},
+	{"'sending'", "'sent'"}, {"'waiting'", "'sent'"}}
 
 func (f *finder) literal(n *ast.BasicLit) {
 	switch n.Kind {

@@ -1,4 +1,5 @@
-// Command mutate changes one thing at a time in the code of some packages, as a slip of a hand would, and says which of
+// Command mutate changes one thing at a time in the code of some packages, as a slip of a hand would, and says which
+// of
 // the changes no test notices. Nothing in the tree is touched: each mutant is built through an overlay.
 //
 //	go run ./.ci/mutate -seed 7 -count 200
@@ -97,15 +98,20 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 			return err
 		}
 	}
-	rand.New(rand.NewPCG(seed, seed)).Shuffle(len(mutants), func(i, j int) { mutants[i], mutants[j] = mutants[j], mutants[i] })
+	rand.New(rand.NewPCG(seed, seed)).Shuffle(len(mutants), func(i, j int) {
+		mutants[i], mutants[j] = mutants[j],
+			mutants[i]
+	})
 	sites, same := len(mutants), 0
 	mutants = slices.DeleteFunc(mutants, func(m mutant) bool {
 		if known[m.name()] {
 			same++
 		}
-		return known[m.name()] || !strings.Contains(m.name(), only) || again != "" && !slices.Contains(survivors, "\t"+m.name())
+		return known[m.name()] || !strings.Contains(m.name(), only) || again != "" && !slices.Contains(survivors,
+			"\t"+m.name())
 	})
-	fmt.Printf("%d mutants can be made, %d more are listed as equivalent; %d are drawn by seed %d\n", sites-same, same, count, seed)
+	fmt.Printf("%d mutants can be made, %d more are listed as equivalent; %d are drawn by seed %d\n", sites-same,
+		same, count, seed)
 	results := try(mutants, count, workers)
 	killed, mute := map[string]int{}, 0
 	survived := map[string]int{}
@@ -123,7 +129,8 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 	k, s := 0, 0
 	for _, r := range all {
 		k, s = k+killed[r.dir], s+survived[r.dir]
-		fmt.Printf("%s: mutants %d, killed %d, survived %d\n", r.dir, killed[r.dir]+survived[r.dir], killed[r.dir], survived[r.dir])
+		fmt.Printf("%s: mutants %d, killed %d, survived %d\n", r.dir, killed[r.dir]+survived[r.dir], killed[r.dir],
+			survived[r.dir])
 	}
 	fmt.Printf("mutants %d, killed %d, survived %d (%d more did not compile)\n", k+s, k, s, mute)
 	if 100*k < least*(k+s) {

@@ -19,9 +19,11 @@ func heldHouse(t *testing.T) *house {
 	h.server.AckWithin *= slowness
 	h.guild = h.server.Guild()
 	h.channel = h.server.Channel(h.guild)
-	moved := []string{"'console'", "'" + h.guild + "'", `"console"`, `"` + h.channel + `"`, `"the-long-table"`, `"` + h.channel + `"`}
+	moved := []string{"'console'", "'" + h.guild + "'", `"console"`, `"` + h.channel + `"`, `"the-long-table"`,
+		`"` + h.channel + `"`}
 	for _, who := range []string{"Noor", "Mia", "Luc", "Pia"} {
-		moved = append(moved, "'"+strings.ToLower(who)+"'", "'"+h.person(who).ID+"'", `"chat":"`+strings.ToLower(who)+`"`, `"chat":"`+h.person(who).ID+`"`)
+		moved = append(moved, "'"+strings.ToLower(who)+"'", "'"+h.person(who).ID+"'",
+			`"chat":"`+strings.ToLower(who)+`"`, `"chat":"`+h.person(who).ID+`"`)
 	}
 	var err error
 	if h.store, err = store.Open(context.Background(), held.File(t, strings.NewReplacer(moved...))); err != nil {
@@ -46,7 +48,8 @@ func TestHeldButtons(t *testing.T) {
 		case kindList:
 			continue // means nothing; what is chosen from it has a button's
 		case 'm':
-			form := &standin.Modal{CustomID: id, Components: []standin.Component{{Components: []standin.Component{{CustomID: "text"}}}}}
+			form := &standin.Modal{CustomID: id,
+				Components: []standin.Component{{Components: []standin.Component{{CustomID: "text"}}}}}
 			a = p.Submit(form, map[string]string{"text": "Toast for 6\n\n6 slices of bread\n\nToast the bread for 5 minutes."})
 		default:
 			a = p.PressID(now.Message, id)
@@ -57,7 +60,8 @@ func TestHeldButtons(t *testing.T) {
 		switch {
 		case a.Silent || a.Message == nil:
 			t.Errorf("%s: no answer", id)
-		case strings.Contains(text, "older tureen") || strings.Contains(text, "Something went wrong") || strings.Contains(text, "there is no task"):
+		case strings.Contains(text, "older tureen") || strings.Contains(text, "Something went wrong") ||
+			strings.Contains(text, "there is no task"):
 			t.Errorf("%s: %s", id, text)
 		case a.Message.Ephemeral() && !strings.Contains(text, "/"):
 			t.Errorf("%s: neither acts nor says what to type: %s", id, text)
@@ -83,7 +87,8 @@ func TestHeldButtons(t *testing.T) {
 	for _, b := range snap.Party.Bought {
 		bought[string(b.Thing)] = true
 	}
-	for _, task := range []planner.TaskKey{"roast-pork/roast", "bean-pot/cool", "chore/chill-sparkling", "lemon-ices/freeze"} {
+	for _, task := range []planner.TaskKey{"roast-pork/roast", "bean-pot/cool", "chore/chill-sparkling",
+		"lemon-ices/freeze"} {
 		if !done[task] {
 			t.Errorf("its button did not say that %s is done", task)
 		}

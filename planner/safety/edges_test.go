@@ -28,7 +28,8 @@ func TestSpan(t *testing.T) {
 		minutes int
 		want    string
 	}{
-		{0, "0 min"}, {1, "1 min"}, {59, "59 min"}, {60, "1 h"}, {61, "61 min"}, {90, "90 min"}, {119, "119 min"}, {120, "2 h"},
+		{0, "0 min"}, {1, "1 min"}, {59, "59 min"}, {60, "1 h"}, {61, "61 min"}, {90, "90 min"}, {119, "119 min"}, {120,
+			"2 h"},
 		{121, "2 h 1 min"}, {150, "2 h 30 min"}, {24*60 - 1, "23 h 59 min"}, {24 * 60, "1 day"}, {24*60 + 1, "24 h 1 min"},
 		{36 * 60, "36 h"}, {48*60 - 1, "47 h 59 min"}, {48 * 60, "2 days"}, {49 * 60, "49 h"}, {72 * 60, "3 days"},
 	} {
@@ -40,7 +41,8 @@ func TestSpan(t *testing.T) {
 
 // TestConflictOnce: a word is told once, and as sure where it is sure.
 func TestConflictOnce(t *testing.T) {
-	for _, ingredient := range []string{"butter, melted butter", "chicken stock with chicken", "milk and cream and milk"} {
+	for _, ingredient := range []string{"butter, melted butter", "chicken stock with chicken",
+		"milk and cream and milk"} {
 		for _, diet := range []Diet{Vegan, Vegetarian, Halal, Kosher} {
 			found, ok := Against(diet, ingredient)
 			if !ok {
@@ -79,8 +81,10 @@ func TestWithoutEnds(t *testing.T) {
 	}
 }
 
-// TestChillFigures: what the estimate comes to, for each way that it is made: neither less careful than it was weighed to
-// be against the studies, nor so careful that nobody would cool anything. Minutes to 21 °C, and to the refrigerator's.
+// TestChillFigures: what the estimate comes to, for each way that it is made: neither less careful than it was
+// weighed to
+// be against the studies, nor so careful that nobody would cool anything. Minutes to 21 °C, and to the
+// refrigerator's.
 func TestChillFigures(t *testing.T) {
 	for _, c := range []struct {
 		pot        Pot
@@ -106,7 +110,8 @@ func TestChillFigures(t *testing.T) {
 	} {
 		got, err := ChillTime(c.pot)
 		if err != nil || got.StageOne != c.first || got.Whole != c.all || got.IceKG != c.ice {
-			t.Errorf("%+v: %d, %d minutes, %v kg (%v), want %d, %d, %v", c.pot, got.StageOne, got.Whole, got.IceKG, err, c.first, c.all, c.ice)
+			t.Errorf("%+v: %d, %d minutes, %v kg (%v), want %d, %d, %v", c.pot, got.StageOne, got.Whole, got.IceKG, err,
+				c.first, c.all, c.ice)
 		}
 	}
 }
@@ -139,8 +144,10 @@ func TestThawRates(t *testing.T) {
 		method ThawMethod
 		want   string
 	}{
-		{1, InRefrigerator, "thaw-fridge-small"}, {1800, InRefrigerator, "thaw-fridge-small"}, {1830, InRefrigerator, "thaw-fridge"},
-		{9000, InRefrigerator, "thaw-fridge"}, {450, InColdWater, "thaw-water-small"}, {460, InColdWater, "thaw-water-packs"},
+		{1, InRefrigerator, "thaw-fridge-small"}, {1800, InRefrigerator, "thaw-fridge-small"}, {1830, InRefrigerator,
+			"thaw-fridge"},
+		{9000, InRefrigerator, "thaw-fridge"}, {450, InColdWater, "thaw-water-small"}, {460, InColdWater,
+			"thaw-water-packs"},
 		{1800, InColdWater, "thaw-water-packs"}, {1830, InColdWater, "thaw-water"},
 	} {
 		if _, rate, err := ThawTime(c.grams, c.method); err != nil || rate.ID != c.want {
@@ -167,18 +174,21 @@ func TestRefrigeratorIsLoaded(t *testing.T) {
 	}
 }
 
-// TestShelfPlainWords: what is said of a thing does not change how long it keeps; what makes another thing of it does.
+// TestShelfPlainWords: what is said of a thing does not change how long it keeps; what makes another thing of it
+// does.
 func TestShelfPlainWords(t *testing.T) {
 	leeks := Shelf("leeks")
 	if leeks == nil {
 		t.Fatal("nothing is known of leeks")
 	}
-	for _, w := range strings.Fields("fresh ripe large small medium raw firm organic boneless skinless lean good unwaxed baby young") {
+	for _,
+		w := range strings.Fields("fresh ripe large small medium raw firm organic boneless skinless lean good unwaxed baby young") {
 		if s := Shelf(w + " leeks"); s != leeks {
 			t.Errorf("%s leeks: got %v, want what leeks have", w, s)
 		}
 	}
-	if Shelf("free range leeks") != leeks || Shelf("Fresh, young leeks") != nil || Shelf("leeks (young), sliced") != leeks {
+	if Shelf("free range leeks") != leeks || Shelf("Fresh, young leeks") != nil ||
+		Shelf("leeks (young), sliced") != leeks {
 		t.Error("words before a name, or after it, are taken wrong")
 	}
 	for _, w := range notFresh {

@@ -1,4 +1,5 @@
-// Package held has what a tureen of the autumn of 2026 left behind in the middle of an evening, for tests that today's
+// Package held has what a tureen of the autumn of 2026 left behind in the middle of an evening, for tests that
+// today's
 // still reads, goes on with and takes back all of it. README.md says what it is and how it came about.
 package held
 
