@@ -181,8 +181,8 @@ func TestShelfPlainWords(t *testing.T) {
 	if leeks == nil {
 		t.Fatal("nothing is known of leeks")
 	}
-	for _,
-		w := range strings.Fields("fresh ripe large small medium raw firm organic boneless skinless lean good unwaxed baby young") {
+	plain := "fresh ripe large small medium raw firm organic boneless skinless lean good unwaxed baby young"
+	for _, w := range strings.Fields(plain) {
 		if s := Shelf(w + " leeks"); s != leeks {
 			t.Errorf("%s leeks: got %v, want what leeks have", w, s)
 		}
