@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/words"
 )
 
