@@ -8,6 +8,7 @@ type Food struct {
 	Class  *Class   // with what the text says of its state: dried apricots are dried fruit
 	States []string // what the text says beside the name: "minced", "cooked", "frozen" …, in its order
 	index  int
+	said   []token // the name as the text has it
 }
 
 // Kind is what the food is to the published limits as it goes into a dish.
@@ -53,8 +54,8 @@ func All(text string) []Food {
 	return out
 }
 
-// KindOf is the strictest kind of what a text names: of "butter or chicken fat, melted" of both. Where what the text is
-// about is not known, raw meat and fish in it are found all the same; ok is false where nothing is known.
+// KindOf is the strictest kind of what a text names: of "butter or chicken fat, melted" of both. Where what the text
+// is about is not known, raw meat and fish in it are found all the same; ok is false where nothing is known.
 func KindOf(text string) (k Kind, ok bool) {
 	p := data().read(text)
 	sure, any := true, false
@@ -89,7 +90,8 @@ func KindOf(text string) (k Kind, ok bool) {
 // listed reports whether a clause is one of several: "wine, stock or water".
 func (p *reading) listed(clause int) bool {
 	join := func(i int) bool {
-		return i < len(p.clauses) && (p.clauses[i].opener == "or" || p.clauses[i].opener == "and") && len(p.clauses[i].spans) > 0
+		return i < len(p.clauses) && (p.clauses[i].opener == "or" || p.clauses[i].opener == "and") &&
+			len(p.clauses[i].spans) > 0
 	}
 	return len(p.clauses[clause].spans) > 0 && (join(clause) || join(clause+1))
 }
@@ -112,14 +114,13 @@ type clause struct {
 }
 
 // joins begin another clause.
-var joins = map[string]bool{"or": true, "and": true, "with": true, "in": true, "on": true, "for": true, "from": true, "plus": true, "without": true, "to": true,
-	"at": true, "as": true, "until": true, "if": true, "when": true, "before": true, "after": true, "such": true, "like": true, "than": true, "per": true}
+var joins = setOf("or and with in on for from plus without to at as until if when before after such like than per")
 
 // later begin clauses that speak of what is yet to be done: "to be grilled".
-var later = map[string]bool{"for": true, "to": true, "until": true, "if": true, "when": true, "before": true, "as": true, "than": true, "or": true}
+var later = setOf("for to until if when before as than or")
 
 func (t *tables) read(text string) *reading {
-	p := &reading{t: t, tokens: tokensOf(text)}
+	p := &reading{t: t, tokens: t.tokensOf(text)}
 	p.quiet = make([]extent, len(p.tokens))
 	t.silence(p.tokens, func(n *not, from, mid, to int, i int) {
 		if n.head == "-" || i < mid && n.drop1 && n.head != "1" || i >= mid && n.head == "1" {
@@ -158,8 +159,8 @@ func (t *tables) read(text string) *reading {
 	return p
 }
 
-// shared lets a clause before "or" and "and" have the noun of the next: "chicken or vegetable stock" is chicken stock,
-// and "canola or corn oil" two oils. A clause of which then no word is known goes on with the next.
+// shared lets a clause before "or" and "and" have the noun of the next: "chicken or vegetable stock" is chicken
+// stock, and "canola or corn oil" two oils. A clause of which then no word is known goes on with the next.
 func (p *reading) shared() {
 	for i := len(p.clauses) - 2; i >= 0; i-- {
 		c, next := &p.clauses[i], &p.clauses[i+1]
@@ -277,7 +278,8 @@ func (p *reading) food(clause int) (Food, bool) {
 	s := c.spans[head]
 	for i := s.to; i < end; i++ {
 		w := p.tokens[i].word
-		if _, state := p.t.stateAt(p.tokens, i, c.to, nil); !state && p.quiet[i].to == 0 && p.t.plain[w] == "" && !number(w) && w != "of" {
+		if _, state := p.t.stateAt(p.tokens, i, c.to, nil); !state && p.quiet[i].to == 0 && p.t.plain[w] == "" &&
+			!number(w) && w != "of" {
 			return Food{}, false
 		}
 	}
@@ -307,15 +309,17 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	if !after.aside || after.opener != "" || !telling {
 		return Food{}, false
 	}
-	f, ok := p.t.named(append(slices.Clone(p.tokens[after.from:after.to]), p.tokens[s.from:s.to]...))
-	if r := &p.t.foods[s.food]; !ok && r.has("generic") && len(after.spans) == 1 && after.to-after.from == after.spans[0].to-after.spans[0].from {
+	said := append(slices.Clone(p.tokens[after.from:after.to]), p.tokens[s.from:s.to]...)
+	f, ok := p.t.named(said)
+	if r := &p.t.foods[s.food]; !ok && r.has("generic") && len(after.spans) == 1 &&
+		after.to-after.from == after.spans[0].to-after.spans[0].from {
 		f = after.spans[0].food
 		ok = alike(p.t.foods[f].class.Group, r.class.Group)
 	}
 	if !ok {
 		return Food{}, false
 	}
-	return Food{Name: p.t.foods[f].name, Class: p.t.foods[f].class, index: f}, true
+	return Food{Name: p.t.foods[f].name, Class: p.t.foods[f].class, index: f, said: said}, true
 }
 
 // alike reports whether two groups are of the same sort: a leaf is a herb's or a vegetable's.
@@ -327,7 +331,7 @@ func alike(a, b string) bool {
 // stated is the food at a span with the states that its clause says, and what follows that names no food.
 func (p *reading) stated(clause int, s span) Food {
 	r := &p.t.foods[s.food]
-	f := Food{Name: r.name, Class: r.class, index: s.food}
+	f := Food{Name: r.name, Class: r.class, index: s.food, said: p.tokens[s.from:s.to]}
 	for i := clause; i < len(p.clauses); i++ {
 		c := &p.clauses[i]
 		if i > clause && len(c.spans) > 0 {
@@ -357,7 +361,8 @@ func (p *reading) stated(clause int, s span) Food {
 	return f
 }
 
-// stateAt is the row of states.tsv whose words stand at a token and that speaks of the class; of any where that is nil.
+// stateAt is the row of states.tsv whose words stand at a token and that speaks of the class; of any where that is
+// nil.
 func (t *tables) stateAt(tokens []token, i, end int, c *Class) (*stateRow, bool) {
 	rows := t.states[tokens[i].word]
 	longest := 0

@@ -56,8 +56,8 @@ func TestGolden(t *testing.T) {
 	}
 }
 
-// TestTellsGolden: every allergen and avoided thing that the words told before there was one table they tell still, as
-// surely; what is told besides stands in the third column.
+// TestTellsGolden: every allergen and avoided thing that the words told before there was one table they tell still,
+// as surely; what is told besides stands in the third column.
 func TestTellsGolden(t *testing.T) {
 	rows := golden(t, "tells.tsv", 3)
 	if len(rows) < 900 {
@@ -99,7 +99,8 @@ func TestCookedTo(t *testing.T) {
 			t.Errorf("%s (%s) has no published temperature or sign", n, k)
 		}
 		// A word that says otherwise must be about all of it.
-		for _, s := range []string{"half-cooked " + n, n + ", to be grilled", "raw " + n, n + ", for roasting", "frozen " + n} {
+		for _, s := range []string{"half-cooked " + n, n + ", to be grilled", "raw " + n, n + ", for roasting",
+			"frozen " + n} {
 			if got, _ := food.KindOf(s); !got.Raw() {
 				t.Errorf("%q is %q, though it is raw", s, got)
 			}
@@ -108,7 +109,8 @@ func TestCookedTo(t *testing.T) {
 	if raw < 200 {
 		t.Errorf("%d raw foods, want 200", raw)
 	}
-	for _, s := range []string{"Roast the pheasant", "rabbit", "mackerel", "crab", "sausages", "guinea fowl", "partridge", "goat shoulder", "oxtail", "lobster", "octopus", "herring"} {
+	for _, s := range []string{"Roast the pheasant", "rabbit", "mackerel", "crab", "sausages", "guinea fowl",
+		"partridge", "goat shoulder", "oxtail", "lobster", "octopus", "herring"} {
 		if k, ok := food.KindOf(s); !ok || !safety.CookTo(safety.Kind(k)).Applies() {
 			t.Errorf("%q is %q and has no temperature", s, k)
 		}
@@ -118,16 +120,23 @@ func TestCookedTo(t *testing.T) {
 // TestSpellings: names, spellings and loan words for one food.
 func TestSpellings(t *testing.T) {
 	for _, names := range [][]string{
-		{"aubergine", "eggplant", "Aubergines", "EGGPLANTS", "egg-plant", "egg plant"}, {"courgette", "zucchini", "courgettes"},
+		{"aubergine", "eggplant", "Aubergines", "EGGPLANTS", "egg-plant", "egg plant"}, {"courgette", "zucchini",
+			"courgettes"},
 		{"coriander", "cilantro", "fresh coriander", "coriander leaves"}, {"rocket", "baby rocket"},
 		{"spring onion", "scallion", "green onions", "salad onions"}, {"beetroot", "beet", "beets"}, {"swede", "rutabaga"},
 		{"chickpeas", "garbanzo beans", "chickpea"}, {"crème fraîche", "creme fraiche", "Crème Fraîche", "creme-fraiche"},
-		{"chillies", "chilli", "chilis", "chiles", "jalapeño", "jalapeno"}, {"pâté", "pate"}, {"cornflour", "cornstarch", "corn starch"},
-		{"icing sugar", "powdered sugar", "confectioners' sugar"}, {"self-raising flour", "self raising flour", "self-rising flour"},
-		{"plain flour", "all-purpose flour", "flour"}, {"bicarbonate of soda", "baking soda"} /* one name each */, {"pepper", "black pepper"},
-		{"peppers", "bell pepper", "red peppers", "capsicum"}, {"prawns", "prawn", "raw prawns"}, {"guinea fowl", "guinea-fowl", "guineafowl"},
-		{"ketchup", "tomato ketchup"}, {"bay leaves", "bay leaf", "bay"}, {"loaves", "loaf"}, {"cookies", "cookie"}, {"quiche", "quiches"},
-		{"leg of lamb", "lamb leg", "boneless leg of lamb"}, {"cloves of garlic", "garlic cloves", "garlic, crushed", "3 garlic cloves"},
+		{"chillies", "chilli", "chilis", "chiles", "jalapeño", "jalapeno"}, {"pâté", "pate"}, {"cornflour",
+			"cornstarch", "corn starch"},
+		{"icing sugar", "powdered sugar", "confectioners' sugar"}, {"self-raising flour", "self raising flour",
+			"self-rising flour"},
+		{"plain flour", "all-purpose flour", "flour"}, {"bicarbonate of soda", "baking soda"}, /* one name each */
+		{"pepper", "black pepper"},
+		{"peppers", "bell pepper", "red peppers", "capsicum"}, {"prawns", "prawn", "raw prawns"}, {"guinea fowl",
+			"guinea-fowl", "guineafowl"},
+		{"ketchup", "tomato ketchup"}, {"bay leaves", "bay leaf", "bay"}, {"loaves", "loaf"}, {"cookies", "cookie"},
+		{"quiche", "quiches"},
+		{"leg of lamb", "lamb leg", "boneless leg of lamb"}, {"cloves of garlic", "garlic cloves", "garlic, crushed",
+			"3 garlic cloves"},
 		{"flour, bread", "bread flour"}, {"mozzarella", "mozzarella cheese", "buffalo mozzarella", "cheese, mozzarella"},
 	} {
 		first, ok := food.Find(names[0])
@@ -144,9 +153,11 @@ func TestSpellings(t *testing.T) {
 
 // TestUnknown: what the tables do not know is said to be unknown.
 func TestUnknown(t *testing.T) {
-	for _, s := range []string{"", " ", ",", "stardust", "tomato brittle", "pear crunch", "tofu bacon", "🥜", "雞蛋", "the", "200 g", "cake tin", "pastry brush"} {
+	for _, s := range []string{"", " ", ",", "stardust", "tomato brittle", "pear crunch", "tofu bacon", "🥜", "雞蛋",
+		"the", "200 g", "cake tin", "pastry brush"} {
 		f, ok := food.Find(s)
-		if k, known := food.KindOf(s); ok || known || k != food.Unknown || f.Kind() != food.Unknown || f.Shelf() != nil || f.Piece() != nil || len(f.Tells()) > 0 {
+		if k, known := food.KindOf(s); ok || known || k != food.Unknown || f.Kind() != food.Unknown ||
+			f.Shelf() != nil || f.Piece() != nil || len(f.Tells()) > 0 {
 			t.Errorf("%q is said to be %q, %q", s, f.Name, k)
 		}
 	}
@@ -189,7 +200,8 @@ func TestStates(t *testing.T) {
 	if f, _ := food.Find("apricots, dried"); className(f) != "dried-fruit" || f.Shelf() != nil || f.Piece() != nil {
 		t.Errorf("dried apricots keep as fresh ones: %+v", f)
 	}
-	if f, _ := food.Find("eggs"); f.Class.Whole != food.Eggs || f.Kind() != food.RawEgg || f.Class.Cooked.Kind != food.EggDish {
+	if f, _ := food.Find("eggs"); f.Class.Whole != food.Eggs || f.Kind() != food.RawEgg ||
+		f.Class.Cooked.Kind != food.EggDish {
 		t.Errorf("eggs: %+v", f.Class)
 	}
 	if f, _ := food.Find("garlic"); !f.Season() || f.Class.Sold != "vegetables" {

@@ -2,8 +2,9 @@ package food
 
 import "fmt"
 
-// Kind says what a food is to the published limits: the state that it is in, and not the dish. A raw chicken is Poultry,
-// roasted it is Cooked. The zero value means that nobody knows; food that needs no limit is None, and says so.
+// Kind says what a food is to the published limits: the state that it is in, and not the dish. A raw chicken is
+// Poultry, roasted it is Cooked. The zero value means that nobody knows; food that needs no limit is None, and says
+// so.
 type Kind string
 
 // The kinds of food that the published limits tell apart.
@@ -85,8 +86,8 @@ func Stricter(a, b Kind) Kind {
 	return a
 }
 
-// Class is what is said of all foods of one sort alike. The list is one for raw ingredients and made things, for verbs
-// and for waits.
+// Class is what is said of all foods of one sort alike. The list is one for raw ingredients and made things, for
+// verbs and for waits.
 type Class struct {
 	Name   string // "cut-vegetables"
 	Group  string // meat, vegetable, made …
@@ -104,8 +105,9 @@ func (t *tables) readClasses() {
 	t.classes = make([]Class, len(all))
 	for i, l := range all {
 		c := &t.classes[i]
-		*c = Class{Name: l.of("class"), Group: l.of("group"), Label: l.of("label"), Kind: Kind(l.of("kind")), Whole: Kind(l.of("whole")),
-			Sold: l.of("sold"), Keep: l.of("keep"), Source: t.source(l)}
+		*c = Class{Name: l.of("class"), Group: l.of("group"), Label: l.of("label"), Kind: Kind(l.of("kind")),
+			Whole: Kind(l.of("whole")),
+			Sold:  l.of("sold"), Keep: l.of("keep"), Source: t.source(l)}
 		if c.Whole == Unknown {
 			c.Whole = c.Kind
 		}

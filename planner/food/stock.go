@@ -11,7 +11,8 @@ var places = []string{"counter", "refrigerator", "freezer", "hot hold"}
 
 func knownPlace(p string) bool { return slices.Contains(places, p) }
 
-// Shelf is how long something keeps in the refrigerator once it is bought fresh: a row of the published table, unchanged.
+// Shelf is how long something keeps in the refrigerator once it is bought fresh: a row of the published table,
+// unchanged.
 type Shelf struct {
 	Name     string // as the source calls it: "chicken, whole"
 	From, To int    // days: the published range
@@ -21,7 +22,8 @@ type Shelf struct {
 
 func (t *tables) readShelf() {
 	for _, l := range records("shelf.tsv") {
-		s := &Shelf{Name: strings.ToLower(l.of("name")), From: l.integer("from_days"), To: l.integer("to_days"), Rests: l.of("rests"), Source: t.source(l)}
+		s := &Shelf{Name: strings.ToLower(l.of("name")), From: l.integer("from_days"), To: l.integer("to_days"),
+			Rests: l.of("rests"), Source: t.source(l)}
 		if l.of("subtitle") != "" {
 			s.Name += ", " + l.of("subtitle")
 		}
@@ -38,8 +40,8 @@ func (t *tables) readShelf() {
 	}
 }
 
-// Shelf is how long the food keeps in the refrigerator once it is bought fresh; nil where the table does not have it, or
-// where the text says that it is not fresh. It is shared: not to be changed.
+// Shelf is how long the food keeps in the refrigerator once it is bought fresh; nil where the table does not have it,
+// or where the text says that it is not fresh. It is shared: not to be changed.
 func (f Food) Shelf() *Shelf {
 	if f.Class == nil || f.Class != data().foods[f.index].class || f.Is("frozen") {
 		return nil
@@ -121,8 +123,9 @@ var usCup = big.NewRat(2365882365, 10000000)
 
 func (t *tables) readDensity() {
 	for _, l := range records("density.tsv") {
-		r := densityRow{ingredient: l.of("ingredient"), form: l.of("form"), forms: map[string]bool{}, likely: l.figure("g_per_us_cup"),
-			other: l.figure("other_g_per_us_cup"), source: t.cited(l)}
+		r := densityRow{ingredient: l.of("ingredient"), form: l.of("form"), forms: map[string]bool{},
+			likely: l.figure("g_per_us_cup"),
+			other:  l.figure("other_g_per_us_cup"), source: t.cited(l)}
 		if r.likely == nil || r.likely.Sign() == 0 {
 			l.fail("no figure")
 		}
@@ -132,7 +135,8 @@ func (t *tables) readDensity() {
 			r.source += "; GNU units 2.22 " + l.of("other_name")
 		}
 		// "not packed" and "dipped not stated" are no forms.
-		for _, w := range foldsOf(strings.NewReplacer("not packed", "", "spooned or dipped not stated", "").Replace(r.form)) {
+		for _, w := range t.foldsOf(strings.NewReplacer("not packed", "", "spooned or dipped not stated",
+			"").Replace(r.form)) {
 			if role := t.plain[w]; role == "form" || role == "cut" || formWords[w] {
 				r.forms[w] = true
 			}
@@ -146,8 +150,7 @@ func (t *tables) readDensity() {
 }
 
 // formWords say how a cup is filled, or what is in it, beside the forms of plain.tsv.
-var formWords = map[string]bool{"scooped": true, "dipped": true, "packed": true, "unpacked": true, "loosely": true, "ground": true, "whole": true, "halve": true,
-	"cooked": true, "dry": true, "frozen": true, "canned": true, "leaf": true, "sprig": true}
+var formWords = setOf("scooped dipped packed unpacked loosely ground whole half cooked dry frozen canned leaf sprig")
 
 // DensityOf is the density of what a text names, in the form that it says ("chopped", "cooked"): nil where the table
 // does not have it, or where the text's food is not known.
@@ -156,12 +159,13 @@ func DensityOf(text string) *Density {
 	if !ok {
 		return nil
 	}
-	rows := inForm(data().density[f.index], tokensOf(text))
+	rows := inForm(data().density[f.index], data().tokensOf(text))
 	if len(rows) == 0 {
 		return nil
 	}
 	first := rows[0]
-	d := &Density{Likely: first.likely, Low: first.likely, High: first.likely, Ingredient: first.ingredient, Form: first.form, Source: first.source}
+	d := &Density{Likely: first.likely, Low: first.likely, High: first.likely, Ingredient: first.ingredient,
+		Form: first.form, Source: first.source}
 	for _, r := range rows {
 		for _, v := range []*big.Rat{r.likely, r.other} {
 			switch {
@@ -176,7 +180,8 @@ func DensityOf(text string) *Density {
 	return d
 }
 
-// inForm narrows the rows of a food to the form that a text says. With none said, those that are meant then, or else all.
+// inForm narrows the rows of a food to the form that a text says. With none said, those that are meant then, or else
+// all.
 func inForm(rows []densityRow, said []token) []densityRow {
 	var exact, usual []densityRow
 	for _, r := range rows {

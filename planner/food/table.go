@@ -30,17 +30,17 @@ type tables struct {
 	shelves  map[int]*Shelf
 	pieces   map[int]*Piece
 	density  map[int][]densityRow
+	singular map[string]string // of the words in the tables, one and many
 	verbs    []Verb
 	waits    []Wait
 }
 
 // row is a line of foods.tsv.
 type row struct {
-	name, shown string
-	class       *Class
-	own         []Tell // as the line has them
-	tells       []Tell // and what the words of its name tell besides
-	marks       []string
+	name  string
+	class *Class
+	own   []Tell // what the line tells; what the words of a name tell besides is found by them
+	marks []string
 }
 
 func (r *row) has(mark string) bool { return slices.Contains(r.marks, mark) }
@@ -62,7 +62,7 @@ var data = sync.OnceValue(func() *tables {
 	t := &tables{
 		sources: map[string]Source{}, kind: map[Kind]int{}, class: map[string]*Class{}, tellings: map[string]Tell{},
 		byName: map[string][]name{}, nots: map[string][]not{}, states: map[string][]stateRow{}, plain: map[string]string{},
-		shelves: map[int]*Shelf{}, pieces: map[int]*Piece{}, density: map[int][]densityRow{},
+		shelves: map[int]*Shelf{}, pieces: map[int]*Piece{}, density: map[int][]densityRow{}, singular: map[string]string{},
 	}
 	for _, f := range records("sources.tsv") {
 		t.sources[f.of("key")] = Source{f.of("key"), f.of("text"), f.of("how")}
@@ -72,9 +72,6 @@ var data = sync.OnceValue(func() *tables {
 	t.readTellings()
 	t.readFoods()
 	t.readWords()
-	for i := range t.foods {
-		t.foods[i].tells = t.tell(tokensOf(t.foods[i].name))
-	}
 	t.readShelf()
 	t.readPieces()
 	t.readDensity()
@@ -182,7 +179,8 @@ func (t *tables) foodsOf(l line) (foods []int, alone []bool) {
 
 func (t *tables) readFoods() {
 	for _, l := range records("foods.tsv") {
-		r := row{name: strings.TrimPrefix(l.of("food"), "="), class: t.classOf(l, "class"), marks: strings.Fields(l.of("marks"))}
+		r := row{name: strings.TrimPrefix(l.of("food"), "="), class: t.classOf(l, "class"),
+			marks: strings.Fields(l.of("marks"))}
 		if r.class == nil {
 			l.fail("no class")
 		}
@@ -208,7 +206,7 @@ func (t *tables) readFoods() {
 			if n, ok := strings.CutPrefix(n, "="); ok {
 				exact = n
 			}
-			words := foldsOf(n)
+			words := t.foldsOf(n)
 			if len(words) == 0 {
 				l.fail("%q has no words", n)
 			}

@@ -95,7 +95,8 @@ func TestShelfGolden(t *testing.T) {
 			t.Errorf("%q has the row %v, want %q", r[0], s, r[1])
 		}
 	}
-	for _, s := range []string{"smoked chicken", "dried apricots", "chicken stock", "frozen peas", "stardust", "tinned sardines"} {
+	for _, s := range []string{"smoked chicken", "dried apricots", "chicken stock", "frozen peas", "stardust",
+		"tinned sardines"} {
 		if f, _ := food.Find(s); f.Shelf() != nil {
 			t.Errorf("%q keeps as %v does", s, f.Shelf())
 		}
@@ -134,7 +135,8 @@ func TestDensityGolden(t *testing.T) {
 func TestPieces(t *testing.T) {
 	f, _ := food.Find("leeks")
 	p := f.Piece()
-	if p == nil || p.Refuse == nil || p.Refuse.FloatString(2) != "0.56" || p.AsBought.FloatString(0) != "202" || !strings.Contains(p.Source, "SR28") {
+	if p == nil || p.Refuse == nil || p.Refuse.FloatString(2) != "0.56" || p.AsBought.FloatString(0) != "202" ||
+		!strings.Contains(p.Source, "SR28") {
 		t.Fatalf("leeks: %+v", p)
 	}
 	f, _ = food.Find("lemon juice")
@@ -148,8 +150,10 @@ func TestPieces(t *testing.T) {
 }
 
 func FuzzFind(f *testing.F) {
-	for _, s := range []string{"coconut milk", "leg of lamb, boned", "chicken or vegetable stock", "cheese, mozzarella", "egg-free mayonnaise", "of", "of of", "or, and, with",
-		"half-cooked", "=peppers", "''s'", "crème\u0301", "free from", "X-free, or", "tin of", "|", "1½ (2) 'n", "butter, butter, butter", "\xff", "a\u200bb"} {
+	for _, s := range []string{"coconut milk", "leg of lamb, boned", "chicken or vegetable stock",
+		"cheese, mozzarella", "egg-free mayonnaise", "of", "of of", "or, and, with",
+		"half-cooked", "=peppers", "''s'", "crème\u0301", "free from", "X-free, or", "tin of", "|", "1½ (2) 'n",
+		"butter, butter, butter", "\xff", "a\u200bb"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -179,8 +183,10 @@ func FuzzFind(f *testing.F) {
 func lines(b *testing.B) []string {
 	var names []string
 	for len(names) < 1000 {
-		for _, n := range []string{"unsalted butter, melted and cooled", "4 boneless, skinless chicken thighs", "chicken or vegetable stock", "flat-leaf parsley, chopped", "crème fraîche",
-			"large eggs", "plain flour, plus more for dusting", "tinned chopped tomatoes", "half-fat coconut milk", "leg of lamb (about 2 kg)"} {
+		for _, n := range []string{"unsalted butter, melted and cooled", "4 boneless, skinless chicken thighs",
+			"chicken or vegetable stock", "flat-leaf parsley, chopped", "crème fraîche",
+			"large eggs", "plain flour, plus more for dusting", "tinned chopped tomatoes", "half-fat coconut milk",
+			"leg of lamb (about 2 kg)"} {
 			names = append(names, n)
 		}
 	}

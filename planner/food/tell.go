@@ -27,11 +27,13 @@ const (
 )
 
 // allergenTags are the fourteen of the EU, and wheat, which the US lists alone.
-var allergenTags = []Tag{"gluten", "wheat", "crustaceans", "egg", "fish", "peanut", "soy", "milk", "nuts", "celery", "mustard", "sesame", "sulphites", "lupin", "molluscs"}
+var allergenTags = []Tag{"gluten", "wheat", "crustaceans", "egg", "fish", "peanut", "soy", "milk", "nuts",
+	"celery", "mustard", "sesame", "sulphites", "lupin", "molluscs"}
 
 // Tags lists every tag, the allergens first, in the order of the EU's list.
 func Tags() []Tag {
-	return append(slices.Clone(allergenTags), Meat, Pork, Gelatine, Rennet, Honey, Insect, Fined, Alcohol, Vinegar, Blood, Scales, Pregnant, Expecting, Infant)
+	return append(slices.Clone(allergenTags), Meat, Pork, Gelatine, Rennet, Honey, Insect, Fined, Alcohol,
+		Vinegar, Blood, Scales, Pregnant, Expecting, Infant)
 }
 
 // Certainty is how surely a word tells something.
@@ -70,16 +72,16 @@ func (t *tables) readTellings() {
 	}
 }
 
-// Tells is what the food's own name tells, each tag once with its surest word.
+// Tells is what the food's name tells, as the text has it, each tag once with its surest word.
 func (f Food) Tells() []Tell {
 	if f.Class == nil {
 		return nil
 	}
-	return once(data().foods[f.index].tells)
+	return once(data().tell(f.said))
 }
 
 // Tells is what all words of a text tell, in its order. A longer name speaks for the words in it.
-func Tells(text string) []Tell { t := data(); return t.tell(tokensOf(text)) }
+func Tells(text string) []Tell { t := data(); return t.tell(t.tokensOf(text)) }
 
 func once(all []Tell) []Tell {
 	var out []Tell
@@ -178,7 +180,8 @@ func covered(r Tell, found []Tell) bool {
 // What "x-free" and its like take away, within their part of the text.
 var freeOf = map[string][]Tag{
 	"gluten": {"gluten", "wheat"}, "wheat": {"wheat"}, "dairy": {"milk"}, "milk": {"milk"}, "egg": {"egg"},
-	"nut": {"nuts", "peanut"}, "peanut": {"peanut"}, "soy": {"soy"}, "soya": {"soy"}, "fish": {"fish"}, "sesame": {"sesame"},
+	"nut": {"nuts", "peanut"}, "peanut": {"peanut"}, "soy": {"soy"}, "soya": {"soy"}, "fish": {"fish"},
+	"sesame": {"sesame"},
 	"celery": {"celery"}, "mustard": {"mustard"}, "sulphite": {"sulphites"}, "sulfite": {"sulphites"}, "lupin": {"lupin"},
 	"alcohol": {Alcohol}, "pork": {Pork}, "meat": {Meat, Pork, Blood}, "gelatine": {Gelatine}, "gelatin": {Gelatine},
 }

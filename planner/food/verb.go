@@ -30,9 +30,12 @@ var (
 
 func (t *tables) readVerbs() {
 	for _, l := range records("verbs.tsv") {
-		v := Verb{Name: l.of("verb"), Forms: strings.Split(l.of("forms"), "|"), Of: strings.Fields(l.of("of")), Sense: l.of("sense"),
-			Attention: l.of("attention"), Where: l.of("where"), Per: l.of("per"), Leaves: l.of("leaves"), Tool: l.of("tool"), Source: t.source(l)}
-		if v.Name == "" || v.Sense == "" || !slices.Contains(attentions, v.Attention) || !slices.Contains(heats, v.Where) || !slices.Contains(amounts, v.Per) {
+		v := Verb{Name: l.of("verb"), Forms: strings.Split(l.of("forms"), "|"), Of: strings.Fields(l.of("of")),
+			Sense:     l.of("sense"),
+			Attention: l.of("attention"), Where: l.of("where"), Per: l.of("per"), Leaves: l.of("leaves"),
+			Tool: l.of("tool"), Source: t.source(l)}
+		if v.Name == "" || v.Sense == "" || !slices.Contains(attentions, v.Attention) || !slices.Contains(heats,
+			v.Where) || !slices.Contains(amounts, v.Per) {
 			l.fail("a field is lacking, or is no word of its column")
 		}
 		if v.Leaves != "same" && v.Leaves != "cooked" && t.class[v.Leaves] == nil {
@@ -83,7 +86,8 @@ type Wait struct {
 
 func (t *tables) readWaits() {
 	for _, l := range records("waits.tsv") {
-		w := Wait{Class: t.classOf(l, "class"), Place: l.of("place"), BestFrom: lengthOf(l, "best_from"), BestUntil: lengthOf(l, "best_until"),
+		w := Wait{Class: t.classOf(l, "class"), Place: l.of("place"), BestFrom: lengthOf(l, "best_from"),
+			BestUntil:  lengthOf(l, "best_until"),
 			WorthUntil: lengthOf(l, "worth_until"), Finish: l.of("finish"), Loss: l.integer("loss"), Source: t.source(l)}
 		if w.Class == nil || !knownPlace(w.Place) || w.Loss > 2 {
 			l.fail("no class, no place, or more than plain loss")
@@ -130,5 +134,6 @@ func WaitOf(class *Class, place string) (w Wait, ok bool) {
 
 // String is a wait in a few words, for tests and for whoever looks at the table.
 func (w Wait) String() string {
-	return fmt.Sprintf("%s, %s: best %d to %d min, worth until %d", w.Class.Name, w.Place, w.BestFrom, w.BestUntil, w.WorthUntil)
+	return fmt.Sprintf("%s, %s: best %d to %d min, worth until %d", w.Class.Name, w.Place, w.BestFrom,
+		w.BestUntil, w.WorthUntil)
 }

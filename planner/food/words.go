@@ -16,7 +16,8 @@ type token struct{ raw, word string }
 // stop is the word of such a mark.
 const stop = "|"
 
-// mostRead is how much of a text is looked at, in bytes: no ingredient has more, and a page pasted by mistake costs little.
+// mostRead is how much of a text is looked at, in bytes: no ingredient has more, and a page pasted by mistake costs
+// little.
 const mostRead = 2000
 
 // folded is a text as names are compared. Most texts have no accents, and then it is quickly done.
@@ -29,8 +30,26 @@ func folded(text string) string {
 	return strings.ToLower(text)
 }
 
+// one is a word in the singular: by what the tables' own words were put in, which is quicker, or else by the rule.
+func (t *tables) one(word string) string {
+	if s, ok := t.singular[word]; ok {
+		return s
+	}
+	return words.Singular(word)
+}
+
+// learn keeps a word's singular, and its plural's.
+func (t *tables) learn(word string) string {
+	s := words.Singular(word)
+	t.singular[word] = s
+	if many := words.Plural(s); words.Singular(many) == s {
+		t.singular[many] = s
+	}
+	return s
+}
+
 // tokensOf cuts a text into words. A hyphen parts words, an apostrophe does not.
-func tokensOf(text string) []token {
+func (t *tables) tokensOf(text string) []token {
 	if len(text) > mostRead {
 		text = strings.ToValidUTF8(text[:mostRead], "")
 	}
@@ -41,7 +60,7 @@ func tokensOf(text string) []token {
 		if from >= 0 {
 			raw := strings.ReplaceAll(text[from:to], "'", "")
 			if raw != "" {
-				tokens = append(tokens, token{raw, words.Singular(raw)})
+				tokens = append(tokens, token{raw, t.one(raw)})
 			}
 			from = -1
 		}
@@ -64,13 +83,21 @@ func tokensOf(text string) []token {
 	return tokens
 }
 
-// foldsOf are the words of a text, folded.
-func foldsOf(text string) []string {
+// foldsOf are the words of a table's text, folded.
+func (t *tables) foldsOf(text string) []string {
 	var out []string
-	for _, t := range tokensOf(text) {
-		out = append(out, t.word)
+	for _, w := range t.tokensOf(text) {
+		out = append(out, t.learn(w.raw))
 	}
 	return out
+}
+
+func setOf(list string) map[string]bool {
+	set := map[string]bool{}
+	for w := range strings.FieldsSeq(list) {
+		set[w] = true
+	}
+	return set
 }
 
 // not is a row of not.tsv: where a word of the first stands before one of the second, the words numbered in drop tell
@@ -101,7 +128,7 @@ func (t *tables) readWords() {
 		for first := range strings.SplitSeq(l.of("first"), "|") {
 			for second := range strings.SplitSeq(l.of("second"), "|") {
 				drop, doubt := strings.CutSuffix(l.of("drop"), "?")
-				n := not{first: foldsOf(first), second: foldsOf(second), drop1: strings.Contains(drop, "1"),
+				n := not{first: t.foldsOf(first), second: t.foldsOf(second), drop1: strings.Contains(drop, "1"),
 					drop2: strings.Contains(drop, "2"), head: l.of("head")}
 				if doubt {
 					n.doubt = l.of("why")
@@ -128,7 +155,7 @@ func (t *tables) readWords() {
 			}
 		}
 		for w := range strings.SplitSeq(l.of("words"), "|") {
-			r.phrase = foldsOf(w)
+			r.phrase = t.foldsOf(w)
 			t.states[r.phrase[0]] = append(t.states[r.phrase[0]], r)
 		}
 	}
@@ -137,7 +164,7 @@ func (t *tables) readWords() {
 	}
 	for _, l := range records("plain.tsv") {
 		for w := range strings.FieldsSeq(l.of("words")) {
-			t.plain[words.Singular(w)] = l.of("role")
+			t.plain[t.learn(w)] = l.of("role")
 		}
 	}
 }
