@@ -47,6 +47,7 @@ func (r *row) has(mark string) bool { return slices.Contains(r.marks, mark) }
 
 // name is one of a food's names.
 type name struct {
+	shown string
 	words []string
 	exact string // the last word as it must be spelt, "" for any form
 	food  int
@@ -194,7 +195,6 @@ func (t *tables) readFoods() {
 			if !ok {
 				l.fail("no telling %q", k)
 			}
-			tell.Word = r.name
 			r.own = append(r.own, tell)
 		}
 		names := append([]string{l.of("food")}, strings.Split(l.of("also"), "|")...)
@@ -215,7 +215,7 @@ func (t *tables) readFoods() {
 					l.fail("%q is two foods, or stands twice", n)
 				}
 			}
-			t.byName[words[0]] = append(t.byName[words[0]], name{words, exact, len(t.foods)})
+			t.byName[words[0]] = append(t.byName[words[0]], name{strings.TrimPrefix(n, "="), words, exact, len(t.foods)})
 		}
 		t.foods = append(t.foods, r)
 	}

@@ -1,9 +1,6 @@
 package food
 
-import (
-	"slices"
-	"strings"
-)
+import "slices"
 
 // Tag is what a word tells: an allergen that law lists, or something that a diet or a guest at risk avoids.
 type Tag string
@@ -49,7 +46,7 @@ const (
 type Tell struct {
 	Tag       Tag
 	Certainty Certainty
-	Word      string // the name that tells
+	Word      string // the name that tells, as the table spells it
 	Note      string // what to check, "" for nothing
 	Source    Source
 	from, to  int // the tokens that it stands on
@@ -151,7 +148,7 @@ func (t *tables) tell(tokens []token) []Tell {
 				continue
 			}
 			for _, tell := range r.own {
-				tell.from, tell.to, tell.Word = i, to, spelt(tokens[i:to])
+				tell.from, tell.to, tell.Word = i, to, n.shown
 				if doubt != "" {
 					tell.Certainty, tell.Note = MayContain, doubt
 				}
@@ -162,14 +159,6 @@ func (t *tables) tell(tokens []token) []Tell {
 		}
 	}
 	return found
-}
-
-func spelt(tokens []token) string {
-	words := make([]string, len(tokens))
-	for i, t := range tokens {
-		words[i] = t.raw
-	}
-	return strings.Join(words, " ")
 }
 
 // covered reports whether a found name tells the same and holds the word: "oyster sauce" speaks for its oyster.
@@ -205,7 +194,7 @@ func withouts(tokens []token) []map[Tag]bool {
 	}
 	for i, t := range tokens {
 		switch t.word {
-		case stop, "or", "and", "with", "plu", "plus":
+		case stop, "or", "and", "with", "plus":
 			end(i)
 		}
 	}
@@ -250,7 +239,7 @@ func gone(part []token) map[Tag]bool {
 			if next == "based" {
 				drop(noAnimal)
 			}
-		case "vegetarian", "veggy", "meatless":
+		case "vegetarian", "veggie", "meatless":
 			drop(noMeat)
 		case "eggless":
 			drop(freeOf["egg"])
