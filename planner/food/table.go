@@ -47,7 +47,7 @@ func (r *row) has(mark string) bool { return slices.Contains(r.marks, mark) }
 
 // name is one of a food's names.
 type name struct {
-	shown string
+	shown string // as it is said when the name tells something
 	words []string
 	exact string // the last word as it must be spelt, "" for any form
 	food  int
@@ -215,7 +215,11 @@ func (t *tables) readFoods() {
 					l.fail("%q is two foods, or stands twice", n)
 				}
 			}
-			t.byName[words[0]] = append(t.byName[words[0]], name{strings.TrimPrefix(n, "="), words, exact, len(t.foods)})
+			shown := strings.TrimPrefix(n, "=")
+			if own := t.foldsOf(r.name); slices.ContainsFunc(words, func(w string) bool { return w == own[0] }) && len(own) == 1 {
+				shown = r.name // unsalted butter tells by its butter
+			}
+			t.byName[words[0]] = append(t.byName[words[0]], name{shown, words, exact, len(t.foods)})
 		}
 		t.foods = append(t.foods, r)
 	}

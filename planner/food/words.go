@@ -100,6 +100,16 @@ func setOf(list string) map[string]bool {
 	return set
 }
 
+// Words are the words of a text as they are compared here: lower case, without accents, each in the singular. A comma,
+// bracket or slash is a word too, which no other is like.
+func Words(text string) []string {
+	var out []string
+	for _, w := range data().tokensOf(text) {
+		out = append(out, w.word)
+	}
+	return out
+}
+
 // not is a row of not.tsv: where a word of the first stands before one of the second, the words numbered in drop tell
 // nothing by themselves; with a doubt they leave one.
 type not struct {
