@@ -12,7 +12,7 @@
 //   - classes.tsv: what may be said of all such foods alike: the kind of food for the published limits as it goes into
 //     a dish, and while it is whole or unopened; what it becomes when it is cooked; where in a shop it lies; where it
 //     is kept. Raw ingredients and made things have one list, and verbs.tsv and waits.tsv speak of the same classes.
-//   - kinds.tsv: the kinds that the limits of package safety tell apart, from the least to the most careful.
+//   - kinds.tsv: the kinds that the limits of package safety tell apart, and how strict each is beside the others.
 //   - tellings.tsv: what a food tells of an allergen, a diet or a guest at risk, how surely, and by whose word.
 //   - shelf.tsv, pieces.tsv, density.tsv: days in the refrigerator; weight of one and share trimmed; grams a cup.
 //   - verbs.tsv and waits.tsv: what a cook does to a class and what that leaves; how a class waits in a place.
@@ -29,6 +29,7 @@
 // pheasant stock is a stock. "Leg of lamb" is lamb, as no leg is a food. A word that the tables do not know before
 // the name changes nothing (heirloom tomatoes); after it the food is unknown, and Find says so: tomato brittle may be
 // anything. Then the words of states.tsv change its class.
+// "Flour, bread" is bread flour, and "chicken or vegetable stock" two stocks.
 //
 // [All] lists every food that a text names, for what may be spoilt by one of them. [KindOf] is the strictest kind of
 // a text, and never guesses: what nobody knows has no kind. [Tells] goes by every word, sub-words too, since a wrong

@@ -1,7 +1,11 @@
 package food_test
 
 import (
+	"encoding/csv"
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -210,6 +214,63 @@ func BenchmarkKindAndTellsThousand(b *testing.B) {
 		for _, n := range all {
 			food.KindOf(n)
 			food.Tells(n)
+		}
+	}
+}
+
+// reference opens a table of the shared reference folder, beside the repository, or skips the test: a fresh machine does
+// not have it. The rows are by the named columns, joined.
+func reference(t *testing.T, file string, columns ...string) map[string]bool {
+	t.Helper()
+	f, err := os.Open(filepath.Join("..", "..", "..", "shared", "reference", file))
+	if err != nil {
+		t.Skipf("the shared reference tables are not beside this repository: %v", err)
+	}
+	defer f.Close()
+	all, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	known := map[string]bool{}
+	for _, r := range all[1:] {
+		var row []string
+		for _, c := range columns {
+			row = append(row, r[slices.Index(all[0], c)])
+		}
+		known[strings.Join(row, "|")] = true
+	}
+	return known
+}
+
+// TestReferenceRows: every figure that is taken from a reference table stands there so.
+func TestReferenceRows(t *testing.T) {
+	for _, c := range []struct {
+		ours, theirs string
+		mine, cols   []string
+	}{
+		{"shelf.tsv", "shelf.csv", []string{"id", "name", "subtitle", "from_days", "to_days", "basis"},
+			[]string{"id", "name", "subtitle", "fridge_min_days", "fridge_max_days", "fridge_basis"}},
+		{"pieces.tsv", "produce_yield.csv", []string{"item", "edible_g", "refuse_percent", "what", "as_bought_g"},
+			[]string{"item", "edible_g", "refuse_percent", "refuse_description", "as_purchased_g"}},
+		{"density.tsv", "density.csv", []string{"ingredient", "form", "g_per_us_cup", "other_g_per_us_cup", "other_name"},
+			[]string{"ingredient", "form", "g_per_us_cup", "gnu_units_g_per_cup", "gnu_units_name"}},
+	} {
+		known := reference(t, c.theirs, c.cols...)
+		text, err := os.ReadFile(c.ours)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(strings.TrimRight(string(text), "\n"), "\n")
+		head := strings.Split(lines[0], "\t")
+		for _, l := range lines[1:] {
+			fields := strings.Split(l, "\t")
+			var row []string
+			for _, m := range c.mine {
+				row = append(row, fields[slices.Index(head, m)])
+			}
+			if !known[strings.Join(row, "|")] {
+				t.Errorf("%s: not a row of the reference table: %v", c.ours, row)
+			}
 		}
 	}
 }
