@@ -216,7 +216,7 @@ func (t *tables) readFoods() {
 				}
 			}
 			shown := strings.TrimPrefix(n, "=")
-			if own := t.foldsOf(r.name); slices.ContainsFunc(words, func(w string) bool { return w == own[0] }) && len(own) == 1 {
+			if own := t.foldsOf(r.name); len(own) == 1 && slices.Contains(words, own[0]) {
 				shown = r.name // unsalted butter tells by its butter
 			}
 			t.byName[words[0]] = append(t.byName[words[0]], name{shown, words, exact, len(t.foods)})

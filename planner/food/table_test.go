@@ -218,8 +218,8 @@ func BenchmarkKindAndTellsThousand(b *testing.B) {
 	}
 }
 
-// reference opens a table of the shared reference folder, beside the repository, or skips the test: a fresh machine does
-// not have it. The rows are by the named columns, joined.
+// reference opens a table of the shared reference folder, beside the repository, or skips the test: a fresh machine
+// does not have it. The rows are by the named columns, joined.
 func reference(t *testing.T, file string, columns ...string) map[string]bool {
 	t.Helper()
 	f, err := os.Open(filepath.Join("..", "..", "..", "shared", "reference", file))
