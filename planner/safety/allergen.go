@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"tureen/planner/words"
+	"tureen/planner/food"
 )
 
 // AllergenCaution goes with every answer about allergens and diets.
@@ -14,7 +14,7 @@ const AllergenCaution = "Words tell only so much: the label and the guest decide
 // Allergen is one of the allergens that law lists: the fourteen of the EU
 // (Regulation 1169/2011, Annex II), and wheat, which the US lists alone
 // (FALCPA 2004, FASTER Act 2021) and the EU within gluten.
-type Allergen string
+type Allergen = food.Tag
 
 // The allergens.
 const (
@@ -82,11 +82,11 @@ func (f Finding) String() string {
 func Allergens(ingredient string) []Finding {
 	best := map[Allergen]Finding{}
 	for _, t := range tell(ingredient) {
-		a := Allergen(t.tag)
-		if old, ok := best[a]; ok && (old.Certainty == Contains || t.certainty == MayContain) {
+		a := t.Tag
+		if old, ok := best[a]; ok && (old.Certainty == Contains || t.Certainty == MayContain) {
 			continue
 		}
-		best[a] = Finding{a, t.certainty, t.word, t.note}
+		best[a] = Finding{a, t.Certainty, t.Word, t.Note}
 	}
 	var found []Finding
 	for _, a := range allAllergens {
@@ -112,14 +112,13 @@ var saidAllergens = map[string][]Allergen{
 // peanuts, "shellfish" are crustaceans and molluscs. The error lists what can
 // be said; any other word can still be looked for with [Mentions].
 func ParseAllergen(text string) ([]Allergen, error) {
-	tokens := tokensOf(strings.ReplaceAll(strings.ToLower(text), "allergy", ""))
-	said := strings.Join(tokens, " ")
+	said := folded(strings.ReplaceAll(strings.ToLower(text), "allergy", ""))
 	if known, ok := saidAllergens[said]; ok {
 		return append([]Allergen(nil), known...), nil
 	}
 	names := make([]string, len(allAllergens))
 	for i, a := range allAllergens {
-		if names[i] = string(a); said == words.Singular(string(a)) {
+		if names[i] = string(a); said == folded(string(a)) {
 			return []Allergen{a}, nil
 		}
 	}
@@ -142,8 +141,8 @@ func AllergenIn(ingredient string, allergens ...Allergen) (f Finding, ok bool) {
 // Mentions reports whether the ingredient names the word itself (strawberry in
 // "Strawberries, halved"): for what a guest avoids that no law lists.
 func Mentions(ingredient, word string) bool {
-	want := tokensOf(word)
-	have := tokensOf(ingredient)
+	want := food.Words(word)
+	have := food.Words(ingredient)
 	if len(want) == 0 {
 		return false
 	}

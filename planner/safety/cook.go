@@ -10,7 +10,7 @@ func CookTo(kind Kind) Limit {
 	if kind == None {
 		return Limit{}
 	}
-	return strictest(kind.row().cook)
+	return strictest(limitsOf(kind).cook)
 }
 
 // RestAfterCooking is the rest that is part of the cooking rule for whole cuts

@@ -3,6 +3,8 @@ package safety
 import (
 	"fmt"
 	"strings"
+
+	"tureen/planner/food"
 )
 
 // Diet is what a guest eats and does not, as far as words of ingredients can
@@ -30,7 +32,7 @@ const (
 
 // avoided is one thing that a diet avoids. May lowers a sure word to "check".
 type avoided struct {
-	tag  tag
+	tag  food.Tag
 	may  bool
 	note string // in place of the word's own, "" to keep that
 
@@ -46,20 +48,20 @@ var dietRules = []struct {
 	diet   Diet
 	avoids []avoided
 }{
-	{Vegetarian, []avoided{{tag: tagMeat}, {tag: tagPork}, {tag: tag(AllergenFish)}, {tag: tag(AllergenCrustaceans)}, {tag: tag(AllergenMolluscs)}, {tag: tagGelatine}, {tag: tagBlood}, {tag: tagInsect}, {tag: tagRennet, may: true}}},
-	{Vegan, []avoided{{tag: tagMeat}, {tag: tagPork}, {tag: tag(AllergenFish)}, {tag: tag(AllergenCrustaceans)}, {tag: tag(AllergenMolluscs)}, {tag: tagGelatine}, {tag: tagBlood}, {tag: tagInsect}, {tag: tag(AllergenMilk)}, {tag: tag(AllergenEgg)}, {tag: tagHoney}, {tag: tagFined, may: true, note: fining}}},
-	{Pescatarian, []avoided{{tag: tagMeat}, {tag: tagPork}, {tag: tagGelatine, may: true}, {tag: tagBlood}}},
-	{GlutenFree, []avoided{{tag: tag(AllergenGluten)}, {tag: tag(AllergenWheat)}}},
-	{DairyFree, []avoided{{tag: tag(AllergenMilk)}}},
-	{EggFree, []avoided{{tag: tag(AllergenEgg)}}},
-	{NutFree, []avoided{{tag: tag(AllergenNuts)}, {tag: tag(AllergenPeanut)}}},
-	{PorkFree, []avoided{{tag: tagPork}, {tag: tagGelatine, may: true}}},
-	{AlcoholFree, []avoided{{tag: tagAlcohol}}},
-	{Halal, []avoided{{tag: tagPork}, {tag: tagAlcohol}, {tag: tagBlood}, {tag: tagGelatine, may: true, note: "halal or fish gelatine only: check the label"}, {tag: tagMeat, may: true, note: slaughter}, {tag: tagRennet, may: true, note: "views differ on animal rennet: ask"}, {tag: tagVinegar, may: true}}},
-	{Kosher, []avoided{{tag: tagPork}, {tag: tag(AllergenCrustaceans)}, {tag: tag(AllergenMolluscs)}, {tag: tagScales}, {tag: tagBlood}, {tag: tagGelatine, may: true, note: "kosher or fish gelatine only: check the label"}, {tag: tagMeat, may: true, note: slaughter + "; not with milk in one meal"}, {tag: tagRennet, may: true, note: "only certified cheese where that is kept: ask"}, {tag: tagFined, may: true, note: "kosher wine where that is kept: ask"}}},
-	{Pregnant, []avoided{{tag: tagPregnant}, {tag: tagExpecting}, {tag: tagAlcohol}}},
-	{Vulnerable, []avoided{{tag: tagPregnant}}},
-	{Infant, []avoided{{tag: tagInfant}, {tag: tagHoney, note: "no honey", source: "CDC"}, {tag: tagPregnant}, {tag: tagAlcohol}}},
+	{Vegetarian, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: AllergenFish}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Gelatine}, {tag: food.Blood}, {tag: food.Insect}, {tag: food.Rennet, may: true}}},
+	{Vegan, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: AllergenFish}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Gelatine}, {tag: food.Blood}, {tag: food.Insect}, {tag: AllergenMilk}, {tag: AllergenEgg}, {tag: food.Honey}, {tag: food.Fined, may: true, note: fining}}},
+	{Pescatarian, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: food.Gelatine, may: true}, {tag: food.Blood}}},
+	{GlutenFree, []avoided{{tag: AllergenGluten}, {tag: AllergenWheat}}},
+	{DairyFree, []avoided{{tag: AllergenMilk}}},
+	{EggFree, []avoided{{tag: AllergenEgg}}},
+	{NutFree, []avoided{{tag: AllergenNuts}, {tag: AllergenPeanut}}},
+	{PorkFree, []avoided{{tag: food.Pork}, {tag: food.Gelatine, may: true}}},
+	{AlcoholFree, []avoided{{tag: food.Alcohol}}},
+	{Halal, []avoided{{tag: food.Pork}, {tag: food.Alcohol}, {tag: food.Blood}, {tag: food.Gelatine, may: true, note: "halal or fish gelatine only: check the label"}, {tag: food.Meat, may: true, note: slaughter}, {tag: food.Rennet, may: true, note: "views differ on animal rennet: ask"}, {tag: food.Vinegar, may: true}}},
+	{Kosher, []avoided{{tag: food.Pork}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Scales}, {tag: food.Blood}, {tag: food.Gelatine, may: true, note: "kosher or fish gelatine only: check the label"}, {tag: food.Meat, may: true, note: slaughter + "; not with milk in one meal"}, {tag: food.Rennet, may: true, note: "only certified cheese where that is kept: ask"}, {tag: food.Fined, may: true, note: "kosher wine where that is kept: ask"}}},
+	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol}}},
+	{Vulnerable, []avoided{{tag: food.Pregnant}}},
+	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC"}, {tag: food.Pregnant}, {tag: food.Alcohol}}},
 }
 
 // Diets lists the diets that [Against] knows.
@@ -130,24 +132,24 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 	for _, want := range []Certainty{Contains, MayContain} {
 		for _, t := range tell(ingredient) {
 			for _, a := range avoids {
-				if t.tag != a.tag {
+				if t.Tag != a.tag {
 					continue
 				}
-				c := t.certainty
+				c := t.Certainty
 				if a.may {
 					c = MayContain
 				}
-				if c != want || seen[t.word] || a.may && certified && a.tag != tagVinegar {
+				if c != want || seen[t.Word] || a.may && certified && a.tag != food.Vinegar {
 					continue
 				}
-				seen[t.word] = true
-				note := t.note
+				seen[t.Word] = true
+				note := t.Note
 				if a.note != "" {
 					note = a.note
 				}
-				conflict := Conflict{Diet: diet, Certainty: c, Word: t.word, Note: note}
-				if diet.ForCare() && t.tag != tagAlcohol {
-					conflict.Source = t.source
+				conflict := Conflict{Diet: diet, Certainty: c, Word: t.Word, Note: note}
+				if diet.ForCare() && t.Tag != food.Alcohol {
+					conflict.Source = t.Source.Text
 					if a.source != "" {
 						conflict.Source = a.source
 					}
@@ -174,13 +176,13 @@ var saidDiets = map[string]Diet{
 
 // ParseDiet reads a diet as a guest names it. The error lists the diets.
 func ParseDiet(text string) (Diet, error) {
-	said := strings.Join(tokensOf(text), " ")
+	said := folded(text)
 	if d, ok := saidDiets[said]; ok {
 		return d, nil
 	}
 	names := make([]string, 0, len(dietRules))
 	for _, d := range Diets() {
-		if said == strings.Join(tokensOf(string(d)), " ") {
+		if said == folded(string(d)) {
 			return d, nil
 		}
 		names = append(names, string(d))

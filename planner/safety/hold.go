@@ -58,7 +58,7 @@ func RefrigeratorLimit(kind Kind) Limit {
 	if kind == None {
 		return Limit{}
 	}
-	return strictest(kind.row().refrigerator)
+	return strictest(limitsOf(kind).refrigerator)
 }
 
 // RefrigeratorLimits lists every source's limit for the kind, in the order of
@@ -67,7 +67,7 @@ func RefrigeratorLimits(kind Kind) []Limit {
 	if kind == None {
 		return nil
 	}
-	return append([]Limit(nil), kind.row().refrigerator...)
+	return append([]Limit(nil), limitsOf(kind).refrigerator...)
 }
 
 // Published lists all rows of a topic in the order of the table.

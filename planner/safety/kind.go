@@ -3,64 +3,48 @@ package safety
 import (
 	"fmt"
 	"strings"
+
+	"tureen/planner/food"
 )
 
-// Kind says what a food is to the limits: the state that it is in, and not the
-// dish. A raw chicken is Poultry, roasted it is Cooked.
+// Kind says what a food is to the limits: the state that it is in, and not the dish. Which food is of which kind is told
+// by package food; here stands what is published for a kind.
 //
-// The zero value means that nobody has said; it is treated like Cooked, the
-// strict way to be wrong. Food that needs no limit is None, and says so.
-type Kind string
+// The zero value means that nobody has said; it is treated like Cooked, the strict way to be wrong. Food that needs no
+// limit is None, and says so.
+type Kind = food.Kind
 
-// The kinds of food that the published limits tell apart.
+// The kinds of food that the published limits tell apart, as package food has them.
 const (
-	// None is food that keeps on the counter: bread, whole fruit, baked biscuits.
-	None          Kind = "none"
-	Poultry       Kind = "poultry"        // raw, whole or in pieces
-	GroundMeat    Kind = "ground-meat"    // raw minced meat of any kind, raw sausage
-	RedMeat       Kind = "red-meat"       // raw whole cuts
-	Fish          Kind = "fish"           // raw
-	Shellfish     Kind = "shellfish"      // raw
-	LiveShellfish Kind = "live-shellfish" // live crab, lobster
-	Eggs          Kind = "eggs"           // raw, in the shell
-	RawEgg        Kind = "raw-egg"        // out of the shell, or a food with raw egg
-	EggDish       Kind = "egg-dish"       // cooked
-	Cooked        Kind = "cooked"         // cooked food and leftovers of any kind
-	Soup          Kind = "soup"           // soup, stew, sauce, stock
-	Rice          Kind = "rice"           // cooked
-	Pasta         Kind = "pasta"          // cooked
-	Pate          Kind = "pate"
-	Salad         Kind = "salad" // mixed, with egg, meat, fish or mayonnaise
-	Custard       Kind = "custard"
-	WhippedCream  Kind = "whipped-cream"
-	CutProduce    Kind = "cut-produce"
-	GarlicOil     Kind = "garlic-oil"
-	CuredMeat     Kind = "cured-meat" // opened or sliced
+	None          = food.None
+	Poultry       = food.Poultry
+	GroundMeat    = food.GroundMeat
+	RedMeat       = food.RedMeat
+	Fish          = food.Fish
+	Shellfish     = food.Shellfish
+	LiveShellfish = food.LiveShellfish
+	Eggs          = food.Eggs
+	RawEgg        = food.RawEgg
+	EggDish       = food.EggDish
+	Cooked        = food.Cooked
+	Soup          = food.Soup
+	Rice          = food.Rice
+	Pasta         = food.Pasta
+	Pate          = food.Pate
+	Salad         = food.Salad
+	Custard       = food.Custard
+	WhippedCream  = food.WhippedCream
+	CutProduce    = food.CutProduce
+	GarlicOil     = food.GarlicOil
+	CuredMeat     = food.CuredMeat
 )
 
 // Kinds lists every kind in the order of the table, None first.
-func Kinds() []Kind {
-	kinds := []Kind{None}
-	for _, row := range tables().kinds {
-		kinds = append(kinds, row.kind)
-	}
-	return kinds
-}
+func Kinds() []Kind { return food.Kinds() }
 
-// Label is what a person calls the kind: "raw poultry".
-func (k Kind) Label() string {
-	if k == None {
-		return "food that keeps on the counter"
-	}
-	return k.row().label
-}
-
-// Perishable reports whether the published limits apply to the kind at all.
-func (k Kind) Perishable() bool { return k != None }
-
-// row returns the table's row of the kind; a kind that nobody has said, or that
-// the table does not know, is treated as cooked food.
-func (k Kind) row() kindRow {
+// limitsOf is the table's row of a kind; a kind that nobody has said, or that the table does not know, is treated as
+// cooked food.
+func limitsOf(k Kind) kindRow {
 	t := tables()
 	if i, ok := t.kindIndex[k]; ok {
 		return t.kinds[i]

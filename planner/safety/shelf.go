@@ -1,22 +1,10 @@
 package safety
 
 import (
-	_ "embed"
 	"fmt"
-	"strconv"
-	"strings"
-	"sync"
 
-	"tureen/planner/words"
+	"tureen/planner/food"
 )
-
-// shelf.csv: how many days food that was bought fresh keeps in the refrigerator. The columns from id on are
-// those of the project's reference table, unchanged; names are what cooks call it, and rests says of which kind of
-// kinds.csv it is, so that the strictest limit of that kind holds too; bacon, of which the figure is a limit but
-// which is no kind there; or quality: common practice, no source.
-//
-//go:embed shelf.csv
-var shelfCSV string
 
 // ShelfLife is how long something keeps in the refrigerator once it is bought fresh.
 type ShelfLife struct {
@@ -49,70 +37,21 @@ func (s ShelfLife) String() string {
 	return text
 }
 
-var shelf = sync.OnceValue(func() map[string]*ShelfLife {
-	t := map[string]*ShelfLife{}
-	for _, m := range records("shelf.csv", shelfCSV) {
-		s := &ShelfLife{Name: strings.ToLower(m["name"]), Limit: m["rests"] != "quality", Source: m["source"], How: How(m["how"])}
-		if m["subtitle"] != "" {
-			s.Name += ", " + m["subtitle"]
-		}
-		var err, err2 error
-		s.From, err = strconv.Atoi(m["fridge_min_days"])
-		s.To, err2 = strconv.Atoi(m["fridge_max_days"])
-		if err != nil || err2 != nil || s.To < s.From {
-			panic("safety: shelf.csv: " + m["id"])
-		}
-		s.Days = s.To
-		if _, known := tables().kindIndex[Kind(m["rests"])]; known {
-			if l := strictest(Kind(m["rests"]).row().refrigerator); l.Applies() && l.Minutes < s.To*24*60 {
-				s.Days, s.Stricter = max(1, l.Minutes/(24*60)), l
-			}
-		}
-		for _, name := range strings.Split(m["names"], "|") {
-			if _, twice := t[name]; twice {
-				panic("safety: shelf.csv: " + name + " is two things")
-			}
-			t[name] = s
-		}
-	}
-	return t
-})
-
-// shelfPlain are words before a name that change nothing about how long it keeps.
-var shelfPlain = map[string]bool{
-	"fresh": true, "ripe": true, "large": true, "small": true, "medium": true, "raw": true, "firm": true, "free": true, "range": true, "organic": true,
-	"boneless": true, "skinless": true, "lean": true, "good": true, "unwaxed": true, "baby": true, "young": true,
-}
-
-// notFresh are words that say that something was not bought fresh, or is not the thing itself.
-var notFresh = []string{"dried", "tinned", "canned", "stock", "juice", "oil", "paste", "powder", "smoked", "cooked", "ground", "sauce", "vinegar", "sun-dried", "frozen", "jar", "pickled", "fat"}
-
-// Shelf is how long an ingredient keeps in the refrigerator once it is bought fresh, by its name in the
-// singular or plural; nil where the table does not have it. The caller must not change it. Dried, tinned and cooked things are not
-// in it, nor is what only begins with a name: chicken stock is no chicken.
+// Shelf is how long an ingredient keeps in the refrigerator once it is bought fresh, by its name; nil where the table of
+// foods does not have it. Of one of a kind that has limits, the strictest of that kind holds too. Dried, tinned and
+// cooked things are not in the table, nor is what only begins with a name: chicken stock is no chicken.
 func Shelf(name string) *ShelfLife {
-	name, _, _ = strings.Cut(strings.ToLower(name), ",")
-	name, _, _ = strings.Cut(name, "(")
-	said := strings.Fields(strings.ReplaceAll(name, "'", ""))
-	for i := range said {
-		said[i] = words.Singular(said[i])
+	f, ok := food.Find(name)
+	row := f.Shelf()
+	if !ok || row == nil {
+		return nil
 	}
-	t := shelf()
-	if s := t[strings.Join(said, " ")]; s != nil {
-		return s
-	}
-	for _, w := range notFresh {
-		for _, v := range said {
-			if v == w {
-				return nil
-			}
+	s := &ShelfLife{Name: row.Name, From: row.From, To: row.To, Limit: row.Rests != "quality", Days: row.To,
+		Source: row.Source.Text, How: How(row.Source.How)}
+	if _, known := tables().kindIndex[Kind(row.Rests)]; known {
+		if l := strictest(limitsOf(Kind(row.Rests)).refrigerator); l.Applies() && l.Minutes < s.To*24*60 {
+			s.Days, s.Stricter = max(1, l.Minutes/(24*60)), l
 		}
 	}
-	for len(said) > 1 && shelfPlain[said[0]] {
-		said = said[1:]
-		if s := t[strings.Join(said, " ")]; s != nil {
-			return s
-		}
-	}
-	return nil
+	return s
 }

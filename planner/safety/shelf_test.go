@@ -1,30 +1,8 @@
 package safety
 
 import (
-	"strings"
 	"testing"
 )
-
-// TestShelfIsReferenceRows: every row of shelf.csv is a row of the reference table, unchanged.
-func TestShelfIsReferenceRows(t *testing.T) {
-	cols := []string{"id", "name", "subtitle", "fridge_min_days", "fridge_max_days", "fridge_original", "fridge_basis", "source", "how"}
-	row := func(m map[string]string) string {
-		var fields []string
-		for _, c := range cols {
-			fields = append(fields, m[c])
-		}
-		return strings.Join(fields, "|")
-	}
-	known := map[string]bool{}
-	for _, m := range reference(t, "shelf.csv") {
-		known[row(m)] = true
-	}
-	for _, m := range records("shelf.csv", shelfCSV) {
-		if !known[row(m)] {
-			t.Errorf("not a row of the reference table: %s", row(m))
-		}
-	}
-}
 
 // TestShelf: days from purchase in the refrigerator, by hand from the storage data of USDA FSIS (FMA-Data-v128,
 // Product sheet, 2018-09-06).
@@ -61,7 +39,7 @@ func TestRawMeatIsALimit(t *testing.T) {
 		if s == nil || !s.Limit {
 			t.Fatalf("%s: %+v", name, s)
 		}
-		if l := strictest(kind.row().refrigerator); l.Applies() && s.Days*24*60 > l.Minutes {
+		if l := strictest(limitsOf(kind).refrigerator); l.Applies() && s.Days*24*60 > l.Minutes {
 			t.Errorf("%s keeps %d days, and the limit for %s is %s", name, s.Days, kind.Label(), l)
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"strings"
 	"sync"
+
+	"tureen/planner/food"
 )
 
 // substitutes.csv: what cooks take instead of an ingredient, the likeliest
@@ -27,7 +29,7 @@ type Substitute struct {
 var substitutesOnce = sync.OnceValue(func() []Substitute {
 	var all []Substitute
 	for _, f := range records("substitutes.csv", substitutesCSV) {
-		all = append(all, Substitute{f["word"], f["use"], f["note"], f["source"], How(f["how"]), tokensOf(f["word"])})
+		all = append(all, Substitute{f["word"], f["use"], f["note"], f["source"], How(f["how"]), food.Words(f["word"])})
 	}
 	return all
 })
@@ -37,7 +39,7 @@ var substitutesOnce = sync.OnceValue(func() []Substitute {
 // very word, else those whose word it ends with ("double cream": cream). Nil
 // means that none is known.
 func Substitutes(found string) []Substitute {
-	tokens := tokensOf(found)
+	tokens := food.Words(found)
 	var out []Substitute
 	longest := 0
 	for _, s := range substitutesOnce() {

@@ -45,7 +45,7 @@ func TestSubstituteTable(t *testing.T) {
 		for _, was := range told {
 			still := false
 			for _, is := range tell(s.Use) {
-				still = still || is.tag == was.tag
+				still = still || is.Tag == was.Tag
 			}
 			helps = helps || !still
 		}

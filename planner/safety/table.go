@@ -24,7 +24,6 @@ var kindsCSV string
 
 type kindRow struct {
 	kind                       Kind
-	label                      string
 	refrigerator, cook, thawed []Limit
 }
 
@@ -49,7 +48,7 @@ var tables = sync.OnceValue(func() *table {
 	}
 	for _, f := range records("kinds.csv", kindsCSV) {
 		row := kindRow{
-			kind: Kind(f["kind"]), label: f["label"],
+			kind:         Kind(f["kind"]),
 			refrigerator: t.named(f["refrigerator"]), cook: t.named(f["cook"]), thawed: t.named(f["thawed"]),
 		}
 		t.kindIndex[row.kind] = len(t.kinds)

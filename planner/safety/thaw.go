@@ -78,5 +78,5 @@ func KeepsAfterThaw(kind Kind, method ThawMethod) Limit {
 	if method != InRefrigerator {
 		return limit("thawed-at-once")
 	}
-	return strictest(kind.row().thawed)
+	return strictest(limitsOf(kind).thawed)
 }

@@ -1,0 +1,258 @@
+package food
+
+import "slices"
+
+// Tag is what a word tells: an allergen that law lists, or something that a diet or a guest at risk avoids.
+type Tag string
+
+// The tags beside the allergens.
+const (
+	Meat      Tag = "meat" // of any animal on land
+	Pork      Tag = "pork"
+	Gelatine  Tag = "gelatine"
+	Rennet    Tag = "rennet"
+	Honey     Tag = "honey"
+	Insect    Tag = "insect"
+	Fined     Tag = "fined"
+	Alcohol   Tag = "alcohol"
+	Vinegar   Tag = "vinegar"
+	Blood     Tag = "blood"
+	Scales    Tag = "scaleless"
+	Pregnant  Tag = "pregnancy" // what published advice keeps from all who fall ill easily
+	Expecting Tag = "expecting" // and what only from those who expect a child
+	Infant    Tag = "infant"
+)
+
+// allergenTags are the fourteen of the EU, and wheat, which the US lists alone.
+var allergenTags = []Tag{"gluten", "wheat", "crustaceans", "egg", "fish", "peanut", "soy", "milk", "nuts",
+	"celery", "mustard", "sesame", "sulphites", "lupin", "molluscs"}
+
+// Tags lists every tag, the allergens first, in the order of the EU's list.
+func Tags() []Tag {
+	return append(slices.Clone(allergenTags), Meat, Pork, Gelatine, Rennet, Honey, Insect, Fined, Alcohol,
+		Vinegar, Blood, Scales, Pregnant, Expecting, Infant)
+}
+
+// Certainty is how surely a word tells something.
+type Certainty string
+
+// The certainties. What is neither is free as far as the words tell, which is no promise.
+const (
+	Contains   Certainty = "contains"
+	MayContain Certainty = "may contain" // check the label
+)
+
+// Tell is one thing that a food's name tells of an allergen, a diet or a guest at risk.
+type Tell struct {
+	Tag       Tag
+	Certainty Certainty
+	Word      string // the name that tells, as the table spells it
+	Note      string // what to check, "" for nothing
+	Source    Source
+	from, to  int // the tokens that it stands on
+}
+
+func (t *tables) readTellings() {
+	for _, l := range records("tellings.tsv") {
+		tell := Tell{Tag: Tag(l.of("tag")), Certainty: Contains, Note: l.of("note"), Source: t.source(l)}
+		switch l.of("certainty") {
+		case "may":
+			tell.Certainty = MayContain
+		case "contains":
+		default:
+			l.fail("no certainty %q", l.of("certainty"))
+		}
+		if _, twice := t.tellings[l.of("key")]; twice || !slices.Contains(Tags(), tell.Tag) {
+			l.fail("%q stands twice, or its tag is none", l.of("key"))
+		}
+		t.tellings[l.of("key")] = tell
+	}
+}
+
+// Tells is what the food's name tells, as the text has it, each tag once with its surest word.
+func (f Food) Tells() []Tell {
+	if f.Class == nil {
+		return nil
+	}
+	return once(data().tell(f.said))
+}
+
+// Tells is what all words of a text tell, in its order. A longer name speaks for the words in it.
+func Tells(text string) []Tell { t := data(); return t.tell(t.tokensOf(text)) }
+
+func once(all []Tell) []Tell {
+	var out []Tell
+	for _, tag := range Tags() {
+		best := -1
+		for i := range all {
+			if all[i].Tag == tag && (best < 0 || all[best].Certainty == MayContain && all[i].Certainty == Contains) {
+				best = i
+			}
+		}
+		if best >= 0 {
+			out = append(out, all[best])
+		}
+	}
+	return out
+}
+
+// silence calls for each token that a row of not.tsv takes in.
+func (t *tables) silence(tokens []token, hit func(n *not, from, mid, to int, i int)) {
+	for i := range tokens {
+		nots := t.nots[tokens[i].word]
+		for k := range nots {
+			n := &nots[k]
+			mid := i + len(n.first)
+			if !at(tokens, i, n.first) || !at(tokens, mid, n.second) {
+				continue
+			}
+			to := mid + len(n.second)
+			for j := i; j < to; j++ {
+				hit(n, i, mid, to, j)
+			}
+		}
+	}
+}
+
+// extent is how far the row of not.tsv goes that silences a token.
+type extent struct {
+	from, to int
+	doubt    string
+}
+
+func (t *tables) tell(tokens []token) []Tell {
+	silenced := make([]extent, len(tokens))
+	t.silence(tokens, func(n *not, from, mid, to int, i int) {
+		if i < mid && n.drop1 || i >= mid && n.drop2 {
+			silenced[i] = extent{from, to, n.doubt}
+		}
+	})
+	var found []Tell
+	without := withouts(tokens)
+	for i := range tokens {
+		for _, n := range t.byName[tokens[i].word] {
+			r := &t.foods[n.food]
+			to := i + len(n.words)
+			if len(r.own) == 0 || !n.at(tokens, i) {
+				continue
+			}
+			quiet, doubt := false, ""
+			for k := i; k < to; k++ {
+				// A name that spells the whole out knows better.
+				if s := silenced[k]; s.to > 0 && (s.from < i || s.to > to) {
+					quiet = quiet || s.doubt == ""
+					doubt = s.doubt
+				}
+			}
+			if quiet {
+				continue
+			}
+			for _, tell := range r.own {
+				tell.from, tell.to, tell.Word = i, to, n.shown
+				if doubt != "" {
+					tell.Certainty, tell.Note = MayContain, doubt
+				}
+				if !without[i][tell.Tag] && !covered(tell, found) {
+					found = append(found, tell)
+				}
+			}
+		}
+	}
+	return found
+}
+
+// covered reports whether a found name tells the same and holds the word: "oyster sauce" speaks for its oyster.
+func covered(r Tell, found []Tell) bool {
+	return slices.ContainsFunc(found, func(f Tell) bool { return f.Tag == r.Tag && f.from <= r.from && r.to <= f.to })
+}
+
+// What "x-free" and its like take away, within their part of the text.
+var freeOf = map[string][]Tag{
+	"gluten": {"gluten", "wheat"}, "wheat": {"wheat"}, "dairy": {"milk"}, "milk": {"milk"}, "egg": {"egg"},
+	"nut": {"nuts", "peanut"}, "peanut": {"peanut"}, "soy": {"soy"}, "soya": {"soy"}, "fish": {"fish"},
+	"sesame": {"sesame"},
+	"celery": {"celery"}, "mustard": {"mustard"}, "sulphite": {"sulphites"}, "sulfite": {"sulphites"}, "lupin": {"lupin"},
+	"alcohol": {Alcohol}, "pork": {Pork}, "meat": {Meat, Pork, Blood}, "gelatine": {Gelatine}, "gelatin": {Gelatine},
+}
+
+var (
+	noMeat   = []Tag{Meat, Pork, Blood, Gelatine, Rennet, Scales, "fish", "crustaceans", "molluscs"}
+	noAnimal = append([]Tag{"milk", "egg", Honey, Insect, Fined}, noMeat...)
+)
+
+// withouts says for each token which tags its part of the text is free of: "gluten-free", "free from dairy", "vegan",
+// "eggless". A part ends at a comma and at "or", "and", "with".
+func withouts(tokens []token) []map[Tag]bool {
+	out := make([]map[Tag]bool, len(tokens))
+	start := 0
+	end := func(to int) {
+		gone := gone(tokens[start:to])
+		for i := start; i < to; i++ {
+			out[i] = gone
+		}
+		start = to + 1
+	}
+	for i, t := range tokens {
+		switch t.word {
+		case stop, "or", "and", "with", "plus":
+			end(i)
+		}
+	}
+	end(len(tokens))
+	return out
+}
+
+// gone are the tags that a part of a text says it is free of; nil for none.
+func gone(part []token) map[Tag]bool {
+	var gone map[Tag]bool
+	drop := func(tags []Tag) {
+		for _, t := range tags {
+			if gone == nil {
+				gone = map[Tag]bool{}
+			}
+			gone[t] = true
+		}
+	}
+	word := func(i int) string {
+		if i < 0 || i >= len(part) {
+			return ""
+		}
+		return part[i].word
+	}
+	for i, t := range part {
+		before, next := word(i-1), word(i+1)
+		if before == "not" || before == "non" && t.word != "alcoholic" && t.word != "dairy" {
+			continue // not vegan
+		}
+		switch t.word {
+		case "free":
+			switch next {
+			case "range": // eggs free range
+			case "from":
+				drop(freeOf[word(i+2)])
+			default:
+				drop(freeOf[before])
+			}
+		case "vegan":
+			drop(noAnimal)
+		case "plant":
+			if next == "based" {
+				drop(noAnimal)
+			}
+		case "vegetarian", "veggie", "meatless":
+			drop(noMeat)
+		case "eggless":
+			drop(freeOf["egg"])
+		case "nonalcoholic", "dealcoholised", "dealcoholized", "dealcoholiz":
+			drop(freeOf["alcohol"])
+		case "non":
+			if next == "alcoholic" {
+				drop(freeOf["alcohol"])
+			}
+			if next == "dairy" {
+				drop(freeOf["dairy"])
+			}
+		}
+	}
+	return gone
+}
