@@ -8,6 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -19,7 +20,7 @@ func pick[T any](items []T, names func(*T) []string, text string) (*T, []string)
 	key := planner.Key(text)
 	for i := range items {
 		for _, n := range names(&items[i]) {
-			if talk.Fold(n) == talk.Fold(text) || key != "" && planner.Key(n) == key {
+			if words.Fold(n) == words.Fold(text) || key != "" && planner.Key(n) == key {
 				return &items[i], nil
 			}
 		}
@@ -45,7 +46,7 @@ func some(names []string) string {
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " and more"
 	}
-	return talk.List(names, "and")
+	return words.And(names)
 }
 
 func partyNames(all []store.Summary) []string {
@@ -173,7 +174,7 @@ func (t *Turn) findStep(text string) (planner.DishKey, planner.StepKey, error) {
 	for _, f := range found {
 		names = append(names, string(f.dish)+"/"+string(f.step))
 	}
-	return "", "", talk.Refuse("", "more than one dish has a step %q: say %s.", talk.Shown(text), talk.List(names, "or"))
+	return "", "", talk.Refuse("", "more than one dish has a step %q: say %s.", talk.Shown(text), words.Or(names))
 }
 
 func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
@@ -211,7 +212,7 @@ func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 	case len(found) == 1:
 		return planner.TaskKey(found[0]), nil
 	case len(found) > 1:
-		return "", talk.Refuse("", "more than one task goes by %q: say %s.", talk.Shown(text), talk.List(found, "or"))
+		return "", talk.Refuse("", "more than one task goes by %q: say %s.", talk.Shown(text), words.Or(found))
 	case len(tasks) == 0:
 		return "", talk.Refuse(dishAddExample, "there are no tasks yet; add a dish with its steps, or /task add.")
 	}

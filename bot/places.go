@@ -10,6 +10,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -141,7 +142,7 @@ func (t *Turn) whichPlace(some []talk.Place) error {
 		names = append(names, fmt.Sprintf("%s on %s", p.Name, day))
 		buttons = append(buttons, t.with(p.Name+", "+day, p.Party)...)
 	}
-	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", talk.List(names, "or")), Try: "/party use party:" + some[0].Name, Buttons: buttons}
+	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(names)), Try: "/party use party:" + some[0].Name, Buttons: buttons}
 }
 
 // with is a button that says the turn's message of a party; none where it is too long, or has a file.

@@ -6,6 +6,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 var thingOption = talk.Option{Name: "thing", Help: "which thing on the list", Kind: talk.Text, Offers: talk.Things, Required: true, Example: "butter"}
@@ -81,9 +82,9 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 		c.rest(l)
 	}
 	rep := c.rep
-	rep.Text = fmt.Sprintf("%s to buy, for %s", count(c.open, "thing is", "things are"), count(t.Party.Covers, "cover", "covers"))
+	rep.Text = fmt.Sprintf("%s to buy, for %s", words.CountAs(c.open, "thing is", "things are"), words.Count(t.Party.Covers, "cover"))
 	if c.ticked > 0 {
-		rep.Text += fmt.Sprintf("; %s bought", count(c.ticked, "is", "are"))
+		rep.Text += fmt.Sprintf("; %s bought", words.CountAs(c.ticked, "is", "are"))
 	}
 	rep.Text += "."
 	switch {

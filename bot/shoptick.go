@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // onList is a line of the list and the trip that it is on; nil when it is on none.
@@ -47,10 +48,10 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		}
 		return out
 	}
-	found := match(func(o onList) bool { return o.line.Thing == k || talk.Fold(string(o.line.Thing)) == talk.Fold(text) })
+	found := match(func(o onList) bool { return o.line.Thing == k || words.Fold(string(o.line.Thing)) == words.Fold(text) })
 	if len(found) == 0 {
 		found = match(func(o onList) bool {
-			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || talk.Fold(o.line.Name) == talk.Fold(text)
+			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || words.Fold(o.line.Name) == words.Fold(text)
 		})
 	}
 	key := planner.Key(text)
@@ -75,7 +76,7 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		things[o.line.Thing] = true
 	}
 	if len(things) > 1 {
-		return nil, talk.Refuse("", "thing: more than one goes by %q: say %s.", talk.Shown(text), talk.List(names, "or"))
+		return nil, talk.Refuse("", "thing: more than one goes by %q: say %s.", talk.Shown(text), words.Or(names))
 	}
 	if len(found) == 0 {
 		names = nil
@@ -137,7 +138,7 @@ func (t *Turn) gotOf(line *shopping.Line, trip *shopping.Trip) planner.Got {
 
 func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
-	if talk.Fold(t.text("thing")) == everything {
+	if words.Fold(t.text("thing")) == everything {
 		return t.tickAll(&l)
 	}
 	found, err := t.findThing(&l)
@@ -254,7 +255,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 		where = ""
 	}
 	if left > 0 {
-		rep.Text += fmt.Sprintf("\n%s left%s.", count(left, "thing is", "things are"), where)
+		rep.Text += fmt.Sprintf("\n%s left%s.", words.CountAs(left, "thing is", "things are"), where)
 		return rep
 	}
 	rep.Text += fmt.Sprintf("\nNothing is left to buy%s.", where)

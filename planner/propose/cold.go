@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // thaw proposes a thawing for every frozen ingredient.
@@ -191,12 +192,12 @@ func (w *proposer) drinks() {
 		}
 		c := planner.Chore{
 			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Rest, Where: planner.Refrigerator, Time: about(k.time),
-			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, measure.CountOf(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
+			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, words.Count(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
 			By: []planner.Anchor{{Arrival: true, Within: 60}},
 		}
 		if tub {
 			c.Where, c.Leaves, c.Time = planner.Counter, planner.Food{}, about(chillInTub)
-			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, measure.CountOf(n, "bottle"))
+			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, words.Count(n, "bottle"))
 			c.From = &planner.Anchor{Task: planner.ChoreTask(ice)}
 		}
 		key := w.add(c)

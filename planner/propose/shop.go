@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // Trip is one way to one shop, and what is bought on it.
@@ -232,7 +233,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	for _, x := range wants {
 		things[x.item.Thing] = true
 	}
-	c.Do = fmt.Sprintf("%s: %s", where, measure.CountOf(len(things), "thing"))
+	c.Do = fmt.Sprintf("%s: %s", where, words.Count(len(things), "thing"))
 	if soon := w.urgent(wants); soon != "" {
 		c.Note = "Not too early, for " + soon + "."
 	}
