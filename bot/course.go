@@ -145,9 +145,9 @@ func (t *Turn) servingOf(c *planner.Course) (*planner.Serving, error) {
 	var groups []string
 	for i := range c.Servings {
 		groups = append(groups, c.Servings[i].Group)
-		if words.Fold(c.Servings[i].Group) == words.Fold(group) {
-			return &c.Servings[i], nil
-		}
+	}
+	if at := words.Match(group, groups); len(at) > 0 {
+		return &c.Servings[at[0]], nil
 	}
 	if group == "" && len(c.Servings) == 1 {
 		return &c.Servings[0], nil

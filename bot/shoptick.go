@@ -48,22 +48,22 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		}
 		return out
 	}
-	found := match(func(o onList) bool { return o.line.Thing == k || words.Fold(string(o.line.Thing)) == words.Fold(text) })
-	if len(found) == 0 {
-		found = match(func(o onList) bool {
-			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || words.Fold(o.line.Name) == words.Fold(text)
-		})
-	}
 	key := planner.Key(text)
-	for _, same := range []func(string) bool{
-		func(s string) bool { return planner.Key(s) == key },
-		func(s string) bool { return len(key) >= 3 && strings.HasPrefix(planner.Key(s), key) },
-		func(s string) bool { return len(key) >= 3 && strings.Contains("-"+planner.Key(s), "-"+key) },
+	either := func(same func(string) bool) func(onList) bool {
+		return func(o onList) bool { return same(string(o.line.Thing)) || same(o.line.Name) }
+	}
+	var found []onList
+	for _, same := range []func(o onList) bool{
+		func(o onList) bool { return o.line.Thing == k },
+		func(o onList) bool { return planner.ThingOf(o.line.Name, o.line.Frozen) == k },
+		either(func(s string) bool { return words.Fold(s) == words.Fold(text) }),
+		either(func(s string) bool { return key != "" && planner.Key(s) == key }),
+		either(func(s string) bool { return len(key) >= 3 && strings.HasPrefix(planner.Key(s), key) }),
+		either(func(s string) bool { return len(key) >= 3 && strings.Contains("-"+planner.Key(s), "-"+key) }),
 	} {
-		if len(found) > 0 || key == "" {
+		if found = match(same); len(found) > 0 {
 			break
 		}
-		found = match(func(o onList) bool { return same(string(o.line.Thing)) || same(o.line.Name) })
 	}
 	var names []string
 	for _, o := range found {
