@@ -132,7 +132,7 @@ func cardLine(c *repertoire.Card) string {
 func leadText(m planner.Minutes) string {
 	switch {
 	case m < 60:
-		return fmt.Sprintf("about %d min in all", (m+4)/5*5)
+		return fmt.Sprintf("about %s in all", words.Short((m+4)/5*5))
 	case m < 8*60:
 		return fmt.Sprintf("about %s in all", words.Short((m+14)/15*15))
 	}

@@ -224,7 +224,7 @@ func inDays(today, day talk.Day) string {
 	case n == 1:
 		return "tomorrow"
 	default:
-		return fmt.Sprintf("in %d days", n)
+		return "in " + words.Count(n, "day")
 	}
 }
 

@@ -55,7 +55,7 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 		}
 		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
 		c.Attention, c.Where, c.Leaves = planner.Watch, planner.Counter, planner.Food{Perishable: true, Kind: kind}
-		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %d minutes", in.Name, d.Name, safety.WaterChangeMinutes)
+		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %s", in.Name, d.Name, words.Length(safety.WaterChangeMinutes))
 	}
 	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}
 	// The days after thawing run on until the food is cooked; what the dish may take of them is left to it.
@@ -81,7 +81,7 @@ func eatenFrozen(in *planner.Ingredient) bool {
 }
 
 func thawNote(minutes int, rate, keeps safety.Limit) string {
-	long := measure.Duration{Low: minutes, High: minutes}
+	long := words.Short(minutes)
 	if keeps.Minutes == 0 {
 		return fmt.Sprintf("Takes about %s; then it is cooked at once (%s).", long, rate.Source)
 	}

@@ -338,16 +338,6 @@ func (w *proposer) urgent(wants []*want) string {
 	if len(names) == 0 {
 		return ""
 	}
-	keep := "1 day"
-	if d := int(least) / minutesADay; d > 1 {
-		keep = fmt.Sprintf("%d days", d)
-	}
-	return andList(names) + " (good for " + keep + ")"
-}
-
-func andList(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	keep := words.Short(max(int(least)/minutesADay, 1) * minutesADay)
+	return words.And(names) + " (good for " + keep + ")"
 }
