@@ -15,6 +15,7 @@
 //   - kinds.tsv: the kinds that the limits of package safety tell apart, and how strict each is beside the others.
 //   - tellings.tsv: what a food tells of an allergen, a diet or a guest at risk, how surely, and by whose word.
 //   - shelf.tsv, pieces.tsv, density.tsv: days in the refrigerator; weight of one and share trimmed; grams a cup.
+//     Package measure does the arithmetic with them.
 //   - verbs.tsv and waits.tsv: what a cook does to a class and what that leaves; how a class waits in a place.
 //   - states.tsv: words that change a food: "dried apricots", "minced turkey", "cooked rice".
 //   - not.tsv: words that are not what they say: butter beans are no butter.
