@@ -41,6 +41,7 @@
 // Write a line into foods.tsv, at the other foods of its class. Names are in any spelling, the food's own name first;
 // a name that begins with = stands for that very form only (=peppers, as pepper is a spice). In tells stand the keys
 // of tellings.tsv. What a longer name's words tell by themselves is told too: garlic bread is bread. Marks: season,
-// for what may come in every course; generic, for a name that yields to a more telling one before it (ricotta
-// cheese). A fault in a table is found when it is read, and every test of the package meets it.
+// for what may come in every course; hot, for what seasons by its heat; generic, for a name that yields to a more
+// telling one before it (ricotta cheese). A fault in a table is found when it is read, and every test of the package
+// meets it.
 package food
