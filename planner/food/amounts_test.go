@@ -68,11 +68,13 @@ func TestWeigh(t *testing.T) {
 			t.Errorf("%s %s: no source", c.amount, c.ingredient)
 		}
 	}
-	if w, err := measure.Weigh(amount(t, "1½ cups"), food.DensityOf("flour"), measure.Gram); err != nil || w.String() != "about 190 g (170 g to 215 g as people fill cups)" {
+	w, err := measure.Weigh(amount(t, "1½ cups"), food.DensityOf("flour"), measure.Gram)
+	if err != nil || w.String() != "about 190 g (170 g to 215 g as people fill cups)" {
 		t.Errorf("got %q, %v", w, err)
 	}
 	// And back again.
-	if w, err := measure.Weigh(amount(t, "100 g"), food.DensityOf("sugar"), measure.Cup); err != nil || w.Amount.String() != "½ cup" {
+	w, err = measure.Weigh(amount(t, "100 g"), food.DensityOf("sugar"), measure.Cup)
+	if err != nil || w.Amount.String() != "½ cup" {
 		t.Errorf("100 g of sugar in cups: got %s, %v", w.Amount, err)
 	}
 	for _, c := range []struct{ amount, ingredient string }{
@@ -114,7 +116,8 @@ func TestAsBought(t *testing.T) {
 		grams, _ := got.Convert(measure.Gram)
 		if want := big.NewRat(c.num, c.den); grams.High().Cmp(want) != 0 || loss.Percent() != c.percent ||
 			!strings.Contains(loss.Source, c.ndb) {
-			t.Errorf("%s: %s g, %s; want %s g, %d %%", c.name, grams.High().FloatString(1), loss.Trimming(), want.FloatString(1), c.percent)
+			t.Errorf("%s: %s g, %s; want %s g, %d %%", c.name, grams.High().FloatString(1), loss.Trimming(),
+				want.FloatString(1), c.percent)
 		}
 	}
 }
