@@ -11,6 +11,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -213,7 +214,7 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	for _, s := range all {
 		buttons = append(buttons, t.with(s.Name, s.ID)...)
 	}
-	return 0, &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", talk.List(partyNames(all), "or")), Try: "/party use party:" + all[0].Name, Buttons: buttons}
+	return 0, &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(partyNames(all))), Try: "/party use party:" + all[0].Name, Buttons: buttons}
 }
 
 // personOf finds who of the party's people the user is: by the face's id, or, for somebody who was added
@@ -257,7 +258,7 @@ func hostNames(p *planner.Party) string {
 			names = append(names, x.Name)
 		}
 	}
-	return talk.List(names, "or")
+	return words.Or(names)
 }
 
 // Zone is the time zone of the party that a person in a channel has in mind, or the bot's own.

@@ -10,7 +10,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/reminders"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -56,7 +56,7 @@ func (tb *table) must(who string, texts ...string) talk.Reply {
 	var rep talk.Reply
 	for _, text := range texts {
 		if rep = tb.say(who, text); rep.Refused {
-			tb.t.Fatalf("%s> %s\nrefused: %s\n%s", who, text, reminders.PlainStamps(rep.Text), rep.Next)
+			tb.t.Fatalf("%s> %s\nrefused: %s\n%s", who, text, words.PlainStamps(rep.Text), rep.Next)
 		}
 	}
 	return rep
@@ -73,7 +73,7 @@ func plain(rep talk.Reply) string {
 		b.WriteString("[" + x.Label + "]\n")
 	}
 	b.WriteString(rep.Next)
-	return reminders.PlainStamps(b.String())
+	return words.PlainStamps(b.String())
 }
 
 func (tb *table) party() store.Snapshot {

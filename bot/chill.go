@@ -11,6 +11,7 @@ import (
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 	"tureen/planner/scale"
+	"tureen/planner/words"
 )
 
 const (
@@ -69,7 +70,7 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	c := t.chilling(s)
 	if _, err := safety.ChillTime(safety.Pot{Place: c.Place, Vessel: c.Vessel, Body: c.Body, DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
-		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", talk.UpperFirst(err.Error()))
+		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", words.Upper(err.Error()))
 	}
 	if s.Cooks {
 		if len(d.Steps) >= maxSteps {
@@ -173,7 +174,7 @@ func setChillWork(s *planner.Step) {
 		return
 	}
 	// "Leave to cool" alone would leave it standing.
-	if plain := plainCooling(s.Do); !strings.Contains(talk.Fold(plain), "ice") {
+	if plain := plainCooling(s.Do); !strings.Contains(words.Fold(plain), "ice") {
 		s.Do = plain + byTrays
 		if ice {
 			s.Do = plain + byIce
@@ -221,7 +222,7 @@ func setIce(d *planner.Dish, s *planner.Step) {
 		return
 	case at < 0:
 		name := iceIngredient
-		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return talk.Fold(in.Name) == iceIngredient }) {
+		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return words.Fold(in.Name) == iceIngredient }) {
 			name += " for " + string(s.Key)
 		}
 		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: "the same day or frozen ahead"})

@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
+	"tureen/planner/words"
 )
 
 var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", "room", "set out", "wash", "dress"}
@@ -71,7 +72,7 @@ func taskAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if slices.Contains(keys, key) {
 		return talk.Reply{}, talk.Refuse("/task change task:"+key, "There is a chore %s already; choose another name, or change that one.", key)
 	}
-	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: talk.UpperFirst(name), Attention: planner.Hands}
+	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: words.Upper(name), Attention: planner.Hands}
 	if err := t.setChore(&c); err != nil {
 		return talk.Reply{}, err
 	}
@@ -208,7 +209,7 @@ func (t *Turn) anchor(text string) (planner.Anchor, error) {
 		break
 	}
 	text = strings.TrimSpace(text)
-	if talk.Fold(text) == "arrival" {
+	if words.Fold(text) == "arrival" {
 		a.Arrival = true
 		return a, nil
 	}
@@ -247,12 +248,12 @@ func anchorText(t *Turn, a *planner.Anchor) string {
 	}
 	switch {
 	case a.Offset < 0:
-		text = lengthText(-a.Offset) + " before " + text
+		text = words.Short(-a.Offset) + " before " + text
 	case a.Offset > 0:
-		text = lengthText(a.Offset) + " after " + text
+		text = words.Short(a.Offset) + " after " + text
 	}
 	if a.Within > 0 {
-		text += fmt.Sprintf(" (at most %s before)", lengthText(a.Within))
+		text += fmt.Sprintf(" (at most %s before)", words.Short(a.Within))
 	}
 	return text
 }

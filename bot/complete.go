@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/bot/talk"
+	"tureen/planner/words"
 )
 
 // maxSuggestions is the most that a face is offered at once.
@@ -55,12 +56,12 @@ func (b *Bot) Complete(ctx context.Context, req talk.Request, option, typed stri
 // matching keeps the suggestions that contain what was typed, those that begin with it first; when none
 // does, the nearest.
 func matching(all []talk.Suggestion, typed string) []talk.Suggestion {
-	want := talk.Fold(talk.Clean(typed, false))
+	want := words.Fold(talk.Clean(typed, false))
 	var first, later []talk.Suggestion
 	var names []string
 	for _, s := range all {
 		names = append(names, s.Value)
-		switch l, v := talk.Fold(s.Label), talk.Fold(s.Value); {
+		switch l, v := words.Fold(s.Label), words.Fold(s.Value); {
 		case strings.HasPrefix(v, want) || strings.HasPrefix(l, want):
 			first = append(first, s)
 		case strings.Contains(v, want) || strings.Contains(l, want):

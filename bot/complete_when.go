@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Days and times as they are typed: what the text so far means is offered first, in full, then the days and times
@@ -113,9 +114,9 @@ func (t *Turn) timeSuggestions(typed string) []talk.Suggestion {
 
 // contains reports whether one of some texts holds what was typed; everything holds nothing.
 func contains(typed string, texts ...string) bool {
-	want := talk.Fold(typed)
+	want := words.Fold(typed)
 	for _, s := range texts {
-		if strings.Contains(talk.Fold(s), want) {
+		if strings.Contains(words.Fold(s), want) {
 			return true
 		}
 	}

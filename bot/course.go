@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 const maxWindow = 12 * 60 // minutes that a course may be early or late
@@ -49,7 +50,7 @@ func courseText(t *Turn, c *planner.Course) string { return courseLine(c, t.Part
 func courseLine(c *planner.Course, p *planner.Party, at func(time.Time) string) string {
 	var parts []string
 	for _, s := range c.Servings {
-		part := fmt.Sprintf("%s (%s early, %s late)", at(s.At), lengthText(s.Early), lengthText(s.Late))
+		part := fmt.Sprintf("%s (%s early, %s late)", at(s.At), words.Short(s.Early), words.Short(s.Late))
 		if s.Group != "" {
 			part += " for " + s.Group
 		}
@@ -63,7 +64,7 @@ func courseLine(c *planner.Course, p *planner.Party, at func(time.Time) string) 
 		}
 	}
 	if len(dishes) > 0 {
-		line += ". " + talk.List(dishes, "and")
+		line += ". " + words.And(dishes)
 	}
 	return line
 }
@@ -80,7 +81,7 @@ func courseAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.window(&s)
 	name := t.text("name")
 	if c, _ := pick(t.Party.Courses, func(c *planner.Course) []string { return []string{c.Name} }, name); c != nil && s.Group != "" {
-		if slices.ContainsFunc(c.Servings, func(o planner.Serving) bool { return talk.Fold(o.Group) == talk.Fold(s.Group) }) {
+		if slices.ContainsFunc(c.Servings, func(o planner.Serving) bool { return words.Fold(o.Group) == words.Fold(s.Group) }) {
 			return talk.Reply{}, talk.Refuse("/course change course:"+string(c.Key)+" group:"+s.Group+" at:20:15", "%s has a service for %s already; change it instead.", c.Name, s.Group)
 		}
 		c.Servings = append(c.Servings, s)
@@ -144,15 +145,15 @@ func (t *Turn) servingOf(c *planner.Course) (*planner.Serving, error) {
 	var groups []string
 	for i := range c.Servings {
 		groups = append(groups, c.Servings[i].Group)
-		if talk.Fold(c.Servings[i].Group) == talk.Fold(group) {
-			return &c.Servings[i], nil
-		}
+	}
+	if at := words.Match(group, groups); len(at) > 0 {
+		return &c.Servings[at[0]], nil
 	}
 	if group == "" && len(c.Servings) == 1 {
 		return &c.Servings[0], nil
 	}
 	if group == "" {
-		return nil, talk.Refuse("group:"+groups[0], "%s is served to several groups: say which, %s.", c.Name, talk.List(groups, "or"))
+		return nil, talk.Refuse("group:"+groups[0], "%s is served to several groups: say which, %s.", c.Name, words.Or(groups))
 	}
 	return nil, talk.Refuse("", "%s has no service for %q.%s", c.Name, talk.Shown(group), talk.DidYouMean(group, groups))
 }

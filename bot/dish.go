@@ -11,7 +11,7 @@ import (
 	"tureen/planner/menu"
 	"tureen/planner/portion"
 	"tureen/planner/scale"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
@@ -69,7 +69,7 @@ func dishAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s", name)
 	return talk.Reply{
-		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name, count(d.Serves, "cover", "covers")),
+		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name, words.Count(d.Serves, "cover")),
 		Next: fmt.Sprintf("Next: /step add dish:%s name:… do:… time:…, and /ingredient add dish:%s", key, key),
 	}, nil
 }
@@ -79,7 +79,7 @@ func (t *Turn) newDishKey(name string) (planner.DishKey, error) {
 	var keys []string
 	for _, d := range t.Party.Dishes {
 		keys = append(keys, string(d.Key))
-		if talk.Fold(d.Name) == talk.Fold(name) {
+		if words.Fold(d.Name) == words.Fold(name) {
 			return "", talk.Refuse("/dish show dish:"+string(d.Key), "There is a dish %s already; choose another name, or change that one.", d.Name)
 		}
 	}
@@ -115,9 +115,9 @@ func (t *Turn) setDish(d *planner.Dish) error {
 func dishChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	before := dishHead(t, d) + d.Note
-	if t.has("name") && talk.Fold(t.text("name")) != talk.Fold(d.Name) {
+	if t.has("name") && words.Fold(t.text("name")) != words.Fold(d.Name) {
 		for _, o := range t.Party.Dishes {
-			if o.Key != d.Key && talk.Fold(o.Name) == talk.Fold(t.text("name")) {
+			if o.Key != d.Key && words.Fold(o.Name) == words.Fold(t.text("name")) {
 				return talk.Reply{}, talk.Refuse("", "There is a dish %s already; choose another name.", o.Name)
 			}
 		}
@@ -177,7 +177,7 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	if c := t.Party.Course(d.Course); c != nil {
 		line += ", " + c.Name
 	}
-	line += ", for " + count(d.Makes(t.Party), "cover", "covers")
+	line += ", for " + words.Count(d.Makes(t.Party), "cover")
 	if d.Makes(t.Party) != d.Serves {
 		line += fmt.Sprintf(" (amounts for %d)", d.Serves)
 	}
@@ -195,12 +195,12 @@ func dishList(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(p.Dishes) == 0 {
 		return talk.Reply{Text: "There are no dishes yet.", Next: "Next: " + t.nextStep()}, nil
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s on the menu of %s.", count(len(p.Dishes), "dish is", "dishes are"), p.Name), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s on the menu of %s.", words.CountAs(len(p.Dishes), "dish is", "dishes are"), p.Name), Next: "Next: " + t.nextStep()}
 	for _, c := range p.Courses {
 		sec := talk.Section{Title: c.Name}
 		for i := range p.Dishes {
 			if d := &p.Dishes[i]; d.Course == c.Key {
-				sec.Lines = append(sec.Lines, fmt.Sprintf("%s: %s%s", d.Name, count(len(d.Steps), "step", "steps"), reminders.Key(string(d.Key))))
+				sec.Lines = append(sec.Lines, fmt.Sprintf("%s: %s%s", d.Name, words.Count(len(d.Steps), "step"), words.TypedKey(string(d.Key))))
 			}
 		}
 		if len(sec.Lines) > 0 {

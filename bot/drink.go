@@ -8,6 +8,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/portion"
+	"tureen/planner/words"
 )
 
 var drinkKinds = []string{string(planner.White), string(planner.Sparkling), string(planner.Red), string(planner.Soft)}
@@ -32,10 +33,10 @@ func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 	var lines []string
 	bottles := 0
 	for _, d := range t.Party.Drinks {
-		lines = append(lines, fmt.Sprintf("%s of %s, %s", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind))
+		lines = append(lines, fmt.Sprintf("%s of %s, %s", words.Count(d.Bottles, "bottle"), d.Name, d.Kind))
 		bottles += d.Bottles
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s for %s.", count(bottles, "bottle", "bottles"), count(t.Party.Covers, "cover", "covers")), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s for %s.", words.Count(bottles, "bottle"), words.Count(t.Party.Covers, "cover")), Next: "Next: " + t.nextStep()}
 	if len(lines) == 0 {
 		rep.Text = "No drinks are on the list yet."
 		rep.Next = "Next: /drink add name:Vinho verde kind:white bottles:4"
@@ -43,7 +44,7 @@ func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Drinks", Lines: lines})
 	}
 	if lines := portion.Drinks(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("For %s; you know who drinks what", count(t.Party.Covers, "cover", "covers")), Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("For %s; you know who drinks what", words.Count(t.Party.Covers, "cover")), Lines: lines})
 	}
 	return rep, nil
 }
@@ -53,14 +54,14 @@ func drinkAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if r := []rune(d.Name); len(r) > planner.MaxName {
 		return talk.Reply{}, talk.Refuse("", "Shorten the drink's name to %d characters; it has %d.", planner.MaxName, len(r))
 	}
-	i := slices.IndexFunc(t.Party.Drinks, func(o planner.Drink) bool { return talk.Fold(o.Name) == talk.Fold(d.Name) })
+	i := slices.IndexFunc(t.Party.Drinks, func(o planner.Drink) bool { return words.Fold(o.Name) == words.Fold(d.Name) })
 	if i < 0 {
 		t.Party.Drinks = append(t.Party.Drinks, d)
 	} else {
 		t.Party.Drinks[i] = d
 	}
-	t.did("set %s to %s", d.Name, count(d.Bottles, "bottle", "bottles"))
-	return talk.Reply{Text: fmt.Sprintf("%s of %s, %s.", count(d.Bottles, "bottle", "bottles"), d.Name, d.Kind), Next: "Next: " + t.nextStep()}, nil
+	t.did("set %s to %s", d.Name, words.Count(d.Bottles, "bottle"))
+	return talk.Reply{Text: fmt.Sprintf("%s of %s, %s.", words.Count(d.Bottles, "bottle"), d.Name, d.Kind), Next: "Next: " + t.nextStep()}, nil
 }
 
 func drinkRemove(_ context.Context, t *Turn) (talk.Reply, error) {

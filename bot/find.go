@@ -2,40 +2,64 @@ package bot
 
 import (
 	"context"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
-// Names typed by people find things of the party here. Case, accents and hyphens do not matter; the start
-// of a name is enough where only one begins so; and what is not found is refused with the nearest names.
+// Names typed by people find things of the party here: a name as it stands, else one that is the same but for case,
+// accents and hyphens, else the start of a name where only one begins so. What is not found is refused with the
+// nearest names.
 
-// pick finds the one of a list that text names, by any of its names.
+// pick finds the first of a list that text names, by any of its names, and lists those names.
 func pick[T any](items []T, names func(*T) []string, text string) (*T, []string) {
-	key := planner.Key(text)
+	found, all := pickAll(items, names, text)
+	if len(found) == 0 {
+		return nil, all
+	}
+	return found[0], all
+}
+
+// pickAll finds all that text names alike; who types a name exactly means only what is called so.
+func pickAll[T any](items []T, names func(*T) []string, text string) (found []*T, all []string) {
+	var of []*T
 	for i := range items {
 		for _, n := range names(&items[i]) {
-			if talk.Fold(n) == talk.Fold(text) || key != "" && planner.Key(n) == key {
-				return &items[i], nil
+			all, of = append(all, n), append(of, &items[i])
+		}
+	}
+	at := words.Match(text, all)
+	key := planner.Key(text)
+	with := func(same func(key string) bool) {
+		for i, n := range all {
+			if same(planner.Key(n)) {
+				at = append(at, i)
 			}
 		}
 	}
-	var begun []*T
-	var all []string
-	for i := range items {
-		all = append(all, names(&items[i])...)
-		if key != "" && slices.ContainsFunc(names(&items[i]), func(n string) bool { return strings.HasPrefix(planner.Key(n), key) }) {
-			begun = append(begun, &items[i])
+	begun := false
+	if len(at) == 0 && key != "" {
+		with(func(k string) bool { return k == key })
+	}
+	if len(at) == 0 && len(key) >= 3 {
+		begun = true
+		with(func(k string) bool { return strings.HasPrefix(k, key) })
+	}
+	for _, i := range at {
+		if !slices.Contains(found, of[i]) {
+			found = append(found, of[i])
 		}
 	}
-	if len(begun) == 1 && len(key) >= 3 {
-		return begun[0], nil
+	if begun && len(found) > 1 {
+		return nil, all
 	}
-	return nil, all
+	return found, all
 }
 
 // some lists the first names of a list, for a refusal.
@@ -45,7 +69,7 @@ func some(names []string) string {
 	if len(names) > most {
 		return strings.Join(names[:most], ", ") + " and more"
 	}
-	return talk.List(names, "and")
+	return words.And(names)
 }
 
 func partyNames(all []store.Summary) []string {
@@ -58,8 +82,12 @@ func partyNames(all []store.Summary) []string {
 
 // findParty finds a party of the community by number or name. What it suggests instead are the asker's own.
 func (t *Turn) findParty(ctx context.Context, all []store.Summary, text string) (planner.PartyID, error) {
-	if s, _ := pick(all, func(s *store.Summary) []string { return []string{s.Name} }, text); s != nil {
-		return s.ID, nil
+	named, _ := pickAll(all, func(s *store.Summary) []string { return []string{s.Name} }, text)
+	if len(named) > 1 {
+		return t.whichNamed(ctx, named, text)
+	}
+	if len(named) == 1 {
+		return named[0].ID, nil
 	}
 	if n, err := strconv.ParseInt(strings.TrimPrefix(text, "#"), 10, 64); err == nil {
 		for _, s := range all {
@@ -76,6 +104,30 @@ func (t *Turn) findParty(ctx context.Context, all []store.Summary, text string) 
 		return 0, err
 	}
 	return 0, talk.Refuse("/party list", "There is no party %q here.%s", talk.Shown(text), talk.DidYouMean(text, partyNames(own)))
+}
+
+// whichNamed is the one of some parties, all called much the same, that the asker belongs to; a refusal if there are
+// several.
+func (t *Turn) whichNamed(ctx context.Context, named []*store.Summary, text string) (planner.PartyID, error) {
+	var all []store.Summary
+	for _, s := range named {
+		all = append(all, *s)
+	}
+	own, err := t.mayList(ctx, all)
+	if err != nil {
+		return 0, err
+	}
+	switch len(own) {
+	case 0:
+		return all[0].ID, nil // which refuses the asker
+	case 1:
+		return own[0].ID, nil
+	}
+	var names []string
+	for _, s := range own {
+		names = append(names, fmt.Sprintf("%s (#%d)", s.Name, s.ID))
+	}
+	return 0, talk.Refuse("/party list", "More than one party goes by %q: say %s.", talk.Shown(text), words.Or(names))
 }
 
 // account takes a face's mark of a user id apart: "@123", "<@123>".
@@ -173,7 +225,7 @@ func (t *Turn) findStep(text string) (planner.DishKey, planner.StepKey, error) {
 	for _, f := range found {
 		names = append(names, string(f.dish)+"/"+string(f.step))
 	}
-	return "", "", talk.Refuse("", "more than one dish has a step %q: say %s.", talk.Shown(text), talk.List(names, "or"))
+	return "", "", talk.Refuse("", "more than one dish has a step %q: say %s.", talk.Shown(text), words.Or(names))
 }
 
 func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
@@ -212,7 +264,7 @@ func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 	case len(found) == 1:
 		return planner.TaskKey(found[0]), nil
 	case len(found) > 1:
-		return "", talk.Refuse("", "more than one task goes by %q: say %s.", talk.Shown(text), talk.List(found, "or"))
+		return "", talk.Refuse("", "more than one task goes by %q: say %s.", talk.Shown(text), words.Or(found))
 	case len(tasks) == 0:
 		return "", talk.Refuse(dishAddExample, "there are no tasks yet; add a dish with its steps, or /task add.")
 	}

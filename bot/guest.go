@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 var guestOptions = []talk.Option{
@@ -51,7 +52,7 @@ func guestLine(g *planner.Guest) string {
 		parts = append(parts, strings.Join(g.Diets, ", "))
 	}
 	if len(g.Allergies) > 0 {
-		parts = append(parts, "must not get "+talk.List(g.Allergies, "or"))
+		parts = append(parts, "must not get "+words.Or(g.Allergies))
 	}
 	if g.Group != "" {
 		parts = append(parts, "eats with "+g.Group)
@@ -73,7 +74,7 @@ func guestsCounted(p *planner.Party) string {
 			n++
 		}
 	}
-	text := count(len(p.Guests), "guest is named", "guests are named")
+	text := words.CountAs(len(p.Guests), "guest is named", "guests are named")
 	switch n {
 	case 0:
 		return text + "; no diets or allergies are noted."
@@ -139,7 +140,7 @@ func guestAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Text += "\n" + line + "."
 	}
 	if n := len(t.Party.Guests); n > t.Party.Covers {
-		rep.Text += fmt.Sprintf("\nThat makes %d guests at %s: /party change covers:%d lays more.", n, count(t.Party.Covers, "cover", "covers"), n)
+		rep.Text += fmt.Sprintf("\nThat makes %d guests at %s: /party change covers:%d lays more.", n, words.Count(t.Party.Covers, "cover"), n)
 	}
 	rep.Sections = cautioned("Look again at the menu, for "+g.Name, against(t.Party, &g, ""))
 	return rep, nil
@@ -149,7 +150,7 @@ func (t *Turn) newGuestName(name string) error {
 	if n := len([]rune(name)); n > planner.MaxName {
 		return talk.Refuse("", "Shorten the guest's name to %d characters; it has %d.", planner.MaxName, n)
 	}
-	if slices.ContainsFunc(t.Party.Guests, func(o planner.Guest) bool { return talk.Fold(o.Name) == talk.Fold(name) }) {
+	if slices.ContainsFunc(t.Party.Guests, func(o planner.Guest) bool { return words.Fold(o.Name) == words.Fold(name) }) {
 		return talk.Refuse("/guest change guest:"+name+" allergies:nuts", "There is a guest %s already; add a surname, or change the one there is.", name)
 	}
 	return nil
@@ -159,7 +160,7 @@ func guestChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	i := slices.IndexFunc(t.Party.Guests, func(g planner.Guest) bool { return g.Name == t.values["guest"].guest })
 	g := &t.Party.Guests[i]
 	before := guestLine(g)
-	if t.has("name") && talk.Fold(t.text("name")) != talk.Fold(g.Name) {
+	if t.has("name") && words.Fold(t.text("name")) != words.Fold(g.Name) {
 		if err := t.newGuestName(t.text("name")); err != nil {
 			return talk.Reply{}, err
 		}
@@ -196,7 +197,7 @@ func guestList(_ context.Context, t *Turn) (talk.Reply, error) {
 			lines = append(lines, g.Name)
 		}
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s, %s.", count(len(lines), "guest", "guests"), count(t.Party.Covers, "cover", "covers")),
+	rep := talk.Reply{Text: fmt.Sprintf("%s, %s.", words.Count(len(lines), "guest"), words.Count(t.Party.Covers, "cover")),
 		Sections: append([]talk.Section{{Title: "Guests", Lines: lines}}, t.forGuests("")...), Next: "Next: /guest table for who can eat what, /guest add, or /dish list"}
 	if !t.cooks() {
 		rep.Text, rep.Next = rep.Text+"\n"+guestsCounted(t.Party), "Next: /dish list"

@@ -12,6 +12,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // The table of who can eat what: a word a dish and guest, so that it reads without colour, then the reasons.
@@ -165,7 +166,7 @@ func tableHead(rows [][]seat, unfed bool) string {
 		return fmt.Sprintf("Keep %d dishes from some guests; every guest has something of each course.", barred)
 	case open > 0:
 		return fmt.Sprintf("Look into %s; nothing else stands against your guests, as far as the ingredients tell.",
-			count(open, "dish", "dishes"))
+			words.Count(open, "dish"))
 	}
 	return "Nothing on the menu stands against your guests, as far as the ingredients tell."
 }
@@ -203,7 +204,7 @@ func (t *Turn) grid(rows [][]seat, guests []*planner.Guest) []talk.Section {
 		for _, row := range rows {
 			if row[0].course.Key != course {
 				course = row[0].course.Key
-				sec.Lines = append(sec.Lines, talk.UpperFirst(row[0].course.Name))
+				sec.Lines = append(sec.Lines, words.Upper(row[0].course.Name))
 			}
 			line := pad(" "+row[0].dish.Name, first)
 			for i := from; i < to; i++ {
@@ -248,7 +249,7 @@ func pad(text string, n int) string {
 func lineSections(rows [][]seat) []talk.Section {
 	var out []talk.Section
 	for _, row := range rows {
-		if title := talk.UpperFirst(row[0].course.Name); len(out) == 0 || out[len(out)-1].Title != title {
+		if title := words.Upper(row[0].course.Name); len(out) == 0 || out[len(out)-1].Title != title {
 			out = append(out, talk.Section{Title: title})
 		}
 		var parts []string
@@ -260,7 +261,7 @@ func lineSections(rows [][]seat) []talk.Section {
 				}
 			}
 			if len(names) > 0 {
-				parts = append(parts, l.word+" for "+talk.List(names, "and"))
+				parts = append(parts, l.word+" for "+words.And(names))
 			}
 		}
 		sec := &out[len(out)-1]
@@ -349,10 +350,10 @@ func openLines(p *planner.Party, open []string) []string {
 	if len(open) > 0 {
 		lines = append(lines,
 			fmt.Sprintf("Nothing is noted about %s: ask, then /guest change guest:%s diets:… allergies:… advice:…",
-				talk.List(open, "and"), open[0]))
+				words.And(open), open[0]))
 	}
 	if n := p.Covers - len(p.Guests); n > 0 {
-		lines = append(lines, count(n, "cover is", "covers are")+" laid for people who are not named as guests.")
+		lines = append(lines, words.CountAs(n, "cover is", "covers are")+" laid for people who are not named as guests.")
 	}
 	return lines
 }

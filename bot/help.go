@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/bot/talk"
+	"tureen/planner/words"
 )
 
 var helpCommands = []command{
@@ -110,7 +111,7 @@ func title(group string) string {
 }
 
 func helpAll(all []talk.Command) talk.Reply {
-	rep := talk.Reply{Text: count(len(all), "command", "commands") + "; /help command:… has all about one.", Next: "Next: /help command:" + all[0].Name}
+	rep := talk.Reply{Text: words.Count(len(all), "command") + "; /help command:… has all about one.", Next: "Next: /help command:" + all[0].Name}
 	var single talk.Section
 	single.Title = "And"
 	for i := range all {
@@ -139,7 +140,7 @@ func helpOne(c *talk.Command) talk.Reply {
 			line += " (needed)"
 		}
 		if len(o.Choices) > 0 {
-			line += "; one of " + talk.List(o.Choices, "or")
+			line += "; one of " + words.Or(o.Choices)
 		} else if o.Example != "" {
 			line += "; as " + o.Name + ":" + o.Example
 		}

@@ -9,6 +9,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 var ingredientOptions = []talk.Option{
@@ -74,9 +75,9 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		text string
 	}{
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
-		{g.Frozen && g.Grams == 0 && !strings.Contains(talk.Fold(g.Name), "frozen"), "frozen"},
+		{g.Frozen && g.Grams == 0 && !strings.Contains(words.Fold(g.Name), "frozen"), "frozen"},
 		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
-		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + count(g.KeepDays, "day", "days")},
+		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
 	} {
 		if more.is {
@@ -122,7 +123,7 @@ func ingredientAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(d.Ingredients) >= maxIngredients {
 		return talk.Reply{}, talk.Refuse("", "%s has %d ingredients, and no more can be noted.", d.Name, maxIngredients)
 	}
-	if slices.ContainsFunc(d.Ingredients, func(o planner.Ingredient) bool { return talk.Fold(o.Name) == talk.Fold(g.Name) }) {
+	if slices.ContainsFunc(d.Ingredients, func(o planner.Ingredient) bool { return words.Fold(o.Name) == words.Fold(g.Name) }) {
 		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/ingredient change dish:%s ingredient:%s amount:2 kg", d.Key, g.Name), "%s has %s already; change it, or say which of the two in the name.", d.Name, g.Name)
 	}
 	if err := t.setIngredient(d, &g); err != nil {
@@ -152,7 +153,7 @@ func ingredientChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("name") {
 		g.Name = t.text("name")
 		for i := range d.Ingredients {
-			if o := &d.Ingredients[i]; o != g && talk.Fold(o.Name) == talk.Fold(g.Name) {
+			if o := &d.Ingredients[i]; o != g && words.Fold(o.Name) == words.Fold(g.Name) {
 				return talk.Reply{}, talk.Refuse("", "%s has %s already.", d.Name, o.Name)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -65,7 +66,7 @@ func (t *Turn) stays(err error) error {
 		who = append(who, fmt.Sprintf("%s has %s at %s", e.Actor.Name, e.What, t.dayClock(e.At)))
 	}
 	return talk.Refuse(fmt.Sprintf("/journal change:%d", touched.Since[0].Revision),
-		"This stays, since others have built on it (%s): %s.", touched.What, talk.List(who, "and"))
+		"This stays, since others have built on it (%s): %s.", touched.What, words.And(who))
 }
 
 func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) talk.Reply {
@@ -112,7 +113,7 @@ func journal(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("who") {
 		total = len(kept)
 	}
-	rep.Text = count(total, "change", "changes") + ", the latest first."
+	rep.Text = words.Count(total, "change") + ", the latest first."
 	if len(kept) == 0 {
 		rep.Text = "Nothing yet."
 		return rep, nil
@@ -227,7 +228,7 @@ func brief(doc json.RawMessage) string {
 	case nil:
 		return "none"
 	case []any:
-		return count(len(v), "entry", "entries")
+		return words.Count(len(v), "entry")
 	case map[string]any:
 		return "other"
 	case string:

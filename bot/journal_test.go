@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -133,7 +134,7 @@ func planned(t *testing.T) *table {
 
 // first is the first line of a reply, without stamps.
 func first(rep talk.Reply) string {
-	line, _, _ := strings.Cut(reminders.PlainStamps(rep.Text), "\n")
+	line, _, _ := strings.Cut(words.PlainStamps(rep.Text), "\n")
 	return line
 }
 

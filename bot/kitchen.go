@@ -11,6 +11,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/scale"
+	"tureen/planner/words"
 )
 
 var wareKinds = []string{"vessel", "appliance", "source", "plate"}
@@ -73,13 +74,13 @@ func wares(k *planner.Kitchen, kind string) *[]planner.Ware {
 }
 
 func kitchenLine(k *planner.Kitchen) string {
-	return fmt.Sprintf("%s, %s, %s, %d l refrigerator, %d l freezer", count(len(k.Ovens), "oven", "ovens"),
-		count(k.Burners, "burner", "burners"), count(k.Counter, "counter place", "counter places"),
+	return fmt.Sprintf("%s, %s, %s, %d l refrigerator, %d l freezer", words.Count(len(k.Ovens), "oven"),
+		words.Count(k.Burners, "burner"), words.Count(k.Counter, "counter place"),
 		k.Refrigerator.Millilitres/1000, k.Freezer.Millilitres/1000)
 }
 
 func ovenLine(o *planner.Oven) string {
-	return fmt.Sprintf("%s: %s, %d to %d °C, preheats in %s", o.Name, count(o.Shelves, "shelf", "shelves"), o.MinC, o.MaxC, lengthText(o.Preheat))
+	return fmt.Sprintf("%s: %s, %d to %d °C, preheats in %s", o.Name, words.Count(o.Shelves, "shelf"), o.MinC, o.MaxC, words.Short(o.Preheat))
 }
 
 // wareText says how many of a thing there are without a plural, which only whoever named the thing would know.
@@ -171,14 +172,14 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	dishwasher := "no dishwasher"
 	if k.Dishwasher > 0 {
-		dishwasher = "the dishwasher runs " + lengthText(k.Dishwasher)
+		dishwasher = "the dishwasher runs " + words.Short(k.Dishwasher)
 	}
 	return talk.Reply{
 		Text: "The kitchen has " + kitchenLine(k) + ".",
 		Sections: []talk.Section{
 			{Title: "Ovens", Lines: ovens},
-			{Title: "Heat and places to work", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", count(k.Burners, "burner", "burners"), count(k.Grills, "grill", "grills"),
-				count(k.Counter, "place at the counter", "places at the counter"), dishwasher),
+			{Title: "Heat and places to work", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", words.Count(k.Burners, "burner"), words.Count(k.Grills, "grill"),
+				words.CountAs(k.Counter, "place at the counter", "places at the counter"), dishwasher),
 				"Keeping hot: " + waresLine(k.Sources)}},
 			{Title: "Cold", Lines: []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
 			{Title: "Appliances", Lines: []string{waresLine(k.Appliances)}},
@@ -190,12 +191,12 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 }
 
 func coldLine(name string, c planner.Cold) string {
-	return fmt.Sprintf("%s: %d l free, %s for a tray", name, c.Millilitres/1000, count(c.Flat, "place", "places"))
+	return fmt.Sprintf("%s: %d l free, %s for a tray", name, c.Millilitres/1000, words.Count(c.Flat, "place"))
 }
 
 // theOven is an oven as people call it, whatever its name is: "the oven", "the small oven", "the oven neighbour".
 func theOven(name string) string {
-	if strings.Contains(talk.Fold(name), "oven") {
+	if strings.Contains(words.Fold(name), "oven") {
 		return "the " + name
 	}
 	return "the oven " + name
@@ -211,7 +212,7 @@ func kitchenOven(_ context.Context, t *Turn) (talk.Reply, error) {
 		name = o.Name
 		k.Ovens = slices.DeleteFunc(k.Ovens, func(x planner.Oven) bool { return x.Name == name })
 		t.did("removed %s", theOven(name))
-		return talk.Reply{Text: talk.UpperFirst(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"}, nil
+		return talk.Reply{Text: words.Upper(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"}, nil
 	}
 	if o == nil {
 		if near := talk.Nearest(name, all); len(near) > 0 && len(t.values) > 1 && talk.OneSlip(near[0], name) {
@@ -265,7 +266,7 @@ func kitchenWare(_ context.Context, t *Turn) (talk.Reply, error) {
 		for i := range *list {
 			w := &(*list)[i]
 			all = append(all, w.Name)
-			if talk.Fold(w.Name) != talk.Fold(name) {
+			if words.Fold(w.Name) != words.Fold(name) {
 				continue
 			}
 			name = w.Name

@@ -7,6 +7,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
+	"tureen/planner/words"
 )
 
 // planLabels are the labels for containers, to be written or printed.
@@ -16,7 +17,7 @@ func planLabels(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	labels := sheet.Labels(t.Party, t.Plan, t.format())
 	rep := talk.Reply{
-		Text:     t.stale() + fmt.Sprintf("Put %s on the containers of %s.", count(len(labels), "label", "labels"), t.Party.Name),
+		Text:     t.stale() + fmt.Sprintf("Put %s on the containers of %s.", words.Count(len(labels), "label"), t.Party.Name),
 		Sections: append(sectionsOf(labels), talk.Section{Title: "For all of them", Lines: []string{safety.Caution, safety.AllergenCaution}}),
 		Next:     "Next: /plan prep has when each is made",
 	}

@@ -11,6 +11,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/words"
 )
 
 // When something slips, what has happened is frozen and the rest is planned anew. On the evening itself
@@ -116,7 +117,7 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 	var names, bare []string
 	for _, l := range plan.Without {
 		if d := t.Party.Dish(l.Dish); d != nil {
-			names = append(names, lowerFirst(d.Name))
+			names = append(names, words.Lower(d.Name))
 		}
 	}
 	if len(names) == 0 {
@@ -134,12 +135,12 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 			}
 		}
 		if had > 0 && left == 0 {
-			bare = append(bare, "the "+lowerFirst(c.Name))
+			bare = append(bare, "the "+words.Lower(c.Name))
 		}
 	}
-	line := "The rest is planned without " + talk.List(names, "and") + "; why, stands below."
+	line := "The rest is planned without " + words.And(names) + "; why, stands below."
 	if len(bare) > 0 {
-		line += " There is nothing else for " + talk.List(bare, "and") + "."
+		line += " There is nothing else for " + words.And(bare) + "."
 	}
 	return line + "\n"
 }
@@ -163,7 +164,7 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 		}
 		for _, g := range c.Servings {
 			if over := s.At.Sub(g.At.Add(g.Late.Duration())); g.Group == s.Group && over > 0 {
-				late = append(late, fmt.Sprintf("the %s comes %s past its window", lowerFirst(c.Name), lengthText(planner.Minutes(over/time.Minute))))
+				late = append(late, fmt.Sprintf("the %s comes %s past its window", words.Lower(c.Name), words.Short(planner.Minutes(over/time.Minute))))
 			}
 		}
 	}
@@ -176,7 +177,7 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 	if len(late) == 0 {
 		return "Every course is still inside its window, but not everything can wait as it should."
 	}
-	return "This is the plan that is least late: " + talk.List(late, "and") + "."
+	return "This is the plan that is least late: " + words.And(late) + "."
 }
 
 // mostTicked is how many tasks that were taken as done a reply names.
@@ -192,7 +193,7 @@ func (t *Turn) guestsLate(by planner.Minutes) string {
 			}
 		}
 	}
-	return fmt.Sprintf("the guests come at %s, and every course moves by %s", t.clock(t.Party.Arrival), lengthText(by))
+	return fmt.Sprintf("the guests come at %s, and every course moves by %s", t.clock(t.Party.Arrival), words.Short(by))
 }
 
 // taskLate makes a task late: one that is going on takes longer, one that has not begun begins no sooner than so much
@@ -224,7 +225,7 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 			// It should have been over long ago: what is meant is from now.
 			w.Extra += planner.Minutes(t.Now.Sub(left)/time.Minute) + by
 		}
-		return said + fmt.Sprintf("%s takes %s longer", what, lengthText(by)), nil
+		return said + fmt.Sprintf("%s takes %s longer", what, words.Short(by)), nil
 	}
 	start := pl.Start
 	if start.Before(t.Now) {
@@ -232,7 +233,7 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 	}
 	start = start.Add(by.Duration())
 	w.NotBefore = &start
-	return said + fmt.Sprintf("%s starts at %s at the earliest, %s later", what, t.dayClock(start), lengthText(by)), nil
+	return said + fmt.Sprintf("%s starts at %s at the earliest, %s later", what, t.dayClock(start), words.Short(by)), nil
 }
 
 func inCharge(pl *planner.Placed) planner.PersonKey {

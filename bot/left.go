@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -136,7 +137,7 @@ func (t *Turn) leftNote(x *planner.Person, open []planner.TaskKey) *reminders.No
 	}
 	if len(open) > 0 {
 		n.Text = fmt.Sprintf("Take over from %s, who has left this community: %s free again.",
-			x.Name, count(len(open), "task is", "tasks are"))
+			x.Name, words.CountAs(len(open), "task is", "tasks are"))
 		var lines []string
 		for _, k := range open {
 			lines = append(lines, t.taskName(k)+t.planned(k))

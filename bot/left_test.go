@@ -9,7 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"tureen/planner"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // TestLeft: who leaves the community hands back what they had and have not done, the others are told once, and a
@@ -31,8 +31,8 @@ func TestLeft(t *testing.T) {
 	}
 	n := notes[0]
 	for _, want := range []string{"Take over from Ben, who has left this community: ", "(Lemon posset), ", "The plan is out of date now.", "/undo takes this back"} {
-		if !strings.Contains(reminders.PlainStamps(n.Text), want) {
-			t.Errorf("%q is not in the note:\n%s", want, reminders.PlainStamps(n.Text))
+		if !strings.Contains(words.PlainStamps(n.Text), want) {
+			t.Errorf("%q is not in the note:\n%s", want, words.PlainStamps(n.Text))
 		}
 	}
 	if len(n.Key) > 25 || n.Channel != "kitchen" || len(n.Buttons) < 2 || n.Buttons[len(n.Buttons)-1].Do != "plan make party:1" {

@@ -12,6 +12,7 @@ import (
 	"tureen/planner/check"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
+	"tureen/planner/words"
 )
 
 var lookCommands = []command{
@@ -92,7 +93,7 @@ func (t *Turn) nextPlanned(only sheet.Only) string {
 			continue
 		}
 		if task := taskOf(t.Party, pl.Task); task != nil {
-			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start), lowerFirst(strings.TrimRight(talk.Clean(task.Do, false), ".")))
+			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start), words.Lower(strings.TrimRight(talk.Clean(task.Do, false), ".")))
 		}
 	}
 	return ""
@@ -143,7 +144,7 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 	broken := check.Plan(t.Party, t.Plan)
 	rep := talk.Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
 	if len(broken) > 0 {
-		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", count(len(broken), "rule", "rules"))
+		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", words.Count(len(broken), "rule"))
 		rep.Next = "Next: /plan make"
 		sec := talk.Section{Title: "What no longer holds"}
 		lost, whose := t.lostHands()
@@ -198,8 +199,8 @@ func (t *Turn) lostHands() (lines []string, tasks map[planner.TaskKey]bool) {
 	}
 	for _, x := range gone {
 		// The name went with the person; the key is made of it.
-		who := talk.UpperFirst(strings.ReplaceAll(string(x), "-", " "))
-		lines = append(lines, fmt.Sprintf("%s %s's, who is not one of the people any more.", count(had[x], "task was", "tasks were"), who))
+		who := words.Upper(strings.ReplaceAll(string(x), "-", " "))
+		lines = append(lines, fmt.Sprintf("%s %s's, who is not one of the people any more.", words.CountAs(had[x], "task was", "tasks were"), who))
 	}
 	return lines, tasks
 }
@@ -216,7 +217,7 @@ func now(_ context.Context, t *Turn) (talk.Reply, error) {
 		who = t.Me.Key
 	}
 	if said := t.text("person"); said != "" {
-		switch talk.Fold(said) {
+		switch words.Fold(said) {
 		case "everybody", "everyone", "all":
 			who = ""
 		default:

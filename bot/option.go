@@ -5,7 +5,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/planner/measure"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -99,14 +99,9 @@ func (t *Turn) read(o *talk.Option, text string) (v value, err error) {
 	return v, err
 }
 
-// lengthText writes a length as a person says it: "45 min", "1 h 20", "2 days".
-func lengthText(m planner.Minutes) string {
-	return measure.Duration{Low: int(m), High: int(m)}.String()
-}
-
 // spanText writes a step's time.
 func spanText(s planner.Span) string {
-	return measure.Duration{Low: int(s.Low), High: int(s.High)}.String()
+	return words.ShortRange(s.Low, s.High)
 }
 
 // told is how many options were given, but for the one that names the party.

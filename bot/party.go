@@ -11,6 +11,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -125,7 +126,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	rep := talk.Reply{Text: fmt.Sprintf("%s is on %s (%s), with %s; %s is its host.",
-		name, t.full(arrival), p.Zone, count(p.Covers, "cover", "covers"), host)}
+		name, t.full(arrival), p.Zone, words.Count(p.Covers, "cover"), host)}
 	rep.Sections = []talk.Section{{Title: "It starts with", Lines: []string{
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
 		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host, talk.HoursText([]planner.DayHours{startCooks})),
@@ -267,11 +268,11 @@ func partyList(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if len(places) == 0 {
 		return talk.Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.", Next: "Next: " + partyNewExample}, nil
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s here.", count(len(places), "party", "parties")), Next: "Next: /party use, or /party show"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s here.", words.Count(len(places), "party")), Next: "Next: /party use, or /party show"}
 	var lines []string
 	for i := range places {
 		p := &places[i]
-		line := fmt.Sprintf("%s: %s, %s", p.Name, fullIn(p.Arrival, p.Location()), count(p.Covers, "cover", "covers"))
+		line := fmt.Sprintf("%s: %s, %s", p.Name, fullIn(p.Arrival, p.Location()), words.Count(p.Covers, "cover"))
 		focus, err := t.bot.store.Focus(ctx, store.Community(p.Community), t.Request.Channel, t.Request.User.ID)
 		switch {
 		case err != nil && !errors.Is(err, store.ErrNotFound):

@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -43,7 +44,7 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	if t.has("covers") {
 		p.Covers = t.whole("covers", 0)
-		said = append(said, "it has "+count(p.Covers, "cover", "covers"))
+		said = append(said, "it has "+words.Count(p.Covers, "cover"))
 	}
 	if t.has("place") {
 		p.Place = t.text("place")
@@ -60,8 +61,8 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(said) == 0 {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change.")
 	}
-	t.did("changed the party: %s", talk.List(said, "and"))
-	rep := talk.Reply{Text: talk.Sentence(p.Name + ": " + talk.List(said, "and")), Next: "Next: " + t.nextStep()}
+	t.did("changed the party: %s", words.And(said))
+	rep := talk.Reply{Text: talk.Sentence(p.Name + ": " + words.And(said)), Next: "Next: " + t.nextStep()}
 	if t.has("covers") {
 		rep.Sections = t.scaledMenu()
 	}

@@ -10,11 +10,12 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/words"
 )
 
 func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	p := t.Party
-	rep := talk.Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone, count(p.Covers, "cover", "covers"), count(p.PrepDays, "day", "days"))}
+	rep := talk.Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone, words.Count(p.Covers, "cover"), words.Count(p.PrepDays, "day"))}
 	if away := inDays(talk.DayOf(t.Now.In(t.zone())), talk.DayOf(p.Arrival.In(t.zone()))); away != "" {
 		rep.Text = strings.TrimSuffix(rep.Text, ".") + "; it is " + away + "."
 	}
@@ -75,12 +76,12 @@ func (t *Turn) tasksLine() string {
 			open++
 		}
 	}
-	line := "Nobody has claimed " + count(open, "task", "tasks")
+	line := "Nobody has claimed " + words.Count(open, "task")
 	if open == 0 {
 		line = "Every task has somebody"
 	}
 	if done > 0 {
-		line += "; " + count(done, "is done", "are done")
+		line += "; " + words.CountAs(done, "is done", "are done")
 	}
 	return line + "."
 }

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 var roleChoices = []string{string(planner.Host), string(planner.CoHost), string(planner.Looker)}
@@ -112,7 +113,7 @@ func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	var keys []string
 	for i := range p.People {
 		keys = append(keys, string(p.People[i].Key))
-		if talk.Fold(p.People[i].Name) == talk.Fold(name) {
+		if words.Fold(p.People[i].Name) == words.Fold(name) {
 			return talk.Reply{}, talk.Refuse("/people change who:"+name, "%s is one of the people already.", p.People[i].Name)
 		}
 	}
@@ -222,7 +223,7 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	role, mine := x.Role, t.Me.Role // t.Me may be x itself
 	if t.has("name") {
 		for _, o := range t.Party.People {
-			if o.Key != x.Key && talk.Fold(o.Name) == talk.Fold(t.text("name")) {
+			if o.Key != x.Key && words.Fold(o.Name) == words.Fold(t.text("name")) {
 				return talk.Reply{}, talk.Refuse("", "There is somebody called %s already.", o.Name)
 			}
 		}
@@ -385,7 +386,7 @@ func peopleRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.did("removed %s", x.Name)
 	text := x.Name + " is no longer one of the people."
 	if freed > 0 {
-		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name, count(freed, "task is", "tasks are"))
+		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name, words.CountAs(freed, "task is", "tasks are"))
 	}
 	return talk.Reply{Text: text, Next: "Next: " + t.nextStep()}, nil
 }
@@ -395,6 +396,6 @@ func peopleList(_ context.Context, t *Turn) (talk.Reply, error) {
 	for i := range t.Party.People {
 		lines = append(lines, personLine(t.Party, &t.Party.People[i]))
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s at %s.", count(len(lines), "person gives the party", "people give the party"), t.Party.Name),
+	return talk.Reply{Text: fmt.Sprintf("%s at %s.", words.CountAs(len(lines), "person gives the party", "people give the party"), t.Party.Name),
 		Sections: []talk.Section{{Title: "People", Lines: lines}}, Next: "Next: /people add, or /people hours"}, nil
 }

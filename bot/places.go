@@ -10,6 +10,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -84,23 +85,18 @@ func (t *Turn) meantPlace(ctx context.Context, all []talk.Place) (*talk.Place, e
 				return &all[i], nil
 			}
 		}
-		found, _ := pick(all, func(p *talk.Place) []string { return []string{p.Name} }, named)
-		if found == nil {
+		same, _ := pickAll(all, func(p *talk.Place) []string { return []string{p.Name} }, named)
+		if len(same) == 0 {
 			return nil, nil
-		}
-		var same []talk.Place
-		for _, p := range all {
-			if planner.Key(p.Name) == planner.Key(found.Name) {
-				same = append(same, p)
-			}
 		}
 		if len(same) > 1 {
 			return nil, t.whichPlace(same)
 		}
-		return found, nil
+		return same[0], nil
 	}
-	var chosen, coming []*talk.Place
+	var every, chosen, coming []*talk.Place
 	for i := range all {
+		every = append(every, &all[i])
 		id, err := t.bot.store.Focus(ctx, store.Community(all[i].Community), t.Request.Channel, t.Request.User.ID)
 		switch {
 		case err == nil && id == all[i].Party:
@@ -118,30 +114,25 @@ func (t *Turn) meantPlace(ctx context.Context, all []talk.Place) (*talk.Place, e
 	case len(coming) == 1:
 		return coming[0], nil
 	case len(coming) > 1:
-		var some []talk.Place
-		for _, p := range coming {
-			some = append(some, *p)
-		}
-		return nil, t.whichPlace(some)
+		return nil, t.whichPlace(coming)
 	case len(all) == 1:
 		return &all[0], nil
 	case len(all) > 1:
-		return nil, t.whichPlace(all)
+		return nil, t.whichPlace(every)
 	}
 	return nil, nil
 }
 
 // whichPlace asks which party is meant, with a button for each.
-func (t *Turn) whichPlace(some []talk.Place) error {
+func (t *Turn) whichPlace(some []*talk.Place) error {
 	var names []string
 	var buttons []talk.Button
-	for i := range some {
-		p := &some[i]
+	for _, p := range some {
 		day := p.Arrival.In(p.Location()).Format("Mon 2 Jan")
 		names = append(names, fmt.Sprintf("%s on %s", p.Name, day))
 		buttons = append(buttons, t.with(p.Name+", "+day, p.Party)...)
 	}
-	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", talk.List(names, "or")), Try: "/party use party:" + some[0].Name, Buttons: buttons}
+	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(names)), Try: "/party use party:" + some[0].Name, Buttons: buttons}
 }
 
 // with is a button that says the turn's message of a party; none where it is too long, or has a file.

@@ -13,6 +13,7 @@ import (
 	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/words"
 )
 
 // Plans are made outside of any transaction, from the party as it was read; the turn saves them only if the
@@ -259,7 +260,7 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 			first = pl
 		}
 	}
-	text := fmt.Sprintf("The plan stands: %s on %s.", count(open, "task", "tasks"), count(len(days), "day", "days"))
+	text := fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
 	if open == 0 {
 		return "Nothing is left to do."
 	}
@@ -314,7 +315,7 @@ func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Each of these alone would mend it (tried)", Lines: alone})
 	}
 	for i, lines := range sets {
-		title := count(len(lines), "change", "changes") + " that together would mend it (tried)"
+		title := words.Count(len(lines), "change") + " that together would mend it (tried)"
 		if i > 0 {
 			title = "Or " + title
 		}
@@ -329,7 +330,7 @@ func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 		rep.Next = "Next: make one of the changes, or those that go together, then /plan make"
 	}
 	if len(came) > 0 {
-		rep.Next += "; /plan make propose:no plans without the " + count(len(came), "chore", "chores") + " that I would add"
+		rep.Next += "; /plan make propose:no plans without the " + words.Count(len(came), "chore") + " that I would add"
 	}
 	return rep
 }
@@ -366,14 +367,14 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	came, went := propose.Renew(t.Party)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
-		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", count(len(came), "chore is", "chores are"), len(went))
+		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "chore is", "chores are"), len(went))
 	}
 	changed := len(came)+len(went) > 0 || !slices.EqualFunc(before, t.Party.Chores, func(a, b planner.Chore) bool { return fmt.Sprint(a) == fmt.Sprint(b) })
 	if changed {
 		t.did("proposed chores")
 	}
 	if n := len(t.Party.Declined); n > 0 {
-		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.", count(n, "chore stays", "chores stay"))
+		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.", words.CountAs(n, "chore stays", "chores stay"))
 	}
 	var lines []string
 	for _, c := range t.Party.Chores {

@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/recipe"
+	"tureen/planner/words"
 )
 
 const (
@@ -114,7 +115,7 @@ func (t *Turn) fetched(ctx context.Context, address string) ([]byte, error) {
 // readingReply shows what was understood of a recipe, asks what is unsure, and says how to put both right.
 func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.", talk.Clean(r.Title, false), r.For(),
-		count(len(r.Ingredients), "ingredient", "ingredients"), count(len(r.Steps), "step", "steps"))}
+		words.Count(len(r.Ingredients), "ingredient"), words.Count(len(r.Steps), "step"))}
 	var parts, steps, asked []string
 	for i := range r.Ingredients {
 		parts = append(parts, strings.ReplaceAll(talk.Clean(r.Ingredients[i].Outline(), false), " | ", ", "))
@@ -205,7 +206,7 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	t.did("added the dish %s from a recipe", d.Name)
 	rep := talk.Reply{
 		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s; amounts are for %s.", d.Name, t.Party.Course(course).Name,
-			count(len(d.Ingredients), "ingredient", "ingredients"), count(len(d.Steps), "step", "steps"), count(d.Serves, "cover", "covers")),
+			words.Count(len(d.Ingredients), "ingredient"), words.Count(len(d.Steps), "step"), words.Count(d.Serves, "cover")),
 		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
 	}
 	rep.Aside = t.forGuests(d.Key)

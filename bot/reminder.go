@@ -11,6 +11,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/words"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -111,7 +112,7 @@ func (t *Turn) costOf(k planner.TaskKey, w planner.Work, at time.Time) string {
 		return fmt.Sprintf("It can wait that long: until %s. After that: %s", t.clock(last), talk.Sentence(decider))
 	}
 	return fmt.Sprintf("That is %s longer than it can wait. %s\nIf it cannot begin sooner, /late task:%s by:%d moves the rest around it.",
-		lengthText(late-room), talk.Sentence(decider), k, late)
+		words.Short(late-room), talk.Sentence(decider), k, late)
 }
 
 func taskMore(ctx context.Context, t *Turn) (talk.Reply, error) {
@@ -141,7 +142,7 @@ func taskMore(ctx context.Context, t *Turn) (talk.Reply, error) {
 		o.Extra = planner.Minutes(until.Sub(start)/time.Minute) - length
 	}
 	t.replan = true
-	t.did("gave %s %s more", name, lengthText(t.length()))
+	t.did("gave %s %s more", name, words.Short(t.length()))
 	return talk.Reply{
 		Text:    fmt.Sprintf("Until %s then: %s.\nI ask again at that time.", t.clock(until), name),
 		Buttons: []talk.Button{t.button("Done", "task done", "task", string(task.Key))},
@@ -224,7 +225,7 @@ func remindList(ctx context.Context, t *Turn) (talk.Reply, error) {
 	case n > most:
 		rep.Text = fmt.Sprintf("The next %d of %d reminders for you.", most, n)
 	default:
-		rep.Text = count(n, "reminder", "reminders") + " for you to come."
+		rep.Text = words.Count(n, "reminder") + " for you to come."
 	}
 	return rep, nil
 }

@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/repertoire"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 const repertoireAddExample = `/repertoire add dish:Lemon posset`
@@ -67,7 +68,7 @@ func (t *Turn) readyDish() (repertoire.Card, error) {
 		}
 	}
 	if len(names) > 1 {
-		return repertoire.Card{}, talk.Refuse("", "More than one ready dish goes by %q: say %s.", talk.Shown(name), talk.List(names[:min(len(names), 5)], "or"))
+		return repertoire.Card{}, talk.Refuse("", "More than one ready dish goes by %q: say %s.", talk.Shown(name), words.Or(names[:min(len(names), 5)]))
 	}
 	for _, c := range repertoire.List() {
 		names = append(names, c.Name)
@@ -101,10 +102,10 @@ func repertoireList(_ context.Context, t *Turn) (talk.Reply, error) {
 			rep.Sections = append(rep.Sections, sec)
 		}
 	}
-	rep.Text = fmt.Sprintf("%s on the shelf.", count(n, "ready dish", "ready dishes"))
+	rep.Text = fmt.Sprintf("%s on the shelf.", words.Count(n, "ready dish"))
 	if diet != "" {
 		rep.Text = fmt.Sprintf("%s on the shelf that %s %s, as far as the ingredients tell. The label and the guest decide.",
-			count(n, "ready dish", "ready dishes"), map[bool]string{true: "is", false: "are"}[n == 1], diet)
+			words.Count(n, "ready dish"), map[bool]string{true: "is", false: "are"}[n == 1], diet)
 	}
 	if n == 0 {
 		rep.Next = "Next: /repertoire list"
@@ -131,9 +132,9 @@ func cardLine(c *repertoire.Card) string {
 func leadText(m planner.Minutes) string {
 	switch {
 	case m < 60:
-		return fmt.Sprintf("about %d min in all", (m+4)/5*5)
+		return fmt.Sprintf("about %s in all", words.Short((m+4)/5*5))
 	case m < 8*60:
-		return fmt.Sprintf("about %s in all", lengthText((m+14)/15*15))
+		return fmt.Sprintf("about %s in all", words.Short((m+14)/15*15))
 	}
 	return "begun the day before"
 }
@@ -144,7 +145,7 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	d := c.Dish()
-	rep := talk.Reply{Text: fmt.Sprintf("%s, for %s: %s.", c.Name, count(c.Serves, "cover", "covers"), leadText(c.Lead())), Next: "Next: /repertoire add dish:" + c.Name}
+	rep := talk.Reply{Text: fmt.Sprintf("%s, for %s: %s.", c.Name, words.Count(c.Serves, "cover"), leadText(c.Lead())), Next: "Next: /repertoire add dish:" + c.Name}
 	if d.Note != "" {
 		rep.Text += "\n" + d.Note
 	}
@@ -153,7 +154,7 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		for _, x := range c.Diets {
 			diets = append(diets, string(x))
 		}
-		rep.Text += "\n" + talk.Sentence("as far as the ingredients tell "+talk.List(diets, "and")) + " The label and the guest decide."
+		rep.Text += "\n" + talk.Sentence("as far as the ingredients tell "+words.And(diets)) + " The label and the guest decide."
 	}
 	var parts, steps []string
 	for i := range d.Ingredients {
@@ -171,7 +172,7 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 func cardStep(d *planner.Dish, s *planner.Step) string {
 	line := fmt.Sprintf("%s, %s, %s", s.Do, spanText(s.Time), attentionText(s.Attention, s.Hands, s.MaxHands, s.Every))
 	if s.Growth == planner.InRounds {
-		line += fmt.Sprintf(", for each %s", count(s.PerRound, "cover", "covers"))
+		line += fmt.Sprintf(", for each %s", words.Count(s.PerRound, "cover"))
 	}
 	for _, u := range s.Uses {
 		if u.What == planner.AnOven && u.C > 0 {
@@ -184,7 +185,7 @@ func cardStep(d *planner.Dish, s *planner.Step) string {
 	for _, a := range s.After {
 		if a.Wait.Min >= 60 && !a.FromStart {
 			if from := d.Step(a.Step); from != nil {
-				line += fmt.Sprintf(" (at least %s after %q)", lengthText(a.Wait.Min), from.Do)
+				line += fmt.Sprintf(" (at least %s after %q)", words.Short(a.Wait.Min), from.Do)
 			}
 		}
 	}
@@ -214,8 +215,8 @@ func repertoireAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the ready dish %s", c.Name)
 	rep := talk.Reply{
-		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s.%s", c.Name, lowerFirst(t.Party.Course(course).Name),
-			count(len(d.Ingredients), "ingredient", "ingredients"), count(len(d.Steps), "step", "steps"), without),
+		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s.%s", c.Name, words.Lower(t.Party.Course(course).Name),
+			words.Count(len(d.Ingredients), "ingredient"), words.Count(len(d.Steps), "step"), without),
 		Next: "Next: /repertoire list for another dish, or /plan make",
 	}
 	if d.Note != "" {

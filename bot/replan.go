@@ -12,6 +12,7 @@ import (
 	"tureen/planner/check"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -56,7 +57,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(lowerFirst(clash.Requirements[0].Text)))
+			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(words.Lower(clash.Requirements[0].Text)))
 		}
 	}
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
@@ -66,7 +67,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	}
 	t.notes = append(t.notes, "The plan is out of date now. "+talk.Sentence(broken[0].Text))
 	if n := len(broken) - 1; n > 0 {
-		t.notes = append(t.notes, count(n, "more thing no longer holds.", "more things no longer hold."))
+		t.notes = append(t.notes, words.CountAs(n, "more thing no longer holds.", "more things no longer hold."))
 	}
 }
 

@@ -10,7 +10,7 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 
 	"tureen/bot/talk"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // Every answer of two days of talk begins with a line that a lock screen can show, ends with what is likely
@@ -37,7 +37,7 @@ func TestAnswersAreInShape(t *testing.T) {
 			}
 			rep := tb.say(who, text)
 			answers++
-			first, _, _ := strings.Cut(reminders.PlainStamps(rep.Text), "\n")
+			first, _, _ := strings.Cut(words.PlainStamps(rep.Text), "\n")
 			if n := utf8.RuneCountInString(first); n == 0 || n > 250 || !strings.ContainsAny(first[len(first)-1:], ".!?:)") {
 				t.Errorf("%s\nbegins with %d characters: %s", text, n, first)
 			}

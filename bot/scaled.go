@@ -6,6 +6,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/scale"
+	"tureen/planner/words"
 )
 
 // mostScaled is how many lines about other covers a reply has; /dish show has a dish's own.
@@ -17,7 +18,7 @@ func (t *Turn) scaled(d *planner.Dish) []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: "For " + count(d.Makes(t.Party), "cover", "covers"), Lines: lines}}
+	return []talk.Section{{Title: "For " + words.Count(d.Makes(t.Party), "cover"), Lines: lines}}
 }
 
 // scaledMenu says it of every dish, after the party's covers have changed: what was so before is left out.
@@ -34,7 +35,7 @@ func (t *Turn) scaledMenu() []talk.Section {
 		d := &t.Party.Dishes[i]
 		for _, line := range scale.Work(t.Party, d) {
 			if !before[d.Name+line] {
-				lines = append(lines, d.Name+": "+lowerFirst(line))
+				lines = append(lines, d.Name+": "+words.Lower(line))
 			}
 		}
 	}
@@ -44,5 +45,5 @@ func (t *Turn) scaledMenu() []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: "For " + count(t.Party.Covers, "cover", "covers"), Lines: lines}}
+	return []talk.Section{{Title: "For " + words.Count(t.Party.Covers, "cover"), Lines: lines}}
 }

@@ -9,6 +9,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // card gathers a list for a reply.
@@ -45,7 +46,7 @@ func shopName(shop string) string {
 // isShop reports whether a shop is meant by the beginning of its name, as it is typed or as a button has it.
 func isShop(name, typed string) bool {
 	k := planner.Key(typed)
-	return strings.HasPrefix(talk.Fold(name), talk.Fold(typed)) || k != "" && strings.HasPrefix(planner.Key(name), k)
+	return strings.HasPrefix(words.Fold(name), words.Fold(typed)) || k != "" && strings.HasPrefix(planner.Key(name), k)
 }
 
 // buttonShop is a shop's name as a button can carry it.
@@ -295,7 +296,7 @@ func (c *card) foot() []talk.Section {
 func (t *Turn) costLine(c *shopping.Cost, form string) string {
 	line := fmt.Sprintf(form, shopping.Money(t.Party, &c.Sum))
 	if c.Unpriced > 0 {
-		line += fmt.Sprintf("; of %s no price is known", count(c.Unpriced, "item", "items"))
+		line += fmt.Sprintf("; of %s no price is known", words.Count(c.Unpriced, "item"))
 	}
 	return line
 }

@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/propose"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // settleShopping notes what was bought on trips that are done, and says so.
@@ -27,7 +28,7 @@ func (t *Turn) settleShopping() {
 				}
 				out = append(out, all[i].Name)
 			}
-			return talk.List(out, "and")
+			return words.And(out)
 		}
 		switch {
 		case len(s.Left) > 0:

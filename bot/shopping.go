@@ -6,6 +6,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 var itemOption = talk.Option{Name: "item", Help: "which item on the list", Kind: talk.Text, Offers: talk.Items, Required: true, Example: "butter"}
@@ -81,9 +82,9 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 		c.rest(l)
 	}
 	rep := c.rep
-	rep.Text = fmt.Sprintf("%s to buy, for %s", count(c.open, "item is", "items are"), count(t.Party.Covers, "cover", "covers"))
+	rep.Text = fmt.Sprintf("%s to buy, for %s", words.CountAs(c.open, "item is", "items are"), words.Count(t.Party.Covers, "cover"))
 	if c.ticked > 0 {
-		rep.Text += fmt.Sprintf("; %s bought", count(c.ticked, "is", "are"))
+		rep.Text += fmt.Sprintf("; %s bought", words.CountAs(c.ticked, "is", "are"))
 	}
 	rep.Text += "."
 	switch {

@@ -8,6 +8,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // tooEarly reports whether an instant before which something would be bought too early is worth saying: it is still to
@@ -50,7 +51,7 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 	if len(l.Short) > 0 {
 		line += " more"
 	}
-	if l.Frozen && !strings.Contains(talk.Fold(l.Name), "frozen") {
+	if l.Frozen && !strings.Contains(words.Fold(l.Name), "frozen") {
 		line += ", frozen"
 	}
 	for _, n := range l.Notes {
@@ -69,7 +70,7 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 		}
 	}
 	if len(dishes) > 0 {
-		line += " – " + talk.List(dishes, "and")
+		line += " – " + words.And(dishes)
 	}
 	var more []string
 	if l.Ticked {
@@ -98,7 +99,7 @@ func (t *Turn) howBought(l *shopping.Line) (more []string, common bool) {
 		for _, p := range l.Buy.Packs {
 			packs = append(packs, p.String())
 		}
-		text := talk.List(packs, "and")
+		text := words.And(packs)
 		if l.Buy.Common {
 			text, common = text+"*", true
 		}
@@ -138,9 +139,9 @@ func (t *Turn) boughtBy(got []planner.Got) string {
 	case len(names) == 0:
 		return "bought"
 	case taken:
-		return "taken as bought, " + talk.List(names, "and")
+		return "taken as bought, " + words.And(names)
 	}
-	return "bought by " + talk.List(names, "and")
+	return "bought by " + words.And(names)
 }
 
 // thingDays says by when a thing must be there, and before when it is too early to buy it.

@@ -11,6 +11,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // What hosts say about things to buy: what is in the house, how it is sold, who brings it, what else is wanted.
@@ -57,9 +58,9 @@ func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	name, said := g.Name, t.text("amount")
 	switch {
-	case said == "" || talk.Fold(said) == planner.Enough:
+	case said == "" || words.Fold(said) == planner.Enough:
 		g.House = planner.Enough
-	case talk.Fold(said) == talk.Emptying:
+	case words.Fold(said) == talk.Emptying:
 		g.House = ""
 	default:
 		q, err := measure.ParseWhole(said)
@@ -133,13 +134,13 @@ func shoppingSold(_ context.Context, t *Turn) (talk.Reply, error) {
 	k := g.Thing
 	t.tidyGoods()
 	t.did("said how %s is sold", name)
-	return talk.Reply{Text: talk.UpperFirst(name) + ": " + text + "." + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
+	return talk.Reply{Text: words.Upper(name) + ": " + text + "." + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
 }
 
 // setSold sets packages and prices.
 func (t *Turn) setSold(g *planner.Good) error {
 	price := ""
-	if t.has("price") && talk.Fold(t.text("price")) != talk.Emptying {
+	if t.has("price") && words.Fold(t.text("price")) != talk.Emptying {
 		p, err := shopping.ParsePrice(t.text("price"))
 		if err != nil {
 			return talk.Refuse("price:2.49", "price: %s", talk.Sentence(err.Error()))
@@ -153,7 +154,7 @@ func (t *Turn) setSold(g *planner.Good) error {
 	}
 	size := t.text("size")
 	switch {
-	case talk.Fold(size) == talk.Emptying:
+	case words.Fold(size) == talk.Emptying:
 		g.Sold = nil
 		size = ""
 	case size != "":
@@ -170,7 +171,7 @@ func (t *Turn) setSold(g *planner.Good) error {
 			if len(g.Sold) > 0 {
 				first, _ := measure.ParseWhole(g.Sold[0].Size)
 				if !first.Adds(q) {
-					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", talk.UpperFirst(g.Name), g.Sold[0].Size)
+					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", words.Upper(g.Name), g.Sold[0].Size)
 				}
 			}
 			g.Sold = append(g.Sold, planner.Pack{Size: size})
@@ -192,7 +193,7 @@ func (t *Turn) setSold(g *planner.Good) error {
 		return nil
 	}
 	if len(g.Sold) > 1 {
-		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Sold[0].Size), "%s is sold in several sizes: say which the price is for.", talk.UpperFirst(g.Name))
+		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Sold[0].Size), "%s is sold in several sizes: say which the price is for.", words.Upper(g.Name))
 	}
 	g.Price = price
 	if price == "" {
@@ -244,7 +245,7 @@ func soldText(p *planner.Party, g *planner.Good) string {
 	if len(parts) == 0 {
 		return "sold loose, and no price is known"
 	}
-	return talk.List(parts, "and")
+	return words.And(parts)
 }
 
 func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -330,7 +331,7 @@ func shoppingRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			}
 		}
 		if len(of) > 0 {
-			return talk.Reply{}, talk.Refuse("/shopping have item:"+name, "It stays on the list, for %s; if you have %s, say so.", talk.List(of, "and"), name)
+			return talk.Reply{}, talk.Refuse("/shopping have item:"+name, "It stays on the list, for %s; if you have %s, say so.", words.And(of), name)
 		}
 		return talk.Reply{}, talk.Refuse("/shopping list", "Nobody put %s on the list by itself.", name)
 	}

@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/shopping"
+	"tureen/planner/words"
 )
 
 // onList is a line of the list and the trip that it is on; nil when it is on none.
@@ -47,22 +48,22 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		}
 		return out
 	}
-	found := match(func(o onList) bool { return o.line.Thing == k || talk.Fold(string(o.line.Thing)) == talk.Fold(text) })
-	if len(found) == 0 {
-		found = match(func(o onList) bool {
-			return planner.ThingOf(o.line.Name, o.line.Frozen) == k || talk.Fold(o.line.Name) == talk.Fold(text)
-		})
-	}
 	key := planner.Key(text)
-	for _, same := range []func(string) bool{
-		func(s string) bool { return planner.Key(s) == key },
-		func(s string) bool { return len(key) >= 3 && strings.HasPrefix(planner.Key(s), key) },
-		func(s string) bool { return len(key) >= 3 && strings.Contains("-"+planner.Key(s), "-"+key) },
+	either := func(same func(string) bool) func(onList) bool {
+		return func(o onList) bool { return same(string(o.line.Thing)) || same(o.line.Name) }
+	}
+	var found []onList
+	for _, same := range []func(o onList) bool{
+		func(o onList) bool { return o.line.Thing == k },
+		func(o onList) bool { return planner.ThingOf(o.line.Name, o.line.Frozen) == k },
+		either(func(s string) bool { return words.Fold(s) == words.Fold(text) }),
+		either(func(s string) bool { return key != "" && planner.Key(s) == key }),
+		either(func(s string) bool { return len(key) >= 3 && strings.HasPrefix(planner.Key(s), key) }),
+		either(func(s string) bool { return len(key) >= 3 && strings.Contains("-"+planner.Key(s), "-"+key) }),
 	} {
-		if len(found) > 0 || key == "" {
+		if found = match(same); len(found) > 0 {
 			break
 		}
-		found = match(func(o onList) bool { return same(string(o.line.Thing)) || same(o.line.Name) })
 	}
 	var names []string
 	for _, o := range found {
@@ -75,7 +76,7 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		things[o.line.Thing] = true
 	}
 	if len(things) > 1 {
-		return nil, talk.Refuse("", "item: more than one goes by %q: say %s.", talk.Shown(text), talk.List(names, "or"))
+		return nil, talk.Refuse("", "item: more than one goes by %q: say %s.", talk.Shown(text), words.Or(names))
 	}
 	if len(found) == 0 {
 		names = nil
@@ -137,7 +138,7 @@ func (t *Turn) gotOf(line *shopping.Line, trip *shopping.Trip) planner.Got {
 
 func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
-	if talk.Fold(t.text("item")) == everything {
+	if words.Fold(t.text("item")) == everything {
 		return t.tickAll(&l)
 	}
 	found, err := t.findThing(&l)
@@ -254,7 +255,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 		where = ""
 	}
 	if left > 0 {
-		rep.Text += fmt.Sprintf("\n%s left%s.", count(left, "item is", "items are"), where)
+		rep.Text += fmt.Sprintf("\n%s left%s.", words.CountAs(left, "item is", "items are"), where)
 		return rep
 	}
 	rep.Text += fmt.Sprintf("\nNothing is left to buy%s.", where)

@@ -7,7 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // The planner says instants in words, since it knows no face: "Sat 17:35", "Sat 17:35 to 18:10". Within the days of
@@ -39,8 +39,8 @@ func stampInstants(p *planner.Party, text string) string {
 	// What is marked already is put aside, and back: a mark's first character stands in no other text.
 	const hole = "\x0e"
 	var marked []string
-	text = reminders.RenderStamps(text, func(i reminders.Instant) string {
-		marked = append(marked, reminders.StampAs(i.At, i.Style, i.Words))
+	text = words.RenderStamps(text, func(i words.Instant) string {
+		marked = append(marked, words.StampAs(i.At, i.Style, i.Words))
 		return hole
 	})
 	var b strings.Builder
@@ -53,8 +53,8 @@ func stampInstants(p *planner.Party, text string) string {
 	return b.String()
 }
 
-func stampInstant(p *planner.Party, words string) string {
-	m := instantWords.FindStringSubmatch(words)
+func stampInstant(p *planner.Party, said string) string {
+	m := instantWords.FindStringSubmatch(said)
 	zone := p.Location()
 	var day time.Time
 	for at, end := p.Opens().In(zone), p.NightEnd().In(zone); !at.After(end); at = at.AddDate(0, 0, 1) {
@@ -62,12 +62,12 @@ func stampInstant(p *planner.Party, words string) string {
 			continue
 		}
 		if !day.IsZero() {
-			return words // two such days
+			return said // two such days
 		}
 		day = at
 	}
 	if day.IsZero() {
-		return words
+		return said
 	}
 	clock := func(hour, minute string, next int) time.Time {
 		h, _ := time.Parse("15:04", hour+":"+minute)
@@ -75,9 +75,9 @@ func stampInstant(p *planner.Party, words string) string {
 	}
 	from := clock(m[3], m[4], 0)
 	if from.Format("15:04") != m[3]+":"+m[4] { // no such hour, or none on that day
-		return words
+		return said
 	}
-	out := reminders.StampAs(from, reminders.DayClock, m[1]+m[2]+" "+m[3]+":"+m[4])
+	out := words.StampAs(from, words.DayClock, m[1]+m[2]+" "+m[3]+":"+m[4])
 	if m[5] == "" {
 		return out
 	}
@@ -85,5 +85,5 @@ func stampInstant(p *planner.Party, words string) string {
 	if to.Before(from) {
 		to = clock(m[6], m[7], 1)
 	}
-	return out + m[5] + reminders.StampAs(to, reminders.Clock, m[6]+":"+m[7])
+	return out + m[5] + words.StampAs(to, words.Clock, m[6]+":"+m[7])
 }

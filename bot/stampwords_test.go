@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 func TestStampInstants(t *testing.T) {
@@ -19,7 +19,7 @@ func TestStampInstants(t *testing.T) {
 	}
 	p := &planner.Party{Zone: "Europe/Lisbon", Arrival: time.Date(2026, 9, 26, 19, 0, 0, 0, zone), PrepDays: 3}
 	draw := func(text string) string {
-		return reminders.RenderStamps(stampInstants(p, text), func(i reminders.Instant) string {
+		return words.RenderStamps(stampInstants(p, text), func(i words.Instant) string {
 			return fmt.Sprintf("<%s %c>", i.At.In(zone).Format("2 15:04"), i.Style)
 		})
 	}
@@ -31,10 +31,10 @@ func TestStampInstants(t *testing.T) {
 		"Thu 17 Sep 17:00":                               "Thu 17 Sep 17:00", // not among the party's days
 		"Tue 17:00":                                      "Tue 17:00",
 		"Sat 99:00, sat 17:00, Saturday 17:00, 17:00":    "Sat 99:00, sat 17:00, Saturday 17:00, 17:00",
-		"by " + reminders.Stamp(p.Arrival, reminders.DayClock, zone) + ", or Sat 19:10": "by <26 19:00 f>, or <26 19:10 f>",
+		"by " + words.Stamp(p.Arrival, words.DayClock, zone) + ", or Sat 19:10": "by <26 19:00 f>, or <26 19:10 f>",
 	} {
 		if got := draw(in); got != want {
-			t.Errorf("%q: got %q, want %q", reminders.PlainStamps(in), got, want)
+			t.Errorf("%q: got %q, want %q", words.PlainStamps(in), got, want)
 		}
 	}
 	p.PrepDays = 9 // two Saturdays
@@ -48,9 +48,9 @@ func TestStampInstantsKeepsWords(t *testing.T) {
 	p := &planner.Party{Zone: "Europe/Lisbon", Arrival: time.Date(2026, 10, 25, 19, 0, 0, 0, time.UTC), PrepDays: 5} // the clocks go back
 	rapid.Check(t, func(t *rapid.T) {
 		parts := rapid.SliceOf(rapid.OneOf(rapid.String(), rapid.StringMatching(`(Mon|Thu|Fri|Sat|Sun) \d\d:\d\d( to \d\d:\d\d)?`),
-			rapid.Just(reminders.Stamp(p.Arrival, reminders.DayClock, time.UTC)))).Draw(t, "parts")
+			rapid.Just(words.Stamp(p.Arrival, words.DayClock, time.UTC)))).Draw(t, "parts")
 		text := strings.Join(parts, " ")
-		if got, want := reminders.PlainStamps(stampInstants(p, text)), reminders.PlainStamps(text); got != want {
+		if got, want := words.PlainStamps(stampInstants(p, text)), words.PlainStamps(text); got != want {
 			t.Fatalf("got %q, want %q", got, want)
 		}
 	})

@@ -9,6 +9,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 var (
@@ -118,7 +119,7 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if slices.Contains(keys, key) {
 		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key), "%s has a step %s already; choose another name, or change that one.", d.Name, key)
 	}
-	s := planner.Step{Key: planner.StepKey(key), Do: talk.UpperFirst(name), Attention: planner.Hands, Where: planner.Counter}
+	s := planner.Step{Key: planner.StepKey(key), Do: words.Upper(name), Attention: planner.Hands, Where: planner.Counter}
 	if t.has("oven") || t.whole("burners", 0) > 0 {
 		s.Where, s.Cooks = planner.Heat, true
 	}
@@ -329,7 +330,7 @@ func stepOrder(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	to := t.whole("to", 1)
 	if to > len(d.Steps) {
-		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)), "%s has %s.", d.Name, count(len(d.Steps), "step", "steps"))
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)), "%s has %s.", d.Name, words.Count(len(d.Steps), "step"))
 	}
 	moved := *s
 	d.Steps = slices.DeleteFunc(d.Steps, func(o planner.Step) bool { return o.Key == moved.Key })
@@ -339,5 +340,5 @@ func stepOrder(_ context.Context, t *Turn) (talk.Reply, error) {
 	for _, o := range d.Steps {
 		keys = append(keys, string(o.Key))
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, talk.List(keys, "and")), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, words.And(keys)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }

@@ -5,9 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // stepText says back all of a step, as it was understood.
@@ -35,7 +35,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 			parts = append(parts, "more covers take longer")
 		}
 	case planner.InRounds:
-		parts = append(parts, "a round for every "+count(s.PerRound, "cover", "covers"))
+		parts = append(parts, "a round for every "+words.Count(s.PerRound, "cover"))
 	}
 	if s.Component != "" {
 		parts = append(parts, "makes the "+s.Component)
@@ -167,7 +167,7 @@ func attentionText(a planner.Attention, hands, most int, every planner.Minutes) 
 		}
 		return "hands"
 	case planner.Touch:
-		return "a touch every " + lengthText(every)
+		return "a touch every " + words.Short(every)
 	}
 	return string(a)
 }
@@ -210,17 +210,17 @@ func useText(u *planner.Use) string {
 			text += fmt.Sprintf(" at %d °C", u.C)
 		}
 		if u.Units() > 1 {
-			text += ", " + count(u.Units(), "shelf", "shelves")
+			text += ", " + words.Count(u.Units(), "shelf")
 		}
 		for _, h := range u.Then {
-			text += fmt.Sprintf(", after %s %d °C", lengthText(h.After), h.C)
+			text += fmt.Sprintf(", after %s %d °C", words.Short(h.After), h.C)
 		}
 		if u.Shut {
 			text += ", door shut"
 		}
 	}
 	if u.For > 0 {
-		text += fmt.Sprintf(" for up to %s", count(u.For, "cover", "covers"))
+		text += fmt.Sprintf(" for up to %s", words.Count(u.For, "cover"))
 	}
 	if u.Until != "" {
 		text += " through " + string(u.Until)
@@ -262,22 +262,22 @@ func limitsText(w *planner.Wait) string {
 	var parts []string
 	switch {
 	case w.Min > 0 && w.Max > 0:
-		parts = append(parts, lengthText(w.Min)+" to "+lengthText(w.Max))
+		parts = append(parts, words.Short(w.Min)+" to "+words.Short(w.Max))
 	case w.Min > 0:
-		parts = append(parts, "at least "+lengthText(w.Min))
+		parts = append(parts, "at least "+words.Short(w.Min))
 	case w.Max > 0:
-		parts = append(parts, "longest "+lengthText(w.Max))
+		parts = append(parts, "longest "+words.Short(w.Max))
 	}
 	switch {
 	case w.BestFrom > 0 && w.BestUntil > 0:
-		parts = append(parts, "best from "+lengthText(w.BestFrom)+" to "+lengthText(w.BestUntil))
+		parts = append(parts, "best from "+words.Short(w.BestFrom)+" to "+words.Short(w.BestUntil))
 	case w.BestFrom > 0:
-		parts = append(parts, "best from "+lengthText(w.BestFrom))
+		parts = append(parts, "best from "+words.Short(w.BestFrom))
 	case w.BestUntil > 0:
-		parts = append(parts, "best within "+lengthText(w.BestUntil))
+		parts = append(parts, "best within "+words.Short(w.BestUntil))
 	}
 	if w.Floor > 0 {
-		parts = append(parts, "worth serving until "+lengthText(w.Floor))
+		parts = append(parts, "worth serving until "+words.Short(w.Floor))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -289,7 +289,7 @@ func roomText(f *planner.Food) string {
 		parts = append(parts, fmt.Sprintf("%d ml", f.Millilitres))
 	}
 	if f.Flat > 0 {
-		parts = append(parts, count(f.Flat, "flat place", "flat places"))
+		parts = append(parts, words.Count(f.Flat, "flat place"))
 	}
-	return talk.List(parts, "and")
+	return words.And(parts)
 }

@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 var stepUseCommands = []command{
@@ -95,7 +96,7 @@ func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 				return err
 			}
 			if u.What != o.what {
-				return talk.Refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", talk.UpperFirst(useName(&u)), o.name)
+				return talk.Refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", words.Upper(useName(&u)), o.name)
 			}
 			u.Amount = n
 			s.Uses = append(s.Uses, u)

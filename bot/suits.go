@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/menu"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // What words can tell of whether a dish suits a guest: a finding is a reason to look, and none is no promise.
@@ -39,7 +40,7 @@ func readCare(text string) ([]string, error) {
 		d, err := safety.ParseDiet(word)
 		if err != nil || !d.ForCare() {
 			return nil, talk.Refuse("advice:pregnant", "advice: I don't know %q; say %s.", talk.Shown(word),
-				talk.List(careNames(), "or"))
+				words.Or(careNames()))
 		}
 		if !slices.Contains(out, string(d)) {
 			out = append(out, string(d))

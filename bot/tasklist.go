@@ -9,7 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -22,9 +22,9 @@ func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rows := t.taskRows(show)
 	what := map[string]string{"open": "open", "mine": "yours", "today": "today's", "all": "in all"}[show]
-	text := fmt.Sprintf("%s %s.", count(len(rows), "task is", "tasks are"), what)
+	text := fmt.Sprintf("%s %s.", words.CountAs(len(rows), "task is", "tasks are"), what)
 	if show == "all" {
-		text = count(len(rows), "task", "tasks") + "."
+		text = words.Count(len(rows), "task") + "."
 	}
 	if i := slices.IndexFunc(rows, func(r taskRow) bool { return !r.over && !r.at.Before(t.Now) }); i >= 0 {
 		text += fmt.Sprintf(" Next, %s: %s.", t.dayClock(rows[i].at), rows[i].what)
@@ -43,7 +43,7 @@ func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 		s := &rep.Sections[len(rep.Sections)-1]
 		s.Lines = append(s.Lines, r.line)
 		if r.verb != "" {
-			b := t.button(r.label+": "+short(lowerFirst(r.what)), r.verb, "task", string(r.key))
+			b := t.button(r.label+": "+short(words.Lower(r.what)), r.verb, "task", string(r.key))
 			b.Line = i + 1
 			rep.Buttons = append(rep.Buttons, b)
 		}
@@ -128,7 +128,7 @@ func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, w
 	if s := t.standing(task, w, pl, who); s != "" {
 		r.line += "; " + s
 	}
-	r.line += reminders.Key(string(task.Key))
+	r.line += words.TypedKey(string(task.Key))
 	switch {
 	case r.free && t.Me.Role != planner.Looker:
 		r.label, r.verb = "Claim", "task claim"
@@ -163,5 +163,5 @@ func (t *Turn) standing(task *planner.Task, w planner.Work, pl *planner.Placed, 
 			names = append(names, t.personName(x))
 		}
 	}
-	return talk.List(names, "and") + " in the plan"
+	return words.And(names) + " in the plan"
 }

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // mostHands is to how many people a task's card offers to pass it on.
@@ -47,7 +48,7 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	for i := range how {
-		how[i] = talk.UpperFirst(how[i])
+		how[i] = words.Upper(how[i])
 	}
 	if len(how) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "How", Lines: how})
@@ -82,7 +83,7 @@ func (t *Turn) taskState(task *planner.Task, w planner.Work) string {
 		return "; nobody is needed"
 	}
 	if names := t.plannedFor(task.Key); len(names) > 0 {
-		return "; " + talk.List(names, "and") + " in the plan"
+		return "; " + words.And(names) + " in the plan"
 	}
 	return "; free"
 }
@@ -170,7 +171,7 @@ func (t *Turn) nowButtons(who planner.PersonKey) []talk.Button {
 		if !there || !slices.Contains(pl.People, who) {
 			continue
 		}
-		what := short(lowerFirst(strings.TrimRight(talk.Clean(task.Do, false), ".")))
+		what := short(words.Lower(strings.TrimRight(talk.Clean(task.Do, false), ".")))
 		start, done := t.button("Started: "+what, "task start", "task", string(pl.Task)), t.button("Done: "+what, "task done", "task", string(pl.Task))
 		switch progress := t.Party.Progress(pl.Task); {
 		case progress == planner.Started:
@@ -223,7 +224,7 @@ func inDays(today, day talk.Day) string {
 	case n == 1:
 		return "tomorrow"
 	default:
-		return fmt.Sprintf("in %d days", n)
+		return "in " + words.Count(n, "day")
 	}
 }
 

@@ -8,7 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/reminders"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -41,7 +41,7 @@ type Turn struct {
 
 // did says, for the journal, what the command has changed: "added the dish Pear tart".
 func (t *Turn) did(format string, args ...any) {
-	t.what = talk.Clean(reminders.PlainStamps(fmt.Sprintf(format, args...)), false)
+	t.what = talk.Clean(words.PlainStamps(fmt.Sprintf(format, args...)), false)
 }
 
 // community is whose data the turn may see.
@@ -70,18 +70,18 @@ func (t *Turn) days() talk.Days {
 }
 
 // clock, dayClock, day and full write instants for the reply.
-func (t *Turn) clock(at time.Time) string { return reminders.Stamp(at, reminders.Clock, t.zone()) }
+func (t *Turn) clock(at time.Time) string { return words.Stamp(at, words.Clock, t.zone()) }
 func (t *Turn) dayClock(at time.Time) string {
 	if t.otherYear(at) {
 		return t.full(at)
 	}
-	return reminders.Stamp(at, reminders.DayClock, t.zone())
+	return words.Stamp(at, words.DayClock, t.zone())
 }
 func (t *Turn) day(at time.Time) string {
 	if t.otherYear(at) {
-		return reminders.StampAs(at, reminders.Date, at.In(t.zone()).Format("Mon 2 Jan 2006"))
+		return words.StampAs(at, words.Date, at.In(t.zone()).Format("Mon 2 Jan 2006"))
 	}
-	return reminders.Stamp(at, reminders.Date, t.zone())
+	return words.Stamp(at, words.Date, t.zone())
 }
 
 // otherYear reports whether an instant is in neither this year nor the next, so that its year has to be said.
@@ -93,7 +93,7 @@ func (t *Turn) full(at time.Time) string { return fullIn(at, t.zone()) }
 
 // fullIn writes an instant with its day and year.
 func fullIn(at time.Time, zone *time.Location) string {
-	return reminders.StampAs(at, reminders.DayClock, at.In(zone).Format("Mon 2 Jan 2006, 15:04"))
+	return words.StampAs(at, words.DayClock, at.In(zone).Format("Mon 2 Jan 2006, 15:04"))
 }
 
 // button makes a button that says a message: a command, then option names and values in turn. The party

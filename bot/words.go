@@ -1,17 +1,6 @@
 package bot
 
-import (
-	"fmt"
-	"strings"
-	"unicode"
-	"unicode/utf8"
-)
-
-// lowerFirst is the sentence's text for the middle of another one.
-func lowerFirst(text string) string {
-	r, n := utf8.DecodeRuneInString(text)
-	return string(unicode.ToLower(r)) + text[n:]
-}
+import "strings"
 
 // short cuts a text to what a button on a phone holds in a line.
 func short(text string) string {
@@ -20,12 +9,4 @@ func short(text string) string {
 		return strings.TrimSpace(string(r[:most-1])) + "…"
 	}
 	return text
-}
-
-// count says "1 cover", "2 covers".
-func count(n int, one, many string) string {
-	if n == 1 {
-		return fmt.Sprintf("%d %s", n, one)
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

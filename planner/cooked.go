@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // CookedTo is what a step that cooks is to bring its food to by the published charts, as the middle of a sentence: "at
@@ -39,7 +40,7 @@ func (p *Party) CookedTo(d *Dish, s *Step) string {
 		text += " in the middle"
 	}
 	if rest := safety.RestAfterCooking(raw); rest.Applies() {
-		text += fmt.Sprintf(", then %d min of rest", rest.Minutes)
+		text += fmt.Sprintf(", then %s of rest", words.Short(rest.Minutes))
 	}
 	return fmt.Sprintf("%s (%s)", text, most.Authority)
 }

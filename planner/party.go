@@ -84,21 +84,6 @@ type Drink struct {
 	Bottles int       `json:"bottles"`
 }
 
-// Words is a length of time as people say it.
-func (m Minutes) Words() string {
-	switch {
-	case m < 0:
-		return "-" + (-m).Words()
-	case m == 1:
-		return "1 minute"
-	case m < 120:
-		return fmt.Sprintf("%d minutes", m)
-	case m%60 == 0:
-		return fmt.Sprintf("%d hours", m/60)
-	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
-}
-
 // Clock is a time of day, in minutes after midnight, as a clock shows it.
 func (m Minutes) Clock() string { return fmt.Sprintf("%d:%02d", m/60, m%60) }
 

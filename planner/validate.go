@@ -6,6 +6,8 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"tureen/planner/words"
 )
 
 // Problem is something in a party that makes no sense, and what to say instead.
@@ -155,7 +157,7 @@ func (ps *problems) work(p *Party) {
 			ps.add(where, "Let %s end after it starts.", w.Task)
 		}
 		if w.Extra < 0 || w.Extra > MaxLength {
-			ps.add(where, "Let %s take between 0 minutes and 7 days more, not %d minutes.", w.Task, w.Extra)
+			ps.add(where, "Let %s take between 0 minutes and 7 days more, not %s.", w.Task, words.Length(w.Extra))
 		}
 	}
 }

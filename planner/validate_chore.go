@@ -3,6 +3,8 @@ package planner
 import (
 	"slices"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // ValidateChore lists what makes no sense in a chore.
@@ -27,7 +29,8 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 		}
 		for _, st := range c.Uses[i].Then {
 			if st.After >= c.Time.Likely {
-				out.add(where, "Change the oven's temperature within the %d minutes it takes, not after %d.", c.Time.Likely, st.After)
+				out.add(where, "Change the oven's temperature within the %s it takes, not after %s.",
+					words.Length(c.Time.Likely), words.Length(st.After))
 			}
 		}
 	}
@@ -45,7 +48,7 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 		case o.From < 0 || o.Until > 30*60 || o.Until <= o.From:
 			out.add(where, "Say from when to when it is open on a day, such as 9:00-19:00.")
 		case o.Until-o.From < c.Time.Likely:
-			out.add(where, "Give it at least the %d minutes that it takes: it is open from %s to %s.", c.Time.Likely, o.From.Clock(), o.Until.Clock())
+			out.add(where, "Give it at least the %s that it takes: it is open from %s to %s.", words.Length(c.Time.Likely), o.From.Clock(), o.Until.Clock())
 		}
 	}
 	return out

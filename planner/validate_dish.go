@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // ValidateDish lists what makes no sense in a dish and its steps; steps that wait for each other in a
@@ -79,7 +80,8 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 		}
 		for _, st := range u.Then {
 			if st.After >= s.Time.Likely {
-				out.add(where, "Change the oven's temperature within the step's %d minutes, not after %d.", s.Time.Likely, st.After)
+				out.add(where, "Change the oven's temperature within the step's %s, not after %s.",
+					words.Length(s.Time.Likely), words.Length(st.After))
 			}
 		}
 		if u.Until == "" {
@@ -181,7 +183,7 @@ func (ps *problems) job(p *Party, where string, j job) {
 	case t.Low < 1 || t.High < 1 || t.Likely < 1:
 		ps.add(where, "Give times of 1 minute or more; %d, %d and %d are not.", t.Low, t.Likely, t.High)
 	case t.High > MaxLength:
-		ps.add(where, "Give a time of at most 7 days, not %d minutes.", t.High)
+		ps.add(where, "Give a time of at most 7 days, not %s.", words.Length(t.High))
 	case t.Low > t.Likely || t.Likely > t.High:
 		ps.add(where, "Give the shortest time first, then the likely and the longest; %d, %d, %d are out of order.", t.Low, t.Likely, t.High)
 	}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // didYouMean is a sentence with the names nearest to a wrong one, with a space before it; without any near
@@ -14,15 +16,16 @@ func didYouMean(wrong string, known []string) string {
 	if len(known) == 0 {
 		return ""
 	}
-	wrong = strings.ToLower(wrong)
+	wrong = words.Fold(wrong)
 	type near struct {
 		name string
 		far  int
 	}
 	var found []near
 	for _, k := range known {
-		far := editDistance(wrong, strings.ToLower(k))
-		if wrong != "" && (far <= max(1, len([]rune(k))/3) || strings.Contains(strings.ToLower(k), wrong)) {
+		folded := words.Fold(k)
+		far := editDistance(wrong, folded)
+		if wrong != "" && (far <= max(1, len([]rune(k))/3) || strings.Contains(folded, wrong)) {
 			found = append(found, near{k, far})
 		}
 	}
@@ -38,7 +41,7 @@ func didYouMean(wrong string, known []string) string {
 	for _, f := range found[:min(len(found), 3)] {
 		list = append(list, f.name)
 	}
-	return fmt.Sprintf(" Did you mean %s?", strings.Join(list, " or "))
+	return fmt.Sprintf(" Did you mean %s?", words.Or(list))
 }
 
 // editDistance counts the letters to insert, drop or replace to make b of a. Long texts are cut, since a

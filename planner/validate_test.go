@@ -114,7 +114,7 @@ var nonsense = []struct {
 		s := spoilt(p, "tart", "fill")
 		s.After = append(s.After, s.After[0])
 	}, "tart/fill", "once, not twice"},
-	{"wait backwards", func(p *planner.Party) { spoilt(p, "tart", "bake").After[0].Wait.Max = 30 }, "tart/bake", "60 minutes are more than 30"},
+	{"wait backwards", func(p *planner.Party) { spoilt(p, "tart", "bake").After[0].Wait.Max = 30 }, "tart/bake", "1 hour is longer than 30 minutes"},
 	{"best backwards", func(p *planner.Party) { spoilt(p, "tart", "chill").Serve.BestFrom = 800 }, "tart/chill", "best time begin"},
 	{"negative wait", func(p *planner.Party) { spoilt(p, "tart", "fill").After[0].Wait.Min = -1 }, "tart/fill", "0 minutes to 30 days"},
 	{"straight and not", func(p *planner.Party) { spoilt(p, "tart", "chill").After[0].Wait.Min = 10 }, "tart/chill", "goes straight on"},

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
@@ -38,18 +39,21 @@ func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
 func (ps *problems) lengths(where string, w *Wait) {
 	for _, m := range []Minutes{w.Min, w.Max, w.BestFrom, w.BestUntil, w.Floor} {
 		if m < 0 || m > MaxWait {
-			ps.add(where, "Give waits of 0 minutes to 30 days, not %d minutes.", m)
+			ps.add(where, "Give waits of 0 minutes to 30 days, not %s.", words.Length(m))
 			return
 		}
 	}
 	if w.Max != 0 && w.Min > w.Max {
-		ps.add(where, "Let the shortest wait be no longer than the longest; %d minutes are more than %d.", w.Min, w.Max)
+		ps.add(where, "Let the shortest wait be no longer than the longest; %s is longer than %s.",
+			words.Length(w.Min), words.Length(w.Max))
 	}
 	if w.Floor != 0 && w.Min > w.Floor {
-		ps.add(where, "Let it be worth serving for longer than its shortest wait of %d minutes, not for %d.", w.Min, w.Floor)
+		ps.add(where, "Let it be worth serving for longer than its shortest wait of %s, not for %s.",
+			words.Length(w.Min), words.Length(w.Floor))
 	}
 	if w.BestUntil != 0 && w.BestFrom > w.BestUntil {
-		ps.add(where, "Let its best time begin before it ends; %d minutes are more than %d.", w.BestFrom, w.BestUntil)
+		ps.add(where, "Let its best time begin before it ends; %s is later than %s.",
+			words.Length(w.BestFrom), words.Length(w.BestUntil))
 	}
 }
 

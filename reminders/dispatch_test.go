@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -63,7 +64,7 @@ func (p *post) lines() []string {
 		if n.Person != nil {
 			to = n.Person.Name
 		}
-		out = append(out, to+": "+strings.ReplaceAll(PlainStamps(n.Text), "\n", " / "))
+		out = append(out, to+": "+strings.ReplaceAll(words.PlainStamps(n.Text), "\n", " / "))
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/check"
 	"tureen/planner/partygen"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -70,7 +71,7 @@ func told(list []store.Reminder) []string {
 	}
 	var out []string
 	for _, r := range list {
-		first, _, _ := strings.Cut(PlainStamps(r.Text), "\n")
+		first, _, _ := strings.Cut(words.PlainStamps(r.Text), "\n")
 		out = append(out, strings.Join([]string{r.Due.In(zone).Format("Mon 15:04"), string(r.Person), string(r.Kind),
 			string(r.Task), first}, "|"))
 	}
@@ -129,7 +130,7 @@ func TestWordsOfAReminder(t *testing.T) {
 		"digest/2026-09-26/ben": "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 " +
 			"Bake the tart (Pear tart, dessert), 45 minutes",
 	} {
-		if got := PlainStamps(find(t, list, key).Text); got != want {
+		if got := words.PlainStamps(find(t, list, key).Text); got != want {
 			t.Errorf("%s: got\n%s\nwant\n%s", key, got, want)
 		}
 	}
@@ -264,7 +265,7 @@ func TestRemindersFit(t *testing.T) {
 			t.Errorf("two have the key %s", r.Key)
 		}
 		seen[r.Key] = true
-		first, _, _ := strings.Cut(PlainStamps(r.Text), "\n")
+		first, _, _ := strings.Cut(words.PlainStamps(r.Text), "\n")
 		if n := len([]rune(first)); n == 0 || n > 90 {
 			t.Errorf("%s: a first line of %d characters: %q", r.Key, n, first)
 		}
@@ -305,7 +306,7 @@ func TestLongNamesFit(t *testing.T) {
 		plan.Tasks[i].People = []planner.PersonKey{p.People[0].Key}
 	}
 	for _, r := range For(p, plan) {
-		drawn := RenderStamps(r.Text, func(i Instant) string { return fmt.Sprintf("<t:%d:%c>", i.At.Unix(), i.Style) })
+		drawn := words.RenderStamps(r.Text, func(i words.Instant) string { return fmt.Sprintf("<t:%d:%c>", i.At.Unix(), i.Style) })
 		if n := len([]rune(drawn)); n > 1950 {
 			t.Errorf("%s has %d characters", r.Key, n)
 		}

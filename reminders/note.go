@@ -81,7 +81,7 @@ func text(rows []store.Row, zone *time.Location, now time.Time) string {
 			return rows[0].Text
 		}
 		return fmt.Sprintf("%s\nThis comes %s late; it was due at %s.", rows[0].Text, words.Length(int(late/time.Minute)),
-			Stamp(rows[0].Due, DayClock, zone))
+			words.Stamp(rows[0].Due, words.DayClock, zone))
 	}
 	lines := []string{fmt.Sprintf("%d reminders come too late to act on. Look at what has to be done now.", len(rows))}
 	if len(rows) == 1 {
@@ -93,7 +93,7 @@ func text(rows []store.Row, zone *time.Location, now time.Time) string {
 			break
 		}
 		first, _, _ := strings.Cut(rows[i].Text, "\n")
-		lines = append(lines, Stamp(rows[i].Due, DayClock, zone)+": "+first)
+		lines = append(lines, words.Stamp(rows[i].Due, words.DayClock, zone)+": "+first)
 	}
 	return strings.Join(lines, "\n")
 }

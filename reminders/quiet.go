@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -31,11 +32,11 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 		case q.To.Before(v.usefulUntil(r)):
 			r.Due = q.To
 			if r.Due.After(r.At) {
-				r.Text += fmt.Sprintf("\nIt was planned for %s, in your quiet hours.", Stamp(r.At, Clock, v.zone))
+				r.Text += fmt.Sprintf("\nIt was planned for %s, in your quiet hours.", words.Stamp(r.At, words.Clock, v.zone))
 			}
 		default:
 			r.Due = q.From.Add(-time.Minute)
-			r.Text = notNow(r.Text, Stamp(r.At, DayClock, v.zone)) + "\nThis comes early because of your quiet hours."
+			r.Text = notNow(r.Text, words.Stamp(r.At, words.DayClock, v.zone)) + "\nThis comes early because of your quiet hours."
 		}
 	}
 	return list

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // minRoom is the least room for which the last moment is worth a reminder of its own.
@@ -67,11 +68,11 @@ func (v *view) room(pl *planner.Placed, last time.Time, then string) string {
 	case !last.After(pl.Start):
 		return fmt.Sprintf("There is no room: if it starts later, %s.", then)
 	}
-	style := Clock
+	style := words.Clock
 	if last.In(v.zone).Format(time.DateOnly) != pl.Start.In(v.zone).Format(time.DateOnly) {
-		style = DayClock
+		style = words.DayClock
 	}
-	return fmt.Sprintf("There is room until %s; after that %s.", Stamp(last, style, v.zone), then)
+	return fmt.Sprintf("There is room until %s; after that %s.", words.Stamp(last, style, v.zone), then)
 }
 
 func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bound func(time.Time, string)) {
@@ -280,7 +281,7 @@ func equipment(h *planner.Held) string {
 func (v *view) anchor(a planner.Anchor) (time.Time, string, bool) {
 	by := func(at time.Time, then string) (time.Time, string, bool) {
 		if at = at.Add(a.Offset.Duration()); a.Offset != 0 || then == "" {
-			then = "it is not done by " + Stamp(at, DayClock, v.zone)
+			then = "it is not done by " + words.Stamp(at, words.DayClock, v.zone)
 		}
 		return at, then, true
 	}

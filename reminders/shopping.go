@@ -78,7 +78,7 @@ func (v *view) brings() []store.Reminder {
 			}
 			out = append(out, store.Reminder{
 				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by, Until: due.Add(bringWithin),
-				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", words.And(what), Stamp(by, DayClock, v.zone)),
+				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", words.And(what), words.Stamp(by, words.DayClock, v.zone)),
 				Buttons: []store.Press{{Label: "The list", Do: fmt.Sprintf("shopping list party:%d", v.p.ID)}},
 			})
 		}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -62,7 +63,7 @@ func TestBringing(t *testing.T) {
 	p, plan := shopped()
 	list := ofKind(For(p, plan), Bring)
 	if len(list) != 2 || list[0].Person != "ben" ||
-		!strings.HasPrefix(PlainStamps(list[0].Text), "You bring 3 bottles Rioja, by Sat 19:00.") {
+		!strings.HasPrefix(words.PlainStamps(list[0].Text), "You bring 3 bottles Rioja, by Sat 19:00.") {
 		t.Fatalf("got %+v", list)
 	}
 	if !list[1].Due.Equal(list[0].Due.Add(24*time.Hour)) || !list[1].Due.Before(p.Arrival) {

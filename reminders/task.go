@@ -118,7 +118,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
-			Text: fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, Stamp(start, Clock, v.zone), more),
+			Text: fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, words.Stamp(start, words.Clock, v.zone), more),
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task longer", t.Key),
 				v.press("Why?", "task why", t.Key)},
 		}
@@ -147,7 +147,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", words.Length(words.Minutes(extra)))+published))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
-		more := fmt.Sprintf("It can be from %s on and is likely at %s.", Stamp(low, Clock, v.zone), Stamp(end, Clock, v.zone))
+		more := fmt.Sprintf("It can be from %s on and is likely at %s.", words.Stamp(low, words.Clock, v.zone), words.Stamp(end, words.Clock, v.zone))
 		if !low.Before(end) {
 			more = "It should be there now."
 		}

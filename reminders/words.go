@@ -15,7 +15,7 @@ func opening(do string, start time.Time, lead time.Duration, zone *time.Location
 	do = trimStop(do)
 	when := "now"
 	if lead > 0 {
-		when = "at " + Stamp(start, Clock, zone)
+		when = "at " + words.Stamp(start, words.Clock, zone)
 	}
 	if strings.ContainsAny(do, ",;:.()") {
 		return fmt.Sprintf("%s: %s.", words.Upper(when), do)
@@ -148,7 +148,7 @@ func addNew(list []string, s string) []string {
 }
 
 // clean makes text that a person typed fit for the middle of a line.
-func clean(s string) string { return strings.Join(strings.Fields(StripStamps(s)), " ") }
+func clean(s string) string { return strings.Join(strings.Fields(words.StripStamps(s)), " ") }
 
 // trimStop is what is to be done, for the middle of a line: no full stop, and no longer than a line.
 func trimStop(s string) string { return cut(strings.TrimRight(clean(s), " .!"), longestDo) }

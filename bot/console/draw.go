@@ -10,6 +10,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/talk"
+	"tureen/planner/words"
 	"tureen/reminders"
 )
 
@@ -57,7 +58,7 @@ func (s *screen) reply(r talk.Reply) {
 	if r.Refused {
 		lead = "! "
 	}
-	for _, line := range strings.Split(reminders.PlainStamps(r.Text), "\n") {
+	for _, line := range strings.Split(words.PlainStamps(r.Text), "\n") {
 		b.WriteString(lead + line + "\n")
 		lead = indent
 	}
@@ -80,7 +81,7 @@ func (s *screen) reply(r talk.Reply) {
 		s.numbers(&b, r.Few())
 	}
 	if r.Next != "" {
-		b.WriteString(indent + reminders.PlainStamps(r.Next) + "\n")
+		b.WriteString(indent + words.PlainStamps(r.Next) + "\n")
 	}
 	fmt.Fprint(s.out, b.String())
 }
@@ -92,11 +93,11 @@ func sections(b *strings.Builder, in string, list []talk.Section) {
 	for _, sec := range list {
 		inside := in
 		if sec.Title != "" {
-			b.WriteString(in + reminders.PlainStamps(sec.Title) + "\n")
+			b.WriteString(in + words.PlainStamps(sec.Title) + "\n")
 			inside += indent
 		}
 		for _, line := range sec.Lines {
-			b.WriteString(inside + reminders.PlainStamps(line) + "\n")
+			b.WriteString(inside + words.PlainStamps(line) + "\n")
 		}
 	}
 }
@@ -114,7 +115,7 @@ func (s *screen) note(n reminders.Note, when string) {
 		to += ", in " + n.Channel
 	}
 	fmt.Fprintf(&b, "* %s, to %s:\n", when, to)
-	for _, line := range strings.Split(reminders.PlainStamps(n.Text), "\n") {
+	for _, line := range strings.Split(words.PlainStamps(n.Text), "\n") {
 		b.WriteString(indent + line + "\n")
 	}
 	s.numbers(&b, bot.NoteReply(n).Buttons)

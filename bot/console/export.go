@@ -8,12 +8,14 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
 	"tureen/planner"
 	"tureen/planner/check"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -192,14 +194,7 @@ func Export(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	if err != nil {
 		return fail("%v", err)
 	}
-	var names []string
-	var found []store.Summary
-	for _, x := range all {
-		names = append(names, x.Name)
-		if *name == "" || planner.Key(x.Name) == planner.Key(*name) {
-			found = append(found, x)
-		}
-	}
+	found, names := named(all, *name)
 	switch {
 	case len(all) == 0:
 		return fail("there is no party in it.")
@@ -219,4 +214,24 @@ func Export(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 		return fail("%v", err)
 	}
 	return 0
+}
+
+// named lists the parties that a name means, all for none, and the names to choose from.
+func named(all []store.Summary, name string) (found []store.Summary, names []string) {
+	for _, x := range all {
+		names = append(names, x.Name)
+	}
+	at := words.Match(name, names)
+	for i := range all {
+		if name == "" || slices.Contains(at, i) || len(at) == 0 && planner.Key(names[i]) == planner.Key(name) {
+			found = append(found, all[i])
+		}
+	}
+	if len(found) > 1 {
+		names = nil
+		for _, x := range found {
+			names = append(names, x.Name)
+		}
+	}
+	return found, names
 }

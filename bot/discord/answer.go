@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"tureen/bot/talk"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // interact answers one interaction.
@@ -222,7 +222,7 @@ func (f *Face) complete(ctx context.Context, i *interaction) {
 	f.withPlaces(ctx, &req)
 	list := []choice{}
 	for _, s := range f.bot.Complete(ctx, req, focused, typed) {
-		c := choice{Name: cut(reminders.PlainStamps(s.Label), 100), Value: s.Value}
+		c := choice{Name: cut(words.PlainStamps(s.Label), 100), Value: s.Value}
 		if c.Name == "" {
 			c.Name = cut(c.Value, 100)
 		}

@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"tureen/bot/talk"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // Few buttons are shown as such; of more than that, those about single lines, but for the first ones, and what is
@@ -21,7 +21,7 @@ func buttonRows(list []talk.Button, id func(n int, b talk.Button) string) []comp
 	var fit, more []component
 	lines := 0
 	for _, b := range list {
-		custom, label := id(len(fit)+len(more), b), cut(strings.TrimSpace(reminders.PlainStamps(b.Label)), maxLabel)
+		custom, label := id(len(fit)+len(more), b), cut(strings.TrimSpace(words.PlainStamps(b.Label)), maxLabel)
 		if runes(custom) > maxCustomID {
 			continue
 		}

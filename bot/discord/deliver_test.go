@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/discord/standin"
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -18,7 +19,7 @@ func (h *house) note(direct bool) reminders.Note {
 	at := wednesday.Add(time.Hour)
 	return reminders.Note{Key: "r1.0", Community: store.Community(h.guild), Channel: h.channel, Party: 1, PartyName: "Supper",
 		Person:  &planner.Person{Name: "Ben", Chat: h.person("Ben").ID, Direct: direct},
-		Text:    "Cut the *roots* at " + reminders.Stamp(at, reminders.Clock, time.UTC) + ".\nThey go in at " + reminders.Stamp(at, reminders.Clock, time.UTC) + ".",
+		Text:    "Cut the *roots* at " + words.Stamp(at, words.Clock, time.UTC) + ".\nThey go in at " + words.Stamp(at, words.Clock, time.UTC) + ".",
 		Buttons: []store.Press{{Label: "Started", Do: "task start task:roast-roots/cut party:1"}}}
 }
 

@@ -7,7 +7,7 @@ import (
 	"unicode/utf8"
 
 	"tureen/bot/talk"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // Limits of a message: page resources/message and components/reference, August 2026. What is kept for the
@@ -81,7 +81,7 @@ func drawPage(p *page) drawnPage {
 	if len(cards) > 0 {
 		small = ""
 		if end != "" {
-			cards[len(cards)-1].Footer = &footer{cut(reminders.PlainStamps(end), maxFooter)}
+			cards[len(cards)-1].Footer = &footer{cut(words.PlainStamps(end), maxFooter)}
 		}
 		d.Embeds = cards
 	}
@@ -106,7 +106,7 @@ func (d *drawn) attach(files []talk.File) {
 			continue
 		}
 		sum += len(f.Data)
-		d.Attachments = append(d.Attachments, attachedFile{ID: len(d.files), Filename: f.Name, Description: cut(reminders.PlainStamps(f.Alt), maxAlt)})
+		d.Attachments = append(d.Attachments, attachedFile{ID: len(d.files), Filename: f.Name, Description: cut(words.PlainStamps(f.Alt), maxAlt)})
 		d.files = append(d.files, f)
 	}
 }
@@ -228,5 +228,5 @@ func plainText(rep talk.Reply) string {
 	if rep.Next != "" {
 		b.WriteString("\n" + rep.Next + "\n")
 	}
-	return reminders.PlainStamps(b.String())
+	return words.PlainStamps(b.String())
 }

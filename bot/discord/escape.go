@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 var (
@@ -57,13 +57,13 @@ func escapeInto(b *strings.Builder, text string) {
 }
 
 // marked is a text as the platform shows it: escaped, with instants in each reader's own time zone.
-func marked(text string) string { return reminders.RenderStamps(escape(text), timestamp) }
+func marked(text string) string { return words.RenderStamps(escape(text), timestamp) }
 
 // worded is a text escaped, with instants in the party's words: for the line that a lock screen shows, where
 // some phones do not draw the platform's timestamps.
 func worded(text string) string {
-	return reminders.RenderStamps(escape(text), func(i reminders.Instant) string {
-		if i.Style == reminders.TypedAs {
+	return words.RenderStamps(escape(text), func(i words.Instant) string {
+		if i.Style == words.TypedAs {
 			return ""
 		}
 		return i.Words
@@ -78,21 +78,21 @@ const nightEdge = 2
 // with a weekday spells out month and year and takes a line of a phone. That one is used around midnight, when it
 // is another day for whoever is only a little to the east or west. What one would type is left out, since here it
 // is chosen.
-func timestamp(i reminders.Instant) string {
+func timestamp(i words.Instant) string {
 	mark := func(style string) string { return "<t:" + strconv.FormatInt(i.At.Unix(), 10) + ":" + style + ">" }
 	switch i.Style {
-	case reminders.Clock:
+	case words.Clock:
 		return mark("t")
-	case reminders.DayClock:
+	case words.DayClock:
 		clock := clockWords.FindString(i.Words)
 		hour, _, _ := strings.Cut(clock, ":")
 		if h, err := strconv.Atoi(hour); err != nil || h < nightEdge || h >= 24-nightEdge {
 			return mark("F")
 		}
 		return strings.TrimSuffix(i.Words, clock) + mark("t")
-	case reminders.Relative:
+	case words.Relative:
 		return mark("R")
-	case reminders.TypedAs:
+	case words.TypedAs:
 		return ""
 	}
 	return i.Words

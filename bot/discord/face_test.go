@@ -13,6 +13,7 @@ import (
 	"tureen/bot"
 	"tureen/bot/discord/standin"
 	"tureen/bot/talk"
+	"tureen/planner/words"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -370,14 +371,14 @@ func TestEscape(t *testing.T) {
 
 func TestTimestamps(t *testing.T) {
 	at := time.Date(2026, 9, 5, 18, 35, 0, 0, time.UTC)
-	if got, want := marked("On "+reminders.Stamp(at, reminders.DayClock, time.UTC)+": go"+reminders.Key("a_b/c")+"."), "On Sat <t:1788633300:t>: go."; got != want {
+	if got, want := marked("On "+words.Stamp(at, words.DayClock, time.UTC)+": go"+words.TypedKey("a_b/c")+"."), "On Sat <t:1788633300:t>: go."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	night := time.Date(2026, 9, 5, 23, 10, 0, 0, time.UTC)
-	if got, want := marked("At "+reminders.Stamp(night, reminders.DayClock, time.UTC)), "At <t:1788649800:F>"; got != want {
+	if got, want := marked("At "+words.Stamp(night, words.DayClock, time.UTC)), "At <t:1788649800:F>"; got != want {
 		t.Errorf("at night: got %q, want %q", got, want)
 	}
-	in := "At " + reminders.Stamp(at, reminders.Clock, time.UTC) + ", on " + reminders.Stamp(at, reminders.Date, time.UTC) + ": *go*"
+	in := "At " + words.Stamp(at, words.Clock, time.UTC) + ", on " + words.Stamp(at, words.Date, time.UTC) + ": *go*"
 	if got, want := marked(in), `At <t:1788633300:t>, on Sat 5 Sep: \*go\*`; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"tureen/bot/talk"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // A long reply is shown page by page, where asking for it again changes nothing: a page is the same command
@@ -125,7 +125,7 @@ func room(title string, lines ...string) (high, long int) {
 		lines = append([]string{title, ""}, lines...)
 	}
 	for _, l := range lines {
-		high += max(1, (runes(reminders.PlainStamps(l))+phoneLine-1)/phoneLine)
+		high += max(1, (runes(words.PlainStamps(l))+phoneLine-1)/phoneLine)
 		long += runes(marked(l)) + 7
 	}
 	return high, long

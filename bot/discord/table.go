@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"tureen/bot/talk"
-	"tureen/reminders"
+	"tureen/planner/words"
 )
 
 // The most characters of all tables of a message, and the most tables; what does not fit is in the file.
@@ -20,7 +20,7 @@ func drawTables(list []talk.Section) (cards []embed, used int, whole bool) {
 	for _, s := range list {
 		var b strings.Builder
 		for _, line := range s.Lines {
-			line = strings.ReplaceAll(reminders.PlainStamps(line), "`", "'")
+			line = strings.ReplaceAll(words.PlainStamps(line), "`", "'")
 			if used+runes(line)+1 > maxTable || len(cards) == maxTables {
 				whole = false
 				break

@@ -15,7 +15,7 @@ import (
 )
 
 //go:embed *.txt
-var words embed.FS
+var texts embed.FS
 
 // Language is one of those languages.
 type Language struct {
@@ -28,13 +28,13 @@ type Language struct {
 func All() []*Language { return read() }
 
 var read = sync.OnceValue(func() []*Language {
-	files, err := words.ReadDir(".")
+	files, err := texts.ReadDir(".")
 	if err != nil {
 		panic(err)
 	}
 	var out []*Language
 	for _, f := range files { // sorted by name
-		text, err := words.ReadFile(f.Name())
+		text, err := texts.ReadFile(f.Name())
 		if err != nil {
 			panic(err)
 		}

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 //go:embed formerly.tsv
@@ -94,7 +95,7 @@ func (l *Line) News() string {
 	if len(l.renamed) == 0 {
 		return ""
 	}
-	return List(l.renamed, "and") + "."
+	return words.And(l.renamed) + "."
 }
 
 // note keeps, once, that a word of the message is another one now.

@@ -3,6 +3,8 @@ package talk
 import (
 	"slices"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // Line is a typed message, taken apart.
@@ -101,9 +103,9 @@ func findCommand(commands []Command, body string) (cmd *Command, said, rest stri
 	return nil, "", ""
 }
 
-// UnknownCommand refuses words that begin with no command, with the nearest ones.
-func UnknownCommand(commands []Command, words []string) error {
-	one := strings.ToLower(words[0])
+// UnknownCommand refuses what begins with no command, with the nearest ones.
+func UnknownCommand(commands []Command, typed []string) error {
+	one := strings.ToLower(typed[0])
 	var verbs, names []string
 	for _, c := range commands {
 		names = append(names, c.Name)
@@ -112,20 +114,20 @@ func UnknownCommand(commands []Command, words []string) error {
 		}
 	}
 	if len(verbs) > 0 {
-		if len(words) > 1 && !strings.Contains(words[1], ":") {
-			if near := Nearest(words[1], verbs); len(near) > 0 {
-				return Refuse("/"+one+" "+near[0], "There is no /%s %s. Did you mean /%s %s?", one, Shown(words[1]), one, near[0])
+		if len(typed) > 1 && !strings.Contains(typed[1], ":") {
+			if near := Nearest(typed[1], verbs); len(near) > 0 {
+				return Refuse("/"+one+" "+near[0], "There is no /%s %s. Did you mean /%s %s?", one, Shown(typed[1]), one, near[0])
 			}
 		}
-		return Refuse("/"+one+" "+verbs[0], "After /%s comes one of %s.", one, List(verbs, "or"))
+		return Refuse("/"+one+" "+verbs[0], "After /%s comes one of %s.", one, words.Or(verbs))
 	}
 	said := one
-	if len(words) > 1 && !strings.Contains(words[1], ":") {
-		said += " " + strings.ToLower(words[1])
+	if len(typed) > 1 && !strings.Contains(typed[1], ":") {
+		said += " " + strings.ToLower(typed[1])
 	}
 	near := Nearest(said, names)
-	if len(words) > 1 { // "add dish"
-		if turned := strings.ToLower(words[1]) + " " + one; slices.Contains(names, turned) {
+	if len(typed) > 1 { // "add dish"
+		if turned := strings.ToLower(typed[1]) + " " + one; slices.Contains(names, turned) {
 			near = []string{turned}
 		}
 	}
@@ -139,8 +141,8 @@ func UnknownCommand(commands []Command, words []string) error {
 		}
 		if g := Nearest(one, groups); len(g) > 0 {
 			near = []string{g[0]}
-			if len(words) > 1 && slices.Contains(names, g[0]+" "+strings.ToLower(words[1])) {
-				near[0] += " " + strings.ToLower(words[1])
+			if len(typed) > 1 && slices.Contains(names, g[0]+" "+strings.ToLower(typed[1])) {
+				near[0] += " " + strings.ToLower(typed[1])
 			} else if !slices.Contains(names, g[0]) {
 				return Refuse("/help", "I don't know /%s. Did you mean /%s …?", Shown(said), g[0])
 			}
@@ -287,7 +289,7 @@ func unknownOption(cmd *Command, name string) error {
 	if near := DidYouMean(name, names); near != "" {
 		return Refuse(cmd.Example, "/%s has no option %s:.%s", cmd.Name, Shown(name), near)
 	}
-	return Refuse(cmd.Example, "/%s has no option %s:; it has %s.", cmd.Name, Shown(name), List(names, "and"))
+	return Refuse(cmd.Example, "/%s has no option %s:; it has %s.", cmd.Name, Shown(name), words.And(names))
 }
 
 // Message writes a command with its options as a person would type it, without the slash. [ParseLine] reads

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // The limits of what an option's text may be, in characters.
@@ -72,7 +73,7 @@ func (o *Option) Read(text string, in Days) (v Value, err error) {
 	case Choice:
 		i := slices.IndexFunc(o.Choices, func(c string) bool { return planner.Key(c) == planner.Key(text) })
 		if i < 0 {
-			return v, Refuse("", "choose one of %s, not %q.%s", List(o.Choices, "or"), Shown(text), DidYouMean(text, o.Choices))
+			return v, Refuse("", "choose one of %s, not %q.%s", words.Or(o.Choices), Shown(text), DidYouMean(text, o.Choices))
 		}
 		v.N = i
 	case Temperature:

@@ -3,8 +3,8 @@ package talk
 // Reply is the answer to a request, or a message that comes by itself.
 //
 // Texts are plain, one paragraph a line, without mark-up: a face escapes what its medium would
-// interpret. Instants stand in them as [tureen/reminders.Stamp] writes them, and each face draws those in
-// its own way with [tureen/reminders.RenderStamps].
+// interpret. Instants stand in them as [tureen/planner/words.Stamp] writes them, and each face draws those in
+// its own way with [tureen/planner/words.RenderStamps].
 type Reply struct {
 	Text     string    // the first line says what matters; a lock screen shows no more
 	Tables   []Section // lines in which each character takes the same room; before Sections

@@ -6,7 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"golang.org/x/text/unicode/norm"
+	"tureen/planner/words"
 )
 
 // Clean takes out of a person's text what could change how the rest of a message is shown: control
@@ -47,35 +47,12 @@ func Sentence(text string) string {
 	if text == "" {
 		return text
 	}
-	text = UpperFirst(text)
+	text = words.Upper(text)
 	if !strings.ContainsRune(".!?", rune(text[len(text)-1])) {
 		text += "."
 	}
 	return text
 }
-
-// UpperFirst is the text for the beginning of a line.
-func UpperFirst(text string) string {
-	r, n := utf8.DecodeRuneInString(text)
-	if n == 0 {
-		return text
-	}
-	return string(unicode.ToUpper(r)) + text[n:]
-}
-
-// Fold is how names are compared: lower case, without accents, marks or spaces at the ends, and with letters of
-// their own spelt as on a keyboard that lacks them.
-func Fold(name string) string {
-	var b strings.Builder
-	for _, r := range norm.NFD.String(strings.ToLower(strings.TrimSpace(name))) {
-		if !unicode.Is(unicode.Mn, r) {
-			b.WriteRune(r)
-		}
-	}
-	return ownLetters.Replace(b.String())
-}
-
-var ownLetters = strings.NewReplacer("ß", "ss", "ø", "o", "æ", "ae", "œ", "oe", "ł", "l", "đ", "d", "ð", "d", "þ", "th", "ı", "i")
 
 // Nearest picks, of some names, those that a person who typed word may have meant, the nearest first and
 // at most three. A name of which a word begins so counts as near.
@@ -84,13 +61,13 @@ func Nearest(word string, names []string) []string {
 		name string
 		far  int
 	}
-	w := []rune(Fold(word))
+	w := []rune(words.Fold(word))
 	if len(w) == 0 || len(w) > 60 {
 		return nil
 	}
 	var list []found
 	for _, n := range names {
-		f := []rune(Fold(n))
+		f := []rune(words.Fold(n))
 		far := distance(w, f)
 		if len(w) >= 3 && (strings.HasPrefix(string(f), string(w)) || strings.Contains(string(f), " "+string(w))) {
 			far = 1
@@ -102,7 +79,7 @@ func Nearest(word string, names []string) []string {
 	slices.SortStableFunc(list, func(a, b found) int { return a.far - b.far })
 	var out []string
 	for _, f := range list {
-		twice := slices.ContainsFunc(out, func(o string) bool { return Fold(o) == Fold(f.name) })
+		twice := slices.ContainsFunc(out, func(o string) bool { return words.Fold(o) == words.Fold(f.name) })
 		if !twice && len(out) < 3 {
 			out = append(out, f.name)
 		}
@@ -111,7 +88,7 @@ func Nearest(word string, names []string) []string {
 }
 
 // OneSlip reports whether two names are one slip of a finger apart.
-func OneSlip(a, b string) bool { return distance([]rune(Fold(a)), []rune(Fold(b))) == 1 }
+func OneSlip(a, b string) bool { return distance([]rune(words.Fold(a)), []rune(words.Fold(b))) == 1 }
 
 // distance is the optimal string alignment distance: insertions, deletions, changes, and swaps of
 // neighbours, each counting one.
@@ -140,21 +117,9 @@ func distance(a, b []rune) int {
 // DidYouMean is " Did you mean X or Y?" for names near a word, else nothing.
 func DidYouMean(word string, names []string) string {
 	if near := Nearest(word, names); len(near) > 0 {
-		return " Did you mean " + List(near, "or") + "?"
+		return " Did you mean " + words.Or(near) + "?"
 	}
 	return ""
-}
-
-// List joins names as a sentence does: "a, b and c".
-func List(names []string, word string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " " + word + " " + names[n-1]
-	}
 }
 
 // Shown cuts a person's text to what fits a sentence.

@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -129,7 +130,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 		at.counter += warm
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[w] {
 			k.said[w] = true
-			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.", j.label, length(at.counter), k.limit)
+			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.", j.label, words.Length(at.counter), k.limit)
 		}
 	case planner.Refrigerator:
 		at = at.chilled(j.minutes())
@@ -137,7 +138,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 	if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 		if !at.overdue && !k.said[w] {
 			k.said[w] = true
-			k.broken(RuleClocks, j.key, "At the end of %s its food has been in the refrigerator for %s in all; the limit is %s.", j.label, length(at.longest()), most)
+			k.broken(RuleClocks, j.key, "At the end of %s its food has been in the refrigerator for %s in all; the limit is %s.", j.label, words.Length(at.longest()), most)
 		}
 		at.overdue = true
 	}
@@ -156,14 +157,14 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 		at.counter += minutes
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[what] {
 			k.said[what] = true
-			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.", j.label, until, length(at.counter), k.limit)
+			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.", j.label, until, words.Length(at.counter), k.limit)
 		}
 	case planner.Refrigerator:
 		at = at.chilled(minutes)
 		if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 			if !at.overdue && !k.said[what] {
 				k.said[what] = true
-				k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s in the refrigerator in all; the limit is %s.", j.label, until, length(at.longest()), most)
+				k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s in the refrigerator in all; the limit is %s.", j.label, until, words.Length(at.longest()), most)
 			}
 			at.overdue = true
 		}
@@ -195,6 +196,6 @@ func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minut
 	if !w.step.Leaves.PartCooked || state == planner.HotHold || minutes <= 0 || j.settled {
 		return false // what is done may have waited already; its clock still counts
 	}
-	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).", j.label, length(minutes), safety.PartialCooking().Source)
+	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).", j.label, words.Length(minutes), safety.PartialCooking().Source)
 	return true
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // load is something in an oven.
@@ -79,7 +80,7 @@ func (c *checker) oven(o *planner.Oven, in []*load) {
 				c.together(o, a, b)
 			} else if need, g := int(o.Change(a.last, b.first)), gap(a.to, b.from); a.last != b.first && g < need && !c.staysFor(a, b) {
 				c.broken(RuleEquipment, b.job.key, "%s goes into %s %s after %s comes out; from %d to %d °C takes %s.",
-					b.job.label, o.Name, length(g), a.job.label, a.last, b.first, length(need))
+					b.job.label, o.Name, words.Length(g), a.job.label, a.last, b.first, words.Length(need))
 			}
 		}
 	}
@@ -89,7 +90,7 @@ func (c *checker) oven(o *planner.Oven, in []*load) {
 	for _, l := range in {
 		if need := o.PreheatTo(l.first); !hot && !c.heating(o, l) && !l.job.settled && l.from.Before(c.plan.Made.Add(need.Duration())) && !l.from.Before(c.plan.Made) {
 			c.broken(RuleEquipment, l.job.key, "%s goes into %s at %s, before it can be hot: preheating takes %s from %s on.",
-				l.job.label, o.Name, c.at(l.from), length(int(need)), c.at(c.plan.Made))
+				l.job.label, o.Name, c.at(l.from), words.Length(need), c.at(c.plan.Made))
 		}
 	}
 	var shelves []holding

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Plan lists every rule of package planner's documentation that a plan breaks, each break once, in the order
@@ -246,19 +247,16 @@ func labelOf(do, key, dish string) string {
 // formerly names a task that the party has no more, in the words that its key was made of.
 func (c *checker) formerly(k planner.TaskKey) string {
 	dish, step, _, chore, ok := k.Split()
-	words := func(key string) string {
-		text := strings.ReplaceAll(key, "-", " ")
-		return strings.ToUpper(text[:min(1, len(text))]) + text[min(1, len(text)):]
-	}
+	said := func(key string) string { return words.Upper(strings.ReplaceAll(key, "-", " ")) }
 	switch d := c.p.Dish(dish); {
 	case !ok:
 		return "A task"
 	case chore != "":
-		return labelOf(words(string(chore)), "", "")
+		return labelOf(said(string(chore)), "", "")
 	case d != nil:
-		return labelOf(words(string(step)), "", dishName(d))
+		return labelOf(said(string(step)), "", dishName(d))
 	}
-	return labelOf(words(string(step)), "", words(string(dish)))
+	return labelOf(said(string(step)), "", said(string(dish)))
 }
 
 func dishName(d *planner.Dish) string {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // courseApart is the least time between a group's courses, in minutes, where their targets allow it.
@@ -50,7 +51,7 @@ func (c *checker) service() {
 			if b, ok := before[s.Group]; ok {
 				least := min(courseApart, max(gap(b.target, s.At), 0))
 				if g := gap(b.at, at); g < least {
-					c.broken(RuleService, "", "%s %s after %s; %s is the least.", isServed(co, s.Group), length(g), courseName(b.course), length(least))
+					c.broken(RuleService, "", "%s %s after %s; %s is the least.", isServed(co, s.Group), words.Length(g), courseName(b.course), words.Length(least))
 				}
 			}
 			before[s.Group] = turn{co, at, s.At}

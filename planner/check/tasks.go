@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // chores checks rule 7.
@@ -31,7 +32,7 @@ func (c *checker) chores() {
 			if j.end.After(at) {
 				c.broken(RuleAnchors, j.key, "%s ends at %s, after %s.", j.label, c.at(j.end), c.at(at))
 			} else if a.Within > 0 && j.end.Before(at.Add(-a.Within.Duration())) {
-				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label, c.at(j.end), length(int(a.Within)), c.at(at))
+				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label, c.at(j.end), words.Length(a.Within), c.at(at))
 			}
 		}
 	}
@@ -181,7 +182,7 @@ func (c *checker) marks() {
 func (c *checker) lengths() {
 	for _, j := range c.jobs {
 		if want := c.duration(j); !j.settled && !j.twisted && j.minutes() != want {
-			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label, length(want), length(j.minutes()))
+			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label, words.Length(want), words.Length(j.minutes()))
 		}
 	}
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // waits checks rule 1. Of each wait at most one break is named, the gravest.
@@ -58,7 +59,7 @@ func (c *checker) arc(a *foodArc) {
 	}
 	if g := gap(p.end, s.start); g != 0 {
 		a.straight = true
-		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label, p.label, length(g))
+		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label, p.label, words.Length(g))
 	}
 }
 
@@ -66,13 +67,13 @@ func (c *checker) arc(a *foodArc) {
 func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, floorMissed bool, what, since string) bool {
 	switch {
 	case g < 0:
-		c.broken(RuleWaits, task, "%s %s before %s.", what, length(-g), since)
+		c.broken(RuleWaits, task, "%s %s before %s.", what, words.Length(-g), since)
 	case g < int(w.Min):
-		c.broken(RuleWaits, task, "%s %s after %s; %s is the least.", what, length(g), since, length(int(w.Min)))
+		c.broken(RuleWaits, task, "%s %s after %s; %s is the least.", what, words.Length(g), since, words.Length(w.Min))
 	case w.Max != 0 && g > int(w.Max):
-		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, length(g), since, length(int(w.Max)))
+		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, words.Length(g), since, words.Length(w.Max))
 	case w.Floor != 0 && g > int(w.Floor) && !floorMissed:
-		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, length(g), since, length(int(w.Floor)))
+		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, words.Length(g), since, words.Length(w.Floor))
 	default:
 		return false
 	}
@@ -94,7 +95,7 @@ func (c *checker) rounds(w *workStep) {
 		case g < 0:
 			c.broken(RuleWaits, b.key, "%s starts before the round before it.", b.label)
 		case g < least:
-			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, length(g), length(least))
+			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, words.Length(g), words.Length(least))
 		}
 	}
 }
@@ -116,7 +117,7 @@ func (c *checker) serveWait(a *serveArc) {
 	}
 	if j := lastEnd(a.from.jobs); a.wait.State == planner.Straight && !j.end.Equal(a.first) && (!c.plan.Soft || !j.settled) {
 		a.straight = true
-		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course, length(gap(j.end, a.first)))
+		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course, words.Length(gap(j.end, a.first)))
 	}
 }
 
@@ -124,16 +125,13 @@ func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
 	toFirst, toLast := gap(j.end, a.first), gap(j.end, a.last)
 	switch w := a.wait; {
 	case toFirst < int(w.Min):
-		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, length(toFirst), length(int(w.Min)))
+		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, words.Length(toFirst), words.Length(w.Min))
 	case w.Max != 0 && toLast > int(w.Max):
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, length(toLast), length(int(w.Max)))
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, words.Length(toLast), words.Length(w.Max))
 	case w.Floor != 0 && toLast > int(w.Floor) && !c.plan.Soft:
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label, length(toLast), length(int(w.Floor)))
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label, words.Length(toLast), words.Length(w.Floor))
 	default:
 		return false
 	}
 	return true
 }
-
-// length writes minutes as people say them.
-func length(minutes int) string { return planner.Minutes(minutes).Words() }

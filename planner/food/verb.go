@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 // Verb is what a cook does, in one of its senses: which of them is meant the food says that it is done to.
@@ -134,6 +136,6 @@ func WaitOf(class *Class, place string) (w Wait, ok bool) {
 
 // String is a wait in a few words, for tests and for whoever looks at the table.
 func (w Wait) String() string {
-	return fmt.Sprintf("%s, %s: best %d to %d min, worth until %d", w.Class.Name, w.Place, w.BestFrom,
-		w.BestUntil, w.WorthUntil)
+	return fmt.Sprintf("%s, %s: best %s, worth until %s", w.Class.Name, w.Place,
+		words.ShortRange(w.BestFrom, w.BestUntil), words.Short(w.WorthUntil))
 }

@@ -6,9 +6,6 @@ import (
 	"tureen/planner/words"
 )
 
-// CountOf is words.Count.
-func CountOf(n int, name string) string { return words.Count(n, name) }
-
 // NameFor puts a thing's name in the singular or plural that its amount asks for: 2 limes, 1 lime. What is
 // weighed or in bunches stays as it was typed.
 func NameFor(name string, amounts ...Quantity) string {

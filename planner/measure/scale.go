@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+
+	"tureen/planner/words"
 )
 
 // Growth is how an amount grows with the covers.
@@ -119,11 +121,11 @@ func Eggs(q Quantity) (whole, beatenGrams int, advice string) {
 	}
 	switch {
 	case beatenGrams == 0:
-		advice = CountOf(whole, "egg")
+		advice = words.Count(whole, "egg")
 	case whole == 0:
 		advice = fmt.Sprintf("beat 1 egg and use %d g of it", beatenGrams)
 	default:
-		advice = fmt.Sprintf("%s, and beat 1 more and use %d g of it", CountOf(whole, "egg"), beatenGrams)
+		advice = fmt.Sprintf("%s, and beat 1 more and use %d g of it", words.Count(whole, "egg"), beatenGrams)
 	}
 	return whole, beatenGrams, advice
 }

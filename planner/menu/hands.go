@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // lastMinutes before a course are when everything comes at once.
@@ -40,12 +41,12 @@ func (w *reckoning) hands() []string {
 		who := "nobody cooks then"
 		switch {
 		case cooks == 1:
-			who = fmt.Sprintf("the one who cooks then has %d", have)
+			who = fmt.Sprintf("the one who cooks then has %s", words.Length(have))
 		case cooks > 1:
-			who = fmt.Sprintf("the %d who cook then have %d", cooks, have)
+			who = fmt.Sprintf("the %d who cook then have %s", cooks, words.Length(have))
 		}
-		out = append(out, fmt.Sprintf("Half an hour before %s everything comes at once: it asks %d minutes of hands, and %s. %s asks the most.",
-			c.Name, asked, who, biggest))
+		out = append(out, fmt.Sprintf("Half an hour before %s everything comes at once: it asks %s of hands, and %s. %s asks the most.",
+			c.Name, words.Length(asked), who, biggest))
 	}
 	return out
 }

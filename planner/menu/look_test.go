@@ -68,7 +68,7 @@ func TestLook(t *testing.T) {
 		{"nothing", party(), ""},
 		{"two pans of 25 minutes, two cooks", party(dish("main", "A", 25, 5), dish("main", "B", 25, 5)), ""},
 		{"three are too many", party(dish("main", "A", 30, 5), dish("main", "B", 30, 5), dish("main", "C", 30, 5)),
-			"Half an hour before Main everything comes at once: it asks 75 minutes of hands, and the 2 who cook then have 60. A asks the most."},
+			"Half an hour before Main everything comes at once: it asks 1 h 15 min of hands, and the 2 who cook then have 1 hour. A asks the most."},
 		{"three that can be made ahead", party(dish("main", "A", 30, 0), dish("main", "B", 30, 0), dish("main", "C", 30, 0)), ""},
 		{"three that nobody minds", party(resting(dish("main", "A", 30, 5)), resting(dish("main", "B", 30, 5)), resting(dish("main", "C", 30, 5))), ""},
 		{"heats apart", party(resting(dish("main", "A", 40, 10, oven(220, 10, 1))), resting(dish("main", "B", 40, 10, oven(160, 10, 1)))),

@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // thaw proposes a thawing for every frozen ingredient.
@@ -54,7 +55,7 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 		}
 		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
 		c.Attention, c.Where, c.Leaves = planner.Watch, planner.Counter, planner.Food{Perishable: true, Kind: kind}
-		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %d minutes", in.Name, d.Name, safety.WaterChangeMinutes)
+		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %s", in.Name, d.Name, words.Length(safety.WaterChangeMinutes))
 	}
 	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}
 	// The days after thawing run on until the food is cooked; what the dish may take of them is left to it.
@@ -80,7 +81,7 @@ func eatenFrozen(in *planner.Ingredient) bool {
 }
 
 func thawNote(minutes int, rate, keeps safety.Limit) string {
-	long := measure.Duration{Low: minutes, High: minutes}
+	long := words.Short(minutes)
 	if keeps.Minutes == 0 {
 		return fmt.Sprintf("Takes about %s; then it is cooked at once (%s).", long, rate.Source)
 	}
@@ -191,12 +192,12 @@ func (w *proposer) drinks() {
 		}
 		c := planner.Chore{
 			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Rest, Where: planner.Refrigerator, Time: about(k.time),
-			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, measure.CountOf(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
+			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, words.Count(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
 			By: []planner.Anchor{{Arrival: true, Within: 60}},
 		}
 		if tub {
 			c.Where, c.Leaves, c.Time = planner.Counter, planner.Food{}, about(chillInTub)
-			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, measure.CountOf(n, "bottle"))
+			c.Do = fmt.Sprintf("Stand the %s in a tub of water and ice (%s)", k.what, words.Count(n, "bottle"))
 			c.From = &planner.Anchor{Task: planner.ChoreTask(ice)}
 		}
 		key := w.add(c)

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // Trip is one way to one shop, and what is bought on it.
@@ -232,7 +233,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	for _, x := range wants {
 		things[x.item.Thing] = true
 	}
-	c.Do = fmt.Sprintf("%s: %s", where, measure.CountOf(len(things), "thing"))
+	c.Do = fmt.Sprintf("%s: %s", where, words.Count(len(things), "thing"))
 	if soon := w.urgent(wants); soon != "" {
 		c.Note = "Not too early, for " + soon + "."
 	}
@@ -337,16 +338,6 @@ func (w *proposer) urgent(wants []*want) string {
 	if len(names) == 0 {
 		return ""
 	}
-	keep := "1 day"
-	if d := int(least) / minutesADay; d > 1 {
-		keep = fmt.Sprintf("%d days", d)
-	}
-	return andList(names) + " (good for " + keep + ")"
-}
-
-func andList(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	keep := words.Short(max(int(least)/minutesADay, 1) * minutesADay)
+	return words.And(names) + " (good for " + keep + ")"
 }

@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"tureen/planner"
-	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // table proposes to lay it and to set out what the dishes are served in.
@@ -22,7 +22,7 @@ func (w *proposer) table() {
 	if n := len(w.p.Dishes); n > 0 {
 		w.add(planner.Chore{
 			Key: w.freeKey("set-out"), Kind: planner.SetOut, Attention: planner.Hands, MaxHands: 2, Time: about(8 + 2*n),
-			Do: fmt.Sprintf("Set out serving pieces for %s, with a label each", measure.CountOf(n, "dish")), By: by,
+			Do: fmt.Sprintf("Set out serving pieces for %s, with a label each", words.Count(n, "dish")), By: by,
 		})
 	}
 }
@@ -69,13 +69,13 @@ func (w *proposer) washOne(ware string, n int, after, before *planner.Course) {
 	c := planner.Chore{Key: w.freeKey("wash " + ware), Kind: planner.Wash, From: &from, By: by}
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
 		c.Attention, c.Time = planner.Rest, planner.Span{Low: planner.Minutes(run), Likely: planner.Minutes(run), High: planner.Minutes(run)}
-		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", before.Named(), measure.CountOf(n, "clean "+ware))
+		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", before.Named(), words.Count(n, "clean "+ware))
 		w.add(c)
 		return
 	}
 	c.Attention, c.MaxHands = planner.Hands, 2
 	c.Time = about(max(5, planner.CeilDiv(n*plateSeconds, 60)))
-	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", measure.CountOf(n, ware), before.Named())
+	c.Do = fmt.Sprintf("Wash %s by hand, for the %s", words.Count(n, ware), before.Named())
 	if room := gap - int(c.Time.Likely) - washReady; room < eatMinutes {
 		from.Offset = planner.Minutes(max(5, room)) // as soon as the first plates come back
 	}

@@ -317,7 +317,7 @@ func iceFor(litres float64) float64 {
 // advice says what the estimate means and what would be within the rule.
 func (p Pot) advice(c Chill) string {
 	if c.Within {
-		return fmt.Sprintf("About %s to 5 °C by a careful estimate; check with a thermometer: 21 °C within 2 h, 5 °C within 6 h.", span(c.Whole))
+		return fmt.Sprintf("About %s to 5 °C by a careful estimate; check with a thermometer: 21 °C within 2 h, 5 °C within 6 h.", words.Short(c.Whole))
 	}
 	var helps []string
 	add := func(q Pot, say string) {

@@ -23,22 +23,6 @@ func TestChillEdges(t *testing.T) {
 	}
 }
 
-func TestSpan(t *testing.T) {
-	for _, c := range []struct {
-		minutes int
-		want    string
-	}{
-		{0, "0 min"}, {1, "1 min"}, {59, "59 min"}, {60, "1 h"}, {61, "61 min"}, {90, "90 min"}, {119, "119 min"}, {120,
-			"2 h"},
-		{121, "2 h 1 min"}, {150, "2 h 30 min"}, {24*60 - 1, "23 h 59 min"}, {24 * 60, "1 day"}, {24*60 + 1, "24 h 1 min"},
-		{36 * 60, "36 h"}, {48*60 - 1, "47 h 59 min"}, {48 * 60, "2 days"}, {49 * 60, "49 h"}, {72 * 60, "3 days"},
-	} {
-		if got := span(c.minutes); got != c.want {
-			t.Errorf("%d minutes: got %q, want %q", c.minutes, got, c.want)
-		}
-	}
-}
-
 // TestConflictOnce: a word is told once, and as sure where it is sure.
 func TestConflictOnce(t *testing.T) {
 	for _, ingredient := range []string{"butter, melted butter", "chicken stock with chicken",

@@ -3,6 +3,8 @@ package safety
 import (
 	"fmt"
 	"strconv"
+
+	"tureen/planner/words"
 )
 
 // Topic groups limits: the topics are those of the reference table.
@@ -92,14 +94,14 @@ func (l Limit) Figure() string {
 	case l.Timed && l.Minutes == 0 && l.Bound == Rule:
 		return "at once"
 	case l.Timed && l.Heated && l.Topic == Cooling:
-		return fmt.Sprintf("down to %s within %s", heat, span(l.Minutes))
+		return fmt.Sprintf("down to %s within %s", heat, words.Short(l.Minutes))
 	case l.Timed && l.Heated && (l.Topic == Refrigerator || l.Topic == ThawAfter):
 		// A storage row names the temperature that its days hold at.
-		return fmt.Sprintf("at most %s at %s or below", span(l.Minutes), heat)
+		return fmt.Sprintf("at most %s at %s or below", words.Short(l.Minutes), heat)
 	case l.Timed && l.Heated && l.Topic != TimeOut:
-		return fmt.Sprintf("%s%s for %s", side, heat, span(l.Minutes))
+		return fmt.Sprintf("%s%s for %s", side, heat, words.Short(l.Minutes))
 	case l.Timed:
-		return side + span(l.Minutes)
+		return side + words.Short(l.Minutes)
 	case l.Heated:
 		return side + heat
 	}
@@ -107,19 +109,3 @@ func (l Limit) Figure() string {
 }
 
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-// span writes minutes as people say them: "2 days", "90 min", "36 h".
-func span(minutes int) string {
-	switch {
-	case minutes == 24*60:
-		return "1 day"
-	case minutes > 48*60-1 && minutes%(24*60) == 0:
-		return fmt.Sprintf("%d days", minutes/(24*60))
-	case minutes >= 60 && minutes%60 == 0:
-		return fmt.Sprintf("%d h", minutes/60)
-	case minutes > 120:
-		return fmt.Sprintf("%d h %d min", minutes/60, minutes%60)
-	default:
-		return fmt.Sprintf("%d min", minutes)
-	}
-}

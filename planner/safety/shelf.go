@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tureen/planner/food"
+	"tureen/planner/words"
 )
 
 // ShelfLife is how long something keeps in the refrigerator once it is bought fresh.
@@ -19,20 +20,18 @@ type ShelfLife struct {
 
 // Figure is the range as people say it: "1 to 2 days".
 func (s ShelfLife) Figure() string {
-	switch {
-	case s.To == 1:
-		return "1 day"
-	case s.From == s.To:
-		return fmt.Sprintf("%d days", s.To)
+	to := words.Count(s.To, "day")
+	if s.To == 1 || s.From == s.To {
+		return to
 	}
-	return fmt.Sprintf("%d to %d days", s.From, s.To)
+	return fmt.Sprintf("%d to %s", s.From, to)
 }
 
 // String is the sentence that a day to buy rests on.
 func (s ShelfLife) String() string {
 	text := fmt.Sprintf("%s: %s in the refrigerator from purchase (%s)", s.Name, s.Figure(), s.Source)
 	if s.Stricter.Applies() {
-		text += fmt.Sprintf("; taken as %s (%s)", span(s.Days*24*60), s.Stricter.Source)
+		text += fmt.Sprintf("; taken as %s (%s)", words.Short(s.Days*24*60), s.Stricter.Source)
 	}
 	return text
 }

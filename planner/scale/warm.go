@@ -60,8 +60,8 @@ func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 	if err != nil || c.Within {
 		return ""
 	}
-	return fmt.Sprintf("%s goes into the refrigerator warm after %q, about %s: %d cm deep it takes about %d h in there by a careful estimate, and the published limit is 6 h (%s). "+
-		"Cool it first (/dish cool step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM, (c.Whole+30)/60, c.Limit.Source, d.Key, s.Key)
+	return fmt.Sprintf("%s goes into the refrigerator warm after %q, about %s: %d cm deep it takes about %s in there by a careful estimate, and the published limit is 6 h (%s). "+
+		"Cool it first (/dish cool step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM, words.Short((c.Whole+30)/60*60), c.Limit.Source, d.Key, s.Key)
 }
 
 // chilledAfter says whether what a step leaves goes into the refrigerator next.

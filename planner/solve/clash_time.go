@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // tooLong names the dishes whose own steps and waits, one after the other with every hand that helps, take longer than
@@ -29,7 +30,7 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 		worst[course] = max(worst[course], need-have)
 		short = append(short, Requirement{Task: planner.StepTask(d.Key, d.Steps[0].Key, 1), Text: fmt.Sprintf(
 			"%s takes at least %s from its first step to the table, and there are %s until %s.",
-			d.Name, planner.Minutes(need).Words(), planner.Minutes(max(0, have)).Words(), courseNamed(g.p, d.Course))})
+			d.Name, words.Length(need), words.Length(max(0, have)), courseNamed(g.p, d.Course))})
 	}
 	spare := []planner.Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making room
 	most := 0

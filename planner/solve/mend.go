@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // change is a single change that a host would make: what a mend proposes, and what is tried before it is proposed.
@@ -29,7 +30,7 @@ func (c *change) mend(p *planner.Party) planner.Mend {
 
 func serveLater(p *planner.Party, k planner.CourseKey, by planner.Minutes) change {
 	return change{
-		text: fmt.Sprintf("Serve the %s %s later.", courseNamed(p, k), sayLength(by)), kind: "later " + string(k),
+		text: fmt.Sprintf("Serve the %s %s later.", courseNamed(p, k), words.Short(by)), kind: "later " + string(k),
 		do: func(p *planner.Party) string {
 			c := p.Course(k)
 			if c == nil || len(c.Servings) != 1 || c.Servings[0].Group != "" {
@@ -51,7 +52,7 @@ func serveLater(p *planner.Party, k planner.CourseKey, by planner.Minutes) chang
 func serveAllLater(by planner.Minutes) change {
 	return change{
 		text: fmt.Sprintf("Invite the guests and serve every course %s later.",
-			sayLength(by)), kind: "everything later",
+			words.Short(by)), kind: "everything later",
 		apply: func(p *planner.Party) bool {
 			p.Arrival = p.Arrival.Add(by.Duration())
 			for i := range p.Courses {
@@ -85,9 +86,9 @@ func eachServing(p *planner.Party, c planner.CourseKey, do func(*planner.Serving
 func longerHours(p *planner.Party, k planner.PersonKey, earlier, later planner.Minutes) change {
 	who := p.Person(k)
 	date := p.Day().Format(time.DateOnly)
-	what := fmt.Sprintf("Let %s begin to cook %s earlier", who.Name, sayLength(earlier))
+	what := fmt.Sprintf("Let %s begin to cook %s earlier", who.Name, words.Short(earlier))
 	if later > 0 {
-		what = fmt.Sprintf("Let %s cook %s longer", who.Name, sayLength(later))
+		what = fmt.Sprintf("Let %s cook %s longer", who.Name, words.Short(later))
 	}
 	day := slices.IndexFunc(who.Days, func(d planner.OtherDay) bool { return d.Date == date && len(d.Cooks) > 0 })
 	if day >= 0 {
@@ -231,7 +232,7 @@ const floorMore = 15
 func longerFloor(n *node) change {
 	const more = floorMore
 	dish, step := n.dish.Key, n.step.Key
-	return change{text: fmt.Sprintf("Let it wait %d min longer after “%s” (%s).", more, n.step.Do, n.dish.Name),
+	return change{text: fmt.Sprintf("Let it wait %s longer after “%s” (%s).", words.Short(more), n.step.Do, n.dish.Name),
 		kind: "floor " + string(dish) + string(step),
 		do: func(p *planner.Party) string {
 			var do []string // one message each; the change takes one where one wait has such an end
@@ -240,13 +241,13 @@ func longerFloor(n *node) change {
 				for s := range d.Steps {
 					st := &d.Steps[s]
 					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
-						do = append(do, fmt.Sprintf("step serve step:%s/%s worth-until:%d min", d.Key, st.Key,
-							st.Serve.Floor+more))
+						do = append(do, fmt.Sprintf("step serve step:%s/%s worth-until:%s", d.Key, st.Key,
+							words.Short(st.Serve.Floor+more)))
 					}
 					for _, f := range st.After {
 						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
-							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth-until:%d min", d.Key, st.Key,
-								dish, step, f.Wait.Floor+more))
+							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth-until:%s", d.Key, st.Key,
+								dish, step, words.Short(f.Wait.Floor+more)))
 						}
 					}
 				}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // moreOf adds one of a thing to the kitchen; for an oven, another like the named one.
@@ -59,8 +60,8 @@ func moreOvens(name string) change {
 		text: "Find one more oven, perhaps a neighbour's.", kind: "oven",
 		do: func(p *planner.Party) string {
 			o := another(&p.Kitchen)
-			return fmt.Sprintf("kitchen oven name:%s shelves:%d lowest:%d highest:%d preheat:%d min", o.Name,
-				o.Shelves, o.MinC, o.MaxC, o.Preheat)
+			return fmt.Sprintf("kitchen oven name:%s shelves:%d lowest:%d highest:%d preheat:%s", o.Name,
+				o.Shelves, o.MinC, o.MaxC, words.Short(o.Preheat))
 		},
 		apply: func(p *planner.Party) bool {
 			p.Kitchen.Ovens = append(p.Kitchen.Ovens, another(&p.Kitchen))

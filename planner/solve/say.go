@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/cp"
 	"tureen/planner/safety"
+	"tureen/planner/words"
 )
 
 // This file has the requirements of a party as sentences, and the conditions (see model.need) that carry them.
@@ -150,10 +151,10 @@ func (m *model) sayWait(a arc, length planner.Minutes) string {
 		until = "for “" + m.nodes[a.to].step.Do + "”"
 	}
 	if a.fromStart {
-		return fmt.Sprintf("From the start of %s no more than %s may pass %s", n.jobs[0].label(), sayLength(length),
+		return fmt.Sprintf("From the start of %s no more than %s may pass %s", n.jobs[0].label(), words.Short(length),
 			until)
 	}
-	return fmt.Sprintf("After %s the food may wait at most %s %s", n.jobs[0].label(), sayLength(length), until)
+	return fmt.Sprintf("After %s the food may wait at most %s %s", n.jobs[0].label(), words.Short(length), until)
 }
 
 func (m *model) sayClock(name string, j *duty, most int) Requirement {
@@ -163,7 +164,7 @@ func (m *model) sayClock(name string, j *duty, most int) Requirement {
 	}
 	return Requirement{Task: j.Key, Limit: true,
 		Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit: %s).",
-			j.node.dish.Name, sayLength(planner.Minutes(most)), where, source)}
+			j.node.dish.Name, words.Short(most), where, source)}
 }
 
 func (m *model) sayBy(j *duty, a planner.Anchor) string {
@@ -187,8 +188,11 @@ func (m *model) sayWare(what planner.Equipment, name string, have int, held []in
 			wants = append(wants, l)
 		}
 	}
-	return fmt.Sprintf("The kitchen has %s for %s.", countOf(have, what, name), someOf(wants))
+	return fmt.Sprintf("The kitchen has %s for %s.", countOf(have, what, name), words.Few(wants, fewSaid))
 }
+
+// fewSaid is how many names stand in a sentence before the rest is counted.
+const fewSaid = 4
 
 func countOf(n int, what planner.Equipment, name string) string {
 	noun := equipmentName(what, name)
@@ -201,18 +205,6 @@ func countOf(n int, what planner.Equipment, name string) string {
 		return fmt.Sprintf("%d places at the counter", n)
 	}
 	return fmt.Sprintf("%d × %s", n, noun)
-}
-
-// someOf names a few and counts the rest.
-func someOf(list []string) string {
-	const few = 4
-	if len(list) > few {
-		return fmt.Sprintf("%s and %d more", strings.Join(list[:few-1], ", "), len(list)-few+1)
-	}
-	if len(list) > 1 {
-		return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
-	}
-	return strings.Join(list, "")
 }
 
 // sayTooMany says that jobs want more of a thing at once than there is.
@@ -241,7 +233,7 @@ func (m *model) sayOven(o *planner.Oven) string {
 			wants = append(wants, want)
 		}
 	}
-	return fmt.Sprintf("The %s has %d shelves, one temperature at a time, and needs time to change it; it is wanted for %s.", o.Name, o.Shelves, someOf(wants))
+	return fmt.Sprintf("The %s has %d shelves, one temperature at a time, and needs time to change it; it is wanted for %s.", o.Name, o.Shelves, words.Few(wants, fewSaid))
 }
 
 func (m *model) sayNoOven(h *hold) string {
@@ -264,7 +256,7 @@ func (m *model) sayCold(state planner.State, kind string, have int, in []chilled
 			wants = append(wants, what)
 		}
 	}
-	return fmt.Sprintf("The %s has %s for what comes from %s.", state, roomOf(kind, have), someOf(wants))
+	return fmt.Sprintf("The %s has %s for what comes from %s.", state, roomOf(kind, have), words.Few(wants, fewSaid))
 }
 
 func (m *model) sayTooLarge(c chilled, kind string, have int) string {
@@ -284,18 +276,4 @@ func roomOf(kind string, n int) string {
 		return "one flat place"
 	}
 	return fmt.Sprintf("%d flat places", n)
-}
-
-// sayLength is a length of time as people say it.
-func sayLength(l planner.Minutes) string {
-	switch h := l / 60; {
-	case l >= 48*60 && l%(24*60) == 0:
-		return fmt.Sprintf("%d days", l/(24*60))
-	case l < 60:
-		return fmt.Sprintf("%d min", l)
-	case l%60 == 0:
-		return fmt.Sprintf("%d h", h)
-	default:
-		return fmt.Sprintf("%d h %d min", h, l%60)
-	}
 }
