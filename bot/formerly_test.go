@@ -62,7 +62,8 @@ func eachFormer(t *testing.T, b *Bot, r talk.Renaming) (some bool) {
 				continue
 			}
 			some = true
-			if r.What == "option" && slices.ContainsFunc(c.Options, func(o talk.Option) bool { return o.Name == r.Old }) {
+			is := func(o talk.Option) bool { return o.Name == r.Old }
+			if r.What == "option" && slices.ContainsFunc(c.Options, is) {
 				t.Errorf("/%s has an option %s: of another meaning", c.Name, r.Old)
 			}
 			line, err := b.Parse("/" + c.Name + " " + text)
@@ -90,7 +91,8 @@ func TestFormerMessages(t *testing.T) {
 	b := New(nil, time.Now, nil, Options{})
 	for _, row := range []struct{ said, command, option, value, news string }{
 		{"/task more task:soup/simmer for:10", "task longer", "for", "10", "/task more is now /task longer."},
-		{"Shopping HOUSE Thing:\"olive: oil\" amount:2", "shopping have", "item", "olive: oil", "/shopping house is now /shopping have and thing: is now item:."},
+		{"Shopping HOUSE Thing:\"olive: oil\" amount:2", "shopping have", "item", "olive: oil",
+			"/shopping house is now /shopping have and thing: is now item:."},
 		{"/step use step:a/b what:oven heat:180", "step use", "temperature", "180", "heat: is now temperature:."},
 		{"/step use step:a/b what:pan until:bake", "step use", "through", "bake", "until: is now through:."},
 		{"/step change step:a/b room:500 until:soft", "step change", "space", "500", "room: is now space:."},

@@ -20,7 +20,8 @@ var helpCommands = []command{
 var groupTitles = map[string]string{
 	"party": "The party", "course": "Courses", "guest": "Guests", "people": "Who gives the party", "kitchen": "The kitchen",
 	"dish": "Dishes", "step": "Steps of a dish", "ingredient": "Ingredients", "drink": "Drinks", "task": "Tasks: who does what",
-	"plan": "The plan", "repertoire": "Dishes that are ready", "recipe": "Recipes", "remind": "Reminders", "shopping": "Shopping",
+	"plan": "The plan", "repertoire": "Dishes that are ready", "recipe": "Recipes",
+	"remind": "Reminders", "shopping": "Shopping",
 }
 
 // helpAllWord asks for every command.

@@ -109,11 +109,13 @@ func TestFormerPress(t *testing.T) {
 	out.Reset()
 	c.screen.begin()
 	c.screen.reply(talk.Reply{Text: "An old message.", Buttons: []talk.Button{{Label: "Add", Do: old}}})
-	if refused := c.line(ctx, "press 1"); refused || !strings.Contains(out.String(), "12 candles") || strings.Contains(out.String(), "is now") {
-		t.Errorf("pressed: %s", out)
+	refused := c.line(ctx, "press 1")
+	if got := out.String(); refused || !strings.Contains(got, "12 candles") || strings.Contains(got, "is now") {
+		t.Errorf("pressed: %s", got)
 	}
 	out.Reset()
-	if refused := c.line(ctx, "/shopping have thing:candles"); refused || !strings.Contains(out.String(), "thing: is now item:") {
-		t.Errorf("typed: %s", out)
+	refused = c.line(ctx, "/shopping have thing:candles")
+	if got := out.String(); refused || !strings.Contains(got, "thing: is now item:") {
+		t.Errorf("typed: %s", got)
 	}
 }
