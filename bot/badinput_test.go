@@ -120,7 +120,7 @@ func TestBadAmounts(t *testing.T) {
 		{"/step change step:soup/boil time:-5 min", "negative"},
 		{"/step change step:soup/boil time:1/0 h", "divided by 0"},
 		{"/step change step:soup/boil time:100000000 min", "longer than any dinner"},
-		{"/step use step:soup/boil what:oven heat:5000", "write for example 180 °C"},
+		{"/step use step:soup/boil what:oven temperature:5000", "write for example 180 °C"},
 		{"/recipe line text:Tart, main, for 4: bake 99999999 min", "longer than any dinner"},
 		{"/recipe line text:味噌汁, main: 煮る 5分", "Chinese or Japanese"},
 	} {

@@ -34,21 +34,21 @@ var (
 )
 
 var chillCommands = []command{
-	{talk.Command{Name: "dish chill", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice",
+	{talk.Command{Name: "dish cool", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice",
 		Access: talk.CoHosts, Menu: true,
-		Example: "/dish chill step:pear-tart/bake how:ice bath holds:2.5 l",
+		Example: "/dish cool step:pear-tart/bake how:ice bath holds:2.5 l",
 		Options: []talk.Option{
 			stepOption,
 			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator",
 				Kind: talk.Choice, Choices: chillHows, Example: iceBath},
 			{Name: "holds", Help: "how much there is, for the covers that the amounts are for",
 				Kind: talk.Text, Example: "2.5 l"},
-			{Name: "body", Help: "thick: stew, purée, rice; thin: stock, clear soup",
+			{Name: "consistency", Help: "thick: stew, purée, rice; thin: stock, clear soup",
 				Kind: talk.Choice, Choices: chillBodies, Example: "thick"},
-			{Name: "stands-in", Help: "what the pot or tray is made of",
+			{Name: "made-of", Help: "what the pot or tray is made of",
 				Kind: talk.Choice, Choices: chillVessels, Example: "metal"},
-			{Name: "depth", Help: "centimetres deep that it stands", Kind: talk.Whole, Min: 1, Max: 60, Example: "5"},
-			{Name: "remove", Help: "yes: nothing is reckoned for it", Kind: talk.YesNo, Example: "yes"},
+			{Name: "depth", Help: "how deep it stands, in centimetres", Kind: talk.Whole, Min: 1, Max: 60, Example: "5"},
+			{Name: "remove", Help: "yes: work out nothing for it", Kind: talk.YesNo, Example: "yes"},
 		}}, dishChill},
 }
 
@@ -58,11 +58,11 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
 		if s.Chill == nil {
-			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "No cooling is reckoned for %s anyway.", s.Key)
+			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "No cooling is worked out for %s anyway.", s.Key)
 		}
 		s.Chill, s.Do = nil, plainCooling(s.Do)
-		t.did("reckons no cooling for %s/%s", d.Key, s.Key)
-		return talk.Reply{Text: fmt.Sprintf("%s takes what it is said to take: %s.", s.Do, spanText(s.Time)), Next: next}, nil
+		t.did("worked out no cooling for %s/%s", d.Key, s.Key)
+		return talk.Reply{Text: fmt.Sprintf("%s takes as long as it was said to: %s.", s.Do, spanText(s.Time)), Next: next}, nil
 	}
 	ml, err := t.chillVolume(d, s)
 	if err != nil {
@@ -81,7 +81,7 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	s.Chill, s.Leaves.Millilitres = &c, ml
 	setChillWork(s)
 	setIce(d, s)
-	t.did("%s/%s chills in %s", d.Key, s.Key, chillPlace(&c))
+	t.did("%s/%s cools in %s", d.Key, s.Key, chillPlace(&c))
 	fit := t.Party.Fit(d, s)
 	rep := talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
 	if fit.Chill != nil {
@@ -100,7 +100,7 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 		if ml, _ := q.High().Float64(); err == nil && ml >= 50 {
 			return int(ml + 0.5), nil
 		}
-		return 0, talk.Refuse("holds:2.5 l", "holds: %q is no volume to chill.", talk.Shown(t.text("holds")))
+		return 0, talk.Refuse("holds:2.5 l", "holds: %q is no volume to cool.", talk.Shown(t.text("holds")))
 	}
 	if s.Leaves.Millilitres > 0 {
 		return s.Leaves.Millilitres, nil
@@ -110,7 +110,7 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 	if ml := scale.Volume(t.Party, &asServed, s); ml >= 50 {
 		return ml, nil
 	}
-	return 0, talk.Refuse(t.command.Example, "Say how much there is to chill, with holds:2.5 l.")
+	return 0, talk.Refuse(t.command.Example, "Say how much there is to cool, with holds:2.5 l.")
 }
 
 // chilling is how it is cooled: as the options say, else as before, else in the way that helps most.
@@ -125,7 +125,7 @@ func (t *Turn) chilling(s *planner.Step) planner.Chilling {
 	case shallowTrays:
 		c.Place, c.DepthCM = safety.PlaceRefrigerator, shallowCM
 	}
-	c.Body, c.Vessel = safety.Body(t.choice("body", string(c.Body))), safety.Vessel(t.choice("stands-in", string(c.Vessel)))
+	c.Body, c.Vessel = safety.Body(t.choice("consistency", string(c.Body))), safety.Vessel(t.choice("made-of", string(c.Vessel)))
 	if t.has("depth") {
 		c.DepthCM = float64(t.whole("depth", 0))
 	}
@@ -198,7 +198,7 @@ func (t *Turn) warmSection(dishes ...planner.Dish) ([]talk.Section, []talk.Butto
 		d := &dishes[i]
 		lines = append(lines, scale.Cooling(t.Party, d)...)
 		for _, k := range scale.Warm(t.Party, d) {
-			b := t.button("Cool it in ice water: "+short(d.Name), "dish chill", "step", string(d.Key)+"/"+string(k), "how", iceBath)
+			b := t.button("Cool it in ice water: "+short(d.Name), "dish cool", "step", string(d.Key)+"/"+string(k), "how", iceBath)
 			if len(b.Do) <= maxButton {
 				buttons = append(buttons, b)
 			}
@@ -240,7 +240,7 @@ func chillPlace(c *planner.Chilling) string {
 
 // chillText says how a step chills, and what for.
 func chillText(s *planner.Step, fit *planner.Fit) string {
-	text := fmt.Sprintf("chills, %s, %g cm deep in %s, in %s", s.Chill.Body, s.Chill.DepthCM, s.Chill.Vessel, chillPlace(s.Chill))
+	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Chill.Body, s.Chill.DepthCM, s.Chill.Vessel, chillPlace(s.Chill))
 	if fit.Chill != nil && fit.Chill.IceKG > 0 {
 		text += fmt.Sprintf(" (about %g kg of ice)", fit.Chill.IceKG)
 	}

@@ -19,45 +19,45 @@ const taskAddExample = `/task add name:Lay the table kind:table time:20-30 min b
 
 var choreOptions = []talk.Option{
 	{Name: "do", Help: "what is done, if the name does not say it", Kind: talk.Text, Example: "Lay the table for eight"},
-	{Name: "kind", Help: "what kind of task it is", Kind: talk.Choice, Choices: choreKinds, Example: "table"},
+	{Name: "kind", Help: "what kind of chore it is", Kind: talk.Choice, Choices: choreKinds, Example: "table"},
 	attentionOption,
 	{Name: "by", Help: "ends by then: a time, arrival, a course or a task, with commas",
 		Kind: talk.Text, Example: "1h before arrival"},
-	{Name: "within", Help: "ends at most so long before that",
+	{Name: "within", Help: "ends no more than this long before that",
 		Kind: talk.Length, Max: int(planner.MaxWait), Example: "2h"},
 	{Name: "from", Help: "starts after then: a time, arrival or a task", Kind: talk.Text, Example: "fri 9:00"},
-	{Name: "open", Help: "the hours of a day that it lies within, as a shop's, or none",
+	{Name: "open", Help: "the hours of the day it must fall in, such as a shop's, or none",
 		Kind: talk.HoursOption, Example: "9:00-19:00"},
 	handsOption,
-	{Name: "most-hands", Help: "people up to whom more hands make it shorter",
+	{Name: "most-hands", Help: "how many people can share it, to be done sooner",
 		Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
 	whoOption,
 	{Name: "skill", Help: "the skill it needs, or none", Kind: talk.Text, Offers: talk.Skills, Example: "driving"},
 	{Name: "away", Help: "yes: out of the house", Kind: talk.YesNo, Example: "yes"},
 	{Name: "shop", Help: "which shop, or none", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
-	{Name: "cold", Help: "where it lies meanwhile",
+	{Name: "cold", Help: "where it is kept cold meanwhile",
 		Kind: talk.Choice, Choices: []string{"no", "refrigerator", "freezer"}, Example: "refrigerator"},
-	{Name: "room", Help: "millilitres of room it takes there", Kind: talk.Whole, Max: 500000, Example: "4500"},
+	{Name: "space", Help: "millilitres of space it takes there", Kind: talk.Whole, Max: 500000, Example: "4500"},
 	{Name: "flat", Help: "flat places it takes there", Kind: talk.Whole, Max: 50, Example: "1"},
 	{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Example: "1"},
 	{Name: "note", Help: "anything else, or none", Kind: talk.Text, Example: "the blue cloth"},
 }
 
 var choreCommands = []command{
-	{talk.Command{Name: "task add", Help: "Add a task that is no step of a dish",
+	{talk.Command{Name: "task add", Help: "Add a chore: a task that is no step of a dish",
 		Access: talk.CoHosts, TellsDone: true, Example: taskAddExample,
 		Options: append([]talk.Option{
 			{Name: "name", Help: "a short name", Kind: talk.Text, Required: true, Example: "Lay the table"},
 			{Name: "time", Help: "how long it takes",
 				Kind: talk.Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
 		}, choreOptions...)}, taskAdd},
-	{talk.Command{Name: "task change", Help: "Change a task that is no step of a dish",
+	{talk.Command{Name: "task change", Help: "Change a chore",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task change task:lay-the-table by:30 min before arrival",
 		Options: append([]talk.Option{taskOption,
 			{Name: "time", Help: "how long it takes",
 				Kind: talk.Length, Min: 1, Max: int(planner.MaxLength), Example: "20-30 min"},
 		}, choreOptions...)}, taskChange},
-	{talk.Command{Name: "task remove", Help: "Remove a task that is no step of a dish",
+	{talk.Command{Name: "task remove", Help: "Remove a chore",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task remove task:lay-the-table", Options: []talk.Option{taskOption}}, taskRemove},
 }
@@ -70,14 +70,14 @@ func taskAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
 	key := freshKey(name, "task", keys)
 	if slices.Contains(keys, key) {
-		return talk.Reply{}, talk.Refuse("/task change task:"+key, "There is a task %s already; choose another name, or change that one.", key)
+		return talk.Reply{}, talk.Refuse("/task change task:"+key, "There is a chore %s already; choose another name, or change that one.", key)
 	}
 	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: words.Upper(name), Attention: planner.Hands}
 	if err := t.setChore(&c); err != nil {
 		return talk.Reply{}, err
 	}
 	t.Party.Chores = append(t.Party.Chores, c)
-	t.did("added the task %s", name)
+	t.did("added the chore %s", name)
 	return talk.Reply{Text: choreText(t, &c) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
@@ -113,7 +113,7 @@ func (t *Turn) setChore(c *planner.Chore) error {
 			c.Where, c.Leaves = "", planner.Food{}
 		}
 	}
-	c.Leaves.Millilitres, c.Leaves.Flat = t.whole("room", c.Leaves.Millilitres), t.whole("flat", c.Leaves.Flat)
+	c.Leaves.Millilitres, c.Leaves.Flat = t.whole("space", c.Leaves.Millilitres), t.whole("flat", c.Leaves.Flat)
 	if t.has("counter") {
 		c.Uses = slices.DeleteFunc(c.Uses, func(u planner.Use) bool { return u.What == planner.ACounter })
 		if n := t.whole("counter", 0); n > 0 {
@@ -295,7 +295,7 @@ func (t *Turn) theChore(instead string) (*planner.Chore, error) {
 	k := t.values["task"].task
 	d, s, _, chore, _ := k.Split()
 	if chore == "" {
-		return nil, talk.Refuse(fmt.Sprintf(instead, d, s), "%s is a step of a dish.", t.taskName(k))
+		return nil, talk.Refuse(fmt.Sprintf(instead, d, s), "%s is a step of a dish, and no chore.", t.taskName(k))
 	}
 	return t.Party.Chore(chore), nil
 }
@@ -312,7 +312,7 @@ func taskChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	c.Proposed = false // it is the hosts' own now
-	t.did("changed the task %s", c.Do)
+	t.did("changed the chore %s", c.Do)
 	return talk.Reply{Text: choreText(t, c) + ".", Next: "Next: " + t.nextStep()}, nil
 }
 
@@ -323,6 +323,6 @@ func taskRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	key, do := c.Key, c.Do
 	propose.Decline(t.Party, key)
-	t.did("removed the task %s", do)
-	return talk.Reply{Text: do + " is no task any more.", Next: "Next: /task list show:all"}, nil
+	t.did("removed the chore %s", do)
+	return talk.Reply{Text: do + " is no longer a chore.", Next: "Next: /task list show:all"}, nil
 }

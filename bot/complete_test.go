@@ -24,7 +24,7 @@ func TestComplete(t *testing.T) {
 		{"Ana", "dish show", "dish", "caramel", nil, "creme-caramel"},
 		{"Ana", "task claim", "task", "lay", nil, "chore/lay-the-table"},
 		{"Ana", "task claim", "task", "until soft", nil, "pumpkin-soup/simmer"},
-		{"Ana", "task hand", "to", "b", nil, "Ben"},
+		{"Ana", "task pass", "to", "b", nil, "Ben"},
 		{"Ana", "step add", "attention", "w", nil, "watch"},
 		{"Ana", "step add", "vessel", "large", nil, "large pot"},
 		{"Ana", "step add", "after", "", map[string]string{"dish": "pumpkin-soup"}, "chop,simmer"},

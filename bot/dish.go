@@ -17,13 +17,13 @@ import (
 const dishAddExample = `/dish add name:Pear tart course:dessert serves:8`
 
 var dishOptions = []talk.Option{
-	{Name: "serves", Help: "covers that the amounts are for; the party's if left away",
+	{Name: "serves", Help: "covers the amounts are for; the party's by default",
 		Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "8"},
 	{Name: "covers", Help: "covers to make, if not the party's; 0: the party's",
 		Kind: talk.Whole, Max: planner.MaxCovers, Example: "10"},
 	{Name: "plate", Help: "the plate or glass it is served on",
 		Kind: talk.Text, Offers: talk.Plates, Example: "small plate"},
-	{Name: "brought-by", Help: "who brings it ready; what is in it is then not known for sure. none: it is made here",
+	{Name: "brought-by", Help: "who brings it ready made, so that nobody knows for sure what is in it; none: it is made here",
 		Kind: talk.Text, Example: "Oona"},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
@@ -85,7 +85,7 @@ func (t *Turn) newDishKey(name string) (planner.DishKey, error) {
 	}
 	key := freshKey(name, "dish", keys)
 	if slices.Contains(keys, key) {
-		return "", talk.Refuse("/dish show dish:"+key, "The dish %s has too much the same name; choose another one.", t.Party.Dish(planner.DishKey(key)).Name)
+		return "", talk.Refuse("/dish show dish:"+key, "The dish %s has too similar a name; choose another one.", t.Party.Dish(planner.DishKey(key)).Name)
 	}
 	return planner.DishKey(key), nil
 }

@@ -18,14 +18,14 @@ var drinkCommands = []command{
 		Access: talk.CoHosts, Example: "/drink add name:Vinho verde kind:white bottles:4",
 		Options: []talk.Option{
 			{Name: "name", Help: "what it is called", Kind: talk.Text, Required: true, Example: "Vinho verde"},
-			{Name: "kind", Help: "how it is looked after",
+			{Name: "kind", Help: "what kind of drink it is",
 				Kind: talk.Choice, Choices: drinkKinds, Required: true, Example: "white"},
 			{Name: "bottles", Help: "how many", Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "4"},
 		}}, drinkAdd},
 	{talk.Command{Name: "drink remove", Help: "Remove a drink",
 		Access: talk.CoHosts, Example: "/drink remove name:Vinho verde",
 		Options: []talk.Option{{Name: "name", Help: "which drink", Kind: talk.Text, Required: true, Example: "Vinho verde"}}}, drinkRemove},
-	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks reckon for the covers",
+	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks suggest for the covers",
 		Access: talk.Lookers, Example: "/drink list"}, drinkList},
 }
 
@@ -44,7 +44,7 @@ func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Drinks", Lines: lines})
 	}
 	if lines := portion.Drinks(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("Reckoned for %s; you know who drinks what", words.Count(t.Party.Covers, "cover")), Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("For %s; you know who drinks what", words.Count(t.Party.Covers, "cover")), Lines: lines})
 	}
 	return rep, nil
 }

@@ -248,14 +248,15 @@ func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
 func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 	tasks := planner.Tasks(t.Party)
 	low := strings.ToLower(strings.TrimSpace(text))
+	now := talk.TaskNow(low)
 	var found, all []string
 	for _, k := range tasks {
-		if string(k.Key) == low {
+		if string(k.Key) == low || string(k.Key) == now {
 			return k.Key, nil
 		}
 		_, tail, _ := strings.Cut(string(k.Key), "/")
 		all = append(all, string(k.Key), k.Do)
-		if tail == planner.Key(text) || tail == low || planner.Key(k.Do) == planner.Key(text) {
+		if tail == planner.Key(text) || tail == low || tail == now || planner.Key(k.Do) == planner.Key(text) {
 			found = append(found, string(k.Key))
 		}
 	}

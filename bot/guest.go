@@ -16,7 +16,7 @@ import (
 var guestOptions = []talk.Option{
 	{Name: "diets", Help: "what they do not eat, with commas", Kind: talk.Text, Example: "vegetarian"},
 	{Name: "allergies", Help: "what they must not get, with commas", Kind: talk.Text, Example: "nuts, milk"},
-	{Name: "care", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
+	{Name: "advice", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
 		Kind: talk.Text, Example: "pregnant"},
 	{Name: "group", Help: "whose service they eat with", Kind: talk.Text, Example: "toddlers"},
 	{Name: "note", Help: "anything else", Kind: talk.Text, Example: "arrives late"},
@@ -34,7 +34,7 @@ var guestCommands = []command{
 		}, guestOptions...)}, guestChange},
 	{talk.Command{Name: "guest remove", Help: "Remove a guest", Access: talk.CoHosts, Example: "/guest remove guest:Clara",
 		Options: []talk.Option{{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"}}}, guestRemove},
-	{talk.Command{Name: "guest list", Help: "The guests, and for who cooks what to think of",
+	{talk.Command{Name: "guest list", Help: "The guests, and what to think of when you cook for them",
 		Access: talk.Lookers, Private: true, Example: "/guest list"}, guestList},
 	{talk.Command{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help",
 		Access: talk.CoHosts, Private: true, Example: "/guest table",
@@ -77,7 +77,7 @@ func guestsCounted(p *planner.Party) string {
 	text := words.CountAs(len(p.Guests), "guest is named", "guests are named")
 	switch n {
 	case 0:
-		return text + "; nothing is noted that they do not eat."
+		return text + "; no diets or allergies are noted."
 	case 1:
 		return text + "; 1 does not eat everything, and the cooks can look it up: /guest table."
 	}
@@ -90,15 +90,15 @@ func (t *Turn) setGuest(g *planner.Guest) error {
 		if err != nil {
 			return err
 		}
-		for _, d := range g.Diets { // what care: has said stays
+		for _, d := range g.Diets { // what advice: has said stays
 			if safety.Diet(d).ForCare() && !slices.Contains(diets, d) {
 				diets = append(diets, d)
 			}
 		}
 		g.Diets = diets
 	}
-	if t.has("care") {
-		care, err := readCare(t.text("care"))
+	if t.has("advice") {
+		care, err := readCare(t.text("advice"))
 		if err != nil {
 			return err
 		}

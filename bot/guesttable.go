@@ -67,7 +67,7 @@ func guestTable(_ context.Context, t *Turn) (talk.Reply, error) {
 	case len(p.Guests) == 0:
 		return talk.Reply{}, talk.Refuse("/guest add name:Clara diets:vegetarian allergies:nuts", "No guests are named yet.")
 	case len(guests) == 0:
-		rep.Text = "Ask your guests what they do not eat: of none of them is anything noted."
+		rep.Text = "Ask your guests what they do not eat: nothing is noted yet."
 	case len(rows) == 0:
 		return talk.Reply{}, talk.Refuse(dishAddExample, "There are no dishes yet.")
 	default:
@@ -349,7 +349,7 @@ func openLines(p *planner.Party, open []string) []string {
 	var lines []string
 	if len(open) > 0 {
 		lines = append(lines,
-			fmt.Sprintf("Nothing is noted of %s: ask, then /guest change guest:%s diets:… allergies:… care:…",
+			fmt.Sprintf("Nothing is noted about %s: ask, then /guest change guest:%s diets:… allergies:… advice:…",
 				words.And(open), open[0]))
 	}
 	if n := p.Covers - len(p.Guests); n > 0 {

@@ -20,7 +20,7 @@ func dinner(t *testing.T) *table {
 		"/dish add name:Trifle course:main brought-by:Oona",
 		"/guest add name:Piers allergies:walnuts",
 		"/guest add name:Vera diets:vegan",
-		"/guest add name:Mina care:pregnant",
+		"/guest add name:Mina advice:pregnant",
 		"/guest add name:Oona",
 	)
 	return tb
@@ -50,7 +50,7 @@ Main
 		"Mash, Vera: butter: not vegan (butter)",
 		"Walnut and feta salad, Mina: feta: perhaps not in pregnancy (feta): no unpasteurized milk",
 		"Mash, for Vera: for butter take dairy-free margarine",
-		"Nothing is noted of Oona: ask",
+		"Nothing is noted about Oona: ask",
 		"the label and the guest decide",
 	} {
 		if !strings.Contains(got, w) {
@@ -75,10 +75,10 @@ Main
 	if got := plain(tb.must("Ana", "/guest change guest:Mina diets:vegetarian")); !strings.Contains(got, "Mina: vegetarian, pregnant") {
 		t.Errorf("diets: takes care: away: %s", got)
 	}
-	if got := plain(tb.must("Ana", "/guest change guest:Mina care:none")); !strings.Contains(got, "Mina: vegetarian.") {
+	if got := plain(tb.must("Ana", "/guest change guest:Mina advice:none")); !strings.Contains(got, "Mina: vegetarian.") {
 		t.Errorf("care:none: %s", got)
 	}
-	if rep := tb.say("Ana", "/guest change guest:Mina care:vegan"); !rep.Refused || !strings.Contains(plain(rep), "pregnant, vulnerable or infant") {
+	if rep := tb.say("Ana", "/guest change guest:Mina advice:vegan"); !rep.Refused || !strings.Contains(plain(rep), "pregnant, vulnerable or infant") {
 		t.Errorf("a diet is no care: %s", plain(rep))
 	}
 }
@@ -152,7 +152,7 @@ func TestRestrictionsStayPrivate(t *testing.T) {
 func TestBroughtDish(t *testing.T) {
 	tb := recipeSupper(t)
 	tb.must("Ana", "/repertoire add dish:Lemon posset", "/dish add name:Walnut cake course:dessert brought-by:Oona", "/ingredient add dish:walnut-cake name:walnuts amount:200 g shop:supermarket",
-		"/ingredient add dish:walnut-cake name:flour amount:200 g in-house:yes",
+		"/ingredient add dish:walnut-cake name:flour amount:200 g have:yes",
 		"/step add dish:walnut-cake name:slice do:Slice the cake time:5 min leaves:none", "/step serve step:walnut-cake/slice wait:counter", "/plan make")
 	tb.holds()
 	if got := plain(tb.must("Ana", "/shopping list")); strings.Contains(got, "walnut") || strings.Contains(got, "flour") || !strings.Contains(got, "lemons") {

@@ -20,7 +20,8 @@ var helpCommands = []command{
 var groupTitles = map[string]string{
 	"party": "The party", "course": "Courses", "guest": "Guests", "people": "Who gives the party", "kitchen": "The kitchen",
 	"dish": "Dishes", "step": "Steps of a dish", "ingredient": "Ingredients", "drink": "Drinks", "task": "Tasks: who does what",
-	"plan": "The plan", "repertoire": "Dishes that are ready", "remind": "Reminders", "shopping": "Shopping",
+	"plan": "The plan", "repertoire": "Dishes that are ready", "recipe": "Recipes",
+	"remind": "Reminders", "shopping": "Shopping",
 }
 
 // helpAllWord asks for every command.
@@ -111,7 +112,7 @@ func title(group string) string {
 }
 
 func helpAll(all []talk.Command) talk.Reply {
-	rep := talk.Reply{Text: words.Count(len(all), "command") + "; /help and its name tells all about one.", Next: "Next: /help command:" + all[0].Name}
+	rep := talk.Reply{Text: words.Count(len(all), "command") + "; /help command:… has all about one.", Next: "Next: /help command:" + all[0].Name}
 	var single talk.Section
 	single.Title = "And"
 	for i := range all {

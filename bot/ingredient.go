@@ -21,13 +21,13 @@ var ingredientOptions = []talk.Option{
 	{Name: "section", Help: "where it stands in the shop", Kind: talk.Text, Example: "fruit"},
 	{Name: "frozen", Help: "yes: bought or kept frozen, and to be thawed", Kind: talk.YesNo, Example: "yes"},
 	{Name: "grams", Help: "weight of one frozen piece", Kind: talk.Whole, Max: safety.MaxThawGrams, Example: "800"},
-	{Name: "in-house", Help: "yes: need not be bought", Kind: talk.YesNo, Example: "yes"},
-	{Name: "optional", Help: "yes: can be left away", Kind: talk.YesNo, Example: "yes"},
-	{Name: "trimmed", Help: "yes: the amount is meant ready to cook, without what is trimmed away",
+	{Name: "have", Help: "yes: it is in the house, and need not be bought", Kind: talk.YesNo, Example: "yes"},
+	{Name: "optional", Help: "yes: can be left out", Kind: talk.YesNo, Example: "yes"},
+	{Name: "trimmed", Help: "yes: the amount is of what is ready to cook, already trimmed",
 		Kind: talk.YesNo, Example: "yes"},
 	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be",
 		Kind: talk.Whole, Max: 3650, Example: "4"},
-	{Name: "grows", Help: "how its amount follows the covers; none: as its words tell",
+	{Name: "grows", Help: "how its amount grows with the covers; none: as its words suggest",
 		Kind: talk.Choice, Choices: growsChoices, Example: "less"},
 }
 
@@ -77,7 +77,7 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
 		{g.Frozen && g.Grams == 0 && !strings.Contains(words.Fold(g.Name), "frozen"), "frozen"},
 		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
-		{g.Optional, "may be left away"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
+		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
 	} {
 		if more.is {
@@ -106,7 +106,7 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 			g.Step = k
 		}
 	}
-	g.Frozen, g.InHouse, g.Optional = t.yes("frozen", g.Frozen), t.yes("in-house", g.InHouse), t.yes("optional", g.Optional)
+	g.Frozen, g.InHouse, g.Optional = t.yes("frozen", g.Frozen), t.yes("have", g.InHouse), t.yes("optional", g.Optional)
 	g.Trimmed = t.yes("trimmed", g.Trimmed)
 	if t.has("grows") {
 		if g.Grows = planner.Grows(t.choice("grows", "")); g.Grows == talk.Emptying {

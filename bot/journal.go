@@ -25,7 +25,7 @@ var journalCommands = []command{
 		Access: talk.Lookers, Example: "/journal who:Ben count:20",
 		Options: []talk.Option{
 			{Name: "who", Help: "only this person's changes", Kind: talk.PersonOption, Example: "Ben"},
-			{Name: "change", Help: "all about the change of this number", Kind: talk.Whole, Min: 1, Max: 1000000, Example: "12"},
+			{Name: "change", Help: "all about the change with this number", Kind: talk.Whole, Min: 1, Max: 1000000, Example: "12"},
 			{Name: "count", Help: "how many changes to list", Kind: talk.Whole, Min: 1, Max: 50, Example: "20"},
 		}}, journal},
 }

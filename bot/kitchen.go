@@ -32,26 +32,26 @@ var kitchenCommands = []command{
 			{Name: "fall", Help: "for 50 °C less", Kind: talk.Length, Max: 240, Example: "15 min"},
 			{Name: "remove", Help: "yes: the kitchen does not have it", Kind: talk.YesNo, Example: "yes"},
 		}}, kitchenOven},
-	{talk.Command{Name: "kitchen set", Help: "Burners, grills, counter places and the dishwasher",
-		Access: talk.CoHosts, MayLack: true, Example: "/kitchen set burners:4 counter:3",
+	{talk.Command{Name: "kitchen fittings", Help: "Burners, grills, counter places and the dishwasher",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen fittings burners:4 counter:3",
 		Options: []talk.Option{
 			{Name: "burners", Help: "burners in use at once", Kind: talk.Whole, Max: 50, Example: "4"},
 			{Name: "grills", Help: "grills", Kind: talk.Whole, Max: 20, Example: "1"},
 			{Name: "counter", Help: "places to work at", Kind: talk.Whole, Max: 50, Example: "3"},
-			{Name: "dishwasher", Help: "how long it runs; 0 without one", Kind: talk.Length, Max: 600, Example: "90 min"},
+			{Name: "dishwasher", Help: "how long it runs; 0: there is none", Kind: talk.Length, Max: 600, Example: "90 min"},
 			{Name: "home", Help: "yes: everything as in a well-equipped home", Kind: talk.YesNo, Example: "yes"},
 		}}, kitchenSet},
-	{talk.Command{Name: "kitchen ware", Help: "How many of a vessel, appliance, place to keep hot, or plate there are",
+	{talk.Command{Name: "kitchen ware", Help: "How many there are of a vessel, appliance, hot place, plate or glass",
 		Access: talk.CoHosts, Menu: true, MayLack: true, Example: "/kitchen ware name:tart tin count:2 size:24 cm",
 		Options: []talk.Option{
-			{Name: "name", Help: "which thing", Kind: talk.Text, Required: true, Example: "tart tin"},
+			{Name: "name", Help: "which vessel, appliance, plate or glass", Kind: talk.Text, Required: true, Example: "tart tin"},
 			{Name: "count", Help: "how many; 0 for none", Kind: talk.Whole, Max: 1000, Example: "2"},
 			{Name: "holds", Help: "what one of it holds; 0 if it does not matter", Kind: talk.Text, Example: "2 l"},
 			{Name: "size", Help: "across, or its two sides", Kind: talk.Text, Example: "27 cm, or 20 x 30"},
-			{Name: "kind", Help: "what it is, when it is new", Kind: talk.Choice, Choices: wareKinds, Example: "vessel"},
+			{Name: "kind", Help: "what it is, if it is new", Kind: talk.Choice, Choices: wareKinds, Example: "vessel"},
 		}}, kitchenWare},
-	{talk.Command{Name: "kitchen cold", Help: "Free room in the refrigerator and the freezer",
-		Access: talk.CoHosts, MayLack: true, Example: "/kitchen cold refrigerator:60 flat:3",
+	{talk.Command{Name: "kitchen space", Help: "Free space in the refrigerator and the freezer",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen space refrigerator:60 flat:3",
 		Options: []talk.Option{
 			{Name: "refrigerator", Help: "litres free in the refrigerator", Kind: talk.Whole, Max: 500, Example: "60"},
 			{Name: "flat", Help: "places in it where a tray lies flat", Kind: talk.Whole, Max: 50, Example: "3"},
@@ -178,7 +178,7 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		Text: "The kitchen has " + kitchenLine(k) + ".",
 		Sections: []talk.Section{
 			{Title: "Ovens", Lines: ovens},
-			{Title: "Heat and room", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", words.Count(k.Burners, "burner"), words.Count(k.Grills, "grill"),
+			{Title: "Heat and places to work", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", words.Count(k.Burners, "burner"), words.Count(k.Grills, "grill"),
 				words.CountAs(k.Counter, "place at the counter", "places at the counter"), dishwasher),
 				"Keeping hot: " + waresLine(k.Sources)}},
 			{Title: "Cold", Lines: []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
@@ -186,7 +186,7 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 			{Title: "Vessels", Lines: []string{waresLine(k.Vessels)}},
 			{Title: "Plates and glasses", Lines: []string{waresLine(k.Plates)}},
 		},
-		Next: "Next: /kitchen oven, /kitchen ware or /kitchen cold for what is different",
+		Next: "Next: /kitchen oven, /kitchen ware or /kitchen space for what is different",
 	}, nil
 }
 
@@ -302,7 +302,7 @@ func kitchenWare(_ context.Context, t *Turn) (talk.Reply, error) {
 func kitchenCold(_ context.Context, t *Turn) (talk.Reply, error) {
 	k := &t.Party.Kitchen
 	if t.told() == 0 {
-		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how much room there is.")
+		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how much space there is.")
 	}
 	if t.has("refrigerator") {
 		k.Refrigerator.Millilitres = 1000 * t.whole("refrigerator", 0)
@@ -311,6 +311,6 @@ func kitchenCold(_ context.Context, t *Turn) (talk.Reply, error) {
 		k.Freezer.Millilitres = 1000 * t.whole("freezer", 0)
 	}
 	k.Refrigerator.Flat, k.Freezer.Flat = t.whole("flat", k.Refrigerator.Flat), t.whole("freezer-flat", k.Freezer.Flat)
-	t.did("set the room in the cold")
+	t.did("set the space in the cold")
 	return talk.Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".", Next: "Next: /kitchen show"}, nil
 }

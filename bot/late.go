@@ -18,12 +18,12 @@ import (
 // service becomes a soft lateness, so that there is a least-late plan; before it, late means planning again.
 
 var lateCommands = []command{
-	{talk.Command{Name: "late", Help: "Something slips: plan the rest anew, as little late as can be",
+	{talk.Command{Name: "late", Help: "Something slips: plan the rest anew, as little late as possible",
 		Access: talk.CoHosts, Slow: true, Example: "/late guests:20",
 		Options: []talk.Option{
 			{Name: "guests", Help: "the guests come this much later", Kind: talk.Length, Min: 1, Max: 6 * 60, Example: "20"},
 			{Name: "task", Help: "this task takes longer, or starts later", Kind: talk.TaskOption, Example: "pear-tart/bake"},
-			{Name: "by", Help: "how much later; 0: as soon as it can after all", Kind: talk.Length, Max: 12 * 60, Example: "15"},
+			{Name: "by", Help: "how much later; 0: as soon as possible after all", Kind: talk.Length, Max: 12 * 60, Example: "15"},
 		}}, late},
 }
 
@@ -233,7 +233,7 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 	}
 	start = start.Add(by.Duration())
 	w.NotBefore = &start
-	return said + fmt.Sprintf("%s starts at %s at the soonest, %s later", what, t.dayClock(start), words.Short(by)), nil
+	return said + fmt.Sprintf("%s starts at %s at the earliest, %s later", what, t.dayClock(start), words.Short(by)), nil
 }
 
 func inCharge(pl *planner.Placed) planner.PersonKey {

@@ -16,14 +16,14 @@ import (
 )
 
 var lookCommands = []command{
-	{talk.Command{Name: "now", Help: "What you do now, what is next, what is in the oven until when",
+	{talk.Command{Name: "now", Help: "What you do now, what comes next, what is in the oven and until when",
 		Access: talk.Lookers, Example: "/now",
 		Options: []talk.Option{
 			{Name: "person", Help: "somebody else, or everybody",
 				Kind: talk.Text, Offers: talk.PeopleOrAll, Example: "everybody"},
 			{Name: "more", Help: "yes: not only the first eight lines", Kind: talk.YesNo, Example: "yes"},
 		}}, now},
-	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how much room it has",
+	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how long it can wait",
 		Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
 		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}}}, taskWhy},
 }
@@ -271,9 +271,9 @@ func taskWhy(_ context.Context, t *Turn) (talk.Reply, error) {
 	rep := talk.Reply{Text: fmt.Sprintf("%s: %s to %s.", what, t.dayClock(pl.Start), t.near(pl.End, pl.Start)), Next: "Next: /plan show"}
 	switch {
 	case !why.Latest.After(pl.Start) && !why.Earliest.Before(pl.Start):
-		rep.Text += "\nThere is no room: it cannot start a minute earlier or later while the rest stays."
+		rep.Text += "\nIt cannot wait, nor start a minute earlier, while the rest stays."
 	default:
-		rep.Text += fmt.Sprintf("\nIt could start from %s to %s while the rest stays.", t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
+		rep.Text += fmt.Sprintf("\nIt can start from %s, and can wait until %s, while the rest stays.", t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
 	}
 	_, w := t.theTask()
 	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b talk.Button) bool { return strings.HasPrefix(b.Do, "task why ") })

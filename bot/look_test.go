@@ -64,7 +64,7 @@ func TestPlanMake(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, plain(rep))
 		}
 	}
-	if rep := tb.must("Ana", "/plan make"); !strings.Contains(plain(rep), "Nothing that anybody was told") {
+	if rep := tb.must("Ana", "/plan make"); !strings.Contains(plain(rep), "Nothing that anybody has been told") {
 		t.Errorf("planned anew without a change:\n%s", plain(rep))
 	}
 	// A change that the plan does not survive is said, and mended by planning anew.

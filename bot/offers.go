@@ -175,7 +175,7 @@ func (t *Turn) namesFor(offer talk.Offer) []string {
 		return t.ingredientWords(dish, func(g *planner.Ingredient) string { return g.Name })
 	case talk.Shops:
 		return t.ingredientWords(nil, func(g *planner.Ingredient) string { return g.Shop })
-	case talk.Things:
+	case talk.Items:
 		var out []string
 		l := shopping.Of(t.Party, nil)
 		for _, o := range allLines(&l) {

@@ -41,7 +41,7 @@ var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
 	{Name: "prep-days", Help: "days before it on which work may be planned",
 		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
-	{Name: "room", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
+	{Name: "room-temperature", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
 }
 
 var partyCommands = []command{
@@ -106,7 +106,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
-		PrepDays: t.whole("prep-days", startPrepDays), RoomC: t.whole("room", 0), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		PrepDays: t.whole("prep-days", startPrepDays), RoomC: t.whole("room-temperature", 0), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID, Role: planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},
 	}

@@ -54,8 +54,8 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.PrepDays = t.whole("prep-days", 0)
 		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
 	}
-	if t.has("room") {
-		p.RoomC = t.whole("room", 0)
+	if t.has("room-temperature") {
+		p.RoomC = t.whole("room-temperature", 0)
 		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomC))
 	}
 	if len(said) == 0 {

@@ -15,7 +15,7 @@ import (
 var roleChoices = []string{string(planner.Host), string(planner.CoHost), string(planner.Looker)}
 
 var personOptions = []talk.Option{
-	{Name: "role", Help: "host: everything; co-host: changes the plan; looker: only looks",
+	{Name: "role", Help: "host: everything; co-host: changes the plan; onlooker: only looks",
 		Kind: talk.Choice, Choices: roleChoices, Example: "co-host"},
 	{Name: "skills", Help: "what only some can do, with commas", Kind: talk.Text, Example: "carving, pastry"},
 	{Name: "dress", Help: "time to dress before the guests arrive", Kind: talk.Length, Max: 240, Example: "20 min"},
@@ -44,11 +44,11 @@ var peopleCommands = []command{
 	{talk.Command{Name: "people hours", Help: "Say when somebody cooks and is at home, every day or on some",
 		Access: talk.CoHosts, Example: "/people hours who:Ben on:fri cooks:18:00-22:00",
 		Options: append(append([]talk.Option{
-			{Name: "who", Help: "whom; you if left away", Kind: talk.PersonOption, Example: "Ben"},
+			{Name: "who", Help: "whom; you by default", Kind: talk.PersonOption, Example: "Ben"},
 			{Name: "on", Help: "only on these days, with commas", Kind: talk.Text, Example: "thu, fri"},
 		}, hoursOptions...),
 			talk.Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: talk.HoursOption, Example: "22:00-7:00"},
-			talk.Option{Name: "usual", Help: "yes: as every day again on those days", Kind: talk.YesNo, Example: "yes"})}, peopleHours},
+			talk.Option{Name: "usual", Help: "yes: those days are as any other again", Kind: talk.YesNo, Example: "yes"})}, peopleHours},
 	{talk.Command{Name: "people remove", Help: "Remove somebody; their tasks become free",
 		Access: talk.Hosts, Example: "/people remove who:Ben",
 		Options: []talk.Option{{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, peopleRemove},

@@ -22,8 +22,8 @@ import (
 var planCommands = []command{
 	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change",
 		Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
-		Options: []talk.Option{{Name: "propose", Help: "no: leave the tasks that are no dish as they are", Kind: talk.YesNo, Example: "no"}}}, planMake},
-	{talk.Command{Name: "plan propose", Help: "Propose the tasks that are no dish: shopping, thawing, the table, the wine",
+		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"}}}, planMake},
+	{talk.Command{Name: "plan propose", Help: "Propose chores: shopping, thawing, the table, the wine",
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
 		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo, Example: "yes"}}}, planPropose},
 	{talk.Command{Name: "plan show", Help: "The plan by day and person",
@@ -34,7 +34,7 @@ var planCommands = []command{
 		}}, planShow},
 	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
 		Access: talk.Lookers, TellsDone: true, Example: "/plan runsheet",
-		Options: []talk.Option{{Name: "from", Help: "from when; the whole day if left away", Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
+		Options: []talk.Option{{Name: "from", Help: "from when; the whole day by default", Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
 		Access: talk.Lookers, TellsDone: true, Example: "/plan prep"}, planPrep},
 	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
@@ -80,7 +80,7 @@ func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []talk.Section {
 	left := func(k planner.ChoreKey) bool { return gone[planner.ChoreTask(k)] }
 	*came = slices.DeleteFunc(*came, left)
 	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(c planner.Chore) bool { return left(c.Key) })
-	const title = "Not planned, since the guests are all but there; /plan propose, then /plan make propose:no plans it"
+	const title = "Not planned, since the guests are about to arrive; /plan propose, then /plan make propose:no plans it"
 	return []talk.Section{{Title: title, Lines: lines}}
 }
 
@@ -130,7 +130,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
 		if len(lines) == 0 {
-			lines = []string{"Nothing that anybody was told."}
+			lines = []string{"Nothing that anybody has been told."}
 		}
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
@@ -148,7 +148,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
 	rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
 	if lines := menu.Lacking(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Lacking (the plan does with what there is)", Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)", Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	cooling, buttons := t.warmSection(t.Party.Dishes...)
 	rep.Sections = append(rep.Sections, cooling...)
@@ -161,7 +161,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 
 // newTasks are the tasks that the plan came with, in its order.
 func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Section {
-	sec := talk.Section{Title: "New tasks that are no dish (change them with /task change)"}
+	sec := talk.Section{Title: "New chores: tasks that are no step of a dish (/task change changes one)"}
 	slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
 	for _, k := range came {
 		c := t.Party.Chore(k)
@@ -330,7 +330,7 @@ func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 		rep.Next = "Next: make one of the changes, or those that go together, then /plan make"
 	}
 	if len(came) > 0 {
-		rep.Next += "; /plan make propose:no plans without the " + words.Count(len(came), "task") + " that I would add"
+		rep.Next += "; /plan make propose:no plans without the " + words.Count(len(came), "chore") + " that I would add"
 	}
 	return rep
 }
@@ -365,16 +365,16 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 		t.Party.Declined = nil
 	}
 	came, went := propose.Renew(t.Party)
-	rep := talk.Reply{Text: "The tasks that are no dish are as they should be.", Next: "Next: /plan make"}
+	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
-		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "task is", "tasks are"), len(went))
+		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "chore is", "chores are"), len(went))
 	}
 	changed := len(came)+len(went) > 0 || !slices.EqualFunc(before, t.Party.Chores, func(a, b planner.Chore) bool { return fmt.Sprint(a) == fmt.Sprint(b) })
 	if changed {
-		t.did("proposed the tasks that are no dish")
+		t.did("proposed chores")
 	}
 	if n := len(t.Party.Declined); n > 0 {
-		rep.Text += fmt.Sprintf("\n%s away, as you wanted; /plan propose all:yes brings back what you removed.", words.CountAs(n, "task stays", "tasks stay"))
+		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.", words.CountAs(n, "chore stays", "chores stay"))
 	}
 	var lines []string
 	for _, c := range t.Party.Chores {
@@ -385,7 +385,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 		lines = append(lines, line)
 	}
 	if len(lines) > 0 {
-		rep.Sections = []talk.Section{{Title: "Beside the dishes", Lines: lines}}
+		rep.Sections = []talk.Section{{Title: "Chores", Lines: lines}}
 	}
 	return rep, nil
 }

@@ -38,7 +38,7 @@ func taskStart(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "%s was started at %s.", name, t.dayClock(*w.Start))
 	}
 	if w.Person != "" && w.Person != t.Me.Key {
-		return talk.Reply{}, talk.Refuse("/task hand task:"+string(task.Key)+" to:"+t.Me.Name, "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("/task pass task:"+string(task.Key)+" to:"+t.Me.Name, "%s has it: %s. Ask %s to pass it on.", t.personName(w.Person), name, t.personName(w.Person))
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
 		return talk.Reply{}, err

@@ -236,7 +236,7 @@ func mend(d *planner.Dish, q recipe.Question) string {
 	case "serves":
 		return fmt.Sprintf("To change it: /dish change dish:%s serves:8", d.Key)
 	case "oven":
-		return fmt.Sprintf("To change it: /step use step:%s what:oven heat:200", step)
+		return fmt.Sprintf("To change it: /step use step:%s what:oven temperature:200", step)
 	case "keeps":
 		step = fmt.Sprintf("%s/%s", d.Key, d.Steps[len(d.Steps)-1].Key)
 		if strings.HasPrefix(q.Guess, "yes") {

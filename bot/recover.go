@@ -13,7 +13,7 @@ import (
 var recoverCommands = []command{
 	{talk.Command{Name: "party bring-back", Help: "Bring back a party of yours that was removed in the last 30 days",
 		Access: talk.Anyone, Example: "/party bring-back name:Midsummer",
-		Options: []talk.Option{{Name: "name", Help: "which; the last one removed if left away", Kind: talk.Text, Example: "Midsummer"}}}, partyBringBack},
+		Options: []talk.Option{{Name: "name", Help: "which; the last one removed by default", Kind: talk.Text, Example: "Midsummer"}}}, partyBringBack},
 }
 
 // partyBringBack undoes the removal of a party, for its hosts: a removed party is nobody's to look at, and so

@@ -22,15 +22,15 @@ const remindAgain planner.Minutes = 10
 var reminderCommands = []command{
 	{talk.Command{Name: "task snooze", Help: "Be reminded of a task again later",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task snooze task:pear-tart/roll for:10",
-		Options: []talk.Option{taskOption, {Name: "for", Help: "for how long; 10 minutes if left away", Kind: talk.Length, Min: 1, Max: 24 * 60, Example: "10"}}}, taskSnooze},
-	{talk.Command{Name: "task more", Help: "Say that a task under way takes longer",
-		Access: talk.CoHosts, TellsDone: true, Example: "/task more task:pear-tart/bake for:10", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes if left away", Kind: talk.Length, Min: 1, Max: 12 * 60, Example: "10"}}}, taskMore},
+		Options: []talk.Option{taskOption, {Name: "for", Help: "for how long; 10 minutes by default", Kind: talk.Length, Min: 1, Max: 24 * 60, Example: "10"}}}, taskSnooze},
+	{talk.Command{Name: "task longer", Help: "Say that a task under way takes longer",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task longer task:pear-tart/bake for:10", Slow: true,
+		Options: []talk.Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes by default", Kind: talk.Length, Min: 1, Max: 12 * 60, Example: "10"}}}, taskMore},
 	{talk.Command{Name: "remind list", Help: "What you will be reminded of next",
 		Access: talk.CoHosts, Example: "/remind list"}, remindList},
-	{talk.Command{Name: "remind digest", Help: "Your tasks of a day, as the morning message has them",
+	{talk.Command{Name: "remind digest", Help: "Your tasks for a day, as in the morning message",
 		Access: talk.CoHosts, Example: "/remind digest day:sat",
-		Options: []talk.Option{{Name: "day", Help: "which day; today if left away", Kind: talk.DateOption, Example: "sat"}}}, remindDigest},
+		Options: []talk.Option{{Name: "day", Help: "which day; today by default", Kind: talk.DateOption, Example: "sat"}}}, remindDigest},
 	{talk.Command{Name: "remind quiet", Help: "Hours in which your reminders stay silent",
 		Access: talk.CoHosts, Example: "/remind quiet hours:22:00-7:00",
 		Options: []talk.Option{{Name: "hours", Help: "from when to when, or none", Kind: talk.HoursOption, Required: true, Example: "22:00-7:00"}}}, remindQuiet},
@@ -83,7 +83,7 @@ func taskSnooze(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	rep := talk.Reply{
-		Text:    fmt.Sprintf("You hear of it again at %s: %s.", t.clock(again), name),
+		Text:    fmt.Sprintf("I remind you again at %s: %s.", t.clock(again), name),
 		Buttons: []talk.Button{t.button("Started", "task start", "task", string(task.Key)), t.button("Done", "task done", "task", string(task.Key))},
 		Next:    "Next: /task start task:" + string(task.Key) + " when you begin",
 	}
@@ -109,9 +109,9 @@ func (t *Turn) costOf(k planner.TaskKey, w planner.Work, at time.Time) string {
 		return "It costs nothing that I know of."
 	case late <= room:
 		last := pl.Start.Add(room.Duration())
-		return fmt.Sprintf("There is room for that: it may begin until %s. After that: %s", t.clock(last), talk.Sentence(decider))
+		return fmt.Sprintf("It can wait that long: until %s. After that: %s", t.clock(last), talk.Sentence(decider))
 	}
-	return fmt.Sprintf("That is %s more than there is room for. %s\nIf it cannot begin sooner, /late task:%s by:%d moves the rest around it.",
+	return fmt.Sprintf("That is %s longer than it can wait. %s\nIf it cannot begin sooner, /late task:%s by:%d moves the rest around it.",
 		words.Short(late-room), talk.Sentence(decider), k, late)
 }
 

@@ -23,7 +23,7 @@ func TestSnoozeFromTheReminder(t *testing.T) {
 	tb := planned(t)
 	chop := find(t, tb.later(lisbon(17, 56)), "Chop the pumpkin at 18:00")
 	rep := tb.press("Ben", chop, "In 10 minutes")
-	wants(t, rep, "You hear of it again at 18:06: Chop the pumpkin (Pumpkin soup).")
+	wants(t, rep, "I remind you again at 18:06: Chop the pumpkin (Pumpkin soup).")
 	if got := tb.later(lisbon(18, 5)); len(got) != 0 {
 		t.Errorf("%d came while it was put off: %s", len(got), plain(got[0]))
 	}
@@ -37,7 +37,7 @@ func TestSnoozeFromTheReminder(t *testing.T) {
 func TestMoreTime(t *testing.T) {
 	tb := planned(t)
 	tb.later(lisbon(18, 25))
-	refusedWith(t, tb.say("Ben", "/task more task:simmer"), "has not begun yet")
+	refusedWith(t, tb.say("Ben", "/task longer task:simmer"), "has not begun yet")
 	tb.must("Ben", "/task done task:chop")
 	tb.later(lisbon(18, 30))
 	tb.must("Ben", "/task start task:simmer")

@@ -50,7 +50,7 @@ func TestCommandsStateTheirRules(t *testing.T) {
 // TestOffersAreMade: whatever a text is said to offer, something is offered at a party that has some of it.
 func TestOffersAreMade(t *testing.T) {
 	tb := supper(t)
-	tb.must("Ana", "/ingredient add dish:pumpkin-soup name:butter amount:20 g shop:market", "/kitchen set home:yes",
+	tb.must("Ana", "/ingredient add dish:pumpkin-soup name:butter amount:20 g shop:market", "/kitchen fittings home:yes",
 		"/people change who:Ben skills:carving")
 	party := tb.party().Party
 	turn := &Turn{Party: &party, bot: tb.Bot}
@@ -76,7 +76,7 @@ func TestOffersAreMade(t *testing.T) {
 			}
 		}
 	}
-	for o := talk.Commands; o <= talk.Things; o++ {
+	for o := talk.Commands; o <= talk.Items; o++ {
 		if !made[o] {
 			t.Errorf("no option offers %d", o)
 		}

@@ -60,7 +60,7 @@ func (t *Turn) tooMany() error {
 		{"dishes", len(now.Dishes), len(before.Dishes), 40},
 		{"people", len(now.People), len(before.People), 40},
 		{"guests", len(now.Guests), len(before.Guests), planner.MaxCovers},
-		{"tasks that are no dish", len(now.Chores), len(before.Chores), 80},
+		{"chores", len(now.Chores), len(before.Chores), 80},
 		{"drinks", len(now.Drinks), len(before.Drinks), 60},
 		{"notes about things to buy", len(now.Goods), len(before.Goods), 300},
 		{"ovens", len(now.Kitchen.Ovens), len(before.Kitchen.Ovens), 10},

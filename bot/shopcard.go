@@ -111,7 +111,7 @@ func (c *card) trip(trip *shopping.Trip) {
 		c.section(head, lines)
 	}
 	if c.only != "" {
-		b := t.button("All of it bought", "shopping tick", "thing", everything, "shop", buttonShop(name))
+		b := t.button("All of it bought", "shopping tick", "item", everything, "shop", buttonShop(name))
 		b.InPlace = true
 		c.rep.Buttons = append(c.rep.Buttons, b)
 	}
@@ -165,7 +165,7 @@ func (c *card) line(l *shopping.Line, trip *shopping.Trip) {
 	if l.Ticked {
 		label, do = "Not bought: "+l.Name, "shopping untick"
 	}
-	b := c.t.button(label, do, "thing", buttonThing(l))
+	b := c.t.button(label, do, "item", buttonThing(l))
 	b.Line, b.InPlace = c.lines, true
 	c.rep.Buttons = append(c.rep.Buttons, b)
 }
@@ -287,7 +287,7 @@ func (c *card) foot() []talk.Section {
 		out = append(out, talk.Section{Title: "What is trimmed away", Lines: c.losses})
 	}
 	if c.common {
-		out = append(out, talk.Section{Title: "*", Lines: []string{"A size that is often sold (common practice, no source); /shopping sold says yours"}})
+		out = append(out, talk.Section{Title: "*", Lines: []string{"A size that is often sold (common practice, no source); /shopping packs says yours"}})
 	}
 	return out
 }
@@ -296,7 +296,7 @@ func (c *card) foot() []talk.Section {
 func (t *Turn) costLine(c *shopping.Cost, form string) string {
 	line := fmt.Sprintf(form, shopping.Money(t.Party, &c.Sum))
 	if c.Unpriced > 0 {
-		line += fmt.Sprintf("; of %s no price is known", words.Count(c.Unpriced, "thing"))
+		line += fmt.Sprintf("; of %s no price is known", words.Count(c.Unpriced, "item"))
 	}
 	return line
 }

@@ -9,52 +9,52 @@ import (
 	"tureen/planner/words"
 )
 
-var thingOption = talk.Option{Name: "thing", Help: "which thing on the list", Kind: talk.Text, Offers: talk.Things, Required: true, Example: "butter"}
+var itemOption = talk.Option{Name: "item", Help: "which item on the list", Kind: talk.Text, Offers: talk.Items, Required: true, Example: "butter"}
 
 var shoppingCommands = []command{
 	{talk.Command{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it",
 		Access: talk.Lookers, Example: "/shopping list",
 		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"}}}, shoppingList},
-	{talk.Command{Name: "shopping tick", Help: "Say that a thing is bought",
-		Access: talk.CoHosts, Example: "/shopping tick thing:butter",
-		Options: []talk.Option{thingOption,
+	{talk.Command{Name: "shopping tick", Help: "Say that an item is bought",
+		Access: talk.CoHosts, Example: "/shopping tick item:butter",
+		Options: []talk.Option{itemOption,
 			{Name: "amount", Help: "how much, if not all of it", Kind: talk.AmountOption, Example: "250 g"},
-			{Name: "shop", Help: "with thing:everything: what is left at this shop",
+			{Name: "shop", Help: "with item:everything: what is left at this shop",
 				Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"},
 			{Name: "paid", Help: "what it cost in all", Kind: talk.Text, Example: "2.49"}}}, shoppingTick},
-	{talk.Command{Name: "shopping untick", Help: "Say that a thing is not bought after all",
-		Access: talk.CoHosts, Example: "/shopping untick thing:butter",
-		Options: []talk.Option{thingOption}}, shoppingUntick},
-	{talk.Command{Name: "shopping bring", Help: "Bring a thing yourself, so that it is on no trip",
-		Access: talk.CoHosts, Example: "/shopping bring thing:Vinho verde",
-		Options: []talk.Option{thingOption,
+	{talk.Command{Name: "shopping untick", Help: "Say that an item is not bought after all",
+		Access: talk.CoHosts, Example: "/shopping untick item:butter",
+		Options: []talk.Option{itemOption}}, shoppingUntick},
+	{talk.Command{Name: "shopping bring", Help: "Bring an item yourself, so that nobody need buy it",
+		Access: talk.CoHosts, Example: "/shopping bring item:Vinho verde",
+		Options: []talk.Option{itemOption,
 			{Name: "who", Help: "who brings it, if not you", Kind: talk.PersonOption, Example: "Ben"},
 			{Name: "remove", Help: "yes: it is to be bought again", Kind: talk.YesNo, Example: "yes"}}}, shoppingBring},
-	{talk.Command{Name: "shopping house", Help: "Say what of a thing is in the house already",
-		Access: talk.CoHosts, Example: "/shopping house thing:butter amount:200 g",
-		Options: []talk.Option{thingOption,
-			{Name: "amount", Help: "how much is there; none: nothing; left away: enough",
+	{talk.Command{Name: "shopping have", Help: "Say how much of an item you have already",
+		Access: talk.CoHosts, Example: "/shopping have item:butter amount:200 g",
+		Options: []talk.Option{itemOption,
+			{Name: "amount", Help: "how much there is; none: nothing; enough by default",
 				Kind: talk.Text, Example: "200 g"}}}, shoppingHouse},
-	{talk.Command{Name: "shopping sold", Help: "Say in which packages a thing is sold, what it costs, and where",
-		Access: talk.CoHosts, Example: "/shopping sold thing:butter size:250 g price:2.49",
-		Options: []talk.Option{thingOption,
-			{Name: "size", Help: "what is in a package; say it again for another size; none: loose",
+	{talk.Command{Name: "shopping packs", Help: "Say in what packs an item is sold, what it costs, and where",
+		Access: talk.CoHosts, Example: "/shopping packs item:butter size:250 g price:2.49",
+		Options: []talk.Option{itemOption,
+			{Name: "size", Help: "what is in a pack; say it again for another size; none: loose",
 				Kind: talk.Text, Example: "250 g"},
-			{Name: "price", Help: "what a package costs, or so much as per says; none: not known",
+			{Name: "price", Help: "what a pack costs, or what per: says, loose; none: not known",
 				Kind: talk.Text, Example: "2.49"},
 			{Name: "per", Help: "what the price is for, where it is sold loose", Kind: talk.Text, Example: "kg"},
 			{Name: "currency", Help: "how the party writes prices, or none", Kind: talk.Text, Example: "€"},
 			{Name: "shop", Help: "where it is bought, or none", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
 			{Name: "section", Help: "where it stands in the shop, or none", Kind: talk.Text, Example: "fruit"}}}, shoppingSold},
-	{talk.Command{Name: "shopping add", Help: "Put a thing on the list that is for no dish",
-		Access: talk.CoHosts, Example: "/shopping add thing:candles amount:12",
-		Options: []talk.Option{{Name: "thing", Help: "what it is", Kind: talk.Text, Offers: talk.Things, Required: true, Example: "candles"},
+	{talk.Command{Name: "shopping add", Help: "Put an item on the list that is for no dish",
+		Access: talk.CoHosts, Example: "/shopping add item:candles amount:12",
+		Options: []talk.Option{{Name: "item", Help: "what it is", Kind: talk.Text, Offers: talk.Items, Required: true, Example: "candles"},
 			{Name: "amount", Help: "how much", Kind: talk.AmountOption, Example: "12"},
 			{Name: "shop", Help: "where it is bought", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
 			{Name: "section", Help: "where it stands in the shop", Kind: talk.Text, Example: "fruit"}}}, shoppingAdd},
-	{talk.Command{Name: "shopping remove", Help: "Take a thing off the list that is for no dish",
-		Access: talk.CoHosts, Example: "/shopping remove thing:candles",
-		Options: []talk.Option{thingOption}}, shoppingRemove},
+	{talk.Command{Name: "shopping remove", Help: "Take an item off the list that is for no dish",
+		Access: talk.CoHosts, Example: "/shopping remove item:candles",
+		Options: []talk.Option{itemOption}}, shoppingRemove},
 }
 
 func shoppingList(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -82,7 +82,7 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 		c.rest(l)
 	}
 	rep := c.rep
-	rep.Text = fmt.Sprintf("%s to buy, for %s", words.CountAs(c.open, "thing is", "things are"), words.Count(t.Party.Covers, "cover"))
+	rep.Text = fmt.Sprintf("%s to buy, for %s", words.CountAs(c.open, "item is", "items are"), words.Count(t.Party.Covers, "cover"))
 	if c.ticked > 0 {
 		rep.Text += fmt.Sprintf("; %s bought", words.CountAs(c.ticked, "is", "are"))
 	}
@@ -95,11 +95,11 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 		rep.Text = "Nothing is left to buy."
 		rep.Next = "Next: " + t.nextStep()
 	case t.Plan == nil:
-		rep.Next = "Next: /plan make, then each thing has its days"
+		rep.Next = "Next: /plan make, then each item has its days"
 	case c.missing != "":
 		rep.Next = "Next: /plan make puts " + c.missing + " into the plan"
 	case shop == "" && c.several:
-		rep.Next = "Next: /shopping list shop:" + c.shops[0] + " to tick things off, /task claim for who goes"
+		rep.Next = "Next: /shopping list shop:" + c.shops[0] + " to tick items off, /task claim for who goes"
 	default:
 		rep.Next = "Next: /shopping tick for what you have, /task claim for who goes, /task done when all of it is bought"
 	}

@@ -27,7 +27,7 @@ func TestThingButtons(t *testing.T) {
 		l := shopping.Of(p, nil)
 		turn := &Turn{Party: p, command: &talk.Command{}}
 		for _, o := range allLines(&l) {
-			for _, b := range []talk.Button{turn.button("Bought: "+o.line.Name, "shopping tick", "thing", buttonThing(o.line))} {
+			for _, b := range []talk.Button{turn.button("Bought: "+o.line.Name, "shopping tick", "item", buttonThing(o.line))} {
 				if len(b.Do) > talk.MaxDo || len([]rune(b.Label)) > talk.MaxLabel {
 					t.Fatalf("%q: %d bytes, label of %d characters", b.Do, len(b.Do), len([]rune(b.Label)))
 				}
@@ -35,7 +35,7 @@ func TestThingButtons(t *testing.T) {
 				if err != nil || line.Command != "shopping tick" {
 					t.Fatalf("%q: %v, %+v", b.Do, err, line)
 				}
-				turn.values = map[string]value{"thing": {Value: talk.Value{Text: line.Options["thing"]}}}
+				turn.values = map[string]value{"item": {Value: talk.Value{Text: line.Options["item"]}}}
 				found, err := turn.findThing(&l)
 				if err == nil && found[0].line.Thing != o.line.Thing {
 					t.Fatalf("the button of %q means %q", o.line.Thing, found[0].line.Thing)
@@ -77,19 +77,19 @@ func TestShopNames(t *testing.T) {
 func TestTwoInTheShop(t *testing.T) {
 	h := newTable(t)
 	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00", "/people add name:Ben",
-		"/shopping add thing:candles amount:12")
-	first := h.say("Ana", "/shopping tick thing:candles")
-	second := h.say("Ben", "/shopping tick thing:candles")
+		"/shopping add item:candles amount:12")
+	first := h.say("Ana", "/shopping tick item:candles")
+	second := h.say("Ben", "/shopping tick item:candles")
 	if first.Refused || !second.Refused || !strings.Contains(second.Text, "Ticked off already: candles, bought by Ana") {
 		t.Errorf("first %q, then %q", first.Text, second.Text)
 	}
 	for _, c := range []struct{ who, say, want string }{
-		{"Ben", "/shopping untick thing:candles", "Not bought after all: 12 candles."},
-		{"Ben", "/shopping tick thing:candles amount:5", "Bought: 5 candles.\n7 more are needed."},
-		{"Ana", "/shopping tick thing:candles", "Bought: 7 candles."},
+		{"Ben", "/shopping untick item:candles", "Not bought after all: 12 candles."},
+		{"Ben", "/shopping tick item:candles amount:5", "Bought: 5 candles.\n7 more are needed."},
+		{"Ana", "/shopping tick item:candles", "Bought: 7 candles."},
 		{"Ana", "/shopping list", "Nothing is left to buy."},
 		{"Ana", "/undo", "Taken back: bought 7 candles."},
-		{"Ana", "/shopping list", "1 thing is to buy, for 4 covers."},
+		{"Ana", "/shopping list", "1 item is to buy, for 4 covers."},
 		{"Ben", "/undo", "Taken back: bought 5 candles."},
 	} {
 		if rep := h.say(c.who, c.say); !strings.HasPrefix(rep.Text, c.want) {
@@ -144,11 +144,11 @@ func TestTripWindow(t *testing.T) {
 func TestHouseIsLookedAtOnce(t *testing.T) {
 	tb := supper(t)
 	tb.must("Ana", "/dish add name:Salad course:main", "/step add dish:salad name:mix do:Mix it time:10 min leaves:none",
-		"/ingredient add dish:salad name:olive oil amount:3 tbsp in-house:yes")
+		"/ingredient add dish:salad name:olive oil amount:3 tbsp have:yes")
 	if got := plain(tb.must("Ana", "/shopping list")); !strings.Contains(got, "look whether it is") {
 		t.Errorf("before: %s", got)
 	}
-	got := plain(tb.must("Ana", "/shopping house thing:olive oil", "/shopping list"))
+	got := plain(tb.must("Ana", "/shopping have item:olive oil", "/shopping list"))
 	if strings.Contains(got, "look whether it is") || !strings.Contains(got, "olive oil") {
 		t.Errorf("after: %s", got)
 	}

@@ -22,7 +22,7 @@ const maxPacks = 3
 // theThing is the thing that is spoken of: one of the list, by its name, or else one that is on no list yet.
 func (t *Turn) theThing() (*planner.Good, error) {
 	l := shopping.Of(t.Party, t.Plan)
-	name := t.text("thing")
+	name := t.text("item")
 	k := planner.ThingOf(name, false)
 	if t.Party.Good(k) == nil {
 		l.There = append(l.There, l.House...) // also what the dishes say is in the house
@@ -65,7 +65,7 @@ func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 	default:
 		q, err := measure.ParseWhole(said)
 		if err != nil || q.IsZero() {
-			return talk.Reply{}, talk.Refuse("/shopping house thing:"+name+" amount:200 g", "amount: say how much of %s is there, or none.", name)
+			return talk.Reply{}, talk.Refuse("/shopping have item:"+name+" amount:200 g", "amount: say how much of %s is there, or none.", name)
 		}
 		g.House = q.String()
 	}
@@ -75,7 +75,7 @@ func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 	switch house {
 	case planner.Enough:
 		t.did("noted enough %s in the house", name)
-		rep.Text = fmt.Sprintf("There is enough %s in the house; it is on no trip.", name)
+		rep.Text = fmt.Sprintf("There is enough %s in the house; nobody need buy it.", name)
 		return rep, nil
 	case "":
 		t.did("noted that no %s is in the house", name)
@@ -160,7 +160,7 @@ func (t *Turn) setSold(g *planner.Good) error {
 	case size != "":
 		q, err := measure.ParseWhole(size)
 		if err != nil || q.IsZero() || q.IsRange() {
-			return talk.Refuse("size:250 g", "size: say what is in one package, not %q.", talk.Shown(size))
+			return talk.Refuse("size:250 g", "size: say what is in one pack, not %q.", talk.Shown(size))
 		}
 		size = q.String()
 		at := slices.IndexFunc(g.Sold, func(p planner.Pack) bool { return p.Size == size })
@@ -199,7 +199,7 @@ func (t *Turn) setSold(g *planner.Good) error {
 	if price == "" {
 		g.Per = ""
 	} else if g.Per == "" && t.isMeasured(g.Thing) {
-		return talk.Refuse(fmt.Sprintf("/shopping sold thing:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a package.", g.Name)
+		return talk.Refuse(fmt.Sprintf("/shopping packs item:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a pack.", g.Name)
 	}
 	return nil
 }
@@ -223,7 +223,7 @@ func soldText(p *planner.Party, g *planner.Good) string {
 		return shopping.Money(p, r)
 	}
 	for _, s := range g.Sold {
-		part := "packages of " + s.Size
+		part := "packs of " + s.Size
 		if m := money(s.Price); m != "" {
 			part += " at " + m
 		}
@@ -284,19 +284,19 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 		t.did("put %s down to bring %s", t.personName(who), name)
 	}
 	l := shopping.Of(t.Party, t.Plan)
-	rep := talk.Reply{Text: fmt.Sprintf("%s brings %s; it is on no trip.", t.personName(who), name), Next: "Next: /shopping list"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s brings %s; nobody else need buy it.", t.personName(who), name), Next: "Next: /shopping list"}
 	for i := range l.Brought {
 		if line := &l.Brought[i]; line.Thing == k {
 			what, _ := t.thingLine(line, nil)
-			rep.Text = fmt.Sprintf("%s brings %s; it is on no trip.", t.personName(who), what)
-			rep.Buttons = []talk.Button{t.button("Bought: "+line.Name, "shopping tick", "thing", buttonThing(line))}
+			rep.Text = fmt.Sprintf("%s brings %s; nobody else need buy it.", t.personName(who), what)
+			rep.Buttons = []talk.Button{t.button("Bought: "+line.Name, "shopping tick", "item", buttonThing(line))}
 		}
 	}
 	return rep, nil
 }
 
 func shoppingAdd(_ context.Context, t *Turn) (talk.Reply, error) {
-	name := t.text("thing")
+	name := t.text("item")
 	k := planner.ThingOf(name, false)
 	if n := utf8.RuneCountInString(name); n > planner.MaxName {
 		return talk.Reply{}, talk.Refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, n)
@@ -331,7 +331,7 @@ func shoppingRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			}
 		}
 		if len(of) > 0 {
-			return talk.Reply{}, talk.Refuse("/shopping house thing:"+name, "It stays on the list, for %s; if you have %s, say so.", words.And(of), name)
+			return talk.Reply{}, talk.Refuse("/shopping have item:"+name, "It stays on the list, for %s; if you have %s, say so.", words.And(of), name)
 		}
 		return talk.Reply{}, talk.Refuse("/shopping list", "Nobody put %s on the list by itself.", name)
 	}

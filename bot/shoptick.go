@@ -36,7 +36,7 @@ func allLines(l *shopping.List) []onList {
 
 // findThing finds the lines of a thing by its name; none is a refusal with the nearest names.
 func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
-	text := t.text("thing")
+	text := t.text("item")
 	all := allLines(l)
 	k := planner.ThingOf(text, false)
 	match := func(same func(o onList) bool) []onList {
@@ -76,14 +76,14 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		things[o.line.Thing] = true
 	}
 	if len(things) > 1 {
-		return nil, talk.Refuse("", "thing: more than one goes by %q: say %s.", talk.Shown(text), words.Or(names))
+		return nil, talk.Refuse("", "item: more than one goes by %q: say %s.", talk.Shown(text), words.Or(names))
 	}
 	if len(found) == 0 {
 		names = nil
 		for _, o := range all {
 			names = append(names, o.line.Name)
 		}
-		return nil, talk.Refuse("/shopping list", "thing: there is no %q on the list.%s", talk.Shown(text), talk.DidYouMean(text, names))
+		return nil, talk.Refuse("/shopping list", "item: there is no %q on the list.%s", talk.Shown(text), talk.DidYouMean(text, names))
 	}
 	return found, nil
 }
@@ -94,7 +94,7 @@ const everything = "everything"
 // tickAll ticks off what is left at a shop.
 func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 	if !t.has("shop") {
-		return talk.Reply{}, talk.Refuse("/shopping tick thing:everything shop:supermarket", "Say at which shop everything is bought.")
+		return talk.Reply{}, talk.Refuse("/shopping tick item:everything shop:supermarket", "Say at which shop everything is bought.")
 	}
 	var shops, names []string
 	var last *shopping.Trip
@@ -138,7 +138,7 @@ func (t *Turn) gotOf(line *shopping.Line, trip *shopping.Trip) planner.Got {
 
 func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
-	if words.Fold(t.text("thing")) == everything {
+	if words.Fold(t.text("item")) == everything {
 		return t.tickAll(&l)
 	}
 	found, err := t.findThing(&l)
@@ -149,9 +149,9 @@ func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	if at < 0 {
 		line := found[0].line
 		if len(line.Got) == 0 {
-			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping house thing:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping have item:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
 		}
-		return talk.Reply{}, talk.Refuse("/shopping untick thing:"+string(line.Thing), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
+		return talk.Reply{}, talk.Refuse("/shopping untick item:"+string(line.Thing), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
 	}
 	line, trip := found[at].line, found[at].trip
 	got := t.gotOf(line, trip)
@@ -173,7 +173,7 @@ func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.did("bought %s", thingText(line, got.Amounts))
 	rep := t.afterTick(trip, "Bought: "+thingText(line, got.Amounts), line.Thing)
 	if rep.Again == "" { // else the list has it
-		rep.Buttons = append(rep.Buttons, t.button("Not bought: "+line.Name, "shopping untick", "thing", buttonThing(line)))
+		rep.Buttons = append(rep.Buttons, t.button("Not bought: "+line.Name, "shopping untick", "item", buttonThing(line)))
 	}
 	return rep, nil
 }
@@ -242,7 +242,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 				return
 			}
 			if left++; left <= 9 {
-				b := t.button("Bought: "+o.Name, "shopping tick", "thing", buttonThing(o))
+				b := t.button("Bought: "+o.Name, "shopping tick", "item", buttonThing(o))
 				b.InPlace = true
 				rep.Buttons = append(rep.Buttons, b)
 			}
@@ -255,7 +255,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 		where = ""
 	}
 	if left > 0 {
-		rep.Text += fmt.Sprintf("\n%s left%s.", words.CountAs(left, "thing is", "things are"), where)
+		rep.Text += fmt.Sprintf("\n%s left%s.", words.CountAs(left, "item is", "items are"), where)
 		return rep
 	}
 	rep.Text += fmt.Sprintf("\nNothing is left to buy%s.", where)
@@ -277,7 +277,7 @@ func shoppingUntick(_ context.Context, t *Turn) (talk.Reply, error) {
 	line, trip := found[0].line, found[0].trip
 	b := t.Party.Purchased(line.Thing)
 	if b == nil {
-		return talk.Reply{}, talk.Refuse("/shopping tick thing:"+string(line.Thing), "Nothing of %s is ticked off.", line.Name)
+		return talk.Reply{}, talk.Refuse("/shopping tick item:"+string(line.Thing), "Nothing of %s is ticked off.", line.Name)
 	}
 	last := b.Got[len(b.Got)-1]
 	if b.Got = b.Got[: len(b.Got)-1 : len(b.Got)-1]; len(b.Got) == 0 {

@@ -35,16 +35,16 @@ const (
 
 // Options that step add and step change share.
 var (
-	attentionOption = talk.Option{Name: "attention", Help: "hands all the time, watch from near, a touch now and then, or rest", Kind: talk.Choice, Choices: attentionChoices, Example: "hands"}
+	attentionOption = talk.Option{Name: "attention", Help: "hands all the time, watch from near, a touch now and then, or unattended", Kind: talk.Choice, Choices: attentionChoices, Example: "hands"}
 	everyOption     = talk.Option{Name: "every", Help: "how often it wants a touch", Kind: talk.Length, Example: "15 min"}
 	whereOption     = talk.Option{Name: "where", Help: "where the food is meanwhile", Kind: talk.Choice, Choices: whereChoices, Example: "counter"}
 	untilOption     = talk.Option{Name: "until", Help: "the sign that it is done", Kind: talk.Text, Offers: talk.Steps, Example: "54 °C in the middle"}
 	leavesOption    = talk.Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter", Kind: talk.Choice, Choices: foodChoices, Example: "custard"}
 	cooksOption     = talk.Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: talk.YesNo, Example: "yes"}
 	handsOption     = talk.Option{Name: "hands", Help: "people it needs", Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "2"}
-	growsOption     = talk.Option{Name: "grows", Help: "how its time follows the covers", Kind: talk.Choice, Choices: growthChoices, Example: "batch"}
+	growsOption     = talk.Option{Name: "grows", Help: "how its time grows with the covers", Kind: talk.Choice, Choices: growthChoices, Example: "batch"}
 	perRoundOption  = talk.Option{Name: "per-round", Help: "covers that one round makes", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "4"}
-	whoOption       = talk.Option{Name: "who", Help: "who must do it; anybody if left away", Kind: talk.Text, Offers: talk.People, Example: "Ben"}
+	whoOption       = talk.Option{Name: "who", Help: "who must do it; anybody by default", Kind: talk.Text, Offers: talk.People, Example: "Ben"}
 	stepOption      = talk.Option{Name: "step", Help: "which step, with its dish", Kind: talk.StepOption, Required: true, Example: "pear-tart/roll"}
 )
 
@@ -82,20 +82,20 @@ var stepCommands = []command{
 			{Name: "likely", Help: "the likely time within the range",
 				Kind: talk.Length, Min: 1, Max: int(planner.MaxLength), Example: "16 min"},
 			attentionOption, everyOption, handsOption,
-			{Name: "most-hands", Help: "people up to whom more hands make it shorter",
+			{Name: "most-hands", Help: "how many people can share it, to be done sooner",
 				Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "3"},
 			{Name: "part", Help: "the part of the dish it makes, or none", Kind: talk.Text, Example: "pastry"},
 			untilOption, whereOption, cooksOption, leavesOption,
 			{Name: "part-cooked", Help: "yes: browned, not cooked through", Kind: talk.YesNo, Example: "yes"},
-			{Name: "room", Help: "millilitres of room in the cold, for the amounts of the dish",
+			{Name: "space", Help: "millilitres of space it takes in the cold, for the amounts of the dish",
 				Kind: talk.Whole, Max: 500000, Example: "2000"},
 			{Name: "flat", Help: "flat places it takes in the cold", Kind: talk.Whole, Max: 50, Example: "1"},
 			growsOption, perRoundOption,
-			{Name: "gap", Help: "least time from one round's start to the next",
+			{Name: "gap", Help: "shortest time from one round's start to the next",
 				Kind: talk.Length, Max: int(planner.MaxLength), Example: "4 min"},
 			whoOption,
 			{Name: "skill", Help: "the skill it needs, or none", Kind: talk.Text, Offers: talk.Skills, Example: "carving"},
-			{Name: "on-call", Help: "yes: starts when the host says so", Kind: talk.YesNo, Example: "yes"},
+			{Name: "when-called", Help: "yes: starts when the host calls for it", Kind: talk.YesNo, Example: "yes"},
 			{Name: "away", Help: "yes: its people are out of the house", Kind: talk.YesNo, Example: "yes"},
 		}}, stepChange},
 	{talk.Command{Name: "step remove", Help: "Remove a step",
@@ -140,7 +140,7 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.did("added the step %s/%s", d.Key, key)
 	text := fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s))
 	if word := spoils(d, &s); word != "" && !t.has("leaves") {
-		text += fmt.Sprintf("\nIt names %s: if what it leaves spoils, say so, or no limit is kept: /step change step:%s/%s leaves:cooked", word, d.Key, key)
+		text += fmt.Sprintf("\nIt mentions %s: if what it leaves spoils, say so, or no limit is kept: /step change step:%s/%s leaves:cooked", word, d.Key, key)
 	}
 	return talk.Reply{Text: text,
 		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key, key, d.Key, key)}, nil
@@ -240,7 +240,7 @@ func (t *Turn) setStep(s *planner.Step) error {
 		}
 	}
 	s.Leaves.PartCooked = t.yes("part-cooked", s.Leaves.PartCooked)
-	s.Leaves.Millilitres, s.Leaves.Flat = t.whole("room", s.Leaves.Millilitres), t.whole("flat", s.Leaves.Flat)
+	s.Leaves.Millilitres, s.Leaves.Flat = t.whole("space", s.Leaves.Millilitres), t.whole("flat", s.Leaves.Flat)
 	if t.has("grows") {
 		s.Growth = growths[t.values["grows"].N]
 		if s.Growth != planner.InRounds {
@@ -251,7 +251,7 @@ func (t *Turn) setStep(s *planner.Step) error {
 	if t.has("gap") {
 		s.RoundGap = t.minutes("gap")
 	}
-	s.OnCall, s.Away = t.yes("on-call", s.OnCall), t.yes("away", s.Away)
+	s.OnCall, s.Away = t.yes("when-called", s.OnCall), t.yes("away", s.Away)
 	return t.setWho(&s.Who)
 }
 
@@ -307,7 +307,7 @@ func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			for _, u := range later.Uses {
 				if o.Key == d.Key && u.Until == key {
 					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key, useName(&u)),
-						"The %s of %s stays occupied until it; change that first.", useName(&u), later.Key)
+						"The %s of %s stays in use through it; change that first.", useName(&u), later.Key)
 				}
 			}
 		}

@@ -69,7 +69,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 		parts = append(parts, who)
 	}
 	if s.OnCall {
-		parts = append(parts, "starts on the host's word")
+		parts = append(parts, "starts when called")
 	}
 	if s.Away {
 		parts = append(parts, "out of the house")
@@ -223,7 +223,7 @@ func useText(u *planner.Use) string {
 		text += fmt.Sprintf(" for up to %s", words.Count(u.For, "cover"))
 	}
 	if u.Until != "" {
-		text += " to the end of " + string(u.Until)
+		text += " through " + string(u.Until)
 	}
 	return text
 }
@@ -266,7 +266,7 @@ func limitsText(w *planner.Wait) string {
 	case w.Min > 0:
 		parts = append(parts, "at least "+words.Short(w.Min))
 	case w.Max > 0:
-		parts = append(parts, "at most "+words.Short(w.Max))
+		parts = append(parts, "longest "+words.Short(w.Max))
 	}
 	switch {
 	case w.BestFrom > 0 && w.BestUntil > 0:
@@ -277,7 +277,7 @@ func limitsText(w *planner.Wait) string {
 		parts = append(parts, "best within "+words.Short(w.BestUntil))
 	}
 	if w.Floor > 0 {
-		parts = append(parts, "worth serving for "+words.Short(w.Floor))
+		parts = append(parts, "worth serving until "+words.Short(w.Floor))
 	}
 	return strings.Join(parts, ", ")
 }

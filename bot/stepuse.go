@@ -14,23 +14,23 @@ import (
 )
 
 var stepUseCommands = []command{
-	{talk.Command{Name: "step use", Help: "Say what a step takes of the kitchen",
-		Access: talk.CoHosts, Menu: true, Example: "/step use step:pear-tart/bake what:oven heat:180 amount:1",
+	{talk.Command{Name: "step use", Help: "Say what a step uses in the kitchen",
+		Access: talk.CoHosts, Menu: true, Example: "/step use step:pear-tart/bake what:oven temperature:180 amount:1",
 		Options: []talk.Option{
 			stepOption,
-			{Name: "what", Help: "oven, burner, grill, counter, or a thing by its name",
+			{Name: "what", Help: "oven, burner, grill, counter, or a vessel or appliance by its name",
 				Kind: talk.Text, Offers: talk.Equipment, Required: true, Example: "tart tin"},
 			{Name: "amount", Help: "shelves, burners, places or pieces", Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
-			{Name: "enough-for", Help: "covers that this is enough for; more take more of it, or rounds; 0: any",
+			{Name: "enough-for", Help: "covers that this is enough for; more need more of it, or rounds; 0: any number",
 				Kind: talk.Whole, Max: planner.MaxCovers, Example: "8"},
-			{Name: "heat", Help: "the oven's temperature", Kind: talk.Temperature, Example: "180"},
+			{Name: "temperature", Help: "the oven's temperature", Kind: talk.Temperature, Example: "180"},
 			{Name: "off", Help: "yes: in the oven, but it is off", Kind: talk.YesNo, Example: "yes"},
-			{Name: "tolerance", Help: "°C by which the oven may differ", Kind: talk.Whole, Max: 50, Example: "10"},
+			{Name: "tolerance", Help: "how many °C the oven may be off", Kind: talk.Whole, Max: 50, Example: "10"},
 			{Name: "shut", Help: "yes: the oven's door stays shut", Kind: talk.YesNo, Example: "yes"},
 			{Name: "then", Help: "later temperatures of the oven, with commas", Kind: talk.Text, Example: "20 min 160"},
-			{Name: "until", Help: "stays occupied to the end of this later step, or none",
+			{Name: "through", Help: "stays in use to the end of this later step, or none",
 				Kind: talk.Text, Offers: talk.Steps, Example: "turn-out"},
-			{Name: "remove", Help: "yes: it does not take it", Kind: talk.YesNo, Example: "yes"},
+			{Name: "remove", Help: "yes: the step no longer uses it", Kind: talk.YesNo, Example: "yes"},
 		}}, stepUse},
 }
 
@@ -128,16 +128,16 @@ func stepUse(_ context.Context, t *Turn) (talk.Reply, error) {
 	at := slices.IndexFunc(s.Uses, func(o planner.Use) bool { return o.What == u.What && o.Name == u.Name })
 	if t.yes("remove", false) {
 		if at < 0 {
-			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "%s takes no %s anyway.", s.Key, useName(&u))
+			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "%s uses no %s anyway.", s.Key, useName(&u))
 		}
 		s.Uses = slices.Delete(s.Uses, at, at+1)
-		t.did("%s/%s takes no %s", d.Key, s.Key, useName(&u))
-		return talk.Reply{Text: fmt.Sprintf("%s takes no %s any more.", s.Do, useName(&u)), Next: next}, nil
+		t.did("%s/%s uses no %s", d.Key, s.Key, useName(&u))
+		return talk.Reply{Text: fmt.Sprintf("%s uses no %s any more.", s.Do, useName(&u)), Next: next}, nil
 	}
 	if at < 0 {
 		if u.What == planner.AnOven {
-			if !t.has("heat") && !t.yes("off", false) {
-				return talk.Reply{}, talk.Refuse(t.command.Example, "Say how hot the oven is, with heat:, or off:yes.")
+			if !t.has("temperature") && !t.yes("off", false) {
+				return talk.Reply{}, talk.Refuse(t.command.Example, "Say how hot the oven is, with temperature:, or off:yes.")
 			}
 			u.Tolerance = ovenTolerance
 		}
@@ -148,13 +148,13 @@ func stepUse(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.setUse(d, one); err != nil {
 		return talk.Reply{}, err
 	}
-	t.did("%s/%s takes %s", d.Key, s.Key, useText(one))
-	return talk.Reply{Text: fmt.Sprintf("%s takes: %s.", s.Do, useText(one)), Next: next}, nil
+	t.did("%s/%s uses %s", d.Key, s.Key, useText(one))
+	return talk.Reply{Text: fmt.Sprintf("%s uses: %s.", s.Do, useText(one)), Next: next}, nil
 }
 
 func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
 	u.Amount, u.For = t.whole("amount", u.Amount), t.whole("enough-for", u.For)
-	u.C, u.Tolerance, u.Shut = t.whole("heat", u.C), t.whole("tolerance", u.Tolerance), t.yes("shut", u.Shut)
+	u.C, u.Tolerance, u.Shut = t.whole("temperature", u.C), t.whole("tolerance", u.Tolerance), t.yes("shut", u.Shut)
 	if t.yes("off", false) {
 		u.C, u.Tolerance = 0, 0
 	}
@@ -168,9 +168,9 @@ func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
 			u.Then = append(u.Then, h)
 		}
 	}
-	if t.has("until") {
+	if t.has("through") {
 		u.Until = ""
-		if name := t.emptyable("until"); name != "" {
+		if name := t.emptyable("through"); name != "" {
 			_, tail, ok := strings.Cut(name, "/")
 			if !ok {
 				tail = name

@@ -36,11 +36,11 @@ var waitOptions = []talk.Option{
 	{Name: "best-from", Help: "at its best after so long", Kind: talk.Length, Max: int(planner.MaxWait), Example: "1 day"},
 	{Name: "best-until", Help: "at its best up to so long",
 		Kind: talk.Length, Max: int(planner.MaxWait), Example: "2 days"},
-	{Name: "worth", Help: "after so long it is not worth serving",
+	{Name: "worth-until", Help: "after so long it is not worth serving",
 		Kind: talk.Length, Max: int(planner.MaxWait), Example: "4h"},
 	{Name: "hold", Help: "what keeps it hot or where it stands, or none",
 		Kind: talk.Text, Offers: talk.Equipment, Example: "warming tray"},
-	{Name: "heat", Help: "the oven's temperature, where it is held in one", Kind: talk.Temperature, Example: "70"},
+	{Name: "temperature", Help: "the oven's temperature, where it is held in one", Kind: talk.Temperature, Example: "70"},
 }
 
 var stepWaitCommands = []command{
@@ -53,11 +53,11 @@ var stepWaitCommands = []command{
 				Kind: talk.Text, Offers: talk.AllSteps, Required: true, Example: "pear-tart/pastry"},
 		}, waitOptions...),
 			talk.Option{Name: "from-start", Help: "yes: the time runs from the earlier step's start", Kind: talk.YesNo, Example: "yes"},
-			talk.Option{Name: "remove", Help: "yes: it does not come after it", Kind: talk.YesNo, Example: "yes"})}, stepAfter},
+			talk.Option{Name: "remove", Help: "yes: it no longer comes after it", Kind: talk.YesNo, Example: "yes"})}, stepAfter},
 	{talk.Command{Name: "step serve", Help: "Say how food waits from a step to its service",
 		Access: talk.CoHosts, Menu: true, Example: "/step serve step:pear-tart/bake wait:counter longest:3h",
 		Options: append(append([]talk.Option{stepOption}, waitOptions...),
-			talk.Option{Name: "remove", Help: "yes: nothing is said about it", Kind: talk.YesNo, Example: "yes"})}, stepServe},
+			talk.Option{Name: "remove", Help: "yes: forget what was said about the wait", Kind: talk.YesNo, Example: "yes"})}, stepServe},
 }
 
 // setWait takes a wait from the options, those that are given.
@@ -68,7 +68,7 @@ func (t *Turn) setWait(w *planner.Wait) error {
 	for _, f := range []struct {
 		name string
 		to   *planner.Minutes
-	}{{"least", &w.Min}, {"longest", &w.Max}, {"best-from", &w.BestFrom}, {"best-until", &w.BestUntil}, {"worth", &w.Floor}} {
+	}{{"least", &w.Min}, {"longest", &w.Max}, {"best-from", &w.BestFrom}, {"best-until", &w.BestUntil}, {"worth-until", &w.Floor}} {
 		if t.has(f.name) {
 			*f.to = t.minutes(f.name)
 		}
@@ -83,11 +83,11 @@ func (t *Turn) setWait(w *planner.Wait) error {
 			w.Hold = &u
 		}
 	}
-	if t.has("heat") {
+	if t.has("temperature") {
 		if w.Hold == nil || w.Hold.What != planner.AnOven {
-			return talk.Refuse("hold:oven heat:70", "A temperature is for a hold in an oven; name the oven in hold:.")
+			return talk.Refuse("hold:oven temperature:70", "A temperature is for a hold in an oven; name the oven in hold:.")
 		}
-		w.Hold.C, w.Hold.Tolerance = t.whole("heat", 0), 0
+		w.Hold.C, w.Hold.Tolerance = t.whole("temperature", 0), 0
 	}
 	return nil
 }
@@ -172,8 +172,8 @@ func stepServe(_ context.Context, t *Turn) (talk.Reply, error) {
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
 		s.Serve = nil
-		t.did("nothing is said about %s/%s and service", d.Key, s.Key)
-		return talk.Reply{Text: fmt.Sprintf("Nothing is said about the wait from %s to service any more.", s.Key), Next: next}, nil
+		t.did("forgot the wait from %s/%s to service", d.Key, s.Key)
+		return talk.Reply{Text: fmt.Sprintf("The wait from %s to service is forgotten.", s.Key), Next: next}, nil
 	}
 	if t.told() == 1 {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how it waits, or how long at most.")

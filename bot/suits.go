@@ -39,7 +39,7 @@ func readCare(text string) ([]string, error) {
 	for _, word := range splitNames(text) {
 		d, err := safety.ParseDiet(word)
 		if err != nil || !d.ForCare() {
-			return nil, talk.Refuse("care:pregnant", "care: %q is nothing that I know of; say %s.", talk.Shown(word),
+			return nil, talk.Refuse("advice:pregnant", "advice: I don't know %q; say %s.", talk.Shown(word),
 				words.Or(careNames()))
 		}
 		if !slices.Contains(out, string(d)) {

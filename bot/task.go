@@ -33,13 +33,13 @@ var taskCommands = []command{
 	{talk.Command{Name: "task give-back", Help: "Give back a task you have",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task give-back task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskGiveBack},
-	{talk.Command{Name: "task hand", Help: "Hand a task of yours to somebody",
-		Access: talk.CoHosts, TellsDone: true, Example: "/task hand task:pear-tart/roll to:Ben", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskHand},
+	{talk.Command{Name: "task pass", Help: "Pass a task of yours to somebody",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task pass task:pear-tart/roll to:Ben", Slow: true,
+		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskPass},
 	{talk.Command{Name: "task assign", Help: "Give a free task to somebody",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task assign task:pear-tart/roll to:Ben", Slow: true,
 		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskAssign},
-	{talk.Command{Name: "task start", Help: "Say that a task has begun; your last one with hands is done then",
+	{talk.Command{Name: "task start", Help: "Say that a task has begun; the last one that had your hands is then done",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskStart},
 	{talk.Command{Name: "task done", Help: "Say that a task is done",
@@ -116,7 +116,7 @@ func taskClaim(_ context.Context, t *Turn) (talk.Reply, error) {
 	case w.Person == t.Me.Key:
 		return talk.Reply{Text: fmt.Sprintf("You have it already: %s%s.", name, t.planned(task.Key)), Next: "Next: /task list show:mine"}, nil
 	case w.Person != "":
-		return talk.Reply{}, talk.Refuse("/task list show:open", "%s has it: %s. Ask %s to hand it over.", t.personName(w.Person), name, t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("/task list show:open", "%s has it: %s. Ask %s to pass it on.", t.personName(w.Person), name, t.personName(w.Person))
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
 		return talk.Reply{}, err
@@ -171,13 +171,13 @@ func taskGiveBack(_ context.Context, t *Turn) (talk.Reply, error) {
 	return talk.Reply{Text: text + ".", Buttons: []talk.Button{t.button("Claim", "task claim", "task", string(task.Key))}, Next: "Next: /task list show:open"}, nil
 }
 
-func taskHand(_ context.Context, t *Turn) (talk.Reply, error) {
+func taskPass(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if w.Person != t.Me.Key && t.Me.Role != planner.Host {
 		if w.Person == "" {
 			return talk.Reply{}, talk.Refuse("/task assign task:"+string(task.Key)+" to:"+t.text("to"), "%s is not yours; nobody has claimed it.", t.taskName(task.Key))
 		}
-		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to hand over: %s has %s.", t.personName(w.Person), t.taskName(task.Key))
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to pass on: %s has %s.", t.personName(w.Person), t.taskName(task.Key))
 	}
 	return t.give(task, w)
 }
@@ -185,7 +185,7 @@ func taskHand(_ context.Context, t *Turn) (talk.Reply, error) {
 func taskAssign(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if w.Person != "" && w.Person != t.Me.Key && t.Me.Role != planner.Host {
-		return talk.Reply{}, talk.Refuse("", "%s has it: %s. Only %s or a host can hand it over.", t.personName(w.Person), t.taskName(task.Key), t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("", "%s has it: %s. Only %s or a host can pass it on.", t.personName(w.Person), t.taskName(task.Key), t.personName(w.Person))
 	}
 	return t.give(task, w)
 }

@@ -48,7 +48,7 @@ func TestClaim(t *testing.T) {
 	if rep := tb.say("Dana", "/task claim task:simmer"); !rep.Refused || !strings.Contains(plain(rep), "look at Harvest supper but not change it") {
 		t.Errorf("a looker claims: got %q", plain(rep))
 	}
-	tb.must("Ben", "/task hand task:chop to:Cleo")
+	tb.must("Ben", "/task pass task:chop to:Cleo")
 	if rep := tb.say("Ben", "/task give-back task:chop"); !rep.Refused {
 		t.Error("Ben gives back what Cleo has")
 	}

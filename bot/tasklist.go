@@ -57,7 +57,7 @@ func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 	case len(rows) == 0:
 		rep.Next = "Next: /task list show:all"
 	default:
-		rep.Next = "Next: /task start, /task done or /task hand"
+		rep.Next = "Next: /task start, /task done or /task pass"
 	}
 	return rep, nil
 }

@@ -12,7 +12,7 @@ import (
 	"tureen/planner/words"
 )
 
-// mostHands is to how many people a task's card offers to hand it over.
+// mostHands is to how many people a task's card offers to pass it on.
 const mostHands = 4
 
 // taskShow is one task's card: when, who, how, and what can be done with it.
@@ -28,7 +28,7 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
 	if w := t.Party.WorkOn(task.Key); w != nil && w.Progress == planner.Waiting && w.NotBefore != nil {
-		rep.Text += fmt.Sprintf("\nIt was said to begin at %s at the soonest; /late task:%s by:0 takes that back.", t.dayClock(*w.NotBefore), task.Key)
+		rep.Text += fmt.Sprintf("\nIt is to begin at %s at the earliest; /late task:%s by:0 takes that back.", t.dayClock(*w.NotBefore), task.Key)
 	}
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {
@@ -125,7 +125,7 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 			add("In 10 minutes", "task snooze")
 		}
 		if w.Progress == planner.Started {
-			add("10 minutes more", "task more")
+			add("10 minutes more", "task longer")
 		}
 		if mine {
 			add("Give back", "task give-back")
@@ -141,7 +141,7 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 				case w.Person == "":
 					add("Give to "+short(x.Name), "task assign", "to", string(x.Key))
 				case mine || t.Me.Role == planner.Host:
-					add("Hand to "+short(x.Name), "task hand", "to", string(x.Key))
+					add("Pass to "+short(x.Name), "task pass", "to", string(x.Key))
 				default:
 					continue
 				}
@@ -150,7 +150,7 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 		}
 	}
 	if t.Plan != nil && t.Plan.Placed(task.Key) != nil {
-		add("Why then?", "task why")
+		add("Why?", "task why")
 	}
 	if len(out) > 0 {
 		out[0].Style = talk.Main

@@ -81,7 +81,7 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("preheat/%s/%s", l.placed.Task, who), Kind: Preheat, Person: who, Task: l.placed.Task,
 			Due: at, At: l.From, Until: l.To, Text: text,
-			Buttons: []store.Press{v.press("In 10 minutes", "task snooze", t.Key), v.press("Why now?", "task why", t.Key)},
+			Buttons: []store.Press{v.press("In 10 minutes", "task snooze", t.Key), v.press("Why?", "task why", t.Key)},
 		})
 	}
 	return out
@@ -126,7 +126,7 @@ func (v *view) stages(pl *planner.Placed) []store.Reminder {
 				Key: fmt.Sprintf("stage/%s/%d/%s", pl.Task, i+1, pl.People[0]), Kind: Preheat, Person: pl.People[0], Task: pl.Task,
 				Due: at, At: at, Until: pl.End,
 				Text:    fmt.Sprintf("%s now.\n%s has had its %s at the first heat.", do, v.called(t), words.Length(stage.After)),
-				Buttons: []store.Press{v.press("Why now?", "task why", t.Key)},
+				Buttons: []store.Press{v.press("Why?", "task why", t.Key)},
 			})
 			was = stage.C
 		}

@@ -119,7 +119,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
 			Text: fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, words.Stamp(start, words.Clock, v.zone), more),
-			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task more", t.Key),
+			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task longer", t.Key),
 				v.press("Why?", "task why", t.Key)},
 		}
 	}
@@ -178,7 +178,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 func (v *view) startButtons(k planner.TaskKey) []store.Press {
 	return []store.Press{
 		v.press("Started", "task start", k), v.press("Done", "task done", k),
-		v.press("In 10 minutes", "task snooze", k), v.press("Why now?", "task why", k),
+		v.press("In 10 minutes", "task snooze", k), v.press("Why?", "task why", k),
 	}
 }
 

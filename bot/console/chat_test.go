@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"tureen/bot/talk"
 	"tureen/store"
 )
 
@@ -96,3 +97,25 @@ func TestEndlessLine(t *testing.T) {
 type broken struct{}
 
 func (broken) Read([]byte) (int, error) { return 0, io.ErrUnexpectedEOF }
+
+// TestFormerPress: a button that says words of formerly acts, and says nothing of them; whoever types them hears it.
+func TestFormerPress(t *testing.T) {
+	c, out := sit(t)
+	ctx := context.Background()
+	if _, err := c.Lines(ctx, strings.NewReader(supper)); err != nil {
+		t.Fatal(err)
+	}
+	const old = "shopping add thing:candles amount:12"
+	out.Reset()
+	c.screen.begin()
+	c.screen.reply(talk.Reply{Text: "An old message.", Buttons: []talk.Button{{Label: "Add", Do: old}}})
+	refused := c.line(ctx, "press 1")
+	if got := out.String(); refused || !strings.Contains(got, "12 candles") || strings.Contains(got, "is now") {
+		t.Errorf("pressed: %s", got)
+	}
+	out.Reset()
+	refused = c.line(ctx, "/shopping have thing:candles")
+	if got := out.String(); refused || !strings.Contains(got, "thing: is now item:") {
+		t.Errorf("typed: %s", got)
+	}
+}

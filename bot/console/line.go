@@ -48,7 +48,7 @@ func (c *Chat) line(ctx context.Context, text string) (refused bool) {
 	case "wait":
 		return c.wait(ctx, user, strings.TrimSpace(rest))
 	}
-	return c.message(ctx, user, text)
+	return c.message(ctx, user, text, true)
 }
 
 // userOf is a person by name, as the console tells people apart: by the key of their name.
@@ -60,8 +60,8 @@ func userOf(name string) talk.User {
 	return talk.User{ID: id, Name: name, Admin: true}
 }
 
-// message says a message to the bot.
-func (c *Chat) message(ctx context.Context, user talk.User, text string) (refused bool) {
+// message says a message to the bot. Whoever has typed it hears which of its words are other ones now.
+func (c *Chat) message(ctx context.Context, user talk.User, text string, typed bool) (refused bool) {
 	line, err := c.bot.Parse(text)
 	if err != nil {
 		return c.show(ctx, talk.RefusedReply(err))
@@ -74,7 +74,11 @@ func (c *Chat) message(ctx context.Context, user talk.User, text string) (refuse
 		}
 		req.Files[name] = f
 	}
-	return c.show(ctx, c.bot.Do(ctx, req))
+	rep := c.bot.Do(ctx, req)
+	if news := line.News(); typed && news != "" {
+		rep.Text += "\n" + news
+	}
+	return c.show(ctx, rep)
 }
 
 // turnTo speaks in another channel from now on. The terminal has as many as one names; a thread is one of them.
@@ -148,7 +152,7 @@ func (c *Chat) press(ctx context.Context, user talk.User, text string) (refused 
 	if !ok {
 		return c.refuse(ctx, fmt.Sprintf("There is no button %d on what was printed last.", n), "")
 	}
-	return c.message(ctx, user, b.Do)
+	return c.message(ctx, user, b.Do, false)
 }
 
 // wait moves the clock on, and sends what falls due on the way at its own time.

@@ -48,7 +48,7 @@ func (f *Face) interact(i *interaction) {
 	case askComplete:
 		f.complete(ctx, i)
 	default:
-		f.answer(ctx, i, true, func() talk.Reply { return talk.Reply{Text: "This is nothing that I know.", Refused: true} })
+		f.answer(ctx, i, true, func() talk.Reply { return talk.Reply{Text: "I don't know this command.", Refused: true} })
 	}
 }
 

@@ -98,7 +98,7 @@ func fatal(err error) (why string, yes bool) {
 	case 4012:
 		return "Discord no longer speaks the gateway's version that tureen uses. Update tureen.", true
 	case 4013, 4014:
-		return "Discord does not allow the intents that tureen asks for. Leave -members away, or allow the Server Members Intent on the application's page (Bot).", true
+		return "Discord does not allow the intents that tureen asks for. Leave -members out, or allow the Server Members Intent on the application's page (Bot).", true
 	}
 	return "", false
 }

@@ -94,7 +94,7 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 		case !c.members:
 			found("intents: none that need asking for", nil)
 		case app.Flags&(membersAllowed|membersLimited) == 0:
-			found("intents", errors.New("allow the Server Members Intent on the application's page (Bot), or leave -members away"))
+			found("intents", errors.New("allow the Server Members Intent on the application's page (Bot), or leave -members out"))
 		default:
 			found("intents: the one for members", nil)
 		}
@@ -116,7 +116,7 @@ func (c *settings) lookAtGateway(ctx context.Context, r *rest) error {
 	case gate.Limit.Remaining < share.count(shards):
 		err = errors.New("today's connections are used up; wait a day, and see why it connects so often")
 	case share.Shards > 0 && share.Shards < shards:
-		err = fmt.Errorf("it recommends %d shards; leave -shards away, or give as many", shards)
+		err = fmt.Errorf("it recommends %d shards; leave -shards out, or give as many", shards)
 	}
 	return err
 }

@@ -41,7 +41,7 @@ func TestDoctor(t *testing.T) {
 		{"metrics for everybody", []string{"-metrics", ":80"}, standin.Token, nil, 1, "!! metrics at :80; not on this machine alone"},
 		{"an address without a key", []string{"-interactions", "127.0.0.1:0"}, standin.Token, nil, 1, "!! public key: the public key must be 64"},
 		{"no such shard", []string{"-shard", "5/5"}, standin.Token, nil, 1, "!! shards: \"5/5\" is no shard"},
-		{"shards by HTTP", []string{"-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-shard", "0/2"}, standin.Token, nil, 1, "!! shards: leave -shards and -shard away"},
+		{"shards by HTTP", []string{"-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-shard", "0/2"}, standin.Token, nil, 1, "!! shards: leave -shards and -shard out"},
 		{"too few shards", []string{"-shards", "1"}, standin.Token, func(s *standin.Server, _ string) {
 			s.Gateway(func(g *standin.Gateway) { g.Shards = 3 })
 		}, 1, "!! gateway: it recommends 3 shards"},

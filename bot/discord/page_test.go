@@ -230,7 +230,7 @@ func TestTickingInPlace(t *testing.T) {
 		t.Fatalf("nothing to tick on page 2: %q, %+v", second.Text(), second.Message.Buttons())
 	}
 	a := h.person("Ben").Press(second.Message, label)
-	if a.Message == nil || a.Message.ID != list.ID || !strings.HasPrefix(a.Message.Content, "Bought: ") || !strings.Contains(a.Text(), "24 things are to buy") {
+	if a.Message == nil || a.Message.ID != list.ID || !strings.HasPrefix(a.Message.Content, "Bought: ") || !strings.Contains(a.Text(), "24 items are to buy") {
 		t.Fatalf("ticked: %q", a.Text())
 	}
 	if foot := a.Message.Embeds[len(a.Message.Embeds)-1].Footer.Text; !strings.HasPrefix(foot, "Page 2 of ") {

@@ -34,7 +34,7 @@ func (f *Face) press(i *interaction) (pressed, error) {
 		return p, err
 	}
 	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c talk.Command) bool { return c.Name == line.Command && c.OnlyLooks() }) {
-		return p, &talk.Refusal{Text: "This button turns a page of what is no longer only looked at.", Try: "/" + line.Command}
+		return p, &talk.Refusal{Text: "This button can no longer turn the page.", Try: "/" + line.Command}
 	}
 	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place
 	return p, nil

@@ -73,7 +73,7 @@ func (c *settings) findings() []finding {
 	}
 	_, err := c.share()
 	if err == nil && c.listen != "" && (c.shards > 0 || c.shard != "") {
-		err = errors.New("leave -shards and -shard away where interactions come by HTTP: there is one process then")
+		err = errors.New("leave -shards and -shard out where interactions come by HTTP: there is one process then")
 	}
 	add(false, "shards", err)
 	_, err = parseAPI(c.api)

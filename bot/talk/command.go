@@ -88,7 +88,7 @@ const (
 	AllSteps // of all dishes, as "dish/step"
 	Ingredients
 	Shops
-	Things // on the shopping list
+	Items // on the shopping list
 )
 
 // Kind says what an option's text must be. It is checked, and completed, before the command runs.

@@ -12,6 +12,8 @@ type Line struct {
 	Command string
 	Options map[string]string
 	Files   map[string]string // option name to the file's path, from "option:@PATH"
+
+	renamed []string // what was said in words of formerly; see News
 }
 
 // ParseLine reads a message as a person types it:
@@ -28,11 +30,12 @@ func ParseLine(commands []Command, text string) (Line, error) {
 	if len(words) == 0 {
 		return Line{}, Refuse("/help", "Say what to do.")
 	}
-	cmd, rest := findCommand(commands, body)
+	cmd, said, rest := findCommand(commands, body)
 	if cmd == nil {
 		return Line{}, UnknownCommand(commands, words)
 	}
 	l := Line{Command: cmd.Name, Options: map[string]string{}, Files: map[string]string{}}
+	l.note("/"+said, "/"+cmd.Name)
 	marks := optionMarks(cmd, rest)
 	head := rest
 	if len(marks) > 0 {
@@ -68,16 +71,23 @@ func ParseLine(commands []Command, text string) (Line, error) {
 			l.Files[m.option.Name] = strings.TrimPrefix(raw, "@")
 			continue
 		}
-		l.Options[m.option.Name] = unescape(raw)
+		text := unescape(raw)
+		now := valueNow(cmd, m.option, text)
+		l.Options[m.option.Name] = now
+		l.note(m.name+":", m.option.Name+":")
+		if m.option.Kind == Choice {
+			l.note(m.option.Name+":"+text, m.option.Name+":"+now)
+		}
 	}
 	return l, nil
 }
 
-// findCommand finds the command that a message begins with, and what stands after its name.
-func findCommand(commands []Command, body string) (*Command, string) {
+// findCommand finds the command that a message begins with, what it was called there, and what stands after that.
+func findCommand(commands []Command, body string) (cmd *Command, said, rest string) {
 	words := strings.Fields(body)
 	for n := min(2, len(words)); n >= 1; n-- {
-		name := strings.ToLower(strings.Join(words[:n], " "))
+		said := strings.ToLower(strings.Join(words[:n], " "))
+		name := commandNow(said)
 		for i := range commands {
 			if commands[i].Name != name {
 				continue
@@ -87,10 +97,10 @@ func findCommand(commands []Command, body string) (*Command, string) {
 				rest = strings.TrimLeft(rest, " \t\n\r\v\f\u0085\u00a0")
 				_, rest, _ = strings.Cut(rest, w)
 			}
-			return &commands[i], rest
+			return &commands[i], said, rest
 		}
 	}
-	return nil, ""
+	return nil, "", ""
 }
 
 // UnknownCommand refuses what begins with no command, with the nearest ones.
@@ -147,9 +157,10 @@ func UnknownCommand(commands []Command, typed []string) error {
 // mark is where an option begins in a message.
 type mark struct {
 	option *Option
-	at     int // of its name
-	value  int // of its value's first byte, after an opening quote
-	length int // of a quoted value
+	name   string // as it was typed: perhaps a name that the option had formerly
+	at     int    // of its name
+	value  int    // of its value's first byte, after an opening quote
+	length int    // of a quoted value
 	quoted bool
 	open   bool // a quote that nothing closes
 }
@@ -157,15 +168,18 @@ type mark struct {
 // optionMarks finds the options of a command in what follows its name.
 func optionMarks(cmd *Command, rest string) []mark {
 	var out []mark
+	former := formerOptions(cmd)
 	for i := 0; i < len(rest); i++ {
 		if i > 0 && !isSpace(rest[i-1]) {
 			continue
 		}
-		o := optionAt(cmd, rest[i:])
-		if o == nil {
+		o, name := optionAt(cmd, rest[i:]), ""
+		if o != nil {
+			name = o.Name
+		} else if o, name = formerAt(former, rest[i:]); o == nil {
 			continue
 		}
-		m := mark{option: o, at: i, value: i + len(o.Name) + 1}
+		m := mark{option: o, name: name, at: i, value: i + len(name) + 1}
 		if m.value < len(rest) && rest[m.value] == '"' {
 			m.value++
 			n, closed := quotedLength(rest[m.value:])
@@ -181,12 +195,25 @@ func optionMarks(cmd *Command, rest string) []mark {
 
 func optionAt(cmd *Command, text string) *Option {
 	for i := range cmd.Options {
-		name := cmd.Options[i].Name
-		if len(text) > len(name) && text[len(name)] == ':' && strings.EqualFold(text[:len(name)], name) {
+		if beginsWithOption(text, cmd.Options[i].Name) {
 			return &cmd.Options[i]
 		}
 	}
 	return nil
+}
+
+// formerAt is the option that a text begins with under a name of formerly, and that name.
+func formerAt(former map[string]*Option, text string) (*Option, string) {
+	for name, o := range former {
+		if beginsWithOption(text, name) {
+			return o, name
+		}
+	}
+	return nil, ""
+}
+
+func beginsWithOption(text, name string) bool {
+	return len(text) > len(name) && text[len(name)] == ':' && strings.EqualFold(text[:len(name)], name)
 }
 
 func quotedLength(text string) (n int, closed bool) {

@@ -147,7 +147,7 @@ func (d Days) readDay(text string) (Day, error) {
 		}
 	}
 	if err == nil && named && c.weekday() != wantDay {
-		return Day{}, Refuse("", "%s is a %s, not a %s; leave one of the two away.", c, c.weekday(), wantDay)
+		return Day{}, Refuse("", "%s is a %s, not a %s; leave one of the two out.", c, c.weekday(), wantDay)
 	}
 	return c, err
 }

@@ -114,7 +114,7 @@ func (c *checker) past() {
 		case j.start.Before(c.plan.Made):
 			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label, c.at(j.start), c.at(c.plan.Made))
 		case j.work != nil && j.work.NotBefore != nil && j.start.Before(wholeUp(*j.work.NotBefore)):
-			c.broken(RulePast, j.key, "%s is planned for %s; it was said to begin at %s at the soonest.", j.label, c.at(j.start), c.at(*j.work.NotBefore))
+			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin at %s at the earliest.", j.label, c.at(j.start), c.at(*j.work.NotBefore))
 		case j.start.Before(c.opens):
 			c.broken(RulePast, j.key, "%s is planned for %s, before the prep days.", j.label, c.at(j.start))
 		}

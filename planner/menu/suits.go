@@ -42,7 +42,7 @@ func (r Reason) String() string {
 		text = r.Ingredient + ": " + text
 	}
 	if r.Optional {
-		text += "; it can be left away"
+		text += "; it can be left out"
 	}
 	return text
 }

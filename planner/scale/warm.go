@@ -61,7 +61,7 @@ func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 		return ""
 	}
 	return fmt.Sprintf("%s goes into the refrigerator warm after %q, about %s: %d cm deep it takes about %s in there by a careful estimate, and the published limit is 6 h (%s). "+
-		"Cool it first (/dish chill step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM, words.Short((c.Whole+30)/60*60), c.Limit.Source, d.Key, s.Key)
+		"Cool it first (/dish cool step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM, words.Short((c.Whole+30)/60*60), c.Limit.Source, d.Key, s.Key)
 }
 
 // chilledAfter says whether what a step leaves goes into the refrigerator next.

@@ -29,7 +29,7 @@ var impossible = []struct {
 		says: []string{"Inês cooks only Sat 19:00 to 22:35", "no prep day"}, mend: "help in the kitchen", do: "people add name:Helper role:co-host cooks:12:00-24:00"},
 	{name: "no burner",
 		spoil: func(p *planner.Party) { p.Kitchen.Burners = 0 },
-		says:  []string{"no burner", "Sweat the vegetables"}, mend: "one more burner", do: "kitchen set burners:1"},
+		says:  []string{"no burner", "Sweat the vegetables"}, mend: "one more burner", do: "kitchen fittings burners:1"},
 	{name: "a claim by somebody who leaves",
 		spoil: func(p *planner.Party) {
 			p.Work = append(p.Work, planner.Work{Task: "lamb/carve", Person: "rui"})
@@ -38,7 +38,7 @@ var impossible = []struct {
 		says: []string{"Rui has claimed", "Rui cooks only"}, mend: "Let somebody else do “Carve (Roast lamb)”", do: "task give-back task:lamb/carve"},
 	{name: "no flat place in the refrigerator",
 		spoil: func(p *planner.Party) { p.Kitchen.Refrigerator.Flat = 0 },
-		says:  []string{"The refrigerator has 0 flat places"}, mend: "one more flat place", do: "kitchen cold flat:1"},
+		says:  []string{"The refrigerator has 0 flat places"}, mend: "one more flat place", do: "kitchen space flat:1"},
 	{name: "nobody shops before five", now: partygen.ClockOn(26)(17, 0),
 		spoil: func(*planner.Party) {},
 		says:  []string{"It is Sat 17:00 already"}, mend: "later"},

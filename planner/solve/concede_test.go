@@ -154,7 +154,7 @@ func TestTwoChangesTogether(t *testing.T) {
 		t.Fatalf("got %+v, want two changes together", m)
 	}
 	both := m.Do + "\n" + m.With[0].Do
-	if !strings.Contains(both, "kitchen set burners:1") || !strings.Contains(both, "kitchen cold flat:1") {
+	if !strings.Contains(both, "kitchen fittings burners:1") || !strings.Contains(both, "kitchen space flat:1") {
 		t.Errorf("got %q, want a burner and a flat place", both)
 	}
 	p.Kitchen.Burners, p.Kitchen.Refrigerator.Flat = 1, 1

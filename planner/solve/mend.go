@@ -241,12 +241,12 @@ func longerFloor(n *node) change {
 				for s := range d.Steps {
 					st := &d.Steps[s]
 					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
-						do = append(do, fmt.Sprintf("step serve step:%s/%s worth:%s", d.Key, st.Key,
+						do = append(do, fmt.Sprintf("step serve step:%s/%s worth-until:%s", d.Key, st.Key,
 							words.Short(st.Serve.Floor+more)))
 					}
 					for _, f := range st.After {
 						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
-							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth:%s", d.Key, st.Key,
+							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth-until:%s", d.Key, st.Key,
 								dish, step, words.Short(f.Wait.Floor+more)))
 						}
 					}

@@ -16,13 +16,13 @@ func moreOf(what planner.Equipment, name string) change {
 	case planner.AnOven:
 		return moreOvens(name)
 	case planner.ABurner:
-		c.do = func(p *planner.Party) string { return fmt.Sprintf("kitchen set burners:%d", p.Kitchen.Burners+1) }
+		c.do = func(p *planner.Party) string { return fmt.Sprintf("kitchen fittings burners:%d", p.Kitchen.Burners+1) }
 		c.apply = func(p *planner.Party) bool { p.Kitchen.Burners++; return true }
 	case planner.AGrill:
-		c.do = func(p *planner.Party) string { return fmt.Sprintf("kitchen set grills:%d", p.Kitchen.Grills+1) }
+		c.do = func(p *planner.Party) string { return fmt.Sprintf("kitchen fittings grills:%d", p.Kitchen.Grills+1) }
 		c.apply = func(p *planner.Party) bool { p.Kitchen.Grills++; return true }
 	case planner.ACounter:
-		c.do = func(p *planner.Party) string { return fmt.Sprintf("kitchen set counter:%d", p.Kitchen.Counter+1) }
+		c.do = func(p *planner.Party) string { return fmt.Sprintf("kitchen fittings counter:%d", p.Kitchen.Counter+1) }
 		c.apply = func(p *planner.Party) bool { p.Kitchen.Counter++; return true }
 	default:
 		c.do = func(p *planner.Party) string {
@@ -91,9 +91,9 @@ func moreCold(state planner.State, kind string) change {
 			prefix = "freezer-"
 		}
 		if kind != "ml" {
-			return fmt.Sprintf("kitchen cold %sflat:%d", prefix, room(p).Flat+1)
+			return fmt.Sprintf("kitchen space %sflat:%d", prefix, room(p).Flat+1)
 		}
-		return fmt.Sprintf("kitchen cold %s:%d", state, room(p).Millilitres/1000+moreLitres)
+		return fmt.Sprintf("kitchen space %s:%d", state, room(p).Millilitres/1000+moreLitres)
 	}
 	c.apply = func(p *planner.Party) bool {
 		if kind == "ml" {

@@ -20,7 +20,7 @@ func (m *model) needNow() []cp.Lit {
 
 func (m *model) needSoonest(j *duty) []cp.Lit {
 	return m.need("soonest "+string(j.Key), func() Requirement {
-		return Requirement{Text: fmt.Sprintf("%s was said to begin at %s at the soonest.", j.label(), m.clockTime(m.instant(j.soonest))), Task: j.Key}
+		return Requirement{Text: fmt.Sprintf("%s is to begin at %s at the earliest.", j.label(), m.clockTime(m.instant(j.soonest))), Task: j.Key}
 	})
 }
 

@@ -26,7 +26,7 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	}
 	again := mustMake(t, p, solve.Ask{Now: now, InForce: plan, Work: 3_000_000})
 	if got := again.Placed("gratin/layer").Start; got.Before(soonest) {
-		t.Errorf("it begins at %v, was said to begin at %v at the soonest", got, soonest)
+		t.Errorf("it begins at %v, was said to begin at %v at the earliest", got, soonest)
 	}
 	late := p.LastService()
 	p.Work[len(p.Work)-1].NotBefore = &late
@@ -34,7 +34,7 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	if err != nil || plan != nil || clash == nil {
 		t.Fatalf("got %v, %v, %v; want a clash", plan, clash, err)
 	}
-	if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool { return strings.Contains(r.Text, "was said to begin at") }) {
+	if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool { return strings.Contains(r.Text, "is to begin at") }) {
 		t.Errorf("what was said is not among what clashes: %+v", clash.Requirements)
 	}
 	if !slices.ContainsFunc(clash.Mends, func(m planner.Mend) bool { return m.Do == "late task:gratin/layer by:0" }) {
@@ -137,7 +137,7 @@ func TestTinyEveningsKeepToWhatSlipped(t *testing.T) {
 				t.Errorf("seed %d: %+v", seed, broken)
 			}
 			if x := again.Placed(key); x != nil && x.Start.Before(soonest) {
-				t.Errorf("seed %d: %s begins at %v, was said to begin at %v at the soonest", seed, key, x.Start, soonest)
+				t.Errorf("seed %d: %s begins at %v, was said to begin at %v at the earliest", seed, key, x.Start, soonest)
 			}
 		}
 	}
