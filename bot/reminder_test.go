@@ -105,7 +105,7 @@ func TestClaimInQuietHours(t *testing.T) {
 	rep := tb.must("Ana", "/task claim task:lay-the-table")
 	wants(t, rep, "That is in your quiet hours: you hear of it before or after them.")
 	tb.press("Ana", rep, "Tell me at night too")
-	if w := tb.work("chore/lay-the-table"); w == nil || !w.AtNight {
+	if w := tb.work("lay-the-table"); w == nil || !w.AtNight {
 		t.Errorf("got %+v, want it accepted", w)
 	}
 	find(t, tb.later(lisbon(16, 30)), "Lay the table now")

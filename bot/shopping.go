@@ -12,7 +12,7 @@ var thingOption = talk.Option{Name: "thing", Help: "which thing on the list", Ki
 
 var shoppingCommands = []command{
 	{talk.Command{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it",
-		Access: talk.Lookers, Example: "/shopping list",
+		Access: talk.Onlookers, Example: "/shopping list",
 		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"}}}, shoppingList},
 	{talk.Command{Name: "shopping tick", Help: "Say that a thing is bought",
 		Access: talk.CoHosts, Example: "/shopping tick thing:butter",

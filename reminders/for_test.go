@@ -35,12 +35,12 @@ func tart() (*planner.Party, *planner.Plan) {
 			{Key: "roll", Do: "Roll out the pastry", Component: "shell", Attention: planner.Hands,
 				Time:  planner.Span{Low: 15, Likely: 20, High: 30},
 				Where: planner.Counter, After: []planner.After{{Step: "rub",
-					Wait: planner.Wait{State: planner.Refrigerator, Min: 60}}}},
+					Wait: planner.Wait{State: planner.Refrigerator, Least: 60}}}},
 			{Key: "bake", Do: "Bake the tart", Attention: planner.Watch, Time: planner.Span{Low: 35, Likely: 45, High: 55},
 				Where: planner.Heat, Cooks: true,
 				Until: "browned at the rim", Uses: []planner.Use{{What: planner.AnOven, C: 180}},
 				After: []planner.After{{Step: "roll", Wait: planner.Wait{State: planner.Counter}}},
-				Serve: &planner.Wait{State: planner.Counter, Min: 30}},
+				Serve: &planner.Wait{State: planner.Counter, Least: 30}},
 		}}},
 		Chores: []planner.Chore{{Key: "cream", Kind: planner.Shop, Do: "Buy cream", Attention: planner.Hands, Time: span(30),
 			Away: true,
@@ -53,7 +53,7 @@ func tart() (*planner.Party, *planner.Plan) {
 	bake.Uses = []planner.Held{{What: planner.AnOven, Name: "oven", Amount: 1, C: 180, From: bake.Start, To: bake.End}}
 	plan := &planner.Plan{Made: at(8, 0), Revision: 1, Tasks: []planner.Placed{
 		hands("pear-tart/rub", at(10, 0), 20, "ada"),
-		hands("chore/cream", at(11, 0), 30, "ben"),
+		hands("cream", at(11, 0), 30, "ben"),
 		hands("pear-tart/roll", at(16, 0), 20, "ada"),
 		bake,
 	}, Served: []planner.Served{{Course: "dessert", At: at(21, 0)}}}
@@ -99,10 +99,10 @@ func TestForOneDish(t *testing.T) {
 		"Sat 08:00|ada|digest||Your day: 2 tasks, the first at 10:00, rub the butter into the flour.",
 		"Sat 08:00|ben|digest||Your day: 2 tasks, the first at 11:00, buy cream.",
 		"Sat 09:55|ada|due|pear-tart/rub|Rub the butter into the flour at 10:00.",
-		"Sat 10:30|ben|shop|chore/cream|Buy cream at 11:00.",
+		"Sat 10:30|ben|shop|cream|Buy cream at 11:00.",
 		"Sat 14:40|ada|last|pear-tart/rub|Last moment to start: rub the butter into the flour.",
 		"Sat 16:00|ada|out|pear-tart/roll|Take the pastry out of the refrigerator now.",
-		"Sat 17:00|ben|last|chore/cream|Last moment to start: buy cream.",
+		"Sat 17:00|ben|last|cream|Last moment to start: buy cream.",
 		"Sat 17:10|ada|last|pear-tart/roll|Last moment to start: roll out the pastry.",
 		"Sat 17:15|ben|preheat|pear-tart/bake|Turn the oven on to 180 °C now.",
 		"Sat 17:30|ben|due|pear-tart/bake|Bake the tart now.",
@@ -312,15 +312,15 @@ func TestLongNamesFit(t *testing.T) {
 	}
 }
 
-// The last moment in a reminder is never after what the planner's own search for room says.
-func TestLastStartPromisesNoMoreThanRoom(t *testing.T) {
+// The last moment in a reminder is never after what the planner's own search for time to spare says.
+func TestLastStartPromisesNoMoreThanSpare(t *testing.T) {
 	p, plan := partygen.Rich()
 	v := see(p, plan)
 	exact := 0
 	for i := range plan.Tasks {
 		pl := &plan.Tasks[i]
 		last, _ := v.lastStart(v.tasks[pl.Task], pl)
-		room, decider := check.RoomOf(p, plan, pl.Task)
+		room, decider := check.SpareOf(p, plan, pl.Task)
 		got := planner.Minutes(last.Sub(pl.Start) / time.Minute)
 		if got > room {
 			t.Errorf("%s: %d minutes, but there is room for %d: %s", pl.Task, got, room, decider)

@@ -87,7 +87,7 @@ func Untrimmed(name string) string {
 	return name
 }
 
-// yieldOf finds the row of an ingredient; words of a cook's that change nothing are left away.
+// yieldOf finds the row of an ingredient; words of a cook's that change nothing are left out.
 func yieldOf(name string) (yieldRow, bool) {
 	head, _, _ := strings.Cut(name, "(")
 	head, _, _ = strings.Cut(head, ",")

@@ -32,7 +32,7 @@ func TestCorrect(t *testing.T) {
 		has, not string
 	}{
 		{"time", Correction{Step: 2, Low: 12, High: 15}, "2 Soften the leeks in a frying pan [hands, 12–15 min;", "12–15 min (my guess)"},
-		{"attention", Correction{Step: 4, Attention: planner.Rest}, "4 Bake for 45-50 minutes [rest, 45–50 min", ""},
+		{"attention", Correction{Step: 4, Attention: planner.Unattended}, "4 Bake for 45-50 minutes [rest, 45–50 min", ""},
 		{"touch", Correction{Step: 4, Every: 20}, "[touch every 20 min, 45–50 min", ""},
 		{"oven", Correction{Step: 4, OvenC: 190}, "oven 190 °C", "At what temperature"},
 		{"not in the oven", Correction{Step: 4, Heat: "none"}, "4 Bake for 45-50 minutes [watch, 45–50 min", "At what temperature"},
@@ -100,7 +100,7 @@ func TestCorrectedDishesValidate(t *testing.T) {
 				c.Low = rapid.IntRange(1, 600).Draw(rt, "low")
 				c.High = c.Low + rapid.IntRange(0, 60).Draw(rt, "more")
 			case 2:
-				c.Attention = rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch, planner.Touch, planner.Rest}).Draw(rt, "attention")
+				c.Attention = rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch, planner.Touch, planner.Unattended}).Draw(rt, "attention")
 			case 3:
 				c.Heat = rapid.SampledFrom([]string{"oven", "burner", "grill", "none"}).Draw(rt, "heat")
 			case 4:

@@ -18,7 +18,7 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 			if a.to >= 0 || g.nodes[a.from].dish != d || g.nodes[a.from].skipped {
 				continue
 			}
-			n, h := ready[a.from]+int(a.wait.Min)-g.now, g.latestFirst(a.course)-g.now
+			n, h := ready[a.from]+int(a.wait.Least)-g.now, g.latestFirst(a.course)-g.now
 			if course < 0 || n-h > need-have {
 				need, have, course = n, h, a.course
 			}
@@ -31,7 +31,7 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 			"%s takes at least %s from its first step to the table, and there are %s until %s.",
 			d.Name, planner.Minutes(need).Words(), planner.Minutes(max(0, have)).Words(), courseNamed(g.p, d.Course))})
 	}
-	spare := []planner.Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making room
+	spare := []planner.Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making space
 	most := 0
 	for c := range g.p.Courses {
 		if missing, ok := worst[c]; ok {
@@ -61,7 +61,7 @@ func (g *graph) soonest() []int {
 			if a.fromStart {
 				from = starts[a.from]
 			}
-			start = max(start, from+int(a.wait.Min))
+			start = max(start, from+int(a.wait.Least))
 		}
 		starts[n.i], ends[n.i] = start, start
 		for r, j := range n.rounds {
