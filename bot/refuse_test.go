@@ -89,7 +89,6 @@ func TestRefusals(t *testing.T) {
 
 		{"two dishes with one name", "Ana", "/dish add name:pumpkin SOUP course:main", "There is a dish Pumpkin soup already"},
 		{"two dishes with nearly one name", "Ana", "/dish add name:Pumpkin-soup! course:main", "too much the same name"},
-		{"a dish called chore", "Ana", "/dish add name:Chore course:main", "another name for the dish"},
 		{"unknown course", "Ana", "/dish add name:Tart course:mian", "Did you mean main?"},
 		{"unknown dish", "Ana", "/dish show dish:pumkin-soup", "Did you mean"},
 		{"amount of nothing", "Ana", "/ingredient add dish:pumpkin-soup name:pumpkin amount:lots", "amount:"},
