@@ -71,7 +71,7 @@ type Growth string
 const (
 	Fixed                Growth = ""           // the same for any number of covers
 	InProportionToCovers Growth = "proportion" // in proportion to the covers
-	InRounds             Growth = "rounds"     // the same again for every PerRound covers at most: each round is a task of its own
+	InRounds             Growth = "rounds"     // the same for every PerRound covers: each round is a task of its own
 )
 
 // State is how food waits, or where it is while something is done to it.
@@ -213,8 +213,8 @@ func (d *Dish) Step(k StepKey) *Step {
 	return nil
 }
 
-// CoolsWith says whether an ingredient is the ice of a bath that a step cools in: it is bought and grows as others do, and
-// is no food.
+// CoolsWith says whether an ingredient is the ice of a bath that a step cools in: it is bought and grows as others do,
+// and is no food.
 func (d *Dish) CoolsWith(in *Ingredient) bool {
 	s := d.Step(in.Step)
 	if s == nil || s.Cool == nil || s.Cool.Place != safety.PlaceIceBath && s.Cool.Place != safety.PlaceStirredIce {

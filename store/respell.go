@@ -15,8 +15,8 @@ import (
 // alongside has what is done around the SQL of a migration's step (rest), for those that SQL alone cannot take.
 var alongside = map[int]func(ctx context.Context, tx *sql.Tx, rest func() error) error{4: respell}
 
-// respell is the step to one word an idea. Plans in the journal that were told apart by their digests are so afterwards:
-// what an entry's plan was equal to before, it is equal to again.
+// respell is the step to one word an idea. Plans in the journal are told apart by their digests afterwards as before: an
+// entry whose digest was of the plan after it has that plan's digest again.
 func respell(ctx context.Context, tx *sql.Tx, rest func() error) error {
 	parties, err := queried(ctx, tx, systemParties, func(rows *sql.Rows) (p ofParty, err error) {
 		return p, rows.Scan(&p.community, &p.id)
@@ -68,19 +68,22 @@ type ofParty struct {
 	id        planner.PartyID
 }
 
-// throughUse is a use, as it is written, up to the step through which it stays taken; that was called "until", as the sign
-// that a step is done still is.
-var throughUse = regexp.MustCompile(`("what":"[a-z ]+"(?:,"name":"(?:[^"\\]|\\.)*")?(?:,"(?:amount|for|c|tolerance)":-?\d+)*` +
-	`(?:,"shut":true)?(?:,"then":\[[^\]]*\])?,)"until":`)
+// throughUse is a use, as it is written, up to the step through which it stays taken; that was called "until", as the
+// sign that a step is done still is.
+var throughUse = regexp.MustCompile(`("what":"[a-z ]+"(?:,"name":"(?:[^"\\]|\\.)*")?` +
+	`(?:,"(?:amount|for|c|tolerance)":-?\d+)*(?:,"shut":true)?(?:,"then":\[[^\]]*\])?,)"until":`)
 
 func throughStep(doc string) string { return throughUse.ReplaceAllString(doc, `${1}"through":`) }
 
 // The texts of a party's dishes, now and in its journal, and what puts others in their places.
 var dishTexts = []struct{ read, write string }{
-	{`SELECT DISTINCT doc FROM piece WHERE community = ? AND party = ? AND kind = 'dish'`, `UPDATE piece SET doc = ? WHERE community = ? AND party = ? AND kind = 'dish' AND doc = ?`},
-	{`SELECT DISTINCT before_doc FROM touched WHERE community = ? AND party = ? AND kind = 'dish' AND before_doc IS NOT NULL`,
+	{`SELECT DISTINCT doc FROM piece WHERE community = ? AND party = ? AND kind = 'dish'`,
+		`UPDATE piece SET doc = ? WHERE community = ? AND party = ? AND kind = 'dish' AND doc = ?`},
+	{`SELECT DISTINCT before_doc FROM touched
+		WHERE community = ? AND party = ? AND kind = 'dish' AND before_doc IS NOT NULL`,
 		`UPDATE touched SET before_doc = ? WHERE community = ? AND party = ? AND kind = 'dish' AND before_doc = ?`},
-	{`SELECT DISTINCT after_doc FROM touched WHERE community = ? AND party = ? AND kind = 'dish' AND after_doc IS NOT NULL`,
+	{`SELECT DISTINCT after_doc FROM touched
+		WHERE community = ? AND party = ? AND kind = 'dish' AND after_doc IS NOT NULL`,
 		`UPDATE touched SET after_doc = ? WHERE community = ? AND party = ? AND kind = 'dish' AND after_doc = ?`},
 }
 
@@ -153,7 +156,8 @@ func backwards(ctx context.Context, tx *sql.Tx, p ofParty, f func(journalled) er
 }
 
 // queried reads all rows of a query, so that others may follow within the transaction.
-func queried[T any](ctx context.Context, tx *sql.Tx, query string, scan func(*sql.Rows) (T, error), args ...any) ([]T, error) {
+func queried[T any](ctx context.Context, tx *sql.Tx, query string, scan func(*sql.Rows) (T, error),
+	args ...any) ([]T, error) {
 	rows, err := tx.QueryContext(ctx, query, args...)
 	if err != nil {
 		return nil, err

@@ -16,9 +16,9 @@ import (
 	"tureen/store/held"
 )
 
-// TestRespeltIsAsWritten: after the step to one word an idea every piece reads as today's program writes it, so that saving
-// a party again touches nothing but what was changed; and every plan in the journal that its entry's digest was of before
-// has the entry's digest now.
+// TestRespeltIsAsWritten: after the step to one word an idea every piece reads as today's program writes it, so that
+// saving a party again touches nothing but what was changed; and an entry whose digest was of the plan after it has
+// that plan's digest again.
 func TestRespeltIsAsWritten(t *testing.T) {
 	ctx := context.Background()
 	path := held.File(t, nil)
@@ -83,11 +83,12 @@ func TestRespeltIsAsWritten(t *testing.T) {
 	if err := parties.Err(); err != nil || seen < 200 {
 		t.Errorf("%d pieces, %v", seen, err)
 	}
-	for _, word := range []string{`"thing":`, `"ware":`, `"inHouse":`, `"growth":`, `"onCall":`, `"min":`, `"max":`, `"floor":`,
-		`"what":"source"`, `"attention":"rest"`, `chore/`} {
+	const spelt = `SELECT count(*) FROM touched
+		WHERE instr(key || ifnull(before_doc, '') || ifnull(after_doc, ''), ?)`
+	for _, word := range []string{`"thing":`, `"ware":`, `"inHouse":`, `"growth":`, `"onCall":`, `"min":`, `"max":`,
+		`"floor":`, `"what":"source"`, `"attention":"rest"`, `chore/`} {
 		var n int
-		err := s.write.QueryRow(`SELECT count(*) FROM touched WHERE instr(key || ifnull(before_doc, '') || ifnull(after_doc, ''), ?)`,
-			word).Scan(&n)
+		err := s.write.QueryRow(spelt, word).Scan(&n)
 		if err != nil || n > 0 {
 			t.Errorf("%d entries' pieces have %s still, %v", n, word, err)
 		}
@@ -162,13 +163,15 @@ func reopened(t *testing.T, path string) *Store {
 	return s
 }
 
-// TestRespeltItems: what was said of "cookies" and of "a cookie" is said of one item, at every entry of the journal, so that
-// each is taken back on its own; what cannot be one stays as it was.
+// TestRespeltItems: what was said of "cookies" and of "a cookie" is said of one item, at every entry of the journal, so
+// that each is taken back on its own; what cannot be one stays as it was.
 func TestRespeltItems(t *testing.T) {
 	first := `{"thing":"cooky","name":"cookies","house":"6","sold":[{"size":"12"}],"price":"2.50"}`
-	second := `{"thing":"cookie","name":"cookie","house":"2","shop":"baker","sold":[{"size":"12"},{"size":"1","price":"0.60"}]}`
+	second := `{"thing":"cookie","name":"cookie","house":"2","shop":"baker",` +
+		`"sold":[{"size":"12"},{"size":"1","price":"0.60"}]}`
 	s := reopened(t, former(t,
-		`INSERT INTO piece VALUES ('home', 7, 'good', 'cooky', 1024, '`+first+`'), ('home', 7, 'good', 'cookie', 2048, '`+second+`'),
+		`INSERT INTO piece VALUES ('home', 7, 'good', 'cooky', 1024, '`+first+`'),
+			('home', 7, 'good', 'cookie', 2048, '`+second+`'),
 			('home', 7, 'good', 'tomato', 3072, '{"thing":"tomato","name":"tomatoes","house":"3"}'),
 			('home', 7, 'good', 'quich', 4096, '{"thing":"quich","name":"quiches","house":"3"}'),
 			('home', 7, 'good', 'quiche', 5120, '{"thing":"quiche","name":"quiche","house":"500 g"}'),
@@ -193,7 +196,8 @@ func TestRespeltItems(t *testing.T) {
 	if got := p.Purchased("cookie"); got == nil || len(got.Got) != 2 || got.Got[1].Paid != "0.60" {
 		t.Errorf("bought %+v", got)
 	}
-	if p.Good("tomato") == nil || p.Good("quich") == nil || p.Good("quiche") == nil || len(p.Goods) != 4 || len(p.Bought) != 1 {
+	if p.Good("tomato") == nil || p.Good("quich") == nil || p.Good("quiche") == nil || len(p.Goods) != 4 ||
+		len(p.Bought) != 1 {
 		t.Errorf("%+v\n%+v", p.Goods, p.Bought)
 	}
 	back := func(want string) {
@@ -213,14 +217,19 @@ func TestRespeltItems(t *testing.T) {
 
 // TestRespeltUse: what is taken through a later step is, whatever else the use says; a sign that a step is done stays.
 func TestRespeltUse(t *testing.T) {
-	for was, now := range map[string]string{
-		`{"what":"vessel","name":"pot \"big\"","amount":2,"for":8,"until":"carve"}`:                       `{"what":"vessel","name":"pot \"big\"","amount":2,"for":8,"through":"carve"}`,
-		`{"what":"oven","c":180,"tolerance":10,"shut":true,"then":[{"after":5,"c":160}],"until":"carve"}`: `{"what":"oven","c":180,"tolerance":10,"shut":true,"then":[{"after":5,"c":160}],"through":"carve"}`,
-		`{"what":"hot place","name":"tray","until":"x"}`:                                                  `{"what":"hot place","name":"tray","through":"x"}`,
-		`{"do":"Say \"what\":\"oven\",\"until\":\"x\"","until":"done"}`:                                   `{"do":"Say \"what\":\"oven\",\"until\":\"x\"","until":"done"}`,
+	for _, use := range []string{
+		`{"what":"vessel","name":"pot \"big\"","amount":2,"for":8,"until":"carve"}`,
+		`{"what":"oven","c":180,"tolerance":10,"shut":true,"then":[{"after":5,"c":160}],"until":"carve"}`,
+		`{"what":"hot place","name":"tray","until":"x"}`,
 	} {
-		if got := throughStep(was); got != now {
-			t.Errorf("got %s\nwant %s", got, now)
+		if got, want := throughStep(use), strings.Replace(use, `"until"`, `"through"`, 1); got != want {
+			t.Errorf("got %s\nwant %s", got, want)
+		}
+	}
+	for _, no := range []string{`{"do":"Say \"what\":\"oven\",\"until\":\"x\"","until":"done"}`,
+		`{"uses":[{"what":"oven","c":180}],"until":"done"}`} {
+		if got := throughStep(no); got != no {
+			t.Errorf("got %s\nwant %s", got, no)
 		}
 	}
 }

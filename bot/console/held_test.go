@@ -32,7 +32,8 @@ var (
 	renamedFields = map[string]string{
 		"roomC": "roomTemperatureC", "sources": "hotPlaces", "ware": "plate", "inHouse": "have", "growth": "grows",
 		"chill": "cool", "vessel": "madeOf", "body": "consistency", "onCall": "whenCalled", "min": "least", "max": "longest",
-		"floor": "worthUntil", "uses/until": "through", "hold/until": "through", "thing": "item", "house": "have", "sold": "packs",
+		"floor": "worthUntil", "uses/until": "through", "hold/until": "through", "thing": "item", "house": "have",
+		"sold": "packs",
 	}
 	renamedWords = map[string]string{
 		"format=tureen-party/1": "tureen-party/2", "attention=rest": "unattended", "growth=batch": "proportion",
@@ -41,8 +42,8 @@ var (
 	choreKey = regexp.MustCompile(`^chore/`)
 )
 
-// respelled is a JSON value with today's spellings; field is the one that it stands in. A field may be renamed only within
-// another one, as "uses/until".
+// respelled is a JSON value with today's spellings; field is the one that it stands in. A field may be renamed only
+// within another one, as "uses/until".
 func respelled(v any, field string) any {
 	switch v := v.(type) {
 	case map[string]any:

@@ -10,7 +10,7 @@ import (
 // mostRoom is the most that RoomOf answers.
 const mostSpare planner.Minutes = 24 * 60
 
-// SpareOf is a task's time to spare and, in a sentence, what ends it; without a limit within a day the sentence is empty.
+// SpareOf is a task's time to spare and, in a sentence, what ends it; without a limit within a day that is empty.
 //
 // Time to spare is how many minutes a task may run over before the plan breaks a rule. The task keeps its start and
 // ends later; steps that go straight on after it move along with all they hold; every other task and

@@ -129,7 +129,7 @@ func (m *model) setLevels(plan *planner.Plan, r cp.Result) {
 	}
 }
 
-// moreSpare looks, among the plans that are as good on every other level, for one with more time for things to go wrong.
+// moreSpare looks, among the plans that are as good on every other level, for one with more time to spare.
 func (m *model) moreSpare(ctx context.Context, plan *planner.Plan, r cp.Result, work int64) *planner.Plan {
 	reached := caps{}
 	for i, l := range m.cp.Levels {
