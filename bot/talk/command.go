@@ -37,10 +37,10 @@ type Access int
 
 // Who may use a command.
 const (
-	Anyone  Access = iota // whoever is in the channel; no party is needed
+	Anyone    Access = iota // whoever is in the channel; no party is needed
 	Onlookers               // the party's people, onlookers included; such a command changes nothing
-	CoHosts               // hosts and co-hosts
-	Hosts                 // hosts only
+	CoHosts                 // hosts and co-hosts
+	Hosts                   // hosts only
 )
 
 // Option is a named value of a command.

@@ -28,7 +28,7 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.Steady:   0,
 		planner.Calm:     3, // 9 + 2, in fours. Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
 		planner.Shared:   5, // Ana: 60+30+10+15+25+10 minutes
-		planner.Spare:     6, // shell, custard, brown, braise, and both rounds of fritters
+		planner.Spare:    6, // shell, custard, brown, braise, and both rounds of fritters
 	}
 	got := levels(p, plan, nil)
 	for name, w := range want {
@@ -124,19 +124,19 @@ func TestSteadyCountsWhatPeopleNotice(t *testing.T) {
 // Time to spare was worked out by hand from the plan and the rules.
 func TestSpareSaysHowLongAndWhatEndsIt(t *testing.T) {
 	rows := []struct {
-		task planner.TaskKey
+		task  planner.TaskKey
 		spare planner.Minutes
-		why  string
+		why   string
 	}{
-		{"shopping", 660, "outside the hours"},       // Ana cooks until 22:00
+		{"shopping", 660, "outside the hours"},             // Ana cooks until 22:00
 		{"soup/chop", 11, "Blend the soup"},                // simmering goes straight on, blending at 18:21
 		{"soup/blend", 69, "counter"},                      // 30 chopping, 11 waiting, 10 blending, and 69 are 2 h
 		{"tart/bake", 5, "30 minutes is the least"},        // out at 15:05, filled from 15:40 on
 		{"tart/fill", 105, "limit is at most 2 h"},         // 5 waiting, 10 filling
 		{"tart/chill", 235, "dessert is served"},           // 17:50 to 21:45
-		{"table", 40, "Brown the meat"},              // Ana's next hands work is at 16:55
+		{"table", 40, "Brown the meat"},                    // Ana's next hands work is at 16:55
 		{"braise/brown", 5, "Make the gravy"},              // braising moves along, to 19:55
-		{"wine", 20, "after Sat 19:50"},              // its By
+		{"wine", 20, "after Sat 19:50"},                    // its By
 		{"bread/proof", 15, "20 minutes is the least"},     // baking moves along
 		{"fritters/batter", 47, "15 minutes is the least"}, // fried from 19:42 on
 		{"fritters/fry", 0, "round 2"},                     // round 2 is Ben's too, at once

@@ -263,7 +263,11 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"served late", check.RuleService, func(s *spoiler) { s.served(3, 16) }},
 		{"served early", check.RuleService, func(s *spoiler) { s.served(3, -11) }},
 		{"not ready", check.RuleService, func(s *spoiler) { s.retime("sorbet/freeze", saturday(17, 46), saturday(21, 46)) }},
-		{"not ready for the first group", check.RuleService, func(s *spoiler) { s.served(1, -10); s.step("braise", "gravy").Serve.Longest = 0; s.move("braise/gravy", 2) }},
+		{"not ready for the first group", check.RuleService, func(s *spoiler) {
+			s.served(1, -10)
+			s.step("braise", "gravy").Serve.Longest = 0
+			s.move("braise/gravy", 2)
+		}},
 		{"a serving is missing", check.RuleService, func(s *spoiler) { s.plan.Served = s.plan.Served[:3] }},
 		{"a serving stands twice", check.RuleService, func(s *spoiler) { s.plan.Served = append(s.plan.Served, s.plan.Served[3]) }},
 		{"a serving is unknown", check.RuleService, func(s *spoiler) {

@@ -184,7 +184,7 @@ func (g *drawing) enough() int {
 // iced cools what was cooked in ice water.
 func (g *drawing) iced() planner.Step {
 	s := planner.Step{Attention: planner.Touch, Every: 10, Time: spread(40), Where: planner.Counter, Leaves: g.food(safety.Soup, safety.Cooked),
-		Uses:  []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
+		Uses: []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
 		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
 	s.Leaves.Millilitres += 500
 	return s

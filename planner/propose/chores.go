@@ -109,7 +109,7 @@ type proposer struct {
 	out      []planner.Chore
 	trips    []Trip
 	thaws    []thawing
-	amounts  bool                             // read every amount, not only those that something may be taken from
+	amounts  bool                            // read every amount, not only those that something may be taken from
 	stocks   map[planner.Item]*measure.Stock // what there is of things
 	supplied map[planner.Item]bool           // the things that stocks began with
 	buying   Buying

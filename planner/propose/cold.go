@@ -163,7 +163,7 @@ const (
 	chillSparkling = 210
 	chillSoft      = 180
 	chillInTub     = 45 // in water with ice
-	bottleSpace     = 1000
+	bottleSpace    = 1000
 	litresPerCold  = 3 // bottles may take a third of the refrigerator
 )
 

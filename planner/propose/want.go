@@ -20,7 +20,7 @@ type TripItem struct {
 	Good       int // in Party.Goods
 
 	Use    planner.TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
-	Item  planner.Item
+	Item   planner.Item
 	Name   string
 	Amount measure.Quantity // as it is bought, for the covers; none: Text, or as much as is needed
 	Text   string           // an amount that nobody can add up, as it was written
@@ -39,7 +39,7 @@ type Buying struct {
 	Trips   []Trip     // in the order in which they are made
 	Brought []TripItem // somebody brings them
 	There   []TripItem // in the house by what was said of the thing, or bought before: nothing is left to buy
-	Have   []TripItem // in the house by what the dish says
+	Have    []TripItem // in the house by what the dish says
 }
 
 // ToBuy says what is bought on which way to which shop, as it is proposed: as few trips a shop as the shelf

@@ -54,12 +54,12 @@ const (
 
 // Pot is a food to be chilled.
 type Pot struct {
-	MadeOf  Material
-	DepthCM float64 // of the food, 0.5 to 60
-	Litres  float64 // of the food, 0.05 to 100
-	Consistency    Consistency
-	Place   Place
-	Covered bool
+	MadeOf      Material
+	DepthCM     float64 // of the food, 0.5 to 60
+	Litres      float64 // of the food, 0.05 to 100
+	Consistency Consistency
+	Place       Place
+	Covered     bool
 }
 
 // Chill is an estimate. It is no promise: see [Caution].

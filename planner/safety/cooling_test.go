@@ -126,11 +126,11 @@ func TestSlab(t *testing.T) {
 func TestCoolGrows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := Pot{
-			MadeOf:  rapid.SampledFrom([]Material{Metal, Glass, Plastic}).Draw(t, "vessel"),
-			DepthCM: rapid.Float64Range(0.5, 40).Draw(t, "depth"),
-			Litres:  rapid.Float64Range(0.05, 60).Draw(t, "litres"),
-			Consistency:    rapid.SampledFrom([]Consistency{Thick, Thin}).Draw(t, "body"),
-			Place:   rapid.SampledFrom([]Place{PlaceRefrigerator, PlaceColdRoom, PlaceFreezer, PlaceIceBath, PlaceStirredIce, PlaceTapWater, PlaceCounter}).Draw(t, "place"),
+			MadeOf:      rapid.SampledFrom([]Material{Metal, Glass, Plastic}).Draw(t, "vessel"),
+			DepthCM:     rapid.Float64Range(0.5, 40).Draw(t, "depth"),
+			Litres:      rapid.Float64Range(0.05, 60).Draw(t, "litres"),
+			Consistency: rapid.SampledFrom([]Consistency{Thick, Thin}).Draw(t, "body"),
+			Place:       rapid.SampledFrom([]Place{PlaceRefrigerator, PlaceColdRoom, PlaceFreezer, PlaceIceBath, PlaceStirredIce, PlaceTapWater, PlaceCounter}).Draw(t, "place"),
 		}
 		worse := p
 		switch rapid.IntRange(0, 3).Draw(t, "what") {

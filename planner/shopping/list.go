@@ -17,7 +17,7 @@ type List struct {
 	Trips   []Trip
 	Brought []Line // somebody brings them: Line.Brings
 	There   []Line // bought on trips that are over, or in the house by what was said of the thing
-	Have   []Line // in the house by what the dishes say: look whether it is
+	Have    []Line // in the house by what the dishes say: look whether it is
 	Over    []Line // bought, and no longer wanted
 	Cost    Cost   // of all of it
 }
@@ -43,7 +43,7 @@ type Section struct {
 
 // Line is one thing to buy. Instants are zero without a plan.
 type Line struct {
-	Item     planner.Item
+	Item      planner.Item
 	Name      string             // in the singular or plural, as its amount has it
 	Amounts   []measure.Quantity // the exact sums as bought, one for each kind of measure; none: as needed
 	AsWritten []string           // amounts that nobody can add up
@@ -124,7 +124,7 @@ type maker struct {
 	bought map[planner.Item]*planner.Purchase
 	ticks  map[planner.Item]*measure.Stock     // what was bought on trips that are not over
 	used   map[planner.Item][]measure.Quantity // what was used and bought by nobody
-	places int                                  // behind the point of a price
+	places int                                 // behind the point of a price
 }
 
 func (m *maker) prepare() {

@@ -23,7 +23,7 @@ const (
 
 // Change is what a change of the party means for somebody who has bought something, or is buying.
 type Change struct {
-	Item planner.Item
+	Item  planner.Item
 	Name  string
 	What  What
 	By    planner.PersonKey // who has bought it, or is at the shop
