@@ -184,7 +184,7 @@ func (c *card) note(l *shopping.Line) {
 		return
 	}
 	if l.Loss != nil {
-		if text := l.Name + ": " + l.Loss.String(); !slices.Contains(c.losses, text) {
+		if text := l.Name + ": " + l.Loss.Trimming(); !slices.Contains(c.losses, text) {
 			c.losses = append(c.losses, text)
 		}
 	}

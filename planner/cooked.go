@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/safety"
 )
 
@@ -47,18 +48,6 @@ func (p *Party) CookedTo(d *Dish, s *Step) string {
 // rawKinds are the kinds that the charts have a temperature or a sign for.
 var rawKinds = []safety.Kind{safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish, safety.Eggs, safety.RawEgg}
 
-// kindWords tell what a step without any before it cooks, from what it does. They are ours.
-var kindWords = []struct {
-	kind  safety.Kind
-	words []string
-}{
-	{safety.Poultry, []string{"chicken", "chickens", "turkey", "duck", "goose", "quail", "poussin"}},
-	{safety.GroundMeat, []string{"mince", "minced", "meatballs", "burgers", "sausages", "meatloaf"}},
-	{safety.RedMeat, []string{"beef", "pork", "lamb", "veal", "venison", "steak", "steaks"}},
-	{safety.Fish, []string{"fish", "salmon", "cod", "haddock", "trout", "hake", "halibut", "bream", "bass", "tuna"}},
-	{safety.Shellfish, []string{"prawns", "shrimp", "mussels", "clams", "scallops", "squid"}},
-}
-
 // goesInto lists the raw kinds of food that go into a step, and says whether cooked food from the cold does.
 func (p *Party) goesInto(d *Dish, s *Step) (kinds []safety.Kind, again bool) {
 	fed := false
@@ -71,27 +60,40 @@ func (p *Party) goesInto(d *Dish, s *Step) (kinds []safety.Kind, again bool) {
 		if a.FromStart || a.Aside || of == nil || of.Step(a.Step) == nil {
 			continue
 		}
-		food := of.Step(a.Step).Leaves
-		fed = fed || food.Perishable
+		left := of.Step(a.Step).Leaves
+		fed = fed || left.Perishable
 		switch {
-		case !food.Perishable:
-		case slices.Contains(rawKinds, food.Kind):
-			kinds = append(kinds, food.Kind)
-		case slices.Contains([]safety.Kind{safety.Cooked, safety.Soup, safety.Rice, safety.Pasta, safety.EggDish}, food.Kind):
+		case !left.Perishable:
+		case slices.Contains(rawKinds, left.Kind):
+			kinds = append(kinds, left.Kind)
+		case slices.Contains([]safety.Kind{safety.Cooked, safety.Soup, safety.Rice, safety.Pasta, safety.EggDish}, left.Kind):
 			again = again || (a.Wait.State == Refrigerator || a.Wait.State == Freezer) && p.wasCooked(of, of.Step(a.Step), 0)
 		}
 	}
 	if fed {
 		return kinds, again
 	}
-	for _, w := range strings.FieldsFunc(strings.ToLower(s.Do), func(r rune) bool { return (r < 'a' || r > 'z') && r < 128 }) {
-		for _, k := range kindWords {
-			if slices.Contains(k.words, w) {
-				return []safety.Kind{k.kind}, false
+	return rawIn(s.Do), again
+}
+
+// rawIn lists the raw kinds of what a text names. What is made of raw food and is not cooked by its name counts as that:
+// of a fish cake nobody knows here whether its fish was cooked before. Stocks have no published temperature.
+func rawIn(text string) (kinds []safety.Kind) {
+	for _, f := range food.All(text) {
+		if k := f.Kind(); k.Raw() {
+			kinds = append(kinds, k)
+			continue
+		}
+		if f.Class.Group != "made" || f.Kind() == safety.Soup {
+			continue
+		}
+		for w := range strings.FieldsSeq(f.Said()) {
+			if k, ok := food.KindOf(w); ok && k.Raw() {
+				kinds = append(kinds, k)
 			}
 		}
 	}
-	return nil, again
+	return kinds
 }
 
 // wasCooked says whether a step's food was cooked in it or before it.

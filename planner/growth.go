@@ -4,19 +4,14 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/measure"
 )
 
-// Words that tell how an ingredient grows, in the singular. They are ours.
+// Words of what is done that tell how an ingredient grows. They are ours.
 var (
-	spices = wordList(`cumin cinnamon turmeric allspice cayenne nutmeg mace paprika cardamom saffron anise clove caraway fenugreek sumac
-		peppercorn curry chilli chili chile mustard wasabi horseradish vanilla asafoetida`)
-	groundSpices = wordList("coriander ginger pepper fennel garlic onion celery") // when ground, dried or seeds
-	leavenings   = wordList("yeast bicarbonate")
-	fats         = wordList("oil ghee lard dripping butter fat")
-	frying       = wordList("fry fried deep-fry frying sauté saute brown")
-	salted       = wordList("dough bread loaf brine cure cured curing pickle pickled pastry knead ferment rub flatbread focaccia pasta sauerkraut kimchi")
-	birds        = wordList("chicken duck goose turkey hen partridge pheasant quail poussin")
+	frying = wordList("fry fried deep-fry frying sauté saute brown")
+	salted = wordList("brine cure cured curing knead ferment rub")
 )
 
 // wholeUnits are sold and used whole.
@@ -65,29 +60,30 @@ func (d *Dish) WhyGrows(in *Ingredient) GrowReason {
 	if in.Grows != AsItsWordsTell {
 		return GrowsAsSaid
 	}
-	ws := measure.Words(in.Name)
+	f, _ := food.Find(in.Name)
+	class := f.Class
+	if class == nil {
+		class = &food.Class{}
+	}
 	switch unit := q.Unit(); {
-	case unit == measure.Each && slices.Contains(ws, "egg"):
+	case unit == measure.Each && (class.Name == "eggs" || class.Name == "raw-egg"):
 		return GrowsAsEggs
-	case slices.Contains(wholeUnits, unit), unit == measure.Each && hasAny(ws, birds):
+	case slices.Contains(wholeUnits, unit), unit == measure.Each && class.Name == "raw-poultry":
 		return GrowsInWholes
 	case unit == "clove" || unit == "bunch" || unit == "head" || unit == "sprig":
 		return GrowsPlainly // cloves of garlic, a bunch of coriander
 	}
-	has := func(w ...string) bool { return hasAny(ws, w) }
 	switch {
-	case hasAny(ws, leavenings) && !has("extract"), has("baking") && has("powder", "soda"):
+	case class.Name == "leaven":
 		return GrowsAsLeaven
-	case has("salt"):
-		if hasAny(d.allWords(), salted) || d.hasFlour() || d.saltsIt() {
+	case class.Name == "salt":
+		if d.isSalted() || d.hasFlour() || d.saltsIt() {
 			return GrowsPlainly
 		}
 		return GrowsAsSalt
-	case hasAny(ws, spices) && !has("oil", "leaf", "leaves") && !bulky(q):
+	case (class.Name == "spices" || f.Hot()) && !bulky(q):
 		return GrowsAsSpice
-	case hasAny(ws, groundSpices) && has("ground", "seed", "dried", "powder", "black", "white") && !bulky(q):
-		return GrowsAsSpice
-	case hasAny(ws, fats) && d.fries(in):
+	case (class.Name == "oil" || class.Name == "fat" || class.Name == "butter") && d.fries(in):
 		return GrowsAsFat
 	}
 	return GrowsPlainly
@@ -103,13 +99,19 @@ func bulky(q measure.Quantity) bool {
 	return low > 100
 }
 
-// allWords are the words of a dish's name and of all that is done.
-func (d *Dish) allWords() []string {
-	out := measure.Words(d.Name)
+// isSalted reports whether salt goes by weight in a dish: bread and dough, pickles, the water of pasta, a cure.
+func (d *Dish) isSalted() bool {
+	text := d.Name
 	for i := range d.Steps {
-		out = append(out, measure.Words(d.Steps[i].Do)...)
+		text += "; " + d.Steps[i].Do
 	}
-	return out
+	return hasAny(measure.Words(text), salted) || slices.ContainsFunc(food.All(text), func(f food.Food) bool {
+		switch f.Class.Name {
+		case "pickles", "pasta", "fresh-pasta", "cooked-pasta":
+			return true
+		}
+		return f.Class.Group == "bread" || f.Class.Group == "dough"
+	})
 }
 
 func (d *Dish) hasFlour() bool {

@@ -15,6 +15,7 @@
 //   - kinds.tsv: the kinds that the limits of package safety tell apart, and how strict each is beside the others.
 //   - tellings.tsv: what a food tells of an allergen, a diet or a guest at risk, how surely, and by whose word.
 //   - shelf.tsv, pieces.tsv, density.tsv: days in the refrigerator; weight of one and share trimmed; grams a cup.
+//     Package measure does the arithmetic with them.
 //   - verbs.tsv and waits.tsv: what a cook does to a class and what that leaves; how a class waits in a place.
 //   - states.tsv: words that change a food: "dried apricots", "minced turkey", "cooked rice".
 //   - not.tsv: words that are not what they say: butter beans are no butter.
@@ -40,6 +41,7 @@
 // Write a line into foods.tsv, at the other foods of its class. Names are in any spelling, the food's own name first;
 // a name that begins with = stands for that very form only (=peppers, as pepper is a spice). In tells stand the keys
 // of tellings.tsv. What a longer name's words tell by themselves is told too: garlic bread is bread. Marks: season,
-// for what may come in every course; generic, for a name that yields to a more telling one before it (ricotta
-// cheese). A fault in a table is found when it is read, and every test of the package meets it.
+// for what may come in every course; hot, for what seasons by its heat; generic, for a name that yields to a more
+// telling one before it (ricotta cheese). A fault in a table is found when it is read, and every test of the package
+// meets it.
 package food

@@ -1,6 +1,9 @@
 package food
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Food is a food as a text names it.
 type Food struct {
@@ -9,6 +12,15 @@ type Food struct {
 	States []string // what the text says beside the name: "minced", "cooked", "frozen" …, in its order
 	index  int
 	said   []token // the name as the text has it
+}
+
+// Said is the food's name as the text has it, folded: "courgettes" for zucchini.
+func (f Food) Said() string {
+	var words []string
+	for _, t := range f.said {
+		words = append(words, t.raw)
+	}
+	return strings.Join(words, " ")
 }
 
 // Kind is what the food is to the published limits as it goes into a dish.
@@ -24,6 +36,9 @@ func (f Food) Is(state string) bool { return slices.Contains(f.States, state) }
 
 // Season reports whether the food may well come in every course.
 func (f Food) Season() bool { return f.Class != nil && data().foods[f.index].has("season") }
+
+// Hot reports whether the food seasons by its heat, so that of twice the dish less than twice is wanted.
+func (f Food) Hot() bool { return f.Class != nil && data().foods[f.index].has("hot") }
 
 // span is where a name stands in a text, by tokens.
 type span struct{ from, to, food int }
@@ -108,11 +123,8 @@ func (p *reading) food(clause int) (Food, bool) {
 		if p.tokens[i].word != "of" || slices.ContainsFunc(c.spans, func(s span) bool { return s.from < i && i < s.to }) {
 			continue
 		}
-		if k := slices.IndexFunc(c.spans, func(s span) bool { return s.from > i }); k != 0 && c.spans[0].to <= i {
-			head, end = len(c.spans)-1, i
-			if k > 0 {
-				head = k - 1
-			}
+		if k := slices.IndexFunc(c.spans, func(s span) bool { return s.from > i }); k > 0 {
+			head, end = k-1, i
 		}
 		break
 	}

@@ -1,9 +1,12 @@
 package food
 
 import (
+	"fmt"
 	"math/big"
 	"slices"
 	"strings"
+
+	"tureen/planner/measure"
 )
 
 // places are where food waits at home.
@@ -93,6 +96,43 @@ func (t *tables) cited(l line) string {
 	return text
 }
 
+// Percent is the part that is thrown away in whole percent; 0 in a row about juice.
+func (p *Piece) Percent() int {
+	if p.Refuse == nil {
+		return 0
+	}
+	percent := new(big.Rat).Mul(p.Refuse, big.NewRat(100, 1))
+	return int(percent.Num().Int64() / percent.Denom().Int64())
+}
+
+// Trimming says what is lost on the way from the shop to the pot: "11 % is trimmed away (USDA ...)".
+func (p *Piece) Trimming() string {
+	return fmt.Sprintf("%d %% is trimmed away (%s)", p.Percent(), p.Source)
+}
+
+// AsBought is the weight to buy for a weight of what a text names that is ready to cook, and whose row says so; ok is
+// false, and q comes back as it is, where the table does not have it or q is no weight.
+func AsBought(q measure.Quantity, text string) (bought measure.Quantity, by *Piece, ok bool) {
+	f, _ := Find(text)
+	p := f.Piece()
+	if p == nil || p.Refuse == nil {
+		return q, nil, false
+	}
+	bought, ok = measure.AsBought(q, p.Refuse)
+	return bought, p, ok
+}
+
+// Juiced is how many of a fruit give an amount of its juice, with the source; 0 where the text names no juice that
+// the table has.
+func Juiced(q measure.Quantity, text string) (fruits int, source string) {
+	f, _ := Find(text)
+	p := f.Piece()
+	if p == nil || p.Refuse != nil {
+		return 0, ""
+	}
+	return measure.Juiced(q, p.Edible, DensityOf(text)), p.Source
+}
+
 // Piece is what one of the food weighs and what of it is thrown away; nil where the table does not have it. It is
 // shared: not to be changed.
 func (f Food) Piece() *Piece {
@@ -100,14 +140,6 @@ func (f Food) Piece() *Piece {
 		return nil
 	}
 	return data().pieces[f.index]
-}
-
-// Density is what a millilitre of a food weighs, in grams, and how far cooks' cups differ.
-type Density struct {
-	Likely, Low, High *big.Rat // the spread over forms and sources; all equal where there is one figure only
-	Ingredient        string   // as the table calls it
-	Form              string   // "sifted", "chopped"; "" when the table names none
-	Source            string
 }
 
 type densityRow struct {
@@ -118,10 +150,8 @@ type densityRow struct {
 	source           string
 }
 
-// usCup is a US cup in millilitres, exactly.
-var usCup = big.NewRat(2365882365, 10000000)
-
 func (t *tables) readDensity() {
+	cup := measure.Cup.InBase()
 	for _, l := range records("density.tsv") {
 		r := densityRow{ingredient: l.of("ingredient"), form: l.of("form"), forms: map[string]bool{},
 			likely: l.figure("g_per_us_cup"),
@@ -129,9 +159,9 @@ func (t *tables) readDensity() {
 		if r.likely == nil || r.likely.Sign() == 0 {
 			l.fail("no figure")
 		}
-		r.likely.Quo(r.likely, usCup)
+		r.likely.Quo(r.likely, cup)
 		if r.other != nil {
-			r.other.Quo(r.other, usCup)
+			r.other.Quo(r.other, cup)
 			r.source += "; GNU units 2.22 " + l.of("other_name")
 		}
 		// "not packed" and "dipped not stated" are no forms.
@@ -154,7 +184,7 @@ var formWords = setOf("scooped dipped packed unpacked loosely ground whole half 
 
 // DensityOf is the density of what a text names, in the form that it says ("chopped", "cooked"): nil where the table
 // does not have it, or where the text's food is not known.
-func DensityOf(text string) *Density {
+func DensityOf(text string) *measure.Density {
 	f, ok := Find(text)
 	if !ok {
 		return nil
@@ -164,7 +194,7 @@ func DensityOf(text string) *Density {
 		return nil
 	}
 	first := rows[0]
-	d := &Density{Likely: first.likely, Low: first.likely, High: first.likely, Ingredient: first.ingredient,
+	d := &measure.Density{Likely: first.likely, Low: first.likely, High: first.likely, Ingredient: first.ingredient,
 		Form: first.form, Source: first.source}
 	for _, r := range rows {
 		for _, v := range []*big.Rat{r.likely, r.other} {

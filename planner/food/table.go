@@ -186,7 +186,7 @@ func (t *tables) readFoods() {
 			l.fail("no class")
 		}
 		for _, m := range r.marks {
-			if !slices.Contains([]string{"season", "generic"}, m) {
+			if !slices.Contains([]string{"season", "generic", "hot"}, m) {
 				l.fail("no mark %q", m)
 			}
 		}

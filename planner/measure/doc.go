@@ -5,8 +5,9 @@
 // Start at [Parse] and [Quantity]. Amounts are rational numbers, because a
 // decimal cannot hold a third of a cup; nothing is rounded until somebody asks
 // with [Quantity.Round]. The units are rows of units.csv, each with its
-// definition and source. Volume becomes weight only through an ingredient's
-// density, and then with the spread that cooks' cups have: see [Weigh].
+// definition and source. Volume becomes weight only through a [Density], and
+// then with the spread that cooks' cups have: see [Weigh]. Which food has which
+// density, and what of it is thrown away, package food knows.
 //
 // What cannot be an amount is refused with an [Error], whose sentence says
 // what to write instead.

@@ -2,6 +2,7 @@ package measure_test
 
 import (
 	"fmt"
+	"math/big"
 
 	"tureen/planner/measure"
 )
@@ -34,7 +35,9 @@ func ExampleWeigh() {
 		fmt.Println(err)
 		return
 	}
-	w, err := measure.Weigh(q, "all-purpose flour", measure.Gram)
+	perCup := func(tenths int64) *big.Rat { return new(big.Rat).Quo(big.NewRat(tenths, 10), measure.Cup.InBase()) }
+	flour := measure.Density{Likely: perCup(1250), Low: perCup(1134), High: perCup(1418)}
+	w, err := measure.Weigh(q, &flour, measure.Gram)
 	fmt.Println(w, err)
 	// Output:
 	// about 190 g (170 g to 215 g as people fill cups) <nil>

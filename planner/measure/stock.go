@@ -4,14 +4,14 @@ import "math/big"
 
 // Stock is what there is of one ingredient: in the house, or bought. It is drawn on want by want.
 type Stock struct {
-	name    string
+	density *Density // of the ingredient, nil where it is not known
 	amounts []Quantity
 	All     bool // there is enough of it, whatever is wanted
 	Some    bool // there is some, of which nobody has said how much
 }
 
-// NewStock is an empty stock of an ingredient.
-func NewStock(ingredient string) *Stock { return &Stock{name: ingredient} }
+// NewStock is an empty stock of an ingredient of that density, nil where it is not known.
+func NewStock(d *Density) *Stock { return &Stock{density: d} }
 
 // Put adds an amount. A range counts with its near end, since nobody can rely on more.
 func (s *Stock) Put(q Quantity) {
@@ -68,7 +68,7 @@ func (s *Stock) in(want Quantity, unit Unit) (*big.Rat, bool) {
 	if want.unit.Kind() == Count || unit.Kind() == Count {
 		return nil, false
 	}
-	w, err := Weigh(want, s.name, unit)
+	w, err := Weigh(want, s.density, unit)
 	if err != nil {
 		return nil, false
 	}

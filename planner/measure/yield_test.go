@@ -1,101 +1,46 @@
 package measure
 
 import (
-	"encoding/csv"
 	"math/big"
-	"os"
-	"path/filepath"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 )
 
-// TestYieldsAreReferenceRows: every row of yield.csv is a row of the reference table, unchanged.
-func TestYieldsAreReferenceRows(t *testing.T) {
-	text, err := os.ReadFile(filepath.Join("..", "..", "..", "shared", "reference", "produce_yield.csv"))
-	if err != nil {
-		t.Skipf("the shared reference tables are not beside this repository: %v", err)
-	}
-	known := map[string]bool{}
-	for _, f := range csvRows("produce_yield.csv", string(text)) {
-		known[strings.Join(f, "|")] = true
-	}
-	for _, f := range csvRows("yield.csv", yieldCSV) {
-		if row := strings.Join(f[1:], "|"); !known[row] {
-			t.Errorf("not a row of the reference table: %s", row)
-		}
-	}
-}
-
-// TestAsBought: what to buy for a kilogram ready to cook, by hand from the source's refuse: bought = edible / (1 -
-// refuse). The source is USDA National Nutrient Database SR28, FOOD_DES, by its NDB number.
+// TestAsBought: of a kilogram that is ready to cook a quarter, or all of it, is thrown away.
 func TestAsBought(t *testing.T) {
 	for _, c := range []struct {
-		name     string
-		percent  int
-		num, den int64 // grams to buy for 1 kg
-		ndb      string
+		amount string
+		refuse *big.Rat
+		want   string // "" and no weight to buy
 	}{
-		{"potatoes", 25, 4000, 3, "NDB 11352"},
-		{"peeled potatoes", 25, 4000, 3, "NDB 11352"},
-		{"onions", 10, 10000, 9, "NDB 11282"},
-		{"carrot", 11, 100000, 89, "NDB 11124"},
-		{"cauliflower", 61, 100000, 39, "NDB"},
-		{"leeks", 56, 100000, 44, "NDB 11246"},
-		{"trimmed leeks", 56, 100000, 44, "NDB 11246"},
-		{"asparagus", 47, 100000, 53, "NDB"},
-		{"spring onions", 4, 100000, 96, "NDB 11291"},
-		{"courgettes", 5, 100000, 95, "NDB 11477"},
-		{"apples", 23, 100000, 77, "NDB"},
+		{"1 kg", big.NewRat(1, 4), "1⅓ kg"}, {"90 g", big.NewRat(1, 10), "100 g"}, {"1 kg", new(big.Rat), "1 kg"},
+		{"1 kg", big.NewRat(1, 1), ""}, {"3", big.NewRat(1, 4), ""}, {"1 cup", big.NewRat(1, 4), ""},
 	} {
-		kilo, _ := New(1, 1, Kilogram)
-		got, loss, ok := AsBought(kilo, c.name)
-		if !ok {
-			t.Errorf("%s: nothing is known", c.name)
-			continue
-		}
-		grams, _ := got.Convert(Gram)
-		if want := big.NewRat(c.num, c.den); grams.High().Cmp(want) != 0 || loss.Percent != c.percent ||
-			!strings.Contains(loss.Source, c.ndb) {
-			t.Errorf("%s: %s g, %s; want %s g, %d %%", c.name, grams.High().FloatString(1), loss, want.FloatString(1), c.percent)
+		q := mustParse(t, c.amount)
+		got, ok := AsBought(q, c.refuse)
+		if ok != (c.want != "") || ok && got.String() != c.want || !ok && !got.Equal(q) {
+			t.Errorf("%s, %s thrown away: %s, %v; want %s", c.amount, c.refuse, got, ok, c.want)
 		}
 	}
 }
 
-func TestAsBoughtKnowsItsLimits(t *testing.T) {
-	three, _ := New(3, 1, Each)
-	gram, _ := New(500, 1, Gram)
-	for name, q := range map[string]Quantity{"carrots": three, "beef": gram, "": gram, "chicken stock": gram} {
-		if got, _, ok := AsBought(q, name); ok || !got.Equal(q) {
-			t.Errorf("%s %s became %s", q, name, got)
+// TestJuicedRoundsUp: a lemon gives 48 g, and without a density a millilitre is a gram.
+func TestJuicedRoundsUp(t *testing.T) {
+	for amount, want := range map[string]int{"48 g": 1, "49 g": 2, "48 ml": 1, "97 ml": 3, "3": 0} {
+		if got := Juiced(mustParse(t, amount), big.NewRat(48, 1), nil); got != want {
+			t.Errorf("%s: %d, want %d", amount, got, want)
 		}
 	}
+}
+
+func TestSaysTrimmed(t *testing.T) {
 	for name, want := range map[string]bool{
 		"peeled potatoes": true, "Trimmed leeks": true, "potatoes, peeled": false, "peeled": false, "pitted": false,
 		"potatoes": false, "": false,
 	} {
 		if got := SaysTrimmed(name); got != want {
 			t.Errorf("%q: got %v, want %v", name, got, want)
-		}
-	}
-}
-
-// TestJuiced: a lemon gives 48 g of juice, a lime 44, an orange 86 (USDA SR28, NDB 09152, 09160, 09206).
-func TestJuiced(t *testing.T) {
-	for _, c := range []struct {
-		amount, name string
-		want         int
-	}{
-		{"48 g", "lemon juice", 1}, {"49 g", "lemon juice", 2}, {"88 g", "lime juice", 2}, {"430 g", "orange juice", 5},
-		{"430 g", "lemons", 0}, {"3", "lemon juice", 0},
-	} {
-		q, err := ParseWhole(c.amount)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got, source := Juiced(q, c.name); got != c.want || got > 0 && source == "" {
-			t.Errorf("%s %s: got %d, %q; want %d", c.amount, c.name, got, source, c.want)
 		}
 	}
 }
@@ -118,7 +63,11 @@ func TestDraw(t *testing.T) {
 		{"egg", "2-3", "3", "1"},              // the near end counts for what is there
 		{"egg", "3", "2-4", "1"},              // the far end for what is wanted
 	} {
-		s := NewStock(c.name)
+		var d *Density
+		if c.name == "flour" {
+			d = flour
+		}
+		s := NewStock(d)
 		have, err := ParseWhole(c.stock)
 		if err != nil {
 			t.Fatal(err)
@@ -139,7 +88,7 @@ func TestDraw(t *testing.T) {
 func TestDrawLosesNothing(t *testing.T) {
 	units := []Unit{Gram, Kilogram, Ounce, Pound}
 	rapid.Check(t, func(t *rapid.T) {
-		s := NewStock("something")
+		s := NewStock(nil)
 		there, wanted, missing := new(big.Rat), new(big.Rat), new(big.Rat)
 		grams := func(q Quantity) *big.Rat { g, _ := q.Convert(Gram); return g.High() }
 		draw := func(label string) Quantity {
@@ -206,19 +155,4 @@ func TestUpIsNeverLess(t *testing.T) {
 			t.Fatalf("%s is bought as %s, %.0f %% more", q, up, 100*off)
 		}
 	})
-}
-
-// TestYieldNamesAreRead: a table with two meanings for a name would panic; here every name of it is found.
-func TestYieldNamesAreRead(t *testing.T) {
-	rows, err := csv.NewReader(strings.NewReader(yieldCSV)).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range rows[1:] {
-		for _, name := range strings.Split(f[0], "|") {
-			if r, ok := yieldOf(name); !ok || r.item != f[1] {
-				t.Errorf("%s is %q, want %q", name, r.item, f[1])
-			}
-		}
-	}
 }

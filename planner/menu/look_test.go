@@ -86,6 +86,8 @@ func TestLook(t *testing.T) {
 			"Tomato comes twice: in Tomato soup and Cod with tomatoes. Is that meant?"},
 		{"fish twice", party(of(dish("starter", "Toasts", 20, 0), "400 g", "salmon"), of(dish("main", "Baked fish", 20, 5), "1.2 kg", "salmon")),
 			"Salmon comes twice: in Toasts and Baked fish. Is that meant?"},
+		{"one food by two names", party(of(dish("starter", "Aubergine dip", 20, 0), "1 kg", "aubergines"), of(dish("main", "Eggplant bake", 20, 5), "1.2 kg", "eggplant")),
+			"Aubergine comes twice: in Aubergine dip and Eggplant bake. Is that meant?"},
 		{"lemon may", party(of(dish("starter", "Lemon dip", 20, 0), "4", "lemons"), of(dish("dessert", "Lemon ice", 20, 5), "4", "lemons")), ""},
 		{"twice in one course", party(of(dish("main", "Carrot roast", 20, 0), "1 kg", "carrots"), of(dish("main", "Carrot mash", 20, 5), "800 g", "carrots")), ""},
 		{"little", party(of(dish("main", "Steaks", 20, 5), "400 g", "beef steak")),

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 )
 
@@ -64,7 +65,7 @@ func rawEgg(d *planner.Dish) (has, text string, sure bool) {
 	for i := range d.Ingredients {
 		name := d.Ingredients[i].Name
 		f, ok := safety.AllergenIn(name, safety.AllergenEgg)
-		if ok && f.Certainty == safety.Contains && shellEgg.MatchString(f.Word) && !cookedEgg.MatchString(name) {
+		if ok && f.Certainty == safety.Contains && shellEgg(f.Word) && !cookedEgg.MatchString(name) {
 			has = name
 			break
 		}
@@ -89,10 +90,13 @@ func rawEgg(d *planner.Dish) (has, text string, sure bool) {
 	return "", "", false
 }
 
-var (
-	shellEgg  = regexp.MustCompile(`(?i)^(raw |duck |quail |quail's |goose |hen )?(eggs?|egg yolks?|egg whites?|yolks?)$`)
-	cookedEgg = regexp.MustCompile(`(?i)pasteuri[sz]ed|hard[- ](boiled|cooked)`)
-)
+var cookedEgg = regexp.MustCompile(`(?i)pasteuri[sz]ed|hard[- ](boiled|cooked)`)
+
+// shellEgg reports whether what tells of egg is egg itself, or a part of it.
+func shellEgg(word string) bool {
+	f, ok := food.Find(word)
+	return ok && (f.Class.Name == "eggs" || f.Class.Name == "raw-egg")
+}
 
 // animal reports whether a dish has meat or fish, as far as its words tell.
 func animal(d *planner.Dish) bool {

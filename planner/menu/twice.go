@@ -3,65 +3,73 @@ package menu
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/portion"
 	"tureen/planner/words"
 )
 
-// seasons are foods that may well come in every course. The list is ours.
-var seasons = []string{"lemon", "lime", "garlic", "onion", "shallot", "ginger", "oil", "butter", "sugar", "flour", "water", "salt", "pepper", "cream",
-	"milk", "egg", "wine", "vinegar", "stock", "honey", "syrup", "juice", "cider", "yeast", "parsley", "dill", "basil", "coriander", "thyme",
-	"rosemary", "mint", "chive", "bay", "chilli", "mustard", "caper", "fennel seed", "sauce", "paste", "bread", "leaves", "seed"}
-
 // leastGrams a cover make a food one of a dish's main ones.
 const leastGrams = 30
 
-// mains lists a dish's main foods, in a word each: what main courses are reckoned by, and what the dish is named for.
-func mains(d *planner.Dish) []string {
-	named := portion.Words(d.Name)
-	var out []string
+// main is a main food of a dish: by what it is known, and as the dish calls it.
+type main struct{ food, said string }
+
+// mains lists a dish's main foods: what main courses are reckoned by, and what the dish is named for.
+func mains(d *planner.Dish) []main {
+	var out []main
 	for i := range d.Ingredients {
 		in := &d.Ingredients[i]
 		if in.Optional {
 			continue
 		}
-		kind, food, ok := portion.KindOf(in.Name)
+		kind, name, ok := portion.KindOf(in.Name)
+		m := main{name, name}
 		if !ok || !kind.Protein() {
-			food = lastWord(in.Name)
-			if food == "" || slices.Contains(seasons, food) || !slices.Contains(named, food) {
+			if m = namesake(d, in.Name); m.food == "" {
 				continue
 			}
 		}
 		if grams, weighed := portion.Grams(in); weighed && d.Serves > 0 && grams/float64(d.Serves) < leastGrams {
 			continue
 		}
-		if !slices.Contains(out, food) {
-			out = append(out, food)
+		if !slices.ContainsFunc(out, func(o main) bool { return o.food == m.food }) {
+			out = append(out, m)
 		}
 	}
 	return out
 }
 
-// lastWord is the head of a food's name: of "ripe tomatoes", "tomato". What follows a comma is how it is prepared.
-func lastWord(name string) string {
-	for i, r := range name {
-		if r == ',' || r == '(' {
-			name = name[:i]
-			break
+// namesake is what an ingredient is where the dish is named for it, be it in another word (prawns, shrimp); nothing
+// where it is not, or where the food may well come in every course.
+func namesake(d *planner.Dish, ingredient string) main {
+	f, ok := food.Find(ingredient)
+	if !ok || f.Season() || head(f).Season() {
+		return main{}
+	}
+	for _, n := range food.All(d.Name) {
+		if n.Name == f.Name || head(n).Name == head(f).Name {
+			return main{head(f).Name, words.Singular(n.Said())}
 		}
 	}
-	ws := portion.Words(name)
-	if len(ws) == 0 {
-		return ""
+	return main{}
+}
+
+// head is the food that the last word of a food's name is: tomatoes of tinned tomatoes; itself where that is none.
+func head(f food.Food) food.Food {
+	said := f.Said()
+	if h, ok := food.Find(said[strings.LastIndex(said, " ")+1:]); ok {
+		return h
 	}
-	return ws[len(ws)-1]
+	return f
 }
 
 // twice says which main food comes in more than one course.
 func twice(p *planner.Party) []string {
 	type place struct {
-		food   string
+		main
 		dishes []*planner.Dish
 	}
 	var all []place
@@ -71,10 +79,10 @@ func twice(p *planner.Party) []string {
 			if d.Course != p.Courses[i].Key {
 				continue
 			}
-			for _, food := range mains(d) {
-				k := slices.IndexFunc(all, func(x place) bool { return x.food == food })
+			for _, m := range mains(d) {
+				k := slices.IndexFunc(all, func(x place) bool { return x.food == m.food })
 				if k < 0 {
-					all, k = append(all, place{food: food}), len(all)
+					all, k = append(all, place{main: m}), len(all)
 				}
 				all[k].dishes = append(all[k].dishes, d)
 			}
@@ -89,7 +97,7 @@ func twice(p *planner.Party) []string {
 			other = other || d.Course != x.dishes[0].Course
 		}
 		if other {
-			out = append(out, fmt.Sprintf("%s comes twice: in %s. Is that meant?", words.Upper(x.food), words.And(names)))
+			out = append(out, fmt.Sprintf("%s comes twice: in %s. Is that meant?", words.Upper(x.said), words.And(names)))
 		}
 	}
 	return out

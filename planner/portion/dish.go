@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 )
 
@@ -146,7 +147,7 @@ func isMain(p *planner.Party, k planner.CourseKey) bool {
 	return c != nil && (len(p.Courses) == 1 || slices.Contains(Words(c.Name), "main") || strings.HasPrefix(string(k), "main"))
 }
 
-// Grams is an ingredient's weight for Dish.Serves covers: as it is weighed, by its volume where package measure knows its
+// Grams is an ingredient's weight for Dish.Serves covers: as it is weighed, by its volume where package food knows its
 // density, or by the piece where its note says what one weighs ("about 1.6 kg each"). Of a range it is the middle.
 func Grams(in *planner.Ingredient) (grams float64, ok bool) {
 	q, err := measure.ParseWhole(in.Amount)
@@ -155,7 +156,7 @@ func Grams(in *planner.Ingredient) (grams float64, ok bool) {
 	}
 	switch q.Unit().Kind() {
 	case measure.Volume:
-		w, err := measure.Weigh(q, in.Name, measure.Gram)
+		w, err := measure.Weigh(q, food.DensityOf(in.Name), measure.Gram)
 		if err != nil {
 			return 0, false
 		}

@@ -64,9 +64,9 @@ func TestKindOf(t *testing.T) {
 		"pork loin": "meat pork", "minced pork": "ground-meat pork", "stewing beef": "stew-meat beef", "lamb shoulder": "meat-on-bone lamb",
 		"boneless lamb leg": "meat lamb", "whole chickens": "poultry-on-bone chicken", "boneless chicken thighs": "poultry chicken",
 		"chicken stock": "", "beef dripping": "", "cod": "fish cod", "whole trout": "whole-fish trout", "smoked salmon": "", "fish sauce": "",
-		"floury potatoes": "potatoes potatoes", "sweet potatoes": "", "basmati rice": "rice rice", "rice vinegar": "", "rice flour": "",
+		"floury potatoes": "potatoes potatoes", "sweet potatoes": "vegetables sweet potatoes", "basmati rice": "rice rice", "rice vinegar": "", "rice flour": "",
 		"green beans": "vegetables green beans", "dried white beans": "beans dried beans", "white beans": "", "coriander leaves": "", "bay leaves": "",
-		"salad leaves": "leaves leaves", "black pepper": "", "red peppers": "", "oyster sauce": "", "": "",
+		"salad leaves": "leaves leaves", "black pepper": "", "red peppers": "vegetables red peppers", "oyster sauce": "", "": "",
 	} {
 		kind, food, ok := KindOf(name)
 		got := strings.TrimSpace(string(kind) + " " + food)

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 )
@@ -28,7 +29,7 @@ type TripItem struct {
 	Met    bool             // nothing is left to buy, or the task that wants it is done
 	Used   bool             // Met only since the task is done: of Left nobody knows where it came from
 
-	Loss  *measure.Trimming // Amount is more than the dish asks for, by what is trimmed away; nil: it is not
+	Loss  *food.Piece       // Amount is more than the dish asks for, by what is trimmed away; nil: it is not
 	Keeps planner.Minutes   // in the refrigerator once bought; 0: as long as need be
 	Shelf *safety.ShelfLife // what is published about that; nil: nothing, or the host knows better
 	order int
@@ -74,7 +75,7 @@ func (w *proposer) fill(item *TripItem, d *planner.Dish) {
 	in := &d.Ingredients[item.Ingredient]
 	item.Name, item.Item = in.Name, planner.ItemOf(in.Name, in.Frozen)
 	if !in.Frozen && measure.SaysTrimmed(in.Name) {
-		if _, _, ok := measure.AsBought(oneKilo, in.Name); ok {
+		if _, _, ok := food.AsBought(oneKilo, in.Name); ok {
 			item.Name = measure.Untrimmed(in.Name)
 			item.Item = planner.ItemOf(item.Name, false)
 		}
@@ -84,7 +85,7 @@ func (w *proposer) fill(item *TripItem, d *planner.Dish) {
 	}
 }
 
-// oneKilo asks whether package measure knows what is trimmed off something.
+// oneKilo asks whether package food knows what is trimmed off something.
 var oneKilo = func() measure.Quantity { q, _ := measure.New(1, 1, measure.Kilogram); return q }()
 
 // amount reads an ingredient's amount, for the covers that the dish is made for.
@@ -104,8 +105,8 @@ func (i *TripItem) amount(d *planner.Dish, in *planner.Ingredient, covers int) {
 		return
 	}
 	if !in.Frozen && (in.Trimmed || measure.SaysTrimmed(in.Name)) {
-		if bought, loss, ok := measure.AsBought(q, in.Name); ok {
-			q, i.Loss = bought, &loss
+		if bought, loss, ok := food.AsBought(q, in.Name); ok {
+			q, i.Loss = bought, loss
 		}
 	}
 	i.Amount, i.Left = q, q
@@ -116,7 +117,7 @@ func (w *proposer) supply() map[planner.Item]*measure.Stock {
 	stocks := map[planner.Item]*measure.Stock{}
 	of := func(t planner.Item, name string) *measure.Stock {
 		if stocks[t] == nil {
-			stocks[t] = measure.NewStock(name)
+			stocks[t] = measure.NewStock(food.DensityOf(name))
 		}
 		return stocks[t]
 	}

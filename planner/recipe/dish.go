@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/portion"
 	"tureen/planner/safety"
@@ -284,6 +285,9 @@ func (r *Reading) goesOn(from, to int) bool {
 	return mixed >= 0 && from >= mixed && (b.kind == byHand || heats(b.kind)) && !r.cookedBetween(mixed, to)
 }
 
+// wet are the classes of food that set baking powder to work.
+var wet = set("milk cream yogurt plant-milk coconut-milk condensed-milk eggs raw-egg oil syrup juice water beer wine")
+
 // leavened is the step that leaves a batter or dough with baking powder or soda wet, so that it works from then on; -1
 // where there is none. What yeast raises waits as long as its rises say.
 func (r *Reading) leavened(section string) int {
@@ -294,7 +298,8 @@ func (r *Reading) leavened(section string) int {
 			continue
 		}
 		for _, g := range s.Parts {
-			if name := lower(r.Ingredients[g].Name); containsWord(name, "baking powder", "baking soda", "bicarbonate", "self-raising", "self-rising", "self raising") && powder < 0 {
+			f, ok := food.Find(r.Ingredients[g].Name)
+			if ok && powder < 0 && (f.Class.Name == "leaven" && f.Name != "yeast" || f.Name == "self-raising flour") {
 				powder = i
 			}
 		}
@@ -309,7 +314,7 @@ func (r *Reading) leavened(section string) int {
 			return i
 		}
 		for _, g := range s.Parts {
-			if containsWord(lower(r.Ingredients[g].Name), "milk", "buttermilk", "water", "egg", "eggs", "yoghurt", "yogurt", "cream", "oil", "honey", "syrup", "juice", "beer", "stout") {
+			if f, ok := food.Find(r.Ingredients[g].Name); ok && wet[f.Class.Name] {
 				return i
 			}
 		}

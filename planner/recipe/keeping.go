@@ -3,99 +3,33 @@ package recipe
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
-	"tureen/planner/words"
 )
 
-// What an ingredient's words say of how it keeps, raw, as it goes into a dish. The first row that names a word wins.
-// Common practice, no source: the limits behind the kinds are safety's, with theirs.
-var kindWords = []struct {
-	kind  safety.Kind
-	words []string
-}{
-	{safety.None, []string{"stock cube", "bouillon", "coconut milk", "coconut cream", "peanut butter", "almond butter", "cocoa butter", "egg noodles", "fish sauce", "oyster sauce",
-		"vanilla", "mustard", "vinegar", "baking powder", "baking soda", "bicarbonate", "yeast", "chicken seasoning", "butter beans", "chickpeas", "tomato purée", "tomato puree",
-		"tomato paste", "dried", "cream of tartar", "instant coffee", "golden syrup", "nutmeg", "peppercorn", "bay leaf", "bay leaves", "sage", "curry leaves", "lime leaves", "mint", "basil", "thyme", "rosemary", "parsley", "coriander", "cilantro", "dill", "oregano", "tarragon", "chervil", "chives", "gelatin", "gelatine"}},
-	{safety.GroundMeat, []string{"minced beef", "minced lamb", "minced pork", "ground beef", "ground lamb", "ground pork", "ground turkey", "mince", "sausage", "sausages", "sausagemeat", "chorizo"}},
-	{safety.CuredMeat, []string{"bacon", "ham", "prosciutto", "pancetta", "salami", "lardons", "speck"}},
-	{safety.Soup, []string{"stock", "broth", "gravy"}},
-	{safety.Poultry, []string{"chicken", "turkey", "duck", "goose", "quail", "pheasant", "guinea fowl", "partridge", "poussin", "liver", "livers"}},
-	{safety.RedMeat, []string{"beef", "veal", "lamb", "pork", "mutton", "venison", "steak", "brisket", "oxtail", "rabbit", "shank", "shanks", "kidney", "kidneys", "ribs", "goat shoulder", "meat"}},
-	{safety.Fish, []string{"salmon", "cod", "haddock", "trout", "tuna", "mackerel", "halibut", "bass", "bream", "sole", "plaice", "hake", "monkfish", "turbot", "fish", "anchovy fillets", "sardines", "herring", "snapper", "tilapia", "pollock"}},
-	{safety.Shellfish, []string{"prawn", "prawns", "shrimp", "scallop", "scallops", "mussels", "clams", "oysters", "squid", "crab", "lobster", "octopus"}},
-	{safety.RawEgg, []string{"egg", "eggs", "yolk", "yolks", "egg white", "egg whites", "mayonnaise"}},
-	{safety.Custard, []string{"cream", "half and half", "milk", "buttermilk", "yoghurt", "yogurt", "crème fraîche", "creme fraiche", "mascarpone", "ricotta", "custard", "cream cheese", "goat's cheese", "goat cheese", "cottage cheese", "mozzarella", "feta", "tofu", "fromage frais", "quark"}},
-	{safety.Rice, []string{"cooked rice"}},
-	{safety.CutProduce, []string{"tomato", "tomatoes", "lettuce", "spinach", "melon", "watermelon", "rocket", "arugula", "cucumber", "strawberries", "raspberries", "salad", "leaves", "peach", "peaches", "mango", "pineapple", "grapes", "kale", "chard", "watercress", "sprouts"}},
-	{safety.None, []string{"flour", "sugar", "salt", "pepper", "oil", "butter", "honey", "syrup", "water", "wine", "cider", "beer", "brandy", "rum", "sherry", "port", "bread", "breadcrumbs", "crumbs", "rice", "pasta", "noodles", "lasagne", "spaghetti", "macaroni", "penne", "tortillas", "rolls", "buns", "baguette", "loaf", "pitta", "barley",
-		"lentils", "beans", "oats", "cornmeal", "polenta", "semolina", "couscous", "bulgur", "quinoa", "nuts", "almonds", "walnuts", "hazelnuts", "pecans", "pistachios", "cashews", "seeds", "seed", "raisins", "sultanas", "currants", "dates", "apricots",
-		"onion", "onions", "shallot", "shallots", "garlic", "ginger", "carrot", "carrots", "potato", "potatoes", "celery", "fennel", "leek", "leeks", "cabbage", "beetroot", "beets", "parsnip", "parsnips", "turnip", "swede", "squash", "pumpkin",
-		"courgette", "courgettes", "zucchini", "aubergine", "aubergines", "eggplant", "peppers", "chilli", "chillies", "chile", "mushroom", "mushrooms", "broccoli", "cauliflower", "peas", "corn", "asparagus", "radishes", "celeriac",
-		"lemon", "lemons", "lime", "limes", "orange", "oranges", "apple", "apples", "pear", "pears", "plum", "plums", "banana", "bananas", "cranberries", "rhubarb", "cherries", "olives", "capers", "cocoa", "chocolate", "coffee", "tea", "cinnamon", "cumin", "coriander", "turmeric", "paprika", "cayenne", "cloves", "cardamom", "saffron",
-		"thyme", "rosemary", "bay", "sage", "oregano", "parsley", "mint", "basil", "dill", "chives", "tarragon", "herbs", "spice", "spices", "stem ginger", "jam", "marmalade", "soy sauce", "cornflour", "cornstarch", "parmesan", "cheddar", "cheese", "gruyere", "gruyère", "lard", "dripping", "margarine", "shortening", "molasses", "treacle", "harissa", "tahini", "miso", "ketchup", "worcestershire", "tabasco", "wrappers", "skewers", "pastry", "scallions", "cracker", "crackers", "shortbread", "biscuit", "biscuits"}},
-}
-
-// kindOf is how an ingredient keeps by its words; known is false where no word tells. That is then taken for
-// cooked food, the strict way to be wrong.
+// kindOf is how an ingredient keeps by its words, raw, as it goes into a dish; known is false where no word tells.
+// That is then taken for cooked food, the strict way to be wrong.
 func kindOf(name string) (k safety.Kind, known bool) {
-	low := lower(strings.ReplaceAll(name, "-", " "))
-	for _, w := range strings.Fields(low) {
-		low += " ; " + words.Singular(w) // tomatoes are a tomato
+	if k, known = food.KindOf(name); !known {
+		k = safety.Cooked
 	}
-	for _, row := range kindWords {
-		if containsWord(low, row.words...) {
-			return row.kind, true
-		}
-	}
-	return safety.Cooked, false
+	return k, known
 }
 
-// strictness orders kinds: of a mixture the strictest rules.
-var strictness = []safety.Kind{safety.None, safety.Pasta, safety.CutProduce, safety.CuredMeat, safety.Cooked, safety.Soup, safety.Custard, safety.EggDish, safety.Rice, safety.RawEgg,
-	safety.RedMeat, safety.Shellfish, safety.Fish, safety.GroundMeat, safety.Poultry}
-
-func stricter(a, b safety.Kind) safety.Kind {
-	at := func(k safety.Kind) int {
-		for i, s := range strictness {
-			if s == k {
-				return i
-			}
-		}
-		return -1
-	}
-	if at(b) > at(a) {
-		return b
-	}
-	return a
-}
-
-// raw reports whether a kind is animal food that is not cooked.
-func raw(k safety.Kind) bool {
-	switch k {
-	case safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish:
-		return true
-	}
-	return false
-}
-
-// bakedGoods are what keeps on the counter once it is baked, where nothing moist is put on or into it.
-var bakedGoods = []string{"bread", "loaf", "cornbread", "biscuit", "biscuits", "cookie", "cookies", "cracker", "crackers", "scone", "scones", "muffin", "muffins", "focaccia", "flatbread", "flatbreads",
-	"shortbread", "cake", "brownies", "rolls", "buns", "oatcakes", "granola", "meringue", "meringues"}
-
-// isBaked reports whether the dish is baked goods by its name and ingredients.
+// isBaked reports whether the dish is baked goods by its name and ingredients: what keeps on the counter once it is
+// baked, where nothing moist is put on or into it.
 func (r *Reading) isBaked() bool {
-	if r.keeps == "no" || !containsWord(r.Title, bakedGoods...) || containsWord(r.Title, "cheesecake", "custard", "fish", "crab", "meat", "pudding", "trifle", "tiramisu") {
+	if r.keeps == "no" || !bakedGoods(food.All(r.Title)) {
 		return false
 	}
 	for _, g := range r.Ingredients {
-		low := lower(g.Name)
-		if k, known := kindOf(low); !known || raw(k) || k == safety.CuredMeat || k == safety.CutProduce || k == safety.Soup {
+		k, known := kindOf(g.Name)
+		if !known || k.Raw() || k == safety.CuredMeat || k == safety.CutProduce || k == safety.Soup {
 			return false
 		}
-		if containsWord(low, "cream", "mascarpone", "ricotta", "custard", "curd", "cream cheese") {
+		if slices.ContainsFunc(food.All(g.Name), moist) {
 			return false
 		}
 	}
@@ -107,9 +41,32 @@ func (r *Reading) isBaked() bool {
 	return false
 }
 
+// bakedGoods reports whether the foods of a title are bread, cake and their like, and nothing that spoils on them.
+func bakedGoods(named []food.Food) bool {
+	baked := false
+	for _, f := range named {
+		baked = baked || f.Class.Group == "bread" || f.Class.Name == "meringue"
+		if k := f.Kind(); k.Raw() || f.Class.Group == "made" && k.Perishable() {
+			return false
+		}
+	}
+	return baked
+}
+
+// moist is what keeps baked goods from lasting on the counter. Milk and eggs go into the dough, where they do not.
+func moist(f food.Food) bool {
+	switch f.Class.Name {
+	case "cream", "whipped-cream", "soft-cheese", "custard", "cheesecake":
+		return true
+	}
+	return false
+}
+
 // soupy reports whether the dish is a soup, stew or sauce by its name.
 func (r *Reading) soupy() bool {
-	return containsWord(r.Title, "soup", "stew", "broth", "chowder", "casserole", "curry", "ragu", "ragù", "sauce", "chili", "chilli", "goulash", "daube", "braise", "gumbo", "tagine")
+	return slices.ContainsFunc(food.All(r.Title), func(f food.Food) bool {
+		return f.Kind() == safety.Soup || f.Class.Name == "braise" || f.Class.Name == "bean-stew"
+	})
 }
 
 // leaves is what each step leaves, as far as the ingredients tell.
@@ -136,10 +93,10 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 				continue
 			}
 			if r.Steps[p].Ready {
-				k = stricter(k, r.unnamed(p))
+				k = food.Stricter(k, r.unnamed(p))
 				continue
 			}
-			k = stricter(k, kinds[p])
+			k = food.Stricter(k, kinds[p])
 			cooked[i] = cooked[i] || cooked[p]
 			parts[i] = parts[i] || parts[p]
 		}
@@ -149,8 +106,8 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 			if !known || one == safety.None && !baked {
 				one = safety.Cooked
 			}
-			k = stricter(k, one)
-			if cooked[i] && raw(k) {
+			k = food.Stricter(k, one)
+			if cooked[i] && k.Raw() {
 				k = safety.Cooked
 			}
 		}
@@ -159,14 +116,14 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 			if one == safety.Soup && !s.Cooks {
 				one = safety.Cooked
 			}
-			k = stricter(k, one)
+			k = food.Stricter(k, one)
 		}
-		if i > 0 && r.Steps[i-1].aside && !s.aside && !s.Cooks && raw(k) {
+		if i > 0 && r.Steps[i-1].aside && !s.aside && !s.Cooks && k.Raw() {
 			parts[i] = true // the browned meat comes back
 		}
 		if s.Cooks {
 			switch {
-			case s.browns() && raw(k) && later(i):
+			case s.browns() && k.Raw() && later(i):
 				parts[i] = true // not cooked through: the kind stays raw
 			case s.Heat == planner.AnOven && baked:
 				k, parts[i] = safety.None, false
@@ -208,7 +165,7 @@ func (r *Reading) putAside() {
 		var meat []int
 		for _, s := range r.Steps[:i+1] {
 			for _, g := range s.Parts {
-				if raw(r.kindOf(g)) {
+				if r.kindOf(g).Raw() {
 					meat = append(meat, g)
 				}
 			}
@@ -236,7 +193,7 @@ func (r *Reading) unnamed(ready int) safety.Kind {
 			named = named || i != ready && slices.Contains(r.Steps[i].Parts, g)
 		}
 		if !named {
-			k = stricter(k, r.kindOf(g))
+			k = food.Stricter(k, r.kindOf(g))
 		}
 	}
 	return k
@@ -265,11 +222,10 @@ func (r *Reading) cookedFrom(k safety.Kind, s *Step) safety.Kind {
 		return k
 	}
 	for _, g := range s.Parts {
-		switch name := lower(r.Ingredients[g].Name); {
-		case containsWord(name, "rice"):
-			return safety.Rice
-		case containsWord(name, "pasta", "noodles", "spaghetti", "macaroni"):
-			return safety.Pasta
+		if f, ok := food.Find(r.Ingredients[g].Name); ok {
+			if k := f.Class.Cooked.Kind; k == safety.Rice || k == safety.Pasta {
+				return k
+			}
 		}
 	}
 	if r.soupy() {

@@ -3,6 +3,7 @@ package recipe
 import (
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/words"
 )
@@ -155,7 +156,21 @@ func leadingPreparation(text string) (prep, rest string) {
 			return "", text
 		}
 	}
+	if boughtSo(text, rest) {
+		return "", text
+	}
 	return strings.TrimSpace(text[:end]), rest
+}
+
+// boughtSo reports whether a participle belongs to the food that it stands before, which is another one without it:
+// minced beef, whipped cream. Eggs are beaten at home, and what is in tins and packets may be cut there.
+func boughtSo(text, rest string) bool {
+	f, ok := food.Find(text)
+	if !ok || !strings.HasPrefix(strings.Join(strings.Fields(lower(text)), " "), f.Said()) {
+		return false
+	}
+	without, _ := food.Find(rest)
+	return without.Name != f.Name && f.Class.Group != "egg" && f.Class.Group != "nut" && f.Class.Sold != "tins"
 }
 
 // lastPart is what stands after a word's last hyphen: well-drained.

@@ -75,6 +75,5 @@ var nameStops = []string{", ", "; ", " - ", " – ", " — ", " to taste", " for
 	" as needed", " as required", " cut into ", " cut in ", " plus more", " plus extra", " plus additional", " (", " approximately", " reserved ",
 	" see ", " optional", " about ", " to serve", " to garnish", " to finish", " to cover", " from ", " or more", " or to taste", " or less", " cut on "}
 
-// keepNames start with a participle and are bought so.
-var keepNames = []string{"crushed red", "ground ", "freshly ground", "rolled oats", "roasted pepper", "roasted red", "whipped cream", "whipping", "mixed ", "cooked ham", "pressed ",
-	"minced beef", "minced lamb", "minced pork", "minced meat", "minced veal", "minced turkey"}
+// keepNames begin a name that is bought so, whatever comes after them.
+var keepNames = []string{"ground ", "freshly ground", "mixed ", "pressed "}

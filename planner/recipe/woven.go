@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/words"
 )
@@ -130,16 +131,10 @@ func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredien
 		}
 		return false
 	}
-	var foods []string
-	for _, row := range kindWords {
-		foods = append(foods, row.words...)
-	}
-	foods = append(foods, bakedGoods...)
-	slices.SortStableFunc(foods, func(a, b string) int { return len(strings.Fields(b)) - len(strings.Fields(a)) })
 	for _, s := range method {
-		low := lower(s.text)
-		for _, w := range foods {
-			if notAlone[w] || !containsWord(low, w) || named(w) {
+		for _, f := range food.All(s.text) {
+			w := f.Said()
+			if notAlone[w] || made(f) || named(w) {
 				continue
 			}
 			if l, err := ParseLineAs(t.r.Usage, w); err == nil && l.Name != "" {
@@ -150,5 +145,12 @@ func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredien
 	return out
 }
 
-// notAlone are foods that a method speaks of and makes itself, or that are words for something else as well.
-var notAlone = set(`meat fish salad leaves custard pastry crumbs mince dried sole port date dates cracker rolls loaf cake bread sauce dripping gravy stock seed peppercorn spice mint bass steak sage bay skewers wrappers water corn livers`)
+// made reports whether a food is none that a cook buys to make a dish: a method speaks of it as what it makes.
+func made(f food.Food) bool {
+	return f.Class.Group == "made" || f.Class.Group == "dough" || f.Class.Sold == ""
+}
+
+// notAlone are words that a method has for what is in the pot already, or that mean something else as well.
+var notAlone = set(`meat fish salad leaves leaf crumbs mince sole port date dates cracker rolls roll loaf cake bread dripping
+	seed peppercorn spice mint bass steak sage bay skewers wrappers wrap water ice corn livers toast rub fruit vegetables
+	vegetable herbs juice paste zest peel rind skate perch chuck powder seasoning candy sweet sweets fat bran savory`)

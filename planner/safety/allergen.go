@@ -40,25 +40,6 @@ var allAllergens = []Allergen{
 	AllergenNuts, AllergenCelery, AllergenMustard, AllergenSesame, AllergenSulphites, AllergenLupin, AllergenMolluscs,
 }
 
-// EU14 lists the allergens of Regulation (EU) 1169/2011, Annex II.
-func EU14() []Allergen {
-	var eu []Allergen
-	for _, a := range allAllergens {
-		if a != AllergenWheat {
-			eu = append(eu, a)
-		}
-	}
-	return eu
-}
-
-// US9 lists the major allergens of US law; nuts are tree nuts there.
-func US9() []Allergen {
-	return []Allergen{
-		AllergenMilk, AllergenEgg, AllergenFish, AllergenCrustaceans, AllergenNuts,
-		AllergenPeanut, AllergenWheat, AllergenSoy, AllergenSesame,
-	}
-}
-
 // Finding is one allergen that a word of an ingredient points to.
 type Finding struct {
 	Allergen  Allergen

@@ -16,13 +16,8 @@ func ExampleCounterLimit() {
 
 func ExampleRefrigeratorLimit() {
 	fmt.Println(safety.RefrigeratorLimit(safety.Rice))
-	for _, l := range safety.RefrigeratorLimits(safety.Rice) {
-		fmt.Println(l.Authority+":", l.Figure())
-	}
 	// Output:
 	// at most 1 day (Food Standards Agency)
-	// USDA FSIS: at most 6 days at 4 °C (40 °F) or below
-	// UK FSA: at most 1 day
 }
 
 func ExampleAllergens() {

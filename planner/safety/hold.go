@@ -23,32 +23,10 @@ func CounterLimit(airC float64) Limit {
 // UK law): it is the highest, 63 °C. See [Published] for the others.
 func HotHold() Limit { return strictest(Published(HotHolding)) }
 
-// ColdHold is the highest temperature of a refrigerator that the day limits
-// hold for. The sources disagree (4 °C USDA, 5 °C FDA Food Code, 8 °C UK law):
-// it is the lowest, 4 °C (40 °F).
-func ColdHold() Limit { return strictest(Published(ColdHolding)) }
-
-// Freezer is the temperature of a freezer, -18 °C (0 °F). Food kept at it does
-// not grow dangerous; the months in books are about quality.
-func Freezer() Limit { return limit("freezer") }
-
 // TwoStageCooling is how fast hot food must cool: from 57 °C to 21 °C (135 to
 // 70 °F) within the first limit, and from 57 °C to 5 °C (41 °F) within the
 // whole one, which counts from the same start.
 func TwoStageCooling() (first, whole Limit) { return limit("cool-stage1"), limit("cool-whole") }
-
-// RefrigerateWithin is how soon a cooked food must be in the refrigerator at
-// home, counted from when it leaves the heat: 1 hour for rice, else as on the
-// counter.
-func RefrigerateWithin(kind Kind) Limit {
-	switch kind {
-	case None:
-		return Limit{}
-	case Rice:
-		return limit("rice-cool")
-	}
-	return limit("counter")
-}
 
 // RefrigeratorLimit is how long food of the kind may stay in the refrigerator
 // at 4 °C or below, added up from when it was first cooked (or bought, for raw
@@ -59,15 +37,6 @@ func RefrigeratorLimit(kind Kind) Limit {
 		return Limit{}
 	}
 	return strictest(limitsOf(kind).refrigerator)
-}
-
-// RefrigeratorLimits lists every source's limit for the kind, in the order of
-// the table, so that a person can see what the strictest was chosen from.
-func RefrigeratorLimits(kind Kind) []Limit {
-	if kind == None {
-		return nil
-	}
-	return append([]Limit(nil), limitsOf(kind).refrigerator...)
 }
 
 // Published lists all rows of a topic in the order of the table.

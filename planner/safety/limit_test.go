@@ -45,8 +45,8 @@ func TestPublishedTimes(t *testing.T) {
 		{"cooked rice", RefrigeratorLimit(Rice), 1 * day, "Food Standards Agency"},
 		{"custard", RefrigeratorLimit(Custard), 2 * day, "FoodKeeper"},
 		{"pate", RefrigeratorLimit(Pate), 2 * day, "FoodKeeper"},
-		{"rice into the refrigerator", RefrigerateWithin(Rice), 1 * hour, "Food Standards Agency"},
-		{"soup into the refrigerator", RefrigerateWithin(Soup), 2 * hour, `USDA FSIS, "Danger Zone"`},
+		{"rice into the refrigerator", limit("rice-cool"), 1 * hour, "Food Standards Agency"},
+		{"soup into the refrigerator", limit("counter"), 2 * hour, `USDA FSIS, "Danger Zone"`},
 		{"thawed poultry", KeepsAfterThaw(Poultry, InRefrigerator), 2 * day, "USDA FSIS, The Big Thaw"},
 		{"thawed roast", KeepsAfterThaw(RedMeat, InRefrigerator), 5 * day, "USDA FSIS, The Big Thaw"},
 		{"thawed in cold water", KeepsAfterThaw(RedMeat, InColdWater), 0, "USDA FSIS, The Big Thaw"},
@@ -84,8 +84,8 @@ func TestPublishedTemperatures(t *testing.T) {
 		{"leftovers", CookTo(Cooked), AtLeast, 165, 73.9},
 		{"reheating", Reheat(), AtLeast, 165, 74},
 		{"hot holding, UK law is the strictest", HotHold(), AtLeast, 145.4, 63},
-		{"cold holding, USDA is the strictest", ColdHold(), AtMost, 40, 4},
-		{"freezer", Freezer(), AtMost, 0, -18},
+		{"cold holding, USDA is the strictest", strictest(Published(ColdHolding)), AtMost, 40, 4},
+		{"freezer", limit("freezer"), AtMost, 0, -18},
 	} {
 		if !c.got.Heated || c.got.TempF != c.f || c.got.TempC != c.c || c.got.Bound != c.bound {
 			t.Errorf("%s: got %s, want %s %v °F %v °C", c.name, c.got, c.bound, c.f, c.c)
@@ -112,7 +112,7 @@ func TestStrictestOfSources(t *testing.T) {
 		if !got.Timed || got.Minutes <= 0 || got.Bound != AtMost {
 			t.Errorf("%s: refrigerator limit %+v is no longest time", k, got)
 		}
-		for _, l := range RefrigeratorLimits(k) {
+		for _, l := range limitsOf(k).refrigerator {
 			if got.Minutes > l.Minutes {
 				t.Errorf("%s: %s is laxer than %s", k, got, l)
 			}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/words"
 )
@@ -86,7 +87,7 @@ func together(amounts []measure.Quantity, name string) []measure.Quantity {
 	if mass < 0 || volume < 0 {
 		return amounts
 	}
-	w, err := measure.Weigh(amounts[volume], name, amounts[mass].Unit())
+	w, err := measure.Weigh(amounts[volume], food.DensityOf(name), amounts[mass].Unit())
 	if err != nil {
 		return amounts
 	}
@@ -144,5 +145,5 @@ func (l *Line) Juiced() (fruits int, source string) {
 	if len(l.Amounts) != 1 {
 		return 0, ""
 	}
-	return measure.Juiced(l.Amounts[0], l.Name)
+	return food.Juiced(l.Amounts[0], l.Name)
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
@@ -51,8 +52,8 @@ type Line struct {
 	Notes     []string
 	Optional  bool // for every dish that wants it
 	Frozen    bool
-	Loss      *measure.Trimming // Amounts has what is trimmed away in it; nil: there is nothing
-	Trimmed   measure.Quantity  // the weight ready to cook, with Loss
+	Loss      *food.Piece      // Amounts has what is trimmed away in it; nil: there is nothing
+	Trimmed   measure.Quantity // the weight ready to cook, with Loss
 
 	FirstUse  time.Time
 	BuyBy     time.Time           // when the first task needs it: thawing and chilling count
@@ -151,7 +152,7 @@ func (m *maker) prepare() {
 		for j := range b.Got {
 			if g := &b.Got[j]; !p.TripOver(g.Trip) || m.brings(b.Item) {
 				if m.ticks[b.Item] == nil {
-					m.ticks[b.Item] = measure.NewStock(b.Name)
+					m.ticks[b.Item] = measure.NewStock(food.DensityOf(b.Name))
 				}
 				g.PutInto(m.ticks[b.Item])
 			}

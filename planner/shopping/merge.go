@@ -182,7 +182,7 @@ func trimmedPart(pieces []piece, group []int) measure.Quantity {
 		if it.Loss == nil {
 			continue
 		}
-		ready, err := it.Left.Scale(100-it.Loss.Percent, 100)
+		ready, err := it.Left.Scale(100-it.Loss.Percent(), 100)
 		if err != nil {
 			continue
 		}

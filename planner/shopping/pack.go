@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 )
 
@@ -122,7 +123,7 @@ func inUnit(q measure.Quantity, name string, unit measure.Unit) (measure.Quantit
 	if q.Unit().Kind() == measure.Count || unit.Kind() == measure.Count {
 		return measure.Quantity{}, false
 	}
-	w, err := measure.Weigh(q, name, unit)
+	w, err := measure.Weigh(q, food.DensityOf(name), unit)
 	return w.High, err == nil
 }
 

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
 	"tureen/planner/repertoire"
@@ -126,7 +127,8 @@ func wantEnough(t *rapid.T, p *planner.Party) {
 		if q.IsZero() {
 			return
 		}
-		if w, err := measure.Weigh(q, strings.TrimSuffix(string(thing), " (frozen)"), measure.Gram); err == nil {
+		density := food.DensityOf(strings.TrimSuffix(string(thing), " (frozen)"))
+		if w, err := measure.Weigh(q, density, measure.Gram); err == nil {
 			q = w.High // where the density is known, all of it is compared as weight
 		}
 		kind := string(q.Unit().Kind())
