@@ -240,7 +240,7 @@ func (t *Turn) mayUse() error {
 	}
 	switch t.command.Access {
 	case talk.CoHosts:
-		if t.Me.Role == planner.Looker {
+		if t.Me.Role == planner.Onlooker {
 			return talk.Refuse("", "You may look at %s but not change it; ask %s to make you a co-host.", t.Party.Name, hostNames(t.Party))
 		}
 	case talk.Hosts:

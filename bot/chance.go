@@ -16,7 +16,7 @@ const chanceRuns = 3000
 
 var chanceCommands = []command{
 	{talk.Command{Name: "plan chances", Help: "How likely each course is on time, and what threatens it most",
-		Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/plan chances"}, planChances},
+		Access: talk.Onlookers, TellsDone: true, Slow: true, Example: "/plan chances"}, planChances},
 }
 
 func planChances(_ context.Context, t *Turn) (talk.Reply, error) {

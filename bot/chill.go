@@ -57,10 +57,10 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
-		if s.Chill == nil {
+		if s.Cool == nil {
 			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "No cooling is worked out for %s anyway.", s.Key)
 		}
-		s.Chill, s.Do = nil, plainCooling(s.Do)
+		s.Cool, s.Do = nil, plainCooling(s.Do)
 		t.did("worked out no cooling for %s/%s", d.Key, s.Key)
 		return talk.Reply{Text: fmt.Sprintf("%s takes as long as it was said to: %s.", s.Do, spanText(s.Time)), Next: next}, nil
 	}
@@ -69,7 +69,7 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	c := t.chilling(s)
-	if _, err := safety.ChillTime(safety.Pot{Place: c.Place, Vessel: c.Vessel, Body: c.Body, DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
+	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency, DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", words.Upper(err.Error()))
 	}
 	if s.Cooks {
@@ -78,14 +78,14 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 		s = addCooling(d, s)
 	}
-	s.Chill, s.Leaves.Millilitres = &c, ml
+	s.Cool, s.Leaves.Millilitres = &c, ml
 	setChillWork(s)
 	setIce(d, s)
 	t.did("%s/%s cools in %s", d.Key, s.Key, chillPlace(&c))
 	fit := t.Party.Fit(d, s)
 	rep := talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
-	if fit.Chill != nil {
-		rep.Sections = []talk.Section{{Title: "Cooling", Lines: []string{fit.Chill.Advice, fit.Chill.Limit.String(), safety.Caution}}}
+	if fit.Cool != nil {
+		rep.Sections = []talk.Section{{Title: "Cooling", Lines: []string{fit.Cool.Advice, fit.Cool.Limit.String(), safety.Caution}}}
 	}
 	return rep, nil
 }
@@ -114,10 +114,10 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 }
 
 // chilling is how it is cooled: as the options say, else as before, else in the way that helps most.
-func (t *Turn) chilling(s *planner.Step) planner.Chilling {
-	c := planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: iceBathCM}
-	if s.Chill != nil {
-		c = *s.Chill
+func (t *Turn) chilling(s *planner.Step) planner.Cooling {
+	c := planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: iceBathCM}
+	if s.Cool != nil {
+		c = *s.Cool
 	}
 	switch t.choice("how", "") {
 	case iceBath:
@@ -125,7 +125,7 @@ func (t *Turn) chilling(s *planner.Step) planner.Chilling {
 	case shallowTrays:
 		c.Place, c.DepthCM = safety.PlaceRefrigerator, shallowCM
 	}
-	c.Body, c.Vessel = safety.Body(t.choice("consistency", string(c.Body))), safety.Vessel(t.choice("made-of", string(c.Vessel)))
+	c.Consistency, c.MadeOf = safety.Consistency(t.choice("consistency", string(c.Consistency))), safety.Material(t.choice("made-of", string(c.MadeOf)))
 	if t.has("depth") {
 		c.DepthCM = float64(t.whole("depth", 0))
 	}
@@ -159,12 +159,12 @@ func addCooling(d *planner.Dish, cooked *planner.Step) *planner.Step {
 
 // setChillWork says what a chilling step asks of people, and what is done.
 func setChillWork(s *planner.Step) {
-	ice := s.Chill.Place != safety.PlaceRefrigerator
+	ice := s.Cool.Place != safety.PlaceRefrigerator
 	s.Hands, s.MaxHands = 0, 0
 	if ice {
 		s.Attention, s.Every, s.Where = planner.Touch, stirEvery, planner.Counter
 	} else {
-		s.Attention, s.Every, s.Where = planner.Rest, 0, planner.Refrigerator
+		s.Attention, s.Every, s.Where = planner.Unattended, 0, planner.Refrigerator
 	}
 	if s.Do == "" || s.Do == coolInIce || s.Do == coolInTrays {
 		s.Do = coolInTrays
@@ -213,7 +213,7 @@ func (t *Turn) warmSection(dishes ...planner.Dish) ([]talk.Section, []talk.Butto
 // setIce puts the ice for a step on the dish's ingredients, so that it is bought.
 func setIce(d *planner.Dish, s *planner.Step) {
 	at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == iceIngredient && in.Step == s.Key })
-	c, err := safety.ChillTime(safety.Pot{Place: s.Chill.Place, Vessel: s.Chill.Vessel, Body: s.Chill.Body, DepthCM: s.Chill.DepthCM, Litres: float64(s.Leaves.Millilitres) / 1000})
+	c, err := safety.CoolTime(safety.Pot{Place: s.Cool.Place, MadeOf: s.Cool.MadeOf, Consistency: s.Cool.Consistency, DepthCM: s.Cool.DepthCM, Litres: float64(s.Leaves.Millilitres) / 1000})
 	switch {
 	case err != nil || c.IceKG == 0:
 		if at >= 0 {
@@ -231,7 +231,7 @@ func setIce(d *planner.Dish, s *planner.Step) {
 	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", c.IceKG)
 }
 
-func chillPlace(c *planner.Chilling) string {
+func chillPlace(c *planner.Cooling) string {
 	if c.Place == safety.PlaceRefrigerator {
 		return "the refrigerator"
 	}
@@ -240,9 +240,9 @@ func chillPlace(c *planner.Chilling) string {
 
 // chillText says how a step chills, and what for.
 func chillText(s *planner.Step, fit *planner.Fit) string {
-	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Chill.Body, s.Chill.DepthCM, s.Chill.Vessel, chillPlace(s.Chill))
-	if fit.Chill != nil && fit.Chill.IceKG > 0 {
-		text += fmt.Sprintf(" (about %g kg of ice)", fit.Chill.IceKG)
+	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Cool.Consistency, s.Cool.DepthCM, s.Cool.MadeOf, chillPlace(s.Cool))
+	if fit.Cool != nil && fit.Cool.IceKG > 0 {
+		text += fmt.Sprintf(" (about %g kg of ice)", fit.Cool.IceKG)
 	}
 	return text
 }

@@ -13,8 +13,8 @@ func TestPotLeftToCool(t *testing.T) {
 	tb.must("Ana", "/dish add name:Bean pot course:main", "/ingredient add dish:bean-pot name:beans amount:6 kg",
 		"/step add dish:bean-pot name:simmer do:Simmer the beans time:1 h attention:watch cooks:yes leaves:cooked",
 		"/step use step:bean-pot/simmer what:burner",
-		"/step add dish:bean-pot name:leave do:Leave to cool time:25 min attention:rest leaves:cooked after:simmer wait:counter",
-		"/step add dish:bean-pot name:chill do:Chill overnight time:8 h attention:rest where:refrigerator leaves:cooked after:leave wait:counter",
+		"/step add dish:bean-pot name:leave do:Leave to cool time:25 min attention:unattended leaves:cooked after:simmer wait:counter",
+		"/step add dish:bean-pot name:chill do:Chill overnight time:8 h attention:unattended where:refrigerator leaves:cooked after:leave wait:counter",
 		"/step add dish:bean-pot name:reheat do:Heat it time:20 min attention:watch cooks:yes after:chill wait:refrigerator")
 	const press = "dish cool step:bean-pot/leave how:ice bath"
 	for _, text := range []string{"/dish show dish:bean-pot", "/plan make", "/plan check"} {

@@ -22,7 +22,7 @@ func TestComplete(t *testing.T) {
 		{"Ana", "dish show", "dish", "Crème", nil, "creme-caramel"},
 		{"Ana", "dish show", "dish", "pumkin-soup", nil, "pumpkin-soup"},
 		{"Ana", "dish show", "dish", "caramel", nil, "creme-caramel"},
-		{"Ana", "task claim", "task", "lay", nil, "chore/lay-the-table"},
+		{"Ana", "task claim", "task", "lay", nil, "lay-the-table"},
 		{"Ana", "task claim", "task", "until soft", nil, "pumpkin-soup/simmer"},
 		{"Ana", "task pass", "to", "b", nil, "Ben"},
 		{"Ana", "step add", "attention", "w", nil, "watch"},
@@ -53,7 +53,7 @@ func TestComplete(t *testing.T) {
 		{"Ana", "help", "command", "every command", nil, "all"},
 		{"Zoe", "task claim", "task", "", nil, ""},
 		{"Zoe", "dish show", "dish", "", nil, ""},      // a stranger learns nothing
-		{"Dana", "task claim", "task", "lay", nil, ""}, // a looker may not claim
+		{"Dana", "task claim", "task", "lay", nil, ""}, // an onlooker may not claim
 		{"Ana", "no such", "dish", "", nil, ""},
 		{"Ana", "dish show", "no-such", "", nil, ""},
 	} {

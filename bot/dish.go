@@ -46,9 +46,9 @@ var dishCommands = []command{
 		Access: talk.CoHosts, Menu: true, Example: "/dish remove dish:pear-tart",
 		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, dishRemove},
 	{talk.Command{Name: "dish list", Help: "The menu, and what to think of again",
-		Access: talk.Lookers, Example: "/dish list"}, dishList},
+		Access: talk.Onlookers, Example: "/dish list"}, dishList},
 	{talk.Command{Name: "dish show", Help: "A dish with its steps and ingredients",
-		Access: talk.Lookers, Example: "/dish show dish:pear-tart",
+		Access: talk.Onlookers, Example: "/dish show dish:pear-tart",
 		Options: []talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
 			{Name: "covers", Help: "as if it were made for so many; nothing changes",
@@ -107,7 +107,7 @@ func (t *Turn) setDish(d *planner.Dish) error {
 			}
 			plate = w.Name
 		}
-		d.Ware = plate
+		d.Plate = plate
 	}
 	return nil
 }
@@ -181,8 +181,8 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	if d.Makes(t.Party) != d.Serves {
 		line += fmt.Sprintf(" (amounts for %d)", d.Serves)
 	}
-	if d.Ware != "" {
-		line += ", on " + d.Ware
+	if d.Plate != "" {
+		line += ", on " + d.Plate
 	}
 	if d.BroughtBy != "" {
 		line += ", brought by " + d.BroughtBy

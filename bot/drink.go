@@ -26,7 +26,7 @@ var drinkCommands = []command{
 		Access: talk.CoHosts, Example: "/drink remove name:Vinho verde",
 		Options: []talk.Option{{Name: "name", Help: "which drink", Kind: talk.Text, Required: true, Example: "Vinho verde"}}}, drinkRemove},
 	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks suggest for the covers",
-		Access: talk.Lookers, Example: "/drink list"}, drinkList},
+		Access: talk.Onlookers, Example: "/drink list"}, drinkList},
 }
 
 func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {

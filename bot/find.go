@@ -243,7 +243,7 @@ func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
 	return "", talk.Refuse("", "%s has no step %q; it has %s.%s", d.Name, talk.Shown(text), some(keys), talk.DidYouMean(text, all))
 }
 
-// findTask finds a task by its key ("pear-tart/roll", "chore/ice", "fritters/fry.2"), by the step or
+// findTask finds a task by its key ("pear-tart/roll", "ice", "fritters/fry.2"), by the step or
 // chore alone where only one has it, or by what is to be done.
 func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 	tasks := planner.Tasks(t.Party)
@@ -254,7 +254,7 @@ func (t *Turn) findTask(text string) (planner.TaskKey, error) {
 		if string(k.Key) == low || string(k.Key) == now {
 			return k.Key, nil
 		}
-		_, tail, _ := strings.Cut(string(k.Key), "/")
+		tail := string(k.Key)[strings.IndexByte(string(k.Key), '/')+1:]
 		all = append(all, string(k.Key), k.Do)
 		if tail == planner.Key(text) || tail == low || tail == now || planner.Key(k.Do) == planner.Key(text) {
 			found = append(found, string(k.Key))

@@ -35,7 +35,7 @@ var guestCommands = []command{
 	{talk.Command{Name: "guest remove", Help: "Remove a guest", Access: talk.CoHosts, Example: "/guest remove guest:Clara",
 		Options: []talk.Option{{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"}}}, guestRemove},
 	{talk.Command{Name: "guest list", Help: "The guests, and what to think of when you cook for them",
-		Access: talk.Lookers, Private: true, Example: "/guest list"}, guestList},
+		Access: talk.Onlookers, Private: true, Example: "/guest list"}, guestList},
 	{talk.Command{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help",
 		Access: talk.CoHosts, Private: true, Example: "/guest table",
 		Options: []talk.Option{
@@ -91,7 +91,7 @@ func (t *Turn) setGuest(g *planner.Guest) error {
 			return err
 		}
 		for _, d := range g.Diets { // what advice: has said stays
-			if safety.Diet(d).ForCare() && !slices.Contains(diets, d) {
+			if safety.Diet(d).IsAdvice() && !slices.Contains(diets, d) {
 				diets = append(diets, d)
 			}
 		}
@@ -102,7 +102,7 @@ func (t *Turn) setGuest(g *planner.Guest) error {
 		if err != nil {
 			return err
 		}
-		g.Diets = slices.DeleteFunc(slices.Clone(g.Diets), func(d string) bool { return safety.Diet(d).ForCare() })
+		g.Diets = slices.DeleteFunc(slices.Clone(g.Diets), func(d string) bool { return safety.Diet(d).IsAdvice() })
 		g.Diets = append(g.Diets, care...)
 	}
 	if t.has("allergies") {

@@ -106,7 +106,7 @@ func TestGuestTableBig(t *testing.T) {
 // together with what that guest does not eat; and who does not cook is told of it nowhere.
 func TestRestrictionsStayPrivate(t *testing.T) {
 	tb := dinner(t)
-	tb.must("Ana", "/people add name:Lou role:looker", "/guest add name:Zebedee diets:vegan, halal allergies:celeriac note:tell nobody")
+	tb.must("Ana", "/people add name:Lou role:onlooker", "/guest add name:Zebedee diets:vegan, halal allergies:celeriac note:tell nobody")
 	said := []string{"celeriac", "tell nobody", "halal"}
 	names := []string{"Zebedee", "Vera", "Mina", "Piers"}
 	named := map[string]bool{"/journal": true, "/undo": true, "/redo": true, "/guest list": true} // that there is such a guest is no secret

@@ -76,7 +76,7 @@ func ingredientText(line string, g *planner.Ingredient) string {
 	}{
 		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
 		{g.Frozen && g.Grams == 0 && !strings.Contains(words.Fold(g.Name), "frozen"), "frozen"},
-		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.InHouse, "in the house"},
+		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.Have, "in the house"},
 		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
 	} {
@@ -106,7 +106,7 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 			g.Step = k
 		}
 	}
-	g.Frozen, g.InHouse, g.Optional = t.yes("frozen", g.Frozen), t.yes("have", g.InHouse), t.yes("optional", g.Optional)
+	g.Frozen, g.Have, g.Optional = t.yes("frozen", g.Frozen), t.yes("have", g.Have), t.yes("optional", g.Optional)
 	g.Trimmed = t.yes("trimmed", g.Trimmed)
 	if t.has("grows") {
 		if g.Grows = planner.Grows(t.choice("grows", "")); g.Grows == talk.Emptying {

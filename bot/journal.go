@@ -22,7 +22,7 @@ var journalCommands = []command{
 	{talk.Command{Name: "redo", Help: "Do again what you have just taken back",
 		Access: talk.CoHosts, Example: "/redo", Slow: true}, redo},
 	{talk.Command{Name: "journal", Help: "Who changed what, and when",
-		Access: talk.Lookers, Example: "/journal who:Ben count:20",
+		Access: talk.Onlookers, Example: "/journal who:Ben count:20",
 		Options: []talk.Option{
 			{Name: "who", Help: "only this person's changes", Kind: talk.PersonOption, Example: "Ben"},
 			{Name: "change", Help: "all about the change with this number", Kind: talk.Whole, Min: 1, Max: 1000000, Example: "12"},

@@ -120,7 +120,7 @@ func planned(t *testing.T) *table {
 		return planner.Placed{Task: k, Start: from, End: to, People: []planner.PersonKey{who}}
 	}
 	plan := &planner.Plan{Made: tb.now, Revision: snap.Revision + 1, Tasks: []planner.Placed{
-		place("chore/lay-the-table", "ana", at(16, 30), at(16, 55)),
+		place("lay-the-table", "ana", at(16, 30), at(16, 55)),
 		place("pumpkin-soup/chop", "ben", at(18, 0), at(18, 25)),
 		place("pumpkin-soup/simmer", "ben", at(18, 30), at(19, 10)),
 	}, Served: []planner.Served{{Course: "starter", At: at(19, 30)}, {Course: "main", At: at(20, 15)}}}

@@ -14,11 +14,11 @@ import (
 	"tureen/planner/words"
 )
 
-var wareKinds = []string{"vessel", "appliance", "source", "plate"}
+var wareKinds = []string{"vessel", "appliance", string(planner.AHotPlace), "plate"}
 
 var kitchenCommands = []command{
 	{talk.Command{Name: "kitchen show", Help: "What the kitchen has",
-		Access: talk.Lookers, Example: "/kitchen show"}, kitchenShow},
+		Access: talk.Onlookers, Example: "/kitchen show"}, kitchenShow},
 	{talk.Command{Name: "kitchen oven", Help: "Add, change or remove an oven",
 		Access: talk.CoHosts, MayLack: true,
 		Example: "/kitchen oven name:small oven shelves:1 lowest:50 highest:230 preheat:10 min",
@@ -65,8 +65,8 @@ func wares(k *planner.Kitchen, kind string) *[]planner.Ware {
 	switch kind {
 	case "appliance":
 		return &k.Appliances
-	case "source":
-		return &k.Sources
+	case string(planner.AHotPlace):
+		return &k.HotPlaces
 	case "plate":
 		return &k.Plates
 	}
@@ -180,7 +180,7 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 			{Title: "Ovens", Lines: ovens},
 			{Title: "Heat and places to work", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", words.Count(k.Burners, "burner"), words.Count(k.Grills, "grill"),
 				words.CountAs(k.Counter, "place at the counter", "places at the counter"), dishwasher),
-				"Keeping hot: " + waresLine(k.Sources)}},
+				"Keeping hot: " + waresLine(k.HotPlaces)}},
 			{Title: "Cold", Lines: []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
 			{Title: "Appliances", Lines: []string{waresLine(k.Appliances)}},
 			{Title: "Vessels", Lines: []string{waresLine(k.Vessels)}},

@@ -56,7 +56,7 @@ func (b *Bot) leftParty(ctx context.Context, community, user string, id planner.
 		return nil, err
 	}
 	x := personOf(t.Party, talk.User{ID: user})
-	if x == nil || x.Chat != user || x.Role == planner.Looker || !t.Now.Before(t.Party.NightEnd()) {
+	if x == nil || x.Chat != user || x.Role == planner.Onlooker || !t.Now.Before(t.Party.NightEnd()) {
 		return nil, nil
 	}
 	what := leftWhat + x.Name
@@ -70,7 +70,7 @@ func (b *Bot) leftParty(ctx context.Context, community, user string, id planner.
 	if x.Role == planner.Host && hostsOf(t.Party) == 1 {
 		x.Cooks, x.Days = planner.DayHours{}, nil // a party needs a host, who may come back
 	} else {
-		x.Role = planner.Looker
+		x.Role = planner.Onlooker
 	}
 	if fmt.Sprint(*x) == before && freed == 0 {
 		return nil, nil
@@ -169,7 +169,7 @@ func (b *Bot) Members(ctx context.Context, community string) ([]string, error) {
 			return nil, err
 		}
 		for _, x := range snap.Party.People {
-			if x.Chat != "" && x.Role != planner.Looker && b.clock().Before(snap.Party.NightEnd()) && !slices.Contains(out, x.Chat) {
+			if x.Chat != "" && x.Role != planner.Onlooker && b.clock().Before(snap.Party.NightEnd()) && !slices.Contains(out, x.Chat) {
 				out = append(out, x.Chat)
 			}
 		}

@@ -42,7 +42,7 @@ func TestLeft(t *testing.T) {
 	if w := now.WorkOn("lemon-posset/boil"); w != nil {
 		t.Errorf("still claimed: %+v", w)
 	}
-	if ben := now.Person("ben"); ben.Role != planner.Looker || ben.Chat != "77" {
+	if ben := now.Person("ben"); ben.Role != planner.Onlooker || ben.Chat != "77" {
 		t.Errorf("Ben is %+v", ben)
 	}
 	if tasks := tb.tasksOf("ben"); tb.must("Ana", "/plan make").Refused || len(tb.tasksOf("ben")) != 0 || len(tasks) == 0 {

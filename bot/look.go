@@ -17,14 +17,14 @@ import (
 
 var lookCommands = []command{
 	{talk.Command{Name: "now", Help: "What you do now, what comes next, what is in the oven and until when",
-		Access: talk.Lookers, Example: "/now",
+		Access: talk.Onlookers, Example: "/now",
 		Options: []talk.Option{
 			{Name: "person", Help: "somebody else, or everybody",
 				Kind: talk.Text, Offers: talk.PeopleOrAll, Example: "everybody"},
 			{Name: "more", Help: "yes: not only the first eight lines", Kind: talk.YesNo, Example: "yes"},
 		}}, now},
 	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how long it can wait",
-		Access: talk.Lookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
+		Access: talk.Onlookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
 		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}}}, taskWhy},
 }
 
@@ -71,7 +71,7 @@ func planShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Buttons = t.dayButtons()
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
-	if !t.has("person") && t.Me.Role != planner.Looker && len(t.Party.People) > 1 {
+	if !t.has("person") && t.Me.Role != planner.Onlooker && len(t.Party.People) > 1 {
 		mine := []string{"person", "me"}
 		if t.has("day") {
 			mine = append(mine, "day", t.values["day"].Day.String())
@@ -213,7 +213,7 @@ func now(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	who := planner.PersonKey("")
-	if t.Me != nil && t.Me.Role != planner.Looker {
+	if t.Me != nil && t.Me.Role != planner.Onlooker {
 		who = t.Me.Key
 	}
 	if said := t.text("person"); said != "" {

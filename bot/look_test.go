@@ -303,7 +303,7 @@ func TestEveryReadyDishByMessage(t *testing.T) {
 
 func wareOf(tb *table, k planner.DishKey) string {
 	p := tb.party().Party
-	return p.Dish(k).Ware
+	return p.Dish(k).Plate
 }
 
 // TestPlanMakeInTheEvening: while there is time, what nobody ticked off is planned again, and said so; when
@@ -312,8 +312,8 @@ func wareOf(tb *table, k planner.DishKey) string {
 func TestPlanMakeInTheEvening(t *testing.T) {
 	tb := harvest(t)
 	plan := tb.holds()
-	tb.now = plan.Placed("chore/make-room").End // on Friday
-	if got := plain(tb.must("Ana", "/plan make")); !strings.Contains(got, "Not ticked off, so planned again") || !strings.Contains(got, "chore/make-room") {
+	tb.now = plan.Placed("make-room").End // on Friday
+	if got := plain(tb.must("Ana", "/plan make")); !strings.Contains(got, "Not ticked off, so planned again") || !strings.Contains(got, "make-room") {
 		t.Errorf("making room is not planned again:\n%s", got)
 	}
 	tb = harvest(t)

@@ -140,7 +140,7 @@ func (t *Turn) offeredTasks(o *talk.Option) []taskRow {
 			others = append(others, r)
 		}
 	}
-	if t.command.Access != talk.Lookers {
+	if t.command.Access != talk.Onlookers {
 		over = nil
 	}
 	return slices.Concat(mine, others, over)
@@ -157,7 +157,7 @@ func (t *Turn) namesFor(offer talk.Offer) []string {
 	case talk.Plates:
 		return wareNames(k.Plates)
 	case talk.Equipment:
-		return append([]string{"oven", "burner", "grill", "counter"}, wareNames(k.Vessels, k.Appliances, k.Sources)...)
+		return append([]string{"oven", "burner", "grill", "counter"}, wareNames(k.Vessels, k.Appliances, k.HotPlaces)...)
 	case talk.People:
 		return t.peopleNames()
 	case talk.PeopleOrAll:

@@ -14,9 +14,9 @@ func TestForgottenTask(t *testing.T) {
 	tb := planned(t)
 	tb.now = lisbon(16, 30)
 	tb.must("Ana", "/task start task:lay-the-table")
-	w := tb.work("chore/lay-the-table")
+	w := tb.work("lay-the-table")
 	snap := tb.party()
-	length := taskOf(&snap.Party, "chore/lay-the-table").Length(1)
+	length := taskOf(&snap.Party, "lay-the-table").Length(1)
 	likely := w.Start.Add(length.Duration())
 	ask := find(t, tb.later(lisbon(17, 15)), "Still at it? ")
 	var labels []string
@@ -32,11 +32,11 @@ func TestForgottenTask(t *testing.T) {
 	tb.now = likely.Add(2*length.Duration() + 30*time.Minute)
 	const said = "Taken as done at its likely end, since nobody ticked it off"
 	wants(t, tb.must("Ben", "/plan check"), said, "Lay the table")
-	if w := tb.work("chore/lay-the-table"); w.Progress != planner.Started {
+	if w := tb.work("lay-the-table"); w.Progress != planner.Started {
 		t.Error("looking has changed what people said")
 	}
 	wants(t, tb.must("Ben", "/task claim task:chop"), said)
-	if w := tb.work("chore/lay-the-table"); w.Progress != planner.Done || !w.End.Equal(likely) {
+	if w := tb.work("lay-the-table"); w.Progress != planner.Done || !w.End.Equal(likely) {
 		t.Errorf("got %+v, want it done at %v", w, likely)
 	}
 	if got := plain(tb.must("Ben", "/plan check")); strings.Contains(got, said) {
@@ -52,12 +52,12 @@ func TestForgottenTaskTickedLate(t *testing.T) {
 	began := tb.now
 	tb.now = lisbon(18, 0)
 	wants(t, tb.must("Ana", "/task done task:lay-the-table"), "its likely end; say at: if it was another time")
-	if w := tb.work("chore/lay-the-table"); w.End.Sub(began) > time.Hour {
+	if w := tb.work("lay-the-table"); w.End.Sub(began) > time.Hour {
 		t.Errorf("it took %v", w.End.Sub(began))
 	}
 	tb.must("Ana", "/undo")
 	tb.must("Ana", "/task start task:chop")
-	if w := tb.work("chore/lay-the-table"); w.Progress != planner.Done || w.End.Sub(began) > time.Hour {
+	if w := tb.work("lay-the-table"); w.Progress != planner.Done || w.End.Sub(began) > time.Hour {
 		t.Errorf("got %+v, want it done at its likely end", w)
 	}
 }

@@ -58,7 +58,7 @@ var partyCommands = []command{
 				Kind: talk.Text, Example: "starter 19:30, main 20:15"},
 		}, partyShape...)}, partyNew},
 	{talk.Command{Name: "party show", Help: "What the party is so far, and what is still missing",
-		Access: talk.Lookers, Example: "/party show"}, partyShow},
+		Access: talk.Onlookers, Example: "/party show"}, partyShow},
 	{talk.Command{Name: "party list", Help: "The parties here",
 		Access: talk.Anyone, Looks: true, Example: "/party list"}, partyList},
 	{talk.Command{Name: "party use", Help: "Say which party you speak of from now on",
@@ -106,7 +106,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
-		PrepDays: t.whole("prep-days", startPrepDays), RoomC: t.whole("room-temperature", 0), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID, Role: planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},
 	}

@@ -55,8 +55,8 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
 	}
 	if t.has("room-temperature") {
-		p.RoomC = t.whole("room-temperature", 0)
-		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomC))
+		p.RoomTemperatureC = t.whole("room-temperature", 0)
+		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomTemperatureC))
 	}
 	if len(said) == 0 {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change.")

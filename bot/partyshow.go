@@ -49,7 +49,7 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 // partyButtons lead from the party's card to what one looks at most.
 func (t *Turn) partyButtons() []talk.Button {
 	if t.Plan == nil {
-		if t.Me.Role == planner.Looker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool { return len(d.Steps) > 0 }) {
+		if t.Me.Role == planner.Onlooker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool { return len(d.Steps) > 0 }) {
 			return nil
 		}
 		b := t.button("Make the plan", "plan make")
@@ -58,7 +58,7 @@ func (t *Turn) partyButtons() []talk.Button {
 	}
 	out := []talk.Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"), t.button("The plan", "plan show"),
 		t.button("Run sheet", "plan runsheet"), t.button("Shopping", "shopping list")}
-	if t.Me.Role != planner.Looker {
+	if t.Me.Role != planner.Onlooker {
 		out = slices.Insert(out, 1, t.button("My tasks", "task list", "show", "mine"))
 	}
 	out[0].Style = talk.Main
@@ -72,7 +72,7 @@ func (t *Turn) tasksLine() string {
 		switch w := t.Party.WorkOn(task.Key); {
 		case t.Party.Progress(task.Key) == planner.Done:
 			done++
-		case t.Party.Progress(task.Key) == planner.Waiting && (w == nil || w.Person == "") && task.Attention != planner.Rest:
+		case t.Party.Progress(task.Key) == planner.Waiting && (w == nil || w.Person == "") && task.Attention != planner.Unattended:
 			open++
 		}
 	}

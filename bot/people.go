@@ -12,7 +12,7 @@ import (
 	"tureen/planner/words"
 )
 
-var roleChoices = []string{string(planner.Host), string(planner.CoHost), string(planner.Looker)}
+var roleChoices = []string{string(planner.Host), string(planner.CoHost), string(planner.Onlooker)}
 
 var personOptions = []talk.Option{
 	{Name: "role", Help: "host: everything; co-host: changes the plan; onlooker: only looks",
@@ -53,12 +53,12 @@ var peopleCommands = []command{
 		Access: talk.Hosts, Example: "/people remove who:Ben",
 		Options: []talk.Option{{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, peopleRemove},
 	{talk.Command{Name: "people list", Help: "Who gives the party, and when they cook",
-		Access: talk.Lookers, Example: "/people list"}, peopleList},
+		Access: talk.Onlookers, Example: "/people list"}, peopleList},
 }
 
 func personLine(p *planner.Party, x *planner.Person) string {
 	line := fmt.Sprintf("%s, %s", x.Name, x.Role)
-	if x.Role != planner.Looker {
+	if x.Role != planner.Onlooker {
 		line += ": cooks " + talk.HoursText([]planner.DayHours{x.Cooks})
 		if until, longer := longerOnTheDay(p, x); longer {
 			line += ", on the party's day to " + talk.ClockText(until)
@@ -232,7 +232,7 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.setPerson(x); err != nil {
 		return talk.Reply{}, err
 	}
-	if stepsDown := t.Me.Key == x.Key && x.Role == planner.Looker; x.Role != role && mine != planner.Host && !stepsDown {
+	if stepsDown := t.Me.Key == x.Key && x.Role == planner.Onlooker; x.Role != role && mine != planner.Host && !stepsDown {
 		return talk.Reply{}, talk.Refuse("", "Only a host can change somebody's role.")
 	}
 	if hostNames(t.Party) == "" {
@@ -241,7 +241,7 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if fmt.Sprint(*x) == before {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", x.Name)
 	}
-	if x.Role == planner.Looker {
+	if x.Role == planner.Onlooker {
 		t.freeTasksOf(x.Key)
 	}
 	t.did("changed %s", x.Name)
@@ -294,7 +294,7 @@ func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("who") {
 		x = t.Party.Person(t.values["who"].person)
 	}
-	if x.Role == planner.Looker {
+	if x.Role == planner.Onlooker {
 		return talk.Reply{}, talk.Refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
 	}
 	before := fmt.Sprint(*x)

@@ -27,20 +27,20 @@ var planCommands = []command{
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
 		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo, Example: "yes"}}}, planPropose},
 	{talk.Command{Name: "plan show", Help: "The plan by day and person",
-		Access: talk.Lookers, TellsDone: true, Example: "/plan show day:sat person:me",
+		Access: talk.Onlookers, TellsDone: true, Example: "/plan show day:sat person:me",
 		Options: []talk.Option{
 			{Name: "day", Help: "only this day", Kind: talk.DateOption, Example: "sat"},
 			{Name: "person", Help: "only this person's tasks", Kind: talk.PersonOption, Example: "me"},
 		}}, planShow},
 	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
-		Access: talk.Lookers, TellsDone: true, Example: "/plan runsheet",
+		Access: talk.Onlookers, TellsDone: true, Example: "/plan runsheet",
 		Options: []talk.Option{{Name: "from", Help: "from when; the whole day by default", Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
-		Access: talk.Lookers, TellsDone: true, Example: "/plan prep"}, planPrep},
+		Access: talk.Onlookers, TellsDone: true, Example: "/plan prep"}, planPrep},
 	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
-		Access: talk.Lookers, TellsDone: true, Example: "/plan labels"}, planLabels},
+		Access: talk.Onlookers, TellsDone: true, Example: "/plan labels"}, planLabels},
 	{talk.Command{Name: "plan check", Help: "Whether the plan holds, how good it is, and which published limits it keeps",
-		Access: talk.Lookers, TellsDone: true, Example: "/plan check"}, planCheck},
+		Access: talk.Onlookers, TellsDone: true, Example: "/plan check"}, planCheck},
 }
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.

@@ -52,7 +52,7 @@ var recipeCommands = []command{
 			{Name: "course", Help: "in which course, if the line does not say", Kind: talk.CourseOption, Example: "dessert"},
 		}}, recipeLine},
 	{talk.Command{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs",
-		Access: talk.Lookers, Example: "/recipe export dish:pear-tart",
+		Access: talk.Onlookers, Example: "/recipe export dish:pear-tart",
 		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, recipeExport},
 }
 

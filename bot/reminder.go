@@ -103,7 +103,7 @@ func (t *Turn) costOf(k planner.TaskKey, w planner.Work, at time.Time) string {
 		return "That is still before it is due; it costs nothing."
 	}
 	late := planner.Minutes((at.Sub(pl.Start) + time.Minute - 1) / time.Minute)
-	room, decider := check.RoomOf(t.Party, t.Plan, k)
+	room, decider := check.SpareOf(t.Party, t.Plan, k)
 	switch {
 	case decider == "":
 		return "It costs nothing that I know of."

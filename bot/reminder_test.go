@@ -41,17 +41,17 @@ func TestMoreTime(t *testing.T) {
 	tb.must("Ben", "/task done task:chop")
 	tb.later(lisbon(18, 30))
 	tb.must("Ben", "/task start task:simmer")
-	ask := find(t, tb.later(lisbon(19, 0)), "Soft all through?")
+	ask := find(t, tb.later(lisbon(19, 0)), "Pumpkin soup: soft all through?")
 	wants(t, tb.press("Ben", ask, "10 more minutes"), "I ask again at 19:10", "costs nothing")
 	if w := tb.work("pumpkin-soup/simmer"); w == nil || w.Extra != 0 {
 		t.Errorf("got %+v, want no more time than planned", w)
 	}
-	ask = find(t, tb.later(lisbon(19, 10)), "Soft all through?")
+	ask = find(t, tb.later(lisbon(19, 10)), "Pumpkin soup: soft all through?")
 	wants(t, tb.press("Ben", ask, "10 more minutes"), "Until 19:20 then")
 	if w := tb.work("pumpkin-soup/simmer"); w == nil || w.Extra != 10 || w.Progress != planner.Started {
 		t.Errorf("got %+v, want ten minutes more", w)
 	}
-	ask = find(t, tb.later(lisbon(19, 20)), "Soft all through?")
+	ask = find(t, tb.later(lisbon(19, 20)), "Pumpkin soup: soft all through?")
 	wants(t, ask, "It has had 10 minutes more.")
 	tb.press("Ben", ask, "Done")
 	if w := tb.work("pumpkin-soup/simmer"); w == nil || w.Progress != planner.Done {
@@ -105,7 +105,7 @@ func TestClaimInQuietHours(t *testing.T) {
 	rep := tb.must("Ana", "/task claim task:lay-the-table")
 	wants(t, rep, "That is in your quiet hours: you hear of it before or after them.")
 	tb.press("Ana", rep, "Tell me at night too")
-	if w := tb.work("chore/lay-the-table"); w == nil || !w.AtNight {
+	if w := tb.work("lay-the-table"); w == nil || !w.AtNight {
 		t.Errorf("got %+v, want it accepted", w)
 	}
 	find(t, tb.later(lisbon(16, 30)), "Lay the table now")

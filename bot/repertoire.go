@@ -171,7 +171,7 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 // cardStep is a step of a ready dish in one line: what is done, how long, in which oven, until when.
 func cardStep(d *planner.Dish, s *planner.Step) string {
 	line := fmt.Sprintf("%s, %s, %s", s.Do, spanText(s.Time), attentionText(s.Attention, s.Hands, s.MaxHands, s.Every))
-	if s.Growth == planner.InRounds {
+	if s.Grows == planner.InRounds {
 		line += fmt.Sprintf(", for each %s", words.Count(s.PerRound, "cover"))
 	}
 	for _, u := range s.Uses {
@@ -183,9 +183,9 @@ func cardStep(d *planner.Dish, s *planner.Step) string {
 		line += ", until " + s.Until
 	}
 	for _, a := range s.After {
-		if a.Wait.Min >= 60 && !a.FromStart {
+		if a.Wait.Least >= 60 && !a.FromStart {
 			if from := d.Step(a.Step); from != nil {
-				line += fmt.Sprintf(" (at least %s after %q)", words.Short(a.Wait.Min), from.Do)
+				line += fmt.Sprintf(" (at least %s after %q)", words.Short(a.Wait.Least), from.Do)
 			}
 		}
 	}
@@ -208,9 +208,9 @@ func repertoireAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := c.Dish()
 	d.Key, d.Course, d.Covers = key, course, t.whole("covers", 0)
 	without := ""
-	if d.Ware != "" && !slices.ContainsFunc(t.Party.Kitchen.Plates, func(w planner.Ware) bool { return w.Name == d.Ware }) {
-		without = fmt.Sprintf("\nYour kitchen has no %s; say with /dish change what it is served on.", d.Ware)
-		d.Ware = ""
+	if d.Plate != "" && !slices.ContainsFunc(t.Party.Kitchen.Plates, func(w planner.Ware) bool { return w.Name == d.Plate }) {
+		without = fmt.Sprintf("\nYour kitchen has no %s; say with /dish change what it is served on.", d.Plate)
+		d.Plate = ""
 	}
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the ready dish %s", c.Name)

@@ -67,7 +67,7 @@ func (t *Turn) tooMany() error {
 		{"kinds of vessels", len(now.Kitchen.Vessels), len(before.Kitchen.Vessels), 80},
 		{"kinds of appliances", len(now.Kitchen.Appliances), len(before.Kitchen.Appliances), 80},
 		{"kinds of plates and glasses", len(now.Kitchen.Plates), len(before.Kitchen.Plates), 80},
-		{"things to keep food hot", len(now.Kitchen.Sources), len(before.Kitchen.Sources), 80},
+		{"things to keep food hot", len(now.Kitchen.HotPlaces), len(before.Kitchen.HotPlaces), 80},
 	} {
 		if l.now > l.most && l.now > l.before {
 			return talk.Refuse("", "There are %d %s, and no more can be noted; remove some first.", l.before, l.what)

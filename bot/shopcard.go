@@ -173,10 +173,10 @@ func (c *card) line(l *shopping.Line, trip *shopping.Trip) {
 // buttonThing is a thing's name as a button can carry it.
 func buttonThing(l *shopping.Line) string {
 	const most = 44 // bytes, with room for the command and the party
-	if len(l.Thing) <= most && !strings.ContainsAny(string(l.Thing), ":\"\\") {
-		return string(l.Thing)
+	if len(l.Item) <= most && !strings.ContainsAny(string(l.Item), ":\"\\") {
+		return string(l.Item)
 	}
-	return planner.Key(string(l.Thing))
+	return planner.Key(string(l.Item))
 }
 
 // note keeps what a line's days rest on, for the foot.
@@ -247,11 +247,11 @@ func (c *card) rest(l *shopping.List) {
 			c.ticked--
 		}
 	}
-	if len(l.House) > 0 {
+	if len(l.Have) > 0 {
 		var names []string
-		for i := range l.House {
-			name := l.House[i].Name
-			if a := l.House[i].Text(); a != "" {
+		for i := range l.Have {
+			name := l.Have[i].Name
+			if a := l.Have[i].Text(); a != "" {
 				name += " (" + a + ")"
 			}
 			names = append(names, name)

@@ -48,7 +48,7 @@ func (t *Turn) settleShopping() {
 }
 
 func untickLine(taken []shopping.Line) string {
-	return fmt.Sprintf("What you did not get goes back on the list with /shopping untick item:%s", taken[0].Thing)
+	return fmt.Sprintf("What you did not get goes back on the list with /shopping untick item:%s", taken[0].Item)
 }
 
 // mostNamed is how many things a sentence names.

@@ -13,7 +13,7 @@ var itemOption = talk.Option{Name: "item", Help: "which item on the list", Kind:
 
 var shoppingCommands = []command{
 	{talk.Command{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it",
-		Access: talk.Lookers, Example: "/shopping list",
+		Access: talk.Onlookers, Example: "/shopping list",
 		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"}}}, shoppingList},
 	{talk.Command{Name: "shopping tick", Help: "Say that an item is bought",
 		Access: talk.CoHosts, Example: "/shopping tick item:butter",

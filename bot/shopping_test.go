@@ -37,11 +37,11 @@ func TestThingButtons(t *testing.T) {
 				}
 				turn.values = map[string]value{"item": {Value: talk.Value{Text: line.Options["item"]}}}
 				found, err := turn.findThing(&l)
-				if err == nil && found[0].line.Thing != o.line.Thing {
-					t.Fatalf("the button of %q means %q", o.line.Thing, found[0].line.Thing)
+				if err == nil && found[0].line.Item != o.line.Item {
+					t.Fatalf("the button of %q means %q", o.line.Item, found[0].line.Item)
 				}
 				if err != nil && len(names) == 1 {
-					t.Fatalf("the button of %q: %v", o.line.Thing, err)
+					t.Fatalf("the button of %q: %v", o.line.Item, err)
 				}
 			}
 		}
@@ -50,7 +50,7 @@ func TestThingButtons(t *testing.T) {
 		t.Run(n, func(t *testing.T) { check(t, n) })
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		check(t, rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z]{1,9}( [a-z:"]{1,9}){0,8}`), 1, 4, func(s string) planner.Thing { return planner.ThingOf(s, false) }).Draw(t, "names")...)
+		check(t, rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z]{1,9}( [a-z:"]{1,9}){0,8}`), 1, 4, func(s string) planner.Item { return planner.ItemOf(s, false) }).Draw(t, "names")...)
 	})
 }
 

@@ -23,31 +23,31 @@ const maxPacks = 3
 func (t *Turn) theThing() (*planner.Good, error) {
 	l := shopping.Of(t.Party, t.Plan)
 	name := t.text("item")
-	k := planner.ThingOf(name, false)
+	k := planner.ItemOf(name, false)
 	if t.Party.Good(k) == nil {
-		l.There = append(l.There, l.House...) // also what the dishes say is in the house
+		l.There = append(l.There, l.Have...) // also what the dishes say is in the house
 		found, err := t.findThing(&l)
 		if err != nil {
 			return nil, err
 		}
-		k, name = found[0].line.Thing, found[0].line.Name
+		k, name = found[0].line.Item, found[0].line.Name
 	}
 	return t.good(k, name), nil
 }
 
 // good finds what was said about a thing, or begins to say something.
-func (t *Turn) good(k planner.Thing, name string) *planner.Good {
+func (t *Turn) good(k planner.Item, name string) *planner.Good {
 	if g := t.Party.Good(k); g != nil {
 		return g
 	}
-	t.Party.Goods = append(t.Party.Goods, planner.Good{Thing: k, Name: name})
+	t.Party.Goods = append(t.Party.Goods, planner.Good{Item: k, Name: name})
 	return &t.Party.Goods[len(t.Party.Goods)-1]
 }
 
 // tidyGoods forgets things of which nothing is said.
 func (t *Turn) tidyGoods() {
 	t.Party.Goods = slices.DeleteFunc(t.Party.Goods, func(g planner.Good) bool {
-		return g.House == "" && g.Extra == "" && g.Shop == "" && g.Section == "" && len(g.Sold) == 0 && g.Price == "" && g.Per == "" && g.Brings == ""
+		return g.Have == "" && g.Extra == "" && g.Shop == "" && g.Section == "" && len(g.Packs) == 0 && g.Price == "" && g.Per == "" && g.Brings == ""
 	})
 }
 
@@ -59,17 +59,17 @@ func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 	name, said := g.Name, t.text("amount")
 	switch {
 	case said == "" || words.Fold(said) == planner.Enough:
-		g.House = planner.Enough
+		g.Have = planner.Enough
 	case words.Fold(said) == talk.Emptying:
-		g.House = ""
+		g.Have = ""
 	default:
 		q, err := measure.ParseWhole(said)
 		if err != nil || q.IsZero() {
 			return talk.Reply{}, talk.Refuse("/shopping have item:"+name+" amount:200 g", "amount: say how much of %s is there, or none.", name)
 		}
-		g.House = q.String()
+		g.Have = q.String()
 	}
-	house := g.House
+	house := g.Have
 	t.tidyGoods()
 	rep := talk.Reply{Next: "Next: /shopping list"}
 	switch house {
@@ -84,15 +84,15 @@ func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 		t.did("noted %s %s in the house", house, name)
 		rep.Text = fmt.Sprintf("In the house: %s %s.", house, name)
 	}
-	rep.Text += t.stillToBuy(planner.ThingOf(name, false))
+	rep.Text += t.stillToBuy(planner.ItemOf(name, false))
 	return rep, nil
 }
 
 // stillToBuy says what of a thing is to be bought now; empty when it is on no list.
-func (t *Turn) stillToBuy(k planner.Thing) string {
+func (t *Turn) stillToBuy(k planner.Item) string {
 	l := shopping.Of(t.Party, t.Plan)
 	for _, o := range allLines(&l) {
-		if o.line.Thing != k {
+		if o.line.Item != k {
 			continue
 		}
 		if o.line.Ticked {
@@ -131,7 +131,7 @@ func shoppingSold(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to note about %s: its size, its price, its shop.", name)
 	}
 	text := soldText(t.Party, g)
-	k := g.Thing
+	k := g.Item
 	t.tidyGoods()
 	t.did("said how %s is sold", name)
 	return talk.Reply{Text: words.Upper(name) + ": " + text + "." + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
@@ -155,7 +155,7 @@ func (t *Turn) setSold(g *planner.Good) error {
 	size := t.text("size")
 	switch {
 	case words.Fold(size) == talk.Emptying:
-		g.Sold = nil
+		g.Packs = nil
 		size = ""
 	case size != "":
 		q, err := measure.ParseWhole(size)
@@ -163,22 +163,22 @@ func (t *Turn) setSold(g *planner.Good) error {
 			return talk.Refuse("size:250 g", "size: say what is in one pack, not %q.", talk.Shown(size))
 		}
 		size = q.String()
-		at := slices.IndexFunc(g.Sold, func(p planner.Pack) bool { return p.Size == size })
+		at := slices.IndexFunc(g.Packs, func(p planner.Pack) bool { return p.Size == size })
 		if at < 0 {
-			if len(g.Sold) == maxPacks {
+			if len(g.Packs) == maxPacks {
 				return talk.Refuse("size:none", "%d sizes of %s are noted, and no more can be; size:none forgets them.", maxPacks, g.Name)
 			}
-			if len(g.Sold) > 0 {
-				first, _ := measure.ParseWhole(g.Sold[0].Size)
+			if len(g.Packs) > 0 {
+				first, _ := measure.ParseWhole(g.Packs[0].Size)
 				if !first.Adds(q) {
-					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", words.Upper(g.Name), g.Sold[0].Size)
+					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", words.Upper(g.Name), g.Packs[0].Size)
 				}
 			}
-			g.Sold = append(g.Sold, planner.Pack{Size: size})
-			at = len(g.Sold) - 1
+			g.Packs = append(g.Packs, planner.Pack{Size: size})
+			at = len(g.Packs) - 1
 		}
 		if t.has("price") {
-			g.Sold[at].Price = price
+			g.Packs[at].Price = price
 		}
 		return nil
 	}
@@ -188,27 +188,27 @@ func (t *Turn) setSold(g *planner.Good) error {
 	if !t.has("price") {
 		return nil
 	}
-	if len(g.Sold) == 1 && !t.has("per") {
-		g.Sold[0].Price = price
+	if len(g.Packs) == 1 && !t.has("per") {
+		g.Packs[0].Price = price
 		return nil
 	}
-	if len(g.Sold) > 1 {
-		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Sold[0].Size), "%s is sold in several sizes: say which the price is for.", words.Upper(g.Name))
+	if len(g.Packs) > 1 {
+		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Packs[0].Size), "%s is sold in several sizes: say which the price is for.", words.Upper(g.Name))
 	}
 	g.Price = price
 	if price == "" {
 		g.Per = ""
-	} else if g.Per == "" && t.isMeasured(g.Thing) {
+	} else if g.Per == "" && t.isMeasured(g.Item) {
 		return talk.Refuse(fmt.Sprintf("/shopping packs item:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a pack.", g.Name)
 	}
 	return nil
 }
 
 // isMeasured reports whether a thing is on the list by weight or volume, so that a price for one of it says nothing.
-func (t *Turn) isMeasured(k planner.Thing) bool {
+func (t *Turn) isMeasured(k planner.Item) bool {
 	l := shopping.Of(t.Party, t.Plan)
 	return slices.ContainsFunc(allLines(&l), func(o onList) bool {
-		return o.line.Thing == k && slices.ContainsFunc(o.line.Amounts, func(q measure.Quantity) bool { return q.Unit().Kind() != measure.Count })
+		return o.line.Item == k && slices.ContainsFunc(o.line.Amounts, func(q measure.Quantity) bool { return q.Unit().Kind() != measure.Count })
 	})
 }
 
@@ -222,7 +222,7 @@ func soldText(p *planner.Party, g *planner.Good) string {
 		}
 		return shopping.Money(p, r)
 	}
-	for _, s := range g.Sold {
+	for _, s := range g.Packs {
 		part := "packs of " + s.Size
 		if m := money(s.Price); m != "" {
 			part += " at " + m
@@ -253,7 +253,7 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	name, k := g.Name, g.Thing
+	name, k := g.Name, g.Item
 	if t.yes("remove", false) {
 		switch {
 		case g.Brings == "":
@@ -286,7 +286,7 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := shopping.Of(t.Party, t.Plan)
 	rep := talk.Reply{Text: fmt.Sprintf("%s brings %s; nobody else need buy it.", t.personName(who), name), Next: "Next: /shopping list"}
 	for i := range l.Brought {
-		if line := &l.Brought[i]; line.Thing == k {
+		if line := &l.Brought[i]; line.Item == k {
 			what, _ := t.thingLine(line, nil)
 			rep.Text = fmt.Sprintf("%s brings %s; nobody else need buy it.", t.personName(who), what)
 			rep.Buttons = []talk.Button{t.button("Bought: "+line.Name, "shopping tick", "item", buttonThing(line))}
@@ -297,7 +297,7 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 
 func shoppingAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("item")
-	k := planner.ThingOf(name, false)
+	k := planner.ItemOf(name, false)
 	if n := utf8.RuneCountInString(name); n > planner.MaxName {
 		return talk.Reply{}, talk.Refuse("", "Shorten the name to %d characters; it has %d.", planner.MaxName, n)
 	}
@@ -320,12 +320,12 @@ func shoppingRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	name, k := g.Name, g.Thing
+	name, k := g.Name, g.Item
 	if g.Extra == "" {
 		var of []string
 		for _, d := range t.Party.Dishes {
 			for _, in := range d.Ingredients {
-				if planner.ThingOf(in.Name, in.Frozen) == k && !slices.Contains(of, d.Name) {
+				if planner.ItemOf(in.Name, in.Frozen) == k && !slices.Contains(of, d.Name) {
 					of = append(of, d.Name)
 				}
 			}

@@ -38,7 +38,7 @@ func allLines(l *shopping.List) []onList {
 func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 	text := t.text("item")
 	all := allLines(l)
-	k := planner.ThingOf(text, false)
+	k := planner.ItemOf(text, false)
 	match := func(same func(o onList) bool) []onList {
 		var out []onList
 		for _, o := range all {
@@ -50,12 +50,12 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 	}
 	key := planner.Key(text)
 	either := func(same func(string) bool) func(onList) bool {
-		return func(o onList) bool { return same(string(o.line.Thing)) || same(o.line.Name) }
+		return func(o onList) bool { return same(string(o.line.Item)) || same(o.line.Name) }
 	}
 	var found []onList
 	for _, same := range []func(o onList) bool{
-		func(o onList) bool { return o.line.Thing == k },
-		func(o onList) bool { return planner.ThingOf(o.line.Name, o.line.Frozen) == k },
+		func(o onList) bool { return o.line.Item == k },
+		func(o onList) bool { return planner.ItemOf(o.line.Name, o.line.Frozen) == k },
 		either(func(s string) bool { return words.Fold(s) == words.Fold(text) }),
 		either(func(s string) bool { return key != "" && planner.Key(s) == key }),
 		either(func(s string) bool { return len(key) >= 3 && strings.HasPrefix(planner.Key(s), key) }),
@@ -71,9 +71,9 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 			names = append(names, o.line.Name)
 		}
 	}
-	things := map[planner.Thing]bool{}
+	things := map[planner.Item]bool{}
 	for _, o := range found {
-		things[o.line.Thing] = true
+		things[o.line.Item] = true
 	}
 	if len(things) > 1 {
 		return nil, talk.Refuse("", "item: more than one goes by %q: say %s.", talk.Shown(text), words.Or(names))
@@ -149,9 +149,9 @@ func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	if at < 0 {
 		line := found[0].line
 		if len(line.Got) == 0 {
-			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping have item:%s amount:none", line.Thing), "Nothing of %s is to be bought; it is in the house.", line.Name)
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping have item:%s amount:none", line.Item), "Nothing of %s is to be bought; it is in the house.", line.Name)
 		}
-		return talk.Reply{}, talk.Refuse("/shopping untick item:"+string(line.Thing), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
+		return talk.Reply{}, talk.Refuse("/shopping untick item:"+string(line.Item), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
 	}
 	line, trip := found[at].line, found[at].trip
 	got := t.gotOf(line, trip)
@@ -171,7 +171,7 @@ func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	shopping.Note(t.Party, line, got)
 	t.did("bought %s", thingText(line, got.Amounts))
-	rep := t.afterTick(trip, "Bought: "+thingText(line, got.Amounts), line.Thing)
+	rep := t.afterTick(trip, "Bought: "+thingText(line, got.Amounts), line.Item)
 	if rep.Again == "" { // else the list has it
 		rep.Buttons = append(rep.Buttons, t.button("Not bought: "+line.Name, "shopping untick", "item", buttonThing(line)))
 	}
@@ -210,7 +210,7 @@ func isOrAre(amount string) string {
 
 // afterTick says what is left on a trip, with a button for each of the next things; where its answer stands in the
 // place of the list that was ticked, the list.
-func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing) talk.Reply {
+func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Item) talk.Reply {
 	l := shopping.Of(t.Party, t.Plan)
 	if t.Request.InPlace && trip != nil {
 		shop := t.tripName(trip)
@@ -224,7 +224,7 @@ func (t *Turn) afterTick(trip *shopping.Trip, first string, thing planner.Thing)
 	}
 	rep := talk.Reply{Text: first + ".", Next: "Next: /shopping list"}
 	for _, o := range allLines(&l) {
-		if o.line.Thing == thing && !o.line.Ticked {
+		if o.line.Item == thing && !o.line.Ticked {
 			rep.Text += fmt.Sprintf("\n%s more %s needed.", o.line.Text(), isOrAre(o.line.Text()))
 			break
 		}
@@ -275,13 +275,13 @@ func shoppingUntick(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	line, trip := found[0].line, found[0].trip
-	b := t.Party.Purchased(line.Thing)
+	b := t.Party.Purchased(line.Item)
 	if b == nil {
-		return talk.Reply{}, talk.Refuse("/shopping tick item:"+string(line.Thing), "Nothing of %s is ticked off.", line.Name)
+		return talk.Reply{}, talk.Refuse("/shopping tick item:"+string(line.Item), "Nothing of %s is ticked off.", line.Name)
 	}
 	last := b.Got[len(b.Got)-1]
 	if b.Got = b.Got[: len(b.Got)-1 : len(b.Got)-1]; len(b.Got) == 0 {
-		t.Party.Bought = slices.DeleteFunc(t.Party.Bought, func(o planner.Purchase) bool { return o.Thing == line.Thing })
+		t.Party.Bought = slices.DeleteFunc(t.Party.Bought, func(o planner.Purchase) bool { return o.Item == line.Item })
 	}
 	t.did("took %s off what is bought", thingText(line, last.Amounts))
 	return t.afterTick(trip, "Not bought after all: "+thingText(line, last.Amounts), ""), nil

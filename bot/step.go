@@ -13,10 +13,10 @@ import (
 )
 
 var (
-	attentionChoices = []string{string(planner.Hands), string(planner.Watch), string(planner.Touch), string(planner.Rest)}
+	attentionChoices = []string{string(planner.Hands), string(planner.Watch), string(planner.Touch), string(planner.Unattended)}
 	whereChoices     = []string{string(planner.Counter), string(planner.Refrigerator), string(planner.Freezer), string(planner.Heat)}
-	growthChoices    = []string{"same", "batch", "rounds"}
-	growths          = []planner.Growth{planner.Fixed, planner.WithBatch, planner.InRounds}
+	growthChoices    = []string{"same", string(planner.InProportionToCovers), string(planner.InRounds)}
+	growths          = []planner.Growth{planner.Fixed, planner.InProportionToCovers, planner.InRounds}
 	foodChoices      = func() (out []string) {
 		for _, k := range safety.Kinds() {
 			out = append(out, string(k))
@@ -42,7 +42,7 @@ var (
 	leavesOption    = talk.Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter", Kind: talk.Choice, Choices: foodChoices, Example: "custard"}
 	cooksOption     = talk.Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: talk.YesNo, Example: "yes"}
 	handsOption     = talk.Option{Name: "hands", Help: "people it needs", Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "2"}
-	growsOption     = talk.Option{Name: "grows", Help: "how its time grows with the covers", Kind: talk.Choice, Choices: growthChoices, Example: "batch"}
+	growsOption     = talk.Option{Name: "grows", Help: "how its time grows with the covers", Kind: talk.Choice, Choices: growthChoices, Example: "proportion"}
 	perRoundOption  = talk.Option{Name: "per-round", Help: "covers that one round makes", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "4"}
 	whoOption       = talk.Option{Name: "who", Help: "who must do it; anybody by default", Kind: talk.Text, Offers: talk.People, Example: "Ben"}
 	stepOption      = talk.Option{Name: "step", Help: "which step, with its dish", Kind: talk.StepOption, Required: true, Example: "pear-tart/roll"}
@@ -242,8 +242,8 @@ func (t *Turn) setStep(s *planner.Step) error {
 	s.Leaves.PartCooked = t.yes("part-cooked", s.Leaves.PartCooked)
 	s.Leaves.Millilitres, s.Leaves.Flat = t.whole("space", s.Leaves.Millilitres), t.whole("flat", s.Leaves.Flat)
 	if t.has("grows") {
-		s.Growth = growths[t.values["grows"].N]
-		if s.Growth != planner.InRounds {
+		s.Grows = growths[t.values["grows"].N]
+		if s.Grows != planner.InRounds {
 			s.PerRound, s.RoundGap = 0, 0
 		}
 	}
@@ -251,7 +251,7 @@ func (t *Turn) setStep(s *planner.Step) error {
 	if t.has("gap") {
 		s.RoundGap = t.minutes("gap")
 	}
-	s.OnCall, s.Away = t.yes("when-called", s.OnCall), t.yes("away", s.Away)
+	s.WhenCalled, s.Away = t.yes("when-called", s.WhenCalled), t.yes("away", s.Away)
 	return t.setWho(&s.Who)
 }
 
@@ -305,7 +305,7 @@ func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 				}
 			}
 			for _, u := range later.Uses {
-				if o.Key == d.Key && u.Until == key {
+				if o.Key == d.Key && u.Through == key {
 					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key, useName(&u)),
 						"The %s of %s stays in use through it; change that first.", useName(&u), later.Key)
 				}

@@ -29,8 +29,8 @@ func timeText(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	var parts []string
 	fit := t.Party.Fit(d, s)
-	switch s.Growth {
-	case planner.WithBatch:
+	switch s.Grows {
+	case planner.InProportionToCovers:
 		if fit.Time == s.Time {
 			parts = append(parts, "more covers take longer")
 		}
@@ -43,7 +43,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	for _, u := range s.Uses {
 		parts = append(parts, useText(&u))
 	}
-	if s.Chill != nil {
+	if s.Cool != nil {
 		parts = append(parts, chillText(s, &fit))
 	}
 	if s.Where != planner.Counter && s.Where != planner.Heat {
@@ -68,7 +68,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	if who := whoText(t, &s.Who); who != "" {
 		parts = append(parts, who)
 	}
-	if s.OnCall {
+	if s.WhenCalled {
 		parts = append(parts, "starts when called")
 	}
 	if s.Away {
@@ -107,7 +107,7 @@ func goesCold(d *planner.Dish, s *planner.Step) bool {
 // asWritten says beside a step's time at the party what it is in the dish.
 func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 	switch {
-	case fit.Chill != nil:
+	case fit.Cool != nil:
 		return "to 5 °C by a careful estimate"
 	case fit.Batches > 1:
 		return fmt.Sprintf("in %d batches (%s for %d)", fit.Batches, spanText(s.Time), d.Serves)
@@ -222,8 +222,8 @@ func useText(u *planner.Use) string {
 	if u.For > 0 {
 		text += fmt.Sprintf(" for up to %s", words.Count(u.For, "cover"))
 	}
-	if u.Until != "" {
-		text += " through " + string(u.Until)
+	if u.Through != "" {
+		text += " through " + string(u.Through)
 	}
 	return text
 }
@@ -261,12 +261,12 @@ func waitText(w *planner.Wait) string {
 func limitsText(w *planner.Wait) string {
 	var parts []string
 	switch {
-	case w.Min > 0 && w.Max > 0:
-		parts = append(parts, words.Short(w.Min)+" to "+words.Short(w.Max))
-	case w.Min > 0:
-		parts = append(parts, "at least "+words.Short(w.Min))
-	case w.Max > 0:
-		parts = append(parts, "longest "+words.Short(w.Max))
+	case w.Least > 0 && w.Longest > 0:
+		parts = append(parts, words.Short(w.Least)+" to "+words.Short(w.Longest))
+	case w.Least > 0:
+		parts = append(parts, "at least "+words.Short(w.Least))
+	case w.Longest > 0:
+		parts = append(parts, "longest "+words.Short(w.Longest))
 	}
 	switch {
 	case w.BestFrom > 0 && w.BestUntil > 0:
@@ -276,8 +276,8 @@ func limitsText(w *planner.Wait) string {
 	case w.BestUntil > 0:
 		parts = append(parts, "best within "+words.Short(w.BestUntil))
 	}
-	if w.Floor > 0 {
-		parts = append(parts, "worth serving until "+words.Short(w.Floor))
+	if w.WorthUntil > 0 {
+		parts = append(parts, "worth serving until "+words.Short(w.WorthUntil))
 	}
 	return strings.Join(parts, ", ")
 }

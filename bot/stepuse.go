@@ -58,7 +58,7 @@ func (t *Turn) equipment(name string) (planner.Use, error) {
 	for _, g := range []struct {
 		what planner.Equipment
 		list []planner.Ware
-	}{{planner.AVessel, k.Vessels}, {planner.AnAppliance, k.Appliances}, {planner.ASource, k.Sources}} {
+	}{{planner.AVessel, k.Vessels}, {planner.AnAppliance, k.Appliances}, {planner.AHotPlace, k.HotPlaces}} {
 		for _, w := range g.list {
 			things = append(things, thing{g.what, w.Name})
 		}
@@ -169,7 +169,7 @@ func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
 		}
 	}
 	if t.has("through") {
-		u.Until = ""
+		u.Through = ""
 		if name := t.emptyable("through"); name != "" {
 			_, tail, ok := strings.Cut(name, "/")
 			if !ok {
@@ -179,7 +179,7 @@ func (t *Turn) setUse(d *planner.Dish, u *planner.Use) error {
 			if err != nil {
 				return err
 			}
-			u.Until = k
+			u.Through = k
 		}
 	}
 	return nil

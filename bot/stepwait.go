@@ -68,7 +68,7 @@ func (t *Turn) setWait(w *planner.Wait) error {
 	for _, f := range []struct {
 		name string
 		to   *planner.Minutes
-	}{{"least", &w.Min}, {"longest", &w.Max}, {"best-from", &w.BestFrom}, {"best-until", &w.BestUntil}, {"worth-until", &w.Floor}} {
+	}{{"least", &w.Least}, {"longest", &w.Longest}, {"best-from", &w.BestFrom}, {"best-until", &w.BestUntil}, {"worth-until", &w.WorthUntil}} {
 		if t.has(f.name) {
 			*f.to = t.minutes(f.name)
 		}

@@ -38,7 +38,7 @@ func readCare(text string) ([]string, error) {
 	var out []string
 	for _, word := range splitNames(text) {
 		d, err := safety.ParseDiet(word)
-		if err != nil || !d.ForCare() {
+		if err != nil || !d.IsAdvice() {
 			return nil, talk.Refuse("advice:pregnant", "advice: I don't know %q; say %s.", talk.Shown(word),
 				words.Or(careNames()))
 		}
@@ -60,7 +60,7 @@ func knownDiets() []string {
 func careNames() []string {
 	var names []string
 	for _, d := range safety.Diets() {
-		if d.ForCare() {
+		if d.IsAdvice() {
 			names = append(names, string(d))
 		}
 	}
@@ -68,7 +68,7 @@ func careNames() []string {
 }
 
 // cooks reports whether the asker is one of those who cook, who are told what a guest may not eat.
-func (t *Turn) cooks() bool { return t.Me != nil && t.Me.Role != planner.Looker }
+func (t *Turn) cooks() bool { return t.Me != nil && t.Me.Role != planner.Onlooker }
 
 // against lists what on the menu stands against a guest's diets and allergies, a line an ingredient. Only
 // says of which dish; empty means all.

@@ -18,14 +18,14 @@ var (
 
 var taskCommands = []command{
 	{talk.Command{Name: "task list", Help: "Tasks: open, yours, today's, all, or a dish's",
-		Access: talk.Lookers, TellsDone: true, Example: "/task list show:mine",
+		Access: talk.Onlookers, TellsDone: true, Example: "/task list show:mine",
 		Options: []talk.Option{
 			{Name: "show", Help: "which", Kind: talk.Choice, Choices: listChoices, Example: "mine"},
 			{Name: "dish", Help: "only this dish's", Kind: talk.DishOption, Example: "pear-tart"},
 			{Name: "who", Help: "only this person's", Kind: talk.PersonOption, Example: "Ben"},
 		}}, taskList},
 	{talk.Command{Name: "task show", Help: "One task: when, who, how, and what can be done with it",
-		Access: talk.Lookers, TellsDone: true,
+		Access: talk.Onlookers, TellsDone: true,
 		Example: "/task show task:pear-tart/roll", Options: []talk.Option{taskOption}}, taskShow},
 	{talk.Command{Name: "task claim", Help: "Take a task on",
 		Access: talk.CoHosts, TellsDone: true,
@@ -74,7 +74,7 @@ func (t *Turn) planned(k planner.TaskKey) string {
 // mayTake says why somebody may not have a task; nil when they may.
 func (t *Turn) mayTake(task *planner.Task, x *planner.Person) error {
 	switch {
-	case x.Role == planner.Looker:
+	case x.Role == planner.Onlooker:
 		return talk.Refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
 	case task.Who.Person != "" && task.Who.Person != x.Key:
 		return talk.Refuse("", "%s is for %s alone.", t.taskName(task.Key), t.personName(task.Who.Person))

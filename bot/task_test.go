@@ -24,7 +24,7 @@ func (tb *table) supper(name string) planner.PartyID {
 	tb.must("Ana",
 		`/party new name:`+name+` date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15`,
 		`/party use party:`+name+` everybody:yes`,
-		`/people add name:Ben cooks:14:00-21:30`, `/people add name:Cleo role:co-host`, `/people add name:Dana role:looker`,
+		`/people add name:Ben cooks:14:00-21:30`, `/people add name:Cleo role:co-host`, `/people add name:Dana role:onlooker`,
 		`/dish add name:Pumpkin soup course:starter serves:8`,
 		`/step add dish:pumpkin-soup name:chop do:Chop the pumpkin time:20-30 min counter:1 leaves:cut-produce`,
 		`/step add dish:pumpkin-soup name:simmer do:Simmer until soft time:40 min burners:1 vessel:large pot after:chop wait:counter longest:1h attention:watch leaves:soup`,
@@ -46,7 +46,7 @@ func TestClaim(t *testing.T) {
 		t.Errorf("a second claim: got %q", plain(rep))
 	}
 	if rep := tb.say("Dana", "/task claim task:simmer"); !rep.Refused || !strings.Contains(plain(rep), "look at Harvest supper but not change it") {
-		t.Errorf("a looker claims: got %q", plain(rep))
+		t.Errorf("an onlooker claims: got %q", plain(rep))
 	}
 	tb.must("Ben", "/task pass task:chop to:Cleo")
 	if rep := tb.say("Ben", "/task give-back task:chop"); !rep.Refused {
@@ -55,7 +55,7 @@ func TestClaim(t *testing.T) {
 	tb.must("Cleo", "/task give-back task:chop")
 	tb.must("Ana", "/task assign task:chop to:Ben")
 	if rep := tb.say("Ana", "/task assign task:chop to:Dana"); !rep.Refused {
-		t.Error("a looker is given work")
+		t.Error("an onlooker is given work")
 	}
 }
 
@@ -98,7 +98,7 @@ func TestPlanFollowsClaims(t *testing.T) {
 	tb := supper(t)
 	tb.must("Ana", "/plan make propose:no")
 	for _, who := range []string{"Ben", "Cleo"} {
-		for _, task := range []string{"pumpkin-soup/chop", "pumpkin-soup/simmer", "chore/lay-the-table"} {
+		for _, task := range []string{"pumpkin-soup/chop", "pumpkin-soup/simmer", "lay-the-table"} {
 			tb.must(who, "/task claim task:"+task)
 			snap := tb.party()
 			if broken := check.Plan(&snap.Party, snap.Plan); len(broken) > 0 {

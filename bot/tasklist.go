@@ -119,7 +119,7 @@ func (t *Turn) shows(list string, w planner.Work, pl *planner.Placed, who planne
 func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, who planner.PersonKey) taskRow {
 	r := taskRow{key: task.Key, over: isOver(w), name: t.nameOf(task), day: "Tasks",
 		what: strings.TrimRight(talk.Clean(task.Do, false), "."),
-		free: w.Person == "" && !isOver(w) && task.Attention != planner.Rest && task.Who.Person == ""}
+		free: w.Person == "" && !isOver(w) && task.Attention != planner.Unattended && task.Who.Person == ""}
 	r.line = r.name
 	if pl != nil {
 		r.at, r.day, r.on = pl.Start, t.day(pl.Start), talk.DayOf(pl.Start.In(t.zone()))
@@ -130,7 +130,7 @@ func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, w
 	}
 	r.line += words.TypedKey(string(task.Key))
 	switch {
-	case r.free && t.Me.Role != planner.Looker:
+	case r.free && t.Me.Role != planner.Onlooker:
 		r.label, r.verb = "Claim", "task claim"
 	case w.Person == t.Me.Key && w.Progress == planner.Waiting:
 		r.label, r.verb = "Start", "task start"
@@ -153,7 +153,7 @@ func (t *Turn) standing(task *planner.Task, w planner.Work, pl *planner.Placed, 
 		return "under way, " + t.personName(who)
 	case w.Person != "":
 		return t.personName(w.Person)
-	case who == "" || task.Attention == planner.Rest:
+	case who == "" || task.Attention == planner.Unattended:
 		return ""
 	}
 	names := []string{t.personName(who)}

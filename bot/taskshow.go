@@ -23,7 +23,7 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	switch task.Attention {
 	case planner.Watch:
 		manner = "keep an eye on it"
-	case planner.Rest:
+	case planner.Unattended:
 		manner = "it goes by itself"
 	}
 	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
@@ -79,7 +79,7 @@ func (t *Turn) taskState(task *planner.Task, w planner.Work) string {
 		return "; under way"
 	case w.Person != "":
 		return "; " + t.personName(w.Person) + " has it"
-	case task.Attention == planner.Rest:
+	case task.Attention == planner.Unattended:
 		return "; nobody is needed"
 	}
 	if names := t.plannedFor(task.Key); len(names) > 0 {
@@ -111,10 +111,10 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 	add := func(label, command string, more ...string) {
 		out = append(out, t.button(label, command, append([]string{"task", key}, more...)...))
 	}
-	if t.Me.Role != planner.Looker && !isOver(w) {
+	if t.Me.Role != planner.Onlooker && !isOver(w) {
 		mine := w.Person == t.Me.Key
 		planned := t.Plan != nil && t.Plan.Placed(task.Key) != nil && slices.Contains(t.Plan.Placed(task.Key).People, t.Me.Key)
-		if w.Person == "" && task.Attention != planner.Rest && t.mayTake(task, t.Me) == nil {
+		if w.Person == "" && task.Attention != planner.Unattended && t.mayTake(task, t.Me) == nil {
 			add("Claim", "task claim")
 		}
 		if w.Progress == planner.Waiting {
@@ -130,7 +130,7 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 		if mine {
 			add("Give back", "task give-back")
 		}
-		if w.Progress == planner.Waiting && task.Attention != planner.Rest {
+		if w.Progress == planner.Waiting && task.Attention != planner.Unattended {
 			n := 0
 			for i := range t.Party.People {
 				x := &t.Party.People[i]

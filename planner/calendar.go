@@ -89,7 +89,7 @@ func (h DayHours) on(day time.Time, loc *time.Location) Window {
 }
 
 func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHours) []Window {
-	if who.Role == Looker {
+	if who.Role == Onlooker {
 		return nil
 	}
 	loc, day := p.Location(), p.Day()

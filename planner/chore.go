@@ -7,16 +7,16 @@ type ChoreKind string
 
 // The kinds of chore.
 const (
-	Shop     ChoreKind = "shop"
-	Thaw     ChoreKind = "thaw"
-	LayTable ChoreKind = "table"
-	Chill    ChoreKind = "chill"
-	Ice      ChoreKind = "ice"
-	MakeRoom ChoreKind = "room" // in the refrigerator
-	SetOut   ChoreKind = "set out"
-	Wash     ChoreKind = "wash"
-	Dress    ChoreKind = "dress"
-	Other    ChoreKind = "other"
+	Shop              ChoreKind = "shop"
+	Thaw              ChoreKind = "thaw"
+	LayTable          ChoreKind = "table"
+	Chill             ChoreKind = "chill"
+	Ice               ChoreKind = "ice"
+	ClearRefrigerator ChoreKind = "clear refrigerator" // make space in it
+	SetOut            ChoreKind = "set out"
+	Wash              ChoreKind = "wash"
+	Dress             ChoreKind = "dress"
+	Other             ChoreKind = "other"
 )
 
 // Chore is a task that is no step of a dish: shopping, the table, the wine.
@@ -28,9 +28,9 @@ type Chore struct {
 	Hands     int       `json:"hands,omitempty"`    // as Step.Hands
 	MaxHands  int       `json:"maxHands,omitempty"` // as Step.MaxHands
 	Time      Span      `json:"time"`
-	Where     State     `json:"where,omitempty"` // what is being thawed or chilled takes room in the cold
-	Leaves    Food      `json:"leaves"`          // its room; counted in pieces, not scaled with covers
-	Uses      []Use     `json:"uses,omitempty"`  // without Until
+	Where     State     `json:"where,omitempty"` // what is being thawed or chilled takes space in the cold
+	Leaves    Food      `json:"leaves"`          // its space; counted in pieces, not scaled with covers
+	Uses      []Use     `json:"uses,omitempty"`  // without Through
 	Away      bool      `json:"away,omitempty"`
 	Who       Who       `json:"who"`
 	From      *Anchor   `json:"from,omitempty"` // starts at or after it

@@ -11,7 +11,7 @@ type Dish struct {
 	Course      CourseKey    `json:"course"`
 	Serves      int          `json:"serves"`           // covers that the amounts below are for
 	Covers      int          `json:"covers,omitempty"` // covers to make; 0: the party's
-	Ware        string       `json:"ware,omitempty"`   // the plate or glass it is served on, by its name in the kitchen
+	Plate       string       `json:"plate,omitempty"`  // the plate or glass it is served on, by its name in the kitchen
 	Note        string       `json:"note,omitempty"`
 	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
@@ -26,9 +26,9 @@ type Ingredient struct {
 	Step     StepKey `json:"step,omitempty"` // the step that needs it first; empty: the dish's first
 	Shop     string  `json:"shop,omitempty"`
 	Section  string  `json:"section,omitempty"`
-	Frozen   bool    `json:"frozen,omitempty"`  // bought or kept frozen, and to be thawed
-	Grams    int     `json:"grams,omitempty"`   // weight of one frozen piece, for its thawing
-	InHouse  bool    `json:"inHouse,omitempty"` // need not be bought
+	Frozen   bool    `json:"frozen,omitempty"` // bought or kept frozen, and to be thawed
+	Grams    int     `json:"grams,omitempty"`  // weight of one frozen piece, for its thawing
+	Have     bool    `json:"have,omitempty"`   // need not be bought
 	Optional bool    `json:"optional,omitempty"`
 	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
 	Trimmed  bool    `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
@@ -51,10 +51,10 @@ type Attention string
 
 // The kinds of attention.
 const (
-	Hands Attention = "hands" // one person or several, all the time
-	Watch Attention = "watch" // somebody awake and within reach
-	Touch Attention = "touch" // as watch, with a minute's hands every so often
-	Rest  Attention = "rest"  // nobody
+	Hands      Attention = "hands"      // one person or several, all the time
+	Watch      Attention = "watch"      // somebody awake and within reach
+	Touch      Attention = "touch"      // as watch, with a minute's hands every so often
+	Unattended Attention = "unattended" // nobody
 )
 
 // Span is how long a step takes.
@@ -69,9 +69,9 @@ type Growth string
 
 // The kinds of growth.
 const (
-	Fixed     Growth = ""       // the same for any number of covers
-	WithBatch Growth = "batch"  // in proportion to the covers
-	InRounds  Growth = "rounds" // the same again for every PerRound covers at most: each round is a task of its own
+	Fixed                Growth = ""           // the same for any number of covers
+	InProportionToCovers Growth = "proportion" // in proportion to the covers
+	InRounds             Growth = "rounds"     // the same for every PerRound covers: each round is a task of its own
 )
 
 // State is how food waits, or where it is while something is done to it.
@@ -90,29 +90,29 @@ const (
 
 // Step is one thing done for a dish.
 type Step struct {
-	Key       StepKey   `json:"key"`
-	Do        string    `json:"do"`                  // in the imperative: "Roll out the pastry"
-	Component string    `json:"component,omitempty"` // the part of the dish it makes: "pastry"
-	Attention Attention `json:"attention"`
-	Hands     int       `json:"hands,omitempty"`    // people that a hands step needs; 0 means 1
-	MaxHands  int       `json:"maxHands,omitempty"` // more hands, up to so many, shorten it; 0 means Hands
-	Every     Minutes   `json:"every,omitempty"`    // a touch step's rhythm
-	Time      Span      `json:"time"`
-	Growth    Growth    `json:"growth,omitempty"`
-	PerRound  int       `json:"perRound,omitempty"` // covers a round makes at most, with InRounds; see [Party.Fit]
-	RoundGap  Minutes   `json:"roundGap,omitempty"` // least time from one round's start to the next one's; 0: none
-	Until     string    `json:"until,omitempty"`    // the sign that it is done: "54 °C in the middle"
-	Where     State     `json:"where"`              // where the food is meanwhile: Counter, Refrigerator, Freezer or Heat
-	Cooks     bool      `json:"cooks,omitempty"`    // the food is cooked here
-	Leaves    Food      `json:"leaves"`             // what the step leaves
-	Uses      []Use     `json:"uses,omitempty"`
-	Chill     *Chilling `json:"chill,omitempty"` // it cools what was cooked: how, from which its Time follows
-	After     []After   `json:"after,omitempty"`
-	Serve     *Wait     `json:"serve,omitempty"`  // the wait from the end of the step to service
-	OnCall    bool      `json:"onCall,omitempty"` // starts when the host says so; planned by the clock like any other
-	Away      bool      `json:"away,omitempty"`   // its people are out of the house meanwhile
-	Who       Who       `json:"who"`
-	Source    string    `json:"source,omitempty"` // the text of a recipe that it was read from
+	Key        StepKey   `json:"key"`
+	Do         string    `json:"do"`                  // in the imperative: "Roll out the pastry"
+	Component  string    `json:"component,omitempty"` // the part of the dish it makes: "pastry"
+	Attention  Attention `json:"attention"`
+	Hands      int       `json:"hands,omitempty"`    // people that a hands step needs; 0 means 1
+	MaxHands   int       `json:"maxHands,omitempty"` // more hands, up to so many, shorten it; 0 means Hands
+	Every      Minutes   `json:"every,omitempty"`    // a touch step's rhythm
+	Time       Span      `json:"time"`
+	Grows      Growth    `json:"grows,omitempty"`
+	PerRound   int       `json:"perRound,omitempty"` // covers a round makes at most, with InRounds; see [Party.Fit]
+	RoundGap   Minutes   `json:"roundGap,omitempty"` // least time from one round's start to the next one's; 0: none
+	Until      string    `json:"until,omitempty"`    // the sign that it is done: "54 °C in the middle"
+	Where      State     `json:"where"`              // where the food is meanwhile: Counter, Refrigerator, Freezer or Heat
+	Cooks      bool      `json:"cooks,omitempty"`    // the food is cooked here
+	Leaves     Food      `json:"leaves"`             // what the step leaves
+	Uses       []Use     `json:"uses,omitempty"`
+	Cool       *Cooling  `json:"cool,omitempty"` // it cools what was cooked: how, from which its Time follows
+	After      []After   `json:"after,omitempty"`
+	Serve      *Wait     `json:"serve,omitempty"`      // the wait from the end of the step to service
+	WhenCalled bool      `json:"whenCalled,omitempty"` // starts when the host says so; planned by the clock like any other
+	Away       bool      `json:"away,omitempty"`       // its people are out of the house meanwhile
+	Who        Who       `json:"who"`
+	Source     string    `json:"source,omitempty"` // the text of a recipe that it was read from
 }
 
 // Food is what a step leaves behind, as its keeping sees it.
@@ -120,17 +120,17 @@ type Food struct {
 	Perishable  bool        `json:"perishable,omitempty"`
 	Kind        safety.Kind `json:"kind,omitempty"`       // which published refrigerator limit holds
 	PartCooked  bool        `json:"partCooked,omitempty"` // browned or par-cooked animal food, not cooked through
-	Millilitres int         `json:"ml,omitempty"`         // room it takes in the cold, for Dish.Serves covers
+	Millilitres int         `json:"ml,omitempty"`         // space it takes in the cold, for Dish.Serves covers
 	Flat        int         `json:"flat,omitempty"`       // flat places it takes in the cold, for one set of the step's vessels
 }
 
-// Chilling is how a step cools cooked food, for the estimate of [safety.ChillTime]. How much there is, is the step's
+// Cooling is how a step cools cooked food, for the estimate of [safety.CoolTime]. How much there is, is the step's
 // Leaves.Millilitres, over as many vessels as it takes.
-type Chilling struct {
-	Place   safety.Place  `json:"place"`
-	Vessel  safety.Vessel `json:"vessel"`
-	Body    safety.Body   `json:"body"`
-	DepthCM float64       `json:"cm"` // how deep it stands in each vessel
+type Cooling struct {
+	Place       safety.Place       `json:"place"`
+	MadeOf      safety.Material    `json:"madeOf"`
+	Consistency safety.Consistency `json:"consistency"`
+	DepthCM     float64            `json:"cm"` // how deep it stands in each vessel
 }
 
 // Who says who may do a task. Both empty: anyone.
@@ -144,19 +144,19 @@ type After struct {
 	Dish      DishKey `json:"dish,omitempty"` // empty: the same dish
 	Step      StepKey `json:"step"`
 	Wait      Wait    `json:"wait"`
-	FromStart bool    `json:"fromStart,omitempty"` // Min and Max count from the start of Step, and no food waits
+	FromStart bool    `json:"fromStart,omitempty"` // Least and Longest count from the start of Step, and no food waits
 	Aside     bool    `json:"aside,omitempty"`     // the food of Step waits beside this one and does not go into it: browned meat
 }
 
 // Wait is how, where and how long food waits. Zero lengths mean no limit.
 type Wait struct {
-	State     State   `json:"state"`
-	Min       Minutes `json:"min,omitempty"`       // the shortest wait: chill at least so long
-	Max       Minutes `json:"max,omitempty"`       // the longest wait, for safety's sake: never relaxed
-	BestFrom  Minutes `json:"bestFrom,omitempty"`  // at its best from here
-	BestUntil Minutes `json:"bestUntil,omitempty"` // to here: a wish
-	Floor     Minutes `json:"floor,omitempty"`     // after this it is not worth serving: hard, but the host may relax it
-	Hold      *Use    `json:"hold,omitempty"`      // what keeps it hot, or where it stands, during the wait
+	State      State   `json:"state"`
+	Least      Minutes `json:"least,omitempty"`      // the shortest wait: let it set at least so long
+	Longest    Minutes `json:"longest,omitempty"`    // the longest wait, for safety's sake: never relaxed
+	BestFrom   Minutes `json:"bestFrom,omitempty"`   // at its best from here
+	BestUntil  Minutes `json:"bestUntil,omitempty"`  // to here: a wish
+	WorthUntil Minutes `json:"worthUntil,omitempty"` // after this it is not worth serving: hard, but the host may relax it
+	Hold       *Use    `json:"hold,omitempty"`       // what keeps it hot, or where it stands, during the wait
 }
 
 // Equipment is a kind of thing in the kitchen.
@@ -167,7 +167,7 @@ const (
 	AnOven      Equipment = "oven"
 	ABurner     Equipment = "burner"
 	AGrill      Equipment = "grill"
-	ASource     Equipment = "source" // of keeping hot
+	AHotPlace   Equipment = "hot place" // that keeps food hot
 	AnAppliance Equipment = "appliance"
 	AVessel     Equipment = "vessel"
 	ACounter    Equipment = "counter"
@@ -176,14 +176,14 @@ const (
 // Use is a piece of equipment taken by a step for its whole length, by each round anew.
 type Use struct {
 	What      Equipment   `json:"what"`
-	Name      string      `json:"name,omitempty"`      // which one; needed for sources, appliances and vessels; an oven without a name is any
+	Name      string      `json:"name,omitempty"`      // which one; needed for hot places, appliances and vessels; an oven without a name is any
 	Amount    int         `json:"amount,omitempty"`    // shelves, burners, places, pieces; 0 means 1
 	For       int         `json:"for,omitempty"`       // covers that Amount is enough for: more take more of it, see [Party.Fit]; 0: any number
 	C         int         `json:"c,omitempty"`         // an oven's temperature in °C; 0: off, but occupied
 	Tolerance int         `json:"tolerance,omitempty"` // the setting may differ from C by so many °C
 	Shut      bool        `json:"shut,omitempty"`      // the door stays shut
 	Then      []HeatStage `json:"then,omitempty"`      // temperatures within the step; such a load has the oven to itself
-	Until     StepKey     `json:"until,omitempty"`     // stays occupied to the end of this later step of the dish
+	Through   StepKey     `json:"through,omitempty"`   // stays occupied to the end of this later step of the dish
 }
 
 // HeatStage is a change of an oven's temperature within a step.
@@ -211,4 +211,15 @@ func (d *Dish) Step(k StepKey) *Step {
 		}
 	}
 	return nil
+}
+
+// CoolsWith says whether an ingredient is the ice of a bath that a step cools in: it is bought and grows as others do,
+// and is no food.
+func (d *Dish) CoolsWith(in *Ingredient) bool {
+	s := d.Step(in.Step)
+	if s == nil || s.Cool == nil || s.Cool.Place != safety.PlaceIceBath && s.Cool.Place != safety.PlaceStirredIce {
+		return false
+	}
+	name := ItemOf(in.Name, false)
+	return name == "ice" || name == "ice cube"
 }

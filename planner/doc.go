@@ -12,10 +12,10 @@
 //
 // Packages solve and check are both written from the rules below, so that each finds the other's mistakes. They share the
 // data types, and what is a reading of the party and no rule: its calendar (calendar.go), the ovens' arithmetic (oven.go),
-// what the kitchen has (kitchen.go), the list of the levels and how much room is tight (levels.go). A second version of
+// what the kitchen has (kitchen.go), the list of the levels and how much time to spare is tight (levels.go). A second version of
 // these would have to agree with the first to the minute, and would find nothing. All else stands twice on purpose, the
-// rounds of a step too ([Party.Fit] for solve, rounds.go in check). What keeps food hot is told in hot.go, for validation
-// and check; solve has a looser test of its own beside its waits.
+// rounds of a step too ([Party.Fit] for solve, rounds.go in check). What keeps food hot by the
+// published limit is said once, in hot.go, for validation, solve and check.
 //
 // # The rules a plan must keep
 //
@@ -43,16 +43,17 @@
 // later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed. An appliance of a hands
 // step makes none either: it is filled again, in batches. What the kitchen has not even once is taken once. A round takes
 // the step's time, which without InRounds is for the covers that the dish serves: grown with the batches that those take,
-// and divided by the rounds, or with WithBatch grown in proportion to the covers and divided by the rounds; rounded up. A step that chills (Chill, with Leaves.Millilitres) takes the estimate to 5 °C of [safety.ChillTime]
+// and divided by the rounds, or with InProportionToCovers grown in proportion to the covers and divided by the rounds; rounded up. A step that cools
+// (Cool, with Leaves.Millilitres) takes the estimate to 5 °C of [safety.CoolTime]
 // for a round's millilitres, shared over its vessels.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
-//     [Wait]: g >= 0; g >= Min; g <= Max where Max is set; g <= Floor where Floor is set; g = 0 in state
+//     [Wait]: g >= 0; g >= Least; g <= Longest where that is set; g <= WorthUntil where that is set; g = 0 in state
 //     [Straight]. With FromStart the gap runs from start(p), the state says nothing, and no food passes. This
 //     holds for every round of s after every round of p; but Straight asks only that the first start among
 //     the rounds of s is the last end among those of p. A step's rounds start in their order, RoundGap apart
-//     at least. A step that has Serve obeys the same Wait up to each serving of its course: Min counts to the
-//     first, Max and Floor to the last, and Straight means that the last round ends when the first is served.
+//     at least. A step that has Serve obeys the same Wait up to each serving of its course: Least counts to the
+//     first, Longest and WorthUntil to the last, and Straight means that the last round ends when the first is served.
 //     A step without Serve that no other step comes after (FromStart apart) is served from the counter.
 //
 //  2. Food clocks count where the step leaves perishable food: its own length when its Where is the counter
@@ -60,12 +61,12 @@
 //     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
 //     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
 //     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
-//     passes safety.CounterLimit at the party's room temperature. A step that chills counts there until it is at 21 °C by
+//     passes safety.CounterLimit at the party's room temperature. A step that cools counts there until it is at 21 °C by
 //     the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
 //     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
 //     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
 //     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a
-//     Hold in a source, on a burner, or in an oven at safety.HotHold or more. Food that an unsettled step
+//     Hold in a hot place with its name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more. Food that an unsettled step
 //     leaves part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or to the last
 //     serving), or is held hot.
 //
@@ -76,21 +77,21 @@
 //     or has the skill, that Who names.
 //
 //  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
-//     to its end, or to the end of the last round of Until; a Wait's Hold from its end to the last start of
+//     to its end, or to the end of the last round of Through; a Wait's Hold from its end to the last start of
 //     the step that follows, or to the last serving. Oven loads overlap only on one setting, each within its
 //     tolerance of it and the oven's range, and within the shelves; between any two loads on different
 //     settings lies the oven's change-over, but for food that stays in there to wait (in an evening plan also
 //     from such a wait to its next step); no load goes in or comes out while another keeps the door shut (at
 //     its very ends it may); a load whose temperature changes shows its first setting, leaves the last, and
-//     has the oven to itself; a load of no length is none. A load leaves room for preheating from cold after
+//     has the oven to itself; a load of no length is none. A load leaves time for preheating from cold after
 //     the plan's making, unless a settled load is in that oven then, or the plan says that the oven was on
 //     (Plan.Heating) and the load leaves time to change over from that.
 //
 //  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
-//     plan's making on. A round takes its room while its Where is there, and from its end to the last start
+//     plan's making on. A round takes its space while its Where is there, and from its end to the last start
 //     of the steps (or the last serving) that its food waits for in that state: once, however many they are.
-//     Its room is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
-//     each set of its vessels. A chore's room is as it says.
+//     Its space is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
+//     each set of its vessels. A chore's space is as it says.
 //
 //  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have ended
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
@@ -110,9 +111,9 @@
 //
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
-// In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a Floor,
+// In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's.
-// Max and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and
+// Longest and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and
 // has been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays on to the end of the night
 // ([Party.StaysOn]).
 package planner

@@ -13,21 +13,21 @@ type Fit struct {
 	Covers      int // of a round; the last one may be for fewer
 	Time        Span
 	Uses        []Use // of a round, in the step's order, with Amount for its covers
-	Millilitres int   // of room, and of food to chill, of a round
+	Millilitres int   // of space, and of food to cool, of a round
 	Flat        int
 	Vessels     int // sets of the vessel that is multiplied most, at least 1
 	Batches     int // fillings of an appliance within a round of a hands step, at least 1
-	Chill       *safety.Chill
+	Cool        *safety.Cooled
 	Lacks       []Lack
 }
 
 // Lack is a vessel of which a round would take more than there are. The plan does with what there is: nobody braises twice
-// over for want of a pot that can be borrowed. More than the heat has room for would make rounds.
+// over for want of a pot that can be borrowed. More than the heat has space for would make rounds.
 type Lack struct {
 	Name         string
 	Wanted, Have int
-	On           Equipment // what they stand on or in, when it has no room for as many as are wanted
-	Room         int       // and how many it has room for; 0: enough
+	On           Equipment // what they stand on or in, when it has no space for as many as are wanted
+	Space        int       // and how many it has space for; 0: enough
 }
 
 // enough is for how many covers a use is enough, by its For and by what the thing holds; 0: for any number.
@@ -78,7 +78,7 @@ func (u *Use) follows() bool {
 
 // borrowed says whether a step does without the pieces of a vessel that the kitchen lacks, instead of taking rounds.
 func (s *Step) borrowed(u *Use) bool {
-	return u.What == AVessel && (s.Attention != Hands || u.Until != "")
+	return u.What == AVessel && (s.Attention != Hands || u.Through != "")
 }
 
 // refills says whether an appliance is filled again within a step: whoever stands at it does not come back for the second
@@ -121,8 +121,8 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 		if wanted > have && u.What == AVessel {
 			stock, _ := p.Kitchen.Stock(u.What, u.Name)
 			l := Lack{Name: u.Name, Wanted: wanted * u.Units(), Have: stock}
-			if on, room := p.roomFor(s); on != "" && room < wanted {
-				l.On, l.Room = on, room*u.Units()
+			if on, room := p.spaceFor(s); on != "" && room < wanted {
+				l.On, l.Space = on, room*u.Units()
 			}
 			f.Lacks = append(f.Lacks, l)
 		}
@@ -144,12 +144,12 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 	f.Flat = s.Leaves.Flat * f.Vessels
 	f.Batches = p.batches(d, s, f.Covers)
 	f.Time = p.roundTime(d, s, most, covers, &f)
-	p.chill(s, &f)
+	p.cool(s, &f)
 	return f
 }
 
-// roomFor is how many sets of a step's vessels its heat has room for, and which heat that is; empty without any.
-func (p *Party) roomFor(s *Step) (on Equipment, room int) {
+// spaceFor is how many sets of a step's vessels its heat has space for, and which heat that is; empty without any.
+func (p *Party) spaceFor(s *Step) (on Equipment, room int) {
 	for k := range s.Uses {
 		if o := &s.Uses[k]; o.follows() && (on == "" || p.sets(o) < room) {
 			on, room = o.What, p.sets(o)
@@ -166,7 +166,7 @@ func (p *Party) roundOf(d *Dish, s *Step) int {
 			most = n
 		}
 	}
-	if s.Growth == InRounds && s.PerRound > 0 {
+	if s.Grows == InRounds && s.PerRound > 0 {
 		atMost(s.PerRound)
 	}
 	for i := range s.Uses {
@@ -197,11 +197,11 @@ func (p *Party) roundOf(d *Dish, s *Step) int {
 // roundTime is how long a round takes: the step's time is for the covers that its dish serves, in as many rounds and
 // batches as those take; with InRounds it is a round's own.
 func (p *Party) roundTime(d *Dish, s *Step, most, covers int, f *Fit) Span {
-	if s.Growth == InRounds || d.Serves <= 0 {
+	if s.Grows == InRounds || d.Serves <= 0 {
 		return s.Time
 	}
 	num, den := covers, d.Serves*f.Rounds
-	if s.Growth != WithBatch {
+	if s.Grows != InProportionToCovers {
 		rounds := 1
 		if most > 0 {
 			rounds = CeilDiv(d.Serves, most)
@@ -212,13 +212,13 @@ func (p *Party) roundTime(d *Dish, s *Step, most, covers int, f *Fit) Span {
 	return Span{part(s.Time.Low), part(s.Time.Likely), part(s.Time.High)}
 }
 
-// chill puts the estimate in place of a chilling step's time, where its volume is known.
-func (p *Party) chill(s *Step, f *Fit) {
-	if s.Chill == nil || f.Millilitres == 0 {
+// cool puts the estimate in place of a cooling step's time, where its volume is known.
+func (p *Party) cool(s *Step, f *Fit) {
+	if s.Cool == nil || f.Millilitres == 0 {
 		return
 	}
-	c, err := safety.ChillTime(safety.Pot{
-		Place: s.Chill.Place, Vessel: s.Chill.Vessel, Body: s.Chill.Body, DepthCM: s.Chill.DepthCM,
+	c, err := safety.CoolTime(safety.Pot{
+		Place: s.Cool.Place, MadeOf: s.Cool.MadeOf, Consistency: s.Cool.Consistency, DepthCM: s.Cool.DepthCM,
 		Litres: max(0.05, float64(f.Millilitres)/1000/float64(f.Vessels)),
 	})
 	if err != nil || c.Whole > int(MaxLength) {
@@ -227,15 +227,15 @@ func (p *Party) chill(s *Step, f *Fit) {
 	if c.IceKG > 0 {
 		c.IceKG *= float64(f.Vessels)
 	}
-	f.Chill = &c
+	f.Cool = &c
 	f.Time = Span{Minutes(c.StageOne), Minutes(c.Whole), Minutes(c.Whole)}
 }
 
-// Warm is for how long of a step's own time its food counts as on the counter: all of it, or of one that chills only until
+// Warm is for how long of a step's own time its food counts as on the counter: all of it, or of one that cools only until
 // it is at 21 °C.
 func (f *Fit) Warm(length int) int {
-	if f.Chill == nil {
+	if f.Cool == nil {
 		return length
 	}
-	return min(length, f.Chill.StageOne)
+	return min(length, f.Cool.StageOne)
 }

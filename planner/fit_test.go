@@ -49,16 +49,16 @@ func TestFit(t *testing.T) {
 		// 3000 ml for eight, 2 l in the bowl: five covers a time, two times as the dish has it.
 		{"a bowl", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 8, "1×8 10 [1] batches 2"},
 		{"more bowls", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 25 [1] batches 5"},
-		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 29 [1] batches 5"},
+		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Grows: planner.InProportionToCovers, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 29 [1] batches 5"},
 		{"a bowl that nobody stands at", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
-		{"peeling", planner.Step{Attention: planner.Hands, Growth: planner.WithBatch, Time: partygen.Exactly(20)}, 23, "1×23 58 []"},
+		{"peeling", planner.Step{Attention: planner.Hands, Grows: planner.InProportionToCovers, Time: partygen.Exactly(20)}, 23, "1×23 58 []"},
 		{"frying", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 4)}}, 10, "2×5 6 [2 2]"},
-		{"said in rounds", planner.Step{Attention: planner.Hands, Growth: planner.InRounds, PerRound: 4, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
+		{"said in rounds", planner.Step{Attention: planner.Hands, Grows: planner.InRounds, PerRound: 4, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
 		// 4 l for eight, 5 l a pot: ten covers a pot; no more than three have a burner.
 		{"pots", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 23, "1×23 30 [3 3]"},
 		{"more pots than burners", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 40, "2×20 30 [2 2]"},
 		{"a tin to borrow", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Uses: []planner.Use{oven(1, 12), vessel("tin", 8)}}, 20, "1×20 30 [2 1] lacks tin 3 of 1"},
-		{"a tin kept until later", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(30), Uses: []planner.Use{{What: planner.AVessel, Name: "tin", For: 8, Until: "later"}}}, 20, "1×20 30 [1] lacks tin 3 of 1"},
+		{"a tin kept until later", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(30), Uses: []planner.Use{{What: planner.AVessel, Name: "tin", For: 8, Through: "later"}}}, 20, "1×20 30 [1] lacks tin 3 of 1"},
 	} {
 		p, d, s := stove(c.covers, c.step)
 		f := p.Fit(d, s)
@@ -79,20 +79,20 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestChillingTakesTheEstimate: a chilling step takes the time of safety.ChillTime for what each vessel holds, and counts on
+// TestChillingTakesTheEstimate: a cooling step takes the time of safety.CoolTime for what each vessel holds, and counts on
 // the counter only until 21 °C.
-func TestChillingTakesTheEstimate(t *testing.T) {
+func TestCoolingTakesTheEstimate(t *testing.T) {
 	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: planner.Food{Millilitres: 4000},
-		Uses:  []planner.Use{{What: planner.AVessel, Name: "pan", For: 8}},
-		Chill: &planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: 5}}
+		Uses: []planner.Use{{What: planner.AVessel, Name: "pan", For: 8}},
+		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}}
 	for covers, litres := range map[int]float64{8: 4, 16: 4, 24: 6} { // two pans, and then fuller ones
 		p, d, s := stove(covers, step)
-		want, err := safety.ChillTime(safety.Pot{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: 5, Litres: litres})
+		want, err := safety.CoolTime(safety.Pot{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5, Litres: litres})
 		if err != nil {
 			t.Fatal(err)
 		}
 		f := p.Fit(d, s)
-		if f.Chill == nil || int(f.Time.Likely) != want.Whole || f.Warm(int(f.Time.Likely)) != want.StageOne {
+		if f.Cool == nil || int(f.Time.Likely) != want.Whole || f.Warm(int(f.Time.Likely)) != want.StageOne {
 			t.Errorf("%d covers: %+v and %d minutes on the counter, want %d and %d", covers, f.Time, f.Warm(int(f.Time.Likely)), want.Whole, want.StageOne)
 		}
 	}
@@ -107,8 +107,8 @@ func TestChillingTakesTheEstimate(t *testing.T) {
 func TestFitHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		step := planner.Step{Attention: rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch}).Draw(t, "attention"),
-			Growth: rapid.SampledFrom([]planner.Growth{planner.Fixed, planner.WithBatch}).Draw(t, "growth"),
-			Time:   partygen.Exactly(planner.Minutes(rapid.IntRange(1, 90).Draw(t, "time"))), Leaves: planner.Food{Millilitres: rapid.IntRange(0, 9000).Draw(t, "ml")}}
+			Grows: rapid.SampledFrom([]planner.Growth{planner.Fixed, planner.InProportionToCovers}).Draw(t, "growth"),
+			Time:  partygen.Exactly(planner.Minutes(rapid.IntRange(1, 90).Draw(t, "time"))), Leaves: planner.Food{Millilitres: rapid.IntRange(0, 9000).Draw(t, "ml")}}
 		for _, u := range []planner.Use{{What: planner.AnOven, C: 180}, {What: planner.ABurner}, {What: planner.AVessel, Name: "pan"}, {What: planner.AVessel, Name: "pot"},
 			{What: planner.AnAppliance, Name: "processor"}} {
 			if rapid.Bool().Draw(t, string(u.What)+u.Name) {

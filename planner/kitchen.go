@@ -8,7 +8,7 @@ type Kitchen struct {
 	Counter      int     `json:"counter"` // places to work at
 	Appliances   []Ware  `json:"appliances,omitempty"`
 	Vessels      []Ware  `json:"vessels,omitempty"`
-	Sources      []Ware  `json:"sources,omitempty"`    // of keeping hot: warming drawer, slow cooker; Count is places
+	HotPlaces    []Ware  `json:"hotPlaces,omitempty"`  // that keep food hot: warming drawer, slow cooker; Count is places
 	Plates       []Ware  `json:"plates,omitempty"`     // plates and glasses
 	Dishwasher   Minutes `json:"dishwasher,omitempty"` // how long one run takes; 0: none
 	Refrigerator Cold    `json:"refrigerator"`
@@ -24,7 +24,7 @@ type Ware struct {
 	Wide        int    `json:"wide,omitempty"`   // its short side in centimetres; 0: it is round
 }
 
-// Cold is a refrigerator's or freezer's free room.
+// Cold is a refrigerator's or freezer's free space.
 type Cold struct {
 	Millilitres int `json:"ml"`
 	Flat        int `json:"flat"` // places where a tray or a wide dish lies flat
@@ -43,7 +43,7 @@ func HomeKitchen() Kitchen {
 			{Name: "frying pan", Count: 2, Across: 28}, {Name: "casserole", Count: 1, Millilitres: 7000}, {Name: "roasting tin", Count: 1, Across: 40, Wide: 30},
 			{Name: "baking tray", Count: 3, Across: 40, Wide: 35}, {Name: "baking dish", Count: 2, Across: 30, Wide: 20}, {Name: "cake tin", Count: 1, Across: 24},
 			{Name: "tart tin", Count: 1, Across: 27}, {Name: "loaf tin", Count: 1, Across: 25, Wide: 11}, {Name: "mixing bowl", Count: 4}},
-		Sources: []Ware{{Name: "warming tray", Count: 2}},
+		HotPlaces: []Ware{{Name: "warming tray", Count: 2}},
 		Plates: []Ware{{Name: "small plate", Count: 24}, {Name: "dinner plate", Count: 12}, {Name: "soup bowl", Count: 12},
 			{Name: "dessert bowl", Count: 12}, {Name: "wine glass", Count: 24}},
 		Dishwasher:   90,

@@ -17,9 +17,10 @@ package planner
 //     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22). And for everybody
 //     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. And 4 for every hands
 //     task out of the house that ends less than four hours before the arrival. In started fours,
-//     since a session more is well spent on room for things to go wrong.
+//     since a session more is well spent on time for things to go wrong.
 //   - Shared: the greatest number of hands minutes that one person has, in started half hours.
-//   - Room: the number of hands and watch tasks that have less than Tight room. What room is, package check says.
+//   - Spare: the number of hands and watch tasks that have less than Tight time to spare. What that is, package check
+//     says.
 
 // LevelName names one of the things that make a plan good.
 type LevelName string
@@ -32,14 +33,14 @@ const (
 	Steady   LevelName = "steady"
 	Calm     LevelName = "calm"
 	Shared   LevelName = "shared"
-	Room     LevelName = "room"
+	Spare    LevelName = "spare"
 )
 
 // Levels are all of them, in that order: the one list that is read wherever a plan's levels are gone through. What is asked
-// of every level but Room asks it of Levels[:len(Levels)-1]: room is dear to count.
-var Levels = [...]LevelName{OnTime, HostFree, AtBest, Steady, Calm, Shared, Room}
+// of every level but Spare asks it of Levels[:len(Levels)-1]: that is dear to count.
+var Levels = [...]LevelName{OnTime, HostFree, AtBest, Steady, Calm, Shared, Spare}
 
-// Tight is the room below which a task counts on the level Room.
+// Tight is the time to spare below which a task counts on the level Spare.
 const Tight Minutes = 10
 
 // Level is a plan's figure on one level; smaller is better.

@@ -22,7 +22,7 @@ type StepKey string
 // ChoreKey names a chore within a party.
 type ChoreKey string
 
-// MaxKey is the longest key in bytes, so that a task's key fits a chat button with room to spare.
+// MaxKey is the longest key in bytes, so that a task's key fits a chat button with bytes to spare.
 const MaxKey = 28
 
 // Key folds a name to what keys are made of: lower-case letters and digits of any script with the
@@ -51,7 +51,7 @@ func Key(name string) string {
 	return b.String()
 }
 
-// wholeWords leaves away the last word of a key that was cut, unless it is the only one.
+// wholeWords leaves out the last word of a key that was cut, unless it is the only one.
 func wholeWords(key string) string {
 	if i := strings.LastIndexByte(key, '-'); i > 0 {
 		key = key[:i]

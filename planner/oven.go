@@ -15,15 +15,15 @@ type Oven struct {
 	Fall    Minutes `json:"fall"`    // a fall of 50 °C
 }
 
-// RoomTemperatureC is where an oven starts from cold, and what [Party].RoomC means when it is 0.
-const RoomTemperatureC = 20
+// UsualRoomC is where an oven starts from cold, and what [Party].RoomTemperatureC means when it is 0.
+const UsualRoomC = 20
 
 // PreheatTo is how long the oven takes from cold to a temperature, in proportion to its Preheat, rounded up.
 func (o *Oven) PreheatTo(c int) Minutes {
-	if c <= RoomTemperatureC {
+	if c <= UsualRoomC {
 		return 0
 	}
-	return Minutes(CeilDiv(int(o.Preheat)*(c-RoomTemperatureC), 180-RoomTemperatureC))
+	return Minutes(CeilDiv(int(o.Preheat)*(c-UsualRoomC), 180-UsualRoomC))
 }
 
 // Change is how long the oven takes from one setting to another, rounded up; 0 °C is off. Turning off

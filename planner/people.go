@@ -3,14 +3,14 @@ package planner
 // Role is what a person may do with the party.
 type Role string
 
-// The roles. A host may do everything, a co-host may change the plan, a looker may only look.
+// The roles. A host may do everything, a co-host may change the plan, an onlooker may only look.
 const (
-	Host   Role = "host"
-	CoHost Role = "co-host"
-	Looker Role = "looker"
+	Host     Role = "host"
+	CoHost   Role = "co-host"
+	Onlooker Role = "onlooker"
 )
 
-// Person is one of the people who give the party. Lookers are never given work.
+// Person is one of the people who give the party. Onlookers are never given work.
 type Person struct {
 	Key    PersonKey  `json:"key"`
 	Name   string     `json:"name"`

@@ -10,7 +10,7 @@ type Status string
 
 // The statuses of a plan.
 const (
-	Optimal  Status = "optimal"  // every level but Room is proved; room is found, not proved
+	Optimal  Status = "optimal"  // every level but Spare is proved; that is found, not proved
 	Feasible Status = "feasible" // it keeps every rule; some level may have a better value
 )
 
@@ -31,7 +31,7 @@ type Plan struct {
 type LeftOut struct {
 	Dish  DishKey `json:"dish"`
 	Why   string  `json:"why"`             // what cannot be kept with it, in sentences
-	Limit bool    `json:"limit,omitempty"` // a published safety limit cannot be kept with it, whatever else gives way
+	Limit bool    `json:"limit,omitempty"` // a published safety limit cannot be kept with it, whatever else is changed
 	Mends []Mend  `json:"mends,omitempty"` // what would keep it, tried
 }
 
@@ -52,7 +52,7 @@ type Placed struct {
 // Held is a piece of equipment held from one instant to another: by a task, or by the wait after it.
 type Held struct {
 	What   Equipment `json:"what"`
-	Name   string    `json:"name,omitempty"` // the oven, source, appliance or vessel
+	Name   string    `json:"name,omitempty"` // the oven, hot place, appliance or vessel
 	Amount int       `json:"amount"`
 	C      int       `json:"c,omitempty"` // an oven's setting in °C
 	From   time.Time `json:"from"`

@@ -6,12 +6,9 @@ import (
 	"strings"
 )
 
-// TaskKey names a task: "dish/step", "dish/step.2" for a second round, "chore/key" for a chore.
-// It stays the same when the plan is made anew.
+// TaskKey names a task: "dish/step", "dish/step.2" for a second round, "key" for a chore. It stays the same when the
+// plan is made anew.
 type TaskKey string
-
-// choreDish stands where a dish's key would in a chore's task key; no dish may have it.
-const choreDish = "chore"
 
 // StepTask is the key of a round of a step; rounds count from 1, and the first has no number.
 func StepTask(d DishKey, s StepKey, round int) TaskKey {
@@ -21,18 +18,18 @@ func StepTask(d DishKey, s StepKey, round int) TaskKey {
 	return TaskKey(fmt.Sprintf("%s/%s.%d", d, s, round))
 }
 
-// ChoreTask is the key of a chore's task.
-func ChoreTask(c ChoreKey) TaskKey { return TaskKey(choreDish + "/" + string(c)) }
+// ChoreTask is the key of a chore's task: the chore's own, which has no slash.
+func ChoreTask(c ChoreKey) TaskKey { return TaskKey(c) }
 
 // Split takes a key apart: a chore's has only chore set, a step's the others, with its round from 1.
 // ok is false for text that is no task key.
 func (k TaskKey) Split() (d DishKey, s StepKey, round int, chore ChoreKey, ok bool) {
 	head, tail, found := strings.Cut(string(k), "/")
-	if !found || head == "" || tail == "" {
+	switch {
+	case head == "" || found && tail == "":
 		return "", "", 0, "", false
-	}
-	if head == choreDish {
-		return "", "", 0, ChoreKey(tail), true
+	case !found:
+		return "", "", 0, ChoreKey(head), true
 	}
 	round = 1
 	if name, n, numbered := strings.Cut(tail, "."); numbered {

@@ -12,7 +12,7 @@ import (
 
 // Problem is something in a party that makes no sense, and what to say instead.
 type Problem struct {
-	Where string `json:"where"`           // "party", "kitchen", "course main", "dish pear-tart", "pear-tart/roll", "chore/ice", "person anna"
+	Where string `json:"where"`           // "party", "kitchen", "course main", "dish pear-tart", "pear-tart/roll", "ice", "person anna"
 	Text  string `json:"text"`            // one sentence for the person
 	Lacks bool   `json:"lacks,omitempty"` // the kitchen has not what a task takes: such a party can be planned, without the dish
 }
@@ -122,7 +122,7 @@ func (ps *problems) party(p *Party) {
 		ps.add("party", "Name the time zone by continent and city, such as Europe/Lisbon; I don't know %.40q.", p.Zone)
 	}
 	ps.within("party", "the days of prep before the party", p.PrepDays, 0, MaxPrepDays)
-	ps.within("party", "the room's temperature in °C", p.RoomC, -10, 50)
+	ps.within("party", "the room temperature in °C", p.RoomTemperatureC, -10, 50)
 }
 
 func (ps *problems) work(p *Party) {

@@ -12,19 +12,19 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	var out problems
 	where := string(ChoreTask(c.Key))
 	out.key(where, string(c.Key))
-	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, MakeRoom, SetOut, Wash, Dress, Other}, c.Kind) {
-		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, room, set out, wash, dress or other, not %q.", c.Kind)
+	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, ClearRefrigerator, SetOut, Wash, Dress, Other}, c.Kind) {
+		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, clear refrigerator, set out, wash, dress or other, not %q.", c.Kind)
 	}
 	out.text(where, "what is done", c.Do, MaxText, false)
 	out.job(p, where, job{c.Attention, c.Hands, c.MaxHands, c.Time, c.Away, c.Who})
 	if !slices.Contains([]State{Straight, Counter, Refrigerator, Freezer}, c.Where) {
 		out.add(where, "Say where it lies meanwhile: counter, refrigerator or freezer, not %q.", c.Where)
 	}
-	out.within(where, "the millilitres of room", c.Leaves.Millilitres, 0, maxLitres*1000)
+	out.within(where, "the millilitres of space", c.Leaves.Millilitres, 0, maxLitres*1000)
 	out.within(where, "the flat places", c.Leaves.Flat, 0, 50)
 	for i := range c.Uses {
 		out = append(out, ValidateUse(p, where, &c.Uses[i])...)
-		if c.Uses[i].Until != "" {
+		if c.Uses[i].Through != "" {
 			out.add(where, "Let %s use equipment for its own time only: no step follows a task that is no dish.", c.Key)
 		}
 		for _, st := range c.Uses[i].Then {

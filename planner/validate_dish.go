@@ -13,9 +13,6 @@ func ValidateDish(p *Party, d *Dish) []Problem {
 	var out problems
 	where := "dish " + string(d.Key)
 	out.key(where, string(d.Key))
-	if d.Key == choreDish {
-		out.add(where, "Choose another name for the dish: %q is what tasks that are no dish are called.", d.Key)
-	}
 	out.text(where, "the dish's name", d.Name, MaxName, false)
 	out.text(where, "who brings it", d.BroughtBy, MaxName, false)
 	if p.Course(d.Course) == nil {
@@ -26,8 +23,8 @@ func ValidateDish(p *Party, d *Dish) []Problem {
 		out.add(where, "Say how many covers the amounts of %s are for, from 1 to %d, not %d.", d.Key, MaxCovers, d.Serves)
 	}
 	out.within(where, "the covers to make", d.Covers, 0, MaxCovers)
-	if plates := names(p.Kitchen.Plates, func(w Ware) string { return w.Name }); d.Ware != "" && !slices.Contains(plates, d.Ware) {
-		out.add(where, "Serve %s on plates or glasses of the kitchen; it has no %q.%s", d.Key, d.Ware, didYouMean(d.Ware, plates))
+	if plates := names(p.Kitchen.Plates, func(w Ware) string { return w.Name }); d.Plate != "" && !slices.Contains(plates, d.Plate) {
+		out.add(where, "Serve %s on plates or glasses of the kitchen; it has no %q.%s", d.Key, d.Plate, didYouMean(d.Plate, plates))
 	}
 	out.twice(where, "steps", stepNames(d))
 	for _, g := range d.Ingredients {
@@ -67,7 +64,7 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 		out.add(where, "Leave the rhythm away, or make the attention touch.")
 	}
 	out.growth(p, d, where, s)
-	out.chilling(where, s)
+	out.cooling(where, s)
 	if !slices.Contains([]State{Counter, Refrigerator, Freezer, Heat}, s.Where) {
 		out.add(where, "Say where the food is meanwhile: counter, refrigerator, freezer or heat, not %q.", s.Where)
 	}
@@ -84,16 +81,16 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 					words.Length(s.Time.Likely), words.Length(st.After))
 			}
 		}
-		if u.Until == "" {
+		if u.Through == "" {
 			continue
 		}
 		switch {
-		case u.Until == s.Key:
+		case u.Through == s.Key:
 			out.add(where, "Leave the later step away: a use lasts to the end of its own step anyway.")
-		case d.Step(u.Until) == nil:
-			out.add(where, "Say to which later step of %s it stays occupied; there is no %q.%s", d.Key, u.Until, didYouMean(string(u.Until), stepNames(d)))
-		case !comesAfter(d, u.Until, s.Key):
-			out.add(where, "Let it stay occupied to a step that comes after %s; %s does not.", s.Key, u.Until)
+		case d.Step(u.Through) == nil:
+			out.add(where, "Say to which later step of %s it stays occupied; there is no %q.%s", d.Key, u.Through, didYouMean(string(u.Through), stepNames(d)))
+		case !comesAfter(d, u.Through, s.Key):
+			out.add(where, "Let it stay occupied to a step that comes after %s; %s does not.", s.Key, u.Through)
 		}
 	}
 	for i := range s.After {
@@ -111,8 +108,8 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 }
 
 func (ps *problems) growth(p *Party, d *Dish, where string, s *Step) {
-	switch s.Growth {
-	case Fixed, WithBatch:
+	switch s.Grows {
+	case Fixed, InProportionToCovers:
 		if s.PerRound != 0 || s.RoundGap != 0 {
 			ps.add(where, "Make it in rounds, or leave covers a round and the gap between rounds away.")
 		}
@@ -125,27 +122,27 @@ func (ps *problems) growth(p *Party, d *Dish, where string, s *Step) {
 			ps.add(where, "Give the gap between rounds as 0 minutes or more.")
 		}
 	default:
-		ps.add(where, "Let the time stay the same, grow with the batch, or go in rounds; %q is none of them.", s.Growth)
+		ps.add(where, "Let the time stay the same, grow in proportion, or go in rounds; %q is none of them.", s.Grows)
 	}
 	if n := p.Fit(d, s).Rounds; n > MaxRounds && d.Makes(p) <= MaxCovers {
 		ps.add(where, "Make more covers a round: %d covers would take %d rounds, and %d are the most.", d.Makes(p), n, MaxRounds)
 	}
 }
 
-// chilling complains about a step that chills but whose time or food no estimate can be made of.
-func (ps *problems) chilling(where string, s *Step) {
-	c := s.Chill
+// cooling complains about a step that cools but whose time or food no estimate can be made of.
+func (ps *problems) cooling(where string, s *Step) {
+	c := s.Cool
 	if c == nil {
 		return
 	}
 	if s.Attention == Hands {
-		ps.add(where, "Let what chills be watched, or stirred every so often: it takes no hands all the time.")
+		ps.add(where, "Let what cools be watched, or stirred every so often: it takes no hands all the time.")
 	}
 	if s.Where != Counter && s.Where != Refrigerator {
 		ps.add(where, "Chill it at the counter or in the refrigerator.")
 	}
-	if _, err := safety.ChillTime(safety.Pot{Place: c.Place, Vessel: c.Vessel, Body: c.Body, DepthCM: c.DepthCM, Litres: 1}); err != nil {
-		ps.add(where, "Say how it chills: %v.", err)
+	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency, DepthCM: c.DepthCM, Litres: 1}); err != nil {
+		ps.add(where, "Say how it cools: %v.", err)
 	}
 }
 
@@ -162,7 +159,7 @@ func (ps *problems) food(where string, f *Food) {
 	if f.PartCooked && !f.Perishable {
 		ps.add(where, "Say that part-cooked food is perishable, and of what kind.")
 	}
-	ps.within(where, "the millilitres of room", f.Millilitres, 0, maxLitres*1000)
+	ps.within(where, "the millilitres of space", f.Millilitres, 0, maxLitres*1000)
 	ps.within(where, "the flat places", f.Flat, 0, 50)
 }
 
@@ -176,8 +173,8 @@ type job struct {
 }
 
 func (ps *problems) job(p *Party, where string, j job) {
-	if !slices.Contains([]Attention{Hands, Watch, Touch, Rest}, j.attention) {
-		ps.add(where, "Say what it asks of people: hands, watch, touch or rest, not %q.", j.attention)
+	if !slices.Contains([]Attention{Hands, Watch, Touch, Unattended}, j.attention) {
+		ps.add(where, "Say what it asks of people: hands, watch, touch or unattended, not %q.", j.attention)
 	}
 	switch t := j.time; {
 	case t.Low < 1 || t.High < 1 || t.Likely < 1:
@@ -194,7 +191,7 @@ func (ps *problems) job(p *Party, where string, j job) {
 		}
 		working := 0
 		for i := range p.People {
-			if p.People[i].Role != Looker {
+			if p.People[i].Role != Onlooker {
 				working++
 			}
 		}
@@ -211,15 +208,15 @@ func (ps *problems) job(p *Party, where string, j job) {
 		switch x := p.Person(j.who.Person); {
 		case x == nil:
 			ps.add(where, "Name somebody of the party; %q is not one of them.%s", j.who.Person, didYouMean(string(j.who.Person), peopleNames(p)))
-		case x.Role == Looker:
-			ps.add(where, "Choose somebody else, or make %s a co-host: lookers are given no work.", x.Key)
+		case x.Role == Onlooker:
+			ps.add(where, "Choose somebody else, or make %s a co-host: onlookers are given no work.", x.Key)
 		case j.who.Skill != "" && !slices.Contains(x.Skills, j.who.Skill):
 			ps.add(where, "Note that %s has the skill %q, or leave one of the two away.", x.Key, j.who.Skill)
 		}
 	} else if j.who.Skill != "" {
 		var skills []string
 		for i := range p.People {
-			if p.People[i].Role != Looker {
+			if p.People[i].Role != Onlooker {
 				skills = append(skills, p.People[i].Skills...)
 			}
 		}

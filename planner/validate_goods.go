@@ -4,25 +4,25 @@ import "tureen/planner/measure"
 
 // goods checks what was said about things to buy.
 func (ps *problems) goods(p *Party) {
-	seen := map[Thing]bool{}
+	seen := map[Item]bool{}
 	for i := range p.Goods {
 		g := &p.Goods[i]
-		where := "thing " + g.Name
-		if seen[g.Thing] || g.Thing == "" {
+		where := "item " + g.Name
+		if seen[g.Item] || g.Item == "" {
 			ps.add(where, "Say once, not twice, how it is with %s.", g.Name)
 		}
-		seen[g.Thing] = true
-		ps.text(where, "the thing's name", g.Name, MaxName, true)
+		seen[g.Item] = true
+		ps.text(where, "the item's name", g.Name, MaxName, true)
 		ps.text(where, "the shop", g.Shop, MaxName, false)
 		ps.text(where, "the section", g.Section, MaxName, false)
-		amounts := []string{g.House, g.Extra}
-		if g.House == Enough {
+		amounts := []string{g.Have, g.Extra}
+		if g.Have == Enough {
 			amounts[0] = ""
 		}
 		if g.Extra == AsNeeded {
 			amounts[1] = ""
 		}
-		for _, s := range g.Sold {
+		for _, s := range g.Packs {
 			amounts = append(amounts, s.Size)
 		}
 		for _, a := range amounts {

@@ -22,7 +22,7 @@ func ValidateKitchen(k *Kitchen) []Problem {
 	out.within("kitchen", "the places at the counter", k.Counter, 0, 50)
 	out.wares("appliances", k.Appliances)
 	out.wares("vessels", k.Vessels)
-	out.wares("sources of keeping hot", k.Sources)
+	out.wares("hot places", k.HotPlaces)
 	out.wares("plates and glasses", k.Plates)
 	out.within("kitchen", "the minutes that the dishwasher runs", int(k.Dishwasher), 0, 600)
 	for _, c := range []struct {
@@ -31,7 +31,7 @@ func ValidateKitchen(k *Kitchen) []Problem {
 	}{{"refrigerator", k.Refrigerator}, {"freezer", k.Freezer}} {
 		out.within("kitchen", "the litres in the "+c.name, c.cold.Millilitres/1000, 0, maxLitres)
 		if c.cold.Millilitres < 0 {
-			out.add("kitchen", "Give the room in the %s in litres, 0 or more.", c.name)
+			out.add("kitchen", "Give the space in the %s in litres, 0 or more.", c.name)
 		}
 		out.within("kitchen", "the flat places in the "+c.name, c.cold.Flat, 0, 50)
 	}
@@ -56,8 +56,8 @@ func (k *Kitchen) wares(what Equipment) []Ware {
 		return k.Appliances
 	case AVessel:
 		return k.Vessels
-	case ASource:
-		return k.Sources
+	case AHotPlace:
+		return k.HotPlaces
 	}
 	return nil
 }
@@ -85,7 +85,7 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 		have = k.Grills
 	case ACounter:
 		have = k.Counter
-	case ASource, AnAppliance, AVessel:
+	case AHotPlace, AnAppliance, AVessel:
 		list := k.wares(u.What)
 		all := names(list, func(w Ware) string { return w.Name })
 		i := slices.Index(all, u.Name)
@@ -99,7 +99,7 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 		}
 		have = list[i].Count
 	default:
-		out.add(where, "Use an oven, burner, grill, source, appliance, vessel or counter; %q is none of them.", u.What)
+		out.add(where, "Use an oven, burner, grill, hot place, appliance, vessel or counter; %q is none of them.", u.What)
 		return out
 	}
 	if u.Units() > have {

@@ -11,8 +11,8 @@ func ValidatePerson(_ *Party, x *Person) []Problem {
 	where := "person " + string(x.Key)
 	out.key(where, string(x.Key))
 	out.text(where, "the person's name", x.Name, MaxName, false)
-	if !slices.Contains([]Role{Host, CoHost, Looker}, x.Role) {
-		out.add(where, "Make %s a host, a co-host or a looker, not %q.", x.Key, x.Role)
+	if !slices.Contains([]Role{Host, CoHost, Onlooker}, x.Role) {
+		out.add(where, "Make %s a host, a co-host or an onlooker, not %q.", x.Key, x.Role)
 	}
 	out.within(where, "the minutes to dress", int(x.Dress), 0, 240)
 	out.hours(where, "cooking hours", x.Cooks)

@@ -37,7 +37,7 @@ var nonsense = []struct {
 	{"zone unknown", func(p *planner.Party) { p.Zone = "Europe/Lisboa" }, "party", "Europe/Lisbon; I don't know \"Europe/Lisboa\""},
 	{"zone of the machine", func(p *planner.Party) { p.Zone = "Local" }, "party", "time zone"},
 	{"prep days", func(p *planner.Party) { p.PrepDays = -1 }, "party", "days of prep"},
-	{"room as hot as an oven", func(p *planner.Party) { p.RoomC = 80 }, "party", "room's temperature"},
+	{"room as hot as an oven", func(p *planner.Party) { p.RoomTemperatureC = 80 }, "party", "room temperature"},
 	{"long name", func(p *planner.Party) { p.Name = strings.Repeat("é", 10000) }, "party", "80 characters; it has 10000"},
 	{"no host", func(p *planner.Party) { p.People[0].Role = planner.CoHost }, "party", "somebody the host"},
 	{"one name for two people", func(p *planner.Party) { p.People[2].Key = "ben" }, "party", "people named \"ben\""},
@@ -58,13 +58,12 @@ var nonsense = []struct {
 		d := p.Dishes[5]
 		p.Dishes = append(p.Dishes, d)
 	}, "party", "dishes named \"sorbet\""},
-	{"dish named chore", func(p *planner.Party) { p.Dishes[5].Key = "chore" }, "dish chore", "another name"},
 	{"course of a dish", func(p *planner.Party) { p.Dishes[5].Course = "desert" }, "dish sorbet", "Did you mean dessert?"},
 	{"serves none", func(p *planner.Party) { p.Dishes[5].Serves = 0 }, "dish sorbet", "from 1 to 500, not 0"},
 	{"ingredient's step", func(p *planner.Party) {
 		p.Dishes[5].Ingredients = []planner.Ingredient{{Name: "lemons", Step: "freze"}}
 	}, "dish sorbet", "Did you mean freeze?"},
-	{"attention", func(p *planner.Party) { spoilt(p, "sorbet", "freeze").Attention = "sleep" }, "sorbet/freeze", "hands, watch, touch or rest"},
+	{"attention", func(p *planner.Party) { spoilt(p, "sorbet", "freeze").Attention = "sleep" }, "sorbet/freeze", "hands, watch, touch or unattended"},
 	{"negative duration", func(p *planner.Party) {
 		spoilt(p, "sorbet", "freeze").Time = planner.Span{Low: -5, Likely: 10, High: 20}
 	}, "sorbet/freeze", "1 minute or more"},
@@ -99,9 +98,9 @@ var nonsense = []struct {
 	{"vessel not named", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[1].Name = "" }, "tart/custard", "which vessel"},
 	{"four of three burners", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[0].Amount = 4 }, "tart/custard", "3 × burner; 4 are too many"},
 	{"no such equipment", func(p *planner.Party) { spoilt(p, "tart", "custard").Uses[0].What = "campfire" }, "tart/custard", "campfire"},
-	{"occupied until nowhere", func(p *planner.Party) { spoilt(p, "braise", "brown").Uses[1].Until = "brase" }, "braise/brown", "Did you mean braise?"},
+	{"occupied until nowhere", func(p *planner.Party) { spoilt(p, "braise", "brown").Uses[1].Through = "brase" }, "braise/brown", "Did you mean braise?"},
 	{"occupied until an earlier step", func(p *planner.Party) {
-		spoilt(p, "tart", "fill").Uses = []planner.Use{{What: planner.ACounter, Until: "dough"}}
+		spoilt(p, "tart", "fill").Uses = []planner.Use{{What: planner.ACounter, Through: "dough"}}
 	}, "tart/fill", "comes after fill"},
 	{"heat changes after the end", func(p *planner.Party) { spoilt(p, "bread", "bake").Uses[0].Then[0].After = 40 }, "bread/bake", "within the step's 40"},
 	{"shut and touched", func(p *planner.Party) {
@@ -114,10 +113,10 @@ var nonsense = []struct {
 		s := spoilt(p, "tart", "fill")
 		s.After = append(s.After, s.After[0])
 	}, "tart/fill", "once, not twice"},
-	{"wait backwards", func(p *planner.Party) { spoilt(p, "tart", "bake").After[0].Wait.Max = 30 }, "tart/bake", "1 hour is longer than 30 minutes"},
+	{"wait backwards", func(p *planner.Party) { spoilt(p, "tart", "bake").After[0].Wait.Longest = 30 }, "tart/bake", "1 hour is longer than 30 minutes"},
 	{"best backwards", func(p *planner.Party) { spoilt(p, "tart", "chill").Serve.BestFrom = 800 }, "tart/chill", "best time begin"},
-	{"negative wait", func(p *planner.Party) { spoilt(p, "tart", "fill").After[0].Wait.Min = -1 }, "tart/fill", "0 minutes to 30 days"},
-	{"straight and not", func(p *planner.Party) { spoilt(p, "tart", "chill").After[0].Wait.Min = 10 }, "tart/chill", "goes straight on"},
+	{"negative wait", func(p *planner.Party) { spoilt(p, "tart", "fill").After[0].Wait.Least = -1 }, "tart/fill", "0 minutes to 30 days"},
+	{"straight and not", func(p *planner.Party) { spoilt(p, "tart", "chill").After[0].Wait.Least = 10 }, "tart/chill", "goes straight on"},
 	{"waits in the heat", func(p *planner.Party) { spoilt(p, "tart", "fill").After[0].Wait.State = planner.Heat }, "tart/fill", "how the food waits"},
 	{"who unknown", func(p *planner.Party) { spoilt(p, "tart", "fill").Who.Person = "bem" }, "tart/fill", "Did you mean ben?"},
 	{"looker given work", func(p *planner.Party) { spoilt(p, "tart", "fill").Who.Person = "dan" }, "tart/fill", "lookers"},
@@ -134,18 +133,20 @@ var nonsense = []struct {
 	{"a circle through a chore", func(p *planner.Party) {
 		p.Chore("shopping").From = &planner.Anchor{Task: "tart/chill"}
 		p.Chore("shopping").By = []planner.Anchor{{Task: "tart/dough"}}
-	}, "tart/dough", "chore/shopping"},
-	{"chore's kind", func(p *planner.Party) { p.Chore("wine").Kind = "fun" }, "chore/wine", "not \"fun\""},
-	{"chore occupies until", func(p *planner.Party) { p.Chore("wine").Uses = []planner.Use{{What: planner.ACounter, Until: "chop"}} }, "chore/wine", "own time only"},
-	{"anchor on nothing", func(p *planner.Party) { p.Chore("wine").By[0].Course = "" }, "chore/wine", "on one thing"},
-	{"anchor on two things", func(p *planner.Party) { p.Chore("wine").By[0].Arrival = true }, "chore/wine", "on one thing"},
-	{"anchor on a course unknown", func(p *planner.Party) { p.Chore("wine").By[0].Course = "starters" }, "chore/wine", "Did you mean starter?"},
-	{"anchor on a task unknown", func(p *planner.Party) { p.Chore("shopping").By[0].Task = "soup/chp" }, "chore/shopping", "Did you mean soup/chop?"},
-	{"anchor on itself", func(p *planner.Party) { p.Chore("shopping").By[0].Task = "chore/shopping" }, "chore/shopping", "wait for itself"},
+	}, "tart/dough", "shopping"},
+	{"chore's kind", func(p *planner.Party) { p.Chore("wine").Kind = "fun" }, "wine", "not \"fun\""},
+	{"chore occupies until", func(p *planner.Party) {
+		p.Chore("wine").Uses = []planner.Use{{What: planner.ACounter, Through: "chop"}}
+	}, "wine", "own time only"},
+	{"anchor on nothing", func(p *planner.Party) { p.Chore("wine").By[0].Course = "" }, "wine", "on one thing"},
+	{"anchor on two things", func(p *planner.Party) { p.Chore("wine").By[0].Arrival = true }, "wine", "on one thing"},
+	{"anchor on a course unknown", func(p *planner.Party) { p.Chore("wine").By[0].Course = "starters" }, "wine", "Did you mean starter?"},
+	{"anchor on a task unknown", func(p *planner.Party) { p.Chore("shopping").By[0].Task = "soup/chp" }, "shopping", "Did you mean soup/chop?"},
+	{"anchor on itself", func(p *planner.Party) { p.Chore("shopping").By[0].Task = "shopping" }, "shopping", "wait for itself"},
 	{"watched from away", func(p *planner.Party) {
 		c := p.Chore("shopping")
 		c.Attention = planner.Watch
-	}, "chore/shopping", "from out of the house"},
+	}, "shopping", "from out of the house"},
 	{"work on no task", func(p *planner.Party) { p.Work[0].Task = "fritters/bater" }, "fritters/bater", "Did you mean fritters/batter?"},
 	{"work by nobody", func(p *planner.Party) { p.Work[0].Person = "zoe" }, "fritters/batter", "\"zoe\" is not one of them"},
 	{"done without an end", func(p *planner.Party) { p.Work[0].Progress = planner.Done }, "fritters/batter", "when fritters/batter was done"},

@@ -28,7 +28,7 @@ func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
 	}
 	if a.FromStart {
 		if w := a.Wait; w.BestFrom != 0 || w.BestUntil != 0 || w.Hold != nil {
-			ps.add(where, "Leave best times and holds away where the time runs from the start of %s: no food waits there.", a.Step)
+			ps.add(where, "Leave out best times and holds where the time runs from the start of %s: no food waits there.", a.Step)
 		}
 		ps.lengths(where, &a.Wait)
 		return
@@ -37,19 +37,19 @@ func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
 }
 
 func (ps *problems) lengths(where string, w *Wait) {
-	for _, m := range []Minutes{w.Min, w.Max, w.BestFrom, w.BestUntil, w.Floor} {
+	for _, m := range []Minutes{w.Least, w.Longest, w.BestFrom, w.BestUntil, w.WorthUntil} {
 		if m < 0 || m > MaxWait {
 			ps.add(where, "Give waits of 0 minutes to 30 days, not %s.", words.Length(m))
 			return
 		}
 	}
-	if w.Max != 0 && w.Min > w.Max {
+	if w.Longest != 0 && w.Least > w.Longest {
 		ps.add(where, "Let the shortest wait be no longer than the longest; %s is longer than %s.",
-			words.Length(w.Min), words.Length(w.Max))
+			words.Length(w.Least), words.Length(w.Longest))
 	}
-	if w.Floor != 0 && w.Min > w.Floor {
+	if w.WorthUntil != 0 && w.Least > w.WorthUntil {
 		ps.add(where, "Let it be worth serving for longer than its shortest wait of %s, not for %s.",
-			words.Length(w.Min), words.Length(w.Floor))
+			words.Length(w.Least), words.Length(w.WorthUntil))
 	}
 	if w.BestUntil != 0 && w.BestFrom > w.BestUntil {
 		ps.add(where, "Let its best time begin before it ends; %s is later than %s.",
@@ -64,15 +64,15 @@ func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
 		return
 	}
 	ps.lengths(where, w)
-	if w.State == Straight && (w.Min > 0 || w.BestFrom > 0 || w.Hold != nil) {
-		ps.add(where, "Say how the food waits, or leave its wait away: it goes straight on.")
+	if w.State == Straight && (w.Least > 0 || w.BestFrom > 0 || w.Hold != nil) {
+		ps.add(where, "Say how the food waits, or leave its wait out: it goes straight on.")
 	}
 	if w.State == HotHold && !w.Hold.KeepsHot() {
-		ps.add(where, "Name what keeps it hot: a source, a burner, or an oven at %d °C or more.", HotC())
+		ps.add(where, "Name what keeps it hot: a hot place, a burner, or an oven at %d °C or more.", HotC())
 	}
 	if w.Hold != nil {
 		*ps = append(*ps, ValidateUse(p, where, w.Hold)...)
-		if w.Hold.Until != "" || len(w.Hold.Then) > 0 {
+		if w.Hold.Through != "" || len(w.Hold.Then) > 0 {
 			ps.add(where, "Hold it for the wait alone, at one temperature.")
 		}
 	}

@@ -77,8 +77,8 @@ func (v *view) toServe(d *planner.Dish, at time.Time) string {
 		}
 	}
 	name := named(d.Name)
-	if d.Ware != "" {
-		where = append(where, "on the "+named(d.Ware))
+	if d.Plate != "" {
+		where = append(where, "on the "+named(d.Plate))
 	}
 	if len(where) == 0 {
 		return name + "."

@@ -36,12 +36,12 @@ func tart() (*planner.Party, *planner.Plan) {
 			{Key: "roll", Do: "Roll out the pastry", Component: "shell", Attention: planner.Hands,
 				Time:  planner.Span{Low: 15, Likely: 20, High: 30},
 				Where: planner.Counter, After: []planner.After{{Step: "rub",
-					Wait: planner.Wait{State: planner.Refrigerator, Min: 60}}}},
+					Wait: planner.Wait{State: planner.Refrigerator, Least: 60}}}},
 			{Key: "bake", Do: "Bake the tart", Attention: planner.Watch, Time: planner.Span{Low: 35, Likely: 45, High: 55},
 				Where: planner.Heat, Cooks: true,
 				Until: "browned at the rim", Uses: []planner.Use{{What: planner.AnOven, C: 180}},
 				After: []planner.After{{Step: "roll", Wait: planner.Wait{State: planner.Counter}}},
-				Serve: &planner.Wait{State: planner.Counter, Min: 30}},
+				Serve: &planner.Wait{State: planner.Counter, Least: 30}},
 		}}},
 		Chores: []planner.Chore{{Key: "cream", Kind: planner.Shop, Do: "Buy cream", Attention: planner.Hands, Time: span(30),
 			Away: true,
@@ -54,7 +54,7 @@ func tart() (*planner.Party, *planner.Plan) {
 	bake.Uses = []planner.Held{{What: planner.AnOven, Name: "oven", Amount: 1, C: 180, From: bake.Start, To: bake.End}}
 	plan := &planner.Plan{Made: at(8, 0), Revision: 1, Tasks: []planner.Placed{
 		hands("pear-tart/rub", at(10, 0), 20, "ada"),
-		hands("chore/cream", at(11, 0), 30, "ben"),
+		hands("cream", at(11, 0), 30, "ben"),
 		hands("pear-tart/roll", at(16, 0), 20, "ada"),
 		bake,
 	}, Served: []planner.Served{{Course: "dessert", At: at(21, 0)}}}
@@ -100,14 +100,14 @@ func TestForOneDish(t *testing.T) {
 		"Sat 08:00|ada|digest||Your day: 2 tasks, the first at 10:00, rub the butter into the flour.",
 		"Sat 08:00|ben|digest||Your day: 2 tasks, the first at 11:00, buy cream.",
 		"Sat 09:55|ada|due|pear-tart/rub|Rub the butter into the flour at 10:00.",
-		"Sat 10:30|ben|shop|chore/cream|Buy cream at 11:00.",
+		"Sat 10:30|ben|shop|cream|Buy cream at 11:00.",
 		"Sat 14:40|ada|last|pear-tart/rub|Last moment to start: rub the butter into the flour.",
 		"Sat 16:00|ada|out|pear-tart/roll|Take the pastry out of the refrigerator now.",
-		"Sat 17:00|ben|last|chore/cream|Last moment to start: buy cream.",
+		"Sat 17:00|ben|last|cream|Last moment to start: buy cream.",
 		"Sat 17:10|ada|last|pear-tart/roll|Last moment to start: roll out the pastry.",
 		"Sat 17:15|ben|preheat|pear-tart/bake|Turn the oven on to 180 °C now.",
 		"Sat 17:30|ben|due|pear-tart/bake|Bake the tart now.",
-		"Sat 18:05|ben|check|pear-tart/bake|Browned at the rim?",
+		"Sat 18:05|ben|check|pear-tart/bake|Pear tart: browned at the rim?",
 		"Sat 18:30||guests||Guests in 30 minutes: they come at 19:00.",
 		"Sat 19:45|ben|last|pear-tart/bake|Not started yet? Then this is the last moment: bake the tart.",
 		"Sat 20:45||service||Dessert in 15 minutes, at 21:00.")
@@ -119,12 +119,12 @@ func TestWordsOfAReminder(t *testing.T) {
 	for key, want := range map[string]string{
 		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, " +
 			"dessert. About 20 minutes (15 to 30).\n" +
-			`There is room until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).`,
+			`It can wait until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).`,
 		"due/pear-tart/bake/ben": "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nOn the " +
-			"counter: the shell.\nThere is room until 19:45; after that dessert would be late.",
+			"counter: the shell.\nIt can wait until 19:45; after that dessert would be late.",
 		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake " +
 			"the tart (Pear tart, dessert).\nA cold oven would make the dessert late.",
-		"check/pear-tart/bake/0/ben": "Browned at the rim?\nBake the tart (Pear tart, dessert), planned from 17:30. It can " +
+		"check/pear-tart/bake/0/ben": "Pear tart: browned at the rim?\nBake the tart (Pear tart, dessert), planned from 17:30. It can " +
 			"be from 18:05 on and is likely at 18:15.",
 		"service/dessert/": "Dessert in 15 minutes, at 21:00.\nPear tart: on the counter.",
 		"digest/2026-09-26/ben": "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 " +
@@ -313,15 +313,15 @@ func TestLongNamesFit(t *testing.T) {
 	}
 }
 
-// The last moment in a reminder is never after what the planner's own search for room says.
-func TestLastStartPromisesNoMoreThanRoom(t *testing.T) {
+// The last moment in a reminder is never after what the planner's own search for time to spare says.
+func TestLastStartPromisesNoMoreThanSpare(t *testing.T) {
 	p, plan := partygen.Rich()
 	v := see(p, plan)
 	exact := 0
 	for i := range plan.Tasks {
 		pl := &plan.Tasks[i]
 		last, _ := v.lastStart(v.tasks[pl.Task], pl)
-		room, decider := check.RoomOf(p, plan, pl.Task)
+		room, decider := check.SpareOf(p, plan, pl.Task)
 		got := planner.Minutes(last.Sub(pl.Start) / time.Minute)
 		if got > room {
 			t.Errorf("%s: %d minutes, but there is room for %d: %s", pl.Task, got, room, decider)

@@ -15,7 +15,7 @@ import (
 
 // Whatever party and plan there is: everybody who has a task to start hears of it once, no later than it
 // starts unless their quiet hours say so; nobody hears of work that is not theirs; and of no task the last
-// moment is past the room that the planner finds.
+// moment is past the time to spare that the planner finds.
 func TestRemindersOfRandomParties(t *testing.T) {
 	const parties = 20
 	planned := 0
@@ -50,7 +50,7 @@ func TestRemindersOfRandomParties(t *testing.T) {
 				}
 			}
 			if last, ok := told[fmt.Sprintf("last/%s/%s", pl.Task, pl.People[0])]; ok {
-				room, why := check.RoomOf(p, plan, pl.Task)
+				room, why := check.SpareOf(p, plan, pl.Task)
 				if got := planner.Minutes(last.At.Sub(pl.Start) / time.Minute); got > room {
 					t.Errorf("seed %d: last moment of %s after %d minutes, but there is room for %d: %s", seed, pl.Task, got, room,
 						why)

@@ -12,7 +12,7 @@ import (
 )
 
 // namedThings is how many things a reminder to go shopping names; a lock screen shows little more.
-const namedThings = 4
+const namedItems = 4
 
 // toBuy names the first things that are still to be bought on a way to a shop, and the shop as a button can name it;
 // both are empty when there is nothing.
@@ -30,7 +30,7 @@ func (v *view) toBuy(k planner.ChoreKey) (things, shop string) {
 	}
 	var names []string
 	for i, w := range wanted {
-		if i == namedThings-1 && len(wanted) > namedThings {
+		if i == namedItems-1 && len(wanted) > namedItems {
 			names = append(names, fmt.Sprintf("%d more", len(wanted)-i))
 			break
 		}

@@ -58,7 +58,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		about = fmt.Sprintf("Then: %s. %s", trimStop(t.Do), about)
 	}
 	last, then := v.lastStart(t, pl)
-	room := v.room(pl, last, then)
+	room := v.spare(pl, last, then)
 	until := pl.End
 	if last.After(until) {
 		until = last
@@ -86,7 +86,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 			Text: strings.Join(lines, "\n"), Buttons: buttons,
 		})
 	}
-	if last.Sub(pl.Start) >= minRoom {
+	if last.Sub(pl.Start) >= minSpare {
 		opens := "Last moment to start"
 		if slices.ContainsFunc(under, func(r store.Reminder) bool { return !r.Due.After(last) }) {
 			opens = "Not started yet? Then this is the last moment"
@@ -144,19 +144,19 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", words.Upper(trimStop(t.Do))), "It should be done."))
 		}
 	case s.Until != "" && extra > 0: // it was looked at, and wanted more
-		out = append(out, ask(end.Add(extra), question(s.Until), fmt.Sprintf("It has had %s more.", words.Length(words.Minutes(extra)))+published))
+		out = append(out, ask(end.Add(extra), v.question(t, s.Until), fmt.Sprintf("It has had %s more.", words.Length(words.Minutes(extra)))+published))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
 		more := fmt.Sprintf("It can be from %s on and is likely at %s.", words.Stamp(low, words.Clock, v.zone), words.Stamp(end, words.Clock, v.zone))
 		if !low.Before(end) {
 			more = "It should be there now."
 		}
-		out = append(out, ask(low, question(s.Until), more+published))
+		out = append(out, ask(low, v.question(t, s.Until), more+published))
 	case s.Where == planner.Heat:
 		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
 			"Take it off the heat when you are happy with it."+published))
-	case s.Chill != nil:
-		out = append(out, ask(end.Add(extra), "Is it at 5 °C in the middle?",
+	case s.Cool != nil:
+		out = append(out, ask(end.Add(extra), v.question(t, "is it at 5 °C in the middle"),
 			"The published limits are 21 °C within 2 h and 5 °C within 6 h of leaving the heat; a thermometer tells."))
 	}
 	if s == nil || t.Attention != planner.Touch || s.Every <= 0 || oftenTouched(t, s) {

@@ -135,9 +135,13 @@ func waiting(w planner.Wait) string {
 	return ""
 }
 
-// question turns a sign of doneness into one: "54 °C in the middle?".
-func question(sign string) string {
-	return words.Upper(cut(strings.TrimRight(clean(sign), " .?!"), longestDo)) + "?"
+// question turns a sign of doneness into one about the task's dish: "Roast lamb: 54 °C in the middle?".
+func (v *view) question(t *planner.Task, sign string) string {
+	sign = cut(strings.TrimRight(clean(sign), " .?!"), longestDo) + "?"
+	if d := v.p.Dish(t.Dish); d != nil {
+		return cut(clean(d.Name), longestName) + ": " + words.Lower(sign)
+	}
+	return words.Upper(sign)
 }
 
 func addNew(list []string, s string) []string {

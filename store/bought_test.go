@@ -9,14 +9,14 @@ import (
 	"tureen/planner"
 )
 
-func tick(thing planner.Thing, amount string, by planner.PersonKey) func(*Change) {
+func tick(thing planner.Item, amount string, by planner.PersonKey) func(*Change) {
 	return func(c *Change) {
 		got := planner.Got{Amounts: []string{amount}, By: by}
 		if b := c.Party.Purchased(thing); b != nil {
 			b.Got = append(b.Got, got)
 			return
 		}
-		c.Party.Bought = append(c.Party.Bought, planner.Purchase{Thing: thing, Name: string(thing), Got: []planner.Got{got}})
+		c.Party.Bought = append(c.Party.Bought, planner.Purchase{Item: thing, Name: string(thing), Got: []planner.Got{got}})
 	}
 }
 
@@ -27,8 +27,8 @@ func TestBought(t *testing.T) {
 	id := create(t, s, home, supper()).Party.ID
 	said := edit(t, s, home, id, ada, "said how butter is sold", func(c *Change) {
 		c.Party.Currency = "€"
-		c.Party.Goods = []planner.Good{{Thing: "butter", Name: "butter", Sold: []planner.Pack{{Size: "250 g", Price: "2.49"}},
-			House: "100 g"}}
+		c.Party.Goods = []planner.Good{{Item: "butter", Name: "butter", Packs: []planner.Pack{{Size: "250 g", Price: "2.49"}},
+			Have: "100 g"}}
 	})
 	if said.Shaped != said.Revision {
 		t.Errorf("what is in the house changes what a plan depends on: shaped in %d, now %d", said.Shaped, said.Revision)

@@ -22,6 +22,7 @@ var systemStatements = map[string]bool{
 	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true,
 	systemDrop:       true,
 	systemPruneParty: true, systemPruneReading: true, systemPruneSent: true, systemBackup: true, systemOfAccount: true,
+	systemParties:                        true, // a step of the tables' own, through all that there are
 	"SELECT count(*) FROM sqlite_schema": true, // whether a file is ours, before anything is read
 }
 

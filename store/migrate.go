@@ -62,7 +62,16 @@ func migrateOne(ctx context.Context, db *sql.DB, steps []string) (done bool, err
 	case version == len(steps):
 		return true, nil
 	}
-	if _, err := tx.ExecContext(ctx, steps[version]); err != nil {
+	take := func() error {
+		_, err := tx.ExecContext(ctx, steps[version])
+		return err
+	}
+	if with := alongside[version+1]; with != nil {
+		err = with(ctx, tx, take)
+	} else {
+		err = take()
+	}
+	if err != nil {
 		return false, fmt.Errorf("migration %d: %w", version+1, err)
 	}
 	if version == 0 {

@@ -123,10 +123,10 @@ func split(p *planner.Party, plan *planner.Plan) ([]piece, error) {
 		s.add(WorkPiece, string(v.Task), v)
 	}
 	for _, v := range p.Goods {
-		s.add(GoodPiece, string(v.Thing), v)
+		s.add(GoodPiece, string(v.Item), v)
 	}
 	for _, v := range p.Bought {
-		s.add(BoughtPiece, string(v.Thing), v)
+		s.add(BoughtPiece, string(v.Item), v)
 	}
 	if plan != nil {
 		rest := *plan

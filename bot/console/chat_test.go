@@ -46,7 +46,7 @@ func TestCompletion(t *testing.T) {
 		{"/dish show dish:cr", "/dish show dish:creme-caramel", "creme-caramel"},
 		{"/dish show dish:karamel", "/dish show dish:karamel", ""},
 		{"/step change step:creme-caramel/bake at", "/step change step:creme-caramel/bake attention:", "attention:"},
-		{"/step change step:creme-caramel/bake attention:re", "/step change step:creme-caramel/bake attention:rest", "rest"},
+		{"/step change step:creme-caramel/bake attention:un", "/step change step:creme-caramel/bake attention:unattended", "unattended"},
 		{"/no such", "/no such", ""},
 		{"", "/", ""},
 	} {

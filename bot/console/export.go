@@ -20,7 +20,7 @@ import (
 )
 
 // ExportFormat names the form of the JSON, with its version.
-const ExportFormat = "tureen-party/1"
+const ExportFormat = "tureen-party/2"
 
 // Exported is a party with its plan, as "tureen export" prints it: everything that another program needs to
 // check the plan. Instants are RFC 3339 in UTC, lengths are whole minutes, temperatures °C, volumes
@@ -89,7 +89,7 @@ type ExportedTask struct {
 
 	// What it takes at the covers made, of a step's round; a chore's is in the party.
 	Uses        []planner.Use `json:"uses,omitempty"` // as the step has them, with Amount for the round
-	Millilitres int           `json:"ml,omitempty"`   // room in the cold
+	Millilitres int           `json:"ml,omitempty"`   // space in the cold
 	Flat        int           `json:"flat,omitempty"` // places in the cold
 	Counter     int           `json:"counterMinutes"` // of its own time that count on the counter, if it is done there
 }
@@ -126,9 +126,9 @@ func ExportOf(s store.Snapshot) Exported {
 		}
 		e.Tasks = append(e.Tasks, x)
 	}
-	room := float64(p.RoomC)
-	if p.RoomC == 0 {
-		room = planner.RoomTemperatureC
+	room := float64(p.RoomTemperatureC)
+	if p.RoomTemperatureC == 0 {
+		room = planner.UsualRoomC
 	}
 	e.Limits = ExportedLimits{Counter: limit(safety.CounterLimit(room)), HotHold: limit(safety.HotHold())}
 	seen := map[safety.Kind]bool{}

@@ -250,7 +250,7 @@ func TestHeldGoesOn(t *testing.T) {
 			slice.Every == 4,
 		"sign":   slice.Until == "the slices are even",
 		"simmer": simmer.Attention == planner.Watch && len(simmer.Uses) == 3 && simmer.Uses[0].What == planner.ABurner,
-		"chill":  chill.Where == planner.Freezer && chill.Attention == planner.Rest,
+		"chill":  chill.Where == planner.Freezer && chill.Attention == planner.Unattended,
 		"bake":   len(bake.Uses) > 0 && bake.Uses[0].What == planner.AnOven && bake.Uses[0].C == 200,
 	} {
 		if !holds {

@@ -85,9 +85,9 @@ func TestHeldButtons(t *testing.T) {
 	}
 	bought := map[string]bool{}
 	for _, b := range snap.Party.Bought {
-		bought[string(b.Thing)] = true
+		bought[string(b.Item)] = true
 	}
-	for _, task := range []planner.TaskKey{"roast-pork/roast", "bean-pot/cool", "chore/chill-sparkling",
+	for _, task := range []planner.TaskKey{"roast-pork/roast", "bean-pot/cool", "chill-sparkling",
 		"lemon-ices/freeze"} {
 		if !done[task] {
 			t.Errorf("its button did not say that %s is done", task)

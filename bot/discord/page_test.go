@@ -129,7 +129,7 @@ func TestTurningPages(t *testing.T) {
 		t.Error("the file is as it was before the change")
 	}
 
-	h.must("Ada", "/people add name:Ben role:looker user:<@"+h.person("Ben").ID+">")
+	h.must("Ada", "/people add name:Ben role:onlooker user:<@"+h.person("Ben").ID+">")
 	bens := final(t, h.person("Ben"), h.person("Ben").Press(stale.Message, "Page before"))
 	if bens.Message == nil || bens.Message.ID == stale.Message.ID || !bens.Message.Ephemeral() || !strings.HasPrefix(footer(bens.Message), "Page 1 of 2. ") {
 		t.Errorf("somebody else: %q", bens.Text())

@@ -24,7 +24,7 @@ type Command struct {
 }
 
 // OnlyLooks reports whether a command changes nothing, so that it may be asked any number of times, page by page.
-func (c *Command) OnlyLooks() bool { return c.Looks || c.Access == Lookers }
+func (c *Command) OnlyLooks() bool { return c.Looks || c.Access == Onlookers }
 
 // Group is the command's first word.
 func (c *Command) Group() string {
@@ -37,10 +37,10 @@ type Access int
 
 // Who may use a command.
 const (
-	Anyone  Access = iota // whoever is in the channel; no party is needed
-	Lookers               // the party's people, lookers included; such a command changes nothing
-	CoHosts               // hosts and co-hosts
-	Hosts                 // hosts only
+	Anyone    Access = iota // whoever is in the channel; no party is needed
+	Onlookers               // the party's people, onlookers included; such a command changes nothing
+	CoHosts                 // hosts and co-hosts
+	Hosts                   // hosts only
 )
 
 // Option is a named value of a command.

@@ -66,7 +66,7 @@ func TestScriptReadmeTour(t *testing.T) {
 			t.Errorf("the tour does not say %q", part)
 		}
 	}
-	if status, doc := play(t, "", "export", "-db", db); status != 0 || !strings.Contains(doc, `"tureen-party/1"`) {
+	if status, doc := play(t, "", "export", "-db", db); status != 0 || !strings.Contains(doc, `"tureen-party/2"`) {
 		t.Errorf("export ends with status %d:\n%.500s", status, doc)
 	}
 }

@@ -33,20 +33,20 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 		name string
 		edit func(s *spoiler)
 	}{
-		{"a gap of exactly the longest wait", func(s *spoiler) { s.step("fritters", "fry").After[0].Wait.Max = 68 }},
+		{"a gap of exactly the longest wait", func(s *spoiler) { s.step("fritters", "fry").After[0].Wait.Longest = 68 }},
 		{"two hours on the counter to the minute", func(s *spoiler) {
-			s.step("fritters", "fry").After[0].Wait.Max = 0
+			s.step("fritters", "fry").After[0].Wait.Longest = 0
 			s.move("fritters/batter", -36)
 		}},
 		{"food that is not perishable has no clock", func(s *spoiler) {
 			for _, k := range []planner.StepKey{"batter", "fry"} {
 				s.step("fritters", k).Leaves.Perishable = false
 			}
-			s.step("fritters", "fry").After[0].Wait.Max = 0
+			s.step("fritters", "fry").After[0].Wait.Longest = 0
 			s.move("fritters/batter", -200)
 		}},
 		{"hot holding is no counter time", func(s *spoiler) {
-			s.step("soup", "reheat").Serve.Max = 0
+			s.step("soup", "reheat").Serve.Longest = 0
 			s.move("soup/reheat", -150)
 		}},
 		{"raw days end where the cooking begins", func(s *spoiler) {
@@ -77,14 +77,14 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 				{Date: "2026-09-26", Cooks: []planner.DayHours{{From: 14 * 60, Until: 14*60 + 45}, {From: 15 * 60, Until: 21 * 60}}}}
 		}},
 		{"in charge while busy", func(s *spoiler) { s.give("soup/reheat", "ana"); s.move("soup/reheat", 0) }},
-		{"settled work keeps odd hours", func(s *spoiler) { s.give("chore/shopping", "ben"); s.settle("chore/shopping", planner.Done) }},
+		{"settled work keeps odd hours", func(s *spoiler) { s.give("shopping", "ben"); s.settle("shopping", planner.Done) }},
 		{"settled work before the plan", func(s *spoiler) {
-			s.settle("chore/shopping", planner.Started)
-			s.plan.Made = s.task("chore/shopping").Start.Add(30 * time.Minute)
+			s.settle("shopping", planner.Started)
+			s.plan.Made = s.task("shopping").Start.Add(30 * time.Minute)
 		}},
 		{"settled work has its own length", func(s *spoiler) {
-			s.retime("chore/shopping", s.task("chore/shopping").Start, s.task("chore/shopping").End.Add(17*time.Minute))
-			s.settle("chore/shopping", planner.Done)
+			s.retime("shopping", s.task("shopping").Start, s.task("shopping").End.Add(17*time.Minute))
+			s.settle("shopping", planner.Done)
 		}},
 		{"a skipped step is passed over", func(s *spoiler) { s.settle("tart/bake", planner.Skipped) }},
 		{"a skipped last step leaves the others to be served", func(s *spoiler) { s.settle("tart/chill", planner.Skipped); s.fillLate() }},
@@ -98,7 +98,7 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 			}
 		}},
 		{"an evening plan serves late", func(s *spoiler) { s.plan.Soft = true; s.served(3, 120) }},
-		{"an evening plan passes a floor", func(s *spoiler) { s.plan.Soft = true; s.step("sorbet", "freeze").Serve.Floor = 1000 }},
+		{"an evening plan passes a floor", func(s *spoiler) { s.plan.Soft = true; s.step("sorbet", "freeze").Serve.WorthUntil = 1000 }},
 		{"an evening plan misses the clock", func(s *spoiler) { s.plan.Soft = true; s.p.Chore("table").By[0].Within = 1 }},
 	}
 	for _, row := range rows {
@@ -127,7 +127,7 @@ func TestCheckOfAnEveningPlanHoldsTheRest(t *testing.T) {
 	}{
 		{"served early", check.RuleService, func(s *spoiler) { s.served(3, -11) }},
 		{"longest wait", check.RuleWaits, func(s *spoiler) { s.move("tart/custard", -70) }},
-		{"counter time", check.RuleClocks, func(s *spoiler) { s.p.RoomC = 35 }},
+		{"counter time", check.RuleClocks, func(s *spoiler) { s.p.RoomTemperatureC = 35 }},
 		{"by a course", check.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").By[0].Offset = -31 }},
 		{"straight on", check.RuleWaits, func(s *spoiler) { s.move("bread/bake", 5) }},
 	}
@@ -153,7 +153,7 @@ func TestCheckKeepsOthersOffWhatStartedWorkHolds(t *testing.T) {
 	s.p.Kitchen.Vessels = append(s.p.Kitchen.Vessels, planner.Ware{Name: "saucepan", Count: 1})
 	s.chore(planner.Chore{Key: "jam", Attention: planner.Hands, Time: partygen.Exactly(60), Uses: []planner.Use{{What: planner.AVessel, Name: "saucepan"}}},
 		start, []planner.PersonKey{"ben"})
-	s.p.Work = append(s.p.Work, planner.Work{Task: "chore/jam", Person: "ben", Progress: planner.Started, Start: &start})
+	s.p.Work = append(s.p.Work, planner.Work{Task: "jam", Person: "ben", Progress: planner.Started, Start: &start})
 	got := check.Plan(p, plan)
 	count := map[check.Rule]int{}
 	for _, b := range got {

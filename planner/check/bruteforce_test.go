@@ -85,7 +85,7 @@ func (l *lister) services(got []planner.Served, out *[][]planner.Served) {
 }
 
 func (l *lister) late(served []planner.Served) int {
-	return check.LevelsButRoom(l.p, &planner.Plan{Served: served}, nil)[0]
+	return check.LevelsButSpare(l.p, &planner.Plan{Served: served}, nil)[0]
 }
 
 func (l *lister) optionsOf(t *planner.Task) []option {
@@ -211,7 +211,7 @@ func (l *lister) settingsFor(u *planner.Use) []int {
 // place tries every option of a task after those before it have been placed.
 func (l *lister) place(i int) {
 	if i == len(l.tasks) {
-		l.best = check.LevelsButRoom(l.p, &l.plan, l.inForce)
+		l.best = check.LevelsButSpare(l.p, &l.plan, l.inForce)
 		kept := l.plan
 		kept.Tasks = slices.Clone(l.plan.Tasks)
 		l.bestPlan = &kept
@@ -237,7 +237,7 @@ func (l *lister) place(i int) {
 		if t.Round == t.Rounds && l.broken(i+1 < len(l.tasks)) {
 			continue
 		}
-		if t.Round == t.Rounds && l.best != nil && slices.Compare(check.LevelsButRoom(l.p, &l.plan, l.inForce), l.best) >= 0 {
+		if t.Round == t.Rounds && l.best != nil && slices.Compare(check.LevelsButSpare(l.p, &l.plan, l.inForce), l.best) >= 0 {
 			continue
 		}
 		l.place(i + 1)

@@ -49,7 +49,7 @@ func ChancesOf(p *planner.Party, plan *planner.Plan, runs int, seed uint64) Chan
 	y := newPlay(p, plan)
 	first := y.run(runs, seed)
 	out := Chances{Runs: runs}
-	finder := newRoomFinder(p, plan)
+	finder := newSpareFinder(p, plan)
 	for i := range y.serves {
 		s := &y.serves[i]
 		c := CourseChance{Course: s.course, Group: s.group, OnTime: first.onTime[i],

@@ -76,7 +76,7 @@ func (b *playBuilder) foodWaits() {
 	for _, a := range b.c.arcs {
 		for _, first := range a.from.jobs {
 			for _, then := range a.to.jobs {
-				lag := float64(a.wait.Min)
+				lag := float64(a.wait.Least)
 				if a.wait.State == planner.Straight && len(a.from.jobs)+len(a.to.jobs) > 2 && first != lastEnd(a.from.jobs) {
 					continue // with rounds, straight on is about the last of them
 				}
@@ -87,7 +87,7 @@ func (b *playBuilder) foodWaits() {
 	for _, a := range b.c.lags {
 		for _, first := range a.from.jobs {
 			for _, then := range a.to.jobs {
-				b.after(first, then, true, float64(a.wait.Min))
+				b.after(first, then, true, float64(a.wait.Least))
 			}
 		}
 	}
@@ -204,8 +204,8 @@ func (b *playBuilder) givesBack(h *holding) []givenBack {
 		}
 	case h.from.After(h.job.start):
 		return nil // until it is served: what comes after that is not played
-	case h.use.Until != "" && h.job.of != nil:
-		if w := b.c.find(h.job.of.dish.Key, h.use.Until); w != nil {
+	case h.use.Through != "" && h.job.of != nil:
+		if w := b.c.find(h.job.of.dish.Key, h.use.Through); w != nil {
 			if last := lastEnd(w.jobs); last != nil && last.end.After(h.job.end) {
 				return []givenBack{{last, false}}
 			}
@@ -229,7 +229,7 @@ func (b *playBuilder) services() {
 					continue
 				}
 				for _, j := range a.from.jobs {
-					x.before = append(x.before, playedArc{task: b.of[j], lag: float64(a.wait.Min)})
+					x.before = append(x.before, playedArc{task: b.of[j], lag: float64(a.wait.Least)})
 				}
 			}
 			for i := range b.serves {

@@ -60,10 +60,10 @@ func (c *checker) clocks() {
 }
 
 func (c *checker) airC() int {
-	if c.p.RoomC == 0 {
+	if c.p.RoomTemperatureC == 0 {
 		return 20
 	}
-	return c.p.RoomC
+	return c.p.RoomTemperatureC
 }
 
 // clockwork follows the clocks through the steps.
@@ -125,7 +125,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 		before, warm := at.counter, j.minutes()
 		if w.warm >= 0 {
 			warm = min(warm, w.warm)
-			at = at.chilled(j.minutes() - warm)
+			at = at.cooled(j.minutes() - warm)
 		}
 		at.counter += warm
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[w] {
@@ -133,7 +133,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.", j.label, words.Length(at.counter), k.limit)
 		}
 	case planner.Refrigerator:
-		at = at.chilled(j.minutes())
+		at = at.cooled(j.minutes())
 	}
 	if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 		if !at.overdue && !k.said[w] {
@@ -160,7 +160,7 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.", j.label, until, words.Length(at.counter), k.limit)
 		}
 	case planner.Refrigerator:
-		at = at.chilled(minutes)
+		at = at.cooled(minutes)
 		if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 			if !at.overdue && !k.said[what] {
 				k.said[what] = true
@@ -172,7 +172,7 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 	return at
 }
 
-func (a clock) chilled(minutes int) clock {
+func (a clock) cooled(minutes int) clock {
 	if a.raw != none {
 		a.raw += minutes
 	}
@@ -188,7 +188,7 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 	if wait == nil || wait.State != planner.HotHold || wait.Hold.KeepsHot() || len(w.jobs) == 0 {
 		return
 	}
-	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a source, a burner or a hot enough oven.", w.jobs[0].label, safety.HotHold().Figure())
+	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a hot place, a burner or a hot enough oven.", w.jobs[0].label, safety.HotHold().Figure())
 }
 
 // partCooked names part-cooked food that neither goes straight on nor is held hot.

@@ -15,13 +15,13 @@ import (
 const (
 	dayMark   = 5                // minutes
 	longTask  = 15 * time.Minute // shorter ones follow others
-	mostUndos = 12               // moves that are tried back where they cost room
+	mostUndos = 12               // moves that are tried back where they cost time to spare
 )
 
 // MoveToMarks moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
 func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.Plan) bool {
-	before := newChecker(p, plan).levelsButRoom(inForce)
-	room := tightTasks(p, plan)
+	before := newChecker(p, plan).levelsButSpare(inForce)
+	spare := tightTasks(p, plan)
 	var states [][]planner.Placed // before each move
 	for _, forward := range []bool{true, false} {
 		for _, k := range offMark(p, plan, forward) {
@@ -34,8 +34,8 @@ func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.P
 			}
 		}
 	}
-	// Room is dear to count, so it is counted at the end: what costs some is taken back, the last move first.
-	for i := len(states) - 1; i >= 0 && tightTasks(p, plan) > room; i-- {
+	// Time to spare is dear to count, so it is counted at the end: what costs some is taken back, the last move first.
+	for i := len(states) - 1; i >= 0 && tightTasks(p, plan) > spare; i-- {
 		if len(states)-i > mostUndos || ctx.Err() != nil {
 			i = 0
 		}
@@ -88,7 +88,7 @@ func pastMark(p *planner.Party, t time.Time) planner.Minutes {
 
 // moveToMark moves one task to the mark before it or to the one after it, whichever is asked for first.
 func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey, atMost []int, earlier bool) bool {
-	r := newRoomFinder(p, plan)
+	r := newSpareFinder(p, plan)
 	off := pastMark(p, plan.Placed(k).Start)
 	ways := []planner.Minutes{-off, dayMark - off}
 	if !earlier {
@@ -102,7 +102,7 @@ func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey
 		last = len(block)
 		for _, by := range ways {
 			moved := r.move(block, by)
-			if len(r.checker(moved).rules()) == 0 && noneWorse(newChecker(p, moved).levelsButRoom(inForce), atMost) {
+			if len(r.checker(moved).rules()) == 0 && noneWorse(newChecker(p, moved).levelsButSpare(inForce), atMost) {
 				plan.Tasks = moved.Tasks
 				return true
 			}
@@ -113,7 +113,7 @@ func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey
 
 // blocksWith are what may move with a task, the most first: what is as far past a mark on that day, of it what belongs
 // to the same dish, and the task by itself; each with what goes straight on before or after it.
-func (r *roomFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]planner.TaskKey {
+func (r *spareFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]planner.TaskKey {
 	dish, _, _, _, _ := k.Split()
 	alone := r.block(k)
 	all, ofDish := slices.Clone(alone), slices.Clone(alone)
@@ -139,7 +139,7 @@ func (r *roomFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]plan
 }
 
 // levelsButRoom are the figures of a plan without the last, which is dear to count.
-func (c *checker) levelsButRoom(inForce *planner.Plan) []int {
+func (c *checker) levelsButSpare(inForce *planner.Plan) []int {
 	var out []int
 	for _, l := range planner.Levels[:len(planner.Levels)-1] {
 		out = append(out, c.figure(l, inForce))

@@ -55,8 +55,8 @@ func (c *checker) needs(j *workJob) []need {
 	for i := range j.of.uses {
 		u := &j.of.uses[i]
 		to := j.end
-		if u.Until != "" {
-			if until := c.find(j.of.dish.Key, u.Until); until != nil && until.last.After(to) {
+		if u.Through != "" {
+			if until := c.find(j.of.dish.Key, u.Through); until != nil && until.last.After(to) {
 				to = until.last
 			}
 		}
@@ -187,7 +187,7 @@ func (c *checker) capacity(held []holding) {
 		switch k.what {
 		case planner.AnOven:
 			continue
-		case planner.ASource, planner.AnAppliance, planner.AVessel:
+		case planner.AHotPlace, planner.AnAppliance, planner.AVessel:
 			k.name = h.use.Name
 		}
 		if by[k] == nil {
@@ -219,8 +219,8 @@ func (c *checker) have(what planner.Equipment, name string) int {
 		return k.Grills
 	case planner.ACounter:
 		return k.Counter
-	case planner.ASource:
-		list = k.Sources
+	case planner.AHotPlace:
+		list = k.HotPlaces
 	case planner.AnAppliance:
 		list = k.Appliances
 	case planner.AVessel:

@@ -65,8 +65,8 @@ func OvenUses(p *planner.Party, k planner.TaskKey) []*planner.Use {
 
 // LevelsButRoom are the figures of a plan, or of a part of one, without the last. Of a part none is greater
 // than of any plan that it is a part of.
-func LevelsButRoom(p *planner.Party, plan, inForce *planner.Plan) []int {
-	return newChecker(p, plan).levelsButRoom(inForce)
+func LevelsButSpare(p *planner.Party, plan, inForce *planner.Plan) []int {
+	return newChecker(p, plan).levelsButSpare(inForce)
 }
 
 // OffMark are the longer tasks of the party's day that begin off the marks and go straight on after nothing.

@@ -28,7 +28,7 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.Steady:   0,
 		planner.Calm:     3, // 9 + 2, in fours. Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
 		planner.Shared:   5, // Ana: 60+30+10+15+25+10 minutes
-		planner.Room:     6, // shell, custard, brown, braise, and both rounds of fritters
+		planner.Spare:    6, // shell, custard, brown, braise, and both rounds of fritters
 	}
 	got := levels(p, plan, nil)
 	for name, w := range want {
@@ -61,9 +61,9 @@ func TestFiguresFollowThePlan(t *testing.T) {
 		}, 0},
 		{"dressing does not count", planner.HostFree, func(p *planner.Party, plan *planner.Plan) {
 			p.Chore("table").Kind = planner.Dress
-			shift(plan, "chore/table", 3*time.Hour) // 19:00 to 19:15, Ana's
+			shift(plan, "table", 3*time.Hour) // 19:00 to 19:15, Ana's
 		}, 2},
-		{"laying the table then does", planner.HostFree, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "chore/table", 3*time.Hour) }, 3},
+		{"laying the table then does", planner.HostFree, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "table", 3*time.Hour) }, 3},
 		{"two hosts", planner.HostFree, func(p *planner.Party, _ *planner.Plan) { p.People[1].Role = planner.Host }, 2 + 2}, // Ben fries 19:42 to 19:54
 		{"a long wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -6*time.Hour) }, 2 + 0},
 		{"a longer wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -10*time.Hour) }, 2 + 2},
@@ -93,10 +93,10 @@ func TestSteadyCountsWhatPeopleNotice(t *testing.T) {
 	}{
 		{"nothing moved", func(*planner.Party, *planner.Plan) {}, 0},
 		{"half an hour is nothing", func(_ *planner.Party, plan *planner.Plan) {
-			plan.Placed("chore/table").Start = plan.Placed("chore/table").Start.Add(30 * time.Minute)
+			plan.Placed("table").Start = plan.Placed("table").Start.Add(30 * time.Minute)
 		}, 0},
 		{"more than half an hour", func(_ *planner.Party, plan *planner.Plan) {
-			plan.Placed("chore/table").Start = plan.Placed("chore/table").Start.Add(-31 * time.Minute)
+			plan.Placed("table").Start = plan.Placed("table").Start.Add(-31 * time.Minute)
 		}, 1},
 		{"another day", func(_ *planner.Party, plan *planner.Plan) {
 			plan.Placed("tart/dough").Start = plan.Placed("tart/dough").Start.Add(-24 * time.Hour)
@@ -121,22 +121,22 @@ func TestSteadyCountsWhatPeopleNotice(t *testing.T) {
 	}
 }
 
-// Room was worked out by hand from the plan and the rules.
-func TestRoomSaysHowLongAndWhatEndsIt(t *testing.T) {
+// Time to spare was worked out by hand from the plan and the rules.
+func TestSpareSaysHowLongAndWhatEndsIt(t *testing.T) {
 	rows := []struct {
-		task planner.TaskKey
-		room planner.Minutes
-		why  string
+		task  planner.TaskKey
+		spare planner.Minutes
+		why   string
 	}{
-		{"chore/shopping", 660, "outside the hours"},       // Ana cooks until 22:00
+		{"shopping", 660, "outside the hours"},             // Ana cooks until 22:00
 		{"soup/chop", 11, "Blend the soup"},                // simmering goes straight on, blending at 18:21
 		{"soup/blend", 69, "counter"},                      // 30 chopping, 11 waiting, 10 blending, and 69 are 2 h
 		{"tart/bake", 5, "30 minutes is the least"},        // out at 15:05, filled from 15:40 on
 		{"tart/fill", 105, "limit is at most 2 h"},         // 5 waiting, 10 filling
 		{"tart/chill", 235, "dessert is served"},           // 17:50 to 21:45
-		{"chore/table", 40, "Brown the meat"},              // Ana's next hands work is at 16:55
+		{"table", 40, "Brown the meat"},                    // Ana's next hands work is at 16:55
 		{"braise/brown", 5, "Make the gravy"},              // braising moves along, to 19:55
-		{"chore/wine", 20, "after Sat 19:50"},              // its By
+		{"wine", 20, "after Sat 19:50"},                    // its By
 		{"bread/proof", 15, "20 minutes is the least"},     // baking moves along
 		{"fritters/batter", 47, "15 minutes is the least"}, // fried from 19:42 on
 		{"fritters/fry", 0, "round 2"},                     // round 2 is Ben's too, at once
@@ -144,12 +144,12 @@ func TestRoomSaysHowLongAndWhatEndsIt(t *testing.T) {
 	}
 	p, plan := partygen.Rich()
 	for _, row := range rows {
-		room, why := check.RoomOf(p, plan, row.task)
-		if room != row.room || !strings.Contains(why, row.why) {
-			t.Errorf("%s: got %d, %q, want %d, …%s…", row.task, room, why, row.room, row.why)
+		spare, why := check.SpareOf(p, plan, row.task)
+		if spare != row.spare || !strings.Contains(why, row.why) {
+			t.Errorf("%s: got %d, %q, want %d, …%s…", row.task, spare, why, row.spare, row.why)
 		}
 	}
-	if room, _ := check.RoomOf(p, plan, "soup/eat"); room != 0 {
-		t.Errorf("a task that is not in the plan has room %d, want 0", room)
+	if spare, _ := check.SpareOf(p, plan, "soup/eat"); spare != 0 {
+		t.Errorf("a task that is not in the plan has room %d, want 0", spare)
 	}
 }

@@ -72,8 +72,8 @@ func (c *checker) linkWaits() {
 	}
 	// sources are the steps whose food reaches a step, over skipped ones; busy guards against circles.
 	busy := map[*workStep]bool{}
-	var sources func(w *workStep) []*foodArc
-	sources = func(w *workStep) []*foodArc {
+	var hotPlaces func(w *workStep) []*foodArc
+	hotPlaces = func(w *workStep) []*foodArc {
 		if busy[w] {
 			return nil
 		}
@@ -85,7 +85,7 @@ func (c *checker) linkWaits() {
 				out = append(out, &foodArc{from: l.from, to: w, wait: l.wait})
 				continue
 			}
-			for _, a := range sources(l.from) {
+			for _, a := range hotPlaces(l.from) {
 				out = append(out, &foodArc{from: a.from, to: w, wait: passing(a.wait), passed: true})
 			}
 		}
@@ -97,14 +97,14 @@ func (c *checker) linkWaits() {
 			serve = &planner.Wait{State: planner.Counter}
 		}
 		if !w.gone {
-			c.arcs = append(c.arcs, sources(w)...)
+			c.arcs = append(c.arcs, hotPlaces(w)...)
 			if serve != nil {
 				c.serve(w, w.dish.Course, *serve, false)
 			}
 			continue
 		}
 		if serve != nil {
-			for _, a := range sources(w) {
+			for _, a := range hotPlaces(w) {
 				c.serve(a.from, w.dish.Course, passing(a.wait), true)
 			}
 		}

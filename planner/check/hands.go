@@ -89,7 +89,7 @@ func (c *checker) inHours(j *workJob, k planner.PersonKey, hours []planner.Windo
 	switch {
 	case x == nil: // named as no person of the party
 	case j.start.Before(c.opens): // named by rule 9; nobody has hours then
-	case x.Role == planner.Looker:
+	case x.Role == planner.Onlooker:
 		c.broken(RuleHands, j.key, "%s is given to %s, who only looks on.", j.label, c.name(k))
 	case j.attention == planner.Hands:
 		for _, w := range hours {

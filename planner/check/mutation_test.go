@@ -78,7 +78,7 @@ func (s *spoiler) chore(c planner.Chore, start time.Time, people []planner.Perso
 
 // warmPlate adds a rest in an oven.
 func (s *spoiler) warmPlate(oven string, c, shelves int, start time.Time) {
-	s.chore(planner.Chore{Key: "plates", Attention: planner.Rest, Time: partygen.Exactly(10),
+	s.chore(planner.Chore{Key: "plates", Attention: planner.Unattended, Time: partygen.Exactly(10),
 		Uses: []planner.Use{{What: planner.AnOven, Name: oven, C: c, Amount: shelves}}},
 		start, []planner.PersonKey{"ben"}, planner.Held{What: planner.AnOven, Name: oven, Amount: shelves, C: c})
 }
@@ -97,9 +97,9 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		spoil func(s *spoiler)
 	}{
 		{"a task is missing", check.RuleComplete, func(s *spoiler) {
-			s.plan.Tasks = slices.DeleteFunc(s.plan.Tasks, func(t planner.Placed) bool { return t.Task == "chore/wine" })
+			s.plan.Tasks = slices.DeleteFunc(s.plan.Tasks, func(t planner.Placed) bool { return t.Task == "wine" })
 		}},
-		{"a task stands twice", check.RuleComplete, func(s *spoiler) { s.plan.Tasks = append(s.plan.Tasks, *s.task("chore/wine")) }},
+		{"a task stands twice", check.RuleComplete, func(s *spoiler) { s.plan.Tasks = append(s.plan.Tasks, *s.task("wine")) }},
 		{"a task is unknown", check.RuleComplete, func(s *spoiler) {
 			s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: "soup/eat", Start: saturday(20, 0), End: saturday(21, 0)})
 		}},
@@ -116,20 +116,20 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"shortest wait", check.RuleWaits, func(s *spoiler) { s.move("tart/bake", 10) }},
 		{"before the step before it", check.RuleWaits, func(s *spoiler) { s.move("tart/custard", 10); s.give("tart/custard", "ana") }},
 		{"longest wait", check.RuleWaits, func(s *spoiler) { s.move("tart/custard", -70) }},
-		{"floor", check.RuleWaits, func(s *spoiler) { s.step("sorbet", "freeze").Serve.Floor = 1000 }},
+		{"floor", check.RuleWaits, func(s *spoiler) { s.step("sorbet", "freeze").Serve.WorthUntil = 1000 }},
 		{"straight on", check.RuleWaits, func(s *spoiler) { s.move("bread/bake", 5) }},
 		{"part-cooked straight on", check.RuleWaits, func(s *spoiler) { s.move("braise/brown", -5) }},
 		{"from start to start, too soon", check.RuleWaits, func(s *spoiler) {
 			f := s.step("tart", "fill")
-			f.After = append(f.After, planner.After{Step: "custard", FromStart: true, Wait: planner.Wait{Min: 21}})
+			f.After = append(f.After, planner.After{Step: "custard", FromStart: true, Wait: planner.Wait{Least: 21}})
 		}},
 		{"from start to start, too late", check.RuleWaits, func(s *spoiler) {
 			f := s.step("tart", "fill")
-			f.After = append(f.After, planner.After{Step: "custard", FromStart: true, Wait: planner.Wait{Max: 19}})
+			f.After = append(f.After, planner.After{Step: "custard", FromStart: true, Wait: planner.Wait{Longest: 19}})
 		}},
 		{"another dish's step", check.RuleWaits, func(s *spoiler) {
 			f := s.step("tart", "custard")
-			f.After = append(f.After, planner.After{Dish: "soup", Step: "chop", Wait: planner.Wait{State: planner.Counter, Max: 60}})
+			f.After = append(f.After, planner.After{Dish: "soup", Step: "chop", Wait: planner.Wait{State: planner.Counter, Longest: 60}})
 			s.step("soup", "chop").Leaves.Perishable = false // else a day on the counter breaks rule 2 too
 		}},
 		{"gap between rounds", check.RuleWaits, func(s *spoiler) {
@@ -138,32 +138,32 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			bowl(s, saturday(19, 53))
 		}},
 		{"rounds in disorder", check.RuleWaits, func(s *spoiler) { s.move("fritters/fry", 6); s.move("fritters/fry.2", -6) }},
-		{"a later round waits too long", check.RuleWaits, func(s *spoiler) { s.step("fritters", "fry").After[0].Wait.Max = 65 }},
+		{"a later round waits too long", check.RuleWaits, func(s *spoiler) { s.step("fritters", "fry").After[0].Wait.Longest = 65 }},
 		{"shortest wait for service", check.RuleWaits, func(s *spoiler) { s.move("bread/proof", 20); s.move("bread/bake", 20) }},
 		{"longest wait for service", check.RuleWaits, func(s *spoiler) {
 			s.move("fritters/fry", -20)
 			s.move("fritters/fry.2", -20)
 			bowl(s, saturday(19, 34))
 		}},
-		{"longest wait for the last service", check.RuleWaits, func(s *spoiler) { s.step("braise", "gravy").Serve.Max = 35 }},
+		{"longest wait for the last service", check.RuleWaits, func(s *spoiler) { s.step("braise", "gravy").Serve.Longest = 35 }},
 		{"straight to the table", check.RuleWaits, func(s *spoiler) { s.step("braise", "gravy").Serve = &planner.Wait{} }},
 
 		{"counter time over waits and cooking", check.RuleClocks, func(s *spoiler) {
-			s.step("fritters", "fry").After[0].Wait.Max = 0
+			s.step("fritters", "fry").After[0].Wait.Longest = 0
 			s.move("fritters/batter", -40)
 		}},
-		{"a hot day", check.RuleClocks, func(s *spoiler) { s.p.RoomC = 35 }},
+		{"a hot day", check.RuleClocks, func(s *spoiler) { s.p.RoomTemperatureC = 35 }},
 		{"counter time at work", check.RuleClocks, func(s *spoiler) {
-			s.step("tart", "fill").After[1].Wait.Max = 0
+			s.step("tart", "fill").After[1].Wait.Longest = 0
 			s.move("tart/custard", -106)
 			s.give("tart/custard", "ana")
 		}},
 		{"counter time before a straight chain", check.RuleClocks, func(s *spoiler) {
-			s.step("soup", "blend").After[0].Wait.Max = 0
+			s.step("soup", "blend").After[0].Wait.Longest = 0
 			s.move("soup/blend", 70)
 		}},
 		{"days in the refrigerator", check.RuleClocks, func(s *spoiler) {
-			s.step("soup", "reheat").After[0].Wait.Max = 0
+			s.step("soup", "reheat").After[0].Wait.Longest = 0
 			for _, k := range []planner.TaskKey{"soup/chop", "soup/simmer", "soup/blend"} {
 				s.move(k, -24*60)
 			}
@@ -195,7 +195,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"too many hands", check.RuleHands, func(s *spoiler) { s.give("tart/fill", "ben", "cleo") }},
 		{"two for a watch", check.RuleHands, func(s *spoiler) { s.give("soup/simmer", "ana", "ben") }},
 		{"nobody in charge", check.RuleHands, func(s *spoiler) { s.give("sorbet/freeze") }},
-		{"hands outside the hours", check.RuleHands, func(s *spoiler) { s.give("chore/shopping", "ben") }},
+		{"hands outside the hours", check.RuleHands, func(s *spoiler) { s.give("shopping", "ben") }},
 		{"hands past the hours", check.RuleHands, func(s *spoiler) { s.move("tart/dough", 4*60+45) }},
 		{"in charge outside the hours", check.RuleHands, func(s *spoiler) { s.move("sorbet/freeze", 150); s.give("sorbet/freeze", "cleo") }},
 		{"two things in hand", check.RuleHands, func(s *spoiler) { s.give("soup/chop", "ana", "ben") }},
@@ -208,7 +208,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 				saturday(17, 50), []planner.PersonKey{"ana", "ben", "cleo"})
 		}},
 		{"in charge from afar", check.RuleHands, func(s *spoiler) {
-			s.step("sorbet", "freeze").Serve.Floor = 0
+			s.step("sorbet", "freeze").Serve.WorthUntil = 0
 			s.move("sorbet/freeze", -(32*60 + 5)) // Thursday 10:30, while Ana shops
 		}},
 		{"another person's task", check.RuleHands, func(s *spoiler) { s.step("tart", "fill").Who.Person = "ana" }},
@@ -218,7 +218,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"burners", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Burners = 1 }},
 		{"counter places", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Counter = 1 }},
 		{"appliances", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Appliances = nil }},
-		{"sources", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Sources = nil }},
+		{"sources", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.HotPlaces = nil }},
 		{"a vessel occupied until later", check.RuleEquipment, func(s *spoiler) {
 			s.chore(planner.Chore{Key: "beans", Attention: planner.Hands, Time: partygen.Exactly(10), Uses: []planner.Use{{What: planner.AVessel, Name: "casserole"}}},
 				saturday(18, 0), []planner.PersonKey{"ben"}, planner.Held{What: planner.AVessel, Name: "casserole", Amount: 1})
@@ -228,7 +228,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		}},
 		{"held too short", check.RuleEquipment, func(s *spoiler) { s.task("braise/brown").Uses[1].To = s.task("braise/brown").End }},
 		{"held for no wait", check.RuleEquipment, func(s *spoiler) {
-			s.dropHeld("braise/braise", func(h planner.Held) bool { return h.What == planner.ASource })
+			s.dropHeld("braise/braise", func(h planner.Held) bool { return h.What == planner.AHotPlace })
 		}},
 		{"held without need", check.RuleEquipment, func(s *spoiler) {
 			t := s.task("tart/custard")
@@ -263,7 +263,11 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"served late", check.RuleService, func(s *spoiler) { s.served(3, 16) }},
 		{"served early", check.RuleService, func(s *spoiler) { s.served(3, -11) }},
 		{"not ready", check.RuleService, func(s *spoiler) { s.retime("sorbet/freeze", saturday(17, 46), saturday(21, 46)) }},
-		{"not ready for the first group", check.RuleService, func(s *spoiler) { s.served(1, -10); s.step("braise", "gravy").Serve.Max = 0; s.move("braise/gravy", 2) }},
+		{"not ready for the first group", check.RuleService, func(s *spoiler) {
+			s.served(1, -10)
+			s.step("braise", "gravy").Serve.Longest = 0
+			s.move("braise/gravy", 2)
+		}},
 		{"a serving is missing", check.RuleService, func(s *spoiler) { s.plan.Served = s.plan.Served[:3] }},
 		{"a serving stands twice", check.RuleService, func(s *spoiler) { s.plan.Served = append(s.plan.Served, s.plan.Served[3]) }},
 		{"a serving is unknown", check.RuleService, func(s *spoiler) {
@@ -272,13 +276,13 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"courses on each other's heels", check.RuleService, func(s *spoiler) { s.p.Courses[2].Servings[0].Early = 60; s.served(3, -46) }}, // 14 minutes after the main
 
 		{"a chore before its time", check.RuleAnchors, func(s *spoiler) {
-			at := s.task("chore/shopping").Start.Add(time.Minute)
+			at := s.task("shopping").Start.Add(time.Minute)
 			s.p.Chore("shopping").From = &planner.Anchor{At: &at}
 		}},
 		{"a chore before a task is done", check.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").From = &planner.Anchor{Task: "bread/proof", Offset: -74} }},
 		{"a chore before all rounds are done", check.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").From = &planner.Anchor{Task: "fritters/fry", Offset: -143} }},
 		{"a chore past a time", check.RuleAnchors, func(s *spoiler) {
-			at := s.task("chore/shopping").End.Add(-time.Minute)
+			at := s.task("shopping").End.Add(-time.Minute)
 			s.p.Chore("shopping").By = []planner.Anchor{{At: &at}}
 		}},
 		{"a chore past the arrival", check.RuleAnchors, func(s *spoiler) { s.p.Chore("table").By[0].Offset = -196 }},
@@ -287,11 +291,11 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"a chore too early", check.RuleAnchors, func(s *spoiler) { s.p.Chore("table").By[0].Within = 194 }},
 
 		{"a chore at a closed shop", check.RuleAnchors, func(s *spoiler) {
-			at := s.task("chore/shopping").Start.In(s.p.Location())
+			at := s.task("shopping").Start.In(s.p.Location())
 			s.p.Chore("shopping").Open = planner.DayHours{From: planner.Minutes(at.Hour()*60+at.Minute()) + 1, Until: 24 * 60}
 		}},
 		{"a chore past closing time", check.RuleAnchors, func(s *spoiler) {
-			at := s.task("chore/shopping").End.In(s.p.Location())
+			at := s.task("shopping").End.In(s.p.Location())
 			s.p.Chore("shopping").Open = planner.DayHours{From: 60, Until: planner.Minutes(at.Hour()*60+at.Minute()) - 1}
 		}},
 
@@ -300,19 +304,19 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			s.p.Work = append(s.p.Work, planner.Work{Task: "soup/chop", Person: "cleo"})
 		}},
 
-		{"before the plan was made", check.RulePast, func(s *spoiler) { s.plan.Made = s.task("chore/shopping").Start.Add(time.Second) }},
+		{"before the plan was made", check.RulePast, func(s *spoiler) { s.plan.Made = s.task("shopping").Start.Add(time.Second) }},
 		{"before the prep days", check.RulePast, func(s *spoiler) { s.p.PrepDays = 1 }},
 		{"finished work is moved", check.RulePast, func(s *spoiler) {
-			start, end := s.task("chore/shopping").Start, s.task("chore/shopping").End.Add(time.Minute)
-			s.p.Work = append(s.p.Work, planner.Work{Task: "chore/shopping", Person: "ana", Progress: planner.Done, Start: &start, End: &end})
+			start, end := s.task("shopping").Start, s.task("shopping").End.Add(time.Minute)
+			s.p.Work = append(s.p.Work, planner.Work{Task: "shopping", Person: "ana", Progress: planner.Done, Start: &start, End: &end})
 		}},
 		{"started work is moved", check.RulePast, func(s *spoiler) {
-			start := s.task("chore/shopping").Start.Add(time.Minute)
-			s.p.Work = append(s.p.Work, planner.Work{Task: "chore/shopping", Progress: planner.Started, Start: &start})
+			start := s.task("shopping").Start.Add(time.Minute)
+			s.p.Work = append(s.p.Work, planner.Work{Task: "shopping", Progress: planner.Started, Start: &start})
 		}},
 		{"started work takes more", check.RulePast, func(s *spoiler) {
-			start := s.task("chore/shopping").Start
-			s.p.Work = append(s.p.Work, planner.Work{Task: "chore/shopping", Progress: planner.Started, Start: &start, Extra: 5})
+			start := s.task("shopping").Start
+			s.p.Work = append(s.p.Work, planner.Work{Task: "shopping", Progress: planner.Started, Start: &start, Extra: 5})
 		}},
 
 		{"off the five-minute marks", check.RuleMarks, func(s *spoiler) { s.move("tart/dough", 1) }},
@@ -324,7 +328,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			s.retime("sorbet/freeze", s.task("sorbet/freeze").Start, s.task("sorbet/freeze").End.Add(time.Minute))
 		}},
 		{"grown with the batch", check.RuleLengths, func(s *spoiler) { s.p.Dish("soup").Serves = 8 }},
-		{"divided over the hands", check.RuleLengths, func(s *spoiler) { s.give("chore/table", "ana") }},
+		{"divided over the hands", check.RuleLengths, func(s *spoiler) { s.give("table", "ana") }},
 	}
 	seen := map[check.Rule]int{}
 	for _, row := range rows {

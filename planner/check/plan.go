@@ -76,7 +76,7 @@ type workStep struct {
 	step   *planner.Step
 	rounds int
 	uses   []planner.Use // of a round, as the rules multiply them
-	ml     int           // room of a round
+	ml     int           // space of a round
 	flat   int
 	warm   int        // minutes of its own that count on the counter; -1: all
 	jobs   []*workJob // its rounds that the plan places and that were not skipped
@@ -182,7 +182,7 @@ func newChecker(p *planner.Party, plan *planner.Plan) *checker {
 	}
 	for i := range p.Chores {
 		ch := &p.Chores[i]
-		add(&workJob{key: planner.TaskKey("chore/" + string(ch.Key)), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
+		add(&workJob{key: planner.TaskKey(ch.Key), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
 			attention: ch.Attention, hands: ch.Hands, most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away, who: ch.Who})
 	}
 	for i := range plan.Tasks {

@@ -23,8 +23,8 @@ func (c *checker) size(w *workStep) (length int) {
 	each := planner.CeilDiv(covers, w.rounds)
 	length = int(s.Time.Likely)
 	switch {
-	case s.Growth == planner.InRounds || d.Serves <= 0:
-	case s.Growth == planner.WithBatch:
+	case s.Grows == planner.InRounds || d.Serves <= 0:
+	case s.Grows == planner.InProportionToCovers:
 		length = planner.CeilDiv(length*covers, d.Serves*w.rounds)
 	default:
 		asWritten := 1
@@ -56,9 +56,9 @@ func (c *checker) size(w *workStep) (length int) {
 	}
 	w.ml = planner.CeilDiv(s.Leaves.Millilitres*covers, serves*w.rounds)
 	w.flat = s.Leaves.Flat * vessels
-	if ch := s.Chill; ch != nil && w.ml > 0 {
+	if ch := s.Cool; ch != nil && w.ml > 0 {
 		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
-		est, err := safety.ChillTime(safety.Pot{Vessel: ch.Vessel, DepthCM: ch.DepthCM, Litres: litres, Body: ch.Body, Place: ch.Place})
+		est, err := safety.CoolTime(safety.Pot{MadeOf: ch.MadeOf, DepthCM: ch.DepthCM, Litres: litres, Consistency: ch.Consistency, Place: ch.Place})
 		if err == nil && est.Whole <= int(planner.MaxLength) {
 			length, w.warm = est.Whole, est.StageOne
 		}
@@ -121,7 +121,7 @@ func (c *checker) fillings(w *workStep, covers int) int {
 // roundFits says whether a round of so many covers can be: by PerRound, and by what the kitchen has.
 func (c *checker) roundFits(w *workStep, covers int) bool {
 	s := w.step
-	if s.Growth == planner.InRounds && s.PerRound > 0 && covers > s.PerRound {
+	if s.Grows == planner.InRounds && s.PerRound > 0 && covers > s.PerRound {
 		return false
 	}
 	for i := range s.Uses {
@@ -134,7 +134,7 @@ func (c *checker) roundFits(w *workStep, covers int) bool {
 		byRounds := true
 		switch u.What {
 		case planner.AVessel:
-			byRounds = s.Attention == planner.Hands && u.Until == ""
+			byRounds = s.Attention == planner.Hands && u.Through == ""
 		case planner.AnAppliance:
 			byRounds = s.Attention != planner.Hands
 		}

@@ -21,7 +21,7 @@ func (c *checker) storage() {
 	}{{planner.Refrigerator, c.p.Kitchen.Refrigerator}, {planner.Freezer, c.p.Kitchen.Freezer}} {
 		stays := c.stays(cold.state)
 		c.overfull(stays, cold.has.Millilitres, func(s *stay) int { return s.ml }, func(s *stay, n int, at time.Time) {
-			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has room for %d ml.", c.at(at), cold.state, n, cold.has.Millilitres)
+			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has space for %d ml.", c.at(at), cold.state, n, cold.has.Millilitres)
 		})
 		c.overfull(stays, cold.has.Flat, func(s *stay) int { return s.flat }, func(s *stay, n int, at time.Time) {
 			c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n, cold.state, cold.has.Flat)
@@ -66,12 +66,12 @@ func (c *checker) stays(state planner.State) []stay {
 	return out
 }
 
-// overfull names each stretch of time, from the plan's making on, in which more is stored than there is room.
-func (c *checker) overfull(stays []stay, room int, size func(*stay) int, name func(s *stay, n int, at time.Time)) {
+// overfull names each stretch of time, from the plan's making on, in which more is stored than there is space.
+func (c *checker) overfull(stays []stay, spare int, size func(*stay) int, name func(s *stay, n int, at time.Time)) {
 	spans := make([]stretch, len(stays))
 	for i := range stays {
 		s := &stays[i]
 		spans[i] = stretch{from: planner.Later(s.from, c.plan.Made), to: s.to, size: size(s)}
 	}
-	tooMuch(spans, room, func(i, n int, at time.Time) { name(&stays[i], n, at) })
+	tooMuch(spans, spare, func(i, n int, at time.Time) { name(&stays[i], n, at) })
 }

@@ -64,16 +64,16 @@ func (c *checker) arc(a *foodArc) {
 }
 
 // gapBroken reports the first limit of a wait that a gap breaks.
-func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, floorMissed bool, what, since string) bool {
+func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, worthMissed bool, what, since string) bool {
 	switch {
 	case g < 0:
 		c.broken(RuleWaits, task, "%s %s before %s.", what, words.Length(-g), since)
-	case g < int(w.Min):
-		c.broken(RuleWaits, task, "%s %s after %s; %s is the least.", what, words.Length(g), since, words.Length(w.Min))
-	case w.Max != 0 && g > int(w.Max):
-		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, words.Length(g), since, words.Length(w.Max))
-	case w.Floor != 0 && g > int(w.Floor) && !floorMissed:
-		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, words.Length(g), since, words.Length(w.Floor))
+	case g < int(w.Least):
+		c.broken(RuleWaits, task, "%s %s after %s; %s is the least.", what, words.Length(g), since, words.Length(w.Least))
+	case w.Longest != 0 && g > int(w.Longest):
+		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, words.Length(g), since, words.Length(w.Longest))
+	case w.WorthUntil != 0 && g > int(w.WorthUntil) && !worthMissed:
+		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, words.Length(g), since, words.Length(w.WorthUntil))
 	default:
 		return false
 	}
@@ -88,7 +88,7 @@ func (c *checker) rounds(w *workStep) {
 			continue
 		}
 		least := 0
-		if w.step.Growth == planner.InRounds {
+		if w.step.Grows == planner.InRounds {
 			least = int(w.step.RoundGap)
 		}
 		switch g := gap(a.start, b.start); {
@@ -124,12 +124,12 @@ func (c *checker) serveWait(a *serveArc) {
 func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
 	toFirst, toLast := gap(j.end, a.first), gap(j.end, a.last)
 	switch w := a.wait; {
-	case toFirst < int(w.Min):
-		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, words.Length(toFirst), words.Length(w.Min))
-	case w.Max != 0 && toLast > int(w.Max):
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, words.Length(toLast), words.Length(w.Max))
-	case w.Floor != 0 && toLast > int(w.Floor) && !c.plan.Soft:
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label, words.Length(toLast), words.Length(w.Floor))
+	case toFirst < int(w.Least):
+		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, words.Length(toFirst), words.Length(w.Least))
+	case w.Longest != 0 && toLast > int(w.Longest):
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, words.Length(toLast), words.Length(w.Longest))
+	case w.WorthUntil != 0 && toLast > int(w.WorthUntil) && !c.plan.Soft:
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label, words.Length(toLast), words.Length(w.WorthUntil))
 	default:
 		return false
 	}

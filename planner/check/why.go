@@ -24,7 +24,7 @@ const (
 	whyStep = 5
 )
 
-// Why says what fixes a task's time and how much room it has: how far it could go, with what goes straight on before
+// Why says what fixes a task's time and how long it can wait: how far it could go, with what goes straight on before
 // and after it, while the rest of the plan and the servings stay where they are. Each sentence says what a step
 // further would break. The error is a sentence for a person.
 func Why(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (Reasons, error) {
@@ -33,7 +33,7 @@ func Why(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (Reasons, erro
 		return Reasons{}, fmt.Errorf("there is no task %s in the plan", k)
 	}
 	out := Reasons{Task: k, Earliest: t.Start, Latest: t.Start}
-	r := newRoomFinder(p, plan)
+	r := newSpareFinder(p, plan)
 	if j := r.base.byKey[k]; j == nil || j.settled {
 		begun := []string{"It has begun already, or is over: it stays where it is."}
 		out.Before, out.After = begun, begun
@@ -52,7 +52,7 @@ func Why(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (Reasons, erro
 }
 
 // block is a task with everything that goes straight on before or after it: they only move together.
-func (r *roomFinder) block(k planner.TaskKey) []planner.TaskKey {
+func (r *spareFinder) block(k planner.TaskKey) []planner.TaskKey {
 	in := []planner.TaskKey{k}
 	has := func(w *workStep) bool {
 		return slices.ContainsFunc(w.jobs, func(j *workJob) bool { return slices.Contains(in, j.key) })
@@ -77,7 +77,7 @@ func (r *roomFinder) block(k planner.TaskKey) []planner.TaskKey {
 }
 
 // reach is how far a block can go in a direction before something breaks, and what that is.
-func (r *roomFinder) reach(block []planner.TaskKey, way planner.Minutes) (far planner.Minutes, why []string) {
+func (r *spareFinder) reach(block []planner.TaskKey, way planner.Minutes) (far planner.Minutes, why []string) {
 	for next := planner.Minutes(1); next <= whyFar; {
 		if broken := r.shifted(block, way*next); len(broken) > 0 {
 			// Within the last step the first break may have come sooner.
@@ -99,7 +99,7 @@ func (r *roomFinder) reach(block []planner.TaskKey, way planner.Minutes) (far pl
 }
 
 // onMark is the furthest of the places up to far at which a task may start, where it has to start on a mark.
-func (r *roomFinder) onMark(k planner.TaskKey, way, far planner.Minutes) planner.Minutes {
+func (r *spareFinder) onMark(k planner.TaskKey, way, far planner.Minutes) planner.Minutes {
 	for ; far > 0; far-- {
 		moved := r.move([]planner.TaskKey{k}, way*far)
 		c := newChecker(r.p, moved)
@@ -112,7 +112,7 @@ func (r *roomFinder) onMark(k planner.TaskKey, way, far planner.Minutes) planner
 }
 
 // shifted says what breaks when a block moves; the marks are another matter.
-func (r *roomFinder) shifted(block []planner.TaskKey, by planner.Minutes) []string {
+func (r *spareFinder) shifted(block []planner.TaskKey, by planner.Minutes) []string {
 	var out []string
 	for _, b := range r.checker(r.move(block, by)).rules() {
 		if b.Rule != RuleMarks && !slices.Contains(out, b.Text) {
@@ -123,7 +123,7 @@ func (r *roomFinder) shifted(block []planner.TaskKey, by planner.Minutes) []stri
 }
 
 // move is the plan with a block somewhere else; what tasks hold is left to refit.
-func (r *roomFinder) move(block []planner.TaskKey, by planner.Minutes) *planner.Plan {
+func (r *spareFinder) move(block []planner.TaskKey, by planner.Minutes) *planner.Plan {
 	moved := *r.plan
 	moved.Tasks = slices.Clone(r.plan.Tasks)
 	for i := range moved.Tasks {

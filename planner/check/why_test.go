@@ -24,7 +24,7 @@ func supperPlan() *planner.Plan {
 	onBurner := planner.Held{What: planner.ABurner, Amount: 1}
 	return &planner.Plan{Made: at(9, 0), Tasks: []planner.Placed{
 		place("ragout/brown", 16, 0, 20, onBurner), place("ragout/simmer", 16, 20, 60, onBurner),
-		place("chore/table", 17, 50, 15), place("ragout/thicken", 18, 40, 10, onBurner),
+		place("table", 17, 50, 15), place("ragout/thicken", 18, 40, 10, onBurner),
 	}, Served: []planner.Served{{Course: "main", At: at(19, 0)}}}
 }
 
@@ -38,7 +38,7 @@ func TestWhySaysHowFarATaskCanGoAndWhatDecides(t *testing.T) {
 	}{
 		{"ragout/brown", at(9, 0), at(17, 15), "hours for cooking", "5 minutes is the least"}, // 17:15 + 20 + 60 + 5 = 18:40
 		{"ragout/simmer", at(9, 20), at(17, 35), "hours for cooking", "5 minutes is the least"},
-		{"chore/table", at(16, 20), at(18, 15), "Brown the meat", "Sat 18:30"},
+		{"table", at(16, 20), at(18, 15), "Brown the meat", "Sat 18:30"},
 		{"ragout/thicken", at(18, 20), at(18, 50), "30 minutes", "main is served"},
 	}
 	p, plan := partygen.Supper(), supperPlan()

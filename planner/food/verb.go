@@ -25,7 +25,7 @@ type Verb struct {
 }
 
 var (
-	attentions = []string{"hands", "watch", "touch", "rest"}
+	attentions = []string{"hands", "watch", "touch", "unattended"}
 	heats      = []string{"", "oven", "burner", "grill", "counter", "refrigerator", "freezer"}
 	amounts    = []string{"", "kg", "piece", "batch"}
 )

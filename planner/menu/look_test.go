@@ -39,7 +39,7 @@ func dish(course, name string, minutes, within planner.Minutes, uses ...planner.
 }
 
 func resting(d planner.Dish) planner.Dish {
-	d.Steps[0].Attention = planner.Rest
+	d.Steps[0].Attention = planner.Unattended
 	return d
 }
 
@@ -101,7 +101,7 @@ func TestLook(t *testing.T) {
 
 func TestWares(t *testing.T) {
 	a, b := dish("main", "A", 10, 0), dish("main", "B", 10, 0)
-	a.Ware, b.Ware = "dinner plate", "dinner plate"
+	a.Plate, b.Plate = "dinner plate", "dinner plate"
 	p := party(a, b)
 	if got := strings.Join(Look(p), " | "); got != "Main takes 16 dinner plates and you have 12: borrow 4, or serve a dish on something else." {
 		t.Errorf("two dishes on dinner plates: %s", got)
@@ -140,7 +140,7 @@ func TestUnfed(t *testing.T) {
 func TestChain(t *testing.T) {
 	d := dish("main", "A", 10, 5)
 	d.Steps = append([]planner.Step{{Key: "mix", Do: "Mix", Attention: planner.Hands, Where: planner.Counter, Time: planner.Span{Low: 20, Likely: 20, High: 20}}}, d.Steps...)
-	d.Steps[1].After = []planner.After{{Step: "mix", Wait: planner.Wait{State: planner.Counter, Floor: 15, Min: 2}}}
+	d.Steps[1].After = []planner.After{{Step: "mix", Wait: planner.Wait{State: planner.Counter, WorthUntil: 15, Least: 2}}}
 	s := reckon(party(d)).spans
 	// Served at 90 minutes after the arrival; cooked by 85 to 90; mixed between 85-10-15 and 90-10-2.
 	if s[1].earliest != 85 || s[1].latest != 90 || s[0].earliest != 60 || s[0].latest != 78 {

@@ -31,7 +31,7 @@ type Finding struct {
 // Reason is why a dish is not free for a guest.
 type Reason struct {
 	Ingredient string // empty: the dish as a whole
-	Optional   bool   // the ingredient can be left away
+	Optional   bool   // the ingredient can be left out
 	Finding
 }
 
@@ -92,7 +92,7 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 			reasons = append(reasons, Reason{in.Name, in.Optional, f})
 		}
 	}
-	if forCare(g) {
+	if underAdvice(g) {
 		for _, u := range undercooked(d) {
 			f := Finding{Text: u.text + " (" + u.source + ")", Sure: u.sure}
 			if u.ingredient != "" {
@@ -137,8 +137,8 @@ func (vs *verdicts) of(d *planner.Dish, g *planner.Guest) Verdict {
 	return v
 }
 
-func forCare(g *planner.Guest) bool {
-	return slices.ContainsFunc(g.Diets, func(d string) bool { return safety.Diet(d).ForCare() })
+func underAdvice(g *planner.Guest) bool {
+	return slices.ContainsFunc(g.Diets, func(d string) bool { return safety.Diet(d).IsAdvice() })
 }
 
 // Eats reports whether a guest is served a course: some courses are for one group alone.

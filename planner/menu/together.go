@@ -33,8 +33,8 @@ func (w *reckoning) loads(what planner.Equipment, name string) []load {
 			}
 			l := load{dish: s.dish, use: u, end: s.earliest}
 			_, l.start = s.starts()
-			if u.Until != "" {
-				k := slices.IndexFunc(w.spans, func(o span) bool { return o.dish == s.dish && o.step.Key == u.Until })
+			if u.Through != "" {
+				k := slices.IndexFunc(w.spans, func(o span) bool { return o.dish == s.dish && o.step.Key == u.Through })
 				if k >= 0 && w.spans[k].earliest != free {
 					l.end = w.spans[k].earliest
 				}

@@ -19,7 +19,7 @@ func wares(p *planner.Party) []string {
 			c := &p.Courses[i]
 			need := 0
 			for j := range p.Dishes {
-				if d := &p.Dishes[j]; d.Course == c.Key && d.Ware == ware.Name {
+				if d := &p.Dishes[j]; d.Course == c.Key && d.Plate == ware.Name {
 					need += d.Makes(p)
 				}
 			}

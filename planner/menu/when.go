@@ -91,11 +91,11 @@ func (w *reckoning) settle(i int) {
 			}
 			early, late := next.starts()
 			most, some := longest(&a.Wait)
-			least := int(a.Wait.Min)
+			least := int(a.Wait.Least)
 			if a.FromStart {
 				late += s.long - least
-				if a.Wait.Max > 0 && early != free {
-					s.earliest = max(s.earliest, early-int(a.Wait.Max)+s.short)
+				if a.Wait.Longest > 0 && early != free {
+					s.earliest = max(s.earliest, early-int(a.Wait.Longest)+s.short)
 				}
 			} else {
 				late -= least
@@ -107,7 +107,7 @@ func (w *reckoning) settle(i int) {
 		}
 	}
 	if wait := s.step.Serve; wait != nil {
-		s.latest = min(s.latest, s.service-int(wait.Min))
+		s.latest = min(s.latest, s.service-int(wait.Least))
 		if most, some := longest(wait); some {
 			s.earliest = max(s.earliest, s.service-most)
 		}
@@ -123,7 +123,7 @@ func longest(w *planner.Wait) (most int, some bool) {
 	if w.State == planner.Straight {
 		return 0, true
 	}
-	limits := slices.DeleteFunc([]int{int(w.BestUntil), int(w.Floor), int(w.Max)}, func(m int) bool { return m <= 0 })
+	limits := slices.DeleteFunc([]int{int(w.BestUntil), int(w.WorthUntil), int(w.Longest)}, func(m int) bool { return m <= 0 })
 	if len(limits) == 0 {
 		return 0, false
 	}

@@ -16,7 +16,7 @@ func (g *drawing) dish(n int) {
 		pick(g, (*drawing).simmer, (*drawing).bake, (*drawing).fry, (*drawing).sear),
 	}
 	if chance(g, 35) {
-		cold := pick(g, (*drawing).chill, (*drawing).freeze)
+		cold := pick(g, (*drawing).cool, (*drawing).freeze)
 		if g.size.Fits > 0 && chance(g, 33) {
 			cold = (*drawing).iced
 		}
@@ -49,7 +49,7 @@ func (g *drawing) dish(n int) {
 		p := &other.Steps[len(other.Steps)-1]
 		d.Steps[0].After = append(d.Steps[0].After, planner.After{Dish: other.Key, Step: p.Key, Wait: g.wait(p, &d.Steps[0])})
 		if p.Serve == nil {
-			w := planner.Wait{State: planner.HotHold, Max: 120, Hold: &planner.Use{What: planner.ASource, Name: "warming tray"}}
+			w := planner.Wait{State: planner.HotHold, Longest: 120, Hold: &planner.Use{What: planner.AHotPlace, Name: "warming tray"}}
 			p.Serve = &w
 		}
 	}
@@ -66,21 +66,21 @@ func (g *drawing) lastSteps(d *planner.Dish) {
 	s := &d.Steps[i]
 	switch g.Roll(1, 6) {
 	case 1:
-		s.Serve = &planner.Wait{State: planner.Warm, Max: minutes(g, 20, 60), BestUntil: minutes(g, 5, 20)}
+		s.Serve = &planner.Wait{State: planner.Warm, Longest: minutes(g, 20, 60), BestUntil: minutes(g, 5, 20)}
 	case 2:
-		s.Serve = &planner.Wait{State: planner.HotHold, Max: minutes(g, 30, 90), BestUntil: 20, Hold: &planner.Use{What: planner.ASource, Name: "warming tray"}}
+		s.Serve = &planner.Wait{State: planner.HotHold, Longest: minutes(g, 30, 90), BestUntil: 20, Hold: &planner.Use{What: planner.AHotPlace, Name: "warming tray"}}
 	case 3:
-		s.Serve = &planner.Wait{State: planner.Refrigerator, Floor: 60 * minutes(g, 4, 40), BestFrom: minutes(g, 0, 120)}
+		s.Serve = &planner.Wait{State: planner.Refrigerator, WorthUntil: 60 * minutes(g, 4, 40), BestFrom: minutes(g, 0, 120)}
 	case 4:
-		s.Serve = &planner.Wait{State: planner.Counter, Floor: 60 * minutes(g, 1, 4)}
+		s.Serve = &planner.Wait{State: planner.Counter, WorthUntil: 60 * minutes(g, 1, 4)}
 	case 5:
 		if s.Leaves.PartCooked {
 			break
 		}
-		s.Serve = &planner.Wait{State: planner.Counter, Max: minutes(g, 15, 40)}
+		s.Serve = &planner.Wait{State: planner.Counter, Longest: minutes(g, 15, 40)}
 	}
 	if s.Leaves.PartCooked && (s.Serve == nil || s.Serve.State != planner.HotHold) {
-		s.Serve = &planner.Wait{State: planner.HotHold, Max: 60, Hold: &planner.Use{What: planner.ABurner}}
+		s.Serve = &planner.Wait{State: planner.HotHold, Longest: 60, Hold: &planner.Use{What: planner.ABurner}}
 	}
 }
 
@@ -89,24 +89,24 @@ func (g *drawing) wait(p, s *planner.Step) planner.Wait {
 	if p.Leaves.PartCooked {
 		return planner.Wait{}
 	}
-	rounds := p.Growth == planner.InRounds || s.Growth == planner.InRounds
+	rounds := p.Grows == planner.InRounds || s.Grows == planner.InRounds
 	switch roll := g.Roll(1, 10); {
 	case roll <= 2 && !rounds:
 		return planner.Wait{}
 	case roll <= 5:
-		return planner.Wait{State: planner.Counter, Min: pick[planner.Minutes](g, 0, 0, 10, 20), Max: pick[planner.Minutes](g, 0, 60, 90)}
+		return planner.Wait{State: planner.Counter, Least: pick[planner.Minutes](g, 0, 0, 10, 20), Longest: pick[planner.Minutes](g, 0, 60, 90)}
 	case roll <= 8 && p.Where != planner.Heat:
-		w := planner.Wait{State: planner.Refrigerator, Min: pick[planner.Minutes](g, 0, 30, 60, 120)}
+		w := planner.Wait{State: planner.Refrigerator, Least: pick[planner.Minutes](g, 0, 30, 60, 120)}
 		if chance(g, 50) {
-			w.Floor = 60 * minutes(g, 4, 48)
+			w.WorthUntil = 60 * minutes(g, 4, 48)
 		}
 		if chance(g, 40) {
-			w.BestUntil = w.Min + 60*minutes(g, 1, 12)
-			w.Floor = 0
+			w.BestUntil = w.Least + 60*minutes(g, 1, 12)
+			w.WorthUntil = 0
 		}
 		return w
 	case roll == 9 && s.Where != planner.Heat:
-		return planner.Wait{State: planner.Freezer, Min: 60}
+		return planner.Wait{State: planner.Freezer, Least: 60}
 	}
 	return planner.Wait{State: planner.Counter}
 }
@@ -124,7 +124,7 @@ func (g *drawing) food(kinds ...safety.Kind) planner.Food {
 
 func (g *drawing) prep() planner.Step {
 	s := planner.Step{Attention: planner.Hands, MaxHands: g.Roll(1, 2), Time: spread(5 * minutes(g, 1, 8)), Where: planner.Counter,
-		Growth: pick(g, planner.Fixed, planner.WithBatch), Leaves: g.food(safety.CutProduce, safety.Cooked, safety.RawEgg, safety.Salad)}
+		Grows: pick(g, planner.Fixed, planner.InProportionToCovers), Leaves: g.food(safety.CutProduce, safety.Cooked, safety.RawEgg, safety.Salad)}
 	if chance(g, 60) {
 		s.Uses = append(s.Uses, planner.Use{What: planner.ACounter})
 	}
@@ -149,7 +149,7 @@ func (g *drawing) simmer() planner.Step {
 
 func (g *drawing) bake() planner.Step {
 	u := planner.Use{What: planner.AnOven, C: 10 * g.Roll(12, 22), Tolerance: pick(g, 0, 5, 10, 20), Shut: chance(g, 20)}
-	s := planner.Step{Attention: pick(g, planner.Watch, planner.Touch, planner.Rest), Time: spread(5 * minutes(g, 3, 18)), Where: planner.Heat, Cooks: true,
+	s := planner.Step{Attention: pick(g, planner.Watch, planner.Touch, planner.Unattended), Time: spread(5 * minutes(g, 3, 18)), Where: planner.Heat, Cooks: true,
 		Leaves: g.food(safety.Cooked, safety.EggDish)}
 	if s.Attention == planner.Touch {
 		s.Every, u.Shut = 15, false
@@ -168,7 +168,7 @@ func (g *drawing) fry() planner.Step {
 		Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "frying pan"}}}
 	s.Uses[1].For = g.enough()
 	if chance(g, 40) {
-		s.Growth, s.PerRound, s.RoundGap = planner.InRounds, g.Roll(3, 6), minutes(g, 0, 5)
+		s.Grows, s.PerRound, s.RoundGap = planner.InRounds, g.Roll(3, 6), minutes(g, 0, 5)
 	}
 	return s
 }
@@ -184,8 +184,8 @@ func (g *drawing) enough() int {
 // iced cools what was cooked in ice water.
 func (g *drawing) iced() planner.Step {
 	s := planner.Step{Attention: planner.Touch, Every: 10, Time: spread(40), Where: planner.Counter, Leaves: g.food(safety.Soup, safety.Cooked),
-		Uses:  []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
-		Chill: &planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
+		Uses: []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
+		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
 	s.Leaves.Millilitres += 500
 	return s
 }
@@ -193,18 +193,18 @@ func (g *drawing) iced() planner.Step {
 // sear leaves part-cooked food: it goes straight on.
 func (g *drawing) sear() planner.Step {
 	s := g.fry()
-	s.Growth, s.PerRound, s.RoundGap, s.Uses[1].For = planner.Fixed, 0, 0, 0
+	s.Grows, s.PerRound, s.RoundGap, s.Uses[1].For = planner.Fixed, 0, 0, 0
 	s.Leaves = planner.Food{Perishable: true, Kind: safety.RedMeat, PartCooked: true}
 	return s
 }
 
-func (g *drawing) chill() planner.Step {
-	return planner.Step{Attention: planner.Rest, Time: spread(30 * minutes(g, 1, 8)), Where: planner.Refrigerator,
+func (g *drawing) cool() planner.Step {
+	return planner.Step{Attention: planner.Unattended, Time: spread(30 * minutes(g, 1, 8)), Where: planner.Refrigerator,
 		Leaves: g.food(safety.Cooked, safety.Custard, safety.WhippedCream)}
 }
 
 func (g *drawing) freeze() planner.Step {
-	return planner.Step{Attention: planner.Rest, Time: spread(60 * minutes(g, 1, 5)), Where: planner.Freezer, Leaves: g.food(safety.Custard)}
+	return planner.Step{Attention: planner.Unattended, Time: spread(60 * minutes(g, 1, 5)), Where: planner.Freezer, Leaves: g.food(safety.Custard)}
 }
 
 func (g *drawing) finish() planner.Step {

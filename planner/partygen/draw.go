@@ -39,7 +39,7 @@ func Draw(d Dice, size Size) (*planner.Party, time.Time) {
 	arrival := time.Date(y, m, dd, d.Roll(17, 20), pick(d, 0, 15, 30), 0, 0, loc).UTC()
 	g.p = &planner.Party{ID: 1, Name: "Party", Zone: zone, Arrival: arrival, Covers: d.Roll(2, 12), PrepDays: d.Roll(0, 3)}
 	if chance(d, 10) {
-		g.p.RoomC = pick(d, 18, 25, 33)
+		g.p.RoomTemperatureC = pick(d, 18, 25, 33)
 	}
 	g.kitchen()
 	g.people()
@@ -141,7 +141,7 @@ func (g *drawing) chores() {
 			MaxHands: g.Roll(1, 2), Time: spread(minutes(g, 10, 30)), By: []planner.Anchor{{Arrival: true, Within: 60 * minutes(g, 4, 30)}}})
 	}
 	if chance(g, 40) {
-		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Rest,
+		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Unattended,
 			Time: spread(120), Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 1000 * g.Roll(1, 4)},
 			By: []planner.Anchor{{Course: g.p.Courses[0].Key}}})
 	}

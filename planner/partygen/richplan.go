@@ -23,7 +23,7 @@ func richPlan() *planner.Plan {
 	people := func(keys ...planner.PersonKey) []planner.PersonKey { return keys }
 	const burner, vessel = planner.ABurner, planner.AVessel
 
-	place("chore/shopping", at(thursday, 10, 0), at(thursday, 11, 0), people("ana"))
+	place("shopping", at(thursday, 10, 0), at(thursday, 11, 0), people("ana"))
 	place("soup/chop", at(friday, 17, 0), at(friday, 17, 30), people("ana", "cleo"),
 		held(planner.ACounter, "", at(friday, 17, 0), at(friday, 17, 30)))
 	place("tart/dough", at(friday, 17, 0), at(friday, 17, 20), people("ben"),
@@ -39,13 +39,13 @@ func richPlan() *planner.Plan {
 		held(burner, "", at(saturday, 15, 20), at(saturday, 15, 35)), held(vessel, "saucepan", at(saturday, 15, 20), at(saturday, 15, 35)))
 	place("tart/fill", at(saturday, 15, 40), at(saturday, 15, 50), people("ben"))
 	place("tart/chill", at(saturday, 15, 50), at(saturday, 17, 50), people("ben"))
-	place("chore/table", at(saturday, 16, 0), at(saturday, 16, 15), people("ana", "cleo"))
+	place("table", at(saturday, 16, 0), at(saturday, 16, 15), people("ana", "cleo"))
 	place("braise/brown", at(saturday, 16, 55), at(saturday, 17, 20), people("ana"),
 		held(burner, "", at(saturday, 16, 55), at(saturday, 17, 20)), held(vessel, "casserole", at(saturday, 16, 55), at(saturday, 19, 50)))
 	place("braise/braise", at(saturday, 17, 20), at(saturday, 19, 50), people("ana"),
 		oven("oven", 150, at(saturday, 17, 20), at(saturday, 19, 50)),
-		held(planner.ASource, "warming tray", at(saturday, 19, 50), at(saturday, 20, 45)))
-	place("chore/wine", at(saturday, 17, 30), at(saturday, 19, 30), people("cleo"))
+		held(planner.AHotPlace, "warming tray", at(saturday, 19, 50), at(saturday, 20, 45)))
+	place("wine", at(saturday, 17, 30), at(saturday, 19, 30), people("cleo"))
 	place("bread/proof", at(saturday, 17, 45), at(saturday, 18, 45), people("cleo"))
 	place("fritters/batter", at(saturday, 18, 30), at(saturday, 18, 40), people("ben"),
 		held(vessel, "mixing bowl", at(saturday, 18, 30), at(saturday, 19, 54)))

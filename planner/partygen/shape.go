@@ -64,7 +64,7 @@ func (g *shaping) shapedKitchen() planner.Kitchen {
 		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: g.Roll(1, 2), MinC: 50, MaxC: 230,
 			Preheat: 10, Rise: 5, Fall: 15})
 	}
-	for _, ware := range [][]planner.Ware{k.Vessels, k.Sources} { // who cooks so much has more to cook in
+	for _, ware := range [][]planner.Ware{k.Vessels, k.HotPlaces} { // who cooks so much has more to cook in
 		for i := range ware {
 			ware[i].Count += g.shape.Dishes / 10
 		}
@@ -142,7 +142,7 @@ func (g *shaping) shapedChores() {
 	table.MaxHands, table.By = 2, []planner.Anchor{{Arrival: true, Within: 300}}
 	dress := hands("dress", planner.Dress, "Dress", 30)
 	dress.Who.Person, dress.By = g.p.People[0].Key, []planner.Anchor{{Arrival: true, Within: 75}}
-	wine := planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Rest,
+	wine := planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Unattended,
 		Time:  spread(g.five(120, 180)),
 		Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 1000 * g.Roll(2, 6)},
 		By: []planner.Anchor{{Course: g.p.Courses[0].Key, Offset: -10, Within: 120}}}

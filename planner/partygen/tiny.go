@@ -91,7 +91,7 @@ func (t *tiny) kitchen() {
 	g := t.drawing
 	g.p.Kitchen = planner.Kitchen{
 		Ovens:   []planner.Oven{{Name: "oven", Shelves: g.Roll(1, 2), MinC: 50, MaxC: 200, Preheat: 4, Rise: 2, Fall: 3}},
-		Burners: g.Roll(1, 2), Counter: 1, Vessels: []planner.Ware{{Name: "pan", Count: 1}}, Sources: []planner.Ware{{Name: "tray", Count: 1}},
+		Burners: g.Roll(1, 2), Counter: 1, Vessels: []planner.Ware{{Name: "pan", Count: 1}}, HotPlaces: []planner.Ware{{Name: "tray", Count: 1}},
 		Refrigerator: planner.Cold{Millilitres: 1000 * g.Roll(1, 3), Flat: 1},
 		Freezer:      planner.Cold{Millilitres: 1000, Flat: 1},
 	}
@@ -99,7 +99,7 @@ func (t *tiny) kitchen() {
 		g.p.Kitchen.Ovens = append(g.p.Kitchen.Ovens, planner.Oven{Name: "small oven", Shelves: 1, MinC: 50, MaxC: 160, Preheat: 3, Rise: 1, Fall: 2})
 	}
 	if chance(g, 10) {
-		g.p.RoomC = 33
+		g.p.RoomTemperatureC = 33
 	}
 }
 
@@ -133,11 +133,11 @@ func (t *tiny) dish(most int) int {
 			p := d.Step(a.Step)
 			a.Wait = t.wait(p)
 			if chance(g, 10) {
-				a.FromStart, a.Wait = true, planner.Wait{State: planner.Counter, Min: minutes(g, 0, 3), Max: pick[planner.Minutes](g, 0, 4)}
+				a.FromStart, a.Wait = true, planner.Wait{State: planner.Counter, Least: minutes(g, 0, 3), Longest: pick[planner.Minutes](g, 0, 4)}
 			}
 			s.After = []planner.After{a}
 			if !a.FromStart && chance(g, 10) && len(p.Uses) == 0 {
-				p.Uses = []planner.Use{{What: planner.AVessel, Name: "pan", Until: s.Key}}
+				p.Uses = []planner.Use{{What: planner.AVessel, Name: "pan", Through: s.Key}}
 			}
 		} else if len(g.p.Dishes) > 0 && chance(g, 25) {
 			other := &g.p.Dishes[0]
@@ -157,7 +157,7 @@ func (t *tiny) dish(most int) int {
 
 func (t *tiny) step(most int) planner.Step {
 	g := t.drawing
-	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch, planner.Rest), Time: Exactly(minutes(g, 1, 5)),
+	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch, planner.Unattended), Time: Exactly(minutes(g, 1, 5)),
 		Where: pick(g, planner.Counter, planner.Counter, planner.Heat, planner.Refrigerator)}
 	if chance(g, 10) {
 		s.Time = Exactly(minutes(g, 15, 17))
@@ -180,9 +180,9 @@ func (t *tiny) step(most int) planner.Step {
 		s.Leaves.Flat = 1
 	}
 	if g.p.Covers == 4 && most > 1 && chance(g, 15) {
-		s.Growth, s.PerRound, s.RoundGap = planner.InRounds, 2, minutes(g, 0, 4)
+		s.Grows, s.PerRound, s.RoundGap = planner.InRounds, 2, minutes(g, 0, 4)
 	} else if chance(g, 15) {
-		s.Growth = planner.WithBatch
+		s.Grows = planner.InProportionToCovers
 	}
 	switch last := &g.p.People[len(g.p.People)-1]; {
 	case chance(g, 15):
@@ -205,7 +205,7 @@ func (t *tiny) step(most int) planner.Step {
 			} else if chance(g, 8) {
 				u.C, u.Tolerance = 0, 0
 			}
-			if most > 1 && s.Growth == planner.Fixed && chance(g, 20) {
+			if most > 1 && s.Grows == planner.Fixed && chance(g, 20) {
 				u.For = 2 // more covers take a second shelf, or a second round
 			}
 			s.Uses = []planner.Use{u}
@@ -236,21 +236,21 @@ func (t *tiny) wait(p *planner.Step) planner.Wait {
 		w.State = planner.Freezer
 	case 8:
 		w.State = planner.HotHold
-		if w.Hold = (&planner.Use{What: planner.ASource, Name: "tray"}); chance(g, 40) {
+		if w.Hold = (&planner.Use{What: planner.AHotPlace, Name: "tray"}); chance(g, 40) {
 			w.Hold = &planner.Use{What: planner.AnOven, C: 80, Tolerance: pick(g, 0, 10)}
 		}
 	}
 	if chance(g, 30) {
-		w.Min = minutes(g, 1, 3)
+		w.Least = minutes(g, 1, 3)
 	}
 	if chance(g, 30) {
-		w.Max = w.Min + pick[planner.Minutes](g, 1, 3, 110)
+		w.Longest = w.Least + pick[planner.Minutes](g, 1, 3, 110)
 	}
 	if chance(g, 20) {
-		w.Floor = w.Min + pick[planner.Minutes](g, 2, 100)
+		w.WorthUntil = w.Least + pick[planner.Minutes](g, 2, 100)
 	}
 	if chance(g, 35) {
-		w.BestFrom = w.Min + minutes(g, 0, 3)
+		w.BestFrom = w.Least + minutes(g, 0, 3)
 		w.BestUntil = w.BestFrom + pick[planner.Minutes](g, 1, 60)
 	}
 	return w
@@ -258,7 +258,7 @@ func (t *tiny) wait(p *planner.Step) planner.Wait {
 
 func (t *tiny) chore() {
 	g := t.drawing
-	c := planner.Chore{Key: "chore", Kind: pick(g, planner.Other, planner.Dress), Do: "Do a chore", Attention: pick(g, planner.Hands, planner.Rest),
+	c := planner.Chore{Key: "chore", Kind: pick(g, planner.Other, planner.Dress), Do: "Do a chore", Attention: pick(g, planner.Hands, planner.Unattended),
 		Time: Exactly(minutes(g, 1, 4))}
 	first := g.p.Dishes[0].Key
 	a := pick(g, planner.Anchor{Course: "main", Offset: -2, Within: minutes(g, 0, 6)},

@@ -61,10 +61,10 @@ const hotC = 28
 
 // inHeat is what the ice suppliers add for a summer's evening.
 func inHeat(p *planner.Party) string {
-	if p.RoomC < hotC {
+	if p.RoomTemperatureC < hotC {
 		return ""
 	}
-	return fmt.Sprintf(", and twice as much in the heat, as at %d °C", p.RoomC)
+	return fmt.Sprintf(", and twice as much in the heat, as at %d °C", p.RoomTemperatureC)
 }
 
 // drinkRow is a range that the table must have: it is ours.

@@ -36,7 +36,7 @@ func TestDrinks(t *testing.T) {
 			}
 		}
 	}
-	if got := strings.Join(Drinks(&planner.Party{Covers: 10, RoomC: 33}), "\n"); !strings.Contains(got, "twice as much in the heat, as at 33 °C") {
+	if got := strings.Join(Drinks(&planner.Party{Covers: 10, RoomTemperatureC: 33}), "\n"); !strings.Contains(got, "twice as much in the heat, as at 33 °C") {
 		t.Errorf("a summer's evening has ice as any other: %s", got)
 	}
 	if got := Drinks(&planner.Party{}); len(got) > 0 {

@@ -18,7 +18,7 @@ func chores(p *planner.Party) []planner.Chore {
 	w.thaw()
 	w.drinks()
 	w.shop()
-	w.makeRoom()
+	w.clearRefrigerator()
 	w.table()
 	w.wash()
 	w.dress()
@@ -69,7 +69,7 @@ func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
 // replaces tells whether a task of the hosts' own does what a proposal would do.
 func replaces(own, f *planner.Chore) bool {
 	switch f.Kind {
-	case planner.LayTable, planner.MakeRoom, planner.SetOut, planner.Ice:
+	case planner.LayTable, planner.ClearRefrigerator, planner.SetOut, planner.Ice:
 		return own.Kind == f.Kind
 	case planner.Shop:
 		return own.Kind == planner.Shop && planner.Key(own.Shop) == planner.Key(f.Shop)
@@ -109,9 +109,9 @@ type proposer struct {
 	out      []planner.Chore
 	trips    []Trip
 	thaws    []thawing
-	amounts  bool                             // read every amount, not only those that something may be taken from
-	stocks   map[planner.Thing]*measure.Stock // what there is of things
-	supplied map[planner.Thing]bool           // the things that stocks began with
+	amounts  bool                            // read every amount, not only those that something may be taken from
+	stocks   map[planner.Item]*measure.Stock // what there is of things
+	supplied map[planner.Item]bool           // the things that stocks began with
 	buying   Buying
 	first    time.Time // see opens
 }

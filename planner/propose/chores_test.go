@@ -139,7 +139,7 @@ func TestThawingWithoutAWeight(t *testing.T) {
 // TestTripsKeep: what keeps two days is not on a trip that must end three days before.
 func TestTripsKeep(t *testing.T) {
 	p := shelfParty(8, "pork terrine", "honey parfait")
-	p.Dishes[0].Steps[3].After[0].Wait.Min = 40 * 60 // sliced no sooner than 40 h after pressing
+	p.Dishes[0].Steps[3].After[0].Wait.Least = 40 * 60 // sliced no sooner than 40 h after pressing
 	for i := range p.Dishes[0].Ingredients {
 		p.Dishes[0].Ingredients[i].Shop = "supermarket"
 	}
@@ -178,7 +178,7 @@ func TestDrinks(t *testing.T) {
 	p := shelfParty(10, "posset")
 	p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Sparkling, Bottles: 20})
 	c := chore(p, "chill-sparkling")
-	if c.Where != planner.Counter || c.From == nil || c.From.Task != "chore/ice" || !strings.Contains(c.Do, "tub") {
+	if c.Where != planner.Counter || c.From == nil || c.From.Task != "ice" || !strings.Contains(c.Do, "tub") {
 		t.Errorf("20 bottles do not fit beside the food: %+v", c)
 	}
 	if ice := chore(p, "ice"); !strings.Contains(ice.Do, "12 kg") {
@@ -207,9 +207,9 @@ func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 	p.Chore("lay-table").Do, p.Chore("lay-table").Proposed = "Lay the long table", false
 	end := p.Arrival.Add(-48 * time.Hour)
 	p.Work = []planner.Work{
-		{Task: "chore/shop-supermarket", Progress: planner.Done, End: &end},
-		{Task: "chore/thaw-raw-prawns", Person: "otto"},
-		{Task: "chore/chill-white", Person: "otto"},
+		{Task: "shop-supermarket", Progress: planner.Done, End: &end},
+		{Task: "thaw-raw-prawns", Person: "otto"},
+		{Task: "chill-white", Person: "otto"},
 	}
 	p.Dishes = p.Dishes[1:]
 	_, went := propose.Renew(p)
@@ -219,7 +219,7 @@ func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 	if p.Chore("lay-table").Do != "Lay the long table" || p.Chore("shop-supermarket") == nil {
 		t.Error("what people changed or did is gone")
 	}
-	if p.WorkOn("chore/thaw-raw-prawns") != nil || p.WorkOn("chore/chill-white") == nil {
+	if p.WorkOn("thaw-raw-prawns") != nil || p.WorkOn("chill-white") == nil {
 		t.Errorf("work: %+v", p.Work)
 	}
 	p.Courses = p.Courses[1:]
@@ -268,7 +268,7 @@ func TestProposeIsValidAndStable(t *testing.T) {
 		}
 		for _, d := range p.Dishes {
 			for i, in := range d.Ingredients {
-				if n := bought[fmt.Sprint(d.Key, " ", i)]; in.InHouse && n != 0 || !in.InHouse && n != 1 {
+				if n := bought[fmt.Sprint(d.Key, " ", i)]; in.Have && n != 0 || !in.Have && n != 1 {
 					t.Fatalf("%s of %s is bought %d times", in.Name, d.Name, n)
 				}
 			}

@@ -39,7 +39,7 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 		piece = min(smallPack, grams)
 	}
 	c := planner.Chore{
-		Key: w.freeKey("thaw " + in.Name), Kind: planner.Thaw, Attention: planner.Rest, Where: planner.Refrigerator,
+		Key: w.freeKey("thaw " + in.Name), Kind: planner.Thaw, Attention: planner.Unattended, Where: planner.Refrigerator,
 		Leaves: planner.Food{Perishable: true, Kind: kind, Millilitres: grams * 5 / 4},
 	}
 	minutes, rate, err := safety.ThawTime(piece, safety.InRefrigerator)
@@ -157,14 +157,14 @@ func (w *proposer) thawOf(d *planner.Dish, ingredient int) *planner.Chore {
 	return nil
 }
 
-// How long drinks take to chill in a refrigerator, and how much room a bottle takes there; common practice,
+// How long drinks take to chill in a refrigerator, and how much space a bottle takes there; common practice,
 // no source.
 const (
 	chillWine      = 150
 	chillSparkling = 210
 	chillSoft      = 180
 	chillInTub     = 45 // in water with ice
-	bottleRoom     = 1000
+	bottleSpace    = 1000
 	litresPerCold  = 3 // bottles may take a third of the refrigerator
 )
 
@@ -175,7 +175,7 @@ func (w *proposer) drinks() {
 		bottles[d.Kind] += d.Bottles
 	}
 	cold := bottles[planner.White] + bottles[planner.Sparkling] + bottles[planner.Soft]
-	tub := cold*bottleRoom*litresPerCold > w.p.Kitchen.Refrigerator.Millilitres
+	tub := cold*bottleSpace*litresPerCold > w.p.Kitchen.Refrigerator.Millilitres
 	var ice planner.ChoreKey
 	if cold > 0 {
 		ice = w.ice(tub)
@@ -191,8 +191,8 @@ func (w *proposer) drinks() {
 			continue
 		}
 		c := planner.Chore{
-			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Rest, Where: planner.Refrigerator, Time: about(k.time),
-			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, words.Count(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleRoom},
+			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Unattended, Where: planner.Refrigerator, Time: about(k.time),
+			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, words.Count(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleSpace},
 			By: []planner.Anchor{{Arrival: true, Within: 60}},
 		}
 		if tub {
@@ -229,7 +229,7 @@ func (w *proposer) ice(tub bool) planner.ChoreKey {
 		a, what = iceForBottles, "for the glasses and the tub"
 	}
 	kg := planner.CeilDiv(a*max(w.p.Covers, 1), 1000)
-	item := TripItem{Drink: -1, Good: -1, Thing: "ice", Name: "ice"}
+	item := TripItem{Drink: -1, Good: -1, Item: "ice", Name: "ice"}
 	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
 		item.Amount, item.Left = q, q
 	}
@@ -256,7 +256,7 @@ func (w *proposer) chillOf(k planner.DrinkKind) *planner.Chore {
 }
 
 // makeRoom clears the refrigerator before the first things come into it.
-func (w *proposer) makeRoom() {
+func (w *proposer) clearRefrigerator() {
 	var by []planner.Anchor
 	for _, t := range w.trips {
 		by = append(by, planner.Anchor{Task: planner.ChoreTask(t.Chore)})
@@ -264,7 +264,7 @@ func (w *proposer) makeRoom() {
 	if len(by) == 0 || !w.fillsRefrigerator() {
 		return
 	}
-	w.add(planner.Chore{Key: w.freeKey("make-room"), Kind: planner.MakeRoom, Attention: planner.Hands, Time: about(15), Do: "Make room in the refrigerator", By: by})
+	w.add(planner.Chore{Key: w.freeKey("make-room"), Kind: planner.ClearRefrigerator, Attention: planner.Hands, Time: about(15), Do: "Make space in the refrigerator", By: by})
 }
 
 func (w *proposer) fillsRefrigerator() bool {

@@ -34,7 +34,7 @@ func usableStarts(p *planner.Party, d *planner.Dish) map[planner.StepKey]usable 
 		s := d.Step(k)
 		u := usable{from: p.Opens(), to: last}
 		tighten := func(w planner.Wait, next usable) {
-			u.to = minTime(u.to, next.to.Add(-(w.Min + length[k]).Duration()))
+			u.to = minTime(u.to, next.to.Add(-(w.Least + length[k]).Duration()))
 			if longest := longestWait(&w, &s.Leaves); longest >= 0 {
 				u.from = planner.Later(u.from, next.from.Add(-(longest + length[k]).Duration()))
 			}
@@ -76,12 +76,12 @@ func longestWait(w *planner.Wait, f *planner.Food) planner.Minutes {
 	if w.State == planner.Straight {
 		return 0
 	}
-	limit(w.Max)
-	limit(w.Floor)
+	limit(w.Longest)
+	limit(w.WorthUntil)
 	if f.Perishable {
 		switch w.State {
 		case planner.Counter, planner.Warm:
-			limit(planner.Minutes(safety.CounterLimit(planner.RoomTemperatureC).Minutes))
+			limit(planner.Minutes(safety.CounterLimit(planner.UsualRoomC).Minutes))
 		case planner.Refrigerator:
 			limit(planner.Minutes(safety.RefrigeratorLimit(f.Kind).Minutes))
 		}

@@ -36,7 +36,7 @@ var shopHours = planner.DayHours{From: 9 * 60, Until: 19 * 60}
 
 func (w *proposer) shop() {
 	w.stocks = w.supply()
-	w.supplied = map[planner.Thing]bool{}
+	w.supplied = map[planner.Item]bool{}
 	for t := range w.stocks {
 		w.supplied[t] = true
 	}
@@ -116,7 +116,7 @@ func (w *proposer) wantsOf(dish int) []*want {
 	out := make([]*want, 0, len(d.Ingredients))
 	for i := range d.Ingredients {
 		in := &d.Ingredients[i]
-		if in.InHouse {
+		if in.Have {
 			continue
 		}
 		step := in.Step
@@ -150,7 +150,7 @@ func (w *proposer) wantsOfDrinks(shop string) []*want {
 	for i := range w.p.Drinks {
 		d := &w.p.Drinks[i]
 		x := &want{
-			item: TripItem{Drink: i, Good: -1, Thing: planner.ThingOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
+			item: TripItem{Drink: i, Good: -1, Item: planner.ItemOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
 			by: planner.Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.New(int64(d.Bottles), 1, "bottle"); err == nil {
@@ -229,9 +229,9 @@ func (w *proposer) trip(shop string, wants []*want) {
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
 	c.Time = about(min(75, 15+5*planner.CeilDiv(len(wants), 5)))
-	things := map[planner.Thing]bool{}
+	things := map[planner.Item]bool{}
 	for _, x := range wants {
-		things[x.item.Thing] = true
+		things[x.item.Item] = true
 	}
 	c.Do = fmt.Sprintf("%s: %s", where, words.Count(len(things), "thing"))
 	if soon := w.urgent(wants); soon != "" {

@@ -44,7 +44,7 @@ func (w *proposer) wash() {
 			c := &w.p.Courses[i]
 			need := 0
 			for j := range w.p.Dishes {
-				if d := &w.p.Dishes[j]; d.Course == c.Key && d.Ware == ware.Name {
+				if d := &w.p.Dishes[j]; d.Course == c.Key && d.Plate == ware.Name {
 					need += d.Makes(w.p)
 				}
 			}
@@ -68,7 +68,7 @@ func (w *proposer) washOne(ware string, n int, after, before *planner.Course) {
 	from, by := planner.Anchor{Course: after.Key, Offset: eatMinutes}, []planner.Anchor{{Course: before.Key, Offset: -washReady}}
 	c := planner.Chore{Key: w.freeKey("wash " + ware), Kind: planner.Wash, From: &from, By: by}
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
-		c.Attention, c.Time = planner.Rest, planner.Span{Low: planner.Minutes(run), Likely: planner.Minutes(run), High: planner.Minutes(run)}
+		c.Attention, c.Time = planner.Unattended, planner.Span{Low: planner.Minutes(run), Likely: planner.Minutes(run), High: planner.Minutes(run)}
 		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", before.Named(), words.Count(n, "clean "+ware))
 		w.add(c)
 		return
@@ -96,7 +96,7 @@ func earliest(c *planner.Course) time.Time {
 func (w *proposer) dress() {
 	for i := range w.p.People {
 		x := &w.p.People[i]
-		if x.Dress <= 0 || x.Role == planner.Looker {
+		if x.Dress <= 0 || x.Role == planner.Onlooker {
 			continue
 		}
 		w.add(planner.Chore{

@@ -21,7 +21,7 @@ type TripItem struct {
 	Good       int // in Party.Goods
 
 	Use    planner.TaskKey // the task that needs it first, thawing and chilling included; empty: the arrival
-	Thing  planner.Thing
+	Item   planner.Item
 	Name   string
 	Amount measure.Quantity // as it is bought, for the covers; none: Text, or as much as is needed
 	Text   string           // an amount that nobody can add up, as it was written
@@ -40,7 +40,7 @@ type Buying struct {
 	Trips   []Trip     // in the order in which they are made
 	Brought []TripItem // somebody brings them
 	There   []TripItem // in the house by what was said of the thing, or bought before: nothing is left to buy
-	House   []TripItem // in the house by what the dish says
+	Have    []TripItem // in the house by what the dish says
 }
 
 // ToBuy says what is bought on which way to which shop, as it is proposed: as few trips a shop as the shelf
@@ -55,15 +55,15 @@ func ToBuy(p *planner.Party) Buying {
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		for j := range d.Ingredients {
-			if d.Ingredients[j].InHouse && d.BroughtBy == "" {
+			if d.Ingredients[j].Have && d.BroughtBy == "" {
 				item := TripItem{Dish: d.Key, Ingredient: j, Drink: -1, Good: -1}
 				w.fill(&item, d)
-				if g := p.Good(item.Thing); g != nil && g.House == planner.Enough {
+				if g := p.Good(item.Item); g != nil && g.Have == planner.Enough {
 					item.Met = true // somebody has looked
 					w.buying.There = append(w.buying.There, item)
 					continue
 				}
-				w.buying.House = append(w.buying.House, item)
+				w.buying.Have = append(w.buying.Have, item)
 			}
 		}
 	}
@@ -73,14 +73,14 @@ func ToBuy(p *planner.Party) Buying {
 // fill sets what an ingredient's item says of itself.
 func (w *proposer) fill(item *TripItem, d *planner.Dish) {
 	in := &d.Ingredients[item.Ingredient]
-	item.Name, item.Thing = in.Name, planner.ThingOf(in.Name, in.Frozen)
+	item.Name, item.Item = in.Name, planner.ItemOf(in.Name, in.Frozen)
 	if !in.Frozen && measure.SaysTrimmed(in.Name) {
 		if _, _, ok := food.AsBought(oneKilo, in.Name); ok {
 			item.Name = measure.Untrimmed(in.Name)
-			item.Thing = planner.ThingOf(item.Name, false)
+			item.Item = planner.ItemOf(item.Name, false)
 		}
 	}
-	if w.amounts || w.supplied[item.Thing] {
+	if w.amounts || w.supplied[item.Item] {
 		item.amount(d, in, d.Makes(w.p))
 	}
 }
@@ -113,9 +113,9 @@ func (i *TripItem) amount(d *planner.Dish, in *planner.Ingredient, covers int) {
 }
 
 // supply is what there is of each thing before any trip that is still to be made.
-func (w *proposer) supply() map[planner.Thing]*measure.Stock {
-	stocks := map[planner.Thing]*measure.Stock{}
-	of := func(t planner.Thing, name string) *measure.Stock {
+func (w *proposer) supply() map[planner.Item]*measure.Stock {
+	stocks := map[planner.Item]*measure.Stock{}
+	of := func(t planner.Item, name string) *measure.Stock {
 		if stocks[t] == nil {
 			stocks[t] = measure.NewStock(food.DensityOf(name))
 		}
@@ -123,17 +123,17 @@ func (w *proposer) supply() map[planner.Thing]*measure.Stock {
 	}
 	for i := range w.p.Goods {
 		g := &w.p.Goods[i]
-		if g.House == planner.Enough {
-			of(g.Thing, g.Name).All = true
-		} else if q, err := measure.ParseWhole(g.House); err == nil && !q.IsZero() {
-			of(g.Thing, g.Name).Put(q)
+		if g.Have == planner.Enough {
+			of(g.Item, g.Name).All = true
+		} else if q, err := measure.ParseWhole(g.Have); err == nil && !q.IsZero() {
+			of(g.Item, g.Name).Put(q)
 		}
 	}
 	for i := range w.p.Bought {
 		b := &w.p.Bought[i]
 		for j := range b.Got {
 			if g := &b.Got[j]; w.p.TripOver(g.Trip) {
-				g.PutInto(of(b.Thing, b.Name))
+				g.PutInto(of(b.Item, b.Name))
 			}
 		}
 	}
@@ -158,7 +158,7 @@ func (w *proposer) net(wants []*want) []*want {
 		})
 		for _, i := range order {
 			item := &wants[i].item
-			if s := stocks[item.Thing]; !s.Empty() {
+			if s := stocks[item.Item]; !s.Empty() {
 				if item.Text != "" {
 					item.Met = true
 					continue
@@ -214,7 +214,7 @@ func (w *proposer) extras() []*want {
 			continue
 		}
 		x := &want{
-			item: TripItem{Drink: -1, Good: i, Thing: g.Thing, Name: g.Name, order: 2_000_000 + i}, shop: g.Shop,
+			item: TripItem{Drink: -1, Good: i, Item: g.Item, Name: g.Name, order: 2_000_000 + i}, shop: g.Shop,
 			by: planner.Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.ParseWhole(g.Extra); err == nil {
@@ -228,7 +228,7 @@ func (w *proposer) extras() []*want {
 // brought sets aside what somebody brings along.
 func (w *proposer) brought(wants []*want) []*want {
 	return slices.DeleteFunc(wants, func(x *want) bool {
-		g := w.p.Good(x.item.Thing)
+		g := w.p.Good(x.item.Item)
 		brings := g != nil && g.Brings != ""
 		if brings {
 			w.buying.Brought = append(w.buying.Brought, x.item)
@@ -240,7 +240,7 @@ func (w *proposer) brought(wants []*want) []*want {
 // placed says where each thing is bought: where the hosts say of the thing, else where the dish says, else
 // where another dish does, the first in the menu.
 func (w *proposer) placed(wants []*want) {
-	spelt, where := map[string]string{}, map[planner.Thing]string{}
+	spelt, where := map[string]string{}, map[planner.Item]string{}
 	keys := map[string]string{} // of the shops as they are spelt
 	keyOf := func(shop string) string {
 		k, ok := keys[shop]
@@ -252,7 +252,7 @@ func (w *proposer) placed(wants []*want) {
 	}
 	for i := range w.p.Goods {
 		if g := &w.p.Goods[i]; g.Shop != "" {
-			where[g.Thing] = g.Shop
+			where[g.Item] = g.Shop
 		}
 	}
 	for _, x := range wants {
@@ -264,12 +264,12 @@ func (w *proposer) placed(wants []*want) {
 		} else {
 			x.shop = spelt[k]
 		}
-		if where[x.item.Thing] == "" {
-			where[x.item.Thing] = x.shop
+		if where[x.item.Item] == "" {
+			where[x.item.Item] = x.shop
 		}
 	}
 	for _, x := range wants {
-		if s := where[x.item.Thing]; s != "" && (x.shop == "" || len(w.p.Goods) > 0 && w.p.Good(x.item.Thing) != nil) {
+		if s := where[x.item.Item]; s != "" && (x.shop == "" || len(w.p.Goods) > 0 && w.p.Good(x.item.Item) != nil) {
 			if k := spelt[keyOf(s)]; k != "" {
 				s = k
 			}

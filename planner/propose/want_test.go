@@ -36,7 +36,7 @@ func TestShelfLivesBindTrips(t *testing.T) {
 		}}
 		wait := planner.Wait{State: planner.Straight}
 		if c.raw > 0 {
-			wait = planner.Wait{State: planner.Refrigerator, Max: c.raw}
+			wait = planner.Wait{State: planner.Refrigerator, Longest: c.raw}
 		}
 		d.Steps[1].After = []planner.After{{Step: "salt", Wait: wait}}
 		c.in.Amount, c.in.Shop = "1", "butcher"
@@ -67,13 +67,13 @@ func TestTripsAfterTheShop(t *testing.T) {
 	p := shelfParty(8, "posset")
 	propose.Renew(p)
 	end := p.Arrival.Add(-24 * time.Hour)
-	p.Work = []planner.Work{{Task: "chore/shop-supermarket", Progress: planner.Done, End: &end}}
+	p.Work = []planner.Work{{Task: "shop-supermarket", Progress: planner.Done, End: &end}}
 	if trips := propose.ToBuy(p).Trips; trips[0].Chore != "shop-supermarket" || len(trips[0].Items) != 5 {
 		t.Errorf("done, and not noted: %d things on %s", len(trips[0].Items), trips[0].Chore)
 	}
 	p.Work[0].Noted = true
 	for _, i := range propose.ToBuy(p).Trips[0].Items {
-		b := planner.Purchase{Thing: i.Thing, Name: i.Name, Got: []planner.Got{{Trip: "shop-supermarket"}}}
+		b := planner.Purchase{Item: i.Item, Name: i.Name, Got: []planner.Got{{Trip: "shop-supermarket"}}}
 		if !i.Amount.IsZero() {
 			b.Got[0].Amounts = []string{i.Amount.String()}
 		}

@@ -81,13 +81,13 @@ func TestMeatThatStays(t *testing.T) {
 // a tray.
 func TestWhatGrowsWithCovers(t *testing.T) {
 	d := dishOf(t, "16-soda-bread.txt")
-	for key, want := range map[planner.StepKey]planner.Growth{"grease": planner.Fixed, "mix": planner.Fixed, "pour": planner.Fixed, "scrape": planner.WithBatch} {
-		if got := d.Step(key).Growth; got != want {
+	for key, want := range map[planner.StepKey]planner.Growth{"grease": planner.Fixed, "mix": planner.Fixed, "pour": planner.Fixed, "scrape": planner.InProportionToCovers} {
+		if got := d.Step(key).Grows; got != want {
 			t.Errorf("soda bread, %s: grows %q, want %q", key, got, want)
 		}
 	}
 	d = dishOf(t, "15-last-half-hour.txt")
-	if got := d.Step("slice").Growth; got != planner.WithBatch {
+	if got := d.Step("slice").Grows; got != planner.InProportionToCovers {
 		t.Errorf("slicing onions grows %q", got)
 	}
 	if got := d.Step("braise").Uses[0].For; got != potCovers {

@@ -387,7 +387,7 @@ func (a action) attention() planner.Attention {
 	case inOven, onBurner:
 		return planner.Watch
 	case standing, chilling, freezing:
-		return planner.Rest
+		return planner.Unattended
 	}
 	return planner.Hands
 }

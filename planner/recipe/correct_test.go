@@ -32,12 +32,12 @@ func TestCorrect(t *testing.T) {
 		has, not string
 	}{
 		{"time", Correction{Step: 2, Low: 12, High: 15}, "2 Soften the leeks in a frying pan [hands, 12–15 min;", "12–15 min (my guess)"},
-		{"attention", Correction{Step: 4, Attention: planner.Rest}, "4 Bake for 45-50 minutes [rest, 45–50 min", ""},
+		{"attention", Correction{Step: 4, Attention: planner.Unattended}, "4 Bake for 45-50 minutes [unattended, 45–50 min", ""},
 		{"touch", Correction{Step: 4, Every: 20}, "[touch every 20 min, 45–50 min", ""},
 		{"oven", Correction{Step: 4, OvenC: 190}, "oven 190 °C", "At what temperature"},
 		{"not in the oven", Correction{Step: 4, Heat: "none"}, "4 Bake for 45-50 minutes [watch, 45–50 min", "At what temperature"},
 		{"on the burner", Correction{Step: 4, Heat: "burner"}, "45–50 min; burner", "At what temperature"},
-		{"in the cold", Correction{Step: 5, Where: planner.Refrigerator}, "5 Let it rest for 10 minutes [rest, 10 min; refrigerator", ""},
+		{"in the cold", Correction{Step: 5, Where: planner.Refrigerator}, "5 Let it rest for 10 minutes [unattended, 10 min; refrigerator", ""},
 		{"things", Correction{Step: 3, Things: []string{"Gratin dish", "mandolin"}}, "baking dish; mandolin", ""},
 		{"no things", Correction{Step: 2, Things: []string{NoThings}}, "2 Soften the leeks in a frying pan [hands, 5–10 min (my guess); burner]", "burner; frying pan"},
 		{"sign", Correction{Step: 4, Until: "bubbling at the edge"}, "until bubbling at the edge", ""},
@@ -100,7 +100,7 @@ func TestCorrectedDishesValidate(t *testing.T) {
 				c.Low = rapid.IntRange(1, 600).Draw(rt, "low")
 				c.High = c.Low + rapid.IntRange(0, 60).Draw(rt, "more")
 			case 2:
-				c.Attention = rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch, planner.Touch, planner.Rest}).Draw(rt, "attention")
+				c.Attention = rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch, planner.Touch, planner.Unattended}).Draw(rt, "attention")
 			case 3:
 				c.Heat = rapid.SampledFrom([]string{"oven", "burner", "grill", "none"}).Draw(rt, "heat")
 			case 4:

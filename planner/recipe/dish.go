@@ -140,7 +140,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
 	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && !s.onceForAll() || s.kind == overBurner && containsWord(s.Do, "batches") {
-		st.Growth = planner.WithBatch // peeling, plating and frying in batches grow with the covers
+		st.Grows = planner.InProportionToCovers // peeling, plating and frying in batches grow with the covers
 	}
 	switch s.Heat {
 	case planner.AnOven:
@@ -232,7 +232,7 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 		}
 		switch m.Kind {
 		case Ahead:
-			return planner.Wait{State: r.cold(food), Floor: floor(m.Time.High)}
+			return planner.Wait{State: r.cold(food), WorthUntil: floor(m.Time.High)}
 		case Better:
 			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
 		}
@@ -241,13 +241,13 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	case a.Where == planner.Refrigerator || a.Where == planner.Freezer:
 		w := planner.Wait{State: a.Where}
 		if a.Longest.High > a.Time.Low {
-			w.Floor = floor(a.Longest.High - a.Time.Low)
+			w.WorthUntil = floor(a.Longest.High - a.Time.Low)
 		}
 		return w
 	case a.Ready:
 		w := planner.Wait{State: r.cold(food)}
 		if w.State == planner.Counter {
-			w.Floor = readyFloor
+			w.WorthUntil = readyFloor
 		}
 		return w
 	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)),
@@ -256,7 +256,7 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	case b.Meanwhile:
 		return planner.Wait{State: planner.Counter}
 	case a.Cooks && !r.isBaked():
-		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, Floor: between}
+		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter}
 }
@@ -383,7 +383,7 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 		}
 		switch m.Kind {
 		case Ahead:
-			return planner.Wait{State: r.cold(food), Floor: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
+			return planner.Wait{State: r.cold(food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
 		case Better:
 			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
 		}
@@ -392,17 +392,17 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 	case s.Where == planner.Refrigerator || s.Where == planner.Freezer:
 		w := planner.Wait{State: s.Where}
 		if s.Longest.High > s.Time.Low {
-			w.Floor = planner.Minutes(min(s.Longest.High-s.Time.Low, int(planner.MaxWait)))
+			w.WorthUntil = planner.Minutes(min(s.Longest.High-s.Time.Low, int(planner.MaxWait)))
 		}
 		return w
 	case once:
-		return planner.Wait{State: planner.Counter, BestUntil: onceBest, Floor: onceFloor}
+		return planner.Wait{State: planner.Counter, BestUntil: onceBest, WorthUntil: onceFloor}
 	case !food.Perishable:
-		return planner.Wait{State: planner.Counter, Floor: readyFloor}
+		return planner.Wait{State: planner.Counter, WorthUntil: readyFloor}
 	case hot:
-		return planner.Wait{State: planner.Counter, BestUntil: hotBest, Floor: hotFloor}
+		return planner.Wait{State: planner.Counter, BestUntil: hotBest, WorthUntil: hotFloor}
 	}
-	return planner.Wait{State: planner.Counter, BestUntil: coldBest, Floor: coldFloor}
+	return planner.Wait{State: planner.Counter, BestUntil: coldBest, WorthUntil: coldFloor}
 }
 
 // ingredients are the dish's, each with the step that needs it first. The same thing twice is one line where the
@@ -425,7 +425,7 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 			}
 		}
 		notes = append(notes, nonEmpty(g.Preparation, g.Note)...)
-		in := planner.Ingredient{Name: name, Note: cut(strings.Join(notes, "; "), 200), Optional: g.Optional, InHouse: Head(g.Name) == "water"}
+		in := planner.Ingredient{Name: name, Note: cut(strings.Join(notes, "; "), 200), Optional: g.Optional, Have: Head(g.Name) == "water"}
 		if at := slices.IndexFunc(out, func(o planner.Ingredient) bool { return planner.Key(o.Name) == planner.Key(name) }); at >= 0 {
 			if sum, err := amounts[at].Add(q); err == nil && amounts[at].Adds(q) {
 				amounts[at], out[at].Amount = sum, sum.String()

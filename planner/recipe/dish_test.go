@@ -13,7 +13,7 @@ import (
 
 // table is a party with every vessel and appliance that the dish's steps use.
 func table(d *planner.Dish) *planner.Party {
-	p := &planner.Party{Name: "Trial", Zone: "Europe/Lisbon", Covers: 8, PrepDays: 3, RoomC: 21, Arrival: time.Date(2026, 11, 28, 19, 0, 0, 0, time.UTC)}
+	p := &planner.Party{Name: "Trial", Zone: "Europe/Lisbon", Covers: 8, PrepDays: 3, RoomTemperatureC: 21, Arrival: time.Date(2026, 11, 28, 19, 0, 0, 0, time.UTC)}
 	p.Kitchen = planner.Kitchen{Ovens: []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 300, Preheat: 15}}, Burners: 4, Grills: 1, Counter: 3}
 	for _, s := range d.Steps {
 		for _, u := range s.Uses {
@@ -79,7 +79,7 @@ func TestDishOfAStew(t *testing.T) {
 		t.Errorf("part-cooked beef does not go straight on: %+v", add)
 	}
 	last := d.Steps[len(d.Steps)-1]
-	if last.Leaves.Kind != safety.Cooked || last.Serve == nil || last.Serve.State != planner.Counter || last.Serve.Floor != hotFloor {
+	if last.Leaves.Kind != safety.Cooked || last.Serve == nil || last.Serve.State != planner.Counter || last.Serve.WorthUntil != hotFloor {
 		t.Errorf("got %+v, %+v", last.Leaves, last.Serve)
 	}
 	asked := false
@@ -107,7 +107,7 @@ func TestDishOfATart(t *testing.T) {
 	if roll == nil || len(roll.After) != 2 {
 		t.Fatalf("rolling comes after %+v, want the chilled pastry and the onions", roll)
 	}
-	if w := roll.After[0].Wait; w.State != planner.Refrigerator || w.Floor != 2*day-hour {
+	if w := roll.After[0].Wait; w.State != planner.Refrigerator || w.WorthUntil != 2*day-hour {
 		t.Errorf("the pastry waits %+v, want in the refrigerator up to 2 days in all", w)
 	}
 	var butter []string
@@ -130,7 +130,7 @@ func TestChickenIsCookedInTheEnd(t *testing.T) {
 	if roast.Leaves.Kind != safety.Cooked || roast.Attention != planner.Touch || roast.Every != 20 || roast.Uses[0].C != 200 {
 		t.Errorf("roast: %+v", roast)
 	}
-	if w := d.Steps[len(d.Steps)-1].Serve; w == nil || w.Floor != onceFloor {
+	if w := d.Steps[len(d.Steps)-1].Serve; w == nil || w.WorthUntil != onceFloor {
 		t.Errorf("served at once: got %+v", w)
 	}
 }

@@ -87,7 +87,15 @@ func told(s *planner.Step, number map[planner.StepKey]int) string {
 }
 
 // toldRE is the end of a step in the words of our own export.
-var toldRE = regexp.MustCompile(`^(.*)\. Takes ([^;]+); (hands|watch|rest|touch every [^;.]+)((?:; [^;]+)*)\.$`)
+var toldRE = regexp.MustCompile(`^(.*)\. Takes ([^;]+); (hands|watch|unattended|rest|touch every [^;.]+)((?:; [^;]+)*)\.$`)
+
+// attentionTold is the attention of a word of the export; "rest" is what unattended was called at first.
+func attentionTold(word string) planner.Attention {
+	if word == "rest" {
+		return planner.Unattended
+	}
+	return planner.Attention(word)
+}
 
 // tell reads a step in the words of our own export.
 func (m *maker) tell(s sentence) bool {
@@ -99,7 +107,7 @@ func (m *maker) tell(s sentence) bool {
 	if err != nil {
 		return false
 	}
-	st := Step{Do: f[1], Section: s.section, From: s.from, Attention: planner.Attention(f[3]), Time: d, Where: planner.Counter, clauses: 1, told: true, Ready: strings.HasPrefix(f[1], "Get ready: ")}
+	st := Step{Do: f[1], Section: s.section, From: s.from, Attention: attentionTold(f[3]), Time: d, Where: planner.Counter, clauses: 1, told: true, Ready: strings.HasPrefix(f[1], "Get ready: ")}
 	if every, ok := strings.CutPrefix(f[3], "touch every "); ok {
 		e, err := measure.ParseDuration(every)
 		if err != nil {
@@ -154,7 +162,7 @@ func (m *maker) tell(s sentence) bool {
 			st.kind = chilling
 		case st.Where == planner.Freezer:
 			st.kind = freezing
-		case st.Attention == planner.Rest:
+		case st.Attention == planner.Unattended:
 			st.kind = standing
 		default:
 			st.kind = byHand

@@ -293,7 +293,7 @@ func prepares(text string) bool {
 	return participles[w] || participles[lastPart(w)] || w == "at" && strings.Contains(text, "room temperature")
 }
 
-// flags sees whether a remark lets the ingredient be left away, or leaves its amount to taste.
+// flags sees whether a remark lets the ingredient be left out, or leaves its amount to taste.
 func (r *lineReader) flags(text string) {
 	low := lower(text)
 	for _, w := range []string{"optional", "if desired", "if you like", "if using", "if wanted", "if liked"} {

@@ -152,7 +152,7 @@ func (m *maker) clause(c string, s sentence) {
 		time, m.night = m.night, measure.Duration{}
 	}
 	if before := leadBefore(all); before != nil {
-		m.r.Steps = append(m.r.Steps, Step{Do: imperative(c), Section: m.section, From: s.from, Attention: planner.Rest, Where: planner.Counter, Time: before.Duration, kind: standing})
+		m.r.Steps = append(m.r.Steps, Step{Do: imperative(c), Section: m.section, From: s.from, Attention: planner.Unattended, Where: planner.Counter, Time: before.Duration, kind: standing})
 		m.pause = true
 		return
 	}

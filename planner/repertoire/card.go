@@ -61,8 +61,8 @@ func (r *cardReader) head(line string) error {
 	case "serves":
 		d.Serves, err = strconv.Atoi(value)
 		r.card.Serves = d.Serves
-	case "ware":
-		d.Ware = value
+	case "plate":
+		d.Plate = value
 	case "note":
 		d.Note = value
 	default:
@@ -85,7 +85,7 @@ func (r *cardReader) ingredient(line string) error {
 		in.Amount = ""
 	}
 	if fields[2] == "in the house" {
-		in.InHouse = true
+		in.Have = true
 	} else {
 		var ok bool
 		if in.Shop, in.Section, ok = strings.Cut(fields[2], ", "); !ok {
@@ -146,7 +146,7 @@ func (r *cardReader) property(line string) error {
 	word, rest, _ := strings.Cut(line, " ")
 	parts := strings.Split(rest, ", ")
 	switch word {
-	case "hands", "watch", "touch", "rest":
+	case "hands", "watch", "touch", "unattended":
 		s.Attention = planner.Attention(word)
 		return r.duration(parts)
 	case "where":
@@ -179,24 +179,24 @@ func (r *cardReader) property(line string) error {
 		w, err := wait(parts)
 		s.Serve = &w
 		return err
-	case "chill":
-		return r.chill(parts)
+	case "cool":
+		return r.cool(parts)
 	case "until":
 		s.Until = rest
 	case "part":
 		s.Component = rest
-	case "on":
-		if rest != "call" {
+	case "when":
+		if rest != "called" {
 			return fmt.Errorf("%q is nothing that a step has", line)
 		}
-		s.OnCall = true
+		s.WhenCalled = true
 	default:
 		return fmt.Errorf("%q is nothing that a step has", line)
 	}
 	return nil
 }
 
-// duration reads "10 / 15 / 20, batch, people 1 to 3, every 20 min, rounds of 8, gap 5 min".
+// duration reads "10 / 15 / 20, proportion, people 1 to 3, every 20 min, rounds of 8, gap 5 min".
 func (r *cardReader) duration(parts []string) error {
 	s := r.step
 	lengths := strings.Split(parts[0], " / ")
@@ -213,10 +213,10 @@ func (r *cardReader) duration(parts []string) error {
 	for _, p := range parts[1:] {
 		var err error
 		switch {
-		case p == "batch":
-			s.Growth = planner.WithBatch
+		case p == "proportion":
+			s.Grows = planner.InProportionToCovers
 		case strings.HasPrefix(p, "rounds of "):
-			s.Growth = planner.InRounds
+			s.Grows = planner.InRounds
 			s.PerRound, err = strconv.Atoi(strings.TrimPrefix(p, "rounds of "))
 		case strings.HasPrefix(p, "gap "):
 			s.RoundGap, err = minutes(strings.TrimPrefix(p, "gap "))
@@ -249,8 +249,8 @@ func (r *cardReader) where(parts []string) error {
 	return nil
 }
 
-// leaves reads "nothing" or a kind of food, then its room: "soup, 3000 ml, 1 flat, part-cooked". Food of
-// kind none keeps on the counter but may still take room in the cold.
+// leaves reads "nothing" or a kind of food, then its space: "soup, 3000 ml, 1 flat, part-cooked". Food of
+// kind none keeps on the counter but may still take space in the cold.
 func (r *cardReader) leaves(parts []string) error {
 	f := &r.step.Leaves
 	if parts[0] == "nothing" {
@@ -280,18 +280,18 @@ func (r *cardReader) leaves(parts []string) error {
 	return nil
 }
 
-// chill reads how what the step leaves is cooled: "stirred-ice-bath, metal, thick, 5 cm". Its time follows from that.
-func (r *cardReader) chill(parts []string) error {
+// cool reads how what the step leaves is cooled: "stirred-ice-bath, metal, thick, 5 cm". Its time follows from that.
+func (r *cardReader) cool(parts []string) error {
 	if len(parts) != 4 {
-		return fmt.Errorf("chilling is a place, what it stands in, thick or thin, and how deep: %q", parts)
+		return fmt.Errorf("cooling is a place, what the vessel is made of, thick or thin, and how deep: %q", parts)
 	}
 	cm, err := strconv.ParseFloat(strings.TrimSuffix(parts[3], " cm"), 64)
-	r.step.Chill = &planner.Chilling{Place: safety.Place(parts[0]), Vessel: safety.Vessel(parts[1]), Body: safety.Body(parts[2]), DepthCM: cm}
+	r.step.Cool = &planner.Cooling{Place: safety.Place(parts[0]), MadeOf: safety.Material(parts[1]), Consistency: safety.Consistency(parts[2]), DepthCM: cm}
 	return err
 }
 
 // use reads the equipment a step takes: "oven 180, tolerance 10, shelves 2, for 8, shut", "burner 2", "uses
-// roasting tin, 2 of them, for 8, until carve".
+// roasting tin, 2 of them, for 8, through carve".
 func use(word string, parts []string) (planner.Use, error) {
 	u := planner.Use{}
 	var err error
@@ -320,8 +320,8 @@ func use(word string, parts []string) (planner.Use, error) {
 			u.Tolerance, err = strconv.Atoi(rest)
 		case first == "shelves":
 			u.Amount, err = strconv.Atoi(rest)
-		case first == "until":
-			u.Until = planner.StepKey(rest)
+		case first == "through":
+			u.Through = planner.StepKey(rest)
 		case first == "for":
 			u.For, err = strconv.Atoi(rest)
 		case rest == "of them":
@@ -341,7 +341,7 @@ func kindOfWare(name string) planner.Equipment {
 	for _, shelf := range []struct {
 		what planner.Equipment
 		all  []planner.Ware
-	}{{planner.AnAppliance, k.Appliances}, {planner.AVessel, k.Vessels}, {planner.ASource, k.Sources}} {
+	}{{planner.AnAppliance, k.Appliances}, {planner.AVessel, k.Vessels}, {planner.AHotPlace, k.HotPlaces}} {
 		if slices.ContainsFunc(shelf.all, func(w planner.Ware) bool { return w.Name == name }) {
 			return shelf.what
 		}
@@ -349,7 +349,7 @@ func kindOfWare(name string) planner.Equipment {
 	return ""
 }
 
-// wait reads "refrigerator, at least 8 h, at most 2 d, best 12 h to 1 d, floor 36 h, held in oven 80".
+// wait reads "refrigerator, least 8 h, longest 2 d, best 12 h to 1 d, worth until 36 h, held in oven 80".
 func wait(parts []string) (planner.Wait, error) {
 	w := planner.Wait{State: planner.State(parts[0])}
 	switch w.State {
@@ -362,12 +362,12 @@ func wait(parts []string) (planner.Wait, error) {
 	for _, p := range parts[1:] {
 		var err error
 		switch {
-		case strings.HasPrefix(p, "at least "):
-			w.Min, err = minutes(strings.TrimPrefix(p, "at least "))
-		case strings.HasPrefix(p, "at most "):
-			w.Max, err = minutes(strings.TrimPrefix(p, "at most "))
-		case strings.HasPrefix(p, "floor "):
-			w.Floor, err = minutes(strings.TrimPrefix(p, "floor "))
+		case strings.HasPrefix(p, "least "):
+			w.Least, err = minutes(strings.TrimPrefix(p, "least "))
+		case strings.HasPrefix(p, "longest "):
+			w.Longest, err = minutes(strings.TrimPrefix(p, "longest "))
+		case strings.HasPrefix(p, "worth until "):
+			w.WorthUntil, err = minutes(strings.TrimPrefix(p, "worth until "))
 		case strings.HasPrefix(p, "best "):
 			from, to, both := strings.Cut(strings.TrimPrefix(p, "best "), " to ")
 			if w.BestFrom, err = minutes(from); err == nil && both {
@@ -423,8 +423,8 @@ func (r *cardReader) finish() (Card, error) {
 			return c, fmt.Errorf("step %s: who minds it and where is it done?", s.Key)
 		}
 		for _, u := range s.Uses {
-			if u.Until != "" && d.Step(u.Until) == nil {
-				return c, fmt.Errorf("step %s: no step %q", s.Key, u.Until)
+			if u.Through != "" && d.Step(u.Through) == nil {
+				return c, fmt.Errorf("step %s: no step %q", s.Key, u.Through)
 			}
 		}
 	}

@@ -96,7 +96,7 @@ func TestNothingGoesInWarm(t *testing.T) {
 		for i := range d.Steps {
 			s := &d.Steps[i]
 			fit := p.Fit(d, s)
-			if s.Chill == nil || fit.Chill == nil || s.Chill.Place == safety.PlaceRefrigerator {
+			if s.Cool == nil || fit.Cool == nil || s.Cool.Place == safety.PlaceRefrigerator {
 				continue
 			}
 			at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == "ice" && in.Step == s.Key })
@@ -105,8 +105,8 @@ func TestNothingGoesInWarm(t *testing.T) {
 				continue
 			}
 			q, err := measure.ParseWhole(d.Ingredients[at].Amount)
-			if kg, _ := q.High().Float64(); err != nil || kg < fit.Chill.IceKG {
-				t.Errorf("%s: %s of ice for %s, which takes %g kg", c.Name, d.Ingredients[at].Amount, s.Key, fit.Chill.IceKG)
+			if kg, _ := q.High().Float64(); err != nil || kg < fit.Cool.IceKG {
+				t.Errorf("%s: %s of ice for %s, which takes %g kg", c.Name, d.Ingredients[at].Amount, s.Key, fit.Cool.IceKG)
 			}
 			if s.Time.Likely != fit.Time.Likely {
 				t.Errorf("%s: the card says %d minutes for %s, the estimate %d", c.Name, s.Time.Likely, s.Key, fit.Time.Likely)

@@ -7,7 +7,7 @@
 //	course: dessert
 //	diets: vegetarian, gluten-free
 //	serves: 8
-//	ware: dessert bowl
+//	plate: dessert bowl
 //
 //	800 ml | double cream | supermarket, dairy | keeps 7 d
 //	3 | lemons | supermarket, fruit | for boil
@@ -17,7 +17,7 @@
 //	  where heat, cooks
 //	  leaves custard, 1200 ml, 1 flat
 //	step set: Leave the pots to set
-//	  after boil: counter, at most 30 min
+//	  after boil: counter, longest 30 min
 //	  ...
 //
 // The head comes first, then the ingredients (amount | name | shop, section |

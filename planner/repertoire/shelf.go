@@ -41,9 +41,9 @@ func (c *Card) Dish() planner.Dish {
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		s.Uses = slices.Clone(s.Uses)
-		if s.Chill != nil {
-			c := *s.Chill
-			s.Chill = &c
+		if s.Cool != nil {
+			c := *s.Cool
+			s.Cool = &c
 		}
 		s.After = slices.Clone(s.After)
 		for j := range s.After {
@@ -141,13 +141,13 @@ func lead(d *planner.Dish) planner.Minutes {
 		var from planner.Minutes
 		for _, a := range s.After {
 			if a.Dish == "" && !a.FromStart {
-				from = max(from, end[a.Step]+a.Wait.Min)
+				from = max(from, end[a.Step]+a.Wait.Least)
 			}
 		}
 		end[s.Key] = from + s.Time.Likely
 		e := end[s.Key]
 		if s.Serve != nil {
-			e += s.Serve.Min
+			e += s.Serve.Least
 		}
 		most = max(most, e)
 	}

@@ -51,15 +51,15 @@ func TestCards(t *testing.T) {
 			if _, err := measure.ParseWhole(in.Amount); err != nil {
 				t.Errorf("%s: %s: %v", c.Name, in.Name, err)
 			}
-			if !in.InHouse && (in.Shop == "" || in.Section == "") {
+			if !in.Have && (in.Shop == "" || in.Section == "") {
 				t.Errorf("%s: %s: no shop or section", c.Name, in.Name)
 			}
 			if in.Frozen && in.Grams <= 0 {
 				t.Errorf("%s: %s: frozen, but of no weight", c.Name, in.Name)
 			}
 		}
-		if d.Ware != "" && !slices.ContainsFunc(kitchen.Plates, func(w planner.Ware) bool { return w.Name == d.Ware }) {
-			t.Errorf("%s: no %q in a home kitchen", c.Name, d.Ware)
+		if d.Plate != "" && !slices.ContainsFunc(kitchen.Plates, func(w planner.Ware) bool { return w.Name == d.Plate }) {
+			t.Errorf("%s: no %q in a home kitchen", c.Name, d.Plate)
 		}
 		served := 0
 		for i := range d.Steps {
@@ -101,13 +101,13 @@ func TestWaitsKeepLimits(t *testing.T) {
 			case planner.Refrigerator:
 				limit = safety.RefrigeratorLimit(from.Leaves.Kind)
 			case planner.Counter, planner.Warm:
-				limit = safety.CounterLimit(planner.RoomTemperatureC)
+				limit = safety.CounterLimit(planner.UsualRoomC)
 			default:
 				return
 			}
 			checked++
-			longest := max(w.Min, w.Max, w.Floor, w.BestUntil)
-			if w.State == planner.Refrigerator && w.Max == 0 && w.Floor == 0 {
+			longest := max(w.Least, w.Longest, w.WorthUntil, w.BestUntil)
+			if w.State == planner.Refrigerator && w.Longest == 0 && w.WorthUntil == 0 {
 				t.Errorf("%s/%s: waits in the refrigerator without end", c.Name, from.Key)
 			}
 			if int(longest) > limit.Minutes {
@@ -225,9 +225,9 @@ func TestDishIsACopy(t *testing.T) {
 	d.Ingredients[0].Name = "turnip"
 	d.Steps[2].Serve.Hold.Name = "oven"
 	d.Steps[1].Uses[0].Amount = 9
-	d.Steps[1].After[0].Wait.Floor = 1
+	d.Steps[1].After[0].Wait.WorthUntil = 1
 	again := c.Dish()
-	if again.Ingredients[0].Name == "turnip" || again.Steps[2].Serve.Hold.Name == "oven" || again.Steps[1].Uses[0].Amount == 9 || again.Steps[1].After[0].Wait.Floor == 1 {
+	if again.Ingredients[0].Name == "turnip" || again.Steps[2].Serve.Hold.Name == "oven" || again.Steps[1].Uses[0].Amount == 9 || again.Steps[1].After[0].Wait.WorthUntil == 1 {
 		t.Error("the shelf changed with the copy")
 	}
 }

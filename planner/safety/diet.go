@@ -76,7 +76,7 @@ func Diets() []Diet {
 // ForCare reports whether a diet is published advice for people who fall ill
 // easily (in pregnancy, old or with a weak immune system, under one year) and
 // not a choice of what to eat.
-func (d Diet) ForCare() bool { _, ok := forWhom[d]; return ok }
+func (d Diet) IsAdvice() bool { _, ok := forWhom[d]; return ok }
 
 // Conflict is a word of an ingredient that a diet avoids, or may avoid.
 type Conflict struct {
@@ -148,7 +148,7 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 					note = a.note
 				}
 				conflict := Conflict{Diet: diet, Certainty: c, Word: t.Word, Note: note}
-				if diet.ForCare() && t.Tag != food.Alcohol {
+				if diet.IsAdvice() && t.Tag != food.Alcohol {
 					conflict.Source = t.Source.Text
 					if a.source != "" {
 						conflict.Source = a.source

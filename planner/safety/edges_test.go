@@ -7,7 +7,7 @@ import (
 )
 
 // TestChillEdges: what is just within the bounds of the estimate is estimated, what is just beyond is refused.
-func TestChillEdges(t *testing.T) {
+func TestCoolEdges(t *testing.T) {
 	for _, c := range []struct {
 		depth, litres float64
 		ok            bool
@@ -16,7 +16,7 @@ func TestChillEdges(t *testing.T) {
 		{5, 0.05, true}, {5, math.Nextafter(0.05, 0), false}, {5, 100, true}, {5, math.Nextafter(100, 101), false},
 		{5, math.NaN(), false}, {5, math.Inf(1), false}, {-5, 1, false}, {5, -1, false},
 	} {
-		_, err := ChillTime(Pot{Vessel: Metal, DepthCM: c.depth, Litres: c.litres, Body: Thin, Place: PlaceFreezer})
+		_, err := CoolTime(Pot{MadeOf: Metal, DepthCM: c.depth, Litres: c.litres, Consistency: Thin, Place: PlaceFreezer})
 		if (err == nil) != c.ok {
 			t.Errorf("%v cm, %v l: %v, want ok %t", c.depth, c.litres, err, c.ok)
 		}
@@ -69,30 +69,30 @@ func TestWithoutEnds(t *testing.T) {
 // weighed to
 // be against the studies, nor so careful that nobody would cool anything. Minutes to 21 °C, and to the
 // refrigerator's.
-func TestChillFigures(t *testing.T) {
+func TestCoolFigures(t *testing.T) {
 	for _, c := range []struct {
 		pot        Pot
 		first, all int
 		ice        float64
 	}{
-		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thick, Place: PlaceRefrigerator}, 345, 980, 0},
-		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thick, Place: PlaceRefrigerator, Covered: true}, 465, 1340, 0},
-		{Pot{Vessel: Metal, DepthCM: 5, Litres: 20, Body: Thick, Place: PlaceRefrigerator}, 355, 1210, 0},
-		{Pot{Vessel: Glass, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceFreezer}, 180, 325, 0},
-		{Pot{Vessel: Plastic, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceFreezer, Covered: true}, 270, 485, 0},
-		{Pot{Vessel: Metal, DepthCM: 2.5, Litres: 1, Body: Thin, Place: PlaceRefrigerator}, 150, 435, 0},
-		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceColdRoom}, 140, 405, 0},
-		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thick, Place: PlaceIceBath}, 380, 845, 4.5},
-		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thin, Place: PlaceIceBath}, 325, 795, 4.5},
-		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thick, Place: PlaceStirredIce}, 65, 155, 4.5},
-		{Pot{Vessel: Glass, DepthCM: 10, Litres: 4, Body: Thin, Place: PlaceStirredIce}, 75, 175, 4.5},
-		{Pot{Vessel: Plastic, DepthCM: 10, Litres: 0.5, Body: Thin, Place: PlaceStirredIce}, 85, 205, 1},
-		{Pot{Vessel: Metal, DepthCM: 10, Litres: 20, Body: Thin, Place: PlaceStirredIce}, 55, 135, 22},
-		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thin, Place: PlaceTapWater}, 165, NeverChills, 0},
-		{Pot{Vessel: Metal, DepthCM: 10, Litres: 4, Body: Thick, Place: PlaceTapWater}, 325, NeverChills, 0},
-		{Pot{Vessel: Metal, DepthCM: 5, Litres: 2, Body: Thin, Place: PlaceCounter}, 1600, NeverChills, 0},
+		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator}, 345, 980, 0},
+		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator, Covered: true}, 465, 1340, 0},
+		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 20, Consistency: Thick, Place: PlaceRefrigerator}, 355, 1210, 0},
+		{Pot{MadeOf: Glass, DepthCM: 5, Litres: 2, Consistency: Thin, Place: PlaceFreezer}, 180, 325, 0},
+		{Pot{MadeOf: Plastic, DepthCM: 5, Litres: 2, Consistency: Thin, Place: PlaceFreezer, Covered: true}, 270, 485, 0},
+		{Pot{MadeOf: Metal, DepthCM: 2.5, Litres: 1, Consistency: Thin, Place: PlaceRefrigerator}, 150, 435, 0},
+		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thin, Place: PlaceColdRoom}, 140, 405, 0},
+		{Pot{MadeOf: Metal, DepthCM: 10, Litres: 4, Consistency: Thick, Place: PlaceIceBath}, 380, 845, 4.5},
+		{Pot{MadeOf: Metal, DepthCM: 10, Litres: 4, Consistency: Thin, Place: PlaceIceBath}, 325, 795, 4.5},
+		{Pot{MadeOf: Metal, DepthCM: 10, Litres: 4, Consistency: Thick, Place: PlaceStirredIce}, 65, 155, 4.5},
+		{Pot{MadeOf: Glass, DepthCM: 10, Litres: 4, Consistency: Thin, Place: PlaceStirredIce}, 75, 175, 4.5},
+		{Pot{MadeOf: Plastic, DepthCM: 10, Litres: 0.5, Consistency: Thin, Place: PlaceStirredIce}, 85, 205, 1},
+		{Pot{MadeOf: Metal, DepthCM: 10, Litres: 20, Consistency: Thin, Place: PlaceStirredIce}, 55, 135, 22},
+		{Pot{MadeOf: Metal, DepthCM: 10, Litres: 4, Consistency: Thin, Place: PlaceTapWater}, 165, NeverCools, 0},
+		{Pot{MadeOf: Metal, DepthCM: 10, Litres: 4, Consistency: Thick, Place: PlaceTapWater}, 325, NeverCools, 0},
+		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thin, Place: PlaceCounter}, 1600, NeverCools, 0},
 	} {
-		got, err := ChillTime(c.pot)
+		got, err := CoolTime(c.pot)
 		if err != nil || got.StageOne != c.first || got.Whole != c.all || got.IceKG != c.ice {
 			t.Errorf("%+v: %d, %d minutes, %v kg (%v), want %d, %d, %v", c.pot, got.StageOne, got.Whole, got.IceKG, err,
 				c.first, c.all, c.ice)

@@ -69,7 +69,7 @@ func TestContactAdvice(t *testing.T) {
 
 // TestCare: published advice names its publisher; a choice of diet does not.
 // Older guests are spared what carries listeria, not what holds mercury.
-func TestCare(t *testing.T) {
+func TestAdvice(t *testing.T) {
 	for _, c := range []struct {
 		diet Diet
 		name string
@@ -94,11 +94,11 @@ func TestCare(t *testing.T) {
 		}
 	}
 	for word, want := range map[string]Diet{"immunocompromised": Vulnerable, "expecting": Pregnant, "baby": Infant} {
-		if d, err := ParseDiet(word); err != nil || d != want || !d.ForCare() {
+		if d, err := ParseDiet(word); err != nil || d != want || !d.IsAdvice() {
 			t.Errorf("%s: %v, %v", word, d, err)
 		}
 	}
-	if Vegan.ForCare() {
+	if Vegan.IsAdvice() {
 		t.Error("to be vegan is a choice")
 	}
 }

@@ -164,7 +164,7 @@ func TestWork(t *testing.T) {
 	}
 }
 
-// A vessel is never told to be borrowed that the oven has no room for: it would turn a braise into two.
+// A vessel is never told to be borrowed that the oven has no space for: it would turn a braise into two.
 func TestBorrow(t *testing.T) {
 	s := &planner.Step{Do: "Braise it"}
 	for _, c := range []struct {
@@ -172,9 +172,9 @@ func TestBorrow(t *testing.T) {
 		want string
 	}{
 		{planner.Lack{Name: "pot", Wanted: 3, Have: 1}, "wants 3 pots and there is 1: borrow 2 (/kitchen ware name:pot count:3), or share"},
-		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, On: planner.AnOven, Room: 2}, "wants 3 pots and the oven takes 2 at once: borrow 1 (/kitchen ware name:pot count:2), and cook"},
-		{planner.Lack{Name: "pot", Wanted: 3, Have: 2, On: planner.AnOven, Room: 2}, "wants 3 pots and the oven takes 2 at once: cook the rest"},
-		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Room: 4}, "wants 6 pots and the stove takes 4 at once: cook"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, On: planner.AnOven, Space: 2}, "wants 3 pots and the oven takes 2 at once: borrow 1 (/kitchen ware name:pot count:2), and cook"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 2, On: planner.AnOven, Space: 2}, "wants 3 pots and the oven takes 2 at once: cook the rest"},
+		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Space: 4}, "wants 6 pots and the stove takes 4 at once: cook"},
 	} {
 		if got := Borrow(s, c.lack); !strings.Contains(got, c.want) {
 			t.Errorf("got %s, want %s", got, c.want)
@@ -248,12 +248,12 @@ func TestCooling(t *testing.T) {
 	}
 	p, d := stew(4000, planner.Refrigerator)
 	d.Steps = slices.Insert(d.Steps, 1, planner.Step{Key: "cool", Do: "Cool it", Where: planner.Counter, Leaves: d.Steps[0].Leaves,
-		Chill: &planner.Chilling{Place: safety.PlaceStirredIce, Vessel: safety.Metal, Body: safety.Thick, DepthCM: 5}, After: []planner.After{{Step: "make"}}})
+		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}, After: []planner.After{{Step: "make"}}})
 	d.Steps[2].After[0].Step = "cool"
 	if got := Cooling(p, d); len(got) > 0 {
 		t.Errorf("in ice water: %v", got)
 	}
-	d.Steps[1].Chill.Place, d.Steps[1].Where = safety.PlaceRefrigerator, planner.Refrigerator
+	d.Steps[1].Cool.Place, d.Steps[1].Where = safety.PlaceRefrigerator, planner.Refrigerator
 	if got := strings.Join(Cooling(p, d), "\n"); !strings.Contains(got, "does not cool within the published two stages") {
 		t.Errorf("5 cm deep in the refrigerator: %q", got)
 	}

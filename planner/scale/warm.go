@@ -11,15 +11,15 @@ import (
 	"tureen/planner/words"
 )
 
-// Cooling says what to know of the steps that chill, and of cooked food that goes into the refrigerator warm: what the
+// Cooling says what to know of the steps that cool, and of cooked food that goes into the refrigerator warm: what the
 // careful estimate of package safety makes of it beside the published two stages. It never says that food is safe.
 func Cooling(p *planner.Party, d *planner.Dish) []string {
 	var out []string
 	for i := range d.Steps {
 		s := &d.Steps[i]
-		if s.Chill != nil {
-			if fit := p.Fit(d, s); fit.Chill != nil && !fit.Chill.Within {
-				out = append(out, fmt.Sprintf("%s (%s): %s", s.Do, litres(fit.Millilitres), words.Lower(fit.Chill.Advice)))
+		if s.Cool != nil {
+			if fit := p.Fit(d, s); fit.Cool != nil && !fit.Cool.Within {
+				out = append(out, fmt.Sprintf("%s (%s): %s", s.Do, litres(fit.Millilitres), words.Lower(fit.Cool.Advice)))
 			}
 			continue
 		}
@@ -34,7 +34,7 @@ func Cooling(p *planner.Party, d *planner.Dish) []string {
 func Warm(p *planner.Party, d *planner.Dish) []planner.StepKey {
 	var out []planner.StepKey
 	for i := range d.Steps {
-		if s := &d.Steps[i]; s.Chill == nil && warm(p, d, s) != "" {
+		if s := &d.Steps[i]; s.Cool == nil && warm(p, d, s) != "" {
 			out = append(out, s.Key)
 		}
 	}
@@ -52,11 +52,11 @@ const (
 // warm is the sentence about a step whose food goes into the refrigerator warm; empty when it does not, or is too little.
 func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 	ml := Volume(p, d, s)
-	if ml < littleMillilitres || !s.Leaves.Perishable || !chilledAfter(d, s) || !comesHot(d, s, 0, 0, ml >= potMillilitres) {
+	if ml < littleMillilitres || !s.Leaves.Perishable || !cooledAfter(d, s) || !comesHot(d, s, 0, 0, ml >= potMillilitres) {
 		return ""
 	}
-	pot := safety.Pot{Vessel: safety.Metal, DepthCM: takenDepthCM, Litres: min(float64(ml)/1000, 100), Body: safety.Thick, Place: safety.PlaceRefrigerator}
-	c, err := safety.ChillTime(pot)
+	pot := safety.Pot{MadeOf: safety.Metal, DepthCM: takenDepthCM, Litres: min(float64(ml)/1000, 100), Consistency: safety.Thick, Place: safety.PlaceRefrigerator}
+	c, err := safety.CoolTime(pot)
 	if err != nil || c.Within {
 		return ""
 	}
@@ -65,12 +65,12 @@ func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 }
 
 // chilledAfter says whether what a step leaves goes into the refrigerator next.
-func chilledAfter(d *planner.Dish, s *planner.Step) bool {
+func cooledAfter(d *planner.Dish, s *planner.Step) bool {
 	if s.Serve != nil && s.Serve.State == planner.Refrigerator {
 		return true
 	}
 	return slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
-		if next.Chill != nil {
+		if next.Cool != nil {
 			return false
 		}
 		return next.Where == planner.Refrigerator && follows(&next, s, "") || follows(&next, s, planner.Refrigerator)
@@ -99,7 +99,7 @@ var (
 // time since, or as a whole pot, which hours on the counter do not cool. The pot must be large, and nothing said of ice.
 func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int, large bool) bool {
 	say := portion.Words(s.Do)
-	if s.Chill != nil || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
+	if s.Cool != nil || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
 		return false
 	}
 	if anyOf(say, coldWords) || anyOf(say, coolWords) && (!large || anyOf(say, spreadWords)) {
@@ -117,7 +117,7 @@ func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int
 		if a.Dish != "" || a.FromStart || from == nil || a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer {
 			return false
 		}
-		return comesHot(d, from, since+a.Wait.Min, depth+1, large)
+		return comesHot(d, from, since+a.Wait.Least, depth+1, large)
 	})
 }
 

@@ -47,7 +47,7 @@ func ofAbout(ml int) string {
 
 // Borrow is the sentence about a vessel of which there are too few.
 func Borrow(s *planner.Step, l planner.Lack) string {
-	if l.Room > 0 {
+	if l.Space > 0 {
 		place := "oven"
 		switch l.On {
 		case planner.ABurner:
@@ -55,9 +55,9 @@ func Borrow(s *planner.Step, l planner.Lack) string {
 		case planner.AGrill:
 			place = "grill"
 		}
-		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, words.Count(l.Wanted, l.Name), place, l.Room)
-		if l.Have < l.Room {
-			text += fmt.Sprintf("borrow %d (/kitchen ware name:%s count:%d), and ", l.Room-l.Have, l.Name, l.Room)
+		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, words.Count(l.Wanted, l.Name), place, l.Space)
+		if l.Have < l.Space {
+			text += fmt.Sprintf("borrow %d (/kitchen ware name:%s count:%d), and ", l.Space-l.Have, l.Name, l.Space)
 		}
 		return text + "cook the rest in another place, or share it out over others"
 	}

@@ -67,7 +67,7 @@ func (v *view) dayLine(pl *planner.Placed, t *planner.Task, who planner.PersonKe
 	switch t.Attention {
 	case planner.Watch:
 		line += ", keep an eye on it"
-	case planner.Rest:
+	case planner.Unattended:
 		line += ", by itself"
 	case planner.Touch:
 		if _, s := v.p.StepOf(t); s != nil && s.Every > 0 {

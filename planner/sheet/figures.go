@@ -25,7 +25,7 @@ func Figures(plan *planner.Plan) []string {
 			if l.Value > 0 {
 				text += " (no plan does better)"
 			}
-		case l.Name != planner.Room && l.Name != planner.Steady:
+		case l.Name != planner.Spare && l.Name != planner.Steady:
 			text += " (at best " + atBest(l) + ")"
 		}
 		out = append(out, text)
@@ -66,7 +66,7 @@ func levelText(l planner.Level) string {
 			" a night counts as four, a quarter of an hour around dinner as one.", 4*l.Value)
 	case planner.Shared:
 		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", words.Short(30*l.Value))
-	case planner.Room:
+	case planner.Spare:
 		if zero {
 			return "Room: every task may run ten minutes over."
 		}

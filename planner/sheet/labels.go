@@ -83,8 +83,8 @@ func (v *view) useBy(l *label, age *coldAge) string {
 	s := l.stays[0]
 	own, ownSet := time.Time{}, false
 	for _, x := range l.stays {
-		if x.wait.Max > 0 {
-			if by := x.since.Add(x.wait.Max.Duration()); !ownSet || by.Before(own) {
+		if x.wait.Longest > 0 {
+			if by := x.since.Add(x.wait.Longest.Duration()); !ownSet || by.Before(own) {
 				own, ownSet = by, true
 			}
 		}
@@ -177,6 +177,9 @@ func (v *view) contents(d *planner.Dish, s *planner.Step) []string {
 		dish := &v.p.Dishes[i]
 		for j := range dish.Ingredients {
 			in := &dish.Ingredients[j]
+			if dish.CoolsWith(in) {
+				continue
+			}
 			if slices.ContainsFunc(seen, func(x place) bool { return x.dish == dish && (in.Step == "" || x.step.Key == in.Step) }) {
 				if name := clean(in.Name); !slices.Contains(names, name) {
 					names = append(names, name)

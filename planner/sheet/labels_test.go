@@ -81,7 +81,7 @@ Made Fri 9 Oct 18:10
 	if got := text(Labels(&sesame, plan, Plain(time.UTC))); strings.Count(got, "sesame (sesame seeds)") != 3 {
 		t.Errorf("nobody said where the sesame goes, so that it may be anywhere:\n%s", got)
 	}
-	p.Dishes[0].Steps[2].After[0].Wait.Max = 6 * 60
+	p.Dishes[0].Steps[2].After[0].Wait.Longest = 6 * 60
 	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Use by Fri 19:00: the dish's own limit") {
 		t.Errorf("its own limit is sooner:\n%s", got)
 	}
@@ -127,5 +127,31 @@ func TestLabelsOfRichParty(t *testing.T) {
 	}
 	if !slices.EqualFunc(all, Labels(p, plan, f), func(a, b Section) bool { return a.Title == b.Title && slices.Equal(a.Lines, b.Lines) }) {
 		t.Error("the labels are others the second time")
+	}
+}
+
+// TestIceIsNoFood: the ice of a bath that food was cooled in stands on no label; ice that goes into a dish does.
+func TestIceIsNoFood(t *testing.T) {
+	p, plan := pastry()
+	d := &p.Dishes[0]
+	d.Steps[1].Cool = &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}
+	d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: "ice", Step: "custard"})
+	made := func() string {
+		var out []string
+		for _, s := range Labels(p, plan, Plain(time.UTC)) {
+			out = append(out, s.Lines...)
+		}
+		return strings.Join(out, "\n")
+	}
+	if got := made(); strings.Contains(got, "ice") {
+		t.Errorf("it was cooled in ice, and is not made of it:\n%s", got)
+	}
+	d.Ingredients[len(d.Ingredients)-1].Step = "shell"
+	if got := made(); !strings.Contains(got, "Made of plain flour, butter and ice") {
+		t.Errorf("ice went into it:\n%s", got)
+	}
+	d.Ingredients[len(d.Ingredients)-1].Step, d.Steps[1].Cool.Place = "custard", safety.PlaceRefrigerator
+	if got := made(); !strings.Contains(got, "egg yolks and ice") {
+		t.Errorf("it was cooled without ice, so that the ice went into it:\n%s", got)
 	}
 }

@@ -112,9 +112,9 @@ func (v *view) lastServed(k planner.CourseKey) time.Time {
 // promises nothing about the food; whoever shows it adds [safety.Caution].
 func Limits(p *planner.Party, plan *planner.Plan) []string {
 	v := newView(p, plan, Plain(time.UTC))
-	air := p.RoomC
+	air := p.RoomTemperatureC
 	if air == 0 {
-		air = planner.RoomTemperatureC
+		air = planner.UsualRoomC
 	}
 	var out []string
 	counter := safety.CounterLimit(float64(air))
@@ -165,8 +165,8 @@ func Risks(p *planner.Party, plan *planner.Plan, f Format) []string {
 		}
 	}
 	for _, s := range v.stays() {
-		over := s.length() - s.wait.Floor.Duration()
-		if s.wait.Floor <= 0 || over <= 0 {
+		over := s.length() - s.wait.WorthUntil.Duration()
+		if s.wait.WorthUntil <= 0 || over <= 0 {
 			continue
 		}
 		to := "service"
@@ -205,7 +205,7 @@ func CanWait(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []str
 			for _, m := range []struct {
 				most planner.Minutes
 				verb string
-			}{{s.wait.Max, "may wait to "}, {s.wait.Floor, "worth serving to "}} {
+			}{{s.wait.Longest, "may wait to "}, {s.wait.WorthUntil, "worth serving to "}} {
 				if e := s.since.Add(m.most.Duration()); m.most > 0 && (end.IsZero() || e.Before(end)) {
 					end, verb = e, m.verb
 				}

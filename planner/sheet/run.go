@@ -154,7 +154,7 @@ func (v *view) events(pl *planner.Placed) []event {
 		if to := v.p.CookedTo(d, s); to != "" {
 			end += "; " + to
 		}
-		if s.Chill != nil {
+		if s.Cool != nil {
 			end += ", if it is at 5 °C; the published limit is 6 h from the heat, and 2 h to 21 °C"
 		}
 	}
@@ -210,7 +210,7 @@ func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
 	if to := v.goesInto(t); to != "" {
 		text += ", then into the " + to
 	}
-	if _, s := v.p.StepOf(t); s != nil && s.OnCall {
+	if _, s := v.p.StepOf(t); s != nil && s.WhenCalled {
 		text += ", when the host calls"
 	}
 	return text + v.mark(pl.Task)

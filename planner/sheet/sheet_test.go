@@ -59,7 +59,7 @@ func midway() (*planner.Party, *planner.Plan, time.Time) {
 	for _, pl := range plan.Tasks {
 		start, end := pl.Start, pl.End
 		switch {
-		case pl.Task == "chore/table":
+		case pl.Task == "table":
 			p.Work = append(p.Work, planner.Work{Task: pl.Task, Progress: planner.Skipped, End: &end})
 		case pl.Task == "tart/fill": // forgotten to be ticked
 		case !end.After(at):
@@ -94,8 +94,8 @@ func TestChanges(t *testing.T) {
 	if got := Changes(p, before, after, f); len(got) != 0 {
 		t.Errorf("the same plan: %q", got)
 	}
-	after.Placed("chore/table").Start = after.Placed("chore/table").Start.Add(time.Hour)
-	after.Placed("chore/wine").People = []planner.PersonKey{"ben"}
+	after.Placed("table").Start = after.Placed("table").Start.Add(time.Hour)
+	after.Placed("wine").People = []planner.PersonKey{"ben"}
 	after.Placed("soup/blend").Start = after.Placed("soup/blend").Start.Add(4 * time.Minute) // nobody need know
 	after.Tasks = slices.DeleteFunc(after.Tasks, func(pl planner.Placed) bool { return pl.Task == "bread/bake" })
 	before.Tasks = slices.DeleteFunc(before.Tasks, func(pl planner.Placed) bool { return pl.Task == "sorbet/freeze" })
@@ -116,7 +116,7 @@ No more: Bake the bread (Potato bread), round 2`
 func TestFigures(t *testing.T) {
 	plan := &planner.Plan{Status: planner.Feasible, Levels: []planner.Level{
 		{Name: planner.OnTime, Value: 0, Proved: true}, {Name: planner.HostFree, Value: 3, Bound: 1},
-		{Name: planner.AtBest, Value: 2, Bound: 2, Proved: true}, {Name: planner.Room, Value: 4}}}
+		{Name: planner.AtBest, Value: 2, Bound: 2, Proved: true}, {Name: planner.Spare, Value: 4}}}
 	got := strings.Join(Figures(plan), "\n")
 	want := `The plan keeps every rule. A better one may exist.
 Courses: each at its time, to the five minutes.
@@ -224,7 +224,7 @@ func TestLimitsRisksAndWaits(t *testing.T) {
 	}
 	plan.Soft = true
 	soup := p.Dish("soup").Step("reheat")
-	soup.Serve.Floor, soup.Serve.Max = 30, 0
+	soup.Serve.WorthUntil, soup.Serve.Longest = 30, 0
 	plan.Served[0].At = plan.Served[0].At.Add(40 * time.Minute) // the starter
 	got := strings.Join(Risks(p, plan, f), "\n")
 	want := `Starter comes at 20:40, 30 min after its window

@@ -28,13 +28,13 @@ func FuzzPrice(f *testing.F) {
 }
 
 // FuzzThing: a thing's key means the thing itself, so that a button can say it.
-func FuzzThing(f *testing.F) {
+func FuzzItem(f *testing.F) {
 	for _, s := range []string{"Limes", "bay leaves", "cherries", "chillies, red", "peas (frozen)", "", "s", "ss", "  two   spaces ", "İstanbul", "potatoes", "radishes;", "molasses", "bus"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, name string) {
-		k := planner.ThingOf(name, false)
-		if again := planner.ThingOf(string(k), false); again != k {
+		k := planner.ItemOf(name, false)
+		if again := planner.ItemOf(string(k), false); again != k {
 			t.Errorf("%q is %q, which is %q", name, k, again)
 		}
 	})

@@ -18,7 +18,7 @@ type List struct {
 	Trips   []Trip
 	Brought []Line // somebody brings them: Line.Brings
 	There   []Line // bought on trips that are over, or in the house by what was said of the thing
-	House   []Line // in the house by what the dishes say: look whether it is
+	Have    []Line // in the house by what the dishes say: look whether it is
 	Over    []Line // bought, and no longer wanted
 	Cost    Cost   // of all of it
 }
@@ -44,7 +44,7 @@ type Section struct {
 
 // Line is one thing to buy. Instants are zero without a plan.
 type Line struct {
-	Thing     planner.Thing
+	Item      planner.Item
 	Name      string             // in the singular or plural, as its amount has it
 	Amounts   []measure.Quantity // the exact sums as bought, one for each kind of measure; none: as needed
 	AsWritten []string           // amounts that nobody can add up
@@ -97,11 +97,11 @@ func Of(p *planner.Party, plan *planner.Plan) List {
 	for i := range list.There {
 		l := &list.There[i]
 		l.Ticked = true
-		l.Got = m.got(l.Thing)
+		l.Got = m.got(l.Item)
 		l.Used = l.Used && len(l.Got) == 0
 	}
 	m.plan = nil
-	list.House = m.lines(m.need.House)
+	list.Have = m.lines(m.need.Have)
 	list.Over = m.over()
 	list.Cost = m.costOf(&list)
 	return list
@@ -121,11 +121,11 @@ type maker struct {
 	need   propose.Buying
 	placed map[planner.TaskKey]*planner.Placed
 	dishes map[planner.DishKey]*planner.Dish
-	goods  map[planner.Thing]*planner.Good
-	bought map[planner.Thing]*planner.Purchase
-	ticks  map[planner.Thing]*measure.Stock     // what was bought on trips that are not over
-	used   map[planner.Thing][]measure.Quantity // what was used and bought by nobody
-	places int                                  // behind the point of a price
+	goods  map[planner.Item]*planner.Good
+	bought map[planner.Item]*planner.Purchase
+	ticks  map[planner.Item]*measure.Stock     // what was bought on trips that are not over
+	used   map[planner.Item][]measure.Quantity // what was used and bought by nobody
+	places int                                 // behind the point of a price
 }
 
 func (m *maker) prepare() {
@@ -140,39 +140,39 @@ func (m *maker) prepare() {
 			m.placed[m.plan.Tasks[i].Task] = &m.plan.Tasks[i]
 		}
 	}
-	m.goods = make(map[planner.Thing]*planner.Good, len(p.Goods))
+	m.goods = make(map[planner.Item]*planner.Good, len(p.Goods))
 	for i := range p.Goods {
-		m.goods[p.Goods[i].Thing] = &p.Goods[i]
+		m.goods[p.Goods[i].Item] = &p.Goods[i]
 	}
-	m.bought = make(map[planner.Thing]*planner.Purchase, len(p.Bought))
-	m.ticks = map[planner.Thing]*measure.Stock{}
+	m.bought = make(map[planner.Item]*planner.Purchase, len(p.Bought))
+	m.ticks = map[planner.Item]*measure.Stock{}
 	for i := range p.Bought {
 		b := &p.Bought[i]
-		m.bought[b.Thing] = b
+		m.bought[b.Item] = b
 		for j := range b.Got {
-			if g := &b.Got[j]; !p.TripOver(g.Trip) || m.brings(b.Thing) {
-				if m.ticks[b.Thing] == nil {
-					m.ticks[b.Thing] = measure.NewStock(food.DensityOf(b.Name))
+			if g := &b.Got[j]; !p.TripOver(g.Trip) || m.brings(b.Item) {
+				if m.ticks[b.Item] == nil {
+					m.ticks[b.Item] = measure.NewStock(food.DensityOf(b.Name))
 				}
-				g.PutInto(m.ticks[b.Thing])
+				g.PutInto(m.ticks[b.Item])
 			}
 		}
 	}
 	m.places = placesOf(p)
-	m.used = map[planner.Thing][]measure.Quantity{}
+	m.used = map[planner.Item][]measure.Quantity{}
 	for i := range m.need.There {
 		if it := &m.need.There[i]; it.Used {
-			m.used[it.Thing] = add(m.used[it.Thing], it.Left)
+			m.used[it.Item] = add(m.used[it.Item], it.Left)
 		}
 	}
 }
 
-func (m *maker) brings(t planner.Thing) bool {
+func (m *maker) brings(t planner.Item) bool {
 	g := m.goods[t]
 	return g != nil && g.Brings != ""
 }
 
-func (m *maker) got(t planner.Thing) []planner.Got {
+func (m *maker) got(t planner.Item) []planner.Got {
 	if b := m.bought[t]; b != nil {
 		return b.Got
 	}
@@ -215,8 +215,8 @@ func (m *maker) tick(t *Trip) {
 }
 
 func (m *maker) tickLine(l *Line) {
-	s := m.ticks[l.Thing]
-	got := m.got(l.Thing)
+	s := m.ticks[l.Item]
+	got := m.got(l.Item)
 	if s.Empty() {
 		if slices.ContainsFunc(got, func(g planner.Got) bool { return !g.Used }) {
 			l.Got, l.Short = got, l.Amounts // some of it was bought before, and this is what is wanted beside it
@@ -245,10 +245,10 @@ func (m *maker) over() []Line {
 	if len(m.p.Bought) == 0 {
 		return nil
 	}
-	wanted := map[planner.Thing]bool{}
+	wanted := map[planner.Item]bool{}
 	note := func(items []propose.TripItem) {
 		for i := range items {
-			wanted[items[i].Thing] = true
+			wanted[items[i].Item] = true
 		}
 	}
 	for i := range m.need.Trips {
@@ -259,8 +259,8 @@ func (m *maker) over() []Line {
 	var out []Line
 	for i := range m.p.Bought {
 		b := &m.p.Bought[i]
-		if !wanted[b.Thing] {
-			l := Line{Thing: b.Thing, Name: b.Name, Got: b.Got, Ticked: true, Frozen: b.Thing.Frozen()}
+		if !wanted[b.Item] {
+			l := Line{Item: b.Item, Name: b.Name, Got: b.Got, Ticked: true, Frozen: b.Item.Frozen()}
 			out = append(out, l)
 		}
 	}

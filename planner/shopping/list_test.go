@@ -87,7 +87,7 @@ func TestSumsAddUp(t *testing.T) {
 			if q.Unit().Kind() == measure.Count {
 				kind = string(q.Unit())
 			}
-			key := string(planner.ThingOf(name, false)) + " in " + kind
+			key := string(planner.ItemOf(name, false)) + " in " + kind
 			if to[key] == nil {
 				to[key] = new(big.Rat)
 			}
@@ -107,7 +107,7 @@ func TestSumsAddUp(t *testing.T) {
 			}
 		}
 		list := Of(p, nil)
-		lines := list.House
+		lines := list.Have
 		for _, tr := range list.Trips {
 			for _, s := range tr.Sections {
 				lines = append(lines, s.Lines...)
@@ -135,7 +135,7 @@ func TestDaysFromThePlan(t *testing.T) {
 	p := &planner.Party{Zone: "UTC", Arrival: at, Covers: 4, PrepDays: 4, Drinks: []planner.Drink{{Name: "Rioja", Kind: planner.Red, Bottles: 3}},
 		Dishes: []planner.Dish{dish("soup", 4, planner.Ingredient{Name: "leek", Amount: "3", KeepDays: 2}), dish("stew", 4, planner.Ingredient{Name: "leek", Amount: "1", KeepDays: 2})}}
 	plan := &planner.Plan{Tasks: []planner.Placed{
-		{Task: "chore/shop", Start: at.Add(-30 * time.Hour), End: at.Add(-29 * time.Hour), People: []planner.PersonKey{"ada"}},
+		{Task: "shop", Start: at.Add(-30 * time.Hour), End: at.Add(-29 * time.Hour), People: []planner.PersonKey{"ada"}},
 		{Task: "soup/cook", Start: at.Add(-20 * time.Hour), End: at.Add(-19 * time.Hour)},
 		{Task: "stew/cook", Start: at.Add(-3 * time.Hour), End: at.Add(-2 * time.Hour)},
 	}}

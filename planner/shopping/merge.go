@@ -35,7 +35,7 @@ func (m *maker) piece(item *propose.TripItem) piece {
 	case item.Drink >= 0:
 		x.section = "drinks"
 	}
-	if g := m.goods[item.Thing]; g != nil && g.Section != "" {
+	if g := m.goods[item.Item]; g != nil && g.Section != "" {
 		x.section = g.Section
 	}
 	if m.plan == nil {
@@ -70,14 +70,14 @@ func (m *maker) lines(items []propose.TripItem) []Line {
 	}
 	slices.SortFunc(by, func(a, b int) int {
 		x, y := &pieces[a], &pieces[b]
-		if c := strings.Compare(string(x.item.Thing), string(y.item.Thing)); c != 0 {
+		if c := strings.Compare(string(x.item.Item), string(y.item.Item)); c != 0 {
 			return c
 		}
 		return cmp.Or(x.use.Compare(y.use), a-b)
 	})
 	things := 1
 	for i := 1; i < len(by); i++ {
-		if pieces[by[i]].item.Thing != pieces[by[i-1]].item.Thing {
+		if pieces[by[i]].item.Item != pieces[by[i-1]].item.Item {
 			things++
 		}
 	}
@@ -85,7 +85,7 @@ func (m *maker) lines(items []propose.TripItem) []Line {
 	for from := 0; from < len(by); {
 		first := &pieces[by[from]]
 		to, use := from+1, first.use // of some nothing is known: they go with the others
-		for ; to < len(by) && pieces[by[to]].item.Thing == first.item.Thing; to++ {
+		for ; to < len(by) && pieces[by[to]].item.Item == first.item.Item; to++ {
 			x := &pieces[by[to]]
 			if !use.IsZero() && x.notBefore.After(use) {
 				break
@@ -103,8 +103,8 @@ func (m *maker) lines(items []propose.TripItem) []Line {
 // line makes one line of some wants of one thing.
 func (m *maker) line(pieces []piece, group []int) Line {
 	first := pieces[group[0]].item
-	l := Line{Thing: first.Thing, Name: first.Name, Frozen: first.Thing.Frozen(), Optional: true, used: m.used[first.Thing]}
-	if g := m.goods[l.Thing]; g != nil {
+	l := Line{Item: first.Item, Name: first.Name, Frozen: first.Item.Frozen(), Optional: true, used: m.used[first.Item]}
+	if g := m.goods[l.Item]; g != nil {
 		l.Brings = g.Brings
 	}
 	var sections map[string]int

@@ -23,7 +23,7 @@ const (
 
 // Change is what a change of the party means for somebody who has bought something, or is buying.
 type Change struct {
-	Thing planner.Thing
+	Item  planner.Item
 	Name  string
 	What  What
 	By    planner.PersonKey // who has bought it, or is at the shop
@@ -58,7 +58,7 @@ func News(before, after *planner.Party) []Change {
 		if then != nil && same(then, now) && (then.open == now.open || sameGood(before.Good(t), after.Good(t))) || !sameGot(had, has) {
 			continue // nothing has changed, or that it was bought
 		}
-		c := Change{Thing: t, Name: now.name}
+		c := Change{Item: t, Name: now.name}
 		if now.trip != nil {
 			c.Shop = now.trip.Shop
 			if now.trip.Progress == planner.Started {
@@ -88,23 +88,23 @@ func News(before, after *planner.Party) []Change {
 	}
 	for t, then := range was {
 		if has := after.Purchased(t); is[t] == nil && has != nil && sameGot(before.Purchased(t), has) {
-			out = append(out, Change{Thing: t, Name: then.name, What: NoLonger, By: has.Got[len(has.Got)-1].By, Has: gotText(has)})
+			out = append(out, Change{Item: t, Name: then.name, What: NoLonger, By: has.Got[len(has.Got)-1].By, Has: gotText(has)})
 		}
 	}
-	slices.SortFunc(out, func(a, b Change) int { return cmp.Compare(a.Thing, b.Thing) })
+	slices.SortFunc(out, func(a, b Change) int { return cmp.Compare(a.Item, b.Item) })
 	return out
 }
 
-func states(p *planner.Party) map[planner.Thing]*state {
+func states(p *planner.Party) map[planner.Item]*state {
 	list := Of(p, nil)
-	out := map[planner.Thing]*state{}
+	out := map[planner.Item]*state{}
 	for _, items := range wantsOf(p) { // as the dishes want them, whatever there is of them
 		for i := range items {
 			it := &items[i]
-			s := out[it.Thing]
+			s := out[it.Item]
 			if s == nil {
 				s = &state{name: it.Name}
-				out[it.Thing] = s
+				out[it.Item] = s
 			}
 			if s.wanted = add(s.wanted, it.Amount); it.Text != "" {
 				s.text = append(s.text, it.Text)
@@ -112,7 +112,7 @@ func states(p *planner.Party) map[planner.Thing]*state {
 		}
 	}
 	note := func(l *Line, trip *Trip) {
-		s := out[l.Thing]
+		s := out[l.Item]
 		if s.name = l.Name; !l.Ticked {
 			s.open, s.short, s.trip = true, l.Text(), trip
 		}
@@ -155,7 +155,7 @@ func sameGot(a, b *planner.Purchase) bool {
 }
 
 func sameGood(a, b *planner.Good) bool {
-	return (a == nil) == (b == nil) && (a == nil || a.House == b.House)
+	return (a == nil) == (b == nil) && (a == nil || a.Have == b.Have)
 }
 
 func joined(s *state) string {

@@ -24,19 +24,19 @@ type commonPack struct {
 	called string
 }
 
-var commonPacks = sync.OnceValue(func() map[planner.Thing][]commonPack {
+var commonPacks = sync.OnceValue(func() map[planner.Item][]commonPack {
 	rows, err := csv.NewReader(strings.NewReader(packsCSV)).ReadAll()
 	if err != nil {
 		panic("shopping: packs.csv: " + err.Error())
 	}
-	t := map[planner.Thing][]commonPack{}
+	t := map[planner.Item][]commonPack{}
 	for _, f := range rows[1:] {
 		size, err := measure.ParseWhole(f[1])
 		if err != nil {
 			panic("shopping: packs.csv: " + err.Error())
 		}
 		for _, name := range strings.Split(f[0], "|") {
-			k := planner.ThingOf(name, false)
+			k := planner.ItemOf(name, false)
 			t[k] = append(t[k], commonPack{size, f[2]})
 		}
 	}
@@ -44,9 +44,9 @@ var commonPacks = sync.OnceValue(func() map[planner.Thing][]commonPack {
 })
 
 // sizes are the packages in which a thing is sold, those of the hosts first.
-func (m *maker) sizes(t planner.Thing) (sizes []Packs, common bool) {
-	if g := m.goods[t]; g != nil && len(g.Sold) > 0 {
-		for _, s := range g.Sold {
+func (m *maker) sizes(t planner.Item) (sizes []Packs, common bool) {
+	if g := m.goods[t]; g != nil && len(g.Packs) > 0 {
+		for _, s := range g.Packs {
 			if q, err := measure.ParseWhole(s.Size); err == nil && !q.IsZero() {
 				price, _ := ParsePrice(s.Price)
 				sizes = append(sizes, Packs{Size: q, price: price})
@@ -67,7 +67,7 @@ func (m *maker) buy(l *Line) { l.Buy = m.buyOf(l, l.Amounts) }
 
 // buyOf says how some amounts of a line's thing are bought.
 func (m *maker) buyOf(l *Line, amounts []measure.Quantity) Buy {
-	sizes, common := m.sizes(l.Thing)
+	sizes, common := m.sizes(l.Item)
 	if len(sizes) == 0 {
 		return Buy{}
 	}

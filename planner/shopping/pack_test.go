@@ -30,7 +30,7 @@ func TestPacks(t *testing.T) {
 		{"500 g", []planner.Pack{{Size: "400 g", Price: "1.10"}, {Size: "500 g"}}, "500 g stuff as 1 × 500 g"},
 	} {
 		p := supper(4, dish("d", 4, planner.Ingredient{Name: "stuff", Amount: c.amount}))
-		p.Goods = []planner.Good{{Thing: "stuff", Name: "stuff", Sold: c.sold}}
+		p.Goods = []planner.Good{{Item: "stuff", Name: "stuff", Packs: c.sold}}
 		expect(t, fmt.Sprint(c.amount, c.sold), Of(p, nil), "shop/all: "+c.want)
 	}
 }
@@ -112,7 +112,7 @@ func TestPrices(t *testing.T) {
 	} {
 		p := supper(4, dish("d", 4, planner.Ingredient{Name: "milk", Amount: c.amount}))
 		p.Currency = c.currency
-		p.Goods = []planner.Good{{Thing: "milk", Name: "milk", Price: c.price, Per: c.per}}
+		p.Goods = []planner.Good{{Item: "milk", Name: "milk", Price: c.price, Per: c.per}}
 		l := Of(p, nil)
 		line := l.Trips[0].Sections[0].Lines[0]
 		if line.Cost == nil {

@@ -71,7 +71,7 @@ func placesOf(p *planner.Party) int {
 	}
 	for i := range p.Goods {
 		note(p.Goods[i].Price)
-		for _, s := range p.Goods[i].Sold {
+		for _, s := range p.Goods[i].Packs {
 			note(s.Price)
 		}
 	}
@@ -93,7 +93,7 @@ func Money(p *planner.Party, sum *big.Rat) string {
 // price sets what a line's purchase costs, where that can be said.
 func (m *maker) price(l *Line) {
 	l.Cost = nil
-	g := m.goods[l.Thing]
+	g := m.goods[l.Item]
 	if g == nil {
 		return
 	}

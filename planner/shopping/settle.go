@@ -78,11 +78,11 @@ func Note(p *planner.Party, l *Line, g planner.Got) {
 		}
 		got = []planner.Got{u, g}
 	}
-	if b := p.Purchased(l.Thing); b != nil {
+	if b := p.Purchased(l.Item); b != nil {
 		b.Got = append(b.Got[:len(b.Got):len(b.Got)], got...)
 		return
 	}
-	p.Bought = append(p.Bought, planner.Purchase{Thing: l.Thing, Name: l.Name, Got: got})
+	p.Bought = append(p.Bought, planner.Purchase{Item: l.Item, Name: l.Name, Got: got})
 }
 
 // Price is what a line costs, as a purchase keeps it; empty where nobody has said.

@@ -62,7 +62,7 @@ func told(l *List) []string {
 			}
 		}
 	}
-	for where, lines := range map[string][]Line{"brought": l.Brought, "there": l.There, "house": l.House, "over": l.Over} {
+	for where, lines := range map[string][]Line{"brought": l.Brought, "there": l.There, "house": l.Have, "over": l.Over} {
 		for i := range lines {
 			write(where, &lines[i])
 		}
@@ -79,7 +79,7 @@ func expect(t *testing.T, what string, l List, want ...string) {
 }
 
 // TestOneLineAThing: one row a list, of two dishes for the party's covers.
-func TestOneLineAThing(t *testing.T) {
+func TestOneLineAnItem(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		a, b planner.Ingredient
@@ -124,12 +124,12 @@ func story() *planner.Party {
 	return p
 }
 
-func line(t *testing.T, l *List, thing planner.Thing) *Line {
+func line(t *testing.T, l *List, thing planner.Item) *Line {
 	t.Helper()
 	var found *Line
 	for i := range l.Trips {
 		l.Trips[i].Each(func(x *Line) {
-			if x.Thing == thing && found == nil {
+			if x.Item == thing && found == nil {
 				found = x
 			}
 		})
@@ -140,7 +140,7 @@ func line(t *testing.T, l *List, thing planner.Thing) *Line {
 	return found
 }
 
-func tick(t *testing.T, p *planner.Party, thing planner.Thing) {
+func tick(t *testing.T, p *planner.Party, thing planner.Item) {
 	t.Helper()
 	l := Of(p, nil)
 	x := line(t, &l, thing)
@@ -187,7 +187,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 
 	// Ada is there: what is new is for her. Then she is back, and it is for another trip.
 	start := saturday.Add(-30 * time.Hour)
-	p.Work = []planner.Work{{Task: "chore/shop-supermarket", Person: "ada", Progress: planner.Started, Start: &start}}
+	p.Work = []planner.Work{{Task: "shop-supermarket", Person: "ada", Progress: planner.Started, Start: &start}}
 	if got := news(func(p *planner.Party) {
 		p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, of("mint", "1 bunch", "supermarket", ""))
 	}); got != "new mint: has , wants 1 bunch" {
@@ -195,7 +195,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 	}
 	end := start.Add(time.Hour)
 	p.Work[0].Progress, p.Work[0].End = planner.Done, &end
-	settled := Settle(p, "chore/shop-supermarket")
+	settled := Settle(p, "shop-supermarket")
 	if len(settled) != 1 || len(settled[0].Taken) != 0 || len(settled[0].Left) != 1 || settled[0].Left[0].Name != "sugar" {
 		t.Errorf("two of three were ticked off, so sugar is left: %+v", settled)
 	}
@@ -219,7 +219,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 func TestForgottenTicks(t *testing.T) {
 	p := story()
 	end := saturday.Add(-29 * time.Hour)
-	p.Work = []planner.Work{{Task: "chore/shop-supermarket", Person: "ada", Progress: planner.Done, End: &end}}
+	p.Work = []planner.Work{{Task: "shop-supermarket", Person: "ada", Progress: planner.Done, End: &end}}
 	// As a party that was stored before purchases were noted: its trip has what it had.
 	expect(t, "before it is noted", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over", "shop-supermarket: 2 limes",
 		"shop-supermarket: 200 g butter as 1 packet of 250 g, 50 g over")
@@ -274,7 +274,7 @@ func TestThawing(t *testing.T) {
 		}
 		use := saturday.Add(-4 * time.Hour)
 		begin := use.Add(-time.Duration(c.days) * 24 * time.Hour)
-		plan := &planner.Plan{Tasks: []planner.Placed{{Task: "chore/thaw-turkey", Start: begin, End: use}, {Task: "bird/roast", Start: use, End: saturday}}}
+		plan := &planner.Plan{Tasks: []planner.Placed{{Task: "thaw-turkey", Start: begin, End: use}, {Task: "bird/roast", Start: use, End: saturday}}}
 		list := Of(p, plan)
 		if l := line(t, &list, "turkey (frozen)"); !l.BuyBy.Equal(begin) || !l.NotBefore.IsZero() || !l.Frozen {
 			t.Errorf("%d g: buy by %s, not before %s; want by %s", c.grams, l.BuyBy, l.NotBefore, begin)
@@ -287,8 +287,8 @@ func TestHouseAndBringing(t *testing.T) {
 	p := story()
 	p.Drinks = []planner.Drink{{Name: "Rioja", Kind: planner.Red, Bottles: 3}}
 	p.Goods = []planner.Good{
-		{Thing: "butter", Name: "butter", House: "150 g"}, {Thing: "sugar", Name: "sugar", House: planner.Enough},
-		{Thing: "rioja", Name: "Rioja", Brings: "ada"}, {Thing: "candle", Name: "candles", Extra: "12"}, {Thing: "lime", Name: "limes", Shop: "market"},
+		{Item: "butter", Name: "butter", Have: "150 g"}, {Item: "sugar", Name: "sugar", Have: planner.Enough},
+		{Item: "rioja", Name: "Rioja", Brings: "ada"}, {Item: "candle", Name: "candles", Extra: "12"}, {Item: "lime", Name: "limes", Shop: "market"},
 	}
 	expect(t, "all kinds of words", Of(p, nil), "brought: 3 bottles Rioja", "shop-market: 2 limes", "shop-supermarket: 12 candles",
 		"shop-supermarket: 50 g butter as 1 packet of 250 g, 200 g over", "there: ✓ 100 g sugar")

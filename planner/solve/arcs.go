@@ -65,8 +65,8 @@ func (g *graph) soundArc(a arc) error {
 	if a.fromStart {
 		return nil
 	}
-	if a.wait.State == planner.HotHold && !holdsHot(a.wait.Hold) {
-		return fmt.Errorf("after “%s” (%s) the food is held hot, but nothing named keeps it hot: name a source, a burner or an oven at 63 °C or more",
+	if a.wait.State == planner.HotHold && !a.wait.Hold.KeepsHot() {
+		return fmt.Errorf("after “%s” (%s) the food is held hot, but nothing named keeps it hot: name a hot place, a burner or an oven at 63 °C or more",
 			n.step.Do, n.dish.Name)
 	}
 	if n.step.Leaves.PartCooked && a.wait.State != planner.Straight && a.wait.State != planner.HotHold {
@@ -74,12 +74,6 @@ func (g *graph) soundArc(a arc) error {
 			n.step.Do, n.dish.Name, a.wait.State)
 	}
 	return nil
-}
-
-// holdsHot is looser than [planner.Use.KeepsHot]: it takes a source without a name, and an oven whose setting is hot enough however
-// low its tolerance reaches. A party that has not been looked at and passes here only is refused by the plan's check.
-func holdsHot(u *planner.Use) bool {
-	return u != nil && (u.What == planner.ASource || u.What == planner.ABurner || u.What == planner.AnOven && u.C >= planner.HotC())
 }
 
 // passSkipped joins what came before a skipped step to what comes after it.

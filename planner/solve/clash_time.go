@@ -19,7 +19,7 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 			if a.to >= 0 || g.nodes[a.from].dish != d || g.nodes[a.from].skipped {
 				continue
 			}
-			n, h := ready[a.from]+int(a.wait.Min)-g.now, g.latestFirst(a.course)-g.now
+			n, h := ready[a.from]+int(a.wait.Least)-g.now, g.latestFirst(a.course)-g.now
 			if course < 0 || n-h > need-have {
 				need, have, course = n, h, a.course
 			}
@@ -32,7 +32,7 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 			"%s takes at least %s from its first step to the table, and there are %s until %s.",
 			d.Name, words.Length(need), words.Length(max(0, have)), courseNamed(g.p, d.Course))})
 	}
-	spare := []planner.Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making room
+	spare := []planner.Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making space
 	most := 0
 	for c := range g.p.Courses {
 		if missing, ok := worst[c]; ok {
@@ -62,7 +62,7 @@ func (g *graph) soonest() []int {
 			if a.fromStart {
 				from = starts[a.from]
 			}
-			start = max(start, from+int(a.wait.Min))
+			start = max(start, from+int(a.wait.Least))
 		}
 		starts[n.i], ends[n.i] = start, start
 		for r, j := range n.rounds {

@@ -71,7 +71,7 @@ const (
 	mildHours  = 2 // somebody cooks a step longer
 	mildClaim  = 3
 	mildAnyone = 4
-	mildKit    = 4 // one more of a thing, or room in the cold
+	mildKit    = 4 // one more of a thing, or space in the cold
 	mildPrep   = 4
 	mildHelper = 6
 	mildOven   = 8
@@ -242,7 +242,7 @@ func (m *model) unwatched() []gradedHours {
 		lateBy(p, late)
 		var bars [][]cp.Range
 		for i := range p.People {
-			if x := &p.People[i]; x.Role != planner.Looker {
+			if x := &p.People[i]; x.Role != planner.Onlooker {
 				bars = append(bars, m.complement(m.ranges(p.HomeHours(x))))
 			}
 		}

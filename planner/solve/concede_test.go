@@ -109,7 +109,7 @@ func TestNoChangeTouchesALimit(t *testing.T) {
 				continue
 			}
 			changes++
-			if q.RoomC != p.RoomC || len(q.Dishes) != len(p.Dishes) {
+			if q.RoomTemperatureC != p.RoomTemperatureC || len(q.Dishes) != len(p.Dishes) {
 				t.Errorf("seed %d, %s: the room's temperature or the menu is another", seed, g.Text)
 			}
 			for i := range p.Dishes {
@@ -131,10 +131,10 @@ func TestNoChangeTouchesALimit(t *testing.T) {
 
 func limitsOf(s *planner.Step) (out []planner.Minutes) {
 	for _, a := range s.After {
-		out = append(out, a.Wait.Min, a.Wait.Max)
+		out = append(out, a.Wait.Least, a.Wait.Longest)
 	}
 	if s.Serve != nil {
-		out = append(out, s.Serve.Min, s.Serve.Max)
+		out = append(out, s.Serve.Least, s.Serve.Longest)
 	}
 	return out
 }

@@ -103,16 +103,16 @@ func TestWaitsOverTheClockChange(t *testing.T) {
 				min, max time.Duration
 				ok       bool
 			}{{night, night, true}, {night + time.Minute, 0, false}, {0, night - time.Minute, false}} {
-				wait.Min, wait.Max = planner.Minutes(row.min/time.Minute), planner.Minutes(row.max/time.Minute)
+				wait.Least, wait.Longest = planner.Minutes(row.min/time.Minute), planner.Minutes(row.max/time.Minute)
 				got := check.Plan(p, plan)
 				if row.ok && len(got) != 0 || !row.ok && (len(got) != 1 || got[0].Rule != check.RuleWaits) {
 					t.Errorf("a wait of %v to %v over a night of %v: got %+v", row.min, row.max, night, got)
 				}
 			}
-			// Room runs to the end of the wait, in real minutes too.
-			wait.Min, wait.Max = 60, 0
-			if room, why := check.RoomOf(p, plan, "pie/fill"); room != 90 { // the counter's two hours, less filling
-				t.Errorf("room: got %d (%s), want 90", room, why)
+			// Spare time runs to the end of the wait, in real minutes too.
+			wait.Least, wait.Longest = 60, 0
+			if space, why := check.SpareOf(p, plan, "pie/fill"); space != 90 { // the counter's two hours, less filling
+				t.Errorf("room: got %d (%s), want 90", space, why)
 			}
 		})
 	}
@@ -152,7 +152,7 @@ func TestPlansOverTheClockChange(t *testing.T) {
 			p.Dishes = []planner.Dish{{Key: "pie", Name: "Pie", Course: "main", Serves: 4, Steps: []planner.Step{
 				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: food},
 				{Key: "bake", Do: "Bake", Attention: planner.Hands, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true, Leaves: food,
-					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator, Min: night, Max: night}}},
+					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator, Least: night, Longest: night}}},
 					Serve: &planner.Wait{State: planner.Refrigerator}},
 			}}}
 			ask := solve.Ask{Now: at(-1, 8, 0)}
@@ -167,8 +167,8 @@ func TestPlansOverTheClockChange(t *testing.T) {
 			if !fill.End.Equal(at(-1, 22, 0)) || !bake.Start.Equal(at(0, 8, 0)) {
 				t.Errorf("got %v to %v, want the end of the evening to the start of the morning", fill.End, bake.Start)
 			}
-			p.Dishes[0].Steps[1].After[0].Wait.Max = night - 1
-			p.Dishes[0].Steps[1].After[0].Wait.Min = 0
+			p.Dishes[0].Steps[1].After[0].Wait.Longest = night - 1
+			p.Dishes[0].Steps[1].After[0].Wait.Least = 0
 			plan, clash, err = solve.Make(t.Context(), p, ask)
 			if err != nil || plan != nil || clash.Unproved {
 				t.Errorf("a minute less than the night: got %s %+v %v, want a clash", partygen.Show(plan), clash, err)

@@ -27,7 +27,7 @@ func EveryGrade(p *planner.Party) []Grade {
 			serveLater(p, c.Key, 60))
 	}
 	for _, x := range p.People {
-		if x.Role != planner.Looker {
+		if x.Role != planner.Onlooker {
 			add("earlier "+string(x.Key), mildHours, longerHours(p, x.Key, 30, 0), longerHours(p, x.Key, 60, 0),
 				longerHours(p, x.Key, 120, 0))
 			add("longer "+string(x.Key), mildHours, longerHours(p, x.Key, 0, 30), longerHours(p, x.Key, 0, 60))
@@ -40,7 +40,7 @@ func EveryGrade(p *planner.Party) []Grade {
 	for _, list := range []struct {
 		what planner.Equipment
 		of   []planner.Ware
-	}{{planner.ASource, k.Sources}, {planner.AnAppliance, k.Appliances}, {planner.AVessel, k.Vessels}} {
+	}{{planner.AHotPlace, k.HotPlaces}, {planner.AnAppliance, k.Appliances}, {planner.AVessel, k.Vessels}} {
 		for _, w := range list.of {
 			add(w.Name, mildKit, moreOf(list.what, w.Name))
 		}
@@ -64,8 +64,8 @@ func EveryGrade(p *planner.Party) []Grade {
 			}
 		}
 		for _, a := range g.arcs {
-			if a.wait.Floor > 0 && !a.fromStart {
-				c := longerFloor(g.nodes[a.from])
+			if a.wait.WorthUntil > 0 && !a.fromStart {
+				c := worthLonger(g.nodes[a.from])
 				add(c.kind, mildWait, c)
 			}
 		}

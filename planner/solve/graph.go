@@ -85,7 +85,7 @@ func newGraph(p *planner.Party, ask Ask) (*graph, error) {
 		g.end = max(g.end, g.now+12*60)
 	}
 	for i := range p.People {
-		if p.People[i].Role != planner.Looker {
+		if p.People[i].Role != planner.Onlooker {
 			x := &p.People[i]
 			g.people = append(g.people, x)
 			g.hours[x.Key] = openHours{cooks: g.ranges(p.CookingHours(x)), home: g.ranges(p.HomeHours(x))}

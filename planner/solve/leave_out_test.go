@@ -81,12 +81,12 @@ func judgeRest(t *testing.T, p *planner.Party, ask solve.Ask, plan *planner.Plan
 // keep it.
 func TestAnEveningGoesOnWithoutWhatCannotBeHeldHot(t *testing.T) {
 	p := partygen.Dinner(12)
-	tray := planner.Use{What: planner.ASource, Name: "warming tray"}
+	tray := planner.Use{What: planner.AHotPlace, Name: "warming tray"}
 	// Both stand hot for ten minutes before the main course.
-	p.Dish("beans").Step("toss").Serve = &planner.Wait{State: planner.HotHold, Min: 10, Floor: 45, Hold: &tray}
-	p.Dish("sauce").Step("finish").Serve = &planner.Wait{State: planner.HotHold, Min: 10, Floor: 45, Hold: &tray}
+	p.Dish("beans").Step("toss").Serve = &planner.Wait{State: planner.HotHold, Least: 10, WorthUntil: 45, Hold: &tray}
+	p.Dish("sauce").Step("finish").Serve = &planner.Wait{State: planner.HotHold, Least: 10, WorthUntil: 45, Hold: &tray}
 	plan := planned(t, p)
-	p.Kitchen.Sources[0].Count = 1 // the other one has broken
+	p.Kitchen.HotPlaces[0].Count = 1 // the other one has broken
 	ask := solve.Ask{Now: partygen.ClockOn(26)(12, 0), InForce: plan, Soft: true}
 	live(p, plan, ask.Now, 0)
 	again, clash, err := solve.Make(t.Context(), p, ask)

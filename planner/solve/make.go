@@ -22,7 +22,7 @@ type Ask struct {
 
 // The work that a call spends at most, in the engine's steps of some tens of nanoseconds.
 const (
-	usualWork   = 20_000_000 // and half as much again to make room in a plan that is good otherwise
+	usualWork   = 20_000_000 // and half as much again to look for time to spare in a plan that is good otherwise
 	explainWork = 10_000_000 // to find what clashes
 	mendWork    = 2_000_000  // to try one mend
 	mostMends   = 4          // that a clash proposes
@@ -91,7 +91,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 	plan := m.plan(r.Values)
 	m.setLevels(plan, r)
 	if !ask.FirstOnly && ctx.Err() == nil {
-		plan = m.makeRoom(ctx, plan, r, work)
+		plan = m.moreSpare(ctx, plan, r, work)
 	}
 	if ctx.Err() == nil {
 		m.passOn(plan)
@@ -108,7 +108,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 }
 
 // setLevels gives the plan its figures, with the bounds and proofs that the engine has found for them. Nothing is
-// proved of the room, but that none can be better than having it everywhere.
+// proved of time to spare, but that none can be better than having it everywhere.
 func (m *model) setLevels(plan *planner.Plan, r cp.Result) {
 	plan.Levels = check.Figures(m.p, plan, m.ask.InForce)
 	plan.Status = planner.Optimal
@@ -123,26 +123,26 @@ func (m *model) setLevels(plan *planner.Plan, r cp.Result) {
 			}
 		}
 		l.Proved = l.Value == l.Bound
-		if !l.Proved && l.Name != planner.Room {
+		if !l.Proved && l.Name != planner.Spare {
 			plan.Status = planner.Feasible
 		}
 	}
 }
 
-// makeRoom looks, among the plans that are as good on every other level, for one with more room for things to go wrong.
-func (m *model) makeRoom(ctx context.Context, plan *planner.Plan, r cp.Result, work int64) *planner.Plan {
+// moreSpare looks, among the plans that are as good on every other level, for one with more time to spare.
+func (m *model) moreSpare(ctx context.Context, plan *planner.Plan, r cp.Result, work int64) *planner.Plan {
 	reached := caps{}
 	for i, l := range m.cp.Levels {
 		reached[l.Name] = r.Levels[i].Value
 	}
-	roomy := newModel(m.graph, false, reached)
-	roomy.cp.Start = roomy.values(plan)
-	found := cp.Solve(ctx, &roomy.cp, cp.Limits{Work: work / 2, Seed: m.ask.Seed})
+	spare := newModel(m.graph, false, reached)
+	spare.cp.Start = spare.values(plan)
+	found := cp.Solve(ctx, &spare.cp, cp.Limits{Work: work / 2, Seed: m.ask.Seed})
 	// Who cancels wants the answer now.
 	if found.Status != cp.Optimal && found.Status != cp.Feasible || ctx.Err() != nil {
 		return plan
 	}
-	better := roomy.plan(found.Values)
+	better := spare.plan(found.Values)
 	m.setLevels(better, r)
 	if last := len(plan.Levels) - 1; better.Levels[last].Value > plan.Levels[last].Value || sound(m.p, better) != nil {
 		return plan

@@ -15,7 +15,7 @@ import (
 func TestAStepLongerThanTheCounterLimitIsAClash(t *testing.T) {
 	food := planner.Food{Perishable: true, Kind: safety.CutProduce}
 	arrival := time.Date(2026, time.September, 26, 18, 0, 0, 0, time.UTC)
-	p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2, RoomC: 33,
+	p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2, RoomTemperatureC: 33,
 		Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: arrival.Add(30 * time.Minute), Late: 10}}}},
 		People:  []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 22 * 60}}},
 		Dishes: []planner.Dish{{Key: "salad", Course: "main", Serves: 2, Steps: []planner.Step{

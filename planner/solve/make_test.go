@@ -42,8 +42,8 @@ func TestMakePlansTheRichParty(t *testing.T) {
 	if plan.Status != planner.Optimal {
 		t.Errorf("status %s, want optimal: %+v", plan.Status, plan.Levels)
 	}
-	if room := plan.Levels[len(plan.Levels)-1]; room.Name != planner.Room || room.Value > 5 {
-		t.Errorf("%+v, want room in all but 5 tasks at most", room)
+	if space := plan.Levels[len(plan.Levels)-1]; space.Name != planner.Spare || space.Value > 5 {
+		t.Errorf("%+v, want room in all but 5 tasks at most", space)
 	}
 }
 

@@ -226,11 +226,11 @@ func letAnybody(j *duty) change {
 }
 
 // floorMore is the time in minutes by which a mend lengthens such a wait.
-const floorMore = 15
+const worthMore = 15
 
 // longerFloor lets food wait a quarter of an hour longer before it is not worth serving.
-func longerFloor(n *node) change {
-	const more = floorMore
+func worthLonger(n *node) change {
+	const more = worthMore
 	dish, step := n.dish.Key, n.step.Key
 	return change{text: fmt.Sprintf("Let it wait %s longer after “%s” (%s).", words.Short(more), n.step.Do, n.dish.Name),
 		kind: "floor " + string(dish) + string(step),
@@ -240,14 +240,14 @@ func longerFloor(n *node) change {
 				d := &p.Dishes[i]
 				for s := range d.Steps {
 					st := &d.Steps[s]
-					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
+					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.WorthUntil > 0 {
 						do = append(do, fmt.Sprintf("step serve step:%s/%s worth-until:%s", d.Key, st.Key,
-							words.Short(st.Serve.Floor+more)))
+							words.Short(st.Serve.WorthUntil+more)))
 					}
 					for _, f := range st.After {
-						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
+						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.WorthUntil > 0 {
 							do = append(do, fmt.Sprintf("step after step:%s/%s of:%s/%s worth-until:%s", d.Key, st.Key,
-								dish, step, words.Short(f.Wait.Floor+more)))
+								dish, step, words.Short(f.Wait.WorthUntil+more)))
 						}
 					}
 				}
@@ -263,14 +263,14 @@ func longerFloor(n *node) change {
 				d := &p.Dishes[i]
 				for s := range d.Steps {
 					st := &d.Steps[s]
-					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.Floor > 0 {
-						st.Serve.Floor += more
+					if d.Key == dish && st.Key == step && st.Serve != nil && st.Serve.WorthUntil > 0 {
+						st.Serve.WorthUntil += more
 						done = true
 					}
 					for k := range st.After {
 						f := &st.After[k]
-						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.Floor > 0 {
-							f.Wait.Floor += more
+						if f.Step == step && (f.Dish == dish || f.Dish == "" && d.Key == dish) && f.Wait.WorthUntil > 0 {
+							f.Wait.WorthUntil += more
 							done = true
 						}
 					}

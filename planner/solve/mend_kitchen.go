@@ -30,7 +30,7 @@ func moreOf(what planner.Equipment, name string) change {
 			return fmt.Sprintf("kitchen ware name:%s count:%d", name, n+1)
 		}
 		c.apply = func(p *planner.Party) bool {
-			for _, ws := range [][]planner.Ware{p.Kitchen.Sources, p.Kitchen.Appliances, p.Kitchen.Vessels} {
+			for _, ws := range [][]planner.Ware{p.Kitchen.HotPlaces, p.Kitchen.Appliances, p.Kitchen.Vessels} {
 				if i := slices.IndexFunc(ws, func(w planner.Ware) bool { return w.Name == name }); i >= 0 {
 					ws[i].Count++
 					return true
@@ -70,16 +70,16 @@ func moreOvens(name string) change {
 	}
 }
 
-// moreLitres is the room in the cold that a mend thinks of.
+// moreLitres is the space in the cold that a mend thinks of.
 const moreLitres = 10
 
 func moreCold(state planner.State, kind string) change {
-	c := change{text: fmt.Sprintf("Make room for %d litres more in the %s.", moreLitres, state),
+	c := change{text: fmt.Sprintf("Make space for %d litres more in the %s.", moreLitres, state),
 		kind: "room " + string(state) + kind}
 	if kind != "ml" {
 		c.text = fmt.Sprintf("Free one more flat place in the %s.", state)
 	}
-	room := func(p *planner.Party) *planner.Cold {
+	space := func(p *planner.Party) *planner.Cold {
 		if state == planner.Freezer {
 			return &p.Kitchen.Freezer
 		}
@@ -91,15 +91,15 @@ func moreCold(state planner.State, kind string) change {
 			prefix = "freezer-"
 		}
 		if kind != "ml" {
-			return fmt.Sprintf("kitchen space %sflat:%d", prefix, room(p).Flat+1)
+			return fmt.Sprintf("kitchen space %sflat:%d", prefix, space(p).Flat+1)
 		}
-		return fmt.Sprintf("kitchen space %s:%d", state, room(p).Millilitres/1000+moreLitres)
+		return fmt.Sprintf("kitchen space %s:%d", state, space(p).Millilitres/1000+moreLitres)
 	}
 	c.apply = func(p *planner.Party) bool {
 		if kind == "ml" {
-			room(p).Millilitres += moreLitres * 1000
+			space(p).Millilitres += moreLitres * 1000
 		} else {
-			room(p).Flat++
+			space(p).Flat++
 		}
 		return true
 	}

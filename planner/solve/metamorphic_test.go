@@ -36,7 +36,7 @@ func answer(t *testing.T, p *planner.Party, ask solve.Ask) (plan *planner.Plan, 
 	}
 	var b strings.Builder
 	for _, l := range plan.Levels {
-		if l.Name != planner.Room {
+		if l.Name != planner.Spare {
 			fmt.Fprintf(&b, "%s %d %v; ", l.Name, l.Value, l.Proved)
 		}
 	}
@@ -77,7 +77,7 @@ func TestMoreKitchenNeverHurts(t *testing.T) {
 		func(k *planner.Kitchen) { k.Ovens[0].Shelves++ },
 		func(k *planner.Kitchen) { k.Ovens[0].Preheat, k.Ovens[0].Rise, k.Ovens[0].Fall = 1, 1, 1 },
 		func(k *planner.Kitchen) { k.Vessels[0].Count++ },
-		func(k *planner.Kitchen) { k.Sources[0].Count++ },
+		func(k *planner.Kitchen) { k.HotPlaces[0].Count++ },
 		func(k *planner.Kitchen) { k.Refrigerator = planner.Cold{Millilitres: 9000, Flat: 5} },
 		func(k *planner.Kitchen) {
 			k.Ovens = append(k.Ovens, planner.Oven{Name: "neighbour's oven", Shelves: 2, MinC: 50, MaxC: 200, Preheat: 4, Rise: 2, Fall: 3})
@@ -116,7 +116,7 @@ func TestMoreKitchenNeverHurts(t *testing.T) {
 func compareProved(a, b *planner.Plan) int {
 	for i, x := range a.Levels {
 		y := b.Levels[i]
-		if !x.Proved || !y.Proved || x.Name == planner.Room {
+		if !x.Proved || !y.Proved || x.Name == planner.Spare {
 			return 0
 		}
 		if c := cmp.Compare(x.Value, y.Value); c != 0 {
@@ -241,7 +241,7 @@ func rename(p *planner.Party) {
 			step(&s.Key)
 			person(&s.Who.Person)
 			for k := range s.Uses {
-				step(&s.Uses[k].Until)
+				step(&s.Uses[k].Through)
 			}
 			for k := range s.After {
 				dish(&s.After[k].Dish)

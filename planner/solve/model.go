@@ -18,7 +18,7 @@ type model struct {
 	*graph
 	cp      cp.Problem
 	explain bool
-	caps    caps    // not nil: a search for room alone
+	caps    caps    // not nil: a search for spare time alone
 	yields  *yields // not nil: a search for what to give way on
 	tights  []cp.Term
 	needs   []requirement
@@ -42,8 +42,8 @@ type model struct {
 // placed is a job in the model. A settled one has constants, and no persons.
 type placed struct {
 	start, end cp.Point
-	free       cp.Point // when its people and things are free, room included
-	tight      cp.Var   // it has no room; cp.None when nobody asks
+	free       cp.Point // when its people and things are free, with time to spare
+	tight      cp.Var   // it has no time to spare; cp.None when nobody asks
 	person     []cp.Var // by person; cp.None where the person cannot
 	modes      []mode   // by number of people, where more hands shorten the job
 }

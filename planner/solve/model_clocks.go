@@ -33,10 +33,10 @@ func perishable(j *duty) bool { return j.leaves.Perishable }
 
 // roomC is the temperature in °C of the air where food stands.
 func (g *graph) roomC() int {
-	if g.p.RoomC == 0 {
-		return planner.RoomTemperatureC
+	if g.p.RoomTemperatureC == 0 {
+		return planner.UsualRoomC
 	}
-	return g.p.RoomC
+	return g.p.RoomTemperatureC
 }
 
 // addCounterClock adds up time at room temperature.
@@ -65,7 +65,7 @@ func (m *model) addRefrigeratorClock() {
 	waits := func(a *arc) bool { return perishable(m.nodes[a.from].jobs[0]) && a.wait.State == planner.Refrigerator }
 	works := func(j *duty, w placed) way {
 		from := w.start
-		if j.where == planner.Counter { // what chills is as cold as in there once it is at 21 °C
+		if j.where == planner.Counter { // what cools is as cold as in there once it is at 21 °C
 			from = m.cooled(j, w)
 		}
 		return way{from: from, to: w.end, counts: perishable(j) &&
@@ -93,15 +93,15 @@ func (m *model) addRefrigeratorClock() {
 	})
 }
 
-// cooled is when a job's food stops counting as on the counter, if it is there: its end, or sooner where it chills.
+// cooled is when a job's food stops counting as on the counter, if it is there: its end, or sooner where it cools.
 func (m *model) cooled(j *duty, w placed) cp.Point {
-	if j.fit == nil || j.fit.Chill == nil {
+	if j.fit == nil || j.fit.Cool == nil {
 		return w.end
 	}
 	if m.isConst(w.start) && m.isConst(w.end) {
 		return cp.Const(w.start.Off + j.fit.Warm(max(0, w.end.Off-w.start.Off)))
 	}
-	return cp.Point{X: w.start.X, Off: w.start.Off + j.fit.Chill.StageOne}
+	return cp.Point{X: w.start.X, Off: w.start.Off + j.fit.Cool.StageOne}
 }
 
 // fed says that food comes into a node from an earlier step.

@@ -7,42 +7,42 @@ import (
 	"tureen/planner/cp"
 )
 
-// chilled is room taken in the cold from one instant to another.
-type chilled struct {
+// inCold is space taken in the cold from one instant to another.
+type inCold struct {
 	job      *duty
 	state    planner.State
 	from, to cp.Point
 	ml, flat int
 }
 
-// addCold keeps the refrigerator and the freezer within their room (rule 5), where not everything fits anyway.
+// addCold keeps the refrigerator and the freezer within their space (rule 5), where not everything fits anyway.
 func (m *model) addCold() {
 	for _, state := range []planner.State{planner.Refrigerator, planner.Freezer} {
-		room := m.p.Kitchen.Refrigerator
+		space := m.p.Kitchen.Refrigerator
 		if state == planner.Freezer {
-			room = m.p.Kitchen.Freezer
+			space = m.p.Kitchen.Freezer
 		}
-		var in []chilled
+		var in []inCold
 		for _, j := range m.jobs {
 			if !j.skipped {
-				in = append(in, m.chilled(j, state)...)
+				in = append(in, m.inTheCold(j, state)...)
 			}
 		}
-		m.addRoom(state, "ml", room.Millilitres, in, func(c chilled) int { return c.ml })
-		m.addRoom(state, "flat", room.Flat, in, func(c chilled) int { return c.flat })
+		m.addSpace(state, "ml", space.Millilitres, in, func(c inCold) int { return c.ml })
+		m.addSpace(state, "flat", space.Flat, in, func(c inCold) int { return c.flat })
 	}
 }
 
 // chilled lists a job's stay in the cold while it is done there, and what it leaves while that waits.
-func (m *model) chilled(j *duty, state planner.State) []chilled {
-	ml, flat := j.room()
+func (m *model) inTheCold(j *duty, state planner.State) []inCold {
+	ml, flat := j.space()
 	if ml == 0 && flat == 0 {
 		return nil
 	}
 	w := m.work[j.i]
-	var out []chilled
+	var out []inCold
 	if j.where == state {
-		out = append(out, chilled{j, state, w.start, w.end, ml, flat})
+		out = append(out, inCold{j, state, w.start, w.end, ml, flat})
 	}
 	if j.node == nil {
 		return out
@@ -59,20 +59,20 @@ func (m *model) chilled(j *duty, state planner.State) []chilled {
 		}
 	}
 	if len(until) > 0 {
-		out = append(out, chilled{j, state, w.end, m.latest(until, "cold until "+string(j.Key)), ml, flat})
+		out = append(out, inCold{j, state, w.end, m.latest(until, "cold until "+string(j.Key)), ml, flat})
 	}
 	return out
 }
 
-// room is what a job leaves takes in the cold: a step's share of a round, a chore's as it says.
-func (j *duty) room() (ml, flat int) {
+// space is what a job leaves takes in the cold: a step's share of a round, a chore's as it says.
+func (j *duty) space() (ml, flat int) {
 	if j.node == nil {
 		return j.leaves.Millilitres, j.leaves.Flat
 	}
 	return j.fit.Millilitres, j.fit.Flat
 }
 
-func (m *model) addRoom(state planner.State, kind string, have int, in []chilled, of func(chilled) int) {
+func (m *model) addSpace(state planner.State, kind string, have int, in []inCold, of func(inCold) int) {
 	r := cp.Cumulative{Name: string(state) + " " + kind, Capacity: have}
 	need := m.need("cold "+r.Name, func() Requirement { return Requirement{Text: m.sayCold(state, kind, have, in)} })
 	sum := 0
@@ -114,7 +114,7 @@ func (m *model) addRoom(state planner.State, kind string, have int, in []chilled
 }
 
 // tooLarge notes food that does not fit into the cold by itself, while it has to be there.
-func (m *model) tooLarge(c chilled, kind string, have int) {
+func (m *model) tooLarge(c inCold, kind string, have int) {
 	if c.job.where == c.state && c.to == m.work[c.job.i].end {
 		m.cannot(func() Requirement { return Requirement{Text: m.sayTooLarge(c, kind, have), Task: c.job.Key} })
 	}

@@ -125,7 +125,7 @@ func (m *model) changeOver(o *planner.Oven, a, b *ovenful, conds []cp.Lit) {
 		return // turning off costs nothing
 	}
 	if m.isConst(a.out) && a.out.Off == 0 {
-		m.ramp(a.to, cp.Const(planner.RoomTemperatureC), b.from, b.set, int(o.Preheat), 180-planner.RoomTemperatureC, conds)
+		m.ramp(a.to, cp.Const(planner.UsualRoomC), b.from, b.set, int(o.Preheat), 180-planner.UsualRoomC, conds)
 		return
 	}
 	m.ramp(a.to, a.out, b.from, b.set, int(o.Rise), 50, conds)

@@ -122,8 +122,8 @@ func (m *model) addHours() {
 				for _, h := range m.hoursConceded(p) {
 					m.forbid(w.start, m.noStart(h.hours, md.length), join(cond, inMode, h.conds))
 				}
-				if roomy, ok := m.roomy(j); ok && j.Attention == planner.Hands {
-					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(planner.Tight)), join(cond, inMode, roomy))
+				if spare, ok := m.spareIn(j); ok && j.Attention == planner.Hands {
+					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(planner.Tight)), join(cond, inMode, spare))
 				}
 			}
 			if len(bars) > 1 {
@@ -235,8 +235,8 @@ func (m *model) addWatches() {
 		for _, g := range unwatched {
 			m.forbid(w.start, mergeRanges(reaching(g.hours, j.length(0))), g.conds)
 		}
-		if roomy, ok := m.roomy(j); ok {
-			m.forbid(m.after(w.start, int(planner.Tight)), bar, roomy)
+		if spare, ok := m.spareIn(j); ok {
+			m.forbid(m.after(w.start, int(planner.Tight)), bar, spare)
 		}
 		if leaves {
 			m.cp.Guards = append(m.cp.Guards, m.guard(j))

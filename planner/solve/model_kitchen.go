@@ -12,7 +12,7 @@ type hold struct {
 	job      *duty
 	use      *planner.Use
 	from, to cp.Point
-	free     cp.Point // when it is free for something else, room included
+	free     cp.Point // when it is free for something else, with time to spare
 	load     int      // in model.loads, for an oven; else -1
 	settled  bool
 	then     *node // the step that the food goes on to after this wait; nil: none, or no wait
@@ -56,7 +56,7 @@ func (m *model) collectHolds() {
 		w := m.work[j.i]
 		for u := range j.uses {
 			h := hold{job: j, use: &j.uses[u], from: w.start, to: w.end, free: w.free, load: -1, settled: j.settled}
-			if until := h.use.Until; until != "" && j.node != nil {
+			if until := h.use.Through; until != "" && j.node != nil {
 				if n := m.node(j.node.dish.Key, until); n != nil && !n.skipped {
 					h.free = cp.Point{}
 					h.to = m.latest(append(m.ends(n), w.end), "last of "+string(until))
@@ -172,9 +172,9 @@ func (g *graph) checkEquipment() error {
 		}
 		for i := range uses {
 			u := &uses[i]
-			if u.Until != "" && (j.node == nil || g.node(j.node.dish.Key, u.Until) == nil) {
+			if u.Through != "" && (j.node == nil || g.node(j.node.dish.Key, u.Through) == nil) {
 				return fmt.Errorf("%s keeps its %s until a step %q, which is not there", j.label(),
-					equipmentName(u.What, u.Name), u.Until)
+					equipmentName(u.What, u.Name), u.Through)
 			}
 		}
 	}

@@ -37,7 +37,7 @@ func (m *model) addLevels() {
 			m.addCalm()
 		case planner.Shared:
 			m.addShared()
-		case planner.Room: // is looked for afterwards, in a search of its own (makeRoom)
+		case planner.Spare: // is looked for afterwards, in a search of its own (makeRoom)
 		}
 	}
 }

@@ -14,7 +14,7 @@ type ovenful struct {
 	job      *duty
 	use      *planner.Use
 	from, to cp.Point
-	end      cp.Point       // as to, but without the room that the level Room asks for
+	end      cp.Point       // as to, but without the spare time that the level Spare asks for
 	ovens    []int          // those that can take it
 	in       map[int]cp.Var // by oven, where there is a choice
 	set      cp.Point       // the setting in °C when it goes in

@@ -70,14 +70,14 @@ func (m *model) waitForStep(k int, a *arc) {
 				origin, ready = m.work[p.i].start, m.work[p.i].start
 			}
 			arrive := m.work[s.i].start
-			m.gapAtLeast(origin, arrive, max(0, int(a.wait.Min)))
+			m.gapAtLeast(origin, arrive, max(0, int(a.wait.Least)))
 			if ready != origin && !a.straight {
-				m.gapAtLeast(ready, arrive, max(0, int(a.wait.Min)))
+				m.gapAtLeast(ready, arrive, max(0, int(a.wait.Least)))
 			}
-			if a.wait.Max > 0 {
-				m.gapAtMost(origin, arrive, int(a.wait.Max), m.needMax(k)...)
+			if a.wait.Longest > 0 {
+				m.gapAtMost(origin, arrive, int(a.wait.Longest), m.needMax(k)...)
 			}
-			if a.wait.Floor > 0 && !a.fromStart {
+			if a.wait.WorthUntil > 0 && !a.fromStart {
 				m.floor(k, origin, arrive)
 			}
 			if !a.fromStart && goesOnAtOnce(a, p) {
@@ -95,14 +95,14 @@ func (m *model) waitForService(k int, a *arc) {
 	}
 	for _, p := range from.rounds {
 		end := m.work[p.i].end
-		m.gapAtLeast(end, first, max(0, int(a.wait.Min)))
+		m.gapAtLeast(end, first, max(0, int(a.wait.Least)))
 		if free := m.work[p.i].free; free != end {
-			m.gapAtLeast(free, first, max(0, int(a.wait.Min)))
+			m.gapAtLeast(free, first, max(0, int(a.wait.Least)))
 		}
-		if a.wait.Max > 0 {
-			m.gapAtMost(end, last, int(a.wait.Max), m.needMax(k)...)
+		if a.wait.Longest > 0 {
+			m.gapAtMost(end, last, int(a.wait.Longest), m.needMax(k)...)
 		}
-		if a.wait.Floor > 0 {
+		if a.wait.WorthUntil > 0 {
 			m.floor(k, end, last)
 		}
 		if goesOnAtOnce(a, p) {
@@ -130,14 +130,14 @@ func (m *model) straightOn(k int, a *arc, end, start cp.Point) {
 }
 
 func (m *model) floor(k int, from, to cp.Point) {
-	most := int(m.arcs[k].wait.Floor)
+	most := int(m.arcs[k].wait.WorthUntil)
 	if m.ask.Soft {
 		m.missed(fmt.Sprintf("floor %d", k), from, to, most, nil)
 		return
 	}
 	if m.yields != nil {
-		m.gapAtMost(from, to, most, m.untouched(mildWait, longerFloor(m.nodes[m.arcs[k].from]))...)
-		most += floorMore
+		m.gapAtMost(from, to, most, m.untouched(mildWait, worthLonger(m.nodes[m.arcs[k].from]))...)
+		most += worthMore
 	}
 	m.gapAtMost(from, to, most, m.needFloor(k)...)
 }

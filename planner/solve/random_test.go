@@ -36,7 +36,7 @@ func drawDinner(t *rapid.T) *planner.Party {
 	}
 	p.Covers = rapid.IntRange(2, 12).Draw(t, "covers")
 	p.PrepDays = rapid.IntRange(0, 3).Draw(t, "prep days")
-	p.RoomC = rapid.SampledFrom([]int{0, 20, 34}).Draw(t, "room")
+	p.RoomTemperatureC = rapid.SampledFrom([]int{0, 20, 34}).Draw(t, "room")
 	k := &p.Kitchen
 	k.Ovens[0].Shelves = rapid.IntRange(2, 3).Draw(t, "shelves")
 	if rapid.Bool().Draw(t, "second oven") {
@@ -65,8 +65,8 @@ func drawDinner(t *rapid.T) *planner.Party {
 					st.MaxHands = 2
 				}
 			case 1:
-				if st.Attention == planner.Hands && st.Growth == planner.Fixed {
-					st.Growth, st.PerRound, st.RoundGap = planner.InRounds, 6, 5
+				if st.Attention == planner.Hands && st.Grows == planner.Fixed {
+					st.Grows, st.PerRound, st.RoundGap = planner.InRounds, 6, 5
 				}
 			case 2:
 				st.Who.Person = p.People[len(p.People)-1].Key
@@ -102,7 +102,7 @@ func judge(t *testing.T, seed int, p *planner.Party, ask solve.Ask, plan *planne
 		}
 	}
 	for _, l := range plan.Levels {
-		if l.Value < l.Bound || l.Proved != (l.Value == l.Bound) && l.Name != planner.Room {
+		if l.Value < l.Bound || l.Proved != (l.Value == l.Bound) && l.Name != planner.Spare {
 			t.Errorf("seed %d, level %+v: value, bound and proof do not fit", seed, l)
 		}
 	}

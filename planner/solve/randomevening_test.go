@@ -115,11 +115,11 @@ func TestCheckEveningsOfRandomParties(t *testing.T) {
 	t.Logf("%d evenings planned, %d of them without a dish, %d unknown", planned, fewer, unknown)
 }
 
-// settleDown takes from a tiny party what an evening cannot mend: people who leave before the meal, too little room to
+// settleDown takes from a tiny party what an evening cannot mend: people who leave before the meal, too little space to
 // keep food hot or cold while others are late, and food that is held hot in the oven that its next step wants at
 // another temperature.
 func settleDown(p *planner.Party) {
-	p.Kitchen.Sources[0].Count = 4
+	p.Kitchen.HotPlaces[0].Count = 4
 	p.Kitchen.Refrigerator.Millilitres = 20000
 	for i := range p.People {
 		for k := range p.People[i].Days {
@@ -133,7 +133,7 @@ func settleDown(p *planner.Party) {
 	}
 	toTray := func(w *planner.Wait) {
 		if w != nil && w.Hold != nil && w.Hold.What == planner.AnOven {
-			w.Hold = &planner.Use{What: planner.ASource, Name: "tray"}
+			w.Hold = &planner.Use{What: planner.AHotPlace, Name: "tray"}
 		}
 	}
 	for i := range p.Dishes {

@@ -43,7 +43,7 @@ func TestAPlanMadeAnewChangesLittle(t *testing.T) {
 			p.Work = append(p.Work, planner.Work{Task: "gratin/layer", Person: other})
 		}, 8},
 		{"a drink is to be chilled, too", func(p *planner.Party) {
-			p.Chores = append(p.Chores, planner.Chore{Key: "water", Kind: planner.Chill, Do: "Chill the water", Attention: planner.Rest, Time: partygen.Takes(60),
+			p.Chores = append(p.Chores, planner.Chore{Key: "water", Kind: planner.Chill, Do: "Chill the water", Attention: planner.Unattended, Time: partygen.Takes(60),
 				Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 2000}, By: []planner.Anchor{{Arrival: true}}})
 		}, 0},
 	}

@@ -47,14 +47,14 @@ func (m *model) needOven(k int) []cp.Lit {
 func (m *model) needMax(k int) []cp.Lit {
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("max %d", k), func() Requirement {
-		return Requirement{Text: m.sayWait(a, a.wait.Max) + " (safety limit).", Task: m.taskOf(a), Limit: true}
+		return Requirement{Text: m.sayWait(a, a.wait.Longest) + " (safety limit).", Task: m.taskOf(a), Limit: true}
 	})
 }
 
 func (m *model) needFloor(k int) []cp.Lit {
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("floor %d", k), func() Requirement {
-		return Requirement{Text: m.sayWait(a, a.wait.Floor) + " to be worth serving.", Task: m.taskOf(a)}
+		return Requirement{Text: m.sayWait(a, a.wait.WorthUntil) + " to be worth serving.", Task: m.taskOf(a)}
 	})
 }
 
@@ -248,7 +248,7 @@ func (m *model) sayNoOven(h *hold) string {
 		u.C)
 }
 
-func (m *model) sayCold(state planner.State, kind string, have int, in []chilled) string {
+func (m *model) sayCold(state planner.State, kind string, have int, in []inCold) string {
 	var wants []string
 	for _, c := range in {
 		what := c.job.label()
@@ -256,19 +256,19 @@ func (m *model) sayCold(state planner.State, kind string, have int, in []chilled
 			wants = append(wants, what)
 		}
 	}
-	return fmt.Sprintf("The %s has %s for what comes from %s.", state, roomOf(kind, have), words.Few(wants, fewSaid))
+	return fmt.Sprintf("The %s has %s for what comes from %s.", state, spaceOf(kind, have), words.Few(wants, fewSaid))
 }
 
-func (m *model) sayTooLarge(c chilled, kind string, have int) string {
+func (m *model) sayTooLarge(c inCold, kind string, have int) string {
 	want := c.ml
 	if kind != "ml" {
 		want = c.flat
 	}
-	return fmt.Sprintf("What %s leaves needs %s in the %s, which has %s.", c.job.label(), roomOf(kind, want), c.state,
-		roomOf(kind, have))
+	return fmt.Sprintf("What %s leaves needs %s in the %s, which has %s.", c.job.label(), spaceOf(kind, want), c.state,
+		spaceOf(kind, have))
 }
 
-func roomOf(kind string, n int) string {
+func spaceOf(kind string, n int) string {
 	switch {
 	case kind == "ml":
 		return fmt.Sprintf("%.1f litres", float64(n)/1000)

@@ -13,7 +13,7 @@ import (
 
 var saveShapes = flag.Bool("saveshapes", false, "draw the parties of testdata/shapes anew")
 
-// savedShapes are the shapes of the saved parties: everything that issue 3 asks to be measured.
+// savedShapes are the shapes of the saved parties: what a household may ask for, from four dishes to twenty.
 var savedShapes = []partygen.Shape{
 	{Dishes: 4, People: 1, Ovens: 1, Days: 5},
 	{Dishes: 4, People: 2, Ovens: 1, Days: 5},

@@ -6,11 +6,11 @@ import (
 	"tureen/planner"
 )
 
-// caps are the values that a plan has reached on the levels before Room, which a second search keeps while it makes
-// room.
+// caps are the values that a plan has reached on the levels before Spare, which a second search keeps while it looks
+// for time to spare.
 type caps map[string]int
 
-// addSpare prepares the level Room: a task is tight unless it can run over by so many minutes while all others stay
+// addSpare prepares the level Spare: a task is tight unless it can run over by so many minutes while all others stay
 // where they are. Its people, its equipment and what waits for it are then free only that much later (placed.free);
 // what goes straight on after it moves along.
 //
@@ -72,19 +72,19 @@ func (m *model) extend(j *duty, over []cp.Var) {
 }
 
 // roomy is the condition that a job may run over; ok is false where nobody asks.
-func (m *model) roomy(j *duty) (cond []cp.Lit, ok bool) {
+func (m *model) spareIn(j *duty) (cond []cp.Lit, ok bool) {
 	if x := m.work[j.i].tight; x != cp.None {
 		return []cp.Lit{x.False()}, true
 	}
 	return nil, false
 }
 
-// keepCaps holds every level at what has been reached, and leaves Room as the only one to improve.
+// keepCaps holds every level at what has been reached, and leaves Spare as the only one to improve.
 func (m *model) keepCaps() {
 	for _, l := range m.cp.Levels {
 		if reached, ok := m.caps[l.Name]; ok && len(l.Terms) > 0 {
 			m.cp.AddLinear(l.Terms, reached-l.Const)
 		}
 	}
-	m.cp.Levels = []cp.Level{{Name: string(planner.Room), Terms: m.tights}}
+	m.cp.Levels = []cp.Level{{Name: string(planner.Spare), Terms: m.tights}}
 }

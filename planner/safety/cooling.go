@@ -20,12 +20,12 @@ import (
 // rates (America's Test Kitchen, 2.5 qt of soup in three bowls), slowed.
 
 // Body says how a food carries heat.
-type Body string
+type Consistency string
 
 // The bodies.
 const (
-	Thick Body = "thick" // stew, chili, purée, rice: heat must creep through
-	Thin  Body = "thin"  // stock, clear soup: moves by itself
+	Thick Consistency = "thick" // stew, chili, purée, rice: heat must creep through
+	Thin  Consistency = "thin"  // stock, clear soup: moves by itself
 )
 
 // Place is where and how a food is chilled.
@@ -43,27 +43,27 @@ const (
 )
 
 // Vessel is what the food stands in.
-type Vessel string
+type Material string
 
 // The vessels, by what heat has to go through.
 const (
-	Metal   Vessel = "metal"
-	Glass   Vessel = "glass" // or glazed earthenware
-	Plastic Vessel = "plastic"
+	Metal   Material = "metal"
+	Glass   Material = "glass" // or glazed earthenware
+	Plastic Material = "plastic"
 )
 
 // Pot is a food to be chilled.
 type Pot struct {
-	Vessel  Vessel
-	DepthCM float64 // of the food, 0.5 to 60
-	Litres  float64 // of the food, 0.05 to 100
-	Body    Body
-	Place   Place
-	Covered bool
+	MadeOf      Material
+	DepthCM     float64 // of the food, 0.5 to 60
+	Litres      float64 // of the food, 0.05 to 100
+	Consistency Consistency
+	Place       Place
+	Covered     bool
 }
 
 // Chill is an estimate. It is no promise: see [Caution].
-type Chill struct {
+type Cooled struct {
 	StageOne int  // minutes from 57 °C to 21 °C; NeverChills when it does not get there
 	Whole    int  // minutes from 57 °C to 5 °C; NeverChills when it does not get there
 	Within   bool // within both stages of the rule, by this estimate
@@ -73,7 +73,7 @@ type Chill struct {
 }
 
 // NeverChills stands for more than a week.
-const NeverChills = 7 * 24 * 60
+const NeverCools = 7 * 24 * 60
 
 const (
 	startC    = 57.2 // 135 °F
@@ -122,13 +122,13 @@ const thinInIce = 12
 // stirredRate is the measured natural-log rate an hour of 2.5 qt of soup
 // stirred in an ice bath (America's Test Kitchen: 11.5, 26 and 36 minutes from
 // 174 °F to 80 °F).
-var stirredRate = map[Vessel]float64{Metal: 5.66, Glass: 2.5, Plastic: 1.81}
+var stirredRate = map[Material]float64{Metal: 5.66, Glass: 2.5, Plastic: 1.81}
 
 // ChillTime estimates how long the pot takes. The error says what is missing
 // or makes no sense.
-func ChillTime(p Pot) (Chill, error) {
+func CoolTime(p Pot) (Cooled, error) {
 	if err := p.check(); err != nil {
-		return Chill{}, err
+		return Cooled{}, err
 	}
 	c := p.estimate()
 	_, c.Limit = TwoStageCooling()
@@ -143,21 +143,21 @@ func (p Pot) check() error {
 	_, isAir := films[p.Place]
 	switch {
 	case !isAir && p.Place != PlaceStirredIce && p.Place != PlaceTapWater:
-		return fmt.Errorf("%.40q is no place to chill that I know; use refrigerator, freezer, ice-bath or stirred-ice-bath", string(p.Place))
-	case p.Body != Thick && p.Body != Thin:
-		return fmt.Errorf("%.40q: say whether the food is thick (stew, purée, rice) or thin (stock, clear soup)", string(p.Body))
-	case stirredRate[p.Vessel] == 0:
-		return fmt.Errorf("%.40q is no vessel that I know; use metal, glass or plastic", string(p.Vessel))
+		return fmt.Errorf("%.40q is no place to cool that I know; use refrigerator, freezer, ice-bath or stirred-ice-bath", string(p.Place))
+	case p.Consistency != Thick && p.Consistency != Thin:
+		return fmt.Errorf("%.40q: say whether the food is thick (stew, purée, rice) or thin (stock, clear soup)", string(p.Consistency))
+	case stirredRate[p.MadeOf] == 0:
+		return fmt.Errorf("%.40q is no vessel that I know; use metal, glass or plastic", string(p.MadeOf))
 	case !(p.DepthCM >= 0.5 && p.DepthCM <= 60):
-		return fmt.Errorf("food to chill stands between 0.5 and 60 cm deep; %v cm does not", p.DepthCM)
+		return fmt.Errorf("food to cool stands between 0.5 and 60 cm deep; %v cm does not", p.DepthCM)
 	case !(p.Litres >= 0.05 && p.Litres <= 100):
-		return fmt.Errorf("a pot to chill holds between 0.05 and 100 litres; %v does not", p.Litres)
+		return fmt.Errorf("a pot to cool holds between 0.05 and 100 litres; %v does not", p.Litres)
 	}
 	return nil
 }
 
-func (p Pot) estimate() Chill {
-	c := Chill{
+func (p Pot) estimate() Cooled {
+	c := Cooled{
 		StageOne: minutesUp(p.hours(startC, stageOneC)),
 		Whole:    minutesUp(p.hours(startC, wholeC)),
 	}
@@ -168,8 +168,8 @@ func (p Pot) estimate() Chill {
 
 // minutesUp rounds up to five minutes, and to NeverChills past a week.
 func minutesUp(hours float64) int {
-	if !(hours < NeverChills/60) {
-		return NeverChills
+	if !(hours < NeverCools/60) {
+		return NeverCools
 	}
 	return 5 * int(math.Ceil(hours*60/5))
 }
@@ -203,11 +203,11 @@ func (p Pot) hours(from, to float64) float64 {
 	}
 	if p.Place == PlaceStirredIce || p.Place == PlaceTapWater {
 		// The rate goes with surface to volume: the cube root of the litres.
-		rate := stirredRate[p.Vessel] * stirredCare * math.Cbrt(stirredAtLitres/p.Litres)
+		rate := stirredRate[p.MadeOf] * stirredCare * math.Cbrt(stirredAtLitres/p.Litres)
 		if p.Litres < stirredAtLitres {
-			rate = stirredRate[p.Vessel] * stirredCare
+			rate = stirredRate[p.MadeOf] * stirredCare
 		}
-		if p.Body == Thick {
+		if p.Consistency == Thick {
 			rate *= thickStirredCare
 		}
 		if p.Place == PlaceTapWater {
@@ -218,17 +218,17 @@ func (p Pot) hours(from, to float64) float64 {
 	f, depth := films[p.Place], p.DepthCM/100
 	if p.Place == PlaceIceBath {
 		// A tomato sauce that anybody would call thin failed in the studies too.
-		if p.Body == Thin {
+		if p.Consistency == Thin {
 			f.bottom = thinInIce
 		}
 	}
 	if p.Covered {
 		f.top *= coverHolds
 	}
-	if p.Vessel == Plastic {
+	if p.MadeOf == Plastic {
 		depth += plasticDepthCM / 100
 	}
-	if p.Body == Thin {
+	if p.Consistency == Thin {
 		perSecond := (f.top + f.bottom) / (heatCapacity * depth)
 		return math.Log((from-around)/(to-around)) / perSecond / 3600
 	}
@@ -315,7 +315,7 @@ func iceFor(litres float64) float64 {
 }
 
 // advice says what the estimate means and what would be within the rule.
-func (p Pot) advice(c Chill) string {
+func (p Pot) advice(c Cooled) string {
 	if c.Within {
 		return fmt.Sprintf("About %s to 5 °C by a careful estimate; check with a thermometer: 21 °C within 2 h, 5 °C within 6 h.", words.Short(c.Whole))
 	}
@@ -330,13 +330,13 @@ func (p Pot) advice(c Chill) string {
 	if p.Place != PlaceStirredIce {
 		add(ice, fmt.Sprintf("stir it in a bath of ice water (about %g kg of ice) every 10 minutes", iceFor(p.Litres)))
 	}
-	if ice.Vessel = Metal; len(helps) == 0 && p.Vessel != Metal {
+	if ice.MadeOf = Metal; len(helps) == 0 && p.MadeOf != Metal {
 		add(ice, fmt.Sprintf("pour it into a metal pot and stir that in a bath of ice water (about %g kg of ice) every 10 minutes", iceFor(p.Litres)))
 	}
 	if _, still := films[p.Place]; still {
 		for _, cm := range []float64{5, 2.5, 2} {
 			shallow := p
-			shallow.DepthCM, shallow.Vessel, shallow.Covered = cm, Metal, false
+			shallow.DepthCM, shallow.MadeOf, shallow.Covered = cm, Metal, false
 			if cm < p.DepthCM && shallow.estimate().Within {
 				helps = append(helps, fmt.Sprintf("spread it %g cm deep in metal trays, uncovered", cm))
 				break

@@ -4,43 +4,41 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
-// Thing is the key of what is bought: what goes by the same name, in the singular or plural and however it is
-// spelt, is one thing, whichever dish wants it. What is bought frozen is another thing than what is not.
-type Thing string
+// Item is the key of what is bought: what goes by the same name, in the singular or plural and however it is
+// spelt, is one item, whichever dish wants it. What is bought frozen is another item than what is not.
+type Item string
 
-const frozenThing = " (frozen)"
+const frozenItem = " (frozen)"
 
-// ThingOf is the thing that a name means.
-func ThingOf(name string, frozen bool) Thing {
-	words := strings.Fields(strings.ToLower(name))
-	for i, w := range words {
-		if tail := strings.TrimRight(w, ",;."); len(tail) < len(w) {
-			words[i] = measure.Singular(tail) + w[len(tail):]
-		} else {
-			words[i] = measure.Singular(w)
-		}
+// ItemOf is the item that a name means.
+func ItemOf(name string, frozen bool) Item {
+	list := strings.Fields(strings.ToLower(name))
+	for i, w := range list {
+		word := strings.TrimRight(w, ",;.")
+		list[i] = words.Singular(word) + w[len(word):]
 	}
-	key := strings.Join(words, " ")
+	key := strings.Join(list, " ")
 	if frozen {
-		key += frozenThing
+		key += frozenItem
 	}
-	return Thing(key)
+	return Item(key)
 }
 
-// Frozen reports whether the thing is bought frozen.
-func (t Thing) Frozen() bool { return strings.HasSuffix(string(t), frozenThing) }
+// Frozen reports whether the item is bought frozen.
+func (t Item) Frozen() bool { return strings.HasSuffix(string(t), frozenItem) }
 
-// Good is what the hosts have said about a thing that is bought, for all dishes that want it and for none.
+// Good is what the hosts have said about an item that is bought, for all dishes that want it and for none.
 type Good struct {
-	Thing   Thing     `json:"thing"`
+	Item    Item      `json:"item"`
 	Name    string    `json:"name"`
-	House   string    `json:"house,omitempty"`   // what of it is in the house, as measure.Parse reads it; [Enough]: whatever is wanted
+	Have    string    `json:"have,omitempty"`    // what of it is in the house, as measure.Parse reads it; [Enough]: whatever is wanted
 	Extra   string    `json:"extra,omitempty"`   // wanted for no dish, by the arrival: an amount, or [AsNeeded]
 	Shop    string    `json:"shop,omitempty"`    // where it is bought, whatever the dishes say
 	Section string    `json:"section,omitempty"` // where it stands there
-	Sold    []Pack    `json:"sold,omitempty"`    // the sizes in which it is sold; none: by the piece or by weight
+	Packs   []Pack    `json:"packs,omitempty"`   // the sizes in which it is sold; none: by the piece or by weight
 	Price   string    `json:"price,omitempty"`   // decimal: of Per
 	Per     string    `json:"per,omitempty"`     // what Price is for: "kg", "100 g"; empty: one of it
 	Brings  PersonKey `json:"brings,omitempty"`  // who brings it along, so that it is on no trip
@@ -58,11 +56,11 @@ type Pack struct {
 	Price string `json:"price,omitempty"` // decimal; empty: nobody has said
 }
 
-// Purchase is what has been bought of one thing.
+// Purchase is what has been bought of one item.
 type Purchase struct {
-	Thing Thing  `json:"thing"`
-	Name  string `json:"name"`
-	Got   []Got  `json:"got"` // at least one
+	Item Item   `json:"item"`
+	Name string `json:"name"`
+	Got  []Got  `json:"got"` // at least one
 }
 
 // Got is one time that something was bought.
@@ -75,20 +73,20 @@ type Got struct {
 	Used    bool      `json:"used,omitempty"`  // not bought, but used before anybody said that any was bought
 }
 
-// Good finds what was said about a thing; nil when nothing was.
-func (p *Party) Good(t Thing) *Good {
+// Good finds what was said about an item; nil when nothing was.
+func (p *Party) Good(t Item) *Good {
 	for i := range p.Goods {
-		if p.Goods[i].Thing == t {
+		if p.Goods[i].Item == t {
 			return &p.Goods[i]
 		}
 	}
 	return nil
 }
 
-// Purchased finds what was bought of a thing; nil when nothing was.
-func (p *Party) Purchased(t Thing) *Purchase {
+// Purchased finds what was bought of an item; nil when nothing was.
+func (p *Party) Purchased(t Item) *Purchase {
 	for i := range p.Bought {
-		if p.Bought[i].Thing == t {
+		if p.Bought[i].Item == t {
 			return &p.Bought[i]
 		}
 	}

@@ -10,14 +10,14 @@ import (
 	"tureen/planner/words"
 )
 
-// minRoom is the least room for which the last moment is worth a reminder of its own.
-const minRoom = 15 * time.Minute
+// minSpare is the least time to spare for which the last moment is worth a reminder of its own.
+const minSpare = 15 * time.Minute
 
 // lastStart is the latest instant at which a task can start with everything else where the plan has it, but
 // for what goes straight on after it, and what happens when it starts later ("dessert would be late"; empty:
 // nothing). It is never before the planned start.
 //
-// It asks less than RoomOf of package check, which tries the whole plan anew for every minute, since it is wanted
+// It asks less than SpareOf of package check, which tries the whole plan anew for every minute, since it is wanted
 // for every task at every change; a test holds it to never promising more.
 func (v *view) lastStart(t *planner.Task, pl *planner.Placed) (time.Time, string) {
 	return v.lastStartWithin(t, pl, longestChain)
@@ -60,19 +60,19 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 	return latest, what
 }
 
-// room says how much a task may slip, and what happens then; empty when nothing follows from it.
-func (v *view) room(pl *planner.Placed, last time.Time, then string) string {
+// spare says how long a task can wait, and what happens then; empty when nothing follows from it.
+func (v *view) spare(pl *planner.Placed, last time.Time, then string) string {
 	switch {
 	case then == "":
 		return ""
 	case !last.After(pl.Start):
-		return fmt.Sprintf("There is no room: if it starts later, %s.", then)
+		return fmt.Sprintf("It cannot wait: if it starts later, %s.", then)
 	}
 	style := words.Clock
 	if last.In(v.zone).Format(time.DateOnly) != pl.Start.In(v.zone).Format(time.DateOnly) {
 		style = words.DayClock
 	}
-	return fmt.Sprintf("There is room until %s; after that %s.", words.Stamp(last, style, v.zone), then)
+	return fmt.Sprintf("It can wait until %s; after that %s.", words.Stamp(last, style, v.zone), then)
 }
 
 func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bound func(time.Time, string)) {
@@ -91,7 +91,7 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 				}
 				if a.FromStart {
 					if self := v.at[planner.StepTask(d.Key, s.Key, 1)]; self != nil {
-						bound(pl.Start.Add(self.End.Sub(self.Start)-a.Wait.Min.Duration()),
+						bound(pl.Start.Add(self.End.Sub(self.Start)-a.Wait.Least.Duration()),
 							fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)))
 					}
 					continue
@@ -102,7 +102,7 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 						start, then = at, why
 					}
 				}
-				bound(start.Add(-a.Wait.Min.Duration()), then)
+				bound(start.Add(-a.Wait.Least.Duration()), then)
 			}
 		}
 	}
@@ -112,18 +112,18 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 func (v *view) boundByFood(d *planner.Dish, s *planner.Step, pl *planner.Placed, bound func(time.Time, string)) {
 	length := pl.End.Sub(pl.Start)
 	v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration) {
-		most := w.Max
+		most := w.Longest
 		if (w.State == planner.Counter || w.State == planner.Warm) && pred.Leaves.Perishable {
-			air := v.p.RoomC
+			air := v.p.RoomTemperatureC
 			if air == 0 {
-				air = planner.RoomTemperatureC
+				air = planner.UsualRoomC
 			}
 			if limit := planner.Minutes(safety.CounterLimit(float64(air)).Minutes); most == 0 || limit < most {
 				most = limit
 			}
 		}
-		if w.Floor > 0 && (most == 0 || w.Floor < most) {
-			most = w.Floor
+		if w.WorthUntil > 0 && (most == 0 || w.WorthUntil < most) {
+			most = w.WorthUntil
 		}
 		if most > 0 {
 			end := pl.Start.Add(-gap + most.Duration())
@@ -143,7 +143,7 @@ func (v *view) boundByServing(d *planner.Dish, s *planner.Step, bound func(time.
 	}
 	for _, served := range v.plan.Served {
 		if served.Course == d.Course {
-			bound(served.At.Add(-wait.Min.Duration()), v.course(d.Course)+" would be late")
+			bound(served.At.Add(-wait.Least.Duration()), v.course(d.Course)+" would be late")
 		}
 	}
 }
@@ -252,7 +252,7 @@ func (v *view) has(h *planner.Held) int {
 		return k.Counter
 	}
 	wares := map[planner.Equipment][]planner.Ware{planner.AnAppliance: k.Appliances, planner.AVessel: k.Vessels,
-		planner.ASource: k.Sources}[h.What]
+		planner.AHotPlace: k.HotPlaces}[h.What]
 	for _, w := range wares {
 		if w.Name == h.Name {
 			return w.Count

@@ -8,29 +8,29 @@ import (
 )
 
 // mostRoom is the most that RoomOf answers.
-const mostRoom planner.Minutes = 24 * 60
+const mostSpare planner.Minutes = 24 * 60
 
-// RoomOf is a task's room and, in a sentence, what ends it; without a limit within a day the sentence is empty.
+// SpareOf is a task's time to spare and, in a sentence, what ends it; without a limit within a day that is empty.
 //
-// Room is how many minutes a task may run over before the plan breaks a rule. The task keeps its start and
+// Time to spare is how many minutes a task may run over before the plan breaks a rule. The task keeps its start and
 // ends later; steps that go straight on after it move along with all they hold; every other task and
 // every serving stays where it is. So it ends where the next step's shortest wait begins, or the
 // next task of its people, the end of their hours, its service, the next use of its equipment, the limit of
-// its food. That is asked of [Plan] itself, so that room and rules cannot disagree.
+// its food. That is asked of [Plan] itself, so that it and the rules cannot disagree.
 //
 // It is 0 for a task that is not in the plan, and in a plan that breaks a rule already.
-func RoomOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (room planner.Minutes, decider string) {
-	r := newRoomFinder(p, plan)
+func SpareOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (spare planner.Minutes, decider string) {
+	r := newSpareFinder(p, plan)
 	if first := r.breaks(k, 0); first != "" || r.base.byKey[k] == nil {
 		return 0, first
 	}
 	// The first minute that breaks something lies between good and bad: more overrun never mends a break.
 	good, bad := planner.Minutes(0), planner.Minutes(1)
 	for r.breaks(k, bad) == "" {
-		if bad == mostRoom {
-			return mostRoom, ""
+		if bad == mostSpare {
+			return mostSpare, ""
 		}
-		good, bad = bad, min(2*bad, mostRoom)
+		good, bad = bad, min(2*bad, mostSpare)
 	}
 	for bad-good > 1 {
 		if mid := (good + bad) / 2; r.breaks(k, mid) == "" {
@@ -42,9 +42,9 @@ func RoomOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (room plann
 	return good, r.breaks(k, bad)
 }
 
-// tightTasks counts the hands and watch tasks still to be done that have less room than [Tight].
+// tightTasks counts the hands and watch tasks still to be done that have less to spare than [Tight].
 func tightTasks(p *planner.Party, plan *planner.Plan) int {
-	r := newRoomFinder(p, plan)
+	r := newSpareFinder(p, plan)
 	n := 0
 	for _, j := range r.base.jobs {
 		if j.settled || j.attention != planner.Hands && j.attention != planner.Watch {
@@ -57,8 +57,8 @@ func tightTasks(p *planner.Party, plan *planner.Plan) int {
 	return n
 }
 
-// roomFinder moves tasks of a plan and asks what breaks.
-type roomFinder struct {
+// spareFinder moves tasks of a plan and asks what breaks.
+type spareFinder struct {
 	p    *planner.Party
 	plan *planner.Plan
 	base *checker
@@ -79,8 +79,8 @@ func heldBy(n *need) heldFor {
 	return heldFor{task: n.job.key, use: n.use}
 }
 
-func newRoomFinder(p *planner.Party, plan *planner.Plan) *roomFinder {
-	r := &roomFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]planner.Held{}}
+func newSpareFinder(p *planner.Party, plan *planner.Plan) *spareFinder {
+	r := &spareFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]planner.Held{}}
 	for _, j := range r.base.jobs {
 		for _, h := range r.base.given(j, r.base.needs(j)) {
 			r.held[heldBy(&h.need)] = planner.Held{What: h.use.What, Name: h.name, Amount: h.amount, C: h.c}
@@ -90,7 +90,7 @@ func newRoomFinder(p *planner.Party, plan *planner.Plan) *roomFinder {
 }
 
 // breaks is the first rule that breaks, in words, when a task runs over by so many minutes; empty if none.
-func (r *roomFinder) breaks(k planner.TaskKey, over planner.Minutes) string {
+func (r *spareFinder) breaks(k planner.TaskKey, over planner.Minutes) string {
 	for _, b := range r.checker(r.overrun(k, over)).rules() {
 		if !itself(b, k, over) {
 			return b.Text
@@ -106,7 +106,7 @@ func itself(b Broken, k planner.TaskKey, over planner.Minutes) bool {
 
 // overrun is the plan with a task that ends later, and what goes straight on after it moved along. What tasks hold is
 // left to refit.
-func (r *roomFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.Plan {
+func (r *spareFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.Plan {
 	moved := *r.plan
 	moved.Tasks = slices.Clone(r.plan.Tasks)
 	longer, later := map[planner.TaskKey]time.Duration{k: over.Duration()}, map[planner.TaskKey]time.Duration{}
@@ -143,7 +143,7 @@ func (r *roomFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.P
 }
 
 // checker is that of a plan that differs from the finder's in the times of tasks.
-func (r *roomFinder) checker(moved *planner.Plan) *checker {
+func (r *spareFinder) checker(moved *planner.Plan) *checker {
 	c := newChecker(r.p, moved)
 	c.hours = r.base.hours
 	r.refit(c, moved)
@@ -151,7 +151,7 @@ func (r *roomFinder) checker(moved *planner.Plan) *checker {
 }
 
 // refit has every task hold its things for as long as it now takes them; c is the checker of the moved plan.
-func (r *roomFinder) refit(c *checker, moved *planner.Plan) {
+func (r *spareFinder) refit(c *checker, moved *planner.Plan) {
 	for i := range moved.Tasks {
 		t := &moved.Tasks[i]
 		j := c.byKey[t.Task]

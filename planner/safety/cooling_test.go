@@ -21,11 +21,11 @@ func TestStudiesThatFailed(t *testing.T) {
 	for _, r := range testdata(t, "cooling_outcomes.csv") {
 		depth := number(t, r["depth_in"]) * inchCM
 		for _, litres := range []float64{0.5, 1, 4, 11} {
-			for _, body := range []Body{Thick, Thin} {
-				if body != Body(r["body"]) && r["food"] != "meatless tomato sauce" {
+			for _, body := range []Consistency{Thick, Thin} {
+				if body != Consistency(r["body"]) && r["food"] != "meatless tomato sauce" {
 					continue // nobody calls chili or rice thin
 				}
-				c, err := ChillTime(Pot{Vessel: Metal, DepthCM: depth, Litres: litres, Body: body, Place: Place(r["place"])})
+				c, err := CoolTime(Pot{MadeOf: Metal, DepthCM: depth, Litres: litres, Consistency: body, Place: Place(r["place"])})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -43,7 +43,7 @@ func TestStudiesThatFailed(t *testing.T) {
 	}
 	// In a home refrigerator, which has no fan, the same depths fail as well.
 	for _, depth := range []float64{2, 2.5, 3, 4, 9} {
-		c, err := ChillTime(Pot{Vessel: Metal, DepthCM: depth * inchCM, Litres: 1, Body: Thick, Place: PlaceRefrigerator})
+		c, err := CoolTime(Pot{MadeOf: Metal, DepthCM: depth * inchCM, Litres: 1, Consistency: Thick, Place: PlaceRefrigerator})
 		if err != nil || c.Within {
 			t.Errorf("%v in thick in a home refrigerator: %+v, %v; want outside the rule", depth, c, err)
 		}
@@ -56,21 +56,21 @@ func TestStudiesThatFailed(t *testing.T) {
 func TestMeasuredTimes(t *testing.T) {
 	taken := map[string]Pot{
 		// "Varying solids, standard household handling", 13 to over 22 h: 2 to 4 in.
-		"home_fridge_best":  {Vessel: Metal, DepthCM: 2 * inchCM, Litres: 2, Body: Thick, Place: PlaceRefrigerator},
-		"home_fridge_worst": {Vessel: Metal, DepthCM: 4 * inchCM, Litres: 2, Body: Thick, Place: PlaceRefrigerator},
-		"home_fridge_fan":   {Vessel: Metal, DepthCM: 2 * inchCM, Litres: 2, Body: Thick, Place: PlaceColdRoom},
+		"home_fridge_best":  {MadeOf: Metal, DepthCM: 2 * inchCM, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator},
+		"home_fridge_worst": {MadeOf: Metal, DepthCM: 4 * inchCM, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator},
+		"home_fridge_fan":   {MadeOf: Metal, DepthCM: 2 * inchCM, Litres: 2, Consistency: Thick, Place: PlaceColdRoom},
 		// Containers of 8 and 14 gallons: as deep as a cube of that volume is wide.
-		"white_sauce_8gal": {Vessel: Metal, DepthCM: 31, Litres: 30, Body: Thick, Place: PlaceRefrigerator},
-		"beef_stew_14gal":  {Vessel: Metal, DepthCM: 37, Litres: 53, Body: Thick, Place: PlaceRefrigerator},
+		"white_sauce_8gal": {MadeOf: Metal, DepthCM: 31, Litres: 30, Consistency: Thick, Place: PlaceRefrigerator},
+		"beef_stew_14gal":  {MadeOf: Metal, DepthCM: 37, Litres: 53, Consistency: Thick, Place: PlaceRefrigerator},
 		// A pot of soup: 10 cm deep.
-		"soup_pot_fridge":      {Vessel: Metal, DepthCM: 10, Litres: 2, Body: Thin, Place: PlaceRefrigerator},
-		"soup_pot_counter":     {Vessel: Metal, DepthCM: 10, Litres: 2, Body: Thin, Place: PlaceCounter},
-		"soup_pot_then_fridge": {Vessel: Metal, DepthCM: 10, Litres: 2, Body: Thin, Place: PlaceRefrigerator},
-		"ice_bath_stainless":   {Vessel: Metal, DepthCM: 10, Litres: 2.37, Body: Thin, Place: PlaceStirredIce},
-		"ice_bath_glass":       {Vessel: Glass, DepthCM: 10, Litres: 2.37, Body: Thin, Place: PlaceStirredIce},
-		"ice_bath_plastic":     {Vessel: Plastic, DepthCM: 10, Litres: 2.37, Body: Thin, Place: PlaceStirredIce},
-		"copper_pot_tap_water": {Vessel: Metal, DepthCM: 5 * inchCM, Litres: 3.5, Body: Thin, Place: PlaceTapWater},
-		"stew_sink":            {Vessel: Metal, DepthCM: 3 * inchCM, Litres: 3, Body: Thick, Place: PlaceTapWater},
+		"soup_pot_fridge":      {MadeOf: Metal, DepthCM: 10, Litres: 2, Consistency: Thin, Place: PlaceRefrigerator},
+		"soup_pot_counter":     {MadeOf: Metal, DepthCM: 10, Litres: 2, Consistency: Thin, Place: PlaceCounter},
+		"soup_pot_then_fridge": {MadeOf: Metal, DepthCM: 10, Litres: 2, Consistency: Thin, Place: PlaceRefrigerator},
+		"ice_bath_stainless":   {MadeOf: Metal, DepthCM: 10, Litres: 2.37, Consistency: Thin, Place: PlaceStirredIce},
+		"ice_bath_glass":       {MadeOf: Glass, DepthCM: 10, Litres: 2.37, Consistency: Thin, Place: PlaceStirredIce},
+		"ice_bath_plastic":     {MadeOf: Plastic, DepthCM: 10, Litres: 2.37, Consistency: Thin, Place: PlaceStirredIce},
+		"copper_pot_tap_water": {MadeOf: Metal, DepthCM: 5 * inchCM, Litres: 3.5, Consistency: Thin, Place: PlaceTapWater},
+		"stew_sink":            {MadeOf: Metal, DepthCM: 3 * inchCM, Litres: 3, Consistency: Thick, Place: PlaceTapWater},
 	}
 	celsius := func(f float64) float64 { return (f - 32) * 5 / 9 }
 	seen := 0
@@ -121,16 +121,16 @@ func TestSlab(t *testing.T) {
 	}
 }
 
-// TestChillGrows: deeper, more, covered and in plastic never chill quicker,
+// TestCoolGrows: deeper, more, covered and in plastic never cool quicker,
 // and thick never quicker than thin.
-func TestChillGrows(t *testing.T) {
+func TestCoolGrows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := Pot{
-			Vessel:  rapid.SampledFrom([]Vessel{Metal, Glass, Plastic}).Draw(t, "vessel"),
-			DepthCM: rapid.Float64Range(0.5, 40).Draw(t, "depth"),
-			Litres:  rapid.Float64Range(0.05, 60).Draw(t, "litres"),
-			Body:    rapid.SampledFrom([]Body{Thick, Thin}).Draw(t, "body"),
-			Place:   rapid.SampledFrom([]Place{PlaceRefrigerator, PlaceColdRoom, PlaceFreezer, PlaceIceBath, PlaceStirredIce, PlaceTapWater, PlaceCounter}).Draw(t, "place"),
+			MadeOf:      rapid.SampledFrom([]Material{Metal, Glass, Plastic}).Draw(t, "vessel"),
+			DepthCM:     rapid.Float64Range(0.5, 40).Draw(t, "depth"),
+			Litres:      rapid.Float64Range(0.05, 60).Draw(t, "litres"),
+			Consistency: rapid.SampledFrom([]Consistency{Thick, Thin}).Draw(t, "body"),
+			Place:       rapid.SampledFrom([]Place{PlaceRefrigerator, PlaceColdRoom, PlaceFreezer, PlaceIceBath, PlaceStirredIce, PlaceTapWater, PlaceCounter}).Draw(t, "place"),
 		}
 		worse := p
 		switch rapid.IntRange(0, 3).Draw(t, "what") {
@@ -141,13 +141,13 @@ func TestChillGrows(t *testing.T) {
 		case 2:
 			worse.Covered = true
 		case 3:
-			worse.Vessel = Plastic
+			worse.MadeOf = Plastic
 		}
-		a, err := ChillTime(p)
+		a, err := CoolTime(p)
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, err := ChillTime(worse)
+		b, err := CoolTime(worse)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -160,29 +160,29 @@ func TestChillGrows(t *testing.T) {
 	})
 }
 
-func TestChillSays(t *testing.T) {
-	stew := Pot{Vessel: Metal, DepthCM: 15, Litres: 5, Body: Thick, Place: PlaceRefrigerator, Covered: true}
-	c, err := ChillTime(stew)
+func TestCoolSays(t *testing.T) {
+	stew := Pot{MadeOf: Metal, DepthCM: 15, Litres: 5, Consistency: Thick, Place: PlaceRefrigerator, Covered: true}
+	c, err := CoolTime(stew)
 	if err != nil || c.Within || !strings.Contains(c.Advice, "ice water") || !strings.Contains(c.Advice, "kg of ice") {
 		t.Errorf("a deep stew in the refrigerator: %+v, %v", c, err)
 	}
 	stew.Place = PlaceStirredIce
-	if c, err = ChillTime(stew); err != nil || !c.Within || c.IceKG < 4 || !strings.Contains(c.Advice, "thermometer") {
+	if c, err = CoolTime(stew); err != nil || !c.Within || c.IceKG < 4 || !strings.Contains(c.Advice, "thermometer") {
 		t.Errorf("the same in stirred ice water: %+v, %v", c, err)
 	}
-	if c, err = ChillTime(Pot{Vessel: Metal, DepthCM: 5, Litres: 1, Body: Thin, Place: PlaceCounter}); err != nil || c.Whole != NeverChills || c.Within {
+	if c, err = CoolTime(Pot{MadeOf: Metal, DepthCM: 5, Litres: 1, Consistency: Thin, Place: PlaceCounter}); err != nil || c.Whole != NeverCools || c.Within {
 		t.Errorf("on the counter: %+v, %v", c, err)
 	}
 	for _, bad := range []Pot{
 		{},
-		{Vessel: Metal, DepthCM: 5, Litres: 1, Body: Thin, Place: "moon"},
-		{Vessel: Metal, DepthCM: 5, Litres: 1, Body: "gas", Place: PlaceFreezer},
-		{Vessel: "paper", DepthCM: 5, Litres: 1, Body: Thin, Place: PlaceFreezer},
-		{Vessel: Metal, DepthCM: 0, Litres: 1, Body: Thin, Place: PlaceFreezer},
-		{Vessel: Metal, DepthCM: math.NaN(), Litres: 1, Body: Thin, Place: PlaceFreezer},
-		{Vessel: Metal, DepthCM: 5, Litres: 1e9, Body: Thin, Place: PlaceFreezer},
+		{MadeOf: Metal, DepthCM: 5, Litres: 1, Consistency: Thin, Place: "moon"},
+		{MadeOf: Metal, DepthCM: 5, Litres: 1, Consistency: "gas", Place: PlaceFreezer},
+		{MadeOf: "paper", DepthCM: 5, Litres: 1, Consistency: Thin, Place: PlaceFreezer},
+		{MadeOf: Metal, DepthCM: 0, Litres: 1, Consistency: Thin, Place: PlaceFreezer},
+		{MadeOf: Metal, DepthCM: math.NaN(), Litres: 1, Consistency: Thin, Place: PlaceFreezer},
+		{MadeOf: Metal, DepthCM: 5, Litres: 1e9, Consistency: Thin, Place: PlaceFreezer},
 	} {
-		if c, err := ChillTime(bad); err == nil {
+		if c, err := CoolTime(bad); err == nil {
 			t.Errorf("%+v: got %+v, want a refusal", bad, c)
 		}
 	}
