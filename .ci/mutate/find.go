@@ -18,12 +18,13 @@ type mutant struct {
 	room     *room
 	file     string // from the root
 	line     int
+	col      int
 	in       string // the function, or the declaration's first word
 	from, to int    // bytes of the file
 	put      string
 	was, is  string // what is changed, as it is shown
 	fate     fate
-	told     string // by which test it was killed
+	told     string // by which test it was killed, or why it lives or is none
 }
 
 type fate int
@@ -43,7 +44,7 @@ func (m *mutant) String() string {
 	case dead:
 		return fmt.Sprintf("killed    %s:%d %s: %s => %s (%s)", m.file, m.line, m.in, m.was, m.is, m.told)
 	case alive:
-		return fmt.Sprintf("SURVIVED  %s:%d %s\n\t- %s\n\t+ %s\n\t%s", m.file, m.line, m.in, m.was, m.is, m.name())
+		return fmt.Sprintf("SURVIVED  %s:%d %s %s\n\t- %s\n\t+ %s\n\t%s", m.file, m.line, m.in, m.told, m.was, m.is, m.name())
 	}
 	return fmt.Sprintf("no mutant %s:%d %s => %s", m.file, m.line, m.was, m.is)
 }
@@ -105,7 +106,8 @@ func (f *finder) at(p token.Pos) int { return f.set.Position(p).Offset }
 func (f *finder) add(from, to token.Pos, put string, around ast.Node) {
 	a, b := f.at(from), f.at(to)
 	x, y := f.at(around.Pos()), f.at(around.End())
-	f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(from).Line, in: f.in, from: a, to: b,
+	f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(from).Line,
+		col: f.set.Position(from).Column, in: f.in, from: a, to: b,
 		put: put, was: brief(f.src[x:y]), is: brief(f.src[x:a] + put + f.src[b:y])})
 }
 
@@ -187,8 +189,8 @@ func (f *finder) text(n ast.Node) string { return f.src[f.at(n.Pos()):f.at(n.End
 func (f *finder) empty(list []ast.Stmt, from, to token.Pos) {
 	if len(list) > 0 {
 		a, b := f.at(from), f.at(to)
-		f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(list[0].Pos()).Line, in: f.in,
-			from: a, to: b,
+		f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(list[0].Pos()).Line,
+			col: f.set.Position(list[0].Pos()).Column, in: f.in, from: a, to: b,
 			put: " ", was: "{ " + brief(f.src[a:b]) + " }", is: "{ }"})
 	}
 }

@@ -1,6 +1,7 @@
 // Command mutate changes one thing at a time in the code of some packages, as a slip of a hand would, and says which
-// of
-// the changes no test notices. Nothing in the tree is touched: each mutant is built through an overlay.
+// of the changes no test notices. Nothing in the tree is touched: each mutant is built through an overlay. Each test
+// is run alone first, so that a mutant is put before those only that come to its line, the quick ones first; one that
+// no test comes to survives unasked.
 //
 //	go run ./.ci/mutate -seed 7 -count 200
 //	go run ./.ci/mutate -seed 7 -count 60 -packages reminders
@@ -21,7 +22,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"time"
 )
 
 // usual are the packages whose tests must bite. After the colon the files, all of them where none are named; after >
@@ -34,7 +34,9 @@ type room struct {
 	dir   string
 	files []string // patterns; none: all
 	then  []string // other packages to ask
-	limit time.Duration
+
+	tests  []asked           // of this package and the others, the quick ones first
+	blocks map[string][]span // of each file, what a cover profile counts
 }
 
 func rooms(list string) ([]room, error) {
@@ -94,7 +96,7 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 			return err
 		}
 		mutants = append(mutants, found...)
-		if err := all[i].measure(); err != nil {
+		if err := all[i].measure(workers); err != nil {
 			return err
 		}
 	}
