@@ -32,11 +32,6 @@ var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 // another those that take longer, and at last those of other packages.
 func (m *mutant) run() {
 	m.fate = alive
-	tests := m.comes()
-	if len(tests) == 0 {
-		m.told = "no test comes here"
-		return
-	}
 	tmp, err := os.MkdirTemp("", "mutate")
 	if err != nil {
 		panic(err)
@@ -45,6 +40,14 @@ func (m *mutant) run() {
 	overlay, err := m.overlay(tmp)
 	if err != nil {
 		panic(err)
+	}
+	tests := m.comes()
+	if len(tests) == 0 {
+		m.told = "no test comes here"
+		if _, err := in(".", 10*time.Minute, "go", "build", "-overlay", overlay, "./"+m.room.dir); err != nil {
+			m.fate = stillborn
+		}
+		return
 	}
 	built, bin := "", filepath.Join(tmp, "tests")
 	for len(tests) > 0 {
