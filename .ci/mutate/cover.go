@@ -29,13 +29,14 @@ func (s span) has(line, col int) bool {
 }
 
 // measure runs each test alone, as the code is, and notes where it comes to. All must pass.
-func (r *room) measure(workers int) error {
+func (r *room) measure(workers int, patience time.Duration) error {
 	r.blocks = map[string][]span{}
 	for _, dir := range append([]string{r.dir}, r.then...) {
 		if err := r.measureDir(dir, workers); err != nil {
 			return fmt.Errorf("%s without any change: %w", dir, err)
 		}
 	}
+	r.tests = slices.DeleteFunc(r.tests, func(t asked) bool { return t.took > patience })
 	slices.SortStableFunc(r.tests, func(a, b asked) int {
 		other := func(t asked) int {
 			if t.dir == r.dir {

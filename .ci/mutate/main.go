@@ -22,6 +22,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 )
 
 // usual are the packages whose tests must bite. After the colon the files, all of them where none are named; after >
@@ -62,17 +63,19 @@ func main() {
 	count := flag.Int("count", 200, "how many of them")
 	workers := flag.Int("workers", 2, "how many at a time")
 	least := flag.Int("least", 0, "how many in a hundred must be killed")
+	patience := flag.Duration("patience", 10*time.Minute, "tests that take longer are not asked: stricter, and quicker")
 	equivalent := flag.String("equivalent", ".ci/mutate/equivalent", "the `file` of those that change nothing")
 	only := flag.String("only", "", "only mutants whose description has this `text` in it")
 	again := flag.String("again", "", "only the survivors in this `file`, which a former run has printed")
 	flag.Parse()
-	if err := run(*list, *seed, *count, *workers, *least, *equivalent, *only, *again); err != nil {
+	if err := run(*list, *seed, *count, *workers, *least, *patience, *equivalent, *only, *again); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(1)
 	}
 }
 
-func run(list string, seed uint64, count, workers, least int, equivalent, only, again string) error {
+func run(list string, seed uint64, count, workers, least int, patience time.Duration,
+	equivalent, only, again string) error {
 	known, err := readEquivalent(equivalent)
 	if err != nil {
 		return err
@@ -96,7 +99,7 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 			return err
 		}
 		mutants = append(mutants, found...)
-		if err := all[i].measure(workers); err != nil {
+		if err := all[i].measure(workers, patience); err != nil {
 			return err
 		}
 	}
