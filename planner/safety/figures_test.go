@@ -135,7 +135,7 @@ func TestTablesAreRead(t *testing.T) {
 	}
 	for _, bad := range []map[string]string{
 		row("temp_f", "hot", "temp_c", "30"), row("temp_f", "90", "temp_c", "hot"),
-		row("unit", "h", "max", "few"), row("unit", "h", "max", "2", "min", "few"),
+		row("unit", "h", "max", "few", "min", "2"), row("unit", "h", "max", "2", "min", "few"),
 	} {
 		if got, err := readLimit(bad); err == nil {
 			t.Errorf("%v: read as %+v", bad, got)
