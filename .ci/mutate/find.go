@@ -57,6 +57,7 @@ type finder struct {
 	set  *token.FileSet
 	in   string
 	list []mutant
+	up   []ast.Node // what the node is in, the outermost first
 }
 
 // mutants lists all that can be done to a package's files, in the order of the text.
@@ -137,6 +138,11 @@ var others = map[token.Token][]string{
 
 // node finds what can be done at a node.
 func (f *finder) node(n ast.Node) bool {
+	if n == nil {
+		f.up = f.up[:len(f.up)-1]
+		return true
+	}
+	f.up = append(f.up, n)
 	switch n := n.(type) {
 	case *ast.BinaryExpr:
 		for _, op := range others[n.Op] {
@@ -235,16 +241,20 @@ var inSQL = [][2]string{{" < ?", " <= ?"}, {" <= ?", " < ?"}, {" > ", " >= "}, {
 	{"'sending'", "'sent'"}, {"'waiting'", "'sent'"}}
 
 func (f *finder) literal(n *ast.BasicLit) {
+	var in ast.Node = n
+	if expr, ok := f.up[len(f.up)-2].(ast.Expr); ok { // so that a figure is told from others
+		in = expr
+	}
 	switch n.Kind {
 	case token.INT:
 		if v, err := strconv.ParseInt(n.Value, 0, 64); err == nil {
-			f.add(n.Pos(), n.End(), strconv.FormatInt(v+1, 10), n)
+			f.add(n.Pos(), n.End(), strconv.FormatInt(v+1, 10), in)
 			if v > 0 {
-				f.add(n.Pos(), n.End(), strconv.FormatInt(v-1, 10), n)
+				f.add(n.Pos(), n.End(), strconv.FormatInt(v-1, 10), in)
 			}
 		}
 	case token.FLOAT:
-		f.add(n.Pos(), n.End(), "("+n.Value+" * 1.1)", n)
+		f.add(n.Pos(), n.End(), "("+n.Value+" * 1.1)", in)
 	case token.STRING:
 		if !regexp.MustCompile(`\b(SELECT|UPDATE|DELETE|INSERT)\b`).MatchString(n.Value) {
 			return
