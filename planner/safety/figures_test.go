@@ -127,7 +127,8 @@ func TestTablesAreRead(t *testing.T) {
 		{row("unit", "h", "min", "2"), timed(120, 120)}, {row("unit", "min", "max", "3"), timed(3, 3)},
 		{row("unit", "d", "max", "1.5"), timed(2160, 2160)}, {row("unit", "s", "max", "120"), timed(2, 2)},
 		{row("unit", "h"), base}, {row("max", "3"), base}, {row("unit", "times", "max", "1"), base},
-		{row("unit", "h per 4-5 lb", "max", "24"), timed(1440, 1440)}, {row("unit", "min per lb", "min", "30"), timed(30, 30)},
+		{row("unit", "h per 4-5 lb", "max", "24"), timed(1440, 1440)},
+		{row("unit", "min per lb", "min", "30"), timed(30, 30)},
 	} {
 		if got, err := readLimit(c.row); err != nil || got != c.want {
 			t.Errorf("%v: got %+v (%v), want %+v", c.row, got, err, c.want)
@@ -178,8 +179,10 @@ func TestStrictest(t *testing.T) {
 		want string
 	}{
 		{nil, ""}, {[]Limit{time("a", 2), time("b", 1), time("c", 3)}, "b"}, {[]Limit{time("a", 1), time("b", 1)}, "a"},
-		{[]Limit{heat("a", AtLeast, 1), heat("b", AtLeast, 2)}, "b"}, {[]Limit{heat("a", AtLeast, 2), heat("b", AtLeast, 2)}, "a"},
-		{[]Limit{heat("a", AtMost, 2), heat("b", AtMost, 1)}, "b"}, {[]Limit{heat("a", AtMost, 1), heat("b", AtMost, 2)}, "a"},
+		{[]Limit{heat("a", AtLeast, 1), heat("b", AtLeast, 2)}, "b"},
+		{[]Limit{heat("a", AtLeast, 2), heat("b", AtLeast, 2)}, "a"},
+		{[]Limit{heat("a", AtMost, 2), heat("b", AtMost, 1)}, "b"},
+		{[]Limit{heat("a", AtMost, 1), heat("b", AtMost, 2)}, "a"},
 		{[]Limit{{ID: "a"}, heat("b", AtLeast, 2)}, "b"}, {[]Limit{heat("a", AtLeast, 2), {ID: "b"}}, "a"},
 	} {
 		if got := strictest(c.rows); got.ID != c.want {
@@ -252,7 +255,8 @@ func TestChillTurns(t *testing.T) {
 	if least.hours(startC, wholeC) != most.hours(startC, wholeC) {
 		t.Error("less than was measured cools no faster than that")
 	}
-	if d := most.hours(startC, wholeC) - stirred(func(p *Pot) { p.Litres = stirredAtLitres * 8 }).hours(startC, wholeC)/2; math.Abs(d) > 1e-9 {
+	eight := stirred(func(p *Pot) { p.Litres = stirredAtLitres * 8 })
+	if math.Abs(most.hours(startC, wholeC)-eight.hours(startC, wholeC)/2) > 1e-9 {
 		t.Error("eight times as much takes twice as long: surface to volume")
 	}
 }
