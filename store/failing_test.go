@@ -235,7 +235,10 @@ func TestOthersStay(t *testing.T) {
 		theirs := func() string {
 			var out []string
 			for line := range strings.SplitSeq(dump(t, s), "\n") {
-				if slices.ContainsFunc(others, func(id planner.PartyID) bool { return strings.Contains(line, fmt.Sprintf(" #%d ", id)) }) {
+				if slices.ContainsFunc(others, func(id planner.PartyID) bool {
+					return strings.Contains(line, fmt.Sprintf(" #%d ",
+						id))
+				}) {
 					out = append(out, line)
 				}
 			}
@@ -287,7 +290,8 @@ func TestErrorsAreSentences(t *testing.T) {
 	}{
 		{&NameTakenError{"Supper"}, []string{`"Supper"`, "another name"}},
 		{&TouchedError{What: "x"}, []string{"cannot be taken back", "changed afterwards"}},
-		{&TouchedError{What: "x", Since: since}, []string{"cannot be taken back", "by Ben (moved the soup), Ada (left it out)"}},
+		{&TouchedError{What: "x", Since: since}, []string{"cannot be taken back",
+			"by Ben (moved the soup), Ada (left it out)"}},
 		{&caused{ErrBusy, errors.New("code 5")}, []string{"locked by another program"}},
 	} {
 		for _, part := range c.want {

@@ -50,7 +50,8 @@ func TestUndoOfWhatOthersUse(t *testing.T) {
 		var touched *TouchedError
 		switch {
 		case c.kept:
-			if !errors.As(err, &touched) || len(touched.Since) != 1 || touched.Since[0].Actor != ben || touched.What != "added it" {
+			if !errors.As(err, &touched) || len(touched.Since) != 1 || touched.Since[0].Actor != ben ||
+				touched.What != "added it" {
 				t.Errorf("%s: %v, want that Ben is named", c.name, err)
 			}
 		case err != nil:

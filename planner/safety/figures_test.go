@@ -224,7 +224,8 @@ func TestColdOfPlaces(t *testing.T) {
 	}
 }
 
-// TestChillTurns: what should cool faster does: shallower, uncovered, thinner, in metal, stirred, colder, and less of it
+// TestChillTurns: what should cool faster does: shallower, uncovered, thinner, in metal, stirred, colder, and less of
+// it
 // where it is stirred.
 func TestChillTurns(t *testing.T) {
 	base := Pot{Vessel: Metal, DepthCM: 8, Litres: 1.5, Body: Thick, Place: PlaceRefrigerator}

@@ -51,7 +51,8 @@ func TestRanges(t *testing.T) {
 		{"starts of a length that just fits", m.noStart(at(ranges(10, 20)), 10), at(ranges(0, 10, 11, end))},
 		{"of one that does not", m.noStart(at(ranges(10, 20)), 11), at(ranges(0, end))},
 		{"of no length", m.noStart(at(ranges(10, 20)), 0), at(ranges(0, 10, 20, end))},
-		{"reaching into", reaching(ranges(10, 20), 5), ranges(6, 20)}, {"a minute", reaching(ranges(10, 20), 1), ranges(10, 20)},
+		{"reaching into", reaching(ranges(10, 20), 5), ranges(6, 20)},
+		{"a minute", reaching(ranges(10, 20), 1), ranges(10, 20)},
 		{"too few of two", m.tooFew([][]cp.Range{ranges(0, 10), ranges(5, 15)}, 1), ranges(5, 10)},
 		{"too few of two for two", m.tooFew([][]cp.Range{ranges(0, 10), ranges(5, 15)}, 2), ranges(0, 15)},
 		{"enough of three", m.tooFew([][]cp.Range{ranges(0, 10), ranges(5, 15), nil}, 1), nil},
@@ -151,7 +152,8 @@ func TestMarksAndHoursAgree(t *testing.T) {
 			pl.Uses[0].To = pl.End
 		}, "tart/dough", -6, 6, 1, true},
 		{"short", nil, "soup/blend", -6, 6, 1, false}, {"the day itself", nil, "tart/custard", -6, 5, 1, false},
-		{"to the end of the hours", nil, "tart/dough", 265, 300, 5, true}, {"for two, or one that is long", nil, "chore/table", -9, 9, 1, false},
+		{"to the end of the hours", nil, "tart/dough", 265, 300, 5, true},
+		{"for two, or one that is long", nil, "chore/table", -9, 9, 1, false},
 		{"to the end of who is at home", watch, "sorbet/freeze", -30, 90, 5, true},
 		{"over a way out", watch, "sorbet/freeze", -1965, -1835, 5, true},
 	} {

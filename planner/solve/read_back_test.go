@@ -59,7 +59,10 @@ func TestAPlanComesBack(t *testing.T) {
 		do   func(p *planner.Party, plan *planner.Plan) time.Time // when it is made
 	}{
 		{"before anything", func(_ *planner.Party, plan *planner.Plan) time.Time { return plan.Made }},
-		{"a second before the minute", func(_ *planner.Party, plan *planner.Plan) time.Time { return plan.Made.Add(-time.Second) }},
+		{"a second before the minute", func(_ *planner.Party,
+			plan *planner.Plan) time.Time {
+			return plan.Made.Add(-time.Second)
+		}},
 		{"another in charge", func(_ *planner.Party, plan *planner.Plan) time.Time {
 			plan.Placed("soup/chop").People = []planner.PersonKey{"cleo", "ana"}
 			return plan.Made
@@ -75,7 +78,8 @@ func TestAPlanComesBack(t *testing.T) {
 			return plan.Made
 		}},
 		{"the last day, under way", func(p *planner.Party, plan *planner.Plan) time.Time {
-			for _, k := range []planner.TaskKey{"chore/shopping", "soup/chop", "soup/simmer", "soup/blend", "tart/dough", "sorbet/freeze",
+			for _, k := range []planner.TaskKey{"chore/shopping", "soup/chop", "soup/simmer", "soup/blend", "tart/dough",
+				"sorbet/freeze",
 				"tart/bake", "tart/custard", "tart/fill"} {
 				settle(p, plan, k, planner.Done)
 			}
@@ -133,7 +137,8 @@ func TestAPlanComesBack(t *testing.T) {
 	}
 }
 
-// TestBestMark: the mark within all tolerances that is nearest to what is asked for in sum, the lower of two; none where
+// TestBestMark: the mark within all tolerances that is nearest to what is asked for in sum, the lower of two; none
+// where
 // the tolerances leave none.
 func TestBestMark(t *testing.T) {
 	use := func(c, tolerance int) *planner.Use {
@@ -149,11 +154,13 @@ func TestBestMark(t *testing.T) {
 		ok    bool
 	}{
 		{"its own", []turned{load(use(180, 20), nil)}, 180, true},
-		{"its own is no mark", []turned{load(use(182, 20), nil)}, 180, true}, {"above", []turned{load(use(183, 20), nil)}, 185, true},
+		{"its own is no mark", []turned{load(use(182, 20), nil)}, 180, true},
+		{"above", []turned{load(use(183, 20), nil)}, 185, true},
 		{"as near to both", []turned{load(use(180, 10), nil), load(use(170, 10), nil)}, 170, true},
 		{"two that differ", []turned{load(use(180, 10), nil), load(use(168, 10), nil)}, 170, true},
 		{"three", []turned{load(use(180, 20), nil), load(use(170, 20), nil), load(use(170, 20), nil)}, 170, true},
-		{"no mark between", []turned{load(use(182, 1), nil)}, 0, false}, {"one mark, at its edge", []turned{load(use(181, 1), nil)}, 180, true},
+		{"no mark between", []turned{load(use(182, 1), nil)}, 0, false},
+		{"one mark, at its edge", []turned{load(use(181, 1), nil)}, 180, true},
 		{"one mark, at its other edge", []turned{load(use(184, 1), nil)}, 185, true},
 		{"nothing in common", []turned{load(use(180, 4), nil), load(use(190, 4), nil)}, 0, false},
 		{"below what the oven has", []turned{load(use(50, 20), nil)}, 60, true},
@@ -185,7 +192,8 @@ func TestSharing(t *testing.T) {
 		}
 		return out
 	}
-	together, rest := sharing([]turned{load("a", 180, 0, 60), load("a", 180, 10, 20), load("b", 180, 11, 20), load("a", 170, 12, 20),
+	together, rest := sharing([]turned{load("a", 180, 0, 60), load("a", 180, 10, 20), load("b", 180, 11, 20), load("a",
+		170, 12, 20),
 		load("a", 180, 30, 90), load("a", 180, 89, 95), load("a", 180, 95, 99)})
 	if got := starts(together); !slices.Equal(got, []int{0, 10, 30, 89}) {
 		t.Errorf("together: %v", got)
@@ -195,7 +203,8 @@ func TestSharing(t *testing.T) {
 	}
 }
 
-// TestOvensAreTurnedToMarks: each load of a plan to its own mark where it is alone; not what has begun, nor what changes
+// TestOvensAreTurnedToMarks: each load of a plan to its own mark where it is alone; not what has begun, nor what
+// changes
 // its temperature, nor where the plan would break.
 func TestOvensAreTurnedToMarks(t *testing.T) {
 	for _, c := range []struct {
