@@ -138,8 +138,7 @@ func TestAPlanComesBack(t *testing.T) {
 }
 
 // TestBestMark: the mark within all tolerances that is nearest to what is asked for in sum, the lower of two; none
-// where
-// the tolerances leave none.
+// where the tolerances leave none.
 func TestBestMark(t *testing.T) {
 	use := func(c, tolerance int) *planner.Use {
 		return &planner.Use{What: planner.AnOven, C: c, Tolerance: tolerance}
