@@ -63,7 +63,7 @@ func (r *room) measureDir(dir string, workers int) error {
 	if err != nil {
 		return fmt.Errorf("%w\n%s", err, out)
 	}
-	names, err := in(dir, time.Minute, bin, "-test.list", ".")
+	names, err := in(dir, time.Minute, variable+"=", bin, "-test.list", ".")
 	if err != nil {
 		return fmt.Errorf("%w\n%s", err, names)
 	}
@@ -75,7 +75,7 @@ func (r *room) measureDir(dir string, workers int) error {
 			free <- struct{}{}
 			defer func() { <-free }()
 			profile, begun := filepath.Join(tmp, strconv.Itoa(i)), time.Now()
-			said, ran := in(dir, 5*time.Minute, bin, "-test.run", "^"+name+"$", "-test.coverprofile", profile)
+			said, ran := in(dir, 5*time.Minute, variable+"=", bin, "-test.run", "^"+name+"$", "-test.coverprofile", profile)
 			took := time.Since(begun)
 			mu.Lock()
 			defer mu.Unlock()

@@ -16,6 +16,7 @@ import (
 	"cmp"
 	"flag"
 	"fmt"
+	"go/token"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -35,6 +36,7 @@ type room struct {
 	dir   string
 	files []string // patterns; none: all
 	then  []string // other packages to ask
+	set   *token.FileSet
 
 	tests  []asked           // of this package and the others, the quick ones first
 	blocks map[string][]span // of each file, what a cover profile counts
@@ -117,7 +119,10 @@ func run(list string, seed uint64, count, workers, least int, patience time.Dura
 	})
 	fmt.Printf("%d mutants can be made, %d more are listed as equivalent; %d are drawn by seed %d\n", sites-same,
 		same, count, seed)
-	results := try(mutants, count, workers)
+	results, err := try(mutants, count, workers)
+	if err != nil {
+		return err
+	}
 	killed, mute := map[string]int{}, 0
 	survived := map[string]int{}
 	for _, m := range results {
@@ -144,37 +149,78 @@ func run(list string, seed uint64, count, workers, least int, patience time.Dura
 	return nil
 }
 
+// ahead is how many mutants more than asked for are built together, in a hundred: some do not compile.
+const ahead = 70
+
 // try runs mutants in order until count of them have compiled, and answers those up to the last one that counts.
-func try(mutants []mutant, count, workers int) []mutant {
+func try(mutants []mutant, count, workers int) ([]mutant, error) {
+	for begun := 0; begun < len(mutants); {
+		end := min(len(mutants), begun+count+count*ahead/100)
+		if err := some(mutants[begun:end], workers, func() bool { return counted(mutants, count) != nil }); err != nil {
+			return nil, err
+		}
+		if done := counted(mutants, count); done != nil {
+			return done, nil
+		}
+		begun = end
+	}
+	return mutants, nil
+}
+
+// some builds the mutants of each room together, those in no function alone, and runs them until there are enough.
+func some(mutants []mutant, workers int, enough func() bool) error {
+	lists := map[*room][]*mutant{}
+	for i := range mutants {
+		if m := &mutants[i]; m.decl != nil {
+			m.number = len(lists[m.room]) + 1
+			lists[m.room] = append(lists[m.room], m)
+		}
+	}
+	builds := map[*room]*build{}
+	for r, list := range lists {
+		b, err := together(r, list)
+		if b != nil {
+			defer os.RemoveAll(b.tmp)
+		}
+		if err != nil {
+			return err
+		}
+		builds[r] = b
+	}
 	var mu sync.Mutex
 	var wait sync.WaitGroup
-	next, enough := 0, false
+	next := 0
 	for range workers {
 		wait.Go(func() {
 			for {
 				mu.Lock()
-				if next == len(mutants) || enough {
+				for next < len(mutants) && mutants[next].fate == stillborn {
+					next++
+				}
+				if next == len(mutants) || enough() {
 					mu.Unlock()
 					return
 				}
-				m := &mutants[next]
+				m := mutants[next]
+				at := next
 				next++
 				mu.Unlock()
-				m.run()
-				mu.Lock()
-				if m.fate != stillborn {
-					fmt.Println(m)
+				if m.decl != nil {
+					builds[m.room].run(&m)
+				} else {
+					m.run()
 				}
-				enough = len(counted(mutants[:next], count)) > 0
+				mu.Lock()
+				mutants[at].fate, mutants[at].told = m.fate, m.told
+				if m.fate != stillborn {
+					fmt.Println(&m)
+				}
 				mu.Unlock()
 			}
 		})
 	}
 	wait.Wait()
-	if done := counted(mutants[:next], count); done != nil {
-		return done
-	}
-	return mutants[:next]
+	return nil
 }
 
 // counted is the beginning of a list in which count mutants have lived or died; nil where it is not known yet.

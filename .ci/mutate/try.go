@@ -12,10 +12,10 @@ import (
 )
 
 // in runs a program in a directory. What runs too long is ended with all its children.
-func in(dir string, limit time.Duration, name string, args ...string) (string, error) {
+func in(dir string, limit time.Duration, env, name string, args ...string) (string, error) {
 	var out strings.Builder
 	cmd := exec.Command(name, args...)
-	cmd.Dir, cmd.Stdout, cmd.Stderr = dir, &out, &out
+	cmd.Dir, cmd.Stdout, cmd.Stderr, cmd.Env = dir, &out, &out, append(os.Environ(), env)
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
 	if err := cmd.Start(); err != nil {
 		return "", err
@@ -28,7 +28,7 @@ func in(dir string, limit time.Duration, name string, args ...string) (string, e
 
 var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 
-// run finds out what becomes of a mutant: first the tests that come to it and take little are asked, then one after
+// run finds out what becomes of a mutant that is built alone: first the tests that come to it and take little are asked, then one after
 // another those that take longer, and at last those of other packages.
 func (m *mutant) run() {
 	m.fate = alive
@@ -44,7 +44,7 @@ func (m *mutant) run() {
 	tests := m.comes()
 	if len(tests) == 0 {
 		m.told = "no test comes here"
-		if _, err := in(".", 10*time.Minute, "go", "build", "-overlay", overlay, "./"+m.room.dir); err != nil {
+		if _, err := in(".", 10*time.Minute, variable+"=", "go", "build", "-overlay", overlay, "./"+m.room.dir); err != nil {
 			m.fate = stillborn
 		}
 		return
@@ -54,7 +54,7 @@ func (m *mutant) run() {
 		now := quick(tests)
 		tests = tests[len(now):]
 		if dir := now[0].dir; dir != built {
-			out, err := in(".", 10*time.Minute, "go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay", overlay,
+			out, err := in(".", 10*time.Minute, variable+"=", "go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay", overlay,
 				"-o", bin, "./"+dir)
 			if err != nil {
 				m.fate, m.told = stillborn, out
@@ -62,27 +62,9 @@ func (m *mutant) run() {
 			}
 			built = dir
 		}
-		var names []string
-		limit := 30 * time.Second
-		for _, t := range now {
-			names = append(names, t.name)
-			limit += 5 * t.took
+		if m.ask(bin, now, variable+"=") {
+			return
 		}
-		out, err := in(built, limit+10*time.Second, bin, "-test.failfast", "-test.timeout", limit.String(),
-			"-test.run", "^("+strings.Join(names, "|")+")$")
-		if err == nil {
-			continue
-		}
-		m.fate = dead
-		switch name := failed.FindStringSubmatch(out); {
-		case name != nil:
-			m.told = name[1]
-		case strings.Contains(out, "panic: test timed out"):
-			m.told = "it does not end"
-		default:
-			m.told = "it panics"
-		}
-		return
 	}
 }
 
@@ -112,10 +94,15 @@ func (m *mutant) overlay(tmp string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	list, err := json.Marshal(map[string]map[string]string{"Replace": {where: changed}})
-	if err != nil {
-		return "", err
-	}
 	file := filepath.Join(tmp, "overlay.json")
-	return file, os.WriteFile(file, list, 0o600)
+	return file, writeOverlay(file, map[string]string{where: changed})
+}
+
+// writeOverlay writes the list for the compiler of what stands in the place of what.
+func writeOverlay(file string, replace map[string]string) error {
+	list, err := json.Marshal(map[string]map[string]string{"Replace": replace})
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(file, list, 0o600)
 }
