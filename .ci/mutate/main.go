@@ -1,7 +1,7 @@
 // Command mutate changes one thing at a time in the code of some packages, as a slip of a hand would, and says which
-// of the changes no test notices. Nothing in the tree is touched: each mutant is built through an overlay. Each test
-// is run alone first, so that a mutant is put before those only that come to its line, the quick ones first; one that
-// no test comes to survives unasked.
+// of the changes no test notices. Nothing in the tree is touched: mutants are built through an overlay, those in
+// functions together (together.go). Each test is run alone first, so that a mutant is put before those only that come to
+// its place, the quick ones first; one that no test comes to survives unasked.
 //
 //	go run ./.ci/mutate -seed 7 -count 200
 //	go run ./.ci/mutate -seed 7 -count 60 -packages reminders
@@ -28,8 +28,7 @@ import (
 
 // usual are the packages whose tests must bite. After the colon the files, all of them where none are named; after >
 // the packages whose tests are asked too when the package's own find nothing.
-const usual = "planner/check>planner/solve; planner/safety>planner/check planner/menu; reminders>bot/console; " +
-	"store>reminders bot/console; planner/solve:read_back.go,oven_marks.go,model_hours.go"
+const usual = "planner/check; planner/safety; reminders; store; planner/solve:read_back.go,oven_marks.go,model_hours.go"
 
 // room is one package of the list.
 type room struct {

@@ -136,8 +136,8 @@ func (b *build) write() (map[string][]place, error) {
 	}
 	if head != "" {
 		put := filepath.Join(b.tmp, "mutant__.go")
-		text := head + "\n\nimport (\n\t\"os\"\n\t\"strconv\"\n)\n\nvar mutant__ = func() int {\n\tn, _ := strconv.Atoi(os.Getenv(\"" +
-			variable + "\"))\n\treturn n\n}()\n"
+		text := head + "\n\nimport (\n\t\"os\"\n\t\"strconv\"\n)\n\nvar mutant__, _ = strconv.Atoi(os.Getenv(\"" + variable +
+			"\"))\n"
 		if err := os.WriteFile(put, []byte(text), 0o600); err != nil {
 			return nil, err
 		}
@@ -206,7 +206,8 @@ func (b *build) chooser(d *ast.FuncDecl, text string, list []*mutant) string {
 		give = func(number int) string { return "return " + plain(number) }
 	}
 	var out strings.Builder
-	fmt.Fprintf(&out, "%s%s%s(%s)%s {\n\tswitch mutant__ {\n", head, d.Name.Name, generic, strings.Join(params, ", "), results)
+	fmt.Fprintf(&out, "%s%s%s(%s)%s {\n\tswitch mutant__ {\n", head, d.Name.Name, generic, strings.Join(params, ", "),
+		results)
 	for _, m := range list {
 		fmt.Fprintf(&out, "\tcase %d:\n\t\t%s\n", m.number, give(m.number))
 		if results == "" {

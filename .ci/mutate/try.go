@@ -28,8 +28,8 @@ func in(dir string, limit time.Duration, env, name string, args ...string) (stri
 
 var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 
-// run finds out what becomes of a mutant that is built alone: first the tests that come to it and take little are asked, then one after
-// another those that take longer, and at last those of other packages.
+// run finds out what becomes of a mutant that is built alone: first the tests that come to it and take little are
+// asked, then one after another those that take longer, and at last those of other packages.
 func (m *mutant) run() {
 	m.fate = alive
 	tmp, err := os.MkdirTemp("", "mutate")
@@ -54,8 +54,8 @@ func (m *mutant) run() {
 		now := quick(tests)
 		tests = tests[len(now):]
 		if dir := now[0].dir; dir != built {
-			out, err := in(".", 10*time.Minute, variable+"=", "go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay", overlay,
-				"-o", bin, "./"+dir)
+			out, err := in(".", 10*time.Minute, variable+"=", "go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay",
+				overlay, "-o", bin, "./"+dir)
 			if err != nil {
 				m.fate, m.told = stillborn, out
 				return
