@@ -1,7 +1,7 @@
 // Command mutate changes one thing at a time in the code of some packages, as a slip of a hand would, and says which
 // of the changes no test notices. Nothing in the tree is touched: mutants are built through an overlay, those in
-// functions together (together.go). Each test is run alone first, so that a mutant is put before those only that come to
-// its place, the quick ones first; one that no test comes to survives unasked.
+// functions together (together.go). Each test is run alone first, so that a mutant is put before those only that come
+// to its place, the quick ones first; one that no test comes to survives unasked.
 //
 //	go run ./.ci/mutate -seed 7 -count 200
 //	go run ./.ci/mutate -seed 7 -count 60 -packages reminders
