@@ -69,8 +69,9 @@ func TestWhatWaitsForWhat(t *testing.T) {
 		}, "chore/wine", "end of fritters/fry+12, end of fritters/fry.2+12"},
 		{"all rounds by a chore", func(p *planner.Party, _ *planner.Plan) {
 			p.Chore("wine").By = []planner.Anchor{{Task: "fritters/fry", Offset: -3}}
-		}, "fritters/fry", "end of chore/wine+3, end of fritters/batter+0, end of fritters/batter+15, end of tart/custard+0, " +
-			"end of tart/dough+0, end of tart/fill+0"},
+		}, "fritters/fry",
+			"end of chore/wine+3, end of fritters/batter+0, end of fritters/batter+15, end of tart/custard+0, " +
+				"end of tart/dough+0, end of tart/fill+0"},
 		{"away, and in charge of it", func(p *planner.Party, plan *planner.Plan) {
 			p.Chore("wine").Away = true
 			w := plan.Placed("chore/wine")
@@ -90,7 +91,10 @@ func TestWhatWaitsForWhat(t *testing.T) {
 				End: start.Add(2 * time.Minute), People: []planner.PersonKey{"cleo"}})
 		}, "fritters/drain", "end of fritters/fry.2+0"},
 		{"a casserole until a later step", func(p *planner.Party, _ *planner.Plan) {
-			withStep(p, "braise", "gravy", func(s *planner.Step) { s.Uses = []planner.Use{{What: planner.AVessel, Name: "casserole"}} })
+			withStep(p, "braise", "gravy", func(s *planner.Step) {
+				s.Uses = []planner.Use{{What: planner.AVessel,
+					Name: "casserole"}}
+			})
 		}, "braise/gravy", "end of braise/braise+0, end of braise/brown+0, end of chore/shopping+0, end of chore/table+0, " +
 			"end of soup/blend+0, end of soup/chop+0"},
 	} {

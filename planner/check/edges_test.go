@@ -60,7 +60,8 @@ func minutes(n int) planner.Minutes { return planner.Minutes(n) }
 // custard of 15:20 to 15:35; the braise is in the oven from 17:20 to 19:50 and served at 20:15 and 20:45; fritters are
 // fried at 19:42 and 19:48, of a batter whisked until 18:40, and served at 20:00, as the soup is, heated until 19:40.
 func TestEdgesOfWaits(t *testing.T) {
-	wait := func(d planner.DishKey, k planner.StepKey, n int, do func(w *planner.Wait, n planner.Minutes)) func(*spoiler, int) {
+	wait := func(d planner.DishKey, k planner.StepKey, n int, do func(w *planner.Wait, n planner.Minutes)) func(*spoiler,
+		int) {
 		return func(s *spoiler, m int) { do(&s.step(d, k).After[n].Wait, minutes(m)) }
 	}
 	serve := func(d planner.DishKey, k planner.StepKey, do func(w *planner.Wait, n planner.Minutes)) func(*spoiler, int) {
@@ -82,13 +83,17 @@ func TestEdgesOfWaits(t *testing.T) {
 			[]string{"Fill the shell", "35 minutes", "after the end of", "Bake the shell", "36 minutes is the least"}},
 		{"most", check.RuleWaits, wait("tart", "fill", 1, most), 5, 4,
 			[]string{"Fill the shell", "5 minutes", "Cook the custard", "4 minutes is the most"}},
-		{"worth it", check.RuleWaits, wait("tart", "fill", 1, worth), 5, 4, []string{"Fill the shell", "5 minutes", "4 minutes"}},
+		{"worth it", check.RuleWaits, wait("tart", "fill", 1, worth), 5, 4, []string{"Fill the shell", "5 minutes",
+			"4 minutes"}},
 		{"least from start to start", check.RuleWaits, fromStart(least), 20, 21,
 			[]string{"Fill the shell", "20 minutes", "the start of", "Cook the custard", "21 minutes is the least"}},
-		{"most from start to start", check.RuleWaits, fromStart(most), 20, 19, []string{"20 minutes", "19 minutes is the most"}},
+		{"most from start to start", check.RuleWaits, fromStart(most), 20, 19, []string{"20 minutes",
+			"19 minutes is the most"}},
 		{"worth it from start to start", check.RuleWaits, fromStart(worth), 20, 19, []string{"20 minutes", "19 minutes"}},
-		{"most after every round", check.RuleWaits, wait("fritters", "fry", 0, most), 68, 67, []string{"round 2", "Whisk the batter"}},
-		{"least before every round", check.RuleWaits, wait("fritters", "fry", 0, least), 62, 63, []string{"round 1", "Whisk the batter"}},
+		{"most after every round", check.RuleWaits, wait("fritters", "fry", 0, most), 68, 67, []string{"round 2",
+			"Whisk the batter"}},
+		{"least before every round", check.RuleWaits, wait("fritters", "fry", 0, least), 62, 63, []string{"round 1",
+			"Whisk the batter"}},
 		{"between rounds", check.RuleWaits, func(s *spoiler, n int) { s.step("fritters", "fry").RoundGap = minutes(n) }, 6, 7,
 			[]string{"round 2", "6 minutes", "7 minutes is the least"}},
 		{"before its service, the least", check.RuleWaits, serve("bread", "bake", least), 35, 36,
@@ -150,7 +155,8 @@ func TestEdgesOfClocks(t *testing.T) {
 			t := s.task("soup/reheat")
 			s.step("soup", "reheat").Serve.Hold = &planner.Use{What: planner.AnOven, Name: "spare", C: n}
 			s.p.Kitchen.Ovens = append(s.p.Kitchen.Ovens, planner.Oven{Name: "spare", Shelves: 1, MinC: 50, MaxC: 250})
-			t.Uses[2] = planner.Held{What: planner.AnOven, Name: "spare", Amount: 1, C: n, From: t.Uses[2].From, To: t.Uses[2].To}
+			t.Uses[2] = planner.Held{What: planner.AnOven, Name: "spare", Amount: 1, C: n, From: t.Uses[2].From,
+				To: t.Uses[2].To}
 		}, 63, 62, []string{"Heat the soup", "63 °C"}},
 	})
 }

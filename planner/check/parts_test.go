@@ -129,9 +129,11 @@ func TestLabels(t *testing.T) {
 	p, plan := partygen.Rich()
 	c := newChecker(p, plan)
 	for _, x := range []struct{ got, want string }{
-		{labelOf("Fry them", "fry", "Fritters"), `"Fry them" (Fritters)`}, {labelOf("", "fry", "Fritters"), `"fry" (Fritters)`},
+		{labelOf("Fry them", "fry", "Fritters"), `"Fry them" (Fritters)`},
+		{labelOf("", "fry", "Fritters"), `"fry" (Fritters)`},
 		{labelOf("Lay the table", "table", ""), `"Lay the table"`}, {labelOf("", "table", ""), `"table"`},
-		{dishName(&planner.Dish{Key: "tart"}), "tart"}, {dishName(&planner.Dish{Key: "tart", Name: "Pear tart"}), "Pear tart"},
+		{dishName(&planner.Dish{Key: "tart"}), "tart"},
+		{dishName(&planner.Dish{Key: "tart", Name: "Pear tart"}), "Pear tart"},
 		{c.name("ana"), "Ana"}, {c.name("zoe"), "zoe"},
 		{c.formerly("tart/glaze-it"), `"Glaze it" (Custard tart)`}, {c.formerly("old-pie/bake"), `"Bake" (Old pie)`},
 		{c.formerly("old-pie/bake.2"), `"Bake" (Old pie)`}, {c.formerly(planner.ChoreTask("fold-napkins")), `"Fold napkins"`},
@@ -141,10 +143,13 @@ func TestLabels(t *testing.T) {
 		{useName(&planner.Use{What: planner.AnOven, C: 180}), "oven at 180 °C"},
 		{useName(&planner.Use{What: planner.AnOven, Name: "small oven"}), "the small oven"},
 		{useName(&planner.Use{What: planner.AVessel, Name: "pot", C: 180}), "the pot"},
-		{heldName(&planner.Held{What: planner.AVessel, Name: "pot"}), "the pot"}, {heldName(&planner.Held{What: planner.AGrill}), "grill"},
+		{heldName(&planner.Held{What: planner.AVessel, Name: "pot"}), "the pot"},
+		{heldName(&planner.Held{What: planner.AGrill}), "grill"},
 		{kindName(planner.AVessel, "pot"), "pot"}, {kindName(planner.ABurner, ""), "burner"},
-		{servedName(planner.Served{Course: "main"}), "main"}, {servedName(planner.Served{Course: "main", Group: "toddlers"}), "main to the toddlers"},
-		{courseName(&planner.Course{Key: "main"}), "main"}, {courseName(&planner.Course{Key: "main", Name: "Roast"}), "Roast"},
+		{servedName(planner.Served{Course: "main"}), "main"},
+		{servedName(planner.Served{Course: "main", Group: "toddlers"}), "main to the toddlers"},
+		{courseName(&planner.Course{Key: "main"}), "main"},
+		{courseName(&planner.Course{Key: "main", Name: "Roast"}), "Roast"},
 		{c.at(p.Arrival), "Sat 19:30"}, {c.at(p.Arrival.Add(-sameWeekday + time.Minute)), "Sun 19:31"},
 		{c.at(p.Arrival.Add(-sameWeekday)), "Sun 20 Sep 19:30"}, {c.at(p.Arrival.Add(sameWeekday)), "Fri 2 Oct 19:30"},
 	} {
@@ -156,7 +161,8 @@ func TestLabels(t *testing.T) {
 	if got := c.name("ana"); got != "ana" {
 		t.Errorf("somebody without a name: %q", got)
 	}
-	if got := wholeUp(p.Arrival.Add(time.Nanosecond)); !got.Equal(p.Arrival.Add(time.Minute)) || !wholeUp(p.Arrival).Equal(p.Arrival) {
+	if got := wholeUp(p.Arrival.Add(time.Nanosecond)); !got.Equal(p.Arrival.Add(time.Minute)) ||
+		!wholeUp(p.Arrival).Equal(p.Arrival) {
 		t.Errorf("a nanosecond past: %v", got)
 	}
 	if c.airC() != 20 {
@@ -186,7 +192,8 @@ func TestSentences(t *testing.T) {
 			[]string{"Bake the shell", "put into the oven", `"stove"`, "has not"}},
 		{func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = append(plan.Tasks, plan.Tasks[0]) },
 			[]string{"chore/shopping stands in the plan twice"}},
-		{func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[1:] }, []string{"Shop for the party", "is not in the plan"}},
+		{func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[1:] }, []string{"Shop for the party",
+			"is not in the plan"}},
 		{func(_ *planner.Party, plan *planner.Plan) {
 			plan.Tasks = append(plan.Tasks, planner.Placed{Task: "pie/bake"})
 		}, []string{`"Bake" (Pie)`, "no task of the party any more"}},
@@ -231,7 +238,8 @@ func TestSentences(t *testing.T) {
 		{func(p *planner.Party, plan *planner.Plan) { // more than a day of rest alone
 			withStep(p, "sorbet", "freeze", whipped)
 			s := p.Dish("sorbet").Step("freeze")
-			s.Where, s.Serve, s.Time = planner.Refrigerator, &planner.Wait{State: planner.Refrigerator}, partygen.Exactly(24*60+1)
+			s.Where, s.Serve, s.Time = planner.Refrigerator, &planner.Wait{State: planner.Refrigerator},
+				partygen.Exactly(24*60+1)
 			pl := plan.Placed("sorbet/freeze")
 			pl.End = pl.Start.Add((24*60 + 1) * time.Minute)
 		}, []string{"At the end of", "Freeze the sorbet", "in the refrigerator", "1 day"}},
@@ -293,8 +301,9 @@ func TestBlocks(t *testing.T) {
 		slices.Sort(out)
 		return strings.Join(out, " ")
 	}
-	for k, want := range map[planner.TaskKey]string{"soup/chop": "soup/chop soup/simmer", "soup/simmer": "soup/chop soup/simmer",
-		"soup/blend": "soup/blend", "braise/braise": "braise/braise braise/brown", "tart/fill": "tart/chill tart/fill",
+	for k, want := range map[planner.TaskKey]string{"soup/chop": "soup/chop soup/simmer",
+		"soup/simmer": "soup/chop soup/simmer",
+		"soup/blend":  "soup/blend", "braise/braise": "braise/braise braise/brown", "tart/fill": "tart/chill tart/fill",
 		"bread/bake": "bread/bake bread/proof", "chore/wine": "chore/wine"} {
 		if got := sorted(newRoomFinder(p, plan).block(k)); got != want {
 			t.Errorf("%s moves with %s, want %s", k, got, want)
@@ -309,14 +318,16 @@ func TestBlocks(t *testing.T) {
 		got = append(got, sorted(b))
 	}
 	// The first round is fried at 19:42, two past a mark too.
-	want := []string{"braise/gravy chore/wine fritters/batter fritters/fry", "fritters/batter fritters/fry", "fritters/batter"}
+	want := []string{"braise/gravy chore/wine fritters/batter fritters/fry", "fritters/batter fritters/fry",
+		"fritters/batter"}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	if got := pastMark(p, lisbon(t, 0, 19, 44)); got != 4 {
 		t.Errorf("19:44 is %d past a mark", got)
 	}
-	if !noneWorse([]int{1, 2}, []int{1, 2}) || !noneWorse([]int{0, 2}, []int{1, 2}) || noneWorse([]int{0, 3}, []int{1, 2}) {
+	if !noneWorse([]int{1, 2}, []int{1, 2}) || !noneWorse([]int{0, 2}, []int{1, 2}) || noneWorse([]int{0, 3}, []int{1,
+		2}) {
 		t.Error("as good on every level, or better, is none worse; worse on one is not")
 	}
 }
@@ -327,7 +338,8 @@ func TestOffMark(t *testing.T) {
 	if got := offMark(p, plan, true); len(got) != 0 {
 		t.Errorf("the plan made by hand: %v", got)
 	}
-	for _, k := range []planner.TaskKey{"tart/custard", "tart/bake", "soup/blend", "fritters/batter", "braise/braise", "chore/wine",
+	for _, k := range []planner.TaskKey{"tart/custard", "tart/bake", "soup/blend", "fritters/batter", "braise/braise",
+		"chore/wine",
 		"soup/chop"} {
 		pl := plan.Placed(k)
 		pl.Start, pl.End = pl.Start.Add(time.Minute), pl.End.Add(time.Minute)
