@@ -2,6 +2,7 @@ package store
 
 import (
 	"errors"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -50,8 +51,20 @@ func TestErrorsAreSentences(t *testing.T) {
 			}
 		}
 	}
+	if said := (&TouchedError{What: "x"}).Error(); !strings.HasSuffix(said, "changed afterwards") {
+		t.Errorf("by nobody else: %q", said)
+	}
 	cause := errors.New("code 5")
 	if err := (&caused{ErrBusy, cause}); !errors.Is(err, ErrBusy) || !errors.Is(err, cause) {
 		t.Error("an error and its cause are both known")
+	}
+}
+
+// TestVerifyOfNoDatabase: what is no database is not whole.
+func TestVerifyOfNoDatabase(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "soup.db")
+	writeFile(t, path, []byte(strings.Repeat("soup ", 1000)))
+	if err := verify(t.Context(), path); !errors.Is(err, ErrForeign) {
+		t.Errorf("got %v, want that it is no database of tureen's", err)
 	}
 }

@@ -193,3 +193,16 @@ func TestTriangular(t *testing.T) {
 		}
 	}
 }
+
+// TestChoresGiveBackAtTheirEnd: a chore has no later steps, whatever its use says of one.
+func TestChoresGiveBackAtTheirEnd(t *testing.T) {
+	p, plan := partygen.Rich()
+	pan := planner.Use{What: planner.AVessel, Name: "saucepan", Until: "fill"}
+	p.Kitchen.Vessels = append(p.Kitchen.Vessels[:0:0], planner.Ware{Name: "saucepan", Count: 1})
+	p.Chore("shopping").Uses = []planner.Use{pan}
+	pl := plan.Placed("chore/shopping")
+	pl.Uses = []planner.Held{{What: pan.What, Name: pan.Name, Amount: 1, From: pl.Start, To: pl.End}}
+	if got := network(p, plan, "tart/custard"); !slices.Contains(got, "end of chore/shopping+0") {
+		t.Errorf("the custard waits for %v, want the chore that has its pan", got)
+	}
+}
