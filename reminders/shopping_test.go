@@ -75,3 +75,38 @@ func TestBringing(t *testing.T) {
 		t.Errorf("it is there, and Ben is told: %+v", list)
 	}
 }
+
+// TestBringingOnlyWhatIsOpen: what is ticked is passed over, and what comes after it is not; all that one brings stands
+// in one word, by the first of it; and no word comes when it is too late.
+func TestBringingOnlyWhatIsOpen(t *testing.T) {
+	p, plan := shopped()
+	p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Red, Bottles: 2},
+		planner.Drink{Name: "Sherry", Kind: planner.Red, Bottles: 1})
+	p.Goods = append(p.Goods, planner.Good{Item: "cava", Name: "Cava", Brings: "ben"},
+		planner.Good{Item: "sherry", Name: "Sherry", Brings: "ada"})
+	said := func() map[planner.PersonKey]string {
+		out := map[planner.PersonKey]string{}
+		for _, r := range ofKind(For(p, plan), Bring) {
+			out[r.Person], _, _ = strings.Cut(words.PlainStamps(r.Text), ", by ")
+			if !r.Until.Equal(r.Due.Add(3*time.Hour)) || !r.Due.Before(r.At) || len(r.Buttons) != 1 {
+				t.Errorf("%+v", r)
+			}
+		}
+		return out
+	}
+	if got := said(); len(got) != 2 || !strings.Contains(got["ben"], " and ") {
+		t.Errorf("got %q", got)
+	}
+	for _, g := range p.Goods[:2] { // either of Ben's, whichever stands first
+		p.Bought = []planner.Purchase{{Item: g.Thing, Name: g.Name, Got: []planner.Got{{Amounts: []string{"9 bottles"}}}}}
+		if got := said()["ben"]; strings.Contains(got, g.Name) || !strings.Contains(got, "bottles") {
+			t.Errorf("%s is ticked: got %q", g.Name, got)
+		}
+	}
+	p.Bought, p.Arrival = nil, at(7, 30) // before the word of the morning
+	for _, r := range ofKind(For(p, plan), Bring) {
+		if !r.Due.Before(at(0, 0)) {
+			t.Errorf("told at %v to bring it by half past seven", r.Due)
+		}
+	}
+}

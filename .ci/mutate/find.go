@@ -18,12 +18,18 @@ type mutant struct {
 	room     *room
 	file     string // from the root
 	line     int
+	col      int
 	in       string // the function, or the declaration's first word
 	from, to int    // bytes of the file
 	put      string
-	was, is  string // what is changed, as it is shown
+	was, is  string        // what is changed, as it is shown
+	decl     *ast.FuncDecl // the function that it is in; nil: none
+	begin    int           // of the function's text
+	named    int           // where its name ends
+	end      int
+	number   int // among those that are built together, from 1
 	fate     fate
-	told     string // by which test it was killed
+	told     string // by which test it was killed, or why it lives or is none
 }
 
 type fate int
@@ -43,7 +49,7 @@ func (m *mutant) String() string {
 	case dead:
 		return fmt.Sprintf("killed    %s:%d %s: %s => %s (%s)", m.file, m.line, m.in, m.was, m.is, m.told)
 	case alive:
-		return fmt.Sprintf("SURVIVED  %s:%d %s\n\t- %s\n\t+ %s\n\t%s", m.file, m.line, m.in, m.was, m.is, m.name())
+		return fmt.Sprintf("SURVIVED  %s:%d %s %s\n\t- %s\n\t+ %s\n\t%s", m.file, m.line, m.in, m.told, m.was, m.is, m.name())
 	}
 	return fmt.Sprintf("no mutant %s:%d %s => %s", m.file, m.line, m.was, m.is)
 }
@@ -55,7 +61,9 @@ type finder struct {
 	src  string
 	set  *token.FileSet
 	in   string
+	decl *ast.FuncDecl
 	list []mutant
+	up   []ast.Node // what the node is in, the outermost first
 }
 
 // mutants lists all that can be done to a package's files, in the order of the text.
@@ -65,6 +73,7 @@ func (r *room) mutants() ([]mutant, error) {
 		return nil, err
 	}
 	var out []mutant
+	r.set = token.NewFileSet()
 	for _, name := range names {
 		fits := len(r.files) == 0 || slices.ContainsFunc(r.files, func(p string) bool {
 			ok, _ := filepath.Match(p, filepath.Base(name))
@@ -77,22 +86,27 @@ func (r *room) mutants() ([]mutant, error) {
 		if err != nil {
 			return nil, err
 		}
-		f := &finder{room: r, file: name, src: string(src), set: token.NewFileSet()}
+		f := &finder{room: r, file: name, src: string(src), set: r.set}
 		tree, err := parser.ParseFile(f.set, name, src, parser.SkipObjectResolution)
 		if err != nil {
 			return nil, err
 		}
 		for _, d := range tree.Decls {
-			f.in = "top"
+			f.in, f.decl = "top", nil
 			switch d := d.(type) {
 			case *ast.FuncDecl:
-				f.in = d.Name.Name
+				f.in, f.decl = d.Name.Name, d
 			case *ast.GenDecl:
 				if d.Tok == token.IMPORT || d.Tok == token.TYPE {
 					continue
 				}
 			}
 			ast.Inspect(d, f.node)
+		}
+		for i := range f.list {
+			if m := &f.list[i]; m.decl != nil {
+				m.begin, m.named, m.end = f.at(m.decl.Pos()), f.at(m.decl.Name.End()), f.at(m.decl.End())
+			}
 		}
 		out = append(out, f.list...)
 	}
@@ -105,7 +119,8 @@ func (f *finder) at(p token.Pos) int { return f.set.Position(p).Offset }
 func (f *finder) add(from, to token.Pos, put string, around ast.Node) {
 	a, b := f.at(from), f.at(to)
 	x, y := f.at(around.Pos()), f.at(around.End())
-	f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(from).Line, in: f.in, from: a, to: b,
+	f.list = append(f.list, mutant{room: f.room, file: f.file, decl: f.decl, line: f.set.Position(from).Line,
+		col: f.set.Position(from).Column, in: f.in, from: a, to: b,
 		put: put, was: brief(f.src[x:y]), is: brief(f.src[x:a] + put + f.src[b:y])})
 }
 
@@ -135,6 +150,11 @@ var others = map[token.Token][]string{
 
 // node finds what can be done at a node.
 func (f *finder) node(n ast.Node) bool {
+	if n == nil {
+		f.up = f.up[:len(f.up)-1]
+		return true
+	}
+	f.up = append(f.up, n)
 	switch n := n.(type) {
 	case *ast.BinaryExpr:
 		for _, op := range others[n.Op] {
@@ -187,8 +207,8 @@ func (f *finder) text(n ast.Node) string { return f.src[f.at(n.Pos()):f.at(n.End
 func (f *finder) empty(list []ast.Stmt, from, to token.Pos) {
 	if len(list) > 0 {
 		a, b := f.at(from), f.at(to)
-		f.list = append(f.list, mutant{room: f.room, file: f.file, line: f.set.Position(list[0].Pos()).Line, in: f.in,
-			from: a, to: b,
+		f.list = append(f.list, mutant{room: f.room, file: f.file, decl: f.decl, line: f.set.Position(list[0].Pos()).Line,
+			col: f.set.Position(list[0].Pos()).Column, in: f.in, from: a, to: b,
 			put: " ", was: "{ " + brief(f.src[a:b]) + " }", is: "{ }"})
 	}
 }
@@ -233,16 +253,20 @@ var inSQL = [][2]string{{" < ?", " <= ?"}, {" <= ?", " < ?"}, {" > ", " >= "}, {
 	{"'sending'", "'sent'"}, {"'waiting'", "'sent'"}}
 
 func (f *finder) literal(n *ast.BasicLit) {
+	var in ast.Node = n
+	if expr, ok := f.up[len(f.up)-2].(ast.Expr); ok { // so that a figure is told from others
+		in = expr
+	}
 	switch n.Kind {
 	case token.INT:
 		if v, err := strconv.ParseInt(n.Value, 0, 64); err == nil {
-			f.add(n.Pos(), n.End(), strconv.FormatInt(v+1, 10), n)
+			f.add(n.Pos(), n.End(), strconv.FormatInt(v+1, 10), in)
 			if v > 0 {
-				f.add(n.Pos(), n.End(), strconv.FormatInt(v-1, 10), n)
+				f.add(n.Pos(), n.End(), strconv.FormatInt(v-1, 10), in)
 			}
 		}
 	case token.FLOAT:
-		f.add(n.Pos(), n.End(), "("+n.Value+" * 1.1)", n)
+		f.add(n.Pos(), n.End(), "("+n.Value+" * 1.1)", in)
 	case token.STRING:
 		if !regexp.MustCompile(`\b(SELECT|UPDATE|DELETE|INSERT)\b`).MatchString(n.Value) {
 			return

@@ -1,6 +1,7 @@
 // Command mutate changes one thing at a time in the code of some packages, as a slip of a hand would, and says which
-// of
-// the changes no test notices. Nothing in the tree is touched: each mutant is built through an overlay.
+// of the changes no test notices. Nothing in the tree is touched: mutants are built through an overlay, those in
+// functions together (together.go). Each test is run alone first, so that a mutant is put before those only that come
+// to its place, the quick ones first; one that no test comes to survives unasked.
 //
 //	go run ./.ci/mutate -seed 7 -count 200
 //	go run ./.ci/mutate -seed 7 -count 60 -packages reminders
@@ -15,6 +16,7 @@ import (
 	"cmp"
 	"flag"
 	"fmt"
+	"go/token"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -26,15 +28,17 @@ import (
 
 // usual are the packages whose tests must bite. After the colon the files, all of them where none are named; after >
 // the packages whose tests are asked too when the package's own find nothing.
-const usual = "planner/check>planner/solve; planner/safety>planner/check planner/menu; reminders>bot/console; " +
-	"store>reminders bot/console; planner/solve:read_back.go,oven_marks.go,*round*.go"
+const usual = "planner/check; planner/safety; reminders; store; planner/solve:read_back.go,oven_marks.go,model_hours.go"
 
 // room is one package of the list.
 type room struct {
 	dir   string
 	files []string // patterns; none: all
 	then  []string // other packages to ask
-	limit time.Duration
+	set   *token.FileSet
+
+	tests  []asked           // of this package and the others, the quick ones first
+	blocks map[string][]span // of each file, what a cover profile counts
 }
 
 func rooms(list string) ([]room, error) {
@@ -60,17 +64,19 @@ func main() {
 	count := flag.Int("count", 200, "how many of them")
 	workers := flag.Int("workers", 2, "how many at a time")
 	least := flag.Int("least", 0, "how many in a hundred must be killed")
+	patience := flag.Duration("patience", 10*time.Minute, "tests that take longer are not asked: stricter, and quicker")
 	equivalent := flag.String("equivalent", ".ci/mutate/equivalent", "the `file` of those that change nothing")
 	only := flag.String("only", "", "only mutants whose description has this `text` in it")
 	again := flag.String("again", "", "only the survivors in this `file`, which a former run has printed")
 	flag.Parse()
-	if err := run(*list, *seed, *count, *workers, *least, *equivalent, *only, *again); err != nil {
+	if err := run(*list, *seed, *count, *workers, *least, *patience, *equivalent, *only, *again); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(1)
 	}
 }
 
-func run(list string, seed uint64, count, workers, least int, equivalent, only, again string) error {
+func run(list string, seed uint64, count, workers, least int, patience time.Duration,
+	equivalent, only, again string) error {
 	known, err := readEquivalent(equivalent)
 	if err != nil {
 		return err
@@ -94,7 +100,7 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 			return err
 		}
 		mutants = append(mutants, found...)
-		if err := all[i].measure(); err != nil {
+		if err := all[i].measure(workers, patience); err != nil {
 			return err
 		}
 	}
@@ -112,7 +118,10 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 	})
 	fmt.Printf("%d mutants can be made, %d more are listed as equivalent; %d are drawn by seed %d\n", sites-same,
 		same, count, seed)
-	results := try(mutants, count, workers)
+	results, err := try(mutants, count, workers)
+	if err != nil {
+		return err
+	}
 	killed, mute := map[string]int{}, 0
 	survived := map[string]int{}
 	for _, m := range results {
@@ -139,37 +148,78 @@ func run(list string, seed uint64, count, workers, least int, equivalent, only, 
 	return nil
 }
 
+// ahead is how many mutants more than asked for are built together, in a hundred: some do not compile.
+const ahead = 70
+
 // try runs mutants in order until count of them have compiled, and answers those up to the last one that counts.
-func try(mutants []mutant, count, workers int) []mutant {
+func try(mutants []mutant, count, workers int) ([]mutant, error) {
+	for begun := 0; begun < len(mutants); {
+		end := min(len(mutants), begun+count+count*ahead/100)
+		if err := some(mutants[begun:end], workers, func() bool { return counted(mutants, count) != nil }); err != nil {
+			return nil, err
+		}
+		if done := counted(mutants, count); done != nil {
+			return done, nil
+		}
+		begun = end
+	}
+	return mutants, nil
+}
+
+// some builds the mutants of each room together, those in no function alone, and runs them until there are enough.
+func some(mutants []mutant, workers int, enough func() bool) error {
+	lists := map[*room][]*mutant{}
+	for i := range mutants {
+		if m := &mutants[i]; m.decl != nil {
+			m.number = len(lists[m.room]) + 1
+			lists[m.room] = append(lists[m.room], m)
+		}
+	}
+	builds := map[*room]*build{}
+	for r, list := range lists {
+		b, err := together(r, list)
+		if b != nil {
+			defer os.RemoveAll(b.tmp)
+		}
+		if err != nil {
+			return err
+		}
+		builds[r] = b
+	}
 	var mu sync.Mutex
 	var wait sync.WaitGroup
-	next, enough := 0, false
+	next := 0
 	for range workers {
 		wait.Go(func() {
 			for {
 				mu.Lock()
-				if next == len(mutants) || enough {
+				for next < len(mutants) && mutants[next].fate == stillborn {
+					next++
+				}
+				if next == len(mutants) || enough() {
 					mu.Unlock()
 					return
 				}
-				m := &mutants[next]
+				m := mutants[next]
+				at := next
 				next++
 				mu.Unlock()
-				m.run()
-				mu.Lock()
-				if m.fate != stillborn {
-					fmt.Println(m)
+				if m.decl != nil {
+					builds[m.room].run(&m)
+				} else {
+					m.run()
 				}
-				enough = len(counted(mutants[:next], count)) > 0
+				mu.Lock()
+				mutants[at].fate, mutants[at].told = m.fate, m.told
+				if m.fate != stillborn {
+					fmt.Println(&m)
+				}
 				mu.Unlock()
 			}
 		})
 	}
 	wait.Wait()
-	if done := counted(mutants[:next], count); done != nil {
-		return done
-	}
-	return mutants[:next]
+	return nil
 }
 
 // counted is the beginning of a list in which count mutants have lived or died; nil where it is not known yet.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,45 +11,16 @@ import (
 	"time"
 )
 
-// measure runs a package's tests as they are: they must pass, and a mutant may take some times as long.
-func (r *room) measure() error {
-	begun := time.Now()
-	for _, asked := range r.asked() {
-		if out, err := test("", 10*time.Minute, asked); err != nil {
-			return fmt.Errorf("%s without any change: %w\n%s", strings.Join(asked, " "), err, out)
-		}
-	}
-	r.limit = min(4*time.Since(begun)+30*time.Second, 5*time.Minute)
-	return nil
-}
-
-// asked are the packages whose tests are run, those that come first alone.
-func (r *room) asked() [][]string {
-	out := [][]string{{"./" + r.dir}}
-	if len(r.then) > 0 {
-		var more []string
-		for _, dir := range r.then {
-			more = append(more, "./"+dir)
-		}
-		out = append(out, more)
-	}
-	return out
-}
-
-// test runs packages' tests, the code changed as an overlay says. What runs too long is ended with all its children.
-func test(overlay string, limit time.Duration, packages []string) (string, error) {
-	args := []string{"test", "-vet=off", "-ldflags=-s -w", "-failfast", "-count=1", "-timeout", limit.String()}
-	if overlay != "" {
-		args = append(args, "-overlay", overlay)
-	}
+// in runs a program in a directory. What runs too long is ended with all its children.
+func in(dir string, limit time.Duration, env, name string, args ...string) (string, error) {
 	var out strings.Builder
-	cmd := exec.Command("go", append(args, packages...)...)
-	cmd.Stdout, cmd.Stderr = &out, &out
+	cmd := exec.Command(name, args...)
+	cmd.Dir, cmd.Stdout, cmd.Stderr, cmd.Env = dir, &out, &out, append(os.Environ(), env)
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
 	if err := cmd.Start(); err != nil {
 		return "", err
 	}
-	late := time.AfterFunc(limit+time.Minute, func() { _ = syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL) })
+	late := time.AfterFunc(limit, func() { _ = syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL) })
 	defer late.Stop()
 	err := cmd.Wait()
 	return out.String(), err
@@ -58,51 +28,81 @@ func test(overlay string, limit time.Duration, packages []string) (string, error
 
 var failed = regexp.MustCompile(`(?m)^\s*--- FAIL: (\S+)`)
 
-// run finds out what becomes of a mutant.
+// run finds out what becomes of a mutant that is built alone: first the tests that come to it and take little are
+// asked, then one after another those that take longer, and at last those of other packages.
 func (m *mutant) run() {
-	dir, err := os.MkdirTemp("", "mutate")
-	if err != nil {
-		panic(err)
-	}
-	defer os.RemoveAll(dir)
-	src, err := os.ReadFile(m.file)
-	if err != nil {
-		panic(err)
-	}
-	changed := filepath.Join(dir, filepath.Base(m.file))
-	text := string(src[:m.from]) + m.put + string(src[m.to:])
-	if err := os.WriteFile(changed, []byte(text), 0o600); err != nil {
-		panic(err)
-	}
-	where, err := filepath.Abs(m.file)
-	if err != nil {
-		panic(err)
-	}
-	list, err := json.Marshal(map[string]map[string]string{"Replace": {where: changed}})
-	if err != nil {
-		panic(err)
-	}
-	overlay := filepath.Join(dir, "overlay.json")
-	if err := os.WriteFile(overlay, list, 0o600); err != nil {
-		panic(err)
-	}
 	m.fate = alive
-	for _, packages := range m.room.asked() {
-		out, err := test(overlay, m.room.limit, packages)
-		if err == nil {
-			continue
-		}
-		m.fate = dead
-		switch name := failed.FindStringSubmatch(out); {
-		case strings.Contains(out, "[build failed]"), strings.Contains(out, "[setup failed]"):
+	tmp, err := os.MkdirTemp("", "mutate")
+	if err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(tmp)
+	overlay, err := m.overlay(tmp)
+	if err != nil {
+		panic(err)
+	}
+	tests := m.comes()
+	if len(tests) == 0 {
+		m.told = "no test comes here"
+		if _, err := in(".", 10*time.Minute, variable+"=", "go", "build", "-overlay", overlay, "./"+m.room.dir); err != nil {
 			m.fate = stillborn
-		case name != nil:
-			m.told = name[1]
-		case strings.Contains(out, "panic: test timed out"):
-			m.told = "it does not end"
-		default:
-			m.told = "it panics"
 		}
 		return
 	}
+	built, bin := "", filepath.Join(tmp, "tests")
+	for len(tests) > 0 {
+		now := quick(tests)
+		tests = tests[len(now):]
+		if dir := now[0].dir; dir != built {
+			out, err := in(".", 10*time.Minute, variable+"=", "go", "test", "-c", "-vet=off", "-ldflags=-s -w", "-overlay",
+				overlay, "-o", bin, "./"+dir)
+			if err != nil {
+				m.fate, m.told = stillborn, out
+				return
+			}
+			built = dir
+		}
+		if m.ask(bin, now, variable+"=") {
+			return
+		}
+	}
+}
+
+// quick are the first tests of a list that are of one package and take some seconds together, the first one anyway.
+func quick(tests []asked) []asked {
+	var sum time.Duration
+	for i, t := range tests {
+		if sum += t.took; i > 0 && (sum > 3*time.Second || t.dir != tests[0].dir) {
+			return tests[:i]
+		}
+	}
+	return tests
+}
+
+// overlay writes the changed file, and the list for the compiler that puts it into its place.
+func (m *mutant) overlay(tmp string) (string, error) {
+	src, err := os.ReadFile(m.file)
+	if err != nil {
+		return "", err
+	}
+	changed := filepath.Join(tmp, filepath.Base(m.file))
+	text := string(src[:m.from]) + m.put + string(src[m.to:])
+	if err := os.WriteFile(changed, []byte(text), 0o600); err != nil {
+		return "", err
+	}
+	where, err := filepath.Abs(m.file)
+	if err != nil {
+		return "", err
+	}
+	file := filepath.Join(tmp, "overlay.json")
+	return file, writeOverlay(file, map[string]string{where: changed})
+}
+
+// writeOverlay writes the list for the compiler of what stands in the place of what.
+func writeOverlay(file string, replace map[string]string) error {
+	list, err := json.Marshal(map[string]map[string]string{"Replace": replace})
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(file, list, 0o600)
 }

@@ -167,8 +167,10 @@ func (c *checker) apart() {
 				switch {
 				case a.attention == planner.Hands && b.attention == planner.Hands && overlaps(a.start, a.end, b.start, b.end):
 					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label, c.at(then.start), then.label)
-				case c.startsAway(a, n, b), c.startsAway(b, m, a):
-					c.broken(RuleHands, then.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(x), first.label, then.label, c.at(then.start))
+				case c.startsAway(a, n, b):
+					c.isAway(x, b, a)
+				case c.startsAway(b, m, a):
+					c.isAway(x, a, b)
 				}
 			}
 		}
@@ -178,6 +180,10 @@ func (c *checker) apart() {
 // startsAway says whether the person in charge of an unsettled task is away on another when it starts.
 func (c *checker) startsAway(j *workJob, place int, other *workJob) bool {
 	return place == 0 && !j.settled && other.away && !j.start.Before(other.start) && j.start.Before(other.end)
+}
+
+func (c *checker) isAway(k planner.PersonKey, on, from *workJob) {
+	c.broken(RuleHands, from.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(k), on.label, from.label, c.at(from.start))
 }
 
 func persons(n int) string {
