@@ -121,7 +121,6 @@ func (b *Bot) once(ctx context.Context, cmd *talk.Command, req talk.Request) (ta
 			rep.Sections = append(rep.Sections, closed...)
 		}
 		rep.Again = t.again()
-		t.stampWords(&rep)
 		return rep, err
 	}
 	if err := t.save(ctx); err != nil {
@@ -150,7 +149,6 @@ func (b *Bot) once(ctx context.Context, cmd *talk.Command, req talk.Request) (ta
 	if len(t.notes) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "The plan", Lines: t.notes})
 	}
-	t.stampWords(&rep)
 	return rep, nil
 }
 

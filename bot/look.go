@@ -55,7 +55,7 @@ func planShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	if t.has("day") {
 		only.Day = t.values["day"].Day.String()
-		whose += " on " + t.values["day"].Day.In(time.UTC).Format("Mon 2 Jan")
+		whose += " on " + words.Stamp(t.values["day"].Day.In(t.zone()), words.Date, t.zone())
 	}
 	rep := talk.Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())), Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
 	n := 0

@@ -61,10 +61,10 @@ func personLine(p *planner.Party, x *planner.Person) string {
 	if x.Role != planner.Looker {
 		line += ": cooks " + talk.HoursText([]planner.DayHours{x.Cooks})
 		if until, longer := longerOnTheDay(p, x); longer {
-			line += ", on the party's day to " + talk.ClockText(until)
+			line += ", on the party's day to " + words.StampAs(until, words.Clock, talk.ClockText(planner.Minutes(until.Hour()*60+until.Minute())))
 		}
 		for _, d := range x.Days {
-			line += fmt.Sprintf("; on %s %s", dateText(d.Date), talk.HoursText(d.Cooks))
+			line += "; on " + talk.HoursOn(d.Date, d.Cooks, p.Location())
 		}
 	}
 	if len(x.Skills) > 0 {
@@ -74,10 +74,10 @@ func personLine(p *planner.Party, x *planner.Person) string {
 }
 
 // longerOnTheDay is until when somebody's usual hours reach on the party's day, where that is longer than on others.
-func longerOnTheDay(p *planner.Party, x *planner.Person) (planner.Minutes, bool) {
+func longerOnTheDay(p *planner.Party, x *planner.Person) (time.Time, bool) {
 	day := p.Day()
 	if x.Cooks.Until <= x.Cooks.From || slices.ContainsFunc(x.Days, func(d planner.OtherDay) bool { return d.Date == day.Format(time.DateOnly) }) {
-		return 0, false
+		return time.Time{}, false
 	}
 	usual := time.Date(day.Year(), day.Month(), day.Day(), 0, int(x.Cooks.Until), 0, 0, p.Location())
 	last := usual
@@ -86,16 +86,7 @@ func longerOnTheDay(p *planner.Party, x *planner.Person) (planner.Minutes, bool)
 			last = w.To
 		}
 	}
-	l := last.In(p.Location())
-	return planner.Minutes(l.Hour()*60 + l.Minute()), last.After(usual)
-}
-
-func dateText(date string) string {
-	day, err := time.Parse(time.DateOnly, date)
-	if err != nil {
-		return date
-	}
-	return day.Format("Mon 2 Jan")
+	return last.In(p.Location()), last.After(usual)
 }
 
 func splitNames(text string) []string {
@@ -336,7 +327,7 @@ func (t *Turn) setDays(x *planner.Person) error {
 			return err
 		}
 		if day.Before(talk.DayOf(t.Party.Opens())) || talk.DayOf(t.Party.Day()).Before(day) {
-			return talk.Refuse("/party change prep-days:7", "%s is outside the party's days, %s to %s.", day.In(time.UTC).Format("Mon 2 Jan"), t.day(t.Party.Opens()), t.day(t.Party.Arrival))
+			return talk.Refuse("/party change prep-days:7", "%s is outside the party's days, %s to %s.", words.Stamp(day.In(t.zone()), words.Date, t.zone()), t.day(t.Party.Opens()), t.day(t.Party.Arrival))
 		}
 		i := slices.IndexFunc(x.Days, func(o planner.OtherDay) bool { return o.Date == day.String() })
 		if t.yes("usual", false) {

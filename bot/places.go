@@ -129,7 +129,7 @@ func (t *Turn) whichPlace(some []*talk.Place) error {
 	var buttons []talk.Button
 	for _, p := range some {
 		day := p.Arrival.In(p.Location()).Format("Mon 2 Jan")
-		names = append(names, fmt.Sprintf("%s on %s", p.Name, day))
+		names = append(names, fmt.Sprintf("%s on %s", p.Name, words.Stamp(p.Arrival, words.Date, p.Location())))
 		buttons = append(buttons, t.with(p.Name+", "+day, p.Party)...)
 	}
 	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(names)), Try: "/party use party:" + some[0].Name, Buttons: buttons}

@@ -142,8 +142,9 @@ func ExportOf(s store.Snapshot) Exported {
 	}
 	if s.Plan != nil {
 		e.Status, e.Levels, e.State = s.Plan.Status, s.Plan.Levels, PlanHolds
-		if e.Broken = check.Plan(p, s.Plan); len(e.Broken) > 0 {
-			e.State = PlanStale
+		for _, b := range check.Plan(p, s.Plan) {
+			b.Text = words.PlainStamps(b.Text)
+			e.Broken, e.State = append(e.Broken, b), PlanStale
 		}
 	}
 	return e

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // The grammar of days, times and hours. Each function reads the whole text or refuses; none guesses, and
@@ -345,6 +346,22 @@ func parseHour(text string) (planner.Minutes, bool) {
 
 // HoursText writes hours as they are typed.
 func HoursText(hours []planner.DayHours) string {
+	return hoursText(hours, func(_ planner.Minutes, said string) string { return said })
+}
+
+// HoursOn writes the hours of a single day, as "Sat 26 Sep 9:00-14:00", with its instants marked.
+func HoursOn(date string, hours []planner.DayHours, zone *time.Location) string {
+	day, err := time.ParseInLocation(time.DateOnly, date, zone)
+	if err != nil {
+		return date + " " + HoursText(hours)
+	}
+	return words.Stamp(day, words.Date, zone) + " " + hoursText(hours, func(m planner.Minutes, said string) string {
+		at := time.Date(day.Year(), day.Month(), day.Day(), 0, int(m), 0, 0, zone)
+		return words.StampAs(at, words.Clock, said)
+	})
+}
+
+func hoursText(hours []planner.DayHours, mark func(m planner.Minutes, said string) string) string {
 	var parts []string
 	for _, h := range hours {
 		if h.Until > h.From {
@@ -352,7 +369,7 @@ func HoursText(hours []planner.DayHours) string {
 			if h.Until == 24*60 {
 				until = "24:00"
 			}
-			parts = append(parts, ClockText(h.From)+"-"+until)
+			parts = append(parts, mark(h.From, ClockText(h.From))+"-"+mark(h.Until, until))
 		}
 	}
 	if len(parts) == 0 {

@@ -116,9 +116,9 @@ func (c *checker) broken(rule Rule, task planner.TaskKey, format string, args ..
 // at writes an instant with its weekday, which says enough within a week of the party; beyond that also the date.
 func (c *checker) at(t time.Time) string {
 	if t.Sub(c.p.Arrival).Abs() >= sameWeekday {
-		return t.In(c.loc).Format("Mon 2 Jan 15:04")
+		return words.StampAs(t, words.DayClock, t.In(c.loc).Format("Mon 2 Jan 15:04"))
 	}
-	return t.In(c.loc).Format("Mon 15:04")
+	return words.Stamp(t, words.DayClock, c.loc)
 }
 
 // sameWeekday is how far from the party a weekday may be taken for another one.

@@ -21,7 +21,7 @@ func (c *checker) chores() {
 			}
 		}
 		if open := c.p.OpenHours(j.chore); open != nil && !c.plan.Soft && !within(open, j.start, j.end) {
-			c.broken(RuleAnchors, j.key, "%s is at %s to %s, outside the hours that it is open.", j.label, c.at(j.start), j.end.In(c.loc).Format("15:04"))
+			c.broken(RuleAnchors, j.key, "%s is at %s to %s, outside the hours that it is open.", j.label, c.at(j.start), words.Stamp(j.end, words.Clock, c.loc))
 		}
 		for i := range j.chore.By {
 			a := &j.chore.By[i]

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/words"
 )
 
 // withoutSome plans an evening without one of its dishes, where there is no plan with all: without one whose time in
@@ -63,12 +64,12 @@ func (m *model) leftOut(ctx context.Context, d planner.DishKey, against []requir
 	only := true // nothing but published limits, and what the clock says
 	for i, r := range said {
 		if dish, _, _, _, ok := r.Task.Split(); ok && dish == d && r.Limit {
-			limits = append(limits, r.Text)
+			limits = append(limits, words.PlainStamps(r.Text))
 		} else if id := against[i].id; !r.Limit && id != "now" && !strings.HasPrefix(id, "serve ") {
 			only = false
 		}
-		if !slices.Contains(all, r.Text) {
-			all = append(all, r.Text)
+		if text := words.PlainStamps(r.Text); !slices.Contains(all, text) { // the plan is kept, and holds no marks
+			all = append(all, text)
 		}
 	}
 	if len(limits) > 0 && (only || len(m.never) > 0) {

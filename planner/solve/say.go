@@ -71,7 +71,7 @@ func (m *model) needRefrigerator(j *duty) []cp.Lit {
 func (m *model) taskOf(a arc) planner.TaskKey { return m.nodes[a.from].jobs[0].Key }
 
 // clockTime is an instant as people say it: "Sat 17:35".
-func (g *graph) clockTime(t time.Time) string { return t.In(g.p.Location()).Format("Mon 15:04") }
+func (g *graph) clockTime(t time.Time) string { return words.Stamp(t, words.DayClock, g.p.Location()) }
 
 func (g *graph) sayServing(c *planner.Course, s *planner.Serving) string {
 	name := "The " + c.Named()
@@ -83,7 +83,7 @@ func (g *graph) sayServing(c *planner.Course, s *planner.Serving) string {
 		return fmt.Sprintf("%s is served at %s.", name, g.clockTime(s.At))
 	}
 	return fmt.Sprintf("%s is served between %s and %s.", name, g.clockTime(from),
-		to.In(g.p.Location()).Format("15:04"))
+		words.Stamp(to, words.Clock, g.p.Location()))
 }
 
 func (g *graph) saySince() string {
@@ -93,7 +93,8 @@ func (g *graph) saySince() string {
 	if g.p.PrepDays == 0 {
 		return "There is no prep day: work begins on the day of the party."
 	}
-	return fmt.Sprintf("Prep begins on %s.", g.origin.In(g.p.Location()).Format("Monday"))
+	return fmt.Sprintf("Prep begins on %s.",
+		words.StampAs(g.origin, words.Date, g.origin.In(g.p.Location()).Format("Monday")))
 }
 
 func (g *graph) sayHours(p int) string {
@@ -101,7 +102,7 @@ func (g *graph) sayHours(p int) string {
 	var parts []string
 	for _, w := range g.p.CookingHours(who) {
 		if w.To.After(g.instant(g.now)) {
-			parts = append(parts, fmt.Sprintf("%s to %s", g.clockTime(w.From), w.To.In(g.p.Location()).Format("15:04")))
+			parts = append(parts, fmt.Sprintf("%s to %s", g.clockTime(w.From), words.Stamp(w.To, words.Clock, g.p.Location())))
 		}
 	}
 	if len(parts) == 0 {

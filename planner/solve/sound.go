@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/words"
 )
 
 // unsound is the error of [Make] where the plan that it found breaks a rule by the independent checker's word, which
@@ -13,13 +14,13 @@ import (
 // people who have left.
 type unsound struct{ Broken []check.Broken }
 
-// Error says what is broken, in a host's words.
+// Error says what is broken, in a host's words; it may stand in a log, without marks.
 func (u *unsound) Error() string {
 	var said []string
 	for _, r := range u.requirements() {
 		said = append(said, r.Text)
 	}
-	return strings.Join(said, " ")
+	return words.PlainStamps(strings.Join(said, " "))
 }
 
 // requirements are what is broken as things that cannot be kept.
