@@ -65,7 +65,7 @@ var ingredientCommands = []command{
 const maxIngredients = 60
 
 func ingredientLine(g *planner.Ingredient) string {
-	return ingredientText(strings.TrimSpace(g.Amount+" "+g.Name), g)
+	return ingredientText(strings.TrimSpace(g.Amount+" "+nameFor(g.Name, g.Amount)), g)
 }
 
 // ingredientText is how much of what, with all that is known of it besides.
