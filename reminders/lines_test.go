@@ -61,6 +61,10 @@ func TestSmallPhrases(t *testing.T) {
 	hold := func(s planner.State, name string) planner.Wait {
 		return planner.Wait{State: s, Hold: &planner.Use{What: planner.AHotPlace, Name: name}}
 	}
+	asked := func(sign string) string {
+		p := &planner.Party{Dishes: []planner.Dish{{Key: "tart", Name: "Pear tart"}}}
+		return (&view{p: p}).question(&planner.Task{Dish: "tart"}, sign)
+	}
 	for _, c := range []struct{ got, want string }{
 		{words.PlainStamps(opening("Peel the beets.", noon, 0, zone)), "Peel the beets now."},
 		{words.PlainStamps(opening("Peel the beets", noon, time.Minute, zone)), "Peel the beets at 12:00."},
@@ -75,7 +79,7 @@ func TestSmallPhrases(t *testing.T) {
 		{waiting(hold(planner.HotHold, "warming tray")), "kept hot in the warming tray"},
 		{waiting(hold(planner.HotHold, "")), "kept hot"},
 		{waiting(hold(planner.Counter, "tray")), "on the counter"},
-		{question("browned at the rim."), "Browned at the rim?"}, {question("soft?"), "Soft?"},
+		{asked("browned at the rim."), "Pear tart: browned at the rim?"}, {asked("soft?"), "Pear tart: soft?"},
 		{undone("Put the ham into the oven"), "Take the ham out of the oven"},
 		{undone("Put the ham away"), "Put the ham away"}, {undone("Fold it into the cream"), "Fold it into the cream"},
 		{strings.Join(addNew(addNew(addNew(nil, "a"), "b"), "a"), " "), "a b"},

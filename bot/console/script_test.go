@@ -5,9 +5,12 @@ import (
 	"database/sql"
 	"flag"
 	"fmt"
+	"io"
 	"os"
+	"strings"
 	"testing"
 	_ "time/tzdata"
+	"unicode"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	_ "modernc.org/sqlite"
@@ -15,16 +18,36 @@ import (
 
 var update = flag.Bool("update", false, "rewrite what the scripts compare with")
 
+// plainly passes on what is printed, and ends the program where that has a control character: the marks of instants are
+// for faces that draw them, and a terminal does other things at such characters.
+type plainly struct{ to io.Writer }
+
+func (p plainly) Write(b []byte) (int, error) {
+	for _, r := range string(b) {
+		if unicode.IsControl(r) && r != '\n' && r != '\t' {
+			fmt.Fprintf(os.Stderr, "a control character in %q\n", b)
+			os.Exit(99)
+		}
+	}
+	for _, mark := range []string{`\u000e`, `\u000f`, `\u001f`} { // as JSON has them
+		if strings.Contains(string(b), mark) {
+			fmt.Fprintf(os.Stderr, "a mark in %.200q\n", b)
+			os.Exit(99)
+		}
+	}
+	return p.to.Write(b)
+}
+
 // The scripts run this test's own binary as tureen, as cmd/tureen would.
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"tureen": func() {
 			commands := map[string]func(context.Context, []string) int{
 				"chat": func(ctx context.Context, args []string) int {
-					return Main(ctx, args, os.Stdin, os.Stdout, os.Stderr)
+					return Main(ctx, args, os.Stdin, plainly{os.Stdout}, plainly{os.Stderr})
 				},
 				"export": func(ctx context.Context, args []string) int {
-					return Export(ctx, args, os.Stdin, os.Stdout, os.Stderr)
+					return Export(ctx, args, os.Stdin, plainly{os.Stdout}, plainly{os.Stderr})
 				},
 			}
 			if len(os.Args) < 2 || commands[os.Args[1]] == nil {

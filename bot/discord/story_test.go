@@ -310,8 +310,11 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no scripts: %v", err)
 	}
-	var parties atomic.Int32
+	var parties, stamped atomic.Int32
 	t.Cleanup(func() {
+		if stamped.Load() == 0 && slowness == 1 {
+			t.Error("no message of any story has an instant")
+		}
 		if n := parties.Load(); n < 4 && slowness == 1 {
 			t.Errorf("%d of the stories made a party", n)
 		}
@@ -362,6 +365,7 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 				if s.most > 1000 {
 					parties.Add(1)
 				}
+				stamped.Add(int32(s.times()))
 				t.Log(fmt.Sprint(s.told, " lines told, ", s.apart, " that a client refuses"))
 			})
 		}

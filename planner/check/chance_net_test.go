@@ -44,7 +44,7 @@ func TestWhatWaitsForWhat(t *testing.T) {
 		task planner.TaskKey
 		want string
 	}{
-		{"food, and what has to be done by then", nil, "soup/chop", "end of chore/shopping+0, end of chore/shopping+30"},
+		{"food, and what has to be done by then", nil, "soup/chop", "end of shopping+0, end of shopping+30"},
 		{"food alone", nil, "soup/simmer", "end of soup/chop+0"},
 		{"food with a shortest wait", nil, "soup/reheat", "end of soup/blend+60"},
 		{"food, and hands", nil, "tart/fill", "end of tart/bake+30, end of tart/custard+0, end of tart/dough+0"},
@@ -70,14 +70,14 @@ func TestWhatWaitsForWhat(t *testing.T) {
 		{"all rounds by a chore", func(p *planner.Party, _ *planner.Plan) {
 			p.Chore("wine").By = []planner.Anchor{{Task: "fritters/fry", Offset: -3}}
 		}, "fritters/fry",
-			"end of chore/wine+3, end of fritters/batter+0, end of fritters/batter+15, end of tart/custard+0, " +
+			"end of wine+3, end of fritters/batter+0, end of fritters/batter+15, end of tart/custard+0, " +
 				"end of tart/dough+0, end of tart/fill+0"},
 		{"away, and in charge of it", func(p *planner.Party, plan *planner.Plan) {
 			p.Chore("wine").Away = true
 			w := plan.Placed("wine")
 			w.Start, w.End = w.Start.Add(-time.Hour), w.End.Add(-time.Hour)
 			withStep(p, "bread", "bake", func(s *planner.Step) { s.Away = true })
-		}, "bread/bake", "end of bread/proof+0, end of chore/table+0, end of chore/wine+0, end of soup/chop+0"},
+		}, "bread/bake", "end of bread/proof+0, end of table+0, end of wine+0, end of soup/chop+0"},
 		{"what has begun waits for nothing", func(p *planner.Party, plan *planner.Plan) {
 			start := plan.Placed("tart/fill").Start
 			p.Work = append(p.Work, planner.Work{Task: "tart/fill", Progress: planner.Started, Start: &start})
@@ -95,7 +95,7 @@ func TestWhatWaitsForWhat(t *testing.T) {
 				s.Uses = []planner.Use{{What: planner.AVessel,
 					Name: "casserole"}}
 			})
-		}, "braise/gravy", "end of braise/braise+0, end of braise/brown+0, end of chore/shopping+0, end of chore/table+0, " +
+		}, "braise/gravy", "end of braise/braise+0, end of braise/brown+0, end of shopping+0, end of table+0, " +
 			"end of soup/blend+0, end of soup/chop+0"},
 	} {
 		p, plan := partygen.Rich()
@@ -202,7 +202,7 @@ func TestChoresGiveBackAtTheirEnd(t *testing.T) {
 	p.Chore("shopping").Uses = []planner.Use{pan}
 	pl := plan.Placed("shopping")
 	pl.Uses = []planner.Held{{What: pan.What, Name: pan.Name, Amount: 1, From: pl.Start, To: pl.End}}
-	if got := network(p, plan, "tart/custard"); !slices.Contains(got, "end of chore/shopping+0") {
+	if got := network(p, plan, "tart/custard"); !slices.Contains(got, "end of shopping+0") {
 		t.Errorf("the custard waits for %v, want the chore that has its pan", got)
 	}
 }

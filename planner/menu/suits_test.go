@@ -46,7 +46,7 @@ func TestSuits(t *testing.T) {
 		{"contains", of(plain, "100 g", "butter"), planner.Guest{Allergies: []string{"milk"}}, Not, "butter: contains milk"},
 		{"may contain", of(plain, "100 g", "dark chocolate"), planner.Guest{Allergies: []string{"milk"}}, Check, "may contain milk"},
 		{"free as far as words tell", of(plain, "1 kg", "potatoes"), planner.Guest{Allergies: []string{"milk"}, Diets: []string{"vegan"}}, Free, ""},
-		{"left away", maybe, planner.Guest{Allergies: []string{"nuts"}}, Check, "it can be left away"},
+		{"left out", maybe, planner.Guest{Allergies: []string{"nuts"}}, Check, "it can be left out"},
 		{"no ingredients", plain, planner.Guest{Diets: []string{"vegan"}}, Unknown, ""},
 		{"brought, and nothing written speaks against it", brought, planner.Guest{Diets: []string{"vegetarian"}}, Unknown, ""},
 		{"brought, and its name speaks", brought, planner.Guest{Allergies: []string{"nuts"}}, Unknown, "its name says so: contains nuts (walnut"},

@@ -4,8 +4,10 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"strings"
 	"sync"
 	"sync/atomic"
+	"unicode"
 )
 
 // checkCommands says what is wrong with a list of commands, as it stands in a bulk overwrite.
@@ -42,6 +44,9 @@ func checkCommandsOnce(body any) []string {
 func checkCallback(body any, files int) []string {
 	m := object(body)
 	data := object(m["data"])
+	if bad := controls(data); bad != nil {
+		return bad
+	}
 	switch kind := whole(m["type"]); kind {
 	case callbackReply, 5:
 		out := bySchema(defReply, body)
@@ -69,7 +74,27 @@ func checkCallback(body any, files int) []string {
 
 // checkMessage says what is wrong with a message that is sent by one of the definitions.
 func checkMessage(def string, body any, files int) []string {
-	return append(bySchema(def, body), strictMessage(object(body), files, def != defEdit)...)
+	return append(append(bySchema(def, body), strictMessage(object(body), files, def != defEdit)...), controls(body)...)
+}
+
+// controls finds texts with control characters: the platform shows them as nothing or as a box, so that they are a slip
+// of whoever sends them.
+func controls(v any) (out []string) {
+	switch x := v.(type) {
+	case string:
+		if strings.ContainsFunc(x, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' }) {
+			out = append(out, fmt.Sprintf("control characters in %q", x))
+		}
+	case []any:
+		for _, y := range x {
+			out = append(out, controls(y)...)
+		}
+	case map[string]any:
+		for _, y := range x {
+			out = append(out, controls(y)...)
+		}
+	}
+	return out
 }
 
 var totalChecked, totalViolations atomic.Int64
