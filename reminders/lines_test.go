@@ -213,14 +213,3 @@ func TestWhereFoodWaits(t *testing.T) {
 		}
 	}
 }
-
-// TestStampsAreThoseOfWords: the marks that stand under names of this package are read again.
-func TestStampsAreThoseOfWords(t *testing.T) {
-	noon := time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
-	if got := words.PlainStamps(StampAs(noon, Clock, "noon")); got != "noon" {
-		t.Errorf("an instant as it was said: %q", got)
-	}
-	if got := words.PlainStamps(Key("pear-tart")); !strings.Contains(got, "pear-tart") || got == Key("pear-tart") {
-		t.Errorf("a key: %q", got)
-	}
-}

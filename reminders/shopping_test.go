@@ -98,7 +98,7 @@ func TestBringingOnlyWhatIsOpen(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 	for _, g := range p.Goods[:2] { // either of Ben's, whichever stands first
-		p.Bought = []planner.Purchase{{Item: g.Thing, Name: g.Name, Got: []planner.Got{{Amounts: []string{"9 bottles"}}}}}
+		p.Bought = []planner.Purchase{{Item: g.Item, Name: g.Name, Got: []planner.Got{{Amounts: []string{"9 bottles"}}}}}
 		if got := said()["ben"]; strings.Contains(got, g.Name) || !strings.Contains(got, "bottles") {
 			t.Errorf("%s is ticked: got %q", g.Name, got)
 		}
