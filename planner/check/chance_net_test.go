@@ -206,3 +206,21 @@ func TestChoresGiveBackAtTheirEnd(t *testing.T) {
 		t.Errorf("the custard waits for %v, want the chore that has its pan", got)
 	}
 }
+
+// TestTriangularSides: below the likeliest length the share of shorter ones grows with the square of the distance from
+// the shortest, above it that of longer ones from the longest: (x-a)²/((b-a)(c-a)) and (b-x)²/((b-a)(b-c)) (Kotz and van
+// Dorp, as above).
+func TestTriangularSides(t *testing.T) {
+	const low, mode, high = 10.0, 20.0, 50.0
+	for i := 1; i < 100; i++ {
+		u := float64(i) / 100
+		x := triangular(u, low, mode, high)
+		share := (x - low) * (x - low) / (high - low) / (mode - low)
+		if x > mode {
+			share = 1 - (high-x)*(high-x)/(high-low)/(high-mode)
+		}
+		if share < u-1e-9 || share > u+1e-9 {
+			t.Errorf("%g are up to %g long, want %g", share, x, u)
+		}
+	}
+}
