@@ -207,9 +207,9 @@ func TestChoresGiveBackAtTheirEnd(t *testing.T) {
 	}
 }
 
-// TestTriangularSides: below the likeliest length the share of shorter ones grows with the square of the distance from
-// the shortest, above it that of longer ones from the longest: (x-a)²/((b-a)(c-a)) and (b-x)²/((b-a)(b-c)) (Kotz and van
-// Dorp, as above).
+// TestTriangularSides: below the likeliest length the share of shorter ones grows with the square of the distance
+// from the shortest, above it that of longer ones from the longest: (x-a)²/((b-a)(c-a)) and (b-x)²/((b-a)(b-c)) (Kotz
+// and van Dorp, as above).
 func TestTriangularSides(t *testing.T) {
 	const low, mode, high = 10.0, 20.0, 50.0
 	for i := 1; i < 100; i++ {
