@@ -151,3 +151,10 @@ func TestSurest(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+// TestSlabThatHardlyCools: what has not come there in months never does.
+func TestSlabThatHardlyCools(t *testing.T) {
+	if got := workSlab(0.6, film{1e-6, 1e-6}, startC, wholeC, freezerC); !math.IsInf(got, 1) {
+		t.Errorf("%v hours", got)
+	}
+}
