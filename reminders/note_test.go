@@ -157,3 +157,15 @@ func TestNotesOnTheirWay(t *testing.T) {
 		t.Errorf("of a party that is gone: sent %t (%v)", ok, err)
 	}
 }
+
+// TestWhatIsDueIsLaterThanNow: the next run is never the instant itself, which would not fire.
+func TestWhatIsDueIsLaterThanNow(t *testing.T) {
+	noon := time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
+	for _, due := range []time.Duration{-time.Hour, 0, time.Millisecond} {
+		var a alarm
+		a.next.Store(noon.Add(due).UnixMilli())
+		if got := a.Next(noon).Sub(noon); got <= 0 || got > 20*time.Millisecond {
+			t.Errorf("due %v from now: the next run is %v from now", due, got)
+		}
+	}
+}

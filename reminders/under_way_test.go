@@ -16,8 +16,8 @@ import (
 func TestHas(t *testing.T) {
 	p, plan := tart()
 	p.Kitchen = planner.Kitchen{Burners: 2, Grills: 3, Counter: 4, Ovens: []planner.Oven{{Name: "oven", Shelves: 5}},
-		Vessels:    []planner.Plate{{Name: "lid", Count: 1}, {Name: "pot", Count: 6}},
-		Appliances: []planner.Plate{{Name: "pot", Count: 7}}, HotPlaces: []planner.Plate{{Name: "pot", Count: 8}}}
+		Vessels:    []planner.Ware{{Name: "lid", Count: 1}, {Name: "pot", Count: 6}},
+		Appliances: []planner.Ware{{Name: "pot", Count: 7}}, HotPlaces: []planner.Ware{{Name: "pot", Count: 8}}}
 	v := see(p, plan)
 	for i, h := range []planner.Held{{What: planner.ABurner}, {What: planner.AGrill}, {What: planner.ACounter},
 		{What: planner.AnOven, Name: "oven"}, {What: planner.AVessel, Name: "pot"},
@@ -71,7 +71,7 @@ func TestRoomInWords(t *testing.T) {
 		{at(16, 1), "it burns", " until 16:01; after that it burns."},
 		{at(24, 5), "it burns", " until Sun 00:05; after that it burns."},
 	} {
-		got := words.PlainStamps(v.room(pl, c.last, c.then))
+		got := words.PlainStamps(v.spare(pl, c.last, c.then))
 		if (got == "") != (c.want == "") || !strings.HasSuffix(got, c.want) {
 			t.Errorf("%v: got %q, want …%s", c.last, got, c.want)
 		}
@@ -192,7 +192,7 @@ func TestChoreThatRunsByItself(t *testing.T) {
 		want    int
 	}{{0, 0}, {1, 1}, {60, 1}} {
 		p, plan := tart()
-		p.Chores[0] = planner.Chore{Key: "cream", Do: "Put the wine into the refrigerator", Kind: planner.Cool,
+		p.Chores[0] = planner.Chore{Key: "cream", Do: "Put the wine into the refrigerator", Kind: planner.Chill,
 			Attention: planner.Unattended, Time: span(planner.Minutes(c.minutes))}
 		pl := plan.Placed("cream")
 		pl.End = pl.Start.Add(time.Duration(c.minutes) * time.Minute)

@@ -2,6 +2,7 @@ package store
 
 import (
 	"errors"
+	"math"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -66,5 +67,24 @@ func TestVerifyOfNoDatabase(t *testing.T) {
 	writeFile(t, path, []byte(strings.Repeat("soup ", 1000)))
 	if err := verify(t.Context(), path); !errors.Is(err, ErrForeign) {
 		t.Errorf("got %v, want that it is no database of tureen's", err)
+	}
+}
+
+// TestWhatCannotBeWritten: what has no JSON is refused, with its kind; the first of several is told.
+func TestWhatCannotBeWritten(t *testing.T) {
+	odd := map[string]float64{"warm": math.NaN()}
+	s := &splitter{seen: map[pieceKey]bool{}}
+	s.fields(KitchenPart, odd)
+	if s.err == nil || !strings.Contains(s.err.Error(), string(KitchenPart)) {
+		t.Errorf("fields: %v", s.err)
+	}
+	s.add(DishPiece, "soup", odd)
+	if !strings.Contains(s.err.Error(), string(KitchenPart)) {
+		t.Errorf("the first is not told any more: %v", s.err)
+	}
+	s = &splitter{seen: map[pieceKey]bool{}}
+	s.add(DishPiece, "soup", odd)
+	if s.err == nil || !strings.Contains(s.err.Error(), `dish "soup"`) {
+		t.Errorf("a piece: %v", s.err)
 	}
 }

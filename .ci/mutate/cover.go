@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 	"sync"
 	"time"
 )
@@ -19,6 +20,7 @@ type asked struct {
 	name string
 	took time.Duration
 	seen map[string][]span // by file
+	flag []string          // what its program is told besides
 }
 
 // span is what a cover profile counts as one: from its first line and column to its last.
@@ -67,6 +69,10 @@ func (r *room) measureDir(dir string, workers int) error {
 	if err != nil {
 		return fmt.Errorf("%w\n%s", err, names)
 	}
+	var flags []string
+	if usage, _ := in(dir, time.Minute, variable+"=", bin, "-h"); strings.Contains(usage, "-rapid.nofailfile") {
+		flags = []string{"-rapid.nofailfile"} // else what a mutant fails is kept beside the tests
+	}
 	var mu sync.Mutex
 	var wait sync.WaitGroup
 	free := make(chan struct{}, workers)
@@ -79,7 +85,7 @@ func (r *room) measureDir(dir string, workers int) error {
 			took := time.Since(begun)
 			mu.Lock()
 			defer mu.Unlock()
-			t := asked{dir: dir, name: name, took: took, seen: map[string][]span{}}
+			t := asked{dir: dir, name: name, took: took, seen: map[string][]span{}, flag: flags}
 			if ran == nil {
 				ran = r.read(profile, t.seen)
 			}

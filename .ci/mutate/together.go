@@ -242,8 +242,9 @@ func (m *mutant) ask(bin string, tests []asked, env string) bool {
 		names = append(names, t.name)
 		limit += 5 * t.took
 	}
-	out, err := in(tests[0].dir, limit+10*time.Second, env, bin, "-test.failfast", "-test.timeout", limit.String(),
-		"-test.run", "^("+strings.Join(names, "|")+")$")
+	args := append([]string{"-test.failfast", "-test.timeout", limit.String(), "-test.run",
+		"^(" + strings.Join(names, "|") + ")$"}, tests[0].flag...)
+	out, err := in(tests[0].dir, limit+10*time.Second, env, bin, args...)
 	if err == nil {
 		return false
 	}

@@ -206,3 +206,61 @@ func TestChoresGiveBackAtTheirEnd(t *testing.T) {
 		t.Errorf("the custard waits for %v, want the chore that has its pan", got)
 	}
 }
+
+// TestTriangularSides: below the likeliest length the share of shorter ones grows with the square of the distance
+// from the shortest, above it that of longer ones from the longest: (x-a)²/((b-a)(c-a)) and (b-x)²/((b-a)(b-c)) (Kotz
+// and van Dorp, as above).
+func TestTriangularSides(t *testing.T) {
+	const low, mode, high = 10.0, 20.0, 50.0
+	for i := 1; i < 100; i++ {
+		u := float64(i) / 100
+		x := triangular(u, low, mode, high)
+		share := (x - low) * (x - low) / (high - low) / (mode - low)
+		if x > mode {
+			share = 1 - (high-x)*(high-x)/(high-low)/(high-mode)
+		}
+		if share < u-1e-9 || share > u+1e-9 {
+			t.Errorf("%g are up to %g long, want %g", share, x, u)
+		}
+	}
+}
+
+// TestThreats: whoever is to blame for any lateness is a threat, the most first, the first of equal ones.
+func TestThreats(t *testing.T) {
+	r := played{blame: [][]float64{{0.5, 0, 2, 0.5, 1e-3}, {0, 0, 0, 0, 0}}}
+	if got := r.threats(0); !slices.Equal(got, []int{2, 0, 3, 4}) {
+		t.Errorf("got %v", got)
+	}
+	if got := r.threats(1); len(got) != 0 {
+		t.Errorf("of none: %v", got)
+	}
+}
+
+// TestGivenBack: a thing comes free with its task, with the step that its food goes on to, or with the later step that
+// it stays occupied to; what is held until service is waited for by nobody.
+func TestGivenBack(t *testing.T) {
+	p, plan := partygen.Rich()
+	b := &playBuilder{c: newChecker(p, plan)}
+	job, fill := b.c.byKey["tart/custard"], b.c.find("tart", "fill")
+	held := func(u *planner.Use, later time.Duration, then *workStep) *holding {
+		return &holding{need: need{job: job, use: u, from: job.start.Add(later), to: job.end, then: then}}
+	}
+	pan := &planner.Use{What: planner.AVessel, Name: "saucepan"}
+	until := &planner.Use{What: planner.AVessel, Name: "saucepan", Through: "fill"}
+	back := &planner.Use{What: planner.AVessel, Name: "saucepan", Through: "dough"} // over by then
+	for _, c := range []struct {
+		name string
+		h    *holding
+		want []givenBack
+	}{
+		{"with its task", held(pan, 0, nil), []givenBack{{job, false}}},
+		{"with the next step's start", held(pan, time.Minute, fill), []givenBack{{fill.jobs[0], true}}},
+		{"with a later step", held(until, 0, nil), []givenBack{{fill.jobs[0], false}}},
+		{"with a step that is over before", held(back, 0, nil), []givenBack{{job, false}}},
+		{"when it is served", held(pan, time.Minute, nil), nil},
+	} {
+		if got := b.givesBack(c.h); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+	}
+}

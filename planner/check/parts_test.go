@@ -367,3 +367,21 @@ func TestOffMark(t *testing.T) {
 		t.Error("what has begun is to be moved")
 	}
 }
+
+// TestLastQuarterEndsWithTheLastCourse: where the last course comes within a quarter of an hour, work after it is none
+// of the dinner's.
+func TestLastQuarterEndsWithTheLastCourse(t *testing.T) {
+	for from, want := range map[int]int{129: 1, 130: 0} {
+		p, plan := partygen.Rich()
+		p.Courses[2].Servings[0].At = p.Arrival.Add(130 * time.Minute)
+		for i := range plan.Tasks {
+			plan.Tasks[i].People = nil
+		}
+		pl := plan.Placed("tart/fill")
+		pl.Start, pl.People = p.Arrival.Add(time.Duration(from)*time.Minute), []planner.PersonKey{"ben"}
+		pl.End = pl.Start.Add(4 * time.Minute)
+		if got := newChecker(p, plan).dinnerWork(func(who *planner.Person) bool { return who.Key == "ben" }); got != want {
+			t.Errorf("%d minutes after the arrival: %d quarters, want %d", from, got, want)
+		}
+	}
+}

@@ -26,7 +26,7 @@ func drawStep(r *rand.Rand) *planner.Party {
 		Attention: []planner.Attention{planner.Hands, planner.Watch, planner.Unattended}[r.IntN(3)],
 		Grows:     []planner.Growth{"", planner.InProportionToCovers, planner.InRounds}[r.IntN(3)],
 		PerRound:  some(0, 1, 3, 4, 8),
-		Leaves:    planner.Food{Millilitres: some(0, 100, 1500, 6000), Flat: some(0, 1, 2)}}
+		Leaves:    planner.Food{Millilitres: some(0, 100, 1500, 6000, 100+r.IntN(9000)), Flat: some(0, 1, 2)}}
 	uses := []planner.Use{
 		{What: planner.AVessel, Name: "pot", For: some(0, 0, 2, 4), Amount: some(0, 1, 2)},
 		{What: planner.AnAppliance, Name: "blender", For: some(0, 3, 4)},

@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
@@ -120,6 +121,24 @@ func TestWhyStopsInTime(t *testing.T) {
 		if why.Earliest.After(start) || why.Latest.Before(start) || start.Sub(why.Earliest) > 72*time.Hour ||
 			why.Latest.Sub(start) > 72*time.Hour {
 			t.Errorf("%s at %v: from %v to %v", plan.Tasks[i].Task, start, why.Earliest, why.Latest)
+		}
+	}
+}
+
+// TestMovesEndWithTheirTime: who has no time left gets the plan as it was.
+func TestMovesEndWithTheirTime(t *testing.T) {
+	p, plan := partygen.Rich()
+	s := &spoiler{t, p, plan}
+	s.move("tart/custard", 1)
+	was := slices.Clone(plan.Tasks)
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if check.MoveToMarks(ctx, p, plan, nil) {
+		t.Error("it says that it has moved something")
+	}
+	for i := range was {
+		if !was[i].Start.Equal(plan.Tasks[i].Start) {
+			t.Errorf("%s is moved", was[i].Task)
 		}
 	}
 }
