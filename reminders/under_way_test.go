@@ -150,13 +150,13 @@ func TestAsked(t *testing.T) {
 		work planner.Work
 		want []string // when, and how it begins
 	}{
-		{"a sign of doneness", func(*planner.Step) {}, started, []string{"18:05 Browned at the rim?"}},
-		{"it was looked at", func(*planner.Step) {}, more, []string{"18:25 Browned at the rim?"}},
+		{"a sign of doneness", func(*planner.Step) {}, started, []string{"18:05 Pear tart: browned at the rim?"}},
+		{"it was looked at", func(*planner.Step) {}, more, []string{"18:25 Pear tart: browned at the rim?"}},
 		{"on the heat", func(s *planner.Step) { s.Until = "" }, started, []string{"18:15 Time is up: Bake the tart."}},
 		{"on the heat, for longer", func(s *planner.Step) { s.Until = "" }, more,
 			[]string{"18:25 Time is up: Bake the tart."}},
 		{"it chills", func(s *planner.Step) { s.Until, s.Where, s.Cool = "", planner.Counter, &planner.Cooling{} }, more,
-			[]string{"18:25 Is it at 5 °C in the middle?"}},
+			[]string{"18:25 Pear tart: is it at 5 °C in the middle?"}},
 		{"nothing to ask", func(s *planner.Step) { s.Until, s.Where = "", planner.Counter }, started, nil},
 		{"hands are asked when it has taken as long as it may", func(s *planner.Step) {
 			s.Attention = planner.Hands
