@@ -24,13 +24,16 @@ const soupPage = `<!doctype html><html><head><script type="application/ld+json">
 // TestAddresses: who runs the bot says whether an address is opened; off, the answer says what to do instead.
 func TestAddresses(t *testing.T) {
 	tb := recipeSupper(t)
-	for _, text := range []string{"/recipe read address:https://example.com/soup", "/recipe read text:https://example.com/soup", "/recipe read text:http://10.0.0.1/"} {
+	for _, text := range []string{"/recipe read address:https://example.com/soup",
+		"/recipe read text:https://example.com/soup", "/recipe read text:http://10.0.0.1/"} {
 		rep := tb.say("Ana", text)
-		if got := plain(rep); !rep.Refused || !strings.Contains(got, "I open no addresses here") || !strings.Contains(got, "paste") || !strings.Contains(got, "attach") {
+		if got := plain(rep); !rep.Refused || !strings.Contains(got, "I open no addresses here") ||
+			!strings.Contains(got, "paste") || !strings.Contains(got, "attach") {
 			t.Errorf("%s: %s", text, got)
 		}
 	}
-	tb.Bot = New(tb.store, tb.Bot.clock, nil, Options{Fetch: shelf{"https://example.com/soup": soupPage, "https://example.com/news": "<html><body>News</body></html>"}})
+	tb.Bot = New(tb.store, tb.Bot.clock, nil, Options{Fetch: shelf{"https://example.com/soup": soupPage,
+		"https://example.com/news": "<html><body>News</body></html>"}})
 	for _, row := range []struct{ text, want string }{
 		{"/recipe read address:https://example.com/soup", "Leek soup, for 6, with 1 ingredient"},
 		{"/recipe read text:https://example.com/soup", "Leek soup, for 6, with 1 ingredient"},

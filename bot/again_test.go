@@ -14,7 +14,8 @@ import (
 func TestLooksChangeNothing(t *testing.T) {
 	tb := planned(t)
 	example := regexp.MustCompile(`(task|dish|step|guest|who|person|course|party):[^ ]+`)
-	stands := map[string]string{"task": "pumpkin-soup/simmer", "dish": "pumpkin-soup", "step": "pumpkin-soup/simmer", "who": "Ben", "person": "me", "course": "main", "party": "1"}
+	stands := map[string]string{"task": "pumpkin-soup/simmer", "dish": "pumpkin-soup", "step": "pumpkin-soup/simmer",
+		"who": "Ben", "person": "me", "course": "main", "party": "1"}
 	before, tried := tb.party(), 0
 	for i := range tb.commands {
 		c := &tb.commands[i]
@@ -53,7 +54,8 @@ func TestMessageIsReadBack(t *testing.T) {
 		options := map[string]string{}
 		for _, o := range c.Options {
 			if rapid.Bool().Draw(t, o.Name+" given") {
-				options[o.Name] = rapid.OneOf(rapid.String(), rapid.StringMatching(`[ a-z:"\\n@/]{0,12}`), rapid.Just("a "+o.Name+":b")).Draw(t, o.Name)
+				options[o.Name] = rapid.OneOf(rapid.String(), rapid.StringMatching(`[ a-z:"\\n@/]{0,12}`),
+					rapid.Just("a "+o.Name+":b")).Draw(t, o.Name)
 			}
 		}
 		text := c.Message(options)

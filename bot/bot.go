@@ -64,7 +64,8 @@ const conflictTries = 8
 func (b *Bot) Do(ctx context.Context, req talk.Request) (rep talk.Reply) {
 	defer func() {
 		if v := recover(); v != nil {
-			b.log.ErrorContext(ctx, "a command panicked", "command", req.Command, "panic", fmt.Sprint(v), "stack", string(debug.Stack()))
+			b.log.ErrorContext(ctx, "a command panicked", "command", req.Command, "panic", fmt.Sprint(v), "stack",
+				string(debug.Stack()))
 			rep, _ = refused(errors.New("panic"))
 		}
 	}()
@@ -212,7 +213,8 @@ func (t *Turn) whichParty(ctx context.Context) (planner.PartyID, error) {
 	for _, s := range all {
 		buttons = append(buttons, t.with(s.Name, s.ID)...)
 	}
-	return 0, &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(partyNames(all))), Try: "/party use party:" + all[0].Name, Buttons: buttons}
+	return 0, &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(partyNames(all))),
+		Try: "/party use party:" + all[0].Name, Buttons: buttons}
 }
 
 // personOf finds who of the party's people the user is: by the face's id, or, for somebody who was added
@@ -234,12 +236,14 @@ func personOf(p *planner.Party, u talk.User) *planner.Person {
 // mayUse checks the asker's rights on the party.
 func (t *Turn) mayUse() error {
 	if t.Me == nil {
-		return talk.Refuse("", "Only the people of %s can do this; ask %s to add you with /people add.", t.Party.Name, hostNames(t.Party))
+		return talk.Refuse("", "Only the people of %s can do this; ask %s to add you with /people add.", t.Party.Name,
+			hostNames(t.Party))
 	}
 	switch t.command.Access {
 	case talk.CoHosts:
 		if t.Me.Role == planner.Onlooker {
-			return talk.Refuse("", "You may look at %s but not change it; ask %s to make you a co-host.", t.Party.Name, hostNames(t.Party))
+			return talk.Refuse("", "You may look at %s but not change it; ask %s to make you a co-host.", t.Party.Name,
+				hostNames(t.Party))
 		}
 	case talk.Hosts:
 		if t.Me.Role != planner.Host {

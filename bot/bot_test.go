@@ -46,7 +46,8 @@ func (tb *table) say(who, text string) talk.Reply {
 		return talk.RefusedReply(err)
 	}
 	return tb.Do(context.Background(), talk.Request{
-		Community: "test", Channel: "kitchen", User: talk.User{ID: planner.Key(who), Name: who}, Command: line.Command, Options: line.Options,
+		Community: "test", Channel: "kitchen", User: talk.User{ID: planner.Key(who), Name: who}, Command: line.Command,
+		Options: line.Options,
 	})
 }
 
@@ -91,12 +92,16 @@ func (tb *table) party() store.Snapshot {
 
 func TestFirstParty(t *testing.T) {
 	tb := newTable(t)
-	rep := tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15`)
-	if got, want := plain(rep), "Sat 26 Sep 2026, 19:00 (Europe/Lisbon), with 8 covers; Ana is its host"; !strings.Contains(got, want) {
+	rep := tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon `+
+		`courses:starter 19:30, main 20:15`)
+	if got, want := plain(rep),
+		"Sat 26 Sep 2026, 19:00 (Europe/Lisbon), with 8 covers; Ana is its host"; !strings.Contains(got, want) {
 		t.Errorf("got %q, want …%s…", got, want)
 	}
-	tb.must("Ana", "/people add name:Ben cooks:16:00-21:30", "/dish add name:Pear tart course:main", "/ingredient add dish:pear-tart name:pears amount:1.5 kg",
-		"/guest add name:Clara allergies:nuts", "/kitchen ware name:tart tin count:2", "/drink add name:Vinho kind:red bottles:3", "/party show", "/help")
+	tb.must("Ana", "/people add name:Ben cooks:16:00-21:30", "/dish add name:Pear tart course:main",
+		"/ingredient add dish:pear-tart name:pears amount:1.5 kg",
+		"/guest add name:Clara allergies:nuts", "/kitchen ware name:tart tin count:2",
+		"/drink add name:Vinho kind:red bottles:3", "/party show", "/help")
 	p := tb.party().Party
 	if len(p.Courses) != 2 || len(p.People) != 2 || len(p.Dishes) != 1 || len(p.Guests) != 1 {
 		t.Errorf("the party lacks something: %+v", p)
@@ -108,9 +113,11 @@ func TestFirstParty(t *testing.T) {
 
 // Somebody whose account has a name of marks alone, or one without end, can give a party all the same.
 func TestHostsOfAnyName(t *testing.T) {
-	for _, row := range []struct{ name, want string }{{"\u202e\u2066", "Host"}, {strings.Repeat("ä", 300), strings.Repeat("ä", planner.MaxName)}, {"🧑‍🍳", "🧑‍🍳"}, {"نور", "نور"}} {
+	for _, row := range []struct{ name, want string }{{"\u202e\u2066", "Host"},
+		{strings.Repeat("ä", 300), strings.Repeat("ä", planner.MaxName)}, {"🧑‍🍳", "🧑‍🍳"}, {"نور", "نور"}} {
 		tb := newTable(t)
-		rep := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: "42", Name: row.name}, Command: "party new",
+		rep := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen",
+			User: talk.User{ID: "42", Name: row.name}, Command: "party new",
 			Options: map[string]string{"name": "Supper", "date": "2026-09-26", "arrive": "19:00", "covers": "4"}})
 		if rep.Refused {
 			t.Errorf("%.20q: %s", row.name, plain(rep))

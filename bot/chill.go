@@ -62,14 +62,16 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 		s.Cool, s.Do = nil, plainCooling(s.Do)
 		t.did("worked out no cooling for %s/%s", d.Key, s.Key)
-		return talk.Reply{Text: fmt.Sprintf("%s takes as long as it was said to: %s.", s.Do, spanText(s.Time)), Next: next}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s takes as long as it was said to: %s.", s.Do, spanText(s.Time)), Next: next},
+			nil
 	}
 	ml, err := t.chillVolume(d, s)
 	if err != nil {
 		return talk.Reply{}, err
 	}
 	c := t.chilling(s)
-	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency, DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
+	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency,
+		DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", words.Upper(err.Error()))
 	}
 	if s.Cooks {
@@ -85,7 +87,8 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	fit := t.Party.Fit(d, s)
 	rep := talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
 	if fit.Cool != nil {
-		rep.Sections = []talk.Section{{Title: "Cooling", Lines: []string{fit.Cool.Advice, fit.Cool.Limit.String(), safety.Caution}}}
+		rep.Sections = []talk.Section{{Title: "Cooling", Lines: []string{fit.Cool.Advice, fit.Cool.Limit.String(),
+			safety.Caution}}}
 	}
 	return rep, nil
 }
@@ -115,7 +118,8 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 
 // chilling is how it is cooled: as the options say, else as before, else in the way that helps most.
 func (t *Turn) chilling(s *planner.Step) planner.Cooling {
-	c := planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: iceBathCM}
+	c := planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick,
+		DepthCM: iceBathCM}
 	if s.Cool != nil {
 		c = *s.Cool
 	}
@@ -125,7 +129,8 @@ func (t *Turn) chilling(s *planner.Step) planner.Cooling {
 	case shallowTrays:
 		c.Place, c.DepthCM = safety.PlaceRefrigerator, shallowCM
 	}
-	c.Consistency, c.MadeOf = safety.Consistency(t.choice("consistency", string(c.Consistency))), safety.Material(t.choice("made-of", string(c.MadeOf)))
+	c.Consistency, c.MadeOf = safety.Consistency(t.choice("consistency", string(c.Consistency))),
+		safety.Material(t.choice("made-of", string(c.MadeOf)))
 	if t.has("depth") {
 		c.DepthCM = float64(t.whole("depth", 0))
 	}
@@ -139,7 +144,8 @@ func addCooling(d *planner.Dish, cooked *planner.Step) *planner.Step {
 		keys = append(keys, string(d.Steps[i].Key))
 	}
 	from := cooked.Key
-	cool := planner.Step{Key: planner.StepKey(freshKey("cool", "cool", keys)), Component: cooked.Component, Time: planner.Span{Low: 30, Likely: 60, High: 60},
+	cool := planner.Step{Key: planner.StepKey(freshKey("cool", "cool", keys)), Component: cooked.Component,
+		Time:   planner.Span{Low: 30, Likely: 60, High: 60},
 		Leaves: cooked.Leaves, After: []planner.After{{Step: from, Wait: planner.Wait{State: planner.Straight}}}}
 	if cooked.Serve != nil && cooked.Serve.State != planner.HotHold {
 		cool.Serve, cooked.Serve = cooked.Serve, nil
@@ -148,7 +154,8 @@ func addCooling(d *planner.Dish, cooked *planner.Step) *planner.Step {
 	for i := range d.Steps {
 		for k := range d.Steps[i].After {
 			a := &d.Steps[i].After[k]
-			if a.Step == from && a.Dish == "" && !a.FromStart && (a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer) {
+			if a.Step == from && a.Dish == "" && !a.FromStart && (a.Wait.State == planner.Refrigerator ||
+				a.Wait.State == planner.Freezer) {
 				a.Step = cool.Key
 			}
 		}
@@ -198,7 +205,8 @@ func (t *Turn) warmSection(dishes ...planner.Dish) ([]talk.Section, []talk.Butto
 		d := &dishes[i]
 		lines = append(lines, scale.Cooling(t.Party, d)...)
 		for _, k := range scale.Warm(t.Party, d) {
-			b := t.button("Cool it in ice water: "+short(d.Name), "dish cool", "step", string(d.Key)+"/"+string(k), "how", iceBath)
+			b := t.button("Cool it in ice water: "+short(d.Name), "dish cool", "step", string(d.Key)+"/"+string(k), "how",
+				iceBath)
 			if len(b.Do) <= maxButton {
 				buttons = append(buttons, b)
 			}
@@ -212,8 +220,11 @@ func (t *Turn) warmSection(dishes ...planner.Dish) ([]talk.Section, []talk.Butto
 
 // setIce puts the ice for a step on the dish's ingredients, so that it is bought.
 func setIce(d *planner.Dish, s *planner.Step) {
-	at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == iceIngredient && in.Step == s.Key })
-	c, err := safety.CoolTime(safety.Pot{Place: s.Cool.Place, MadeOf: s.Cool.MadeOf, Consistency: s.Cool.Consistency, DepthCM: s.Cool.DepthCM, Litres: float64(s.Leaves.Millilitres) / 1000})
+	at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool {
+		return in.Name == iceIngredient && in.Step == s.Key
+	})
+	c, err := safety.CoolTime(safety.Pot{Place: s.Cool.Place, MadeOf: s.Cool.MadeOf, Consistency: s.Cool.Consistency,
+		DepthCM: s.Cool.DepthCM, Litres: float64(s.Leaves.Millilitres) / 1000})
 	switch {
 	case err != nil || c.IceKG == 0:
 		if at >= 0 {
@@ -222,10 +233,13 @@ func setIce(d *planner.Dish, s *planner.Step) {
 		return
 	case at < 0:
 		name := iceIngredient
-		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return words.Fold(in.Name) == iceIngredient }) {
+		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+			return words.Fold(in.Name) == iceIngredient
+		}) {
 			name += " for " + string(s.Key)
 		}
-		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: "the same day or frozen ahead"})
+		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key,
+			Note: "the same day or frozen ahead"})
 		at = len(d.Ingredients) - 1
 	}
 	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", c.IceKG)
@@ -240,7 +254,8 @@ func chillPlace(c *planner.Cooling) string {
 
 // chillText says how a step chills, and what for.
 func chillText(s *planner.Step, fit *planner.Fit) string {
-	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Cool.Consistency, s.Cool.DepthCM, s.Cool.MadeOf, chillPlace(s.Cool))
+	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Cool.Consistency, s.Cool.DepthCM, s.Cool.MadeOf,
+		chillPlace(s.Cool))
 	if fit.Cool != nil && fit.Cool.IceKG > 0 {
 		text += fmt.Sprintf(" (about %g kg of ice)", fit.Cool.IceKG)
 	}

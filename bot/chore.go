@@ -13,7 +13,8 @@ import (
 	"tureen/planner/words"
 )
 
-var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", string(planner.ClearRefrigerator), "set out", "wash", "dress"}
+var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", string(planner.ClearRefrigerator),
+	"set out", "wash", "dress"}
 
 const taskAddExample = `/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`
 
@@ -70,7 +71,8 @@ func taskAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
 	key := freshKey(name, "task", keys)
 	if slices.Contains(keys, key) {
-		return talk.Reply{}, talk.Refuse("/task change task:"+key, "There is a chore %s already; choose another name, or change that one.", key)
+		return talk.Reply{}, talk.Refuse("/task change task:"+key,
+			"There is a chore %s already; choose another name, or change that one.", key)
 	}
 	c := planner.Chore{Key: planner.ChoreKey(key), Kind: planner.Other, Do: words.Upper(name), Attention: planner.Hands}
 	if err := t.setChore(&c); err != nil {
@@ -137,7 +139,8 @@ func (t *Turn) setChore(c *planner.Chore) error {
 		case 1:
 			c.Open = hours[0]
 		default:
-			return talk.Refuse("open:9:00-19:00", "Opening hours are one stretch; leave out the pause, or take the part that you mean.")
+			return talk.Refuse("open:9:00-19:00", "Opening hours are one stretch; leave out the pause, or take the part that "+
+				"you mean.")
 		}
 	}
 	if err := t.setBy(c); err != nil {
@@ -226,7 +229,9 @@ func (t *Turn) anchor(text string) (planner.Anchor, error) {
 	}
 	k, err := t.findTask(text)
 	if err != nil {
-		return a, talk.Refuse("by:1h before arrival", "%q is no time, course or task; write arrival, a course, a task as pear-tart/bake, or a time as fri 18:00.", talk.Shown(text))
+		return a, talk.Refuse("by:1h before arrival",
+			"%q is no time, course or task; write arrival, a course, a task as pear-tart/bake, or a time as fri 18:00.",
+			talk.Shown(text))
 	}
 	a.Task = k
 	return a, nil
@@ -259,7 +264,8 @@ func anchorText(t *Turn, a *planner.Anchor) string {
 }
 
 func choreText(t *Turn, c *planner.Chore) string {
-	parts := []string{fmt.Sprintf("%s: %s", planner.ChoreTask(c.Key), c.Do), attentionText(c.Attention, c.Hands, c.MaxHands, 0) + ", " + spanText(c.Time)}
+	parts := []string{fmt.Sprintf("%s: %s", planner.ChoreTask(c.Key), c.Do),
+		attentionText(c.Attention, c.Hands, c.MaxHands, 0) + ", " + spanText(c.Time)}
 	if c.From != nil {
 		parts = append(parts, "from "+anchorText(t, c.From))
 	}

@@ -10,7 +10,8 @@ import (
 
 func TestComplete(t *testing.T) {
 	tb := supper(t)
-	tb.must("Ana", "/dish add name:Crème caramel course:main", "/ingredient add dish:creme-caramel name:crème fraîche amount:200 g",
+	tb.must("Ana", "/dish add name:Crème caramel course:main",
+		"/ingredient add dish:creme-caramel name:crème fraîche amount:200 g",
 		"/ingredient add dish:creme-caramel name:Smør amount:20 g")
 	for _, row := range []struct {
 		who, command, option, typed string
@@ -29,7 +30,8 @@ func TestComplete(t *testing.T) {
 		{"Ana", "step add", "vessel", "large", nil, "large pot"},
 		{"Ana", "step add", "after", "", map[string]string{"dish": "pumpkin-soup"}, "chop,simmer"},
 		{"Ana", "party use", "party", "har", nil, "Harvest supper"},
-		{"Ana", "plan show", "day", "", nil, "2026-09-23,2026-09-24,2026-09-25,2026-09-26"}, // the days of work, to the party's
+		// the days of work, to the party's
+		{"Ana", "plan show", "day", "", nil, "2026-09-23,2026-09-24,2026-09-25,2026-09-26"},
 		{"Ana", "plan show", "day", "fri", nil, "2026-09-25"},
 		{"Ana", "plan show", "day", "26 sep", nil, "2026-09-26"},
 		{"Ana", "plan show", "day", "party", nil, "2026-09-26"},
@@ -57,7 +59,8 @@ func TestComplete(t *testing.T) {
 		{"Ana", "no such", "dish", "", nil, ""},
 		{"Ana", "dish show", "no-such", "", nil, ""},
 	} {
-		req := talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: strings.ToLower(row.who), Name: row.who}, Command: row.command, Options: row.with}
+		req := talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: strings.ToLower(row.who),
+			Name: row.who}, Command: row.command, Options: row.with}
 		var got []string
 		for _, s := range tb.Complete(context.Background(), req, row.option, row.typed) {
 			got = append(got, s.Value)
@@ -95,7 +98,8 @@ func TestTasksOffered(t *testing.T) {
 		req := talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: "ana", Name: "Ana"}, Command: command}
 		return tb.Complete(context.Background(), req, "task", "")
 	}
-	if got := offered("task done"); len(got) < 3 || got[0].Value != "pumpkin-soup/simmer" || !strings.HasPrefix(got[0].Label, "Simmer until soft (Pumpkin soup)") {
+	if got := offered("task done"); len(got) < 3 || got[0].Value != "pumpkin-soup/simmer" ||
+		!strings.HasPrefix(got[0].Label, "Simmer until soft (Pumpkin soup)") {
 		t.Errorf("done: %v", got)
 	}
 	has := func(list []talk.Suggestion, key string) bool {

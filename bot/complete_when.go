@@ -48,7 +48,8 @@ func (t *Turn) daySuggestions(o *talk.Option, typed string) []talk.Suggestion {
 	}
 	for day := first; !last.Before(day) && len(out) < maxSuggestions; day = day.Plus(1) {
 		note := t.dayNote(day)
-		if contains(typed, day.In(time.UTC).Format(dayLong), day.In(time.UTC).Format("Monday 2 January 2006"), day.String(), note) {
+		if contains(typed, day.In(time.UTC).Format(dayLong), day.In(time.UTC).Format("Monday 2 January 2006"), day.String(),
+			note) {
 			add(day, note)
 		}
 	}
@@ -124,14 +125,18 @@ func contains(typed string, texts ...string) bool {
 }
 
 // commonZones are offered where no city is typed: one for each stretch of the world.
-var commonZones = []string{"Europe/Lisbon", "Europe/London", "Europe/Paris", "Europe/Berlin", "Europe/Athens", "Africa/Cairo", "Africa/Lagos",
-	"Africa/Johannesburg", "Asia/Dubai", "Asia/Kolkata", "Asia/Singapore", "Asia/Shanghai", "Asia/Tokyo", "Australia/Sydney",
-	"Pacific/Auckland", "America/Sao_Paulo", "America/New_York", "America/Chicago", "America/Denver", "America/Los_Angeles", "UTC"}
+var commonZones = []string{"Europe/Lisbon", "Europe/London", "Europe/Paris", "Europe/Berlin", "Europe/Athens",
+	"Africa/Cairo", "Africa/Lagos",
+	"Africa/Johannesburg", "Asia/Dubai", "Asia/Kolkata", "Asia/Singapore", "Asia/Shanghai", "Asia/Tokyo",
+	"Australia/Sydney",
+	"Pacific/Auckland", "America/Sao_Paulo", "America/New_York", "America/Chicago", "America/Denver",
+	"America/Los_Angeles", "UTC"}
 
 // zoneSuggestions are the zones that hold what was typed, with the one of a city that is typed in full first.
 func zoneSuggestions(typed string) []string {
 	var out []string
-	if zone := zoneOf(typed); typed != "" && strings.EqualFold(planner.Key(typed), planner.Key(zone[strings.LastIndex(zone, "/")+1:])) {
+	if zone := zoneOf(typed); typed != "" && strings.EqualFold(planner.Key(typed),
+		planner.Key(zone[strings.LastIndex(zone, "/")+1:])) {
 		out = append(out, zone)
 	} else if zone, err := time.LoadLocation(typed); err == nil && strings.Contains(typed, "/") {
 		out = append(out, zone.String())

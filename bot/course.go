@@ -80,9 +80,13 @@ func courseAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	s := planner.Serving{Group: t.text("group"), At: at, Early: startEarly, Late: startLate}
 	t.window(&s)
 	name := t.text("name")
-	if c, _ := pick(t.Party.Courses, func(c *planner.Course) []string { return []string{c.Name} }, name); c != nil && s.Group != "" {
-		if slices.ContainsFunc(c.Servings, func(o planner.Serving) bool { return words.Fold(o.Group) == words.Fold(s.Group) }) {
-			return talk.Reply{}, talk.Refuse("/course change course:"+string(c.Key)+" group:"+s.Group+" at:20:15", "%s has a service for %s already; change it instead.", c.Name, s.Group)
+	if c, _ := pick(t.Party.Courses, func(c *planner.Course) []string { return []string{c.Name} }, name); c != nil &&
+		s.Group != "" {
+		if slices.ContainsFunc(c.Servings, func(o planner.Serving) bool {
+			return words.Fold(o.Group) == words.Fold(s.Group)
+		}) {
+			return talk.Reply{}, talk.Refuse("/course change course:"+string(c.Key)+" group:"+s.Group+" at:20:15",
+				"%s has a service for %s already; change it instead.", c.Name, s.Group)
 		}
 		c.Servings = append(c.Servings, s)
 		name = c.Name
@@ -153,7 +157,8 @@ func (t *Turn) servingOf(c *planner.Course) (*planner.Serving, error) {
 		return &c.Servings[0], nil
 	}
 	if group == "" {
-		return nil, talk.Refuse("group:"+groups[0], "%s is served to several groups: say which, %s.", c.Name, words.Or(groups))
+		return nil, talk.Refuse("group:"+groups[0], "%s is served to several groups: say which, %s.", c.Name,
+			words.Or(groups))
 	}
 	return nil, talk.Refuse("", "%s has no service for %q.%s", c.Name, talk.Shown(group), talk.DidYouMean(group, groups))
 }
@@ -169,18 +174,21 @@ func courseRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		group := s.Group
 		c.Servings = slices.DeleteFunc(c.Servings, func(o planner.Serving) bool { return o.Group == group })
 		t.did("removed the service of %s for %s", name, group)
-		return talk.Reply{Text: fmt.Sprintf("%s has no service of its own for %s any more.", name, group), Next: "Next: " + t.nextStep()}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s has no service of its own for %s any more.", name, group), Next: "Next: " +
+			t.nextStep()}, nil
 	}
 	for _, d := range t.Party.Dishes {
 		if d.Course == c.Key {
-			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/dish remove dish:%s, or /dish change dish:%s course:…", d.Key, d.Key), "%s still has a dish: %s.", name, d.Name)
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/dish remove dish:%s, or /dish change dish:%s course:…", d.Key, d.Key),
+				"%s still has a dish: %s.", name, d.Name)
 		}
 	}
 	key := c.Key
 	for _, ch := range t.Party.Chores {
 		for _, a := range ch.By {
 			if a.Course == key {
-				return talk.Reply{}, talk.Refuse("/task remove task:"+string(planner.ChoreTask(ch.Key)), "%s hangs on %s; remove or change it first.", ch.Do, name)
+				return talk.Reply{}, talk.Refuse("/task remove task:"+string(planner.ChoreTask(ch.Key)),
+					"%s hangs on %s; remove or change it first.", ch.Do, name)
 			}
 		}
 	}

@@ -23,7 +23,8 @@ var dishOptions = []talk.Option{
 		Kind: talk.Whole, Max: planner.MaxCovers, Example: "10"},
 	{Name: "plate", Help: "the plate or glass it is served on",
 		Kind: talk.Text, Offers: talk.Plates, Example: "small plate"},
-	{Name: "brought-by", Help: "who brings it ready made, so that nobody knows for sure what is in it; none: it is made here",
+	{Name: "brought-by", Help: "who brings it ready made, so that nobody knows for sure what is in it; none: it is made " +
+		"here",
 		Kind: talk.Text, Example: "Oona"},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
@@ -44,7 +45,8 @@ var dishCommands = []command{
 		}, dishOptions...)}, dishChange},
 	{talk.Command{Name: "dish remove", Help: "Remove a dish with its steps and ingredients",
 		Access: talk.CoHosts, Menu: true, Example: "/dish remove dish:pear-tart",
-		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, dishRemove},
+		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true,
+			Example: "pear-tart"}}}, dishRemove},
 	{talk.Command{Name: "dish list", Help: "The menu, and what to think of again",
 		Access: talk.Onlookers, Example: "/dish list"}, dishList},
 	{talk.Command{Name: "dish show", Help: "A dish with its steps and ingredients",
@@ -69,7 +71,8 @@ func dishAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s", name)
 	return talk.Reply{
-		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name, words.Count(d.Serves, "cover")),
+		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name,
+			words.Count(d.Serves, "cover")),
 		Next: fmt.Sprintf("Next: /step add dish:%s name:… do:… time:…, and /ingredient add dish:%s", key, key),
 	}, nil
 }
@@ -80,12 +83,14 @@ func (t *Turn) newDishKey(name string) (planner.DishKey, error) {
 	for _, d := range t.Party.Dishes {
 		keys = append(keys, string(d.Key))
 		if words.Fold(d.Name) == words.Fold(name) {
-			return "", talk.Refuse("/dish show dish:"+string(d.Key), "There is a dish %s already; choose another name, or change that one.", d.Name)
+			return "", talk.Refuse("/dish show dish:"+string(d.Key),
+				"There is a dish %s already; choose another name, or change that one.", d.Name)
 		}
 	}
 	key := freshKey(name, "dish", keys)
 	if slices.Contains(keys, key) {
-		return "", talk.Refuse("/dish show dish:"+key, "The dish %s has too similar a name; choose another one.", t.Party.Dish(planner.DishKey(key)).Name)
+		return "", talk.Refuse("/dish show dish:"+key, "The dish %s has too similar a name; choose another one.",
+			t.Party.Dish(planner.DishKey(key)).Name)
 	}
 	return planner.DishKey(key), nil
 }
@@ -103,7 +108,8 @@ func (t *Turn) setDish(d *planner.Dish) error {
 		if plate != "" {
 			w, all := pick(t.Party.Kitchen.Plates, func(w *planner.Ware) []string { return []string{w.Name} }, plate)
 			if w == nil {
-				return talk.Refuse("/kitchen ware name:"+talk.Shown(plate)+" count:12 kind:plate", "The kitchen has no plate or glass %q.%s", talk.Shown(plate), talk.DidYouMean(plate, all))
+				return talk.Refuse("/kitchen ware name:"+talk.Shown(plate)+" count:12 kind:plate",
+					"The kitchen has no plate or glass %q.%s", talk.Shown(plate), talk.DidYouMean(plate, all))
 			}
 			plate = w.Name
 		}
@@ -148,7 +154,8 @@ func dishRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		for _, s := range o.Steps {
 			for _, a := range s.After {
 				if o.Key != d.Key && a.Dish == d.Key {
-					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, s.Key, d.Key, a.Step),
+					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, s.Key, d.Key,
+						a.Step),
 						"%s of %s comes after a step of %s; take that away first.", s.Do, o.Name, d.Name)
 				}
 			}
@@ -195,12 +202,14 @@ func dishList(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(p.Dishes) == 0 {
 		return talk.Reply{Text: "There are no dishes yet.", Next: "Next: " + t.nextStep()}, nil
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s on the menu of %s.", words.CountAs(len(p.Dishes), "dish is", "dishes are"), p.Name), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s on the menu of %s.", words.CountAs(len(p.Dishes), "dish is", "dishes are"),
+		p.Name), Next: "Next: " + t.nextStep()}
 	for _, c := range p.Courses {
 		sec := talk.Section{Title: c.Name}
 		for i := range p.Dishes {
 			if d := &p.Dishes[i]; d.Course == c.Key {
-				sec.Lines = append(sec.Lines, fmt.Sprintf("%s: %s%s", d.Name, words.Count(len(d.Steps), "step"), words.TypedKey(string(d.Key))))
+				sec.Lines = append(sec.Lines, fmt.Sprintf("%s: %s%s", d.Name, words.Count(len(d.Steps), "step"),
+					words.TypedKey(string(d.Key))))
 			}
 		}
 		if len(sec.Lines) > 0 {
@@ -243,7 +252,8 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if c, ok := portion.Of(t.Party, d); ok {
 		lines := []string{c.Text()}
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {
-			lines = append(lines, fmt.Sprintf("By the handbooks these amounts serve %d; to scale it so: /dish change dish:%s serves:%d", n, d.Key, n))
+			lines = append(lines, fmt.Sprintf("By the handbooks these amounts serve %d; to scale it so: /dish change dish:%s "+
+				"serves:%d", n, d.Key, n))
 		}
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Amounts", Lines: lines})
 	}

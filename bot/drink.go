@@ -24,7 +24,8 @@ var drinkCommands = []command{
 		}}, drinkAdd},
 	{talk.Command{Name: "drink remove", Help: "Remove a drink",
 		Access: talk.CoHosts, Example: "/drink remove name:Vinho verde",
-		Options: []talk.Option{{Name: "name", Help: "which drink", Kind: talk.Text, Required: true, Example: "Vinho verde"}}}, drinkRemove},
+		Options: []talk.Option{{Name: "name", Help: "which drink", Kind: talk.Text, Required: true, Example: "Vinho verde"}}},
+		drinkRemove},
 	{talk.Command{Name: "drink list", Help: "The drinks, and how much handbooks suggest for the covers",
 		Access: talk.Onlookers, Example: "/drink list"}, drinkList},
 }
@@ -36,7 +37,8 @@ func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 		lines = append(lines, fmt.Sprintf("%s of %s, %s", words.Count(d.Bottles, "bottle"), d.Name, d.Kind))
 		bottles += d.Bottles
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s for %s.", words.Count(bottles, "bottle"), words.Count(t.Party.Covers, "cover")), Next: "Next: " + t.nextStep()}
+	rep := talk.Reply{Text: fmt.Sprintf("%s for %s.", words.Count(bottles, "bottle"),
+		words.Count(t.Party.Covers, "cover")), Next: "Next: " + t.nextStep()}
 	if len(lines) == 0 {
 		rep.Text = "No drinks are on the list yet."
 		rep.Next = "Next: /drink add name:Vinho verde kind:white bottles:4"
@@ -44,7 +46,8 @@ func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Drinks", Lines: lines})
 	}
 	if lines := portion.Drinks(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("For %s; you know who drinks what", words.Count(t.Party.Covers, "cover")), Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("For %s; you know who drinks what",
+			words.Count(t.Party.Covers, "cover")), Lines: lines})
 	}
 	return rep, nil
 }
@@ -61,14 +64,16 @@ func drinkAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 		t.Party.Drinks[i] = d
 	}
 	t.did("set %s to %s", d.Name, words.Count(d.Bottles, "bottle"))
-	return talk.Reply{Text: fmt.Sprintf("%s of %s, %s.", words.Count(d.Bottles, "bottle"), d.Name, d.Kind), Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s of %s, %s.", words.Count(d.Bottles, "bottle"), d.Name, d.Kind),
+		Next: "Next: " + t.nextStep()}, nil
 }
 
 func drinkRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
 	d, all := pick(t.Party.Drinks, func(d *planner.Drink) []string { return []string{d.Name} }, name)
 	if d == nil {
-		return talk.Reply{}, talk.Refuse("/party show", "There is no drink %q.%s", talk.Shown(name), talk.DidYouMean(name, all))
+		return talk.Reply{}, talk.Refuse("/party show", "There is no drink %q.%s", talk.Shown(name),
+			talk.DidYouMean(name, all))
 	}
 	name = d.Name
 	t.Party.Drinks = slices.DeleteFunc(t.Party.Drinks, func(o planner.Drink) bool { return o.Name == name })

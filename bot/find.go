@@ -103,7 +103,8 @@ func (t *Turn) findParty(ctx context.Context, all []store.Summary, text string) 
 	if err != nil {
 		return 0, err
 	}
-	return 0, talk.Refuse("/party list", "There is no party %q here.%s", talk.Shown(text), talk.DidYouMean(text, partyNames(own)))
+	return 0, talk.Refuse("/party list", "There is no party %q here.%s", talk.Shown(text),
+		talk.DidYouMean(text, partyNames(own)))
 }
 
 // whichNamed is the one of some parties, all called much the same, that the asker belongs to; a refusal if there are
@@ -153,7 +154,8 @@ func (t *Turn) findPerson(text string) (planner.PersonKey, error) {
 	if x != nil {
 		return x.Key, nil
 	}
-	return "", talk.Refuse("/people add name:"+talk.Shown(text), "there is nobody called %q at %s.%s", talk.Shown(text), t.Party.Name, talk.DidYouMean(text, all))
+	return "", talk.Refuse("/people add name:"+talk.Shown(text), "there is nobody called %q at %s.%s", talk.Shown(text),
+		t.Party.Name, talk.DidYouMean(text, all))
 }
 
 func (t *Turn) findGuest(text string) (string, error) {
@@ -176,7 +178,8 @@ func (t *Turn) findCourse(text string) (planner.CourseKey, error) {
 	for _, c := range t.Party.Courses {
 		names = append(names, c.Name)
 	}
-	return "", talk.Refuse("", "there is no course %q; there is %s.%s", talk.Shown(text), some(names), talk.DidYouMean(text, all))
+	return "", talk.Refuse("", "there is no course %q; there is %s.%s", talk.Shown(text), some(names),
+		talk.DidYouMean(text, all))
 }
 
 func (t *Turn) findDish(text string) (planner.DishKey, error) {
@@ -219,7 +222,8 @@ func (t *Turn) findStep(text string) (planner.DishKey, planner.StepKey, error) {
 	case 1:
 		return found[0].dish, found[0].step, nil
 	case 0:
-		return "", "", talk.Refuse("", "there is no step %q; name it with its dish, as pear-tart/roll.%s", talk.Shown(text), talk.DidYouMean(text, all))
+		return "", "", talk.Refuse("", "there is no step %q; name it with its dish, as pear-tart/roll.%s", talk.Shown(text),
+			talk.DidYouMean(text, all))
 	}
 	var names []string
 	for _, f := range found {
@@ -240,7 +244,8 @@ func findStepOf(d *planner.Dish, text string) (planner.StepKey, error) {
 	for _, s := range d.Steps {
 		keys = append(keys, string(s.Key))
 	}
-	return "", talk.Refuse("", "%s has no step %q; it has %s.%s", d.Name, talk.Shown(text), some(keys), talk.DidYouMean(text, all))
+	return "", talk.Refuse("", "%s has no step %q; it has %s.%s", d.Name, talk.Shown(text), some(keys),
+		talk.DidYouMean(text, all))
 }
 
 // findTask finds a task by its key ("pear-tart/roll", "ice", "fritters/fry.2"), by the step or

@@ -16,7 +16,8 @@ import (
 var guestOptions = []talk.Option{
 	{Name: "diets", Help: "what they do not eat, with commas", Kind: talk.Text, Example: "vegetarian"},
 	{Name: "allergies", Help: "what they must not get, with commas", Kind: talk.Text, Example: "nuts, milk"},
-	{Name: "advice", Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
+	{Name: "advice",
+		Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
 		Kind: talk.Text, Example: "pregnant"},
 	{Name: "group", Help: "whose service they eat with", Kind: talk.Text, Example: "toddlers"},
 	{Name: "note", Help: "anything else", Kind: talk.Text, Example: "arrives late"},
@@ -25,7 +26,8 @@ var guestOptions = []talk.Option{
 var guestCommands = []command{
 	{talk.Command{Name: "guest add", Help: "Add a guest, with diets and allergies",
 		Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest add name:Clara diets:vegetarian allergies:nuts",
-		Options: append([]talk.Option{{Name: "name", Help: "what the guest is called", Kind: talk.Text, Required: true, Example: "Clara"}}, guestOptions...)}, guestAdd},
+		Options: append([]talk.Option{{Name: "name", Help: "what the guest is called", Kind: talk.Text, Required: true,
+			Example: "Clara"}}, guestOptions...)}, guestAdd},
 	{talk.Command{Name: "guest change", Help: "Change a guest's diets, allergies or group",
 		Access: talk.CoHosts, Menu: true, Private: true, Example: "/guest change guest:Clara allergies:nuts, sesame",
 		Options: append([]talk.Option{
@@ -33,7 +35,8 @@ var guestCommands = []command{
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Klara"},
 		}, guestOptions...)}, guestChange},
 	{talk.Command{Name: "guest remove", Help: "Remove a guest", Access: talk.CoHosts, Example: "/guest remove guest:Clara",
-		Options: []talk.Option{{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true, Example: "Clara"}}}, guestRemove},
+		Options: []talk.Option{{Name: "guest", Help: "which guest", Kind: talk.GuestOption, Required: true,
+			Example: "Clara"}}}, guestRemove},
 	{talk.Command{Name: "guest list", Help: "The guests, and what to think of when you cook for them",
 		Access: talk.Onlookers, Private: true, Example: "/guest list"}, guestList},
 	{talk.Command{Name: "guest table", Help: "Who can eat what: each dish for each guest, why not, and what would help",
@@ -140,7 +143,8 @@ func guestAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Text += "\n" + line + "."
 	}
 	if n := len(t.Party.Guests); n > t.Party.Covers {
-		rep.Text += fmt.Sprintf("\nThat makes %d guests at %s: /party change covers:%d lays more.", n, words.Count(t.Party.Covers, "cover"), n)
+		rep.Text += fmt.Sprintf("\nThat makes %d guests at %s: /party change covers:%d lays more.", n,
+			words.Count(t.Party.Covers, "cover"), n)
 	}
 	rep.Sections = cautioned("Look again at the menu, for "+g.Name, against(t.Party, &g, ""))
 	return rep, nil
@@ -151,7 +155,8 @@ func (t *Turn) newGuestName(name string) error {
 		return talk.Refuse("", "Shorten the guest's name to %d characters; it has %d.", planner.MaxName, n)
 	}
 	if slices.ContainsFunc(t.Party.Guests, func(o planner.Guest) bool { return words.Fold(o.Name) == words.Fold(name) }) {
-		return talk.Refuse("/guest change guest:"+name+" allergies:nuts", "There is a guest %s already; add a surname, or change the one there is.", name)
+		return talk.Refuse("/guest change guest:"+name+" allergies:nuts",
+			"There is a guest %s already; add a surname, or change the one there is.", name)
 	}
 	return nil
 }
@@ -175,7 +180,8 @@ func guestChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", g.Name)
 	}
 	t.did("changed the guest %s", g.Name)
-	return talk.Reply{Text: guestLine(g) + ".", Sections: cautioned("Look again at the menu, for "+g.Name, against(t.Party, g, "")), Next: "Next: /guest list"}, nil
+	return talk.Reply{Text: guestLine(g) + ".", Sections: cautioned("Look again at the menu, for "+g.Name,
+		against(t.Party, g, "")), Next: "Next: /guest list"}, nil
 }
 
 func guestRemove(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -198,7 +204,8 @@ func guestList(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	rep := talk.Reply{Text: fmt.Sprintf("%s, %s.", words.Count(len(lines), "guest"), words.Count(t.Party.Covers, "cover")),
-		Sections: append([]talk.Section{{Title: "Guests", Lines: lines}}, t.forGuests("")...), Next: "Next: /guest table for who can eat what, /guest add, or /dish list"}
+		Sections: append([]talk.Section{{Title: "Guests", Lines: lines}}, t.forGuests("")...),
+		Next:     "Next: /guest table for who can eat what, /guest add, or /dish list"}
 	if !t.cooks() {
 		rep.Text, rep.Next = rep.Text+"\n"+guestsCounted(t.Party), "Next: /dish list"
 	}

@@ -315,7 +315,8 @@ func whySections(t *Turn, rows [][]seat) []talk.Section {
 		most, more = mostOfOne, "the menu has too many to name"
 	}
 	var out []talk.Section
-	for _, s := range []talk.Section{{Title: "Why not", Lines: why}, {Title: "What to check", Lines: doubts}, {Title: "What would help", Lines: dropTwice(help)}} {
+	for _, s := range []talk.Section{{Title: "Why not", Lines: why}, {Title: "What to check", Lines: doubts},
+		{Title: "What would help", Lines: dropTwice(help)}} {
 		if len(s.Lines) > 0 {
 			out = append(out, talk.Section{Title: s.Title, Lines: firstLines(s.Lines, most, more)})
 		}

@@ -58,7 +58,8 @@ Main
 		}
 	}
 	got = plain(tb.must("Ana", "/guest table lines:yes"))
-	for _, w := range []string{"Walnut and feta salad: no for Piers and Vera; check for Mina", "Mash: no for Vera; free for Piers and Mina", "Trifle: ? for Piers, Vera and Mina"} {
+	for _, w := range []string{"Walnut and feta salad: no for Piers and Vera; check for Mina",
+		"Mash: no for Vera; free for Piers and Mina", "Trifle: ? for Piers, Vera and Mina"} {
 		if !strings.Contains(got, w) {
 			t.Errorf("the lines lack %q:\n%s", w, got)
 		}
@@ -72,13 +73,15 @@ Main
 		t.Errorf("of the mash alone: %s", got)
 	}
 	// A guest may say otherwise, and care: and diets: leave each other alone.
-	if got := plain(tb.must("Ana", "/guest change guest:Mina diets:vegetarian")); !strings.Contains(got, "Mina: vegetarian, pregnant") {
+	if got := plain(tb.must("Ana", "/guest change guest:Mina diets:vegetarian")); !strings.Contains(got,
+		"Mina: vegetarian, pregnant") {
 		t.Errorf("diets: takes care: away: %s", got)
 	}
 	if got := plain(tb.must("Ana", "/guest change guest:Mina advice:none")); !strings.Contains(got, "Mina: vegetarian.") {
 		t.Errorf("care:none: %s", got)
 	}
-	if rep := tb.say("Ana", "/guest change guest:Mina advice:vegan"); !rep.Refused || !strings.Contains(plain(rep), "pregnant, vulnerable or infant") {
+	if rep := tb.say("Ana", "/guest change guest:Mina advice:vegan"); !rep.Refused ||
+		!strings.Contains(plain(rep), "pregnant, vulnerable or infant") {
 		t.Errorf("a diet is no care: %s", plain(rep))
 	}
 }
@@ -106,16 +109,23 @@ func TestGuestTableBig(t *testing.T) {
 // together with what that guest does not eat; and who does not cook is told of it nowhere.
 func TestRestrictionsStayPrivate(t *testing.T) {
 	tb := dinner(t)
-	tb.must("Ana", "/people add name:Lou role:onlooker", "/guest add name:Zebedee diets:vegan, halal allergies:celeriac note:tell nobody")
+	tb.must("Ana", "/people add name:Lou role:onlooker",
+		"/guest add name:Zebedee diets:vegan, halal allergies:celeriac note:tell nobody")
 	said := []string{"celeriac", "tell nobody", "halal"}
 	names := []string{"Zebedee", "Vera", "Mina", "Piers"}
-	named := map[string]bool{"/journal": true, "/undo": true, "/redo": true, "/guest list": true} // that there is such a guest is no secret
+	// that there is such a guest is no secret
+	named := map[string]bool{"/journal": true, "/undo": true, "/redo": true, "/guest list": true}
 	texts := []string{
-		"/party show", "/dish list", "/dish show dish:mash", "/dish show dish:walnut-and-feta-salad", "/dish add name:Roast course:main",
-		"/ingredient add dish:roast name:pork loin amount:2 kg", "/ingredient add dish:roast name:celery amount:1", "/ingredient change dish:roast ingredient:celery name:red wine",
-		"/repertoire add dish:roast pork course:main", "/repertoire add dish:Lemon posset course:main", "/recipe line text:\"Ham pie, for 8: bake 40 min at 180\" course:main",
-		"/dish change dish:roast covers:10", "/dish remove dish:mash", "/party change covers:12", "/journal", "/undo", "/redo", "/plan propose", "/plan make", "/plan show",
-		"/plan runsheet", "/plan prep", "/plan labels", "/plan check", "/shopping list", "/drink list", "/task list", "/now", "/guest remove guest:Oona", "/guest list", "/guest table", "/help", "/help command:guest table",
+		"/party show", "/dish list", "/dish show dish:mash", "/dish show dish:walnut-and-feta-salad",
+		"/dish add name:Roast course:main",
+		"/ingredient add dish:roast name:pork loin amount:2 kg", "/ingredient add dish:roast name:celery amount:1",
+		"/ingredient change dish:roast ingredient:celery name:red wine",
+		"/repertoire add dish:roast pork course:main", "/repertoire add dish:Lemon posset course:main",
+		"/recipe line text:\"Ham pie, for 8: bake 40 min at 180\" course:main",
+		"/dish change dish:roast covers:10", "/dish remove dish:mash", "/party change covers:12", "/journal", "/undo",
+		"/redo", "/plan propose", "/plan make", "/plan show",
+		"/plan runsheet", "/plan prep", "/plan labels", "/plan check", "/shopping list", "/drink list", "/task list", "/now",
+		"/guest remove guest:Oona", "/guest list", "/guest table", "/help", "/help command:guest table",
 		"/guest table guest:Zebedee", "/guest change guest:Zebedee note:tell nobody at all", "/undo",
 	}
 	tb.must("Ana", "/guest change guest:Zebedee note:tell nobody, never")
@@ -151,11 +161,14 @@ func TestRestrictionsStayPrivate(t *testing.T) {
 // TestBroughtDish: what somebody brings is not bought for, and a plan needs nothing of it.
 func TestBroughtDish(t *testing.T) {
 	tb := recipeSupper(t)
-	tb.must("Ana", "/repertoire add dish:Lemon posset", "/dish add name:Walnut cake course:dessert brought-by:Oona", "/ingredient add dish:walnut-cake name:walnuts amount:200 g shop:supermarket",
+	tb.must("Ana", "/repertoire add dish:Lemon posset", "/dish add name:Walnut cake course:dessert brought-by:Oona",
+		"/ingredient add dish:walnut-cake name:walnuts amount:200 g shop:supermarket",
 		"/ingredient add dish:walnut-cake name:flour amount:200 g have:yes",
-		"/step add dish:walnut-cake name:slice do:Slice the cake time:5 min leaves:none", "/step serve step:walnut-cake/slice wait:counter", "/plan make")
+		"/step add dish:walnut-cake name:slice do:Slice the cake time:5 min leaves:none",
+		"/step serve step:walnut-cake/slice wait:counter", "/plan make")
 	tb.holds()
-	if got := plain(tb.must("Ana", "/shopping list")); strings.Contains(got, "walnut") || strings.Contains(got, "flour") || !strings.Contains(got, "lemons") {
+	if got := plain(tb.must("Ana", "/shopping list")); strings.Contains(got, "walnut") || strings.Contains(got, "flour") ||
+		!strings.Contains(got, "lemons") {
 		t.Errorf("bought: %s", got)
 	}
 	if got := plain(tb.must("Ana", "/dish show dish:walnut-cake")); !strings.Contains(got, "brought by Oona") {

@@ -13,13 +13,16 @@ import (
 var helpCommands = []command{
 	{talk.Command{Name: "help", Help: "What can be typed: all commands, a group, or one with its options",
 		Access: talk.Anyone, Looks: true, Example: "/help command:dish add",
-		Options: []talk.Option{{Name: "command", Help: "a command, a group, or all", Kind: talk.Text, Offers: talk.Commands, Example: "dish add"}}}, help},
+		Options: []talk.Option{{Name: "command", Help: "a command, a group, or all", Kind: talk.Text, Offers: talk.Commands,
+			Example: "dish add"}}}, help},
 }
 
 // groupTitles says what a group of commands is about. A group without a title is listed by its name.
 var groupTitles = map[string]string{
-	"party": "The party", "course": "Courses", "guest": "Guests", "people": "Who gives the party", "kitchen": "The kitchen",
-	"dish": "Dishes", "step": "Steps of a dish", "ingredient": "Ingredients", "drink": "Drinks", "task": "Tasks: who does what",
+	"party": "The party", "course": "Courses", "guest": "Guests", "people": "Who gives the party",
+	"kitchen": "The kitchen",
+	"dish":    "Dishes", "step": "Steps of a dish", "ingredient": "Ingredients", "drink": "Drinks",
+	"task": "Tasks: who does what",
 	"plan": "The plan", "repertoire": "Dishes that are ready", "recipe": "Recipes",
 	"remind": "Reminders", "shopping": "Shopping",
 }
@@ -71,7 +74,8 @@ var lessons = []lesson{
 	{"Start the party: its day, when the guests arrive, for how many.", partyNewExample},
 	{"Say who cooks with you, and when they can.", "/people add name:Ben role:co-host cooks:16:00-21:30"},
 	{"Say what your guests do not eat.", "/guest add name:Clara diets:vegetarian allergies:nuts"},
-	{"Put dishes on the menu: ready ones, a recipe of yours, or step by step.", "/repertoire list, or /recipe read, or /dish add and /step add"},
+	{"Put dishes on the menu: ready ones, a recipe of yours, or step by step.",
+		"/repertoire list, or /recipe read, or /dish add and /step add"},
 	{"Let me plan. Where not all can be kept, I say what clashes and what would mend it.", "/plan make"},
 	{"Share the work out; each of you is reminded in time.", "/task list"},
 	{"On the evening, say what is done, and what slips.", "/now, then /task done or /late"},
@@ -79,7 +83,8 @@ var lessons = []lesson{
 
 // helpFirst teaches: what comes next for the asker's party, and the way from the first message to the last.
 func helpFirst(ctx context.Context, t *Turn) talk.Reply {
-	rep := talk.Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.", Next: "Next: " + partyNewExample}
+	rep := talk.Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.", Next: "Next: " +
+		partyNewExample}
 	if t.settlePlace(ctx) == nil && t.loadParty(ctx) == nil && t.Me != nil {
 		rep.Text += fmt.Sprintf("\nFor %s comes next: %s.", t.Party.Name, t.nextStep())
 		rep.Next = "Next: " + t.nextStep()
@@ -112,7 +117,8 @@ func title(group string) string {
 }
 
 func helpAll(all []talk.Command) talk.Reply {
-	rep := talk.Reply{Text: words.Count(len(all), "command") + "; /help command:… has all about one.", Next: "Next: /help command:" + all[0].Name}
+	rep := talk.Reply{Text: words.Count(len(all), "command") + "; /help command:… has all about one.",
+		Next: "Next: /help command:" + all[0].Name}
 	var single talk.Section
 	single.Title = "And"
 	for i := range all {

@@ -32,10 +32,12 @@ var ingredientOptions = []talk.Option{
 }
 
 var growsText = map[planner.Grows]string{
-	planner.InProportion: "grows in proportion", planner.InWholeOnes: "in whole ones", planner.LessThanThat: "grows less than in proportion",
+	planner.InProportion: "grows in proportion", planner.InWholeOnes: "in whole ones",
+	planner.LessThanThat: "grows less than in proportion",
 }
 
-var growsChoices = []string{string(planner.InProportion), string(planner.InWholeOnes), string(planner.LessThanThat), talk.Emptying}
+var growsChoices = []string{string(planner.InProportion), string(planner.InWholeOnes), string(planner.LessThanThat),
+	talk.Emptying}
 
 var ingredientCommands = []command{
 	{talk.Command{Name: "ingredient add", Help: "Add an ingredient to a dish",
@@ -74,10 +76,12 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		is   bool
 		text string
 	}{
-		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)}, {g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
+		{g.Note != "", g.Note}, {g.Step != "", "for " + string(g.Step)},
+		{g.Frozen && g.Grams > 0, fmt.Sprintf("frozen, %d g a piece", g.Grams)},
 		{g.Frozen && g.Grams == 0 && !strings.Contains(words.Fold(g.Name), "frozen"), "frozen"},
 		{g.Shop != "", "from " + g.Shop}, {g.Section != "", g.Section}, {g.Have, "in the house"},
-		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"}, {g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
+		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"},
+		{g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
 	} {
 		if more.is {
@@ -123,22 +127,27 @@ func ingredientAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(d.Ingredients) >= maxIngredients {
 		return talk.Reply{}, talk.Refuse("", "%s has %d ingredients, and no more can be noted.", d.Name, maxIngredients)
 	}
-	if slices.ContainsFunc(d.Ingredients, func(o planner.Ingredient) bool { return words.Fold(o.Name) == words.Fold(g.Name) }) {
-		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/ingredient change dish:%s ingredient:%s amount:2 kg", d.Key, g.Name), "%s has %s already; change it, or say which of the two in the name.", d.Name, g.Name)
+	if slices.ContainsFunc(d.Ingredients, func(o planner.Ingredient) bool {
+		return words.Fold(o.Name) == words.Fold(g.Name)
+	}) {
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/ingredient change dish:%s ingredient:%s amount:2 kg", d.Key, g.Name),
+			"%s has %s already; change it, or say which of the two in the name.", d.Name, g.Name)
 	}
 	if err := t.setIngredient(d, &g); err != nil {
 		return talk.Reply{}, err
 	}
 	d.Ingredients = append(d.Ingredients, g)
 	t.did("added %s to %s", g.Name, d.Name)
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(&g)), Aside: t.forGuestsOf(d, g.Name), Next: fmt.Sprintf("Next: /ingredient add dish:%s, or /dish show dish:%s", d.Key, d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(&g)), Aside: t.forGuestsOf(d, g.Name),
+		Next: fmt.Sprintf("Next: /ingredient add dish:%s, or /dish show dish:%s", d.Key, d.Key)}, nil
 }
 
 func (t *Turn) findIngredient(d *planner.Dish) (*planner.Ingredient, error) {
 	text := t.text("ingredient")
 	g, all := pick(d.Ingredients, func(g *planner.Ingredient) []string { return []string{g.Name} }, text)
 	if g == nil {
-		return nil, talk.Refuse("/dish show dish:"+string(d.Key), "%s has no ingredient %q.%s", d.Name, talk.Shown(text), talk.DidYouMean(text, all))
+		return nil, talk.Refuse("/dish show dish:"+string(d.Key), "%s has no ingredient %q.%s", d.Name, talk.Shown(text),
+			talk.DidYouMean(text, all))
 	}
 	return g, nil
 }
@@ -165,7 +174,8 @@ func ingredientChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", g.Name)
 	}
 	t.did("changed %s of %s", g.Name, d.Name)
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(g)), Aside: t.forGuestsOf(d, g.Name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, ingredientLine(g)), Aside: t.forGuestsOf(d, g.Name),
+		Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
 func ingredientRemove(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -177,5 +187,6 @@ func ingredientRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := g.Name
 	d.Ingredients = slices.DeleteFunc(d.Ingredients, func(o planner.Ingredient) bool { return o.Name == name })
 	t.did("removed %s from %s", name, d.Name)
-	return talk.Reply{Text: fmt.Sprintf("%s needs no %s any more.", d.Name, strings.TrimSpace(name)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s needs no %s any more.", d.Name, strings.TrimSpace(name)),
+		Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }

@@ -25,7 +25,8 @@ var journalCommands = []command{
 		Access: talk.Onlookers, Example: "/journal who:Ben count:20",
 		Options: []talk.Option{
 			{Name: "who", Help: "only this person's changes", Kind: talk.PersonOption, Example: "Ben"},
-			{Name: "change", Help: "all about the change with this number", Kind: talk.Whole, Min: 1, Max: 1000000, Example: "12"},
+			{Name: "change", Help: "all about the change with this number", Kind: talk.Whole, Min: 1, Max: 1000000,
+				Example: "12"},
 			{Name: "count", Help: "how many changes to list", Kind: talk.Whole, Min: 1, Max: 50, Example: "20"},
 		}}, journal},
 }
@@ -78,7 +79,8 @@ func (t *Turn) turnedBack(first string, snap store.Snapshot, next string) talk.R
 		return rep
 	}
 	if broken := check.Plan(&snap.Party, snap.Plan); len(broken) > 0 {
-		rep.Sections = []talk.Section{{Title: "The plan", Lines: []string{"It is out of date now. " + talk.Sentence(broken[0].Text), "/plan make makes it anew."}}}
+		rep.Sections = []talk.Section{{Title: "The plan",
+			Lines: []string{"It is out of date now. " + talk.Sentence(broken[0].Text), "/plan make makes it anew."}}}
 	}
 	return rep
 }
@@ -108,7 +110,9 @@ func journal(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return t.entry(&all[i]), nil
 	}
 	rep := talk.Reply{Next: "Next: /journal change:1 tells all about one, /undo takes back your last"}
-	kept := slices.DeleteFunc(all, func(e store.Entry) bool { return t.has("who") && !t.madeBy(e, t.values["who"].person) })
+	kept := slices.DeleteFunc(all, func(e store.Entry) bool {
+		return t.has("who") && !t.madeBy(e, t.values["who"].person)
+	})
 	total := last
 	if t.has("who") {
 		total = len(kept)
@@ -146,7 +150,8 @@ func (t *Turn) madeBy(e store.Entry, k planner.PersonKey) bool {
 
 // entry is all about one change: every piece that it touched, before and after.
 func (t *Turn) entry(e *store.Entry) talk.Reply {
-	rep := talk.Reply{Text: fmt.Sprintf("Change %d, %s: %s %s.", e.Revision, t.dayClock(e.At), e.Actor.Name, e.What), Next: "Next: /journal"}
+	rep := talk.Reply{Text: fmt.Sprintf("Change %d, %s: %s %s.", e.Revision, t.dayClock(e.At), e.Actor.Name, e.What),
+		Next: "Next: /journal"}
 	if e.BackBy != 0 {
 		rep.Text += fmt.Sprintf("\nIt was taken back by change %d.", e.BackBy)
 	}

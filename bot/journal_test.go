@@ -124,8 +124,9 @@ func planned(t *testing.T) *table {
 		place("pumpkin-soup/chop", "ben", at(18, 0), at(18, 25)),
 		place("pumpkin-soup/simmer", "ben", at(18, 30), at(19, 10)),
 	}, Served: []planner.Served{{Course: "starter", At: at(19, 30)}, {Course: "main", At: at(20, 15)}}}
-	_, err := tb.store.Save(context.Background(), "test", store.Change{Base: snap.Revision, Actor: store.Actor{ID: "ana", Name: "Ana"}, At: tb.now, What: "planned",
-		Party: snap.Party, Plan: plan, Reminders: reminders.For(&snap.Party, plan)})
+	_, err := tb.store.Save(context.Background(), "test",
+		store.Change{Base: snap.Revision, Actor: store.Actor{ID: "ana", Name: "Ana"}, At: tb.now, What: "planned",
+			Party: snap.Party, Plan: plan, Reminders: reminders.For(&snap.Party, plan)})
 	if err != nil {
 		t.Fatal(err)
 	}

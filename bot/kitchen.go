@@ -44,7 +44,8 @@ var kitchenCommands = []command{
 	{talk.Command{Name: "kitchen ware", Help: "How many there are of a vessel, appliance, hot place, plate or glass",
 		Access: talk.CoHosts, Menu: true, MayLack: true, Example: "/kitchen ware name:tart tin count:2 size:24 cm",
 		Options: []talk.Option{
-			{Name: "name", Help: "which vessel, appliance, plate or glass", Kind: talk.Text, Required: true, Example: "tart tin"},
+			{Name: "name", Help: "which vessel, appliance, plate or glass", Kind: talk.Text, Required: true,
+				Example: "tart tin"},
 			{Name: "count", Help: "how many; 0 for none", Kind: talk.Whole, Max: 1000, Example: "2"},
 			{Name: "holds", Help: "what one of it holds; 0 if it does not matter", Kind: talk.Text, Example: "2 l"},
 			{Name: "size", Help: "across, or its two sides", Kind: talk.Text, Example: "27 cm, or 20 x 30"},
@@ -80,7 +81,8 @@ func kitchenLine(k *planner.Kitchen) string {
 }
 
 func ovenLine(o *planner.Oven) string {
-	return fmt.Sprintf("%s: %s, %d to %d °C, preheats in %s", o.Name, words.Count(o.Shelves, "shelf"), o.MinC, o.MaxC, words.Short(o.Preheat))
+	return fmt.Sprintf("%s: %s, %d to %d °C, preheats in %s", o.Name, words.Count(o.Shelves, "shelf"), o.MinC, o.MaxC,
+		words.Short(o.Preheat))
 }
 
 // wareText says how many of a thing there are without a plural, which only whoever named the thing would know.
@@ -126,7 +128,8 @@ func (t *Turn) setWare(w *planner.Ware) error {
 	if t.has("size") {
 		across, wide, ok := readSize(t.text("size"))
 		if !ok {
-			return talk.Refuse("size:27 cm, or size:20 x 30", "size: %q is no size of a pan in centimetres.", talk.Shown(t.text("size")))
+			return talk.Refuse("size:27 cm, or size:20 x 30", "size: %q is no size of a pan in centimetres.",
+				talk.Shown(t.text("size")))
 		}
 		w.Across, w.Wide = across, wide
 	}
@@ -178,7 +181,8 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		Text: "The kitchen has " + kitchenLine(k) + ".",
 		Sections: []talk.Section{
 			{Title: "Ovens", Lines: ovens},
-			{Title: "Heat and places to work", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", words.Count(k.Burners, "burner"), words.Count(k.Grills, "grill"),
+			{Title: "Heat and places to work", Lines: []string{fmt.Sprintf("%s, %s, %s; %s", words.Count(k.Burners, "burner"),
+				words.Count(k.Grills, "grill"),
 				words.CountAs(k.Counter, "place at the counter", "places at the counter"), dishwasher),
 				"Keeping hot: " + waresLine(k.HotPlaces)}},
 			{Title: "Cold", Lines: []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
@@ -207,18 +211,22 @@ func kitchenOven(_ context.Context, t *Turn) (talk.Reply, error) {
 	o, all := pick(k.Ovens, func(o *planner.Oven) []string { return []string{o.Name} }, name)
 	if t.yes("remove", false) {
 		if o == nil {
-			return talk.Reply{}, talk.Refuse("/kitchen show", "There is no oven %q.%s", talk.Shown(name), talk.DidYouMean(name, all))
+			return talk.Reply{}, talk.Refuse("/kitchen show", "There is no oven %q.%s", talk.Shown(name),
+				talk.DidYouMean(name, all))
 		}
 		name = o.Name
 		k.Ovens = slices.DeleteFunc(k.Ovens, func(x planner.Oven) bool { return x.Name == name })
 		t.did("removed %s", theOven(name))
-		return talk.Reply{Text: words.Upper(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"}, nil
+		return talk.Reply{Text: words.Upper(theOven(name)) + " is no longer in the kitchen.", Next: "Next: /kitchen show"},
+			nil
 	}
 	if o == nil {
 		if near := talk.Nearest(name, all); len(near) > 0 && len(t.values) > 1 && talk.OneSlip(near[0], name) {
-			return talk.Reply{}, talk.Refuse("/kitchen oven name:"+near[0], "There is no oven %q. Did you mean %s? A new one needs a name less alike.", talk.Shown(name), near[0])
+			return talk.Reply{}, talk.Refuse("/kitchen oven name:"+near[0],
+				"There is no oven %q. Did you mean %s? A new one needs a name less alike.", talk.Shown(name), near[0])
 		}
-		k.Ovens = append(k.Ovens, planner.Oven{Name: strings.ToLower(name), Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 6, Fall: 15})
+		k.Ovens = append(k.Ovens, planner.Oven{Name: strings.ToLower(name), Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15,
+			Rise: 6, Fall: 15})
 		o = &k.Ovens[len(k.Ovens)-1]
 	} else if len(t.values) == 1 || len(t.values) == 2 && t.has("party") {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about the %s.", o.Name)
@@ -241,7 +249,8 @@ func kitchenSet(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.yes("home", false) {
 		*k = planner.HomeKitchen()
 	}
-	k.Burners, k.Grills, k.Counter = t.whole("burners", k.Burners), t.whole("grills", k.Grills), t.whole("counter", k.Counter)
+	k.Burners, k.Grills, k.Counter = t.whole("burners", k.Burners), t.whole("grills", k.Grills),
+		t.whole("counter", k.Counter)
 	if t.has("dishwasher") {
 		k.Dishwasher = t.minutes("dishwasher")
 	}
@@ -284,7 +293,8 @@ func kitchenWare(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	if !t.has("kind") {
-		return talk.Reply{}, talk.Refuse("/kitchen ware name:"+talk.Shown(name)+" count:1 kind:vessel", "The kitchen has no %q yet; say what kind it is, to add it.%s", talk.Shown(name), talk.DidYouMean(name, all))
+		return talk.Reply{}, talk.Refuse("/kitchen ware name:"+talk.Shown(name)+" count:1 kind:vessel",
+			"The kitchen has no %q yet; say what kind it is, to add it.%s", talk.Shown(name), talk.DidYouMean(name, all))
 	}
 	w := planner.Ware{Name: name, Count: t.whole("count", 1)}
 	if w.Count == 0 {
@@ -312,5 +322,6 @@ func kitchenCold(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	k.Refrigerator.Flat, k.Freezer.Flat = t.whole("flat", k.Refrigerator.Flat), t.whole("freezer-flat", k.Freezer.Flat)
 	t.did("set the space in the cold")
-	return talk.Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".", Next: "Next: /kitchen show"}, nil
+	return talk.Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".",
+		Next: "Next: /kitchen show"}, nil
 }

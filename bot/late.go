@@ -23,7 +23,8 @@ var lateCommands = []command{
 		Options: []talk.Option{
 			{Name: "guests", Help: "the guests come this much later", Kind: talk.Length, Min: 1, Max: 6 * 60, Example: "20"},
 			{Name: "task", Help: "this task takes longer, or starts later", Kind: talk.TaskOption, Example: "pear-tart/bake"},
-			{Name: "by", Help: "how much later; 0: as soon as possible after all", Kind: talk.Length, Max: 12 * 60, Example: "15"},
+			{Name: "by", Help: "how much later; 0: as soon as possible after all", Kind: talk.Length, Max: 12 * 60,
+				Example: "15"},
 		}}, late},
 }
 
@@ -35,7 +36,8 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("/late task:pear-tart/bake by:15", "Say which task and by how much.")
 	}
 	if !t.has("task") && !t.has("guests") {
-		return talk.Reply{}, talk.Refuse("/late guests:20, or /late task:pear-tart/bake by:15", "Say what is late: the guests, or a task.")
+		return talk.Reply{}, talk.Refuse("/late guests:20, or /late task:pear-tart/bake by:15",
+			"Say what is late: the guests, or a task.")
 	}
 	before := t.Plan
 	now := wholeMinute(t.Now)
@@ -46,7 +48,8 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 	ticked := t.tickPast(t.values["task"].task)
 	if t.has("guests") {
 		if !t.Party.Arrival.After(t.Now.Add(-time.Hour)) {
-			return talk.Reply{}, talk.Refuse("", "The guests were to arrive at %s; say instead which task runs late.", t.clock(t.Party.Arrival))
+			return talk.Reply{}, talk.Refuse("", "The guests were to arrive at %s; say instead which task runs late.",
+				t.clock(t.Party.Arrival))
 		}
 		said = t.guestsLate(t.values["guests"].Span.High)
 	}
@@ -81,13 +84,15 @@ func (t *Turn) lateNoted(said string, ticked []string, clash *solve.Clash, err e
 	} else {
 		rep.Sections = []talk.Section{{Title: "What is in the way", Lines: []string{talk.Sentence(err.Error())}}}
 	}
-	rep.Text = "Noted: " + said + ".\nThere is no plan with that yet, however late service may be; what stands in the way is below."
+	rep.Text = "Noted: " + said + ".\nThere is no plan with that yet, however late service may be; what stands in the " +
+		"way is below."
 	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
 }
 
 func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Plan, soft bool) talk.Reply {
-	rep := talk.Reply{Text: t.withoutLine(plan) + talk.Sentence(said), Next: "Next: /now, or /plan runsheet from:" + t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
+	rep := talk.Reply{Text: t.withoutLine(plan) + talk.Sentence(said), Next: "Next: /now, or /plan runsheet from:" +
+		t.Now.In(t.zone()).Format("15:04") + "; /undo takes it back"}
 	lines := sheet.Changes(t.Party, before, plan, t.format())
 	switch {
 	case len(lines) == 0:
@@ -99,7 +104,8 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(plan)...)
 	if len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed",
+			Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if risks := sheet.Risks(t.Party, plan, t.format()); len(risks) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
@@ -164,7 +170,8 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 		}
 		for _, g := range c.Servings {
 			if over := s.At.Sub(g.At.Add(g.Late.Duration())); g.Group == s.Group && over > 0 {
-				late = append(late, fmt.Sprintf("the %s comes %s past its window", words.Lower(c.Name), words.Short(planner.Minutes(over/time.Minute))))
+				late = append(late, fmt.Sprintf("the %s comes %s past its window", words.Lower(c.Name),
+					words.Short(planner.Minutes(over/time.Minute))))
 			}
 		}
 	}
@@ -250,14 +257,16 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
-		if pl.Start.After(t.Now) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil && w.NotBefore.After(pl.Start)) {
+		if pl.Start.After(t.Now) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
+			w.NotBefore.After(pl.Start)) {
 			continue
 		}
 		task := taskOf(t.Party, pl.Task)
 		if task == nil || pl.Task == but && pl.End.After(t.Now) && task.Attention == planner.Hands {
 			continue
 		}
-		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands && t.busyElsewhere(pl)) {
+		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands &&
+			t.busyElsewhere(pl)) {
 			continue
 		}
 		doer := inCharge(pl)
@@ -315,7 +324,8 @@ func (t *Turn) couldBegin(task *planner.Task, at time.Time) bool {
 func (t *Turn) busyElsewhere(pl *planner.Placed) bool {
 	for _, task := range planner.Tasks(t.Party) {
 		w := t.Party.WorkOn(task.Key)
-		if task.Key != pl.Task && task.Attention == planner.Hands && w != nil && w.Progress == planner.Started && slices.Contains(pl.People, w.Person) {
+		if task.Key != pl.Task && task.Attention == planner.Hands && w != nil && w.Progress == planner.Started &&
+			slices.Contains(pl.People, w.Person) {
 			return true
 		}
 	}

@@ -169,7 +169,8 @@ func (b *Bot) Members(ctx context.Context, community string) ([]string, error) {
 			return nil, err
 		}
 		for _, x := range snap.Party.People {
-			if x.Chat != "" && x.Role != planner.Onlooker && b.clock().Before(snap.Party.NightEnd()) && !slices.Contains(out, x.Chat) {
+			if x.Chat != "" && x.Role != planner.Onlooker && b.clock().Before(snap.Party.NightEnd()) &&
+				!slices.Contains(out, x.Chat) {
 				out = append(out, x.Chat)
 			}
 		}

@@ -16,7 +16,8 @@ import (
 // host may take that back for good.
 func TestLeft(t *testing.T) {
 	tb := harvest(t)
-	tb.must("Ana", "/people change who:Ben user:@77", "/task assign task:lemon-posset/boil to:Ben", "/plan make", "/task why task:lemon-posset/boil")
+	tb.must("Ana", "/people change who:Ben user:@77", "/task assign task:lemon-posset/boil to:Ben", "/plan make",
+		"/task why task:lemon-posset/boil")
 	before := tb.party()
 	ctx := context.Background()
 	if notes, err := tb.Left(ctx, "elsewhere", "77"); err != nil || len(notes) != 0 {
@@ -30,12 +31,14 @@ func TestLeft(t *testing.T) {
 		t.Fatalf("got %d notes, %v, want one", len(notes), err)
 	}
 	n := notes[0]
-	for _, want := range []string{"Take over from Ben, who has left this community: ", "(Lemon posset), ", "The plan is out of date now.", "/undo takes this back"} {
+	for _, want := range []string{"Take over from Ben, who has left this community: ", "(Lemon posset), ",
+		"The plan is out of date now.", "/undo takes this back"} {
 		if !strings.Contains(words.PlainStamps(n.Text), want) {
 			t.Errorf("%q is not in the note:\n%s", want, words.PlainStamps(n.Text))
 		}
 	}
-	if len(n.Key) > 25 || n.Channel != "kitchen" || len(n.Buttons) < 2 || n.Buttons[len(n.Buttons)-1].Do != "plan make party:1" {
+	if len(n.Key) > 25 || n.Channel != "kitchen" || len(n.Buttons) < 2 ||
+		n.Buttons[len(n.Buttons)-1].Do != "plan make party:1" {
 		t.Errorf("key %q, channel %q, buttons %v", n.Key, n.Channel, n.Buttons)
 	}
 	now := tb.party().Party
@@ -60,7 +63,8 @@ func TestLeft(t *testing.T) {
 	if notes, err := tb.Left(ctx, "test", "77"); err != nil || len(notes) != 0 {
 		t.Errorf("against a host's wish: got %v, %v", notes, err)
 	}
-	if list, err := tb.Members(ctx, "test"); err != nil || !slices.Equal(list, []string{"77", "ana"}) && !slices.Equal(list, []string{"ana", "77"}) {
+	if list, err := tb.Members(ctx, "test"); err != nil || !slices.Equal(list, []string{"77", "ana"}) &&
+		!slices.Equal(list, []string{"ana", "77"}) {
 		t.Errorf("members: got %v, %v", list, err)
 	}
 }

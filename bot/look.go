@@ -25,7 +25,8 @@ var lookCommands = []command{
 		}}, now},
 	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how long it can wait",
 		Access: talk.Onlookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
-		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}}}, taskWhy},
+		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true,
+			Example: "pear-tart/roll"}}}, taskWhy},
 }
 
 // needPlan is the refusal of those who ask for a plan that is not there.
@@ -57,7 +58,8 @@ func planShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		only.Day = t.values["day"].Day.String()
 		whose += " on " + words.Stamp(t.values["day"].Day.In(t.zone()), words.Date, t.zone())
 	}
-	rep := talk.Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())), Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
+	rep := talk.Reply{Sections: sectionsOf(sheet.Days(t.Party, t.Plan, only, t.format())),
+		Next: "Next: /plan runsheet, or /task why task:… for a task's time"}
 	n := 0
 	for _, s := range rep.Sections {
 		n += len(s.Lines)
@@ -93,7 +95,8 @@ func (t *Turn) nextPlanned(only sheet.Only) string {
 			continue
 		}
 		if task := taskOf(t.Party, pl.Task); task != nil {
-			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start), words.Lower(strings.TrimRight(talk.Clean(task.Do, false), ".")))
+			return fmt.Sprintf(" Next, %s: %s.", t.dayClock(pl.Start),
+				words.Lower(strings.TrimRight(talk.Clean(task.Do, false), ".")))
 		}
 	}
 	return ""
@@ -111,7 +114,8 @@ func planRunSheet(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	rep := talk.Reply{
-		Text:     t.stale() + fmt.Sprintf("The run sheet of %s, %s.%s", t.Party.Name, t.day(t.Party.Arrival), t.nextPlanned(sheet.Only{})),
+		Text: t.stale() + fmt.Sprintf("The run sheet of %s, %s.%s", t.Party.Name, t.day(t.Party.Arrival),
+			t.nextPlanned(sheet.Only{})),
 		Sections: sectionsOf(sheet.Run(t.Party, t.Plan, from, t.format())),
 		Next:     "Next: /now when you cook; /late when something slips",
 	}
@@ -142,7 +146,8 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	broken := check.Plan(t.Party, t.Plan)
-	rep := talk.Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)), Next: "Next: /task why task:… for a task's time"}
+	rep := talk.Reply{Text: fmt.Sprintf("The plan holds: it keeps every rule. It was made %s.", t.dayClock(t.Plan.Made)),
+		Next: "Next: /task why task:… for a task's time"}
 	if len(broken) > 0 {
 		rep.Text = fmt.Sprintf("The plan is out of date: it breaks %s.", words.Count(len(broken), "rule"))
 		rep.Next = "Next: /plan make"
@@ -172,7 +177,8 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
 		limits := sheet.Limits(t.Party, t.Plan)
 		if len(limits) > 0 {
-			rep.Sections = append(rep.Sections, talk.Section{Title: "Published limits that it keeps", Lines: append(limits, safety.Caution)})
+			rep.Sections = append(rep.Sections, talk.Section{Title: "Published limits that it keeps",
+				Lines: append(limits, safety.Caution)})
 		}
 	}
 	return rep, nil
@@ -200,7 +206,8 @@ func (t *Turn) lostHands() (lines []string, tasks map[planner.TaskKey]bool) {
 	for _, x := range gone {
 		// The name went with the person; the key is made of it.
 		who := words.Upper(strings.ReplaceAll(string(x), "-", " "))
-		lines = append(lines, fmt.Sprintf("%s %s's, who is not one of the people any more.", words.CountAs(had[x], "task was", "tasks were"), who))
+		lines = append(lines, fmt.Sprintf("%s %s's, who is not one of the people any more.",
+			words.CountAs(had[x], "task was", "tasks were"), who))
 	}
 	return lines, tasks
 }
@@ -268,17 +275,22 @@ func taskWhy(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
 	what := strings.TrimRight(talk.Clean(task.Do, false), ".")
-	rep := talk.Reply{Text: fmt.Sprintf("%s: %s to %s.", what, t.dayClock(pl.Start), t.near(pl.End, pl.Start)), Next: "Next: /plan show"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s: %s to %s.", what, t.dayClock(pl.Start), t.near(pl.End, pl.Start)),
+		Next: "Next: /plan show"}
 	switch {
 	case !why.Latest.After(pl.Start) && !why.Earliest.Before(pl.Start):
 		rep.Text += "\nIt cannot wait, nor start a minute earlier, while the rest stays."
 	default:
-		rep.Text += fmt.Sprintf("\nIt can start from %s, and can wait until %s, while the rest stays.", t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
+		rep.Text += fmt.Sprintf("\nIt can start from %s, and can wait until %s, while the rest stays.",
+			t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
 	}
 	_, w := t.theTask()
-	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b talk.Button) bool { return strings.HasPrefix(b.Do, "task why ") })
+	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b talk.Button) bool {
+		return strings.HasPrefix(b.Do, "task why ")
+	})
 	if trip := t.tripOf(task); trip != nil {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "To buy", Lines: firstLines(trip.Wanted(), 12, "/shopping list shop:"+t.tripName(trip)+" has all of it")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "To buy",
+			Lines: firstLines(trip.Wanted(), 12, "/shopping list shop:"+t.tripName(trip)+" has all of it")})
 	}
 	if len(why.Before) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Why not earlier", Lines: why.Before})

@@ -16,9 +16,11 @@ import (
 func harvest(t *testing.T) *table {
 	t.Helper()
 	tb := newTable(t)
-	tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:30, dessert 21:30`,
+	tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon `+
+		`courses:starter 19:30, main 20:30, dessert 21:30`,
 		"/people add name:Ben cooks:16:00-21:30", "/drink add name:Vinho verde kind:white bottles:4",
-		"/repertoire add dish:prawns", "/repertoire add dish:Roast chicken with lemon and bay", "/repertoire add dish:rosemary roast potatoes",
+		"/repertoire add dish:prawns", "/repertoire add dish:Roast chicken with lemon and bay",
+		"/repertoire add dish:rosemary roast potatoes",
 		"/repertoire add dish:lemon posset", "/plan make")
 	return tb
 }
@@ -46,7 +48,8 @@ func (tb *table) holds() planner.Plan {
 
 func TestPlanMake(t *testing.T) {
 	tb := newTable(t)
-	tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:30`)
+	tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon `+
+		`courses:starter 19:30, main 20:30`)
 	if rep := tb.say("Ana", "/plan show"); !rep.Refused || !strings.Contains(rep.Next, "/plan make") {
 		t.Errorf("a plan that is not there: %q, next %q", rep.Text, rep.Next)
 	}
@@ -59,7 +62,8 @@ func TestPlanMake(t *testing.T) {
 	}
 	rep := tb.must("Ana", "/plan make")
 	tb.holds()
-	for _, want := range []string{"The plan stands", "First, ", "Shop at the supermarket", "from the freezer", "How good it is", "Changed"} {
+	for _, want := range []string{"The plan stands", "First, ", "Shop at the supermarket", "from the freezer",
+		"How good it is", "Changed"} {
 		if !strings.Contains(plain(rep), want) {
 			t.Errorf("no %q in\n%s", want, plain(rep))
 		}
@@ -90,10 +94,12 @@ func TestPlanMake(t *testing.T) {
 // TestClashIsNoPlan: four hours of lamb do not fit before half past nine, and what is said of it helps.
 func TestClashIsNoPlan(t *testing.T) {
 	tb := newTable(t)
-	tb.must("Ana", `/party new name:Soon date:2026-09-14 arrive:21:00 covers:8 zone:UTC prep-days:0 courses:main 21:30`, "/repertoire add dish:slow lamb")
+	tb.must("Ana", `/party new name:Soon date:2026-09-14 arrive:21:00 covers:8 zone:UTC prep-days:0 courses:main 21:30`,
+		"/repertoire add dish:slow lamb")
 	before := tb.party()
 	rep := tb.say("Ana", "/plan make")
-	if !rep.Refused || !strings.Contains(rep.Text, "no plan") || len(rep.Sections) == 0 || len(rep.Sections[0].Lines) == 0 {
+	if !rep.Refused || !strings.Contains(rep.Text, "no plan") || len(rep.Sections) == 0 ||
+		len(rep.Sections[0].Lines) == 0 {
 		t.Fatalf("got %s", plain(rep))
 	}
 	after := tb.party()
@@ -125,11 +131,13 @@ func TestLook(t *testing.T) {
 		t.Errorf("Ben sees %d tasks on Saturday, has %d:\n%s", n, want, plain(show))
 	}
 	for message, wants := range map[string][]string{
-		"/plan runsheet":            {"Heat the oven to", "The guests arrive", "Serve the main: Roast chicken", "Out of the oven", "74 °C", "a hand for it"},
+		"/plan runsheet": {"Heat the oven to", "The guests arrive", "Serve the main: Roast chicken",
+			"Out of the oven", "74 °C", "a hand for it"},
 		"/plan runsheet from:21:00": {"Serve the dessert"},
 		"/plan prep":                {"[ ]", "Lemon posset"},
 		"/plan check":               {"The plan holds", "Published limits", "USDA FSIS", "local food authority"},
-		"/shopping list":            {"Butcher, Fri", "2 whole chickens", "8 lemons", "4 bottles Vinho verde", "not before", "In the house"},
+		"/shopping list": {"Butcher, Fri", "2 whole chickens", "8 lemons", "4 bottles Vinho verde", "not before",
+			"In the house"},
 		"/shopping list shop:butch": {"2 whole chickens"},
 	} {
 		got := plain(tb.must("Ana", message))
@@ -187,7 +195,8 @@ func TestLateGuests(t *testing.T) {
 			t.Errorf("%s moved by %s, want 25 minutes", c.Name, got)
 		}
 	}
-	for _, want := range []string{"Starter: served at", "How long each dish can wait", "Prawns with garlic and chilli: at its best to", "nobody ticked it off"} {
+	for _, want := range []string{"Starter: served at", "How long each dish can wait",
+		"Prawns with garlic and chilli: at its best to", "nobody ticked it off"} {
 		if !strings.Contains(plain(rep), want) {
 			t.Errorf("no %q in\n%s", want, plain(rep))
 		}
@@ -234,7 +243,8 @@ func TestLateTask(t *testing.T) {
 
 func TestRepertoire(t *testing.T) {
 	tb := newTable(t)
-	tb.must("Ana", `/party new name:Long table date:2026-09-26 arrive:18:00 covers:8 zone:UTC courses:starter 18:30, main 20:30`)
+	tb.must("Ana", `/party new name:Long table date:2026-09-26 arrive:18:00 covers:8 zone:UTC courses:starter 18:30, `+
+		`main 20:30`)
 	list := tb.must("Ana", "/repertoire list")
 	n := 0
 	for _, s := range list.Sections {
@@ -247,7 +257,8 @@ func TestRepertoire(t *testing.T) {
 	if strings.Contains(vegan, "chicken") || !strings.Contains(vegan, "Squash and chickpea stew") {
 		t.Errorf("vegan mains:\n%s", vegan)
 	}
-	if show := plain(tb.must("Ana", "/repertoire show dish:posset")); !strings.Contains(show, "1 l double cream") || !strings.Contains(show, "at least 3 h") {
+	if show := plain(tb.must("Ana", "/repertoire show dish:posset")); !strings.Contains(show, "1 l double cream") ||
+		!strings.Contains(show, "at least 3 h") {
 		t.Errorf("the posset:\n%s", show)
 	}
 	for message, say := range map[string]string{
@@ -263,7 +274,8 @@ func TestRepertoire(t *testing.T) {
 			t.Errorf("%s: got %q, want a refusal with %q", message, rep.Text, say)
 		}
 	}
-	tb.must("Ana", "/repertoire add dish:salmon at:19:30", "/repertoire add dish:herbed rice", "/repertoire add dish:focaccia covers:10")
+	tb.must("Ana", "/repertoire add dish:salmon at:19:30", "/repertoire add dish:herbed rice",
+		"/repertoire add dish:focaccia covers:10")
 	p := tb.party().Party
 	if c := p.Course("fish"); c == nil || !c.Servings[0].At.Equal(time.Date(2026, 9, 26, 19, 30, 0, 0, time.UTC)) {
 		t.Errorf("no fish course at 19:30: %+v", p.Courses)
@@ -288,7 +300,8 @@ func TestRepertoire(t *testing.T) {
 // TestEveryReadyDishByMessage: each dish of the shelf can be added to a party by one message.
 func TestEveryReadyDishByMessage(t *testing.T) {
 	tb := newTable(t)
-	tb.must("Ana", `/party new name:All of it date:2026-09-26 arrive:18:00 covers:6 zone:UTC courses:nibbles 18:10, starter 18:40, soup 19:10, fish 19:40, main 20:20, cheese 21:20, dessert 22:00`)
+	tb.must("Ana", `/party new name:All of it date:2026-09-26 arrive:18:00 covers:6 zone:UTC courses:nibbles 18:10, `+
+		`starter 18:40, soup 19:10, fish 19:40, main 20:20, cheese 21:20, dessert 22:00`)
 	for _, c := range repertoire.List() {
 		tb.must("Ana", "/repertoire add dish:"+c.Name)
 	}
@@ -313,7 +326,8 @@ func TestPlanMakeInTheEvening(t *testing.T) {
 	tb := harvest(t)
 	plan := tb.holds()
 	tb.now = plan.Placed("make-room").End // on Friday
-	if got := plain(tb.must("Ana", "/plan make")); !strings.Contains(got, "Not ticked off, so planned again") || !strings.Contains(got, "make-room") {
+	if got := plain(tb.must("Ana", "/plan make")); !strings.Contains(got, "Not ticked off, so planned again") ||
+		!strings.Contains(got, "make-room") {
 		t.Errorf("making room is not planned again:\n%s", got)
 	}
 	tb = harvest(t)

@@ -43,7 +43,8 @@ func TestRemovedTaskHasWords(t *testing.T) {
 	tb := planned(t)
 	tb.must("Ana", "/task remove task:lay-the-table")
 	got := plain(tb.must("Ana", "/plan check"))
-	if !strings.Contains(got, `"Lay the table" is in the plan, but it is no task of the party any more.`) || strings.Contains(got, "chore/") {
+	if !strings.Contains(got, `"Lay the table" is in the plan, but it is no task of the party any more.`) ||
+		strings.Contains(got, "chore/") {
 		t.Errorf("got\n%s", got)
 	}
 }
@@ -78,22 +79,27 @@ func TestListNamesBoth(t *testing.T) {
 func TestOutsiders(t *testing.T) {
 	tb := supper(t)
 	refusedWith(t, tb.say("Eve", "/party use party:Harvest supper"), "Only the people of Harvest supper", "ask Ana")
-	if rep := tb.say("Eve", "/party use party:Harvest super"); !rep.Refused || strings.Contains(rep.Text, "Harvest supper") {
+	if rep := tb.say("Eve", "/party use party:Harvest super"); !rep.Refused ||
+		strings.Contains(rep.Text, "Harvest supper") {
 		t.Errorf("a slip of the keys tells Eve of a party that is not hers: %q", rep.Text)
 	}
-	if got := plain(tb.must("Eve", "/party list")); strings.Contains(got, "Harvest") || !strings.Contains(got, "You belong to no party here") {
+	if got := plain(tb.must("Eve", "/party list")); strings.Contains(got, "Harvest") ||
+		!strings.Contains(got, "You belong to no party here") {
 		t.Errorf("Eve sees\n%s", got)
 	}
 	wants(t, tb.must("Dana", "/party list"), "1 party here", "Harvest supper")
 	tb.must("Ana", "/party new name:Winter supper date:2026-12-05 arrive:19:00 covers:4")
-	for _, x := range tb.Complete(context.Background(), talk.Request{Community: "test", Channel: "hall", User: talk.User{ID: "dana", Name: "Dana"}, Command: "party use"}, "party", "") {
+	for _, x := range tb.Complete(context.Background(), talk.Request{Community: "test", Channel: "hall",
+		User: talk.User{ID: "dana", Name: "Dana"}, Command: "party use"}, "party", "") {
 		if strings.Contains(x.Value, "Winter") {
 			t.Error("Dana is offered a party that she does not belong to")
 		}
 	}
-	elsewhere := talk.Request{Community: "test", Channel: "hall", User: talk.User{ID: "dana", Name: "Dana"}, Command: "party show"}
+	elsewhere := talk.Request{Community: "test", Channel: "hall", User: talk.User{ID: "dana", Name: "Dana"},
+		Command: "party show"}
 	wants(t, tb.Do(context.Background(), elsewhere), "Harvest supper:")
-	admin := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: "eve", Name: "Eve", Admin: true}, Command: "party list"})
+	admin := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen",
+		User: talk.User{ID: "eve", Name: "Eve", Admin: true}, Command: "party list"})
 	wants(t, admin, "Harvest supper")
 	tb.must("Eve", "/party new name:Own date:2026-10-03 arrive:19:00 covers:4")
 	tb.now = tb.now.Add(time.Minute)

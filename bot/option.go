@@ -10,7 +10,8 @@ import (
 )
 
 // partyOption stands, last, among the options of every command that needs a party.
-var partyOption = talk.Option{Name: "party", Help: "which party, if not the one in use", Kind: talk.PartyOption, Example: "Midsummer"}
+var partyOption = talk.Option{Name: "party", Help: "which party, if not the one in use", Kind: talk.PartyOption,
+	Example: "Midsummer"}
 
 // value is what an option's text says, or names of the party. Which fields are set hangs on the option's kind.
 type value struct {

@@ -16,11 +16,13 @@ import (
 )
 
 const (
-	partyNewExample  = `/party new name:Midsummer dinner date:2026-12-05 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15, dessert 21:15`
+	partyNewExample = `/party new name:Midsummer dinner date:2026-12-05 arrive:19:00 covers:8 zone:Europe/Lisbon ` +
+		`courses:starter 19:30, main 20:15, dessert 21:15`
 	courseAddExample = `/course add name:Main at:20:15`
 )
 
-var zoneOption = talk.Option{Name: "zone", Help: "time zone, by continent and city", Kind: talk.Text, Offers: talk.Zones, Example: "Europe/Lisbon"}
+var zoneOption = talk.Option{Name: "zone", Help: "time zone, by continent and city", Kind: talk.Text,
+	Offers: talk.Zones, Example: "Europe/Lisbon"}
 
 // What a party and its host start with: common practice, no source.
 const (
@@ -79,7 +81,8 @@ var partyCommands = []command{
 		}, partyShape...)}, partyChange},
 	{talk.Command{Name: "party remove", Help: "Remove the party, with all that belongs to it",
 		Access: talk.Hosts, Example: "/party remove sure:yes",
-		Options: []talk.Option{{Name: "sure", Help: "yes, since everybody loses it", Kind: talk.YesNo, Required: true, Example: "yes"}}}, partyRemove},
+		Options: []talk.Option{{Name: "sure", Help: "yes, since everybody loses it", Kind: talk.YesNo, Required: true,
+			Example: "yes"}}}, partyRemove},
 }
 
 func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
@@ -106,8 +109,10 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
-		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
-		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID, Role: planner.Host,
+		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0),
+		Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID,
+			Role:  planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},
 	}
 	t.Party = &p
@@ -129,7 +134,8 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		name, t.full(arrival), p.Zone, words.Count(p.Covers, "cover"), host)}
 	rep.Sections = []talk.Section{{Title: "It starts with", Lines: []string{
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
-		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host, talk.HoursText([]planner.DayHours{startCooks})),
+		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host,
+			talk.HoursText([]planner.DayHours{startCooks})),
 	}}}
 	rep.Next = "Next: /people add for who cooks with you, /course add, then /dish add or /repertoire list"
 	return rep, nil
@@ -142,7 +148,8 @@ func (t *Turn) zoneNamed(other *time.Location) (*time.Location, error) {
 	}
 	zone, err := time.LoadLocation(name)
 	if err != nil || name == "Local" {
-		return nil, talk.Refuse("zone:"+zoneOf(name), "I don't know the time zone %q; name it by continent and city.", talk.Shown(name))
+		return nil, talk.Refuse("zone:"+zoneOf(name), "I don't know the time zone %q; name it by continent and city.",
+			talk.Shown(name))
 	}
 	return zone, nil
 }
@@ -190,7 +197,8 @@ func (t *Turn) coursesOf(text string, day talk.Day) error {
 		if err != nil {
 			return err
 		}
-		if err := t.addCourse(strings.Join(words[:len(words)-1], " "), planner.Serving{At: at, Early: startEarly, Late: startLate}); err != nil {
+		if err := t.addCourse(strings.Join(words[:len(words)-1], " "), planner.Serving{At: at, Early: startEarly,
+			Late: startLate}); err != nil {
 			return err
 		}
 	}
@@ -206,7 +214,8 @@ func (t *Turn) addCourse(name string, s planner.Serving) error {
 	if slices.Contains(taken, key) {
 		return talk.Refuse("", "There is a course %q already; choose another name, or /course change.", name)
 	}
-	t.Party.Courses = append(t.Party.Courses, planner.Course{Key: planner.CourseKey(key), Name: name, Servings: []planner.Serving{s}})
+	t.Party.Courses = append(t.Party.Courses, planner.Course{Key: planner.CourseKey(key), Name: name,
+		Servings: []planner.Serving{s}})
 	sortCourses(t.Party)
 	return nil
 }
@@ -266,9 +275,11 @@ func partyList(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	if len(places) == 0 {
-		return talk.Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.", Next: "Next: " + partyNewExample}, nil
+		return talk.Reply{Text: "You belong to no party here yet; a party's host can add you with /people add.",
+			Next: "Next: " + partyNewExample}, nil
 	}
-	rep := talk.Reply{Text: fmt.Sprintf("%s here.", words.Count(len(places), "party")), Next: "Next: /party use, or /party show"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s here.", words.Count(len(places), "party")),
+		Next: "Next: /party use, or /party show"}
 	var lines []string
 	for i := range places {
 		p := &places[i]
@@ -280,7 +291,8 @@ func partyList(ctx context.Context, t *Turn) (talk.Reply, error) {
 		case err == nil && focus == p.Party:
 			line += ", in use"
 		default:
-			rep.Buttons = append(rep.Buttons, talk.Button{Label: "Use " + short(p.Name), Do: fmt.Sprintf("party use party:%d", p.Party), Line: i + 1})
+			rep.Buttons = append(rep.Buttons, talk.Button{Label: "Use " + short(p.Name),
+				Do: fmt.Sprintf("party use party:%d", p.Party), Line: i + 1})
 		}
 		lines = append(lines, line)
 	}
@@ -318,9 +330,12 @@ func partyUse(ctx context.Context, t *Turn) (talk.Reply, error) {
 	everybody := t.yes("everybody", false)
 	if personOf(&snap.Party, t.Request.User) == nil {
 		if everybody {
-			return talk.Reply{}, talk.Refuse("/party list", "Only the people of %s can choose it for everybody.", snap.Party.Name)
+			return talk.Reply{}, talk.Refuse("/party list", "Only the people of %s can choose it for everybody.",
+				snap.Party.Name)
 		}
-		return talk.Reply{}, talk.Refuse("/party list", "Only the people of %s can speak of it; ask %s to add you with /people add.", snap.Party.Name, hostNames(&snap.Party))
+		return talk.Reply{}, talk.Refuse("/party list",
+			"Only the people of %s can speak of it; ask %s to add you with /people add.", snap.Party.Name,
+			hostNames(&snap.Party))
 	}
 	if err := t.focus(ctx, id, everybody); err != nil {
 		return talk.Reply{}, err
@@ -342,5 +357,6 @@ func partyRemove(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.bot.store.Remove(ctx, t.community(), t.actor(), t.Now, t.Party.ID); err != nil {
 		return talk.Reply{}, err
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s is removed, with its plan and its reminders.", t.Party.Name), Next: "Next: /party bring-back if it was not meant, or " + partyNewExample}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s is removed, with its plan and its reminders.", t.Party.Name),
+		Next: "Next: /party bring-back if it was not meant, or " + partyNewExample}, nil
 }

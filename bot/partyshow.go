@@ -15,7 +15,8 @@ import (
 
 func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	p := t.Party
-	rep := talk.Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone, words.Count(p.Covers, "cover"), words.Count(p.PrepDays, "day"))}
+	rep := talk.Reply{Text: fmt.Sprintf("%s: %s (%s), %s, %s of prep.", p.Name, t.full(p.Arrival), p.Zone,
+		words.Count(p.Covers, "cover"), words.Count(p.PrepDays, "day"))}
 	if away := inDays(talk.DayOf(t.Now.In(t.zone())), talk.DayOf(p.Arrival.In(t.zone()))); away != "" {
 		rep.Text = strings.TrimSuffix(rep.Text, ".") + "; it is " + away + "."
 	}
@@ -37,7 +38,8 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	for i := range p.People {
 		people = append(people, personLine(p, &p.People[i]))
 	}
-	rep.Sections = append(rep.Sections, talk.Section{Title: "People", Lines: people}, talk.Section{Title: "Kitchen", Lines: []string{kitchenLine(&p.Kitchen)}})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "People", Lines: people},
+		talk.Section{Title: "Kitchen", Lines: []string{kitchenLine(&p.Kitchen)}})
 	if len(p.Guests) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Guests", Lines: []string{guestsCounted(p)}})
 	}
@@ -49,14 +51,17 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 // partyButtons lead from the party's card to what one looks at most.
 func (t *Turn) partyButtons() []talk.Button {
 	if t.Plan == nil {
-		if t.Me.Role == planner.Onlooker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool { return len(d.Steps) > 0 }) {
+		if t.Me.Role == planner.Onlooker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool {
+			return len(d.Steps) > 0
+		}) {
 			return nil
 		}
 		b := t.button("Make the plan", "plan make")
 		b.Style = talk.Main
 		return []talk.Button{b}
 	}
-	out := []talk.Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"), t.button("The plan", "plan show"),
+	out := []talk.Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"),
+		t.button("The plan", "plan show"),
 		t.button("Run sheet", "plan runsheet"), t.button("Shopping", "shopping list")}
 	if t.Me.Role != planner.Onlooker {
 		out = slices.Insert(out, 1, t.button("My tasks", "task list", "show", "mine"))
@@ -72,7 +77,8 @@ func (t *Turn) tasksLine() string {
 		switch w := t.Party.WorkOn(task.Key); {
 		case t.Party.Progress(task.Key) == planner.Done:
 			done++
-		case t.Party.Progress(task.Key) == planner.Waiting && (w == nil || w.Person == "") && task.Attention != planner.Unattended:
+		case t.Party.Progress(task.Key) == planner.Waiting && (w == nil || w.Person == "") &&
+			task.Attention != planner.Unattended:
 			open++
 		}
 	}

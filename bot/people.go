@@ -47,11 +47,14 @@ var peopleCommands = []command{
 			{Name: "who", Help: "whom; you by default", Kind: talk.PersonOption, Example: "Ben"},
 			{Name: "on", Help: "only on these days, with commas", Kind: talk.Text, Example: "thu, fri"},
 		}, hoursOptions...),
-			talk.Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: talk.HoursOption, Example: "22:00-7:00"},
-			talk.Option{Name: "usual", Help: "yes: those days are as any other again", Kind: talk.YesNo, Example: "yes"})}, peopleHours},
+			talk.Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: talk.HoursOption,
+				Example: "22:00-7:00"},
+			talk.Option{Name: "usual", Help: "yes: those days are as any other again", Kind: talk.YesNo, Example: "yes"})},
+		peopleHours},
 	{talk.Command{Name: "people remove", Help: "Remove somebody; their tasks become free",
 		Access: talk.Hosts, Example: "/people remove who:Ben",
-		Options: []talk.Option{{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, peopleRemove},
+		Options: []talk.Option{{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}},
+		peopleRemove},
 	{talk.Command{Name: "people list", Help: "Who gives the party, and when they cook",
 		Access: talk.Onlookers, Example: "/people list"}, peopleList},
 }
@@ -61,7 +64,8 @@ func personLine(p *planner.Party, x *planner.Person) string {
 	if x.Role != planner.Onlooker {
 		line += ": cooks " + talk.HoursText([]planner.DayHours{x.Cooks})
 		if until, longer := longerOnTheDay(p, x); longer {
-			line += ", on the party's day to " + words.StampAs(until, words.Clock, talk.ClockText(planner.Minutes(until.Hour()*60+until.Minute())))
+			line += ", on the party's day to " + words.StampAs(until, words.Clock,
+				talk.ClockText(planner.Minutes(until.Hour()*60+until.Minute())))
 		}
 		for _, d := range x.Days {
 			line += "; on " + talk.HoursOn(d.Date, d.Cooks, p.Location())
@@ -76,7 +80,9 @@ func personLine(p *planner.Party, x *planner.Person) string {
 // longerOnTheDay is until when somebody's usual hours reach on the party's day, where that is longer than on others.
 func longerOnTheDay(p *planner.Party, x *planner.Person) (time.Time, bool) {
 	day := p.Day()
-	if x.Cooks.Until <= x.Cooks.From || slices.ContainsFunc(x.Days, func(d planner.OtherDay) bool { return d.Date == day.Format(time.DateOnly) }) {
+	if x.Cooks.Until <= x.Cooks.From || slices.ContainsFunc(x.Days, func(d planner.OtherDay) bool {
+		return d.Date == day.Format(time.DateOnly)
+	}) {
 		return time.Time{}, false
 	}
 	usual := time.Date(day.Year(), day.Month(), day.Day(), 0, int(x.Cooks.Until), 0, 0, p.Location())
@@ -110,9 +116,11 @@ func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	key := freshKey(name, "person", keys)
 	if slices.Contains(keys, key) {
-		return talk.Reply{}, talk.Refuse("", "Choose a name that can be told apart from those of the others; %q cannot.", name)
+		return talk.Reply{}, talk.Refuse("", "Choose a name that can be told apart from those of the others; %q cannot.",
+			name)
 	}
-	x := planner.Person{Key: planner.PersonKey(key), Name: name, Role: planner.CoHost, Cooks: startCooks, Home: startHome, Quiet: startQuiet}
+	x := planner.Person{Key: planner.PersonKey(key), Name: name, Role: planner.CoHost, Cooks: startCooks, Home: startHome,
+		Quiet: startQuiet}
 	if err := t.setPerson(&x); err != nil {
 		return talk.Reply{}, err
 	}
@@ -125,7 +133,8 @@ func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	there := ""
 	if x.Role == planner.CoHost && t.has("cooks") && !t.has("home") {
 		x.Home = planner.DayHours{} // who comes to cook watches nobody's oven before and after
-		there = "\nAt the party's place only then; if they live there: /people hours who:" + name + " home:" + talk.HoursText([]planner.DayHours{startHome})
+		there = "\nAt the party's place only then; if they live there: /people hours who:" + name + " home:" +
+			talk.HoursText([]planner.DayHours{startHome})
 	}
 	t.splitDays(&x)
 	p.People = append(p.People, x)
@@ -175,7 +184,8 @@ func (t *Turn) splitDays(x *planner.Person) {
 	}
 	x.Days = nil
 	for at := t.Party.Opens(); !talk.DayOf(t.Party.Day()).Before(talk.DayOf(at)); at = at.AddDate(0, 0, 1) {
-		x.Days = append(x.Days, planner.OtherDay{Date: talk.DayOf(at).String(), Cooks: t.values["cooks"].Hours, Home: []planner.DayHours{x.Home}})
+		x.Days = append(x.Days, planner.OtherDay{Date: talk.DayOf(at).String(), Cooks: t.values["cooks"].Hours,
+			Home: []planner.DayHours{x.Home}})
 	}
 }
 
@@ -202,7 +212,8 @@ func (t *Turn) setHours(cooks, home *planner.DayHours) error {
 			*h.to = longest(hours)
 		}
 	}
-	if t.has("cooks") && !t.has("home") && cooks.From < cooks.Until && home.From < home.Until { // who cooks is up and there
+	// who cooks is up and there
+	if t.has("cooks") && !t.has("home") && cooks.From < cooks.Until && home.From < home.Until {
 		home.From, home.Until = min(home.From, cooks.From), max(home.Until, cooks.Until)
 	}
 	return nil
@@ -227,7 +238,8 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("", "Only a host can change somebody's role.")
 	}
 	if hostNames(t.Party) == "" {
-		return talk.Reply{}, talk.Refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")
+		return talk.Reply{}, talk.Refuse("/people change who:… role:host",
+			"A party needs a host; make somebody else host first.")
 	}
 	if fmt.Sprint(*x) == before {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", x.Name)
@@ -243,7 +255,8 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 func (t *Turn) freeTasksOf(k planner.PersonKey) (freed int) {
 	for i := range t.Party.Work {
 		w := &t.Party.Work[i]
-		if task := taskOf(t.Party, w.Task); w.Person == k && w.Progress == planner.Started && task != nil && task.Attention != planner.Hands {
+		if task := taskOf(t.Party, w.Task); w.Person == k && w.Progress == planner.Started && task != nil &&
+			task.Attention != planner.Hands {
 			w.Person, w.By = "", "" // the pot is on the stove all the same
 			freed++
 			continue
@@ -266,7 +279,9 @@ func (t *Turn) needNoMore(k planner.PersonKey) {
 			}
 		}
 	}
-	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(c planner.Chore) bool { return c.Kind == planner.Dress && c.Who.Person == k })
+	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(c planner.Chore) bool {
+		return c.Kind == planner.Dress && c.Who.Person == k
+	})
 	for i := range t.Party.Chores {
 		if w := &t.Party.Chores[i].Who; w.Person == k {
 			w.Person = ""
@@ -286,7 +301,8 @@ func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 		x = t.Party.Person(t.values["who"].person)
 	}
 	if x.Role == planner.Onlooker {
-		return talk.Reply{}, talk.Refuse("/people change who:"+x.Name+" role:co-host", "%s only looks on and is given no work.", x.Name)
+		return talk.Reply{}, talk.Refuse("/people change who:"+x.Name+" role:co-host",
+			"%s only looks on and is given no work.", x.Name)
 	}
 	before := fmt.Sprint(*x)
 	if t.has("quiet") {
@@ -315,7 +331,8 @@ func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 	if x.Home.Until <= x.Home.From {
 		home = "only while cooking"
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), home, talk.HoursText([]planner.DayHours{x.Quiet})),
+	return talk.Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), home,
+		talk.HoursText([]planner.DayHours{x.Quiet})),
 		Next: "Next: " + t.nextStep()}, nil
 }
 
@@ -327,7 +344,8 @@ func (t *Turn) setDays(x *planner.Person) error {
 			return err
 		}
 		if day.Before(talk.DayOf(t.Party.Opens())) || talk.DayOf(t.Party.Day()).Before(day) {
-			return talk.Refuse("/party change prep-days:7", "%s is outside the party's days, %s to %s.", words.Stamp(day.In(t.zone()), words.Date, t.zone()), t.day(t.Party.Opens()), t.day(t.Party.Arrival))
+			return talk.Refuse("/party change prep-days:7", "%s is outside the party's days, %s to %s.",
+				words.Stamp(day.In(t.zone()), words.Date, t.zone()), t.day(t.Party.Opens()), t.day(t.Party.Arrival))
 		}
 		i := slices.IndexFunc(x.Days, func(o planner.OtherDay) bool { return o.Date == day.String() })
 		if t.yes("usual", false) {
@@ -340,7 +358,8 @@ func (t *Turn) setDays(x *planner.Person) error {
 			return talk.Refuse("/people hours who:"+x.Name+" on:"+word+" cooks:18:00-22:00", "Say which hours, or none.")
 		}
 		if i < 0 {
-			x.Days = append(x.Days, planner.OtherDay{Date: day.String(), Cooks: []planner.DayHours{x.Cooks}, Home: []planner.DayHours{x.Home}})
+			x.Days = append(x.Days, planner.OtherDay{Date: day.String(), Cooks: []planner.DayHours{x.Cooks},
+				Home: []planner.DayHours{x.Home}})
 			i = len(x.Days) - 1
 		}
 		o := &x.Days[i]
@@ -372,12 +391,14 @@ func peopleRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.needNoMore(x.Key)
 	t.Party.People = slices.DeleteFunc(t.Party.People, func(o planner.Person) bool { return o.Key == x.Key })
 	if hostNames(t.Party) == "" {
-		return talk.Reply{}, talk.Refuse("/people change who:… role:host", "A party needs a host; make somebody else host first.")
+		return talk.Reply{}, talk.Refuse("/people change who:… role:host",
+			"A party needs a host; make somebody else host first.")
 	}
 	t.did("removed %s", x.Name)
 	text := x.Name + " is no longer one of the people."
 	if freed > 0 {
-		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name, words.CountAs(freed, "task is", "tasks are"))
+		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name,
+			words.CountAs(freed, "task is", "tasks are"))
 	}
 	return talk.Reply{Text: text, Next: "Next: " + t.nextStep()}, nil
 }
@@ -387,6 +408,7 @@ func peopleList(_ context.Context, t *Turn) (talk.Reply, error) {
 	for i := range t.Party.People {
 		lines = append(lines, personLine(t.Party, &t.Party.People[i]))
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s at %s.", words.CountAs(len(lines), "person gives the party", "people give the party"), t.Party.Name),
+	return talk.Reply{Text: fmt.Sprintf("%s at %s.", words.CountAs(len(lines), "person gives the party",
+		"people give the party"), t.Party.Name),
 		Sections: []talk.Section{{Title: "People", Lines: lines}}, Next: "Next: /people add, or /people hours"}, nil
 }

@@ -11,7 +11,8 @@ import (
 func TestWhoComesToCookIsThereToCook(t *testing.T) {
 	tb := newTable(t)
 	tb.must("Ana", "/party new name:Supper date:2026-09-26 arrive:19:00 covers:4 zone:Europe/Lisbon courses:main 20:00",
-		"/people add name:Ben cooks:16:00-22:00", "/people add name:Cleo cooks:16:00-22:00 home:8:00-23:00", "/people add name:Dan")
+		"/people add name:Ben cooks:16:00-22:00", "/people add name:Cleo cooks:16:00-22:00 home:8:00-23:00",
+		"/people add name:Dan")
 	p := tb.party().Party
 	for _, x := range p.People {
 		home, cooks := p.HomeHours(&x), p.CookingHours(&x)
@@ -20,8 +21,10 @@ func TestWhoComesToCookIsThereToCook(t *testing.T) {
 		}
 	}
 	// So nobody minds a pot while the host is out for the shopping at noon; with Cleo away it waits for one of them.
-	tb.must("Ana", "/people remove who:Cleo", "/people remove who:Dan", "/people hours who:Ana on:sat cooks:10:00-15:00 home:10:00-15:00",
-		"/dish add name:Stock course:main serves:4", "/step add dish:stock name:simmer do:Simmer the stock time:3 h attention:watch burners:1 cooks:yes leaves:cooked",
+	tb.must("Ana", "/people remove who:Cleo", "/people remove who:Dan",
+		"/people hours who:Ana on:sat cooks:10:00-15:00 home:10:00-15:00",
+		"/dish add name:Stock course:main serves:4",
+		"/step add dish:stock name:simmer do:Simmer the stock time:3 h attention:watch burners:1 cooks:yes leaves:cooked",
 		"/step serve step:stock/simmer wait:hot hold hold:burner longest:4 h")
 	tb.must("Ana", "/plan make propose:no")
 	snap := tb.party()

@@ -29,13 +29,16 @@ func (b *Bot) PlacesOf(ctx context.Context, account string) ([]talk.Place, error
 }
 
 func placeOf(community string, s store.Summary) talk.Place {
-	return talk.Place{Community: community, Party: s.ID, Name: s.Name, Channel: s.Channel, Arrival: s.Arrival, Zone: s.Zone,
+	return talk.Place{Community: community, Party: s.ID, Name: s.Name, Channel: s.Channel, Arrival: s.Arrival,
+		Zone:   s.Zone,
 		Covers: s.Covers}
 }
 
 // settlePlace takes a message from where no community is as said in the community of the party that is meant.
 func (t *Turn) settlePlace(ctx context.Context) error {
-	if len(t.Request.Places) == 0 || !slices.ContainsFunc(t.command.Options, func(o talk.Option) bool { return o.Kind == talk.PartyOption }) {
+	if len(t.Request.Places) == 0 || !slices.ContainsFunc(t.command.Options, func(o talk.Option) bool {
+		return o.Kind == talk.PartyOption
+	}) {
 		return nil
 	}
 	all, err := t.allPlaces(ctx)
@@ -132,7 +135,8 @@ func (t *Turn) whichPlace(some []*talk.Place) error {
 		names = append(names, fmt.Sprintf("%s on %s", p.Name, words.Stamp(p.Arrival, words.Date, p.Location())))
 		buttons = append(buttons, t.with(p.Name+", "+day, p.Party)...)
 	}
-	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(names)), Try: "/party use party:" + some[0].Name, Buttons: buttons}
+	return &talk.Refusal{Text: fmt.Sprintf("Say which party you mean: %s.", words.Or(names)), Try: "/party use party:" +
+		some[0].Name, Buttons: buttons}
 }
 
 // with is a button that says the turn's message of a party; none where it is too long, or has a file.

@@ -13,8 +13,10 @@ import (
 // TestWhichParty: with several parties the message can be said again of each by a button.
 func TestWhichParty(t *testing.T) {
 	tb := supper(t)
-	tb.must("Ana", "/party new name:Spring lunch date:2026-09-28 arrive:12:00 covers:6", "/people add name:Cleo user:@cleo")
-	req := talk.Request{Community: "test", Channel: "elsewhere", User: talk.User{ID: "cleo", Name: "Cleo"}, Command: "people list"}
+	tb.must("Ana", "/party new name:Spring lunch date:2026-09-28 arrive:12:00 covers:6",
+		"/people add name:Cleo user:@cleo")
+	req := talk.Request{Community: "test", Channel: "elsewhere", User: talk.User{ID: "cleo", Name: "Cleo"},
+		Command: "people list"}
 	rep := tb.Do(context.Background(), req)
 	refusedWith(t, rep, "Say which party you mean: Harvest supper or Spring lunch.")
 	if len(rep.Buttons) != 2 || rep.Buttons[1].Label != "Spring lunch" {
@@ -38,11 +40,13 @@ func TestPlaces(t *testing.T) {
 		t.Fatalf("got %+v, %v", all, err)
 	}
 	ask := func(command string, options map[string]string, places ...talk.Place) talk.Reply {
-		return tb.Do(context.Background(), talk.Request{Community: "own", Channel: "own", User: talk.User{ID: "ana", Name: "Ana"}, Command: command, Options: options, Places: places})
+		return tb.Do(context.Background(), talk.Request{Community: "own", Channel: "own",
+			User: talk.User{ID: "ana", Name: "Ana"}, Command: command, Options: options, Places: places})
 	}
 	here := all[0]
 	past := talk.Place{Community: "past", Party: 99, Name: "Harvest supper", Arrival: here.Arrival.AddDate(0, -1, 0)}
-	later := talk.Place{Community: "later", Party: 98, Name: "Winter supper", Arrival: here.Arrival.AddDate(0, 3, 0), Zone: "UTC"}
+	later := talk.Place{Community: "later", Party: 98, Name: "Winter supper", Arrival: here.Arrival.AddDate(0, 3, 0),
+		Zone: "UTC"}
 	for _, c := range []struct {
 		name    string
 		options map[string]string
@@ -52,11 +56,13 @@ func TestPlaces(t *testing.T) {
 		{"none", nil, nil, "no party here yet"},
 		{"the only one", nil, []talk.Place{here}, "people give the party"},
 		{"the only one to come", nil, []talk.Place{past, here}, "people give the party"},
-		{"two to come", nil, []talk.Place{here, later}, "Say which party you mean: Harvest supper on Sat 26 Sep or Winter supper on "},
+		{"two to come", nil, []talk.Place{here, later},
+			"Say which party you mean: Harvest supper on Sat 26 Sep or Winter supper on "},
 		{"named", map[string]string{"party": "harvest"}, []talk.Place{here, later}, "people give the party"},
 		{"by number", map[string]string{"party": "1"}, []talk.Place{here, later}, "people give the party"},
 		{"two of a name", map[string]string{"party": "Harvest supper"}, []talk.Place{past, here}, "Say which party you mean"},
-		{"of a party that is not theirs to speak of", map[string]string{"party": "1"}, []talk.Place{later}, "There is no party"},
+		{"of a party that is not theirs to speak of", map[string]string{"party": "1"}, []talk.Place{later},
+			"There is no party"},
 		{"of none such", map[string]string{"party": "Summer"}, []talk.Place{here}, "There is no party"},
 	} {
 		if rep := ask("people list", c.options, c.places...); !strings.Contains(words.PlainStamps(rep.Text), c.want) {

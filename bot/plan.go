@@ -22,10 +22,12 @@ import (
 var planCommands = []command{
 	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change",
 		Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
-		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"}}}, planMake},
+		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"}}},
+		planMake},
 	{talk.Command{Name: "plan propose", Help: "Propose chores: shopping, thawing, the table, the wine",
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
-		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo, Example: "yes"}}}, planPropose},
+		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo,
+			Example: "yes"}}}, planPropose},
 	{talk.Command{Name: "plan show", Help: "The plan by day and person",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan show day:sat person:me",
 		Options: []talk.Option{
@@ -34,7 +36,8 @@ var planCommands = []command{
 		}}, planShow},
 	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan runsheet",
-		Options: []talk.Option{{Name: "from", Help: "from when; the whole day by default", Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
+		Options: []talk.Option{{Name: "from", Help: "from when; the whole day by default", Kind: talk.TimeOption,
+			Example: "18:00"}}}, planRunSheet},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan prep"}, planPrep},
 	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
@@ -132,7 +135,8 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		if len(lines) == 0 {
 			lines = []string{"Nothing that anybody has been told."}
 		}
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed", Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Changed",
+			Lines: firstLines(lines, mostChanges, "/plan show has the whole plan")})
 	}
 	if plan.Soft {
 		rep.Text = t.withoutLine(plan) + rep.Text + "\n" + t.softLine(plan)
@@ -143,19 +147,23 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… at:… if it is done)", Lines: lines})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… at:… " +
+			"if it is done)", Lines: lines})
 	}
 	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
-	rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is (/plan check tells more)", Lines: sheet.Figures(plan)[:first]})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is (/plan check tells more)",
+		Lines: sheet.Figures(plan)[:first]})
 	if lines := menu.Lacking(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)", Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
+			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	cooling, buttons := t.warmSection(t.Party.Dishes...)
 	rep.Sections = append(rep.Sections, cooling...)
 	if len(cooling) > 0 {
 		rep.Text += "\n" + tooSlow
 	}
-	rep.Buttons = append(buttons, t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet"))
+	rep.Buttons = append(buttons, t.button("My tasks", "plan show", "person", "me"),
+		t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }
 
@@ -197,7 +205,8 @@ func tickedSection(ticked []string) []talk.Section {
 	if len(ticked) == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: "Taken as done or going on, as planned, though nobody ticked it off", Lines: firstLines(ticked, mostTicked, "/task list has them all")}}
+	return []talk.Section{{Title: "Taken as done or going on, as planned, though nobody ticked it off",
+		Lines: firstLines(ticked, mostTicked, "/task list has them all")}}
 }
 
 // plannedAgain names what should have been over by now by the plan before, and is still to come in the new one.
@@ -213,7 +222,8 @@ func (t *Turn) plannedAgain(before, plan *planner.Plan) []string {
 			continue
 		}
 		if is, task := plan.Placed(was.Task), taskOf(t.Party, was.Task); is != nil && task != nil {
-			lines = append(lines, fmt.Sprintf("%s (%s): %s", strings.TrimRight(talk.Clean(task.Do, false), "."), was.Task, t.dayClock(is.Start)))
+			lines = append(lines, fmt.Sprintf("%s (%s): %s", strings.TrimRight(talk.Clean(task.Do, false), "."), was.Task,
+				t.dayClock(is.Start)))
 		}
 	}
 	return firstLines(lines, mostChanges, "/task list has them all")
@@ -282,7 +292,8 @@ func (t *Turn) planHead(plan *planner.Plan) string {
 
 // clashReply says what clashes and what would mend it. It never shows a plan.
 func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
-	rep := talk.Reply{Refused: true, Text: "There is no plan: these cannot all be kept.", Next: "Next: make one of the changes, then /plan make"}
+	rep := talk.Reply{Refused: true, Text: "There is no plan: these cannot all be kept.",
+		Next: "Next: make one of the changes, then /plan make"}
 	if c.Unproved {
 		rep.Text = "I have found no plan in the time there was; there may be one. These make it hard."
 	}
@@ -335,8 +346,8 @@ func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 	return rep
 }
 
-// mendLine is a mend as it is said, with the message that makes it; one that is short enough becomes a button too, which
-// says which of several that go together it is.
+// mendLine is a mend as it is said, with the message that makes it; one that is short enough becomes a button too,
+// which says which of several that go together it is.
 func (t *Turn) mendLine(m planner.Mend, which string, rep *talk.Reply) string {
 	if m.Do == "" {
 		return m.Text
@@ -367,14 +378,18 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	came, went := propose.Renew(t.Party)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
-		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "chore is", "chores are"), len(went))
+		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "chore is", "chores are"),
+			len(went))
 	}
-	changed := len(came)+len(went) > 0 || !slices.EqualFunc(before, t.Party.Chores, func(a, b planner.Chore) bool { return fmt.Sprint(a) == fmt.Sprint(b) })
+	changed := len(came)+len(went) > 0 || !slices.EqualFunc(before, t.Party.Chores, func(a, b planner.Chore) bool {
+		return fmt.Sprint(a) == fmt.Sprint(b)
+	})
 	if changed {
 		t.did("proposed chores")
 	}
 	if n := len(t.Party.Declined); n > 0 {
-		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.", words.CountAs(n, "chore stays", "chores stay"))
+		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.",
+			words.CountAs(n, "chore stays", "chores stay"))
 	}
 	var lines []string
 	for _, c := range t.Party.Chores {

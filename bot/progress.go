@@ -35,10 +35,12 @@ func taskStart(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	name := t.taskName(task.Key)
 	if w.Progress == planner.Started {
-		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "%s was started at %s.", name, t.dayClock(*w.Start))
+		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "%s was started at %s.", name,
+			t.dayClock(*w.Start))
 	}
 	if w.Person != "" && w.Person != t.Me.Key {
-		return talk.Reply{}, talk.Refuse("/task pass task:"+string(task.Key)+" to:"+t.Me.Name, "%s has it: %s. Ask %s to pass it on.", t.personName(w.Person), name, t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("/task pass task:"+string(task.Key)+" to:"+t.Me.Name,
+			"%s has it: %s. Ask %s to pass it on.", t.personName(w.Person), name, t.personName(w.Person))
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
 		return talk.Reply{}, err
@@ -65,7 +67,8 @@ func (t *Turn) closeLast(but planner.TaskKey, at time.Time) []string {
 	var names []string
 	for _, task := range planner.Tasks(t.Party) {
 		w := t.Party.WorkOn(task.Key)
-		if task.Key == but || task.Attention != planner.Hands || w == nil || w.Person != t.Me.Key || w.Progress != planner.Started {
+		if task.Key == but || task.Attention != planner.Hands || w == nil || w.Person != t.Me.Key ||
+			w.Progress != planner.Started {
 			continue
 		}
 		end := at
@@ -138,12 +141,14 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	if w.Start != nil && at.Before(*w.Start) {
-		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.", t.dayClock(*w.Start), t.dayClock(at))
+		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.",
+			t.dayClock(*w.Start), t.dayClock(at))
 	}
 	name := t.taskName(task.Key)
 	more := ""
 	if end, is := t.overdue(task, &w); is && !t.has("at") {
-		at, more = end, fmt.Sprintf(", its likely end; say at: if it was another time: /task done task:%s at:%s", task.Key, t.Now.In(t.zone()).Format("15:04"))
+		at, more = end, fmt.Sprintf(", its likely end; say at: if it was another time: /task done task:%s at:%s", task.Key,
+			t.Now.In(t.zone()).Format("15:04"))
 	}
 	began := at.Add(-task.Time.Likely.Duration())
 	if w.Start != nil {
@@ -158,7 +163,8 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.replan = true
 	t.did("did %s", name)
 	t.finish = func(r *talk.Reply) { r.Text += t.mineNext(task.Key) }
-	return talk.Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more), Sections: closedSection(closed), Next: "Next: /task list show:mine"}, nil
+	return talk.Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more), Sections: closedSection(closed),
+		Next: "Next: /task list show:mine"}, nil
 }
 
 // doer is who did a task that nobody had claimed: the asker, if the asker may have done it.
@@ -176,7 +182,8 @@ func (t *Turn) mineNext(but planner.TaskKey) string {
 	}
 	for _, pl := range t.Plan.Tasks {
 		w := t.Party.WorkOn(pl.Task)
-		if pl.Task == but || len(pl.People) == 0 || !slices.Contains(pl.People, t.Me.Key) || w != nil && w.Progress != planner.Waiting {
+		if pl.Task == but || len(pl.People) == 0 || !slices.Contains(pl.People, t.Me.Key) || w != nil &&
+			w.Progress != planner.Waiting {
 			continue
 		}
 		return fmt.Sprintf("\nYour next: %s, %s.", t.taskName(pl.Task), t.dayClock(pl.Start))
@@ -198,5 +205,6 @@ func taskSkip(_ context.Context, t *Turn) (talk.Reply, error) {
 	o.Progress, o.End = planner.Skipped, &at
 	t.replan = true
 	t.did("left out %s", name)
-	return talk.Reply{Text: fmt.Sprintf("Left out: %s.", name), Next: "Next: /undo if it was not meant; else /task list"}, nil
+	return talk.Reply{Text: fmt.Sprintf("Left out: %s.", name), Next: "Next: /undo if it was not meant; else /task list"},
+		nil
 }

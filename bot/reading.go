@@ -73,7 +73,8 @@ func (t *Turn) putReadingAside(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, store.Reading{At: t.Now, Source: []byte{}})
+	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID,
+		store.Reading{At: t.Now, Source: []byte{}})
 }
 
 // readingInMind is the asker's recipe that waits, as it was corrected.

@@ -14,10 +14,12 @@ import (
 )
 
 const (
-	recipeReadExample = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2 onions and 1 l stock. Chop the onions. Fry them for 10 minutes. Add the rest and simmer for 25 minutes."`
-	recipeLineExample = `/recipe line text:"Pear tart, for 8: roll the pastry 20 min, bake 40 min at 180, cool 1 h" course:dessert`
-	askedAtOnce       = 3 // questions shown with a reading
-	courseButtons     = 4
+	recipeReadExample = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2 onions and 1 l stock. Chop the ` +
+		`onions. Fry them for 10 minutes. Add the rest and simmer for 25 minutes."`
+	recipeLineExample = `/recipe line text:"Pear tart, for 8: roll the pastry 20 min, bake 40 min at 180, cool 1 h" ` +
+		`course:dessert`
+	askedAtOnce   = 3 // questions shown with a reading
+	courseButtons = 4
 )
 
 var recipeCommands = []command{
@@ -41,7 +43,8 @@ var recipeCommands = []command{
 				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			{Name: "name", Help: "another name", Kind: talk.Text, Example: "Carrot soup"},
 		}}, recipeKeep},
-	{talk.Command{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the whole",
+	{talk.Command{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the " +
+		"whole",
 		Access:  talk.CoHosts,
 		Example: "/recipe correct step:2 time:25-30 min attention:watch", Options: correctOptions}, recipeCorrect},
 	{talk.Command{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times",
@@ -53,7 +56,8 @@ var recipeCommands = []command{
 		}}, recipeLine},
 	{talk.Command{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs",
 		Access: talk.Onlookers, Example: "/recipe export dish:pear-tart",
-		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"}}}, recipeExport},
+		Options: []talk.Option{{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true,
+			Example: "pear-tart"}}}, recipeExport},
 }
 
 // unreadable makes a refusal of a reader's error.
@@ -107,14 +111,16 @@ func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 // fetched is a page's content, where the bot may open addresses.
 func (t *Turn) fetched(ctx context.Context, address string) ([]byte, error) {
 	if t.bot.fetch == nil {
-		return nil, talk.Refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's text; whoever runs tureen can allow addresses with -fetch.")
+		return nil, talk.Refuse("", "I open no addresses here. Save the page and attach the file, or paste the recipe's "+
+			"text; whoever runs tureen can allow addresses with -fetch.")
 	}
 	return t.bot.fetch.Fetch(ctx, address)
 }
 
 // readingReply shows what was understood of a recipe, asks what is unsure, and says how to put both right.
 func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
-	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.", talk.Clean(r.Title, false), r.For(),
+	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.",
+		talk.Clean(r.Title, false), r.For(),
 		words.Count(len(r.Ingredients), "ingredient"), words.Count(len(r.Steps), "step"))}
 	var parts, steps, asked []string
 	for i := range r.Ingredients {
@@ -128,7 +134,8 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
 		keeps = keeps || q.About == "keeps"
 	}
-	rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts}, talk.Section{Title: "Steps", Lines: steps})
+	rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts},
+		talk.Section{Title: "Steps", Lines: steps})
 	if len(asked) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "I am not sure", Lines: asked})
 	}
@@ -137,7 +144,8 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		rep.Buttons = append(rep.Buttons, t.button("Keep it: "+c.Name, "recipe keep", "course", string(c.Key)))
 	}
 	if keeps {
-		rep.Buttons = append(rep.Buttons, t.button("It keeps on the counter", "recipe correct", "keeps", "yes"), t.button("It spoils", "recipe correct", "keeps", "no"))
+		rep.Buttons = append(rep.Buttons, t.button("It keeps on the counter", "recipe correct", "keeps", "yes"),
+			t.button("It spoils", "recipe correct", "keeps", "no"))
 	}
 	course := "main"
 	if len(t.Party.Courses) > 0 {
@@ -158,7 +166,9 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	if t.has("serves") {
 		r.Serves = t.whole("serves", 0)
-		r.Questions = slices.DeleteFunc(slices.Clone(r.Questions), func(q recipe.Question) bool { return q.About == "serves" })
+		r.Questions = slices.DeleteFunc(slices.Clone(r.Questions), func(q recipe.Question) bool {
+			return q.About == "serves"
+		})
 	}
 	if t.has("name") {
 		r.Title = t.text("name")
@@ -193,7 +203,8 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	r.Title = talk.Clean(r.Title, false)
 	d, questions := r.Dish(course, t.whole("covers", 0))
 	if len(d.Steps) > maxSteps || len(d.Ingredients) > maxIngredients {
-		return talk.Reply{}, talk.Refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two parts.", d.Name, len(d.Steps), len(d.Ingredients), maxSteps, maxIngredients)
+		return talk.Reply{}, talk.Refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two "+
+			"parts.", d.Name, len(d.Steps), len(d.Ingredients), maxSteps, maxIngredients)
 	}
 	key, err := t.newDishKey(d.Name)
 	if err != nil {
@@ -205,7 +216,8 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s from a recipe", d.Name)
 	rep := talk.Reply{
-		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s; amounts are for %s.", d.Name, t.Party.Course(course).Name,
+		Text: fmt.Sprintf("%s is on the menu, as %s, with %s and %s; amounts are for %s.", d.Name,
+			t.Party.Course(course).Name,
 			words.Count(len(d.Ingredients), "ingredient"), words.Count(len(d.Steps), "step"), words.Count(d.Serves, "cover")),
 		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
 	}
@@ -262,7 +274,8 @@ func cleanDish(d *planner.Dish) {
 	}
 	for i := range d.Steps {
 		s := &d.Steps[i]
-		s.Do, s.Until, s.Component, s.Source = talk.Clean(s.Do, false), talk.Clean(s.Until, false), talk.Clean(s.Component, false), talk.Clean(s.Source, true)
+		s.Do, s.Until, s.Component, s.Source = talk.Clean(s.Do, false), talk.Clean(s.Until, false),
+			talk.Clean(s.Component, false), talk.Clean(s.Source, true)
 	}
 }
 
@@ -292,12 +305,14 @@ func (t *Turn) fitKitchen(d *planner.Dish) []string {
 			if name == "" {
 				name = string(u.What)
 			}
-			say("It has no %s, which the recipe uses; the plan does without. Add it with /kitchen ware, or see how you manage.", name)
+			say("It has no %s, which the recipe uses; the plan does without. Add it with /kitchen ware, or see how you manage.",
+				name)
 			return true
 		})
 		for k := range s.Uses {
 			if u := &s.Uses[k]; u.What == planner.AnOven && hottest > 0 && u.C > hottest {
-				say("The oven reaches %d °C; the recipe wants %d °C. It is planned at %d °C: let it take longer.", hottest, u.C, hottest)
+				say("The oven reaches %d °C; the recipe wants %d °C. It is planned at %d °C: let it take longer.", hottest, u.C,
+					hottest)
 				u.C = hottest
 			}
 		}
@@ -312,8 +327,10 @@ func recipeExport(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	return talk.Reply{
-		Text:  fmt.Sprintf("%s as a recipe for other programs. How long its food keeps between the steps is not in it.", d.Name),
-		Files: []talk.File{{Name: string(d.Key) + ".jsonld", Type: "application/ld+json", Data: data, Alt: d.Name + " as a schema.org recipe"}},
-		Next:  "Next: /recipe read file:… reads it back",
+		Text: fmt.Sprintf("%s as a recipe for other programs. How long its food keeps between the steps is not in it.",
+			d.Name),
+		Files: []talk.File{{Name: string(d.Key) + ".jsonld", Type: "application/ld+json", Data: data, Alt: d.Name +
+			" as a schema.org recipe"}},
+		Next: "Next: /recipe read file:… reads it back",
 	}, nil
 }

@@ -13,7 +13,8 @@ import (
 
 // attach has somebody send a recipe as a file.
 func (tb *table) attach(who, name string, data []byte) talk.Reply {
-	return tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen", User: talk.User{ID: planner.Key(who), Name: who}, Command: "recipe read",
+	return tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen",
+		User: talk.User{ID: planner.Key(who), Name: who}, Command: "recipe read",
 		Files: map[string]talk.File{"file": {Name: name, Data: data}}})
 }
 
@@ -35,18 +36,21 @@ func (tb *table) dish(key planner.DishKey) *planner.Dish {
 
 func recipeSupper(t *testing.T) *table {
 	tb := newTable(t)
-	tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon prep-days:3 courses:starter 19:30, main 20:30, dessert 21:30`, "/people add name:Ben cooks:14:00-21:30")
+	tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon prep-days:3 `+
+		`courses:starter 19:30, main 20:30, dessert 21:30`, "/people add name:Ben cooks:14:00-21:30")
 	return tb
 }
 
 func TestRecipeIsReadThenKept(t *testing.T) {
 	tb := recipeSupper(t)
-	text := strings.ReplaceAll(strings.ReplaceAll(string(ownRecipe(t, "07-one-paragraph-soup.txt")), "\n", `\n`), `"`, `\"`)
+	text := strings.ReplaceAll(strings.ReplaceAll(string(ownRecipe(t, "07-one-paragraph-soup.txt")), "\n", `\n`), `"`,
+		`\"`)
 	rep := tb.must("Ana", `/recipe read text:"`+text+`"`)
 	if n := len(tb.party().Party.Dishes); n != 0 {
 		t.Fatalf("%d dishes are on the menu though nobody has kept one", n)
 	}
-	for _, want := range []string{"Carrot and cumin soup, for 6, with 6 ingredients and 6 steps", "1.5 l, vegetable stock", "Simmer for 25 minutes", "I am not sure", "Next: /recipe keep course:starter"} {
+	for _, want := range []string{"Carrot and cumin soup, for 6, with 6 ingredients and 6 steps", "1.5 l, vegetable stock",
+		"Simmer for 25 minutes", "I am not sure", "Next: /recipe keep course:starter"} {
 		if !strings.Contains(plain(rep), want) {
 			t.Errorf("no %q in\n%s", want, plain(rep))
 		}
@@ -65,7 +69,8 @@ func TestRecipeIsReadThenKept(t *testing.T) {
 	if rep := tb.say("Ana", "/recipe keep course:main"); !rep.Refused || !strings.Contains(rep.Text, "already") {
 		t.Errorf("kept twice: %q", rep.Text)
 	}
-	if rep := tb.say("Ben", "/recipe keep course:main"); !rep.Refused || !strings.Contains(rep.Text, "no recipe of yours") {
+	if rep := tb.say("Ben", "/recipe keep course:main"); !rep.Refused ||
+		!strings.Contains(rep.Text, "no recipe of yours") {
 		t.Errorf("Ben keeps what Ana read: %q", rep.Text)
 	}
 }
@@ -120,7 +125,8 @@ func TestEveryOwnRecipeIsPlanned(t *testing.T) {
 
 func TestRecipeCorrectionsWork(t *testing.T) {
 	tb := recipeSupper(t)
-	if rep := tb.attach("Ana", "loaf.md", ownRecipe(t, "08-overnight-bread.md")); rep.Refused || !strings.Contains(rep.Next, "serves:") {
+	if rep := tb.attach("Ana", "loaf.md", ownRecipe(t, "08-overnight-bread.md")); rep.Refused ||
+		!strings.Contains(rep.Next, "serves:") {
 		t.Fatalf("got %q, next %q", rep.Text, rep.Next)
 	}
 	rep := tb.must("Ana", "/recipe keep course:starter serves:12 name:Seed bread")
@@ -145,16 +151,19 @@ func TestRecipeCorrectionsWork(t *testing.T) {
 
 func TestRecipeLine(t *testing.T) {
 	tb := recipeSupper(t)
-	rep := tb.must("Ana", "/recipe line text:Pear tart, dessert, for 10: roll out the pastry 20 min, chill 1 h, bake 40-45 min at 180, cool 1 h")
+	rep := tb.must("Ana", "/recipe line text:Pear tart, dessert, for 10: roll out the pastry 20 min, chill 1 h, bake "+
+		"40-45 min at 180, cool 1 h")
 	d := tb.dish("pear-tart")
 	if d == nil || d.Course != "dessert" || d.Serves != 10 || len(d.Steps) != 4 {
 		t.Fatalf("got %+v\n%s", d, plain(rep))
 	}
 	bake := d.Steps[2]
-	if bake.Attention != planner.Watch || bake.Uses[0].C != 180 || bake.Time != (planner.Span{Low: 40, Likely: 43, High: 45}) || d.Steps[1].Where != planner.Refrigerator {
+	if bake.Attention != planner.Watch || bake.Uses[0].C != 180 ||
+		bake.Time != (planner.Span{Low: 40, Likely: 43, High: 45}) || d.Steps[1].Where != planner.Refrigerator {
 		t.Errorf("got %+v", d.Steps)
 	}
-	for _, text := range []string{"/recipe line text:Pear tart", "/recipe line text:Pear tart: bake 40 min at 180", "/recipe line text:Pear tart, elevenses: bake 40 min at 180", "/recipe line text:: bake 3 min"} {
+	for _, text := range []string{"/recipe line text:Pear tart", "/recipe line text:Pear tart: bake 40 min at 180",
+		"/recipe line text:Pear tart, elevenses: bake 40 min at 180", "/recipe line text:: bake 3 min"} {
 		if rep := tb.say("Ana", text); !rep.Refused || rep.Next == "" && !strings.Contains(rep.Text, "Write it as") {
 			t.Errorf("%s: %q, %q", text, rep.Text, rep.Next)
 		}

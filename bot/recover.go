@@ -13,7 +13,8 @@ import (
 var recoverCommands = []command{
 	{talk.Command{Name: "party bring-back", Help: "Bring back a party of yours that was removed in the last 30 days",
 		Access: talk.Anyone, Example: "/party bring-back name:Midsummer",
-		Options: []talk.Option{{Name: "name", Help: "which; the last one removed by default", Kind: talk.Text, Example: "Midsummer"}}}, partyBringBack},
+		Options: []talk.Option{{Name: "name", Help: "which; the last one removed by default", Kind: talk.Text,
+			Example: "Midsummer"}}}, partyBringBack},
 }
 
 // partyBringBack undoes the removal of a party, for its hosts: a removed party is nobody's to look at, and so
@@ -29,8 +30,11 @@ func partyBringBack(ctx context.Context, t *Turn) (talk.Reply, error) {
 	found := &all[0]
 	if t.has("name") {
 		var names []string
-		if found, names = pick(all, func(s *store.Summary) []string { return []string{s.Name} }, t.text("name")); found == nil {
-			return talk.Reply{}, talk.Refuse("/party list", "No party called %q was removed here.%s", talk.Shown(t.text("name")), talk.DidYouMean(t.text("name"), names))
+		if found, names = pick(all, func(s *store.Summary) []string {
+			return []string{s.Name}
+		}, t.text("name")); found == nil {
+			return talk.Reply{}, talk.Refuse("/party list", "No party called %q was removed here.%s", talk.Shown(t.text("name")),
+				talk.DidYouMean(t.text("name"), names))
 		}
 	}
 	may := func(p planner.Party) error {
@@ -46,10 +50,12 @@ func partyBringBack(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	_, err = t.bot.store.Save(ctx, t.community(), store.Change{Base: snap.Revision, Actor: t.actor(), At: t.Now, What: "brought the party back",
+	_, err = t.bot.store.Save(ctx, t.community(), store.Change{Base: snap.Revision, Actor: t.actor(), At: t.Now,
+		What:  "brought the party back",
 		Party: snap.Party, Plan: snap.Plan, Reminders: reminders.For(&snap.Party, snap.Plan)})
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s is back, with its plan and its reminders.", found.Name), Next: fmt.Sprintf("Next: /party use party:%s", found.Name)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s is back, with its plan and its reminders.", found.Name),
+		Next: fmt.Sprintf("Next: /party use party:%s", found.Name)}, nil
 }

@@ -32,7 +32,8 @@ func TestRefusals(t *testing.T) {
 		{"empty option", "Ana", "/dish add name: course:main", "needs name"},
 		{"unknown option", "Ana", "/dish add nmae:Tart course:main", "Did you mean name?"},
 		{"unknown option inside a value", "Ana", "/dish add name:Tart cuorse:main", "Did you mean course:?"},
-		{"another command's option", "Ana", "/step change step:chop burners:1", "burners: is no option of /step change, but of /step add"},
+		{"another command's option", "Ana", "/step change step:chop burners:1",
+			"burners: is no option of /step change, but of /step add"},
 		{"option twice", "Ana", "/dish add name:Tart name:Cake course:main", "name: stands twice"},
 		{"stray text", "Ana", "/dish add Tart course:main", "Say what \"Tart\" is"},
 		{"open quote", "Ana", `/dish add name:"Tart course:main`, "a quote that nothing closes"},
@@ -44,15 +45,18 @@ func TestRefusals(t *testing.T) {
 		{"month 13", "Ana", "/party new name:A date:2026-13-01 arrive:19:00 covers:8", "no day I can read"},
 		{"slashed date", "Ana", "/party new name:A date:5/12/2026 arrive:19:00 covers:8", "no day I can read"},
 		{"words for a date", "Ana", "/party new name:A date:whenever arrive:19:00 covers:8", "no day I can read"},
-		{"wrong weekday", "Ana", "/party new name:A date:sun 26 sep 2026 arrive:19:00 covers:8", "is a Saturday, not a Sunday"},
+		{"wrong weekday", "Ana", "/party new name:A date:sun 26 sep 2026 arrive:19:00 covers:8",
+			"is a Saturday, not a Sunday"},
 		{"date in the past", "Ana", "/party new name:A date:2026-09-13 arrive:19:00 covers:8", "has passed"},
 		{"arrival an hour ago", "Ana", "/party new name:A date:today arrive:17:00 covers:8", "has passed"},
 		{"course in the past", "Ana", "/course add name:Cheese at:2026-09-01 20:00", "has passed"},
 		{"time 25:00", "Ana", "/course add name:Cheese at:25:00", "no time I can read"},
 		{"time 20:61", "Ana", "/course add name:Cheese at:20:61", "no time I can read"},
 		{"bare hour", "Ana", "/course add name:Cheese at:20", "no time I can read"},
-		{"zone", "Ana", "/party new name:A date:2026-12-05 arrive:19:00 covers:8 zone:Atlantis", "I don't know the time zone"},
-		{"zone by path", "Ana", "/party new name:A date:2026-12-05 arrive:19:00 covers:8 zone:../../etc/passwd", "I don't know the time zone"},
+		{"zone", "Ana", "/party new name:A date:2026-12-05 arrive:19:00 covers:8 zone:Atlantis",
+			"I don't know the time zone"},
+		{"zone by path", "Ana", "/party new name:A date:2026-12-05 arrive:19:00 covers:8 zone:../../etc/passwd",
+			"I don't know the time zone"},
 
 		{"zero covers", "Ana", "/party change covers:0", "from 1 to 500, not \"0\""},
 		{"ten thousand covers", "Ana", "/party change covers:10000", "from 1 to 500, not \"10000\""},
@@ -60,7 +64,8 @@ func TestRefusals(t *testing.T) {
 		{"half a cover", "Ana", "/party change covers:7.5", "whole number"},
 		{"covers beyond numbers", "Ana", "/party change covers:99999999999999999999", "whole number"},
 		{"nothing to change", "Ana", "/party change", "Say what to change"},
-		{"a party's name twice", "Ana", "/party new name:harvest SUPPER date:2026-12-05 arrive:19:00 covers:8", "already a party called"},
+		{"a party's name twice", "Ana", "/party new name:harvest SUPPER date:2026-12-05 arrive:19:00 covers:8",
+			"already a party called"},
 
 		{"negative duration", "Ana", "/step add dish:pumpkin-soup name:rest time:-5 min", "time:"},
 		{"no duration", "Ana", "/step add dish:pumpkin-soup name:rest time:a while", "say about how long"},
@@ -68,13 +73,16 @@ func TestRefusals(t *testing.T) {
 		{"endless duration", "Ana", "/step add dish:pumpkin-soup name:rest time:60 days", "from 1 min to 7 days"},
 		{"backwards range", "Ana", "/step add dish:pumpkin-soup name:rest time:30-20 min", "time:"},
 		{"a step after itself", "Ana", "/step after step:pumpkin-soup/chop of:chop", "cannot come after itself"},
-		{"a new step after itself", "Ana", "/step add dish:pumpkin-soup name:rest time:5 min after:rest", "cannot come after itself"},
+		{"a new step after itself", "Ana", "/step add dish:pumpkin-soup name:rest time:5 min after:rest",
+			"cannot come after itself"},
 		{"steps in a circle", "Ana", "/step after step:pumpkin-soup/chop of:simmer", "out of the circle"},
 		{"after an unknown step", "Ana", "/step after step:pumpkin-soup/chop of:simer", "Did you mean simmer?"},
 		{"a step's name twice", "Ana", "/step add dish:pumpkin-soup name:Chop time:5 min", "has a step chop already"},
 		{"step of no dish", "Ana", "/step change step:pumpkin-soop/chop time:5 min", "Did you mean"},
-		{"shortest above longest", "Ana", "/step after step:simmer of:chop least:2h longest:1h", "no longer than the longest"},
-		{"a wait without a step", "Ana", "/step add dish:pumpkin-soup name:rest time:5 min wait:counter", "about the wait after an earlier step"},
+		{"shortest above longest", "Ana", "/step after step:simmer of:chop least:2h longest:1h",
+			"no longer than the longest"},
+		{"a wait without a step", "Ana", "/step add dish:pumpkin-soup name:rest time:5 min wait:counter",
+			"about the wait after an earlier step"},
 		{"hot hold on nothing", "Ana", "/step serve step:simmer wait:hot hold", "Name what keeps it hot"},
 		{"touch without a rhythm", "Ana", "/step change step:simmer attention:touch", "how often it wants a touch"},
 		{"attention", "Ana", "/step change step:simmer attention:wacth", "Did you mean watch?"},
@@ -87,7 +95,8 @@ func TestRefusals(t *testing.T) {
 		{"removing what others wait for", "Ana", "/step remove step:pumpkin-soup/chop", "comes after it"},
 		{"place 9 of 2", "Ana", "/step order step:chop to:9", "has 2 steps"},
 
-		{"two dishes with one name", "Ana", "/dish add name:pumpkin SOUP course:main", "There is a dish Pumpkin soup already"},
+		{"two dishes with one name", "Ana", "/dish add name:pumpkin SOUP course:main",
+			"There is a dish Pumpkin soup already"},
 		{"two dishes with nearly one name", "Ana", "/dish add name:Pumpkin-soup! course:main", "too similar a name"},
 		{"unknown course", "Ana", "/dish add name:Tart course:mian", "Did you mean main?"},
 		{"unknown dish", "Ana", "/dish show dish:pumkin-soup", "Did you mean"},
@@ -131,7 +140,8 @@ func TestRefusals(t *testing.T) {
 		{"a chore by itself", "Ana", "/task change task:lay-the-table by:lay-the-table", "wait for itself"},
 
 		{"10,000 characters in a name", "Ana", "/dish add course:main name:" + long, "shorten it to 300 characters; it has"},
-		{"10,000 characters in a note", "Ana", "/dish change dish:pumpkin-soup note:" + long, "shorten it to 4000 characters"},
+		{"10,000 characters in a note", "Ana", "/dish change dish:pumpkin-soup note:" + long,
+			"shorten it to 4000 characters"},
 		{"10,000 characters as a command", "Ana", "/" + long, "I don't know"},
 		{"a name of 200 characters", "Ana", "/dish add course:main name:" + strings.Repeat("a", 200), "80 characters"},
 		{"control characters alone", "Ana", "/dish add course:main name:\x01\x02\u202e", "needs name"},
@@ -152,7 +162,8 @@ func TestRefusals(t *testing.T) {
 			if !strings.Contains(got, row.want) {
 				t.Errorf("%s> %.80s\ngot  %s\nwant …%s…", row.who, row.text, got, row.want)
 			}
-			if first, _, _ := strings.Cut(rep.Text, "\n"); len([]rune(first)) > 400 || strings.Contains(got, "%!") || strings.ContainsAny(got, "\x01\u202e") {
+			if first, _, _ := strings.Cut(rep.Text, "\n"); len([]rune(first)) > 400 || strings.Contains(got, "%!") ||
+				strings.ContainsAny(got, "\x01\u202e") {
 				t.Errorf("no clear sentence: %q", got)
 			}
 			if after := tb.party(); after.Revision != before.Revision {
@@ -187,7 +198,8 @@ func TestNamesOfAllKinds(t *testing.T) {
 			if string(d.Key) != row.key || d.Name != row.kept {
 				t.Errorf("got key %q and name %q, want %q and %q", d.Key, d.Name, row.key, row.kept)
 			}
-			tb.must("Ana", "/dish show dish:"+string(d.Key), "/dish show dish:"+row.kept, "/step add dish:"+string(d.Key)+" name:🔪 time:5 min", "/dish remove dish:"+string(d.Key))
+			tb.must("Ana", "/dish show dish:"+string(d.Key), "/dish show dish:"+row.kept, "/step add dish:"+string(d.Key)+
+				" name:🔪 time:5 min", "/dish remove dish:"+string(d.Key))
 		})
 	}
 }
@@ -225,7 +237,8 @@ func plausible(t *rapid.T, o talk.Option) string {
 	case talk.TaskOption:
 		return from("pumpkin-soup/chop", "simmer", "lay-the-table", "tart/bake")
 	}
-	return from("Tart", "chop", "simmer", "pumpkin-soup/chop", "oven", "large pot", "tart tin", "Ben", "none", "arrival", "1h before arrival", "fri, sat", "20 min 160",
+	return from("Tart", "chop", "simmer", "pumpkin-soup/chop", "oven", "large pot", "tart tin", "Ben", "none", "arrival",
+		"1h before arrival", "fri, sat", "20 min 160",
 		"warming tray", "carving", "starter 19:30", "Europe/Lisbon", "burner", "😀", "pumpkin")
 }
 
@@ -233,9 +246,12 @@ func plausible(t *rapid.T, o talk.Option) string {
 // accepted leaves a party that makes sense.
 func TestGarbage(t *testing.T) {
 	tb := newTable(t)
-	scraps := []string{"/", "party", "dish", "step", "task", "add", "new", "show", "use", "remove", "claim", "start", "after", "name:", "dish:", "step:", "task:", "at:",
-		"time:", "course:", "covers:", "party:", "who:", "to:", "hold:", "then:", "by:", "on:", "cooks:", "pumpkin-soup", "pumpkin-soup/chop", "chop", "main", "Ben",
-		"9:00-12:00", "-1", "0", "99999", "2026-13-45", "\"", "\\", "\\n", ":", "@", "@x", "#", ",", "🎂", "\u202e", "none", "yes", "1h", "sat 25:99", "20 min 160"}
+	scraps := []string{"/", "party", "dish", "step", "task", "add", "new", "show", "use", "remove", "claim", "start",
+		"after", "name:", "dish:", "step:", "task:", "at:",
+		"time:", "course:", "covers:", "party:", "who:", "to:", "hold:", "then:", "by:", "on:", "cooks:", "pumpkin-soup",
+		"pumpkin-soup/chop", "chop", "main", "Ben",
+		"9:00-12:00", "-1", "0", "99999", "2026-13-45", "\"", "\\", "\\n", ":", "@", "@x", "#", ",", "🎂", "\u202e", "none",
+		"yes", "1h", "sat 25:99", "20 min 160"}
 	accepted := map[string]int{}
 	known := tb.Commands()
 	message := func(t *rapid.T) string {
@@ -275,7 +291,8 @@ func TestGarbage(t *testing.T) {
 		for range 8 {
 			text := message(t)
 			who := rapid.SampledFrom([]string{"Ana", "Ana", "Ana", "Ana", "Ben", "Dana", "Zoe"}).Draw(t, "who")
-			if strings.HasPrefix(text, "/party remove") || strings.HasPrefix(text, "/party new") || strings.HasPrefix(text, "/plan make") {
+			if strings.HasPrefix(text, "/party remove") || strings.HasPrefix(text, "/party new") ||
+				strings.HasPrefix(text, "/plan make") {
 				continue // they have tests of their own
 			}
 			before, err := tb.store.Load(context.Background(), "test", id)
@@ -331,7 +348,8 @@ func TestClaimsFromTwoPrograms(t *testing.T) {
 }
 
 func FuzzParseLine(f *testing.F) {
-	for _, text := range []string{partyNewExample, stepAddExample, taskAddExample, `/dish add name:"a \" b" course:main`, "/help", "//", `/task list show:"`, "press 2", "/dish add name:x\\ny"} {
+	for _, text := range []string{partyNewExample, stepAddExample, taskAddExample, `/dish add name:"a \" b" course:main`,
+		"/help", "//", `/task list show:"`, "press 2", "/dish add name:x\\ny"} {
 		f.Add(text)
 	}
 	commands, _ := allCommands()
@@ -371,10 +389,13 @@ func TestParseLine(t *testing.T) {
 		{"/dish add name:Pear tart course:dessert", map[string]string{"name": "Pear tart", "course": "dessert"}},
 		{"dish add name:Pear tart course:dessert", map[string]string{"name": "Pear tart", "course": "dessert"}},
 		{"/DISH  Add   NAME:Pear   COURSE:dessert", map[string]string{"name": "Pear", "course": "dessert"}},
-		{`/dish add name:"a course: of its own" course:dessert`, map[string]string{"name": "a course: of its own", "course": "dessert"}},
+		{`/dish add name:"a course: of its own" course:dessert`, map[string]string{"name": "a course: of its own",
+			"course": "dessert"}},
 		{`/dish add name:"say \"hi\"" course:dessert`, map[string]string{"name": `say "hi"`, "course": "dessert"}},
-		{`/dish add name:x course:dessert note:one\ntwo`, map[string]string{"name": "x", "course": "dessert", "note": "one\ntwo"}},
-		{`/dish add name:x course:dessert note:see https://example.org/a?b`, map[string]string{"name": "x", "course": "dessert", "note": "see https://example.org/a?b"}},
+		{`/dish add name:x course:dessert note:one\ntwo`, map[string]string{"name": "x", "course": "dessert",
+			"note": "one\ntwo"}},
+		{`/dish add name:x course:dessert note:see https://example.org/a?b`,
+			map[string]string{"name": "x", "course": "dessert", "note": "see https://example.org/a?b"}},
 		{`/dish add name:"" course:dessert`, map[string]string{"name": "", "course": "dessert"}},
 		{"/people hours who:@123 cooks:9:00-12:00", map[string]string{"who": "@123", "cooks": "9:00-12:00"}},
 	} {
@@ -425,7 +446,8 @@ func TestCommunitiesApart(t *testing.T) {
 	tb := supper(t)
 	id := tb.party().Party.ID
 	for _, text := range []string{"party show", "party list", "task list", "party remove"} {
-		req := talk.Request{Community: "elsewhere", Channel: "kitchen", User: talk.User{ID: "ana", Name: "Ana"}, Command: text, Options: map[string]string{}}
+		req := talk.Request{Community: "elsewhere", Channel: "kitchen", User: talk.User{ID: "ana", Name: "Ana"},
+			Command: text, Options: map[string]string{}}
 		if text != "party list" {
 			req.Options["party"] = fmt.Sprint(id)
 		}
@@ -447,7 +469,8 @@ func TestNoSuchHour(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = talk.Moment{Minute: 90}.On(talk.Day{Year: 2027, Month: 3, Day: 27}, zone, start) // the night after: 28 March, when 1:00 becomes 2:00
+	// the night after: 28 March, when 1:00 becomes 2:00
+	_, err = talk.Moment{Minute: 90}.On(talk.Day{Year: 2027, Month: 3, Day: 27}, zone, start)
 	if err == nil || !strings.Contains(err.Error(), "no 01:30 on 2027-03-28") {
 		t.Errorf("got %v, want a refusal of the hour that is skipped", err)
 	}

@@ -22,24 +22,30 @@ const remindAgain planner.Minutes = 10
 var reminderCommands = []command{
 	{talk.Command{Name: "task snooze", Help: "Be reminded of a task again later",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task snooze task:pear-tart/roll for:10",
-		Options: []talk.Option{taskOption, {Name: "for", Help: "for how long; 10 minutes by default", Kind: talk.Length, Min: 1, Max: 24 * 60, Example: "10"}}}, taskSnooze},
+		Options: []talk.Option{taskOption, {Name: "for", Help: "for how long; 10 minutes by default", Kind: talk.Length,
+			Min: 1, Max: 24 * 60, Example: "10"}}}, taskSnooze},
 	{talk.Command{Name: "task longer", Help: "Say that a task under way takes longer",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task longer task:pear-tart/bake for:10", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes by default", Kind: talk.Length, Min: 1, Max: 12 * 60, Example: "10"}}}, taskMore},
+		Options: []talk.Option{taskOption, {Name: "for", Help: "how much longer from now; 10 minutes by default",
+			Kind: talk.Length, Min: 1, Max: 12 * 60, Example: "10"}}}, taskMore},
 	{talk.Command{Name: "remind list", Help: "What you will be reminded of next",
 		Access: talk.CoHosts, Example: "/remind list"}, remindList},
 	{talk.Command{Name: "remind digest", Help: "Your tasks for a day, as in the morning message",
 		Access: talk.CoHosts, Example: "/remind digest day:sat",
-		Options: []talk.Option{{Name: "day", Help: "which day; today by default", Kind: talk.DateOption, Example: "sat"}}}, remindDigest},
+		Options: []talk.Option{{Name: "day", Help: "which day; today by default", Kind: talk.DateOption, Example: "sat"}}},
+		remindDigest},
 	{talk.Command{Name: "remind quiet", Help: "Hours in which your reminders stay silent",
 		Access: talk.CoHosts, Example: "/remind quiet hours:22:00-7:00",
-		Options: []talk.Option{{Name: "hours", Help: "from when to when, or none", Kind: talk.HoursOption, Required: true, Example: "22:00-7:00"}}}, remindQuiet},
+		Options: []talk.Option{{Name: "hours", Help: "from when to when, or none", Kind: talk.HoursOption, Required: true,
+			Example: "22:00-7:00"}}}, remindQuiet},
 	{talk.Command{Name: "remind direct", Help: "Get your reminders as direct messages, or in the channel",
 		Access: talk.CoHosts, Example: "/remind direct on:yes",
-		Options: []talk.Option{{Name: "on", Help: "yes: direct messages; no: the channel", Kind: talk.YesNo, Required: true, Example: "yes"}}}, remindDirect},
+		Options: []talk.Option{{Name: "on", Help: "yes: direct messages; no: the channel", Kind: talk.YesNo, Required: true,
+			Example: "yes"}}}, remindDirect},
 	{talk.Command{Name: "remind night", Help: "Be reminded of a task even in your quiet hours",
 		Access: talk.CoHosts, Example: "/remind night task:terrine/unmould", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "on", Help: "no: keep quiet again", Kind: talk.YesNo, Example: "no"}}}, remindNight},
+		Options: []talk.Option{taskOption, {Name: "on", Help: "no: keep quiet again", Kind: talk.YesNo, Example: "no"}}},
+		remindNight},
 }
 
 // NoteReply is a reminder as a face draws it. The key names the message for [reminders.Note].
@@ -71,7 +77,8 @@ func taskSnooze(ctx context.Context, t *Turn) (talk.Reply, error) {
 	name := t.taskName(task.Key)
 	if t.Plan != nil { // what was said before somebody else got the task does not make it one's own
 		if pl := t.Plan.Placed(task.Key); pl != nil && len(pl.People) > 0 && !slices.Contains(pl.People, t.Me.Key) {
-			return talk.Reply{}, talk.Refuse("/task list show:mine", "%s has it: %s. There is nothing for you to put off.", t.personName(pl.People[0]), name)
+			return talk.Reply{}, talk.Refuse("/task list show:mine", "%s has it: %s. There is nothing for you to put off.",
+				t.personName(pl.People[0]), name)
 		}
 	}
 	again := t.Now.Add(t.length().Duration())
@@ -83,9 +90,10 @@ func taskSnooze(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	rep := talk.Reply{
-		Text:    fmt.Sprintf("I remind you again at %s: %s.", t.clock(again), name),
-		Buttons: []talk.Button{t.button("Started", "task start", "task", string(task.Key)), t.button("Done", "task done", "task", string(task.Key))},
-		Next:    "Next: /task start task:" + string(task.Key) + " when you begin",
+		Text: fmt.Sprintf("I remind you again at %s: %s.", t.clock(again), name),
+		Buttons: []talk.Button{t.button("Started", "task start", "task", string(task.Key)),
+			t.button("Done", "task done", "task", string(task.Key))},
+		Next: "Next: /task start task:" + string(task.Key) + " when you begin",
 	}
 	if cost := t.costOf(task.Key, w, again); cost != "" {
 		rep.Text += "\n" + cost
@@ -111,7 +119,8 @@ func (t *Turn) costOf(k planner.TaskKey, w planner.Work, at time.Time) string {
 		last := pl.Start.Add(room.Duration())
 		return fmt.Sprintf("It can wait that long: until %s. After that: %s", t.clock(last), talk.Sentence(decider))
 	}
-	return fmt.Sprintf("That is %s longer than it can wait. %s\nIf it cannot begin sooner, /late task:%s by:%d moves the rest around it.",
+	return fmt.Sprintf("That is %s longer than it can wait. %s\nIf it cannot begin sooner, /late task:%s by:%d moves "+
+		"the rest around it.",
 		words.Short(late-room), talk.Sentence(decider), k, late)
 }
 
@@ -164,7 +173,8 @@ func (t *Turn) underWay(task *planner.Task, w planner.Work) (time.Time, planner.
 	case w.Start != nil:
 		return w.Start.Truncate(time.Minute), task.Length(people), nil
 	case pl == nil || pl.Start.After(t.Now):
-		return time.Time{}, 0, talk.Refuse("/task start task:"+string(task.Key), "%s has not begun yet%s.", t.taskName(task.Key), t.planned(task.Key))
+		return time.Time{}, 0, talk.Refuse("/task start task:"+string(task.Key), "%s has not begun yet%s.",
+			t.taskName(task.Key), t.planned(task.Key))
 	}
 	return pl.Start, task.Length(people), nil
 }
@@ -188,7 +198,8 @@ func (t *Turn) askAgain(ctx context.Context, task *planner.Task, at, end time.Ti
 		if _, err := t.bot.store.Snooze(ctx, t.community(), t.Party.ID, task.Key, r.Person, at); err != nil {
 			return talk.Reply{}, err
 		}
-		rep.Text = fmt.Sprintf("I ask again at %s: %s.\nIt is planned until %s, so that this costs nothing.", t.clock(at), t.taskName(task.Key), t.clock(end))
+		rep.Text = fmt.Sprintf("I ask again at %s: %s.\nIt is planned until %s, so that this costs nothing.", t.clock(at),
+			t.taskName(task.Key), t.clock(end))
 		break
 	}
 	return rep, nil
@@ -235,7 +246,8 @@ func remindDigest(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("day") {
 		day = t.values["day"].Day.In(t.zone()).Add(12 * time.Hour)
 	}
-	rep := talk.Reply{Text: reminders.DigestOf(t.Party, t.Plan, t.Me, day), Next: "Next: /task start, or /remind quiet to say when mornings begin"}
+	rep := talk.Reply{Text: reminders.DigestOf(t.Party, t.Plan, t.Me, day),
+		Next: "Next: /task start, or /remind quiet to say when mornings begin"}
 	if rep.Text == "" {
 		rep.Text = fmt.Sprintf("You have nothing to do on %s.", t.day(day))
 		if t.Plan == nil {
@@ -262,7 +274,8 @@ func remindQuiet(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 		t.Me.Quiet = hours[0]
 		t.did("set quiet hours to %s", talk.HoursText(hours))
-		return talk.Reply{Text: fmt.Sprintf("Your reminders stay silent in these hours: %s.\nYour day comes at the end of them.", talk.HoursText(hours)), Next: next}, nil
+		return talk.Reply{Text: fmt.Sprintf("Your reminders stay silent in these hours: %s.\nYour day comes at the end of "+
+			"them.", talk.HoursText(hours)), Next: next}, nil
 	}
 	return talk.Reply{}, talk.Refuse(t.command.Example, "Quiet hours are one stretch, which may pass midnight.")
 }
@@ -319,5 +332,6 @@ func remindNight(_ context.Context, t *Turn) (talk.Reply, error) {
 	o.Person = t.Me.Key // whoever is woken for it has it
 	t.replan = true
 	t.did("accepted %s at night", name)
-	return t.aboutTask(fmt.Sprintf("It is yours, and you hear of it at any hour: %s", name), task.Key, "Next: /remind list"), nil
+	return t.aboutTask(fmt.Sprintf("It is yours, and you hear of it at any hour: %s", name), task.Key,
+		"Next: /remind list"), nil
 }

@@ -28,7 +28,8 @@ func TestSnoozeFromTheReminder(t *testing.T) {
 		t.Errorf("%d came while it was put off: %s", len(got), plain(got[0]))
 	}
 	find(t, tb.later(lisbon(18, 6)), "Chop the pumpkin at 18:00")
-	refusedWith(t, tb.say("Cleo", "/task snooze task:chop"), "Ben has it: Chop the pumpkin (Pumpkin soup). There is nothing for you to put off.")
+	refusedWith(t, tb.say("Cleo", "/task snooze task:chop"),
+		"Ben has it: Chop the pumpkin (Pumpkin soup). There is nothing for you to put off.")
 	tb.must("Ben", "/task done task:chop")
 	refusedWith(t, tb.say("Ben", "/task snooze task:chop"), "is done already")
 }
@@ -61,8 +62,10 @@ func TestMoreTime(t *testing.T) {
 
 func TestRemindSettings(t *testing.T) {
 	tb := planned(t)
-	wants(t, tb.must("Ben", "/remind list"), "8 reminders for you to come.\nSat 26 Sep\n07:00 Your day: 2 tasks, the first at 18:00, chop the pumpkin.\n17:55 Chop the pumpkin at 18:00.", "Guests in 30 minutes")
-	wants(t, tb.must("Ben", "/remind digest day:2026-09-26"), "Your day: 2 tasks, the first at 18:00", "18:30 Simmer until soft")
+	wants(t, tb.must("Ben", "/remind list"), "8 reminders for you to come.\nSat 26 Sep\n07:00 Your day: 2 tasks, the "+
+		"first at 18:00, chop the pumpkin.\n17:55 Chop the pumpkin at 18:00.", "Guests in 30 minutes")
+	wants(t, tb.must("Ben", "/remind digest day:2026-09-26"), "Your day: 2 tasks, the first at 18:00",
+		"18:30 Simmer until soft")
 	wants(t, tb.must("Ben", "/remind digest"), "nothing to do on Mon 14 Sep")
 	tb.must("Ben", "/remind quiet hours:17:00-18:10")
 	if got := tb.person("ben").Quiet; got != (planner.DayHours{From: 1020, Until: 1090}) {

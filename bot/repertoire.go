@@ -41,7 +41,8 @@ var repertoireCommands = []command{
 		}}, repertoireList},
 	{talk.Command{Name: "repertoire show", Help: "A ready dish with its ingredients and steps",
 		Access: talk.Anyone, Looks: true, Example: "/repertoire show dish:Lemon posset",
-		Options: []talk.Option{{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"}}}, repertoireShow},
+		Options: []talk.Option{{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true,
+			Example: "Lemon posset"}}}, repertoireShow},
 	{talk.Command{Name: "repertoire add", Help: "Put a whole ready dish on the menu",
 		Access: talk.CoHosts, Menu: true, Example: repertoireAddExample,
 		Options: []talk.Option{
@@ -68,12 +69,14 @@ func (t *Turn) readyDish() (repertoire.Card, error) {
 		}
 	}
 	if len(names) > 1 {
-		return repertoire.Card{}, talk.Refuse("", "More than one ready dish goes by %q: say %s.", talk.Shown(name), words.Or(names[:min(len(names), 5)]))
+		return repertoire.Card{}, talk.Refuse("", "More than one ready dish goes by %q: say %s.", talk.Shown(name),
+			words.Or(names[:min(len(names), 5)]))
 	}
 	for _, c := range repertoire.List() {
 		names = append(names, c.Name)
 	}
-	return repertoire.Card{}, talk.Refuse("/repertoire list", "There is no ready dish %q.%s", talk.Shown(name), talk.DidYouMean(name, names))
+	return repertoire.Card{}, talk.Refuse("/repertoire list", "There is no ready dish %q.%s", talk.Shown(name),
+		talk.DidYouMean(name, names))
 }
 
 func repertoireList(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -96,7 +99,8 @@ func repertoireList(_ context.Context, t *Turn) (talk.Reply, error) {
 			}
 			sec.Lines = append(sec.Lines, cardLine(&c))
 			n++
-			rep.Buttons = append(rep.Buttons, talk.Button{Label: "Add: " + short(c.Name), Do: add.Message(map[string]string{"dish": c.Name}), Line: n})
+			rep.Buttons = append(rep.Buttons, talk.Button{Label: "Add: " + short(c.Name),
+				Do: add.Message(map[string]string{"dish": c.Name}), Line: n})
 		}
 		if len(sec.Lines) > 0 {
 			rep.Sections = append(rep.Sections, sec)
@@ -119,7 +123,8 @@ func cardLine(c *repertoire.Card) string {
 	if len(c.Diets) > 0 {
 		var diets []string
 		for _, d := range c.Diets {
-			if d == safety.Vegetarian && slices.Contains(c.Diets, safety.Vegan) || d == safety.DairyFree && slices.Contains(c.Diets, safety.Vegan) {
+			if d == safety.Vegetarian && slices.Contains(c.Diets, safety.Vegan) || d == safety.DairyFree &&
+				slices.Contains(c.Diets, safety.Vegan) {
 				continue // said by vegan
 			}
 			diets = append(diets, string(d))
@@ -145,7 +150,8 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	d := c.Dish()
-	rep := talk.Reply{Text: fmt.Sprintf("%s, for %s: %s.", c.Name, words.Count(c.Serves, "cover"), leadText(c.Lead())), Next: "Next: /repertoire add dish:" + c.Name}
+	rep := talk.Reply{Text: fmt.Sprintf("%s, for %s: %s.", c.Name, words.Count(c.Serves, "cover"), leadText(c.Lead())),
+		Next: "Next: /repertoire add dish:" + c.Name}
 	if d.Note != "" {
 		rep.Text += "\n" + d.Note
 	}
@@ -154,7 +160,8 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		for _, x := range c.Diets {
 			diets = append(diets, string(x))
 		}
-		rep.Text += "\n" + talk.Sentence("as far as the ingredients tell "+words.And(diets)) + " The label and the guest decide."
+		rep.Text += "\n" + talk.Sentence("as far as the ingredients tell "+words.And(diets)) +
+			" The label and the guest decide."
 	}
 	var parts, steps []string
 	for i := range d.Ingredients {
@@ -208,7 +215,9 @@ func repertoireAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := c.Dish()
 	d.Key, d.Course, d.Covers = key, course, t.whole("covers", 0)
 	without := ""
-	if d.Plate != "" && !slices.ContainsFunc(t.Party.Kitchen.Plates, func(w planner.Ware) bool { return w.Name == d.Plate }) {
+	if d.Plate != "" && !slices.ContainsFunc(t.Party.Kitchen.Plates, func(w planner.Ware) bool {
+		return w.Name == d.Plate
+	}) {
 		without = fmt.Sprintf("\nYour kitchen has no %s; say with /dish change what it is served on.", d.Plate)
 		d.Plate = ""
 	}
@@ -232,8 +241,8 @@ var besides = map[planner.CourseKey][]planner.CourseKey{
 	"side": {"main", "fish"}, "salad": {"main", "starter"}, "bread": {"soup", "starter", "cheese", "main"},
 }
 
-// courseFor finds the course for a ready dish: the one that is named, the party's own of that name, the one that it goes
-// with, or a new one at the time that is given.
+// courseFor finds the course for a ready dish: the one that is named, the party's own of that name, the one that it
+// goes with, or a new one at the time that is given.
 func (t *Turn) courseFor(c *repertoire.Card) (planner.CourseKey, error) {
 	if t.has("course") {
 		return t.values["course"].course, nil
@@ -273,5 +282,6 @@ func (t *Turn) courseFor(c *repertoire.Card) (planner.CourseKey, error) {
 	if len(t.Party.Courses) > 0 {
 		try += ", or course:" + string(t.Party.Courses[0].Key)
 	}
-	return "", talk.Refuse(try, "The party has no course for it (%s); say when to serve one, or in which course it goes.", c.Course)
+	return "", talk.Refuse(try, "The party has no course for it (%s); say when to serve one, or in which course it goes.",
+		c.Course)
 }

@@ -233,7 +233,8 @@ func (t *Turn) changes(old, new *planner.Plan) []string {
 	if len(lines) == 0 {
 		return []string{"The plan is made anew; nothing moves by more than five minutes."}
 	}
-	return append([]string{"The plan is made anew to fit:"}, firstLines(lines, mostChanges, "/plan show has the whole plan")...)
+	return append([]string{"The plan is made anew to fit:"},
+		firstLines(lines, mostChanges, "/plan show has the whole plan")...)
 }
 
 func (t *Turn) personName(k planner.PersonKey) string {

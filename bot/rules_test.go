@@ -32,7 +32,8 @@ func TestCommandsStateTheirRules(t *testing.T) {
 		must("tells what was taken as done", c.TellsDone, c.Group() == "plan" || c.Group() == "task")
 		must("may leave the menu lacking", c.MayLack, c.Group() == "kitchen" && !c.OnlyLooks())
 		must("is for the asker alone", c.Private, c.Group() == "guest" && c.Name != "guest remove")
-		adds := slices.Contains([]string{"dish", "step", "ingredient", "guest"}, c.Group()) && (verb == "add" || verb == "change")
+		adds := slices.Contains([]string{"dish", "step", "ingredient", "guest"}, c.Group()) &&
+			(verb == "add" || verb == "change")
 		if adds {
 			must("may spoil the menu", c.Menu, true)
 		}

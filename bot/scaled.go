@@ -40,7 +40,8 @@ func (t *Turn) scaledMenu() []talk.Section {
 		}
 	}
 	if n := len(lines); n > mostScaled {
-		lines = append(lines[:mostScaled-1:mostScaled-1], fmt.Sprintf("and %d more; /dish show has each dish's own", n-mostScaled+1))
+		lines = append(lines[:mostScaled-1:mostScaled-1], fmt.Sprintf("and %d more; /dish show has each dish's own",
+			n-mostScaled+1))
 	}
 	if len(lines) == 0 {
 		return nil

@@ -261,7 +261,8 @@ func (c *card) rest(l *shopping.List) {
 	if l.Cost.Known() {
 		lines := []string{t.costLine(&l.Cost, "%s in all")}
 		if rest := new(big.Rat).Sub(&l.Cost.Sum, &l.Cost.Paid); l.Cost.Paid.Sign() > 0 && rest.Sign() > 0 {
-			lines = append(lines, fmt.Sprintf("%s is paid, %s is still to be bought", shopping.Money(t.Party, &l.Cost.Paid), shopping.Money(t.Party, rest)))
+			lines = append(lines, fmt.Sprintf("%s is paid, %s is still to be bought", shopping.Money(t.Party, &l.Cost.Paid),
+				shopping.Money(t.Party, rest)))
 		}
 		if l.Cost.Unpriced == 0 && t.Party.Covers > 0 {
 			each := new(big.Rat).Quo(&l.Cost.Sum, new(big.Rat).SetInt64(int64(t.Party.Covers)))
@@ -287,7 +288,8 @@ func (c *card) foot() []talk.Section {
 		out = append(out, talk.Section{Title: "What is trimmed away", Lines: c.losses})
 	}
 	if c.common {
-		out = append(out, talk.Section{Title: "*", Lines: []string{"A size that is often sold (common practice, no source); /shopping packs says yours"}})
+		out = append(out, talk.Section{Title: "*", Lines: []string{"A size that is often sold (common practice, no " +
+			"source); /shopping packs says yours"}})
 	}
 	return out
 }

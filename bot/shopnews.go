@@ -37,12 +37,15 @@ func (t *Turn) settleShopping() {
 		case len(s.Taken) == 0 || !s.Ticked && told != planner.ChoreTask(s.Chore):
 			// What is taken as done in passing needs no words of its own, where nobody ticks things off.
 		case s.Ticked:
-			lines = append(lines, fmt.Sprintf("Not ticked off, and taken as bought all the same: %s", names(s.Taken)), untickLine(s.Taken))
+			lines = append(lines, fmt.Sprintf("Not ticked off, and taken as bought all the same: %s", names(s.Taken)),
+				untickLine(s.Taken))
 		default:
-			lines = append(lines, fmt.Sprintf("Nothing was ticked off, so all of it is taken as bought: %s", names(s.Taken)), untickLine(s.Taken))
+			lines = append(lines, fmt.Sprintf("Nothing was ticked off, so all of it is taken as bought: %s", names(s.Taken)),
+				untickLine(s.Taken))
 		}
 		if len(lines) > 0 {
-			t.shopNotes = append(t.shopNotes, talk.Section{Title: strings.TrimSuffix(talk.Sentence(shopName(s.Shop)), ".") + ": what is bought", Lines: lines})
+			t.shopNotes = append(t.shopNotes, talk.Section{Title: strings.TrimSuffix(talk.Sentence(shopName(s.Shop)), ".") +
+				": what is bought", Lines: lines})
 		}
 	}
 }
@@ -62,7 +65,8 @@ func (t *Turn) shoppingNews() []talk.Section {
 		lines = append(lines, t.newsLine(&c))
 	}
 	if len(lines) > 0 {
-		all = append(all, talk.Section{Title: "For who has been shopping", Lines: firstLines(lines, 8, "/shopping list has all of it")})
+		all = append(all, talk.Section{Title: "For who has been shopping",
+			Lines: firstLines(lines, 8, "/shopping list has all of it")})
 	}
 	return all
 }

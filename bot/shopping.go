@@ -9,12 +9,14 @@ import (
 	"tureen/planner/words"
 )
 
-var itemOption = talk.Option{Name: "item", Help: "which item on the list", Kind: talk.Text, Offers: talk.Items, Required: true, Example: "butter"}
+var itemOption = talk.Option{Name: "item", Help: "which item on the list", Kind: talk.Text, Offers: talk.Items,
+	Required: true, Example: "butter"}
 
 var shoppingCommands = []command{
 	{talk.Command{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it",
 		Access: talk.Onlookers, Example: "/shopping list",
-		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops, Example: "supermarket"}}}, shoppingList},
+		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops,
+			Example: "supermarket"}}}, shoppingList},
 	{talk.Command{Name: "shopping tick", Help: "Say that an item is bought",
 		Access: talk.CoHosts, Example: "/shopping tick item:butter",
 		Options: []talk.Option{itemOption,
@@ -48,7 +50,8 @@ var shoppingCommands = []command{
 			{Name: "section", Help: "where it stands in the shop, or none", Kind: talk.Text, Example: "fruit"}}}, shoppingSold},
 	{talk.Command{Name: "shopping add", Help: "Put an item on the list that is for no dish",
 		Access: talk.CoHosts, Example: "/shopping add item:candles amount:12",
-		Options: []talk.Option{{Name: "item", Help: "what it is", Kind: talk.Text, Offers: talk.Items, Required: true, Example: "candles"},
+		Options: []talk.Option{{Name: "item", Help: "what it is", Kind: talk.Text, Offers: talk.Items, Required: true,
+			Example: "candles"},
 			{Name: "amount", Help: "how much", Kind: talk.AmountOption, Example: "12"},
 			{Name: "shop", Help: "where it is bought", Kind: talk.Text, Offers: talk.Shops, Example: "greengrocer"},
 			{Name: "section", Help: "where it stands in the shop", Kind: talk.Text, Example: "fruit"}}}, shoppingAdd},
@@ -76,13 +79,15 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 		c.trip(&l.Trips[i])
 	}
 	if shop != "" && c.shown == 0 {
-		return talk.Reply{}, talk.Refuse("/shopping list", "Nothing is bought at %q.%s", talk.Shown(shop), talk.DidYouMean(shop, c.shops))
+		return talk.Reply{}, talk.Refuse("/shopping list", "Nothing is bought at %q.%s", talk.Shown(shop),
+			talk.DidYouMean(shop, c.shops))
 	}
 	if shop == "" {
 		c.rest(l)
 	}
 	rep := c.rep
-	rep.Text = fmt.Sprintf("%s to buy, for %s", words.CountAs(c.open, "item is", "items are"), words.Count(t.Party.Covers, "cover"))
+	rep.Text = fmt.Sprintf("%s to buy, for %s", words.CountAs(c.open, "item is", "items are"),
+		words.Count(t.Party.Covers, "cover"))
 	if c.ticked > 0 {
 		rep.Text += fmt.Sprintf("; %s bought", words.CountAs(c.ticked, "is", "are"))
 	}

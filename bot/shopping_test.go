@@ -46,11 +46,13 @@ func TestThingButtons(t *testing.T) {
 			}
 		}
 	}
-	for _, n := range []string{"butter", "chickens, about 1.6 kg each", "crème fraîche", `"best" butter`, `back\slash`, "a party:2", "amount:3 eggs", "牛乳", strings.Repeat("very ", 15) + "old", "-"} {
+	for _, n := range []string{"butter", "chickens, about 1.6 kg each", "crème fraîche", `"best" butter`, `back\slash`,
+		"a party:2", "amount:3 eggs", "牛乳", strings.Repeat("very ", 15) + "old", "-"} {
 		t.Run(n, func(t *testing.T) { check(t, n) })
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		check(t, rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z]{1,9}( [a-z:"]{1,9}){0,8}`), 1, 4, func(s string) planner.Item { return planner.ItemOf(s, false) }).Draw(t, "names")...)
+		check(t, rapid.SliceOfNDistinct(rapid.StringMatching(`[a-z]{1,9}( [a-z:"]{1,9}){0,8}`), 1, 4,
+			func(s string) planner.Item { return planner.ItemOf(s, false) }).Draw(t, "names")...)
 	})
 }
 
@@ -60,7 +62,8 @@ func TestShopNames(t *testing.T) {
 		name, typed string
 		want        bool
 	}{
-		{"supermarket", "super", true}, {"Supermarket", "supermarket", true}, {"farmers' market", "farmers-market", true}, {"supermarket", "market", false},
+		{"supermarket", "super", true}, {"Supermarket", "supermarket", true}, {"farmers' market", "farmers-market", true},
+		{"supermarket", "market", false},
 		{"anywhere", "anywhere", true}, {"butcher", "", true}, {"butcher", "-", false},
 	} {
 		if got := isShop(c.name, c.typed); got != c.want {
@@ -76,7 +79,8 @@ func TestShopNames(t *testing.T) {
 // TestTwoInTheShop: two who tick off the same thing at the same moment do not buy it twice; the second is told.
 func TestTwoInTheShop(t *testing.T) {
 	h := newTable(t)
-	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00", "/people add name:Ben",
+	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00",
+		"/people add name:Ben",
 		"/shopping add item:candles amount:12")
 	first := h.say("Ana", "/shopping tick item:candles")
 	second := h.say("Ben", "/shopping tick item:candles")
@@ -102,15 +106,18 @@ func TestTwoInTheShop(t *testing.T) {
 // change, and the first change notes it.
 func TestPartyOfBeforePurchases(t *testing.T) {
 	h := newTable(t)
-	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00", "/repertoire add dish:posset at:21:00", "/plan propose")
+	h.must("Ana", "/party new name:Supper date:2026-10-10 arrive:19:00 covers:4 zone:UTC courses:main 20:00",
+		"/repertoire add dish:posset at:21:00", "/plan propose")
 	h.must("Ana", "/task claim task:shop-supermarket")
 	snap := h.party()
 	end := start.Add(-time.Hour)
 	snap.Party.Work[0].Progress, snap.Party.Work[0].End = planner.Done, &end
-	if _, err := h.store.Save(t.Context(), "test", store.Change{Base: snap.Revision, Actor: store.Actor{ID: "ana"}, At: start, What: "did it long ago", Party: snap.Party}); err != nil {
+	if _, err := h.store.Save(t.Context(), "test", store.Change{Base: snap.Revision, Actor: store.Actor{ID: "ana"},
+		At: start, What: "did it long ago", Party: snap.Party}); err != nil {
 		t.Fatal(err)
 	}
-	if got := plain(h.must("Ana", "/shopping list")); !strings.Contains(got, "Nothing is left to buy.") || !strings.Contains(got, "✓ 5 lemons") && !strings.Contains(got, "✓ 2 lemons") {
+	if got := plain(h.must("Ana", "/shopping list")); !strings.Contains(got, "Nothing is left to buy.") ||
+		!strings.Contains(got, "✓ 5 lemons") && !strings.Contains(got, "✓ 2 lemons") {
 		t.Errorf("got %s", got)
 	}
 	if p := h.party().Party; len(p.Bought) != 0 {
@@ -134,7 +141,8 @@ func TestTripWindow(t *testing.T) {
 	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 4, PrepDays: 3}
 	turn := &Turn{Party: p, Now: at("08:00")}
 	got := turn.tripWindow(&shopping.Trip{Start: at("14:25"), End: at("15:15"), From: at("15:14"), By: at("15:25")})
-	want := "Leave no sooner than " + turn.dayClock(at("14:24")) + "; back by " + turn.dayClock(at("15:25")) + " at the latest"
+	want := "Leave no sooner than " + turn.dayClock(at("14:24")) + "; back by " + turn.dayClock(at("15:25")) +
+		" at the latest"
 	if got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}

@@ -47,7 +47,8 @@ func (t *Turn) good(k planner.Item, name string) *planner.Good {
 // tidyGoods forgets things of which nothing is said.
 func (t *Turn) tidyGoods() {
 	t.Party.Goods = slices.DeleteFunc(t.Party.Goods, func(g planner.Good) bool {
-		return g.Have == "" && g.Extra == "" && g.Shop == "" && g.Section == "" && len(g.Packs) == 0 && g.Price == "" && g.Per == "" && g.Brings == ""
+		return g.Have == "" && g.Extra == "" && g.Shop == "" && g.Section == "" && len(g.Packs) == 0 && g.Price == "" &&
+			g.Per == "" && g.Brings == ""
 	})
 }
 
@@ -65,7 +66,8 @@ func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
 	default:
 		q, err := measure.ParseWhole(said)
 		if err != nil || q.IsZero() {
-			return talk.Reply{}, talk.Refuse("/shopping have item:"+name+" amount:200 g", "amount: say how much of %s is there, or none.", name)
+			return talk.Reply{}, talk.Refuse("/shopping have item:"+name+" amount:200 g",
+				"amount: say how much of %s is there, or none.", name)
 		}
 		g.Have = q.String()
 	}
@@ -166,12 +168,14 @@ func (t *Turn) setSold(g *planner.Good) error {
 		at := slices.IndexFunc(g.Packs, func(p planner.Pack) bool { return p.Size == size })
 		if at < 0 {
 			if len(g.Packs) == maxPacks {
-				return talk.Refuse("size:none", "%d sizes of %s are noted, and no more can be; size:none forgets them.", maxPacks, g.Name)
+				return talk.Refuse("size:none", "%d sizes of %s are noted, and no more can be; size:none forgets them.", maxPacks,
+					g.Name)
 			}
 			if len(g.Packs) > 0 {
 				first, _ := measure.ParseWhole(g.Packs[0].Size)
 				if !first.Adds(q) {
-					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. size:none forgets it.", words.Upper(g.Name), g.Packs[0].Size)
+					return talk.Refuse("size:none", "%s is sold by %s already; a size of another kind cannot stand beside it. "+
+						"size:none forgets it.", words.Upper(g.Name), g.Packs[0].Size)
 				}
 			}
 			g.Packs = append(g.Packs, planner.Pack{Size: size})
@@ -193,13 +197,15 @@ func (t *Turn) setSold(g *planner.Good) error {
 		return nil
 	}
 	if len(g.Packs) > 1 {
-		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Packs[0].Size), "%s is sold in several sizes: say which the price is for.", words.Upper(g.Name))
+		return talk.Refuse(fmt.Sprintf("size:%s price:2.49", g.Packs[0].Size),
+			"%s is sold in several sizes: say which the price is for.", words.Upper(g.Name))
 	}
 	g.Price = price
 	if price == "" {
 		g.Per = ""
 	} else if g.Per == "" && t.isMeasured(g.Item) {
-		return talk.Refuse(fmt.Sprintf("/shopping packs item:%s price:%s per:kg", g.Name, t.text("price")), "Say what the price of %s is for: per:kg, or size:250 g for a pack.", g.Name)
+		return talk.Refuse(fmt.Sprintf("/shopping packs item:%s price:%s per:kg", g.Name, t.text("price")),
+			"Say what the price of %s is for: per:kg, or size:250 g for a pack.", g.Name)
 	}
 	return nil
 }
@@ -208,7 +214,9 @@ func (t *Turn) setSold(g *planner.Good) error {
 func (t *Turn) isMeasured(k planner.Item) bool {
 	l := shopping.Of(t.Party, t.Plan)
 	return slices.ContainsFunc(allLines(&l), func(o onList) bool {
-		return o.line.Item == k && slices.ContainsFunc(o.line.Amounts, func(q measure.Quantity) bool { return q.Unit().Kind() != measure.Count })
+		return o.line.Item == k && slices.ContainsFunc(o.line.Amounts, func(q measure.Quantity) bool {
+			return q.Unit().Kind() != measure.Count
+		})
 	})
 }
 
@@ -259,13 +267,15 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 		case g.Brings == "":
 			return talk.Reply{}, talk.Refuse("/shopping list", "Nobody brings %s.", name)
 		case g.Brings != t.Me.Key && t.Me.Role != planner.Host:
-			return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s; only %s or a host can take that back.", t.personName(g.Brings), name, t.personName(g.Brings))
+			return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s; only %s or a host can take that back.",
+				t.personName(g.Brings), name, t.personName(g.Brings))
 		}
 		had := t.personName(g.Brings)
 		g.Brings = ""
 		t.tidyGoods()
 		t.did("put %s back on the list, which %s was to bring", name, had)
-		return talk.Reply{Text: fmt.Sprintf("%s no longer brings %s.", had, name) + t.stillToBuy(k), Next: "Next: /shopping list"}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s no longer brings %s.", had, name) + t.stillToBuy(k),
+			Next: "Next: /shopping list"}, nil
 	}
 	who := t.Me.Key
 	if t.has("who") {
@@ -275,7 +285,8 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 	case g.Brings == who:
 		return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s already.", t.personName(who), name)
 	case g.Brings != "" && g.Brings != t.Me.Key && t.Me.Role != planner.Host:
-		return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s. Ask %s to leave it to you.", t.personName(g.Brings), name, t.personName(g.Brings))
+		return talk.Reply{}, talk.Refuse("/shopping list", "%s brings %s. Ask %s to leave it to you.", t.personName(g.Brings),
+			name, t.personName(g.Brings))
 	}
 	g.Brings = who
 	if who == t.Me.Key {
@@ -284,7 +295,8 @@ func shoppingBring(_ context.Context, t *Turn) (talk.Reply, error) {
 		t.did("put %s down to bring %s", t.personName(who), name)
 	}
 	l := shopping.Of(t.Party, t.Plan)
-	rep := talk.Reply{Text: fmt.Sprintf("%s brings %s; nobody else need buy it.", t.personName(who), name), Next: "Next: /shopping list"}
+	rep := talk.Reply{Text: fmt.Sprintf("%s brings %s; nobody else need buy it.", t.personName(who), name),
+		Next: "Next: /shopping list"}
 	for i := range l.Brought {
 		if line := &l.Brought[i]; line.Item == k {
 			what, _ := t.thingLine(line, nil)
@@ -331,7 +343,8 @@ func shoppingRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			}
 		}
 		if len(of) > 0 {
-			return talk.Reply{}, talk.Refuse("/shopping have item:"+name, "It stays on the list, for %s; if you have %s, say so.", words.And(of), name)
+			return talk.Reply{}, talk.Refuse("/shopping have item:"+name,
+				"It stays on the list, for %s; if you have %s, say so.", words.And(of), name)
 		}
 		return talk.Reply{}, talk.Refuse("/shopping list", "Nobody put %s on the list by itself.", name)
 	}

@@ -83,7 +83,8 @@ func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
 		for _, o := range all {
 			names = append(names, o.line.Name)
 		}
-		return nil, talk.Refuse("/shopping list", "item: there is no %q on the list.%s", talk.Shown(text), talk.DidYouMean(text, names))
+		return nil, talk.Refuse("/shopping list", "item: there is no %q on the list.%s", talk.Shown(text),
+			talk.DidYouMean(text, names))
 	}
 	return found, nil
 }
@@ -94,7 +95,8 @@ const everything = "everything"
 // tickAll ticks off what is left at a shop.
 func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 	if !t.has("shop") {
-		return talk.Reply{}, talk.Refuse("/shopping tick item:everything shop:supermarket", "Say at which shop everything is bought.")
+		return talk.Reply{}, talk.Refuse("/shopping tick item:everything shop:supermarket",
+			"Say at which shop everything is bought.")
 	}
 	var shops, names []string
 	var last *shopping.Trip
@@ -115,7 +117,8 @@ func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 	}
 	switch {
 	case last == nil:
-		return talk.Reply{}, talk.Refuse("/shopping list", "Nothing is bought at %q.%s", talk.Shown(t.text("shop")), talk.DidYouMean(t.text("shop"), shops))
+		return talk.Reply{}, talk.Refuse("/shopping list", "Nothing is bought at %q.%s", talk.Shown(t.text("shop")),
+			talk.DidYouMean(t.text("shop"), shops))
 	case len(names) == 0:
 		return talk.Reply{}, talk.Refuse("/shopping list", "All of it is ticked off already.")
 	}
@@ -149,9 +152,11 @@ func shoppingTick(_ context.Context, t *Turn) (talk.Reply, error) {
 	if at < 0 {
 		line := found[0].line
 		if len(line.Got) == 0 {
-			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping have item:%s amount:none", line.Item), "Nothing of %s is to be bought; it is in the house.", line.Name)
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/shopping have item:%s amount:none", line.Item),
+				"Nothing of %s is to be bought; it is in the house.", line.Name)
 		}
-		return talk.Reply{}, talk.Refuse("/shopping untick item:"+string(line.Item), "Ticked off already: %s, %s.", line.Name, t.boughtBy(line.Got))
+		return talk.Reply{}, talk.Refuse("/shopping untick item:"+string(line.Item), "Ticked off already: %s, %s.", line.Name,
+			t.boughtBy(line.Got))
 	}
 	line, trip := found[at].line, found[at].trip
 	got := t.gotOf(line, trip)

@@ -13,11 +13,13 @@ import (
 )
 
 var (
-	attentionChoices = []string{string(planner.Hands), string(planner.Watch), string(planner.Touch), string(planner.Unattended)}
-	whereChoices     = []string{string(planner.Counter), string(planner.Refrigerator), string(planner.Freezer), string(planner.Heat)}
-	growthChoices    = []string{"same", string(planner.InProportionToCovers), string(planner.InRounds)}
-	growths          = []planner.Growth{planner.Fixed, planner.InProportionToCovers, planner.InRounds}
-	foodChoices      = func() (out []string) {
+	attentionChoices = []string{string(planner.Hands), string(planner.Watch), string(planner.Touch),
+		string(planner.Unattended)}
+	whereChoices = []string{string(planner.Counter), string(planner.Refrigerator), string(planner.Freezer),
+		string(planner.Heat)}
+	growthChoices = []string{"same", string(planner.InProportionToCovers), string(planner.InRounds)}
+	growths       = []planner.Growth{planner.Fixed, planner.InProportionToCovers, planner.InRounds}
+	foodChoices   = func() (out []string) {
 		for _, k := range safety.Kinds() {
 			out = append(out, string(k))
 		}
@@ -26,8 +28,9 @@ var (
 )
 
 const (
-	stepAddExample = `/step add dish:pear-tart name:roll do:"Roll out the pastry" time:15-20 min after:pastry wait:refrigerator least:1h longest:2 days`
-	maxSteps       = 40
+	stepAddExample = `/step add dish:pear-tart name:roll do:"Roll out the pastry" time:15-20 min after:pastry ` +
+		`wait:refrigerator least:1h longest:2 days`
+	maxSteps = 40
 	// ovenTolerance is by how many °C an oven's setting may differ from what a step asks for, where nobody
 	// says. Common practice, no source.
 	ovenTolerance = 10
@@ -35,17 +38,27 @@ const (
 
 // Options that step add and step change share.
 var (
-	attentionOption = talk.Option{Name: "attention", Help: "hands all the time, watch from near, a touch now and then, or unattended", Kind: talk.Choice, Choices: attentionChoices, Example: "hands"}
-	everyOption     = talk.Option{Name: "every", Help: "how often it wants a touch", Kind: talk.Length, Example: "15 min"}
-	whereOption     = talk.Option{Name: "where", Help: "where the food is meanwhile", Kind: talk.Choice, Choices: whereChoices, Example: "counter"}
-	untilOption     = talk.Option{Name: "until", Help: "the sign that it is done", Kind: talk.Text, Offers: talk.Steps, Example: "54 °C in the middle"}
-	leavesOption    = talk.Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter", Kind: talk.Choice, Choices: foodChoices, Example: "custard"}
-	cooksOption     = talk.Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: talk.YesNo, Example: "yes"}
-	handsOption     = talk.Option{Name: "hands", Help: "people it needs", Kind: talk.Whole, Min: 1, Max: planner.MaxHands, Example: "2"}
-	growsOption     = talk.Option{Name: "grows", Help: "how its time grows with the covers", Kind: talk.Choice, Choices: growthChoices, Example: "proportion"}
-	perRoundOption  = talk.Option{Name: "per-round", Help: "covers that one round makes", Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "4"}
-	whoOption       = talk.Option{Name: "who", Help: "who must do it; anybody by default", Kind: talk.Text, Offers: talk.People, Example: "Ben"}
-	stepOption      = talk.Option{Name: "step", Help: "which step, with its dish", Kind: talk.StepOption, Required: true, Example: "pear-tart/roll"}
+	attentionOption = talk.Option{Name: "attention",
+		Help: "hands all the time, watch from near, a touch now and then, or unattended", Kind: talk.Choice,
+		Choices: attentionChoices, Example: "hands"}
+	everyOption = talk.Option{Name: "every", Help: "how often it wants a touch", Kind: talk.Length, Example: "15 min"}
+	whereOption = talk.Option{Name: "where", Help: "where the food is meanwhile", Kind: talk.Choice,
+		Choices: whereChoices, Example: "counter"}
+	untilOption = talk.Option{Name: "until", Help: "the sign that it is done", Kind: talk.Text, Offers: talk.Steps,
+		Example: "54 °C in the middle"}
+	leavesOption = talk.Option{Name: "leaves", Help: "what food it leaves, for its limits; none keeps on the counter",
+		Kind: talk.Choice, Choices: foodChoices, Example: "custard"}
+	cooksOption = talk.Option{Name: "cooks", Help: "yes: the food is cooked here", Kind: talk.YesNo, Example: "yes"}
+	handsOption = talk.Option{Name: "hands", Help: "people it needs", Kind: talk.Whole, Min: 1, Max: planner.MaxHands,
+		Example: "2"}
+	growsOption = talk.Option{Name: "grows", Help: "how its time grows with the covers", Kind: talk.Choice,
+		Choices: growthChoices, Example: "proportion"}
+	perRoundOption = talk.Option{Name: "per-round", Help: "covers that one round makes", Kind: talk.Whole, Min: 1,
+		Max: planner.MaxCovers, Example: "4"}
+	whoOption = talk.Option{Name: "who", Help: "who must do it; anybody by default", Kind: talk.Text,
+		Offers: talk.People, Example: "Ben"}
+	stepOption = talk.Option{Name: "step", Help: "which step, with its dish", Kind: talk.StepOption, Required: true,
+		Example: "pear-tart/roll"}
 )
 
 var stepCommands = []command{
@@ -102,7 +115,8 @@ var stepCommands = []command{
 		Access: talk.CoHosts, Example: "/step remove step:pear-tart/roll", Options: []talk.Option{stepOption}}, stepRemove},
 	{talk.Command{Name: "step order", Help: "Move a step to another place among its dish's steps",
 		Access: talk.CoHosts, Example: "/step order step:pear-tart/roll to:2",
-		Options: []talk.Option{stepOption, {Name: "to", Help: "its new place, from 1", Kind: talk.Whole, Required: true, Min: 1, Max: maxSteps, Example: "2"}}}, stepOrder},
+		Options: []talk.Option{stepOption, {Name: "to", Help: "its new place, from 1", Kind: talk.Whole, Required: true,
+			Min: 1, Max: maxSteps, Example: "2"}}}, stepOrder},
 }
 
 func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -117,7 +131,8 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
 	key := freshKey(name, "step", keys)
 	if slices.Contains(keys, key) {
-		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key), "%s has a step %s already; choose another name, or change that one.", d.Name, key)
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step change step:%s/%s time:20 min", d.Key, key),
+			"%s has a step %s already; choose another name, or change that one.", d.Name, key)
 	}
 	s := planner.Step{Key: planner.StepKey(key), Do: words.Upper(name), Attention: planner.Hands, Where: planner.Counter}
 	if t.has("oven") || t.whole("burners", 0) > 0 {
@@ -140,10 +155,12 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.did("added the step %s/%s", d.Key, key)
 	text := fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s))
 	if word := spoils(d, &s); word != "" && !t.has("leaves") {
-		text += fmt.Sprintf("\nIt mentions %s: if what it leaves spoils, say so, or no limit is kept: /step change step:%s/%s leaves:cooked", word, d.Key, key)
+		text += fmt.Sprintf("\nIt mentions %s: if what it leaves spoils, say so, or no limit is kept: /step change "+
+			"step:%s/%s leaves:cooked", word, d.Key, key)
 	}
 	return talk.Reply{Text: text,
-		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key, key, d.Key, key)}, nil
+		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key,
+			key, d.Key, key)}, nil
 }
 
 // spoils is a word of a step, or of its dish, for food that spoils, where nobody has said that it does; empty
@@ -192,7 +209,8 @@ func (t *Turn) inherited(d *planner.Dish, s *planner.Step) planner.Food {
 // cookedKind is what a kind of food is once it is cooked.
 func cookedKind(k safety.Kind) safety.Kind {
 	switch k {
-	case safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish, safety.CutProduce, safety.CuredMeat:
+	case safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish,
+		safety.CutProduce, safety.CuredMeat:
 		return safety.Cooked
 	case safety.Eggs, safety.RawEgg:
 		return safety.EggDish
@@ -289,7 +307,8 @@ func stepChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	t.did("changed the step %s/%s", d.Key, s.Key)
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: "Next: /dish show dish:" +
+		string(d.Key)}, nil
 }
 
 func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -300,13 +319,15 @@ func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		for _, later := range o.Steps {
 			for _, a := range later.After {
 				if a.Step == key && (a.Dish == d.Key || a.Dish == "" && o.Key == d.Key) {
-					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, later.Key, d.Key, key),
+					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step after step:%s/%s of:%s/%s remove:yes", o.Key, later.Key, d.Key,
+						key),
 						"%s comes after it; take that away first, and say what it comes after instead.", later.Do)
 				}
 			}
 			for _, u := range later.Uses {
 				if o.Key == d.Key && u.Through == key {
-					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key, useName(&u)),
+					return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step use step:%s/%s what:%s remove:yes", o.Key, later.Key,
+						useName(&u)),
 						"The %s of %s stays in use through it; change that first.", useName(&u), later.Key)
 				}
 			}
@@ -323,14 +344,16 @@ func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		return dish == d.Key && step == key
 	})
 	t.did("removed the step %s/%s", d.Key, key)
-	return talk.Reply{Text: fmt.Sprintf("%s has no step %s any more (%s).", d.Name, key, do), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s has no step %s any more (%s).", d.Name, key, do),
+		Next: "Next: /dish show dish:" + string(d.Key)}, nil
 }
 
 func stepOrder(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	to := t.whole("to", 1)
 	if to > len(d.Steps) {
-		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)), "%s has %s.", d.Name, words.Count(len(d.Steps), "step"))
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/step order step:%s/%s to:%d", d.Key, s.Key, len(d.Steps)),
+			"%s has %s.", d.Name, words.Count(len(d.Steps), "step"))
 	}
 	moved := *s
 	d.Steps = slices.DeleteFunc(d.Steps, func(o planner.Step) bool { return o.Key == moved.Key })
@@ -340,5 +363,6 @@ func stepOrder(_ context.Context, t *Turn) (talk.Reply, error) {
 	for _, o := range d.Steps {
 		keys = append(keys, string(o.Key))
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, words.And(keys)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, words.And(keys)), Next: "Next: /dish show dish:" +
+		string(d.Key)}, nil
 }

@@ -13,7 +13,8 @@ import (
 // stepText says back all of a step, as it was understood.
 func stepText(t *Turn, d *planner.Dish, s *planner.Step) string {
 	fit := t.Party.Fit(d, s)
-	parts := []string{string(s.Key) + ": " + s.Do, attentionText(s.Attention, s.Hands, s.MaxHands, s.Every) + ", " + timeText(d, s, &fit)}
+	parts := []string{string(s.Key) + ": " + s.Do, attentionText(s.Attention, s.Hands, s.MaxHands, s.Every) + ", " +
+		timeText(d, s, &fit)}
 	return strings.Join(append(parts, stepParts(t, d, s)...), "; ")
 }
 
@@ -99,9 +100,12 @@ func usesAppliance(s *planner.Step) bool {
 // goesCold says whether what a step leaves is in the cold, in it or after it.
 func goesCold(d *planner.Dish, s *planner.Step) bool {
 	cold := func(st planner.State) bool { return st == planner.Refrigerator || st == planner.Freezer }
-	return cold(s.Where) || s.Serve != nil && cold(s.Serve.State) || slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
-		return slices.ContainsFunc(next.After, func(a planner.After) bool { return a.Dish == "" && a.Step == s.Key && cold(a.Wait.State) })
-	})
+	return cold(s.Where) || s.Serve != nil && cold(s.Serve.State) ||
+		slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
+			return slices.ContainsFunc(next.After, func(a planner.After) bool {
+				return a.Dish == "" && a.Step == s.Key && cold(a.Wait.State)
+			})
+		})
 }
 
 // asWritten says beside a step's time at the party what it is in the dish.
@@ -118,8 +122,8 @@ func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 }
 
 // stepLine is a step in a dish's list. What goes without saying there is left out: that it comes after the step in the
-// line above, when nothing is said of the wait, that what it leaves keeps or is what that step left, and a sign that its
-// words name already.
+// line above, when nothing is said of the wait, that what it leaves keeps or is what that step left, and a sign that
+// its words name already.
 func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
 	text := stepText(t, d, s)
 	text = strings.Replace(text, "; "+keepsText, "", 1)
@@ -132,7 +136,8 @@ func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
 		text += "; at any time before it is needed"
 	case at > 0 && len(s.After) == 1:
 		a := &s.After[0]
-		if leaves := leavesText(&s.Leaves); a.Dish == "" && a.Step == d.Steps[at-1].Key && s.Leaves.Perishable && leavesText(&d.Steps[at-1].Leaves) == leaves {
+		if leaves := leavesText(&s.Leaves); a.Dish == "" && a.Step == d.Steps[at-1].Key && s.Leaves.Perishable &&
+			leavesText(&d.Steps[at-1].Leaves) == leaves {
 			text = strings.Replace(text, "; "+leaves, "", 1)
 		}
 		if a.Dish == "" && a.Step == d.Steps[at-1].Key {

@@ -66,7 +66,8 @@ func (t *Turn) equipment(name string) (planner.Use, error) {
 	found, all := pick(things, func(x *thing) []string { return []string{x.name} }, name)
 	if found == nil {
 		return planner.Use{}, talk.Refuse("/kitchen ware name:"+talk.Shown(name)+" count:1 kind:vessel",
-			"The kitchen has no %q.%s If it has one, add it first.", talk.Shown(name), talk.DidYouMean(name, append(all, "oven", "burner", "grill", "counter")))
+			"The kitchen has no %q.%s If it has one, add it first.", talk.Shown(name),
+			talk.DidYouMean(name, append(all, "oven", "burner", "grill", "counter")))
 	}
 	return planner.Use{What: found.what, Name: found.name}, nil
 }
@@ -74,8 +75,9 @@ func (t *Turn) equipment(name string) (planner.Use, error) {
 // addUses reads what a new step takes of the kitchen.
 func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 	if t.has("oven") {
-		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: t.whole("shelves", 1), C: t.whole("oven", 0), Tolerance: ovenTolerance,
-			For: shelfFor(d)})
+		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: t.whole("shelves", 1), C: t.whole("oven", 0),
+			Tolerance: ovenTolerance,
+			For:       shelfFor(d)})
 	} else if t.has("shelves") {
 		return talk.Refuse("oven:180 shelves:1", "Shelves are the oven's: give its temperature too.")
 	}
@@ -96,7 +98,8 @@ func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 				return err
 			}
 			if u.What != o.what {
-				return talk.Refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.", words.Upper(useName(&u)), o.name)
+				return talk.Refuse("/step use step:… what:"+useName(&u), "%s is no %s; say so with /step use.",
+					words.Upper(useName(&u)), o.name)
 			}
 			u.Amount = n
 			s.Uses = append(s.Uses, u)
@@ -105,8 +108,8 @@ func (t *Turn) addUses(d *planner.Dish, s *planner.Step) error {
 	return nil
 }
 
-// shelfFor is for how many covers a dish's shelf is enough where nobody has said: what it serves, and a quarter more. Common
-// practice, no source.
+// shelfFor is for how many covers a dish's shelf is enough where nobody has said: what it serves, and a quarter more.
+// Common practice, no source.
 func shelfFor(d *planner.Dish) int { return min(d.Serves*5/4, planner.MaxCovers) }
 
 // leadingCount takes "2 large pot" apart.

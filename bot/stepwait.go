@@ -13,7 +13,8 @@ import (
 // straightOn is how a person says that food does not wait.
 const straightOn = "straight on"
 
-var waitStates = []planner.State{planner.Straight, planner.Counter, planner.Refrigerator, planner.Freezer, planner.Warm, planner.HotHold}
+var waitStates = []planner.State{planner.Straight, planner.Counter, planner.Refrigerator, planner.Freezer, planner.Warm,
+	planner.HotHold}
 
 var waitChoices = func() (out []string) {
 	for _, s := range waitStates {
@@ -26,9 +27,12 @@ var waitChoices = func() (out []string) {
 }()
 
 var (
-	waitOption    = talk.Option{Name: "wait", Help: "how the food waits in between", Kind: talk.Choice, Choices: waitChoices, Example: "refrigerator"}
-	leastOption   = talk.Option{Name: "least", Help: "the shortest wait", Kind: talk.Length, Max: int(planner.MaxWait), Example: "1h"}
-	longestOption = talk.Option{Name: "longest", Help: "the longest wait, for safety's sake", Kind: talk.Length, Max: int(planner.MaxWait), Example: "2 days"}
+	waitOption = talk.Option{Name: "wait", Help: "how the food waits in between", Kind: talk.Choice,
+		Choices: waitChoices, Example: "refrigerator"}
+	leastOption = talk.Option{Name: "least", Help: "the shortest wait", Kind: talk.Length, Max: int(planner.MaxWait),
+		Example: "1h"}
+	longestOption = talk.Option{Name: "longest", Help: "the longest wait, for safety's sake", Kind: talk.Length,
+		Max: int(planner.MaxWait), Example: "2 days"}
 )
 
 var waitOptions = []talk.Option{
@@ -52,12 +56,15 @@ var stepWaitCommands = []command{
 			{Name: "of", Help: "the earlier step, of this dish or another",
 				Kind: talk.Text, Offers: talk.AllSteps, Required: true, Example: "pear-tart/pastry"},
 		}, waitOptions...),
-			talk.Option{Name: "from-start", Help: "yes: the time runs from the earlier step's start", Kind: talk.YesNo, Example: "yes"},
-			talk.Option{Name: "remove", Help: "yes: it no longer comes after it", Kind: talk.YesNo, Example: "yes"})}, stepAfter},
+			talk.Option{Name: "from-start", Help: "yes: the time runs from the earlier step's start", Kind: talk.YesNo,
+				Example: "yes"},
+			talk.Option{Name: "remove", Help: "yes: it no longer comes after it", Kind: talk.YesNo, Example: "yes"})},
+		stepAfter},
 	{talk.Command{Name: "step serve", Help: "Say how food waits from a step to its service",
 		Access: talk.CoHosts, Menu: true, Example: "/step serve step:pear-tart/bake wait:counter longest:3h",
 		Options: append(append([]talk.Option{stepOption}, waitOptions...),
-			talk.Option{Name: "remove", Help: "yes: forget what was said about the wait", Kind: talk.YesNo, Example: "yes"})}, stepServe},
+			talk.Option{Name: "remove", Help: "yes: forget what was said about the wait", Kind: talk.YesNo, Example: "yes"})},
+		stepServe},
 }
 
 // setWait takes a wait from the options, those that are given.
@@ -68,7 +75,8 @@ func (t *Turn) setWait(w *planner.Wait) error {
 	for _, f := range []struct {
 		name string
 		to   *planner.Minutes
-	}{{"least", &w.Least}, {"longest", &w.Longest}, {"best-from", &w.BestFrom}, {"best-until", &w.BestUntil}, {"worth-until", &w.WorthUntil}} {
+	}{{"least", &w.Least}, {"longest", &w.Longest}, {"best-from", &w.BestFrom}, {"best-until", &w.BestUntil},
+		{"worth-until", &w.WorthUntil}} {
 		if t.has(f.name) {
 			*f.to = t.minutes(f.name)
 		}
@@ -98,7 +106,8 @@ func (t *Turn) addAfters(d *planner.Dish, s *planner.Step) error {
 	if len(names) == 0 {
 		for _, o := range []string{"wait", "least", "longest"} {
 			if t.has(o) {
-				return talk.Refuse(stepAddExample, "%s: is about the wait after an earlier step; say which with after:, or use /step serve for the wait before service.", o)
+				return talk.Refuse(stepAddExample, "%s: is about the wait after an earlier step; say which with after:, or use "+
+					"/step serve for the wait before service.", o)
 			}
 		}
 	}
@@ -151,7 +160,8 @@ func stepAfter(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 		s.After = slices.Delete(s.After, at, at+1)
 		t.did("%s/%s no longer comes after %s", d.Key, s.Key, name)
-		return talk.Reply{Text: fmt.Sprintf("%s no longer comes after %s.", s.Do, name), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+		return talk.Reply{Text: fmt.Sprintf("%s no longer comes after %s.", s.Do, name), Next: "Next: /dish show dish:" +
+			string(d.Key)}, nil
 	}
 	if at < 0 {
 		a.Wait.State = planner.Counter
@@ -164,7 +174,8 @@ func stepAfter(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	t.did("set that %s/%s comes after %s", d.Key, s.Key, name)
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", s.Do, afterText(d, one)), Next: "Next: /dish show dish:" + string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", s.Do, afterText(d, one)), Next: "Next: /dish show dish:" +
+		string(d.Key)}, nil
 }
 
 func stepServe(_ context.Context, t *Turn) (talk.Reply, error) {

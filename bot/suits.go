@@ -141,6 +141,7 @@ func cautioned(title string, lines []string) []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: title, Lines: append(firstLines(lines, mostAgainst, "/guest table guest:… has a guest's all"),
+	return []talk.Section{{Title: title, Lines: append(firstLines(lines, mostAgainst,
+		"/guest table guest:… has a guest's all"),
 		safety.AllergenCaution)}}
 }

@@ -7,7 +7,9 @@ import (
 
 func TestGuestsAndMenu(t *testing.T) {
 	tb := supper(t)
-	tb.must("Ana", "/dish add name:Plum cake course:main", "/ingredient add dish:plum-cake name:walnut halves amount:100 g", "/ingredient add dish:plum-cake name:butter amount:200 g")
+	tb.must("Ana", "/dish add name:Plum cake course:main",
+		"/ingredient add dish:plum-cake name:walnut halves amount:100 g",
+		"/ingredient add dish:plum-cake name:butter amount:200 g")
 	for _, row := range []struct {
 		text, want string // empty: nothing to look at
 	}{
@@ -28,7 +30,8 @@ func TestGuestsAndMenu(t *testing.T) {
 			t.Errorf("%s\ngot  %s\nwant …%s…", row.text, got, row.want)
 		}
 	}
-	if rep := tb.say("Ana", "/guest add name:Kurt diets:vegetarain"); !rep.Refused || !strings.Contains(plain(rep), "Did you mean vegetarian") {
+	if rep := tb.say("Ana", "/guest add name:Kurt diets:vegetarain"); !rep.Refused ||
+		!strings.Contains(plain(rep), "Did you mean vegetarian") {
 		t.Errorf("a diet that nobody knows: %s", plain(rep))
 	}
 }

@@ -23,13 +23,17 @@ func allCommands() (all []talk.Command, runs map[string]runner) {
 	runs = map[string]runner{}
 	for _, part := range [][]command{
 		partyCommands, homeCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
-		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, chillCommands, ingredientCommands, drinkCommands,
-		planCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands, shoppingCommands, journalCommands,
+		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, chillCommands,
+		ingredientCommands, drinkCommands,
+		planCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands,
+		shoppingCommands, journalCommands,
 		helpCommands,
 	} {
 		for _, c := range part {
 			c.Options = slices.Clone(c.Options)
-			if c.Access != talk.Anyone && !slices.ContainsFunc(c.Options, func(o talk.Option) bool { return o.Kind == talk.PartyOption }) {
+			if c.Access != talk.Anyone && !slices.ContainsFunc(c.Options, func(o talk.Option) bool {
+				return o.Kind == talk.PartyOption
+			}) {
 				c.Options = append(c.Options, partyOption)
 			}
 			if runs[c.Name] != nil {

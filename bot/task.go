@@ -10,8 +10,10 @@ import (
 )
 
 var (
-	taskOption  = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"}
-	freeTask    = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Free: true, Example: "pear-tart/roll"}
+	taskOption = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true,
+		Example: "pear-tart/roll"}
+	freeTask = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Free: true,
+		Example: "pear-tart/roll"}
 	atOption    = talk.Option{Name: "at", Help: "when, if not now", Kind: talk.TimeOption, Example: "17:40"}
 	listChoices = []string{"open", "mine", "today", "all"}
 )
@@ -35,10 +37,12 @@ var taskCommands = []command{
 		Example: "/task give-back task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskGiveBack},
 	{talk.Command{Name: "task pass", Help: "Pass a task of yours to somebody",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task pass task:pear-tart/roll to:Ben", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskPass},
+		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
+			Example: "Ben"}}}, taskPass},
 	{talk.Command{Name: "task assign", Help: "Give a free task to somebody",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task assign task:pear-tart/roll to:Ben", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true, Example: "Ben"}}}, taskAssign},
+		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
+			Example: "Ben"}}}, taskAssign},
 	{talk.Command{Name: "task start", Help: "Say that a task has begun; the last one that had your hands is then done",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskStart},
@@ -79,7 +83,8 @@ func (t *Turn) mayTake(task *planner.Task, x *planner.Person) error {
 	case task.Who.Person != "" && task.Who.Person != x.Key:
 		return talk.Refuse("", "%s is for %s alone.", t.taskName(task.Key), t.personName(task.Who.Person))
 	case task.Who.Skill != "" && !slices.Contains(x.Skills, task.Who.Skill):
-		return talk.Refuse(fmt.Sprintf("/people change who:%s skills:%s", x.Name, task.Who.Skill), "%s wants somebody for %s, and %s is not noted for it.", t.taskName(task.Key), task.Who.Skill, x.Name)
+		return talk.Refuse(fmt.Sprintf("/people change who:%s skills:%s", x.Name, task.Who.Skill),
+			"%s wants somebody for %s, and %s is not noted for it.", t.taskName(task.Key), task.Who.Skill, x.Name)
 	}
 	return nil
 }
@@ -114,9 +119,11 @@ func taskClaim(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.taskName(task.Key)
 	switch {
 	case w.Person == t.Me.Key:
-		return talk.Reply{Text: fmt.Sprintf("You have it already: %s%s.", name, t.planned(task.Key)), Next: "Next: /task list show:mine"}, nil
+		return talk.Reply{Text: fmt.Sprintf("You have it already: %s%s.", name, t.planned(task.Key)),
+			Next: "Next: /task list show:mine"}, nil
 	case w.Person != "":
-		return talk.Reply{}, talk.Refuse("/task list show:open", "%s has it: %s. Ask %s to pass it on.", t.personName(w.Person), name, t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("/task list show:open", "%s has it: %s. Ask %s to pass it on.",
+			t.personName(w.Person), name, t.personName(w.Person))
 	}
 	if err := t.mayTake(task, t.Me); err != nil {
 		return talk.Reply{}, err
@@ -136,7 +143,8 @@ func (t *Turn) aboutTask(first string, k planner.TaskKey, next string) talk.Repl
 	t.finish = func(r *talk.Reply) { r.Text = first + t.planned(k) + "." }
 	w := t.Party.WorkOn(k)
 	if w == nil || w.Progress == planner.Waiting {
-		rep.Buttons = []talk.Button{t.button("Started", "task start", "task", string(k)), t.button("Done", "task done", "task", string(k))}
+		rep.Buttons = []talk.Button{t.button("Started", "task start", "task", string(k)),
+			t.button("Done", "task done", "task", string(k))}
 		if w != nil && w.Person != "" {
 			rep.Buttons = append(rep.Buttons, t.button("Give back", "task give-back", "task", string(k)))
 		}
@@ -157,7 +165,8 @@ func taskGiveBack(_ context.Context, t *Turn) (talk.Reply, error) {
 	case w.Person == "":
 		return talk.Reply{}, talk.Refuse("/task list show:mine", "Nobody has claimed %s.", name)
 	case w.Person != t.Me.Key && t.Me.Role != planner.Host:
-		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to give back: %s has %s.", t.personName(w.Person), name)
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to give back: %s has %s.",
+			t.personName(w.Person), name)
 	}
 	had := w.Person
 	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore} // what was begun is to be begun anew
@@ -168,16 +177,19 @@ func taskGiveBack(_ context.Context, t *Turn) (talk.Reply, error) {
 	if had != t.Me.Key {
 		text = fmt.Sprintf("Taken from %s, and free again: %s", t.personName(had), name)
 	}
-	return talk.Reply{Text: text + ".", Buttons: []talk.Button{t.button("Claim", "task claim", "task", string(task.Key))}, Next: "Next: /task list show:open"}, nil
+	return talk.Reply{Text: text + ".", Buttons: []talk.Button{t.button("Claim", "task claim", "task", string(task.Key))},
+		Next: "Next: /task list show:open"}, nil
 }
 
 func taskPass(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if w.Person != t.Me.Key && t.Me.Role != planner.Host {
 		if w.Person == "" {
-			return talk.Reply{}, talk.Refuse("/task assign task:"+string(task.Key)+" to:"+t.text("to"), "%s is not yours; nobody has claimed it.", t.taskName(task.Key))
+			return talk.Reply{}, talk.Refuse("/task assign task:"+string(task.Key)+" to:"+t.text("to"),
+				"%s is not yours; nobody has claimed it.", t.taskName(task.Key))
 		}
-		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to pass on: %s has %s.", t.personName(w.Person), t.taskName(task.Key))
+		return talk.Reply{}, talk.Refuse("/task list show:mine", "It is not yours to pass on: %s has %s.",
+			t.personName(w.Person), t.taskName(task.Key))
 	}
 	return t.give(task, w)
 }
@@ -185,7 +197,8 @@ func taskPass(_ context.Context, t *Turn) (talk.Reply, error) {
 func taskAssign(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	if w.Person != "" && w.Person != t.Me.Key && t.Me.Role != planner.Host {
-		return talk.Reply{}, talk.Refuse("", "%s has it: %s. Only %s or a host can pass it on.", t.personName(w.Person), t.taskName(task.Key), t.personName(w.Person))
+		return talk.Reply{}, talk.Refuse("", "%s has it: %s. Only %s or a host can pass it on.", t.personName(w.Person),
+			t.taskName(task.Key), t.personName(w.Person))
 	}
 	return t.give(task, w)
 }

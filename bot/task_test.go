@@ -27,7 +27,8 @@ func (tb *table) supper(name string) planner.PartyID {
 		`/people add name:Ben cooks:14:00-21:30`, `/people add name:Cleo role:co-host`, `/people add name:Dana role:onlooker`,
 		`/dish add name:Pumpkin soup course:starter serves:8`,
 		`/step add dish:pumpkin-soup name:chop do:Chop the pumpkin time:20-30 min counter:1 leaves:cut-produce`,
-		`/step add dish:pumpkin-soup name:simmer do:Simmer until soft time:40 min burners:1 vessel:large pot after:chop wait:counter longest:1h attention:watch leaves:soup`,
+		`/step add dish:pumpkin-soup name:simmer do:Simmer until soft time:40 min burners:1 vessel:large pot after:chop `+
+			`wait:counter longest:1h attention:watch leaves:soup`,
 		`/step serve step:pumpkin-soup/simmer wait:counter longest:20 min`,
 		`/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`,
 	)
@@ -45,7 +46,8 @@ func TestClaim(t *testing.T) {
 	if !rep.Refused || !strings.Contains(plain(rep), "Ben has it: Chop the pumpkin") {
 		t.Errorf("a second claim: got %q", plain(rep))
 	}
-	if rep := tb.say("Dana", "/task claim task:simmer"); !rep.Refused || !strings.Contains(plain(rep), "look at Harvest supper but not change it") {
+	if rep := tb.say("Dana", "/task claim task:simmer"); !rep.Refused ||
+		!strings.Contains(plain(rep), "look at Harvest supper but not change it") {
 		t.Errorf("an onlooker claims: got %q", plain(rep))
 	}
 	tb.must("Ben", "/task pass task:chop to:Cleo")

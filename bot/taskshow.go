@@ -28,7 +28,8 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
 	if w := t.Party.WorkOn(task.Key); w != nil && w.Progress == planner.Waiting && w.NotBefore != nil {
-		rep.Text += fmt.Sprintf("\nIt is to begin at %s at the earliest; /late task:%s by:0 takes that back.", t.dayClock(*w.NotBefore), task.Key)
+		rep.Text += fmt.Sprintf("\nIt is to begin at %s at the earliest; /late task:%s by:0 takes that back.",
+			t.dayClock(*w.NotBefore), task.Key)
 	}
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {
@@ -113,7 +114,8 @@ func (t *Turn) taskButtons(task *planner.Task, w planner.Work) []talk.Button {
 	}
 	if t.Me.Role != planner.Onlooker && !isOver(w) {
 		mine := w.Person == t.Me.Key
-		planned := t.Plan != nil && t.Plan.Placed(task.Key) != nil && slices.Contains(t.Plan.Placed(task.Key).People, t.Me.Key)
+		planned := t.Plan != nil && t.Plan.Placed(task.Key) != nil && slices.Contains(t.Plan.Placed(task.Key).People,
+			t.Me.Key)
 		if w.Person == "" && task.Attention != planner.Unattended && t.mayTake(task, t.Me) == nil {
 			add("Claim", "task claim")
 		}
@@ -172,7 +174,8 @@ func (t *Turn) nowButtons(who planner.PersonKey) []talk.Button {
 			continue
 		}
 		what := short(words.Lower(strings.TrimRight(talk.Clean(task.Do, false), ".")))
-		start, done := t.button("Started: "+what, "task start", "task", string(pl.Task)), t.button("Done: "+what, "task done", "task", string(pl.Task))
+		start, done := t.button("Started: "+what, "task start", "task", string(pl.Task)),
+			t.button("Done: "+what, "task done", "task", string(pl.Task))
 		switch progress := t.Party.Progress(pl.Task); {
 		case progress == planner.Started:
 			now = append(now, done)
@@ -204,7 +207,8 @@ func (t *Turn) dayButtons() []talk.Button {
 			continue
 		}
 		last = on
-		if out = append(out, t.button(on.In(time.UTC).Format("Mon 2 Jan"), "plan show", "day", on.String())); len(out) == most {
+		if out = append(out, t.button(on.In(time.UTC).Format("Mon 2 Jan"), "plan show", "day",
+			on.String())); len(out) == most {
 			break
 		}
 	}

@@ -5,9 +5,10 @@ import (
 	"time"
 )
 
-// The party's calendar stands here once and is used by packages check and solve alike: who is there when, what a local day
-// is on the two nights a year that are longer or shorter, where windows join. The rules say "cooking hours" and mean what
-// is worked out here. A second version would have to agree with the first on every zone, and find no mistake of a plan.
+// The party's calendar stands here once and is used by packages check and solve alike: who is there when, what a local
+// day is on the two nights a year that are longer or shorter, where windows join. The rules say "cooking hours" and
+// mean what is worked out here. A second version would have to agree with the first on every zone, and find no mistake
+// of a plan.
 
 // DayHours is a stretch of a day in minutes after local midnight; Until may pass 24 h. Equal ends: none.
 type DayHours struct {
@@ -47,8 +48,8 @@ func (p *Party) NightEnd() time.Time {
 	return time.Date(y, m, d+1, 6, 0, 0, 0, p.Location())
 }
 
-// StaysOn extends hours for an evening plan: a window that reaches the last target of a course (the arrival, without courses) goes on to
-// the end of the night, since nobody leaves a table that is late.
+// StaysOn extends hours for an evening plan: a window that reaches the last target of a course (the arrival, without
+// courses) goes on to the end of the night, since nobody leaves a table that is late.
 func (p *Party) StaysOn(hours []Window) []Window {
 	last := p.Arrival
 	for _, c := range p.Courses {

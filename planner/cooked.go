@@ -47,7 +47,8 @@ func (p *Party) CookedTo(d *Dish, s *Step) string {
 }
 
 // rawKinds are the kinds that the charts have a temperature or a sign for.
-var rawKinds = []safety.Kind{safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish, safety.Eggs, safety.RawEgg}
+var rawKinds = []safety.Kind{safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish,
+	safety.LiveShellfish, safety.Eggs, safety.RawEgg}
 
 // goesInto lists the raw kinds of food that go into a step, and says whether cooked food from the cold does.
 func (p *Party) goesInto(d *Dish, s *Step) (kinds []safety.Kind, again bool) {
@@ -77,8 +78,8 @@ func (p *Party) goesInto(d *Dish, s *Step) (kinds []safety.Kind, again bool) {
 	return rawIn(s.Do), again
 }
 
-// rawIn lists the raw kinds of what a text names. What is made of raw food and is not cooked by its name counts as that:
-// of a fish cake nobody knows here whether its fish was cooked before. Stocks have no published temperature.
+// rawIn lists the raw kinds of what a text names. What is made of raw food and is not cooked by its name counts as
+// that: of a fish cake nobody knows here whether its fish was cooked before. Stocks have no published temperature.
 func rawIn(text string) (kinds []safety.Kind) {
 	for _, f := range food.All(text) {
 		if k := f.Kind(); k.Raw() {

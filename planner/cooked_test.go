@@ -41,13 +41,15 @@ func TestCookedToByWords(t *testing.T) {
 			}
 		}
 	}
-	for _, w := range []string{"the onions", "chicken stock", "rice", "the beef tomatoes", "the oyster mushrooms", "duck eggs",
+	for _, w := range []string{"the onions", "chicken stock", "rice", "the beef tomatoes", "the oyster mushrooms",
+		"duck eggs",
 		"tinned tuna", "kidney beans", "something"} {
 		if got := cookedTo("Fry " + w); got != "" {
 			t.Errorf("fry %s: %q, and nothing is published for it", w, got)
 		}
 	}
-	if got := cookedTo("Fry the salmon and the chicken"); !strings.Contains(got, "73.9 °C") && !strings.Contains(got, "74 °C") {
+	if got := cookedTo("Fry the salmon and the chicken"); !strings.Contains(got, "73.9 °C") &&
+		!strings.Contains(got, "74 °C") {
 		t.Errorf("of two foods the hotter temperature holds: %q", got)
 	}
 }

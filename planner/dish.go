@@ -121,7 +121,8 @@ type Food struct {
 	Kind        safety.Kind `json:"kind,omitempty"`       // which published refrigerator limit holds
 	PartCooked  bool        `json:"partCooked,omitempty"` // browned or par-cooked animal food, not cooked through
 	Millilitres int         `json:"ml,omitempty"`         // space it takes in the cold, for Dish.Serves covers
-	Flat        int         `json:"flat,omitempty"`       // flat places it takes in the cold, for one set of the step's vessels
+	// flat places it takes in the cold, for one set of the step's vessels
+	Flat int `json:"flat,omitempty"`
 }
 
 // Cooling is how a step cools cooked food, for the estimate of [safety.CoolTime]. How much there is, is the step's
@@ -145,7 +146,8 @@ type After struct {
 	Step      StepKey `json:"step"`
 	Wait      Wait    `json:"wait"`
 	FromStart bool    `json:"fromStart,omitempty"` // Least and Longest count from the start of Step, and no food waits
-	Aside     bool    `json:"aside,omitempty"`     // the food of Step waits beside this one and does not go into it: browned meat
+	// the food of Step waits beside this one and does not go into it: browned meat
+	Aside bool `json:"aside,omitempty"`
 }
 
 // Wait is how, where and how long food waits. Zero lengths mean no limit.
@@ -175,10 +177,12 @@ const (
 
 // Use is a piece of equipment taken by a step for its whole length, by each round anew.
 type Use struct {
-	What      Equipment   `json:"what"`
-	Name      string      `json:"name,omitempty"`      // which one; needed for hot places, appliances and vessels; an oven without a name is any
-	Amount    int         `json:"amount,omitempty"`    // shelves, burners, places, pieces; 0 means 1
-	For       int         `json:"for,omitempty"`       // covers that Amount is enough for: more take more of it, see [Party.Fit]; 0: any number
+	What Equipment `json:"what"`
+	// which one; needed for hot places, appliances and vessels; an oven without a name is any
+	Name   string `json:"name,omitempty"`
+	Amount int    `json:"amount,omitempty"` // shelves, burners, places, pieces; 0 means 1
+	// covers that Amount is enough for: more take more of it, see [Party.Fit]; 0: any number
+	For       int         `json:"for,omitempty"`
 	C         int         `json:"c,omitempty"`         // an oven's temperature in °C; 0: off, but occupied
 	Tolerance int         `json:"tolerance,omitempty"` // the setting may differ from C by so many °C
 	Shut      bool        `json:"shut,omitempty"`      // the door stays shut

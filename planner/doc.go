@@ -3,18 +3,18 @@
 //
 // It is pure. Time comes in as a value; nothing here reads a clock, a file or a network.
 //
-// Where to start reading: party.go (who, where, when), dish.go (what is cooked and how), plan.go (the
-// answer), levels.go (what makes one good). From there the story runs: [Tasks] expands a party into tasks, package propose
-// adds those that are no dish, package solve places them on the clock, and package check says independently which rule a
+// Where to start reading: party.go (who, where, when), dish.go (what is cooked and how), plan.go (the answer),
+// levels.go (what makes one good). From there the story runs: [Tasks] expands a party into tasks, package propose adds
+// those that are no dish, package solve places them on the clock, and package check says independently which rule a
 // plan breaks and how good it is. Validation (validate.go) says what of a party makes no sense.
 //
 // # What is shared
 //
-// Packages solve and check are both written from the rules below, so that each finds the other's mistakes. They share the
-// data types, and what is a reading of the party and no rule: its calendar (calendar.go), the ovens' arithmetic (oven.go),
-// what the kitchen has (kitchen.go), the list of the levels and how much time to spare is tight (levels.go). A second version of
-// these would have to agree with the first to the minute, and would find nothing. All else stands twice on purpose, the
-// rounds of a step too ([Party.Fit] for solve, rounds.go in check). What keeps food hot by the
+// Packages solve and check are both written from the rules below, so that each finds the other's mistakes. They share
+// the data types, and what is a reading of the party and no rule: its calendar (calendar.go), the ovens' arithmetic
+// (oven.go), what the kitchen has (kitchen.go), the list of the levels and how much time to spare is tight (levels.go).
+// A second version of these would have to agree with the first to the minute, and would find nothing. All else stands
+// twice on purpose, the rounds of a step too ([Party.Fit] for solve, rounds.go in check). What keeps food hot by the
 // published limit is said once, in hot.go, for validation, solve and check.
 //
 // # The rules a plan must keep
@@ -23,29 +23,29 @@
 // in whole minutes between instants; a task takes the minutes from its start to just before its end. Where
 // several readings are possible, the words below choose one.
 //
-// A task is settled when its [Work] says started, done or skipped. Settled tasks stay where they are: a done
-// one from Work.Start (without one: its planned length before its end) to Work.End; a started one from
-// Work.Start until its planned length and Extra have passed, or until the plan's making if that is later; a
-// skipped one takes no time at Work.End. Starts are cut and ends raised to whole minutes. Settled tasks are
-// exempt from rules 3, 4, 7 and 9 to 11 and, between two of them, from rule 1; but their people and what they
-// hold after the plan's making is not free for others. A done one may be that of somebody who has left. A skipped task holds nothing and needs nobody. A step
-// whose rounds are all skipped is passed over: its waits are not asked, and the steps after it (or service)
-// come after the steps before it instead, in the state of the wait before it (Straight: Counter), without
-// limits but the clocks. Skipped rounds of a step that has others are left out of its waits, and so is a wait
-// from an unsettled task to a settled one.
+// A task is settled when its [Work] says started, done or skipped. Settled tasks stay where they are: a done one from
+// Work.Start (without one: its planned length before its end) to Work.End; a started one from Work.Start until its
+// planned length and Extra have passed, or until the plan's making if that is later; a skipped one takes no time at
+// Work.End. Starts are cut and ends raised to whole minutes. Settled tasks are exempt from rules 3, 4, 7 and 9 to 11
+// and, between two of them, from rule 1; but their people and what they hold after the plan's making is not free for
+// others. A done one may be that of somebody who has left. A skipped task holds nothing and needs nobody. A step whose
+// rounds are all skipped is passed over: its waits are not asked, and the steps after it (or service) come after the
+// steps before it instead, in the state of the wait before it (Straight: Counter), without limits but the clocks.
+// Skipped rounds of a step that has others are left out of its waits, and so is a wait from an unsettled task to a
+// settled one.
 //
 // Rounds. A step is done in the fewest rounds, each a task of its own, of which each, made for an equal part of the
 // covers rounded up, is within PerRound (with InRounds) and asks for no more than the kitchen has. A use's Amount is
-// enough for as many covers as its For says, and of a vessel or an appliance whose Millilitres are known for no more than
-// whose share of the step's Leaves.Millilitres it holds (at least one); more covers take it so many times more. Without
-// For, ovens, burners and grills are taken as many times as the vessel that is multiplied most. Of an oven the kitchen has
-// the shelves of the largest that the use may be in. A vessel of a step that is no hands step, or that stays occupied to a
-// later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed. An appliance of a hands
-// step makes none either: it is filled again, in batches. What the kitchen has not even once is taken once. A round takes
-// the step's time, which without InRounds is for the covers that the dish serves: grown with the batches that those take,
-// and divided by the rounds, or with InProportionToCovers grown in proportion to the covers and divided by the rounds; rounded up. A step that cools
-// (Cool, with Leaves.Millilitres) takes the estimate to 5 °C of [safety.CoolTime]
-// for a round's millilitres, shared over its vessels.
+// enough for as many covers as its For says, and of a vessel or an appliance whose Millilitres are known for no more
+// than whose share of the step's Leaves.Millilitres it holds (at least one); more covers take it so many times more.
+// Without For, ovens, burners and grills are taken as many times as the vessel that is multiplied most. Of an oven the
+// kitchen has the shelves of the largest that the use may be in. A vessel of a step that is no hands step, or that
+// stays occupied to a later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed.
+// An appliance of a hands step makes none either: it is filled again, in batches. What the kitchen has not even once is
+// taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves: grown with
+// the batches that those take, and divided by the rounds, or with InProportionToCovers grown in proportion to the
+// covers and divided by the rounds; rounded up. A step that cools (Cool, with Leaves.Millilitres) takes the estimate to
+// 5 °C of [safety.CoolTime] for a round's millilitres, shared over its vessels.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
 //     [Wait]: g >= 0; g >= Least; g <= Longest where that is set; g <= WorthUntil where that is set; g = 0 in state
@@ -61,20 +61,20 @@
 //     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
 //     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
 //     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
-//     passes safety.CounterLimit at the party's room temperature. A step that cools counts there until it is at 21 °C by
-//     the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
+//     passes safety.CounterLimit at the party's room temperature. A step that cools counts there until it is at 21 °C
+//     by the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
 //     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
 //     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
 //     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a
-//     Hold in a hot place with its name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more. Food that an unsettled step
-//     leaves part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or to the last
-//     serving), or is held hot.
+//     Hold in a hot place with its name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more.
+//     Food that an unsettled step leaves part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or
+//     to the last serving), or is held hot.
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
 //     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every
-//     minute somebody at home (Home, or cooking hours), awake and not away on a task. Every task has a person in charge (People[0])
-//     who at its start is within cooking hours and not away on another task. The person in charge is the one,
-//     or has the skill, that Who names.
+//     minute somebody at home (Home, or cooking hours), awake and not away on a task. Every task has a person in charge
+//     (People[0]) who at its start is within cooking hours and not away on another task. The person in charge is the
+//     one, or has the skill, that Who names.
 //
 //  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
 //     to its end, or to the end of the last round of Through; a Wait's Hold from its end to the last start of
@@ -112,8 +112,8 @@
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
-// Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's.
-// Longest and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and
-// has been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays on to the end of the night
-// ([Party.StaysOn]).
+// Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Longest and
+// rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and has
+// been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays
+// on to the end of the night ([Party.StaysOn]).
 package planner

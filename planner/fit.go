@@ -21,8 +21,8 @@ type Fit struct {
 	Lacks       []Lack
 }
 
-// Lack is a vessel of which a round would take more than there are. The plan does with what there is: nobody braises twice
-// over for want of a pot that can be borrowed. More than the heat has space for would make rounds.
+// Lack is a vessel of which a round would take more than there are. The plan does with what there is: nobody braises
+// twice over for want of a pot that can be borrowed. More than the heat has space for would make rounds.
 type Lack struct {
 	Name         string
 	Wanted, Have int
@@ -81,8 +81,8 @@ func (s *Step) borrowed(u *Use) bool {
 	return u.What == AVessel && (s.Attention != Hands || u.Through != "")
 }
 
-// refills says whether an appliance is filled again within a step: whoever stands at it does not come back for the second
-// batch later.
+// refills says whether an appliance is filled again within a step: whoever stands at it does not come back for the
+// second batch later.
 func (s *Step) refills(u *Use) bool { return u.What == AnAppliance && s.Attention == Hands }
 
 // batches is how often the appliances of a hands step are filled for so many covers, at least once.
@@ -158,7 +158,8 @@ func (p *Party) spaceFor(s *Step) (on Equipment, room int) {
 	return on, room
 }
 
-// roundOf is the most covers that a round of the step can be for, by PerRound and by what the kitchen has; 0: any number.
+// roundOf is the most covers that a round of the step can be for, by PerRound and by what the kitchen has; 0: any
+// number.
 func (p *Party) roundOf(d *Dish, s *Step) int {
 	most := 0
 	atMost := func(n int) {
@@ -231,8 +232,8 @@ func (p *Party) cool(s *Step, f *Fit) {
 	f.Time = Span{Minutes(c.StageOne), Minutes(c.Whole), Minutes(c.Whole)}
 }
 
-// Warm is for how long of a step's own time its food counts as on the counter: all of it, or of one that cools only until
-// it is at 21 °C.
+// Warm is for how long of a step's own time its food counts as on the counter: all of it, or of one that cools only
+// until it is at 21 °C.
 func (f *Fit) Warm(length int) int {
 	if f.Cool == nil {
 		return length

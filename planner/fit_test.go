@@ -17,9 +17,11 @@ import (
 func stove(covers int, s planner.Step) (*planner.Party, *planner.Dish, *planner.Step) {
 	s.Key, s.Do = "do", "Do it"
 	p := &planner.Party{Covers: covers, Kitchen: planner.Kitchen{
-		Ovens: []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250}, {Name: "small oven", Shelves: 1, MinC: 50, MaxC: 200}}, Burners: 3, Grills: 1,
+		Ovens: []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250}, {Name: "small oven", Shelves: 1, MinC: 50,
+			MaxC: 200}}, Burners: 3, Grills: 1,
 		Appliances: []planner.Ware{{Name: "processor", Count: 1, Millilitres: 2000}},
-		Vessels:    []planner.Ware{{Name: "pan", Count: 2}, {Name: "pot", Count: 4, Millilitres: 5000}, {Name: "tin", Count: 1}},
+		Vessels: []planner.Ware{{Name: "pan", Count: 2}, {Name: "pot", Count: 4, Millilitres: 5000},
+			{Name: "tin", Count: 1}},
 	}, Dishes: []planner.Dish{{Key: "dish", Name: "Dish", Serves: 8, Steps: []planner.Step{s}}}}
 	return p, &p.Dishes[0], &p.Dishes[0].Steps[0]
 }
@@ -40,25 +42,44 @@ func TestFit(t *testing.T) {
 		covers int
 		want   string // rounds × covers, minutes, amounts, lacks
 	}{
-		{"one tray", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 8, "1×8 40 [1]"},
-		{"two trays at once", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 10, "1×10 40 [2]"},
-		{"the third does not fit", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 23, "2×12 40 [2]"},
-		{"nobody has said", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 0)}}, 23, "1×23 40 [1]"},
-		{"the small oven", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{{What: planner.AnOven, Name: "small oven", C: 180, For: 8}}}, 10, "2×5 40 [1]"},
-		{"too hot for the small oven alone", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(2, 8)}}, 16, "2×8 40 [2]"},
+		{"one tray", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40), Uses: []planner.Use{oven(1, 8)}}, 8,
+			"1×8 40 [1]"},
+		{"two trays at once", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40),
+			Uses: []planner.Use{oven(1, 8)}}, 10, "1×10 40 [2]"},
+		{"the third does not fit", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40),
+			Uses: []planner.Use{oven(1, 8)}}, 23, "2×12 40 [2]"},
+		{"nobody has said", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40),
+			Uses: []planner.Use{oven(1, 0)}}, 23, "1×23 40 [1]"},
+		{"the small oven", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40),
+			Uses: []planner.Use{{What: planner.AnOven, Name: "small oven", C: 180, For: 8}}}, 10, "2×5 40 [1]"},
+		{"too hot for the small oven alone", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(40),
+			Uses: []planner.Use{oven(2, 8)}}, 16, "2×8 40 [2]"},
 		// 3000 ml for eight, 2 l in the bowl: five covers a time, two times as the dish has it.
-		{"a bowl", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 8, "1×8 10 [1] batches 2"},
-		{"more bowls", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 25 [1] batches 5"},
-		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Grows: planner.InProportionToCovers, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 29 [1] batches 5"},
-		{"a bowl that nobody stands at", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
-		{"peeling", planner.Step{Attention: planner.Hands, Grows: planner.InProportionToCovers, Time: partygen.Exactly(20)}, 23, "1×23 58 []"},
-		{"frying", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 4)}}, 10, "2×5 6 [2 2]"},
-		{"said in rounds", planner.Step{Attention: planner.Hands, Grows: planner.InRounds, PerRound: 4, Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
+		{"a bowl", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000},
+			Uses: []planner.Use{bowl}}, 8, "1×8 10 [1] batches 2"},
+		{"more bowls", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(10),
+			Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "1×23 25 [1] batches 5"},
+		{"a bowl, with the batch", planner.Step{Attention: planner.Hands, Grows: planner.InProportionToCovers,
+			Time: partygen.Exactly(10), Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23,
+			"1×23 29 [1] batches 5"},
+		{"a bowl that nobody stands at", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(10),
+			Leaves: planner.Food{Millilitres: 3000}, Uses: []planner.Use{bowl}}, 23, "5×5 5 [1]"},
+		{"peeling", planner.Step{Attention: planner.Hands, Grows: planner.InProportionToCovers, Time: partygen.Exactly(20)},
+			23, "1×23 58 []"},
+		{"frying", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(6),
+			Uses: []planner.Use{burner, vessel("pan", 4)}}, 10, "2×5 6 [2 2]"},
+		{"said in rounds", planner.Step{Attention: planner.Hands, Grows: planner.InRounds, PerRound: 4,
+			Time: partygen.Exactly(6), Uses: []planner.Use{burner, vessel("pan", 0)}}, 10, "3×4 6 [1 1]"},
 		// 4 l for eight, 5 l a pot: ten covers a pot; no more than three have a burner.
-		{"pots", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 23, "1×23 30 [3 3]"},
-		{"more pots than burners", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 40, "2×20 30 [2 2]"},
-		{"a tin to borrow", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Uses: []planner.Use{oven(1, 12), vessel("tin", 8)}}, 20, "1×20 30 [2 1] lacks tin 3 of 1"},
-		{"a tin kept until later", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(30), Uses: []planner.Use{{What: planner.AVessel, Name: "tin", For: 8, Through: "later"}}}, 20, "1×20 30 [1] lacks tin 3 of 1"},
+		{"pots", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30), Leaves: planner.Food{Millilitres: 4000},
+			Uses: []planner.Use{burner, vessel("pot", 0)}}, 23, "1×23 30 [3 3]"},
+		{"more pots than burners", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30),
+			Leaves: planner.Food{Millilitres: 4000}, Uses: []planner.Use{burner, vessel("pot", 0)}}, 40, "2×20 30 [2 2]"},
+		{"a tin to borrow", planner.Step{Attention: planner.Watch, Time: partygen.Exactly(30),
+			Uses: []planner.Use{oven(1, 12), vessel("tin", 8)}}, 20, "1×20 30 [2 1] lacks tin 3 of 1"},
+		{"a tin kept until later", planner.Step{Attention: planner.Hands, Time: partygen.Exactly(30),
+			Uses: []planner.Use{{What: planner.AVessel, Name: "tin", For: 8, Through: "later"}}}, 20,
+			"1×20 30 [1] lacks tin 3 of 1"},
 	} {
 		p, d, s := stove(c.covers, c.step)
 		f := p.Fit(d, s)
@@ -79,21 +100,24 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestChillingTakesTheEstimate: a cooling step takes the time of safety.CoolTime for what each vessel holds, and counts on
-// the counter only until 21 °C.
+// TestChillingTakesTheEstimate: a cooling step takes the time of safety.CoolTime for what each vessel holds, and counts
+// on the counter only until 21 °C.
 func TestCoolingTakesTheEstimate(t *testing.T) {
-	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: planner.Food{Millilitres: 4000},
-		Uses: []planner.Use{{What: planner.AVessel, Name: "pan", For: 8}},
-		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}}
+	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter,
+		Leaves: planner.Food{Millilitres: 4000},
+		Uses:   []planner.Use{{What: planner.AVessel, Name: "pan", For: 8}},
+		Cool:   &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}}
 	for covers, litres := range map[int]float64{8: 4, 16: 4, 24: 6} { // two pans, and then fuller ones
 		p, d, s := stove(covers, step)
-		want, err := safety.CoolTime(safety.Pot{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5, Litres: litres})
+		want, err := safety.CoolTime(safety.Pot{Place: safety.PlaceStirredIce, MadeOf: safety.Metal,
+			Consistency: safety.Thick, DepthCM: 5, Litres: litres})
 		if err != nil {
 			t.Fatal(err)
 		}
 		f := p.Fit(d, s)
 		if f.Cool == nil || int(f.Time.Likely) != want.Whole || f.Warm(int(f.Time.Likely)) != want.StageOne {
-			t.Errorf("%d covers: %+v and %d minutes on the counter, want %d and %d", covers, f.Time, f.Warm(int(f.Time.Likely)), want.Whole, want.StageOne)
+			t.Errorf("%d covers: %+v and %d minutes on the counter, want %d and %d", covers, f.Time, f.Warm(int(f.Time.Likely)),
+				want.Whole, want.StageOne)
 		}
 	}
 	step.Leaves.Millilitres = 0
@@ -106,10 +130,13 @@ func TestCoolingTakesTheEstimate(t *testing.T) {
 // rounds of fewer covers are never more, and the checker counts as many.
 func TestFitHolds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		step := planner.Step{Attention: rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch}).Draw(t, "attention"),
-			Grows: rapid.SampledFrom([]planner.Growth{planner.Fixed, planner.InProportionToCovers}).Draw(t, "growth"),
-			Time:  partygen.Exactly(planner.Minutes(rapid.IntRange(1, 90).Draw(t, "time"))), Leaves: planner.Food{Millilitres: rapid.IntRange(0, 9000).Draw(t, "ml")}}
-		for _, u := range []planner.Use{{What: planner.AnOven, C: 180}, {What: planner.ABurner}, {What: planner.AVessel, Name: "pan"}, {What: planner.AVessel, Name: "pot"},
+		step := planner.Step{Attention: rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch}).Draw(t,
+			"attention"),
+			Grows:  rapid.SampledFrom([]planner.Growth{planner.Fixed, planner.InProportionToCovers}).Draw(t, "growth"),
+			Time:   partygen.Exactly(planner.Minutes(rapid.IntRange(1, 90).Draw(t, "time"))),
+			Leaves: planner.Food{Millilitres: rapid.IntRange(0, 9000).Draw(t, "ml")}}
+		for _, u := range []planner.Use{{What: planner.AnOven, C: 180}, {What: planner.ABurner},
+			{What: planner.AVessel, Name: "pan"}, {What: planner.AVessel, Name: "pot"},
 			{What: planner.AnAppliance, Name: "processor"}} {
 			if rapid.Bool().Draw(t, string(u.What)+u.Name) {
 				u.For, u.Amount = rapid.IntRange(0, 12).Draw(t, "for"), rapid.IntRange(0, 2).Draw(t, "amount")
@@ -175,7 +202,8 @@ func placedAll(p *planner.Party) []planner.Placed {
 	return out
 }
 
-// TestCookedTo: the charts' figures by kind (foodsafety.gov, Safe Minimum Internal Temperatures), for what goes into a step.
+// TestCookedTo: the charts' figures by kind (foodsafety.gov, Safe Minimum Internal Temperatures), for what goes into a
+// step.
 func TestCookedTo(t *testing.T) {
 	food := func(k safety.Kind) planner.Food { return planner.Food{Perishable: true, Kind: k} }
 	for _, c := range []struct {
@@ -187,9 +215,11 @@ func TestCookedTo(t *testing.T) {
 		do    string
 		want  string
 	}{
-		{"poultry", food(safety.Poultry), planner.Refrigerator, false, "", "", "73.9 °C (165 °F) in the middle (foodsafety.gov)"},
+		{"poultry", food(safety.Poultry), planner.Refrigerator, false, "", "",
+			"73.9 °C (165 °F) in the middle (foodsafety.gov)"},
 		{"minced meat", food(safety.GroundMeat), planner.Refrigerator, false, "", "", "71.1 °C (160 °F)"},
-		{"a whole cut rests", food(safety.RedMeat), planner.Refrigerator, false, "", "", "62.8 °C (145 °F) in the middle, then 3 min of rest"},
+		{"a whole cut rests", food(safety.RedMeat), planner.Refrigerator, false, "", "",
+			"62.8 °C (145 °F) in the middle, then 3 min of rest"},
 		{"pink", food(safety.RedMeat), planner.Refrigerator, false, "54 °C in the middle", "", "62.8 °C"},
 		{"its own sign asks for more", food(safety.RedMeat), planner.Refrigerator, false, "65 °C in the middle", "", ""},
 		{"fish", food(safety.Fish), planner.Refrigerator, false, "it flakes", "", "62.8 °C (145 °F)"},
@@ -206,7 +236,8 @@ func TestCookedTo(t *testing.T) {
 		}
 		d := planner.Dish{Key: "dish", Steps: []planner.Step{
 			{Key: "before", Do: "Ready it", Leaves: c.into, Cooks: c.cooks},
-			{Key: "cook", Do: do, Cooks: true, Until: c.until, After: []planner.After{{Step: "before", Wait: planner.Wait{State: c.waits}}}}}}
+			{Key: "cook", Do: do, Cooks: true, Until: c.until,
+				After: []planner.After{{Step: "before", Wait: planner.Wait{State: c.waits}}}}}}
 		p := &planner.Party{Dishes: []planner.Dish{d}}
 		got := p.CookedTo(&p.Dishes[0], &p.Dishes[0].Steps[1])
 		if (c.want == "") != (got == "") || !strings.Contains(got, c.want) {

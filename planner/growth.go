@@ -15,7 +15,8 @@ var (
 )
 
 // wholeUnits are sold and used whole.
-var wholeUnits = []measure.Unit{"tin", "can", "jar", "packet", "package", "pack", "envelope", "sachet", "box", "carton", "container", "tub", "pot",
+var wholeUnits = []measure.Unit{"tin", "can", "jar", "packet", "package", "pack", "envelope", "sachet", "box", "carton",
+	"container", "tub", "pot",
 	"fillet", "piece", "sheet", "cube"}
 
 func wordList(list string) []string { return strings.Fields(list) }
@@ -115,7 +116,9 @@ func (d *Dish) isSalted() bool {
 }
 
 func (d *Dish) hasFlour() bool {
-	return slices.ContainsFunc(d.Ingredients, func(in Ingredient) bool { return slices.Contains(measure.Words(in.Name), "flour") })
+	return slices.ContainsFunc(d.Ingredients, func(in Ingredient) bool {
+		return slices.Contains(measure.Words(in.Name), "flour")
+	})
 }
 
 // saltsIt: meat that is salted ahead is cured by weight.
@@ -125,7 +128,8 @@ func (d *Dish) saltsIt() bool {
 	})
 }
 
-// fries says whether the fat goes into a pan: the step that it is for says so or, where nobody has said which, any does.
+// fries says whether the fat goes into a pan: the step that it is for says so or, where nobody has said which, any
+// does.
 func (d *Dish) fries(in *Ingredient) bool {
 	for i := range d.Steps {
 		s := &d.Steps[i]

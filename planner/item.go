@@ -32,9 +32,10 @@ func (t Item) Frozen() bool { return strings.HasSuffix(string(t), frozenItem) }
 
 // Good is what the hosts have said about an item that is bought, for all dishes that want it and for none.
 type Good struct {
-	Item    Item      `json:"item"`
-	Name    string    `json:"name"`
-	Have    string    `json:"have,omitempty"`    // what of it is in the house, as measure.Parse reads it; [Enough]: whatever is wanted
+	Item Item   `json:"item"`
+	Name string `json:"name"`
+	// what of it is in the house, as measure.Parse reads it; [Enough]: whatever is wanted
+	Have    string    `json:"have,omitempty"`
 	Extra   string    `json:"extra,omitempty"`   // wanted for no dish, by the arrival: an amount, or [AsNeeded]
 	Shop    string    `json:"shop,omitempty"`    // where it is bought, whatever the dishes say
 	Section string    `json:"section,omitempty"` // where it stands there

@@ -15,8 +15,8 @@ package planner
 //     by more than half an hour. 0 without a plan in force.
 //   - Calm: for every person and part of a day in which the person has hands work: 4 for a night (22 to
 //     6 o'clock), 1 for a morning (6 to 12), an afternoon (12 to 17) or an evening (17 to 22). And for everybody
-//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. And 4 for every hands
-//     task out of the house that ends less than four hours before the arrival. In started fours,
+//     who is no host, the quarters of an hour that HostFree counts for hosts: what can be made ahead is. And 4 for
+//     every hands task out of the house that ends less than four hours before the arrival. In started fours,
 //     since a session more is well spent on time for things to go wrong.
 //   - Shared: the greatest number of hands minutes that one person has, in started half hours.
 //   - Spare: the number of hands and watch tasks that have less than Tight time to spare. What that is, package check
@@ -36,8 +36,8 @@ const (
 	Spare    LevelName = "spare"
 )
 
-// Levels are all of them, in that order: the one list that is read wherever a plan's levels are gone through. What is asked
-// of every level but Spare asks it of Levels[:len(Levels)-1]: that is dear to count.
+// Levels are all of them, in that order: the one list that is read wherever a plan's levels are gone through. What is
+// asked of every level but Spare asks it of Levels[:len(Levels)-1]: that is dear to count.
 var Levels = [...]LevelName{OnTime, HostFree, AtBest, Steady, Calm, Shared, Spare}
 
 // Tight is the time to spare below which a task counts on the level Spare.

@@ -19,13 +19,14 @@ func (m Minutes) Duration() time.Duration { return time.Duration(m) * time.Minut
 
 // Party is everything the hosts have said: the whole input of a plan.
 type Party struct {
-	ID               PartyID    `json:"id"`
-	Name             string     `json:"name"`
-	Place            string     `json:"place,omitempty"`
-	Zone             string     `json:"zone"`                       // IANA name, such as "Europe/Lisbon"
-	Arrival          time.Time  `json:"arrival"`                    // when the guests arrive, UTC
-	Covers           int        `json:"covers"`                     // places laid
-	PrepDays         int        `json:"prepDays"`                   // days before the party's day on which work may be planned
+	ID      PartyID   `json:"id"`
+	Name    string    `json:"name"`
+	Place   string    `json:"place,omitempty"`
+	Zone    string    `json:"zone"`    // IANA name, such as "Europe/Lisbon"
+	Arrival time.Time `json:"arrival"` // when the guests arrive, UTC
+	Covers  int       `json:"covers"`  // places laid
+	// days before the party's day on which work may be planned
+	PrepDays         int        `json:"prepDays"`
 	RoomTemperatureC int        `json:"roomTemperatureC,omitempty"` // air temperature in °C where food stands; 0 means 20
 	Courses          []Course   `json:"courses,omitempty"`          // in order of service
 	Kitchen          Kitchen    `json:"kitchen"`
@@ -34,12 +35,13 @@ type Party struct {
 	Dishes           []Dish     `json:"dishes,omitempty"`
 	Chores           []Chore    `json:"chores,omitempty"`
 	Drinks           []Drink    `json:"drinks,omitempty"`
-	Goods            []Good     `json:"goods,omitempty"`    // what has been said about items to buy; at most one an item
-	Bought           []Purchase `json:"bought,omitempty"`   // what has been bought; at most one an item
-	Currency         string     `json:"currency,omitempty"` // as prices are written, before the number: "€", "CHF"; empty: a bare number
-	Work             []Work     `json:"work,omitempty"`     // what has been claimed, started, done; at most one a task
-	Declined         []ChoreKey `json:"declined,omitempty"` // proposed tasks that the hosts have removed
-	Channel          string     `json:"channel,omitempty"`  // where the party lives in its chat
+	Goods            []Good     `json:"goods,omitempty"`  // what has been said about items to buy; at most one an item
+	Bought           []Purchase `json:"bought,omitempty"` // what has been bought; at most one an item
+	// as prices are written, before the number: "€", "CHF"; empty: a bare number
+	Currency string     `json:"currency,omitempty"`
+	Work     []Work     `json:"work,omitempty"`     // what has been claimed, started, done; at most one a task
+	Declined []ChoreKey `json:"declined,omitempty"` // proposed tasks that the hosts have removed
+	Channel  string     `json:"channel,omitempty"`  // where the party lives in its chat
 }
 
 // Course is a part of the meal that is served together.

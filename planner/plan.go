@@ -19,12 +19,14 @@ type Plan struct {
 	Made     time.Time `json:"made"`     // nothing that had not started lies before it
 	Revision int64     `json:"revision"` // of the party that it was made for
 	Status   Status    `json:"status"`
-	Soft     bool      `json:"soft,omitempty"`    // an evening plan: service may be late, and is as little late as can be
-	Tasks    []Placed  `json:"tasks"`             // by start, then key
-	Served   []Served  `json:"served"`            // in order of service
-	Without  []LeftOut `json:"without,omitempty"` // in an evening plan: dishes that it does not go on with, so that the others can
-	Heating  []Held    `json:"heating,omitempty"` // ovens that the plan before had on when this one was made: Name, at C from To on
-	Levels   []Level   `json:"levels"`            // how good it is, in the order in which it matters
+	Soft     bool      `json:"soft,omitempty"` // an evening plan: service may be late, and is as little late as can be
+	Tasks    []Placed  `json:"tasks"`          // by start, then key
+	Served   []Served  `json:"served"`         // in order of service
+	// in an evening plan: dishes that it does not go on with, so that the others can
+	Without []LeftOut `json:"without,omitempty"`
+	// ovens that the plan before had on when this one was made: Name, at C from To on
+	Heating []Held  `json:"heating,omitempty"`
+	Levels  []Level `json:"levels"` // how good it is, in the order in which it matters
 }
 
 // LeftOut is a dish that an evening plan does not go on with, and why.

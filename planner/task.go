@@ -77,7 +77,8 @@ func Tasks(p *Party) []Task {
 			s := &d.Steps[j]
 			fit := p.Fit(d, s)
 			t := Task{
-				Dish: d.Key, Step: s.Key, Rounds: fit.Rounds, Do: s.Do, Attention: s.Attention, Away: s.Away, Who: s.Who, Time: fit.Time,
+				Dish: d.Key, Step: s.Key, Rounds: fit.Rounds, Do: s.Do, Attention: s.Attention, Away: s.Away, Who: s.Who,
+				Time: fit.Time,
 			}
 			t.Hands, t.MaxHands = handsOf(s.Attention, s.Hands, s.MaxHands)
 			for r := 1; r <= fit.Rounds; r++ {

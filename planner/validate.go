@@ -12,9 +12,11 @@ import (
 
 // Problem is something in a party that makes no sense, and what to say instead.
 type Problem struct {
-	Where string `json:"where"`           // "party", "kitchen", "course main", "dish pear-tart", "pear-tart/roll", "ice", "person anna"
-	Text  string `json:"text"`            // one sentence for the person
-	Lacks bool   `json:"lacks,omitempty"` // the kitchen has not what a task takes: such a party can be planned, without the dish
+	// "party", "kitchen", "course main", "dish pear-tart", "pear-tart/roll", "ice", "person anna"
+	Where string `json:"where"`
+	Text  string `json:"text"` // one sentence for the person
+	// the kitchen has not what a task takes: such a party can be planned, without the dish
+	Lacks bool `json:"lacks,omitempty"`
 }
 
 // The limits of what a party may say. They are ours: far beyond a dinner at home, and small enough to plan.
@@ -138,7 +140,8 @@ func (ps *problems) work(p *Party) {
 			ps.add(where, "Name a task of the plan; there is no %q.%s", where, didYouMean(where, known))
 		}
 		if w.Person != "" && p.Person(w.Person) == nil {
-			ps.add(where, "Give %s to somebody of the party; %q is not one of them.%s", w.Task, w.Person, didYouMean(string(w.Person), peopleNames(p)))
+			ps.add(where, "Give %s to somebody of the party; %q is not one of them.%s", w.Task, w.Person,
+				didYouMean(string(w.Person), peopleNames(p)))
 		}
 		switch w.Progress {
 		case Waiting:

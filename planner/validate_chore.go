@@ -12,8 +12,10 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	var out problems
 	where := string(ChoreTask(c.Key))
 	out.key(where, string(c.Key))
-	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, ClearRefrigerator, SetOut, Wash, Dress, Other}, c.Kind) {
-		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, clear refrigerator, set out, wash, dress or other, not %q.", c.Kind)
+	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, ClearRefrigerator, SetOut, Wash, Dress, Other},
+		c.Kind) {
+		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, clear refrigerator, set out, wash, "+
+			"dress or other, not %q.", c.Kind)
 	}
 	out.text(where, "what is done", c.Do, MaxText, false)
 	out.job(p, where, job{c.Attention, c.Hands, c.MaxHands, c.Time, c.Away, c.Who})
@@ -48,7 +50,8 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 		case o.From < 0 || o.Until > 30*60 || o.Until <= o.From:
 			out.add(where, "Say from when to when it is open on a day, such as 9:00-19:00.")
 		case o.Until-o.From < c.Time.Likely:
-			out.add(where, "Give it at least the %s that it takes: it is open from %s to %s.", words.Length(c.Time.Likely), o.From.Clock(), o.Until.Clock())
+			out.add(where, "Give it at least the %s that it takes: it is open from %s to %s.", words.Length(c.Time.Likely),
+				o.From.Clock(), o.Until.Clock())
 		}
 	}
 	return out
@@ -164,7 +167,8 @@ func (ps *problems) circles(p *Party) {
 				for i, c := range circle {
 					list[i] = string(c)
 				}
-				ps.add(string(b), "Take one of these out of the circle, since each waits for the one before it: %s.", strings.Join(list, ", then "))
+				ps.add(string(b), "Take one of these out of the circle, since each waits for the one before it: %s.",
+					strings.Join(list, ", then "))
 			}
 		}
 		path = path[:len(path)-1]

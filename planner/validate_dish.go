@@ -23,14 +23,18 @@ func ValidateDish(p *Party, d *Dish) []Problem {
 		out.add(where, "Say how many covers the amounts of %s are for, from 1 to %d, not %d.", d.Key, MaxCovers, d.Serves)
 	}
 	out.within(where, "the covers to make", d.Covers, 0, MaxCovers)
-	if plates := names(p.Kitchen.Plates, func(w Ware) string { return w.Name }); d.Plate != "" && !slices.Contains(plates, d.Plate) {
-		out.add(where, "Serve %s on plates or glasses of the kitchen; it has no %q.%s", d.Key, d.Plate, didYouMean(d.Plate, plates))
+	if plates := names(p.Kitchen.Plates, func(w Ware) string {
+		return w.Name
+	}); d.Plate != "" && !slices.Contains(plates, d.Plate) {
+		out.add(where, "Serve %s on plates or glasses of the kitchen; it has no %q.%s", d.Key, d.Plate,
+			didYouMean(d.Plate, plates))
 	}
 	out.twice(where, "steps", stepNames(d))
 	for _, g := range d.Ingredients {
 		out.text(where, "an ingredient's name", g.Name, MaxName, true)
 		if g.Step != "" && d.Step(g.Step) == nil {
-			out.add(where, "Say which step needs %s first; %s has no step %q.%s", g.Name, d.Key, g.Step, didYouMean(string(g.Step), stepNames(d)))
+			out.add(where, "Say which step needs %s first; %s has no step %q.%s", g.Name, d.Key, g.Step,
+				didYouMean(string(g.Step), stepNames(d)))
 		}
 		out.within(where, "the grams of a piece of "+g.Name, g.Grams, 0, safety.MaxThawGrams)
 		if !slices.Contains([]Grows{AsItsWordsTell, InProportion, InWholeOnes, LessThanThat}, g.Grows) {
@@ -88,7 +92,8 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 		case u.Through == s.Key:
 			out.add(where, "Leave the later step away: a use lasts to the end of its own step anyway.")
 		case d.Step(u.Through) == nil:
-			out.add(where, "Say to which later step of %s it stays occupied; there is no %q.%s", d.Key, u.Through, didYouMean(string(u.Through), stepNames(d)))
+			out.add(where, "Say to which later step of %s it stays occupied; there is no %q.%s", d.Key, u.Through,
+				didYouMean(string(u.Through), stepNames(d)))
 		case !comesAfter(d, u.Through, s.Key):
 			out.add(where, "Let it stay occupied to a step that comes after %s; %s does not.", s.Key, u.Through)
 		}
@@ -125,7 +130,8 @@ func (ps *problems) growth(p *Party, d *Dish, where string, s *Step) {
 		ps.add(where, "Let the time stay the same, grow in proportion, or go in rounds; %q is none of them.", s.Grows)
 	}
 	if n := p.Fit(d, s).Rounds; n > MaxRounds && d.Makes(p) <= MaxCovers {
-		ps.add(where, "Make more covers a round: %d covers would take %d rounds, and %d are the most.", d.Makes(p), n, MaxRounds)
+		ps.add(where, "Make more covers a round: %d covers would take %d rounds, and %d are the most.", d.Makes(p), n,
+			MaxRounds)
 	}
 }
 
@@ -141,7 +147,8 @@ func (ps *problems) cooling(where string, s *Step) {
 	if s.Where != Counter && s.Where != Refrigerator {
 		ps.add(where, "Chill it at the counter or in the refrigerator.")
 	}
-	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency, DepthCM: c.DepthCM, Litres: 1}); err != nil {
+	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency,
+		DepthCM: c.DepthCM, Litres: 1}); err != nil {
 		ps.add(where, "Say how it cools: %v.", err)
 	}
 }
@@ -152,7 +159,8 @@ func (ps *problems) food(where string, f *Food) {
 		ps.add(where, "Name a kind of food that the limits know, not %q.%s", f.Kind,
 			didYouMean(string(f.Kind), names(known, func(k safety.Kind) string { return string(k) })))
 	case f.Perishable && f.Kind == "":
-		ps.add(where, "Say what kind of food it leaves, such as cooked or custard: its limit in the refrigerator hangs on it.")
+		ps.add(where,
+			"Say what kind of food it leaves, such as cooked or custard: its limit in the refrigerator hangs on it.")
 	case f.Perishable && f.Kind == safety.None:
 		ps.add(where, "Name the kind of perishable food, or say that it keeps on the counter.")
 	}
@@ -182,7 +190,8 @@ func (ps *problems) job(p *Party, where string, j job) {
 	case t.High > MaxLength:
 		ps.add(where, "Give a time of at most 7 days, not %s.", words.Length(t.High))
 	case t.Low > t.Likely || t.Likely > t.High:
-		ps.add(where, "Give the shortest time first, then the likely and the longest; %d, %d, %d are out of order.", t.Low, t.Likely, t.High)
+		ps.add(where, "Give the shortest time first, then the likely and the longest; %d, %d, %d are out of order.", t.Low,
+			t.Likely, t.High)
 	}
 	if j.attention == Hands {
 		ps.within(where, "the hands it needs", j.hands, 0, MaxHands)
@@ -207,7 +216,8 @@ func (ps *problems) job(p *Party, where string, j job) {
 	if j.who.Person != "" {
 		switch x := p.Person(j.who.Person); {
 		case x == nil:
-			ps.add(where, "Name somebody of the party; %q is not one of them.%s", j.who.Person, didYouMean(string(j.who.Person), peopleNames(p)))
+			ps.add(where, "Name somebody of the party; %q is not one of them.%s", j.who.Person,
+				didYouMean(string(j.who.Person), peopleNames(p)))
 		case x.Role == Onlooker:
 			ps.add(where, "Choose somebody else, or make %s a co-host: onlookers are given no work.", x.Key)
 		case j.who.Skill != "" && !slices.Contains(x.Skills, j.who.Skill):

@@ -31,7 +31,8 @@ func (ps *problems) goods(p *Party) {
 			}
 		}
 		if g.Brings != "" && p.Person(g.Brings) == nil {
-			ps.add(where, "Let somebody of the party bring %s; %q is not one of them.%s", g.Name, g.Brings, didYouMean(string(g.Brings), peopleNames(p)))
+			ps.add(where, "Let somebody of the party bring %s; %q is not one of them.%s", g.Name, g.Brings,
+				didYouMean(string(g.Brings), peopleNames(p)))
 		}
 	}
 	ps.text("party", "the currency", p.Currency, 5, false)

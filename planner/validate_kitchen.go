@@ -11,7 +11,8 @@ func ValidateKitchen(k *Kitchen) []Problem {
 		out.text(where, "the oven's name", o.Name, MaxName, true)
 		out.within(where, "the oven's shelves", o.Shelves, 1, 10)
 		if o.MinC < 0 || o.MaxC > MaxOvenC || o.MinC >= o.MaxC {
-			out.add(where, "Give the oven's lowest and highest temperature, the lowest first, up to %d °C; %d to %d makes no sense.", MaxOvenC, o.MinC, o.MaxC)
+			out.add(where, "Give the oven's lowest and highest temperature, the lowest first, up to %d °C; %d to %d makes no "+
+				"sense.", MaxOvenC, o.MinC, o.MaxC)
 		}
 		out.within(where, "the minutes to preheat", int(o.Preheat), 0, 240)
 		out.within(where, "the minutes for a rise of 50 °C", int(o.Rise), 0, 240)
@@ -94,7 +95,8 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 			out.add(where, "Say which %s it takes.%s", u.What, didYouMean("", all))
 			return out
 		case i < 0:
-			lacks("Add %q to the kitchen or take another %s: the kitchen has none of that name.%s", u.Name, u.What, didYouMean(u.Name, all))
+			lacks("Add %q to the kitchen or take another %s: the kitchen has none of that name.%s", u.Name, u.What,
+				didYouMean(u.Name, all))
 			return out
 		}
 		have = list[i].Count

@@ -23,12 +23,14 @@ func (ps *problems) after(p *Party, d *Dish, s *Step, a *After) {
 	}
 	before := other.Step(a.Step)
 	if before == nil {
-		ps.add(where, "Name a step of %s that it comes after; there is no %q.%s", other.Key, a.Step, didYouMean(string(a.Step), stepNames(other)))
+		ps.add(where, "Name a step of %s that it comes after; there is no %q.%s", other.Key, a.Step,
+			didYouMean(string(a.Step), stepNames(other)))
 		return
 	}
 	if a.FromStart {
 		if w := a.Wait; w.BestFrom != 0 || w.BestUntil != 0 || w.Hold != nil {
-			ps.add(where, "Leave out best times and holds where the time runs from the start of %s: no food waits there.", a.Step)
+			ps.add(where, "Leave out best times and holds where the time runs from the start of %s: no food waits there.",
+				a.Step)
 		}
 		ps.lengths(where, &a.Wait)
 		return
@@ -60,7 +62,8 @@ func (ps *problems) lengths(where string, w *Wait) {
 // wait checks a wait of the food that a step leaves.
 func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
 	if !slices.Contains([]State{Straight, Counter, Refrigerator, Freezer, Warm, HotHold}, w.State) {
-		ps.add(where, "Say how the food waits: straight on, counter, refrigerator, freezer, warm or hot hold, not %q.", w.State)
+		ps.add(where, "Say how the food waits: straight on, counter, refrigerator, freezer, warm or hot hold, not %q.",
+			w.State)
 		return
 	}
 	ps.lengths(where, w)
@@ -77,7 +80,8 @@ func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
 		}
 	}
 	if food.PartCooked && w.State != Straight && w.State != HotHold {
-		ps.add(where, "Finish part-cooked food straight on or hold it hot; it may not wait in between (%s).", safety.PartialCooking().Source)
+		ps.add(where, "Finish part-cooked food straight on or hold it hot; it may not wait in between (%s).",
+			safety.PartialCooking().Source)
 	}
 }
 
@@ -101,7 +105,8 @@ func (ps *problems) partCookedToTable(p *Party) {
 		d := &p.Dishes[i]
 		for _, s := range d.Steps {
 			if k := StepTask(d.Key, s.Key, 1); s.Leaves.PartCooked && s.Serve == nil && !followed[k] {
-				ps.add(string(k), "Add the step that finishes the part-cooked food, or say that it is served straight on (%s).", safety.PartialCooking().Source)
+				ps.add(string(k), "Add the step that finishes the part-cooked food, or say that it is served straight on (%s).",
+					safety.PartialCooking().Source)
 			}
 		}
 	}

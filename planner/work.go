@@ -15,16 +15,17 @@ const (
 
 // Work is what people have said about a task.
 type Work struct {
-	Task      TaskKey    `json:"task"`
-	Person    PersonKey  `json:"person,omitempty"` // who has claimed it or was given it; empty: free
-	By        PersonKey  `json:"by,omitempty"`     // who assigned it, if not the person
-	Progress  Progress   `json:"progress,omitempty"`
-	Start     *time.Time `json:"start,omitempty"`     // when it was really started
-	End       *time.Time `json:"end,omitempty"`       // when it was done or skipped
-	Extra     Minutes    `json:"extra,omitempty"`     // more than planned, as reported while under way
-	NotBefore *time.Time `json:"notBefore,omitempty"` // it was said to begin no sooner than this; says nothing once it has begun
-	AtNight   bool       `json:"atNight,omitempty"`   // the person has accepted it within quiet hours
-	Noted     bool       `json:"noted,omitempty"`     // of shopping that is done: what was bought stands in Party.Bought
+	Task     TaskKey    `json:"task"`
+	Person   PersonKey  `json:"person,omitempty"` // who has claimed it or was given it; empty: free
+	By       PersonKey  `json:"by,omitempty"`     // who assigned it, if not the person
+	Progress Progress   `json:"progress,omitempty"`
+	Start    *time.Time `json:"start,omitempty"` // when it was really started
+	End      *time.Time `json:"end,omitempty"`   // when it was done or skipped
+	Extra    Minutes    `json:"extra,omitempty"` // more than planned, as reported while under way
+	// it was said to begin no sooner than this; says nothing once it has begun
+	NotBefore *time.Time `json:"notBefore,omitempty"`
+	AtNight   bool       `json:"atNight,omitempty"` // the person has accepted it within quiet hours
+	Noted     bool       `json:"noted,omitempty"`   // of shopping that is done: what was bought stands in Party.Bought
 }
 
 // WorkOn is what has been said about a task; nil when nothing has.

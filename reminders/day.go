@@ -24,7 +24,8 @@ const courseLines = 8
 func (v *view) party() []store.Reminder {
 	out := []store.Reminder{{
 		Key: "guests", Kind: Guests, Due: v.p.Arrival.Add(-leadGuests), At: v.p.Arrival, Until: v.p.Arrival,
-		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.", words.Stamp(v.p.Arrival, words.Clock, v.zone),
+		Text: fmt.Sprintf("Guests in 30 minutes: they come at %s.\n%s, %d covers.",
+			words.Stamp(v.p.Arrival, words.Clock, v.zone),
 			named(v.p.Name), v.p.Covers),
 	}}
 	if v.plan == nil {
@@ -144,7 +145,8 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 		if pl.End.After(last) {
 			last = pl.End
 		}
-		lines = append(lines, fmt.Sprintf("%s %s, %s", words.Stamp(pl.Start, words.Clock, v.zone), cut(v.called(t), longestLine),
+		lines = append(lines, fmt.Sprintf("%s %s, %s", words.Stamp(pl.Start, words.Clock, v.zone),
+			cut(v.called(t), longestLine),
 			words.Length(words.Minutes(pl.End.Sub(pl.Start)))))
 	}
 	if first == nil {
@@ -154,7 +156,8 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 	if len(lines) == 1 {
 		count = "1 task"
 	}
-	head := fmt.Sprintf("Your day: %s at %s, %s.", count, words.Stamp(first.Start, words.Clock, v.zone), words.Lower(trimStop(v.tasks[first.Task].Do)))
+	head := fmt.Sprintf("Your day: %s at %s, %s.", count, words.Stamp(first.Start, words.Clock, v.zone),
+		words.Lower(trimStop(v.tasks[first.Task].Do)))
 	if n := len(lines); n > digestLines {
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}

@@ -124,7 +124,8 @@ func TestWordsOfAReminder(t *testing.T) {
 			"counter: the shell.\nIt can wait until 19:45; after that dessert would be late.",
 		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake " +
 			"the tart (Pear tart, dessert).\nA cold oven would make the dessert late.",
-		"check/pear-tart/bake/0/ben": "Pear tart: browned at the rim?\nBake the tart (Pear tart, dessert), planned from 17:30. It can " +
+		"check/pear-tart/bake/0/ben": "Pear tart: browned at the rim?\nBake the tart (Pear tart, dessert), planned from " +
+			"17:30. It can " +
 			"be from 18:05 on and is likely at 18:15.",
 		"service/dessert/": "Dessert in 15 minutes, at 21:00.\nPear tart: on the counter.",
 		"digest/2026-09-26/ben": "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 " +
@@ -306,7 +307,9 @@ func TestLongNamesFit(t *testing.T) {
 		plan.Tasks[i].People = []planner.PersonKey{p.People[0].Key}
 	}
 	for _, r := range For(p, plan) {
-		drawn := words.RenderStamps(r.Text, func(i words.Instant) string { return fmt.Sprintf("<t:%d:%c>", i.At.Unix(), i.Style) })
+		drawn := words.RenderStamps(r.Text, func(i words.Instant) string {
+			return fmt.Sprintf("<t:%d:%c>", i.At.Unix(), i.Style)
+		})
 		if n := len([]rune(drawn)); n > 1950 {
 			t.Errorf("%s has %d characters", r.Key, n)
 		}

@@ -73,7 +73,8 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		}
 		t := v.tasks[l.placed.Task]
 		who := l.placed.People[0]
-		text := fmt.Sprintf("%s to %d °C now.\nIt takes %s. At %s it is wanted: %s.", turn(oven, len(v.p.Kitchen.Ovens), was, l.C), l.C,
+		text := fmt.Sprintf("%s to %d °C now.\nIt takes %s. At %s it is wanted: %s.", turn(oven, len(v.p.Kitchen.Ovens), was,
+			l.C), l.C,
 			words.Length(words.Minutes(l.From.Sub(at))), words.Stamp(l.From, words.Clock, v.zone), v.called(t))
 		if d := v.p.Dish(t.Dish); d != nil {
 			text += fmt.Sprintf("\nA cold oven would make the %s late.", v.course(d.Course))

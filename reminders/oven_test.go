@@ -75,7 +75,8 @@ func TestOvenStaysOn(t *testing.T) {
 	} {
 		p, plan := tart()
 		p.Kitchen.Ovens = []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 20, Fall: 20}}
-		p.Chores = append(p.Chores, planner.Chore{Key: "warm", Do: "Warm the plates", Attention: planner.Unattended, Time: span(5)})
+		p.Chores = append(p.Chores, planner.Chore{Key: "warm", Do: "Warm the plates", Attention: planner.Unattended,
+			Time: span(5)})
 		start := at(18, 15+c.pause)
 		plan.Tasks = append(plan.Tasks, planner.Placed{Task: "warm", Start: start, End: start.Add(5 * time.Minute),
 			People: []planner.PersonKey{"ada"}, Uses: []planner.Held{{What: planner.AnOven, Name: "oven", Amount: 1,

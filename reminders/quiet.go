@@ -36,7 +36,8 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 			}
 		default:
 			r.Due = q.From.Add(-time.Minute)
-			r.Text = notNow(r.Text, words.Stamp(r.At, words.DayClock, v.zone)) + "\nThis comes early because of your quiet hours."
+			r.Text = notNow(r.Text, words.Stamp(r.At, words.DayClock, v.zone)) +
+				"\nThis comes early because of your quiet hours."
 		}
 	}
 	return list

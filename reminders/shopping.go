@@ -77,8 +77,10 @@ func (v *view) brings() []store.Reminder {
 				continue
 			}
 			out = append(out, store.Reminder{
-				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by, Until: due.Add(bringWithin),
-				Text:    fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", words.And(what), words.Stamp(by, words.DayClock, v.zone)),
+				Key: fmt.Sprintf("bring/%d/%s", days, who.Key), Kind: Bring, Person: who.Key, Due: due, At: by,
+				Until: due.Add(bringWithin),
+				Text: fmt.Sprintf("You bring %s, by %s.\nNobody else has it on a list.", words.And(what),
+					words.Stamp(by, words.DayClock, v.zone)),
 				Buttons: []store.Press{{Label: "The list", Do: fmt.Sprintf("shopping list party:%d", v.p.ID)}},
 			})
 		}

@@ -94,7 +94,8 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
 			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
-			Text:    fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, words.Lower(trimStop(t.Do)), v.about(t, pl), then),
+			Text: fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, words.Lower(trimStop(t.Do)), v.about(t, pl),
+				then),
 			Buttons: v.startButtons(t.Key),
 		})
 	}
@@ -144,10 +145,12 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			out = append(out, ask(at, fmt.Sprintf("Still at it? %s.", words.Upper(trimStop(t.Do))), "It should be done."))
 		}
 	case s.Until != "" && extra > 0: // it was looked at, and wanted more
-		out = append(out, ask(end.Add(extra), v.question(t, s.Until), fmt.Sprintf("It has had %s more.", words.Length(words.Minutes(extra)))+published))
+		out = append(out, ask(end.Add(extra), v.question(t, s.Until),
+			fmt.Sprintf("It has had %s more.", words.Length(words.Minutes(extra)))+published))
 	case s.Until != "":
 		low := start.Add(min(t.Time.Low.Duration(), end.Sub(start)))
-		more := fmt.Sprintf("It can be from %s on and is likely at %s.", words.Stamp(low, words.Clock, v.zone), words.Stamp(end, words.Clock, v.zone))
+		more := fmt.Sprintf("It can be from %s on and is likely at %s.", words.Stamp(low, words.Clock, v.zone),
+			words.Stamp(end, words.Clock, v.zone))
 		if !low.Before(end) {
 			more = "It should be there now."
 		}
@@ -167,8 +170,10 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	for i := 1; i <= times; i++ {
 		at := start.Add(time.Duration(i) * every)
 		out = append(out, store.Reminder{
-			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at, Until: at.Add(every),
-			Text:    fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t), words.Length(s.Every), i, times),
+			Key: fmt.Sprintf("see/%s/%d/%s", t.Key, i, who), Kind: See, Person: who, Task: t.Key, Due: at, At: at,
+			Until: at.Add(every),
+			Text: fmt.Sprintf("See to it now: %s.\n%s, every %s; time %d of %d.", trimStop(t.Do), v.called(t),
+				words.Length(s.Every), i, times),
 			Buttons: []store.Press{v.press("Done with all of it", "task done", t.Key), v.press("Why?", "task why", t.Key)},
 		})
 	}

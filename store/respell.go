@@ -15,8 +15,8 @@ import (
 // alongside has what is done around the SQL of a migration's step (rest), for those that SQL alone cannot take.
 var alongside = map[int]func(ctx context.Context, tx *sql.Tx, rest func() error) error{4: respell}
 
-// respell is the step to one word an idea. Plans in the journal are told apart by their digests afterwards as before: an
-// entry whose digest was of the plan after it has that plan's digest again.
+// respell is the step to one word an idea. Plans in the journal are told apart by their digests afterwards as before:
+// an entry whose digest was of the plan after it has that plan's digest again.
 func respell(ctx context.Context, tx *sql.Tx, rest func() error) error {
 	parties, err := queried(ctx, tx, systemParties, func(rows *sql.Rows) (p ofParty, err error) {
 		return p, rows.Scan(&p.community, &p.id)

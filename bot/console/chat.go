@@ -49,10 +49,12 @@ func New(s *store.Store, as string, now time.Time, files string, out io.Writer, 
 }
 
 // newChat is New with what opens addresses; nil opens none.
-func newChat(s *store.Store, as string, now time.Time, files string, out io.Writer, log *slog.Logger, f bot.Fetcher) *Chat {
+func newChat(s *store.Store, as string, now time.Time, files string, out io.Writer, log *slog.Logger,
+	f bot.Fetcher) *Chat {
 	c := &Chat{screen: &screen{out: out, files: files}, clock: &clock{set: now}, log: log, as: as, channel: channel}
 	c.bot = bot.New(s, c.clock.now, log, bot.Options{Zone: localZone(), Fetch: f})
-	c.dispatcher = &reminders.Dispatcher{Store: s, Deliverer: c, Scope: store.Scope{Only: community}, Now: c.clock.now, Log: log}
+	c.dispatcher = &reminders.Dispatcher{Store: s, Deliverer: c, Scope: store.Scope{Only: community}, Now: c.clock.now,
+		Log: log}
 	return c
 }
 
@@ -133,8 +135,10 @@ func Main(ctx context.Context, args []string, in io.Reader, out, errs io.Writer)
 	flags.SetOutput(errs)
 	db := flags.String("db", DefaultDB, "the database `file`; it is made when it is not there")
 	as := flags.String("as", defaultName(), "the `name` of whoever speaks")
-	at := flags.String("now", "", "a `time` to begin at instead of now, such as 2026-09-14T18:00 or 2026-09-14T18:00:00Z; the clock then moves by wait alone")
-	strict := flags.Bool("strict", false, fmt.Sprintf("end with the number of refused messages as exit status, at most %d", MostRefused))
+	at := flags.String("now", "", "a `time` to begin at instead of now, such as 2026-09-14T18:00 or "+
+		"2026-09-14T18:00:00Z; the clock then moves by wait alone")
+	strict := flags.Bool("strict", false, fmt.Sprintf("end with the number of refused messages as exit status, at most %d",
+		MostRefused))
 	files := flags.String("files", ".", "the `folder` that files of replies are put into")
 	fetching := flags.Bool("fetch", false, "let /recipe read open addresses: public https pages alone")
 	flags.Usage = func() {

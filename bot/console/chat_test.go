@@ -39,14 +39,17 @@ func TestCompletion(t *testing.T) {
 		t.Fatalf("%d refused, %v", n, err)
 	}
 	for _, row := range []struct{ typed, want, choices string }{
-		{"/par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party thread ,/party here ,/party bring-back "},
-		{"par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party thread ,/party here ,/party bring-back "},
+		{"/par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party thread " +
+			",/party here ,/party bring-back "},
+		{"par", "/party ", "/party new ,/party show ,/party list,/party use ,/party change ,/party remove ,/party thread " +
+			",/party here ,/party bring-back "},
 		{"/party sh", "/party show ", "/party show "},
 		{"/dish show d", "/dish show dish:", "dish:"},
 		{"/dish show dish:cr", "/dish show dish:creme-caramel", "creme-caramel"},
 		{"/dish show dish:karamel", "/dish show dish:karamel", ""},
 		{"/step change step:creme-caramel/bake at", "/step change step:creme-caramel/bake attention:", "attention:"},
-		{"/step change step:creme-caramel/bake attention:un", "/step change step:creme-caramel/bake attention:unattended", "unattended"},
+		{"/step change step:creme-caramel/bake attention:un", "/step change step:creme-caramel/bake attention:unattended",
+			"unattended"},
 		{"/no such", "/no such", ""},
 		{"", "/", ""},
 	} {
@@ -67,7 +70,8 @@ func TestCompletion(t *testing.T) {
 func TestLinesOfTheirOwn(t *testing.T) {
 	c, out := sit(t)
 	said := supper + strings.Join([]string{
-		"wait 90 min", "wait until 2026-09-14 10:00", "wait 20-30 min", "wait", "wait 5000 days", "wait until 6:00", "press", "press 0", "press one",
+		"wait 90 min", "wait until 2026-09-14 10:00", "wait 20-30 min", "wait", "wait 5000 days", "wait until 6:00", "press",
+		"press 0", "press one",
 		"Ben> /dish list", "Ben>", "> /dish list", "   ", "# a remark", "/dish add name:\xff\xfe course:main",
 	}, "\n")
 	refused, err := c.Lines(context.Background(), strings.NewReader(said))

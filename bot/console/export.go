@@ -28,18 +28,20 @@ const ExportFormat = "tureen-party/2"
 //
 // The rules that a plan keeps are those of package planner's documentation.
 type Exported struct {
-	Format   string           `json:"format"`   // ExportFormat
-	Revision int64            `json:"revision"` // of the party
-	Party    planner.Party    `json:"party"`    // all that the hosts have said: courses, kitchen, people, guests, dishes, chores, work, goods, bought
-	Days     ExportedDays     `json:"days"`
-	Hours    []ExportedPerson `json:"hours"`  // when each person cooks and is at home, on the plan's days
-	Tasks    []ExportedTask   `json:"tasks"`  // the party's steps and chores, one a round, in menu order
-	Limits   ExportedLimits   `json:"limits"` // the published limits that bind the plan
-	Plan     *planner.Plan    `json:"plan"`   // null: there is none
-	State    ExportedState    `json:"state"`  // how the plan stands
-	Status   planner.Status   `json:"status"` // of the plan: "optimal" or "feasible"; empty without one
-	Levels   []planner.Level  `json:"levels"` // the plan's figures: value, bound, and whether it is proved that none is better
-	Broken   []check.Broken   `json:"broken"` // the rules that the plan breaks with the party as it is now
+	Format   string `json:"format"`   // ExportFormat
+	Revision int64  `json:"revision"` // of the party
+	// all that the hosts have said: courses, kitchen, people, guests, dishes, chores, work, goods, bought
+	Party  planner.Party    `json:"party"`
+	Days   ExportedDays     `json:"days"`
+	Hours  []ExportedPerson `json:"hours"`  // when each person cooks and is at home, on the plan's days
+	Tasks  []ExportedTask   `json:"tasks"`  // the party's steps and chores, one a round, in menu order
+	Limits ExportedLimits   `json:"limits"` // the published limits that bind the plan
+	Plan   *planner.Plan    `json:"plan"`   // null: there is none
+	State  ExportedState    `json:"state"`  // how the plan stands
+	Status planner.Status   `json:"status"` // of the plan: "optimal" or "feasible"; empty without one
+	// the plan's figures: value, bound, and whether it is proved that none is better
+	Levels []planner.Level `json:"levels"`
+	Broken []check.Broken  `json:"broken"` // the rules that the plan breaks with the party as it is now
 }
 
 // ExportedState says how a plan stands to its party.
@@ -118,8 +120,9 @@ func ExportOf(s store.Snapshot) Exported {
 		e.Hours = append(e.Hours, ExportedPerson{x.Key, windows(p.CookingHours(x)), windows(p.HomeHours(x))})
 	}
 	for _, t := range planner.Tasks(p) {
-		x := ExportedTask{Key: t.Key, Dish: t.Dish, Step: t.Step, Round: t.Round, Rounds: t.Rounds, Chore: t.Chore, Do: t.Do, Attention: t.Attention,
-			Hands: t.Hands, MaxHands: t.MaxHands, Time: t.Time, Counter: int(t.Time.Likely)}
+		x := ExportedTask{Key: t.Key, Dish: t.Dish, Step: t.Step, Round: t.Round, Rounds: t.Rounds, Chore: t.Chore, Do: t.Do,
+			Attention: t.Attention,
+			Hands:     t.Hands, MaxHands: t.MaxHands, Time: t.Time, Counter: int(t.Time.Likely)}
 		if d, s := p.StepOf(&t); s != nil {
 			fit := p.Fit(d, s)
 			x.Uses, x.Millilitres, x.Flat, x.Counter = fit.Uses, fit.Millilitres, fit.Flat, fit.Warm(int(t.Time.Likely))

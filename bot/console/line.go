@@ -66,7 +66,8 @@ func (c *Chat) message(ctx context.Context, user talk.User, text string, typed b
 	if err != nil {
 		return c.show(ctx, talk.RefusedReply(err))
 	}
-	req := talk.Request{Community: community, Channel: c.channel, User: user, Command: line.Command, Options: line.Options, Files: map[string]talk.File{}, Open: openThread}
+	req := talk.Request{Community: community, Channel: c.channel, User: user, Command: line.Command, Options: line.Options,
+		Files: map[string]talk.File{}, Open: openThread}
 	for name, path := range line.Files {
 		f, err := attach(path)
 		if err != nil {

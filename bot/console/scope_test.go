@@ -28,7 +28,8 @@ func TestRemindersOfOthersAreLeftAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 		due := store.Reminder{Key: "k", Due: now.Add(time.Minute), Until: now.Add(time.Hour), Text: "Said in " + string(c)}
-		if _, err := s.Save(ctx, c, store.Change{Base: snap.Revision, At: now, Party: snap.Party, Reminders: []store.Reminder{due}}); err != nil {
+		if _, err := s.Save(ctx, c, store.Change{Base: snap.Revision, At: now, Party: snap.Party,
+			Reminders: []store.Reminder{due}}); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -74,7 +74,8 @@ func (c *Chat) completed(ctx context.Context, t io.Writer, line string, pos int)
 
 // Complete grows a line that is being typed in a channel as far as it can only go one way, and lists the ways where
 // there are several.
-func Complete(ctx context.Context, b *bot.Bot, in string, user talk.User, head string) (grown string, choices []string) {
+func Complete(ctx context.Context, b *bot.Bot, in string, user talk.User, head string) (grown string,
+	choices []string) {
 	word := head[strings.LastIndexAny(head, " ")+1:]
 	base := strings.TrimSuffix(head, word)
 	line, err := b.Parse(head)

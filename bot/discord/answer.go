@@ -132,8 +132,8 @@ func (f *Face) forOne(command string) bool {
 	return false
 }
 
-// whisper shows the asker alone what stands aside of an answer that everybody sees. It is never told in the channel: whoever
-// does not get it can ask for it.
+// whisper shows the asker alone what stands aside of an answer that everybody sees. It is never told in the channel:
+// whoever does not get it can ask for it.
 func (f *Face) whisper(ctx context.Context, i *interaction, m manner, rep talk.Reply) {
 	if len(rep.Aside) == 0 || rep.Private || m.turns {
 		return
@@ -189,7 +189,8 @@ func (f *Face) bring(ctx context.Context, i *interaction, d drawn) error {
 	private := d.Flags&flagEphemeral != 0
 	first, files := d.message, d.files
 	if private {
-		first, files = message{Content: "The answer is for " + escape(i.request().User.Name) + " alone.", Embeds: []embed{}, Components: []component{}, Mentions: nobody()}, nil
+		first, files = message{Content: "The answer is for " + escape(i.request().User.Name) + " alone.", Embeds: []embed{},
+			Components: []component{}, Mentions: nobody()}, nil
 	}
 	if err := f.rest.send(ctx, "PATCH", hook+"/messages/@original", first, files, nil); err != nil || !private {
 		return err

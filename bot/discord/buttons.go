@@ -52,7 +52,8 @@ func buttonRows(list []talk.Button, id func(n int, b talk.Button) string) []comp
 
 // choiceList is a list to choose one of several buttons from.
 func choiceList(n int, list []component) component {
-	c := component{Type: componentSelect, CustomID: string(rune(kindList)) + placeMark(n), Placeholder: "More to choose from"}
+	c := component{Type: componentSelect, CustomID: string(rune(kindList)) + placeMark(n),
+		Placeholder: "More to choose from"}
 	verb, _, _ := strings.Cut(list[0].Label, " ")
 	alike := true
 	for _, b := range list {

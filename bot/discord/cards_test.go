@@ -18,7 +18,8 @@ import (
 	"tureen/bot/discord/standin"
 )
 
-var cardsFile = flag.String("cards", "", "draw the main cards into this PNG `file`, with chromium, as they look on a phone")
+var cardsFile = flag.String("cards", "", "draw the main cards into this PNG `file`, with chromium, as they look on a "+
+	"phone")
 
 const phoneWidth = 390
 
@@ -55,7 +56,8 @@ func TestCardsOnAPhone(t *testing.T) {
 		return a.Message
 	}
 	for _, text := range []string{
-		"/party new name:Harbour supper date:2026-09-05 arrive:19:00 covers:8 zone:Europe/Lisbon prep-days:2 courses:soup 19:45, main 20:30, dessert 21:30",
+		"/party new name:Harbour supper date:2026-09-05 arrive:19:00 covers:8 zone:Europe/Lisbon prep-days:2 courses:soup " +
+			"19:45, main 20:30, dessert 21:30",
 		"/people add name:Joris role:co-host cooks:9:00-22:30 user:<@" + h.person("Joris").ID + ">",
 		"/guest add name:Iris diets:vegetarian",
 		"/guest add name:Tom allergies:nuts",
@@ -64,7 +66,8 @@ func TestCardsOnAPhone(t *testing.T) {
 		"/repertoire add dish:Mushroom and barley bake covers:4",
 		"/dish add name:Poached pears course:dessert serves:8",
 		"/ingredient add dish:poached-pears name:pears amount:8 shop:greengrocer",
-		`/step add dish:poached-pears name:poach do:"Poach the pears in syrup" attention:watch time:25-35 min burners:1 vessel:large pot where:heat cooks:yes leaves:none`,
+		`/step add dish:poached-pears name:poach do:"Poach the pears in syrup" attention:watch time:25-35 min burners:1 ` +
+			`vessel:large pot where:heat cooks:yes leaves:none`,
 		"/step serve step:poached-pears/poach wait:refrigerator least:2h longest:2 days",
 		"/plan make",
 	} {
@@ -79,12 +82,14 @@ func TestCardsOnAPhone(t *testing.T) {
 	show("Joris", "/plan show day:sat person:me")
 	show("Marta", "/shopping list shop:supermarket")
 	show("Marta", "/guest table")
-	if err := h.send.Advance(context.Background(), h.clock.now(), time.Date(2026, 9, 5, 18, 0, 0, 0, time.UTC), h.clock.set); err != nil {
+	if err := h.send.Advance(context.Background(), h.clock.now(), time.Date(2026, 9, 5, 18, 0, 0, 0, time.UTC),
+		h.clock.set); err != nil {
 		t.Fatal(err)
 	}
 	list := h.person("Joris").Messages()
 	at := len(list) - 1
-	for at >= 0 && !(len(list[at].Mentions) > 0 && len(list[at].Buttons()) > 0 && list[at].Buttons()[0].Label == "Started") {
+	for at >= 0 && !(len(list[at].Mentions) > 0 && len(list[at].Buttons()) > 0 &&
+		list[at].Buttons()[0].Label == "Started") {
 		at--
 	}
 	if at < 0 {
@@ -118,7 +123,8 @@ func drawCards(t *testing.T, page []byte, to string) {
 	if err := os.WriteFile(from, page, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.CommandContext(t.Context(), "chromium", "--headless", "--no-sandbox", "--disable-gpu", "--hide-scrollbars",
+	out, err := exec.CommandContext(t.Context(), "chromium", "--headless", "--no-sandbox", "--disable-gpu",
+		"--hide-scrollbars",
 		"--window-size=390,9000", "--screenshot="+shot, "file://"+from).CombinedOutput()
 	if err != nil {
 		t.Fatalf("chromium: %v\n%s", err, out)

@@ -91,7 +91,8 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) error {
 		}
 	}
 	if len(ways) == 0 {
-		return fmt.Errorf("%w: the party has no channel on Discord, and its person no account there", reminders.ErrUndeliverable)
+		return fmt.Errorf("%w: the party has no channel on Discord, and its person no account there",
+			reminders.ErrUndeliverable)
 	}
 	var err error
 	for _, w := range ways {
@@ -118,7 +119,8 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) error {
 // closed reports whether a way is shut for good, and another one should be taken.
 func closed(err error) bool {
 	switch codeOf(err) {
-	case codeMessagesClosed, codeNoMutualGuild, codeUnknownUser, codeUnknownChannel, codeMissingAccess, codeMissingPermission, codeDMsTooFast:
+	case codeMessagesClosed, codeNoMutualGuild, codeUnknownUser, codeUnknownChannel, codeMissingAccess,
+		codeMissingPermission, codeDMsTooFast:
 		return true
 	}
 	return false
@@ -166,7 +168,8 @@ func drawNote(n reminders.Note, w way) drawn {
 	d.Components = buttonRows(rep.Buttons, remindID(n.Key))
 	if w.direct && isID(string(n.Community)) && isID(n.Channel) && len(d.Components) < maxRows {
 		d.Components = append(d.Components, component{Type: componentRow, Components: []component{
-			{Type: componentButton, Style: styleLink, Label: cut("Open "+n.PartyName, maxLabel), URL: placeURL(string(n.Community), n.Channel)}}})
+			{Type: componentButton, Style: styleLink, Label: cut("Open "+n.PartyName, maxLabel),
+				URL: placeURL(string(n.Community), n.Channel)}}})
 	}
 	d.Nonce, d.Enforce = n.Key, true
 	return d

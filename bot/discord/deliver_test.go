@@ -17,9 +17,11 @@ import (
 // note is a reminder to Ben.
 func (h *house) note(direct bool) reminders.Note {
 	at := wednesday.Add(time.Hour)
-	return reminders.Note{Key: "r1.0", Community: store.Community(h.guild), Channel: h.channel, Party: 1, PartyName: "Supper",
-		Person:  &planner.Person{Name: "Ben", Chat: h.person("Ben").ID, Direct: direct},
-		Text:    "Cut the *roots* at " + words.Stamp(at, words.Clock, time.UTC) + ".\nThey go in at " + words.Stamp(at, words.Clock, time.UTC) + ".",
+	return reminders.Note{Key: "r1.0", Community: store.Community(h.guild), Channel: h.channel, Party: 1,
+		PartyName: "Supper",
+		Person:    &planner.Person{Name: "Ben", Chat: h.person("Ben").ID, Direct: direct},
+		Text: "Cut the *roots* at " + words.Stamp(at, words.Clock, time.UTC) + ".\nThey go in at " +
+			words.Stamp(at, words.Clock, time.UTC) + ".",
 		Buttons: []store.Press{{Label: "Started", Do: "task start task:roast-roots/cut party:1"}}}
 }
 
@@ -53,7 +55,8 @@ func TestDeliver(t *testing.T) {
 	n.Key = "r2.0"
 	deliver(n)
 	list = ben.Messages()
-	if len(list) != 1 || !strings.HasPrefix(list[0].Content, "<@"+ben.ID+`> Cut the \*roots\* at 11:00.`) || len(list[0].Mentions) != 1 {
+	if len(list) != 1 || !strings.HasPrefix(list[0].Content, "<@"+ben.ID+`> Cut the \*roots\* at 11:00.`) ||
+		len(list[0].Mentions) != 1 {
 		t.Fatalf("in the channel: got %+v", list)
 	}
 
@@ -122,7 +125,8 @@ func TestDeliverOnce(t *testing.T) {
 	if got := len(direct.Messages()); got != 2 {
 		t.Errorf("%d messages, want 2", got)
 	}
-	h.server.Break(standin.Fault{Method: "GET", Route: messageRoute, Status: 403, Body: `{"message": "Missing Access", "code": 50001}`})
+	h.server.Break(standin.Fault{Method: "GET", Route: messageRoute, Status: 403,
+		Body: `{"message": "Missing Access", "code": 50001}`})
 	n.Key = "r10.0"
 	if err := h.face.Deliver(ctx, n); err != nil {
 		t.Fatal(err)
@@ -148,7 +152,8 @@ func TestReminderButtonInDirect(t *testing.T) {
 	var found *standin.Message
 	list := direct.Messages()
 	for i := range list {
-		if len(list[i].Buttons()) > 1 && strings.Contains(list[i].Content, "Cut the roots") && strings.Contains(list[i].Buttons()[0].CustomID, "task start") {
+		if len(list[i].Buttons()) > 1 && strings.Contains(list[i].Content, "Cut the roots") &&
+			strings.Contains(list[i].Buttons()[0].CustomID, "task start") {
 			found = &list[i]
 		}
 	}

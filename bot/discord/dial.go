@@ -80,7 +80,8 @@ func (c *quietConn) Read(p []byte) (int, error) {
 	return c.Conn.Read(p)
 }
 
-const tokenRefused = "Discord refuses the bot's token. Copy it again from the application's page (Bot, Reset Token) into " + TokenVariable + "."
+const tokenRefused = "Discord refuses the bot's token. Copy it again from the application's page (Bot, Reset Token) " +
+	"into " + TokenVariable + "."
 
 // fatal reports whether the gateway's reason for closing will be the same next time: a refused token, a
 // wrong shard, an unknown version or intents that are not allowed. Trying on would spend the day's 1000
@@ -94,11 +95,13 @@ func fatal(err error) (why string, yes bool) {
 	case 4004:
 		return tokenRefused, true
 	case 4010, 4011:
-		return "Discord asks for other shards: the bot is in too many communities for so few. Start tureen again without -shards, so that it takes as many as Discord recommends.", true
+		return "Discord asks for other shards: the bot is in too many communities for so few. Start tureen again without " +
+			"-shards, so that it takes as many as Discord recommends.", true
 	case 4012:
 		return "Discord no longer speaks the gateway's version that tureen uses. Update tureen.", true
 	case 4013, 4014:
-		return "Discord does not allow the intents that tureen asks for. Leave -members out, or allow the Server Members Intent on the application's page (Bot).", true
+		return "Discord does not allow the intents that tureen asks for. Leave -members out, or allow the Server Members " +
+			"Intent on the application's page (Bot).", true
 	}
 	return "", false
 }

@@ -34,10 +34,12 @@ func TestTypedInDirect(t *testing.T) {
 	if a := h.must("Ada", "/task list show:all"); !strings.Contains(a.Text(), "Ben") {
 		t.Errorf("the party does not know: %q", a.Text())
 	}
-	if a := direct.Complete("task done", nil, "task", "cut"); len(a.Choices) != 1 || a.Choices[0].Value != "roast-roots/cut" {
+	if a := direct.Complete("task done", nil, "task", "cut"); len(a.Choices) != 1 ||
+		a.Choices[0].Value != "roast-roots/cut" {
 		t.Errorf("completion: %v", a.Choices)
 	}
-	if a := say(h.person("Zoe").InDirect(), "party show", nil); !a.Message.Ephemeral() || strings.Contains(a.Text(), "Supper") {
+	if a := say(h.person("Zoe").InDirect(), "party show", nil); !a.Message.Ephemeral() ||
+		strings.Contains(a.Text(), "Supper") {
 		t.Errorf("a stranger is told %q", a.Text())
 	}
 
@@ -46,19 +48,22 @@ func TestTypedInDirect(t *testing.T) {
 	cleo := h.server.Person("Cleo", other, h.server.Channel(other))
 	cleo.Admin = true
 	elsewhere := ben.In(other, cleo.Where)
-	say(cleo, "party new", typed{"name": "Breakfast", "date": "2026-09-06", "arrive": "10:00", "covers": "4", "zone": "Europe/Dublin"})
+	say(cleo, "party new", typed{"name": "Breakfast", "date": "2026-09-06", "arrive": "10:00", "covers": "4",
+		"zone": "Europe/Dublin"})
 	say(cleo, "people add", typed{"name": "Ben", "user": "<@" + ben.ID + ">", "role": "co-host"})
 	ask := say(direct, "party show", nil)
 	if !ask.Message.Ephemeral() || !strings.Contains(ask.Text(), "Supper on Sat 5 Sep or Breakfast on Sun 6 Sep") {
 		t.Fatalf("two parties: %q", ask.Text())
 	}
-	if a := direct.Press(ask.Message, "Breakfast, Sun 6 Sep"); a.Message == nil || !strings.Contains(a.Text(), "Breakfast: ") {
+	if a := direct.Press(ask.Message, "Breakfast, Sun 6 Sep"); a.Message == nil ||
+		!strings.Contains(a.Text(), "Breakfast: ") {
 		t.Errorf("chosen by button: %q", a.Text())
 	}
 	if a := say(direct, "party show", typed{"party": "break"}); !strings.Contains(a.Text(), "Breakfast: ") {
 		t.Errorf("named: %q", a.Text())
 	}
-	if a := say(direct, "party list", nil); !strings.Contains(a.Text(), "Supper") || !strings.Contains(a.Text(), "Breakfast") {
+	if a := say(direct, "party list", nil); !strings.Contains(a.Text(), "Supper") ||
+		!strings.Contains(a.Text(), "Breakfast") {
 		t.Errorf("listed: %q", a.Text())
 	}
 	if a := direct.Complete("party show", nil, "party", ""); len(a.Choices) != 2 {
@@ -72,7 +77,8 @@ func TestTypedInDirect(t *testing.T) {
 	if a := say(direct, "party show", nil); !strings.Contains(a.Text(), "Breakfast: ") {
 		t.Errorf("after choosing Breakfast: %q", a.Text())
 	}
-	if a := say(h.person("Ada").InDirect(), "party show", typed{"party": "Breakfast"}); strings.Contains(a.Text(), "Breakfast: ") {
+	if a := say(h.person("Ada").InDirect(), "party show", typed{"party": "Breakfast"}); strings.Contains(a.Text(),
+		"Breakfast: ") {
 		t.Errorf("Ada is told of Cleo's party: %q", a.Text())
 	}
 
@@ -81,7 +87,8 @@ func TestTypedInDirect(t *testing.T) {
 	clear(h.face.here)
 	h.face.mu.Unlock()
 	elsewhere.Leave()
-	for _, a := range []standin.Answer{say(direct, "party show", typed{"party": "Breakfast"}), final(t, direct, direct.Press(ask.Message, "Breakfast, Sun 6 Sep"))} {
+	for _, a := range []standin.Answer{say(direct, "party show", typed{"party": "Breakfast"}),
+		final(t, direct, direct.Press(ask.Message, "Breakfast, Sun 6 Sep"))} {
 		if a.Message == nil || !a.Message.Ephemeral() || strings.Contains(a.Text(), "Breakfast: ") {
 			t.Errorf("no member any more: %q", a.Text())
 		}
@@ -98,7 +105,8 @@ func TestTypedInDirect(t *testing.T) {
 	clear(h.face.here)
 	h.face.mu.Unlock()
 	h.server.Break(standin.Fault{Method: "GET", Route: "/guilds/:/members/:", Status: 500, Times: 100})
-	if a := say(direct, "party show", nil); !a.Message.Ephemeral() || !strings.Contains(a.Text(), "Try again in a minute") {
+	if a := say(direct, "party show", nil); !a.Message.Ephemeral() ||
+		!strings.Contains(a.Text(), "Try again in a minute") {
 		t.Errorf("membership unknown: %q", a.Text())
 	}
 }
@@ -108,7 +116,8 @@ func TestPartyInDirect(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	ada, ben := h.person("Ada").InDirect(), h.person("Ben").InDirect()
-	ada.Slash("party new", map[string]string{"name": "Tête-à-tête", "date": "2026-09-06", "arrive": "19:00", "covers": "2"}, nil)
+	ada.Slash("party new", map[string]string{"name": "Tête-à-tête", "date": "2026-09-06", "arrive": "19:00",
+		"covers": "2"}, nil)
 	ada.Slash("people add", map[string]string{"name": "Ben", "user": "<@" + ben.ID + ">"}, nil)
 	if a := ben.Slash("party show", nil, nil); !strings.Contains(a.Text(), "Tête-à-tête: ") {
 		t.Errorf("got %q", a.Text())
@@ -116,7 +125,9 @@ func TestPartyInDirect(t *testing.T) {
 	if a := h.person("Ben").Slash("party show", nil, nil); strings.Contains(a.Text(), "Tête-à-tête") {
 		t.Errorf("in the community: %q", a.Text())
 	}
-	if list := h.person("Ada").Messages(); slices.ContainsFunc(list, func(m standin.Message) bool { return strings.Contains(m.Text(), "Tête-à-tête: ") }) {
+	if list := h.person("Ada").Messages(); slices.ContainsFunc(list, func(m standin.Message) bool {
+		return strings.Contains(m.Text(), "Tête-à-tête: ")
+	}) {
 		t.Error("told in the channel")
 	}
 }

@@ -20,7 +20,8 @@ const (
 
 // installLink is where one invites the bot.
 func installLink(app string) string {
-	return fmt.Sprintf("https://discord.com/oauth2/authorize?client_id=%s&scope=bot+applications.commands&permissions=%d", app, permissions())
+	return fmt.Sprintf("https://discord.com/oauth2/authorize?client_id=%s&scope=bot+applications.commands&permissions=%d",
+		app, permissions())
 }
 
 // maxSkew is how far this machine's clock may be off: reminders would come as late.
@@ -80,7 +81,8 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 	}
 	found("token, of the bot "+me.Username, nil)
 	if skew := g.clockSkew(); skew.Abs() > maxSkew {
-		found("clock", fmt.Errorf("this machine's clock is %v off; set it, or reminders come at wrong times", skew.Round(time.Second)))
+		found("clock", fmt.Errorf("this machine's clock is %v off; set it, or reminders come at wrong times",
+			skew.Round(time.Second)))
 	} else {
 		found("clock", nil)
 	}
@@ -94,7 +96,8 @@ func Doctor(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer
 		case !c.members:
 			found("intents: none that need asking for", nil)
 		case app.Flags&(membersAllowed|membersLimited) == 0:
-			found("intents", errors.New("allow the Server Members Intent on the application's page (Bot), or leave -members out"))
+			found("intents",
+				errors.New("allow the Server Members Intent on the application's page (Bot), or leave -members out"))
 		default:
 			found("intents: the one for members", nil)
 		}

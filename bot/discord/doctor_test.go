@@ -19,9 +19,12 @@ const allNeeds = 1<<10 | 1<<11 | 1<<14 | 1<<15 | 1<<16 | 1<<35 | 1<<38
 
 // TestDoctor: everything that serving needs is looked at, and what is wrong is said with what to do about it.
 func TestDoctor(t *testing.T) {
-	const well = "ok time zone UTC; ok addresses; ok database; ok token, of the bot tureen; ok clock; ok gateway; ok application; ok intents: none; " +
+	const well = "ok time zone UTC; ok addresses; ok database; ok token, of the bot tureen; ok clock; ok gateway; ok " +
+		"application; ok intents: none; " +
 		"ok permissions in communities (1) and parties' channels (2)"
-	link := fmt.Sprintf("Invite the bot here: https://discord.com/oauth2/authorize?client_id=%s&scope=bot+applications.commands&permissions=%d", standin.Application, allNeeds)
+	link := fmt.Sprintf("Invite the bot here: "+
+		"https://discord.com/oauth2/authorize?client_id=%s&scope=bot+applications.commands&permissions=%d",
+		standin.Application, allNeeds)
 	for _, c := range []struct {
 		name   string
 		args   []string
@@ -31,34 +34,53 @@ func TestDoctor(t *testing.T) {
 		want   string // what stands in it, with semicolons
 	}{
 		{"all is well", nil, standin.Token, nil, 0, well + "; " + link},
-		{"with every flag", []string{"-backup", "DIR", "-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-metrics", "127.0.0.1:0", "-zone", "Asia/Tokyo"},
+		{"with every flag", []string{"-backup", "DIR", "-interactions", "127.0.0.1:0", "-public-key",
+			strings.Repeat("0a", 32), "-metrics", "127.0.0.1:0", "-zone", "Asia/Tokyo"},
 			standin.Token, nil, 0, "ok time zone Asia/Tokyo; ok backups in; ok public key; ok metrics at"},
 		{"no token", nil, "", nil, 1, "!! token in TUREEN_DISCORD_TOKEN: there is no bot token: copy it"},
 		{"a wrong token", nil, "no-such-token", nil, 1, "!! token: Discord refuses the bot's token. Copy it again"},
 		{"a folder for a database", []string{"-db", "DIR"}, standin.Token, nil, 1, "!! database; ok token"},
-		{"a zone that is not there", []string{"-zone", "Atlantis"}, standin.Token, nil, 1, "!! time zone Atlantis: there is no time zone"},
-		{"a folder for backups that is not there", []string{"-backup", "DIR/none"}, standin.Token, nil, 1, "!! backups in; make the folder"},
-		{"metrics for everybody", []string{"-metrics", ":80"}, standin.Token, nil, 1, "!! metrics at :80; not on this machine alone"},
-		{"an address without a key", []string{"-interactions", "127.0.0.1:0"}, standin.Token, nil, 1, "!! public key: the public key must be 64"},
+		{"a zone that is not there", []string{"-zone", "Atlantis"}, standin.Token, nil, 1,
+			"!! time zone Atlantis: there is no time zone"},
+		{"a folder for backups that is not there", []string{"-backup", "DIR/none"}, standin.Token, nil, 1,
+			"!! backups in; make the folder"},
+		{"metrics for everybody", []string{"-metrics", ":80"}, standin.Token, nil, 1,
+			"!! metrics at :80; not on this machine alone"},
+		{"an address without a key", []string{"-interactions", "127.0.0.1:0"}, standin.Token, nil, 1,
+			"!! public key: the public key must be 64"},
 		{"no such shard", []string{"-shard", "5/5"}, standin.Token, nil, 1, "!! shards: \"5/5\" is no shard"},
-		{"shards by HTTP", []string{"-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-shard", "0/2"}, standin.Token, nil, 1, "!! shards: leave -shards and -shard out"},
+		{"shards by HTTP", []string{"-interactions", "127.0.0.1:0", "-public-key", strings.Repeat("0a", 32), "-shard", "0/2"},
+			standin.Token, nil, 1, "!! shards: leave -shards and -shard out"},
 		{"too few shards", []string{"-shards", "1"}, standin.Token, func(s *standin.Server, _ string) {
 			s.Gateway(func(g *standin.Gateway) { g.Shards = 3 })
 		}, 1, "!! gateway: it recommends 3 shards"},
 		{"no more sessions today", nil, standin.Token, func(s *standin.Server, _ string) {
 			s.Gateway(func(g *standin.Gateway) { g.Spent = true })
 		}, 1, "!! gateway: today's connections are used up"},
-		{"the intent for members is not allowed", []string{"-members"}, standin.Token, nil, 1, "!! intents: allow the Server Members Intent"},
-		{"the intent for members is allowed", []string{"-members"}, standin.Token, func(s *standin.Server, _ string) { s.MembersIntent = true }, 0, "ok intents: the one for members"},
-		{"a clock that is off", nil, standin.Token, func(s *standin.Server, _ string) { s.Clock = func() time.Time { return time.Now().Add(-time.Hour) } }, 1, "!! clock: this machine's clock is 1h0m; off; set it"},
-		{"too few permissions", nil, standin.Token, func(s *standin.Server, _ string) { s.Permissions = allNeeds &^ (1<<15 | 1<<16) }, 1,
-			"!! permissions in home: allow its role Attach Files, Read Message History (Server Settings, Roles), or invite it anew"},
-		{"just the permissions it needs", nil, standin.Token, func(s *standin.Server, _ string) { s.Permissions = allNeeds }, 0, "ok permissions in communities"},
+		{"the intent for members is not allowed", []string{"-members"}, standin.Token, nil, 1,
+			"!! intents: allow the Server Members Intent"},
+		{"the intent for members is allowed", []string{"-members"}, standin.Token, func(s *standin.Server, _ string) {
+			s.MembersIntent = true
+		}, 0, "ok intents: the one for members"},
+		{"a clock that is off", nil, standin.Token, func(s *standin.Server, _ string) {
+			s.Clock = func() time.Time { return time.Now().Add(-time.Hour) }
+		}, 1, "!! clock: this machine's clock is 1h0m; off; set it"},
+		{"too few permissions", nil, standin.Token, func(s *standin.Server, _ string) {
+			s.Permissions = allNeeds &^ (1<<15 | 1<<16)
+		}, 1,
+			"!! permissions in home: allow its role Attach Files, Read Message History (Server Settings, Roles), or invite it " +
+				"anew"},
+		{"just the permissions it needs", nil, standin.Token, func(s *standin.Server, _ string) {
+			s.Permissions = allNeeds
+		}, 0, "ok permissions in communities"},
 		{"a channel that forbids", nil, standin.Token, func(s *standin.Server, channel string) {
 			s.Permissions = allNeeds
 			s.Deny(channel, 1<<14)
-		}, 1, "!! the channel of Supper in home: allow the bot there Embed Links; !! the channel of Brunch in home: allow the bot there Embed Links"},
-		{"a channel that is gone", nil, standin.Token, func(s *standin.Server, channel string) { s.DeleteChannel(channel) }, 1, "!! the channel of Supper in home: it is gone; say /party here"},
+		}, 1, "!! the channel of Supper in home: allow the bot there Embed Links; !! the channel of Brunch in home: allow " +
+			"the bot there Embed Links"},
+		{"a channel that is gone", nil, standin.Token, func(s *standin.Server, channel string) {
+			s.DeleteChannel(channel)
+		}, 1, "!! the channel of Supper in home: it is gone; say /party here"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := standin.New(t)
@@ -71,7 +93,8 @@ func TestDoctor(t *testing.T) {
 				t.Fatal(err)
 			}
 			for name, at := range map[string]string{"Supper": channel, "Brunch": thread} {
-				if _, err := st.Create(context.Background(), store.Community(guild), store.Actor{}, wednesday, planner.Party{Name: name, Channel: at, Zone: "UTC"}); err != nil {
+				if _, err := st.Create(context.Background(), store.Community(guild), store.Actor{}, wednesday,
+					planner.Party{Name: name, Channel: at, Zone: "UTC"}); err != nil {
 					t.Fatal(err)
 				}
 			}

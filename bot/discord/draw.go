@@ -50,7 +50,8 @@ func draw(rep talk.Reply) drawn {
 
 // wholeFile is a long reply for those who want all of it at once.
 func wholeFile(rep talk.Reply) talk.File {
-	return talk.File{Name: "tureen.txt", Type: "text/plain; charset=utf-8", Data: []byte(plainText(rep)), Alt: "The whole answer as text"}
+	return talk.File{Name: "tureen.txt", Type: "text/plain; charset=utf-8", Data: []byte(plainText(rep)),
+		Alt: "The whole answer as text"}
 }
 
 // drawnPage is a page as a message.
@@ -61,7 +62,8 @@ type drawnPage struct {
 
 // drawPage makes a message of a page: the text first, what more there is on a card below, then the buttons.
 func drawPage(p *page) drawnPage {
-	d := drawnPage{drawn{message: message{Embeds: []embed{}, Components: buttonRows(p.Buttons, pressID), Mentions: nobody()}}, true}
+	d := drawnPage{drawn{message: message{Embeds: []embed{}, Components: buttonRows(p.Buttons, pressID),
+		Mentions: nobody()}}, true}
 	if p.Private || p.Refused {
 		d.Flags = flagEphemeral
 	}
@@ -69,7 +71,8 @@ func drawPage(p *page) drawnPage {
 	end := p.Next
 	if p.of > 1 {
 		end = strings.TrimSuffix(p.label()+". "+p.Next, " ")
-		d.Components = append(d.Components[:min(len(d.Components), maxRows-1)], component{Type: componentRow, Components: p.turning()})
+		d.Components = append(d.Components[:min(len(d.Components), maxRows-1)],
+			component{Type: componentRow, Components: p.turning()})
 	}
 	small := ""
 	if end != "" {
@@ -106,7 +109,8 @@ func (d *drawn) attach(files []talk.File) {
 			continue
 		}
 		sum += len(f.Data)
-		d.Attachments = append(d.Attachments, attachedFile{ID: len(d.files), Filename: f.Name, Description: cut(words.PlainStamps(f.Alt), maxAlt)})
+		d.Attachments = append(d.Attachments, attachedFile{ID: len(d.files), Filename: f.Name,
+			Description: cut(words.PlainStamps(f.Alt), maxAlt)})
 		d.files = append(d.files, f)
 	}
 }

@@ -37,7 +37,8 @@ func (f *Face) Endpoint(text string) (http.Handler, error) {
 func publicKey(text string) (ed25519.PublicKey, error) {
 	key, err := hex.DecodeString(text)
 	if err != nil || len(key) != ed25519.PublicKeySize {
-		return nil, fmt.Errorf("the public key must be %d hexadecimal digits, as on the application's page (General Information)", 2*ed25519.PublicKeySize)
+		return nil, fmt.Errorf("the public key must be %d hexadecimal digits, as on the application's page (General "+
+			"Information)", 2*ed25519.PublicKeySize)
 	}
 	return key, nil
 }
@@ -108,7 +109,8 @@ func (f *Face) RunEndpoint(ctx context.Context, address, key string) error {
 	f.listening = true
 	f.mu.Unlock()
 	f.spawn("register", func() { f.registerOnce(app.ID) })
-	s := &http.Server{Addr: address, Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second, IdleTimeout: time.Minute}
+	s := &http.Server{Addr: address, Handler: h, ReadHeaderTimeout: 5 * time.Second, ReadTimeout: 10 * time.Second,
+		IdleTimeout: time.Minute}
 	ended := make(chan error, 1)
 	go func() { ended <- s.ListenAndServe() }()
 	select {

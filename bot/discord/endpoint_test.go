@@ -92,8 +92,10 @@ func TestEndpoint(t *testing.T) {
 		"another time": {func(r *http.Request) {
 			r.Header.Set("X-Signature-Timestamp", strconv.FormatInt(time.Now().Unix()-1, 10))
 		}, 401},
-		"no time":          {func(r *http.Request) { r.Header.Set("X-Signature-Timestamp", "now") }, 401},
-		"half a signature": {func(r *http.Request) { r.Header.Set("X-Signature-Ed25519", r.Header.Get("X-Signature-Ed25519")[:64]) }, 401},
+		"no time": {func(r *http.Request) { r.Header.Set("X-Signature-Timestamp", "now") }, 401},
+		"half a signature": {func(r *http.Request) {
+			r.Header.Set("X-Signature-Ed25519", r.Header.Get("X-Signature-Ed25519")[:64])
+		}, 401},
 		"no digits":        {func(r *http.Request) { r.Header.Set("X-Signature-Ed25519", strings.Repeat("z", 128)) }, 401},
 		"a signature of 0": {func(r *http.Request) { r.Header.Set("X-Signature-Ed25519", strings.Repeat("0", 128)) }, 401},
 		"too long":         {func(r *http.Request) { r.Body = io.NopCloser(io.LimitReader(zeros{}, maxPosted+1)) }, 400},

@@ -82,8 +82,10 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &Face{token: o.Token, share: o.Share, hearsMembers: o.Members, bot: b, guard: g, rest: r, log: o.Log, time: t, workers: make(chan struct{}, maxWorkers), direct: map[string]string{}, here: map[string]time.Time{}, looked: map[string]time.Time{},
-		files: &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
+	f := &Face{token: o.Token, share: o.Share, hearsMembers: o.Members, bot: b, guard: g, rest: r, log: o.Log, time: t,
+		workers: make(chan struct{}, maxWorkers), direct: map[string]string{}, here: map[string]time.Time{},
+		looked: map[string]time.Time{},
+		files:  &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
 	f.me.Store("")
 	f.ctx, f.cancel = context.WithCancel(context.Background())
 	return f, nil

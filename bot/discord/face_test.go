@@ -60,17 +60,23 @@ func TestOtherLanguages(t *testing.T) {
 		options map[string]string
 		want    string
 	}{
-		{anna, "feier neu", map[string]string{"name": "Herbst", "datum": "2026-09-05", "ankunft": "19:00", "gedecke": "4", "gänge": "main 20:00"}, "Herbst"},
-		{anna, "leute hinzufügen", map[string]string{"name": "Luc", "rolle": "Mitgastgeber", "konto": "<@" + luc.ID + ">"}, "co-host"},
-		{luc, "plat ajouter", map[string]string{"nom": "Tarte aux poires", "service": "main", "portions": "4"}, "Tarte aux poires"},
-		{luc, "boisson ajouter", map[string]string{"nom": "Crémant", "type": "vin effervescent", "bouteilles": "2"}, "sparkling"},
+		{anna, "feier neu", map[string]string{"name": "Herbst", "datum": "2026-09-05", "ankunft": "19:00", "gedecke": "4",
+			"gänge": "main 20:00"}, "Herbst"},
+		{anna, "leute hinzufügen", map[string]string{"name": "Luc", "rolle": "Mitgastgeber", "konto": "<@" + luc.ID + ">"},
+			"co-host"},
+		{luc, "plat ajouter", map[string]string{"nom": "Tarte aux poires", "service": "main", "portions": "4"},
+			"Tarte aux poires"},
+		{luc, "boisson ajouter", map[string]string{"nom": "Crémant", "type": "vin effervescent", "bouteilles": "2"},
+			"sparkling"},
 		{anna, "jetzt", nil, "plan"},
 	} {
-		if a := final(t, c.who, c.who.Slash(c.command, c.options, nil)); a.Silent || a.Refused != "" || !strings.Contains(a.Text(), c.want) {
+		if a := final(t, c.who, c.who.Slash(c.command, c.options, nil)); a.Silent || a.Refused != "" ||
+			!strings.Contains(a.Text(), c.want) {
 			t.Errorf("%s: got %q, want %q in it", c.command, a.Text(), c.want)
 		}
 	}
-	if a := luc.Complete("plat montrer", nil, "plat", "tar"); len(a.Choices) != 1 || a.Choices[0].Value != "tarte-aux-poires" {
+	if a := luc.Complete("plat montrer", nil, "plat", "tar"); len(a.Choices) != 1 ||
+		a.Choices[0].Value != "tarte-aux-poires" {
 		t.Errorf("completion: got %v", a.Choices)
 	}
 	if err := h.stop(); err != nil {
@@ -114,7 +120,8 @@ func TestSlow(t *testing.T) {
 	eventually(t, "the refusal stands alone", func() bool {
 		list := ada.Messages()
 		last := list[len(list)-1]
-		return last.Ephemeral() && strings.Contains(last.Content, "nothing-of-the-kind") && !strings.Contains(list[len(list)-2].Content, "The answer is for")
+		return last.Ephemeral() && strings.Contains(last.Content, "nothing-of-the-kind") &&
+			!strings.Contains(list[len(list)-2].Content, "The answer is for")
 	})
 	for _, m := range h.person("Ben").Messages() {
 		if strings.Contains(m.Content, "nothing-of-the-kind") {
@@ -232,12 +239,15 @@ func TestForgedInteractions(t *testing.T) {
 			return eve.Raw(2, map[string]any{"name": "party", "options": []any{map[string]any{"name": "new", "type": 1}}})
 		}},
 		{"an option of another type", func() standin.Answer {
-			return eve.Raw(2, map[string]any{"name": "party", "options": []any{map[string]any{"name": "new", "type": 1, "options": []any{
-				map[string]any{"name": "name", "type": 3, "value": map[string]any{"a": 1}}, map[string]any{"name": "covers", "type": 4, "value": "many"}}}}})
+			return eve.Raw(2, map[string]any{"name": "party",
+				"options": []any{map[string]any{"name": "new", "type": 1, "options": []any{
+					map[string]any{"name": "name", "type": 3, "value": map[string]any{"a": 1}},
+					map[string]any{"name": "covers", "type": 4, "value": "many"}}}}})
 		}},
 		{"a file that is not attached", func() standin.Answer {
-			return eve.Raw(2, map[string]any{"name": "dish", "options": []any{map[string]any{"name": "add", "type": 1, "options": []any{
-				map[string]any{"name": "file", "type": 11, "value": "123"}}}}})
+			return eve.Raw(2, map[string]any{"name": "dish",
+				"options": []any{map[string]any{"name": "add", "type": 1, "options": []any{
+					map[string]any{"name": "file", "type": 11, "value": "123"}}}}})
 		}},
 		{"another community's party by its number", func() standin.Answer {
 			return eve.Slash("party show", map[string]string{"party": "1"}, nil)
@@ -245,11 +255,17 @@ func TestForgedInteractions(t *testing.T) {
 		{"another community's party by its name", func() standin.Answer {
 			return eve.Slash("party show", map[string]string{"party": "Supper"}, nil)
 		}},
-		{"another community's button", func() standin.Answer { return eve.PressID(some, "ba:task claim task:roast-roots/cut party:1") }},
-		{"a page of what changes something", func() standin.Answer { return eve.PressID(some, "pa01abcd:party remove sure:yes party:1") }},
+		{"another community's button", func() standin.Answer {
+			return eve.PressID(some, "ba:task claim task:roast-roots/cut party:1")
+		}},
+		{"a page of what changes something", func() standin.Answer {
+			return eve.PressID(some, "pa01abcd:party remove sure:yes party:1")
+		}},
 		{"a page of another community's", func() standin.Answer { return eve.PressID(some, "pa02abcd:plan show party:1") }},
 		{"a list's item of nothing", func() standin.Answer { return eve.ChooseID(some, "la", "b") }},
-		{"another community's button, in its place", func() standin.Answer { return eve.PressID(some, "ia:now person:ada party:1") }},
+		{"another community's button, in its place", func() standin.Answer {
+			return eve.PressID(some, "ia:now person:ada party:1")
+		}},
 		{"a custom id of nothing", func() standin.Answer { return eve.PressID(some, "x") }},
 		{"a custom id cut short", func() standin.Answer { return eve.PressID(some, "ra") }},
 		{"a custom id of another program", func() standin.Answer { return eve.PressID(some, "vote:yes") }},
@@ -259,13 +275,19 @@ func TestForgedInteractions(t *testing.T) {
 		}},
 		{"a modal without data (the library panics: #1705)", func() standin.Answer { return eve.Raw(5, nil) }},
 		{"a modal of labels (the library cannot read it: #1683)", func() standin.Answer {
-			return eve.Raw(5, map[string]any{"custom_id": "m:recipe read", "components": []any{map[string]any{"type": 18, "component": map[string]any{"type": 4, "custom_id": "text", "value": "Roast roots"}}}})
+			return eve.Raw(5, map[string]any{"custom_id": "m:recipe read",
+				"components": []any{map[string]any{"type": 18, "component": map[string]any{"type": 4, "custom_id": "text",
+					"value": "Roast roots"}}}})
 		}},
 		{"a modal for another community's party", func() standin.Answer {
-			return eve.Raw(5, map[string]any{"custom_id": "m:recipe read party:1", "components": []any{map[string]any{"type": 1, "components": []any{map[string]any{"type": 4, "custom_id": "text", "value": "Salt"}}}}})
+			return eve.Raw(5, map[string]any{"custom_id": "m:recipe read party:1",
+				"components": []any{map[string]any{"type": 1,
+					"components": []any{map[string]any{"type": 4, "custom_id": "text", "value": "Salt"}}}}})
 		}},
 		{"a modal with an input that is not the command's", func() standin.Answer {
-			return eve.Raw(5, map[string]any{"custom_id": "m:help", "components": []any{map[string]any{"type": 1, "components": []any{map[string]any{"type": 4, "custom_id": "token", "value": "x"}}}}})
+			return eve.Raw(5, map[string]any{"custom_id": "m:help",
+				"components": []any{map[string]any{"type": 1,
+					"components": []any{map[string]any{"type": 4, "custom_id": "token", "value": "x"}}}}})
 		}},
 		{"a command without data", func() standin.Answer { return eve.Raw(2, nil) }},
 		{"an interaction of no kind", func() standin.Answer { return eve.Raw(9, nil) }},
@@ -284,7 +306,8 @@ func TestForgedInteractions(t *testing.T) {
 	}
 	// In direct messages, only a message of the bot's own says which party's it is.
 	direct := eve.InDirect()
-	if a := direct.PressID(some, "ba:party show party:1"); !strings.Contains(a.Text(), "no party") && !a.Message.Ephemeral() {
+	if a := direct.PressID(some, "ba:party show party:1"); !strings.Contains(a.Text(), "no party") &&
+		!a.Message.Ephemeral() {
 		t.Errorf("in direct messages: %q", a.Text())
 	}
 	if kept(t, h.store, store.Community(h.guild)) != before {
@@ -325,13 +348,16 @@ func TestUnseenCharacters(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	for _, name := range []string{"\u200b\u200d", "\u202e\u2066", "\ufeff", " \t ", "\u3164", "\u2800\ufe0f"} {
-		a := h.person("Ada").Slash("party new", map[string]string{"name": name, "date": "2026-09-05", "arrive": "19:00", "covers": "4"}, nil)
+		a := h.person("Ada").Slash("party new", map[string]string{"name": name, "date": "2026-09-05", "arrive": "19:00",
+			"covers": "4"}, nil)
 		if a.Message == nil || !a.Message.Ephemeral() {
 			t.Errorf("%q: got %q", name, a.Text())
 		}
 	}
-	a := h.person("Ada").Slash("party new", map[string]string{"name": "Sup\u202eper \u2067שלום\u2069", "date": "2026-09-05", "arrive": "19:00", "covers": "4"}, nil)
-	if a.Message == nil || !strings.Contains(a.Text(), "Supper שלום") || strings.ContainsAny(a.Text(), "\u202e\u2067\u2069") {
+	a := h.person("Ada").Slash("party new", map[string]string{"name": "Sup\u202eper \u2067שלום\u2069",
+		"date": "2026-09-05", "arrive": "19:00", "covers": "4"}, nil)
+	if a.Message == nil || !strings.Contains(a.Text(), "Supper שלום") ||
+		strings.ContainsAny(a.Text(), "\u202e\u2067\u2069") {
 		t.Errorf("got %q", a.Text())
 	}
 }
@@ -342,7 +368,8 @@ func TestMarkUpInNames(t *testing.T) {
 	h := newHouse(t)
 	name := "@everyone **<@1>** `x` ~~_y_~~ ||z|| [a](https://example.org) # h שלום\u202e\u200b"
 	a := h.must("Ada", `/party new name:"`+name+`" date:2026-09-05 arrive:19:00 covers:4`)
-	if !strings.HasPrefix(a.Text(), "@everyone \\*\\*\\<@1>\\*\\* \\`x\\` \\~\\~\\_y\\_\\~\\~ \\|\\|z\\|\\| \\[a\\](https://example.org)") {
+	if !strings.HasPrefix(a.Text(), "@everyone \\*\\*\\<@1>\\*\\* \\`x\\` \\~\\~\\_y\\_\\~\\~ \\|\\|z\\|\\| "+
+		"\\[a\\](https://example.org)") {
 		t.Errorf("mark-up went through: %s", a.Text())
 	}
 	if len(a.Message.Mentions) > 0 {
@@ -371,7 +398,8 @@ func TestEscape(t *testing.T) {
 
 func TestTimestamps(t *testing.T) {
 	at := time.Date(2026, 9, 5, 18, 35, 0, 0, time.UTC)
-	if got, want := marked("On "+words.Stamp(at, words.DayClock, time.UTC)+": go"+words.TypedKey("a_b/c")+"."), "On Sat <t:1788633300:t>: go."; got != want {
+	if got, want := marked("On "+words.Stamp(at, words.DayClock, time.UTC)+": go"+words.TypedKey("a_b/c")+"."),
+		"On Sat <t:1788633300:t>: go."; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	night := time.Date(2026, 9, 5, 23, 10, 0, 0, time.UTC)
@@ -398,7 +426,8 @@ func TestDrawWithinLimits(t *testing.T) {
 		{"a line", talk.Reply{Text: "Done.", Next: "Next: /now"}, false},
 		{"a long text", talk.Reply{Text: strings.Repeat("a word and *another* ", 300), Next: "Next: /now"}, true},
 		{"one word without end", talk.Reply{Text: strings.Repeat("\\", 5000)}, true},
-		{"many short sections", talk.Reply{Text: "Long.", Sections: sections(40, 2, 20), Next: strings.Repeat("n", 400)}, false},
+		{"many short sections", talk.Reply{Text: "Long.", Sections: sections(40, 2, 20), Next: strings.Repeat("n", 400)},
+			false},
 		{"sections past the cards", talk.Reply{Text: "Long.", Sections: sections(30, 20, 60)}, true},
 		{"a line longer than a card", talk.Reply{Text: "Long.", Sections: sections(1, 1, 9000)}, true},
 		{"a line of two cards", talk.Reply{Text: "Long.", Sections: sections(1, 1, 5000)}, false},
@@ -407,7 +436,8 @@ func TestDrawWithinLimits(t *testing.T) {
 		{"ten buttons alike", talk.Reply{Text: "x", Buttons: buttons(10, 88)}, false},
 		{"25 buttons alike", talk.Reply{Text: "x", Buttons: buttons(25, 88)}, false},
 		{"more buttons than there is room for", talk.Reply{Text: "x", Buttons: buttons(80, 10)}, false},
-		{"a file", talk.Reply{Text: "x", Files: []talk.File{{Name: "a.png", Type: "image/png", Data: []byte("x"), Alt: strings.Repeat("seen ", 400)}}}, false},
+		{"a file", talk.Reply{Text: "x", Files: []talk.File{{Name: "a.png", Type: "image/png", Data: []byte("x"),
+			Alt: strings.Repeat("seen ", 400)}}}, false},
 		{"too many files", talk.Reply{Text: strings.Repeat("y", 1990), Files: make([]talk.File, 12)}, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -419,7 +449,8 @@ func TestDrawWithinLimits(t *testing.T) {
 			}
 			p := s.Person("Ada", s.Guild(), s.Channel("1"))
 			d := draw(c.rep)
-			if err := r.send(context.Background(), "POST", "channels/"+p.Where+"/messages", d.message, d.files, nil); err != nil {
+			if err := r.send(context.Background(), "POST", "channels/"+p.Where+"/messages", d.message, d.files,
+				nil); err != nil {
 				t.Fatal(err)
 			}
 			m := p.Messages()[0]
@@ -536,7 +567,8 @@ func TestServeFlags(t *testing.T) {
 	} {
 		t.Setenv(TokenVariable, c.token)
 		var out, errs strings.Builder
-		if status := Main(context.Background(), c.args, nil, &out, &errs); status == 0 || !strings.Contains(errs.String(), c.want) {
+		if status := Main(context.Background(), c.args, nil, &out, &errs); status == 0 ||
+			!strings.Contains(errs.String(), c.want) {
 			t.Errorf("%q: status %d, said %q, want %q in it", c.args, status, errs.String(), c.want)
 		}
 	}
@@ -547,10 +579,12 @@ func TestServeStatus(t *testing.T) {
 	s := standin.New(t)
 	t.Setenv(TokenVariable, "no-such-token")
 	var out, errs strings.Builder
-	if status := Main(context.Background(), []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out, &errs); status != needsYou {
+	if status := Main(context.Background(), []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil,
+		&out, &errs); status != needsYou {
 		t.Errorf("a refused token: status %d, want %d: %s", status, needsYou, errs.String())
 	}
-	if status := Main(context.Background(), []string{"-api", s.URL, "-db", t.TempDir()}, nil, &out, &errs); status != cannotRun {
+	if status := Main(context.Background(), []string{"-api", s.URL, "-db", t.TempDir()}, nil, &out,
+		&errs); status != cannotRun {
 		t.Errorf("no database: status %d, want %d", status, cannotRun)
 	}
 }
@@ -564,7 +598,8 @@ func TestServe(t *testing.T) {
 	var out, errs strings.Builder
 	ended := make(chan int, 1)
 	go func() {
-		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out, alsoLogged(&errs))
+		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db")}, nil, &out,
+			alsoLogged(&errs))
 	}()
 	if !s.Online(10 * time.Second) {
 		t.Fatal("never online")
@@ -572,7 +607,9 @@ func TestServe(t *testing.T) {
 	eventually(t, "commands are registered", func() bool { return s.Registered() == 1 })
 	guild := s.Guild()
 	p := s.Person("Ada", guild, s.Channel(guild))
-	if a := p.Slash("party new", map[string]string{"name": "Supper", "date": time.Now().AddDate(0, 0, 9).Format("2006-01-02"), "arrive": "19:00", "covers": "4"}, nil); !strings.Contains(a.Text(), "Supper") || a.Message.Ephemeral() {
+	if a := p.Slash("party new", map[string]string{"name": "Supper",
+		"date": time.Now().AddDate(0, 0, 9).Format("2006-01-02"), "arrive": "19:00", "covers": "4"},
+		nil); !strings.Contains(a.Text(), "Supper") || a.Message.Ephemeral() {
 		t.Errorf("got %q", a.Text())
 	}
 	interrupt()
@@ -623,7 +660,8 @@ func TestExamples(t *testing.T) {
 func TestIntentNotAllowed(t *testing.T) {
 	t.Parallel()
 	s := standin.New(t)
-	f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL, Members: true}, quick())
+	f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL,
+		Members: true}, quick())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -641,9 +679,11 @@ func TestAttachments(t *testing.T) {
 		a    attachment
 		ok   bool
 	}{
-		{"a recipe", attachment{Filename: "soup.txt", Size: 4, URL: h.server.Keep(standin.File{Name: "soup.txt", Type: "text/plain", Data: []byte("soup")})}, true},
+		{"a recipe", attachment{Filename: "soup.txt", Size: 4,
+			URL: h.server.Keep(standin.File{Name: "soup.txt", Type: "text/plain", Data: []byte("soup")})}, true},
 		{"one that is said to be large", attachment{Filename: "soup.txt", Size: 1 << 30, URL: h.server.URL}, false},
-		{"one that is larger than was said", attachment{Filename: "big", Size: 4, URL: h.server.Keep(standin.File{Name: "big", Data: make([]byte, maxAttachment+1)})}, false},
+		{"one that is larger than was said", attachment{Filename: "big", Size: 4,
+			URL: h.server.Keep(standin.File{Name: "big", Data: make([]byte, maxAttachment+1)})}, false},
 		{"one that is gone", attachment{Filename: "soup.txt", Size: 4, URL: h.server.URL + "/files/1/soup.txt"}, false},
 		{"one from elsewhere", attachment{Filename: "soup.txt", Size: 4, URL: "https://cdn.example.org/soup.txt"}, false},
 	} {
@@ -668,7 +708,8 @@ func TestForm(t *testing.T) {
 	if a.Modal == nil {
 		t.Fatalf("no form: %q", a.Text())
 	}
-	text := "Seed bread\n\n500 g flour\n100 g seeds\n7 g dried yeast\n380 ml water\n\nMix everything and leave to rise for 2 hours. Bake at 230 °C for 35 minutes."
+	text := "Seed bread\n\n500 g flour\n100 g seeds\n7 g dried yeast\n380 ml water\n\nMix everything and leave to rise " +
+		"for 2 hours. Bake at 230 °C for 35 minutes."
 	for range 2 {
 		b := h.person("Ada").Submit(a.Modal, map[string]string{"text": text})
 		if b.Message == nil || !strings.Contains(b.Text(), "Seed bread") || !strings.Contains(b.Text(), "500 g") {
@@ -678,7 +719,9 @@ func TestForm(t *testing.T) {
 	if b := h.person("Ada").Submit(a.Modal, map[string]string{"text": ""}); b.Message == nil || !b.Message.Ephemeral() {
 		t.Errorf("an empty form: got %q", b.Text())
 	}
-	if b := h.person("Ada").Slash("recipe read", nil, map[string]standin.File{"file": {Name: "bread.txt", Type: "text/plain", Data: []byte(text)}}); b.Message == nil || !strings.Contains(b.Text(), "Seed bread") {
+	if b := h.person("Ada").Slash("recipe read", nil,
+		map[string]standin.File{"file": {Name: "bread.txt", Type: "text/plain", Data: []byte(text)}}); b.Message == nil ||
+		!strings.Contains(b.Text(), "Seed bread") {
 		t.Errorf("as a file: got %q", b.Text())
 	}
 }
@@ -691,7 +734,9 @@ func TestFinishing(t *testing.T) {
 	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Delay: 300 * time.Millisecond, Status: 500})
 	i := h.person("Ada").Begin("guest add", map[string]string{"name": "Late Lena"}, false)
 	before := h.server.Calls("POST /interactions/:/:/callback")
-	eventually(t, "the answer is on its way", func() bool { return h.server.Calls("POST /interactions/:/:/callback") > before })
+	eventually(t, "the answer is on its way", func() bool {
+		return h.server.Calls("POST /interactions/:/:/callback") > before
+	})
 	if err := h.stop(); err != nil {
 		t.Fatal(err)
 	}
@@ -705,7 +750,8 @@ func TestLateAnswer(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	h.must("Ada", "/party new name:Supper date:2026-09-05 arrive:19:00 covers:4")
-	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404, Body: `{"message": "Unknown interaction", "code": 10062}`})
+	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404,
+		Body: `{"message": "Unknown interaction", "code": 10062}`})
 	n := len(h.person("Ada").Messages())
 	h.person("Ada").Begin("course add", map[string]string{"name": "Late cheese", "at": "22:00"}, false)
 	list := h.person("Ada").WaitMessages(n+1, 10*time.Second)

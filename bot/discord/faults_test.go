@@ -172,7 +172,8 @@ func TestFiftyASecond(t *testing.T) {
 // ever: #1333).
 func TestLimitsAreForgotten(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		g := &guard{next: &answering{header: http.Header{"X-Ratelimit-Remaining": {"0"}, "X-Ratelimit-Reset-After": {"0.5"}}}, time: production}
+		g := &guard{next: &answering{header: http.Header{"X-Ratelimit-Remaining": {"0"}, "X-Ratelimit-Reset-After": {"0.5"}}},
+			time: production}
 		for i := range 3000 {
 			get(t, g, fmt.Sprintf("webhooks/1/token%d/messages/@original", i))
 			time.Sleep(100 * time.Millisecond)
@@ -219,7 +220,8 @@ func TestPanic(t *testing.T) {
 		t.Fatal(err)
 	}
 	h.face.answer(context.Background(), &got, false, func() talk.Reply { panic("of a test") })
-	if a := ada.Await(i); a.Message == nil || !a.Message.Ephemeral() || !strings.HasPrefix(a.Text(), "Something went wrong") {
+	if a := ada.Await(i); a.Message == nil || !a.Message.Ephemeral() ||
+		!strings.HasPrefix(a.Text(), "Something went wrong") {
 		t.Errorf("got %q", a.Text())
 	}
 	if a := h.say("Ada", "/help"); a.Message == nil {
@@ -252,7 +254,8 @@ func TestQuietLibrary(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if s.StateEnabled || s.ShouldReconnectOnError || s.ShouldRetryOnRateLimit || s.MaxRestRetries != 0 || s.LogLevel > discordgo.LogError {
+	if s.StateEnabled || s.ShouldReconnectOnError || s.ShouldRetryOnRateLimit || s.MaxRestRetries != 0 ||
+		s.LogLevel > discordgo.LogError {
 		t.Errorf("the library does more than it should: %+v", s)
 	}
 	discordgo.Logger(discordgo.LogError, 0, "a test's error of %s", s.Token)
@@ -272,8 +275,9 @@ func TestReordered(t *testing.T) {
 	var all []*standin.Interaction
 	var events []map[string]any
 	for _, name := range []string{"Oona", "Piet", "Quin"} {
-		i, event := ada.Event(askCommand, map[string]any{"name": "guest", "options": []any{map[string]any{"name": "add", "type": 1,
-			"options": []any{map[string]any{"name": "name", "type": 3, "value": name}}}}})
+		i, event := ada.Event(askCommand, map[string]any{"name": "guest",
+			"options": []any{map[string]any{"name": "add", "type": 1,
+				"options": []any{map[string]any{"name": "name", "type": 3, "value": name}}}}})
 		all, events = append(all, i), append(events, event)
 	}
 	h.server.Dispatch("GUILD_CREATE", map[string]any{"id": h.guild})

@@ -80,7 +80,8 @@ func parseAPI(text string) (*url.URL, error) {
 		return nil, fmt.Errorf("the address %q of the API is no URL; give one as http://127.0.0.1:8080", text)
 	}
 	if !isLoopback(u.Hostname()) {
-		return nil, fmt.Errorf("the API's address %s is not on this machine; the token goes to no other address than the platform's own, so give one as http://127.0.0.1:8080, or none", u.Host)
+		return nil, fmt.Errorf("the API's address %s is not on this machine; the token goes to no other address than the "+
+			"platform's own, so give one as http://127.0.0.1:8080, or none", u.Host)
 	}
 	return u, nil
 }
@@ -189,7 +190,8 @@ func (g *guard) clockSkew() time.Duration {
 func routeOf(req *http.Request) (key string, exempt bool) {
 	parts := strings.Split(strings.Trim(req.URL.Path, "/"), "/")
 	for i, p := range parts {
-		if _, err := strconv.ParseUint(p, 10, 64); err == nil && i > 0 && parts[i-1] != "channels" && parts[i-1] != "webhooks" && parts[i-1] != "interactions" {
+		if _, err := strconv.ParseUint(p, 10, 64); err == nil && i > 0 && parts[i-1] != "channels" &&
+			parts[i-1] != "webhooks" && parts[i-1] != "interactions" {
 			parts[i] = ":"
 		}
 	}

@@ -62,7 +62,8 @@ func openStore(t *testing.T) *store.Store {
 
 func newHouse(t *testing.T) *house {
 	t.Helper()
-	h := &house{t: t, server: standin.New(t), store: openStore(t), clock: &hands{at: wednesday}, people: map[string]*standin.Person{}}
+	h := &house{t: t, server: standin.New(t), store: openStore(t), clock: &hands{at: wednesday},
+		people: map[string]*standin.Person{}}
 	h.server.AckWithin *= slowness
 	h.guild = h.server.Guild()
 	h.channel = h.server.Channel(h.guild)
@@ -84,7 +85,8 @@ func (h *house) start(q timing) {
 	log := testLog(h.t)
 	h.bot = bot.New(h.store, h.clock.now, log, bot.Options{})
 	var err error
-	if h.face, err = newFace(h.bot, Options{Token: standin.Token, API: h.server.URL, Log: log, Members: h.members}, q); err != nil {
+	if h.face, err = newFace(h.bot, Options{Token: standin.Token, API: h.server.URL, Log: log, Members: h.members},
+		q); err != nil {
 		h.t.Fatal(err)
 	}
 	h.send = &reminders.Dispatcher{Store: h.store, Deliverer: h.face, Now: h.clock.now, Log: log}
@@ -150,7 +152,8 @@ func (h *house) supper() {
 	h.must("Ada", "/people add name:Ben role:co-host cooks:9:00-22:30 user:<@"+h.person("Ben").ID+">")
 	h.must("Ada", "/dish add name:Roast roots course:main serves:4")
 	h.must("Ada", "/step add dish:roast-roots name:cut do:Cut the roots time:20 min counter:1 leaves:none")
-	h.must("Ada", "/step add dish:roast-roots name:roast do:Roast the roots time:40-50 min oven:200 after:cut wait:counter longest:2h leaves:none until:a knife slides in")
+	h.must("Ada", "/step add dish:roast-roots name:roast do:Roast the roots time:40-50 min oven:200 after:cut "+
+		"wait:counter longest:2h leaves:none until:a knife slides in")
 	h.must("Ada", "/plan make")
 }
 

@@ -53,7 +53,8 @@ func BenchmarkLoad(b *testing.B) {
 	db := filepath.Join(b.TempDir(), "tureen.db")
 	people := settle(b, server, db)
 	child := startChild(b, server, db)
-	mix := []string{"party show", "help", "task list", "guest add", "now", "dish list", "shopping list", "party list", "guest list", "people list"}
+	mix := []string{"party show", "help", "task list", "guest add", "now", "dish list", "shopping list", "party list",
+		"guest list", "people list"}
 	type result struct {
 		wait  time.Duration
 		plans bool
@@ -149,7 +150,8 @@ func settle(b *testing.B, server *standin.Server, db string) []*standin.Person {
 			if err != nil {
 				b.Fatal(err)
 			}
-			rep := house.Do(ctx, talk.Request{Community: guild, Channel: channel, User: talk.User{ID: host.ID, Name: host.Name, Admin: true}, Command: line.Command, Options: line.Options})
+			rep := house.Do(ctx, talk.Request{Community: guild, Channel: channel, User: talk.User{ID: host.ID, Name: host.Name,
+				Admin: true}, Command: line.Command, Options: line.Options})
 			if rep.Refused {
 				b.Fatalf("%s: %s", text, rep.Text)
 			}

@@ -41,7 +41,8 @@ func (l *logBook) handler() slog.Handler {
 
 // testLog is for what a test starts: warnings are shown with it, and everything is kept.
 func testLog(t *testing.T) *slog.Logger {
-	return slog.New(slog.NewMultiHandler(logged.handler(), slog.NewTextHandler(t.Output(), &slog.HandlerOptions{Level: slog.LevelWarn})))
+	return slog.New(slog.NewMultiHandler(logged.handler(),
+		slog.NewTextHandler(t.Output(), &slog.HandlerOptions{Level: slog.LevelWarn})))
 }
 
 // alsoLogged keeps what a test has a program print.

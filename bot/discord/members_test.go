@@ -61,7 +61,8 @@ func TestLeaving(t *testing.T) {
 				"/people add name:Ben role:co-host cooks:9:00-22:30",
 				"/dish add name:Roast roots course:main serves:4",
 				"/step add dish:roast-roots name:cut do:Cut the roots time:20 min counter:1 leaves:none who:Ben",
-				"/step add dish:roast-roots name:roast do:Roast the roots time:40-50 min oven:200 after:cut wait:counter longest:2h leaves:none",
+				"/step add dish:roast-roots name:roast do:Roast the roots time:40-50 min oven:200 after:cut wait:counter " +
+					"longest:2h leaves:none",
 				"Ben> /task claim task:roast-roots/roast",
 				"/plan make",
 			} {
@@ -100,7 +101,8 @@ func TestLeaving(t *testing.T) {
 				t.Errorf("told %d times: %q, %d buttons", n, m.Content, len(m.Buttons()))
 			}
 			ben.Rejoin()
-			if !s.line("Ben", "/task claim task:roast-roots/cut") || !s.line("Ada", "/undo") || !s.line("Ben", "/task give-back task:roast-roots/roast") {
+			if !s.line("Ben", "/task claim task:roast-roots/cut") || !s.line("Ada", "/undo") ||
+				!s.line("Ben", "/task give-back task:roast-roots/roast") {
 				t.Error("after coming back")
 			}
 		})

@@ -5,8 +5,8 @@ import (
 	"runtime/metrics"
 )
 
-// memory is what the process holds: bytes of objects that were alive at the last collection, bytes of all objects, bytes
-// that the runtime has from the system; and goroutines.
+// memory is what the process holds: bytes of objects that were alive at the last collection, bytes of all objects,
+// bytes that the runtime has from the system; and goroutines.
 func memory() any {
 	samples := []metrics.Sample{{Name: "/gc/heap/live:bytes"}, {Name: "/memory/classes/heap/objects:bytes"},
 		{Name: "/memory/classes/total:bytes"}, {Name: "/memory/classes/heap/released:bytes"}}

@@ -25,7 +25,8 @@ func TestMetrics(t *testing.T) {
 	h.supper()
 	const answered = 7 // messages of supper, counted a moment after they have arrived
 	eventually(t, "all answers are counted", func() bool { return h.face.counts.acks.count() == answered })
-	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404, Body: `{"message": "Unknown interaction", "code": 10062}`})
+	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404,
+		Body: `{"message": "Unknown interaction", "code": 10062}`})
 	h.person("Ada").Begin("guest list", nil, false)
 	eventually(t, "an answer is not taken", func() bool { return h.face.counts.unanswered.Load() == 1 })
 	late := h.note(false)
@@ -43,7 +44,11 @@ func TestMetrics(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 	h.server.DropConnections()
-	eventually(t, "it reconnects", func() bool { _, _, n := h.server.Connects(); _, ok := h.face.health(); return n == 1 && ok })
+	eventually(t, "it reconnects", func() bool {
+		_, _, n := h.server.Connects()
+		_, ok := h.face.health()
+		return n == 1 && ok
+	})
 
 	w := httptest.NewRecorder()
 	h.face.watchHandler("no-such-file").ServeHTTP(w, httptest.NewRequest("GET", "/metrics", nil))
@@ -71,13 +76,16 @@ func TestMetrics(t *testing.T) {
 	if err := json.Unmarshal(w.Body.Bytes(), &got); err != nil {
 		t.Fatalf("%v in %s", err, w.Body)
 	}
-	if a := got.Acknowledged; a.Count != answered || a.Seconds <= 0 || a.P50 == "none" || a.P99 == "none" || len(a.Within) != len(bounds)+1 {
+	if a := got.Acknowledged; a.Count != answered || a.Seconds <= 0 || a.P50 == "none" || a.P99 == "none" ||
+		len(a.Within) != len(bounds)+1 {
 		t.Errorf("acknowledged: got %+v, want %d", a, answered)
 	}
-	if got.Unanswered != 1 || got.Reconnects != 1 || got.Abandoned != 0 || got.Sent != 2 || got.Late != 1 || got.Failed != 1 {
+	if got.Unanswered != 1 || got.Reconnects != 1 || got.Abandoned != 0 || got.Sent != 2 || got.Late != 1 ||
+		got.Failed != 1 {
 		t.Errorf("got %+v", got)
 	}
-	if got.Plans.Count != 1 || got.Plans.Seconds <= 0 || got.Database != 0 || got.Memory["goroutines"] == 0 || got.Memory["heap"] == 0 {
+	if got.Plans.Count != 1 || got.Plans.Seconds <= 0 || got.Database != 0 || got.Memory["goroutines"] == 0 ||
+		got.Memory["heap"] == 0 {
 		t.Errorf("got %+v", got)
 	}
 }
@@ -115,7 +123,8 @@ func TestHealth(t *testing.T) {
 	t.Parallel()
 	s := standin.New(t)
 	s.Gateway(func(g *standin.Gateway) { g.NoHello = true })
-	f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL}, quick())
+	f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL},
+		quick())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,7 +172,8 @@ func TestServeWithMetrics(t *testing.T) {
 	var out, errs strings.Builder
 	ended := make(chan int, 1)
 	go func() {
-		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db"), "-metrics", address, "-shard", "0/1"}, nil, &out, alsoLogged(&errs))
+		ended <- Main(ctx, []string{"-api", s.URL, "-db", filepath.Join(t.TempDir(), "tureen.db"), "-metrics", address,
+			"-shard", "0/1"}, nil, &out, alsoLogged(&errs))
 	}()
 	ask := func(path string) (int, string) {
 		resp, err := http.Get("http://" + address + path)
@@ -178,7 +188,8 @@ func TestServeWithMetrics(t *testing.T) {
 		return resp.StatusCode, string(body)
 	}
 	eventually(t, "it is healthy", func() bool { code, _ := ask("/health"); return code == 200 })
-	if code, body := ask("/metrics"); code != 200 || !strings.Contains(body, `"database_bytes": `) || strings.Contains(body, `"database_bytes": 0`) {
+	if code, body := ask("/metrics"); code != 200 || !strings.Contains(body, `"database_bytes": `) ||
+		strings.Contains(body, `"database_bytes": 0`) {
 		t.Errorf("metrics: %d %s", code, body)
 	}
 	interrupt()

@@ -68,8 +68,10 @@ func (f *Face) formFor(req talk.Request, files map[string]attachment) *form {
 	if party := req.Options["party"]; party != "" && runes(id)+runes(party)+7 <= maxCustomID {
 		id += " party:" + party
 	}
-	return &form{CustomID: id, Title: cut(all[n].Help, maxModalTitle), Components: []formRow{{Type: componentRow, Components: []formInput{
-		{Type: componentInput, CustomID: long.Name, Style: inputParagraph, Label: cut(long.Help, maxInputLabel), Most: maxLongText, Required: true}}}}}
+	return &form{CustomID: id, Title: cut(all[n].Help, maxModalTitle),
+		Components: []formRow{{Type: componentRow, Components: []formInput{
+			{Type: componentInput, CustomID: long.Name, Style: inputParagraph, Label: cut(long.Help, maxInputLabel),
+				Most: maxLongText, Required: true}}}}}
 }
 
 // submitted reads a form that was sent.

@@ -21,10 +21,12 @@ func TestPagesHoldAll(t *testing.T) {
 		for i := range rapid.IntRange(0, 6).Draw(t, "sections") {
 			s := talk.Section{Title: rapid.SampledFrom([]string{"", "Friday", strings.Repeat("title ", 30)}).Draw(t, "title")}
 			for j := range rapid.IntRange(0, 15).Draw(t, "lines") {
-				line := fmt.Sprintf("%d.%d ", i, j) + strings.Repeat("word ", rapid.SampledFrom([]int{0, 5, 20, 600}).Draw(t, "words"))
+				line := fmt.Sprintf("%d.%d ", i, j) + strings.Repeat("word ", rapid.SampledFrom([]int{0, 5, 20, 600}).Draw(t,
+					"words"))
 				s.Lines = append(s.Lines, line)
 				all = append(all, line)
-				rep.Buttons = append(rep.Buttons, talk.Button{Label: "Claim", Do: fmt.Sprint("task claim task:", len(all)), Line: len(all)})
+				rep.Buttons = append(rep.Buttons, talk.Button{Label: "Claim", Do: fmt.Sprint("task claim task:", len(all)),
+					Line: len(all)})
 			}
 			rep.Sections = append(rep.Sections, s)
 		}
@@ -44,7 +46,8 @@ func TestPagesHoldAll(t *testing.T) {
 			}
 			buttons = append(buttons, p.Buttons...)
 		}
-		if got, want := strings.Fields(strings.Join(said, " ")), strings.Fields(strings.Join(all, " ")); !slices.Equal(got, want) {
+		if got, want := strings.Fields(strings.Join(said, " ")), strings.Fields(strings.Join(all, " ")); !slices.Equal(got,
+			want) {
 			t.Fatalf("the pages say %d words, want %d", len(got), len(want))
 		}
 		if !slices.Equal(buttons, rep.Buttons) {
@@ -62,7 +65,8 @@ func TestPageIDs(t *testing.T) {
 			t.Errorf("%q is read as %d %q %q %v", id, number, mark, do, ok)
 		}
 	}
-	for _, id := range []string{"", "p", "pa", "pa01abcd", "pa01abcd:", "pa00abcd:now", "pa-1abcd:now", "pa##abcd:now", "ba01abcd:now"} {
+	for _, id := range []string{"", "p", "pa", "pa01abcd", "pa01abcd:", "pa00abcd:now", "pa-1abcd:now", "pa##abcd:now",
+		"ba01abcd:now"} {
 		if _, _, _, ok := turned(id); ok {
 			t.Errorf("%q is taken for a page's button", id)
 		}
@@ -72,10 +76,13 @@ func TestPageIDs(t *testing.T) {
 // feast is a party whose list of dishes needs several pages.
 func (h *house) feast() {
 	h.t.Helper()
-	h.must("Ada", "/party new name:Feast date:2026-09-05 arrive:19:00 covers:4 zone:Europe/Dublin prep-days:1 courses:main 19:30")
+	h.must("Ada", "/party new name:Feast date:2026-09-05 arrive:19:00 covers:4 zone:Europe/Dublin prep-days:1 "+
+		"courses:main 19:30")
 	for n := range 20 {
-		h.must("Ada", fmt.Sprintf("/dish add name:Dish number %d with a name that is long enough to break course:main serves:4", n))
-		h.must("Ada", fmt.Sprintf("/step add dish:Dish number %d with a name that is long enough to break name:cut do:Cut it time:5 min", n))
+		h.must("Ada", fmt.Sprintf("/dish add name:Dish number %d with a name that is long enough to break course:main "+
+			"serves:4", n))
+		h.must("Ada", fmt.Sprintf("/step add dish:Dish number %d with a name that is long enough to break name:cut do:Cut "+
+			"it time:5 min", n))
 	}
 }
 
@@ -102,7 +109,8 @@ func TestTurningPages(t *testing.T) {
 	if second.Message == nil || second.Message.ID != first.Message.ID || len(ada.Messages()) != n {
 		t.Fatalf("the page was not turned in its place: %q", second.Text())
 	}
-	if f := footer(second.Message); !strings.HasPrefix(f, "Page 2 of 2. ") || strings.Contains(second.Message.Content, "changed since") {
+	if f := footer(second.Message); !strings.HasPrefix(f, "Page 2 of 2. ") || strings.Contains(second.Message.Content,
+		"changed since") {
 		t.Errorf("page 2 says %q and ends %q", second.Message.Content, f)
 	}
 	if len(second.Message.Files) != 1 {
@@ -115,7 +123,8 @@ func TestTurningPages(t *testing.T) {
 	h.clock.set(wednesday.AddDate(0, 0, 21)) // weeks later
 	h.start(patient())
 	back := ada.Press(second.Message, "Page before")
-	if back.Message == nil || !strings.HasPrefix(footer(back.Message), "Page 1 of 2. ") || strings.Contains(back.Message.Content, "changed since") {
+	if back.Message == nil || !strings.HasPrefix(footer(back.Message), "Page 1 of 2. ") ||
+		strings.Contains(back.Message.Content, "changed since") {
 		t.Errorf("weeks later: %q", back.Text())
 	}
 	h.clock.set(wednesday)
@@ -131,7 +140,8 @@ func TestTurningPages(t *testing.T) {
 
 	h.must("Ada", "/people add name:Ben role:onlooker user:<@"+h.person("Ben").ID+">")
 	bens := final(t, h.person("Ben"), h.person("Ben").Press(stale.Message, "Page before"))
-	if bens.Message == nil || bens.Message.ID == stale.Message.ID || !bens.Message.Ephemeral() || !strings.HasPrefix(footer(bens.Message), "Page 1 of 2. ") {
+	if bens.Message == nil || bens.Message.ID == stale.Message.ID || !bens.Message.Ephemeral() ||
+		!strings.HasPrefix(footer(bens.Message), "Page 1 of 2. ") {
 		t.Errorf("somebody else: %q", bens.Text())
 	}
 	if m := ada.Messages(); !slices.ContainsFunc(m, func(m standin.Message) bool {
@@ -139,11 +149,13 @@ func TestTurningPages(t *testing.T) {
 	}) {
 		t.Error("somebody else has turned Ada's page")
 	}
-	if a := final(t, h.person("Zoe"), h.person("Zoe").Press(stale.Message, "Page before")); a.Message == nil || !a.Message.Ephemeral() || strings.Contains(a.Text(), "number") {
+	if a := final(t, h.person("Zoe"), h.person("Zoe").Press(stale.Message, "Page before")); a.Message == nil ||
+		!a.Message.Ephemeral() || strings.Contains(a.Text(), "number") {
 		t.Errorf("a stranger is shown %q", a.Text())
 	}
 	h.must("Ada", "/party remove sure:yes")
-	if a := final(t, ada, ada.Press(stale.Message, "Page before")); a.Message == nil || !a.Message.Ephemeral() || a.Message.ID == stale.Message.ID {
+	if a := final(t, ada, ada.Press(stale.Message, "Page before")); a.Message == nil || !a.Message.Ephemeral() ||
+		a.Message.ID == stale.Message.ID {
 		t.Errorf("with the party gone: %q", a.Text())
 	}
 }
@@ -181,11 +193,13 @@ func TestChoosing(t *testing.T) {
 	if len(list.Buttons()) != 4 || len(items) == 0 { // three tasks, and the next page
 		t.Fatalf("%d buttons, %d items", len(list.Buttons()), len(items))
 	}
-	if a := h.person("Ada").Choose(list, items[0].Label); a.Message == nil || a.Message.Ephemeral() || !strings.Contains(a.Text(), "It is yours: Cut it") {
+	if a := h.person("Ada").Choose(list, items[0].Label); a.Message == nil || a.Message.Ephemeral() ||
+		!strings.Contains(a.Text(), "It is yours: Cut it") {
 		t.Errorf("chosen: %q", a.Text())
 	}
 	for _, id := range []string{"", "x", "la", "ba:sing", "pa01abcd:now"} {
-		if a := final(t, h.person("Ada"), h.person("Ada").ChooseID(list, "la", id)); a.Silent || a.Message == nil || !a.Message.Ephemeral() {
+		if a := final(t, h.person("Ada"), h.person("Ada").ChooseID(list, "la", id)); a.Silent || a.Message == nil ||
+			!a.Message.Ephemeral() {
 			t.Errorf("%q chosen: %q", id, a.Text())
 		}
 	}
@@ -194,7 +208,8 @@ func TestChoosing(t *testing.T) {
 // TestLists: what is more than there is room for as buttons goes into lists.
 func TestLists(t *testing.T) {
 	rows := buttonRows(buttons(30, 20), pressID)
-	if len(rows) != 3 || len(rows[1].Components) != 5 || len(rows[2].Components[0].Options) != 20 || rows[2].Components[0].Placeholder != "Claim …" {
+	if len(rows) != 3 || len(rows[1].Components) != 5 || len(rows[2].Components[0].Options) != 20 ||
+		rows[2].Components[0].Placeholder != "Claim …" {
 		t.Fatalf("got %+v", rows)
 	}
 	list := buttons(9, 20)
@@ -214,7 +229,8 @@ func TestTickingInPlace(t *testing.T) {
 	h := newHouse(t)
 	h.supper()
 	for n := range 25 {
-		h.must("Ada", fmt.Sprintf("/ingredient add dish:roast-roots name:root number %d with a name that takes its time amount:%d shop:greengrocer", n, n+1))
+		h.must("Ada", fmt.Sprintf("/ingredient add dish:roast-roots name:root number %d with a name that takes its time "+
+			"amount:%d shop:greengrocer", n, n+1))
 	}
 	h.must("Ada", "/plan make")
 	list := h.must("Ada", "/shopping list").Message
@@ -230,7 +246,8 @@ func TestTickingInPlace(t *testing.T) {
 		t.Fatalf("nothing to tick on page 2: %q, %+v", second.Text(), second.Message.Buttons())
 	}
 	a := h.person("Ben").Press(second.Message, label)
-	if a.Message == nil || a.Message.ID != list.ID || !strings.HasPrefix(a.Message.Content, "Bought: ") || !strings.Contains(a.Text(), "24 items are to buy") {
+	if a.Message == nil || a.Message.ID != list.ID || !strings.HasPrefix(a.Message.Content, "Bought: ") ||
+		!strings.Contains(a.Text(), "24 items are to buy") {
 		t.Fatalf("ticked: %q", a.Text())
 	}
 	if foot := a.Message.Embeds[len(a.Message.Embeds)-1].Footer.Text; !strings.HasPrefix(foot, "Page 2 of ") {
@@ -242,10 +259,12 @@ func TestTickingInPlace(t *testing.T) {
 	if got := len(h.person("Ada").Messages()); got != n {
 		t.Errorf("%d messages, want %d", got, n)
 	}
-	if b := final(t, h.person("Zoe"), h.person("Zoe").Press(second.Message, label)); b.Message == nil || !b.Message.Ephemeral() || b.Message.ID == list.ID {
+	if b := final(t, h.person("Zoe"), h.person("Zoe").Press(second.Message, label)); b.Message == nil ||
+		!b.Message.Ephemeral() || b.Message.ID == list.ID {
 		t.Errorf("a stranger ticks: %q", b.Text())
 	}
-	if b := final(t, h.person("Ada"), h.person("Ada").Press(second.Message, label)); b.Message == nil || !b.Message.Ephemeral() || !strings.Contains(b.Text(), "already") {
+	if b := final(t, h.person("Ada"), h.person("Ada").Press(second.Message, label)); b.Message == nil ||
+		!b.Message.Ephemeral() || !strings.Contains(b.Text(), "already") {
 		t.Errorf("ticked twice: %q", b.Text())
 	}
 }

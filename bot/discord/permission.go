@@ -124,7 +124,8 @@ func lookAtChannels(ctx context.Context, r *rest, s *store.Store, g guildSeen, b
 	return n, out
 }
 
-func lookAtChannel(ctx context.Context, r *rest, id string, g guildSeen, bits uint64, roles []string, self string) error {
+func lookAtChannel(ctx context.Context, r *rest, id string, g guildSeen, bits uint64, roles []string,
+	self string) error {
 	var c channelSeen
 	err := r.do(ctx, "GET", "channels/"+id, nil, &c)
 	if err == nil && c.Type >= 10 && c.Type <= 12 { // a thread has its parent's

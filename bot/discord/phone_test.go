@@ -98,7 +98,8 @@ func shownLines(text string, zone *time.Location, names map[string]string) []sho
 		}
 		line, l.Small = strings.CutPrefix(line, "-# ")
 		line, l.Item = strings.CutPrefix(line, "- ")
-		line = strings.NewReplacer(`\*`, "\x01", `\_`, "_", "\\`", "`", `\~`, "~", `\|`, "|", `\[`, "[", `\]`, "]", `\<`, "<", `\\`, `\`,
+		line = strings.NewReplacer(`\*`, "\x01", `\_`, "_", "\\`", "`", `\~`, "~", `\|`, "|", `\[`, "[", `\]`, "]", `\<`, "<",
+			`\\`, `\`,
 			`\#`, "#", `\>`, ">", `\-`, "-", `\.`, ".").Replace(line)
 		line = html.EscapeString(line)
 		line = boldMark.ReplaceAllString(line, "<b>$1</b>")

@@ -33,7 +33,9 @@ func (f *Face) press(i *interaction) (pressed, error) {
 	if err != nil {
 		return p, err
 	}
-	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c talk.Command) bool { return c.Name == line.Command && c.OnlyLooks() }) {
+	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c talk.Command) bool {
+		return c.Name == line.Command && c.OnlyLooks()
+	}) {
 		return p, &talk.Refusal{Text: "This button can no longer turn the page.", Try: "/" + line.Command}
 	}
 	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place

@@ -30,7 +30,8 @@ var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
 
 // request is who asks, and where.
 func (i *interaction) request() talk.Request {
-	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{}, Files: map[string]talk.File{}}
+	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{},
+		Files: map[string]talk.File{}}
 	who := i.User
 	name := ""
 	if i.Member != nil {
@@ -124,7 +125,8 @@ func valueText(raw json.RawMessage) string {
 func (f *Face) fetch(ctx context.Context, req *talk.Request, files map[string]attachment) error {
 	for name, a := range files {
 		if a.Size > maxAttachment {
-			return &talk.Refusal{Text: fmt.Sprintf("%s is too large; attach a file of at most %d MB.", a.Filename, maxAttachment>>20)}
+			return &talk.Refusal{Text: fmt.Sprintf("%s is too large; attach a file of at most %d MB.", a.Filename,
+				maxAttachment>>20)}
 		}
 		data, err := f.download(ctx, a.URL)
 		if err != nil {

@@ -102,7 +102,8 @@ func slashOptions(c *talk.Command) []slashCommand {
 }
 
 func slashOption(o *talk.Option) slashCommand {
-	s := slashCommand{Type: optionString, Name: o.Name, Description: withExample(o.Help, o, inEnglish), Required: o.Required, MaxLength: maxText}
+	s := slashCommand{Type: optionString, Name: o.Name, Description: withExample(o.Help, o, inEnglish),
+		Required: o.Required, MaxLength: maxText}
 	switch o.Kind {
 	case talk.LongText:
 		s.MaxLength = maxLongText

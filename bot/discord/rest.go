@@ -82,7 +82,9 @@ func newSession(token string, g *guard) (*discordgo.Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.Client = &http.Client{Transport: g, CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
+	s.Client = &http.Client{Transport: g, CheckRedirect: func(*http.Request, []*http.Request) error {
+		return http.ErrUseLastResponse
+	}}
 	s.StateEnabled = false           // 22.7 kB a community, for nothing
 	s.ShouldReconnectOnError = false // its loop cannot be stopped, and repeats fatal closes for ever
 	s.ShouldReconnectVoiceOnSessionError = false
@@ -120,7 +122,8 @@ func (r *rest) send(ctx context.Context, method, path string, in any, files []ta
 	// A bucket of its own for each request keeps the library's limiter out: it has one bucket for all edits
 	// of interactions' answers, serially, and never frees any.
 	bucket := discordgo.NewRatelimiter().LockBucket("")
-	answer, err := r.session.RequestWithLockedBucket(method, discordgo.EndpointAPI+strings.TrimPrefix(path, "/"), kind, body, bucket, 0, discordgo.WithContext(ctx))
+	answer, err := r.session.RequestWithLockedBucket(method, discordgo.EndpointAPI+strings.TrimPrefix(path, "/"), kind,
+		body, bucket, 0, discordgo.WithContext(ctx))
 	if err != nil {
 		return plainError(err)
 	}
@@ -145,7 +148,8 @@ func plainError(err error) error {
 		err = where.Err
 	}
 	var l *limitedError
-	if errors.As(err, &l) || errors.Is(err, errForeign) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+	if errors.As(err, &l) || errors.Is(err, errForeign) || errors.Is(err, context.Canceled) ||
+		errors.Is(err, context.DeadlineExceeded) {
 		return err
 	}
 	return errors.New(redact(err.Error()))

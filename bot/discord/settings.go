@@ -21,7 +21,8 @@ func readSettings(name, help string, args []string, errs io.Writer) (c settings,
 	flags := flag.NewFlagSet("tureen "+name, flag.ContinueOnError)
 	flags.SetOutput(errs)
 	flags.StringVar(&c.db, "db", "tureen.db", "the database `file`; it is made when it is not there")
-	flags.StringVar(&c.api, "api", "", "the `URL` of a stand-in for Discord on this machine, such as http://127.0.0.1:8080")
+	flags.StringVar(&c.api, "api", "",
+		"the `URL` of a stand-in for Discord on this machine, such as http://127.0.0.1:8080")
 	flags.StringVar(&c.zone, "zone", "UTC",
 		"the `time zone` of parties that are started without one")
 	flags.StringVar(&c.backup, "backup", "",
@@ -103,7 +104,8 @@ func (c *settings) share() (Share, error) { return parseShare(c.shards, c.shard)
 
 func tokenThere() error {
 	if os.Getenv(TokenVariable) == "" {
-		return fmt.Errorf("there is no bot token: copy it from the application's page at Discord (Bot, Reset Token) into %s", TokenVariable)
+		return fmt.Errorf("there is no bot token: copy it from the application's page at Discord (Bot, Reset Token) into %s",
+			TokenVariable)
 	}
 	return nil
 }

@@ -77,7 +77,8 @@ func (f *Face) askStart(ctx context.Context) (*start, error) {
 			return nil, &stopped{why: tokenRefused}
 		case err == nil && s.Limit.Remaining < f.share.count(s.Shards):
 			// Beyond the day's limit the platform resets the token.
-			f.log.Error("too many connections today; waiting", "remaining", s.Limit.Remaining, "milliseconds", s.Limit.ResetAfter)
+			f.log.Error("too many connections today; waiting", "remaining", s.Limit.Remaining, "milliseconds",
+				s.Limit.ResetAfter)
 			pause = time.Duration(max(1, s.Limit.ResetAfter)) * time.Millisecond
 		case err == nil:
 			return &s, nil

@@ -33,7 +33,8 @@ func startProcess(t *testing.T, s *standin.Server, db string, share Share, q tim
 	}
 	now := func() time.Time { return wednesday }
 	log := testLog(t)
-	f, err := newFace(bot.New(st, now, log, bot.Options{}), Options{Token: standin.Token, API: s.URL, Log: log, Share: share}, q)
+	f, err := newFace(bot.New(st, now, log, bot.Options{}), Options{Token: standin.Token, API: s.URL, Log: log,
+		Share: share}, q)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,7 +48,8 @@ func startProcess(t *testing.T, s *standin.Server, db string, share Share, q tim
 		}
 		st.Close()
 	})
-	return &process{face: f, send: &reminders.Dispatcher{Store: st, Deliverer: f, Scope: share.scope(), Now: now, Log: log}}
+	return &process{face: f, send: &reminders.Dispatcher{Store: st, Deliverer: f, Scope: share.scope(), Now: now,
+		Log: log}}
 }
 
 // supperAt starts a party in a community, with somebody who is reminded of it.
@@ -59,9 +61,11 @@ func supperAt(t *testing.T, s *standin.Server, guild string) *standin.Person {
 		command string
 		options map[string]string
 	}{
-		{"party new", map[string]string{"name": "Supper", "date": "2026-09-05", "arrive": "19:00", "covers": "4", "courses": "main 19:30"}},
+		{"party new", map[string]string{"name": "Supper", "date": "2026-09-05", "arrive": "19:00", "covers": "4",
+			"courses": "main 19:30"}},
 		{"dish add", map[string]string{"name": "Roots", "course": "main"}},
-		{"step add", map[string]string{"dish": "roots", "name": "cut", "do": "Cut the roots", "time": "20 min", "leaves": "none"}},
+		{"step add", map[string]string{"dish": "roots", "name": "cut", "do": "Cut the roots", "time": "20 min",
+			"leaves": "none"}},
 		{"plan make", map[string]string{"propose": "false"}},
 	} {
 		if a := p.Slash(c.command, c.options, nil); a.Silent || a.Refused != "" || a.Message == nil || a.Message.Ephemeral() {
@@ -94,7 +98,10 @@ func TestShards(t *testing.T) {
 		t.Errorf("health: %v %s", ok, words)
 	}
 	s.DropConnections() // all resume, and none identifies anew
-	eventually(t, "five sessions again", func() bool { _, _, resumed := s.Connects(); return len(s.Sessions()) == 5 && resumed == 5 })
+	eventually(t, "five sessions again", func() bool {
+		_, _, resumed := s.Connects()
+		return len(s.Sessions()) == 5 && resumed == 5
+	})
 	for _, p := range people {
 		if a := p.Slash("party show", nil, nil); !strings.Contains(a.Text(), "Supper") {
 			t.Errorf("after the break: %q", a.Text())
@@ -143,7 +150,8 @@ func TestShardsInProcesses(t *testing.T) {
 	for i := range 2 {
 		people = append(people, supperAt(t, s, s.GuildOf(i, 2)))
 	}
-	if a := people[1].Slash("remind direct", map[string]string{"on": "true"}, nil); a.Message == nil || a.Message.Ephemeral() {
+	if a := people[1].Slash("remind direct", map[string]string{"on": "true"}, nil); a.Message == nil ||
+		a.Message.Ephemeral() {
 		t.Fatalf("remind direct: %q", a.Text())
 	}
 	until := wednesday.AddDate(0, 0, 4)
@@ -181,7 +189,8 @@ func TestMoreShards(t *testing.T) {
 	}{{Share{}, true}, {Share{Shards: 1}, false}} {
 		s := standin.New(t)
 		s.Gateway(func(g *standin.Gateway) { g.Needed = 3 })
-		f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL, Share: c.share, Log: testLog(t)}, quick())
+		f, err := newFace(bot.New(openStore(t), time.Now, nil, bot.Options{}), Options{Token: standin.Token, API: s.URL,
+			Share: c.share, Log: testLog(t)}, quick())
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -30,7 +30,8 @@ import (
 // leave the same in the store.
 
 var (
-	sitting = regexp.MustCompile(`(?m)^stdin (\S+)\n(?:status \d+ |exec |! exec )?tureen chat -db (\S+) -as (\S+) -now (\S+)`)
+	sitting = regexp.MustCompile(`(?m)^stdin (\S+)\n(?:status \d+ |exec |! exec )?tureen chat -db (\S+) -as (\S+) -now ` +
+		`(\S+)`)
 	speaker = regexp.MustCompile(`^([^>/#"\n]{1,60})>\s*(.*)$`)
 )
 
@@ -116,7 +117,8 @@ func (s *story) tell(as, text string) {
 		s.plainly(user, do)
 		s.press(who, do)
 	default:
-		if m := regexp.MustCompile(`^/people add name:(\S+)`).FindStringSubmatch(text); m != nil && !strings.Contains(text, "user:") {
+		if m := regexp.MustCompile(`^/people add name:(\S+)`).FindStringSubmatch(text); m != nil &&
+			!strings.Contains(text, "user:") {
 			text += " user:<@" + h.person(m[1]).ID + ">"
 		}
 		line, err := s.plain.bot.Parse(text)
@@ -152,7 +154,8 @@ func (s *story) tell(as, text string) {
 			s.t.Errorf("%s: no answer", text)
 		case strings.HasPrefix(a.Message.Content, "The answer is for"): // announced for all; it follows
 		case a.Message.Ephemeral() != (rep.Private || rep.Refused):
-			s.t.Errorf("%s: seen by one alone: %v; refused %v, private %v", text, a.Message.Ephemeral(), rep.Refused, rep.Private)
+			s.t.Errorf("%s: seen by one alone: %v; refused %v, private %v", text, a.Message.Ephemeral(), rep.Refused,
+				rep.Private)
 		}
 	}
 	for _, d := range []*reminders.Dispatcher{s.plain.send, h.send} {
@@ -172,7 +175,8 @@ func (s *story) plainly(user talk.User, text string) talk.Reply {
 	for name, path := range line.Files {
 		files[name] = talk.File{Name: path, Type: "text/plain", Data: []byte(s.inputs[path])}
 	}
-	rep := s.plain.bot.Do(context.Background(), talk.Request{Community: s.house.guild, Channel: s.house.channel, User: user,
+	rep := s.plain.bot.Do(context.Background(), talk.Request{Community: s.house.guild, Channel: s.house.channel,
+		User:    user,
 		Command: line.Command, Options: line.Options, Files: files, Open: s.openThread})
 	s.plain.buttons = append(s.plain.buttons, rep.Few()...)
 	return rep

@@ -43,19 +43,23 @@ func (f *Face) opener(channel string) func(context.Context, string) (string, err
 func threadRefusal(err error) error {
 	switch codeOf(err) {
 	case codeMissingAccess, codeMissingPermission:
-		return &talk.Refusal{Text: "I may not open threads in this channel: it takes the permissions to create public threads and to send messages in threads.",
+		return &talk.Refusal{Text: "I may not open threads in this channel: it takes the permissions to create public " +
+			"threads and to send messages in threads.",
 			Try: "/party here, in a thread that you have opened"}
 	case codeWrongChannel:
 		return &talk.Refusal{Text: "No thread can be opened here.", Try: "/party here"}
 	case codeMostThreads:
-		return &talk.Refusal{Text: "This community has as many threads as it may have; fold some away first.", Try: "/party here"}
+		return &talk.Refusal{Text: "This community has as many threads as it may have; fold some away first.",
+			Try: "/party here"}
 	}
-	return &talk.Refusal{Text: "Discord did not open a thread. Look whether it is there all the same: then say /party here in it.", Try: "/party here"}
+	return &talk.Refusal{Text: "Discord did not open a thread. Look whether it is there all the same: then say /party " +
+		"here in it.", Try: "/party here"}
 }
 
 // showIn puts the card of the party that a request was about into its new channel.
 func (f *Face) showIn(channel string, req talk.Request) {
-	rep := f.bot.Do(f.ctx, talk.Request{Community: req.Community, Channel: channel, User: req.User, Command: "party show", Options: map[string]string{}})
+	rep := f.bot.Do(f.ctx, talk.Request{Community: req.Community, Channel: channel, User: req.User, Command: "party show",
+		Options: map[string]string{}})
 	if rep.Refused {
 		f.log.Warn("no card for the new thread", "refused", rep.Refused)
 		return

@@ -20,21 +20,25 @@ func TestThread(t *testing.T) {
 	h.supper()
 	a := h.must("Ada", "/party thread")
 	id := h.server.Thread(h.channel, "Supper")
-	if id == "" || !strings.HasSuffix(a.Message.Content, placeURL(h.guild, id)) && !strings.Contains(a.Message.Content, placeURL(h.guild, id)+"\n") {
+	if id == "" || !strings.HasSuffix(a.Message.Content, placeURL(h.guild, id)) &&
+		!strings.Contains(a.Message.Content, placeURL(h.guild, id)+"\n") {
 		t.Fatalf("thread %q, said %q", id, a.Message.Content)
 	}
 	zoe := h.person("Zoe").In(h.guild, id)
-	if list := zoe.WaitMessages(1, 10*time.Second); len(list) != 1 || !strings.Contains(list[0].Content, "Supper: Sat 5 Sep 2026") {
+	if list := zoe.WaitMessages(1, 10*time.Second); len(list) != 1 ||
+		!strings.Contains(list[0].Content, "Supper: Sat 5 Sep 2026") {
 		t.Errorf("in the thread stands %+v", list)
 	}
 	inside := h.person("Ben").In(h.guild, id)
-	if a := inside.Slash("task claim", map[string]string{"task": "roast-roots/cut"}, nil); !strings.Contains(a.Text(), "It is yours") {
+	if a := inside.Slash("task claim", map[string]string{"task": "roast-roots/cut"}, nil); !strings.Contains(a.Text(),
+		"It is yours") {
 		t.Errorf("in the thread: %q", a.Text())
 	}
 	if a := h.must("Ben", "/party show"); !strings.Contains(a.Text(), "Supper: ") {
 		t.Errorf("in the channel: %q", a.Text())
 	}
-	if err := h.send.Advance(context.Background(), h.clock.now(), time.Date(2026, 9, 5, 17, 0, 0, 0, time.UTC), h.clock.set); err != nil {
+	if err := h.send.Advance(context.Background(), h.clock.now(), time.Date(2026, 9, 5, 17, 0, 0, 0, time.UTC),
+		h.clock.set); err != nil {
 		t.Fatal(err)
 	}
 	mentioned := func(list []standin.Message) (n int) {
@@ -49,7 +53,8 @@ func TestThread(t *testing.T) {
 	if n := mentioned(h.person("Ben").Messages()); n != 0 {
 		t.Errorf("%d reminders have come to the channel", n)
 	}
-	if a := inside.Slash("party thread", map[string]string{"name": "Supper, again"}, nil); a.Message.Ephemeral() || h.server.Thread(h.channel, "Supper, again") == "" {
+	if a := inside.Slash("party thread", map[string]string{"name": "Supper, again"}, nil); a.Message.Ephemeral() ||
+		h.server.Thread(h.channel, "Supper, again") == "" {
 		t.Errorf("a thread from a thread: %q", a.Text())
 	}
 	h.must("Ada", "/party here") // back into the channel
@@ -64,7 +69,8 @@ func TestThreadOfSomebody(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	h.supper()
-	h.must("Ada", "/party new name:Breakfast date:2026-09-06 arrive:10:00 covers:4 zone:Europe/Dublin") // Ada speaks of this one
+	// Ada speaks of this one
+	h.must("Ada", "/party new name:Breakfast date:2026-09-06 arrive:10:00 covers:4 zone:Europe/Dublin")
 	h.must("Ada", "/party use party:Supper")
 	inside := h.person("Ada").In(h.guild, h.person("Ada").OpenThread("cooking"))
 	if a := inside.Slash("party show", nil, nil); !strings.Contains(a.Text(), "Supper: ") {
@@ -88,17 +94,22 @@ func TestThreadRefused(t *testing.T) {
 		fault standin.Fault
 		want  string
 	}{
-		{standin.Fault{Status: 403, Body: `{"message": "Missing Permissions", "code": 50013}`}, "I may not open threads in this channel"},
-		{standin.Fault{Status: 403, Body: `{"message": "Missing Access", "code": 50001}`}, "I may not open threads in this channel"},
-		{standin.Fault{Status: 400, Body: `{"message": "Cannot execute action on this channel type", "code": 50024}`}, "No thread can be opened here"},
-		{standin.Fault{Status: 400, Body: `{"message": "Maximum number of active threads reached", "code": 160006}`}, "as many threads as it may have"},
+		{standin.Fault{Status: 403, Body: `{"message": "Missing Permissions", "code": 50013}`},
+			"I may not open threads in this channel"},
+		{standin.Fault{Status: 403, Body: `{"message": "Missing Access", "code": 50001}`},
+			"I may not open threads in this channel"},
+		{standin.Fault{Status: 400, Body: `{"message": "Cannot execute action on this channel type", "code": 50024}`},
+			"No thread can be opened here"},
+		{standin.Fault{Status: 400, Body: `{"message": "Maximum number of active threads reached", "code": 160006}`},
+			"as many threads as it may have"},
 		{standin.Fault{Status: 500}, "Look whether it is there"},
 	} {
 		c.fault.Method, c.fault.Route, c.fault.Times = "POST", threadRoute, 1
 		h.server.Break(c.fault)
 		before := h.server.Calls("POST " + threadRoute)
 		a := final(t, h.person("Ada"), h.say("Ada", "/party thread"))
-		if a.Message == nil || !a.Message.Ephemeral() || !strings.Contains(a.Text(), c.want) || !strings.Contains(a.Text(), "/party here") {
+		if a.Message == nil || !a.Message.Ephemeral() || !strings.Contains(a.Text(), c.want) ||
+			!strings.Contains(a.Text(), "/party here") {
 			t.Errorf("%+v: said %q, want %q", c.fault, a.Text(), c.want)
 		}
 		if n := h.server.Calls("POST " + threadRoute); n != before+1 {

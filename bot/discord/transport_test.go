@@ -111,7 +111,8 @@ type heard struct {
 func runGateway(t *testing.T, s *standin.Server, token string, q timing) *heard {
 	t.Helper()
 	k := &heard{ended: make(chan error, 1)}
-	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: testLog(t), intents: intents(false), counts: &counts{},
+	k.gateway = &gateway{token: token, guard: newTestGuard(t, s, q), time: q, log: testLog(t), intents: intents(false),
+		counts: &counts{},
 		event: func(kind string, _ json.RawMessage) {
 			k.mu.Lock()
 			defer k.mu.Unlock()
@@ -158,7 +159,8 @@ func TestAPIAddress(t *testing.T) {
 		ok bool
 	}{
 		{"", true}, {"http://127.0.0.1:8080", true}, {"http://localhost:1", true}, {"http://[::1]:2", true},
-		{"http://discord.example", false}, {"http://10.0.0.1:8080", false}, {"127.0.0.1:80", false}, {"ftp://127.0.0.1", false},
+		{"http://discord.example", false}, {"http://10.0.0.1:8080", false}, {"127.0.0.1:80", false},
+		{"ftp://127.0.0.1", false},
 		{"http://127.0.0.1.example.org", false}, {"http://localhost@example.org", false},
 	} {
 		if _, err := parseAPI(c.in); (err == nil) != c.ok {
@@ -177,14 +179,16 @@ func (n nowhere) RoundTrip(r *http.Request) (*http.Response, error) {
 
 func TestTokenStaysHome(t *testing.T) {
 	g := &guard{next: nowhere{t}, time: quick()}
-	for _, address := range []string{"https://discord.com.example/api", "http://discord.com/api/v9/gateway", "https://cdn.discordapp.com/x"} {
+	for _, address := range []string{"https://discord.com.example/api", "http://discord.com/api/v9/gateway",
+		"https://cdn.discordapp.com/x"} {
 		req, _ := http.NewRequest("GET", address, nil)
 		if _, err := g.RoundTrip(req); !errors.Is(err, errForeign) {
 			t.Errorf("%s: got %v, want a refusal", address, err)
 		}
 	}
 	var l line
-	for _, address := range []string{"ws://127.0.0.1:1/", "ws://gateway.discord.gg:443/", "wss://discord.gg.example/", "wss://127.0.0.1:1/"} {
+	for _, address := range []string{"ws://127.0.0.1:1/", "ws://gateway.discord.gg:443/", "wss://discord.gg.example/",
+		"wss://127.0.0.1:1/"} {
 		if _, _, err := l.dialer(false, time.Second, time.Second).Dial(address, nil); !errors.Is(err, errForeign) {
 			t.Errorf("%s: got %v, want a refusal", address, err)
 		}
@@ -228,14 +232,20 @@ func TestRequests(t *testing.T) {
 		calls  int
 		atMost time.Duration
 	}{
-		{"500 is repeated where that is safe (the library does not: #1586)", standin.Fault{Status: 500}, true, true, 2, slowness * time.Second},
+		{"500 is repeated where that is safe (the library does not: #1586)", standin.Fault{Status: 500}, true, true, 2,
+			slowness * time.Second},
 		{"503 and 504 too", standin.Fault{Status: 503, Times: 3}, true, true, 4, slowness * time.Second},
-		{"500 after the message was made: the nonce keeps it single", standin.Fault{Status: 500, After: true}, true, true, 2, slowness * time.Second},
-		{"500 is not repeated where that may do it twice", standin.Fault{Status: 500, After: true}, false, false, 1, slowness * time.Second},
+		{"500 after the message was made: the nonce keeps it single", standin.Fault{Status: 500, After: true}, true, true, 2,
+			slowness * time.Second},
+		{"500 is not repeated where that may do it twice", standin.Fault{Status: 500, After: true}, false, false, 1,
+			slowness * time.Second},
 		{"a dropped connection", standin.Fault{Status: 0}, true, true, 2, slowness * time.Second},
-		{"429 of the route", standin.Fault{Status: 429, Retry: 60 * time.Millisecond}, false, true, 2, slowness * time.Second},
-		{"429 with HTML (the library: a json.SyntaxError)", standin.Fault{Status: 429, Retry: 60 * time.Millisecond, Body: "<html>slow down</html>"}, false, true, 2, slowness * time.Second},
-		{"429 that asks for more time than there is (the library sleeps on)", standin.Fault{Status: 429, Retry: time.Hour}, false, false, 1, slowness * time.Second},
+		{"429 of the route", standin.Fault{Status: 429, Retry: 60 * time.Millisecond}, false, true, 2,
+			slowness * time.Second},
+		{"429 with HTML (the library: a json.SyntaxError)", standin.Fault{Status: 429, Retry: 60 * time.Millisecond,
+			Body: "<html>slow down</html>"}, false, true, 2, slowness * time.Second},
+		{"429 that asks for more time than there is (the library sleeps on)", standin.Fault{Status: 429, Retry: time.Hour},
+			false, false, 1, slowness * time.Second},
 		{"a server that hangs", standin.Fault{Status: 500, Delay: time.Minute}, false, false, 1, 4 * time.Second * slowness},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -281,7 +291,8 @@ func TestGlobalLimit(t *testing.T) {
 	if err := r.do(ctx, "GET", "users/@me", nil, nil); !errors.As(err, &limited) {
 		t.Fatalf("the first request: got %v, want to hear of the limit", err)
 	}
-	if err := r.do(ctx, "POST", "interactions/1/none/callback", map[string]any{"type": 5}, nil); codeOf(err) != codeUnknownInteraction {
+	if err := r.do(ctx, "POST", "interactions/1/none/callback", map[string]any{"type": 5},
+		nil); codeOf(err) != codeUnknownInteraction {
 		t.Errorf("an interaction was held back: got %v, want the code %d", err, codeUnknownInteraction)
 	}
 	if err := r.do(ctx, "GET", "applications/@me", nil, nil); !errors.As(err, &limited) {
@@ -382,17 +393,27 @@ func TestGateway(t *testing.T) {
 			s.Online(20 * time.Second)
 			s.DropConnections()
 		}, resume: 2, ids: 1},
-		{name: "silence after IDENTIFY", before: func(g *standin.Gateway) { g.OnIdentify = []standin.Greeting{standin.Silence} }, ids: 2},
-		{name: "dropped at IDENTIFY", before: func(g *standin.Gateway) { g.OnIdentify = []standin.Greeting{standin.Hang} }, ids: 2},
-		{name: "INVALID_SESSION at IDENTIFY", before: func(g *standin.Gateway) { g.OnIdentify = []standin.Greeting{standin.Invalid} }, ids: 2},
+		{name: "silence after IDENTIFY", before: func(g *standin.Gateway) {
+			g.OnIdentify = []standin.Greeting{standin.Silence}
+		}, ids: 2},
+		{name: "dropped at IDENTIFY", before: func(g *standin.Gateway) {
+			g.OnIdentify = []standin.Greeting{standin.Hang}
+		}, ids: 2},
+		{name: "INVALID_SESSION at IDENTIFY", before: func(g *standin.Gateway) {
+			g.OnIdentify = []standin.Greeting{standin.Invalid}
+		}, ids: 2},
 		{name: "dropped while ready", after: func(s *standin.Server) { s.DropConnections() }, resume: 1, ids: 1},
 		{name: "asked to reconnect", after: func(s *standin.Server) { s.SendAll(7) }, resume: 1, ids: 1},
 		{name: "closed with 4000", after: func(s *standin.Server) { s.CloseAll(4000) }, resume: 1, ids: 1},
 		{name: "dropped at RESUME", before: func(g *standin.Gateway) { g.OnResume = []standin.Greeting{standin.Hang} },
 			after: func(s *standin.Server) { s.DropConnections() }, resume: 1, ids: 2},
-		{name: "INVALID_SESSION at RESUME", before: func(g *standin.Gateway) { g.OnResume = []standin.Greeting{standin.Invalid} },
+		{name: "INVALID_SESSION at RESUME", before: func(g *standin.Gateway) {
+			g.OnResume = []standin.Greeting{standin.Invalid}
+		},
 			after: func(s *standin.Server) { s.DropConnections() }, resume: 1, ids: 2},
-		{name: "heartbeats unanswered (the library waits for five intervals)", before: func(g *standin.Gateway) { g.IgnoreBeat, g.Heartbeat = true, 100*time.Millisecond },
+		{name: "heartbeats unanswered (the library waits for five intervals)", before: func(g *standin.Gateway) {
+			g.IgnoreBeat, g.Heartbeat = true, 100*time.Millisecond
+		},
 			after: func(s *standin.Server) {
 				s.WaitConnects(2, 20*time.Second) // the first connection is given up
 				s.Gateway(func(g *standin.Gateway) { g.IgnoreBeat = false })

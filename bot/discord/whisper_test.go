@@ -14,7 +14,8 @@ func TestWhisper(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	h.supper()
-	if a := h.say("Ada", "/guest add name:Piers allergies:walnuts"); a.Message == nil || !a.Message.Ephemeral() || a.Refused != "" {
+	if a := h.say("Ada", "/guest add name:Piers allergies:walnuts"); a.Message == nil || !a.Message.Ephemeral() ||
+		a.Refused != "" {
 		t.Errorf("a guest is noted for all to see: %s", a.Text())
 	}
 	a := h.must("Ada", "/ingredient add dish:roast-roots name:walnuts amount:100 g")
@@ -35,16 +36,19 @@ func TestWhisper(t *testing.T) {
 		}
 	}
 	table := h.say("Ada", "/guest table")
-	if table.Message == nil || !table.Message.Ephemeral() || !strings.Contains(table.Text(), "```") || !strings.Contains(table.Text(), "Roast roots  no") {
+	if table.Message == nil || !table.Message.Ephemeral() || !strings.Contains(table.Text(), "```") ||
+		!strings.Contains(table.Text(), "Roast roots  no") {
 		t.Errorf("the table: %s", table.Text())
 	}
 }
 
-// TestManyTables: tables for more guests than a message holds are cut to what the platform takes, and all is in the file.
+// TestManyTables: tables for more guests than a message holds are cut to what the platform takes, and all is in the
+// file.
 func TestManyTables(t *testing.T) {
 	rep := talk.Reply{Text: "Keep a dish from some guests."}
 	for n := range 40 {
-		rep.Tables = append(rep.Tables, talk.Section{Title: "Who can eat what", Lines: []string{fmt.Sprintf("         Guest %d", n), "`Roast`  no"}})
+		rep.Tables = append(rep.Tables, talk.Section{Title: "Who can eat what",
+			Lines: []string{fmt.Sprintf("         Guest %d", n), "`Roast`  no"}})
 	}
 	d := draw(rep)
 	sum := 0

@@ -67,7 +67,8 @@ func TestLanguages(t *testing.T) {
 					for _, ch := range o.Choices {
 						word := l.Choice(o, ch)
 						if n := utf8.RuneCountInString(word); n < 1 || n > 100 || slices.Contains(shown, word) {
-							t.Errorf("/%s %s: the choice %s is called %q, which is not there, too long or another's", c.Name, o.Name, ch, word)
+							t.Errorf("/%s %s: the choice %s is called %q, which is not there, too long or another's", c.Name, o.Name, ch,
+								word)
 						}
 						shown = append(shown, word)
 						if _, special := l.choices[o.Name+" "+ch]; special {

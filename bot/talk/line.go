@@ -54,13 +54,15 @@ func ParseLine(commands []Command, text string) (Line, error) {
 		if m.quoted {
 			raw = rest[m.value : m.value+m.length]
 			if after := strings.TrimSpace(rest[m.value+m.length+1 : end]); after != "" {
-				return Line{}, Refuse(cmd.Example, "After the closing quote of %s: stands %q; put all of the value in the quotes, or write \\\" for a quote in it.", m.option.Name, Shown(after))
+				return Line{}, Refuse(cmd.Example, "After the closing quote of %s: stands %q; put all of the value in the "+
+					"quotes, or write \\\" for a quote in it.", m.option.Name, Shown(after))
 			}
 		} else if err := swallowed(commands, cmd, &l, m.option.Name, raw); err != nil {
 			return Line{}, err
 		}
 		if m.open {
-			return Line{}, Refuse(cmd.Example, "The value of %s: begins with a quote that nothing closes; add a closing quote.", m.option.Name)
+			return Line{}, Refuse(cmd.Example, "The value of %s: begins with a quote that nothing closes; add a closing quote.",
+				m.option.Name)
 		}
 		_, twice := l.Options[m.option.Name]
 		_, file := l.Files[m.option.Name]
@@ -303,7 +305,8 @@ func (c *Command) Message(options map[string]string) string {
 		if !given {
 			continue
 		}
-		if text == "" || strings.TrimSpace(text) != text || strings.ContainsAny(text, "\":\\\n\t") || strings.HasPrefix(text, "@") {
+		if text == "" || strings.TrimSpace(text) != text || strings.ContainsAny(text, "\":\\\n\t") ||
+			strings.HasPrefix(text, "@") {
 			text = `"` + strings.NewReplacer(`\`, `\\`, "\n", `\n`, `"`, `\"`).Replace(text) + `"`
 		}
 		b.WriteString(" " + name + ":" + text)

@@ -115,7 +115,9 @@ func readSpan(o *Option, text string) (planner.Span, error) {
 		low, high = 1, int(planner.MaxWait)
 	}
 	if d.Low < low || d.High > high {
-		return planner.Span{}, Refuse("", "give a time from %s to %s, not %q.", measure.Duration{Low: low, High: low}, measure.Duration{Low: high, High: high}, Shown(text))
+		return planner.Span{}, Refuse("", "give a time from %s to %s, not %q.", measure.Duration{Low: low, High: low},
+			measure.Duration{Low: high, High: high}, Shown(text))
 	}
-	return planner.Span{Low: planner.Minutes(d.Low), Likely: planner.Minutes((d.Low + d.High + 1) / 2), High: planner.Minutes(d.High)}, nil
+	return planner.Span{Low: planner.Minutes(d.Low), Likely: planner.Minutes((d.Low + d.High + 1) / 2),
+		High: planner.Minutes(d.High)}, nil
 }

@@ -38,7 +38,8 @@ func Refused(err error) (rep Reply, known bool) {
 	case errors.As(err, &amount):
 		return Reply{Refused: true, Text: Sentence(err.Error())}, true
 	}
-	return Reply{Refused: true, Text: "Something went wrong on our side, and nothing was changed. Try again; if it stays so, tell whoever runs tureen."}, false
+	return Reply{Refused: true, Text: "Something went wrong on our side, and nothing was changed. Try again; if it " +
+		"stays so, tell whoever runs tureen."}, false
 }
 
 // RefusedReply is the answer to a message that could not be read.

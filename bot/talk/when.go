@@ -54,7 +54,8 @@ func (c Day) weekday() time.Weekday {
 func (c Day) Before(o Day) bool { return c.String() < o.String() }
 
 var (
-	monthNames   = []string{"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"}
+	monthNames = []string{"january", "february", "march", "april", "may", "june", "july", "august", "september",
+		"october", "november", "december"}
 	weekdayNames = []string{"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"}
 )
 
@@ -93,13 +94,15 @@ func (d Days) ParseDay(text string) (Day, error) {
 	if last := (Day{d.Today.Year + farYears, d.Today.Month, d.Today.Day}); !last.Before(c) {
 		return c, nil
 	}
-	return Day{}, Refuse("", "%q: that is %d years away; tureen plans at most %d years ahead.", Shown(text), c.Year-d.Today.Year, farYears)
+	return Day{}, Refuse("", "%q: that is %d years away; tureen plans at most %d years ahead.", Shown(text),
+		c.Year-d.Today.Year, farYears)
 }
 
 func (d Days) readDay(text string) (Day, error) {
 	words := strings.Fields(strings.ToLower(strings.NewReplacer(",", " ").Replace(text)))
 	bad := func() (Day, error) {
-		return Day{}, Refuse("", "%q is no day I can read; write it like %s.%s", Shown(text), dayTry, DidYouMean(text, append([]string{"today", "tomorrow"}, weekdayNames...)))
+		return Day{}, Refuse("", "%q is no day I can read; write it like %s.%s", Shown(text), dayTry,
+			DidYouMean(text, append([]string{"today", "tomorrow"}, weekdayNames...)))
 	}
 	if len(words) == 0 || len(words) > 4 {
 		return bad()
@@ -249,7 +252,9 @@ func (d Days) ParseMoment(text string) (Moment, error) {
 			return Moment{Day: day, Minute: m}, err
 		}
 	}
-	return Moment{}, Refuse("", "%q is no time I can read; write it like %s, or with the day: sat 14:00, 2026-12-05 14:00.", Shown(text), timeTry)
+	return Moment{},
+		Refuse("", "%q is no time I can read; write it like %s, or with the day: sat 14:00, 2026-12-05 14:00.", Shown(text),
+			timeTry)
 }
 
 // On puts a moment on the clock of a zone. A time without a day is on the base day, or in the night after
@@ -267,7 +272,9 @@ func (m Moment) On(base Day, zone *time.Location, now time.Time) (time.Time, err
 	}
 	t := time.Date(day.Year, day.Month, day.Day, 0, int(m.Minute), 0, 0, zone)
 	if h, mm, _ := t.Clock(); h*60+mm != int(m.Minute) {
-		return time.Time{}, Refuse("", "There is no %02d:%02d on %s: the clocks go forward then. Take a time before or after.", m.Minute/60, m.Minute%60, day)
+		return time.Time{},
+			Refuse("", "There is no %02d:%02d on %s: the clocks go forward then. Take a time before or after.", m.Minute/60,
+				m.Minute%60, day)
 	}
 	// An hour that the clocks repeat is meant the first time; shifts of half an hour exist.
 	for _, back := range []time.Duration{time.Hour, 30 * time.Minute} {
@@ -312,7 +319,8 @@ func parseHours(text string) ([]planner.DayHours, error) {
 		a, ok1 := parseHour(from)
 		b, ok2 := parseHour(until)
 		if !ok || !ok1 || !ok2 {
-			return nil, Refuse("", "%q are no hours I can read; write them like 9:00-21:30, several with commas, or none.", Shown(text))
+			return nil, Refuse("", "%q are no hours I can read; write them like 9:00-21:30, several with commas, or none.",
+				Shown(text))
 		}
 		if a == b {
 			return nil, Refuse("", "%q begins and ends at once; write hours like 9:00-21:30, or none.", Shown(text))

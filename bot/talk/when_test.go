@@ -120,10 +120,11 @@ func TestParseHours(t *testing.T) {
 	}
 }
 
-// FuzzDates reads whatever is typed as a day, as a time and as hours: what is read can be said back and is read as the same,
-// and a refusal has a sentence.
+// FuzzDates reads whatever is typed as a day, as a time and as hours: what is read can be said back and is read as the
+// same, and a refusal has a sentence.
 func FuzzDates(f *testing.F) {
-	for _, s := range []string{"today", "5 dec", "Saturday, 5 Dec.", "2026-12-05", "29 feb", "sat 19:30", "tomorrow 7pm", "in 20 min", "18:05", "10-14, 16:30-22:00",
+	for _, s := range []string{"today", "5 dec", "Saturday, 5 Dec.", "2026-12-05", "29 feb", "sat 19:30", "tomorrow 7pm",
+		"in 20 min", "18:05", "10-14, 16:30-22:00",
 		"", "-1", "24:00", "9999-99-99", "٣:٠٠", "fri 8.30", "noon", "1:2:3", "12am-12pm"} {
 		f.Add(s)
 	}

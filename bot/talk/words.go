@@ -35,11 +35,13 @@ func Clean(text string, breaks bool) string {
 
 // isSeen reports whether a character shows something by itself. The five are letters and signs that are blank.
 func isSeen(r rune) bool {
-	return unicode.IsGraphic(r) && !unicode.IsSpace(r) && !unicode.Is(unicode.Mn, r) && !strings.ContainsRune("\u115f\u1160\u3164\uffa0\u2800", r)
+	return unicode.IsGraphic(r) && !unicode.IsSpace(r) && !unicode.Is(unicode.Mn, r) &&
+		!strings.ContainsRune("\u115f\u1160\u3164\uffa0\u2800", r)
 }
 
 func isOverride(r rune) bool {
-	return r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069' || r == '\ufeff' || r >= 0xe0000 && r <= 0xe007f
+	return r >= '\u202a' && r <= '\u202e' || r >= '\u2066' && r <= '\u2069' || r == '\ufeff' || r >= 0xe0000 &&
+		r <= 0xe007f
 }
 
 // Sentence makes a sentence of an error's text.

@@ -218,7 +218,8 @@ func TestPure(t *testing.T) {
 }
 
 // lengthVerb is a number with a unit of time after it in a format, or such a unit joined to a number.
-var lengthVerb = regexp.MustCompile(`%[-+.0-9]*[dvsgf] ?(min|mins|minutes?|h|hours?|days?)\b|^ (min|minutes?|h|hours?|days?)\b`)
+var lengthVerb = regexp.MustCompile(`%[-+.0-9]*[dvsgf] ?(min|mins|minutes?|h|hours?|days?)\b|^ ` +
+	`(min|minutes?|h|hours?|days?)\b`)
 
 // TestOneWriterOfLengths: nobody but planner/words writes a number of minutes, hours or days by itself. It sees formats
 // and pieces of text that are joined; whoever hides a unit in a variable goes unseen. A place that says something else

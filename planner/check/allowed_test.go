@@ -74,7 +74,8 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 			s.p.People[1].Home, s.p.People[1].Cooks = planner.DayHours{}, planner.DayHours{}
 			s.p.People[1].Days = []planner.OtherDay{
 				{Date: "2026-09-25", Cooks: []planner.DayHours{{From: 17 * 60, Until: 18 * 60}}},
-				{Date: "2026-09-26", Cooks: []planner.DayHours{{From: 14 * 60, Until: 14*60 + 45}, {From: 15 * 60, Until: 21 * 60}}}}
+				{Date: "2026-09-26", Cooks: []planner.DayHours{{From: 14 * 60, Until: 14*60 + 45},
+					{From: 15 * 60, Until: 21 * 60}}}}
 		}},
 		{"in charge while busy", func(s *spoiler) { s.give("soup/reheat", "ana"); s.move("soup/reheat", 0) }},
 		{"settled work keeps odd hours", func(s *spoiler) { s.give("shopping", "ben"); s.settle("shopping", planner.Done) }},
@@ -87,7 +88,10 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 			s.settle("shopping", planner.Done)
 		}},
 		{"a skipped step is passed over", func(s *spoiler) { s.settle("tart/bake", planner.Skipped) }},
-		{"a skipped last step leaves the others to be served", func(s *spoiler) { s.settle("tart/chill", planner.Skipped); s.fillLate() }},
+		{"a skipped last step leaves the others to be served", func(s *spoiler) {
+			s.settle("tart/chill", planner.Skipped)
+			s.fillLate()
+		}},
 		{"a skipped round", func(s *spoiler) {
 			s.settle("fritters/fry.2", planner.Skipped)
 		}},
@@ -98,7 +102,10 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 			}
 		}},
 		{"an evening plan serves late", func(s *spoiler) { s.plan.Soft = true; s.served(3, 120) }},
-		{"an evening plan passes a floor", func(s *spoiler) { s.plan.Soft = true; s.step("sorbet", "freeze").Serve.WorthUntil = 1000 }},
+		{"an evening plan passes a floor", func(s *spoiler) {
+			s.plan.Soft = true
+			s.step("sorbet", "freeze").Serve.WorthUntil = 1000
+		}},
 		{"an evening plan misses the clock", func(s *spoiler) { s.plan.Soft = true; s.p.Chore("table").By[0].Within = 1 }},
 	}
 	for _, row := range rows {
@@ -151,7 +158,8 @@ func TestCheckKeepsOthersOffWhatStartedWorkHolds(t *testing.T) {
 	start := saturday(14, 50)
 	s.p.Kitchen.Vessels = slices.DeleteFunc(s.p.Kitchen.Vessels, func(w planner.Ware) bool { return w.Name == "saucepan" })
 	s.p.Kitchen.Vessels = append(s.p.Kitchen.Vessels, planner.Ware{Name: "saucepan", Count: 1})
-	s.chore(planner.Chore{Key: "jam", Attention: planner.Hands, Time: partygen.Exactly(60), Uses: []planner.Use{{What: planner.AVessel, Name: "saucepan"}}},
+	s.chore(planner.Chore{Key: "jam", Attention: planner.Hands, Time: partygen.Exactly(60),
+		Uses: []planner.Use{{What: planner.AVessel, Name: "saucepan"}}},
 		start, []planner.PersonKey{"ben"})
 	s.p.Work = append(s.p.Work, planner.Work{Task: "jam", Person: "ben", Progress: planner.Started, Start: &start})
 	got := check.Plan(p, plan)

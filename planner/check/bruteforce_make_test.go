@@ -16,12 +16,13 @@ type tally struct {
 }
 
 func (c *tally) String() string {
-	return fmt.Sprintf("%d feasible, %d infeasible (%d unproved); %d levels proved and compared, %d bounds; %d too big to list",
+	return fmt.Sprintf("%d feasible, %d infeasible (%d unproved); %d levels proved and compared, %d bounds; %d too big "+
+		"to list",
 		c.feasible, c.infeasible, c.unproved, c.compared, c.bounds, c.big)
 }
 
-// compare lists every plan of a tiny party through the checker, and compares with what Make says: that there is a plan or
-// none, each level's bound, and the value of each level that it proves.
+// compare lists every plan of a tiny party through the checker, and compares with what Make says: that there is a plan
+// or none, each level's bound, and the value of each level that it proves.
 func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask solve.Ask) {
 	t.Helper()
 	const tries = 6000 // beyond these a party is too big to list
@@ -57,7 +58,8 @@ func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask solve.A
 				t.Errorf("%s, %s: bound %d, but a plan has %d:\n%s", name, level.Name, level.Bound, best[k], partygen.Show(listed))
 			}
 			if level.Value < best[k] {
-				t.Errorf("%s, %s: got %d, but the best that was listed is %d:\n%s", name, level.Name, level.Value, best[k], partygen.Show(plan))
+				t.Errorf("%s, %s: got %d, but the best that was listed is %d:\n%s", name, level.Name, level.Value, best[k],
+					partygen.Show(plan))
 			}
 			if level.Proved {
 				if c.compared++; level.Value != best[k] {

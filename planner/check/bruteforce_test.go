@@ -45,7 +45,8 @@ type setKey struct {
 }
 
 // list finds the best plan; ok is false when the party is too big.
-func list(p *planner.Party, now time.Time, inForce *planner.Plan, heating []planner.Held, limit int) (best []int, plan *planner.Plan, ok bool) {
+func list(p *planner.Party, now time.Time, inForce *planner.Plan, heating []planner.Held, limit int) (best []int,
+	plan *planner.Plan, ok bool) {
 	l := &lister{p: p, now: now, inForce: inForce, tasks: planner.Tasks(p), settings: map[setKey]ovenSet{}, limit: limit}
 	l.plan.Made, l.plan.Heating = now, heating
 	for _, t := range l.tasks {
@@ -76,7 +77,8 @@ func (l *lister) services(got []planner.Served, out *[][]planner.Served) {
 				continue
 			}
 			for m := -s.Early; m <= s.Late; m++ {
-				l.services(append(slices.Clone(got), planner.Served{Course: c.Key, Group: s.Group, At: s.At.Add(m.Duration())}), out)
+				l.services(append(slices.Clone(got), planner.Served{Course: c.Key, Group: s.Group, At: s.At.Add(m.Duration())}),
+					out)
 			}
 			return
 		}
@@ -129,7 +131,8 @@ func (l *lister) optionsOf(t *planner.Task) []option {
 	return out
 }
 
-// settled is where settled work stays, by the words of the rules: with the people, and in the oven, of the plan in force.
+// settled is where settled work stays, by the words of the rules: with the people, and in the oven, of the plan in
+// force.
 func (l *lister) settled(t *planner.Task, w *planner.Work) option {
 	var o option
 	told := l.inForce.Placed(t.Key)
@@ -237,7 +240,8 @@ func (l *lister) place(i int) {
 		if t.Round == t.Rounds && l.broken(i+1 < len(l.tasks)) {
 			continue
 		}
-		if t.Round == t.Rounds && l.best != nil && slices.Compare(check.LevelsButSpare(l.p, &l.plan, l.inForce), l.best) >= 0 {
+		if t.Round == t.Rounds && l.best != nil && slices.Compare(check.LevelsButSpare(l.p, &l.plan, l.inForce),
+			l.best) >= 0 {
 			continue
 		}
 		l.place(i + 1)

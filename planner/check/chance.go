@@ -29,7 +29,8 @@ type CourseChance struct {
 	Group  string
 	OnTime float64         // share of the runs in which it was inside its window
 	Late   planner.Minutes // how far past its window it was in the worst of twenty runs; 0: inside
-	Threat planner.TaskKey // the task whose overruns cost most in the runs in which it was late; empty when there were none
+	// the task whose overruns cost most in the runs in which it was late; empty when there were none
+	Threat planner.TaskKey
 	// Earlier is Threat, or what led up to it, where starting it Buffer earlier keeps every rule and helps; With is the
 	// chance then. It is empty where that does not help.
 	Earlier planner.TaskKey

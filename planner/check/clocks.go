@@ -22,7 +22,8 @@ type clock struct {
 
 // clocks checks rule 2.
 func (c *checker) clocks() {
-	k := &clockwork{checker: c, limit: safety.CounterLimit(float64(c.airC())), done: map[*workStep][]clock{}, said: map[any]bool{}}
+	k := &clockwork{checker: c, limit: safety.CounterLimit(float64(c.airC())), done: map[*workStep][]clock{},
+		said: map[any]bool{}}
 	for _, w := range c.steps {
 		if !w.gone {
 			k.ends(w)
@@ -130,7 +131,8 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 		at.counter += warm
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[w] {
 			k.said[w] = true
-			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.", j.label, words.Length(at.counter), k.limit)
+			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.",
+				j.label, words.Length(at.counter), k.limit)
 		}
 	case planner.Refrigerator:
 		at = at.cooled(j.minutes())
@@ -138,7 +140,8 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 	if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 		if !at.overdue && !k.said[w] {
 			k.said[w] = true
-			k.broken(RuleClocks, j.key, "At the end of %s its food has been in the refrigerator for %s in all; the limit is %s.", j.label, words.Length(at.longest()), most)
+			k.broken(RuleClocks, j.key, "At the end of %s its food has been in the refrigerator for %s in all; the limit is %s.",
+				j.label, words.Length(at.longest()), most)
 		}
 		at.overdue = true
 	}
@@ -146,7 +149,8 @@ func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
 }
 
 // waited adds a wait after a task to the clocks; what names the wait, so that it is reported once.
-func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state planner.State, minutes int, until string) clock {
+func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state planner.State, minutes int,
+	until string) clock {
 	food := w.step.Leaves
 	if !food.Perishable || minutes <= 0 {
 		return at
@@ -157,14 +161,16 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 		at.counter += minutes
 		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[what] {
 			k.said[what] = true
-			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.", j.label, until, words.Length(at.counter), k.limit)
+			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.",
+				j.label, until, words.Length(at.counter), k.limit)
 		}
 	case planner.Refrigerator:
 		at = at.cooled(minutes)
 		if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
 			if !at.overdue && !k.said[what] {
 				k.said[what] = true
-				k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s in the refrigerator in all; the limit is %s.", j.label, until, words.Length(at.longest()), most)
+				k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s in the refrigerator in all; the limit is %s.",
+					j.label, until, words.Length(at.longest()), most)
 			}
 			at.overdue = true
 		}
@@ -188,7 +194,8 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 	if wait == nil || wait.State != planner.HotHold || wait.Hold.KeepsHot() || len(w.jobs) == 0 {
 		return
 	}
-	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a hot place, a burner or a hot enough oven.", w.jobs[0].label, safety.HotHold().Figure())
+	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a hot place, a burner or a hot "+
+		"enough oven.", w.jobs[0].label, safety.HotHold().Figure())
 }
 
 // partCooked names part-cooked food that neither goes straight on nor is held hot.
@@ -196,6 +203,7 @@ func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minut
 	if !w.step.Leaves.PartCooked || state == planner.HotHold || minutes <= 0 || j.settled {
 		return false // what is done may have waited already; its clock still counts
 	}
-	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).", j.label, words.Length(minutes), safety.PartialCooking().Source)
+	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).",
+		j.label, words.Length(minutes), safety.PartialCooking().Source)
 	return true
 }

@@ -119,7 +119,9 @@ func TestEdgesOfWaits(t *testing.T) {
 
 func TestEdgesOfClocks(t *testing.T) {
 	holds(t, []edge{
-		{"a hot day", check.RuleClocks, func(s *spoiler, n int) { s.p.RoomTemperatureC = n }, 32, 33, []string{"limit is at most 1 h"}},
+		{"a hot day", check.RuleClocks, func(s *spoiler, n int) {
+			s.p.RoomTemperatureC = n
+		}, 32, 33, []string{"limit is at most 1 h"}},
 		{"counter time over waits", check.RuleClocks, func(s *spoiler, n int) {
 			s.step("fritters", "fry").After[0].Wait.Longest = 0
 			s.move("fritters/batter", n)

@@ -133,7 +133,8 @@ func (c *checker) given(j *workJob, needs []need) []holding {
 				break
 			}
 		}
-		c.broken(RuleEquipment, j.key, "%s needs %s from %s to %s, and the plan does not hold just that for it.", j.label, useName(n.use), c.at(n.from), c.at(n.to))
+		c.broken(RuleEquipment, j.key, "%s needs %s from %s to %s, and the plan does not hold just that for it.", j.label,
+			useName(n.use), c.at(n.from), c.at(n.to))
 	}
 	for i, h := range j.uses {
 		if !taken[i] && !j.settled {
@@ -197,7 +198,8 @@ func (c *checker) capacity(held []holding) {
 	}
 	for _, k := range kinds {
 		c.excess(by[k], c.have(k.what, k.name), func(h *holding, n, have int, at time.Time) {
-			c.broken(RuleEquipment, h.job.key, "At %s %d × %s would be in use, and the kitchen has %d.", c.at(at), n, kindName(k.what, k.name), have)
+			c.broken(RuleEquipment, h.job.key, "At %s %d × %s would be in use, and the kitchen has %d.", c.at(at), n,
+				kindName(k.what, k.name), have)
 		})
 	}
 }

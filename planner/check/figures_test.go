@@ -27,9 +27,10 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.HostFree: 2, // Ana's gravy, 19:55 to 20:05, touches two quarters
 		planner.AtBest:   2, // the first fritters wait 12 minutes, the braise 55 for the last group
 		planner.Steady:   0,
-		planner.Calm:     3, // 9 + 2, in fours. Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
-		planner.Shared:   5, // Ana: 60+30+10+15+25+10 minutes
-		planner.Spare:    6, // shell, custard, brown, braise, and both rounds of fritters
+		// 9 + 2, in fours. Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
+		planner.Calm:   3,
+		planner.Shared: 5, // Ana: 60+30+10+15+25+10 minutes
+		planner.Spare:  6, // shell, custard, brown, braise, and both rounds of fritters
 	}
 	got := levels(p, plan, nil)
 	for name, w := range want {
@@ -50,7 +51,9 @@ func TestFiguresFollowThePlan(t *testing.T) {
 		edit  func(p *planner.Party, plan *planner.Plan)
 		want  int
 	}{
-		{"one minute late is a band", planner.OnTime, func(_ *planner.Party, plan *planner.Plan) { plan.Served[0].At = plan.Served[0].At.Add(time.Minute) }, 1},
+		{"one minute late is a band", planner.OnTime, func(_ *planner.Party, plan *planner.Plan) {
+			plan.Served[0].At = plan.Served[0].At.Add(time.Minute)
+		}, 1},
 		{"five minutes early is one band", planner.OnTime, func(_ *planner.Party, plan *planner.Plan) {
 			plan.Served[0].At = plan.Served[0].At.Add(-5 * time.Minute)
 		}, 1},
@@ -64,13 +67,27 @@ func TestFiguresFollowThePlan(t *testing.T) {
 			p.Chore("table").Kind = planner.Dress
 			shift(plan, "table", 3*time.Hour) // 19:00 to 19:15, Ana's
 		}, 2},
-		{"laying the table then does", planner.HostFree, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "table", 3*time.Hour) }, 3},
-		{"two hosts", planner.HostFree, func(p *planner.Party, _ *planner.Plan) { p.People[1].Role = planner.Host }, 2 + 2}, // Ben fries 19:42 to 19:54
-		{"a long wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -6*time.Hour) }, 2 + 0},
-		{"a longer wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -10*time.Hour) }, 2 + 2},
-		{"a day past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/chill", -30*time.Hour) }, 2 + 3},
-		{"work at night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "soup/chop", 5*time.Hour) }, 5}, // 11 + 4 + 4 - 1 are 18: Ana still blends on Friday evening
-		{"work over midnight is one night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) { shift(plan, "tart/dough", 6*time.Hour+50*time.Minute) }, 4},
+		{"laying the table then does", planner.HostFree, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "table", 3*time.Hour)
+		}, 3},
+		// Ben fries 19:42 to 19:54
+		{"two hosts", planner.HostFree, func(p *planner.Party, _ *planner.Plan) { p.People[1].Role = planner.Host }, 2 + 2},
+		{"a long wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "tart/chill", -6*time.Hour)
+		}, 2 + 0},
+		{"a longer wait past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "tart/chill", -10*time.Hour)
+		}, 2 + 2},
+		{"a day past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "tart/chill", -30*time.Hour)
+		}, 2 + 3},
+		// 11 + 4 + 4 - 1 are 18: Ana still blends on Friday evening
+		{"work at night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "soup/chop", 5*time.Hour)
+		}, 5},
+		{"work over midnight is one night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "tart/dough", 6*time.Hour+50*time.Minute)
+		}, 4},
 		{"half an hour more", planner.Shared, func(_ *planner.Party, plan *planner.Plan) {
 			plan.Placed("braise/gravy").End = plan.Placed("braise/gravy").End.Add(time.Minute)
 		}, 6},
@@ -103,7 +120,9 @@ func TestSteadyCountsWhatPeopleNotice(t *testing.T) {
 			plan.Placed("tart/dough").Start = plan.Placed("tart/dough").Start.Add(-24 * time.Hour)
 		}, 3},
 		{"another person", func(_ *planner.Party, plan *planner.Plan) { plan.Placed("tart/fill").People[0] = "ana" }, 2},
-		{"another second person", func(_ *planner.Party, plan *planner.Plan) { plan.Placed("soup/chop").People[1] = "ben" }, 0},
+		{"another second person", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Placed("soup/chop").People[1] = "ben"
+		}, 0},
 		{"settled work does not count", func(p *planner.Party, plan *planner.Plan) {
 			start := plan.Placed("tart/dough").Start.Add(-24 * time.Hour)
 			plan.Placed("tart/dough").Start = start

@@ -7,7 +7,8 @@ import (
 	"tureen/planner"
 )
 
-// hoursOf are everybody's hours, read from the party once: checkers of plans that differ in their tasks' times share them.
+// hoursOf are everybody's hours, read from the party once: checkers of plans that differ in their tasks' times share
+// them.
 type hoursOf struct {
 	cooking, home map[planner.PersonKey][]planner.Window
 }
@@ -33,8 +34,8 @@ type Staffing struct {
 	hours hoursOf
 }
 
-// Keeps says whether a plan keeps the rules about people, 3 and 8, and is complete. All plans asked about are of one sort,
-// an evening's or not.
+// Keeps says whether a plan keeps the rules about people, 3 and 8, and is complete. All plans asked about are of one
+// sort, an evening's or not.
 func (s *Staffing) Keeps(plan *planner.Plan) bool {
 	c := newChecker(s.Party, plan)
 	c.hours = &s.hours
@@ -97,14 +98,16 @@ func (c *checker) inHours(j *workJob, k planner.PersonKey, hours []planner.Windo
 				return
 			}
 		}
-		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k), j.label, c.at(j.start), c.at(j.end))
+		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k), j.label,
+			c.at(j.start), c.at(j.end))
 	case charge:
 		for _, w := range hours {
 			if !j.start.Before(w.From) && j.start.Before(w.To) {
 				return
 			}
 		}
-		c.broken(RuleHands, j.key, "%s cannot be in charge of %s at %s: it is outside the hours for cooking.", c.name(k), j.label, c.at(j.start))
+		c.broken(RuleHands, j.key, "%s cannot be in charge of %s at %s: it is outside the hours for cooking.", c.name(k),
+			j.label, c.at(j.start))
 	}
 }
 
@@ -166,7 +169,8 @@ func (c *checker) apart() {
 				}
 				switch {
 				case a.attention == planner.Hands && b.attention == planner.Hands && overlaps(a.start, a.end, b.start, b.end):
-					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label, c.at(then.start), then.label)
+					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label,
+						c.at(then.start), then.label)
 				case c.startsAway(a, n, b):
 					c.isAway(x, b, a)
 				case c.startsAway(b, m, a):
@@ -183,7 +187,8 @@ func (c *checker) startsAway(j *workJob, place int, other *workJob) bool {
 }
 
 func (c *checker) isAway(k planner.PersonKey, on, from *workJob) {
-	c.broken(RuleHands, from.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(k), on.label, from.label, c.at(from.start))
+	c.broken(RuleHands, from.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(k), on.label,
+		from.label, c.at(from.start))
 }
 
 func persons(n int) string {

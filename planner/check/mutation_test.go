@@ -73,7 +73,8 @@ func (s *spoiler) chore(c planner.Chore, start time.Time, people []planner.Perso
 	for i := range held {
 		held[i].From, held[i].To = start, end
 	}
-	s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: planner.ChoreTask(c.Key), Start: start, End: end, People: people, Uses: held})
+	s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: planner.ChoreTask(c.Key), Start: start, End: end,
+		People: people, Uses: held})
 }
 
 // warmPlate adds a rest in an oven.
@@ -99,22 +100,32 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"a task is missing", check.RuleComplete, func(s *spoiler) {
 			s.plan.Tasks = slices.DeleteFunc(s.plan.Tasks, func(t planner.Placed) bool { return t.Task == "wine" })
 		}},
-		{"a task stands twice", check.RuleComplete, func(s *spoiler) { s.plan.Tasks = append(s.plan.Tasks, *s.task("wine")) }},
+		{"a task stands twice", check.RuleComplete, func(s *spoiler) {
+			s.plan.Tasks = append(s.plan.Tasks, *s.task("wine"))
+		}},
 		{"a task is unknown", check.RuleComplete, func(s *spoiler) {
 			s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: "soup/eat", Start: saturday(20, 0), End: saturday(21, 0)})
 		}},
 		{"a round too many", check.RuleComplete, func(s *spoiler) {
-			s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: "fritters/fry.3", Start: saturday(20, 0), End: saturday(21, 0)})
+			s.plan.Tasks = append(s.plan.Tasks, planner.Placed{Task: "fritters/fry.3", Start: saturday(20, 0),
+				End: saturday(21, 0)})
 		}},
 		{"a person is unknown", check.RuleComplete, func(s *spoiler) { s.give("sorbet/freeze", "zoe") }},
 		{"half a minute", check.RuleComplete, func(s *spoiler) {
 			s.task("sorbet/freeze").Start = s.task("sorbet/freeze").Start.Add(30 * time.Second)
 		}},
-		{"ends before it starts", check.RuleComplete, func(s *spoiler) { s.task("sorbet/freeze").End = s.task("sorbet/freeze").Start.Add(-time.Hour) }},
-		{"service at half a minute", check.RuleComplete, func(s *spoiler) { s.plan.Served[3].At = s.plan.Served[3].At.Add(time.Second) }},
+		{"ends before it starts", check.RuleComplete, func(s *spoiler) {
+			s.task("sorbet/freeze").End = s.task("sorbet/freeze").Start.Add(-time.Hour)
+		}},
+		{"service at half a minute", check.RuleComplete, func(s *spoiler) {
+			s.plan.Served[3].At = s.plan.Served[3].At.Add(time.Second)
+		}},
 
 		{"shortest wait", check.RuleWaits, func(s *spoiler) { s.move("tart/bake", 10) }},
-		{"before the step before it", check.RuleWaits, func(s *spoiler) { s.move("tart/custard", 10); s.give("tart/custard", "ana") }},
+		{"before the step before it", check.RuleWaits, func(s *spoiler) {
+			s.move("tart/custard", 10)
+			s.give("tart/custard", "ana")
+		}},
 		{"longest wait", check.RuleWaits, func(s *spoiler) { s.move("tart/custard", -70) }},
 		{"floor", check.RuleWaits, func(s *spoiler) { s.step("sorbet", "freeze").Serve.WorthUntil = 1000 }},
 		{"straight on", check.RuleWaits, func(s *spoiler) { s.move("bread/bake", 5) }},
@@ -129,7 +140,8 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		}},
 		{"another dish's step", check.RuleWaits, func(s *spoiler) {
 			f := s.step("tart", "custard")
-			f.After = append(f.After, planner.After{Dish: "soup", Step: "chop", Wait: planner.Wait{State: planner.Counter, Longest: 60}})
+			f.After = append(f.After, planner.After{Dish: "soup", Step: "chop", Wait: planner.Wait{State: planner.Counter,
+				Longest: 60}})
 			s.step("soup", "chop").Leaves.Perishable = false // else a day on the counter breaks rule 2 too
 		}},
 		{"gap between rounds", check.RuleWaits, func(s *spoiler) {
@@ -138,14 +150,21 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			bowl(s, saturday(19, 53))
 		}},
 		{"rounds in disorder", check.RuleWaits, func(s *spoiler) { s.move("fritters/fry", 6); s.move("fritters/fry.2", -6) }},
-		{"a later round waits too long", check.RuleWaits, func(s *spoiler) { s.step("fritters", "fry").After[0].Wait.Longest = 65 }},
-		{"shortest wait for service", check.RuleWaits, func(s *spoiler) { s.move("bread/proof", 20); s.move("bread/bake", 20) }},
+		{"a later round waits too long", check.RuleWaits, func(s *spoiler) {
+			s.step("fritters", "fry").After[0].Wait.Longest = 65
+		}},
+		{"shortest wait for service", check.RuleWaits, func(s *spoiler) {
+			s.move("bread/proof", 20)
+			s.move("bread/bake", 20)
+		}},
 		{"longest wait for service", check.RuleWaits, func(s *spoiler) {
 			s.move("fritters/fry", -20)
 			s.move("fritters/fry.2", -20)
 			bowl(s, saturday(19, 34))
 		}},
-		{"longest wait for the last service", check.RuleWaits, func(s *spoiler) { s.step("braise", "gravy").Serve.Longest = 35 }},
+		{"longest wait for the last service", check.RuleWaits, func(s *spoiler) {
+			s.step("braise", "gravy").Serve.Longest = 35
+		}},
 		{"straight to the table", check.RuleWaits, func(s *spoiler) { s.step("braise", "gravy").Serve = &planner.Wait{} }},
 
 		{"counter time over waits and cooking", check.RuleClocks, func(s *spoiler) {
@@ -197,7 +216,10 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"nobody in charge", check.RuleHands, func(s *spoiler) { s.give("sorbet/freeze") }},
 		{"hands outside the hours", check.RuleHands, func(s *spoiler) { s.give("shopping", "ben") }},
 		{"hands past the hours", check.RuleHands, func(s *spoiler) { s.move("tart/dough", 4*60+45) }},
-		{"in charge outside the hours", check.RuleHands, func(s *spoiler) { s.move("sorbet/freeze", 150); s.give("sorbet/freeze", "cleo") }},
+		{"in charge outside the hours", check.RuleHands, func(s *spoiler) {
+			s.move("sorbet/freeze", 150)
+			s.give("sorbet/freeze", "cleo")
+		}},
 		{"two things in hand", check.RuleHands, func(s *spoiler) { s.give("soup/chop", "ana", "ben") }},
 		{"nobody watches", check.RuleHands, func(s *spoiler) {
 			s.step("sorbet", "freeze").Attention = planner.Watch
@@ -212,7 +234,10 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			s.move("sorbet/freeze", -(32*60 + 5)) // Thursday 10:30, while Ana shops
 		}},
 		{"another person's task", check.RuleHands, func(s *spoiler) { s.step("tart", "fill").Who.Person = "ana" }},
-		{"a skill is wanted", check.RuleHands, func(s *spoiler) { s.give("tart/dough", "ana"); s.give("soup/chop", "ben", "cleo") }},
+		{"a skill is wanted", check.RuleHands, func(s *spoiler) {
+			s.give("tart/dough", "ana")
+			s.give("soup/chop", "ben", "cleo")
+		}},
 		{"a looker works", check.RuleHands, func(s *spoiler) { s.give("sorbet/freeze", "dan") }},
 
 		{"burners", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Burners = 1 }},
@@ -220,13 +245,16 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"appliances", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Appliances = nil }},
 		{"sources", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.HotPlaces = nil }},
 		{"a vessel occupied until later", check.RuleEquipment, func(s *spoiler) {
-			s.chore(planner.Chore{Key: "beans", Attention: planner.Hands, Time: partygen.Exactly(10), Uses: []planner.Use{{What: planner.AVessel, Name: "casserole"}}},
+			s.chore(planner.Chore{Key: "beans", Attention: planner.Hands, Time: partygen.Exactly(10),
+				Uses: []planner.Use{{What: planner.AVessel, Name: "casserole"}}},
 				saturday(18, 0), []planner.PersonKey{"ben"}, planner.Held{What: planner.AVessel, Name: "casserole", Amount: 1})
 		}},
 		{"nothing is held", check.RuleEquipment, func(s *spoiler) {
 			s.dropHeld("tart/custard", func(h planner.Held) bool { return h.What == planner.ABurner })
 		}},
-		{"held too short", check.RuleEquipment, func(s *spoiler) { s.task("braise/brown").Uses[1].To = s.task("braise/brown").End }},
+		{"held too short", check.RuleEquipment, func(s *spoiler) {
+			s.task("braise/brown").Uses[1].To = s.task("braise/brown").End
+		}},
 		{"held for no wait", check.RuleEquipment, func(s *spoiler) {
 			s.dropHeld("braise/braise", func(h planner.Held) bool { return h.What == planner.AHotPlace })
 		}},
@@ -238,15 +266,20 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"an oven that is none", check.RuleEquipment, func(s *spoiler) { s.task("tart/bake").Uses[0].Name = "big oven" }},
 		{"outside the tolerance", check.RuleEquipment, func(s *spoiler) { s.task("braise/braise").Uses[0].C = 161 }},
 		{"beyond the oven's range", check.RuleEquipment, func(s *spoiler) { s.p.Kitchen.Ovens[0].MaxC = 170 }},
-		{"a change beyond the range", check.RuleEquipment, func(s *spoiler) { s.step("bread", "bake").Uses[0].Then[0].C = 245 }},
+		{"a change beyond the range", check.RuleEquipment, func(s *spoiler) {
+			s.step("bread", "bake").Uses[0].Then[0].C = 245
+		}},
 		{"two settings at once", check.RuleEquipment, func(s *spoiler) { s.warmPlate("oven", 180, 1, saturday(18, 0)) }},
 		{"shut door", check.RuleEquipment, func(s *spoiler) { s.warmPlate("oven", 150, 1, saturday(18, 0)) }},
 		{"shelves", check.RuleEquipment, func(s *spoiler) {
 			s.step("braise", "braise").Uses[0].Shut = false
 			s.warmPlate("oven", 150, 2, saturday(18, 0))
 		}},
-		{"change-over", check.RuleEquipment, func(s *spoiler) { s.warmPlate("oven", 250, 1, saturday(16, 41)) }}, // 30 minutes to fall, out at 16:51
-		{"change-over from the last setting", check.RuleEquipment, func(s *spoiler) { s.warmPlate("small oven", 230, 1, saturday(19, 27)) }},
+		// 30 minutes to fall, out at 16:51
+		{"change-over", check.RuleEquipment, func(s *spoiler) { s.warmPlate("oven", 250, 1, saturday(16, 41)) }},
+		{"change-over from the last setting", check.RuleEquipment, func(s *spoiler) {
+			s.warmPlate("small oven", 230, 1, saturday(19, 27))
+		}},
 		{"alone in the oven", check.RuleEquipment, func(s *spoiler) { s.warmPlate("small oven", 230, 1, saturday(18, 45)) }},
 		{"preheating", check.RuleEquipment, func(s *spoiler) {
 			s.plan.Made = saturday(9, 50).Add(-48 * time.Hour)
@@ -269,18 +302,28 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			s.move("braise/gravy", 2)
 		}},
 		{"a serving is missing", check.RuleService, func(s *spoiler) { s.plan.Served = s.plan.Served[:3] }},
-		{"a serving stands twice", check.RuleService, func(s *spoiler) { s.plan.Served = append(s.plan.Served, s.plan.Served[3]) }},
+		{"a serving stands twice", check.RuleService, func(s *spoiler) {
+			s.plan.Served = append(s.plan.Served, s.plan.Served[3])
+		}},
 		{"a serving is unknown", check.RuleService, func(s *spoiler) {
 			s.plan.Served = append(s.plan.Served, planner.Served{Course: "dessert", Group: "toddlers", At: saturday(21, 0)})
 		}},
-		{"courses on each other's heels", check.RuleService, func(s *spoiler) { s.p.Courses[2].Servings[0].Early = 60; s.served(3, -46) }}, // 14 minutes after the main
+		// 14 minutes after the main
+		{"courses on each other's heels", check.RuleService, func(s *spoiler) {
+			s.p.Courses[2].Servings[0].Early = 60
+			s.served(3, -46)
+		}},
 
 		{"a chore before its time", check.RuleAnchors, func(s *spoiler) {
 			at := s.task("shopping").Start.Add(time.Minute)
 			s.p.Chore("shopping").From = &planner.Anchor{At: &at}
 		}},
-		{"a chore before a task is done", check.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").From = &planner.Anchor{Task: "bread/proof", Offset: -74} }},
-		{"a chore before all rounds are done", check.RuleAnchors, func(s *spoiler) { s.p.Chore("wine").From = &planner.Anchor{Task: "fritters/fry", Offset: -143} }},
+		{"a chore before a task is done", check.RuleAnchors, func(s *spoiler) {
+			s.p.Chore("wine").From = &planner.Anchor{Task: "bread/proof", Offset: -74}
+		}},
+		{"a chore before all rounds are done", check.RuleAnchors, func(s *spoiler) {
+			s.p.Chore("wine").From = &planner.Anchor{Task: "fritters/fry", Offset: -143}
+		}},
 		{"a chore past a time", check.RuleAnchors, func(s *spoiler) {
 			at := s.task("shopping").End.Add(-time.Minute)
 			s.p.Chore("shopping").By = []planner.Anchor{{At: &at}}
@@ -304,11 +347,14 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			s.p.Work = append(s.p.Work, planner.Work{Task: "soup/chop", Person: "cleo"})
 		}},
 
-		{"before the plan was made", check.RulePast, func(s *spoiler) { s.plan.Made = s.task("shopping").Start.Add(time.Second) }},
+		{"before the plan was made", check.RulePast, func(s *spoiler) {
+			s.plan.Made = s.task("shopping").Start.Add(time.Second)
+		}},
 		{"before the prep days", check.RulePast, func(s *spoiler) { s.p.PrepDays = 1 }},
 		{"finished work is moved", check.RulePast, func(s *spoiler) {
 			start, end := s.task("shopping").Start, s.task("shopping").End.Add(time.Minute)
-			s.p.Work = append(s.p.Work, planner.Work{Task: "shopping", Person: "ana", Progress: planner.Done, Start: &start, End: &end})
+			s.p.Work = append(s.p.Work, planner.Work{Task: "shopping", Person: "ana", Progress: planner.Done, Start: &start,
+				End: &end})
 		}},
 		{"started work is moved", check.RulePast, func(s *spoiler) {
 			start := s.task("shopping").Start.Add(time.Minute)

@@ -29,7 +29,8 @@ func (c *checker) rules() []Broken {
 	return c.out
 }
 
-// keeps says whether the plan breaks nothing but what is allowed; it looks no further than the first rule that it breaks.
+// keeps says whether the plan breaks nothing but what is allowed; it looks no further than the first rule that it
+// breaks.
 func (c *checker) keeps(allowed func(Broken) bool) bool {
 	for i := -1; i < len(ruleChecks); i++ {
 		if i >= 0 {
@@ -183,7 +184,8 @@ func newChecker(p *planner.Party, plan *planner.Plan) *checker {
 	for i := range p.Chores {
 		ch := &p.Chores[i]
 		add(&workJob{key: planner.TaskKey(ch.Key), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
-			attention: ch.Attention, hands: ch.Hands, most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away, who: ch.Who})
+			attention: ch.Attention, hands: ch.Hands, most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away,
+			who: ch.Who})
 	}
 	for i := range plan.Tasks {
 		if k := plan.Tasks[i].Task; placed[k] == &plan.Tasks[i] {
@@ -213,8 +215,9 @@ func (c *checker) addStep(d *planner.Dish, s *planner.Step, add func(*workJob) b
 		if r > 1 {
 			key = planner.TaskKey(fmt.Sprintf("%s.%d", key, r))
 		}
-		j := &workJob{key: key, label: labelOf(s.Do, string(s.Key), dishName(d)), of: w, round: r, attention: s.Attention, hands: s.Hands,
-			most: s.MaxHands, planned: length, away: s.Away, who: s.Who}
+		j := &workJob{key: key, label: labelOf(s.Do, string(s.Key), dishName(d)), of: w, round: r, attention: s.Attention,
+			hands: s.Hands,
+			most:  s.MaxHands, planned: length, away: s.Away, who: s.Who}
 		if w.rounds > 1 {
 			j.label = fmt.Sprintf("%s, round %d", j.label, r)
 		}
@@ -277,7 +280,8 @@ func (c *checker) name(k planner.PersonKey) string {
 func (c *checker) whole(j *workJob, t time.Time) time.Time {
 	cut := t.Truncate(time.Minute)
 	if !cut.Equal(t) {
-		c.broken(RuleComplete, j.key, "%s is planned at %s, which is no whole minute.", j.label, t.In(c.loc).Format("Mon 15:04:05.999"))
+		c.broken(RuleComplete, j.key, "%s is planned at %s, which is no whole minute.", j.label,
+			t.In(c.loc).Format("Mon 15:04:05.999"))
 	}
 	return cut
 }

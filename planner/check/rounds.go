@@ -58,7 +58,8 @@ func (c *checker) size(w *workStep) (length int) {
 	w.flat = s.Leaves.Flat * vessels
 	if ch := s.Cool; ch != nil && w.ml > 0 {
 		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
-		est, err := safety.CoolTime(safety.Pot{MadeOf: ch.MadeOf, DepthCM: ch.DepthCM, Litres: litres, Consistency: ch.Consistency, Place: ch.Place})
+		est, err := safety.CoolTime(safety.Pot{MadeOf: ch.MadeOf, DepthCM: ch.DepthCM, Litres: litres,
+			Consistency: ch.Consistency, Place: ch.Place})
 		if err == nil && est.Whole <= int(planner.MaxLength) {
 			length, w.warm = est.Whole, est.StageOne
 		}

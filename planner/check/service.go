@@ -42,7 +42,8 @@ func (c *checker) service() {
 			early, late := s.At.Add(-s.Early.Duration()), s.At.Add(s.Late.Duration())
 			switch {
 			case at.Truncate(time.Minute) != at:
-				c.broken(RuleComplete, "", "%s at %s, which is no whole minute.", isServed(co, s.Group), at.In(c.loc).Format("Mon 15:04:05.999"))
+				c.broken(RuleComplete, "", "%s at %s, which is no whole minute.", isServed(co, s.Group),
+					at.In(c.loc).Format("Mon 15:04:05.999"))
 			case at.Before(early):
 				c.broken(RuleService, "", "%s at %s, before %s.", isServed(co, s.Group), c.at(at), c.at(early))
 			case at.After(late) && !c.plan.Soft:
@@ -51,7 +52,8 @@ func (c *checker) service() {
 			if b, ok := before[s.Group]; ok {
 				least := min(courseApart, max(gap(b.target, s.At), 0))
 				if g := gap(b.at, at); g < least {
-					c.broken(RuleService, "", "%s %s after %s; %s is the least.", isServed(co, s.Group), words.Length(g), courseName(b.course), words.Length(least))
+					c.broken(RuleService, "", "%s %s after %s; %s is the least.", isServed(co, s.Group), words.Length(g),
+						courseName(b.course), words.Length(least))
 				}
 			}
 			before[s.Group] = turn{co, at, s.At}

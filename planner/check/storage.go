@@ -21,10 +21,12 @@ func (c *checker) storage() {
 	}{{planner.Refrigerator, c.p.Kitchen.Refrigerator}, {planner.Freezer, c.p.Kitchen.Freezer}} {
 		stays := c.stays(cold.state)
 		c.overfull(stays, cold.has.Millilitres, func(s *stay) int { return s.ml }, func(s *stay, n int, at time.Time) {
-			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has space for %d ml.", c.at(at), cold.state, n, cold.has.Millilitres)
+			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has space for %d ml.", c.at(at), cold.state, n,
+				cold.has.Millilitres)
 		})
 		c.overfull(stays, cold.has.Flat, func(s *stay) int { return s.flat }, func(s *stay, n int, at time.Time) {
-			c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n, cold.state, cold.has.Flat)
+			c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n,
+				cold.state, cold.has.Flat)
 		})
 	}
 }

@@ -21,7 +21,8 @@ func (c *checker) chores() {
 			}
 		}
 		if open := c.p.OpenHours(j.chore); open != nil && !c.plan.Soft && !within(open, j.start, j.end) {
-			c.broken(RuleAnchors, j.key, "%s is at %s to %s, outside the hours that it is open.", j.label, c.at(j.start), words.Stamp(j.end, words.Clock, c.loc))
+			c.broken(RuleAnchors, j.key, "%s is at %s to %s, outside the hours that it is open.", j.label, c.at(j.start),
+				words.Stamp(j.end, words.Clock, c.loc))
 		}
 		for i := range j.chore.By {
 			a := &j.chore.By[i]
@@ -32,7 +33,8 @@ func (c *checker) chores() {
 			if j.end.After(at) {
 				c.broken(RuleAnchors, j.key, "%s ends at %s, after %s.", j.label, c.at(j.end), c.at(at))
 			} else if a.Within > 0 && j.end.Before(at.Add(-a.Within.Duration())) {
-				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label, c.at(j.end), words.Length(a.Within), c.at(at))
+				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label, c.at(j.end), words.Length(a.Within),
+					c.at(at))
 			}
 		}
 	}
@@ -97,11 +99,13 @@ func (c *checker) claims() {
 		}
 		if len(j.people) == 0 {
 			if j.settled { // else named by rule 3
-				c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to nobody.", j.label, c.name(j.work.Person))
+				c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to nobody.", j.label,
+					c.name(j.work.Person))
 			}
 			continue
 		}
-		c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to %s.", j.label, c.name(j.work.Person), c.name(j.people[0]))
+		c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to %s.", j.label, c.name(j.work.Person),
+			c.name(j.people[0]))
 	}
 }
 
@@ -112,9 +116,11 @@ func (c *checker) past() {
 		case j.settled:
 			c.stays9(j)
 		case j.start.Before(c.plan.Made):
-			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label, c.at(j.start), c.at(c.plan.Made))
+			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label,
+				c.at(j.start), c.at(c.plan.Made))
 		case j.work != nil && j.work.NotBefore != nil && j.start.Before(wholeUp(*j.work.NotBefore)):
-			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin at %s at the earliest.", j.label, c.at(j.start), c.at(*j.work.NotBefore))
+			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin at %s at the earliest.", j.label, c.at(j.start),
+				c.at(*j.work.NotBefore))
 		case j.start.Before(c.opens):
 			c.broken(RulePast, j.key, "%s is planned for %s, before the prep days.", j.label, c.at(j.start))
 		}
@@ -173,7 +179,8 @@ func (c *checker) marks() {
 			straight = straight || a.to == j.of && !a.passed && a.wait.State == planner.Straight
 		}
 		if !straight {
-			c.broken(RuleMarks, j.key, "%s starts at %s; before the party's day it starts on a five-minute mark.", j.label, c.at(j.start))
+			c.broken(RuleMarks, j.key, "%s starts at %s; before the party's day it starts on a five-minute mark.", j.label,
+				c.at(j.start))
 		}
 	}
 }
@@ -182,7 +189,8 @@ func (c *checker) marks() {
 func (c *checker) lengths() {
 	for _, j := range c.jobs {
 		if want := c.duration(j); !j.settled && !j.twisted && j.minutes() != want {
-			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label, words.Length(want), words.Length(j.minutes()))
+			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label, words.Length(want),
+				words.Length(j.minutes()))
 		}
 	}
 }

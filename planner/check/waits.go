@@ -21,8 +21,8 @@ func (c *checker) waits() {
 	}
 }
 
-// asked says whether rule 1 holds for a wait before a task: not when the task is settled, since either the one before is
-// settled too, or it comes too late to matter.
+// asked says whether rule 1 holds for a wait before a task: not when the task is settled, since either the one before
+// is settled too, or it comes too late to matter.
 func asked(later *workJob) bool { return !later.settled }
 
 func (c *checker) lag(a *foodArc) {
@@ -73,7 +73,8 @@ func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, worthMi
 	case w.Longest != 0 && g > int(w.Longest):
 		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, words.Length(g), since, words.Length(w.Longest))
 	case w.WorthUntil != 0 && g > int(w.WorthUntil) && !worthMissed:
-		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, words.Length(g), since, words.Length(w.WorthUntil))
+		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, words.Length(g), since,
+			words.Length(w.WorthUntil))
 	default:
 		return false
 	}
@@ -95,7 +96,8 @@ func (c *checker) rounds(w *workStep) {
 		case g < 0:
 			c.broken(RuleWaits, b.key, "%s starts before the round before it.", b.label)
 		case g < least:
-			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, words.Length(g), words.Length(least))
+			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, words.Length(g),
+				words.Length(least))
 		}
 	}
 }
@@ -106,7 +108,8 @@ func (c *checker) serveWait(a *serveArc) {
 		return
 	}
 	if late := lastEnd(a.from.jobs); late.end.After(a.first) {
-		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label, c.at(a.first), a.course, c.at(late.end))
+		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label, c.at(a.first),
+			a.course, c.at(late.end))
 		a.straight = true
 		return
 	}
@@ -115,9 +118,11 @@ func (c *checker) serveWait(a *serveArc) {
 			return
 		}
 	}
-	if j := lastEnd(a.from.jobs); a.wait.State == planner.Straight && !j.end.Equal(a.first) && (!c.plan.Soft || !j.settled) {
+	if j := lastEnd(a.from.jobs); a.wait.State == planner.Straight && !j.end.Equal(a.first) &&
+		(!c.plan.Soft || !j.settled) {
 		a.straight = true
-		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course, words.Length(gap(j.end, a.first)))
+		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course,
+			words.Length(gap(j.end, a.first)))
 	}
 }
 
@@ -125,11 +130,14 @@ func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
 	toFirst, toLast := gap(j.end, a.first), gap(j.end, a.last)
 	switch w := a.wait; {
 	case toFirst < int(w.Least):
-		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, words.Length(toFirst), words.Length(w.Least))
+		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, words.Length(toFirst),
+			words.Length(w.Least))
 	case w.Longest != 0 && toLast > int(w.Longest):
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, words.Length(toLast), words.Length(w.Longest))
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, words.Length(toLast),
+			words.Length(w.Longest))
 	case w.WorthUntil != 0 && toLast > int(w.WorthUntil) && !c.plan.Soft:
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label, words.Length(toLast), words.Length(w.WorthUntil))
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label,
+			words.Length(toLast), words.Length(w.WorthUntil))
 	default:
 		return false
 	}

@@ -61,7 +61,8 @@ func TestUnitsAreReferenceRows(t *testing.T) {
 			continue // SI units and counts are not in the reference table
 		}
 		ref := units[m["row"]]
-		if ref == nil || ref["value"] != m["per_base"] || ref["source"] != m["source"] || ref["definition"] != m["definition"] || ref["exact"] != m["exact"] {
+		if ref == nil || ref["value"] != m["per_base"] || ref["source"] != m["source"] ||
+			ref["definition"] != m["definition"] || ref["exact"] != m["exact"] {
 			t.Errorf("%s is not the reference row %q", m["id"], m["row"])
 		}
 	}

@@ -17,9 +17,11 @@ func crowd() *planner.Party {
 		d.Key, d.Name, d.Course = planner.DishKey(fmt.Sprint("d", i)), fmt.Sprint(d.Name, " ", i), p.Courses[i%3].Key
 		p.Dishes = append(p.Dishes, d)
 	}
-	diets, allergies := []string{"vegan", "vegetarian", "pregnant", "gluten-free", "halal"}, []string{"nuts", "milk", "celery", "shellfish", "strawberry", "soy", "egg"}
+	diets, allergies := []string{"vegan", "vegetarian", "pregnant", "gluten-free", "halal"},
+		[]string{"nuts", "milk", "celery", "shellfish", "strawberry", "soy", "egg"}
 	for i := range 100 {
-		p.Guests = append(p.Guests, planner.Guest{Name: fmt.Sprint("Guest ", i), Diets: diets[i%5 : i%5+1], Allergies: allergies[i%7 : i%7+1]})
+		p.Guests = append(p.Guests, planner.Guest{Name: fmt.Sprint("Guest ", i), Diets: diets[i%5 : i%5+1],
+			Allergies: allergies[i%7 : i%7+1]})
 	}
 	return p
 }

@@ -17,12 +17,14 @@ func unfed(p *planner.Party) []string {
 	for i := range p.Courses {
 		c := &p.Courses[i]
 		if n := len(left(p, c, &vs)); n > 0 {
-			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look up whom.",
+			out = append(out, fmt.Sprintf("%s leaves %s nothing, as far as the ingredients tell: add a dish, or change one. "+
+				"The cooks can look up whom.",
 				words.Upper(c.Name), words.Count(n, "guest")))
 		}
 		for _, d := range menuOf(p, c) {
 			if n, barred := barredFrom(p, c, d, &vs); n >= 2 && barred == n {
-				out = append(out, fmt.Sprintf("None of the %d guests whom you have named can eat %s, as far as the ingredients tell.", n, d.Name))
+				out = append(out, fmt.Sprintf("None of the %d guests whom you have named can eat %s, as far as the ingredients "+
+					"tell.", n, d.Name))
 			}
 		}
 	}

@@ -11,8 +11,8 @@ import (
 // lastMinutes before a course are when everything comes at once.
 const lastMinutes = 30
 
-// hands compares, course by course, what the last half hour asks of hands with the hands that there are. What is done as
-// early as it can be lies in the half hour the least, so that the sum is what no plan gets below.
+// hands compares, course by course, what the last half hour asks of hands with the hands that there are. What is done
+// as early as it can be lies in the half hour the least, so that the sum is what no plan gets below.
 func (w *reckoning) hands() []string {
 	var out []string
 	for i := range w.p.Courses {
@@ -45,7 +45,8 @@ func (w *reckoning) hands() []string {
 		case cooks > 1:
 			who = fmt.Sprintf("the %d who cook then have %s", cooks, words.Length(have))
 		}
-		out = append(out, fmt.Sprintf("Half an hour before %s everything comes at once: it asks %s of hands, and %s. %s asks the most.",
+		out = append(out, fmt.Sprintf("Half an hour before %s everything comes at once: it asks %s of hands, and %s. %s "+
+			"asks the most.",
 			c.Name, words.Length(asked), who, biggest))
 	}
 	return out

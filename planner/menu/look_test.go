@@ -21,8 +21,10 @@ func hours(from, until int) planner.DayHours {
 
 // party has a starter at 19:30, a main at 20:30 and a dessert at 21:30, two who cook, and a home kitchen.
 func party(dishes ...planner.Dish) *planner.Party {
-	p := &planner.Party{Zone: "UTC", Arrival: seven, Covers: 8, PrepDays: 2, Kitchen: planner.HomeKitchen(), Dishes: dishes,
-		People: []planner.Person{{Key: "ana", Role: planner.Host, Cooks: hours(9, 22)}, {Key: "ben", Role: planner.CoHost, Cooks: hours(16, 22)}}}
+	p := &planner.Party{Zone: "UTC", Arrival: seven, Covers: 8, PrepDays: 2, Kitchen: planner.HomeKitchen(),
+		Dishes: dishes,
+		People: []planner.Person{{Key: "ana", Role: planner.Host, Cooks: hours(9, 22)},
+			{Key: "ben", Role: planner.CoHost, Cooks: hours(16, 22)}}}
 	for i, name := range []string{"Starter", "Main", "Dessert"} {
 		p.Courses = append(p.Courses, planner.Course{Key: planner.CourseKey(strings.ToLower(name)), Name: name,
 			Servings: []planner.Serving{{At: seven.Add(time.Duration(30+60*i) * time.Minute), Early: 5, Late: 20}}})
@@ -32,10 +34,12 @@ func party(dishes ...planner.Dish) *planner.Party {
 
 // dish has one step that is served within so many minutes.
 func dish(course, name string, minutes, within planner.Minutes, uses ...planner.Use) planner.Dish {
-	return planner.Dish{Key: planner.DishKey(planner.Key(name)), Name: name, Course: planner.CourseKey(course), Serves: 8, Steps: []planner.Step{{
-		Key: "cook", Do: "Cook", Attention: planner.Hands, Where: planner.Heat, Time: planner.Span{Low: minutes, Likely: minutes, High: minutes}, Uses: uses,
-		Serve: &planner.Wait{State: planner.Counter, BestUntil: within},
-	}}}
+	return planner.Dish{Key: planner.DishKey(planner.Key(name)), Name: name, Course: planner.CourseKey(course), Serves: 8,
+		Steps: []planner.Step{{
+			Key: "cook", Do: "Cook", Attention: planner.Hands, Where: planner.Heat,
+			Time: planner.Span{Low: minutes, Likely: minutes, High: minutes}, Uses: uses,
+			Serve: &planner.Wait{State: planner.Counter, BestUntil: within},
+		}}}
 }
 
 func resting(d planner.Dish) planner.Dish {
@@ -68,28 +72,43 @@ func TestLook(t *testing.T) {
 		{"nothing", party(), ""},
 		{"two pans of 25 minutes, two cooks", party(dish("main", "A", 25, 5), dish("main", "B", 25, 5)), ""},
 		{"three are too many", party(dish("main", "A", 30, 5), dish("main", "B", 30, 5), dish("main", "C", 30, 5)),
-			"Half an hour before Main everything comes at once: it asks 1 h 15 min of hands, and the 2 who cook then have 1 hour. A asks the most."},
-		{"three that can be made ahead", party(dish("main", "A", 30, 0), dish("main", "B", 30, 0), dish("main", "C", 30, 0)), ""},
-		{"three that nobody minds", party(resting(dish("main", "A", 30, 5)), resting(dish("main", "B", 30, 5)), resting(dish("main", "C", 30, 5))), ""},
-		{"heats apart", party(resting(dish("main", "A", 40, 10, oven(220, 10, 1))), resting(dish("main", "B", 40, 10, oven(160, 10, 1)))),
+			"Half an hour before Main everything comes at once: it asks 1 h 15 min of hands, and the 2 who cook then have 1 " +
+				"hour. A asks the most."},
+		{"three that can be made ahead", party(dish("main", "A", 30, 0), dish("main", "B", 30, 0), dish("main", "C", 30, 0)),
+			""},
+		{"three that nobody minds", party(resting(dish("main", "A", 30, 5)), resting(dish("main", "B", 30, 5)),
+			resting(dish("main", "C", 30, 5))), ""},
+		{"heats apart", party(resting(dish("main", "A", 40, 10, oven(220, 10, 1))),
+			resting(dish("main", "B", 40, 10, oven(160, 10, 1)))),
 			"A at 220 °C and B at 160 °C want the oven at the same time: bake one ahead, or let one bear another temperature."},
-		{"heats that can be shared", party(resting(dish("main", "A", 40, 10, oven(190, 10, 1))), resting(dish("main", "B", 40, 10, oven(170, 10, 1)))), ""},
-		{"one after the other", party(resting(dish("main", "A", 40, 90, oven(220, 10, 1))), resting(dish("main", "B", 40, 10, oven(160, 10, 1)))), ""},
-		{"other courses", party(resting(dish("main", "A", 40, 10, oven(220, 10, 1))), resting(dish("dessert", "B", 40, 10, oven(160, 10, 1)))), ""},
-		{"shelves", party(resting(dish("main", "A", 40, 10, oven(180, 10, 1))), resting(dish("main", "B", 40, 10, oven(180, 10, 1))), resting(dish("main", "C", 40, 10, oven(180, 10, 1)))),
+		{"heats that can be shared", party(resting(dish("main", "A", 40, 10, oven(190, 10, 1))),
+			resting(dish("main", "B", 40, 10, oven(170, 10, 1)))), ""},
+		{"one after the other", party(resting(dish("main", "A", 40, 90, oven(220, 10, 1))),
+			resting(dish("main", "B", 40, 10, oven(160, 10, 1)))), ""},
+		{"other courses", party(resting(dish("main", "A", 40, 10, oven(220, 10, 1))),
+			resting(dish("dessert", "B", 40, 10, oven(160, 10, 1)))), ""},
+		{"shelves", party(resting(dish("main", "A", 40, 10, oven(180, 10, 1))),
+			resting(dish("main", "B", 40, 10, oven(180, 10, 1))), resting(dish("main", "C", 40, 10, oven(180, 10, 1)))),
 			"A, B and C are in the oven at the same time and take 3 shelves of 2: bake one ahead, or put one on the burners."},
-		{"burners", party(resting(dish("main", "A", 20, 5, piece(planner.ABurner, "", 3))), resting(dish("main", "B", 20, 5, piece(planner.ABurner, "", 2)))),
+		{"burners", party(resting(dish("main", "A", 20, 5, piece(planner.ABurner, "", 3))),
+			resting(dish("main", "B", 20, 5, piece(planner.ABurner, "", 2)))),
 			"A and B need 5 burners at the same time, and there are 4: cook one ahead, or use the oven."},
-		{"a vessel", party(resting(dish("main", "A", 20, 5, piece(planner.AVessel, "roasting tin", 1))), resting(dish("main", "B", 20, 5, piece(planner.AVessel, "roasting tin", 1)))),
+		{"a vessel", party(resting(dish("main", "A", 20, 5, piece(planner.AVessel, "roasting tin", 1))),
+			resting(dish("main", "B", 20, 5, piece(planner.AVessel, "roasting tin", 1)))),
 			"A and B need 2 roasting tins at the same time, and there is 1: borrow one, or use another."},
-		{"food twice", party(of(dish("starter", "Tomato soup", 20, 0), "1 kg", "ripe tomatoes"), of(dish("main", "Cod with tomatoes", 20, 5), "2 tins", "chopped tomatoes", "1.2 kg", "cod")),
+		{"food twice", party(of(dish("starter", "Tomato soup", 20, 0), "1 kg", "ripe tomatoes"),
+			of(dish("main", "Cod with tomatoes", 20, 5), "2 tins", "chopped tomatoes", "1.2 kg", "cod")),
 			"Tomato comes twice: in Tomato soup and Cod with tomatoes. Is that meant?"},
-		{"fish twice", party(of(dish("starter", "Toasts", 20, 0), "400 g", "salmon"), of(dish("main", "Baked fish", 20, 5), "1.2 kg", "salmon")),
+		{"fish twice", party(of(dish("starter", "Toasts", 20, 0), "400 g", "salmon"),
+			of(dish("main", "Baked fish", 20, 5), "1.2 kg", "salmon")),
 			"Salmon comes twice: in Toasts and Baked fish. Is that meant?"},
-		{"one food by two names", party(of(dish("starter", "Aubergine dip", 20, 0), "1 kg", "aubergines"), of(dish("main", "Eggplant bake", 20, 5), "1.2 kg", "eggplant")),
+		{"one food by two names", party(of(dish("starter", "Aubergine dip", 20, 0), "1 kg", "aubergines"),
+			of(dish("main", "Eggplant bake", 20, 5), "1.2 kg", "eggplant")),
 			"Aubergine comes twice: in Aubergine dip and Eggplant bake. Is that meant?"},
-		{"lemon may", party(of(dish("starter", "Lemon dip", 20, 0), "4", "lemons"), of(dish("dessert", "Lemon ice", 20, 5), "4", "lemons")), ""},
-		{"twice in one course", party(of(dish("main", "Carrot roast", 20, 0), "1 kg", "carrots"), of(dish("main", "Carrot mash", 20, 5), "800 g", "carrots")), ""},
+		{"lemon may", party(of(dish("starter", "Lemon dip", 20, 0), "4", "lemons"), of(dish("dessert", "Lemon ice", 20, 5),
+			"4", "lemons")), ""},
+		{"twice in one course", party(of(dish("main", "Carrot roast", 20, 0), "1 kg", "carrots"),
+			of(dish("main", "Carrot mash", 20, 5), "800 g", "carrots")), ""},
 		{"little", party(of(dish("main", "Steaks", 20, 5), "400 g", "beef steak")),
 			"Steaks has little beef: about 50 g a cover, where handbooks begin at 113 g, more than 1.5 times as much."},
 	} {
@@ -103,7 +122,8 @@ func TestWares(t *testing.T) {
 	a, b := dish("main", "A", 10, 0), dish("main", "B", 10, 0)
 	a.Plate, b.Plate = "dinner plate", "dinner plate"
 	p := party(a, b)
-	if got := strings.Join(Look(p), " | "); got != "Main takes 16 dinner plates and you have 12: borrow 4, or serve a dish on something else." {
+	if got := strings.Join(Look(p), " | "); got != "Main takes 16 dinner plates and you have 12: borrow 4, or serve a "+
+		"dish on something else." {
 		t.Errorf("two dishes on dinner plates: %s", got)
 	}
 	p = party(a)
@@ -115,9 +135,11 @@ func TestWares(t *testing.T) {
 }
 
 func TestUnfed(t *testing.T) {
-	p := party(of(dish("main", "Roast", 20, 0), "1.4 kg", "pork loin"), of(dish("starter", "Salad", 20, 0), "300 g", "salad leaves"), dish("dessert", "Surprise", 10, 0))
+	p := party(of(dish("main", "Roast", 20, 0), "1.4 kg", "pork loin"), of(dish("starter", "Salad", 20, 0), "300 g",
+		"salad leaves"), dish("dessert", "Surprise", 10, 0))
 	p.Guests = []planner.Guest{{Name: "Vera", Diets: []string{"vegan"}}, {Name: "Otto"}}
-	want := "Main leaves 1 guest nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look up whom."
+	want := "Main leaves 1 guest nothing, as far as the ingredients tell: add a dish, or change one. The cooks can look " +
+		"up whom."
 	if got := strings.Join(Look(p), " | "); got != want {
 		t.Errorf("got %s\nwant %s", got, want)
 	}
@@ -139,7 +161,8 @@ func TestUnfed(t *testing.T) {
 // TestChain: what comes before a step that is served at once is held as tightly as the waits between them say.
 func TestChain(t *testing.T) {
 	d := dish("main", "A", 10, 5)
-	d.Steps = append([]planner.Step{{Key: "mix", Do: "Mix", Attention: planner.Hands, Where: planner.Counter, Time: planner.Span{Low: 20, Likely: 20, High: 20}}}, d.Steps...)
+	d.Steps = append([]planner.Step{{Key: "mix", Do: "Mix", Attention: planner.Hands, Where: planner.Counter,
+		Time: planner.Span{Low: 20, Likely: 20, High: 20}}}, d.Steps...)
 	d.Steps[1].After = []planner.After{{Step: "mix", Wait: planner.Wait{State: planner.Counter, WorthUntil: 15, Least: 2}}}
 	s := reckon(party(d)).spans
 	// Served at 90 minutes after the arrival; cooked by 85 to 90; mixed between 85-10-15 and 90-10-2.
@@ -150,14 +173,16 @@ func TestChain(t *testing.T) {
 	Look(party(d))
 }
 
-// TestReadyDishes: of any menu from the shelf every sentence is one, the same each time, and more ovens and people never
-// make more of it.
+// TestReadyDishes: of any menu from the shelf every sentence is one, the same each time, and more ovens and people
+// never make more of it.
 func TestReadyDishes(t *testing.T) {
 	all := repertoire.List()
 	rapid.Check(t, func(t *rapid.T) {
 		p := party()
 		p.Covers = rapid.IntRange(1, 40).Draw(t, "covers")
-		for _, c := range rapid.SliceOfNDistinct(rapid.SampledFrom(all), 0, 8, func(c repertoire.Card) planner.DishKey { return c.Key }).Draw(t, "menu") {
+		for _, c := range rapid.SliceOfNDistinct(rapid.SampledFrom(all), 0, 8, func(c repertoire.Card) planner.DishKey {
+			return c.Key
+		}).Draw(t, "menu") {
 			d := c.Dish()
 			d.Course = rapid.SampledFrom(p.Courses).Draw(t, "course").Key
 			p.Dishes = append(p.Dishes, d)
@@ -186,12 +211,14 @@ func TestReadyDishes(t *testing.T) {
 	})
 }
 
-// TestSpansHoldInPlans: in plans that leave nothing longer than is good for it, every step of the ready dishes ends between
-// the times that are reckoned here without a plan, and the hands of the last half hour are no fewer. The planner shares no
-// code with the reckoning.
+// TestSpansHoldInPlans: in plans that leave nothing longer than is good for it, every step of the ready dishes ends
+// between the times that are reckoned here without a plan, and the hands of the last half hour are no fewer. The
+// planner shares no code with the reckoning.
 func TestSpansHoldInPlans(t *testing.T) {
 	steps := 0
-	for _, name := range []string{"Roast pork with fennel and apples", "Rosemary roast potatoes", "Prawns with garlic and chilli", "Roast chicken with lemon and bay", "Lemon posset", "Herbed rice", "Cod with tomatoes and olives", "Courgette and ricotta lasagne"} {
+	for _, name := range []string{"Roast pork with fennel and apples", "Rosemary roast potatoes",
+		"Prawns with garlic and chilli", "Roast chicken with lemon and bay", "Lemon posset", "Herbed rice",
+		"Cod with tomatoes and olives", "Courgette and ricotta lasagne"} {
 		card, ok := repertoire.Find(name)
 		if !ok {
 			t.Fatalf("no ready dish %q", name)
@@ -241,7 +268,8 @@ func BenchmarkLook(b *testing.B) {
 		d.Course = p.Courses[i%len(p.Courses)].Key
 		p.Dishes = append(p.Dishes, d)
 	}
-	p.Guests = []planner.Guest{{Name: "Vera", Diets: []string{"vegan"}}, {Name: "Otto", Allergies: []string{"nuts", "milk"}}}
+	p.Guests = []planner.Guest{{Name: "Vera", Diets: []string{"vegan"}},
+		{Name: "Otto", Allergies: []string{"nuts", "milk"}}}
 	for b.Loop() {
 		Look(p)
 	}

@@ -129,7 +129,8 @@ func rawEggs(p *planner.Party) []string {
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		if egg, _, sure := rawEgg(d); sure {
-			out = append(out, fmt.Sprintf("%s has %s that no step cooks: pasteurized egg is the published advice (%s).", d.Name, egg, safety.ServedRaw().Source))
+			out = append(out, fmt.Sprintf("%s has %s that no step cooks: pasteurized egg is the published advice (%s).", d.Name,
+				egg, safety.ServedRaw().Source))
 		}
 	}
 	return out

@@ -87,7 +87,9 @@ func (w *reckoning) ovens() []string {
 		return nil
 	}
 	var out []string
-	for _, set := range crowds(w.loads(planner.AnOven, ""), func(set []*load) bool { return ovensTake(k.Ovens, set, true) }) {
+	for _, set := range crowds(w.loads(planner.AnOven, ""), func(set []*load) bool {
+		return ovensTake(k.Ovens, set, true)
+	}) {
 		names := dishesOf(set)
 		if len(names) < 2 {
 			continue // within a dish the plan says it better
@@ -97,7 +99,8 @@ func (w *reckoning) ovens() []string {
 			for _, l := range set {
 				heats = append(heats, fmt.Sprintf("%s at %d °C", l.dish.Name, l.use.C))
 			}
-			out = append(out, fmt.Sprintf("%s want the oven at the same time: bake one ahead, or let one bear another temperature.", words.And(heats)))
+			out = append(out, fmt.Sprintf("%s want the oven at the same time: bake one ahead, or let one bear another "+
+				"temperature.", words.And(heats)))
 			continue
 		}
 		shelves, wanted := 0, 0
@@ -107,7 +110,8 @@ func (w *reckoning) ovens() []string {
 		for _, l := range set {
 			wanted += l.use.Units()
 		}
-		out = append(out, fmt.Sprintf("%s are in the oven at the same time and take %s of %d: bake one ahead, or put one on the burners.",
+		out = append(out, fmt.Sprintf("%s are in the oven at the same time and take %s of %d: bake one ahead, or put one "+
+			"on the burners.",
 			words.And(names), words.Count(wanted, "shelf"), shelves))
 	}
 	return slices.Compact(out)
@@ -179,7 +183,8 @@ func (w *reckoning) short(all []load, have int, thing, cure string) []string {
 	var out []string
 	for _, set := range crowds(all, func(set []*load) bool { return sum(set) <= have }) {
 		if names := dishesOf(set); len(names) > 1 {
-			out = append(out, fmt.Sprintf("%s need %s at the same time, and there %s: %s.", words.And(names), words.Count(sum(set), thing),
+			out = append(out, fmt.Sprintf("%s need %s at the same time, and there %s: %s.", words.And(names),
+				words.Count(sum(set), thing),
 				map[bool]string{true: "is 1", false: fmt.Sprintf("are %d", have)}[have == 1], cure))
 		}
 	}

@@ -37,7 +37,8 @@ func wares(p *planner.Party) []string {
 	}
 	poured := slices.ContainsFunc(p.Drinks, func(d planner.Drink) bool { return d.Bottles > 0 })
 	if some && poured && glasses < p.Covers {
-		out = append(out, fmt.Sprintf("There are %s for %s: borrow %d.", words.Count(glasses, "glass"), words.Count(p.Covers, "cover"), p.Covers-glasses))
+		out = append(out, fmt.Sprintf("There are %s for %s: borrow %d.", words.Count(glasses, "glass"),
+			words.Count(p.Covers, "cover"), p.Covers-glasses))
 	}
 	return out
 }

@@ -8,14 +8,15 @@ import (
 )
 
 // Between when a step is done follows backwards from the service of its course. The latest: it and all that comes after
-// it are over by then, with the shortest waits. The earliest: food waits no longer than it may, is worth serving, or is at
-// its best. A step that something may follow at any distance has no earliest time. Minutes count from the party's arrival.
+// it are over by then, with the shortest waits. The earliest: food waits no longer than it may, is worth serving, or is
+// at its best. A step that something may follow at any distance has no earliest time. Minutes count from the party's
+// arrival.
 
 // free stands for an earliest time that nothing sets.
 const free = -1 << 30
 
-// span is between when one step ends. Of one in rounds it is the last round: the others can be earlier, though not all of
-// their food is at its best then, so that they are not counted.
+// span is between when one step ends. Of one in rounds it is the last round: the others can be earlier, though not all
+// of their food is at its best then, so that they are not counted.
 type span struct {
 	dish             *planner.Dish
 	step             *planner.Step
@@ -123,7 +124,9 @@ func longest(w *planner.Wait) (most int, some bool) {
 	if w.State == planner.Straight {
 		return 0, true
 	}
-	limits := slices.DeleteFunc([]int{int(w.BestUntil), int(w.WorthUntil), int(w.Longest)}, func(m int) bool { return m <= 0 })
+	limits := slices.DeleteFunc([]int{int(w.BestUntil), int(w.WorthUntil), int(w.Longest)}, func(m int) bool {
+		return m <= 0
+	})
 	if len(limits) == 0 {
 		return 0, false
 	}

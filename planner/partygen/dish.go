@@ -49,7 +49,8 @@ func (g *drawing) dish(n int) {
 		p := &other.Steps[len(other.Steps)-1]
 		d.Steps[0].After = append(d.Steps[0].After, planner.After{Dish: other.Key, Step: p.Key, Wait: g.wait(p, &d.Steps[0])})
 		if p.Serve == nil {
-			w := planner.Wait{State: planner.HotHold, Longest: 120, Hold: &planner.Use{What: planner.AHotPlace, Name: "warming tray"}}
+			w := planner.Wait{State: planner.HotHold, Longest: 120, Hold: &planner.Use{What: planner.AHotPlace,
+				Name: "warming tray"}}
 			p.Serve = &w
 		}
 	}
@@ -68,7 +69,8 @@ func (g *drawing) lastSteps(d *planner.Dish) {
 	case 1:
 		s.Serve = &planner.Wait{State: planner.Warm, Longest: minutes(g, 20, 60), BestUntil: minutes(g, 5, 20)}
 	case 2:
-		s.Serve = &planner.Wait{State: planner.HotHold, Longest: minutes(g, 30, 90), BestUntil: 20, Hold: &planner.Use{What: planner.AHotPlace, Name: "warming tray"}}
+		s.Serve = &planner.Wait{State: planner.HotHold, Longest: minutes(g, 30, 90), BestUntil: 20,
+			Hold: &planner.Use{What: planner.AHotPlace, Name: "warming tray"}}
 	case 3:
 		s.Serve = &planner.Wait{State: planner.Refrigerator, WorthUntil: 60 * minutes(g, 4, 40), BestFrom: minutes(g, 0, 120)}
 	case 4:
@@ -94,7 +96,8 @@ func (g *drawing) wait(p, s *planner.Step) planner.Wait {
 	case roll <= 2 && !rounds:
 		return planner.Wait{}
 	case roll <= 5:
-		return planner.Wait{State: planner.Counter, Least: pick[planner.Minutes](g, 0, 0, 10, 20), Longest: pick[planner.Minutes](g, 0, 60, 90)}
+		return planner.Wait{State: planner.Counter, Least: pick[planner.Minutes](g, 0, 0, 10, 20),
+			Longest: pick[planner.Minutes](g, 0, 60, 90)}
 	case roll <= 8 && p.Where != planner.Heat:
 		w := planner.Wait{State: planner.Refrigerator, Least: pick[planner.Minutes](g, 0, 30, 60, 120)}
 		if chance(g, 50) {
@@ -123,13 +126,16 @@ func (g *drawing) food(kinds ...safety.Kind) planner.Food {
 }
 
 func (g *drawing) prep() planner.Step {
-	s := planner.Step{Attention: planner.Hands, MaxHands: g.Roll(1, 2), Time: spread(5 * minutes(g, 1, 8)), Where: planner.Counter,
-		Grows: pick(g, planner.Fixed, planner.InProportionToCovers), Leaves: g.food(safety.CutProduce, safety.Cooked, safety.RawEgg, safety.Salad)}
+	s := planner.Step{Attention: planner.Hands, MaxHands: g.Roll(1, 2), Time: spread(5 * minutes(g, 1, 8)),
+		Where: planner.Counter,
+		Grows: pick(g, planner.Fixed, planner.InProportionToCovers), Leaves: g.food(safety.CutProduce, safety.Cooked,
+			safety.RawEgg, safety.Salad)}
 	if chance(g, 60) {
 		s.Uses = append(s.Uses, planner.Use{What: planner.ACounter})
 	}
 	if chance(g, 25) {
-		s.Uses = append(s.Uses, planner.Use{What: planner.AnAppliance, Name: pick(g, "blender", "food processor", "hand mixer")})
+		s.Uses = append(s.Uses, planner.Use{What: planner.AnAppliance, Name: pick(g, "blender", "food processor",
+			"hand mixer")})
 	}
 	if chance(g, 15) {
 		for i := range g.p.People {
@@ -142,14 +148,17 @@ func (g *drawing) prep() planner.Step {
 }
 
 func (g *drawing) simmer() planner.Step {
-	return planner.Step{Attention: pick(g, planner.Watch, planner.Watch, planner.Hands), Time: spread(5 * minutes(g, 2, 9)), Where: planner.Heat, Cooks: true,
+	return planner.Step{Attention: pick(g, planner.Watch, planner.Watch, planner.Hands),
+		Time: spread(5 * minutes(g, 2, 9)), Where: planner.Heat, Cooks: true,
 		Leaves: g.food(safety.Cooked, safety.Soup, safety.Rice, safety.Custard),
-		Uses:   []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: pick(g, "saucepan", "large pot", "casserole"), For: g.enough()}}}
+		Uses: []planner.Use{{What: planner.ABurner},
+			{What: planner.AVessel, Name: pick(g, "saucepan", "large pot", "casserole"), For: g.enough()}}}
 }
 
 func (g *drawing) bake() planner.Step {
 	u := planner.Use{What: planner.AnOven, C: 10 * g.Roll(12, 22), Tolerance: pick(g, 0, 5, 10, 20), Shut: chance(g, 20)}
-	s := planner.Step{Attention: pick(g, planner.Watch, planner.Touch, planner.Unattended), Time: spread(5 * minutes(g, 3, 18)), Where: planner.Heat, Cooks: true,
+	s := planner.Step{Attention: pick(g, planner.Watch, planner.Touch, planner.Unattended),
+		Time: spread(5 * minutes(g, 3, 18)), Where: planner.Heat, Cooks: true,
 		Leaves: g.food(safety.Cooked, safety.EggDish)}
 	if s.Attention == planner.Touch {
 		s.Every, u.Shut = 15, false
@@ -183,9 +192,11 @@ func (g *drawing) enough() int {
 
 // iced cools what was cooked in ice water.
 func (g *drawing) iced() planner.Step {
-	s := planner.Step{Attention: planner.Touch, Every: 10, Time: spread(40), Where: planner.Counter, Leaves: g.food(safety.Soup, safety.Cooked),
-		Uses: []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
-		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
+	s := planner.Step{Attention: planner.Touch, Every: 10, Time: spread(40), Where: planner.Counter,
+		Leaves: g.food(safety.Soup, safety.Cooked),
+		Uses:   []planner.Use{{What: planner.AVessel, Name: "roasting tin", For: g.enough()}},
+		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal,
+			Consistency: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
 	s.Leaves.Millilitres += 500
 	return s
 }
@@ -204,9 +215,11 @@ func (g *drawing) cool() planner.Step {
 }
 
 func (g *drawing) freeze() planner.Step {
-	return planner.Step{Attention: planner.Unattended, Time: spread(60 * minutes(g, 1, 5)), Where: planner.Freezer, Leaves: g.food(safety.Custard)}
+	return planner.Step{Attention: planner.Unattended, Time: spread(60 * minutes(g, 1, 5)), Where: planner.Freezer,
+		Leaves: g.food(safety.Custard)}
 }
 
 func (g *drawing) finish() planner.Step {
-	return planner.Step{Attention: planner.Hands, MaxHands: g.Roll(1, 3), Time: spread(minutes(g, 3, 15)), Where: planner.Counter, Leaves: g.food(safety.Cooked)}
+	return planner.Step{Attention: planner.Hands, MaxHands: g.Roll(1, 3), Time: spread(minutes(g, 3, 15)),
+		Where: planner.Counter, Leaves: g.food(safety.Cooked)}
 }

@@ -67,7 +67,8 @@ func (g *drawing) kitchen() {
 		k = unmeasured(k)
 	}
 	if chance(g, 40) {
-		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: 1, MinC: 50, MaxC: 230, Preheat: 10, Rise: 5, Fall: 12})
+		k.Ovens = append(k.Ovens, planner.Oven{Name: "second oven", Shelves: 1, MinC: 50, MaxC: 230, Preheat: 10, Rise: 5,
+			Fall: 12})
 	}
 	k.Burners, k.Counter = g.Roll(2, 5), g.Roll(2, 4)
 	k.Refrigerator.Millilitres = g.Roll(20, 60) * 1000
@@ -118,7 +119,8 @@ func (g *drawing) courses() {
 		c := planner.Course{Key: key, Name: string(key)}
 		s := planner.Serving{At: at, Early: minutes(g, 0, 15), Late: minutes(g, 5, 30)}
 		if chance(g, 15) && i > 0 {
-			c.Servings = append(c.Servings, planner.Serving{Group: "children", At: at.Add(-20 * time.Minute), Early: 10, Late: 10})
+			c.Servings = append(c.Servings, planner.Serving{Group: "children", At: at.Add(-20 * time.Minute), Early: 10,
+				Late: 10})
 		}
 		c.Servings = append(c.Servings, s)
 		g.p.Courses = append(g.p.Courses, c)
@@ -132,23 +134,29 @@ func (g *drawing) chores() {
 		if first := g.p.Dishes[0].Steps[0].Key; chance(g, 50) {
 			by = planner.Anchor{Task: planner.StepTask(g.p.Dishes[0].Key, first, 1)}
 		}
-		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "shopping", Kind: planner.Shop, Do: "Shop", Attention: planner.Hands,
-			Time: spread(minutes(g, 20, 60)), Away: true, By: []planner.Anchor{by},
+		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "shopping", Kind: planner.Shop, Do: "Shop",
+			Attention: planner.Hands,
+			Time:      spread(minutes(g, 20, 60)), Away: true, By: []planner.Anchor{by},
 			Open: pick(g, planner.DayHours{}, planner.DayHours{From: 9 * 60, Until: 19 * 60})})
 	}
 	if chance(g, 50) {
-		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "table", Kind: planner.LayTable, Do: "Lay the table", Attention: planner.Hands,
-			MaxHands: g.Roll(1, 2), Time: spread(minutes(g, 10, 30)), By: []planner.Anchor{{Arrival: true, Within: 60 * minutes(g, 4, 30)}}})
+		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "table", Kind: planner.LayTable, Do: "Lay the table",
+			Attention: planner.Hands,
+			MaxHands:  g.Roll(1, 2), Time: spread(minutes(g, 10, 30)),
+			By: []planner.Anchor{{Arrival: true, Within: 60 * minutes(g, 4, 30)}}})
 	}
 	if chance(g, 40) {
-		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine", Attention: planner.Unattended,
-			Time: spread(120), Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 1000 * g.Roll(1, 4)},
+		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "wine", Kind: planner.Chill, Do: "Chill the wine",
+			Attention: planner.Unattended,
+			Time:      spread(120), Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 1000 * g.Roll(1, 4)},
 			By: []planner.Anchor{{Course: g.p.Courses[0].Key}}})
 	}
 	if chance(g, 30) {
 		host := g.p.People[0].Key
-		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "dress", Kind: planner.Dress, Do: "Dress", Attention: planner.Hands,
-			Time: spread(minutes(g, 10, 30)), Who: planner.Who{Person: host}, By: []planner.Anchor{{Arrival: true, Within: 180}}})
+		g.p.Chores = append(g.p.Chores, planner.Chore{Key: "dress", Kind: planner.Dress, Do: "Dress",
+			Attention: planner.Hands,
+			Time:      spread(minutes(g, 10, 30)), Who: planner.Who{Person: host},
+			By: []planner.Anchor{{Arrival: true, Within: 180}}})
 	}
 }
 

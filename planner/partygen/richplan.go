@@ -29,19 +29,23 @@ func richPlan() *planner.Plan {
 	place("tart/dough", at(friday, 17, 0), at(friday, 17, 20), people("ben"),
 		held(planner.ACounter, "", at(friday, 17, 0), at(friday, 17, 20)))
 	place("soup/simmer", at(friday, 17, 30), at(friday, 18, 10), people("ana"),
-		held(burner, "", at(friday, 17, 30), at(friday, 18, 10)), held(vessel, "large pot", at(friday, 17, 30), at(friday, 18, 10)))
+		held(burner, "", at(friday, 17, 30), at(friday, 18, 10)), held(vessel, "large pot", at(friday, 17, 30),
+			at(friday, 18, 10)))
 	place("soup/blend", at(friday, 18, 21), at(friday, 18, 31), people("ana"),
 		held(planner.AnAppliance, "blender", at(friday, 18, 21), at(friday, 18, 31)))
 	place("sorbet/freeze", at(friday, 18, 35), at(friday, 22, 35), people("ana"))
 
-	place("tart/bake", at(saturday, 14, 30), at(saturday, 15, 5), people("ben"), oven("oven", 180, at(saturday, 14, 30), at(saturday, 15, 5)))
+	place("tart/bake", at(saturday, 14, 30), at(saturday, 15, 5), people("ben"), oven("oven", 180, at(saturday, 14, 30),
+		at(saturday, 15, 5)))
 	place("tart/custard", at(saturday, 15, 20), at(saturday, 15, 35), people("ben"),
-		held(burner, "", at(saturday, 15, 20), at(saturday, 15, 35)), held(vessel, "saucepan", at(saturday, 15, 20), at(saturday, 15, 35)))
+		held(burner, "", at(saturday, 15, 20), at(saturday, 15, 35)), held(vessel, "saucepan", at(saturday, 15, 20),
+			at(saturday, 15, 35)))
 	place("tart/fill", at(saturday, 15, 40), at(saturday, 15, 50), people("ben"))
 	place("tart/chill", at(saturday, 15, 50), at(saturday, 17, 50), people("ben"))
 	place("table", at(saturday, 16, 0), at(saturday, 16, 15), people("ana", "cleo"))
 	place("braise/brown", at(saturday, 16, 55), at(saturday, 17, 20), people("ana"),
-		held(burner, "", at(saturday, 16, 55), at(saturday, 17, 20)), held(vessel, "casserole", at(saturday, 16, 55), at(saturday, 19, 50)))
+		held(burner, "", at(saturday, 16, 55), at(saturday, 17, 20)), held(vessel, "casserole", at(saturday, 16, 55),
+			at(saturday, 19, 50)))
 	place("braise/braise", at(saturday, 17, 20), at(saturday, 19, 50), people("ana"),
 		oven("oven", 150, at(saturday, 17, 20), at(saturday, 19, 50)),
 		held(planner.AHotPlace, "warming tray", at(saturday, 19, 50), at(saturday, 20, 45)))
@@ -49,16 +53,21 @@ func richPlan() *planner.Plan {
 	place("bread/proof", at(saturday, 17, 45), at(saturday, 18, 45), people("cleo"))
 	place("fritters/batter", at(saturday, 18, 30), at(saturday, 18, 40), people("ben"),
 		held(vessel, "mixing bowl", at(saturday, 18, 30), at(saturday, 19, 54)))
-	place("bread/bake", at(saturday, 18, 45), at(saturday, 19, 25), people("cleo"), oven("small oven", 230, at(saturday, 18, 45), at(saturday, 19, 25)))
+	place("bread/bake", at(saturday, 18, 45), at(saturday, 19, 25), people("cleo"),
+		oven("small oven", 230, at(saturday, 18, 45), at(saturday, 19, 25)))
 	place("soup/reheat", at(saturday, 19, 20), at(saturday, 19, 40), people("ben"),
-		held(burner, "", at(saturday, 19, 20), at(saturday, 19, 40)), held(vessel, "large pot", at(saturday, 19, 20), at(saturday, 19, 40)),
+		held(burner, "", at(saturday, 19, 20), at(saturday, 19, 40)), held(vessel, "large pot", at(saturday, 19, 20),
+			at(saturday, 19, 40)),
 		held(burner, "", at(saturday, 19, 40), at(saturday, 20, 0)))
 	place("fritters/fry", at(saturday, 19, 42), at(saturday, 19, 48), people("ben"),
-		held(burner, "", at(saturday, 19, 42), at(saturday, 19, 48)), held(vessel, "frying pan", at(saturday, 19, 42), at(saturday, 19, 48)))
+		held(burner, "", at(saturday, 19, 42), at(saturday, 19, 48)), held(vessel, "frying pan", at(saturday, 19, 42),
+			at(saturday, 19, 48)))
 	place("fritters/fry.2", at(saturday, 19, 48), at(saturday, 19, 54), people("ben"),
-		held(burner, "", at(saturday, 19, 48), at(saturday, 19, 54)), held(vessel, "frying pan", at(saturday, 19, 48), at(saturday, 19, 54)))
+		held(burner, "", at(saturday, 19, 48), at(saturday, 19, 54)), held(vessel, "frying pan", at(saturday, 19, 48),
+			at(saturday, 19, 54)))
 	place("braise/gravy", at(saturday, 19, 55), at(saturday, 20, 5), people("ana"),
-		held(burner, "", at(saturday, 19, 55), at(saturday, 20, 5)), held(vessel, "saucepan", at(saturday, 19, 55), at(saturday, 20, 5)))
+		held(burner, "", at(saturday, 19, 55), at(saturday, 20, 5)), held(vessel, "saucepan", at(saturday, 19, 55),
+			at(saturday, 20, 5)))
 	slices.SortStableFunc(tasks, func(a, b planner.Placed) int { return a.Start.Compare(b.Start) })
 	return &planner.Plan{
 		Made: at(thursday, 8, 0), Status: planner.Feasible, Tasks: tasks,

@@ -27,7 +27,8 @@ func Tiny(d Dice) (*planner.Party, time.Time) {
 	}
 	if chance(d, 15) {
 		all := planner.Tasks(g.p)
-		g.p.Work = []planner.Work{{Task: all[d.Roll(0, len(all)-1)].Key, Person: g.p.People[d.Roll(0, len(g.p.People)-1)].Key}}
+		g.p.Work = []planner.Work{{Task: all[d.Roll(0, len(all)-1)].Key,
+			Person: g.p.People[d.Roll(0, len(g.p.People)-1)].Key}}
 	}
 	return g.p, arrival.Add(-t.before.Duration())
 }
@@ -91,12 +92,14 @@ func (t *tiny) kitchen() {
 	g := t.drawing
 	g.p.Kitchen = planner.Kitchen{
 		Ovens:   []planner.Oven{{Name: "oven", Shelves: g.Roll(1, 2), MinC: 50, MaxC: 200, Preheat: 4, Rise: 2, Fall: 3}},
-		Burners: g.Roll(1, 2), Counter: 1, Vessels: []planner.Ware{{Name: "pan", Count: 1}}, HotPlaces: []planner.Ware{{Name: "tray", Count: 1}},
+		Burners: g.Roll(1, 2), Counter: 1, Vessels: []planner.Ware{{Name: "pan", Count: 1}},
+		HotPlaces:    []planner.Ware{{Name: "tray", Count: 1}},
 		Refrigerator: planner.Cold{Millilitres: 1000 * g.Roll(1, 3), Flat: 1},
 		Freezer:      planner.Cold{Millilitres: 1000, Flat: 1},
 	}
 	if chance(g, 15) {
-		g.p.Kitchen.Ovens = append(g.p.Kitchen.Ovens, planner.Oven{Name: "small oven", Shelves: 1, MinC: 50, MaxC: 160, Preheat: 3, Rise: 1, Fall: 2})
+		g.p.Kitchen.Ovens = append(g.p.Kitchen.Ovens, planner.Oven{Name: "small oven", Shelves: 1, MinC: 50, MaxC: 160,
+			Preheat: 3, Rise: 1, Fall: 2})
 	}
 	if chance(g, 10) {
 		g.p.RoomTemperatureC = 33
@@ -109,9 +112,11 @@ func (t *tiny) courses() {
 		return time.Date(2026, time.September, 26, 0, int(m), 0, 0, time.UTC)
 	}
 	target := t.last + t.length + minutes(g, -2, 4)
-	c := planner.Course{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(target), Early: minutes(g, 0, 1), Late: minutes(g, 0, 2)}}}
+	c := planner.Course{Key: "main", Name: "Main",
+		Servings: []planner.Serving{{At: at(target), Early: minutes(g, 0, 1), Late: minutes(g, 0, 2)}}}
 	if chance(g, 20) {
-		c.Servings = append(c.Servings, planner.Serving{Group: "children", At: at(target - minutes(g, 0, 3)), Early: minutes(g, 0, 1), Late: minutes(g, 0, 1)})
+		c.Servings = append(c.Servings, planner.Serving{Group: "children", At: at(target - minutes(g, 0, 3)),
+			Early: minutes(g, 0, 1), Late: minutes(g, 0, 1)})
 	}
 	g.p.Courses = []planner.Course{c}
 	if chance(g, 15) {
@@ -133,7 +138,8 @@ func (t *tiny) dish(most int) int {
 			p := d.Step(a.Step)
 			a.Wait = t.wait(p)
 			if chance(g, 10) {
-				a.FromStart, a.Wait = true, planner.Wait{State: planner.Counter, Least: minutes(g, 0, 3), Longest: pick[planner.Minutes](g, 0, 4)}
+				a.FromStart, a.Wait = true, planner.Wait{State: planner.Counter, Least: minutes(g, 0, 3),
+					Longest: pick[planner.Minutes](g, 0, 4)}
 			}
 			s.After = []planner.After{a}
 			if !a.FromStart && chance(g, 10) && len(p.Uses) == 0 {
@@ -157,7 +163,8 @@ func (t *tiny) dish(most int) int {
 
 func (t *tiny) step(most int) planner.Step {
 	g := t.drawing
-	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch, planner.Unattended), Time: Exactly(minutes(g, 1, 5)),
+	s := planner.Step{Attention: pick(g, planner.Hands, planner.Hands, planner.Hands, planner.Watch, planner.Touch,
+		planner.Unattended), Time: Exactly(minutes(g, 1, 5)),
 		Where: pick(g, planner.Counter, planner.Counter, planner.Heat, planner.Refrigerator)}
 	if chance(g, 10) {
 		s.Time = Exactly(minutes(g, 15, 17))
@@ -198,7 +205,8 @@ func (t *tiny) step(most int) planner.Step {
 		case 2:
 			s.Uses = []planner.Use{{What: planner.ABurner}, {What: planner.AVessel, Name: "pan"}}
 		default:
-			u := planner.Use{What: planner.AnOven, C: pick(g, 100, 120, 160), Tolerance: pick(g, 0, 0, 20, 30), Shut: s.Attention != planner.Touch && chance(g, 25)}
+			u := planner.Use{What: planner.AnOven, C: pick(g, 100, 120, 160), Tolerance: pick(g, 0, 0, 20, 30),
+				Shut: s.Attention != planner.Touch && chance(g, 25)}
 			if chance(g, 10) && s.Time.Likely > 1 {
 				u.Then = []planner.HeatStage{{After: 1, C: pick(g, 80, 140)}}
 				u.Tolerance = 0
@@ -258,8 +266,9 @@ func (t *tiny) wait(p *planner.Step) planner.Wait {
 
 func (t *tiny) chore() {
 	g := t.drawing
-	c := planner.Chore{Key: "chore", Kind: pick(g, planner.Other, planner.Dress), Do: "Do a chore", Attention: pick(g, planner.Hands, planner.Unattended),
-		Time: Exactly(minutes(g, 1, 4))}
+	c := planner.Chore{Key: "chore", Kind: pick(g, planner.Other, planner.Dress), Do: "Do a chore",
+		Attention: pick(g, planner.Hands, planner.Unattended),
+		Time:      Exactly(minutes(g, 1, 4))}
 	first := g.p.Dishes[0].Key
 	a := pick(g, planner.Anchor{Course: "main", Offset: -2, Within: minutes(g, 0, 6)},
 		planner.Anchor{Task: planner.StepTask(first, g.p.Dishes[0].Steps[0].Key, 1), Within: minutes(g, 0, 4)},

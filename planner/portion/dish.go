@@ -20,7 +20,8 @@ type Cover struct {
 
 // Text is the whole in a sentence for a host.
 func (c Cover) Text() string {
-	text := fmt.Sprintf("About %d %s %s a cover; handbooks: %s (%s)", roundCook(c.Amount), c.Range.Unit, c.Food, c.Range, strings.Join(c.Range.Sources, "; "))
+	text := fmt.Sprintf("About %d %s %s a cover; handbooks: %s (%s)", roundCook(c.Amount), c.Range.Unit, c.Food, c.Range,
+		strings.Join(c.Range.Sources, "; "))
 	for _, n := range c.Range.Notes {
 		text += "; " + n
 	}
@@ -31,7 +32,8 @@ func (c Cover) Text() string {
 func (c Cover) Warning(dish string) string {
 	switch c.Range.Far(c.Amount) {
 	case -1:
-		return fmt.Sprintf("%s has little %s: about %d %s a cover, where handbooks begin at %g %s, more than %g times as much.",
+		return fmt.Sprintf("%s has little %s: about %d %s a cover, where handbooks begin at %g %s, more than %g times as "+
+			"much.",
 			dish, c.Food, roundCook(c.Amount), c.Range.Unit, c.Range.Low, c.Range.Unit, FarFactor)
 	case 1:
 		return fmt.Sprintf("%s has much %s: about %d %s a cover, more than %g times the %g %s at which handbooks end.",
@@ -61,8 +63,8 @@ func roundCook(v float64) int {
 	return int(v/5+0.5) * 5
 }
 
-// Of finds a dish's main food and what a cover gets of it: of what main courses are reckoned by the heaviest, else soup by
-// its volume, else the heaviest of the rest. ok is false when no ingredient tells, when the course is none that the
+// Of finds a dish's main food and what a cover gets of it: of what main courses are reckoned by the heaviest, else soup
+// by its volume, else the heaviest of the rest. ok is false when no ingredient tells, when the course is none that the
 // figures are for (meat in a starter), or when nothing is weighed.
 func Of(p *planner.Party, d *planner.Dish) (c Cover, ok bool) {
 	if d.Serves < 1 {
@@ -144,7 +146,8 @@ func soupOf(d *planner.Dish, main bool) (c Cover, ok bool) {
 // isMain: the main course goes by its name; where only one course is served, by that.
 func isMain(p *planner.Party, k planner.CourseKey) bool {
 	c := p.Course(k)
-	return c != nil && (len(p.Courses) == 1 || slices.Contains(Words(c.Name), "main") || strings.HasPrefix(string(k), "main"))
+	return c != nil && (len(p.Courses) == 1 || slices.Contains(Words(c.Name), "main") ||
+		strings.HasPrefix(string(k), "main"))
 }
 
 // Grams is an ingredient's weight for Dish.Serves covers: as it is weighed, by its volume where package food knows its

@@ -52,7 +52,8 @@ func Drinks(p *planner.Party) []string {
 	out = append(out,
 		fmt.Sprintf("Water: %s to %s litres (%s).", litres(n*w.Low), litres(n*w.High), sources(w)),
 		fmt.Sprintf("Coffee: %g to %g g ground for a cup of 180 ml each (%s).", n*coffee.Low, n*coffee.High, sources(coffee)),
-		fmt.Sprintf("Ice: %s to %s kg; the more if bottles are chilled in it too%s (%s).", litres(n*ice.Low), litres(n*ice.High), inHeat(p), sources(ice)))
+		fmt.Sprintf("Ice: %s to %s kg; the more if bottles are chilled in it too%s (%s).", litres(n*ice.Low),
+			litres(n*ice.High), inHeat(p), sources(ice)))
 	return out
 }
 

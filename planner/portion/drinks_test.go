@@ -7,15 +7,17 @@ import (
 	"tureen/planner"
 )
 
-// TestDrinks: common practice, no source: a bottle serves five. Glasses a guest are an event rental guide's, water a party
-// guide's, coffee the SCA's 55 g a litre (from memory), ice of an event rental guide and party supply articles.
+// TestDrinks: common practice, no source: a bottle serves five. Glasses a guest are an event rental guide's, water a
+// party guide's, coffee the SCA's 55 g a litre (from memory), ice of an event rental guide and party supply articles.
 func TestDrinks(t *testing.T) {
 	for _, c := range []struct {
 		covers, still, sparkling int
 		want                     []string
 	}{
-		{10, 0, 0, []string{"4 to 5 bottles for 10 covers", "none is on the list yet", "2.5 to 5 litres", "100 to 110 g ground", "Ice: 4.5 to 11.5 kg"}},
-		{10, 4, 2, []string{"; 4 on the list.", "Sparkling: 2 bottles, 12 to 16 glasses (event rental; wine shop; party guide); a glass each takes 2 bottles"}},
+		{10, 0, 0, []string{"4 to 5 bottles for 10 covers", "none is on the list yet", "2.5 to 5 litres",
+			"100 to 110 g ground", "Ice: 4.5 to 11.5 kg"}},
+		{10, 4, 2, []string{"; 4 on the list.", "Sparkling: 2 bottles, 12 to 16 glasses (event rental; wine shop; party " +
+			"guide); a glass each takes 2 bottles"}},
 		{10, 3, 0, []string{"; 3 on the list, 1 short."}},
 		{10, 1, 0, []string{"less than half"}},
 		{10, 11, 0, []string{"more than twice"}},
@@ -36,7 +38,8 @@ func TestDrinks(t *testing.T) {
 			}
 		}
 	}
-	if got := strings.Join(Drinks(&planner.Party{Covers: 10, RoomTemperatureC: 33}), "\n"); !strings.Contains(got, "twice as much in the heat, as at 33 °C") {
+	if got := strings.Join(Drinks(&planner.Party{Covers: 10, RoomTemperatureC: 33}), "\n"); !strings.Contains(got,
+		"twice as much in the heat, as at 33 °C") {
 		t.Errorf("a summer's evening has ice as any other: %s", got)
 	}
 	if got := Drinks(&planner.Party{}); len(got) > 0 {

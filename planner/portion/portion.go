@@ -15,7 +15,8 @@ import (
 	"sync"
 )
 
-// portions.csv: rows of the project's reference table of amounts a guest, with the kind that we count them to before them.
+// portions.csv: rows of the project's reference table of amounts a guest, with the kind that we count them to before
+// them.
 //
 //go:embed portions.csv
 var portionsCSV string
@@ -48,7 +49,8 @@ const (
 
 // Protein reports whether a kind is what a main course is reckoned by.
 func (k Kind) Protein() bool {
-	return slices.Contains([]Kind{Meat, StewMeat, GroundMeat, MeatOnBone, Poultry, PoultryOnBone, Fish, WholeFish, Mussels}, k)
+	return slices.Contains([]Kind{Meat, StewMeat, GroundMeat, MeatOnBone, Poultry, PoultryOnBone, Fish, WholeFish,
+		Mussels}, k)
 }
 
 // Range is what handbooks reckon for a guest.
@@ -85,9 +87,9 @@ func (r Range) String() string {
 // manyCourses is from how many courses on a main course is smaller.
 const manyCourses = 4
 
-// For is the range for a guest who eats one dish of the kind in a meal of so many courses, where proteins counts the dishes
-// of meat, poultry or fish on the table at the same time. Only the low end falls: nobody is told to cook less. ok is false
-// for a kind that the table has no row for.
+// For is the range for a guest who eats one dish of the kind in a meal of so many courses, where proteins counts the
+// dishes of meat, poultry or fish on the table at the same time. Only the low end falls: nobody is told to cook less.
+// ok is false for a kind that the table has no row for.
 func For(kind Kind, courses, proteins int) (r Range, ok bool) {
 	r, ok = rangeOf(string(kind))
 	if !ok || !kind.Protein() {
@@ -97,12 +99,14 @@ func For(kind Kind, courses, proteins int) (r Range, ok bool) {
 	if courses >= manyCourses {
 		f, _ := rangeOf("factor-courses")
 		low *= f.Low
-		r.Notes = append(r.Notes, fmt.Sprintf("less in %d courses, by %g to %g: %s", courses, f.Low, f.High, strings.Join(f.Sources, "; ")))
+		r.Notes = append(r.Notes, fmt.Sprintf("less in %d courses, by %g to %g: %s", courses, f.Low, f.High,
+			strings.Join(f.Sources, "; ")))
 	}
 	if proteins > 1 {
 		f, _ := rangeOf("factor-second")
 		low *= f.Low
-		r.Notes = append(r.Notes, fmt.Sprintf("less beside a second one, by %g to %g: %s", f.Low, f.High, strings.Join(f.Sources, "; ")))
+		r.Notes = append(r.Notes, fmt.Sprintf("less beside a second one, by %g to %g: %s", f.Low, f.High,
+			strings.Join(f.Sources, "; ")))
 	}
 	r.Low = float64(int(low + 0.5))
 	return r, true
@@ -139,7 +143,8 @@ func rangeOf(kind string) (Range, bool) {
 	return out, len(out.Sources) > 0
 }
 
-// rows reads the embedded table once. A fault in it is ours, and every test of the package would meet it: hence the panics.
+// rows reads the embedded table once. A fault in it is ours, and every test of the package would meet it: hence the
+// panics.
 var rows = sync.OnceValue(func() []row {
 	all, err := csv.NewReader(strings.NewReader(portionsCSV)).ReadAll()
 	if err != nil {

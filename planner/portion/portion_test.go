@@ -61,12 +61,19 @@ func TestFor(t *testing.T) {
 
 func TestKindOf(t *testing.T) {
 	for name, want := range map[string]string{
-		"pork loin": "meat pork", "minced pork": "ground-meat pork", "stewing beef": "stew-meat beef", "lamb shoulder": "meat-on-bone lamb",
-		"boneless lamb leg": "meat lamb", "whole chickens": "poultry-on-bone chicken", "boneless chicken thighs": "poultry chicken",
-		"chicken stock": "", "beef dripping": "", "cod": "fish cod", "whole trout": "whole-fish trout", "smoked salmon": "", "fish sauce": "",
-		"floury potatoes": "potatoes potatoes", "sweet potatoes": "vegetables sweet potatoes", "basmati rice": "rice rice", "rice vinegar": "", "rice flour": "",
-		"green beans": "vegetables green beans", "dried white beans": "beans dried beans", "white beans": "", "coriander leaves": "", "bay leaves": "",
-		"salad leaves": "leaves leaves", "black pepper": "", "red peppers": "vegetables red peppers", "oyster sauce": "", "": "",
+		"pork loin": "meat pork", "minced pork": "ground-meat pork", "stewing beef": "stew-meat beef",
+		"lamb shoulder":     "meat-on-bone lamb",
+		"boneless lamb leg": "meat lamb", "whole chickens": "poultry-on-bone chicken",
+		"boneless chicken thighs": "poultry chicken",
+		"chicken stock":           "", "beef dripping": "", "cod": "fish cod", "whole trout": "whole-fish trout",
+		"smoked salmon":   "",
+		"fish sauce":      "",
+		"floury potatoes": "potatoes potatoes", "sweet potatoes": "vegetables sweet potatoes", "basmati rice": "rice rice",
+		"rice vinegar": "", "rice flour": "",
+		"green beans": "vegetables green beans", "dried white beans": "beans dried beans", "white beans": "",
+		"coriander leaves": "", "bay leaves": "",
+		"salad leaves": "leaves leaves", "black pepper": "", "red peppers": "vegetables red peppers", "oyster sauce": "",
+		"": "",
 	} {
 		kind, food, ok := KindOf(name)
 		got := strings.TrimSpace(string(kind) + " " + food)
@@ -83,13 +90,15 @@ func supper(dishes ...planner.Dish) *planner.Party {
 	at := time.Date(2026, 10, 10, 19, 0, 0, 0, time.UTC)
 	p := &planner.Party{Zone: "UTC", Arrival: at, Covers: 8, Dishes: dishes}
 	for _, k := range []string{"starter", "main", "dessert"} {
-		p.Courses = append(p.Courses, planner.Course{Key: planner.CourseKey(k), Name: k, Servings: []planner.Serving{{At: at}}})
+		p.Courses = append(p.Courses, planner.Course{Key: planner.CourseKey(k), Name: k,
+			Servings: []planner.Serving{{At: at}}})
 	}
 	return p
 }
 
 func dish(course, name string, serves int, amounts ...string) planner.Dish {
-	d := planner.Dish{Key: planner.DishKey(planner.Key(name)), Name: name, Course: planner.CourseKey(course), Serves: serves}
+	d := planner.Dish{Key: planner.DishKey(planner.Key(name)), Name: name, Course: planner.CourseKey(course),
+		Serves: serves}
 	for i := 0; i < len(amounts); i += 2 {
 		in := planner.Ingredient{Amount: amounts[i], Name: amounts[i+1]}
 		in.Name, in.Note, _ = strings.Cut(in.Name, "|")
@@ -104,13 +113,17 @@ func TestOf(t *testing.T) {
 		text string // its beginning; empty: nothing to say
 		warn string // part of the warning; empty: none
 	}{
-		{dish("main", "Roast", 8, "1.2 kg", "pork loin", "2 kg", "potatoes"), "About 150 g pork a cover; handbooks: 113–227 g (", ""},
-		{dish("main", "Roast", 20, "1.2 kg", "pork loin"), "About 60 g pork", "Roast has little pork: about 60 g a cover, where handbooks begin at 113 g, more than 1.5 times as much."},
+		{dish("main", "Roast", 8, "1.2 kg", "pork loin", "2 kg", "potatoes"),
+			"About 150 g pork a cover; handbooks: 113–227 g (", ""},
+		{dish("main", "Roast", 20, "1.2 kg", "pork loin"), "About 60 g pork",
+			"Roast has little pork: about 60 g a cover, where handbooks begin at 113 g, more than 1.5 times as much."},
 		{dish("main", "Roast", 3, "1.2 kg", "pork loin"), "About 400 g pork", "more than 1.5 times the 227 g"},
-		{dish("main", "Birds", 8, "2", "whole chickens|about 1.6 kg each"), "About 400 g chicken a cover; handbooks: 227–454 g", ""},
+		{dish("main", "Birds", 8, "2", "whole chickens|about 1.6 kg each"),
+			"About 400 g chicken a cover; handbooks: 227–454 g", ""},
 		{dish("main", "Birds", 8, "2", "whole chickens"), "", ""},
 		{dish("main", "Birds", 8, "12 pieces", "chicken thighs", "2 kg", "potatoes"), "", ""}, // never the potatoes instead
-		{dish("starter", "Terrine", 8, "800 g", "minced pork"), "", ""},                       // the figures are a main course's
+		// the figures are a main course's
+		{dish("starter", "Terrine", 8, "800 g", "minced pork"), "", ""},
 		{dish("main", "Mash", 8, "1.4 kg", "potatoes", "200 g", "butter"), "About 175 g potatoes", ""},
 		{dish("main", "Nothing", 8, "", "salt"), "", ""},
 		{dish("main", "Nobody", 0, "1 kg", "cod"), "", ""},

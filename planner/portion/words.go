@@ -18,8 +18,8 @@ var (
 // Words are the words of a food's name, as [measure.Words] has them.
 func Words(name string) []string { return measure.Words(name) }
 
-// KindOf tells from an ingredient's words which kind it is and which food: "pork", "potatoes", "green beans"; ok is false when
-// they do not tell, or when a dish has of it only a seasoning.
+// KindOf tells from an ingredient's words which kind it is and which food: "pork", "potatoes", "green beans"; ok is
+// false when they do not tell, or when a dish has of it only a seasoning.
 func KindOf(ingredient string) (kind Kind, name string, ok bool) {
 	f, known := food.Find(ingredient)
 	if !known || f.Season() || f.Hot() {

@@ -35,7 +35,8 @@ func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
 	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool { return slices.Contains(p.Declined, f.Key) })
 	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f planner.Chore) bool {
 		return slices.ContainsFunc(p.Chores, func(own planner.Chore) bool {
-			return !own.Proposed && replaces(&own, &f) && !(own.Kind == planner.Shop && p.TripOver(own.Key)) && !slices.ContainsFunc(fresh, func(o planner.Chore) bool { return o.Key == own.Key })
+			return !own.Proposed && replaces(&own, &f) && !(own.Kind == planner.Shop && p.TripOver(own.Key)) &&
+				!slices.ContainsFunc(fresh, func(o planner.Chore) bool { return o.Key == own.Key })
 		})
 	})
 	had := map[planner.ChoreKey]bool{}
@@ -81,7 +82,9 @@ func replaces(own, f *planner.Chore) bool {
 // that it stays away.
 func Decline(p *planner.Party, k planner.ChoreKey) {
 	p.Chores = slices.DeleteFunc(p.Chores, func(c planner.Chore) bool { return c.Key == k })
-	if !slices.Contains(p.Declined, k) && slices.ContainsFunc(chores(p), func(f planner.Chore) bool { return f.Key == k }) {
+	if !slices.Contains(p.Declined, k) && slices.ContainsFunc(chores(p), func(f planner.Chore) bool {
+		return f.Key == k
+	}) {
 		p.Declined = append(p.Declined, k)
 	}
 	dropDeadAnchors(p)
@@ -206,7 +209,8 @@ func about(likely int) planner.Span {
 		step = 5
 	}
 	up := func(m int) planner.Minutes { return planner.Minutes(max(1, planner.CeilDiv(m, step)*step)) }
-	return planner.Span{Low: planner.Minutes(max(1, likely*3/4/step*step)), Likely: up(likely), High: up(planner.CeilDiv(likely*4, 3))}
+	return planner.Span{Low: planner.Minutes(max(1, likely*3/4/step*step)), Likely: up(likely),
+		High: up(planner.CeilDiv(likely*4, 3))}
 }
 
 const minutesADay = 24 * 60

@@ -22,12 +22,14 @@ func shelfParty(covers int, dishes ...string) *planner.Party {
 	at := time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC)
 	hours := planner.DayHours{From: 8 * 60, Until: 22 * 60}
 	p := &planner.Party{
-		Name: "Harvest supper", Zone: "UTC", Arrival: at.Add(-30 * time.Minute), Covers: covers, PrepDays: 3, Kitchen: planner.HomeKitchen(),
+		Name: "Harvest supper", Zone: "UTC", Arrival: at.Add(-30 * time.Minute), Covers: covers, PrepDays: 3,
+		Kitchen: planner.HomeKitchen(),
 		People: []planner.Person{
 			{Key: "ines", Name: "Ines", Role: planner.Host, Dress: 30, Cooks: hours, Home: hours},
 			{Key: "otto", Name: "Otto", Role: planner.CoHost, Cooks: hours, Home: hours},
 		},
-		Drinks: []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3}, {Name: "Rioja", Kind: planner.Red, Bottles: 2}},
+		Drinks: []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3},
+			{Name: "Rioja", Kind: planner.Red, Bottles: 2}},
 	}
 	for _, name := range dishes {
 		c, ok := repertoire.Find(name)
@@ -41,7 +43,8 @@ func shelfParty(covers int, dishes ...string) *planner.Party {
 	}
 	for _, course := range repertoire.Courses {
 		if slices.ContainsFunc(p.Dishes, func(d planner.Dish) bool { return d.Course == course }) {
-			p.Courses = append(p.Courses, planner.Course{Key: course, Name: string(course), Servings: []planner.Serving{{At: at, Early: 10, Late: 20}}})
+			p.Courses = append(p.Courses, planner.Course{Key: course, Name: string(course),
+				Servings: []planner.Serving{{At: at, Early: 10, Late: 20}}})
 			at = at.Add(45 * time.Minute)
 		}
 	}
@@ -64,7 +67,8 @@ func TestProposeWhatAPartyNeeds(t *testing.T) {
 		keys = append(keys, string(c.Key))
 	}
 	got := strings.Join(keys, " ")
-	want := "thaw-raw-prawns thaw-boneless-chicken-thighs ice chill-white pour-white open-red shop-supermarket make-room lay-table set-out dress-ines"
+	want := "thaw-raw-prawns thaw-boneless-chicken-thighs ice chill-white pour-white open-red shop-supermarket " +
+		"make-room lay-table set-out dress-ines"
 	if got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
@@ -74,8 +78,10 @@ func TestProposeWhatAPartyNeeds(t *testing.T) {
 func TestWhereverIsNoWayOfItsOwn(t *testing.T) {
 	for shop, want := range map[string]string{"supermarket": "shop-supermarket", "butcher": "shop-butcher shop"} {
 		p := &planner.Party{
-			Name: "Supper", Zone: "UTC", Arrival: time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC), Covers: 4, PrepDays: 2, Kitchen: planner.HomeKitchen(),
-			Courses: []planner.Course{{Key: "main", Name: "main", Servings: []planner.Serving{{At: time.Date(2026, time.October, 10, 20, 0, 0, 0, time.UTC)}}}},
+			Name: "Supper", Zone: "UTC", Arrival: time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC), Covers: 4,
+			PrepDays: 2, Kitchen: planner.HomeKitchen(),
+			Courses: []planner.Course{{Key: "main", Name: "main",
+				Servings: []planner.Serving{{At: time.Date(2026, time.October, 10, 20, 0, 0, 0, time.UTC)}}}},
 			Dishes: []planner.Dish{{Key: "stew", Name: "Stew", Course: "main", Covers: 4,
 				Ingredients: []planner.Ingredient{{Name: "beef", Shop: shop}, {Name: "flour"}},
 				Steps:       []planner.Step{{Key: "cook", Do: "Cook", Time: planner.Span{Low: 60, Likely: 60, High: 60}}}}},
@@ -97,7 +103,8 @@ func TestWhereverIsNoWayOfItsOwn(t *testing.T) {
 func TestThawing(t *testing.T) {
 	p := shelfParty(6, "prawns", "yoghurt chicken")
 	prawns := chore(p, "thaw-raw-prawns")
-	if prawns.Time.Likely != 24*60 || prawns.Where != planner.Refrigerator || prawns.By[0].Task != "prawns-with-garlic-and/clean" {
+	if prawns.Time.Likely != 24*60 || prawns.Where != planner.Refrigerator ||
+		prawns.By[0].Task != "prawns-with-garlic-and/clean" {
 		t.Errorf("prawns: %+v", prawns)
 	}
 	if w := prawns.By[0].Within; w <= 0 || w > 48*60-8*60 {
@@ -111,18 +118,20 @@ func TestThawing(t *testing.T) {
 		t.Errorf("no source in %q", chicken.Note)
 	}
 	p.PrepDays = 0
-	if wet := chore(p, "thaw-raw-prawns"); wet.Time.Likely != 60 || wet.Attention != planner.Watch || wet.By[0].Within != 15 {
+	if wet := chore(p, "thaw-raw-prawns"); wet.Time.Likely != 60 || wet.Attention != planner.Watch ||
+		wet.By[0].Within != 15 {
 		t.Errorf("without a day to spare: %+v, want cold water for an hour and on at once", wet)
 	}
 }
 
-// TestThawingWithoutAWeight: what nobody has weighed thaws as a small pack does, a full day in the refrigerator (USDA FSIS,
-// The Big Thaw: "even a small amount of frozen food"); what is eaten frozen does not.
+// TestThawingWithoutAWeight: what nobody has weighed thaws as a small pack does, a full day in the refrigerator (USDA
+// FSIS, The Big Thaw: "even a small amount of frozen food"); what is eaten frozen does not.
 func TestThawingWithoutAWeight(t *testing.T) {
 	p := shelfParty(6, "prawns")
 	d := &p.Dishes[0]
 	d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: "raspberries", Amount: "300 g", Frozen: true},
-		planner.Ingredient{Name: "chicken", Amount: "2", Frozen: true}, planner.Ingredient{Name: "vanilla ice cream", Amount: "1 l", Frozen: true})
+		planner.Ingredient{Name: "chicken", Amount: "2", Frozen: true}, planner.Ingredient{Name: "vanilla ice cream",
+			Amount: "1 l", Frozen: true})
 	if c := chore(p, "thaw-raspberries"); c.Time.Likely != 24*60 || strings.Contains(c.Note, "grams:") {
 		t.Errorf("300 g of raspberries: %+v", c)
 	}
@@ -153,7 +162,9 @@ func TestTripsKeep(t *testing.T) {
 	}
 	pork, berries := trips[0].Items, trips[1].Items
 	has := func(items []propose.TripItem, d planner.DishKey, ingredient int, use planner.TaskKey) bool {
-		return slices.ContainsFunc(items, func(i propose.TripItem) bool { return i.Dish == d && i.Ingredient == ingredient && i.Use == use })
+		return slices.ContainsFunc(items, func(i propose.TripItem) bool {
+			return i.Dish == d && i.Ingredient == ingredient && i.Use == use
+		})
 	}
 	if !has(pork, "pork-terrine-with-pistachios", 0, "pork-terrine-with-pistachios/mix") ||
 		!has(berries, "frozen-honey-parfait-with", 3, "frozen-honey-parfait-with/slice") {
@@ -165,7 +176,8 @@ func TestWashing(t *testing.T) {
 	p := shelfParty(8, "terrine", "fennel and orange", "chocolate")
 	p.Kitchen.Plates[0].Count = 16 // small plates for three courses
 	wash := chore(p, "wash-small-plate")
-	if wash.Kind != planner.Wash || wash.From.Course != "starter" && wash.From.Course != "salad" || wash.By[0].Course != "dessert" {
+	if wash.Kind != planner.Wash || wash.From.Course != "starter" && wash.From.Course != "salad" ||
+		wash.By[0].Course != "dessert" {
 		t.Errorf("got %+v, want a wash before dessert", wash)
 	}
 	p.Kitchen.Plates[0].Count = 24
@@ -279,11 +291,14 @@ func TestProposeIsValidAndStable(t *testing.T) {
 func TestHostsOwnTasksComeFirst(t *testing.T) {
 	p := shelfParty(8, "posset", "prawns")
 	p.Chores = []planner.Chore{
-		{Key: "table", Kind: planner.LayTable, Do: "Lay the long table", Attention: planner.Hands, Time: planner.Span{Low: 20, Likely: 30, High: 40}},
-		{Key: "market", Kind: planner.Shop, Shop: "supermarket", Do: "Shop", Attention: planner.Hands, Time: planner.Span{Low: 20, Likely: 30, High: 40}},
+		{Key: "table", Kind: planner.LayTable, Do: "Lay the long table", Attention: planner.Hands,
+			Time: planner.Span{Low: 20, Likely: 30, High: 40}},
+		{Key: "market", Kind: planner.Shop, Shop: "supermarket", Do: "Shop", Attention: planner.Hands,
+			Time: planner.Span{Low: 20, Likely: 30, High: 40}},
 	}
 	propose.Renew(p)
-	if p.Chore("lay-table") != nil || p.Chore("shop-supermarket") != nil || p.Chore("table") == nil || p.Chore("set-out") == nil {
+	if p.Chore("lay-table") != nil || p.Chore("shop-supermarket") != nil || p.Chore("table") == nil ||
+		p.Chore("set-out") == nil {
 		t.Errorf("got %+v", p.Chores)
 	}
 	propose.Decline(p, "set-out")
@@ -321,7 +336,8 @@ func TestProposalsFitPeoplesHours(t *testing.T) {
 			p.Courses[i].Servings[0].At = p.Courses[i].Servings[0].At.Add(move)
 		}
 		for i := range p.People {
-			p.People[i].Cooks, p.People[i].Home = planner.DayHours{From: c.from, Until: c.until}, planner.DayHours{From: c.from, Until: c.until}
+			p.People[i].Cooks, p.People[i].Home = planner.DayHours{From: c.from, Until: c.until},
+				planner.DayHours{From: c.from, Until: c.until}
 		}
 		p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Sparkling, Bottles: 4})
 		propose.Renew(p)

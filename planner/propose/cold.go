@@ -48,14 +48,16 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	}
 	keeps := safety.KeepsAfterThaw(kind, safety.InRefrigerator)
 	c.Do = fmt.Sprintf("Move the %s (%s) from the freezer to the refrigerator to thaw", in.Name, d.Name)
-	if soonest := usableStarts(w.p, d)[step.Key].to; w.p.Opens().Add(planner.Minutes(minutes + minutesADay/2).Duration()).After(soonest) {
+	if soonest := usableStarts(w.p, d)[step.Key].to; w.p.Opens().Add(planner.Minutes(minutes +
+		minutesADay/2).Duration()).After(soonest) {
 		// No day is left for the refrigerator: cold water, and cooked at once.
 		if minutes, rate, err = safety.ThawTime(piece, safety.InColdWater); err != nil {
 			return
 		}
 		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
 		c.Attention, c.Where, c.Leaves = planner.Watch, planner.Counter, planner.Food{Perishable: true, Kind: kind}
-		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %s", in.Name, d.Name, words.Length(safety.WaterChangeMinutes))
+		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %s", in.Name, d.Name,
+			words.Length(safety.WaterChangeMinutes))
 	}
 	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}
 	// The days after thawing run on until the food is cooked; what the dish may take of them is left to it.
@@ -69,8 +71,8 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	w.add(c)
 }
 
-// smallPack is the weight in grams that is taken for a piece or a pack of which nobody has said any; common practice, no
-// source.
+// smallPack is the weight in grams that is taken for a piece or a pack of which nobody has said any; common practice,
+// no source.
 const smallPack = 1000
 
 // eatenFrozen says whether a frozen ingredient without a weight is one that nobody thaws.
@@ -185,15 +187,18 @@ func (w *proposer) drinks() {
 		key  string
 		what string
 		time int
-	}{{planner.White, "chill-white", "white wine", chillWine}, {planner.Sparkling, "chill-sparkling", "sparkling wine", chillSparkling}, {planner.Soft, "chill-soft", "soft drinks", chillSoft}} {
+	}{{planner.White, "chill-white", "white wine", chillWine}, {planner.Sparkling, "chill-sparkling", "sparkling wine",
+		chillSparkling}, {planner.Soft, "chill-soft", "soft drinks", chillSoft}} {
 		n := bottles[k.kind]
 		if n == 0 {
 			continue
 		}
 		c := planner.Chore{
-			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Unattended, Where: planner.Refrigerator, Time: about(k.time),
-			Do: fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, words.Count(n, "bottle")), Leaves: planner.Food{Millilitres: n * bottleSpace},
-			By: []planner.Anchor{{Arrival: true, Within: 60}},
+			Key: w.freeKey(k.key), Kind: planner.Chill, Attention: planner.Unattended, Where: planner.Refrigerator,
+			Time:   about(k.time),
+			Do:     fmt.Sprintf("Put the %s into the refrigerator (%s)", k.what, words.Count(n, "bottle")),
+			Leaves: planner.Food{Millilitres: n * bottleSpace},
+			By:     []planner.Anchor{{Arrival: true, Within: 60}},
 		}
 		if tub {
 			c.Where, c.Leaves, c.Time = planner.Counter, planner.Food{}, about(chillInTub)
@@ -203,14 +208,16 @@ func (w *proposer) drinks() {
 		key := w.add(c)
 		if k.kind == planner.White {
 			w.add(planner.Chore{
-				Key: w.freeKey("pour-white"), Kind: planner.Other, Attention: planner.Hands, Time: about(5), Do: "Take the first white wine out of the cold and open it",
+				Key: w.freeKey("pour-white"), Kind: planner.Other, Attention: planner.Hands, Time: about(5),
+				Do:   "Take the first white wine out of the cold and open it",
 				From: &planner.Anchor{Task: planner.ChoreTask(key)}, By: []planner.Anchor{{Arrival: true, Offset: 15, Within: 30}},
 			})
 		}
 	}
 	if bottles[planner.Red] > 0 {
 		w.add(planner.Chore{
-			Key: w.freeKey("open-red"), Kind: planner.Other, Attention: planner.Hands, Time: about(5), Do: "Open the red wine and let it stand",
+			Key: w.freeKey("open-red"), Kind: planner.Other, Attention: planner.Hands, Time: about(5),
+			Do: "Open the red wine and let it stand",
 			By: []planner.Anchor{{Arrival: true, Within: 120}},
 		})
 	}
@@ -234,7 +241,8 @@ func (w *proposer) ice(tub bool) planner.ChoreKey {
 		item.Amount, item.Left = q, q
 	}
 	key := w.add(planner.Chore{
-		Key: w.freeKey("ice"), Kind: planner.Ice, Attention: planner.Hands, Away: true, Open: shopHours, Time: about(20), Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
+		Key: w.freeKey("ice"), Kind: planner.Ice, Attention: planner.Hands, Away: true, Open: shopHours, Time: about(20),
+		Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
 		By: []planner.Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
 	})
 	if c := w.p.Chore(key); c != nil && w.p.TripOver(key) {
@@ -247,7 +255,8 @@ func (w *proposer) ice(tub bool) planner.ChoreKey {
 }
 
 func (w *proposer) chillOf(k planner.DrinkKind) *planner.Chore {
-	key := map[planner.DrinkKind]planner.ChoreKey{planner.White: "chill-white", planner.Sparkling: "chill-sparkling", planner.Soft: "chill-soft"}[k]
+	key := map[planner.DrinkKind]planner.ChoreKey{planner.White: "chill-white", planner.Sparkling: "chill-sparkling",
+		planner.Soft: "chill-soft"}[k]
 	at := slices.IndexFunc(w.out, func(c planner.Chore) bool { return key != "" && c.Key == key })
 	if at < 0 {
 		return nil
@@ -264,7 +273,8 @@ func (w *proposer) clearRefrigerator() {
 	if len(by) == 0 || !w.fillsRefrigerator() {
 		return
 	}
-	w.add(planner.Chore{Key: w.freeKey("make-room"), Kind: planner.ClearRefrigerator, Attention: planner.Hands, Time: about(15), Do: "Make space in the refrigerator", By: by})
+	w.add(planner.Chore{Key: w.freeKey("make-room"), Kind: planner.ClearRefrigerator, Attention: planner.Hands,
+		Time: about(15), Do: "Make space in the refrigerator", By: by})
 }
 
 func (w *proposer) fillsRefrigerator() bool {

@@ -150,8 +150,9 @@ func (w *proposer) wantsOfDrinks(shop string) []*want {
 	for i := range w.p.Drinks {
 		d := &w.p.Drinks[i]
 		x := &want{
-			item: TripItem{Drink: i, Good: -1, Item: planner.ItemOf(d.Name, false), Name: d.Name, order: 1_000_000 + i}, shop: shop,
-			by: planner.Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
+			item: TripItem{Drink: i, Good: -1, Item: planner.ItemOf(d.Name, false), Name: d.Name, order: 1_000_000 + i},
+			shop: shop,
+			by:   planner.Anchor{Arrival: true, Offset: -60}, from: w.opens(), to: w.p.Arrival.Add(-time.Hour),
 		}
 		if q, err := measure.New(int64(d.Bottles), 1, "bottle"); err == nil {
 			x.item.Amount, x.item.Left = q, q
@@ -225,7 +226,8 @@ func (w *proposer) trip(shop string, wants []*want) {
 		w.trips = append(w.trips, tripOf(c.Key, shop, wants))
 		return
 	}
-	c := planner.Chore{Key: w.tripKey(name, shop), Kind: planner.Shop, Attention: planner.Hands, Away: true, Shop: shop, Where: planner.Straight, Open: shopHours}
+	c := planner.Chore{Key: w.tripKey(name, shop), Kind: planner.Shop, Attention: planner.Hands, Away: true, Shop: shop,
+		Where: planner.Straight, Open: shopHours}
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
 	c.Time = about(min(75, 15+5*planner.CeilDiv(len(wants), 5)))
@@ -256,7 +258,8 @@ func tripOf(k planner.ChoreKey, shop string, wants []*want) Trip {
 func (w *proposer) tripKey(name, shop string) planner.ChoreKey {
 	for i := range w.p.Chores {
 		c := &w.p.Chores[i]
-		if c.Kind == planner.Shop && !c.Proposed && planner.Key(c.Shop) == planner.Key(shop) && !strings.HasPrefix(string(c.Key), planner.Key(name)) && !w.p.TripOver(c.Key) &&
+		if c.Kind == planner.Shop && !c.Proposed && planner.Key(c.Shop) == planner.Key(shop) &&
+			!strings.HasPrefix(string(c.Key), planner.Key(name)) && !w.p.TripOver(c.Key) &&
 			!slices.ContainsFunc(w.out, func(o planner.Chore) bool { return o.Key == c.Key }) {
 			return c.Key
 		}

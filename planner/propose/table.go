@@ -16,8 +16,9 @@ func (w *proposer) table() {
 	// A quarter of an hour before the doorbell all of it stands.
 	by := []planner.Anchor{{Arrival: true, Offset: -15, Within: minutesADay}}
 	w.add(planner.Chore{
-		Key: w.freeKey("lay-table"), Kind: planner.LayTable, Attention: planner.Hands, MaxHands: 2, Time: about(10 + 3*w.p.Covers/2),
-		Do: fmt.Sprintf("Lay the table for %d", w.p.Covers), By: by,
+		Key: w.freeKey("lay-table"), Kind: planner.LayTable, Attention: planner.Hands, MaxHands: 2,
+		Time: about(10 + 3*w.p.Covers/2),
+		Do:   fmt.Sprintf("Lay the table for %d", w.p.Covers), By: by,
 	})
 	if n := len(w.p.Dishes); n > 0 {
 		w.add(planner.Chore{
@@ -65,10 +66,12 @@ func (w *proposer) wash() {
 // that, else hands, as many minutes as there are.
 func (w *proposer) washOne(ware string, n int, after, before *planner.Course) {
 	gap := int(earliest(before).Sub(earliest(after)) / time.Minute)
-	from, by := planner.Anchor{Course: after.Key, Offset: eatMinutes}, []planner.Anchor{{Course: before.Key, Offset: -washReady}}
+	from, by := planner.Anchor{Course: after.Key, Offset: eatMinutes},
+		[]planner.Anchor{{Course: before.Key, Offset: -washReady}}
 	c := planner.Chore{Key: w.freeKey("wash " + ware), Kind: planner.Wash, From: &from, By: by}
 	if run := int(w.p.Kitchen.Dishwasher); run > 0 && eatMinutes+run+washReady <= gap {
-		c.Attention, c.Time = planner.Unattended, planner.Span{Low: planner.Minutes(run), Likely: planner.Minutes(run), High: planner.Minutes(run)}
+		c.Attention, c.Time = planner.Unattended, planner.Span{Low: planner.Minutes(run), Likely: planner.Minutes(run),
+			High: planner.Minutes(run)}
 		c.Do = fmt.Sprintf("Run the dishwasher: the %s wants %s more", before.Named(), words.Count(n, "clean "+ware))
 		w.add(c)
 		return
@@ -100,8 +103,9 @@ func (w *proposer) dress() {
 			continue
 		}
 		w.add(planner.Chore{
-			Key: w.freeKey("dress " + string(x.Key)), Kind: planner.Dress, Attention: planner.Hands, Time: about(int(x.Dress)), Who: planner.Who{Person: x.Key},
-			Do: "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -5, Within: 90}},
+			Key: w.freeKey("dress " + string(x.Key)), Kind: planner.Dress, Attention: planner.Hands, Time: about(int(x.Dress)),
+			Who: planner.Who{Person: x.Key},
+			Do:  "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -5, Within: 90}},
 		})
 	}
 }

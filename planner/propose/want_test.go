@@ -31,8 +31,10 @@ func TestShelfLivesBindTrips(t *testing.T) {
 		{"frozen", planner.Ingredient{Name: "whole chickens", Frozen: true}, 0, 0},
 	} {
 		d := planner.Dish{Key: "d", Name: "D", Course: "main", Serves: 4, Steps: []planner.Step{
-			{Key: "salt", Do: "Salt", Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 10, High: 10}, Leaves: planner.Food{Perishable: true, Kind: "poultry"}},
-			{Key: "roast", Do: "Roast", Attention: planner.Watch, Time: planner.Span{Low: 60, Likely: 60, High: 60}, Cooks: true, Where: planner.Heat},
+			{Key: "salt", Do: "Salt", Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 10, High: 10},
+				Leaves: planner.Food{Perishable: true, Kind: "poultry"}},
+			{Key: "roast", Do: "Roast", Attention: planner.Watch, Time: planner.Span{Low: 60, Likely: 60, High: 60}, Cooks: true,
+				Where: planner.Heat},
 		}}
 		wait := planner.Wait{State: planner.Straight}
 		if c.raw > 0 {
@@ -44,7 +46,8 @@ func TestShelfLivesBindTrips(t *testing.T) {
 		at := time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC)
 		p := &planner.Party{Zone: "UTC", Arrival: at, Covers: 4, PrepDays: 7, Dishes: []planner.Dish{d},
 			Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: at.Add(time.Hour)}}}},
-			People:  []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 21 * 60}}}}
+			People: []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host,
+				Cooks: planner.DayHours{From: 9 * 60, Until: 21 * 60}}}}
 		found := false
 		for _, x := range propose.Chores(p) {
 			if x.Kind != planner.Shop {
@@ -86,7 +89,8 @@ func TestTripsAfterTheShop(t *testing.T) {
 	if len(came) != 0 || len(went) != 1 || went[0] != "make-room" {
 		t.Errorf("nothing is to be bought, so nothing but room for it is to be made no more: %v came, %v went", came, went)
 	}
-	p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, planner.Ingredient{Name: "pistachios", Amount: "50 g", Shop: "supermarket"})
+	p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, planner.Ingredient{Name: "pistachios", Amount: "50 g",
+		Shop: "supermarket"})
 	p.Chores[indexOf(p, "shop-supermarket")].Proposed = false // the hosts have changed it
 	if came, _ = propose.Renew(p); !slices.Contains(came, "shop-supermarket-2") {
 		t.Errorf("pistachios: %v came", came)

@@ -36,7 +36,8 @@ func TestMeatPutAside(t *testing.T) {
 			t.Errorf("%s is cooked to %q, want any %t", c.step, got, c.cookedTo)
 		}
 	}
-	for _, pair := range [][2]planner.StepKey{{"brown", "slice"}, {"slice", "soften"}, {"soften", "add"}, {"add", "let"}, {"let", "return"}, {"return", "braise"}} {
+	for _, pair := range [][2]planner.StepKey{{"brown", "slice"}, {"slice", "soften"}, {"soften", "add"}, {"add", "let"},
+		{"let", "return"}, {"return", "braise"}} {
 		if straight, comes := goesStraight(&d, pair[0], pair[1]); !comes || !straight {
 			t.Errorf("%s after %s: comes %t, straight on %t", pair[1], pair[0], comes, straight)
 		}
@@ -45,7 +46,8 @@ func TestMeatPutAside(t *testing.T) {
 
 // What is done meanwhile is no part of the dish beside it: couscous that soaks while a chicken roasts is no poultry.
 func TestMeanwhileIsBeside(t *testing.T) {
-	r, err := Read("Chicken with couscous for 4\n\nIngredients\n6 chicken thighs\n150 g couscous\n\nMethod\nHeat the oven to 200 °C. Sit the chicken in a roasting tin and roast for 40 minutes. " +
+	r, err := Read("Chicken with couscous for 4\n\nIngredients\n6 chicken thighs\n150 g couscous\n\nMethod\nHeat the " +
+		"oven to 200 °C. Sit the chicken in a roasting tin and roast for 40 minutes. " +
 		"Meanwhile, pour boiling water over the couscous and leave to stand for 5 minutes. Serve.")
 	if err != nil {
 		t.Fatal(err)
@@ -63,7 +65,8 @@ func TestMeanwhileIsBeside(t *testing.T) {
 
 // Where nothing brings the meat back it is in the pot all the time.
 func TestMeatThatStays(t *testing.T) {
-	r, err := Read("Beef stew for 6\n\nIngredients\n1.2 kg beef shin\n3 onions\n500 ml red wine\n\nMethod\nBrown the meat in a casserole for 15 minutes. " +
+	r, err := Read("Beef stew for 6\n\nIngredients\n1.2 kg beef shin\n3 onions\n500 ml red wine\n\nMethod\nBrown the " +
+		"meat in a casserole for 15 minutes. " +
 		"Add the onions and wine and cook in the oven at 150 °C for 2 1/2 hours.")
 	if err != nil {
 		t.Fatal(err)
@@ -81,7 +84,8 @@ func TestMeatThatStays(t *testing.T) {
 // a tray.
 func TestWhatGrowsWithCovers(t *testing.T) {
 	d := dishOf(t, "16-soda-bread.txt")
-	for key, want := range map[planner.StepKey]planner.Growth{"grease": planner.Fixed, "mix": planner.Fixed, "pour": planner.Fixed, "scrape": planner.InProportionToCovers} {
+	for key, want := range map[planner.StepKey]planner.Growth{"grease": planner.Fixed, "mix": planner.Fixed,
+		"pour": planner.Fixed, "scrape": planner.InProportionToCovers} {
 		if got := d.Step(key).Grows; got != want {
 			t.Errorf("soda bread, %s: grows %q, want %q", key, got, want)
 		}

@@ -14,7 +14,8 @@ import (
 func (r *Reading) ask() {
 	var qs []Question
 	if r.Serves == 0 {
-		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?", Guess: fmt.Sprintf("%d", DefaultServes)}
+		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
+			Guess: fmt.Sprintf("%d", DefaultServes)}
 		if r.Yield != "" {
 			q.Ask = fmt.Sprintf("The recipe says %q: how many covers is that?", r.Yield)
 		}
@@ -25,10 +26,12 @@ func (r *Reading) ask() {
 		s := &r.Steps[i]
 		switch {
 		case s.Heat == planner.AnOven && s.Oven.Temperature == 0:
-			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?", words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
+			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?",
+				words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
 		}
 		if s.lastOf.High > 0 {
-			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf, words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
+			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf,
+				words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
 		}
 		if !s.Guessed {
 			continue
@@ -42,26 +45,37 @@ func (r *Reading) ask() {
 		if s.kind == onBurner || s.kind == overBurner {
 			rank = 4
 		}
-		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?", words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
+		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?",
+			words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
 	}
 	if r.woven {
 		var names []string
 		for i := range r.Ingredients {
 			names = append(names, r.Ingredients[i].Name)
 		}
-		qs = append(qs, Question{About: "ingredients", Step: -1, Ask: fmt.Sprintf("I found the ingredients in the sentences of the method (%s): is one missing?", list(names, 8)), Guess: "none is", rank: 1})
+		qs = append(qs, Question{About: "ingredients", Step: -1,
+			Ask:   fmt.Sprintf("I found the ingredients in the sentences of the method (%s): is one missing?", list(names, 8)),
+			Guess: "none is", rank: 1})
 	}
 	if len(r.Steps) == 0 {
-		qs = append(qs, Question{About: "time", Step: -1, Ask: "There is no method: what is done, and how long does it take?", Guess: "one step of 30 min by hand", rank: 1})
+		qs = append(qs, Question{About: "time", Step: -1, Ask: "There is no method: what is done, and how long does it take?",
+			Guess: "one step of 30 min by hand", rank: 1})
 	}
 	if r.Cook.High > 0 && !slices.ContainsFunc(r.Steps, func(s Step) bool { return s.Heat != "" }) {
-		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?", r.Cook), Guess: "nowhere; add the step", rank: 1})
+		qs = append(qs, Question{About: "heat", Step: -1,
+			Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?",
+				r.Cook), Guess: "nowhere; add the step", rank: 1})
 	}
 	if len(hands) > 0 && r.Prep.High == 0 {
-		qs = append(qs, Question{About: "hands", Step: -1, Ask: fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)), Guess: words.Short(handsTime) + " in all", rank: 5})
+		qs = append(qs, Question{About: "hands", Step: -1,
+			Ask:   fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)),
+			Guess: words.Short(handsTime) + " in all", rank: 5})
 	}
 	if m := r.aheadUnplanned(); m != nil {
-		qs = append(qs, Question{About: "ahead", Step: -1, Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?", cut(m.From.Text, 60)), Guess: "no, it is cooked for its service", rank: 6})
+		qs = append(qs, Question{About: "ahead", Step: -1,
+			Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?",
+				cut(m.From.Text, 60)),
+			Guess: "no, it is cooked for its service", rank: 6})
 	}
 	qs = append(qs, r.askKeeping()...)
 	sort.SliceStable(qs, func(i, j int) bool { return qs[i].rank < qs[j].rank })

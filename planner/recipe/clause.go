@@ -32,7 +32,8 @@ var verbs = func() map[string]action {
 	}{
 		{inOven, `bake roast braise`},
 		{onBurner, `simmer boil poach bubble stew steam cook heat reheat warm reduce blanch parboil bring scald`},
-		{overBurner, `fry sauté saute brown sear soften caramelise caramelize sweat stir-fry deep-fry shallow-fry char flip toast`},
+		{overBurner, `fry sauté saute brown sear soften caramelise caramelize sweat stir-fry deep-fry shallow-fry char ` +
+			`flip toast`},
 		{onGrill, `grill barbecue broil griddle`},
 		{standing, `rest cool stand rise prove proof soak infuse leave let allow steep macerate`},
 		{chilling, `chill refrigerate marinate marinade set`},
@@ -61,7 +62,8 @@ var nouns = set(`salt season oil butter flour juice slice dice core cream dust t
 
 // foods are nouns that are mostly food: "the milk and cream to the boil" is no instruction to cream.
 var (
-	foods    = set(`salt oil butter flour juice cream stock marinade shell peel skin core dust zest roast stew season brown toast`)
+	foods = set(`salt oil butter flour juice cream stock marinade shell peel skin core dust zest roast stew season ` +
+		`brown toast`)
 	articles = set(`the it them a an all your each`)
 )
 
@@ -71,7 +73,8 @@ var heatFollows = set(`for at in until till on under over uncovered covered agai
 // heats reports whether an action warms the food.
 func heats(a action) bool { return a == inOven || a == onBurner || a == overBurner || a == onGrill }
 
-var determiners = set(`the it them a an all in into to over with up off out until till for well again your each on another through`)
+var determiners = set(`the it them a an all in into to over with up off out until till for well again your each on ` +
+	`another through`)
 
 // actionWord is the first instruction at the start of a clause; ok is false when it starts with none.
 func actionWord(clause string) (word string, at int, ok bool) {
@@ -113,7 +116,8 @@ func firstAction(clause string) (word string, at int, ok bool) {
 }
 
 // leadWords stand before an instruction.
-var leadWords = set(`then now meanwhile next finally first and but when ready also gently slowly just immediately still once more or afterwards to finally please so`)
+var leadWords = set(`then now meanwhile next finally first and but when ready also gently slowly just immediately ` +
+	`still once more or afterwards to finally please so`)
 
 // clauses splits a sentence where one instruction ends and the next begins.
 func clauses(sentence string) []string {
@@ -136,13 +140,15 @@ func clauses(sentence string) []string {
 		switch {
 		case strings.ContainsAny(gap, ";"):
 			cutAt = words[i].start
-		case strings.Contains(gap, ",") || prev == "and" || prev == "then" || prev == "before" || prev == "or" || prev == "while" || prev == "you" || strings.Contains(gap, ":") || strings.Contains(gap, " - "):
+		case strings.Contains(gap, ",") || prev == "and" || prev == "then" || prev == "before" || prev == "or" ||
+			prev == "while" || prev == "you" || strings.Contains(gap, ":") || strings.Contains(gap, " - "):
 			aside := prev == "you" && i > 1 && lower(sentence[words[i-2].start:words[i-2].end]) == "while"
 			if prev == "or" || prev == "before" || prev == "you" && !aside {
 				continue
 			}
 			j := i
-			for j < len(words)-1 && (adverbs[lower(sentence[words[j].start:words[j].end])] || strings.HasSuffix(lower(sentence[words[j].start:words[j].end]), "ly") || w == "then" && j == i) {
+			for j < len(words)-1 && (adverbs[lower(sentence[words[j].start:words[j].end])] ||
+				strings.HasSuffix(lower(sentence[words[j].start:words[j].end]), "ly") || w == "then" && j == i) {
 				j++
 			}
 			v := lower(sentence[words[j].start:words[j].end])
@@ -222,7 +228,8 @@ func wordSpans(text string) []span {
 	var out []span
 	start := -1
 	for i, c := range text {
-		in := unicode.IsLetter(c) || unicode.IsDigit(c) || c == '\'' || c == '-' || c == '°' || c == '½' || c == '¼' || c == '¾'
+		in := unicode.IsLetter(c) || unicode.IsDigit(c) || c == '\'' || c == '-' || c == '°' || c == '½' || c == '¼' ||
+			c == '¾'
 		switch {
 		case in && start < 0:
 			if c != '-' && c != '\'' {
@@ -244,18 +251,30 @@ var things = []struct {
 	word  string
 	thing Thing
 }{
-	{"food processor", Thing{"food processor", true}}, {"hand blender", Thing{"blender", true}}, {"stick blender", Thing{"blender", true}},
+	{"food processor", Thing{"food processor", true}}, {"hand blender", Thing{"blender", true}},
+	{"stick blender", Thing{"blender", true}},
 	{"liquidizer", Thing{"blender", true}}, {"liquidiser", Thing{"blender", true}}, {"blender", Thing{"blender", true}},
-	{"stand mixer", Thing{"stand mixer", true}}, {"hand mixer", Thing{"hand mixer", true}}, {"electric mixer", Thing{"hand mixer", true}}, {"electric whisk", Thing{"hand mixer", true}},
-	{"frying pan", Thing{"frying pan", false}}, {"skillet", Thing{"frying pan", false}}, {"sauté pan", Thing{"frying pan", false}}, {"saute pan", Thing{"frying pan", false}},
-	{"saucepan", Thing{"saucepan", false}}, {"dutch oven", Thing{"casserole", false}}, {"casserole", Thing{"casserole", false}}, {"large pot", Thing{"large pot", false}},
-	{"stockpot", Thing{"large pot", false}}, {"large pan", Thing{"large pot", false}}, {"roasting tin", Thing{"roasting tin", false}}, {"roasting pan", Thing{"roasting tin", false}},
-	{"roasting tray", Thing{"roasting tin", false}}, {"baking sheet", Thing{"baking tray", false}}, {"baking tray", Thing{"baking tray", false}}, {"tray", Thing{"baking tray", false}},
-	{"tart tin", Thing{"tart tin", false}}, {"tart pan", Thing{"tart tin", false}}, {"flan tin", Thing{"tart tin", false}}, {"pie dish", Thing{"pie dish", false}},
-	{"cake tin", Thing{"cake tin", false}}, {"cake pan", Thing{"cake tin", false}}, {"springform", Thing{"cake tin", false}}, {"loaf tin", Thing{"loaf tin", false}}, {"loaf pan", Thing{"loaf tin", false}},
-	{"baking dish", Thing{"baking dish", false}}, {"ovenproof dish", Thing{"baking dish", false}}, {"gratin dish", Thing{"baking dish", false}},
-	{"pudding basin", Thing{"pudding basin", false}}, {"ramekins", Thing{"ramekins", false}}, {"wok", Thing{"wok", false}}, {"steamer", Thing{"steamer", false}},
-	{"terrine mould", Thing{"terrine mould", false}}, {"mixing bowl", Thing{"mixing bowl", false}}, {"large bowl", Thing{"mixing bowl", false}},
+	{"stand mixer", Thing{"stand mixer", true}}, {"hand mixer", Thing{"hand mixer", true}},
+	{"electric mixer", Thing{"hand mixer", true}}, {"electric whisk", Thing{"hand mixer", true}},
+	{"frying pan", Thing{"frying pan", false}}, {"skillet", Thing{"frying pan", false}},
+	{"sauté pan", Thing{"frying pan", false}}, {"saute pan", Thing{"frying pan", false}},
+	{"saucepan", Thing{"saucepan", false}}, {"dutch oven", Thing{"casserole", false}},
+	{"casserole", Thing{"casserole", false}}, {"large pot", Thing{"large pot", false}},
+	{"stockpot", Thing{"large pot", false}}, {"large pan", Thing{"large pot", false}},
+	{"roasting tin", Thing{"roasting tin", false}}, {"roasting pan", Thing{"roasting tin", false}},
+	{"roasting tray", Thing{"roasting tin", false}}, {"baking sheet", Thing{"baking tray", false}},
+	{"baking tray", Thing{"baking tray", false}}, {"tray", Thing{"baking tray", false}},
+	{"tart tin", Thing{"tart tin", false}}, {"tart pan", Thing{"tart tin", false}}, {"flan tin", Thing{"tart tin", false}},
+	{"pie dish", Thing{"pie dish", false}},
+	{"cake tin", Thing{"cake tin", false}}, {"cake pan", Thing{"cake tin", false}},
+	{"springform", Thing{"cake tin", false}}, {"loaf tin", Thing{"loaf tin", false}},
+	{"loaf pan", Thing{"loaf tin", false}},
+	{"baking dish", Thing{"baking dish", false}}, {"ovenproof dish", Thing{"baking dish", false}},
+	{"gratin dish", Thing{"baking dish", false}},
+	{"pudding basin", Thing{"pudding basin", false}}, {"ramekins", Thing{"ramekins", false}}, {"wok", Thing{"wok", false}},
+	{"steamer", Thing{"steamer", false}},
+	{"terrine mould", Thing{"terrine mould", false}}, {"mixing bowl", Thing{"mixing bowl", false}},
+	{"large bowl", Thing{"mixing bowl", false}},
 }
 
 func thingsIn(text string) []Thing {
@@ -287,18 +306,22 @@ func addThing(all []Thing, t Thing) []Thing {
 func classify(clause string, wasOven bool) action {
 	low := lower(clause)
 	verb, _, _ := actionWord(clause)
-	fridge := containsWord(low, "fridge", "refrigerator") && !strings.Contains(low, "out of the fridge") && !strings.Contains(low, "out of the refrigerator") && !strings.Contains(low, "from the fridge")
+	fridge := containsWord(low, "fridge", "refrigerator") && !strings.Contains(low, "out of the fridge") &&
+		!strings.Contains(low, "out of the refrigerator") && !strings.Contains(low, "from the fridge")
 	freezer := strings.Contains(low, "freezer") && !strings.Contains(low, "from the freezer")
-	oven := strings.Contains(low, "oven") && !strings.Contains(low, "dutch oven") && !strings.Contains(low, "ovenproof") && !strings.Contains(low, "from the oven") && !strings.Contains(low, "out of the oven")
+	oven := strings.Contains(low, "oven") && !strings.Contains(low, "dutch oven") && !strings.Contains(low, "ovenproof") &&
+		!strings.Contains(low, "from the oven") && !strings.Contains(low, "out of the oven")
 	timed := len(durations(clause)) > 0
 	setting := false
 	for _, t := range temperatures(clause, false) {
 		setting = setting || !t.inside
 	}
 	switch {
-	case containsWord(low, "preheat", "pre-heat") || verb == "heat" && oven && !timed || verb == "get" && oven || verb == "turn" && oven && !timed && (containsWord(low, "on", "up", "down") || setting):
+	case containsWord(low, "preheat", "pre-heat") || verb == "heat" && oven && !timed || verb == "get" && oven ||
+		verb == "turn" && oven && !timed && (containsWord(low, "on", "up", "down") || setting):
 		return preheat
-	case !timed && containsWord(low, "heat", "flame") && (verb == "turn" || verb == "reduce" || verb == "lower" || verb == "increase" || verb == "raise"):
+	case !timed && containsWord(low, "heat", "flame") && (verb == "turn" || verb == "reduce" || verb == "lower" ||
+		verb == "increase" || verb == "raise"):
 		return preheat // the burner is turned down within the work
 	case freezer || verb == "freeze":
 		return freezing
@@ -312,7 +335,9 @@ func classify(clause string, wasOven bool) action {
 		return inOven
 	case verb == "bring" && !containsWord(low, "boil", "simmer", "bubble"):
 		return byHand
-	case (verb == "stir" || verb == "whisk") && (strings.Contains(low, "over a low heat") || strings.Contains(low, "over low heat") || strings.Contains(low, "over a medium heat") || strings.Contains(low, "over medium heat") || strings.Contains(low, "over a gentle heat")):
+	case (verb == "stir" || verb == "whisk") && (strings.Contains(low, "over a low heat") ||
+		strings.Contains(low, "over low heat") || strings.Contains(low, "over a medium heat") ||
+		strings.Contains(low, "over medium heat") || strings.Contains(low, "over a gentle heat")):
 		return overBurner
 	case verb == "let" || verb == "leave" || verb == "allow":
 		switch {

@@ -26,8 +26,9 @@ type Correction struct {
 	Heat      string            `json:"heat,omitempty"`  // "oven", "burner", "grill", "none"
 	OvenC     int               `json:"ovenC,omitempty"`
 	Where     planner.State     `json:"where,omitempty"`
-	Things    []string          `json:"things,omitempty"` // vessels and appliances, in place of those read; [NoThings]: none
-	Until     string            `json:"until,omitempty"`  // [NoThings]: no sign
+	// vessels and appliances, in place of those read; [NoThings]: none
+	Things []string `json:"things,omitempty"`
+	Until  string   `json:"until,omitempty"` // [NoThings]: no sign
 }
 
 // NoThings is said in place of things or a sign when there are none.

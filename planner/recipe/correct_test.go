@@ -31,15 +31,20 @@ func TestCorrect(t *testing.T) {
 		c        Correction
 		has, not string
 	}{
-		{"time", Correction{Step: 2, Low: 12, High: 15}, "2 Soften the leeks in a frying pan [hands, 12–15 min;", "12–15 min (my guess)"},
-		{"attention", Correction{Step: 4, Attention: planner.Unattended}, "4 Bake for 45-50 minutes [unattended, 45–50 min", ""},
+		{"time", Correction{Step: 2, Low: 12, High: 15}, "2 Soften the leeks in a frying pan [hands, 12–15 min;",
+			"12–15 min (my guess)"},
+		{"attention", Correction{Step: 4, Attention: planner.Unattended}, "4 Bake for 45-50 minutes [unattended, 45–50 min",
+			""},
 		{"touch", Correction{Step: 4, Every: 20}, "[touch every 20 min, 45–50 min", ""},
 		{"oven", Correction{Step: 4, OvenC: 190}, "oven 190 °C", "At what temperature"},
-		{"not in the oven", Correction{Step: 4, Heat: "none"}, "4 Bake for 45-50 minutes [watch, 45–50 min", "At what temperature"},
+		{"not in the oven", Correction{Step: 4, Heat: "none"}, "4 Bake for 45-50 minutes [watch, 45–50 min",
+			"At what temperature"},
 		{"on the burner", Correction{Step: 4, Heat: "burner"}, "45–50 min; burner", "At what temperature"},
-		{"in the cold", Correction{Step: 5, Where: planner.Refrigerator}, "5 Let it rest for 10 minutes [unattended, 10 min; refrigerator", ""},
+		{"in the cold", Correction{Step: 5, Where: planner.Refrigerator},
+			"5 Let it rest for 10 minutes [unattended, 10 min; refrigerator", ""},
 		{"things", Correction{Step: 3, Things: []string{"Gratin dish", "mandolin"}}, "baking dish; mandolin", ""},
-		{"no things", Correction{Step: 2, Things: []string{NoThings}}, "2 Soften the leeks in a frying pan [hands, 5–10 min (my guess); burner]", "burner; frying pan"},
+		{"no things", Correction{Step: 2, Things: []string{NoThings}},
+			"2 Soften the leeks in a frying pan [hands, 5–10 min (my guess); burner]", "burner; frying pan"},
 		{"sign", Correction{Step: 4, Until: "bubbling at the edge"}, "until bubbling at the edge", ""},
 		{"words", Correction{Step: 3, Do: "Layer potatoes and leeks"}, "3 Layer potatoes and leeks [", "Layer everything"},
 		{"no step", Correction{Step: 5, Drop: true}, "4 Bake for 45-50 minutes", "Let it rest"},
@@ -100,13 +105,15 @@ func TestCorrectedDishesValidate(t *testing.T) {
 				c.Low = rapid.IntRange(1, 600).Draw(rt, "low")
 				c.High = c.Low + rapid.IntRange(0, 60).Draw(rt, "more")
 			case 2:
-				c.Attention = rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch, planner.Touch, planner.Unattended}).Draw(rt, "attention")
+				c.Attention = rapid.SampledFrom([]planner.Attention{planner.Hands, planner.Watch, planner.Touch,
+					planner.Unattended}).Draw(rt, "attention")
 			case 3:
 				c.Heat = rapid.SampledFrom([]string{"oven", "burner", "grill", "none"}).Draw(rt, "heat")
 			case 4:
 				c.OvenC = rapid.IntRange(50, 300).Draw(rt, "oven")
 			case 5:
-				c.Where = rapid.SampledFrom([]planner.State{planner.Counter, planner.Refrigerator, planner.Freezer}).Draw(rt, "where")
+				c.Where = rapid.SampledFrom([]planner.State{planner.Counter, planner.Refrigerator, planner.Freezer}).Draw(rt,
+					"where")
 			case 6:
 				c.Keeps, c.Step = rapid.SampledFrom([]string{"yes", "no"}).Draw(rt, "keeps"), 0
 			}

@@ -22,7 +22,8 @@ func readData(text string) (*Reading, error) {
 	}
 	n := findRecipe(v)
 	if n == nil {
-		return nil, &Refusal{"There is no schema.org Recipe in this data" + otherType(v) + ".", "Save the recipe's own page, or paste its text."}
+		return nil, &Refusal{"There is no schema.org Recipe in this data" + otherType(v) + ".",
+			"Save the recipe's own page, or paste its text."}
 	}
 	return fromNode(n)
 }
@@ -54,7 +55,8 @@ func decode(text string) (any, error) {
 			at = syntax.Offset
 		}
 		line := 1 + strings.Count(text[:min(int(at), len(text))], "\n")
-		return nil, &Refusal{fmt.Sprintf("The recipe data is broken JSON, at line %d.", line), "Save the page again, or paste the recipe's text."}
+		return nil, &Refusal{fmt.Sprintf("The recipe data is broken JSON, at line %d.", line),
+			"Save the page again, or paste the recipe's text."}
 	}
 	return v, nil
 }
@@ -66,7 +68,8 @@ func findRecipe(v any) node {
 		if isType(v, "Recipe") {
 			return v
 		}
-		for _, key := range []string{"@graph", "mainEntity", "mainEntityOfPage", "itemListElement", "item", "hasPart", "about"} {
+		for _, key := range []string{"@graph", "mainEntity", "mainEntityOfPage", "itemListElement", "item", "hasPart",
+			"about"} {
 			if n := findRecipe(v[key]); n != nil {
 				return n
 			}
@@ -233,7 +236,8 @@ func (t *textReader) dataYield(v any) {
 var servingsRE = regexp.MustCompile(`(?i)\b(\d{1,3})\s*(?:servings?|portions?|people|persons?|covers)\b`)
 
 // Unit codes of UN/ECE Recommendation 20 that recipes use, from memory.
-var unitCodes = map[string]string{"G21": "cup", "G24": "tablespoon", "G25": "teaspoon", "GRM": "g", "KGM": "kg", "MLT": "ml", "LTR": "l", "CLT": "cl", "DLT": "dl", "ONZ": "oz", "LBR": "lb", "PTL": "pint", "QTL": "quart"}
+var unitCodes = map[string]string{"G21": "cup", "G24": "tablespoon", "G25": "teaspoon", "GRM": "g", "KGM": "kg",
+	"MLT": "ml", "LTR": "l", "CLT": "cl", "DLT": "dl", "ONZ": "oz", "LBR": "lb", "PTL": "pint", "QTL": "quart"}
 
 // ingredientText is an ingredient as a line of text.
 func ingredientText(v any) string {
@@ -306,7 +310,8 @@ func ParseISODuration(text string) (measure.Duration, error) {
 		return measure.Duration{}, bad
 	}
 	sum := new(big.Rat)
-	for i, per := range []*big.Rat{big.NewRat(7*day, 1), big.NewRat(day, 1), big.NewRat(hour, 1), big.NewRat(1, 1), big.NewRat(1, 60)} {
+	for i, per := range []*big.Rat{big.NewRat(7*day, 1), big.NewRat(day, 1), big.NewRat(hour, 1), big.NewRat(1, 1),
+		big.NewRat(1, 60)} {
 		if m[i+1] == "" {
 			continue
 		}
@@ -320,7 +325,8 @@ func ParseISODuration(text string) (measure.Duration, error) {
 		sum.Add(sum, v.Mul(v, per))
 	}
 	if sum.Cmp(big.NewRat(measure.MaxMinutes, 1)) > 0 {
-		return measure.Duration{}, &Refusal{fmt.Sprintf("%q is longer than any dinner is prepared.", cut(text, 30)), "Check the duration."}
+		return measure.Duration{}, &Refusal{fmt.Sprintf("%q is longer than any dinner is prepared.", cut(text, 30)),
+			"Check the duration."}
 	}
 	up := new(big.Int).Add(sum.Num(), new(big.Int).Sub(sum.Denom(), big.NewInt(1)))
 	n := int(up.Div(up, sum.Denom()).Int64())

@@ -22,13 +22,15 @@ func page(t testing.TB, name string) []byte {
 
 // The fixtures of testdata/pages; LICENSES.md there says whose they are.
 func TestPagesAreRead(t *testing.T) {
-	for _, name := range []string{"g_schemaorg_eg0013.jsonld", "g_schemaorg_eg0013_microdata.html", "g_schemaorg_eg0013_rdfa.html", "s_test1.jsonld", "s_test1mdt.html", "s_test1rdfa.html"} {
+	for _, name := range []string{"g_schemaorg_eg0013.jsonld", "g_schemaorg_eg0013_microdata.html",
+		"g_schemaorg_eg0013_rdfa.html", "s_test1.jsonld", "s_test1mdt.html", "s_test1rdfa.html"} {
 		r, err := ReadFile(page(t, name))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		if r.Title != "Mom's World Famous Banana Bread" || r.Yield != "1 loaf" || r.Serves != 0 || r.Prep.Low != 15 || r.Cook.Low != 60 {
+		if r.Title != "Mom's World Famous Banana Bread" || r.Yield != "1 loaf" || r.Serves != 0 || r.Prep.Low != 15 ||
+			r.Cook.Low != 60 {
 			t.Errorf("%s: got %q, %q, serves %d, %v, %v", name, r.Title, r.Yield, r.Serves, r.Prep, r.Cook)
 		}
 		var lines []string
@@ -38,7 +40,8 @@ func TestPagesAreRead(t *testing.T) {
 		if got, want := strings.Join(lines, "; "), "3–4 | ripe bananas | smashed; 1 | egg; ¾ cup | sugar"; got != want {
 			t.Errorf("%s: got %q, want %q", name, got, want)
 		}
-		if n := len(r.Steps); n != 2 || r.Steps[1].Heat != planner.AnOven || r.Steps[1].Oven.Temperature.OvenF() != 350 || r.Steps[1].Time.Low != 60 {
+		if n := len(r.Steps); n != 2 || r.Steps[1].Heat != planner.AnOven || r.Steps[1].Oven.Temperature.OvenF() != 350 ||
+			r.Steps[1].Time.Low != 60 {
 			t.Errorf("%s: steps\n%s", name, r.Outline())
 		}
 	}
@@ -107,14 +110,16 @@ func TestDataInManyShapes(t *testing.T) {
 			bake = &r.Steps[i]
 		}
 	}
-	if sauce == nil || sauce.Section != "sauce" || sauce.Time.Low != 10 || bake == nil || bake.Oven.Temperature.OvenC() != 180 || bake.Time.Low != 25 || strings.Contains(bake.Do, "alert") {
+	if sauce == nil || sauce.Section != "sauce" || sauce.Time.Low != 10 || bake == nil ||
+		bake.Oven.Temperature.OvenC() != 180 || bake.Time.Low != 25 || strings.Contains(bake.Do, "alert") {
 		t.Errorf("got\n%s", r.Outline())
 	}
 }
 
 // The examples of ISO 8601-1:2019, 5.5.2, from memory; those with years and months have no fixed length.
 func TestISODurations(t *testing.T) {
-	for text, want := range map[string]int{"PT1H": 60, "PT1H30M": 90, "P1DT12H": 36 * 60, "P2W": 14 * 24 * 60, "PT36H": 36 * 60, "PT0.5H": 30, "PT0,5H": 30, "PT90S": 2, "P1D": 1440, "PT15M": 15} {
+	for text, want := range map[string]int{"PT1H": 60, "PT1H30M": 90, "P1DT12H": 36 * 60, "P2W": 14 * 24 * 60,
+		"PT36H": 36 * 60, "PT0.5H": 30, "PT0,5H": 30, "PT90S": 2, "P1D": 1440, "PT15M": 15} {
 		d, err := ParseISODuration(text)
 		if err != nil || d.Low != want || d.High != want {
 			t.Errorf("%s: got %v, %v, want %d min", text, d, err, want)
@@ -123,7 +128,8 @@ func TestISODurations(t *testing.T) {
 			t.Errorf("%d min as %q is read as %v, %v", want, ISODuration(want), again, err)
 		}
 	}
-	for _, text := range []string{"", "P", "PT", "P1Y", "P1M", "P3Y6M4DT12H30M5S", "wwwwwwPT1H", "1H", "PT1H30", "-PT1H", "PT99999999999999H", "P1000000W", "PT1HT2M"} {
+	for _, text := range []string{"", "P", "PT", "P1Y", "P1M", "P3Y6M4DT12H30M5S", "wwwwwwPT1H", "1H", "PT1H30", "-PT1H",
+		"PT99999999999999H", "P1000000W", "PT1HT2M"} {
 		if d, err := ParseISODuration(text); err == nil {
 			t.Errorf("%q: read as %v", text, d)
 		}
@@ -147,8 +153,10 @@ func TestExportReadsBackTheSame(t *testing.T) {
 			continue
 		}
 		got, _ := r.Dish("main", 0)
-		if got.Name != want.Name || got.Serves != want.Serves || len(got.Ingredients) != len(want.Ingredients) || len(got.Steps) != len(want.Steps) {
-			t.Errorf("%s: got %q for %d with %d ingredients, %d steps; want %q for %d with %d, %d", name, got.Name, got.Serves, len(got.Ingredients), len(got.Steps),
+		if got.Name != want.Name || got.Serves != want.Serves || len(got.Ingredients) != len(want.Ingredients) ||
+			len(got.Steps) != len(want.Steps) {
+			t.Errorf("%s: got %q for %d with %d ingredients, %d steps; want %q for %d with %d, %d", name, got.Name, got.Serves,
+				len(got.Ingredients), len(got.Steps),
 				want.Name, want.Serves, len(want.Ingredients), len(want.Steps))
 			continue
 		}
@@ -162,8 +170,10 @@ func TestExportReadsBackTheSame(t *testing.T) {
 		}
 		for i, g := range got.Steps {
 			w := want.Steps[i]
-			same := strings.TrimRight(g.Do, ".") == strings.TrimRight(w.Do, ". ") && g.Attention == w.Attention && g.Every == w.Every && g.Time.Low == w.Time.Low && g.Time.High == w.Time.High &&
-				g.Where == w.Where && g.Until == strings.ReplaceAll(w.Until, ";", ",") && len(g.After) == len(w.After) && len(g.Uses) == len(w.Uses)
+			same := strings.TrimRight(g.Do, ".") == strings.TrimRight(w.Do, ". ") && g.Attention == w.Attention &&
+				g.Every == w.Every && g.Time.Low == w.Time.Low && g.Time.High == w.Time.High &&
+				g.Where == w.Where && g.Until == strings.ReplaceAll(w.Until, ";", ",") && len(g.After) == len(w.After) &&
+				len(g.Uses) == len(w.Uses)
 			for k := range w.Uses {
 				same = same && g.Uses[k].What == w.Uses[k].What && g.Uses[k].C == w.Uses[k].C && g.Uses[k].Name == w.Uses[k].Name
 			}

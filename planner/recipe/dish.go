@@ -32,7 +32,8 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	if serves == 0 {
 		serves = DefaultServes
 	}
-	d := planner.Dish{Key: planner.DishKey(planner.Key(r.Title)), Name: r.Title, Course: course, Serves: min(serves, planner.MaxCovers), Covers: covers, Note: r.note()}
+	d := planner.Dish{Key: planner.DishKey(planner.Key(r.Title)), Name: r.Title, Course: course,
+		Serves: min(serves, planner.MaxCovers), Covers: covers, Note: r.note()}
 	if d.Key == "" {
 		d.Key = "dish"
 	}
@@ -49,7 +50,8 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		}
 	}
 	if len(d.Steps) == 0 {
-		d.Steps = []planner.Step{{Key: "make", Do: "Make it", Attention: planner.Hands, Where: planner.Counter, Time: planner.Span{Low: 20, Likely: 30, High: 45},
+		d.Steps = []planner.Step{{Key: "make", Do: "Make it", Attention: planner.Hands, Where: planner.Counter,
+			Time:   planner.Span{Low: 20, Likely: 30, High: 45},
 			Leaves: planner.Food{Perishable: true, Kind: safety.Cooked}}}
 	} else {
 		last := len(d.Steps) - 1
@@ -61,8 +63,8 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	return d, r.Questions
 }
 
-// fillVolumes says of what goes into an appliance, and of soups and stews that are put into the cold, about how much there
-// is: what the ingredients weigh that are in it by then, a gram as a millilitre.
+// fillVolumes says of what goes into an appliance, and of soups and stews that are put into the cold, about how much
+// there is: what the ingredients weigh that are in it by then, a gram as a millilitre.
 func fillVolumes(d *planner.Dish) {
 	for i := range d.Steps {
 		s := &d.Steps[i]
@@ -134,12 +136,14 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	s := &r.Steps[i]
 	t := planner.Span{Low: clampLength(s.Time.Low), High: clampLength(s.Time.High)}
 	t.Likely = (t.Low + t.High + 1) / 2
-	st := planner.Step{Key: keys[i], Do: cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention, Time: t, Until: cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
+	st := planner.Step{Key: keys[i], Do: cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention,
+		Time: t, Until: cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
 		Leaves: food, Source: s.From.Text}
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
-	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && !s.onceForAll() || s.kind == overBurner && containsWord(s.Do, "batches") {
+	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && !s.onceForAll() || s.kind == overBurner &&
+		containsWord(s.Do, "batches") {
 		st.Grows = planner.InProportionToCovers // peeling, plating and frying in batches grow with the covers
 	}
 	switch s.Heat {
@@ -165,8 +169,8 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	return st
 }
 
-// trayFor is for how many covers the shelf and the tin of a recipe are enough: what it serves, and a quarter more. Common
-// practice, no source.
+// trayFor is for how many covers the shelf and the tin of a recipe are enough: what it serves, and a quarter more.
+// Common practice, no source.
 func (r *Reading) trayFor() int { return min(r.Serves*5/4, planner.MaxCovers) }
 
 // potCovers is for how many covers a casserole of 7 litres is enough, at half a litre each: common practice, no source.
@@ -192,7 +196,8 @@ func (r *Reading) inPot(i int) bool {
 			}
 		}
 	}
-	return containsWord(r.Title, "stew", "daube", "goulash", "tagine", "ragu", "ragù") || containsWord(r.Steps[i].Do, "braise", "stew")
+	return containsWord(r.Title, "stew", "daube", "goulash", "tagine", "ragu", "ragù") ||
+		containsWord(r.Steps[i].Do, "braise", "stew")
 }
 
 // onceForAll reports whether a step takes about as long for many as for few: a tin is greased, a batter folded.
@@ -209,7 +214,8 @@ func (s *Step) onceForAll() bool {
 }
 
 // onceVerbs are done to all at once. Common practice, no source.
-var onceVerbs = set(`grease line fold whisk beat whip stir mix combine season add pour drain return remove take deglaze melt dissolve sift skim fluff discard cover taste adjust blend process put`)
+var onceVerbs = set(`grease line fold whisk beat whip stir mix combine season add pour drain return remove take ` +
+	`deglaze melt dissolve sift skim fluff discard cover taste adjust blend process put`)
 
 func clampLength(m int) planner.Minutes {
 	return min(max(planner.Minutes(m), 1), planner.MaxLength)
@@ -307,7 +313,8 @@ func (r *Reading) leavened(section string) int {
 			continue
 		}
 		low := lower(s.Do)
-		if strings.HasPrefix(low, "in another") || strings.HasPrefix(low, "in a separate") || strings.HasPrefix(low, "in a second") {
+		if strings.HasPrefix(low, "in another") || strings.HasPrefix(low, "in a separate") ||
+			strings.HasPrefix(low, "in a second") {
 			continue
 		}
 		if containsWord(low, "wet", "batter", "dough", "dry") {
@@ -372,7 +379,8 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 	hot, once := r.warm(), false
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		if low := lower(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") || strings.Contains(low, "straight away") || strings.Contains(low, "serve hot") {
+		if low := lower(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") ||
+			strings.Contains(low, "straight away") || strings.Contains(low, "serve hot") {
 			once = s.kind == serving || i == last
 		}
 	}
@@ -425,8 +433,11 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 			}
 		}
 		notes = append(notes, nonEmpty(g.Preparation, g.Note)...)
-		in := planner.Ingredient{Name: name, Note: cut(strings.Join(notes, "; "), 200), Optional: g.Optional, Have: Head(g.Name) == "water"}
-		if at := slices.IndexFunc(out, func(o planner.Ingredient) bool { return planner.Key(o.Name) == planner.Key(name) }); at >= 0 {
+		in := planner.Ingredient{Name: name, Note: cut(strings.Join(notes, "; "), 200), Optional: g.Optional,
+			Have: Head(g.Name) == "water"}
+		if at := slices.IndexFunc(out, func(o planner.Ingredient) bool {
+			return planner.Key(o.Name) == planner.Key(name)
+		}); at >= 0 {
 			if sum, err := amounts[at].Add(q); err == nil && amounts[at].Adds(q) {
 				amounts[at], out[at].Amount = sum, sum.String()
 				continue
@@ -439,7 +450,8 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 		}
 		in.Amount = q.String()
 		for n := range r.Steps {
-			if slices.Contains(r.Steps[n].Parts, i) && (n > 0 || len(r.Steps) == 1 || !r.Steps[0].Ready || worksByHand(g.Preparation)) {
+			if slices.Contains(r.Steps[n].Parts, i) && (n > 0 || len(r.Steps) == 1 || !r.Steps[0].Ready ||
+				worksByHand(g.Preparation)) {
 				in.Step = keys[n]
 				break
 			}

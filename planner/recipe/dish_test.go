@@ -13,8 +13,10 @@ import (
 
 // table is a party with every vessel and appliance that the dish's steps use.
 func table(d *planner.Dish) *planner.Party {
-	p := &planner.Party{Name: "Trial", Zone: "Europe/Lisbon", Covers: 8, PrepDays: 3, RoomTemperatureC: 21, Arrival: time.Date(2026, 11, 28, 19, 0, 0, 0, time.UTC)}
-	p.Kitchen = planner.Kitchen{Ovens: []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 300, Preheat: 15}}, Burners: 4, Grills: 1, Counter: 3}
+	p := &planner.Party{Name: "Trial", Zone: "Europe/Lisbon", Covers: 8, PrepDays: 3, RoomTemperatureC: 21,
+		Arrival: time.Date(2026, 11, 28, 19, 0, 0, 0, time.UTC)}
+	p.Kitchen = planner.Kitchen{Ovens: []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 300, Preheat: 15}},
+		Burners: 4, Grills: 1, Counter: 3}
 	for _, s := range d.Steps {
 		for _, u := range s.Uses {
 			w := planner.Ware{Name: u.Name, Count: 2}
@@ -79,7 +81,8 @@ func TestDishOfAStew(t *testing.T) {
 		t.Errorf("part-cooked beef does not go straight on: %+v", add)
 	}
 	last := d.Steps[len(d.Steps)-1]
-	if last.Leaves.Kind != safety.Cooked || last.Serve == nil || last.Serve.State != planner.Counter || last.Serve.WorthUntil != hotFloor {
+	if last.Leaves.Kind != safety.Cooked || last.Serve == nil || last.Serve.State != planner.Counter ||
+		last.Serve.WorthUntil != hotFloor {
 		t.Errorf("got %+v, %+v", last.Leaves, last.Serve)
 	}
 	asked := false
@@ -127,7 +130,8 @@ func TestChickenIsCookedInTheEnd(t *testing.T) {
 		t.Errorf("rubbed chicken is %q", k)
 	}
 	roast := d.Step("roast")
-	if roast.Leaves.Kind != safety.Cooked || roast.Attention != planner.Touch || roast.Every != 20 || roast.Uses[0].C != 200 {
+	if roast.Leaves.Kind != safety.Cooked || roast.Attention != planner.Touch || roast.Every != 20 ||
+		roast.Uses[0].C != 200 {
 		t.Errorf("roast: %+v", roast)
 	}
 	if w := d.Steps[len(d.Steps)-1].Serve; w == nil || w.WorthUntil != onceFloor {
@@ -172,13 +176,16 @@ func TestUnknownFoodIsTakenForCooked(t *testing.T) {
 	}
 }
 
-// Whatever is sent is read or refused in a moment: the slowest of these takes some tenths of a second. The limit tells a text
-// that would hang the chat, a hundred times that, and no more: how fast a machine is proves nothing.
+// Whatever is sent is read or refused in a moment: the slowest of these takes some tenths of a second. The limit tells
+// a text that would hang the chat, a hundred times that, and no more: how fast a machine is proves nothing.
 func TestLongTextsTakeNoTime(t *testing.T) {
 	for _, text := range []string{
-		strings.Repeat("Chop the onions. ", 3500), "x\n1 egg\n" + strings.Repeat("a, ", 19000), "x\n" + strings.Repeat("1 egg\n", 9900) + "bake it.",
-		"x\n1 egg\nMethod\n" + strings.Repeat("Chop the onions and then fry for 3 min, ", 1400), "x\n1 egg\nMethod\n" + strings.Repeat("Bake for 3 min.\n\n", 3400),
-		strings.Repeat("(", 59000), "x\n1 egg\n" + strings.Repeat("1 ", 29000), "x Ingredients: " + strings.Repeat("1 a, ", 11000) + " Method: bake.", strings.Repeat("a: ", 19000),
+		strings.Repeat("Chop the onions. ", 3500), "x\n1 egg\n" + strings.Repeat("a, ", 19000),
+		"x\n" + strings.Repeat("1 egg\n", 9900) + "bake it.",
+		"x\n1 egg\nMethod\n" + strings.Repeat("Chop the onions and then fry for 3 min, ", 1400), "x\n1 egg\nMethod\n" +
+			strings.Repeat("Bake for 3 min.\n\n", 3400),
+		strings.Repeat("(", 59000), "x\n1 egg\n" + strings.Repeat("1 ", 29000), "x Ingredients: " +
+			strings.Repeat("1 a, ", 11000) + " Method: bake.", strings.Repeat("a: ", 19000),
 	} {
 		began := time.Now()
 		r, err := Read(text)
@@ -200,12 +207,13 @@ func TestReadRefuses(t *testing.T) {
 		"200 kB":     strings.Repeat("Chop the onions. ", 12000),
 		"an address": "https://10.0.0.1/recipe",
 		"a page":     "<html><script>alert(1)</script></html>",
-		"German":     "Apfelkuchen\n\nZutaten\n300 g Mehl\n1 Prise Salz\n\nZubereitung\nDas Mehl mit der Butter und dem Salz verkneten und eine Stunde kühlen. Die Äpfel schälen. 40 Minuten backen.",
-		"division":   "Soup\n\n1/0 cup milk\n2 onions\n\nFry the onions for 10 minutes.",
-		"negative":   "Soup\n\n-3 eggs\n2 onions\n\nFry the onions for 10 minutes.",
-		"too much":   "Soup\n\n1000000000 litres water\n2 onions\n\nBoil for 10 minutes.",
-		"a book":     "Soups\n" + strings.Repeat("1 onion\n", 900) + "Fry for 10 minutes.",
-		"no food":    "Soup\n\nMethod\nFry it for 10 minutes until brown. Serve.",
+		"German": "Apfelkuchen\n\nZutaten\n300 g Mehl\n1 Prise Salz\n\nZubereitung\nDas Mehl mit der Butter und dem " +
+			"Salz verkneten und eine Stunde kühlen. Die Äpfel schälen. 40 Minuten backen.",
+		"division": "Soup\n\n1/0 cup milk\n2 onions\n\nFry the onions for 10 minutes.",
+		"negative": "Soup\n\n-3 eggs\n2 onions\n\nFry the onions for 10 minutes.",
+		"too much": "Soup\n\n1000000000 litres water\n2 onions\n\nBoil for 10 minutes.",
+		"a book":   "Soups\n" + strings.Repeat("1 onion\n", 900) + "Fry for 10 minutes.",
+		"no food":  "Soup\n\nMethod\nFry it for 10 minutes until brown. Serve.",
 	} {
 		r, err := Read(text)
 		if err == nil {
@@ -226,7 +234,8 @@ func FuzzRead(f *testing.F) {
 		}
 		f.Add(string(text))
 	}
-	for _, s := range []string{"", "x", "a\n1 b\nbake", "1. 2. 3.", "Meanwhile, meanwhile", "X\n1 egg\nBoil for the last 45 minutes while you squash. Then then, then and then"} {
+	for _, s := range []string{"", "x", "a\n1 b\nbake", "1. 2. 3.", "Meanwhile, meanwhile",
+		"X\n1 egg\nBoil for the last 45 minutes while you squash. Then then, then and then"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -30,7 +30,8 @@ func JSONLD(d *planner.Dish) ([]byte, error) {
 		Yield        string   `json:"recipeYield"`
 		Ingredients  []string `json:"recipeIngredient"`
 		Instructions []step   `json:"recipeInstructions"`
-	}{Context: "https://schema.org", Type: "Recipe", Name: d.Name, Description: d.Note, Yield: fmt.Sprintf("%d servings", d.Serves), Ingredients: []string{}, Instructions: []step{}}
+	}{Context: "https://schema.org", Type: "Recipe", Name: d.Name, Description: d.Note,
+		Yield: fmt.Sprintf("%d servings", d.Serves), Ingredients: []string{}, Instructions: []step{}}
 	for _, g := range d.Ingredients {
 		line := strings.Join(nonEmpty(g.Amount, g.Name), " ")
 		if g.Note != "" {
@@ -45,7 +46,8 @@ func JSONLD(d *planner.Dish) ([]byte, error) {
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		number[s.Key] = i + 1
-		out.Instructions = append(out.Instructions, step{"HowToStep", i + 1, told(s, number), ISODuration(int(s.Time.Likely))})
+		out.Instructions = append(out.Instructions, step{"HowToStep", i + 1, told(s, number),
+			ISODuration(int(s.Time.Likely))})
 	}
 	return json.MarshalIndent(out, "", "  ")
 }
@@ -87,7 +89,8 @@ func told(s *planner.Step, number map[planner.StepKey]int) string {
 }
 
 // toldRE is the end of a step in the words of our own export.
-var toldRE = regexp.MustCompile(`^(.*)\. Takes ([^;]+); (hands|watch|unattended|rest|touch every [^;.]+)((?:; [^;]+)*)\.$`)
+var toldRE = regexp.MustCompile(`^(.*)\. Takes ([^;]+); (hands|watch|unattended|rest|touch every [^;.]+)((?:; ` +
+	`[^;]+)*)\.$`)
 
 // attentionTold is the attention of a word of the export; "rest" is what unattended was called at first.
 func attentionTold(word string) planner.Attention {
@@ -107,7 +110,8 @@ func (m *maker) tell(s sentence) bool {
 	if err != nil {
 		return false
 	}
-	st := Step{Do: f[1], Section: s.section, From: s.from, Attention: attentionTold(f[3]), Time: d, Where: planner.Counter, clauses: 1, told: true, Ready: strings.HasPrefix(f[1], "Get ready: ")}
+	st := Step{Do: f[1], Section: s.section, From: s.from, Attention: attentionTold(f[3]), Time: d, Where: planner.Counter,
+		clauses: 1, told: true, Ready: strings.HasPrefix(f[1], "Get ready: ")}
 	if every, ok := strings.CutPrefix(f[3], "touch every "); ok {
 		e, err := measure.ParseDuration(every)
 		if err != nil {

@@ -8,16 +8,21 @@ import (
 	"tureen/planner/measure"
 )
 
-var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields|enough for)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
+var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields|enough ` +
+	`for)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
 
-var smallNumbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12}
+var smallNumbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+	"nine": 9, "ten": 10, "twelve": 12}
 
 var headings = map[string]part{
-	"ingredients": inIngredients, "you will need": inIngredients, "you'll need": inIngredients, "what you need": inIngredients, "what you will need": inIngredients,
+	"ingredients": inIngredients, "you will need": inIngredients, "you'll need": inIngredients,
+	"what you need": inIngredients, "what you will need": inIngredients,
 	"ingredient list": inIngredients, "shopping": inIngredients, "what goes in": inIngredients,
-	"method": inMethod, "directions": inMethod, "instructions": inMethod, "preparation": inMethod, "steps": inMethod, "what to do": inMethod, "how to make it": inMethod,
+	"method": inMethod, "directions": inMethod, "instructions": inMethod, "preparation": inMethod, "steps": inMethod,
+	"what to do": inMethod, "how to make it": inMethod,
 	"procedure": inMethod, "to make": inMethod, "how to": inMethod, "making it": inMethod, "cooking": inMethod,
-	"notes": inNotes, "note": inNotes, "tips": inNotes, "tip": inNotes, "storage": inNotes, "cook's notes": inNotes, "variations": inNotes,
+	"notes": inNotes, "note": inNotes, "tips": inNotes, "tip": inNotes, "storage": inNotes, "cook's notes": inNotes,
+	"variations": inNotes,
 }
 
 // stated reads a line that says for how many it is, or how long it takes.
@@ -33,7 +38,8 @@ func (t *textReader) stated(text string) bool {
 		t.r.Yield = strings.TrimSpace(text)
 		return true
 	}
-	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || containsWord(text, "time") || lower(text)[0] != 'b' && lower(text)[0] != 'c') {
+	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || containsWord(text, "time") ||
+		lower(text)[0] != 'b' && lower(text)[0] != 'c') {
 		all := durations(m[2])
 		if len(all) == 0 {
 			return false
@@ -67,7 +73,8 @@ func (t *textReader) yield(text string, numbers []string) {
 	low := lower(text)
 	for _, n := range numbers {
 		if v, err := strconv.Atoi(n); err == nil && v > 0 {
-			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield")) && !containsWord(low, "servings", "serving", "portions", "portion", "people", "persons", "covers") && !portionWord(low) {
+			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield")) && !containsWord(low, "servings", "serving",
+				"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
 				if m := feedsRE.FindStringSubmatch(text); m != nil {
 					t.r.Serves, _ = strconv.Atoi(m[1])
 				}
@@ -184,4 +191,5 @@ func sectionOf(text string) (string, bool) {
 }
 
 // partNames are parts of a dish that stand as headings without a colon.
-var partNames = set(`pastry filling topping sauce dressing marinade glaze icing frosting base crust dough custard syrup salad gravy stuffing crumble batter garnish vinaigrette`)
+var partNames = set(`pastry filling topping sauce dressing marinade glaze icing frosting base crust dough custard ` +
+	`syrup salad gravy stuffing crumble batter garnish vinaigrette`)

@@ -18,7 +18,8 @@ func TestHeatInPassing(t *testing.T) {
 		{"Return to the oven for 20 minutes.", "oven 200 °C, 20 min"},
 		{"Cover with foil and braise for 2 hours.", "hands; oven 200 °C, 2 h"},
 		{"Add the squash and braise on the hob for 2 hours.", "hands; burner watch, 2 h"},
-		{"Add the stock, bring to the boil and simmer for 30 minutes.", "hands; burner watch, 5–10 min; burner watch, 30 min"},
+		{"Add the stock, bring to the boil and simmer for 30 minutes.",
+			"hands; burner watch, 5–10 min; burner watch, 30 min"},
 		{"Dust with flour and stew gently for 1 hour.", "hands; burner watch, 1 h"},
 		{"Season and brown in the oil for 10 minutes.", "hands; burner hands, 10 min"},
 		{"Tip into a pan to fry for 10 minutes.", "burner hands, 10 min"},
@@ -26,7 +27,8 @@ func TestHeatInPassing(t *testing.T) {
 		{"Sprinkle over the sugar and caramelise under a hot grill.", "hands; grill hands, 8–12 min"},
 		{"Drizzle with oil, then grill for 8 minutes.", "hands; grill hands, 8 min"},
 		{"Toast the seeds in a frying pan.", "burner hands, 5–10 min"},
-		{"Bake for 40 minutes; after 20 minutes, brush with oil. Turn the oven down to 160 °C and cook for another 15 minutes.",
+		{"Bake for 40 minutes; after 20 minutes, brush with oil. Turn the oven down to 160 °C and cook for another 15 " +
+			"minutes.",
 			"oven 200 °C, 20 min; hands; oven 200 °C, 20 min; oven 160 °C, 15 min"},
 		// And where it is food.
 		{"Serve with the gravy and roast potatoes.", "hands"},
@@ -70,7 +72,8 @@ func TestIngredientsInALine(t *testing.T) {
 	for _, c := range []struct{ line, want string }{
 		{"600 ml double cream, 150 g sugar, juice of 2 lemons, shortbread, a handful of raspberries.",
 			"600 ml double cream|150 g sugar|juice of 2 lemons|shortbread|a handful of raspberries"},
-		{"2 onions, finely chopped, 1 carrot, peeled and sliced, salt and pepper, crusty bread, to serve and 50 g butter, softened",
+		{"2 onions, finely chopped, 1 carrot, peeled and sliced, salt and pepper, crusty bread, to serve and 50 g butter, " +
+			"softened",
 			"2 onions, finely chopped|1 carrot, peeled and sliced|salt and pepper|crusty bread, to serve|50 g butter, softened"},
 		{"1 (400 g) tin beans, drained, 4 sausages (or 6 small ones, halved), 1 and 1/2 tsp salt, freshly ground black pepper",
 			"1 (400 g) tin beans, drained|4 sausages (or 6 small ones, halved)|1 and 1/2 tsp salt|freshly ground black pepper"},

@@ -35,21 +35,23 @@ func splitRun(text string) []string {
 	return out
 }
 
-// andAmountRE is the "and" before the last of a list: "shortbread and a handful of raspberries", "salt and 50 g butter".
-// Before it stands no number: "1 and 1/2 cups".
+// andAmountRE is the "and" before the last of a list: "shortbread and a handful of raspberries", "salt and 50 g
+// butter". Before it stands no number: "1 and 1/2 cups".
 var andAmountRE = regexp.MustCompile(`(?i)(?:[^\S\n]|^)and\s+((?:a|an)\s+(?:few|little|good|small|large|big|handful|pinch|knob|splash|bunch|sprig|dash|drizzle|squeeze|glug|stick|clove|tin|can|pack|packet|jar)\b|some\b|the\s+(?:juice|zest)\b|juice\s+of\b|zest\s+of\b|\d+\s*(?:g|kg|ml|cl|l|tbsp|tsp|cups?|oz|lb)\b)`)
 
 // remarkLead begin what is said of the ingredient before the comma.
 var remarkLead = set(`to or plus for at if preferably optional optionally about such like cut in weighing approx approximately ideally from with without all both
 	including on then well see each total as depending enough not use using ideally any your homemade no until very`)
 
-// beginsIngredient reports whether a piece after a comma is an ingredient of its own, and not a remark on the one before.
+// beginsIngredient reports whether a piece after a comma is an ingredient of its own, and not a remark on the one
+// before.
 func beginsIngredient(p string) bool {
 	if startsAmount(p) {
 		return true
 	}
 	words := strings.Fields(lower(p))
-	if len(words) == 0 || remarkLead[strings.Trim(words[0], ",.:")] || len(words) > 6 || len(words) == 2 && (words[1] == "on" || words[1] == "in") {
+	if len(words) == 0 || remarkLead[strings.Trim(words[0], ",.:")] || len(words) > 6 || len(words) == 2 &&
+		(words[1] == "on" || words[1] == "in") {
 		return false
 	}
 	if prepares(p) {
@@ -58,7 +60,9 @@ func beginsIngredient(p string) bool {
 			words = words[1:]
 		}
 		_, food := kindOf(strings.Join(words, " "))
-		return food && len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool { return follows[w] || participles[w] })
+		return food && len(words) <= 3 && !slices.ContainsFunc(words, func(w string) bool {
+			return follows[w] || participles[w]
+		})
 	}
 	for _, w := range words {
 		if w = strings.Trim(w, ",."); !adjectives[w] && !adverbs[w] && w != "and" && w != "or" {
@@ -138,7 +142,8 @@ func (t *textReader) several(text string) []string {
 		switch {
 		case err != nil:
 			return nil
-		case startsAmount(p) && len(strings.Fields(p)) > 1 && !l.Amount.IsZero() && l.Name != l.Amount.Unit().Name(true) && !participles[lower(l.Name)] && !containsWord(p, "cups", "cup", "pounds", "about", "total", "each"):
+		case startsAmount(p) && len(strings.Fields(p)) > 1 && !l.Amount.IsZero() && l.Name != l.Amount.Unit().Name(true) &&
+			!participles[lower(l.Name)] && !containsWord(p, "cups", "cup", "pounds", "about", "total", "each"):
 			out = append(out, p)
 		case i > 0 && i == len(parts)-1 && len(out) > 1 && strings.HasPrefix(lower(p), "all "):
 			for k := range out {
@@ -194,7 +199,8 @@ func (t *textReader) prose() error {
 		list = strings.TrimRight(list, ".!")
 		parts := outsideParens(list)
 		if n := len(parts); n > 1 {
-			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") || strings.HasPrefix(b, "a ")) {
+			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") ||
+				strings.HasPrefix(b, "a ")) {
 				parts[n-1] = a
 				parts = append(parts, b)
 			}
@@ -209,7 +215,8 @@ func (t *textReader) prose() error {
 			continue
 		}
 		for _, p := range parts {
-			if err := t.ingredient(strings.TrimPrefix(strings.TrimPrefix(p, "and "), "some "), Place{s.from.Line, p}); err != nil {
+			if err := t.ingredient(strings.TrimPrefix(strings.TrimPrefix(p, "and "), "some "),
+				Place{s.from.Line, p}); err != nil {
 				return err
 			}
 		}

@@ -13,8 +13,8 @@ import (
 // judgeVariable names the folder in whose node_modules the judges of testdata/judge/package.json are.
 const judgeVariable = "RECIPE_JUDGES"
 
-// TestIndependentJudges: the export of every ready dish is held against schema.org's own vocabulary and expanded by a JSON-LD
-// processor, both written by others.
+// TestIndependentJudges: the export of every ready dish is held against schema.org's own vocabulary and expanded by a
+// JSON-LD processor, both written by others.
 func TestIndependentJudges(t *testing.T) {
 	node, err := exec.LookPath("node")
 	if err != nil {
@@ -35,7 +35,8 @@ func TestIndependentJudges(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	out, err := exec.CommandContext(t.Context(), node, filepath.Join("testdata", "judge", "judge.mjs"), modules, folder).CombinedOutput()
+	out, err := exec.CommandContext(t.Context(), node, filepath.Join("testdata", "judge", "judge.mjs"), modules,
+		folder).CombinedOutput()
 	if err != nil || !strings.Contains(string(out), " judged, 0 complaints") {
 		t.Fatalf("%v\n%.2000s", err, out)
 	}

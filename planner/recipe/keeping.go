@@ -241,7 +241,8 @@ func (r *Reading) askKeeping() []Question {
 		return nil
 	}
 	if len(r.Ingredients) == 0 && !r.isBaked() {
-		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("What food is %s, for its limits?", r.Title), Guess: "cooked food, or what its name says", rank: 3})
+		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("What food is %s, for its limits?", r.Title),
+			Guess: "cooked food, or what its name says", rank: 3})
 	}
 	var unknown []string
 	for _, g := range r.Ingredients {
@@ -250,10 +251,13 @@ func (r *Reading) askKeeping() []Question {
 		}
 	}
 	if len(unknown) > 0 {
-		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("Does it keep on the counter: %s?", list(unknown, 4)), Guess: "no, it is taken for cooked food: " + safety.CounterLimit(20).Figure() + " out of the cold", rank: 3})
+		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("Does it keep on the counter: %s?",
+			list(unknown, 4)), Guess: "no, it is taken for cooked food: " + safety.CounterLimit(20).Figure() +
+			" out of the cold", rank: 3})
 	}
 	if r.isBaked() {
-		qs = append(qs, Question{About: "keeps", Step: -1, Ask: fmt.Sprintf("Does the %s keep on the counter once it is baked?", lower(r.Title)), Guess: "yes", rank: 3})
+		qs = append(qs, Question{About: "keeps", Step: -1,
+			Ask: fmt.Sprintf("Does the %s keep on the counter once it is baked?", lower(r.Title)), Guess: "yes", rank: 3})
 	}
 	return qs
 }

@@ -45,7 +45,8 @@ func ParseLineAs(usage measure.Usage, text string) (Line, error) {
 		return l, &measure.Error{Text: strings.ToValidUTF8(text, "?"), Why: "not readable text", Try: "type it again"}
 	}
 	if len(text) > maxLine {
-		return l, &measure.Error{Text: cut(text, 40), Why: "too long for an ingredient", Try: "give each ingredient a line of its own"}
+		return l, &measure.Error{Text: cut(text, 40), Why: "too long for an ingredient",
+			Try: "give each ingredient a line of its own"}
 	}
 	r := lineReader{usage: usage, line: &l}
 	rest := r.lead(tidy(text))
@@ -77,7 +78,8 @@ func (l *Line) Total() measure.Quantity {
 
 // tidy makes blanks single, takes list marks away, and writes odd dashes and quotes plainly.
 func tidy(text string) string {
-	text = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "’", "'", "‑", "-", "‒", "-", "×", " x ", "\u200b", "", "\ufeff", "").Replace(text)
+	text = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "’", "'", "‑", "-", "‒", "-", "×", " x ",
+		"\u200b", "", "\ufeff", "").Replace(text)
 	text = strings.Join(strings.Fields(text), " ")
 	for {
 		cut := strings.TrimLeft(text, "•*·▪◦‣▢☐□✓►→ ")

@@ -45,7 +45,8 @@ func readLabelled(t *testing.T, file string) []labelled {
 	}
 	var out []labelled
 	for _, r := range rows[1:] {
-		out = append(out, labelled{r[col["input"]], r[col["name"]], r[col["qty"]], r[col["range_end"]], r[col["unit"]], strings.TrimSpace(r[col["qty_as_labelled"]])})
+		out = append(out, labelled{r[col["input"]], r[col["name"]], r[col["qty"]], r[col["range_end"]], r[col["unit"]],
+			strings.TrimSpace(r[col["qty_as_labelled"]])})
 	}
 	return out
 }
@@ -147,7 +148,8 @@ func TestIngredientLines(t *testing.T) {
 		if qOK {
 			qty++
 		} else {
-			misses["quantity"] = append(misses["quantity"], fmt.Sprintf("%q: got %s-%s, want %s-%s", r.input, low, high, r.qty, r.rangeEnd))
+			misses["quantity"] = append(misses["quantity"], fmt.Sprintf("%q: got %s-%s, want %s-%s", r.input, low, high, r.qty,
+				r.rangeEnd))
 		}
 		gotU, wantU := unitOf(l.Size, l.Unit), normalUnit(r.unit)
 		if gotU == wantU {
@@ -168,8 +170,10 @@ func TestIngredientLines(t *testing.T) {
 		}
 	}
 	percent := func(n, of int) float64 { return 100 * float64(n) / float64(max(of, 1)) }
-	t.Logf("%s: %d lines with one quantity: quantity %.1f %%, unit %.1f %%, both %.1f %%, name's head noun %.1f %% (whole name %.1f %%)",
-		filepath.Base(file), one, percent(qty, one), percent(unit, one), percent(both, one), percent(head, one), percent(exact, one))
+	t.Logf("%s: %d lines with one quantity: quantity %.1f %%, unit %.1f %%, both %.1f %%, name's head noun %.1f %% "+
+		"(whole name %.1f %%)",
+		filepath.Base(file), one, percent(qty, one), percent(unit, one), percent(both, one), percent(head, one),
+		percent(exact, one))
 	t.Logf("%d lines with two quantities: both found %.1f %%", two, percent(twoBoth, two))
 	var kinds []string
 	for k := range misses {
@@ -186,7 +190,8 @@ func TestIngredientLines(t *testing.T) {
 	for _, c := range []struct {
 		what     string
 		got, min float64
-	}{{"quantity", percent(qty, one), 99}, {"unit", percent(unit, one), 97}, {"head noun", percent(head, one), 90}, {"two quantities", percent(twoBoth, max(two, 1)), 85}} {
+	}{{"quantity", percent(qty, one), 99}, {"unit", percent(unit, one), 97}, {"head noun", percent(head, one), 90},
+		{"two quantities", percent(twoBoth, max(two, 1)), 85}} {
 		if c.got < c.min && !(c.what == "two quantities" && two == 0) {
 			t.Errorf("%s agrees on %.1f %% of the lines, want at least %.0f %%", c.what, c.got, c.min)
 		}

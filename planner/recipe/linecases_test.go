@@ -24,7 +24,8 @@ func TestParseLine(t *testing.T) {
 		{"2 x 400 g tins chopped tomatoes", "2 tins", "400 g each", "", "tomatoes", "chopped", ""},
 		{"2 × 400g tins butter beans", "2 tins", "400 g each", "", "butter beans", "", ""},
 		{"100 g / 3½ oz butter", "100 g", "3½ oz", "", "butter", "", ""},
-		{"1 cup (2 sticks) unsalted butter, at room temperature", "1 cup", "2 sticks", "", "unsalted butter", "at room temperature", ""},
+		{"1 cup (2 sticks) unsalted butter, at room temperature", "1 cup", "2 sticks", "", "unsalted butter",
+			"at room temperature", ""},
 		{"6 large garlic cloves, crushed", "6 cloves", "", "large", "garlic", "crushed", ""},
 		{"salt and pepper to taste", "", "", "", "salt and pepper", "", "to taste"},
 		{"chopped parsley, to serve (optional)", "", "", "", "parsley", "chopped", "optional; to serve"},
@@ -32,9 +33,11 @@ func TestParseLine(t *testing.T) {
 		{"sugar: 200 g", "200 g", "", "", "sugar", "", ""},
 		{"White sugar:3/4 cup", "¾ cup", "", "", "White sugar", "", ""},
 		{"Flour 200g", "200 g", "", "", "Flour", "", ""},
-		{"4 skinless, boneless chicken breasts, about 6 ounces each", "4", "6 oz each", "", "skinless, boneless chicken breasts", "", ""},
+		{"4 skinless, boneless chicken breasts, about 6 ounces each", "4", "6 oz each", "",
+			"skinless, boneless chicken breasts", "", ""},
 		{"2 tablespoons plus 1 teaspoon sugar", "2 tbsp", "+1 tsp", "", "sugar", "", ""},
-		{"1 kg floury potatoes, peeled and cut into chunks", "1 kg", "", "", "floury potatoes", "peeled and cut into chunks", ""},
+		{"1 kg floury potatoes, peeled and cut into chunks", "1 kg", "", "", "floury potatoes", "peeled and cut into chunks",
+			""},
 		{"00 flour", "", "", "", "00 flour", "", ""},
 		{"3 cloves, lightly bruised", "3", "", "", "cloves", "lightly bruised", ""},
 	} {
@@ -93,7 +96,8 @@ func TestParseLineTotal(t *testing.T) {
 }
 
 func TestParseLineRefuses(t *testing.T) {
-	for _, text := range []string{"1/0 cup milk", "-3 eggs", "1000000000 litres water", strings.Repeat("onion ", 200), "2 cups \xff"} {
+	for _, text := range []string{"1/0 cup milk", "-3 eggs", "1000000000 litres water", strings.Repeat("onion ", 200),
+		"2 cups \xff"} {
 		_, err := ParseLine(text)
 		var e *measure.Error
 		if !errors.As(err, &e) || e.Try == "" {
@@ -103,8 +107,10 @@ func TestParseLineRefuses(t *testing.T) {
 }
 
 func FuzzParseLine(f *testing.F) {
-	for _, s := range []string{"2 x 400 g tins", "1 (14 oz) tin", "juice of 1 lemon", "1 large or 2 small heads broccoli", "½ of a 1-pound package",
-		"(", ")(", "1 12- to 15-pound turkey", "2 2 1/2-pound chickens", "sugar: 200 g", "a pinch", "-3 eggs", "1/0", "plus 3", "1 plus 2 plus 3 cups x", "salt,,,; ("} {
+	for _, s := range []string{"2 x 400 g tins", "1 (14 oz) tin", "juice of 1 lemon", "1 large or 2 small heads broccoli",
+		"½ of a 1-pound package",
+		"(", ")(", "1 12- to 15-pound turkey", "2 2 1/2-pound chickens", "sugar: 200 g", "a pinch", "-3 eggs", "1/0",
+		"plus 3", "1 plus 2 plus 3 cups x", "salt,,,; ("} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -125,7 +131,8 @@ func FuzzParseLine(f *testing.F) {
 }
 
 func BenchmarkParseLine(b *testing.B) {
-	lines := []string{"1½ cups flour, sifted", "2-3 medium onions, finely chopped", "1 (14 oz) tin chickpeas, drained", "4 skinless, boneless chicken breasts, about 6 ounces each"}
+	lines := []string{"1½ cups flour, sifted", "2-3 medium onions, finely chopped", "1 (14 oz) tin chickpeas, drained",
+		"4 skinless, boneless chicken breasts, about 6 ounces each"}
 	for i := 0; b.Loop(); i++ {
 		if _, err := ParseLine(lines[i%len(lines)]); err != nil {
 			b.Fatal(err)

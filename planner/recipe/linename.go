@@ -104,7 +104,8 @@ func (r *lineReader) further(text string) bool {
 	}
 	x.Each = containsWord(rest, "each", "apiece") || containsWord(text, "each")
 	r.line.More = append(r.line.More, x)
-	return rest == "" || containsWord(rest, "each", "apiece", "total", "in all", "drained", "dressed", "packed", "prepared", "weight") || len(strings.Fields(rest)) <= 2
+	return rest == "" || containsWord(rest, "each", "apiece", "total", "in all", "drained", "dressed", "packed",
+		"prepared", "weight") || len(strings.Fields(rest)) <= 2
 }
 
 func startsNumeral(text string) bool {
@@ -212,7 +213,8 @@ func cutName(text string) (name, tail string) {
 // onlyAdjectives reports that no noun has come yet: "light", "skinless", "peeled".
 func onlyAdjectives(text string) bool {
 	for _, w := range strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' }) {
-		if !adjectives[w] && !adverbs[w] && !participles[w] && w != "and" && w != "or" && w != "very" && !sizeWords[w] && !strings.HasSuffix(w, "less") {
+		if !adjectives[w] && !adverbs[w] && !participles[w] && w != "and" && w != "or" && w != "very" && !sizeWords[w] &&
+			!strings.HasSuffix(w, "less") {
 			return false
 		}
 	}
@@ -224,7 +226,8 @@ func participleEnd(name string) int {
 	words := strings.Split(name, " ")
 	at := 0
 	for i, w := range words {
-		if i > 0 && i+1 < len(words) && adverbs[lower(w)] && participles[lower(words[i+1])] && (i+2 == len(words) || follows[lower(words[i+2])]) {
+		if i > 0 && i+1 < len(words) && adverbs[lower(w)] && participles[lower(words[i+1])] &&
+			(i+2 == len(words) || follows[lower(words[i+2])]) {
 			return at - 1
 		}
 		if i > 0 && participles[lower(strings.Trim(w, ","))] && (i+1 == len(words) || follows[lower(words[i+1])]) {
@@ -287,7 +290,8 @@ func prepares(text string) bool {
 		return false
 	}
 	w := strings.Trim(words[0], ",.;:")
-	if len(words) <= 5 && containsWord(text, "cubes", "chunks", "wedges", "rings", "strips", "dice", "slices", "matchsticks") {
+	if len(words) <= 5 && containsWord(text, "cubes", "chunks", "wedges", "rings", "strips", "dice", "slices",
+		"matchsticks") {
 		return true // in 4 cm cubes
 	}
 	return participles[w] || participles[lastPart(w)] || w == "at" && strings.Contains(text, "room temperature")
@@ -317,7 +321,8 @@ func Head(name string) string {
 			low = low[at+len(join):] // fresh or canned chicken broth
 		}
 	}
-	for _, stop := range []string{" or ", " and ", ",", " from ", " for ", " with ", " in ", " of ", " such ", " like ", " (", "/", ";", " to ", " plus ", " at "} {
+	for _, stop := range []string{" or ", " and ", ",", " from ", " for ", " with ", " in ", " of ", " such ", " like ",
+		" (", "/", ";", " to ", " plus ", " at "} {
 		if at := strings.Index(low, stop); at > 0 {
 			low = low[:at]
 		}
@@ -342,7 +347,8 @@ func nonEmpty(all ...string) (out []string) {
 }
 
 func containsWord(text string, words ...string) bool {
-	padded := " " + strings.NewReplacer(",", " ", ".", " ", ";", " ", ":", " ", "(", " ", ")", " ").Replace(lower(text)) + " "
+	padded := " " + strings.NewReplacer(",", " ", ".", " ", ";", " ", ":", " ", "(", " ", ")", " ").Replace(lower(text)) +
+		" "
 	for _, w := range words {
 		if strings.Contains(padded, " "+w+" ") {
 			return true

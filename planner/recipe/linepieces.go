@@ -16,7 +16,8 @@ func (r *lineReader) pieces(text string) string {
 	}
 	rest, each := text, r.line.Amount.Unit().Kind() == measure.Count
 	if after, ok := strings.CutPrefix(rest, "/"); ok && !each {
-		if q, end, err := measure.ParseAs(r.usage, strings.TrimLeft(after, " ")); err == nil && !q.IsZero() && q.Unit() != measure.Each {
+		if q, end, err := measure.ParseAs(r.usage, strings.TrimLeft(after, " ")); err == nil && !q.IsZero() &&
+			q.Unit() != measure.Each {
 			r.line.More = append(r.line.More, Extra{Amount: q})
 			return r.pieces(end)
 		}
@@ -29,7 +30,8 @@ func (r *lineReader) pieces(text string) string {
 		inner = rest
 	}
 	if x, end, ok := r.extra(inner); ok && (end == "" || !paren) {
-		x.Each = each && (x.Inches || x.Amount.Unit().Kind() == measure.Mass || x.Amount.Unit().Kind() == measure.Volume) && !paren
+		x.Each = each && (x.Inches || x.Amount.Unit().Kind() == measure.Mass || x.Amount.Unit().Kind() == measure.Volume) &&
+			!paren
 		if !paren {
 			after = end
 		}

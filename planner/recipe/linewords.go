@@ -24,7 +24,8 @@ var (
 		good very hefty fat little mini extra inch-long inch-thick scanty overflowing`)
 
 	// partWords are parts of a thing that is bought whole: the juice of a lemon.
-	partWords = set(`juice zest rind peel pulp seeds seed leaves flesh kernels whites yolks white yolk grated skin strips strip segments heart hearts pieces meat`)
+	partWords = set(`juice zest rind peel pulp seeds seed leaves flesh kernels whites yolks white yolk grated skin ` +
+		`strips strip segments heart hearts pieces meat`)
 
 	// aboutWords stand before a further amount.
 	aboutWords = set(`about approximately approx around roughly circa ca scant from to make yield makes yields makes enough at least total weighing each
@@ -52,28 +53,39 @@ var (
 		skin-on heavy robust full-bodied aged stale flat-leaf extra extra-virgin virgin best-quality high-quality waxy floury starchy juicy plump pale golden long short`)
 
 	// follows stand after a participle that ends a name.
-	follows = set(`and or into in to with for at but crosswise lengthwise very on over if until diagonally thin fine thinly finely coarsely roughly off from through by then, and,`)
+	follows = set(`and or into in to with for at but crosswise lengthwise very on over if until diagonally thin fine ` +
+		`thinly finely coarsely roughly off from through by then, and,`)
 
 	// trailing units stand after what they count: garlic cloves.
-	trailing = set(`clove cloves stalk stalks rib ribs sprig sprigs bulb bulbs head heads wedge wedges slice slices sheets`)
+	trailing = set(
+		`clove cloves stalk stalks rib ribs sprig sprigs bulb bulbs head heads wedge wedges slice slices sheets`)
 
 	// fillWords say how full a spoon or cup is.
 	fillWords = set(`scant generous heaping heaped rounded level`)
 
 	// packages are what a shop sells a weight in.
-	packages = map[measure.Unit]bool{"tin": true, "can": true, "jar": true, "packet": true, "package": true, "pack": true, "envelope": true,
-		"sachet": true, "bottle": true, "box": true, "bag": true, "carton": true, "container": true, "tub": true, "pot": true, "punnet": true, "block": true}
+	packages = map[measure.Unit]bool{"tin": true, "can": true, "jar": true, "packet": true, "package": true, "pack": true,
+		"envelope": true,
+		"sachet":   true, "bottle": true, "box": true, "bag": true, "carton": true, "container": true, "tub": true,
+		"pot":    true,
+		"punnet": true, "block": true}
 
 	// loose are the units that need no number.
-	loose = map[measure.Unit]bool{"pinch": true, "dash": true, "smidgen": true, "handful": true, "splash": true, "drop": true, "grind": true, "squeeze": true,
-		"drizzle": true, "knob": true, "piece": true, "sprig": true, "bunch": true, "shake": true, "twist": true, "sliver": true, "dollop": true, "squirt": true, "glug": true,
-		"us-tsp": true, "us-tbsp": true, "metric-tsp": true, "metric-tbsp": true, "au-tbsp": true, "us-cup": true, "metric-cup": true, "slice": true, "wedge": true}
+	loose = map[measure.Unit]bool{"pinch": true, "dash": true, "smidgen": true, "handful": true, "splash": true,
+		"drop": true, "grind": true, "squeeze": true,
+		"drizzle": true, "knob": true, "piece": true, "sprig": true, "bunch": true, "shake": true, "twist": true,
+		"sliver": true, "dollop": true, "squirt": true, "glug": true,
+		"us-tsp": true, "us-tbsp": true, "metric-tsp": true, "metric-tbsp": true, "au-tbsp": true, "us-cup": true,
+		"metric-cup": true, "slice": true, "wedge": true}
 )
 
 // nameStops end a name.
-var nameStops = []string{", ", "; ", " - ", " – ", " — ", " to taste", " for ", " if ", " at room temperature", " preferably", " such as ", " like ",
-	" as needed", " as required", " cut into ", " cut in ", " plus more", " plus extra", " plus additional", " (", " approximately", " reserved ",
-	" see ", " optional", " about ", " to serve", " to garnish", " to finish", " to cover", " from ", " or more", " or to taste", " or less", " cut on "}
+var nameStops = []string{", ", "; ", " - ", " – ", " — ", " to taste", " for ", " if ", " at room temperature",
+	" preferably", " such as ", " like ",
+	" as needed", " as required", " cut into ", " cut in ", " plus more", " plus extra", " plus additional", " (",
+	" approximately", " reserved ",
+	" see ", " optional", " about ", " to serve", " to garnish", " to finish", " to cover", " from ", " or more",
+	" or to taste", " or less", " cut on "}
 
 // keepNames begin a name that is bought so, whatever comes after them.
 var keepNames = []string{"ground ", "freshly ground", "mixed ", "pressed "}

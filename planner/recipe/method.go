@@ -67,7 +67,8 @@ func (m *maker) sentence(s sentence) {
 		if f := yieldRE.FindStringSubmatch(said); f != nil && !strings.HasPrefix(low, "for ") {
 			m.r.Yield = strings.TrimRight(s.text, ".")
 			for _, n := range f[1:] {
-				if v, err := strconv.Atoi(n); err == nil && v > 0 && (!strings.HasPrefix(low, "make") || portionWord(low+" "+lower(m.r.Title))) {
+				if v, err := strconv.Atoi(n); err == nil && v > 0 &&
+					(!strings.HasPrefix(low, "make") || portionWord(low+" "+lower(m.r.Title))) {
 					m.r.Serves = v
 					return
 				}
@@ -86,7 +87,8 @@ func (m *maker) sentence(s sentence) {
 	if m.remark(s) {
 		return
 	}
-	if strings.HasPrefix(low, "meanwhile") || strings.HasPrefix(low, "in the meantime") || strings.HasPrefix(low, "while ") {
+	if strings.HasPrefix(low, "meanwhile") || strings.HasPrefix(low, "in the meantime") ||
+		strings.HasPrefix(low, "while ") {
 		m.meanwhile = true
 		m.pause = true
 	}
@@ -109,7 +111,8 @@ func (m *maker) clause(c string, s sentence) {
 		c, m.meanwhile, m.pause = after, true, true
 	}
 	last := m.last()
-	wasOven := last != nil && (last.Heat == planner.AnOven || strings.Contains(last.Do, " to the oven") || strings.Contains(last.Do, " in the oven") || strings.Contains(last.Do, " into the oven"))
+	wasOven := last != nil && (last.Heat == planner.AnOven || strings.Contains(last.Do, " to the oven") ||
+		strings.Contains(last.Do, " in the oven") || strings.Contains(last.Do, " into the oven"))
 	wasOven = wasOven || m.turned != "" && m.turned == s.text
 	a := classify(c, wasOven)
 	all := durations(c)
@@ -152,21 +155,25 @@ func (m *maker) clause(c string, s sentence) {
 		time, m.night = m.night, measure.Duration{}
 	}
 	if before := leadBefore(all); before != nil {
-		m.r.Steps = append(m.r.Steps, Step{Do: imperative(c), Section: m.section, From: s.from, Attention: planner.Unattended, Where: planner.Counter, Time: before.Duration, kind: standing})
+		m.r.Steps = append(m.r.Steps, Step{Do: imperative(c), Section: m.section, From: s.from, Attention: planner.Unattended,
+			Where: planner.Counter, Time: before.Duration, kind: standing})
 		m.pause = true
 		return
 	}
-	if low := lower(c); m.midway == 0 && last != nil && last.Heat != "" && len(all) == 1 && strings.HasPrefix(low, "after ") && all[0].High < last.Time.Low && strings.Trim(c[all[0].end:], " ,.") == "" {
+	if low := lower(c); m.midway == 0 && last != nil && last.Heat != "" && len(all) == 1 &&
+		strings.HasPrefix(low, "after ") && all[0].High < last.Time.Low && strings.Trim(c[all[0].end:], " ,.") == "" {
 		m.midway = all[0].High // After 20 minutes, brush with egg.
 		return
 	}
-	if m.midway == 0 && last != nil && last.Heat != "" && lastOf.High > 0 && lastOf.High < last.Time.Low && tellsWhen(c, all[0]) {
+	if m.midway == 0 && last != nil && last.Heat != "" && lastOf.High > 0 && lastOf.High < last.Time.Low &&
+		tellsWhen(c, all[0]) {
 		m.midway = last.Time.Low - lastOf.High // 10 minutes before the end, …
 		return
 	}
 	if at := m.midway; at > 0 {
 		m.midway = 0
-		if left := last.Time.Low - at; a == byHand && time.High == 0 && m.inTheLast(c, s, measure.Duration{Low: left, High: left + last.Time.High - last.Time.Low}) {
+		if left := last.Time.Low - at; a == byHand && time.High == 0 &&
+			m.inTheLast(c, s, measure.Duration{Low: left, High: left + last.Time.High - last.Time.Low}) {
 			return
 		}
 	}
@@ -177,25 +184,30 @@ func (m *maker) clause(c string, s sentence) {
 		last.Until = join(last.Until, until)
 		return
 	}
-	if time.High == 0 && (a == inOven || a == onBurner || a == onGrill) && last != nil && last.kind == a && last.Guessed && !m.pause {
+	if time.High == 0 && (a == inOven || a == onBurner || a == onGrill) && last != nil && last.kind == a && last.Guessed &&
+		!m.pause {
 		m.extend(last, c, until, s)
 		return
 	}
 	// A piece of a sentence with a time and nothing else belongs to what was said before it.
-	if _, _, verb := actionWord(c); !verb && time.High > 0 && a == byHand && last != nil && last.Guessed && !m.pause && last.kind != byHand && last.kind != serving {
+	if _, _, verb := actionWord(c); !verb && time.High > 0 && a == byHand && last != nil && last.Guessed && !m.pause &&
+		last.kind != byHand && last.kind != serving {
 		last.Time, last.Guessed, last.Longest = time, false, waits
 		last.Until = join(last.Until, until)
 		last.Do = cut(last.Do+", "+c, 390)
 		return
 	}
 	byHands := a == byHand || a == serving
-	if low := lower(c); last != nil && !last.Ready && (strings.HasPrefix(low, "do not ") || strings.HasPrefix(low, "don't ") || strings.HasPrefix(low, "never ") ||
-		!m.pause && last.Cooks && time.High == 0 && len(strings.Fields(c)) <= 2 && inPassing[lower(strings.Trim(strings.Fields(c)[0], ".,"))]) {
+	if low := lower(c); last != nil && !last.Ready &&
+		(strings.HasPrefix(low, "do not ") || strings.HasPrefix(low, "don't ") || strings.HasPrefix(low, "never ") ||
+			!m.pause && last.Cooks && time.High == 0 && len(strings.Fields(c)) <= 2 &&
+				inPassing[lower(strings.Trim(strings.Fields(c)[0], ".,"))]) {
 		// A warning, or a word in passing ("cover", "strain"): no work of its own.
 		last.Do = cut(last.Do+"; "+words.Lower(strings.Trim(c, " .")), 390)
 		return
 	}
-	if byHands && last != nil && (last.kind == byHand || last.kind == serving) && !m.pause && !last.Ready && last.Section == m.section && !m.meanwhile {
+	if byHands && last != nil && (last.kind == byHand || last.kind == serving) && !m.pause && !last.Ready &&
+		last.Section == m.section && !m.meanwhile {
 		m.extend(last, c, until, s)
 		last.said = plus(last.said, time)
 		if a == serving {
@@ -203,7 +215,8 @@ func (m *maker) clause(c string, s sentence) {
 		}
 		return
 	}
-	st := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: a.attention(), Time: time, Where: planner.Counter, Until: until, Longest: waits,
+	st := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: a.attention(), Time: time,
+		Where: planner.Counter, Until: until, Longest: waits,
 		Things: thingsIn(c), kind: a, clauses: 1, Meanwhile: m.meanwhile, paragraph: m.paragraph}
 	st.straight = last != nil && !m.pause && !last.Ready
 	st.lastOf = lastOf
@@ -300,7 +313,8 @@ func (m *maker) inTheLast(c string, s sentence, d measure.Duration) bool {
 	for i := n + 1; i < len(m.r.Steps); i++ {
 		m.r.Steps[i].apart = i == n+1
 	}
-	add := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1, straight: true, mid: true,
+	add := Step{Do: imperative(c), Section: m.section, From: Place{s.from.Line, c}, Attention: planner.Hands,
+		Where: planner.Counter, kind: byHand, clauses: 1, straight: true, mid: true,
 		paragraph: m.paragraph, said: measure.Duration{Low: 2, High: 5}}
 	rest.Do, rest.Time, rest.straight, rest.From = "Go on", d, true, Place{s.from.Line, c}
 	if rest.Heat == planner.AnOven {

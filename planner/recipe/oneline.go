@@ -44,7 +44,8 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 		case course == "":
 			course = p
 		default:
-			return bad("I do not know what " + strconv.Quote(cut(p, 30)) + " is: before the colon stand name, course and covers.")
+			return bad("I do not know what " + strconv.Quote(cut(p, 30)) +
+				" is: before the colon stand name, course and covers.")
 		}
 	}
 	if r.Title == "" {

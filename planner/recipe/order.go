@@ -109,8 +109,11 @@ func (r *Reading) names(s *Step, other int) bool {
 	if part == "" || part == s.Section {
 		return false
 	}
-	for w := range strings.FieldsSeq("batter dough pastry sauce dressing custard marinade glaze syrup brine filling mash") {
-		if containsWord(s.Do, w) && slices.ContainsFunc(r.Steps, func(o Step) bool { return o.Section == part && containsWord(o.Do, w) }) {
+	for w := range strings.FieldsSeq(
+		"batter dough pastry sauce dressing custard marinade glaze syrup brine filling mash") {
+		if containsWord(s.Do, w) && slices.ContainsFunc(r.Steps, func(o Step) bool {
+			return o.Section == part && containsWord(o.Do, w)
+		}) {
 			return true // to a smooth batter …; pour in the batter
 		}
 	}

@@ -18,7 +18,8 @@ func ReadFile(data []byte) (*Reading, error) {
 	text := strings.TrimLeftFunc(strings.TrimPrefix(string(data), "\ufeff"), unicode.IsSpace)
 	switch {
 	case len(data) > MaxPage:
-		return nil, &Refusal{"This file is too long for a recipe.", "Save the page without its pictures, or paste the recipe's text."}
+		return nil, &Refusal{"This file is too long for a recipe.",
+			"Save the page without its pictures, or paste the recipe's text."}
 	case strings.HasPrefix(text, "{"), strings.HasPrefix(text, "["), strings.HasPrefix(text, "//"):
 		return readData(uncommented(text))
 	case looksLikePage(text):
@@ -41,7 +42,8 @@ func looksLikePage(text string) bool {
 	if !strings.HasPrefix(low, "<") {
 		return false
 	}
-	for _, mark := range []string{"<html", "<!doctype", "<script", "<body", "<head", "itemscope", "typeof=", "<div", "<p>", "<span"} {
+	for _, mark := range []string{"<html", "<!doctype", "<script", "<body", "<head", "itemscope", "typeof=", "<div", "<p>",
+		"<span"} {
 		if strings.Contains(low, mark) {
 			return true
 		}
@@ -83,7 +85,8 @@ func recipeOfPage(data []byte) (node, error) {
 	})
 	if found == nil {
 		eachNode(doc, func(n *html.Node) bool {
-			if found == nil && isScope(n) && (strings.HasSuffix(strings.TrimRight(attr(n, "itemtype"), "/"), "schema.org/Recipe") || lastSegment(attr(n, "typeof")) == "Recipe") {
+			if found == nil && isScope(n) && (strings.HasSuffix(strings.TrimRight(attr(n, "itemtype"), "/"),
+				"schema.org/Recipe") || lastSegment(attr(n, "typeof")) == "Recipe") {
 				found = scope(n)
 			}
 			return found == nil
@@ -95,7 +98,8 @@ func recipeOfPage(data []byte) (node, error) {
 	case broken != nil:
 		return nil, broken
 	}
-	return nil, &Refusal{"This page holds no recipe data that I know.", "Paste the recipe's ingredients and method as text."}
+	return nil, &Refusal{"This page holds no recipe data that I know.",
+		"Paste the recipe's ingredients and method as text."}
 }
 
 // maxDepth is how deep pages and data may nest.
@@ -220,7 +224,8 @@ func textOf(n *html.Node) string {
 			return c == n
 		case c != n && (c.DataAtom == atom.Script || c.DataAtom == atom.Style):
 			return false
-		case c != n && (c.DataAtom == atom.Br || c.DataAtom == atom.P || c.DataAtom == atom.Li || c.DataAtom == atom.Div || c.DataAtom == atom.Tr || c.DataAtom == atom.H2 || c.DataAtom == atom.H3):
+		case c != n && (c.DataAtom == atom.Br || c.DataAtom == atom.P || c.DataAtom == atom.Li || c.DataAtom == atom.Div ||
+			c.DataAtom == atom.Tr || c.DataAtom == atom.H2 || c.DataAtom == atom.H3):
 			b.WriteString("\n")
 		}
 		return true

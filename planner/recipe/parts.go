@@ -16,7 +16,9 @@ func (r *Reading) placeUnnamed() {
 		if k == safety.None || slices.ContainsFunc(r.Steps, func(s Step) bool { return slices.Contains(s.Parts, g) }) {
 			continue
 		}
-		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.kind != standing && s.Section == r.Ingredients[g].Section })
+		first := slices.IndexFunc(r.Steps, func(s Step) bool {
+			return !s.Ready && s.kind != standing && s.Section == r.Ingredients[g].Section
+		})
 		if first < 0 {
 			first = slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.kind != standing })
 		}
@@ -38,7 +40,8 @@ func (r *Reading) partsOf(s *Step) []int {
 	everything := said["everything"] || strings.Contains(lower(s.Do), "all the ingredients")
 	rest := containsWord(s.Do, "remaining ingredients", "rest of the ingredients", "other ingredients", "add the rest")
 	for i, g := range r.Ingredients {
-		named := everything || rest && !r.namedBefore(s, i) || r.groupNamed(said, g.Name) || g.Section != "" && said[words.Singular(Head(g.Section))] && !r.begun(s, g.Section)
+		named := everything || rest && !r.namedBefore(s, i) || r.groupNamed(said, g.Name) || g.Section != "" &&
+			said[words.Singular(Head(g.Section))] && !r.begun(s, g.Section)
 		head := Head(g.Name)
 		for _, w := range strings.Fields(lower(g.Name)) {
 			w = words.Singular(strings.Trim(w, ",'"))
@@ -61,8 +64,10 @@ var groups = []struct {
 	word  string
 	kinds []safety.Kind
 }{
-	{"meat", []safety.Kind{safety.RedMeat, safety.GroundMeat, safety.Poultry, safety.CuredMeat}}, {"fish", []safety.Kind{safety.Fish}},
-	{"bird", []safety.Kind{safety.Poultry}}, {"shellfish", []safety.Kind{safety.Shellfish}}, {"seafood", []safety.Kind{safety.Shellfish, safety.Fish}},
+	{"meat", []safety.Kind{safety.RedMeat, safety.GroundMeat, safety.Poultry, safety.CuredMeat}},
+	{"fish", []safety.Kind{safety.Fish}},
+	{"bird", []safety.Kind{safety.Poultry}}, {"shellfish", []safety.Kind{safety.Shellfish}},
+	{"seafood", []safety.Kind{safety.Shellfish, safety.Fish}},
 }
 
 // groupNamed reports whether a step's words speak of an ingredient by its group.
@@ -104,6 +109,7 @@ func (r *Reading) begun(s *Step, section string) bool {
 }
 
 // madeOf are heads of names whose other words say what they are made of: beef stock is no beef.
-var madeOf = set(`stock broth oil powder sauce vinegar syrup juice paste purée puree extract flakes sugar flour seed wine water zest rind peel cube granule`)
+var madeOf = set(`stock broth oil powder sauce vinegar syrup juice paste purée puree extract flakes sugar flour seed ` +
+	`wine water zest rind peel cube granule`)
 
 var commonWords = set(`and with the for bunch head stick skin bone piece ball of tablespoon nice big`)

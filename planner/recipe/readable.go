@@ -26,7 +26,8 @@ func readable(text string) error {
 		return &Refusal{"There is no text in it.", "Paste the recipe's ingredients and method."}
 	case officeFile(text):
 		return &Refusal{"This is an office document, which I cannot read.", "Copy its text and paste it."}
-	case strings.HasPrefix(text, "PK\x03\x04"), strings.HasPrefix(text, "\x1f\x8b"), strings.HasPrefix(text, "7z\xbc\xaf"), strings.HasPrefix(text, "Rar!\x1a"):
+	case strings.HasPrefix(text, "PK\x03\x04"), strings.HasPrefix(text, "\x1f\x8b"), strings.HasPrefix(text, "7z\xbc\xaf"),
+		strings.HasPrefix(text, "Rar!\x1a"):
 		return &Refusal{"This is a packed file, and no text.", "Unpack it, and send the recipe as .txt or .md."}
 	case picture(text):
 		return &Refusal{"This is a picture, which I cannot read.", "Type or paste what it says."}
@@ -35,13 +36,15 @@ func readable(text string) error {
 	case !utf8.ValidString(text) || strings.ContainsRune(text, 0):
 		return &Refusal{"This is no text that I can read.", "Send the recipe as plain text, in UTF-8."}
 	case len(text) > MaxText:
-		return &Refusal{"This is too long for one recipe: " + strconv.Itoa(len(text)/1000) + " kB.", "Send one recipe alone, at most " + strconv.Itoa(MaxText/1000) + " kB."}
+		return &Refusal{"This is too long for one recipe: " + strconv.Itoa(len(text)/1000) + " kB.",
+			"Send one recipe alone, at most " + strconv.Itoa(MaxText/1000) + " kB."}
 	case foreignLetters(text) != "":
 		return &Refusal{"This is written in " + foreignLetters(text) + ", and I read English only.", inEnglish}
 	case OnlyAddress(text):
 		return &Refusal{"I open no addresses.", "Save the page and send the file, or paste the recipe's text."}
 	case strings.Contains(low, "<html") || strings.Contains(low, "<!doctype") || strings.Contains(low, "<script"):
-		return &Refusal{"This is a page and not plain text.", "Send it as a file that ends in .html, or paste the recipe's text alone."}
+		return &Refusal{"This is a page and not plain text.",
+			"Send it as a file that ends in .html, or paste the recipe's text alone."}
 	}
 	return nil
 }
@@ -53,7 +56,8 @@ const inEnglish = "Translate it, or type the dish with /dish add and /step add."
 func officeFile(text string) bool {
 	head := text[:min(len(text), 2000)]
 	return strings.HasPrefix(text, "\xd0\xcf\x11\xe0") ||
-		strings.HasPrefix(text, "PK\x03\x04") && (strings.Contains(head, "[Content_Types].xml") || strings.Contains(head, "mimetypeapplication/vnd.oasis"))
+		strings.HasPrefix(text, "PK\x03\x04") && (strings.Contains(head, "[Content_Types].xml") ||
+			strings.Contains(head, "mimetypeapplication/vnd.oasis"))
 }
 
 // picture knows the pictures that cameras, telephones and the web make, by their first bytes.
@@ -64,7 +68,8 @@ func picture(text string) bool {
 		}
 	}
 	head := text[:min(len(text), 16)]
-	return strings.HasPrefix(text, "RIFF") && strings.Contains(head, "WEBP") || strings.HasPrefix(text, "BM") && strings.ContainsRune(head, 0) ||
+	return strings.HasPrefix(text, "RIFF") && strings.Contains(head, "WEBP") || strings.HasPrefix(text, "BM") &&
+		strings.ContainsRune(head, 0) ||
 		len(head) >= 12 && head[4:8] == "ftyp"
 }
 
@@ -103,27 +108,31 @@ var scripts = []struct {
 	{"Arabic letters", []*unicode.RangeTable{unicode.Arabic}},
 	{"Hebrew letters", []*unicode.RangeTable{unicode.Hebrew}},
 	{"Thai letters", []*unicode.RangeTable{unicode.Thai}},
-	{"letters of India", []*unicode.RangeTable{unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati, unicode.Tamil, unicode.Telugu, unicode.Kannada, unicode.Malayalam, unicode.Sinhala}},
+	{"letters of India", []*unicode.RangeTable{unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati,
+		unicode.Tamil, unicode.Telugu, unicode.Kannada, unicode.Malayalam, unicode.Sinhala}},
 	{"Georgian or Armenian letters", []*unicode.RangeTable{unicode.Georgian, unicode.Armenian}},
 }
 
 // OnlyAddress reports whether a text is the address of a page and nothing else. This package opens none.
 func OnlyAddress(text string) bool {
 	f := strings.Fields(text)
-	return len(f) == 1 && (strings.HasPrefix(f[0], "http://") || strings.HasPrefix(f[0], "https://") || strings.HasPrefix(f[0], "www."))
+	return len(f) == 1 && (strings.HasPrefix(f[0], "http://") || strings.HasPrefix(f[0], "https://") ||
+		strings.HasPrefix(f[0], "www."))
 }
 
 // usageOf tells British cups and spoons from American ones by the words that only one side uses.
 func usageOf(text string) measure.Usage {
 	low := lower(text)
 	british := 0
-	for _, w := range []string{"gas mark", "gas ", "caster sugar", "double cream", "plain flour", "self-raising", "tin ", "tins ", "fan", "courgette", "aubergine", "litre", "yoghurt", "grill ", "hob", "grams"} {
+	for _, w := range []string{"gas mark", "gas ", "caster sugar", "double cream", "plain flour", "self-raising", "tin ",
+		"tins ", "fan", "courgette", "aubergine", "litre", "yoghurt", "grill ", "hob", "grams"} {
 		if strings.Contains(low, w) {
 			british++
 		}
 	}
 	american := 0
-	for _, w := range []string{"all-purpose", "skillet", "°f", "degrees f", " cups", " cup ", "stick ", "broil", "heavy cream", "cilantro", "quart", "pounds", " lb"} {
+	for _, w := range []string{"all-purpose", "skillet", "°f", "degrees f", " cups", " cup ", "stick ", "broil",
+		"heavy cream", "cilantro", "quart", "pounds", " lb"} {
 		if strings.Contains(low, w) {
 			american++
 		}

@@ -41,7 +41,8 @@ func (m *maker) remark(s sentence) bool {
 		return keep(Ahead, aDay)
 	}
 	for _, f := range all {
-		if f.ahead || strings.Contains(low, "ahead") && containsWord(low, "made", "make", "prepared", "prepare", "assembled") {
+		if f.ahead || strings.Contains(low, "ahead") && containsWord(low, "made", "make", "prepared", "prepare",
+			"assembled") {
 			return keep(Ahead, length(f))
 		}
 		if containsWord(low, "keeps", "will keep", "can be kept", "stored", "store", "keep it in", "keep in") {
@@ -49,18 +50,25 @@ func (m *maker) remark(s sentence) bool {
 		}
 	}
 	switch {
-	case strings.Contains(low, "better next day"), strings.Contains(low, "better the next day"), strings.Contains(low, "better on the second day"), strings.Contains(low, "even better the"), strings.Contains(low, "best made the day before"):
+	case strings.Contains(low, "better next day"), strings.Contains(low, "better the next day"),
+		strings.Contains(low, "better on the second day"), strings.Contains(low, "even better the"),
+		strings.Contains(low, "best made the day before"):
 		return keep(Better, aDay)
-	case strings.Contains(low, "a day ahead"), strings.Contains(low, "the day before") && (strings.Contains(low, "can be") || strings.Contains(low, "can make")), strings.Contains(low, "day in advance"):
+	case strings.Contains(low, "a day ahead"), strings.Contains(low, "the day before") &&
+		(strings.Contains(low, "can be") || strings.Contains(low, "can make")), strings.Contains(low, "day in advance"):
 		return keep(Ahead, aDay)
-	case strings.Contains(low, "freezes well"), strings.Contains(low, "can be frozen"), strings.Contains(low, "will freeze"):
+	case strings.Contains(low, "freezes well"), strings.Contains(low, "can be frozen"),
+		strings.Contains(low, "will freeze"):
 		return keep(Freezes, measure.Duration{})
-	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) && !strings.Contains(low, "while"):
+	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
+		!strings.Contains(low, "while"):
 		return keep(KeepWarm, measure.Duration{})
-	case strings.Contains(low, "(keep the rest"), strings.Contains(low, "(reserve the rest"), strings.Contains(low, "(save the rest"):
+	case strings.Contains(low, "(keep the rest"), strings.Contains(low, "(reserve the rest"),
+		strings.Contains(low, "(save the rest"):
 		keep(Later, measure.Duration{}) // and the rest of the sentence is an instruction
 		return false
-	case strings.HasPrefix(low, "keep the rest"), strings.HasPrefix(low, "reserve the rest"), strings.HasPrefix(low, "save the rest"):
+	case strings.HasPrefix(low, "keep the rest"), strings.HasPrefix(low, "reserve the rest"),
+		strings.HasPrefix(low, "save the rest"):
 		return keep(Later, measure.Duration{})
 	}
 	if len(all) == 0 && !instructs(s.text) {
@@ -76,7 +84,9 @@ func instructs(text string) bool {
 			return true
 		}
 		low := lower(c)
-		if strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "when ") || strings.HasPrefix(low, "while ") || strings.HasPrefix(low, "in a") || strings.HasPrefix(low, "in the") || strings.HasPrefix(low, "with ") || strings.HasPrefix(low, "using ") || strings.HasPrefix(low, "once ") || strings.HasPrefix(low, "make the") {
+		if strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "when ") || strings.HasPrefix(low, "while ") ||
+			strings.HasPrefix(low, "in a") || strings.HasPrefix(low, "in the") || strings.HasPrefix(low, "with ") ||
+			strings.HasPrefix(low, "using ") || strings.HasPrefix(low, "once ") || strings.HasPrefix(low, "make the") {
 			return true
 		}
 	}

@@ -60,7 +60,8 @@ func TestStraightOn(t *testing.T) {
 
 // A wait without an end to it is asked about, where no step is as long as what it is the last of.
 func TestLastOfNothingIsAsked(t *testing.T) {
-	r, err := Read("Beans for 4\n\nIngredients\n1 kg beans\n1 carrot\n\nMethod\nSimmer the beans for 20 minutes. Add the carrot for the last 45 minutes.")
+	r, err := Read("Beans for 4\n\nIngredients\n1 kg beans\n1 carrot\n\nMethod\nSimmer the beans for 20 minutes. Add " +
+		"the carrot for the last 45 minutes.")
 	if err != nil {
 		t.Fatal(err)
 	}

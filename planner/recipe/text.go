@@ -65,11 +65,14 @@ type textReader struct {
 
 var (
 	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
-	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
+	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough ` +
+		`for|for)\b:?\s*(?:about\s+|up ` +
+		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
 	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
-	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
+	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready ` +
+		`in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
 	forTheR = regexp.MustCompile(`(?i)^for\s+(?:the\s+)?([a-z][a-z' -]{1,30}):?$`)
 )
 
@@ -115,7 +118,8 @@ func (t *textReader) line(raw string, n int) error {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
-		if !bullet && (methodLike(text) && !t.amountFirst(text) || len(text) > 200 || len(text) > 100 && !t.amountFirst(text) && strings.Contains(text, ". ")) {
+		if !bullet && (methodLike(text) && !t.amountFirst(text) || len(text) > 200 || len(text) > 100 &&
+			!t.amountFirst(text) && strings.Contains(text, ". ")) {
 			if !strings.HasPrefix(lower(text), "for ") || len(text) > 60 {
 				t.at, t.section = inMethod, ""
 				t.say(text, from)
@@ -146,12 +150,14 @@ func methodLike(text string) bool {
 	if words < 3 {
 		return false
 	}
-	for _, lead := range []string{"for the ", "to make the ", "make the ", "meanwhile", "night before", "the night before", "the day before", "the next day", "when ", "while ", "once ", "oven "} {
+	for _, lead := range []string{"for the ", "to make the ", "make the ", "meanwhile", "night before", "the night before",
+		"the day before", "the next day", "when ", "while ", "once ", "oven "} {
 		if strings.HasPrefix(low, lead) && words > 4 {
 			return true
 		}
 	}
-	if part, rest, ok := strings.Cut(text, ": "); ok && len(strings.Fields(part)) <= 3 && !startsAmount(rest) && len(rest) > 20 && methodLike(rest) {
+	if part, rest, ok := strings.Cut(text, ": "); ok && len(strings.Fields(part)) <= 3 && !startsAmount(rest) &&
+		len(rest) > 20 && methodLike(rest) {
 		return true // Ragù: fry the onions …
 	}
 	first := sentences(text)
@@ -170,7 +176,8 @@ func methodLike(text string) bool {
 		}
 		return determiners[second] || words > 12 && strings.Contains(text, ".")
 	}
-	return words > 4 || strings.HasSuffix(text, ".") || strings.Contains(low, " until ") || determiners[strings.Fields(low)[1]]
+	return words > 4 || strings.HasSuffix(text, ".") || strings.Contains(low, " until ") ||
+		determiners[strings.Fields(low)[1]]
 }
 
 // say keeps a line of the method for later, in sentences.
@@ -185,7 +192,8 @@ func (t *textReader) say(text string, from Place) {
 // finish makes the reading of what was gathered.
 func (t *textReader) finish() (*Reading, error) {
 	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
-		return nil, &Refusal{"This is more than one recipe: it has " + strconv.Itoa(len(t.r.Ingredients)) + " lines of ingredients and " + strconv.Itoa(len(t.method)) + " sentences.", "Send one recipe alone."}
+		return nil, &Refusal{"This is more than one recipe: it has " + strconv.Itoa(len(t.r.Ingredients)) +
+			" lines of ingredients and " + strconv.Itoa(len(t.method)) + " sentences.", "Send one recipe alone."}
 	}
 	if len(t.r.Ingredients) == 0 {
 		if err := t.prose(); err != nil {
@@ -205,9 +213,11 @@ func (t *textReader) finish() (*Reading, error) {
 	case foreign != "":
 		return nil, &Refusal{"This looks like " + foreign + ", and I read English only.", inEnglish}
 	case len(t.r.Ingredients) == 0 && len(t.method) == 0:
-		return nil, &Refusal{"I find neither ingredients nor a method in it.", "Paste the recipe with one ingredient a line, then the method."}
+		return nil, &Refusal{"I find neither ingredients nor a method in it.",
+			"Paste the recipe with one ingredient a line, then the method."}
 	case len(t.r.Ingredients) == 0:
-		return nil, &Refusal{"I find no ingredients in it.", "Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
+		return nil, &Refusal{"I find no ingredients in it.",
+			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
 	}
 	for _, s := range t.method {
 		if err := endless(s.text); err != nil {
@@ -216,7 +226,8 @@ func (t *textReader) finish() (*Reading, error) {
 	}
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {
-		return nil, &Refusal{"This is more than one recipe: I count " + strconv.Itoa(maxSteps) + " steps and more.", "Send one recipe alone."}
+		return nil, &Refusal{"This is more than one recipe: I count " + strconv.Itoa(maxSteps) + " steps and more.",
+			"Send one recipe alone."}
 	}
 	t.r.ask()
 	return t.r, nil

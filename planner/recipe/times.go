@@ -33,19 +33,26 @@ const (
 )
 
 var (
-	durationRE = regexp.MustCompile(`(?i)` + numberPattern + `(?:\s*(?:-|–|—|\bto\b|\bor\b)\s*` + numberPattern + `)?[\s-]*(?:\b(?:good|full|whole|more|further)\s+)?` + unitPattern +
+	durationRE = regexp.MustCompile(`(?i)` + numberPattern + `(?:\s*(?:-|–|—|\bto\b|\bor\b)\s*` + numberPattern +
+		`)?[\s-]*(?:\b(?:good|full|whole|more|further)\s+)?` + unitPattern +
 		`\b\.?(?:(?:\s+and)?\s+(?:a\s+half\b|\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?(?:\s*(?:minutes?|mins?|m)\b)?))?`)
-	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|a few minutes|a couple of minutes|a couple of hours|a few hours|a minute or two|an hour or so|an hour or two|a quarter of an hour|three quarters of an hour)\b`)
-	tailRE  = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
+	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|a few minutes|a ` +
+		`couple of minutes|a couple of hours|a few hours|a minute or two|an hour or so|an hour or two|a quarter of an ` +
+		`hour|three quarters of an hour)\b`)
+	tailRE = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
 )
 
 // What words for a time mean in minutes: common practice, no source. The first eight hours of a night are a
 // night's sleep, and nobody gets up for a dough.
 var vagueLengths = map[string]measure.Duration{
-	"overnight": {Low: 8 * hour, High: 12 * hour}, "over night": {Low: 8 * hour, High: 12 * hour}, "night before": {Low: 8 * hour, High: 12 * hour},
-	"half an hour": {Low: 30, High: 30}, "half hour": {Low: 30, High: 30}, "a half hour": {Low: 30, High: 30}, "a few minutes": {Low: 3, High: 5}, "a couple of minutes": {Low: 2, High: 2},
-	"a couple of hours": {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour}, "a minute or two": {Low: 1, High: 2},
-	"an hour or so": {Low: 60, High: 75}, "an hour or two": {Low: 60, High: 120}, "a quarter of an hour": {Low: 15, High: 15}, "three quarters of an hour": {Low: 45, High: 45},
+	"overnight": {Low: 8 * hour, High: 12 * hour}, "over night": {Low: 8 * hour, High: 12 * hour},
+	"night before": {Low: 8 * hour, High: 12 * hour},
+	"half an hour": {Low: 30, High: 30}, "half hour": {Low: 30, High: 30}, "a half hour": {Low: 30, High: 30},
+	"a few minutes": {Low: 3, High: 5}, "a couple of minutes": {Low: 2, High: 2},
+	"a couple of hours": {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour},
+	"a minute or two": {Low: 1, High: 2},
+	"an hour or so":   {Low: 60, High: 75}, "an hour or two": {Low: 60, High: 120},
+	"a quarter of an hour": {Low: 15, High: 15}, "three quarters of an hour": {Low: 45, High: 45},
 }
 
 // endlessRE is a length of five digits and more, of whatever unit: no dish takes it.
@@ -132,7 +139,8 @@ func joinRanges(text string, all []found) []found {
 // words sees what the words round a duration make of it.
 func (f *found) words(text string) {
 	before := " " + strings.TrimSpace(text[:f.start])
-	for strings.HasSuffix(before, " about") || strings.HasSuffix(before, " for") || strings.HasSuffix(before, " a") || strings.HasSuffix(before, " good") || strings.HasSuffix(before, " a good") {
+	for strings.HasSuffix(before, " about") || strings.HasSuffix(before, " for") || strings.HasSuffix(before, " a") ||
+		strings.HasSuffix(before, " good") || strings.HasSuffix(before, " a good") {
 		before = " " + strings.TrimSpace(before[:strings.LastIndexByte(before, ' ')])
 	}
 	ends := func(words ...string) bool {
@@ -152,12 +160,15 @@ func (f *found) words(text string) {
 		}
 		return false
 	}
-	f.atLeast = ends("at least", "minimum", "minimum of", "not less than") || starts("or more", "at least", "minimum", "or longer")
+	f.atLeast = ends("at least", "minimum", "minimum of", "not less than") || starts("or more", "at least", "minimum",
+		"or longer")
 	f.upTo = ends("up to", "at most", "no more than", "or up to", "maximum", "for up to")
-	f.more = ends("another", "further", "a further") || starts("more", "longer") || strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
+	f.more = ends("another", "further", "a further") || starts("more", "longer") ||
+		strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
 	f.every = ends("every", "each")
 	f.before = starts("before")
-	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready", "before the cooking", "before it comes out", "before the time is up") {
+	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready",
+		"before the cooking", "before it comes out", "before the time is up") {
 		f.before, f.last = false, true // told from the end of the cooking, not of the dinner
 	}
 	f.ahead = starts("ahead", "in advance", "beforehand", "or so ahead")
@@ -171,8 +182,10 @@ var (
 	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|fahrenheit)\b)?|\b\d{3}\s+fan\b`
 	tempRE      = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
 	oneTempRE   = regexp.MustCompile(`(?i)` + tempPattern)
-	bareOvenRE  = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:turn|turned)\b[a-z ]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
-	wordOvenRE  = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly )?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
+	bareOvenRE  = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
+		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
+	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
+		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
 )
 
 // heat is a temperature in a text.
@@ -194,7 +207,8 @@ func temperatures(text string, american bool) []heat {
 		}
 		near := low[max(0, start-40):min(len(low), end+24)]
 		h := heat{Setting: s, start: start, end: end}
-		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer", "registers", "reads", "reaches", "core"} {
+		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer",
+			"registers", "reads", "reaches", "core"} {
 			if strings.Contains(near, w) && s.Temperature.C() < 110 {
 				h.inside = true
 			}
@@ -204,7 +218,8 @@ func temperatures(text string, american bool) []heat {
 	for _, m := range tempRE.FindAllStringIndex(low, -1) {
 		first := oneTempRE.FindString(low[m[0]:m[1]])
 		switch {
-		case strings.Contains(first, "degrees") && !strings.ContainsAny(strings.TrimPrefix(first[strings.Index(first, "degrees"):], "degrees"), "cf"),
+		case strings.Contains(first, "degrees") && !strings.ContainsAny(strings.TrimPrefix(first[strings.Index(first,
+			"degrees"):], "degrees"), "cf"),
 			strings.TrimRight(first, "°º˚ ") != first:
 			n := strings.TrimRight(strings.TrimSpace(strings.ReplaceAll(first, "degrees", "")), "°º˚ ")
 			if len(n) == 3 && (n > "260" || american && n >= "200") {
@@ -213,7 +228,8 @@ func temperatures(text string, american bool) []heat {
 				first = n + "C"
 			}
 		}
-		add(strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°").Replace(first), m[0], m[1])
+		add(strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°").Replace(first), m[0],
+			m[1])
 	}
 	for _, h := range out {
 		if !h.inside {

@@ -50,13 +50,16 @@ func join(a, b string) string {
 func imperative(c string) string {
 	c = strings.Trim(c, " ,;.:!-–")
 	_, at, ok := actionWord(c)
-	if lead := lower(c[:at]); ok && at > 0 && at < 30 && !strings.HasPrefix(lead, "in ") && !strings.HasPrefix(lead, "on ") && !strings.HasPrefix(lead, "when ") && !strings.HasPrefix(lead, "once ") {
+	if lead := lower(c[:at]); ok && at > 0 && at < 30 && !strings.HasPrefix(lead, "in ") &&
+		!strings.HasPrefix(lead, "on ") && !strings.HasPrefix(lead, "when ") && !strings.HasPrefix(lead, "once ") {
 		c = c[at:]
 	}
-	for _, lead := range []string{"Meanwhile, ", "meanwhile, ", "Meanwhile ", "meanwhile ", "Then ", "then ", "The next day, "} {
+	for _, lead := range []string{"Meanwhile, ", "meanwhile, ", "Meanwhile ", "meanwhile ", "Then ", "then ",
+		"The next day, "} {
 		c = strings.TrimPrefix(c, lead)
 	}
-	if low := lower(c); strings.HasPrefix(low, "make the ") && strings.Contains(c, ":") || strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "to make the ") {
+	if low := lower(c); strings.HasPrefix(low, "make the ") && strings.Contains(c, ":") ||
+		strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "to make the ") {
 		if i := strings.IndexAny(c, ",:"); i > 0 && i < 40 && len(c) > i+2 {
 			c = strings.TrimLeft(c[i+1:], " ")
 		}

@@ -32,7 +32,8 @@ func (m *maker) ready() {
 		}
 		if len(todo) > 0 {
 			do := "Get ready: " + strings.Join(todo, ", ")
-			m.r.Steps = append(m.r.Steps, Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"}, Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo)})
+			m.r.Steps = append(m.r.Steps, Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
+				Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo)})
 		}
 	}
 }
@@ -44,8 +45,11 @@ func (g *Ingredient) madeReady() bool {
 
 // worksByHand reports whether a preparation is work: chopped is, softened or bought ground is not.
 func worksByHand(prep string) bool {
-	return containsWord(prep, "chopped", "sliced", "diced", "minced", "grated", "peeled", "cut", "crushed", "shredded", "halved", "quartered", "cubed", "trimmed",
-		"zested", "juiced", "pitted", "stoned", "cored", "seeded", "deseeded", "julienned", "shelled", "deveined", "zest", "juice", "picked", "boned", "skinned", "scrubbed", "cubes", "chunks", "slices", "wedges", "rings", "strips", "dice", "matchsticks")
+	return containsWord(prep, "chopped", "sliced", "diced", "minced", "grated", "peeled", "cut", "crushed", "shredded",
+		"halved", "quartered", "cubed", "trimmed",
+		"zested", "juiced", "pitted", "stoned", "cored", "seeded", "deseeded", "julienned", "shelled", "deveined", "zest",
+		"juice", "picked", "boned", "skinned", "scrubbed", "cubes", "chunks", "slices", "wedges", "rings", "strips", "dice",
+		"matchsticks")
 }
 
 // usual is our guess at an unsaid time, in minutes. Common practice, no source; always asked or said.

@@ -16,10 +16,12 @@ import (
 // sentences are not.
 
 var (
-	wovenRE = regexp.MustCompile(`(?i)(?:\b\d+(?:[.,]\d+)?(?:\s+\d/\d|/\d)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:half an?|an?|one|two|three|four|five|six|eight|ten|twelve)\b)`)
-	stopRE  = regexp.MustCompile(`(?i)[,;:()!]|\.(?:\s|$)|\s(?:and|with|in|into|to|until|till|over|on|onto|for|at|then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under)(?:\s|$)`)
-	intoRE  = regexp.MustCompile(`(?i)\b(?:into|in|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
-	ofRE    = regexp.MustCompile(`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest)\s+of\s+$`)
+	wovenRE = regexp.MustCompile(`(?i)(?:\b\d+(?:[.,]\d+)?(?:\s+\d/\d|/\d)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:half ` +
+		`an?|an?|one|two|three|four|five|six|eight|ten|twelve)\b)`)
+	stopRE = regexp.MustCompile(`(?i)[,;:()!]|\.(?:\s|$)|\s(?:and|with|in|into|to|until|till|over|on|onto|for|at|then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under)(?:\s|$)`)
+	intoRE = regexp.MustCompile(
+		`(?i)\b(?:into|in|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
+	ofRE = regexp.MustCompile(`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest)\s+of\s+$`)
 )
 
 // uncountable are what a method counts and nobody buys.
@@ -65,7 +67,8 @@ func (t *textReader) woven() error {
 	}
 	all = append(all, t.bareFoods(method, all)...)
 	if len(all) > maxIngredients {
-		return &Refusal{"This is more than one recipe: I count " + strconv.Itoa(len(all)) + " ingredients.", "Send one recipe alone."}
+		return &Refusal{"This is more than one recipe: I count " + strconv.Itoa(len(all)) + " ingredients.",
+			"Send one recipe alone."}
 	}
 	t.r.Ingredients = all
 	t.r.woven = true

@@ -286,7 +286,8 @@ func (r *cardReader) cool(parts []string) error {
 		return fmt.Errorf("cooling is a place, what the vessel is made of, thick or thin, and how deep: %q", parts)
 	}
 	cm, err := strconv.ParseFloat(strings.TrimSuffix(parts[3], " cm"), 64)
-	r.step.Cool = &planner.Cooling{Place: safety.Place(parts[0]), MadeOf: safety.Material(parts[1]), Consistency: safety.Consistency(parts[2]), DepthCM: cm}
+	r.step.Cool = &planner.Cooling{Place: safety.Place(parts[0]), MadeOf: safety.Material(parts[1]),
+		Consistency: safety.Consistency(parts[2]), DepthCM: cm}
 	return err
 }
 
@@ -303,7 +304,8 @@ func use(word string, parts []string) (planner.Use, error) {
 		}
 		u.C, err = strconv.Atoi(parts[0])
 	case "burner", "grill", "counter":
-		u.What = map[string]planner.Equipment{"burner": planner.ABurner, "grill": planner.AGrill, "counter": planner.ACounter}[word]
+		u.What = map[string]planner.Equipment{"burner": planner.ABurner, "grill": planner.AGrill,
+			"counter": planner.ACounter}[word]
 		u.Amount, err = strconv.Atoi(parts[0])
 	default:
 		u.Name, u.What = parts[0], kindOfWare(parts[0])

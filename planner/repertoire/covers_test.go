@@ -15,12 +15,13 @@ import (
 	"tureen/planner/solve"
 )
 
-// lacksFor23 are the cards that an ordinary kitchen cannot serve to 23 at once, and what it wants for them: food that does
-// not wait, and an oven, a grill or a blender that is too small.
+// lacksFor23 are the cards that an ordinary kitchen cannot serve to 23 at once, and what it wants for them: food that
+// does not wait, and an oven, a grill or a blender that is too small.
 var lacksFor23 = map[string]string{
 	"Beetroot with walnuts and horseradish": "oven", "Roast tomato soup": "oven", "Cod with tomatoes and olives": "oven",
-	"Courgette and ricotta lasagne": "oven", "Mushroom and barley bake": "oven", "Roast pork with fennel and apples": "oven",
-	"Yoghurt chicken from the grill": "grill", "Rosemary roast potatoes": "baking tray",
+	"Courgette and ricotta lasagne": "oven", "Mushroom and barley bake": "oven",
+	"Roast pork with fennel and apples": "oven",
+	"Yoghurt chicken from the grill":    "grill", "Rosemary roast potatoes": "baking tray",
 }
 
 // TestEveryCardFor23: each dish has a plan for 23 in a home kitchen, or it is said what the kitchen lacks.
@@ -36,7 +37,9 @@ func TestEveryCardFor23(t *testing.T) {
 		case clash != nil && !short:
 			t.Errorf("%s: no plan for 23: %+v", c.Name, clash.Requirements)
 		case clash != nil:
-			if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool { return strings.Contains(r.Text, want) }) {
+			if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
+				return strings.Contains(r.Text, want)
+			}) {
 				t.Errorf("%s: the clash does not name the %s: %+v", c.Name, want, clash.Requirements)
 			}
 		default:
@@ -50,8 +53,8 @@ func TestEveryCardFor23(t *testing.T) {
 	}
 }
 
-// TestAmountsAtEveryTable: for 4, 10 and 23 no card asks for what a cook would laugh at: parts of an egg or a tin, more digits
-// than a scale shows, or spoons by the dozen.
+// TestAmountsAtEveryTable: for 4, 10 and 23 no card asks for what a cook would laugh at: parts of an egg or a tin, more
+// digits than a scale shows, or spoons by the dozen.
 func TestAmountsAtEveryTable(t *testing.T) {
 	for _, c := range List() {
 		d := c.Dish()
@@ -69,7 +72,8 @@ func TestAmountsAtEveryTable(t *testing.T) {
 				whole := q.High().IsInt()
 				n, _ := q.High().Float64()
 				switch unit := q.Unit(); {
-				case !whole && (d.GrowthOf(in) == measure.Stepwise || unit == "tin" || unit == "jar" || strings.Contains(in.Name, "whole chickens")):
+				case !whole && (d.GrowthOf(in) == measure.Stepwise || unit == "tin" || unit == "jar" ||
+					strings.Contains(in.Name, "whole chickens")):
 					t.Errorf("%s for %d: %s %s", c.Name, covers, l.Amount, in.Name)
 				case unit == measure.Tablespoon && n >= 6, unit == measure.Teaspoon && n >= 6:
 					t.Errorf("%s for %d: %s %s by the spoon", c.Name, covers, l.Amount, in.Name)
@@ -99,7 +103,9 @@ func TestNothingGoesInWarm(t *testing.T) {
 			if s.Cool == nil || fit.Cool == nil || s.Cool.Place == safety.PlaceRefrigerator {
 				continue
 			}
-			at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == "ice" && in.Step == s.Key })
+			at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool {
+				return in.Name == "ice" && in.Step == s.Key
+			})
 			if at < 0 {
 				t.Errorf("%s: no ice for %s", c.Name, s.Key)
 				continue

@@ -14,7 +14,8 @@ func homeParty(covers int, cards ...Card) *planner.Party {
 	at := time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC)
 	hours := planner.DayHours{From: 8 * 60, Until: 22 * 60}
 	p := &planner.Party{
-		Name: "Autumn table", Zone: "UTC", Arrival: at.Add(-30 * time.Minute), Covers: covers, PrepDays: 3, Kitchen: planner.HomeKitchen(),
+		Name: "Autumn table", Zone: "UTC", Arrival: at.Add(-30 * time.Minute), Covers: covers, PrepDays: 3,
+		Kitchen: planner.HomeKitchen(),
 		People: []planner.Person{
 			{Key: "mara", Name: "Mara", Role: planner.Host, Cooks: hours, Home: hours},
 			{Key: "teo", Name: "Teo", Role: planner.CoHost, Cooks: hours, Home: hours},
@@ -22,7 +23,8 @@ func homeParty(covers int, cards ...Card) *planner.Party {
 	}
 	for _, c := range cards {
 		if p.Course(c.Course) == nil {
-			p.Courses = append(p.Courses, planner.Course{Key: c.Course, Name: string(c.Course), Servings: []planner.Serving{{At: at, Early: 10, Late: 20}}})
+			p.Courses = append(p.Courses, planner.Course{Key: c.Course, Name: string(c.Course),
+				Servings: []planner.Serving{{At: at, Early: 10, Late: 20}}})
 			at = at.Add(45 * time.Minute)
 		}
 		p.Dishes = append(p.Dishes, c.Dish())

@@ -57,7 +57,8 @@ func TestMenusPlan(t *testing.T) {
 		}
 		for _, covers := range []int{5, 8} {
 			p := homeParty(covers, cards...)
-			p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3}, {Name: "Rioja", Kind: planner.Red, Bottles: 2}}
+			p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3},
+				{Name: "Rioja", Kind: planner.Red, Bottles: 2}}
 			p.People[0].Dress = 20
 			propose.Renew(p)
 			for _, x := range p.Validate() {
@@ -75,8 +76,9 @@ func TestMenusPlan(t *testing.T) {
 	}
 }
 
-// TestProposalsSpoilNoDinner: random dinners from the shelf, for people of all hours, with few or no days of prep. Where
-// the dishes alone have a plan, they have one with everything that tureen proposes for them, and it breaks no rule.
+// TestProposalsSpoilNoDinner: random dinners from the shelf, for people of all hours, with few or no days of prep.
+// Where the dishes alone have a plan, they have one with everything that tureen proposes for them, and it breaks no
+// rule.
 func TestProposalsSpoilNoDinner(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 11))
 	byCourse := map[planner.CourseKey][]Card{}
@@ -103,7 +105,8 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 		p.PrepDays = r.IntN(4)
 		p.People[0].Cooks = planner.DayHours{From: planner.Minutes(60 * (8 + r.IntN(10))), Until: 23 * 60}
 		p.People[0].Home, p.People[0].Dress = p.People[0].Cooks, 30
-		p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 1 + r.IntN(12)}, {Name: "Rioja", Kind: planner.Red, Bottles: 3}}
+		p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 1 + r.IntN(12)},
+			{Name: "Rioja", Kind: planner.Red, Bottles: 3}}
 		ask := solve.Ask{Now: p.Opens(), FirstOnly: true}
 		alone, _, err := solve.Make(context.Background(), p, ask)
 		if err != nil {
@@ -122,7 +125,8 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 			names = append(names, d.Name)
 		}
 		if plan == nil {
-			t.Errorf("%v for %d from %d h on: the proposals spoil it: %+v", names, p.Covers, p.People[0].Cooks.From/60, clash.Requirements)
+			t.Errorf("%v for %d from %d h on: the proposals spoil it: %+v", names, p.Covers, p.People[0].Cooks.From/60,
+				clash.Requirements)
 			continue
 		}
 		planned++

@@ -23,7 +23,8 @@ type Card struct {
 }
 
 // Courses are the courses that cards are for, in order of service.
-var Courses = []planner.CourseKey{"nibbles", "starter", "soup", "fish", "main", "side", "salad", "bread", "cheese", "dessert"}
+var Courses = []planner.CourseKey{"nibbles", "starter", "soup", "fish", "main", "side", "salad", "bread", "cheese",
+	"dessert"}
 
 // Diets are the diets that a card may claim.
 var Diets = []safety.Diet{safety.Vegetarian, safety.Vegan, safety.GlutenFree, safety.DairyFree, safety.NutFree}

@@ -26,7 +26,8 @@ func TestShelf(t *testing.T) {
 			t.Errorf("two dishes %s", c.Key)
 		}
 		keys[c.Key] = true
-		if slices.Contains(c.Diets, safety.Vegan) && (!slices.Contains(c.Diets, safety.Vegetarian) || !slices.Contains(c.Diets, safety.DairyFree)) {
+		if slices.Contains(c.Diets, safety.Vegan) && (!slices.Contains(c.Diets, safety.Vegetarian) ||
+			!slices.Contains(c.Diets, safety.DairyFree)) {
 			t.Errorf("%s is vegan but not vegetarian and dairy free", c.Name)
 		}
 	}
@@ -227,13 +228,15 @@ func TestDishIsACopy(t *testing.T) {
 	d.Steps[1].Uses[0].Amount = 9
 	d.Steps[1].After[0].Wait.WorthUntil = 1
 	again := c.Dish()
-	if again.Ingredients[0].Name == "turnip" || again.Steps[2].Serve.Hold.Name == "oven" || again.Steps[1].Uses[0].Amount == 9 || again.Steps[1].After[0].Wait.WorthUntil == 1 {
+	if again.Ingredients[0].Name == "turnip" || again.Steps[2].Serve.Hold.Name == "oven" ||
+		again.Steps[1].Uses[0].Amount == 9 || again.Steps[1].After[0].Wait.WorthUntil == 1 {
 		t.Error("the shelf changed with the copy")
 	}
 }
 
 func TestCardsRefuse(t *testing.T) {
-	good := "name: Toast\ncourse: bread\nserves: 2\n2 slices | bread | bakery, bread\nstep toast: Toast it\n  watch 2 / 3 / 4\n  where heat, cooks\n  leaves none\n"
+	good := "name: Toast\ncourse: bread\nserves: 2\n2 slices | bread | bakery, bread\nstep toast: Toast it\n  watch 2 / " +
+		"3 / 4\n  where heat, cooks\n  leaves none\n"
 	if _, err := readCard(good); err != nil {
 		t.Fatal(err)
 	}
@@ -261,9 +264,11 @@ func TestCardsRefuse(t *testing.T) {
 // FuzzReadCard: whatever stands in a card, reading it answers or refuses, and what it takes is whole.
 func FuzzReadCard(f *testing.F) {
 	for _, c := range []string{
-		"name: Toast\ncourse: bread\nserves: 2\n2 slices | bread | bakery, bread\nstep toast: Toast it\n  watch 2 / 3 / 4\n  where heat, cooks\n  leaves none\n  serve counter, best 0 to 5 min\n",
+		"name: Toast\ncourse: bread\nserves: 2\n2 slices | bread | bakery, bread\nstep toast: Toast it\n  watch 2 / 3 / " +
+			"4\n  where heat, cooks\n  leaves none\n  serve counter, best 0 to 5 min\n",
 		"name: X\n| | |\nstep a: b\n  hands 1 / 2\n", "step : \n  after a: from its start\n", "  oven\n",
-		"name: A\ncourse: main\nserves: 1\n1 | x | s, t | keeps 1 d, frozen 5 g\nstep a: b\n  rest 1 h / 2 h / 3 h, rounds of 2, gap 5 min\n  where counter\n  leaves poultry, 5 ml, 1 flat, part-cooked\n  uses casserole, 2 of them\n",
+		"name: A\ncourse: main\nserves: 1\n1 | x | s, t | keeps 1 d, frozen 5 g\nstep a: b\n  rest 1 h / 2 h / 3 h, rounds " +
+			"of 2, gap 5 min\n  where counter\n  leaves poultry, 5 ml, 1 flat, part-cooked\n  uses casserole, 2 of them\n",
 	} {
 		f.Add(c)
 	}

@@ -36,7 +36,8 @@ const (
 )
 
 var allAllergens = []Allergen{
-	AllergenGluten, AllergenWheat, AllergenCrustaceans, AllergenEgg, AllergenFish, AllergenPeanut, AllergenSoy, AllergenMilk,
+	AllergenGluten, AllergenWheat, AllergenCrustaceans, AllergenEgg, AllergenFish, AllergenPeanut, AllergenSoy,
+	AllergenMilk,
 	AllergenNuts, AllergenCelery, AllergenMustard, AllergenSesame, AllergenSulphites, AllergenLupin, AllergenMolluscs,
 }
 
@@ -81,12 +82,17 @@ func Allergens(ingredient string) []Finding {
 // Words for allergens as guests say them, beside the names themselves.
 var saidAllergens = map[string][]Allergen{
 	"coeliac": {AllergenGluten}, "celiac": {AllergenGluten},
-	"crustacean": {AllergenCrustaceans}, "prawn": {AllergenCrustaceans}, "shrimp": {AllergenCrustaceans}, "crab": {AllergenCrustaceans}, "lobster": {AllergenCrustaceans},
+	"crustacean": {AllergenCrustaceans}, "prawn": {AllergenCrustaceans}, "shrimp": {AllergenCrustaceans},
+	"crab": {AllergenCrustaceans}, "lobster": {AllergenCrustaceans},
 	"shellfish": {AllergenCrustaceans, AllergenMolluscs}, "seafood": {AllergenFish, AllergenCrustaceans, AllergenMolluscs},
-	"mollusc": {AllergenMolluscs}, "mollusk": {AllergenMolluscs}, "mussel": {AllergenMolluscs}, "oyster": {AllergenMolluscs},
+	"mollusc": {AllergenMolluscs}, "mollusk": {AllergenMolluscs}, "mussel": {AllergenMolluscs},
+	"oyster":    {AllergenMolluscs},
 	"groundnut": {AllergenPeanut}, "soya": {AllergenSoy}, "dairy": {AllergenMilk}, "lactose": {AllergenMilk},
-	"nut": {AllergenNuts, AllergenPeanut}, "tree nut": {AllergenNuts}, "treenut": {AllergenNuts}, "hazelnut": {AllergenNuts}, "walnut": {AllergenNuts}, "almond": {AllergenNuts}, "cashew": {AllergenNuts}, "pistachio": {AllergenNuts},
-	"sulphite": {AllergenSulphites}, "sulfite": {AllergenSulphites}, "lupine": {AllergenLupin}, "celeriac": {AllergenCelery},
+	"nut": {AllergenNuts, AllergenPeanut}, "tree nut": {AllergenNuts}, "treenut": {AllergenNuts},
+	"hazelnut": {AllergenNuts}, "walnut": {AllergenNuts}, "almond": {AllergenNuts}, "cashew": {AllergenNuts},
+	"pistachio": {AllergenNuts},
+	"sulphite":  {AllergenSulphites}, "sulfite": {AllergenSulphites}, "lupine": {AllergenLupin},
+	"celeriac": {AllergenCelery},
 }
 
 // ParseAllergen reads an allergy as a guest names it; "nuts" are tree nuts and
@@ -103,7 +109,8 @@ func ParseAllergen(text string) ([]Allergen, error) {
 			return []Allergen{a}, nil
 		}
 	}
-	return nil, fmt.Errorf("%.40q is no allergen that I know by law; use one of %s, shellfish or seafood", text, strings.Join(names, ", "))
+	return nil, fmt.Errorf("%.40q is no allergen that I know by law; use one of %s, shellfish or seafood", text,
+		strings.Join(names, ", "))
 }
 
 // AllergenIn reports the surest finding of any of the allergens in the

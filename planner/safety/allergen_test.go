@@ -25,7 +25,8 @@ func TestFalseFriends(t *testing.T) {
 	for _, name := range []string{
 		"coconut milk", "coconut cream", "rice milk", "cocoa butter", "cream of tartar", "butter beans", "Butter lettuce",
 		"butternut squash", "nutmeg", "eggplant", "egg plant", "buckwheat", "buckwheat flour", "rice flour", "corn tortillas",
-		"oyster mushrooms", "King oyster mushroom", "water chestnuts", "chestnut mushrooms", "coconut", "crab apples", "ginger beer",
+		"oyster mushrooms", "King oyster mushroom", "water chestnuts", "chestnut mushrooms", "coconut", "crab apples",
+		"ginger beer",
 		"kidney beans", "beef tomatoes", "honeydew melon", "doughy", "glass noodles", "rice noodles", "spaghetti squash",
 		"lychee nuts", "tiger nuts", "aubergine caviar", "milk thistle", "gooseberries", "cauliflower rice", "rice vinegar",
 		"tortilla chips", "rice crackers", "pasta sauce", "spirit vinegar", "chickpea pasta", "rice bran oil",
@@ -111,10 +112,14 @@ func TestReferenceWords(t *testing.T) {
 		}
 		for _, name := range []string{r["term"], strings.ToUpper(r["term"]), "fresh " + r["term"] + ", chopped"} {
 			found := Allergens(name)
-			if want := Allergen(r["eu_allergen"]); want != "" && !slices.ContainsFunc(found, func(f Finding) bool { return f.Allergen == want }) {
+			if want := Allergen(r["eu_allergen"]); want != "" && !slices.ContainsFunc(found, func(f Finding) bool {
+				return f.Allergen == want
+			}) {
 				t.Errorf("%q: got %v, want %s", name, found, want)
 			}
-			if r["us_allergen"] == "wheat" && !slices.ContainsFunc(found, func(f Finding) bool { return f.Allergen == AllergenWheat }) {
+			if r["us_allergen"] == "wheat" && !slices.ContainsFunc(found, func(f Finding) bool {
+				return f.Allergen == AllergenWheat
+			}) {
 				t.Errorf("%q: got %v, want wheat", name, found)
 			}
 		}
@@ -159,7 +164,8 @@ func TestParseAllergen(t *testing.T) {
 	if got, err := ParseAllergen("moonlight"); err == nil || !strings.Contains(err.Error(), "sesame") {
 		t.Errorf("moonlight: got %v, %v; want an error with the names", got, err)
 	}
-	if f, ok := AllergenIn("egg noodles", AllergenMilk, AllergenEgg); !ok || f.Allergen != AllergenEgg || f.Certainty != Contains {
+	if f, ok := AllergenIn("egg noodles", AllergenMilk, AllergenEgg); !ok || f.Allergen != AllergenEgg ||
+		f.Certainty != Contains {
 		t.Errorf("egg noodles: got %v, %v", f, ok)
 	}
 	if !Mentions("Strawberries, halved", "strawberry") || Mentions("straw", "strawberry") || Mentions("x", "") {
@@ -245,12 +251,14 @@ func TestAgainst(t *testing.T) {
 			t.Errorf("%s, %q: got %v, want %q", c.diet, c.name, got, c.want)
 		}
 	}
-	for name, want := range map[string]string{"butter": "not vegan (butter)", "red wine": "perhaps not vegan (red wine): some are fined with fish, egg or gelatine: check the label"} {
+	for name, want := range map[string]string{"butter": "not vegan (butter)",
+		"red wine": "perhaps not vegan (red wine): some are fined with fish, egg or gelatine: check the label"} {
 		if got, _ := Against(Vegan, name); len(got) == 0 || got[0].String() != want {
 			t.Errorf("%s: got %v, want %q", name, got, want)
 		}
 	}
-	if got, _ := Against(Infant, "honey"); len(got) == 0 || !strings.HasPrefix(got[0].String(), "not for infants (honey)") {
+	if got, _ := Against(Infant, "honey"); len(got) == 0 ||
+		!strings.HasPrefix(got[0].String(), "not for infants (honey)") {
 		t.Errorf("honey: got %v", got)
 	}
 	if got, ok := Against("breatharian", "air"); ok {
@@ -272,7 +280,8 @@ func TestAgainst(t *testing.T) {
 }
 
 func FuzzAllergens(f *testing.F) {
-	for _, s := range []string{"coconut milk", "vegan butter or butter", "free from", "crème, fraîche", "egg plant", "non", "plant based", "goat's", "X-free"} {
+	for _, s := range []string{"coconut milk", "vegan butter or butter", "free from", "crème, fraîche", "egg plant", "non",
+		"plant based", "goat's", "X-free"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

@@ -143,9 +143,11 @@ func (p Pot) check() error {
 	_, isAir := films[p.Place]
 	switch {
 	case !isAir && p.Place != PlaceStirredIce && p.Place != PlaceTapWater:
-		return fmt.Errorf("%.40q is no place to cool that I know; use refrigerator, freezer, ice-bath or stirred-ice-bath", string(p.Place))
+		return fmt.Errorf("%.40q is no place to cool that I know; use refrigerator, freezer, ice-bath or stirred-ice-bath",
+			string(p.Place))
 	case p.Consistency != Thick && p.Consistency != Thin:
-		return fmt.Errorf("%.40q: say whether the food is thick (stew, purée, rice) or thin (stock, clear soup)", string(p.Consistency))
+		return fmt.Errorf("%.40q: say whether the food is thick (stew, purée, rice) or thin (stock, clear soup)",
+			string(p.Consistency))
 	case stirredRate[p.MadeOf] == 0:
 		return fmt.Errorf("%.40q is no vessel that I know; use metal, glass or plastic", string(p.MadeOf))
 	case !(p.DepthCM >= 0.5 && p.DepthCM <= 60):
@@ -317,7 +319,8 @@ func iceFor(litres float64) float64 {
 // advice says what the estimate means and what would be within the rule.
 func (p Pot) advice(c Cooled) string {
 	if c.Within {
-		return fmt.Sprintf("About %s to 5 °C by a careful estimate; check with a thermometer: 21 °C within 2 h, 5 °C within 6 h.", words.Short(c.Whole))
+		return fmt.Sprintf("About %s to 5 °C by a careful estimate; check with a thermometer: 21 °C within 2 h, 5 °C "+
+			"within 6 h.", words.Short(c.Whole))
 	}
 	var helps []string
 	add := func(q Pot, say string) {
@@ -331,7 +334,8 @@ func (p Pot) advice(c Cooled) string {
 		add(ice, fmt.Sprintf("stir it in a bath of ice water (about %g kg of ice) every 10 minutes", iceFor(p.Litres)))
 	}
 	if ice.MadeOf = Metal; len(helps) == 0 && p.MadeOf != Metal {
-		add(ice, fmt.Sprintf("pour it into a metal pot and stir that in a bath of ice water (about %g kg of ice) every 10 minutes", iceFor(p.Litres)))
+		add(ice, fmt.Sprintf("pour it into a metal pot and stir that in a bath of ice water (about %g kg of ice) every 10 "+
+			"minutes", iceFor(p.Litres)))
 	}
 	if _, still := films[p.Place]; still {
 		for _, cm := range []float64{5, 2.5, 2} {

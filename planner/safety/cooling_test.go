@@ -32,7 +32,8 @@ func TestStudiesThatFailed(t *testing.T) {
 				if r["outcome"] == "fail" {
 					failed++
 					if c.Within {
-						t.Errorf("%s, %s in, %s, %s: %d and %d minutes are called within the rule; it failed in %s", r["food"], r["depth_in"], r["place"], body, c.StageOne, c.Whole, r["source"])
+						t.Errorf("%s, %s in, %s, %s: %d and %d minutes are called within the rule; it failed in %s", r["food"],
+							r["depth_in"], r["place"], body, c.StageOne, c.Whole, r["source"])
 					}
 				}
 			}
@@ -43,7 +44,8 @@ func TestStudiesThatFailed(t *testing.T) {
 	}
 	// In a home refrigerator, which has no fan, the same depths fail as well.
 	for _, depth := range []float64{2, 2.5, 3, 4, 9} {
-		c, err := CoolTime(Pot{MadeOf: Metal, DepthCM: depth * inchCM, Litres: 1, Consistency: Thick, Place: PlaceRefrigerator})
+		c, err := CoolTime(Pot{MadeOf: Metal, DepthCM: depth * inchCM, Litres: 1, Consistency: Thick,
+			Place: PlaceRefrigerator})
 		if err != nil || c.Within {
 			t.Errorf("%v in thick in a home refrigerator: %+v, %v; want outside the rule", depth, c, err)
 		}
@@ -79,7 +81,8 @@ func TestMeasuredTimes(t *testing.T) {
 		var got float64
 		if r["id"] == "stew_outdoors" {
 			// Frost is no place of ours; the slab in it, covered, is.
-			got = slabHours(3*inchCM/100, film{films[PlaceRefrigerator].top * coverHolds, films[PlaceRefrigerator].bottom}, from, to, celsius(23))
+			got = slabHours(3*inchCM/100, film{films[PlaceRefrigerator].top * coverHolds, films[PlaceRefrigerator].bottom}, from,
+				to, celsius(23))
 		} else {
 			p, ok := taken[r["id"]]
 			if !ok {
@@ -130,7 +133,8 @@ func TestCoolGrows(t *testing.T) {
 			DepthCM:     rapid.Float64Range(0.5, 40).Draw(t, "depth"),
 			Litres:      rapid.Float64Range(0.05, 60).Draw(t, "litres"),
 			Consistency: rapid.SampledFrom([]Consistency{Thick, Thin}).Draw(t, "body"),
-			Place:       rapid.SampledFrom([]Place{PlaceRefrigerator, PlaceColdRoom, PlaceFreezer, PlaceIceBath, PlaceStirredIce, PlaceTapWater, PlaceCounter}).Draw(t, "place"),
+			Place: rapid.SampledFrom([]Place{PlaceRefrigerator, PlaceColdRoom, PlaceFreezer, PlaceIceBath, PlaceStirredIce,
+				PlaceTapWater, PlaceCounter}).Draw(t, "place"),
 		}
 		worse := p
 		switch rapid.IntRange(0, 3).Draw(t, "what") {
@@ -170,7 +174,8 @@ func TestCoolSays(t *testing.T) {
 	if c, err = CoolTime(stew); err != nil || !c.Within || c.IceKG < 4 || !strings.Contains(c.Advice, "thermometer") {
 		t.Errorf("the same in stirred ice water: %+v, %v", c, err)
 	}
-	if c, err = CoolTime(Pot{MadeOf: Metal, DepthCM: 5, Litres: 1, Consistency: Thin, Place: PlaceCounter}); err != nil || c.Whole != NeverCools || c.Within {
+	if c, err = CoolTime(Pot{MadeOf: Metal, DepthCM: 5, Litres: 1, Consistency: Thin, Place: PlaceCounter}); err != nil ||
+		c.Whole != NeverCools || c.Within {
 		t.Errorf("on the counter: %+v, %v", c, err)
 	}
 	for _, bad := range []Pot{

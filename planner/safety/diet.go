@@ -48,8 +48,11 @@ var dietRules = []struct {
 	diet   Diet
 	avoids []avoided
 }{
-	{Vegetarian, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: AllergenFish}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Gelatine}, {tag: food.Blood}, {tag: food.Insect}, {tag: food.Rennet, may: true}}},
-	{Vegan, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: AllergenFish}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Gelatine}, {tag: food.Blood}, {tag: food.Insect}, {tag: AllergenMilk}, {tag: AllergenEgg}, {tag: food.Honey}, {tag: food.Fined, may: true, note: fining}}},
+	{Vegetarian, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: AllergenFish}, {tag: AllergenCrustaceans},
+		{tag: AllergenMolluscs}, {tag: food.Gelatine}, {tag: food.Blood}, {tag: food.Insect}, {tag: food.Rennet, may: true}}},
+	{Vegan, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: AllergenFish}, {tag: AllergenCrustaceans},
+		{tag: AllergenMolluscs}, {tag: food.Gelatine}, {tag: food.Blood}, {tag: food.Insect}, {tag: AllergenMilk},
+		{tag: AllergenEgg}, {tag: food.Honey}, {tag: food.Fined, may: true, note: fining}}},
 	{Pescatarian, []avoided{{tag: food.Meat}, {tag: food.Pork}, {tag: food.Gelatine, may: true}, {tag: food.Blood}}},
 	{GlutenFree, []avoided{{tag: AllergenGluten}, {tag: AllergenWheat}}},
 	{DairyFree, []avoided{{tag: AllergenMilk}}},
@@ -57,11 +60,19 @@ var dietRules = []struct {
 	{NutFree, []avoided{{tag: AllergenNuts}, {tag: AllergenPeanut}}},
 	{PorkFree, []avoided{{tag: food.Pork}, {tag: food.Gelatine, may: true}}},
 	{AlcoholFree, []avoided{{tag: food.Alcohol}}},
-	{Halal, []avoided{{tag: food.Pork}, {tag: food.Alcohol}, {tag: food.Blood}, {tag: food.Gelatine, may: true, note: "halal or fish gelatine only: check the label"}, {tag: food.Meat, may: true, note: slaughter}, {tag: food.Rennet, may: true, note: "views differ on animal rennet: ask"}, {tag: food.Vinegar, may: true}}},
-	{Kosher, []avoided{{tag: food.Pork}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Scales}, {tag: food.Blood}, {tag: food.Gelatine, may: true, note: "kosher or fish gelatine only: check the label"}, {tag: food.Meat, may: true, note: slaughter + "; not with milk in one meal"}, {tag: food.Rennet, may: true, note: "only certified cheese where that is kept: ask"}, {tag: food.Fined, may: true, note: "kosher wine where that is kept: ask"}}},
+	{Halal, []avoided{{tag: food.Pork}, {tag: food.Alcohol}, {tag: food.Blood},
+		{tag: food.Gelatine, may: true, note: "halal or fish gelatine only: check the label"},
+		{tag: food.Meat, may: true, note: slaughter},
+		{tag: food.Rennet, may: true, note: "views differ on animal rennet: ask"}, {tag: food.Vinegar, may: true}}},
+	{Kosher, []avoided{{tag: food.Pork}, {tag: AllergenCrustaceans}, {tag: AllergenMolluscs}, {tag: food.Scales},
+		{tag: food.Blood}, {tag: food.Gelatine, may: true, note: "kosher or fish gelatine only: check the label"},
+		{tag: food.Meat, may: true, note: slaughter + "; not with milk in one meal"},
+		{tag: food.Rennet, may: true, note: "only certified cheese where that is kept: ask"},
+		{tag: food.Fined, may: true, note: "kosher wine where that is kept: ask"}}},
 	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol}}},
 	{Vulnerable, []avoided{{tag: food.Pregnant}}},
-	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC"}, {tag: food.Pregnant}, {tag: food.Alcohol}}},
+	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC"}, {tag: food.Pregnant},
+		{tag: food.Alcohol}}},
 }
 
 // Diets lists the diets that [Against] knows.
@@ -167,11 +178,14 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 
 // Words for diets as guests say them, beside the names themselves.
 var saidDiets = map[string]Diet{
-	"veggie": Vegetarian, "no meat": Vegetarian, "plant based": Vegan, "pescetarian": Pescatarian, "coeliac": GlutenFree, "celiac": GlutenFree,
-	"no gluten": GlutenFree, "no dairy": DairyFree, "lactose free": DairyFree, "no egg": EggFree, "no nut": NutFree, "no pork": PorkFree,
+	"veggie": Vegetarian, "no meat": Vegetarian, "plant based": Vegan, "pescetarian": Pescatarian, "coeliac": GlutenFree,
+	"celiac":    GlutenFree,
+	"no gluten": GlutenFree, "no dairy": DairyFree, "lactose free": DairyFree, "no egg": EggFree, "no nut": NutFree,
+	"no pork":    PorkFree,
 	"no alcohol": AlcoholFree, "teetotal": AlcoholFree, "kosher style": Kosher, "pregnancy": Pregnant, "baby": Infant,
 	"expecting": Pregnant, "under one": Infant, "under 1": Infant, "newborn": Infant,
-	"immunocompromised": Vulnerable, "immunosuppressed": Vulnerable, "frail": Vulnerable, "elderly": Vulnerable, "old": Vulnerable, "older": Vulnerable, "immune": Vulnerable, "weak immune system": Vulnerable,
+	"immunocompromised": Vulnerable, "immunosuppressed": Vulnerable, "frail": Vulnerable, "elderly": Vulnerable,
+	"old": Vulnerable, "older": Vulnerable, "immune": Vulnerable, "weak immune system": Vulnerable,
 }
 
 // ParseDiet reads a diet as a guest names it. The error lists the diets.

@@ -76,7 +76,8 @@ func TestCoolFigures(t *testing.T) {
 		ice        float64
 	}{
 		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator}, 345, 980, 0},
-		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator, Covered: true}, 465, 1340, 0},
+		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 2, Consistency: Thick, Place: PlaceRefrigerator, Covered: true}, 465, 1340,
+			0},
 		{Pot{MadeOf: Metal, DepthCM: 5, Litres: 20, Consistency: Thick, Place: PlaceRefrigerator}, 355, 1210, 0},
 		{Pot{MadeOf: Glass, DepthCM: 5, Litres: 2, Consistency: Thin, Place: PlaceFreezer}, 180, 325, 0},
 		{Pot{MadeOf: Plastic, DepthCM: 5, Litres: 2, Consistency: Thin, Place: PlaceFreezer, Covered: true}, 270, 485, 0},
@@ -103,7 +104,8 @@ func TestCoolFigures(t *testing.T) {
 // TestShelfSaysTheStricter: where a published limit is stricter than the shelf life, the sentence has its days.
 func TestShelfSaysTheStricter(t *testing.T) {
 	stricter := 0
-	for _, name := range strings.Split("chicken,minced beef,ground turkey,beef,pork chops,salmon,cod,prawns,eggs,cream,milk,ham", ",") {
+	for _, name := range strings.Split("chicken,minced beef,ground turkey,beef,pork "+
+		"chops,salmon,cod,prawns,eggs,cream,milk,ham", ",") {
 		s := Shelf(name)
 		if s == nil || !s.Stricter.Applies() {
 			continue

@@ -7,8 +7,8 @@ import (
 	"tureen/planner/food"
 )
 
-// Kind says what a food is to the limits: the state that it is in, and not the dish. Which food is of which kind is told
-// by package food; here stands what is published for a kind.
+// Kind says what a food is to the limits: the state that it is in, and not the dish. Which food is of which kind is
+// told by package food; here stands what is published for a kind.
 //
 // The zero value means that nobody has said; it is treated like Cooked, the strict way to be wrong. Food that needs no
 // limit is None, and says so.

@@ -36,8 +36,8 @@ func (s ShelfLife) String() string {
 	return text
 }
 
-// Shelf is how long an ingredient keeps in the refrigerator once it is bought fresh, by its name; nil where the table of
-// foods does not have it. Of one of a kind that has limits, the strictest of that kind holds too. Dried, tinned and
+// Shelf is how long an ingredient keeps in the refrigerator once it is bought fresh, by its name; nil where the table
+// of foods does not have it. Of one of a kind that has limits, the strictest of that kind holds too. Dried, tinned and
 // cooked things are not in the table, nor is what only begins with a name: chicken stock is no chicken.
 func Shelf(name string) *ShelfLife {
 	f, ok := food.Find(name)

@@ -118,7 +118,8 @@ func readLimit(f map[string]string) (Limit, error) {
 			return l, err
 		}
 	}
-	perUnit := map[string]float64{"s": 1.0 / 60, "min": 1, "h": 60, "d": 24 * 60, "h per 4-5 lb": 60, "min per lb": 1}[f["unit"]]
+	perUnit := map[string]float64{"s": 1.0 / 60, "min": 1, "h": 60, "d": 24 * 60, "h per 4-5 lb": 60,
+		"min per lb": 1}[f["unit"]]
 	if perUnit == 0 || f["max"] == "" && f["min"] == "" {
 		return l, nil
 	}

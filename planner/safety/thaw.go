@@ -61,9 +61,11 @@ func ThawTime(grams int, method ThawMethod) (minutes int, rate Limit, err error)
 		}
 		return max(smallPackPounds*smallPackMinute, begun*minutesAPound), limit("thaw-water"), nil
 	case OnCounter:
-		return 0, limit("thaw-counter"), fmt.Errorf("thawing on the counter or in hot water is %s (USDA FSIS): thaw in the refrigerator or in cold water", limit("thaw-counter").Note)
+		return 0, limit("thaw-counter"), fmt.Errorf("thawing on the counter or in hot water is %s (USDA FSIS): thaw in the "+
+			"refrigerator or in cold water", limit("thaw-counter").Note)
 	case InMicrowave:
-		return 0, limit("thawed-at-once"), fmt.Errorf("a microwave's thawing time depends on the oven: take it from its book, and cook the food at once")
+		return 0, limit("thawed-at-once"), fmt.Errorf("a microwave's thawing time depends on the oven: take it from its " +
+			"book, and cook the food at once")
 	}
 	return 0, Limit{}, fmt.Errorf("%.40q is no way to thaw that I know; use refrigerator or cold-water", string(method))
 }

@@ -28,7 +28,8 @@ var told = struct {
 
 const mostTold = 4096
 
-// tell finds what the words of an ingredient tell, in the order of the text. The answer is shared: it is not to be changed.
+// tell finds what the words of an ingredient tell, in the order of the text. The answer is shared: it is not to be
+// changed.
 func tell(text string) []food.Tell {
 	told.Lock()
 	found, ok := told.by[text]

@@ -62,7 +62,8 @@ func lineFor(d *planner.Dish, in *planner.Ingredient, covers int) Line {
 // manySpoons is from how many tablespoons on a cook who weighs takes the measuring jug.
 const manySpoons = 6
 
-// spoken is an amount as a cook says it: rounded, and many tablespoons in millilitres where the dish is otherwise in grams.
+// spoken is an amount as a cook says it: rounded, and many tablespoons in millilitres where the dish is otherwise in
+// grams.
 func spoken(d *planner.Dish, q measure.Quantity) string {
 	r := noEighths(q.Round()).Round()
 	if spoons, err := q.Convert(measure.Tablespoon); err == nil && q.Unit().System() != measure.Metric && isMetric(d) {
@@ -84,7 +85,8 @@ func spoken(d *planner.Dish, q measure.Quantity) string {
 // offForQuarters is how far an amount may be moved so that it comes to quarters of a spoon.
 const offForQuarters = 0.07
 
-// noEighths takes more than a spoon with an eighth to the nearest quarter, where that is near enough: nobody has 2⅞ spoons.
+// noEighths takes more than a spoon with an eighth to the nearest quarter, where that is near enough: nobody has 2⅞
+// spoons.
 func noEighths(q measure.Quantity) measure.Quantity {
 	low := q.Low()
 	if q.IsRange() || q.Unit().Kind() != measure.Volume || low.Denom().Int64() != 8 || low.Num().Int64() < 8 {

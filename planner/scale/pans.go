@@ -13,7 +13,8 @@ import (
 )
 
 // Pans says which pans a dish fills at the covers that it is made for, where it is baked in one whose depth matters and
-// whose size is known, and that is for fewer or more: how many like it, which other size holds as much at the same depth, and for how many covers whole ones are.
+// whose size is known, and that is for fewer or more: how many like it, which other size holds as much at the same
+// depth, and for how many covers whole ones are.
 func Pans(p *planner.Party, d *planner.Dish) []string {
 	var out []string
 	var said []string

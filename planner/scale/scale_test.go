@@ -20,8 +20,8 @@ func dishOf(name, do string, lines ...string) *planner.Dish {
 	return d
 }
 
-// TestGrowth: what grows how, from the words. That spice, leavening and frying fat grow less, and salt in doughs, brines,
-// cures and pickles in proportion, is common practice, no source.
+// TestGrowth: what grows how, from the words. That spice, leavening and frying fat grow less, and salt in doughs,
+// brines, cures and pickles in proportion, is common practice, no source.
 func TestGrowth(t *testing.T) {
 	for _, c := range []struct {
 		dish, do, amount, name string
@@ -93,7 +93,8 @@ func TestAmounts(t *testing.T) {
 	} {
 		l := For(c.dish, c.covers)[0]
 		if l.Amount != c.want || !strings.Contains(l.Note, c.note) || (c.note == "") != (l.Note == "") {
-			t.Errorf("%s %s for %d: got %q, note %q; want %q, %q", c.dish.Ingredients[0].Amount, c.dish.Ingredients[0].Name, c.covers, l.Amount, l.Note, c.want, c.note)
+			t.Errorf("%s %s for %d: got %q, note %q; want %q, %q", c.dish.Ingredients[0].Amount, c.dish.Ingredients[0].Name,
+				c.covers, l.Amount, l.Note, c.want, c.note)
 		}
 	}
 }
@@ -125,7 +126,8 @@ func TestAmountsAreNear(t *testing.T) {
 func bakery(covers int) (*planner.Party, *planner.Dish) {
 	p := &planner.Party{Covers: covers, Kitchen: planner.HomeKitchen()}
 	d := dishOf("Tart", "Bake the tart", "900 g", "plums")
-	d.Steps[0].Uses = []planner.Use{{What: planner.AnOven, C: 190, For: 8}, {What: planner.AVessel, Name: "tart tin", For: 8}}
+	d.Steps[0].Uses = []planner.Use{{What: planner.AnOven, C: 190, For: 8}, {What: planner.AVessel, Name: "tart tin",
+		For: 8}}
 	d.Steps[0].Attention, d.Steps[0].Time = planner.Watch, planner.Span{Low: 40, Likely: 40, High: 40}
 	p.Dishes = []planner.Dish{*d}
 	return p, &p.Dishes[0]
@@ -154,7 +156,8 @@ func TestWork(t *testing.T) {
 	want := []string{
 		"Bake the tart: 2 rounds of 12 covers, the last of 11 (1 shelf of the oven for 8)",
 		"Bake the tart: 2 shelves at once",
-		"Bake the tart: it wants 2 tart tins and there is 1: borrow 1 (/kitchen ware name:tart tin count:2), or share it out over others",
+		"Bake the tart: it wants 2 tart tins and there is 1: borrow 1 (/kitchen ware name:tart tin count:2), or share it " +
+			"out over others",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
@@ -171,31 +174,40 @@ func TestBorrow(t *testing.T) {
 		lack planner.Lack
 		want string
 	}{
-		{planner.Lack{Name: "pot", Wanted: 3, Have: 1}, "wants 3 pots and there is 1: borrow 2 (/kitchen ware name:pot count:3), or share"},
-		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, On: planner.AnOven, Space: 2}, "wants 3 pots and the oven takes 2 at once: borrow 1 (/kitchen ware name:pot count:2), and cook"},
-		{planner.Lack{Name: "pot", Wanted: 3, Have: 2, On: planner.AnOven, Space: 2}, "wants 3 pots and the oven takes 2 at once: cook the rest"},
-		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Space: 4}, "wants 6 pots and the stove takes 4 at once: cook"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 1},
+			"wants 3 pots and there is 1: borrow 2 (/kitchen ware name:pot count:3), or share"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, On: planner.AnOven, Space: 2},
+			"wants 3 pots and the oven takes 2 at once: borrow 1 (/kitchen ware name:pot count:2), and cook"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 2, On: planner.AnOven, Space: 2},
+			"wants 3 pots and the oven takes 2 at once: cook the rest"},
+		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Space: 4},
+			"wants 6 pots and the stove takes 4 at once: cook"},
 	} {
 		if got := Borrow(s, c.lack); !strings.Contains(got, c.want) {
 			t.Errorf("got %s, want %s", got, c.want)
 		}
 	}
 	p := &planner.Party{Covers: 23, Kitchen: planner.HomeKitchen()}
-	stew := planner.Dish{Name: "Stew", Serves: 8, Steps: []planner.Step{{Key: "braise", Do: "Braise it", Attention: planner.Watch, Cooks: true, Where: planner.Heat,
-		Leaves: planner.Food{Millilitres: 5000}, Uses: []planner.Use{{What: planner.AnOven, C: 150}, {What: planner.AVessel, Name: "casserole"}}}}}
+	stew := planner.Dish{Name: "Stew", Serves: 8,
+		Steps: []planner.Step{{Key: "braise", Do: "Braise it", Attention: planner.Watch, Cooks: true, Where: planner.Heat,
+			Leaves: planner.Food{Millilitres: 5000}, Uses: []planner.Use{{What: planner.AnOven, C: 150},
+				{What: planner.AVessel, Name: "casserole"}}}}}
 	p.Dishes = []planner.Dish{stew}
-	if got := strings.Join(Work(p, &p.Dishes[0]), "\n"); !strings.Contains(got, "count:2") || strings.Contains(got, "count:3") {
+	if got := strings.Join(Work(p, &p.Dishes[0]), "\n"); !strings.Contains(got, "count:2") ||
+		strings.Contains(got, "count:3") {
 		t.Errorf("an oven of two shelves: %s", got)
 	}
 }
 
-// TestCooling: a thick stew of some litres does not cool in a home refrigerator within the published two stages (cooling
-// studies: see package safety); what is little, cold, cooled first or not put away is not spoken of.
+// TestCooling: a thick stew of some litres does not cool in a home refrigerator within the published two stages
+// (cooling studies: see package safety); what is little, cold, cooled first or not put away is not spoken of.
 func TestCooling(t *testing.T) {
 	stew := func(ml int, state planner.State) (*planner.Party, *planner.Dish) {
 		d := dishOf("Stew", "Simmer the stew")
-		d.Steps[0].Cooks, d.Steps[0].Where, d.Steps[0].Leaves = true, planner.Heat, planner.Food{Perishable: true, Kind: safety.Soup, Millilitres: ml}
-		d.Steps = append(d.Steps, planner.Step{Key: "heat", Do: "Heat it", Cooks: true, After: []planner.After{{Step: "make", Wait: planner.Wait{State: state}}}})
+		d.Steps[0].Cooks, d.Steps[0].Where, d.Steps[0].Leaves = true, planner.Heat,
+			planner.Food{Perishable: true, Kind: safety.Soup, Millilitres: ml}
+		d.Steps = append(d.Steps, planner.Step{Key: "heat", Do: "Heat it", Cooks: true,
+			After: []planner.After{{Step: "make", Wait: planner.Wait{State: state}}}})
 		p := &planner.Party{Covers: 8, Dishes: []planner.Dish{*d}}
 		return p, &p.Dishes[0]
 	}
@@ -247,8 +259,10 @@ func TestCooling(t *testing.T) {
 		}
 	}
 	p, d := stew(4000, planner.Refrigerator)
-	d.Steps = slices.Insert(d.Steps, 1, planner.Step{Key: "cool", Do: "Cool it", Where: planner.Counter, Leaves: d.Steps[0].Leaves,
-		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}, After: []planner.After{{Step: "make"}}})
+	d.Steps = slices.Insert(d.Steps, 1, planner.Step{Key: "cool", Do: "Cool it", Where: planner.Counter,
+		Leaves: d.Steps[0].Leaves,
+		Cool:   &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5},
+		After:  []planner.After{{Step: "make"}}})
 	d.Steps[2].After[0].Step = "cool"
 	if got := Cooling(p, d); len(got) > 0 {
 		t.Errorf("in ice water: %v", got)

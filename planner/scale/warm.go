@@ -41,27 +41,34 @@ func Warm(p *planner.Party, d *planner.Dish) []planner.StepKey {
 	return out
 }
 
-// Amounts below which nothing is said of cooling, and the depth that is taken where nobody has said how deep food stands.
+// Amounts below which nothing is said of cooling, and the depth that is taken where nobody has said how deep food
+// stands.
 const (
 	littleMillilitres = 750
 	takenDepthCM      = 5
-	coolsBy           = 30   // minutes on the counter after which small food is no longer hot; common practice, no source
-	potMillilitres    = 2000 // from here a pot that is left to cool is still hot whenever it goes in; common practice, no source
+	coolsBy           = 30 // minutes on the counter after which small food is no longer hot; common practice, no source
+	// from here a pot that is left to cool is still hot whenever it goes in; common practice, no source
+	potMillilitres = 2000
 )
 
-// warm is the sentence about a step whose food goes into the refrigerator warm; empty when it does not, or is too little.
+// warm is the sentence about a step whose food goes into the refrigerator warm; empty when it does not, or is too
+// little.
 func warm(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 	ml := Volume(p, d, s)
-	if ml < littleMillilitres || !s.Leaves.Perishable || !cooledAfter(d, s) || !comesHot(d, s, 0, 0, ml >= potMillilitres) {
+	if ml < littleMillilitres || !s.Leaves.Perishable || !cooledAfter(d, s) ||
+		!comesHot(d, s, 0, 0, ml >= potMillilitres) {
 		return ""
 	}
-	pot := safety.Pot{MadeOf: safety.Metal, DepthCM: takenDepthCM, Litres: min(float64(ml)/1000, 100), Consistency: safety.Thick, Place: safety.PlaceRefrigerator}
+	pot := safety.Pot{MadeOf: safety.Metal, DepthCM: takenDepthCM, Litres: min(float64(ml)/1000, 100),
+		Consistency: safety.Thick, Place: safety.PlaceRefrigerator}
 	c, err := safety.CoolTime(pot)
 	if err != nil || c.Within {
 		return ""
 	}
-	return fmt.Sprintf("%s goes into the refrigerator warm after %q, about %s: %d cm deep it takes about %s in there by a careful estimate, and the published limit is 6 h (%s). "+
-		"Cool it first (/dish cool step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM, words.Short((c.Whole+30)/60*60), c.Limit.Source, d.Key, s.Key)
+	return fmt.Sprintf("%s goes into the refrigerator warm after %q, about %s: %d cm deep it takes about %s in there by "+
+		"a careful estimate, and the published limit is 6 h (%s). "+
+		"Cool it first (/dish cool step:%s/%s how:ice bath).", d.Name, s.Do, litres(ml), takenDepthCM,
+		words.Short((c.Whole+30)/60*60), c.Limit.Source, d.Key, s.Key)
 }
 
 // chilledAfter says whether what a step leaves goes into the refrigerator next.
@@ -95,8 +102,9 @@ var (
 	wetWords    = strings.Fields("simmer boil stew braise poach cook")
 )
 
-// comesHot says whether a step's food was cooked in it or before it and is still hot: with no word of cooling and little
-// time since, or as a whole pot, which hours on the counter do not cool. The pot must be large, and nothing said of ice.
+// comesHot says whether a step's food was cooked in it or before it and is still hot: with no word of cooling and
+// little time since, or as a whole pot, which hours on the counter do not cool. The pot must be large, and nothing said
+// of ice.
 func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int, large bool) bool {
 	say := portion.Words(s.Do)
 	if s.Cool != nil || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
@@ -114,7 +122,8 @@ func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int
 	}
 	return slices.ContainsFunc(s.After, func(a planner.After) bool {
 		from := d.Step(a.Step)
-		if a.Dish != "" || a.FromStart || from == nil || a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer {
+		if a.Dish != "" || a.FromStart || from == nil || a.Wait.State == planner.Refrigerator ||
+			a.Wait.State == planner.Freezer {
 			return false
 		}
 		return comesHot(d, from, since+a.Wait.Least, depth+1, large)
@@ -124,7 +133,8 @@ func comesHot(d *planner.Dish, s *planner.Step, since planner.Minutes, depth int
 // inPot says whether a step cooks on a burner, or in a deep vessel in the oven.
 func inPot(s *planner.Step) bool {
 	return slices.ContainsFunc(s.Uses, func(u planner.Use) bool {
-		return u.What == planner.ABurner || u.What == planner.AVessel && anyOf(portion.Words(u.Name), strings.Fields("pot stockpot casserole saucepan"))
+		return u.What == planner.ABurner || u.What == planner.AVessel &&
+			anyOf(portion.Words(u.Name), strings.Fields("pot stockpot casserole saucepan"))
 	})
 }
 

@@ -8,8 +8,8 @@ import (
 	"tureen/planner/words"
 )
 
-// Work says how a dish's steps are done for the covers that it is made for, where that is not just as the dish has them:
-// rounds, batches, more vessels or shelves at once, vessels to borrow. A sentence a matter, in the steps' order.
+// Work says how a dish's steps are done for the covers that it is made for, where that is not just as the dish has
+// them: rounds, batches, more vessels or shelves at once, vessels to borrow. A sentence a matter, in the steps' order.
 func Work(p *planner.Party, d *planner.Dish) []string {
 	var out []string
 	for i := range d.Steps {
@@ -27,7 +27,8 @@ func Step(p *planner.Party, d *planner.Dish, s *planner.Step, fit *planner.Fit) 
 		out = append(out, fmt.Sprintf("%s: %s%s", s.Do, inRounds(p, d, s, fit), because(p, d, s)))
 	}
 	if fit.Batches > 1 {
-		out = append(out, fmt.Sprintf("%s: in %d batches%s%s", s.Do, fit.Batches, ofAbout(fit.Millilitres/fit.Batches), because(p, d, s)))
+		out = append(out, fmt.Sprintf("%s: in %d batches%s%s", s.Do, fit.Batches, ofAbout(fit.Millilitres/fit.Batches),
+			because(p, d, s)))
 	}
 	if more := atOnce(s, fit); more != "" {
 		out = append(out, fmt.Sprintf("%s: %s", s.Do, more))
@@ -55,13 +56,15 @@ func Borrow(s *planner.Step, l planner.Lack) string {
 		case planner.AGrill:
 			place = "grill"
 		}
-		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, words.Count(l.Wanted, l.Name), place, l.Space)
+		text := fmt.Sprintf("%s: it wants %s and the %s takes %d at once: ", s.Do, words.Count(l.Wanted, l.Name), place,
+			l.Space)
 		if l.Have < l.Space {
 			text += fmt.Sprintf("borrow %d (/kitchen ware name:%s count:%d), and ", l.Space-l.Have, l.Name, l.Space)
 		}
 		return text + "cook the rest in another place, or share it out over others"
 	}
-	return fmt.Sprintf("%s: it wants %s and there %s: borrow %d (/kitchen ware name:%s count:%d), or share it out over others", s.Do,
+	return fmt.Sprintf("%s: it wants %s and there %s: borrow %d (/kitchen ware name:%s count:%d), or share it out over "+
+		"others", s.Do,
 		words.Count(l.Wanted, l.Name), isAre(l.Have), l.Wanted-l.Have, l.Name, l.Wanted)
 }
 
@@ -93,7 +96,8 @@ func because(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 		switch u.What {
 		case planner.AnAppliance, planner.AVessel:
 			for _, w := range append(append([]planner.Ware(nil), p.Kitchen.Appliances...), p.Kitchen.Vessels...) {
-				if w.Name == u.Name && w.Millilitres > 0 && s.Leaves.Millilitres*d.Makes(p) > w.Millilitres*u.Units()*max(d.Serves, 1) {
+				if w.Name == u.Name && w.Millilitres > 0 && s.Leaves.Millilitres*d.Makes(p) > w.Millilitres*u.Units()*max(d.Serves,
+					1) {
 					return fmt.Sprintf(" (the %s holds %s)", u.Name, litres(w.Millilitres))
 				}
 			}

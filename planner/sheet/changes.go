@@ -22,7 +22,9 @@ func Changes(p *planner.Party, before, after *planner.Plan, f Format) []string {
 	v := newView(p, after, f)
 	var out []string
 	for _, s := range after.Served {
-		at := slices.IndexFunc(before.Served, func(b planner.Served) bool { return b.Course == s.Course && b.Group == s.Group })
+		at := slices.IndexFunc(before.Served, func(b planner.Served) bool {
+			return b.Course == s.Course && b.Group == s.Group
+		})
 		if at < 0 || before.Served[at].At.Equal(s.At) {
 			continue
 		}
@@ -31,7 +33,8 @@ func Changes(p *planner.Party, before, after *planner.Plan, f Format) []string {
 		if s.Group != "" {
 			to = " for the " + clean(s.Group)
 		}
-		out = append(out, fmt.Sprintf("%s%s: served at %s, not %s", words.Upper(v.course(s.Course)), to, f.near(s.At, p.Arrival), f.near(was, p.Arrival)))
+		out = append(out, fmt.Sprintf("%s%s: served at %s, not %s", words.Upper(v.course(s.Course)), to,
+			f.near(s.At, p.Arrival), f.near(was, p.Arrival)))
 	}
 	for _, pl := range v.placed() {
 		t := v.tasks[pl.Task]

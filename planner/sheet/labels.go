@@ -12,10 +12,10 @@ import (
 	"tureen/planner/words"
 )
 
-// Labels are the labels for what stands in the refrigerator or the freezer in a plan, in the order in which it goes in, a
-// section a container: what it is, for how many, which allergens its words tell of, when it was made, by when it is used,
-// where it is kept, what is still to be done with it. A container is what a step leaves; food of which several steps take
-// has one. Whoever shows them adds [safety.Caution] and [safety.AllergenCaution].
+// Labels are the labels for what stands in the refrigerator or the freezer in a plan, in the order in which it goes in,
+// a section a container: what it is, for how many, which allergens its words tell of, when it was made, by when it is
+// used, where it is kept, what is still to be done with it. A container is what a step leaves; food of which several
+// steps take has one. Whoever shows them adds [safety.Caution] and [safety.AllergenCaution].
 func Labels(p *planner.Party, plan *planner.Plan, f Format) []Section {
 	v := newView(p, plan, f)
 	stays := v.stays()
@@ -24,7 +24,9 @@ func Labels(p *planner.Party, plan *planner.Plan, f Format) []Section {
 		if s.wait.State != planner.Refrigerator && s.wait.State != planner.Freezer || s.length() < time.Minute {
 			continue
 		}
-		i := slices.IndexFunc(labels, func(l label) bool { return l.dish == s.dish && l.from == s.from && l.state == s.wait.State })
+		i := slices.IndexFunc(labels, func(l label) bool {
+			return l.dish == s.dish && l.from == s.from && l.state == s.wait.State
+		})
 		if i < 0 {
 			labels, i = append(labels, label{dish: s.dish, from: s.from, state: s.wait.State}), len(labels)
 		}
@@ -77,8 +79,8 @@ func (v *view) label(l *label, age *coldAge) Section {
 	return sec
 }
 
-// useBy is the published limit counted from when the food's time in the refrigerator began, or the dish's own where that
-// is sooner.
+// useBy is the published limit counted from when the food's time in the refrigerator began, or the dish's own where
+// that is sooner.
 func (v *view) useBy(l *label, age *coldAge) string {
 	s := l.stays[0]
 	own, ownSet := time.Time{}, false
@@ -103,7 +105,8 @@ func (v *view) useBy(l *label, age *coldAge) string {
 	}
 	left := time.Duration(limit.Minutes)*time.Minute - age.after(l.from).cold
 	if l.state == planner.Freezer {
-		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it stands still",
+		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it "+
+			"stands still",
 			length(max(left, 0)), food.Kind.Label(), limit)
 	}
 	by := s.since.Add(left)
@@ -146,8 +149,9 @@ func (v *view) remains(s *stay) string {
 	return "Then: " + trimStop(s.to.Do)
 }
 
-// contents are the names of what has gone into what a step leaves: the ingredients that it and the steps before it take.
-// An ingredient of which nobody has said what needs it counts with every step of its dish: a label leaves nothing out.
+// contents are the names of what has gone into what a step leaves: the ingredients that it and the steps before it
+// take. An ingredient of which nobody has said what needs it counts with every step of its dish: a label leaves nothing
+// out.
 func (v *view) contents(d *planner.Dish, s *planner.Step) []string {
 	type place struct {
 		dish *planner.Dish
@@ -180,7 +184,9 @@ func (v *view) contents(d *planner.Dish, s *planner.Step) []string {
 			if dish.CoolsWith(in) {
 				continue
 			}
-			if slices.ContainsFunc(seen, func(x place) bool { return x.dish == dish && (in.Step == "" || x.step.Key == in.Step) }) {
+			if slices.ContainsFunc(seen, func(x place) bool {
+				return x.dish == dish && (in.Step == "" || x.step.Key == in.Step)
+			}) {
 				if name := clean(in.Name); !slices.Contains(names, name) {
 					names = append(names, name)
 				}

@@ -16,32 +16,43 @@ func pastry() (*planner.Party, *planner.Plan) {
 	serve := time.Date(2026, 10, 10, 20, 0, 0, 0, time.UTC)
 	cold := planner.Wait{State: planner.Refrigerator}
 	d := planner.Dish{Key: "tart", Name: "Custard tart", Course: "dessert", Serves: 8,
-		Ingredients: []planner.Ingredient{{Name: "plain flour", Step: "shell"}, {Name: "butter", Step: "shell"}, {Name: "whole milk", Step: "custard"}, {Name: "egg yolks", Step: "custard"}, {Name: "chopped walnuts", Step: "bake"}},
+		Ingredients: []planner.Ingredient{{Name: "plain flour", Step: "shell"}, {Name: "butter", Step: "shell"},
+			{Name: "whole milk", Step: "custard"}, {Name: "egg yolks", Step: "custard"},
+			{Name: "chopped walnuts", Step: "bake"}},
 		Steps: []planner.Step{
 			{Key: "shell", Do: "Line the tin", Component: "shell", Leaves: planner.Food{}},
-			{Key: "custard", Do: "Cook the custard", Component: "custard", Cooks: true, Leaves: planner.Food{Perishable: true, Kind: safety.Custard}},
-			{Key: "sieve", Do: "Sieve the custard", Component: "custard", Leaves: planner.Food{Perishable: true, Kind: safety.Custard}, After: []planner.After{{Step: "custard", Wait: cold}}},
+			{Key: "custard", Do: "Cook the custard", Component: "custard", Cooks: true,
+				Leaves: planner.Food{Perishable: true, Kind: safety.Custard}},
+			{Key: "sieve", Do: "Sieve the custard", Component: "custard",
+				Leaves: planner.Food{Perishable: true, Kind: safety.Custard},
+				After:  []planner.After{{Step: "custard", Wait: cold}}},
 			{Key: "bake", Do: "Bake the tart", Until: "just set", Leaves: planner.Food{Perishable: true, Kind: safety.Custard},
-				After: []planner.After{{Step: "shell", Wait: cold}, {Step: "sieve", Wait: cold}}, Serve: &planner.Wait{State: planner.Counter}},
+				After: []planner.After{{Step: "shell", Wait: cold}, {Step: "sieve", Wait: cold}},
+				Serve: &planner.Wait{State: planner.Counter}},
 		}}
 	p := &planner.Party{Zone: "UTC", Arrival: serve, Covers: 8, Kitchen: planner.HomeKitchen(), Dishes: []planner.Dish{d},
-		Courses: []planner.Course{{Key: "dessert", Name: "Dessert", Servings: []planner.Serving{{At: serve}}}}, People: []planner.Person{{Key: "ana", Name: "Ana"}}}
+		Courses: []planner.Course{{Key: "dessert", Name: "Dessert", Servings: []planner.Serving{{At: serve}}}},
+		People:  []planner.Person{{Key: "ana", Name: "Ana"}}}
 	at := func(key string, day, hour, minutes int) planner.Placed {
 		start := time.Date(2026, 10, day, hour, 0, 0, 0, time.UTC)
-		return planner.Placed{Task: planner.StepTask("tart", planner.StepKey(key), 1), Start: start, End: start.Add(time.Duration(minutes) * time.Minute), People: []planner.PersonKey{"ana"}}
+		return planner.Placed{Task: planner.StepTask("tart", planner.StepKey(key), 1), Start: start,
+			End: start.Add(time.Duration(minutes) * time.Minute), People: []planner.PersonKey{"ana"}}
 	}
 	plan := &planner.Plan{Served: []planner.Served{{Course: "dessert", At: serve}},
-		Tasks: []planner.Placed{at("shell", 9, 9, 30), at("custard", 9, 12, 60), at("sieve", 9, 18, 10), at("bake", 10, 18, 45)}}
-	plan.Tasks[3].Uses = []planner.Held{{What: planner.AnOven, Name: "oven", C: 160, From: plan.Tasks[3].Start, To: plan.Tasks[3].End}}
+		Tasks: []planner.Placed{at("shell", 9, 9, 30), at("custard", 9, 12, 60), at("sieve", 9, 18, 10),
+			at("bake", 10, 18, 45)}}
+	plan.Tasks[3].Uses = []planner.Held{{What: planner.AnOven, Name: "oven", C: 160, From: plan.Tasks[3].Start,
+		To: plan.Tasks[3].End}}
 	return p, plan
 }
 
-// TestLabels: the second wait of the custard has the first one's five hours behind it. The limit itself is safety's, with
-// its source in limits.csv.
+// TestLabels: the second wait of the custard has the first one's five hours behind it. The limit itself is safety's,
+// with its source in limits.csv.
 func TestLabels(t *testing.T) {
 	p, plan := pastry()
 	limit := safety.RefrigeratorLimit(safety.Custard)
-	first := time.Date(2026, 10, 9, 13, 0, 0, 0, time.UTC).Add(time.Duration(limit.Minutes) * time.Minute).Format("Mon 15:04")
+	first := time.Date(2026, 10, 9, 13, 0, 0, 0,
+		time.UTC).Add(time.Duration(limit.Minutes) * time.Minute).Format("Mon 15:04")
 	want := `# Custard tart: shell
 After "Line the tin", for 8 covers
 Made of plain flour and butter
@@ -68,7 +79,8 @@ Made Fri 9 Oct 18:10
 	if !strings.HasPrefix(got, want) {
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
-	second := time.Date(2026, 10, 9, 18, 10, 0, 0, time.UTC).Add(time.Duration(limit.Minutes)*time.Minute - 5*time.Hour).Format("Mon 15:04")
+	second := time.Date(2026, 10, 9, 18, 10, 0, 0,
+		time.UTC).Add(time.Duration(limit.Minutes)*time.Minute - 5*time.Hour).Format("Mon 15:04")
 	if !strings.Contains(got[len(want):], "Use by "+second+":") {
 		t.Errorf("sieved custard is not to be used by %s:\n%s", second, got[len(want):])
 	}
@@ -86,13 +98,14 @@ Made Fri 9 Oct 18:10
 		t.Errorf("its own limit is sooner:\n%s", got)
 	}
 	p.Dishes[0].Steps[2].After[0].Wait = planner.Wait{State: planner.Freezer}
-	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Once thawed use within "+length(time.Duration(limit.Minutes)*time.Minute)) {
+	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Once thawed use within "+
+		length(time.Duration(limit.Minutes)*time.Minute)) {
 		t.Errorf("frozen:\n%s", got)
 	}
 }
 
-// TestLabelsOfRichParty: each wait in the cold of a whole party is on exactly one label, and nothing is used after the limit
-// that the plan, which the checker has passed, keeps.
+// TestLabelsOfRichParty: each wait in the cold of a whole party is on exactly one label, and nothing is used after the
+// limit that the plan, which the checker has passed, keeps.
 func TestLabelsOfRichParty(t *testing.T) {
 	p, plan := partygen.Rich()
 	f := Plain(p.Location())
@@ -125,7 +138,9 @@ func TestLabelsOfRichParty(t *testing.T) {
 	if waits == 0 || then != waits {
 		t.Errorf("%d waits in the cold, %d of them on labels", waits, then)
 	}
-	if !slices.EqualFunc(all, Labels(p, plan, f), func(a, b Section) bool { return a.Title == b.Title && slices.Equal(a.Lines, b.Lines) }) {
+	if !slices.EqualFunc(all, Labels(p, plan, f), func(a, b Section) bool {
+		return a.Title == b.Title && slices.Equal(a.Lines, b.Lines)
+	}) {
 		t.Error("the labels are others the second time")
 	}
 }
@@ -134,7 +149,8 @@ func TestLabelsOfRichParty(t *testing.T) {
 func TestIceIsNoFood(t *testing.T) {
 	p, plan := pastry()
 	d := &p.Dishes[0]
-	d.Steps[1].Cool = &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5}
+	d.Steps[1].Cool = &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick,
+		DepthCM: 5}
 	d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: "ice", Step: "custard"})
 	made := func() string {
 		var out []string

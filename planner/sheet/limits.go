@@ -140,7 +140,8 @@ func Limits(p *planner.Party, plan *planner.Plan) []string {
 		if longest == nil {
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s: %s in the refrigerator after %q; the limit for %s is %s.", clean(d.Name), length(longest.length()),
+		out = append(out, fmt.Sprintf("%s: %s in the refrigerator after %q; the limit for %s is %s.", clean(d.Name),
+			length(longest.length()),
 			trimStop(longest.from.Do), longest.from.Leaves.Kind.Label(), most))
 	}
 	return out
@@ -161,7 +162,8 @@ func Risks(p *planner.Party, plan *planner.Plan, f Format) []string {
 			continue
 		}
 		if over := s.At.Sub(c.Servings[at].At.Add(c.Servings[at].Late.Duration())); over > 0 {
-			out = append(out, fmt.Sprintf("%s comes at %s, %s after its window", words.Upper(v.course(s.Course)), f.near(s.At, p.Arrival), length(over)))
+			out = append(out, fmt.Sprintf("%s comes at %s, %s after its window", words.Upper(v.course(s.Course)),
+				f.near(s.At, p.Arrival), length(over)))
 		}
 	}
 	for _, s := range v.stays() {
@@ -173,7 +175,8 @@ func Risks(p *planner.Party, plan *planner.Plan, f Format) []string {
 		if s.to != nil {
 			to = fmt.Sprintf("%q", trimStop(s.to.Do))
 		}
-		out = append(out, fmt.Sprintf("%s waits %s from %q to %s, %s longer than is good for it", clean(s.dish.Name), length(s.length()), trimStop(s.from.Do), to, length(over)))
+		out = append(out, fmt.Sprintf("%s waits %s from %q to %s, %s longer than is good for it", clean(s.dish.Name),
+			length(s.length()), trimStop(s.from.Do), to, length(over)))
 	}
 	return out
 }

@@ -111,7 +111,8 @@ func (v *view) ovenLines(oven *planner.Oven, at time.Time) []string {
 		if l.held.C == 0 {
 			heat = "off"
 		}
-		lines = append(lines, fmt.Sprintf("In %s (%s) until %s: %s", v.ovenName(oven.Name), heat, v.f.near(l.held.To, at), v.called(v.tasks[l.placed.Task])))
+		lines = append(lines, fmt.Sprintf("In %s (%s) until %s: %s", v.ovenName(oven.Name), heat, v.f.near(l.held.To, at),
+			v.called(v.tasks[l.placed.Task])))
 	}
 	if len(lines) > 0 {
 		return lines

@@ -45,7 +45,8 @@ func Run(p *planner.Party, plan *planner.Plan, from time.Time, f Format) []Secti
 	for i := range p.Kitchen.Ovens {
 		oven := &p.Kitchen.Ovens[i]
 		for _, s := range v.settings(oven) {
-			all = append(all, event{s.at, evOven, s.load.Task, fmt.Sprintf("%s, for %s: %s", v.setText(oven.Name, s), f.Stamp(s.hot, Clock), v.called(v.tasks[s.load.Task]))})
+			all = append(all, event{s.at, evOven, s.load.Task, fmt.Sprintf("%s, for %s: %s", v.setText(oven.Name, s),
+				f.Stamp(s.hot, Clock), v.called(v.tasks[s.load.Task]))})
 		}
 	}
 	all = append(all, event{p.Arrival, evArrive, "", "The guests arrive"})
@@ -270,7 +271,8 @@ func (v *view) goesInto(t *planner.Task) string {
 				if from == "" {
 					from = other.Key
 				}
-				if from == d.Key && a.Step == s.Key && !a.FromStart && (a.Wait.State == planner.Refrigerator || a.Wait.State == planner.Freezer) {
+				if from == d.Key && a.Step == s.Key && !a.FromStart && (a.Wait.State == planner.Refrigerator ||
+					a.Wait.State == planner.Freezer) {
 					return string(a.Wait.State)
 				}
 			}

@@ -150,9 +150,12 @@ func TestSheetsAreComplete(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		at := time.Date(2026, time.October, 10, 19, 0, 0, 0, time.UTC)
 		hours := planner.DayHours{From: 8 * 60, Until: 22 * 60}
-		p := &planner.Party{Name: "x", Zone: "UTC", Arrival: at, Covers: rapid.IntRange(2, 12).Draw(t, "covers"), PrepDays: 3, Kitchen: planner.HomeKitchen(),
-			People:  []planner.Person{{Key: "a", Name: "A", Role: planner.Host, Cooks: hours, Home: hours}, {Key: "b", Name: "B", Role: planner.CoHost, Cooks: hours, Home: hours}},
-			Courses: []planner.Course{{Key: "meal", Name: "Meal", Servings: []planner.Serving{{At: at.Add(time.Hour), Early: 10, Late: 30}}}}}
+		p := &planner.Party{Name: "x", Zone: "UTC", Arrival: at, Covers: rapid.IntRange(2, 12).Draw(t, "covers"), PrepDays: 3,
+			Kitchen: planner.HomeKitchen(),
+			People: []planner.Person{{Key: "a", Name: "A", Role: planner.Host, Cooks: hours, Home: hours},
+				{Key: "b", Name: "B", Role: planner.CoHost, Cooks: hours, Home: hours}},
+			Courses: []planner.Course{{Key: "meal", Name: "Meal",
+				Servings: []planner.Serving{{At: at.Add(time.Hour), Early: 10, Late: 30}}}}}
 		for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(all)-1), 1, 3, rapid.ID[int]).Draw(t, "menu") {
 			d := all[i].Dish()
 			d.Course = "meal"

@@ -9,7 +9,8 @@ import (
 
 // FuzzPrice: whatever is typed, a price is either refused or a sum that can be noted, and reads back the same.
 func FuzzPrice(f *testing.F) {
-	for _, s := range []string{"2.49", "2,49", "3", "", " 0.5 ", "1e9", "-1", "1/3", "0x10", "999999.999", "1_000", "٣", ".", "1.", "００"} {
+	for _, s := range []string{"2.49", "2,49", "3", "", " 0.5 ", "1e9", "-1", "1/3", "0x10", "999999.999", "1_000", "٣",
+		".", "1.", "００"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
@@ -29,7 +30,8 @@ func FuzzPrice(f *testing.F) {
 
 // FuzzThing: a thing's key means the thing itself, so that a button can say it.
 func FuzzItem(f *testing.F) {
-	for _, s := range []string{"Limes", "bay leaves", "cherries", "chillies, red", "peas (frozen)", "", "s", "ss", "  two   spaces ", "İstanbul", "potatoes", "radishes;", "molasses", "bus"} {
+	for _, s := range []string{"Limes", "bay leaves", "cherries", "chillies, red", "peas (frozen)", "", "s", "ss",
+		"  two   spaces ", "İstanbul", "potatoes", "radishes;", "molasses", "bus"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, name string) {

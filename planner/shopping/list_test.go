@@ -22,7 +22,8 @@ func dish(key string, serves int, ingredients ...planner.Ingredient) planner.Dis
 			ingredients[i].Section = "all"
 		}
 	}
-	return planner.Dish{Key: planner.DishKey(key), Name: key, Serves: serves, Ingredients: ingredients, Steps: []planner.Step{{Key: "cook"}}}
+	return planner.Dish{Key: planner.DishKey(key), Name: key, Serves: serves, Ingredients: ingredients,
+		Steps: []planner.Step{{Key: "cook"}}}
 }
 
 // TestSums: one row a thing on the list, from two dishes for ten covers.
@@ -39,7 +40,8 @@ func TestSums(t *testing.T) {
 		{name: "singular and plural", a: "2", b: "4", aa: "onion", bb: "Onions", want: "13 Onions"},
 		{name: "tomatoes", a: "2", b: "5", aa: "tomato", bb: "tomatoes", want: "15 tomatoes"},
 		{name: "different kinds side by side", a: "2 tins", b: "200 g", want: "5 tins + 400 g thing"},
-		{name: "what cannot be read stays", a: "a little", b: "2 tbsp", want: "¼ cup + a little for 4 covers; you cook for 10 thing"},
+		{name: "what cannot be read stays", a: "a little", b: "2 tbsp",
+			want: "¼ cup + a little for 4 covers; you cook for 10 thing"},
 		{name: "to taste", a: "", b: "", want: " thing"},
 		{name: "two things", a: "1", b: "1", aa: "leek", bb: "lemon", want: "3 leeks | 2 lemons"},
 	} {
@@ -49,8 +51,10 @@ func TestSums(t *testing.T) {
 			}
 			return n
 		}
-		p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 10, Dishes: []planner.Dish{
-			dish("first", 4, planner.Ingredient{Name: name(c.aa), Amount: c.a}), dish("second", 5, planner.Ingredient{Name: name(c.bb), Amount: c.b})}}
+		p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 10,
+			Dishes: []planner.Dish{
+				dish("first", 4, planner.Ingredient{Name: name(c.aa), Amount: c.a}),
+				dish("second", 5, planner.Ingredient{Name: name(c.bb), Amount: c.b})}}
 		var got []string
 		for _, tr := range Of(p, nil).Trips {
 			for _, s := range tr.Sections {
@@ -73,7 +77,8 @@ func TestSumsAddUp(t *testing.T) {
 		names = append(names, c.Name)
 	}
 	rapid.Check(t, func(t *rapid.T) {
-		p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: rapid.IntRange(1, 60).Draw(t, "covers"), PrepDays: 3}
+		p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC),
+			Covers: rapid.IntRange(1, 60).Draw(t, "covers"), PrepDays: 3}
 		for _, n := range rapid.SliceOfNDistinct(rapid.SampledFrom(names), 1, 8, rapid.ID[string]).Draw(t, "menu") {
 			c, _ := repertoire.Find(n)
 			p.Dishes = append(p.Dishes, c.Dish())
@@ -132,8 +137,10 @@ func TestSumsAddUp(t *testing.T) {
 // TestDaysFromThePlan: first use, buy-by and not-before follow the plan.
 func TestDaysFromThePlan(t *testing.T) {
 	at := time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC)
-	p := &planner.Party{Zone: "UTC", Arrival: at, Covers: 4, PrepDays: 4, Drinks: []planner.Drink{{Name: "Rioja", Kind: planner.Red, Bottles: 3}},
-		Dishes: []planner.Dish{dish("soup", 4, planner.Ingredient{Name: "leek", Amount: "3", KeepDays: 2}), dish("stew", 4, planner.Ingredient{Name: "leek", Amount: "1", KeepDays: 2})}}
+	p := &planner.Party{Zone: "UTC", Arrival: at, Covers: 4, PrepDays: 4,
+		Drinks: []planner.Drink{{Name: "Rioja", Kind: planner.Red, Bottles: 3}},
+		Dishes: []planner.Dish{dish("soup", 4, planner.Ingredient{Name: "leek", Amount: "3", KeepDays: 2}),
+			dish("stew", 4, planner.Ingredient{Name: "leek", Amount: "1", KeepDays: 2})}}
 	plan := &planner.Plan{Tasks: []planner.Placed{
 		{Task: "shop", Start: at.Add(-30 * time.Hour), End: at.Add(-29 * time.Hour), People: []planner.PersonKey{"ada"}},
 		{Task: "soup/cook", Start: at.Add(-20 * time.Hour), End: at.Add(-19 * time.Hour)},
@@ -144,7 +151,8 @@ func TestDaysFromThePlan(t *testing.T) {
 		t.Fatalf("got %+v", trips)
 	}
 	leek := trips[0].Sections[0].Lines[0]
-	if !leek.FirstUse.Equal(at.Add(-20*time.Hour)) || !leek.BuyBy.Equal(at.Add(-20*time.Hour)) || !leek.NotBefore.Equal(at.Add(-51*time.Hour)) {
+	if !leek.FirstUse.Equal(at.Add(-20*time.Hour)) || !leek.BuyBy.Equal(at.Add(-20*time.Hour)) ||
+		!leek.NotBefore.Equal(at.Add(-51*time.Hour)) {
 		t.Errorf("leek: %+v", leek)
 	}
 	wine := trips[0].Sections[1].Lines[0]
@@ -153,7 +161,8 @@ func TestDaysFromThePlan(t *testing.T) {
 	}
 }
 
-// BenchmarkList makes the list of all ready dishes, planned: more than 200 lines, of which the last figure says how many.
+// BenchmarkList makes the list of all ready dishes, planned: more than 200 lines, of which the last figure says how
+// many.
 func BenchmarkList(b *testing.B) {
 	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 10, PrepDays: 3}
 	for _, c := range repertoire.List() {
@@ -192,9 +201,11 @@ func lineCount(p *planner.Party) int {
 // TestAsTheDishSays: the list has what /dish show has: tins by the dish's whole ones, leavening and spice less than in
 // proportion.
 func TestAsTheDishSays(t *testing.T) {
-	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 23, Dishes: []planner.Dish{dish("bread", 8,
-		planner.Ingredient{Name: "creamed corn", Amount: "1 can"}, planner.Ingredient{Name: "baking powder", Amount: "1 tbsp"},
-		planner.Ingredient{Name: "cornmeal", Amount: "200 g"}, planner.Ingredient{Name: "eggs", Amount: "2"})}}
+	p := &planner.Party{Zone: "UTC", Arrival: time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC), Covers: 23,
+		Dishes: []planner.Dish{dish("bread", 8,
+			planner.Ingredient{Name: "creamed corn", Amount: "1 can"}, planner.Ingredient{Name: "baking powder",
+				Amount: "1 tbsp"},
+			planner.Ingredient{Name: "cornmeal", Amount: "200 g"}, planner.Ingredient{Name: "eggs", Amount: "2"})}}
 	got := map[string]string{}
 	l := Of(p, nil)
 	for i := range l.Trips {
@@ -209,7 +220,8 @@ func TestAsTheDishSays(t *testing.T) {
 
 // What was bought is said as a shopper says it.
 func TestBoughtInKilograms(t *testing.T) {
-	for amount, want := range map[string]string{"500 g": "2 kg", "600 g": "2.4 kg", "150 g": "600 g", "333.3 g": "1333.2 g"} {
+	for amount, want := range map[string]string{"500 g": "2 kg", "600 g": "2.4 kg", "150 g": "600 g",
+		"333.3 g": "1333.2 g"} {
 		q, err := measure.ParseWhole(amount)
 		if err != nil {
 			t.Fatal(err)

@@ -55,7 +55,8 @@ func News(before, after *planner.Party) []Change {
 	for t, now := range is {
 		then := was[t]
 		had, has := before.Purchased(t), after.Purchased(t)
-		if then != nil && same(then, now) && (then.open == now.open || sameGood(before.Good(t), after.Good(t))) || !sameGot(had, has) {
+		if then != nil && same(then, now) && (then.open == now.open || sameGood(before.Good(t), after.Good(t))) ||
+			!sameGot(had, has) {
 			continue // nothing has changed, or that it was bought
 		}
 		c := Change{Item: t, Name: now.name}
@@ -88,7 +89,8 @@ func News(before, after *planner.Party) []Change {
 	}
 	for t, then := range was {
 		if has := after.Purchased(t); is[t] == nil && has != nil && sameGot(before.Purchased(t), has) {
-			out = append(out, Change{Item: t, Name: then.name, What: NoLonger, By: has.Got[len(has.Got)-1].By, Has: gotText(has)})
+			out = append(out, Change{Item: t, Name: then.name, What: NoLonger, By: has.Got[len(has.Got)-1].By,
+				Has: gotText(has)})
 		}
 	}
 	slices.SortFunc(out, func(a, b Change) int { return cmp.Compare(a.Item, b.Item) })

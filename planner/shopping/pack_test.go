@@ -25,8 +25,10 @@ func TestPacks(t *testing.T) {
 		{"12", []planner.Pack{{Size: "6"}, {Size: "10"}}, "12 stuffs as 2 × 6"},
 		{"1 l", []planner.Pack{{Size: "750 ml"}}, "1 l stuff as 2 × 750 ml, 500 ml over"},
 		{"3", []planner.Pack{{Size: "250 g"}}, "3 stuffs"}, // nobody knows how much three are
-		{"500 g", []planner.Pack{{Size: "400 g", Price: "1.00"}, {Size: "500 g", Price: "2.10"}}, "500 g stuff as 2 × 400 g, 300 g over for 2.00"},
-		{"500 g", []planner.Pack{{Size: "400 g", Price: "1.10"}, {Size: "500 g", Price: "2.10"}}, "500 g stuff as 1 × 500 g for 2.10"},
+		{"500 g", []planner.Pack{{Size: "400 g", Price: "1.00"}, {Size: "500 g", Price: "2.10"}},
+			"500 g stuff as 2 × 400 g, 300 g over for 2.00"},
+		{"500 g", []planner.Pack{{Size: "400 g", Price: "1.10"}, {Size: "500 g", Price: "2.10"}},
+			"500 g stuff as 1 × 500 g for 2.10"},
 		{"500 g", []planner.Pack{{Size: "400 g", Price: "1.10"}, {Size: "500 g"}}, "500 g stuff as 1 × 500 g"},
 	} {
 		p := supper(4, dish("d", 4, planner.Ingredient{Name: "stuff", Amount: c.amount}))
@@ -75,7 +77,8 @@ func TestPacksAreBest(t *testing.T) {
 					better = order < 0 || order == 0 && better
 				}
 				if better {
-					t.Fatalf("for %d of %v: %d in %d packs for %s, and %d in %d for %s is better", need, sizes, have, number, cost, h, k, c)
+					t.Fatalf("for %d of %v: %d in %d packs for %s, and %d in %d for %s is better", need, sizes, have, number, cost, h,
+						k, c)
 				}
 			}
 			if i == len(sizes) {
@@ -120,7 +123,8 @@ func TestPrices(t *testing.T) {
 			continue
 		}
 		if got := Money(p, line.Cost); got != c.want || Money(p, &l.Cost.Sum) != got {
-			t.Errorf("%s (%s) at %s a %s: got %s, in all %s, want %s", c.amount, line.Text(), c.price, c.per, got, Money(p, &l.Cost.Sum), c.want)
+			t.Errorf("%s (%s) at %s a %s: got %s, in all %s, want %s", c.amount, line.Text(), c.price, c.per, got,
+				Money(p, &l.Cost.Sum), c.want)
 		}
 	}
 	for _, text := range []string{"-1", "1.2345", "abc", "1e3", "1,2,3", ".5", "5.", "99999999999", "1/3"} {

@@ -17,7 +17,8 @@ var saturday = time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC)
 // supper is a party of one cook, with dishes for its covers.
 func supper(covers int, dishes ...planner.Dish) *planner.Party {
 	return &planner.Party{Zone: "UTC", Arrival: saturday, Covers: covers, PrepDays: 3, Dishes: dishes,
-		People: []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 21 * 60}}}}
+		People: []planner.Person{{Key: "ada", Name: "Ada", Role: planner.Host,
+			Cooks: planner.DayHours{From: 9 * 60, Until: 21 * 60}}}}
 }
 
 func of(name, amount, shop, section string) planner.Ingredient {
@@ -85,21 +86,32 @@ func TestOneLineAnItem(t *testing.T) {
 		a, b planner.Ingredient
 		want []string
 	}{
-		{"sticks and grams", of("butter", "2 sticks", "s", "dairy"), of("butter", "100 g", "s", "dairy"), []string{"shop-s/dairy: 330 g butter as 2 packets of 250 g, 170 g over"}},
-		{"with and without a section", of("limes", "1", "s", "fruit"), of("lime", "1", "s", ""), []string{"shop-s/fruit: 2 limes"}},
-		{"with and without a shop", of("limes", "1", "greengrocer", "fruit"), of("lime", "1", "", ""), []string{"shop-greengrocer/fruit: 2 limes"}},
-		{"shops spelt two ways", of("limes", "1", "Supermarket", ""), of("lime", "1", "supermarket", ""), []string{"shop-supermarket: 2 limes"}},
+		{"sticks and grams", of("butter", "2 sticks", "s", "dairy"), of("butter", "100 g", "s", "dairy"),
+			[]string{"shop-s/dairy: 330 g butter as 2 packets of 250 g, 170 g over"}},
+		{"with and without a section", of("limes", "1", "s", "fruit"), of("lime", "1", "s", ""),
+			[]string{"shop-s/fruit: 2 limes"}},
+		{"with and without a shop", of("limes", "1", "greengrocer", "fruit"), of("lime", "1", "", ""),
+			[]string{"shop-greengrocer/fruit: 2 limes"}},
+		{"shops spelt two ways", of("limes", "1", "Supermarket", ""), of("lime", "1", "supermarket", ""),
+			[]string{"shop-supermarket: 2 limes"}},
 		{"one", of("limes", "1", "s", ""), of("salt", "", "s", ""), []string{"shop-s: 1 lime", "shop-s: salt"}},
-		{"berries", of("strawberry", "6", "s", ""), of("bay leaf", "2", "s", ""), []string{"shop-s: 2 bay leaves", "shop-s: 6 strawberries"}},
-		{"cups and grams", of("flour", "2 cups", "s", ""), of("flour", "500 g", "s", ""), []string{"shop-s: 790 g flour as 1 bag of 1 kg, 210 g over"}},
-		{"frozen is another thing", of("peas", "200 g", "s", ""), planner.Ingredient{Name: "peas", Amount: "200 g", Shop: "s", Frozen: true},
+		{"berries", of("strawberry", "6", "s", ""), of("bay leaf", "2", "s", ""),
+			[]string{"shop-s: 2 bay leaves", "shop-s: 6 strawberries"}},
+		{"cups and grams", of("flour", "2 cups", "s", ""), of("flour", "500 g", "s", ""),
+			[]string{"shop-s: 790 g flour as 1 bag of 1 kg, 210 g over"}},
+		{"frozen is another thing", of("peas", "200 g", "s", ""), planner.Ingredient{Name: "peas", Amount: "200 g", Shop: "s",
+			Frozen: true},
 			[]string{"shop-s: 200 g peas", "shop-s: 200 g peas"}},
-		{"peeled potatoes are potatoes", of("potatoes", "1 kg", "s", ""), of("peeled potatoes", "750 g", "s", ""), []string{"shop-s: 2 kg potatoes"}},
-		{"trimmed by the host's word", planner.Ingredient{Name: "leeks", Amount: "1 kg", Shop: "s", Trimmed: true}, of("salt", "", "s", ""), []string{"shop-s: 2.3 kg leeks", "shop-s: salt"}},
+		{"peeled potatoes are potatoes", of("potatoes", "1 kg", "s", ""), of("peeled potatoes", "750 g", "s", ""),
+			[]string{"shop-s: 2 kg potatoes"}},
+		{"trimmed by the host's word", planner.Ingredient{Name: "leeks", Amount: "1 kg", Shop: "s", Trimmed: true},
+			of("salt", "", "s", ""), []string{"shop-s: 2.3 kg leeks", "shop-s: salt"}},
 	} {
 		c.a.Step, c.b.Step = "cook", "cook"
-		p := supper(4, planner.Dish{Key: "a", Name: "a", Serves: 4, Ingredients: []planner.Ingredient{c.a}, Steps: []planner.Step{{Key: "cook"}}},
-			planner.Dish{Key: "b", Name: "b", Serves: 4, Ingredients: []planner.Ingredient{c.b}, Steps: []planner.Step{{Key: "cook"}}})
+		p := supper(4, planner.Dish{Key: "a", Name: "a", Serves: 4, Ingredients: []planner.Ingredient{c.a},
+			Steps: []planner.Step{{Key: "cook"}}},
+			planner.Dish{Key: "b", Name: "b", Serves: 4, Ingredients: []planner.Ingredient{c.b},
+				Steps: []planner.Step{{Key: "cook"}}})
 		expect(t, c.name, Of(p, nil), c.want...)
 		slices.Reverse(p.Dishes)
 		expect(t, c.name+", the other way round", Of(p, nil), c.want...)
@@ -111,15 +123,18 @@ func TestOneLineAnItem(t *testing.T) {
 func TestTrimmings(t *testing.T) {
 	p := supper(4, dish("mash", 4, planner.Ingredient{Name: "peeled potatoes", Amount: "1 kg"}))
 	l := Of(p, nil).Trips[0].Sections[0].Lines[0]
-	if l.Text() != "1.35 kg" || l.Name != "potatoes" || l.Trimmed.String() != "1 kg" || l.Loss == nil || !strings.Contains(l.Loss.Source, "NDB 11352") {
+	if l.Text() != "1.35 kg" || l.Name != "potatoes" || l.Trimmed.String() != "1 kg" || l.Loss == nil ||
+		!strings.Contains(l.Loss.Source, "NDB 11352") {
 		t.Errorf("got %s %s for %s trimmed: %v", l.Text(), l.Name, l.Trimmed, l.Loss)
 	}
 }
 
 // story is a supper with a supermarket trip that is in the party's tasks.
 func story() *planner.Party {
-	p := supper(4, planner.Dish{Key: "cake", Name: "Cake", Serves: 4, Steps: []planner.Step{{Key: "bake"}}, Ingredients: []planner.Ingredient{
-		of("butter", "200 g", "supermarket", ""), of("limes", "2", "supermarket", ""), of("sugar", "100 g", "supermarket", "")}})
+	p := supper(4, planner.Dish{Key: "cake", Name: "Cake", Serves: 4, Steps: []planner.Step{{Key: "bake"}},
+		Ingredients: []planner.Ingredient{
+			of("butter", "200 g", "supermarket", ""), of("limes", "2", "supermarket", ""),
+			of("sugar", "100 g", "supermarket", "")}})
 	propose.Renew(p)
 	return p
 }
@@ -150,11 +165,13 @@ func tick(t *testing.T, p *planner.Party, thing planner.Item) {
 // TestTheMenuChangesAfterTheShop: more, enough, no longer, new; and the second trip.
 func TestTheMenuChangesAfterTheShop(t *testing.T) {
 	p := story()
-	expect(t, "before", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over", "shop-supermarket: 2 limes",
+	expect(t, "before", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over",
+		"shop-supermarket: 2 limes",
 		"shop-supermarket: 200 g butter as 1 packet of 250 g, 50 g over")
 	tick(t, p, "butter")
 	tick(t, p, "lime")
-	expect(t, "in the shop", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over", "shop-supermarket: ✓ 2 limes", "shop-supermarket: ✓ 250 g butter")
+	expect(t, "in the shop", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over",
+		"shop-supermarket: ✓ 2 limes", "shop-supermarket: ✓ 250 g butter")
 
 	news := func(change func(p *planner.Party)) string {
 		after := clone(t, p)
@@ -171,11 +188,21 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 		want   string
 	}{
 		{"nothing", func(*planner.Party) {}, ""},
-		{"five covers", func(p *planner.Party) { p.Covers = 5 }, "enough butter: has 250 g butter, wants 250 g; more lime: has 2 limes, wants 1"},
-		{"eight covers", func(p *planner.Party) { p.Covers = 8 }, "more butter: has 250 g butter, wants 150 g; more limes: has 2 limes, wants 2"},
-		{"two covers", func(p *planner.Party) { p.Covers = 2 }, "enough butter: has 250 g butter, wants 100 g; enough lime: has 2 limes, wants 1"},
-		{"no limes", func(p *planner.Party) { p.Dishes[0].Ingredients = p.Dishes[0].Ingredients[:1] }, "no longer limes: has 2 limes, wants"},
-		{"no cake", func(p *planner.Party) { p.Dishes = nil }, "no longer butter: has 250 g butter, wants; no longer limes: has 2 limes, wants"},
+		{"five covers", func(p *planner.Party) {
+			p.Covers = 5
+		}, "enough butter: has 250 g butter, wants 250 g; more lime: has 2 limes, wants 1"},
+		{"eight covers", func(p *planner.Party) {
+			p.Covers = 8
+		}, "more butter: has 250 g butter, wants 150 g; more limes: has 2 limes, wants 2"},
+		{"two covers", func(p *planner.Party) {
+			p.Covers = 2
+		}, "enough butter: has 250 g butter, wants 100 g; enough lime: has 2 limes, wants 1"},
+		{"no limes", func(p *planner.Party) {
+			p.Dishes[0].Ingredients = p.Dishes[0].Ingredients[:1]
+		}, "no longer limes: has 2 limes, wants"},
+		{"no cake", func(p *planner.Party) {
+			p.Dishes = nil
+		}, "no longer butter: has 250 g butter, wants; no longer limes: has 2 limes, wants"},
 		{"mint, while nobody is at the shop", func(p *planner.Party) {
 			p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, of("mint", "1 bunch", "supermarket", ""))
 		}, ""},
@@ -200,7 +227,8 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 		t.Errorf("two of three were ticked off, so sugar is left: %+v", settled)
 	}
 	p.Covers = 8
-	expect(t, "back home", Of(p, nil), "shop-supermarket-2: 150 g butter as 1 packet of 250 g, 100 g over more", "shop-supermarket-2: 2 limes more",
+	expect(t, "back home", Of(p, nil), "shop-supermarket-2: 150 g butter as 1 packet of 250 g, 100 g over more",
+		"shop-supermarket-2: 2 limes more",
 		"shop-supermarket-2: 200 g sugar as 1 bag of 1 kg, 800 g over")
 	came, _ := propose.Renew(p)
 	if !slices.Contains(came, "shop-supermarket-2") {
@@ -221,7 +249,8 @@ func TestForgottenTicks(t *testing.T) {
 	end := saturday.Add(-29 * time.Hour)
 	p.Work = []planner.Work{{Task: "shop-supermarket", Person: "ada", Progress: planner.Done, End: &end}}
 	// As a party that was stored before purchases were noted: its trip has what it had.
-	expect(t, "before it is noted", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over", "shop-supermarket: 2 limes",
+	expect(t, "before it is noted", Of(p, nil), "shop-supermarket: 100 g sugar as 1 bag of 1 kg, 900 g over",
+		"shop-supermarket: 2 limes",
 		"shop-supermarket: 200 g butter as 1 packet of 250 g, 50 g over")
 	if s := Settle(p, ""); len(s) != 1 || len(s[0].Taken) != 3 {
 		t.Fatalf("got %+v", s)
@@ -264,7 +293,8 @@ func TestThawing(t *testing.T) {
 		grams, days int
 	}{{450, 1}, {1800, 1}, {1900, 2}, {2500, 2}, {5400, 3}} {
 		in := planner.Ingredient{Name: "turkey", Amount: "1", Frozen: true, Grams: c.grams, Shop: "s", Step: "roast"}
-		p := supper(4, planner.Dish{Key: "bird", Name: "Bird", Serves: 4, Ingredients: []planner.Ingredient{in}, Steps: []planner.Step{{Key: "roast"}}})
+		p := supper(4, planner.Dish{Key: "bird", Name: "Bird", Serves: 4, Ingredients: []planner.Ingredient{in},
+			Steps: []planner.Step{{Key: "roast"}}})
 		p.PrepDays = 6
 		propose.Renew(p)
 		thaw := p.Chore("thaw-turkey")
@@ -274,7 +304,8 @@ func TestThawing(t *testing.T) {
 		}
 		use := saturday.Add(-4 * time.Hour)
 		begin := use.Add(-time.Duration(c.days) * 24 * time.Hour)
-		plan := &planner.Plan{Tasks: []planner.Placed{{Task: "thaw-turkey", Start: begin, End: use}, {Task: "bird/roast", Start: use, End: saturday}}}
+		plan := &planner.Plan{Tasks: []planner.Placed{{Task: "thaw-turkey", Start: begin, End: use},
+			{Task: "bird/roast", Start: use, End: saturday}}}
 		list := Of(p, plan)
 		if l := line(t, &list, "turkey (frozen)"); !l.BuyBy.Equal(begin) || !l.NotBefore.IsZero() || !l.Frozen {
 			t.Errorf("%d g: buy by %s, not before %s; want by %s", c.grams, l.BuyBy, l.NotBefore, begin)
@@ -288,9 +319,11 @@ func TestHouseAndBringing(t *testing.T) {
 	p.Drinks = []planner.Drink{{Name: "Rioja", Kind: planner.Red, Bottles: 3}}
 	p.Goods = []planner.Good{
 		{Item: "butter", Name: "butter", Have: "150 g"}, {Item: "sugar", Name: "sugar", Have: planner.Enough},
-		{Item: "rioja", Name: "Rioja", Brings: "ada"}, {Item: "candle", Name: "candles", Extra: "12"}, {Item: "lime", Name: "limes", Shop: "market"},
+		{Item: "rioja", Name: "Rioja", Brings: "ada"}, {Item: "candle", Name: "candles", Extra: "12"},
+		{Item: "lime", Name: "limes", Shop: "market"},
 	}
-	expect(t, "all kinds of words", Of(p, nil), "brought: 3 bottles Rioja", "shop-market: 2 limes", "shop-supermarket: 12 candles",
+	expect(t, "all kinds of words", Of(p, nil), "brought: 3 bottles Rioja", "shop-market: 2 limes",
+		"shop-supermarket: 12 candles",
 		"shop-supermarket: 50 g butter as 1 packet of 250 g, 200 g over", "there: ✓ 100 g sugar")
 }
 

@@ -66,7 +66,8 @@ func (g *graph) soundArc(a arc) error {
 		return nil
 	}
 	if a.wait.State == planner.HotHold && !a.wait.Hold.KeepsHot() {
-		return fmt.Errorf("after “%s” (%s) the food is held hot, but nothing named keeps it hot: name a hot place, a burner or an oven at 63 °C or more",
+		return fmt.Errorf("after “%s” (%s) the food is held hot, but nothing named keeps it hot: name a hot place, a "+
+			"burner or an oven at 63 °C or more",
 			n.step.Do, n.dish.Name)
 	}
 	if n.step.Leaves.PartCooked && a.wait.State != planner.Straight && a.wait.State != planner.HotHold {

@@ -11,9 +11,10 @@ import (
 
 // Clash says why a party has no plan: requirements that cannot all be kept, and what would mend it.
 type Clash struct {
-	Requirements []Requirement  `json:"requirements"`
-	Mends        []planner.Mend `json:"mends,omitempty"`    // each verified by planning again; none of them touches a safety limit
-	Unproved     bool           `json:"unproved,omitempty"` // time ran out: no plan was found, but there may be one
+	Requirements []Requirement `json:"requirements"`
+	// each verified by planning again; none of them touches a safety limit
+	Mends    []planner.Mend `json:"mends,omitempty"`
+	Unproved bool           `json:"unproved,omitempty"` // time ran out: no plan was found, but there may be one
 }
 
 // Requirement is one of the things that clash, as a sentence a host understands.
@@ -27,7 +28,8 @@ type Requirement struct {
 func (m *model) clash(ctx context.Context) *Clash {
 	if m.verdict == cp.Unknown {
 		return &Clash{Unproved: true, Mends: m.concessions(ctx, mostSets, m.ask.work()/2), Requirements: []Requirement{{
-			Text: "I found no plan in the time I had; there may be one. More time, a dish less or longer service windows would help."}}}
+			Text: "I found no plan in the time I had; there may be one. More time, a dish less or longer service windows " +
+				"would help."}}}
 	}
 	against, found := m.against(ctx)
 	short, _ := m.tooLong()
@@ -39,9 +41,11 @@ func (m *model) clash(ctx context.Context) *Clash {
 	switch {
 	case len(out.Requirements) > 0:
 	case found:
-		out.Requirements = []Requirement{{Text: "The steps' own lengths and waits contradict each other, whatever the clock says."}}
+		out.Requirements = []Requirement{{Text: "The steps' own lengths and waits contradict each other, whatever the " +
+			"clock says."}}
 	default:
-		out.Requirements = []Requirement{{Text: "There is no plan; what it is that clashes I could not find in the time I had."}}
+		out.Requirements = []Requirement{{Text: "There is no plan; what it is that clashes I could not find in the time I " +
+			"had."}}
 	}
 	out.Mends = m.mends(ctx, out.Requirements, late)
 	return out
@@ -99,8 +103,8 @@ func (m *model) mends(ctx context.Context, said []Requirement, late bool) []plan
 	return out
 }
 
-// menu lists greater changes: what was said to begin late begins as it can, after all; a later meal, where the dishes' own steps take too long or service is what clashes, and a
-// dish less, first those that the clash speaks of.
+// menu lists greater changes: what was said to begin late begins as it can, after all; a later meal, where the dishes'
+// own steps take too long or service is what clashes, and a dish less, first those that the clash speaks of.
 func (m *model) menu(said []Requirement, late bool) []change {
 	var out []change
 	add := func(cs ...change) {

@@ -12,7 +12,8 @@ import (
 	"tureen/planner/words"
 )
 
-// impossible are parties without a plan: what spoils the dinner, what the clash must speak of, and a mend that must be offered.
+// impossible are parties without a plan: what spoils the dinner, what the clash must speak of, and a mend that must be
+// offered.
 var impossible = []struct {
 	name  string
 	spoil func(p *planner.Party)
@@ -27,16 +28,19 @@ var impossible = []struct {
 			p.People[0].Cooks = partygen.Hours(19, 22)
 			p.PrepDays = 0
 		},
-		says: []string{"Inês cooks only Sat 19:00 to 22:35", "no prep day"}, mend: "help in the kitchen", do: "people add name:Helper role:co-host cooks:12:00-24:00"},
+		says: []string{"Inês cooks only Sat 19:00 to 22:35", "no prep day"}, mend: "help in the kitchen",
+		do: "people add name:Helper role:co-host cooks:12:00-24:00"},
 	{name: "no burner",
 		spoil: func(p *planner.Party) { p.Kitchen.Burners = 0 },
 		says:  []string{"no burner", "Sweat the vegetables"}, mend: "one more burner", do: "kitchen fittings burners:1"},
 	{name: "a claim by somebody who leaves",
 		spoil: func(p *planner.Party) {
 			p.Work = append(p.Work, planner.Work{Task: "lamb/carve", Person: "rui"})
-			p.People[1].Days = []planner.OtherDay{{Date: "2026-09-26", Cooks: []planner.DayHours{partygen.Hours(14, 19)}, Home: []planner.DayHours{partygen.Hours(14, 19)}}}
+			p.People[1].Days = []planner.OtherDay{{Date: "2026-09-26", Cooks: []planner.DayHours{partygen.Hours(14, 19)},
+				Home: []planner.DayHours{partygen.Hours(14, 19)}}}
 		},
-		says: []string{"Rui has claimed", "Rui cooks only"}, mend: "Let somebody else do “Carve (Roast lamb)”", do: "task give-back task:lamb/carve"},
+		says: []string{"Rui has claimed", "Rui cooks only"}, mend: "Let somebody else do “Carve (Roast lamb)”",
+		do: "task give-back task:lamb/carve"},
 	{name: "no flat place in the refrigerator",
 		spoil: func(p *planner.Party) { p.Kitchen.Refrigerator.Flat = 0 },
 		says:  []string{"The refrigerator has 0 flat places"}, mend: "one more flat place", do: "kitchen space flat:1"},
@@ -128,8 +132,12 @@ func TestMakeRefusesAPartyThatItDoesNotUnderstand(t *testing.T) {
 		{"a circle", func(p *planner.Party) {
 			p.Dish("soup").Steps[0].After = []planner.After{{Step: "reheat", Wait: planner.Wait{State: planner.Counter}}}
 		}, "waits for itself"},
-		{"hot, but in nothing", func(p *planner.Party) { p.Dish("soup").Step("reheat").Serve.State = planner.HotHold }, "held hot"},
-		{"a claim by a stranger", func(p *planner.Party) { p.Work = []planner.Work{{Task: "soup/chop", Person: "zoe"}} }, "zoe"},
+		{"hot, but in nothing", func(p *planner.Party) {
+			p.Dish("soup").Step("reheat").Serve.State = planner.HotHold
+		}, "held hot"},
+		{"a claim by a stranger", func(p *planner.Party) {
+			p.Work = []planner.Work{{Task: "soup/chop", Person: "zoe"}}
+		}, "zoe"},
 	}
 	for _, row := range rows {
 		p := partygen.Dinner(4)

@@ -2,8 +2,8 @@
 // It alone of the planner's wing knows the engine, package cp.
 //
 // [Make] (make.go) is the whole way. graph.go and arcs.go resolve the party: its tasks, and the waits between them, in
-// minutes. model.go puts that to the engine, with one file a rule of package planner's documentation: model_people.go and
-// model_hours.go for hands, model_waits.go for order, model_clocks.go for food, model_kitchen.go, model_oven.go and
+// minutes. model.go puts that to the engine, with one file a rule of package planner's documentation: model_people.go
+// and model_hours.go for hands, model_waits.go for order, model_clocks.go for food, model_kitchen.go, model_oven.go and
 // model_heat.go for equipment, model_cold.go for storage, model_service.go, model_chores.go; model_levels.go and
 // model_work.go say what makes a plan good, model_room.go how much it can bear. read_back.go reads the answer.
 //

@@ -89,10 +89,12 @@ func TestWaitsOverTheClockChange(t *testing.T) {
 			night := (10*60+30)*time.Minute + time.Duration(c.hours-24)*time.Hour // 23:30 to 10:00
 			food := planner.Food{Perishable: true, Kind: safety.Cooked}
 			p.Dishes = []planner.Dish{{Key: "pie", Name: "Pie", Course: "main", Serves: 4, Steps: []planner.Step{
-				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: food},
-				{Key: "bake", Do: "Bake", Attention: planner.Watch, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true, Leaves: food,
-					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator}}},
-					Serve: &planner.Wait{State: planner.Refrigerator}},
+				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter,
+					Leaves: food},
+				{Key: "bake", Do: "Bake", Attention: planner.Watch, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true,
+					Leaves: food,
+					After:  []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator}}},
+					Serve:  &planner.Wait{State: planner.Refrigerator}},
 			}}}
 			plan := &planner.Plan{Made: at(-1, 8, 0), Served: []planner.Served{{Course: "main", At: at(0, 19, 30)}},
 				Tasks: []planner.Placed{
@@ -129,7 +131,8 @@ func TestCounterTimeOverTheClockChange(t *testing.T) {
 				{Key: "boil", Do: "Boil", Attention: planner.Watch, Time: partygen.Exactly(30), Where: planner.Heat, Cooks: true,
 					Leaves: planner.Food{Perishable: true, Kind: safety.Soup}}}}}
 			plan := &planner.Plan{Made: at(-1, 8, 0), Served: []planner.Served{{Course: "main", At: at(0, 2, 30)}},
-				Tasks: []planner.Placed{{Task: "broth/boil", Start: at(-1, 23, 0), End: at(-1, 23, 30), People: []planner.PersonKey{"ana"}}}}
+				Tasks: []planner.Placed{{Task: "broth/boil", Start: at(-1, 23, 0), End: at(-1, 23, 30),
+					People: []planner.PersonKey{"ana"}}}}
 			got := check.Plan(p, plan)
 			spring := c.hours == 23
 			if spring && len(got) != 0 || !spring && (len(got) != 1 || got[0].Rule != check.RuleClocks) {
@@ -150,9 +153,12 @@ func TestPlansOverTheClockChange(t *testing.T) {
 				{Date: c.date, Cooks: []planner.DayHours{{From: 8 * 60, Until: 9 * 60}}}}
 			food := planner.Food{Perishable: true, Kind: safety.Cooked, Millilitres: 1000}
 			p.Dishes = []planner.Dish{{Key: "pie", Name: "Pie", Course: "main", Serves: 4, Steps: []planner.Step{
-				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter, Leaves: food},
-				{Key: "bake", Do: "Bake", Attention: planner.Hands, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true, Leaves: food,
-					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator, Least: night, Longest: night}}},
+				{Key: "fill", Do: "Fill", Attention: planner.Hands, Time: partygen.Exactly(30), Where: planner.Counter,
+					Leaves: food},
+				{Key: "bake", Do: "Bake", Attention: planner.Hands, Time: partygen.Exactly(60), Where: planner.Heat, Cooks: true,
+					Leaves: food,
+					After: []planner.After{{Step: "fill", Wait: planner.Wait{State: planner.Refrigerator, Least: night,
+						Longest: night}}},
 					Serve: &planner.Wait{State: planner.Refrigerator}},
 			}}}
 			ask := solve.Ask{Now: at(-1, 8, 0)}

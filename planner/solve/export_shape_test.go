@@ -19,8 +19,8 @@ type Solved struct {
 	Work   int64
 }
 
-// SolveWatched puts a party to the engine as Make does, without looking for spare time, and notes when each of its levels was first
-// proved for good: -1 for one that was not.
+// SolveWatched puts a party to the engine as Make does, without looking for spare time, and notes when each of its
+// levels was first proved for good: -1 for one that was not.
 func SolveWatched(ctx context.Context, p *planner.Party, ask Ask) (Solved, error) {
 	begun := time.Now()
 	g, err := newGraph(p, ask)

@@ -10,8 +10,8 @@ import (
 	"tureen/planner/cp"
 )
 
-// Admits puts a plan made elsewhere to the model's constraints, for tests: nil when the model allows it. A plan that keeps
-// every rule and is refused shows a model that forbids too much, which the checker cannot see.
+// Admits puts a plan made elsewhere to the model's constraints, for tests: nil when the model allows it. A plan that
+// keeps every rule and is refused shows a model that forbids too much, which the checker cannot see.
 func Admits(p *planner.Party, ask Ask, plan *planner.Plan) error {
 	ask.without = plan.Without
 	g, err := newGraph(p, ask)
@@ -74,8 +74,8 @@ func ModelLevels(p *planner.Party, ask Ask, plan *planner.Plan) (map[planner.Lev
 	return out, nil
 }
 
-// Core solves a party that has no plan, for its clashing requirements alone: whether they clash without the others, and whether
-// each of them is needed.
+// Core solves a party that has no plan, for its clashing requirements alone: whether they clash without the others, and
+// whether each of them is needed.
 func Core(ctx context.Context, p *planner.Party, ask Ask) (ids []string, clash bool, needless []string, err error) {
 	g, err := newGraph(p, ask)
 	if err != nil {

@@ -213,7 +213,8 @@ func (g *graph) settle(j *duty) error {
 	if w != nil && w.Person != "" {
 		j.claim = g.personIndex(w.Person)
 		if j.claim < 0 && w.Progress == planner.Waiting {
-			return fmt.Errorf("%s is claimed by %s, who is not among the people who work: free it or give it to somebody else", j.label(), w.Person)
+			return fmt.Errorf("%s is claimed by %s, who is not among the people who work: free it or give it to somebody else",
+				j.label(), w.Person)
 		}
 	}
 	for i, person := range g.people {

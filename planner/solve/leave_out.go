@@ -40,7 +40,8 @@ func (m *model) withoutSome(ctx context.Context) (*planner.Plan, error) {
 			}
 			ask.without = append(slices.Clone(before), m.leftOut(ctx, d, against, said))
 			plan, _, err := attempt(ctx, m.p, ask)
-			if plan == nil && (err == nil || AsClash(err) != nil) { // what was found in little time is not found in more: keep it
+			// what was found in little time is not found in more: keep it
+			if plan == nil && (err == nil || AsClash(err) != nil) {
 				try.without = ask.without
 				plan, _, err = attempt(ctx, m.p, try)
 			}
@@ -58,7 +59,8 @@ func (m *model) withoutSome(ctx context.Context) (*planner.Plan, error) {
 }
 
 // leftOut is a dish with the reasons why the plan does not go on with it.
-func (m *model) leftOut(ctx context.Context, d planner.DishKey, against []requirement, said []Requirement) planner.LeftOut {
+func (m *model) leftOut(ctx context.Context, d planner.DishKey, against []requirement,
+	said []Requirement) planner.LeftOut {
 	out := planner.LeftOut{Dish: d}
 	var limits, all []string
 	only := true // nothing but published limits, and what the clock says

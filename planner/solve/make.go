@@ -31,8 +31,8 @@ const (
 )
 
 // Make places every task of a party on the clock. Without an error it returns either a plan, which keeps
-// every rule of package planner's documentation, or a clash that says why there is none (or that none was found in the time
-// given). The plan's Revision is the caller's to set. An error means that the party is not one that can be
+// every rule of package planner's documentation, or a clash that says why there is none (or that none was found in the
+// time given). The plan's Revision is the caller's to set. An error means that the party is not one that can be
 // planned, in a sentence for the host.
 //
 // The answer depends on p and ask alone unless ctx ends first.

@@ -10,8 +10,9 @@ import (
 	"tureen/planner/solve"
 )
 
-// On a hot day an hour of counter time is all there is (USDA FSIS, "Danger Zone"; see package safety); a step of 70 minutes on
-// the counter that another one comes before has no plan, and that is a clash, not a fault. A random party found it.
+// On a hot day an hour of counter time is all there is (USDA FSIS, "Danger Zone"; see package safety); a step of 70
+// minutes on the counter that another one comes before has no plan, and that is a clash, not a fault. A random party
+// found it.
 func TestAStepLongerThanTheCounterLimitIsAClash(t *testing.T) {
 	food := planner.Food{Perishable: true, Kind: safety.CutProduce}
 	arrival := time.Date(2026, time.September, 26, 18, 0, 0, 0, time.UTC)
@@ -36,13 +37,14 @@ func TestAStepLongerThanTheCounterLimitIsAClash(t *testing.T) {
 	}
 }
 
-// Part-cooked food that is served straight on waits for nobody: two groups eat it at one time, or there is no plan. Listing
-// every plan of a tiny party found that the second group's was left to wait.
+// Part-cooked food that is served straight on waits for nobody: two groups eat it at one time, or there is no plan.
+// Listing every plan of a tiny party found that the second group's was left to wait.
 func TestPartCookedFoodDoesNotWaitForTheSecondGroup(t *testing.T) {
 	arrival := time.Date(2026, time.September, 26, 18, 0, 0, 0, time.UTC)
 	for _, late := range []planner.Minutes{0, 3} {
 		p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2,
-			Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{Group: "children", At: arrival.Add(30 * time.Minute), Late: late},
+			Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{Group: "children",
+				At: arrival.Add(30 * time.Minute), Late: late},
 				{At: arrival.Add(33 * time.Minute)}}}},
 			People: []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 22 * 60}}},
 			Dishes: []planner.Dish{{Key: "tuna", Course: "main", Serves: 2, Steps: []planner.Step{

@@ -57,7 +57,8 @@ func TestWhoBeganMindsThePot(t *testing.T) {
 	p := partygen.Dinner(4)
 	plan := mustMake(t, p, solve.Ask{Now: partygen.ClockOn(23)(18, 0), Work: 3_000_000})
 	kept := 0
-	for _, row := range [][2]planner.TaskKey{{"soup/sweat", "soup/simmer"}, {"lamb/season", "lamb/temper"}, {"tart/fill", "tart/bake"}} {
+	for _, row := range [][2]planner.TaskKey{{"soup/sweat", "soup/simmer"}, {"lamb/season", "lamb/temper"},
+		{"tart/fill", "tart/bake"}} {
 		before, after := plan.Placed(row[0]).People[0], plan.Placed(row[1]).People[0]
 		switch atDinner := plan.Placed(row[1]).End.After(p.Arrival.Add(-30 * time.Minute)); {
 		case before == after:

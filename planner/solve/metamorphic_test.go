@@ -80,7 +80,8 @@ func TestMoreKitchenNeverHurts(t *testing.T) {
 		func(k *planner.Kitchen) { k.HotPlaces[0].Count++ },
 		func(k *planner.Kitchen) { k.Refrigerator = planner.Cold{Millilitres: 9000, Flat: 5} },
 		func(k *planner.Kitchen) {
-			k.Ovens = append(k.Ovens, planner.Oven{Name: "neighbour's oven", Shelves: 2, MinC: 50, MaxC: 200, Preheat: 4, Rise: 2, Fall: 3})
+			k.Ovens = append(k.Ovens, planner.Oven{Name: "neighbour's oven", Shelves: 2, MinC: 50, MaxC: 200, Preheat: 4,
+				Rise: 2, Fall: 3})
 		},
 	}
 	var same, better, rescued int
@@ -163,7 +164,8 @@ func TestAWeekLaterChangesNothing(t *testing.T) {
 		planned++
 		for i, was := range first.Tasks {
 			is := then.Tasks[i]
-			if was.Task != is.Task || !was.Start.Add(week).Equal(is.Start) || !was.End.Add(week).Equal(is.End) || !reflect.DeepEqual(was.People, is.People) {
+			if was.Task != is.Task || !was.Start.Add(week).Equal(is.Start) || !was.End.Add(week).Equal(is.End) ||
+				!reflect.DeepEqual(was.People, is.People) {
 				t.Errorf("seed %d: got %+v, a week later %+v", seed, was, is)
 			}
 		}

@@ -18,7 +18,8 @@ func drawDinner(t *rapid.T) *planner.Party {
 	p := partygen.Dinner(12)
 	var dishes []planner.Dish
 	for _, d := range p.Dishes {
-		if d.Key == "lamb" && rapid.IntRange(0, 2).Draw(t, "lamb") > 0 || rapid.Bool().Draw(t, string(d.Key)) && d.Key != "sauce" {
+		if d.Key == "lamb" && rapid.IntRange(0, 2).Draw(t, "lamb") > 0 || rapid.Bool().Draw(t, string(d.Key)) &&
+			d.Key != "sauce" {
 			dishes = append(dishes, d)
 		}
 	}
@@ -46,7 +47,8 @@ func drawDinner(t *rapid.T) *planner.Party {
 	}
 	k.Burners = rapid.IntRange(1, 4).Draw(t, "burners")
 	k.Counter = rapid.IntRange(1, 3).Draw(t, "counter")
-	k.Refrigerator = planner.Cold{Millilitres: rapid.IntRange(5, 30).Draw(t, "litres") * 1000, Flat: rapid.IntRange(1, 3).Draw(t, "flat")}
+	k.Refrigerator = planner.Cold{Millilitres: rapid.IntRange(5, 30).Draw(t, "litres") * 1000,
+		Flat: rapid.IntRange(1, 3).Draw(t, "flat")}
 	p.People = p.People[:rapid.IntRange(1, 3).Draw(t, "people")]
 	for i := range p.People {
 		from := rapid.IntRange(8, 16).Draw(t, "from")
@@ -166,7 +168,8 @@ func TestRandomDinnersAndTheirEvenings(t *testing.T) {
 			fewer++
 		}
 	}
-	t.Logf("%d plans, %d clashes, %d unknown; %d evenings replanned, %d of them without a dish", plans, clashes, unknown, evenings, fewer)
+	t.Logf("%d plans, %d clashes, %d unknown; %d evenings replanned, %d of them without a dish", plans, clashes, unknown,
+		evenings, fewer)
 	if plans < 5 || evenings < 5 {
 		t.Errorf("%d plans and %d evenings: too few to say anything", plans, evenings)
 	}

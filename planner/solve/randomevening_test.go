@@ -64,7 +64,8 @@ func TestTinyEveningsHaveAPlan(t *testing.T) {
 			t.Errorf("seed %d at %v: no plan: %+v\n%s", seed, ask.Now, clash, partygen.Show(plan))
 		}
 	}
-	t.Logf("%d evenings planned, %d of them without a miss since there need be none, %d without a dish; %d parties without a plan to begin with",
+	t.Logf("%d evenings planned, %d of them without a miss since there need be none, %d without a dish; %d parties "+
+		"without a plan to begin with",
 		planned, strict, fewer, none)
 }
 

@@ -38,7 +38,8 @@ func TestCheckPlansOfRandomParties(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d random parties in %v: %d planned (%d tasks, no broken rule), %d clash, %d unknown", n, time.Since(begun).Round(time.Second), feasible, tasks, clash, unknown)
+	t.Logf("%d random parties in %v: %d planned (%d tasks, no broken rule), %d clash, %d unknown", n,
+		time.Since(begun).Round(time.Second), feasible, tasks, clash, unknown)
 	if feasible < n/4 || clash == 0 {
 		t.Errorf("the parties are all of one sort: %d of %d planned, %d clash", feasible, n, clash)
 	}

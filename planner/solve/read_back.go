@@ -10,7 +10,8 @@ import (
 
 // plan reads the engine's values back as a plan.
 func (m *model) plan(v []int) *planner.Plan {
-	out := &planner.Plan{Made: m.instant(m.minuteUp(m.ask.Now)), Status: planner.Feasible, Soft: m.ask.Soft, Without: m.ask.without}
+	out := &planner.Plan{Made: m.instant(m.minuteUp(m.ask.Now)), Status: planner.Feasible, Soft: m.ask.Soft,
+		Without: m.ask.without}
 	uses := make([][]planner.Held, len(m.jobs))
 	for i := range m.held {
 		h := &m.held[i]

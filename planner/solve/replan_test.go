@@ -43,7 +43,8 @@ func TestAPlanMadeAnewChangesLittle(t *testing.T) {
 			p.Work = append(p.Work, planner.Work{Task: "gratin/layer", Person: other})
 		}, 8},
 		{"a drink is to be chilled, too", func(p *planner.Party) {
-			p.Chores = append(p.Chores, planner.Chore{Key: "water", Kind: planner.Chill, Do: "Chill the water", Attention: planner.Unattended, Time: partygen.Takes(60),
+			p.Chores = append(p.Chores, planner.Chore{Key: "water", Kind: planner.Chill, Do: "Chill the water",
+				Attention: planner.Unattended, Time: partygen.Takes(60),
 				Where: planner.Refrigerator, Leaves: planner.Food{Millilitres: 2000}, By: []planner.Anchor{{Arrival: true}}})
 		}, 0},
 	}
@@ -77,7 +78,8 @@ func TestDoneWorkStaysWhereItWas(t *testing.T) {
 		at := again.Placed(w.Task)
 		settled++
 		if !at.Start.Equal(*w.Start) || w.End != nil && !at.End.Equal(*w.End) || at.People[0] != w.Person {
-			t.Errorf("%s: %v to %v by %v, but it was %v to %v by %s", w.Task, at.Start, at.End, at.People, w.Start, w.End, w.Person)
+			t.Errorf("%s: %v to %v by %v, but it was %v to %v by %s", w.Task, at.Start, at.End, at.People, w.Start, w.End,
+				w.Person)
 		}
 	}
 	if settled < 5 {

@@ -20,7 +20,8 @@ func (m *model) needNow() []cp.Lit {
 
 func (m *model) needSoonest(j *duty) []cp.Lit {
 	return m.need("soonest "+string(j.Key), func() Requirement {
-		return Requirement{Text: fmt.Sprintf("%s is to begin at %s at the earliest.", j.label(), m.clockTime(m.instant(j.soonest))), Task: j.Key}
+		return Requirement{Text: fmt.Sprintf("%s is to begin at %s at the earliest.", j.label(),
+			m.clockTime(m.instant(j.soonest))), Task: j.Key}
 	})
 }
 
@@ -234,7 +235,8 @@ func (m *model) sayOven(o *planner.Oven) string {
 			wants = append(wants, want)
 		}
 	}
-	return fmt.Sprintf("The %s has %d shelves, one temperature at a time, and needs time to change it; it is wanted for %s.", o.Name, o.Shelves, words.Few(wants, fewSaid))
+	return fmt.Sprintf("The %s has %d shelves, one temperature at a time, and needs time to change it; it is wanted for "+
+		"%s.", o.Name, o.Shelves, words.Few(wants, fewSaid))
 }
 
 func (m *model) sayNoOven(h *hold) string {

@@ -21,7 +21,9 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	soonest := was.Add(10 * 60e9)
 	p.Work = append(p.Work, planner.Work{Task: "gratin/layer", NotBefore: &soonest})
 	broken := check.Plan(p, plan)
-	if !slices.ContainsFunc(broken, func(b check.Broken) bool { return b.Rule == check.RulePast && b.Task == "gratin/layer" }) {
+	if !slices.ContainsFunc(broken, func(b check.Broken) bool {
+		return b.Rule == check.RulePast && b.Task == "gratin/layer"
+	}) {
 		t.Errorf("the plan before breaks %+v, want rule 9 among it", broken)
 	}
 	again := mustMake(t, p, solve.Ask{Now: now, InForce: plan, Work: 3_000_000})
@@ -34,7 +36,9 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	if err != nil || plan != nil || clash == nil {
 		t.Fatalf("got %v, %v, %v; want a clash", plan, clash, err)
 	}
-	if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool { return strings.Contains(r.Text, "is to begin at") }) {
+	if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
+		return strings.Contains(r.Text, "is to begin at")
+	}) {
 		t.Errorf("what was said is not among what clashes: %+v", clash.Requirements)
 	}
 	if !slices.ContainsFunc(clash.Mends, func(m planner.Mend) bool { return m.Do == "late task:gratin/layer by:0" }) {
@@ -46,7 +50,9 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 			w.Progress, w.Start = planner.Started, &was
 		}
 	}
-	if b := check.Plan(p, again); slices.ContainsFunc(b, func(b check.Broken) bool { return strings.Contains(b.Text, "soonest") }) {
+	if b := check.Plan(p, again); slices.ContainsFunc(b, func(b check.Broken) bool {
+		return strings.Contains(b.Text, "soonest")
+	}) {
 		t.Errorf("it has begun, and still: %+v", b)
 	}
 }
@@ -54,7 +60,8 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 // What the kitchen has not, or no more, is a clash before the party's day; on the evening itself the rest is planned.
 func TestWhatTheKitchenLacksLeavesTheRest(t *testing.T) {
 	p := partygen.Dinner(4)
-	p.Dish("soup").Steps[1].Uses = append(p.Dish("soup").Steps[1].Uses, planner.Use{What: planner.AVessel, Name: "cauldron"})
+	p.Dish("soup").Steps[1].Uses = append(p.Dish("soup").Steps[1].Uses,
+		planner.Use{What: planner.AVessel, Name: "cauldron"})
 	_, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: partygen.ClockOn(23)(18, 0)})
 	if err != nil || clash == nil || !strings.Contains(clash.Requirements[0].Text, "cauldron") {
 		t.Fatalf("got %+v, %v; want a clash over the cauldron", clash, err)
@@ -90,7 +97,8 @@ func TestAnUnsoundPlanIsAClash(t *testing.T) {
 	}
 }
 
-// Evenings under way in which a task slips have a plan that keeps every rule, and to what was said; or a clash in words.
+// Evenings under way in which a task slips have a plan that keeps every rule, and to what was said; or a clash in
+// words.
 func TestTinyEveningsKeepToWhatSlipped(t *testing.T) {
 	t.Parallel()
 	var slipped, planned int

@@ -55,18 +55,21 @@ func TestIndependentClient(t *testing.T) {
 	if a := p.Complete("count", nil, "room", "h"); len(a.Choices) != 1 || a.Choices[0].Value != "hall" {
 		t.Errorf("completion: got %v", a.Choices)
 	}
-	if a := p.Slash("count", map[string]string{"covers": "1"}, nil); a.Message == nil || a.Message.Content != "one cover, after a while" {
+	if a := p.Slash("count", map[string]string{"covers": "1"}, nil); a.Message == nil ||
+		a.Message.Content != "one cover, after a while" {
 		t.Errorf("late: got %q", a.Text())
 	}
 	if list := p.WaitMessages(2, 10*time.Second); len(list) != 2 || !list[1].Ephemeral() {
 		t.Errorf("late: got %d messages", len(list))
 	}
 	a := p.Slash("count", map[string]string{"covers": "8"}, nil)
-	if a.Message == nil || a.Message.Content != "8 covers" || len(a.Message.Files) != 1 || string(a.Message.Files[0].Data) != "plates" {
+	if a.Message == nil || a.Message.Content != "8 covers" || len(a.Message.Files) != 1 ||
+		string(a.Message.Files[0].Data) != "plates" {
 		cancel()
 		t.Fatalf("at once: got %q", a.Text())
 	}
-	if b := p.Press(a.Message, "Noted"); b.Message == nil || b.Message.Content != "pressed" || len(b.Message.Buttons()) != 0 {
+	if b := p.Press(a.Message, "Noted"); b.Message == nil || b.Message.Content != "pressed" ||
+		len(b.Message.Buttons()) != 0 {
 		t.Errorf("pressed: got %q %q", b.Text(), b.Refused)
 	}
 }

@@ -100,7 +100,8 @@ func tooMany(w http.ResponseWriter, retry time.Duration, global bool) {
 		h.Set("X-RateLimit-Remaining", "0")
 		h.Set("X-RateLimit-Reset-After", seconds(retry))
 	}
-	writeJSON(w, http.StatusTooManyRequests, map[string]any{"message": "You are being rate limited.", "retry_after": retry.Seconds(), "global": global})
+	writeJSON(w, http.StatusTooManyRequests, map[string]any{"message": "You are being rate limited.",
+		"retry_after": retry.Seconds(), "global": global})
 }
 
 // limited applies rate limits and reports whether it has answered. Interactions are exempt from the global one.

@@ -147,8 +147,10 @@ func (m *Message) take(body map[string]any, files []File) {
 
 // wire is the message as the platform sends it.
 func (m *Message) wire() map[string]any {
-	out := map[string]any{"id": m.ID, "channel_id": m.Channel, "author": self, "timestamp": time.Now().UTC().Format(time.RFC3339),
-		"edited_timestamp": nil, "tts": false, "type": 0, "content": m.Content, "embeds": []any{}, "components": []any{}, "flags": m.Flags,
+	out := map[string]any{"id": m.ID, "channel_id": m.Channel, "author": self,
+		"timestamp":        time.Now().UTC().Format(time.RFC3339),
+		"edited_timestamp": nil, "tts": false, "type": 0, "content": m.Content, "embeds": []any{}, "components": []any{},
+		"flags":    m.Flags,
 		"mentions": []any{}, "attachments": []any{}, "pinned": false, "mention_everyone": false, "mention_roles": []any{}}
 	for _, k := range []string{"embeds", "components"} {
 		if v, ok := m.raw[k].([]any); ok {
@@ -156,8 +158,10 @@ func (m *Message) wire() map[string]any {
 		}
 	}
 	if m.By != "" {
-		out["interaction_metadata"] = map[string]any{"id": m.ID, "type": 2, "authorizing_integration_owners": map[string]any{},
-			"user": map[string]any{"id": m.By, "username": "someone", "discriminator": "0", "avatar": nil}}
+		out["interaction_metadata"] = map[string]any{"id": m.ID, "type": 2,
+			"authorizing_integration_owners": map[string]any{},
+			"user": map[string]any{"id": m.By, "username": "someone", "discriminator": "0",
+				"avatar": nil}}
 	}
 	return out
 }

@@ -57,7 +57,8 @@ func (p *Person) Leave() {
 	p.s.mu.Lock()
 	delete(p.s.members[p.Guild], p.ID)
 	p.s.mu.Unlock()
-	p.s.Dispatch("GUILD_MEMBER_REMOVE", map[string]any{"guild_id": p.Guild, "user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
+	p.s.Dispatch("GUILD_MEMBER_REMOVE", map[string]any{"guild_id": p.Guild,
+		"user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
 }
 
 // Rejoin brings the person back into the guild.
@@ -65,7 +66,8 @@ func (p *Person) Rejoin() {
 	p.s.mu.Lock()
 	p.s.join(p.Guild, p.ID)
 	p.s.mu.Unlock()
-	p.s.Dispatch("GUILD_MEMBER_ADD", map[string]any{"guild_id": p.Guild, "user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
+	p.s.Dispatch("GUILD_MEMBER_ADD", map[string]any{"guild_id": p.Guild,
+		"user": map[string]any{"id": p.ID, "username": strings.ToLower(p.Name)}})
 }
 
 // OpenThread opens a thread in the person's channel, as people do by themselves, and answers its id.
@@ -221,7 +223,8 @@ func (p *Person) Submit(modal *Modal, values map[string]string) Answer {
 	for _, r := range modal.Components {
 		for _, c := range r.Components {
 			remember(values[c.CustomID])
-			rows = append(rows, map[string]any{"type": 1, "components": []any{map[string]any{"type": kindInput, "custom_id": c.CustomID, "value": values[c.CustomID]}}})
+			rows = append(rows, map[string]any{"type": 1,
+				"components": []any{map[string]any{"type": kindInput, "custom_id": c.CustomID, "value": values[c.CustomID]}}})
 		}
 	}
 	return p.act(5, map[string]any{"custom_id": modal.CustomID, "components": rows}, nil)
@@ -277,9 +280,11 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 	defer p.s.mu.Unlock()
 	i := &Interaction{ID: p.s.id(), Channel: p.Where, User: p.ID, at: time.Now()}
 	i.Token = InteractionToken + i.ID
-	user := map[string]any{"id": p.ID, "username": strings.ToLower(p.Name), "global_name": p.Name, "discriminator": "0", "avatar": nil}
+	user := map[string]any{"id": p.ID, "username": strings.ToLower(p.Name), "global_name": p.Name, "discriminator": "0",
+		"avatar": nil}
 	event := map[string]any{"id": i.ID, "application_id": Application, "type": kind, "data": data, "channel_id": p.Where,
-		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild}, "attachment_size_limit": maxFile, "locale": p.locale(), "app_permissions": "0", "entitlements": []any{}, "context": 0}
+		"token": i.Token, "version": 1, "authorizing_integration_owners": map[string]any{"0": p.Guild},
+		"attachment_size_limit": maxFile, "locale": p.locale(), "app_permissions": "0", "entitlements": []any{}, "context": 0}
 	if c := p.s.channels[p.Where]; c != nil {
 		switch {
 		case c.parent != "":
@@ -296,7 +301,8 @@ func (p *Person) interaction(kind int, data any, source *Message) (*Interaction,
 			perms = "8"
 		}
 		event["guild_id"] = p.Guild
-		event["member"] = map[string]any{"user": user, "nick": nil, "roles": []any{}, "permissions": perms, "joined_at": "2026-01-01T00:00:00Z", "deaf": false, "mute": false}
+		event["member"] = map[string]any{"user": user, "nick": nil, "roles": []any{}, "permissions": perms,
+			"joined_at": "2026-01-01T00:00:00Z", "deaf": false, "mute": false}
 	} else {
 		event["user"], event["context"] = user, 1
 	}
@@ -331,7 +337,8 @@ func (p *Person) shown(named map[string]any) string {
 }
 
 // commandData builds what a client sends for a command. focused is the option that is being completed.
-func (p *Person) commandData(command string, options map[string]string, files map[string]File, focused string) (data map[string]any, refused string) {
+func (p *Person) commandData(command string, options map[string]string, files map[string]File,
+	focused string) (data map[string]any, refused string) {
 	words := strings.Fields(command)
 	var found map[string]any
 	for _, c := range p.s.Commands() {
@@ -452,7 +459,8 @@ func (p *Person) value(o map[string]any, raw string, typing bool) (any, string) 
 func (p *Person) attach(f File, attached map[string]any) string {
 	url := p.s.Keep(f)
 	id := strings.Split(strings.TrimPrefix(url, p.s.URL), "/")[2]
-	attached[id] = map[string]any{"id": id, "filename": f.Name, "content_type": f.Type, "size": len(f.Data), "url": url, "proxy_url": url}
+	attached[id] = map[string]any{"id": id, "filename": f.Name, "content_type": f.Type, "size": len(f.Data), "url": url,
+		"proxy_url": url}
 	return id
 }
 

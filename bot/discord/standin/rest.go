@@ -114,7 +114,8 @@ func (s *Server) gated(method, path string, auth bool, serve func(http.ResponseW
 			}
 		}
 		major := r.PathValue("channel") + r.PathValue("app") + r.PathValue("token")
-		if s.limited(w, method, route, major, strings.HasPrefix(route, "/interactions") || strings.HasPrefix(route, "/webhooks")) {
+		if s.limited(w, method, route, major, strings.HasPrefix(route, "/interactions") ||
+			strings.HasPrefix(route, "/webhooks")) {
 			return
 		}
 		req, err := readRequest(r, route)
@@ -206,16 +207,20 @@ func (s *Server) getGateway(w http.ResponseWriter, r *request) {
 	if g.Spent {
 		remaining, reset = 0, g.ResetAfter
 	}
-	writeJSON(w, 200, map[string]any{"url": s.webSocketURL(), "shards": max(1, g.Shards), "session_start_limit": map[string]any{
-		"total": 1000, "remaining": remaining, "reset_after": reset.Milliseconds(), "max_concurrency": max(1, g.Concurrency)}})
+	writeJSON(w, 200, map[string]any{"url": s.webSocketURL(), "shards": max(1, g.Shards),
+		"session_start_limit": map[string]any{
+			"total": 1000, "remaining": remaining, "reset_after": reset.Milliseconds(),
+			"max_concurrency": max(1, g.Concurrency)}})
 }
 
-var self = map[string]any{"id": Application, "username": "tureen", "discriminator": "0000", "bot": true, "global_name": nil, "avatar": nil}
+var self = map[string]any{"id": Application, "username": "tureen", "discriminator": "0000", "bot": true,
+	"global_name": nil, "avatar": nil}
 
 func (s *Server) getMe(w http.ResponseWriter, r *request) { writeJSON(w, 200, self) }
 
 func (s *Server) getUser(w http.ResponseWriter, r *request) {
-	writeJSON(w, 200, map[string]any{"id": r.PathValue("user"), "username": "someone", "discriminator": "0", "avatar": nil})
+	writeJSON(w, 200, map[string]any{"id": r.PathValue("user"), "username": "someone", "discriminator": "0",
+		"avatar": nil})
 }
 
 func (s *Server) getMember(w http.ResponseWriter, r *request) {
@@ -226,7 +231,8 @@ func (s *Server) getMember(w http.ResponseWriter, r *request) {
 		errNoMember.write(w)
 		return
 	}
-	writeJSON(w, 200, map[string]any{"user": map[string]any{"id": r.PathValue("user"), "username": "someone"}, "roles": []any{}, "joined_at": "2026-01-01T00:00:00Z"})
+	writeJSON(w, 200, map[string]any{"user": map[string]any{"id": r.PathValue("user"), "username": "someone"},
+		"roles": []any{}, "joined_at": "2026-01-01T00:00:00Z"})
 }
 
 func (s *Server) getApplication(w http.ResponseWriter, r *request) {
@@ -287,7 +293,8 @@ func (s *Server) putCommands(w http.ResponseWriter, r *request) {
 	for _, v := range items(r.body) {
 		c := object(v)
 		c["id"], c["application_id"], c["version"] = s.id(), Application, s.id()
-		for k, v := range map[string]any{"type": 1, "default_member_permissions": nil, "nsfw": false, "name_localizations": nil, "description_localizations": nil} {
+		for k, v := range map[string]any{"type": 1, "default_member_permissions": nil, "nsfw": false,
+			"name_localizations": nil, "description_localizations": nil} {
 			if _, there := c[k]; !there {
 				c[k] = v
 			}
@@ -308,7 +315,8 @@ func (s *Server) postDirect(w http.ResponseWriter, r *request) {
 	s.mu.Lock()
 	c := s.direct(text(object(r.body)["recipient_id"]))
 	s.mu.Unlock()
-	writeJSON(w, 200, map[string]any{"id": c.id, "type": 1, "recipients": []any{map[string]any{"id": c.with, "username": "someone"}}})
+	writeJSON(w, 200, map[string]any{"id": c.id, "type": 1,
+		"recipients": []any{map[string]any{"id": c.with, "username": "someone"}}})
 }
 
 func (s *Server) getChannel(w http.ResponseWriter, r *request) {
@@ -323,9 +331,11 @@ func (s *Server) getChannel(w http.ResponseWriter, r *request) {
 	if c.parent != "" {
 		kind = 11
 	} else if c.denied != 0 {
-		overwrites = append(overwrites, map[string]any{"id": c.guild, "type": 0, "allow": "0", "deny": strconv.FormatUint(c.denied, 10)})
+		overwrites = append(overwrites, map[string]any{"id": c.guild, "type": 0, "allow": "0",
+			"deny": strconv.FormatUint(c.denied, 10)})
 	}
-	writeJSON(w, 200, map[string]any{"id": c.id, "type": kind, "guild_id": c.guild, "name": "party", "parent_id": c.parent, "permission_overwrites": overwrites})
+	writeJSON(w, 200, map[string]any{"id": c.id, "type": kind, "guild_id": c.guild, "name": "party", "parent_id": c.parent,
+		"permission_overwrites": overwrites})
 }
 
 // getGuilds lists the communities that the bot is in.
@@ -338,7 +348,8 @@ func (s *Server) getGuilds(w http.ResponseWriter, r *request) {
 	s.mu.Lock()
 	for id, in := range s.members {
 		if in[Application] {
-			list = append(list, map[string]any{"id": id, "name": "home", "permissions": strconv.FormatUint(bits, 10), "owner": false})
+			list = append(list, map[string]any{"id": id, "name": "home", "permissions": strconv.FormatUint(bits, 10),
+				"owner": false})
 		}
 	}
 	s.mu.Unlock()
@@ -443,7 +454,8 @@ func (s *Server) postThread(w http.ResponseWriter, r *request) {
 	c := s.channel(parent.guild, "")
 	c.parent, c.name = parent.id, text(object(r.body)["name"])
 	s.notify()
-	writeJSON(w, 201, map[string]any{"id": c.id, "type": 11, "guild_id": c.guild, "parent_id": parent.id, "name": object(r.body)["name"]})
+	writeJSON(w, 201, map[string]any{"id": c.id, "type": 11, "guild_id": c.guild, "parent_id": parent.id,
+		"name": object(r.body)["name"]})
 }
 
 func (s *Server) serveFile(w http.ResponseWriter, r *http.Request) {

@@ -47,7 +47,8 @@ var schemas = sync.OnceValues(func() (map[string]*jsonschema.Schema, error) {
 		return nil, err
 	}
 	out := map[string]*jsonschema.Schema{}
-	for _, name := range []string{defCommand, defReply, defUpdate, defAutocomplete, defModal, defFollowUp, defEdit, defMessage, defDM, defThread} {
+	for _, name := range []string{defCommand, defReply, defUpdate, defAutocomplete, defModal, defFollowUp, defEdit,
+		defMessage, defDM, defThread} {
 		if out[name], err = c.Compile("discord.json#/$defs/" + name); err != nil {
 			return nil, err
 		}

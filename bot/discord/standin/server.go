@@ -255,9 +255,10 @@ var (
 	errAcknowledged   = &apiError{http.StatusBadRequest, 40060, "Interaction has already been acknowledged."}
 	errWrongChannel   = &apiError{http.StatusBadRequest, 50024, "Cannot execute action on this channel type"}
 	errMessagesClosed = &apiError{http.StatusForbidden, 50007, "Cannot send messages to this user"}
-	errNoMutualGuild  = &apiError{http.StatusForbidden, 50278, "Cannot send messages to this user due to having no mutual guilds"}
-	errInvalidToken   = &apiError{http.StatusUnauthorized, 50027, "Invalid Webhook Token"}
-	errBadForm        = &apiError{http.StatusBadRequest, 50035, "Invalid Form Body"}
+	errNoMutualGuild  = &apiError{http.StatusForbidden, 50278,
+		"Cannot send messages to this user due to having no mutual guilds"}
+	errInvalidToken = &apiError{http.StatusUnauthorized, 50027, "Invalid Webhook Token"}
+	errBadForm      = &apiError{http.StatusBadRequest, 50035, "Invalid Form Body"}
 )
 
 func (e *apiError) write(w http.ResponseWriter) {

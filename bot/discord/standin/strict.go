@@ -213,7 +213,8 @@ func strictMessage(m map[string]any, files int, entire bool) []string {
 		p.add("content of %d characters", n)
 	}
 	embeds, components := items(m["embeds"]), items(m["components"])
-	if entire && content == "" && len(embeds) == 0 && len(components) == 0 && files == 0 && m["poll"] == nil && m["sticker_ids"] == nil {
+	if entire && content == "" && len(embeds) == 0 && len(components) == 0 && files == 0 && m["poll"] == nil &&
+		m["sticker_ids"] == nil {
 		p.add("empty message")
 	}
 	p.embeds(embeds)
@@ -261,7 +262,8 @@ func (p *problems) embeds(list []any) {
 	}
 	for _, v := range list {
 		e := object(v)
-		n := chars(text(e["title"])) + chars(text(e["description"])) + chars(text(object(e["footer"])["text"])) + chars(text(object(e["author"])["name"]))
+		n := chars(text(e["title"])) + chars(text(e["description"])) + chars(text(object(e["footer"])["text"])) +
+			chars(text(object(e["author"])["name"]))
 		for _, v := range items(e["fields"]) {
 			f := object(v)
 			name, value := strings.TrimSpace(text(f["name"])), strings.TrimSpace(text(f["value"]))
@@ -355,7 +357,8 @@ func (p *problems) button(c map[string]any) {
 		p.add("a button without label and emoji")
 	}
 	if whole(c["style"]) == styleLink {
-		if url == "" || id != "" || !(strings.HasPrefix(url, "https://") || strings.HasPrefix(url, "http://") || strings.HasPrefix(url, "discord://")) {
+		if url == "" || id != "" || !(strings.HasPrefix(url, "https://") || strings.HasPrefix(url, "http://") ||
+			strings.HasPrefix(url, "discord://")) {
 			p.add("a bad link button (%q)", url)
 		}
 		return
