@@ -11,12 +11,6 @@ type OfAccount struct {
 	Summary
 }
 
-// systemOfAccount reads across communities: who writes where no community is, as in direct messages, is found by
-// the account alone. What is shown of it is for the caller to decide.
-const systemOfAccount = `SELECT party.community, party.id, name, zone, channel, arrival, covers, revision
-	FROM piece JOIN party ON party.community = piece.community AND party.id = piece.party
-	WHERE piece.kind = 'person' AND piece.doc ->> '$.chat' = ? AND removed IS NULL ORDER BY arrival, party.id`
-
 // PartiesOf lists the parties of all communities that have a person with this account, by arrival.
 func (s *Store) PartiesOf(ctx context.Context, account string) ([]OfAccount, error) {
 	if account == "" {

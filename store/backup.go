@@ -6,28 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"time"
 )
-
-// How long things are kept that nobody asks for any more.
-const (
-	KeepRemoved   = 30 * 24 * time.Hour // a removed party can be brought back for so long
-	KeepReminders = 90 * 24 * time.Hour // after the instant they spoke of
-)
-
-// Prune deletes what has been kept for long enough.
-func (s *Store) Prune(ctx context.Context, now time.Time) error {
-	return s.change(ctx, func(tx *sql.Tx) error {
-		if _, err := tx.ExecContext(ctx, systemPruneParty, toMilli(now.Add(-KeepRemoved))); err != nil {
-			return err
-		}
-		if _, err := tx.ExecContext(ctx, systemPruneReading, toMilli(now.Add(-KeepReadings))); err != nil {
-			return err
-		}
-		_, err := tx.ExecContext(ctx, systemPruneSent, toMilli(now.Add(-KeepReminders)))
-		return err
-	})
-}
 
 // Backup writes a copy of the database, complete and checked, to a path; what stood there is replaced only
 // once the copy is whole. People can go on meanwhile.

@@ -17,8 +17,6 @@ type Reading struct {
 // KeepReadings is how long a reading waits to be put on a menu; [Store.Prune] deletes it then.
 const KeepReadings = 7 * 24 * time.Hour
 
-const systemPruneReading = `DELETE FROM reading WHERE at < ?`
-
 // SetReading keeps a person's reading in a channel, in the place of the one before.
 func (s *Store) SetReading(ctx context.Context, c Community, channel, user string, r Reading) error {
 	const upsert = `INSERT INTO reading (community, channel, user, at, source, changes) VALUES (?, ?, ?, ?, ?, ?)

@@ -5,7 +5,7 @@
 // minutes. model.go puts that to the engine, with one file a rule of package planner's documentation: model_people.go
 // and model_hours.go for hands, model_waits.go for order, model_clocks.go for food, model_kitchen.go, model_oven.go and
 // model_heat.go for equipment, model_cold.go for storage, model_service.go, model_chores.go; model_levels.go and
-// model_work.go say what makes a plan good, model_room.go how much it can bear. read_back.go reads the answer.
+// model_work.go say what makes a plan good, model_spare.go how much it can bear. read_back.go reads the answer.
 //
 // A plan is then made pleasanter where nothing is the worse for it: who minds a pot (pass_on.go), the settings of the
 // ovens (oven_marks.go). Nothing leaves that package check does not agree with (sound.go).
