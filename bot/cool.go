@@ -28,48 +28,49 @@ const (
 )
 
 var (
-	chillHows    = []string{iceBath, shallowTrays}
-	chillBodies  = []string{string(safety.Thick), string(safety.Thin)}
-	chillVessels = []string{string(safety.Metal), string(safety.Glass), string(safety.Plastic)}
+	coolHows      = []string{iceBath, shallowTrays}
+	consistencies = []string{string(safety.Thick), string(safety.Thin)}
+	materials     = []string{string(safety.Metal), string(safety.Glass), string(safety.Plastic)}
 )
 
-var chillCommands = []command{
+var coolCommands = []command{
 	{talk.Command{Name: "dish cool", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice",
 		Access: talk.CoHosts, Menu: true,
 		Example: "/dish cool step:pear-tart/bake how:ice bath holds:2.5 l",
 		Options: []talk.Option{
 			stepOption,
 			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator",
-				Kind: talk.Choice, Choices: chillHows, Example: iceBath},
+				Kind: talk.Choice, Choices: coolHows, Example: iceBath},
 			{Name: "holds", Help: "how much there is, for the covers that the amounts are for",
 				Kind: talk.Text, Example: "2.5 l"},
 			{Name: "consistency", Help: "thick: stew, purée, rice; thin: stock, clear soup",
-				Kind: talk.Choice, Choices: chillBodies, Example: "thick"},
+				Kind: talk.Choice, Choices: consistencies, Example: "thick"},
 			{Name: "made-of", Help: "what the pot or tray is made of",
-				Kind: talk.Choice, Choices: chillVessels, Example: "metal"},
+				Kind: talk.Choice, Choices: materials, Example: "metal"},
 			{Name: "depth", Help: "how deep it stands, in centimetres", Kind: talk.Whole, Min: 1, Max: 60, Example: "5"},
 			{Name: "remove", Help: "yes: work out nothing for it", Kind: talk.YesNo, Example: "yes"},
-		}}, dishChill},
+		}}, dishCool},
 }
 
-// dishChill makes a step one that chills, or puts such a step after one that cooks.
-func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
+// dishCool makes a step one that cools, or puts such a step after one that cooks.
+func dishCool(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	next := "Next: /dish show dish:" + string(d.Key)
 	if t.yes("remove", false) {
 		if s.Cool == nil {
 			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "No cooling is worked out for %s anyway.", s.Key)
 		}
+		dropBathIce(d, s.Key)
 		s.Cool, s.Do = nil, plainCooling(s.Do)
 		t.did("worked out no cooling for %s/%s", d.Key, s.Key)
 		return talk.Reply{Text: fmt.Sprintf("%s takes as long as it was said to: %s.", s.Do, spanText(s.Time)), Next: next},
 			nil
 	}
-	ml, err := t.chillVolume(d, s)
+	ml, err := t.coolVolume(d, s)
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	c := t.chilling(s)
+	c := t.cooling(s)
 	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency,
 		DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", words.Upper(err.Error()))
@@ -81,9 +82,9 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 		s = addCooling(d, s)
 	}
 	s.Cool, s.Leaves.Millilitres = &c, ml
-	setChillWork(s)
+	setCoolWork(s)
 	setIce(d, s)
-	t.did("%s/%s cools in %s", d.Key, s.Key, chillPlace(&c))
+	t.did("%s/%s cools in %s", d.Key, s.Key, coolPlace(&c))
 	fit := t.Party.Fit(d, s)
 	rep := talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
 	if fit.Cool != nil {
@@ -93,8 +94,8 @@ func dishChill(_ context.Context, t *Turn) (talk.Reply, error) {
 	return rep, nil
 }
 
-// chillVolume is how much there is to chill, in millilitres, for the covers that the dish's amounts are for.
-func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
+// coolVolume is how much there is to cool, in millilitres, for the covers that the dish's amounts are for.
+func (t *Turn) coolVolume(d *planner.Dish, s *planner.Step) (int, error) {
 	if t.has("holds") {
 		q, err := measure.ParseWhole(t.text("holds"))
 		if err == nil {
@@ -116,8 +117,8 @@ func (t *Turn) chillVolume(d *planner.Dish, s *planner.Step) (int, error) {
 	return 0, talk.Refuse(t.command.Example, "Say how much there is to cool, with holds:2.5 l.")
 }
 
-// chilling is how it is cooled: as the options say, else as before, else in the way that helps most.
-func (t *Turn) chilling(s *planner.Step) planner.Cooling {
+// cooling is how it is cooled: as the options say, else as before, else in the way that helps most.
+func (t *Turn) cooling(s *planner.Step) planner.Cooling {
 	c := planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick,
 		DepthCM: iceBathCM}
 	if s.Cool != nil {
@@ -164,8 +165,8 @@ func addCooling(d *planner.Dish, cooked *planner.Step) *planner.Step {
 	return &d.Steps[at+1]
 }
 
-// setChillWork says what a chilling step asks of people, and what is done.
-func setChillWork(s *planner.Step) {
+// setCoolWork says what a cooling step asks of people, and what is done.
+func setCoolWork(s *planner.Step) {
 	ice := s.Cool.Place != safety.PlaceRefrigerator
 	s.Hands, s.MaxHands = 0, 0
 	if ice {
@@ -189,7 +190,7 @@ func setChillWork(s *planner.Step) {
 	}
 }
 
-// plainCooling is a step's words without what [setChillWork] has added.
+// plainCooling is a step's words without what [setCoolWork] has added.
 func plainCooling(do string) string {
 	return strings.TrimSuffix(strings.TrimSuffix(do, byIce), byTrays)
 }
@@ -245,17 +246,24 @@ func setIce(d *planner.Dish, s *planner.Step) {
 	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", c.IceKG)
 }
 
-func chillPlace(c *planner.Cooling) string {
+// dropBathIce takes off the ingredients what only a step's bath wants, before the step cools no more.
+func dropBathIce(d *planner.Dish, step planner.StepKey) {
+	d.Ingredients = slices.DeleteFunc(d.Ingredients, func(in planner.Ingredient) bool {
+		return in.Step == step && d.CoolsWith(&in)
+	})
+}
+
+func coolPlace(c *planner.Cooling) string {
 	if c.Place == safety.PlaceRefrigerator {
 		return "the refrigerator"
 	}
 	return strings.ReplaceAll(string(c.Place), "-", " ")
 }
 
-// chillText says how a step chills, and what for.
-func chillText(s *planner.Step, fit *planner.Fit) string {
+// coolText says how a step cools, and what for.
+func coolText(s *planner.Step, fit *planner.Fit) string {
 	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Cool.Consistency, s.Cool.DepthCM, s.Cool.MadeOf,
-		chillPlace(s.Cool))
+		coolPlace(s.Cool))
 	if fit.Cool != nil && fit.Cool.IceKG > 0 {
 		text += fmt.Sprintf(" (about %g kg of ice)", fit.Cool.IceKG)
 	}

@@ -88,7 +88,7 @@ func ovenLine(o *planner.Oven) string {
 // wareText says how many of a thing there are without a plural, which only whoever named the thing would know.
 func wareText(n int, name string) string {
 	if n == 1 {
-		return "1 " + name
+		return "1 " + words.Singular(name)
 	}
 	return fmt.Sprintf("%d × %s", n, name)
 }

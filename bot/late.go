@@ -144,7 +144,7 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 			bare = append(bare, "the "+words.Lower(c.Name))
 		}
 	}
-	line := "The rest is planned without " + words.And(names) + "; why, stands below."
+	line := "The rest is planned without " + words.And(names) + "; why is said below."
 	if len(bare) > 0 {
 		line += " There is nothing else for " + words.And(bare) + "."
 	}

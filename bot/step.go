@@ -333,6 +333,7 @@ func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			}
 		}
 	}
+	dropBathIce(d, key)
 	for i := range d.Ingredients {
 		if d.Ingredients[i].Step == key {
 			d.Ingredients[i].Step = ""

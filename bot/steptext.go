@@ -45,7 +45,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 		parts = append(parts, useText(&u))
 	}
 	if s.Cool != nil {
-		parts = append(parts, chillText(s, &fit))
+		parts = append(parts, coolText(s, &fit))
 	}
 	if s.Where != planner.Counter && s.Where != planner.Heat {
 		parts = append(parts, "in the "+string(s.Where))

@@ -23,7 +23,7 @@ func allCommands() (all []talk.Command, runs map[string]runner) {
 	runs = map[string]runner{}
 	for _, part := range [][]command{
 		partyCommands, homeCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
-		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, chillCommands,
+		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, coolCommands,
 		ingredientCommands, drinkCommands,
 		planCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands,
 		shoppingCommands, journalCommands,

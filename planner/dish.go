@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"strings"
+
 	"tureen/planner/safety"
 )
 
@@ -225,5 +227,5 @@ func (d *Dish) CoolsWith(in *Ingredient) bool {
 		return false
 	}
 	name := ItemOf(in.Name, false)
-	return name == "ice" || name == "ice cube"
+	return name == "ice" || name == "ice cube" || strings.HasPrefix(string(name), "ice for ")
 }

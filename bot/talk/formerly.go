@@ -76,7 +76,11 @@ func formerOptions(cmd *Command) map[string]*Option {
 // valueNow is an option's text in the words of today: of a choice, and of a command that help is wanted for.
 func valueNow(cmd *Command, o *Option, text string) string {
 	if o.Offers == Commands {
-		return commandNow(strings.ToLower(strings.TrimPrefix(text, "/")))
+		typed := strings.ToLower(strings.TrimPrefix(text, "/"))
+		if now := commandNow(typed); now != typed {
+			return now
+		}
+		return text
 	}
 	same := func(c string) bool { return planner.Key(c) == planner.Key(text) }
 	if o.Kind != Choice || slices.ContainsFunc(o.Choices, same) {

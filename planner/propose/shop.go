@@ -231,11 +231,11 @@ func (w *proposer) trip(shop string, wants []*want) {
 	c.By = w.anchorsOf(wants)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
 	c.Time = about(min(75, 15+5*planner.CeilDiv(len(wants), 5)))
-	things := map[planner.Item]bool{}
+	items := map[planner.Item]bool{}
 	for _, x := range wants {
-		things[x.item.Item] = true
+		items[x.item.Item] = true
 	}
-	c.Do = fmt.Sprintf("%s: %s", where, words.Count(len(things), "thing"))
+	c.Do = fmt.Sprintf("%s: %s", where, words.Count(len(items), "item"))
 	if soon := w.urgent(wants); soon != "" {
 		c.Note = "Not too early, for " + soon + "."
 	}

@@ -29,7 +29,7 @@ func Chances(p *planner.Party, plan *planner.Plan, c check.Chances, f Format) []
 				words.Short(t.Time.Low), words.Short(t.Time.High)))
 		}
 		if x.Because != "" {
-			s.Lines = append(s.Lines, "As the plan stands it cannot begin earlier: "+words.Lower(clean(x.Because)))
+			s.Lines = append(s.Lines, "As the plan stands it cannot begin earlier: "+words.Lower(x.Because))
 		}
 		if t := v.tasks[x.Earlier]; t != nil {
 			what := ""

@@ -68,12 +68,12 @@ func levelText(l planner.Level) string {
 		return fmt.Sprintf("Work: the busiest person has about %s of hands work.", words.Short(30*l.Value))
 	case planner.Spare:
 		if zero {
-			return "Room: every task may run ten minutes over."
+			return "Time to spare: every task may run ten minutes over."
 		}
 		if l.Value == 1 {
-			return "Room: one task may not run ten minutes over."
+			return "Time to spare: one task may not run ten minutes over."
 		}
-		return fmt.Sprintf("Room: %d tasks may not run ten minutes over.", l.Value)
+		return fmt.Sprintf("Time to spare: %d tasks may not run ten minutes over.", l.Value)
 	}
 	return ""
 }

@@ -13,10 +13,12 @@ import (
 	"pgregory.net/rapid"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 	"tureen/planner/propose"
 	"tureen/planner/repertoire"
 	"tureen/planner/solve"
+	"tureen/planner/words"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -122,7 +124,7 @@ func TestFigures(t *testing.T) {
 Courses: each at its time, to the five minutes.
 Host: busy in 3 quarters of an hour while the guests are there. (at best one quarter of an hour)
 Food: not all waits just as is good for it, 2 points: up to an hour off is 1, up to six 2, up to a day 3, more 4. (no plan does better)
-Room: 4 tasks may not run ten minutes over.`
+Time to spare: 4 tasks may not run ten minutes over.`
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
@@ -234,5 +236,20 @@ func TestLimitsRisksAndWaits(t *testing.T) {
 Pumpkin soup waits 1 h from "Heat the soup" to service, 30 min longer than is good for it`
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestChancesKeepTheMarks: why a task cannot begin earlier keeps its instants as they were marked.
+func TestChancesKeepTheMarks(t *testing.T) {
+	p, plan := partygen.Rich()
+	at := words.Stamp(p.Arrival, words.DayClock, p.Location())
+	c := check.Chances{Courses: []check.CourseChance{{Course: p.Courses[0].Key, Threat: plan.Tasks[0].Task,
+		Because: "At " + at + " it would be in use."}}}
+	var text strings.Builder
+	for _, s := range Chances(p, plan, c, Plain(p.Location())) {
+		text.WriteString(strings.Join(s.Lines, "\n"))
+	}
+	if !strings.Contains(text.String(), "cannot begin earlier: at "+at+" it would be in use.") {
+		t.Errorf("the mark is not whole: %q", text.String())
 	}
 }
