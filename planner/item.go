@@ -17,8 +17,14 @@ const frozenItem = " (frozen)"
 func ItemOf(name string, frozen bool) Item {
 	list := strings.Fields(strings.ToLower(name))
 	for i, w := range list {
-		word := strings.TrimRight(w, ",;.")
-		list[i] = words.Singular(word) + w[len(word):]
+		for range len(w) + 1 { // what is left of "s.s." may be a plural again
+			word := strings.TrimRight(list[i], ",;.")
+			one := words.Singular(word) + list[i][len(word):]
+			if one == list[i] {
+				break
+			}
+			list[i] = one
+		}
 	}
 	key := strings.Join(list, " ")
 	if frozen {
