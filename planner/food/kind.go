@@ -1,6 +1,9 @@
 package food
 
-import "fmt"
+import (
+	"fmt"
+	"sync"
+)
 
 // Kind says what a food is to the published limits: the state that it is in, and not the dish. A raw chicken is
 // Poultry, roasted it is Cooked. The zero value means that nobody knows; food that needs no limit is None, and says
@@ -40,21 +43,29 @@ type kindRow struct {
 	raw    bool
 }
 
-func (t *tables) readKinds() {
+// kindRows is read by itself, and soon: whoever lists the kinds needs no foods.
+var kindRows = sync.OnceValue(func() []kindRow {
+	var out []kindRow
 	for _, l := range records("kinds.tsv") {
-		r := kindRow{Kind(l.of("kind")), l.of("label"), l.integer("strict"), l.of("raw") == "raw"}
-		if _, twice := t.kind[r.kind]; twice || r.label == "" {
-			l.fail("%q stands twice, or has no label", r.kind)
-		}
-		t.kind[r.kind] = len(t.kinds)
-		t.kinds = append(t.kinds, r)
+		out = append(out, kindRow{Kind(l.of("kind")), l.of("label"), l.integer("strict"), l.of("raw") == "raw"})
 	}
+	return out
+})
+
+func (t *tables) readKinds() {
+	for i, r := range kindRows() {
+		if _, twice := t.kind[r.kind]; twice || r.label == "" {
+			panic(fmt.Sprintf("kinds.tsv: %q stands twice, or has no label", r.kind))
+		}
+		t.kind[r.kind] = i
+	}
+	t.kinds = kindRows()
 }
 
 // Kinds lists every kind in the order of the table, None first.
 func Kinds() []Kind {
 	var out []Kind
-	for _, r := range data().kinds {
+	for _, r := range kindRows() {
 		out = append(out, r.kind)
 	}
 	return out
