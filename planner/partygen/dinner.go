@@ -101,8 +101,6 @@ func afterOf(d planner.DishKey, key planner.StepKey, w planner.Wait) func(*plann
 
 func every(m planner.Minutes) func(*planner.Step) { return func(s *planner.Step) { s.Every = m } }
 
-func flat(n int) func(*planner.Step) { return func(s *planner.Step) { s.Leaves.Flat = n } }
-
 func carrotSoup() planner.Dish {
 	return aDish("soup", "Carrot soup", "starter",
 		aStep("chop", "Peel and chop the carrots", planner.Hands, 25, planner.Counter, growing, taking(place),
