@@ -48,16 +48,6 @@ func Stamp(t time.Time, style StampStyle, zone *time.Location) string {
 	return StampAs(t, style, t.In(zone).Format(layout))
 }
 
-// StampBetween puts two instants into a text, the second without its day where the first one's tells: "Sat 17:35 to
-// 18:10". The word between them is the caller's.
-func StampBetween(from, to time.Time, between string, zone *time.Location) string {
-	style := Clock
-	if to.Sub(from) >= 24*time.Hour {
-		style = DayClock
-	}
-	return Stamp(from, DayClock, zone) + " " + between + " " + Stamp(to, style, zone)
-}
-
 // StampAs is Stamp with the caller's own words.
 func StampAs(t time.Time, style StampStyle, words string) string {
 	return string(stampOpen) + string(rune(style)) + strconv.FormatInt(t.Unix(), 10) +

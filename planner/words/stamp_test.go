@@ -27,18 +27,6 @@ func TestStamps(t *testing.T) {
 	}
 }
 
-func TestStampBetween(t *testing.T) {
-	at := time.Date(2026, 9, 26, 17, 35, 0, 0, time.UTC)
-	for after, want := range map[time.Duration]string{
-		35 * time.Minute: "Sat 17:35 to 18:10", 8 * time.Hour: "Sat 17:35 to 01:35", 24 * time.Hour: "Sat 17:35 to Sun 17:35",
-	} {
-		text := StampBetween(at, at.Add(after), "to", time.UTC)
-		if got := PlainStamps(text); got != want || got == text {
-			t.Errorf("got %q, want %q with marks", got, want)
-		}
-	}
-}
-
 func TestTypedStampsAreStripped(t *testing.T) {
 	forged := "ha " + StampAs(time.Unix(0, 0), Clock, "17:35")
 	if got, want := StripStamps(forged), "ha t017:35"; got != want {
