@@ -35,6 +35,8 @@ type Ingredient struct {
 	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
 	Trimmed  bool    `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
 	Grows    Grows   `json:"grows,omitempty"`    // how its amount follows the covers, where its words tell it wrong
+	// what food it is for the published limits, where somebody has said so because its words do not tell
+	Kind safety.Kind `json:"kind,omitempty"`
 }
 
 // Grows is how an ingredient's amount follows the covers.

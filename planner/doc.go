@@ -56,19 +56,23 @@
 //     first, Longest and WorthUntil to the last, and Straight means that the last round ends when the first is served.
 //     A step without Serve that no other step comes after (FromStart apart) is served from the counter.
 //
-//  2. Food clocks count where the step leaves perishable food: its own length when its Where is the counter
-//     (refrigerator), and the waits after it. Counter time adds up along every path of steps, over waits in
-//     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
-//     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
-//     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
-//     passes safety.CounterLimit at the party's room temperature. A step that cools counts there until it is at 21 °C
-//     by the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
-//     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
-//     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
-//     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a
-//     Hold in a hot place with its name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more.
-//     Food that an unsettled step leaves part-cooked goes straight on, all of it (a gap of 0 between any two rounds, or
-//     to the last serving), or is held hot.
+//  2. Food clocks follow the food that each step leaves, which package trace infers from the ingredients, from what is
+//     done and from the words; what is said of it only adds. Counter time counts where a step leaves food that spoils:
+//     the step's own length, when its Where is the counter and nothing is heated in it, and the waits after it in state
+//     Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an evening plan). It
+//     adds up along every path of steps; a mixture inherits its oldest part; a step that leaves nothing that spoils adds
+//     nothing and turns nothing back. It never passes [Party.CounterLimit], or twice that for a raw dough that rises. It
+//     begins anew once, at the end of a step that cooks what was raw through for the first time: not where anything in
+//     it was cooked before, or is of those that cooking makes no younger, nor with a guest at risk. So both phases
+//     together are at most 4 h: our own margin, no source; compare FSANZ's guide of 2 and 4 hours. A step that cools
+//     counts on the counter until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator
+//     time adds up for every sort of food apart, by its kind and by whether it was cooked: over waits and steps in the
+//     refrigerator, from the first step of the path that leaves that sort; it stands still in the freezer, and up to the
+//     end of a step and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for service
+//     counts to the last serving. HotHold needs a Hold in a hot place with its name, on a burner, or in an oven whose
+//     whole tolerance is at safety.HotHold or more. Food that an unsettled step leaves part-cooked and that a later step
+//     cooks goes straight on, all of it (a gap of 0 between any two rounds), or is held hot; and part-cooked food never
+//     waits in the refrigerator or the freezer.
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
 //     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every

@@ -1,29 +1,29 @@
 package check
 
 import (
+	"fmt"
+	"maps"
 	"strconv"
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// none says that no path of that sort reaches a task.
-const none = -1
-
 // clock is how long the food of a task has stood, along the longest path to its end.
 type clock struct {
-	counter     int
-	raw, cooked int  // in the refrigerator: along paths without, with a step that cooks; none when there is none
-	overdue     bool // a refrigerator limit was passed on the way and has been named
+	counter int
+	cold    map[trace.Cold]int // in the refrigerator, of each sort of food that there is
+	overdue bool               // a refrigerator limit was passed on the way and has been named
 }
 
 // clocks checks rule 2.
 func (c *checker) clocks() {
-	k := &clockwork{checker: c, limit: safety.CounterLimit(float64(c.airC())), done: map[*workStep][]clock{},
-		said: map[any]bool{}}
+	c.followFood()
+	k := &clockwork{checker: c, limit: c.p.CounterLimit(), done: map[*workStep][]clock{}, said: map[any]bool{}}
 	for _, w := range c.steps {
 		if !w.gone {
 			k.ends(w)
@@ -36,7 +36,7 @@ func (c *checker) clocks() {
 		for i, j := range a.from.jobs {
 			at := k.ends(a.from)[i]
 			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), "the last service")
-			a.straight = a.straight || c.partCooked(a.from, j, a.wait.State, gap(j.end, a.last))
+			a.straight = a.straight || c.partCooked(a.from, j, a.wait.State, gap(j.end, a.last), false)
 		}
 	}
 	for _, w := range c.steps {
@@ -54,17 +54,21 @@ func (c *checker) clocks() {
 				if s.settled {
 					continue // no wait from an unsettled task to a settled one counts
 				}
-				a.straight = a.straight || c.partCooked(a.from, p, a.wait.State, gap(p.end, s.start))
+				a.straight = a.straight || c.partCooked(a.from, p, a.wait.State, gap(p.end, s.start),
+					a.from.food.ToFinish)
 			}
 		}
 	}
 }
 
-func (c *checker) airC() int {
-	if c.p.RoomTemperatureC == 0 {
-		return 20
+// followFood says of every step what food it leaves.
+func (c *checker) followFood() {
+	if c.foods == nil {
+		c.foods = trace.Of(c.p)
 	}
-	return c.p.RoomTemperatureC
+	for _, w := range c.steps {
+		w.food = c.foods.Leaves(w.dish.Key, w.step.Key)
+	}
 }
 
 // clockwork follows the clocks through the steps.
@@ -83,8 +87,7 @@ func (k *clockwork) ends(w *workStep) []clock {
 	k.done[w] = nil
 	out := make([]clock, len(w.jobs))
 	for i, j := range w.jobs {
-		in := clock{raw: none, cooked: none}
-		reached := false
+		in := clock{cold: map[trace.Cold]int{}}
 		for _, a := range k.arcs {
 			if a.to != w {
 				continue
@@ -93,21 +96,13 @@ func (k *clockwork) ends(w *workStep) []clock {
 				if j.settled && !a.from.jobs[n].settled {
 					continue // it comes too late for this
 				}
-				reached = true
 				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start), j.label)
 				in.counter = max(in.counter, at.counter)
-				in.raw, in.cooked = max(in.raw, at.raw), max(in.cooked, at.cooked)
+				for sort, minutes := range at.cold {
+					in.cold[sort] = max(in.cold[sort], minutes)
+				}
 				in.overdue = in.overdue || at.overdue
 			}
-		}
-		if !reached {
-			in.raw = 0
-		}
-		if w.step.Cooks {
-			if in.raw != none {
-				in.cooked = max(in.cooked, 0)
-			}
-			in.raw = none
 		}
 		out[i] = k.worked(w, j, in)
 	}
@@ -115,80 +110,99 @@ func (k *clockwork) ends(w *workStep) []clock {
 	return out
 }
 
-// worked adds a task's own time to the clocks.
-func (k *clockwork) worked(w *workStep, j *workJob, at clock) clock {
-	food := w.step.Leaves
-	if !food.Perishable {
+// most is how long the food of a step may be on the counter.
+func (k *clockwork) most(w *workStep) int {
+	if w.food.Dough {
+		return 2 * k.limit.Minutes
+	}
+	return k.limit.Minutes
+}
+
+// worked adds a task's own time to the clocks, and leaves those of the food that it leaves.
+func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
+	at := clock{counter: in.counter, cold: map[trace.Cold]int{}, overdue: in.overdue}
+	for _, sort := range w.food.Colds() {
+		at.cold[sort] = in.cold[sort]
+	}
+	if !w.food.Perishable {
 		return at
 	}
-	switch w.step.Where {
-	case planner.Counter:
+	switch {
+	case w.step.Where == planner.Counter && !w.food.Hot:
 		before, warm := at.counter, j.minutes()
 		if w.warm >= 0 {
 			warm = min(warm, w.warm)
-			at = at.cooled(j.minutes() - warm)
+			at.cool(j.minutes() - warm)
 		}
 		at.counter += warm
-		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[w] {
+		if before <= k.most(w) && at.counter > k.most(w) && !k.said[w] {
 			k.said[w] = true
 			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.",
-				j.label, words.Length(at.counter), k.limit)
+				j.label, words.Length(at.counter), k.allowed(w))
 		}
-	case planner.Refrigerator:
-		at = at.cooled(j.minutes())
+	case w.step.Where == planner.Refrigerator:
+		at.cool(j.minutes())
 	}
-	if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
-		if !at.overdue && !k.said[w] {
-			k.said[w] = true
-			k.broken(RuleClocks, j.key, "At the end of %s its food has been in the refrigerator for %s in all; the limit is %s.",
-				j.label, words.Length(at.longest()), most)
-		}
-		at.overdue = true
+	at.overdue = k.cooled(w, w, j, at, fmt.Sprintf("At the end of %s its food has been", j.label))
+	if w.food.Anew {
+		at.counter = 0
 	}
 	return at
+}
+
+// allowed is the limit on the counter for a step's food, with its source.
+func (k *clockwork) allowed(w *workStep) string {
+	if w.food.Dough {
+		return fmt.Sprintf("%s for a raw dough, twice %s", words.Length(k.most(w)), k.limit)
+	}
+	return k.limit.String()
+}
+
+// cooled names the first limit of the refrigerator that a step's food has passed, and says whether one was passed.
+func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where string) bool {
+	for _, sort := range w.food.Colds() {
+		most := k.p.RefrigeratorLimit(sort.Kind)
+		if !most.Applies() || at.cold[sort] <= most.Minutes {
+			continue
+		}
+		if !at.overdue && !k.said[what] {
+			k.said[what] = true
+			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where,
+				words.Length(at.cold[sort]), sort.Kind.Label(), most)
+		}
+		return true
+	}
+	return at.overdue
 }
 
 // waited adds a wait after a task to the clocks; what names the wait, so that it is reported once.
 func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state planner.State, minutes int,
 	until string) clock {
-	food := w.step.Leaves
-	if !food.Perishable || minutes <= 0 {
+	if !w.food.Perishable || minutes <= 0 {
 		return at
 	}
+	at.cold = maps.Clone(at.cold)
 	switch state {
 	case planner.Counter, planner.Warm, planner.Straight:
 		before := at.counter
 		at.counter += minutes
-		if before <= k.limit.Minutes && at.counter > k.limit.Minutes && !k.said[what] {
+		if before <= k.most(w) && at.counter > k.most(w) && !k.said[what] {
 			k.said[what] = true
 			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.",
-				j.label, until, words.Length(at.counter), k.limit)
+				j.label, until, words.Length(at.counter), k.allowed(w))
 		}
 	case planner.Refrigerator:
-		at = at.cooled(minutes)
-		if most := safety.RefrigeratorLimit(food.Kind); most.Applies() && at.longest() > most.Minutes {
-			if !at.overdue && !k.said[what] {
-				k.said[what] = true
-				k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s in the refrigerator in all; the limit is %s.",
-					j.label, until, words.Length(at.longest()), most)
-			}
-			at.overdue = true
-		}
+		at.cool(minutes)
+		at.overdue = k.cooled(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to", j.label, until))
 	}
 	return at
 }
 
-func (a clock) cooled(minutes int) clock {
-	if a.raw != none {
-		a.raw += minutes
+func (a clock) cool(minutes int) {
+	for sort := range a.cold {
+		a.cold[sort] += minutes
 	}
-	if a.cooked != none {
-		a.cooked += minutes
-	}
-	return a
 }
-
-func (a clock) longest() int { return max(a.raw, a.cooked, 0) }
 
 func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 	if wait == nil || wait.State != planner.HotHold || wait.Hold.KeepsHot() || len(w.jobs) == 0 {
@@ -198,9 +212,11 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 		"enough oven.", w.jobs[0].label, safety.HotHold().Figure())
 }
 
-// partCooked names part-cooked food that neither goes straight on nor is held hot.
-func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minutes int) bool {
-	if !w.step.Leaves.PartCooked || state == planner.HotHold || minutes <= 0 || j.settled {
+// partCooked names part-cooked food that a later step is to finish and that neither goes straight on nor is held hot, or
+// that is chilled.
+func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minutes int, finished bool) bool {
+	chilled := state == planner.Refrigerator || state == planner.Freezer
+	if !w.food.PartCooked || !finished && !chilled || state == planner.HotHold || minutes <= 0 || j.settled {
 		return false // what is done may have waited already; its clock still counts
 	}
 	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).",

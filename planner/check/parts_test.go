@@ -166,8 +166,8 @@ func TestLabels(t *testing.T) {
 		!wholeUp(p.Arrival).Equal(p.Arrival) {
 		t.Errorf("a nanosecond past: %v", got)
 	}
-	if c.airC() != 20 {
-		t.Errorf("a room of which nobody has said how warm it is: %d °C", c.airC())
+	if c.p.AirC() != 20 {
+		t.Errorf("a room of which nobody has said how warm it is: %d °C", c.p.AirC())
 	}
 }
 

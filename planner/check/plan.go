@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -63,6 +64,7 @@ type checker struct {
 	waitsOf
 	served map[servedKey]time.Time
 	hours  *hoursOf
+	foods  *trace.Trace // nil until the clocks are looked at
 	out    []Broken
 }
 
@@ -79,10 +81,11 @@ type workStep struct {
 	uses   []planner.Use // of a round, as the rules multiply them
 	ml     int           // space of a round
 	flat   int
-	warm   int        // minutes of its own that count on the counter; -1: all
-	jobs   []*workJob // its rounds that the plan places and that were not skipped
-	gone   bool       // all its rounds were skipped
-	last   time.Time  // the last end of any of its rounds
+	warm   int           // minutes of its own that count on the counter; -1: all
+	jobs   []*workJob    // its rounds that the plan places and that were not skipped
+	food   *trace.Leaves // what it leaves; set with the clocks
+	gone   bool          // all its rounds were skipped
+	last   time.Time     // the last end of any of its rounds
 }
 
 // workJob is a task on the clock.

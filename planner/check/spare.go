@@ -81,6 +81,7 @@ func heldBy(n *need) heldFor {
 
 func newSpareFinder(p *planner.Party, plan *planner.Plan) *spareFinder {
 	r := &spareFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]planner.Held{}}
+	r.base.followFood()
 	for _, j := range r.base.jobs {
 		for _, h := range r.base.given(j, r.base.needs(j)) {
 			r.held[heldBy(&h.need)] = planner.Held{What: h.use.What, Name: h.name, Amount: h.amount, C: h.c}
@@ -145,7 +146,7 @@ func (r *spareFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.
 // checker is that of a plan that differs from the finder's in the times of tasks.
 func (r *spareFinder) checker(moved *planner.Plan) *checker {
 	c := newChecker(r.p, moved)
-	c.hours = r.base.hours
+	c.hours, c.foods = r.base.hours, r.base.foods
 	r.refit(c, moved)
 	return c
 }

@@ -40,6 +40,9 @@ func (f Food) Season() bool { return f.Class != nil && data().foods[f.index].has
 // Hot reports whether the food seasons by its heat, so that of twice the dish less than twice is wanted.
 func (f Food) Hot() bool { return f.Class != nil && data().foods[f.index].has("hot") }
 
+// Generic reports whether the name stands for all of its class: fish, meat.
+func (f Food) Generic() bool { return f.Class != nil && data().foods[f.index].has("generic") }
+
 // span is where a name stands in a text, by tokens.
 type span struct{ from, to, food int }
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/safety"
 )
 
 // addArcs looks up the waits between steps and up to service.
@@ -70,9 +71,11 @@ func (g *graph) soundArc(a arc) error {
 			"burner or an oven at 63 °C or more",
 			n.step.Do, n.dish.Name)
 	}
-	if n.step.Leaves.PartCooked && a.wait.State != planner.Straight && a.wait.State != planner.HotHold {
-		return fmt.Errorf("“%s” (%s) leaves the food part-cooked: it goes straight on or is held hot, and does not wait (%s)",
-			n.step.Do, n.dish.Name, a.wait.State)
+	food, s := n.jobs[0].food, a.wait.State
+	chilled := s == planner.Refrigerator || s == planner.Freezer
+	if food.PartCooked && s != planner.HotHold && (chilled || food.ToFinish && a.wait.Least > 0) {
+		return fmt.Errorf("“%s” (%s) leaves the food part-cooked, raw inside: it goes straight on or is held hot, and is "+
+			"never chilled to be finished later (%s)", n.step.Do, n.dish.Name, safety.PartialCooking().Source)
 	}
 	return nil
 }

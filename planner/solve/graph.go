@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/trace"
 )
 
 // graph is a party resolved for planning: its tasks as jobs, its steps as nodes, and the waits between them as
@@ -38,8 +39,9 @@ type duty struct {
 	uses    []planner.Use
 	where   planner.State
 	leaves  planner.Food
-	fit     *planner.Fit // of its step; nil for a chore
-	settled bool         // started, done or skipped: it stays where it is
+	food    *trace.Leaves // what a step leaves; nothing for a chore
+	fit     *planner.Fit  // of its step; nil for a chore
+	settled bool          // started, done or skipped: it stays where it is
 	skipped bool
 	left    bool // out, with its dish: as skipped, but in no plan
 	start   int  // of a settled job
@@ -166,6 +168,7 @@ func (n *node) settled() bool {
 func (j *duty) length(people int) int { return int(j.Task.Length(people)) }
 
 func (g *graph) addJobs() error {
+	foods := trace.Of(g.p)
 	nodeOf := map[planner.TaskKey]*node{}
 	for i := range g.p.Dishes {
 		d := &g.p.Dishes[i]
@@ -180,7 +183,7 @@ func (g *graph) addJobs() error {
 		}
 	}
 	for _, t := range planner.Tasks(g.p) {
-		j := &duty{Task: t, i: len(g.jobs), claim: -1}
+		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
 			j.node = nodeOf[planner.StepTask(t.Dish, t.Step, 1)]
 			fit := g.p.Fit(j.node.dish, j.node.step)

@@ -75,7 +75,7 @@ func (m *model) build() {
 	m.addEquipment()
 	m.addCold()
 	m.addCounterClock()
-	m.addRefrigeratorClock()
+	m.addRefrigeratorClocks()
 	m.addConceded()
 	m.addLevels()
 	if m.caps != nil {

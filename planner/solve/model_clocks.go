@@ -2,6 +2,7 @@ package solve
 
 import (
 	"fmt"
+	"slices"
 
 	"tureen/planner"
 	"tureen/planner/cp"
@@ -16,32 +17,31 @@ type ageing struct {
 	// waits says that the clock runs during a wait; works, in which part of a job it runs.
 	waits func(a *arc) bool
 	works func(j *duty, w placed) way
-	// has says that there is such a clock at a job, given whether it comes in by one of the waits; zero that it starts
-	// there; enters that it passes from the food that goes into the job.
-	has    func(j *duty, in bool) bool
-	starts func(j *duty, in bool) bool
+	// has says that there is such a clock at a job; passes that it goes on there from the food that goes into the job.
+	has    func(j *duty) bool
 	passes func(j *duty) bool
 	// limit is the longest that the clock may show at the end of the job and of the waits after it; ok is false for
 	// none.
 	limit func(j *duty) (most int, ok bool)
 	need  func(j *duty) []cp.Lit
+	say   func(j *duty) Requirement
 	value []cp.Point
 	there []bool
 }
 
-func perishable(j *duty) bool { return j.leaves.Perishable }
+func perishable(j *duty) bool { return j.food.Perishable }
 
-// roomC is the temperature in °C of the air where food stands.
-func (g *graph) roomC() int {
-	if g.p.RoomTemperatureC == 0 {
-		return planner.UsualRoomC
+// counterLimit is how long a job's food may be on the counter.
+func (g *graph) counterLimit(j *duty) int {
+	if j.food.Dough {
+		return 2 * g.p.CounterLimit().Minutes
 	}
-	return g.p.RoomTemperatureC
+	return g.p.CounterLimit().Minutes
 }
 
-// addCounterClock adds up time at room temperature.
+// addCounterClock adds up time at room temperature. It begins anew behind a first cooking: the clock's value at the end
+// of such a job is nothing, while the waits before it are held to what came into them.
 func (m *model) addCounterClock() {
-	most := safety.CounterLimit(float64(m.roomC())).Minutes
 	m.run(&ageing{
 		name: "counter",
 		waits: func(a *arc) bool {
@@ -49,48 +49,62 @@ func (m *model) addCounterClock() {
 			return perishable(m.nodes[a.from].jobs[0]) && (s == planner.Counter || s == planner.Warm || s == planner.Straight)
 		},
 		works: func(j *duty, w placed) way {
-			return way{from: w.start, to: m.cooled(j, w), counts: perishable(j) && j.where == planner.Counter}
+			return way{from: w.start, to: m.cooled(j, w),
+				counts: perishable(j) && j.where == planner.Counter && !j.food.Hot}
 		},
-		has:    func(*duty, bool) bool { return true },
-		starts: func(*duty, bool) bool { return true },
-		passes: func(*duty) bool { return true },
-		limit:  func(j *duty) (int, bool) { return most, true },
-		need:   func(j *duty) []cp.Lit { return m.needCounter(j, most) },
+		has:    func(*duty) bool { return true },
+		passes: func(j *duty) bool { return !j.food.Anew },
+		limit:  func(j *duty) (int, bool) { return m.counterLimit(j), true },
+		need:   m.needCounter, say: m.sayCounter,
 	})
 }
 
-// addRefrigeratorClock adds up time in the refrigerator: one clock for food on whose path nothing has been cooked yet,
-// and one from the first cooking on.
-func (m *model) addRefrigeratorClock() {
-	waits := func(a *arc) bool { return perishable(m.nodes[a.from].jobs[0]) && a.wait.State == planner.Refrigerator }
-	works := func(j *duty, w placed) way {
-		from := w.start
-		if j.where == planner.Counter { // what cools is as cold as in there once it is at 21 °C
-			from = m.cooled(j, w)
+// coldSort is a refrigerator's clock: for all food of one limit, apart for what was cooked and what was not.
+type coldSort struct {
+	minutes int
+	cooked  bool
+}
+
+// addRefrigeratorClocks adds up time in the refrigerator, a clock for every sort of food that the party has.
+func (m *model) addRefrigeratorClocks() {
+	sorts := make([]map[coldSort]safety.Kind, len(m.jobs))
+	var all []coldSort
+	for _, j := range m.jobs {
+		sorts[j.i] = map[coldSort]safety.Kind{}
+		for _, c := range j.food.Colds() {
+			l := m.p.RefrigeratorLimit(c.Kind)
+			if !l.Applies() {
+				continue
+			}
+			s := coldSort{l.Minutes, c.Cooked}
+			if sorts[j.i][s] == "" {
+				sorts[j.i][s] = c.Kind
+			}
+			if !slices.Contains(all, s) {
+				all = append(all, s)
+			}
 		}
-		return way{from: from, to: w.end, counts: perishable(j) &&
-			(j.where == planner.Refrigerator || j.where == planner.Counter && from != w.end)}
 	}
-	limit := func(j *duty) (int, bool) {
-		if !perishable(j) {
-			return 0, false
-		}
-		l := safety.RefrigeratorLimit(j.leaves.Kind)
-		return l.Minutes, l.Applies()
+	for _, s := range all {
+		has := func(j *duty) bool { return sorts[j.i][s] != "" }
+		m.run(&ageing{
+			name:  "refrigerator",
+			waits: func(a *arc) bool { return a.wait.State == planner.Refrigerator },
+			works: func(j *duty, w placed) way {
+				from := w.start
+				if j.where == planner.Counter { // what cools is as cold as in there once it is at 21 °C
+					from = m.cooled(j, w)
+				}
+				return way{from: from, to: w.end,
+					counts: j.where == planner.Refrigerator || j.where == planner.Counter && !j.food.Hot && from != w.end}
+			},
+			has:    has,
+			passes: func(*duty) bool { return true },
+			limit:  func(j *duty) (int, bool) { return s.minutes, has(j) },
+			need:   func(j *duty) []cp.Lit { return m.needRefrigerator(j, sorts[j.i][s]) },
+			say:    func(j *duty) Requirement { return m.sayRefrigerator(j, sorts[j.i][s]) },
+		})
 	}
-	first := func(j *duty, in bool) bool { return !j.node.step.Cooks && (in || !m.fed(j.node)) }
-	m.run(&ageing{
-		name: "refrigerator, raw", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
-		has:    first,
-		starts: func(j *duty, in bool) bool { return true },
-		passes: func(j *duty) bool { return !j.node.step.Cooks },
-	})
-	m.run(&ageing{
-		name: "refrigerator, cooked", waits: waits, works: works, limit: limit, need: m.needRefrigerator,
-		has:    func(j *duty, in bool) bool { return j.node.step.Cooks || in },
-		starts: func(j *duty, in bool) bool { return j.node.step.Cooks },
-		passes: func(*duty) bool { return true },
-	})
 }
 
 // cooled is when a job's food stops counting as on the counter, if it is there: its end, or sooner where it cools.
@@ -102,16 +116,6 @@ func (m *model) cooled(j *duty, w placed) cp.Point {
 		return cp.Const(w.start.Off + j.fit.Warm(max(0, w.end.Off-w.start.Off)))
 	}
 	return cp.Point{X: w.start.X, Off: w.start.Off + j.fit.Cool.StageOne}
-}
-
-// fed says that food comes into a node from an earlier step.
-func (m *model) fed(n *node) bool {
-	for _, k := range n.in {
-		if !m.arcs[k].fromStart {
-			return true
-		}
-	}
-	return false
 }
 
 // run puts a clock over all steps, earlier ones first.
@@ -153,8 +157,10 @@ type way struct {
 
 // tick works out a clock's value at the end of a job, and keeps it within its limit.
 func (m *model) tick(c *ageing, j *duty) {
-	var ways []way
-	in := false
+	if c.there[j.i] = c.has(j); !c.there[j.i] {
+		return
+	}
+	ways := []way{{value: cp.Const(0)}}
 	for _, k := range j.node.in {
 		a := &m.arcs[k]
 		if a.fromStart {
@@ -164,17 +170,10 @@ func (m *model) tick(c *ageing, j *duty) {
 			if !c.there[p.i] {
 				continue
 			}
-			in = true
 			if c.passes(j) {
 				ways = append(ways, way{c.value[p.i], m.work[p.i].end, m.work[j.i].start, c.waits(a) && !a.straight})
 			}
 		}
-	}
-	if c.there[j.i] = c.has(j, in); !c.there[j.i] {
-		return
-	}
-	if c.starts(j, in) {
-		ways = append(ways, way{value: cp.Const(0)})
 	}
 	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
 	m.within(c.value[j.i], 0, c, j)
@@ -208,7 +207,7 @@ func (m *model) oldest(c *ageing, j *duty, ways []way, own way) cp.Point {
 	}
 	end := m.clockEnd(c, j)
 	if constant > end {
-		m.cannot(func() Requirement { return m.sayClock(c.name, j, end) })
+		m.cannot(func() Requirement { return c.say(j) })
 		end = constant
 	}
 	x := m.cp.NewVar(constant, end, fmt.Sprintf("%s clock of %s", c.name, j.Key))
@@ -295,7 +294,7 @@ func (m *model) within(value cp.Point, added int, c *ageing, j *duty) {
 	need := c.need(j)
 	if m.isConst(value) {
 		if !m.explain {
-			m.cannot(func() Requirement { return m.sayClock(c.name, j, most) })
+			m.cannot(func() Requirement { return c.say(j) })
 			return
 		}
 		m.cp.AddClause(unless(need)...)

@@ -80,7 +80,7 @@ func (m *model) waitForStep(k int, a *arc) {
 			if a.wait.WorthUntil > 0 && !a.fromStart {
 				m.floor(k, origin, arrive)
 			}
-			if !a.fromStart && goesOnAtOnce(a, p) {
+			if !a.fromStart && goesOnAtOnce(a, p, p.food.ToFinish) {
 				m.gapAtMost(origin, arrive, 0)
 			}
 		}
@@ -105,15 +105,17 @@ func (m *model) waitForService(k int, a *arc) {
 		if a.wait.WorthUntil > 0 {
 			m.floor(k, end, last)
 		}
-		if goesOnAtOnce(a, p) {
+		if goesOnAtOnce(a, p, false) {
 			m.gapAtMost(end, last, 0)
 		}
 	}
 }
 
-// goesOnAtOnce says of part-cooked food that none of it may wait, whatever the other rounds and servings do.
-func goesOnAtOnce(a *arc, j *duty) bool {
-	return j.leaves.PartCooked && a.wait.State != planner.HotHold && !j.settled
+// goesOnAtOnce says of part-cooked food that none of it may wait to be finished, or in the cold, whatever the other
+// rounds and servings do.
+func goesOnAtOnce(a *arc, j *duty, finished bool) bool {
+	chilled := a.wait.State == planner.Refrigerator || a.wait.State == planner.Freezer
+	return j.food.PartCooked && (finished || chilled) && a.wait.State != planner.HotHold && !j.settled
 }
 
 // straightOn leaves no gap; in an evening plan, after settled work, as little as can be.

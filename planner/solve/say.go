@@ -59,14 +59,12 @@ func (m *model) needFloor(k int) []cp.Lit {
 	})
 }
 
-func (m *model) needCounter(j *duty, most int) []cp.Lit {
-	return m.need("counter "+string(j.Dish), func() Requirement { return m.sayClock("counter", j, most) })
+func (m *model) needCounter(j *duty) []cp.Lit {
+	return m.need("counter "+string(j.Dish), func() Requirement { return m.sayCounter(j) })
 }
 
-func (m *model) needRefrigerator(j *duty) []cp.Lit {
-	return m.need("refrigerator "+string(j.Key), func() Requirement {
-		return m.sayClock("refrigerator", j, safety.RefrigeratorLimit(j.leaves.Kind).Minutes)
-	})
+func (m *model) needRefrigerator(j *duty, k safety.Kind) []cp.Lit {
+	return m.need("refrigerator "+string(j.Key), func() Requirement { return m.sayRefrigerator(j, k) })
 }
 
 func (m *model) taskOf(a arc) planner.TaskKey { return m.nodes[a.from].jobs[0].Key }
@@ -159,14 +157,22 @@ func (m *model) sayWait(a arc, length planner.Minutes) string {
 	return fmt.Sprintf("After %s the food may wait at most %s %s", n.jobs[0].label(), words.Short(length), until)
 }
 
-func (m *model) sayClock(name string, j *duty, most int) Requirement {
-	where, source := "at room temperature", safety.CounterLimit(float64(m.roomC())).Source
-	if name != "counter" {
-		where, source = "in the refrigerator", safety.RefrigeratorLimit(j.leaves.Kind).Source
+// sayCounter and sayRefrigerator say a clock's limit; the figure is always the table's, whatever the party asks for.
+func (m *model) sayCounter(j *duty) Requirement {
+	l := m.p.CounterLimit()
+	text := fmt.Sprintf("%s may be out of the cold for at most %s in all its waits together (published limit: %s).",
+		j.node.dish.Name, words.Short(l.Minutes), l.Source)
+	if j.food.Dough {
+		text = fmt.Sprintf("%s, a raw dough with egg or milk, may be out of the cold for at most %s in all: our own figure, "+
+			"twice that of %s.", j.node.dish.Name, words.Short(m.counterLimit(j)), l.Source)
 	}
-	return Requirement{Task: j.Key, Limit: true,
-		Text: fmt.Sprintf("%s may spend at most %s %s, all waits together (published limit: %s).",
-			j.node.dish.Name, words.Short(most), where, source)}
+	return Requirement{Task: j.Key, Limit: true, Text: text}
+}
+
+func (m *model) sayRefrigerator(j *duty, k safety.Kind) Requirement {
+	l := m.p.RefrigeratorLimit(k)
+	return Requirement{Task: j.Key, Limit: true, Text: fmt.Sprintf("%s may be in the refrigerator for at most %s in all as "+
+		"%s (published limit: %s).", j.node.dish.Name, words.Short(l.Minutes), k.Label(), l.Source)}
 }
 
 func (m *model) sayBy(j *duty, a planner.Anchor) string {

@@ -1,0 +1,65 @@
+package safety
+
+import (
+	"slices"
+	"strings"
+)
+
+// Country is where a party is, as far as an authority of its own publishes how long food keeps.
+type Country string
+
+// The countries whose authorities' figures are known here; elsewhere the strictest hold.
+const (
+	Elsewhere     Country = ""
+	UnitedStates  Country = "US"
+	UnitedKingdom Country = "UK"
+)
+
+// authorities are who publishes for a country.
+var authorities = map[Country][]Authority{
+	UnitedStates:  {"foodsafety.gov", "USDA FSIS", "US FDA", "FDA Food Code", "NCHFP"},
+	UnitedKingdom: {"UK FSA"},
+}
+
+// zonesOf are the time zones of a country, by how their names begin: IANA Time Zone Database, zone1970.tab, from memory.
+var zonesOf = map[Country]string{
+	UnitedKingdom: "Europe/London GB Europe/Belfast",
+	UnitedStates: "US/ America/New_York America/Chicago America/Denver America/Los_Angeles America/Phoenix " +
+		"America/Detroit America/Boise America/Indiana/ America/Kentucky/ America/North_Dakota/ America/Menominee " +
+		"America/Anchorage America/Juneau America/Sitka America/Nome America/Adak America/Yakutat America/Metlakatla " +
+		"Pacific/Honolulu EST5EDT CST6CDT MST7MDT PST8PDT",
+}
+
+// CountryOf is the country that a time zone lies in; Elsewhere where no authority of it is known here.
+func CountryOf(zone string) Country {
+	for _, c := range []Country{UnitedKingdom, UnitedStates} {
+		if zone != "" && slices.ContainsFunc(strings.Fields(zonesOf[c]), func(z string) bool {
+			return z == zone || strings.HasSuffix(z, "/") && strings.HasPrefix(zone, z)
+		}) {
+			return c
+		}
+	}
+	return Elsewhere
+}
+
+// RefrigeratorLimitIn is how long food of the kind keeps in the refrigerator by the authority of a country. For food
+// that is not raw it is that authority's low figure: of "3 to 4 days" three. Where it publishes nothing for the kind,
+// or the country is not known, it is [RefrigeratorLimit].
+func RefrigeratorLimitIn(c Country, kind Kind) Limit {
+	if kind == None {
+		return Limit{}
+	}
+	var own []Limit
+	for _, l := range limitsOf(kind).refrigerator {
+		if slices.Contains(authorities[c], l.Authority) {
+			if !kind.Raw() && l.From > 0 {
+				l.Minutes = l.From
+			}
+			own = append(own, l)
+		}
+	}
+	if len(own) == 0 {
+		return RefrigeratorLimit(kind)
+	}
+	return strictest(own)
+}

@@ -1,0 +1,160 @@
+package trace
+
+import (
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/measure"
+	"tureen/planner/portion"
+	"tureen/planner/safety"
+)
+
+// Part is one food in a dish, as it is after a step.
+type Part struct {
+	Name   string // "chicken thighs", as the dish has it
+	Class  *food.Class
+	Kind   safety.Kind // for the published limits; [safety.None] for what keeps
+	Grams  float64     // of the dish's amounts; 0 where nobody knows
+	Half   bool        // raw animal food that has met heat and is not cooked through
+	Cooked bool        // it was cooked through in the dish, or was bought so
+	Known  bool        // its kind follows from its words, or was said
+	Whole  bool        // it is as it was bought, uncut or unopened
+	Said   bool        // it stands for what somebody said that a step leaves
+	aside  bool        // it waits beside what is being done
+	food   string      // its own name in the table of foods
+}
+
+func (p *Part) role() role { return data().roles[p.Class] }
+
+// histamine says whether the part is fish that forms what no cooking takes away.
+func (p *Part) histamine() bool { return slices.Contains(data().histamine, p.food) }
+
+// renews says whether first cooking makes the food's time on the counter begin anew: raw meat, fish and what is cut. It
+// does not for what grows spores or poisons that cooking leaves.
+func (p *Part) renews() bool {
+	return p.Kind == safety.None || !p.Cooked && !p.Said && (p.Kind.Raw() || p.Kind == safety.CutProduce) && !p.histamine()
+}
+
+// partsOf are the foods of an ingredient.
+func partsOf(in *planner.Ingredient) []Part {
+	name := in.Name
+	if in.Amount != "" && read(in.Amount).any[tinned] {
+		name = "tinned " + name
+	}
+	kind, known := food.KindOf(name)
+	var out []Part
+	for _, f := range named(name) {
+		out = append(out, partOf(in.Name, f))
+	}
+	switch {
+	case in.Kind != "":
+		if len(out) == 0 || out[0].Kind == safety.None || !known {
+			out = []Part{{Name: in.Name, Kind: in.Kind, Known: true, Cooked: !in.Kind.Raw()}}
+		}
+	case !known && !slices.ContainsFunc(out, func(p Part) bool { return p.Kind.Raw() }):
+		out = []Part{{Name: in.Name, Kind: safety.Cooked}}
+	case known && len(out) > 1:
+		// What stands beside the noun ("in oil", "with skin") says nothing where the noun is known.
+		out = slices.DeleteFunc(out, func(p Part) bool { return p.Kind != kind && !p.Kind.Raw() && p.Kind != safety.None })
+	}
+	if len(out) > 0 {
+		out[0].Grams = weight(in, &out[0])
+	}
+	return out
+}
+
+// Weights of what nobody has weighed: a little where no amount is given, and more than anything else where one is that
+// no table knows.
+const (
+	littleGrams  = 15
+	unknownGrams = 1e6
+)
+
+// weight is how much there is of an ingredient, in grams.
+func weight(in *planner.Ingredient, p *Part) float64 {
+	if g, ok := portion.Grams(in); ok {
+		return g
+	}
+	q, err := measure.ParseWhole(in.Amount)
+	if in.Amount == "" || err != nil || q.IsZero() {
+		if in.Amount == "" {
+			return littleGrams
+		}
+		return unknownGrams
+	}
+	n, _ := q.High().Float64()
+	if ml, err := q.Convert(measure.Millilitre); err == nil {
+		n, _ = ml.High().Float64()
+		return n // as water
+	}
+	if q.Unit().Kind() == measure.Count && p.Class != nil {
+		if p.Class.Name == "eggs" || p.Class.Name == "raw-egg" {
+			return n * eggGrams
+		}
+		if bought, _, ok := food.AsBought(q, in.Name); ok {
+			if g, err := bought.Convert(measure.Gram); err == nil {
+				n, _ = g.High().Float64()
+				return n
+			}
+		}
+	}
+	if s := p.role(); s == "leaven" || s == "season" || s == "herb" {
+		return littleGrams
+	}
+	return unknownGrams
+}
+
+func partOf(name string, f food.Food) Part {
+	p := Part{Name: name, Class: f.Class, Kind: f.Kind(), Known: true, food: f.Name}
+	p.Cooked = p.Kind != safety.None && !p.Kind.Raw() && (f.Class.Group == "made" || f.Is("cooked"))
+	return p
+}
+
+// eggGrams is what an egg weighs without its shell: USDA National Nutrient Database SR28, NDB 01123, large, 50 g.
+const eggGrams = 50
+
+// names says whether a step's words name an ingredient, by its own name, by a word for all such ("the fish"), or, where
+// nobody knows it, by one of its words.
+func names(do string, in *planner.Ingredient) bool {
+	own, words := named(in.Name), food.Words(in.Name)
+	for _, f := range named(do) {
+		for _, o := range own {
+			if f.Name == o.Name || f.Class == o.Class && (f.Generic() || within(f.Said(), words) ||
+				within(o.Said(), food.Words(f.Said()))) {
+				return true
+			}
+		}
+	}
+	if len(own) > 0 {
+		return false
+	}
+	words = food.Words(do)
+	for _, w := range food.Words(in.Name) {
+		if len(w) > 3 && slices.Contains(words, w) {
+			return true
+		}
+	}
+	return false
+}
+
+// within says whether all words of a name are among others.
+func within(name string, words []string) bool {
+	return !slices.ContainsFunc(food.Words(name), func(w string) bool { return !slices.Contains(words, w) })
+}
+
+// spoken are the foods that a step's words name by themselves, for a dish that lists none; with a list only animal
+// food counts that is not on it, since "the sauce" was made before.
+func spoken(do string, listed []Part) []Part {
+	var out []Part
+	for _, f := range named(do) {
+		group := f.Class.Group
+		if len(listed) > 0 && (!strings.Contains("meat fish egg dairy", group) ||
+			slices.ContainsFunc(listed, func(p Part) bool { return p.Class != nil && p.Class.Group == group })) {
+			continue
+		}
+		out = append(out, partOf(f.Name, f))
+	}
+	return out
+}

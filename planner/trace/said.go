@@ -1,0 +1,78 @@
+package trace
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"tureen/planner/food"
+)
+
+// said is what the words of a step tell, by role: which were found, and which of them as what is to be done.
+type said struct {
+	any map[role]bool // found anywhere: "until pink", "the roast chicken"
+	do  map[role]bool // found where an order stands: "Roast the chicken"
+}
+
+// most is how many texts are kept; beyond it all are read anew. A party of any size has fewer.
+const most = 5000
+
+// memo keeps what a text was read as: a plan asks for the same few again and again.
+type memo[T any] struct {
+	sync.Mutex
+	kept map[string]T
+}
+
+func (m *memo[T]) of(text string, read func(string) T) T {
+	m.Lock()
+	defer m.Unlock()
+	if v, ok := m.kept[text]; ok {
+		return v
+	}
+	v := read(text)
+	if m.kept == nil || len(m.kept) >= most {
+		m.kept = map[string]T{}
+	}
+	m.kept[text] = v
+	return v
+}
+
+var (
+	texts memo[said]
+	foods memo[[]food.Food]
+)
+
+// read finds the roles of a text's words, the longest phrases first.
+func read(text string) said { return texts.of(text, readWords) }
+
+// named are the foods that a text names.
+func named(text string) []food.Food { return foods.of(text, food.All) }
+
+func readWords(text string) said {
+	out := said{map[role]bool{}, map[role]bool{}}
+	tokens := food.Words(text)
+	for i := 0; i < len(tokens); {
+		length := 1
+		for _, p := range data().phrases[tokens[i]] {
+			if len(p.words) < length || i+len(p.words) > len(tokens) ||
+				!slices.Equal(tokens[i:i+len(p.words)], p.words) {
+				continue
+			}
+			length = len(p.words)
+			out.any[p.role] = true
+			if ordered(tokens, i) {
+				out.do[p.role] = true
+			}
+		}
+		i += length
+	}
+	return out
+}
+
+// before an order stand the beginning, a comma, or one of these.
+var before = strings.Fields("| and then or to hard gently lightly briefly quickly well next now")
+
+// ordered says whether a verb at a place is an order: the "roast" of "slice the roast beef" is none.
+func ordered(tokens []string, i int) bool {
+	return i == 0 || slices.Contains(before, tokens[i-1]) || strings.HasSuffix(tokens[i-1], "ly")
+}

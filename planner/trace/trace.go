@@ -1,0 +1,293 @@
+package trace
+
+import (
+	"slices"
+
+	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/safety"
+)
+
+// Leaves is the food that a step leaves.
+type Leaves struct {
+	Parts      []Part
+	Perishable bool
+	PartCooked bool // animal food in it has met heat and is not cooked through
+	Hot        bool // it was cooked or heated in this step
+	Anew       bool // what was raw is cooked through here for the first time: its time on the counter begins anew
+	ToFinish   bool // it is part-cooked, and a later step cooks it
+	Dough      bool // a raw dough that rises
+	Unknown    []string
+	heats      bool // it cooks, in part at least
+}
+
+// Cold is one limit that food in the refrigerator is held to.
+type Cold struct {
+	Kind   safety.Kind
+	Cooked bool
+}
+
+// Colds lists what the refrigerator's limits are asked of, each once: kinds, and those cooked apart from those raw.
+func (l *Leaves) Colds() []Cold {
+	var out []Cold
+	for _, p := range l.Parts {
+		if c := (Cold{p.Kind, p.Cooked}); p.Kind != safety.None && !slices.Contains(out, c) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// Kind is the strictest of the kinds, for who names one; None where nothing spoils.
+func (l *Leaves) Kind() safety.Kind {
+	k := safety.None
+	for _, p := range l.Parts {
+		k = food.Stricter(k, p.Kind)
+	}
+	return k
+}
+
+// Trace is the food of a party's dishes.
+type Trace struct {
+	party  *planner.Party
+	atRisk bool
+	steps  map[key]*Leaves // nil while a step is being worked out
+}
+
+type key struct {
+	dish planner.DishKey
+	step planner.StepKey
+}
+
+// Of follows the food of all dishes of a party. It is pure, and keeps no part of the party.
+func Of(p *planner.Party) *Trace {
+	t := &Trace{party: p, atRisk: p.AtRisk(), steps: map[key]*Leaves{}}
+	for i := range p.Dishes {
+		for j := range p.Dishes[i].Steps {
+			t.follow(&p.Dishes[i], &p.Dishes[i].Steps[j])
+		}
+	}
+	for i := range p.Dishes {
+		t.finish(&p.Dishes[i])
+	}
+	return t
+}
+
+// finish says of food that a step leaves part-cooked whether a later step is to cook it.
+func (t *Trace) finish(d *planner.Dish) {
+	for range d.Steps { // a step's word reaches those before it in so many rounds at most
+		for i := range d.Steps {
+			s := &d.Steps[i]
+			here := t.steps[key{d.Key, s.Key}]
+			for _, a := range s.After {
+				before := t.steps[key{d.Key, a.Step}]
+				if a.Dish != "" && a.Dish != d.Key {
+					before = t.steps[key{a.Dish, a.Step}]
+				}
+				if here != nil && before != nil && !a.FromStart && before.PartCooked {
+					before.ToFinish = before.ToFinish || here.heats || here.ToFinish
+				}
+			}
+		}
+	}
+}
+
+// Leaves is what a step leaves; nothing where there is no such step.
+func (t *Trace) Leaves(d planner.DishKey, s planner.StepKey) *Leaves {
+	if l := t.steps[key{d, s}]; l != nil {
+		return l
+	}
+	return &Leaves{}
+}
+
+// OfDish follows the food of a dish that may not be on the menu yet.
+func OfDish(p *planner.Party, d *planner.Dish) *Trace {
+	t := &Trace{party: p, atRisk: p.AtRisk(), steps: map[key]*Leaves{}}
+	for j := range d.Steps {
+		t.follow(d, &d.Steps[j])
+	}
+	t.finish(d)
+	return t
+}
+
+// follow works out a step after those before it.
+func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
+	k := key{d.Key, s.Key}
+	if l, ok := t.steps[k]; ok {
+		return l // nil in a circle, which validation names
+	}
+	t.steps[k] = nil
+	l := &Leaves{}
+	anew := !t.atRisk
+	for _, a := range s.After {
+		from := d
+		if a.Dish != "" && a.Dish != d.Key {
+			from = t.party.Dish(a.Dish)
+		}
+		if a.FromStart || from == nil || from.Step(a.Step) == nil {
+			continue
+		}
+		before := t.follow(from, from.Step(a.Step))
+		if before == nil {
+			continue
+		}
+		for _, p := range before.Parts {
+			p.aside = a.Aside
+			anew = anew && (p.aside || p.renews())
+			l.add(p)
+		}
+	}
+	for _, p := range t.joins(d, s) {
+		if p.Class != nil && p.Kind == p.Class.Kind && p.Class.Whole != p.Kind && !p.Cooked {
+			p.Kind, p.Whole = p.Class.Whole, true
+		}
+		l.add(p)
+	}
+	t.work(s, l, anew)
+	t.steps[k] = l
+	return l
+}
+
+// add puts a part in, once.
+func (l *Leaves) add(p Part) {
+	if !slices.Contains(l.Parts, p) {
+		l.Parts = append(l.Parts, p)
+	}
+}
+
+// joins are the foods that go into the dish at a step.
+func (t *Trace) joins(d *planner.Dish, s *planner.Step) []Part {
+	var out, all []Part
+	first := s.Key == d.Steps[0].Key
+	for i := range d.Ingredients {
+		in := &d.Ingredients[i]
+		if d.CoolsWith(in) {
+			continue
+		}
+		parts := partsOf(in)
+		all = append(all, parts...)
+		if enters(d, in) == s.Key {
+			out = append(out, parts...)
+		}
+	}
+	out = append(out, spoken(s.Do, all)...)
+	if len(d.Ingredients) == 0 && first && !speaks(d) {
+		whole := planner.Ingredient{Name: d.Name}
+		out = append(out, partsOf(&whole)...)
+	}
+	return out
+}
+
+// speaks says whether any step of a dish names a food.
+func speaks(d *planner.Dish) bool {
+	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return len(named(s.Do)) > 0 })
+}
+
+// enters is the step that an ingredient goes into first.
+func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
+	if in.Step != "" && d.Step(in.Step) != nil {
+		return in.Step
+	}
+	for i := range d.Steps {
+		if names(d.Steps[i].Do, in) {
+			return d.Steps[i].Key
+		}
+	}
+	return d.Steps[0].Key
+}
+
+// work changes the parts by what the step does, and says what it leaves.
+func (t *Trace) work(s *planner.Step, l *Leaves, anew bool) {
+	do := read(s.Do)
+	beside := slices.Clone(l.Parts)
+	beside = slices.DeleteFunc(beside, func(p Part) bool { return !p.aside })
+	l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return p.aside })
+	heat := heatOf(s, l.Parts)
+	raw := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind != safety.None })
+	for i := range l.Parts {
+		p := &l.Parts[i]
+		if p.Whole && !(heat == cold && only(do.do, handles)) {
+			p.Kind, p.Whole = p.Class.Kind, false
+		}
+		if do.do[soaks] && p.Class != nil && p.Kind == safety.None && (p.Class.Cooked.Kind == safety.Rice ||
+			slices.Contains([]string{"dry-pulses", "grains", "potato", "dried-vegetable"}, p.Class.Name)) {
+			p.Kind = safety.Cooked
+		}
+		if do.do[whips] && p.Class != nil && p.Class.Name == "cream" {
+			p.Kind = safety.WhippedCream
+		}
+	}
+	l.mix(s, heat)
+	l.say(&s.Leaves)
+	l.Dough = heat == cold && fermenting(l.Parts)
+	l.Parts = append(l.Parts, beside...)
+	for _, p := range l.Parts {
+		l.Perishable = l.Perishable || p.Kind != safety.None
+		l.PartCooked = l.PartCooked || p.Half
+		if !p.Known && !slices.Contains(l.Unknown, p.Name) {
+			l.Unknown = append(l.Unknown, p.Name)
+		}
+	}
+	l.Hot, l.heats = heat > cold, heat > warmed
+	l.Anew = anew && raw && heat == throughly && len(beside) == 0
+}
+
+// only says whether nothing but one role was ordered.
+func only(do map[role]bool, want role) bool {
+	for r := range do {
+		if r != want && r != counter && r != refrigerator && r != leaving {
+			return false
+		}
+	}
+	return do[want]
+}
+
+// mix is what heat and company make of the parts.
+func (l *Leaves) mix(s *planner.Step, heat level) {
+	keep := func() {
+		for i := range l.Parts {
+			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked = safety.None, false, false
+		}
+	}
+	inOven := read(s.Do).any[bakes] || slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
+	switch {
+	case heat >= half && inOven && dough(l.Parts), heat >= half && preserved(l.Parts):
+		keep()
+	case heat <= warmed && underOil(l.Parts):
+		for i := range l.Parts {
+			l.Parts[i].Kind = safety.GarlicOil
+		}
+	default:
+		for i := range l.Parts {
+			l.Parts[i].cook(heat)
+		}
+	}
+}
+
+// say puts in what somebody has said that the step leaves: for what nobody knows, and beside what is known.
+func (l *Leaves) say(f *planner.Food) {
+	switch {
+	case f.Kind == "" && !f.Perishable:
+	case f.Kind == safety.None:
+		for i := range l.Parts {
+			if !l.Parts[i].Known {
+				l.Parts[i].Kind, l.Parts[i].Known = safety.None, true
+			}
+		}
+	default:
+		k := f.Kind
+		if k == "" {
+			k = safety.Cooked
+		}
+		l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return !p.Known || p.Said && p.Kind != k })
+		if l.Kind() != k {
+			l.Parts = append(l.Parts, Part{Name: k.Label(), Kind: k, Known: true, Said: true, Half: f.PartCooked,
+				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce})
+		}
+	}
+	if f.PartCooked {
+		for i := range l.Parts {
+			l.Parts[i].Half = l.Parts[i].Half || l.Parts[i].Kind.Raw()
+		}
+	}
+}
