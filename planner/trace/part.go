@@ -24,6 +24,7 @@ type Part struct {
 	Said   bool        // it stands for what somebody said that a step leaves
 	aside  bool        // it waits beside what is being done
 	food   string      // its own name in the table of foods
+	group  string      // what it was bought as: meat, fish
 }
 
 func (p *Part) role() role { return data().roles[p.Class] }
@@ -107,7 +108,7 @@ func weight(in *planner.Ingredient, p *Part) float64 {
 }
 
 func partOf(name string, f food.Food) Part {
-	p := Part{Name: name, Class: f.Class, Kind: f.Kind(), Known: true, food: f.Name}
+	p := Part{Name: name, Class: f.Class, Kind: f.Kind(), Known: true, food: f.Name, group: f.Class.Group}
 	p.Cooked = p.Kind != safety.None && !p.Kind.Raw() && (f.Class.Group == "made" || f.Is("cooked"))
 	return p
 }
@@ -145,11 +146,17 @@ func within(name string, words []string) bool {
 }
 
 // spoken are the foods that a step's words name by themselves, for a dish that lists none; with a list only animal
-// food counts that is not on it, since "the sauce" was made before.
-func spoken(do string, listed []Part) []Part {
+// food counts that is not on it, since "the sauce" was made before. What is there already does not come once more: the
+// lamb that rests is the one that was roasted.
+func spoken(do string, listed, there []Part) []Part {
 	var out []Part
 	for _, f := range named(do) {
 		group := f.Class.Group
+		if slices.ContainsFunc(there, func(p Part) bool {
+			return p.food == f.Name || f.Generic() && p.group == group
+		}) {
+			continue
+		}
 		if len(listed) > 0 && (!strings.Contains("meat fish egg dairy", group) ||
 			slices.ContainsFunc(listed, func(p Part) bool { return p.Class != nil && p.Class.Group == group })) {
 			continue

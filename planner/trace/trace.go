@@ -137,7 +137,7 @@ func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
 			l.add(p)
 		}
 	}
-	for _, p := range t.joins(d, s) {
+	for _, p := range t.joins(d, s, l.Parts) {
 		if p.Class != nil && p.Kind == p.Class.Kind && p.Class.Whole != p.Kind && !p.Cooked {
 			p.Kind, p.Whole = p.Class.Whole, true
 		}
@@ -155,8 +155,8 @@ func (l *Leaves) add(p Part) {
 	}
 }
 
-// joins are the foods that go into the dish at a step.
-func (t *Trace) joins(d *planner.Dish, s *planner.Step) []Part {
+// joins are the foods that go into the dish at a step, beside what came from the steps before it.
+func (t *Trace) joins(d *planner.Dish, s *planner.Step, there []Part) []Part {
 	var out, all []Part
 	first := s.Key == d.Steps[0].Key
 	for i := range d.Ingredients {
@@ -170,7 +170,7 @@ func (t *Trace) joins(d *planner.Dish, s *planner.Step) []Part {
 			out = append(out, parts...)
 		}
 	}
-	out = append(out, spoken(s.Do, all)...)
+	out = append(out, spoken(s.Do, all, there)...)
 	if len(d.Ingredients) == 0 && first && !speaks(d) {
 		whole := planner.Ingredient{Name: d.Name}
 		out = append(out, partsOf(&whole)...)
