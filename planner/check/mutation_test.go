@@ -142,7 +142,7 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			f := s.step("tart", "custard")
 			f.After = append(f.After, planner.After{Dish: "soup", Step: "chop", Wait: planner.Wait{State: planner.Counter,
 				Longest: 60}})
-			s.step("soup", "chop").Leaves.Perishable = false // else a day on the counter breaks rule 2 too
+			s.step("soup", "chop").Leaves = planner.Food{} // else a day on the counter breaks rule 2 too
 		}},
 		{"gap between rounds", check.RuleWaits, func(s *spoiler) {
 			s.move("fritters/fry.2", -1)
@@ -195,11 +195,10 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 			f.Serve = &planner.Wait{State: planner.Refrigerator}
 		}},
 		{"a mixture is as old as its oldest part", check.RuleClocks, func(s *spoiler) {
-			// The shell's dough waits for 21 h 10 min; as perishable food of a day it makes the cream too old. Baking
-			// it is no cooking here, and what is filled waits for four hours.
-			s.step("tart", "dough").Leaves = planner.Food{Perishable: true, Kind: safety.WhippedCream}
-			s.step("tart", "bake").Cooks = false
-			s.step("tart", "chill").Leaves.Kind = safety.WhippedCream
+			// The cream waits for 21 h 10 min and keeps a day; warmed with its shell it is cream still, and what is
+			// filled waits for four hours more.
+			s.step("tart", "dough").Do = "Whip the cream"
+			s.step("tart", "bake").Do, s.step("tart", "bake").Cooks = "Warm the shells", false
 		}},
 		{"hot hold without heat", check.RuleClocks, func(s *spoiler) {
 			s.step("soup", "reheat").Serve.Hold = nil

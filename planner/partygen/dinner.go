@@ -47,17 +47,18 @@ func Dinner(dishes int) *planner.Party {
 	return p
 }
 
-// Supper is one dish of one person: a sauce is begun at leisure, left to simmer, and thickened before service at 19:00.
-func Supper() *planner.Party {
+// Supper is one dish of one person: it is begun at leisure, left to simmer, and thickened before service at 19:00. Of
+// meat it must not stand for long; of sugar it may.
+func Supper(of string) *planner.Party {
 	at := ClockOn(26)
 	return &planner.Party{Zone: "Europe/Lisbon", Arrival: at(18, 30), Covers: 4,
 		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(19, 0)}}}},
 		Kitchen: planner.HomeKitchen(),
 		People:  []planner.Person{{Key: "ines", Name: "Inês", Role: planner.Host, Cooks: Hours(9, 22), Home: Hours(9, 22)}},
 		Dishes: []planner.Dish{aDish("ragout", "Ragout", "main",
-			aStep("brown", "Brown the meat", planner.Hands, 20, planner.Heat, cooking, taking(hob)),
+			aStep("brown", "Brown the "+of, planner.Hands, 20, planner.Heat, cooking, taking(hob)),
 			aStep("simmer", "Simmer", planner.Watch, 60, planner.Heat, cooking, taking(hob), afterStep("brown", planner.Wait{})),
-			aStep("thicken", "Thicken the sauce", planner.Hands, 10, planner.Heat, cooking, taking(hob),
+			aStep("thicken", "Thicken it", planner.Hands, 10, planner.Heat, cooking, taking(hob),
 				afterStep("simmer", planner.Wait{State: planner.Counter, Least: 5}),
 				served(planner.Wait{State: planner.Warm, WorthUntil: 30})),
 		)},

@@ -54,8 +54,37 @@ func (g *drawing) dish(n int) {
 			p.Serve = &w
 		}
 	}
+	g.carryPartCooked(&d)
 	g.lastSteps(&d)
 	g.p.Dishes = append(g.p.Dishes, d)
+}
+
+// carryPartCooked has a step that cooks nothing pass part-cooked food on, straight on or hot as it came: somebody says
+// so of each.
+func (g *drawing) carryPartCooked(d *planner.Dish) {
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		for j := range s.After {
+			a := &s.After[j]
+			from := d
+			if a.Dish != "" && a.Dish != d.Key {
+				from = g.p.Dish(a.Dish)
+			}
+			p := from.Step(a.Step)
+			if a.FromStart || !p.Leaves.PartCooked {
+				continue
+			}
+			if a.Wait.State != planner.HotHold {
+				a.Wait = planner.Wait{}
+			}
+			if !s.Cooks {
+				s.Leaves.PartCooked, s.Leaves.Perishable, s.Leaves.Kind = true, true, p.Leaves.Kind
+				if s.Serve != nil && s.Serve.State != planner.HotHold {
+					s.Serve = &planner.Wait{}
+				}
+			}
+		}
+	}
 }
 
 // lastSteps says how the dish waits for its service.
@@ -115,7 +144,7 @@ func (g *drawing) wait(p, s *planner.Step) planner.Wait {
 }
 
 func (g *drawing) food(kinds ...safety.Kind) planner.Food {
-	f := planner.Food{Millilitres: 250 * g.Roll(0, 8)}
+	f := planner.Food{Millilitres: 250 * g.Roll(0, 8), Kind: safety.None} // said: what nobody knows is held to spoil
 	if chance(g, 65) {
 		f.Perishable, f.Kind = true, pick(g, kinds...)
 	}

@@ -253,7 +253,7 @@ func iceShape(g *shaping, d *planner.Dish) {
 }
 
 func cakeShape(g *shaping, d *planner.Dish) {
-	a := g.shaped(d, "Mix the batter", planner.Hands, 15, 25, planner.Counter, taking(machine("stand mixer"), place))
+	a := g.shaped(d, "Mix the cake batter", planner.Hands, 15, 25, planner.Counter, taking(machine("stand mixer"), place))
 	b := g.shaped(d, "Bake it", planner.Watch, 30, 50, planner.Heat, cooking, taking(ovenAt(10*g.Roll(16, 18), 1, 5),
 		potUntil("cake tin", "s3")), afterStep(a, aside(planner.Wait{WorthUntil: 20})))
 	c := g.shaped(d, "Let it cool", planner.Unattended, 60, 90, planner.Counter, afterStep(b, planner.Wait{}))

@@ -21,6 +21,9 @@ func Tiny(d Dice) (*planner.Party, time.Time) {
 	for n := d.Roll(2, 3); n > 0; {
 		n -= t.dish(n)
 	}
+	for i := range g.p.Dishes {
+		g.carryPartCooked(&g.p.Dishes[i])
+	}
 	t.finishPartCooked()
 	if chance(d, 25) {
 		t.chore()
@@ -179,6 +182,7 @@ func (t *tiny) step(most int) planner.Step {
 		}
 		s.Away = chance(g, 10)
 	}
+	s.Leaves.Kind = safety.None
 	if chance(g, 60) {
 		s.Leaves = planner.Food{Perishable: true, Kind: pick(g, safety.Cooked, safety.WhippedCream)}
 	}
