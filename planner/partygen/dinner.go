@@ -138,9 +138,9 @@ func roastLamb() planner.Dish {
 func pearTart() planner.Dish {
 	return aDish("tart", "Pear tart", "dessert",
 		aStep("dough", "Make the short pastry", planner.Hands, 20, planner.Counter, taking(place, pot("mixing bowl")),
-			leaving(safety.Cooked, 600, 0)),
+			dry(600, 0)),
 		aStep("roll", "Roll out and line the tin", planner.Hands, 15, planner.Counter,
-			taking(place, planner.Use{What: planner.AVessel, Name: "tart tin", Through: "cool"}), leaving(safety.Cooked, 900, 1),
+			taking(place, planner.Use{What: planner.AVessel, Name: "tart tin", Through: "cool"}), dry(900, 1),
 			afterStep("dough", planner.Wait{State: planner.Refrigerator, Least: 60})),
 		aStep("blind", "Bake the case blind", planner.Watch, 25, planner.Heat, cooking, taking(ovenAt(180, 1, 10)),
 			afterStep("roll", planner.Wait{State: planner.Refrigerator, Least: 30})),

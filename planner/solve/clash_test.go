@@ -54,7 +54,7 @@ var impossible = []struct {
 		spoil: func(p *planner.Party) {
 			p.Dish("lamb").Step("temper").Time = partygen.Takes(150) // two and a half hours on the counter
 		},
-		says: []string{"2 h at room temperature"}, mend: "Leave out Roast lamb", do: "dish remove dish:lamb"},
+		says: []string{"out of the cold for at most 2 h"}, mend: "Leave out Roast lamb", do: "dish remove dish:lamb"},
 }
 
 func TestAClashSaysWhatClashesAndWhatMendsIt(t *testing.T) {

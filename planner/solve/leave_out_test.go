@@ -43,7 +43,7 @@ func TestAnEveningGoesOnWithoutADishThatPassedALimit(t *testing.T) {
 		t.Fatalf("no plan for the others: %+v, %v", clash, err)
 	}
 	if len(again.Without) != 1 || again.Without[0].Dish != "beans" || !again.Without[0].Limit ||
-		!strings.Contains(again.Without[0].Why, "2 h at room temperature") || len(again.Without[0].Mends) > 0 {
+		!strings.Contains(again.Without[0].Why, "out of the cold for at most 2 h") || len(again.Without[0].Mends) > 0 {
 		t.Errorf("left out: %+v; want the beans alone, for the published limit, with nothing that would keep them",
 			again.Without)
 	}

@@ -17,8 +17,9 @@ func TestMoreHandsFreeATaskFromTheMarks(t *testing.T) {
 	hours := []planner.DayHours{{From: 21*60 + 51, Until: 22 * 60}}
 	p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2, PrepDays: 1,
 		Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: arrival.Add(30 * time.Minute)}}}},
-		Dishes: []planner.Dish{{Key: "pie", Course: "main", Serves: 2, Steps: []planner.Step{
-			{Key: "make", Attention: planner.Hands, MaxHands: 2, Time: partygen.Exactly(16), Where: planner.Counter}}}},
+		Dishes: []planner.Dish{{Key: "nuts", Course: "main", Serves: 2, Steps: []planner.Step{
+			{Key: "make", Do: "Shell the nuts", Attention: planner.Hands, MaxHands: 2, Time: partygen.Exactly(16),
+				Where: planner.Counter}}}},
 	}
 	for _, k := range []planner.PersonKey{"ana", "ben"} {
 		p.People = append(p.People, planner.Person{Key: k, Role: planner.Host,
