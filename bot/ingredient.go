@@ -8,6 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/words"
 )
@@ -27,6 +28,8 @@ var ingredientOptions = []talk.Option{
 		Kind: talk.YesNo, Example: "yes"},
 	{Name: "keep-days", Help: "days it keeps once bought; 0: as long as need be",
 		Kind: talk.Whole, Max: 3650, Example: "4"},
+	{Name: "food", Help: "what food it is for its limits, where its name does not tell; none keeps on the counter",
+		Kind: talk.Choice, Choices: foodChoices, Example: "poultry"},
 	{Name: "grows", Help: "how its amount grows with the covers; none: as its words suggest",
 		Kind: talk.Choice, Choices: growsChoices, Example: "less"},
 }
@@ -83,6 +86,7 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"},
 		{g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
+		{g.Kind == safety.None, "keeps on the counter"}, {g.Kind != safety.None && g.Kind != "", "taken as " + g.Kind.Label()},
 	} {
 		if more.is {
 			line += ", " + more.text
@@ -115,6 +119,13 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 	if t.has("grows") {
 		if g.Grows = planner.Grows(t.choice("grows", "")); g.Grows == talk.Emptying {
 			g.Grows = planner.AsItsWordsTell
+		}
+	}
+	if t.has("food") {
+		g.Kind = safety.Kind(t.choice("food", ""))
+		if k, known := food.KindOf(g.Name); known && k != safety.None && g.Kind == safety.None {
+			return talk.Refuse("", "%s is %s, which spoils out of the cold: its limits hold whatever is said. Leave food:none out.",
+				words.Upper(g.Name), k.Label())
 		}
 	}
 	g.Grams, g.KeepDays = t.whole("grams", g.Grams), t.whole("keep-days", g.KeepDays)

@@ -9,6 +9,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -147,75 +148,83 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.addAfters(d, &s); err != nil {
 		return talk.Reply{}, err
 	}
-	s.Leaves = t.inherited(d, &s)
 	if err := t.setStep(&s); err != nil {
 		return talk.Reply{}, err
 	}
 	d.Steps = append(d.Steps, s)
+	place := t.placeBySaying(d, &d.Steps[len(d.Steps)-1])
+	s = d.Steps[len(d.Steps)-1]
 	t.did("added the step %s/%s", d.Key, key)
-	text := fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s))
-	if word := spoils(d, &s); word != "" && !t.has("leaves") {
-		text += fmt.Sprintf("\nIt mentions %s: if what it leaves spoils, say so, or no limit is kept: /step change "+
-			"step:%s/%s leaves:cooked", word, d.Key, key)
+	if err := t.keepsNot(d, &s); err != nil {
+		d.Steps = d.Steps[:len(d.Steps)-1]
+		return talk.Reply{}, err
 	}
+	text := fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s)) + place + t.unknownFood(d, &s)
 	return talk.Reply{Text: text,
 		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key,
 			key, d.Key, key)}, nil
 }
 
-// spoils is a word of a step, or of its dish, for food that spoils, where nobody has said that it does; empty
-// when the words tell of none.
-func spoils(d *planner.Dish, s *planner.Step) string {
-	if s.Leaves.Perishable {
+// placeBySaying puts a step's food where its words say that it is, and asks where they and an option differ.
+func (t *Turn) placeBySaying(d *planner.Dish, s *planner.Step) string {
+	at := trace.PlaceIn(s.Do)
+	switch {
+	case trace.Chills(t.Party, d, s):
+		s.Where = planner.Refrigerator
+		return fmt.Sprintf("\nIt is put into the refrigerator for that: food that spoils may be out of the cold for %s.",
+			words.Short(t.Party.CounterLimit().Minutes))
+	case at == "" || at == s.Where || s.Where == planner.Heat || s.Cooks:
 		return ""
+	case t.has("where"):
+		return fmt.Sprintf("\nIts words say %s, and where: says %s. Which is it? The food counts as %s until where: or do: is "+
+			"changed.", at, s.Where, inPlace(s.Where))
 	}
-	for _, text := range []string{s.Do, d.Name} {
-		conflicts, _ := safety.Against(safety.Vegetarian, text)
-		for _, c := range conflicts {
-			if c.Certainty == safety.Contains {
-				return c.Word
-			}
-		}
-		if f, ok := safety.AllergenIn(text, safety.AllergenMilk, safety.AllergenEgg); ok && f.Certainty == safety.Contains {
-			return f.Word
-		}
+	s.Where = at
+	if !t.has("attention") && at != planner.Counter {
+		s.Attention, s.Hands, s.MaxHands = planner.Unattended, 0, 0
 	}
 	return ""
 }
 
-// inherited is what a step leaves when nobody says: what the first step before it left that is perishable,
-// cooked if it is cooked here.
-func (t *Turn) inherited(d *planner.Dish, s *planner.Step) planner.Food {
-	cooks := t.yes("cooks", s.Cooks)
-	for _, a := range s.After {
-		of := d
-		if a.Dish != "" {
-			of = t.Party.Dish(a.Dish)
-		}
-		before := of.Step(a.Step)
-		if a.FromStart || before == nil || !before.Leaves.Perishable {
-			continue
-		}
-		f := before.Leaves
-		f.PartCooked = false
-		if cooks {
-			f.Kind = cookedKind(f.Kind)
-		}
-		return f
+// inPlace is a place as a sentence has it: "on the counter".
+func inPlace(s planner.State) string {
+	if s == planner.Counter {
+		return "on the counter"
 	}
-	return planner.Food{}
+	return "in the " + string(s)
 }
 
-// cookedKind is what a kind of food is once it is cooked.
-func cookedKind(k safety.Kind) safety.Kind {
-	switch k {
-	case safety.Poultry, safety.GroundMeat, safety.RedMeat, safety.Fish, safety.Shellfish, safety.LiveShellfish,
-		safety.CutProduce, safety.CuredMeat:
-		return safety.Cooked
-	case safety.Eggs, safety.RawEgg:
-		return safety.EggDish
+// keepsNot refuses "keeps on the counter" for food that is known to spoil, with the reason.
+func (t *Turn) keepsNot(d *planner.Dish, s *planner.Step) error {
+	if !t.has("leaves") || s.Leaves.Kind != safety.None {
+		return nil
 	}
-	return k
+	for _, p := range t.foodOf(d, s).Parts {
+		named := len(s.After) > 0 || slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+			return in.Name == p.Name && (in.Step == s.Key || trace.Names(s.Do, &in))
+		})
+		if p.Kind != safety.None && named { // else a step still to come may name it
+			return talk.Refuse("", "%s leaves %s (%s), which spoils out of the cold: its limits hold whatever is said. Leave "+
+				"leaves:none out.", words.Upper(string(s.Key)), p.Name, p.Kind.Label())
+		}
+	}
+	return nil
+}
+
+// unknownFood asks about what in a dish no table knows.
+func (t *Turn) unknownFood(d *planner.Dish, s *planner.Step) string {
+	unknown := t.foodOf(d, s).Unknown
+	for _, name := range unknown {
+		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == name }) {
+			return fmt.Sprintf("\nI do not know %s, so it is taken for cooked food that spoils. What is it? /ingredient change "+
+				"dish:%s ingredient:%s food:none keeps on the counter, food:poultry is raw poultry.", name, d.Key, name)
+		}
+	}
+	if len(unknown) > 0 {
+		return fmt.Sprintf("\nI do not know what food it is, so it is taken for cooked food that spoils. Say what goes in "+
+			"(/ingredient add dish:%s …), or what the step leaves: /step change step:%s/%s leaves:none", d.Key, d.Key, s.Key)
+	}
+	return ""
 }
 
 // setStep takes the fields that step add and step change share from the options.
@@ -253,9 +262,7 @@ func (t *Turn) setStep(s *planner.Step) error {
 	if t.has("leaves") {
 		kind := safety.Kind(t.choice("leaves", ""))
 		s.Leaves.Kind, s.Leaves.Perishable = kind, kind.Perishable()
-		if !s.Leaves.Perishable {
-			s.Leaves.Kind, s.Leaves.PartCooked = "", false
-		}
+		s.Leaves.PartCooked = s.Leaves.PartCooked && s.Leaves.Perishable
 	}
 	s.Leaves.PartCooked = t.yes("part-cooked", s.Leaves.PartCooked)
 	s.Leaves.Millilitres, s.Leaves.Flat = t.whole("space", s.Leaves.Millilitres), t.whole("flat", s.Leaves.Flat)
@@ -306,8 +313,15 @@ func stepChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.setStep(s); err != nil {
 		return talk.Reply{}, err
 	}
+	if err := t.keepsNot(d, s); err != nil {
+		return talk.Reply{}, err
+	}
+	place := ""
+	if t.has("do") || t.has("where") {
+		place = t.placeBySaying(d, s)
+	}
 	t.did("changed the step %s/%s", d.Key, s.Key)
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: "Next: /dish show dish:" +
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)) + place + t.unknownFood(d, s), Next: "Next: /dish show dish:" +
 		string(d.Key)}, nil
 }
 

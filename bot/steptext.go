@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -56,7 +58,7 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	for i := range s.After {
 		parts = append(parts, afterText(d, &s.After[i]))
 	}
-	parts = append(parts, leavesText(&s.Leaves))
+	parts = append(parts, leavesText(t.Party, t.foodOf(d, s)))
 	switch {
 	case s.Leaves.Millilitres > 0 && usesAppliance(s) && !goesCold(d, s):
 		parts = append(parts, "about "+roomText(&s.Leaves))
@@ -78,19 +80,40 @@ func stepParts(t *Turn, d *planner.Dish, s *planner.Step) []string {
 	return parts
 }
 
-// leavesText says what a step leaves.
-func leavesText(f *planner.Food) string {
+// leavesText says what food a step leaves, as it follows from what is in it: for each limit the strictest kind.
+func leavesText(p *planner.Party, f *trace.Leaves) string {
 	if !f.Perishable {
 		return keepsText
 	}
-	kind := strings.ReplaceAll(string(f.Kind), "-", " ")
-	if f.Kind == safety.Cooked {
-		kind += " food"
+	strictest := map[int]safety.Kind{}
+	var limits []int
+	for _, c := range f.Colds() {
+		most := p.RefrigeratorLimit(c.Kind).Minutes
+		k, there := strictest[most]
+		if !there {
+			k, limits = c.Kind, append(limits, most)
+		}
+		strictest[most] = food.Stricter(k, c.Kind)
 	}
+	slices.Sort(limits)
+	var kinds []string
+	for _, most := range limits {
+		kind := strings.ReplaceAll(string(strictest[most]), "-", " ")
+		if strictest[most] == safety.Cooked {
+			kind += " food"
+		}
+		kinds = append(kinds, kind)
+	}
+	text := words.And(kinds)
 	if f.PartCooked {
-		kind = "part-cooked " + kind
+		text = "part-cooked " + text
 	}
-	return "leaves " + kind + ", perishable"
+	return "leaves " + text + ", perishable"
+}
+
+// foodOf is the food that a dish's steps leave; the dish may not be on the menu yet.
+func (t *Turn) foodOf(d *planner.Dish, s *planner.Step) *trace.Leaves {
+	return trace.OfDish(t.Party, d).Leaves(d.Key, s.Key)
 }
 
 func usesAppliance(s *planner.Step) bool {
@@ -136,8 +159,8 @@ func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
 		text += "; at any time before it is needed"
 	case at > 0 && len(s.After) == 1:
 		a := &s.After[0]
-		if leaves := leavesText(&s.Leaves); a.Dish == "" && a.Step == d.Steps[at-1].Key && s.Leaves.Perishable &&
-			leavesText(&d.Steps[at-1].Leaves) == leaves {
+		if leaves := leavesText(t.Party, t.foodOf(d, s)); a.Dish == "" && a.Step == d.Steps[at-1].Key &&
+			leavesText(t.Party, t.foodOf(d, &d.Steps[at-1])) == leaves {
 			text = strings.Replace(text, "; "+leaves, "", 1)
 		}
 		if a.Dish == "" && a.Step == d.Steps[at-1].Key {

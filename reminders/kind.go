@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/shopping"
 	"tureen/store"
 )
@@ -63,6 +64,7 @@ type view struct {
 	tasks map[planner.TaskKey]*planner.Task
 	at    map[planner.TaskKey]*planner.Placed
 	list  *shopping.List // made when it is asked for
+	ages  *check.Ages    // likewise
 }
 
 func see(p *planner.Party, plan *planner.Plan) *view {

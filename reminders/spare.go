@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
-	"tureen/planner/safety"
+	"tureen/planner/check"
 	"tureen/planner/words"
 )
 
@@ -113,15 +113,6 @@ func (v *view) boundByFood(d *planner.Dish, s *planner.Step, pl *planner.Placed,
 	length := pl.End.Sub(pl.Start)
 	v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, gap time.Duration) {
 		most := w.Longest
-		if (w.State == planner.Counter || w.State == planner.Warm) && pred.Leaves.Perishable {
-			air := v.p.RoomTemperatureC
-			if air == 0 {
-				air = planner.UsualRoomC
-			}
-			if limit := planner.Minutes(safety.CounterLimit(float64(air)).Minutes); most == 0 || limit < most {
-				most = limit
-			}
-		}
 		if w.WorthUntil > 0 && (most == 0 || w.WorthUntil < most) {
 			most = w.WorthUntil
 		}
@@ -130,6 +121,17 @@ func (v *view) boundByFood(d *planner.Dish, s *planner.Step, pl *planner.Placed,
 			bound(end.Add(length), thing(from, pred)+" would have waited longer than it may")
 		}
 	})
+	if minutes, ok := v.foodAges().Spare(d.Key, s.Key); ok {
+		bound(pl.End.Add(time.Duration(minutes)*time.Minute), "its food would pass a published limit")
+	}
+}
+
+// foodAges follows the plan's food, once.
+func (v *view) foodAges() *check.Ages {
+	if v.ages == nil {
+		v.ages = check.AgesOf(v.p, v.plan)
+	}
+	return v.ages
 }
 
 // boundByServing looks at the course: a step that no other comes after is served from the counter.

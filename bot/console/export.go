@@ -15,6 +15,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/check"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -129,17 +130,16 @@ func ExportOf(s store.Snapshot) Exported {
 		}
 		e.Tasks = append(e.Tasks, x)
 	}
-	room := float64(p.RoomTemperatureC)
-	if p.RoomTemperatureC == 0 {
-		room = planner.UsualRoomC
-	}
-	e.Limits = ExportedLimits{Counter: limit(safety.CounterLimit(room)), HotHold: limit(safety.HotHold())}
+	e.Limits = ExportedLimits{Counter: limit(p.CounterLimit()), HotHold: limit(safety.HotHold())}
 	seen := map[safety.Kind]bool{}
+	foods := trace.Of(p)
 	for _, d := range p.Dishes {
 		for _, st := range d.Steps {
-			if k := st.Leaves.Kind; st.Leaves.Perishable && !seen[k] {
-				seen[k] = true
-				e.Limits.Cold = append(e.Limits.Cold, limit(safety.RefrigeratorLimit(k)))
+			for _, c := range foods.Leaves(d.Key, st.Key).Colds() {
+				if !seen[c.Kind] {
+					seen[c.Kind] = true
+					e.Limits.Cold = append(e.Limits.Cold, limit(p.RefrigeratorLimit(c.Kind)))
+				}
 			}
 		}
 	}

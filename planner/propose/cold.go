@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -29,9 +30,10 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	if step == nil {
 		step = &d.Steps[0]
 	}
-	kind := step.Leaves.Kind
-	if !step.Leaves.Perishable {
-		kind = safety.Cooked // nobody has said: the strict way to be wrong
+	foods := trace.OfDish(w.p, d)
+	kind := foods.Leaves(d.Key, step.Key).Kind()
+	if kind == safety.None {
+		kind = safety.Cooked // nobody knows: the strict way to be wrong
 	}
 	at := planner.Anchor{Task: planner.StepTask(d.Key, step.Key, 1)}
 	grams, piece := thawWeight(w.p, d, in), in.Grams
@@ -61,7 +63,7 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	}
 	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}
 	// The days after thawing run on until the food is cooked; what the dish may take of them is left to it.
-	at.Within = max(coldWaterGrace, planner.Minutes(keeps.Minutes)-rawWait(d, step))
+	at.Within = max(coldWaterGrace, planner.Minutes(keeps.Minutes)-rawWait(w.p, d, step))
 	c.By = []planner.Anchor{at}
 	c.Note = thawNote(minutes, rate, keeps)
 	if in.Grams == 0 && grams >= smallPack {
@@ -124,7 +126,8 @@ func thawWeight(p *planner.Party, d *planner.Dish, in *planner.Ingredient) int {
 }
 
 // rawWait is the longest that food may lie in the refrigerator from a step until it is cooked.
-func rawWait(d *planner.Dish, s *planner.Step) planner.Minutes {
+func rawWait(p *planner.Party, d *planner.Dish, s *planner.Step) planner.Minutes {
+	foods := trace.OfDish(p, d)
 	var look func(s *planner.Step, depth int) planner.Minutes
 	look = func(s *planner.Step, depth int) planner.Minutes {
 		if s.Cooks || depth > len(d.Steps) {
@@ -139,7 +142,7 @@ func rawWait(d *planner.Dish, s *planner.Step) planner.Minutes {
 				}
 				here := planner.Minutes(0)
 				if a.Wait.State == planner.Refrigerator {
-					here = max(0, longestWait(&a.Wait, &s.Leaves))
+					here = max(0, longestWait(p, &a.Wait, foods.Leaves(d.Key, s.Key)))
 				}
 				most = max(most, s.Time.Likely+here+look(next, depth+1))
 			}

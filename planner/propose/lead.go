@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // usable is the stretch in which a step can start at all: from its earliest instant, when everything after
@@ -25,6 +26,7 @@ func usableStarts(p *planner.Party, d *planner.Dish) map[planner.StepKey]usable 
 	for _, t := range planner.Tasks(&planner.Party{Covers: p.Covers, Kitchen: p.Kitchen, Dishes: []planner.Dish{*d}}) {
 		length[t.Step] += t.Length(t.MaxHands)
 	}
+	foods := trace.OfDish(p, d)
 	found := map[planner.StepKey]usable{}
 	var look func(k planner.StepKey, depth int) usable
 	look = func(k planner.StepKey, depth int) usable {
@@ -35,7 +37,7 @@ func usableStarts(p *planner.Party, d *planner.Dish) map[planner.StepKey]usable 
 		u := usable{from: p.Opens(), to: last}
 		tighten := func(w planner.Wait, next usable) {
 			u.to = minTime(u.to, next.to.Add(-(w.Least + length[k]).Duration()))
-			if longest := longestWait(&w, &s.Leaves); longest >= 0 {
+			if longest := longestWait(p, &w, foods.Leaves(d.Key, k)); longest >= 0 {
 				u.from = planner.Later(u.from, next.from.Add(-(longest + length[k]).Duration()))
 			}
 		}
@@ -66,7 +68,7 @@ func usableStarts(p *planner.Party, d *planner.Dish) map[planner.StepKey]usable 
 }
 
 // longestWait is how long food may wait by its card and by the published limits; negative: no end known.
-func longestWait(w *planner.Wait, f *planner.Food) planner.Minutes {
+func longestWait(p *planner.Party, w *planner.Wait, f *trace.Leaves) planner.Minutes {
 	longest := planner.Minutes(-1)
 	limit := func(m planner.Minutes) {
 		if m > 0 && (longest < 0 || m < longest) {
@@ -83,7 +85,9 @@ func longestWait(w *planner.Wait, f *planner.Food) planner.Minutes {
 		case planner.Counter, planner.Warm:
 			limit(planner.Minutes(safety.CounterLimit(planner.UsualRoomC).Minutes))
 		case planner.Refrigerator:
-			limit(planner.Minutes(safety.RefrigeratorLimit(f.Kind).Minutes))
+			for _, c := range f.Colds() {
+				limit(planner.Minutes(p.RefrigeratorLimit(c.Kind).Minutes))
+			}
 		}
 	}
 	return longest

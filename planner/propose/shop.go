@@ -129,7 +129,7 @@ func (w *proposer) wantsOf(dish int) []*want {
 			by: planner.Anchor{Task: planner.StepTask(d.Key, step, 1)}, from: w.opens(), to: use.to,
 		}
 		w.fill(&x.item, d)
-		bound, told, life := keeps(d, in, d.Step(step))
+		bound, told, life := keeps(w.p, d, in, d.Step(step))
 		x.item.Keeps, x.item.Shelf = told, life
 		if thaw := w.thawOf(d, i); thaw != nil {
 			x.by = planner.Anchor{Task: planner.ChoreTask(thaw.Key)}

@@ -181,7 +181,7 @@ func (w *proposer) net(wants []*want) []*want {
 // keeps is how long a fresh ingredient may lie from the shop to its step, and what is published about it. A
 // published limit binds whatever the host says, and the days that raw food still lies after the step come
 // off it, down to one; a day the host knows binds; what is published about quality is only told.
-func keeps(d *planner.Dish, in *planner.Ingredient, s *planner.Step) (bound, told planner.Minutes,
+func keeps(p *planner.Party, d *planner.Dish, in *planner.Ingredient, s *planner.Step) (bound, told planner.Minutes,
 	life *safety.ShelfLife) {
 	said := planner.Minutes(in.KeepDays) * minutesADay
 	if in.Frozen {
@@ -198,7 +198,7 @@ func keeps(d *planner.Dish, in *planner.Ingredient, s *planner.Step) (bound, tol
 		return 0, days, life
 	}
 	if s != nil {
-		days = max(minutesADay, days-rawWait(d, s))
+		days = max(minutesADay, days-rawWait(p, d, s))
 	}
 	if said > 0 && said < days {
 		return said, said, nil

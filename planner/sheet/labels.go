@@ -8,7 +8,9 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -33,10 +35,10 @@ func Labels(p *planner.Party, plan *planner.Plan, f Format) []Section {
 		labels[i].stays = append(labels[i].stays, s)
 	}
 	slices.SortStableFunc(labels, func(a, b label) int { return a.stays[0].since.Compare(b.stays[0].since) })
-	age := &coldAge{v: v, stays: stays, known: map[*planner.Step]aged{}}
+	ages := check.AgesOf(v.p, v.plan)
 	var out []Section
 	for _, l := range labels {
-		out = append(out, v.label(&l, age))
+		out = append(out, v.label(&l, ages))
 	}
 	return out
 }
@@ -49,7 +51,7 @@ type label struct {
 	stays []stay
 }
 
-func (v *view) label(l *label, age *coldAge) Section {
+func (v *view) label(l *label, ages *check.Ages) Section {
 	title := clean(l.dish.Name)
 	if l.from.Component != "" {
 		title += ": " + clean(l.from.Component)
@@ -70,7 +72,7 @@ func (v *view) label(l *label, age *coldAge) Section {
 	sec.Lines = append(sec.Lines, allergenLines(contents)...)
 	sec.Lines = append(sec.Lines,
 		"Made "+v.f.Stamp(made, Date)+" "+v.f.Stamp(made, Clock),
-		v.useBy(l, age),
+		v.useBy(l, ages),
 		fmt.Sprintf("Kept in the %s until %s", l.state, v.f.Stamp(until, DayClock)))
 	slices.SortStableFunc(l.stays, func(a, b stay) int { return a.until.Compare(b.until) })
 	for _, s := range l.stays {
@@ -81,7 +83,7 @@ func (v *view) label(l *label, age *coldAge) Section {
 
 // useBy is the published limit counted from when the food's time in the refrigerator began, or the dish's own where
 // that is sooner.
-func (v *view) useBy(l *label, age *coldAge) string {
+func (v *view) useBy(l *label, ages *check.Ages) string {
 	s := l.stays[0]
 	own, ownSet := time.Time{}, false
 	for _, x := range l.stays {
@@ -95,26 +97,32 @@ func (v *view) useBy(l *label, age *coldAge) string {
 	if ownSet {
 		ownText = "Use by " + v.f.Stamp(own, DayClock) + ": the dish's own limit"
 	}
-	food := l.from.Leaves
+	food := ages.Leaves(l.dish.Key, l.from.Key)
 	if !food.Perishable {
-		return cmp.Or(ownText, "Noted as food that keeps: no published limit is counted")
+		return cmp.Or(ownText, "Food that keeps, as far as is known: no published limit is counted")
 	}
-	limit := safety.RefrigeratorLimit(food.Kind)
+	cold := ages.Cold(l.dish.Key, l.from.Key)
+	var sort trace.Cold
+	left, limit := 0, safety.Limit{}
+	for _, c := range food.Colds() {
+		most := v.p.RefrigeratorLimit(c.Kind)
+		if n := most.Minutes - cold[c]; most.Applies() && (!limit.Applies() || n < left) {
+			sort, left, limit = c, n, most
+		}
+	}
 	if !limit.Applies() {
-		return cmp.Or(ownText, "No published limit for "+food.Kind.Label())
+		return cmp.Or(ownText, "No published limit for "+food.Kind().Label())
 	}
-	left := time.Duration(limit.Minutes)*time.Minute - age.after(l.from).cold
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it "+
-			"stands still",
-			length(max(left, 0)), food.Kind.Label(), limit)
+			"stands still", words.Length(max(left, 0)), sort.Kind.Label(), limit)
 	}
-	by := s.since.Add(left)
+	by := s.since.Add(time.Duration(left) * time.Minute)
 	if ownSet && own.Before(by) {
 		return ownText
 	}
-	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.f.Stamp(by, DayClock), food.Kind.Label(), limit)
-	if !age.after(l.from).cooked {
+	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.f.Stamp(by, DayClock), sort.Kind.Label(), limit)
+	if !sort.Cooked {
 		line += "; what is raw counts from when it was bought"
 	}
 	return line
@@ -231,47 +239,4 @@ func allergenLines(ingredients []string) []string {
 		out = append(out, "May contain "+words.And(perhaps)+": look at the packet")
 	}
 	return out
-}
-
-// aged is how long food has been in the refrigerator, as rule 2 of package planner counts, and whether it was cooked.
-type aged struct {
-	cold   time.Duration
-	cooked bool
-}
-
-// coldAge adds up time in the refrigerator along the steps, the oldest part of a mixture counting.
-type coldAge struct {
-	v     *view
-	stays []stay
-	known map[*planner.Step]aged
-}
-
-// after is the age of what a step leaves at its end.
-func (c *coldAge) after(s *planner.Step) aged {
-	if a, ok := c.known[s]; ok {
-		return a
-	}
-	c.known[s] = aged{} // cuts a circle, which no valid party has
-	var a aged
-	for i := range c.stays {
-		x := &c.stays[i]
-		if x.to != s || !x.from.Leaves.Perishable {
-			continue
-		}
-		before := c.after(x.from)
-		cold := before.cold
-		if x.wait.State == planner.Refrigerator && x.length() > 0 {
-			cold += x.length()
-		}
-		a.cold, a.cooked = max(a.cold, cold), a.cooked || before.cooked
-	}
-	if s.Cooks && !a.cooked {
-		a.cold = 0
-	}
-	a.cooked = a.cooked || s.Cooks
-	if s.Where == planner.Refrigerator && s.Leaves.Perishable {
-		a.cold += time.Duration(s.Time.Likely) * time.Minute
-	}
-	c.known[s] = a
-	return a
 }

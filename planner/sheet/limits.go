@@ -8,7 +8,6 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
-	"tureen/planner/safety"
 	"tureen/planner/words"
 )
 
@@ -108,41 +107,17 @@ func (v *view) lastServed(k planner.CourseKey) time.Time {
 }
 
 // Limits says which published limits the plan's food keeps, for a plan that breaks no rule: the counter's for
-// all of it, and for each dish that waits in the refrigerator the longest such wait beside its limit. It
+// all of it, and for each dish that is in the refrigerator the food that comes nearest to its limit there. It
 // promises nothing about the food; whoever shows it adds [safety.Caution].
 func Limits(p *planner.Party, plan *planner.Plan) []string {
-	v := newView(p, plan, Plain(time.UTC))
-	air := p.RoomTemperatureC
-	if air == 0 {
-		air = planner.UsualRoomC
-	}
 	var out []string
-	counter := safety.CounterLimit(float64(air))
-	for _, s := range v.stays() {
-		if s.from.Leaves.Perishable {
-			out = append(out, fmt.Sprintf("On the counter, all stays of a food added up: %s.", counter))
-			break
-		}
+	stays, counted := check.AgesOf(p, plan).Stays()
+	if counted {
+		out = append(out, fmt.Sprintf("On the counter, all stays of a food added up: %s.", p.CounterLimit()))
 	}
-	for i := range p.Dishes {
-		d := &p.Dishes[i]
-		var longest *stay
-		var most safety.Limit
-		for _, s := range v.stays() {
-			if s.dish != d || s.wait.State != planner.Refrigerator || !s.from.Leaves.Perishable || s.length() < time.Minute {
-				continue
-			}
-			limit := safety.RefrigeratorLimit(s.from.Leaves.Kind)
-			if longest == nil || int(s.length().Minutes())*most.Minutes > int(longest.length().Minutes())*limit.Minutes {
-				longest, most = &s, limit
-			}
-		}
-		if longest == nil {
-			continue
-		}
-		out = append(out, fmt.Sprintf("%s: %s in the refrigerator after %q; the limit for %s is %s.", clean(d.Name),
-			length(longest.length()),
-			trimStop(longest.from.Do), longest.from.Leaves.Kind.Label(), most))
+	for _, s := range stays {
+		out = append(out, fmt.Sprintf("%s: %s in the refrigerator in all; the limit for %s is %s.", clean(s.Dish.Name),
+			words.Length(s.Minutes), s.Kind.Label(), s.Limit))
 	}
 	return out
 }

@@ -79,11 +79,35 @@ func underOil(parts []Part) bool {
 		case r == "oil":
 			oil += g
 		case r == "herb" || p.food == "garlic":
-			fresh = true
+			fresh, all = true, all-g+min(g, littleGrams*10)
 		case r == "season" || r == "cheese" || p.Class != nil && p.Class.Name == "nuts":
 		default:
 			return false
 		}
 	}
 	return fresh && oil > 0 && oil*3 >= all
+}
+
+// breadByName says of a mixture of which nobody has said how much is in it that it is bread, cake or biscuits by the
+// name of the dish or of what is baked, with nothing in it that a dough has not.
+func breadByName(name string, parts []Part) bool {
+	by, _ := weights(parts)
+	if by["dry"] > 0 && by["dry"] < unknownGrams {
+		return false // what is in it says more
+	}
+	for i := range parts {
+		p := &parts[i]
+		egg := p.Kind == safety.RawEgg || p.Kind == safety.Custard && p.Class == nil
+		if r := p.role(); r == "" && !egg && (p.Kind != safety.None || !p.Known) || r == "vegetable" {
+			return false
+		}
+	}
+	baked := false
+	for _, f := range named(name) {
+		if f.Kind() != safety.None && f.Class.Group == "made" {
+			return false
+		}
+		baked = baked || f.Class.Group == "bread" || f.Class.Name == "meringue"
+	}
+	return baked
 }

@@ -116,9 +116,9 @@ func partOf(name string, f food.Food) Part {
 // eggGrams is what an egg weighs without its shell: USDA National Nutrient Database SR28, NDB 01123, large, 50 g.
 const eggGrams = 50
 
-// names says whether a step's words name an ingredient, by its own name, by a word for all such ("the fish"), or, where
+// Names says whether a step's words name an ingredient, by its own name, by a word for all such ("the fish"), or, where
 // nobody knows it, by one of its words.
-func names(do string, in *planner.Ingredient) bool {
+func Names(do string, in *planner.Ingredient) bool {
 	own, words := named(in.Name), food.Words(in.Name)
 	for _, f := range named(do) {
 		for _, o := range own {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"tureen/planner"
 	"tureen/planner/food"
 )
 
@@ -60,7 +61,7 @@ func readWords(text string) said {
 			}
 			length = len(p.words)
 			out.any[p.role] = true
-			if ordered(tokens, i) {
+			if ordered(tokens, i) || len(p.words) > 1 {
 				out.do[p.role] = true
 			}
 		}
@@ -75,4 +76,27 @@ var before = strings.Fields("| and then or to hard gently lightly briefly quickl
 // ordered says whether a verb at a place is an order: the "roast" of "slice the roast beef" is none.
 func ordered(tokens []string, i int) bool {
 	return i == 0 || slices.Contains(before, tokens[i-1]) || strings.HasSuffix(tokens[i-1], "ly")
+}
+
+// PlaceIn is where food is during a step by its words: "chill overnight" is in the refrigerator. It is empty where they
+// name no place, or more than one.
+func PlaceIn(do string) planner.State {
+	said := read(do)
+	if said.any[leaving] {
+		return ""
+	}
+	var at planner.State
+	for _, p := range []struct {
+		role  role
+		state planner.State
+	}{{refrigerator, planner.Refrigerator}, {freezer, planner.Freezer}, {counter, planner.Counter}} {
+		if !said.do[p.role] {
+			continue
+		}
+		if at != "" {
+			return ""
+		}
+		at = p.state
+	}
+	return at
 }

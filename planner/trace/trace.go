@@ -143,7 +143,7 @@ func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
 		}
 		l.add(p)
 	}
-	t.work(s, l, anew)
+	t.work(d, s, l, anew)
 	t.steps[k] = l
 	return l
 }
@@ -189,7 +189,7 @@ func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
 		return in.Step
 	}
 	for i := range d.Steps {
-		if names(d.Steps[i].Do, in) {
+		if Names(d.Steps[i].Do, in) {
 			return d.Steps[i].Key
 		}
 	}
@@ -197,7 +197,7 @@ func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
 }
 
 // work changes the parts by what the step does, and says what it leaves.
-func (t *Trace) work(s *planner.Step, l *Leaves, anew bool) {
+func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	do := read(s.Do)
 	beside := slices.Clone(l.Parts)
 	beside = slices.DeleteFunc(beside, func(p Part) bool { return !p.aside })
@@ -217,7 +217,7 @@ func (t *Trace) work(s *planner.Step, l *Leaves, anew bool) {
 			p.Kind = safety.WhippedCream
 		}
 	}
-	l.mix(s, heat)
+	l.mix(d, s, heat)
 	l.say(&s.Leaves)
 	l.Dough = heat == cold && fermenting(l.Parts)
 	l.Parts = append(l.Parts, beside...)
@@ -243,7 +243,7 @@ func only(do map[role]bool, want role) bool {
 }
 
 // mix is what heat and company make of the parts.
-func (l *Leaves) mix(s *planner.Step, heat level) {
+func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 	keep := func() {
 		for i := range l.Parts {
 			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked = safety.None, false, false
@@ -251,7 +251,8 @@ func (l *Leaves) mix(s *planner.Step, heat level) {
 	}
 	inOven := read(s.Do).any[bakes] || slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
 	switch {
-	case heat >= half && inOven && dough(l.Parts), heat >= half && preserved(l.Parts):
+	case heat >= half && inOven && (dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts)),
+		heat >= half && preserved(l.Parts):
 		keep()
 	case heat <= warmed && underOil(l.Parts):
 		for i := range l.Parts {
@@ -290,4 +291,13 @@ func (l *Leaves) say(f *planner.Food) {
 			l.Parts[i].Half = l.Parts[i].Half || l.Parts[i].Kind.Raw()
 		}
 	}
+}
+
+// Chills says of a dish's step whose words name no place, that nobody attends and that is longer than food may be out
+// of the cold, that it is in the refrigerator: so a cook would have it.
+func Chills(p *planner.Party, d *planner.Dish, s *planner.Step) bool {
+	l := OfDish(p, d).Leaves(d.Key, s.Key)
+	most := p.CounterLimit().Minutes
+	return s.Where == planner.Counter && s.Attention == planner.Unattended && l.Perishable && !l.Hot && !l.Dough &&
+		PlaceIn(s.Do) == "" && int(s.Time.Likely) > most
 }

@@ -1,0 +1,202 @@
+package check
+
+import (
+	"math"
+	"slices"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+	"tureen/planner/trace"
+)
+
+// Ages says how long the food of a plan has stood where, by rule 2: for labels, for what a plan is said to keep, and
+// for how long a task can wait.
+type Ages struct {
+	c *checker
+	k *clockwork
+}
+
+// AgesOf follows the clocks of a plan.
+func AgesOf(p *planner.Party, plan *planner.Plan) *Ages {
+	c := newChecker(p, plan)
+	c.clocks()
+	k := &clockwork{checker: c, limit: p.CounterLimit(), done: map[*workStep][]clock{}, said: map[any]bool{}}
+	for _, w := range c.steps {
+		if !w.gone {
+			k.ends(w)
+		}
+	}
+	return &Ages{c, k}
+}
+
+// Leaves is the food that a step leaves.
+func (a *Ages) Leaves(d planner.DishKey, s planner.StepKey) *trace.Leaves {
+	return a.c.foods.Leaves(d, s)
+}
+
+// Cold is how many minutes each sort of food that a step leaves has been in the refrigerator by the step's last end.
+func (a *Ages) Cold(d planner.DishKey, s planner.StepKey) map[trace.Cold]int {
+	out := map[trace.Cold]int{}
+	if w := a.c.find(d, s); w != nil {
+		for _, at := range a.k.done[w] {
+			for sort, minutes := range at.cold {
+				out[sort] = max(out[sort], minutes)
+			}
+		}
+	}
+	return out
+}
+
+// Stay is the longest that food of a dish comes to in the refrigerator, of the sort that is nearest to its limit.
+type Stay struct {
+	Dish    *planner.Dish
+	Kind    safety.Kind
+	Minutes int
+	Limit   safety.Limit
+}
+
+// Stays lists for each dish whose food is in the refrigerator at all its [Stay], in the menu's order; counted says
+// whether any food was followed on the counter.
+func (a *Ages) Stays() (out []Stay, counted bool) {
+	for i := range a.c.p.Dishes {
+		d := &a.c.p.Dishes[i]
+		var most *Stay
+		note := func(cold map[trace.Cold]int) {
+			for sort, minutes := range cold {
+				l := a.c.p.RefrigeratorLimit(sort.Kind)
+				if !l.Applies() || minutes < 1 || most != nil && (minutes*most.Limit.Minutes < most.Minutes*l.Minutes ||
+					minutes*most.Limit.Minutes == most.Minutes*l.Minutes && sort.Kind >= most.Kind) {
+					continue
+				}
+				most = &Stay{d, sort.Kind, minutes, l}
+			}
+		}
+		for _, w := range a.c.steps {
+			if w.dish != d {
+				continue
+			}
+			counted = counted || w.food.Perishable
+			for _, at := range a.k.done[w] {
+				note(at.cold)
+			}
+		}
+		a.waits(func(w *workStep, at clock) {
+			if w.dish == d {
+				note(at.cold)
+			}
+		})
+		if most != nil {
+			out = append(out, *most)
+		}
+	}
+	return out, counted
+}
+
+// waits calls for every wait with what the clocks show at its end.
+func (a *Ages) waits(each func(from *workStep, at clock)) {
+	for _, s := range a.c.serves {
+		for i, j := range s.from.jobs {
+			if s.complete {
+				each(s.from, a.k.waited(s, s.from, j, a.k.done[s.from][i], s.wait.State, gap(j.end, s.last), ""))
+			}
+		}
+	}
+	for _, x := range a.c.arcs {
+		for i, j := range x.from.jobs {
+			for _, next := range x.to.jobs {
+				each(x.from, a.k.waited(x, x.from, j, a.k.done[x.from][i], x.wait.State, gap(j.end, next.start), ""))
+			}
+		}
+	}
+}
+
+// Spare is by how many minutes a step can start later before a published limit ends the stays of the food that waits
+// for it, all of them together and those that come after too; ok is false where no limit does. What is gained by a
+// shorter wait behind the step is left out of account, so that it never says too much.
+func (a *Ages) Spare(d planner.DishKey, s planner.StepKey) (minutes int, ok bool) {
+	w := a.c.find(d, s)
+	if w == nil {
+		return 0, false
+	}
+	left := math.MaxInt
+	for _, x := range a.c.arcs {
+		if x.to != w {
+			continue
+		}
+		for i, j := range x.from.jobs {
+			for _, next := range w.jobs {
+				left = min(left, a.left(x.from, a.k.waited(x, x.from, j, a.k.done[x.from][i], x.wait.State,
+					gap(j.end, next.start), ""), x.wait.State, w))
+			}
+		}
+	}
+	return max(left, 0), left < math.MaxInt
+}
+
+// left is what a wait's clock has left at its end, and at every end that it reaches after it.
+func (a *Ages) left(from *workStep, at clock, state planner.State, to *workStep) int {
+	left := math.MaxInt
+	if !from.food.Perishable {
+		return left
+	}
+	switch state {
+	case planner.Counter, planner.Warm, planner.Straight:
+		return min(a.k.most(from)-at.counter, a.counterAfter(to, len(a.c.steps)))
+	case planner.Refrigerator:
+		for sort, minutes := range at.cold {
+			l := a.c.p.RefrigeratorLimit(sort.Kind)
+			if l.Applies() {
+				left = min(left, l.Minutes-minutes, a.coldAfter(to, sort, l.Minutes, len(a.c.steps)))
+			}
+		}
+	}
+	return left
+}
+
+// counterAfter is the least that the counter's clock has left at a step's ends, at the waits after it and beyond.
+func (a *Ages) counterAfter(w *workStep, depth int) int {
+	left := math.MaxInt
+	for i, at := range a.k.done[w] {
+		if w.food.Anew || depth == 0 {
+			break
+		}
+		if w.food.Perishable {
+			left = min(left, a.k.most(w)-at.counter)
+		}
+		for _, s := range a.c.serves {
+			if s.from == w && s.complete {
+				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), "")
+				left = min(left, a.k.most(w)-end.counter)
+			}
+		}
+		for _, x := range a.c.arcs {
+			if x.from == w {
+				left = min(left, a.counterAfter(x.to, depth-1))
+			}
+		}
+	}
+	return left
+}
+
+// coldAfter is the same for one sort of food in the refrigerator.
+func (a *Ages) coldAfter(w *workStep, sort trace.Cold, most, depth int) int {
+	left := math.MaxInt
+	if depth == 0 || !slices.Contains(w.food.Colds(), sort) {
+		return left
+	}
+	for i, at := range a.k.done[w] {
+		left = min(left, most-at.cold[sort])
+		for _, s := range a.c.serves {
+			if s.from == w && s.complete {
+				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), "")
+				left = min(left, most-end.cold[sort])
+			}
+		}
+		for _, x := range a.c.arcs {
+			if x.from == w {
+				left = min(left, a.coldAfter(x.to, sort, most, depth-1))
+			}
+		}
+	}
+	return left
+}
