@@ -17,7 +17,8 @@ func itoa(n int) string { return strconv.Itoa(n) }
 type clock struct {
 	counter int
 	cold    map[trace.Cold]int // in the refrigerator, of each sort of food that there is
-	overdue bool               // a refrigerator limit was passed on the way and has been named
+	stood   bool               // the counter's limit was passed on the way and has been named
+	overdue bool               // so was a refrigerator's
 }
 
 // clocks checks rule 2.
@@ -101,7 +102,7 @@ func (k *clockwork) ends(w *workStep) []clock {
 				for sort, minutes := range at.cold {
 					in.cold[sort] = max(in.cold[sort], minutes)
 				}
-				in.overdue = in.overdue || at.overdue
+				in.stood, in.overdue = in.stood || at.stood, in.overdue || at.overdue
 			}
 		}
 		out[i] = k.worked(w, j, in)
@@ -120,7 +121,7 @@ func (k *clockwork) most(w *workStep) int {
 
 // worked adds a task's own time to the clocks, and leaves those of the food that it leaves.
 func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
-	at := clock{counter: in.counter, cold: map[trace.Cold]int{}, overdue: in.overdue}
+	at := clock{counter: in.counter, cold: map[trace.Cold]int{}, stood: in.stood, overdue: in.overdue}
 	for _, sort := range w.food.Colds() {
 		at.cold[sort] = in.cold[sort]
 	}
@@ -129,17 +130,12 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	}
 	switch {
 	case w.step.Where == planner.Counter && !w.food.Hot:
-		before, warm := at.counter, j.minutes()
+		warm := j.minutes()
 		if w.warm >= 0 {
 			warm = min(warm, w.warm)
 			at.cool(j.minutes() - warm)
 		}
 		at.counter += warm
-		if before <= k.most(w) && at.counter > k.most(w) && !k.said[w] {
-			k.said[w] = true
-			k.broken(RuleClocks, j.key, "At the end of %s its food has been on the counter for %s in all; the limit is %s.",
-				j.label, words.Length(at.counter), k.allowed(w))
-		}
 	case w.step.Where == planner.Refrigerator:
 		at.cool(j.minutes())
 	}
@@ -147,7 +143,22 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	if w.food.Anew {
 		at.counter = 0
 	}
+	at.stood = k.stood(w, w, j, at, fmt.Sprintf("At the end of %s its food has been on the counter for %s in all",
+		j.label, words.Length(at.counter)))
 	return at
+}
+
+// stood names the counter's limit where a step's food has passed it, once on its way, and says whether it has: with the
+// step's own time, or because what rose for so long is a dough no more.
+func (k *clockwork) stood(what any, w *workStep, j *workJob, at clock, how string) bool {
+	if at.counter <= k.most(w) {
+		return at.stood
+	}
+	if !at.stood && !k.said[what] {
+		k.said[what] = true
+		k.broken(RuleClocks, j.key, "%s; the limit is %s.", how, k.allowed(w))
+	}
+	return true
 }
 
 // allowed is the limit on the counter for a step's food, with its source.
@@ -184,13 +195,9 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 	at.cold = maps.Clone(at.cold)
 	switch state {
 	case planner.Counter, planner.Warm, planner.Straight:
-		before := at.counter
 		at.counter += minutes
-		if before <= k.most(w) && at.counter > k.most(w) && !k.said[what] {
-			k.said[what] = true
-			k.broken(RuleClocks, j.key, "Between %s and %s the food comes to %s on the counter in all; the limit is %s.",
-				j.label, until, words.Length(at.counter), k.allowed(w))
-		}
+		at.stood = k.stood(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all",
+			j.label, until, words.Length(at.counter)))
 	case planner.Refrigerator:
 		at.cool(minutes)
 		at.overdue = k.cooled(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to", j.label, until))

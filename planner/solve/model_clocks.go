@@ -54,7 +54,7 @@ func (m *model) addCounterClock() {
 		},
 		has:    func(*duty) bool { return true },
 		passes: func(j *duty) bool { return !j.food.Anew },
-		limit:  func(j *duty) (int, bool) { return m.counterLimit(j), true },
+		limit:  func(j *duty) (int, bool) { return m.counterLimit(j), perishable(j) },
 		need:   m.needCounter, say: m.sayCounter,
 	})
 }
