@@ -13,6 +13,7 @@ import (
 // tally counts what has been compared.
 type tally struct {
 	feasible, infeasible, unproved, big, compared, bounds int
+	foods                                                 foods // of the feasible ones
 }
 
 func (c *tally) String() string {
@@ -52,6 +53,7 @@ func (c *tally) compare(t *testing.T, name string, p *planner.Party, ask solve.A
 		c.infeasible++
 	default:
 		c.feasible++
+		c.foods.look(p)
 		for k, level := range plan.Levels[:len(best)] {
 			c.bounds++
 			if level.Bound > best[k] {
@@ -81,6 +83,7 @@ func TestTinyPartiesAgreeWithBruteForce(t *testing.T) {
 		c.compare(t, fmt.Sprintf("seed %d", seed), p, solve.Ask{Now: now})
 	}
 	t.Logf("tiny parties: %s", &c)
+	c.foods.want(t)
 }
 
 // The same when a plan is in force, some of its work is done, begun or skipped, and the rest is planned again.
@@ -106,4 +109,5 @@ func TestTinyPartiesUnderWayAgreeWithBruteForce(t *testing.T) {
 		c.compare(t, fmt.Sprintf("seed %d under way", seed), p, ask)
 	}
 	t.Logf("tiny parties under way: %s", &c)
+	c.foods.want(t)
 }

@@ -47,6 +47,10 @@ func Draw(d Dice, size Size) (*planner.Party, time.Time) {
 	for n := d.Roll(size.Dishes[0], size.Dishes[1]); len(g.p.Dishes) < n; {
 		g.dish(len(g.p.Dishes))
 	}
+	for i := range g.p.Dishes {
+		g.made(&g.p.Dishes[i], 35)
+	}
+	g.neverChilled()
 	g.chores()
 	g.claims()
 	now := g.p.Opens().Add(time.Duration(d.Roll(0, 10)) * time.Hour).UTC()

@@ -25,6 +25,10 @@ func Tiny(d Dice) (*planner.Party, time.Time) {
 		g.carryPartCooked(&g.p.Dishes[i])
 	}
 	t.finishPartCooked()
+	for i := range g.p.Dishes {
+		g.made(&g.p.Dishes[i], 55)
+	}
+	g.neverChilled()
 	if chance(d, 25) {
 		t.chore()
 	}
@@ -55,9 +59,14 @@ func (t *tiny) hours() {
 	start := t.last
 	var eve []planner.DayHours
 	switch g.Roll(1, 5) {
-	case 1, 2: // about two hours earlier, so that food stands on the counter for as long as it may
+	case 1, 2: // about two hours earlier, so that food stands on the counter for as long as it may,
+		// or, a quarter of the time, four, for raw dough and for what is raw for two hours and cooked for two
 		start = t.last - minutes(g, 100, 125)
 		windows = append(windows, planner.DayHours{From: start, Until: start + minutes(g, 3, 6)})
+		if chance(g, 25) {
+			start = t.last - minutes(g, 220, 245)
+			windows = append(windows, planner.DayHours{From: start, Until: start + minutes(g, 3, 6)})
+		}
 		t.before += 18*60 - start
 	case 3: // the evening before, where five-minute marks count
 		from := 21*60 + minutes(g, 50, 58)
