@@ -1,0 +1,94 @@
+package trace_test
+
+import "testing"
+
+// usual are doughs, batters and preserves by usual proportions, common practice, no source: what is bread, cake or
+// biscuits once it is baked keeps, and what stays moist in the middle spoils.
+var usual = []expected{
+	{of("500 g of flour; 320 ml of water; 7 g of yeast; 10 g of salt", "Knead the dough", "oven: Bake the bread"),
+		"keeps", "a loaf"},
+	{of("500 g of bread flour; 5 of eggs; 250 g of butter; 50 g of sugar; 7 g of yeast", "Knead the dough",
+		"oven: Bake the brioche"), "keeps", "rich, but bread"},
+	{of("225 g of self-raising flour; 225 g of butter; 225 g of caster sugar; 4 of eggs", "Beat the mixture",
+		"oven: Bake the sponge"), "keeps", "equal weights of all"},
+	{of("300 g of flour; 200 g of butter; 100 g of sugar", "Rub in the butter", "oven: Bake the shortbread"), "keeps",
+		"nothing wet"},
+	{of("200 g of dark chocolate; 150 g of butter; 250 g of sugar; 3 of eggs; 100 g of flour", "Mix the batter",
+		"oven: Bake the brownies"), "keeps", "chocolate and sugar bind"},
+	{of("150 g of flour; 100 g of butter; 250 ml of water; 4 of eggs", "Beat the eggs into the paste",
+		"oven: Bake the buns"), "keeps", "choux dries out in the oven"},
+	{of("4 of egg whites; 220 g of caster sugar", "Whisk the egg whites with the sugar", "oven: Bake the meringue"),
+		"keeps", "dried sugar and white"},
+	{of("100 g of egg whites; 130 g of ground almonds; 130 g of icing sugar", "Fold the mixture",
+		"oven: Bake the macarons"), "keeps", "almonds and sugar"},
+	{of("300 g of all-purpose flour; 150 g of sugar; 2 of eggs; 240 ml of buttermilk; 120 ml of oil; 10 g of baking powder",
+		"Stir the batter", "oven: Bake the muffins"), "keeps", "an American muffin"},
+	{of("250 g of flour; 2 of eggs; 200 g of sugar; 200 g of carrots; 200 ml of oil", "Mix the batter",
+		"oven: Bake the carrot cake"), "keeps", "roots are dry enough"},
+	{of("250 g of shortcrust pastry; 4 of eggs; 300 ml of double cream; 150 g of bacon", "Line the tin",
+		"oven: Bake the quiche"), "spoils", "a filling of eggs and cream"},
+	{of("250 g of shortcrust pastry; 6 of egg yolks; 500 ml of double cream; 80 g of sugar", "Fill the case",
+		"oven: Bake the custard tart"), "spoils", "custard under its skin"},
+	{of("100 g of flour; 4 of eggs; 400 ml of milk; 100 g of sugar; 500 g of cherries", "Pour the batter over the cherries",
+		"oven: Bake the clafoutis"), "spoils", "more custard than cake"},
+	{of("300 g of bread; 4 of eggs; 600 ml of milk; 80 g of sugar", "Soak the bread", "oven: Bake the pudding"), "spoils",
+		"bread in custard"},
+	{of("200 g of digestive biscuits; 600 g of cream cheese; 150 g of sugar; 3 of eggs", "Beat the cheese with the eggs",
+		"oven: Bake the cheesecake"), "spoils", "cream cheese"},
+	{of("200 g of flour; 2 of eggs; 400 ml of milk", "Whisk the batter"), "spoils", "pancake batter, raw"},
+	{of("200 g of flour; 2 of eggs; 400 ml of milk", "Whisk the batter", "hob: Fry the pancakes"), "spoils",
+		"a pan makes no bread of a batter"},
+	{of("4 of eggs; 300 ml of milk; 140 g of flour", "Whisk the batter", "oven: Bake the Yorkshire puddings"), "spoils",
+		"wetter than a dough"},
+	{of("500 g of flour; 7 g of yeast; 2 of eggs; 250 g of minced beef", "Fill the dough with the mince",
+		"oven: Bake the buns"), "spoils", "meat in it"},
+	{of("500 g of flour; 7 g of yeast; 300 g of spinach", "Fill the dough with the spinach", "oven: Bake the bread"),
+		"spoils", "greens in it"},
+	// preserves
+	{of("1 kg of strawberries; 800 g of sugar", "Halve the strawberries", "hob: Boil the jam"), "keeps", "jam"},
+	{of("1 kg of plums; 500 ml of vinegar; 300 g of sugar; 200 g of onions", "Chop the plums and onions",
+		"hob: Simmer the chutney"), "keeps", "sugar and vinegar"},
+	{of("200 g of sugar; 200 ml of water", "hob: Boil the syrup"), "keeps", "syrup"},
+	{of("200 g of sugar; 3 of lemons; 4 of eggs; 100 g of butter", "Whisk all", "hob: Cook the curd"), "spoils",
+		"lemon curd has eggs"},
+	{of("1 kg of tomatoes; 20 g of sugar", "Chop the tomatoes", "hob: Simmer the tomatoes"), "spoils",
+		"a spoon of sugar preserves nothing"},
+	// under oil
+	{of("300 ml of olive oil; 6 of garlic cloves", "Crush the garlic into the oil"), "garlic-oil", "no air, nothing sour"},
+	{of("300 ml of olive oil; 4 of sprigs of rosemary", "Put the rosemary into the oil"), "garlic-oil", "herbs as well"},
+	{of("300 ml of olive oil; 150 ml of vinegar; 2 of garlic cloves", "Whisk the dressing"), "keeps", "sour enough"},
+	{of("300 ml of olive oil", "Pour the oil"), "keeps", "oil by itself"},
+}
+
+func TestWhatIsBakedOrPreservedKeeps(t *testing.T) {
+	for _, x := range usual {
+		got := left(x.dish)
+		said := "keeps"
+		if got.Perishable {
+			said = "spoils"
+		}
+		if x.want == "garlic-oil" {
+			said = told(got)
+		}
+		if said != x.want {
+			t.Errorf("%s: %s (%s), want %s: %v", x.why, said, told(got), x.want, x.dish.Ingredients)
+		}
+	}
+}
+
+// A raw dough with leaven that rises may stand for twice as long; batter, what has no leaven and what is baked may not.
+func TestADoughIsRawAndRises(t *testing.T) {
+	for _, x := range []expected{
+		{of("500 g of flour; 2 of eggs; 100 ml of milk; 7 g of yeast", "Knead the dough"), "raw-egg", "dough"},
+		{of("500 g of flour; 2 of eggs; 100 ml of milk; 7 g of yeast", "Knead the dough", "Let it rise"), "raw-egg", "dough"},
+		{of("500 g of flour; 2 of eggs; 100 ml of milk; 7 g of yeast", "Knead the dough", "oven: Bake it"), "", ""},
+		{of("500 g of flour; 2 of eggs; 100 ml of milk", "Knead the dough"), "raw-egg", ""},
+		{of("200 g of flour; 3 of eggs; 600 ml of milk; 7 g of yeast", "Whisk the batter"), "raw-egg", ""},
+		{of("500 g of flour; 2 of eggs; 7 g of yeast; 200 g of ham", "Knead the ham into the dough"), "raw-egg", ""},
+	} {
+		got := left(x.dish)
+		if got.Dough != (x.why == "dough") || got.Perishable != (x.want != "") {
+			t.Errorf("%v: dough %v, %s", x.dish.Ingredients, got.Dough, told(got))
+		}
+	}
+}
