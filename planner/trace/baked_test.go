@@ -53,6 +53,11 @@ var usual = []expected{
 		"lemon curd has eggs"},
 	{of("1 kg of tomatoes; 20 g of sugar", "Chop the tomatoes", "hob: Simmer the tomatoes"), "spoils",
 		"a spoon of sugar preserves nothing"},
+	{of("1 kg of pears; 750 ml of red wine; 100 g of sugar", "Peel the pears", "hob: Poach the pears"), "keeps",
+		"fruit is sour by itself"},
+	{of("1 kg of red cabbage; 400 ml of red wine", "Shred the cabbage", "hob: Braise the cabbage"), "spoils",
+		"vegetables in wine are no preserve"},
+	{of("500 g of apples; 50 g of sugar", "Peel the apples", "hob: Stew the apples"), "keeps", "sour by themselves"},
 	// under oil
 	{of("300 ml of olive oil; 6 of garlic cloves", "Crush the garlic into the oil"), "garlic-oil", "no air, nothing sour"},
 	{of("300 ml of olive oil; 4 of sprigs of rosemary", "Put the rosemary into the oil"), "garlic-oil", "herbs as well"},

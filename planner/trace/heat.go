@@ -41,7 +41,7 @@ func heatOf(s *planner.Step, parts []Part) level {
 		if words[through] || s.Cooks {
 			return throughly
 		}
-	case ok && s.Until != "" && read(s.Do).any[through]:
+	case ok && do.any[through]:
 		return half
 	}
 	switch {
