@@ -79,7 +79,10 @@ func underOil(parts []Part) bool {
 		case r == "oil":
 			oil += g
 		case r == "herb" || p.food == "garlic":
-			fresh, all = true, all-g+min(g, littleGrams*10)
+			fresh = true
+			if g >= unknownGrams {
+				all += littleGrams - g // a clove or a sprig or two
+			}
 		case r == "season" || r == "cheese" || p.Class != nil && p.Class.Name == "nuts":
 		default:
 			return false

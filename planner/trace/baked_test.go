@@ -62,6 +62,8 @@ var usual = []expected{
 	{of("300 ml of olive oil; 6 of garlic cloves", "Crush the garlic into the oil"), "garlic-oil", "no air, nothing sour"},
 	{of("300 ml of olive oil; 4 of sprigs of rosemary", "Put the rosemary into the oil"), "garlic-oil", "herbs as well"},
 	{of("300 ml of olive oil; 150 ml of vinegar; 2 of garlic cloves", "Whisk the dressing"), "keeps", "sour enough"},
+	{of("100 g of basil; 150 ml of olive oil; 50 g of pine nuts; 50 g of parmesan; 1 of garlic clove", "Blend the pesto"),
+		"garlic-oil", "pesto is herbs in oil"},
 	{of("300 ml of olive oil", "Pour the oil"), "keeps", "oil by itself"},
 }
 
