@@ -126,6 +126,30 @@ func TestEdgesOfClocks(t *testing.T) {
 			s.step("fritters", "fry").After[0].Wait.Longest = 0
 			s.move("fritters/batter", n)
 		}, -36, -37, []string{"Fry the fritters", "the last service", "2 h 1 min", "at most 2 h"}},
+		{"a raw dough that rises", check.RuleClocks, func(s *spoiler, n int) {
+			s.p.Dish("bread").Ingredients = []planner.Ingredient{{Name: "flour", Amount: "500 g"}, {Name: "eggs", Amount: "2"},
+				{Name: "yeast", Amount: "7 g"}}
+			s.step("bread", "proof").Time = partygen.Exactly(minutes(n))
+			s.retime("bread/proof", saturday(18, 45).Add(-minutes(n).Duration()), saturday(18, 45))
+		}, 240, 241, []string{"Let the dough rise", "4 h 1 min", "4 hours for a raw dough"}},
+		{"counter time behind a first cooking", check.RuleClocks, func(s *spoiler, n int) {
+			// Chicken stands raw for 1 h 50 min, and begins anew where it is simmered through at 18:10.
+			s.step("soup", "chop").Do, s.step("soup", "chop").Leaves = "Joint the chicken", planner.Food{}
+			s.step("soup", "simmer").After[0].Wait = planner.Wait{State: planner.Counter}
+			s.move("soup/chop", -80)
+			s.give("soup/chop", "ana", "ben")
+			s.step("soup", "blend").After[0].Wait.Longest = 0
+			s.move("soup/blend", n-21)
+		}, 120, 121, []string{"Blend the soup", "2 h 1 min", "at most 2 h"}},
+		{"counter time before a first cooking", check.RuleClocks, func(s *spoiler, n int) {
+			s.step("soup", "chop").Do, s.step("soup", "chop").Leaves = "Joint the chicken", planner.Food{}
+			s.step("soup", "simmer").After[0].Wait = planner.Wait{State: planner.Counter}
+			s.move("soup/chop", 30-n)
+			s.step("soup", "chop").Grows, s.step("soup", "chop").Time = planner.Fixed, partygen.Exactly(30)
+			s.step("soup", "chop").Attention, s.step("soup", "chop").MaxHands = planner.Unattended, 0
+			s.give("soup/chop", "ana")
+			s.plan.Made = s.plan.Made.Add(-time.Hour)
+		}, 120, 125, []string{"Joint the chicken", "Simmer the soup", "2 h 5 min", "at most 2 h"}},
 		{"counter time at work", check.RuleClocks, func(s *spoiler, n int) {
 			s.step("tart", "fill").After[1].Wait.Longest = 0
 			s.move("tart/custard", n)
