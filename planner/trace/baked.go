@@ -114,3 +114,20 @@ func breadByName(name string, parts []Part) bool {
 	}
 	return baked
 }
+
+// sweetened says whether egg and milk or cream are cooked with sugar, and nothing savoury is in it: a custard.
+func sweetened(parts []Part) bool {
+	egg, milk := false, false
+	for i := range parts {
+		switch p := &parts[i]; {
+		case p.Kind == safety.RawEgg || p.Kind == safety.Eggs:
+			egg = true
+		case p.Kind == safety.Custard:
+			milk = true
+		case p.Kind != safety.None || p.role() == "vegetable":
+			return false
+		}
+	}
+	by, _ := weights(parts)
+	return egg && milk && by["sweet"] > 0
+}

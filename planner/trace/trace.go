@@ -259,8 +259,12 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 			l.Parts[i].Kind = safety.GarlicOil
 		}
 	default:
+		sweet := sweetened(l.Parts)
 		for i := range l.Parts {
-			l.Parts[i].cook(heat)
+			p := &l.Parts[i]
+			if p.cook(heat); heat > warmed && sweet && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
+				p.Kind = safety.Custard
+			}
 		}
 	}
 }
