@@ -148,6 +148,12 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.addAfters(d, &s); err != nil {
 		return talk.Reply{}, err
 	}
+	for i := range s.After { // as much goes on as came, where nobody says
+		if before := d.Step(s.After[i].Step); s.After[i].Dish == "" && before != nil && !s.After[i].FromStart {
+			s.Leaves.Millilitres, s.Leaves.Flat = before.Leaves.Millilitres, before.Leaves.Flat
+			break
+		}
+	}
 	if err := t.setStep(&s); err != nil {
 		return talk.Reply{}, err
 	}

@@ -36,23 +36,36 @@ func TestGuestsAndMenu(t *testing.T) {
 	}
 }
 
-// Whoever forgets to say that food spoils is asked.
+// What food a step leaves follows from its words; nobody need say it, and what spoils cannot be said to keep.
 func TestSpoiling(t *testing.T) {
 	tb := supper(t)
 	tb.must("Ana", "/dish add name:Sunday plate course:main")
-	for _, row := range []struct {
-		text  string
-		asked bool
-	}{
-		{"/step add dish:sunday-plate name:a do:Joint the chicken time:20 min", true},
-		{"/step add dish:sunday-plate name:b do:Joint the chicken time:20 min leaves:poultry", false},
-		{"/step add dish:sunday-plate name:c do:Whip the cream time:10 min", true},
-		{"/step add dish:sunday-plate name:d do:Bake the cream tart time:10 min leaves:none", false},
-		{"/step add dish:sunday-plate name:e do:Peel the potatoes time:10 min", false},
-		{"/step add dish:sunday-plate name:f do:Brown the chicken time:10 min after:b", false}, // it follows from b
+	for _, row := range []struct{ text, leaves string }{
+		{"/step add dish:sunday-plate name:a do:Joint the chicken time:20 min", "leaves poultry, perishable"},
+		{"/step add dish:sunday-plate name:c do:Whip the cream time:10 min", "leaves whipped cream, perishable"},
+		{"/step add dish:sunday-plate name:e do:Peel the potatoes time:10 min", "leaves what keeps on the counter"},
+		{"/step add dish:sunday-plate name:f do:Brown the chicken time:10 min cooks:yes after:a", "leaves part-cooked poultry"},
+		{"/step add dish:sunday-plate name:g do:Roast it time:1 h cooks:yes after:f", "leaves cooked food, perishable"},
 	} {
-		if got := plain(tb.must("Ana", row.text)); strings.Contains(got, "or no limit is kept") != row.asked {
-			t.Errorf("%s: want asked %v: %s", row.text, row.asked, got)
+		if got := plain(tb.must("Ana", row.text)); !strings.Contains(got, row.leaves) {
+			t.Errorf("%s: want …%s…: %s", row.text, row.leaves, got)
 		}
+	}
+	for _, text := range []string{
+		"/step add dish:sunday-plate name:h do:Let it stand time:10 min after:g leaves:none",
+		"/step change step:sunday-plate/g leaves:none",
+	} {
+		if rep := tb.say("Ana", text); !rep.Refused || !strings.Contains(plain(rep), "spoils out of the cold") {
+			t.Errorf("%s: %s", text, plain(rep))
+		}
+	}
+	got := plain(tb.must("Ana", "/ingredient add dish:sunday-plate name:zorbleblatt amount:100 g"))
+	got += plain(tb.must("Ana", "/step change step:sunday-plate/a time:25 min"))
+	if !strings.Contains(got, "I do not know zorbleblatt") {
+		t.Errorf("an unknown food is not asked about: %s", got)
+	}
+	tb.must("Ana", "/ingredient change dish:sunday-plate ingredient:zorbleblatt food:none")
+	if got := plain(tb.must("Ana", "/step change step:sunday-plate/a time:20 min")); strings.Contains(got, "I do not know") {
+		t.Errorf("it is asked about again: %s", got)
 	}
 }

@@ -161,7 +161,9 @@ func TestHeldOpens(t *testing.T) {
 		}
 		s := openHeld(t, older)
 		for id, name := range map[planner.PartyID]string{longTable: "long-table", smallWords: "small-words"} {
-			if d := diff.Diff(saved(t, name), exportNow(t, s, id)); d != "" {
+			then, now := saved(t, name), exportNow(t, s, id)
+			then.Limits, now.Limits = ExportedLimits{}, ExportedLimits{} // what is published today, and not kept
+			if d := diff.Diff(then, now); d != "" {
 				t.Errorf("schema %d, %s (-then +now):\n%s", schema, name, d)
 			}
 		}

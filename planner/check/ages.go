@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 )
@@ -65,7 +66,7 @@ func (a *Ages) Stays() (out []Stay, counted bool) {
 			for sort, minutes := range cold {
 				l := a.c.p.RefrigeratorLimit(sort.Kind)
 				if !l.Applies() || minutes < 1 || most != nil && (minutes*most.Limit.Minutes < most.Minutes*l.Minutes ||
-					minutes*most.Limit.Minutes == most.Minutes*l.Minutes && sort.Kind >= most.Kind) {
+					minutes*most.Limit.Minutes == most.Minutes*l.Minutes && food.Stricter(most.Kind, sort.Kind) == most.Kind) {
 					continue
 				}
 				most = &Stay{d, sort.Kind, minutes, l}
@@ -112,7 +113,8 @@ func (a *Ages) waits(each func(from *workStep, at clock)) {
 
 // Spare is by how many minutes a step can start later before a published limit ends the stays of the food that waits
 // for it, all of them together and those that come after too; ok is false where no limit does. What is gained by a
-// shorter wait behind the step is left out of account, so that it never says too much.
+// shorter wait behind the step is left out of account, so that it never says too much. It is negative where a limit is
+// passed already.
 func (a *Ages) Spare(d planner.DishKey, s planner.StepKey) (minutes int, ok bool) {
 	w := a.c.find(d, s)
 	if w == nil {
@@ -130,7 +132,7 @@ func (a *Ages) Spare(d planner.DishKey, s planner.StepKey) (minutes int, ok bool
 			}
 		}
 	}
-	return max(left, 0), left < math.MaxInt
+	return left, left < math.MaxInt
 }
 
 // left is what a wait's clock has left at its end, and at every end that it reaches after it.
@@ -140,7 +142,7 @@ func (a *Ages) left(from *workStep, at clock, state planner.State, to *workStep)
 		return left
 	}
 	switch state {
-	case planner.Counter, planner.Warm, planner.Straight:
+	case planner.Counter, planner.Warm: // what goes straight on moves along
 		return min(a.k.most(from)-at.counter, a.counterAfter(to, len(a.c.steps)))
 	case planner.Refrigerator:
 		for sort, minutes := range at.cold {

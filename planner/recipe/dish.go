@@ -10,6 +10,7 @@ import (
 	"tureen/planner/measure"
 	"tureen/planner/portion"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // How long food stands where a recipe does not say: common practice, no source. They are wishes and the host's to
@@ -59,6 +60,11 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		d.Steps[last].Serve = &w
 	}
 	d.Ingredients = r.ingredients(keys)
+	for i := range d.Steps {
+		if trace.Chills(&planner.Party{}, &d, &d.Steps[i]) {
+			d.Steps[i].Where = planner.Refrigerator
+		}
+	}
 	fillVolumes(&d)
 	return d, r.Questions
 }

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -97,21 +98,22 @@ func (v *view) useBy(l *label, ages *check.Ages) string {
 	if ownSet {
 		ownText = "Use by " + v.f.Stamp(own, DayClock) + ": the dish's own limit"
 	}
-	food := ages.Leaves(l.dish.Key, l.from.Key)
-	if !food.Perishable {
+	leaves := ages.Leaves(l.dish.Key, l.from.Key)
+	if !leaves.Perishable {
 		return cmp.Or(ownText, "Food that keeps, as far as is known: no published limit is counted")
 	}
 	cold := ages.Cold(l.dish.Key, l.from.Key)
 	var sort trace.Cold
 	left, limit := 0, safety.Limit{}
-	for _, c := range food.Colds() {
+	for _, c := range leaves.Colds() {
 		most := v.p.RefrigeratorLimit(c.Kind)
-		if n := most.Minutes - cold[c]; most.Applies() && (!limit.Applies() || n < left) {
+		if n := most.Minutes - cold[c]; most.Applies() && (!limit.Applies() || n < left ||
+			n == left && food.Stricter(sort.Kind, c.Kind) == c.Kind) {
 			sort, left, limit = c, n, most
 		}
 	}
 	if !limit.Applies() {
-		return cmp.Or(ownText, "No published limit for "+food.Kind().Label())
+		return cmp.Or(ownText, "No published limit for "+leaves.Kind().Label())
 	}
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it "+

@@ -58,7 +58,7 @@ After "Line the tin", for 8 covers
 Made of plain flour and butter
 Contains gluten (plain flour), wheat (plain flour) and milk (butter)
 Made Fri 9 Oct 09:30
-Noted as food that keeps: no published limit is counted
+Food that keeps, as far as is known: no published limit is counted
 Kept in the refrigerator until Sat 18:00
 Then: Sat 18:00 Bake the tart (Custard tart), the oven at 160 °C, 45 min, until just set – Ana
 # Custard tart: custard

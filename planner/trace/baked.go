@@ -115,8 +115,8 @@ func breadByName(name string, parts []Part) bool {
 	return baked
 }
 
-// sweetened says whether egg and milk or cream are cooked with sugar, and nothing savoury is in it: a custard.
-func sweetened(parts []Part) bool {
+// custardy says whether egg and milk or cream are cooked with nothing that spoils beside them.
+func custardy(parts []Part) bool {
 	egg, milk := false, false
 	for i := range parts {
 		switch p := &parts[i]; {
@@ -128,6 +128,5 @@ func sweetened(parts []Part) bool {
 			return false
 		}
 	}
-	by, _ := weights(parts)
-	return egg && milk && by["sweet"] > 0
+	return egg && milk
 }

@@ -259,10 +259,10 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 			l.Parts[i].Kind = safety.GarlicOil
 		}
 	default:
-		sweet := sweetened(l.Parts)
+		custard := custardy(l.Parts)
 		for i := range l.Parts {
 			p := &l.Parts[i]
-			if p.cook(heat); heat > warmed && sweet && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
+			if p.cook(heat); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
 				p.Kind = safety.Custard
 			}
 		}
