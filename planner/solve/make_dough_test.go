@@ -7,6 +7,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/check"
 	"tureen/planner/partygen"
+	"tureen/planner/safety"
 	"tureen/planner/solve"
 )
 
@@ -62,6 +63,35 @@ func TestADoughMayRiseForLonger(t *testing.T) {
 			}
 		case plan != nil || clash.Unproved:
 			t.Errorf("%s: got %s, want a clash", x.name, partygen.Show(plan))
+		}
+	}
+}
+
+// Days in the refrigerator count for each kind apart, as rule 2 has it: soup of 40 hours that becomes another cooked food
+// has that food's two days before it; as soup it has not.
+func TestKindsInTheRefrigeratorCountApart(t *testing.T) {
+	arrival := time.Date(2026, time.September, 26, 18, 0, 0, 0, time.UTC)
+	for then, plans := range map[safety.Kind]bool{safety.Soup: false, safety.Cooked: true} {
+		p := &planner.Party{Zone: "UTC", Arrival: arrival, Covers: 2, PrepDays: 6, Kitchen: planner.HomeKitchen(),
+			Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: arrival.Add(30 * time.Minute), Late: 10}}}},
+			People:  []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 9 * 60, Until: 22 * 60}}},
+			Dishes: []planner.Dish{{Key: "dish", Course: "main", Serves: 2, Steps: []planner.Step{
+				{Key: "a", Do: "Do one", Attention: planner.Hands, Time: partygen.Exactly(10), Where: planner.Counter,
+					Leaves: planner.Food{Perishable: true, Kind: safety.Soup}},
+				{Key: "b", Do: "Do two", Attention: planner.Hands, Time: partygen.Exactly(10), Where: planner.Heat, Cooks: true,
+					Leaves: planner.Food{Perishable: true, Kind: then},
+					After:  []planner.After{{Step: "a", Wait: planner.Wait{State: planner.Refrigerator, Least: 40 * 60}}},
+					Serve:  &planner.Wait{State: planner.Refrigerator, Least: 20 * 60}},
+			}}},
+		}
+		plan, _, err := solve.Make(t.Context(), p, solve.Ask{Now: arrival.Add(-130 * time.Hour)})
+		if err != nil || (plan != nil) != plans {
+			t.Errorf("then %s: got %s, %v, want a plan: %v", then, partygen.Show(plan), err, plans)
+		}
+		if plan != nil {
+			if broken := check.Plan(p, plan); len(broken) > 0 {
+				t.Errorf("then %s: %+v", then, broken)
+			}
 		}
 	}
 }

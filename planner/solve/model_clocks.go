@@ -6,7 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
-	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // ageing is one of the food clocks of rule 2: a time that adds up along the waits. Each job that food passes through
@@ -59,34 +59,19 @@ func (m *model) addCounterClock() {
 	})
 }
 
-// coldSort is a refrigerator's clock: for all food of one limit, apart for what was cooked and what was not.
-type coldSort struct {
-	minutes int
-	cooked  bool
-}
-
 // addRefrigeratorClocks adds up time in the refrigerator, a clock for every sort of food that the party has.
 func (m *model) addRefrigeratorClocks() {
-	sorts := make([]map[coldSort]safety.Kind, len(m.jobs))
-	var all []coldSort
+	var all []trace.Cold
 	for _, j := range m.jobs {
-		sorts[j.i] = map[coldSort]safety.Kind{}
 		for _, c := range j.food.Colds() {
-			l := m.p.RefrigeratorLimit(c.Kind)
-			if !l.Applies() {
-				continue
-			}
-			s := coldSort{l.Minutes, c.Cooked}
-			if sorts[j.i][s] == "" {
-				sorts[j.i][s] = c.Kind
-			}
-			if !slices.Contains(all, s) {
-				all = append(all, s)
+			if m.p.RefrigeratorLimit(c.Kind).Applies() && !slices.Contains(all, c) {
+				all = append(all, c)
 			}
 		}
 	}
 	for _, s := range all {
-		has := func(j *duty) bool { return sorts[j.i][s] != "" }
+		has := func(j *duty) bool { return slices.Contains(j.food.Colds(), s) }
+		most := m.p.RefrigeratorLimit(s.Kind).Minutes
 		m.run(&ageing{
 			name:  "refrigerator",
 			waits: func(a *arc) bool { return a.wait.State == planner.Refrigerator },
@@ -100,9 +85,9 @@ func (m *model) addRefrigeratorClocks() {
 			},
 			has:    has,
 			passes: func(*duty) bool { return true },
-			limit:  func(j *duty) (int, bool) { return s.minutes, has(j) },
-			need:   func(j *duty) []cp.Lit { return m.needRefrigerator(j, sorts[j.i][s]) },
-			say:    func(j *duty) Requirement { return m.sayRefrigerator(j, sorts[j.i][s]) },
+			limit:  func(j *duty) (int, bool) { return most, has(j) },
+			need:   func(j *duty) []cp.Lit { return m.needRefrigerator(j, s.Kind) },
+			say:    func(j *duty) Requirement { return m.sayRefrigerator(j, s.Kind) },
 		})
 	}
 }
