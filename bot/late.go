@@ -153,7 +153,7 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 
 // withoutSection says why a plan does not go on with a dish, and what can be done; none when it has them all.
 func (t *Turn) withoutSection(plan *planner.Plan) []talk.Section {
-	lines := sheet.Without(t.Party, plan)
+	lines := sheet.Without(t.Party, plan, t.format())
 	if len(lines) == 0 {
 		return nil
 	}
@@ -283,6 +283,7 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 			w.Person = doer
 		}
 		state := "going on"
+		w.Assumed = pl.Task != but
 		if w.Progress = planner.Started; !end.After(t.Now) && pl.Task != but {
 			w.Progress, w.End, state = planner.Done, &end, "done"
 		}

@@ -48,7 +48,7 @@ func (t *Turn) closeOverdue() []string {
 		if !is || task.Key == about {
 			continue
 		}
-		w.Progress, w.End = planner.Done, &end
+		w.Progress, w.End, w.Assumed = planner.Done, &end, true
 		lines = append(lines, fmt.Sprintf("%s: done at %s", t.taskName(task.Key), t.dayClock(end)))
 	}
 	if len(lines) > 0 && t.Plan != nil {

@@ -54,7 +54,7 @@ func taskStart(_ context.Context, t *Turn) (talk.Reply, error) {
 		closed = append(closed, t.closeLast(task.Key, at)...)
 	}
 	o := t.workOn(task.Key)
-	o.Person, o.Progress, o.Start, o.End, o.Extra = t.Me.Key, planner.Started, &at, nil, 0
+	o.Person, o.Progress, o.Start, o.End, o.Extra, o.Assumed = t.Me.Key, planner.Started, &at, nil, 0, false
 	t.replan = true
 	t.did("started %s", name)
 	rep := t.aboutTask("Started: "+name, task.Key, "Next: /task done task:"+string(task.Key)+" when it is")
@@ -80,7 +80,7 @@ func (t *Turn) closeLast(but planner.TaskKey, at time.Time) []string {
 				end = *w.Start
 			}
 		}
-		w.Progress, w.End = planner.Done, &end
+		w.Progress, w.End, w.Assumed = planner.Done, &end, true
 		names = append(names, t.taskName(task.Key))
 	}
 	return names
@@ -117,7 +117,7 @@ func (t *Turn) closeBefore(task *planner.Task, at time.Time) []string {
 			if end.Before(began) {
 				end = began
 			}
-			w.Progress, w.End = planner.Done, &end
+			w.Progress, w.End, w.Assumed = planner.Done, &end, true
 			names = append(t.closeBefore(&before, began), append([]string{t.taskName(before.Key)}, names...)...)
 		}
 	}
@@ -159,7 +159,7 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	if o.Person == "" {
 		o.Person = t.doer(task)
 	}
-	o.Progress, o.End = planner.Done, &at
+	o.Progress, o.End, o.Assumed = planner.Done, &at, false
 	t.replan = true
 	t.did("did %s", name)
 	t.finish = func(r *talk.Reply) { r.Text += t.mineNext(task.Key) }

@@ -25,6 +25,7 @@ type Work struct {
 	// it was said to begin no sooner than this; says nothing once it has begun
 	NotBefore *time.Time `json:"notBefore,omitempty"`
 	AtNight   bool       `json:"atNight,omitempty"` // the person has accepted it within quiet hours
+	Assumed   bool       `json:"assumed,omitempty"` // nobody said so: its progress was taken as planned
 	Noted     bool       `json:"noted,omitempty"`   // of shopping that is done: what was bought stands in Party.Bought
 }
 

@@ -1,15 +1,17 @@
 package sheet
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/check"
 )
 
 // Without says of each dish that an evening plan does not go on with why, and what can be done: nothing, where a
 // published limit is in the way; else what would keep it, with the message for it.
-func Without(p *planner.Party, plan *planner.Plan) []string {
+func Without(p *planner.Party, plan *planner.Plan, f Format) []string {
 	if plan == nil {
 		return nil
 	}
@@ -24,9 +26,7 @@ func Without(p *planner.Party, plan *planner.Plan) []string {
 			line = clean(d.Name) + ": " + line
 		}
 		if l.Limit {
-			out = append(out,
-				line+" It has passed that limit, or would before it is served. Throw it away, or ask your"+
-					" food authority: I cannot tell you that it may be eaten.")
+			out = append(out, line+" "+passed(p, plan, d, f))
 			continue
 		}
 		var keep []string
@@ -47,6 +47,29 @@ func Without(p *planner.Party, plan *planner.Plan) []string {
 		out = append(out, line)
 	}
 	return out
+}
+
+// passed says when a dish's food passes the limit by what was ticked off, and what to do. Food is to be thrown away for
+// its own time alone, never for what somebody forgot to tick off.
+func passed(p *planner.Party, plan *planner.Plan, d *planner.Dish, f Format) string {
+	const ask = "I cannot tell you that it may be eaten: ask your food authority if in doubt."
+	at, stands := check.Passes(p, d.Key)
+	if !stands {
+		return "It would pass that limit before it is served. Nothing of it is known to stand out of the cold now."
+	}
+	when := f.near(at.At, p.Arrival)
+	switch over := !at.At.After(plan.Made); {
+	case over && at.Told:
+		return fmt.Sprintf("By what was ticked off it passed that limit at %s. Throw it away. %s", when, ask)
+	case over:
+		return fmt.Sprintf("It is not known since when it has stood; by the plan it passed its limit at %s: throw it away unless "+
+			"you know better (/task done task:%s/%s at:… says when). %s", when, d.Key, at.Step.Key, ask)
+	case at.Told:
+		return fmt.Sprintf("By what was ticked off it passes that limit at %s, before it is served: into the cold with it, "+
+			"or serve it before then.", when)
+	}
+	return fmt.Sprintf("Nobody said since when it has stood; by the plan it passes that limit at %s, before it is served: into "+
+		"the cold with it, or serve it before then.", when)
 }
 
 // goesOnWith is the party without the dishes that a plan leaves out: no sheet speaks of them.

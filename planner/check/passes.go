@@ -1,0 +1,122 @@
+package check
+
+import (
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/trace"
+)
+
+// Passing is when food that stands on the counter passes the published limit there, by what has been done.
+type Passing struct {
+	At   time.Time
+	Step *planner.Step // what it waits after
+	Told bool          // people have said when; else some of it was only taken as planned
+}
+
+// Passes says when the first of a dish's food passes the counter's limit, from what is done of the dish and until
+// something more is done with it; ok is false where nothing stands.
+func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
+	d := p.Dish(dish)
+	if d == nil {
+		return first, false
+	}
+	h := &history{p: p, d: d, foods: trace.Of(p), known: map[planner.StepKey]*stood{}}
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		at := h.after(s)
+		food := h.foods.Leaves(d.Key, s.Key)
+		if at == nil || !food.Perishable || !h.standsAfter(s) {
+			continue
+		}
+		most := p.CounterLimit().Minutes
+		if food.Dough {
+			most *= 2
+		}
+		x := Passing{at.end.Add(time.Duration(most-at.counter) * time.Minute), s, at.told}
+		if !ok || x.At.Before(first.At) {
+			first, ok = x, true
+		}
+	}
+	return first, ok
+}
+
+// stood is how long food has been on the counter by the end of a step that is done.
+type stood struct {
+	start, end time.Time
+	counter    int
+	told       bool
+}
+
+type history struct {
+	p     *planner.Party
+	d     *planner.Dish
+	foods *trace.Trace
+	known map[planner.StepKey]*stood
+}
+
+// after is the clock at the end of a step, as rule 2 counts; nil where the step is not done.
+func (h *history) after(s *planner.Step) *stood {
+	if at, ok := h.known[s.Key]; ok {
+		return at
+	}
+	h.known[s.Key] = nil // cuts a circle, which no valid party has
+	w := h.p.WorkOn(planner.StepTask(h.d.Key, s.Key, 1))
+	if w == nil || w.Progress != planner.Done || w.End == nil {
+		return nil
+	}
+	at := &stood{start: w.End.Add(-s.Time.Likely.Duration()), end: *w.End, told: !w.Assumed}
+	if w.Start != nil {
+		at.start = *w.Start
+	}
+	for _, a := range s.After {
+		before := h.d.Step(a.Step)
+		if a.Dish != "" && a.Dish != h.d.Key || a.FromStart || before == nil {
+			continue
+		}
+		was := h.after(before)
+		if was == nil {
+			continue
+		}
+		counter := was.counter
+		if h.foods.Leaves(h.d.Key, before.Key).Perishable && onCounter(a.Wait.State) {
+			counter += gap(was.end, at.start)
+		}
+		if counter >= at.counter {
+			at.counter = counter
+			at.told = at.told && was.told
+		}
+	}
+	food := h.foods.Leaves(h.d.Key, s.Key)
+	if food.Perishable && s.Where == planner.Counter && !food.Hot {
+		at.counter += gap(at.start, at.end)
+	}
+	if food.Anew {
+		at.counter = 0
+	}
+	h.known[s.Key] = at
+	return at
+}
+
+func onCounter(s planner.State) bool {
+	return s == planner.Counter || s == planner.Warm || s == planner.Straight
+}
+
+// standsAfter says whether the food of a step waits on the counter now: for its service, or for a step that has not
+// begun.
+func (h *history) standsAfter(s *planner.Step) bool {
+	followed := false
+	for i := range h.d.Steps {
+		next := &h.d.Steps[i]
+		for _, a := range next.After {
+			if a.Step != s.Key || a.Dish != "" && a.Dish != h.d.Key || a.FromStart {
+				continue
+			}
+			followed = true
+			if h.p.Progress(planner.StepTask(h.d.Key, next.Key, 1)) == planner.Waiting && onCounter(a.Wait.State) {
+				return true
+			}
+		}
+	}
+	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+}
