@@ -76,7 +76,8 @@
 //     (People[0]) who at its start is within cooking hours and not away on another task. The person in charge is the
 //     one, or has the skill, that Who names.
 //
-//  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
+//  4. Equipment. Uses of one kind never pass what the kitchen has, of vessels only where the hosts have said how many
+//     there are ([Kitchen.Binds]). Each round holds its Uses from its start
 //     to its end, or to the end of the last round of Through; a Wait's Hold from its end to the last start of
 //     the step that follows, or to the last serving. Oven loads overlap only on one setting, each within its
 //     tolerance of it and the oven's range, and within the shelves; between any two loads on different
@@ -88,10 +89,11 @@
 //     (Plan.Heating) and the load leaves time to change over from that.
 //
 //  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
-//     plan's making on. A round takes its space while its Where is there, and from its end to the last start
+//     plan's making on, each where the hosts have given it ([Kitchen.GivenSpace]): a figure that nobody has given
+//     forbids nothing. A round takes its space while its Where is there, and from its end to the last start
 //     of the steps (or the last serving) that its food waits for in that state: once, however many they are.
-//     Its space is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
-//     each set of its vessels. A chore's space is as it says.
+//     Its space is its share of the step's millilitres, which where it does not say them are what its ingredients
+//     come to ([Volumes]), grown with the covers and rounded up, and Flat for each set of its vessels. A chore's space is as it says.
 //
 //  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have ended
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
