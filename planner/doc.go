@@ -113,6 +113,12 @@
 //
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
+//  12. What keeps only so long is bought in time. Where the hosts have added or changed a way to a shop (a Shop chore
+//     that is not Proposed; others have it in their By), what it brings (package propose: Keeping) is used by a start
+//     at most so many days after the trip's end as are published from the purchase of that raw food, less what it
+//     still lies raw after that start, or as KeepDays says if that is less. It does not bind where the trip or the
+//     use is settled, skipped or not in the plan. An evening plan keeps it too.
+//
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Longest and
 // rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and has
