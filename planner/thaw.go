@@ -158,7 +158,7 @@ func (ps *problems) thawing(p *Party, d *Dish, s *Step) {
 	where, never := string(d.Key)+"/"+string(s.Key), safety.ThawOnCounter()
 	switch by {
 	case safety.OnCounter:
-		limit := Minutes(safety.CounterLimit(float64(p.airC())).Minutes)
+		limit := Minutes(safety.CounterLimit(float64(p.AirC())).Minutes)
 		if long := s.Time.Likely + d.leastAfter(s); long > limit {
 			ps.add(where, "Thaw it in the refrigerator, or in cold water that is changed every %s: %s on the counter or in warm "+
 				"water is not safe, for its outside is warm long before its middle has thawed; at most %s (%s). Leave the step "+
@@ -178,8 +178,8 @@ func (ps *problems) thawing(p *Party, d *Dish, s *Step) {
 	}
 }
 
-// airC is the air temperature in °C where food stands.
-func (p *Party) airC() int {
+// AirC is the air temperature in °C where food stands.
+func (p *Party) AirC() int {
 	if p.RoomTemperatureC == 0 {
 		return UsualRoomC
 	}
