@@ -52,11 +52,12 @@ var kitchenCommands = []command{
 			{Name: "kind", Help: "what it is, if it is new", Kind: talk.Choice, Choices: wareKinds, Example: "vessel"},
 		}}, kitchenWare},
 	{talk.Command{Name: "kitchen space", Help: "Free space in the refrigerator and the freezer",
-		Access: talk.CoHosts, MayLack: true, Example: "/kitchen space refrigerator:60 flat:3",
+		Access: talk.CoHosts, MayLack: true, Example: "/kitchen space refrigerator:two shelves",
 		Options: []talk.Option{
-			{Name: "refrigerator", Help: "litres free in the refrigerator", Kind: talk.Whole, Max: 500, Example: "60"},
+			{Name: "refrigerator", Help: "free in it: a shelf, two, half of it, or litres", Kind: talk.Text,
+				Example: "two shelves"},
 			{Name: "flat", Help: "places in it where a tray lies flat", Kind: talk.Whole, Max: 50, Example: "3"},
-			{Name: "freezer", Help: "litres free in the freezer", Kind: talk.Whole, Max: 500, Example: "20"},
+			{Name: "freezer", Help: "free in it: a drawer, half of it, or litres", Kind: talk.Text, Example: "a drawer"},
 			{Name: "freezer-flat", Help: "places in it where a tray lies flat", Kind: talk.Whole, Max: 50, Example: "1"},
 		}}, kitchenCold},
 }
@@ -75,9 +76,14 @@ func wares(k *planner.Kitchen, kind string) *[]planner.Ware {
 }
 
 func kitchenLine(k *planner.Kitchen) string {
-	return fmt.Sprintf("%s, %s, %s, %d l refrigerator, %d l freezer", words.Count(len(k.Ovens), "oven"),
-		words.Count(k.Burners, "burner"), words.Count(k.Counter, "counter place"),
-		k.Refrigerator.Millilitres/1000, k.Freezer.Millilitres/1000)
+	parts := []string{words.Count(len(k.Ovens), "oven"), words.Count(k.Burners, "burner"),
+		words.Count(k.Counter, "counter place")}
+	for _, state := range []planner.State{planner.Refrigerator, planner.Freezer} {
+		if ml, _ := k.GivenSpace(state); ml >= 0 {
+			parts = append(parts, fmt.Sprintf("%d l %s", ml/1000, state))
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 func ovenLine(o *planner.Oven) string {
@@ -185,18 +191,62 @@ func kitchenShow(_ context.Context, t *Turn) (talk.Reply, error) {
 				words.Count(k.Grills, "grill"),
 				words.CountAs(k.Counter, "place at the counter", "places at the counter"), dishwasher),
 				"Keeping hot: " + waresLine(k.HotPlaces)}},
-			{Title: "Cold", Lines: []string{coldLine("Refrigerator", k.Refrigerator), coldLine("Freezer", k.Freezer)}},
+			{Title: "Cold", Lines: []string{coldLine(k, planner.Refrigerator), coldLine(k, planner.Freezer)}},
 			{Title: "Appliances", Lines: []string{waresLine(k.Appliances)}},
 			{Title: "Vessels", Lines: []string{waresLine(k.Vessels)}},
-			{Title: "Plates and glasses", Lines: []string{waresLine(k.Plates)}},
+			{Title: "Plates and glasses", Lines: []string{waresLine(k.Plates),
+				"Vessels, plates and glasses that nobody has counted are a guess, and forbid nothing."}},
 		},
 		Next: "Next: /kitchen oven, /kitchen ware or /kitchen space for what is different",
 	}, nil
 }
 
-func coldLine(name string, c planner.Cold) string {
-	return fmt.Sprintf("%s: %d l free, %s for a tray", name, c.Millilitres/1000, words.Count(c.Flat, "place"))
+// coldLine says what the hosts have given of the refrigerator or freezer.
+func coldLine(k *planner.Kitchen, state planner.State) string {
+	ml, flat := k.GivenSpace(state)
+	var parts []string
+	if ml >= 0 {
+		parts = append(parts, fmt.Sprintf("%d l free", ml/1000))
+	}
+	if flat >= 0 {
+		parts = append(parts, words.Count(flat, "place")+" for a tray")
+	}
+	if len(parts) == 0 {
+		return words.Upper(string(state)) + ": nobody has said what is free, so that it forbids nothing"
+	}
+	return words.Upper(string(state)) + ": " + strings.Join(parts, ", ")
 }
+
+// setCold takes from the options what is free in the refrigerator or freezer.
+func (t *Turn) setCold(c *planner.Cold, option, flat string, state planner.State) error {
+	if t.has(option) {
+		said := strings.ToLower(t.text(option))
+		ml, places, ok := scale.Space(said, state == planner.Freezer)
+		usual := planner.HomeKitchen().Refrigerator
+		if state == planner.Freezer {
+			usual = planner.HomeKitchen().Freezer
+		}
+		switch {
+		case said == "unknown" || said == "not known" || said == "?":
+			*c = usual
+		case !ok || ml > maxColdLitres*1000:
+			return talk.Refuse(option+":two shelves, "+option+":half of it, or "+option+":40",
+				"%s: %q is no space that I know.", option, talk.Shown(said))
+		default:
+			c.Millilitres, c.Given = ml, true
+			if places >= 0 {
+				c.Flat, c.FlatGiven = places, true
+			}
+		}
+	}
+	if t.has(flat) {
+		c.Flat, c.FlatGiven = t.whole(flat, 0), true
+	}
+	return nil
+}
+
+// maxColdLitres is more than is free in the cold of any home.
+const maxColdLitres = 500
 
 // theOven is an oven as people call it, whatever its name is: "the oven", "the small oven", "the oven neighbour".
 func theOven(name string) string {
@@ -280,7 +330,7 @@ func kitchenWare(_ context.Context, t *Turn) (talk.Reply, error) {
 			}
 			name = w.Name
 			n := t.whole("count", w.Count)
-			w.Count = n
+			w.Count, w.Given = n, w.Given || t.has("count")
 			if err := t.setWare(w); err != nil {
 				return talk.Reply{}, err
 			}
@@ -296,7 +346,7 @@ func kitchenWare(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("/kitchen ware name:"+talk.Shown(name)+" count:1 kind:vessel",
 			"The kitchen has no %q yet; say what kind it is, to add it.%s", talk.Shown(name), talk.DidYouMean(name, all))
 	}
-	w := planner.Ware{Name: name, Count: t.whole("count", 1)}
+	w := planner.Ware{Name: name, Count: t.whole("count", 1), Given: true}
 	if w.Count == 0 {
 		return talk.Reply{}, talk.Refuse("/kitchen show", "The kitchen has no %q anyway.", talk.Shown(name))
 	}
@@ -314,14 +364,13 @@ func kitchenCold(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.told() == 0 {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how much space there is.")
 	}
-	if t.has("refrigerator") {
-		k.Refrigerator.Millilitres = 1000 * t.whole("refrigerator", 0)
+	if err := t.setCold(&k.Refrigerator, "refrigerator", "flat", planner.Refrigerator); err != nil {
+		return talk.Reply{}, err
 	}
-	if t.has("freezer") {
-		k.Freezer.Millilitres = 1000 * t.whole("freezer", 0)
+	if err := t.setCold(&k.Freezer, "freezer", "freezer-flat", planner.Freezer); err != nil {
+		return talk.Reply{}, err
 	}
-	k.Refrigerator.Flat, k.Freezer.Flat = t.whole("flat", k.Refrigerator.Flat), t.whole("freezer-flat", k.Freezer.Flat)
 	t.did("set the space in the cold")
-	return talk.Reply{Text: coldLine("Refrigerator", k.Refrigerator) + ".\n" + coldLine("Freezer", k.Freezer) + ".",
+	return talk.Reply{Text: coldLine(k, planner.Refrigerator) + ".\n" + coldLine(k, planner.Freezer) + ".",
 		Next: "Next: /kitchen show"}, nil
 }

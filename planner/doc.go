@@ -80,7 +80,8 @@
 //     (People[0]) who at its start is within cooking hours and not away on another task. The person in charge is the
 //     one, or has the skill, that Who names.
 //
-//  4. Equipment. Uses of one kind never pass what the kitchen has. Each round holds its Uses from its start
+//  4. Equipment. Uses of one kind never pass what the kitchen has, of vessels only where the hosts have said how many
+//     there are ([Kitchen.Binds]). Each round holds its Uses from its start
 //     to its end, or to the end of the last round of Through; a Wait's Hold from its end to the last start of
 //     the step that follows, or to the last serving. Oven loads overlap only on one setting, each within its
 //     tolerance of it and the oven's range, and within the shelves; between any two loads on different
@@ -92,10 +93,11 @@
 //     (Plan.Heating) and the load leaves time to change over from that.
 //
 //  5. Storage. Millilitres and flat places in refrigerator and freezer suffice at every minute from the
-//     plan's making on. A round takes its space while its Where is there, and from its end to the last start
+//     plan's making on, each where the hosts have given it ([Kitchen.GivenSpace]): a figure that nobody has given
+//     forbids nothing. A round takes its space while its Where is there, and from its end to the last start
 //     of the steps (or the last serving) that its food waits for in that state: once, however many they are.
-//     Its space is its share of the dish's millilitres, grown with the covers and rounded up, and Flat for
-//     each set of its vessels. A chore's space is as it says.
+//     Its space is its share of the step's millilitres, which where it does not say them are what its ingredients
+//     come to ([Volumes]), grown with the covers and rounded up, and Flat for each set of its vessels. A chore's space is as it says.
 //
 //  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have ended
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
@@ -114,6 +116,12 @@
 //     clock, unless it goes straight on from a step before it.
 //
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
+//
+//  12. What keeps only so long is bought in time. Where the hosts have added or changed a way to a shop (a Shop chore
+//     that is not Proposed; others have it in their By), what it brings (package propose: Keeping) is used by a start
+//     at most so many days after the trip's end as are published from the purchase of that raw food, less what it
+//     still lies raw after that start, or as KeepDays says if that is less. It does not bind where the trip or the
+//     use is settled, skipped or not in the plan. An evening plan keeps it too.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Longest and

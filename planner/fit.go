@@ -26,6 +26,7 @@ type Fit struct {
 type Lack struct {
 	Name         string
 	Wanted, Have int
+	Guess        bool      // nobody has said how many there are: Have is what many homes have
 	On           Equipment // what they stand on or in, when it has no space for as many as are wanted
 	Space        int       // and how many it has space for; 0: enough
 }
@@ -120,7 +121,7 @@ func (p *Party) Fit(d *Dish, s *Step) Fit {
 		}
 		if wanted > have && u.What == AVessel {
 			stock, _ := p.Kitchen.Stock(u.What, u.Name)
-			l := Lack{Name: u.Name, Wanted: wanted * u.Units(), Have: stock}
+			l := Lack{Name: u.Name, Wanted: wanted * u.Units(), Have: stock, Guess: !p.Kitchen.Binds(u.What, u.Name)}
 			if on, room := p.spaceFor(s); on != "" && room < wanted {
 				l.On, l.Space = on, room*u.Units()
 			}

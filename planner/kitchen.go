@@ -1,5 +1,7 @@
 package planner
 
+import "slices"
+
 // Kitchen is what the party cooks and keeps things with.
 type Kitchen struct {
 	Ovens        []Oven  `json:"ovens,omitempty"`
@@ -22,15 +24,21 @@ type Ware struct {
 	Millilitres int    `json:"ml,omitempty"`     // what one of a vessel or appliance holds at most; 0: nobody has said
 	Across      int    `json:"across,omitempty"` // centimetres across a round vessel, or the long side of another one
 	Wide        int    `json:"wide,omitempty"`   // its short side in centimetres; 0: it is round
+	Given       bool   `json:"given,omitempty"`  // the hosts have said how many
 }
 
 // Cold is a refrigerator's or freezer's free space.
 type Cold struct {
 	Millilitres int `json:"ml"`
 	Flat        int `json:"flat"` // places where a tray or a wide dish lies flat
+	// the hosts have said the litres, and the flat places
+	Given     bool `json:"given,omitempty"`
+	FlatGiven bool `json:"flatGiven,omitempty"`
 }
 
-// HomeKitchen is the kitchen a party starts with: a well-equipped home, common practice, no source.
+// HomeKitchen is the kitchen a party starts with: a well-equipped home, common practice, no source. What it has of
+// space in the cold, vessels, plates and glasses nobody has given: such a figure is a guess to give advice by, and
+// forbids nothing.
 func HomeKitchen() Kitchen {
 	return Kitchen{
 		Ovens:   []Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 6, Fall: 15}},
@@ -54,6 +62,47 @@ func HomeKitchen() Kitchen {
 		Refrigerator: Cold{Millilitres: 60000, Flat: 3},
 		Freezer:      Cold{Millilitres: 20000, Flat: 1},
 	}
+}
+
+// home is the kitchen that figures are compared with, to tell what nobody has given.
+var home = HomeKitchen()
+
+// GivenSpace is the free space in the refrigerator or freezer that the hosts have given, -1 where they have not. What
+// was stored before it was noted who had said a figure counts as given if it is not the one that each party started
+// with.
+func (k *Kitchen) GivenSpace(state State) (ml, flat int) {
+	has, usual := k.Refrigerator, home.Refrigerator
+	if state == Freezer {
+		has, usual = k.Freezer, home.Freezer
+	}
+	ml, flat = -1, -1
+	if has.Given || has.Millilitres != usual.Millilitres {
+		ml = has.Millilitres
+	}
+	if has.FlatGiven || has.Flat != usual.Flat {
+		flat = has.Flat
+	}
+	return ml, flat
+}
+
+// Binds says whether a plan may use no more of some equipment than the kitchen has: of vessels only where the hosts
+// have said how many there are.
+func (k *Kitchen) Binds(what Equipment, name string) bool {
+	if what != AVessel {
+		return true
+	}
+	i := slices.IndexFunc(k.Vessels, func(w Ware) bool { return w.Name == name })
+	return i < 0 || k.Vessels[i].given(home.Vessels)
+}
+
+// PlatesGiven says whether the hosts have said how many there are of a plate or glass.
+func (w *Ware) PlatesGiven() bool { return w.given(home.Plates) }
+
+// given says whether the hosts have said how many there are; as for [Kitchen.GivenSpace], what differs from what each
+// party started with was said.
+func (w *Ware) given(usual []Ware) bool {
+	i := slices.IndexFunc(usual, func(u Ware) bool { return u.Name == w.Name })
+	return w.Given || i < 0 || usual[i].Count != w.Count
 }
 
 // Oven finds an oven by its name; nil when there is none.

@@ -73,6 +73,7 @@ func ValidateStep(p *Party, d *Dish, s *Step) []Problem {
 		out.add(where, "Say where the food is meanwhile: counter, refrigerator, freezer or heat, not %q.", s.Where)
 	}
 	out.food(where, &s.Leaves)
+	out.thawing(p, d, s)
 	for i := range s.Uses {
 		u := &s.Uses[i]
 		out = append(out, ValidateUse(p, where, u)...)

@@ -104,7 +104,7 @@ func ValidateUse(p *Party, where string, u *Use) []Problem {
 		out.add(where, "Use an oven, burner, grill, hot place, appliance, vessel or counter; %q is none of them.", u.What)
 		return out
 	}
-	if u.Units() > have {
+	if u.Units() > have && k.Binds(u.What, u.Name) {
 		name := u.Name
 		if name == "" {
 			name = string(u.What)

@@ -23,6 +23,7 @@ const (
 	RulePast
 	RuleMarks
 	RuleLengths
+	RuleKeeping
 )
 
 // Broken is a rule that a plan breaks.

@@ -166,7 +166,7 @@ func (b *playBuilder) things() {
 // takesOver says whether a task has to wait until something is given back, and how long after that.
 func (b *playBuilder) takesOver(all []holding, first, then *holding) (lag float64, waits bool) {
 	if first.job == then.job || first.use.What != then.use.What || first.name != then.name ||
-		first.to.After(then.from) {
+		first.to.After(then.from) || !b.c.p.Kitchen.Binds(then.use.What, then.name) {
 		return 0, false
 	}
 	have, _ := b.c.p.Kitchen.Stock(then.use.What, then.name)

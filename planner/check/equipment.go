@@ -197,6 +197,9 @@ func (c *checker) capacity(held []holding) {
 		by[k] = append(by[k], h)
 	}
 	for _, k := range kinds {
+		if !c.p.Kitchen.Binds(k.what, k.name) {
+			continue
+		}
 		c.excess(by[k], c.have(k.what, k.name), func(h *holding, n, have int, at time.Time) {
 			c.broken(RuleEquipment, h.job.key, "At %s %d × %s would be in use, and the kitchen has %d.", c.at(at), n,
 				kindName(k.what, k.name), have)

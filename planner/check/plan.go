@@ -49,7 +49,7 @@ func (c *checker) keeps(allowed func(Broken) bool) bool {
 // ruleChecks are the rules, each with its own look at the plan. What a plan breaks most easily comes first.
 var ruleChecks = []func(*checker){
 	(*checker).waits, (*checker).hands, (*checker).clocks, (*checker).equipment, (*checker).storage, (*checker).service,
-	(*checker).chores, (*checker).claims, (*checker).past, (*checker).marks, (*checker).lengths,
+	(*checker).chores, (*checker).claims, (*checker).past, (*checker).marks, (*checker).lengths, (*checker).keeping,
 }
 
 // checker holds the party's work as the checker understands it.

@@ -15,24 +15,29 @@ type stay struct {
 
 // storage checks rule 5.
 func (c *checker) storage() {
-	for _, cold := range []struct {
-		state planner.State
-		has   planner.Cold
-	}{{planner.Refrigerator, c.p.Kitchen.Refrigerator}, {planner.Freezer, c.p.Kitchen.Freezer}} {
-		stays := c.stays(cold.state)
-		c.overfull(stays, cold.has.Millilitres, func(s *stay) int { return s.ml }, func(s *stay, n int, at time.Time) {
-			c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has space for %d ml.", c.at(at), cold.state, n,
-				cold.has.Millilitres)
-		})
-		c.overfull(stays, cold.has.Flat, func(s *stay) int { return s.flat }, func(s *stay, n int, at time.Time) {
-			c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n,
-				cold.state, cold.has.Flat)
-		})
+	volumes := c.p.Volumes()
+	for _, state := range []planner.State{planner.Refrigerator, planner.Freezer} {
+		ml, flat := c.p.Kitchen.GivenSpace(state)
+		if ml < 0 && flat < 0 {
+			continue
+		}
+		stays := c.stays(state, volumes)
+		if ml >= 0 {
+			c.overfull(stays, ml, func(s *stay) int { return s.ml }, func(s *stay, n int, at time.Time) {
+				c.broken(RuleStorage, s.job.key, "At %s the %s would hold %d ml, and has space for %d ml.", c.at(at), state, n, ml)
+			})
+		}
+		if flat >= 0 {
+			c.overfull(stays, flat, func(s *stay) int { return s.flat }, func(s *stay, n int, at time.Time) {
+				c.broken(RuleStorage, s.job.key, "At %s food would lie flat in %d places of the %s, and it has %d.", c.at(at), n,
+					state, flat)
+			})
+		}
 	}
 }
 
 // stays lists what is in a cold place when.
-func (c *checker) stays(state planner.State) []stay {
+func (c *checker) stays(state planner.State, volumes *planner.Volumes) []stay {
 	var out []stay
 	for _, j := range c.jobs {
 		if j.gone {
@@ -43,6 +48,14 @@ func (c *checker) stays(state planner.State) []stay {
 			where, ml, flat = j.chore.Where, j.chore.Leaves.Millilitres, j.chore.Leaves.Flat
 		} else {
 			where, ml, flat = j.of.step.Where, j.of.ml, j.of.flat
+			if w := j.of; ml == 0 {
+				covers := max(w.dish.Makes(c.p), 1)
+				serves := w.dish.Serves
+				if serves <= 0 {
+					serves = covers
+				}
+				ml = planner.CeilDiv(volumes.Of(w.dish, w.step)*covers, serves*w.rounds)
+			}
 		}
 		if where == state && j.start.Before(j.end) {
 			out = append(out, stay{j, j.start, j.end, ml, flat})

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/propose"
 	"tureen/planner/words"
 )
 
@@ -36,6 +37,22 @@ func (c *checker) chores() {
 				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label, c.at(j.end), words.Length(a.Within),
 					c.at(at))
 			}
+		}
+	}
+}
+
+// keeping checks rule 12.
+func (c *checker) keeping() {
+	for _, k := range propose.Keeping(c.p) {
+		trip, uses := c.byKey[planner.ChoreTask(k.Trip)], c.anchored(k.Use)
+		if trip == nil || len(uses) == 0 || trip.settled ||
+			slices.ContainsFunc(uses, func(j *workJob) bool { return j.settled }) {
+			continue
+		}
+		use := firstStart(uses)
+		if trip.end.Before(use.start.Add(-k.Within.Duration())) {
+			c.broken(RuleKeeping, use.key, "%s ends at %s, too long before %s at %s. %s.", trip.label, c.at(trip.end), use.label,
+				c.at(use.start), k.String())
 		}
 	}
 }

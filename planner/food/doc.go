@@ -17,6 +17,7 @@
 //   - shelf.tsv, pieces.tsv, density.tsv: days in the refrigerator; weight of one and share trimmed; grams a cup.
 //     Package measure does the arithmetic with them.
 //   - verbs.tsv and waits.tsv: what a cook does to a class and what that leaves; how a class waits in a place.
+//   - thaw.tsv: what is cooked or eaten as it comes out of the freezer, comes in packs, or is one large piece.
 //   - states.tsv: words that change a food: "dried apricots", "minced turkey", "cooked rice".
 //   - not.tsv: words that are not what they say: butter beans are no butter.
 //   - plain.tsv: words that change nothing: cuts, forms, praise.

@@ -33,6 +33,7 @@ type tables struct {
 	singular map[string]string // of the words in the tables, one and many
 	verbs    []Verb
 	waits    []Wait
+	thaws    []thawRow
 }
 
 // row is a line of foods.tsv.
@@ -78,6 +79,7 @@ var data = sync.OnceValue(func() *tables {
 	t.readDensity()
 	t.readVerbs()
 	t.readWaits()
+	t.readThaws()
 	return t
 })
 

@@ -14,6 +14,7 @@
 package menu
 
 import (
+	"strings"
 	"time"
 
 	"tureen/planner"
@@ -33,9 +34,10 @@ func Look(p *planner.Party) []string {
 	out = append(out, w.burners()...)
 	out = append(out, w.vessels()...)
 	out = append(out, wares(p)...)
+	out = append(out, w.uncounted()...)
 	out = append(out, twice(p)...)
 	for i := range p.Dishes {
-		out = append(out, lacks(p, &p.Dishes[i])...)
+		out = append(out, lacks(p, &p.Dishes[i], false)...)
 		out = append(out, scale.Cooling(p, &p.Dishes[i])...)
 	}
 	for i := range p.Dishes {
@@ -52,12 +54,14 @@ func Look(p *planner.Party) []string {
 // News lists what Look says of the menu as it is now and did not say before.
 func News(before, now *planner.Party) []string {
 	said := map[string]bool{}
+	counted := false // asked to count what there is, once, however the figures change
 	for _, s := range Look(before) {
 		said[s] = true
+		counted = counted || strings.HasPrefix(s, countHead)
 	}
 	var out []string
 	for _, s := range Look(now) {
-		if !said[s] {
+		if !said[s] && !(counted && strings.HasPrefix(s, countHead)) {
 			out = append(out, s)
 		}
 	}

@@ -21,8 +21,13 @@ func hours(from, until int) planner.DayHours {
 
 // party has a starter at 19:30, a main at 20:30 and a dessert at 21:30, two who cook, and a home kitchen.
 func party(dishes ...planner.Dish) *planner.Party {
-	p := &planner.Party{Zone: "UTC", Arrival: seven, Covers: 8, PrepDays: 2, Kitchen: planner.HomeKitchen(),
-		Dishes: dishes,
+	counted := planner.HomeKitchen()
+	for _, list := range [][]planner.Ware{counted.Vessels, counted.Plates} {
+		for i := range list {
+			list[i].Given = true
+		}
+	}
+	p := &planner.Party{Zone: "UTC", Arrival: seven, Covers: 8, PrepDays: 2, Kitchen: counted, Dishes: dishes,
 		People: []planner.Person{{Key: "ana", Role: planner.Host, Cooks: hours(9, 22)},
 			{Key: "ben", Role: planner.CoHost, Cooks: hours(16, 22)}}}
 	for i, name := range []string{"Starter", "Main", "Dessert"} {
@@ -122,9 +127,22 @@ func TestWares(t *testing.T) {
 	a, b := dish("main", "A", 10, 0), dish("main", "B", 10, 0)
 	a.Plate, b.Plate = "dinner plate", "dinner plate"
 	p := party(a, b)
-	if got := strings.Join(Look(p), " | "); got != "Main takes 16 dinner plates and you have 12: borrow 4, or serve a "+
+	if got := strings.Join(Look(p), " | "); got != "" {
+		t.Errorf("eight guests have a plate each, whatever lies on it: %s", got)
+	}
+	p.Covers = 14
+	if got := strings.Join(Look(p), " | "); got != "Main takes 14 dinner plates and you have 12: borrow 2, or serve a "+
 		"dish on something else." {
 		t.Errorf("two dishes on dinner plates: %s", got)
+	}
+	p.Kitchen = planner.HomeKitchen()
+	if got := strings.Join(Look(p), " | "); got != "Count what you have: the menu takes 14 dinner plates, more than many "+
+		"homes have. Say what there is, and a plan keeps to it (/kitchen ware name:… count:…)." {
+		t.Errorf("plates that nobody has counted: %s", got)
+	}
+	more := *p
+	if more.Covers = 20; len(News(p, &more)) > 0 {
+		t.Errorf("asked to count them twice: %s", News(p, &more))
 	}
 	p = party(a)
 	p.Covers = 30

@@ -165,21 +165,26 @@ func (w *reckoning) vessels() []string {
 		all  []planner.Ware
 	}{{planner.AVessel, w.p.Kitchen.Vessels}, {planner.AnAppliance, w.p.Kitchen.Appliances}} {
 		for _, v := range shelf.all {
+			if !w.p.Kitchen.Binds(shelf.what, v.Name) {
+				continue // for ware.go, in one line with what else nobody has counted
+			}
 			out = append(out, w.short(w.loads(shelf.what, v.Name), v.Count, v.Name, "borrow one, or use another")...)
 		}
 	}
 	return out
 }
 
+// sum is how many a set of loads takes.
+func sum(set []*load) int {
+	n := 0
+	for _, l := range set {
+		n += l.use.Units()
+	}
+	return n
+}
+
 // short says which dishes want more of a thing at one time than there is.
 func (w *reckoning) short(all []load, have int, thing, cure string) []string {
-	sum := func(set []*load) int {
-		n := 0
-		for _, l := range set {
-			n += l.use.Units()
-		}
-		return n
-	}
 	var out []string
 	for _, set := range crowds(all, func(set []*load) bool { return sum(set) <= have }) {
 		if names := dishesOf(set); len(names) > 1 {

@@ -19,7 +19,7 @@ func Dinner(dishes int) *planner.Party {
 			{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(20, 45), Early: 10, Late: 15}}},
 			{Key: "dessert", Name: "Dessert", Servings: []planner.Serving{{At: at(21, 45), Early: 10, Late: 20}}},
 		},
-		Kitchen: planner.HomeKitchen(),
+		Kitchen: given(planner.HomeKitchen()),
 		People: []planner.Person{
 			{Key: "ines", Name: "Inês", Role: planner.Host, Dress: 30, Cooks: Hours(9, 22), Home: Hours(7, 23)},
 			{Key: "rui", Name: "Rui", Role: planner.CoHost, Cooks: Hours(14, 22), Home: Hours(13, 23)},
@@ -53,7 +53,7 @@ func Supper(of string) *planner.Party {
 	at := ClockOn(26)
 	return &planner.Party{Zone: "Europe/Lisbon", Arrival: at(18, 30), Covers: 4,
 		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(19, 0)}}}},
-		Kitchen: planner.HomeKitchen(),
+		Kitchen: given(planner.HomeKitchen()),
 		People:  []planner.Person{{Key: "ines", Name: "Inês", Role: planner.Host, Cooks: Hours(9, 22), Home: Hours(9, 22)}},
 		Dishes: []planner.Dish{aDish("ragout", "Ragout", "main",
 			aStep("brown", "Brown the "+of, planner.Hands, 20, planner.Heat, cooking, taking(hob)),

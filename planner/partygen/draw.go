@@ -82,7 +82,18 @@ func (g *drawing) kitchen() {
 	if g.scarce() {
 		k.Refrigerator = planner.Cold{Millilitres: 4000, Flat: 1}
 	}
-	g.p.Kitchen = k
+	g.p.Kitchen = given(k)
+}
+
+// given is a kitchen of which the hosts have said every figure, so that each of them binds.
+func given(k planner.Kitchen) planner.Kitchen {
+	for _, list := range [][]planner.Ware{k.Vessels, k.Plates} {
+		for i := range list {
+			list[i].Given = true
+		}
+	}
+	k.Refrigerator.Given, k.Refrigerator.FlatGiven, k.Freezer.Given, k.Freezer.FlatGiven = true, true, true, true
+	return k
 }
 
 // unmeasured is a kitchen of whose things nobody has said how large they are.

@@ -41,6 +41,7 @@ func richParty() *planner.Party {
 	kitchen.Burners, kitchen.Counter = 3, 2
 	kitchen.Refrigerator = planner.Cold{Millilitres: 10000, Flat: 1}
 	kitchen.Freezer = planner.Cold{Millilitres: 1500, Flat: 1}
+	kitchen = given(kitchen)
 	nine := lisbon(thursday, 9, 0)
 	cleo := func(date string, from, until planner.Minutes) planner.OtherDay {
 		h := []planner.DayHours{{From: from, Until: until}}

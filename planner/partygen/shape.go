@@ -72,7 +72,7 @@ func (g *shaping) shapedKitchen() planner.Kitchen {
 	k.Counter = g.Roll(2, 4)
 	k.Refrigerator = planner.Cold{Millilitres: 1000 * (20 + 2*g.shape.Dishes + g.Roll(0, 20)),
 		Flat: 3 + g.shape.Dishes/4 + g.Roll(0, 2)}
-	return k
+	return given(k)
 }
 
 // shapedCourses are three, and with many dishes five.

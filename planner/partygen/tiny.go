@@ -115,6 +115,8 @@ func (t *tiny) kitchen() {
 	}
 	if chance(g, 10) {
 		g.p.RoomTemperatureC = 33
+	} else {
+		g.p.Kitchen = given(g.p.Kitchen) // else the one flat place in the freezer is a guess
 	}
 }
 

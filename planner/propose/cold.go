@@ -3,10 +3,11 @@ package propose
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/portion"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -17,7 +18,7 @@ func (w *proposer) thaw() {
 	for i := range w.p.Dishes {
 		d := &w.p.Dishes[i]
 		for j := range d.Ingredients {
-			if in := &d.Ingredients[j]; in.Frozen && len(d.Steps) > 0 && !eatenFrozen(in) {
+			if in := &d.Ingredients[j]; len(d.Steps) > 0 && d.NeedsThawing(in) {
 				w.thawOne(d, j)
 			}
 		}
@@ -30,16 +31,9 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	if step == nil {
 		step = &d.Steps[0]
 	}
-	foods := trace.OfDish(w.p, d)
-	kind := foods.Leaves(d.Key, step.Key).Kind()
-	if kind == safety.None {
-		kind = safety.Cooked // nobody knows: the strict way to be wrong
-	}
+	kind := thawedKind(w.p, d, in, step)
 	at := planner.Anchor{Task: planner.StepTask(d.Key, step.Key, 1)}
-	grams, piece := thawWeight(w.p, d, in), in.Grams
-	if piece == 0 {
-		piece = min(smallPack, grams)
-	}
+	grams, piece, guess := thawWeight(w.p, d, in)
 	c := planner.Chore{
 		Key: w.freeKey("thaw " + in.Name), Kind: planner.Thaw, Attention: planner.Unattended, Where: planner.Refrigerator,
 		Leaves: planner.Food{Perishable: true, Kind: kind, Millilitres: grams * 5 / 4},
@@ -66,7 +60,10 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	at.Within = max(coldWaterGrace, planner.Minutes(keeps.Minutes)-rawWait(w.p, d, step))
 	c.By = []planner.Anchor{at}
 	c.Note = thawNote(minutes, rate, keeps)
-	if in.Grams == 0 && grams >= smallPack {
+	if guess {
+		c.Note += fmt.Sprintf(" Nobody has said what it weighs: the long time, for a piece of %s, is taken (/ingredient change "+
+			"dish:%s ingredient:%s grams:…).", kilos(piece), d.Key, in.Name)
+	} else if in.Grams == 0 && piece == smallPack {
 		c.Note += " Taken for packs of up to 1 kg: say grams:… of the ingredient if a piece is heavier."
 	}
 	w.thaws = append(w.thaws, thawing{d.Key, ingredient, len(w.out)})
@@ -77,11 +74,16 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 // no source.
 const smallPack = 1000
 
-// eatenFrozen says whether a frozen ingredient without a weight is one that nobody thaws.
-func eatenFrozen(in *planner.Ingredient) bool {
-	return in.Grams == 0 && slices.ContainsFunc(strings.Fields(strings.ToLower(in.Name)), func(w string) bool {
-		return w == "ice" || w == "sorbet" || w == "sorbets" || w == "gelato"
-	})
+// thawedKind is what kind of food an ingredient is once it has thawed: by its name, else what its step leaves, else
+// cooked food, which is the strict way to be wrong.
+func thawedKind(p *planner.Party, d *planner.Dish, in *planner.Ingredient, step *planner.Step) safety.Kind {
+	if f, ok := food.Find(in.Name); ok && f.Kind() != food.None {
+		return f.Kind()
+	}
+	if k := trace.OfDish(p, d).Leaves(d.Key, step.Key).Kind(); k != safety.None {
+		return k
+	}
+	return safety.Cooked
 }
 
 func thawNote(minutes int, rate, keeps safety.Limit) string {
@@ -102,28 +104,54 @@ type thawing struct {
 // coldWaterGrace is the time allowed between thawing in cold water and the step: "cooked at once".
 const coldWaterGrace = 15
 
-// thawWeight is the whole weight of a frozen ingredient for the party, a piece's weight where the amount
-// does not tell.
-func thawWeight(p *planner.Party, d *planner.Dish, in *planner.Ingredient) int {
-	piece := in.Grams
-	if piece == 0 {
-		piece = smallPack
+// thawWeight is the whole weight of a frozen ingredient for the party, and that of its heaviest piece: what the hosts
+// say, else what the amount does. A bird, a joint or a leg is one piece, prawns come in packs; where nobody can tell it
+// is one piece again, and guess says so, as it does where the weight itself is a guess.
+func thawWeight(p *planner.Party, d *planner.Dish, in *planner.Ingredient) (grams, piece int, guess bool) {
+	as := food.ThawingOf(in.Name + " " + in.Note)
+	if as.How == food.FromFrozen {
+		as.How = food.InPacks // peas, berries
 	}
+	typical := max(as.Grams, smallPack)
+	piece, guess = in.Grams, in.Grams == 0 && as.How != food.InPacks
+	if piece == 0 {
+		piece = typical
+	}
+	grams = piece
 	q, err := measure.ParseWhole(in.Amount)
-	if err == nil && !q.IsZero() {
-		if q, err = q.Scale(max(1, d.Makes(p)), max(1, d.Serves)); err == nil {
-			if g, err := q.Convert(measure.Gram); err == nil {
-				f, _ := g.High().Float64()
-				return int(f) + 1
-			}
-			if q.Unit().Kind() == measure.Count && in.Grams > 0 {
-				f, _ := q.High().Float64()
-				return int(f*float64(in.Grams)) + 1
-			}
+	if err != nil || q.IsZero() {
+		return grams, piece, guess
+	}
+	makes := func(g float64) int { return int(g*float64(max(1, d.Makes(p)))/float64(max(1, d.Serves))) + 1 }
+	if g, err := q.Convert(measure.Gram); err == nil {
+		f, _ := g.High().Float64()
+		if grams = makes(f); in.Grams > 0 {
+			return grams, piece, false
+		}
+		switch as.How {
+		case food.InPacks:
+			return grams, min(smallPack, grams), false
+		case food.InOne:
+			return grams, min(max(int(f), 1), mostPieces*typical), false // a hundredweight of legs is several
+		}
+		return grams, min(max(int(f), 1), mostPieces*typical), true
+	}
+	if q.Unit().Kind() == measure.Count {
+		if said, ok := portion.Grams(in); ok && in.Grams == 0 {
+			n, _ := q.High().Float64()
+			return makes(said), int(said/max(n, 1)) + 1, false
+		}
+		if n, _ := q.High().Float64(); as.How != food.InPacks || in.Grams > 0 {
+			grams = makes(n * float64(piece))
 		}
 	}
-	return piece
+	return grams, piece, guess
 }
+
+// mostPieces is how many times what one usually weighs is still taken for one piece.
+const mostPieces = 3
+
+func kilos(grams int) string { return fmt.Sprintf("%g kg", float64(grams)/1000) }
 
 // rawWait is the longest that food may lie in the refrigerator from a step until it is cooked.
 func rawWait(p *planner.Party, d *planner.Dish, s *planner.Step) planner.Minutes {

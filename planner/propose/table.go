@@ -38,17 +38,15 @@ const (
 // wash proposes to wash plates between courses where they do not last.
 func (w *proposer) wash() {
 	for _, ware := range w.p.Kitchen.Plates {
+		if !ware.PlatesGiven() {
+			continue
+		}
 		clean := ware.Count
 		var before *planner.Course // the last course that used it
 		used := 0
 		for i := range w.p.Courses {
 			c := &w.p.Courses[i]
-			need := 0
-			for j := range w.p.Dishes {
-				if d := &w.p.Dishes[j]; d.Course == c.Key && d.Plate == ware.Name {
-					need += d.Makes(w.p)
-				}
-			}
+			need := w.p.PlatesFor(c, ware.Name)
 			if need == 0 {
 				continue
 			}

@@ -184,7 +184,7 @@ func (w *proposer) net(wants []*want) []*want {
 func keeps(p *planner.Party, d *planner.Dish, in *planner.Ingredient, s *planner.Step) (bound, told planner.Minutes,
 	life *safety.ShelfLife) {
 	said := planner.Minutes(in.KeepDays) * minutesADay
-	if in.Frozen {
+	if d.IsFrozen(in) {
 		return said, said, nil
 	}
 	if life = safety.Shelf(in.Name); life == nil {

@@ -82,3 +82,6 @@ func KeepsAfterThaw(kind Kind, method ThawMethod) Limit {
 	}
 	return strictest(limitsOf(kind).thawed)
 }
+
+// ThawOnCounter is what is published about thawing on the counter or in hot water: that it is not safe.
+func ThawOnCounter() Limit { return limit("thaw-counter") }

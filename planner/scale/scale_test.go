@@ -125,6 +125,9 @@ func TestAmountsAreNear(t *testing.T) {
 
 func bakery(covers int) (*planner.Party, *planner.Dish) {
 	p := &planner.Party{Covers: covers, Kitchen: planner.HomeKitchen()}
+	for i := range p.Kitchen.Vessels {
+		p.Kitchen.Vessels[i].Given = true
+	}
 	d := dishOf("Tart", "Bake the tart", "900 g", "plums")
 	d.Steps[0].Uses = []planner.Use{{What: planner.AnOven, C: 190, For: 8}, {What: planner.AVessel, Name: "tart tin",
 		For: 8}}
@@ -182,12 +185,14 @@ func TestBorrow(t *testing.T) {
 			"wants 3 pots and the oven takes 2 at once: cook the rest"},
 		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Space: 4},
 			"wants 6 pots and the stove takes 4 at once: cook"},
+		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, Guess: true},
+			"wants 3 pots: borrow what you have not got of them, share it out over others, or say"},
 	} {
 		if got := Borrow(s, c.lack); !strings.Contains(got, c.want) {
 			t.Errorf("got %s, want %s", got, c.want)
 		}
 	}
-	p := &planner.Party{Covers: 23, Kitchen: planner.HomeKitchen()}
+	p, _ := bakery(23)
 	stew := planner.Dish{Name: "Stew", Serves: 8,
 		Steps: []planner.Step{{Key: "braise", Do: "Braise it", Attention: planner.Watch, Cooks: true, Where: planner.Heat,
 			Leaves: planner.Food{Millilitres: 5000}, Uses: []planner.Use{{What: planner.AnOven, C: 150},

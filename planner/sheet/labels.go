@@ -72,15 +72,18 @@ func (v *view) label(l *label, ages *check.Ages) Section {
 	}
 	sec.Lines = append(sec.Lines, allergenLines(contents)...)
 	sec.Lines = append(sec.Lines,
-		"Made "+v.f.Stamp(made, Date)+" "+v.f.Stamp(made, Clock),
+		"Made "+v.dated(made),
 		v.useBy(l, ages),
-		fmt.Sprintf("Kept in the %s until %s", l.state, v.f.Stamp(until, DayClock)))
+		fmt.Sprintf("Kept in the %s until %s", l.state, v.dated(until)))
 	slices.SortStableFunc(l.stays, func(a, b stay) int { return a.until.Compare(b.until) })
 	for _, s := range l.stays {
 		sec.Lines = append(sec.Lines, v.remains(&s))
 	}
 	return sec
 }
+
+// dated is an instant with its full date: a label is read when the weekday no longer tells.
+func (v *view) dated(t time.Time) string { return v.f.Stamp(t, Date) + " " + v.f.Stamp(t, Clock) }
 
 // useBy is the published limit counted from when the food's time in the refrigerator began, or the dish's own where
 // that is sooner.
@@ -96,7 +99,7 @@ func (v *view) useBy(l *label, ages *check.Ages) string {
 	}
 	ownText := ""
 	if ownSet {
-		ownText = "Use by " + v.f.Stamp(own, DayClock) + ": the dish's own limit"
+		ownText = "Use by " + v.dated(own) + ": the dish's own limit"
 	}
 	leaves := ages.Leaves(l.dish.Key, l.from.Key)
 	if !leaves.Perishable {
@@ -123,7 +126,7 @@ func (v *view) useBy(l *label, ages *check.Ages) string {
 	if ownSet && own.Before(by) {
 		return ownText
 	}
-	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.f.Stamp(by, DayClock), sort.Kind.Label(), limit)
+	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.dated(by), sort.Kind.Label(), limit)
 	if !sort.Cooked {
 		line += "; what is raw counts from when it was bought"
 	}

@@ -32,7 +32,7 @@ func moreOf(what planner.Equipment, name string) change {
 		c.apply = func(p *planner.Party) bool {
 			for _, ws := range [][]planner.Ware{p.Kitchen.HotPlaces, p.Kitchen.Appliances, p.Kitchen.Vessels} {
 				if i := slices.IndexFunc(ws, func(w planner.Ware) bool { return w.Name == name }); i >= 0 {
-					ws[i].Count++
+					ws[i].Count, ws[i].Given = ws[i].Count+1, true
 					return true
 				}
 			}
@@ -97,9 +97,9 @@ func moreCold(state planner.State, kind string) change {
 	}
 	c.apply = func(p *planner.Party) bool {
 		if kind == "ml" {
-			space(p).Millilitres += moreLitres * 1000
+			space(p).Millilitres, space(p).Given = space(p).Millilitres+moreLitres*1000, true
 		} else {
-			space(p).Flat++
+			space(p).Flat, space(p).FlatGiven = space(p).Flat+1, true
 		}
 		return true
 	}

@@ -71,6 +71,7 @@ func (m *model) build() {
 	m.addHands()
 	m.addWatches()
 	m.addAnchors()
+	m.addKeeping()
 	m.addMarks()
 	m.addEquipment()
 	m.addCold()

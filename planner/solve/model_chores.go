@@ -2,9 +2,11 @@ package solve
 
 import (
 	"fmt"
+	"slices"
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/propose"
 )
 
 // anchorAt is an anchor's instant. ok is false where the anchor does not count; begun says that it hangs on the clock,
@@ -94,6 +96,22 @@ func (m *model) addAnchors() {
 				m.gapAtLeast(earliest, w.end, 0, need...)
 			}
 		}
+	}
+}
+
+// addKeeping keeps what the hosts' own ways to shops bring from lying too long before it is used (rule 12).
+func (m *model) addKeeping() {
+	for _, k := range propose.Keeping(m.p) {
+		trips, uses := m.anchored(planner.ChoreTask(k.Trip)), m.anchored(k.Use)
+		use, _, ok := m.anchorAt(planner.Anchor{Task: k.Use}, true)
+		if len(trips) == 0 || !ok || trips[0].settled || slices.ContainsFunc(uses, func(j *duty) bool { return j.settled }) {
+			continue
+		}
+		need := m.need(fmt.Sprintf("keeping %s %s %s", k.Trip, k.Use, k.Name), func() Requirement {
+			return Requirement{Text: fmt.Sprintf("%s; %s brings it, for %s.", k.String(), trips[0].label(),
+				m.name(k.Use)), Task: k.Use, Limit: k.Life != nil && k.Life.Limit}
+		})
+		m.gapAtLeast(cp.Point{X: use.X, Off: use.Off - int(k.Within)}, m.work[trips[0].i].end, 0, need...)
 	}
 }
 

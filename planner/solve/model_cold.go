@@ -15,27 +15,33 @@ type inCold struct {
 	ml, flat int
 }
 
-// addCold keeps the refrigerator and the freezer within their space (rule 5), where not everything fits anyway.
+// addCold keeps the refrigerator and the freezer within the space that the hosts have given (rule 5), where not
+// everything fits anyway.
 func (m *model) addCold() {
+	volumes := m.p.Volumes()
 	for _, state := range []planner.State{planner.Refrigerator, planner.Freezer} {
-		space := m.p.Kitchen.Refrigerator
-		if state == planner.Freezer {
-			space = m.p.Kitchen.Freezer
+		ml, flat := m.p.Kitchen.GivenSpace(state)
+		if ml < 0 && flat < 0 {
+			continue
 		}
 		var in []inCold
 		for _, j := range m.jobs {
 			if !j.skipped {
-				in = append(in, m.inTheCold(j, state)...)
+				in = append(in, m.inTheCold(j, state, volumes)...)
 			}
 		}
-		m.addSpace(state, "ml", space.Millilitres, in, func(c inCold) int { return c.ml })
-		m.addSpace(state, "flat", space.Flat, in, func(c inCold) int { return c.flat })
+		if ml >= 0 {
+			m.addSpace(state, "ml", ml, in, func(c inCold) int { return c.ml })
+		}
+		if flat >= 0 {
+			m.addSpace(state, "flat", flat, in, func(c inCold) int { return c.flat })
+		}
 	}
 }
 
 // chilled lists a job's stay in the cold while it is done there, and what it leaves while that waits.
-func (m *model) inTheCold(j *duty, state planner.State) []inCold {
-	ml, flat := j.space()
+func (m *model) inTheCold(j *duty, state planner.State, volumes *planner.Volumes) []inCold {
+	ml, flat := m.space(j, volumes)
 	if ml == 0 && flat == 0 {
 		return nil
 	}
@@ -65,9 +71,17 @@ func (m *model) inTheCold(j *duty, state planner.State) []inCold {
 }
 
 // space is what a job leaves takes in the cold: a step's share of a round, a chore's as it says.
-func (j *duty) space() (ml, flat int) {
+func (m *model) space(j *duty, volumes *planner.Volumes) (ml, flat int) {
 	if j.node == nil {
 		return j.leaves.Millilitres, j.leaves.Flat
+	}
+	if d := j.node.dish; j.fit.Millilitres == 0 {
+		covers := max(d.Makes(m.p), 1)
+		serves := d.Serves
+		if serves <= 0 {
+			serves = covers
+		}
+		return planner.CeilDiv(volumes.Of(d, j.node.step)*covers, serves*j.fit.Rounds), j.fit.Flat
 	}
 	return j.fit.Millilitres, j.fit.Flat
 }

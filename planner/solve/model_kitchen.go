@@ -94,6 +94,9 @@ func (m *model) collectHolds() {
 
 // addWare keeps the uses of one kind within what there is, where they could pass it.
 func (m *model) addWare(what planner.Equipment, name string, held []int) {
+	if !m.p.Kitchen.Binds(what, name) {
+		return
+	}
 	stock, _ := m.p.Kitchen.Stock(what, name)
 	have := stock
 	r := cp.Cumulative{Name: string(what) + " " + name, Capacity: have}

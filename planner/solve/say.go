@@ -265,7 +265,11 @@ func (m *model) sayCold(state planner.State, kind string, have int, in []inCold)
 			wants = append(wants, what)
 		}
 	}
-	return fmt.Sprintf("The %s has %s for what comes from %s.", state, spaceOf(kind, have), words.Few(wants, fewSaid))
+	much := "what comes from"
+	if len(in) == 1 && kind == "ml" {
+		much = "the " + spaceOf(kind, in[0].ml) + " that come from"
+	}
+	return fmt.Sprintf("The %s has %s for %s %s.", state, spaceOf(kind, have), much, words.Few(wants, fewSaid))
 }
 
 func (m *model) sayTooLarge(c inCold, kind string, have int) string {

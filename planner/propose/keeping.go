@@ -1,0 +1,71 @@
+package propose
+
+import (
+	"fmt"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+	"tureen/planner/words"
+)
+
+// Kept is something bought on a way to a shop that keeps only so long until a task needs it (rule 12).
+type Kept struct {
+	Trip   planner.ChoreKey
+	Use    planner.TaskKey // the task that needs it first
+	Within planner.Minutes // from the trip's end to the start of Use, at most
+	Name   string
+	Life   *safety.ShelfLife // what is published about it; nil where nothing is
+	said   bool              // the hosts' own word is the shorter
+}
+
+// Keeping lists what the hosts' own ways to shops bring that does not keep for as long as need be. A way that is
+// proposed hangs on its things already, and one that is over or begun is past changing.
+func Keeping(p *planner.Party) []Kept {
+	own := map[planner.ChoreKey]bool{}
+	for i := range p.Chores {
+		if c := &p.Chores[i]; c.Kind == planner.Shop && !c.Proposed && p.Progress(planner.ChoreTask(c.Key)) == planner.Waiting {
+			own[c.Key] = true
+		}
+	}
+	if len(own) == 0 {
+		return nil
+	}
+	var out []Kept
+	for _, t := range ToBuy(p).Trips {
+		if !own[t.Chore] {
+			continue
+		}
+		for i := range t.Items {
+			item := &t.Items[i]
+			d := p.Dish(item.Dish)
+			if d == nil || item.Use == "" || item.Met {
+				continue
+			}
+			in := &d.Ingredients[item.Ingredient]
+			step := d.Step(in.Step)
+			if step == nil {
+				step = &d.Steps[0]
+			}
+			if d.NeedsThawing(in) {
+				continue
+			}
+			if bound, _, life := keeps(d, in, step); bound > 0 {
+				out = append(out, Kept{t.Chore, item.Use, bound, in.Name, life,
+					bound == planner.Minutes(in.KeepDays)*minutesADay})
+			}
+		}
+	}
+	return out
+}
+
+// String says how long it keeps: "Prawns: good for 3 days from purchase (…)".
+func (k *Kept) String() string {
+	if k.Life == nil || k.said {
+		return fmt.Sprintf("%s: good for %s once bought (as the dish says)", words.Upper(k.Name), words.Length(k.Within))
+	}
+	text := fmt.Sprintf("%s: good for %s from purchase (%s)", words.Upper(k.Name), words.Count(k.Life.Days, "day"), k.Life)
+	if raw := planner.Minutes(k.Life.Days)*minutesADay - k.Within; raw > 0 {
+		text += fmt.Sprintf(", of which %s are still to come after that step begins", words.Length(raw))
+	}
+	return text
+}

@@ -1,0 +1,84 @@
+package propose_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/partygen"
+	"tureen/planner/propose"
+)
+
+// evening has a main at 19:45 and a dessert at 20:45, five minutes early at the most, and a cook until so many minutes
+// after midnight.
+func evening(until planner.Minutes, dish, food, do string) *planner.Party {
+	at := func(h, m int) time.Time { return time.Date(2026, time.November, 7, h, m, 0, 0, time.UTC) }
+	return &planner.Party{Name: "Supper", Zone: "UTC", Arrival: at(19, 0), Covers: 6, PrepDays: 2,
+		Kitchen: planner.HomeKitchen(),
+		People:  []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 8 * 60, Until: until}}},
+		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(19, 45), Early: 5, Late: 15}}},
+			{Key: "dessert", Name: "Dessert", Servings: []planner.Serving{{At: at(20, 45), Early: 5, Late: 15}}}},
+		Dishes: []planner.Dish{{Key: "dish", Name: dish, Course: "main", Serves: 6,
+			Ingredients: []planner.Ingredient{{Name: food, Amount: "1 kg"}},
+			Steps:       []planner.Step{{Key: "make", Do: do, Attention: planner.Hands, Time: partygen.Exactly(20)}}}}}
+}
+
+func proposed(p *planner.Party, key planner.ChoreKey) *planner.Chore {
+	for _, c := range propose.Chores(p) {
+		if c.Key == key {
+			return &c
+		}
+	}
+	return nil
+}
+
+// TestLeftovers: into the refrigerator within 2 hours of coming to the table, 1 hour above 32 °C (USDA FSIS, Leftovers
+// and Food Safety; Danger Zone).
+func TestLeftovers(t *testing.T) {
+	c := proposed(evening(22*60, "Roast", "chicken", "Roast it"), "leftovers")
+	if c == nil || !strings.Contains(c.Do, "by 21:40: 2 hours after the food comes to the table (USDA FSIS)") ||
+		c.From.Course != "dessert" || c.By[0].At.Format("15:04") != "21:40" {
+		t.Fatalf("two hours from 19:40: %+v", c)
+	}
+	long := evening(22*60, "Roast", "chicken", "Roast it")
+	long.Courses[1].Servings[0].At = long.Courses[1].Servings[0].At.Add(time.Hour)
+	if c := proposed(long, "leftovers"); c != nil {
+		t.Errorf("two hours after the main the dessert is not yet eaten: %+v", c)
+	}
+	if c := proposed(evening(22*60, "Bread", "bread", "Slice it"), "leftovers"); c != nil {
+		t.Errorf("bread is left out overnight: %+v", c)
+	}
+	hot := evening(22*60, "Roast", "chicken", "Roast it")
+	hot.RoomTemperatureC = 33
+	if c := proposed(hot, "leftovers"); c != nil {
+		t.Errorf("an hour after the main the dessert is not yet eaten: %+v", c)
+	}
+	hot.Courses = hot.Courses[:1]
+	if c := proposed(hot, "leftovers"); c == nil || !strings.Contains(c.Do, "by 20:40: 1 hour after") {
+		t.Errorf("above 32 °C: %+v", c)
+	}
+}
+
+// TestPlatters: what stands on a buffet is taken in or replaced when two hours are over, one where it is hot (USDA FSIS,
+// Danger Zone), as long as service goes on.
+func TestPlatters(t *testing.T) {
+	for _, c := range []struct {
+		dish, food, do string
+		room           int
+		want           string
+	}{
+		{"Prawn puffs", "prawns", "Bake and put them on the buffet", 0, "by 21:40"},
+		{"Prawn puffs", "prawns", "Bake and put them on the buffet", 33, "by 20:40"},
+		{"Picnic chicken", "chicken", "Pack it", 0, "by 21:40"},
+		{"Prawn puffs", "prawns", "Bake them", 0, ""},
+		{"Buffet bread", "bread", "Slice it", 0, ""},
+	} {
+		p := evening(22*60, c.dish, c.food, c.do)
+		p.RoomTemperatureC = c.room
+		got := proposed(p, "platters-main")
+		if c.want == "" && got != nil || c.want != "" && (got == nil || !strings.Contains(got.Do, c.want)) {
+			t.Errorf("%s, %s, %d °C: %+v", c.dish, c.do, c.room, got)
+		}
+	}
+}
