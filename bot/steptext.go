@@ -112,7 +112,7 @@ func goesCold(d *planner.Dish, s *planner.Step) bool {
 func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 	switch {
 	case fit.Cool != nil:
-		return "to 5 °C by a careful estimate"
+		return "to 21 °C by a careful estimate"
 	case fit.Batches > 1:
 		return fmt.Sprintf("in %d batches (%s for %d)", fit.Batches, spanText(s.Time), d.Serves)
 	case fit.Rounds > 1:

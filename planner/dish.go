@@ -108,7 +108,7 @@ type Step struct {
 	Cooks      bool      `json:"cooks,omitempty"`    // the food is cooked here
 	Leaves     Food      `json:"leaves"`             // what the step leaves
 	Uses       []Use     `json:"uses,omitempty"`
-	Cool       *Cooling  `json:"cool,omitempty"` // it cools what was cooked: how, from which its Time follows
+	Cool       *Cooling  `json:"cool,omitempty"` // how what it leaves is cooled, where the host has said so
 	After      []After   `json:"after,omitempty"`
 	Serve      *Wait     `json:"serve,omitempty"`      // the wait from the end of the step to service
 	WhenCalled bool      `json:"whenCalled,omitempty"` // starts when the host says so; planned by the clock like any other
@@ -127,14 +127,31 @@ type Food struct {
 	Flat int `json:"flat,omitempty"`
 }
 
-// Cooling is how a step cools cooked food, for the estimate of [safety.CoolTime]. How much there is, is the step's
-// Leaves.Millilitres, over as many vessels as it takes.
+// Cooling is how what a step leaves is cooled before it goes into the refrigerator, where the host has said so; without
+// it package cooling chooses. A touch step that does not cook and has it is itself the bath that cools, and takes the
+// estimate to 21 °C of [safety.CoolTime] for its Leaves.Millilitres, over as many vessels as it takes.
 type Cooling struct {
+	How         CoolHow            `json:"how,omitempty"` // empty: shallow trays or a bath, as Place says
 	Place       safety.Place       `json:"place"`
 	MadeOf      safety.Material    `json:"madeOf"`
 	Consistency safety.Consistency `json:"consistency"`
-	DepthCM     float64            `json:"cm"` // how deep it stands in each vessel
+	DepthCM     float64            `json:"cm"`              // how deep it stands in each vessel, or how thick it is
+	Grams       int                `json:"grams,omitempty"` // what the largest piece of meat weighs
 }
+
+// CoolHow is a way of cooling.
+type CoolHow string
+
+// The ways of cooling.
+const (
+	CoolTrays    CoolHow = "shallow trays"
+	CoolBath     CoolHow = "bath" // a while in cold water, with ice or without, and then shallow
+	CoolPortions CoolHow = "portions"
+	CoolSliced   CoolHow = "sliced" // or carved off the bone
+	CoolPieces   CoolHow = "pieces" // meat cut or taken apart
+	CoolFlat     CoolHow = "flat"   // what lies in one layer by itself
+	CoolAsItIs   CoolHow = "as it is"
+)
 
 // Who says who may do a task. Both empty: anyone.
 type Who struct {

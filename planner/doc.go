@@ -44,8 +44,8 @@
 // An appliance of a hands step makes none either: it is filled again, in batches. What the kitchen has not even once is
 // taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves: grown with
 // the batches that those take, and divided by the rounds, or with InProportionToCovers grown in proportion to the
-// covers and divided by the rounds; rounded up. A step that cools (Cool, with Leaves.Millilitres) takes the estimate to
-// 5 °C of [safety.CoolTime] for a round's millilitres, shared over its vessels.
+// covers and divided by the rounds; rounded up. A bath (a touch step with Cool and Leaves.Millilitres that does not cook)
+// takes the estimate to 21 °C of [safety.CoolTime] for a round's millilitres, shared over its vessels.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
 //     [Wait]: g >= 0; g >= Least; g <= Longest where that is set; g <= WorthUntil where that is set; g = 0 in state
@@ -61,8 +61,8 @@
 //     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
 //     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
 //     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
-//     passes safety.CounterLimit at the party's room temperature. A step that cools counts there until it is at 21 °C
-//     by the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
+//     passes safety.CounterLimit at the party's room temperature. A bath counts there, and ends at 21 °C by the
+//     estimate. Refrigerator time adds up over waits and
 //     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
 //     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
 //     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a
@@ -97,7 +97,8 @@
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
 //     their targets if that is less.
 //
-//  7. Chores keep their From and By, and lie within one day's Open where they have it (in an evening plan
+//  7. Chores keep their From and By (a From with Within: they end at most so long after its instant, or after the
+//     plan's making where that is later and a settled task says the instant), and lie within one day's Open where they have it (in an evening plan
 //     they need not). A step's key without a round means all its rounds: the first start in By, the last end
 //     in From. An anchor on a skipped or unknown task does not count.
 //
@@ -112,7 +113,7 @@
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
-// Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Longest and
+// Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled task's. Longest and
 // rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and has
 // been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays
 // on to the end of the night ([Party.StaysOn]).

@@ -46,6 +46,9 @@ func drawStep(r *rand.Rand) *planner.Party {
 		}
 	}
 	if r.IntN(3) == 0 {
+		s.Attention = planner.Touch
+	}
+	if r.IntN(3) == 0 {
 		s.Cool = &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thin, DepthCM: 5}
 	}
 	p.Dishes = []planner.Dish{{Key: "dish", Serves: some(0, 1, 4, 6, 8), Covers: some(0, 0, 3, 10),
