@@ -259,7 +259,7 @@ func coolHow(c *planner.Cooling) string {
 func coolText(s *planner.Step, fit *planner.Fit) string {
 	text := "goes cold " + coolHow(s.Cool)
 	if cooling.Itself(s) {
-		text = "cools to 21 °C " + coolHow(s.Cool)
+		text = "cools " + coolHow(s.Cool)
 	}
 	if fit.Cool != nil && fit.Cool.IceKG > 0 {
 		text += fmt.Sprintf(" (about %g kg of ice)", fit.Cool.IceKG)

@@ -111,6 +111,8 @@ func goesCold(d *planner.Dish, s *planner.Step) bool {
 // asWritten says beside a step's time at the party what it is in the dish.
 func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 	switch {
+	case fit.Cool != nil && fit.Time.Likely > fit.Time.Low:
+		return "to 5 °C by a careful estimate"
 	case fit.Cool != nil:
 		return "to 21 °C by a careful estimate"
 	case fit.Batches > 1:

@@ -128,10 +128,9 @@ type Food struct {
 }
 
 // Cooling is how what a step leaves is cooled before it goes into the refrigerator, where the host has said so; without
-// it package cooling chooses. A touch step that does not cook and has it is itself the bath that cools, and takes the
-// estimate to 21 °C of [safety.CoolTime] for its Leaves.Millilitres, over as many vessels as it takes.
+// it package cooling chooses.
 type Cooling struct {
-	How         CoolHow            `json:"how,omitempty"` // empty: shallow trays or a bath, as Place says
+	How         CoolHow            `json:"how,omitempty"` // empty: as it was said before ways had names, see [Step.Bath]
 	Place       safety.Place       `json:"place"`
 	MadeOf      safety.Material    `json:"madeOf"`
 	Consistency safety.Consistency `json:"consistency"`
@@ -152,6 +151,15 @@ const (
 	CoolFlat     CoolHow = "flat"   // what lies in one layer by itself
 	CoolAsItIs   CoolHow = "as it is"
 )
+
+// Bath says whether a step is itself what cools, for as long as the estimate of [safety.CoolTime] says: a touch step that
+// does not cook, to 21 °C; and one whose cooling was said before ways had names, to 5 °C.
+func (s *Step) Bath() (is bool, toWhole bool) {
+	if s.Cool == nil || s.Cooks {
+		return false, false
+	}
+	return s.Cool.How == "" || s.Attention == Touch, s.Cool.How == ""
+}
 
 // Who says who may do a task. Both empty: anyone.
 type Who struct {

@@ -44,8 +44,9 @@
 // An appliance of a hands step makes none either: it is filled again, in batches. What the kitchen has not even once is
 // taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves: grown with
 // the batches that those take, and divided by the rounds, or with InProportionToCovers grown in proportion to the
-// covers and divided by the rounds; rounded up. A bath (a touch step with Cool and Leaves.Millilitres that does not cook)
-// takes the estimate to 21 °C of [safety.CoolTime] for a round's millilitres, shared over its vessels.
+// covers and divided by the rounds; rounded up. A step that cools (with Cool and Leaves.Millilitres; it does not cook,
+// and is a touch step or its Cool has no How) takes the estimate of [safety.CoolTime] for a round's millilitres, shared
+// over its vessels: to 21 °C, without How to 5 °C.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
 //     [Wait]: g >= 0; g >= Least; g <= Longest where that is set; g <= WorthUntil where that is set; g = 0 in state
@@ -61,8 +62,8 @@
 //     state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
 //     evening plan) and over steps whose Where is Counter; cooking does not turn it back, a mixture inherits
 //     its oldest part, a step that leaves nothing perishable adds nothing and turns nothing back; it never
-//     passes safety.CounterLimit at the party's room temperature. A bath counts there, and ends at 21 °C by the
-//     estimate. Refrigerator time adds up over waits and
+//     passes safety.CounterLimit at the party's room temperature. A step that cools counts there until it is at 21 °C
+//     by the estimate, and from then as in the refrigerator. Refrigerator time adds up over waits and
 //     steps in the refrigerator, starts again at the first step of the path that cooks, stands still in the
 //     freezer, and up to the end of a step and of each wait after it never passes safety.RefrigeratorLimit of
 //     the kind of food that the step leaves. A wait for service counts to the last serving. HotHold needs a

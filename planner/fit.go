@@ -213,17 +213,17 @@ func (p *Party) roundTime(d *Dish, s *Step, most, covers int, f *Fit) Span {
 	return Span{part(s.Time.Low), part(s.Time.Likely), part(s.Time.High)}
 }
 
-// cool puts the estimate to 21 °C in place of the time of a bath, where its volume is known: the rest is the
-// refrigerator's.
+// cool puts the estimate in place of the time of a step that cools, where its volume is known.
 func (p *Party) cool(s *Step, f *Fit) {
-	if s.Cool == nil || s.Cooks || s.Attention != Touch || f.Millilitres == 0 {
+	is, toWhole := s.Bath()
+	if !is || f.Millilitres == 0 {
 		return
 	}
 	c, err := safety.CoolTime(safety.Pot{
 		Place: s.Cool.Place, MadeOf: s.Cool.MadeOf, Consistency: s.Cool.Consistency, DepthCM: s.Cool.DepthCM,
 		Litres: max(0.05, float64(f.Millilitres)/1000/float64(f.Vessels)),
 	})
-	if err != nil || c.StageOne > int(MaxLength) {
+	if err != nil || c.Whole > int(MaxLength) {
 		return
 	}
 	if c.IceKG > 0 {
@@ -231,6 +231,9 @@ func (p *Party) cool(s *Step, f *Fit) {
 	}
 	f.Cool = &c
 	f.Time = Span{Minutes(c.StageOne), Minutes(c.StageOne), Minutes(c.StageOne)}
+	if toWhole {
+		f.Time.Likely, f.Time.High = Minutes(c.Whole), Minutes(c.Whole)
+	}
 }
 
 // Warm is for how long of a step's own time its food counts as on the counter: all of it, or of one that cools only

@@ -100,8 +100,8 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestCoolingTakesTheEstimate: a bath takes the time to 21 °C of safety.CoolTime for what each vessel holds, all of it on
-// the counter.
+// TestCoolingTakesTheEstimate: a step that cools takes the time of safety.CoolTime for what each vessel holds, and counts
+// on the counter only until 21 °C; one that is said to be a bath ends there.
 func TestCoolingTakesTheEstimate(t *testing.T) {
 	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter,
 		Leaves: planner.Food{Millilitres: 4000},
@@ -115,10 +115,15 @@ func TestCoolingTakesTheEstimate(t *testing.T) {
 			t.Fatal(err)
 		}
 		f := p.Fit(d, s)
-		if f.Cool == nil || int(f.Time.Likely) != want.StageOne || f.Warm(int(f.Time.Likely)) != want.StageOne {
+		if f.Cool == nil || int(f.Time.Likely) != want.Whole || f.Warm(int(f.Time.Likely)) != want.StageOne {
 			t.Errorf("%d covers: %+v and %d minutes on the counter, want %d and %d", covers, f.Time, f.Warm(int(f.Time.Likely)),
-				want.StageOne, want.StageOne)
+				want.Whole, want.StageOne)
 		}
+		s.Cool.How = planner.CoolBath
+		if f := p.Fit(d, s); int(f.Time.Likely) != want.StageOne || f.Warm(int(f.Time.Likely)) != want.StageOne {
+			t.Errorf("a bath for %d covers: %+v, want %d", covers, f.Time, want.StageOne)
+		}
+		s.Cool.How = ""
 	}
 	step.Leaves.Millilitres = 0
 	if p, d, s := stove(8, step); p.Fit(d, s).Time.Likely != 30 {

@@ -166,7 +166,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
 			"Take it off the heat when you are happy with it."+published))
 	case cooling.Itself(s):
-		out = append(out, ask(end.Add(extra), v.question(t, "is it at 21 °C in the middle"),
+		out = append(out, ask(end.Add(extra), v.question(t, "is it "+coolTo(s)+" in the middle"),
 			"Then into the refrigerator at once, shallow; a thermometer tells."))
 	}
 	if s == nil || t.Attention != planner.Touch || s.Every <= 0 || oftenTouched(t, s) {
@@ -185,6 +185,14 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		})
 	}
 	return out
+}
+
+// coolTo is the temperature at which a step that cools ends.
+func coolTo(s *planner.Step) string {
+	if _, toWhole := s.Bath(); toWhole {
+		return "at 5 °C"
+	}
+	return "at 21 °C"
 }
 
 // coldBy says by when food is in the refrigerator that a chore puts there; empty for any other task.

@@ -56,12 +56,14 @@ func (c *checker) size(w *workStep) (length int) {
 	}
 	w.ml = planner.CeilDiv(s.Leaves.Millilitres*covers, serves*w.rounds)
 	w.flat = s.Leaves.Flat * vessels
-	if ch := s.Cool; ch != nil && !s.Cooks && s.Attention == planner.Touch && w.ml > 0 {
+	if ch := s.Cool; ch != nil && !s.Cooks && (ch.How == "" || s.Attention == planner.Touch) && w.ml > 0 {
 		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
 		est, err := safety.CoolTime(safety.Pot{MadeOf: ch.MadeOf, DepthCM: ch.DepthCM, Litres: litres,
 			Consistency: ch.Consistency, Place: ch.Place})
-		if err == nil && est.StageOne <= int(planner.MaxLength) {
-			length, w.warm = est.StageOne, est.StageOne
+		if err == nil && est.Whole <= int(planner.MaxLength) {
+			if length, w.warm = est.StageOne, est.StageOne; ch.How == "" {
+				length = est.Whole
+			}
 		}
 	}
 	return length

@@ -60,18 +60,21 @@ func look(p *planner.Party, d *planner.Dish, s *planner.Step) Food {
 	if f.in != nil && f.in.litres >= smallLitres && f.in.litres*float64(units(s)*p.Fit(d, s).Vessels) < float64(f.Millilitres)/1000 {
 		f.in = nil // it does not hold so much
 	}
-	if made := madeBody(d, s); made != "" {
+	made := madeBody(d, s)
+	if made != "" {
 		f.body = made
 	}
 	w := wholePiece(p, d, s)
 	switch {
 	case f.body == noBody || f.body == thin || f.body == inDish && f.in != nil || f.body == loaf:
+	case made == thick && w != nil && !w.bird && w.share < 0.5:
+		// a stew with meat in it: who writes no word of it cuts that up
 	case w != nil && w.bird:
 		f.body, f.Grams, f.Name = bird, w.grams, "the "+w.name
 	case w != nil:
 		f.body, f.Grams, f.Name = joint, w.grams, "the "+w.name
 	default:
-		if b := drySolid(d, s); b != "" && f.body == thick {
+		if b := drySolid(d, s); b != "" && made == "" {
 			f.body = b
 		}
 	}
@@ -105,7 +108,7 @@ func madeBody(d *planner.Dish, s *planner.Step) body {
 	}
 	for _, class := range made {
 		switch b := data().body[class]; b {
-		case noBody, thin, inDish, loaf:
+		case noBody, thick, thin, inDish, loaf:
 			return b
 		}
 	}

@@ -69,9 +69,10 @@ func going(p *planner.Party, d *planner.Dish, s *planner.Step) (Going, bool) {
 	return g, true
 }
 
-// Itself says whether a step is a bath that cools: it is touched every so often, does not cook, and says how it cools.
+// Itself says whether a step is itself what cools, as [planner.Step.Bath] has it.
 func Itself(s *planner.Step) bool {
-	return s.Cool != nil && !s.Cooks && s.Attention == planner.Touch
+	is, _ := s.Bath()
+	return is
 }
 
 func cold(st planner.State) bool { return st == planner.Refrigerator || st == planner.Freezer }
@@ -81,7 +82,9 @@ func goesCold(p *planner.Party, d *planner.Dish, s *planner.Step) bool {
 	if s.Serve != nil && cold(s.Serve.State) {
 		return true
 	}
-	return len(next(p, d, s, func(n *planner.Step, w *planner.Wait) bool { return cold(w.State) || cold(n.Where) })) > 0
+	return len(next(p, d, s, func(n *planner.Step, w *planner.Wait) bool {
+		return !Itself(n) && (cold(w.State) || cold(n.Where))
+	})) > 0
 }
 
 // next are the steps that a step's food goes into, of whichever dish, as far as they are asked for.

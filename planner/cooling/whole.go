@@ -19,6 +19,8 @@ type piece struct {
 	name  string // as the ingredient has it: turkey, beef brisket
 	bird  bool
 	grams int // of one, for the covers; 0: nobody has said
+	// of all that is weighed, as far as anybody has said
+	share float64
 }
 
 // upstream are a step and all of its dish that its food came through, the step first.
@@ -55,6 +57,11 @@ func intoIt(d *planner.Dish, s *planner.Step) []*planner.Ingredient {
 // wholePiece is the largest piece of meat that nobody has cut up on the way to the end of a step; nil for none.
 func wholePiece(p *planner.Party, d *planner.Dish, s *planner.Step) *piece {
 	var best *piece
+	total := 0.0
+	for _, in := range intoIt(d, s) {
+		grams, _ := portion.Grams(in)
+		total += grams
+	}
 	for _, in := range intoIt(d, s) {
 		f, ok := food.Find(in.Name)
 		if !ok || f.Class == nil || cutUp(in, f) || cutBy(d, s, f) {
@@ -71,6 +78,11 @@ func wholePiece(p *planner.Party, d *planner.Dish, s *planner.Step) *piece {
 			x = piece{name: f.Said(), grams: pieceGrams(p, d, in)}
 		default:
 			continue
+		}
+		if grams, ok := portion.Grams(in); ok && total > 0 {
+			x.share = grams / total
+		} else {
+			x.share = 1
 		}
 		if best == nil || x.bird && !best.bird || x.bird == best.bird && (x.grams == 0 || x.grams > best.grams) {
 			best = &x
