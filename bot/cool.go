@@ -181,14 +181,15 @@ func (t *Turn) coolingSection(d *planner.Dish) []talk.Section {
 		Lines: append(append(lines, cooling.Published(t.Party, all)...), safety.Caution)}}
 }
 
-// slowSection says which chores put food into the cold that by the estimate cools more slowly than the published stages.
-func (t *Turn) slowSection() []talk.Section {
+// slowSection says which chores put food into the cold that by the estimate cools more slowly than the published
+// stages, but for those that the reply names already.
+func (t *Turn) slowSection(named ...planner.ChoreKey) []talk.Section {
 	var lines []string
 	for i := range t.Party.Dishes {
 		d := &t.Party.Dishes[i]
 		for _, g := range cooling.Of(t.Party, d) {
-			if g.Task && !g.Way.Within {
-				lines = append(lines, fmt.Sprintf("%s: %s", d.Name, g.Say()))
+			if g.Task && !g.Way.Within && !slices.Contains(named, cooling.Key(d.Key, g.Step.Key)) {
+				lines = append(lines, fmt.Sprintf("%s: %s. %s", d.Name, g.Do(), g.Estimate()))
 			}
 		}
 	}

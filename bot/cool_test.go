@@ -5,7 +5,8 @@ import (
 	"testing"
 )
 
-// A large pot that is only left to cool is portioned by a chore, whatever the step's words are, and the host may say how.
+// A large pot that is only left to cool is portioned by a chore, whatever the step's words are, and the host may say
+// how.
 func TestPotLeftToCool(t *testing.T) {
 	tb := supper(t)
 	tb.must("Ana", "/dish add name:Bean pot course:main", "/ingredient add dish:bean-pot name:beans amount:6 kg",
@@ -22,12 +23,13 @@ func TestPotLeftToCool(t *testing.T) {
 			t.Errorf("%s: %s", text, got)
 		}
 	}
-	if got := plain(tb.say("Ana", "/dish cool step:bean-pot/simmer depth:6")); !strings.Contains(got, "at most 5 cm deep") {
+	got := plain(tb.say("Ana", "/dish cool step:bean-pot/simmer depth:6"))
+	if !strings.Contains(got, "at most 5 cm deep") {
 		t.Errorf("6 cm deep: %s", got)
 	}
 	tb.must("Ana", "/dish cool step:bean-pot/simmer how:ice bath")
-	if got := plain(tb.must("Ana", "/dish show dish:bean-pot")); !strings.Contains(got, "sink of cold water with 7 kg of ice") ||
-		!strings.Contains(got, "7 kg ice") {
+	got = plain(tb.must("Ana", "/dish show dish:bean-pot"))
+	if !strings.Contains(got, "sink of cold water with 7 kg of ice") || !strings.Contains(got, "7 kg ice") {
 		t.Errorf("cooled in ice: %s", got)
 	}
 	tb.must("Ana", "/dish cool step:bean-pot/leave remove:yes")

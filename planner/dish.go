@@ -152,8 +152,8 @@ const (
 	CoolAsItIs   CoolHow = "as it is"
 )
 
-// Bath says whether a step is itself what cools, for as long as the estimate of [safety.CoolTime] says: a touch step that
-// does not cook, to 21 °C; and one whose cooling was said before ways had names, to 5 °C.
+// Bath says whether a step is itself what cools, for as long as the estimate of [safety.CoolTime] says: a touch step
+// that does not cook, to 21 °C; and one whose cooling was said before ways had names, to 5 °C.
 func (s *Step) Bath() (is bool, toWhole bool) {
 	if s.Cool == nil || s.Cooks {
 		return false, false

@@ -99,9 +99,9 @@
 //     their targets if that is less.
 //
 //  7. Chores keep their From and By (a From with Within: they end at most so long after its instant, or after the
-//     plan's making where that is later and a settled task says the instant), and lie within one day's Open where they have it (in an evening plan
-//     they need not). A step's key without a round means all its rounds: the first start in By, the last end
-//     in From. An anchor on a skipped or unknown task does not count.
+//     plan's making where that is later and a settled task says the instant), and lie within one day's Open where
+//     they have it (in an evening plan they need not). A step's key without a round means all its rounds: the first
+//     start in By, the last end in From. An anchor on a skipped or unknown task does not count.
 //
 //  8. Claims. A claimed or assigned task has that person in charge.
 //
@@ -114,8 +114,8 @@
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
-// Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled task's. Longest and
-// rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and has
-// been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays
-// on to the end of the night ([Party.StaysOn]).
+// Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled
+// task's. Longest and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to
+// be done, and has been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of
+// a course stays on to the end of the night ([Party.StaysOn]).
 package planner

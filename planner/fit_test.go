@@ -100,8 +100,8 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestCoolingTakesTheEstimate: a step that cools takes the time of safety.CoolTime for what each vessel holds, and counts
-// on the counter only until 21 °C; one that is said to be a bath ends there.
+// TestCoolingTakesTheEstimate: a step that cools takes the time of safety.CoolTime for what each vessel holds, and
+// counts on the counter only until 21 °C; one that is said to be a bath ends there.
 func TestCoolingTakesTheEstimate(t *testing.T) {
 	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter,
 		Leaves: planner.Food{Millilitres: 4000},

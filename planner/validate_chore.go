@@ -15,8 +15,8 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, Cool, ClearRefrigerator, SetOut, Wash, Dress,
 		Other},
 		c.Kind) {
-		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, cool, clear refrigerator, set out, wash, "+
-			"dress or other, not %q.", c.Kind)
+		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, cool, clear refrigerator, set out, "+
+			"wash, dress or other, not %q.", c.Kind)
 	}
 	out.text(where, "what is done", c.Do, MaxText, false)
 	out.job(p, where, job{c.Attention, c.Hands, c.MaxHands, c.Time, c.Away, c.Who})

@@ -156,7 +156,8 @@ func TestAsked(t *testing.T) {
 		{"on the heat, for longer", func(s *planner.Step) { s.Until = "" }, more,
 			[]string{"18:25 Time is up: Bake the tart."}},
 		{"it chills", func(s *planner.Step) {
-			s.Until, s.Where, s.Cool, s.Attention, s.Cooks = "", planner.Counter, &planner.Cooling{How: planner.CoolBath}, planner.Touch, false
+			s.Until, s.Where, s.Attention, s.Cooks = "", planner.Counter, planner.Touch, false
+			s.Cool = &planner.Cooling{How: planner.CoolBath}
 		}, more,
 			[]string{"18:25 Pear tart: is it at 21 °C in the middle?"}},
 		{"nothing to ask", func(s *planner.Step) { s.Until, s.Where = "", planner.Counter }, started, nil},

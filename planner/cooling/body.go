@@ -57,8 +57,10 @@ func leaves(d *planner.Dish, s *planner.Step) (kind safety.Kind, ok bool) {
 func look(p *planner.Party, d *planner.Dish, s *planner.Step) Food {
 	kind, _ := leaves(d, s)
 	f := Food{Name: "the " + called(d, s), Millilitres: Volume(p, d, s), Kind: kind, body: thick, in: standsIn(d, s)}
-	if f.in != nil && f.in.litres >= smallLitres && f.in.litres*float64(units(s)*p.Fit(d, s).Vessels) < float64(f.Millilitres)/1000 {
-		f.in = nil // it does not hold so much
+	if f.in != nil && f.in.litres >= smallLitres {
+		if holds := f.in.litres * float64(units(s)*p.Fit(d, s).Vessels); holds < float64(f.Millilitres)/1000 {
+			f.in = nil
+		}
 	}
 	made := madeBody(d, s)
 	if made != "" {
@@ -240,11 +242,22 @@ func units(s *planner.Step) int {
 func Volume(p *planner.Party, d *planner.Dish, s *planner.Step) int {
 	ml := float64(s.Leaves.Millilitres)
 	if ml == 0 {
+		dry, water := 0.0, 0.0
 		for _, in := range intoIt(d, s) {
-			if grams, ok := portion.Grams(in); ok {
+			grams, ok := portion.Grams(in)
+			f, known := food.Find(in.Name)
+			switch {
+			case !ok:
+			case known && f.Class != nil && data().swell[f.Class.Name] > 0:
+				dry += grams * (data().swell[f.Class.Name] - 1)
+			case known && f.Class != nil && f.Class.Name == "water":
+				water += grams
+			}
+			if ok {
 				ml += grams
 			}
 		}
+		ml += max(0, dry-water) // what they take up of water that nobody has written down
 	}
 	return int(ml*float64(d.Makes(p))/float64(max(d.Serves, 1)) + 0.5)
 }

@@ -52,6 +52,8 @@ func TestWays(t *testing.T) {
 		{"Goulash", "Simmer the goulash", 4000, []string{"2 kg:stewing beef"}, planner.CoolTrays, true, "trays"},
 		{"Bean stew", "Simmer the stew", 4000, []string{"1.8 kg:pork shoulder", "2 kg:tomatoes", "600 g:dried beans"},
 			planner.CoolTrays, true, "trays"},
+		{"Rice salad", "Boil the rice", 0, []string{"900 g:rice"}, planner.CoolTrays, true, "about 2.7 l"},
+		{"Pilaf", "Cook the rice", 0, []string{"500 g:rice", "1 l:water"}, planner.CoolTrays, false, "about 1.5 l"},
 		{"Pot roast", "Braise it", 4000, []string{"3 kg:beef", "600 g:carrots"}, planner.CoolSliced, true, "slice the beef"},
 		{"Chicken soup", "Simmer it", 4000, []string{"1.6 kg:chicken", "2 kg:carrots"}, planner.CoolSliced, true, "apart"},
 		{"Goulash", "Cut up the beef and simmer it", 4000, []string{"2.5 kg:beef"}, planner.CoolTrays, true, "trays"},
@@ -193,7 +195,8 @@ func TestBestIsBest(t *testing.T) {
 func TestPublished(t *testing.T) {
 	p, d := ahead("Cold turkey", "Roast the bird", 0, "5 kg:turkey")
 	got := strings.Join(Published(p, Of(p, d)), "\n")
-	for _, want := range []string{"within 2 h of leaving the heat (USDA FSIS", "pieces of 1.8 kg and 10 cm (Southern Nevada",
+	for _, want := range []string{"within 2 h of leaving the heat (USDA FSIS",
+		"pieces of 1.8 kg and 10 cm (Southern Nevada",
 		"(USDA FSIS, Turkey Basics", "For businesses: 57 to 21 °C in 2 h and to 5 °C in 6 h in all (FDA Food Code",
 		"60 to 21 °C in 2 h and to 5 °C in 4 h more (FSANZ Standard 3.2.2"} {
 		if !strings.Contains(got, want) {

@@ -142,7 +142,7 @@ func Published(p *planner.Party, all []Going) []string {
 	}
 	first, whole := safety.TwoStageCooling()
 	f2, further := safety.FurtherCooling()
-	return append(out, fmt.Sprintf("For businesses: 57 to 21 °C in %s and to 5 °C in %s in all (%s); 60 to 21 °C in %s and "+
-		"to 5 °C in %s more (%s).", length(first.Minutes), length(whole.Minutes), first.Source, length(f2.Minutes),
+	return append(out, fmt.Sprintf("For businesses: 57 to 21 °C in %s and to 5 °C in %s in all (%s); 60 to 21 °C in %s "+
+		"and to 5 °C in %s more (%s).", length(first.Minutes), length(whole.Minutes), first.Source, length(f2.Minutes),
 		length(further.Minutes), f2.Source))
 }

@@ -17,6 +17,9 @@ var bodiesTSV string
 //go:embed words.tsv
 var wordsTSV string
 
+//go:embed swell.tsv
+var swellTSV string
+
 //go:embed vessels.tsv
 var vesselsTSV string
 
@@ -46,15 +49,23 @@ type tables struct {
 	body    map[string]body
 	words   map[string][]string
 	vessels []vessel
+	swell   map[string]float64 // dry food takes up water as it is cooked: how many times its weight it is then
 }
 
 var data = sync.OnceValue(func() *tables {
-	t := &tables{body: map[string]body{}, words: map[string][]string{}}
+	t := &tables{body: map[string]body{}, words: map[string][]string{}, swell: map[string]float64{}}
 	for _, f := range rows("bodies.tsv", bodiesTSV, 3) {
 		if _, err := food.ClassOf(f[0]); err != nil {
 			panic("cooling: bodies.tsv: " + err.Error())
 		}
 		t.body[f[0]] = body(f[1])
+	}
+	for _, f := range rows("swell.tsv", swellTSV, 3) {
+		times, err := strconv.ParseFloat(f[1], 64)
+		if _, err2 := food.ClassOf(f[0]); err != nil || err2 != nil {
+			panic("cooling: swell.tsv: no class or no figure of " + f[0])
+		}
+		t.swell[f[0]] = times
 	}
 	for _, f := range rows("words.tsv", wordsTSV, 3) {
 		t.words[f[0]] = strings.Fields(f[1])
