@@ -198,15 +198,11 @@ func coolTo(s *planner.Step) string {
 // coldBy says by when food is in the refrigerator that a chore puts there; empty for any other task.
 func (v *view) coldBy(t *planner.Task) string {
 	c := v.p.Chore(t.Chore)
-	if c == nil || c.Kind != planner.Cool || c.From == nil || c.From.Within == 0 {
+	end, ok := v.soonAfter(c)
+	if !ok || c.Kind != planner.Cool {
 		return ""
 	}
-	d, s, _, _, ok := c.From.Task.Split()
-	end, known := v.endOf(d, s)
-	if !ok || !known {
-		return ""
-	}
-	return fmt.Sprintf("In the refrigerator by %s.", words.Stamp(end.Add(c.From.Within.Duration()), words.Clock, v.zone))
+	return fmt.Sprintf("In the refrigerator by %s.", words.Stamp(end, words.Clock, v.zone))
 }
 
 // goesCold says of a step whose food goes cold, and is too little for a chore, what comes next; empty for any other.
