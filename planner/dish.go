@@ -153,12 +153,12 @@ const (
 )
 
 // Bath says whether a step is itself what cools, for as long as the estimate of [safety.CoolTime] says: a touch step
-// that does not cook, to 21 °C; and one whose cooling was said before ways had names, to 5 °C.
+// that is a bath and does not cook, to 21 °C; and one whose cooling was said before ways had names, to 5 °C.
 func (s *Step) Bath() (is bool, toWhole bool) {
 	if s.Cool == nil || s.Cooks {
 		return false, false
 	}
-	return s.Cool.How == "" || s.Attention == Touch, s.Cool.How == ""
+	return s.Cool.How == "" || s.Cool.How == CoolBath && s.Attention == Touch, s.Cool.How == ""
 }
 
 // Who says who may do a task. Both empty: anyone.
