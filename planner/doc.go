@@ -45,8 +45,8 @@
 // taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves: grown with
 // the batches that those take, and divided by the rounds, or with InProportionToCovers grown in proportion to the
 // covers and divided by the rounds; rounded up. A step that cools (with Cool and Leaves.Millilitres; it does not cook,
-// and is a touch step with a bath, or its Cool has no How) takes the estimate of [safety.CoolTime] for a round's millilitres, shared
-// over its vessels: to 21 °C, without How to 5 °C.
+// and is a touch step with a bath, or its Cool has no How) takes the estimate of [safety.CoolTime] for a round's
+// millilitres, shared over its vessels: to 21 °C, without How to 5 °C.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
 //     [Wait]: g >= 0; g >= Least; g <= Longest where that is set; g <= WorthUntil where that is set; g = 0 in state
