@@ -9,7 +9,7 @@ import (
 // how.
 func TestPotLeftToCool(t *testing.T) {
 	tb := supper(t)
-	tb.must("Ana", "/dish add name:Bean pot course:main", "/ingredient add dish:bean-pot name:beans amount:6 kg",
+	tb.must("Ana", "/dish add name:Bean pot course:main", "/ingredient add dish:bean-pot name:carrots amount:6 kg",
 		"/step add dish:bean-pot name:simmer do:Simmer the beans time:1 h attention:watch cooks:yes leaves:cooked",
 		"/step use step:bean-pot/simmer what:burner",
 		"/step add dish:bean-pot name:leave do:Leave to cool in ice water time:25 min attention:unattended leaves:cooked "+
