@@ -13,7 +13,7 @@ import (
 	"tureen/planner/words"
 )
 
-var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", string(planner.ClearRefrigerator),
+var choreKinds = []string{"other", "shop", "thaw", "table", "chill", "ice", "cool", string(planner.ClearRefrigerator),
 	"set out", "wash", "dress"}
 
 const taskAddExample = `/task add name:Lay the table kind:table time:20-30 min by:1h before arrival`

@@ -3,231 +3,215 @@ package bot
 import (
 	"context"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/measure"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
-	"tureen/planner/scale"
 	"tureen/planner/words"
 )
 
+// The ways of cooling as they are typed, with what each is.
 const (
-	iceBath       = "ice bath"
-	shallowTrays  = "shallow trays"
-	iceBathCM     = 5
-	shallowCM     = 1.5
-	stirEvery     = 10 // minutes, as the estimate has it
+	iceBath      = "ice bath"
+	coldWater    = "cold water"
+	shallowTrays = string(planner.CoolTrays)
+	portions     = string(planner.CoolPortions)
+	sliced       = string(planner.CoolSliced)
+	inPieces     = string(planner.CoolPieces)
+	asItIs       = string(planner.CoolAsItIs)
+
 	iceIngredient = "ice"
-	coolInIce     = "Cool it in a bath of ice water, stirring"
-	coolInTrays   = "Spread it flat in trays, uncovered, in the refrigerator"
-	byIce         = ", in a bath of ice water, stirring"
-	byTrays       = ", spread flat in trays, uncovered, in the refrigerator"
 )
 
+// coolWays are what the ways mean, with the depth that is taken where nobody says one.
+var coolWays = map[string]planner.Cooling{
+	iceBath:      {How: planner.CoolBath, Place: safety.PlaceStirredIce, DepthCM: 2.5},
+	coldWater:    {How: planner.CoolBath, Place: safety.PlaceTapWater, DepthCM: 2.5},
+	shallowTrays: {How: planner.CoolTrays, Place: safety.PlaceRefrigerator, DepthCM: 1.5},
+	portions:     {How: planner.CoolPortions, Place: safety.PlaceRefrigerator, DepthCM: 4},
+	sliced:       {How: planner.CoolSliced, Place: safety.PlaceRefrigerator, DepthCM: 1.5},
+	inPieces:     {How: planner.CoolPieces, Place: safety.PlaceRefrigerator},
+	asItIs:       {How: planner.CoolAsItIs, Place: safety.PlaceRefrigerator, DepthCM: 5},
+}
+
 var (
-	coolHows      = []string{iceBath, shallowTrays}
+	coolHows      = []string{shallowTrays, portions, coldWater, iceBath, sliced, inPieces, asItIs}
 	consistencies = []string{string(safety.Thick), string(safety.Thin)}
 	materials     = []string{string(safety.Metal), string(safety.Glass), string(safety.Plastic)}
 )
 
 var coolCommands = []command{
-	{talk.Command{Name: "dish cool", Help: "Cool cooked food before the refrigerator: how long by estimate, and the ice",
+	{talk.Command{Name: "dish cool", Help: "How cooked food goes cold: tureen says it by itself, and here you change it",
 		Access: talk.CoHosts, Menu: true,
-		Example: "/dish cool step:pear-tart/bake how:ice bath holds:2.5 l",
+		Example: "/dish cool step:pear-tart/bake how:shallow trays holds:2.5 l",
 		Options: []talk.Option{
 			stepOption,
-			{Name: "how", Help: "stirred in ice water, or spread flat in the refrigerator",
-				Kind: talk.Choice, Choices: coolHows, Example: iceBath},
+			{Name: "how", Help: "shallow, divided, in water for a while, or cut up",
+				Kind: talk.Choice, Choices: coolHows, Example: shallowTrays},
 			{Name: "holds", Help: "how much there is, for the covers that the amounts are for",
 				Kind: talk.Text, Example: "2.5 l"},
+			{Name: "depth", Help: "how deep it stands or how thick it is, in centimetres",
+				Kind: talk.Whole, Min: 1, Max: 60, Example: "3"},
+			{Name: "weight", Help: "what the largest piece of meat weighs", Kind: talk.Text, Example: "1500 g"},
 			{Name: "consistency", Help: "thick: stew, purée, rice; thin: stock, clear soup",
 				Kind: talk.Choice, Choices: consistencies, Example: "thick"},
 			{Name: "made-of", Help: "what the pot or tray is made of",
 				Kind: talk.Choice, Choices: materials, Example: "metal"},
-			{Name: "depth", Help: "how deep it stands, in centimetres", Kind: talk.Whole, Min: 1, Max: 60, Example: "5"},
-			{Name: "remove", Help: "yes: work out nothing for it", Kind: talk.YesNo, Example: "yes"},
+			{Name: "remove", Help: "yes: it is little, and no chore", Kind: talk.YesNo, Example: "yes"},
 		}}, dishCool},
 }
 
-// dishCool makes a step one that cools, or puts such a step after one that cooks.
+// dishCool says how what a step leaves goes cold, or that it is too little for a chore.
 func dishCool(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
-	next := "Next: /dish show dish:" + string(d.Key)
+	next := "Next: /plan make puts it into the plan"
+	g, ok := cooling.At(t.Party, d, s)
+	if !ok {
+		return talk.Reply{}, talk.Refuse("/step serve step:"+string(d.Key)+"/"+string(s.Key)+" wait:refrigerator",
+			"Nothing hot goes cold after %s: say first that it waits in the refrigerator.", s.Key)
+	}
+	s = g.Step
+	key := cooling.Key(d.Key, s.Key)
 	if t.yes("remove", false) {
-		if s.Cool == nil {
-			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "No cooling is worked out for %s anyway.", s.Key)
+		if (g.Food.Bird() || g.Food.Joint()) && g.Task {
+			return talk.Reply{}, talk.Refuse("/dish cool step:"+string(d.Key)+"/"+string(s.Key)+" how:sliced",
+				"%s is not little: %s.", words.Upper(g.Food.Name), words.Lower(g.Do()))
 		}
 		dropBathIce(d, s.Key)
-		s.Cool, s.Do = nil, plainCooling(s.Do)
-		t.did("worked out no cooling for %s/%s", d.Key, s.Key)
-		return talk.Reply{Text: fmt.Sprintf("%s takes as long as it was said to: %s.", s.Do, spanText(s.Time)), Next: next},
-			nil
+		s.Cool = nil
+		propose.Decline(t.Party, key)
+		t.did("made no chore of cooling %s/%s", d.Key, s.Key)
+		return talk.Reply{Text: fmt.Sprintf("%s: no chore for it any more, it is part of %q.", d.Name, s.Do), Next: next}, nil
 	}
-	ml, err := t.coolVolume(d, s)
+	if err := t.setHolds(s); err != nil {
+		return talk.Reply{}, err
+	}
+	c, err := t.cooling(&g, s)
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	c := t.cooling(s)
-	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency,
-		DepthCM: c.DepthCM, Litres: float64(ml) / 1000}); err != nil {
-		return talk.Reply{}, talk.Refuse(t.command.Example, "%s.", words.Upper(err.Error()))
+	again, ok := cooling.At(t.Party, d, s) // with what it holds now
+	if !ok {
+		again = g
 	}
-	if s.Cooks {
-		if len(d.Steps) >= maxSteps {
-			return talk.Reply{}, talk.Refuse("", "%s has %d steps, and no more can be noted.", d.Name, maxSteps)
-		}
-		s = addCooling(d, s)
+	if text := cooling.Refused(&again.Food, &c); text != "" {
+		return talk.Reply{}, talk.Refuse(t.command.Example, "%s", text)
 	}
-	s.Cool, s.Leaves.Millilitres = &c, ml
-	setCoolWork(s)
-	setIce(d, s)
-	t.did("%s/%s cools in %s", d.Key, s.Key, coolPlace(&c))
-	fit := t.Party.Fit(d, s)
+	s.Cool = &c
+	t.Party.Declined = slices.DeleteFunc(t.Party.Declined, func(k planner.ChoreKey) bool { return k == key })
+	setIce(t.Party, d, s)
+	t.did("%s/%s goes cold %s", d.Key, s.Key, coolHow(&c))
 	rep := talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)), Next: next}
-	if fit.Cool != nil {
-		rep.Sections = []talk.Section{{Title: "Cooling", Lines: []string{fit.Cool.Advice, fit.Cool.Limit.String(),
-			safety.Caution}}}
-	}
+	rep.Sections = t.coolingSection(d)
 	return rep, nil
 }
 
-// coolVolume is how much there is to cool, in millilitres, for the covers that the dish's amounts are for.
-func (t *Turn) coolVolume(d *planner.Dish, s *planner.Step) (int, error) {
-	if t.has("holds") {
-		q, err := measure.ParseWhole(t.text("holds"))
-		if err == nil {
-			q, err = q.Convert(measure.Millilitre)
-		}
-		if ml, _ := q.High().Float64(); err == nil && ml >= 50 {
-			return int(ml + 0.5), nil
-		}
-		return 0, talk.Refuse("holds:2.5 l", "holds: %q is no volume to cool.", talk.Shown(t.text("holds")))
+// setHolds notes how much there is to cool, for the covers that the dish's amounts are for.
+func (t *Turn) setHolds(s *planner.Step) error {
+	if !t.has("holds") {
+		return nil
 	}
-	if s.Leaves.Millilitres > 0 {
-		return s.Leaves.Millilitres, nil
+	q, err := measure.ParseWhole(t.text("holds"))
+	if err == nil {
+		q, err = q.Convert(measure.Millilitre)
 	}
-	asServed := *d
-	asServed.Covers = d.Serves
-	if ml := scale.Volume(t.Party, &asServed, s); ml >= 50 {
-		return ml, nil
+	if ml, _ := q.High().Float64(); err == nil && ml >= 50 {
+		s.Leaves.Millilitres = int(ml + 0.5)
+		return nil
 	}
-	return 0, talk.Refuse(t.command.Example, "Say how much there is to cool, with holds:2.5 l.")
+	return talk.Refuse("holds:2.5 l", "holds: %q is no volume to cool.", talk.Shown(t.text("holds")))
 }
 
-// cooling is how it is cooled: as the options say, else as before, else in the way that helps most.
-func (t *Turn) cooling(s *planner.Step) planner.Cooling {
-	c := planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick,
-		DepthCM: iceBathCM}
+// cooling is how it is cooled: as the options say, else as before, else in the way that the estimate likes best.
+func (t *Turn) cooling(g *cooling.Going, s *planner.Step) (planner.Cooling, error) {
+	c := planner.Cooling{How: g.Way.How, Place: g.Way.Place, MadeOf: safety.Metal, Consistency: safety.Thick,
+		DepthCM: g.Way.DepthCM}
+	if g.Food.Thin() {
+		c.Consistency = safety.Thin
+	}
 	if s.Cool != nil {
 		c = *s.Cool
 	}
-	switch t.choice("how", "") {
-	case iceBath:
-		c.Place, c.DepthCM = safety.PlaceStirredIce, iceBathCM
-	case shallowTrays:
-		c.Place, c.DepthCM = safety.PlaceRefrigerator, shallowCM
+	if t.has("how") {
+		w := coolWays[t.choice("how", "")]
+		c.How, c.Place, c.DepthCM, c.Grams = w.How, w.Place, w.DepthCM, g.Food.Grams
 	}
 	c.Consistency, c.MadeOf = safety.Consistency(t.choice("consistency", string(c.Consistency))),
 		safety.Material(t.choice("made-of", string(c.MadeOf)))
 	if t.has("depth") {
 		c.DepthCM = float64(t.whole("depth", 0))
 	}
-	return c
-}
-
-// addCooling puts a step after one that cooks, and before whatever its food waits for in the cold.
-func addCooling(d *planner.Dish, cooked *planner.Step) *planner.Step {
-	var keys []string
-	for i := range d.Steps {
-		keys = append(keys, string(d.Steps[i].Key))
-	}
-	from := cooked.Key
-	cool := planner.Step{Key: planner.StepKey(freshKey("cool", "cool", keys)), Component: cooked.Component,
-		Time:   planner.Span{Low: 30, Likely: 60, High: 60},
-		Leaves: cooked.Leaves, After: []planner.After{{Step: from, Wait: planner.Wait{State: planner.Straight}}}}
-	if cooked.Serve != nil && cooked.Serve.State != planner.HotHold {
-		cool.Serve, cooked.Serve = cooked.Serve, nil
-	}
-	at := slices.IndexFunc(d.Steps, func(s planner.Step) bool { return s.Key == from })
-	for i := range d.Steps {
-		for k := range d.Steps[i].After {
-			a := &d.Steps[i].After[k]
-			if a.Step == from && a.Dish == "" && !a.FromStart && (a.Wait.State == planner.Refrigerator ||
-				a.Wait.State == planner.Freezer) {
-				a.Step = cool.Key
-			}
+	if t.has("weight") {
+		q, err := measure.ParseWhole(t.text("weight"))
+		if err == nil {
+			q, err = q.Convert(measure.Gram)
+		}
+		grams, _ := q.High().Float64()
+		if err != nil || grams < 1 || grams > 100_000 {
+			return c, talk.Refuse("weight:1500 g", "weight: %q is no weight of a piece.", talk.Shown(t.text("weight")))
+		}
+		c.Grams = int(grams + 0.5)
+		if c.How != planner.CoolPieces {
+			c.How, c.Place, c.DepthCM = planner.CoolPieces, safety.PlaceRefrigerator, 0
 		}
 	}
-	d.Steps = slices.Insert(d.Steps, at+1, cool)
-	return &d.Steps[at+1]
+	if c.How == planner.CoolPieces && c.Grams > 0 && c.DepthCM == 0 {
+		c.DepthCM = math.Ceil(cooling.Thickness(c.Grams))
+	}
+	return c, nil
 }
 
-// setCoolWork says what a cooling step asks of people, and what is done.
-func setCoolWork(s *planner.Step) {
-	ice := s.Cool.Place != safety.PlaceRefrigerator
-	s.Hands, s.MaxHands = 0, 0
-	if ice {
-		s.Attention, s.Every, s.Where = planner.Touch, stirEvery, planner.Counter
-	} else {
-		s.Attention, s.Every, s.Where = planner.Unattended, 0, planner.Refrigerator
+// coolingSection says of a dish what goes cold, and how, with what is published about it.
+func (t *Turn) coolingSection(d *planner.Dish) []talk.Section {
+	all := cooling.Of(t.Party, d)
+	if len(all) == 0 {
+		return nil
 	}
-	if s.Do == "" || s.Do == coolInIce || s.Do == coolInTrays {
-		s.Do = coolInTrays
-		if ice {
-			s.Do = coolInIce
-		}
-		return
-	}
-	// "Leave to cool" alone would leave it standing.
-	if plain := plainCooling(s.Do); !strings.Contains(words.Fold(plain), "ice") {
-		s.Do = plain + byTrays
-		if ice {
-			s.Do = plain + byIce
-		}
-	}
-}
-
-// plainCooling is a step's words without what [setCoolWork] has added.
-func plainCooling(do string) string {
-	return strings.TrimSuffix(strings.TrimSuffix(do, byIce), byTrays)
-}
-
-// tooSlow is said of a plan with food whose cooling the plan does not reckon.
-const tooSlow = "By estimate some food does not cool as fast as published: see Cooling below."
-
-// warmSection says what goes into the refrigerator warm, of one dish or of all, with buttons that cool it first.
-func (t *Turn) warmSection(dishes ...planner.Dish) ([]talk.Section, []talk.Button) {
 	var lines []string
-	var buttons []talk.Button
-	for i := range dishes {
-		d := &dishes[i]
-		lines = append(lines, scale.Cooling(t.Party, d)...)
-		for _, k := range scale.Warm(t.Party, d) {
-			b := t.button("Cool it in ice water: "+short(d.Name), "dish cool", "step", string(d.Key)+"/"+string(k), "how",
-				iceBath)
-			if len(b.Do) <= maxButton {
-				buttons = append(buttons, b)
+	for _, g := range all {
+		lines = append(lines, g.Say())
+	}
+	return []talk.Section{{Title: "Cooling (/dish cool changes it)",
+		Lines: append(append(lines, cooling.Published(t.Party, all)...), safety.Caution)}}
+}
+
+// slowSection says which chores put food into the cold that by the estimate cools more slowly than the published
+// stages, but for those that the reply names already.
+func (t *Turn) slowSection(named ...planner.ChoreKey) []talk.Section {
+	var lines []string
+	for i := range t.Party.Dishes {
+		d := &t.Party.Dishes[i]
+		for _, g := range cooling.Of(t.Party, d) {
+			if g.Task && !g.Way.Within && !slices.Contains(named, cooling.Key(d.Key, g.Step.Key)) {
+				lines = append(lines, fmt.Sprintf("%s: %s. %s", d.Name, g.Do(), g.Estimate()))
 			}
 		}
 	}
 	if len(lines) == 0 {
-		return nil, nil
+		return nil
 	}
-	return []talk.Section{{Title: "Cooling", Lines: append(lines, safety.Caution)}}, buttons
+	return []talk.Section{{Title: "Cooling", Lines: append(lines, safety.Caution)}}
 }
 
-// setIce puts the ice for a step on the dish's ingredients, so that it is bought.
-func setIce(d *planner.Dish, s *planner.Step) {
+// setIce puts the ice for a step's bath on the dish's ingredients, so that it is bought.
+func setIce(p *planner.Party, d *planner.Dish, s *planner.Step) {
 	at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool {
-		return in.Name == iceIngredient && in.Step == s.Key
+		return in.Step == s.Key && strings.HasPrefix(in.Name, iceIngredient) && strings.HasPrefix(in.Note, iceNote)
 	})
-	c, err := safety.CoolTime(safety.Pot{Place: s.Cool.Place, MadeOf: s.Cool.MadeOf, Consistency: s.Cool.Consistency,
-		DepthCM: s.Cool.DepthCM, Litres: float64(s.Leaves.Millilitres) / 1000})
+	kg := 0.0
+	asWritten := *d
+	asWritten.Covers = d.Serves
+	if g, ok := cooling.At(p, &asWritten, s); ok {
+		kg = g.Way.IceKG
+	}
 	switch {
-	case err != nil || c.IceKG == 0:
+	case kg == 0:
 		if at >= 0 {
 			d.Ingredients = slices.Delete(d.Ingredients, at, at+1)
 		}
@@ -239,12 +223,13 @@ func setIce(d *planner.Dish, s *planner.Step) {
 		}) {
 			name += " for " + string(s.Key)
 		}
-		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key,
-			Note: "the same day or frozen ahead"})
+		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Step: s.Key, Note: iceNote})
 		at = len(d.Ingredients) - 1
 	}
-	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", c.IceKG)
+	d.Ingredients[at].Amount = fmt.Sprintf("%g kg", kg)
 }
+
+const iceNote = "the same day or frozen ahead"
 
 // dropBathIce takes off the ingredients what only a step's bath wants, before the step cools no more.
 func dropBathIce(d *planner.Dish, step planner.StepKey) {
@@ -253,17 +238,30 @@ func dropBathIce(d *planner.Dish, step planner.StepKey) {
 	})
 }
 
-func coolPlace(c *planner.Cooling) string {
-	if c.Place == safety.PlaceRefrigerator {
-		return "the refrigerator"
+// coolHow is a way of cooling in a few words.
+func coolHow(c *planner.Cooling) string {
+	switch {
+	case c.How == planner.CoolBath || c.How == "" && c.Place != safety.PlaceRefrigerator:
+		if c.Place == safety.PlaceTapWater {
+			return "in cold water"
+		}
+		return "in ice water"
+	case c.How == planner.CoolPieces:
+		return fmt.Sprintf("in pieces of %d g", c.Grams)
+	case c.How == planner.CoolSliced:
+		return fmt.Sprintf("in slices of %g cm", c.DepthCM)
+	case c.How == planner.CoolPortions:
+		return fmt.Sprintf("in portions, %g cm deep", c.DepthCM)
 	}
-	return strings.ReplaceAll(string(c.Place), "-", " ")
+	return fmt.Sprintf("%g cm deep", c.DepthCM)
 }
 
-// coolText says how a step cools, and what for.
+// coolText says how what a step leaves goes cold, where the host has said so.
 func coolText(s *planner.Step, fit *planner.Fit) string {
-	text := fmt.Sprintf("cools, %s, %g cm deep in %s, in %s", s.Cool.Consistency, s.Cool.DepthCM, s.Cool.MadeOf,
-		coolPlace(s.Cool))
+	text := "goes cold " + coolHow(s.Cool)
+	if cooling.Itself(s) {
+		text = "cools " + coolHow(s.Cool)
+	}
 	if fit.Cool != nil && fit.Cool.IceKG > 0 {
 		text += fmt.Sprintf(" (about %g kg of ice)", fit.Cool.IceKG)
 	}

@@ -3,49 +3,66 @@ package bot
 import (
 	"strings"
 	"testing"
-
-	"tureen/bot/talk"
 )
 
-// A large pot that is only left to cool is spoken of wherever the plan is, until it is cooled in ice.
+// A large pot that is only left to cool is portioned by a chore, whatever the step's words are, and the host may say
+// how.
 func TestPotLeftToCool(t *testing.T) {
 	tb := supper(t)
-	tb.must("Ana", "/dish add name:Bean pot course:main", "/ingredient add dish:bean-pot name:beans amount:6 kg",
+	tb.must("Ana", "/dish add name:Bean pot course:main", "/ingredient add dish:bean-pot name:carrots amount:6 kg",
 		"/step add dish:bean-pot name:simmer do:Simmer the beans time:1 h attention:watch cooks:yes leaves:cooked",
 		"/step use step:bean-pot/simmer what:burner",
-		"/step add dish:bean-pot name:leave do:Leave to cool time:25 min attention:unattended leaves:cooked after:simmer "+
-			"wait:counter",
+		"/step add dish:bean-pot name:leave do:Leave to cool in ice water time:25 min attention:unattended leaves:cooked "+
+			"after:simmer wait:counter",
 		"/step add dish:bean-pot name:chill do:Chill overnight time:8 h attention:unattended where:refrigerator "+
 			"leaves:cooked after:leave wait:counter",
 		"/step add dish:bean-pot name:reheat do:Heat it time:20 min attention:watch cooks:yes after:chill wait:refrigerator")
-	const press = "dish cool step:bean-pot/leave how:ice bath"
-	for _, text := range []string{"/dish show dish:bean-pot", "/plan make", "/plan check"} {
-		rep := tb.must("Ana", text)
-		if got := plain(rep); !strings.Contains(got, `goes into the refrigerator warm after "Leave to cool"`) ||
-			!offers(rep, press) {
-			t.Errorf("%s: %s\n%v", text, got, rep.Buttons)
+	const chore = "the bean pot into 4 shallow trays, 1.5 cm deep"
+	for _, text := range []string{"/dish show dish:bean-pot", "/plan make", "/task list"} {
+		if got := plain(tb.must("Ana", text)); !strings.Contains(got, chore) {
+			t.Errorf("%s: %s", text, got)
 		}
 	}
-	if got := plain(tb.must("Ana", "/"+press)); !strings.Contains(got, "Leave to cool, in a bath of ice water, stirring") {
-		t.Errorf("%s", got)
+	got := plain(tb.say("Ana", "/dish cool step:bean-pot/simmer depth:6"))
+	if !strings.Contains(got, "at most 5 cm deep") {
+		t.Errorf("6 cm deep: %s", got)
 	}
-	if got := plain(tb.must("Ana", "/dish show dish:bean-pot")); strings.Contains(got,
-		"goes into the refrigerator warm") || !strings.Contains(got, "kg ice") {
+	tb.must("Ana", "/dish cool step:bean-pot/simmer how:ice bath")
+	got = plain(tb.must("Ana", "/dish show dish:bean-pot"))
+	if !strings.Contains(got, "sink of cold water with 7 kg of ice") || !strings.Contains(got, "7 kg ice") {
 		t.Errorf("cooled in ice: %s", got)
 	}
-	if got := plain(tb.must("Ana", "/dish cool step:bean-pot/leave remove:yes")); strings.Contains(got, "ice water") {
-		t.Errorf("taken back: %s", got)
+	tb.must("Ana", "/dish cool step:bean-pot/leave remove:yes")
+	if got := plain(tb.must("Ana", "/plan make")); strings.Contains(got, "the bean pot into") {
+		t.Errorf("it is little: %s", got)
+	}
+	if got := plain(tb.must("Ana", "/dish show dish:bean-pot")); !strings.Contains(got, chore) ||
+		strings.Contains(got, "kg ice") {
+		t.Errorf("what is published stays said: %s", got)
 	}
 }
 
-// offers tells whether a reply has a button that does what a message says, for whichever party.
-func offers(rep talk.Reply, do string) bool {
-	for _, b := range rep.Buttons {
-		if strings.HasPrefix(b.Do, do) {
-			return true
+// A whole bird is never little, and never goes cold as it is.
+func TestBirdGoesCold(t *testing.T) {
+	tb := supper(t)
+	tb.must("Ana", "/dish add name:Cold turkey course:main", "/ingredient add dish:cold-turkey name:turkey amount:5 kg",
+		"/step add dish:cold-turkey name:roast do:Roast the bird time:3 h oven:170 attention:watch cooks:yes",
+		"/step serve step:cold-turkey/roast wait:refrigerator least:12 h longest:1 day")
+	for _, text := range []string{"/dish show dish:cold-turkey", "/plan make"} {
+		if got := strings.ToLower(plain(tb.must("Ana", text))); !strings.Contains(got, "take the turkey apart") {
+			t.Errorf("%s: %s", text, got)
 		}
 	}
-	return false
+	for text, want := range map[string]string{
+		"/dish cool step:cold-turkey/roast remove:yes":               "The turkey is not little",
+		"/dish cool step:cold-turkey/roast how:as it is":             "taken apart before it goes cold (USDA FSIS",
+		"/dish cool step:cold-turkey/roast how:pieces weight:1900 g": "at most 1.8 kg",
+	} {
+		if got := plain(tb.say("Ana", text)); !strings.Contains(got, want) {
+			t.Errorf("%s: %s", text, got)
+		}
+	}
+	tb.must("Ana", "/dish cool step:cold-turkey/roast how:pieces weight:1800 g")
 }
 
 // A plan says which vessels it does without.

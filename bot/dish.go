@@ -247,8 +247,7 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Steps", Lines: steps})
 	}
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
-	cooling, buttons := t.warmSection(*d)
-	rep.Sections, rep.Buttons = append(rep.Sections, cooling...), append(rep.Buttons, buttons...)
+	rep.Sections = append(rep.Sections, t.coolingSection(d)...)
 	if c, ok := portion.Of(t.Party, d); ok {
 		lines := []string{c.Text()}
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {

@@ -134,8 +134,10 @@ func goesCold(d *planner.Dish, s *planner.Step) bool {
 // asWritten says beside a step's time at the party what it is in the dish.
 func asWritten(d *planner.Dish, s *planner.Step, fit *planner.Fit) string {
 	switch {
-	case fit.Cool != nil:
+	case fit.Cool != nil && fit.Time.Likely > fit.Time.Low:
 		return "to 5 °C by a careful estimate"
+	case fit.Cool != nil:
+		return "to 21 °C by a careful estimate"
 	case fit.Batches > 1:
 		return fmt.Sprintf("in %d batches (%s for %d)", fit.Batches, spanText(s.Time), d.Serves)
 	case fit.Rounds > 1:

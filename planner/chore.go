@@ -12,6 +12,7 @@ const (
 	LayTable          ChoreKind = "table"
 	Chill             ChoreKind = "chill"
 	Ice               ChoreKind = "ice"
+	Cool              ChoreKind = "cool"               // hot food is portioned and put into the cold
 	ClearRefrigerator ChoreKind = "clear refrigerator" // make space in it
 	SetOut            ChoreKind = "set out"
 	Wash              ChoreKind = "wash"
@@ -48,5 +49,6 @@ type Anchor struct {
 	Course  CourseKey  `json:"course,omitempty"` // its first serving, as planned
 	Task    TaskKey    `json:"task,omitempty"`   // in By: the task's start; in From: its end. Every round of a step
 	Offset  Minutes    `json:"offset,omitempty"` // added to the instant; negative: earlier
-	Within  Minutes    `json:"within,omitempty"` // in By: ends at most this long before the instant; 0: any
+	// in By: ends at most this long before the instant; in From: ends at most this long after it; 0: any
+	Within Minutes `json:"within,omitempty"`
 }

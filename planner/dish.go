@@ -110,7 +110,7 @@ type Step struct {
 	Cooks      bool      `json:"cooks,omitempty"`    // the food is cooked here
 	Leaves     Food      `json:"leaves"`             // what the step leaves
 	Uses       []Use     `json:"uses,omitempty"`
-	Cool       *Cooling  `json:"cool,omitempty"` // it cools what was cooked: how, from which its Time follows
+	Cool       *Cooling  `json:"cool,omitempty"` // how what it leaves is cooled, where the host has said so
 	After      []After   `json:"after,omitempty"`
 	Serve      *Wait     `json:"serve,omitempty"`      // the wait from the end of the step to service
 	WhenCalled bool      `json:"whenCalled,omitempty"` // starts when the host says so; planned by the clock like any other
@@ -129,13 +129,38 @@ type Food struct {
 	Flat int `json:"flat,omitempty"`
 }
 
-// Cooling is how a step cools cooked food, for the estimate of [safety.CoolTime]. How much there is, is the step's
-// Leaves.Millilitres, over as many vessels as it takes.
+// Cooling is how what a step leaves is cooled before it goes into the refrigerator, where the host has said so; without
+// it package cooling chooses.
 type Cooling struct {
+	How         CoolHow            `json:"how,omitempty"` // empty: as it was said before ways had names, see [Step.Bath]
 	Place       safety.Place       `json:"place"`
 	MadeOf      safety.Material    `json:"madeOf"`
 	Consistency safety.Consistency `json:"consistency"`
-	DepthCM     float64            `json:"cm"` // how deep it stands in each vessel
+	DepthCM     float64            `json:"cm"`              // how deep it stands in each vessel, or how thick it is
+	Grams       int                `json:"grams,omitempty"` // what the largest piece of meat weighs
+}
+
+// CoolHow is a way of cooling.
+type CoolHow string
+
+// The ways of cooling.
+const (
+	CoolTrays    CoolHow = "shallow trays"
+	CoolBath     CoolHow = "bath" // a while in cold water, with ice or without, and then shallow
+	CoolPortions CoolHow = "portions"
+	CoolSliced   CoolHow = "sliced" // or carved off the bone
+	CoolPieces   CoolHow = "pieces" // meat cut or taken apart
+	CoolFlat     CoolHow = "flat"   // what lies in one layer by itself
+	CoolAsItIs   CoolHow = "as it is"
+)
+
+// Bath says whether a step is itself what cools, for as long as the estimate of [safety.CoolTime] says: a touch step
+// that is a bath and does not cook, to 21 °C; and one whose cooling was said before ways had names, to 5 °C.
+func (s *Step) Bath() (is bool, toWhole bool) {
+	if s.Cool == nil || s.Cooks {
+		return false, false
+	}
+	return s.Cool.How == "" || s.Cool.How == CoolBath && s.Attention == Touch, s.Cool.How == ""
 }
 
 // Who says who may do a task. Both empty: anyone.

@@ -44,8 +44,9 @@
 // An appliance of a hands step makes none either: it is filled again, in batches. What the kitchen has not even once is
 // taken once. A round takes the step's time, which without InRounds is for the covers that the dish serves: grown with
 // the batches that those take, and divided by the rounds, or with InProportionToCovers grown in proportion to the
-// covers and divided by the rounds; rounded up. A step that cools (Cool, with Leaves.Millilitres) takes the estimate to
-// 5 °C of [safety.CoolTime] for a round's millilitres, shared over its vessels.
+// covers and divided by the rounds; rounded up. A step that cools (with Cool and Leaves.Millilitres; it does not cook,
+// and is a touch step with a bath, or its Cool has no How) takes the estimate of [safety.CoolTime] for a round's
+// millilitres, shared over its vessels: to 21 °C, without How to 5 °C.
 //
 //  1. Order and waits. For every [After] from step p to step s the gap g = start(s) - end(p) obeys its
 //     [Wait]: g >= 0; g >= Least; g <= Longest where that is set; g <= WorthUntil where that is set; g = 0 in state
@@ -103,9 +104,10 @@
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as
 //     their targets if that is less.
 //
-//  7. Chores keep their From and By, and lie within one day's Open where they have it (in an evening plan
-//     they need not). A step's key without a round means all its rounds: the first start in By, the last end
-//     in From. An anchor on a skipped or unknown task does not count.
+//  7. Chores keep their From and By (a From with Within: they end at most so long after its instant, or after the
+//     plan's making where that is later and a settled task says the instant), and lie within one day's Open where
+//     they have it (in an evening plan they need not). A step's key without a round means all its rounds: the first
+//     start in By, the last end in From. An anchor on a skipped or unknown task does not count.
 //
 //  8. Claims. A claimed or assigned task has that person in charge.
 //
@@ -124,8 +126,8 @@
 //     use is settled, skipped or not in the plan. An evening plan keeps it too.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
-// Straight after a settled step, and a By whose instant is the clock's, the arrival's or a settled task's. Longest and
-// rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to be done, and has
-// been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of a course stays
-// on to the end of the night ([Party.StaysOn]).
+// Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled
+// task's. Longest and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to
+// be done, and has been done, for such a dish counts as skipped, and stands in no plan. Who cooks at the last target of
+// a course stays on to the end of the night ([Party.StaysOn]).
 package planner

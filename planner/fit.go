@@ -214,9 +214,10 @@ func (p *Party) roundTime(d *Dish, s *Step, most, covers int, f *Fit) Span {
 	return Span{part(s.Time.Low), part(s.Time.Likely), part(s.Time.High)}
 }
 
-// cool puts the estimate in place of a cooling step's time, where its volume is known.
+// cool puts the estimate in place of the time of a step that cools, where its volume is known.
 func (p *Party) cool(s *Step, f *Fit) {
-	if s.Cool == nil || f.Millilitres == 0 {
+	is, toWhole := s.Bath()
+	if !is || f.Millilitres == 0 {
 		return
 	}
 	c, err := safety.CoolTime(safety.Pot{
@@ -230,7 +231,10 @@ func (p *Party) cool(s *Step, f *Fit) {
 		c.IceKG *= float64(f.Vessels)
 	}
 	f.Cool = &c
-	f.Time = Span{Minutes(c.StageOne), Minutes(c.Whole), Minutes(c.Whole)}
+	f.Time = Span{Minutes(c.StageOne), Minutes(c.StageOne), Minutes(c.StageOne)}
+	if toWhole {
+		f.Time.Likely, f.Time.High = Minutes(c.Whole), Minutes(c.Whole)
+	}
 }
 
 // Warm is for how long of a step's own time its food counts as on the counter: all of it, or of one that cools only

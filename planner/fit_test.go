@@ -100,8 +100,8 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestChillingTakesTheEstimate: a cooling step takes the time of safety.CoolTime for what each vessel holds, and counts
-// on the counter only until 21 °C.
+// TestCoolingTakesTheEstimate: a step that cools takes the time of safety.CoolTime for what each vessel holds, and
+// counts on the counter only until 21 °C; one that is said to be a bath ends there.
 func TestCoolingTakesTheEstimate(t *testing.T) {
 	step := planner.Step{Attention: planner.Touch, Every: 10, Time: partygen.Exactly(30), Where: planner.Counter,
 		Leaves: planner.Food{Millilitres: 4000},
@@ -119,6 +119,11 @@ func TestCoolingTakesTheEstimate(t *testing.T) {
 			t.Errorf("%d covers: %+v and %d minutes on the counter, want %d and %d", covers, f.Time, f.Warm(int(f.Time.Likely)),
 				want.Whole, want.StageOne)
 		}
+		s.Cool.How = planner.CoolBath
+		if f := p.Fit(d, s); int(f.Time.Likely) != want.StageOne || f.Warm(int(f.Time.Likely)) != want.StageOne {
+			t.Errorf("a bath for %d covers: %+v, want %d", covers, f.Time, want.StageOne)
+		}
+		s.Cool.How = ""
 	}
 	step.Leaves.Millilitres = 0
 	if p, d, s := stove(8, step); p.Fit(d, s).Time.Likely != 30 {

@@ -178,14 +178,6 @@ func (ps *problems) thawing(p *Party, d *Dish, s *Step) {
 	}
 }
 
-// AirC is the air temperature in °C where food stands.
-func (p *Party) AirC() int {
-	if p.RoomTemperatureC == 0 {
-		return UsualRoomC
-	}
-	return p.RoomTemperatureC
-}
-
 // atOnce is how long food that was thawed in water may be got ready before it is cooked at once: in minutes, our own
 // reading of the source's word.
 const atOnce = 60

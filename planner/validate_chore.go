@@ -12,10 +12,11 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	var out problems
 	where := string(ChoreTask(c.Key))
 	out.key(where, string(c.Key))
-	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, ClearRefrigerator, SetOut, Wash, Dress, Other},
+	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, Cool, ClearRefrigerator, SetOut, Wash, Dress,
+		Other},
 		c.Kind) {
-		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, clear refrigerator, set out, wash, "+
-			"dress or other, not %q.", c.Kind)
+		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, cool, clear refrigerator, set out, "+
+			"wash, dress or other, not %q.", c.Kind)
 	}
 	out.text(where, "what is done", c.Do, MaxText, false)
 	out.job(p, where, job{c.Attention, c.Hands, c.MaxHands, c.Time, c.Away, c.Who})
@@ -38,8 +39,9 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	}
 	if c.From != nil {
 		out.anchor(p, c, c.From)
-		if c.From.Within != 0 {
-			out.add(where, "Say how long before something it may end only where it ends by it.")
+		if w := c.From.Within; w != 0 && w < c.Time.Likely {
+			out.add(where, "Give it at least the %s that it takes after what it comes after, not %s.",
+				words.Length(c.Time.Likely), words.Length(w))
 		}
 	}
 	for i := range c.By {

@@ -142,12 +142,6 @@ func (ps *problems) cooling(where string, s *Step) {
 	if c == nil {
 		return
 	}
-	if s.Attention == Hands {
-		ps.add(where, "Let what cools be watched, or stirred every so often: it takes no hands all the time.")
-	}
-	if s.Where != Counter && s.Where != Refrigerator {
-		ps.add(where, "Chill it at the counter or in the refrigerator.")
-	}
 	if _, err := safety.CoolTime(safety.Pot{Place: c.Place, MadeOf: c.MadeOf, Consistency: c.Consistency,
 		DepthCM: c.DepthCM, Litres: 1}); err != nil {
 		ps.add(where, "Say how it cools: %v.", err)

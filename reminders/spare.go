@@ -39,12 +39,16 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 		v.boundByFollowers(d, s, chain, bound)
 		v.boundByServing(d, s, bound)
 		v.boundByFood(d, s, pl, bound)
+		v.boundByCooling(d, s, chain, bound)
 	}
 	if c := v.p.Chore(t.Chore); c != nil {
 		for _, a := range c.By {
 			if at, name, ok := v.anchor(a); ok {
 				bound(at, name)
 			}
+		}
+		if end, ok := v.soonAfter(c); ok {
+			bound(end, "the food stands warm for too long")
 		}
 		for _, open := range v.p.OpenHours(c) {
 			if !pl.Start.Before(open.From) && !pl.End.After(open.To) {
@@ -105,6 +109,33 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 				bound(start.Add(-a.Wait.Least.Duration()), then)
 			}
 		}
+	}
+}
+
+// soonAfter is when a chore is over that has to be so soon after a step; ok is false for any other.
+func (v *view) soonAfter(c *planner.Chore) (end time.Time, ok bool) {
+	if c == nil || c.From == nil || c.From.Within == 0 {
+		return end, false
+	}
+	d, s, _, _, ok := c.From.Task.Split()
+	if !ok {
+		return end, false
+	}
+	end, ok = v.endOf(d, s)
+	return end.Add((c.From.Offset + c.From.Within).Duration()), ok
+}
+
+// boundByCooling looks at the chore that puts a step's food into the cold: it goes on after it, as long as it can wait.
+func (v *view) boundByCooling(d *planner.Dish, s *planner.Step, chain int, bound func(time.Time, string)) {
+	for i := range v.p.Chores {
+		c := &v.p.Chores[i]
+		pl, t := v.at[planner.ChoreTask(c.Key)], v.tasks[planner.ChoreTask(c.Key)]
+		if c.Kind != planner.Cool || c.From == nil || c.From.Task != planner.StepTask(d.Key, s.Key, 1) || chain <= 0 ||
+			pl == nil || t == nil {
+			continue
+		}
+		at, _ := v.lastStartWithin(t, pl, chain-1)
+		bound(at.Add(-c.From.Offset.Duration()), fmt.Sprintf("%q comes late", trimStop(c.Do)))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -72,6 +73,9 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 			buttons = append(buttons, store.Press{Label: "The list",
 				Do: fmt.Sprintf("shopping list shop:%s party:%d", shop, v.p.ID)})
 		}
+		if by := v.coldBy(t); by != "" {
+			lines = append(lines, by)
+		}
 		if w := v.whereNow(d, s, pl); w != "" && cold == "" {
 			lines = append(lines, w)
 		}
@@ -130,6 +134,9 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			published = " Published: " + to + "."
 		}
 	}
+	if s != nil {
+		published += v.goesCold(t, s, end.Add(extra))
+	}
 	var out []store.Reminder
 	switch {
 	case s == nil || t.Attention == planner.Hands:
@@ -158,9 +165,9 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	case s.Where == planner.Heat:
 		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
 			"Take it off the heat when you are happy with it."+published))
-	case s.Cool != nil:
-		out = append(out, ask(end.Add(extra), v.question(t, "is it at 5 °C in the middle"),
-			"The published limits are 21 °C within 2 h and 5 °C within 6 h of leaving the heat; a thermometer tells."))
+	case cooling.Itself(s):
+		out = append(out, ask(end.Add(extra), v.question(t, "is it "+coolTo(s)+" in the middle"),
+			"Then into the refrigerator at once, shallow; a thermometer tells."))
 	}
 	if s == nil || t.Attention != planner.Touch || s.Every <= 0 || oftenTouched(t, s) {
 		return out
@@ -178,6 +185,34 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		})
 	}
 	return out
+}
+
+// coolTo is the temperature at which a step that cools ends.
+func coolTo(s *planner.Step) string {
+	if _, toWhole := s.Bath(); toWhole {
+		return "at 5 °C"
+	}
+	return "at 21 °C"
+}
+
+// coldBy says by when food is in the refrigerator that a chore puts there; empty for any other task.
+func (v *view) coldBy(t *planner.Task) string {
+	c := v.p.Chore(t.Chore)
+	end, ok := v.soonAfter(c)
+	if !ok || c.Kind != planner.Cool {
+		return ""
+	}
+	return fmt.Sprintf("In the refrigerator by %s.", words.Stamp(end, words.Clock, v.zone))
+}
+
+// goesCold says of a step whose food goes cold, and is too little for a chore, what comes next; empty for any other.
+func (v *view) goesCold(t *planner.Task, s *planner.Step, end time.Time) string {
+	g, ok := cooling.At(v.p, v.p.Dish(t.Dish), s)
+	if !ok || g.Task || g.Step.Key != s.Key {
+		return ""
+	}
+	return fmt.Sprintf(" Then %s, by %s.", words.Lower(g.Do()),
+		words.Stamp(end.Add(cooling.SteamOff*time.Minute), words.Clock, v.zone))
 }
 
 func (v *view) startButtons(k planner.TaskKey) []store.Press {

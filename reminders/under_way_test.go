@@ -155,8 +155,11 @@ func TestAsked(t *testing.T) {
 		{"on the heat", func(s *planner.Step) { s.Until = "" }, started, []string{"18:15 Time is up: Bake the tart."}},
 		{"on the heat, for longer", func(s *planner.Step) { s.Until = "" }, more,
 			[]string{"18:25 Time is up: Bake the tart."}},
-		{"it chills", func(s *planner.Step) { s.Until, s.Where, s.Cool = "", planner.Counter, &planner.Cooling{} }, more,
-			[]string{"18:25 Pear tart: is it at 5 °C in the middle?"}},
+		{"it chills", func(s *planner.Step) {
+			s.Until, s.Where, s.Attention, s.Cooks = "", planner.Counter, planner.Touch, false
+			s.Cool = &planner.Cooling{How: planner.CoolBath}
+		}, more,
+			[]string{"18:25 Pear tart: is it at 21 °C in the middle?"}},
 		{"nothing to ask", func(s *planner.Step) { s.Until, s.Where = "", planner.Counter }, started, nil},
 		{"hands are asked when it has taken as long as it may", func(s *planner.Step) {
 			s.Attention = planner.Hands

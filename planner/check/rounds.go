@@ -56,12 +56,15 @@ func (c *checker) size(w *workStep) (length int) {
 	}
 	w.ml = planner.CeilDiv(s.Leaves.Millilitres*covers, serves*w.rounds)
 	w.flat = s.Leaves.Flat * vessels
-	if ch := s.Cool; ch != nil && w.ml > 0 {
+	if ch := s.Cool; ch != nil && !s.Cooks && w.ml > 0 &&
+		(ch.How == "" || ch.How == planner.CoolBath && s.Attention == planner.Touch) {
 		litres := max(0.05, float64(w.ml)/1000/float64(vessels))
 		est, err := safety.CoolTime(safety.Pot{MadeOf: ch.MadeOf, DepthCM: ch.DepthCM, Litres: litres,
 			Consistency: ch.Consistency, Place: ch.Place})
 		if err == nil && est.Whole <= int(planner.MaxLength) {
-			length, w.warm = est.Whole, est.StageOne
+			if length, w.warm = est.StageOne, est.StageOne; ch.How == "" {
+				length = est.Whole
+			}
 		}
 	}
 	return length

@@ -46,7 +46,13 @@ func drawStep(r *rand.Rand) *planner.Party {
 		}
 	}
 	if r.IntN(3) == 0 {
+		s.Attention = planner.Touch
+	}
+	if r.IntN(3) == 0 {
 		s.Cool = &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thin, DepthCM: 5}
+		if r.IntN(2) == 0 {
+			s.Cool.How = planner.CoolBath
+		}
 	}
 	p.Dishes = []planner.Dish{{Key: "dish", Serves: some(0, 1, 4, 6, 8), Covers: some(0, 0, 3, 10),
 		Steps: []planner.Step{s, {Key: "serve", After: []planner.After{{Step: "do"}}}}}}

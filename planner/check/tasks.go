@@ -17,8 +17,16 @@ func (c *checker) chores() {
 			continue
 		}
 		if a := j.chore.From; a != nil {
-			if at, _, ok := c.anchor(a, false); ok && j.start.Before(at) {
+			at, fixed, ok := c.anchor(a, false)
+			if ok && j.start.Before(at) {
 				c.broken(RuleAnchors, j.key, "%s starts at %s, before %s.", j.label, c.at(j.start), c.at(at))
+			}
+			if fixed {
+				at = planner.Later(at, c.plan.Made)
+			}
+			if ok && a.Within > 0 && !(fixed && c.plan.Soft) && j.end.After(at.Add(a.Within.Duration())) {
+				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s after %s.", j.label, c.at(j.end),
+					words.Length(a.Within), c.at(at))
 			}
 		}
 		if open := c.p.OpenHours(j.chore); open != nil && !c.plan.Soft && !within(open, j.start, j.end) {

@@ -1,8 +1,9 @@
 // Package menu looks at a menu as it stands, before anybody plans: what will not come out, in a host's words.
 //
-// [Look] goes through six things, a file each: hands in the last half hour before a course (hands.go), loads that must
-// be in the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a main
-// food that comes twice (twice.go), guests whom a course leaves nothing (fed.go), raw egg (raw.go). Amounts a cover are
+// [Look] goes through seven things, a file each: hands in the last half hour before a course (hands.go), loads that
+// must be in the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a
+// main food that comes twice (twice.go), guests whom a course leaves nothing (fed.go), raw egg (raw.go), what is too
+// large to go cold as it is (cold.go). Amounts a cover are
 // package portion's.
 //
 // What one guest may not eat is for the cooks alone. Look only counts; who, why and what would help is said by [Suits]
@@ -19,7 +20,6 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/portion"
-	"tureen/planner/scale"
 )
 
 // Look lists what the hosts should think of again, a sentence each, in the order in which it matters. It is pure, and
@@ -38,8 +38,8 @@ func Look(p *planner.Party) []string {
 	out = append(out, twice(p)...)
 	for i := range p.Dishes {
 		out = append(out, lacks(p, &p.Dishes[i], false)...)
-		out = append(out, scale.Cooling(p, &p.Dishes[i])...)
 	}
+	out = append(out, wholeAndCold(p)...)
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		if c, ok := portion.Of(p, d); ok {

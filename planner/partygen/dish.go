@@ -227,6 +227,9 @@ func (g *drawing) iced() planner.Step {
 		Cool: &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal,
 			Consistency: pick(g, safety.Thin, safety.Thick), DepthCM: 5}}
 	s.Leaves.Millilitres += 500
+	if chance(g, 50) {
+		s.Cool.How = planner.CoolBath
+	}
 	return s
 }
 

@@ -290,6 +290,9 @@ func (t *tiny) chore() {
 		planner.Anchor{Arrival: true, Offset: t.last - 18*60 + t.length})
 	if chance(g, 40) {
 		c.From = &planner.Anchor{Task: planner.StepTask(first, g.p.Dishes[0].Steps[0].Key, 1), Offset: minutes(g, 0, 2)}
+		if chance(g, 50) {
+			c.From.Within = c.Time.Likely + minutes(g, 0, 3)
+		}
 	} else {
 		c.By = []planner.Anchor{a}
 	}

@@ -16,6 +16,7 @@ import (
 func chores(p *planner.Party) []planner.Chore {
 	w := proposer{p: p}
 	w.thaw()
+	w.cool()
 	w.drinks()
 	w.shop()
 	w.clearRefrigerator()

@@ -49,7 +49,7 @@ func Keeping(p *planner.Party) []Kept {
 			if d.NeedsThawing(in) {
 				continue
 			}
-			if bound, _, life := keeps(d, in, step); bound > 0 {
+			if bound, _, life := keeps(p, d, in, step); bound > 0 {
 				out = append(out, Kept{t.Chore, item.Use, bound, in.Name, life,
 					bound == planner.Minutes(in.KeepDays)*minutesADay})
 			}

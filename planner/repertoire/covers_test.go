@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/cooling"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
@@ -85,38 +86,35 @@ func TestAmountsAtEveryTable(t *testing.T) {
 	}
 }
 
-// TestNothingGoesInWarm: cooked food that a card puts into the refrigerator is cooled first, by an estimate within the
-// published two stages at 8 covers and at 23, and the ice that it takes is on the list.
-func TestNothingGoesInWarm(t *testing.T) {
+// TestEveryCardGoesCold: what a card puts into the cold while it is hot has a way of cooling that nothing published
+// refuses, at its own covers, at 8 and at 23, with ten minutes of hands at most; and no card stirs in ice.
+func TestEveryCardGoesCold(t *testing.T) {
+	hot := 0
 	for _, c := range List() {
-		for _, covers := range []int{8, 23} {
+		for _, covers := range []int{c.Serves, 8, 23} {
 			p := homeParty(covers, c)
-			for _, line := range scale.Cooling(p, &p.Dishes[0]) {
-				t.Errorf("%s for %d: %s", c.Name, covers, line)
+			for _, g := range cooling.Of(p, &p.Dishes[0]) {
+				hot++
+				if text := cooling.Refused(&g.Food, &planner.Cooling{How: g.Way.How, Place: g.Way.Place, MadeOf: g.Way.MadeOf,
+					Consistency: safety.Thick, DepthCM: g.Way.DepthCM, Grams: g.Way.Grams}); text != "" {
+					t.Errorf("%s for %d: %s", c.Name, covers, text)
+				}
+			}
+			propose.Renew(p)
+			for _, x := range p.Chores {
+				if x.Kind == planner.Cool && x.Attention == planner.Hands && x.Time.Likely > 10 {
+					t.Errorf("%s for %d: %s takes %d minutes of hands", c.Name, covers, x.Do, x.Time.Likely)
+				}
 			}
 		}
-		p := homeParty(c.Serves, c)
-		d := &p.Dishes[0]
-		for i := range d.Steps {
-			s := &d.Steps[i]
-			fit := p.Fit(d, s)
-			if s.Cool == nil || fit.Cool == nil || s.Cool.Place == safety.PlaceRefrigerator {
-				continue
-			}
-			at := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool {
-				return in.Name == "ice" && in.Step == s.Key
-			})
-			if at < 0 {
-				t.Errorf("%s: no ice for %s", c.Name, s.Key)
-				continue
-			}
-			q, err := measure.ParseWhole(d.Ingredients[at].Amount)
-			if kg, _ := q.High().Float64(); err != nil || kg < fit.Cool.IceKG {
-				t.Errorf("%s: %s of ice for %s, which takes %g kg", c.Name, d.Ingredients[at].Amount, s.Key, fit.Cool.IceKG)
-			}
-			if s.Time.Likely != fit.Time.Likely {
-				t.Errorf("%s: the card says %d minutes for %s, the estimate %d", c.Name, s.Time.Likely, s.Key, fit.Time.Likely)
+		d := c.Dish()
+		for _, s := range d.Steps {
+			if s.Cool != nil {
+				t.Errorf("%s: %s cools by a step of its own", c.Name, s.Key)
 			}
 		}
+	}
+	if hot < 20 {
+		t.Errorf("only %d foods go cold", hot)
 	}
 }

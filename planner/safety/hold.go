@@ -28,6 +28,34 @@ func HotHold() Limit { return strictest(Published(HotHolding)) }
 // whole one, which counts from the same start.
 func TwoStageCooling() (first, whole Limit) { return limit("cool-stage1"), limit("cool-whole") }
 
+// FurtherCooling is the other authority's rule for businesses, whose second limit counts from the end of the first:
+// from 60 °C to 21 °C, and from there to 5 °C.
+func FurtherCooling() (first, further Limit) {
+	return limit("cool-anz-stage1"), limit("cool-anz-stage2")
+}
+
+// CoolDepth is how deep food may stand in its vessel when it goes into the cold.
+func CoolDepth(c Consistency) Limit {
+	if c == Thin {
+		return limit("cool-thin-depth")
+	}
+	return limit("cool-thick-depth")
+}
+
+// CoolPiece is how heavy and how thick a piece of meat may be that goes into the cold.
+func CoolPiece() (weight, thick Limit) { return limit("cool-meat-weight"), limit("cool-meat-thick") }
+
+// CoolBird is what is published about whole birds that go into the cold.
+func CoolBird() Limit { return limit("cool-bird") }
+
+// IntoTheCold is how soon after it has left the heat cooked food of the kind is in the refrigerator.
+func IntoTheCold(kind Kind, airC float64) Limit {
+	if kind == Rice {
+		return limit("rice-cool")
+	}
+	return CounterLimit(airC)
+}
+
 // RefrigeratorLimit is how long food of the kind may stay in the refrigerator
 // at 4 °C or below, added up from when it was first cooked (or bought, for raw
 // kinds); freezing pauses it. It is the strictest of the sources. Nothing is

@@ -2,6 +2,7 @@ package safety
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"tureen/planner/words"
@@ -56,6 +57,10 @@ type Limit struct {
 	From    int  // minutes, near end of the published range; Minutes when there is no range
 	Minutes int  // minutes, far end of the published range; 0 means at once
 
+	Sized bool    // Size counts
+	Size  float64 // centimetres of depth or thickness, or grams of a piece, exactly as the published inches and pounds
+	Unit  string  // cm or g
+
 	Heated bool    // TempC and TempF count
 	TempC  float64 // degrees Celsius as published or as the table rounds them
 	TempF  float64 // degrees Fahrenheit
@@ -104,6 +109,10 @@ func (l Limit) Figure() string {
 		return side + words.Short(l.Minutes)
 	case l.Heated:
 		return side + heat
+	case l.Sized && l.Unit == "g":
+		return fmt.Sprintf("%s%.1f kg", side, math.Floor(l.Size/100)/10)
+	case l.Sized:
+		return fmt.Sprintf("%s%d cm", side, int(l.Size))
 	}
 	return l.Note
 }

@@ -118,6 +118,11 @@ func readLimit(f map[string]string) (Limit, error) {
 			return l, err
 		}
 	}
+	if metric, is := map[string]float64{"inch": 2.54, "lb": 453.592}[f["unit"]]; is && f["max"] != "" {
+		most, err := strconv.ParseFloat(f["max"], 64)
+		l.Sized, l.Size, l.Unit = true, most*metric, map[string]string{"inch": "cm", "lb": "g"}[f["unit"]]
+		return l, err
+	}
 	perUnit := map[string]float64{"s": 1.0 / 60, "min": 1, "h": 60, "d": 24 * 60, "h per 4-5 lb": 60,
 		"min per lb": 1}[f["unit"]]
 	if perUnit == 0 || f["max"] == "" && f["min"] == "" {

@@ -103,3 +103,7 @@ func panOf(across, wide int) measure.Pan {
 	}
 	return measure.Pan{LengthCM: float64(across), WidthCM: float64(wide)}
 }
+
+func anyOf(have, list []string) bool {
+	return slices.ContainsFunc(have, func(w string) bool { return slices.Contains(list, w) })
+}

@@ -9,7 +9,6 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
-	"tureen/planner/safety"
 )
 
 func dishOf(name, do string, lines ...string) *planner.Dish {
@@ -201,79 +200,5 @@ func TestBorrow(t *testing.T) {
 	if got := strings.Join(Work(p, &p.Dishes[0]), "\n"); !strings.Contains(got, "count:2") ||
 		strings.Contains(got, "count:3") {
 		t.Errorf("an oven of two shelves: %s", got)
-	}
-}
-
-// TestCooling: a thick stew of some litres does not cool in a home refrigerator within the published two stages
-// (cooling studies: see package safety); what is little, cold, cooled first or not put away is not spoken of.
-func TestCooling(t *testing.T) {
-	stew := func(ml int, state planner.State) (*planner.Party, *planner.Dish) {
-		d := dishOf("Stew", "Simmer the stew")
-		d.Steps[0].Cooks, d.Steps[0].Where, d.Steps[0].Leaves = true, planner.Heat,
-			planner.Food{Perishable: true, Kind: safety.Soup, Millilitres: ml}
-		d.Steps = append(d.Steps, planner.Step{Key: "heat", Do: "Heat it", Cooks: true,
-			After: []planner.After{{Step: "make", Wait: planner.Wait{State: state}}}})
-		p := &planner.Party{Covers: 8, Dishes: []planner.Dish{*d}}
-		return p, &p.Dishes[0]
-	}
-	for _, c := range []struct {
-		ml    int
-		state planner.State
-		do    string
-		want  string
-	}{
-		{4000, planner.Refrigerator, "Simmer the stew", "about 4 l: 5 cm deep it takes about 20 h"},
-		{300, planner.Refrigerator, "Simmer the stew", ""},
-		{4000, planner.HotHold, "Simmer the stew", ""},
-		{4000, planner.Refrigerator, "Simmer the stew and cool it in ice water", ""},
-	} {
-		p, d := stew(c.ml, c.state)
-		d.Steps[0].Do = c.do
-		got := strings.Join(Cooling(p, d), "\n")
-		if (c.want == "") != (got == "") || !strings.Contains(got, c.want) {
-			t.Errorf("%+v: got %q", c, got)
-		}
-		if strings.Contains(got, "is safe") {
-			t.Errorf("a promise: %q", got)
-		}
-	}
-	// Half an hour on the counter does not cool a pot; it does cool what is divided into glasses, or was baked.
-	for _, c := range []struct {
-		ml   int
-		do   string
-		cool string
-		what planner.Equipment
-		warm bool
-	}{
-		{12000, "Simmer for 1 hour", "Leave to cool", planner.ABurner, true},
-		{12000, "Simmer for 1 hour", "Leave to cool in a sink of cold water", planner.ABurner, false},
-		{1500, "Simmer for 1 hour", "Leave to cool", planner.ABurner, false},
-		{12000, "Boil the cream and pour it into glasses", "Let it cool", planner.ABurner, false},
-		{12000, "Bake the cakes", "Leave to cool", planner.AnOven, false},
-	} {
-		p, d := stew(c.ml, planner.Counter)
-		d.Steps[0].Do, d.Steps[0].Uses = c.do, []planner.Use{{What: c.what}}
-		d.Steps = slices.Insert(d.Steps, 1,
-			planner.Step{Key: "cool", Do: c.cool, Time: planner.Span{Low: 25, Likely: 30, High: 30}, Where: planner.Counter,
-				Leaves: d.Steps[0].Leaves, After: []planner.After{{Step: "make", Wait: planner.Wait{State: planner.Counter}}}},
-			planner.Step{Key: "chill", Do: "Chill overnight", Time: planner.Span{Likely: 600}, Where: planner.Refrigerator,
-				Leaves: d.Steps[0].Leaves, After: []planner.After{{Step: "cool", Wait: planner.Wait{State: planner.Counter}}}})
-		d.Steps[3].After = []planner.After{{Step: "chill", Wait: planner.Wait{State: planner.Refrigerator}}}
-		if got := slices.Equal(Warm(p, d), []planner.StepKey{"cool"}); got != c.warm {
-			t.Errorf("%+v: warm %v, %q", c, got, Cooling(p, d))
-		}
-	}
-	p, d := stew(4000, planner.Refrigerator)
-	d.Steps = slices.Insert(d.Steps, 1, planner.Step{Key: "cool", Do: "Cool it", Where: planner.Counter,
-		Leaves: d.Steps[0].Leaves,
-		Cool:   &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 5},
-		After:  []planner.After{{Step: "make"}}})
-	d.Steps[2].After[0].Step = "cool"
-	if got := Cooling(p, d); len(got) > 0 {
-		t.Errorf("in ice water: %v", got)
-	}
-	d.Steps[1].Cool.Place, d.Steps[1].Where = safety.PlaceRefrigerator, planner.Refrigerator
-	if got := strings.Join(Cooling(p, d), "\n"); !strings.Contains(got, "does not cool within the published two stages") {
-		t.Errorf("5 cm deep in the refrigerator: %q", got)
 	}
 }

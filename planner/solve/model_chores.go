@@ -7,6 +7,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/cp"
 	"tureen/planner/propose"
+	"tureen/planner/words"
 )
 
 // anchorAt is an anchor's instant. ok is false where the anchor does not count; begun says that it hangs on the clock,
@@ -70,8 +71,9 @@ func (m *model) addAnchors() {
 		w := m.work[j.i]
 		m.addOpen(j)
 		if j.chore.From != nil {
-			if p, _, ok := m.anchorAt(*j.chore.From, false); ok {
+			if p, begun, ok := m.anchorAt(*j.chore.From, false); ok {
 				m.gapAtLeast(p, w.start, int(j.chore.From.Offset))
+				m.soonAfter(j, p, begun)
 			}
 		}
 		for i, by := range j.chore.By {
@@ -113,6 +115,33 @@ func (m *model) addKeeping() {
 		})
 		m.gapAtLeast(cp.Point{X: use.X, Off: use.Off - int(k.Within)}, m.work[trips[0].i].end, 0, need...)
 	}
+}
+
+// soonAfter keeps a chore within so long after what it comes after, or after now where that is over.
+func (m *model) soonAfter(j *duty, p cp.Point, begun bool) {
+	from, w := j.chore.From, m.work[j.i]
+	if from.Within <= 0 {
+		return
+	}
+	if rounds := m.anchored(from.Task); len(rounds) > 0 { // by their ends, whatever time they have to spare
+		var ends []cp.Point
+		for _, r := range rounds {
+			ends = append(ends, m.work[r.i].end)
+		}
+		p = m.latest(ends, "last end of "+string(from.Task))
+	}
+	latest := cp.Point{X: p.X, Off: p.Off + int(from.Offset+from.Within)}
+	if begun && m.isConst(p) {
+		latest.Off = max(latest.Off, m.minute(m.ask.Now)+int(from.Within))
+	}
+	if m.ask.Soft && begun {
+		m.missed(fmt.Sprintf("%s soon", j.Key), latest, w.end, 0, nil)
+		return
+	}
+	m.gapAtMost(latest, w.end, 0, m.need(fmt.Sprintf("soon after %s", j.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s must be done within %s of the end of %s.", j.label(),
+			words.Length(from.Within), m.name(from.Task)), Task: j.Key}
+	})...)
 }
 
 // addOpen keeps a chore within one day's opening hours: both its ends are, and it is shorter than the night between.
