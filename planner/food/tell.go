@@ -232,6 +232,15 @@ func (x Tell) lifted(f Food, small bool, without map[Tag]bool) bool {
 	})
 }
 
+// CutsSmall reports whether what a step does, or says of its food, makes small pieces of it.
+func CutsSmall(text string) bool {
+	t := data()
+	return slices.ContainsFunc(t.tokensOf(text), func(w token) bool {
+		return t.plain[w.word] == "small" || t.plain[w.raw] == "small" || t.plain[w.raw+"d"] == "small" ||
+			t.plain[w.raw+"ed"] == "small"
+	})
+}
+
 // small reports whether a clause, or what follows it and names no food, says that the food is cut small.
 func (p *reading) small(clause int) bool {
 	for i := clause; i < len(p.clauses) && (i == clause || len(p.clauses[i].spans) == 0); i++ {
