@@ -86,6 +86,9 @@ func (p *reading) shared() {
 			continue
 		}
 		noun := p.tokens[s.to-1]
+		if p.tokens[mine.to-1].word == noun.word {
+			continue // fish sauce or soy sauce
+		}
 		if f, ok := p.t.named(append(slices.Clone(p.tokens[mine.from:mine.to]), noun)); ok {
 			mine.food = f
 		} else if f, ok := p.t.named([]token{noun}); ok && p.t.foods[f].class.Group == "made" {

@@ -331,6 +331,8 @@ func gone(part []token) map[Tag]bool {
 			if next == "based" {
 				drop(noAnimal)
 			}
+		case "halal", "kosher":
+			drop([]Tag{Pork})
 		case "vegetarian", "veggie", "meatless":
 			drop(noMeat)
 		case "eggless":

@@ -13,7 +13,7 @@ func Unclear(text string, tags ...Tag) (words string, mixed bool) {
 	without := withouts(p.tokens)
 	answered := false
 	for i, c := range p.clauses {
-		if c.empty || c.aside && !p.listed(i) || later[c.opener] {
+		if c.empty || c.aside && !p.listed(i) || later[c.opener] && c.opener != "or" {
 			continue
 		}
 		answered = true
