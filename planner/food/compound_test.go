@@ -7,8 +7,8 @@ import (
 	"tureen/planner/food"
 )
 
-// TestCompounds: what everyday compound foods tell, surely or perhaps (with a question mark: at least perhaps), and what
-// the words of plainly free ones do not; ours, by hand.
+// TestCompounds: what everyday compound foods tell, surely or perhaps (with a question mark: at least perhaps), and
+// what the words of plainly free ones do not; ours, by hand.
 func TestCompounds(t *testing.T) {
 	rows := golden(t, "compounds.tsv", 3)
 	if len(rows) < 250 {

@@ -64,7 +64,8 @@ type Source struct {
 var data = sync.OnceValue(func() *tables {
 	t := &tables{
 		sources: map[string]Source{}, kind: map[Kind]int{}, class: map[string]*Class{}, tellings: map[string]Tell{},
-		own: map[string]int{}, byName: map[string][]name{}, nots: map[string][]not{}, states: map[string][]stateRow{}, plain: map[string]string{},
+		own: map[string]int{}, byName: map[string][]name{}, nots: map[string][]not{},
+		states: map[string][]stateRow{}, plain: map[string]string{},
 		warns:   map[string]bool{},
 		shelves: map[int]*Shelf{}, pieces: map[int]*Piece{}, density: map[int][]densityRow{}, singular: map[string]string{},
 	}
