@@ -44,7 +44,8 @@ func TestUnclear(t *testing.T) {
 		"stardust": "stardust", "house dressing": "", "salad dressing": "salad dressing", "my aunt's glorp": "my aunt glorp",
 		"🥜": "🥜", "雞蛋": "雞蛋", "vegan salad dressing": "", "dairy-free sauce": "", "curry": "curry", "": "", " ": "",
 		"canola or corn oil": "", "salt and stardust": "stardust", "fish sauce or soy sauce": "",
-		"leg of lamb, boned": "", "parsley, torn by hand": "", "2 lemons for squeezing": "", "tomato brittle": "tomato brittle",
+		"leg of lamb, boned": "", "parsley, torn by hand": "", "2 lemons for squeezing": "",
+		"tomato brittle": "tomato brittle",
 	} {
 		if got, _ := food.Unclear(text, "milk"); got != want {
 			t.Errorf("%q: got %q, want %q", text, got, want)
