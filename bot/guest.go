@@ -17,7 +17,7 @@ var guestOptions = []talk.Option{
 	{Name: "diets", Help: "what they do not eat, with commas", Kind: talk.Text, Example: "vegetarian"},
 	{Name: "allergies", Help: "what they must not get, with commas", Kind: talk.Text, Example: "nuts, milk"},
 	{Name: "advice",
-		Help: "whom published advice is about: pregnant, vulnerable (older, weak immune system), infant; none",
+		Help: "for whom: pregnant, vulnerable (older, weak immune system), infant, small child (under 5); none",
 		Kind: talk.Text, Example: "pregnant"},
 	{Name: "group", Help: "whose service they eat with", Kind: talk.Text, Example: "toddlers"},
 	{Name: "note", Help: "anything else", Kind: talk.Text, Example: "arrives late"},

@@ -81,7 +81,7 @@ Main
 		t.Errorf("care:none: %s", got)
 	}
 	if rep := tb.say("Ana", "/guest change guest:Mina advice:vegan"); !rep.Refused ||
-		!strings.Contains(plain(rep), "pregnant, vulnerable or infant") {
+		!strings.Contains(plain(rep), "pregnant, vulnerable, infant or small child") {
 		t.Errorf("a diet is no care: %s", plain(rep))
 	}
 }

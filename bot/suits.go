@@ -33,7 +33,7 @@ func readDiets(text string) ([]string, error) {
 	return out, nil
 }
 
-// readCare reads what published advice a guest is under: pregnant, vulnerable, infant.
+// readCare reads what published advice a guest is under: pregnant, vulnerable, infant, small child.
 func readCare(text string) ([]string, error) {
 	var out []string
 	for _, word := range splitNames(text) {

@@ -25,8 +25,11 @@ var joins = setOf("or and with in on for from plus without to at as until if whe
 // later begin clauses that speak of what is yet to be done: "to be grilled".
 var later = setOf("for to until if when before as than or")
 
-func (t *tables) read(text string) *reading {
-	p := &reading{t: t, tokens: t.tokensOf(text)}
+func (t *tables) read(text string) *reading { return t.cut(t.tokensOf(text)) }
+
+// cut cuts a text's words into clauses.
+func (t *tables) cut(tokens []token) *reading {
+	p := &reading{t: t, tokens: tokens}
 	p.quiet = make([]extent, len(p.tokens))
 	t.silence(p.tokens, func(n *not, from, mid, to int, i int) {
 		if n.head == "-" || i < mid && n.drop1 && n.head != "1" || i >= mid && n.head == "1" {
@@ -83,6 +86,9 @@ func (p *reading) shared() {
 			continue
 		}
 		noun := p.tokens[s.to-1]
+		if p.tokens[mine.to-1].word == noun.word {
+			continue // fish sauce or soy sauce
+		}
 		if f, ok := p.t.named(append(slices.Clone(p.tokens[mine.from:mine.to]), noun)); ok {
 			mine.food = f
 		} else if f, ok := p.t.named([]token{noun}); ok && p.t.foods[f].class.Group == "made" {

@@ -9,16 +9,20 @@
 // food), its class, what it tells of allergens and diets, and marks. Everything else hangs on the class or is keyed
 // by the food:
 //
+//   - compounds.tsv: more of the same, each with its source: what is sold or made of several things, with its usual
+//     composition, and plain foods that are met beside it.
 //   - classes.tsv: what may be said of all such foods alike: the kind of food for the published limits as it goes into
 //     a dish, and while it is whole or unopened; what it becomes when it is cooked; where in a shop it lies; where it
 //     is kept. Raw ingredients and made things have one list, and verbs.tsv and waits.tsv speak of the same classes.
 //   - kinds.tsv: the kinds that the limits of package safety tell apart, and how strict each is beside the others.
-//   - tellings.tsv: what a food tells of an allergen, a diet or a guest at risk, how surely, and by whose word.
+//   - tellings.tsv: what a food tells of an allergen, a diet or a guest at risk, how surely, by whose word, and what
+//     takes it away: that it is cooked through, pasteurised, cut small, or free of something by its words.
 //   - shelf.tsv, pieces.tsv, density.tsv: days in the refrigerator; weight of one and share trimmed; grams a cup.
 //     Package measure does the arithmetic with them.
 //   - verbs.tsv and waits.tsv: what a cook does to a class and what that leaves; how a class waits in a place.
 //   - thaw.tsv: what is cooked or eaten as it comes out of the freezer, comes in packs, or is one large piece.
-//   - states.tsv: words that change a food: "dried apricots", "minced turkey", "cooked rice".
+//   - states.tsv: words that change a food ("dried apricots", "minced turkey", "cooked rice"), and what they tell by
+//     themselves: raw oysters.
 //   - not.tsv: words that are not what they say: butter beans are no butter.
 //   - plain.tsv: words that change nothing: cuts, forms, praise.
 //   - sources.tsv: where each figure is from. "Common practice, no source" is written where that is so.
@@ -43,6 +47,7 @@
 // a name that begins with = stands for that very form only (=peppers, as pepper is a spice). In tells stand the keys
 // of tellings.tsv. What a longer name's words tell by themselves is told too: garlic bread is bread. Marks: season,
 // for what may come in every course; hot, for what seasons by its heat; generic, for a name that yields to a more
-// telling one before it (ricotta cheese). A fault in a table is found when it is read, and every test of the package
+// telling one before it (ricotta cheese); mixed, for what is made after many recipes (dressing), so that [Unclear] says
+// that nobody knows what is in it. A fault in a table is found when it is read, and every test of the package
 // meets it.
 package food

@@ -12,15 +12,13 @@ type Food struct {
 	States []string // what the text says beside the name: "minced", "cooked", "frozen" …, in its order
 	index  int
 	said   []token // the name as the text has it
+	tells  []Tell  // what its states tell: raw oysters
 }
 
 // Said is the food's name as the text has it, folded: "courgettes" for zucchini.
 func (f Food) Said() string {
-	var words []string
-	for _, t := range f.said {
-		words = append(words, t.raw)
-	}
-	return strings.Join(words, " ")
+	p := reading{tokens: f.said}
+	return p.text(0, len(f.said))
 }
 
 // Kind is what the food is to the published limits as it goes into a dish.
@@ -160,7 +158,7 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	telling := false
 	for _, w := range p.tokens[after.from:after.to] {
 		role := p.t.plain[w.word]
-		telling = telling || role != "cut" && role != "form"
+		telling = telling || role != "cut" && role != "form" && role != "small"
 	}
 	if !after.aside || after.opener != "" || !telling {
 		return Food{}, false
@@ -205,6 +203,11 @@ func (p *reading) stated(clause int, s span) Food {
 				continue
 			}
 			f.States = append(f.States, st.state)
+			for _, t := range st.tells {
+				t.from, t.to = s.from, s.to
+				t.Word = p.text(k, k+len(st.phrase)) + " " + f.Said()
+				f.tells = append(f.tells, t)
+			}
 			switch {
 			case st.cooked:
 				f.Class = f.Class.Cooked
@@ -215,6 +218,15 @@ func (p *reading) stated(clause int, s span) Food {
 		}
 	}
 	return f
+}
+
+// text is what stands at some tokens, as it is spelt.
+func (p *reading) text(from, to int) string {
+	var words []string
+	for _, t := range p.tokens[from:to] {
+		words = append(words, t.raw)
+	}
+	return strings.Join(words, " ")
 }
 
 // stateAt is the row of states.tsv whose words stand at a token and that speaks of the class; of any where that is

@@ -167,7 +167,7 @@ func (t *tables) readDensity() {
 		// "not packed" and "dipped not stated" are no forms.
 		for _, w := range t.foldsOf(strings.NewReplacer("not packed", "", "spooned or dipped not stated",
 			"").Replace(r.form)) {
-			if role := t.plain[w]; role == "form" || role == "cut" || formWords[w] {
+			if role := t.plain[w]; role == "form" || role == "small" || role == "cut" || formWords[w] {
 				r.forms[w] = true
 			}
 		}

@@ -23,10 +23,12 @@ type tables struct {
 	class    map[string]*Class
 	tellings map[string]Tell
 	foods    []row
+	own      map[string]int    // by the food's own name
 	byName   map[string][]name // by the first word of the name
 	nots     map[string][]not  // by the first word
 	states   map[string][]stateRow
-	plain    map[string]string // a word, and what it is of: cut, form, plain
+	plain    map[string]string // a word, and what it is of: cut, form, small, plain
+	warns    map[string]bool   // by the first word of a state: it tells something
 	shelves  map[int]*Shelf
 	pieces   map[int]*Piece
 	density  map[int][]densityRow
@@ -63,7 +65,9 @@ type Source struct {
 var data = sync.OnceValue(func() *tables {
 	t := &tables{
 		sources: map[string]Source{}, kind: map[Kind]int{}, class: map[string]*Class{}, tellings: map[string]Tell{},
-		byName: map[string][]name{}, nots: map[string][]not{}, states: map[string][]stateRow{}, plain: map[string]string{},
+		own: map[string]int{}, byName: map[string][]name{}, nots: map[string][]not{},
+		states: map[string][]stateRow{}, plain: map[string]string{},
+		warns:   map[string]bool{},
 		shelves: map[int]*Shelf{}, pieces: map[int]*Piece{}, density: map[int][]densityRow{}, singular: map[string]string{},
 	}
 	for _, f := range records("sources.tsv") {
@@ -171,8 +175,8 @@ func (t *tables) classOf(l line, column string) *Class {
 func (t *tables) foodsOf(l line) (foods []int, alone []bool) {
 	for n := range strings.SplitSeq(l.of("foods"), "|") {
 		n, only := strings.CutSuffix(n, "!")
-		i := slices.IndexFunc(t.foods, func(r row) bool { return r.name == n })
-		if i < 0 {
+		i, ok := t.own[n]
+		if !ok {
 			l.fail("no food %q", n)
 		}
 		foods, alone = append(foods, i), append(alone, only)
@@ -181,23 +185,23 @@ func (t *tables) foodsOf(l line) (foods []int, alone []bool) {
 }
 
 func (t *tables) readFoods() {
-	for _, l := range records("foods.tsv") {
+	compounds := records("compounds.tsv")
+	for _, l := range compounds {
+		t.source(l)
+	}
+	for _, l := range append(records("foods.tsv"), compounds...) {
 		r := row{name: strings.TrimPrefix(l.of("food"), "="), class: t.classOf(l, "class"),
 			marks: strings.Fields(l.of("marks"))}
 		if r.class == nil {
 			l.fail("no class")
 		}
 		for _, m := range r.marks {
-			if !slices.Contains([]string{"season", "generic", "hot"}, m) {
+			if !slices.Contains([]string{"season", "generic", "hot", "mixed"}, m) {
 				l.fail("no mark %q", m)
 			}
 		}
 		for k := range strings.FieldsSeq(l.of("tells")) {
-			tell, ok := t.tellings[k]
-			if !ok {
-				l.fail("no telling %q", k)
-			}
-			r.own = append(r.own, tell)
+			r.own = append(r.own, t.telling(l, k))
 		}
 		names := append([]string{l.of("food")}, strings.Split(l.of("also"), "|")...)
 		for _, n := range names {
@@ -223,6 +227,7 @@ func (t *tables) readFoods() {
 			}
 			t.byName[words[0]] = append(t.byName[words[0]], name{shown, words, exact, len(t.foods)})
 		}
+		t.own[r.name] = len(t.foods)
 		t.foods = append(t.foods, r)
 	}
 	for _, names := range t.byName {

@@ -1,6 +1,9 @@
 package food
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Tag is what a word tells: an allergen that law lists, or something that a diet or a guest at risk avoids.
 type Tag string
@@ -46,15 +49,32 @@ const (
 type Tell struct {
 	Tag       Tag
 	Certainty Certainty
-	Word      string // the name that tells, as the table spells it
-	Note      string // what to check, "" for nothing
+	Word      string   // the name that tells, as the table spells it
+	Note      string   // what to check, "" for nothing
+	About     string   // what of the tag: "egg" of what published advice keeps from those at risk
+	Unless    []string // what takes it away: cooked through, pasteurised, cut small
 	Source    Source
 	from, to  int // the tokens that it stands on
 }
 
+// What takes a telling away, where a text or a recipe says it.
+const (
+	CookedThrough = "cooked"
+	Pasteurised   = "pasteurised"
+	Small         = "small"
+)
+
 func (t *tables) readTellings() {
 	for _, l := range records("tellings.tsv") {
-		tell := Tell{Tag: Tag(l.of("tag")), Certainty: Contains, Note: l.of("note"), Source: t.source(l)}
+		tell := Tell{Tag: Tag(l.of("tag")), Certainty: Contains, Note: l.of("note"), Source: t.source(l),
+			Unless: strings.Fields(l.of("unless"))}
+		_, tell.About, _ = strings.Cut(l.of("key"), ":")
+		for _, u := range tell.Unless {
+			free, ok := strings.CutPrefix(u, "free:")
+			if ok && freeOf[free] == nil || !ok && u != CookedThrough && u != Pasteurised && u != Small {
+				l.fail("%q takes nothing away", u)
+			}
+		}
 		switch l.of("certainty") {
 		case "may":
 			tell.Certainty = MayContain
@@ -67,6 +87,15 @@ func (t *tables) readTellings() {
 		}
 		t.tellings[l.of("key")] = tell
 	}
+}
+
+// telling is the telling that a line's key names.
+func (t *tables) telling(l line, key string) Tell {
+	tell, ok := t.tellings[key]
+	if !ok {
+		l.fail("no telling %q", key)
+	}
+	return tell
 }
 
 // Tells is what the food's name tells, as the text has it, each tag once with its surest word.
@@ -158,7 +187,70 @@ func (t *tables) tell(tokens []token) []Tell {
 			}
 		}
 	}
+	return t.stated(tokens, found, without)
+}
+
+// stated adds what the states of foods tell (raw oysters) and drops what a state or a word such as "vegan" takes away
+// (smoked salmon, cooked).
+func (t *tables) stated(tokens []token, found []Tell, without []map[Tag]bool) []Tell {
+	wants := slices.ContainsFunc(found, func(f Tell) bool { return len(f.Unless) > 0 }) ||
+		slices.ContainsFunc(tokens, func(w token) bool { return t.warns[w.word] })
+	if !wants {
+		return found
+	}
+	p := t.cut(tokens)
+	for i, c := range p.clauses {
+		for k, s := range c.spans {
+			f := p.stated(i, s)
+			for _, tell := range f.tells {
+				if !covered(tell, found) {
+					found = append(found, tell)
+				}
+			}
+			found = slices.DeleteFunc(found, func(x Tell) bool {
+				// A nut's biscuit or milk is no whole nut.
+				whole := k == len(c.spans)-1 && s.from == x.from && s.to == x.to
+				return s.from <= x.from && x.to <= s.to && x.lifted(f, !whole || p.small(i), without[x.from])
+			})
+		}
+	}
 	return found
+}
+
+// lifted reports whether what is said of its food takes the telling away.
+func (x Tell) lifted(f Food, small bool, without map[Tag]bool) bool {
+	return slices.ContainsFunc(x.Unless, func(u string) bool {
+		switch free, ok := strings.CutPrefix(u, "free:"); {
+		case ok:
+			return without[freeOf[free][0]]
+		case u == Small:
+			return small
+		case u == CookedThrough:
+			return f.Is("cooked") || f.Is("tinned")
+		}
+		return f.Is(u)
+	})
+}
+
+// CutsSmall reports whether what a step does, or says of its food, makes small pieces of it.
+func CutsSmall(text string) bool {
+	t := data()
+	return slices.ContainsFunc(t.tokensOf(text), func(w token) bool {
+		return t.plain[w.word] == "small" || t.plain[w.raw] == "small" || t.plain[w.raw+"d"] == "small" ||
+			t.plain[w.raw+"ed"] == "small"
+	})
+}
+
+// small reports whether a clause, or what follows it and names no food, says that the food is cut small.
+func (p *reading) small(clause int) bool {
+	for i := clause; i < len(p.clauses) && (i == clause || len(p.clauses[i].spans) == 0); i++ {
+		for _, w := range p.tokens[p.clauses[i].from:p.clauses[i].to] {
+			if p.t.plain[w.word] == "small" || p.t.plain[w.raw] == "small" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // covered reports whether a found name tells the same and holds the word: "oyster sauce" speaks for its oyster.
@@ -239,6 +331,8 @@ func gone(part []token) map[Tag]bool {
 			if next == "based" {
 				drop(noAnimal)
 			}
+		case "halal", "kosher":
+			drop([]Tag{Pork})
 		case "vegetarian", "veggie", "meatless":
 			drop(noMeat)
 		case "eggless":

@@ -40,6 +40,9 @@ func (t *tables) one(word string) string {
 
 // learn keeps a word's singular, and its plural's.
 func (t *tables) learn(word string) string {
+	if s, ok := t.singular[word]; ok {
+		return s
+	}
 	s := words.Singular(word)
 	t.singular[word] = s
 	if many := words.Plural(s); words.Singular(many) == s {
@@ -127,6 +130,7 @@ type stateRow struct {
 	becomes *Class // nil for no change
 	cooked  bool   // it becomes what its class leaves when it is cooked
 	state   string
+	tells   []Tell
 }
 
 func (s *stateRow) fits(c *Class) bool {
@@ -155,6 +159,9 @@ func (t *tables) readWords() {
 		if !r.cooked {
 			r.becomes = t.classOf(l, "becomes")
 		}
+		for k := range strings.FieldsSeq(l.of("tells")) {
+			r.tells = append(r.tells, t.telling(l, k))
+		}
 		for of := range strings.FieldsSeq(l.of("of")) {
 			if g, ok := strings.CutPrefix(of, "@"); ok {
 				r.groups = append(r.groups, g)
@@ -166,6 +173,7 @@ func (t *tables) readWords() {
 		}
 		for w := range strings.SplitSeq(l.of("words"), "|") {
 			r.phrase = t.foldsOf(w)
+			t.warns[r.phrase[0]] = t.warns[r.phrase[0]] || len(r.tells) > 0
 			t.states[r.phrase[0]] = append(t.states[r.phrase[0]], r)
 		}
 	}

@@ -23,7 +23,7 @@ var (
 // that the guest can have: through oil, through a machine, over boards and hands. Only what traces matter for counts:
 // allergies, and the diets kept for them.
 func InTheKitchen(p *planner.Party) []string {
-	var out []string
+	out := meetings(p)
 	var vs verdicts
 	ways := map[planner.DishKey]way{}
 	for i := range p.Dishes {

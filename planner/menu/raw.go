@@ -3,6 +3,7 @@ package menu
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,9 +21,6 @@ type raw struct {
 }
 
 var (
-	// Dishes whose egg stays raw or only thickens, by name; common practice, and the list of US FDA egg safety.
-	lightEgg = regexp.MustCompile(`(?i)\b(mousse|tiramis[uù]|mayonnaise|aioli|hollandaise|b[ée]arnaise|caesar|` +
-		`sabayon|zabaglione|egg ?nog|poached eggs?|soft[- ]boiled)\b`)
 	pink    = regexp.MustCompile(`(?i)\b(medium[- ]rare|rare|pink|bloody|runny|soft[- ]boiled|(?:just|barely) set)\b`)
 	denied  = regexp.MustCompile(`(?i)\b(no longer|not|no|nothing|without|never)\W+(\w+\W+){0,2}$`)
 	degrees = regexp.MustCompile(`(?i)\b(\d{2,3})\s*(?:°|degrees?\s*)?\s*([CF])\b`)
@@ -38,6 +36,10 @@ func undercooked(d *planner.Dish) []raw {
 	}
 	if !animal(d) {
 		return out
+	}
+	out = append(out, rawAnimal(d)...)
+	if word := says(d.Name, "raw", "raw-too", "rare"); word != "" {
+		out = append(out, raw{"", "its name says " + word, safety.RawForSusceptible().Source, false})
 	}
 	for i := range d.Steps {
 		s := &d.Steps[i]
@@ -65,7 +67,7 @@ func rawEgg(d *planner.Dish) (has, text string, sure bool) {
 	for i := range d.Ingredients {
 		name := d.Ingredients[i].Name
 		f, ok := safety.AllergenIn(name, safety.AllergenEgg)
-		if ok && f.Certainty == safety.Contains && shellEgg(f.Word) && !cookedEgg.MatchString(name) {
+		if ok && f.Certainty == safety.Contains && shellEgg(f.Word) && !madeSafe(name) {
 			has = name
 			break
 		}
@@ -75,22 +77,111 @@ func rawEgg(d *planner.Dish) (has, text string, sure bool) {
 	}
 	words := d.Name
 	for i := range d.Steps {
-		words += " | " + d.Steps[i].Do + " " + d.Steps[i].Until
-	}
-	cooks := false
-	for i := range d.Steps {
-		cooks = cooks || d.Steps[i].Cooks || d.Steps[i].Where == planner.Heat
+		words += " | " + d.Steps[i].Do + " | " + d.Steps[i].Until
 	}
 	switch {
-	case !cooks:
+	case !slices.ContainsFunc(d.Steps, heats):
 		return has, "no step cooks it", true
-	case lightEgg.MatchString(words):
+	case says(words, "egg", "runny") != "":
 		return has, "perhaps raw or only lightly cooked", false
 	}
 	return "", "", false
 }
 
-var cookedEgg = regexp.MustCompile(`(?i)pasteuri[sz]ed|hard[- ](boiled|cooked)`)
+// madeSafe reports whether the egg that an ingredient names is cooked, or pasteurised.
+func madeSafe(ingredient string) bool {
+	f, ok := food.Find(ingredient)
+	return ok && (f.Is(food.CookedThrough) && !f.Is("part-cooked") || f.Is(food.Pasteurised))
+}
+
+// says is the word of a text that tells of something raw or lightly cooked; empty when none does.
+func says(text string, about ...string) string {
+	for _, t := range food.Tells(text) {
+		if t.Tag == food.Pregnant && slices.Contains(about, t.About) {
+			return t.Word
+		}
+	}
+	return ""
+}
+
+// rawAnimal names the meat, fish and shellfish of a dish of which no step cooks anything.
+func rawAnimal(d *planner.Dish) []raw {
+	var out []raw
+	if len(d.Steps) == 0 || slices.ContainsFunc(d.Steps, heats) {
+		return nil
+	}
+	for i := range d.Ingredients {
+		name := d.Ingredients[i].Name
+		if k, ok := food.KindOf(name); ok && k.Raw() && !bought(name) {
+			out = append(out, raw{name, "no step cooks it: raw, unless it was bought cooked",
+				safety.RawForSusceptible().Source, false})
+		}
+	}
+	return out
+}
+
+// bought reports whether an ingredient's first word says that it comes cooked: roast chicken. Only a step commands.
+func bought(ingredient string) bool {
+	w := food.Words(ingredient)
+	return len(w) > 0 && slices.ContainsFunc(food.Verbs(), func(v food.Verb) bool {
+		return v.Name == w[0] && v.Leaves == food.CookedThrough
+	})
+}
+
+func heats(s planner.Step) bool { return s.Cooks || s.Where == planner.Heat }
+
+// hotThrough is how many minutes of heat make cheese, sliced meat or sprouts steaming hot: common practice, no source.
+const hotThrough = 5
+
+// takenAway reports whether what is done in a dish takes a doubt about an ingredient away: it is cooked through, or cut
+// small. An ingredient that no step names may well go in at the end, raw: then nothing is taken away.
+func takenAway(d *planner.Dish, in *planner.Ingredient, how string) bool {
+	first := -1
+	f, known := food.Find(in.Name)
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		if s.Key == in.Step || known && names(s.Do, f.Name) {
+			first = i
+			break
+		}
+	}
+	switch how {
+	case food.Small:
+		return first >= 0 && food.CutsSmall(d.Steps[first].Do)
+	case food.CookedThrough:
+		return first >= 0 && cookedAfter(d, first)
+	}
+	return false
+}
+
+func names(text, name string) bool {
+	return slices.ContainsFunc(food.All(text), func(f food.Food) bool { return f.Name == name })
+}
+
+func cooksThrough(s *planner.Step) bool {
+	m := pink.FindStringIndex(s.Until)
+	return heats(*s) && s.Time.Likely >= hotThrough && (m == nil || denied.MatchString(s.Until[:m[0]]))
+}
+
+// cookedAfter reports whether a step, or one that its food goes on to, cooks it through.
+func cookedAfter(d *planner.Dish, first int) bool {
+	reached := map[planner.StepKey]bool{d.Steps[first].Key: true}
+	for range d.Steps {
+		for i := range d.Steps {
+			for _, a := range d.Steps[i].After {
+				if a.Dish == "" && reached[a.Step] && !a.Aside {
+					reached[d.Steps[i].Key] = true
+				}
+			}
+		}
+	}
+	for i := range d.Steps {
+		if reached[d.Steps[i].Key] && cooksThrough(&d.Steps[i]) {
+			return true
+		}
+	}
+	return false
+}
 
 // shellEgg reports whether what tells of egg is egg itself, or a part of it.
 func shellEgg(word string) bool {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 )
 
@@ -26,6 +27,9 @@ type Finding struct {
 	Word   string // the word that tells: "butter"
 	Sure   bool   // and not: check the label
 	Strict bool   // traces count too: an allergy, or a diet that is kept for one
+
+	unless  []string // what takes it away: cooking through
+	unknown bool     // nobody can answer for the words
 }
 
 // Reason is why a dish is not free for a guest.
@@ -54,27 +58,50 @@ var forAllergy = []safety.Diet{safety.GlutenFree, safety.DairyFree, safety.EggFr
 // [safety.AllergenCaution] goes with every list of them.
 func Against(ingredient string, g *planner.Guest) []Finding {
 	var out []Finding
+	var open []safety.Allergen // of which nothing is found
+	other := false             // an allergy that no law lists, and nothing is found
 	for _, word := range g.Allergies {
 		known, err := safety.ParseAllergen(word)
-		if err == nil {
-			if f, ok := safety.AllergenIn(ingredient, known...); ok {
-				out = append(out, Finding{f.String(), f.Word, f.Certainty == safety.Contains, true})
-				continue
-			}
-		}
-		if safety.Mentions(ingredient, word) {
-			out = append(out, Finding{fmt.Sprintf("it says %s", word), word, true, true})
+		f, ok := safety.AllergenIn(ingredient, known...)
+		switch {
+		case ok:
+			out = append(out, Finding{Text: f.String(), Word: f.Word, Sure: f.Certainty == safety.Contains, Strict: true})
+		case err == nil:
+			open = append(open, known...)
+		case safety.Mentions(ingredient, word) && !safety.Mentions(ingredient, word+" free"):
+			out = append(out, Finding{Text: fmt.Sprintf("it says %s", word), Word: word, Sure: true, Strict: true})
+		default:
+			other = true
 		}
 	}
+	var diets []safety.Diet
 	for _, diet := range g.Diets {
 		d := safety.Diet(diet)
 		conflicts, _ := safety.Against(d, ingredient)
 		for _, c := range conflicts {
-			strict := slices.Contains(forAllergy, d)
-			out = append(out, Finding{c.String(), c.Word, c.Certainty == safety.Contains, strict})
+			out = append(out, Finding{c.String(), c.Word, c.Certainty == safety.Contains, slices.Contains(forAllergy, d),
+				c.Unless, false})
+		}
+		if len(conflicts) == 0 {
+			diets = append(diets, d)
+		}
+	}
+	if len(open)+len(diets) > 0 || other {
+		if words := unclear(ingredient, diets, open, other); words != "" {
+			out = append(out, Finding{Text: "not known what is in it (" + words + "): check the label", Word: words,
+				Strict: len(open) > 0 || other, unknown: true})
 		}
 	}
 	return out
+}
+
+// unclear is what of an ingredient nobody can answer for; of an allergy that no law lists no word says that it is free.
+func unclear(ingredient string, diets []safety.Diet, open []safety.Allergen, other bool) string {
+	if other {
+		words, _ := food.Unclear(ingredient)
+		return words
+	}
+	return safety.Unclear(ingredient, diets, open)
 }
 
 // Restricted reports whether there is anything that a guest does not eat or must not get.
@@ -88,12 +115,25 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 	var reasons []Reason
 	for i := range d.Ingredients {
 		in := &d.Ingredients[i]
+		if d.CoolsWith(in) {
+			continue // the ice of a bath is no food
+		}
 		for _, f := range Against(in.Name, g) {
+			if slices.ContainsFunc(f.unless, func(u string) bool { return takenAway(d, in, u) }) {
+				continue
+			}
+			if f.Sure && slices.Contains(f.unless, food.CookedThrough) && slices.ContainsFunc(d.Steps, heats) {
+				f.Sure, f.Text = false, "perhaps "+f.Text // something is cooked: perhaps this
+			}
 			reasons = append(reasons, Reason{in.Name, in.Optional, f})
 		}
 	}
+	reasons = append(reasons, together(d, g)...)
 	if underAdvice(g) {
 		for _, u := range undercooked(d) {
+			if slices.ContainsFunc(reasons, func(r Reason) bool { return r.Ingredient == u.ingredient && !u.sure }) {
+				continue // said already
+			}
 			f := Finding{Text: u.text + " (" + u.source + ")", Sure: u.sure}
 			if u.ingredient != "" {
 				f.Word = "raw egg"
@@ -106,6 +146,9 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 	}
 	if d.BroughtBy != "" || len(d.Ingredients) == 0 {
 		for _, f := range Against(d.Name, g) {
+			if f.unknown {
+				continue // as nothing of the dish is
+			}
 			f.Text = "its name says so: " + f.Text
 			reasons = append(reasons, Reason{Finding: f})
 		}

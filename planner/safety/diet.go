@@ -2,6 +2,7 @@ package safety
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tureen/planner/food"
@@ -26,15 +27,17 @@ const (
 	Halal       Diet = "halal"
 	Kosher      Diet = "kosher"
 	Pregnant    Diet = "pregnant"
-	Vulnerable  Diet = "vulnerable" // older guests, or with a weak immune system: as in pregnancy
-	Infant      Diet = "infant"     // under one year
+	Vulnerable  Diet = "vulnerable"  // older guests, or with a weak immune system: as in pregnancy
+	Infant      Diet = "infant"      // under one year
+	SmallChild  Diet = "small child" // under five years
 )
 
 // avoided is one thing that a diet avoids. May lowers a sure word to "check".
 type avoided struct {
-	tag  food.Tag
-	may  bool
-	note string // in place of the word's own, "" to keep that
+	tag   food.Tag
+	may   bool
+	about string // of the tag only these: see [food.Tell]
+	note  string // in place of the word's own, "" to keep that
 
 	source string // likewise
 }
@@ -72,7 +75,9 @@ var dietRules = []struct {
 	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol}}},
 	{Vulnerable, []avoided{{tag: food.Pregnant}}},
 	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC"}, {tag: food.Pregnant},
-		{tag: food.Alcohol}}},
+		{tag: food.Expecting, about: "mercury"}, {tag: food.Alcohol}}},
+	{SmallChild, []avoided{{tag: food.Infant, about: "choking nut rice-drink"}, {tag: food.Expecting, about: "mercury"},
+		{tag: food.Pregnant, about: "raw raw-too egg runny unpasteurised mould-cheese flour"}, {tag: food.Alcohol}}},
 }
 
 // Diets lists the diets that [Against] knows.
@@ -95,12 +100,14 @@ type Conflict struct {
 	Certainty Certainty
 	Word      string
 	Note      string
-	Source    string // who publishes the advice, where it is advice; see [Diet.ForCare]
+	Unless    []string // what takes it away: see [food.Tell]
+	Source    string   // who publishes the advice, where it is advice; see [Diet.ForCare]
 }
 
 // forWhom is how a sentence names those who avoid, where the diet's own name
 // does not describe the food.
-var forWhom = map[Diet]string{Pregnant: "in pregnancy", Vulnerable: "for vulnerable guests", Infant: "for infants"}
+var forWhom = map[Diet]string{Pregnant: "in pregnancy", Vulnerable: "for vulnerable guests", Infant: "for infants",
+	SmallChild: "for small children"}
 
 // String is the conflict as a person reads it: "not vegan (butter)", "perhaps
 // not in pregnancy (brie): …".
@@ -120,6 +127,25 @@ func (c Conflict) String() string {
 		s += " (" + c.Source + ")"
 	}
 	return s
+}
+
+// Unclear is what of an ingredient is not known well enough to call it free of what a guest with these diets and
+// allergies avoids: see [food.Unclear]. Published advice is about what is known: a cake is nothing to it.
+func Unclear(ingredient string, diets []Diet, allergens []Allergen) string {
+	tags, choice := slices.Clone(allergens), len(allergens) > 0
+	for _, r := range dietRules {
+		if slices.Contains(diets, r.diet) {
+			choice = choice || !r.diet.IsAdvice()
+			for _, a := range r.avoids {
+				tags = append(tags, a.tag)
+			}
+		}
+	}
+	words, mixed := food.Unclear(ingredient, tags...)
+	if mixed && !choice {
+		return ""
+	}
+	return words
 }
 
 // Against finds the words of an ingredient that stand against a diet, the sure
@@ -143,7 +169,7 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 	for _, want := range []Certainty{Contains, MayContain} {
 		for _, t := range tell(ingredient) {
 			for _, a := range avoids {
-				if t.Tag != a.tag {
+				if t.Tag != a.tag || a.about != "" && !slices.Contains(strings.Fields(a.about), t.About) {
 					continue
 				}
 				c := t.Certainty
@@ -158,7 +184,7 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 				if a.note != "" {
 					note = a.note
 				}
-				conflict := Conflict{Diet: diet, Certainty: c, Word: t.Word, Note: note}
+				conflict := Conflict{Diet: diet, Certainty: c, Word: t.Word, Note: note, Unless: t.Unless}
 				if diet.IsAdvice() && t.Tag != food.Alcohol {
 					conflict.Source = t.Source.Text
 					if a.source != "" {
@@ -185,6 +211,7 @@ var saidDiets = map[string]Diet{
 	"no alcohol": AlcoholFree, "teetotal": AlcoholFree, "kosher style": Kosher, "pregnancy": Pregnant, "baby": Infant,
 	"expecting": Pregnant, "under one": Infant, "under 1": Infant, "newborn": Infant,
 	"immunocompromised": Vulnerable, "immunosuppressed": Vulnerable, "frail": Vulnerable, "elderly": Vulnerable,
+	"child": SmallChild, "toddler": SmallChild, "young child": SmallChild, "under five": SmallChild, "under 5": SmallChild,
 	"old": Vulnerable, "older": Vulnerable, "immune": Vulnerable, "weak immune system": Vulnerable,
 }
 

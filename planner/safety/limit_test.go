@@ -29,10 +29,12 @@ func TestPublishedTimes(t *testing.T) {
 		{"raw poultry", RefrigeratorLimit(Poultry), 2 * day, "foodsafety.gov Cold Food Storage Chart"},
 		{"ground meat", RefrigeratorLimit(GroundMeat), 2 * day, "foodsafety.gov Cold Food Storage Chart"},
 		{"steaks, chops, roasts", RefrigeratorLimit(RedMeat), 5 * day, "foodsafety.gov Cold Food Storage Chart"},
-		// Raw fish is 1-3 days on the chart; thawed seafood, which most bought fish
-		// is, 1-2 days: the shorter counts.
-		{"raw fish", RefrigeratorLimit(Fish), 2 * day, "USDA FSIS, The Big Thaw"},
-		{"shellfish", RefrigeratorLimit(Shellfish), 2 * day, "USDA FSIS, The Big Thaw"},
+		// Raw fish is 1-3 days on the chart; FDA says two days from purchase: the shorter counts.
+		{"raw fish", RefrigeratorLimit(Fish), 2 * day, "FDA, Selecting and Serving Fresh and Frozen Seafood"},
+		{"shellfish", RefrigeratorLimit(Shellfish), 2 * day, "FDA, Selecting and Serving Fresh and Frozen Seafood"},
+		{"cut fruit and leaves", RefrigeratorLimit(CutProduce), 4 * day, "FoodKeeper"},
+		// Older copies of NCHFP's page say seven days, the present one four.
+		{"garlic in oil", RefrigeratorLimit(GarlicOil), 4 * day, "National Center for Home Food Preservation"},
 		{"live crab", RefrigeratorLimit(LiveShellfish), 1 * day, "foodsafety.gov Cold Food Storage Chart"},
 		{"eggs in the shell", RefrigeratorLimit(Eggs), 35 * day, "foodsafety.gov Cold Food Storage Chart"},
 		{"raw egg", RefrigeratorLimit(RawEgg), 4 * day, "foodsafety.gov Cold Food Storage Chart"},

@@ -16,6 +16,12 @@ import (
 //go:embed limits.csv
 var limitsCSV string
 
+// limits_own.csv: rows that the reference table lacks or has from a page that is about something else, in the same
+// columns.
+//
+//go:embed limits_own.csv
+var ownLimitsCSV string
+
 // kinds.csv says which rows speak of which kind of food. A field with several
 // ids names sources that may disagree, or cuts that one kind covers.
 //
@@ -38,7 +44,7 @@ type table struct {
 // person's, and every test of the package would meet it: hence the panics.
 var tables = sync.OnceValue(func() *table {
 	t := &table{byID: map[string]int{}, kindIndex: map[Kind]int{}}
-	for _, f := range records("limits.csv", limitsCSV) {
+	for _, f := range append(records("limits.csv", limitsCSV), records("limits_own.csv", ownLimitsCSV)...) {
 		l, err := readLimit(f)
 		if err != nil {
 			panic(fmt.Sprintf("safety: limits.csv, %s: %v", f["id"], err))
