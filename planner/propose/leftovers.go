@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -36,13 +37,13 @@ func (w *proposer) leftovers() {
 	for i := range w.p.Courses {
 		c := &w.p.Courses[i]
 		if len(c.Servings) == 0 || !slices.ContainsFunc(w.p.Dishes, func(d planner.Dish) bool {
-			return d.Course == c.Key && Spoils(&d)
+			return d.Course == c.Key && Spoils(w.p, &d)
 		}) {
 			continue
 		}
 		due := earliest(c).Add(-c.Servings[0].Early.Duration() + planner.Minutes(limit.Minutes).Duration())
 		if due.Before(from.Add(putAway * time.Minute)) {
-			before = append(before, fmt.Sprintf("of the %s by %s", c.Named(), clock(w.p, due)))
+			before = append(before, "of the "+c.Named())
 			continue
 		}
 		if now = append(now, c.Named()); by.IsZero() || due.Before(by) {
@@ -52,16 +53,15 @@ func (w *proposer) leftovers() {
 	if len(now) == 0 {
 		return
 	}
-	long := words.Length(planner.Minutes(limit.Minutes))
+	long, keeps := words.Length(planner.Minutes(limit.Minutes)), w.p.RefrigeratorLimit(safety.Cooked)
 	c := planner.Chore{Key: w.freeKey("leftovers"), Kind: planner.Other, Attention: planner.Hands, MaxHands: 2,
 		Time: about(putAway), From: &planner.Anchor{Course: after.Key, Offset: eatMinutes},
 		By: []planner.Anchor{{At: &by}},
-		Do: fmt.Sprintf("Leftovers into the refrigerator by %s: %s after the food comes to the table (%s)",
-			clock(w.p, by), long, limit.Authority),
-		Note: fmt.Sprintf("In shallow boxes, the day on each: how long it keeps counts from when the food was first cooked, %s (%s).", safety.RefrigeratorLimit(safety.Cooked).Figure(),
-			safety.RefrigeratorLimit(safety.Cooked).Source)}
+		Do: "Put the leftovers into the refrigerator",
+		Note: fmt.Sprintf("At most %s after the food comes to the table (%s), in shallow boxes, the day on each: how long it "+
+			"keeps counts from when the food was first cooked, %s (%s).", long, limit.Source, keeps.Figure(), keeps.Source)}
 	if len(before) > 0 {
-		c.Note = "What is left " + words.And(before) + ", as it is cleared. " + c.Note
+		c.Note = fmt.Sprintf("What is left %s within %s of its serving, as it is cleared. ", words.And(before), long) + c.Note
 	}
 	if w.canEnd(&c, from.Add(putAway*time.Minute), by) {
 		w.add(c)
@@ -103,7 +103,7 @@ func (w *proposer) platters() {
 		}
 		var names []string
 		for j := range w.p.Dishes {
-			if d := &w.p.Dishes[j]; d.Course == c.Key && Spoils(d) && StandsOut(w.p, d) {
+			if d := &w.p.Dishes[j]; d.Course == c.Key && Spoils(w.p, d) && StandsOut(w.p, d) {
 				names = append(names, d.Name)
 			}
 		}
@@ -117,9 +117,9 @@ func (w *proposer) platters() {
 				Attention: planner.Hands, MaxHands: 2, Time: about(putAway),
 				From: &planner.Anchor{Course: c.Key, Offset: long*planner.Minutes(n) - 2*putAway - c.Servings[0].Early},
 				By:   []planner.Anchor{{At: &by}},
-				Do: fmt.Sprintf("Take in what stands out of %s by %s, or put out fresh platters: %s at room temperature are over (%s)",
-					words.And(names), clock(w.p, by), words.Length(long), limit.Authority),
-				Note: "Fresh food goes onto a clean platter, not onto what has stood (" + limit.Source + ")."}
+				Do:   fmt.Sprintf("Take in what stands out of %s, or put out fresh platters", words.And(names)),
+				Note: fmt.Sprintf("%s at room temperature are over then; fresh food goes onto a clean platter, not onto what "+
+					"has stood (%s).", words.Upper(words.Length(long)), limit.Source)}
 			if w.canEnd(&chore, by.Add(-2*putAway*time.Minute), by) {
 				w.add(chore)
 			}
@@ -134,11 +134,11 @@ const (
 	mostPlatters = 3
 )
 
-// Spoils says whether something of a dish is food with a limit at room temperature, by what its steps leave and by its
-// ingredients.
-func Spoils(d *planner.Dish) bool {
-	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Leaves.Perishable }) ||
-		slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+// Spoils says whether something of a dish is food with a limit at room temperature.
+func Spoils(p *planner.Party, d *planner.Dish) bool {
+	foods := trace.OfDish(p, d)
+	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return foods.Leaves(d.Key, s.Key).Perishable }) ||
+		len(d.Steps) == 0 && slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
 			k, known := food.KindOf(in.Name)
 			return known && k != food.None
 		})
@@ -150,9 +150,4 @@ func latest(c *planner.Course) time.Time {
 		at = planner.Later(at, s.At)
 	}
 	return at
-}
-
-// clock is an instant as the party's own clock shows it.
-func clock(p *planner.Party, t time.Time) string {
-	return strings.TrimPrefix(t.In(p.Location()).Format("15:04"), "0")
 }

@@ -290,10 +290,16 @@ func (l *Leaves) say(f *planner.Food) {
 				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce})
 		}
 	}
-	if f.PartCooked {
-		for i := range l.Parts {
-			l.Parts[i].Half = l.Parts[i].Half || l.Parts[i].Kind.Raw()
-		}
+	if !f.PartCooked {
+		return
+	}
+	half := false
+	for i := range l.Parts {
+		l.Parts[i].Half = l.Parts[i].Half || l.Parts[i].Kind.Raw()
+		half = half || l.Parts[i].Half
+	}
+	for i := range l.Parts {
+		l.Parts[i].Half = l.Parts[i].Half || !half && l.Parts[i].Kind != safety.None
 	}
 }
 
