@@ -84,7 +84,7 @@ func TestNotHot(t *testing.T) {
 		"brought":         func(d *planner.Dish) { d.BroughtBy = "Otto" },
 		"never cooked":    func(d *planner.Dish) { d.Steps[0].Cooks, d.Steps[0].Where = false, planner.Counter },
 		"part-cooked":     func(d *planner.Dish) { d.Steps[0].Leaves.PartCooked = true },
-		"not perishable":  func(d *planner.Dish) { d.Steps[0].Leaves = planner.Food{Kind: safety.None, Millilitres: 4000} },
+		"not perishable":  func(d *planner.Dish) { d.Name, d.Steps[0].Leaves = "Sugar syrup", planner.Food{Millilitres: 4000} },
 		"served as a ice": func(d *planner.Dish) { d.Name = "Lemon sorbet" },
 	} {
 		p, d := ahead("Chilli", "Simmer it", 4000)
