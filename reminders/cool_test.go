@@ -15,7 +15,7 @@ func TestIntoTheCold(t *testing.T) {
 	p, plan := tart()
 	bake := &p.Dishes[0].Steps[2] // ends at 18:15
 	bake.Leaves = planner.Food{Perishable: true, Kind: safety.Cooked, Millilitres: 1200}
-	bake.Do, bake.Serve.State = "Bake the leeks", planner.Refrigerator
+	p.Dishes[0].Name, bake.Do, bake.Serve.State = "Leek stew", "Bake the leeks", planner.Refrigerator
 	said := func(kind string, task planner.TaskKey) string {
 		for _, r := range For(p, plan) {
 			if string(r.Kind) == kind && r.Task == task {
