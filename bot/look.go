@@ -168,6 +168,7 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, sec)
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
+	rep.Sections = append(rep.Sections, t.careInShort()...)
 	cooling, buttons := t.warmSection(t.Party.Dishes...)
 	rep.Sections, rep.Buttons = append(rep.Sections, cooling...), buttons
 	if len(cooling) > 0 {

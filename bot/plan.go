@@ -157,12 +157,13 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
+	t.planCare(&rep, before == nil)
 	cooling, buttons := t.warmSection(t.Party.Dishes...)
 	rep.Sections = append(rep.Sections, cooling...)
 	if len(cooling) > 0 {
 		rep.Text += "\n" + tooSlow
 	}
-	rep.Buttons = append(buttons, t.button("My tasks", "plan show", "person", "me"),
+	rep.Buttons = append(append(rep.Buttons, buttons...), t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -152,7 +153,7 @@ func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
 			}
 		}
 	}
-	if to := t.Party.CookedTo(d, s); to != "" {
+	if to := trace.CookedTo(t.Party, d, s); to != "" {
 		text += "; published: " + to
 	}
 	return text

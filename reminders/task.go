@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -126,7 +127,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	}
 	published := ""
 	if s != nil {
-		if to := v.p.CookedTo(v.p.Dish(t.Dish), s); to != "" {
+		if to := trace.CookedTo(v.p, v.p.Dish(t.Dish), s); to != "" {
 			published = " Published: " + to + "."
 		}
 	}

@@ -42,7 +42,7 @@ func ofDish(k *kitchen) []Caution {
 	for i := range data().rows {
 		r := &data().rows[i]
 		if slices.ContainsFunc(scenes, func(x *scene) bool { return x.holds(r) }) {
-			out = append(out, Caution{k.dish.Key, r.key, r.title, r.says + " (" + r.source + ".)", r.short})
+			out = append(out, Caution{k.dish.Key, r.key, r.title, r.says + " (" + r.source + ")", r.short})
 		}
 	}
 	return out

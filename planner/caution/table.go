@@ -79,7 +79,7 @@ var data = sync.OnceValue(func() *tables {
 	}
 	for _, r := range records("cautions.tsv", 6) {
 		t.rows = append(t.rows, row{key: r[0], title: r[1], when: t.terms(r[2]), says: figures(r[3]),
-			short: figures(r[4]), source: r[5]})
+			short: figures(r[4]), source: strings.ReplaceAll(r[5], ", from memory", "")})
 	}
 	return t
 })
