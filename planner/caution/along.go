@@ -85,9 +85,11 @@ func (x *scene) frozen(string) bool {
 	return false
 }
 
-// boiled says whether the food has boiled by the end of the step, as far as words tell.
-func (x *scene) boiled(string) bool {
-	return slices.ContainsFunc(x.before(), func(y *scene) bool { return has(y.words, "boils") })
+// boiled says whether food of a set has boiled by the end of the step, as far as words tell.
+func (x *scene) boiled(of string) bool {
+	return slices.ContainsFunc(x.before(), func(y *scene) bool {
+		return has(y.words, "boils") && (of == "" || y.had(of))
+	})
 }
 
 func (x *scene) everHot(string) bool {
@@ -137,7 +139,7 @@ func (x *scene) reheats(seen []*scene) (n int, chilled bool) {
 		chilled = chilled || c || cold(a.Wait.State) && slices.ContainsFunc(from.l.Parts, spoiltCooked)
 	}
 	anew := slices.ContainsFunc(x.l.In, func(p trace.Part) bool {
-		return raw(&p) || p.Class != nil && !slices.ContainsFunc(came, func(o trace.Part) bool { return o.Name == p.Name }) &&
+		return raw(&p) && !p.Said || p.Class != nil && !slices.ContainsFunc(came, func(o trace.Part) bool { return o.Name == p.Name }) &&
 			!slices.Contains([]string{"spice", "fat", "drink", "herb"}, p.Class.Group)
 	})
 	switch {

@@ -42,6 +42,7 @@ func ofDish(k *kitchen) []Caution {
 	for i := range data().rows {
 		r := &data().rows[i]
 		if slices.ContainsFunc(scenes, func(x *scene) bool { return x.holds(r) }) {
+			k.held = append(k.held, r.key)
 			out = append(out, Caution{k.dish.Key, r.key, r.title, r.says + " (" + r.source + ")", r.short})
 		}
 	}

@@ -19,7 +19,8 @@ type kitchen struct {
 	dish     *planner.Dish
 	complete bool
 	all      []*scene
-	words    []found // of the ingredients and the dish's name
+	words    []found  // of the ingredients and the dish's name
+	held     []string // the rows that hold, as far as they have been gone through
 }
 
 // scene is a step, as the terms see it.
@@ -91,8 +92,19 @@ func raw(p *trace.Part) bool {
 	return !p.Cooked && !p.Half && (p.Kind.Raw() || p.Kind == safety.RawEgg || p.Kind == safety.Eggs)
 }
 
+// out says whether the step leaves such food of a set. What somebody has said that it leaves stands for what is not
+// known; it is no second piece of meat beside the one that went in.
 func (x *scene) out(of string, is func(*trace.Part) bool) bool {
-	return slices.ContainsFunc(x.l.Parts, func(p trace.Part) bool { return is(&p) && in(&p, of) })
+	known := slices.ContainsFunc(x.l.Parts, animal)
+	return slices.ContainsFunc(x.l.Parts, func(p trace.Part) bool {
+		return !(p.Said && known) && is(&p) && in(&p, of)
+	})
+}
+
+// animal says whether a part is meat, fish or egg by its own words.
+func animal(p trace.Part) bool {
+	f, ok := food.Find(p.Name)
+	return !p.Said && ok && slices.Contains([]string{"meat", "fish", "egg"}, f.Class.Group)
 }
 
 // had says whether food of a set goes into the step, or is left by it.
@@ -193,9 +205,10 @@ var tests map[string]func(*scene, string) bool
 
 func init() {
 	tests = map[string]func(*scene, string) bool{
-		"raw":  func(x *scene, of string) bool { return x.out(of, raw) },
-		"half": func(x *scene, of string) bool { return x.out(of, func(p *trace.Part) bool { return p.Half }) },
-		"out":  func(x *scene, of string) bool { return x.out(of, func(*trace.Part) bool { return true }) },
+		"raw":     func(x *scene, of string) bool { return x.out(of, raw) },
+		"half":    func(x *scene, of string) bool { return x.out(of, func(p *trace.Part) bool { return p.Half }) },
+		"out":     func(x *scene, of string) bool { return x.out(of, func(*trace.Part) bool { return true }) },
+		"unknown": func(x *scene, _ string) bool { return len(x.l.Unknown) > 0 },
 		"raw-plant": func(x *scene, of string) bool {
 			return x.out(of, func(p *trace.Part) bool { return !p.Cooked })
 		},
@@ -203,7 +216,9 @@ func init() {
 		"of":       (*scene).named,
 		"under":    (*scene).under,
 		"says":     func(x *scene, of string) bool { return has(x.words, of) },
+		"told":     func(x *scene, of string) bool { return has(x.words, of) || has(read(x.s.Source), of) },
 		"dish":     func(x *scene, of string) bool { return has(x.k.words, of) },
+		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
 		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
 		"served":   func(x *scene, _ string) bool { return x.served() },
 		"hot":      func(x *scene, _ string) bool { return x.l.Hot },

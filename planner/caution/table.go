@@ -94,11 +94,11 @@ func (t *tables) terms(when string) [][]term {
 			x.what, x.of, _ = strings.Cut(strings.TrimPrefix(w, "!"), ":")
 			known := tests[x.what] != nil
 			switch x.what {
-			case "says", "dish", "name":
+			case "says", "told", "dish", "name":
 				known = known && t.roles[x.of]
-			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot":
+			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "boiled":
 				_, ok := t.sets[x.of]
-				known = known && ok
+				known = known && (ok || x.what == "boiled" && x.of == "")
 			}
 			if !known {
 				panic(fmt.Sprintf("cautions.tsv: no term %q", w))
@@ -162,20 +162,24 @@ type found struct {
 	at   int
 }
 
-// read finds the roles of a text's words in their order, the longest phrases first.
+// blocks are the roles of phrases that say nothing here, and whose words do not either: "no longer pink".
+var blocks = []string{"not-rare", "skip"}
+
+// read finds the roles of a text's words in their order.
 func read(text string) []found {
 	var out []found
 	tokens := food.Words(text)
-	for i := 0; i < len(tokens); {
-		length := 1
+	for i := 0; i < len(tokens); i++ {
 		for _, p := range data().phrases[tokens[i]] {
-			if len(p.words) < length || i+len(p.words) > len(tokens) || !slices.Equal(tokens[i:i+len(p.words)], p.words) {
+			if i+len(p.words) > len(tokens) || !slices.Equal(tokens[i:i+len(p.words)], p.words) {
 				continue
 			}
-			length = len(p.words)
 			out = append(out, found{p.role, i})
+			if slices.Contains(blocks, p.role) { // longest first: a shorter phrase here, and its words, tell nothing
+				i += len(p.words) - 1
+				break
+			}
 		}
-		i += length
 	}
 	return out
 }
