@@ -184,6 +184,8 @@ func TestDishes(t *testing.T) {
 		{"Beans, boiled first", "500 g: dried borlotti beans", []string{"Soak the beans", "cold 10h> Boil hard for 10 minutes /hob",
 			"Simmer /hob", "> SERVE"}, "none"},
 		{"Chilli from tins", "2 tins: kidney beans, 1 kg: minced beef", []string{"Simmer everything /hob", "> SERVE"}, "none"},
+		{"Baked beans", "500 g: beans, 300 g: bacon", []string{"Soak the beans", "cold 8h> Bake with the bacon /oven", "> SERVE"}, "beans"},
+		{"Beans on toast", "400 g: beans, 6: slices of bread", []string{"Heat the beans /hob", "> SERVE"}, "none"},
 		{"Dal", "400 g: red lentils", []string{"Simmer the lentils /hob", "> SERVE"}, "none"},
 		// twice
 		{"Ragù", "1 kg: minced beef", []string{"Simmer /hob", "cold 10h> Reheat for tasting /hob", "cold 10h> Reheat /hob", "> SERVE"},

@@ -212,11 +212,14 @@ func init() {
 		"raw-plant": func(x *scene, of string) bool {
 			return x.out(of, func(p *trace.Part) bool { return !p.Cooked })
 		},
-		"had":      (*scene).had,
-		"of":       (*scene).named,
-		"under":    (*scene).under,
-		"says":     func(x *scene, of string) bool { return has(x.words, of) },
-		"told":     func(x *scene, of string) bool { return has(x.words, of) || has(read(x.s.Source), of) },
+		"had":   (*scene).had,
+		"of":    (*scene).named,
+		"under": (*scene).under,
+		"says":  func(x *scene, of string) bool { return has(x.words, of) },
+		"told":  func(x *scene, of string) bool { return has(x.words, of) || has(read(x.s.Source), of) },
+		"before": func(x *scene, of string) bool {
+			return slices.ContainsFunc(x.before(), func(y *scene) bool { return has(y.words, of) })
+		},
 		"dish":     func(x *scene, of string) bool { return has(x.k.words, of) },
 		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
 		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },

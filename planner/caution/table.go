@@ -94,7 +94,7 @@ func (t *tables) terms(when string) [][]term {
 			x.what, x.of, _ = strings.Cut(strings.TrimPrefix(w, "!"), ":")
 			known := tests[x.what] != nil
 			switch x.what {
-			case "says", "told", "dish", "name":
+			case "says", "told", "before", "dish", "name":
 				known = known && t.roles[x.of]
 			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "boiled":
 				_, ok := t.sets[x.of]
