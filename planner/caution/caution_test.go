@@ -120,6 +120,10 @@ func TestDishes(t *testing.T) {
 		// shellfish
 		{"Oysters", "24: oysters", []string{"Open the oysters", "> SERVE"}, "raw-shellfish"},
 		{"Scallop crudo", "12: scallops, 2: lemons", []string{"Slice the scallops and dress with lemon", "> SERVE"}, "raw-shellfish"},
+		{"Crab salad", "400 g: crab meat, 200 g: mayonnaise", []string{"Mix the crab with mayonnaise", "cold> SERVE"}, "none"},
+		{"Raw prawns", "600 g: raw prawns, 4: limes", []string{"Cover the prawns with lime juice", "cold 1h> SERVE"}, "raw-shellfish"},
+		{"Seared squid", "1 kg: squid", []string{"Sear the squid /hob", "> SERVE"}, "none"},
+		{"Cold platter", "1.5 kg: roast chicken, 500 g: roast pork", []string{"Arrange on a platter", "> SERVE"}, "none"},
 		{"Moules", "2 kg: mussels, 300 ml: white wine", []string{"Steam the mussels in the wine /hob /until the shells open", "> SERVE"},
 			"none"},
 		// meat, by sign and temperature
