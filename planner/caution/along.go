@@ -139,7 +139,8 @@ func (x *scene) reheats(seen []*scene) (n int, chilled bool) {
 		chilled = chilled || c || cold(a.Wait.State) && slices.ContainsFunc(from.l.Parts, spoiltCooked)
 	}
 	anew := slices.ContainsFunc(x.l.In, func(p trace.Part) bool {
-		return raw(&p) && !p.Said || p.Class != nil && !slices.ContainsFunc(came, func(o trace.Part) bool { return o.Name == p.Name }) &&
+		isNew := !slices.ContainsFunc(came, func(o trace.Part) bool { return o.Name == p.Name })
+		return raw(&p) && !p.Said || p.Class != nil && isNew &&
 			!slices.Contains([]string{"spice", "fat", "drink", "herb"}, p.Class.Group)
 	})
 	switch {
@@ -204,8 +205,9 @@ func (x *scene) blendsHot(string) bool {
 	}
 	for _, a := range x.s.After {
 		from := x.k.scene(a.Step)
-		if from != nil && !a.FromStart && from.l.Hot && (a.Wait.State == planner.Straight || a.Wait.State == planner.HotHold ||
-			a.Wait.State == planner.Counter && a.Wait.Least < 20) && from.had("liquid") {
+		w := a.Wait
+		if from != nil && !a.FromStart && from.l.Hot && from.had("liquid") && (w.State == planner.Straight ||
+			w.State == planner.HotHold || w.State == planner.Counter && w.Least < 20) {
 			return true
 		}
 	}

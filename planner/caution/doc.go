@@ -1,7 +1,7 @@
 // Package caution says what in a dish is dangerous though no clock is broken: raw fish that was not frozen, marinade
-// that becomes a sauce, beans that never boil. It knows no dish by name: each row of cautions.tsv says when it holds, of
-// which foods (sets.tsv), by which words of a step (words.tsv) and by what happens along the steps, as package trace
-// follows the food.
+// that becomes a sauce, beans that never boil. It knows no dish by name: each row of cautions.tsv says when it holds,
+// of which foods (sets.tsv), by which words of a step (words.tsv) and by what happens along the steps, as package
+// trace follows the food.
 //
 // # When a row holds
 //
