@@ -11,6 +11,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/caution"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -137,6 +138,7 @@ func (b *Bot) once(ctx context.Context, cmd *talk.Command, req talk.Request) (ta
 		rep.Text += "\nThe plan still holds."
 	}
 	rep.Sections = append(append(rep.Sections, closed...), t.menuNews()...)
+	t.takeCare(&rep, caution.News(&t.snapshot.Party, t.Party))
 	rep.Aside = aside(t.cooksNews(), rep.Aside)
 	if rep.Private {
 		rep.Sections, rep.Aside = append(rep.Sections, rep.Aside...), nil

@@ -8,6 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/caution"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
 	"tureen/planner/scale"
@@ -219,6 +220,7 @@ func dishList(_ context.Context, t *Turn) (talk.Reply, error) {
 	if lines := menu.Look(p); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Think again about the menu", Lines: lines})
 	}
+	rep.Sections = append(rep.Sections, t.careInShort()...)
 	return rep, nil
 }
 
@@ -248,6 +250,7 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
 	rep.Sections = append(rep.Sections, t.coolingSection(d)...)
+	t.takeCare(&rep, caution.Said(t.Party, true, func(o *planner.Dish) bool { return o.Key == d.Key }))
 	if c, ok := portion.Of(t.Party, d); ok {
 		lines := []string{c.Text()}
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {

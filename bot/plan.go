@@ -157,8 +157,10 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
+	t.planCare(&rep, before == nil)
 	rep.Sections = append(rep.Sections, t.slowSection(came...)...)
-	rep.Buttons = []talk.Button{t.button("My tasks", "plan show", "person", "me"), t.button("Run sheet", "plan runsheet")}
+	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
+		t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }
 

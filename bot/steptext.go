@@ -177,7 +177,7 @@ func stepLine(t *Turn, d *planner.Dish, s *planner.Step) string {
 			}
 		}
 	}
-	if to := t.Party.CookedTo(d, s); to != "" {
+	if to := trace.CookedTo(t.Party, d, s); to != "" {
 		text += "; published: " + to
 	}
 	return text

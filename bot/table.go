@@ -23,7 +23,8 @@ func allCommands() (all []talk.Command, runs map[string]runner) {
 	runs = map[string]runner{}
 	for _, part := range [][]command{
 		partyCommands, homeCommands, recoverCommands, courseCommands, guestCommands, peopleCommands, kitchenCommands,
-		dishCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands, stepUseCommands, coolCommands,
+		dishCommands, cautionCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands,
+		stepUseCommands, coolCommands,
 		ingredientCommands, drinkCommands,
 		planCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands,
 		shoppingCommands, journalCommands,

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -34,7 +35,7 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {
 		how = stepParts(t, d, d.Step(task.Step))
-		if to := t.Party.CookedTo(d, d.Step(task.Step)); to != "" {
+		if to := trace.CookedTo(t.Party, d, d.Step(task.Step)); to != "" {
 			how = append(how, "published: "+to)
 		}
 	} else if c := t.Party.Chore(task.Chore); c != nil {

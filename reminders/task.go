@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cooling"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -130,7 +131,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	}
 	published := ""
 	if s != nil {
-		if to := v.p.CookedTo(v.p.Dish(t.Dish), s); to != "" {
+		if to := trace.CookedTo(v.p, v.p.Dish(t.Dish), s); to != "" {
 			published = " Published: " + to + "."
 		}
 	}

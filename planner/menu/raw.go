@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // raw is one thing in a dish that is eaten raw or lightly cooked.
@@ -202,27 +203,17 @@ func animal(d *planner.Dish) bool {
 	return false
 }
 
-// kindBefore is what a step cooks: the perishable food that a step before it leaves, else whole cuts, for which the
-// published temperature is the lowest, so that nothing is called undercooked that may not be.
+// kindBefore is what a step cooks, by the food that goes into it; where nothing raw is known to, whole cuts, for which
+// the published temperature is the lowest, so that nothing is called undercooked that may not be.
 func kindBefore(d *planner.Dish, s *planner.Step) safety.Kind {
-	for _, a := range s.After {
-		if before := d.Step(a.Step); a.Dish == "" && before != nil && before.Leaves.Perishable &&
-			before.Leaves.Kind != "" {
-			return before.Leaves.Kind
+	kind := safety.None
+	for _, p := range trace.OfDish(&planner.Party{}, d).Leaves(d.Key, s.Key).In {
+		if p.Kind.Raw() {
+			kind = food.Stricter(kind, p.Kind)
 		}
 	}
-	return safety.RedMeat
-}
-
-// rawEggs says which dishes have egg that nothing cooks; that is so for whoever eats of them.
-func rawEggs(p *planner.Party) []string {
-	var out []string
-	for i := range p.Dishes {
-		d := &p.Dishes[i]
-		if egg, _, sure := rawEgg(d); sure {
-			out = append(out, fmt.Sprintf("%s has %s that no step cooks: pasteurized egg is the published advice (%s).", d.Name,
-				egg, safety.ServedRaw().Source))
-		}
+	if kind == safety.None {
+		return safety.RedMeat
 	}
-	return out
+	return kind
 }

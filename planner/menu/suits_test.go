@@ -243,17 +243,3 @@ func TestInTheKitchen(t *testing.T) {
 		t.Errorf("boards: %q", got)
 	}
 }
-
-// TestRawEggs: what is so for whoever eats is said in the channel (US FDA egg safety).
-func TestRawEggs(t *testing.T) {
-	p := party(doing(of(dish("dessert", "Mousse", 10, 0), "4", "eggs", "200 g", "dark chocolate"), "Fold it together", "",
-		false))
-	if got := strings.Join(Look(p), " | "); !strings.Contains(got,
-		"Mousse has eggs that no step cooks: pasteurized egg is the published advice (US FDA egg safety).") {
-		t.Errorf("got %q", got)
-	}
-	p.Dishes[0].Ingredients[0].Name = "pasteurized eggs"
-	if got := strings.Join(Look(p), " | "); strings.Contains(got, "no step cooks") {
-		t.Errorf("pasteurized: %q", got)
-	}
-}

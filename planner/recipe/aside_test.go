@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // Browned meat that is put aside is in no step until it is named again: the vegetables between leave no part-cooked
@@ -32,7 +33,7 @@ func TestMeatPutAside(t *testing.T) {
 		if s.Leaves.PartCooked != c.partCooked || c.partCooked && s.Leaves.Kind != safety.RedMeat {
 			t.Errorf("%s leaves %+v, want part-cooked %t", c.step, s.Leaves, c.partCooked)
 		}
-		if got := p.CookedTo(&d, s); (got != "") != c.cookedTo {
+		if got := trace.CookedTo(p, &d, s); (got != "") != c.cookedTo {
 			t.Errorf("%s is cooked to %q, want any %t", c.step, got, c.cookedTo)
 		}
 	}

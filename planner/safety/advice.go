@@ -34,3 +34,7 @@ func ContactAdvice(by Contact) (do, source string) {
 	return "wash boards, knives and hands before it, or do it first",
 		"Food Standards Agency, Allergen guidance for food businesses"
 }
+
+// Row is a published limit by its row's name in limits.csv, for a table whose sentences quote it. There must be such a
+// row.
+func Row(id string) Limit { return limit(id) }

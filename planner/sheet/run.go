@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -152,7 +153,7 @@ func (v *view) events(pl *planner.Placed) []event {
 		end += ", if " + clean(s.Until)
 	}
 	if d, _ := v.p.StepOf(t); d != nil {
-		if to := v.p.CookedTo(d, s); to != "" {
+		if to := trace.CookedTo(v.p, d, s); to != "" {
 			end += "; " + to
 		}
 		if s.Cool != nil {

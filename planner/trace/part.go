@@ -152,7 +152,7 @@ func spoken(do string, listed, there []Part) []Part {
 	var out []Part
 	for _, f := range named(do) {
 		group := f.Class.Group
-		if slices.ContainsFunc(there, func(p Part) bool {
+		if slices.ContainsFunc(slices.Concat(there, listed), func(p Part) bool {
 			return p.food == f.Name || f.Generic() && p.group == group
 		}) {
 			continue

@@ -10,6 +10,7 @@ import (
 
 // Leaves is the food that a step leaves.
 type Leaves struct {
+	In         []Part // what goes into the step, as it is before anything is done
 	Parts      []Part
 	Perishable bool
 	PartCooked bool // animal food in it has met heat and is not cooked through
@@ -143,6 +144,7 @@ func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
 		}
 		l.add(p)
 	}
+	l.In = slices.Clone(l.Parts)
 	t.work(d, s, l, anew)
 	t.steps[k] = l
 	return l

@@ -1,4 +1,4 @@
-package planner_test
+package trace_test
 
 import (
 	"strings"
@@ -6,13 +6,14 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // cookedTo is what a step with nothing before it is to bring its food to.
 func cookedTo(do string) string {
 	d := planner.Dish{Key: "d", Name: "D", Serves: 4, Steps: []planner.Step{{Key: "cook", Do: do, Cooks: true}}}
 	p := &planner.Party{Dishes: []planner.Dish{d}}
-	return p.CookedTo(&p.Dishes[0], &p.Dishes[0].Steps[0])
+	return trace.CookedTo(p, &p.Dishes[0], &p.Dishes[0].Steps[0])
 }
 
 // TestCookedToByWords: what a step cooks by its words has its published temperature or sign: no less than that of the
@@ -51,5 +52,49 @@ func TestCookedToByWords(t *testing.T) {
 	if got := cookedTo("Fry the salmon and the chicken"); !strings.Contains(got, "73.9 °C") &&
 		!strings.Contains(got, "74 °C") {
 		t.Errorf("of two foods the hotter temperature holds: %q", got)
+	}
+}
+
+// TestCookedTo: the charts' figures by kind (foodsafety.gov, Safe Minimum Internal Temperatures), for what goes into a
+// step.
+func TestCookedTo(t *testing.T) {
+	food := func(k safety.Kind) planner.Food { return planner.Food{Perishable: true, Kind: k} }
+	for _, c := range []struct {
+		what  string
+		into  planner.Food
+		waits planner.State
+		cooks bool // the step before
+		until string
+		do    string
+		want  string
+	}{
+		{"poultry", food(safety.Poultry), planner.Refrigerator, false, "", "",
+			"73.9 °C (165 °F) in the middle (foodsafety.gov)"},
+		{"minced meat", food(safety.GroundMeat), planner.Refrigerator, false, "", "", "71.1 °C (160 °F)"},
+		{"a whole cut rests", food(safety.RedMeat), planner.Refrigerator, false, "", "",
+			"62.8 °C (145 °F) in the middle, then 3 min of rest"},
+		{"pink", food(safety.RedMeat), planner.Refrigerator, false, "54 °C in the middle", "", "62.8 °C"},
+		{"its own sign asks for more", food(safety.RedMeat), planner.Refrigerator, false, "65 °C in the middle", "", ""},
+		{"fish", food(safety.Fish), planner.Refrigerator, false, "it flakes", "", "62.8 °C (145 °F)"},
+		{"mussels have a sign", food(safety.Shellfish), planner.Refrigerator, false, "", "", "until"},
+		{"leftovers", food(safety.Cooked), planner.Refrigerator, true, "", "", "74 °C (165 °F)"},
+		{"hot all the while", food(safety.Cooked), planner.Counter, true, "", "", ""},
+		{"cold kitchen", food(safety.Cooked), planner.Refrigerator, false, "", "", ""},
+		{"nothing that spoils", planner.Food{}, planner.Counter, false, "", "Bake the bread", ""},
+		{"by its words", planner.Food{}, planner.Counter, false, "", "Roast the chicken", "73.9 °C"},
+	} {
+		do := c.do
+		if do == "" {
+			do = "Cook it"
+		}
+		d := planner.Dish{Key: "dish", Steps: []planner.Step{
+			{Key: "before", Do: "Ready it", Leaves: c.into, Cooks: c.cooks},
+			{Key: "cook", Do: do, Cooks: true, Until: c.until,
+				After: []planner.After{{Step: "before", Wait: planner.Wait{State: c.waits}}}}}}
+		p := &planner.Party{Dishes: []planner.Dish{d}}
+		got := trace.CookedTo(p, &p.Dishes[0], &p.Dishes[0].Steps[1])
+		if (c.want == "") != (got == "") || !strings.Contains(got, c.want) {
+			t.Errorf("%s: got %q, want %q in it", c.what, got, c.want)
+		}
 	}
 }

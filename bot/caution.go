@@ -1,0 +1,110 @@
+package bot
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"tureen/bot/talk"
+	"tureen/planner"
+	"tureen/planner/caution"
+	"tureen/planner/words"
+)
+
+// Warnings about food that no clock sees (package caution). Each is said in full when it comes to hold of a dish, and
+// in short with every plan, until somebody says that they know it.
+
+const (
+	mostCautions = 3 // said in full in one reply
+	mostInShort  = 8
+	careTitle    = "Take care"
+)
+
+var cautionCommands = []command{
+	{talk.Command{Name: "dish know", Help: "Say that you know a warning about a dish, so that it is not said again",
+		Access: talk.CoHosts, Example: "/dish know dish:pear-tart about:raw egg",
+		Options: []talk.Option{
+			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
+			{Name: "about", Help: "which warning; all that hold of the dish by default", Kind: talk.Text, Example: "raw egg"},
+		}}, dishKnow},
+}
+
+// takeCare says warnings in full, each with a button for who knows it.
+func (t *Turn) takeCare(rep *talk.Reply, all []caution.Caution) {
+	if len(all) == 0 {
+		return
+	}
+	var lines []string
+	for _, c := range all {
+		d := t.Party.Dish(c.Dish)
+		lines = append(lines, d.Name+": "+c.Text)
+		b := t.button(fmt.Sprintf("I know: %s (%s)", c.Title, short(d.Name)), "dish know", "dish", string(c.Dish), "about",
+			c.Key)
+		if len(lines) <= mostCautions && len(b.Do) <= maxButton {
+			rep.Buttons = append(rep.Buttons, b)
+		}
+	}
+	rep.Sections = append(rep.Sections, talk.Section{Title: careTitle,
+		Lines: firstLines(lines, mostCautions, "/dish show has a dish's all")})
+}
+
+// planCare says with a plan what to take care of: with the first one in full what could not be known before.
+func (t *Turn) planCare(rep *talk.Reply, first bool) {
+	if !first {
+		rep.Sections = append(rep.Sections, t.careInShort()...)
+		return
+	}
+	said := caution.Said(t.Party, false, everyDish)
+	news := slices.DeleteFunc(caution.Said(t.Party, true, everyDish), func(c caution.Caution) bool {
+		return slices.Contains(said, c)
+	})
+	t.takeCare(rep, news)
+	rep.Sections = append(rep.Sections, t.inShort(said)...)
+}
+
+func everyDish(*planner.Dish) bool { return true }
+
+// careInShort is what holds of the party's dishes and nobody has said that they know, a line each.
+func (t *Turn) careInShort() []talk.Section { return t.inShort(caution.Said(t.Party, true, everyDish)) }
+
+func (t *Turn) inShort(all []caution.Caution) []talk.Section {
+	var lines []string
+	for _, c := range all {
+		lines = append(lines, t.Party.Dish(c.Dish).Name+": "+c.Short)
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	return []talk.Section{{Title: careTitle + " (/dish show dish:… says why; /dish know dish:… once you know)",
+		Lines: firstLines(lines, mostInShort, "/dish show has a dish's all")}}
+}
+
+func dishKnow(_ context.Context, t *Turn) (talk.Reply, error) {
+	d := t.Party.Dish(t.values["dish"].dish)
+	all := caution.OfDishes(t.Party, true, func(o *planner.Dish) bool { return o.Key == d.Key })
+	if len(all) == 0 {
+		return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "There is no warning about %s.", d.Name)
+	}
+	if t.has("about") {
+		c, _ := pick(all, func(c *caution.Caution) []string { return []string{c.Title, c.Key} }, t.text("about"))
+		if c == nil {
+			var titles []string
+			for i := range all {
+				titles = append(titles, all[i].Title)
+			}
+			return talk.Reply{}, talk.Refuse("/dish show dish:"+string(d.Key), "There is no warning %q about %s; there is %s.",
+				talk.Shown(t.text("about")), d.Name, words.And(titles))
+		}
+		all = []caution.Caution{*c}
+	}
+	var titles []string
+	for _, c := range all {
+		titles = append(titles, c.Title)
+		if !slices.Contains(d.Known, c.Key) {
+			d.Known = append(d.Known, c.Key)
+			t.did("said of %s that the warning about %s is known", d.Name, c.Title)
+		}
+	}
+	return talk.Reply{Text: fmt.Sprintf("Noted: %s of %s is not said again, unless somebody at the table falls ill more "+
+		"easily.", words.And(titles), d.Name), Next: "Next: /undo has it said again"}, nil
+}

@@ -1,0 +1,215 @@
+package caution
+
+import (
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/safety"
+	"tureen/planner/trace"
+	"tureen/planner/words"
+)
+
+// The terms that look along the steps of a dish.
+
+// before are the steps of the dish that food comes from, with the step itself.
+func (x *scene) before() []*scene {
+	out := []*scene{x}
+	for i := 0; i < len(out); i++ {
+		for _, a := range out[i].s.After {
+			from := x.k.scene(a.Step)
+			if from != nil && !a.FromStart && (a.Dish == "" || a.Dish == x.k.dish.Key) && !slices.Contains(out, from) {
+				out = append(out, from)
+			}
+		}
+	}
+	return out
+}
+
+// after are the steps that the food goes on to.
+func (x *scene) after() []*scene {
+	var out []*scene
+	add := func(from *scene) {
+		for _, l := range from.later {
+			if !slices.Contains(out, l.to) {
+				out = append(out, l.to)
+			}
+		}
+	}
+	add(x)
+	for i := 0; i < len(out); i++ {
+		add(out[i])
+	}
+	return out
+}
+
+const (
+	heldMinutes   = 120         // from when food that is put together ahead is put together ahead
+	warmMinutes   = 60          // rice: UK Food Standards Agency, cool within 1 h
+	freezeMinutes = 7 * 24 * 60 // FDA Food Code 2022, 3-402.11
+)
+
+// held says whether the food may lie for hours before it is heated.
+func (x *scene) held(string) bool {
+	for _, y := range append([]*scene{x}, x.after()...) {
+		if y.l.Hot {
+			continue
+		}
+		if y.s.Time.Likely >= heldMinutes && y != x || y != x && has(y.words, "ahead") {
+			return true
+		}
+		for _, l := range y.later {
+			if long(l.wait, heldMinutes) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// frozen says whether the fish was bought frozen, or is frozen long enough here.
+func (x *scene) frozen(string) bool {
+	if has(x.k.words, "still-frozen") {
+		return true
+	}
+	for _, y := range x.before() {
+		if has(y.words, "still-frozen") || y.s.Where == planner.Freezer && y.s.Time.Likely >= freezeMinutes {
+			return true
+		}
+		for _, w := range y.waits() {
+			if w.State == planner.Freezer && w.Least >= freezeMinutes {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// boiled says whether food of a set has boiled by the end of the step, as far as words tell.
+func (x *scene) boiled(of string) bool {
+	return slices.ContainsFunc(x.before(), func(y *scene) bool {
+		return has(y.words, "boils") && (of == "" || y.had(of))
+	})
+}
+
+func (x *scene) everHot(string) bool {
+	return slices.ContainsFunc(x.before(), func(y *scene) bool { return y.l.Hot })
+}
+
+func (x *scene) hotLater(string) bool {
+	return x.l.Hot || slices.ContainsFunc(x.after(), func(y *scene) bool { return y.l.Hot })
+}
+
+// neverHot says whether food of a set is there that no step has heated since it came in.
+func (x *scene) neverHot(of string) bool {
+	for i := range x.l.Parts {
+		p := &x.l.Parts[i]
+		if in(p, of) && !slices.ContainsFunc(x.before(), func(y *scene) bool {
+			return y.l.Hot && slices.ContainsFunc(y.l.Parts, func(o trace.Part) bool { return o.Name == p.Name })
+		}) {
+			return true
+		}
+	}
+	return false
+}
+
+// lukewarm says whether hot food waits below the temperature of hot holding for longer than rice may.
+func (x *scene) lukewarm(string) bool {
+	return slices.ContainsFunc(x.waits(), func(w planner.Wait) bool {
+		return w.State == planner.Warm || w.State == planner.Counter && (w.Least > warmMinutes || w.Longest > warmMinutes)
+	})
+}
+
+// reheats counts how often food that was cooked has come out of the cold and been heated by the end of a step, and says
+// whether it has been in the cold since. A dish that it is cooked into with something new is another food.
+func (x *scene) reheats(seen []*scene) (n int, chilled bool) {
+	if slices.Contains(seen, x) {
+		return 0, false // a circle, which validation names
+	}
+	seen = append(slices.Clone(seen), x)
+	var came []trace.Part
+	for _, a := range x.s.After {
+		from := x.k.scene(a.Step)
+		if from == nil || a.FromStart || a.Dish != "" && a.Dish != x.k.dish.Key {
+			continue
+		}
+		came = append(came, from.l.Parts...)
+		m, c := from.reheats(seen)
+		n = max(n, m)
+		chilled = chilled || c || cold(a.Wait.State) && slices.ContainsFunc(from.l.Parts, spoiltCooked)
+	}
+	anew := slices.ContainsFunc(x.l.In, func(p trace.Part) bool {
+		isNew := !slices.ContainsFunc(came, func(o trace.Part) bool { return o.Name == p.Name })
+		return raw(&p) && !p.Said || p.Class != nil && isNew &&
+			!slices.Contains([]string{"spice", "fat", "drink", "herb"}, p.Class.Group)
+	})
+	switch {
+	case !x.l.Hot:
+		return n, chilled || x.inCold() && slices.ContainsFunc(x.l.In, spoiltCooked)
+	case anew:
+		return 0, false
+	case chilled && slices.ContainsFunc(x.l.In, spoiltCooked):
+		return n + 1, false
+	}
+	return n, chilled
+}
+
+func spoiltCooked(p trace.Part) bool { return p.Cooked && p.Kind != safety.None }
+
+func (x *scene) reheatedTwice(string) bool {
+	n, _ := x.reheats(nil)
+	return n > 1
+}
+
+// usedMarinade says whether what raw meat or fish lay in goes onto food that is cooked, unboiled.
+func (x *scene) usedMarinade(string) bool {
+	said := place(x.words, "marinade", 0)
+	if said < 0 || has(x.words, "reduces") || has(x.words, "unused") {
+		return false
+	}
+	cooked := slices.ContainsFunc(x.before()[1:], func(y *scene) bool { return y.l.Hot && y.had("animal") })
+	heats := place(x.words, "heats", 0)
+	pours := place(x.words, "pours", 0)
+	if heats >= 0 {
+		pours = place(x.words, "pours", heats)
+	}
+	uses := pours >= 0 && (cooked || x.l.Hot && heats >= 0) || has(x.words, "bastes") && (cooked || x.l.Hot)
+	if !uses {
+		return false
+	}
+	lay := false
+	for _, y := range x.k.all[:x.at+1] {
+		mentions := has(y.words, "marinade")
+		if mentions && y != x && has(y.words, "reduces") {
+			return false
+		}
+		if !lay && mentions && has(y.words, "reserves") && (has(y.words, "portion") || !y.out("animal", raw)) && y != x {
+			return false // kept back before the meat went in
+		}
+		lay = lay || has(y.words, "marinates") && slices.ContainsFunc(y.l.In, func(p trace.Part) bool {
+			return raw(&p) && in(&p, "animal")
+		})
+	}
+	return lay
+}
+
+// blendsHot says whether what was hot a moment ago goes into a closed blender.
+func (x *scene) blendsHot(string) bool {
+	blender := has(x.words, "blender") && !has(x.words, "stick")
+	for _, u := range x.s.Uses {
+		name := words.Fold(u.Name)
+		blender = blender || u.What == planner.AnAppliance && strings.Contains(name, "blender") && !has(read(name), "stick")
+	}
+	if !blender {
+		return false
+	}
+	for _, a := range x.s.After {
+		from := x.k.scene(a.Step)
+		w := a.Wait
+		if from != nil && !a.FromStart && from.l.Hot && from.had("liquid") && (w.State == planner.Straight ||
+			w.State == planner.HotHold || w.State == planner.Counter && w.Least < 20) {
+			return true
+		}
+	}
+	return x.l.Hot && x.had("liquid")
+}

@@ -1,0 +1,199 @@
+package caution
+
+import (
+	"embed"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"tureen/planner/food"
+	"tureen/planner/safety"
+	"tureen/planner/words"
+)
+
+//go:embed *.tsv
+var files embed.FS
+
+// row is a line of cautions.tsv.
+type row struct {
+	key, title, says, short, source string
+	when                            [][]term
+}
+
+// term is one thing that must be so at a step, or must not.
+type term struct {
+	not      bool
+	what, of string
+}
+
+// set is a sort of food by kind, class or name.
+type set struct {
+	kinds   []safety.Kind
+	classes []string
+	foods   []string
+	without string // what another set has is not in this one
+}
+
+type phrase struct {
+	words []string
+	role  string
+}
+
+// tables is what the files say. A fault in them is ours, and every test of the package would meet it: hence the panics.
+type tables struct {
+	rows    []row
+	sets    map[string]set
+	phrases map[string][]phrase // by their first word, longest first
+	roles   map[string]bool
+}
+
+var data = sync.OnceValue(func() *tables {
+	t := &tables{sets: map[string]set{}, phrases: map[string][]phrase{}, roles: map[string]bool{}}
+	for _, r := range records("sets.tsv", 3) {
+		var s set
+		for w := range strings.FieldsSeq(r[1]) {
+			kind, of, _ := strings.Cut(w, ":")
+			switch kind {
+			case "kind":
+				s.kinds = append(s.kinds, safety.Kind(of))
+			case "class":
+				s.classes = append(s.classes, of)
+			case "food":
+				s.foods = append(s.foods, strings.ReplaceAll(of, "_", " "))
+			default:
+				s.without = strings.TrimPrefix(w, "!")
+			}
+		}
+		t.sets[r[0]] = s
+	}
+	for _, r := range records("words.tsv", 3) {
+		t.roles[r[0]] = true
+		for said := range strings.SplitSeq(r[1], "|") {
+			p := phrase{food.Words(said), r[0]}
+			t.phrases[p.words[0]] = append(t.phrases[p.words[0]], p)
+		}
+	}
+	for _, all := range t.phrases {
+		slices.SortStableFunc(all, func(a, b phrase) int { return len(b.words) - len(a.words) })
+	}
+	for _, r := range records("cautions.tsv", 6) {
+		t.rows = append(t.rows, row{key: r[0], title: r[1], when: t.terms(r[2]), says: figures(r[3]),
+			short: figures(r[4]), source: strings.ReplaceAll(r[5], ", from memory", "")})
+	}
+	return t
+})
+
+// terms reads a row's "when"; what it names must be there.
+func (t *tables) terms(when string) [][]term {
+	var out [][]term
+	for alternative := range strings.SplitSeq(when, " | ") {
+		var all []term
+		for w := range strings.FieldsSeq(alternative) {
+			x := term{not: strings.HasPrefix(w, "!")}
+			x.what, x.of, _ = strings.Cut(strings.TrimPrefix(w, "!"), ":")
+			known := tests[x.what] != nil
+			switch x.what {
+			case "says", "told", "before", "dish", "name":
+				known = known && t.roles[x.of]
+			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "boiled":
+				_, ok := t.sets[x.of]
+				known = known && (ok || x.what == "boiled" && x.of == "")
+			}
+			if !known {
+				panic(fmt.Sprintf("cautions.tsv: no term %q", w))
+			}
+			all = append(all, x)
+		}
+		out = append(out, all)
+	}
+	return out
+}
+
+// figures writes the published figures into a sentence.
+func figures(text string) string {
+	var b strings.Builder
+	for {
+		before, rest, found := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		name, after, _ := strings.Cut(rest, "}")
+		id, part, _ := strings.Cut(name, ":")
+		l := safety.Row(id)
+		switch part {
+		case "temp":
+			l.Timed, l.Bound, l.Topic = false, safety.Rule, ""
+			b.WriteString(l.Figure())
+		case "time":
+			b.WriteString(words.Short(l.From))
+		case "most":
+			b.WriteString(words.Short(l.Minutes))
+		default:
+			b.WriteString(l.Figure())
+		}
+		text = after
+	}
+}
+
+// records are the lines of a file below its head, each with so many fields, none of them empty.
+func records(file string, fields int) [][]string {
+	text, err := files.ReadFile(file)
+	if err != nil {
+		panic(err)
+	}
+	var out [][]string
+	for i, l := range strings.Split(strings.TrimSuffix(string(text), "\n"), "\n") {
+		f := strings.Split(l, "\t")
+		if len(f) != fields || slices.Contains(f, "") {
+			panic(fmt.Sprintf("%s, line %d: %d fields are wanted, none of them empty", file, i+1, fields))
+		}
+		if i > 0 {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// found is a phrase of a text, with its place.
+type found struct {
+	role string
+	at   int
+}
+
+// blocks are the roles of phrases that say nothing here, and whose words do not either: "no longer pink".
+var blocks = []string{"not-rare", "skip"}
+
+// read finds the roles of a text's words in their order.
+func read(text string) []found {
+	var out []found
+	tokens := food.Words(text)
+	for i := 0; i < len(tokens); i++ {
+		for _, p := range data().phrases[tokens[i]] {
+			if i+len(p.words) > len(tokens) || !slices.Equal(tokens[i:i+len(p.words)], p.words) {
+				continue
+			}
+			out = append(out, found{p.role, i})
+			if slices.Contains(blocks, p.role) { // longest first: a shorter phrase here, and its words, tell nothing
+				i += len(p.words) - 1
+				break
+			}
+		}
+	}
+	return out
+}
+
+func has(all []found, role string) bool {
+	return slices.ContainsFunc(all, func(f found) bool { return f.role == role })
+}
+
+// place is where a role is first said at or after a place; -1 for nowhere.
+func place(all []found, role string, from int) int {
+	for _, f := range all {
+		if f.role == role && f.at >= from {
+			return f.at
+		}
+	}
+	return -1
+}
