@@ -44,7 +44,7 @@ func TestCorrect(t *testing.T) {
 			"5 Let it rest for 10 minutes [unattended, 10 min; refrigerator", ""},
 		{"things", Correction{Step: 3, Things: []string{"Gratin dish", "mandolin"}}, "baking dish; mandolin", ""},
 		{"no things", Correction{Step: 2, Things: []string{NoThings}},
-			"2 Soften the leeks in a frying pan [hands, 5–10 min (my guess); burner]", "burner; frying pan"},
+			"2 Soften the leeks in a frying pan [hands, 4–6 min (my guess); burner]", "burner; frying pan"},
 		{"sign", Correction{Step: 4, Until: "bubbling at the edge"}, "until bubbling at the edge", ""},
 		{"words", Correction{Step: 3, Do: "Layer potatoes and leeks"}, "3 Layer potatoes and leeks [", "Layer everything"},
 		{"no step", Correction{Step: 5, Drop: true}, "4 Bake for 45-50 minutes", "Let it rest"},

@@ -51,7 +51,7 @@ func TestPagesAreRead(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		if r.Serves != 8 || len(r.Ingredients) != 2 || len(r.Steps) != 2 || r.Total.Low != 90 {
+		if r.Serves != 8 || len(r.Ingredients) != 2 || len(r.Steps) != 1 || r.Total.Low != 90 {
 			t.Errorf("%s:\n%s", name, r.Outline())
 		}
 		if len(r.Questions) == 0 || r.Questions[0].About != "heat" {

@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/portion"
 	"tureen/planner/safety"
 )
@@ -99,7 +100,7 @@ const mostMillilitres = 500_000
 func (r *Reading) note() string {
 	var all []string
 	for _, m := range r.Remarks {
-		if m.Kind == Ahead || m.Kind == Better || m.Kind == Freezes || m.Kind == KeepWarm || m.Kind == Later {
+		if m.Kind == Ahead || m.Kind == Keeps || m.Kind == Better || m.Kind == Freezes || m.Kind == KeepWarm || m.Kind == Later {
 			all = append(all, m.From.Text)
 		}
 	}
@@ -114,10 +115,12 @@ func (r *Reading) keys() []planner.StepKey {
 		name := "ready"
 		if !s.Ready {
 			name = "step"
-			if w, _, ok := actionWord(s.Do); ok {
-				name = w
-			} else if s.kind == inOven {
+			if s.key != "" {
+				name = s.key
+			} else if w, _, ok := actionWord(s.Do); s.kind == inOven {
 				name = "oven"
+			} else if ok {
+				name = w
 			}
 		}
 		key := planner.StepKey(planner.Key(name))
@@ -142,7 +145,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
-	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && !s.onceForAll() || s.kind == overBurner &&
+	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && s.growsWithCovers() || s.kind == overBurner &&
 		containsWord(s.Do, "batches") {
 		st.Grows = planner.InProportionToCovers // peeling, plating and frying in batches grow with the covers
 	}
@@ -200,22 +203,23 @@ func (r *Reading) inPot(i int) bool {
 		containsWord(r.Steps[i].Do, "braise", "stew")
 }
 
-// onceForAll reports whether a step takes about as long for many as for few: a tin is greased, a batter folded.
-func (s *Step) onceForAll() bool {
-	if s.Ready || s.kind != byHand {
+// growsWithCovers reports whether work by hand takes longer for more covers, by its verbs: peeling does, greasing a tin
+// and folding a batter do not.
+func (s *Step) growsWithCovers() bool {
+	if s.Ready || s.grows {
+		return true
+	}
+	if len(s.spans) > 0 || s.key != "" {
 		return false
 	}
 	for _, do := range strings.Split(s.Do, "; ") {
-		if w, _, ok := actionWord(do); !ok || !onceVerbs[w] {
-			return false
+		w, _, ok := actionWord(do)
+		if row := method.Verb(w); !ok || row != nil && row.Per != "batch" {
+			return true
 		}
 	}
-	return true
+	return false
 }
-
-// onceVerbs are done to all at once. Common practice, no source.
-var onceVerbs = set(`grease line fold whisk beat whip stir mix combine season add pour drain return remove take ` +
-	`deglaze melt dissolve sift skim fluff discard cover taste adjust blend process put`)
 
 func clampLength(m int) planner.Minutes {
 	return min(max(planner.Minutes(m), 1), planner.MaxLength)
@@ -237,7 +241,7 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 			continue
 		}
 		switch m.Kind {
-		case Ahead:
+		case Ahead, Keeps:
 			return planner.Wait{State: r.cold(food), WorthUntil: floor(m.Time.High)}
 		case Better:
 			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
@@ -259,8 +263,6 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)),
 		b.mid && a.Heat != "", a.mid && b.Heat != "", to == from+1 && r.goesOn(from, to):
 		return planner.Wait{State: planner.Straight}
-	case b.Meanwhile:
-		return planner.Wait{State: planner.Counter}
 	case a.Cooks && !r.isBaked():
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
@@ -281,7 +283,7 @@ const shortRest = 45
 // cools, and what a batter with leavening goes through once it is mixed, up to its heat.
 func (r *Reading) goesOn(from, to int) bool {
 	a, b := &r.Steps[from], &r.Steps[to]
-	if a.Ready || b.Meanwhile || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
+	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
 		return false
 	}
 	if b.kind == standing && b.Time.High <= shortRest {
@@ -390,7 +392,7 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 			continue
 		}
 		switch m.Kind {
-		case Ahead:
+		case Ahead, Keeps:
 			return planner.Wait{State: r.cold(food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
 		case Better:
 			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}

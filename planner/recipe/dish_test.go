@@ -77,8 +77,8 @@ func TestDishOfAStew(t *testing.T) {
 	if brown == nil || !brown.Leaves.PartCooked || brown.Leaves.Kind != safety.RedMeat {
 		t.Fatalf("browned beef leaves %+v", brown)
 	}
-	if add := d.Step("add"); add == nil || len(add.After) != 1 || add.After[0].Wait.State != planner.Straight {
-		t.Errorf("part-cooked beef does not go straight on: %+v", add)
+	if next := d.Step("soften"); next == nil || len(next.After) != 1 || next.After[0].Wait.State != planner.Straight {
+		t.Errorf("part-cooked beef does not go straight on: %+v", next)
 	}
 	last := d.Steps[len(d.Steps)-1]
 	if last.Leaves.Kind != safety.Cooked || last.Serve == nil || last.Serve.State != planner.Counter ||
@@ -93,10 +93,10 @@ func TestDishOfAStew(t *testing.T) {
 		t.Errorf("the recipe says that it is better next day, and nothing warms it again: asked only %v", qs)
 	}
 	stock := slices.IndexFunc(d.Ingredients, func(g planner.Ingredient) bool { return g.Name == "beef stock" })
-	if k := d.Ingredients[stock].Step; k != "add-2" {
+	if k := d.Ingredients[stock].Step; k != "oven" {
 		t.Errorf("beef stock is for %q", k)
 	}
-	if w := d.Step("add-3").After[0].Wait; w.State != planner.Straight {
+	if w := d.Step("add").After[0].Wait; w.State != planner.Straight {
 		t.Errorf("what is added for the last 45 minutes waits %+v", w)
 	}
 }
@@ -107,8 +107,8 @@ func TestDishOfATart(t *testing.T) {
 		t.Errorf("asked %v of a recipe that says all but how it is warmed again", qs)
 	}
 	roll := d.Step("roll")
-	if roll == nil || len(roll.After) != 2 {
-		t.Fatalf("rolling comes after %+v, want the chilled pastry and the onions", roll)
+	if roll == nil || len(roll.After) != 1 {
+		t.Fatalf("rolling comes after %+v, want the chilled pastry alone", roll)
 	}
 	if w := roll.After[0].Wait; w.State != planner.Refrigerator || w.WorthUntil != 2*day-hour {
 		t.Errorf("the pastry waits %+v, want in the refrigerator up to 2 days in all", w)
@@ -141,7 +141,7 @@ func TestChickenIsCookedInTheEnd(t *testing.T) {
 
 func TestASaladBesideMeatIsNoMeat(t *testing.T) {
 	d, _ := readFile(t, "09-marinade-lamb.txt").Dish("main", 0)
-	if k := d.Step("make").Leaves.Kind; k != safety.CutProduce {
+	if k := d.Step("toss").Leaves.Kind; k != safety.CutProduce {
 		t.Errorf("the salad is %q", k)
 	}
 	if k := d.Step("thread").Leaves.Kind; k != safety.RedMeat {

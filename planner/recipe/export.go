@@ -8,7 +8,9 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/words"
 )
 
@@ -153,7 +155,12 @@ func (m *maker) tell(s sentence) bool {
 	if st.Heat != "" {
 		st.Where, st.Cooks = planner.Heat, true
 	}
-	st.kind = classify(st.Do, st.Heat == planner.AnOven)
+	st.kind = byHand
+	if w, _, ok := actionWord(st.Do); ok {
+		if row := method.Verb(w); row != nil && row.Class == food.Serves {
+			st.kind = serving
+		}
+	}
 	if st.kind != serving {
 		switch {
 		case st.Heat == planner.AnOven:

@@ -237,7 +237,7 @@ func (t *textReader) prose() error {
 
 // instructionless reports that no clause of a sentence instructs.
 func instructionless(text string) bool {
-	return !slices.ContainsFunc(clauses(text), func(c string) bool { _, _, ok := actionWord(c); return ok })
+	return !instructs(text)
 }
 
 // outsideParens splits a list at its commas, but not those in parentheses.

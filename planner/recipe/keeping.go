@@ -113,7 +113,7 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		}
 		for _, g := range s.Parts {
 			one := r.kindOf(g)
-			if one == safety.Soup && !s.Cooks {
+			if one == safety.Soup && !r.soupy() {
 				one = safety.Cooked
 			}
 			k = food.Stricter(k, one)
@@ -144,7 +144,7 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 // own way while this is done.
 func (r *Reading) beside(i, before int) bool {
 	s, p := &r.Steps[i], &r.Steps[before]
-	return !p.Ready && (s.aside && !p.aside || s.Meanwhile && !s.told)
+	return !p.Ready && (s.aside && !p.aside)
 }
 
 // browns reports whether a step cooks meat on the outside only.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/method"
 )
 
 // hasPart reports whether the ingredients have a part of that name.
@@ -30,7 +31,7 @@ func (m *maker) remark(s sentence) bool {
 	low := lower(s.text)
 	all := durations(s.text)
 	keep := func(k RemarkKind, d measure.Duration) bool {
-		m.r.Remarks = append(m.r.Remarks, Remark{Kind: k, Time: d, From: s.from, step: len(m.r.Steps)})
+		m.r.Remarks = append(m.r.Remarks, Remark{Kind: k, Time: d, From: s.from, step: m.said})
 		return true
 	}
 	aDay := measure.Duration{Low: day, High: day}
@@ -77,18 +78,8 @@ func (m *maker) remark(s sentence) bool {
 	return false
 }
 
-// instructs reports whether any clause of a sentence tells somebody to do something.
+// instructs reports whether a text tells somebody to do something.
 func instructs(text string) bool {
-	for _, c := range clauses(text) {
-		if _, _, ok := actionWord(c); ok {
-			return true
-		}
-		low := lower(c)
-		if strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "when ") || strings.HasPrefix(low, "while ") ||
-			strings.HasPrefix(low, "in a") || strings.HasPrefix(low, "in the") || strings.HasPrefix(low, "with ") ||
-			strings.HasPrefix(low, "using ") || strings.HasPrefix(low, "once ") || strings.HasPrefix(low, "make the") {
-			return true
-		}
-	}
-	return false
+	_, _, ok := method.Told(text)
+	return ok
 }

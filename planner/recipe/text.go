@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"tureen/planner/method"
 )
 
 // The most that one recipe has, in lines of ingredients and sentences; beyond it is a book.
@@ -33,7 +35,7 @@ func Read(text string) (*Reading, error) {
 	if err := readable(text); err != nil {
 		return nil, err
 	}
-	t := textReader{r: &Reading{Usage: usageOf(text)}}
+	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text}
 	text = unflattened(text)
 	for i, line := range strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n") {
 		if err := t.line(strings.TrimSpace(line), i+1); err != nil {
@@ -60,6 +62,7 @@ type textReader struct {
 	paragraph int
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
+	source    string
 	bare      int // ingredient lines that were read without an amount
 }
 
@@ -168,7 +171,7 @@ func methodLike(text string) bool {
 	if !ok {
 		return false
 	}
-	if nouns[w] {
+	if row := method.Verb(w); row != nil && row.Noun {
 		// Salt and pepper; butter for the tin: an instruction goes on with "the", or is long.
 		second := ""
 		if f := strings.Fields(low); len(f) > 1 {
@@ -224,6 +227,7 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	locate(t.source, t.method)
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {
 		return nil, &Refusal{"This is more than one recipe: I count " + strconv.Itoa(maxSteps) + " steps and more.",

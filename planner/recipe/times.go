@@ -166,7 +166,7 @@ func (f *found) words(text string) {
 	f.more = ends("another", "further", "a further") || starts("more", "longer") ||
 		strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
 	f.every = ends("every", "each")
-	f.before = starts("before")
+	f.before = starts("before") && !strings.HasSuffix(strings.TrimRight(text[:f.start], " "), " for")
 	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready",
 		"before the cooking", "before it comes out", "before the time is up") {
 		f.before, f.last = false, true // told from the end of the cooking, not of the dinner

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/words"
 )
 
@@ -62,7 +63,7 @@ func (t *textReader) woven() error {
 		}
 		s.text = text + s.text[done:]
 	}
-	if amounts < 2 {
+	if amounts < 2 && !t.named {
 		return nil
 	}
 	all = append(all, t.bareFoods(method, all)...)
@@ -117,7 +118,7 @@ func (t *textReader) wovenLine(before, phrase string) (l Line, ok bool) {
 	return l, true
 }
 
-func packagesOrVerb(word string) bool { _, is := verbs[word]; return is }
+func packagesOrVerb(word string) bool { return method.Verb(word) != nil }
 
 // bareFoods are the foods that a method names without an amount anywhere.
 func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredient {
