@@ -156,7 +156,14 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 			c = s.Oven.Conventional().OvenC()
 		}
 		c = min(max(c, minOvenC), planner.MaxOvenC)
-		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.shelfFor(i)})
+		u := planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.shelfFor(i)}
+		for _, ch := range s.Then {
+			if planner.Minutes(ch.After) < t.Low {
+				u.Then = append(u.Then, planner.HeatStage{After: planner.Minutes(ch.After),
+					C: min(max(ch.Oven.Conventional().OvenC(), minOvenC), planner.MaxOvenC)})
+			}
+		}
+		st.Uses = append(st.Uses, u)
 	case planner.ABurner, planner.AGrill:
 		st.Uses = append(st.Uses, planner.Use{What: s.Heat})
 	}

@@ -259,8 +259,10 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return m.trifles(b) && b.sum[1] <= 2 && (same && !m.feeds(b) || len(m.behind(b)) == 0 || y.Class == food.GoesOn)
 	case y.kind == serving || m.browns(x):
 		return false
+	case x.kind == inOven && y.kind == inOven && y.oven != x.oven:
+		return x.time.Low > 0 && x.oven.Temperature != 0 && y.oven.Temperature != 0 // it is turned in the middle
 	case heats(x.kind) && x.kind == y.kind:
-		return same && (x.kind != inOven || !y.set || y.oven == x.oven)
+		return same
 	case heats(x.kind) && heats(y.kind) && x.kind != inOven && y.kind != inOven:
 		return x.time.High == 0 && (x.Class == food.Heats || x.Verb == "melt")
 	}
@@ -400,7 +402,8 @@ func (m *maker) step(b *batch) Step {
 	}
 	switch s.kind {
 	case inOven:
-		s.Heat, s.Where, s.Cooks, s.Oven = planner.AnOven, planner.Heat, true, d.oven
+		s.Heat, s.Where, s.Cooks = planner.AnOven, planner.Heat, true
+		m.turning(&s, b)
 	case onBurner, overBurner:
 		s.Heat, s.Where, s.Cooks = planner.ABurner, planner.Heat, true
 	case onGrill:
@@ -419,6 +422,25 @@ func (m *maker) step(b *batch) Step {
 	slices.Sort(s.Parts)
 	s.Parts = slices.Compact(s.Parts)
 	return s
+}
+
+// turning says how hot the oven is, and when it is turned within the step.
+func (m *maker) turning(s *Step, b *batch) {
+	at := 0
+	for _, i := range b.deeds {
+		d := m.all[i]
+		if d.kind != inOven || d.Leaf {
+			continue
+		}
+		switch {
+		case s.Oven.Temperature == 0:
+			s.Oven = d.oven
+		case d.oven != s.Oven && d.oven.Temperature != 0 && at > 0 && (len(s.Then) == 0 ||
+			s.Then[len(s.Then)-1].Oven != d.oven && at > s.Then[len(s.Then)-1].After):
+			s.Then = append(s.Then, OvenChange{After: at, Oven: d.oven})
+		}
+		at += d.time.Low
+	}
 }
 
 // put adds what a deed says to its step.
