@@ -257,6 +257,8 @@ func mend(d *planner.Dish, q recipe.Question) string {
 		return fmt.Sprintf("To change it: /step change step:%s leaves:none", step)
 	case "ingredients":
 		return fmt.Sprintf("To add one: /ingredient add dish:%s name:… amount:…", d.Key)
+	case "parts":
+		return fmt.Sprintf("To change it: /ingredient change dish:%s ingredient:… step:…", d.Key)
 	case "order":
 		return fmt.Sprintf("To change it: /step after step:%s of:…", step)
 	case "ahead", "heat":

@@ -85,6 +85,7 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		m.keepsOnly(i)
 	}
 }
 
@@ -119,7 +120,7 @@ func (m *maker) read(i int) {
 	switch {
 	case d.Verb == "":
 		m.verbless(i)
-	case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence:
+	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
 		// It says how or when the act before is done.
 		if d.kind != byHand && d.kind != serving {
 			d.kind, d.hands, d.hot = byHand, d.usualHands(m.r), m.all[i-1].hot

@@ -40,7 +40,7 @@ func (m *maker) kindOf(d *deed, wasOven bool) action {
 	}
 	switch d.Class {
 	case food.Rests:
-		return restKind(d, low, timed, wasOven)
+		return m.restKind(d, low, timed, wasOven)
 	case food.Cooks, food.Heats:
 		return cookKind(d, low, oven, wasOven)
 	case food.Serves:
@@ -86,10 +86,18 @@ func (m *maker) turnsHeat(d *deed, low string, timed, oven bool) bool {
 		}
 		return oven && !timed && (containsWord(low, "on", "up", "down", "off", "to") && len(d.Takes) == 0) &&
 			!containsWord(low, "dish", "tin", "tray")
-	case "reduce", "lower", "increase", "raise":
+	case "reduce", "lower", "increase", "raise", "drop":
 		return !timed && (containsWord(low, "heat", "flame", "temperature") || oven)
 	}
 	return false
+}
+
+// setsCold reports whether something in the recipe sets in the cold; icing, or what was baked, sets where it stands.
+func (m *maker) setsCold() bool {
+	oven := slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == inOven })
+	return !oven || slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
+		return containsAny(lower(g.Name), "gelatin", "jelly", "agar", "cream", "chocolate")
+	})
 }
 
 // placeKind is for a clause without a verb: "Oven 150 °C, 2 hours".
@@ -126,7 +134,7 @@ func rowKind(row *food.Verb) action {
 }
 
 // restKind is what it is that food is left to do: simmer, cool, chill.
-func restKind(d *deed, low string, timed, wasOven bool) action {
+func (m *maker) restKind(d *deed, low string, timed, wasOven bool) action {
 	if d.row != nil && d.row.Where == "freezer" {
 		return freezing
 	}
@@ -145,7 +153,7 @@ func restKind(d *deed, low string, timed, wasOven bool) action {
 	}
 	for _, w := range strings.FieldsFunc(low, notLetter) {
 		row := method.Verb(w)
-		if row == nil || row.Name == d.Verb || w == row.Name && row.Noun && row.Class != food.Rests && row.Class != food.Cooks {
+		if row == nil || row.Name == d.Verb || w == "setting" || w == row.Name && row.Noun && row.Class != food.Rests && row.Class != food.Cooks {
 			continue
 		}
 		switch {
@@ -154,8 +162,8 @@ func restKind(d *deed, low string, timed, wasOven bool) action {
 		case row.Class == food.Cooks && row.Attention != "hands":
 			return onBurner
 		case row.Class == food.Rests && row.Where == "refrigerator" || row.Name == "set" && d.Verb != "set":
-			if containsWord(low, "room temperature") {
-				break
+			if containsWord(low, "room temperature") || row.Name == "set" && !m.setsCold() {
+				return standing
 			}
 			return chilling
 		case row.Class == food.Rests && row.Attention != "hands" || row.Name == "soak" || row.Name == "thaw" ||
@@ -164,7 +172,9 @@ func restKind(d *deed, low string, timed, wasOven bool) action {
 		}
 	}
 	switch {
-	case timed && d.Verb == "set":
+	case containsWord(low, "set up", "timer"):
+		return byHand
+	case timed && d.Verb == "set" && !containsWord(low, "aside"):
 		return chilling
 	case timed && placeIn(low, "burner"):
 		return onBurner
@@ -199,13 +209,16 @@ func cookKind(d *deed, low string, oven, wasOven bool) action {
 		return inOven
 	case d.Verb == "braise" && !burner && !containsWord(low, "simmer", "simmering", "pan", "pot"):
 		return inOven
-	case wasOven && !burner && !hands && !containsWord(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
+	case wasOven && !burner && ovenVerbs[d.Verb] && !containsWord(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
 		return inOven
 	case hands || containsAny(low, "stirring constantly", "stirring all", "stirring continuously", "whisking constantly"):
 		return overBurner
 	}
 	return onBurner
 }
+
+// ovenVerbs are verbs of heat that are said of what is in the oven as well.
+var ovenVerbs = set("cook braise brown crisp reheat warm heat finish continue")
 
 // heatWithin is what heats the food in a timed clause that begins with work by hand: "tip into the pan to fry for
 // 10 minutes", "spread on a tray: 40 minutes at 200 °C".

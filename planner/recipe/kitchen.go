@@ -68,12 +68,18 @@ func placeIn(low, what string) bool {
 			before := strings.TrimRight(low[:at], " ")
 			before = strings.TrimSuffix(strings.TrimSuffix(before, " the"), " your")
 			if !strings.HasSuffix(before, " from") && !strings.HasSuffix(before, " of") && !strings.HasSuffix(before, "dutch") &&
-				before != "from" {
+				before != "from" && !bagged(low[from:]) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// bagged reports a freezer bag, or what else is no place.
+func bagged(after string) bool {
+	w, _ := firstWord(strings.TrimLeft(after, " -"))
+	return w == "bag" || w == "bags" || w == "safe" || w == "proof" || w == "mitt" || w == "gloves" || w == "rack"
 }
 
 // indexWord is where a whole word or phrase stands in a text; -1 for nowhere.

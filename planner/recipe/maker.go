@@ -41,8 +41,10 @@ func readMethod(r *Reading, sentences []sentence) {
 		switch {
 		case s.told && m.tell(*s):
 		case s.about:
-			if !instructs(s.text) || len(durations(s.text)) > 0 {
-				m.remark(*s)
+			if k, ok := remarkOf(lower(s.text)); ok {
+				m.keep(*s, k)
+			} else if !instructs(s.text) {
+				m.keep(*s, Remark{Kind: Unread})
 			}
 		case m.states(s), m.remark(*s):
 		default:
@@ -148,7 +150,7 @@ func (m *maker) lengths(d *deed) {
 			d.every = f.Low
 		case f.last:
 			d.last = f.Duration
-		case f.before, f.ahead:
+		case f.before, f.ahead, f.after && !heats(d.kind) && !waits(d.kind):
 		case f.upTo:
 			d.longest = f.Duration
 			if d.time.High == 0 && len(all) == 1 {
@@ -160,6 +162,12 @@ func (m *maker) lengths(d *deed) {
 		case f.more:
 			d.time = plus(d.time, f.Duration)
 		}
+	}
+	switch {
+	case d.kind == serving:
+		d.time = measure.Duration{}
+	case d.kind == byHand && d.time.High >= 2*hour:
+		d.kind = standing // nobody works at one thing so long
 	}
 	if d.time.High == 0 && m.night.High > 0 && (d.kind == chilling || d.kind == standing) {
 		d.time, m.night = m.night, measure.Duration{}

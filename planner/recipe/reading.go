@@ -24,7 +24,7 @@ type Reading struct {
 }
 
 // MaxQuestions is the most questions that a reading asks.
-const MaxQuestions = 5
+const MaxQuestions = 3
 
 // Place is where something stands in the text that was read.
 type Place struct {
@@ -115,7 +115,7 @@ type Remark struct {
 
 // Question is something that the reader is unsure of.
 type Question struct {
-	About string // "serves", "time", "oven", "keeps", "hands"
+	About string // "serves", "time", "oven", "heat", "parts", "order", "ingredients", "ahead", "keeps"
 	Step  int    // index of Reading.Steps; -1: none
 	Ask   string // "How long does …?"
 	Guess string // what is taken unless somebody says otherwise

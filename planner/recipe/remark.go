@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 )
@@ -26,56 +27,156 @@ func forSection(text string) (string, bool) {
 	return "", false
 }
 
-// remark reads a sentence that is no instruction.
+// What a remark says, by the words that say it. Common practice, no source.
+var (
+	keepWords = []string{"keeps", "will keep", "can keep", "should keep", "keep for", "keep in", "keep it in", "keep them",
+		"can be kept", "be kept", "kept in", "store", "stored", "storing", "stays fresh", "stay fresh", "stays good", "will last",
+		"lasts", "leftover", "leftovers", "refrigerated for up to", "refrigerate for up to", "chilled for up to",
+		"can be refrigerated", "can be chilled", "be stored", "holds well", "will stay", "shelf life"}
+	aheadWords = []string{"ahead", "in advance", "beforehand", "the day before", "a day before", "the night before",
+		"the evening before", "days before", "hours before serving"}
+	aheadVerbs = []string{"make", "made", "prepare", "prepared", "assemble", "assembled", "do this", "done", "cook", "cooked",
+		"bake", "baked", "prep", "mix", "mixed", "can be"}
+	freezeWords = []string{"freezes well", "freezes beautifully", "can be frozen", "be frozen", "will freeze", "freezes",
+		"to freeze", "freeze for up to", "freeze leftovers", "freeze any", "frozen for up to", "freezer-friendly"}
+	betterWords = []string{"better next day", "better the next day", "better on the second day", "even better the",
+		"even better next", "best made the day before", "tastes better the", "improves"}
+	supposes = []string{"can be ", "can make", "can also", "may be ", "could be ", "you can ", "if you ", "if making", "will keep",
+		"keeps ", "leftover", "freezes", "will freeze", "to freeze", "to store", "to make ahead", "make ahead", "make-ahead",
+		"to slow", "for a vegetarian", "for a vegan", "variation", "will last", "lasts ", "stays ", "this will", "they will",
+		"should keep", "it will"}
+)
+
+// remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
 	low := lower(s.text)
-	all := durations(s.text)
-	keep := func(k RemarkKind, d measure.Duration) bool {
-		m.r.Remarks = append(m.r.Remarks, Remark{Kind: k, Time: d, From: s.from, step: m.said})
+	k, found := remarkOf(low)
+	switch {
+	case found && k.Kind == Later:
+		m.keep(s, k)
+		return strings.HasPrefix(low, "keep the rest") || strings.HasPrefix(low, "reserve the rest") ||
+			strings.HasPrefix(low, "save the rest")
+	case found && (s.note || !instructs(s.text) || onlySupposes(low)):
+		m.keep(s, k)
+		return true
+	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
+		m.keep(s, Remark{Kind: Unread})
 		return true
 	}
-	aDay := measure.Duration{Low: day, High: day}
-	length := func(f found) measure.Duration {
-		return f.Duration
-	}
-	if strings.Contains(low, "the day before") && strings.Contains(low, "you can make") {
-		return keep(Ahead, aDay)
-	}
-	for _, f := range all {
-		if f.ahead || strings.Contains(low, "ahead") && containsWord(low, "made", "make", "prepared", "prepare",
-			"assembled") {
-			return keep(Ahead, length(f))
+	return false
+}
+
+func (m *maker) keep(s sentence, k Remark) {
+	k.From, k.step = s.from, m.said
+	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+// onlySupposes reports whether a sentence says what can be done, and tells nobody to do it.
+func onlySupposes(low string) bool { return containsAny(low, supposes...) || startsWithKeeping(low) }
+
+// startsWithKeeping is "Store in an airtight tin …".
+func startsWithKeeping(low string) bool {
+	for _, w := range []string{"store ", "keep ", "freeze ", "refrigerate leftover", "best ", "make up to "} {
+		if strings.HasPrefix(low, w) {
+			return true
 		}
-		if containsWord(low, "keeps", "will keep", "can be kept", "stored", "store", "keep it in", "keep in") {
-			return keep(Ahead, length(f))
-		}
-	}
-	switch {
-	case strings.Contains(low, "better next day"), strings.Contains(low, "better the next day"),
-		strings.Contains(low, "better on the second day"), strings.Contains(low, "even better the"),
-		strings.Contains(low, "best made the day before"):
-		return keep(Better, aDay)
-	case strings.Contains(low, "a day ahead"), strings.Contains(low, "the day before") &&
-		(strings.Contains(low, "can be") || strings.Contains(low, "can make")), strings.Contains(low, "day in advance"):
-		return keep(Ahead, aDay)
-	case strings.Contains(low, "freezes well"), strings.Contains(low, "can be frozen"),
-		strings.Contains(low, "will freeze"):
-		return keep(Freezes, measure.Duration{})
-	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
-		!strings.Contains(low, "while"):
-		return keep(KeepWarm, measure.Duration{})
-	case strings.Contains(low, "(keep the rest"), strings.Contains(low, "(reserve the rest"),
-		strings.Contains(low, "(save the rest"):
-		keep(Later, measure.Duration{}) // and the rest of the sentence is an instruction
-		return false
-	case strings.HasPrefix(low, "keep the rest"), strings.HasPrefix(low, "reserve the rest"),
-		strings.HasPrefix(low, "save the rest"):
-		return keep(Later, measure.Duration{})
-	}
-	if len(all) == 0 && !instructs(s.text) {
-		return keep(Unread, measure.Duration{})
 	}
 	return false
+}
+
+// remarkOf says what a text remarks, if anything.
+func remarkOf(low string) (Remark, bool) {
+	long := longest(low)
+	aDay := measure.Duration{Low: day, High: day}
+	switch {
+	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest") || strings.HasPrefix(low, "keep the rest") ||
+		strings.HasPrefix(low, "reserve the rest") || strings.HasPrefix(low, "save the rest"):
+		return Remark{Kind: Later}, true
+	case containsAny(low, betterWords...):
+		return Remark{Kind: Better, Time: aDay}, true
+	case containsWord(low, aheadWords...) && (containsWord(low, aheadVerbs...) || long.High > 0):
+		if long.High == 0 {
+			long = aDay
+		}
+		return Remark{Kind: Ahead, Time: long, where: keptWhere(low)}, true
+	case containsWord(low, keepWords...) && long.High >= 4*hour:
+		return Remark{Kind: Keeps, Time: long, where: keptWhere(low)}, true
+	case containsAny(low, freezeWords...):
+		return Remark{Kind: Freezes, Time: long, where: planner.Freezer}, true
+	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
+		!strings.Contains(low, "while"):
+		return Remark{Kind: KeepWarm}, true
+	case containsWord(low, keepWords...) && containsAny(low, "airtight", "fridge", "refrigerator", "container", "tin"):
+		return Remark{Kind: Keeps, where: keptWhere(low)}, true
+	}
+	return Remark{}, false
+}
+
+// longest is the first length in a text that says how long something may wait, or its longest.
+func longest(low string) measure.Duration {
+	var out measure.Duration
+	for _, f := range durations(low) {
+		if f.upTo || f.ahead {
+			return f.Duration
+		}
+		if f.High > out.High {
+			out = f.Duration
+		}
+	}
+	return out
+}
+
+// keptWhere is the place where something is kept so long.
+func keptWhere(low string) planner.State {
+	switch {
+	case placeIn(low, "refrigerator") || containsAny(low, "refrigerate", "chilled"):
+		return planner.Refrigerator
+	case containsAny(low, "freezer", "frozen", "freeze"):
+		return planner.Freezer
+	case containsAny(low, "airtight", "room temperature", " tin", "container", "counter"):
+		return planner.Counter
+	}
+	return ""
+}
+
+// keepsOnly takes a deed that says how long food keeps for a remark: that is never a time in which something is done.
+func (m *maker) keepsOnly(i int) {
+	d := m.all[i]
+	if d.Leaf || d.dropped {
+		return
+	}
+	low := lower(d.text)
+	last := i+1 == len(m.all)
+	k, found := remarkOf(low)
+	switch {
+	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
+	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
+		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
+	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour && d.time.Low*2 <= d.time.High):
+		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
+	default:
+		return
+	}
+	d.dropped = true
+	if !found {
+		k = Remark{Kind: Keeps, Time: longest(low), where: keptWhere(low)}
+	}
+	k.From = Place{d.sentence.from.Line, strings.TrimSpace(d.text)}
+	k.step = d.Sentence + 1
+	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+// where is where the food is meanwhile.
+func (a action) where() planner.State {
+	switch {
+	case a == chilling:
+		return planner.Refrigerator
+	case a == freezing:
+		return planner.Freezer
+	case heats(a):
+		return planner.Heat
+	}
+	return planner.Counter
 }
 
 // instructs reports whether a text tells somebody to do something.

@@ -14,6 +14,7 @@ type sentence struct {
 	paragraph     int
 	told          bool // one step, in the words of our own export
 	about         bool // from the description: remarks only
+	note          bool // from the notes: remarks only
 	at            int  // the byte of the source that it begins at; -1: not known
 }
 

@@ -100,7 +100,7 @@ func (m *maker) join(a, b *batch) {
 	}
 	main := a.main
 	ka, kb := m.all[a.main].kind, m.all[b.main].kind
-	if ka == byHand && kb != byHand || ka == preheat || heats(ka) && heats(kb) && m.all[b.main].takesLonger(m.all[a.main]) ||
+	if ka == byHand && kb != byHand && kb != preheat || ka == preheat || heats(ka) && heats(kb) && m.all[b.main].takesLonger(m.all[a.main]) ||
 		ka == byHand && kb == byHand && m.all[a.main].hands[1] < m.all[b.main].hands[1] {
 		main = b.main
 	}
@@ -394,6 +394,9 @@ func (m *maker) step(b *batch) Step {
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
+	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) && !saysCold(lower(s.Do)) {
+		s.Do += " (in the " + string(where) + ")" // we took it so
+	}
 	s.clauses = len(b.deeds)
 	s.Guessed = s.guess > s.Time.High/2
 	s.hands = b.sum
@@ -441,6 +444,10 @@ func (m *maker) turning(s *Step, b *batch) {
 		}
 		at += d.time.Low
 	}
+}
+
+func saysCold(low string) bool {
+	return containsAny(low, "chill", "refrigerat", "fridge", "freez", "cold", "overnight", "marinat", "icebox", "ice")
 }
 
 // put adds what a deed says to its step.

@@ -102,7 +102,11 @@ func (t *textReader) line(raw string, n int) error {
 		if p, ok := headings[lower(m[1])]; ok {
 			t.at, t.section, t.named = p, "", true
 			if p != inIngredients {
+				n := len(t.method)
 				t.say(m[2], from)
+				for i := n; i < len(t.method); i++ {
+					t.method[i].note = p == inNotes
+				}
 				return nil
 			}
 			for _, one := range splitRun(m[2]) {
@@ -137,7 +141,11 @@ func (t *textReader) line(raw string, n int) error {
 		}
 		t.say(text, from)
 	case inNotes:
+		n := len(t.method)
 		t.say(text, from)
+		for i := n; i < len(t.method); i++ {
+			t.method[i].note = true
+		}
 	}
 	return nil
 }

@@ -23,13 +23,14 @@ type found struct {
 	more       bool // another 5 minutes
 	every      bool // every 20 minutes
 	before     bool // an hour before serving
+	after      bool // after an hour: when, and not how long
 	ahead      bool // a day ahead
 	last       bool // the last 45 minutes
 }
 
 const (
 	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\beight|\bten|\btwelve|\btwenty)`
-	unitPattern   = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?)`
+	unitPattern   = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?|months?)`
 )
 
 var (
@@ -98,7 +99,13 @@ func durations(text string) []found {
 			}
 		}
 		clean := strings.NewReplacer(" or ", " to ", "more ", "", "further ", "", "good ", "", ",", ".").Replace(said)
+		if months := strings.Index(clean, "month"); months >= 0 {
+			clean = clean[:months] + "days"
+		}
 		d, err := measure.ParseDuration(strings.TrimRight(clean, ". "))
+		if strings.Contains(said, "month") {
+			d.Low, d.High = min(d.Low*30, measure.MaxMinutes), min(d.High*30, measure.MaxMinutes)
+		}
 		if err != nil || d.High == 0 {
 			continue
 		}
@@ -166,6 +173,7 @@ func (f *found) words(text string) {
 	f.more = ends("another", "further", "a further") || starts("more", "longer") ||
 		strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
 	f.every = ends("every", "each")
+	f.after = ends("after", "at", "at around", "at about", "around the", "at the")
 	f.before = starts("before") && !strings.HasSuffix(strings.TrimRight(text[:f.start], " "), " for")
 	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready",
 		"before the cooking", "before it comes out", "before the time is up") {
@@ -208,10 +216,13 @@ func temperatures(text string, american bool) []heat {
 		near := low[max(0, start-40):min(len(low), end+24)]
 		h := heat{Setting: s, start: start, end: end}
 		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer",
-			"registers", "reads", "reaches", "core"} {
+			"registers", "reads", "read", "reaches", "reached", "core", "thickest"} {
 			if strings.Contains(near, w) && s.Temperature.C() < 110 {
 				h.inside = true
 			}
+		}
+		if at := strings.LastIndex(low[:start], "until"); at >= 0 && start-at < 60 && s.Temperature.C() < 100 {
+			h.inside = true
 		}
 		out = append(out, h)
 	}

@@ -34,7 +34,7 @@ func untilOf(c string) string {
 	for _, w := range []string{" about", " for", " or", " at least", " another"} {
 		sign = strings.TrimRight(strings.TrimSuffix(sign, w), " ,")
 	}
-	return sign
+	return trimJoin(sign)
 }
 
 func join(a, b string) string {
