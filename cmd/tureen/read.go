@@ -19,7 +19,7 @@ func read(_ context.Context, args []string, in io.Reader, out, errs io.Writer) i
 		args = args[1:]
 	}
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") && args[0] != "-" {
-		fmt.Fprintln(errs, "usage: tureen read [-json] FILE…")
+		fmt.Fprintln(errs, "usage: tureen read FILE… or tureen read -json FILE…")
 		fmt.Fprintln(errs, "It prints what it understands of recipes: text, Markdown, pages and schema.org data;"+
 			" - reads the standard input. -json prints a line of JSON for each.")
 		return console.BadUse

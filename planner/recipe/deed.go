@@ -66,7 +66,8 @@ type deed struct {
 
 // trifle reports whether it is no work to speak of.
 func (d *deed) trifle() bool {
-	return d.kind == preheat || d.kind == byHand && d.time.High == 0 && d.hands[1] <= 1
+	work := d.hands[1] - fetchHigh*float64(len(d.Takes))
+	return d.kind == preheat || d.kind == byHand && d.time.High == 0 && work <= 0.8
 }
 
 // deeds are the method's acts, in the order of the text.
@@ -184,7 +185,7 @@ func (d *deed) usualHands(r *Reading) [2]float64 {
 	}
 	low, high := d.row.Minutes[0], d.row.Minutes[1]
 	if d.row.Attention != string(planner.Hands) {
-		low, high = 0.5, 1
+		low, high = 0.2, 0.5
 	}
 	sum := [2]float64{}
 	for _, g := range d.Takes {
@@ -199,15 +200,18 @@ func (d *deed) usualHands(r *Reading) [2]float64 {
 			sum[1] += n * s.Minutes[1]
 		}
 	}
-	if sum[1] > 0 {
-		return [2]float64{min(max(sum[0], low/2), mostHands), min(max(sum[1], high/2), mostHands)}
+	n := float64(len(d.Takes))
+	switch {
+	case sum[1] > 0:
+		low, high = max(sum[0], low/2), max(sum[1], high/2)
+	case d.Class == food.Cuts && n > 1:
+		low, high = low*min(n, 6), high*min(n, 6)
 	}
-	if d.Class == food.Cuts && len(d.Takes) > 1 {
-		n := float64(min(len(d.Takes), 6))
-		low, high = low*n, high*n
-	}
-	return [2]float64{low, high}
+	return [2]float64{min(low+n*fetchLow, mostHands), min(high+n*fetchHigh, mostHands)}
 }
+
+// How long it takes to get an ingredient out and weigh it, in minutes. Common practice, no source.
+const fetchLow, fetchHigh = 0.3, 0.5
 
 // mostHands is the most minutes that one act by hand is guessed at.
 const mostHands = 30

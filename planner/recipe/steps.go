@@ -254,7 +254,7 @@ func (m *maker) inOneGo(a, b *batch) bool {
 	case x.kind == serving:
 		return y.kind == byHand || y.kind == serving
 	case x.kind == byHand:
-		return m.trifles(a) && a.sum[1] <= 3
+		return m.trifles(a) && a.sum[1] <= 4
 	case y.kind == byHand:
 		return m.trifles(b) && b.sum[1] <= 2 && (same && !m.feeds(b) || len(m.behind(b)) == 0 || y.Class == food.GoesOn)
 	case y.kind == serving || m.browns(x):
