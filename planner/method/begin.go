@@ -33,6 +33,7 @@ func (r *reader) roles(c *clause) {
 	}
 	c.hot = c.focus != nil && c.focus.kind == aHotPan && c.newBox == "" &&
 		(c.class == food.Cooks || c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes)
+	c.section = c.opens
 	for i, x := range c.lead {
 		switch x.w {
 		case "meanwhile", "meantime", "while", "whilst":
@@ -75,6 +76,10 @@ func (r *reader) begins(c *clause) bool {
 	if c.newBox != "" && len(c.objects) > 0 && c.fresh.within(plainLiquids) && r.in("begins by vessel", c.name) &&
 		!slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is != nothing || !r.newVessel(p) }) {
 		return true
+	}
+	if c.section && c.leadWord() == "for" && c.oldBox != "" && len(c.objects) > 0 &&
+		(c.class == food.Moves || c.class == food.Heats) {
+		return true // for the gravy, put the roasting tin on the hob
 	}
 	return c.section && len(c.fresh) > 0
 }

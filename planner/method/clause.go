@@ -32,6 +32,7 @@ type clause struct {
 	elided         bool // it says nothing of what it is done to
 	freshOnly      bool // what it is done to comes in here
 	hot, section   bool
+	opens          bool // it is the first under a heading of its own
 	leafRefs       []*stream
 	leafActs       map[int]bool
 	preheated      bool
@@ -56,6 +57,7 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 		if len(main) == 0 {
 			main = []int{-1}
 		}
+		in := main[0] < 0 && r.putsIn(t)
 		start := 0
 		for k, v := range main {
 			next := len(t)
@@ -79,6 +81,9 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 				}
 				c.lead, c.rest = t[start:v], t[v+1:end]
 			}
+			if in {
+				c.name, c.class, c.lead, c.rest = "add", food.Adds, nil, t
+			}
 			for _, x := range append(slices.Clone(c.lead), c.rest...) {
 				c.has[x.w] = true
 			}
@@ -96,6 +101,19 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 		out[len(out)-1].final = true
 	}
 	return out
+}
+
+// putsIn is "Beans in for four minutes", "basil on top": notes of a cook who is in a hurry.
+func (r *reader) putsIn(t []word) bool {
+	for i := 1; i < len(t) && i < 6; i++ {
+		switch t[i].w {
+		case "in", "on", "over":
+			if w := t[i-1].w; (r.food[w] || r.food[one(w)]) && (ends[at(t, i+1)] || at(t, i+1) == "for" || at(t, i+1) == "top") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // acts are the words that tell to do something, each with its kind.

@@ -18,12 +18,13 @@ type reader struct {
 	streams []*stream
 	focus   *stream // what is in hand
 
-	oven     *stream
-	ovenFree bool // it is on, and nothing was put in so far
-	ovenSaid bool // the clause in hand speaks of the preheated oven
-	heading  map[int]bool
-	named    set
-	left     map[string]map[int]bool // vessel: the last acts on what was in it
+	oven      *stream
+	ovenFree  bool // it is on, and nothing was put in so far
+	ovenSaid  bool // the clause in hand speaks of the preheated oven
+	heading   map[int]bool
+	named     set
+	sentences []Sentence
+	left      map[string]map[int]bool // vessel: the last acts on what was in it
 }
 
 func (r *reader) in(list, w string) bool { return r.v.lists[list][w] }
@@ -47,8 +48,14 @@ func Read(list []Ingredient, sentences []Sentence) []Act {
 		}
 		r.entries[strings.Join(key, " ")] = 0
 	}
+	r.sentences = sentences
+	part := ""
 	for _, c := range r.clausesOf(sentences) {
 		r.clause++
+		if s := sentences[c.sentence].Section; s != part {
+			part = s
+			c.opens = s != "" && c.first && c.leadWord() != "for" && r.v.verb[at(wordsOf(s), 0)] == nil
+		}
 		r.act(c)
 	}
 	takes(r.done, list, sentences)
@@ -268,7 +275,10 @@ func (r *reader) readyOven(c *clause) bool {
 	heat := false
 	switch c.name {
 	case "heat", "light", "switch", "warm", "turn", "set":
-		heat = c.has.meets(r.v.list("oven")) && len(c.refs) == 0 && len(c.fresh) == 0
+		heat = c.has.meets(r.v.list("oven")) && len(c.refs) == 0 && len(c.fresh) == 0 &&
+			slices.ContainsFunc(c.after, func(p *phrase) bool {
+				return p.prep == "" && slices.ContainsFunc(p.words, func(w string) bool { return r.in("oven", w) })
+			})
 	}
 	if !pre && !heat || r.oven != nil && !pre && c.name != "heat" {
 		return false

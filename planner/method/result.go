@@ -44,7 +44,7 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 		}
 	}
 	a := r.of(c)
-	a.Begins, a.Beside = begins || len(ins) == 0, c.section && c.leadWord() != "for"
+	a.Begins, a.Beside = begins || len(ins) == 0, c.section && !c.opens && c.leadWord() != "for"
 	a.Aside = (c.name == "set" || c.name == "reserve" || c.name == "keep") &&
 		(c.has["aside"] || c.has["warm"] || c.name == "reserve")
 	i := r.add(a, after)
@@ -52,6 +52,9 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 	s.last = map[int]bool{i: true}
 	if beside != nil {
 		join(s.last, beside.last)
+	}
+	if begins || len(ins) == 0 {
+		s.names.take(r.partNames(c))
 	}
 	if r.heading != nil && (begins || len(ins) == 0) {
 		join(s.made, r.heading)
@@ -67,6 +70,21 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 			r.left[s.box] = map[int]bool{i: true}
 		}
 	}
+}
+
+// partNames are the words of the part that a clause begins: "for the pastry, …", or its heading's.
+func (r *reader) partNames(c *clause) set {
+	out := set{}
+	words := wordsOf(r.sentences[c.sentence].Section)
+	if c.leadWord() == "for" {
+		words = append(words, c.lead[1:]...)
+	}
+	for _, x := range words {
+		if s := one(x.w); (r.in("product", s) || r.food[s]) && r.v.verb[x.w] == nil {
+			out[s] = true
+		}
+	}
+	return out
 }
 
 // merged is the stream that comes of those that went in.

@@ -41,7 +41,7 @@ func (r *reader) told(t []word, i int) bool {
 func (r *reader) untilThen(t []word, i int) bool {
 	for k := i - 1; k >= 0; k-- {
 		switch w := t[k].w; {
-		case w == "once" || w == "when" || w == "until" || w == "till":
+		case w == "once" || w == "when" || w == "until" || w == "till" || w == "before":
 			return true
 		case !r.in("adverb", w) && !strings.HasSuffix(w, "ly"):
 			return false

@@ -106,6 +106,13 @@ func (m *maker) read(i int) {
 	d.until, d.things = untilOf(d.text), thingsIn(d.text)
 	m.temperature(d)
 	m.lengths(d)
+	if d.Verb == "add" && d.At == d.From && d.time.High > 0 && d.kind == byHand {
+		for _, p := range d.After {
+			if heats(m.all[p].kind) {
+				d.kind = m.all[p].kind // chicken in, 3 minutes
+			}
+		}
+	}
 	switch {
 	case d.kind == inOven:
 		d.hot = true

@@ -185,7 +185,8 @@ func (t *textReader) prose() error {
 	for i, s := range append(before, t.method...) {
 		low := lower(s.text)
 		list := ""
-		for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ", "use ", "using ", "with "} {
+		for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ",
+			"you'll want ", "you want ", "you will want ", "get ", "use ", "using ", "with "} {
 			if strings.HasPrefix(low, lead) {
 				list = s.text[len(lead):]
 			}

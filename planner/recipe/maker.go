@@ -150,13 +150,15 @@ func (m *maker) lengths(d *deed) {
 			d.every = f.Low
 		case f.last:
 			d.last = f.Duration
-		case f.before, f.ahead, f.after && !heats(d.kind) && !waits(d.kind):
+		case f.before && !waits(d.kind), f.ahead, f.after && !heats(d.kind) && !waits(d.kind):
 		case f.upTo:
 			d.longest = f.Duration
 			if d.time.High == 0 && len(all) == 1 {
 				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
 				d.longest = measure.Duration{}
 			}
+		case f.per > 0:
+			d.time = m.byWeight(f)
 		case d.time.High == 0:
 			d.time = f.Duration
 		case f.more:
@@ -177,6 +179,22 @@ func (m *maker) lengths(d *deed) {
 			d.kind, d.time = standing, all[i].Duration // take it out an hour before
 		}
 	}
+}
+
+// byWeight is a time that is told for a weight, for what the heaviest line of the ingredients weighs.
+func (m *maker) byWeight(f found) measure.Duration {
+	heaviest := 0.0
+	for i := range m.r.Ingredients {
+		in := &m.r.Ingredients[i]
+		if _, err := in.Total().Convert(measure.Gram); err == nil && isMeat(in.Name) {
+			heaviest = max(heaviest, amountOf(in, "kg")*1000)
+		}
+	}
+	if heaviest == 0 {
+		return f.Duration
+	}
+	n := heaviest / float64(f.per)
+	return measure.Duration{Low: min(int(float64(f.Low)*n+0.5), day), High: min(int(float64(f.High)*n+0.5), day)}
 }
 
 // leadsIn reports whether a length stands before the verb and says after how long it is done.

@@ -52,6 +52,9 @@ func (m *maker) remark(s sentence) bool {
 	low := lower(s.text)
 	k, found := remarkOf(low)
 	switch {
+	case !found && anotherWay(low):
+		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
+		return true
 	case found && k.Kind == Later:
 		m.keep(s, k)
 		return strings.HasPrefix(low, "keep the rest") || strings.HasPrefix(low, "reserve the rest") ||
@@ -62,6 +65,18 @@ func (m *maker) remark(s sentence) bool {
 	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
 		m.keep(s, Remark{Kind: Unread})
 		return true
+	}
+	return false
+}
+
+// anotherWay reports a sentence that tells of another way, or of what comes after the meal.
+func anotherWay(low string) bool {
+	for _, lead := range []string{"to slow-cook", "to slow cook", "slow cooker", "to freeze", "to store", "to reheat",
+		"to make ahead", "alternatively", "variation", "for a vegetarian", "for a vegan", "if you prefer", "if you don't have",
+		"if you do not have", "note:", "tip:", "cook's note"} {
+		if strings.HasPrefix(low, lead) {
+			return true
+		}
 	}
 	return false
 }

@@ -17,7 +17,7 @@ const (
 )
 
 var (
-	inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{4,22}):\s+(\S.*)$`)
+	inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{3,22}):\s+(\S.*)$`)
 	flatRE   = regexp.MustCompile(`(?i)\s*\b(ingredients|you will need|method|directions|instructions)\s*:\s*`)
 )
 
@@ -63,6 +63,7 @@ type textReader struct {
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
 	source    string
+	steps     int // the last number that a line of the method began with
 	bare      int // ingredient lines that were read without an amount
 }
 
@@ -117,6 +118,11 @@ func (t *textReader) line(raw string, n int) error {
 			return nil
 		}
 	}
+	if rest, ok := t.numbered(text); ok {
+		t.at, text, from.Text = inMethod, rest, rest
+		t.say(rest, from)
+		return nil
+	}
 	if t.at != inMethod && t.stated(text) {
 		return nil
 	}
@@ -148,6 +154,25 @@ func (t *textReader) line(raw string, n int) error {
 		}
 	}
 	return nil
+}
+
+// numbered reads "1 Preheat the oven." and what goes on with it: a number alone before an instruction.
+func (t *textReader) numbered(text string) (rest string, ok bool) {
+	digits := len(text) - len(strings.TrimLeft(text, "0123456789"))
+	n, err := strconv.Atoi(text[:digits])
+	if err != nil || n != t.steps+1 || t.at == inHead && t.r.Title == "" || digits >= len(text) || text[digits] != ' ' {
+		return "", false
+	}
+	rest = strings.TrimSpace(text[digits:])
+	w, at, told := method.Told(rest)
+	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
+		return "", false
+	}
+	if row := method.Verb(w); row.Noun && !strings.ContainsAny(rest, ".;") && !determiners[lower(strings.Fields(rest)[1])] {
+		return "", false
+	}
+	t.steps = n
+	return rest, true
 }
 
 // methodLike reports whether a line gives instructions.
