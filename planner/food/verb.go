@@ -58,8 +58,8 @@ func (t *tables) readVerbs() {
 			Class: VerbClass(l.of("class")), Noun: l.of("noun") != "", Sense: l.of("sense"),
 			Attention: l.of("attention"), Where: l.of("where"), Per: l.of("per"), Leaves: l.of("leaves"),
 			Tool: l.of("tool"), Source: t.source(l)}
-		if v.Name == "" || v.Sense == "" || !slices.Contains(classes, v.Class) || !slices.Contains(attentions, v.Attention) || !slices.Contains(heats,
-			v.Where) || !slices.Contains(amounts, v.Per) {
+		if v.Name == "" || v.Sense == "" || !slices.Contains(classes, v.Class) ||
+			!slices.Contains(attentions, v.Attention) || !slices.Contains(heats, v.Where) || !slices.Contains(amounts, v.Per) {
 			l.fail("a field is lacking, or is no word of its column")
 		}
 		if v.Leaves != "same" && v.Leaves != "cooked" && t.class[v.Leaves] == nil {

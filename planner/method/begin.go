@@ -12,7 +12,25 @@ func (r *reader) roles(c *clause) {
 	if (first == "in" || first == "over") && (c.class == food.Mixes || c.class == food.Adds || c.class == food.Cooks) {
 		c.into = slices.ContainsFunc(c.after, func(p *phrase) bool { return p.prep == first && p.is != nothing })
 	}
-	c.freshOnly = false
+	c.freshOnly = r.findObjects(c) && !slices.ContainsFunc(c.vague, func(p *phrase) bool { return placing[p.prep] })
+	lead := c.leadWord()
+	c.elided = len(c.objects) == 0 && !c.into && !(c.newBox != "" && (lead == "in" || lead == "into"))
+	switch c.class {
+	case food.Cooks, food.Adds, food.Moves, food.Mixes:
+		c.hot = c.focus != nil && c.focus.kind == aHotPan && c.newBox == ""
+	}
+	n := at(c.lead, 1)
+	c.section = c.opens || lead == "for" && (n == "the" || n == "a") ||
+		slices.ContainsFunc(c.lead, func(x word) bool { return meanwhile[x.w] })
+}
+
+var (
+	placing   = setOf("over", "into", "to", "in", "on", "onto")
+	meanwhile = setOf("meanwhile", "meantime", "while", "whilst")
+)
+
+// findObjects finds what the verb is done to, and reports whether all of it comes in here.
+func (r *reader) findObjects(c *clause) bool {
 	onlyFresh, some := true, false
 	for _, p := range c.after {
 		if p.prep != "" || p.skip || p.is == nothing && r.boxOf(p) == "" {
@@ -22,27 +40,7 @@ func (r *reader) roles(c *clause) {
 		onlyFresh = onlyFresh && (p.is == fresh || p.is == nothing)
 		some = some || p.is == fresh
 	}
-	lead := c.leadWord()
-	c.elided = len(c.objects) == 0 && !c.into && !(c.newBox != "" && (lead == "in" || lead == "into"))
-	c.freshOnly = onlyFresh && some
-	for _, p := range c.vague {
-		switch p.prep {
-		case "over", "into", "to", "in", "on", "onto":
-			c.freshOnly = false
-		}
-	}
-	c.hot = c.focus != nil && c.focus.kind == aHotPan && c.newBox == "" &&
-		(c.class == food.Cooks || c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes)
-	c.section = c.opens
-	for i, x := range c.lead {
-		switch x.w {
-		case "meanwhile", "meantime", "while", "whilst":
-			c.section = true
-		case "for":
-			n := at(c.lead, 1)
-			c.section = c.section || i == 0 && (n == "the" || n == "a")
-		}
-	}
+	return onlyFresh && some
 }
 
 // besideIt is "while you …": it is done while the act before goes on.
@@ -52,36 +50,32 @@ func (c *clause) besideIt() bool {
 
 // begins reports whether the clause begins something of its own, and does not go on with what is in hand.
 func (r *reader) begins(c *clause) bool {
-	if len(c.refs) > 0 && c.newBox != "" && len(c.objects) > 0 && r.onlyStaples(c) {
-		c.refs = nil
-		return true
-	}
-	if len(c.refs) > 0 && len(c.objects) > 0 && c.section && !c.besideIt() && !slices.ContainsFunc(c.all, func(p *phrase) bool {
-		return p.is == known && !(slices.Contains(c.objects, p) && r.bareStaple(p))
-	}) {
+	if len(c.refs) > 0 && len(c.objects) > 0 && (c.newBox != "" && r.onlyStaples(c) ||
+		c.section && !c.besideIt() && !slices.ContainsFunc(c.all, func(p *phrase) bool {
+			return p.is == known && !(slices.Contains(c.objects, p) && r.bareStaple(p))
+		})) {
 		c.refs = nil
 		return true
 	}
 	if len(c.refs) > 0 || c.into {
 		return false
 	}
-	if c.freshOnly && !c.hot && r.beginsFresh(c) {
+	return c.freshOnly && !c.hot && r.beginsFresh(c) || r.beginsInVessel(c) || c.section && len(c.fresh) > 0
+}
+
+// beginsInVessel is "in a pan, heat …", "fill a pot", "for the gravy, put the roasting tin on the hob".
+func (r *reader) beginsInVessel(c *clause) bool {
+	switch lead := c.leadWord(); {
+	case c.newBox != "" && (len(c.fresh) > 0 || c.class == food.Heats) &&
+		(lead == "in" || lead == "into" || lead == "using" || lead == "on"):
 		return true
-	}
-	lead := c.leadWord()
-	if c.newBox != "" && (len(c.fresh) > 0 || c.class == food.Heats) &&
-		(lead == "in" || lead == "into" || lead == "using" || lead == "on") {
+	case c.newBox != "" && len(c.objects) > 0 && c.fresh.within(plainLiquids) && r.in("begins by vessel", c.name) &&
+		!slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is != nothing || !r.newVessel(p) }):
 		return true
+	case c.section && lead == "for" && c.oldBox != "" && len(c.objects) > 0:
+		return c.class == food.Moves || c.class == food.Heats
 	}
-	if c.newBox != "" && len(c.objects) > 0 && c.fresh.within(plainLiquids) && r.in("begins by vessel", c.name) &&
-		!slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is != nothing || !r.newVessel(p) }) {
-		return true
-	}
-	if c.section && c.leadWord() == "for" && c.oldBox != "" && len(c.objects) > 0 &&
-		(c.class == food.Moves || c.class == food.Heats) {
-		return true // for the gravy, put the roasting tin on the hob
-	}
-	return c.section && len(c.fresh) > 0
+	return false
 }
 
 var plainLiquids = setOf("water", "salt", "oil")
@@ -148,15 +142,13 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 	begins = r.begins(c)
 	ins = slices.Clone(c.refs)
 	if !begins && len(c.refs) == 0 && focus != nil {
-		if back = r.backOnHeat(c); back != nil {
-			begins = true
-		}
+		back = r.backOnHeat(c)
+		begins = back != nil
 	}
 	if len(ins) == 0 && !begins {
-		if focus != nil {
+		if m := r.main(nil); focus != nil {
 			ins = append(ins, focus)
-		} else if m := r.main(nil); m != nil && (!c.freshOnly || c.elided || c.into || len(c.vague) > 0 ||
-			c.class == food.Adds || c.class == food.GoesOn || c.class == food.Rests || c.class == food.Serves) {
+		} else if m != nil && (!c.freshOnly || r.goesOn(c)) {
 			ins = append(ins, m)
 		}
 	}
@@ -177,6 +169,15 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 		back = r.left[c.oldBox]
 	}
 	return ins, begins, back
+}
+
+// goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.
+func (r *reader) goesOn(c *clause) bool {
+	switch c.class {
+	case food.Adds, food.GoesOn, food.Rests, food.Serves:
+		return true
+	}
+	return c.elided || c.into || len(c.vague) > 0
 }
 
 // backOnHeat is "set the wok back on the hob", for what comes next.

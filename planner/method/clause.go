@@ -35,7 +35,6 @@ type clause struct {
 	opens          bool // it is the first under a heading of its own
 	leafRefs       []*stream
 	leafActs       map[int]bool
-	preheated      bool
 }
 
 func (c *clause) leadWord() string { return at(c.lead, 0) }

@@ -9,7 +9,8 @@
 //
 // What is under way are streams: the foods in one, the names that it was given, what was done to it, the vessel it lies
 // in (stream.go). One stream is in hand. A clause decides which streams go in, by what its phrases mean (mean.go), and
-// whether what is in hand goes in too or something new is begun (begin.go, reader.go); it leaves one new stream in hand.
+// whether what is in hand goes in too or something new is begun (begin.go, reader.go); it leaves one new stream in
+// hand.
 // So an act comes after those that left what goes into it, and what is independent stays so. A participle before a noun
 // ("the grated cheese") is an act of its own before its verb, by itself or pointing back to the stream it speaks of.
 //

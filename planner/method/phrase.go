@@ -29,68 +29,85 @@ func (p *phrase) hasWord(w string) bool { return slices.Contains(p.words, w) }
 
 // phrases cuts words into phrases.
 func (r *reader) phrases(t []word) []*phrase {
-	var out []*phrase
-	cur := &phrase{}
-	prep, skip, drop := "", false, -1
-	flush := func() {
-		if len(cur.words) > 0 {
-			cur.prep, cur.skip = prep, skip
-			out = append(out, cur)
-		}
-		cur = &phrase{}
-	}
+	cut := phraseCut{cur: &phrase{}}
+	drop := -1
 	for k, x := range t {
 		w := x.w
 		switch {
 		case k == drop: // the verb of "to thin the sauce"
 		case isJoint(w):
-			flush()
-			switch {
-			case w == ";" || w == "." || w == ":":
-				skip, prep = false, ""
-			case w == ")" || w == "," && prep == "for":
-				skip = false
-			}
+			cut.joint(w)
 		case r.in("subordinate", w):
-			flush()
-			prep, skip = w, true
+			cut.flush()
+			cut.prep, cut.skip = w, true
 		case r.in("phrase preposition", w):
-			flush()
-			prep = w
+			cut.flush()
+			cut.prep = w
 			if w == "to" && r.v.verb[at(t, k+1)] != nil {
 				drop = k + 1
 			}
-			if w == "at" {
-				skip = true
-			} else if w == "into" {
-				skip = false
+			if w == "at" || w == "into" {
+				cut.skip = w == "at"
 			}
 		case w == "of":
-			if len(cur.words) > 0 {
-				cur.words = append(cur.words, w)
-			}
-			n := at(t, k+1)
-			cur.ofThe = cur.ofThe || n == "the" || n == "your" || n == "this"
+			cut.of(at(t, k+1))
 		case r.in("phrase determiner", w):
-			if len(cur.words) > 0 && (w == "a" || w == "an" || w == "the") && cur.last() != "of" {
-				flush()
-			}
-			if len(cur.words) == 0 {
-				cur.det = w
-			}
+			cut.determiner(w)
 			if r.in("pronoun", w) {
-				cur.words = append(cur.words, w)
+				cut.cur.words = append(cut.cur.words, w)
 			}
 		case r.in("phrase adverb", w):
-			if len(cur.words) > 0 {
-				flush()
-			}
+			cut.flush()
 		default:
-			cur.words = append(cur.words, w)
+			cut.cur.words = append(cut.cur.words, w)
 		}
 	}
-	flush()
-	return out
+	cut.flush()
+	return cut.out
+}
+
+// phraseCut is how far the cutting has come.
+type phraseCut struct {
+	out  []*phrase
+	cur  *phrase
+	prep string
+	skip bool
+}
+
+func (c *phraseCut) flush() {
+	if len(c.cur.words) > 0 {
+		c.cur.prep, c.cur.skip = c.prep, c.skip
+		c.out = append(c.out, c.cur)
+		c.cur = &phrase{}
+		return
+	}
+	c.cur.det, c.cur.ofThe = "", false
+}
+
+func (c *phraseCut) joint(w string) {
+	c.flush()
+	switch {
+	case w == ";" || w == "." || w == ":":
+		c.skip, c.prep = false, ""
+	case w == ")" || w == "," && c.prep == "for":
+		c.skip = false
+	}
+}
+
+func (c *phraseCut) of(next string) {
+	if len(c.cur.words) > 0 {
+		c.cur.words = append(c.cur.words, "of")
+	}
+	c.cur.ofThe = c.cur.ofThe || next == "the" || next == "your" || next == "this"
+}
+
+func (c *phraseCut) determiner(w string) {
+	if len(c.cur.words) > 0 && (w == "a" || w == "an" || w == "the") && c.cur.last() != "of" {
+		c.flush()
+	}
+	if len(c.cur.words) == 0 {
+		c.cur.det = w
+	}
 }
 
 func isJoint(w string) bool {

@@ -31,7 +31,8 @@ func (r *reader) in(list, w string) bool { return r.v.lists[list][w] }
 
 // Read says what is done, in the order of the text.
 func Read(list []Ingredient, sentences []Sentence) []Act {
-	r := &reader{v: load(), food: set{}, listed: set{}, entries: map[string]int{}, left: map[string]map[int]bool{}}
+	r := &reader{v: load(), food: set{}, listed: set{}, entries: map[string]int{}, left: map[string]map[int]bool{},
+		sentences: sentences}
 	r.food.take(r.v.food)
 	for _, g := range list {
 		var key []string
@@ -48,7 +49,6 @@ func Read(list []Ingredient, sentences []Sentence) []Act {
 		}
 		r.entries[strings.Join(key, " ")] = 0
 	}
-	r.sentences = sentences
 	part := ""
 	for _, c := range r.clausesOf(sentences) {
 		r.clause++
@@ -74,7 +74,8 @@ func (r *reader) add(a Act, after map[int]bool) int {
 
 // of is the act of a clause.
 func (r *reader) of(c *clause) Act {
-	a := Act{Verb: c.name, Class: c.class, Sentence: c.sentence, From: c.words[c.from].at, Trailing: c.kind == "ing" || c.kind == "before" || c.kind == "by"}
+	a := Act{Verb: c.name, Class: c.class, Sentence: c.sentence, From: c.words[c.from].at,
+		Trailing: c.kind == "ing" || c.kind == "before" || c.kind == "by"}
 	if c.from == 0 {
 		a.From = 0
 	}
@@ -126,12 +127,25 @@ func (r *reader) leaf(c *clause, i int) int {
 		}
 		ws = append(ws, x)
 	}
+	name := w
+	if v := r.v.past[w]; v != "" {
+		name = v
+	}
+	a := Act{Verb: name, Class: food.Cuts, Leaf: true, Sentence: c.sentence, From: t[i].at, To: t[i].end, At: t[i].at,
+		End: t[i].end, Names: ws, phrases: [][]string{ws}}
+	if row := r.v.verb[name]; row != nil {
+		a.Class = row.Class
+	}
+	return r.add(a, r.leafAfter(c, w, ws))
+}
+
+// leafAfter are the acts that a participle points back to.
+func (r *reader) leafAfter(c *clause, w string, ws []string) map[int]bool {
 	after := map[int]bool{}
-	switch p := (&phrase{words: ws}); {
+	switch {
 	case (w == "preheated" || w == "pre-heated" || w == "heated") && r.oven != nil:
 		join(after, r.oven.last)
 		r.ovenFree = false
-		c.preheated = true
 	case slices.ContainsFunc(ws, func(x string) bool {
 		return r.in("vessel", x) || r.in("vessel", one(x)) || r.in("oven", x)
 	}):
@@ -148,31 +162,31 @@ func (r *reader) leaf(c *clause, i int) int {
 			}
 		}
 	case !r.in("participle of itself", w) && len(ws) > 0:
-		s, is := r.find(p)
-		if is == vague && r.in("participle of before", w) {
-			if s = r.main(r.focus); s == nil {
-				s = r.focus
-			}
-			is = known
-		}
-		if is == known && s != nil && (!r.in("participle of buying", w) || s != r.focus && len(s.foods) <= 2 &&
-			slices.ContainsFunc(r.called(p), func(w string) bool { return !r.in("staple", w) })) {
+		if s := r.pointedAt(&phrase{words: ws}, w); s != nil {
 			join(after, s.last)
 			if s != r.focus {
 				c.leafRefs = append(c.leafRefs, s)
 			}
 		}
 	}
-	name := w
-	if v := r.v.past[w]; v != "" {
-		name = v
+	return after
+}
+
+// pointedAt is the stream that "the cooled sponge" speaks of. Participles that only say how a food is bought or cut
+// point to little things that are not in hand.
+func (r *reader) pointedAt(p *phrase, w string) *stream {
+	s, is := r.find(p)
+	if is == vague && r.in("participle of before", w) {
+		if s = r.main(r.focus); s == nil {
+			s = r.focus
+		}
+		is = known
 	}
-	a := Act{Verb: name, Class: food.Cuts, Leaf: true, Sentence: c.sentence, From: t[i].at, To: t[i].end, At: t[i].at,
-		End: t[i].end, Names: ws, phrases: [][]string{ws}}
-	if row := r.v.verb[name]; row != nil {
-		a.Class = row.Class
+	if is != known || s == nil || r.in("participle of buying", w) && (s == r.focus || len(s.foods) > 2 ||
+		!slices.ContainsFunc(r.called(p), func(w string) bool { return !r.in("staple", w) })) {
+		return nil
 	}
-	return r.add(a, after)
+	return s
 }
 
 func join(to, from map[int]bool) {

@@ -13,19 +13,7 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 	for _, s := range ins {
 		join(after, s.last)
 	}
-	if r.oven != nil && r.ovenFree && (c.name == "bake" || c.name == "roast" || c.name == "grill" ||
-		c.has.meets(r.v.list("oven"))) {
-		join(after, r.oven.last)
-		r.ovenFree = false
-	}
-	for _, s := range r.alive(aTin) {
-		if s.box != "" && (s.box == c.oldBox || s.box == c.newBox) || c.name == "bake" || c.name == "roast" ||
-			r.in("bakeware", c.oldBox) && (c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes ||
-				c.class == food.GoesOn) {
-			join(after, s.last)
-			s.used = true
-		}
-	}
+	r.madeReady(c, after)
 	if len(ins) > 1 || c.class == food.Serves {
 		for _, s := range ins {
 			join(after, s.made)
@@ -43,23 +31,22 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 			}
 		}
 	}
+	begins = begins || len(ins) == 0
 	a := r.of(c)
-	a.Begins, a.Beside = begins || len(ins) == 0, c.section && !c.opens && c.leadWord() != "for"
-	a.Aside = (c.name == "set" || c.name == "reserve" || c.name == "keep") &&
-		(c.has["aside"] || c.has["warm"] || c.name == "reserve")
+	a.Begins, a.Beside, a.Aside = begins, c.section && !c.opens && c.leadWord() != "for", c.setsAside()
 	i := r.add(a, after)
 	s := r.merged(c, ins, begins)
 	s.last = map[int]bool{i: true}
 	if beside != nil {
 		join(s.last, beside.last)
 	}
-	if begins || len(ins) == 0 {
+	if begins {
 		s.names.take(r.partNames(c))
-	}
-	if r.heading != nil && (begins || len(ins) == 0) {
-		join(s.made, r.heading)
-		s.names.take(r.named)
-		r.heading = nil
+		if r.heading != nil {
+			join(s.made, r.heading)
+			s.names.take(r.named)
+			r.heading = nil
+		}
 	}
 	r.vessels(c, ins, s, i)
 	r.streams = append(r.streams, s)
@@ -68,6 +55,30 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 		s.aside, r.focus = true, nil
 		if s.box != "" {
 			r.left[s.box] = map[int]bool{i: true}
+		}
+	}
+}
+
+func (c *clause) setsAside() bool {
+	return c.name == "reserve" || (c.name == "set" || c.name == "keep") && (c.has["aside"] || c.has["warm"])
+}
+
+// madeReady adds the oven and the tins that a clause is the first to use.
+func (r *reader) madeReady(c *clause, after map[int]bool) {
+	bakes := c.name == "bake" || c.name == "roast"
+	if r.oven != nil && r.ovenFree && (bakes || c.name == "grill" || c.has.meets(r.v.list("oven"))) {
+		join(after, r.oven.last)
+		r.ovenFree = false
+	}
+	filled := false
+	switch c.class {
+	case food.Adds, food.Moves, food.Mixes, food.GoesOn:
+		filled = r.in("bakeware", c.oldBox)
+	}
+	for _, s := range r.alive(aTin) {
+		if s.box != "" && (s.box == c.oldBox || s.box == c.newBox) || bakes || filled {
+			join(after, s.last)
+			s.used = true
 		}
 	}
 }

@@ -225,36 +225,49 @@ func (t *taking) dry(g int) bool {
 
 // implied are those that a verb asks for: to season takes salt, to grease takes fat, to serve what is to serve.
 func (t *taking) implied(a *Act) (out []int) {
-	if slices.ContainsFunc(a.Names, func(w string) bool { return t.v.lists["oven"][w] }) && a.Class == food.Heats {
+	if a.Class == food.Heats && slices.ContainsFunc(a.Names, func(w string) bool { return t.v.lists["oven"][w] }) {
 		return nil
 	}
+	wants := t.wants(a)
 	for g, in := range t.list {
 		if t.taken[g] {
 			continue
 		}
 		note := strings.ToLower(in.Note + " " + in.Name)
-		ws := t.words[g]
-		switch {
-		case a.Verb == "season" || a.Verb == "salt" || a.Verb == "taste":
-			if slices.Contains(ws, "salt") || slices.Contains(ws, "pepper") || slices.Contains(ws, "seasoning") {
-				out = append(out, g)
-			}
-		case a.Class == food.Readies, a.Verb == "brush":
-			if strings.Contains(note, "greas") || strings.Contains(note, "for the tin") || strings.Contains(note, "for the pan") ||
-				strings.Contains(note, "spray") || slices.ContainsFunc(ws, func(w string) bool { return t.v.lists["fat"][w] }) {
-				out = append(out, g)
-			}
-		case a.Verb == "garnish" || a.Verb == "decorate" || a.Verb == "top" || a.Class == food.Serves:
-			if strings.Contains(note, "serv") || strings.Contains(note, "garnish") || strings.Contains(note, "topping") ||
-				strings.Contains(note, "decorat") || strings.Contains(note, "optional") {
-				out = append(out, g)
-			}
-		case (a.Verb == "fry" || a.Verb == "saute" || a.Verb == "heat" || a.Verb == "sear" || a.Verb == "brown" ||
-			strings.HasSuffix(a.Verb, "-fry")) && slices.Contains(ws, "oil"):
-			out = append(out, g)
-		case a.Class == food.Cooks && slices.Contains(ws, "water"):
+		if slices.ContainsFunc(t.words[g], func(w string) bool { return wants.words[w] }) ||
+			slices.ContainsFunc(wants.notes, func(n string) bool { return strings.Contains(note, n) }) {
 			out = append(out, g)
 		}
 	}
 	return out
+}
+
+// wanted is what a verb asks for by itself: by a word of the name, or by what the line says that it is for.
+type wanted struct {
+	words set
+	notes []string
+}
+
+var (
+	wantsSalt    = wanted{words: setOf("salt", "pepper", "seasoning")}
+	wantsToServe = wanted{notes: []string{"serv", "garnish", "topping", "decorat", "optional"}}
+	wantsOil     = wanted{words: setOf("oil")}
+	wantsWater   = wanted{words: setOf("water")}
+)
+
+func (t *taking) wants(a *Act) wanted {
+	switch {
+	case a.Verb == "season" || a.Verb == "salt" || a.Verb == "taste":
+		return wantsSalt
+	case a.Class == food.Readies || a.Verb == "brush":
+		return wanted{t.v.lists["fat"], []string{"greas", "for the tin", "for the pan", "spray"}}
+	case a.Verb == "garnish" || a.Verb == "decorate" || a.Verb == "top" || a.Class == food.Serves:
+		return wantsToServe
+	case a.Verb == "fry" || a.Verb == "saute" || a.Verb == "heat" || a.Verb == "sear" || a.Verb == "brown" ||
+		strings.HasSuffix(a.Verb, "-fry"):
+		return wantsOil
+	case a.Class == food.Cooks:
+		return wantsWater
+	}
+	return wanted{}
 }

@@ -25,8 +25,6 @@ func (r *reader) told(t []word, i int) bool {
 	case "to":
 		return i > 1 && r.in("before to", t[i-2].w) && w != "get" && w != "keep" && w != "cook" && w != "simmer" &&
 			w != "serve"
-	case "and", "or":
-		// Beds of salt and pepper: a noun goes on with a noun.
 	}
 	if i > 0 && !(ends[before] || r.in("adverb", before) || strings.HasSuffix(before, "ly")) {
 		return r.inLead(t, i, row, before, next)
@@ -51,27 +49,25 @@ func (r *reader) untilThen(t []word, i int) bool {
 }
 
 // nounTold decides for words that are as often a thing or a food: top, oil, season.
+//
+// Kept whole: it is one list of what stands before and after such a word, and each line only means something after
+// those above it.
 func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) bool {
 	w := t[i].w
-	thing := r.in("determiner", next) || r.in("pronoun", next)
 	if r.food[w] {
 		return r.in("determiner", next) || next == "them" || next == "together" ||
 			i == 0 && !ends[next] && r.v.verb[next] == nil && next != "is" && next != "mixture"
 	}
-	if r.in("mostly noun", w) && (before == "," || before == "and" || before == "or") && !thing {
-		return false
-	}
-	says := thing || r.in("preposition", next) || strings.HasSuffix(next, "ly") || r.in("adverb", next) || isNumber(next)
-	if r.in("food after and", w) && (before == "and" || before == "or" || before == ",") && !says && next != "," {
-		return false
-	}
+	joined := before == "," || before == "and" || before == "or"
+	thing, says := r.follows(next)
 	switch {
+	case joined && r.in("mostly noun", w) && !thing, joined && r.in("food after and", w) && !says && next != ",":
+		return false
 	case i == 0 || before == "then" || before == ";" || before == ":" || before == ".":
 		return true
-	case (before == "and" || before == "or") && i > 1 && r.v.verb[t[i-2].w] != nil && r.told(t, i-2):
+	case joined && before != "," && i > 1 && r.v.verb[t[i-2].w] != nil && r.told(t, i-2):
 		return true
-	case (before == "finely" || before == "thinly" || before == "roughly" || before == "lightly" || before == "very") &&
-		ends[next]:
+	case ends[next] && cutFinely[before]:
 		return false
 	case says:
 		return next != "of" && next != "is" && !ends[next]
@@ -79,6 +75,15 @@ func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) 
 		return before == "," && next == "." && (row.Class == food.Rests || row.Class == food.Serves)
 	}
 	return true
+}
+
+var cutFinely = setOf("finely", "thinly", "roughly", "lightly", "very")
+
+// follows reports whether a word after a verb is a thing that it is done to, or says that, how or where it is done.
+func (r *reader) follows(next string) (thing, says bool) {
+	thing = r.in("determiner", next) || r.in("pronoun", next)
+	return thing, thing || r.in("preposition", next) || strings.HasSuffix(next, "ly") || r.in("adverb", next) ||
+		isNumber(next)
 }
 
 func isNumber(w string) bool {

@@ -22,7 +22,8 @@ Serves 6
 300 ml double cream
 1 handful zest of nothing known
 
-Soften the leeks in a frying pan. Layer everything in a baking dish. Bake for 45-50 minutes. Let it rest for 10 minutes.`
+Soften the leeks in a frying pan. Layer everything in a baking dish. Bake for 45-50 minutes. ` +
+	`Let it rest for 10 minutes.`
 
 // TestCorrect: a correction, and what the reading's outline then says and does not say; ours, by hand.
 func TestCorrect(t *testing.T) {

@@ -142,7 +142,8 @@ func (m *maker) read(i int) {
 }
 
 // takesOut are verbs after which the food is no more in the oven.
-var takesOut = set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange spoon cool")
+var takesOut = set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
+	"spoon cool")
 
 // verbless reads a clause in which nothing is told: a time or a heat of what was told before, or a remark.
 func (m *maker) verbless(i int) {

@@ -100,7 +100,7 @@ const mostMillilitres = 500_000
 func (r *Reading) note() string {
 	var all []string
 	for _, m := range r.Remarks {
-		if m.Kind == Ahead || m.Kind == Keeps || m.Kind == Better || m.Kind == Freezes || m.Kind == KeepWarm || m.Kind == Later {
+		if m.Kind != AtOnce && m.Kind != Brought && m.Kind != Unread {
 			all = append(all, m.From.Text)
 		}
 	}
@@ -267,13 +267,18 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 			w.WorthUntil = readyFloor
 		}
 		return w
-	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)),
-		b.mid && a.Heat != "", a.mid && b.Heat != "", to == from+1 && r.goesOn(from, to):
+	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
+		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
 	case a.Cooks && !r.isBaked():
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter}
+}
+
+// onItsWay reports that a step is in the middle of a longer one, or begins when the one before it ends.
+func (r *Reading) onItsWay(from, to int) bool {
+	return r.within(to) || r.within(from) || r.goesOn(from, to)
 }
 
 // within reports that a step by hand is done in the middle of a longer one: take off the lid, add the barley.

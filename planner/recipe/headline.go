@@ -191,5 +191,4 @@ func sectionOf(text string) (string, bool) {
 }
 
 // partNames are parts of a dish that stand as headings without a colon.
-var partNames = set(`pastry filling topping sauce dressing marinade glaze icing frosting base crust dough custard ` +
-	`syrup salad gravy stuffing crumble batter garnish vinaigrette`)
+var partNames = listed("part names")

@@ -11,83 +11,93 @@ import (
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	low := lower(d.text)
-	timed, setting := len(durations(d.text)) > 0, false
+	c := clauseFacts{low: lower(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
 	for _, t := range temperatures(d.text, m.american) {
-		setting = setting || !t.inside
+		c.setting = c.setting || !t.inside
 	}
-	oven := placeIn(low, "oven")
+	c.oven = placeIn(c.low, "oven")
 	switch {
-	case m.turnsHeat(d, low, timed, oven):
+	case turnsHeat(d, c):
 		return preheat
-	case d.row != nil && d.Class == food.Cuts && d.row.Attention == "unattended":
+	case d.row != nil && d.Class == food.Cuts && d.row.Attention == "unattended": // soak, thaw
 		if d.row.Where == "refrigerator" {
 			return chilling
 		}
-		return standing // soak, thaw
+		return standing
 	case d.Heading:
 		return byHand
 	case d.Verb == "":
-		return placeKind(low, timed, setting, oven, wasOven)
-	case placeIn(low, "freezer") && d.Verb != "take":
-		return freezing
-	case placeIn(low, "refrigerator") && d.Verb != "take" && d.Verb != "remove" && !m.servesCold(d):
-		return chilling
-	case oven && timed && setting:
-		return inOven
-	case setting && timed && wasOven && (d.Verb == "turn" || d.Class == food.GoesOn):
-		return inOven
+		return placeKind(c)
+	}
+	if k := placedIn(d, c); k != byHand {
+		return k
 	}
 	switch d.Class {
 	case food.Rests:
-		return m.restKind(d, low, timed, wasOven)
+		return m.restKind(d, c)
 	case food.Cooks, food.Heats:
-		return cookKind(d, low, oven, wasOven)
+		return cookKind(d, c)
 	case food.Serves:
 		return serving
 	}
+	return m.workKind(d, c)
+}
+
+// clauseFacts is what a clause says of heat and place.
+type clauseFacts struct {
+	low            string
+	timed, setting bool // it says how long, how hot
+	oven, wasOven  bool
+}
+
+// placedIn is what a clause does whose words put the food into the cold, or for so long into an oven so hot.
+func placedIn(d *deed, c clauseFacts) action {
 	switch {
-	case d.Verb == "reheat" || d.Verb == "rewarm" || d.Verb == "thicken" && timed:
-		return cookKind(d, low, oven, wasOven)
-	case d.Class == food.Mixes && placeIn(low, "burner"):
+	case placeIn(c.low, "freezer") && d.Verb != "take":
+		return freezing
+	case placeIn(c.low, "refrigerator") && d.Verb != "take" && d.Verb != "remove" && d.Class != food.Serves:
+		return chilling
+	case c.oven && c.timed && c.setting, c.setting && c.timed && c.wasOven && (d.Verb == "turn" || d.Class == food.GoesOn):
+		return inOven
+	}
+	return byHand
+}
+
+// workKind is for a verb that is work by hand, unless its clause says how long it is to be in some heat.
+func (m *maker) workKind(d *deed, c clauseFacts) action {
+	turns := d.Verb == "turn"
+	switch {
+	case d.Verb == "reheat" || d.Verb == "rewarm" || d.Verb == "thicken" && c.timed:
+		return cookKind(d, c)
+	case d.Class == food.Mixes && placeIn(c.low, "burner"):
 		return overBurner
-	case oven && timed && d.Verb != "turn" && (d.Class != food.Mixes || placed[d.Verb]):
-		return inOven // return it to the oven for 20 minutes
-	case d.Verb == "continue" && wasOven:
+	case c.oven && c.timed && !turns && d.Class != food.Mixes: // return it to the oven for 20 minutes
 		return inOven
-	case timed && d.Verb != "turn" && placeIn(low, "grill"):
+	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
+		return inOven
+	case c.timed && !turns && placeIn(c.low, "grill"):
 		return onGrill
-	case d.Verb == "finish" && timed && wasOven:
-		return inOven
-	case timed:
+	case c.timed:
 		return heatWithin(d.text, m.american)
 	}
 	return byHand
 }
 
-var placed = set("put place set return")
-
-// servesCold reports a clause that only says where something comes from or waits for its table.
-func (m *maker) servesCold(d *deed) bool { return d.Class == food.Serves }
-
 // turnsHeat reports whether a deed only turns an oven or burner on, up, down or off.
-func (m *maker) turnsHeat(d *deed, low string, timed, oven bool) bool {
-	oven = oven || placeIn(low, "grill")
+func turnsHeat(d *deed, c clauseFacts) bool {
+	oven := c.oven || placeIn(c.low, "grill")
 	switch d.Verb {
 	case "preheat", "pre-heat":
 		return true
 	case "heat", "light", "warm":
-		return oven && !timed && len(d.Takes) == 0 && !containsWord(low, "plates", "through")
+		return oven && !c.timed && len(d.Takes) == 0 && !containsWord(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
 	case "turn", "set", "adjust":
-		if containsWord(low, "heat", "flame", "gas") && !timed {
-			return true
-		}
-		return oven && !timed && (containsWord(low, "on", "up", "down", "off", "to") && len(d.Takes) == 0) &&
-			!containsWord(low, "dish", "tin", "tray")
+		return !c.timed && (containsWord(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
+			containsWord(c.low, "on", "up", "down", "off", "to") && !containsWord(c.low, "dish", "tin", "tray"))
 	case "reduce", "lower", "increase", "raise", "drop":
-		return !timed && (containsWord(low, "heat", "flame", "temperature") || oven)
+		return !c.timed && (oven || containsWord(c.low, "heat", "flame", "temperature"))
 	}
 	return false
 }
@@ -101,19 +111,21 @@ func (m *maker) setsCold() bool {
 }
 
 // placeKind is for a clause without a verb: "Oven 150 °C, 2 hours".
-func placeKind(low string, timed, setting, oven, wasOven bool) action {
+func placeKind(c clauseFacts) action {
 	switch {
-	case oven && (timed || setting), setting && timed && wasOven:
+	case c.oven && (c.timed || c.setting), c.setting && c.timed && c.wasOven:
 		return inOven
-	case placeIn(low, "refrigerator") && timed:
+	case !c.timed:
+		return byHand
+	case placeIn(c.low, "refrigerator"):
 		return chilling
-	case placeIn(low, "grill") && timed:
+	case placeIn(c.low, "grill"):
 		return onGrill
-	case timed && placeIn(low, "burner"):
+	case placeIn(c.low, "burner"):
 		return onBurner
 	}
-	for _, w := range strings.FieldsFunc(low, notLetter) {
-		if row := method.Verb(w); timed && row != nil && row.Class == food.Cooks && row.Name == w {
+	for _, w := range strings.FieldsFunc(c.low, notLetter) {
+		if row := method.Verb(w); row != nil && row.Class == food.Cooks && row.Name == w {
 			return rowKind(row)
 		}
 	}
@@ -134,72 +146,87 @@ func rowKind(row *food.Verb) action {
 }
 
 // restKind is what it is that food is left to do: simmer, cool, chill.
-func (m *maker) restKind(d *deed, low string, timed, wasOven bool) action {
-	if d.row != nil && d.row.Where == "freezer" {
+func (m *maker) restKind(d *deed, c clauseFacts) action {
+	row := d.row
+	switch {
+	case row == nil:
+		return byHand
+	case row.Where == "freezer":
 		return freezing
-	}
-	lets := d.Verb == "let" || d.Verb == "leave" || d.Verb == "allow" || d.Verb == "keep" || d.Verb == "set"
-	if !lets {
-		switch {
-		case d.row != nil && d.row.Where == "refrigerator":
-			if containsWord(low, "room temperature") {
-				return standing
-			}
-			return chilling
-		case d.row != nil && d.row.Attention == "hands", d.Verb == "sit" && !timed:
-			return byHand
-		}
+	case lets[row.Name] || row.Name == "set":
+	case row.Where == "refrigerator":
+		return coldUnless(c)
+	case row.Attention == "hands" || row.Name == "sit" && !c.timed:
+		return byHand
+	default:
 		return standing
 	}
-	for _, w := range strings.FieldsFunc(low, notLetter) {
-		row := method.Verb(w)
-		if row == nil || row.Name == d.Verb || w == "setting" || w == row.Name && row.Noun && row.Class != food.Rests && row.Class != food.Cooks {
-			continue
-		}
-		switch {
-		case row.Class == food.Cooks && row.Where == "oven" || row.Class == food.Cooks && wasOven:
-			return inOven
-		case row.Class == food.Cooks && row.Attention != "hands":
-			return onBurner
-		case row.Class == food.Rests && row.Where == "refrigerator" || row.Name == "set" && d.Verb != "set":
-			if containsWord(low, "room temperature") || row.Name == "set" && !m.setsCold() {
-				return standing
-			}
-			return chilling
-		case row.Class == food.Rests && row.Attention != "hands" || row.Name == "soak" || row.Name == "thaw" ||
-			row.Name == "defrost":
-			return standing
+	for _, w := range strings.FieldsFunc(c.low, notLetter) {
+		if k, ok := m.leftTo(d, c, w); ok {
+			return k
 		}
 	}
 	switch {
-	case containsWord(low, "set up", "timer"):
+	case !c.timed || containsWord(c.low, "set up", "timer"):
 		return byHand
-	case timed && d.Verb == "set" && !containsWord(low, "aside"):
+	case d.Verb == "set" && !containsWord(c.low, "aside"):
 		return chilling
-	case timed && placeIn(low, "burner"):
+	case placeIn(c.low, "burner"):
 		return onBurner
-	case timed:
+	}
+	return standing
+}
+
+// coldUnless is in the cold, where the clause does not say otherwise.
+func coldUnless(c clauseFacts) action {
+	if containsWord(c.low, "room temperature") {
 		return standing
 	}
-	return byHand
+	return chilling
+}
+
+// leftTo is what a word of a clause says that food is left to do; ok is false where it says nothing of the kind.
+func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
+	row := method.Verb(w)
+	if row == nil || row.Name == d.Verb || w == "setting" {
+		return byHand, false
+	}
+	switch {
+	case row.Class == food.Cooks && (row.Where == "oven" || c.wasOven):
+		return inOven, true
+	case row.Class == food.Cooks && row.Attention != "hands":
+		return onBurner, true
+	case row.Name == "set":
+		if d.Verb == "set" || !m.setsCold() {
+			return standing, d.Verb != "set"
+		}
+		return coldUnless(c), true
+	case row.Class == food.Rests && row.Where == "refrigerator":
+		return coldUnless(c), true
+	case row.Class == food.Rests && row.Attention != "hands",
+		row.Name == "soak", row.Name == "thaw", row.Name == "defrost":
+		return standing, true
+	}
+	return byHand, false
 }
 
 func notLetter(c rune) bool { return !(c >= 'a' && c <= 'z' || c > 0x7f || c == '-') }
 
 // cookKind is where something is cooked: by the place that is named, by where the food is, or by the verb's row.
-func cookKind(d *deed, low string, oven, wasOven bool) action {
-	burner := placeIn(low, "burner")
+func cookKind(d *deed, c clauseFacts) action {
+	low, burner := c.low, placeIn(c.low, "burner")
 	hands := d.row != nil && d.row.Attention == "hands"
 	switch {
 	case d.Verb == "bring" && !containsAny(low, "boil", "simmer", "bubbl", "heat", "temperature"):
 		return byHand
 	case d.Verb == "bring" && containsWord(low, "room temperature"):
 		return standing
-	case d.Verb == "melt" && !burner && !containsWord(low, "pan", "saucepan", "pot", "skillet") && !containsAny(low, "heat"):
+	case d.Verb == "melt" && !burner && !containsWord(low, "pan", "saucepan", "pot", "skillet") &&
+		!strings.Contains(low, "heat"):
 		return byHand
 	case placeIn(low, "grill") && (containsWord(low, "under", "on", "over") || d.row.Where == "grill"):
 		return onGrill
-	case oven:
+	case c.oven:
 		return inOven
 	case d.row == nil:
 		return byHand
@@ -209,7 +236,8 @@ func cookKind(d *deed, low string, oven, wasOven bool) action {
 		return inOven
 	case d.Verb == "braise" && !burner && !containsWord(low, "simmer", "simmering", "pan", "pot"):
 		return inOven
-	case wasOven && !burner && ovenVerbs[d.Verb] && !containsWord(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
+	case c.wasOven && !burner && ovenVerbs[d.Verb] &&
+		!containsWord(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
 		return inOven
 	case hands || containsAny(low, "stirring constantly", "stirring all", "stirring continuously", "whisking constantly"):
 		return overBurner

@@ -6,7 +6,8 @@ import (
 	"testing"
 )
 
-// What heats the food (a trifle, as to drizzle with oil, belongs to the step that it serves), however its verb stands in the sentence: each sentence is the method of a recipe of its own,
+// What heats the food, however its verb stands in the sentence; a trifle, as to drizzle with oil, belongs to the step
+// that it serves. Each sentence is the method of a recipe of its own,
 // after "Heat the oven to 200 °C."
 func TestHeatInPassing(t *testing.T) {
 	for _, c := range []struct{ method, want string }{
@@ -75,7 +76,8 @@ func TestIngredientsInALine(t *testing.T) {
 		{"2 onions, finely chopped, 1 carrot, peeled and sliced, salt and pepper, crusty bread, to serve and 50 g butter, " +
 			"softened",
 			"2 onions, finely chopped|1 carrot, peeled and sliced|salt and pepper|crusty bread, to serve|50 g butter, softened"},
-		{"1 (400 g) tin beans, drained, 4 sausages (or 6 small ones, halved), 1 and 1/2 tsp salt, freshly ground black pepper",
+		{"1 (400 g) tin beans, drained, 4 sausages (or 6 small ones, halved), 1 and 1/2 tsp salt, freshly ground " +
+			"black pepper",
 			"1 (400 g) tin beans, drained|4 sausages (or 6 small ones, halved)|1 and 1/2 tsp salt|freshly ground black pepper"},
 		{"chicken thighs, skin on, boneless, oil for frying, flat-leaf parsley, chopped, and some rice",
 			"chicken thighs, skin on, boneless|oil for frying|flat-leaf parsley, chopped|rice"},

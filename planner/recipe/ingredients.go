@@ -37,11 +37,12 @@ func splitRun(text string) []string {
 
 // andAmountRE is the "and" before the last of a list: "shortbread and a handful of raspberries", "salt and 50 g
 // butter". Before it stands no number: "1 and 1/2 cups".
-var andAmountRE = regexp.MustCompile(`(?i)(?:[^\S\n]|^)and\s+((?:a|an)\s+(?:few|little|good|small|large|big|handful|pinch|knob|splash|bunch|sprig|dash|drizzle|squeeze|glug|stick|clove|tin|can|pack|packet|jar)\b|some\b|the\s+(?:juice|zest)\b|juice\s+of\b|zest\s+of\b|\d+\s*(?:g|kg|ml|cl|l|tbsp|tsp|cups?|oz|lb)\b)`)
+var andAmountRE = regexp.MustCompile(`(?i)(?:[^\S\n]|^)and\s+((?:a|an)\s+(?:few|little|good|small|large|big|` +
+	`handful|pinch|knob|splash|bunch|sprig|dash|drizzle|squeeze|glug|stick|clove|tin|can|pack|packet|jar)\b|some\b|` +
+	`the\s+(?:juice|zest)\b|juice\s+of\b|zest\s+of\b|\d+\s*(?:g|kg|ml|cl|l|tbsp|tsp|cups?|oz|lb)\b)`)
 
 // remarkLead begin what is said of the ingredient before the comma.
-var remarkLead = set(`to or plus for at if preferably optional optionally about such like cut in weighing approx approximately ideally from with without all both
-	including on then well see each total as depending enough not use using ideally any your homemade no until very`)
+var remarkLead = listed("remark lead")
 
 // beginsIngredient reports whether a piece after a comma is an ingredient of its own, and not a remark on the one
 // before.
@@ -93,7 +94,7 @@ func splitAmounts(text string) []string {
 }
 
 // runOn are words after which a number begins no new ingredient.
-var runOn = set(`x or to and about approx approximately plus of - – / into in for`)
+var runOn = listed("run on")
 
 // ingredient reads a line of the ingredients, or the heading of a part.
 func (t *textReader) ingredient(text string, from Place) error {

@@ -36,7 +36,8 @@ func TestLengths(t *testing.T) {
 			t.Errorf("%s: %v", c.text, err)
 			continue
 		}
-		if n := len(r.Steps); n != 1 || r.Steps[0].Time != (measure.Duration{Low: c.low, High: c.high}) || r.Steps[0].Guessed {
+		want := measure.Duration{Low: c.low, High: c.high}
+		if n := len(r.Steps); n != 1 || r.Steps[0].Time != want || r.Steps[0].Guessed {
 			t.Errorf("%s: %v", c.text, r.StepLines())
 		}
 	}
@@ -61,8 +62,8 @@ func TestKeepingIsNoStep(t *testing.T) {
 		{"Refrigerate for up to 4 days.", Keeps, 4 * day},
 	} {
 		for _, where := range []string{"", "\n\nNotes\n", "\n\nStorage: "} {
-			text := "Cake for 8\n\nIngredients\n200 g flour\n3 eggs\n\nMethod\nBeat the eggs with the flour. Bake at 180 °C for " +
-				"30 minutes. " + where + c.text
+			text := "Cake for 8\n\nIngredients\n200 g flour\n3 eggs\n\nMethod\nBeat the eggs with the flour. " +
+				"Bake at 180 °C for 30 minutes. " + where + c.text
 			r, err := Read(text)
 			if err != nil {
 				t.Errorf("%s: %v", c.text, err)

@@ -206,7 +206,8 @@ func leadsIn(d *deed, f found) bool {
 func waitsBefore(d *deed) bool {
 	low := lower(d.text)
 	return (d.Verb == "take" || d.Verb == "remove" || d.Verb == "bring") &&
-		containsAny(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out", "take it out")
+		containsAny(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out",
+			"take it out")
 }
 
 func plus(a, b measure.Duration) measure.Duration {

@@ -70,7 +70,8 @@ func (m *maker) split(i, p int, first, rest measure.Duration) {
 	d.time, d.last = measure.Duration{}, measure.Duration{}
 	d.midway = max(d.midway, 1)
 	more := &deed{Act: long.Act, kind: long.kind, row: long.row, time: rest, oven: long.oven, set: long.set,
-		until: long.sign, sign: long.sign, hot: long.hot, every: long.every, goesOn: true, sentence: d.sentence, text: "Go on"}
+		until: long.sign, sign: long.sign, hot: long.hot, every: long.every, goesOn: true,
+		sentence: d.sentence, text: "Go on"}
 	if more.every >= rest.High {
 		more.every = 0
 	}

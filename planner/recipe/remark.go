@@ -27,24 +27,11 @@ func forSection(text string) (string, bool) {
 	return "", false
 }
 
-// What a remark says, by the words that say it. Common practice, no source.
+// What a remark says, by the phrases of phrases.tsv. Common practice, no source.
 var (
-	keepWords = []string{"keeps", "will keep", "can keep", "should keep", "keep for", "keep in", "keep it in", "keep them",
-		"can be kept", "be kept", "kept in", "store", "stored", "storing", "stays fresh", "stay fresh", "stays good", "will last",
-		"lasts", "leftover", "leftovers", "refrigerated for up to", "refrigerate for up to", "chilled for up to",
-		"can be refrigerated", "can be chilled", "be stored", "holds well", "will stay", "shelf life"}
-	aheadWords = []string{"ahead", "in advance", "beforehand", "the day before", "a day before", "the night before",
-		"the evening before", "days before", "hours before serving"}
-	aheadVerbs = []string{"make", "made", "prepare", "prepared", "assemble", "assembled", "do this", "done", "cook", "cooked",
-		"bake", "baked", "prep", "mix", "mixed", "can be"}
-	freezeWords = []string{"freezes well", "freezes beautifully", "can be frozen", "be frozen", "will freeze", "freezes",
-		"to freeze", "freeze for up to", "freeze leftovers", "freeze any", "frozen for up to", "freezer-friendly"}
-	betterWords = []string{"better next day", "better the next day", "better on the second day", "even better the",
-		"even better next", "best made the day before", "tastes better the", "improves"}
-	supposes = []string{"can be ", "can make", "can also", "may be ", "could be ", "you can ", "if you ", "if making", "will keep",
-		"keeps ", "leftover", "freezes", "will freeze", "to freeze", "to store", "to make ahead", "make ahead", "make-ahead",
-		"to slow", "for a vegetarian", "for a vegan", "variation", "will last", "lasts ", "stays ", "this will", "they will",
-		"should keep", "it will"}
+	keepWords, aheadWords, aheadVerbs  = phrases("keeps"), phrases("ahead"), phrases("made ahead")
+	freezeWords, betterWords, supposes = phrases("freezes"), phrases("better"), phrases("supposes")
+	otherWays, keepsRest               = phrases("another way"), phrases("keep the rest")
 )
 
 // remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
@@ -57,8 +44,7 @@ func (m *maker) remark(s sentence) bool {
 		return true
 	case found && k.Kind == Later:
 		m.keep(s, k)
-		return strings.HasPrefix(low, "keep the rest") || strings.HasPrefix(low, "reserve the rest") ||
-			strings.HasPrefix(low, "save the rest")
+		return begins(low, keepsRest)
 	case found && (s.note || !instructs(s.text) || onlySupposes(low)):
 		m.keep(s, k)
 		return true
@@ -71,14 +57,11 @@ func (m *maker) remark(s sentence) bool {
 
 // anotherWay reports a sentence that tells of another way, or of what comes after the meal.
 func anotherWay(low string) bool {
-	for _, lead := range []string{"to slow-cook", "to slow cook", "slow cooker", "to freeze", "to store", "to reheat",
-		"to make ahead", "alternatively", "variation", "for a vegetarian", "for a vegan", "if you prefer", "if you don't have",
-		"if you do not have", "note:", "tip:", "cook's note"} {
-		if strings.HasPrefix(low, lead) {
-			return true
-		}
-	}
-	return false
+	return begins(low, otherWays)
+}
+
+func begins(low string, with []string) bool {
+	return slices.ContainsFunc(with, func(lead string) bool { return strings.HasPrefix(low, lead) })
 }
 
 func (m *maker) keep(s sentence, k Remark) {
@@ -91,12 +74,7 @@ func onlySupposes(low string) bool { return containsAny(low, supposes...) || sta
 
 // startsWithKeeping is "Store in an airtight tin …".
 func startsWithKeeping(low string) bool {
-	for _, w := range []string{"store ", "keep ", "freeze ", "refrigerate leftover", "best ", "make up to "} {
-		if strings.HasPrefix(low, w) {
-			return true
-		}
-	}
-	return false
+	return begins(low, []string{"store ", "keep ", "freeze ", "refrigerate leftover", "best ", "make up to "})
 }
 
 // remarkOf says what a text remarks, if anything.
@@ -104,8 +82,7 @@ func remarkOf(low string) (Remark, bool) {
 	long := longest(low)
 	aDay := measure.Duration{Low: day, High: day}
 	switch {
-	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest") || strings.HasPrefix(low, "keep the rest") ||
-		strings.HasPrefix(low, "reserve the rest") || strings.HasPrefix(low, "save the rest"):
+	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest"), begins(low, keepsRest):
 		return Remark{Kind: Later}, true
 	case containsAny(low, betterWords...):
 		return Remark{Kind: Better, Time: aDay}, true
@@ -167,7 +144,8 @@ func (m *maker) keepsOnly(i int) {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
-	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour && d.time.Low*2 <= d.time.High):
+	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
+		d.time.Low*2 <= d.time.High):
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
 	default:
 		return

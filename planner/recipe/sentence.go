@@ -107,4 +107,4 @@ var minuteWords = set(`min mins hr hrs`)
 
 func instruction(word string) bool { return method.Verb(word) != nil }
 
-var abbreviations = set(`approx min mins hr hrs tbsp tsp oz lb no e.g i.e ca c temp deg`)
+var abbreviations = listed("abbreviations")

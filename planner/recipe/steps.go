@@ -52,8 +52,8 @@ func (m *maker) keepActs() {
 	}
 }
 
-// eachAlone makes a step of each sentence, each after the one before. It returns a sentence that says a time and nothing
-// to do.
+// eachAlone makes a step of each sentence, each after the one before. It returns a sentence that says a time and
+// nothing to do.
 func (m *maker) eachAlone(said []*sentence) (unread string) {
 	m.batches = make([]*batch, len(m.all))
 	last := map[*sentence]int{}
@@ -100,7 +100,8 @@ func (m *maker) join(a, b *batch) {
 	}
 	main := a.main
 	ka, kb := m.all[a.main].kind, m.all[b.main].kind
-	if ka == byHand && kb != byHand && kb != preheat || ka == preheat || heats(ka) && heats(kb) && m.all[b.main].takesLonger(m.all[a.main]) ||
+	if ka == byHand && kb != byHand && kb != preheat || ka == preheat ||
+		heats(ka) && heats(kb) && m.all[b.main].takesLonger(m.all[a.main]) ||
 		ka == byHand && kb == byHand && m.all[a.main].hands[1] < m.all[b.main].hands[1] {
 		main = b.main
 	}
@@ -241,32 +242,35 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.goesOn || y.goesOn || y.midway > 0 || y.last.High > 0 || x.midway > 0 || x.last.High > 0 ||
-		x.sentence.section != y.sentence.section && !m.trifles(a) || y.Beside {
+	if x.inMiddle() || y.inMiddle() || y.Beside || x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
-	same := x.sentence == y.sentence
 	switch {
-	case x.kind == byHand && y.kind == byHand:
+	case x.kind == byHand && (y.kind == byHand || y.kind == serving):
 		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
-	case x.kind == byHand && y.kind == serving:
-		return a.sum[1] <= mostInOneGo
 	case x.kind == serving:
 		return y.kind == byHand || y.kind == serving
 	case x.kind == byHand:
 		return m.trifles(a) && a.sum[1] <= 4
 	case y.kind == byHand:
-		return m.trifles(b) && b.sum[1] <= 2 && (same && !m.feeds(b) || len(m.behind(b)) == 0 || y.Class == food.GoesOn)
-	case y.kind == serving || m.browns(x):
-		return false
-	case x.kind == inOven && y.kind == inOven && y.oven != x.oven:
-		return x.time.Low > 0 && x.oven.Temperature != 0 && y.oven.Temperature != 0 // it is turned in the middle
-	case heats(x.kind) && x.kind == y.kind:
-		return same
-	case heats(x.kind) && heats(y.kind) && x.kind != inOven && y.kind != inOven:
-		return x.time.High == 0 && (x.Class == food.Heats || x.Verb == "melt")
+		return m.trifles(b) && b.sum[1] <= 2 && (x.sentence == y.sentence && !m.feeds(b) || len(m.behind(b)) == 0 ||
+			y.Class == food.GoesOn)
 	}
-	return false
+	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+}
+
+// inMiddle reports what is done in the middle of something, or is the rest of it.
+func (d *deed) inMiddle() bool { return d.goesOn || d.midway > 0 || d.last.High > 0 }
+
+// sameHeat reports whether what heats goes on in the same place as one step.
+func (m *maker) sameHeat(x, y *deed) bool {
+	switch {
+	case x.kind == inOven && y.kind == inOven && y.oven != x.oven: // it is turned in the middle
+		return x.time.Low > 0 && x.oven.Temperature != 0 && y.oven.Temperature != 0
+	case x.kind == y.kind:
+		return x.sentence == y.sentence
+	}
+	return x.kind != inOven && y.kind != inOven && x.time.High == 0 && (x.Class == food.Heats || x.Verb == "melt")
 }
 
 // feeds reports whether a batch of trifles stands before what heats in the same sentence: it belongs to that.
@@ -319,7 +323,7 @@ func (m *maker) prepared() {
 // sidework reports whether a batch by hand, which comes after nothing, is done in one go with what it goes into.
 func (m *maker) sidework(b, next *batch) bool {
 	x, y := m.all[b.main], m.all[next.main]
-	if y.kind != byHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.midway > 0 || y.last.High > 0 ||
+	if y.kind != byHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||
 		b.sum[1]+next.sum[1] > mostInOneGo || len(m.before(b)) > 0 {
 		return false
 	}

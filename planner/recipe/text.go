@@ -71,7 +71,8 @@ var (
 	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
 	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough ` +
 		`for|for)\b:?\s*(?:about\s+|up ` +
-		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
+		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +
+		`persons?|servings?|portions?|covers|guests)\b)`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
 	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
@@ -103,11 +104,7 @@ func (t *textReader) line(raw string, n int) error {
 		if p, ok := headings[lower(m[1])]; ok {
 			t.at, t.section, t.named = p, "", true
 			if p != inIngredients {
-				n := len(t.method)
 				t.say(m[2], from)
-				for i := n; i < len(t.method); i++ {
-					t.method[i].note = p == inNotes
-				}
 				return nil
 			}
 			for _, one := range splitRun(m[2]) {
@@ -145,14 +142,8 @@ func (t *textReader) line(raw string, n int) error {
 			t.section = s
 			return nil
 		}
-		t.say(text, from)
-	case inNotes:
-		n := len(t.method)
-		t.say(text, from)
-		for i := n; i < len(t.method); i++ {
-			t.method[i].note = true
-		}
 	}
+	t.say(text, from)
 	return nil
 }
 
@@ -168,7 +159,8 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
 		return "", false
 	}
-	if row := method.Verb(w); row.Noun && !strings.ContainsAny(rest, ".;") && !determiners[lower(strings.Fields(rest)[1])] {
+	second := lower(strings.Fields(rest)[1])
+	if row := method.Verb(w); row.Noun && !strings.ContainsAny(rest, ".;") && !determiners[second] {
 		return "", false
 	}
 	t.steps = n
@@ -221,7 +213,8 @@ func (t *textReader) say(text string, from Place) {
 	t.paragraph++
 	text = enumRE.ReplaceAllString(text, "")
 	for _, s := range sentences(text) {
-		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph})
+		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph,
+			note: t.at == inNotes})
 	}
 }
 

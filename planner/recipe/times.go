@@ -30,8 +30,10 @@ type found struct {
 }
 
 const (
-	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|twenty-five|thirty|thirty-five|forty|forty-five|fifty|ninety)(?:\s+and\s+a\s+half)?)`
-	unitPattern   = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?|months?)`
+	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:an?|one|two|three|four|five|six|` +
+		`seven|eight|nine|ten|twelve|fifteen|twenty|twenty-five|thirty|thirty-five|forty|forty-five|fifty|` +
+		`ninety)(?:\s+and\s+a\s+half)?)`
+	unitPattern = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?|months?)`
 )
 
 var (
@@ -104,9 +106,7 @@ func durations(text string) []found {
 				said = said[:t[0]]
 			}
 		}
-		clean := strings.NewReplacer("thirty-five", "35", "twenty-five", "25", "forty-five", "45", "fifteen", "15", "thirty", "30",
-			"forty", "40", "fifty", "50", "ninety", "90", " and a half ", "½ ", "seven", "7", "nine", "9",
-			"twelve", "12", "twenty", "20", "eight", "8", "three", "3", "four", "4", "five", "5", "six", "6", "ten", "10", "two", "2", " or ", " to ", "more ", "", "further ", "", "good ", "", ",", ".").Replace(said)
+		clean := plainNumbers.Replace(said)
 		if months := strings.Index(clean, "month"); months >= 0 {
 			clean = clean[:months] + "days"
 		}
@@ -127,9 +127,14 @@ func durations(text string) []found {
 	return out
 }
 
+// plainNumbers writes a length's numbers as digits, and leaves away what changes nothing.
+var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " or ", " to ", "more ", "", "further ", "",
+	"good ", "", ",", "."}, phrases("numbers")...)...)
+
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
 var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
-	`\b(\d{1,2}):(\d{2})\s?(?:h|hrs?|hours?)\b|\b(\d{1,3})['′](?:\s|$|[,.;])|\b(?:another|further|extra) (minute|hour)\b`)
+	`\b(\d{1,2}):(\d{2})\s?(?:h|hrs?|hours?)\b|\b(\d{1,3})['′](?:\s|$|[,.;])|` +
+	`\b(?:another|further|extra) (minute|hour)\b`)
 
 // clockLike is the length at a match of clockLikeRE.
 func clockLike(low string, m []int) measure.Duration {
@@ -244,10 +249,13 @@ func perWeight(text string) int {
 }
 
 var (
-	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|fahrenheit)\b)?|\b\d{3}\s+fan\b`
-	tempRE      = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
-	oneTempRE   = regexp.MustCompile(`(?i)` + tempPattern)
-	bareOvenRE  = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
+	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|` +
+		`fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|` +
+		`fahrenheit)\b)?|\b\d{3}\s+fan\b`
+	tempRE     = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
+	oneTempRE  = regexp.MustCompile(`(?i)` + tempPattern)
+	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ` +
+		`]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
 	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
 		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)

@@ -89,15 +89,13 @@ func actionWord(text string) (word string, at int, ok bool) {
 }
 
 // leadPhrases begin what stands before an instruction and a comma.
-var leadPhrases = set(`in on for with using once when while the to meanwhile after night make at`)
+var leadPhrases = listed("lead phrases")
 
 // leadWords stand before an instruction.
-var leadWords = set(`then now meanwhile next finally first and but when ready also gently slowly just immediately ` +
-	`still once more or afterwards to finally please so`)
+var leadWords = listed("lead words")
 
 // determiners stand after a verb that is as often a noun.
-var determiners = set(`the it them a an all in into to over with up off out until till for well again your each on ` +
-	`another through`)
+var determiners = listed("determiners")
 
 // span is a stretch of bytes.
 type span struct{ start, end int }
