@@ -132,6 +132,8 @@ func (r *reader) beginsFresh(c *clause) bool {
 		})
 	case r.in("begins by mixing", c.name), r.in("begins by melting", c.name):
 		return true
+	case r.in("begins by cooking", c.name):
+		return c.first && c.oldBox == "" && !c.fresh.within(r.v.list("staple"))
 	}
 	return c.name == "stir" && len(c.objects) > 1 && c.has["together"]
 }

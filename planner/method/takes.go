@@ -16,6 +16,7 @@ type taking struct {
 	words [][]string  // of each ingredient's name
 	foods []food.Food // what each is; its Class is nil where no table knows
 	taken []bool
+	loose bool // any word of a name that is a food by itself will do
 }
 
 // takes says which ingredients each act takes in: those that it names, then those that it speaks of by their sort, as
@@ -35,6 +36,8 @@ func takes(acts []Act, list []Ingredient, sentences []Sentence) {
 			t.foods[i] = f
 		}
 	}
+	t.pass(t.named)
+	t.loose = true
 	t.pass(t.named)
 	t.pass(t.likened)
 	t.pass(t.gathered)
@@ -59,8 +62,8 @@ func (t *taking) named(a *Act) (out []int) {
 	for _, p := range a.phrases {
 		best := 0
 		var found []int
-		for g, ws := range t.words {
-			n := t.likeness(p, ws)
+		for g := range t.words {
+			n := t.likeness(p, g)
 			if n == 0 || n < best || t.taken[g] && n <= best {
 				continue
 			}
@@ -76,8 +79,9 @@ func (t *taking) named(a *Act) (out []int) {
 }
 
 // likeness is how many of an ingredient's words a phrase has; 0 where the one that names it is not among them.
-func (t *taking) likeness(p, ws []string) int {
+func (t *taking) likeness(p []string, g int) int {
 	n, tells := 0, false
+	ws := t.words[g]
 	for i, w := range ws {
 		if !slices.Contains(p, w) {
 			continue
@@ -87,13 +91,23 @@ func (t *taking) likeness(p, ws []string) int {
 		if last {
 			n++
 		}
-		tells = tells || last || t.v.food[w] || !t.v.lists["no food"][w] && !t.v.lists["measure"][w] && len(w) > 3 &&
-			t.v.verb[w] == nil && !t.v.lists["phrase preposition"][w] && t.v.past[w] == ""
+		tells = tells || last || t.sameSort(w, g) || t.loose && (t.v.food[w] || !t.v.lists["no food"][w] && !t.v.lists["measure"][w] && len(w) > 3 &&
+			t.v.verb[w] == nil && !t.v.lists["phrase preposition"][w] && t.v.past[w] == "")
 	}
 	if !tells {
 		return 0
 	}
 	return n
+}
+
+// sameSort reports whether a word is by itself a food of an ingredient's sort: chicken is of chicken thighs, and not of
+// chicken stock.
+func (t *taking) sameSort(w string, g int) bool {
+	if !t.v.food[w] || t.foods[g].Class == nil {
+		return false
+	}
+	f, ok := food.Find(w)
+	return ok && f.Class.Group == t.foods[g].Class.Group
 }
 
 // ofSection keeps those of a part where some are of it.
@@ -122,9 +136,11 @@ func (t *taking) likened(a *Act) (out []int) {
 				continue
 			}
 			c := t.foods[g].Class
+			salt := slices.ContainsFunc(t.words[g], func(w string) bool { return wantsSalt.words[w] })
 			switch {
 			case ok && c != nil && (f.Name == t.foods[g].Name || f.Class == c && c.Group != "made"):
 				out = append(out, g)
+			case salt: // the spices are not the salt and pepper
 			case c != nil && slices.ContainsFunc(p, func(w string) bool { return sortOf(w, c) }):
 				out = append(out, g)
 			case slices.ContainsFunc(p, func(w string) bool { return t.inSort(w, t.words[g]) }):
