@@ -11,7 +11,10 @@ import (
 func (r *reader) content(p *phrase) []string {
 	ws := p.words
 	of := slices.Index(ws, "of")
-	if last := ws[len(ws)-1]; r.in("vessel", one(last)) && !r.food[last] || r.in("tool", last) {
+	last := ws[len(ws)-1]
+	if len(ws) > 1 && one(last) == "case" && r.in("case of", ws[len(ws)-2]) {
+		ws = ws[:len(ws)-1] // a pastry case is pastry, and no vessel
+	} else if r.in("vessel", one(last)) && !r.food[last] || r.in("tool", last) {
 		if of < 0 {
 			return nil
 		}

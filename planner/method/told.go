@@ -152,5 +152,8 @@ func Told(text string) (verb string, at int, ok bool) {
 			return r.v.verb[t[i].w].Name, t[i].at, true
 		}
 	}
+	if r.putsIn(t) {
+		return "add", 0, true // beans in
+	}
 	return "", 0, false
 }

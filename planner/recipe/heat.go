@@ -14,6 +14,7 @@ func (m *maker) kindOf(d *deed, wasOven bool) action {
 	c := clauseFacts{low: lower(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
 	for _, t := range temperatures(d.text, m.american) {
 		c.setting = c.setting || !t.inside
+		c.baking = c.baking || !t.inside && t.Conventional().C() > 110
 	}
 	c.oven = placeIn(c.low, "oven")
 	switch {
@@ -47,6 +48,7 @@ func (m *maker) kindOf(d *deed, wasOven bool) action {
 type clauseFacts struct {
 	low            string
 	timed, setting bool // it says how long, how hot
+	baking         bool // as hot as only an oven is
 	oven, wasOven  bool
 }
 
@@ -167,6 +169,8 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		}
 	}
 	switch {
+	case containsWord(c.low, "cold"):
+		return standing // suffer it to become quite cold
 	case !c.timed || containsWord(c.low, "set up", "timer"):
 		return byHand
 	case d.Verb == "set" && !containsWord(c.low, "aside"):
@@ -226,7 +230,7 @@ func cookKind(d *deed, c clauseFacts) action {
 		return byHand
 	case placeIn(low, "grill") && (containsWord(low, "under", "on", "over") || d.row.Where == "grill"):
 		return onGrill
-	case c.oven:
+	case c.oven, c.baking && !burner && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
 	case d.row == nil:
 		return byHand

@@ -100,9 +100,10 @@ var runOn = listed("run on")
 func (t *textReader) ingredient(text string, from Place) error {
 	text = enumRE.ReplaceAllString(text, "")
 	if s, ok := sectionOf(text); ok {
-		t.section = s
+		t.section, t.opened = s, true
 		return nil
 	}
+	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
 	if all := t.several(text); all != nil {
 		for _, one := range all {
@@ -201,7 +202,7 @@ func (t *textReader) prose() error {
 		list = strings.TrimRight(list, ".!")
 		parts := outsideParens(list)
 		if n := len(parts); n > 1 {
-			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") ||
+			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") || strings.HasPrefix(b, "half ") ||
 				strings.HasPrefix(b, "a ")) {
 				parts[n-1] = a
 				parts = append(parts, b)

@@ -238,7 +238,7 @@ func (d *deed) usual() measure.Duration {
 }
 
 // lets are verbs that say nothing of how long: let, leave, allow.
-var lets = set("let leave allow keep")
+var lets = set("let leave allow keep suffer")
 
 var placeOf = map[action]string{inOven: "oven", onBurner: "burner", overBurner: "hands", onGrill: "grill",
 	chilling: "refrigerator", freezing: "freezer", standing: "counter"}

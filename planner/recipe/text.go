@@ -2,8 +2,10 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"tureen/planner/method"
 )
@@ -63,8 +65,9 @@ type textReader struct {
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
 	source    string
-	steps     int // the last number that a line of the method began with
-	bare      int // ingredient lines that were read without an amount
+	steps     int  // the last number that a line of the method began with
+	opened    bool // a heading stands right above
+	bare      int  // ingredient lines that were read without an amount
 }
 
 var (
@@ -88,7 +91,14 @@ func (t *textReader) line(raw string, n int) error {
 		t.paragraph++
 		return nil
 	}
-	text = sentenceCase(text)
+	text = unadorned(sentenceCase(text))
+	if text == "" { // nothing but signs: what stood above is over
+		if t.at == inIngredients && len(t.r.Ingredients) > 1 {
+			t.at, t.section = inMethod, ""
+		}
+		t.paragraph++
+		return nil
+	}
 	if m := wordYield.FindStringSubmatch(text); m != nil {
 		text = m[1] + strconv.Itoa(smallNumbers[lower(m[2])]) + text[len(m[0]):]
 	}
@@ -128,16 +138,18 @@ func (t *textReader) line(raw string, n int) error {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
-		if !bullet && (methodLike(text) && !t.amountFirst(text) || len(text) > 200 || len(text) > 100 &&
-			!t.amountFirst(text) && strings.Contains(text, ". ")) {
-			if !strings.HasPrefix(lower(text), "for ") || len(text) > 60 {
-				t.at, t.section = inMethod, ""
-				t.say(text, from)
-				return nil
-			}
+		if !t.instruction(text, bullet) {
+			return t.ingredient(text, from)
 		}
-		return t.ingredient(text, from)
+		t.at = inMethod
+		if !t.opened {
+			t.section = "" // a heading right above the method is the method's
+		}
 	case inMethod:
+		if slices.Contains(stages, strings.Trim(lower(text), " :")) {
+			t.section = "" // what it is made of comes before, whatever it is called
+			return nil
+		}
 		if s, ok := sectionOf(text); ok {
 			t.section = s
 			return nil
@@ -145,6 +157,34 @@ func (t *textReader) line(raw string, n int) error {
 	}
 	t.say(text, from)
 	return nil
+}
+
+// instruction reports whether a line among the ingredients begins the method.
+func (t *textReader) instruction(text string, bullet bool) bool {
+	if t.amountFirst(text) {
+		return !bullet && len(text) > 200
+	}
+	if bullet {
+		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)
+	}
+	if strings.HasPrefix(lower(text), "for ") && len(text) <= 60 {
+		return false
+	}
+	return methodLike(text) || len(text) > 200 || len(text) > 100 && strings.Contains(text, ". ")
+}
+
+// stages are headings of the method that name no part: bake, assemble, to serve.
+var stages = phrases("stages")
+
+// unadorned is a line without the bullet or the pictures that it begins with.
+func unadorned(text string) string {
+	for _, b := range []string{"- ", "* ", "• ", "· ", "▪ ", "– "} {
+		text = strings.TrimPrefix(text, b)
+	}
+	return strings.TrimLeftFunc(text, func(c rune) bool {
+		return unicode.IsSpace(c) || unicode.Is(unicode.So, c) || unicode.Is(unicode.Mn, c) || c == 0x200d ||
+			unicode.Is(unicode.Sk, c)
+	})
 }
 
 // numbered reads "1 Preheat the oven." and what goes on with it: a number alone before an instruction.
