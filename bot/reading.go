@@ -162,8 +162,6 @@ func correction(q recipe.Question) string {
 		return "Else: write Ingredients: … before the method and send it again, or /ingredient add once it is on the menu"
 	case q.About == "order":
 		return "Else: /step after once it is on the menu"
-	case q.About == "hands":
-		return "Else: /recipe correct step:… time:10 min"
 	case q.About == "keeps" && strings.HasPrefix(q.Guess, "yes"):
 		return "Else: /recipe correct keeps:no"
 	case q.About == "keeps" && strings.HasPrefix(q.Guess, "no"):

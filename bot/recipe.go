@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/recipe"
 	"tureen/planner/words"
 )
@@ -250,13 +251,16 @@ func mend(d *planner.Dish, q recipe.Question) string {
 	case "oven":
 		return fmt.Sprintf("To change it: /step use step:%s what:oven temperature:200", step)
 	case "keeps":
-		step = fmt.Sprintf("%s/%s", d.Key, d.Steps[len(d.Steps)-1].Key)
-		if strings.HasPrefix(q.Guess, "yes") {
-			return fmt.Sprintf("To change it: /step change step:%s leaves:cooked", step)
+		for i := range d.Ingredients {
+			if _, known := food.KindOf(d.Ingredients[i].Name); !known {
+				return fmt.Sprintf("To change it: /ingredient change dish:%s ingredient:%s food:none", d.Key, d.Ingredients[i].Name)
+			}
 		}
 		return fmt.Sprintf("To change it: /step change step:%s leaves:none", step)
 	case "ingredients":
 		return fmt.Sprintf("To add one: /ingredient add dish:%s name:… amount:…", d.Key)
+	case "parts":
+		return fmt.Sprintf("To change it: /ingredient change dish:%s ingredient:… step:…", d.Key)
 	case "order":
 		return fmt.Sprintf("To change it: /step after step:%s of:…", step)
 	case "ahead", "heat":

@@ -11,20 +11,25 @@ import (
 	"tureen/planner/recipe"
 )
 
-// read prints what is understood of recipe files: text, pages or schema.org data. "-" is the standard input.
+// read prints what is understood of recipe files: text, pages or schema.org data. "-" is the standard input. With
+// -json it prints a line of JSON for each: ingredients, steps, the acts beneath them, remarks and questions.
 func read(_ context.Context, args []string, in io.Reader, out, errs io.Writer) int {
+	asJSON := len(args) > 0 && (args[0] == "-json" || args[0] == "--json")
+	if asJSON {
+		args = args[1:]
+	}
 	if len(args) == 0 || strings.HasPrefix(args[0], "-") && args[0] != "-" {
-		fmt.Fprintln(errs, "usage: tureen read FILE…")
+		fmt.Fprintln(errs, "usage: tureen read FILE… or tureen read -json FILE…")
 		fmt.Fprintln(errs, "It prints what it understands of recipes: text, Markdown, pages and schema.org data;"+
-			" - reads the standard input.")
+			" - reads the standard input. -json prints a line of JSON for each.")
 		return console.BadUse
 	}
 	status := 0
 	for i, name := range args {
-		if i > 0 {
+		if i > 0 && !asJSON {
 			fmt.Fprintln(out)
 		}
-		if err := readOne(name, in, out); err != nil {
+		if err := readOne(name, in, out, asJSON); err != nil {
 			fmt.Fprintf(errs, "%s: %v\n", name, err)
 			status = 1
 		}
@@ -32,7 +37,7 @@ func read(_ context.Context, args []string, in io.Reader, out, errs io.Writer) i
 	return status
 }
 
-func readOne(name string, in io.Reader, out io.Writer) error {
+func readOne(name string, in io.Reader, out io.Writer, asJSON bool) error {
 	if name != "-" {
 		f, err := os.Open(name)
 		if err != nil {
@@ -49,6 +54,14 @@ func readOne(name string, in io.Reader, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	_, err = io.WriteString(out, r.Outline())
+	text := r.Outline()
+	if asJSON {
+		line, err := r.JSON()
+		if err != nil {
+			return err
+		}
+		text = string(line) + "\n"
+	}
+	_, err = io.WriteString(out, text)
 	return err
 }

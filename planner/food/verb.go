@@ -13,31 +13,53 @@ import (
 type Verb struct {
 	Name      string   // "roast"
 	Forms     []string // "roasts", "roasted", "roasting"; how the verb is found in a text
+	Class     VerbClass
+	Noun      bool     // the word is as often a thing or a food: "top", "oil"
 	Of        []string // classes and groups that this sense is of; none for all others
 	Sense     string   // what is meant, in a few words
 	Attention string   // hands, watch, touch, rest
 	Where     string   // oven, burner, grill, counter, refrigerator, freezer; "" where the text must say
-	Minutes   [2]int   // how long it takes, at least and at most; zero where the text must say
-	Per       string   // of what: kg, piece, batch
-	Leaves    string   // a class; "same"; "cooked": what its class leaves when it is cooked
-	Tool      string   // what it wants; "" for none
-	Source    Source
+	// how long it takes, at least and at most; zero where the text must say
+	Minutes [2]float64
+	Per     string // of what: kg, piece, covers (for a usual recipe, and longer for more), batch
+	Leaves  string // a class; "same"; "cooked": what its class leaves when it is cooked
+	Tool    string // what it wants; "" for none
+	Source  Source
 }
 
+// VerbClass is what a verb does with the food that is in hand.
+type VerbClass string
+
+// The classes of verbs.
+const (
+	Adds    VerbClass = "add"   // puts one thing to another
+	Moves   VerbClass = "move"  // puts it somewhere else
+	Mixes   VerbClass = "mix"   // makes one thing of several
+	Heats   VerbClass = "heat"  // makes a thing hot, for what is put into it
+	Cooks   VerbClass = "cook"  // cooks it
+	Cuts    VerbClass = "cut"   // makes it ready by hand
+	Rests   VerbClass = "rest"  // lets it stand
+	Serves  VerbClass = "serve" // brings it to the table
+	GoesOn  VerbClass = "go on" // does something to what is in hand
+	Readies VerbClass = "ready" // makes a tin or dish ready
+	Makes   VerbClass = "make"  // says what comes of the next words
+)
+
 var (
+	classes    = []VerbClass{Adds, Moves, Mixes, Heats, Cooks, Cuts, Rests, Serves, GoesOn, Readies, Makes}
 	attentions = []string{"hands", "watch", "touch", "unattended"}
 	heats      = []string{"", "oven", "burner", "grill", "counter", "refrigerator", "freezer"}
-	amounts    = []string{"", "kg", "piece", "batch"}
+	amounts    = []string{"", "kg", "piece", "covers", "batch"}
 )
 
 func (t *tables) readVerbs() {
 	for _, l := range records("verbs.tsv") {
 		v := Verb{Name: l.of("verb"), Forms: strings.Split(l.of("forms"), "|"), Of: strings.Fields(l.of("of")),
-			Sense:     l.of("sense"),
+			Class: VerbClass(l.of("class")), Noun: l.of("noun") != "", Sense: l.of("sense"),
 			Attention: l.of("attention"), Where: l.of("where"), Per: l.of("per"), Leaves: l.of("leaves"),
 			Tool: l.of("tool"), Source: t.source(l)}
-		if v.Name == "" || v.Sense == "" || !slices.Contains(attentions, v.Attention) || !slices.Contains(heats,
-			v.Where) || !slices.Contains(amounts, v.Per) {
+		if v.Name == "" || v.Sense == "" || !slices.Contains(classes, v.Class) ||
+			!slices.Contains(attentions, v.Attention) || !slices.Contains(heats, v.Where) || !slices.Contains(amounts, v.Per) {
 			l.fail("a field is lacking, or is no word of its column")
 		}
 		if v.Leaves != "same" && v.Leaves != "cooked" && t.class[v.Leaves] == nil {
@@ -51,11 +73,11 @@ func (t *tables) readVerbs() {
 		if m := l.of("minutes"); m != "" {
 			least, most, _ := strings.Cut(m, "-")
 			var err, err2 error
-			v.Minutes[0], err = strconv.Atoi(least)
+			v.Minutes[0], err = strconv.ParseFloat(least, 64)
 			if v.Minutes[1], err2 = v.Minutes[0], nil; most != "" {
-				v.Minutes[1], err2 = strconv.Atoi(most)
+				v.Minutes[1], err2 = strconv.ParseFloat(most, 64)
 			}
-			if err != nil || err2 != nil || v.Minutes[0] < 1 || v.Minutes[1] < v.Minutes[0] || v.Per == "" {
+			if err != nil || err2 != nil || v.Minutes[0] <= 0 || v.Minutes[1] < v.Minutes[0] || v.Per == "" {
 				l.fail("%q are no minutes, or nobody says of what", m)
 			}
 		}

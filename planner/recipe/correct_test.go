@@ -22,7 +22,8 @@ Serves 6
 300 ml double cream
 1 handful zest of nothing known
 
-Soften the leeks in a frying pan. Layer everything in a baking dish. Bake for 45-50 minutes. Let it rest for 10 minutes.`
+Soften the leeks in a frying pan. Layer everything in a baking dish. Bake for 45-50 minutes. ` +
+	`Let it rest for 10 minutes.`
 
 // TestCorrect: a correction, and what the reading's outline then says and does not say; ours, by hand.
 func TestCorrect(t *testing.T) {
@@ -31,7 +32,7 @@ func TestCorrect(t *testing.T) {
 		c        Correction
 		has, not string
 	}{
-		{"time", Correction{Step: 2, Low: 12, High: 15}, "2 Soften the leeks in a frying pan [hands, 12–15 min;",
+		{"time", Correction{Step: 2, Low: 12, High: 15}, "2 Soften the leeks in a frying pan [watch, 12–15 min;",
 			"12–15 min (my guess)"},
 		{"attention", Correction{Step: 4, Attention: planner.Unattended}, "4 Bake for 45-50 minutes [unattended, 45–50 min",
 			""},
@@ -44,7 +45,7 @@ func TestCorrect(t *testing.T) {
 			"5 Let it rest for 10 minutes [unattended, 10 min; refrigerator", ""},
 		{"things", Correction{Step: 3, Things: []string{"Gratin dish", "mandolin"}}, "baking dish; mandolin", ""},
 		{"no things", Correction{Step: 2, Things: []string{NoThings}},
-			"2 Soften the leeks in a frying pan [hands, 5–10 min (my guess); burner]", "burner; frying pan"},
+			"2 Soften the leeks in a frying pan [watch, 4–6 min (my guess); burner]", "burner; frying pan"},
 		{"sign", Correction{Step: 4, Until: "bubbling at the edge"}, "until bubbling at the edge", ""},
 		{"words", Correction{Step: 3, Do: "Layer potatoes and leeks"}, "3 Layer potatoes and leeks [", "Layer everything"},
 		{"no step", Correction{Step: 5, Drop: true}, "4 Bake for 45-50 minutes", "Let it rest"},

@@ -299,7 +299,8 @@ func instructions(v any, section string, depth int) []piece {
 	return out
 }
 
-var isoRE = regexp.MustCompile(`^P(?:(\d+(?:[.,]\d+)?)W)?(?:(\d+(?:[.,]\d+)?)D)?(?:T(?:(\d+(?:[.,]\d+)?)H)?(?:(\d+(?:[.,]\d+)?)M)?(?:(\d+(?:[.,]\d+)?)S)?)?$`)
+var isoRE = regexp.MustCompile(`^P(?:(\d+(?:[.,]\d+)?)W)?(?:(\d+(?:[.,]\d+)?)D)?` +
+	`(?:T(?:(\d+(?:[.,]\d+)?)H)?(?:(\d+(?:[.,]\d+)?)M)?(?:(\d+(?:[.,]\d+)?)S)?)?$`)
 
 // ParseISODuration reads an ISO 8601 duration of weeks, days, hours, minutes and seconds, in whole minutes rounded
 // up: "PT1H30M", "P1DT12H", "PT0.5H". Years and months have no fixed length and are refused.

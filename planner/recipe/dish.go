@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/portion"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
@@ -38,32 +39,30 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	if d.Key == "" {
 		d.Key = "dish"
 	}
-	after := r.order()
 	keys := r.keys()
-	food := r.leaves(after)
-	for i := range r.Steps {
-		d.Steps = append(d.Steps, r.step(i, keys, food[i]))
+	made, after, food := r.skeleton(keys)
+	d.Steps, d.Ingredients = made.Steps, made.Ingredients
+	for i := range d.Steps {
+		if trace.Chills(&planner.Party{}, &made, &made.Steps[i]) {
+			d.Steps[i].Where = planner.Refrigerator
+		}
 	}
 	for i := range r.Steps {
-		for _, a := range after[i] {
-			d.Steps[i].After = append(d.Steps[i].After, planner.After{Step: keys[a], Wait: r.wait(a, i, food[a]),
-				Aside: r.beside(i, a)})
+		for k, a := range after[i] {
+			w := r.wait(a, i, food[a])
+			if d.Steps[a].Where == planner.Refrigerator && w.State == planner.Counter {
+				w = planner.Wait{State: planner.Refrigerator} // where it is already
+			}
+			d.Steps[i].After[k].Wait = w
 		}
 	}
 	if len(d.Steps) == 0 {
 		d.Steps = []planner.Step{{Key: "make", Do: "Make it", Attention: planner.Hands, Where: planner.Counter,
-			Time:   planner.Span{Low: 20, Likely: 30, High: 45},
-			Leaves: planner.Food{Perishable: true, Kind: safety.Cooked}}}
+			Time: planner.Span{Low: 20, Likely: 30, High: 45}}}
 	} else {
 		last := len(d.Steps) - 1
 		w := r.serve(last, food[last])
 		d.Steps[last].Serve = &w
-	}
-	d.Ingredients = r.ingredients(keys)
-	for i := range d.Steps {
-		if trace.Chills(&planner.Party{}, &d, &d.Steps[i]) {
-			d.Steps[i].Where = planner.Refrigerator
-		}
 	}
 	fillVolumes(&d)
 	return d, r.Questions
@@ -105,7 +104,7 @@ const mostMillilitres = 500_000
 func (r *Reading) note() string {
 	var all []string
 	for _, m := range r.Remarks {
-		if m.Kind == Ahead || m.Kind == Better || m.Kind == Freezes || m.Kind == KeepWarm || m.Kind == Later {
+		if m.Kind != AtOnce && m.Kind != Brought && m.Kind != Unread {
 			all = append(all, m.From.Text)
 		}
 	}
@@ -120,10 +119,12 @@ func (r *Reading) keys() []planner.StepKey {
 		name := "ready"
 		if !s.Ready {
 			name = "step"
-			if w, _, ok := actionWord(s.Do); ok {
-				name = w
-			} else if s.kind == inOven {
+			if s.key != "" {
+				name = s.key
+			} else if w, _, ok := actionWord(s.Do); s.kind == inOven {
 				name = "oven"
+			} else if ok {
+				name = w
 			}
 		}
 		key := planner.StepKey(planner.Key(name))
@@ -148,7 +149,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
-	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && !s.onceForAll() || s.kind == overBurner &&
+	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && s.growsWithCovers() || s.kind == overBurner &&
 		containsWord(s.Do, "batches") {
 		st.Grows = planner.InProportionToCovers // peeling, plating and frying in batches grow with the covers
 	}
@@ -159,7 +160,14 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 			c = s.Oven.Conventional().OvenC()
 		}
 		c = min(max(c, minOvenC), planner.MaxOvenC)
-		st.Uses = append(st.Uses, planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.shelfFor(i)})
+		u := planner.Use{What: planner.AnOven, C: c, Tolerance: ovenTolerance, For: r.shelfFor(i)}
+		for _, ch := range s.Then {
+			if planner.Minutes(ch.After) < t.Low {
+				u.Then = append(u.Then, planner.HeatStage{After: planner.Minutes(ch.After),
+					C: min(max(ch.Oven.Conventional().OvenC(), minOvenC), planner.MaxOvenC)})
+			}
+		}
+		st.Uses = append(st.Uses, u)
 	case planner.ABurner, planner.AGrill:
 		st.Uses = append(st.Uses, planner.Use{What: s.Heat})
 	}
@@ -206,22 +214,23 @@ func (r *Reading) inPot(i int) bool {
 		containsWord(r.Steps[i].Do, "braise", "stew")
 }
 
-// onceForAll reports whether a step takes about as long for many as for few: a tin is greased, a batter folded.
-func (s *Step) onceForAll() bool {
-	if s.Ready || s.kind != byHand {
+// growsWithCovers reports whether work by hand takes longer for more covers, by its verbs: peeling does, greasing a tin
+// and folding a batter do not.
+func (s *Step) growsWithCovers() bool {
+	if s.Ready || s.grows {
+		return true
+	}
+	if len(s.spans) > 0 || s.key != "" {
 		return false
 	}
 	for _, do := range strings.Split(s.Do, "; ") {
-		if w, _, ok := actionWord(do); !ok || !onceVerbs[w] {
-			return false
+		w, _, ok := actionWord(do)
+		if row := method.Verb(w); !ok || row != nil && row.Per != "batch" {
+			return true
 		}
 	}
-	return true
+	return false
 }
-
-// onceVerbs are done to all at once. Common practice, no source.
-var onceVerbs = set(`grease line fold whisk beat whip stir mix combine season add pour drain return remove take ` +
-	`deglaze melt dissolve sift skim fluff discard cover taste adjust blend process put`)
 
 func clampLength(m int) planner.Minutes {
 	return min(max(planner.Minutes(m), 1), planner.MaxLength)
@@ -243,7 +252,7 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 			continue
 		}
 		switch m.Kind {
-		case Ahead:
+		case Ahead, Keeps:
 			return planner.Wait{State: r.cold(food), WorthUntil: floor(m.Time.High)}
 		case Better:
 			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
@@ -262,15 +271,18 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 			w.WorthUntil = readyFloor
 		}
 		return w
-	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, to == from+1 && (r.within(to) || r.within(from)),
-		b.mid && a.Heat != "", a.mid && b.Heat != "", to == from+1 && r.goesOn(from, to):
+	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
+		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
-	case b.Meanwhile:
-		return planner.Wait{State: planner.Counter}
-	case a.Cooks && !r.isBaked():
+	case a.Cooks && food.Perishable:
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter}
+}
+
+// onItsWay reports that a step is in the middle of a longer one, or begins when the one before it ends.
+func (r *Reading) onItsWay(from, to int) bool {
+	return r.within(to) || r.within(from) || r.goesOn(from, to)
 }
 
 // within reports that a step by hand is done in the middle of a longer one: take off the lid, add the barley.
@@ -287,7 +299,7 @@ const shortRest = 45
 // cools, and what a batter with leavening goes through once it is mixed, up to its heat.
 func (r *Reading) goesOn(from, to int) bool {
 	a, b := &r.Steps[from], &r.Steps[to]
-	if a.Ready || b.Meanwhile || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
+	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
 		return false
 	}
 	if b.kind == standing && b.Time.High <= shortRest {
@@ -365,7 +377,7 @@ func (r *Reading) warm() bool {
 // asked and not planned.
 func (r *Reading) aheadUnplanned() *Remark {
 	for i := range r.Remarks {
-		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better) && m.step == len(r.Steps) && r.warm() && !r.isBaked() {
+		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better) && m.step == len(r.Steps) && r.warm() && r.spoils() {
 			return m
 		}
 	}
@@ -396,7 +408,7 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 			continue
 		}
 		switch m.Kind {
-		case Ahead:
+		case Ahead, Keeps:
 			return planner.Wait{State: r.cold(food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
 		case Better:
 			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
@@ -455,6 +467,9 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 			in.Name += " (" + part + ")"
 		}
 		in.Amount = q.String()
+		if _, known := kindOf(g.Name); !known && r.keeps == "yes" {
+			in.Kind = safety.None
+		}
 		for n := range r.Steps {
 			if slices.Contains(r.Steps[n].Parts, i) && (n > 0 || len(r.Steps) == 1 || !r.Steps[0].Ready ||
 				worksByHand(g.Preparation)) {

@@ -8,7 +8,9 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/words"
 )
 
@@ -153,26 +155,32 @@ func (m *maker) tell(s sentence) bool {
 	if st.Heat != "" {
 		st.Where, st.Cooks = planner.Heat, true
 	}
-	st.kind = classify(st.Do, st.Heat == planner.AnOven)
-	if st.kind != serving {
-		switch {
-		case st.Heat == planner.AnOven:
-			st.kind = inOven
-		case st.Heat == planner.AGrill:
-			st.kind = onGrill
-		case st.Heat == planner.ABurner:
-			st.kind = onBurner
-		case st.Where == planner.Refrigerator:
-			st.kind = chilling
-		case st.Where == planner.Freezer:
-			st.kind = freezing
-		case st.Attention == planner.Unattended:
-			st.kind = standing
-		default:
-			st.kind = byHand
-		}
-	}
+	st.kind = st.toldKind()
 	st.said = d
 	m.r.Steps = append(m.r.Steps, st)
 	return true
+}
+
+// toldKind is what a step of our own export does.
+func (s *Step) toldKind() action {
+	if w, _, ok := actionWord(s.Do); ok {
+		if row := method.Verb(w); row != nil && row.Class == food.Serves {
+			return serving
+		}
+	}
+	switch {
+	case s.Heat == planner.AnOven:
+		return inOven
+	case s.Heat == planner.AGrill:
+		return onGrill
+	case s.Heat == planner.ABurner:
+		return onBurner
+	case s.Where == planner.Refrigerator:
+		return chilling
+	case s.Where == planner.Freezer:
+		return freezing
+	case s.Attention == planner.Unattended:
+		return standing
+	}
+	return byHand
 }

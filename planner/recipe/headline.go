@@ -132,7 +132,12 @@ func (t *textReader) title(text string, from Place) error {
 		t.r.Yield = first[m[0]:m[1]]
 		first = strings.TrimSpace(first[:m[0]] + first[m[1]:])
 	}
-	if enumRE.MatchString(first) || t.amountFirst(first) || methodLike(first) && len(first) > 60 {
+	if n := numberInTitle.FindStringSubmatch(lower(first)); n != nil && smallNumbers[n[1]] > 0 {
+		at := strings.Index(lower(first), n[0])
+		t.r.Serves, t.r.Yield = smallNumbers[n[1]], strings.TrimLeft(first[at:at+len(n[0])], ", ")
+		first = strings.TrimSpace(first[:at] + first[at+len(n[0]):])
+	}
+	if enumRE.MatchString(first) || startsWithDigit(first) && t.amountFirst(first) || methodLike(first) && len(first) > 60 {
 		// A recipe without a name.
 		t.r.Title = "A dish"
 		return t.head(text, false, from)
@@ -145,6 +150,13 @@ func (t *textReader) title(text string, from Place) error {
 		return t.head(rest, false, from)
 	}
 	return nil
+}
+
+// numberInTitle is "for six persons".
+var numberInTitle = regexp.MustCompile(`,?\s+\b(?:for|serves)\s+([a-z]+)(?:\s+(?:people|persons|guests))?\s*$`)
+
+func startsWithDigit(text string) bool {
+	return text != "" && (text[0] >= '0' && text[0] <= '9' || strings.HasPrefix(text, "½") || strings.HasPrefix(text, "¼"))
 }
 
 // amountFirst reports whether a line begins with an amount.
@@ -191,5 +203,4 @@ func sectionOf(text string) (string, bool) {
 }
 
 // partNames are parts of a dish that stand as headings without a colon.
-var partNames = set(`pastry filling topping sauce dressing marinade glaze icing frosting base crust dough custard ` +
-	`syrup salad gravy stuffing crumble batter garnish vinaigrette`)
+var partNames = listed("part names")

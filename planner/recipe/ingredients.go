@@ -37,11 +37,12 @@ func splitRun(text string) []string {
 
 // andAmountRE is the "and" before the last of a list: "shortbread and a handful of raspberries", "salt and 50 g
 // butter". Before it stands no number: "1 and 1/2 cups".
-var andAmountRE = regexp.MustCompile(`(?i)(?:[^\S\n]|^)and\s+((?:a|an)\s+(?:few|little|good|small|large|big|handful|pinch|knob|splash|bunch|sprig|dash|drizzle|squeeze|glug|stick|clove|tin|can|pack|packet|jar)\b|some\b|the\s+(?:juice|zest)\b|juice\s+of\b|zest\s+of\b|\d+\s*(?:g|kg|ml|cl|l|tbsp|tsp|cups?|oz|lb)\b)`)
+var andAmountRE = regexp.MustCompile(`(?i)(?:[^\S\n]|^)and\s+((?:a|an)\s+(?:few|little|good|small|large|big|` +
+	`handful|pinch|knob|splash|bunch|sprig|dash|drizzle|squeeze|glug|stick|clove|tin|can|pack|packet|jar)\b|some\b|` +
+	`the\s+(?:juice|zest)\b|juice\s+of\b|zest\s+of\b|\d+\s*(?:g|kg|ml|cl|l|tbsp|tsp|cups?|oz|lb)\b)`)
 
 // remarkLead begin what is said of the ingredient before the comma.
-var remarkLead = set(`to or plus for at if preferably optional optionally about such like cut in weighing approx approximately ideally from with without all both
-	including on then well see each total as depending enough not use using ideally any your homemade no until very`)
+var remarkLead = listed("remark lead")
 
 // beginsIngredient reports whether a piece after a comma is an ingredient of its own, and not a remark on the one
 // before.
@@ -93,15 +94,16 @@ func splitAmounts(text string) []string {
 }
 
 // runOn are words after which a number begins no new ingredient.
-var runOn = set(`x or to and about approx approximately plus of - – / into in for`)
+var runOn = listed("run on")
 
 // ingredient reads a line of the ingredients, or the heading of a part.
 func (t *textReader) ingredient(text string, from Place) error {
 	text = enumRE.ReplaceAllString(text, "")
 	if s, ok := sectionOf(text); ok {
-		t.section = s
+		t.section, t.opened = s, true
 		return nil
 	}
+	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
 	if all := t.several(text); all != nil {
 		for _, one := range all {
@@ -185,7 +187,8 @@ func (t *textReader) prose() error {
 	for i, s := range append(before, t.method...) {
 		low := lower(s.text)
 		list := ""
-		for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ", "use ", "using ", "with "} {
+		for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ",
+			"you'll want ", "you want ", "you will want ", "get ", "use ", "using ", "with "} {
 			if strings.HasPrefix(low, lead) {
 				list = s.text[len(lead):]
 			}
@@ -199,7 +202,7 @@ func (t *textReader) prose() error {
 		list = strings.TrimRight(list, ".!")
 		parts := outsideParens(list)
 		if n := len(parts); n > 1 {
-			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") ||
+			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") || strings.HasPrefix(b, "half ") ||
 				strings.HasPrefix(b, "a ")) {
 				parts[n-1] = a
 				parts = append(parts, b)
@@ -237,7 +240,7 @@ func (t *textReader) prose() error {
 
 // instructionless reports that no clause of a sentence instructs.
 func instructionless(text string) bool {
-	return !slices.ContainsFunc(clauses(text), func(c string) bool { _, _, ok := actionWord(c); return ok })
+	return !instructs(text)
 }
 
 // outsideParens splits a list at its commas, but not those in parentheses.

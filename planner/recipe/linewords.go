@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	_ "embed"
 	"strings"
 
 	"tureen/planner/measure"
@@ -8,6 +9,41 @@ import (
 
 // The words that take an ingredient line apart. They are those of kitchens and shops, chosen by us from
 // common practice, no source; none is there for the sake of one line.
+
+//go:embed words.tsv
+var wordTable string
+
+// lists are the rows of words.tsv: the longer lists of words, by name.
+var lists = func() map[string]map[string]bool {
+	all := map[string]map[string]bool{}
+	for _, row := range strings.Split(strings.TrimSpace(wordTable), "\n")[1:] {
+		name, words, _ := strings.Cut(row, "\t")
+		all[name] = set(words)
+	}
+	return all
+}()
+
+// listed is one of the lists; that there is none of a name is our mistake, and every start would meet it.
+func listed(name string) map[string]bool {
+	l, ok := lists[name]
+	if !ok {
+		panic("recipe: no list of words " + name)
+	}
+	return l
+}
+
+//go:embed phrases.tsv
+var phraseTable string
+
+// phrases is a row of phrases.tsv.
+func phrases(name string) []string {
+	for _, row := range strings.Split(strings.TrimSpace(phraseTable), "\n")[1:] {
+		if list, all, _ := strings.Cut(row, "\t"); list == name {
+			return strings.Split(all, "|")
+		}
+	}
+	panic("recipe: no phrases " + name)
+}
 
 func set(words string) map[string]bool {
 	m := map[string]bool{}
@@ -19,46 +55,28 @@ func set(words string) map[string]bool {
 
 var (
 	// sizeWords stand between a number and what it counts.
-	sizeWords = set(`small medium large big tiny jumbo extra-large extra-small medium-size medium-sized medium-large medium-small
-		large-size large-sized small-size small-sized good-size good-sized bite-size bite-sized thin thick heaping heaped scant rounded level generous healthy
-		good very hefty fat little mini extra inch-long inch-thick scanty overflowing`)
+	sizeWords = listed("size words")
 
 	// partWords are parts of a thing that is bought whole: the juice of a lemon.
-	partWords = set(`juice zest rind peel pulp seeds seed leaves flesh kernels whites yolks white yolk grated skin ` +
-		`strips strip segments heart hearts pieces meat`)
+	partWords = listed("part words")
 
 	// aboutWords stand before a further amount.
-	aboutWords = set(`about approximately approx around roughly circa ca scant from to make yield makes yields makes enough at least total weighing each
-		or of for in nearly almost generous just over under equivalent equals equal heaping heaped`)
+	aboutWords = listed("about words")
 
-	numeralWords = set(`one two three four five six seven eight nine ten eleven twelve fifteen sixteen twenty`)
+	numeralWords = listed("numeral words")
 
-	adverbs = set(`finely coarsely thinly thickly roughly lightly freshly very well loosely firmly tightly gently carefully thoroughly
-		partially partly slightly quickly diagonally lengthwise crosswise fine thin not evenly neatly just barely freshly-ground newly`)
+	adverbs = listed("adverbs")
 
-	participles = set(`chopped minced sliced diced grated shredded peeled crushed crumbled melted toasted pitted sifted beaten softened cubed
-		julienned mashed halved quartered seeded deseeded cored trimmed rinsed drained boned skinned packed squeezed torn snipped slivered
-		blanched shelled deveined washed thawed defrosted steamed cut cleaned scrubbed soaked separated split pounded pureed puréed
-		whisked whipped chilled cooled warmed crumbed shaved flaked flattened stemmed hulled husked zested juiced cooked dissolved
-		butterflied tied scraped stoned strained reserved discarded removed unpeeled patted broken picked reconstituted bruised smashed
-		scalded chiffonade sieved scored spiralized spiralised destemmed ground mixed divided stripped topped tailed wiped unshucked
-		shucked bottled julienne prepared thick-sliced hard-boiled minced stacked shaken refrigerated warmed roasted heated sectioned pared plucked quartered
-		cracked pressed clarified rehydrated zested finely-chopped grilled crisped browned simmered skewered stuffed deribbed frenched fileted filleted
-		gutted scaled debearded matchsticked spun slit deseeded ribboned crimped rolled dredged`)
+	participles = listed("participles")
 
 	// adjectives may stand before a comma without having named anything.
-	adjectives = set(`light dark skinless boneless dry ripe fresh firm sweet tart hot cold thick thin fruity mild tender young plain good
-		small large medium new live lean fatty red green yellow white black frozen dried smoked canned tinned whole raw crisp soft
-		hard unsalted salted sour fine coarse crusty day-old free-range organic low-fat low-sodium unsweetened unpeeled unbleached bone-in
-		skin-on heavy robust full-bodied aged stale flat-leaf extra extra-virgin virgin best-quality high-quality waxy floury starchy juicy plump pale golden long short`)
+	adjectives = listed("adjectives")
 
 	// follows stand after a participle that ends a name.
-	follows = set(`and or into in to with for at but crosswise lengthwise very on over if until diagonally thin fine ` +
-		`thinly finely coarsely roughly off from through by then, and,`)
+	follows = listed("follows")
 
 	// trailing units stand after what they count: garlic cloves.
-	trailing = set(
-		`clove cloves stalk stalks rib ribs sprig sprigs bulb bulbs head heads wedge wedges slice slices sheets`)
+	trailing = listed("trailing")
 
 	// fillWords say how full a spoon or cup is.
 	fillWords = set(`scant generous heaping heaped rounded level`)

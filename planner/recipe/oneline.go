@@ -55,13 +55,13 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 		return nil, "", err
 	}
 	m := maker{r: r, american: r.Usage == measure.American}
-	for _, p := range joinUntimed(strings.FieldsFunc(tail, func(c rune) bool { return c == ',' || c == ';' })) {
-		m.pause = true // each is a step of its own, but they go on in their order
-		n := len(r.Steps)
-		m.clause(p, sentence{text: p, from: Place{Line: 1, Text: p}})
-		if len(r.Steps) == n && len(durations(p)) > 0 {
-			return bad("I do not know what " + strconv.Quote(cut(p, 30)) + " is.")
-		}
+	var said []*sentence
+	for i, p := range joinUntimed(strings.FieldsFunc(tail, func(c rune) bool { return c == ',' || c == ';' })) {
+		said = append(said, &sentence{text: p, from: Place{Line: 1, Text: p}, paragraph: i, at: -1})
+	}
+	m.deeds(said)
+	if p := m.eachAlone(said); p != "" {
+		return bad("I do not know what " + strconv.Quote(cut(p, 30)) + " is.")
 	}
 	if len(r.Steps) == 0 {
 		return bad("I find no steps: say what is done, and how long.")

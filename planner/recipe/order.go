@@ -1,68 +1,29 @@
 package recipe
 
-import (
-	"slices"
-	"strings"
-)
+import "slices"
 
-// order is, for each step, the steps that it comes right after. A method goes on line by line; what is done
-// "meanwhile" runs beside the step before it, and a part of the dish of its own begins anew and joins where it is
-// named, or at the end.
+// order is, for each step, the steps that it comes right after: those that left what it takes in, those that made
+// ready what it needs first, and for the last whatever nothing else takes in.
 func (r *Reading) order() [][]int {
 	out := make([][]int, len(r.Steps))
-	var open []int // steps that nothing comes after yet
-	begun := map[string]bool{}
-	take := func(i int, all ...int) {
-		for _, a := range all {
-			if !slices.Contains(out[i], a) {
-				out[i] = append(out[i], a)
-			}
-			open = slices.DeleteFunc(open, func(o int) bool { return o == a })
-		}
-	}
+	open := map[int]bool{}
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		switch {
-		case s.told:
-			take(i, s.after...)
-		case s.Ready, s.apart:
-		case s.Meanwhile && i > 0 && !r.Steps[i-1].Ready:
-			out[i] = append(out[i], out[i-1]...)
-		case s.Section != "" && !begun[s.Section]:
-			for _, o := range slices.Clone(open) {
-				if r.names(s, o) {
-					take(i, o)
-				}
-			}
-		case i > 0 && r.branch(i) && !s.mid && !r.Steps[i-1].mid:
-			take(i, i-1)
-		default:
-			for _, o := range slices.Clone(open) {
-				same := r.Steps[o].Section == s.Section && !r.Steps[o].Ready
-				meant := r.names(s, o)
-				if same || meant {
-					take(i, o)
-				}
-			}
-			if len(out[i]) == 0 && i > 0 && !r.Steps[i-1].Ready {
-				take(i, i-1)
+		out[i] = slices.Clone(s.after)
+		for o := range i {
+			if !s.told && r.Steps[o].Ready && r.uses(o) == i && !slices.Contains(out[i], o) {
+				out[i] = append(out[i], o)
 			}
 		}
-		if !s.told {
-			for o := range i {
-				if r.Steps[o].Ready && r.uses(o) == i {
-					take(i, o)
-				}
-			}
+		for _, a := range out[i] {
+			delete(open, a)
 		}
-		begun[s.Section] = begun[s.Section] || !s.Ready
-		open = append(open, i)
+		open[i] = true
 	}
-	// What is still open joins the last step.
-	if n := len(r.Steps); n > 0 {
-		for _, o := range slices.Clone(open) {
-			if o != n-1 && !r.Steps[n-1].told && r.Steps[n-1].after == nil {
-				take(n-1, o)
+	if n := len(r.Steps) - 1; n >= 0 && !r.Steps[n].told {
+		for o := range open {
+			if o != n && !slices.Contains(out[n], o) {
+				out[n] = append(out[n], o)
 			}
 		}
 	}
@@ -93,29 +54,34 @@ func (r *Reading) uses(ready int) int {
 	return first
 }
 
-// branch reports whether a step goes on with what was begun "meanwhile" in the same paragraph.
-func (r *Reading) branch(i int) bool {
-	for j := i - 1; j >= 0 && r.Steps[j].paragraph == r.Steps[i].paragraph; j-- {
-		if r.Steps[j].Meanwhile {
-			return true
+// direct are the steps of a list that none of the others comes after.
+func (r *Reading) direct(all []int) []int {
+	out := []int{}
+	for _, a := range all {
+		if !slices.ContainsFunc(all, func(o int) bool { return o > a && r.reaches(o, a) }) {
+			out = append(out, a)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// reaches reports whether a step comes after another, over any number of steps.
+func (r *Reading) reaches(from, to int) bool {
+	seen := map[int]bool{}
+	todo := []int{from}
+	for len(todo) > 0 {
+		i := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, a := range r.Steps[i].after {
+			if a == to {
+				return true
+			}
+			if a > to && !seen[a] {
+				seen[a] = true
+				todo = append(todo, a)
+			}
 		}
 	}
 	return false
-}
-
-// names reports whether a step speaks of the part of the dish that another one made.
-func (r *Reading) names(s *Step, other int) bool {
-	part := r.Steps[other].Section
-	if part == "" || part == s.Section {
-		return false
-	}
-	for w := range strings.FieldsSeq(
-		"batter dough pastry sauce dressing custard marinade glaze syrup brine filling mash") {
-		if containsWord(s.Do, w) && slices.ContainsFunc(r.Steps, func(o Step) bool {
-			return o.Section == part && containsWord(o.Do, w)
-		}) {
-			return true // to a smooth batter …; pour in the batter
-		}
-	}
-	return containsWord(s.Do, part, Head(part), Head(part)+"s")
 }

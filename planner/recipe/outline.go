@@ -116,6 +116,9 @@ func (r *Reading) StepOutline(i int, after []int) string {
 		if s.Oven.Fan {
 			oven += " fan"
 		}
+		for _, ch := range s.Then {
+			oven += fmt.Sprintf(", after %s %d °C", words.Short(ch.After), ch.Oven.Temperature.OvenC())
+		}
 		parts = append(parts, oven)
 	case s.Heat != "":
 		parts = append(parts, string(s.Heat))

@@ -18,12 +18,13 @@ type Reading struct {
 	Steps       []Step
 	Remarks     []Remark
 	Questions   []Question // what the reader is unsure of, with its guess; the weightiest first, at most MaxQuestions
+	acts        []act      // what is done, each by itself
 	woven       bool       // the ingredients were found in the method's sentences
 	keeps       string     // "yes" or "no", where somebody has said whether what is not known keeps
 }
 
 // MaxQuestions is the most questions that a reading asks.
-const MaxQuestions = 5
+const MaxQuestions = 3
 
 // Place is where something stands in the text that was read.
 type Place struct {
@@ -54,21 +55,24 @@ type Step struct {
 	Then      []OvenChange
 	Things    []Thing // vessels and appliances
 	Until     string
-	Meanwhile bool             // done while the step before it goes on
 	Longest   measure.Duration // how long the food may go on waiting afterwards; zero: not said
 	Ready     bool             // it is the preparation that the ingredient lines ask for
 	Parts     []int            // the ingredients that it names, as indexes of Reading.Ingredients
 	clauses   int              // things done in it
+	hands     [2]float64       // minutes by hand, by the table of verbs
 	said      measure.Duration // the part of the time that the recipe states, for hands
 	kind      action
+	key       string // its verb
+	grows     bool   // its work grows with the covers
+	guess     int    // minutes of its time that are a guess
 	paragraph int
 	told      bool             // read from our own export, with its order
-	after     []int            // where it is told
+	after     []int            // the steps that left what it takes in
 	straight  bool             // follows the step before it without a wait
 	mid       bool             // done in the middle of what the step before it began, which goes on after it
 	aside     bool             // browned meat waits beside it, and is not in it
-	apart     bool             // waits for nothing before it; what comes after it takes it in
 	lastOf    measure.Duration // it is for the last so long of something that was not found
+	spans     [][2]int         // the bytes of the text that it was read from
 }
 
 // OvenChange is a new setting of the oven within a step.
@@ -89,6 +93,7 @@ type RemarkKind string
 // The kinds of remark.
 const (
 	Ahead    RemarkKind = "ahead"    // can be made so long ahead
+	Keeps    RemarkKind = "keeps"    // keeps so long when it is made
 	Better   RemarkKind = "better"   // is better after so long
 	Freezes  RemarkKind = "freezes"  // can be frozen
 	AtOnce   RemarkKind = "at once"  // is served at once
@@ -104,11 +109,13 @@ type Remark struct {
 	Time measure.Duration // where the kind has one
 	From Place
 	step int // steps that stand before it
+	// where it is kept so long, as far as it says
+	where planner.State
 }
 
 // Question is something that the reader is unsure of.
 type Question struct {
-	About string // "serves", "time", "oven", "keeps", "hands"
+	About string // "serves", "time", "oven", "heat", "parts", "order", "ingredients", "ahead", "keeps"
 	Step  int    // index of Reading.Steps; -1: none
 	Ask   string // "How long does …?"
 	Guess string // what is taken unless somebody says otherwise

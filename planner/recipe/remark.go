@@ -4,7 +4,9 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 )
 
 // hasPart reports whether the ingredients have a part of that name.
@@ -25,70 +27,153 @@ func forSection(text string) (string, bool) {
 	return "", false
 }
 
-// remark reads a sentence that is no instruction.
+// What a remark says, by the phrases of phrases.tsv. Common practice, no source.
+var (
+	keepWords, aheadWords, aheadVerbs  = phrases("keeps"), phrases("ahead"), phrases("made ahead")
+	freezeWords, betterWords, supposes = phrases("freezes"), phrases("better"), phrases("supposes")
+	otherWays, keepsRest               = phrases("another way"), phrases("keep the rest")
+)
+
+// remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
 	low := lower(s.text)
-	all := durations(s.text)
-	keep := func(k RemarkKind, d measure.Duration) bool {
-		m.r.Remarks = append(m.r.Remarks, Remark{Kind: k, Time: d, From: s.from, step: len(m.r.Steps)})
-		return true
-	}
-	aDay := measure.Duration{Low: day, High: day}
-	length := func(f found) measure.Duration {
-		return f.Duration
-	}
-	if strings.Contains(low, "the day before") && strings.Contains(low, "you can make") {
-		return keep(Ahead, aDay)
-	}
-	for _, f := range all {
-		if f.ahead || strings.Contains(low, "ahead") && containsWord(low, "made", "make", "prepared", "prepare",
-			"assembled") {
-			return keep(Ahead, length(f))
-		}
-		if containsWord(low, "keeps", "will keep", "can be kept", "stored", "store", "keep it in", "keep in") {
-			return keep(Ahead, length(f))
-		}
-	}
+	k, found := remarkOf(low)
 	switch {
-	case strings.Contains(low, "better next day"), strings.Contains(low, "better the next day"),
-		strings.Contains(low, "better on the second day"), strings.Contains(low, "even better the"),
-		strings.Contains(low, "best made the day before"):
-		return keep(Better, aDay)
-	case strings.Contains(low, "a day ahead"), strings.Contains(low, "the day before") &&
-		(strings.Contains(low, "can be") || strings.Contains(low, "can make")), strings.Contains(low, "day in advance"):
-		return keep(Ahead, aDay)
-	case strings.Contains(low, "freezes well"), strings.Contains(low, "can be frozen"),
-		strings.Contains(low, "will freeze"):
-		return keep(Freezes, measure.Duration{})
-	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
-		!strings.Contains(low, "while"):
-		return keep(KeepWarm, measure.Duration{})
-	case strings.Contains(low, "(keep the rest"), strings.Contains(low, "(reserve the rest"),
-		strings.Contains(low, "(save the rest"):
-		keep(Later, measure.Duration{}) // and the rest of the sentence is an instruction
-		return false
-	case strings.HasPrefix(low, "keep the rest"), strings.HasPrefix(low, "reserve the rest"),
-		strings.HasPrefix(low, "save the rest"):
-		return keep(Later, measure.Duration{})
-	}
-	if len(all) == 0 && !instructs(s.text) {
-		return keep(Unread, measure.Duration{})
+	case !found && anotherWay(low):
+		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
+		return true
+	case found && k.Kind == Later:
+		m.keep(s, k)
+		return begins(low, keepsRest)
+	case found && (s.note || !instructs(s.text) || onlySupposes(low)):
+		m.keep(s, k)
+		return true
+	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
+		m.keep(s, Remark{Kind: Unread})
+		return true
 	}
 	return false
 }
 
-// instructs reports whether any clause of a sentence tells somebody to do something.
-func instructs(text string) bool {
-	for _, c := range clauses(text) {
-		if _, _, ok := actionWord(c); ok {
-			return true
+// anotherWay reports a sentence that tells of another way, or of what comes after the meal.
+func anotherWay(low string) bool {
+	return begins(low, otherWays)
+}
+
+func begins(low string, with []string) bool {
+	return slices.ContainsFunc(with, func(lead string) bool { return strings.HasPrefix(low, lead) })
+}
+
+func (m *maker) keep(s sentence, k Remark) {
+	k.From, k.step = s.from, m.said
+	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+// onlySupposes reports whether a sentence says what can be done, and tells nobody to do it.
+func onlySupposes(low string) bool { return containsAny(low, supposes...) || startsWithKeeping(low) }
+
+// startsWithKeeping is "Store in an airtight tin …".
+func startsWithKeeping(low string) bool {
+	return begins(low, []string{"store ", "keep ", "freeze ", "refrigerate leftover", "best ", "make up to "})
+}
+
+// remarkOf says what a text remarks, if anything.
+func remarkOf(low string) (Remark, bool) {
+	long := longest(low)
+	aDay := measure.Duration{Low: day, High: day}
+	switch {
+	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest"), begins(low, keepsRest):
+		return Remark{Kind: Later}, true
+	case containsAny(low, betterWords...):
+		return Remark{Kind: Better, Time: aDay}, true
+	case containsWord(low, aheadWords...) && (containsWord(low, aheadVerbs...) || long.High > 0):
+		if long.High == 0 {
+			long = aDay
 		}
-		low := lower(c)
-		if strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "when ") || strings.HasPrefix(low, "while ") ||
-			strings.HasPrefix(low, "in a") || strings.HasPrefix(low, "in the") || strings.HasPrefix(low, "with ") ||
-			strings.HasPrefix(low, "using ") || strings.HasPrefix(low, "once ") || strings.HasPrefix(low, "make the") {
-			return true
+		return Remark{Kind: Ahead, Time: long, where: keptWhere(low)}, true
+	case containsWord(low, keepWords...) && long.High >= 4*hour:
+		return Remark{Kind: Keeps, Time: long, where: keptWhere(low)}, true
+	case containsAny(low, freezeWords...):
+		return Remark{Kind: Freezes, Time: long, where: planner.Freezer}, true
+	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
+		!strings.Contains(low, "while"):
+		return Remark{Kind: KeepWarm}, true
+	case containsWord(low, keepWords...) && containsAny(low, "airtight", "fridge", "refrigerator", "container", "tin"):
+		return Remark{Kind: Keeps, where: keptWhere(low)}, true
+	}
+	return Remark{}, false
+}
+
+// longest is the first length in a text that says how long something may wait, or its longest.
+func longest(low string) measure.Duration {
+	var out measure.Duration
+	for _, f := range durations(low) {
+		if f.upTo || f.ahead {
+			return f.Duration
+		}
+		if f.High > out.High {
+			out = f.Duration
 		}
 	}
-	return false
+	return out
+}
+
+// keptWhere is the place where something is kept so long.
+func keptWhere(low string) planner.State {
+	switch {
+	case placeIn(low, "refrigerator") || containsAny(low, "refrigerate", "chilled"):
+		return planner.Refrigerator
+	case containsAny(low, "freezer", "frozen", "freeze"):
+		return planner.Freezer
+	case containsAny(low, "airtight", "room temperature", " tin", "container", "counter"):
+		return planner.Counter
+	}
+	return ""
+}
+
+// keepsOnly takes a deed that says how long food keeps for a remark: that is never a time in which something is done.
+func (m *maker) keepsOnly(i int) {
+	d := m.all[i]
+	if d.Leaf || d.dropped {
+		return
+	}
+	low := lower(d.text)
+	last := i+1 == len(m.all)
+	k, found := remarkOf(low)
+	switch {
+	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
+	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
+		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
+	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
+		d.time.Low*2 <= d.time.High):
+		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
+	default:
+		return
+	}
+	d.dropped = true
+	if !found {
+		k = Remark{Kind: Keeps, Time: longest(low), where: keptWhere(low)}
+	}
+	k.From = Place{d.sentence.from.Line, strings.TrimSpace(d.text)}
+	k.step = d.Sentence + 1
+	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+// where is where the food is meanwhile.
+func (a action) where() planner.State {
+	switch {
+	case a == chilling:
+		return planner.Refrigerator
+	case a == freezing:
+		return planner.Freezer
+	case heats(a):
+		return planner.Heat
+	}
+	return planner.Counter
+}
+
+// instructs reports whether a text tells somebody to do something.
+func instructs(text string) bool {
+	_, _, ok := method.Told(text)
+	return ok
 }

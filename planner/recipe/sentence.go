@@ -3,6 +3,8 @@ package recipe
 import (
 	"strings"
 	"unicode"
+
+	"tureen/planner/method"
 )
 
 // sentence is a piece of the method, with where it stands.
@@ -12,6 +14,8 @@ type sentence struct {
 	paragraph     int
 	told          bool // one step, in the words of our own export
 	about         bool // from the description: remarks only
+	note          bool // from the notes: remarks only
+	at            int  // the byte of the source that it begins at; -1: not known
 }
 
 // plainLine takes Markdown's marks off a line.
@@ -101,6 +105,6 @@ func bounded(all []string) (out []string) {
 
 var minuteWords = set(`min mins hr hrs`)
 
-func instruction(word string) bool { _, is := verbs[word]; return is }
+func instruction(word string) bool { return method.Verb(word) != nil }
 
-var abbreviations = set(`approx min mins hr hrs tbsp tsp oz lb no e.g i.e ca c temp deg`)
+var abbreviations = listed("abbreviations")

@@ -2,8 +2,12 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+
+	"tureen/planner/method"
 )
 
 // The most that one recipe has, in lines of ingredients and sentences; beyond it is a book.
@@ -15,7 +19,7 @@ const (
 )
 
 var (
-	inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{4,22}):\s+(\S.*)$`)
+	inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{3,22}):\s+(\S.*)$`)
 	flatRE   = regexp.MustCompile(`(?i)\s*\b(ingredients|you will need|method|directions|instructions)\s*:\s*`)
 )
 
@@ -33,7 +37,7 @@ func Read(text string) (*Reading, error) {
 	if err := readable(text); err != nil {
 		return nil, err
 	}
-	t := textReader{r: &Reading{Usage: usageOf(text)}}
+	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text}
 	text = unflattened(text)
 	for i, line := range strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n") {
 		if err := t.line(strings.TrimSpace(line), i+1); err != nil {
@@ -60,14 +64,18 @@ type textReader struct {
 	paragraph int
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
-	bare      int // ingredient lines that were read without an amount
+	source    string
+	steps     int  // the last number that a line of the method began with
+	opened    bool // a heading stands right above
+	bare      int  // ingredient lines that were read without an amount
 }
 
 var (
 	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
 	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough ` +
 		`for|for)\b:?\s*(?:about\s+|up ` +
-		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|persons?|servings?|portions?|covers|guests)\b)`)
+		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +
+		`persons?|servings?|portions?|covers|guests)\b)`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
 	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
@@ -83,7 +91,14 @@ func (t *textReader) line(raw string, n int) error {
 		t.paragraph++
 		return nil
 	}
-	text = sentenceCase(text)
+	text = unadorned(sentenceCase(text))
+	if text == "" { // nothing but signs: what stood above is over
+		if t.at == inIngredients && len(t.r.Ingredients) > 1 {
+			t.at, t.section = inMethod, ""
+		}
+		t.paragraph++
+		return nil
+	}
 	if m := wordYield.FindStringSubmatch(text); m != nil {
 		text = m[1] + strconv.Itoa(smallNumbers[lower(m[2])]) + text[len(m[0]):]
 	}
@@ -110,6 +125,11 @@ func (t *textReader) line(raw string, n int) error {
 			return nil
 		}
 	}
+	if rest, ok := t.numbered(text); ok {
+		t.at, text, from.Text = inMethod, rest, rest
+		t.say(rest, from)
+		return nil
+	}
 	if t.at != inMethod && t.stated(text) {
 		return nil
 	}
@@ -118,25 +138,73 @@ func (t *textReader) line(raw string, n int) error {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
-		if !bullet && (methodLike(text) && !t.amountFirst(text) || len(text) > 200 || len(text) > 100 &&
-			!t.amountFirst(text) && strings.Contains(text, ". ")) {
-			if !strings.HasPrefix(lower(text), "for ") || len(text) > 60 {
-				t.at, t.section = inMethod, ""
-				t.say(text, from)
-				return nil
-			}
+		if !t.instruction(text, bullet) {
+			return t.ingredient(text, from)
 		}
-		return t.ingredient(text, from)
+		t.at = inMethod
+		if !t.opened {
+			t.section = "" // a heading right above the method is the method's
+		}
 	case inMethod:
+		if slices.Contains(stages, strings.Trim(lower(text), " :")) {
+			t.section = "" // what it is made of comes before, whatever it is called
+			return nil
+		}
 		if s, ok := sectionOf(text); ok {
 			t.section = s
 			return nil
 		}
-		t.say(text, from)
-	case inNotes:
-		t.say(text, from)
 	}
+	t.say(text, from)
 	return nil
+}
+
+// instruction reports whether a line among the ingredients begins the method.
+func (t *textReader) instruction(text string, bullet bool) bool {
+	if t.amountFirst(text) {
+		return !bullet && len(text) > 200
+	}
+	if bullet {
+		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)
+	}
+	if strings.HasPrefix(lower(text), "for ") && len(text) <= 60 {
+		return false
+	}
+	return methodLike(text) || len(text) > 200 || len(text) > 100 && strings.Contains(text, ". ")
+}
+
+// stages are headings of the method that name no part: bake, assemble, to serve.
+var stages = phrases("stages")
+
+// unadorned is a line without the bullet or the pictures that it begins with.
+func unadorned(text string) string {
+	for _, b := range []string{"- ", "* ", "• ", "· ", "▪ ", "– "} {
+		text = strings.TrimPrefix(text, b)
+	}
+	return strings.TrimLeftFunc(text, func(c rune) bool {
+		return unicode.IsSpace(c) || unicode.Is(unicode.So, c) || unicode.Is(unicode.Mn, c) || c == 0x200d ||
+			unicode.Is(unicode.Sk, c)
+	})
+}
+
+// numbered reads "1 Preheat the oven." and what goes on with it: a number alone before an instruction.
+func (t *textReader) numbered(text string) (rest string, ok bool) {
+	digits := len(text) - len(strings.TrimLeft(text, "0123456789"))
+	n, err := strconv.Atoi(text[:digits])
+	if err != nil || n != t.steps+1 || t.at == inHead && t.r.Title == "" || digits >= len(text) || text[digits] != ' ' {
+		return "", false
+	}
+	rest = strings.TrimSpace(text[digits:])
+	w, at, told := method.Told(rest)
+	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
+		return "", false
+	}
+	second := lower(strings.Fields(rest)[1])
+	if row := method.Verb(w); row.Noun && !strings.ContainsAny(rest, ".;") && !determiners[second] {
+		return "", false
+	}
+	t.steps = n
+	return rest, true
 }
 
 // methodLike reports whether a line gives instructions.
@@ -168,7 +236,7 @@ func methodLike(text string) bool {
 	if !ok {
 		return false
 	}
-	if nouns[w] {
+	if row := method.Verb(w); row != nil && row.Noun {
 		// Salt and pepper; butter for the tin: an instruction goes on with "the", or is long.
 		second := ""
 		if f := strings.Fields(low); len(f) > 1 {
@@ -185,7 +253,8 @@ func (t *textReader) say(text string, from Place) {
 	t.paragraph++
 	text = enumRE.ReplaceAllString(text, "")
 	for _, s := range sentences(text) {
-		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph})
+		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph,
+			note: t.at == inNotes})
 	}
 }
 
@@ -224,6 +293,7 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	locate(t.source, t.method)
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {
 		return nil, &Refusal{"This is more than one recipe: I count " + strconv.Itoa(maxSteps) + " steps and more.",

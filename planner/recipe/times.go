@@ -23,13 +23,17 @@ type found struct {
 	more       bool // another 5 minutes
 	every      bool // every 20 minutes
 	before     bool // an hour before serving
+	per        int  // for so many grams: 20 minutes per 500 g
+	after      bool // after an hour: when, and not how long
 	ahead      bool // a day ahead
 	last       bool // the last 45 minutes
 }
 
 const (
-	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\beight|\bten|\btwelve|\btwenty)`
-	unitPattern   = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?)`
+	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:an?|one|two|three|four|five|six|` +
+		`seven|eight|nine|ten|twelve|fifteen|twenty|twenty-five|thirty|thirty-five|forty|forty-five|fifty|` +
+		`ninety)(?:\s+and\s+a\s+half)?)`
+	unitPattern = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?|months?)`
 )
 
 var (
@@ -85,6 +89,11 @@ func durations(text string) []found {
 		f.vague = strings.Contains(said, "night") || strings.Contains(said, "few")
 		out = append(out, f)
 	}
+	for _, m := range clockLikeRE.FindAllStringSubmatchIndex(low, -1) {
+		if !taken(m[0], m[1]) {
+			out = append(out, found{Duration: clockLike(low, m), start: m[0], end: m[1]})
+		}
+	}
 	for _, m := range durationRE.FindAllStringIndex(low, -1) {
 		if taken(m[0], m[1]) {
 			continue
@@ -97,8 +106,14 @@ func durations(text string) []found {
 				said = said[:t[0]]
 			}
 		}
-		clean := strings.NewReplacer(" or ", " to ", "more ", "", "further ", "", "good ", "", ",", ".").Replace(said)
+		clean := plainNumbers.Replace(said)
+		if months := strings.Index(clean, "month"); months >= 0 {
+			clean = clean[:months] + "days"
+		}
 		d, err := measure.ParseDuration(strings.TrimRight(clean, ". "))
+		if strings.Contains(said, "month") {
+			d.Low, d.High = min(d.Low*30, measure.MaxMinutes), min(d.High*30, measure.MaxMinutes)
+		}
 		if err != nil || d.High == 0 {
 			continue
 		}
@@ -110,6 +125,34 @@ func durations(text string) []found {
 		out[i].words(low)
 	}
 	return out
+}
+
+// plainNumbers writes a length's numbers as digits, and leaves away what changes nothing.
+var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " or ", " to ", "more ", "", "further ", "",
+	"good ", "", ",", "."}, phrases("numbers")...)...)
+
+// clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
+var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
+	`\b(\d{1,2}):(\d{2})\s?(?:h|hrs?|hours?)\b|\b(\d{1,3})['′](?:\s|$|[,.;])|` +
+	`\b(?:another|further|extra) (minute|hour)\b`)
+
+// clockLike is the length at a match of clockLikeRE.
+func clockLike(low string, m []int) measure.Duration {
+	group := func(n int) int {
+		if m[2*n] < 0 {
+			return 0
+		}
+		v, _ := strconv.Atoi(low[m[2*n]:m[2*n+1]])
+		return v
+	}
+	n := group(1)*hour + group(2) + group(3)*hour + group(4) + group(5)
+	if m[12] >= 0 {
+		n = 1
+		if low[m[12]:m[13]] == "hour" {
+			n = hour
+		}
+	}
+	return measure.Duration{Low: n, High: n}
 }
 
 func sortFound(all []found) {
@@ -163,10 +206,12 @@ func (f *found) words(text string) {
 	f.atLeast = ends("at least", "minimum", "minimum of", "not less than") || starts("or more", "at least", "minimum",
 		"or longer")
 	f.upTo = ends("up to", "at most", "no more than", "or up to", "maximum", "for up to")
-	f.more = ends("another", "further", "a further") || starts("more", "longer") ||
+	f.per = perWeight(after)
+	f.more = ends("another", "further", "a further", "plus") || starts("more", "longer") ||
 		strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
 	f.every = ends("every", "each")
-	f.before = starts("before")
+	f.after = ends("after", "at", "at around", "at about", "around the", "at the")
+	f.before = starts("before") && !strings.HasSuffix(strings.TrimRight(text[:f.start], " "), " for")
 	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready",
 		"before the cooking", "before it comes out", "before the time is up") {
 		f.before, f.last = false, true // told from the end of the cooking, not of the dinner
@@ -178,11 +223,39 @@ func (f *found) words(text string) {
 	}
 }
 
+// perWeight reads "per 500 g", "a pound", "for every kilo", in grams.
+func perWeight(text string) int {
+	for _, lead := range []string{"per ", "for every ", "for each ", "a ", "every "} {
+		rest, ok := strings.CutPrefix(text, lead)
+		if !ok {
+			continue
+		}
+		n := 1
+		if digits := len(rest) - len(strings.TrimLeft(rest, "0123456789")); digits > 0 && digits < 5 {
+			n, _ = strconv.Atoi(rest[:digits])
+			rest = strings.TrimLeft(rest[digits:], " ")
+		}
+		w, _ := firstWord(rest)
+		switch w {
+		case "g", "grams", "gram":
+			return n
+		case "kg", "kilo", "kilogram", "kilos":
+			return n * 1000
+		case "lb", "lbs", "pound", "pounds":
+			return n * 454
+		}
+	}
+	return 0
+}
+
 var (
-	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|fahrenheit)\b)?|\b\d{3}\s+fan\b`
-	tempRE      = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
-	oneTempRE   = regexp.MustCompile(`(?i)` + tempPattern)
-	bareOvenRE  = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
+	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|` +
+		`fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees(?:\s*(?:c|f|celsius|` +
+		`fahrenheit)\b)?|\b\d{3}\s+fan\b`
+	tempRE     = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
+	oneTempRE  = regexp.MustCompile(`(?i)` + tempPattern)
+	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ` +
+		`]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
 	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
 		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
@@ -208,10 +281,13 @@ func temperatures(text string, american bool) []heat {
 		near := low[max(0, start-40):min(len(low), end+24)]
 		h := heat{Setting: s, start: start, end: end}
 		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer",
-			"registers", "reads", "reaches", "core"} {
+			"registers", "reads", "read", "reaches", "reached", "core", "thickest"} {
 			if strings.Contains(near, w) && s.Temperature.C() < 110 {
 				h.inside = true
 			}
+		}
+		if at := strings.LastIndex(low[:start], "until"); at >= 0 && start-at < 60 && s.Temperature.C() < 100 {
+			h.inside = true
 		}
 		out = append(out, h)
 	}

@@ -3,6 +3,7 @@ package recipe
 import (
 	"strings"
 
+	"tureen/planner/method"
 	"tureen/planner/words"
 )
 
@@ -33,7 +34,7 @@ func untilOf(c string) string {
 	for _, w := range []string{" about", " for", " or", " at least", " another"} {
 		sign = strings.TrimRight(strings.TrimSuffix(sign, w), " ,")
 	}
-	return sign
+	return trimJoin(sign)
 }
 
 func join(a, b string) string {
@@ -65,4 +66,47 @@ func imperative(c string) string {
 		}
 	}
 	return words.Upper(c)
+}
+
+// actionWord is the instruction that a text begins with, or with no more before it than a word or phrase that leads in;
+// ok is false where it begins with none.
+func actionWord(text string) (word string, at int, ok bool) {
+	word, at, ok = method.Told(text)
+	lead := strings.Trim(text[:at], " ,:")
+	if !ok || lead == "" {
+		return word, at, ok
+	}
+	w, _ := firstWord(lead)
+	if w = lower(w); at < 60 && leadPhrases[w] {
+		return word, at, true
+	}
+	for _, w := range strings.Fields(lower(lead)) {
+		if w = strings.Trim(w, ","); !adverbs[w] && !leadWords[w] && !strings.HasSuffix(w, "ly") {
+			return "", 0, false
+		}
+	}
+	return word, at, true
+}
+
+// leadPhrases begin what stands before an instruction and a comma.
+var leadPhrases = listed("lead phrases")
+
+// leadWords stand before an instruction.
+var leadWords = listed("lead words")
+
+// determiners stand after a verb that is as often a noun.
+var determiners = listed("determiners")
+
+// span is a stretch of bytes.
+type span struct{ start, end int }
+
+// trimJoin takes "and", "then" and commas off a clause's ends.
+func trimJoin(s string) string {
+	s = strings.Trim(s, " ,;:-–")
+	for _, w := range []string{" and then", " and", " then"} {
+		if len(s) > len(w) && strings.EqualFold(s[len(s)-len(w):], w) {
+			s = strings.Trim(s[:len(s)-len(w)], " ,;:")
+		}
+	}
+	return s
 }

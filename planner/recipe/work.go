@@ -19,6 +19,7 @@ func (m *maker) ready() {
 	}
 	for _, part := range parts {
 		var todo []string
+		var of []int
 		line := 0
 		for i := range m.r.Ingredients {
 			g := &m.r.Ingredients[i]
@@ -28,12 +29,13 @@ func (m *maker) ready() {
 			if line == 0 {
 				line = g.From.Line
 			}
+			of = append(of, i)
 			todo = append(todo, g.Name+" ("+g.Preparation+")")
 		}
 		if len(todo) > 0 {
 			do := "Get ready: " + strings.Join(todo, ", ")
 			m.r.Steps = append(m.r.Steps, Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
-				Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo)})
+				Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo), Parts: of})
 		}
 	}
 }
@@ -52,78 +54,40 @@ func worksByHand(prep string) bool {
 		"matchsticks")
 }
 
-// usual is our guess at an unsaid time, in minutes. Common practice, no source; always asked or said.
-func usual(a action, clause string) measure.Duration {
-	low := lower(clause)
-	switch a {
-	case inOven:
-		return measure.Duration{Low: 30, High: 45}
-	case onBurner:
-		if containsWord(low, "boil", "reheat", "warm", "heat", "scald", "steaming") {
-			return measure.Duration{Low: 5, High: 10}
-		}
-		return measure.Duration{Low: 15, High: 25}
-	case overBurner:
-		return measure.Duration{Low: 5, High: 10}
-	case onGrill:
-		return measure.Duration{Low: 8, High: 12}
-	case chilling:
-		return measure.Duration{Low: 2 * hour, High: 2 * hour}
-	case freezing:
-		return measure.Duration{Low: 4 * hour, High: 6 * hour}
-	case standing:
-		if containsWord(low, "completely") {
-			return measure.Duration{Low: 60, High: 90}
-		}
-		if containsWord(low, "rise", "prove", "proof") {
-			return measure.Duration{Low: 60, High: 90}
-		}
-		return measure.Duration{Low: 20, High: 30}
-	}
-	return measure.Duration{Low: 3, High: 6}
-}
+// Our guess at what the ingredient lines ask for: minutes for each line. Common practice, no source.
+const readyLow, readyHigh = 1, 3
 
-// Our guess at work by hand: minutes for each thing done, and for each ingredient made ready.
-const (
-	clauseLow, clauseHigh = 2, 4
-	readyLow, readyHigh   = 2, 4
-)
-
-// guessHands gives work by hand its time: what the recipe says, and for the rest our guess, or a share of the
-// preparation time that the recipe states for the whole.
+// guessHands gives work by hand its time: what the recipe says, and for the rest the table of verbs. Where the recipe
+// states its preparation and the guess is off by more than a third, the guess is scaled to it.
 func (r *Reading) guessHands() {
-	clauses, said := 0, 0
+	guess, said := 0.0, 0.0
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		if s.kind != byHand && s.kind != serving {
+		if s.kind != byHand && s.kind != serving || s.told {
 			continue
 		}
+		if s.Ready {
+			s.hands = [2]float64{float64(s.clauses * readyLow), float64(s.clauses * readyHigh)}
+		}
+		said += float64(s.said.Low+s.said.High) / 2
 		if s.said.High == 0 {
-			clauses += s.clauses
-		} else {
-			said += s.said.High
+			guess += (s.hands[0] + s.hands[1]) / 2
 		}
 	}
-	share := 0
-	if clauses > 0 && r.Prep.Low > said {
-		share = (r.Prep.Low - said) / clauses
+	scale := 1.0
+	if left := float64(r.Prep.Low) - said; left > 0 && guess > 0 && (guess > left*4/3 || guess < left*2/3) {
+		scale = left / guess
 	}
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		if s.kind != byHand && s.kind != serving || s.told {
 			continue
 		}
-		switch n := max(s.clauses, 1); {
-		case s.said.High > 0:
-			s.Time = measure.Duration{Low: s.said.Low + (n-1)*clauseLow, High: s.said.High + (n-1)*clauseHigh}
-			s.Guessed = n > 2
-		case share > 0:
-			s.Time = measure.Duration{Low: max(n*share*3/4, 1), High: max(n*share*5/4, 2)}
-			s.Guessed = true
-		case s.Ready:
-			s.Time, s.Guessed = measure.Duration{Low: n * readyLow, High: n * readyHigh}, true
-		default:
-			s.Time, s.Guessed = measure.Duration{Low: max(n*clauseLow, 3), High: max(n*clauseHigh, 5)}, true
+		if s.said.High > 0 {
+			s.Time = s.said
+			continue
 		}
+		low := max(int(s.hands[0]*scale+0.5), 1)
+		s.Time, s.Guessed = measure.Duration{Low: low, High: max(int(s.hands[1]*scale+0.5), low)}, true
 	}
 }

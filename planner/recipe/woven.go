@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/words"
 )
 
@@ -18,15 +19,15 @@ import (
 var (
 	wovenRE = regexp.MustCompile(`(?i)(?:\b\d+(?:[.,]\d+)?(?:\s+\d/\d|/\d)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:half ` +
 		`an?|an?|one|two|three|four|five|six|eight|ten|twelve)\b)`)
-	stopRE = regexp.MustCompile(`(?i)[,;:()!]|\.(?:\s|$)|\s(?:and|with|in|into|to|until|till|over|on|onto|for|at|then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under)(?:\s|$)`)
+	stopRE = regexp.MustCompile(`(?i)[,;:()!]|\.(?:\s|$)|\s(?:and|with|in|into|to|until|till|over|on|onto|for|at|` +
+		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under)(?:\s|$)`)
 	intoRE = regexp.MustCompile(
 		`(?i)\b(?:into|in|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
 	ofRE = regexp.MustCompile(`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest)\s+of\s+$`)
 )
 
 // uncountable are what a method counts and nobody buys.
-var uncountable = set(`glass bowl plate pan tin pot dish batch time piece slice part side layer round portion ball inch cm minute min hour tray turn place person guest serving half quarter third cube square
-	circle strip wedge spoon knife fork sheet ramekin day degree serving stage few bit moment low medium high large small big good little lot mixture rest look stir boil simmer second`)
+var uncountable = listed("uncountable")
 
 // woven reads the ingredients of a recipe that names them in its method alone. It finds nothing where fewer than two
 // have an amount.
@@ -62,7 +63,7 @@ func (t *textReader) woven() error {
 		}
 		s.text = text + s.text[done:]
 	}
-	if amounts < 2 {
+	if amounts < 2 && !t.named {
 		return nil
 	}
 	all = append(all, t.bareFoods(method, all)...)
@@ -117,7 +118,7 @@ func (t *textReader) wovenLine(before, phrase string) (l Line, ok bool) {
 	return l, true
 }
 
-func packagesOrVerb(word string) bool { _, is := verbs[word]; return is }
+func packagesOrVerb(word string) bool { return method.Verb(word) != nil }
 
 // bareFoods are the foods that a method names without an amount anywhere.
 func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredient {
@@ -154,6 +155,4 @@ func made(f food.Food) bool {
 }
 
 // notAlone are words that a method has for what is in the pot already, or that mean something else as well.
-var notAlone = set(`meat fish salad leaves leaf crumbs mince sole port date dates cracker rolls roll loaf cake bread dripping
-	seed peppercorn spice mint bass steak sage bay skewers wrappers wrap water ice corn livers toast rub fruit vegetables
-	vegetable herbs juice paste zest peel rind skate perch chuck powder seasoning candy sweet sweets fat bran savory`)
+var notAlone = listed("not alone")

@@ -35,7 +35,7 @@ func heatOf(s *planner.Step, parts []Part) level {
 		return cold
 	}
 	switch c, ok := degreesIn(s.Do + " " + s.Until); {
-	case do.any[rare] && !do.any[done] || sign.any[rare] && !sign.any[done]:
+	case (do.any[rare] && !do.any[done] || sign.any[rare] && !sign.any[done]) && !ok:
 		return half
 	case ok && !slices.ContainsFunc(parts, func(p Part) bool { return above(safety.CookTo(p.Kind), c, p) }):
 		if words[through] || s.Cooks {

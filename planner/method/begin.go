@@ -1,0 +1,257 @@
+package method
+
+import (
+	"slices"
+
+	"tureen/planner/food"
+)
+
+// roles says what the clause's phrases are to its verb.
+func (r *reader) roles(c *clause) {
+	first := at(c.rest, 0)
+	if (first == "in" || first == "over") && (c.class == food.Mixes || c.class == food.Adds || c.class == food.Cooks) {
+		c.into = slices.ContainsFunc(c.after, func(p *phrase) bool { return p.prep == first && p.is != nothing })
+	}
+	c.freshOnly = r.findObjects(c) && !slices.ContainsFunc(c.vague, func(p *phrase) bool { return placing[p.prep] })
+	lead := c.leadWord()
+	c.elided = len(c.objects) == 0 && !c.into && !(c.newBox != "" && (lead == "in" || lead == "into"))
+	switch c.class {
+	case food.Cooks, food.Adds, food.Moves, food.Mixes:
+		c.hot = c.focus != nil && c.focus.kind == aHotPan && c.newBox == ""
+	}
+	n := at(c.lead, 1)
+	c.section = c.opens || lead == "for" && (n == "the" || n == "a") ||
+		slices.ContainsFunc(c.lead, func(x word) bool { return meanwhile[x.w] })
+}
+
+var (
+	placing   = setOf("over", "into", "to", "in", "on", "onto")
+	meanwhile = setOf("meanwhile", "meantime", "while", "whilst")
+)
+
+// findObjects finds what the verb is done to, and reports whether all of it comes in here.
+func (r *reader) findObjects(c *clause) bool {
+	onlyFresh, some := true, false
+	for _, p := range c.after {
+		if p.prep != "" || p.skip || p.is == nothing && r.boxOf(p) == "" {
+			continue
+		}
+		c.objects = append(c.objects, p)
+		onlyFresh = onlyFresh && (p.is == fresh || p.is == nothing)
+		some = some || p.is == fresh
+	}
+	return onlyFresh && some
+}
+
+// besideIt is "while you …": it is done while the act before goes on.
+func (c *clause) besideIt() bool {
+	return !c.first && (c.leadWord() == "while" || c.leadWord() == "whilst")
+}
+
+// begins reports whether the clause begins something of its own, and does not go on with what is in hand.
+func (r *reader) begins(c *clause) bool {
+	if len(c.refs) > 0 && len(c.objects) > 0 && (c.newBox != "" && r.onlyStaples(c) ||
+		c.section && !c.besideIt() && !slices.ContainsFunc(c.all, func(p *phrase) bool {
+			return p.is == known && !(slices.Contains(c.objects, p) && r.bareStaple(p))
+		})) {
+		c.refs = nil
+		return true
+	}
+	if len(c.refs) > 0 || c.into {
+		return false
+	}
+	return c.freshOnly && !c.hot && r.beginsFresh(c) || r.beginsInVessel(c) || c.section && len(c.fresh) > 0
+}
+
+// beginsInVessel is "in a pan, heat …", "fill a pot", "for the gravy, put the roasting tin on the hob".
+func (r *reader) beginsInVessel(c *clause) bool {
+	switch lead := c.leadWord(); {
+	case c.newBox != "" && (len(c.fresh) > 0 || c.class == food.Heats) &&
+		(lead == "in" || lead == "into" || lead == "using" || lead == "on"):
+		return true
+	case c.newBox != "" && len(c.objects) > 0 && c.fresh.within(plainLiquids) && r.in("begins by vessel", c.name) &&
+		!slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is != nothing || !r.newVessel(p) }):
+		return true
+	case c.section && lead == "for" && c.oldBox != "" && len(c.objects) > 0:
+		return c.class == food.Moves || c.class == food.Heats
+	}
+	return false
+}
+
+var plainLiquids = setOf("water", "salt", "oil")
+
+func (r *reader) newVessel(p *phrase) bool {
+	return (p.det == "a" || p.det == "an" || p.det == "another") && r.boxOf(p) != ""
+}
+
+// bareStaple is salt, butter, the oil: of which there is always more.
+func (r *reader) bareStaple(p *phrase) bool {
+	ws := r.content(p)
+	if len(ws) == 0 || p.det != "" && p.det != "the" && p.det != "a" {
+		return false
+	}
+	return !slices.ContainsFunc(ws, func(w string) bool { return !r.food[w] || !r.in("staple", w) })
+}
+
+// onlyStaples reports whether what seems to be under way is only staples, or goes with new foods, in a new vessel.
+func (r *reader) onlyStaples(c *clause) bool {
+	var known_ []*phrase
+	some := false
+	for _, p := range c.objects {
+		if p.is == known {
+			known_ = append(known_, p)
+		}
+		some = some || p.is == fresh
+	}
+	if c.class == food.Heats || r.in("begins by melting", c.name) {
+		return !slices.ContainsFunc(known_, func(p *phrase) bool {
+			return slices.ContainsFunc(r.called(p), func(w string) bool { return !r.in("staple", w) })
+		})
+	}
+	if c.class != food.Mixes || len(c.objects) < 2 || !some {
+		return false
+	}
+	return !slices.ContainsFunc(known_, func(p *phrase) bool {
+		ws := r.content(p)
+		return len(ws) == 0 || p.det != "" && p.det != "the" && p.det != "a" ||
+			slices.ContainsFunc(ws, func(w string) bool { return !r.food[w] })
+	})
+}
+
+// beginsFresh is for what is done to ingredients that come in here, and nothing else.
+func (r *reader) beginsFresh(c *clause) bool {
+	switch {
+	case c.class == food.Cuts, c.class == food.Heats:
+		return true
+	case c.newBox != "" && (c.class == food.Mixes || c.class == food.Cooks || c.class == food.Moves ||
+		c.class == food.Rests):
+		return true
+	case c.class == food.Adds && c.newBox != "":
+		return slices.ContainsFunc(c.after, func(p *phrase) bool {
+			return (p.prep == "to" || p.prep == "into" || p.prep == "in") && r.newVessel(p)
+		})
+	case r.in("begins by mixing", c.name), r.in("begins by melting", c.name):
+		return true
+	case r.in("begins by cooking", c.name):
+		return c.first && c.oldBox == "" && !c.fresh.within(r.v.list("staple"))
+	}
+	return c.name == "stir" && len(c.objects) > 1 && c.has["together"]
+}
+
+// inputs are the streams that go in, whether the clause begins something, and the acts that left its vessel free.
+func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]bool) {
+	focus := c.focus
+	begins = r.begins(c)
+	ins = slices.Clone(c.refs)
+	if !begins && len(c.refs) == 0 && focus != nil {
+		back = r.backOnHeat(c)
+		begins = back != nil
+	}
+	if len(ins) == 0 && !begins {
+		if m := r.main(nil); focus != nil {
+			ins = append(ins, focus)
+		} else if m != nil && (!c.freshOnly || r.goesOn(c)) {
+			ins = append(ins, m)
+		}
+	}
+	if len(c.refs) > 0 && focus != nil && !slices.Contains(ins, focus) && r.focusJoins(c) {
+		ins = append(ins, focus)
+	}
+	if other := r.main(focus); other != nil && len(ins) == 1 && ins[0] == focus && !c.into && r.otherJoins(c) {
+		ins = append(ins, other)
+	}
+	if c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies {
+		for _, s := range r.alive(aFood) {
+			if !slices.Contains(ins, s) {
+				ins = append(ins, s)
+			}
+		}
+	}
+	if back == nil && r.leftOver(c, ins) {
+		back = r.left[c.oldBox]
+	}
+	return ins, begins, back
+}
+
+// goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.
+func (r *reader) goesOn(c *clause) bool {
+	switch c.class {
+	case food.Adds, food.GoesOn, food.Rests, food.Serves:
+		return true
+	}
+	return c.elided || c.into || len(c.vague) > 0
+}
+
+// backOnHeat is "set the wok back on the hob", for what comes next.
+func (r *reader) backOnHeat(c *clause) map[int]bool {
+	f := c.focus
+	if c.oldBox == "" || f.kind != aFood || !r.in("back on the heat", c.name) || len(c.objects) == 0 {
+		return nil
+	}
+	box := false
+	for _, p := range c.objects {
+		if p.is != nothing && p.is != fresh {
+			return nil
+		}
+		box = box || r.boxOf(p) != ""
+	}
+	boxes := []string{c.oldBox}
+	if c.oldBox == "pan" {
+		boxes = []string{"pan", "saucepan", "wok", "casserole", "skillet", "pot"}
+	}
+	for _, b := range boxes {
+		if last, ok := r.left[b]; ok && f.box != b && (f.aside || f.box != "" || box) {
+			return last
+		}
+	}
+	return nil
+}
+
+// focusJoins reports whether what is in hand goes in besides what is named.
+func (r *reader) focusJoins(c *clause) bool {
+	direct := false
+	for _, p := range c.all {
+		switch p.prep {
+		case "into", "to", "over", "on", "onto", "in":
+			direct = direct || p.is == known && !c.into
+		}
+	}
+	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
+	return c.elided || c.into || c.class == food.Adds && !direct || c.name == "return" ||
+		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||
+		(c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes) && unnamed
+}
+
+// otherJoins reports whether the main other stream goes in: sear the rolls; spread over the sponge.
+func (r *reader) otherJoins(c *clause) bool {
+	if c.hot && slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague }) {
+		return true
+	}
+	if slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == fresh }) {
+		return false
+	}
+	return slices.ContainsFunc(c.vague, func(p *phrase) bool {
+		switch p.prep {
+		case "to", "into", "over", "onto", "on", "with":
+			ws := r.called(p)
+			return !r.in("shape", ws[len(ws)-1])
+		}
+		return false
+	})
+}
+
+// leftOver reports whether a clause works in a vessel that something else has left.
+func (r *reader) leftOver(c *clause, ins []*stream) bool {
+	if c.oldBox == "" || slices.ContainsFunc(ins, func(s *stream) bool {
+		return s.box == c.oldBox || r.in("pan", s.box) && r.in("pan", c.oldBox)
+	}) {
+		return false
+	}
+	switch c.class {
+	case food.Adds, food.Cooks, food.Moves, food.Mixes:
+		return true
+	case food.Heats:
+		return len(c.fresh) == 0 || slices.ContainsFunc(c.all, func(p *phrase) bool { return p.hasWord("same") })
+	}
+	return false
+}

@@ -1,0 +1,159 @@
+package method
+
+import (
+	"strings"
+
+	"tureen/planner/food"
+)
+
+// told reports whether a word is a verb that tells the cook to do something.
+func (r *reader) told(t []word, i int) bool {
+	w, before, next := t[i].w, ".", at(t, i+1)
+	if i > 0 {
+		before = t[i-1].w
+	}
+	row := r.v.verb[w]
+	if row == nil {
+		return false
+	}
+	if r.untilThen(t, i) {
+		return false
+	}
+	switch before {
+	case "/", "-", "not", "never", "don't", "don’t", "cannot":
+		return false
+	case "to":
+		return i > 1 && r.in("before to", t[i-2].w) && w != "get" && w != "keep" && w != "cook" && w != "simmer" &&
+			w != "serve"
+	}
+	if i > 0 && !(ends[before] || r.in("adverb", before) || strings.HasSuffix(before, "ly")) {
+		return r.inLead(t, i, row, before, next)
+	}
+	if r.in("always", w) || !row.Noun {
+		return true
+	}
+	return r.nounTold(t, i, row, before, next)
+}
+
+// untilThen reports whether a word is told of what happens by itself, or of when: "until just set", "when you poke".
+func (r *reader) untilThen(t []word, i int) bool {
+	for k := i - 1; k >= 0; k-- {
+		switch w := t[k].w; {
+		case w == "once" || w == "when" || w == "until" || w == "till" || w == "before":
+			return true
+		case !r.in("adverb", w) && !strings.HasSuffix(w, "ly"):
+			return false
+		}
+	}
+	return false
+}
+
+// nounTold decides for words that are as often a thing or a food: top, oil, season.
+//
+// Kept whole: it is one list of what stands before and after such a word, and each line only means something after
+// those above it.
+func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) bool {
+	w := t[i].w
+	if r.food[w] {
+		return r.in("determiner", next) || next == "them" || next == "together" ||
+			i == 0 && !ends[next] && r.v.verb[next] == nil && next != "is" && next != "mixture"
+	}
+	joined := before == "," || before == "and" || before == "or"
+	thing, says := r.follows(next)
+	switch {
+	case joined && r.in("mostly noun", w) && !thing, joined && r.in("food after and", w) && !says && next != ",":
+		return false
+	case i == 0 || before == "then" || before == ";" || before == ":" || before == ".":
+		return true
+	case joined && before != "," && i > 1 && r.v.verb[t[i-2].w] != nil && r.told(t, i-2):
+		return true
+	case ends[next] && cutFinely[before]:
+		return false
+	case says:
+		return next != "of" && next != "is" && !ends[next]
+	case ends[next] || next == "is" || next == "are" || next == "has" || next == "mixture":
+		return before == "," && next == "." && (row.Class == food.Rests || row.Class == food.Serves)
+	}
+	return true
+}
+
+var cutFinely = setOf("finely", "thinly", "roughly", "lightly", "very")
+
+// follows reports whether a word after a verb is a thing that it is done to, or says that, how or where it is done.
+func (r *reader) follows(next string) (thing, says bool) {
+	thing = r.in("determiner", next) || r.in("pronoun", next)
+	return thing, thing || r.in("preposition", next) || strings.HasSuffix(next, "ly") || r.in("adverb", next) ||
+		isNumber(next)
+}
+
+func isNumber(w string) bool {
+	return w != "" && strings.Trim(w, "0123456789") == ""
+}
+
+// inLead knows a verb after a leading phrase without a comma: "Once the onions are soft add …", "In a pan melt …".
+func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bool {
+	w, from := t[i].w, i
+	for from > 0 && !ends[t[from-1].w] {
+		from--
+	}
+	if !r.in("lead", t[from].w) {
+		return false
+	}
+	switch before {
+	case "the", "a", "an", "of", "you", "your", "will", "they", "it":
+		return false
+	}
+	for _, x := range t[from:i] {
+		if v := r.v.verb[x.w]; v != nil && !v.Noun {
+			return false
+		}
+	}
+	det := r.in("determiner", next)
+	return !row.Noun && !r.in("happens", w) || r.in("vessel", before) && det ||
+		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))
+}
+
+// participle reports whether a word is one before a noun: chopped onion, preheated oven.
+func (r *reader) participle(t []word, i int) bool {
+	w, before, next, third := t[i].w, ".", at(t, i+1), at(t, i+2)
+	if i > 0 {
+		before = t[i-1].w
+	}
+	isPast := func(w string) bool { return r.v.past[w] != "" }
+	if w == "using" {
+		return true
+	}
+	if r.in("no participle", w) || !isPast(w) && !r.in("participle besides", w) && w != "boiling" {
+		return false
+	}
+	if w == "boiling" && next != "water" && next != "salted" && next != "," && next != "stock" && next != "lightly" {
+		return false
+	}
+	if r.in("being", before) || r.in("pronoun", before) && before != "all" && before != "each" && before != "both" &&
+		before != "this" && before != "these" {
+		return false
+	}
+	if next == "," && (isPast(third) || third == "boiling") {
+		return true
+	}
+	if ends[next] || r.in("preposition", next) || (next == "and" || next == "or") && !isPast(third) {
+		return false
+	}
+	return !(r.v.verb[w] != nil && w != "ground" && r.told(t, i))
+}
+
+// Told is the first word of a text that tells the cook to do something, as its plain form, and the byte that it begins
+// at; ok is false where nothing is told.
+func Told(text string) (verb string, at int, ok bool) {
+	r := &reader{v: load(), food: load().food}
+	t := wordsOf(text)
+	for i := range t {
+		if r.told(t, i) {
+			return r.v.verb[t[i].w].Name, t[i].at, true
+		}
+	}
+	if r.putsIn(t) {
+		return "add", 0, true // beans in
+	}
+	return "", 0, false
+}

@@ -1,0 +1,81 @@
+package method
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"tureen/planner/words"
+)
+
+// word is a word of a sentence, in lower case and without accents, and the bytes it stands at; or a mark.
+type word struct {
+	w       string
+	at, end int
+}
+
+// wordsOf cuts a sentence into words and marks. A hyphen or apostrophe within a word is part of it.
+func wordsOf(text string) []word {
+	var out []word
+	for i := 0; i < len(text); {
+		c, n := utf8.DecodeRuneInString(text[i:])
+		start := i
+		switch {
+		case unicode.IsLetter(c):
+			i += n
+			for i < len(text) {
+				c, n := utf8.DecodeRuneInString(text[i:])
+				if !unicode.IsLetter(c) && !unicode.IsDigit(c) && !unicode.IsMark(c) && c != '\'' && c != '’' &&
+					(c != '-' || i+1 >= len(text) || !letterAt(text, i+1)) {
+					break
+				}
+				i += n
+			}
+		case unicode.IsDigit(c):
+			i += n
+			for i < len(text) {
+				c, n := utf8.DecodeRuneInString(text[i:])
+				if !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '/' && (c != '.' || !digitAt(text, i+1)) {
+					break
+				}
+				i += n
+			}
+		case unicode.IsSpace(c):
+			i += n
+			continue
+		default:
+			i += n
+		}
+		out = append(out, word{fold(text[start:i]), start, i})
+	}
+	return out
+}
+
+func letterAt(text string, i int) bool {
+	c, _ := utf8.DecodeRuneInString(text[i:])
+	return unicode.IsLetter(c)
+}
+
+func digitAt(text string, i int) bool {
+	return i < len(text) && text[i] >= '0' && text[i] <= '9'
+}
+
+func fold(w string) string {
+	for i := range len(w) {
+		if w[i] >= utf8.RuneSelf {
+			return words.Fold(w)
+		}
+	}
+	return strings.ToLower(w)
+}
+
+// at is the i-th word, and a full stop beyond the ends.
+func at(t []word, i int) string {
+	if i < 0 || i >= len(t) {
+		return "."
+	}
+	return t[i].w
+}
+
+// ends part phrases from each other.
+var ends = setOf(".", ";", ":", ",", "(", ")", "-", "–", "—", "--", "/", "&", "!", "'", `"`, "’", "”", "“", "•", "*")

@@ -1,0 +1,247 @@
+package recipe
+
+import (
+	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/measure"
+	"tureen/planner/method"
+)
+
+// action is what an act does, as far as its equipment and attention go.
+type action int
+
+const (
+	byHand action = iota
+	preheat
+	inOven
+	onBurner   // somebody watches
+	overBurner // hands all the time
+	onGrill
+	standing // on the counter
+	chilling
+	freezing
+	serving
+)
+
+// heats reports whether an action warms the food.
+func heats(a action) bool { return a == inOven || a == onBurner || a == overBurner || a == onGrill }
+
+// waits reports whether an action lets the food stand.
+func waits(a action) bool { return a == standing || a == chilling || a == freezing }
+
+// attention is what an action asks of people.
+func (a action) attention() planner.Attention {
+	switch a {
+	case inOven, onBurner:
+		return planner.Watch
+	case standing, chilling, freezing:
+		return planner.Unattended
+	}
+	return planner.Hands
+}
+
+// deed is an act of the method with what its words say of heat, time and place.
+type deed struct {
+	method.Act
+	text     string // its clause
+	kind     action
+	row      *food.Verb // nil: it has no verb
+	time     measure.Duration
+	longest  measure.Duration
+	last     measure.Duration // it is for the last so long of something
+	midway   int              // it is done so many minutes into what it comes after
+	every    int
+	oven     measure.Setting
+	set      bool // its words say how hot the oven is
+	until    string
+	things   []Thing
+	hot      bool       // when it is over the food is in an oven
+	hands    [2]float64 // by the table of verbs, for work by hand
+	sign     string     // of the whole, where something is done in its middle
+	step     int
+	goesOn   bool // not in the text: the rest of a time in whose middle something is done
+	dropped  bool // it says nothing by itself
+	sentence *sentence
+}
+
+// trifle reports whether it is no work to speak of.
+func (d *deed) trifle() bool {
+	work := d.hands[1] - fetchHigh*float64(len(d.Takes))
+	return d.kind == preheat || d.kind == byHand && d.time.High == 0 && work <= 0.8
+}
+
+// deeds are the method's acts, in the order of the text.
+func (m *maker) deeds(sentences []*sentence) {
+	var list []method.Ingredient
+	for i := range m.r.Ingredients {
+		list = append(list, method.Ingredient{Name: m.r.Ingredients[i].Name, Section: m.r.Ingredients[i].Section})
+	}
+	var said []method.Sentence
+	for _, s := range sentences {
+		said = append(said, method.Sentence{Text: s.text, Section: s.section})
+	}
+	for _, a := range method.Read(list, said) {
+		s := sentences[a.Sentence]
+		m.all = append(m.all, &deed{Act: a, text: s.text[a.From:a.To], row: method.Verb(a.Verb), sentence: s})
+	}
+	for i := range m.all {
+		m.read(i)
+		m.keepsOnly(i)
+	}
+}
+
+// read says what a deed's words tell.
+func (m *maker) read(i int) {
+	d := m.all[i]
+	if d.Leaf {
+		d.hands = d.usualHands(m.r)
+		return
+	}
+	wasOven := false
+	for _, p := range d.After {
+		wasOven = wasOven || m.all[p].hot
+	}
+	wasOven = wasOven || m.turned != nil && m.turned == d.sentence
+	d.kind = m.kindOf(d, wasOven)
+	d.until, d.things = untilOf(d.text), thingsIn(d.text)
+	m.temperature(d)
+	m.lengths(d)
+	if d.Verb == "add" && d.At == d.From && d.time.High > 0 && d.kind == byHand {
+		for _, p := range d.After {
+			if heats(m.all[p].kind) {
+				d.kind = m.all[p].kind // chicken in, 3 minutes
+			}
+		}
+	}
+	switch {
+	case d.kind == inOven:
+		d.hot = true
+	case d.kind == byHand:
+		d.hands = d.usualHands(m.r)
+		d.hot = wasOven && !takesOut[d.Verb] || placeIn(lower(d.text), "oven") && !takesOut[d.Verb]
+	case d.kind == preheat:
+		d.hot = wasOven
+		if placeIn(lower(d.text), "oven") {
+			m.turned = d.sentence
+		}
+	}
+	switch {
+	case d.Verb == "":
+		m.verbless(i)
+	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
+		// It says how or when the act before is done.
+		if d.kind != byHand && d.kind != serving {
+			d.kind, d.hands, d.hot = byHand, d.usualHands(m.r), m.all[i-1].hot
+		}
+		before := m.all[i-1]
+		before.every = max(before.every, d.every)
+		if before.time.High == 0 && d.time.High > 0 {
+			before.time, d.time = d.time, measure.Duration{}
+		}
+	}
+}
+
+// takesOut are verbs after which the food is no more in the oven.
+var takesOut = set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
+	"spoon cool")
+
+// verbless reads a clause in which nothing is told: a time or a heat of what was told before, or a remark.
+func (m *maker) verbless(i int) {
+	d := m.all[i]
+	if d.kind != byHand {
+		return
+	}
+	d.dropped = true
+	if i == 0 {
+		return
+	}
+	before := m.all[i-1]
+	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.time.High == 0 &&
+		d.time.High > 0 {
+		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
+		before.until = join(before.until, d.until)
+		before.To, before.text = d.To, before.text+d.text
+		if before.sentence != d.sentence {
+			before.To = before.From + len(before.text)
+		}
+	}
+}
+
+// temperature takes the oven's setting, or the food's own as the sign that it is done.
+func (m *maker) temperature(d *deed) {
+	for _, t := range temperatures(d.text, m.american) {
+		c := t.Conventional().C()
+		switch {
+		case t.inside:
+			if d.until == "" {
+				d.until = t.Temperature.String() + " inside"
+			}
+		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == preheat || d.kind == inOven):
+			d.oven, d.set = t.Setting, true
+			m.oven = t.Setting
+		}
+	}
+	if !d.set {
+		d.oven = m.oven
+	}
+}
+
+// usualHands is how long a verb takes by hand, by the table and the amounts that it takes in.
+func (d *deed) usualHands(r *Reading) [2]float64 {
+	if d.row == nil || d.Heading {
+		return [2]float64{}
+	}
+	low, high := d.row.Minutes[0], d.row.Minutes[1]
+	if d.row.Attention != string(planner.Hands) {
+		low, high = 0.2, 0.5
+	}
+	sum := [2]float64{}
+	for _, g := range d.Takes {
+		in := &r.Ingredients[g]
+		f, ok := food.Find(in.Name)
+		if !ok {
+			continue
+		}
+		if s := method.Sense(d.Verb, f.Class); s != d.row && s != nil && s.Attention == string(planner.Hands) {
+			n := amountOf(in, s.Per)
+			sum[0] += n * s.Minutes[0]
+			sum[1] += n * s.Minutes[1]
+		}
+	}
+	n := float64(len(d.Takes))
+	switch {
+	case sum[1] > 0:
+		low, high = max(sum[0], low/2), max(sum[1], high/2)
+	case d.Class == food.Cuts && n > 1:
+		low, high = low*min(n, 6), high*min(n, 6)
+	}
+	return [2]float64{min(low+n*fetchLow, mostHands), min(high+n*fetchHigh, mostHands)}
+}
+
+// How long it takes to get an ingredient out and weigh it, in minutes. Common practice, no source.
+const fetchLow, fetchHigh = 0.3, 0.5
+
+// mostHands is the most minutes that one act by hand is guessed at.
+const mostHands = 30
+
+// amountOf is how many of a unit an ingredient line has: kilograms, pieces or batches.
+func amountOf(in *Ingredient, per string) float64 {
+	q := in.Total()
+	if q.IsZero() {
+		return 0.5
+	}
+	switch per {
+	case "kg":
+		if g, err := q.Convert(measure.Gram); err == nil {
+			n, _ := g.Low().Float64()
+			return min(n/1000, 5)
+		}
+		return 0.5
+	case "piece":
+		n, _ := q.Low().Float64()
+		if q.Unit() == measure.Each {
+			return min(n, 20)
+		}
+	}
+	return 1
+}

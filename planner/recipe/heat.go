@@ -1,0 +1,275 @@
+package recipe
+
+import (
+	"slices"
+	"strings"
+
+	"tureen/planner/food"
+	"tureen/planner/method"
+)
+
+// kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
+// goes on with is in an oven.
+func (m *maker) kindOf(d *deed, wasOven bool) action {
+	c := clauseFacts{low: lower(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
+	for _, t := range temperatures(d.text, m.american) {
+		c.setting = c.setting || !t.inside
+		c.baking = c.baking || !t.inside && t.Conventional().C() > 110
+	}
+	c.oven = placeIn(c.low, "oven")
+	switch {
+	case turnsHeat(d, c):
+		return preheat
+	case d.row != nil && d.Class == food.Cuts && d.row.Attention == "unattended": // soak, thaw
+		if d.row.Where == "refrigerator" {
+			return chilling
+		}
+		return standing
+	case d.Heading:
+		return byHand
+	case d.Verb == "":
+		return placeKind(c)
+	}
+	if k := placedIn(d, c); k != byHand {
+		return k
+	}
+	switch d.Class {
+	case food.Rests:
+		return m.restKind(d, c)
+	case food.Cooks, food.Heats:
+		return cookKind(d, c)
+	case food.Serves:
+		return serving
+	}
+	return m.workKind(d, c)
+}
+
+// clauseFacts is what a clause says of heat and place.
+type clauseFacts struct {
+	low            string
+	timed, setting bool // it says how long, how hot
+	baking         bool // as hot as only an oven is
+	oven, wasOven  bool
+}
+
+// placedIn is what a clause does whose words put the food into the cold, or for so long into an oven so hot.
+func placedIn(d *deed, c clauseFacts) action {
+	switch {
+	case placeIn(c.low, "freezer") && d.Verb != "take":
+		return freezing
+	case placeIn(c.low, "refrigerator") && d.Verb != "take" && d.Verb != "remove" && d.Class != food.Serves:
+		return chilling
+	case c.oven && c.timed && c.setting, c.setting && c.timed && c.wasOven && (d.Verb == "turn" || d.Class == food.GoesOn):
+		return inOven
+	}
+	return byHand
+}
+
+// workKind is for a verb that is work by hand, unless its clause says how long it is to be in some heat.
+func (m *maker) workKind(d *deed, c clauseFacts) action {
+	turns := d.Verb == "turn"
+	switch {
+	case d.Verb == "reheat" || d.Verb == "rewarm" || d.Verb == "thicken" && c.timed:
+		return cookKind(d, c)
+	case d.Class == food.Mixes && placeIn(c.low, "burner"):
+		return overBurner
+	case c.oven && c.timed && !turns && d.Class != food.Mixes: // return it to the oven for 20 minutes
+		return inOven
+	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
+		return inOven
+	case c.timed && !turns && placeIn(c.low, "grill"):
+		return onGrill
+	case c.timed:
+		return heatWithin(d.text, m.american)
+	}
+	return byHand
+}
+
+// turnsHeat reports whether a deed only turns an oven or burner on, up, down or off.
+func turnsHeat(d *deed, c clauseFacts) bool {
+	oven := c.oven || placeIn(c.low, "grill")
+	switch d.Verb {
+	case "preheat", "pre-heat":
+		return true
+	case "heat", "light", "warm":
+		return oven && !c.timed && len(d.Takes) == 0 && !containsWord(c.low, "plates", "through")
+	case "get", "switch":
+		return oven
+	case "turn", "set", "adjust":
+		return !c.timed && (containsWord(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
+			containsWord(c.low, "on", "up", "down", "off", "to") && !containsWord(c.low, "dish", "tin", "tray"))
+	case "reduce", "lower", "increase", "raise", "drop":
+		return !c.timed && (oven || containsWord(c.low, "heat", "flame", "temperature"))
+	}
+	return false
+}
+
+// setsCold reports whether something in the recipe sets in the cold; icing, or what was baked, sets where it stands.
+func (m *maker) setsCold() bool {
+	oven := slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == inOven })
+	return !oven || slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
+		return containsAny(lower(g.Name), "gelatin", "jelly", "agar", "cream", "chocolate")
+	})
+}
+
+// placeKind is for a clause without a verb: "Oven 150 °C, 2 hours".
+func placeKind(c clauseFacts) action {
+	switch {
+	case c.oven && (c.timed || c.setting), c.setting && c.timed && c.wasOven:
+		return inOven
+	case !c.timed:
+		return byHand
+	case placeIn(c.low, "refrigerator"):
+		return chilling
+	case placeIn(c.low, "grill"):
+		return onGrill
+	case placeIn(c.low, "burner"):
+		return onBurner
+	}
+	for _, w := range strings.FieldsFunc(c.low, notLetter) {
+		if row := method.Verb(w); row != nil && row.Class == food.Cooks && row.Name == w {
+			return rowKind(row)
+		}
+	}
+	return byHand
+}
+
+// rowKind is what a cooking verb does where nothing but its row tells.
+func rowKind(row *food.Verb) action {
+	switch {
+	case row.Where == "oven":
+		return inOven
+	case row.Where == "grill":
+		return onGrill
+	case row.Attention == "hands":
+		return overBurner
+	}
+	return onBurner
+}
+
+// restKind is what it is that food is left to do: simmer, cool, chill.
+func (m *maker) restKind(d *deed, c clauseFacts) action {
+	row := d.row
+	switch {
+	case row == nil:
+		return byHand
+	case row.Where == "freezer":
+		return freezing
+	case lets[row.Name] || row.Name == "set":
+	case row.Where == "refrigerator":
+		return coldUnless(c)
+	case row.Attention == "hands" || row.Name == "sit" && !c.timed:
+		return byHand
+	default:
+		return standing
+	}
+	for _, w := range strings.FieldsFunc(c.low, notLetter) {
+		if k, ok := m.leftTo(d, c, w); ok {
+			return k
+		}
+	}
+	switch {
+	case containsWord(c.low, "cold"):
+		return standing // suffer it to become quite cold
+	case !c.timed || containsWord(c.low, "set up", "timer"):
+		return byHand
+	case d.Verb == "set" && !containsWord(c.low, "aside"):
+		return chilling
+	case placeIn(c.low, "burner"):
+		return onBurner
+	}
+	return standing
+}
+
+// coldUnless is in the cold, where the clause does not say otherwise.
+func coldUnless(c clauseFacts) action {
+	if containsWord(c.low, "room temperature") {
+		return standing
+	}
+	return chilling
+}
+
+// leftTo is what a word of a clause says that food is left to do; ok is false where it says nothing of the kind.
+func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
+	row := method.Verb(w)
+	if row == nil || row.Name == d.Verb || w == "setting" {
+		return byHand, false
+	}
+	switch {
+	case row.Class == food.Cooks && (row.Where == "oven" || c.wasOven):
+		return inOven, true
+	case row.Class == food.Cooks && row.Attention != "hands":
+		return onBurner, true
+	case row.Name == "set":
+		if d.Verb == "set" || !m.setsCold() {
+			return standing, d.Verb != "set"
+		}
+		return coldUnless(c), true
+	case row.Class == food.Rests && row.Where == "refrigerator":
+		return coldUnless(c), true
+	case row.Class == food.Rests && row.Attention != "hands",
+		row.Name == "soak", row.Name == "thaw", row.Name == "defrost":
+		return standing, true
+	}
+	return byHand, false
+}
+
+func notLetter(c rune) bool { return !(c >= 'a' && c <= 'z' || c > 0x7f || c == '-') }
+
+// cookKind is where something is cooked: by the place that is named, by where the food is, or by the verb's row.
+func cookKind(d *deed, c clauseFacts) action {
+	low, burner := c.low, placeIn(c.low, "burner")
+	hands := d.row != nil && d.row.Attention == "hands"
+	switch {
+	case d.Verb == "bring" && !containsAny(low, "boil", "simmer", "bubbl", "heat", "temperature"):
+		return byHand
+	case d.Verb == "bring" && containsWord(low, "room temperature"):
+		return standing
+	case d.Verb == "melt" && !burner && !containsWord(low, "pan", "saucepan", "pot", "skillet") &&
+		!strings.Contains(low, "heat"):
+		return byHand
+	case placeIn(low, "grill") && (containsWord(low, "under", "on", "over") || d.row.Where == "grill"):
+		return onGrill
+	case c.oven, c.baking && !burner && (ovenVerbs[d.Verb] || d.Verb == "toast"):
+		return inOven
+	case d.row == nil:
+		return byHand
+	case d.row.Where == "grill":
+		return onGrill
+	case d.row.Where == "oven" && !burner:
+		return inOven
+	case d.Verb == "braise" && !burner && !containsWord(low, "simmer", "simmering", "pan", "pot"):
+		return inOven
+	case c.wasOven && !burner && ovenVerbs[d.Verb] &&
+		!containsWord(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
+		return inOven
+	case hands || containsAny(low, "stirring constantly", "stirring all", "stirring continuously", "whisking constantly"):
+		return overBurner
+	}
+	return onBurner
+}
+
+// ovenVerbs are verbs of heat that are said of what is in the oven as well.
+var ovenVerbs = set("cook braise brown crisp reheat warm heat finish continue")
+
+// heatWithin is what heats the food in a timed clause that begins with work by hand: "tip into the pan to fry for
+// 10 minutes", "spread on a tray: 40 minutes at 200 °C".
+func heatWithin(clause string, american bool) action {
+	words := strings.Fields(lower(clause))
+	for i := 1; i < len(words); i++ {
+		row := method.Verb(strings.Trim(words[i], ",;:."))
+		if row == nil || row.Class != food.Cooks || strings.Trim(words[i], ",;:.") != row.Name {
+			continue
+		}
+		lead := strings.HasSuffix(words[i-1], ",") || words[i-1] == "to" || words[i-1] == "and" || words[i-1] == "then"
+		if lead && (i+1 == len(words) || !row.Noun || slices.Contains([]string{"for", "at", "in", "until"}, words[i+1])) {
+			return rowKind(row)
+		}
+	}
+	for _, t := range temperatures(clause, american) {
+		if !t.inside && t.Conventional().C() > 110 {
+			return inOven
+		}
+	}
+	return byHand
+}

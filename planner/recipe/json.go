@@ -1,0 +1,107 @@
+package recipe
+
+import (
+	"encoding/json"
+	"strings"
+
+	"tureen/planner"
+)
+
+// act is a single act of the method, beneath the steps.
+type act struct {
+	Do    string   `json:"do"`
+	Spans [][2]int `json:"spans"`
+	After []int    `json:"after"`
+	deed  *deed
+}
+
+// locate finds the bytes of the source at which each sentence stands; -1 where its words were changed.
+func locate(source string, all []sentence) {
+	low, from := lower(source), 0
+	for i := range all {
+		s := &all[i]
+		s.at = -1
+		text := lower(s.text)
+		if text == "" || s.from.Line == 0 {
+			continue
+		}
+		if at := strings.Index(low[from:], text); at >= 0 {
+			s.at = from + at
+			from = s.at + len(text)
+		} else {
+			s.at = strings.Index(low, text)
+		}
+	}
+}
+
+// span is where a deed stands in the source; none where that is not known. Participles in it are acts of their own.
+func (d *deed) span() [][2]int {
+	if d.sentence.at < 0 || d.goesOn {
+		return [][2]int{}
+	}
+	return [][2]int{{d.sentence.at + d.From, d.sentence.at + d.To}}
+}
+
+// JSON is the reading for other programs: ingredients, steps, the acts beneath them, remarks and questions.
+func (r *Reading) JSON() ([]byte, error) {
+	type ingredient struct {
+		Text   string `json:"text"`
+		Name   string `json:"name"`
+		Amount string `json:"amount"`
+	}
+	type step struct {
+		Do        string            `json:"do"`
+		Spans     [][2]int          `json:"spans"`
+		After     []int             `json:"after"`
+		Attention planner.Attention `json:"attention"`
+		Least     int               `json:"least"`
+		Most      int               `json:"most"`
+		Guessed   bool              `json:"guessed"`
+		Heat      planner.Equipment `json:"heat"`
+		Oven      string            `json:"oven,omitempty"`
+		Where     planner.State     `json:"where"`
+		Things    []string          `json:"things"`
+		Until     string            `json:"until,omitempty"`
+		Parts     []int             `json:"parts"`
+	}
+	type remark struct {
+		Kind  RemarkKind    `json:"kind"`
+		Most  int           `json:"most"`
+		Where planner.State `json:"where,omitempty"`
+		Step  int           `json:"step"`
+		Text  string        `json:"text"`
+	}
+	out := struct {
+		Title       string       `json:"title"`
+		Serves      int          `json:"serves"`
+		Ingredients []ingredient `json:"ingredients"`
+		Steps       []step       `json:"steps"`
+		Actions     []act        `json:"actions"`
+		Remarks     []remark     `json:"remarks"`
+		Questions   []string     `json:"questions"`
+	}{Title: r.Title, Serves: r.Serves, Actions: r.acts}
+	for i := range r.Ingredients {
+		g := &r.Ingredients[i]
+		out.Ingredients = append(out.Ingredients, ingredient{g.From.Text, g.Name, g.Total().String()})
+	}
+	after := r.order()
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		one := step{Do: s.Do, Spans: s.spans, After: after[i], Attention: s.Attention, Least: s.Time.Low,
+			Most: s.Time.High, Guessed: s.Guessed, Heat: s.Heat, Where: s.Where, Until: s.Until, Parts: s.Parts}
+		if s.Heat == planner.AnOven && s.Oven.Temperature != 0 {
+			one.Oven = s.Oven.String()
+		}
+		for _, t := range s.Things {
+			one.Things = append(one.Things, t.Name)
+		}
+		out.Steps = append(out.Steps, one)
+	}
+	for _, m := range r.Remarks {
+		out.Remarks = append(out.Remarks, remark{m.Kind, m.Time.High, m.where, max(m.step-1, 0), m.From.Text})
+	}
+	for _, q := range r.Questions {
+		out.Questions = append(out.Questions, q.Ask)
+	}
+	return json.Marshal(out)
+}

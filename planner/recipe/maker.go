@@ -1,0 +1,251 @@
+package recipe
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/method"
+)
+
+// maker makes steps of a method's sentences.
+type maker struct {
+	r         *Reading
+	american  bool
+	all       []*deed
+	oven      measure.Setting  // as it was turned last
+	turned    *sentence        // in which the oven was turned
+	night     measure.Duration // what is done the night before rests so long
+	carry     string           // the part that the paragraph is about
+	paragraph int
+	batches   []*batch
+	said      int // sentences so far, of those that are no remarks
+}
+
+// minOvenC is the least that an oven is turned to; what is below it is the food's temperature, or a slip.
+const minOvenC = 50
+
+// readMethod makes the steps: acts of the sentences that are no remarks, and the cook's steps of those.
+func readMethod(r *Reading, sentences []sentence) {
+	m := maker{r: r, american: r.Usage == measure.American}
+	told := slices.ContainsFunc(sentences, func(s sentence) bool { return s.told })
+	if !told {
+		m.ready()
+	}
+	var said []*sentence
+	ready := len(m.r.Steps)
+	for i := range sentences {
+		s := &sentences[i]
+		switch {
+		case s.told && m.tell(*s):
+		case s.about:
+			if k, ok := remarkOf(lower(s.text)); ok {
+				m.keep(*s, k)
+			} else if !instructs(s.text) {
+				m.keep(*s, Remark{Kind: Unread})
+			}
+		case m.states(s), m.remark(*s):
+		default:
+			m.section(s)
+			said = append(said, s)
+			m.said++
+		}
+	}
+	if len(said) > 0 {
+		m.deeds(said)
+		m.steps()
+	}
+	m.placeRemarks(said, ready)
+	r.guessHands()
+	if told {
+		for i := range r.Steps {
+			r.Steps[i].Parts = r.partsOf(&r.Steps[i])
+		}
+	}
+}
+
+// placeRemarks says of each remark how many steps stand before it.
+func (m *maker) placeRemarks(said []*sentence, ready int) {
+	for i := range m.r.Remarks {
+		k := &m.r.Remarks[i]
+		n := k.step
+		k.step = min(ready, len(m.r.Steps))
+		for _, d := range m.all {
+			if !d.dropped && slices.Index(said, d.sentence) < n {
+				k.step = max(k.step, d.step+1)
+			}
+		}
+	}
+}
+
+// states reads a sentence that says for how many it is, or how hot the oven.
+func (m *maker) states(s *sentence) bool {
+	low := lower(s.text)
+	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
+		return true
+	}
+	if !strings.HasPrefix(low, "oven") || len(durations(s.text)) > 0 {
+		return false
+	}
+	for _, h := range temperatures(s.text, m.american) {
+		if c := h.Conventional().C(); !h.inside && c >= minOvenC && c <= planner.MaxOvenC {
+			m.oven = h.Setting
+			return true // Oven 200 °C.
+		}
+	}
+	return false
+}
+
+// yields reads "Serves 6." among the method's sentences.
+func (m *maker) yields(s *sentence, low string) bool {
+	said := s.text
+	if w := wordYield.FindStringSubmatch(said); w != nil {
+		said = w[1] + strconv.Itoa(smallNumbers[lower(w[2])]) + said[len(w[0]):]
+	}
+	f := yieldRE.FindStringSubmatch(said)
+	if f == nil || strings.HasPrefix(low, "for ") {
+		return false
+	}
+	m.r.Yield = strings.TrimRight(s.text, ".")
+	for _, n := range f[1:] {
+		if v, err := strconv.Atoi(n); err == nil && v > 0 &&
+			(!strings.HasPrefix(low, "make") || portionWord(low+" "+lower(m.r.Title))) {
+			m.r.Serves = v
+			break
+		}
+	}
+	return true
+}
+
+// section takes the part that a sentence names at its beginning: "For the custard, …", "Ragù: fry …".
+func (m *maker) section(s *sentence) {
+	if name, ok := forSection(s.text); ok {
+		s.section = name
+	} else if part, _, ok := strings.Cut(s.text, ": "); ok && len(strings.Fields(part)) <= 3 && m.hasPart(part) {
+		s.section = lower(part)
+	} else if m.paragraph == s.paragraph && m.carry != "" {
+		s.section = m.carry // a part that a paragraph begins with holds to its end
+	}
+	m.carry, m.paragraph = s.section, s.paragraph
+}
+
+// lengths says what the durations of a deed's clause mean.
+func (m *maker) lengths(d *deed) {
+	all := durations(d.text)
+	for i := len(all) - 1; i >= 0; i-- {
+		if strings.Contains(lower(d.text[all[i].start:all[i].end]), "night before") {
+			m.night = all[i].Duration // it says when, and how long what follows rests
+			all = append(all[:i:i], all[i+1:]...)
+		}
+	}
+	if len(all) == 1 && leadsIn(d, all[0]) {
+		d.midway = all[0].High // after 20 minutes, brush with egg
+		return
+	}
+	for _, f := range all {
+		switch {
+		case f.every:
+			d.every = f.Low
+		case f.last:
+			d.last = f.Duration
+		case f.before && !waits(d.kind), f.ahead, f.after && !heats(d.kind) && !waits(d.kind):
+		case f.upTo:
+			d.longest = f.Duration
+			if d.time.High == 0 && len(all) == 1 {
+				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
+				d.longest = measure.Duration{}
+			}
+		case f.per > 0:
+			d.time = m.byWeight(f)
+		case d.time.High == 0:
+			d.time = f.Duration
+		case f.more:
+			d.time = plus(d.time, f.Duration)
+		}
+	}
+	switch {
+	case d.kind == serving:
+		d.time = measure.Duration{}
+	case d.kind == byHand && d.time.High >= 2*hour:
+		d.kind = standing // nobody works at one thing so long
+	}
+	if d.time.High == 0 && m.night.High > 0 && (d.kind == chilling || d.kind == standing) {
+		d.time, m.night = m.night, measure.Duration{}
+	}
+	for i := range all {
+		if all[i].before && d.time.High == 0 && waitsBefore(d) {
+			d.kind, d.time = standing, all[i].Duration // take it out an hour before
+		}
+	}
+}
+
+// byWeight is a time that is told for a weight, for what the heaviest line of the ingredients weighs.
+func (m *maker) byWeight(f found) measure.Duration {
+	heaviest := 0.0
+	for i := range m.r.Ingredients {
+		in := &m.r.Ingredients[i]
+		if _, err := in.Total().Convert(measure.Gram); err == nil && isMeat(in.Name) {
+			heaviest = max(heaviest, amountOf(in, "kg")*1000)
+		}
+	}
+	if heaviest == 0 {
+		return f.Duration
+	}
+	n := heaviest / float64(f.per)
+	return measure.Duration{Low: min(int(float64(f.Low)*n+0.5), day), High: min(int(float64(f.High)*n+0.5), day)}
+}
+
+// leadsIn reports whether a length stands before the verb and says after how long it is done.
+func leadsIn(d *deed, f found) bool {
+	return f.end <= d.At-d.From && strings.HasPrefix(lower(strings.TrimLeft(d.text, " ,;")), "after ")
+}
+
+// waitsBefore reports that food is taken out of the cold so long before.
+func waitsBefore(d *deed) bool {
+	low := lower(d.text)
+	return (d.Verb == "take" || d.Verb == "remove" || d.Verb == "bring") &&
+		containsAny(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out",
+			"take it out")
+}
+
+func plus(a, b measure.Duration) measure.Duration {
+	return measure.Duration{Low: a.Low + b.Low, High: a.High + b.High}
+}
+
+// usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
+// is done. It is always asked or said.
+func (d *deed) usual() measure.Duration {
+	low := lower(d.text)
+	if d.kind == standing && containsWord(low, "completely", "cold") {
+		return measure.Duration{Low: 60, High: 90}
+	}
+	for _, w := range append([]string{d.Verb}, strings.FieldsFunc(low, notLetter)...) {
+		row := method.Verb(w)
+		if row == nil || lets[row.Name] && row.Name == d.Verb || row.Minutes[1] < 1 {
+			continue
+		}
+		place := row.Where
+		if place == "burner" && row.Attention == "hands" {
+			place = "hands"
+		}
+		if place == placeOf[d.kind] && (place != "counter" || row.Attention != "hands") {
+			return measure.Duration{Low: max(int(row.Minutes[0]), 1), High: int(row.Minutes[1] + 0.5)}
+		}
+	}
+	return usualOf[d.kind]
+}
+
+// lets are verbs that say nothing of how long: let, leave, allow.
+var lets = set("let leave allow keep suffer")
+
+var placeOf = map[action]string{inOven: "oven", onBurner: "burner", overBurner: "hands", onGrill: "grill",
+	chilling: "refrigerator", freezing: "freezer", standing: "counter"}
+
+// usualOf are guesses at what no verb's row tells. Common practice, no source.
+var usualOf = map[action]measure.Duration{
+	inOven: {Low: 30, High: 45}, onBurner: {Low: 10, High: 15}, overBurner: {Low: 5, High: 10},
+	onGrill: {Low: 8, High: 12}, chilling: {Low: 2 * hour, High: 2 * hour}, freezing: {Low: 4 * hour, High: 6 * hour},
+	standing: {Low: 15, High: 20},
+}

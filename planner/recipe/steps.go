@@ -1,0 +1,530 @@
+package recipe
+
+import (
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/measure"
+	"tureen/planner/words"
+)
+
+// batch is acts that one person does in one go: a step in the making.
+type batch struct {
+	deeds []int // in the order of the text
+	main  int   // the deed that gives it its heat, attention and name
+	sum   [2]float64
+	into  *batch // the one that it has gone into
+}
+
+// steps makes the cook's steps of the deeds.
+func (m *maker) steps() {
+	m.contract()
+	m.keepActs()
+	m.midways()
+	of := make([]*batch, len(m.all))
+	for i := range m.all {
+		of[i] = &batch{deeds: []int{i}, main: i, sum: m.all[i].hands}
+	}
+	m.batches = of
+	m.attach()
+	m.chains()
+	m.prepared()
+	m.number()
+}
+
+// keepActs keeps the acts beneath the steps.
+func (m *maker) keepActs() {
+	number := map[int]int{}
+	for i, d := range m.all {
+		if d.dropped {
+			continue
+		}
+		number[i] = len(m.r.acts)
+		a := act{Do: d.Verb, Spans: d.span(), After: []int{}, deed: d}
+		for _, p := range d.After {
+			if n, ok := number[p]; ok {
+				a.After = append(a.After, n)
+			}
+		}
+		m.r.acts = append(m.r.acts, a)
+	}
+}
+
+// eachAlone makes a step of each sentence, each after the one before. It returns a sentence that says a time and
+// nothing to do.
+func (m *maker) eachAlone(said []*sentence) (unread string) {
+	m.batches = make([]*batch, len(m.all))
+	last := map[*sentence]int{}
+	for i, d := range m.all {
+		m.batches[i] = &batch{deeds: []int{i}, main: i, sum: d.hands}
+		if d.dropped {
+			if d.time.High > 0 {
+				unread = d.sentence.text
+			}
+			continue
+		}
+		if p, ok := last[d.sentence]; ok {
+			m.join(m.at(p), m.at(i))
+		}
+		last[d.sentence] = i
+	}
+	before := -1
+	for i, d := range m.all {
+		d.After = nil
+		if before >= 0 && m.all[before].sentence != d.sentence {
+			d.After = []int{before}
+		}
+		if !d.dropped && last[d.sentence] == i {
+			before = i
+		}
+	}
+	m.number()
+	return unread
+}
+
+// at is the batch that a deed is in now.
+func (m *maker) at(i int) *batch {
+	b := m.batches[i]
+	for b.into != nil {
+		b = b.into
+	}
+	return b
+}
+
+// join puts a batch into another. What heats or waits gives the step its nature, else what was begun first.
+func (m *maker) join(a, b *batch) {
+	if a == b {
+		return
+	}
+	main := a.main
+	ka, kb := m.all[a.main].kind, m.all[b.main].kind
+	if ka == byHand && kb != byHand && kb != preheat || ka == preheat ||
+		heats(ka) && heats(kb) && m.all[b.main].takesLonger(m.all[a.main]) ||
+		ka == byHand && kb == byHand && m.all[a.main].hands[1] < m.all[b.main].hands[1] {
+		main = b.main
+	}
+	a.main = main
+	a.deeds = append(a.deeds, b.deeds...)
+	slices.Sort(a.deeds)
+	a.sum[0] += b.sum[0]
+	a.sum[1] += b.sum[1]
+	b.into = a
+}
+
+// contract takes deeds that say nothing out of the graph.
+func (m *maker) contract() {
+	for i, d := range m.all {
+		var after []int
+		for _, p := range d.After {
+			if m.all[p].dropped {
+				for _, q := range m.all[p].After {
+					if !slices.Contains(after, q) {
+						after = append(after, q)
+					}
+				}
+			} else if !slices.Contains(after, p) {
+				after = append(after, p)
+			}
+		}
+		slices.Sort(after)
+		m.all[i].After = after
+	}
+}
+
+// before and behind are the batches that a batch comes after, and that come after it.
+func (m *maker) before(b *batch) (out []*batch) {
+	for _, i := range b.deeds {
+		for _, p := range m.all[i].After {
+			if o := m.at(p); o != b && !slices.Contains(out, o) {
+				out = append(out, o)
+			}
+		}
+	}
+	return out
+}
+
+func (m *maker) behind(b *batch) (out []*batch) {
+	for j, d := range m.all {
+		if d.dropped {
+			continue
+		}
+		o := m.at(j)
+		if o == b || slices.Contains(out, o) {
+			continue
+		}
+		for _, p := range d.After {
+			if m.at(p) == b {
+				out = append(out, o)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// attach joins what is no step to the one it serves: participles, headings, the oven, a tin, how a thing is done.
+func (m *maker) attach() {
+	for i, d := range m.all {
+		switch {
+		case d.dropped:
+		case d.Leaf, d.kind == preheat, d.Class == food.Readies && m.aloneReady(d), d.Heading:
+			if next := m.serves(i); next >= 0 {
+				m.join(m.at(next), m.at(i))
+			}
+		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == byHand || d.kind == serving):
+			m.join(m.at(i-1), m.at(i))
+		}
+	}
+}
+
+// aloneReady reports whether a tin is made ready, and nothing that is under way put into it.
+func (m *maker) aloneReady(d *deed) bool {
+	return !slices.ContainsFunc(d.After, func(p int) bool { return m.all[p].Class != food.Readies && !m.all[p].Leaf })
+}
+
+// takesLonger reports whether a deed takes longer than another, by what is said or usual.
+func (d *deed) takesLonger(o *deed) bool {
+	length := func(d *deed) int {
+		if d.time.High > 0 {
+			return d.time.High
+		}
+		return d.usual().High
+	}
+	return length(d) > length(o)
+}
+
+// serves is the deed that something beside is done for: the first after it, or the next of the text.
+func (m *maker) serves(i int) int {
+	usable := func(j int) bool {
+		d := m.all[j]
+		return !d.dropped && !d.Leaf && !d.Heading && (d.kind != preheat || m.all[i].kind == preheat)
+	}
+	for j := i + 1; j < len(m.all) && !m.all[i].Heading; j++ {
+		if usable(j) && slices.Contains(m.all[j].After, i) {
+			return j
+		}
+	}
+	if m.all[i].kind == preheat && len(m.all[i].After) > 0 {
+		return m.all[i].After[len(m.all[i].After)-1] // the heat is turned down within the work
+	}
+	for j := i + 1; j < len(m.all); j++ {
+		if usable(j) {
+			return j
+		}
+	}
+	return -1
+}
+
+// chains joins runs that nothing else enters or leaves, as far as one person does them in one go.
+func (m *maker) chains() {
+	for again := true; again; {
+		again = false
+		for i, d := range m.all {
+			if d.dropped || m.batches[i].into != nil {
+				continue
+			}
+			b := m.at(i)
+			before := m.before(b)
+			if len(before) != 1 || len(m.behind(before[0])) != 1 || !m.inOneGo(before[0], b) {
+				continue
+			}
+			m.join(before[0], b)
+			again = true
+		}
+	}
+}
+
+// mostInOneGo is how many minutes of work by hand make a step at most. Common practice, no source.
+const mostInOneGo = 25
+
+// inOneGo reports whether a batch and the one after it are one step.
+func (m *maker) inOneGo(a, b *batch) bool {
+	x, y := m.all[a.main], m.all[b.main]
+	if x.inMiddle() || y.inMiddle() || y.Beside || x.sentence.section != y.sentence.section && !m.trifles(a) {
+		return false
+	}
+	switch {
+	case x.kind == byHand && (y.kind == byHand || y.kind == serving):
+		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
+	case x.kind == serving:
+		return y.kind == byHand || y.kind == serving
+	case x.kind == byHand:
+		return m.trifles(a) && a.sum[1] <= 4
+	case y.kind == byHand:
+		return m.trifles(b) && b.sum[1] <= 2 && (x.sentence == y.sentence && !m.feeds(b) || len(m.behind(b)) == 0 ||
+			y.Class == food.GoesOn)
+	}
+	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+}
+
+// inMiddle reports what is done in the middle of something, or is the rest of it.
+func (d *deed) inMiddle() bool { return d.goesOn || d.midway > 0 || d.last.High > 0 }
+
+// sameHeat reports whether what heats goes on in the same place as one step.
+func (m *maker) sameHeat(x, y *deed) bool {
+	switch {
+	case x.kind == inOven && y.kind == inOven && y.oven != x.oven: // it is turned in the middle
+		return x.time.Low > 0 && x.oven.Temperature != 0 && y.oven.Temperature != 0
+	case x.kind == y.kind:
+		return x.sentence == y.sentence
+	}
+	return x.kind != inOven && y.kind != inOven && x.time.High == 0 && (x.Class == food.Heats || x.Verb == "melt")
+}
+
+// feeds reports whether a batch of trifles stands before what heats in the same sentence: it belongs to that.
+func (m *maker) feeds(b *batch) bool {
+	for _, o := range m.behind(b) {
+		if m.all[o.main].sentence == m.all[b.main].sentence && m.all[o.main].kind != byHand {
+			return true
+		}
+	}
+	return false
+}
+
+// trifles reports whether a batch has no work to speak of.
+func (m *maker) trifles(b *batch) bool {
+	for _, i := range b.deeds {
+		if d := m.all[i]; !d.trifle() && !d.Leaf {
+			return false
+		}
+	}
+	return true
+}
+
+func (m *maker) browns(d *deed) bool {
+	return heats(d.kind) && containsWord(d.text, "brown", "sear", "seal", "colour", "color", "browned")
+}
+
+// prepared joins work by hand that goes into the same work by hand: one person does it in one go.
+func (m *maker) prepared() {
+	for again := true; again; {
+		again = false
+		for i, d := range m.all {
+			if d.dropped || m.batches[i].into != nil {
+				continue
+			}
+			b := m.at(i)
+			behind := m.behind(b)
+			if m.all[b.main].kind != byHand || len(behind) != 1 {
+				continue
+			}
+			next := behind[0]
+			if m.sidework(b, next) {
+				m.join(next, b)
+				again = true
+			}
+		}
+		m.chains()
+	}
+}
+
+// sidework reports whether a batch by hand, which comes after nothing, is done in one go with what it goes into.
+func (m *maker) sidework(b, next *batch) bool {
+	x, y := m.all[b.main], m.all[next.main]
+	if y.kind != byHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||
+		b.sum[1]+next.sum[1] > mostInOneGo || len(m.before(b)) > 0 {
+		return false
+	}
+	for _, o := range m.before(next) {
+		if o != b && m.all[o.main].kind != byHand {
+			return m.trifles(b)
+		}
+	}
+	return true
+}
+
+// number makes the steps of the batches, in the order of the text as far as what comes after what allows.
+func (m *maker) number() {
+	var order []*batch
+	placed := map[*batch]bool{}
+	var place func(b *batch, depth int)
+	place = func(b *batch, depth int) {
+		if placed[b] {
+			return
+		}
+		placed[b] = true
+		for _, o := range m.before(b) {
+			place(o, depth+1)
+		}
+		order = append(order, b)
+	}
+	for i, d := range m.all {
+		if !d.dropped {
+			place(m.at(i), 0)
+		}
+	}
+	first := len(m.r.Steps)
+	index := map[*batch]int{}
+	for _, b := range order {
+		index[b] = len(m.r.Steps)
+		m.r.Steps = append(m.r.Steps, m.step(b))
+	}
+	for _, b := range order {
+		s := &m.r.Steps[index[b]]
+		s.after = []int{}
+		for _, o := range m.before(b) {
+			if index[o] < index[b] {
+				s.after = append(s.after, index[o])
+			}
+		}
+		s.after = m.r.direct(s.after)
+		n := index[b] - 1
+		x := m.all[b.deeds[0]]
+		s.straight = n >= first && slices.Contains(s.after, n) && m.r.Steps[n].paragraph == s.paragraph
+		s.mid = x.midway > 0 || m.all[b.main].midway > 0
+		if m.all[b.main].goesOn {
+			s.straight = true
+		}
+	}
+	for i := range m.all {
+		if d := m.all[i]; !d.dropped {
+			d.step = index[m.at(i)]
+		}
+	}
+}
+
+// step makes a step of a batch.
+func (m *maker) step(b *batch) Step {
+	d := m.all[b.main]
+	s := Step{Section: d.sentence.section, From: Place{d.sentence.from.Line, ""}, Attention: d.kind.attention(),
+		Where: planner.Counter, kind: d.kind, paragraph: d.sentence.paragraph, key: d.Verb}
+	if s.kind == preheat {
+		s.kind = byHand
+	}
+	for _, i := range b.deeds {
+		m.put(&s, m.all[i], i == b.main)
+		s.spans = append(s.spans, m.all[i].span()...)
+	}
+	s.Do, s.From.Text = m.wording(b)
+	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) && !saysCold(lower(s.Do)) {
+		s.Do += " (in the " + string(where) + ")" // we took it so
+	}
+	s.clauses = len(b.deeds)
+	s.Guessed = s.guess > s.Time.High/2
+	s.hands = b.sum
+	if d.kind == serving {
+		s.kind = serving
+	}
+	switch s.kind {
+	case inOven:
+		s.Heat, s.Where, s.Cooks = planner.AnOven, planner.Heat, true
+		m.turning(&s, b)
+	case onBurner, overBurner:
+		s.Heat, s.Where, s.Cooks = planner.ABurner, planner.Heat, true
+	case onGrill:
+		s.Heat, s.Where, s.Cooks = planner.AGrill, planner.Heat, true
+	case chilling:
+		s.Where = planner.Refrigerator
+	case freezing:
+		s.Where = planner.Freezer
+	}
+	if s.kind == byHand || s.kind == serving {
+		s.said, s.Time = s.Time, measure.Duration{}
+	}
+	if s.Every > 0 {
+		s.Attention = planner.Touch
+	}
+	slices.Sort(s.Parts)
+	s.Parts = slices.Compact(s.Parts)
+	return s
+}
+
+// turning says how hot the oven is, and when it is turned within the step.
+func (m *maker) turning(s *Step, b *batch) {
+	at := 0
+	for _, i := range b.deeds {
+		d := m.all[i]
+		if d.kind != inOven || d.Leaf {
+			continue
+		}
+		switch {
+		case s.Oven.Temperature == 0:
+			s.Oven = d.oven
+		case d.oven != s.Oven && d.oven.Temperature != 0 && at > 0 && (len(s.Then) == 0 ||
+			s.Then[len(s.Then)-1].Oven != d.oven && at > s.Then[len(s.Then)-1].After):
+			s.Then = append(s.Then, OvenChange{After: at, Oven: d.oven})
+		}
+		at += d.time.Low
+	}
+}
+
+func saysCold(low string) bool {
+	return containsAny(low, "chill", "refrigerat", "fridge", "freez", "cold", "overnight", "marinat", "icebox", "ice")
+}
+
+// put adds what a deed says to its step.
+func (m *maker) put(s *Step, d *deed, main bool) {
+	s.Parts = append(s.Parts, d.Takes...)
+	if d.Leaf {
+		return
+	}
+	s.grows = s.grows || d.row != nil && d.row.Per != "batch" && d.row.Per != "" && !d.Trailing
+	for _, t := range d.things {
+		s.Things = addThing(s.Things, t)
+	}
+	s.Until = join(s.Until, d.until)
+	s.Every = max(s.Every, d.every)
+	if d.last.High > 0 {
+		s.lastOf = d.last
+	}
+	if d.longest.High > 0 {
+		s.Longest = d.longest
+	}
+	if main || d.kind == s.kind || d.time.High > 0 && (heats(d.kind) && heats(s.kind)) {
+		t := d.time
+		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat {
+			t = d.usual()
+			s.guess += t.High
+		}
+		s.Time = plus(s.Time, t)
+	} else if heats(d.kind) || waits(d.kind) {
+		t := d.time
+		if t.High == 0 {
+			t = d.usual()
+			s.guess += t.High
+		}
+		s.Time = plus(s.Time, t)
+	}
+}
+
+// wording is a step in the imperative, and the words that it was read from.
+func (m *maker) wording(b *batch) (do, from string) {
+	var said, full []string
+	for n := 0; n < len(b.deeds); n++ {
+		d := m.all[b.deeds[n]]
+		if d.goesOn {
+			said, full = append(said, d.text), append(full, d.sentence.text)
+			continue
+		}
+		if d.Leaf || d.kind == preheat && b.main != b.deeds[n] {
+			continue
+		}
+		// Deeds that stand side by side keep the recipe's own words.
+		start, end := d.From, d.To
+		for n+1 < len(b.deeds) {
+			next := m.all[b.deeds[n+1]]
+			if next.Leaf && next.sentence == d.sentence && next.From < end {
+				n++
+				continue
+			}
+			if next.sentence != d.sentence || next.goesOn || next.kind == preheat || next.From > end+1 {
+				break
+			}
+			end = max(end, next.To)
+			n++
+		}
+		text := trimJoin(d.sentence.text[start:min(end, len(d.sentence.text))])
+		if t := imperative(text); t != "" {
+			said = append(said, t)
+		}
+		full = append(full, strings.TrimSpace(text))
+	}
+	for i := range said {
+		if i > 0 {
+			said[i] = words.Lower(said[i])
+		}
+	}
+	return cut(strings.Join(said, "; "), 390), cut(strings.Join(full, " "), 600)
+}
