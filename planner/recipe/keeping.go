@@ -3,6 +3,7 @@ package recipe
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -27,6 +28,7 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 	r.putAside()
 	for i := range r.Steps {
 		s := r.step(i, keys, planner.Food{})
+		stand(&s)
 		for _, a := range after[i] {
 			s.After = append(s.After, planner.After{Step: keys[a], Aside: r.beside(i, a)})
 		}
@@ -48,6 +50,23 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 	}
 	return d, after, leaves
 }
+
+// stand puts a step's food where its words say that it stands, whatever its verb is usually done in: what is marinated
+// on the counter, and a pot that is left on the hob, which no heat keeps.
+func stand(s *planner.Step) {
+	at := trace.StandsIn(strings.TrimSuffix(s.Do, takenSo(s.Where)))
+	if at == "" || at == s.Where {
+		return
+	}
+	s.Do = strings.TrimSuffix(s.Do, takenSo(s.Where))
+	if s.Where == planner.Heat {
+		s.Uses, s.Cooks, s.Attention, s.Every = nil, false, planner.Unattended, 0
+	}
+	s.Where = at
+}
+
+// takenSo ends the words of a step whose place no word of the recipe says.
+func takenSo(where planner.State) string { return " (in the " + string(where) + ")" }
 
 // spoils reports whether what the last step leaves does.
 func (r *Reading) spoils() bool {

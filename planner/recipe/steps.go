@@ -399,7 +399,7 @@ func (m *maker) step(b *batch) Step {
 	}
 	s.Do, s.From.Text = m.wording(b)
 	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) && !saysCold(lower(s.Do)) {
-		s.Do += " (in the " + string(where) + ")" // we took it so
+		s.Do += takenSo(where)
 	}
 	s.clauses = len(b.deeds)
 	s.Guessed = s.guess > s.Time.High/2

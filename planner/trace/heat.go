@@ -61,7 +61,22 @@ func heatOf(s *planner.Step, parts []Part) level {
 
 // above says whether a chart asks for more than c degrees for a part that is raw, by more than the rounding of degrees.
 func above(l safety.Limit, c float64, p Part) bool {
-	return p.Kind.Raw() && l.Applies() && l.Heated && l.TempC >= c+1
+	raw := p.Kind.Raw() || p.Kind == safety.RawEgg && !p.Cooked
+	return raw && l.Applies() && l.Heated && l.TempC >= c+1
+}
+
+// levelOf is how far a step's heat brings one part, where its words name a temperature that is enough for some: egg that
+// is not cooked stays raw.
+func levelOf(s *planner.Step, heat level, p *Part) level {
+	c, ok := degreesIn(s.Do + " " + s.Until)
+	switch {
+	case !ok || heat != half:
+	case !above(safety.CookTo(p.Kind), c, *p):
+		return throughly
+	case p.Kind == safety.RawEgg:
+		return warmed
+	}
+	return heat
 }
 
 var degrees = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)

@@ -100,3 +100,12 @@ func PlaceIn(do string) planner.State {
 	}
 	return at
 }
+
+// StandsIn is [PlaceIn] of a step whose words order no heat: a pot that is left on the hob is on the counter.
+func StandsIn(do string) planner.State {
+	said := read(do)
+	if said.do[through] || said.do[inPart] || said.do[warms] {
+		return ""
+	}
+	return PlaceIn(do)
+}

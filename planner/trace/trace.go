@@ -264,7 +264,7 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 		custard := custardy(l.Parts)
 		for i := range l.Parts {
 			p := &l.Parts[i]
-			if p.cook(heat); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
+			if p.cook(levelOf(s, heat, p)); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
 				p.Kind = safety.Custard
 			}
 		}
