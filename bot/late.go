@@ -153,7 +153,7 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 
 // withoutSection says why a plan does not go on with a dish, and what can be done; none when it has them all.
 func (t *Turn) withoutSection(plan *planner.Plan) []talk.Section {
-	lines := sheet.Without(t.Party, plan, t.format())
+	lines := sheet.Without(t.Party, plan, t.Now, t.format())
 	if len(lines) == 0 {
 		return nil
 	}
@@ -264,6 +264,9 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 		task := taskOf(t.Party, pl.Task)
 		if task == nil || pl.Task == but && pl.End.After(t.Now) && task.Attention == planner.Hands {
 			continue
+		}
+		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") {
+			continue // hot food is not cold because nobody said a word
 		}
 		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands &&
 			t.busyElsewhere(pl)) {

@@ -53,7 +53,7 @@ func (w *proposer) leftovers() {
 	if len(now) == 0 {
 		return
 	}
-	long, keeps := words.Length(planner.Minutes(limit.Minutes)), w.p.RefrigeratorLimit(safety.Cooked)
+	long, keeps := words.Length(planner.Minutes(limit.Minutes)), strictestKept(w.p)
 	c := planner.Chore{Key: w.freeKey("leftovers"), Kind: planner.Other, Attention: planner.Hands, MaxHands: 2,
 		Time: about(putAway), From: &planner.Anchor{Course: after.Key, Offset: eatMinutes},
 		By: []planner.Anchor{{At: &by}},
@@ -118,8 +118,8 @@ func (w *proposer) platters() {
 				From: &planner.Anchor{Course: c.Key, Offset: long*planner.Minutes(n) - 2*putAway - c.Servings[0].Early},
 				By:   []planner.Anchor{{At: &by}},
 				Do:   fmt.Sprintf("Take in what stands out of %s, or put out fresh platters", words.And(names)),
-				Note: fmt.Sprintf("%s at room temperature are over then; fresh food goes onto a clean platter, not onto what "+
-					"has stood (%s).", words.Upper(words.Length(long)), limit.Source)}
+				Note: fmt.Sprintf("What has stood for %s by then is thrown away, and fresh food goes onto a clean platter, not onto "+
+					"what has stood (%s).", words.Length(long), limit.Source)}
 			if w.canEnd(&chore, by.Add(-2*putAway*time.Minute), by) {
 				w.add(chore)
 			}
@@ -142,6 +142,23 @@ func Spoils(p *planner.Party, d *planner.Dish) bool {
 			k, known := food.KindOf(in.Name)
 			return known && k != food.None
 		})
+}
+
+// strictestKept is the shortest published time in the refrigerator of what the dishes leave when they are served.
+func strictestKept(p *planner.Party) safety.Limit {
+	foods, most := trace.Of(p), p.RefrigeratorLimit(safety.Cooked)
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		if len(d.Steps) == 0 {
+			continue
+		}
+		for _, c := range foods.Leaves(d.Key, d.Steps[len(d.Steps)-1].Key).Colds() {
+			if l := p.RefrigeratorLimit(c.Kind); l.Applies() && l.Minutes < most.Minutes {
+				most = l
+			}
+		}
+	}
+	return most
 }
 
 func latest(c *planner.Course) time.Time {

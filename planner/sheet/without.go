@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"tureen/planner"
 	"tureen/planner/check"
@@ -11,7 +12,7 @@ import (
 
 // Without says of each dish that an evening plan does not go on with why, and what can be done: nothing, where a
 // published limit is in the way; else what would keep it, with the message for it.
-func Without(p *planner.Party, plan *planner.Plan, f Format) []string {
+func Without(p *planner.Party, plan *planner.Plan, now time.Time, f Format) []string {
 	if plan == nil {
 		return nil
 	}
@@ -26,7 +27,7 @@ func Without(p *planner.Party, plan *planner.Plan, f Format) []string {
 			line = clean(d.Name) + ": " + line
 		}
 		if l.Limit {
-			out = append(out, line+" "+passed(p, plan, d, f))
+			out = append(out, line+" "+passed(p, d, now, f))
 			continue
 		}
 		var keep []string
@@ -51,14 +52,14 @@ func Without(p *planner.Party, plan *planner.Plan, f Format) []string {
 
 // passed says when a dish's food passes the limit by what was ticked off, and what to do. Food is to be thrown away for
 // its own time alone, never for what somebody forgot to tick off.
-func passed(p *planner.Party, plan *planner.Plan, d *planner.Dish, f Format) string {
+func passed(p *planner.Party, d *planner.Dish, now time.Time, f Format) string {
 	const ask = "I cannot tell you that it may be eaten: ask your food authority if in doubt."
 	at, stands := check.Passes(p, d.Key)
 	if !stands {
 		return "It would pass that limit before it is served. Nothing of it is known to stand out of the cold now."
 	}
 	when := f.near(at.At, p.Arrival)
-	switch over := !at.At.After(plan.Made); {
+	switch over := !at.At.After(now); {
 	case over && at.Told:
 		return fmt.Sprintf("By what was ticked off it passed that limit at %s. Throw it away. %s", when, ask)
 	case over:

@@ -166,7 +166,34 @@ func (m *model) sayCounter(j *duty) Requirement {
 		text = fmt.Sprintf("%s, a raw dough with egg or milk, may be out of the cold for at most %s in all: our own figure, "+
 			"twice that of %s.", j.node.dish.Name, words.Short(m.counterLimit(j)), l.Source)
 	}
-	return Requirement{Task: j.Key, Limit: true, Text: text}
+	return Requirement{Task: j.Key, Limit: true, Text: text + m.sayStay(j.node.dish, l.Minutes)}
+}
+
+// sayStay says of a dish which stay out of the cold is too long by itself, and what to type so that it is in the cold.
+func (m *model) sayStay(d *planner.Dish, most int) string {
+	for i := range m.arcs {
+		a := &m.arcs[i]
+		from := m.nodes[a.from]
+		if from.dish != d || a.fromStart || !perishable(from.jobs[0]) || int(a.wait.Least) <= most ||
+			a.wait.State != planner.Counter && a.wait.State != planner.Warm {
+			continue
+		}
+		if a.to < 0 {
+			return fmt.Sprintf(" After %s it would stand for %s: /step serve step:%s/%s wait:refrigerator lets it wait in the cold.",
+				from.jobs[0].label(), words.Short(a.wait.Least), d.Key, from.step.Key)
+		}
+		return fmt.Sprintf(" After %s it would stand for %s: /step after step:%s/%s of:%s/%s wait:refrigerator lets it wait in "+
+			"the cold.", from.jobs[0].label(), words.Short(a.wait.Least), m.nodes[a.to].dish.Key, m.nodes[a.to].step.Key, d.Key,
+			from.step.Key)
+	}
+	for _, n := range m.nodes {
+		j := n.jobs[0]
+		if n.dish == d && perishable(j) && j.where == planner.Counter && !j.food.Hot && int(n.step.Time.Likely) > most {
+			return fmt.Sprintf(" %s takes %s: /step change step:%s/%s where:refrigerator puts it into the cold.", j.label(),
+				words.Short(n.step.Time.Likely), d.Key, n.step.Key)
+		}
+	}
+	return ""
 }
 
 func (m *model) sayRefrigerator(j *duty, k safety.Kind) Requirement {

@@ -140,6 +140,11 @@ func Names(do string, in *planner.Ingredient) bool {
 	return false
 }
 
+// namesPart says whether a step's words name a part's class of food.
+func namesPart(do string, p *Part) bool {
+	return slices.ContainsFunc(named(do), func(f food.Food) bool { return f.Class == p.Class })
+}
+
 // within says whether all words of a name are among others.
 func within(name string, words []string) bool {
 	return !slices.ContainsFunc(food.Words(name), func(w string) bool { return !slices.Contains(words, w) })

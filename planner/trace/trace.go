@@ -206,6 +206,7 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return p.aside })
 	heat := heatOf(s, l.Parts)
 	raw := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind != safety.None })
+	egg := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind == safety.RawEgg || p.Whole && p.Kind == safety.Eggs })
 	for i := range l.Parts {
 		p := &l.Parts[i]
 		if p.Whole && !(heat == cold && only(do.do, handles)) {
@@ -215,7 +216,7 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 			slices.Contains([]string{"dry-pulses", "grains", "potato", "dried-vegetable"}, p.Class.Name)) {
 			p.Kind = safety.Cooked
 		}
-		if do.do[whips] && p.Class != nil && p.Class.Name == "cream" {
+		if do.do[whips] && p.Class != nil && p.Class.Name == "cream" && (!egg || namesPart(s.Do, p)) {
 			p.Kind = safety.WhippedCream
 		}
 	}
