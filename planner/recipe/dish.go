@@ -66,7 +66,28 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		}
 	}
 	fillVolumes(&d)
+	r.leaveKeeping(&d)
 	return d, r.Questions
+}
+
+// leaveKeeping takes back that a step leaves what spoils where the food, followed through the steps, is known to keep: a
+// fruit pie, jam. What somebody has said of the keeping stands.
+func (r *Reading) leaveKeeping(d *planner.Dish) {
+	if r.keeps != "" {
+		return
+	}
+	bare := *d
+	bare.Steps = slices.Clone(d.Steps)
+	for i := range bare.Steps {
+		bare.Steps[i].Leaves = planner.Food{}
+	}
+	foods := trace.OfDish(&planner.Party{}, &bare)
+	for i := range d.Steps {
+		s := &d.Steps[i]
+		if l := foods.Leaves(d.Key, s.Key); !l.Perishable && len(l.Parts) > 0 {
+			s.Leaves.Kind, s.Leaves.Perishable, s.Leaves.PartCooked = "", false, false
+		}
+	}
 }
 
 // fillVolumes says of what goes into an appliance, and of soups and stews that are put into the cold, about how much

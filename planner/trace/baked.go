@@ -3,6 +3,8 @@ package trace
 import (
 	"slices"
 
+	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 )
 
@@ -54,6 +56,39 @@ func fermenting(parts []Part) bool {
 		slices.ContainsFunc(parts, func(p Part) bool { return p.Class != nil && p.Class.Name == "enriched-dough" })
 }
 
+// ofDough says whether an ingredient may be in a dough that is being made; what nobody knows may.
+func ofDough(in *planner.Ingredient) bool {
+	f, ok := food.Find(in.Name)
+	switch data().roles[f.Class] {
+	case "", "cheese", "vegetable", "fruit", "baked", "sour", "wine":
+		return !ok
+	}
+	return true
+}
+
+// Sugar that is boiled to the soft ball or beyond: 112 °C, a usual figure of confectioners, no source.
+const softBall, burnt = 112, 200
+
+// candied says whether sugar, and milk or cream with no more weight than it, are boiled to a stage where they keep.
+func candied(s *planner.Step, parts []Part) bool {
+	by, rest := weights(parts)
+	if rest || by["sweet"] == 0 || by["sweet"] < by["moist"] || by["vegetable"]+by["cheese"]+by["dough"] > 0 {
+		return false
+	}
+	if slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven }) {
+		return false // a temperature is the oven's
+	}
+	if read(s.Do).any[candy] || read(s.Until).any[candy] {
+		return true
+	}
+	for _, c := range degreesOf(s.Do + " " + s.Until) {
+		if c >= softBall && c < burnt {
+			return true
+		}
+	}
+	return false
+}
+
 // preserved says whether what is cooked keeps by its sugar and acid: jam, chutney, syrup. A quarter of sugar and
 // vinegar is common practice, no source.
 func preserved(parts []Part) bool {
@@ -68,6 +103,8 @@ func preserved(parts []Part) bool {
 	return !rest && by["fruit"]+by["vegetable"] > 0 && keeps >= all/4
 }
 
+func (p *Part) growsUnderOil() bool { return p.role() == "herb" || p.food == "garlic" }
+
 // underOil says whether fresh garlic or herbs lie in oil with nothing sour: what grows there poisons.
 func underOil(parts []Part) bool {
 	oil, all, fresh := 0.0, 0.0, false
@@ -78,7 +115,7 @@ func underOil(parts []Part) bool {
 		switch r := p.role(); {
 		case r == "oil":
 			oil += g
-		case r == "herb" || p.food == "garlic":
+		case p.growsUnderOil():
 			fresh = true
 			if g >= unknownGrams {
 				all += littleGrams - g // a clove or a sprig or two

@@ -44,7 +44,21 @@ var usual = []expected{
 		"oven: Bake the buns"), "spoils", "meat in it"},
 	{of("500 g of flour; 7 g of yeast; 300 g of spinach", "Fill the dough with the spinach", "oven: Bake the bread"),
 		"spoils", "greens in it"},
+	{of("150 g of flour; 100 g of butter; 250 ml of water; 4 of eggs", "hob: Cook the paste and beat in the eggs",
+		"oven: Bake the buns"), "keeps", "choux is cooked before it is baked"},
+	{of("500 g of pate brisee; 1 kg of apples; 80 g of sugar", "Lay the slices in the case", "oven: Bake the tart"),
+		"keeps", "French for shortcrust"},
+	{of("", "Beat eggs with sugar and fold in flour", "oven: Bake the sponge"), "keeps", "known by its words alone"},
+	{of("400 g of sugar; 100 g of butter; 200 ml of cream", "hob: Boil to 120 °C and pour out"), "keeps",
+		"sugar boiled till it sets keeps"},
+	{of("400 g of sugar; 100 g of butter; 200 ml of cream", "hob: Boil to the soft ball stage"), "keeps", "by its stage"},
+	{of("200 g of sugar; 100 g of butter; 300 ml of cream", "hob: Boil to 120 °C and pour out"), "spoils",
+		"more cream than sugar"},
+	{of("200 g of sugar; 100 g of butter; 200 ml of cream", "hob: Boil the sauce"), "spoils", "nobody says how far"},
 	// preserves
+	{of("1 kg of green tomatoes; 3 of onions; 500 ml of vinegar; 400 g of sugar", "hob: Simmer the chutney"), "keeps",
+		"a counted onion has a weight"},
+	{of("6 of onions; 50 ml of vinegar; 30 g of sugar", "hob: Simmer the onions"), "spoils", "too little keeps them"},
 	{of("1 kg of strawberries; 800 g of sugar", "Halve the strawberries", "hob: Boil the jam"), "keeps", "jam"},
 	{of("1 kg of plums; 500 ml of vinegar; 300 g of sugar; 200 g of onions", "Chop the plums and onions",
 		"hob: Simmer the chutney"), "keeps", "sugar and vinegar"},
@@ -64,6 +78,10 @@ var usual = []expected{
 	{of("300 ml of olive oil; 150 ml of vinegar; 2 of garlic cloves", "Whisk the dressing"), "keeps", "sour enough"},
 	{of("100 g of basil; 150 ml of olive oil; 50 g of pine nuts; 50 g of parmesan; 1 of garlic clove", "Blend the pesto"),
 		"garlic-oil", "pesto is herbs in oil"},
+	{of("6 heads of garlic; 400 ml of olive oil", "oven: Confit the garlic in the oil"), "garlic-oil cooked",
+		"heat spares what grows there"},
+	{of("4 of garlic cloves; 40 ml of olive oil; 800 g of tomatoes", "hob: Fry the garlic in the oil",
+		"hob: Simmer with the tomatoes"), "cooked", "no oil lies over it any more"},
 	{of("300 ml of olive oil", "Pour the oil"), "keeps", "oil by itself"},
 }
 
@@ -74,7 +92,7 @@ func TestWhatIsBakedOrPreservedKeeps(t *testing.T) {
 		if got.Perishable {
 			said = "spoils"
 		}
-		if x.want == "garlic-oil" {
+		if x.want != "keeps" && x.want != "spoils" {
 			said = told(got)
 		}
 		if said != x.want {

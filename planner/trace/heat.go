@@ -31,7 +31,7 @@ func heatOf(s *planner.Step, parts []Part) level {
 	if hot {
 		words = do.any
 	}
-	if !hot && !words[through] && !words[inPart] {
+	if !hot && !words[through] && !words[inPart] && !words[water] {
 		return cold
 	}
 	switch c, ok := degreesIn(s.Do + " " + s.Until); {
@@ -49,8 +49,10 @@ func heatOf(s *planner.Step, parts []Part) level {
 		return throughly
 	case words[inPart]:
 		return half
-	case words[warms] && !s.Cooks:
-		return warmed
+	case words[water] && hot && s.Time.Likely >= boilsThrough:
+		return throughly
+	case words[water]:
+		return half
 	case words[warms]:
 		return warmed
 	case s.Cooks:
@@ -68,17 +70,32 @@ var degrees = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)
 
 // degreesIn is the temperature in °C in the middle of food that a text names: one that an oven could have is none.
 func degreesIn(text string) (float64, bool) {
+	for _, c := range degreesOf(text) {
+		if c >= 30 && c <= 100 {
+			return c, true
+		}
+	}
+	return 0, false
+}
+
+// degreesOf are the temperatures in °C that a text names.
+func degreesOf(text string) []float64 {
+	var out []float64
 	for _, m := range degrees.FindAllStringSubmatch(text, -1) {
 		n, err := strconv.ParseFloat(m[1], 64)
 		if m[2] == "F" {
 			n = (n - 32) / 1.8
 		}
-		if err == nil && n >= 30 && n <= 100 {
-			return n, true
+		if err == nil {
+			out = append(out, n)
 		}
 	}
-	return 0, false
+	return out
 }
+
+// boilsThrough is how many minutes in boiling water cook a piece of meat, fish or an egg to the middle where no word or
+// sign tells. Common practice, no source.
+const boilsThrough = 10
 
 // cook changes a part by heat.
 func (p *Part) cook(l level) {
@@ -87,9 +104,14 @@ func (p *Part) cook(l level) {
 	case l <= warmed:
 	case animal && l == half:
 		p.Half = true
+	case l == half && (p.Kind == safety.RawEgg || p.Kind == safety.Eggs):
+		p.Kind = safety.RawEgg // the yolk is soft
 	case p.Class == nil:
 		p.Kind, p.Half, p.Cooked = cookedKind(p.Kind), false, p.Kind != safety.None
 	default:
+		if p.Kind == safety.GarlicOil {
+			p.Kind = p.Class.Kind // among other food now
+		}
 		if p.Kind == p.Class.Kind || p.Class.Cooked != p.Class {
 			p.Class = p.Class.Cooked
 			p.Kind = p.Class.Kind

@@ -94,11 +94,8 @@ func weight(in *planner.Ingredient, p *Part) float64 {
 		if p.Class.Name == "eggs" || p.Class.Name == "raw-egg" {
 			return n * eggGrams
 		}
-		if bought, _, ok := food.AsBought(q, in.Name); ok {
-			if g, err := bought.Convert(measure.Gram); err == nil {
-				n, _ = g.High().Float64()
-				return n
-			}
+		if each := p.pieceGrams(in.Name); q.Unit() == measure.Each && each > 0 {
+			return n * each
 		}
 	}
 	if s := p.role(); s == "leaven" || s == "season" || s == "herb" {
@@ -111,6 +108,43 @@ func partOf(name string, f food.Food) Part {
 	p := Part{Name: name, Class: f.Class, Kind: f.Kind(), Known: true, food: f.Name, group: f.Class.Group}
 	p.Cooked = p.Kind != safety.None && !p.Kind.Raw() && (f.Class.Group == "made" || f.Is("cooked"))
 	return p
+}
+
+// pieceGrams is what one of a food weighs as it is bought; 0 where the table does not say.
+func (p *Part) pieceGrams(name string) float64 {
+	f, _ := food.Find(name)
+	one := f.Piece()
+	if one == nil || one.Refuse == nil {
+		return 0
+	}
+	g := one.AsBought
+	if g == nil {
+		g = one.Edible
+	}
+	if g == nil {
+		return 0
+	}
+	n, _ := g.Float64()
+	return n
+}
+
+// bought says whether the part came into the dish as cooked meat or fish: "the chicken" of a step is then that.
+func (p *Part) bought() bool {
+	return p.Class != nil && slices.Contains([]string{"cooked-meat", "roast-joint", "roast-bird", "cooked-fish",
+		"cooked-shellfish"}, p.Class.Name)
+}
+
+// joint is the raw joint that somebody means who lists roast beef and has it roasted.
+func (p *Part) joint(d *planner.Dish) {
+	if p.Class == nil || p.Class.Name != "roast-joint" {
+		return
+	}
+	for i := range d.Steps {
+		if s := &d.Steps[i]; read(s.Do).do[bakes] && heatOf(s, nil) == throughly {
+			p.Class, _ = food.ClassOf("raw-meat")
+			p.Kind, p.Cooked, p.group = p.Class.Kind, false, p.Class.Group
+		}
+	}
 }
 
 // eggGrams is what an egg weighs without its shell: USDA National Nutrient Database SR28, NDB 01123, large, 50 g.
@@ -152,8 +186,8 @@ func spoken(do string, listed, there []Part) []Part {
 	var out []Part
 	for _, f := range named(do) {
 		group := f.Class.Group
-		if slices.ContainsFunc(there, func(p Part) bool {
-			return p.food == f.Name || f.Generic() && p.group == group
+		if slices.ContainsFunc(slices.Concat(there, listed), func(p Part) bool {
+			return p.food == f.Name || f.Generic() && p.group == group || p.bought() && within(f.Said(), food.Words(p.Name))
 		}) {
 			continue
 		}

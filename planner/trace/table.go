@@ -26,7 +26,13 @@ const (
 	soaks        role = "soak"
 	whips        role = "whip"
 	handles      role = "handle"
+	washes       role = "wash"
 	cuts         role = "cut"
+	water        role = "water" // boiling water that food is put into
+	pulps        role = "pulp"
+	kneads       role = "kneads"
+	tops         role = "tops"
+	candy        role = "candy"
 	tinned       role = "tinned"
 	bakes        role = "bakes"
 	refrigerator role = "refrigerator"

@@ -165,6 +165,9 @@ func (t *Trace) joins(d *planner.Dish, s *planner.Step, there []Part) []Part {
 			continue
 		}
 		parts := partsOf(in)
+		for i := range parts {
+			parts[i].joint(d)
+		}
 		all = append(all, parts...)
 		if enters(d, in) == s.Key {
 			out = append(out, parts...)
@@ -193,6 +196,13 @@ func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
 			return d.Steps[i].Key
 		}
 	}
+	if read(d.Steps[0].Do).any[kneads] && !ofDough(in) {
+		for i := range d.Steps {
+			if read(d.Steps[i].Do).do[tops] {
+				return d.Steps[i].Key
+			}
+		}
+	}
 	return d.Steps[0].Key
 }
 
@@ -206,13 +216,10 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	raw := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind != safety.None })
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if p.Whole && !(heat == cold && only(do.do, handles)) {
+		if p.Whole && !(heat == cold && p.staysWhole(do.do)) {
 			p.Kind, p.Whole = p.Class.Kind, false
 		}
-		if do.do[soaks] && p.Class != nil && p.Kind == safety.None && (p.Class.Cooked.Kind == safety.Rice ||
-			slices.Contains([]string{"dry-pulses", "grains", "potato", "dried-vegetable"}, p.Class.Name)) {
-			p.Kind = safety.Cooked
-		}
+		p.wet(do)
 		if do.do[whips] && p.Class != nil && p.Class.Name == "cream" {
 			p.Kind = safety.WhippedCream
 		}
@@ -232,14 +239,30 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	l.Anew = anew && raw && heat == throughly && len(beside) == 0
 }
 
-// only says whether nothing but one role was ordered.
-func only(do map[role]bool, want role) bool {
+// staysWhole says whether nothing was ordered but to handle a food, or to wash one whose skin keeps the water off.
+func (p *Part) staysWhole(do map[role]bool) bool {
+	skin := p.Class.Group == "fruit" || p.Class.Name == "tender-produce"
 	for r := range do {
-		if r != want && r != counter && r != refrigerator && r != leaving {
+		if r != handles && !(r == washes && skin) && r != tops && r != counter && r != refrigerator && r != leaving {
 			return false
 		}
 	}
-	return do[want]
+	return do[handles] || do[washes]
+}
+
+// swells are the classes that spoil once they are soaked, beside rice.
+var swells = []string{"dry-pulses", "grains", "pasta", "potato", "dried-vegetable"}
+
+// wet makes what is dry spoil once it is soaked, or pulses once they are ground: nobody grinds them dry.
+func (p *Part) wet(do said) {
+	if p.Class == nil || p.Kind != safety.None {
+		return
+	}
+	soaked := do.any[soaks] || do.any[water]
+	if soaked && (p.Class.Cooked.Kind == safety.Rice || slices.Contains(swells, p.Class.Name)) ||
+		do.do[pulps] && p.Class.Name == "dry-pulses" {
+		p.Kind = safety.Cooked
+	}
 }
 
 // mix is what heat and company make of the parts.
@@ -254,15 +277,19 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 	case heat >= half && inOven && (dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts)),
 		heat >= half && preserved(l.Parts):
 		keep()
-	case heat <= warmed && underOil(l.Parts):
+	case heat >= half && candied(s, l.Parts):
+		keep()
+	case underOil(l.Parts):
 		for i := range l.Parts {
-			l.Parts[i].Kind = safety.GarlicOil
+			if l.Parts[i].growsUnderOil() {
+				l.Parts[i].Kind, l.Parts[i].Cooked = safety.GarlicOil, heat > warmed
+			}
 		}
 	default:
 		custard := custardy(l.Parts)
 		for i := range l.Parts {
 			p := &l.Parts[i]
-			if p.cook(heat); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
+			if p.cook(heatOf(s, l.Parts[i:i+1])); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
 				p.Kind = safety.Custard
 			}
 		}
