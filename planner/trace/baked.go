@@ -24,7 +24,12 @@ func weights(parts []Part) (by map[role]float64, rest bool) {
 		if r == "" && (p.Kind != safety.None || !p.Known) {
 			return by, true
 		}
-		if p.Grams < unknownGrams || r != "dry" && r != "sweet" && r != "sour" {
+		switch {
+		case p.Grams < unknownGrams:
+			by[r] += p.Grams
+		case r == "dough":
+			by[r] += littleGrams // a sheet or a case is little beside its filling
+		case r != "dry" && r != "sweet" && r != "sour":
 			by[r] += p.Grams // what keeps counts only as far as it is known
 		}
 	}
@@ -41,6 +46,9 @@ func dough(parts []Part) bool {
 	if by["dry"] == 0 && by["dough"] == 0 && by["sweet"] < by["moist"] {
 		return false // sugar alone makes no dough but meringue
 	}
+	if by["sweet"] == 0 && by["vegetable"] > (dry+by["dough"])/4 {
+		return false // a loaf of vegetables: roots are in place of fruit only in a cake
+	}
 	for i := range parts {
 		if c := parts[i].Class; c != nil && c.Name == "cream" && parts[i].Grams > dry/2 {
 			return false
@@ -54,6 +62,22 @@ func fermenting(parts []Part) bool {
 	by, rest := weights(parts)
 	return !rest && by["leaven"] > 0 && by["dry"] > 0 && dough(parts) ||
 		slices.ContainsFunc(parts, func(p Part) bool { return p.Class != nil && p.Class.Name == "enriched-dough" })
+}
+
+// toasted says whether bread is baked once more with nothing but fat, seasoning, herbs and garlic: croutons.
+func toasted(parts []Part) bool {
+	bread := false
+	for i := range parts {
+		p := &parts[i]
+		switch r := p.role(); {
+		case r == "baked":
+			bread = true
+		case r == "oil" || r == "fat" || r == "season" || p.growsUnderOil():
+		default:
+			return false
+		}
+	}
+	return bread
 }
 
 // ofDough says whether an ingredient may be in a dough that is being made; what nobody knows may.
@@ -89,6 +113,40 @@ func candied(s *planner.Step, parts []Part) bool {
 	return false
 }
 
+// dryAsPanBread is as dryAsBread for what is fried or griddled: less water leaves it. Common practice, no source.
+const dryAsPanBread = 1.2
+
+// panBread says whether a dough becomes bread in a pan, on a griddle or in hot fat: flatbreads, muffins, doughnuts.
+func panBread(s *planner.Step, parts []Part) bool {
+	do := read(s.Do)
+	by, _ := weights(parts)
+	return do.any[dryHeat] && !do.any[wetHeat] && dough(parts) && by["dry"] >= dryAsPanBread*by["moist"] &&
+		by["vegetable"]+by["fruit"]+by["cheese"]+by["baked"] == 0
+}
+
+// long is how many minutes of steaming or boiling make a dough with fruit and suet a pudding that keeps. Common
+// practice, no source.
+const long = 150
+
+// pudding says whether a dough with more dried fruit than egg and milk is steamed or boiled for long.
+func pudding(s *planner.Step, parts []Part) bool {
+	dried := 0.0
+	for i := range parts {
+		if c := parts[i].Class; c != nil && c.Name == "dried-fruit" && parts[i].Grams < unknownGrams {
+			dried += parts[i].Grams
+		}
+	}
+	by, _ := weights(parts)
+	return s.Time.Likely >= long && read(s.Do).any[wetHeat] && dough(parts) && by["sweet"] > 0 && dried > by["moist"]
+}
+
+// custardByName says whether a name is of what stays moist and spoils though it is baked: a custard tart.
+func custardByName(name string) bool {
+	return slices.ContainsFunc(named(name), func(f food.Food) bool {
+		return f.Class.Group == "made" && (f.Kind() == safety.Custard || f.Kind() == safety.EggDish)
+	})
+}
+
 // preserved says whether what is cooked keeps by its sugar and acid: jam, chutney, syrup. A quarter of sugar and
 // vinegar is common practice, no source.
 func preserved(parts []Part) bool {
@@ -103,11 +161,14 @@ func preserved(parts []Part) bool {
 	return !rest && by["fruit"]+by["vegetable"] > 0 && keeps >= all/4
 }
 
-func (p *Part) growsUnderOil() bool { return p.role() == "herb" || p.food == "garlic" }
+// growsUnderOil says whether a part, fresh, brings into oil what grows there: herbs, garlic and what is like it.
+func (p *Part) growsUnderOil() bool {
+	return p.role() == "herb" || slices.Contains([]string{"garlic", "chilli", "ginger"}, p.food)
+}
 
 // underOil says whether fresh garlic or herbs lie in oil with nothing sour: what grows there poisons.
 func underOil(parts []Part) bool {
-	oil, all, fresh := 0.0, 0.0, false
+	oil, sour, all, fresh := 0.0, 0.0, 0.0, false
 	for i := range parts {
 		p := &parts[i]
 		g := p.Grams
@@ -120,12 +181,14 @@ func underOil(parts []Part) bool {
 			if g >= unknownGrams {
 				all += littleGrams - g // a clove or a sprig or two
 			}
+		case r == "sour":
+			sour += g
 		case r == "season" || r == "cheese" || p.Class != nil && p.Class.Name == "nuts":
 		default:
 			return false
 		}
 	}
-	return fresh && oil > 0 && oil*3 >= all
+	return fresh && oil > 0 && oil*3 >= all && sour*4 < oil // in a dressing the oil lies over vinegar
 }
 
 // breadByName says of a mixture of which nobody has said how much is in it that it is bread, cake or biscuits by the

@@ -1,6 +1,11 @@
 package trace_test
 
-import "testing"
+import (
+	"strings"
+	"testing"
+
+	"tureen/planner"
+)
 
 // usual are doughs, batters and preserves by usual proportions, common practice, no source: what is bread, cake or
 // biscuits once it is baked keeps, and what stays moist in the middle spoils.
@@ -55,6 +60,23 @@ var usual = []expected{
 	{of("200 g of sugar; 100 g of butter; 300 ml of cream", "hob: Boil to 120 °C and pour out"), "spoils",
 		"more cream than sugar"},
 	{of("200 g of sugar; 100 g of butter; 200 ml of cream", "hob: Boil the sauce"), "spoils", "nobody says how far"},
+	{of("1 of baguette; 1 of garlic clove; 50 ml of olive oil", "Cut the bread", "oven: Bake the croutons"), "keeps",
+		"dry, garlic and all"},
+	{of("1 of baguette; 3 of tomatoes; 50 ml of olive oil", "Slice the tomatoes", "oven: Bake the bread"), "spoils",
+		"tomatoes on it"},
+	{of("1 of puff pastry; 6 of onions", "Slice the onions", "oven: Bake the tart"), "spoils",
+		"a sheet of pastry is little beside them"},
+	{of("1 of puff pastry; 8 of apples; 80 g of sugar", "Slice the apples", "oven: Bake the tart"), "keeps", "fruit"},
+	{of("300 g of nuts; 200 g of mushrooms; 100 g of breadcrumbs; 2 of eggs", "Mix all", "oven: Bake the loaf"), "spoils",
+		"a loaf of vegetables"},
+	{of("500 g of flour; 150 g of yoghurt; 5 g of yeast", "Knead the dough", "hob: Cook in a hot dry pan"), "keeps", "naan"},
+	{of("500 g of flour; 250 ml of milk; 2 of eggs; 7 g of yeast", "Knead the dough", "hob: Deep-fry"), "keeps",
+		"doughnuts"},
+	{of("400 g of flour; 4 of eggs", "Knead the dough", "hob: Boil"), "spoils", "boiled it is pasta"},
+	{of("200 g of flour; 200 ml of milk; 1 of egg", "Whisk the batter", "hob: Fry"), "spoils", "thick pancakes are moist"},
+	{of("300 ml of olive oil; 6 of chillies", "Put the chillies into the oil"), "garlic-oil", "as garlic"},
+	{of("1 bunch of parsley; 100 ml of olive oil; 10 g of capers", "Chop all"), "garlic-oil",
+		"a few capers sour no oil"},
 	// preserves
 	{of("1 kg of green tomatoes; 3 of onions; 500 ml of vinegar; 400 g of sugar", "hob: Simmer the chutney"), "keeps",
 		"a counted onion has a weight"},
@@ -114,6 +136,31 @@ func TestADoughIsRawAndRises(t *testing.T) {
 		got := left(x.dish)
 		if got.Dough != (x.why == "dough") || got.Perishable != (x.want != "") {
 			t.Errorf("%v: dough %v, %s", x.dish.Ingredients, got.Dough, told(got))
+		}
+	}
+}
+
+// A pudding of dried fruit that is steamed for hours keeps, a steamed sponge does not; and what is called a custard tart
+// spoils, whatever its proportions.
+func TestTimeAndNameTell(t *testing.T) {
+	for _, x := range []struct {
+		name, ingredients, do string
+		minutes               planner.Minutes
+		spoils                bool
+	}{
+		{"Plum duff", "200 g of breadcrumbs; 150 g of suet; 400 g of raisins; 3 of eggs; 150 g of sugar", "Steam", 360, false},
+		{"Plum duff", "200 g of breadcrumbs; 150 g of suet; 400 g of raisins; 3 of eggs; 150 g of sugar", "Steam", 60, true},
+		{"Pudding", "150 g of flour; 150 g of butter; 150 g of sugar; 3 of eggs", "Steam", 180, true},
+		{"Shortcake", "300 g of flour; 200 g of sugar; 2 of eggs", "oven: Bake", 40, false},
+		{"Custard tart", "300 g of flour; 200 g of sugar; 2 of eggs", "oven: Bake", 40, true},
+	} {
+		if !strings.Contains(x.do, ":") {
+			x.do = "hob: " + x.do
+		}
+		d := of(x.ingredients, x.do)
+		d.Name, d.Steps[0].Time.Likely = x.name, x.minutes
+		if got := left(d); got.Perishable != x.spoils {
+			t.Errorf("%s, %d min: %s", x.name, x.minutes, told(got))
 		}
 	}
 }

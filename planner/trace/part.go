@@ -98,7 +98,7 @@ func weight(in *planner.Ingredient, p *Part) float64 {
 			return n * each
 		}
 	}
-	if s := p.role(); s == "leaven" || s == "season" || s == "herb" {
+	if s := p.role(); s == "leaven" || s == "season" || s == "herb" || p.food == "garlic" {
 		return littleGrams
 	}
 	return unknownGrams

@@ -33,6 +33,8 @@ const (
 	kneads       role = "kneads"
 	tops         role = "tops"
 	candy        role = "candy"
+	dryHeat      role = "dry heat"
+	wetHeat      role = "wet heat"
 	tinned       role = "tinned"
 	bakes        role = "bakes"
 	refrigerator role = "refrigerator"

@@ -272,10 +272,11 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked = safety.None, false, false
 		}
 	}
-	inOven := read(s.Do).any[bakes] || slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
+	inOven := read(s.Do).any[bakes] ||
+		slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
 	switch {
-	case heat >= half && inOven && (dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts)),
-		heat >= half && preserved(l.Parts):
+	case heat >= half && inOven && !custardByName(d.Name) && (dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts)),
+		heat >= half && (preserved(l.Parts) || panBread(s, l.Parts) || pudding(s, l.Parts)), heat >= half && inOven && toasted(l.Parts):
 		keep()
 	case heat >= half && candied(s, l.Parts):
 		keep()
