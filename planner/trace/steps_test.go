@@ -119,6 +119,13 @@ var leaves = []expected{
 	{of("1 of rotisserie chicken", "counter: Shred the chicken"), "cooked", "bought cooked"},
 	{of("500 g of prawns; 600 g of chicken thighs", "hob: Cook all to 60 °C"), "cooked, poultry, part-cooked",
 		"enough for prawns, not for chicken"},
+	// compound foods are what they are, not what is in their names
+	{of("1 of canary melon", "counter: Cut up the melon"), "cut-produce", "a melon"},
+	{of("600 g of pork in cider", "counter: Put it in a bowl"), "cooked", "no drink"},
+	{of("1 of no-bake cheesecake", "counter: Slice the cheesecake"), "custard cooked", "no dry cake"},
+	{of("200 g of frisee lettuce", "counter: Tear the lettuce"), "cut-produce", "tender leaves"},
+	{of("1 of lemon curd tart", "counter: Slice the tart"), "custard cooked", "no fruit tart"},
+	{of("12 of rice balls", "counter: Put the rice balls on a plate"), "rice cooked", "no dry pasta"},
 	// the topping comes where the words say
 	{of("500 g of flour; 5 g of yeast; 300 g of mozzarella", "counter: Knead the dough"), "custard",
 		"no later step fills it: all is in it"},
