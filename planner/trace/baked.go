@@ -21,7 +21,7 @@ func weights(parts []Part) (by map[role]float64, rest bool) {
 	for i := range parts {
 		p := &parts[i]
 		r := p.role()
-		if r == "" && (p.Kind != safety.None || !p.Known) {
+		if r == "" && p.spoilsCooked() {
 			return by, true
 		}
 		switch {
@@ -34,6 +34,11 @@ func weights(parts []Part) (by map[role]float64, rest bool) {
 		}
 	}
 	return by, false
+}
+
+// spoilsCooked says whether a part spoils, now or once it is cooked as rice, pulses and potatoes do.
+func (p *Part) spoilsCooked() bool {
+	return p.Kind != safety.None || !p.Known || p.Class != nil && p.Class.Cooked.Kind != safety.None
 }
 
 // dough says whether a mixture is one that becomes bread, cake or biscuits in the oven.
@@ -198,10 +203,16 @@ func breadByName(name string, parts []Part) bool {
 	if by["dry"] > 0 && by["dry"] < unknownGrams {
 		return false // what is in it says more
 	}
+	filled := by["moist"] > littleGrams && !slices.ContainsFunc(parts, func(p Part) bool {
+		return p.role() == "dry" && p.Grams >= unknownGrams
+	})
+	if filled {
+		return false // eggs and cream, and no flour for them
+	}
 	for i := range parts {
 		p := &parts[i]
 		egg := p.Kind == safety.RawEgg || p.Kind == safety.Custard && p.Class == nil
-		if r := p.role(); r == "" && !egg && (p.Kind != safety.None || !p.Known) || r == "vegetable" {
+		if r := p.role(); r == "" && !egg && p.spoilsCooked() || r == "vegetable" {
 			return false
 		}
 	}

@@ -77,6 +77,8 @@ var usual = []expected{
 	{of("300 ml of olive oil; 6 of chillies", "Put the chillies into the oil"), "garlic-oil", "as garlic"},
 	{of("1 bunch of parsley; 100 ml of olive oil; 10 g of capers", "Chop all"), "garlic-oil",
 		"a few capers sour no oil"},
+	{of("300 g of red lentils; 200 g of breadcrumbs; 2 of eggs", "Mix all", "oven: Bake the loaf"), "spoils",
+		"pulses keep only raw"},
 	// preserves
 	{of("1 kg of green tomatoes; 3 of onions; 500 ml of vinegar; 400 g of sugar", "hob: Simmer the chutney"), "keeps",
 		"a counted onion has a weight"},
@@ -152,6 +154,8 @@ func TestTimeAndNameTell(t *testing.T) {
 		{"Plum duff", "200 g of breadcrumbs; 150 g of suet; 400 g of raisins; 3 of eggs; 150 g of sugar", "Steam", 60, true},
 		{"Pudding", "150 g of flour; 150 g of butter; 150 g of sugar; 3 of eggs", "Steam", 180, true},
 		{"Shortcake", "300 g of flour; 200 g of sugar; 2 of eggs", "oven: Bake", 40, false},
+		{"Pear tart", "320 g of shortcrust pastry; 4 of pears; 200 ml of cream; 3 of eggs", "oven: Bake", 40, true},
+		{"Pear tart", "320 g of shortcrust pastry; 4 of pears; 80 g of sugar", "oven: Bake", 40, false},
 		{"Custard tart", "300 g of flour; 200 g of sugar; 2 of eggs", "oven: Bake", 40, true},
 	} {
 		if !strings.Contains(x.do, ":") {
