@@ -150,6 +150,32 @@ func (p *Part) joint(d *planner.Dish) {
 // eggGrams is what an egg weighs without its shell: USDA National Nutrient Database SR28, NDB 01123, large, 50 g.
 const eggGrams = 50
 
+// staysWhole says whether nothing was ordered but to handle a food, or to wash one whose skin keeps the water off.
+func (p *Part) staysWhole(do map[role]bool) bool {
+	skin := p.Class.Group == "fruit" || p.Class.Name == "tender-produce"
+	for r := range do {
+		if r != handles && !(r == washes && skin) && r != tops && r != counter && r != refrigerator && r != leaving {
+			return false
+		}
+	}
+	return do[handles] || do[washes]
+}
+
+// swells are the classes that spoil once they are soaked, beside rice.
+var swells = []string{"dry-pulses", "grains", "pasta", "potato", "dried-vegetable"}
+
+// wet makes what is dry spoil once it is soaked, or pulses once they are ground: nobody grinds them dry.
+func (p *Part) wet(do said) {
+	if p.Class == nil || p.Kind != safety.None {
+		return
+	}
+	soaked := do.any[soaks] || do.any[water]
+	if soaked && (p.Class.Cooked.Kind == safety.Rice || slices.Contains(swells, p.Class.Name)) ||
+		do.do[pulps] && p.Class.Name == "dry-pulses" {
+		p.Kind = safety.Cooked
+	}
+}
+
 // Names says whether a step's words name an ingredient, by its own name, by a word for all such ("the fish"), or, where
 // nobody knows it, by one of its words.
 func Names(do string, in *planner.Ingredient) bool {

@@ -239,32 +239,6 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	l.Anew = anew && raw && heat == throughly && len(beside) == 0
 }
 
-// staysWhole says whether nothing was ordered but to handle a food, or to wash one whose skin keeps the water off.
-func (p *Part) staysWhole(do map[role]bool) bool {
-	skin := p.Class.Group == "fruit" || p.Class.Name == "tender-produce"
-	for r := range do {
-		if r != handles && !(r == washes && skin) && r != tops && r != counter && r != refrigerator && r != leaving {
-			return false
-		}
-	}
-	return do[handles] || do[washes]
-}
-
-// swells are the classes that spoil once they are soaked, beside rice.
-var swells = []string{"dry-pulses", "grains", "pasta", "potato", "dried-vegetable"}
-
-// wet makes what is dry spoil once it is soaked, or pulses once they are ground: nobody grinds them dry.
-func (p *Part) wet(do said) {
-	if p.Class == nil || p.Kind != safety.None {
-		return
-	}
-	soaked := do.any[soaks] || do.any[water]
-	if soaked && (p.Class.Cooked.Kind == safety.Rice || slices.Contains(swells, p.Class.Name)) ||
-		do.do[pulps] && p.Class.Name == "dry-pulses" {
-		p.Kind = safety.Cooked
-	}
-}
-
 // mix is what heat and company make of the parts.
 func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 	keep := func() {
