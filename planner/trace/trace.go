@@ -249,8 +249,9 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 	inOven := read(s.Do).any[bakes] ||
 		slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
 	switch {
-	case heat >= half && inOven && !custardByName(d.Name) && (dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts)),
-		heat >= half && (preserved(l.Parts) || panBread(s, l.Parts) || pudding(s, l.Parts)), heat >= half && inOven && toasted(l.Parts):
+	case heat >= half && (preserved(l.Parts) || panBread(s, l.Parts) || pudding(s, l.Parts)),
+		heat >= half && inOven && (toasted(l.Parts) || !custardByName(d.Name) &&
+			(dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts))):
 		keep()
 	case heat >= half && candied(s, l.Parts):
 		keep()
