@@ -68,13 +68,13 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	return d, r.Questions
 }
 
-// fillVolumes says of what goes into an appliance, and of soups and stews that are put into the cold, about how much
-// there is: what the ingredients weigh that are in it by then, a gram as a millilitre.
+// fillVolumes says of what goes into an appliance about how much there is: what the ingredients weigh that are in it by
+// then, a gram as a millilitre.
 func fillVolumes(d *planner.Dish) {
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		machine := slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnAppliance })
-		if s.Leaves.Millilitres > 0 || !machine && !(s.Leaves.Kind == safety.Soup && goesCold(d, s)) {
+		if s.Leaves.Millilitres > 0 || !machine {
 			continue
 		}
 		ml := 0.0
@@ -87,14 +87,6 @@ func fillVolumes(d *planner.Dish) {
 		}
 		s.Leaves.Millilitres = min(int(ml/50+0.5)*50, mostMillilitres)
 	}
-}
-
-// goesCold says whether what a step leaves waits in the refrigerator or the freezer.
-func goesCold(d *planner.Dish, s *planner.Step) bool {
-	cold := func(w *planner.Wait) bool { return w.State == planner.Refrigerator || w.State == planner.Freezer }
-	return s.Serve != nil && cold(s.Serve) || slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
-		return slices.ContainsFunc(next.After, func(a planner.After) bool { return a.Step == s.Key && cold(&a.Wait) })
-	})
 }
 
 // mostMillilitres is more than any step leaves that anybody can cook at home.

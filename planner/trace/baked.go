@@ -3,6 +3,8 @@ package trace
 import (
 	"slices"
 
+	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 )
 
@@ -19,14 +21,24 @@ func weights(parts []Part) (by map[role]float64, rest bool) {
 	for i := range parts {
 		p := &parts[i]
 		r := p.role()
-		if r == "" && (p.Kind != safety.None || !p.Known) {
+		if r == "" && p.spoilsCooked() {
 			return by, true
 		}
-		if p.Grams < unknownGrams || r != "dry" && r != "sweet" && r != "sour" {
+		switch {
+		case p.Grams < unknownGrams:
+			by[r] += p.Grams
+		case r == "dough":
+			by[r] += littleGrams // a sheet or a case is little beside its filling
+		case r != "dry" && r != "sweet" && r != "sour":
 			by[r] += p.Grams // what keeps counts only as far as it is known
 		}
 	}
 	return by, false
+}
+
+// spoilsCooked says whether a part spoils, now or once it is cooked as rice, pulses and potatoes do.
+func (p *Part) spoilsCooked() bool {
+	return p.Kind != safety.None || !p.Known || p.Class != nil && p.Class.Cooked.Kind != safety.None
 }
 
 // dough says whether a mixture is one that becomes bread, cake or biscuits in the oven.
@@ -38,6 +50,9 @@ func dough(parts []Part) bool {
 	}
 	if by["dry"] == 0 && by["dough"] == 0 && by["sweet"] < by["moist"] {
 		return false // sugar alone makes no dough but meringue
+	}
+	if by["sweet"] == 0 && by["vegetable"] > (dry+by["dough"])/4 {
+		return false // a loaf of vegetables: roots are in place of fruit only in a cake
 	}
 	for i := range parts {
 		if c := parts[i].Class; c != nil && c.Name == "cream" && parts[i].Grams > dry/2 {
@@ -54,6 +69,89 @@ func fermenting(parts []Part) bool {
 		slices.ContainsFunc(parts, func(p Part) bool { return p.Class != nil && p.Class.Name == "enriched-dough" })
 }
 
+// toasted says whether bread is baked once more with nothing but fat, seasoning, herbs and garlic: croutons.
+func toasted(parts []Part) bool {
+	bread := false
+	for i := range parts {
+		p := &parts[i]
+		switch r := p.role(); {
+		case r == "baked":
+			bread = true
+		case r == "oil" || r == "fat" || r == "season" || p.growsUnderOil():
+		default:
+			return false
+		}
+	}
+	return bread
+}
+
+// ofDough says whether an ingredient may be in a dough that is being made; what nobody knows may.
+func ofDough(in *planner.Ingredient) bool {
+	f, ok := food.Find(in.Name)
+	switch data().roles[f.Class] {
+	case "", "cheese", "vegetable", "fruit", "baked", "sour", "wine":
+		return !ok
+	}
+	return true
+}
+
+// Sugar that is boiled to the soft ball or beyond: 112 °C, a usual figure of confectioners, no source.
+const softBall, burnt = 112, 200
+
+// candied says whether sugar, and milk or cream with no more weight than it, are boiled to a stage where they keep.
+func candied(s *planner.Step, parts []Part) bool {
+	by, rest := weights(parts)
+	if rest || by["sweet"] == 0 || by["sweet"] < by["moist"] || by["vegetable"]+by["cheese"]+by["dough"] > 0 {
+		return false
+	}
+	if slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven }) {
+		return false // a temperature is the oven's
+	}
+	if read(s.Do).any[candy] || read(s.Until).any[candy] {
+		return true
+	}
+	for _, c := range degreesOf(s.Do + " " + s.Until) {
+		if c >= softBall && c < burnt {
+			return true
+		}
+	}
+	return false
+}
+
+// dryAsPanBread is as dryAsBread for what is fried or griddled: less water leaves it. Common practice, no source.
+const dryAsPanBread = 1.2
+
+// panBread says whether a dough becomes bread in a pan, on a griddle or in hot fat: flatbreads, muffins, doughnuts.
+func panBread(s *planner.Step, parts []Part) bool {
+	do := read(s.Do)
+	by, _ := weights(parts)
+	return do.any[dryHeat] && !do.any[wetHeat] && dough(parts) && by["dry"] >= dryAsPanBread*by["moist"] &&
+		by["vegetable"]+by["fruit"]+by["cheese"]+by["baked"] == 0
+}
+
+// long is how many minutes of steaming or boiling make a dough with fruit and suet a pudding that keeps. Common
+// practice, no source.
+const long = 150
+
+// pudding says whether a dough with more dried fruit than egg and milk is steamed or boiled for long.
+func pudding(s *planner.Step, parts []Part) bool {
+	dried := 0.0
+	for i := range parts {
+		if c := parts[i].Class; c != nil && c.Name == "dried-fruit" && parts[i].Grams < unknownGrams {
+			dried += parts[i].Grams
+		}
+	}
+	by, _ := weights(parts)
+	return s.Time.Likely >= long && read(s.Do).any[wetHeat] && dough(parts) && by["sweet"] > 0 && dried > by["moist"]
+}
+
+// custardByName says whether a name is of what stays moist and spoils though it is baked: a custard tart.
+func custardByName(name string) bool {
+	return slices.ContainsFunc(named(name), func(f food.Food) bool {
+		return f.Class.Group == "made" && (f.Kind() == safety.Custard || f.Kind() == safety.EggDish)
+	})
+}
+
 // preserved says whether what is cooked keeps by its sugar and acid: jam, chutney, syrup. A quarter of sugar and
 // vinegar is common practice, no source.
 func preserved(parts []Part) bool {
@@ -68,9 +166,14 @@ func preserved(parts []Part) bool {
 	return !rest && by["fruit"]+by["vegetable"] > 0 && keeps >= all/4
 }
 
+// growsUnderOil says whether a part, fresh, brings into oil what grows there: herbs, garlic and what is like it.
+func (p *Part) growsUnderOil() bool {
+	return p.role() == "herb" || slices.Contains([]string{"garlic", "chilli", "ginger"}, p.food)
+}
+
 // underOil says whether fresh garlic or herbs lie in oil with nothing sour: what grows there poisons.
 func underOil(parts []Part) bool {
-	oil, all, fresh := 0.0, 0.0, false
+	oil, sour, all, fresh := 0.0, 0.0, 0.0, false
 	for i := range parts {
 		p := &parts[i]
 		g := p.Grams
@@ -78,17 +181,19 @@ func underOil(parts []Part) bool {
 		switch r := p.role(); {
 		case r == "oil":
 			oil += g
-		case r == "herb" || p.food == "garlic":
+		case p.growsUnderOil():
 			fresh = true
 			if g >= unknownGrams {
 				all += littleGrams - g // a clove or a sprig or two
 			}
+		case r == "sour":
+			sour += g
 		case r == "season" || r == "cheese" || p.Class != nil && p.Class.Name == "nuts":
 		default:
 			return false
 		}
 	}
-	return fresh && oil > 0 && oil*3 >= all
+	return fresh && oil > 0 && oil*3 >= all && sour*4 < oil // in a dressing the oil lies over vinegar
 }
 
 // breadByName says of a mixture of which nobody has said how much is in it that it is bread, cake or biscuits by the
@@ -98,10 +203,16 @@ func breadByName(name string, parts []Part) bool {
 	if by["dry"] > 0 && by["dry"] < unknownGrams {
 		return false // what is in it says more
 	}
+	filled := by["moist"] > littleGrams && !slices.ContainsFunc(parts, func(p Part) bool {
+		return p.role() == "dry" && p.Grams >= unknownGrams
+	})
+	if filled {
+		return false // eggs and cream, and no flour for them
+	}
 	for i := range parts {
 		p := &parts[i]
 		egg := p.Kind == safety.RawEgg || p.Kind == safety.Custard && p.Class == nil
-		if r := p.role(); r == "" && !egg && (p.Kind != safety.None || !p.Known) || r == "vegetable" {
+		if r := p.role(); r == "" && !egg && p.spoilsCooked() || r == "vegetable" {
 			return false
 		}
 	}

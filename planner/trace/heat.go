@@ -31,7 +31,7 @@ func heatOf(s *planner.Step, parts []Part) level {
 	if hot {
 		words = do.any
 	}
-	if !hot && !words[through] && !words[inPart] {
+	if !hot && !words[through] && !words[inPart] && !words[water] {
 		return cold
 	}
 	switch c, ok := degreesIn(s.Do + " " + s.Until); {
@@ -49,8 +49,10 @@ func heatOf(s *planner.Step, parts []Part) level {
 		return throughly
 	case words[inPart]:
 		return half
-	case words[warms] && !s.Cooks:
-		return warmed
+	case words[water] && hot && s.Time.Likely >= boilsThrough:
+		return throughly
+	case words[water]:
+		return half
 	case words[warms]:
 		return warmed
 	case s.Cooks:
@@ -65,15 +67,11 @@ func above(l safety.Limit, c float64, p Part) bool {
 	return raw && l.Applies() && l.Heated && l.TempC >= c+1
 }
 
-// levelOf is how far a step's heat brings one part, where its words name a temperature that is enough for some: egg that
-// is not cooked stays raw.
-func levelOf(s *planner.Step, heat level, p *Part) level {
-	c, ok := degreesIn(s.Do + " " + s.Until)
-	switch {
-	case !ok || heat != half:
-	case !above(safety.CookTo(p.Kind), c, *p):
-		return throughly
-	case p.Kind == safety.RawEgg:
+// levelOf is how far a step's heat brings one part: a temperature that is enough for some is not for others, and egg that
+// is not cooked by it stays raw.
+func levelOf(s *planner.Step, p *Part) level {
+	heat := heatOf(s, []Part{*p})
+	if _, told := degreesIn(s.Do + " " + s.Until); told && heat == half && p.Kind == safety.RawEgg {
 		return warmed
 	}
 	return heat
@@ -83,17 +81,32 @@ var degrees = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)
 
 // degreesIn is the temperature in °C in the middle of food that a text names: one that an oven could have is none.
 func degreesIn(text string) (float64, bool) {
+	for _, c := range degreesOf(text) {
+		if c >= 30 && c <= 100 {
+			return c, true
+		}
+	}
+	return 0, false
+}
+
+// degreesOf are the temperatures in °C that a text names.
+func degreesOf(text string) []float64 {
+	var out []float64
 	for _, m := range degrees.FindAllStringSubmatch(text, -1) {
 		n, err := strconv.ParseFloat(m[1], 64)
 		if m[2] == "F" {
 			n = (n - 32) / 1.8
 		}
-		if err == nil && n >= 30 && n <= 100 {
-			return n, true
+		if err == nil {
+			out = append(out, n)
 		}
 	}
-	return 0, false
+	return out
 }
+
+// boilsThrough is how many minutes in boiling water cook a piece of meat, fish or an egg to the middle where no word or
+// sign tells. Common practice, no source.
+const boilsThrough = 10
 
 // cook changes a part by heat.
 func (p *Part) cook(l level) {
@@ -102,9 +115,14 @@ func (p *Part) cook(l level) {
 	case l <= warmed:
 	case animal && l == half:
 		p.Half = true
+	case l == half && (p.Kind == safety.RawEgg || p.Kind == safety.Eggs):
+		p.Kind = safety.RawEgg // the yolk is soft
 	case p.Class == nil:
 		p.Kind, p.Half, p.Cooked = cookedKind(p.Kind), false, p.Kind != safety.None
 	default:
+		if p.Kind == safety.GarlicOil {
+			p.Kind = p.Class.Kind // among other food now
+		}
 		if p.Kind == p.Class.Kind || p.Class.Cooked != p.Class {
 			p.Class = p.Class.Cooked
 			p.Kind = p.Class.Kind

@@ -94,14 +94,11 @@ func weight(in *planner.Ingredient, p *Part) float64 {
 		if p.Class.Name == "eggs" || p.Class.Name == "raw-egg" {
 			return n * eggGrams
 		}
-		if bought, _, ok := food.AsBought(q, in.Name); ok {
-			if g, err := bought.Convert(measure.Gram); err == nil {
-				n, _ = g.High().Float64()
-				return n
-			}
+		if each := p.pieceGrams(in.Name); q.Unit() == measure.Each && each > 0 {
+			return n * each
 		}
 	}
-	if s := p.role(); s == "leaven" || s == "season" || s == "herb" {
+	if s := p.role(); s == "leaven" || s == "season" || s == "herb" || p.food == "garlic" {
 		return littleGrams
 	}
 	return unknownGrams
@@ -113,8 +110,71 @@ func partOf(name string, f food.Food) Part {
 	return p
 }
 
+// pieceGrams is what one of a food weighs as it is bought; 0 where the table does not say.
+func (p *Part) pieceGrams(name string) float64 {
+	f, _ := food.Find(name)
+	one := f.Piece()
+	if one == nil || one.Refuse == nil {
+		return 0
+	}
+	g := one.AsBought
+	if g == nil {
+		g = one.Edible
+	}
+	if g == nil {
+		return 0
+	}
+	n, _ := g.Float64()
+	return n
+}
+
+// bought says whether the part came into the dish as cooked meat or fish: "the chicken" of a step is then that.
+func (p *Part) bought() bool {
+	return p.Class != nil && slices.Contains([]string{"cooked-meat", "roast-joint", "roast-bird", "cooked-fish",
+		"cooked-shellfish"}, p.Class.Name)
+}
+
+// joint is the raw joint that somebody means who lists roast beef and has it roasted.
+func (p *Part) joint(d *planner.Dish) {
+	if p.Class == nil || p.Class.Name != "roast-joint" {
+		return
+	}
+	for i := range d.Steps {
+		if s := &d.Steps[i]; read(s.Do).do[bakes] && heatOf(s, nil) == throughly {
+			p.Class, _ = food.ClassOf("raw-meat")
+			p.Kind, p.Cooked, p.group = p.Class.Kind, false, p.Class.Group
+		}
+	}
+}
+
 // eggGrams is what an egg weighs without its shell: USDA National Nutrient Database SR28, NDB 01123, large, 50 g.
 const eggGrams = 50
+
+// staysWhole says whether nothing was ordered but to handle a food, or to wash one whose skin keeps the water off.
+func (p *Part) staysWhole(do map[role]bool) bool {
+	skin := p.Class.Group == "fruit" || p.Class.Name == "tender-produce"
+	for r := range do {
+		if r != handles && !(r == washes && skin) && r != tops && r != counter && r != refrigerator && r != leaving {
+			return false
+		}
+	}
+	return do[handles] || do[washes]
+}
+
+// swells are the classes that spoil once they are soaked, beside rice.
+var swells = []string{"dry-pulses", "grains", "pasta", "potato", "dried-vegetable"}
+
+// wet makes what is dry spoil once it is soaked, or pulses once they are ground: nobody grinds them dry.
+func (p *Part) wet(do said) {
+	if p.Class == nil || p.Kind != safety.None {
+		return
+	}
+	soaked := do.any[soaks] || do.any[water]
+	if soaked && (p.Class.Cooked.Kind == safety.Rice || slices.Contains(swells, p.Class.Name)) ||
+		do.do[pulps] && p.Class.Name == "dry-pulses" {
+		p.Kind = safety.Cooked
+	}
+}
 
 // Names says whether a step's words name an ingredient, by its own name, by a word for all such ("the fish"), or, where
 // nobody knows it, by one of its words.
@@ -158,7 +218,7 @@ func spoken(do string, listed, there []Part) []Part {
 	for _, f := range named(do) {
 		group := f.Class.Group
 		if slices.ContainsFunc(slices.Concat(there, listed), func(p Part) bool {
-			return p.food == f.Name || f.Generic() && p.group == group
+			return p.food == f.Name || f.Generic() && p.group == group || p.bought() && within(f.Said(), food.Words(p.Name))
 		}) {
 			continue
 		}

@@ -167,6 +167,9 @@ func (t *Trace) joins(d *planner.Dish, s *planner.Step, there []Part) []Part {
 			continue
 		}
 		parts := partsOf(in)
+		for i := range parts {
+			parts[i].joint(d)
+		}
 		all = append(all, parts...)
 		if enters(d, in) == s.Key {
 			out = append(out, parts...)
@@ -195,6 +198,13 @@ func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
 			return d.Steps[i].Key
 		}
 	}
+	if read(d.Steps[0].Do).any[kneads] && !ofDough(in) {
+		for i := range d.Steps {
+			if read(d.Steps[i].Do).do[tops] {
+				return d.Steps[i].Key
+			}
+		}
+	}
 	return d.Steps[0].Key
 }
 
@@ -209,13 +219,10 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	egg := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind == safety.RawEgg || p.Whole && p.Kind == safety.Eggs })
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if p.Whole && !(heat == cold && only(do.do, handles)) {
+		if p.Whole && !(heat == cold && p.staysWhole(do.do)) {
 			p.Kind, p.Whole = p.Class.Kind, false
 		}
-		if do.do[soaks] && p.Class != nil && p.Kind == safety.None && (p.Class.Cooked.Kind == safety.Rice ||
-			slices.Contains([]string{"dry-pulses", "grains", "potato", "dried-vegetable"}, p.Class.Name)) {
-			p.Kind = safety.Cooked
-		}
+		p.wet(do)
 		if do.do[whips] && p.Class != nil && p.Class.Name == "cream" && (!egg || namesPart(s.Do, p)) {
 			p.Kind = safety.WhippedCream
 		}
@@ -235,16 +242,6 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	l.Anew = anew && raw && heat == throughly && len(beside) == 0
 }
 
-// only says whether nothing but one role was ordered.
-func only(do map[role]bool, want role) bool {
-	for r := range do {
-		if r != want && r != counter && r != refrigerator && r != leaving {
-			return false
-		}
-	}
-	return do[want]
-}
-
 // mix is what heat and company make of the parts.
 func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 	keep := func() {
@@ -252,20 +249,26 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked = safety.None, false, false
 		}
 	}
-	inOven := read(s.Do).any[bakes] || slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
+	inOven := read(s.Do).any[bakes] ||
+		slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
 	switch {
-	case heat >= half && inOven && (dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts)),
-		heat >= half && preserved(l.Parts):
+	case heat >= half && (preserved(l.Parts) || panBread(s, l.Parts) || pudding(s, l.Parts)),
+		heat >= half && inOven && (toasted(l.Parts) || !custardByName(d.Name) &&
+			(dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts))):
 		keep()
-	case heat <= warmed && underOil(l.Parts):
+	case heat >= half && candied(s, l.Parts):
+		keep()
+	case underOil(l.Parts):
 		for i := range l.Parts {
-			l.Parts[i].Kind = safety.GarlicOil
+			if l.Parts[i].growsUnderOil() {
+				l.Parts[i].Kind, l.Parts[i].Cooked = safety.GarlicOil, heat > warmed
+			}
 		}
 	default:
 		custard := custardy(l.Parts)
 		for i := range l.Parts {
 			p := &l.Parts[i]
-			if p.cook(levelOf(s, heat, p)); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
+			if p.cook(levelOf(s, p)); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
 				p.Kind = safety.Custard
 			}
 		}
