@@ -52,7 +52,19 @@ func named(text string) []food.Food { return foods.of(text, food.All) }
 func readWords(text string) said {
 	out := said{map[role]bool{}, map[role]bool{}}
 	tokens := food.Words(text)
+	var names [][]string // "barbecue sauce" orders no barbecue
+	for _, f := range named(text) {
+		if n := food.Words(f.Said()); len(n) > 1 && f.Class.Name != "water" {
+			names = append(names, n)
+		}
+	}
 	for i := 0; i < len(tokens); {
+		if k := slices.IndexFunc(names, func(n []string) bool {
+			return i+len(n) <= len(tokens) && slices.Equal(tokens[i:i+len(n)], n)
+		}); k >= 0 && !ordered(tokens, i) {
+			i += len(names[k])
+			continue
+		}
 		length := 1
 		for _, p := range data().phrases[tokens[i]] {
 			if len(p.words) < length || i+len(p.words) > len(tokens) ||
