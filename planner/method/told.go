@@ -110,7 +110,7 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 		}
 	}
 	det := r.in("determiner", next)
-	return !row.Noun && !r.in("happens", w) || r.in("vessel", before) && det ||
+	return !row.Noun && (!r.in("happens", w) || det && t[from].w == "for") || r.in("vessel", before) && det ||
 		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))
 }
 

@@ -230,7 +230,7 @@ func cookKind(d *deed, c clauseFacts) action {
 		return byHand
 	case placeIn(low, "grill") && (containsWord(low, "under", "on", "over") || d.row.Where == "grill"):
 		return onGrill
-	case c.oven, c.baking && !burner && (ovenVerbs[d.Verb] || d.Verb == "toast"):
+	case c.oven, c.baking && !burner && !containsWord(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
 	case d.row == nil:
 		return byHand

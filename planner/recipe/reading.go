@@ -96,10 +96,8 @@ const (
 	Keeps    RemarkKind = "keeps"    // keeps so long when it is made
 	Better   RemarkKind = "better"   // is better after so long
 	Freezes  RemarkKind = "freezes"  // can be frozen
-	AtOnce   RemarkKind = "at once"  // is served at once
 	KeepWarm RemarkKind = "warm"     // can be kept warm
 	Later    RemarkKind = "later"    // is meant for another step: keep the rest of the glaze
-	Brought  RemarkKind = "take out" // is taken out of the cold some time before
 	Unread   RemarkKind = "note"     // was not read
 )
 
