@@ -85,6 +85,7 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		return false
 	}
 	r.putAside()
+	first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready })
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		k := safety.None
@@ -111,7 +112,11 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 				k = safety.Cooked
 			}
 		}
-		for _, g := range s.Parts {
+		taken := s.Parts
+		if i == first {
+			taken = append(slices.Clone(taken), r.untaken()...)
+		}
+		for _, g := range taken {
 			one := r.kindOf(g)
 			if one == safety.Soup && !r.soupy() {
 				one = safety.Cooked
@@ -135,6 +140,16 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 		kinds[i] = k
 		if k != safety.None {
 			out[i] = planner.Food{Perishable: true, Kind: k, PartCooked: parts[i]}
+		}
+	}
+	return out
+}
+
+// untaken are the ingredients that no step takes in: they are there from the start, for all that is known.
+func (r *Reading) untaken() (out []int) {
+	for g := range r.Ingredients {
+		if !slices.ContainsFunc(r.Steps, func(s Step) bool { return !s.Ready && slices.Contains(s.Parts, g) }) {
+			out = append(out, g)
 		}
 	}
 	return out
