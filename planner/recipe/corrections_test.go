@@ -7,9 +7,10 @@ import (
 
 // TestCorrectInWords: what is said of a reading in words, and the lines that then stand there; ours, by hand.
 func TestCorrectInWords(t *testing.T) {
-	const tart = "Plum tart for 6\n\nIngredients\n250 g flour\n125 g butter\n800 g plums\n2 tbsp sugar\n\nMethod\nRub the " +
-		"butter into the flour with a little water to make a dough. Chill for 30 minutes. Halve the plums and toss with the " +
-		"sugar. Roll out the dough and line a tin. Bake with the plums at 190 °C for 40 minutes. Cool for 20 minutes. Serve."
+	const tart = "Plum tart for 6\n\nIngredients\n250 g flour\n125 g butter\n800 g plums\n2 tbsp sugar\n\nMethod\n" +
+		"Rub the butter into the flour with a little water to make a dough. Chill for 30 minutes. " +
+		"Halve the plums and toss with the sugar. Roll out the dough and line a tin. Bake with the plums at 190 °C " +
+		"for 40 minutes. Cool for 20 minutes. Serve."
 	for _, c := range []struct{ text, has, not string }{
 		{"step 2 takes 45 minutes", "2 Chill for 30 minutes [unattended, 45 min;", ""},
 		{"2 is an hour and a half", "unattended, 1 h 30 min;", ""},

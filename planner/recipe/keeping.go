@@ -76,14 +76,7 @@ func (r *Reading) leaves(after [][]int) []planner.Food {
 	parts := make([]bool, len(r.Steps))
 	baked := r.isBaked()
 	out := make([]planner.Food, len(r.Steps))
-	later := func(i int) bool {
-		for _, s := range r.Steps[i+1:] {
-			if s.Cooks {
-				return true
-			}
-		}
-		return false
-	}
+	later := func(i int) bool { return slices.ContainsFunc(r.Steps[i+1:], func(s Step) bool { return s.Cooks }) }
 	r.putAside()
 	first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready })
 	for i := range r.Steps {
