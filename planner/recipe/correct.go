@@ -29,6 +29,10 @@ type Correction struct {
 	// vessels and appliances, in place of those read; [NoThings]: none
 	Things []string `json:"things,omitempty"`
 	Until  string   `json:"until,omitempty"` // [NoThings]: no sign
+	// the steps that it comes right after, from 1; 0 alone: none
+	After     []int         `json:"after,omitempty"`
+	Wait      int           `json:"wait,omitempty"` // minutes for which what it leaves may wait
+	WaitWhere planner.State `json:"waitWhere,omitempty"`
 }
 
 // NoThings is said in place of things or a sign when there are none.
@@ -37,7 +41,7 @@ const NoThings = "none"
 // ofStep reports whether anything is said of a step.
 func (c *Correction) ofStep() bool {
 	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 ||
-		c.Where != "" || len(c.Things) > 0 || c.Until != ""
+		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || c.Wait > 0
 }
 
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
@@ -51,6 +55,14 @@ func (r *Reading) Correct(c Correction) error {
 	}
 	if c.Drop && len(r.Steps) == 1 {
 		return &Refusal{"This is the only step there is.", "Say instead what is done, how long and where."}
+	}
+	if len(c.After) > 0 {
+		if err := r.orderAnew(&c); err != nil {
+			return err
+		}
+	}
+	if c.Wait > 0 {
+		r.waitAnew(&c)
 	}
 	if c.Serves > 0 {
 		r.Serves = c.Serves

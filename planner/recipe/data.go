@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"math/big"
@@ -31,12 +32,15 @@ func readData(text string) (*Reading, error) {
 // decode reads JSON of a bounded depth.
 func decode(text string) (any, error) {
 	depth, inString := 0, false
+	plain := []byte(text)
 	for i := 0; i < len(text); i++ {
 		switch c := text[i]; {
 		case inString && c == '\\':
 			i++
 		case c == '"':
 			inString = !inString
+		case inString && c < ' ':
+			plain[i] = ' ' // a line's end within a text, which some pages have there against the rules
 		case inString:
 		case c == '{' || c == '[':
 			if depth++; depth > maxDepth {
@@ -46,7 +50,7 @@ func decode(text string) (any, error) {
 			depth--
 		}
 	}
-	d := json.NewDecoder(strings.NewReader(text))
+	d := json.NewDecoder(bytes.NewReader(plain))
 	d.UseNumber()
 	var v any
 	if err := d.Decode(&v); err != nil {

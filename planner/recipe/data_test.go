@@ -95,7 +95,8 @@ func TestDataInManyShapes(t *testing.T) {
 "recipeInstructions":[{"@type":"HowToSection","name":"For the sauce:",
 "itemListElement":[{"@type":"HowToStep","text":"<p>Whisk the sauce over a low heat for 10 minutes.</p>"}]},
 {"@type":"HowToSection","name":"To finish",
-"itemListElement":{"@list":[{"@type":"HowToStep","name":"Bake at 180 °C for 25 minutes<script>alert(1)<\/script>."}]}}]}]}
+"itemListElement":{"@list":[{"@type":"HowToStep",
+"name":"Bake at 180 °C for 25 minutes<script>alert(1)<\/script>."}]}}]}]}
 </script></head><body>1 egg</body></html>`
 	r, err := ReadFile([]byte(data))
 	if err != nil {

@@ -219,7 +219,7 @@ func (d *deed) usualHands(r *Reading) [2]float64 {
 }
 
 // How long it takes to get an ingredient out and weigh it, in minutes. Common practice, no source.
-const fetchLow, fetchHigh = 0.3, 0.5
+const fetchLow, fetchHigh = 0.2, 0.4
 
 // mostHands is the most minutes that one act by hand is guessed at.
 const mostHands = 30

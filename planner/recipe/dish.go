@@ -96,7 +96,7 @@ const mostMillilitres = 500_000
 func (r *Reading) note() string {
 	var all []string
 	for _, m := range r.Remarks {
-		if m.Kind != AtOnce && m.Kind != Brought && m.Kind != Unread {
+		if m.Kind != Unread {
 			all = append(all, m.From.Text)
 		}
 	}

@@ -137,7 +137,8 @@ func (t *textReader) title(text string, from Place) error {
 		t.r.Serves, t.r.Yield = smallNumbers[n[1]], strings.TrimLeft(first[at:at+len(n[0])], ", ")
 		first = strings.TrimSpace(first[:at] + first[at+len(n[0]):])
 	}
-	if enumRE.MatchString(first) || startsWithDigit(first) && t.amountFirst(first) || methodLike(first) && len(first) > 60 {
+	if enumRE.MatchString(first) || startsWithDigit(first) && t.amountFirst(first) ||
+		methodLike(first) && len(first) > 60 {
 		// A recipe without a name.
 		t.r.Title = "A dish"
 		return t.head(text, false, from)

@@ -219,21 +219,17 @@ func notLetter(c rune) bool { return !(c >= 'a' && c <= 'z' || c > 0x7f || c == 
 // cookKind is where something is cooked: by the place that is named, by where the food is, or by the verb's row.
 func cookKind(d *deed, c clauseFacts) action {
 	low, burner := c.low, placeIn(c.low, "burner")
-	hands := d.row != nil && d.row.Attention == "hands"
-	switch {
-	case d.Verb == "bring" && !containsAny(low, "boil", "simmer", "bubbl", "heat", "temperature"):
+	if d.row == nil || d.cooksNothing(low, burner) {
 		return byHand
+	}
+	hands := d.row.Attention == "hands"
+	switch {
 	case d.Verb == "bring" && containsWord(low, "room temperature"):
 		return standing
-	case d.Verb == "melt" && !burner && !containsWord(low, "pan", "saucepan", "pot", "skillet") &&
-		!strings.Contains(low, "heat"):
-		return byHand
 	case placeIn(low, "grill") && (containsWord(low, "under", "on", "over") || d.row.Where == "grill"):
 		return onGrill
-	case c.oven, c.baking && !burner && (ovenVerbs[d.Verb] || d.Verb == "toast"):
+	case c.oven, c.baking && !burner && !containsWord(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
-	case d.row == nil:
-		return byHand
 	case d.row.Where == "grill":
 		return onGrill
 	case d.row.Where == "oven" && !burner:
@@ -247,6 +243,17 @@ func cookKind(d *deed, c clauseFacts) action {
 		return overBurner
 	}
 	return onBurner
+}
+
+// cooksNothing is "bring the edges together", "melt the chocolate": no heat is named.
+func (d *deed) cooksNothing(low string, burner bool) bool {
+	switch d.Verb {
+	case "bring":
+		return !containsAny(low, "boil", "simmer", "bubbl", "heat", "temperature")
+	case "melt":
+		return !burner && !containsWord(low, "pan", "saucepan", "pot", "skillet") && !strings.Contains(low, "heat")
+	}
+	return false
 }
 
 // ovenVerbs are verbs of heat that are said of what is in the oven as well.

@@ -202,7 +202,7 @@ func (t *textReader) prose() error {
 		list = strings.TrimRight(list, ".!")
 		parts := outsideParens(list)
 		if n := len(parts); n > 1 {
-			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || strings.HasPrefix(b, "some ") || strings.HasPrefix(b, "half ") ||
+			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || begins(b, []string{"some ", "half "}) ||
 				strings.HasPrefix(b, "a ")) {
 				parts[n-1] = a
 				parts = append(parts, b)

@@ -92,15 +92,13 @@ type RemarkKind string
 
 // The kinds of remark.
 const (
-	Ahead    RemarkKind = "ahead"    // can be made so long ahead
-	Keeps    RemarkKind = "keeps"    // keeps so long when it is made
-	Better   RemarkKind = "better"   // is better after so long
-	Freezes  RemarkKind = "freezes"  // can be frozen
-	AtOnce   RemarkKind = "at once"  // is served at once
-	KeepWarm RemarkKind = "warm"     // can be kept warm
-	Later    RemarkKind = "later"    // is meant for another step: keep the rest of the glaze
-	Brought  RemarkKind = "take out" // is taken out of the cold some time before
-	Unread   RemarkKind = "note"     // was not read
+	Ahead    RemarkKind = "ahead"   // can be made so long ahead
+	Keeps    RemarkKind = "keeps"   // keeps so long when it is made
+	Better   RemarkKind = "better"  // is better after so long
+	Freezes  RemarkKind = "freezes" // can be frozen
+	KeepWarm RemarkKind = "warm"    // can be kept warm
+	Later    RemarkKind = "later"   // is meant for another step: keep the rest of the glaze
+	Unread   RemarkKind = "note"    // was not read
 )
 
 // Remark is something the recipe says that is no step.

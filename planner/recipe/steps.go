@@ -20,8 +20,9 @@ type batch struct {
 
 // steps makes the cook's steps of the deeds.
 func (m *maker) steps() {
-	m.contract()
+	m.contract(func(d *deed) bool { return d.dropped && d.Verb == "" })
 	m.keepActs()
+	m.contract(func(d *deed) bool { return d.dropped })
 	m.midways()
 	of := make([]*batch, len(m.all))
 	for i := range m.all {
@@ -38,7 +39,7 @@ func (m *maker) steps() {
 func (m *maker) keepActs() {
 	number := map[int]int{}
 	for i, d := range m.all {
-		if d.dropped {
+		if d.Verb == "" && d.dropped {
 			continue
 		}
 		number[i] = len(m.r.acts)
@@ -114,11 +115,11 @@ func (m *maker) join(a, b *batch) {
 }
 
 // contract takes deeds that say nothing out of the graph.
-func (m *maker) contract() {
+func (m *maker) contract(out func(*deed) bool) {
 	for i, d := range m.all {
 		var after []int
 		for _, p := range d.After {
-			if m.all[p].dropped {
+			if out(m.all[p]) {
 				for _, q := range m.all[p].After {
 					if !slices.Contains(after, q) {
 						after = append(after, q)

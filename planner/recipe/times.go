@@ -128,7 +128,8 @@ func durations(text string) []found {
 }
 
 // plainNumbers writes a length's numbers as digits, and leaves away what changes nothing.
-var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " or ", " to ", "more ", "", "further ", "",
+var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " or ", " to ", "more ", "",
+	"further ", "",
 	"good ", "", ",", "."}, phrases("numbers")...)...)
 
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.

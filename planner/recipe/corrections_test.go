@@ -1,0 +1,55 @@
+package recipe
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestCorrectInWords: what is said of a reading in words, and the lines that then stand there; ours, by hand.
+func TestCorrectInWords(t *testing.T) {
+	const tart = "Plum tart for 6\n\nIngredients\n250 g flour\n125 g butter\n800 g plums\n2 tbsp sugar\n\nMethod\n" +
+		"Rub the butter into the flour with a little water to make a dough. Chill for 30 minutes. " +
+		"Halve the plums and toss with the sugar. Roll out the dough and line a tin. Bake with the plums at 190 °C " +
+		"for 40 minutes. Cool for 20 minutes. Serve."
+	for _, c := range []struct{ text, has, not string }{
+		{"step 2 takes 45 minutes", "2 Chill for 30 minutes [unattended, 45 min;", ""},
+		{"2 is an hour and a half", "unattended, 1 h 30 min;", ""},
+		{"remove 6", "6 Serve", "Cool for"},
+		{"remove 2 and 6", "Serve", "Chill"},
+		{"4 needs nothing before it", "4 Roll out the dough and line a tin [hands", "tart tin; after"},
+		{"4 after 1", "after 1]", ""},
+		{"step 5 at 200 °C", "oven 200 °C", "oven 190 °C"},
+		{"5 is unattended", "[unattended, 40 min; oven", ""},
+		{"serves 8", "Plum tart, for 8", ""},
+		{"dough keeps two days in the fridge", "keeps 2 days", ""},
+		{"step 2 takes 1 hour; remove 6", "2 Chill for 30 minutes [unattended, 1 h;", "Cool for"},
+	} {
+		r, err := Read(tart)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := r.CorrectionsIn(c.text)
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		for _, one := range all {
+			if err := r.Correct(one); err != nil {
+				t.Errorf("%s: %v", c.text, err)
+			}
+		}
+		if got := r.Outline(); !strings.Contains(got, c.has) || c.not != "" && strings.Contains(got, c.not) {
+			t.Errorf("%s: want %q and not %q in\n%s", c.text, c.has, c.not, got)
+		}
+	}
+	r, _ := Read(tart)
+	for _, text := range []string{"it is nicer with cream", "step takes long", "2 after 5"} {
+		all, err := r.CorrectionsIn(text)
+		for _, one := range all {
+			err = r.Correct(one)
+		}
+		if err == nil {
+			t.Errorf("%s: %v", text, all)
+		}
+	}
+}
