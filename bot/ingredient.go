@@ -86,7 +86,8 @@ func ingredientText(line string, g *planner.Ingredient) string {
 		{g.Optional, "may be left out"}, {g.Trimmed, "weighed trimmed"},
 		{g.KeepDays > 0, "keeps " + words.Count(g.KeepDays, "day")},
 		{g.Grows != planner.AsItsWordsTell, growsText[g.Grows]},
-		{g.Kind == safety.None, "keeps on the counter"}, {g.Kind != safety.None && g.Kind != "", "taken as " + g.Kind.Label()},
+		{g.Kind == safety.None, "keeps on the counter"}, {g.Kind != safety.None && g.Kind != "", "taken as " +
+			g.Kind.Label()},
 	} {
 		if more.is {
 			line += ", " + more.text
@@ -124,7 +125,8 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 	if t.has("food") {
 		g.Kind = safety.Kind(t.choice("food", ""))
 		if k, known := food.KindOf(g.Name); known && k != safety.None && g.Kind == safety.None {
-			return talk.Refuse("", "%s is %s, which spoils out of the cold: its limits hold whatever is said. Leave food:none out.",
+			return talk.Refuse("", "%s is %s, which spoils out of the cold: its limits hold whatever is said. Leave food:none "+
+				"out.",
 				words.Upper(g.Name), k.Label())
 		}
 	}

@@ -182,7 +182,8 @@ func (t *Turn) placeBySaying(d *planner.Dish, s *planner.Step) string {
 	case at == "" || at == s.Where || s.Where == planner.Heat || s.Cooks:
 		return ""
 	case t.has("where"):
-		return fmt.Sprintf("\nIts words say %s, and where: says %s. Which is it? The food counts as %s until where: or do: is "+
+		return fmt.Sprintf("\nIts words say %s, and where: says %s. Which is it? The food counts as %s until where: or do: "+
+			"is "+
 			"changed.", at, s.Where, inPlace(s.Where))
 	}
 	s.Where = at
@@ -327,8 +328,9 @@ func stepChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		place = t.placeBySaying(d, s)
 	}
 	t.did("changed the step %s/%s", d.Key, s.Key)
-	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)) + place + t.unknownFood(d, s), Next: "Next: /dish show dish:" +
-		string(d.Key)}, nil
+	return talk.Reply{Text: fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, s)) + place + t.unknownFood(d, s),
+		Next: "Next: /dish show dish:" +
+			string(d.Key)}, nil
 }
 
 func stepRemove(_ context.Context, t *Turn) (talk.Reply, error) {

@@ -44,7 +44,8 @@ func TestSpoiling(t *testing.T) {
 		{"/step add dish:sunday-plate name:a do:Joint the chicken time:20 min", "leaves poultry, perishable"},
 		{"/step add dish:sunday-plate name:c do:Whip the cream time:10 min", "leaves whipped cream, perishable"},
 		{"/step add dish:sunday-plate name:e do:Peel the potatoes time:10 min", "leaves what keeps on the counter"},
-		{"/step add dish:sunday-plate name:f do:Brown the chicken time:10 min cooks:yes after:a", "leaves part-cooked poultry"},
+		{"/step add dish:sunday-plate name:f do:Brown the chicken time:10 min cooks:yes after:a",
+			"leaves part-cooked poultry"},
 		{"/step add dish:sunday-plate name:g do:Roast it time:1 h cooks:yes after:f", "leaves cooked food, perishable"},
 	} {
 		if got := plain(tb.must("Ana", row.text)); !strings.Contains(got, row.leaves) {
@@ -65,7 +66,8 @@ func TestSpoiling(t *testing.T) {
 		t.Errorf("an unknown food is not asked about: %s", got)
 	}
 	tb.must("Ana", "/ingredient change dish:sunday-plate ingredient:zorbleblatt food:none")
-	if got := plain(tb.must("Ana", "/step change step:sunday-plate/a time:20 min")); strings.Contains(got, "I do not know") {
+	if got := plain(tb.must("Ana", "/step change step:sunday-plate/a time:20 min")); strings.Contains(got,
+		"I do not know") {
 		t.Errorf("it is asked about again: %s", got)
 	}
 }

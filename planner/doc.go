@@ -61,17 +61,21 @@
 //     done and from the words; what is said of it only adds. Counter time counts where a step leaves food that spoils:
 //     the step's own length, when its Where is the counter and nothing is heated in it, and the waits after it in state
 //     Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an evening plan). It
-//     adds up along every path of steps; a mixture inherits its oldest part; a step that leaves nothing that spoils adds
-//     nothing and turns nothing back. It never passes [Party.CounterLimit], or twice that for a raw dough that rises. It
+//     adds up along every path of steps; a mixture inherits its oldest part; a step that leaves nothing that spoils
+//     adds
+//     nothing and turns nothing back. It never passes [Party.CounterLimit], or twice that for a raw dough that rises.
+//     It
 //     begins anew once, at the end of a step that cooks what was raw through for the first time: not where anything in
 //     it was cooked before, or is of those that cooking makes no younger, nor with a guest at risk. So both phases
 //     together are at most 4 h: our own margin, no source; compare FSANZ's guide of 2 and 4 hours. A step that cools
 //     counts on the counter until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator
 //     time adds up for every sort of food apart, by its kind and by whether it was cooked: over waits and steps in the
-//     refrigerator, from the first step of the path that leaves that sort; it stands still in the freezer, and up to the
+//     refrigerator, from the first step of the path that leaves that sort; it stands still in the freezer, and up to
+//     the
 //     end of a step and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for service
 //     counts to the last serving. HotHold needs a Hold in a hot place with its name, on a burner, or in an oven whose
-//     whole tolerance is at safety.HotHold or more. Food that an unsettled step leaves part-cooked and that a later step
+//     whole tolerance is at safety.HotHold or more. Food that an unsettled step leaves part-cooked and that a later
+//     step
 //     cooks goes straight on, all of it (a gap of 0 between any two rounds), or is held hot; and part-cooked food never
 //     waits in the refrigerator or the freezer.
 //
@@ -98,7 +102,8 @@
 //     forbids nothing. A round takes its space while its Where is there, and from its end to the last start
 //     of the steps (or the last serving) that its food waits for in that state: once, however many they are.
 //     Its space is its share of the step's millilitres, which where it does not say them are what its ingredients
-//     come to ([Volumes]), grown with the covers and rounded up, and Flat for each set of its vessels. A chore's space is as it says.
+//     come to ([Volumes]), grown with the covers and rounded up, and Flat for each set of its vessels. A chore's space
+//     is as it says.
 //
 //  6. Service. Every serving is inside its window (in an evening plan: not before it), its dishes have ended
 //     by then, and each group is served its courses in their order: at least 15 minutes apart, or as far as

@@ -160,9 +160,10 @@ func (ps *problems) thawing(p *Party, d *Dish, s *Step) {
 	case safety.OnCounter:
 		limit := Minutes(safety.CounterLimit(float64(p.AirC())).Minutes)
 		if long := s.Time.Likely + d.leastAfter(s); long > limit {
-			ps.add(where, "Thaw it in the refrigerator, or in cold water that is changed every %s: %s on the counter or in warm "+
-				"water is not safe, for its outside is warm long before its middle has thawed; at most %s (%s). Leave the step "+
-				"out, say frozen:yes of the ingredient, and a thawing is proposed in time.",
+			ps.add(where,
+				"Thaw it in the refrigerator, or in cold water that is changed every %s: %s on the counter or in warm "+
+					"water is not safe, for its outside is warm long before its middle has thawed; at most %s (%s). Leave the step "+
+					"out, say frozen:yes of the ingredient, and a thawing is proposed in time.",
 				words.Length(Minutes(safety.WaterChangeMinutes)), words.Length(long), words.Length(limit), never.Source)
 		}
 	case safety.InColdWater, safety.InMicrowave:

@@ -12,8 +12,9 @@ import (
 func TestThawsBy(t *testing.T) {
 	for do, want := range map[string]safety.ThawMethod{
 		"Leave the frozen thighs on the worktop": safety.OnCounter, "Defrost the mince in the sink": safety.OnCounter,
-		"Take the prawns out of the freezer": safety.OnCounter, "Thaw the turkey overnight in the fridge": safety.InRefrigerator,
-		"Thaw the fish in cold water": safety.InColdWater, "Defrost it under the cold tap": safety.InColdWater,
+		"Take the prawns out of the freezer":      safety.OnCounter,
+		"Thaw the turkey overnight in the fridge": safety.InRefrigerator,
+		"Thaw the fish in cold water":             safety.InColdWater, "Defrost it under the cold tap": safety.InColdWater,
 		"Thaw it in a bowl of hot water": safety.OnCounter, "Defrost in the microwave": safety.InMicrowave,
 		"Leave out until thawed": safety.OnCounter, "Fold in the thawed berries": "", "Do not thaw the peas": "",
 		"Chop the onions": "", "Store in the freezer": "", "Bake from frozen": "",

@@ -25,7 +25,8 @@ func TestIntoTheCold(t *testing.T) {
 		return ""
 	}
 	p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started}}
-	if got := said(string(Check), "pear-tart/bake"); !strings.Contains(got, "into the refrigerator, uncovered, by 18:45.") {
+	if got := said(string(Check), "pear-tart/bake"); !strings.Contains(got,
+		"into the refrigerator, uncovered, by 18:45.") {
 		t.Errorf("little: %q", got)
 	}
 	p.Work = nil
@@ -35,7 +36,8 @@ func TestIntoTheCold(t *testing.T) {
 	plan.Tasks = append(plan.Tasks, planner.Placed{Task: "cool", Start: at(18, 20), End: at(18, 30),
 		People: []planner.PersonKey{"ben"}})
 	got := said(string(Due), "cool")
-	for _, want := range []string{"In the refrigerator by 18:45.", "It can wait until 18:35; after that the food stands warm"} {
+	for _, want := range []string{"In the refrigerator by 18:45.",
+		"It can wait until 18:35; after that the food stands warm"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("a chore: %q lacks %q", got, want)
 		}

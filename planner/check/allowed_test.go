@@ -39,7 +39,8 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 			s.move("fritters/batter", -36)
 		}},
 		{"food that is not perishable has no clock", func(s *spoiler) {
-			for k, do := range map[planner.StepKey]string{"batter": "Mix the sugar and spices", "fry": "Toast the spiced sugar"} {
+			for k, do := range map[planner.StepKey]string{"batter": "Mix the sugar and spices",
+				"fry": "Toast the spiced sugar"} {
 				s.step("fritters", k).Do, s.step("fritters", k).Leaves = do, planner.Food{}
 			}
 			s.step("fritters", "fry").After[0].Wait.Longest = 0

@@ -219,7 +219,8 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 		"enough oven.", w.jobs[0].label, safety.HotHold().Figure())
 }
 
-// partCooked names part-cooked food that a later step is to finish and that neither goes straight on nor is held hot, or
+// partCooked names part-cooked food that a later step is to finish and that neither goes straight on nor is held hot,
+// or
 // that is chilled.
 func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minutes int, finished bool) bool {
 	chilled := state == planner.Refrigerator || state == planner.Freezer

@@ -173,7 +173,8 @@ func TestEdgesOfClocks(t *testing.T) {
 			s.retime("soup/chop", s.task("soup/simmer").Start.Add(-14*time.Minute), s.task("soup/simmer").Start)
 			s.step("soup", "simmer").Time, s.step("soup", "simmer").After[0].Wait = partygen.Exactly(40), planner.Wait{}
 			s.p.People[0].Cooks, s.p.People[0].Home = planner.DayHours{Until: 24 * 60}, planner.DayHours{Until: 24 * 60}
-		}, 0, 1, []string{"Blend the soup", "Heat the soup", "in the refrigerator", "the limit for cooked food", "is at most 2 days"}},
+		}, 0, 1, []string{"Blend the soup", "Heat the soup", "in the refrigerator", "the limit for cooked food",
+			"is at most 2 days"}},
 		{"part-cooked food", check.RuleClocks, func(s *spoiler, n int) {
 			s.step("braise", "braise").After[0].Wait.State = planner.Refrigerator
 			s.move("braise/brown", -n)

@@ -30,7 +30,8 @@ func (f *Food) Joint() bool { return f.body == joint }
 // Thin says whether it is a liquid that moves by itself.
 func (f *Food) Thin() bool { return f.body == thin }
 
-// leaves is what kind of perishable food a step leaves; ok is false where it is none, or is to be finished elsewhere. All
+// leaves is what kind of perishable food a step leaves; ok is false where it is none, or is to be finished elsewhere.
+// All
 // that this package knows of it, it asks here.
 func leaves(p *planner.Party, d *planner.Dish, s *planner.Step) (kind safety.Kind, ok bool) {
 	l := trace.OfDish(p, d).Leaves(d.Key, s.Key)

@@ -79,12 +79,14 @@ func TestWays(t *testing.T) {
 // TestNotHot: what is not hot, does not go cold, or is brought is not spoken of.
 func TestNotHot(t *testing.T) {
 	for what, change := range map[string]func(*planner.Dish){
-		"served hot":      func(d *planner.Dish) { d.Steps[0].Serve.State = planner.HotHold },
-		"at the counter":  func(d *planner.Dish) { d.Steps[0].Serve.State = planner.Counter },
-		"brought":         func(d *planner.Dish) { d.BroughtBy = "Otto" },
-		"never cooked":    func(d *planner.Dish) { d.Steps[0].Cooks, d.Steps[0].Where = false, planner.Counter },
-		"part-cooked":     func(d *planner.Dish) { d.Steps[0].Leaves.PartCooked = true },
-		"not perishable":  func(d *planner.Dish) { d.Name, d.Steps[0].Leaves = "Sugar syrup", planner.Food{Millilitres: 4000} },
+		"served hot":     func(d *planner.Dish) { d.Steps[0].Serve.State = planner.HotHold },
+		"at the counter": func(d *planner.Dish) { d.Steps[0].Serve.State = planner.Counter },
+		"brought":        func(d *planner.Dish) { d.BroughtBy = "Otto" },
+		"never cooked":   func(d *planner.Dish) { d.Steps[0].Cooks, d.Steps[0].Where = false, planner.Counter },
+		"part-cooked":    func(d *planner.Dish) { d.Steps[0].Leaves.PartCooked = true },
+		"not perishable": func(d *planner.Dish) {
+			d.Name, d.Steps[0].Leaves = "Sugar syrup", planner.Food{Millilitres: 4000}
+		},
 		"served as a ice": func(d *planner.Dish) { d.Name = "Lemon sorbet" },
 	} {
 		p, d := ahead("Chilli", "Simmer it", 4000)

@@ -98,10 +98,13 @@ func cutUp(in *planner.Ingredient, f food.Food) bool {
 }
 
 func anyIn(role string, said ...string) bool {
-	return slices.ContainsFunc(said, func(w string) bool { return data().in(role, w) || data().in(role, words.Singular(w)) })
+	return slices.ContainsFunc(said, func(w string) bool {
+		return data().in(role, w) || data().in(role, words.Singular(w))
+	})
 }
 
-// cutBy says whether a step on the way cuts a food up. What is cut is the food that the same part of the sentence names,
+// cutBy says whether a step on the way cuts a food up. What is cut is the food that the same part of the sentence
+// names,
 // or the meat where it names none: "slice the onions and roast the bird" leaves the bird whole.
 func cutBy(d *planner.Dish, s *planner.Step, f food.Food) bool {
 	return slices.ContainsFunc(upstream(d, s), func(u *planner.Step) bool {

@@ -97,7 +97,8 @@ func (w *reckoning) uncounted() []string {
 	if len(want) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("%sthe menu takes %s, more than many homes have. Say what there is, and a plan keeps to it "+
+	return []string{fmt.Sprintf("%sthe menu takes %s, more than many homes have. Say what there is, and a plan keeps to "+
+		"it "+
 		"(%s).", countHead, words.And(want), how)}
 }
 

@@ -6,7 +6,8 @@ import (
 	"tureen/planner"
 )
 
-// story is what a random dish is made of, in words that a cook would type, and what may be done to it: in the cold, with
+// story is what a random dish is made of, in words that a cook would type, and what may be done to it: in the cold,
+// with
 // heat that cooks it to the middle, and with heat that only colours it.
 type story struct {
 	noun           string
@@ -36,7 +37,8 @@ var stories = []story{
 	{noun: "beef", // named by its steps alone
 		cold:   []string{"Trim the beef", "Carve the beef"},
 		cooked: []string{"Roast the beef", "Braise the beef"}, coloured: "Sear the beef"},
-	{noun: "shortbread", ingredients: []planner.Ingredient{{Name: "flour", Amount: "300 g"}, {Name: "sugar", Amount: "100 g"},
+	{noun: "shortbread", ingredients: []planner.Ingredient{{Name: "flour", Amount: "300 g"},
+		{Name: "sugar", Amount: "100 g"},
 		{Name: "butter", Amount: "200 g"}},
 		cold: []string{"Rub in the butter", "Roll out the dough"}, cooked: []string{"Bake the shortbread"}},
 	{noun: "rest", ingredients: []planner.Ingredient{{Name: "what is left", Amount: "1"}}, // which nobody knows

@@ -61,7 +61,8 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 	c.By = []planner.Anchor{at}
 	c.Note = thawNote(minutes, rate, keeps)
 	if guess {
-		c.Note += fmt.Sprintf(" Nobody has said what it weighs: the long time, for a piece of %s, is taken (/ingredient change "+
+		c.Note += fmt.Sprintf(" Nobody has said what it weighs: the long time, for a piece of %s, is taken (/ingredient "+
+			"change "+
 			"dish:%s ingredient:%s grams:…).", kilos(piece), d.Key, in.Name)
 	} else if in.Grams == 0 && piece == smallPack {
 		c.Note += " Taken for packs of up to 1 kg: say grams:… of the ingredient if a piece is heavier."

@@ -23,7 +23,8 @@ type Kept struct {
 func Keeping(p *planner.Party) []Kept {
 	own := map[planner.ChoreKey]bool{}
 	for i := range p.Chores {
-		if c := &p.Chores[i]; c.Kind == planner.Shop && !c.Proposed && p.Progress(planner.ChoreTask(c.Key)) == planner.Waiting {
+		if c := &p.Chores[i]; c.Kind == planner.Shop && !c.Proposed &&
+			p.Progress(planner.ChoreTask(c.Key)) == planner.Waiting {
 			own[c.Key] = true
 		}
 	}

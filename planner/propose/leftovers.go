@@ -58,8 +58,9 @@ func (w *proposer) leftovers() {
 		Time: about(putAway), From: &planner.Anchor{Course: after.Key, Offset: eatMinutes},
 		By: []planner.Anchor{{At: &by}},
 		Do: "Put the leftovers into the refrigerator",
-		Note: fmt.Sprintf("At most %s after the food comes to the table (%s), in shallow boxes, the day on each: how long it "+
-			"keeps counts from when the food was first cooked, %s (%s).", long, limit.Source, keeps.Figure(), keeps.Source)}
+		Note: fmt.Sprintf(
+			"At most %s after the food comes to the table (%s), in shallow boxes, the day on each: how long it "+
+				"keeps counts from when the food was first cooked, %s (%s).", long, limit.Source, keeps.Figure(), keeps.Source)}
 	if len(before) > 0 {
 		c.Note = fmt.Sprintf("What is left %s within %s of its serving, as it is cleared. ", words.And(before), long) + c.Note
 	}
@@ -69,8 +70,10 @@ func (w *proposer) leftovers() {
 }
 
 // outWords say that a dish stands out while people help themselves, or where nothing cools it.
-var outWords = []string{"buffet", "help themselves", "self service", "self-service", "grazing", "picnic", "in the garden",
-	"in the sun", "in the car", "car boot", "all evening", "all afternoon", "all day", "stand out", "leave out", "left out"}
+var outWords = []string{"buffet", "help themselves", "self service", "self-service", "grazing", "picnic",
+	"in the garden",
+	"in the sun", "in the car", "car boot", "all evening", "all afternoon", "all day", "stand out", "leave out",
+	"left out"}
 
 // StandsOut says whether a dish stands out from when it is served until the end of service, by its words or its
 // course's.
@@ -86,7 +89,8 @@ func StandsOut(p *planner.Party, d *planner.Dish) bool {
 	return slices.ContainsFunc(outWords, func(w string) bool { return strings.Contains(text, w) })
 }
 
-// platters proposes to take in what stands out, or to put fresh platters in its place, each time that the published time
+// platters proposes to take in what stands out, or to put fresh platters in its place, each time that the published
+// time
 // at room temperature is over before service ends.
 func (w *proposer) platters() {
 	limit := safety.CounterLimit(float64(w.p.AirC()))
@@ -118,7 +122,8 @@ func (w *proposer) platters() {
 				From: &planner.Anchor{Course: c.Key, Offset: long*planner.Minutes(n) - 2*putAway - c.Servings[0].Early},
 				By:   []planner.Anchor{{At: &by}},
 				Do:   fmt.Sprintf("Take in what stands out of %s, or put out fresh platters", words.And(names)),
-				Note: fmt.Sprintf("What has stood for %s by then is thrown away, and fresh food goes onto a clean platter, not onto "+
+				Note: fmt.Sprintf("What has stood for %s by then is thrown away, and fresh food goes onto a clean platter, not "+
+					"onto "+
 					"what has stood (%s).", words.Length(long), limit.Source)}
 			if w.canEnd(&chore, by.Add(-2*putAway*time.Minute), by) {
 				w.add(chore)

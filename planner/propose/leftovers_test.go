@@ -17,7 +17,8 @@ func evening(until planner.Minutes, dish, food, do string) *planner.Party {
 	return &planner.Party{Name: "Supper", Zone: "UTC", Arrival: at(19, 0), Covers: 6, PrepDays: 2,
 		Kitchen: planner.HomeKitchen(),
 		People:  []planner.Person{{Key: "ana", Role: planner.Host, Cooks: planner.DayHours{From: 8 * 60, Until: until}}},
-		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: at(19, 45), Early: 5, Late: 15}}},
+		Courses: []planner.Course{{Key: "main", Name: "Main",
+			Servings: []planner.Serving{{At: at(19, 45), Early: 5, Late: 15}}},
 			{Key: "dessert", Name: "Dessert", Servings: []planner.Serving{{At: at(20, 45), Early: 5, Late: 15}}}},
 		Dishes: []planner.Dish{{Key: "dish", Name: dish, Course: "main", Serves: 6,
 			Ingredients: []planner.Ingredient{{Name: food, Amount: "1 kg"}},
@@ -61,7 +62,8 @@ func TestLeftovers(t *testing.T) {
 	}
 }
 
-// TestPlatters: what stands on a buffet is taken in or replaced when two hours are over, one where it is hot (USDA FSIS,
+// TestPlatters: what stands on a buffet is taken in or replaced when two hours are over, one where it is hot (USDA
+// FSIS,
 // Danger Zone), as long as service goes on.
 func TestPlatters(t *testing.T) {
 	for _, c := range []struct {

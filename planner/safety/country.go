@@ -21,7 +21,8 @@ var authorities = map[Country][]Authority{
 	UnitedKingdom: {"UK FSA"},
 }
 
-// zonesOf are the time zones of a country, by how their names begin: IANA Time Zone Database, zone1970.tab, from memory.
+// zonesOf are the time zones of a country, by how their names begin: IANA Time Zone Database, zone1970.tab, from
+// memory.
 var zonesOf = map[Country]string{
 	UnitedKingdom: "Europe/London GB Europe/Belfast",
 	UnitedStates: "US/ America/New_York America/Chicago America/Denver America/Los_Angeles America/Phoenix " +

@@ -20,7 +20,8 @@ func reference(t *testing.T, name string) []map[string]string {
 	return records(name, string(text))
 }
 
-// readElsewhere are the rows of limits.csv that the reference table lacks: their column "how" says where they were read,
+// readElsewhere are the rows of limits.csv that the reference table lacks: their column "how" says where they were
+// read,
 // or that they are from memory.
 var readElsewhere = []string{"cool-meat-weight", "cool-meat-thick", "cool-bird", "cool-anz-stage1", "cool-anz-stage2"}
 

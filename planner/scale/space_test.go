@@ -15,7 +15,8 @@ func TestSpace(t *testing.T) {
 		{"half", false, 100000, 2, true}, {"half a shelf", false, 12500, 0, true}, {"a quarter of it", false, 50000, 1, true},
 		{"a shelf and a drawer", false, 40000, 1, true}, {"a shelf, a drawer", false, 40000, 1, true},
 		{"a shelf", true, 10000, 1, true},
-		{"a drawer", true, 6000, -1, true}, {"a little", false, 10000, -1, true}, {"nothing", false, 0, 0, true}, {"full", true, 0, 0, true},
+		{"a drawer", true, 6000, -1, true}, {"a little", false, 10000, -1, true}, {"nothing", false, 0, 0, true},
+		{"full", true, 0, 0, true},
 		{"plenty", false, 0, 0, false}, {"-3", false, 0, 0, false}, {"", false, 0, 0, false}, {"3 kg", false, 0, 0, false},
 	} {
 		ml, flat, ok := Space(c.text, c.freezer)

@@ -94,7 +94,8 @@ Made Fri 9 Oct 18:10
 		t.Errorf("nobody said where the sesame goes, so that it may be anywhere:\n%s", got)
 	}
 	p.Dishes[0].Steps[2].After[0].Wait.Longest = 6 * 60
-	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Use by Fri 9 Oct 19:00: the dish's own limit") {
+	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got,
+		"Use by Fri 9 Oct 19:00: the dish's own limit") {
 		t.Errorf("its own limit is sooner:\n%s", got)
 	}
 	p.Dishes[0].Steps[2].After[0].Wait = planner.Wait{State: planner.Freezer}

@@ -33,7 +33,8 @@ func fishParty(food string, keep int, shop time.Time, raw planner.Minutes) *plan
 			Time: partygen.Exactly(30), By: []planner.Anchor{{At: &shop, Within: 60}}}}}
 }
 
-// TestKeeping: days from purchase bind a way to a shop that the hosts have put on a day (USDA FoodKeeper by food/shelf.tsv:
+// TestKeeping: days from purchase bind a way to a shop that the hosts have put on a day (USDA FoodKeeper by
+// food/shelf.tsv:
 // lean fish 1 to 2 days, whole cuts of beef 3 to 5, eggs 3 weeks and more). Planner and checker agree hour by hour: the
 // plan of a trip that is late enough, with the trip moved back, breaks the rule exactly where there is no plan.
 func TestKeeping(t *testing.T) {

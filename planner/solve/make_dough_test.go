@@ -67,7 +67,8 @@ func TestADoughMayRiseForLonger(t *testing.T) {
 	}
 }
 
-// Days in the refrigerator count for each kind apart, as rule 2 has it: soup of 40 hours that becomes another cooked food
+// Days in the refrigerator count for each kind apart, as rule 2 has it: soup of 40 hours that becomes another cooked
+// food
 // has that food's two days before it; as soup it has not.
 func TestKindsInTheRefrigeratorCountApart(t *testing.T) {
 	arrival := time.Date(2026, time.September, 26, 18, 0, 0, 0, time.UTC)

@@ -46,7 +46,8 @@ func TestCheckPlansOfRandomParties(t *testing.T) {
 	t.Logf("%d random parties in %v: %d planned (%d tasks, no broken rule), %d clash, %d unknown", n,
 		time.Since(begun).Round(time.Second), feasible, tasks, clash, unknown)
 	t.Logf("steps of them: %v", seen)
-	for _, what := range []string{"anew", "dough", "several sorts in the cold", "part-cooked", "to be finished", "unknown"} {
+	for _, what := range []string{"anew", "dough", "several sorts in the cold", "part-cooked", "to be finished",
+		"unknown"} {
 		if seen[what] == 0 {
 			t.Errorf("no planned party has a step that is: %s", what)
 		}

@@ -179,10 +179,12 @@ func (m *model) sayStay(d *planner.Dish, most int) string {
 			continue
 		}
 		if a.to < 0 {
-			return fmt.Sprintf(" After %s it would stand for %s: /step serve step:%s/%s wait:refrigerator lets it wait in the cold.",
+			return fmt.Sprintf(" After %s it would stand for %s: /step serve step:%s/%s wait:refrigerator lets it wait in the "+
+				"cold.",
 				from.jobs[0].label(), words.Short(a.wait.Least), d.Key, from.step.Key)
 		}
-		return fmt.Sprintf(" After %s it would stand for %s: /step after step:%s/%s of:%s/%s wait:refrigerator lets it wait in "+
+		return fmt.Sprintf(" After %s it would stand for %s: /step after step:%s/%s of:%s/%s wait:refrigerator lets it "+
+			"wait in "+
 			"the cold.", from.jobs[0].label(), words.Short(a.wait.Least), m.nodes[a.to].dish.Key, m.nodes[a.to].step.Key, d.Key,
 			from.step.Key)
 	}
@@ -198,8 +200,9 @@ func (m *model) sayStay(d *planner.Dish, most int) string {
 
 func (m *model) sayRefrigerator(j *duty, k safety.Kind) Requirement {
 	l := m.p.RefrigeratorLimit(k)
-	return Requirement{Task: j.Key, Limit: true, Text: fmt.Sprintf("%s may be in the refrigerator for at most %s in all as "+
-		"%s (published limit: %s).", j.node.dish.Name, words.Short(l.Minutes), k.Label(), l.Source)}
+	return Requirement{Task: j.Key, Limit: true,
+		Text: fmt.Sprintf("%s may be in the refrigerator for at most %s in all as "+
+			"%s (published limit: %s).", j.node.dish.Name, words.Short(l.Minutes), k.Label(), l.Source)}
 }
 
 func (m *model) sayBy(j *duty, a planner.Anchor) string {

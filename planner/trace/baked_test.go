@@ -34,7 +34,8 @@ var usual = []expected{
 		"oven: Bake the quiche"), "spoils", "a filling of eggs and cream"},
 	{of("250 g of shortcrust pastry; 6 of egg yolks; 500 ml of double cream; 80 g of sugar", "Fill the case",
 		"oven: Bake the custard tart"), "spoils", "custard under its skin"},
-	{of("100 g of flour; 4 of eggs; 400 ml of milk; 100 g of sugar; 500 g of cherries", "Pour the batter over the cherries",
+	{of("100 g of flour; 4 of eggs; 400 ml of milk; 100 g of sugar; 500 g of cherries",
+		"Pour the batter over the cherries",
 		"oven: Bake the clafoutis"), "spoils", "more custard than cake"},
 	{of("300 g of bread; 4 of eggs; 600 ml of milk; 80 g of sugar", "Soak the bread", "oven: Bake the pudding"), "spoils",
 		"bread in custard"},
@@ -69,7 +70,8 @@ var usual = []expected{
 	{of("1 of puff pastry; 8 of apples; 80 g of sugar", "Slice the apples", "oven: Bake the tart"), "keeps", "fruit"},
 	{of("300 g of nuts; 200 g of mushrooms; 100 g of breadcrumbs; 2 of eggs", "Mix all", "oven: Bake the loaf"), "spoils",
 		"a loaf of vegetables"},
-	{of("500 g of flour; 150 g of yoghurt; 5 g of yeast", "Knead the dough", "hob: Cook in a hot dry pan"), "keeps", "naan"},
+	{of("500 g of flour; 150 g of yoghurt; 5 g of yeast", "Knead the dough", "hob: Cook in a hot dry pan"), "keeps",
+		"naan"},
 	{of("500 g of flour; 250 ml of milk; 2 of eggs; 7 g of yeast", "Knead the dough", "hob: Deep-fry"), "keeps",
 		"doughnuts"},
 	{of("400 g of flour; 4 of eggs", "Knead the dough", "hob: Boil"), "spoils", "boiled it is pasta"},
@@ -142,7 +144,8 @@ func TestADoughIsRawAndRises(t *testing.T) {
 	}
 }
 
-// A pudding of dried fruit that is steamed for hours keeps, a steamed sponge does not; and what is called a custard tart
+// A pudding of dried fruit that is steamed for hours keeps, a steamed sponge does not; and what is called a custard
+// tart
 // spoils, whatever its proportions.
 func TestTimeAndNameTell(t *testing.T) {
 	for _, x := range []struct {
@@ -150,7 +153,8 @@ func TestTimeAndNameTell(t *testing.T) {
 		minutes               planner.Minutes
 		spoils                bool
 	}{
-		{"Plum duff", "200 g of breadcrumbs; 150 g of suet; 400 g of raisins; 3 of eggs; 150 g of sugar", "Steam", 360, false},
+		{"Plum duff", "200 g of breadcrumbs; 150 g of suet; 400 g of raisins; 3 of eggs; 150 g of sugar", "Steam", 360,
+			false},
 		{"Plum duff", "200 g of breadcrumbs; 150 g of suet; 400 g of raisins; 3 of eggs; 150 g of sugar", "Steam", 60, true},
 		{"Pudding", "150 g of flour; 150 g of butter; 150 g of sugar; 3 of eggs", "Steam", 180, true},
 		{"Shortcake", "300 g of flour; 200 g of sugar; 2 of eggs", "oven: Bake", 40, false},

@@ -10,7 +10,8 @@ import (
 	"tureen/planner/trace"
 )
 
-// The ready dishes say of each step what it leaves. What they say spoils, or is part-cooked, is inferred to be so without
+// The ready dishes say of each step what it leaves. What they say spoils, or is part-cooked, is inferred to be so
+// without
 // their word, but for fruit that is sour by the table.
 func TestCardsNeedNotSayWhatTheyLeave(t *testing.T) {
 	sour := []string{"fennel-and-orange-salad", "pears-in-spiced-wine"}

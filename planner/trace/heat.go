@@ -67,7 +67,8 @@ func above(l safety.Limit, c float64, p Part) bool {
 	return raw && l.Applies() && l.Heated && l.TempC >= c+1
 }
 
-// levelOf is how far a step's heat brings one part: a temperature that is enough for some is not for others, and egg that
+// levelOf is how far a step's heat brings one part: a temperature that is enough for some is not for others, and egg
+// that
 // is not cooked by it stays raw.
 func levelOf(s *planner.Step, p *Part) level {
 	heat := heatOf(s, []Part{*p})

@@ -216,7 +216,9 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return p.aside })
 	heat := heatOf(s, l.Parts)
 	raw := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind != safety.None })
-	egg := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind == safety.RawEgg || p.Whole && p.Kind == safety.Eggs })
+	egg := slices.ContainsFunc(l.Parts, func(p Part) bool {
+		return p.Kind == safety.RawEgg || p.Whole && p.Kind == safety.Eggs
+	})
 	for i := range l.Parts {
 		p := &l.Parts[i]
 		if p.Whole && !(heat == cold && p.staysWhole(do.do)) {
