@@ -26,8 +26,8 @@ var usual = []expected{
 		"keeps", "dried sugar and white"},
 	{of("100 g of egg whites; 130 g of ground almonds; 130 g of icing sugar", "Fold the mixture",
 		"oven: Bake the macarons"), "keeps", "almonds and sugar"},
-	{of("300 g of all-purpose flour; 150 g of sugar; 2 of eggs; 240 ml of buttermilk; 120 ml of oil; 10 g of baking powder",
-		"Stir the batter", "oven: Bake the muffins"), "keeps", "an American muffin"},
+	{of("300 g of all-purpose flour; 150 g of sugar; 2 of eggs; 240 ml of buttermilk; 120 ml of oil; 10 g of "+
+		"baking powder", "Stir the batter", "oven: Bake the muffins"), "keeps", "an American muffin"},
 	{of("250 g of flour; 2 of eggs; 200 g of sugar; 200 g of carrots; 200 ml of oil", "Mix the batter",
 		"oven: Bake the carrot cake"), "keeps", "roots are dry enough"},
 	{of("250 g of shortcrust pastry; 4 of eggs; 300 ml of double cream; 150 g of bacon", "Line the tin",
