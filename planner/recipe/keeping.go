@@ -28,7 +28,9 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 	r.putAside()
 	for i := range r.Steps {
 		s := r.step(i, keys, planner.Food{})
-		stand(&s)
+		if !r.Steps[i].told { // else somebody has said where
+			stand(&s)
+		}
 		for _, a := range after[i] {
 			s.After = append(s.After, planner.After{Step: keys[a], Aside: r.beside(i, a)})
 		}
@@ -55,7 +57,7 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 // on the counter, and a pot that is left on the hob, which no heat keeps.
 func stand(s *planner.Step) {
 	at := trace.StandsIn(strings.TrimSuffix(s.Do, takenSo(s.Where)))
-	if at == "" || at == s.Where {
+	if at == "" || at == s.Where || at != planner.Counter && s.Where == planner.Freezer {
 		return
 	}
 	s.Do = strings.TrimSuffix(s.Do, takenSo(s.Where))
