@@ -14,7 +14,8 @@ import (
 	"tureen/store"
 )
 
-// TestSafety types dishes as an ordinary cook does, with no word of what kind of food they are, and holds what /plan make
+// TestSafety types dishes as an ordinary cook does, with no word of what kind of food they are, and holds what /plan
+// make
 // answers against what a trained cook wants: testdata/safety.txt has a dish in a block, what is typed, and after = what
 // must be said. Where the plan stands nothing may be warned of. The dishes are our own; the limits are those of
 // planner/safety/limits.csv, which name their sources.

@@ -28,9 +28,7 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 	r.putAside()
 	for i := range r.Steps {
 		s := r.step(i, keys, planner.Food{})
-		if !r.Steps[i].told { // else somebody has said where
-			stand(&s)
-		}
+		stand(&s)
 		for _, a := range after[i] {
 			s.After = append(s.After, planner.After{Step: keys[a], Aside: r.beside(i, a)})
 		}
