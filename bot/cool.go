@@ -178,7 +178,7 @@ func (t *Turn) coolingSection(d *planner.Dish) []talk.Section {
 		lines = append(lines, g.Say())
 	}
 	return []talk.Section{{Title: "Cooling (/dish cool changes it)",
-		Lines: append(append(lines, cooling.Published(t.Party, all)...), safety.Caution)}}
+		Lines: append(append(lines, cooling.Published(t.Party, all)...), safety.CautionInShort)}}
 }
 
 // slowSection says which chores put food into the cold that by the estimate cools more slowly than the published
@@ -196,7 +196,7 @@ func (t *Turn) slowSection(named ...planner.ChoreKey) []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: "Cooling", Lines: append(lines, safety.Caution)}}
+	return []talk.Section{{Title: "Cooling", Lines: append(lines, safety.CautionInShort)}}
 }
 
 // setIce puts the ice for a step's bath on the dish's ingredients, so that it is bought.

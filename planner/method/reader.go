@@ -20,7 +20,6 @@ type reader struct {
 
 	oven      *stream
 	ovenFree  bool // it is on, and nothing was put in so far
-	ovenSaid  bool // the clause in hand speaks of the preheated oven
 	heading   map[int]bool
 	named     set
 	sentences []Sentence

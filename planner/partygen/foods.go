@@ -7,13 +7,12 @@ import (
 )
 
 // story is what a random dish is made of, in words that a cook would type, and what may be done to it: in the cold,
-// with
-// heat that cooks it to the middle, and with heat that only colours it.
+// with heat that cooks it to the middle, and with heat that only colours it.
 type story struct {
-	noun           string
-	ingredients    []planner.Ingredient
-	cold, cooked   []string
-	coloured, warm string
+	noun         string
+	ingredients  []planner.Ingredient
+	cold, cooked []string
+	coloured     string
 }
 
 // Nobody says of these dishes what they leave for the limits: it is to be inferred.

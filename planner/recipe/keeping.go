@@ -74,16 +74,6 @@ func (r *Reading) spoils() bool {
 	return len(leaves) == 0 || leaves[len(leaves)-1].Perishable
 }
 
-// untaken are the ingredients that no step takes in: they are there from the start, for all that is known.
-func (r *Reading) untaken() (out []int) {
-	for g := range r.Ingredients {
-		if !slices.ContainsFunc(r.Steps, func(s Step) bool { return !s.Ready && slices.Contains(s.Parts, g) }) {
-			out = append(out, g)
-		}
-	}
-	return out
-}
-
 // beside reports that the food of a step before does not go into this one: browned meat that waits, or what goes on its
 // own way while this is done.
 func (r *Reading) beside(i, before int) bool {

@@ -21,3 +21,6 @@ package safety
 // Caution is the sentence that goes with every answer about limits.
 const Caution = "These are published limits, not a promise that food is safe: " +
 	"your local food authority, the label and medical advice go first."
+
+// CautionInShort is the same where a reply is about one dish: the whole sentence stands with the plan.
+const CautionInShort = "Published limits, no promise: your food authority, the label and medical advice go first."
