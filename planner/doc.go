@@ -16,9 +16,8 @@
 // A second version of these would have to agree with the first to the minute, and would find nothing. All else stands
 // twice on purpose, the rounds of a step too ([Party.Fit] for solve, rounds.go in check). What keeps food hot by the
 // published limit is said once, in hot.go, for validation, solve and check. Two more readings of the party are made
-// once
-// for both: what food a step leaves (package trace), and what a trip brings from when (package propose, Keeping): they
-// rest on tables of words, which a second reader would only copy. Their own tests hold them to dishes typed and read.
+// once for both: what food a step leaves (package trace), and what a trip brings from when (package propose, Keeping).
+// They rest on tables of words, which a second reader would only copy; their tests hold them to dishes typed and read.
 //
 // # The rules a plan must keep
 //
