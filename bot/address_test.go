@@ -18,8 +18,10 @@ func (s shelf) Fetch(_ context.Context, address string) ([]byte, error) {
 	return nil, &talk.Refusal{Text: "There is no page at this address."}
 }
 
-const soupPage = `<!doctype html><html><head><script type="application/ld+json">{"@type": "Recipe", "name": "Leek soup", "recipeYield": "6",
-"recipeIngredient": ["6 leeks"], "recipeInstructions": "Slice the leeks. Simmer for 20 minutes."}</script><script>alert(1)</script></head><body></body></html>`
+const soupPage = `<!doctype html><html><head><script type="application/ld+json">
+{"@type": "Recipe", "name": "Leek soup", "recipeYield": "6",
+"recipeIngredient": ["6 leeks"], "recipeInstructions": "Slice the leeks. Simmer for 20 minutes."}
+</script><script>alert(1)</script></head><body></body></html>`
 
 // TestAddresses: who runs the bot says whether an address is opened; off, the answer says what to do instead.
 func TestAddresses(t *testing.T) {

@@ -17,7 +17,8 @@ const germanSoup = "Kartoffelsuppe\n\nFür 4 Personen\n\n1 kg Kartoffeln\n2 Zwie
 	"Die Zwiebeln mit der Butter 10 Minuten anbraten. Die Brühe zugeben und 25 Minuten kochen. Das Ganze mit Salz " +
 	"abschmecken."
 
-const swedishSoup = "Ärtsoppa\n\n500 g gula ärtor\n2 lökar\n1 l vatten\n\nBlötlägg ärtorna över natten. Koka dem med " +
+const swedishSoup = "Ärtsoppa\n\n500 g gula ärtor\n2 lökar\n1 l vatten\n\nBlötlägg ärtorna över natten. Koka " +
+	"dem med " +
 	"löken i 90 minuter. Smaka av med salt och timjan."
 
 func TestBadRecipes(t *testing.T) {
@@ -27,9 +28,11 @@ func TestBadRecipes(t *testing.T) {
 		{"blank", " \n\t\n ", "no text in it"},
 		{"German", germanSoup, "looks like German"},
 		{"Swedish", swedishSoup, "looks like Swedish"},
-		{"Japanese", "味噌汁\n\n材料（4人分）\n豆腐 1丁\n味噌 大さじ3\n\nだしを沸かし、豆腐を入れて5分煮る。", "Chinese or Japanese characters"},
+		{"Japanese", "味噌汁\n\n材料（4人分）\n豆腐 1丁\n味噌 " +
+			"大さじ3\n\nだしを沸かし、豆腐を入れて5分煮る。", "Chinese or Japanese characters"},
 		{"Russian", "Борщ\n\n500 г свёклы\n1 кг мяса\n\nВарить мясо 2 часа.", "Cyrillic"},
-		{"Arabic", "شوربة عدس\n\n500 غرام عدس\n\nاطبخ العدس لمدة 30 دقيقة.", "Arabic letters"},
+		{"Arabic", "شوربة عدس\n\n500 غرام عدس\n\nاطبخ العدس لمدة 30 دقيقة.",
+			"Arabic letters"},
 		{"Japanese data", `{"@type":"Recipe","name":"味噌汁を作りましょう","recipeIngredient":["豆腐 ` +
 			`1丁"],"recipeInstructions":"だしを沸かし、豆腐を入れて5分煮る。"}`, "Chinese or Japanese"},
 		{"no ingredients", "Roast chicken. Heat the oven to 200 °C. Roast the chicken for 1 hour. Rest it for 15 minutes.",

@@ -114,7 +114,8 @@ func TestFirstParty(t *testing.T) {
 // Somebody whose account has a name of marks alone, or one without end, can give a party all the same.
 func TestHostsOfAnyName(t *testing.T) {
 	for _, row := range []struct{ name, want string }{{"\u202e\u2066", "Host"},
-		{strings.Repeat("ä", 300), strings.Repeat("ä", planner.MaxName)}, {"🧑‍🍳", "🧑‍🍳"}, {"نور", "نور"}} {
+		{strings.Repeat("ä", 300), strings.Repeat("ä", planner.MaxName)}, {"🧑‍🍳", "🧑‍🍳"},
+		{"نور", "نور"}} {
 		tb := newTable(t)
 		rep := tb.Do(context.Background(), talk.Request{Community: "test", Channel: "kitchen",
 			User: talk.User{ID: "42", Name: row.name}, Command: "party new",

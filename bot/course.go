@@ -179,7 +179,8 @@ func courseRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	for _, d := range t.Party.Dishes {
 		if d.Course == c.Key {
-			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/dish remove dish:%s, or /dish change dish:%s course:…", d.Key, d.Key),
+			return talk.Reply{}, talk.Refuse(fmt.Sprintf("/dish remove dish:%s, or /dish change dish:%s course:…", d.Key,
+				d.Key),
 				"%s still has a dish: %s.", name, d.Name)
 		}
 	}

@@ -147,7 +147,8 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… at:… " +
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… " +
+			"at:… " +
 			"if it is done)", Lines: lines})
 	}
 	const first = 3 // lines that everybody wants to know; the rest is for whoever asks

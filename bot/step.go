@@ -167,7 +167,8 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	text := fmt.Sprintf("%s: %s.", d.Name, stepText(t, d, &s)) + place + t.unknownFood(d, &s)
 	return talk.Reply{Text: text,
-		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service", d.Key,
+		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service",
+			d.Key,
 			key, d.Key, key)}, nil
 }
 

@@ -33,7 +33,8 @@ func (p *Party) Plannable() error {
 		for j := range d.Steps {
 			s := &d.Steps[j]
 			if n := p.Fit(d, s).Rounds; n > MaxRounds {
-				return fmt.Errorf("make more covers a round of %s, or find more to make it in: “%s” would take %d rounds, and %d "+
+				return fmt.Errorf("make more covers a round of %s, or find more to make it in: “%s” would take %d rounds, "+
+					"and %d "+
 					"are the most", d.Name, s.Do, n, MaxRounds)
 			}
 			if s.Time.Likely < 0 || s.Time.Likely > MaxLength || s.MaxHands > MaxHands || s.Hands > MaxHands {

@@ -40,8 +40,10 @@ func line(grace planner.Minutes, dishes ...int) (*planner.Party, *planner.Plan) 
 	return p, plan
 }
 
-// The chances are what the theory of the triangular distribution says they are: P(X ≤ x) = 1 - (c-x)²/((c-a)(c-b)) for
-// x ≥ b (Kotz and van Dorp, "Beyond Beta", 2004, chapter 1; from memory). A task never begins before it is planned, so
+// The chances are what the theory of the triangular distribution says they are: P(X ≤ x) = 1 - (c-x)²/((c-a)(c-b))
+// for
+// x ≥ b (Kotz and van Dorp, "Beyond Beta", 2004, chapter 1; from memory). A task never begins before it is planned,
+// so
 // two in a row are late by the excess of the first, if any, and that of the second.
 func TestChancesAgreeWithTheory(t *testing.T) {
 	within := func(x float64) float64 { // of one task

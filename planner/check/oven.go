@@ -54,7 +54,8 @@ func (c *checker) ovens(held []holding) {
 func (c *checker) setting(l *load) {
 	off := l.first - l.use.C
 	if l.use.C == 0 && l.first != 0 || l.use.C != 0 && (off < -l.use.Tolerance || off > l.use.Tolerance) {
-		c.broken(RuleEquipment, l.job.key, "%s wants %d °C in the oven, and the plan sets it to %d °C.", l.job.label, l.use.C,
+		c.broken(RuleEquipment, l.job.key, "%s wants %d °C in the oven, and the plan sets it to %d °C.", l.job.label,
+			l.use.C,
 			l.first)
 		return
 	}

@@ -105,14 +105,11 @@ func Published(p *planner.Party, all []Going) []string {
 	has := func(b ...body) bool {
 		return slices.ContainsFunc(all, func(g Going) bool { return slices.Contains(b, g.Food.body) })
 	}
-	air := planner.UsualRoomC
-	if p.RoomTemperatureC != 0 {
-		air = p.RoomTemperatureC
-	}
-	soon := safety.IntoTheCold(safety.Cooked, float64(air))
+	air := float64(p.AirC())
+	soon := safety.IntoTheCold(safety.Cooked, air)
 	out := []string{fmt.Sprintf("Into the refrigerator within %s of leaving the heat (%s).", length(soon.Minutes),
 		soon.Source)}
-	if rice := safety.IntoTheCold(safety.Rice, float64(air)); slices.ContainsFunc(all,
+	if rice := safety.IntoTheCold(safety.Rice, air); slices.ContainsFunc(all,
 		func(g Going) bool { return g.Food.Kind == safety.Rice }) {
 		out[0] += fmt.Sprintf(" Cooked rice within %s (%s).", length(rice.Minutes), rice.Source)
 	}
@@ -142,7 +139,8 @@ func Published(p *planner.Party, all []Going) []string {
 	}
 	first, whole := safety.TwoStageCooling()
 	f2, further := safety.FurtherCooling()
-	return append(out, fmt.Sprintf("For businesses: 57 to 21 °C in %s and to 5 °C in %s in all (%s); 60 to 21 °C in %s "+
-		"and to 5 °C in %s more (%s).", length(first.Minutes), length(whole.Minutes), first.Source, length(f2.Minutes),
-		length(further.Minutes), f2.Source))
+	return append(out,
+		fmt.Sprintf("For businesses: 57 to 21 °C in %s and to 5 °C in %s in all (%s); 60 to 21 °C in %s "+
+			"and to 5 °C in %s more (%s).", length(first.Minutes), length(whole.Minutes), first.Source, length(f2.Minutes),
+			length(further.Minutes), f2.Source))
 }

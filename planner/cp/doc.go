@@ -8,7 +8,8 @@
 // bounds that imply it. When the bounds contradict each other, the reasons lead back to what the dead end really rests
 // on, and that is learned as a clause, so that it is never entered again in any guise (Ohrimenko, Stuckey, Codish,
 // "Propagation via lazy clause generation", 2009). A bound literal "x ≥ v" needs no table and no name: it is an atom
-// {view, v}, and there is one for every integer. −x is a view of its own, so that upper bounds are lower bounds too and
+// {view, v}, and there is one for every integer. −x is a view of its own, so that upper bounds are lower bounds too
+// and
 // every rule is written once.
 //
 // # Where to start reading

@@ -7,7 +7,8 @@ import (
 )
 
 // proof writes what a solve rests on, line by line, so that another program can follow it (see proof_test.go, which
-// shares no code with the engine). Variables are named x0, x1, …: those of the problem first, then helpers. A clause is
+// shares no code with the engine). Variables are named x0, x1, …: those of the problem first, then helpers. A clause
+// is
 // a list of bounds, of which one holds.
 //
 //	h x9 and x1>=1 x2<=3    helper 9 is 1 exactly when all the bounds hold

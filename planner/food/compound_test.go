@@ -42,7 +42,8 @@ func TestCompounds(t *testing.T) {
 func TestUnclear(t *testing.T) {
 	for text, want := range map[string]string{
 		"stardust": "stardust", "house dressing": "", "salad dressing": "salad dressing", "my aunt's glorp": "my aunt glorp",
-		"🥜": "🥜", "雞蛋": "雞蛋", "vegan salad dressing": "", "dairy-free sauce": "", "curry": "curry", "": "", " ": "",
+		"🥜": "🥜", "雞蛋": "雞蛋", "vegan salad dressing": "", "dairy-free sauce": "", "curry": "curry", "": "",
+		" ":                  "",
 		"canola or corn oil": "", "salt and stardust": "stardust", "fish sauce or soy sauce": "",
 		"leg of lamb, boned": "", "parsley, torn by hand": "", "2 lemons for squeezing": "",
 		"tomato brittle": "tomato brittle",

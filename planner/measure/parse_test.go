@@ -211,7 +211,8 @@ func TestParseLeavesTheName(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{"2 1/2 cups flour", "1-1/2", "½–¾ tsp", "1 lb 4 oz", "2 sticks + 100 g butter", "1/0", "-3",
+	for _, s := range []string{"2 1/2 cups flour", "1-1/2", "½–¾ tsp", "1 lb 4 oz", "2 sticks + 100 g butter", "1/0",
+		"-3",
 		"1e9 l", "a dozen", "half an onion", "00 flour", "1,000.5 g", "2 x 400 g", "1 to 2", "٣ eggs", "1 and", "1 -", "."} {
 		f.Add(s)
 	}

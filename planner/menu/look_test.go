@@ -85,7 +85,8 @@ func TestLook(t *testing.T) {
 			resting(dish("main", "C", 30, 5))), ""},
 		{"heats apart", party(resting(dish("main", "A", 40, 10, oven(220, 10, 1))),
 			resting(dish("main", "B", 40, 10, oven(160, 10, 1)))),
-			"A at 220 °C and B at 160 °C want the oven at the same time: bake one ahead, or let one bear another temperature."},
+			"A at 220 °C and B at 160 °C want the oven at the same time: bake one ahead, " +
+				"or let one bear another temperature."},
 		{"heats that can be shared", party(resting(dish("main", "A", 40, 10, oven(190, 10, 1))),
 			resting(dish("main", "B", 40, 10, oven(170, 10, 1)))), ""},
 		{"one after the other", party(resting(dish("main", "A", 40, 90, oven(220, 10, 1))),

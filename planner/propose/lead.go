@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"tureen/planner"
-	"tureen/planner/safety"
 	"tureen/planner/trace"
 )
 
@@ -83,7 +82,7 @@ func longestWait(p *planner.Party, w *planner.Wait, f *trace.Leaves) planner.Min
 	if f.Perishable {
 		switch w.State {
 		case planner.Counter, planner.Warm:
-			limit(planner.Minutes(safety.CounterLimit(planner.UsualRoomC).Minutes))
+			limit(planner.Minutes(p.CounterLimit().Minutes))
 		case planner.Refrigerator:
 			for _, c := range f.Colds() {
 				limit(planner.Minutes(p.RefrigeratorLimit(c.Kind).Minutes))

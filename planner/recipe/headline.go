@@ -157,7 +157,8 @@ func (t *textReader) title(text string, from Place) error {
 var numberInTitle = regexp.MustCompile(`,?\s+\b(?:for|serves)\s+([a-z]+)(?:\s+(?:people|persons|guests))?\s*$`)
 
 func startsWithDigit(text string) bool {
-	return text != "" && (text[0] >= '0' && text[0] <= '9' || strings.HasPrefix(text, "½") || strings.HasPrefix(text, "¼"))
+	return text != "" && (text[0] >= '0' && text[0] <= '9' || strings.HasPrefix(text, "½") ||
+		strings.HasPrefix(text, "¼"))
 }
 
 // amountFirst reports whether a line begins with an amount.

@@ -78,7 +78,8 @@ func (l *Line) Total() measure.Quantity {
 
 // tidy makes blanks single, takes list marks away, and writes odd dashes and quotes plainly.
 func tidy(text string) string {
-	text = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "’", "'", "‑", "-", "‒", "-", "×", " x ",
+	text = strings.NewReplacer("\u00a0", " ", "\u2009", " ", "\u202f", " ", "’", "'", "‑", "-", "‒", "-", "×",
+		" x ",
 		"\u200b", "", "\ufeff", "").Replace(text)
 	text = strings.Join(strings.Fields(text), " ")
 	for {

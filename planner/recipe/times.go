@@ -30,7 +30,8 @@ type found struct {
 }
 
 const (
-	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:an?|one|two|three|four|five|six|` +
+	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|` +
+		`[¼½¾⅓⅔⅛]|\b(?:an?|one|two|three|four|five|six|` +
 		`seven|eight|nine|ten|twelve|fifteen|twenty|twenty-five|thirty|thirty-five|forty|forty-five|fifty|` +
 		`ninety)(?:\s+and\s+a\s+half)?)`
 	unitPattern = `(?:seconds?|secs?|minutes?|mins?|hours?|hrs?|h|days?|weeks?|months?)`

@@ -12,12 +12,14 @@ import (
 	"tureen/planner/words"
 )
 
-// Some recipes name their ingredients in the method alone: "Heat 600 ml double cream with 150 g sugar …". Their amounts
+// Some recipes name their ingredients in the method alone: "Heat 600 ml double cream with 150 g sugar …". Their
+// amounts
 // are found where they stand, and taken out of the sentences, for the amounts are made for other covers and the
 // sentences are not.
 
 var (
-	wovenRE = regexp.MustCompile(`(?i)(?:\b\d+(?:[.,]\d+)?(?:\s+\d/\d|/\d)?\s?[¼½¾⅓⅔⅛]?|[¼½¾⅓⅔⅛]|\b(?:half ` +
+	wovenRE = regexp.MustCompile(`(?i)(?:\b\d+(?:[.,]\d+)?(?:\s+\d/\d|/\d)?\s?[¼½¾⅓⅔⅛]?|` +
+		`[¼½¾⅓⅔⅛]|\b(?:half ` +
 		`an?|an?|one|two|three|four|five|six|eight|ten|twelve)\b)`)
 	stopRE = regexp.MustCompile(`(?i)[,;:()!]|\.(?:\s|$)|\s(?:and|with|in|into|to|until|till|over|on|onto|for|at|` +
 		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under)(?:\s|$)`)

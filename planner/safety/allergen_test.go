@@ -280,7 +280,8 @@ func TestAgainst(t *testing.T) {
 }
 
 func FuzzAllergens(f *testing.F) {
-	for _, s := range []string{"coconut milk", "vegan butter or butter", "free from", "crème, fraîche", "egg plant", "non",
+	for _, s := range []string{"coconut milk", "vegan butter or butter", "free from", "crème, fraîche", "egg plant",
+		"non",
 		"plant based", "goat's", "X-free"} {
 		f.Add(s)
 	}

@@ -123,7 +123,8 @@ func TestFigures(t *testing.T) {
 	want := `The plan keeps every rule. A better one may exist.
 Courses: each at its time, to the five minutes.
 Host: busy in 3 quarters of an hour while the guests are there. (at best one quarter of an hour)
-Food: not all waits just as is good for it, 2 points: up to an hour off is 1, up to six 2, up to a day 3, more 4. (no plan does better)
+Food: not all waits just as is good for it, 2 points: up to an hour off is 1, up to six 2, up to a day 3, more 4.` +
+		` (no plan does better)
 Time to spare: 4 tasks may not run ten minutes over.`
 	if got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)

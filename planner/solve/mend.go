@@ -232,7 +232,8 @@ const worthMore = 15
 func worthLonger(n *node) change {
 	const more = worthMore
 	dish, step := n.dish.Key, n.step.Key
-	return change{text: fmt.Sprintf("Let it wait %s longer after “%s” (%s).", words.Short(more), n.step.Do, n.dish.Name),
+	return change{text: fmt.Sprintf("Let it wait %s longer after “%s” (%s).", words.Short(more), n.step.Do,
+		n.dish.Name),
 		kind: "floor " + string(dish) + string(step),
 		do: func(p *planner.Party) string {
 			var do []string // one message each; the change takes one where one wait has such an end

@@ -18,7 +18,8 @@ var (
 	animal = strings.Split("800 g of chicken thighs|500 g of minced beef|600 g of cod|4 of eggs|300 ml of double cream|"+
 		"200 g of tuna|500 g of prawns|300 ml of milk|150 g of bacon|250 g of ricotta", "|")
 	doings = strings.Split("Chop it all|oven: Bake it|hob: Brown it|hob: Simmer it until tender|hob: Boil it|Let it rest|"+
-		"fridge: Chill it|hob: Warm it|Whisk it|oven: Roast it until rosy|hob: Cook it to 60 °C|Soak it|Knead the dough", "|")
+		"fridge: Chill it|hob: Warm it|Whisk it|oven: Roast it until rosy|hob: Cook it to 60 °C|Soak it|Knead the dough",
+		"|")
 )
 
 // drawn are ingredients and steps of a dish.

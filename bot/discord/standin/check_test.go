@@ -70,7 +70,8 @@ func TestLimits(t *testing.T) {
 		{"name without space", commands, `[{"name":"a-b","description":"d"}]`, `[{"name":"a b","description":"d"}]`},
 		{"name of 32", commands, `[{"name":"«32*a»","description":"d"}]`, `[{"name":"«33*a»","description":"d"}]`},
 		{"a description", commands, `[{"name":"a","description":"d"}]`, `[{"name":"a"}]`},
-		{"description of 100", commands, `[{"name":"a","description":"«100*d»"}]`, `[{"name":"a","description":"«101*d»"}]`},
+		{"description of 100", commands,
+			`[{"name":"a","description":"«100*d»"}]`, `[{"name":"a","description":"«101*d»"}]`},
 		{"required first", commands,
 			command(`{"type":3,"name":"a","description":"d","required":true},{"type":3,"name":"b","description":"d"}`),
 			command(`{"type":3,"name":"a","description":"d"},{"type":3,"name":"b","description":"d","required":true}`)},
@@ -87,7 +88,8 @@ func TestLimits(t *testing.T) {
 		{"25 choices", commands,
 			command(say(`{"type":3,"name":"a","description":"d","choices":[«25*{"name":"c#","value":"#"},»]}`)),
 			command(say(`{"type":3,"name":"a","description":"d","choices":[«26*{"name":"c#","value":"#"},»]}`))},
-		{"100 commands", commands, `[«100*{"name":"c#","description":"d"},»]`, `[«101*{"name":"c#","description":"d"},»]`},
+		{"100 commands", commands,
+			`[«100*{"name":"c#","description":"d"},»]`, `[«101*{"name":"c#","description":"d"},»]`},
 		{"8000 characters", commands,
 			command(say(`«20*{"type":3,"name":"n#","description":"` + strings.Repeat("d", 100) + `"},»`)),
 			command(strings.ReplaceAll(say(`«8*{"type":1,"name":"s#","description":"d","options":[OPTS]},»`), "OPTS",
@@ -99,8 +101,10 @@ func TestLimits(t *testing.T) {
 			`[{"name":"a","description":"d","description_localizations":{"de":"«100*d»"}}]`,
 			`[{"name":"a","description":"d","description_localizations":{"de":"«101*d»"}}]`},
 		{"localised names once", commands,
-			command(`{"type":3,"name":"a","description":"d","name_localizations":{"de":"x"}},{"type":3,"name":"b","description":"d","name_localizations":{"fr":"x"}}`),
-			command(`{"type":3,"name":"a","description":"d","name_localizations":{"de":"x"}},{"type":3,"name":"b","description":"d","name_localizations":{"de":"x"}}`)},
+			command(`{"type":3,"name":"a","description":"d","name_localizations":{"de":"x"}},` +
+				`{"type":3,"name":"b","description":"d","name_localizations":{"fr":"x"}}`),
+			command(`{"type":3,"name":"a","description":"d","name_localizations":{"de":"x"}},` +
+				`{"type":3,"name":"b","description":"d","name_localizations":{"de":"x"}}`)},
 		{"8000 characters in the longest language", commands,
 			command(strings.ReplaceAll(say(`«8*{"type":1,"name":"s#","description":"d","options":[OPTS]},»`), "OPTS",
 				say(`«10*{"type":3,"name":"n#","description":"`+strings.Repeat("d", 90)+`"},»`))),
@@ -109,11 +113,13 @@ func TestLimits(t *testing.T) {
 					strings.Repeat("d", 100)+`"}},»`)))},
 
 		{"content of 2000", callback, replyBody(`"content":"«2000*x»"`), replyBody(`"content":"«2001*x»"`)},
-		{"content of 2000 in a channel", message, `{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` + quiet +
-			`}`},
+		{"content of 2000 in a channel", message,
+			`{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` + quiet +
+				`}`},
 		{"content of 2000 in a follow-up", followUp, `{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` +
 			quiet + `}`},
-		{"content of 2000 in an edit", edit, `{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` + quiet + `}`},
+		{"content of 2000 in an edit", edit,
+			`{"content":"«2000*x»",` + quiet + `}`, `{"content":"«2001*x»",` + quiet + `}`},
 		{"something in a message", message, `{"content":"x",` + quiet + `}`, `{"content":"",` + quiet + `}`},
 		{"data in callback 4", callback, replyBody(`"content":"x"`), `{"type":4}`},
 		{"fields that exist", callback, replyBody(`"content":"x"`), replyBody(`"content":"x","embed":[]`)},
@@ -125,7 +131,8 @@ func TestLimits(t *testing.T) {
 
 		{"5 action rows", callback, rowsBody(say(`«5*{"type":1,"components":[` + button + `]},»`)),
 			rowsBody(say(`«6*{"type":1,"components":[` + button + `]},»`))},
-		{"5 buttons a row", callback, rowsBody(row(say(`«5*` + button + `,»`))), rowsBody(row(say(`«6*` + button + `,»`)))},
+		{"5 buttons a row", callback,
+			rowsBody(row(say(`«5*` + button + `,»`))), rowsBody(row(say(`«6*` + button + `,»`)))},
 		{"something in a row", callback, rowsBody(row(button)), rowsBody(row(``))},
 		{"a button's custom_id", callback, rowsBody(row(button)), rowsBody(row(`{"type":2,"style":1,"label":"b"}`))},
 		{"custom_id of 100", callback, rowsBody(row(`{"type":2,"style":1,"label":"b","custom_id":"«100*x»"}`)),
