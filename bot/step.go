@@ -221,7 +221,12 @@ func (t *Turn) keepsNot(d *planner.Dish, s *planner.Step) error {
 
 // unknownFood asks about what in a dish no table knows.
 func (t *Turn) unknownFood(d *planner.Dish, s *planner.Step) string {
-	unknown := t.foodOf(d, s).Unknown
+	unknown := slices.DeleteFunc(slices.Clone(t.foodOf(d, s).Unknown), func(name string) bool {
+		return slices.ContainsFunc(s.After, func(a planner.After) bool { // it was asked there
+			before := d.Step(a.Step)
+			return a.Dish == "" && before != nil && slices.Contains(t.foodOf(d, before).Unknown, name)
+		})
+	})
 	for _, name := range unknown {
 		if slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == name }) {
 			return fmt.Sprintf("\nI do not know %s, so it is taken for cooked food that spoils. What is it? /ingredient change "+

@@ -65,6 +65,10 @@ func TestSpoiling(t *testing.T) {
 	if !strings.Contains(got, "I do not know zorbleblatt") {
 		t.Errorf("an unknown food is not asked about: %s", got)
 	}
+	if again := plain(tb.must("Ana", "/step change step:sunday-plate/g time:55 min")); strings.Contains(again,
+		"I do not know") {
+		t.Errorf("it is asked about at a later step too: %s", again)
+	}
 	tb.must("Ana", "/ingredient change dish:sunday-plate ingredient:zorbleblatt food:none")
 	if got := plain(tb.must("Ana", "/step change step:sunday-plate/a time:20 min")); strings.Contains(got,
 		"I do not know") {

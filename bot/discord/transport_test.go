@@ -203,9 +203,9 @@ func TestTokenStaysHome(t *testing.T) {
 func TestRedact(t *testing.T) {
 	api := func(before, path string) string { return before + "https://discord.com/api/v9/" + path }
 	for in, want := range map[string]string{
-		api("Post \"", "interactions/123/aW50ZXJhY3Rpb24/callback\": EOF"): api("Post \"", "interactions/123/…/callback\": EOF"),
-		api("", "webhooks/9/abc.def/messages/@original"):                   api("", "webhooks/9/…/messages/@original"),
-		`token Bot ` + standin.Token + ` refused`:                          `token … refused`,
+		api(`Post "`, `interactions/123/aW50ZXJhY3Rpb24/callback"`): api(`Post "`, `interactions/123/…/callback"`),
+		api("", "webhooks/9/abc.def/messages/@original"):            api("", "webhooks/9/…/messages/@original"),
+		`token Bot ` + standin.Token + ` refused`:                   `token … refused`,
 	} {
 		if got := redact(in); got != want {
 			t.Errorf("redact(%q) = %q, want %q", in, got, want)
