@@ -357,7 +357,8 @@ func FuzzParseLine(f *testing.F) {
 		line, err := talk.ParseLine(commands, text)
 		var r *talk.Refusal
 		if err != nil {
-			if !errors.As(err, &r) || r.Text == "" || strings.Contains(r.Text, "%!") {
+			// What was typed may be quoted, so its own "%!" tells nothing.
+			if !errors.As(err, &r) || r.Text == "" || strings.Contains(r.Text, "%!") && !strings.Contains(text, "%!") {
 				t.Fatalf("%q: %v is no refusal", text, err)
 			}
 			return
