@@ -11,6 +11,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/recipe"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 )
 
@@ -123,6 +124,10 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.",
 		talk.Clean(r.Title, false), r.For(),
 		words.Count(len(r.Ingredients), "ingredient"), words.Count(len(r.Steps), "step"))}
+	if r.Unlisted {
+		rep.Text = fmt.Sprintf("Check what I read: %s, with %s; what goes into it is not known. It is not on the menu yet.",
+			talk.Clean(r.Title, false), words.Count(len(r.Steps), "step"))
+	}
 	var parts, steps, asked []string
 	for i := range r.Ingredients {
 		parts = append(parts, strings.ReplaceAll(talk.Clean(r.Ingredients[i].Outline(), false), " | ", ", "))
@@ -135,8 +140,10 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
 		keeps = keeps || q.About == "keeps"
 	}
-	rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts},
-		talk.Section{Title: "Steps", Lines: steps})
+	if len(parts) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts})
+	}
+	rep.Sections = append(rep.Sections, talk.Section{Title: "Steps", Lines: steps})
 	if len(asked) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "I am not sure", Lines: asked})
 	}
@@ -153,7 +160,7 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		course = string(t.Party.Courses[0].Key)
 	}
 	rep.Next = "Next: /recipe keep course:" + course
-	if r.Serves == 0 {
+	if r.Serves == 0 && !r.Unlisted {
 		rep.Next += " serves:…"
 	}
 	rep.Next += ", or first /recipe correct step:… for a step that I read wrong"
@@ -178,12 +185,20 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 }
 
 func recipeLine(_ context.Context, t *Turn) (talk.Reply, error) {
-	r, name, err := recipe.ReadLine(t.text("text"))
+	return t.lineOnMenu(t.text("text"))
+}
+
+// lineOnMenu puts a dish of one line on the menu.
+func (t *Turn) lineOnMenu(text string) (talk.Reply, error) {
+	r, name, err := recipe.ReadLine(text)
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
 	}
 	course := t.values["course"].course
 	if !t.has("course") {
+		if name == "" && len(t.Party.Courses) == 1 {
+			name = t.Party.Courses[0].Name
+		}
 		if name == "" {
 			return talk.Reply{}, talk.Refuse(recipeLineExample, "Say in which course: after the name, or with course:.")
 		}
@@ -202,6 +217,9 @@ func recipeLine(_ context.Context, t *Turn) (talk.Reply, error) {
 // keepReading puts the dish of a reading on the menu.
 func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Reply, error) {
 	r.Title = talk.Clean(r.Title, false)
+	if r.Serves == 0 && r.Unlisted {
+		r.Serves = t.Party.Covers
+	}
 	d, questions := r.Dish(course, t.whole("covers", 0))
 	if len(d.Steps) > maxSteps || len(d.Ingredients) > maxIngredients {
 		return talk.Reply{}, talk.Refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two "+
@@ -213,6 +231,10 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	}
 	d.Key = key
 	cleanDish(&d)
+	days, err := t.onTheirDays(&d, r)
+	if err != nil {
+		return talk.Reply{}, err
+	}
 	lacks := t.fitKitchen(&d)
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s from a recipe", d.Name)
@@ -221,6 +243,11 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 			t.Party.Course(course).Name,
 			words.Count(len(d.Ingredients), "ingredient"), words.Count(len(d.Steps), "step"), words.Count(d.Serves, "cover")),
 		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
+	}
+	if len(d.Ingredients) == 0 {
+		rep.Text = fmt.Sprintf("%s is on the menu, as %s, with %s, for %s. What goes into it is not known.", d.Name,
+			t.Party.Course(course).Name, words.Count(len(d.Steps), "step"), words.Count(d.Makes(t.Party), "cover"))
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: append(days, unknownLines(&d, r)...)})
 	}
 	rep.Aside = t.forGuests(d.Key)
 	if len(lacks) > 0 {
@@ -235,6 +262,26 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Taken, unless you say otherwise", Lines: open})
 	}
 	return rep, nil
+}
+
+// unknownLines says what is taken of a dish of which nobody has said what goes into it.
+func unknownLines(d *planner.Dish, r *recipe.Reading) []string {
+	out := []string{fmt.Sprintf("Your guests' table has a question mark for it, and nothing of it is on the shopping list; "+
+		"say what goes in with /ingredient add dish:%s name:… amount:…", d.Key)}
+	if slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Leaves.Kind == safety.Cooked }) {
+		out = append(out, "It is taken for cooked food that spoils")
+	}
+	for i := range r.Steps {
+		if s := &d.Steps[i]; r.Steps[i].Guessed {
+			out = append(out, fmt.Sprintf("%s takes %s; else /step change step:%s/%s time:20 min", words.Upper(s.Do),
+				words.Short(s.Time.Likely), d.Key, s.Key))
+		} else if u := slices.IndexFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven }); u >= 0 &&
+			r.Steps[i].Oven.Temperature == 0 {
+			out = append(out, fmt.Sprintf("The oven stands at %d °C; else /step use step:%s/%s what:oven temperature:200",
+				s.Uses[u].C, d.Key, s.Key))
+		}
+	}
+	return out
 }
 
 // mend is the message that answers a question about a dish that is on the menu.

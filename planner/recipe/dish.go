@@ -64,6 +64,9 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		w := r.serve(last, food[last])
 		d.Steps[last].Serve = &w
 	}
+	if r.Unlisted {
+		r.restsUnknown(&d)
+	}
 	fillVolumes(&d)
 	return d, r.Questions
 }
@@ -137,7 +140,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	t.Likely = (t.Low + t.High + 1) / 2
 	st := planner.Step{Key: keys[i], Do: cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention,
 		Time: t, Until: cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
-		Leaves: food, Source: s.From.Text}
+		Leaves: food, Away: s.Away, Source: s.From.Text}
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}

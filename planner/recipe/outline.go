@@ -110,6 +110,9 @@ func (r *Reading) StepOutline(i int, after []int) string {
 		guess = " (my guess)"
 	}
 	parts := []string{fmt.Sprintf("%s, %s%s", att, s.Time, guess)}
+	if s.On.Said {
+		parts = append(parts, s.On.String())
+	}
 	switch {
 	case s.Heat == planner.AnOven && s.Oven.Temperature != 0:
 		oven := fmt.Sprintf("oven %d °C", s.Oven.Temperature.OvenC())
