@@ -81,10 +81,30 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 		// The recipe before it must not be kept in its place.
 		return talk.Reply{}, errors.Join(unreadable(err), t.putReadingAside(ctx))
 	}
-	if err := t.keepReadingInMind(ctx, source, nil); err != nil {
+	said, err := t.correctedBefore(ctx, source)
+	if err != nil {
 		return talk.Reply{}, err
 	}
-	return t.readingReply(r), nil
+	before := shownOf(r)
+	for _, c := range said {
+		if r.Correct(c) != nil {
+			if r, err = recipe.ReadFile(source); err != nil {
+				return talk.Reply{}, unreadable(err)
+			}
+			said = nil
+			break
+		}
+	}
+	if _, err := t.keepReadingInMind(ctx, source, said); err != nil {
+		return talk.Reply{}, err
+	}
+	rep := t.readingReply(r)
+	if len(said) > 0 {
+		rep.Text += " What was corrected in it the last time is in it again."
+		rep.Sections = append(rep.Sections, before.changed(r, nil)...)
+		rep.Buttons = append(rep.Buttons, t.button("As it was read", "recipe correct", "text", asItWasRead))
+	}
+	return rep, nil
 }
 
 // recipeSource is the recipe as it was sent: pasted, attached, or behind an address.
@@ -133,11 +153,11 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		parts = append(parts, strings.ReplaceAll(talk.Clean(r.Ingredients[i].Outline(), false), " | ", ", "))
 	}
 	for i, line := range r.StepLines() {
-		steps = append(steps, fmt.Sprintf("%d. %s", i+1, talk.Clean(line, false)))
+		steps = append(steps, fmt.Sprintf("%d. %s", r.Number(i), talk.Clean(line, false)))
 	}
 	keeps := false
 	for _, q := range r.Questions[:min(len(r.Questions), askedAtOnce)] {
-		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
+		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(r, q)))
 		keeps = keeps || q.About == "keeps"
 	}
 	if len(parts) > 0 {

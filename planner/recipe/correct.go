@@ -47,22 +47,21 @@ func (c *Correction) ofStep() bool {
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
 // is changed then.
 func (r *Reading) Correct(c Correction) error {
-	if c.ofStep() && (c.Step < 1 || c.Step > len(r.Steps)) {
-		if len(r.Steps) == 0 {
-			return &Refusal{"There are no steps in this reading.", "Put it on the menu and add them with /step add."}
+	r.keepNumbers()
+	i := -1
+	if c.ofStep() {
+		if i = r.numbered(c.Step); i < 0 {
+			return r.noStep(c.Step)
 		}
-		return &Refusal{"Say which step you mean, by its number: 1 to " + fmt.Sprint(len(r.Steps)) + ".", ""}
 	}
 	if c.Drop && len(r.Steps) == 1 {
 		return &Refusal{"This is the only step there is.", "Say instead what is done, how long and where."}
 	}
 	if len(c.After) > 0 {
-		if err := r.orderAnew(&c); err != nil {
+		if err := r.orderAnew(i, c.After); err != nil {
 			return err
 		}
-	}
-	if c.Wait > 0 {
-		r.waitAnew(&c)
+		i = r.numbered(c.Step)
 	}
 	if c.Serves > 0 {
 		r.Serves = c.Serves
@@ -75,9 +74,9 @@ func (r *Reading) Correct(c Correction) error {
 	}
 	switch {
 	case c.Drop:
-		r.drop(c.Step - 1)
+		r.drop(i)
 	case c.ofStep():
-		r.Steps[c.Step-1].correct(&c)
+		r.Steps[i].correct(&c)
 	}
 	r.ask()
 	return nil
@@ -86,6 +85,9 @@ func (r *Reading) Correct(c Correction) error {
 func (s *Step) correct(c *Correction) {
 	if c.Do != "" {
 		s.Do = c.Do
+	}
+	if c.Wait > 0 {
+		s.keptFor, s.keptIn = c.Wait, c.WaitWhere
 	}
 	if c.High > 0 {
 		s.Time = measure.Duration{Low: c.Low, High: c.High}
@@ -153,6 +155,48 @@ func thingOf(name string) Thing {
 		}
 	}
 	return Thing{Name: name}
+}
+
+// Number is the number that a step is shown with, by its index: it keeps it whatever is removed or put elsewhere.
+func (r *Reading) Number(i int) int {
+	if r.Steps[i].number > 0 {
+		return r.Steps[i].number
+	}
+	return i + 1
+}
+
+// numbered is the index of the step with a number; -1: none has it.
+func (r *Reading) numbered(n int) int {
+	return slices.IndexFunc(r.Steps, func(s Step) bool { return s.number == n })
+}
+
+// keepNumbers gives each step the number that it was shown with, once.
+func (r *Reading) keepNumbers() {
+	if len(r.Steps) > 0 && r.Steps[0].number == 0 {
+		r.Steps = slices.Clone(r.Steps)
+		for i := range r.Steps {
+			r.Steps[i].number = i + 1
+		}
+	}
+}
+
+// noStep refuses a number that no step has.
+func (r *Reading) noStep(n int) error {
+	if len(r.Steps) == 0 {
+		return &Refusal{"There are no steps in this reading.", "Put it on the menu and add them with /step add."}
+	}
+	var all []string
+	for i := range r.Steps {
+		all = append(all, fmt.Sprint(r.Steps[i].number))
+	}
+	why := "Say which step you mean, by its number"
+	if last := len(r.Steps) - 1; last > 0 && r.Steps[last].number == last+1 {
+		return &Refusal{fmt.Sprintf("%s: 1 to %d.", why, last+1), ""}
+	}
+	if n > 0 {
+		why = fmt.Sprintf("There is no step %d", n)
+	}
+	return &Refusal{why + ": " + strings.Join(all, ", ") + ".", ""}
 }
 
 // drop takes a step out. Those that came after it come after what it came after.

@@ -235,6 +235,9 @@ func clampLength(m int) planner.Minutes {
 func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	a, b := &r.Steps[from], &r.Steps[to]
 	floor := func(m int) planner.Minutes { return planner.Minutes(min(m, int(planner.MaxWait))) }
+	if a.keptFor > 0 && !food.PartCooked {
+		return r.asSaid(a, food)
+	}
 	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
 		return planner.Wait{State: planner.Straight}
 	}
@@ -379,6 +382,15 @@ func (r *Reading) aheadUnplanned() *Remark {
 	return nil
 }
 
+// asSaid is the wait that somebody has said of what a step leaves.
+func (r *Reading) asSaid(s *Step, food planner.Food) planner.Wait {
+	w := planner.Wait{State: s.keptIn, WorthUntil: planner.Minutes(min(s.keptFor, int(planner.MaxWait)))}
+	if w.State == "" {
+		w.State = r.cold(food)
+	}
+	return w
+}
+
 // cold is where food waits for hours: what keeps stays on the counter.
 func (r *Reading) cold(food planner.Food) planner.State {
 	if food.Perishable {
@@ -398,6 +410,9 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 		}
 	}
 	s := &r.Steps[last]
+	if s.keptFor > 0 {
+		return r.asSaid(s, food)
+	}
 	for _, m := range r.Remarks {
 		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
 			continue

@@ -59,6 +59,9 @@ type Step struct {
 	Until     string
 	Longest   measure.Duration // how long the food may go on waiting afterwards; zero: not said
 	Ready     bool             // it is the preparation that the ingredient lines ask for
+	keptFor   int              // minutes for which somebody has said that what it leaves may wait
+	keptIn    planner.State    // and where; empty: not said
+	number    int              // as it is shown, from 1; 0: its place among the steps
 	On        OnDay            // the day that a dish's one line says
 	Away      bool             // whoever does it is out of the house
 	Parts     []int            // the ingredients that it names, as indexes of Reading.Ingredients
