@@ -291,27 +291,42 @@ func (t *Turn) correctedBefore(ctx context.Context, source []byte) ([]recipe.Cor
 	return said, err
 }
 
-// correction is the message that answers a question about a reading, as far as there is one.
+// correction is the message that answers a question about a reading.
 func correction(r *recipe.Reading, q recipe.Question) string {
-	step := ""
-	if q.Step >= 0 {
-		step = fmt.Sprintf("step:%d", r.Number(q.Step))
+	n := 1
+	if len(r.Steps) > 0 {
+		n = r.Number(len(r.Steps) - 1)
 	}
+	if q.Step >= 0 && q.Step < len(r.Steps) {
+		n = r.Number(q.Step)
+	}
+	in := func(words string) string { return "Else: /recipe correct text:" + words }
 	switch {
 	case q.About == "serves":
 		return "Else: /recipe correct serves:6"
-	case q.About == "oven" && q.Step >= 0:
-		return "Else: /recipe correct " + step + " oven:200"
-	case q.About == "time" && q.Step >= 0:
-		return "Else: /recipe correct " + step + " time:20 min"
+	case q.About == "oven":
+		return fmt.Sprintf("Else: /recipe correct step:%d oven:200", n)
+	case q.About == "time" && len(r.Steps) > 0:
+		return fmt.Sprintf("Else: /recipe correct step:%d time:20 min", n)
 	case q.About == "ingredients":
 		return "Else: write Ingredients: … before the method and send it again, or /ingredient add once it is on the menu"
 	case q.About == "order":
-		return "Else: /step after once it is on the menu"
+		return in(fmt.Sprintf("%d after 1", n))
+	case q.About == "parts":
+		return in(fmt.Sprintf("%s goes into %d", firstNamed(q.Ask), n))
 	case q.About == "keeps" && strings.HasPrefix(q.Guess, "yes"):
 		return "Else: /recipe correct keeps:no"
-	case q.About == "keeps" && strings.HasPrefix(q.Guess, "no"):
+	case q.About == "keeps":
 		return "Else: /recipe correct keeps:yes"
+	case q.About == "heat" && len(r.Steps) > 0:
+		return in(fmt.Sprintf("%d is in the oven at 180 for 40 min", n))
 	}
-	return ""
+	return "Else: once it is on the menu, /step add with what is done and how long"
+}
+
+// firstNamed is the first food that a question lists after its colon.
+func firstNamed(ask string) string {
+	_, list, _ := strings.Cut(ask, ": ")
+	first, _, _ := strings.Cut(list, ";")
+	return talk.Clean(strings.TrimSuffix(strings.TrimSpace(first), "?"), false)
 }

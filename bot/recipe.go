@@ -148,7 +148,7 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		rep.Text = fmt.Sprintf("Check what I read: %s, with %s; what goes into it is not known. It is not on the menu yet.",
 			talk.Clean(r.Title, false), words.Count(len(r.Steps), "step"))
 	}
-	var parts, steps, asked []string
+	var parts, steps, asked, taken []string
 	for i := range r.Ingredients {
 		parts = append(parts, strings.ReplaceAll(talk.Clean(r.Ingredients[i].Outline(), false), " | ", ", "))
 	}
@@ -156,7 +156,11 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		steps = append(steps, fmt.Sprintf("%d. %s", r.Number(i), talk.Clean(line, false)))
 	}
 	keeps := false
-	for _, q := range r.Questions[:min(len(r.Questions), askedAtOnce)] {
+	for n, q := range r.Questions {
+		if n >= t.questionsLeft() {
+			taken = append(taken, talk.Clean(takenFor(q), false)+". "+correction(r, q))
+			continue
+		}
 		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(r, q)))
 		keeps = keeps || q.About == "keeps"
 	}
@@ -166,6 +170,9 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	rep.Sections = append(rep.Sections, talk.Section{Title: "Steps", Lines: steps})
 	if len(asked) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "I am not sure", Lines: asked})
+	}
+	if len(taken) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: taken})
 	}
 	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
 		c := &t.Party.Courses[i]
@@ -187,10 +194,31 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	return rep
 }
 
+// questionsLeft is how many questions a recipe may ask: of all those that a party's first menu is made of, until it is
+// planned, together no more than of one.
+func (t *Turn) questionsLeft() int {
+	left := askedAtOnce
+	if t.Plan == nil {
+		for i := range t.Party.Dishes {
+			left -= t.Party.Dishes[i].Asked
+		}
+	}
+	return max(left, 0)
+}
+
+// takenFor says what is taken for what is not asked.
+func takenFor(q recipe.Question) string { return strings.TrimSuffix(q.Ask, "?") + ": " + q.Guess }
+
 func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
-	r, _, _, err := t.readingInMind(ctx)
+	r, source, said, err := t.readingInMind(ctx)
 	if err != nil {
 		return talk.Reply{}, err
+	}
+	asked := len(r.Questions)
+	if len(said) > 0 { // what was asked, whatever has been answered
+		if first, err := recipe.ReadFile(source); err == nil {
+			asked = len(first.Questions)
+		}
 	}
 	if t.has("serves") {
 		r.Serves = t.whole("serves", 0)
@@ -201,7 +229,12 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("name") {
 		r.Title = t.text("name")
 	}
-	return t.keepReading(r, t.values["course"].course)
+	asked = min(asked, t.questionsLeft())
+	rep, err := t.keepReading(r, t.values["course"].course)
+	if err == nil {
+		t.Party.Dishes[len(t.Party.Dishes)-1].Asked = asked
+	}
+	return rep, err
 }
 
 func recipeLine(_ context.Context, t *Turn) (talk.Reply, error) {
@@ -276,10 +309,10 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	rep.Sections = append(rep.Sections, t.scaled(t.Party.Dish(key))...)
 	var open []string
 	for _, q := range questions[:min(len(questions), askedAtOnce)] {
-		open = append(open, fmt.Sprintf("%s I took: %s. %s", talk.Clean(q.Ask, false), q.Guess, mend(&d, q)))
+		open = append(open, talk.Clean(takenFor(q), false)+". "+mend(&d, q))
 	}
 	if len(open) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Taken, unless you say otherwise", Lines: open})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: open})
 	}
 	return rep, nil
 }

@@ -31,7 +31,8 @@ type Correction struct {
 	Until  string   `json:"until,omitempty"` // [NoThings]: no sign
 	// the steps that it comes right after, from 1; 0 alone: none
 	After     []int         `json:"after,omitempty"`
-	Wait      int           `json:"wait,omitempty"` // minutes for which what it leaves may wait
+	Takes     []int         `json:"takes,omitempty"` // ingredients that go into it and into no other, from 1
+	Wait      int           `json:"wait,omitempty"`  // minutes for which what it leaves may wait
 	WaitWhere planner.State `json:"waitWhere,omitempty"`
 }
 
@@ -41,7 +42,7 @@ const NoThings = "none"
 // ofStep reports whether anything is said of a step.
 func (c *Correction) ofStep() bool {
 	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 ||
-		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || c.Wait > 0
+		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || len(c.Takes) > 0 || c.Wait > 0
 }
 
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
@@ -62,6 +63,9 @@ func (r *Reading) Correct(c Correction) error {
 			return err
 		}
 		i = r.numbered(c.Step)
+	}
+	for _, g := range c.Takes {
+		r.takes(i, g-1)
 	}
 	if c.Serves > 0 {
 		r.Serves = c.Serves
@@ -139,6 +143,25 @@ func (s *Step) correct(c *Correction) {
 		s.Until = strings.TrimSpace(c.Until)
 		if s.Until == NoThings {
 			s.Until = ""
+		}
+	}
+}
+
+// takes puts an ingredient into a step, and into no other but those that make it ready.
+func (r *Reading) takes(i, g int) {
+	if g < 0 || g >= len(r.Ingredients) {
+		return
+	}
+	r.Steps = slices.Clone(r.Steps)
+	for n := range r.Steps {
+		s := &r.Steps[n]
+		if s.Ready && n != i {
+			continue
+		}
+		s.Parts = slices.DeleteFunc(slices.Clone(s.Parts), func(p int) bool { return p == g })
+		if n == i {
+			s.Parts = append(s.Parts, g)
+			slices.Sort(s.Parts)
 		}
 	}
 }

@@ -147,6 +147,8 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	case containsWord(low, "nothing before it", "nothing before", "any time", "by itself", "waits for nothing") &&
 		len(steps) == 1:
 		return []Correction{{Step: steps[0], After: []int{0}}}, true
+	case containsWord(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 && len(r.named(low)) > 0:
+		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
 	case containsWord(low, "before") && len(steps) == 2:
 		return []Correction{{Step: steps[1], After: steps[:1]}}, true
 	case containsWord(low, "after", "needs") && len(steps) > 1:
@@ -186,6 +188,18 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 		c.Until = strings.TrimSpace(sign)
 	}
 	return []Correction{c}, c.ofStep()
+}
+
+// named are the ingredients, from 1, whose names a text has: all of it, or its last word.
+func (r *Reading) named(low string) (out []int) {
+	for i := range r.Ingredients {
+		name := lower(r.Ingredients[i].Name)
+		w := strings.Fields(name)
+		if len(w) > 0 && (containsWord(low, name) || containsWord(low, w[len(w)-1])) {
+			out = append(out, i+1)
+		}
+	}
+	return out
 }
 
 // ordinals are steps by their place.

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"slices"
 	"strings"
 	"testing"
 )
@@ -58,6 +59,11 @@ func TestCorrectInWords(t *testing.T) {
 		}
 	}
 	r, _ := Read(tart)
+	all, err := r.CorrectionsIn("sugar goes into step 4")
+	if err != nil || len(all) != 1 || r.Correct(all[0]) != nil || !slices.Contains(r.Steps[3].Parts, 3) ||
+		slices.Contains(r.Steps[2].Parts, 3) {
+		t.Errorf("the sugar is in %v and %v: %v %v", r.Steps[2].Parts, r.Steps[3].Parts, all, err)
+	}
 	for _, text := range []string{"it is nicer with cream", "step takes long", "2 after 5", "step 9 takes 2 minutes", "remove 0",
 		"2 after 2", ", and", "and 2 and 3"} {
 		all, err := r.CorrectionsIn(text)
