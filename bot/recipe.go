@@ -34,6 +34,8 @@ var recipeCommands = []command{
 				Kind: talk.FileOption, Example: "@soup.txt"},
 			{Name: "address", Help: "the https:// address of its page, where whoever runs tureen allows that",
 				Kind: talk.AddressOption, Example: "https://example.com/soup"},
+			{Name: "which", Help: "of several recipes in the text that was sent last: its number",
+				Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
 		}}, recipeRead},
 	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
 		Access: talk.CoHosts, Menu: true, Example: "/recipe keep course:main",
@@ -44,6 +46,10 @@ var recipeCommands = []command{
 			{Name: "covers", Help: "covers to make, if not the party's",
 				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			{Name: "name", Help: "another name", Kind: talk.Text, Example: "Carrot soup"},
+			{Name: "all", Help: "yes: every recipe of the text that was sent last, as a dish each", Kind: talk.YesNo,
+				Example: "yes"},
+			{Name: "looked", Help: "yes: you have looked at it, though much of it was not understood", Kind: talk.YesNo,
+				Example: "yes"},
 		}}, recipeKeep},
 	{talk.Command{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the " +
 		"whole",
@@ -75,6 +81,9 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	source, err := t.recipeSource(ctx)
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
+	}
+	if all := recipe.Several(source); all != nil {
+		return t.whichRecipe(ctx, source, all)
 	}
 	r, err := recipe.ReadFile(source)
 	if err != nil {
@@ -110,7 +119,7 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 // recipeSource is the recipe as it was sent: pasted, attached, or behind an address.
 func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	ways := 0
-	for _, way := range []string{"text", "file", "address"} {
+	for _, way := range []string{"text", "file", "address", "which"} {
 		if t.has(way) {
 			ways++
 		}
@@ -118,6 +127,13 @@ func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	switch {
 	case ways > 1:
 		return nil, talk.Refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
+	case t.has("which"):
+		all, err := t.severalInMind(ctx)
+		if n := t.whole("which", 0); err != nil || n > len(all) {
+			return nil, errors.Join(err, talk.Refuse("/recipe read which:1", "There are %s in it.",
+				words.Count(len(all), "recipe")))
+		}
+		return all[t.whole("which", 0)-1].Source, nil
 	case t.has("address"):
 		return t.fetched(ctx, t.text("address"))
 	case t.has("text") && recipe.OnlyAddress(t.text("text")):
@@ -144,6 +160,14 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.",
 		talk.Clean(r.Title, false), r.For(),
 		words.Count(len(r.Ingredients), "ingredient"), words.Count(len(r.Steps), "step"))}
+	if r.HardlyRead() {
+		rep.Text = "I did not understand more than a third of this: look at it before it is planned. " + rep.Text
+		var left []string
+		for _, text := range r.NotRead() {
+			left = append(left, talk.Clean(text, false))
+		}
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Not understood", Lines: left})
+	}
 	if r.Unlisted {
 		rep.Text = fmt.Sprintf("Check what I read: %s, with %s; what goes into it is not known. It is not on the menu yet.",
 			talk.Clean(r.Title, false), words.Count(len(r.Steps), "step"))
@@ -210,9 +234,17 @@ func (t *Turn) questionsLeft() int {
 func takenFor(q recipe.Question) string { return strings.TrimSuffix(q.Ask, "?") + ": " + q.Guess }
 
 func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
+	if t.yes("all", false) {
+		return t.keepAll(ctx)
+	}
 	r, source, said, err := t.readingInMind(ctx)
 	if err != nil {
 		return talk.Reply{}, err
+	}
+	if r.HardlyRead() && len(said) == 0 && !t.yes("looked", false) {
+		return talk.Reply{}, talk.Refuse("/recipe keep course:"+string(t.values["course"].course)+" looked:yes",
+			"More than a third of %s was not understood. Look at it against the recipe, and correct it with /recipe correct; "+
+				"or say that you have looked.", talk.Clean(r.Title, false))
 	}
 	asked := len(r.Questions)
 	if len(said) > 0 { // what was asked, whatever has been answered
