@@ -7,7 +7,7 @@
 // The face is its upper half. register.go makes slash commands of the bot's; receive.go makes requests of what
 // people type, press.go of what they press, direct.go of what they do where no community is. draw.go makes
 // messages of replies, page.go cuts long ones, buttons.go lays out what can be pressed; answer.go sees that they
-// arrive in time. modal.go opens forms for long texts, thread.go threads, deliver.go brings reminders, members.go
+// arrive in time. modal.go opens forms for long texts, mention.go reads a recipe that somebody writes to the bot, thread.go threads, deliver.go brings reminders, members.go
 // notices who has left.
 // endpoint.go takes interactions over HTTP instead.
 //
