@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/cooling"
 	"tureen/planner/shopping"
 	"tureen/store"
 )
@@ -63,13 +64,14 @@ type view struct {
 	zone  *time.Location
 	tasks map[planner.TaskKey]*planner.Task
 	at    map[planner.TaskKey]*planner.Placed
-	list  *shopping.List // made when it is asked for
-	ages  *check.Ages    // likewise
+	list  *shopping.List                      // made when it is asked for
+	ages  *check.Ages                         // likewise
+	cold  map[planner.DishKey][]cooling.Going // what of a dish goes cold, likewise
 }
 
 func see(p *planner.Party, plan *planner.Plan) *view {
 	v := &view{p: p, plan: plan, zone: p.Location(), tasks: map[planner.TaskKey]*planner.Task{},
-		at: map[planner.TaskKey]*planner.Placed{}}
+		at: map[planner.TaskKey]*planner.Placed{}, cold: map[planner.DishKey][]cooling.Going{}}
 	tasks := planner.Tasks(p)
 	for i := range tasks {
 		v.tasks[tasks[i].Key] = &tasks[i]

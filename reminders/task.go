@@ -208,7 +208,12 @@ func (v *view) coldBy(t *planner.Task) string {
 
 // goesCold says of a step whose food goes cold, and is too little for a chore, what comes next; empty for any other.
 func (v *view) goesCold(t *planner.Task, s *planner.Step, end time.Time) string {
-	g, ok := cooling.At(v.p, v.p.Dish(t.Dish), s)
+	all, looked := v.cold[t.Dish]
+	if !looked {
+		all = cooling.Of(v.p, v.p.Dish(t.Dish))
+		v.cold[t.Dish] = all
+	}
+	g, ok := cooling.At(all, s)
 	if !ok || g.Task || g.Step.Key != s.Key {
 		return ""
 	}

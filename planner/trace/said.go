@@ -15,32 +15,36 @@ type said struct {
 	do  map[role]bool // found where an order stands: "Roast the chicken"
 }
 
-// most is how many texts are kept; beyond it all are read anew. A party of any size has fewer.
+// most is how many texts or ingredients are kept; beyond it all are read anew. A party of any size has fewer.
 const most = 5000
 
-// memo keeps what a text was read as: a plan asks for the same few again and again.
-type memo[T any] struct {
+// memo keeps what a text or an ingredient was read as: a plan asks for the same few again and again. What it gives is
+// everybody's, and nobody may change it.
+type memo[K comparable, T any] struct {
 	sync.Mutex
-	kept map[string]T
+	kept map[K]T
 }
 
-func (m *memo[T]) of(text string, read func(string) T) T {
+func (m *memo[K, T]) of(what K, read func(K) T) T {
 	m.Lock()
 	defer m.Unlock()
-	if v, ok := m.kept[text]; ok {
+	if v, ok := m.kept[what]; ok {
 		return v
 	}
-	v := read(text)
+	v := read(what)
 	if m.kept == nil || len(m.kept) >= most {
-		m.kept = map[string]T{}
+		m.kept = map[K]T{}
 	}
-	m.kept[text] = v
+	m.kept[what] = v
 	return v
 }
 
 var (
-	texts memo[said]
-	foods memo[[]food.Food]
+	texts       memo[string, said]
+	foods       memo[string, []food.Food]
+	spelt       memo[string, []string]
+	degrees     memo[string, []float64]
+	ingredients memo[planner.Ingredient, []Part]
 )
 
 // read finds the roles of a text's words, the longest phrases first.
@@ -48,6 +52,9 @@ func read(text string) said { return texts.of(text, readWords) }
 
 // named are the foods that a text names.
 func named(text string) []food.Food { return foods.of(text, food.All) }
+
+// wordsOf are a text's words.
+func wordsOf(text string) []string { return spelt.of(text, food.Words) }
 
 func readWords(text string) said {
 	out := said{map[role]bool{}, map[role]bool{}}
