@@ -139,24 +139,26 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	case w.step.Where == planner.Refrigerator:
 		at.cool(j.minutes())
 	}
-	at.overdue = k.cooled(w, w, j, at, fmt.Sprintf("At the end of %s its food has been", j.label))
+	at.overdue = k.cooled(w, w, j, at, func() string { return fmt.Sprintf("At the end of %s its food has been", j.label) })
 	if w.food.Anew {
 		at.counter = 0
 	}
-	at.stood = k.stood(w, w, j, at, fmt.Sprintf("At the end of %s its food has been on the counter for %s in all",
-		j.label, words.Length(at.counter)))
+	at.stood = k.stood(w, w, j, at, func() string {
+		return fmt.Sprintf("At the end of %s its food has been on the counter for %s in all", j.label,
+			words.Length(at.counter))
+	})
 	return at
 }
 
 // stood names the counter's limit where a step's food has passed it, once on its way, and says whether it has: with the
 // step's own time, or because what rose for so long is a dough no more.
-func (k *clockwork) stood(what any, w *workStep, j *workJob, at clock, how string) bool {
+func (k *clockwork) stood(what any, w *workStep, j *workJob, at clock, how func() string) bool {
 	if at.counter <= k.most(w) {
 		return at.stood
 	}
 	if !at.stood && !k.said[what] {
 		k.said[what] = true
-		k.broken(RuleClocks, j.key, "%s; the limit is %s.", how, k.allowed(w))
+		k.broken(RuleClocks, j.key, "%s; the limit is %s.", how(), k.allowed(w))
 	}
 	return true
 }
@@ -170,7 +172,7 @@ func (k *clockwork) allowed(w *workStep) string {
 }
 
 // cooled names the first limit of the refrigerator that a step's food has passed, and says whether one was passed.
-func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where string) bool {
+func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where func() string) bool {
 	for _, sort := range w.food.Colds() {
 		most := k.p.RefrigeratorLimit(sort.Kind)
 		if !most.Applies() || at.cold[sort] <= most.Minutes {
@@ -178,7 +180,7 @@ func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where st
 		}
 		if !at.overdue && !k.said[what] {
 			k.said[what] = true
-			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where,
+			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where(),
 				words.Length(at.cold[sort]), sort.Kind.Label(), most)
 		}
 		return true
@@ -196,11 +198,15 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 	switch state {
 	case planner.Counter, planner.Warm, planner.Straight:
 		at.counter += minutes
-		at.stood = k.stood(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all",
-			j.label, until, words.Length(at.counter)))
+		at.stood = k.stood(what, w, j, at, func() string {
+			return fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all", j.label, until,
+				words.Length(at.counter))
+		})
 	case planner.Refrigerator:
 		at.cool(minutes)
-		at.overdue = k.cooled(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to", j.label, until))
+		at.overdue = k.cooled(what, w, j, at, func() string {
+			return fmt.Sprintf("Between %s and %s the food comes to", j.label, until)
+		})
 	}
 	return at
 }

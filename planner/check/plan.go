@@ -128,6 +128,13 @@ func (c *checker) at(t time.Time) string {
 // sameWeekday is how far from the party a weekday may be taken for another one.
 const sameWeekday = 6 * 24 * time.Hour
 
+// with is the checker of another plan for the same party: what follows from the party alone need not be found again.
+func (c *checker) with(plan *planner.Plan) *checker {
+	other := newChecker(c.p, plan)
+	other.hours, other.foods = c.hours, c.foods
+	return other
+}
+
 func newChecker(p *planner.Party, plan *planner.Plan) *checker {
 	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[planner.TaskKey]*workJob{},
 		served: map[servedKey]time.Time{}, hours: &hoursOf{}}

@@ -91,7 +91,7 @@ func degreesIn(text string) (float64, bool) {
 }
 
 // degreesOf are the temperatures in °C that a text names.
-func degreesOf(text string) []float64 { return degrees.of(text, readDegrees) }
+func degreesOf(text string) []float64 { return degrees.Of(text, readDegrees) }
 
 func readDegrees(text string) []float64 {
 	var out []float64

@@ -39,7 +39,7 @@ func (p *Part) renews() bool {
 }
 
 // partsOf are the foods of an ingredient, for the caller to change.
-func partsOf(in *planner.Ingredient) []Part { return slices.Clone(ingredients.of(*in, readParts)) }
+func partsOf(in *planner.Ingredient) []Part { return slices.Clone(ingredients.Of(*in, readParts)) }
 
 func readParts(in planner.Ingredient) []Part {
 	name := in.Name

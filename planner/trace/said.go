@@ -3,10 +3,10 @@ package trace
 import (
 	"slices"
 	"strings"
-	"sync"
 
 	"tureen/planner"
 	"tureen/planner/food"
+	"tureen/planner/words"
 )
 
 // said is what the words of a step tell, by role: which were found, and which of them as what is to be done.
@@ -15,46 +15,23 @@ type said struct {
 	do  map[role]bool // found where an order stands: "Roast the chicken"
 }
 
-// most is how many texts or ingredients are kept; beyond it all are read anew. A party of any size has fewer.
-const most = 5000
-
-// memo keeps what a text or an ingredient was read as: a plan asks for the same few again and again. What it gives is
-// everybody's, and nobody may change it.
-type memo[K comparable, T any] struct {
-	sync.Mutex
-	kept map[K]T
-}
-
-func (m *memo[K, T]) of(what K, read func(K) T) T {
-	m.Lock()
-	defer m.Unlock()
-	if v, ok := m.kept[what]; ok {
-		return v
-	}
-	v := read(what)
-	if m.kept == nil || len(m.kept) >= most {
-		m.kept = map[K]T{}
-	}
-	m.kept[what] = v
-	return v
-}
-
+// What texts and ingredients were read as; nobody may change it.
 var (
-	texts       memo[string, said]
-	foods       memo[string, []food.Food]
-	spelt       memo[string, []string]
-	degrees     memo[string, []float64]
-	ingredients memo[planner.Ingredient, []Part]
+	texts       words.Memo[string, said]
+	foods       words.Memo[string, []food.Food]
+	spelt       words.Memo[string, []string]
+	degrees     words.Memo[string, []float64]
+	ingredients words.Memo[planner.Ingredient, []Part]
 )
 
 // read finds the roles of a text's words, the longest phrases first.
-func read(text string) said { return texts.of(text, readWords) }
+func read(text string) said { return texts.Of(text, readWords) }
 
 // named are the foods that a text names.
-func named(text string) []food.Food { return foods.of(text, food.All) }
+func named(text string) []food.Food { return foods.Of(text, food.All) }
 
 // wordsOf are a text's words.
-func wordsOf(text string) []string { return spelt.of(text, food.Words) }
+func wordsOf(text string) []string { return spelt.Of(text, food.Words) }
 
 func readWords(text string) said {
 	out := said{map[role]bool{}, map[role]bool{}}
