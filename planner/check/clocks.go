@@ -36,7 +36,7 @@ func (c *checker) clocks() {
 		}
 		for i, j := range a.from.jobs {
 			at := k.ends(a.from)[i]
-			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), "the last service")
+			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), lastService)
 			a.straight = a.straight || c.partCooked(a.from, j, a.wait.State, gap(j.end, a.last), false)
 		}
 	}
@@ -97,7 +97,8 @@ func (k *clockwork) ends(w *workStep) []clock {
 				if j.settled && !a.from.jobs[n].settled {
 					continue // it comes too late for this
 				}
-				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start), j.label)
+				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start),
+					j.label)
 				in.counter = max(in.counter, at.counter)
 				for sort, minutes := range at.cold {
 					in.cold[sort] = max(in.cold[sort], minutes)
@@ -139,12 +140,12 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	case w.step.Where == planner.Refrigerator:
 		at.cool(j.minutes())
 	}
-	at.overdue = k.cooled(w, w, j, at, func() string { return fmt.Sprintf("At the end of %s its food has been", j.label) })
+	at.overdue = k.cooled(w, w, j, at, func() string { return fmt.Sprintf("At the end of %s its food has been", j.label()) })
 	if w.food.Anew {
 		at.counter = 0
 	}
 	at.stood = k.stood(w, w, j, at, func() string {
-		return fmt.Sprintf("At the end of %s its food has been on the counter for %s in all", j.label,
+		return fmt.Sprintf("At the end of %s its food has been on the counter for %s in all", j.label(),
 			words.Length(at.counter))
 	})
 	return at
@@ -190,7 +191,7 @@ func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where fu
 
 // waited adds a wait after a task to the clocks; what names the wait, so that it is reported once.
 func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state planner.State, minutes int,
-	until string) clock {
+	until func() string) clock {
 	if !w.food.Perishable || minutes <= 0 {
 		return at
 	}
@@ -199,17 +200,20 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 	case planner.Counter, planner.Warm, planner.Straight:
 		at.counter += minutes
 		at.stood = k.stood(what, w, j, at, func() string {
-			return fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all", j.label, until,
+			return fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all", j.label(), until(),
 				words.Length(at.counter))
 		})
 	case planner.Refrigerator:
 		at.cool(minutes)
 		at.overdue = k.cooled(what, w, j, at, func() string {
-			return fmt.Sprintf("Between %s and %s the food comes to", j.label, until)
+			return fmt.Sprintf("Between %s and %s the food comes to", j.label(), until())
 		})
 	}
 	return at
 }
+
+// lastService says until when food waits that is served.
+func lastService() string { return "the last service" }
 
 func (a clock) cool(minutes int) {
 	for sort := range a.cold {
@@ -222,7 +226,7 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 		return
 	}
 	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a hot place, a burner or a hot "+
-		"enough oven.", w.jobs[0].label, safety.HotHold().Figure())
+		"enough oven.", w.jobs[0].label(), safety.HotHold().Figure())
 }
 
 // partCooked names part-cooked food that a later step is to finish and that neither goes straight on nor is held hot,
@@ -234,6 +238,6 @@ func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minut
 		return false // what is done may have waited already; its clock still counts
 	}
 	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).",
-		j.label, words.Length(minutes), safety.PartialCooking().Source)
+		j.label(), words.Length(minutes), safety.PartialCooking().Source)
 	return true
 }

@@ -21,7 +21,7 @@ const (
 // MoveToMarks moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
 func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.Plan) bool {
 	first := newChecker(p, plan).finder()
-	before, spare := first.base.with(plan).levelsButSpare(inForce), first.tight()
+	before, spare := first.base.with(plan).levelsButSpare(inForce), first.tight(len(plan.Tasks))
 	var states [][]planner.Placed // before each move
 	for _, forward := range []bool{true, false} {
 		for _, k := range first.base.with(plan).offMark(forward) {
@@ -35,7 +35,7 @@ func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.P
 		}
 	}
 	// Time to spare is dear to count, so it is counted at the end: what costs some is taken back, the last move first.
-	for i := len(states) - 1; i >= 0 && first.base.with(plan).finder().tight() > spare; i-- {
+	for i := len(states) - 1; i >= 0 && first.base.with(plan).finder().tight(spare) > spare; i-- {
 		if len(states)-i > mostUndos || ctx.Err() != nil {
 			i = 0
 		}

@@ -42,15 +42,18 @@ func SpareOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (spare pla
 	return good, r.breaks(k, bad)
 }
 
-// tight counts the hands and watch tasks still to be done that have less to spare than [planner.Tight].
-func (r *spareFinder) tight() int {
+// tight counts the hands and watch tasks still to be done that have less to spare than [planner.Tight], as far as most
+// and one beyond.
+func (r *spareFinder) tight(most int) int {
 	n := 0
 	for _, j := range r.base.jobs {
 		if j.settled || j.attention != planner.Hands && j.attention != planner.Watch {
 			continue
 		}
 		if !r.checker(r.overrun(j.key, planner.Tight)).keeps(func(b Broken) bool { return itself(b, j.key, planner.Tight) }) {
-			n++
+			if n++; n > most {
+				break
+			}
 		}
 	}
 	return n
