@@ -219,9 +219,10 @@ func spoken(do string, listed, there []Part) []Part {
 	var out []Part
 	for _, f := range named(do) {
 		group := f.Class.Group
-		if slices.ContainsFunc(slices.Concat(there, listed), func(p Part) bool {
+		is := func(p Part) bool {
 			return p.food == f.Name || f.Generic() && p.group == group || p.bought() && within(f.Said(), wordsOf(p.Name))
-		}) {
+		}
+		if slices.ContainsFunc(there, is) || slices.ContainsFunc(listed, is) {
 			continue
 		}
 		if len(listed) > 0 && (!strings.Contains("meat fish egg dairy", group) ||
