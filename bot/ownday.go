@@ -10,8 +10,8 @@ import (
 	"tureen/planner/words"
 )
 
-// A dish in one line says on which day its steps are done. A step has no date: it waits so long for what comes after it
-// that it falls on its day, which the plan then keeps.
+// A dish in one line says on which day its steps are done. A step has no date: it waits so long for what comes after
+// it that it falls on its day, which the plan then keeps.
 
 // The hours of a part of a day, and those in which something can be collected: common practice, no source.
 var dayHours = map[string]planner.DayHours{
@@ -24,8 +24,8 @@ const clockGives = 60
 // window is when a step starts at the soonest and ends at the latest.
 type window struct{ from, until time.Time }
 
-// onTheirDays makes the waits of a dish such that the steps fall on the days that its line says, and gives the party the
-// days of prep that they want. The lines say what was made of it.
+// onTheirDays makes the waits of a dish such that the steps fall on the days that its line says, and gives the party
+// the days of prep that they want. The lines say what was made of it.
 func (t *Turn) onTheirDays(d *planner.Dish, r *recipe.Reading) (said []string, err error) {
 	next := t.serviceOf(d)
 	for i := len(r.Steps) - 1; i >= 0; i-- {

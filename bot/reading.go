@@ -21,8 +21,8 @@ import (
 )
 
 // A recipe that was read waits in the store until somebody keeps it: its words, and what was corrected. It is read
-// again each time that it is needed, which gives the same reading, and so outlives the program. The last of each person
-// in each channel waits.
+// again each time that it is needed, which gives the same reading, and so outlives the program. The last of each
+// person in each channel waits.
 
 const (
 	maxSource      = 400_000 // bytes of a recipe's data that are kept; of a text recipe.MaxText
@@ -235,8 +235,8 @@ func (s shown) changed(r *recipe.Reading, all []talk.Section) (out []talk.Sectio
 	return out
 }
 
-// What was corrected stands with the recipe too, for whoever reads it in the community the next time: in the same table,
-// under the recipe in place of a channel and a person.
+// What was corrected stands with the recipe too, for whoever reads it in the community the next time: in the same
+// table, under the recipe in place of a channel and a person.
 
 // keptCorrected is how long a recipe's corrections are kept.
 const keptCorrected = 3 * 365 * 24 * time.Hour

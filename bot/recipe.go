@@ -351,8 +351,8 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 
 // unknownLines says what is taken of a dish of which nobody has said what goes into it.
 func unknownLines(d *planner.Dish, r *recipe.Reading) []string {
-	out := []string{fmt.Sprintf("Your guests' table has a question mark for it, and nothing of it is on the shopping list; "+
-		"say what goes in with /ingredient add dish:%s name:… amount:…", d.Key)}
+	out := []string{fmt.Sprintf("Your guests' table has a question mark for it, and nothing of it is on the shopping "+
+		"list; say what goes in with /ingredient add dish:%s name:… amount:…", d.Key)}
 	if slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Leaves.Kind == safety.Cooked }) {
 		out = append(out, "It is taken for cooked food that spoils")
 	}

@@ -10,8 +10,8 @@ import (
 	"tureen/store"
 )
 
-// A text may hold several recipes: it waits beside the one that is being read, so that one after the other can be chosen
-// of it, or all be put on the menu.
+// A text may hold several recipes: it waits beside the one that is being read, so that one after the other can be
+// chosen of it, or all be put on the menu.
 
 // severalOf is under whose name such a text waits.
 func (t *Turn) severalOf() string { return t.Request.User.ID + " several" }
@@ -77,8 +77,8 @@ func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 			return talk.Reply{}, unreadable(err)
 		}
 		if r.HardlyRead() {
-			return talk.Reply{}, talk.Refuse("/recipe read which:1", "More than a third of %s was not understood: look at it by "+
-				"itself first.", talk.Clean(r.Title, false))
+			return talk.Reply{}, talk.Refuse("/recipe read which:1",
+				"More than a third of %s was not understood: look at it by itself first.", talk.Clean(r.Title, false))
 		}
 		one, err := t.keepReading(r, t.values["course"].course)
 		if err != nil {

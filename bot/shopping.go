@@ -134,8 +134,8 @@ func (t *Turn) notListed() []talk.Section {
 				words.Lower(d.Steps[at].Do), d.Key, d.Steps[at].Key))
 			continue
 		}
-		lines = append(lines, fmt.Sprintf("%s: what goes into it is not known; /ingredient add dish:%s name:… amount:…", d.Name,
-			d.Key))
+		lines = append(lines, fmt.Sprintf("%s: what goes into it is not known; /ingredient add dish:%s name:… amount:…",
+			d.Name, d.Key))
 	}
 	if len(lines) == 0 {
 		return nil

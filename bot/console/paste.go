@@ -9,8 +9,9 @@ import (
 	"tureen/bot/talk"
 )
 
-// A terminal says where a pasted text begins and ends, when it is asked to. A text of several lines would else be as many
-// messages: here it becomes one word of the line that is being typed, and its lines again when that line is sent.
+// A terminal says where a pasted text begins and ends, when it is asked to. A text of several lines would else be as
+// many messages: here it becomes one word of the line that is being typed, and its lines again when that line is
+// sent.
 
 const (
 	pasteOn    = "\x1b[?2004h"

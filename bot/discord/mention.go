@@ -10,9 +10,9 @@ import (
 	"tureen/planner/recipe"
 )
 
-// Who writes to the bot and not a command, by a direct message or with a mention, is heard: the platform hands over the
-// text of just those messages without a privileged intent. A recipe's text, or a file, is read as /recipe read would; to
-// anything else the answer says how commands are typed.
+// Who writes to the bot and not a command, by a direct message or with a mention, is heard: the platform hands over
+// the text of just those messages without a privileged intent. A recipe's text, or a file, is read as /recipe read
+// would; to anything else the answer says how commands are typed.
 
 // writtenTo is a message as far as it matters here.
 type writtenTo struct {

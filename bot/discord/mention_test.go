@@ -14,8 +14,8 @@ func TestWritten(t *testing.T) {
 	h := newHouse(t)
 	h.supper()
 	ada := h.person("Ada")
-	const bread = "Seed bread\n\n500 g flour\n100 g seeds\n7 g dried yeast\n380 ml water\n\nMix everything and leave to rise " +
-		"for 2 hours. Bake at 230 °C for 35 minutes."
+	const bread = "Seed bread\n\n500 g flour\n100 g seeds\n7 g dried yeast\n380 ml water\n\nMix everything and leave " +
+		"to rise for 2 hours. Bake at 230 °C for 35 minutes."
 	self := map[string]any{"id": standin.Application, "username": "tureen"}
 	write := func(id, guild, where, text string, more map[string]any) {
 		m := map[string]any{"id": id, "type": 0, "channel_id": where, "content": text, "mentions": []any{},

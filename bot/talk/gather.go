@@ -3,15 +3,16 @@ package talk
 import "strings"
 
 // Gather puts messages of several lines together, where lines are all that there is: what stands between a line that
-// ends with "<<" and a "." alone is the value of the option that the line ends with, as in "/recipe read text:<<". After
-// "<<" alone it is a recipe's text. The zero value is ready.
+// ends with "<<" and a "." alone is the value of the option that the line ends with, as in "/recipe read text:<<".
+// After "<<" alone it is a recipe's text. The zero value is ready.
 type Gather struct {
 	head  string
 	lines []string
 	open  bool
 }
 
-// Line takes the next line of input. It answers the message that is complete with it; whole is false while one goes on.
+// Line takes the next line of input. It answers the message that is complete with it; whole is false while one goes
+// on.
 func (g *Gather) Line(line string) (message string, whole bool) {
 	line = strings.TrimRight(line, "\r")
 	if g.open {

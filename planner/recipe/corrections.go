@@ -147,7 +147,8 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	case containsWord(low, "nothing before it", "nothing before", "any time", "by itself", "waits for nothing") &&
 		len(steps) == 1:
 		return []Correction{{Step: steps[0], After: []int{0}}}, true
-	case containsWord(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 && len(r.named(low)) > 0:
+	case containsWord(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
+		len(r.named(low)) > 0:
 		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
 	case containsWord(low, "before") && len(steps) == 2:
 		return []Correction{{Step: steps[1], After: steps[:1]}}, true
@@ -164,7 +165,14 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	if len(steps) != 1 {
 		return nil, false
 	}
-	c := Correction{Step: steps[0]}
+	c := r.stepSaid(steps[0], said, bare, times)
+	return []Correction{c}, c.ofStep()
+}
+
+// stepSaid is what is said of one step: how long, how hot, whose attention, where, until when.
+func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration) Correction {
+	low := lower(said)
+	c := Correction{Step: step}
 	if len(times) == 1 {
 		c.Low, c.High = times[0].Low, times[0].High
 		if containsWord(low, "every") {
@@ -187,7 +195,7 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	if _, sign, ok := strings.Cut(said, " until "); ok {
 		c.Until = strings.TrimSpace(sign)
 	}
-	return []Correction{c}, c.ofStep()
+	return c
 }
 
 // named are the ingredients, from 1, whose names a text has: all of it, or its last word.
@@ -265,8 +273,9 @@ func (s *Step) names(low string) bool {
 }
 
 // waitingWords say for how long, and name no step.
-var waitingWords = set("the for can two day one its and it's keeps keep days hours minutes fridge refrigerator freezer counter lasts waits takes take wait only " +
-	"more less about with that this there then over before after until they have into long week weeks night overnight")
+var waitingWords = set("the for can two day one its and it's keeps keep days hours minutes fridge refrigerator " +
+	"freezer counter lasts waits takes take wait only more less about with that this there then over before " +
+	"after until they have into long week weeks night overnight")
 
 // orderAnew lets a step come after others, by their numbers; 0 alone: after none. Where one of them stands behind it,
 // the steps are put into another order.

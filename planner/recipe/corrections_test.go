@@ -64,8 +64,8 @@ func TestCorrectInWords(t *testing.T) {
 		slices.Contains(r.Steps[2].Parts, 3) {
 		t.Errorf("the sugar is in %v and %v: %v %v", r.Steps[2].Parts, r.Steps[3].Parts, all, err)
 	}
-	for _, text := range []string{"it is nicer with cream", "step takes long", "2 after 5", "step 9 takes 2 minutes", "remove 0",
-		"2 after 2", ", and", "and 2 and 3"} {
+	for _, text := range []string{"it is nicer with cream", "step takes long", "2 after 5", "step 9 takes 2 minutes",
+		"remove 0", "2 after 2", ", and", "and 2 and 3"} {
 		all, err := r.CorrectionsIn(text)
 		for _, one := range all {
 			err = r.Correct(one)

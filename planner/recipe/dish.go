@@ -50,6 +50,9 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	for i := range r.Steps {
 		for k, a := range after[i] {
 			w := r.wait(a, i, food[a])
+			if r.Steps[a].keptFor > 0 && !food[a].PartCooked {
+				w = r.asSaid(&r.Steps[a], food[a])
+			}
 			if d.Steps[a].Where == planner.Refrigerator && w.State == planner.Counter {
 				w = planner.Wait{State: planner.Refrigerator} // where it is already
 			}
@@ -235,9 +238,6 @@ func clampLength(m int) planner.Minutes {
 func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	a, b := &r.Steps[from], &r.Steps[to]
 	floor := func(m int) planner.Minutes { return planner.Minutes(min(m, int(planner.MaxWait))) }
-	if a.keptFor > 0 && !food.PartCooked {
-		return r.asSaid(a, food)
-	}
 	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
 		return planner.Wait{State: planner.Straight}
 	}

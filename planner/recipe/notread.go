@@ -2,8 +2,8 @@ package recipe
 
 import "strings"
 
-// NotRead are the sentences of the method that were not understood: what stands before the ingredients or after the last
-// step is a remark of whoever wrote it.
+// NotRead are the sentences of the method that were not understood: what stands before the ingredients or after the
+// last step is a remark of whoever wrote it.
 func (r *Reading) NotRead() (out []string) {
 	if r.Unlisted {
 		return nil

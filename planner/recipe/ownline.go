@@ -13,9 +13,9 @@ import (
 	"tureen/planner/words"
 )
 
-// A dish without a recipe, in one line: somebody's own ("lasagne, mine: 45 min work, the day before, 50 min at 180") or
-// one that is bought ("cheesecake, bought: collect Saturday, out 30 minutes before"). Nobody has said what goes into it,
-// so its ingredients are not known, it is taken for cooked food that spoils, and nothing is asked.
+// A dish without a recipe, in one line: somebody's own ("lasagne, mine: 45 min work, the day before, 50 min at 180")
+// or one that is bought ("cheesecake, bought: collect Saturday, out 30 minutes before"). Nobody has said what goes
+// into it, so its ingredients are not known, it is taken for cooked food that spoils, and nothing is asked.
 
 // OnDay is when a step is done, as far as a line says so.
 type OnDay struct {
@@ -171,8 +171,8 @@ func stepsOf(piece string) []Step {
 	return r.Steps
 }
 
-// work is so long by hand on a dish: in the last hour it is on the counter, before that what goes into it comes out of
-// the refrigerator as it is needed.
+// work is so long by hand on a dish: in the last hour it is on the counter, before that what goes into it comes out
+// of the refrigerator as it is needed.
 func (s *Step) work(title string) []Step {
 	s.Do, s.key = "Prepare "+title, "prepare"
 	if s.Time.High <= longWork {
@@ -227,8 +227,8 @@ func sortedSpans(text string) []span {
 
 var (
 	weekdays = set("sunday monday tuesday wednesday thursday friday saturday sun mon tue tues wed thu thur thurs fri sat")
-	months   = set("january february march april may june july august september october november december jan feb mar apr " +
-		"jun jul aug sep sept oct nov dec")
+	months   = set("january february march april may june july august september october november december jan feb mar " +
+		"apr jun jul aug sep sept oct nov dec")
 	dayParts = map[string]string{"morning": "morning", "afternoon": "afternoon", "evening": "evening", "night": "evening",
 		"day": ""}
 )
@@ -279,12 +279,7 @@ func dayAt(w []string) (d OnDay, n int) {
 		return ""
 	}
 	part, isPart := dayParts[at(0)]
-	number, err := strconv.Atoi(at(0))
-	if smallNumbers[at(0)] > 0 {
-		number, err = smallNumbers[at(0)], nil
-	} else if at(0) == "one" {
-		number, err = 1, nil
-	}
+	number, err := numberSaid(at(0))
 	switch {
 	case isPart && at(1) == "before":
 		d.Before, d.Part = 1, part
@@ -303,18 +298,28 @@ func dayAt(w []string) (d OnDay, n int) {
 			return d, n + 2
 		}
 		return d, n + 1
-	case err == nil && number > 0 && number <= 31 && months[at(1)], months[at(0)] && at(1) != "" && at(1)[0] <= '9':
-		d.Name = at(0) + " " + at(1)
-		return d, n + 2
-	case len(at(0)) == 10 && strings.Count(at(0), "-") == 2 && at(0)[0] == '2':
-		d.Name = at(0)
-		return d, n + 1
+	}
+	if words := dateAt(at(0), at(1)); words > 0 {
+		d.Name = strings.Join(w[n:n+words], " ")
+		return d, n + words
 	}
 	return OnDay{}, 0
 }
 
-// restsUnknown lets what nobody knows wait in the cold between its steps, and says that it spoils. What is bought by a
-// name that keeps (bread) keeps.
+// dateAt is of how many of two words a date is: "5 dec", "dec 5", "2026-12-05"; 0: none.
+func dateAt(first, second string) int {
+	number, err := strconv.Atoi(first)
+	switch {
+	case err == nil && number > 0 && number <= 31 && months[second], months[first] && second != "" && second[0] <= '9':
+		return 2
+	case len(first) == 10 && strings.Count(first, "-") == 2 && first[0] == '2':
+		return 1
+	}
+	return 0
+}
+
+// restsUnknown lets what nobody knows wait in the cold between its steps, and says that it spoils. What is bought by
+// a name that keeps (bread) keeps.
 func (r *Reading) restsUnknown(d *planner.Dish) {
 	if r.namedToKeep() {
 		return
@@ -336,5 +341,17 @@ func (r *Reading) restsUnknown(d *planner.Dish) {
 // have cream in it.
 func (r *Reading) namedToKeep() bool {
 	f, ok := food.Find(r.Title)
-	return ok && (f.Class.Name == "bread" || f.Class.Name == "crackers") && f.Kind() == safety.None && f.Name == words.Singular(lower(r.Title))
+	return ok && (f.Class.Name == "bread" || f.Class.Name == "crackers") && f.Kind() == safety.None &&
+		f.Name == words.Singular(lower(r.Title))
+}
+
+// numberSaid is a number in figures or in words.
+func numberSaid(w string) (int, error) {
+	switch {
+	case w == "one":
+		return 1, nil
+	case smallNumbers[w] > 0:
+		return smallNumbers[w], nil
+	}
+	return strconv.Atoi(w)
 }

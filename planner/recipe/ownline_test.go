@@ -13,7 +13,8 @@ func TestOwnLines(t *testing.T) {
 		{"lasagne, mine: 45 min work, the day before, 50 min at 180",
 			"Prepare lasagne [hands, 45 min; the day before] | Bake lasagne [watch, 50 min; oven 180 °C; after 1]"},
 		{"cheesecake, bought: collect Saturday, out 30 minutes before",
-			"Collect cheesecake [hands, 30 min; saturday] | Take cheesecake out of the refrigerator [unattended, 30 min; after 1]"},
+			"Collect cheesecake [hands, 30 min; saturday] | Take cheesecake out of the refrigerator [unattended, 30 min; " +
+				"after 1]"},
 		{"Fish pie, my own: two days before: 1 h hands-on; 40-45 minutes in the oven at 200 °C",
 			""},
 		{"Fish pie, my own: two days before, 1 h hands-on, 40-45 minutes in the oven at 200 °C",

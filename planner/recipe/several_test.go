@@ -9,11 +9,12 @@ import (
 )
 
 const (
-	oneSoup = "Leek soup\n\nServes 4\n\n1 kg leeks\n1 l stock\n\nSlice the leeks. Simmer them in the stock for 20 minutes.\n"
-	oneBake = "Pear bake for 6\n\n1 kg pears\n200 ml double cream\n\nSlice the pears. Bake them with the cream at 180 °C for " +
-		"40 minutes.\n"
-	oneMash = "Mash\n\nIngredients\n\n1 kg potatoes\n100 g butter\n\nMethod\n\nBoil the potatoes for 20 minutes. Mash them " +
-		"with the butter.\n"
+	oneSoup = "Leek soup\n\nServes 4\n\n1 kg leeks\n1 l stock\n\nSlice the leeks. Simmer them in the stock for " +
+		"20 minutes.\n"
+	oneBake = "Pear bake for 6\n\n1 kg pears\n200 ml double cream\n\nSlice the pears. Bake them with the cream " +
+		"at 180 °C for 40 minutes.\n"
+	oneMash = "Mash\n\nIngredients\n\n1 kg potatoes\n100 g butter\n\nMethod\n\nBoil the potatoes for 20 minutes. " +
+		"Mash them with the butter.\n"
 )
 
 // TestSeveral: how many recipes there are in a text, by their titles; ours, by hand.
