@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"tureen/bot/talk"
-	"tureen/planner/recipe"
 )
 
 // Who writes to the bot and not a command, by a direct message or with a mention, is heard: the platform hands over
@@ -78,7 +77,7 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 		} else {
 			rep = f.do(ctx, req)
 		}
-	case strings.Contains(text, "\n") || recipe.IsOwnLine(text) || len(text) > longMessage:
+	case strings.Contains(text, "\n") || strings.Contains(text, ": ") || len(text) > longMessage:
 		req.Options["text"] = text
 		rep = f.do(ctx, req)
 	default:
