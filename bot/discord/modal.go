@@ -58,12 +58,10 @@ func (f *Face) formFor(req talk.Request, files map[string]attachment) *form {
 			long = o
 		case o.Kind == talk.FileOption:
 			file = true
-		case o.Kind == talk.AddressOption && req.Options[o.Name] != "":
-			return nil
 		}
 	}
 	bare := len(req.Options) == 0 || len(req.Options) == 1 && req.Options["party"] != ""
-	if long == nil || !file && !(bare && long == &all[n].Options[0]) {
+	if long == nil || !bare || !file && long != &all[n].Options[0] {
 		return nil
 	}
 	id := string(rune(kindModal)) + ":" + req.Command
