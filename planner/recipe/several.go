@@ -114,6 +114,7 @@ func ofText(text string) (out []One) {
 		return nil
 	}
 	starts[0] = 0
+	more := map[int]bool{} // those that have parts which are no recipes of their own
 	for i := range starts {
 		end := len(lines)
 		if i+1 < len(starts) {
@@ -129,9 +130,12 @@ func ofText(text string) (out []One) {
 		default: // it belongs to the one before
 			last := &out[len(out)-1]
 			last.Source = slices.Concat(last.Source, []byte("\n\n"), source)
-			if r, err := ReadFile(last.Source); err != nil || r.Title != last.Title {
-				return nil
-			}
+			more[len(out)-1] = true
+		}
+	}
+	for i := range more { // once each, however many parts were added: hostile text has many
+		if r, err := ReadFile(out[i].Source); err != nil || r.Title != out[i].Title {
+			return nil
 		}
 	}
 	return out
