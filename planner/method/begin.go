@@ -108,7 +108,7 @@ func (r *reader) onlyStaples(c *clause) bool {
 			return slices.ContainsFunc(r.called(p), func(w string) bool { return !r.in("staple", w) })
 		})
 	}
-	if c.class != food.Mixes || len(c.objects) < 2 || !some {
+	if c.class != food.Mixes || len(c.objects) < 2 || !some || slices.ContainsFunc(known_, r.itself) {
 		return false
 	}
 	return !slices.ContainsFunc(known_, func(p *phrase) bool {
@@ -116,6 +116,13 @@ func (r *reader) onlyStaples(c *clause) bool {
 		return len(ws) == 0 || p.det != "" && p.det != "the" && p.det != "a" ||
 			slices.ContainsFunc(ws, func(w string) bool { return !r.food[w] })
 	})
+}
+
+// itself reports whether a phrase names what is in hand, and that is nothing else: the chicken that was chopped just now.
+func (r *reader) itself(p *phrase) bool {
+	ws := r.content(p)
+	return p.stream == r.focus && r.focus != nil && len(r.focus.foods) == 1 && len(ws) > 0 &&
+		r.focus.foods[ws[len(ws)-1]] && !r.in("staple", ws[len(ws)-1])
 }
 
 // beginsFresh is for what is done to ingredients that come in here, and nothing else.
@@ -131,6 +138,8 @@ func (r *reader) beginsFresh(c *clause) bool {
 			return (p.prep == "to" || p.prep == "into" || p.prep == "in") && r.newVessel(p)
 		})
 	case r.in("begins by mixing", c.name), r.in("begins by melting", c.name):
+		return true
+	case c.name == "cook" && c.first && c.newBox == "" && (c.has["package"] || c.has["packet"] || c.has["boiling"]):
 		return true
 	case r.in("begins by cooking", c.name):
 		return c.first && c.oldBox == "" && !c.fresh.within(r.v.list("staple"))

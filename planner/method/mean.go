@@ -75,6 +75,9 @@ func (r *reader) comesIn(p *phrase, ws []string, live []*stream) (yes, portion b
 			}
 		}
 		first := p.words[0]
+		if r.v.sorts["meat"].any(head) && slices.ContainsFunc(live, func(s *stream) bool { return s.foods[head] }) {
+			return false, false // two chicken thighs at a time are of those that were dipped
+		}
 		if first[0] >= '0' && first[0] <= '9' || r.in("some", first) || p.det == "a" || p.det == "some" ||
 			p.det == "another" {
 			return false, true

@@ -78,7 +78,7 @@ func (r *reader) of(c *clause) Act {
 	if c.from == 0 {
 		a.From = 0
 	}
-	a.To = c.words[len(c.words)-1].end
+	a.To = len(r.sentences[c.sentence].Text)
 	if c.to < len(c.words) {
 		a.To = c.words[c.to].at
 	}

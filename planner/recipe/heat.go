@@ -196,7 +196,7 @@ func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
 		return byHand, false
 	}
 	switch {
-	case row.Class == food.Cooks && (row.Where == "oven" || c.wasOven):
+	case row.Class == food.Cooks && (row.Where == "oven" || c.wasOven) && !placeIn(c.low, "burner"):
 		return inOven, true
 	case row.Class == food.Cooks && row.Attention != "hands":
 		return onBurner, true

@@ -60,6 +60,43 @@ func anotherWay(low string) bool {
 	return begins(low, otherWays)
 }
 
+// ways are what food may be cooked in, where a method tells of it in several ways, each under its name.
+var ways = phrases("ways")
+
+// wayOf is the way that a text begins with: "Slow cooker method: …".
+func wayOf(text string) string {
+	head, _, ok := strings.Cut(lower(text), ":")
+	if !ok {
+		return ""
+	}
+	for _, lead := range []string{"for the ", "in the ", "in a ", "to make in the "} {
+		head = strings.TrimPrefix(head, lead)
+	}
+	for _, end := range []string{" method", " version", " instructions", " directions", " option"} {
+		head = strings.TrimSuffix(head, end)
+	}
+	if slices.Contains(ways, head) {
+		return head
+	}
+	return ""
+}
+
+// otherWay reports a sentence of another way than the one that was read: the first is taken.
+func (m *maker) otherWay(s *sentence) bool {
+	if w := wayOf(s.text); w != "" {
+		switch {
+		case m.way == "" && !m.cooked:
+			m.way = w
+		case m.way != w:
+			m.aside = s.paragraph
+		}
+	}
+	for _, f := range durations(s.text) {
+		m.cooked = m.cooked || f.High >= 20 && !f.upTo && !f.ahead
+	}
+	return m.aside == s.paragraph
+}
+
 func begins(low string, with []string) bool {
 	return slices.ContainsFunc(with, func(lead string) bool { return strings.HasPrefix(low, lead) })
 }

@@ -75,7 +75,7 @@ func (r *Reading) guessHands() {
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		if s.kind == overBurner {
-			hot += float64(s.Time.Low+s.Time.High) / 2
+			hot += float64(s.Time.Low+s.Time.High) / 4 // who stands at a pan does a little besides
 		}
 		if !s.guessesHands() {
 			continue
@@ -84,9 +84,7 @@ func (r *Reading) guessHands() {
 			s.hands = [2]float64{float64(s.clauses * readyLow), float64(s.clauses * readyHigh)}
 		}
 		said += float64(s.said.Low+s.said.High) / 2
-		if s.said.High == 0 {
-			guess += (s.hands[0] + s.hands[1]) / 2
-		}
+		guess += (s.hands[0] + s.hands[1]) / 2
 	}
 	scale := 1.0
 	if left := float64(r.Prep.Low) - said; left > 0 && guess > 0 {
@@ -94,7 +92,7 @@ func (r *Reading) guessHands() {
 			scale = left / guess
 		}
 	} else if guess > 0 {
-		scale = max(inAll(guess+said+hot)-said-hot, guess/4) / guess
+		scale = max(inAll(guess+said+hot)-said-hot, guess/2) / guess
 	}
 	over := 0.0 // what the steps so far have more than their share, by whole minutes
 	for i := range r.Steps {
@@ -102,16 +100,15 @@ func (r *Reading) guessHands() {
 		if !s.guessesHands() {
 			continue
 		}
-		if s.said.High > 0 {
+		if s.said.High > 0 && s.hands[1] <= float64(s.said.High) {
 			s.Time = s.said
 			continue
 		}
-		low := max(int(s.hands[0]*scale+0.5), 1)
-		low = min(low, mostOfAStep)
+		low := min(max(int(s.hands[0]*scale+0.5), 1), mostOfAStep)
 		high := max(int(math.Round((s.hands[0]+s.hands[1])*scale-2*over))-low, low)
 		high = min(high, mostOfAStep)
 		over += float64(low+high)/2 - (s.hands[0]+s.hands[1])/2*scale
-		s.Time, s.Guessed = measure.Duration{Low: low, High: high}, true
+		s.Time, s.Guessed = plus(measure.Duration{Low: low, High: high}, s.said), true
 	}
 }
 
