@@ -37,6 +37,7 @@ func Read(text string) (*Reading, error) {
 	if err := readable(text); err != nil {
 		return nil, err
 	}
+	text = plainSpaces.Replace(text)
 	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text}
 	text = unflattened(text)
 	for i, line := range strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n") {
@@ -46,6 +47,10 @@ func Read(text string) (*Reading, error) {
 	}
 	return t.finish()
 }
+
+// plainSpaces makes blanks of all that look like one, of as many bytes, so that what is found keeps its place.
+var plainSpaces = strings.NewReplacer("\u00a0", "  ", "\u2007", "   ", "\u2009", "   ", "\u202f", "   ", "\u200b", "   ",
+	"\u2028", "\n  ", "\u000b", "\n", "\ufeff", "   ")
 
 type part int
 
@@ -71,7 +76,7 @@ type textReader struct {
 }
 
 var (
-	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
+	enumRE  = regexp.MustCompile(`^(?i)(?:(?:step\s+)?\d{1,2}\s*[.):]\s+|step\s+\d{1,2}\s*[|–-]?\s+)`)
 	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough ` +
 		`for|for)\b:?\s*(?:about\s+|up ` +
 		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +

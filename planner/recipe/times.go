@@ -143,7 +143,7 @@ var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " 
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
 var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
 	`\b(\d{1,2}):(\d{2})\s?(?:h|hrs?|hours?)\b|\b(\d{1,3})['′](?:\s|$|[,.;])|` +
-	`\b(?:another|further|extra) (minute|hour)\b`)
+	`\b(?:another|further|extra|additional) (minute|hour)\b`)
 
 // clockLike is the length at a match of clockLikeRE.
 func clockLike(low string, m []int) measure.Duration {
