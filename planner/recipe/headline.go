@@ -73,8 +73,9 @@ func (t *textReader) yield(text string, numbers []string) {
 	low := lower(text)
 	for _, n := range numbers {
 		if v, err := strconv.Atoi(n); err == nil && v > 0 {
-			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield")) && !containsWord(low, "servings", "serving",
-				"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
+			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield") || strings.Contains(low, "s into ")) &&
+				!containsWord(low, "servings", "serving",
+					"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
 				if m := feedsRE.FindStringSubmatch(text); m != nil {
 					t.r.Serves, _ = strconv.Atoi(m[1])
 				}

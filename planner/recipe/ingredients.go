@@ -103,6 +103,10 @@ func (t *textReader) ingredient(text string, from Place) error {
 		t.section, t.opened = s, true
 		return nil
 	}
+	if slices.Contains(stages, strings.Trim(lower(text), " :")) {
+		t.section, t.opened = "", true
+		return nil
+	}
 	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
 	if all := t.several(text); all != nil {
