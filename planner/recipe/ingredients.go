@@ -234,6 +234,7 @@ func (t *textReader) prose() error {
 			if len(t.method) == 0 {
 				for _, p := range intro[i+len(intro)+1:] {
 					t.say(p.Text, p) // the paragraph goes on with the method
+					t.intro = slices.DeleteFunc(t.intro, func(q Place) bool { return strings.Contains(q.Text, p.Text) })
 				}
 			}
 		}

@@ -47,9 +47,7 @@ func readMethod(r *Reading, sentences []sentence) {
 		case m.otherWay(s):
 			m.keep(*s, Remark{Kind: Unread})
 		case s.about:
-			if k, ok := remarkOf(lower(s.text)); ok {
-				m.keep(*s, k)
-			} else if !instructs(s.text) {
+			if !m.remarks(*s) {
 				m.keep(*s, Remark{Kind: Unread})
 			}
 		case m.states(s), m.remark(*s):
@@ -63,25 +61,11 @@ func readMethod(r *Reading, sentences []sentence) {
 		m.deeds(said)
 		m.steps()
 	}
-	m.placeRemarks(said, ready)
+	m.place(said, ready)
 	r.guessHands()
 	if told {
 		for i := range r.Steps {
 			r.Steps[i].Parts = r.partsOf(&r.Steps[i])
-		}
-	}
-}
-
-// placeRemarks says of each remark how many steps stand before it.
-func (m *maker) placeRemarks(said []*sentence, ready int) {
-	for i := range m.r.Remarks {
-		k := &m.r.Remarks[i]
-		n := k.step
-		k.step = min(ready, len(m.r.Steps))
-		for _, d := range m.all {
-			if !d.dropped && slices.Index(said, d.sentence) < n {
-				k.step = max(k.step, d.step+1)
-			}
 		}
 	}
 }

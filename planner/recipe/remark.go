@@ -32,12 +32,20 @@ var (
 	keepWords, aheadWords, aheadVerbs  = phrases("keeps"), phrases("ahead"), phrases("made ahead")
 	freezeWords, betterWords, supposes = phrases("freezes"), phrases("better"), phrases("supposes")
 	otherWays, keepsRest               = phrases("another way"), phrases("keep the rest")
+	notFrozen, sameDay                 = phrases("not frozen"), phrases("same day")
+	onTheDay, atOnce                   = phrases("on the day"), phrases("at once")
 )
+
+// sameDayLength is how long before the meal "in the morning" is, in minutes. Common practice, no source.
+const sameDayLength = 8 * hour
 
 // remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
 	low := lower(s.text)
 	k, found := remarkOf(low)
+	if (s.note || !instructs(s.text) || onlySupposes(low)) && m.remarks(s) {
+		return true
+	}
 	switch {
 	case !found && anotherWay(low):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
@@ -45,14 +53,47 @@ func (m *maker) remark(s sentence) bool {
 	case found && k.Kind == Later:
 		m.keep(s, k)
 		return begins(low, keepsRest)
-	case found && (s.note || !instructs(s.text) || onlySupposes(low)):
-		m.keep(s, k)
-		return true
 	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
 		m.keep(s, Remark{Kind: Unread})
 		return true
 	}
 	return false
+}
+
+// remarks keeps what a sentence says of waiting, a remark for each of its parts that says some; false: none does.
+func (m *maker) remarks(s sentence) bool {
+	any := false
+	for _, part := range clausesOf(s.text) {
+		if k, ok := remarkOf(lower(part)); ok {
+			any = true
+			k.of = part
+			if begins(lower(part), subjectEnds) {
+				k.of = s.text
+			}
+			m.keep(s, k)
+		}
+	}
+	return any
+}
+
+// clausesOf cuts a sentence where one thing that is said of waiting ends and another begins.
+func clausesOf(text string) (out []string) {
+	for _, p := range strings.Split(text, "; ") {
+		for _, joint := range []string{", and ", " and ", ", but ", ", or "} {
+			a, b, ok := strings.Cut(p, joint)
+			if !ok {
+				continue
+			}
+			x, one := remarkOf(lower(a))
+			y, other := remarkOf(lower(b))
+			if one && other && x.Kind != y.Kind && x.Time.High > 0 && y.Time.High > 0 {
+				out, p = append(out, a), b
+				break
+			}
+		}
+		out = append(out, p)
+	}
+	return out
 }
 
 // anotherWay reports a sentence that tells of another way, or of what comes after the meal.
@@ -103,6 +144,7 @@ func begins(low string, with []string) bool {
 
 func (m *maker) keep(s sentence, k Remark) {
 	k.From, k.step = s.from, m.said
+	k.whole = s.about || s.note
 	m.r.Remarks = append(m.r.Remarks, k)
 }
 
@@ -119,18 +161,26 @@ func remarkOf(low string) (Remark, bool) {
 	long := longest(low)
 	aDay := measure.Duration{Low: day, High: day}
 	switch {
+	case containsAny(low, onTheDay...) && containsWord(low, "best", "eat", "eaten", "enjoy"):
+		return Remark{Kind: Fresh, Time: aDay}, true
+	case containsAny(low, atOnce...) && containsWord(low, "best", "eat", "eaten", "eating"):
+		return Remark{Kind: Fresh}, true
+	case containsAny(low, notFrozen...):
+		return Remark{Kind: Unread, where: planner.Freezer}, true
 	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest"), begins(low, keepsRest):
 		return Remark{Kind: Later}, true
-	case containsAny(low, betterWords...):
+	case containsAny(low, betterWords...) && !(containsWord(low, aheadWords...) && long.High > day):
 		return Remark{Kind: Better, Time: aDay}, true
+	case containsAny(low, sameDay...) && containsWord(low, aheadVerbs...):
+		return Remark{Kind: Ahead, Time: measure.Duration{Low: sameDayLength, High: sameDayLength}, where: keptWhere(low)}, true
 	case containsWord(low, aheadWords...) && (containsWord(low, aheadVerbs...) || long.High > 0):
 		if long.High == 0 {
 			long = aDay
 		}
 		return Remark{Kind: Ahead, Time: long, where: keptWhere(low)}, true
-	case containsWord(low, keepWords...) && long.High >= 4*hour:
+	case containsWord(low, keepWords...) && long.High >= 4*hour, containsWord(low, "keep") && long.High >= day:
 		return Remark{Kind: Keeps, Time: long, where: keptWhere(low)}, true
-	case containsAny(low, freezeWords...):
+	case containsAny(low, freezeWords...), long.High >= 2*day && containsWord(low, "freeze", "frozen", "freezer"):
 		return Remark{Kind: Freezes, Time: long, where: planner.Freezer}, true
 	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
 		!strings.Contains(low, "while"):

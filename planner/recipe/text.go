@@ -80,6 +80,7 @@ type textReader struct {
 	source    string
 	steps     int  // the last number that a line of the method began with
 	opened    bool // a heading stands right above
+	letter    bool // it begins with a greeting
 	width     int  // of lines that were broken where they were full
 	bare      int  // ingredient lines that were read without an amount
 }
@@ -336,9 +337,13 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	var about []sentence
 	for _, p := range t.intro {
-		t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: p})
+		for _, s := range sentences(p.Text) {
+			about = append(about, sentence{text: s, from: Place{p.Line, s}, about: true})
+		}
 	}
+	t.method = append(about, t.method...)
 	foreign := foreignWords(t)
 	switch {
 	case foreign != "":
