@@ -169,7 +169,8 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 	if other := r.main(focus); other != nil && len(ins) == 1 && ins[0] == focus && !c.into && r.otherJoins(c) {
 		ins = append(ins, other)
 	}
-	if c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies {
+	everything := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" })
+	if c.class == food.Serves || everything && !begins && c.class == food.Moves || c.final && c.class != food.Cuts && c.class != food.Readies {
 		for _, s := range r.alive(aFood) {
 			if !slices.Contains(ins, s) {
 				ins = append(ins, s)
@@ -238,6 +239,11 @@ func (r *reader) otherJoins(c *clause) bool {
 	}
 	if slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == fresh }) {
 		return false
+	}
+	for i, x := range c.rest {
+		if (c.class == food.Moves || c.class == food.Adds) && x.w == "over" && ends[at(c.rest, i+1)] {
+			return true // pour it over
+		}
 	}
 	return slices.ContainsFunc(c.vague, func(p *phrase) bool {
 		switch p.prep {

@@ -229,6 +229,9 @@ func (m *maker) keepsOnly(i int) {
 	k, found := remarkOf(low)
 	switch {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
+	case d.Verb == "keep" && d.time.High == 0 && containsAny(low, "until ready", "until you", "until needed", "until serving",
+		"until required"):
+		k, found = Remark{Kind: Keeps, Time: longest(lower(d.sentence.text[d.From:])), where: keptWhere(low)}, true
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&

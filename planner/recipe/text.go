@@ -195,6 +195,8 @@ func (t *textReader) goesOn(line, above, next string) bool {
 		return true
 	case breaksOff[strings.Trim(lower(last), ",")] && (unicode.IsLower(first) || digit):
 		return len(strings.Fields(line)) > 3
+	case t.width > 0 && len(line) > 25 && breaksOff[word]:
+		return true // and what goes on with it
 	case digit:
 		return full
 	}
@@ -204,16 +206,19 @@ func (t *textReader) goesOn(line, above, next string) bool {
 
 // widthOf is how wide lines are that were broken where they were full; 0: they were not.
 func widthOf(lines []string) int {
-	widest, near := 0, 0
+	widest, near, stops := 0, 0, 0
 	for _, l := range lines {
 		widest = max(widest, len(strings.TrimSpace(l)))
+		if strings.HasSuffix(strings.TrimSpace(l), ".") {
+			stops++
+		}
 	}
 	for _, l := range lines {
 		if l = strings.TrimSpace(l); len(l) > widest-15 && !strings.HasSuffix(l, ".") {
 			near++
 		}
 	}
-	if widest < 50 || widest > 110 || near < 3 {
+	if widest < 50 || widest > 110 || near < 2 || stops < 2 {
 		return 0
 	}
 	return widest
