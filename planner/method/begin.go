@@ -118,7 +118,7 @@ func (r *reader) onlyStaples(c *clause) bool {
 	})
 }
 
-// itself reports whether a phrase names what is in hand, and that is nothing else: the chicken that was chopped just now.
+// itself reports whether a phrase names what is in hand, and that is nothing else: the chicken that was just chopped.
 func (r *reader) itself(p *phrase) bool {
 	ws := r.content(p)
 	return p.stream == r.focus && r.focus != nil && len(r.focus.foods) == 1 && len(ws) > 0 &&
@@ -169,8 +169,7 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 	if other := r.main(focus); other != nil && len(ins) == 1 && ins[0] == focus && !c.into && r.otherJoins(c) {
 		ins = append(ins, other)
 	}
-	everything := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" })
-	if c.class == food.Serves || everything && !begins && c.class == food.Moves || c.final && c.class != food.Cuts && c.class != food.Readies {
+	if r.takesAll(c, begins) {
 		for _, s := range r.alive(aFood) {
 			if !slices.Contains(ins, s) {
 				ins = append(ins, s)
@@ -181,6 +180,13 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 		back = r.left[c.oldBox]
 	}
 	return ins, begins, back
+}
+
+// takesAll reports whether all that is under way goes in: it is served, or it is the last thing done.
+func (r *reader) takesAll(c *clause, begins bool) bool {
+	everything := func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" }
+	return c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies ||
+		c.class == food.Moves && !begins && slices.ContainsFunc(c.objects, everything)
 }
 
 // goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.

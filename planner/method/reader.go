@@ -9,10 +9,11 @@ import (
 
 // reader goes through the clauses.
 type reader struct {
-	v       *vocabulary
-	food    set                       // words that are foods, by the table or the list of ingredients
-	listed  set                       // words of the list of ingredients
-	own     map[string]map[string]int // of each part with a list of its own: the words of its foods, and their lines
+	v      *vocabulary
+	food   set // words that are foods, by the table or the list of ingredients
+	listed set // words of the list of ingredients
+	// Of each part that has a list of its own, the words of the foods that were not used so far, and their lines.
+	own     map[string]map[string]int
 	part    string
 	entries map[string]int // lines of the list, and the clause of their first use; 0: none
 	clause  int
@@ -32,8 +33,15 @@ func (r *reader) in(list, w string) bool { return r.v.lists[list][w] }
 
 // Read says what is done, in the order of the text.
 func Read(list []Ingredient, sentences []Sentence) []Act {
-	r := &reader{v: load(), food: set{}, listed: set{}, entries: map[string]int{}, own: map[string]map[string]int{}, left: map[string]map[int]bool{},
-		sentences: sentences}
+	r := &reader{
+		v:         load(),
+		food:      set{},
+		listed:    set{},
+		entries:   map[string]int{},
+		own:       map[string]map[string]int{},
+		left:      map[string]map[int]bool{},
+		sentences: sentences,
+	}
 	r.food.take(r.v.food)
 	for n, g := range list {
 		var key []string
@@ -241,7 +249,8 @@ func (r *reader) resolve(c *clause) {
 				continue
 			}
 			s, is := r.find(p)
-			if is == known && s != nil && slices.ContainsFunc(p.words, func(w string) bool { return !r.in("pronoun", w) }) {
+			if is == known && s != nil &&
+				slices.ContainsFunc(p.words, func(w string) bool { return !r.in("pronoun", w) }) {
 				subject = s
 			}
 		}

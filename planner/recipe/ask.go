@@ -22,6 +22,11 @@ const (
 // was guessed besides stands with the steps.
 func (r *Reading) ask() {
 	var qs []Question
+	if r.unread {
+		qs = append(qs, Question{About: "order", Step: -1, rank: -1,
+			Ask:   "I did not understand more than a third of the method, which stands under the remarks: is a step missing?",
+			Guess: "none is"})
+	}
 	if r.Serves == 0 {
 		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
 			Guess: fmt.Sprintf("%d", DefaultServes)}

@@ -18,15 +18,29 @@ type stage struct {
 
 var stages4 = []stage{
 	{"sponge", []string{"150 g plain flour", "150 g butter, softened", "3 eggs"},
-		[]string{"Beat the butter with the eggs and fold in the flour.", "Bake at 180 °C for 25 minutes.", "Leave to cool for 20 minutes."}},
+		[]string{
+			"Beat the butter with the eggs and fold in the flour.",
+			"Bake at 180 °C for 25 minutes.",
+			"Leave to cool for 20 minutes.",
+		}},
 	{"sauce", []string{"400 g tomatoes, chopped", "2 cloves garlic, crushed", "2 tbsp olive oil"},
-		[]string{"Warm the oil in a saucepan over a low heat and soften the garlic for 3 minutes.", "Add the tomatoes and simmer for 15 minutes."}},
+		[]string{
+			"Warm the oil in a saucepan over a low heat and soften the garlic for 3 minutes.",
+			"Add the tomatoes and simmer for 15 minutes.",
+		}},
 	{"salad", []string{"1 cucumber, sliced", "200 g radishes", "1 tbsp vinegar"},
 		[]string{"Slice the radishes and toss them with the cucumber and the vinegar."}},
 	{"custard", []string{"500 ml milk", "4 egg yolks", "50 g sugar"},
-		[]string{"Whisk the yolks with the sugar in a bowl.", "Heat the milk, pour it over and stir over a low heat for 8 minutes.", "Chill for 2 hours."}},
+		[]string{
+			"Whisk the yolks with the sugar in a bowl.",
+			"Heat the milk, pour it over and stir over a low heat for 8 minutes.",
+			"Chill for 2 hours.",
+		}},
 	{"stew", []string{"1 kg stewing beef, cubed", "2 carrots", "600 ml beef stock"},
-		[]string{"Brown the beef in a casserole for 10 minutes.", "Peel and slice the carrots, add them with the stock and simmer for 2 hours, until tender."}},
+		[]string{
+			"Brown the beef in a casserole for 10 minutes.",
+			"Peel and slice the carrots, add them with the stock and simmer for 2 hours, until tender.",
+		}},
 }
 
 // text is a recipe of such parts, with something to do to each line.
@@ -94,7 +108,8 @@ func TestTheSameHoweverItStands(t *testing.T) {
 		parts := some(t)
 		one := edges(read(t, textOf4(parts, func(s string) string { return s + "\n" })))
 		n := 0
-		way := rapid.SampledFrom([]string{"bullet", "dot", "hyphen", "blank", "number", "number alone", "wrapped"}).Draw(t, "way")
+		way := rapid.SampledFrom([]string{"bullet", "dot", "hyphen", "blank", "number", "number alone", "wrapped"}).
+			Draw(t, "way")
 		text := textOf4(parts, func(s string) string {
 			n++
 			switch way {
@@ -136,10 +151,20 @@ func wrap(s string, width int) string {
 }
 
 // Things that are said besides what is done, and what may be done with it later.
-var besides = []string{"My grandmother loved this.", "It looks lovely on a blue plate.", "There is nothing better in winter.",
-	"This keeps for 3 days in the fridge.", "Leftovers will keep for up to 4 days.", "It can be made up to 2 days ahead.",
-	"Freezes well for up to 3 months.", "The colour should be deep by then.", "You will know when it is done.",
-	"Store in an airtight tin for up to 1 week.", "Do not worry about lumps.", "Better the next day."}
+var besides = []string{
+	"My grandmother loved this.",
+	"It looks lovely on a blue plate.",
+	"There is nothing better in winter.",
+	"This keeps for 3 days in the fridge.",
+	"Leftovers will keep for up to 4 days.",
+	"It can be made up to 2 days ahead.",
+	"Freezes well for up to 3 months.",
+	"The colour should be deep by then.",
+	"You will know when it is done.",
+	"Store in an airtight tin for up to 1 week.",
+	"Do not worry about lumps.",
+	"Better the next day.",
+}
 
 func TestWhatIsSaidBesidesIsNoStep(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -235,7 +260,10 @@ func TestRawMeatIsAskedAbout(t *testing.T) {
 		text := fmt.Sprintf("Dinner for 4\n\nIngredients\n500 g %s\n2 tbsp oil\nsalt\n\nMethod\n", meat) +
 			fmt.Sprintf(first, head) + "\n" + cooks + "\nServe with lemon."
 		r := read(t, text)
-		asked := slices.ContainsFunc(r.Questions, func(q Question) bool { return strings.Contains(q.Ask, "heats this") })
+		asked := slices.ContainsFunc(
+			r.Questions,
+			func(q Question) bool { return strings.Contains(q.Ask, "heats this") },
+		)
 		if asked != (cooks == "") {
 			t.Fatalf("asked %t:\n%s\n%s", asked, text, r.Outline())
 		}

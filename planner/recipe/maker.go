@@ -40,6 +40,7 @@ func readMethod(r *Reading, sentences []sentence) {
 	}
 	var said []*sentence
 	ready := len(m.r.Steps)
+	unread, understood := 0, 0
 	for i := range sentences {
 		s := &sentences[i]
 		switch {
@@ -50,13 +51,19 @@ func readMethod(r *Reading, sentences []sentence) {
 			if !m.remarks(*s) {
 				m.keep(*s, Remark{Kind: Unread})
 			}
-		case m.states(s), m.remark(*s):
+		case m.states(s):
+		case m.remark(*s):
+			if k := m.r.Remarks[len(m.r.Remarks)-1].Kind; k == Unread && !s.note {
+				unread += len(s.text)
+			}
 		default:
+			understood += len(s.text)
 			m.section(s)
 			said = append(said, s)
 			m.said++
 		}
 	}
+	r.unread = 2*unread > understood
 	if len(said) > 0 {
 		m.deeds(said)
 		m.steps()
@@ -245,8 +252,8 @@ var signs = func() map[string]measure.Duration {
 	return out
 }()
 
-// bySign is how long it takes on a burner or grill until the last of the signs that a clause names, where its verb tells
-// no more than that something is cooked.
+// bySign is how long it takes on a burner or grill until the last of the signs that a clause names, where its verb
+// tells no more than that something is cooked.
 func (d *deed) bySign(low string) (longest measure.Duration, ok bool) {
 	if d.kind != onBurner && d.kind != overBurner && d.kind != onGrill || d.row != nil && d.row.Minutes[0] >= 8 {
 		return longest, false

@@ -39,54 +39,17 @@ func textOfPage(doc *html.Node) (r *Reading, ok bool) {
 	for i := range lines {
 		lines[i] = strings.TrimSpace(lines[i])
 	}
-	heading := func(line string) part {
-		line = lower(line)
-		if at := strings.IndexByte(line, '['); at > 0 { // [edit]
-			line = line[:at]
-		}
-		line = strings.Trim(line, " :.-")
-		if first, _, _ := strings.Cut(line, " ("); headings[first] == inIngredients {
-			return inIngredients
-		}
-		return headings[line]
-	}
 	for i, tries := 0, 0; i < len(lines) && tries < 4; i++ {
-		if heading(lines[i]) != inIngredients {
+		if headingOf(lines[i]) != inIngredients {
 			continue
 		}
 		tries++
-		text := []string{title}
-		for k := max(0, i-30); k < i; k++ {
-			if m := servingsRE.FindString(lines[k]); len(lines[k]) < 60 && (m != "" || yieldRE.MatchString(lines[k])) {
-				text = append(text, lines[k])
-				break
-			}
-		}
-		text = append(text, "", "Ingredients")
-		method, idle := false, 0
-		for _, line := range lines[i+1:] {
-			if slices.Contains(pageEnds, strings.Trim(lower(line), " :.!?")) || len(text) > 250 ||
-				method && len(line) > 12 && slices.Contains(text, line) {
-				break // what goes on is something else, or all again
-			}
-			if heading(line) == inMethod {
-				method, line = true, "Method"
-			}
-			if line != "" {
-				text = append(text, line)
-				if idle++; !method || line == "Method" || instructs(line) || len(durations(line)) > 0 {
-					idle = 0
-				}
-			}
-			if idle == 2 { // nothing to do any more
-				text = text[:len(text)-idle]
-				break
-			}
-		}
-		if !method {
+		text, ok := recipeFrom(lines, i, title)
+		if !ok {
 			continue
 		}
-		if r, err := Read(strings.Join(text, "\n")); err == nil && 2*r.withAmounts() >= len(r.Ingredients) && len(r.Steps) > 0 {
+		if r, err := Read(strings.Join(text, "\n")); err == nil && 2*r.withAmounts() >= len(r.Ingredients) &&
+			len(r.Steps) > 0 {
 			for i := range r.Ingredients {
 				r.Ingredients[i].From.Line = 0
 			}
@@ -97,7 +60,7 @@ func textOfPage(doc *html.Node) (r *Reading, ok bool) {
 				r.Remarks[i].From.Line = 0
 			}
 			r.Remarks = append([]Remark{{Kind: Unread, From: Place{
-				Text: "The page holds no data of its recipe: this was read from its text, look whether all is there."}}}, r.Remarks...)
+				Text: "The page holds no data of its recipe: this was read from its text. Is all there?"}}}, r.Remarks...)
 			return r, true
 		}
 	}
@@ -112,4 +75,54 @@ func (r *Reading) withAmounts() (n int) {
 		}
 	}
 	return n
+}
+
+// headingOf is the part of a recipe that a line of a page heads.
+func headingOf(line string) part {
+	line = lower(line)
+	if at := strings.IndexByte(line, '['); at > 0 { // [edit]
+		line = line[:at]
+	}
+	line = strings.Trim(line, " :.-")
+	if first, _, _ := strings.Cut(line, " ("); headings[first] == inIngredients {
+		return inIngredients
+	}
+	return headings[line]
+}
+
+// recipeFrom are the lines of the recipe whose ingredients stand under the i-th line of a page, with the covers that
+// stand above it; ok is false where no method follows.
+func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
+	text := []string{title}
+	for k := max(0, i-30); k < i; k++ {
+		if m := servingsRE.FindString(lines[k]); len(lines[k]) < 60 && (m != "" || yieldRE.MatchString(lines[k])) {
+			text = append(text, lines[k])
+			break
+		}
+	}
+	text = append(text, "", "Ingredients")
+	method, idle := false, 0
+	for _, line := range lines[i+1:] {
+		if slices.Contains(pageEnds, strings.Trim(lower(line), " :.!?")) || len(text) > 250 ||
+			method && len(line) > 12 && slices.Contains(text, line) {
+			break // what goes on is something else, or all again
+		}
+		if headingOf(line) == inMethod {
+			method, line = true, "Method"
+		}
+		if line != "" {
+			text = append(text, line)
+			if idle++; !method || line == "Method" || instructs(line) || len(durations(line)) > 0 {
+				idle = 0
+			}
+		}
+		if idle == 2 { // nothing to do any more
+			text = text[:len(text)-idle]
+			break
+		}
+	}
+	if !method {
+		return nil, false
+	}
+	return text, true
 }

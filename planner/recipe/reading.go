@@ -19,6 +19,7 @@ type Reading struct {
 	Remarks     []Remark
 	Questions   []Question // what the reader is unsure of, with its guess; the weightiest first, at most MaxQuestions
 	acts        []act      // what is done, each by itself
+	unread      bool       // more than a third of the method was not understood
 	woven       bool       // the ingredients were found in the method's sentences
 	keeps       string     // "yes" or "no", where somebody has said whether what is not known keeps
 }

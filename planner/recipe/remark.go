@@ -33,11 +33,11 @@ var (
 	freezeWords, betterWords, supposes = phrases("freezes"), phrases("better"), phrases("supposes")
 	otherWays, keepsRest               = phrases("another way"), phrases("keep the rest")
 	notFrozen, sameDay                 = phrases("not frozen"), phrases("same day")
-	onTheDay, atOnce                   = phrases("on the day"), phrases("at once")
+	onTheDay, atOnce, untilWanted      = phrases("on the day"), phrases("at once"), phrases("until wanted")
 )
 
-// sameDayLength is how long before the meal "in the morning" is, in minutes. Common practice, no source.
-const sameDayLength = 8 * hour
+// sameDayLength is how long before the meal "in the morning" is. Common practice, no source.
+var sameDayLength = measure.Duration{Low: 8 * hour, High: 8 * hour}
 
 // remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
@@ -172,7 +172,7 @@ func remarkOf(low string) (Remark, bool) {
 	case containsAny(low, betterWords...) && !(containsWord(low, aheadWords...) && long.High > day):
 		return Remark{Kind: Better, Time: aDay}, true
 	case containsAny(low, sameDay...) && containsWord(low, aheadVerbs...):
-		return Remark{Kind: Ahead, Time: measure.Duration{Low: sameDayLength, High: sameDayLength}, where: keptWhere(low)}, true
+		return Remark{Kind: Ahead, Time: sameDayLength, where: keptWhere(low)}, true
 	case containsWord(low, aheadWords...) && (containsWord(low, aheadVerbs...) || long.High > 0):
 		if long.High == 0 {
 			long = aDay
@@ -229,8 +229,7 @@ func (m *maker) keepsOnly(i int) {
 	k, found := remarkOf(low)
 	switch {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
-	case d.Verb == "keep" && d.time.High == 0 && containsAny(low, "until ready", "until you", "until needed", "until serving",
-		"until required"):
+	case d.Verb == "keep" && d.time.High == 0 && containsAny(low, untilWanted...):
 		k, found = Remark{Kind: Keeps, Time: longest(lower(d.sentence.text[d.From:])), where: keptWhere(low)}, true
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true

@@ -80,8 +80,7 @@ func (r *Reading) lastOf(name string) int {
 		return part
 	}
 	named := slices.IndexFunc(r.Steps, func(s Step) bool {
-		return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && slices.ContainsFunc(strings.FieldsFunc(lower(s.Do), notLetter),
-			func(w string) bool { return words.Singular(w) == name }))
+		return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && says(s.Do, name))
 	})
 	if named < 0 {
 		return -1
@@ -106,15 +105,19 @@ func (r *Reading) lastOf(name string) int {
 }
 
 // madeHere are things that a method makes and speaks of.
-var madeHere = set("dough pastry sauce custard filling base crust batter dressing marinade stew soup ragu topping icing " +
-	"sponge cake meringue syrup gravy stock mixture jelly mousse stuffing pesto salsa salad")
+var madeHere = listed("made here")
 
 // takesIn reports whether a step takes in an ingredient of the name.
 func (r *Reading) takesIn(s *Step, name string) bool {
 	return slices.ContainsFunc(s.Parts, func(g int) bool {
-		return slices.ContainsFunc(strings.FieldsFunc(lower(r.Ingredients[g].Name), notLetter), func(w string) bool {
-			return words.Singular(w) == name
-		})
+		return says(r.Ingredients[g].Name, name)
+	})
+}
+
+// says reports whether a text has a word, in the singular or plural.
+func says(text, name string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(lower(text), notLetter), func(w string) bool {
+		return words.Singular(w) == name
 	})
 }
 

@@ -45,7 +45,8 @@ func Read(text string) (*Reading, error) {
 	t.width = widthOf(lines)
 	for i := 0; i < len(lines); i++ {
 		line, n := strings.Join(strings.Fields(lines[i]), " "), i+1
-		for i+1 < len(lines) && len(line) < maxLine*4 && t.goesOn(line, strings.TrimSpace(lines[i]), strings.TrimSpace(lines[i+1])) {
+		for i+1 < len(lines) && len(line) < maxLine*4 &&
+			t.goesOn(line, strings.TrimSpace(lines[i]), strings.TrimSpace(lines[i+1])) {
 			i++
 			line += " " + strings.Join(strings.Fields(lines[i]), " ")
 		}
@@ -57,8 +58,8 @@ func Read(text string) (*Reading, error) {
 }
 
 // plainSpaces makes blanks of all that look like one, of as many bytes, so that what is found keeps its place.
-var plainSpaces = strings.NewReplacer("\u00a0", "  ", "\u2007", "   ", "\u2009", "   ", "\u202f", "   ", "\u200b", "   ",
-	"\u2028", "\n  ", "\u000b", "\n", "\ufeff", "   ")
+var plainSpaces = strings.NewReplacer("\u00a0", "  ", "\u2007", "   ", "\u2009", "   ", "\u202f", "   ",
+	"\u200b", "   ", "\u2028", "\n  ", "\u000b", "\n", "\ufeff", "   ")
 
 type part int
 
@@ -87,8 +88,8 @@ type textReader struct {
 
 var (
 	enumRE  = regexp.MustCompile(`^(?i)(?:(?:step\s+)?\d{1,2}\s*[.):]\s+|step\s+\d{1,2}\s*[|–-]?\s+)`)
-	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|cuts into|slices into|portions?|covers|enough ` +
-		`for|for)\b:?\s*(?:about\s+|up ` +
+	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|cuts into|` +
+		`slices into|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up ` +
 		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +
 		`persons?|servings?|portions?|covers|guests)\b)`)
 	aloneRE = regexp.MustCompile(`(?i)^(?:step\s*)?\d{1,2}\s*[.):]?$`)

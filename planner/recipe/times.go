@@ -41,9 +41,9 @@ var (
 	durationRE = regexp.MustCompile(`(?i)` + numberPattern + `(?:\s*(?:-|–|—|\bto\b|\bor\b)\s*` + numberPattern +
 		`)?[\s-]*(?:\b(?:good|full|whole|more|further)\s+)?` + unitPattern +
 		`\b\.?(?:(?:\s+and)?\s+(?:a\s+half\b|\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?(?:\s*(?:minutes?|mins?|m)\b)?))?`)
-	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|(?:a )?few (?:more |extra )?(?:minutes|mins)|` +
-		`(?:a )?couple (?:more |of (?:more )?)?(?:minutes|mins)|a couple of hours|a few hours|a minute or two|an hour or so|an hour or two|a quarter of an ` +
-		`hour|three quarters of an hour)\b`)
+	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|(?:a )?few ` +
+		`(?:more |extra )?(?:minutes|mins)|(?:a )?couple (?:more |of (?:more )?)?(?:minutes|mins)|a couple of hours|` +
+		`a few hours|a minute or two|an hour or so|an hour or two|a quarter of an hour|three quarters of an hour)\b`)
 	tailRE = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
 )
 

@@ -35,8 +35,11 @@ func (m *maker) ready() {
 		}
 		if len(todo) > 0 {
 			do := "Get ready: " + strings.Join(todo, ", ")
-			m.r.Steps = append(m.r.Steps, Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
-				Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo), Parts: of})
+			m.r.Steps = append(
+				m.r.Steps,
+				Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
+					Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo), Parts: of},
+			)
 		}
 	}
 }
@@ -47,13 +50,9 @@ func (g *Ingredient) madeReady() bool {
 }
 
 // worksByHand reports whether a preparation is work: chopped is, softened or bought ground is not.
-func worksByHand(prep string) bool {
-	return containsWord(prep, "chopped", "sliced", "diced", "minced", "grated", "peeled", "cut", "crushed", "shredded",
-		"halved", "quartered", "cubed", "trimmed",
-		"zested", "juiced", "pitted", "stoned", "cored", "seeded", "deseeded", "julienned", "shelled", "deveined", "zest",
-		"juice", "picked", "boned", "skinned", "scrubbed", "cubes", "chunks", "slices", "wedges", "rings", "strips", "dice",
-		"matchsticks")
-}
+func worksByHand(prep string) bool { return containsWord(prep, workOfLines...) }
+
+var workOfLines = phrases("work of lines")
 
 // Our guess at what the ingredient lines ask for: minutes for each line. Common practice, no source.
 const readyLow, readyHigh = 1, 3
@@ -69,13 +68,13 @@ func inAll(sum float64) float64 {
 }
 
 // guessHands gives work by hand its time: what the recipe says, and for the rest the table of verbs, of which the whole
-// is taken as the recipe states its preparation, where the guess is off by more than a third, or as a cook takes for it.
+// is taken as the recipe states its preparation, where that is off by more than a third, or as a cook takes for it.
 func (r *Reading) guessHands() {
 	guess, said, hot := 0.0, 0.0, 0.0
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		if s.kind == overBurner {
-			hot += float64(s.Time.Low+s.Time.High) / 4 // who stands at a pan does a little besides
+			hot += float64(s.Time.Low+s.Time.High) / 4 // who stands at a pan does some
 		}
 		if !s.guessesHands() {
 			continue
