@@ -69,6 +69,7 @@ func readMethod(r *Reading, sentences []sentence) {
 		m.steps()
 	}
 	m.place(said, ready)
+	r.garnish()
 	r.guessHands()
 	if told {
 		for i := range r.Steps {

@@ -44,6 +44,23 @@ func (m *maker) ready() {
 	}
 }
 
+// garnish puts what a line says is for the table into the last step, where no other takes it in.
+func (r *Reading) garnish() {
+	if len(r.Steps) == 0 {
+		return
+	}
+	last := &r.Steps[len(r.Steps)-1]
+	for i := range r.Ingredients {
+		if g := &r.Ingredients[i]; (g.Optional || containsWord(g.Text, toServe...)) &&
+			!slices.ContainsFunc(r.Steps, func(s Step) bool { return slices.Contains(s.Parts, i) && !s.Ready }) {
+			last.Parts = append(last.Parts, i)
+		}
+	}
+}
+
+// toServe are words of lines that are for the table.
+var toServe = phrases("to serve")
+
 // madeReady reports whether the line asks for work before the method begins. What comes out of a tin is cut already.
 func (g *Ingredient) madeReady() bool {
 	return g.Preparation != "" && worksByHand(g.Preparation) && !packages[g.Unit]
