@@ -21,10 +21,10 @@ const (
 // ask lists what is unsure and would hurt, the weightiest first: nobody is asked more than [MaxQuestions] things. What
 // was guessed besides stands with the steps.
 func (r *Reading) ask() {
-	var qs []Question
 	if r.Unlisted {
 		return // whoever knows it by heart is asked nothing
 	}
+	var qs []Question
 	if r.Serves == 0 {
 		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
 			Guess: fmt.Sprintf("%d", DefaultServes)}

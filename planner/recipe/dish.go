@@ -414,6 +414,7 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 		return r.asSaid(s, food)
 	}
 	for _, m := range r.Remarks {
+		once = once || m.Kind == Fresh && m.Time.High == 0
 		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
 			continue
 		}

@@ -103,6 +103,10 @@ func (t *textReader) ingredient(text string, from Place) error {
 		t.section, t.opened = s, true
 		return nil
 	}
+	if slices.Contains(stages, strings.Trim(lower(text), " :")) {
+		t.section, t.opened = "", true
+		return nil
+	}
 	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
 	if all := t.several(text); all != nil {
@@ -230,6 +234,7 @@ func (t *textReader) prose() error {
 			if len(t.method) == 0 {
 				for _, p := range intro[i+len(intro)+1:] {
 					t.say(p.Text, p) // the paragraph goes on with the method
+					t.intro = slices.DeleteFunc(t.intro, func(q Place) bool { return strings.Contains(q.Text, p.Text) })
 				}
 			}
 		}
