@@ -223,6 +223,8 @@ func init() {
 		"dish":     func(x *scene, of string) bool { return has(x.k.words, of) },
 		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
 		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
+		"country":  func(x *scene, of string) bool { return string(x.k.country()) == of },
+		"lion":     func(x *scene, _ string) bool { return x.k.lion() },
 		"served":   func(x *scene, _ string) bool { return x.served() },
 		"hot":      func(x *scene, _ string) bool { return x.l.Hot },
 		"finished": func(x *scene, _ string) bool { return x.l.ToFinish },

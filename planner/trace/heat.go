@@ -61,6 +61,21 @@ func heatOf(s *planner.Step, parts []Part) level {
 	return warmed
 }
 
+// Steams says whether a step makes what goes into it steaming hot, as far as its words, sign and equipment tell: not
+// where it is only warmed, melted or coloured, or taken off below the UK's 70 °C.
+func Steams(s *planner.Step) bool {
+	if c, ok := degreesIn(s.Do + " " + s.Until); ok && c < safety.Row("cook-uk-core").TempC {
+		return false
+	}
+	switch heatOf(s, nil) {
+	case cooks, throughly:
+		return true
+	case warmed:
+		return !read(s.Do).any[warms] && !read(s.Do).any[rare] && (s.Cooks || s.Where == planner.Heat)
+	}
+	return false
+}
+
 // above says whether a chart asks for more than c degrees for a part that is raw, by more than the rounding of degrees.
 func above(l safety.Limit, c float64, p Part) bool {
 	raw := p.Kind.Raw() || p.Kind == safety.RawEgg && !p.Cooked
