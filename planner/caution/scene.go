@@ -251,6 +251,7 @@ func init() {
 		},
 		"held": (*scene).held, "frozen": (*scene).frozen, "boiled": (*scene).boiled, "ever-hot": (*scene).everHot,
 		"hot-later": (*scene).hotLater, "never-hot": (*scene).neverHot, "lukewarm": (*scene).lukewarm,
-		"reheated-twice": (*scene).reheatedTwice, "used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
+		"tinned": (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
+		"used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
 	}
 }

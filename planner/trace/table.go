@@ -41,6 +41,7 @@ const (
 	freezer      role = "freezer"
 	counter      role = "counter"
 	leaving      role = "leaving"
+	stuffs       role = "stuffs"
 )
 
 // tables is what the files say. A fault in them is ours, and every test of the package would meet it: hence the panics.
