@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // The most that one recipe has, in lines of ingredients and sentences; beyond it is a book.
@@ -46,6 +47,9 @@ func Read(text string) (*Reading, error) {
 	}
 	return t.finish()
 }
+
+// unnamed is the title of a recipe that has none.
+const unnamed = "A dish"
 
 type part int
 
@@ -287,6 +291,9 @@ func (t *textReader) finish() (*Reading, error) {
 	case len(t.r.Ingredients) == 0:
 		return nil, &Refusal{"I find no ingredients in it.",
 			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
+	}
+	if t.r.Title == unnamed && len(t.r.Ingredients) == 1 && t.r.Ingredients[0].Name != "" {
+		t.r.Title = words.Upper(cut(t.r.Ingredients[0].Name, 70))
 	}
 	for _, s := range t.method {
 		if err := endless(s.text); err != nil {

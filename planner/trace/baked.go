@@ -110,7 +110,7 @@ func candied(s *planner.Step, parts []Part) bool {
 	if read(s.Do).any[candy] || read(s.Until).any[candy] {
 		return true
 	}
-	for _, c := range degreesOf(s.Do + " " + s.Until) {
+	for _, c := range Degrees(s.Do + " " + s.Until) {
 		if c >= softBall && c < burnt {
 			return true
 		}

@@ -1,9 +1,9 @@
 package trace
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -93,11 +93,9 @@ func levelOf(s *planner.Step, p *Part) level {
 	return heat
 }
 
-var degrees = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)
-
 // degreesIn is the temperature in °C in the middle of food that a text names: one that an oven could have is none.
 func degreesIn(text string) (float64, bool) {
-	for _, c := range degreesOf(text) {
+	for _, c := range Degrees(text) {
 		if c >= 30 && c <= 100 {
 			return c, true
 		}
@@ -105,13 +103,30 @@ func degreesIn(text string) (float64, bool) {
 	return 0, false
 }
 
-// degreesOf are the temperatures in °C that a text names.
-func degreesOf(text string) []float64 {
+// Degrees are the temperatures in °C that a text names. A bath of meat in a bag is set to degrees Celsius that nobody
+// spells out: "sous vide at 58".
+func Degrees(text string) []float64 {
 	var out []float64
-	for _, m := range degrees.FindAllStringSubmatch(text, -1) {
-		n, err := strconv.ParseFloat(m[1], 64)
-		if m[2] == "F" {
+	tokens := strings.FieldsFunc(strings.ReplaceAll(text, "°", " "), func(r rune) bool {
+		return strings.ContainsRune(" ,;()-–/", r)
+	})
+	bath := slices.Contains(tokens, "vide")
+	for i, w := range tokens {
+		w = strings.TrimRight(w, ".")
+		digits := strings.TrimRight(w, "CFcf")
+		unit := w[len(digits):]
+		if unit == "" && i+1 < len(tokens) {
+			unit = strings.TrimRight(tokens[i+1], ".")
+		}
+		n, err := strconv.ParseFloat(digits, 64)
+		switch strings.ToUpper(unit) {
+		case "F", "FAHRENHEIT":
 			n = (n - 32) / 1.8
+		case "C", "CELSIUS", "DEGREES":
+		default:
+			if !bath || i == 0 || tokens[i-1] != "at" || n < 40 || n > 100 {
+				continue
+			}
 		}
 		if err == nil {
 			out = append(out, n)
