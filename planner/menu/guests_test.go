@@ -71,6 +71,10 @@ func TestGuestsByHow(t *testing.T) {
 		{"honey in a step", hot("Simmer the oats and drizzle with honey", "", "200 g", "oats"), under("infant"), Check,
 			"says honey, which is no ingredient: not for infants"},
 		{"a step's milk is the list's", hot("Simmer in the milk", "", "200 ml", "coconut milk"), without("milk"), Free, ""},
+		{"mustard is no drink", cold("Whisk", "1 tbsp", "dijon mustard"), under("pregnant"), Free, ""},
+		{"mayonnaise from a jar", cold("Mix", "200 g", "jar of mayonnaise"), under("pregnant"), Free, ""},
+		{"mayonnaise, nobody says whose", cold("Mix", "200 g", "mayonnaise"), under("pregnant"), Check, "out of a shop's jar"},
+		{"gravlax is cured", cold("Slice", "400 g", "gravlax"), under("pregnant"), Check, "no cold-smoked or cured fish"},
 		{"an allergen in a step", hot("Fry the onions, stir in the cream", "", "3", "onions"), without("milk"), Check,
 			"says cream, which is no ingredient"},
 	} {
