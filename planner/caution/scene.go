@@ -157,7 +157,7 @@ func long(w planner.Wait, minutes planner.Minutes) bool {
 
 // degrees are the temperatures in °C, of those that food has in its middle, that a text names.
 func degrees(text string) []float64 {
-	return slices.DeleteFunc(trace.Degrees(text), func(c float64) bool { return c < 30 || c > 100 })
+	return slices.DeleteFunc(slices.Clone(trace.Degrees(text)), func(c float64) bool { return c < 30 || c > 100 })
 }
 
 // under says whether the step states a temperature in the middle that is below the chart for raw food of a set.

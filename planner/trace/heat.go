@@ -105,7 +105,9 @@ func degreesIn(text string) (float64, bool) {
 
 // Degrees are the temperatures in °C that a text names. A bath of meat in a bag is set to degrees Celsius that nobody
 // spells out: "sous vide at 58".
-func Degrees(text string) []float64 {
+func Degrees(text string) []float64 { return degrees.Of(text, readDegrees) }
+
+func readDegrees(text string) []float64 {
 	var out []float64
 	tokens := strings.FieldsFunc(strings.ReplaceAll(text, "°", " "), func(r rune) bool {
 		return strings.ContainsRune(" ,;()-–/", r)
