@@ -217,7 +217,7 @@ func fromNode(n node) (*Reading, error) {
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
 	t.r.Title = cut(strings.Join(strings.Fields(wordsOf(n["name"])), " "), 70)
 	if t.r.Title == "" {
-		t.r.Title = "A dish"
+		t.r.Title = unnamed
 	}
 	if broken, ok := n[brokenAt].(string); ok {
 		t.skipped(broken)

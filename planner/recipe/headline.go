@@ -104,6 +104,10 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 		t.at = inIngredients
 		return t.ingredient(text, from)
 	}
+	if buy, _, ok := Apart(text); ok && len(buy) <= 120 && t.amountFirst(buy) && strings.HasPrefix(text, buy+". ") {
+		t.at = inIngredients
+		return t.ingredient(text, from)
+	}
 	if s, ok := sectionOf(text); ok {
 		t.at, t.section = inIngredients, s
 		return nil
@@ -154,10 +158,15 @@ func (t *textReader) title(text string, from Place) error {
 		t.r.Serves, t.r.Yield = smallNumbers[n[1]], strings.TrimLeft(first[at:at+len(n[0])], ", ")
 		first = strings.TrimSpace(first[:at] + first[at+len(n[0]):])
 	}
+	if name, list, ok := strings.Cut(first, ": "); ok && t.amountFirst(list) && len(name) <= 70 {
+		t.r.Title = strings.Trim(name, " .,-–#*") // Pork loin: 2 kg pork loin. Cook it …
+		return t.head(strings.TrimSpace(list+" "+rest), false, from)
+	}
 	if enumRE.MatchString(first) || startsWithDigit(first) && t.amountFirst(first) ||
+		strings.HasPrefix(first, "Take ") && t.amountFirst(first[len("Take "):]) ||
 		methodLike(first) && len(first) > 60 {
 		// A recipe without a name.
-		t.r.Title = "A dish"
+		t.r.Title = unnamed
 		return t.head(text, false, from)
 	}
 	if at := strings.IndexAny(first, "(:"); at > 10 {

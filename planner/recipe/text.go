@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // The most that one recipe has, in lines of ingredients and sentences; beyond it is a book.
@@ -60,6 +61,9 @@ func Read(text string) (*Reading, error) {
 // plainSpaces makes blanks of all that look like one, of as many bytes, so that what is found keeps its place.
 var plainSpaces = strings.NewReplacer("\u00a0", "  ", "\u2007", "   ", "\u2009", "   ", "\u202f", "   ",
 	"\u200b", "   ", "\u2028", "\n  ", "\u000b", "\n", "\ufeff", "   ")
+
+// unnamed is the title of a recipe that has none.
+const unnamed = "A dish"
 
 type part int
 
@@ -360,6 +364,9 @@ func (t *textReader) finish() (*Reading, error) {
 	case len(t.r.Ingredients) == 0:
 		return nil, &Refusal{"I find no ingredients in it.",
 			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
+	}
+	if t.r.Title == unnamed && len(t.r.Ingredients) == 1 && t.r.Ingredients[0].Name != "" {
+		t.r.Title = words.Upper(cut(t.r.Ingredients[0].Name, 70))
 	}
 	for _, s := range t.method {
 		if err := endless(s.text); err != nil {

@@ -41,6 +41,8 @@ const (
 	freezer      role = "freezer"
 	counter      role = "counter"
 	leaving      role = "leaving"
+	stuffs       role = "stuffs"
+	poursOver    role = "pours over"
 )
 
 // tables is what the files say. A fault in them is ours, and every test of the package would meet it: hence the panics.
