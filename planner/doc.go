@@ -69,7 +69,12 @@
 //     It
 //     begins anew once, at the end of a step that cooks what was raw through for the first time: not where anything in
 //     it was cooked before, or is of those that cooking makes no younger, nor with a guest at risk. So both phases
-//     together are at most 4 h: our own margin, no source; compare FSANZ's guide of 2 and 4 hours. A step that cools
+//     together are at most 4 h: our own margin, no source; compare FSANZ's guide of 2 and 4 hours. Roast meat of a piece and
+//     whole birds are hot by themselves when they leave the heat: where the clock begins anew with them, it begins when
+//     the estimate of package cooling (StillHot), by weight and end temperature, falls to 57 °C: at most 45 minutes after
+//     the step's end, and none of what left the heat below 60 °C. Of these minutes count those that pass before the food
+//     waits or is dealt with elsewhere than on the counter, or something that spoils joins it; the rest is lost. A step
+//     that cools
 //     counts on the counter until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator
 //     time adds up for every sort of food apart, by its kind and by whether it was cooked: over waits and steps in the
 //     refrigerator, from the first step of the path that leaves that sort; it stands still in the freezer, and up to

@@ -137,7 +137,7 @@ func TestNobodyReadsAcross(t *testing.T) {
 		"Close": true, "Create": true, "List": true, "Removed": true,
 		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Drop": true,
 		"OnRearm": true, "OtherTables": true,
-		"Backup":  true, "Prune": true, "SetReading": true, "PartiesOf": true,
+		"Backup": true, "Prune": true, "SetReading": true, "PartiesOf": true,
 	}
 	for m := range reflect.TypeFor[*Store]().Methods() {
 		try := tries[m.Name]

@@ -3,9 +3,11 @@ package check
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"strconv"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -66,9 +68,11 @@ func (c *checker) clocks() {
 func (c *checker) followFood() {
 	if c.foods == nil {
 		c.foods = trace.Of(c.p)
+		c.hot = cooling.StillHot(c.p, c.foods)
 	}
 	for _, w := range c.steps {
 		w.food = c.foods.Leaves(w.dish.Key, w.step.Key)
+		w.hot = c.hot[planner.StepTask(w.dish.Key, w.step.Key, 1)]
 	}
 }
 
@@ -89,6 +93,7 @@ func (k *clockwork) ends(w *workStep) []clock {
 	out := make([]clock, len(w.jobs))
 	for i, j := range w.jobs {
 		in := clock{cold: map[trace.Cold]int{}}
+		reached, keepsHot := false, k.keepsHot(w)
 		for _, a := range k.arcs {
 			if a.to != w {
 				continue
@@ -98,7 +103,10 @@ func (k *clockwork) ends(w *workStep) []clock {
 					continue // it comes too late for this
 				}
 				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start), j.label)
-				in.counter = max(in.counter, at.counter)
+				if keepsHot && !reached {
+					in.counter = at.counter
+				}
+				in.counter, reached = max(in.counter, at.counter), true
 				for sort, minutes := range at.cold {
 					in.cold[sort] = max(in.cold[sort], minutes)
 				}
@@ -109,6 +117,15 @@ func (k *clockwork) ends(w *workStep) []clock {
 	}
 	k.done[w] = out
 	return out
+}
+
+// keepsHot says whether what is left of the minutes in which a joint is hot by itself still counts in a step: it stands
+// on the counter there as on the way to it, and nothing that spoils joins it.
+func (k *clockwork) keepsHot(w *workStep) bool {
+	if w.step.Where != planner.Counter || w.food.Hot || w.food.Joined {
+		return false
+	}
+	return !slices.ContainsFunc(k.arcs, func(a *foodArc) bool { return a.to == w && !onCounter(a.wait.State) })
 }
 
 // most is how long the food of a step may be on the counter.
@@ -141,7 +158,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	}
 	at.overdue = k.cooled(w, w, j, at, fmt.Sprintf("At the end of %s its food has been", j.label))
 	if w.food.Anew {
-		at.counter = 0
+		at.counter = -w.hot
 	}
 	at.stood = k.stood(w, w, j, at, fmt.Sprintf("At the end of %s its food has been on the counter for %s in all",
 		j.label, words.Length(at.counter)))

@@ -64,7 +64,8 @@ type checker struct {
 	waitsOf
 	served map[servedKey]time.Time
 	hours  *hoursOf
-	foods  *trace.Trace // nil until the clocks are looked at
+	foods  *trace.Trace            // nil until the clocks are looked at
+	hot    map[planner.TaskKey]int // with foods: see [cooling.StillHot]
 	out    []Broken
 }
 
@@ -84,6 +85,7 @@ type workStep struct {
 	warm   int           // minutes of its own that count on the counter; -1: all
 	jobs   []*workJob    // its rounds that the plan places and that were not skipped
 	food   *trace.Leaves // what it leaves; set with the clocks
+	hot    int           // for how many minutes after its end its food is hot by itself; set with the clocks
 	gone   bool          // all its rounds were skipped
 	last   time.Time     // the last end of any of its rounds
 }

@@ -18,6 +18,7 @@ type Leaves struct {
 	Anew       bool // what was raw is cooked through here for the first time: its time on the counter begins anew
 	ToFinish   bool // it is part-cooked, and a later step cooks it
 	Dough      bool // a raw dough that rises
+	Joined     bool // something that spoils comes in here, beside what the steps before leave
 	Unknown    []string
 	heats      bool // it cooks, in part at least
 }
@@ -37,6 +38,11 @@ func (l *Leaves) Colds() []Cold {
 		}
 	}
 	return out
+}
+
+// Of says whether raw food of a kind goes into the step.
+func (l *Leaves) Of(k safety.Kind) bool {
+	return slices.ContainsFunc(l.In, func(p Part) bool { return p.Kind == k })
 }
 
 // Kind is the strictest of the kinds, for who names one; None where nothing spoils.
@@ -141,6 +147,11 @@ func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
 	for _, p := range t.joins(d, s, l.Parts) {
 		if p.Class != nil && p.Kind == p.Class.Kind && p.Class.Whole != p.Kind && !p.Cooked {
 			p.Kind, p.Whole = p.Class.Whole, true
+		}
+		if n := len(l.Parts); p.Kind != safety.None {
+			l.add(p)
+			l.Joined = l.Joined || len(l.Parts) > n
+			continue
 		}
 		l.add(p)
 	}
