@@ -134,8 +134,10 @@
 //  12. What keeps only so long is bought in time. Where the hosts have added or changed a way to a shop (a Shop chore
 //     that is not Proposed; others have it in their By), what it brings (package propose: Keeping) is used by a start
 //     at most so many days after the trip's end as are published from the purchase of that raw food, less what it
-//     still lies raw after that start, or as KeepDays says if that is less. It does not bind where the trip or the
-//     use is settled, skipped or not in the plan. An evening plan keeps it too.
+//     still lies raw after that start, or as KeepDays says if that is less. So is what was bought on a way that is done,
+//     whoever made it, from the end that was said: by what is published alone, and from the last way that it was bought
+//     on. It does not bind where the trip is under way or skipped, or the use settled or not in the plan. An evening plan
+//     keeps it too.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled
