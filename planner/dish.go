@@ -18,6 +18,7 @@ type Dish struct {
 	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`
+	Out         YesNo        `json:"out,omitempty"`   // whether it stands out, as [Course.Out]; it goes before that
 	Known       []string     `json:"known,omitempty"` // warnings that the hosts have said they know, by their keys
 }
 

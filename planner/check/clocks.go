@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cooling"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -38,7 +39,7 @@ func (c *checker) clocks() {
 		}
 		for i, j := range a.from.jobs {
 			at := k.ends(a.from)[i]
-			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), "the last service")
+			k.onTable(a, j, k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), "the last service"))
 			a.straight = a.straight || c.partCooked(a.from, j, a.wait.State, gap(j.end, a.last), false)
 		}
 	}
@@ -68,7 +69,11 @@ func (c *checker) clocks() {
 func (c *checker) followFood() {
 	if c.foods == nil {
 		c.foods = trace.Of(c.p)
-		c.hot = cooling.StillHot(c.p, c.foods)
+		c.hot, c.soon = cooling.StillHot(c.p, c.foods), cooling.SoonCold(c.p, c.foods)
+		c.table = map[planner.DishKey]int{}
+		for i := range c.p.Dishes {
+			c.table[c.p.Dishes[i].Key] = int(propose.OnTable(c.p, &c.p.Dishes[i]))
+		}
 	}
 	for _, w := range c.steps {
 		w.food = c.foods.Leaves(w.dish.Key, w.step.Key)
@@ -114,9 +119,30 @@ func (k *clockwork) ends(w *workStep) []clock {
 			}
 		}
 		out[i] = k.worked(w, j, in)
+		k.soonCold(w, j, out[i])
 	}
 	k.done[w] = out
 	return out
+}
+
+// soonCold names cooked rice that comes into the cold too late.
+func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
+	if most, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]; bound && at.counter > most && !k.said[j] {
+		k.said[j] = true
+		l := safety.IntoTheCold(safety.Rice, float64(k.p.AirC()))
+		k.broken(RuleClocks, j.key, "At the end of %s cooked rice has been on the counter for %s and is to be in the cold "+
+			"%s after it left the heat (%s), the time to steam off included.", j.label, words.Length(at.counter), l.Figure(),
+			l.Source)
+	}
+}
+
+// onTable adds the time that food stands out once it is served.
+func (k *clockwork) onTable(a *serveArc, j *workJob, at clock) {
+	if long := k.table[a.from.dish.Key]; long > 0 && a.from.food.Perishable {
+		at.counter = max(at.counter, 0) + long
+		k.stood(a, a.from, j, at, fmt.Sprintf("With %s that it stands out, the food after %s comes to %s on the counter in "+
+			"all", words.Length(long), j.label, words.Length(at.counter)))
+	}
 }
 
 // keepsHot says whether what is left of the minutes in which a joint is hot by itself still counts in a step: it stands

@@ -66,6 +66,8 @@ type checker struct {
 	hours  *hoursOf
 	foods  *trace.Trace            // nil until the clocks are looked at
 	hot    map[planner.TaskKey]int // with foods: see [cooling.StillHot]
+	soon   map[planner.TaskKey]int // likewise: see [cooling.SoonCold]
+	table  map[planner.DishKey]int // with foods: see [propose.OnTable]
 	out    []Broken
 }
 

@@ -146,7 +146,8 @@ func (r *spareFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.
 // checker is that of a plan that differs from the finder's in the times of tasks.
 func (r *spareFinder) checker(moved *planner.Plan) *checker {
 	c := newChecker(r.p, moved)
-	c.hours, c.foods, c.hot = r.base.hours, r.base.foods, r.base.hot
+	c.hours, c.foods, c.hot, c.soon, c.table = r.base.hours, r.base.foods, r.base.hot, r.base.soon,
+		r.base.table
 	r.refit(c, moved)
 	return c
 }

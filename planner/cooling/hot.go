@@ -1,6 +1,8 @@
 package cooling
 
 import (
+	"slices"
+
 	"tureen/planner"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
@@ -16,7 +18,9 @@ func StillHot(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]int {
 		for j := range d.Steps {
 			s := &d.Steps[j]
 			l := foods.Leaves(d.Key, s.Key)
-			if !l.Anew || !l.Of(safety.Poultry) && !l.Of(safety.RedMeat) {
+			if !l.Anew || !slices.ContainsFunc(l.In, func(p trace.Part) bool {
+				return (p.Kind == safety.Poultry || p.Kind == safety.RedMeat) && p.Class != nil && p.Grams > smallBirdGrams
+			}) {
 				continue
 			}
 			f := look(p, d, s)

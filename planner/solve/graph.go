@@ -42,6 +42,7 @@ type duty struct {
 	leaves  planner.Food
 	food    *trace.Leaves // what a step leaves; nothing for a chore
 	hot     int           // for how many minutes after its end that is hot by itself
+	soon    int           // what the counter's clock may show at its end, before rice goes cold; 0: no more than any food
 	fit     *planner.Fit  // of its step; nil for a chore
 	settled bool          // started, done or skipped: it stays where it is
 	skipped bool
@@ -171,7 +172,7 @@ func (j *duty) length(people int) int { return int(j.Task.Length(people)) }
 
 func (g *graph) addJobs() error {
 	foods := trace.Of(g.p)
-	hot := cooling.StillHot(g.p, foods)
+	hot, soon := cooling.StillHot(g.p, foods), cooling.SoonCold(g.p, foods)
 	nodeOf := map[planner.TaskKey]*node{}
 	for i := range g.p.Dishes {
 		d := &g.p.Dishes[i]
@@ -189,6 +190,7 @@ func (g *graph) addJobs() error {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
 			j.node, j.hot = nodeOf[planner.StepTask(t.Dish, t.Step, 1)], hot[planner.StepTask(t.Dish, t.Step, 1)]
+			j.soon = soon[planner.StepTask(t.Dish, t.Step, 1)]
 			fit := g.p.Fit(j.node.dish, j.node.step)
 			j.uses, j.where, j.leaves, j.fit = fit.Uses, j.node.step.Where, j.node.step.Leaves, &fit
 			j.node.jobs = append(j.node.jobs, j)

@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/propose"
 	"tureen/planner/trace"
 )
 
@@ -21,6 +22,8 @@ type ageing struct {
 	has    func(j *duty) bool
 	passes func(j *duty) bool
 	// fresh says that the clock of a job may begin there, at begins; lowest is the least that begins ever says.
+	// after is how long the clock runs on after the last serving; nil for never.
+	after  func(n *node) int
 	fresh  func(j *duty) bool
 	begins func(j *duty) int
 	lowest int
@@ -66,8 +69,14 @@ func (m *model) addCounterClock() {
 			return 0
 		},
 		lowest: -m.hottest(),
-		limit:  func(j *duty) (int, bool) { return m.counterLimit(j), perishable(j) },
-		need:   m.needCounter, say: m.sayCounter,
+		after: func(n *node) int {
+			if !perishable(n.jobs[0]) {
+				return 0
+			}
+			return int(propose.OnTable(m.p, n.dish))
+		},
+		limit: func(j *duty) (int, bool) { return m.counterLimit(j), perishable(j) },
+		need:  m.needCounter, say: m.sayCounter,
 	})
 }
 
@@ -152,7 +161,13 @@ func (m *model) run(c *ageing) {
 	}
 	for k := range m.arcs {
 		a := &m.arcs[k]
-		if a.fromStart || !c.waits(a) {
+		if a.fromStart {
+			continue
+		}
+		if a.to < 0 && c.after != nil {
+			m.standOut(c, a)
+		}
+		if !c.waits(a) {
 			continue
 		}
 		for _, p := range m.nodes[a.from].rounds {
@@ -168,6 +183,25 @@ func (m *model) run(c *ageing) {
 					m.capWait(c, p, m.work[s.i].start)
 				}
 			}
+		}
+	}
+}
+
+// standOut keeps what stands out after it is served within what its clock has left.
+func (m *model) standOut(c *ageing, a *arc) {
+	n := m.nodes[a.from]
+	long := c.after(n)
+	if long == 0 {
+		return
+	}
+	for _, p := range n.rounds {
+		if !c.there[p.i] {
+			continue
+		}
+		m.within(c.value[p.i], long, c, p)
+		if c.waits(a) {
+			last := m.last[a.course]
+			m.capWait(c, p, cp.Point{X: last.X, Off: last.Off + long})
 		}
 	}
 }
@@ -204,6 +238,15 @@ func (m *model) tick(c *ageing, j *duty) {
 	}
 	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
 	m.within(c.value[j.i], 0, c, j)
+	if j.soon > 0 && c.after != nil {
+		rice := *c
+		rice.limit = func(j *duty) (int, bool) { return j.soon, true }
+		rice.need = func(j *duty) []cp.Lit {
+			return m.need("rice "+string(j.Key), func() Requirement { return m.sayRice(j) })
+		}
+		rice.say = m.sayRice
+		m.within(c.value[j.i], 0, &rice, j)
+	}
 }
 
 // oldest is the greatest of the ways, with the job's own time added.

@@ -40,11 +40,6 @@ func (l *Leaves) Colds() []Cold {
 	return out
 }
 
-// Of says whether raw food of a kind goes into the step.
-func (l *Leaves) Of(k safety.Kind) bool {
-	return slices.ContainsFunc(l.In, func(p Part) bool { return p.Kind == k })
-}
-
 // Kind is the strictest of the kinds, for who names one; None where nothing spoils.
 func (l *Leaves) Kind() safety.Kind {
 	k := safety.None
