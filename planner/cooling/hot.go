@@ -23,7 +23,7 @@ func StillHot(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]int {
 			}) {
 				continue
 			}
-			f := look(p, d, s)
+			f := (&traced{p, d, foods}).look(s)
 			if f.body != bird && f.body != joint {
 				continue
 			}

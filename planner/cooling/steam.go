@@ -23,7 +23,7 @@ func SoonCold(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]int {
 				continue
 			}
 			soon := safety.IntoTheCold(safety.Rice, float64(p.AirC())).Minutes
-			if _, hot := going(p, d, s); hot {
+			if _, hot := (&traced{p, d, foods}).going(s); hot {
 				soon -= SteamOff
 			}
 			if out == nil {
