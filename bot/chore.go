@@ -334,7 +334,8 @@ func taskRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		d, s, _, _, _ := c.From.Task.Split()
 		return talk.Reply{}, talk.Refuse("/dish cool step:"+string(d)+"/"+string(s)+" how:sliced",
 			"It stays: hot food is in the refrigerator within %s of leaving the heat (%s), and this is how. /dish cool "+
-				"changes how; /task skip says that it was done otherwise.", words.Length(planner.Minutes(soon.Minutes)), soon.Source)
+				"changes how; /task skip says that it was done otherwise.", words.Length(soon.Minutes),
+			soon.Source)
 	}
 	propose.Decline(t.Party, key)
 	t.did("removed the chore %s", do)

@@ -33,8 +33,8 @@ func (w *proposer) leftovers() {
 	from := last.Add(eatMinutes * time.Minute)
 	standing := w.platters(from)
 	keeps := strictestKept(w.p)
-	note := fmt.Sprintf("At most %s after the food comes to the table (%s), in shallow boxes, the day on each: how long it "+
-		"keeps counts from when the food was first cooked, %s (%s).", words.Length(planner.Minutes(limit.Minutes)),
+	note := fmt.Sprintf("At most %s after the food comes to the table (%s), in shallow boxes, the day on each: how long "+
+		"it keeps counts from when the food was first cooked, %s (%s).", words.Length(planner.Minutes(limit.Minutes)),
 		limit.Source, keeps.Figure(), keeps.Source)
 	propose := func(key string, c *planner.Course, what, note string, from, by time.Time) {
 		chore := planner.Chore{Key: w.freeKey(key), Kind: planner.Other, Attention: planner.Hands, MaxHands: 2,

@@ -66,8 +66,8 @@ func TestLeftovers(t *testing.T) {
 	}
 }
 
-// TestPlatters: what stands on a buffet is taken in or replaced after three quarters of the two hours, or of the one where
-// it is hot (USDA FSIS, Danger Zone), so that some is left for before it came to the table, as long as service goes on.
+// TestPlatters: what stands on a buffet is taken in or replaced after three quarters of the two hours, or of the one
+// where it is hot (USDA FSIS, Danger Zone), so that some is left for before it came to the table, as long as service goes on.
 func TestPlatters(t *testing.T) {
 	for _, c := range []struct {
 		dish, food, do string
@@ -103,7 +103,8 @@ func TestOnTable(t *testing.T) {
 		want         planner.Minutes
 	}{
 		{"by no word", "", "", "Chicken", false, 0}, {"by its name", "", "", "Buffet chicken", false, 90},
-		{"of the last course", "", "", "Buffet chicken", true, 60}, {"the course says so", planner.Yes, "", "Chicken", false, 90},
+		{"of the last course", "", "", "Buffet chicken", true, 60},
+		{"the course says so", planner.Yes, "", "Chicken", false, 90},
 		{"the course says no", planner.No, "", "Buffet chicken", false, 0},
 		{"the dish says no", planner.Yes, planner.No, "Buffet chicken", false, 0},
 		{"the dish says so", planner.No, planner.Yes, "Chicken", false, 90},
@@ -124,7 +125,8 @@ func TestOnTable(t *testing.T) {
 func TestPlattersThenLeftovers(t *testing.T) {
 	p := evening(23*60, "Buffet chicken", "chicken", "Roast it")
 	platters, left := proposed(p, "platters-main"), proposed(p, "leftovers")
-	if platters == nil || left == nil || platters.By[0].At.After(*left.By[0].At) || proposed(p, "platters-main-2") != nil ||
+	if platters == nil || left == nil || platters.By[0].At.After(*left.By[0].At) ||
+		proposed(p, "platters-main-2") != nil ||
 		proposed(p, "leftovers-main") != nil || left.By[0].At.Format("15:04") != "22:40" {
 		t.Errorf("%+v\n%+v", platters, left)
 	}

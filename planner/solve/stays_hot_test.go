@@ -25,7 +25,8 @@ func roastBird(amount, until string, rest, waits planner.Minutes, more ...planne
 			Steps: []planner.Step{
 				{Key: "roast", Do: "Roast the chicken", Attention: planner.Watch, Where: planner.Heat, Cooks: true,
 					Time: partygen.Exactly(90), Until: until},
-				{Key: "rest", Do: "Let it rest", Attention: planner.Unattended, Where: planner.Counter, Time: partygen.Exactly(rest),
+				{Key: "rest", Do: "Let it rest", Attention: planner.Unattended, Where: planner.Counter,
+					Time:  partygen.Exactly(rest),
 					After: []planner.After{{Step: "roast", Wait: counter}}},
 				{Key: "carve", Do: "Carve it", Attention: planner.Hands, Where: planner.Counter, Time: partygen.Exactly(10),
 					After: []planner.After{{Step: "rest", Wait: counter}},
