@@ -35,10 +35,20 @@ func SoonCold(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]int {
 	return out
 }
 
-// cookedSince says whether a step's food was heated in it or before it, and has not been in the cold before the step.
+// cookedSince says whether a step's food was heated in it or before it, and has neither been in the
+// cold nor been mixed with other food before the step.
 func cookedSince(foods *trace.Trace, d *planner.Dish, s *planner.Step, depth int) bool {
 	if foods.Leaves(d.Key, s.Key).Hot {
 		return true
+	}
+	fed := 0
+	for _, a := range s.After {
+		if !a.FromStart {
+			fed++
+		}
+	}
+	if fed > 1 {
+		return false // mixed with something else, the mixture has the counter's limit
 	}
 	for _, a := range s.After {
 		from := d.Step(a.Step)
