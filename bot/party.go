@@ -11,6 +11,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -38,11 +39,19 @@ var (
 	startQuiet = planner.DayHours{From: 22 * 60, Until: 31 * 60}
 )
 
+// countries are those of which an authority is known, and the others.
+var countries = []string{"united kingdom", "united states", "other"}
+
+var countryOf = map[string]safety.Country{"united kingdom": safety.UnitedKingdom, "united states": safety.UnitedStates,
+	"other": safety.OtherCountry}
+
 // partyShape are the options that party new and party change share.
 var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
 	{Name: "prep-days", Help: "days before it on which work may be planned",
 		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
+	{Name: "country", Help: "whose published figures hold for how long cooked food keeps; by the time zone until then",
+		Kind: talk.Choice, Choices: countries, Example: "united kingdom"},
 	{Name: "room-temperature", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
 }
 
@@ -85,6 +94,18 @@ var partyCommands = []command{
 			Example: "yes"}}}, partyRemove},
 }
 
+// countryLine says whose figures hold, and asks once where only the zone tells.
+func countryLine(p *planner.Party) string {
+	line := "Cooked food keeps by " + p.AuthoritiesOf().By()
+	switch {
+	case p.Country != "":
+		return line + "."
+	case safety.CountryOf(p.Zone) != safety.Elsewhere:
+		return line + ", as the time zone says. Elsewhere? /party change country:… says so."
+	}
+	return line + ". In the UK or the US? /party change country:… takes those of there."
+}
+
 func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	zone, err := t.zoneNamed(t.bot.zone)
 	if err != nil {
@@ -110,6 +131,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
 		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0),
+		Country: countryOf[t.text("country")],
 		Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID,
 			Role:  planner.Host,
@@ -136,6 +158,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
 		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host,
 			talk.HoursText([]planner.DayHours{startCooks})),
+		countryLine(&p),
 	}}}
 	rep.Next = "Next: /people add for who cooks with you, /course add, then /dish add or /repertoire list"
 	return rep, nil

@@ -54,6 +54,10 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.PrepDays = t.whole("prep-days", 0)
 		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
 	}
+	if t.has("country") {
+		p.Country = countryOf[t.text("country")]
+		said = append(said, "cooked food keeps by "+p.AuthoritiesOf().By())
+	}
 	if t.has("room-temperature") {
 		p.RoomTemperatureC = t.whole("room-temperature", 0)
 		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomTemperatureC))

@@ -80,6 +80,21 @@ func (t *Trace) stuffed(d *planner.Dish, s *planner.Step) bool {
 	return any(s)
 }
 
+// EndsAt is the temperature in °C in the middle at which a step that cooks through ends: as its words or its sign say,
+// else what is published for the raw food in it; 0 where nothing is.
+func (t *Trace) EndsAt(d *planner.Dish, s *planner.Step) float64 {
+	if c, told := degreesIn(s.Do + " " + s.Until); told {
+		return c
+	}
+	most := 0.0
+	for _, k := range t.goesIn(d, s) {
+		if l := safety.CookTo(k); l.Applies() && l.Heated {
+			most = max(most, l.TempC)
+		}
+	}
+	return most
+}
+
 // goesIn lists the kinds of raw food that a step cooks. What is made of raw food and is not cooked by its name counts
 // as that: of a fish cake nobody knows here whether its fish was cooked before. Stocks have no published temperature,
 // nor have doughs, which are bread once they are baked.

@@ -81,6 +81,9 @@ var data = sync.OnceValue(func() *tables {
 	return t
 })
 
+// Tables is the text of the files, so that it can be told when they have changed.
+func Tables() string { return food.TextOf(files) }
+
 // rows are the lines of a file below its head, each with so many fields, none of them empty.
 func rows(file string, fields int) [][]string {
 	text, err := files.ReadFile(file)

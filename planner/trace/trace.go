@@ -18,6 +18,7 @@ type Leaves struct {
 	Anew       bool // what was raw is cooked through here for the first time: its time on the counter begins anew
 	ToFinish   bool // it is part-cooked, and a later step cooks it
 	Dough      bool // a raw dough that rises
+	Joined     bool // something that spoils comes in here, beside what the steps before leave
 	Unknown    []string
 	heats      bool // it cooks, in part at least
 }
@@ -148,6 +149,11 @@ func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
 	for _, p := range t.joins(d, s, l.Parts) {
 		if p.Class != nil && p.Kind == p.Class.Kind && p.Class.Whole != p.Kind && !p.Cooked {
 			p.Kind, p.Whole = p.Class.Whole, true
+		}
+		if n := len(l.Parts); p.Kind != safety.None {
+			l.add(p)
+			l.Joined = l.Joined || len(l.Parts) > n
+			continue
 		}
 		l.add(p)
 	}
