@@ -61,7 +61,6 @@ func (p *Party) Validate() []Problem {
 	}
 	out.goods(p)
 	out.work(p)
-	out.partCookedToTable(p)
 	out.circles(p)
 	return out
 }

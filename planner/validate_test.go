@@ -112,10 +112,6 @@ var nonsense = []struct {
 	{"part-cooked in the cold", func(p *planner.Party) {
 		spoilt(p, "braise", "braise").After[0].Wait.State = planner.Refrigerator
 	}, "braise/braise", "part-cooked"},
-	{"part-cooked to the table", func(p *planner.Party) {
-		spoilt(p, "sorbet", "freeze").Serve = nil
-		spoilt(p, "sorbet", "freeze").Leaves = planner.Food{Perishable: true, Kind: safety.RedMeat, PartCooked: true}
-	}, "sorbet/freeze", "served straight on"},
 	{"hot hold without a hold", func(p *planner.Party) {
 		spoilt(p, "soup", "reheat").Serve.Hold = nil
 	}, "soup/reheat", "what keeps it hot"},

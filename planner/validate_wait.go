@@ -79,35 +79,10 @@ func (ps *problems) wait(p *Party, where string, w *Wait, food *Food) {
 			ps.add(where, "Hold it for the wait alone, at one temperature.")
 		}
 	}
-	if food.PartCooked && w.State != Straight && w.State != HotHold {
-		ps.add(where, "Finish part-cooked food straight on or hold it hot; it may not wait in between (%s).",
+	// On the counter it may wait that nothing finishes, or for no time at all: solve and check judge that, for food that
+	// was inferred as for food that was said.
+	if food.PartCooked && (w.State == Refrigerator || w.State == Freezer) {
+		ps.add(where, "Finish part-cooked food straight on or hold it hot; it may not be chilled in between (%s).",
 			safety.PartialCooking().Source)
-	}
-}
-
-// partCookedToTable complains of part-cooked food that nothing comes after and that would wait for its service.
-func (ps *problems) partCookedToTable(p *Party) {
-	followed := map[TaskKey]bool{}
-	for i := range p.Dishes {
-		for _, s := range p.Dishes[i].Steps {
-			for _, a := range s.After {
-				d := a.Dish
-				if d == "" {
-					d = p.Dishes[i].Key
-				}
-				if !a.FromStart {
-					followed[StepTask(d, a.Step, 1)] = true
-				}
-			}
-		}
-	}
-	for i := range p.Dishes {
-		d := &p.Dishes[i]
-		for _, s := range d.Steps {
-			if k := StepTask(d.Key, s.Key, 1); s.Leaves.PartCooked && s.Serve == nil && !followed[k] {
-				ps.add(string(k), "Add the step that finishes the part-cooked food, or say that it is served straight on (%s).",
-					safety.PartialCooking().Source)
-			}
-		}
 	}
 }
