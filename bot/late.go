@@ -45,7 +45,7 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("", "%s is over; there is nothing left to plan.", t.Party.Name)
 	}
 	said := ""
-	ticked := t.tickPast(t.values["task"].task)
+	ticked, taken := t.tickPast(t.values["task"].task)
 	if t.has("guests") {
 		if !t.Party.Arrival.After(t.Now.Add(-time.Hour)) {
 			return talk.Reply{}, talk.Refuse("", "The guests were to arrive at %s; say instead which task runs late.",
@@ -70,8 +70,17 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil || clash != nil {
 		return t.lateNoted(said, ticked, clash, err), nil
 	}
+	plan, soft, cold := t.intoTheCold(ctx, solve.Ask{Now: now, InForce: before, Soft: soft}, plan)
+	later := t.notBegun(plan, taken)
 	t.putPlan(plan, "planned the rest anew: "+said)
-	return t.lateReply(said, ticked, before, plan, soft), nil
+	rep := t.lateReply(said, ticked, before, plan, soft)
+	if len(cold) > 0 {
+		rep.Sections = append([]talk.Section{{Title: "Into the cold", Lines: cold}}, rep.Sections...)
+	}
+	if len(later) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "If it has not begun", Lines: later})
+	}
+	return rep, nil
 }
 
 // lateNoted keeps what was said where no plan goes with it, and says so: what has slipped has slipped.
@@ -252,8 +261,7 @@ func inCharge(pl *planner.Placed) planner.PersonKey {
 
 // tickPast takes what should have been over by now as done when planned, and what should be going on as
 // started when planned, where nobody has said anything; the task that is late is left out. It says what it took so.
-func (t *Turn) tickPast(but planner.TaskKey) []string {
-	var lines []string
+func (t *Turn) tickPast(but planner.TaskKey) (lines []string, taken []planner.TaskKey) {
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
@@ -262,7 +270,8 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 			continue
 		}
 		task := taskOf(t.Party, pl.Task)
-		if task == nil || pl.Task == but && pl.End.After(t.Now) && task.Attention == planner.Hands {
+		// Who says with the guests that a task is late too has not begun it, however long ago that was planned.
+		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
 		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") {
@@ -291,10 +300,11 @@ func (t *Turn) tickPast(but planner.TaskKey) []string {
 			w.Progress, w.End, state = planner.Done, &end, "done"
 		}
 		if pl.Task != but {
+			taken = append(taken, pl.Task)
 			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state))
 		}
 	}
-	return lines
+	return lines, taken
 }
 
 // couldBegin reports whether what a task comes after was over by an instant, by what is said or taken so.

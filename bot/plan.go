@@ -191,7 +191,7 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Sectio
 func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	clash = &solve.Clash{}
-	if ticked = t.tickPast(""); len(ticked) > 0 {
+	if ticked, _ = t.tickPast(""); len(ticked) > 0 {
 		plan, clash, err = makePlan(ctx, t.Party, ask)
 	}
 	if err == nil && clash != nil && !t.Now.Before(t.Party.Day()) {

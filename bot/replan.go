@@ -83,7 +83,7 @@ func (t *Turn) tickedNote(ticked []string) {
 // to be taken so, or where nothing fits then; what people have said stands as before.
 func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 	said := slices.Clone(t.Party.Work)
-	ticked := t.tickPast("")
+	ticked, _ := t.tickPast("")
 	if len(ticked) == 0 {
 		return nil, nil
 	}
