@@ -2,9 +2,11 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/trace"
 )
 
 // People forget to say that a task is done. One that takes hands, or that somebody went out for, cannot go on for
@@ -55,4 +57,42 @@ func (t *Turn) closeOverdue() []string {
 		t.followWork()
 	}
 	return lines
+}
+
+// tickedLate says of a task that is ticked long after its planned end, without a time, and whose food spoils, that it is
+// late, and whether it is taken as done as planned: nobody knows, and the longer time on the counter is the strict one.
+// What it leaves may have stood there since; it cannot, where what the task comes after was over too late for that, or
+// somebody's hands were at something else. What waited for it may have stood until now.
+func (t *Turn) tickedLate(task *planner.Task, w *planner.Work) (planned time.Time, stood, late bool) {
+	if t.Plan == nil || t.has("at") || w.Start != nil || w.NotBefore != nil {
+		return planned, false, false
+	}
+	pl, d := t.Plan.Placed(task.Key), t.Party.Dish(task.Dish)
+	if pl == nil || d == nil || t.Now.Before(pl.End.Add(overdueLeast)) ||
+		!trace.OfDish(t.Party, d).Leaves(d.Key, task.Step).Perishable {
+		return planned, false, false
+	}
+	stood = waitsOnCounter(d, task.Step) && t.couldBegin(task, pl.Start) &&
+		(task.Attention != planner.Hands || !t.busyElsewhere(pl))
+	return pl.End, stood, stood || slices.ContainsFunc(d.Step(task.Step).After, func(a planner.After) bool {
+		return !a.FromStart && onCounter(a.Wait.State)
+	})
+}
+
+func onCounter(s planner.State) bool { return s == planner.Counter || s == planner.Warm }
+
+// waitsOnCounter says whether what a step leaves waits on the counter, for another step or for service.
+func waitsOnCounter(d *planner.Dish, k planner.StepKey) bool {
+	followed := false
+	for i := range d.Steps {
+		for _, a := range d.Steps[i].After {
+			if a.Step == k && !a.FromStart && (a.Dish == "" || a.Dish == d.Key) {
+				if followed = true; onCounter(a.Wait.State) {
+					return true
+				}
+			}
+		}
+	}
+	s := d.Step(k)
+	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
 }

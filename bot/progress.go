@@ -133,6 +133,13 @@ func closedSection(names []string) []talk.Section {
 
 func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
+	if w.Progress == planner.Done && w.Assumed {
+		w = planner.Work{Task: task.Key, Person: w.Person} // it was only taken so: now somebody says when
+		*t.workOn(task.Key) = w
+		if t.Plan != nil && t.has("at") { // a dish that was left out for that may have a place again
+			t.Plan.Without = slices.DeleteFunc(t.Plan.Without, func(l planner.LeftOut) bool { return l.Dish == task.Dish })
+		}
+	}
 	if err := t.over(task, w); err != nil {
 		return talk.Reply{}, err
 	}
@@ -150,6 +157,18 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 		at, more = end, fmt.Sprintf(", its likely end; say at: if it was another time: /task done task:%s at:%s", task.Key,
 			t.Now.In(t.zone()).Format("15:04"))
 	}
+	planned, stood, late := t.tickedLate(task, &w)
+	other := t.Now
+	switch {
+	case stood:
+		at, more = planned, ", as planned: what it leaves may have stood on the counter since then"
+	case late:
+		other, more = planned, ", long after it was planned: what waited for it on the counter may have stood until now"
+	}
+	if late {
+		more += fmt.Sprintf(" (/task done task:%s at:%s says another time)", task.Key,
+			other.In(t.zone()).Format("15:04"))
+	}
 	began := at.Add(-task.Time.Likely.Duration())
 	if w.Start != nil {
 		began = *w.Start
@@ -159,7 +178,7 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	if o.Person == "" {
 		o.Person = t.doer(task)
 	}
-	o.Progress, o.End, o.Assumed = planner.Done, &at, false
+	o.Progress, o.End, o.Assumed = planner.Done, &at, late
 	t.replan = true
 	t.did("did %s", name)
 	t.finish = func(r *talk.Reply) { r.Text += t.mineNext(task.Key) }

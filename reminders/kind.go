@@ -27,6 +27,8 @@ const (
 	Guests  store.ReminderKind = "guests"  // they come in half an hour
 	Service store.ReminderKind = "service" // a course is served in a quarter of an hour
 	Digest  store.ReminderKind = "digest"  // a person's day
+	// AtLimit asks about food that is about to pass its limit on the counter, and that nobody has gone on with.
+	AtLimit store.ReminderKind = "limit"
 	// Outdated tells a host what the plan breaks by newer tables of foods and limits.
 	Outdated store.ReminderKind = "outdated"
 )
@@ -52,6 +54,7 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
 		out = append(out, v.brings()...)
+		out = append(out, v.atLimits()...)
 		out = append(out, v.outdated()...)
 	}
 	out = v.keepQuiet(out)

@@ -13,11 +13,12 @@ import (
 type Passing struct {
 	At   time.Time
 	Step *planner.Step // what it waits after
+	Next *planner.Step // what it waits for, and nobody has begun; nil: its service
 	Told bool          // people have said when; else some of it was only taken as planned
 }
 
 // Passes says when the first of a dish's food passes the counter's limit, from what is done of the dish and until
-// something more is done with it; ok is false where nothing stands.
+// something more is done with it; ok is false where nothing stands, and nothing stood for too long.
 func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 	d := p.Dish(dish)
 	if d == nil {
@@ -29,14 +30,18 @@ func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 		s := &d.Steps[i]
 		at := h.after(s)
 		food := h.foods.Leaves(d.Key, s.Key)
-		if at == nil || !food.Perishable || !h.standsAfter(s) {
+		if at == nil || !food.Perishable {
 			continue
 		}
 		most := p.CounterLimit().Minutes
 		if food.Dough {
 			most *= 2
 		}
-		x := Passing{at.end.Add(time.Duration(most-at.counter) * time.Minute), s, at.told}
+		next, stands := h.standsAfter(s)
+		if !stands && at.counter <= most {
+			continue // what had passed it before it came into the cold has passed it
+		}
+		x := Passing{at.end.Add(time.Duration(most-at.counter) * time.Minute), s, next, at.told}
 		if !ok || x.At.Before(first.At) {
 			first, ok = x, true
 		}
@@ -109,8 +114,8 @@ func onCounter(s planner.State) bool {
 }
 
 // standsAfter says whether the food of a step waits on the counter now: for its service, or for a step that has not
-// begun.
-func (h *history) standsAfter(s *planner.Step) bool {
+// begun, which is next.
+func (h *history) standsAfter(s *planner.Step) (next *planner.Step, stands bool) {
 	followed := false
 	for i := range h.d.Steps {
 		next := &h.d.Steps[i]
@@ -120,9 +125,9 @@ func (h *history) standsAfter(s *planner.Step) bool {
 			}
 			followed = true
 			if h.p.Progress(planner.StepTask(h.d.Key, next.Key, 1)) == planner.Waiting && onCounter(a.Wait.State) {
-				return true
+				return next, true
 			}
 		}
 	}
-	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
 }

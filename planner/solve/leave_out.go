@@ -66,7 +66,9 @@ func (m *model) leftOut(ctx context.Context, d planner.DishKey, against []requir
 	only := true // nothing but published limits, and what the clock says
 	for i, r := range said {
 		if dish, _, _, _, ok := r.Task.Split(); ok && dish == d && r.Limit {
-			limits = append(limits, words.PlainStamps(r.Text))
+			if text := words.PlainStamps(r.Text); !slices.Contains(limits, text) {
+				limits = append(limits, text)
+			}
 		} else if id := against[i].id; !r.Limit && id != "now" && !strings.HasPrefix(id, "serve ") {
 			only = false
 		}

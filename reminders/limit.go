@@ -1,0 +1,74 @@
+package reminders
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"tureen/planner"
+	"tureen/planner/check"
+	"tureen/planner/words"
+	"tureen/store"
+)
+
+// Food that somebody has made, and that nobody has gone on with by what was ticked off, is asked about shortly before
+// its limit on the counter: there is time then to go on, or to put it into the cold.
+
+// leadLimit is how long before its limit food is asked about; our own figure.
+const leadLimit = 10 * time.Minute
+
+func (v *view) atLimits() []store.Reminder {
+	var out []store.Reminder
+	for i := range v.p.Dishes {
+		d := &v.p.Dishes[i]
+		begun := slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+			return v.p.Progress(planner.StepTask(d.Key, s.Key, 1)) == planner.Done
+		})
+		if !begun || v.plan.LeavesOut(d.Key) {
+			continue
+		}
+		at, stands := check.Passes(v.p, d.Key)
+		if !stands || at.Next == nil {
+			continue // what waits for the table alone is served by the plan before then
+		}
+		k := planner.StepTask(d.Key, at.Next.Key, 1)
+		pl := v.at[k]
+		if pl == nil {
+			continue
+		}
+		by := "By what was ticked off"
+		if !at.Told {
+			by = "Nobody said since when it has stood; by the plan"
+		}
+		text := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.\n%s the food is at "+
+			"its limit there at %s (%s). Go on with it or put it into the refrigerator by then; what has stood longer "+
+			"throw away, unless you know better.", trimStop(at.Next.Do), named(d.Name), by,
+			words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit())
+		due := at.At.Add(-leadLimit)
+		if pl.Start.After(due.Add(-leadLimit)) {
+			due = at.At // its own reminder has just come, and says that it cannot wait
+		}
+		for _, who := range v.cookAndHost(pl) {
+			out = append(out, store.Reminder{
+				Key: fmt.Sprintf("limit/%s/%s", k, who), Kind: AtLimit, Person: who, Task: k,
+				Due: due, At: at.At, Until: at.At.Add(time.Hour), Text: strings.TrimSpace(text),
+				Buttons: []store.Press{v.press("Started", "task start", k), v.press("Done", "task done", k)},
+			})
+		}
+	}
+	return out
+}
+
+// cookAndHost is who hears of food at its limit: who is to go on with it, and the first of the hosts.
+func (v *view) cookAndHost(pl *planner.Placed) []planner.PersonKey {
+	var who []planner.PersonKey
+	if len(pl.People) > 0 {
+		who = append(who, pl.People[0])
+	}
+	i := slices.IndexFunc(v.p.People, func(x planner.Person) bool { return x.Role == planner.Host })
+	if i >= 0 && !slices.Contains(who, v.p.People[i].Key) {
+		who = append(who, v.p.People[i].Key)
+	}
+	return who
+}
