@@ -37,6 +37,7 @@ type Bot struct {
 	commands []talk.Command
 	runs     map[string]runner // what the commands do, by name
 	fetch    Fetcher
+	footers  footers
 }
 
 // New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.
@@ -94,6 +95,15 @@ func (b *Bot) Do(ctx context.Context, req talk.Request) (rep talk.Reply) {
 // once runs a command on the party as it stands, and saves what it changed.
 func (b *Bot) once(ctx context.Context, cmd *talk.Command, req talk.Request) (talk.Reply, error) {
 	t := &Turn{ctx: ctx, Request: req, Now: b.clock().UTC(), bot: b, command: cmd}
+	rep, err := b.run(ctx, t)
+	if err == nil && t.Party != nil && cmd.Name != "plan labels" { // labels are for who was not there
+		b.footers.shorten(&rep, t.Party.ID, req.User.ID, t.Now)
+	}
+	return rep, err
+}
+
+func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
+	cmd := t.command
 	if err := t.settlePlace(ctx); err != nil {
 		return talk.Reply{}, err
 	}
