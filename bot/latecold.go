@@ -16,8 +16,8 @@ import (
 )
 
 // When the guests come later, food that was to stand for an hour stands for two. Before a plan does without such a dish
-// it goes into the cold, as whoever stands beside it would put it there; and where nobody has said that it was begun, it
-// is said how it would begin later.
+// it goes into the cold, as whoever stands beside it would put it there; and where nobody has said that it was begun,
+// it is said how it would begin later.
 
 // putAway is how long it takes to cover a dish and to find it room in the refrigerator; common practice, no source.
 var putAway = planner.Span{Low: 2, Likely: 5, High: 10}
@@ -55,8 +55,8 @@ func (t *Turn) intoTheCold(ctx context.Context, ask solve.Ask, plan *planner.Pla
 			continue
 		}
 		plan, soft = cold, ask.Soft
-		lines = append(lines, fmt.Sprintf("%s goes into the refrigerator first: it would stand too long. The plan has a step "+
-			"for it.", talk.Clean(d.Name, false)))
+		lines = append(lines, fmt.Sprintf("%s goes into the refrigerator first: it would stand too long. The plan has a "+
+			"step for it.", talk.Clean(d.Name, false)))
 	}
 	return plan, soft, lines
 }
@@ -100,8 +100,8 @@ func chill(d *planner.Dish, after planner.StepKey) bool {
 	return found
 }
 
-// notBegun says of the dishes that a plan leaves out, and of which something was only taken as begun, what to type where
-// it has not: then it begins later.
+// notBegun says of the dishes that a plan leaves out, and of which something was only taken as begun, what to type
+// where it has not: then it begins later.
 func (t *Turn) notBegun(plan *planner.Plan, taken []planner.TaskKey) []string {
 	var lines []string
 	if !t.has("guests") {

@@ -59,8 +59,9 @@ func (t *Turn) closeOverdue() []string {
 	return lines
 }
 
-// tickedLate says of a task that is ticked long after its planned end, without a time, and whose food spoils, that it is
-// late, and whether it is taken as done as planned: nobody knows, and the longer time on the counter is the strict one.
+// tickedLate says of a task that is ticked long after its planned end, without a time, and whose food spoils, that it
+// is late, and whether it is taken as done as planned: nobody knows, and the longer time on the counter is the strict
+// one.
 // What it leaves may have stood there since; it cannot, where what the task comes after was over too late for that, or
 // somebody's hands were at something else. What waited for it may have stood until now.
 func (t *Turn) tickedLate(task *planner.Task, w *planner.Work) (planned time.Time, stood, late bool) {

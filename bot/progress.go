@@ -133,10 +133,10 @@ func closedSection(names []string) []talk.Section {
 
 func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
-	if w.Progress == planner.Done && w.Assumed {
+	if w.Progress == planner.Done && w.Assumed && t.has("at") {
 		w = planner.Work{Task: task.Key, Person: w.Person} // it was only taken so: now somebody says when
 		*t.workOn(task.Key) = w
-		if t.Plan != nil && t.has("at") { // a dish that was left out for that may have a place again
+		if t.Plan != nil { // a dish that was left out for that may have a place again
 			t.Plan.Without = slices.DeleteFunc(t.Plan.Without, func(l planner.LeftOut) bool { return l.Dish == task.Dish })
 		}
 	}

@@ -185,7 +185,9 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	case w.step.Where == planner.Refrigerator:
 		at.cool(j.minutes())
 	}
-	at.overdue = k.cooled(w, w, j, at, func() string { return fmt.Sprintf("At the end of %s its food has been", j.label()) })
+	at.overdue = k.cooled(w, w, j, at, func() string {
+		return fmt.Sprintf("At the end of %s its food has been", j.label())
+	})
 	if w.food.Anew {
 		at.counter = -w.hot
 	}
