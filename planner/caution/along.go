@@ -242,3 +242,30 @@ func (x *scene) blendsHot(string) bool {
 	}
 	return x.l.Hot && x.had("liquid")
 }
+
+// mayWarm says of a dish that is brought whether it spoils on the way, by what is in it, or else by its name;
+// unknown: yes.
+func (k *kitchen) mayWarm() bool {
+	d := k.dish
+	if d.BroughtBy == "" {
+		return false
+	}
+	names := []string{d.Name}
+	for i, in := range d.Ingredients {
+		if i == 0 {
+			names = nil
+		}
+		names = append(names, in.Name)
+	}
+	return slices.ContainsFunc(names, func(name string) bool {
+		kind, known := food.KindOf(name)
+		return kind != safety.None || !known && len(d.Ingredients) == 0
+	}) || slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return k.trace.Leaves(d.Key, s.Key).Perishable })
+}
+
+// brought says whether a row is about what is brought.
+func (r *row) brought() bool {
+	return slices.ContainsFunc(r.when, func(all []term) bool {
+		return slices.ContainsFunc(all, func(c term) bool { return c.what == "brought" })
+	})
+}

@@ -68,7 +68,7 @@ func OfDishes(p *planner.Party, complete bool, wanted func(*planner.Dish) bool) 
 	t := trace.Of(p)
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
-		if d.BroughtBy != "" || !wanted(d) {
+		if !wanted(d) {
 			continue
 		}
 		out = append(out, ofDish(&kitchen{party: p, trace: t, dish: d, complete: complete})...)
@@ -83,9 +83,15 @@ func OfDish(p *planner.Party, d *planner.Dish) []Caution {
 
 func ofDish(k *kitchen) []Caution {
 	scenes := k.scenes()
+	if k.dish.BroughtBy != "" { // how it is made is for who makes it; how it comes here is for the hosts
+		scenes = []*scene{{k: k, s: &planner.Step{}, l: &trace.Leaves{}}}
+	}
 	var out []Caution
 	for i := range data().rows {
 		r := &data().rows[i]
+		if (k.dish.BroughtBy != "") != r.brought() {
+			continue
+		}
 		at := slices.IndexFunc(scenes, func(x *scene) bool { return x.holds(r.when) })
 		if at < 0 {
 			continue

@@ -201,6 +201,7 @@ func init() {
 		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
 		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
 		"country":  func(x *scene, of string) bool { return string(x.k.country()) == of },
+		"brought":  func(x *scene, _ string) bool { return x.k.mayWarm() },
 		"lion":     func(x *scene, _ string) bool { return x.k.lion() },
 		"served":   func(x *scene, _ string) bool { return x.served() },
 		"hot":      func(x *scene, _ string) bool { return x.l.Hot },
