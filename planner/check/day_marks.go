@@ -141,7 +141,8 @@ func (r *spareFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]pla
 // levelsButRoom are the figures of a plan without the last, which is dear to count.
 func (c *checker) levelsButSpare(inForce *planner.Plan) []int {
 	var out []int
-	for _, l := range planner.Levels[:len(planner.Levels)-1] {
+	levels := c.p.Levels()
+	for _, l := range levels[:len(levels)-1] {
 		out = append(out, c.figure(l, inForce))
 	}
 	return out
