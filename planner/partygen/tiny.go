@@ -1,6 +1,7 @@
 package partygen
 
 import (
+	"slices"
 	"time"
 
 	"tureen/planner"
@@ -121,7 +122,7 @@ func (t *tiny) ahead() {
 	t.before += sooner
 	for i := range g.p.People {
 		day := &g.p.People[i].Days[1]
-		day.Date = date
+		day.Date, day.Cooks = date, slices.Clone(day.Cooks) // they are one list for all
 		for k := range day.Cooks {
 			day.Cooks[k].From, day.Cooks[k].Until = day.Cooks[k].From-sooner, day.Cooks[k].Until-sooner
 		}
