@@ -38,11 +38,26 @@ var (
 	startQuiet = planner.DayHours{From: 22 * 60, Until: 31 * 60}
 )
 
+// aheadWishes are what may be wanted of the days before; balanced is said as nothing.
+const balanced = "balanced"
+
+var aheadWishes = []string{balanced, string(planner.AsMuchAsCanBe), string(planner.SameDay)}
+
+// aheadWish is what was said of the days before.
+func (t *Turn) aheadWish() planner.AheadWish {
+	if w := t.choice("ahead", balanced); w != balanced {
+		return planner.AheadWish(w)
+	}
+	return planner.AheadBalanced
+}
+
 // partyShape are the options that party new and party change share.
 var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
 	{Name: "prep-days", Help: "days before it on which work may be planned",
 		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
+	{Name: "ahead", Help: "how much to make on the days before", Kind: talk.Choice, Choices: aheadWishes,
+		Example: string(planner.AsMuchAsCanBe)},
 	{Name: "room-temperature", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
 }
 
@@ -110,7 +125,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
 		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0),
-		Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		Ahead: t.aheadWish(), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID,
 			Role:  planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},

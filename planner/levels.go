@@ -17,7 +17,8 @@ package planner
 //     begins with, 2 from noon (or four hours before the arrival, where that is earlier), 4 from four hours before the
 //     arrival, 8 from an hour before it; what ends at such an instant is before it. That for each started quarter of an
 //     hour of hands, by its planned length with the fewest people, times those; and for each started hour of watch or
-//     touch, or else ovens are left for dinner. For a host who wants it all on the same day it is another figure: for
+//     touch, or else ovens are left for dinner; and 1 for a chore that goes on without anybody, such as wine that gets
+//     cold, since somebody begins it. For a host who wants it all on the same day it is another figure: for
 //     every such task of a dish that ends before that midnight, those quarters and hours.
 //   - Calm: what a person does with their hands on one day before the party's, but for errands out of the house, is a
 //     session, from its first start to its last end; a task belongs to the local day on which it starts. A session

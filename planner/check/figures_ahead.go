@@ -49,6 +49,9 @@ func (j *workJob) effort() int {
 	case planner.Watch, planner.Touch:
 		return planner.CeilDiv(j.planned, 60)
 	}
+	if j.chore != nil && j.planned > 0 {
+		return 1
+	}
 	return 0
 }
 

@@ -106,8 +106,8 @@ type Wait struct {
 	Finish     string // what brings it back; "" for nothing
 	Loss       int    // what this way costs the dish: 0 nothing, 1 slight, 2 plain
 	// the published figures that it rests on, by their numbers in testdata/ahead.tsv, where the test holds it to them
-	Facts []string
-	Source     Source
+	Facts  []string
+	Source Source
 }
 
 func (t *tables) readWaits() {

@@ -76,7 +76,7 @@ func effort(j *duty) int {
 	case planner.Watch, planner.Touch:
 		return planner.CeilDiv(j.length(0), 60)
 	}
-	return 0
+	return truth(j.chore != nil && j.length(0) > 0)
 }
 
 // earlier is a day before the party's, in minutes, with what a session on it may last.
