@@ -26,7 +26,7 @@ var zoneOption = talk.Option{Name: "zone", Help: "time zone, by continent and ci
 
 // What a party and its host start with: common practice, no source.
 const (
-	startPrepDays = 3
+	startPrepDays = 7
 	startDress    = 20
 	startEarly    = 5
 	startLate     = 15

@@ -21,7 +21,7 @@ type made struct {
 // stand, of the other where a step begins with them.
 var (
 	finishes = strings.Fields("serve carve garnish plate")
-	finished = strings.Fields("scatter drizzle toss dress brush dust decorate turn dish spoon")
+	finished = strings.Fields("scatter drizzle toss dress brush dust decorate dish spoon")
 )
 
 // Made are the classes of food, of those that package food knows the waits of, that a step leaves: one for what was
@@ -36,7 +36,8 @@ func (t *Trace) made(d *planner.Dish, s *planner.Step, depth int) (classes []*fo
 	has := func(words []string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(said, w) })
 	}
-	if depth < 0 || len(said) == 0 || has(finishes) || slices.Contains(finished, said[0]) || l.PartCooked {
+	out := slices.Contains(said, "turn") && slices.Contains(said, "out")
+	if depth < 0 || len(said) == 0 || out || has(finishes) || slices.Contains(finished, said[0]) || l.PartCooked {
 		return nil, false
 	}
 	if !l.Hot && onlyCuts(said) {
