@@ -71,7 +71,7 @@ var coolCommands = []command{
 func dishCool(_ context.Context, t *Turn) (talk.Reply, error) {
 	d, s := t.theStep()
 	next := "Next: /plan make puts it into the plan"
-	g, ok := cooling.At(t.Party, d, s)
+	g, ok := cooling.At(cooling.Of(t.Party, d), s)
 	if !ok {
 		return talk.Reply{}, talk.Refuse("/step serve step:"+string(d.Key)+"/"+string(s.Key)+" wait:refrigerator",
 			"Nothing hot goes cold after %s: say first that it waits in the refrigerator.", s.Key)
@@ -96,7 +96,7 @@ func dishCool(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	again, ok := cooling.At(t.Party, d, s) // with what it holds now
+	again, ok := cooling.At(cooling.Of(t.Party, d), s) // with what it holds now
 	if !ok {
 		again = g
 	}
@@ -207,7 +207,7 @@ func setIce(p *planner.Party, d *planner.Dish, s *planner.Step) {
 	kg := 0.0
 	asWritten := *d
 	asWritten.Covers = d.Serves
-	if g, ok := cooling.At(p, &asWritten, s); ok {
+	if g, ok := cooling.At(cooling.Of(p, &asWritten), s); ok {
 		kg = g.Way.IceKG
 	}
 	switch {

@@ -173,6 +173,9 @@ func TestRunSurvivesPanic(t *testing.T) {
 }
 
 func TestRunBacksUpDaily(t *testing.T) {
+	if testing.Short() {
+		t.Skip("eight days, tick by tick")
+	}
 	synctest.Test(t, func(t *testing.T) {
 		s, _ := kitchen(t, time.Now())
 		dir := t.TempDir()

@@ -7,7 +7,9 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/cooling"
 	"tureen/planner/shopping"
+	"tureen/planner/trace"
 	"tureen/store"
 )
 
@@ -63,13 +65,30 @@ type view struct {
 	zone  *time.Location
 	tasks map[planner.TaskKey]*planner.Task
 	at    map[planner.TaskKey]*planner.Placed
-	list  *shopping.List // made when it is asked for
-	ages  *check.Ages    // likewise
+	list  *shopping.List            // made when it is asked for
+	ages  *check.Ages               // likewise
+	foods map[planner.DishKey]foods // of a dish, likewise
+}
+
+// foods is what is known of a dish's food.
+type foods struct {
+	trace *trace.Trace
+	cold  []cooling.Going // what of it goes cold
+}
+
+// foodsOf follows a dish's food, once for all its tasks.
+func (v *view) foodsOf(k planner.DishKey) foods {
+	f, known := v.foods[k]
+	if d := v.p.Dish(k); !known && d != nil {
+		f = foods{trace.OfDish(v.p, d), cooling.Of(v.p, d)}
+		v.foods[k] = f
+	}
+	return f
 }
 
 func see(p *planner.Party, plan *planner.Plan) *view {
 	v := &view{p: p, plan: plan, zone: p.Location(), tasks: map[planner.TaskKey]*planner.Task{},
-		at: map[planner.TaskKey]*planner.Placed{}}
+		at: map[planner.TaskKey]*planner.Placed{}, foods: map[planner.DishKey]foods{}}
 	tasks := planner.Tasks(p)
 	for i := range tasks {
 		v.tasks[tasks[i].Key] = &tasks[i]

@@ -8,7 +8,6 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cooling"
-	"tureen/planner/trace"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -131,7 +130,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	}
 	published := ""
 	if s != nil {
-		if to := trace.CookedTo(v.p, v.p.Dish(t.Dish), s); to != "" {
+		if to := v.foodsOf(t.Dish).trace.CookedTo(v.p.Dish(t.Dish), s); to != "" {
 			published = " Published: " + to + "."
 		}
 	}
@@ -208,7 +207,7 @@ func (v *view) coldBy(t *planner.Task) string {
 
 // goesCold says of a step whose food goes cold, and is too little for a chore, what comes next; empty for any other.
 func (v *view) goesCold(t *planner.Task, s *planner.Step, end time.Time) string {
-	g, ok := cooling.At(v.p, v.p.Dish(t.Dish), s)
+	g, ok := cooling.At(v.foodsOf(t.Dish).cold, s)
 	if !ok || g.Task || g.Step.Key != s.Key {
 		return ""
 	}

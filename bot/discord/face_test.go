@@ -624,6 +624,9 @@ func TestServe(t *testing.T) {
 // TestExamples sends every command's example: a client lets it be typed, and there is an answer.
 func TestExamples(t *testing.T) {
 	t.Parallel()
+	if testing.Short() {
+		t.Skip("types a hundred commands, one after the other")
+	}
 	h := newHouse(t)
 	h.supper()
 	for _, c := range h.bot.Commands() {

@@ -98,14 +98,14 @@ func (a *Ages) waits(each func(from *workStep, at clock)) {
 	for _, s := range a.c.serves {
 		for i, j := range s.from.jobs {
 			if s.complete {
-				each(s.from, a.k.waited(s, s.from, j, a.k.done[s.from][i], s.wait.State, gap(j.end, s.last), ""))
+				each(s.from, a.k.waited(s, s.from, j, a.k.done[s.from][i], s.wait.State, gap(j.end, s.last), lastService))
 			}
 		}
 	}
 	for _, x := range a.c.arcs {
 		for i, j := range x.from.jobs {
 			for _, next := range x.to.jobs {
-				each(x.from, a.k.waited(x, x.from, j, a.k.done[x.from][i], x.wait.State, gap(j.end, next.start), ""))
+				each(x.from, a.k.waited(x, x.from, j, a.k.done[x.from][i], x.wait.State, gap(j.end, next.start), lastService))
 			}
 		}
 	}
@@ -128,7 +128,7 @@ func (a *Ages) Spare(d planner.DishKey, s planner.StepKey) (minutes int, ok bool
 		for i, j := range x.from.jobs {
 			for _, next := range w.jobs {
 				left = min(left, a.left(x.from, a.k.waited(x, x.from, j, a.k.done[x.from][i], x.wait.State,
-					gap(j.end, next.start), ""), x.wait.State, w))
+					gap(j.end, next.start), lastService), x.wait.State, w))
 			}
 		}
 	}
@@ -167,7 +167,7 @@ func (a *Ages) counterAfter(w *workStep, depth int) int {
 		}
 		for _, s := range a.c.serves {
 			if s.from == w && s.complete {
-				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), "")
+				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), lastService)
 				left = min(left, a.k.most(w)-end.counter)
 			}
 		}
@@ -190,7 +190,7 @@ func (a *Ages) coldAfter(w *workStep, sort trace.Cold, most, depth int) int {
 		left = min(left, most-at.cold[sort])
 		for _, s := range a.c.serves {
 			if s.from == w && s.complete {
-				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), "")
+				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), lastService)
 				left = min(left, most-end.cold[sort])
 			}
 		}

@@ -36,7 +36,7 @@ func (c *checker) clocks() {
 		}
 		for i, j := range a.from.jobs {
 			at := k.ends(a.from)[i]
-			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), "the last service")
+			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), lastService)
 			a.straight = a.straight || c.partCooked(a.from, j, a.wait.State, gap(j.end, a.last), false)
 		}
 	}
@@ -97,7 +97,8 @@ func (k *clockwork) ends(w *workStep) []clock {
 				if j.settled && !a.from.jobs[n].settled {
 					continue // it comes too late for this
 				}
-				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start), j.label)
+				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start),
+					j.label)
 				in.counter = max(in.counter, at.counter)
 				for sort, minutes := range at.cold {
 					in.cold[sort] = max(in.cold[sort], minutes)
@@ -139,24 +140,26 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	case w.step.Where == planner.Refrigerator:
 		at.cool(j.minutes())
 	}
-	at.overdue = k.cooled(w, w, j, at, fmt.Sprintf("At the end of %s its food has been", j.label))
+	at.overdue = k.cooled(w, w, j, at, func() string { return fmt.Sprintf("At the end of %s its food has been", j.label()) })
 	if w.food.Anew {
 		at.counter = 0
 	}
-	at.stood = k.stood(w, w, j, at, fmt.Sprintf("At the end of %s its food has been on the counter for %s in all",
-		j.label, words.Length(at.counter)))
+	at.stood = k.stood(w, w, j, at, func() string {
+		return fmt.Sprintf("At the end of %s its food has been on the counter for %s in all", j.label(),
+			words.Length(at.counter))
+	})
 	return at
 }
 
 // stood names the counter's limit where a step's food has passed it, once on its way, and says whether it has: with the
 // step's own time, or because what rose for so long is a dough no more.
-func (k *clockwork) stood(what any, w *workStep, j *workJob, at clock, how string) bool {
+func (k *clockwork) stood(what any, w *workStep, j *workJob, at clock, how func() string) bool {
 	if at.counter <= k.most(w) {
 		return at.stood
 	}
 	if !at.stood && !k.said[what] {
 		k.said[what] = true
-		k.broken(RuleClocks, j.key, "%s; the limit is %s.", how, k.allowed(w))
+		k.broken(RuleClocks, j.key, "%s; the limit is %s.", how(), k.allowed(w))
 	}
 	return true
 }
@@ -170,7 +173,7 @@ func (k *clockwork) allowed(w *workStep) string {
 }
 
 // cooled names the first limit of the refrigerator that a step's food has passed, and says whether one was passed.
-func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where string) bool {
+func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where func() string) bool {
 	for _, sort := range w.food.Colds() {
 		most := k.p.RefrigeratorLimit(sort.Kind)
 		if !most.Applies() || at.cold[sort] <= most.Minutes {
@@ -178,7 +181,7 @@ func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where st
 		}
 		if !at.overdue && !k.said[what] {
 			k.said[what] = true
-			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where,
+			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where(),
 				words.Length(at.cold[sort]), sort.Kind.Label(), most)
 		}
 		return true
@@ -188,7 +191,7 @@ func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where st
 
 // waited adds a wait after a task to the clocks; what names the wait, so that it is reported once.
 func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state planner.State, minutes int,
-	until string) clock {
+	until func() string) clock {
 	if !w.food.Perishable || minutes <= 0 {
 		return at
 	}
@@ -196,14 +199,21 @@ func (k *clockwork) waited(what any, w *workStep, j *workJob, at clock, state pl
 	switch state {
 	case planner.Counter, planner.Warm, planner.Straight:
 		at.counter += minutes
-		at.stood = k.stood(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all",
-			j.label, until, words.Length(at.counter)))
+		at.stood = k.stood(what, w, j, at, func() string {
+			return fmt.Sprintf("Between %s and %s the food comes to %s on the counter in all", j.label(), until(),
+				words.Length(at.counter))
+		})
 	case planner.Refrigerator:
 		at.cool(minutes)
-		at.overdue = k.cooled(what, w, j, at, fmt.Sprintf("Between %s and %s the food comes to", j.label, until))
+		at.overdue = k.cooled(what, w, j, at, func() string {
+			return fmt.Sprintf("Between %s and %s the food comes to", j.label(), until())
+		})
 	}
 	return at
 }
+
+// lastService says until when food waits that is served.
+func lastService() string { return "the last service" }
 
 func (a clock) cool(minutes int) {
 	for sort := range a.cold {
@@ -216,7 +226,7 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 		return
 	}
 	c.broken(RuleClocks, w.jobs[0].key, "After %s nothing keeps the food at %s: name a hot place, a burner or a hot "+
-		"enough oven.", w.jobs[0].label, safety.HotHold().Figure())
+		"enough oven.", w.jobs[0].label(), safety.HotHold().Figure())
 }
 
 // partCooked names part-cooked food that a later step is to finish and that neither goes straight on nor is held hot,
@@ -228,6 +238,6 @@ func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minut
 		return false // what is done may have waited already; its clock still counts
 	}
 	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).",
-		j.label, words.Length(minutes), safety.PartialCooking().Source)
+		j.label(), words.Length(minutes), safety.PartialCooking().Source)
 	return true
 }

@@ -20,22 +20,22 @@ const (
 
 // MoveToMarks moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
 func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.Plan) bool {
-	before := newChecker(p, plan).levelsButSpare(inForce)
-	spare := tightTasks(p, plan)
+	first := newChecker(p, plan).finder()
+	before, spare := first.base.with(plan).levelsButSpare(inForce), first.tight(len(plan.Tasks))
 	var states [][]planner.Placed // before each move
 	for _, forward := range []bool{true, false} {
-		for _, k := range offMark(p, plan, forward) {
+		for _, k := range first.base.with(plan).offMark(forward) {
 			was := plan.Tasks
 			if ctx.Err() != nil {
 				break
 			}
-			if moveToMark(p, plan, inForce, k, before, forward) {
+			if first.base.with(plan).moveToMark(plan, inForce, k, before, forward) {
 				states = append(states, was)
 			}
 		}
 	}
 	// Time to spare is dear to count, so it is counted at the end: what costs some is taken back, the last move first.
-	for i := len(states) - 1; i >= 0 && tightTasks(p, plan) > spare; i-- {
+	for i := len(states) - 1; i >= 0 && first.base.with(plan).finder().tight(spare) > spare; i-- {
 		if len(states)-i > mostUndos || ctx.Err() != nil {
 			i = 0
 		}
@@ -53,8 +53,7 @@ func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.P
 
 // offMark lists the longer tasks of the party's day that begin off the marks and go straight on after nothing, by
 // start.
-func offMark(p *planner.Party, plan *planner.Plan, forward bool) []planner.TaskKey {
-	c := newChecker(p, plan)
+func (c *checker) offMark(forward bool) []planner.TaskKey {
 	led := map[*workStep]bool{}
 	for _, a := range c.arcs {
 		if a.wait.State == planner.Straight && !a.passed {
@@ -63,8 +62,8 @@ func offMark(p *planner.Party, plan *planner.Plan, forward bool) []planner.TaskK
 	}
 	var out []*workJob
 	for _, j := range c.jobs {
-		if !j.settled && !led[j.of] && j.end.Sub(j.start) >= longTask && !j.start.Before(p.Day()) &&
-			pastMark(p, j.start) > 0 {
+		if !j.settled && !led[j.of] && j.end.Sub(j.start) >= longTask && !j.start.Before(c.p.Day()) &&
+			pastMark(c.p, j.start) > 0 {
 			out = append(out, j)
 		}
 	}
@@ -87,9 +86,9 @@ func pastMark(p *planner.Party, t time.Time) planner.Minutes {
 }
 
 // moveToMark moves one task to the mark before it or to the one after it, whichever is asked for first.
-func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey, atMost []int, earlier bool) bool {
-	r := newSpareFinder(p, plan)
-	off := pastMark(p, plan.Placed(k).Start)
+func (c *checker) moveToMark(plan, inForce *planner.Plan, k planner.TaskKey, atMost []int, earlier bool) bool {
+	r := c.finder()
+	off := pastMark(c.p, plan.Placed(k).Start)
 	ways := []planner.Minutes{-off, dayMark - off}
 	if !earlier {
 		slices.Reverse(ways)
@@ -102,7 +101,7 @@ func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey
 		last = len(block)
 		for _, by := range ways {
 			moved := r.move(block, by)
-			if len(r.checker(moved).rules()) == 0 && noneWorse(newChecker(p, moved).levelsButSpare(inForce), atMost) {
+			if r.checker(moved).keeps(nothing) && noneWorse(c.with(moved).levelsButSpare(inForce), atMost) {
 				plan.Tasks = moved.Tasks
 				return true
 			}
@@ -110,6 +109,9 @@ func moveToMark(p *planner.Party, plan, inForce *planner.Plan, k planner.TaskKey
 	}
 	return false
 }
+
+// nothing may break.
+func nothing(Broken) bool { return false }
 
 // blocksWith are what may move with a task, the most first: what is as far past a mark on that day, of it what belongs
 // to the same dish, and the task by itself; each with what goes straight on before or after it.
@@ -138,7 +140,7 @@ func (r *spareFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]pla
 	return [][]planner.TaskKey{all, ofDish, alone}
 }
 
-// levelsButRoom are the figures of a plan without the last, which is dear to count.
+// levelsButSpare are the figures of a plan without the last, which is dear to count.
 func (c *checker) levelsButSpare(inForce *planner.Plan) []int {
 	var out []int
 	levels := c.p.Levels()

@@ -122,7 +122,7 @@ func (c *checker) given(j *workJob, needs []need) []holding {
 			} else if name, ok := c.onlyOven(n.use); ok {
 				out = append(out, holding{n, name, n.use.Units(), n.use.C})
 			} else {
-				c.broken(RuleEquipment, j.key, "The plan does not say which oven %s is in.", j.label)
+				c.broken(RuleEquipment, j.key, "The plan does not say which oven %s is in.", j.label())
 			}
 			continue
 		}
@@ -133,12 +133,12 @@ func (c *checker) given(j *workJob, needs []need) []holding {
 				break
 			}
 		}
-		c.broken(RuleEquipment, j.key, "%s needs %s from %s to %s, and the plan does not hold just that for it.", j.label,
+		c.broken(RuleEquipment, j.key, "%s needs %s from %s to %s, and the plan does not hold just that for it.", j.label(),
 			useName(n.use), c.at(n.from), c.at(n.to))
 	}
 	for i, h := range j.uses {
 		if !taken[i] && !j.settled {
-			c.broken(RuleEquipment, j.key, "The plan holds %s for %s, which does not need it.", heldName(&h), j.label)
+			c.broken(RuleEquipment, j.key, "The plan holds %s for %s, which does not need it.", heldName(&h), j.label())
 		}
 	}
 	return out

@@ -70,4 +70,6 @@ func LevelsButSpare(p *planner.Party, plan, inForce *planner.Plan) []int {
 }
 
 // OffMark are the longer tasks of the party's day that begin off the marks and go straight on after nothing.
-func OffMark(p *planner.Party, plan *planner.Plan) []planner.TaskKey { return offMark(p, plan, true) }
+func OffMark(p *planner.Party, plan *planner.Plan) []planner.TaskKey {
+	return newChecker(p, plan).offMark(true)
+}

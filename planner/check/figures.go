@@ -39,7 +39,7 @@ func (c *checker) figure(l planner.LevelName, inForce *planner.Plan) int {
 	case planner.Shared:
 		return c.shared()
 	}
-	return tightTasks(c.p, c.plan)
+	return c.with(c.plan).finder().tight(len(c.plan.Tasks))
 }
 
 func (c *checker) onTime() int {

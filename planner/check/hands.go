@@ -66,12 +66,12 @@ func (c *checker) hands() {
 func (c *checker) crew(j *workJob) {
 	switch n := len(j.people); {
 	case n == 0:
-		c.broken(RuleHands, j.key, "Nobody is in charge of %s.", j.label)
+		c.broken(RuleHands, j.key, "Nobody is in charge of %s.", j.label())
 		return
 	case n < j.hands:
-		c.broken(RuleHands, j.key, "%s needs %s, and has %d.", j.label, persons(j.hands), n)
+		c.broken(RuleHands, j.key, "%s needs %s, and has %d.", j.label(), persons(j.hands), n)
 	case n > j.most:
-		c.broken(RuleHands, j.key, "%s takes at most %s, and has %d.", j.label, persons(j.most), n)
+		c.broken(RuleHands, j.key, "%s takes at most %s, and has %d.", j.label(), persons(j.most), n)
 	}
 	first := c.p.Person(j.people[0])
 	if first == nil {
@@ -79,9 +79,9 @@ func (c *checker) crew(j *workJob) {
 	}
 	switch {
 	case j.who.Person != "" && j.who.Person != first.Key:
-		c.broken(RuleHands, j.key, "%s is for %s to do, not for %s.", j.label, c.name(j.who.Person), c.name(first.Key))
+		c.broken(RuleHands, j.key, "%s is for %s to do, not for %s.", j.label(), c.name(j.who.Person), c.name(first.Key))
 	case j.who.Skill != "" && !slices.Contains(first.Skills, j.who.Skill):
-		c.broken(RuleHands, j.key, "%s wants the skill %q, which %s has not.", j.label, j.who.Skill, c.name(first.Key))
+		c.broken(RuleHands, j.key, "%s wants the skill %q, which %s has not.", j.label(), j.who.Skill, c.name(first.Key))
 	}
 }
 
@@ -91,14 +91,14 @@ func (c *checker) inHours(j *workJob, k planner.PersonKey, hours []planner.Windo
 	case x == nil: // named as no person of the party
 	case j.start.Before(c.opens): // named by rule 9; nobody has hours then
 	case x.Role == planner.Onlooker:
-		c.broken(RuleHands, j.key, "%s is given to %s, who only looks on.", j.label, c.name(k))
+		c.broken(RuleHands, j.key, "%s is given to %s, who only looks on.", j.label(), c.name(k))
 	case j.attention == planner.Hands:
 		for _, w := range hours {
 			if !j.start.Before(w.From) && !j.end.After(w.To) {
 				return
 			}
 		}
-		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k), j.label,
+		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k), j.label(),
 			c.at(j.start), c.at(j.end))
 	case charge:
 		for _, w := range hours {
@@ -107,7 +107,7 @@ func (c *checker) inHours(j *workJob, k planner.PersonKey, hours []planner.Windo
 			}
 		}
 		c.broken(RuleHands, j.key, "%s cannot be in charge of %s at %s: it is outside the hours for cooking.", c.name(k),
-			j.label, c.at(j.start))
+			j.label(), c.at(j.start))
 	}
 }
 
@@ -122,7 +122,7 @@ func (c *checker) watched(j *workJob, home map[planner.PersonKey][]planner.Windo
 			}
 		}
 		if !until.After(at) {
-			c.broken(RuleHands, j.key, "Nobody is at home to watch %s at %s.", j.label, c.at(at))
+			c.broken(RuleHands, j.key, "Nobody is at home to watch %s at %s.", j.label(), c.at(at))
 			return
 		}
 		at = until
@@ -169,8 +169,8 @@ func (c *checker) apart() {
 				}
 				switch {
 				case a.attention == planner.Hands && b.attention == planner.Hands && overlaps(a.start, a.end, b.start, b.end):
-					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label,
-						c.at(then.start), then.label)
+					c.broken(RuleHands, then.key, "%s has %s in hand at %s and cannot do %s.", c.name(x), first.label(),
+						c.at(then.start), then.label())
 				case c.startsAway(a, n, b):
 					c.isAway(x, b, a)
 				case c.startsAway(b, m, a):
@@ -187,8 +187,8 @@ func (c *checker) startsAway(j *workJob, place int, other *workJob) bool {
 }
 
 func (c *checker) isAway(k planner.PersonKey, on, from *workJob) {
-	c.broken(RuleHands, from.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(k), on.label,
-		from.label, c.at(from.start))
+	c.broken(RuleHands, from.key, "%s is away for %s and cannot be in charge of %s at %s.", c.name(k), on.label(),
+		from.label(), c.at(from.start))
 }
 
 func persons(n int) string {

@@ -25,7 +25,7 @@ func (c *checker) ovens(held []holding) {
 		}
 		i := slices.IndexFunc(c.p.Kitchen.Ovens, func(o planner.Oven) bool { return o.Name == h.name })
 		if i < 0 {
-			c.broken(RuleEquipment, h.job.key, "%s is put into the oven %q, which the kitchen has not.", h.job.label, h.name)
+			c.broken(RuleEquipment, h.job.key, "%s is put into the oven %q, which the kitchen has not.", h.job.label(), h.name)
 			continue
 		}
 		l := &load{holding: h, oven: &c.p.Kitchen.Ovens[i], first: h.c, last: h.c}
@@ -54,7 +54,7 @@ func (c *checker) ovens(held []holding) {
 func (c *checker) setting(l *load) {
 	off := l.first - l.use.C
 	if l.use.C == 0 && l.first != 0 || l.use.C != 0 && (off < -l.use.Tolerance || off > l.use.Tolerance) {
-		c.broken(RuleEquipment, l.job.key, "%s wants %d °C in the oven, and the plan sets it to %d °C.", l.job.label,
+		c.broken(RuleEquipment, l.job.key, "%s wants %d °C in the oven, and the plan sets it to %d °C.", l.job.label(),
 			l.use.C,
 			l.first)
 		return
@@ -65,7 +65,7 @@ func (c *checker) setting(l *load) {
 	}
 	for _, t := range all {
 		if t != 0 && (t < l.oven.MinC || t > l.oven.MaxC) {
-			c.broken(RuleEquipment, l.job.key, "%s wants %d °C, which %s does not reach (%d to %d °C).", l.job.label, t,
+			c.broken(RuleEquipment, l.job.key, "%s wants %d °C, which %s does not reach (%d to %d °C).", l.job.label(), t,
 				l.oven.Name, l.oven.MinC, l.oven.MaxC)
 			return
 		}
@@ -84,7 +84,7 @@ func (c *checker) oven(o *planner.Oven, in []*load) {
 			} else if need, g := int(o.Change(a.last, b.first)), gap(a.to, b.from); a.last != b.first && g < need &&
 				!c.staysFor(a, b) {
 				c.broken(RuleEquipment, b.job.key, "%s goes into %s %s after %s comes out; from %d to %d °C takes %s.",
-					b.job.label, o.Name, words.Length(g), a.job.label, a.last, b.first, words.Length(need))
+					b.job.label(), o.Name, words.Length(g), a.job.label(), a.last, b.first, words.Length(need))
 			}
 		}
 	}
@@ -95,7 +95,7 @@ func (c *checker) oven(o *planner.Oven, in []*load) {
 		if need := o.PreheatTo(l.first); !hot && !c.heating(o, l) && !l.job.settled &&
 			l.from.Before(c.plan.Made.Add(need.Duration())) && !l.from.Before(c.plan.Made) {
 			c.broken(RuleEquipment, l.job.key, "%s goes into %s at %s, before it can be hot: preheating takes %s from %s on.",
-				l.job.label, o.Name, c.at(l.from), words.Length(need), c.at(c.plan.Made))
+				l.job.label(), o.Name, c.at(l.from), words.Length(need), c.at(c.plan.Made))
 		}
 	}
 	var shelves []holding
@@ -127,11 +127,11 @@ func (c *checker) together(o *planner.Oven, a, b *load) {
 	case a.alone || b.alone:
 		c.broken(RuleEquipment, b.job.key, "%s and %s are in %s at %s, but one of them changes its temperature and needs "+
 			"it alone.",
-			a.job.label, b.job.label, o.Name, c.at(planner.Later(a.from, b.from)))
+			a.job.label(), b.job.label(), o.Name, c.at(planner.Later(a.from, b.from)))
 		return
 	case a.first != b.first:
 		c.broken(RuleEquipment, b.job.key, "%s at %d °C and %s at %d °C are in %s together at %s.",
-			a.job.label, a.first, b.job.label, b.first, o.Name, c.at(planner.Later(a.from, b.from)))
+			a.job.label(), a.first, b.job.label(), b.first, o.Name, c.at(planner.Later(a.from, b.from)))
 		return
 	}
 	for _, pair := range [][2]*load{{a, b}, {b, a}} {
@@ -141,8 +141,8 @@ func (c *checker) together(o *planner.Oven, a, b *load) {
 		}
 		for _, t := range []time.Time{other.from, other.to} {
 			if t.After(shut.from) && t.Before(shut.to) {
-				c.broken(RuleEquipment, other.job.key, "%s opens %s at %s, while %s needs its door shut.", other.job.label, o.Name,
-					c.at(t), shut.job.label)
+				c.broken(RuleEquipment, other.job.key, "%s opens %s at %s, while %s needs its door shut.", other.job.label(), o.Name,
+					c.at(t), shut.job.label())
 				return
 			}
 		}

@@ -336,7 +336,7 @@ func TestBlocks(t *testing.T) {
 // TestOffMark: of the day's tasks those of a quarter of an hour or more that lead themselves, by start or back.
 func TestOffMark(t *testing.T) {
 	p, plan := partygen.Rich()
-	if got := offMark(p, plan, true); len(got) != 0 {
+	if got := newChecker(p, plan).offMark(true); len(got) != 0 {
 		t.Errorf("the plan made by hand: %v", got)
 	}
 	for _, k := range []planner.TaskKey{"tart/custard", "tart/bake", "soup/blend", "fritters/batter", "braise/braise",
@@ -347,23 +347,23 @@ func TestOffMark(t *testing.T) {
 	}
 	// Not the soup's, on Friday; nor the batter, of ten minutes; nor the braise, which goes straight on.
 	want := []planner.TaskKey{"tart/bake", "tart/custard", "wine"}
-	if got := offMark(p, plan, true); !slices.Equal(got, want) {
+	if got := newChecker(p, plan).offMark(true); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
 	slices.Reverse(want)
-	if got := offMark(p, plan, false); !slices.Equal(got, want) {
+	if got := newChecker(p, plan).offMark(false); !slices.Equal(got, want) {
 		t.Errorf("backwards: got %v, want %v", got, want)
 	}
 	pl := plan.Placed("tart/custard")
 	for minutes, is := range map[int]bool{14: false, 15: true} {
 		pl.End = pl.Start.Add(time.Duration(minutes) * time.Minute)
-		if got := slices.Contains(offMark(p, plan, true), pl.Task); got != is {
+		if got := slices.Contains(newChecker(p, plan).offMark(true), pl.Task); got != is {
 			t.Errorf("of %d minutes: %t", minutes, got)
 		}
 	}
 	start := pl.Start
 	p.Work = append(p.Work, planner.Work{Task: pl.Task, Progress: planner.Started, Start: &start})
-	if slices.Contains(offMark(p, plan, true), pl.Task) {
+	if slices.Contains(newChecker(p, plan).offMark(true), pl.Task) {
 		t.Error("what has begun is to be moved")
 	}
 }

@@ -91,7 +91,6 @@ type workStep struct {
 // workJob is a task on the clock.
 type workJob struct {
 	key           planner.TaskKey
-	label         string
 	of            *workStep // nil for a chore
 	chore         *planner.Chore
 	round         int
@@ -128,6 +127,13 @@ func (c *checker) at(t time.Time) string {
 // sameWeekday is how far from the party a weekday may be taken for another one.
 const sameWeekday = 6 * 24 * time.Hour
 
+// with is the checker of another plan for the same party: what follows from the party alone need not be found again.
+func (c *checker) with(plan *planner.Plan) *checker {
+	other := newChecker(c.p, plan)
+	other.hours, other.foods = c.hours, c.foods
+	return other
+}
+
 func newChecker(p *planner.Party, plan *planner.Plan) *checker {
 	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[planner.TaskKey]*workJob{},
 		served: map[servedKey]time.Time{}, hours: &hoursOf{}}
@@ -157,21 +163,21 @@ func newChecker(p *planner.Party, plan *planner.Plan) *checker {
 		}
 		t := placed[j.key]
 		if t == nil {
-			c.broken(RuleComplete, j.key, "%s is not in the plan.", j.label)
+			c.broken(RuleComplete, j.key, "%s is not in the plan.", j.label())
 			return false
 		}
 		delete(placed, j.key)
 		j.start, j.end, j.people, j.uses = c.whole(j, t.Start), c.whole(j, t.End), t.People, t.Uses
 		if j.end.Before(j.start) {
-			c.broken(RuleComplete, j.key, "%s ends before it starts.", j.label)
+			c.broken(RuleComplete, j.key, "%s ends before it starts.", j.label())
 			j.end, j.twisted = j.start, true
 		}
 		for i, x := range j.people {
 			if p.Person(x) == nil && !j.over() {
-				c.broken(RuleComplete, j.key, "%s is given to somebody who is not one of the people any more.", j.label)
+				c.broken(RuleComplete, j.key, "%s is given to somebody who is not one of the people any more.", j.label())
 			}
 			if slices.Contains(j.people[:i], x) {
-				c.broken(RuleComplete, j.key, "%s is given to %s twice.", j.label, c.name(x))
+				c.broken(RuleComplete, j.key, "%s is given to %s twice.", j.label(), c.name(x))
 			}
 		}
 		c.jobs = append(c.jobs, j)
@@ -186,9 +192,8 @@ func newChecker(p *planner.Party, plan *planner.Plan) *checker {
 	}
 	for i := range p.Chores {
 		ch := &p.Chores[i]
-		add(&workJob{key: planner.TaskKey(ch.Key), label: labelOf(ch.Do, string(ch.Key), ""), chore: ch, round: 1,
-			attention: ch.Attention, hands: ch.Hands, most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away,
-			who: ch.Who})
+		add(&workJob{key: planner.TaskKey(ch.Key), chore: ch, round: 1, attention: ch.Attention, hands: ch.Hands,
+			most: ch.MaxHands, planned: int(ch.Time.Likely), away: ch.Away, who: ch.Who})
 	}
 	for i := range plan.Tasks {
 		if k := plan.Tasks[i].Task; placed[k] == &plan.Tasks[i] {
@@ -218,12 +223,8 @@ func (c *checker) addStep(d *planner.Dish, s *planner.Step, add func(*workJob) b
 		if r > 1 {
 			key = planner.TaskKey(fmt.Sprintf("%s.%d", key, r))
 		}
-		j := &workJob{key: key, label: labelOf(s.Do, string(s.Key), dishName(d)), of: w, round: r, attention: s.Attention,
-			hands: s.Hands,
-			most:  s.MaxHands, planned: length, away: s.Away, who: s.Who}
-		if w.rounds > 1 {
-			j.label = fmt.Sprintf("%s, round %d", j.label, r)
-		}
+		j := &workJob{key: key, of: w, round: r, attention: s.Attention, hands: s.Hands, most: s.MaxHands, planned: length,
+			away: s.Away, who: s.Who}
 		if !add(j) {
 			continue
 		}
@@ -238,6 +239,18 @@ func (c *checker) addStep(d *planner.Dish, s *planner.Step, add func(*workJob) b
 	}
 	w.gone = skipped == w.rounds
 	c.steps = append(c.steps, w)
+}
+
+// label is a task as a sentence names it. Few are named, so that it is put together only then.
+func (j *workJob) label() string {
+	if j.chore != nil {
+		return labelOf(j.chore.Do, string(j.chore.Key), "")
+	}
+	label := labelOf(j.of.step.Do, string(j.of.step.Key), dishName(j.of.dish))
+	if j.of.rounds > 1 {
+		label = fmt.Sprintf("%s, round %d", label, j.round)
+	}
+	return label
 }
 
 func labelOf(do, key, dish string) string {
@@ -283,7 +296,7 @@ func (c *checker) name(k planner.PersonKey) string {
 func (c *checker) whole(j *workJob, t time.Time) time.Time {
 	cut := t.Truncate(time.Minute)
 	if !cut.Equal(t) {
-		c.broken(RuleComplete, j.key, "%s is planned at %s, which is no whole minute.", j.label,
+		c.broken(RuleComplete, j.key, "%s is planned at %s, which is no whole minute.", j.label(),
 			t.In(c.loc).Format("Mon 15:04:05.999"))
 	}
 	return cut

@@ -42,16 +42,18 @@ func SpareOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (spare pla
 	return good, r.breaks(k, bad)
 }
 
-// tightTasks counts the hands and watch tasks still to be done that have less to spare than [Tight].
-func tightTasks(p *planner.Party, plan *planner.Plan) int {
-	r := newSpareFinder(p, plan)
+// tight counts the hands and watch tasks still to be done that have less to spare than [planner.Tight], as far as most
+// and one beyond.
+func (r *spareFinder) tight(most int) int {
 	n := 0
 	for _, j := range r.base.jobs {
 		if j.settled || j.attention != planner.Hands && j.attention != planner.Watch {
 			continue
 		}
 		if !r.checker(r.overrun(j.key, planner.Tight)).keeps(func(b Broken) bool { return itself(b, j.key, planner.Tight) }) {
-			n++
+			if n++; n > most {
+				break
+			}
 		}
 	}
 	return n
@@ -80,7 +82,12 @@ func heldBy(n *need) heldFor {
 }
 
 func newSpareFinder(p *planner.Party, plan *planner.Plan) *spareFinder {
-	r := &spareFinder{p: p, plan: plan, base: newChecker(p, plan), held: map[heldFor]planner.Held{}}
+	return newChecker(p, plan).finder()
+}
+
+// finder is that of the checker's plan.
+func (c *checker) finder() *spareFinder {
+	r := &spareFinder{p: c.p, plan: c.plan, base: c, held: map[heldFor]planner.Held{}}
 	r.base.followFood()
 	for _, j := range r.base.jobs {
 		for _, h := range r.base.given(j, r.base.needs(j)) {
@@ -145,8 +152,7 @@ func (r *spareFinder) overrun(k planner.TaskKey, over planner.Minutes) *planner.
 
 // checker is that of a plan that differs from the finder's in the times of tasks.
 func (r *spareFinder) checker(moved *planner.Plan) *checker {
-	c := newChecker(r.p, moved)
-	c.hours, c.foods = r.base.hours, r.base.foods
+	c := r.base.with(moved)
 	r.refit(c, moved)
 	return c
 }

@@ -19,18 +19,18 @@ func (c *checker) chores() {
 		if a := j.chore.From; a != nil {
 			at, fixed, ok := c.anchor(a, false)
 			if ok && j.start.Before(at) {
-				c.broken(RuleAnchors, j.key, "%s starts at %s, before %s.", j.label, c.at(j.start), c.at(at))
+				c.broken(RuleAnchors, j.key, "%s starts at %s, before %s.", j.label(), c.at(j.start), c.at(at))
 			}
 			if fixed {
 				at = planner.Later(at, c.plan.Made)
 			}
 			if ok && a.Within > 0 && !(fixed && c.plan.Soft) && j.end.After(at.Add(a.Within.Duration())) {
-				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s after %s.", j.label, c.at(j.end),
+				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s after %s.", j.label(), c.at(j.end),
 					words.Length(a.Within), c.at(at))
 			}
 		}
 		if open := c.p.OpenHours(j.chore); open != nil && !c.plan.Soft && !within(open, j.start, j.end) {
-			c.broken(RuleAnchors, j.key, "%s is at %s to %s, outside the hours that it is open.", j.label, c.at(j.start),
+			c.broken(RuleAnchors, j.key, "%s is at %s to %s, outside the hours that it is open.", j.label(), c.at(j.start),
 				words.Stamp(j.end, words.Clock, c.loc))
 		}
 		for i := range j.chore.By {
@@ -40,9 +40,9 @@ func (c *checker) chores() {
 				continue
 			}
 			if j.end.After(at) {
-				c.broken(RuleAnchors, j.key, "%s ends at %s, after %s.", j.label, c.at(j.end), c.at(at))
+				c.broken(RuleAnchors, j.key, "%s ends at %s, after %s.", j.label(), c.at(j.end), c.at(at))
 			} else if a.Within > 0 && j.end.Before(at.Add(-a.Within.Duration())) {
-				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label, c.at(j.end), words.Length(a.Within),
+				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label(), c.at(j.end), words.Length(a.Within),
 					c.at(at))
 			}
 		}
@@ -59,7 +59,7 @@ func (c *checker) keeping() {
 		}
 		use := firstStart(uses)
 		if trip.end.Before(use.start.Add(-k.Within.Duration())) {
-			c.broken(RuleKeeping, use.key, "%s ends at %s, too long before %s at %s. %s.", trip.label, c.at(trip.end), use.label,
+			c.broken(RuleKeeping, use.key, "%s ends at %s, too long before %s at %s. %s.", trip.label(), c.at(trip.end), use.label(),
 				c.at(use.start), k.String())
 		}
 	}
@@ -124,12 +124,12 @@ func (c *checker) claims() {
 		}
 		if len(j.people) == 0 {
 			if j.settled { // else named by rule 3
-				c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to nobody.", j.label,
+				c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to nobody.", j.label(),
 					c.name(j.work.Person))
 			}
 			continue
 		}
-		c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to %s.", j.label, c.name(j.work.Person),
+		c.broken(RuleClaims, j.key, "%s was taken on by %s, and the plan gives it to %s.", j.label(), c.name(j.work.Person),
 			c.name(j.people[0]))
 	}
 }
@@ -141,13 +141,13 @@ func (c *checker) past() {
 		case j.settled:
 			c.stays9(j)
 		case j.start.Before(c.plan.Made):
-			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label,
+			c.broken(RulePast, j.key, "%s is planned for %s, which had passed when the plan was made at %s.", j.label(),
 				c.at(j.start), c.at(c.plan.Made))
 		case j.work != nil && j.work.NotBefore != nil && j.start.Before(wholeUp(*j.work.NotBefore)):
-			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin at %s at the earliest.", j.label, c.at(j.start),
+			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin at %s at the earliest.", j.label(), c.at(j.start),
 				c.at(*j.work.NotBefore))
 		case j.start.Before(c.opens):
-			c.broken(RulePast, j.key, "%s is planned for %s, before the prep days.", j.label, c.at(j.start))
+			c.broken(RulePast, j.key, "%s is planned for %s, before the prep days.", j.label(), c.at(j.start))
 		}
 	}
 }
@@ -178,9 +178,9 @@ func (c *checker) stays9(j *workJob) {
 		}
 	}
 	if start != nil && !j.start.Equal(*start) {
-		c.broken(RulePast, j.key, "%s started at %s, and the plan moves it to %s.", j.label, c.at(*start), c.at(j.start))
+		c.broken(RulePast, j.key, "%s started at %s, and the plan moves it to %s.", j.label(), c.at(*start), c.at(j.start))
 	} else if end != nil && !j.end.Equal(*end) {
-		c.broken(RulePast, j.key, "%s ends at %s, and the plan says %s.", j.label, c.at(*end), c.at(j.end))
+		c.broken(RulePast, j.key, "%s ends at %s, and the plan says %s.", j.label(), c.at(*end), c.at(j.end))
 	}
 }
 
@@ -204,7 +204,7 @@ func (c *checker) marks() {
 			straight = straight || a.to == j.of && !a.passed && a.wait.State == planner.Straight
 		}
 		if !straight {
-			c.broken(RuleMarks, j.key, "%s starts at %s; before the party's day it starts on a five-minute mark.", j.label,
+			c.broken(RuleMarks, j.key, "%s starts at %s; before the party's day it starts on a five-minute mark.", j.label(),
 				c.at(j.start))
 		}
 	}
@@ -214,7 +214,7 @@ func (c *checker) marks() {
 func (c *checker) lengths() {
 	for _, j := range c.jobs {
 		if want := c.duration(j); !j.settled && !j.twisted && j.minutes() != want {
-			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label, words.Length(want),
+			c.broken(RuleLengths, j.key, "%s takes %s, and the plan gives it %s.", j.label(), words.Length(want),
 				words.Length(j.minutes()))
 		}
 	}

@@ -31,7 +31,7 @@ func (c *checker) lag(a *foodArc) {
 			if !asked(s) {
 				continue
 			}
-			if c.gapBroken(s.key, gap(p.start, s.start), a.wait, false, s.label+" starts", "the start of "+p.label) {
+			if c.gapBroken(p, s, "the start of", gap(p.start, s.start), a.wait, false) {
 				return
 			}
 		}
@@ -44,7 +44,7 @@ func (c *checker) arc(a *foodArc) {
 			if !asked(s) {
 				continue
 			}
-			if c.gapBroken(s.key, gap(p.end, s.start), a.wait, c.plan.Soft, s.label+" starts", "the end of "+p.label) {
+			if c.gapBroken(p, s, "the end of", gap(p.end, s.start), a.wait, c.plan.Soft) {
 				a.straight = true
 				return
 			}
@@ -59,25 +59,27 @@ func (c *checker) arc(a *foodArc) {
 	}
 	if g := gap(p.end, s.start); g != 0 {
 		a.straight = true
-		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label, p.label, words.Length(g))
+		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label(), p.label(), words.Length(g))
 	}
 }
 
-// gapBroken reports the first limit of a wait that a gap breaks.
-func (c *checker) gapBroken(task planner.TaskKey, g int, w planner.Wait, worthMissed bool, what, since string) bool {
+// gapBroken reports the first limit of a wait that a gap breaks: since the start or the end of a task, to the next.
+func (c *checker) gapBroken(from, to *workJob, since string, g int, w planner.Wait, worthMissed bool) bool {
+	limit := ""
 	switch {
 	case g < 0:
-		c.broken(RuleWaits, task, "%s %s before %s.", what, words.Length(-g), since)
+		c.broken(RuleWaits, to.key, "%s starts %s before %s %s.", to.label(), words.Length(-g), since, from.label())
+		return true
 	case g < int(w.Least):
-		c.broken(RuleWaits, task, "%s %s after %s; %s is the least.", what, words.Length(g), since, words.Length(w.Least))
+		limit = words.Length(w.Least) + " is the least"
 	case w.Longest != 0 && g > int(w.Longest):
-		c.broken(RuleWaits, task, "%s %s after %s; %s is the most.", what, words.Length(g), since, words.Length(w.Longest))
+		limit = words.Length(w.Longest) + " is the most"
 	case w.WorthUntil != 0 && g > int(w.WorthUntil) && !worthMissed:
-		c.broken(RuleWaits, task, "%s %s after %s; beyond %s it is not worth serving.", what, words.Length(g), since,
-			words.Length(w.WorthUntil))
+		limit = "beyond " + words.Length(w.WorthUntil) + " it is not worth serving"
 	default:
 		return false
 	}
+	c.broken(RuleWaits, to.key, "%s starts %s after %s %s; %s.", to.label(), words.Length(g), since, from.label(), limit)
 	return true
 }
 
@@ -94,9 +96,9 @@ func (c *checker) rounds(w *workStep) {
 		}
 		switch g := gap(a.start, b.start); {
 		case g < 0:
-			c.broken(RuleWaits, b.key, "%s starts before the round before it.", b.label)
+			c.broken(RuleWaits, b.key, "%s starts before the round before it.", b.label())
 		case g < least:
-			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label, words.Length(g),
+			c.broken(RuleWaits, b.key, "%s starts %s after the round before it; %s is the least.", b.label(), words.Length(g),
 				words.Length(least))
 		}
 	}
@@ -108,7 +110,7 @@ func (c *checker) serveWait(a *serveArc) {
 		return
 	}
 	if late := lastEnd(a.from.jobs); late.end.After(a.first) {
-		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label, c.at(a.first),
+		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label(), c.at(a.first),
 			a.course, c.at(late.end))
 		a.straight = true
 		return
@@ -121,7 +123,7 @@ func (c *checker) serveWait(a *serveArc) {
 	if j := lastEnd(a.from.jobs); a.wait.State == planner.Straight && !j.end.Equal(a.first) &&
 		(!c.plan.Soft || !j.settled) {
 		a.straight = true
-		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label, a.course,
+		c.broken(RuleWaits, j.key, "%s is served straight on, but %s is served %s after its end.", j.label(), a.course,
 			words.Length(gap(j.end, a.first)))
 	}
 }
@@ -130,13 +132,13 @@ func (c *checker) serveBroken(a *serveArc, j *workJob) bool {
 	toFirst, toLast := gap(j.end, a.first), gap(j.end, a.last)
 	switch w := a.wait; {
 	case toFirst < int(w.Least):
-		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label, words.Length(toFirst),
+		c.broken(RuleWaits, j.key, "%s ends %s before its service; %s is the least.", j.label(), words.Length(toFirst),
 			words.Length(w.Least))
 	case w.Longest != 0 && toLast > int(w.Longest):
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label, words.Length(toLast),
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; %s is the most.", j.label(), words.Length(toLast),
 			words.Length(w.Longest))
 	case w.WorthUntil != 0 && toLast > int(w.WorthUntil) && !c.plan.Soft:
-		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label,
+		c.broken(RuleWaits, j.key, "%s ends %s before its last service; beyond %s it is not worth serving.", j.label(),
 			words.Length(toLast), words.Length(w.WorthUntil))
 	default:
 		return false

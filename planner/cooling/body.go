@@ -30,11 +30,17 @@ func (f *Food) Joint() bool { return f.body == joint }
 // Thin says whether it is a liquid that moves by itself.
 func (f *Food) Thin() bool { return f.body == thin }
 
+// traced is a dish with what food its steps leave, which is followed once for all that is asked of them.
+type traced struct {
+	p     *planner.Party
+	d     *planner.Dish
+	foods *trace.Trace
+}
+
 // leaves is what kind of perishable food a step leaves; ok is false where it is none, or is to be finished elsewhere.
-// All
-// that this package knows of it, it asks here.
-func leaves(p *planner.Party, d *planner.Dish, s *planner.Step) (kind safety.Kind, ok bool) {
-	l := trace.OfDish(p, d).Leaves(d.Key, s.Key)
+// All that this package knows of it, it asks here.
+func (t *traced) leaves(s *planner.Step) (kind safety.Kind, ok bool) {
+	l := t.foods.Leaves(t.d.Key, s.Key)
 	if l.PartCooked {
 		return "", false
 	}
@@ -42,8 +48,9 @@ func leaves(p *planner.Party, d *planner.Dish, s *planner.Step) (kind safety.Kin
 }
 
 // look tells what a step leaves.
-func look(p *planner.Party, d *planner.Dish, s *planner.Step) Food {
-	kind, _ := leaves(p, d, s)
+func (t *traced) look(s *planner.Step) Food {
+	p, d := t.p, t.d
+	kind, _ := t.leaves(s)
 	f := Food{Name: "the " + called(d, s), Millilitres: Volume(p, d, s), Kind: kind, body: thick, in: standsIn(d, s)}
 	if f.in != nil && f.in.litres >= smallLitres {
 		if holds := f.in.litres * float64(units(s)*p.Fit(d, s).Vessels); holds < float64(f.Millilitres)/1000 {

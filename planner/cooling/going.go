@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // Going is food that is hot and goes cold next.
@@ -33,32 +34,34 @@ func Of(p *planner.Party, d *planner.Dish) []Going {
 	if d.BroughtBy != "" {
 		return nil
 	}
+	t := &traced{p, d, trace.OfDish(p, d)}
 	var out []Going
 	for i := range d.Steps {
-		if g, ok := going(p, d, &d.Steps[i]); ok {
+		if g, ok := t.going(&d.Steps[i]); ok {
 			out = append(out, g)
 		}
 	}
 	return out
 }
 
-// At is what a step's food does, or that of the steps after it, which it reaches hot; ok is false when nothing of it
-// goes cold.
-func At(p *planner.Party, d *planner.Dish, s *planner.Step) (g Going, ok bool) {
-	for _, g := range Of(p, d) {
-		if slices.Contains(upstream(d, g.Step), s) {
+// At finds among what goes cold of a dish what a step's food does, or that of the steps after it, which it reaches hot;
+// ok is false when nothing of it goes cold.
+func At(all []Going, s *planner.Step) (g Going, ok bool) {
+	for _, g := range all {
+		if slices.Contains(upstream(g.Dish, g.Step), s) {
 			return g, true
 		}
 	}
 	return Going{}, false
 }
 
-func going(p *planner.Party, d *planner.Dish, s *planner.Step) (Going, bool) {
-	if _, perishable := leaves(p, d, s); !perishable || cold(s.Where) || Itself(s) || !goesCold(p, d, s) {
+func (t *traced) going(s *planner.Step) (Going, bool) {
+	p, d := t.p, t.d
+	if _, perishable := t.leaves(s); !perishable || cold(s.Where) || Itself(s) || !goesCold(p, d, s) {
 		return Going{}, false
 	}
-	f := look(p, d, s)
-	if f.body == noBody || !hot(p, d, s, 0, 0) {
+	f := t.look(s)
+	if f.body == noBody || !t.hot(s, 0, 0) {
 		return Going{}, false
 	}
 	g := Going{Dish: d, Step: s, Food: f, Way: Best(p, &f, s.Cool)}
@@ -121,7 +124,8 @@ func (g *Going) After(p *planner.Party) []planner.TaskKey {
 
 // hot says whether a step's food was cooked in it or before it and has not lost its heat: since is how long ago at
 // least. Hours on the counter do not cool a pot or a joint.
-func hot(p *planner.Party, d *planner.Dish, s *planner.Step, since planner.Minutes, depth int) bool {
+func (t *traced) hot(s *planner.Step, since planner.Minutes, depth int) bool {
+	d := t.d
 	if cold(s.Where) || Itself(s) || depth > len(d.Steps) {
 		return false
 	}
@@ -129,7 +133,7 @@ func hot(p *planner.Party, d *planner.Dish, s *planner.Step, since planner.Minut
 		if since < coolsBy {
 			return true
 		}
-		f := look(p, d, s)
+		f := t.look(s)
 		return f.body == bird || f.body == joint ||
 			f.Millilitres >= staysHotML && (f.in == nil || f.in.cm > shallowCM)
 	}
@@ -137,7 +141,7 @@ func hot(p *planner.Party, d *planner.Dish, s *planner.Step, since planner.Minut
 	return slices.ContainsFunc(s.After, func(a planner.After) bool {
 		from := d.Step(a.Step)
 		return a.Dish == "" && !a.FromStart && !a.Aside && from != nil && !cold(a.Wait.State) &&
-			hot(p, d, from, since+a.Wait.Least, depth+1)
+			t.hot(from, since+a.Wait.Least, depth+1)
 	})
 }
 

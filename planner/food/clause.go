@@ -25,7 +25,16 @@ var joins = setOf("or and with in on for from plus without to at as until if whe
 // later begin clauses that speak of what is yet to be done: "to be grilled".
 var later = setOf("for to until if when before as than or")
 
-func (t *tables) read(text string) *reading { return t.cut(t.tokensOf(text)) }
+// mostRemembered is how long a text may be, in bytes, whose reading is kept: a name or what a step does, not a page.
+const mostRemembered = 500
+
+func (t *tables) read(text string) *reading {
+	read := func(text string) *reading { return t.cut(t.tokensOf(text)) }
+	if len(text) > mostRemembered {
+		return read(text)
+	}
+	return t.readings.Of(text, read)
+}
 
 // cut cuts a text's words into clauses.
 func (t *tables) cut(tokens []token) *reading {

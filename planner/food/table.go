@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"tureen/planner/words"
 )
 
 //go:embed *.tsv
@@ -36,6 +38,7 @@ type tables struct {
 	verbs    []Verb
 	waits    []Wait
 	thaws    []thawRow
+	readings words.Memo[string, *reading]
 }
 
 // row is a line of foods.tsv.

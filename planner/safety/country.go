@@ -23,18 +23,18 @@ var authorities = map[Country][]Authority{
 
 // zonesOf are the time zones of a country, by how their names begin: IANA Time Zone Database, zone1970.tab, from
 // memory.
-var zonesOf = map[Country]string{
-	UnitedKingdom: "Europe/London GB Europe/Belfast",
-	UnitedStates: "US/ America/New_York America/Chicago America/Denver America/Los_Angeles America/Phoenix " +
+var zonesOf = map[Country][]string{
+	UnitedKingdom: strings.Fields("Europe/London GB Europe/Belfast"),
+	UnitedStates: strings.Fields("US/ America/New_York America/Chicago America/Denver America/Los_Angeles America/Phoenix " +
 		"America/Detroit America/Boise America/Indiana/ America/Kentucky/ America/North_Dakota/ America/Menominee " +
 		"America/Anchorage America/Juneau America/Sitka America/Nome America/Adak America/Yakutat America/Metlakatla " +
-		"Pacific/Honolulu EST5EDT CST6CDT MST7MDT PST8PDT",
+		"Pacific/Honolulu EST5EDT CST6CDT MST7MDT PST8PDT"),
 }
 
 // CountryOf is the country that a time zone lies in; Elsewhere where no authority of it is known here.
 func CountryOf(zone string) Country {
 	for _, c := range []Country{UnitedKingdom, UnitedStates} {
-		if zone != "" && slices.ContainsFunc(strings.Fields(zonesOf[c]), func(z string) bool {
+		if zone != "" && slices.ContainsFunc(zonesOf[c], func(z string) bool {
 			return z == zone || strings.HasSuffix(z, "/") && strings.HasPrefix(zone, z)
 		}) {
 			return c

@@ -12,12 +12,15 @@ import (
 )
 
 // CookedTo is what a step that cooks is to bring its food to by the published charts, as the middle of a sentence: "at
-// least 73.9 °C (165 °F) in the middle (foodsafety.gov)". It is empty where nothing is published for what goes into
-// the
+// least 73.9 °C (165 °F) in the middle (foodsafety.gov)". It is empty where nothing is published for what goes into the
 // step, or where the step's own sign asks for as much. Food that was cooked before and comes out of the cold is heated
 // again. What a step cooks in part only another one brings there. That a step reaches it is for people to see.
 func CookedTo(p *planner.Party, d *planner.Dish, s *planner.Step) string {
-	t := OfDish(p, d)
+	return OfDish(p, d).CookedTo(d, s)
+}
+
+// CookedTo is [CookedTo] for who asks about several steps of a dish that has been followed.
+func (t *Trace) CookedTo(d *planner.Dish, s *planner.Step) string {
 	l := t.Leaves(d.Key, s.Key)
 	if !l.Hot || s.Leaves.PartCooked || l.PartCooked && l.ToFinish {
 		return ""

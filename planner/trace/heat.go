@@ -78,7 +78,7 @@ func levelOf(s *planner.Step, p *Part) level {
 	return heat
 }
 
-var degrees = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)
+var degree = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)
 
 // degreesIn is the temperature in °C in the middle of food that a text names: one that an oven could have is none.
 func degreesIn(text string) (float64, bool) {
@@ -91,9 +91,11 @@ func degreesIn(text string) (float64, bool) {
 }
 
 // degreesOf are the temperatures in °C that a text names.
-func degreesOf(text string) []float64 {
+func degreesOf(text string) []float64 { return degrees.Of(text, readDegrees) }
+
+func readDegrees(text string) []float64 {
 	var out []float64
-	for _, m := range degrees.FindAllStringSubmatch(text, -1) {
+	for _, m := range degree.FindAllStringSubmatch(text, -1) {
 		n, err := strconv.ParseFloat(m[1], 64)
 		if m[2] == "F" {
 			n = (n - 32) / 1.8

@@ -38,8 +38,10 @@ func (p *Part) renews() bool {
 	return p.Kind == safety.None || !p.Cooked && !p.Said && (p.Kind.Raw() || p.Kind == safety.CutProduce) && !p.histamine()
 }
 
-// partsOf are the foods of an ingredient.
-func partsOf(in *planner.Ingredient) []Part {
+// partsOf are the foods of an ingredient, for the caller to change.
+func partsOf(in *planner.Ingredient) []Part { return slices.Clone(ingredients.Of(*in, readParts)) }
+
+func readParts(in planner.Ingredient) []Part {
 	name := in.Name
 	if in.Amount != "" && read(in.Amount).any[tinned] {
 		name = "tinned " + name
@@ -61,7 +63,7 @@ func partsOf(in *planner.Ingredient) []Part {
 		out = slices.DeleteFunc(out, func(p Part) bool { return p.Kind != kind && !p.Kind.Raw() && p.Kind != safety.None })
 	}
 	if len(out) > 0 {
-		out[0].Grams = weight(in, &out[0])
+		out[0].Grams = weight(&in, &out[0])
 	}
 	return out
 }
@@ -179,11 +181,11 @@ func (p *Part) wet(do said) {
 // Names says whether a step's words name an ingredient, by its own name, by a word for all such ("the fish"), or, where
 // nobody knows it, by one of its words.
 func Names(do string, in *planner.Ingredient) bool {
-	own, words := named(in.Name), food.Words(in.Name)
+	own, words := named(in.Name), wordsOf(in.Name)
 	for _, f := range named(do) {
 		for _, o := range own {
 			if f.Name == o.Name || f.Class == o.Class && (f.Generic() || within(f.Said(), words) ||
-				within(o.Said(), food.Words(f.Said()))) {
+				within(o.Said(), wordsOf(f.Said()))) {
 				return true
 			}
 		}
@@ -191,8 +193,8 @@ func Names(do string, in *planner.Ingredient) bool {
 	if len(own) > 0 {
 		return false
 	}
-	words = food.Words(do)
-	for _, w := range food.Words(in.Name) {
+	words = wordsOf(do)
+	for _, w := range wordsOf(in.Name) {
 		if len(w) > 3 && slices.Contains(words, w) {
 			return true
 		}
@@ -207,7 +209,7 @@ func namesPart(do string, p *Part) bool {
 
 // within says whether all words of a name are among others.
 func within(name string, words []string) bool {
-	return !slices.ContainsFunc(food.Words(name), func(w string) bool { return !slices.Contains(words, w) })
+	return !slices.ContainsFunc(wordsOf(name), func(w string) bool { return !slices.Contains(words, w) })
 }
 
 // spoken are the foods that a step's words name by themselves, for a dish that lists none; with a list only animal
@@ -217,9 +219,10 @@ func spoken(do string, listed, there []Part) []Part {
 	var out []Part
 	for _, f := range named(do) {
 		group := f.Class.Group
-		if slices.ContainsFunc(slices.Concat(there, listed), func(p Part) bool {
-			return p.food == f.Name || f.Generic() && p.group == group || p.bought() && within(f.Said(), food.Words(p.Name))
-		}) {
+		is := func(p Part) bool {
+			return p.food == f.Name || f.Generic() && p.group == group || p.bought() && within(f.Said(), wordsOf(p.Name))
+		}
+		if slices.ContainsFunc(there, is) || slices.ContainsFunc(listed, is) {
 			continue
 		}
 		if len(listed) > 0 && (!strings.Contains("meat fish egg dairy", group) ||

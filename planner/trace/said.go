@@ -3,10 +3,10 @@ package trace
 import (
 	"slices"
 	"strings"
-	"sync"
 
 	"tureen/planner"
 	"tureen/planner/food"
+	"tureen/planner/words"
 )
 
 // said is what the words of a step tell, by role: which were found, and which of them as what is to be done.
@@ -15,39 +15,23 @@ type said struct {
 	do  map[role]bool // found where an order stands: "Roast the chicken"
 }
 
-// most is how many texts are kept; beyond it all are read anew. A party of any size has fewer.
-const most = 5000
-
-// memo keeps what a text was read as: a plan asks for the same few again and again.
-type memo[T any] struct {
-	sync.Mutex
-	kept map[string]T
-}
-
-func (m *memo[T]) of(text string, read func(string) T) T {
-	m.Lock()
-	defer m.Unlock()
-	if v, ok := m.kept[text]; ok {
-		return v
-	}
-	v := read(text)
-	if m.kept == nil || len(m.kept) >= most {
-		m.kept = map[string]T{}
-	}
-	m.kept[text] = v
-	return v
-}
-
+// What texts and ingredients were read as; nobody may change it.
 var (
-	texts memo[said]
-	foods memo[[]food.Food]
+	texts       words.Memo[string, said]
+	foods       words.Memo[string, []food.Food]
+	spelt       words.Memo[string, []string]
+	degrees     words.Memo[string, []float64]
+	ingredients words.Memo[planner.Ingredient, []Part]
 )
 
 // read finds the roles of a text's words, the longest phrases first.
-func read(text string) said { return texts.of(text, readWords) }
+func read(text string) said { return texts.Of(text, readWords) }
 
 // named are the foods that a text names.
-func named(text string) []food.Food { return foods.of(text, food.All) }
+func named(text string) []food.Food { return foods.Of(text, food.All) }
+
+// wordsOf are a text's words.
+func wordsOf(text string) []string { return spelt.Of(text, food.Words) }
 
 func readWords(text string) said {
 	out := said{map[role]bool{}, map[role]bool{}}

@@ -53,6 +53,13 @@ type Trace struct {
 	party  *planner.Party
 	atRisk bool
 	steps  map[key]*Leaves // nil while a step is being worked out
+	lists  map[*planner.Dish][]listed
+}
+
+// listed is an ingredient's foods, and the step that they go into first.
+type listed struct {
+	parts []Part
+	at    planner.StepKey
 }
 
 type key struct {
@@ -62,7 +69,7 @@ type key struct {
 
 // Of follows the food of all dishes of a party. It is pure, and keeps no part of the party.
 func Of(p *planner.Party) *Trace {
-	t := &Trace{party: p, atRisk: p.AtRisk(), steps: map[key]*Leaves{}}
+	t := &Trace{party: p, atRisk: p.AtRisk(), steps: map[key]*Leaves{}, lists: map[*planner.Dish][]listed{}}
 	for i := range p.Dishes {
 		for j := range p.Dishes[i].Steps {
 			t.follow(&p.Dishes[i], &p.Dishes[i].Steps[j])
@@ -103,7 +110,7 @@ func (t *Trace) Leaves(d planner.DishKey, s planner.StepKey) *Leaves {
 
 // OfDish follows the food of a dish that may not be on the menu yet.
 func OfDish(p *planner.Party, d *planner.Dish) *Trace {
-	t := &Trace{party: p, atRisk: p.AtRisk(), steps: map[key]*Leaves{}}
+	t := &Trace{party: p, atRisk: p.AtRisk(), steps: map[key]*Leaves{}, lists: map[*planner.Dish][]listed{}}
 	for j := range d.Steps {
 		t.follow(d, &d.Steps[j])
 	}
@@ -161,6 +168,26 @@ func (l *Leaves) add(p Part) {
 func (t *Trace) joins(d *planner.Dish, s *planner.Step, there []Part) []Part {
 	var out, all []Part
 	first := s.Key == d.Steps[0].Key
+	for _, in := range t.list(d) {
+		all = append(all, in.parts...)
+		if in.at == s.Key {
+			out = append(out, in.parts...)
+		}
+	}
+	out = append(out, spoken(s.Do, all, there)...)
+	if len(d.Ingredients) == 0 && first && !speaks(d) {
+		whole := planner.Ingredient{Name: d.Name}
+		out = append(out, partsOf(&whole)...)
+	}
+	return out
+}
+
+// list is what a dish's ingredients are, found once for all its steps.
+func (t *Trace) list(d *planner.Dish) []listed {
+	all, found := t.lists[d]
+	if found {
+		return all
+	}
 	for i := range d.Ingredients {
 		in := &d.Ingredients[i]
 		if d.CoolsWith(in) {
@@ -170,17 +197,10 @@ func (t *Trace) joins(d *planner.Dish, s *planner.Step, there []Part) []Part {
 		for i := range parts {
 			parts[i].joint(d)
 		}
-		all = append(all, parts...)
-		if enters(d, in) == s.Key {
-			out = append(out, parts...)
-		}
+		all = append(all, listed{parts, enters(d, in)})
 	}
-	out = append(out, spoken(s.Do, all, there)...)
-	if len(d.Ingredients) == 0 && first && !speaks(d) {
-		whole := planner.Ingredient{Name: d.Name}
-		out = append(out, partsOf(&whole)...)
-	}
-	return out
+	t.lists[d] = all
+	return all
 }
 
 // speaks says whether any step of a dish names a food.

@@ -10,6 +10,7 @@
 //   - [Upper] and [Lower] change a first letter, whatever the script.
 //   - [Fold] compares names, [Match] looks one up: who types a name exactly means that one, and only then any that
 //     fold alike. Keys, which are kept, are made elsewhere.
+//   - [Memo] keeps what a text was read as by tables that never change.
 //   - [Stamp] marks an instant where it is written, [RenderStamps] is for the face that draws it. Nothing searches
 //     finished text for times: whoever writes an instant marks it.
 //
