@@ -98,6 +98,7 @@ func (j *workJob) handsOf(k planner.PersonKey) bool {
 }
 
 func (c *checker) atBest() int {
+	c.followFood()
 	sum := 0
 	for _, a := range c.arcs {
 		if a.passed {
@@ -106,7 +107,7 @@ func (c *checker) atBest() int {
 		for _, p := range a.from.jobs {
 			for _, s := range a.to.jobs {
 				if p.settled || !s.settled { // else it came too late to wait
-					sum += missesBest(&a.wait, gap(p.end, s.start))
+					sum += missesBest(a.from.best(a.wait), gap(p.end, s.start))
 				}
 			}
 		}
@@ -120,12 +121,21 @@ func (c *checker) atBest() int {
 			at, ok := c.served[servedKey{co.Key, s.Group}]
 			for _, j := range a.from.jobs {
 				if ok {
-					sum += missesBest(&a.wait, gap(j.end, at))
+					sum += missesBest(a.from.best(a.wait), gap(j.end, at))
 				}
 			}
 		}
 	}
 	return sum
+}
+
+// best is a wait after a step with the best time that food has on the counter where nobody has said anything.
+func (from *workStep) best(w planner.Wait) *planner.Wait {
+	stands := w.State == planner.Counter || w.State == planner.Warm
+	if unsaid := (planner.Wait{State: w.State}); w == unsaid && stands && from.food.Perishable {
+		w.BestUntil = 30
+	}
+	return &w
 }
 
 // missesBest is how far a gap lies outside a wait's best time, in bands.

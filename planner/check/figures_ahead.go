@@ -72,6 +72,9 @@ func (c *checker) calm() int {
 		seen := map[time.Time]bool{} // the parts in which x works, by their start
 		days := map[string]*session{}
 		for _, j := range c.jobs {
+			if end, ok := j.satFor(x); ok {
+				c.addTo(days, j, end)
+			}
 			if !j.handsOf(x) {
 				continue
 			}
@@ -85,9 +88,6 @@ func (c *checker) calm() int {
 					sum += weight
 				}
 				at = to
-			}
-			if !j.away && j.start.Before(j.end) {
-				c.addTo(days, j)
 			}
 		}
 		for _, s := range days {
@@ -108,8 +108,21 @@ type session struct {
 	first, last time.Time
 }
 
+// satFor says whether a task belongs to a person's session, and until when.
+func (j *workJob) satFor(k planner.PersonKey) (end time.Time, ok bool) {
+	switch {
+	case j.gone || j.away || !j.start.Before(j.end):
+		return end, false
+	case j.attention == planner.Hands:
+		return j.end, slices.Contains(j.people, k)
+	case j.attention == planner.Unattended || len(j.people) == 0 || j.people[0] != k:
+		return end, false
+	}
+	return planner.Later(j.start, j.end.Add(-time.Hour)), true
+}
+
 // addTo puts a task into the session of its day, if that is before the party's.
-func (c *checker) addTo(days map[string]*session, j *workJob) {
+func (c *checker) addTo(days map[string]*session, j *workJob, end time.Time) {
 	at := j.start.In(c.loc)
 	date := at.Format(time.DateOnly)
 	if date >= c.p.Day().Format(time.DateOnly) {
@@ -118,13 +131,13 @@ func (c *checker) addTo(days map[string]*session, j *workJob) {
 	s := days[date]
 	if s == nil {
 		y, m, d := at.Date()
-		s = &session{time.Date(y, m, d, 0, 0, 0, 0, c.loc), j.start, j.end}
+		s = &session{time.Date(y, m, d, 0, 0, 0, 0, c.loc), j.start, end}
 		days[date] = s
 	}
 	if j.start.Before(s.first) {
 		s.first = j.start
 	}
-	s.last = planner.Later(s.last, j.end)
+	s.last = planner.Later(s.last, end)
 }
 
 // weight is what a session counts on the level Calm.

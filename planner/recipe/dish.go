@@ -313,7 +313,8 @@ func (r *Reading) goesOn(from, to int) bool {
 	if b.kind == standing && b.Time.High <= shortRest {
 		return true
 	}
-	if waits(b.kind) && a.kind == byHand { // what rests, rises or chills does so at once
+	// What rests, rises or chills does so at once, and what has cooled goes into the cold.
+	if waits(b.kind) && (a.kind == byHand || a.kind == standing && b.kind != standing) {
 		return true
 	}
 	mixed := r.leavened(a.Section)

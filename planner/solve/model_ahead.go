@@ -114,8 +114,10 @@ func (g *graph) earlierDays() []earlier {
 }
 
 // sessions counts, for every person and earlier day, that there is one, how long it is and how late it ends.
-func (m *model) sessions(jobs []*duty) (terms []cp.Term, constant int) {
-	jobs = slices.DeleteFunc(slices.Clone(jobs), func(j *duty) bool { return j.Away || !j.settled && j.length(j.MaxHands) == 0 })
+func (m *model) sessions() (terms []cp.Term, constant int) {
+	jobs := slices.DeleteFunc(slices.Clone(m.jobs), func(j *duty) bool {
+		return j.Away || j.skipped || j.Attention == planner.Unattended || !j.settled && j.length(j.MaxHands) == 0
+	})
 	for p, person := range m.people {
 		for _, day := range m.earlierDays() {
 			s := m.sitting(p, day, jobs, fmt.Sprintf("%s, %d days before,", person.Key, day.before+1))
@@ -131,10 +133,25 @@ type sitting struct {
 	constant int
 }
 
-// mayBe is a job that may belong to a session, when its conditions hold.
+// mayBe is a job that may belong to a session, when its conditions hold, from its start to when it needs nobody.
 type mayBe struct {
-	w    placed
-	cond []cp.Lit
+	start, end cp.Point
+	cond       []cp.Lit
+}
+
+// watchedFor is how much sooner a session may end than what is watched in it.
+const watchedFor = 60
+
+// satUntil is when a job of a session lets its person go.
+func (m *model) satUntil(j *duty) cp.Point {
+	w := m.work[j.i]
+	switch {
+	case j.Attention == planner.Hands:
+		return w.end
+	case j.length(0) <= watchedFor:
+		return w.start
+	}
+	return m.after(w.end, -watchedFor)
 }
 
 // sitting states a session by two variables: when it begins and when it ends.
@@ -144,15 +161,19 @@ func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sittin
 	for _, j := range jobs {
 		w := m.work[j.i]
 		if j.settled {
-			if j.start >= day.From && j.start < day.To && j.end > j.start && slices.Contains(m.peopleOf(j), m.people[p].Key) {
-				settled, first, last = true, min(first, j.start), max(last, j.end)
+			who, until := m.peopleOf(j), j.end
+			if j.Attention != planner.Hands && len(who) > 0 {
+				who, until = who[:1], max(j.start, j.end-watchedFor)
+			}
+			if j.start >= day.From && j.start < day.To && j.end > j.start && slices.Contains(who, m.people[p].Key) {
+				settled, first, last = true, min(first, j.start), max(last, until)
 			}
 			continue
 		}
 		cond, ok := m.by(j, p)
 		lo, hi := m.bounds(w.start)
 		if ok && lo < day.To && hi >= day.From {
-			mays = append(mays, mayBe{w, join(cond, []cp.Lit{w.start.AtLeast(day.From), w.start.AtMost(day.To - 1)})})
+			mays = append(mays, mayBe{w.start, m.satUntil(j), join(cond, []cp.Lit{w.start.AtLeast(day.From), w.start.AtMost(day.To - 1)})})
 		}
 	}
 	if !m.mayWork(p, day.Range) {
@@ -168,7 +189,7 @@ func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sittin
 	}
 	farthest := last
 	for _, y := range mays {
-		_, hi := m.bounds(y.w.end)
+		_, hi := m.bounds(y.end)
 		farthest = max(farthest, min(hi, day.To+int(planner.MaxLength)))
 	}
 	begin := m.cp.NewVar(day.From, day.To, name+" begins")
@@ -182,8 +203,8 @@ func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sittin
 	}
 	for _, y := range mays {
 		m.cp.AddClause(unless(y.cond, busy.True())...)
-		m.cp.AddLag(begin.At(), y.w.start, 0, y.cond...)
-		m.cp.AddLag(y.w.end, end.At(), 0, y.cond...)
+		m.cp.AddLag(begin.At(), y.start, 0, y.cond...)
+		m.cp.AddLag(y.end, end.At(), 0, y.cond...)
 	}
 	m.cp.AddClause(end.AtMost(day.end), late.True())
 	m.cp.AddClause(begin.AtLeast(day.seven), soon.True())
@@ -198,7 +219,7 @@ func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sittin
 		t := first
 		for _, y := range mays {
 			if in(y, v) {
-				t = min(t, at(y.w.start, v))
+				t = min(t, at(y.start, v))
 			}
 		}
 		return t
@@ -207,7 +228,7 @@ func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sittin
 		t := last
 		for _, y := range mays {
 			if in(y, v) {
-				t = max(t, at(y.w.end, v))
+				t = max(t, at(y.end, v))
 			}
 		}
 		return t

@@ -29,7 +29,7 @@ func (m *model) addCalm() {
 			}
 		}
 	}
-	sessions, sat := m.sessions(jobs)
+	sessions, sat := m.sessions()
 	terms, constant = append(terms, sessions...), constant+sat
 	errands, late := m.lateErrands()
 	terms, constant = append(terms, errands...), constant+late
