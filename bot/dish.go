@@ -11,6 +11,7 @@ import (
 	"tureen/planner/caution"
 	"tureen/planner/menu"
 	"tureen/planner/portion"
+	"tureen/planner/recipe"
 	"tureen/planner/scale"
 	"tureen/planner/words"
 )
@@ -34,7 +35,8 @@ var dishCommands = []command{
 	{talk.Command{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients",
 		Access: talk.CoHosts, Menu: true, Example: dishAddExample,
 		Options: append([]talk.Option{
-			{Name: "name", Help: "what the dish is called", Kind: talk.Text, Required: true, Example: "Pear tart"},
+			{Name: "name", Help: "what it is called; or all in a line: lasagne, mine: 45 min work, 50 min at 180",
+				Kind: talk.Text, Required: true, Example: "Pear tart"},
 			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "dessert"},
 		}, dishOptions...)}, dishAdd},
 	{talk.Command{Name: "dish change", Help: "Change a dish's name, course or covers",
@@ -61,6 +63,9 @@ var dishCommands = []command{
 
 func dishAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	name := t.text("name")
+	if recipe.IsOwnLine(name) {
+		return t.lineOnMenu(name)
+	}
 	key, err := t.newDishKey(name)
 	if err != nil {
 		return talk.Reply{}, err
@@ -241,6 +246,9 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	for i := range d.Steps {
 		steps = append(steps, stepLine(t, d, &d.Steps[i]))
+	}
+	if len(parts) == 0 && len(steps) > 0 {
+		parts = []string{"not known: nobody has said what goes into it"}
 	}
 	if len(parts) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts})

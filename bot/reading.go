@@ -2,22 +2,27 @@ package bot
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"reflect"
 	"slices"
 	"strings"
+	"time"
+	"unicode"
 
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/recipe"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
 // A recipe that was read waits in the store until somebody keeps it: its words, and what was corrected. It is read
-// again each time that it is needed, which gives the same reading, and so outlives the program. The last of each person
-// in each channel waits.
+// again each time that it is needed, which gives the same reading, and so outlives the program. The last of each
+// person in each channel waits.
 
 const (
 	maxSource      = 400_000 // bytes of a recipe's data that are kept; of a text recipe.MaxText
@@ -50,21 +55,21 @@ var correctOptions = []talk.Option{
 }
 
 // keepReadingInMind lets a recipe wait, with what was said of it.
-func (t *Turn) keepReadingInMind(ctx context.Context, source []byte, said []recipe.Correction) error {
+func (t *Turn) keepReadingInMind(ctx context.Context, source []byte, said []recipe.Correction) (changes string,
+	err error) {
 	source = recipe.Essence(source)
 	if len(source) > maxSource {
-		return talk.Refuse("", "This is too long for one recipe. Send one recipe alone, as text.")
+		return "", talk.Refuse("", "This is too long for one recipe. Send one recipe alone, as text.")
 	}
-	changes := ""
 	if len(said) > 0 {
 		text, err := json.Marshal(said)
 		if err != nil {
-			return err
+			return "", err
 		}
 		changes = string(text)
 	}
 	kept := store.Reading{At: t.Now, Source: source, Changes: changes}
-	return t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, kept)
+	return changes, t.bot.store.SetReading(ctx, t.community(), t.Request.Channel, t.Request.User.ID, kept)
 }
 
 // putReadingAside forgets the recipe that waits, where one after it could not be read.
@@ -115,11 +120,49 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	before := r.Outline()
-	steps := r.StepLines()
-	all, err := r.CorrectionsIn(t.text("text"))
+	if len(said) > 0 && words.Fold(t.text("text")) == asItWasRead {
+		if r, err = recipe.ReadFile(source); err != nil {
+			return talk.Reply{}, unreadable(err)
+		}
+		return t.readingReply(r), t.keepCorrected(ctx, source, nil)
+	}
+	before := shownOf(r)
+	all, err := t.corrections(r)
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
+	}
+	if len(said)+len(all) > maxCorrections {
+		return talk.Reply{}, talk.Refuse("/recipe keep course:main",
+			"This has been corrected %d times; put it on the menu and change it there.", len(said))
+	}
+	for _, c := range all {
+		if err := r.Correct(c); err != nil {
+			return talk.Reply{}, unreadable(err)
+		}
+	}
+	if r.Outline() == before.outline && !t.has("keeps") {
+		return talk.Reply{}, talk.Refuse(t.command.Example,
+			"Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.",
+			talk.Clean(r.Title, false))
+	}
+	if err := t.keepCorrected(ctx, source, append(slices.Clone(said), all...)); err != nil {
+		return talk.Reply{}, err
+	}
+	rep := t.readingReply(r)
+	rep.Text = fmt.Sprintf("Corrected: %s, %s, with %s. It is not on the menu yet.", talk.Clean(r.Title, false), r.For(),
+		words.Count(len(r.Steps), "step"))
+	rep.Sections = before.changed(r, rep.Sections)
+	return rep, nil
+}
+
+// asItWasRead takes back all that was corrected.
+const asItWasRead = "as it was read"
+
+// corrections are what a message says of a reading: in words, and by its options.
+func (t *Turn) corrections(r *recipe.Reading) ([]recipe.Correction, error) {
+	all, err := r.CorrectionsIn(t.text("text"))
+	if err != nil {
+		return nil, err
 	}
 	c := recipe.Correction{
 		Serves: t.whole("serves", 0), Title: t.text("name"), Step: t.whole("step", 0), Drop: t.yes("remove", false),
@@ -141,71 +184,149 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if !reflect.DeepEqual(c, recipe.Correction{}) {
 		all = append(all, c)
 	}
-	if len(said)+len(all) > maxCorrections {
-		return talk.Reply{}, talk.Refuse("/recipe keep course:main",
-			"This has been corrected %d times; put it on the menu and change it there.", len(said))
-	}
-	for _, c := range all {
-		if err := r.Correct(c); err != nil {
-			return talk.Reply{}, unreadable(err)
-		}
-	}
-	if r.Outline() == before && !t.has("keeps") {
-		return talk.Reply{}, talk.Refuse(t.command.Example,
-			"Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.",
-			talk.Clean(r.Title, false))
-	}
-	if err := t.keepReadingInMind(ctx, source, append(slices.Clone(said), all...)); err != nil {
-		return talk.Reply{}, err
-	}
-	rep := t.readingReply(r)
-	if t.has("text") {
-		rep.Sections = changedSteps(rep.Sections, steps)
-	}
-	return rep, nil
+	return all, nil
 }
 
-// changedSteps leaves of a reply about a reading only the steps that were not shown so before, and what is unsure.
-func changedSteps(all []talk.Section, before []string) (out []talk.Section) {
-	for _, s := range all {
-		switch s.Title {
-		case "Ingredients":
-			continue
-		case "Steps":
-			s.Title = "Steps that changed"
-			s.Lines = slices.DeleteFunc(slices.Clone(s.Lines), func(line string) bool {
-				return slices.ContainsFunc(before, func(b string) bool {
-					_, text, _ := strings.Cut(line, ". ")
-					return text == talk.Clean(b, false)
-				})
-			})
-			if len(s.Lines) == 0 {
-				continue
-			}
+// shown is a reading as somebody saw it.
+type shown struct {
+	outline string
+	steps   map[int]string // by their numbers
+	order   []int
+	asked   []recipe.Question
+}
+
+func shownOf(r *recipe.Reading) shown {
+	s := shown{outline: r.Outline(), steps: map[int]string{}, asked: r.Questions}
+	for i, line := range r.StepLines() {
+		s.steps[r.Number(i)] = line
+		s.order = append(s.order, r.Number(i))
+	}
+	return s
+}
+
+// changed leaves of a reply about a reading only the steps that are not as they were, and what was not asked before.
+func (s shown) changed(r *recipe.Reading, all []talk.Section) (out []talk.Section) {
+	now := shownOf(r)
+	var lines, gone []string
+	for _, n := range now.order {
+		if now.steps[n] != s.steps[n] {
+			lines = append(lines, fmt.Sprintf("%d. %s", n, talk.Clean(now.steps[n], false)))
 		}
-		out = append(out, s)
+	}
+	for _, n := range s.order {
+		if _, there := now.steps[n]; !there {
+			gone = append(gone, fmt.Sprintf("%d. %s", n, talk.Clean(s.steps[n], false)))
+		}
+	}
+	if len(lines) > 0 {
+		out = append(out, talk.Section{Title: "Steps that changed", Lines: lines})
+	}
+	if len(gone) > 0 {
+		out = append(out, talk.Section{Title: "No longer a step", Lines: gone})
+	}
+	if reflect.DeepEqual(s.asked, r.Questions) {
+		return out
+	}
+	for _, sec := range all {
+		if sec.Title != "Ingredients" && sec.Title != "Steps" {
+			out = append(out, sec)
+		}
 	}
 	return out
 }
 
-// correction is the message that answers a question about a reading, as far as there is one.
-func correction(q recipe.Question) string {
-	step := fmt.Sprintf("step:%d", q.Step+1)
+// What was corrected stands with the recipe too, for whoever reads it in the community the next time: in the same
+// table, under the recipe in place of a channel and a person.
+
+// keptCorrected is how long a recipe's corrections are kept.
+const keptCorrected = 3 * 365 * 24 * time.Hour
+
+// recipeMark tells a recipe by its letters, and by the steps that are read of them: where a later tureen reads it
+// otherwise, the numbers would mean other steps.
+func recipeMark(source []byte) (string, bool) {
+	r, err := recipe.ReadFile(source)
+	if err != nil {
+		return "", false
+	}
+	h := sha256.New()
+	for _, w := range strings.FieldsFunc(strings.ToLower(string(recipe.Essence(source))), func(c rune) bool {
+		return !unicode.IsLetter(c) && !unicode.IsDigit(c)
+	}) {
+		fmt.Fprint(h, w)
+	}
+	for i := range r.Steps {
+		fmt.Fprint(h, "\n", r.Steps[i].Do)
+	}
+	return "recipe:" + hex.EncodeToString(h.Sum(nil)[:16]), true
+}
+
+// keepCorrected lets a recipe wait with what was corrected of it, and remembers that for the next time.
+func (t *Turn) keepCorrected(ctx context.Context, source []byte, said []recipe.Correction) error {
+	changes, err := t.keepReadingInMind(ctx, source, said)
+	if err != nil {
+		return err
+	}
+	mark, ok := recipeMark(source)
+	if !ok {
+		return nil
+	}
+	return t.bot.store.SetReading(ctx, t.community(), "", mark, store.Reading{
+		At: t.Now.Add(keptCorrected - store.KeepReadings), Source: []byte(mark), Changes: changes})
+}
+
+// correctedBefore is what was corrected of a recipe when it was read before.
+func (t *Turn) correctedBefore(ctx context.Context, source []byte) ([]recipe.Correction, error) {
+	mark, ok := recipeMark(source)
+	if !ok {
+		return nil, nil
+	}
+	kept, err := t.bot.store.Reading(ctx, t.community(), "", mark)
+	if errors.Is(err, store.ErrNotFound) || err == nil && kept.Changes == "" {
+		return nil, nil
+	}
+	var said []recipe.Correction
+	if err == nil && json.Unmarshal([]byte(kept.Changes), &said) != nil {
+		return nil, nil // of a later tureen
+	}
+	return said, err
+}
+
+// correction is the message that answers a question about a reading.
+func correction(r *recipe.Reading, q recipe.Question) string {
+	n := 1
+	if len(r.Steps) > 0 {
+		n = r.Number(len(r.Steps) - 1)
+	}
+	if q.Step >= 0 && q.Step < len(r.Steps) {
+		n = r.Number(q.Step)
+	}
+	in := func(words string) string { return "Else: /recipe correct text:" + words }
 	switch {
 	case q.About == "serves":
 		return "Else: /recipe correct serves:6"
-	case q.About == "oven" && q.Step >= 0:
-		return "Else: /recipe correct " + step + " oven:200"
-	case q.About == "time" && q.Step >= 0:
-		return "Else: /recipe correct " + step + " time:20 min"
+	case q.About == "oven":
+		return fmt.Sprintf("Else: /recipe correct step:%d oven:200", n)
+	case q.About == "time" && len(r.Steps) > 0:
+		return fmt.Sprintf("Else: /recipe correct step:%d time:20 min", n)
 	case q.About == "ingredients":
 		return "Else: write Ingredients: … before the method and send it again, or /ingredient add once it is on the menu"
 	case q.About == "order":
-		return "Else: /step after once it is on the menu"
+		return in(fmt.Sprintf("%d after 1", n))
+	case q.About == "parts":
+		return in(fmt.Sprintf("%s goes into %d", firstNamed(q.Ask), n))
 	case q.About == "keeps" && strings.HasPrefix(q.Guess, "yes"):
 		return "Else: /recipe correct keeps:no"
-	case q.About == "keeps" && strings.HasPrefix(q.Guess, "no"):
+	case q.About == "keeps":
 		return "Else: /recipe correct keeps:yes"
+	case q.About == "heat" && len(r.Steps) > 0:
+		return in(fmt.Sprintf("%d is in the oven at 180 for 40 min", n))
 	}
-	return ""
+	return "Else: once it is on the menu, /step add with what is done and how long"
+}
+
+// firstNamed is the first food that a question lists after its colon.
+func firstNamed(ask string) string {
+	_, list, _ := strings.Cut(ask, ": ")
+	first, _, _ := strings.Cut(list, ";")
+	return talk.Clean(strings.TrimSuffix(strings.TrimSpace(first), "?"), false)
 }

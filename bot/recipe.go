@@ -11,6 +11,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/recipe"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 )
 
@@ -33,6 +34,8 @@ var recipeCommands = []command{
 				Kind: talk.FileOption, Example: "@soup.txt"},
 			{Name: "address", Help: "the https:// address of its page, where whoever runs tureen allows that",
 				Kind: talk.AddressOption, Example: "https://example.com/soup"},
+			{Name: "which", Help: "of several recipes in the text that was sent last: its number",
+				Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
 		}}, recipeRead},
 	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
 		Access: talk.CoHosts, Menu: true, Example: "/recipe keep course:main",
@@ -43,6 +46,10 @@ var recipeCommands = []command{
 			{Name: "covers", Help: "covers to make, if not the party's",
 				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "10"},
 			{Name: "name", Help: "another name", Kind: talk.Text, Example: "Carrot soup"},
+			{Name: "all", Help: "yes: every recipe of the text that was sent last, as a dish each", Kind: talk.YesNo,
+				Example: "yes"},
+			{Name: "looked", Help: "yes: you have looked at it, though much of it was not understood", Kind: talk.YesNo,
+				Example: "yes"},
 		}}, recipeKeep},
 	{talk.Command{Name: "recipe correct", Help: "Correct what was read of a recipe, before it is kept: a step, or the " +
 		"whole",
@@ -75,21 +82,44 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
 	}
+	if all := recipe.Several(source); all != nil {
+		return t.whichRecipe(ctx, source, all)
+	}
 	r, err := recipe.ReadFile(source)
 	if err != nil {
 		// The recipe before it must not be kept in its place.
 		return talk.Reply{}, errors.Join(unreadable(err), t.putReadingAside(ctx))
 	}
-	if err := t.keepReadingInMind(ctx, source, nil); err != nil {
+	said, err := t.correctedBefore(ctx, source)
+	if err != nil {
 		return talk.Reply{}, err
 	}
-	return t.readingReply(r), nil
+	before := shownOf(r)
+	for _, c := range said {
+		if r.Correct(c) != nil {
+			if r, err = recipe.ReadFile(source); err != nil {
+				return talk.Reply{}, unreadable(err)
+			}
+			said = nil
+			break
+		}
+	}
+	if _, err := t.keepReadingInMind(ctx, source, said); err != nil {
+		return talk.Reply{}, err
+	}
+	rep := t.readingReply(r)
+	if len(said) > 0 {
+		rep.Text += " What was corrected in it the last time is in it again."
+		rep.Sections = append(rep.Sections, before.changed(r, nil)...)
+		rep.Buttons = append(rep.Buttons, t.button("As it was read", "recipe correct", "text", asItWasRead))
+	}
+	return rep, nil
 }
 
 // recipeSource is the recipe as it was sent: pasted, attached, or behind an address.
 func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	ways := 0
-	for _, way := range []string{"text", "file", "address"} {
+	for _, way := range []string{"text", "file", "address", "which"} {
 		if t.has(way) {
 			ways++
 		}
@@ -97,6 +127,13 @@ func (t *Turn) recipeSource(ctx context.Context) ([]byte, error) {
 	switch {
 	case ways > 1:
 		return nil, talk.Refuse(recipeReadExample, "Give the recipe as text, as a file or by its address, one of them.")
+	case t.has("which"):
+		all, err := t.severalInMind(ctx)
+		if n := t.whole("which", 0); err != nil || n > len(all) {
+			return nil, errors.Join(err, talk.Refuse("/recipe read which:1", "There are %s in it.",
+				words.Count(len(all), "recipe")))
+		}
+		return all[t.whole("which", 0)-1].Source, nil
 	case t.has("address"):
 		return t.fetched(ctx, t.text("address"))
 	case t.has("text") && recipe.OnlyAddress(t.text("text")):
@@ -123,22 +160,43 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	rep := talk.Reply{Text: fmt.Sprintf("Check what I read: %s, %s, with %s and %s. It is not on the menu yet.",
 		talk.Clean(r.Title, false), r.For(),
 		words.Count(len(r.Ingredients), "ingredient"), words.Count(len(r.Steps), "step"))}
-	var parts, steps, asked []string
+	if r.HardlyRead() {
+		rep.Text = "I did not understand more than a third of this: look at it before it is planned. " + rep.Text
+		var left []string
+		for _, text := range r.NotRead() {
+			left = append(left, talk.Clean(text, false))
+		}
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Not understood", Lines: left})
+	}
+	if r.Unlisted {
+		rep.Text = fmt.Sprintf("Check what I read: %s, with %s; what goes into it is not known. It is not on the menu yet.",
+			talk.Clean(r.Title, false), words.Count(len(r.Steps), "step"))
+	}
+	var parts, steps, asked, taken []string
 	for i := range r.Ingredients {
 		parts = append(parts, strings.ReplaceAll(talk.Clean(r.Ingredients[i].Outline(), false), " | ", ", "))
 	}
 	for i, line := range r.StepLines() {
-		steps = append(steps, fmt.Sprintf("%d. %s", i+1, talk.Clean(line, false)))
+		steps = append(steps, fmt.Sprintf("%d. %s", r.Number(i), talk.Clean(line, false)))
 	}
 	keeps := false
-	for _, q := range r.Questions[:min(len(r.Questions), askedAtOnce)] {
-		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(q)))
+	for n, q := range r.Questions {
+		if n >= t.questionsLeft() {
+			taken = append(taken, talk.Clean(takenFor(q), false)+". "+correction(r, q))
+			continue
+		}
+		asked = append(asked, strings.TrimSpace(talk.Clean(q.Ask, false)+" I take: "+q.Guess+". "+correction(r, q)))
 		keeps = keeps || q.About == "keeps"
 	}
-	rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts},
-		talk.Section{Title: "Steps", Lines: steps})
+	if len(parts) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Ingredients", Lines: parts})
+	}
+	rep.Sections = append(rep.Sections, talk.Section{Title: "Steps", Lines: steps})
 	if len(asked) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "I am not sure", Lines: asked})
+	}
+	if len(taken) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: taken})
 	}
 	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
 		c := &t.Party.Courses[i]
@@ -153,17 +211,46 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 		course = string(t.Party.Courses[0].Key)
 	}
 	rep.Next = "Next: /recipe keep course:" + course
-	if r.Serves == 0 {
+	if r.Serves == 0 && !r.Unlisted {
 		rep.Next += " serves:…"
 	}
 	rep.Next += ", or first /recipe correct step:… for a step that I read wrong"
 	return rep
 }
 
+// questionsLeft is how many questions a recipe may ask: of all those that a party's first menu is made of, until it is
+// planned, together no more than of one.
+func (t *Turn) questionsLeft() int {
+	left := askedAtOnce
+	if t.Plan == nil {
+		for i := range t.Party.Dishes {
+			left -= t.Party.Dishes[i].Asked
+		}
+	}
+	return max(left, 0)
+}
+
+// takenFor says what is taken for what is not asked.
+func takenFor(q recipe.Question) string { return strings.TrimSuffix(q.Ask, "?") + ": " + q.Guess }
+
 func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
-	r, _, _, err := t.readingInMind(ctx)
+	if t.yes("all", false) {
+		return t.keepAll(ctx)
+	}
+	r, source, said, err := t.readingInMind(ctx)
 	if err != nil {
 		return talk.Reply{}, err
+	}
+	if r.HardlyRead() && len(said) == 0 && !t.yes("looked", false) {
+		return talk.Reply{}, talk.Refuse("/recipe keep course:"+string(t.values["course"].course)+" looked:yes",
+			"More than a third of %s was not understood. Look at it against the recipe, and correct it with /recipe correct; "+
+				"or say that you have looked.", talk.Clean(r.Title, false))
+	}
+	asked := len(r.Questions)
+	if len(said) > 0 { // what was asked, whatever has been answered
+		if first, err := recipe.ReadFile(source); err == nil {
+			asked = len(first.Questions)
+		}
 	}
 	if t.has("serves") {
 		r.Serves = t.whole("serves", 0)
@@ -174,16 +261,29 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.has("name") {
 		r.Title = t.text("name")
 	}
-	return t.keepReading(r, t.values["course"].course)
+	asked = min(asked, t.questionsLeft())
+	rep, err := t.keepReading(r, t.values["course"].course)
+	if err == nil {
+		t.Party.Dishes[len(t.Party.Dishes)-1].Asked = asked
+	}
+	return rep, err
 }
 
 func recipeLine(_ context.Context, t *Turn) (talk.Reply, error) {
-	r, name, err := recipe.ReadLine(t.text("text"))
+	return t.lineOnMenu(t.text("text"))
+}
+
+// lineOnMenu puts a dish of one line on the menu.
+func (t *Turn) lineOnMenu(text string) (talk.Reply, error) {
+	r, name, err := recipe.ReadLine(text)
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
 	}
 	course := t.values["course"].course
 	if !t.has("course") {
+		if name == "" && len(t.Party.Courses) == 1 {
+			name = t.Party.Courses[0].Name
+		}
 		if name == "" {
 			return talk.Reply{}, talk.Refuse(recipeLineExample, "Say in which course: after the name, or with course:.")
 		}
@@ -202,6 +302,9 @@ func recipeLine(_ context.Context, t *Turn) (talk.Reply, error) {
 // keepReading puts the dish of a reading on the menu.
 func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Reply, error) {
 	r.Title = talk.Clean(r.Title, false)
+	if r.Serves == 0 && r.Unlisted {
+		r.Serves = t.Party.Covers
+	}
 	d, questions := r.Dish(course, t.whole("covers", 0))
 	if len(d.Steps) > maxSteps || len(d.Ingredients) > maxIngredients {
 		return talk.Reply{}, talk.Refuse("", "%s has %d steps and %d ingredients; %d and %d are the most. Send it in two "+
@@ -213,6 +316,10 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	}
 	d.Key = key
 	cleanDish(&d)
+	days, err := t.onTheirDays(&d, r)
+	if err != nil {
+		return talk.Reply{}, err
+	}
 	lacks := t.fitKitchen(&d)
 	t.Party.Dishes = append(t.Party.Dishes, d)
 	t.did("added the dish %s from a recipe", d.Name)
@@ -222,6 +329,11 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 			words.Count(len(d.Ingredients), "ingredient"), words.Count(len(d.Steps), "step"), words.Count(d.Serves, "cover")),
 		Next: fmt.Sprintf("Next: /dish show dish:%s, or /plan make", key),
 	}
+	if len(d.Ingredients) == 0 {
+		rep.Text = fmt.Sprintf("%s is on the menu, as %s, with %s, for %s. What goes into it is not known.", d.Name,
+			t.Party.Course(course).Name, words.Count(len(d.Steps), "step"), words.Count(d.Makes(t.Party), "cover"))
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: append(days, unknownLines(&d, r)...)})
+	}
 	rep.Aside = t.forGuests(d.Key)
 	if len(lacks) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "The kitchen", Lines: lacks})
@@ -229,12 +341,32 @@ func (t *Turn) keepReading(r *recipe.Reading, course planner.CourseKey) (talk.Re
 	rep.Sections = append(rep.Sections, t.scaled(t.Party.Dish(key))...)
 	var open []string
 	for _, q := range questions[:min(len(questions), askedAtOnce)] {
-		open = append(open, fmt.Sprintf("%s I took: %s. %s", talk.Clean(q.Ask, false), q.Guess, mend(&d, q)))
+		open = append(open, talk.Clean(takenFor(q), false)+". "+mend(&d, q))
 	}
 	if len(open) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Taken, unless you say otherwise", Lines: open})
+		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: open})
 	}
 	return rep, nil
+}
+
+// unknownLines says what is taken of a dish of which nobody has said what goes into it.
+func unknownLines(d *planner.Dish, r *recipe.Reading) []string {
+	out := []string{fmt.Sprintf("Your guests' table has a question mark for it, and nothing of it is on the shopping "+
+		"list; say what goes in with /ingredient add dish:%s name:… amount:…", d.Key)}
+	if slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Leaves.Kind == safety.Cooked }) {
+		out = append(out, "It is taken for cooked food that spoils")
+	}
+	for i := range r.Steps {
+		if s := &d.Steps[i]; r.Steps[i].Guessed {
+			out = append(out, fmt.Sprintf("%s takes %s; else /step change step:%s/%s time:20 min", words.Upper(s.Do),
+				words.Short(s.Time.Likely), d.Key, s.Key))
+		} else if u := slices.IndexFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven }); u >= 0 &&
+			r.Steps[i].Oven.Temperature == 0 {
+			out = append(out, fmt.Sprintf("The oven stands at %d °C; else /step use step:%s/%s what:oven temperature:200",
+				s.Uses[u].C, d.Key, s.Key))
+		}
+	}
+	return out
 }
 
 // mend is the message that answers a question about a dish that is on the menu.
@@ -263,7 +395,9 @@ func mend(d *planner.Dish, q recipe.Question) string {
 		return fmt.Sprintf("To change it: /ingredient change dish:%s ingredient:… step:…", d.Key)
 	case "order":
 		return fmt.Sprintf("To change it: /step after step:%s of:…", step)
-	case "ahead", "heat":
+	case "heat":
+		return fmt.Sprintf("To add it: /step add dish:%s name:cook do:… time:40 min oven:180", d.Key)
+	case "ahead":
 		return fmt.Sprintf("To add it: /step add dish:%s name:warm time:30 min oven:160", d.Key)
 	}
 	return fmt.Sprintf("To change it: /step change step:%s time:20 min", step)

@@ -3,8 +3,10 @@ package bot
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"tureen/bot/talk"
+	"tureen/planner"
 	"tureen/planner/shopping"
 	"tureen/planner/words"
 )
@@ -95,6 +97,9 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 	switch {
 	case c.open == 0 && c.ticked == 0 && len(rep.Sections) == 0:
 		rep.Text, rep.Next = "There is nothing to buy.", "Next: "+t.nextStep()
+		if shop == "" {
+			rep.Sections = t.notListed()
+		}
 		return rep, nil
 	case c.open == 0:
 		rep.Text = "Nothing is left to buy."
@@ -109,6 +114,31 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 		rep.Next = "Next: /shopping tick for what you have, /task claim for who goes, /task done when all of it is bought"
 	}
 	rep.Sections = append(rep.Sections, c.foot()...)
+	if shop == "" {
+		rep.Sections = append(rep.Sections, t.notListed()...)
+	}
 	rep.Again = t.button("", "shopping list", c.again()...).Do
 	return rep, nil
+}
+
+// notListed says of which dishes nothing is on the list, since nobody has said what goes into them.
+func (t *Turn) notListed() []talk.Section {
+	var lines []string
+	for i := range t.Party.Dishes {
+		d := &t.Party.Dishes[i]
+		if len(d.Ingredients) > 0 || len(d.Steps) == 0 || d.BroughtBy != "" {
+			continue
+		}
+		if at := slices.IndexFunc(d.Steps, func(s planner.Step) bool { return s.Away }); at >= 0 {
+			lines = append(lines, fmt.Sprintf("%s is bought ready, and what is in it is not known: %s (%s/%s)", d.Name,
+				words.Lower(d.Steps[at].Do), d.Key, d.Steps[at].Key))
+			continue
+		}
+		lines = append(lines, fmt.Sprintf("%s: what goes into it is not known; /ingredient add dish:%s name:… amount:…",
+			d.Name, d.Key))
+	}
+	if len(lines) == 0 {
+		return nil
+	}
+	return []talk.Section{{Title: "Not on this list", Lines: lines}}
 }

@@ -18,6 +18,7 @@ type Dish struct {
 	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`
+	Asked       int          `json:"asked,omitempty"` // what was asked about the recipe that it was read from
 	Known       []string     `json:"known,omitempty"` // warnings that the hosts have said they know, by their keys
 }
 

@@ -99,9 +99,19 @@ func (c *Chat) Lines(ctx context.Context, in io.Reader) (refused int, err error)
 	lines.Buffer(make([]byte, 0, 64<<10), 4<<20)
 	c.echo = true
 	c.tick(ctx)
-	for lines.Scan() {
-		text := strings.TrimSpace(strings.ToValidUTF8(lines.Text(), "�"))
+	var gather talk.Gather
+	for more := true; more; {
+		var text string
+		whole := true
+		if more = lines.Scan(); more {
+			text, whole = gather.Line(strings.ToValidUTF8(lines.Text(), "�"))
+		} else {
+			text = gather.Rest()
+		}
+		text = strings.TrimSpace(text)
 		switch {
+		case !whole:
+			continue
 		case text == "":
 			continue
 		case strings.HasPrefix(text, "#"):

@@ -22,10 +22,13 @@ func (c *Chat) Terminal(ctx context.Context, in *os.File, out io.Writer) error {
 		return err
 	}
 	defer term.Restore(int(in.Fd()), state)
+	typed := &pastes{in: in}
 	t := term.NewTerminal(struct {
 		io.Reader
 		io.Writer
-	}{in, out}, c.as+"> ")
+	}{typed, out}, c.as+"> ")
+	io.WriteString(out, pasteOn)
+	defer io.WriteString(out, pasteOff)
 	if w, h, err := term.GetSize(int(in.Fd())); err == nil && w > 0 {
 		t.SetSize(w, h)
 	}
@@ -46,6 +49,7 @@ func (c *Chat) Terminal(ctx context.Context, in *os.File, out io.Writer) error {
 	})
 	defer running.Wait()
 	defer stop()
+	var gather talk.Gather
 	for {
 		line, err := t.ReadLine()
 		if errors.Is(err, io.EOF) {
@@ -54,7 +58,11 @@ func (c *Chat) Terminal(ctx context.Context, in *os.File, out io.Writer) error {
 		if err != nil && !errors.Is(err, term.ErrPasteIndicator) {
 			return err
 		}
-		c.line(ctx, line)
+		for _, line := range typed.messages(line) {
+			if message, whole := gather.Line(line); whole {
+				c.line(ctx, message)
+			}
+		}
 	}
 }
 

@@ -153,6 +153,8 @@ func (f *Face) event(kind string, data json.RawMessage) {
 		if first {
 			f.spawn("interaction", func() { f.interact(&i) })
 		}
+	case "MESSAGE_CREATE":
+		f.written(data)
 	case "GUILD_MEMBER_REMOVE":
 		var gone struct {
 			Guild string `json:"guild_id"`

@@ -722,6 +722,15 @@ func TestForm(t *testing.T) {
 	if b := h.person("Ada").Submit(a.Modal, map[string]string{"text": ""}); b.Message == nil || !b.Message.Ephemeral() {
 		t.Errorf("an empty form: got %q", b.Text())
 	}
+	// What was read wrong is corrected in words in a form of its own.
+	if a = h.person("Ada").Slash("recipe correct", nil, nil); a.Modal == nil {
+		t.Fatalf("no form to correct in: %q", a.Text())
+	}
+	if b := h.person("Ada").Submit(a.Modal, map[string]string{"text": "the last step takes 40 minutes\n1 is hands, " +
+		"20 minutes"}); b.Message == nil || !strings.Contains(b.Text(), "Steps that changed") ||
+		!strings.Contains(b.Text(), "hands, 20 min") || strings.Contains(b.Text(), "500 g") {
+		t.Errorf("corrected in the form: got %q", b.Text())
+	}
 	if b := h.person("Ada").Slash("recipe read", nil,
 		map[string]standin.File{"file": {Name: "bread.txt", Type: "text/plain", Data: []byte(text)}}); b.Message == nil ||
 		!strings.Contains(b.Text(), "Seed bread") {

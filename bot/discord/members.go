@@ -20,12 +20,14 @@ const (
 	mostHeld  = 10000 // members and communities that are remembered at a time
 )
 
-// intents are what the gateway tells: communities, for removals; interactions come without asking.
+// intents are what the gateway tells: communities, for removals; messages, of which the platform gives the text where
+// they mention the bot or are direct; interactions come without asking.
 func intents(members bool) discordgo.Intent {
+	told := discordgo.IntentsGuilds | discordgo.IntentsGuildMessages | discordgo.IntentsDirectMessages
 	if members {
-		return discordgo.IntentsGuilds | discordgo.IntentsGuildMembers
+		told |= discordgo.IntentsGuildMembers
 	}
-	return discordgo.IntentsGuilds
+	return told
 }
 
 // gone reports whether somebody is certainly no member of a community. Direct messages have no members.

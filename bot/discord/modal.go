@@ -9,7 +9,8 @@ import (
 )
 
 // Long text with line breaks cannot be typed into a command, whose options are one line each: a command that
-// takes such a text or a file, and is sent without either, opens a form for it.
+// takes such a text or a file, and is sent without either, opens a form for it; so does one whose first option is such
+// a text, sent with no option at all.
 
 const (
 	answerModal    = 9
@@ -57,11 +58,10 @@ func (f *Face) formFor(req talk.Request, files map[string]attachment) *form {
 			long = o
 		case o.Kind == talk.FileOption:
 			file = true
-		case o.Kind == talk.AddressOption && req.Options[o.Name] != "":
-			return nil
 		}
 	}
-	if long == nil || !file {
+	bare := len(req.Options) == 0 || len(req.Options) == 1 && req.Options["party"] != ""
+	if long == nil || !bare || !file && long != &all[n].Options[0] {
 		return nil
 	}
 	id := string(rune(kindModal)) + ":" + req.Command

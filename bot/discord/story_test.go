@@ -360,8 +360,9 @@ func TestStoriesOfTheTerminal(t *testing.T) {
 						t.Skipf("the input %s is made by the script", m[1])
 					}
 					s.at(now)
+					var gather talk.Gather
 					for _, l := range strings.Split(text, "\n") {
-						if !s.line(m[3], l) {
+						if l, whole := gather.Line(l); whole && !s.line(m[3], l) {
 							return
 						}
 					}

@@ -21,7 +21,8 @@ type Line struct {
 //	/command sub option:value option:value …
 //
 // A value runs to the next " option:" of that command, or stands in double quotes, where \" is a quote.
-// In either, \n is a line break. For an option that takes a file, "@" and a path attach it. The slash may
+// In either, \n is a line break. For an option that takes a file, "@" and a path attach it; so they do for a long text
+// that may come in a file. The slash may
 // be missing. The error is a *[Refusal].
 func ParseLine(commands []Command, text string) (Line, error) {
 	text = strings.TrimSpace(text)
@@ -73,6 +74,10 @@ func ParseLine(commands []Command, text string) (Line, error) {
 			l.Files[m.option.Name] = strings.TrimPrefix(raw, "@")
 			continue
 		}
+		if of := fileFor(cmd, m.option); of != "" && len(raw) > 1 && raw[0] == '@' && !strings.ContainsAny(raw, " \n") {
+			l.Files[of] = raw[1:] // text:@soup.txt
+			continue
+		}
 		text := unescape(raw)
 		now := valueNow(cmd, m.option, text)
 		l.Options[m.option.Name] = now
@@ -82,6 +87,18 @@ func ParseLine(commands []Command, text string) (Line, error) {
 		}
 	}
 	return l, nil
+}
+
+// fileFor is the option for a file that a long text may come in instead; empty: none.
+func fileFor(cmd *Command, o *Option) string {
+	if o.Kind == LongText {
+		for i := range cmd.Options {
+			if cmd.Options[i].Kind == FileOption {
+				return cmd.Options[i].Name
+			}
+		}
+	}
+	return ""
 }
 
 // findCommand finds the command that a message begins with, what it was called there, and what stands after that.

@@ -80,6 +80,11 @@ func (w *proposer) fill(item *TripItem, d *planner.Dish) {
 			item.Item = planner.ItemOf(item.Name, false)
 		}
 	}
+	if q, err := measure.ParseWhole(in.Amount); err == nil && !in.Frozen && w.p.Good(item.Item) == nil &&
+		w.p.Purchased(item.Item) == nil {
+		as, _ := planner.BoughtAs(item.Name, q)
+		item.Item = planner.ItemOf(as, false)
+	}
 	if w.amounts || w.supplied[item.Item] {
 		item.amount(d, in, d.Makes(w.p))
 	}
@@ -108,6 +113,9 @@ func (i *TripItem) amount(d *planner.Dish, in *planner.Ingredient, covers int) {
 		if bought, loss, ok := food.AsBought(q, in.Name); ok {
 			q, i.Loss = bought, loss
 		}
+	}
+	if as, same := planner.BoughtAs(i.Name, q); planner.ItemOf(as, false) == i.Item {
+		q = same
 	}
 	i.Amount, i.Left = q, q
 }

@@ -22,6 +22,9 @@ const (
 // was guessed besides stands with the steps.
 func (r *Reading) ask() {
 	var qs []Question
+	if r.Unlisted {
+		return // whoever knows it by heart is asked nothing
+	}
 	if r.Serves == 0 {
 		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
 			Guess: fmt.Sprintf("%d", DefaultServes)}

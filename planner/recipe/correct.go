@@ -31,7 +31,8 @@ type Correction struct {
 	Until  string   `json:"until,omitempty"` // [NoThings]: no sign
 	// the steps that it comes right after, from 1; 0 alone: none
 	After     []int         `json:"after,omitempty"`
-	Wait      int           `json:"wait,omitempty"` // minutes for which what it leaves may wait
+	Takes     []int         `json:"takes,omitempty"` // ingredients that go into it and into no other, from 1
+	Wait      int           `json:"wait,omitempty"`  // minutes for which what it leaves may wait
 	WaitWhere planner.State `json:"waitWhere,omitempty"`
 }
 
@@ -41,28 +42,30 @@ const NoThings = "none"
 // ofStep reports whether anything is said of a step.
 func (c *Correction) ofStep() bool {
 	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 ||
-		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || c.Wait > 0
+		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || len(c.Takes) > 0 || c.Wait > 0
 }
 
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
 // is changed then.
 func (r *Reading) Correct(c Correction) error {
-	if c.ofStep() && (c.Step < 1 || c.Step > len(r.Steps)) {
-		if len(r.Steps) == 0 {
-			return &Refusal{"There are no steps in this reading.", "Put it on the menu and add them with /step add."}
+	r.keepNumbers()
+	i := -1
+	if c.ofStep() {
+		if i = r.numbered(c.Step); i < 0 {
+			return r.noStep(c.Step)
 		}
-		return &Refusal{"Say which step you mean, by its number: 1 to " + fmt.Sprint(len(r.Steps)) + ".", ""}
 	}
 	if c.Drop && len(r.Steps) == 1 {
 		return &Refusal{"This is the only step there is.", "Say instead what is done, how long and where."}
 	}
 	if len(c.After) > 0 {
-		if err := r.orderAnew(&c); err != nil {
+		if err := r.orderAnew(i, c.After); err != nil {
 			return err
 		}
+		i = r.numbered(c.Step)
 	}
-	if c.Wait > 0 {
-		r.waitAnew(&c)
+	for _, g := range c.Takes {
+		r.takes(i, g-1)
 	}
 	if c.Serves > 0 {
 		r.Serves = c.Serves
@@ -75,9 +78,9 @@ func (r *Reading) Correct(c Correction) error {
 	}
 	switch {
 	case c.Drop:
-		r.drop(c.Step - 1)
+		r.drop(i)
 	case c.ofStep():
-		r.Steps[c.Step-1].correct(&c)
+		r.Steps[i].correct(&c)
 	}
 	r.ask()
 	return nil
@@ -86,6 +89,9 @@ func (r *Reading) Correct(c Correction) error {
 func (s *Step) correct(c *Correction) {
 	if c.Do != "" {
 		s.Do = c.Do
+	}
+	if c.Wait > 0 {
+		s.keptFor, s.keptIn = c.Wait, c.WaitWhere
 	}
 	if c.High > 0 {
 		s.Time = measure.Duration{Low: c.Low, High: c.High}
@@ -141,6 +147,25 @@ func (s *Step) correct(c *Correction) {
 	}
 }
 
+// takes puts an ingredient into a step, and into no other but those that make it ready.
+func (r *Reading) takes(i, g int) {
+	if g < 0 || g >= len(r.Ingredients) {
+		return
+	}
+	r.Steps = slices.Clone(r.Steps)
+	for n := range r.Steps {
+		s := &r.Steps[n]
+		if s.Ready && n != i {
+			continue
+		}
+		s.Parts = slices.DeleteFunc(slices.Clone(s.Parts), func(p int) bool { return p == g })
+		if n == i {
+			s.Parts = append(s.Parts, g)
+			slices.Sort(s.Parts)
+		}
+	}
+}
+
 // defaultEvery is a touch step's rhythm in minutes where nobody says one: common practice, no source.
 const defaultEvery = 15
 
@@ -153,6 +178,48 @@ func thingOf(name string) Thing {
 		}
 	}
 	return Thing{Name: name}
+}
+
+// Number is the number that a step is shown with, by its index: it keeps it whatever is removed or put elsewhere.
+func (r *Reading) Number(i int) int {
+	if r.Steps[i].number > 0 {
+		return r.Steps[i].number
+	}
+	return i + 1
+}
+
+// numbered is the index of the step with a number; -1: none has it.
+func (r *Reading) numbered(n int) int {
+	return slices.IndexFunc(r.Steps, func(s Step) bool { return s.number == n })
+}
+
+// keepNumbers gives each step the number that it was shown with, once.
+func (r *Reading) keepNumbers() {
+	if len(r.Steps) > 0 && r.Steps[0].number == 0 {
+		r.Steps = slices.Clone(r.Steps)
+		for i := range r.Steps {
+			r.Steps[i].number = i + 1
+		}
+	}
+}
+
+// noStep refuses a number that no step has.
+func (r *Reading) noStep(n int) error {
+	if len(r.Steps) == 0 {
+		return &Refusal{"There are no steps in this reading.", "Put it on the menu and add them with /step add."}
+	}
+	var all []string
+	for i := range r.Steps {
+		all = append(all, fmt.Sprint(r.Steps[i].number))
+	}
+	why := "Say which step you mean, by its number"
+	if last := len(r.Steps) - 1; last > 0 && r.Steps[last].number == last+1 {
+		return &Refusal{fmt.Sprintf("%s: 1 to %d.", why, last+1), ""}
+	}
+	if n > 0 {
+		why = fmt.Sprintf("There is no step %d", n)
+	}
+	return &Refusal{why + ": " + strings.Join(all, ", ") + ".", ""}
 }
 
 // drop takes a step out. Those that came after it come after what it came after.

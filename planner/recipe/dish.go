@@ -53,6 +53,9 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 	for i := range r.Steps {
 		for k, a := range after[i] {
 			w := r.wait(a, i, food[a])
+			if r.Steps[a].keptFor > 0 && !food[a].PartCooked {
+				w = r.asSaid(&r.Steps[a], food[a])
+			}
 			if d.Steps[a].Where == planner.Refrigerator && w.State == planner.Counter {
 				w = planner.Wait{State: planner.Refrigerator} // where it is already
 			}
@@ -66,6 +69,9 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		last := len(d.Steps) - 1
 		w := r.serve(last, food[last])
 		d.Steps[last].Serve = &w
+	}
+	if r.Unlisted {
+		r.restsUnknown(&d)
 	}
 	fillVolumes(&d)
 	return d, r.Questions
@@ -140,7 +146,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	t.Likely = (t.Low + t.High + 1) / 2
 	st := planner.Step{Key: keys[i], Do: cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention,
 		Time: t, Until: cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
-		Leaves: food, Source: s.From.Text}
+		Leaves: food, Away: s.Away, Source: s.From.Text}
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
@@ -396,6 +402,15 @@ func (r *Reading) aheadUnplanned() *Remark {
 	return nil
 }
 
+// asSaid is the wait that somebody has said of what a step leaves.
+func (r *Reading) asSaid(s *Step, food planner.Food) planner.Wait {
+	w := planner.Wait{State: s.keptIn, WorthUntil: planner.Minutes(min(s.keptFor, int(planner.MaxWait)))}
+	if w.State == "" {
+		w.State = r.cold(food)
+	}
+	return w
+}
+
 // cold is where food waits for hours: what keeps stays on the counter.
 func (r *Reading) cold(food planner.Food) planner.State {
 	if food.Perishable {
@@ -415,6 +430,9 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		}
 	}
 	s := &r.Steps[last]
+	if s.keptFor > 0 {
+		return r.asSaid(s, food)
+	}
 	for _, m := range r.Remarks {
 		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
 			continue

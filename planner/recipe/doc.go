@@ -12,8 +12,9 @@
 // Here each act gets its heat (heat.go), place and vessels (kitchen.go), time (maker.go, times.go, deed.go), what is
 // done in the middle of another is put there (midway.go), and what one person does in one go is joined to a step
 // (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes after what,
-// keeping.go what food each step leaves, dish.go how it waits, ask.go what is unsure, corrections.go what somebody says
-// of it. The words stand in tables: verbs.tsv of package food, kitchen.tsv, words.tsv and phrases.tsv;
+// keeping.go what food each step leaves, dish.go how it waits, ask.go what is unsure, notread.go what was not
+// understood, corrections.go what somebody says of it. several.go tells the recipes of one text apart, ownline.go reads
+// a dish that has none. The words stand in tables: verbs.tsv of package food, kitchen.tsv, words.tsv and phrases.tsv;
 // testdata/README.md says how well all that reads recipes of our own, and what it read wrong at first.
 //
 // The package is pure: it knows no chat, store, clock or network. What it cannot read it refuses with a sentence

@@ -37,6 +37,10 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 	d.Ingredients = r.ingredients(keys)
 	switch {
 	case len(d.Steps) == 0:
+	case r.Unlisted && !r.namedToKeep():
+		for i := range d.Steps {
+			d.Steps[i].Leaves = planner.Food{Perishable: true, Kind: safety.Cooked}
+		}
 	case r.keeps == "yes" && len(d.Ingredients) == 0:
 		d.Steps[0].Leaves.Kind = safety.None
 	case r.keeps == "no":

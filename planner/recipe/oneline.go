@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 var forRE = regexp.MustCompile(`(?i)^for\s+(\d{1,3})(?:\s+(?:people|covers|guests))?$`)
@@ -41,6 +42,7 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 			r.Title = cut(p, 70)
 		case m != nil:
 			r.Serves, _ = strconv.Atoi(m[1])
+		case ownOrBought(r, p):
 		case course == "":
 			course = p
 		default:
@@ -53,6 +55,16 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 	}
 	if err := endless(tail); err != nil {
 		return nil, "", err
+	}
+	if r.Unlisted {
+		if unread := r.ownSteps(tail); unread != "" {
+			return bad("I do not know what " + strconv.Quote(cut(unread, 30)) + " is.")
+		}
+		if len(r.Steps) == 0 {
+			return bad("I find no steps: say what is done, and how long.")
+		}
+		r.Title = words.Upper(r.Title)
+		return r, course, nil
 	}
 	m := maker{r: r, american: r.Usage == measure.American}
 	var said []*sentence

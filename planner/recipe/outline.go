@@ -29,7 +29,7 @@ func (r *Reading) Outline() string {
 	p("Steps")
 	after := r.order()
 	for i := range r.Steps {
-		p("  %d %s", i+1, r.StepOutline(i, after[i]))
+		p("  %d %s", r.Number(i), r.StepOutline(i, after[i]))
 	}
 	if len(r.Remarks) > 0 {
 		p("Remarks")
@@ -110,6 +110,9 @@ func (r *Reading) StepOutline(i int, after []int) string {
 		guess = " (my guess)"
 	}
 	parts := []string{fmt.Sprintf("%s, %s%s", att, s.Time, guess)}
+	if s.On.Said {
+		parts = append(parts, s.On.String())
+	}
 	switch {
 	case s.Heat == planner.AnOven && s.Oven.Temperature != 0:
 		oven := fmt.Sprintf("oven %d °C", s.Oven.Temperature.OvenC())
@@ -134,12 +137,19 @@ func (r *Reading) StepOutline(i int, after []int) string {
 	if s.Longest.High > 0 {
 		parts = append(parts, "at most "+words.Short(s.Longest.High))
 	}
+	if s.keptFor > 0 {
+		kept := "then keeps " + words.Short(s.keptFor)
+		if s.keptIn != "" {
+			kept += " (" + string(s.keptIn) + ")"
+		}
+		parts = append(parts, kept)
+	}
 	if s.Section != "" {
 		parts = append(parts, "for the "+s.Section)
 	}
 	var nums []string
 	for _, a := range after {
-		nums = append(nums, fmt.Sprint(a+1))
+		nums = append(nums, fmt.Sprint(r.Number(a)))
 	}
 	if len(nums) > 0 {
 		parts = append(parts, "after "+strings.Join(nums, ", "))

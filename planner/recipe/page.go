@@ -24,6 +24,9 @@ func ReadFile(data []byte) (*Reading, error) {
 		return readData(uncommented(text))
 	case looksLikePage(text):
 		return readPage([]byte(text))
+	case IsOwnLine(text):
+		r, _, err := ReadLine(text)
+		return r, err
 	}
 	return Read(text)
 }

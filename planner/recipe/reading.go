@@ -17,6 +17,8 @@ type Reading struct {
 	Ingredients []Ingredient
 	Steps       []Step
 	Remarks     []Remark
+	Unlisted    bool       // nobody has said what goes into it: a dish in one line, not a recipe
+	Bought      bool       // it is Unlisted, and collected ready
 	Questions   []Question // what the reader is unsure of, with its guess; the weightiest first, at most MaxQuestions
 	acts        []act      // what is done, each by itself
 	woven       bool       // the ingredients were found in the method's sentences
@@ -57,6 +59,11 @@ type Step struct {
 	Until     string
 	Longest   measure.Duration // how long the food may go on waiting afterwards; zero: not said
 	Ready     bool             // it is the preparation that the ingredient lines ask for
+	keptFor   int              // minutes for which somebody has said that what it leaves may wait
+	keptIn    planner.State    // and where; empty: not said
+	number    int              // as it is shown, from 1; 0: its place among the steps
+	On        OnDay            // the day that a dish's one line says
+	Away      bool             // whoever does it is out of the house
 	Parts     []int            // the ingredients that it names, as indexes of Reading.Ingredients
 	clauses   int              // things done in it
 	hands     [2]float64       // minutes by hand, by the table of verbs

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 )
 
@@ -42,6 +43,9 @@ func lineFor(d *planner.Dish, in *planner.Ingredient, covers int) Line {
 		return Line{Amount: as, Note: fmt.Sprintf("for %d covers; too much to reckon for %d", d.Serves, covers)}
 	}
 	exact, l := grown.Exact, Line{Was: as}
+	if leaf(in.Name, grown.Amount) {
+		grown.Amount = wholeOnes(grown.Amount)
+	}
 	l.Amount, l.Note = spoken(d, grown.Amount), grown.Note
 	because := "taste, and add if it wants more"
 	switch d.WhyGrows(in) {
@@ -57,6 +61,22 @@ func lineFor(d *planner.Dish, in *planner.Ingredient, covers int) Line {
 		l.Note = fmt.Sprintf("less than in proportion, which would be %s: %s", spoken(d, exact), because)
 	}
 	return l
+}
+
+// leaf reports whether something is counted that nobody divides: a bay leaf, a cinnamon stick, a star anise.
+func leaf(name string, q measure.Quantity) bool {
+	f, ok := food.Find(name)
+	return ok && !q.IsZero() && q.Unit().Kind() == measure.Count && (f.Class.Group == "herb" || f.Class.Group == "spice")
+}
+
+// wholeOnes is a number as whole ones, the nearest, and at least one.
+func wholeOnes(q measure.Quantity) measure.Quantity {
+	n, _ := q.High().Float64()
+	whole, err := measure.New(int64(max(math.Round(n), 1)), 1, q.Unit())
+	if err != nil {
+		return q
+	}
+	return whole
 }
 
 // manySpoons is from how many tablespoons on a cook who weighs takes the measuring jug.

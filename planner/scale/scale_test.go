@@ -87,6 +87,9 @@ func TestAmounts(t *testing.T) {
 		{cake("1 tbsp", "honey"), 23, "3 tbsp", ""},
 		{dishOf("Couscous", "Fluff it", "0.75 metric cup", "almonds"), 10, "235 ml", ""}, // nobody counts 16 spoons
 		{cake("⅓ cup", "milk"), 16, "⅔ cup", ""},
+		{cake("1", "bay leaf"), 5, "1", ""}, // nobody divides a leaf
+		{cake("1", "bay leaf"), 23, "3", ""},
+		{cake("2", "cinnamon sticks"), 3, "1", ""},
 		{cake("", "salt"), 23, "", ""},
 		{cake("a little", "salt"), 23, "a little", "for 8 covers: reckon it for 23"},
 	} {

@@ -74,7 +74,7 @@ type Line struct {
 
 // Of makes the party's list; plan may be nil.
 func Of(p *planner.Party, plan *planner.Plan) List {
-	m := maker{p: p, plan: plan, need: propose.ToBuy(p)}
+	m := maker{p: p, plan: plan, need: propose.ToBuy(p), metric: mostlyMetric(p)}
 	m.prepare()
 	var list List
 	for i := range m.need.Trips {
@@ -126,6 +126,7 @@ type maker struct {
 	ticks  map[planner.Item]*measure.Stock     // what was bought on trips that are not over
 	used   map[planner.Item][]measure.Quantity // what was used and bought by nobody
 	places int                                 // behind the point of a price
+	metric bool                                // the list is in grams and litres
 }
 
 func (m *maker) prepare() {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
 )
@@ -108,10 +109,18 @@ func (m *maker) line(pieces []piece, group []int) Line {
 		l.Brings = g.Brings
 	}
 	var sections map[string]int
+	several := slices.ContainsFunc(group, func(i int) bool { return pieces[i].item.Name != first.Name })
+	if several {
+		l.Name = asBought(first)
+	}
 	for _, i := range group {
 		x := &pieces[i]
-		if better(x.item.Name, l.Name) {
-			l.Name = x.item.Name
+		name := x.item.Name
+		if several {
+			name = asBought(x.item)
+		}
+		if better(name, l.Name) {
+			l.Name = name
 		}
 		switch {
 		case x.text != "":
@@ -157,12 +166,81 @@ func (m *maker) line(pieces []piece, group []int) Line {
 			l.section = name
 		}
 	}
+	l.Amounts = m.inOneSystem(l.Amounts, l.Name)
 	slices.SortFunc(l.Amounts, byUnit)
 	if l.Loss != nil {
 		l.Trimmed = trimmedPart(pieces, group)
 	}
 	l.Name = measure.NameFor(l.Name, l.Amounts...)
 	return l
+}
+
+// asBought is an item's name on a list with others of its kind: without its size, and eggs for their whites.
+func asBought(item *propose.TripItem) string {
+	name := planner.WithoutSize(item.Name, item.Amount)
+	if planner.ItemOf(name, false) == item.Item || item.Item.Frozen() {
+		return name
+	}
+	as, _ := planner.BoughtAs(item.Name, item.Amount)
+	if planner.ItemOf(as, false) == item.Item {
+		if item.Item == "olive oil" {
+			return name // the better one serves for both
+		}
+		return as
+	}
+	return item.Name
+}
+
+// mostSpoons is from how many tablespoons on a shopper reads millilitres.
+const mostSpoons = 6
+
+// inOneSystem puts amounts by weight or volume into grams and millilitres where most of the list is in them. A few
+// spoons stay, and what is counted.
+func (m *maker) inOneSystem(amounts []measure.Quantity, name string) (out []measure.Quantity) {
+	if !m.metric {
+		return amounts
+	}
+	for _, q := range amounts {
+		to := map[measure.Kind]measure.Unit{measure.Mass: measure.Gram, measure.Volume: measure.Millilitre}[q.Unit().Kind()]
+		if to == "" || q.Unit().System() == measure.Metric && !isSpoon(q.Unit()) && !isCup(q.Unit()) {
+			out = add(out, q)
+			continue
+		}
+		if n, _ := q.High().Float64(); isSpoon(q.Unit()) && n < mostSpoons {
+			out = add(out, q)
+			continue
+		}
+		if same, err := q.Convert(to); err == nil {
+			q = same
+		}
+		out = add(out, q)
+	}
+	return out
+}
+
+func isSpoon(u measure.Unit) bool {
+	return strings.HasSuffix(string(u), "tbsp") || strings.HasSuffix(string(u), "tsp")
+}
+
+func isCup(u measure.Unit) bool { return strings.HasSuffix(string(u), "cup") }
+
+// mostlyMetric reports whether a party's dishes weigh in grams and litres: more of their amounts are in those than in
+// others, spoons and cups apart.
+func mostlyMetric(p *planner.Party) bool {
+	metric, others := 0, 0
+	for i := range p.Dishes {
+		for k := range p.Dishes[i].Ingredients {
+			q, err := measure.ParseWhole(p.Dishes[i].Ingredients[k].Amount)
+			switch {
+			case err != nil || q.IsZero() || q.Unit().Kind() == measure.Count || isSpoon(q.Unit()) || isCup(q.Unit()):
+			case q.Unit().System() == measure.Metric:
+				metric++
+			default:
+				others++
+			}
+		}
+	}
+	return metric > others
 }
 
 // byUnit orders amounts: counted, weighed, measured.

@@ -182,8 +182,10 @@ func (c *conn) close(code int) {
 
 // wants reports whether a session has asked for an event. Interactions come without asking.
 func (x *session) wants(kind string) bool {
-	const guilds, members = 1 << 0, 1 << 1
+	const guilds, members, messages, direct = 1 << 0, 1 << 1, 1 << 9, 1 << 12
 	switch {
+	case kind == "MESSAGE_CREATE":
+		return x.intents&messages != 0 && x.intents&direct != 0
 	case strings.HasPrefix(kind, "GUILD_MEMBER_"):
 		return x.intents&members != 0
 	case strings.HasPrefix(kind, "GUILD_"), strings.HasPrefix(kind, "CHANNEL_"), strings.HasPrefix(kind, "THREAD_"):

@@ -1,0 +1,225 @@
+package recipe
+
+import (
+	"bytes"
+	"encoding/json"
+	"slices"
+	"strings"
+
+	"golang.org/x/net/html"
+	"golang.org/x/net/html/atom"
+)
+
+// One is one of several recipes in a file.
+type One struct {
+	Title  string
+	Source []byte // what [ReadFile] reads it from
+}
+
+// mostRecipes is how many recipes of one file are told apart.
+const mostRecipes = 12
+
+// Several tells the recipes of a file apart, where there are more than one: each with a title, ingredients and a method
+// of its own. It is nil where there is one, or none.
+func Several(data []byte) []One {
+	text := strings.TrimSpace(strings.TrimPrefix(string(data), "\ufeff"))
+	var all []One
+	switch {
+	case len(data) > MaxPage:
+	case strings.HasPrefix(text, "{"), strings.HasPrefix(text, "["), strings.HasPrefix(text, "//"):
+		if v, err := decode(uncommented(text)); err == nil {
+			all = ofNodes(recipesIn(v))
+		}
+	case looksLikePage(text):
+		all = ofPage(text)
+	case len(text) <= mostRecipes*MaxText && readable(text[:min(len(text), MaxText)]) == nil:
+		all = ofText(text)
+	}
+	if len(all) < 2 {
+		return nil
+	}
+	return all[:min(len(all), mostRecipes)]
+}
+
+// recipesIn are the recipes of a value, none within another.
+func recipesIn(v any) (out []node) {
+	switch v := v.(type) {
+	case map[string]any:
+		if isType(v, "Recipe") {
+			return []node{v}
+		}
+		for _, key := range []string{"@graph", "mainEntity", "itemListElement", "item", "hasPart"} {
+			out = append(out, recipesIn(v[key])...)
+		}
+	case []any:
+		for _, one := range v {
+			out = append(out, recipesIn(one)...)
+		}
+	}
+	return out
+}
+
+// ofNodes are the recipes of data that have a method and ingredients, each name once: pages repeat their own, and name
+// others.
+func ofNodes(nodes []node) (out []One) {
+	for _, n := range nodes {
+		kept := node{}
+		for _, key := range used {
+			if v, ok := n[key]; ok {
+				kept[key] = textual(v)
+			}
+		}
+		source, err := json.Marshal(kept)
+		if err != nil || n["recipeInstructions"] == nil {
+			continue
+		}
+		out = addOne(out, source)
+	}
+	return out
+}
+
+// addOne adds a recipe that can be read by itself.
+func addOne(all []One, source []byte) []One {
+	r, err := ReadFile(source)
+	if err != nil || len(r.Steps) == 0 || len(r.Ingredients) == 0 ||
+		slices.ContainsFunc(all, func(o One) bool { return lower(o.Title) == lower(r.Title) }) {
+		return all
+	}
+	return append(all, One{r.Title, source})
+}
+
+func ofPage(text string) []One {
+	doc, err := html.Parse(bytes.NewReader([]byte(text)))
+	if err != nil {
+		return nil
+	}
+	var nodes []node
+	eachNode(doc, func(n *html.Node) bool {
+		if n.Type == html.ElementNode && n.DataAtom == atom.Script && strings.Contains(lower(attr(n, "type")), "ld+json") {
+			if v, err := decode(dataOf(n)); err == nil {
+				nodes = append(nodes, recipesIn(v)...)
+			}
+			return false
+		}
+		return true
+	})
+	return ofNodes(nodes)
+}
+
+// ofText cuts a text at the titles of its recipes, as far as each part can be read by itself.
+func ofText(text string) (out []One) {
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text), "\n")
+	starts := beginnings(lines)
+	if len(starts) < 2 || len(starts) > 4*mostRecipes {
+		return nil
+	}
+	starts[0] = 0
+	more := map[int]bool{} // those that have parts which are no recipes of their own
+	for i := range starts {
+		end := len(lines)
+		if i+1 < len(starts) {
+			end = starts[i+1]
+		}
+		source := []byte(strings.TrimRight(strings.Join(lines[starts[i]:end], "\n"), "-*=_ \n"))
+		grown := addOne(out, source)
+		switch {
+		case len(grown) > len(out):
+			out = grown
+		case len(out) == 0:
+			return nil // the text does not begin with a recipe of its own: it is one
+		default: // it belongs to the one before
+			last := &out[len(out)-1]
+			last.Source = slices.Concat(last.Source, []byte("\n\n"), source)
+			more[len(out)-1] = true
+		}
+	}
+	for i := range more { // once each, however many parts were added: hostile text has many
+		if r, err := ReadFile(out[i].Source); err != nil || r.Title != out[i].Title {
+			return nil
+		}
+	}
+	return out
+}
+
+// beginnings are the lines that may be titles of recipes: above a yield or a list of ingredients, with a yield in them,
+// below a line that separates, or marked as a title.
+func beginnings(lines []string) (out []int) {
+	add := func(i int) {
+		if i >= 0 && !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	separated := false
+	for i, raw := range lines {
+		line := strings.TrimSpace(raw)
+		text := plainLine(line)
+		switch {
+		case line == "":
+			continue
+		case len(line) >= 3 && strings.Trim(line, "-*=_~ ") == "":
+			separated = true
+			continue
+		case separated || strings.HasPrefix(line, "# "):
+			add(i)
+		case headings[strings.Trim(lower(text), " :.-")] == inIngredients && isHeading(text),
+			len(text) <= 60 && yieldRE.MatchString(text):
+			add(titleAbove(lines, i))
+		case len(text) <= 70 && !strings.HasSuffix(text, ".") && titled(text) && (i == 0 ||
+			strings.TrimSpace(lines[i-1]) == ""):
+			add(i)
+		}
+		separated = false
+	}
+	slices.Sort(out)
+	return out
+}
+
+func isHeading(text string) bool {
+	_, ok := headings[strings.Trim(lower(text), " :.-")]
+	return ok
+}
+
+// titled reports whether a line names a dish and for how many it is.
+func titled(text string) bool {
+	m := inTitle.FindStringIndex(text)
+	return m != nil && m[0] > 2 && m[1] == len(text) && !startsWithDigit(text)
+}
+
+// titleAbove is the nearest line above that may be a title, over lines of yields, times and remarks; -1: none is.
+func titleAbove(lines []string, at int) int {
+	for i, seen := at-1, 0; i >= 0 && seen < 4; i-- {
+		text := plainLine(strings.TrimSpace(lines[i]))
+		if text == "" {
+			continue
+		}
+		seen++
+		if len(text) > 70 || startsWithDigit(text) || yieldRE.MatchString(text) || clockRE.MatchString(text) ||
+			strings.HasSuffix(text, ".") || methodLike(text) {
+			continue
+		}
+		if _, part := sectionOf(text); part || isHeading(text) {
+			return -1
+		}
+		if i == 0 || strings.TrimSpace(lines[i-1]) == "" {
+			return i
+		}
+	}
+	return -1
+}
+
+// EssenceOfAll is the part of a file with several recipes that their readings are made of. [Several] tells the same
+// recipes apart in it.
+func EssenceOfAll(data []byte, all []One) []byte {
+	if len(all) == 0 || !bytes.HasPrefix(all[0].Source, []byte("{")) {
+		return data
+	}
+	var list []json.RawMessage
+	for _, o := range all {
+		list = append(list, o.Source)
+	}
+	out, err := json.Marshal(list)
+	if err != nil {
+		return data
+	}
+	return out
+}
