@@ -54,7 +54,7 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		for k, a := range after[i] {
 			w := r.wait(a, i, food[a])
 			if r.Steps[a].keptFor > 0 && !food[a].PartCooked {
-				w = r.asSaid(&r.Steps[a], food[a])
+				w = r.asSaid(&r.Steps[a], food[a].Food)
 			}
 			if d.Steps[a].Where == planner.Refrigerator && w.State == planner.Counter {
 				w = planner.Wait{State: planner.Refrigerator} // where it is already
@@ -431,7 +431,7 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 	}
 	s := &r.Steps[last]
 	if s.keptFor > 0 {
-		return r.asSaid(s, food)
+		return r.asSaid(s, food.Food)
 	}
 	for _, m := range r.Remarks {
 		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
