@@ -31,7 +31,7 @@ func TestLeft(t *testing.T) {
 		t.Fatalf("got %d notes, %v, want one", len(notes), err)
 	}
 	n := notes[0]
-	for _, want := range []string{"Take over from Ben, who has left this community: ", "(Lemon posset), ",
+	for _, want := range []string{"Take over from Ben, who has left this community: ", "(Prawns with garlic and chilli), ",
 		"The plan is out of date now.", "/undo takes this back"} {
 		if !strings.Contains(words.PlainStamps(n.Text), want) {
 			t.Errorf("%q is not in the note:\n%s", want, words.PlainStamps(n.Text))

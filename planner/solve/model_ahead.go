@@ -120,7 +120,7 @@ func (m *model) sessions() (terms []cp.Term, constant int) {
 	})
 	for p, person := range m.people {
 		for _, day := range m.earlierDays() {
-			s := m.sitting(p, day, jobs, fmt.Sprintf("%s, %d days before,", person.Key, day.before+1))
+			s := m.sitting(p, day, jobs, fmt.Sprintf("session of %s from %d", person.Key, day.From))
 			terms, constant = append(terms, s.terms...), constant+s.constant
 		}
 	}
