@@ -262,6 +262,11 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	switch {
 	case a.Where == planner.Refrigerator || a.Where == planner.Freezer:
 		return r.inTheCold(a, food)
+	case food.Perishable && !food.hot && b.kind == standing && trace.TakesOut(b.Do): // it is taken out of the cold there
+		if food.known && food.keeps.State == planner.Refrigerator {
+			return food.keeps
+		}
+		return planner.Wait{State: planner.Refrigerator}
 	case a.Ready && food.known:
 		return food.keeps
 	case a.Ready:
