@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"tureen/bot/talk"
 	"tureen/planner"
@@ -60,6 +61,19 @@ func (t *Turn) planCare(rep *talk.Reply, first bool) {
 	})
 	t.takeCare(rep, news)
 	rep.Sections = append(rep.Sections, t.inShort(said)...)
+}
+
+// refusedByCare refuses to plan what no plan is made of: a bird that waits stuffed. A dish that is under way is planned
+// all the same: an evening always has a plan.
+func (t *Turn) refusedByCare() error {
+	for _, c := range caution.Of(t.Party, true) {
+		if c.Refused && !slices.ContainsFunc(t.Party.Work, func(w planner.Work) bool {
+			return strings.HasPrefix(string(w.Task), string(c.Dish)+"/") && w.Progress != planner.Waiting
+		}) {
+			return talk.Refuse("/step after step:… after:… wait:straight on", "%s: %s", t.Party.Dish(c.Dish).Name, c.Text)
+		}
+	}
+	return nil
 }
 
 func everyDish(*planner.Dish) bool { return true }

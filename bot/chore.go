@@ -10,6 +10,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/propose"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 )
 
@@ -328,6 +329,14 @@ func taskRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	key, do := c.Key, c.Do
+	if c.Kind == planner.Cool && c.Proposed {
+		soon := safety.IntoTheCold(safety.Cooked, float64(t.Party.AirC()))
+		d, s, _, _, _ := c.From.Task.Split()
+		return talk.Reply{}, talk.Refuse("/dish cool step:"+string(d)+"/"+string(s)+" how:sliced",
+			"It stays: hot food is in the refrigerator within %s of leaving the heat (%s), and this is how. /dish cool "+
+				"changes how; /task skip says that it was done otherwise.", words.Length(soon.Minutes),
+			soon.Source)
+	}
 	propose.Decline(t.Party, key)
 	t.did("removed the chore %s", do)
 	return talk.Reply{Text: do + " is no longer a chore.", Next: "Next: /task list show:all"}, nil

@@ -17,6 +17,8 @@ const maxWindow = 12 * 60 // minutes that a course may be early or late
 var servingOptions = []talk.Option{
 	{Name: "early", Help: "how long before that it may be served", Kind: talk.Length, Max: maxWindow, Example: "5 min"},
 	{Name: "late", Help: "how long after that it may be served", Kind: talk.Length, Max: maxWindow, Example: "20 min"},
+	{Name: "buffet", Help: "yes: its dishes stand out to the end of service; no: they do not, whatever their words say",
+		Kind: talk.YesNo, Example: "yes"},
 	{Name: "group", Help: "whose service this is, where groups eat at different times",
 		Kind: talk.Text, Example: "toddlers"},
 }
@@ -63,6 +65,12 @@ func courseLine(c *planner.Course, p *planner.Party, at func(time.Time) string) 
 			dishes = append(dishes, d.Name)
 		}
 	}
+	switch c.Out {
+	case planner.Yes:
+		line += "; a buffet"
+	case planner.No:
+		line += "; no buffet"
+	}
 	if len(dishes) > 0 {
 		line += ". " + words.And(dishes)
 	}
@@ -97,10 +105,22 @@ func courseAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	key := planner.CourseKey(planner.Key(name))
 	text := name
 	if c := t.Party.Course(key); c != nil {
+		c.Out = t.answered("buffet", c.Out)
 		text = courseText(t, c)
 	}
 	t.did("added the course %s at %s", name, at.In(t.zone()).Format("15:04"))
 	return talk.Reply{Text: talk.Sentence(text), Next: "Next: " + t.nextStep()}, nil
+}
+
+// answered is what a yes-or-no option says of what is told by words otherwise.
+func (t *Turn) answered(option string, before planner.YesNo) planner.YesNo {
+	switch {
+	case !t.has(option):
+		return before
+	case t.yes(option, false):
+		return planner.Yes
+	}
+	return planner.No
 }
 
 // window takes a serving's window from the options.
@@ -134,6 +154,7 @@ func courseChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		s.At = at
 	}
 	t.window(s)
+	c.Out = t.answered("buffet", c.Out)
 	text := courseText(t, c)
 	if text == before {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", c.Name)

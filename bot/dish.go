@@ -28,6 +28,9 @@ var dishOptions = []talk.Option{
 	{Name: "brought-by", Help: "who brings it ready made, so that nobody knows for sure what is in it; none: it is made " +
 		"here",
 		Kind: talk.Text, Example: "Oona"},
+	{Name: "stands-out", Help: "yes: it stands out to the end of service, as on a buffet; no: it does not, whatever its " +
+		"words say",
+		Kind: talk.YesNo, Example: "yes"},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
 
@@ -102,6 +105,7 @@ func (t *Turn) newDishKey(name string) (planner.DishKey, error) {
 }
 
 func (t *Turn) setDish(d *planner.Dish) error {
+	d.Out = t.answered("stands-out", d.Out)
 	d.Serves, d.Covers = t.whole("serves", d.Serves), t.whole("covers", d.Covers)
 	if t.has("note") {
 		d.Note = t.emptyable("note")
@@ -199,6 +203,12 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	}
 	if d.BroughtBy != "" {
 		line += ", brought by " + d.BroughtBy
+	}
+	switch d.Out {
+	case planner.Yes:
+		line += ", stands out"
+	case planner.No:
+		line += ", does not stand out"
 	}
 	return line
 }

@@ -126,7 +126,7 @@ func seats(t *Turn, guests []*planner.Guest) [][]seat {
 			for _, g := range guests {
 				s := seat{dish: d, course: c, guest: g, word: notServed}
 				if menu.Eats(c, g) {
-					s.verdict, s.reasons = menu.Suits(d, g)
+					s.verdict, s.reasons = menu.Suits(t.Party, d, g)
 					s.word = string(s.verdict)
 					if s.verdict == menu.Unknown {
 						s.word = unknownMark

@@ -9,6 +9,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/food"
+	"tureen/planner/recipe"
 	"tureen/planner/safety"
 	"tureen/planner/words"
 )
@@ -137,6 +138,11 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 func ingredientAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	g := planner.Ingredient{Name: t.text("name")}
+	if buy, do, ok := recipe.Apart(g.Name); ok {
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/recipe read text:%q", d.Name+": "+g.Name), "This is an ingredient and "+
+			"a method in one: add %q here, and %q with /step add; or have the whole read as a recipe.", talk.Shown(buy),
+			talk.Shown(do))
+	}
 	if len(d.Ingredients) >= maxIngredients {
 		return talk.Reply{}, talk.Refuse("", "%s has %d ingredients, and no more can be noted.", d.Name, maxIngredients)
 	}

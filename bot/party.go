@@ -11,6 +11,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 	"tureen/store"
 )
@@ -51,6 +52,12 @@ func (t *Turn) aheadWish() planner.AheadWish {
 	return planner.AheadBalanced
 }
 
+// countries are those of which an authority is known, and the others.
+var countries = []string{"united kingdom", "united states", "other"}
+
+var countryOf = map[string]safety.Country{"united kingdom": safety.UnitedKingdom, "united states": safety.UnitedStates,
+	"other": safety.OtherCountry}
+
 // partyShape are the options that party new and party change share.
 var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
@@ -58,6 +65,8 @@ var partyShape = []talk.Option{
 		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
 	{Name: "ahead", Help: "how much to make on the days before", Kind: talk.Choice, Choices: aheadWishes,
 		Example: string(planner.AsMuchAsCanBe)},
+	{Name: "country", Help: "whose published figures hold for how long cooked food keeps; by the time zone until then",
+		Kind: talk.Choice, Choices: countries, Example: "united kingdom"},
 	{Name: "room-temperature", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
 }
 
@@ -100,6 +109,18 @@ var partyCommands = []command{
 			Example: "yes"}}}, partyRemove},
 }
 
+// countryLine says whose figures hold, and asks once where only the zone tells.
+func countryLine(p *planner.Party) string {
+	line := "Cooked food keeps by " + p.AuthoritiesOf().By()
+	switch {
+	case p.Country != "":
+		return line + "."
+	case safety.CountryOf(p.Zone) != safety.Elsewhere:
+		return line + ", as the time zone says. Elsewhere? /party change country:… says so."
+	}
+	return line + ". In the UK or the US? /party change country:… takes those of there."
+}
+
 func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	zone, err := t.zoneNamed(t.bot.zone)
 	if err != nil {
@@ -125,7 +146,8 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	p := planner.Party{
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
 		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0),
-		Ahead: t.aheadWish(), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		Country: countryOf[t.text("country")],
+		Ahead:   t.aheadWish(), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID,
 			Role:  planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},
@@ -151,6 +173,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
 		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host,
 			talk.HoursText([]planner.DayHours{startCooks})),
+		countryLine(&p),
 	}}}
 	rep.Next = "Next: /people add for who cooks with you, /course add, then /dish add or /repertoire list"
 	return rep, nil

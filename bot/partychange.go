@@ -58,6 +58,10 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.Ahead = t.aheadWish()
 		said = append(said, aheadText(p.Ahead))
 	}
+	if t.has("country") {
+		p.Country = countryOf[t.text("country")]
+		said = append(said, "cooked food keeps by "+p.AuthoritiesOf().By())
+	}
 	if t.has("room-temperature") {
 		p.RoomTemperatureC = t.whole("room-temperature", 0)
 		said = append(said, fmt.Sprintf("food stands at %d °C", p.RoomTemperatureC))

@@ -108,6 +108,9 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, talk.Refuse("", "%s", p.Text)
 		}
 	}
+	if err := t.refusedByCare(); err != nil {
+		return talk.Reply{}, err
+	}
 	before := t.Plan
 	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {

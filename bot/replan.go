@@ -39,6 +39,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 				t.holds = true
 			}
 			t.Plan.Revision = t.snapshot.Revision + 1
+			t.Plan.Tables, t.Plan.Outdated = check.Tables(), nil
 		}
 		return
 	}

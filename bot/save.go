@@ -25,8 +25,9 @@ func (t *Turn) save(ctx context.Context) error {
 
 // keep stores the party as it is, with what becomes of the plan and the reminders that follow.
 func (t *Turn) keep(ctx context.Context) error {
+	t.settleShopping() // what was bought grows old from now on, and the plan has to keep to that
 	t.settlePlan(ctx)
-	t.settleShopping()
+	t.settleShopping() // for what the plan has taken as done
 	change := store.Change{
 		Base: t.snapshot.Revision, Actor: t.actor(), At: t.Now, What: t.what,
 		Party: *t.Party, Plan: t.Plan, Reminders: reminders.For(t.Party, t.Plan),

@@ -79,7 +79,7 @@ func against(p *planner.Party, g *planner.Guest, only planner.DishKey) []string 
 		if only != "" && d.Key != only {
 			continue
 		}
-		v, reasons := menu.Suits(d, g)
+		v, reasons := menu.Suits(p, d, g)
 		for _, r := range reasons {
 			if r.Ingredient == "" {
 				lines = append(lines, fmt.Sprintf("%s: %s", d.Name, r))

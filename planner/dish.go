@@ -19,6 +19,7 @@ type Dish struct {
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`
 	Asked       int          `json:"asked,omitempty"` // what was asked about the recipe that it was read from
+	Out         YesNo        `json:"out,omitempty"`   // whether it stands out, as [Course.Out]; it goes before that
 	Known       []string     `json:"known,omitempty"` // warnings that the hosts have said they know, by their keys
 }
 

@@ -59,27 +59,32 @@
 //     first, Longest and WorthUntil to the last, and Straight means that the last round ends when the first is served.
 //     A step without Serve that no other step comes after (FromStart apart) is served from the counter.
 //
-//  2. Food clocks follow the food that each step leaves, which package trace infers from the ingredients, from what is
-//     done and from the words; what is said of it only adds. Counter time counts where a step leaves food that spoils:
-//     the step's own length, when its Where is the counter and nothing is heated in it, and the waits after it in state
-//     Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an evening plan). It
-//     adds up along every path of steps; a mixture inherits its oldest part; a step that leaves nothing that spoils
-//     adds
-//     nothing and turns nothing back. It never passes [Party.CounterLimit], or twice that for a raw dough that rises.
-//     It
-//     begins anew once, at the end of a step that cooks what was raw through for the first time: not where anything in
-//     it was cooked before, or is of those that cooking makes no younger, nor with a guest at risk. So both phases
-//     together are at most 4 h: our own margin, no source; compare FSANZ's guide of 2 and 4 hours. A step that cools
-//     counts on the counter until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator
-//     time adds up for every sort of food apart, by its kind and by whether it was cooked: over waits and steps in the
-//     refrigerator, from the first step of the path that leaves that sort; it stands still in the freezer, and up to
-//     the
-//     end of a step and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for service
-//     counts to the last serving. HotHold needs a Hold in a hot place with its name, on a burner, or in an oven whose
-//     whole tolerance is at safety.HotHold or more. Food that an unsettled step leaves part-cooked and that a later
-//     step
-//     cooks goes straight on, all of it (a gap of 0 between any two rounds), or is held hot; and part-cooked food never
-//     waits in the refrigerator or the freezer.
+//  2. Food clocks follow the food that each step leaves, which package trace infers from the ingredients, from what
+//     is done and from the words; what is said of it only adds. Counter time counts where a step leaves food that
+//     spoils: the step's own length, when its Where is the counter and nothing is heated in it, and the waits after
+//     it in state Counter, Warm or Straight (whose gap may be more than 0 with rounds, several servings, or in an
+//     evening plan). It adds up along every path of steps; a mixture inherits its oldest part; a step that leaves
+//     nothing that spoils adds nothing and turns nothing back. It never passes [Party.CounterLimit], or twice that
+//     for a raw dough that rises. It begins anew once, at the end of a step that cooks what was raw through for the
+//     first time: not where anything in it was cooked before, or is of those that cooking makes no younger, nor with
+//     a guest at risk. So both phases together are at most 4 h: our own margin, no source; compare FSANZ's guide of 2
+//     and 4 hours. Roast meat of a piece and whole birds are hot by themselves when they leave the heat: where the
+//     clock begins anew with them, it begins when the estimate of package cooling (StillHot), by weight and end
+//     temperature, falls to 57 °C: at most 45 minutes after the step's end, and none of what left the heat below 60
+//     °C. The food has of these minutes those that pass before it waits or is dealt with elsewhere than on the
+//     counter, or something that spoils joins it; the rest is lost. Cooked rice that is in the cold next, unmixed, for the
+//     first time leaves the step before with no more on the clock than [safety.IntoTheCold], less the half hour in
+//     which it steams off where it is hot still (package cooling: SoonCold). A step that cools counts on the counter
+//     until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator time adds up for every
+//     sort of food apart, by its kind and by whether it was cooked: over waits and steps in the refrigerator, from
+//     the first step of the path that leaves that sort; it stands still in the freezer, and up to the end of a step
+//     and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for service counts to the
+//     last serving; on the counter also the time after that for which a dish that stands out does so (package
+//     propose: OnTable): to the end of service, an hour after the last target of a course, or until it is taken in,
+//     after three quarters of [Party.CounterLimit], if that is sooner. HotHold needs a Hold in a hot place with its
+//     name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more. Food that an unsettled
+//     step leaves part-cooked and that a later step cooks goes straight on, all of it (a gap of 0 between any two
+//     rounds), or is held hot; and part-cooked food never waits in the refrigerator or the freezer.
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
 //     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every
@@ -129,8 +134,10 @@
 //  12. What keeps only so long is bought in time. Where the hosts have added or changed a way to a shop (a Shop chore
 //     that is not Proposed; others have it in their By), what it brings (package propose: Keeping) is used by a start
 //     at most so many days after the trip's end as are published from the purchase of that raw food, less what it
-//     still lies raw after that start, or as KeepDays says if that is less. It does not bind where the trip or the
-//     use is settled, skipped or not in the plan. An evening plan keeps it too.
+//     still lies raw after that start, or as KeepDays says if that is less. So is what was bought on a way that is
+//     done, whoever made it, from the end that was said: by what is published alone, and from the last way that it
+//     was bought on. It does not bind where the trip is under way or skipped, or the use settled or not in the plan.
+//     An evening plan keeps it too.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled

@@ -34,5 +34,13 @@ func (p *Party) RefrigeratorLimit(k safety.Kind) safety.Limit {
 	if p.AtRisk() {
 		return safety.RefrigeratorLimit(k)
 	}
-	return safety.RefrigeratorLimitIn(safety.CountryOf(p.Zone), k)
+	return safety.RefrigeratorLimitIn(p.AuthoritiesOf(), k)
+}
+
+// AuthoritiesOf is the country whose authorities' figures hold: as somebody has said, else where the time zone lies.
+func (p *Party) AuthoritiesOf() safety.Country {
+	if p.Country != "" {
+		return p.Country
+	}
+	return safety.CountryOf(p.Zone)
 }

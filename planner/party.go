@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 	"time"
+
+	"tureen/planner/safety"
 )
 
 // PartyID is a party's number in its store.
@@ -19,12 +21,14 @@ func (m Minutes) Duration() time.Duration { return time.Duration(m) * time.Minut
 
 // Party is everything the hosts have said: the whole input of a plan.
 type Party struct {
-	ID      PartyID   `json:"id"`
-	Name    string    `json:"name"`
-	Place   string    `json:"place,omitempty"`
-	Zone    string    `json:"zone"`    // IANA name, such as "Europe/Lisbon"
-	Arrival time.Time `json:"arrival"` // when the guests arrive, UTC
-	Covers  int       `json:"covers"`  // places laid
+	ID    PartyID `json:"id"`
+	Name  string  `json:"name"`
+	Place string  `json:"place,omitempty"`
+	Zone  string  `json:"zone"` // IANA name, such as "Europe/Lisbon"
+	// whose authorities' figures hold, where somebody has said; empty: the zone's
+	Country safety.Country `json:"country,omitempty"`
+	Arrival time.Time      `json:"arrival"` // when the guests arrive, UTC
+	Covers  int            `json:"covers"`  // places laid
 	// days before the party's day on which work may be planned
 	PrepDays         int        `json:"prepDays"`
 	Ahead            AheadWish  `json:"ahead,omitempty"`            // what is wanted of the days before
@@ -50,7 +54,18 @@ type Course struct {
 	Key      CourseKey `json:"key"`
 	Name     string    `json:"name"`
 	Servings []Serving `json:"servings"` // at least one; more where groups eat at different times
+	// whether its dishes stand out to the end of service, where somebody has said; empty: as their words tell
+	Out YesNo `json:"out,omitempty"`
 }
+
+// YesNo is what somebody has said of what is told by words otherwise; empty: nothing.
+type YesNo string
+
+// The answers.
+const (
+	Yes YesNo = "yes"
+	No  YesNo = "no"
+)
 
 // Serving is one group's service of a course: a target with a window around it.
 type Serving struct {

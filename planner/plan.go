@@ -27,6 +27,15 @@ type Plan struct {
 	// ovens that the plan before had on when this one was made: Name, at C from To on
 	Heating []Held  `json:"heating,omitempty"`
 	Levels  []Level `json:"levels"` // how good it is, in the order in which it matters
+	// which tables of foods and limits it was held against (package check: Tables); empty: older ones than have a name
+	Tables   string    `json:"tables,omitempty"`
+	Outdated *Outdated `json:"outdated,omitempty"` // what it breaks by newer tables; nil: nothing, or nobody has looked
+}
+
+// Outdated is what a plan in force was found to break when it was held against newer tables.
+type Outdated struct {
+	At     time.Time `json:"at"`
+	Breaks []string  `json:"breaks"` // in sentences
 }
 
 // LeftOut is a dish that an evening plan does not go on with, and why.

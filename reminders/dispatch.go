@@ -21,7 +21,8 @@ type Dispatcher struct {
 	Log       *slog.Logger     // nil: the default one
 	BackupDir string           // where Run puts a backup every day, a file a weekday; empty: none
 
-	mu sync.Mutex // one Tick at a time
+	mu     sync.Mutex // one Tick at a time
+	looked bool       // plans made with other tables have been looked for
 }
 
 const (
@@ -39,6 +40,10 @@ var pauses = [...]time.Duration{10 * time.Second, 30 * time.Second, time.Minute,
 func (d *Dispatcher) Tick(ctx context.Context, now time.Time) (sent int, err error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	if !d.looked {
+		d.looked = true
+		d.recheck(ctx, now)
+	}
 	for {
 		rows, err := d.Store.Due(ctx, d.Scope, now, dueAtOnce)
 		if err != nil || len(rows) == 0 {

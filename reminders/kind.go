@@ -27,6 +27,8 @@ const (
 	Guests  store.ReminderKind = "guests"  // they come in half an hour
 	Service store.ReminderKind = "service" // a course is served in a quarter of an hour
 	Digest  store.ReminderKind = "digest"  // a person's day
+	// Outdated tells a host what the plan breaks by newer tables of foods and limits.
+	Outdated store.ReminderKind = "outdated"
 )
 
 // How long before the instant it speaks of a reminder comes. Common practice, no source.
@@ -50,6 +52,7 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
 		out = append(out, v.brings()...)
+		out = append(out, v.outdated()...)
 	}
 	out = v.keepQuiet(out)
 	slices.SortFunc(out, func(a, b store.Reminder) int {

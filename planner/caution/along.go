@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -186,11 +187,39 @@ func (x *scene) usedMarinade(string) bool {
 		if !lay && mentions && has(y.words, "reserves") && (has(y.words, "portion") || !y.out("animal", raw)) && y != x {
 			return false // kept back before the meat went in
 		}
-		lay = lay || has(y.words, "marinates") && slices.ContainsFunc(y.l.In, func(p trace.Part) bool {
+		soaks := has(y.words, "marinates") || y != x && !y.l.Hot && len(y.l.In) > 1
+		lay = lay || soaks && slices.ContainsFunc(y.l.In, func(p trace.Part) bool {
 			return raw(&p) && in(&p, "animal")
 		})
 	}
 	return lay
+}
+
+// tinned says whether food of a set is bought cooked, in a tin or a jar.
+func (x *scene) tinned(of string) bool {
+	return slices.ContainsFunc(x.k.dish.Ingredients, func(i planner.Ingredient) bool {
+		return has(read(i.Amount+" "+i.Name+", "+i.Note), "tinned") && slices.ContainsFunc(food.All(i.Name),
+			func(f food.Food) bool { return in(&trace.Part{Name: i.Name, Class: f.Class, Kind: f.Kind()}, of) })
+	})
+}
+
+// lowC is below which an oven warms poultry slowly. The authorities' figure is far higher; kitchens that roast low do it
+// from about here: our own choice, no source.
+const lowC = 110
+
+// lowOven says whether raw food of a set goes into an oven that hardly cooks: by its setting, or by "at 90 °C".
+func (x *scene) lowOven(of string) bool {
+	if !x.l.Hot || !slices.ContainsFunc(x.l.In, func(p trace.Part) bool { return raw(&p) && in(&p, of) }) {
+		return false
+	}
+	low := slices.ContainsFunc(x.s.Uses, func(u planner.Use) bool {
+		return u.What == planner.AnOven && u.C > 0 && u.C < lowC
+	})
+	if set := slices.ContainsFunc(x.s.Uses, func(u planner.Use) bool { return u.C > 0 }); !set && !has(x.words, "middle") {
+		_, at, found := strings.Cut(x.s.Do, " at ")
+		low = low || found && slices.ContainsFunc(degrees(at), func(c float64) bool { return c < lowC })
+	}
+	return low
 }
 
 // blendsHot says whether what was hot a moment ago goes into a closed blender.

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/safety"
 	"tureen/planner/trace"
 )
 
@@ -14,7 +16,45 @@ type Caution struct {
 	Title string // "raw fish", for a button
 	Text  string // what is wrong, what to do instead, and who says so
 	Short string // the same in a few words, for a list of what holds
+
+	Refused    bool   // no plan is made while it holds
+	Ingredient string // what it is of, where one ingredient is; of the dish as a whole it is empty
+
+	Guest string // what it is to a guest under published advice
+
+	risk, own string // how it stands with such a guest, and who says so where the row's own source does
 }
+
+// ForGuest is how a dish of which the warning holds stands with a guest under published advice, and who says so: sure
+// where it is not for them as it is done. ok is false where it is nothing to them.
+func (c Caution) ForGuest(advice safety.Diet, in safety.Country) (sure bool, source string, ok bool) {
+	if source = AdviceTo(advice, in); c.risk == "" || source == "" {
+		return false, "", false
+	}
+	if c.own != "" {
+		source = c.own
+	}
+	return c.risk == "no", source, true
+}
+
+// AdviceTo is who publishes, in a country, what people of a sort are not to eat raw or underdone.
+func AdviceTo(who safety.Diet, in safety.Country) string {
+	by := data().advice[string(who)]
+	if in == safety.UnitedKingdom {
+		return by[0]
+	}
+	return by[1]
+}
+
+// Lion says whether a dish's eggs bear the mark with which the UK's authority lets them be eaten runny, and the party
+// is in the UK.
+func Lion(p *planner.Party, d *planner.Dish) bool {
+	k := kitchen{party: p, trace: trace.OfDish(p, d), dish: d}
+	k.scenes()
+	return k.lion()
+}
+
+func (k *kitchen) lion() bool { return has(k.words, "lion") && k.country() == safety.UnitedKingdom }
 
 // Of lists what holds of a party's dishes, by dish and in the order of the table. Complete says that no more steps are
 // to come: food that nothing more is done to is served then. It is pure.
@@ -36,22 +76,62 @@ func OfDishes(p *planner.Party, complete bool, wanted func(*planner.Dish) bool) 
 	return out
 }
 
+// OfDish is [Of] for a dish that may not be on the menu yet, with all its steps.
+func OfDish(p *planner.Party, d *planner.Dish) []Caution {
+	return ofDish(&kitchen{party: p, trace: trace.OfDish(p, d), dish: d, complete: true})
+}
+
 func ofDish(k *kitchen) []Caution {
 	scenes := k.scenes()
 	var out []Caution
 	for i := range data().rows {
 		r := &data().rows[i]
-		if slices.ContainsFunc(scenes, func(x *scene) bool { return x.holds(r) }) {
-			k.held = append(k.held, r.key)
-			out = append(out, Caution{k.dish.Key, r.key, r.title, r.says + " (" + r.source + ")", r.short})
+		at := slices.IndexFunc(scenes, func(x *scene) bool { return x.holds(r.when) })
+		if at < 0 {
+			continue
 		}
+		k.held = append(k.held, r.key)
+		in := k.country()
+		c := Caution{Dish: k.dish.Key, Key: r.key, Title: r.title, Short: inCountry(r.short, in), risk: r.risk,
+			Text: inCountry(r.says+" ("+r.source+")", in), Ingredient: k.ingredient(r),
+			Refused: slices.ContainsFunc(scenes, func(x *scene) bool { return x.holds(r.when) && x.holds(r.refuses) })}
+		if c.Guest = r.guest; c.Guest == "" {
+			c.Guest = c.Short
+		}
+		if r.own {
+			c.own = inCountry(r.source, in)
+		}
+		out = append(out, c)
 	}
 	return out
 }
 
-// holds says whether one of a row's alternatives is so at a step.
-func (x *scene) holds(r *row) bool {
-	return slices.ContainsFunc(r.when, func(all []term) bool {
+func (k *kitchen) country() safety.Country { return safety.CountryOf(k.party.Zone) }
+
+// ingredient is the first one of the dish that a row speaks of by a sort of food.
+func (k *kitchen) ingredient(r *row) string {
+	for i := range k.dish.Ingredients {
+		name := k.dish.Ingredients[i].Name
+		for _, f := range food.All(name) {
+			p := trace.Part{Name: name, Class: f.Class, Kind: f.Kind()}
+			for _, all := range r.when {
+				if slices.ContainsFunc(all, func(c term) bool { return !c.not && sorts(c.what) && in(&p, c.of) }) {
+					return name
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// sorts says whether a term is of a sort of food.
+func sorts(what string) bool {
+	return slices.Contains([]string{"raw", "half", "under", "had", "of", "out", "raw-plant", "never-hot"}, what)
+}
+
+// holds says whether one of several alternatives is so at a step.
+func (x *scene) holds(when [][]term) bool {
+	return slices.ContainsFunc(when, func(all []term) bool {
 		return !slices.ContainsFunc(all, func(c term) bool { return tests[c.what](x, c.of) == c.not })
 	})
 }

@@ -140,17 +140,22 @@ func TestFigures(t *testing.T) {
 	var allowed []string
 	for _, id := range []string{"cook-stuffing", "reheat-us", "raw-egg", "beans-boil", "freeze-parasites", "cook-ground",
 		"cook-uk-core", "cook-poultry", "cook-pork", "rest-red-meat", "cook-red-meat", "cook-fish", "hot-hold-uk",
-		"rice-cool"} {
+		"rice-cool", "oven-poultry"} {
 		l := safety.Row(id)
 		from := l
 		from.Minutes = l.From
 		allowed = append(allowed, figure.FindAllString(l.Figure()+" "+from.Figure(), -1)...)
 	}
 	for _, r := range data().rows {
-		for _, text := range []string{r.says, r.short} {
+		for _, text := range []string{r.says, r.short, r.guest} {
 			for _, f := range figure.FindAllString(text, -1) {
 				if !slices.Contains(allowed, f) && !slices.Contains(ours, f) {
 					t.Errorf("%s: %s is of no row", r.key, f)
+				}
+			}
+			for _, c := range []safety.Country{safety.UnitedKingdom, safety.UnitedStates, safety.Elsewhere} {
+				if strings.ContainsAny(inCountry(text, c), "[]") {
+					t.Errorf("%s: %q", r.key, inCountry(text, c))
 				}
 			}
 			if strings.ContainsAny(text, "{}\t") || strings.Contains(text, "  ") {

@@ -4,7 +4,6 @@ import (
 	"reflect"
 	"slices"
 	"strconv"
-	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -158,29 +157,7 @@ func long(w planner.Wait, minutes planner.Minutes) bool {
 
 // degrees are the temperatures in °C, of those that food has in its middle, that a text names.
 func degrees(text string) []float64 {
-	var out []float64
-	tokens := strings.FieldsFunc(strings.ReplaceAll(text, "°", " "), func(r rune) bool {
-		return strings.ContainsRune(" ,;()", r)
-	})
-	for i, w := range tokens {
-		digits := strings.TrimRight(w, "CFcf")
-		unit := w[len(digits):]
-		if unit == "" && i+1 < len(tokens) {
-			unit = strings.TrimRight(tokens[i+1], ".")
-		}
-		n, err := strconv.ParseFloat(digits, 64)
-		switch strings.ToUpper(unit) {
-		case "F", "FAHRENHEIT":
-			n = (n - 32) / 1.8
-		case "C", "CELSIUS", "DEGREES":
-		default:
-			continue
-		}
-		if err == nil && n >= 30 && n <= 100 {
-			out = append(out, n)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(trace.Degrees(text)), func(c float64) bool { return c < 30 || c > 100 })
 }
 
 // under says whether the step states a temperature in the middle that is below the chart for raw food of a set.
@@ -223,6 +200,8 @@ func init() {
 		"dish":     func(x *scene, of string) bool { return has(x.k.words, of) },
 		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
 		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
+		"country":  func(x *scene, of string) bool { return string(x.k.country()) == of },
+		"lion":     func(x *scene, _ string) bool { return x.k.lion() },
 		"served":   func(x *scene, _ string) bool { return x.served() },
 		"hot":      func(x *scene, _ string) bool { return x.l.Hot },
 		"finished": func(x *scene, _ string) bool { return x.l.ToFinish },
@@ -249,6 +228,7 @@ func init() {
 		},
 		"held": (*scene).held, "frozen": (*scene).frozen, "boiled": (*scene).boiled, "ever-hot": (*scene).everHot,
 		"hot-later": (*scene).hotLater, "never-hot": (*scene).neverHot, "lukewarm": (*scene).lukewarm,
-		"reheated-twice": (*scene).reheatedTwice, "used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
+		"tinned": (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
+		"used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
 	}
 }

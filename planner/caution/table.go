@@ -19,6 +19,10 @@ var files embed.FS
 type row struct {
 	key, title, says, short, source string
 	when                            [][]term
+	refuses                         [][]term // when no plan is made, nil for never
+	risk                            string   // how it stands with guests at risk: no, check, or nothing
+	own                             bool     // the row's source speaks of them too, and not the advice to them
+	guest                           string   // what is said of such a guest, "" for the short sentence
 }
 
 // term is one thing that must be so at a step, or must not.
@@ -46,10 +50,12 @@ type tables struct {
 	sets    map[string]set
 	phrases map[string][]phrase // by their first word, longest first
 	roles   map[string]bool
+	advice  map[string][2]string // who publishes it for whom: in the UK, and elsewhere
 }
 
 var data = sync.OnceValue(func() *tables {
-	t := &tables{sets: map[string]set{}, phrases: map[string][]phrase{}, roles: map[string]bool{}}
+	t := &tables{sets: map[string]set{}, phrases: map[string][]phrase{}, roles: map[string]bool{},
+		advice: map[string][2]string{}}
 	for _, r := range records("sets.tsv", 3) {
 		var s set
 		for w := range strings.FieldsSeq(r[1]) {
@@ -77,12 +83,51 @@ var data = sync.OnceValue(func() *tables {
 	for _, all := range t.phrases {
 		slices.SortStableFunc(all, func(a, b phrase) int { return len(b.words) - len(a.words) })
 	}
-	for _, r := range records("cautions.tsv", 6) {
-		t.rows = append(t.rows, row{key: r[0], title: r[1], when: t.terms(r[2]), says: figures(r[3]),
-			short: figures(r[4]), source: strings.ReplaceAll(r[5], ", from memory", "")})
+	for _, r := range records("advice.tsv", 4) {
+		t.advice[r[0]] = [2]string{sourced(r[1]), sourced(r[2])}
+	}
+	for _, r := range records("cautions.tsv", 8) {
+		one := row{key: r[0], title: r[1], when: t.terms(r[2]), says: figures(r[5]), short: figures(r[6]),
+			source: sourced(r[7])}
+		if r[3] != "-" {
+			one.refuses = t.terms(r[3])
+		}
+		if r[4] != "-" {
+			how, text, _ := strings.Cut(r[4], ": ")
+			one.risk, one.own, one.guest = strings.Fields(how)[0], strings.HasSuffix(how, " own"), figures(text)
+		}
+		t.rows = append(t.rows, one)
 	}
 	return t
 })
+
+// sourced is a source as it is printed: whether it was read is for who changes the table.
+func sourced(text string) string { return strings.ReplaceAll(text, ", from memory", "") }
+
+// inCountry is a text as it is said in a country: "[UK:…]" stands for that country alone, "[else:…]" for those that no such
+// part before it names.
+func inCountry(text string, c safety.Country) string {
+	var b strings.Builder
+	done := false
+	for {
+		before, rest, found := strings.Cut(text, "[")
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		part, after, _ := strings.Cut(rest, "]")
+		of, says, _ := strings.Cut(part, ":")
+		if of == string(c) || of == "else" && !done {
+			b.WriteString(says)
+		}
+		if of == "else" {
+			done = false
+		} else {
+			done = done || of == string(c)
+		}
+		text = after
+	}
+}
 
 // terms reads a row's "when"; what it names must be there.
 func (t *tables) terms(when string) [][]term {
@@ -96,7 +141,9 @@ func (t *tables) terms(when string) [][]term {
 			switch x.what {
 			case "says", "told", "before", "dish", "name":
 				known = known && t.roles[x.of]
-			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "boiled":
+			case "country":
+				known = x.of == string(safety.UnitedKingdom) || x.of == string(safety.UnitedStates)
+			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "boiled", "tinned", "low-oven":
 				_, ok := t.sets[x.of]
 				known = known && (ok || x.what == "boiled" && x.of == "")
 			}

@@ -168,7 +168,7 @@ func (a *Ages) counterAfter(w *workStep, depth int) int {
 		for _, s := range a.c.serves {
 			if s.from == w && s.complete {
 				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), lastService)
-				left = min(left, a.k.most(w)-end.counter)
+				left = min(left, a.k.most(w)-end.counter-a.c.table[w.dish.Key])
 			}
 		}
 		for _, x := range a.c.arcs {

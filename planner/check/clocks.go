@@ -3,9 +3,12 @@ package check
 import (
 	"fmt"
 	"maps"
+	"slices"
 	"strconv"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -36,7 +39,7 @@ func (c *checker) clocks() {
 		}
 		for i, j := range a.from.jobs {
 			at := k.ends(a.from)[i]
-			k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), lastService)
+			k.onTable(a, j, k.waited(a, a.from, j, at, a.wait.State, gap(j.end, a.last), lastService))
 			a.straight = a.straight || c.partCooked(a.from, j, a.wait.State, gap(j.end, a.last), false)
 		}
 	}
@@ -66,9 +69,15 @@ func (c *checker) clocks() {
 func (c *checker) followFood() {
 	if c.foods == nil {
 		c.foods = trace.Of(c.p)
+		c.hot, c.soon = cooling.StillHot(c.p, c.foods), cooling.SoonCold(c.p, c.foods)
+		c.table = map[planner.DishKey]int{}
+		for i := range c.p.Dishes {
+			c.table[c.p.Dishes[i].Key] = int(propose.OnTable(c.p, &c.p.Dishes[i]))
+		}
 	}
 	for _, w := range c.steps {
 		w.food = c.foods.Leaves(w.dish.Key, w.step.Key)
+		w.hot = c.hot[planner.StepTask(w.dish.Key, w.step.Key, 1)]
 	}
 }
 
@@ -89,6 +98,7 @@ func (k *clockwork) ends(w *workStep) []clock {
 	out := make([]clock, len(w.jobs))
 	for i, j := range w.jobs {
 		in := clock{cold: map[trace.Cold]int{}}
+		reached, keepsHot := false, k.keepsHot(w)
 		for _, a := range k.arcs {
 			if a.to != w {
 				continue
@@ -99,7 +109,10 @@ func (k *clockwork) ends(w *workStep) []clock {
 				}
 				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start),
 					j.label)
-				in.counter = max(in.counter, at.counter)
+				if keepsHot && !reached {
+					in.counter = at.counter
+				}
+				in.counter, reached = max(in.counter, at.counter), true
 				for sort, minutes := range at.cold {
 					in.cold[sort] = max(in.cold[sort], minutes)
 				}
@@ -107,9 +120,41 @@ func (k *clockwork) ends(w *workStep) []clock {
 			}
 		}
 		out[i] = k.worked(w, j, in)
+		k.soonCold(w, j, out[i])
 	}
 	k.done[w] = out
 	return out
+}
+
+// soonCold names cooked rice that comes into the cold too late.
+func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
+	if most, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]; bound && at.counter > most && !k.said[j] {
+		k.said[j] = true
+		l := safety.IntoTheCold(safety.Rice, float64(k.p.AirC()))
+		k.broken(RuleClocks, j.key, "At the end of %s cooked rice has been on the counter for %s and is to be in the cold "+
+			"%s after it left the heat (%s), the time to steam off included.", j.label(), words.Length(at.counter), l.Figure(),
+			l.Source)
+	}
+}
+
+// onTable adds the time that food stands out once it is served.
+func (k *clockwork) onTable(a *serveArc, j *workJob, at clock) {
+	if long := k.table[a.from.dish.Key]; long > 0 && a.from.food.Perishable {
+		at.counter = max(at.counter, 0) + long
+		k.stood(a, a.from, j, at, func() string {
+			return fmt.Sprintf("With %s that it stands out, the food after %s comes to %s on the counter in all",
+				words.Length(long), j.label(), words.Length(at.counter))
+		})
+	}
+}
+
+// keepsHot says whether what is left of the minutes in which a joint is hot by itself still counts in a step: it stands
+// on the counter there as on the way to it, and nothing that spoils joins it.
+func (k *clockwork) keepsHot(w *workStep) bool {
+	if w.step.Where != planner.Counter || w.food.Hot || w.food.Joined {
+		return false
+	}
+	return !slices.ContainsFunc(k.arcs, func(a *foodArc) bool { return a.to == w && !onCounter(a.wait.State) })
 }
 
 // most is how long the food of a step may be on the counter.
@@ -142,7 +187,7 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 	}
 	at.overdue = k.cooled(w, w, j, at, func() string { return fmt.Sprintf("At the end of %s its food has been", j.label()) })
 	if w.food.Anew {
-		at.counter = 0
+		at.counter = -w.hot
 	}
 	at.stood = k.stood(w, w, j, at, func() string {
 		return fmt.Sprintf("At the end of %s its food has been on the counter for %s in all", j.label(),

@@ -1,9 +1,11 @@
 package check
 
 import (
+	"slices"
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/trace"
 )
 
@@ -22,6 +24,7 @@ func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 		return first, false
 	}
 	h := &history{p: p, d: d, foods: trace.Of(p), known: map[planner.StepKey]*stood{}}
+	h.hot = cooling.StillHot(p, h.foods)
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		at := h.after(s)
@@ -52,6 +55,7 @@ type history struct {
 	p     *planner.Party
 	d     *planner.Dish
 	foods *trace.Trace
+	hot   map[planner.TaskKey]int
 	known map[planner.StepKey]*stood
 }
 
@@ -69,6 +73,9 @@ func (h *history) after(s *planner.Step) *stood {
 	if w.Start != nil {
 		at.start = *w.Start
 	}
+	food := h.foods.Leaves(h.d.Key, s.Key)
+	reached, keepsHot := false, s.Where == planner.Counter && !food.Hot && !food.Joined &&
+		!slices.ContainsFunc(s.After, func(a planner.After) bool { return !a.FromStart && !onCounter(a.Wait.State) })
 	for _, a := range s.After {
 		before := h.d.Step(a.Step)
 		if a.Dish != "" && a.Dish != h.d.Key || a.FromStart || before == nil {
@@ -82,17 +89,16 @@ func (h *history) after(s *planner.Step) *stood {
 		if h.foods.Leaves(h.d.Key, before.Key).Perishable && onCounter(a.Wait.State) {
 			counter += gap(was.end, at.start)
 		}
-		if counter >= at.counter {
-			at.counter = counter
+		if counter >= at.counter || keepsHot && !reached {
+			reached, at.counter = true, counter
 			at.told = at.told && was.told
 		}
 	}
-	food := h.foods.Leaves(h.d.Key, s.Key)
 	if food.Perishable && s.Where == planner.Counter && !food.Hot {
 		at.counter += gap(at.start, at.end)
 	}
 	if food.Anew {
-		at.counter = 0
+		at.counter = -h.hot[planner.StepTask(h.d.Key, s.Key, 1)]
 	}
 	h.known[s.Key] = at
 	return at

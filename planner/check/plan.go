@@ -64,7 +64,10 @@ type checker struct {
 	waitsOf
 	served map[servedKey]time.Time
 	hours  *hoursOf
-	foods  *trace.Trace // nil until the clocks are looked at
+	foods  *trace.Trace            // nil until the clocks are looked at
+	hot    map[planner.TaskKey]int // with foods: see [cooling.StillHot]
+	soon   map[planner.TaskKey]int // likewise: see [cooling.SoonCold]
+	table  map[planner.DishKey]int // with foods: see [propose.OnTable]
 	out    []Broken
 }
 
@@ -84,6 +87,7 @@ type workStep struct {
 	warm   int           // minutes of its own that count on the counter; -1: all
 	jobs   []*workJob    // its rounds that the plan places and that were not skipped
 	food   *trace.Leaves // what it leaves; set with the clocks
+	hot    int           // for how many minutes after its end its food is hot by itself; set with the clocks
 	gone   bool          // all its rounds were skipped
 	last   time.Time     // the last end of any of its rounds
 }
@@ -130,7 +134,7 @@ const sameWeekday = 6 * 24 * time.Hour
 // with is the checker of another plan for the same party: what follows from the party alone need not be found again.
 func (c *checker) with(plan *planner.Plan) *checker {
 	other := newChecker(c.p, plan)
-	other.hours, other.foods = c.hours, c.foods
+	other.hours, other.foods, other.hot, other.soon, other.table = c.hours, c.foods, c.hot, c.soon, c.table
 	return other
 }
 

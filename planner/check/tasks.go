@@ -53,7 +53,7 @@ func (c *checker) chores() {
 func (c *checker) keeping() {
 	for _, k := range propose.Keeping(c.p) {
 		trip, uses := c.byKey[planner.ChoreTask(k.Trip)], c.anchored(k.Use)
-		if trip == nil || len(uses) == 0 || trip.settled ||
+		if trip == nil || len(uses) == 0 ||
 			slices.ContainsFunc(uses, func(j *workJob) bool { return j.settled }) {
 			continue
 		}

@@ -15,6 +15,25 @@ import (
 //go:embed *.tsv
 var files embed.FS
 
+// Tables is the text of the files, so that it can be told when they have changed.
+func Tables() string { return TextOf(files) }
+
+// TextOf is the text of all embedded tables of a package, in the order of their names.
+func TextOf(tables embed.FS) string {
+	var out strings.Builder
+	names, err := tables.ReadDir(".")
+	for _, n := range names {
+		text, fault := tables.ReadFile(n.Name())
+		if out.WriteString(n.Name()); fault == nil {
+			out.Write(text)
+		}
+	}
+	if err != nil || out.Len() == 0 {
+		panic("food: the tables cannot be read")
+	}
+	return out.String()
+}
+
 // tables is all that the files say. A fault in them is ours, not a person's, and every test of the package would meet
 // it: hence the panics.
 type tables struct {

@@ -62,6 +62,7 @@ const (
 	CookedThrough = "cooked"
 	Pasteurised   = "pasteurised"
 	Small         = "small"
+	InUK          = "in:UK" // where the party is: the UK's authority lets it be eaten
 )
 
 func (t *tables) readTellings() {
@@ -71,7 +72,7 @@ func (t *tables) readTellings() {
 		_, tell.About, _ = strings.Cut(l.of("key"), ":")
 		for _, u := range tell.Unless {
 			free, ok := strings.CutPrefix(u, "free:")
-			if ok && freeOf[free] == nil || !ok && u != CookedThrough && u != Pasteurised && u != Small {
+			if ok && freeOf[free] == nil || !ok && u != CookedThrough && u != Pasteurised && u != Small && u != InUK {
 				l.fail("%q takes nothing away", u)
 			}
 		}

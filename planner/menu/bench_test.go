@@ -42,7 +42,7 @@ func BenchmarkForCooks(b *testing.B) {
 		InTheKitchen(p)
 		for i := range p.Dishes {
 			for j := range p.Guests {
-				if v, _ := Suits(&p.Dishes[i], &p.Guests[j]); v == Not {
+				if v, _ := Suits(p, &p.Dishes[i], &p.Guests[j]); v == Not {
 					Help(p, &p.Dishes[i], &p.Guests[j])
 				}
 			}

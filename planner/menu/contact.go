@@ -24,7 +24,7 @@ var (
 // allergies, and the diets kept for them.
 func InTheKitchen(p *planner.Party) []string {
 	out := meetings(p)
-	var vs verdicts
+	vs := verdicts{p: p}
 	ways := map[planner.DishKey]way{}
 	for i := range p.Dishes {
 		d := &p.Dishes[i]

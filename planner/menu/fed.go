@@ -13,7 +13,7 @@ import (
 // left out of a dish does not count, and a dish of which nothing is known may suit anybody.
 func unfed(p *planner.Party) []string {
 	var out []string
-	var vs verdicts
+	vs := verdicts{p: p}
 	for i := range p.Courses {
 		c := &p.Courses[i]
 		if n := len(left(p, c, &vs)); n > 0 {
@@ -66,7 +66,7 @@ func barredFrom(p *planner.Party, c *planner.Course, d *planner.Dish, vs *verdic
 // Unfed says, for the cooks alone, whom a course leaves nothing or only the lesser part, and what would help.
 func Unfed(p *planner.Party) []string {
 	var out []string
-	var vs verdicts
+	vs := verdicts{p: p}
 	for i := range p.Courses {
 		c := &p.Courses[i]
 		dishes := menuOf(p, c)

@@ -15,6 +15,8 @@ func TestGuestsByHow(t *testing.T) {
 	cold := func(do string, in ...string) planner.Dish { return doing(of(plain, in...), do, "", false) }
 	hot := func(do, until string, in ...string) planner.Dish { return doing(of(plain, in...), do, until, true) }
 	tataki := hot("Sear the tuna", "", "1 kg", "tuna")
+	undone := plain
+	undone.Steps = nil
 	tataki.Name = "Tuna tataki"
 	for _, c := range []struct {
 		name string
@@ -34,8 +36,8 @@ func TestGuestsByHow(t *testing.T) {
 		{"clams steamed", hot("Steam the clams", "", "24", "raw clams"), under("vulnerable"), Free, ""},
 		{"brie as it is", cold("Slice the brie", "200 g", "brie"), under("pregnant"), Check, "mould-ripened"},
 		{"brie baked", hot("Bake the brie", "", "1", "brie"), under("pregnant"), Free, ""},
-		{"fish that nothing cooks", cold("Slice the salmon", "600 g", "salmon"), under("pregnant"), Check,
-			"no step cooks it"},
+		{"fish that nothing cooks", cold("Slice the salmon", "600 g", "salmon"), under("pregnant"), Not,
+			"raw or only cured: cook theirs"},
 		{"bought roasted", cold("Carve", "1", "roast chicken"), under("pregnant"), Free, ""},
 		{"cooked prawns", cold("Toss", "300 g", "cooked prawns"), under("pregnant"), Free, ""},
 		{"eggs boiled hard", cold("Halve", "4", "hard-boiled eggs"), under("pregnant"), Free, ""},
@@ -56,10 +58,60 @@ func TestGuestsByHow(t *testing.T) {
 		{"of no concern to advice", hot("Dress", "", "50 ml", "curry"), under("vulnerable"), Free, ""},
 		{"without, by its name", cold("Spread", "50 g", "egg-free mayonnaise"), without("egg"), Free, ""},
 		{"without what no law lists", cold("Spread", "50 g", "strawberry-free jam"), without("strawberry"), Free, ""},
+		{"custard below the sign", hot("Cook the custard to 60 °C", "", "5", "egg yolks", "500 ml", "milk"), under("pregnant"),
+			Not, "raw egg"},
+		{"raw dough", cold("Roll into balls", "200 g", "flour", "100 g", "butter"), under("vulnerable"), Not, "raw flour"},
+		{"berries that are poison raw", cold("Crush the elderberries", "500 g", "elderberries"), under("small child"), Not,
+			"cook them through (CDC, MMWR"},
+		{"liver pink", hot("Fry the livers", "pink in the middle", "500 g", "chicken livers"), under("vulnerable"), Not,
+			"poultry or liver that is not cooked through: 73.9 °C"},
+		{"raw milk warmed", hot("Warm the milk", "", "1 l", "raw milk"), under("vulnerable"), Check, "unpasteurized milk"},
+		{"raw milk boiled", hot("Boil the milk", "", "1 l", "raw milk"), under("vulnerable"), Free, ""},
+		{"nobody says how it is done", of(undone, "1 kg", "chicken"), under("pregnant"), Check, "no step says how"},
+		{"honey in a step", hot("Simmer the oats and drizzle with honey", "", "200 g", "oats"), under("infant"), Check,
+			"says honey, which is no ingredient: not for infants"},
+		{"a step's milk is the list's", hot("Simmer in the milk", "", "200 ml", "coconut milk"), without("milk"), Free, ""},
+		{"mustard is no drink", cold("Whisk", "1 tbsp", "dijon mustard"), under("pregnant"), Free, ""},
+		{"mayonnaise from a jar", cold("Mix", "200 g", "jar of mayonnaise"), under("pregnant"), Free, ""},
+		{"mayonnaise, nobody says whose", cold("Mix", "200 g", "mayonnaise"), under("pregnant"), Check, "out of a shop's jar"},
+		{"gravlax is cured", cold("Slice", "400 g", "gravlax"), under("pregnant"), Check, "no cold-smoked or cured fish"},
+		{"an allergen in a step", hot("Fry the onions, stir in the cream", "", "3", "onions"), without("milk"), Check,
+			"says cream, which is no ingredient"},
 	} {
-		got, reasons := Suits(&c.d, &c.g)
+		got, reasons := Suits(&planner.Party{}, &c.d, &c.g)
 		if why := joined(reasons); got != c.want || !strings.Contains(why, c.why) || c.why == "" && why != "" {
 			t.Errorf("%s: got %s (%s), want %s (%s)", c.name, got, why, c.want, c.why)
+		}
+	}
+}
+
+// TestLionEggs: what a mark on an egg is worth is told by country, and only there.
+func TestLionEggs(t *testing.T) {
+	d := doing(of(dish("main", "Toast", 10, 0), "6", "lion eggs"), "Soft-boil the eggs", "", true)
+	g := planner.Guest{Diets: []string{"pregnant"}}
+	for zone, want := range map[string]Verdict{"Europe/London": Free, "America/Chicago": Check, "Europe/Vienna": Check} {
+		if got, reasons := Suits(&planner.Party{Zone: zone}, &d, &g); got != want {
+			t.Errorf("%s: %s (%s), want %s", zone, got, joined(reasons), want)
+		}
+	}
+	d.Ingredients[0].Name = "eggs"
+	if got, why := Suits(&planner.Party{Zone: "Europe/London"}, &d, &g); got != Check ||
+		!strings.Contains(joined(why), "take Lion-marked or pasteurized eggs, or cook until firm (UK NHS") {
+		t.Errorf("in the UK: %s", joined(why))
+	}
+}
+
+// TestBlueCheese: the UK's advice is on soft blue cheese, and Stilton is hard.
+func TestBlueCheese(t *testing.T) {
+	g := planner.Guest{Diets: []string{"pregnant"}}
+	for _, c := range []struct {
+		cheese, zone string
+		want         Verdict
+	}{{"stilton", "Europe/London", Free}, {"stilton", "America/Chicago", Check}, {"gorgonzola", "Europe/London", Check},
+		{"brie", "Europe/London", Check}, {"cheddar", "Europe/London", Free}} {
+		d := doing(of(dish("main", "Board", 10, 0), "300 g", c.cheese), "Arrange on a board", "", false)
+		if got, why := Suits(&planner.Party{Zone: c.zone}, &d, &g); got != c.want {
+			t.Errorf("%s in %s: %s (%s), want %s", c.cheese, c.zone, got, joined(why), c.want)
 		}
 	}
 }

@@ -1,92 +1,71 @@
 package menu
 
 import (
-	"fmt"
-	"regexp"
 	"slices"
-	"strconv"
-	"strings"
 
 	"tureen/planner"
+	"tureen/planner/caution"
 	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 )
 
-// raw is one thing in a dish that is eaten raw or lightly cooked.
-type raw struct {
-	ingredient string // what of it, "" for the dish as a whole
-	text       string
-	source     string
-	sure       bool
-}
-
-var (
-	pink    = regexp.MustCompile(`(?i)\b(medium[- ]rare|rare|pink|bloody|runny|soft[- ]boiled|(?:just|barely) set)\b`)
-	denied  = regexp.MustCompile(`(?i)\b(no longer|not|no|nothing|without|never)\W+(\w+\W+){0,2}$`)
-	degrees = regexp.MustCompile(`(?i)\b(\d{2,3})\s*(?:°|degrees?\s*)?\s*([CF])\b`)
-)
-
-// undercooked finds what published advice keeps from those who fall ill easily: egg that nothing cooks, meat or fish
-// taken off the heat below the published temperature or by a sign such as pink. It goes by the ingredients' words, by
-// which steps cook, and by the signs that end them.
-func undercooked(d *planner.Dish) []raw {
-	var out []raw
-	if egg, text, sure := rawEgg(d); text != "" {
-		out = append(out, raw{egg, text, safety.RawForSusceptible().Source, sure})
+// undercooked finds what published advice keeps from a guest who falls ill easily, by how a dish is done: each warning
+// of package caution that is of such food, and what words tell beside them. What nobody knows to be cooked is not free.
+func undercooked(p *planner.Party, d *planner.Dish, g *planner.Guest) []Reason {
+	advice := adviceTo(g)
+	if len(advice) == 0 {
+		return nil
 	}
-	if !animal(d) {
-		return out
+	var out []Reason
+	add := func(ingredient, word, text string, sure bool, source string) {
+		if !slices.ContainsFunc(out, func(r Reason) bool { return r.Ingredient == ingredient && (r.Sure || !sure) }) {
+			out = append(out, Reason{ingredient, false, Finding{Text: text + " (" + source + ")", Word: word, Sure: sure}})
+		}
 	}
-	out = append(out, rawAnimal(d)...)
-	if word := says(d.Name, "raw", "raw-too", "rare"); word != "" {
-		out = append(out, raw{"", "its name says " + word, safety.RawForSusceptible().Source, false})
+	in := safety.CountryOf(p.Zone)
+	for _, c := range caution.OfDish(p, d) {
+		for _, a := range advice {
+			if sure, source, ok := c.ForGuest(a, in); ok {
+				add(c.Ingredient, c.Title, c.Guest, sure, source)
+				break
+			}
+		}
 	}
-	for i := range d.Steps {
-		s := &d.Steps[i]
-		if m := pink.FindStringIndex(s.Until); m != nil && !denied.MatchString(s.Until[:m[0]]) {
-			out = append(out, raw{"", fmt.Sprintf("done when %s", s.Until), safety.RawForSusceptible().Source, false})
-			continue
+	source := caution.AdviceTo(advice[0], in)
+	for i := range d.Ingredients {
+		name := d.Ingredients[i].Name
+		switch k, ok := food.KindOf(name); {
+		case !ok || madeSafe(name) || bought(name):
+		case len(d.Steps) == 0 && (k.Raw() || shellEgg(name)):
+			add(name, "", "no step says how it is done", false, source)
+		case k.Raw() && !slices.ContainsFunc(d.Steps, heats):
+			add(name, "", "no step cooks it: raw, unless it was bought cooked", false, source)
 		}
-		m := degrees.FindStringSubmatch(s.Until)
-		if m == nil || !s.Cooks && s.Where != planner.Heat {
-			continue
-		}
-		c, _ := strconv.ParseFloat(m[1], 64)
-		if strings.EqualFold(m[2], "F") {
-			c = (c - 32) / 1.8
-		}
-		if limit := safety.CookTo(kindBefore(d, s)); limit.Heated && c < limit.TempC-0.5 {
-			out = append(out, raw{"", fmt.Sprintf("done at %s, below %s", m[0], limit.Figure()), limit.Source, false})
-		}
+	}
+	if word := says(d, "raw", "raw-too", "rare"); word != "" && animal(d) {
+		add("", word, "its name says "+word, false, source)
+	}
+	if egg := slices.IndexFunc(d.Ingredients, func(i planner.Ingredient) bool {
+		return shellEgg(i.Name) && !madeSafe(i.Name)
+	}); egg >= 0 && !caution.Lion(p, d) && says(d, "egg", "runny") != "" {
+		add(d.Ingredients[egg].Name, rawEggWord, "perhaps raw or only lightly cooked", false, source)
 	}
 	return out
 }
 
-// rawEgg names the egg of a dish that no step cooks, or that may be only lightly cooked; empty when there is none.
-func rawEgg(d *planner.Dish) (has, text string, sure bool) {
-	for i := range d.Ingredients {
-		name := d.Ingredients[i].Name
-		f, ok := safety.AllergenIn(name, safety.AllergenEgg)
-		if ok && f.Certainty == safety.Contains && shellEgg(f.Word) && !madeSafe(name) {
-			has = name
-			break
+// rawEggWord is what the substitutes' table calls egg that is not cooked.
+const rawEggWord = "raw egg"
+
+// adviceTo are the guest's diets that are published advice.
+func adviceTo(g *planner.Guest) []safety.Diet {
+	var out []safety.Diet
+	for _, d := range g.Diets {
+		if safety.Diet(d).IsAdvice() {
+			out = append(out, safety.Diet(d))
 		}
 	}
-	if has == "" || len(d.Steps) == 0 {
-		return "", "", false
-	}
-	words := d.Name
-	for i := range d.Steps {
-		words += " | " + d.Steps[i].Do + " | " + d.Steps[i].Until
-	}
-	switch {
-	case !slices.ContainsFunc(d.Steps, heats):
-		return has, "no step cooks it", true
-	case says(words, "egg", "runny") != "":
-		return has, "perhaps raw or only lightly cooked", false
-	}
-	return "", "", false
+	return out
 }
 
 // madeSafe reports whether the egg that an ingredient names is cooked, or pasteurised.
@@ -95,30 +74,23 @@ func madeSafe(ingredient string) bool {
 	return ok && (f.Is(food.CookedThrough) && !f.Is("part-cooked") || f.Is(food.Pasteurised))
 }
 
-// says is the word of a text that tells of something raw or lightly cooked; empty when none does.
-func says(text string, about ...string) string {
-	for _, t := range food.Tells(text) {
-		if t.Tag == food.Pregnant && slices.Contains(about, t.About) {
-			return t.Word
+// says is the word of a dish's name, or of its steps, that tells of something raw or lightly cooked; empty when none
+// does.
+func says(d *planner.Dish, about ...string) string {
+	texts := []string{d.Name}
+	if slices.Contains(about, "egg") {
+		for i := range d.Steps {
+			texts = append(texts, d.Steps[i].Do, d.Steps[i].Until)
+		}
+	}
+	for _, text := range texts {
+		for _, t := range food.Tells(text) {
+			if t.Tag == food.Pregnant && slices.Contains(about, t.About) {
+				return t.Word
+			}
 		}
 	}
 	return ""
-}
-
-// rawAnimal names the meat, fish and shellfish of a dish of which no step cooks anything.
-func rawAnimal(d *planner.Dish) []raw {
-	var out []raw
-	if len(d.Steps) == 0 || slices.ContainsFunc(d.Steps, heats) {
-		return nil
-	}
-	for i := range d.Ingredients {
-		name := d.Ingredients[i].Name
-		if k, ok := food.KindOf(name); ok && k.Raw() && !bought(name) {
-			out = append(out, raw{name, "no step cooks it: raw, unless it was bought cooked",
-				safety.RawForSusceptible().Source, false})
-		}
-	}
-	return out
 }
 
 // bought reports whether an ingredient's first word says that it comes cooked: roast chicken. Only a step commands.
@@ -134,34 +106,26 @@ func heats(s planner.Step) bool { return s.Cooks || s.Where == planner.Heat }
 // hotThrough is how many minutes of heat make cheese, sliced meat or sprouts steaming hot: common practice, no source.
 const hotThrough = 5
 
-// takenAway reports whether what is done in a dish takes a doubt about an ingredient away: it is cooked through, or cut
-// small. An ingredient that no step names may well go in at the end, raw: then nothing is taken away.
-func takenAway(d *planner.Dish, in *planner.Ingredient, how string) bool {
+// takenAway reports whether what is done in a dish, or where, takes a doubt about an ingredient away: it is cooked
+// through, or cut small. An ingredient that no step names may well go in at the end, raw: then nothing is taken away.
+func takenAway(p *planner.Party, d *planner.Dish, in *planner.Ingredient, how string) bool {
 	first := -1
-	f, known := food.Find(in.Name)
 	for i := range d.Steps {
 		s := &d.Steps[i]
-		if s.Key == in.Step || known && names(s.Do, f.Name) {
+		if s.Key == in.Step || trace.Names(s.Do, in) {
 			first = i
 			break
 		}
 	}
 	switch how {
+	case food.InUK:
+		return safety.CountryOf(p.Zone) == safety.UnitedKingdom
 	case food.Small:
 		return first >= 0 && food.CutsSmall(d.Steps[first].Do)
 	case food.CookedThrough:
 		return first >= 0 && cookedAfter(d, first)
 	}
 	return false
-}
-
-func names(text, name string) bool {
-	return slices.ContainsFunc(food.All(text), func(f food.Food) bool { return f.Name == name })
-}
-
-func cooksThrough(s *planner.Step) bool {
-	m := pink.FindStringIndex(s.Until)
-	return heats(*s) && s.Time.Likely >= hotThrough && (m == nil || denied.MatchString(s.Until[:m[0]]))
 }
 
 // cookedAfter reports whether a step, or one that its food goes on to, cooks it through.
@@ -177,7 +141,7 @@ func cookedAfter(d *planner.Dish, first int) bool {
 		}
 	}
 	for i := range d.Steps {
-		if reached[d.Steps[i].Key] && cooksThrough(&d.Steps[i]) {
+		if s := &d.Steps[i]; reached[s.Key] && s.Time.Likely >= hotThrough && trace.Steams(s) {
 			return true
 		}
 	}
@@ -201,19 +165,4 @@ func animal(d *planner.Dish) bool {
 		}
 	}
 	return false
-}
-
-// kindBefore is what a step cooks, by the food that goes into it; where nothing raw is known to, whole cuts, for which
-// the published temperature is the lowest, so that nothing is called undercooked that may not be.
-func kindBefore(d *planner.Dish, s *planner.Step) safety.Kind {
-	kind := safety.None
-	for _, p := range trace.OfDish(&planner.Party{}, d).Leaves(d.Key, s.Key).In {
-		if p.Kind.Raw() {
-			kind = food.Stricter(kind, p.Kind)
-		}
-	}
-	if kind == safety.None {
-		return safety.RedMeat
-	}
-	return kind
 }

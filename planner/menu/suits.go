@@ -8,6 +8,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 )
 
 // Verdict is how a dish stands with a guest, as far as words tell.
@@ -107,8 +108,8 @@ func unclear(ingredient string, diets []safety.Diet, open []safety.Allergen, oth
 // Restricted reports whether there is anything that a guest does not eat or must not get.
 func Restricted(g *planner.Guest) bool { return len(g.Diets)+len(g.Allergies) > 0 }
 
-// Suits tells how a dish stands with a guest, and why when it is not free.
-func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
+// Suits tells how a dish of a party stands with a guest, and why when it is not free.
+func Suits(p *planner.Party, d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 	if !Restricted(g) {
 		return Free, nil
 	}
@@ -119,7 +120,7 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 			continue // the ice of a bath is no food
 		}
 		for _, f := range Against(in.Name, g) {
-			if slices.ContainsFunc(f.unless, func(u string) bool { return takenAway(d, in, u) }) {
+			if slices.ContainsFunc(f.unless, func(u string) bool { return takenAway(p, d, in, u) }) {
 				continue
 			}
 			if f.Sure && slices.Contains(f.unless, food.CookedThrough) && slices.ContainsFunc(d.Steps, heats) {
@@ -129,16 +130,10 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 		}
 	}
 	reasons = append(reasons, together(d, g)...)
-	if underAdvice(g) {
-		for _, u := range undercooked(d) {
-			if slices.ContainsFunc(reasons, func(r Reason) bool { return r.Ingredient == u.ingredient && !u.sure }) {
-				continue // said already
-			}
-			f := Finding{Text: u.text + " (" + u.source + ")", Sure: u.sure}
-			if u.ingredient != "" {
-				f.Word = "raw egg"
-			}
-			reasons = append(reasons, Reason{u.ingredient, false, f})
+	reasons = append(reasons, fromSteps(d, g)...)
+	for _, u := range undercooked(p, d, g) {
+		if u.Sure || !slices.ContainsFunc(reasons, func(r Reason) bool { return r.Ingredient == u.Ingredient }) {
+			reasons = append(reasons, u) // else it is said already
 		}
 	}
 	if slices.ContainsFunc(reasons, func(r Reason) bool { return r.Sure && !r.Optional }) {
@@ -160,9 +155,44 @@ func Suits(d *planner.Dish, g *planner.Guest) (Verdict, []Reason) {
 	return Free, nil
 }
 
-// verdicts remembers how dishes stand with guests: those who say the same are told the same. The zero value is ready,
-// for one party as it stands.
-type verdicts struct{ by map[string]Verdict }
+// fromSteps finds what stands against a guest in food that steps name and no ingredient is: "drizzle with honey".
+func fromSteps(d *planner.Dish, g *planner.Guest) []Reason {
+	var out []Reason
+	for i := range d.Steps {
+		for _, f := range food.All(d.Steps[i].Do) {
+			name := f.Said()
+			listed := slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+				return trace.Names(name, &in) || within(name, in.Name) // "the milk" is the list's coconut milk
+			})
+			if listed || f.Class.Group == "made" || slices.ContainsFunc(out, func(r Reason) bool { return r.Word == name }) {
+				continue
+			}
+			for _, a := range Against(name, g) {
+				if a.unknown || slices.ContainsFunc(a.unless, func(u string) bool {
+					return u == food.CookedThrough && cookedAfter(d, i) || u == food.Small && food.CutsSmall(d.Steps[i].Do)
+				}) {
+					continue
+				}
+				a.Text = fmt.Sprintf("%q says %s, which is no ingredient: %s", d.Steps[i].Do, name, a.Text)
+				a.Word, a.Sure = name, false
+				out = append(out, Reason{Finding: a})
+			}
+		}
+	}
+	return out
+}
+
+// within says whether a text has all words of a name.
+func within(name, text string) bool {
+	all := food.Words(text)
+	return !slices.ContainsFunc(food.Words(name), func(w string) bool { return !slices.Contains(all, w) })
+}
+
+// verdicts remembers how dishes of a party, as it stands, go with guests: those who say the same are told the same.
+type verdicts struct {
+	p  *planner.Party
+	by map[string]Verdict
+}
 
 func (vs *verdicts) of(d *planner.Dish, g *planner.Guest) Verdict {
 	if !Restricted(g) {
@@ -174,14 +204,10 @@ func (vs *verdicts) of(d *planner.Dish, g *planner.Guest) Verdict {
 		if vs.by == nil {
 			vs.by = map[string]Verdict{}
 		}
-		v, _ = Suits(d, g)
+		v, _ = Suits(vs.p, d, g)
 		vs.by[key] = v
 	}
 	return v
-}
-
-func underAdvice(g *planner.Guest) bool {
-	return slices.ContainsFunc(g.Diets, func(d string) bool { return safety.Diet(d).IsAdvice() })
 }
 
 // Eats reports whether a guest is served a course: some courses are for one group alone.

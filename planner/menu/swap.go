@@ -21,7 +21,7 @@ type swap struct {
 // swaps finds for each ingredient that surely stands against a guest something to take instead that does not. all is
 // false when for one of them nothing is known; what was found for the others is then of no use.
 func swaps(p *planner.Party, d *planner.Dish, g *planner.Guest) (out []swap, all bool) {
-	_, reasons := Suits(d, g)
+	_, reasons := Suits(p, d, g)
 	for _, r := range reasons {
 		if !r.Sure || r.Optional || slices.ContainsFunc(out,
 			func(s swap) bool { return s.ingredient == r.Ingredient }) {

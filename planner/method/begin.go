@@ -108,7 +108,7 @@ func (r *reader) onlyStaples(c *clause) bool {
 			return slices.ContainsFunc(r.called(p), func(w string) bool { return !r.in("staple", w) })
 		})
 	}
-	if c.class != food.Mixes || len(c.objects) < 2 || !some {
+	if c.class != food.Mixes || len(c.objects) < 2 || !some || slices.ContainsFunc(known_, r.itself) {
 		return false
 	}
 	return !slices.ContainsFunc(known_, func(p *phrase) bool {
@@ -116,6 +116,13 @@ func (r *reader) onlyStaples(c *clause) bool {
 		return len(ws) == 0 || p.det != "" && p.det != "the" && p.det != "a" ||
 			slices.ContainsFunc(ws, func(w string) bool { return !r.food[w] })
 	})
+}
+
+// itself reports whether a phrase names what is in hand, and that is nothing else: the chicken that was just chopped.
+func (r *reader) itself(p *phrase) bool {
+	ws := r.content(p)
+	return p.stream == r.focus && r.focus != nil && len(r.focus.foods) == 1 && len(ws) > 0 &&
+		r.focus.foods[ws[len(ws)-1]] && !r.in("staple", ws[len(ws)-1])
 }
 
 // beginsFresh is for what is done to ingredients that come in here, and nothing else.
@@ -131,6 +138,8 @@ func (r *reader) beginsFresh(c *clause) bool {
 			return (p.prep == "to" || p.prep == "into" || p.prep == "in") && r.newVessel(p)
 		})
 	case r.in("begins by mixing", c.name), r.in("begins by melting", c.name):
+		return true
+	case c.name == "cook" && c.first && c.newBox == "" && (c.has["package"] || c.has["packet"] || c.has["boiling"]):
 		return true
 	case r.in("begins by cooking", c.name):
 		return c.first && c.oldBox == "" && !c.fresh.within(r.v.list("staple"))
@@ -160,7 +169,7 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 	if other := r.main(focus); other != nil && len(ins) == 1 && ins[0] == focus && !c.into && r.otherJoins(c) {
 		ins = append(ins, other)
 	}
-	if c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies {
+	if r.takesAll(c, begins) {
 		for _, s := range r.alive(aFood) {
 			if !slices.Contains(ins, s) {
 				ins = append(ins, s)
@@ -171,6 +180,13 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 		back = r.left[c.oldBox]
 	}
 	return ins, begins, back
+}
+
+// takesAll reports whether all that is under way goes in: it is served, or it is the last thing done.
+func (r *reader) takesAll(c *clause, begins bool) bool {
+	everything := func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" }
+	return c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies ||
+		c.class == food.Moves && !begins && slices.ContainsFunc(c.objects, everything)
 }
 
 // goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.
@@ -229,6 +245,11 @@ func (r *reader) otherJoins(c *clause) bool {
 	}
 	if slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == fresh }) {
 		return false
+	}
+	for i, x := range c.rest {
+		if (c.class == food.Moves || c.class == food.Adds) && x.w == "over" && ends[at(c.rest, i+1)] {
+			return true // pour it over
+		}
 	}
 	return slices.ContainsFunc(c.vague, func(p *phrase) bool {
 		switch p.prep {

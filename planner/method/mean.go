@@ -1,6 +1,7 @@
 package method
 
 import (
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -62,6 +63,9 @@ func (r *reader) boxOf(p *phrase) string {
 // some of it, so that it may be the rest of what stands by itself.
 func (r *reader) comesIn(p *phrase, ws []string, live []*stream) (yes, portion bool) {
 	head := ws[len(ws)-1]
+	if r.ownFood(head) {
+		return true, false
+	}
 	if n := len(p.words); n > 1 && r.v.ofTwoWords[one(p.words[n-2])+" "+one(p.words[n-1])] {
 		return true, false
 	}
@@ -75,12 +79,26 @@ func (r *reader) comesIn(p *phrase, ws []string, live []*stream) (yes, portion b
 			}
 		}
 		first := p.words[0]
+		if r.v.sorts["meat"].any(head) && slices.ContainsFunc(live, func(s *stream) bool { return s.foods[head] }) {
+			return false, false // two chicken thighs at a time are of those that were dipped
+		}
 		if first[0] >= '0' && first[0] <= '9' || r.in("some", first) || p.det == "a" || p.det == "some" ||
 			p.det == "another" {
 			return false, true
 		}
 	}
 	return false, false
+}
+
+// ownFood reports whether a word is a food of the list of the part that is made now, which was not used so far: it is
+// none that another part has in it.
+func (r *reader) ownFood(w string) bool {
+	own := r.own[r.part]
+	line, is := own[w]
+	if is {
+		maps.DeleteFunc(own, func(_ string, n int) bool { return n == line })
+	}
+	return is
 }
 
 // firstUse reports whether a phrase is a line of the ingredients, of two words or more, that was not used so far.

@@ -9,9 +9,12 @@ import (
 
 // reader goes through the clauses.
 type reader struct {
-	v       *vocabulary
-	food    set            // words that are foods, by the table or the list of ingredients
-	listed  set            // words of the list of ingredients
+	v      *vocabulary
+	food   set // words that are foods, by the table or the list of ingredients
+	listed set // words of the list of ingredients
+	// Of each part that has a list of its own, the words of the foods that were not used so far, and their lines.
+	own     map[string]map[string]int
+	part    string
 	entries map[string]int // lines of the list, and the clause of their first use; 0: none
 	clause  int
 	done    []Act
@@ -30,10 +33,17 @@ func (r *reader) in(list, w string) bool { return r.v.lists[list][w] }
 
 // Read says what is done, in the order of the text.
 func Read(list []Ingredient, sentences []Sentence) []Act {
-	r := &reader{v: load(), food: set{}, listed: set{}, entries: map[string]int{}, left: map[string]map[int]bool{},
-		sentences: sentences}
+	r := &reader{
+		v:         load(),
+		food:      set{},
+		listed:    set{},
+		entries:   map[string]int{},
+		own:       map[string]map[string]int{},
+		left:      map[string]map[int]bool{},
+		sentences: sentences,
+	}
 	r.food.take(r.v.food)
-	for _, g := range list {
+	for n, g := range list {
 		var key []string
 		for _, x := range wordsOf(g.Name) {
 			if isNumber(x.w) || len(x.w) < 2 {
@@ -47,10 +57,21 @@ func Read(list []Ingredient, sentences []Sentence) []Act {
 			}
 		}
 		r.entries[strings.Join(key, " ")] = 0
+		if g.Section != "" {
+			if r.own[g.Section] == nil {
+				r.own[g.Section] = map[string]int{}
+			}
+			for _, w := range key {
+				if r.food[w] {
+					r.own[g.Section][w] = n
+				}
+			}
+		}
 	}
 	part := ""
 	for _, c := range r.clausesOf(sentences) {
 		r.clause++
+		r.part = sentences[c.sentence].Section
 		if s := sentences[c.sentence].Section; s != part {
 			part = s
 			c.opens = s != "" && c.first && c.leadWord() != "for" && r.v.verb[at(wordsOf(s), 0)] == nil
@@ -78,7 +99,7 @@ func (r *reader) of(c *clause) Act {
 	if c.from == 0 {
 		a.From = 0
 	}
-	a.To = c.words[len(c.words)-1].end
+	a.To = len(r.sentences[c.sentence].Text)
 	if c.to < len(c.words) {
 		a.To = c.words[c.to].at
 	}
@@ -228,7 +249,8 @@ func (r *reader) resolve(c *clause) {
 				continue
 			}
 			s, is := r.find(p)
-			if is == known && s != nil && slices.ContainsFunc(p.words, func(w string) bool { return !r.in("pronoun", w) }) {
+			if is == known && s != nil &&
+				slices.ContainsFunc(p.words, func(w string) bool { return !r.in("pronoun", w) }) {
 				subject = s
 			}
 		}

@@ -16,7 +16,7 @@ func (r *reader) told(t []word, i int) bool {
 	if row == nil {
 		return false
 	}
-	if r.untilThen(t, i) {
+	if r.untilThen(t, i) || r.saidOfIt(t, i) {
 		return false
 	}
 	switch before {
@@ -46,6 +46,21 @@ func (r *reader) untilThen(t []word, i int) bool {
 		}
 	}
 	return false
+}
+
+// saidOfIt reports whether a word is said of a thing, and to nobody: "it should take 20 minutes".
+func (r *reader) saidOfIt(t []word, i int) bool {
+	for i > 1 && t[i-1].w != "will" && t[i-1].w != "should" && t[i-1].w != "may" && t[i-1].w != "can" {
+		if !r.in("adverb", t[i-1].w) || isJoint(t[i-1].w) {
+			return false
+		}
+		i--
+	}
+	if i < 2 {
+		return false
+	}
+	w := t[i-2].w
+	return w != "you" && w != "we" && w != "i" && !ends[w]
 }
 
 // nounTold decides for words that are as often a thing or a food: top, oil, season.
@@ -97,7 +112,10 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 	for from > 0 && !ends[t[from-1].w] {
 		from--
 	}
-	if !r.in("lead", t[from].w) && t[from].w != "before" {
+	for from+1 < i && (t[from].w == "just" || t[from].w == "about") {
+		from++
+	}
+	if !r.in("lead", t[from].w) && t[from].w != "before" && t[from].w != "prior" {
 		return false
 	}
 	switch before {

@@ -48,6 +48,25 @@ func wordsOf(text string) []word {
 		}
 		out = append(out, word{fold(text[start:i]), start, i})
 	}
+	return withoutAsides(out)
+}
+
+// withoutAsides leaves out amounts in brackets, which part "one tablespoon (15 ml) of oil".
+func withoutAsides(t []word) []word {
+	out := t[:0:len(t)]
+	for i := 0; i < len(t); i++ {
+		if t[i].w == "(" && i+1 < len(t) && t[i+1].w[0] >= '0' && t[i+1].w[0] <= '9' {
+			end := i + 2
+			for end < len(t) && end < i+7 && t[end].w != ")" {
+				end++
+			}
+			if at(t, end) == ")" {
+				i = end
+				continue
+			}
+		}
+		out = append(out, t[i])
+	}
 	return out
 }
 

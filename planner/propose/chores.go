@@ -23,7 +23,6 @@ func chores(p *planner.Party) []planner.Chore {
 	w.table()
 	w.wash()
 	w.dress()
-	w.platters()
 	w.leftovers()
 	return w.out
 }

@@ -68,7 +68,7 @@ func TestProposeWhatAPartyNeeds(t *testing.T) {
 	}
 	got := strings.Join(keys, " ")
 	want := "thaw-raw-prawns thaw-boneless-chicken-thighs ice chill-white pour-white open-red shop-supermarket " +
-		"make-room lay-table set-out dress-ines leftovers"
+		"make-room lay-table set-out dress-ines leftovers-starter leftovers-side leftovers"
 	if got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}

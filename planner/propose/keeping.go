@@ -2,6 +2,7 @@ package propose
 
 import (
 	"fmt"
+	"time"
 
 	"tureen/planner"
 	"tureen/planner/safety"
@@ -18,9 +19,51 @@ type Kept struct {
 	said   bool              // the hosts' own word is the shorter
 }
 
-// Keeping lists what the hosts' own ways to shops bring that does not keep for as long as need be. A way that is
-// proposed hangs on its things already, and one that is over or begun is past changing.
-func Keeping(p *planner.Party) []Kept {
+// Keeping lists what the hosts' own ways to shops bring that does not keep for as long as need be, and what was bought
+// on any way that is done. A way that is proposed hangs on its things already, and one that is begun is past changing.
+func Keeping(p *planner.Party) []Kept { return append(coming(p), bought(p)...) }
+
+// bought lists what was bought on ways that are done and has a published limit, from the last of the ways that it was
+// bought on.
+func bought(p *planner.Party) []Kept {
+	var out []Kept
+	w := proposer{p: p}
+	for i := range p.Bought {
+		var from planner.ChoreKey
+		var at time.Time
+		for _, g := range p.Bought[i].Got {
+			was := p.WorkOn(planner.ChoreTask(g.Trip))
+			if g.Trip != "" && p.Chore(g.Trip) != nil && was != nil && was.Progress == planner.Done && was.End != nil &&
+				!was.End.Before(at) {
+				from, at = g.Trip, *was.End
+			}
+		}
+		if from == "" {
+			continue
+		}
+		for j := range p.Dishes {
+			d := &p.Dishes[j]
+			for k := range d.Ingredients {
+				in := &d.Ingredients[k]
+				step, item := d.Step(in.Step), TripItem{Ingredient: k}
+				w.fill(&item, d)
+				if len(d.Steps) == 0 || d.BroughtBy != "" || in.Have || d.NeedsThawing(in) || item.Item != p.Bought[i].Item {
+					continue
+				}
+				if step == nil {
+					step = &d.Steps[0]
+				}
+				if bound, _, life := keeps(p, d, in, step); bound > 0 && life != nil && life.Limit {
+					out = append(out, Kept{from, planner.StepTask(d.Key, step.Key, 1), bound, in.Name, life, false})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// coming lists what ways to come bring.
+func coming(p *planner.Party) []Kept {
 	own := map[planner.ChoreKey]bool{}
 	for i := range p.Chores {
 		if c := &p.Chores[i]; c.Kind == planner.Shop && !c.Proposed &&

@@ -21,10 +21,10 @@ const (
 // ask lists what is unsure and would hurt, the weightiest first: nobody is asked more than [MaxQuestions] things. What
 // was guessed besides stands with the steps.
 func (r *Reading) ask() {
-	var qs []Question
 	if r.Unlisted {
 		return // whoever knows it by heart is asked nothing
 	}
+	var qs []Question
 	if r.Serves == 0 {
 		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
 			Guess: fmt.Sprintf("%d", DefaultServes)}
@@ -115,7 +115,7 @@ func (r *Reading) askParts() (qs []Question) {
 		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("No step heats this: %s. Is it eaten raw?",
 			list(raw, 3)), Guess: "yes; else add the step that cooks it", rank: 0})
 	}
-	if len(left) > 0 {
+	if len(left) > 0 && len(r.Steps) > 1 {
 		qs = append(qs, Question{About: "parts", Step: -1, Ask: fmt.Sprintf("Which step takes in: %s?", list(left, 4)),
 			Guess: "the first", rank: 3})
 	}

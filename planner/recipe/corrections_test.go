@@ -29,7 +29,7 @@ func TestCorrectInWords(t *testing.T) {
 		{"step 2 is an hour and a half and 1 is hands, 10 minutes", "a dough [hands, 10 min]", "1–2 h"},
 		{"remove 3, 6 and 7", "5 Bake", "Halve"},
 		{"remove 3; 5 after 4", "4]", "after 3"},
-		{"1 after 3", "3 Halve the plums and toss with the sugar [hands, 1–2 min (my guess)] (line 10)\n  1 Rub", ""},
+		{"1 after 3", "3 Halve the plums and toss with the sugar [hands, 1–3 min (my guess)] (line 10)\n  1 Rub", ""},
 		{"3 before 1", "(my guess)] (line 10)\n  1 Rub", ""},
 		{"chilling takes two hours", "unattended, 2 h;", ""},
 		{"step three takes ten minutes", "3 Halve the plums and toss with the sugar [hands, 10 min]", ""},

@@ -3,7 +3,9 @@ package recipe
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"math/big"
 	"regexp"
 	"strconv"
@@ -31,23 +33,26 @@ func readData(text string) (*Reading, error) {
 
 // decode reads JSON of a bounded depth.
 func decode(text string) (any, error) {
-	depth, inString := 0, false
+	inString := false
 	plain := []byte(text)
+	var open []byte // what closes the brackets that are open
 	for i := 0; i < len(text); i++ {
 		switch c := text[i]; {
 		case inString && c == '\\':
-			i++
+			if i++; i < len(text) && !strings.ContainsRune(`"\/bfnrtu`, rune(text[i])) {
+				plain[i-1] = ' ' // \', which some pages have against the rules
+			}
 		case c == '"':
 			inString = !inString
 		case inString && c < ' ':
-			plain[i] = ' ' // a line's end within a text, which some pages have there against the rules
+			plain[i] = ' ' // a line's end within a text, as well
 		case inString:
 		case c == '{' || c == '[':
-			if depth++; depth > maxDepth {
+			if open = append(open, c+2); len(open) > maxDepth {
 				return nil, &Refusal{"This data is nested too deeply to be a recipe.", "Paste the recipe's text instead."}
 			}
-		case c == '}' || c == ']':
-			depth--
+		case (c == '}' || c == ']') && len(open) > 0:
+			open = open[:len(open)-1]
 		}
 	}
 	d := json.NewDecoder(bytes.NewReader(plain))
@@ -57,12 +62,58 @@ func decode(text string) (any, error) {
 		at := d.InputOffset()
 		if syntax, ok := err.(*json.SyntaxError); ok {
 			at = syntax.Offset
+		} else if errors.Is(err, io.ErrUnexpectedEOF) {
+			at = int64(len(text))
 		}
 		line := 1 + strings.Count(text[:min(int(at), len(text))], "\n")
+		if v = beforeBreak(plain[:min(int(at), len(plain))]); v != nil {
+			findRecipe(v)[brokenAt] = fmt.Sprintf("The recipe data is broken JSON at line %d: what stands after it was skipped.",
+				line)
+			return v, nil
+		}
 		return nil, &Refusal{fmt.Sprintf("The recipe data is broken JSON, at line %d.", line),
 			"Save the page again, or paste the recipe's text."}
 	}
 	return v, nil
+}
+
+// brokenAt is where a node says that its data was broken.
+const brokenAt = "tureen:broken"
+
+// beforeBreak is data up to the last value before it breaks, nil where that has no ingredients and method.
+func beforeBreak(text []byte) any {
+	inString := false
+	var open, closing []byte
+	last := 0
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case inString && c == '\\':
+			i++
+		case c == '"':
+			inString = !inString
+		case inString:
+		case c == '{' || c == '[':
+			open = append(open, c+2)
+		case c == ',':
+			last, closing = i, append(closing[:0], open...)
+		case (c == '}' || c == ']') && len(open) > 0:
+			open = open[:len(open)-1]
+		}
+	}
+	whole := append([]byte{}, text[:last]...)
+	for i := len(closing) - 1; i >= 0; i-- {
+		whole = append(whole, closing[i])
+	}
+	d := json.NewDecoder(bytes.NewReader(whole))
+	d.UseNumber()
+	var v any
+	if d.Decode(&v) != nil {
+		return nil
+	}
+	if n := findRecipe(v); n != nil && n["recipeIngredient"] != nil && n["recipeInstructions"] != nil {
+		return v
+	}
+	return nil
 }
 
 // findRecipe finds the first Recipe, in lists, @graph and below other things.
@@ -166,7 +217,10 @@ func fromNode(n node) (*Reading, error) {
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
 	t.r.Title = cut(strings.Join(strings.Fields(wordsOf(n["name"])), " "), 70)
 	if t.r.Title == "" {
-		t.r.Title = "A dish"
+		t.r.Title = unnamed
+	}
+	if broken, ok := n[brokenAt].(string); ok {
+		t.skipped(broken)
 	}
 	t.dataYield(n["recipeYield"])
 	for _, c := range []struct{ key, what string }{{"prepTime", "p"}, {"cookTime", "c"}, {"totalTime", "t"}} {
@@ -187,7 +241,10 @@ func fromNode(n node) (*Reading, error) {
 			continue
 		}
 		if err := t.ingredient(line, Place{Text: line}); err != nil {
-			return nil, err
+			if len(lines) < 3 {
+				return nil, err
+			}
+			t.skipped("This line of the ingredients was skipped: " + strconv.Quote(cut(line, 60)) + " (" + err.Error() + ").")
 		}
 	}
 	for _, m := range method {
@@ -209,6 +266,11 @@ func fromNode(n node) (*Reading, error) {
 		}
 	}
 	return t.finish()
+}
+
+// skipped says what was not read.
+func (t *textReader) skipped(what string) {
+	t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: Place{Text: what}})
 }
 
 // dataYield reads "8 servings", 8, ["8", "8 servings"], or a QuantitativeValue.

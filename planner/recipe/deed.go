@@ -1,6 +1,8 @@
 package recipe
 
 import (
+	"strings"
+
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/measure"
@@ -118,7 +120,7 @@ func (m *maker) read(i int) {
 		d.hot = true
 	case d.kind == byHand:
 		d.hands = d.usualHands(m.r)
-		d.hot = wasOven && !takesOut[d.Verb] || placeIn(lower(d.text), "oven") && !takesOut[d.Verb]
+		d.hot = (wasOven && !containsWord(d.text, standsThere...) || placeIn(lower(d.text), "oven")) && !takesOut[d.Verb]
 	case d.kind == preheat:
 		d.hot = wasOven
 		if placeIn(lower(d.text), "oven") {
@@ -126,6 +128,8 @@ func (m *maker) read(i int) {
 		}
 	}
 	switch {
+	case d.contingent():
+		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
 	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
@@ -140,6 +144,15 @@ func (m *maker) read(i int) {
 		}
 	}
 }
+
+// contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
+func (d *deed) contingent() bool {
+	lead := lower(d.text[:min(max(d.At-d.From, 0), len(d.text))])
+	return strings.HasPrefix(lead, "if ") && containsWord(lead, amiss...)
+}
+
+// amiss are words for what has not come out as it should; standsThere are vessels by which food has left the oven.
+var amiss, standsThere = phrases("amiss"), phrases("stands there")
 
 // takesOut are verbs after which the food is no more in the oven.
 var takesOut = set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +

@@ -439,6 +439,7 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		return r.asSaid(s, food.Food)
 	}
 	for _, m := range r.Remarks {
+		once = once || m.Kind == Fresh && m.Time.High == 0
 		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
 			continue
 		}

@@ -7,8 +7,9 @@
 // line, and [JSONLD] writes a dish for other programs.
 //
 // A text is split into title, yield, ingredient lines and method (text.go and headline.go; where the method's sentences
-// alone hold the ingredients, woven.go finds them there), the method into sentences (sentence.go). Those that are
-// remarks are kept as such (remark.go); of the others package method makes acts, each with those that it comes after.
+// alone hold the ingredients, woven.go finds them there), the method into sentences (sentence.go). A page without data
+// is read by its text (pagetext.go). Sentences that are
+// remarks are kept as such (remark.go), each with the step that it speaks of (remarkplace.go); of the others package method makes acts, each with those that it comes after.
 // Here each act gets its heat (heat.go), place and vessels (kitchen.go), time (maker.go, times.go, deed.go), what is
 // done in the middle of another is put there (midway.go), and what one person does in one go is joined to a step
 // (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes after what,

@@ -8,7 +8,7 @@ import (
 
 // used are the properties of a schema.org Recipe that a reading is made of.
 var used = []string{"@type", "name", "description", "recipeYield", "recipeIngredient", "ingredients",
-	"recipeInstructions", "prepTime", "cookTime", "totalTime"}
+	"recipeInstructions", "prepTime", "cookTime", "totalTime", brokenAt}
 
 // Essence is the part of a recipe's file that its reading is made of, to be kept: of a page or of data the recipe
 // alone, of anything else all. [ReadFile] makes the same reading of it.
@@ -21,7 +21,11 @@ func Essence(data []byte) []byte {
 			n = findRecipe(v)
 		}
 	case looksLikePage(text):
-		n, _ = recipeOfPage([]byte(text))
+		if n, _ = recipeOfPage([]byte(text)); n != nil {
+			if _, err := fromNode(n); err != nil {
+				n = nil // it is read by its text
+			}
+		}
 	}
 	if n == nil {
 		return data

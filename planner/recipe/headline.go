@@ -5,7 +5,9 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields|enough ` +
@@ -73,8 +75,9 @@ func (t *textReader) yield(text string, numbers []string) {
 	low := lower(text)
 	for _, n := range numbers {
 		if v, err := strconv.Atoi(n); err == nil && v > 0 {
-			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield")) && !containsWord(low, "servings", "serving",
-				"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
+			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield") || strings.Contains(low, "s into ")) &&
+				!containsWord(low, "servings", "serving",
+					"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
 				if m := feedsRE.FindStringSubmatch(text); m != nil {
 					t.r.Serves, _ = strconv.Atoi(m[1])
 				}
@@ -98,6 +101,10 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 	}
 	switch {
 	case len(text) <= 120 && (bullet || t.amountFirst(text) || t.amountLast(text)):
+		t.at = inIngredients
+		return t.ingredient(text, from)
+	}
+	if buy, _, ok := Apart(text); ok && len(buy) <= 120 && t.amountFirst(buy) && strings.HasPrefix(text, buy+". ") {
 		t.at = inIngredients
 		return t.ingredient(text, from)
 	}
@@ -127,6 +134,20 @@ func (t *textReader) title(text string, from Place) error {
 		first, rest = s[0], strings.TrimSpace(strings.TrimPrefix(text, s[0]))
 	}
 	first = strings.TrimPrefix(first, "Subject: ")
+	switch word, _ := firstWord(lower(first)); word {
+	case "dear", "hi", "hello", "hey":
+		if len(strings.Fields(first)) <= 4 && rest == "" {
+			t.letter = true
+			return nil
+		}
+	}
+	if t.letter { // it has no title: the first food that it speaks of
+		t.r.Title = "A dish"
+		if all := food.All(text); len(all) > 0 {
+			t.r.Title = words.Upper(all[0].Said())
+		}
+		return t.head(text, false, from)
+	}
 	if m := inTitle.FindStringSubmatchIndex(first); m != nil && m[0] > 0 {
 		t.r.Serves, _ = strconv.Atoi(first[m[2]:m[3]])
 		t.r.Yield = first[m[0]:m[1]]
@@ -137,10 +158,15 @@ func (t *textReader) title(text string, from Place) error {
 		t.r.Serves, t.r.Yield = smallNumbers[n[1]], strings.TrimLeft(first[at:at+len(n[0])], ", ")
 		first = strings.TrimSpace(first[:at] + first[at+len(n[0]):])
 	}
+	if name, list, ok := strings.Cut(first, ": "); ok && t.amountFirst(list) && len(name) <= 70 {
+		t.r.Title = strings.Trim(name, " .,-–#*") // Pork loin: 2 kg pork loin. Cook it …
+		return t.head(strings.TrimSpace(list+" "+rest), false, from)
+	}
 	if enumRE.MatchString(first) || startsWithDigit(first) && t.amountFirst(first) ||
+		strings.HasPrefix(first, "Take ") && t.amountFirst(first[len("Take "):]) ||
 		methodLike(first) && len(first) > 60 {
 		// A recipe without a name.
-		t.r.Title = "A dish"
+		t.r.Title = unnamed
 		return t.head(text, false, from)
 	}
 	if at := strings.IndexAny(first, "(:"); at > 10 {

@@ -99,7 +99,7 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 		return !c.timed && (containsWord(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
 			containsWord(c.low, "on", "up", "down", "off", "to") && !containsWord(c.low, "dish", "tin", "tray"))
 	case "reduce", "lower", "increase", "raise", "drop":
-		return !c.timed && (oven || containsWord(c.low, "heat", "flame", "temperature"))
+		return !c.timed && (oven || containsWord(c.low, "heat", "flame", "temperature", "simmer"))
 	}
 	return false
 }
@@ -196,7 +196,7 @@ func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
 		return byHand, false
 	}
 	switch {
-	case row.Class == food.Cooks && (row.Where == "oven" || c.wasOven):
+	case row.Class == food.Cooks && (row.Where == "oven" || c.wasOven) && !placeIn(c.low, "burner"):
 		return inOven, true
 	case row.Class == food.Cooks && row.Attention != "hands":
 		return onBurner, true

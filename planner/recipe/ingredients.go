@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/method"
 )
 
 // splitRun splits ingredients that stand in one line: at semicolons, at the commas after which a new one begins, and
@@ -103,8 +104,16 @@ func (t *textReader) ingredient(text string, from Place) error {
 		t.section, t.opened = s, true
 		return nil
 	}
+	if slices.Contains(stages, strings.Trim(lower(text), " :")) {
+		t.section, t.opened = "", true
+		return nil
+	}
 	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
+	if buy, do, ok := Apart(text); ok && t.amountFirst(buy) && strings.HasPrefix(text, buy+". ") {
+		defer t.say(do, from)
+		text = buy
+	}
 	if all := t.several(text); all != nil {
 		for _, one := range all {
 			if err := t.ingredient(one, from); err != nil {
@@ -130,6 +139,33 @@ func (t *textReader) ingredient(text string, from Place) error {
 	}
 	t.r.Ingredients = append(t.r.Ingredients, Ingredient{Line: l, Section: t.section, From: from})
 	return nil
+}
+
+// Apart splits a line that names what to buy and goes on with what is done to it: "2 kg pork loin. Cook it for 12 h at
+// 60 °C". ok is false where it is one thing.
+func Apart(line string) (buy, do string, ok bool) {
+	if all := sentences(line); len(all) > 1 {
+		do = strings.TrimSpace(strings.TrimPrefix(line, all[0]))
+		return strings.TrimRight(all[0], "."), do, orders(all[1])
+	}
+	for _, sep := range []string{"; ", ", "} {
+		if buy, do, ok = strings.Cut(line, sep); ok && orders(do) {
+			return buy, do, true
+		}
+	}
+	return "", "", false
+}
+
+// orders reports whether a text begins with an order, and says how long or how hot.
+func orders(text string) bool {
+	if len(text) > maxSentence {
+		return false
+	}
+	text = strings.TrimPrefix(strings.TrimPrefix(text, "Slow "), "slow ") // slow roast
+	_, at, ok := actionWord(text)
+	first := lower(strings.TrimRight(strings.Fields(text + " .")[0], ",.:"))
+	row := method.Verb(first) // by its plain form: "boiled for 6 minutes" orders nothing
+	return ok && at == 0 && row != nil && row.Name == first && len(durations(text))+len(temperatures(text, false)) > 0
 }
 
 // several splits "1 onion, 1 carrot, 1 stick celery, all finely chopped"; nil when a line is one ingredient.
@@ -214,7 +250,7 @@ func (t *textReader) prose() error {
 				amounts++
 			}
 		}
-		if amounts < 2 {
+		if _, known := kindOf(list); amounts < 2 && !(amounts == 1 && known && startsAmount(list)) {
 			continue
 		}
 		for _, p := range parts {
@@ -230,6 +266,7 @@ func (t *textReader) prose() error {
 			if len(t.method) == 0 {
 				for _, p := range intro[i+len(intro)+1:] {
 					t.say(p.Text, p) // the paragraph goes on with the method
+					t.intro = slices.DeleteFunc(t.intro, func(q Place) bool { return strings.Contains(q.Text, p.Text) })
 				}
 			}
 		}

@@ -3,6 +3,8 @@ package recipe
 import (
 	"encoding/json"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tureen/planner"
 )
@@ -15,12 +17,31 @@ type act struct {
 	deed  *deed
 }
 
-// locate finds the bytes of the source at which each sentence stands; -1 where its words were changed.
+// locate finds the bytes of the source at which each sentence stands, whatever blanks and lines' ends stand in it; -1
+// where its words were changed.
 func locate(source string, all []sentence) {
-	low, from := lower(source), 0
+	var plain strings.Builder
+	var places []int // of each byte of plain in the source
+	blank := true
+	for i, c := range lower(source) {
+		switch {
+		case !unicode.IsSpace(c):
+			plain.WriteRune(c)
+			for k := range utf8.RuneLen(c) {
+				places = append(places, i+k)
+			}
+			blank = false
+		case !blank:
+			plain.WriteByte(' ')
+			places = append(places, i)
+			blank = true
+		}
+	}
+	low, from := plain.String(), 0
+	places = append(places, len(source))
 	for i := range all {
 		s := &all[i]
-		s.at = -1
+		s.at, s.places = -1, places
 		text := lower(s.text)
 		if text == "" || s.from.Line == 0 {
 			continue
@@ -36,10 +57,11 @@ func locate(source string, all []sentence) {
 
 // span is where a deed stands in the source; none where that is not known. Participles in it are acts of their own.
 func (d *deed) span() [][2]int {
-	if d.sentence.at < 0 || d.goesOn {
+	s := d.sentence
+	if s.at < 0 || d.goesOn || d.From >= d.To {
 		return [][2]int{}
 	}
-	return [][2]int{{d.sentence.at + d.From, d.sentence.at + d.To}}
+	return [][2]int{{s.places[s.at+d.From], s.places[s.at+d.To-1] + 1}}
 }
 
 // JSON is the reading for other programs: ingredients, steps, the acts beneath them, remarks and questions.

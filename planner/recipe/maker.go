@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,7 +22,10 @@ type maker struct {
 	carry     string           // the part that the paragraph is about
 	paragraph int
 	batches   []*batch
-	said      int // sentences so far, of those that are no remarks
+	way       string // how the food is cooked, in a method that tells several ways
+	cooked    bool   // something was cooked for long so far
+	aside     int    // the paragraph of another way
+	said      int    // sentences so far, of those that are no remarks
 }
 
 // minOvenC is the least that an oven is turned to; what is below it is the food's temperature, or a slip.
@@ -29,7 +33,7 @@ const minOvenC = 50
 
 // readMethod makes the steps: acts of the sentences that are no remarks, and the cook's steps of those.
 func readMethod(r *Reading, sentences []sentence) {
-	m := maker{r: r, american: r.Usage == measure.American}
+	m := maker{r: r, american: r.Usage == measure.American, aside: -1}
 	told := slices.ContainsFunc(sentences, func(s sentence) bool { return s.told })
 	if !told {
 		m.ready()
@@ -40,13 +44,14 @@ func readMethod(r *Reading, sentences []sentence) {
 		s := &sentences[i]
 		switch {
 		case s.told && m.tell(*s):
+		case m.otherWay(s):
+			m.keep(*s, Remark{Kind: Unread})
 		case s.about:
-			if k, ok := remarkOf(lower(s.text)); ok {
-				m.keep(*s, k)
-			} else if !instructs(s.text) {
+			if !m.remarks(*s) {
 				m.keep(*s, Remark{Kind: Unread})
 			}
-		case m.states(s), m.remark(*s):
+		case m.states(s):
+		case m.remark(*s):
 		default:
 			m.section(s)
 			said = append(said, s)
@@ -57,25 +62,12 @@ func readMethod(r *Reading, sentences []sentence) {
 		m.deeds(said)
 		m.steps()
 	}
-	m.placeRemarks(said, ready)
+	m.place(said, ready)
+	r.garnish()
 	r.guessHands()
 	if told {
 		for i := range r.Steps {
 			r.Steps[i].Parts = r.partsOf(&r.Steps[i])
-		}
-	}
-}
-
-// placeRemarks says of each remark how many steps stand before it.
-func (m *maker) placeRemarks(said []*sentence, ready int) {
-	for i := range m.r.Remarks {
-		k := &m.r.Remarks[i]
-		n := k.step
-		k.step = min(ready, len(m.r.Steps))
-		for _, d := range m.all {
-			if !d.dropped && slices.Index(said, d.sentence) < n {
-				k.step = max(k.step, d.step+1)
-			}
 		}
 	}
 }
@@ -221,6 +213,9 @@ func (d *deed) usual() measure.Duration {
 	if d.kind == standing && containsWord(low, "completely", "cold") {
 		return measure.Duration{Low: 60, High: 90}
 	}
+	if t, ok := d.bySign(low); ok {
+		return t
+	}
 	for _, w := range append([]string{d.Verb}, strings.FieldsFunc(low, notLetter)...) {
 		row := method.Verb(w)
 		if row == nil || lets[row.Name] && row.Name == d.Verb || row.Minutes[1] < 1 {
@@ -235,6 +230,42 @@ func (d *deed) usual() measure.Duration {
 		}
 	}
 	return usualOf[d.kind]
+}
+
+// signs are signs that something on a burner is done, each with the minutes that it takes to come. Common practice, no
+// source.
+var signs = func() map[string]measure.Duration {
+	out := map[string]measure.Duration{}
+	all := phrases("signs")
+	for i := 0; i+1 < len(all); i += 2 {
+		var d measure.Duration
+		if _, err := fmt.Sscan(all[i+1], &d.Low, &d.High); err != nil {
+			panic("recipe: " + all[i] + ": " + err.Error())
+		}
+		out[all[i]] = d
+	}
+	return out
+}()
+
+// bySign is how long it takes on a burner or grill until the last of the signs that a clause names, where its verb
+// tells no more than that something is cooked.
+func (d *deed) bySign(low string) (longest measure.Duration, ok bool) {
+	if d.kind != onBurner && d.kind != overBurner && d.kind != onGrill || d.row != nil && d.row.Minutes[0] >= 8 {
+		return longest, false
+	}
+	at := strings.Index(low, "until ")
+	if at < 0 {
+		at = max(strings.Index(low, "according to "), strings.Index(low, "as per "))
+	}
+	if at < 0 {
+		return longest, false
+	}
+	for sign, t := range signs {
+		if (t.High > longest.High || t.High == longest.High && t.Low > longest.Low) && indexWord(low[at:], sign) >= 0 {
+			longest, ok = t, true
+		}
+	}
+	return longest, ok
 }
 
 // lets are verbs that say nothing of how long: let, leave, allow.

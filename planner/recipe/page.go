@@ -57,10 +57,19 @@ func looksLikePage(text string) bool {
 // readPage reads a page's JSON-LD, else its microdata or RDFa.
 func readPage(data []byte) (*Reading, error) {
 	found, err := recipeOfPage(data)
-	if err != nil {
-		return nil, err
+	if err == nil {
+		r, bad := fromNode(found)
+		if bad == nil {
+			return r, nil
+		}
+		err = bad
 	}
-	return fromNode(found)
+	if doc, bad := html.Parse(bytes.NewReader(data)); bad == nil {
+		if r, ok := textOfPage(doc); ok {
+			return r, nil
+		}
+	}
+	return nil, err
 }
 
 // recipeOfPage finds a page's recipe.
@@ -212,6 +221,9 @@ func textOf(n *html.Node) string {
 		switch {
 		case c.Type == html.TextNode:
 			// A line break in a page's source is a blank.
+			if c.PrevSibling != nil && isBlock(c.PrevSibling) && c.PrevSibling.DataAtom != atom.Br {
+				b.WriteByte('\n')
+			}
 			if f := strings.Fields(c.Data); len(f) > 0 {
 				if unicode.IsSpace(rune(c.Data[0])) {
 					b.WriteByte(' ')
@@ -227,13 +239,22 @@ func textOf(n *html.Node) string {
 			return c == n
 		case c != n && (c.DataAtom == atom.Script || c.DataAtom == atom.Style):
 			return false
-		case c != n && (c.DataAtom == atom.Br || c.DataAtom == atom.P || c.DataAtom == atom.Li || c.DataAtom == atom.Div ||
-			c.DataAtom == atom.Tr || c.DataAtom == atom.H2 || c.DataAtom == atom.H3):
+		case c != n && isBlock(c):
 			b.WriteString("\n")
 		}
 		return true
 	})
 	return strings.TrimSpace(b.String())
+}
+
+// isBlock reports an element that begins a line.
+func isBlock(n *html.Node) bool {
+	switch n.DataAtom {
+	case atom.Br, atom.P, atom.Li, atom.Div, atom.Tr, atom.H1, atom.H2, atom.H3, atom.H4, atom.H5, atom.Dt, atom.Dd,
+		atom.Section, atom.Ul, atom.Ol:
+		return true
+	}
+	return false
 }
 
 // dataOf is what a script element holds, as it stands.

@@ -120,19 +120,19 @@ func OnlyAddress(text string) bool {
 		strings.HasPrefix(f[0], "www."))
 }
 
+var britishWords, americanWords = phrases("british words"), phrases("american words")
+
 // usageOf tells British cups and spoons from American ones by the words that only one side uses.
 func usageOf(text string) measure.Usage {
 	low := lower(text)
 	british := 0
-	for _, w := range []string{"gas mark", "gas ", "caster sugar", "double cream", "plain flour", "self-raising", "tin ",
-		"tins ", "fan", "courgette", "aubergine", "litre", "yoghurt", "grill ", "hob", "grams"} {
+	for _, w := range britishWords {
 		if strings.Contains(low, w) {
 			british++
 		}
 	}
 	american := 0
-	for _, w := range []string{"all-purpose", "skillet", "°f", "degrees f", " cups", " cup ", "stick ", "broil",
-		"heavy cream", "cilantro", "quart", "pounds", " lb"} {
+	for _, w := range americanWords {
 		if strings.Contains(low, w) {
 			american++
 		}

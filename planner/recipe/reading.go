@@ -103,6 +103,7 @@ const (
 	Keeps    RemarkKind = "keeps"   // keeps so long when it is made
 	Better   RemarkKind = "better"  // is better after so long
 	Freezes  RemarkKind = "freezes" // can be frozen
+	Fresh    RemarkKind = "fresh"   // is best at once, or within so long
 	KeepWarm RemarkKind = "warm"    // can be kept warm
 	Later    RemarkKind = "later"   // is meant for another step: keep the rest of the glaze
 	Unread   RemarkKind = "note"    // was not read
@@ -110,10 +111,12 @@ const (
 
 // Remark is something the recipe says that is no step.
 type Remark struct {
-	Kind RemarkKind
-	Time measure.Duration // where the kind has one
-	From Place
-	step int // steps that stand before it
+	Kind  RemarkKind
+	Time  measure.Duration // where the kind has one
+	From  Place
+	step  int    // steps that stand before it
+	of    string // the words that say it, where that is less than the sentence
+	whole bool   // it stands in a headnote, note or storage section, and not among the steps
 	// where it is kept so long, as far as it says
 	where planner.State
 }

@@ -32,12 +32,20 @@ var (
 	keepWords, aheadWords, aheadVerbs  = phrases("keeps"), phrases("ahead"), phrases("made ahead")
 	freezeWords, betterWords, supposes = phrases("freezes"), phrases("better"), phrases("supposes")
 	otherWays, keepsRest               = phrases("another way"), phrases("keep the rest")
+	notFrozen, sameDay                 = phrases("not frozen"), phrases("same day")
+	onTheDay, atOnce, untilWanted      = phrases("on the day"), phrases("at once"), phrases("until wanted")
 )
+
+// sameDayLength is how long before the meal "in the morning" is. Common practice, no source.
+var sameDayLength = measure.Duration{Low: 8 * hour, High: 8 * hour}
 
 // remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
 	low := lower(s.text)
 	k, found := remarkOf(low)
+	if (s.note || !instructs(s.text) || onlySupposes(low)) && m.remarks(s) {
+		return true
+	}
 	switch {
 	case !found && anotherWay(low):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
@@ -45,9 +53,6 @@ func (m *maker) remark(s sentence) bool {
 	case found && k.Kind == Later:
 		m.keep(s, k)
 		return begins(low, keepsRest)
-	case found && (s.note || !instructs(s.text) || onlySupposes(low)):
-		m.keep(s, k)
-		return true
 	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
 		m.keep(s, Remark{Kind: Unread})
 		return true
@@ -55,9 +60,82 @@ func (m *maker) remark(s sentence) bool {
 	return false
 }
 
+// remarks keeps what a sentence says of waiting, a remark for each of its parts that says some; false: none does.
+func (m *maker) remarks(s sentence) bool {
+	any := false
+	for _, part := range clausesOf(s.text) {
+		if k, ok := remarkOf(lower(part)); ok {
+			any = true
+			k.of = part
+			if begins(lower(part), subjectEnds) {
+				k.of = s.text
+			}
+			m.keep(s, k)
+		}
+	}
+	return any
+}
+
+// clausesOf cuts a sentence where one thing that is said of waiting ends and another begins.
+func clausesOf(text string) (out []string) {
+	for _, p := range strings.Split(text, "; ") {
+		for _, joint := range []string{", and ", " and ", ", but ", ", or "} {
+			a, b, ok := strings.Cut(p, joint)
+			if !ok {
+				continue
+			}
+			x, one := remarkOf(lower(a))
+			y, other := remarkOf(lower(b))
+			if one && other && x.Kind != y.Kind && x.Time.High > 0 && y.Time.High > 0 {
+				out, p = append(out, a), b
+				break
+			}
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
 // anotherWay reports a sentence that tells of another way, or of what comes after the meal.
 func anotherWay(low string) bool {
 	return begins(low, otherWays)
+}
+
+// ways are what food may be cooked in, where a method tells of it in several ways, each under its name.
+var ways = phrases("ways")
+
+// wayOf is the way that a text begins with: "Slow cooker method: …".
+func wayOf(text string) string {
+	head, _, ok := strings.Cut(lower(text), ":")
+	if !ok {
+		return ""
+	}
+	for _, lead := range []string{"for the ", "in the ", "in a ", "to make in the "} {
+		head = strings.TrimPrefix(head, lead)
+	}
+	for _, end := range []string{" method", " version", " instructions", " directions", " option"} {
+		head = strings.TrimSuffix(head, end)
+	}
+	if slices.Contains(ways, head) {
+		return head
+	}
+	return ""
+}
+
+// otherWay reports a sentence of another way than the one that was read: the first is taken.
+func (m *maker) otherWay(s *sentence) bool {
+	if w := wayOf(s.text); w != "" {
+		switch {
+		case m.way == "" && !m.cooked:
+			m.way = w
+		case m.way != w:
+			m.aside = s.paragraph
+		}
+	}
+	for _, f := range durations(s.text) {
+		m.cooked = m.cooked || f.High >= 20 && !f.upTo && !f.ahead
+	}
+	return m.aside == s.paragraph
 }
 
 func begins(low string, with []string) bool {
@@ -66,6 +144,7 @@ func begins(low string, with []string) bool {
 
 func (m *maker) keep(s sentence, k Remark) {
 	k.From, k.step = s.from, m.said
+	k.whole = s.about || s.note
 	m.r.Remarks = append(m.r.Remarks, k)
 }
 
@@ -82,18 +161,26 @@ func remarkOf(low string) (Remark, bool) {
 	long := longest(low)
 	aDay := measure.Duration{Low: day, High: day}
 	switch {
+	case containsAny(low, onTheDay...) && containsWord(low, "best", "eat", "eaten", "enjoy"):
+		return Remark{Kind: Fresh, Time: aDay}, true
+	case containsAny(low, atOnce...) && containsWord(low, "best", "eat", "eaten", "eating"):
+		return Remark{Kind: Fresh}, true
+	case containsAny(low, notFrozen...):
+		return Remark{Kind: Unread, where: planner.Freezer}, true
 	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest"), begins(low, keepsRest):
 		return Remark{Kind: Later}, true
-	case containsAny(low, betterWords...):
+	case containsAny(low, betterWords...) && !(containsWord(low, aheadWords...) && long.High > day):
 		return Remark{Kind: Better, Time: aDay}, true
+	case containsAny(low, sameDay...) && containsWord(low, aheadVerbs...):
+		return Remark{Kind: Ahead, Time: sameDayLength, where: keptWhere(low)}, true
 	case containsWord(low, aheadWords...) && (containsWord(low, aheadVerbs...) || long.High > 0):
 		if long.High == 0 {
 			long = aDay
 		}
 		return Remark{Kind: Ahead, Time: long, where: keptWhere(low)}, true
-	case containsWord(low, keepWords...) && long.High >= 4*hour:
+	case containsWord(low, keepWords...) && long.High >= 4*hour, containsWord(low, "keep") && long.High >= day:
 		return Remark{Kind: Keeps, Time: long, where: keptWhere(low)}, true
-	case containsAny(low, freezeWords...):
+	case containsAny(low, freezeWords...), long.High >= 2*day && containsWord(low, "freeze", "frozen", "freezer"):
 		return Remark{Kind: Freezes, Time: long, where: planner.Freezer}, true
 	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
 		!strings.Contains(low, "while"):
@@ -142,6 +229,8 @@ func (m *maker) keepsOnly(i int) {
 	k, found := remarkOf(low)
 	switch {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
+	case d.Verb == "keep" && d.time.High == 0 && containsAny(low, untilWanted...):
+		k, found = Remark{Kind: Keeps, Time: longest(lower(d.sentence.text[d.From:])), where: keptWhere(low)}, true
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&

@@ -12,10 +12,11 @@ type sentence struct {
 	text, section string
 	from          Place
 	paragraph     int
-	told          bool // one step, in the words of our own export
-	about         bool // from the description: remarks only
-	note          bool // from the notes: remarks only
-	at            int  // the byte of the source that it begins at; -1: not known
+	told          bool  // one step, in the words of our own export
+	about         bool  // from the description: remarks only
+	note          bool  // from the notes: remarks only
+	at            int   // where it begins in the source with single blanks; -1: not known
+	places        []int // of the bytes of that in the source
 }
 
 // plainLine takes Markdown's marks off a line.

@@ -404,7 +404,11 @@ func (m *maker) step(b *batch) Step {
 	}
 	s.clauses = len(b.deeds)
 	s.Guessed = s.guess > s.Time.High/2
-	s.hands = b.sum
+	for _, i := range b.deeds {
+		if x := m.all[i]; x.time.High == 0 {
+			s.hands[0], s.hands[1] = s.hands[0]+x.hands[0], s.hands[1]+x.hands[1]
+		}
+	}
 	if d.kind == serving {
 		s.kind = serving
 	}

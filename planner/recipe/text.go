@@ -6,8 +6,10 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // The most that one recipe has, in lines of ingredients and sentences; beyond it is a book.
@@ -37,15 +39,31 @@ func Read(text string) (*Reading, error) {
 	if err := readable(text); err != nil {
 		return nil, err
 	}
+	text = plainSpaces.Replace(text)
 	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text}
 	text = unflattened(text)
-	for i, line := range strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n") {
-		if err := t.line(strings.TrimSpace(line), i+1); err != nil {
+	lines := strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n")
+	t.width = widthOf(lines)
+	for i := 0; i < len(lines); i++ {
+		line, n := strings.Join(strings.Fields(lines[i]), " "), i+1
+		for i+1 < len(lines) && len(line) < maxLine*4 &&
+			t.goesOn(line, strings.TrimSpace(lines[i]), strings.TrimSpace(lines[i+1])) {
+			i++
+			line += " " + strings.Join(strings.Fields(lines[i]), " ")
+		}
+		if err := t.line(line, n); err != nil {
 			return nil, err
 		}
 	}
 	return t.finish()
 }
+
+// plainSpaces makes blanks of all that look like one, of as many bytes, so that what is found keeps its place.
+var plainSpaces = strings.NewReplacer("\u00a0", "  ", "\u2007", "   ", "\u2009", "   ", "\u202f", "   ",
+	"\u200b", "   ", "\u2028", "\n  ", "\u000b", "\n", "\ufeff", "   ")
+
+// unnamed is the title of a recipe that has none.
+const unnamed = "A dish"
 
 type part int
 
@@ -67,15 +85,18 @@ type textReader struct {
 	source    string
 	steps     int  // the last number that a line of the method began with
 	opened    bool // a heading stands right above
+	letter    bool // it begins with a greeting
+	width     int  // of lines that were broken where they were full
 	bare      int  // ingredient lines that were read without an amount
 }
 
 var (
-	enumRE  = regexp.MustCompile(`^(?:step\s+)?\d{1,2}\s*[.):]\s+`)
-	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|portions?|covers|enough ` +
-		`for|for)\b:?\s*(?:about\s+|up ` +
+	enumRE  = regexp.MustCompile(`^(?i)(?:(?:step\s+)?\d{1,2}\s*[.):]\s+|step\s+\d{1,2}\s*[|–-]?\s+)`)
+	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|cuts into|` +
+		`slices into|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up ` +
 		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +
 		`persons?|servings?|portions?|covers|guests)\b)`)
+	aloneRE = regexp.MustCompile(`(?i)^(?:step\s*)?\d{1,2}\s*[.):]?$`)
 	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
 	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
@@ -125,6 +146,12 @@ func (t *textReader) line(raw string, n int) error {
 			return nil
 		}
 	}
+	if aloneRE.MatchString(text) { // the number of a step, on a line of its own
+		if t.at == inMethod || text[len(text)-1] == '.' || text[len(text)-1] == ')' {
+			t.at = inMethod
+			return nil
+		}
+	}
 	if rest, ok := t.numbered(text); ok {
 		t.at, text, from.Text = inMethod, rest, rest
 		t.say(rest, from)
@@ -158,6 +185,52 @@ func (t *textReader) line(raw string, n int) error {
 	t.say(text, from)
 	return nil
 }
+
+// goesOn reports that a line was broken where it was full: the next begins in the midst of its sentence.
+func (t *textReader) goesOn(line, above, next string) bool {
+	if next == "" || line == "" || strings.ContainsAny(line[len(line)-1:], ".!?:;") {
+		return false
+	}
+	first, _ := utf8.DecodeRuneInString(next)
+	word, _ := firstWord(next)
+	full := t.width > 0 && len(above)+1+len(word) > t.width-3
+	digit := unicode.IsDigit(first) && (t.at == inMethod || methodLike(line)) && !enumRE.MatchString(next)
+	switch last, _, _ := strings.Cut(line[strings.LastIndexByte(line, ' ')+1:], "("); {
+	case strings.Count(line, "(") > strings.Count(line, ")") && strings.Contains(next, ")"):
+		return true
+	case breaksOff[strings.Trim(lower(last), ",")] && (unicode.IsLower(first) || digit):
+		return len(strings.Fields(line)) > 3
+	case t.width > 0 && len(line) > 25 && breaksOff[word]:
+		return true // and what goes on with it
+	case digit:
+		return full
+	}
+	return unicode.IsLower(first) && full && !t.amountFirst(line) &&
+		(t.at != inIngredients || methodLike(line))
+}
+
+// widthOf is how wide lines are that were broken where they were full; 0: they were not.
+func widthOf(lines []string) int {
+	widest, near, stops := 0, 0, 0
+	for _, l := range lines {
+		widest = max(widest, len(strings.TrimSpace(l)))
+		if strings.HasSuffix(strings.TrimSpace(l), ".") {
+			stops++
+		}
+	}
+	for _, l := range lines {
+		if l = strings.TrimSpace(l); len(l) > widest-15 && !strings.HasSuffix(l, ".") {
+			near++
+		}
+	}
+	if widest < 50 || widest > 110 || near < 2 || stops < 2 {
+		return 0
+	}
+	return widest
+}
+
+// breaksOff are words that no line ends with of its own.
+var breaksOff = set("and or the a an of with in into to for until about over at from then on by your")
 
 // instruction reports whether a line among the ingredients begins the method.
 func (t *textReader) instruction(text string, bullet bool) bool {
@@ -274,9 +347,13 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	var about []sentence
 	for _, p := range t.intro {
-		t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: p})
+		for _, s := range sentences(p.Text) {
+			about = append(about, sentence{text: s, from: Place{p.Line, s}, about: true})
+		}
 	}
+	t.method = append(about, t.method...)
 	foreign := foreignWords(t)
 	switch {
 	case foreign != "":
@@ -287,6 +364,9 @@ func (t *textReader) finish() (*Reading, error) {
 	case len(t.r.Ingredients) == 0:
 		return nil, &Refusal{"I find no ingredients in it.",
 			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
+	}
+	if t.r.Title == unnamed && len(t.r.Ingredients) == 1 && t.r.Ingredients[0].Name != "" {
+		t.r.Title = words.Upper(cut(t.r.Ingredients[0].Name, 70))
 	}
 	for _, s := range t.method {
 		if err := endless(s.text); err != nil {

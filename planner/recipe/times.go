@@ -41,9 +41,9 @@ var (
 	durationRE = regexp.MustCompile(`(?i)` + numberPattern + `(?:\s*(?:-|–|—|\bto\b|\bor\b)\s*` + numberPattern +
 		`)?[\s-]*(?:\b(?:good|full|whole|more|further)\s+)?` + unitPattern +
 		`\b\.?(?:(?:\s+and)?\s+(?:a\s+half\b|\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?(?:\s*(?:minutes?|mins?|m)\b)?))?`)
-	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|a few minutes|a ` +
-		`couple of minutes|a couple of hours|a few hours|a minute or two|an hour or so|an hour or two|a quarter of an ` +
-		`hour|three quarters of an hour)\b`)
+	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|(?:a )?few ` +
+		`(?:more |extra )?(?:minutes|mins)|(?:a )?couple (?:more |of (?:more )?)?(?:minutes|mins)|a couple of hours|` +
+		`a few hours|a minute or two|an hour or so|an hour or two|a quarter of an hour|three quarters of an hour)\b`)
 	tailRE = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
 )
 
@@ -53,8 +53,8 @@ var vagueLengths = map[string]measure.Duration{
 	"overnight": {Low: 8 * hour, High: 12 * hour}, "over night": {Low: 8 * hour, High: 12 * hour},
 	"night before": {Low: 8 * hour, High: 12 * hour},
 	"half an hour": {Low: 30, High: 30}, "half hour": {Low: 30, High: 30}, "a half hour": {Low: 30, High: 30},
-	"a few minutes": {Low: 3, High: 5}, "a couple of minutes": {Low: 2, High: 2},
-	"a couple of hours": {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour},
+	"a couple of minutes": {Low: 2, High: 2},
+	"a couple of hours":   {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour},
 	"a minute or two": {Low: 1, High: 2},
 	"an hour or so":   {Low: 60, High: 75}, "an hour or two": {Low: 60, High: 120},
 	"a quarter of an hour": {Low: 15, High: 15}, "three quarters of an hour": {Low: 45, High: 45},
@@ -85,7 +85,14 @@ func durations(text string) []found {
 	}
 	for _, m := range vagueRE.FindAllStringIndex(low, -1) {
 		said := low[m[0]:m[1]]
-		d := vagueLengths[said]
+		d, ok := vagueLengths[said]
+		switch {
+		case ok:
+		case strings.Contains(said, "couple"):
+			d = measure.Duration{Low: 2, High: 3}
+		default:
+			d = measure.Duration{Low: 3, High: 5}
+		}
 		f := found{Duration: d, start: m[0], end: m[1]}
 		f.vague = strings.Contains(said, "night") || strings.Contains(said, "few")
 		out = append(out, f)
@@ -136,7 +143,7 @@ var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " 
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
 var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
 	`\b(\d{1,2}):(\d{2})\s?(?:h|hrs?|hours?)\b|\b(\d{1,3})['′](?:\s|$|[,.;])|` +
-	`\b(?:another|further|extra) (minute|hour)\b`)
+	`\b(?:another|further|extra|additional) (minute|hour)\b`)
 
 // clockLike is the length at a match of clockLikeRE.
 func clockLike(low string, m []int) measure.Duration {

@@ -13,7 +13,19 @@ const (
 	Elsewhere     Country = ""
 	UnitedStates  Country = "US"
 	UnitedKingdom Country = "UK"
+	OtherCountry  Country = "other" // somebody has said that it is none of these
 )
+
+// By says whose figures hold for how long cooked food keeps: "the Food Standards Agency's figures (United Kingdom)".
+func (c Country) By() string {
+	switch c {
+	case UnitedStates:
+		return "foodsafety.gov's and USDA's figures (United States)"
+	case UnitedKingdom:
+		return "the Food Standards Agency's figures (United Kingdom)"
+	}
+	return "the strictest published figures"
+}
 
 // authorities are who publishes for a country.
 var authorities = map[Country][]Authority{

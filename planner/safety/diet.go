@@ -37,6 +37,7 @@ type avoided struct {
 	tag   food.Tag
 	may   bool
 	about string // of the tag only these: see [food.Tell]
+	but   string // and not these
 	note  string // in place of the word's own, "" to keep that
 
 	source string // likewise
@@ -72,12 +73,13 @@ var dietRules = []struct {
 		{tag: food.Meat, may: true, note: slaughter + "; not with milk in one meal"},
 		{tag: food.Rennet, may: true, note: "only certified cheese where that is kept: ask"},
 		{tag: food.Fined, may: true, note: "kosher wine where that is kept: ask"}}},
-	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol}}},
+	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol, but: "little"}}},
 	{Vulnerable, []avoided{{tag: food.Pregnant}}},
 	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC"}, {tag: food.Pregnant},
-		{tag: food.Expecting, about: "mercury"}, {tag: food.Alcohol}}},
+		{tag: food.Expecting, about: "mercury"}, {tag: food.Alcohol, but: "little"}}},
 	{SmallChild, []avoided{{tag: food.Infant, about: "choking nut rice-drink"}, {tag: food.Expecting, about: "mercury"},
-		{tag: food.Pregnant, about: "raw raw-too egg runny unpasteurised mould-cheese flour"}, {tag: food.Alcohol}}},
+		{tag: food.Pregnant, about: "raw raw-too egg runny unpasteurised mould-cheese flour mayonnaise"},
+		{tag: food.Alcohol, but: "little"}}},
 }
 
 // Diets lists the diets that [Against] knows.
@@ -169,7 +171,8 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 	for _, want := range []Certainty{Contains, MayContain} {
 		for _, t := range tell(ingredient) {
 			for _, a := range avoids {
-				if t.Tag != a.tag || a.about != "" && !slices.Contains(strings.Fields(a.about), t.About) {
+				if t.Tag != a.tag || a.about != "" && !slices.Contains(strings.Fields(a.about), t.About) ||
+					a.but != "" && a.but == t.About {
 					continue
 				}
 				c := t.Certainty

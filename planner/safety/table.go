@@ -28,6 +28,9 @@ var ownLimitsCSV string
 //go:embed kinds.csv
 var kindsCSV string
 
+// Tables is the text of the limits' tables, so that it can be told when they have changed.
+func Tables() string { return limitsCSV + ownLimitsCSV + kindsCSV }
+
 type kindRow struct {
 	kind                       Kind
 	refrigerator, cook, thawed []Limit

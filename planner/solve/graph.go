@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/cp"
 	"tureen/planner/trace"
 )
@@ -40,6 +41,8 @@ type duty struct {
 	where   planner.State
 	leaves  planner.Food
 	food    *trace.Leaves // what a step leaves; nothing for a chore
+	hot     int           // for how many minutes after its end that is hot by itself
+	soon    int           // what the counter's clock may show at its end, before rice goes cold; 0: no more than any food
 	fit     *planner.Fit  // of its step; nil for a chore
 	settled bool          // started, done or skipped: it stays where it is
 	skipped bool
@@ -170,6 +173,7 @@ func (j *duty) length(people int) int { return int(j.Task.Length(people)) }
 
 func (g *graph) addJobs() error {
 	foods := trace.Of(g.p)
+	hot, soon := cooling.StillHot(g.p, foods), cooling.SoonCold(g.p, foods)
 	nodeOf := map[planner.TaskKey]*node{}
 	for i := range g.p.Dishes {
 		d := &g.p.Dishes[i]
@@ -186,7 +190,8 @@ func (g *graph) addJobs() error {
 	for _, t := range planner.Tasks(g.p) {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
-			j.node = nodeOf[planner.StepTask(t.Dish, t.Step, 1)]
+			j.node, j.hot = nodeOf[planner.StepTask(t.Dish, t.Step, 1)], hot[planner.StepTask(t.Dish, t.Step, 1)]
+			j.soon = soon[planner.StepTask(t.Dish, t.Step, 1)]
 			fit := g.p.Fit(j.node.dish, j.node.step)
 			j.uses, j.where, j.leaves, j.fit = fit.Uses, j.node.step.Where, j.node.step.Leaves, &fit
 			j.node.jobs = append(j.node.jobs, j)

@@ -107,3 +107,62 @@ func TestKeeping(t *testing.T) {
 		}
 	}
 }
+
+// TestBoughtIsAgeing: days from purchase count from the day of the trip, whoever made it and whoever proposed it: cod
+// keeps for two days less 70 minutes raw to the minute, and no longer; butter has no limit.
+func TestBoughtIsAgeing(t *testing.T) {
+	use := time.Date(2026, time.November, 7, 19, 30, 0, 0, time.UTC) // the latest start: half an hour of steps
+	for _, c := range []struct {
+		what, food string
+		end        time.Time
+		plans      bool
+	}{
+		{"within two days, less what it lies raw after", "cod", use.Add(-46 * time.Hour), true},
+		{"two days and an hour before", "cod", use.Add(-49 * time.Hour), false},
+		{"butter, three days before", "butter", use.Add(-72 * time.Hour), true},
+	} {
+		for _, proposed := range []bool{false, true} {
+			p := fishParty(c.food, 0, use.Add(-48*time.Hour), 0)
+			p.Chores[0].Proposed = proposed
+			p.Work = []planner.Work{{Task: "shop", Person: "ana", Progress: planner.Done, End: &c.end, Noted: true}}
+			p.Bought = []planner.Purchase{{Item: planner.ItemOf(c.food, false), Name: c.food,
+				Got: []planner.Got{{Amounts: []string{"1 kg"}, Trip: "shop"}}}}
+			now := c.end.Add(time.Hour)
+			plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: now, FirstOnly: true})
+			if err != nil || (plan != nil) != c.plans {
+				t.Errorf("%s, proposed %v: %v, %+v, %v", c.what, proposed, partygen.Show(plan), clash, err)
+				continue
+			}
+			if plan == nil {
+				if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
+					return r.Limit && strings.Contains(r.Text, "Cod: good for 2 days from purchase")
+				}) {
+					t.Errorf("%s: %+v", c.what, clash.Requirements)
+				}
+				continue
+			}
+			if c.food != "cod" {
+				continue
+			}
+			first := plan.Placed("fish/season").Start
+			for _, late := range []time.Duration{0, time.Minute} { // bought so that it is just in time, and a minute sooner
+				end := first.Add(-(48*60-70)*time.Minute - late)
+				p.Work[0].End = &end
+				for i := range plan.Tasks {
+					if x := &plan.Tasks[i]; x.Task == "shop" {
+						x.Start, x.End = end.Add(-30*time.Minute), end
+					}
+				}
+				broken := 0
+				for _, b := range check.Plan(p, plan) {
+					if b.Rule == check.RuleKeeping {
+						broken++
+					}
+				}
+				if (broken > 0) != (late > 0) {
+					t.Errorf("bought %v too early: %d breaks", late, broken)
+				}
+			}
+		}
+	}
+}

@@ -106,7 +106,7 @@ func (m *model) addKeeping() {
 	for _, k := range propose.Keeping(m.p) {
 		trips, uses := m.anchored(planner.ChoreTask(k.Trip)), m.anchored(k.Use)
 		use, _, ok := m.anchorAt(planner.Anchor{Task: k.Use}, true)
-		if len(trips) == 0 || !ok || trips[0].settled || slices.ContainsFunc(uses, func(j *duty) bool { return j.settled }) {
+		if len(trips) == 0 || !ok || slices.ContainsFunc(uses, func(j *duty) bool { return j.settled }) {
 			continue
 		}
 		need := m.need(fmt.Sprintf("keeping %s %s %s", k.Trip, k.Use, k.Name), func() Requirement {

@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/propose"
 	"tureen/planner/trace"
 )
 
@@ -20,6 +21,12 @@ type ageing struct {
 	// has says that there is such a clock at a job; passes that it goes on there from the food that goes into the job.
 	has    func(j *duty) bool
 	passes func(j *duty) bool
+	// fresh says that the clock of a job may begin there, at begins; lowest is the least that begins ever says.
+	// after is how long the clock runs on after the last serving; nil for never.
+	after  func(n *node) int
+	fresh  func(j *duty) bool
+	begins func(j *duty) int
+	lowest int
 	// limit is the longest that the clock may show at the end of the job and of the waits after it; ok is false for
 	// none.
 	limit func(j *duty) (most int, ok bool)
@@ -54,9 +61,48 @@ func (m *model) addCounterClock() {
 		},
 		has:    func(*duty) bool { return true },
 		passes: func(j *duty) bool { return !j.food.Anew },
-		limit:  func(j *duty) (int, bool) { return m.counterLimit(j), perishable(j) },
-		need:   m.needCounter, say: m.sayCounter,
+		fresh:  func(j *duty) bool { return j.food.Anew || !m.staysOnCounter(j) },
+		begins: func(j *duty) int {
+			if j.food.Anew {
+				return -j.hot
+			}
+			return 0
+		},
+		lowest: -m.hottest(),
+		after: func(n *node) int {
+			if !perishable(n.jobs[0]) {
+				return 0
+			}
+			return int(propose.OnTable(m.p, n.dish))
+		},
+		limit: func(j *duty) (int, bool) { return m.counterLimit(j), perishable(j) },
+		need:  m.needCounter, say: m.sayCounter,
 	})
+}
+
+// staysOnCounter says of a job that its food comes to it over the counter alone and stands there in it, and that
+// nothing that spoils joins it: then its clock only goes on, below nothing too while a joint is hot by itself.
+func (m *model) staysOnCounter(j *duty) bool {
+	fed := false
+	for _, k := range j.node.in {
+		switch a := &m.arcs[k]; {
+		case a.fromStart:
+		case a.wait.State == planner.Counter || a.wait.State == planner.Warm || a.wait.State == planner.Straight:
+			fed = true
+		default:
+			return false
+		}
+	}
+	return fed && j.where == planner.Counter && !j.food.Hot && !j.food.Joined
+}
+
+// hottest is the longest that any job's food is hot by itself.
+func (m *model) hottest() int {
+	most := 0
+	for _, j := range m.jobs {
+		most = max(most, j.hot)
+	}
+	return most
 }
 
 // addRefrigeratorClocks adds up time in the refrigerator, a clock for every sort of food that the party has.
@@ -85,6 +131,8 @@ func (m *model) addRefrigeratorClocks() {
 			},
 			has:    has,
 			passes: func(*duty) bool { return true },
+			fresh:  func(*duty) bool { return true },
+			begins: func(*duty) int { return 0 },
 			limit:  func(j *duty) (int, bool) { return most, has(j) },
 			need:   func(j *duty) []cp.Lit { return m.needRefrigerator(j, s.Kind) },
 			say:    func(j *duty) Requirement { return m.sayRefrigerator(j, s.Kind) },
@@ -113,7 +161,13 @@ func (m *model) run(c *ageing) {
 	}
 	for k := range m.arcs {
 		a := &m.arcs[k]
-		if a.fromStart || !c.waits(a) {
+		if a.fromStart {
+			continue
+		}
+		if a.to < 0 && c.after != nil {
+			m.standOut(c, a)
+		}
+		if !c.waits(a) {
 			continue
 		}
 		for _, p := range m.nodes[a.from].rounds {
@@ -133,6 +187,25 @@ func (m *model) run(c *ageing) {
 	}
 }
 
+// standOut keeps what stands out after it is served within what its clock has left.
+func (m *model) standOut(c *ageing, a *arc) {
+	n := m.nodes[a.from]
+	long := c.after(n)
+	if long == 0 {
+		return
+	}
+	for _, p := range n.rounds {
+		if !c.there[p.i] {
+			continue
+		}
+		m.within(c.value[p.i], long, c, p)
+		if c.waits(a) {
+			last := m.last[a.course]
+			m.capWait(c, p, cp.Point{X: last.X, Off: last.Off + long})
+		}
+	}
+}
+
 // way is one way for time to reach a job: a value, and the wait to add where it counts.
 type way struct {
 	value    cp.Point
@@ -145,7 +218,10 @@ func (m *model) tick(c *ageing, j *duty) {
 	if c.there[j.i] = c.has(j); !c.there[j.i] {
 		return
 	}
-	ways := []way{{value: cp.Const(0)}}
+	var ways []way
+	if c.fresh(j) {
+		ways = append(ways, way{value: cp.Const(c.begins(j))})
+	}
 	for _, k := range j.node.in {
 		a := &m.arcs[k]
 		if a.fromStart {
@@ -162,12 +238,21 @@ func (m *model) tick(c *ageing, j *duty) {
 	}
 	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
 	m.within(c.value[j.i], 0, c, j)
+	if j.soon > 0 && c.after != nil {
+		rice := *c
+		rice.limit = func(j *duty) (int, bool) { return j.soon, true }
+		rice.need = func(j *duty) []cp.Lit {
+			return m.need("rice "+string(j.Key), func() Requirement { return m.sayRice(j) })
+		}
+		rice.say = m.sayRice
+		m.within(c.value[j.i], 0, &rice, j)
+	}
 }
 
 // oldest is the greatest of the ways, with the job's own time added.
 func (m *model) oldest(c *ageing, j *duty, ways []way, own way) cp.Point {
 	var fixed, rest []way
-	constant := 0
+	constant := c.lowest
 	for _, w := range ways {
 		k, ok := m.length(w)
 		o, fixedOwn := m.length(own)

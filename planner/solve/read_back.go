@@ -5,13 +5,14 @@ import (
 	"slices"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/cp"
 )
 
 // plan reads the engine's values back as a plan.
 func (m *model) plan(v []int) *planner.Plan {
 	out := &planner.Plan{Made: m.instant(m.minuteUp(m.ask.Now)), Status: planner.Feasible, Soft: m.ask.Soft,
-		Without: m.ask.without}
+		Without: m.ask.without, Tables: check.Tables()}
 	uses := make([][]planner.Held, len(m.jobs))
 	for i := range m.held {
 		h := &m.held[i]

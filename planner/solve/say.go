@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/words"
 )
@@ -166,7 +167,21 @@ func (m *model) sayCounter(j *duty) Requirement {
 		text = fmt.Sprintf("%s, a raw dough with egg or milk, may be out of the cold for at most %s in all: our own figure, "+
 			"twice that of %s.", j.node.dish.Name, words.Short(m.counterLimit(j)), l.Source)
 	}
+	if long := propose.OnTable(m.p, j.node.dish); long > 0 {
+		text += fmt.Sprintf(" It stands out, which is %s of that after it is served.", words.Short(long))
+	}
 	return Requirement{Task: j.Key, Limit: true, Text: text + m.sayStay(j.node.dish, l.Minutes)}
+}
+
+// sayRice says how soon cooked rice is in the cold.
+func (m *model) sayRice(j *duty) Requirement {
+	l := safety.IntoTheCold(safety.Rice, float64(m.p.AirC()))
+	text := fmt.Sprintf("%s is in the cold %s after its rice has left the heat (published limit: %s)", j.node.dish.Name,
+		l.Figure(), l.Source)
+	if off := l.Minutes - j.soon; off > 0 {
+		text += fmt.Sprintf(", of which it steams off for %s", words.Short(off))
+	}
+	return Requirement{Task: j.Key, Limit: true, Text: text + "."}
 }
 
 // sayStay says of a dish which stay out of the cold is too long by itself, and what to type so that it is in the cold.

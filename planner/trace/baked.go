@@ -15,6 +15,10 @@ import (
 // source; checked against usual proportions in the tests.
 const dryAsBread = 0.7
 
+// mostPotato is how much potato for each part of flour a leavened dough takes up and is bread; common practice, no
+// source.
+const mostPotato = 0.7
+
 // weights adds up a mixture by role.
 func weights(parts []Part) (by map[role]float64, rest bool) {
 	by = map[role]float64{}
@@ -45,6 +49,9 @@ func (p *Part) spoilsCooked() bool {
 func dough(parts []Part) bool {
 	by, rest := weights(parts)
 	dry := by["dry"] + by["sweet"]
+	if by["potato"] > 0 && (by["leaven"] == 0 || by["potato"] > mostPotato*by["dry"]) {
+		return false
+	}
 	if rest || by["dough"]+dry == 0 || by["vegetable"] > dry+by["dough"] {
 		return false
 	}
@@ -67,6 +74,30 @@ func fermenting(parts []Part) bool {
 	by, rest := weights(parts)
 	return !rest && by["leaven"] > 0 && by["dry"] > 0 && dough(parts) ||
 		slices.ContainsFunc(parts, func(p Part) bool { return p.Class != nil && p.Class.Name == "enriched-dough" })
+}
+
+// eggFilling says whether what a step puts into a case, or pours over a base, and bakes is egg with little flour or
+// crumbs to it: lemon bars, a pie of syrup and eggs. What came from an earlier step as a dough is the case.
+func eggFilling(s *planner.Step, parts, came []Part) bool {
+	if do := read(s.Do); !do.any[tops] && !do.any[poursOver] {
+		return false
+	}
+	base := slices.ContainsFunc(came, func(p Part) bool { return p.role() == "dry" || p.role() == "dough" }) ||
+		slices.ContainsFunc(parts, func(p Part) bool { return p.role() == "dough" })
+	moist, dry := 0.0, 0.0
+	for i := range parts {
+		p := &parts[i]
+		if slices.ContainsFunc(came, func(o Part) bool { return o.Name == p.Name }) || p.Grams >= unknownGrams {
+			continue
+		}
+		switch p.role() {
+		case "moist":
+			moist += p.Grams
+		case "dry":
+			dry += p.Grams
+		}
+	}
+	return base && moist > 0 && dry < moist*dryAsBread
 }
 
 // toasted says whether bread is baked once more with nothing but fat, seasoning, herbs and garlic: croutons.
@@ -101,7 +132,7 @@ const softBall, burnt = 112, 200
 // candied says whether sugar, and milk or cream with no more weight than it, are boiled to a stage where they keep.
 func candied(s *planner.Step, parts []Part) bool {
 	by, rest := weights(parts)
-	if rest || by["sweet"] == 0 || by["sweet"] < by["moist"] || by["vegetable"]+by["cheese"]+by["dough"] > 0 {
+	if rest || by["sweet"] == 0 || by["sweet"] < by["moist"] || by["vegetable"]+by["potato"]+by["cheese"]+by["dough"] > 0 {
 		return false
 	}
 	if slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven }) {
@@ -110,7 +141,7 @@ func candied(s *planner.Step, parts []Part) bool {
 	if read(s.Do).any[candy] || read(s.Until).any[candy] {
 		return true
 	}
-	for _, c := range degreesOf(s.Do + " " + s.Until) {
+	for _, c := range Degrees(s.Do + " " + s.Until) {
 		if c >= softBall && c < burnt {
 			return true
 		}
@@ -126,7 +157,7 @@ func panBread(s *planner.Step, parts []Part) bool {
 	do := read(s.Do)
 	by, _ := weights(parts)
 	return do.any[dryHeat] && !do.any[wetHeat] && dough(parts) && by["dry"] >= dryAsPanBread*by["moist"] &&
-		by["vegetable"]+by["fruit"]+by["cheese"]+by["baked"] == 0
+		by["vegetable"]+by["potato"]+by["fruit"]+by["cheese"]+by["baked"] == 0
 }
 
 // long is how many minutes of steaming or boiling make a dough with fruit and suet a pudding that keeps. Common
@@ -173,7 +204,7 @@ func (p *Part) growsUnderOil() bool {
 
 // underOil says whether fresh garlic or herbs lie in oil with nothing sour: what grows there poisons.
 func underOil(parts []Part) bool {
-	oil, sour, all, fresh := 0.0, 0.0, 0.0, false
+	oil, fat, sour, all, fresh, garlic := 0.0, 0.0, 0.0, 0.0, false, false
 	for i := range parts {
 		p := &parts[i]
 		g := p.Grams
@@ -181,8 +212,10 @@ func underOil(parts []Part) bool {
 		switch r := p.role(); {
 		case r == "oil":
 			oil += g
+		case r == "fat":
+			fat += g
 		case p.growsUnderOil():
-			fresh = true
+			fresh, garlic = true, garlic || p.role() != "herb"
 			if g >= unknownGrams {
 				all += littleGrams - g // a clove or a sprig or two
 			}
@@ -192,6 +225,9 @@ func underOil(parts []Part) bool {
 		default:
 			return false
 		}
+	}
+	if garlic && oil == 0 {
+		oil = fat // garlic in butter has no more air, and is kept as garlic in oil is; herbs in butter have salt and time
 	}
 	return fresh && oil > 0 && oil*3 >= all && sour*4 < oil // in a dressing the oil lies over vinegar
 }
@@ -212,7 +248,7 @@ func breadByName(name string, parts []Part) bool {
 	for i := range parts {
 		p := &parts[i]
 		egg := p.Kind == safety.RawEgg || p.Kind == safety.Custard && p.Class == nil
-		if r := p.role(); r == "" && !egg && p.spoilsCooked() || r == "vegetable" {
+		if r := p.role(); r == "" && !egg && p.spoilsCooked() || r == "vegetable" || r == "potato" {
 			return false
 		}
 	}

@@ -37,17 +37,62 @@ func (t *Trace) CookedTo(d *planner.Dish, s *planner.Step) string {
 			most, raw = l, safety.None
 		}
 	}
-	if !most.Applies() || signAsks(s.Until, most.TempC) {
+	inside := safety.Row("cook-stuffing")
+	stuffed := raw.Raw() && t.stuffed(d, s)
+	switch {
+	case !most.Applies():
+		return ""
+	case signAsks(s.Until, most.TempC) && stuffed && !read(s.Until).any[stuffs]:
+		return fmt.Sprintf("the stuffing too: %s in its middle (%s)", inside.Figure(), inside.Authority)
+	case signAsks(s.Until, most.TempC):
 		return ""
 	}
 	text := most.Figure()
 	if most.Heated {
 		text += " in the middle"
 	}
+	if stuffed && most.TempC >= inside.TempC {
+		text += ", and in the middle of the stuffing"
+	} else if stuffed {
+		text += fmt.Sprintf(", the stuffing's middle %s (%s)", inside.Figure(), inside.Authority)
+	}
 	if rest := safety.RestAfterCooking(raw); rest.Applies() {
 		text += fmt.Sprintf(", then %s of rest", words.Short(rest.Minutes))
 	}
 	return fmt.Sprintf("%s (%s)", text, most.Authority)
+}
+
+// stuffed says whether what a step cooks was stuffed in it or on the way to it.
+func (t *Trace) stuffed(d *planner.Dish, s *planner.Step) bool {
+	seen := map[planner.StepKey]bool{}
+	var any func(*planner.Step) bool
+	any = func(s *planner.Step) bool {
+		if s == nil || seen[s.Key] {
+			return false
+		}
+		seen[s.Key] = true
+		l := t.Leaves(d.Key, s.Key)
+		animal := slices.ContainsFunc(l.In, func(p Part) bool { return p.Kind.Raw() })
+		return animal && read(s.Do).any[stuffs] || slices.ContainsFunc(s.After, func(a planner.After) bool {
+			return a.Dish == "" && !a.FromStart && !a.Aside && any(d.Step(a.Step))
+		})
+	}
+	return any(s)
+}
+
+// EndsAt is the temperature in °C in the middle at which a step that cooks through ends: as its words or its sign say,
+// else what is published for the raw food in it; 0 where nothing is.
+func (t *Trace) EndsAt(d *planner.Dish, s *planner.Step) float64 {
+	if c, told := degreesIn(s.Do + " " + s.Until); told {
+		return c
+	}
+	most := 0.0
+	for _, k := range t.goesIn(d, s) {
+		if l := safety.CookTo(k); l.Applies() && l.Heated {
+			most = max(most, l.TempC)
+		}
+	}
+	return most
 }
 
 // goesIn lists the kinds of raw food that a step cooks. What is made of raw food and is not cooked by its name counts

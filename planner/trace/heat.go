@@ -1,9 +1,9 @@
 package trace
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -61,6 +61,21 @@ func heatOf(s *planner.Step, parts []Part) level {
 	return warmed
 }
 
+// Steams says whether a step makes what goes into it steaming hot, as far as its words, sign and equipment tell: not
+// where it is only warmed, melted or coloured, or taken off below the UK's 70 °C.
+func Steams(s *planner.Step) bool {
+	if c, ok := degreesIn(s.Do + " " + s.Until); ok && c < safety.Row("cook-uk-core").TempC {
+		return false
+	}
+	switch heatOf(s, nil) {
+	case cooks, throughly:
+		return true
+	case warmed:
+		return !read(s.Do).any[warms] && !read(s.Do).any[rare] && (s.Cooks || s.Where == planner.Heat)
+	}
+	return false
+}
+
 // above says whether a chart asks for more than c degrees for a part that is raw, by more than the rounding of degrees.
 func above(l safety.Limit, c float64, p Part) bool {
 	raw := p.Kind.Raw() || p.Kind == safety.RawEgg && !p.Cooked
@@ -78,11 +93,9 @@ func levelOf(s *planner.Step, p *Part) level {
 	return heat
 }
 
-var degree = regexp.MustCompile(`(\d{2,3}) ?°? ?([CF])\b`)
-
 // degreesIn is the temperature in °C in the middle of food that a text names: one that an oven could have is none.
 func degreesIn(text string) (float64, bool) {
-	for _, c := range degreesOf(text) {
+	for _, c := range Degrees(text) {
 		if c >= 30 && c <= 100 {
 			return c, true
 		}
@@ -90,15 +103,32 @@ func degreesIn(text string) (float64, bool) {
 	return 0, false
 }
 
-// degreesOf are the temperatures in °C that a text names.
-func degreesOf(text string) []float64 { return degrees.Of(text, readDegrees) }
+// Degrees are the temperatures in °C that a text names. A bath of meat in a bag is set to degrees Celsius that nobody
+// spells out: "sous vide at 58".
+func Degrees(text string) []float64 { return degrees.Of(text, readDegrees) }
 
 func readDegrees(text string) []float64 {
 	var out []float64
-	for _, m := range degree.FindAllStringSubmatch(text, -1) {
-		n, err := strconv.ParseFloat(m[1], 64)
-		if m[2] == "F" {
+	tokens := strings.FieldsFunc(strings.ReplaceAll(text, "°", " "), func(r rune) bool {
+		return strings.ContainsRune(" ,;()-–/", r)
+	})
+	bath := slices.Contains(tokens, "vide")
+	for i, w := range tokens {
+		w = strings.TrimRight(w, ".")
+		digits := strings.TrimRight(w, "CFcf")
+		unit := w[len(digits):]
+		if unit == "" && i+1 < len(tokens) {
+			unit = strings.TrimRight(tokens[i+1], ".")
+		}
+		n, err := strconv.ParseFloat(digits, 64)
+		switch strings.ToUpper(unit) {
+		case "F", "FAHRENHEIT":
 			n = (n - 32) / 1.8
+		case "C", "CELSIUS", "DEGREES":
+		default:
+			if !bath || i == 0 || tokens[i-1] != "at" || n < 40 || n > 100 {
+				continue
+			}
 		}
 		if err == nil {
 			out = append(out, n)

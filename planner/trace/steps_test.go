@@ -157,3 +157,11 @@ func TestWhatAStepLeaves(t *testing.T) {
 		}
 	}
 }
+
+// What is roasted is what the next step names, though the roasting names nothing.
+func TestWhatIsCookedIsNamedLater(t *testing.T) {
+	got := left(of("2 kg of pork shoulder", "oven: Roast until it falls apart", "Pull the pork"))
+	if told(got) != "cooked" {
+		t.Errorf("pulled pork: %s", told(got))
+	}
+}

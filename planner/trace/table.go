@@ -41,6 +41,8 @@ const (
 	freezer      role = "freezer"
 	counter      role = "counter"
 	leaving      role = "leaving"
+	stuffs       role = "stuffs"
+	poursOver    role = "pours over"
 )
 
 // tables is what the files say. A fault in them is ours, and every test of the package would meet it: hence the panics.
@@ -144,6 +146,9 @@ func terms(text string) []string {
 	}
 	return out
 }
+
+// Tables is the text of the files, so that it can be told when they have changed.
+func Tables() string { return food.TextOf(files) }
 
 // rows are the lines of a file below its head, each with so many fields, none of them empty.
 func rows(file string, fields int) [][]string {

@@ -18,6 +18,7 @@ type Leaves struct {
 	Anew       bool // what was raw is cooked through here for the first time: its time on the counter begins anew
 	ToFinish   bool // it is part-cooked, and a later step cooks it
 	Dough      bool // a raw dough that rises
+	Joined     bool // something that spoils comes in here, beside what the steps before leave
 	Unknown    []string
 	heats      bool // it cooks, in part at least
 }
@@ -149,6 +150,11 @@ func (t *Trace) follow(d *planner.Dish, s *planner.Step) *Leaves {
 		if p.Class != nil && p.Kind == p.Class.Kind && p.Class.Whole != p.Kind && !p.Cooked {
 			p.Kind, p.Whole = p.Class.Whole, true
 		}
+		if n := len(l.Parts); p.Kind != safety.None {
+			l.add(p)
+			l.Joined = l.Joined || len(l.Parts) > n
+			continue
+		}
 		l.add(p)
 	}
 	l.In = slices.Clone(l.Parts)
@@ -215,6 +221,9 @@ func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
 	}
 	for i := range d.Steps {
 		if Names(d.Steps[i].Do, in) {
+			if cooksUnnamed(d, i) {
+				return d.Steps[0].Key
+			}
 			return d.Steps[i].Key
 		}
 	}
@@ -226,6 +235,22 @@ func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
 		}
 	}
 	return d.Steps[0].Key
+}
+
+// cooksUnnamed says whether one of the steps before one cooks, and none of them names anything to cook: "roast until it
+// falls apart" is of the pork that the next step pulls.
+func cooksUnnamed(d *planner.Dish, at int) bool {
+	cooks := false
+	for i := range d.Steps[:at] {
+		s := &d.Steps[i]
+		if len(named(s.Do)) > 0 || slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+			return in.Step == s.Key || Names(s.Do, &in)
+		}) {
+			return false
+		}
+		cooks = cooks || heatOf(s, nil) >= half
+	}
+	return cooks
 }
 
 // work changes the parts by what the step does, and says what it leaves.
@@ -249,7 +274,7 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 			p.Kind = safety.WhippedCream
 		}
 	}
-	l.mix(d, s, heat)
+	l.mix(d, s, heat, t.cameFrom(d, s))
 	l.say(&s.Leaves)
 	l.Dough = heat == cold && fermenting(l.Parts)
 	l.Parts = append(l.Parts, beside...)
@@ -264,8 +289,19 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	l.Anew = anew && raw && heat == throughly && len(beside) == 0
 }
 
+// cameFrom is what the steps before one have left for it.
+func (t *Trace) cameFrom(d *planner.Dish, s *planner.Step) []Part {
+	var out []Part
+	for i := range s.After {
+		if a := &s.After[i]; !a.FromStart && !a.Aside {
+			out = append(out, t.before(d, a)...)
+		}
+	}
+	return out
+}
+
 // mix is what heat and company make of the parts.
-func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
+func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level, came []Part) {
 	keep := func() {
 		for i := range l.Parts {
 			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked = safety.None, false, false
@@ -275,7 +311,7 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level) {
 		slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
 	switch {
 	case heat >= half && (preserved(l.Parts) || panBread(s, l.Parts) || pudding(s, l.Parts)),
-		heat >= half && inOven && (toasted(l.Parts) || !custardByName(d.Name) &&
+		heat >= half && inOven && (toasted(l.Parts) || !custardByName(d.Name) && !eggFilling(s, l.Parts, came) &&
 			(dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts))):
 		keep()
 	case heat >= half && candied(s, l.Parts):

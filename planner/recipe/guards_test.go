@@ -1,0 +1,271 @@
+package recipe
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// stage is a part of a dish that can be made by itself.
+type stage struct {
+	name  string
+	lines []string
+	does  []string
+}
+
+var stages4 = []stage{
+	{"sponge", []string{"150 g plain flour", "150 g butter, softened", "3 eggs"},
+		[]string{
+			"Beat the butter with the eggs and fold in the flour.",
+			"Bake at 180 °C for 25 minutes.",
+			"Leave to cool for 20 minutes.",
+		}},
+	{"sauce", []string{"400 g tomatoes, chopped", "2 cloves garlic, crushed", "2 tbsp olive oil"},
+		[]string{
+			"Warm the oil in a saucepan over a low heat and soften the garlic for 3 minutes.",
+			"Add the tomatoes and simmer for 15 minutes.",
+		}},
+	{"salad", []string{"1 cucumber, sliced", "200 g radishes", "1 tbsp vinegar"},
+		[]string{"Slice the radishes and toss them with the cucumber and the vinegar."}},
+	{"custard", []string{"500 ml milk", "4 egg yolks", "50 g sugar"},
+		[]string{
+			"Whisk the yolks with the sugar in a bowl.",
+			"Heat the milk, pour it over and stir over a low heat for 8 minutes.",
+			"Chill for 2 hours.",
+		}},
+	{"stew", []string{"1 kg stewing beef, cubed", "2 carrots", "600 ml beef stock"},
+		[]string{
+			"Brown the beef in a casserole for 10 minutes.",
+			"Peel and slice the carrots, add them with the stock and simmer for 2 hours, until tender.",
+		}},
+}
+
+// text is a recipe of such parts, with something to do to each line.
+func textOf4(parts []stage, line func(string) string) string {
+	out := "A dish of parts\nServes 6\n\nIngredients\n"
+	for _, p := range parts {
+		out += "For the " + p.name + "\n" + strings.Join(p.lines, "\n") + "\n\n"
+	}
+	out += "Method\n"
+	for _, p := range parts {
+		for i, s := range p.does {
+			if i == 0 {
+				s = "For the " + p.name + ", " + strings.ToLower(s[:1]) + s[1:]
+			}
+			out += line(s)
+		}
+	}
+	return out + line("Put everything on a large plate and serve.")
+}
+
+func read(t *rapid.T, text string) *Reading {
+	r, err := Read(text)
+	if err != nil {
+		t.Fatalf("%v in\n%s", err, text)
+	}
+	return r
+}
+
+// edges are what comes after what, by the steps' words.
+func edges(r *Reading) []string {
+	var out []string
+	for i, after := range r.order() {
+		s := r.Steps[i]
+		e := fmt.Sprintf("%s [%s %s %s %s]", s.Do, s.Attention, s.Heat, s.Where, s.Oven)
+		var before []string
+		for _, a := range after {
+			before = append(before, r.Steps[a].Do)
+		}
+		slices.Sort(before)
+		out = append(out, e+" after "+strings.Join(before, " + "))
+	}
+	slices.Sort(out)
+	return out
+}
+
+func some(t *rapid.T) []stage {
+	all := rapid.Permutation(stages4).Draw(t, "parts")
+	return all[:rapid.IntRange(2, len(all)).Draw(t, "of them")]
+}
+
+func TestPartsChangePlaces(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		parts := some(t)
+		plain := func(s string) string { return s + "\n" }
+		one := edges(read(t, textOf4(parts, plain)))
+		other := edges(read(t, textOf4(rapid.Permutation(parts).Draw(t, "otherwise"), plain)))
+		if !slices.Equal(one, other) {
+			t.Fatalf("one\n%s\nother\n%s", strings.Join(one, "\n"), strings.Join(other, "\n"))
+		}
+	})
+}
+
+func TestTheSameHoweverItStands(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		parts := some(t)
+		one := edges(read(t, textOf4(parts, func(s string) string { return s + "\n" })))
+		n := 0
+		way := rapid.SampledFrom([]string{"bullet", "dot", "hyphen", "blank", "number", "number alone", "wrapped"}).
+			Draw(t, "way")
+		text := textOf4(parts, func(s string) string {
+			n++
+			switch way {
+			case "bullet":
+				s = "• " + s
+			case "dot":
+				s = "👉 " + s
+			case "hyphen":
+				s = "- " + s
+			case "blank":
+				s = strings.ReplaceAll(s, " ", "\u00a0")
+			case "number":
+				s = fmt.Sprintf("%d. %s", n, s)
+			case "number alone":
+				s = fmt.Sprintf("%d.\n%s", n, s)
+			case "wrapped":
+				return wrap(s, 60)
+			}
+			return s + "\n"
+		})
+		if other := edges(read(t, text)); !slices.Equal(one, other) {
+			t.Fatalf("%s: one\n%s\nother\n%s\n%s", way, strings.Join(one, "\n"), strings.Join(other, "\n"), text)
+		}
+	})
+}
+
+// wrap breaks a line where it is full.
+func wrap(s string, width int) string {
+	out, n := "", 0
+	for _, w := range strings.Fields(s) {
+		if n > 0 && n+1+len(w) > width {
+			out, n = out+"\n", 0
+		} else if n > 0 {
+			out, n = out+" ", n+1
+		}
+		out, n = out+w, n+len(w)
+	}
+	return out + "\n"
+}
+
+// Things that are said besides what is done, and what may be done with it later.
+var besides = []string{
+	"My grandmother loved this.",
+	"It looks lovely on a blue plate.",
+	"There is nothing better in winter.",
+	"This keeps for 3 days in the fridge.",
+	"Leftovers will keep for up to 4 days.",
+	"It can be made up to 2 days ahead.",
+	"Freezes well for up to 3 months.",
+	"The colour should be deep by then.",
+	"You will know when it is done.",
+	"Store in an airtight tin for up to 1 week.",
+	"Do not worry about lumps.",
+	"Better the next day.",
+}
+
+func TestWhatIsSaidBesidesIsNoStep(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		parts := some(t)
+		said := map[int]string{}
+		for range rapid.IntRange(1, 4).Draw(t, "how many") {
+			said[rapid.IntRange(0, 10).Draw(t, "where")] = rapid.SampledFrom(besides).Draw(t, "what")
+		}
+		n := 0
+		text := textOf4(parts, func(s string) string {
+			n++
+			if b := said[n]; b != "" {
+				return s + " " + b + "\n"
+			}
+			return s + "\n"
+		})
+		r := read(t, text)
+		long := 0
+		for _, s := range r.Steps {
+			for _, b := range besides {
+				if strings.Contains(s.Do, strings.TrimRight(b, ".")) {
+					t.Fatalf("%q is a step", s.Do)
+				}
+			}
+			long = max(long, s.Time.High)
+			if s.Attention == "hands" && s.Time.High >= 2*hour {
+				t.Fatalf("%q is %s of work by hand", s.Do, s.Time)
+			}
+		}
+		if long > 3*hour {
+			t.Fatalf("a step of %d minutes in\n%s", long, r.Outline())
+		}
+		for i, b := range said {
+			if i <= n && i > 0 && !slices.ContainsFunc(r.Remarks, func(m Remark) bool { return m.From.Text == b }) {
+				t.Fatalf("%q is in no remark:\n%s\n%s", b, text, r.Outline())
+			}
+		}
+	})
+}
+
+// Every word of the method lies in a step, a remark or what was left out.
+func TestEveryWordLiesSomewhere(t *testing.T) {
+	check := func(t interface{ Fatalf(string, ...any) }, text string) {
+		r, err := Read(text)
+		if err != nil {
+			return
+		}
+		got := " " + r.Yield + " "
+		for _, s := range r.Steps {
+			got += " " + s.From.Text + " " + s.Do + " " + s.Section
+		}
+		for _, m := range r.Remarks {
+			got += " " + m.From.Text
+		}
+		have := map[string]bool{}
+		for _, w := range strings.FieldsFunc(lower(got), notLetter) {
+			have[w] = true
+		}
+		_, method, ok := strings.Cut(text, "Method\n")
+		if !ok {
+			return
+		}
+		for _, w := range strings.FieldsFunc(lower(method), notLetter) {
+			if !have[w] && len(w) > 3 && !strings.Contains(lower(got), w) && !leftOut[w] {
+				t.Fatalf("%q lies nowhere:\n%s\n%s", w, method, r.Outline())
+			}
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		n := 0
+		check(t, textOf4(some(t), func(s string) string {
+			if n++; n%2 == 0 {
+				s += " " + rapid.SampledFrom(besides).Draw(t, "what")
+			}
+			return s + "\n"
+		}))
+	})
+}
+
+// leftOut are words that a step says in its own way.
+var leftOut = set("oven preheat heat")
+
+// Raw meat that no step heats is asked about; where one does it is not.
+func TestRawMeatIsAskedAbout(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		meat := rapid.SampledFrom([]string{"chicken breasts", "pork chops", "salmon fillets", "beef mince", "lamb steaks"}).
+			Draw(t, "meat")
+		first := rapid.SampledFrom([]string{"Season the %s with salt.", "Toss the %s with the oil.",
+			"Put the %s into a dish."}).Draw(t, "first")
+		cooks := rapid.SampledFrom([]string{"", "Fry for 10 minutes.", "Bake at 200 °C for 25 minutes.",
+			"Grill for 8 minutes a side.", "Simmer in a pan for 20 minutes."}).Draw(t, "cooks")
+		head := meat[strings.IndexByte(meat, ' ')+1:]
+		text := fmt.Sprintf("Dinner for 4\n\nIngredients\n500 g %s\n2 tbsp oil\nsalt\n\nMethod\n", meat) +
+			fmt.Sprintf(first, head) + "\n" + cooks + "\nServe with lemon."
+		r := read(t, text)
+		asked := slices.ContainsFunc(
+			r.Questions,
+			func(q Question) bool { return strings.Contains(q.Ask, "heats this") },
+		)
+		if asked != (cooks == "") {
+			t.Fatalf("asked %t:\n%s\n%s", asked, text, r.Outline())
+		}
+	})
+}

@@ -1,0 +1,140 @@
+package recipe
+
+import (
+	"slices"
+	"strings"
+
+	"tureen/planner/words"
+)
+
+// place says of each remark how many steps stand before it: those of what it speaks of, where it names that, else in a
+// note those of the whole dish, and else those that stand before it in the text.
+func (m *maker) place(said []*sentence, ready int) {
+	for i := range m.r.Remarks {
+		k := &m.r.Remarks[i]
+		n := k.step
+		k.step = min(ready, len(m.r.Steps))
+		for _, d := range m.all {
+			if !d.dropped && (k.whole || slices.Index(said, d.sentence) < n) {
+				k.step = max(k.step, d.step+1)
+			}
+		}
+		switch k.Kind {
+		case Ahead, Keeps, Better, Freezes:
+			if at := m.r.speaksOf(k); at >= 0 && (k.whole || at < k.step) {
+				k.step = at + 1
+			}
+		}
+	}
+}
+
+// How a remark names what it speaks of, and what names the whole.
+var subjectEnds, wholeDish = phrases("subject ends"), phrases("whole dish")
+
+// speaksOf is the last step of what a remark speaks of; -1: it does not say, or of the whole.
+func (r *Reading) speaksOf(k *Remark) int {
+	low := lower(k.From.Text)
+	if k.of != "" {
+		low = lower(k.of)
+	}
+	if v, _, ok := actionWord(low); ok && (v == "assemble" || v == "layer" || v == "build") ||
+		containsWord(low, "assembled", "layered") {
+		return r.lastAssembly()
+	}
+	subject := ""
+	for _, end := range subjectEnds {
+		if at := indexWord(low, end); at >= 0 && (subject == "" || at < len(subject)) {
+			if subject = low[:at]; at == 0 {
+				// Freeze the lamb for up to a month; make the custard a day ahead.
+				subject = low[len(end):]
+			}
+		}
+	}
+	if at := strings.LastIndexAny(subject, ",;:"); at >= 0 && at+2 < len(subject) {
+		subject = subject[at+1:]
+	}
+	if v, at, ok := actionWord(low); ok && subject == "" {
+		subject = low[at+len(v):]
+	}
+	for _, w := range strings.FieldsFunc(subject, notLetter) {
+		if slices.Contains(wholeDish, w) {
+			return -1
+		}
+		if at := r.lastOf(words.Singular(w)); at >= 0 {
+			return at
+		}
+	}
+	return -1
+}
+
+// lastOf is the last step that is of a part of the dish, or of what a word names, before that goes into another; -1 for
+// nothing of the name.
+func (r *Reading) lastOf(name string) int {
+	part := -1
+	for i := range r.Steps {
+		if s := &r.Steps[i]; !s.Ready && s.Section != "" && slices.Contains(strings.Fields(s.Section), name) {
+			part = i
+		}
+	}
+	if part >= 0 || name == "" {
+		return part
+	}
+	named := slices.IndexFunc(r.Steps, func(s Step) bool {
+		return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && says(s.Do, name))
+	})
+	if named < 0 {
+		return -1
+	}
+	after := r.order()
+	for i := named + 1; i < len(r.Steps); i++ {
+		if !slices.Contains(after[i], named) {
+			continue
+		}
+		others := 0
+		for _, a := range after[i] {
+			if !r.Steps[a].Ready {
+				others++
+			}
+		}
+		if others > 1 || r.Steps[i].kind == serving {
+			break
+		}
+		named = i
+	}
+	return named
+}
+
+// madeHere are things that a method makes and speaks of.
+var madeHere = listed("made here")
+
+// takesIn reports whether a step takes in an ingredient of the name.
+func (r *Reading) takesIn(s *Step, name string) bool {
+	return slices.ContainsFunc(s.Parts, func(g int) bool {
+		return says(r.Ingredients[g].Name, name)
+	})
+}
+
+// says reports whether a text has a word, in the singular or plural.
+func says(text, name string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(lower(text), notLetter), func(w string) bool {
+		return words.Singular(w) == name
+	})
+}
+
+// lastAssembly is the last step by hand before what comes last in the oven, or else that puts things together.
+func (r *Reading) lastAssembly() int {
+	at := -1
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		if s.kind == inOven && i > 0 {
+			for at = i - 1; at >= 0 && (r.Steps[at].kind != byHand || r.Steps[at].Ready); at-- {
+			}
+		}
+	}
+	for i := range r.Steps {
+		if containsWord(lower(r.Steps[i].Do), "assemble", "layer", "build", "pile", "arrange") && i > at {
+			at = i
+		}
+	}
+	return at
+}
