@@ -9,8 +9,8 @@ package planner
 //     host. Dressing does not count.
 //   - AtBest: for every wait with a BestFrom or BestUntil (every pair of rounds; a Serve wait for every
 //     serving; not FromStart), how far its gap misses that range: 1 up to an hour, 2 up to six hours, 3 up
-//     to a day, 4 beyond; 0 inside. A wait on the counter or kept warm for which nobody has said any length, of food that
-//     spoils, is best up to half an hour.
+//     to a day, 4 beyond; 0 inside. A wait on the counter or kept warm for which nobody has said any length, of food
+//     that spoils, is best up to half an hour.
 //   - Steady: against the plan in force, for every task in both that has not been started: 2 when another
 //     person is in charge, and 3 when its start is on another local day, else 1 when its start has moved
 //     by more than half an hour. 0 without a plan in force.
@@ -24,7 +24,8 @@ package planner
 //   - Calm: what a person does with their hands on one day before the party's, but for errands out of the house, is a
 //     session, from its first start to its last end; a task belongs to the local day on which it starts. What a person
 //     is in charge of and has to watch or touch belongs to it too, as if it ended an hour sooner (or as it starts, if
-//     that is later): it need not be sat out. A session counts 2, and 1 more for each day that it lies before the eve; 1 for each started half hour over two hours, or
+//     that is later): it need not be sat out. A session counts 2, and 1 more for each day that it lies before the
+//     eve; 1 for each started half hour over two hours, or
 //     over three on a Saturday or Sunday; 2 if it ends after 21:30; 2 if it begins before 7 o'clock. Of the party's
 //     day, every part in which a person has hands work counts 1: a morning (6 to 12), an afternoon (12 to 17), an
 //     evening (17 to 22); and of any day 4 a night (22 to 6 o'clock). And for everybody who is no host, the quarters of

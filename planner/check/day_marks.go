@@ -11,8 +11,8 @@ import (
 
 // On the party's day any minute will do for the engine; people would rather begin at 13:45 than at 13:44. So the
 // longer tasks of that day are moved to five-minute marks afterwards, with what goes straight on after them, wherever
-// the plan keeps every rule and is as good on every level. Rule 10 asks it of the days before; there, sessions are moved
-// to begin on a quarter of an hour (session_marks.go).
+// the plan keeps every rule and is as good on every level. Rule 10 asks it of the days before; there, sessions are
+// moved to begin on a quarter of an hour (session_marks.go).
 const (
 	dayMark   = 5                // minutes
 	longTask  = 15 * time.Minute // shorter ones follow others

@@ -11,8 +11,8 @@ import (
 )
 
 // Moving tasks to marks costs nothing on any level, breaks no rule, moves nothing of the party's day by five minutes or
-// more and nothing of the days before by a quarter of an hour, and leaves few off the marks: of plans that are the first
-// found, all on odd minutes. Sessions of the days before begin on quarters more often.
+// more and nothing of the days before by a quarter of an hour, and leaves few off the marks: of plans that are the
+// first found, all on odd minutes. Sessions of the days before begin on quarters more often.
 func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 	before, after, odd, odder := 0, 0, 0, 0
 	for seed := uint64(1); seed <= uint64(partygen.Parties(t, 12)); seed++ {

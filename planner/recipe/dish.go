@@ -318,7 +318,7 @@ const shortRest = 45
 // cools, and what a batter with leavening goes through once it is mixed, up to its heat.
 func (r *Reading) goesOn(from, to int) bool {
 	a, b := &r.Steps[from], &r.Steps[to]
-	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
+	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer || trace.TakesOut(b.Do) {
 		return false
 	}
 	if b.kind == standing && b.Time.High <= shortRest {
