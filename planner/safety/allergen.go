@@ -12,7 +12,7 @@ const AllergenCaution = "Words tell only so much: the label and the guest decide
 	"Ask about traces, and keep boards, pans and frying oil apart."
 
 // AllergenCautionInShort is the same where the whole of it has been said of the party that day.
-const AllergenCautionInShort = "The label and the guest decide; ask about traces."
+const AllergenCautionInShort = "Words tell only so much: the label and the guest decide; ask about traces."
 
 // Allergen is one of the allergens that law lists: the fourteen of the EU
 // (Regulation 1169/2011, Annex II), and wheat, which the US lists alone
