@@ -119,6 +119,23 @@ func dishKnow(_ context.Context, t *Turn) (talk.Reply, error) {
 			t.did("said of %s that the warning about %s is known", d.Name, c.Title)
 		}
 	}
-	return talk.Reply{Text: fmt.Sprintf("Noted: %s of %s is not said again, unless somebody at the table falls ill more "+
-		"easily.", words.And(titles), d.Name), Next: "Next: /undo has it said again"}, nil
+	var still []string
+	for _, c := range caution.Said(t.Party, true, func(o *planner.Dish) bool { return o.Key == d.Key }) {
+		if slices.Contains(titles, c.Title) {
+			still = append(still, c.Title)
+			titles = slices.DeleteFunc(titles, func(x string) bool { return x == c.Title })
+		}
+	}
+	var text []string
+	next := "Next: /dish show dish:" + string(d.Key)
+	if len(titles) > 0 {
+		next = "Next: /undo has it said again"
+		text = append(text, fmt.Sprintf("Noted: %s of %s is not said again, unless somebody at the table falls ill more "+
+			"easily.", words.And(titles), d.Name))
+	}
+	if len(still) > 0 {
+		text = append(text, fmt.Sprintf("Noted, but %s of %s is still said: somebody at the table falls ill more easily.",
+			words.And(still), d.Name))
+	}
+	return talk.Reply{Text: strings.Join(text, "\n"), Next: next}, nil
 }

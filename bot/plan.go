@@ -304,6 +304,9 @@ func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 		if r.Limit {
 			line += " It stays."
 		}
+		if slices.Contains(lines, line) {
+			continue // of two foods that came together
+		}
 		lines = append(lines, line)
 	}
 	if len(lines) > 0 {

@@ -15,10 +15,9 @@ import (
 )
 
 // TestSafety types dishes as an ordinary cook does, with no word of what kind of food they are, and holds what /plan
-// make
-// answers against what a trained cook wants: testdata/safety.txt has a dish in a block, what is typed, and after = what
-// must be said. Where the plan stands nothing may be warned of. The dishes are our own; the limits are those of
-// planner/safety/limits.csv, which name their sources.
+// make answers against what a trained cook wants: testdata/safety.txt has a dish in a block, what is typed, and after =
+// what must be said; after = ~ what must be said before, where it may be refused. Where the plan stands nothing may be
+// warned of. The dishes are our own; the limits are those of planner/safety/limits.csv, which name their sources.
 func TestSafety(t *testing.T) {
 	text, err := os.ReadFile("testdata/safety.txt")
 	if err != nil {
@@ -38,7 +37,11 @@ func TestSafety(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			all, plan := typedOut(t, typed)
+			want, before := strings.CutPrefix(want, "~ ")
+			all, plan := typedOut(t, typed, before)
+			if before {
+				plan = all
+			}
 			if !strings.Contains(plan, want) {
 				t.Errorf("want …%s…, got\n%s", want, plan)
 			}
@@ -47,13 +50,14 @@ func TestSafety(t *testing.T) {
 			}
 		})
 	}
-	if dangers < 30 || safe < 30 {
-		t.Errorf("%d dangers and %d safe dishes, want at least 30 of each", dangers, safe)
+	if dangers < 60 || safe < 60 {
+		t.Errorf("%d dangers and %d safe dishes, want at least 60 of each", dangers, safe)
 	}
 }
 
-// typedOut types a dish for a party of six in London, and answers all that is said and what /plan make says.
-func typedOut(t *testing.T, typed string) (all, plan string) {
+// typedOut types a dish for a party of six in London, and answers all that is said and what /plan make says. A line may
+// be refused only where that is wanted.
+func typedOut(t *testing.T, typed string, mayRefuse bool) (all, plan string) {
 	now, more, days := time.Date(2026, 11, 4, 9, 0, 0, 0, time.UTC), "", "3"
 	var lines []string
 	for line := range strings.SplitSeq(typed, "\n") {
@@ -76,7 +80,7 @@ func typedOut(t *testing.T, typed string) (all, plan string) {
 		"courses:starter 19:00, main 19:45, dessert 20:45 prep-days:%s%s", days, more)
 	lines = append([]string{head, "/people hours who:host cooks:8:00-23:00"}, lines...)
 	if refused, err := c.Lines(context.Background(), strings.NewReader(strings.Join(lines, "\n"))); err != nil ||
-		refused > 0 {
+		refused > 0 && !mayRefuse {
 		t.Fatalf("refused %d, %v:\n%s", refused, err, out.String())
 	}
 	before := out.Len()

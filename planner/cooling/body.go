@@ -1,6 +1,7 @@
 package cooling
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner"
@@ -14,6 +15,7 @@ import (
 // Food is what goes cold, as far as heat goes.
 type Food struct {
 	Name        string // "the turkey"
+	pulled      bool   // a joint that the dish has in shreds
 	Millilitres int    // about; grams of what is solid
 	Grams       int    // of the largest piece of meat; 0: nobody has said, or none
 	Kind        safety.Kind
@@ -51,7 +53,7 @@ func (t *traced) leaves(s *planner.Step) (kind safety.Kind, ok bool) {
 func (t *traced) look(s *planner.Step) Food {
 	p, d := t.p, t.d
 	kind, _ := t.leaves(s)
-	f := Food{Name: "the " + called(d, s), Millilitres: Volume(p, d, s), Kind: kind, body: thick, in: standsIn(d, s)}
+	f := Food{Name: called(d, s), Millilitres: Volume(p, d, s), Kind: kind, body: thick, in: standsIn(d, s)}
 	if f.in != nil && f.in.litres >= smallLitres {
 		if holds := f.in.litres * float64(units(s)*p.Fit(d, s).Vessels); holds < float64(f.Millilitres)/1000 {
 			f.in = nil
@@ -69,7 +71,7 @@ func (t *traced) look(s *planner.Step) Food {
 	case w != nil && w.bird:
 		f.body, f.Grams, f.Name = bird, w.grams, "the "+w.name
 	case w != nil:
-		f.body, f.Grams, f.Name = joint, w.grams, "the "+w.name
+		f.body, f.Grams, f.Name, f.pulled = joint, w.grams, "the "+w.name, pulls(d)
 	default:
 		if b := drySolid(d, s); b != "" && made == "" {
 			f.body = b
@@ -81,12 +83,33 @@ func (t *traced) look(s *planner.Step) Food {
 	return f
 }
 
-// called is what a cook says for a step's food: its component, or the dish.
+// called is what a cook says for a step's food: its component, what its words say that it makes, or the dish. A name
+// with capitals in it stays as its host spelt it.
 func called(d *planner.Dish, s *planner.Step) string {
 	if s.Component != "" {
-		return s.Component
+		return "the " + s.Component
 	}
-	return words.Lower(d.Name)
+	if len(d.Steps) > 0 && s.Key != d.Steps[len(d.Steps)-1].Key {
+		for _, f := range food.All(s.Do) {
+			if f.Class != nil && f.Class.Group == "made" {
+				return "the " + f.Said()
+			}
+		}
+	}
+	if n := words.Lower(d.Name); n == strings.ToLower(n) {
+		return "the " + n
+	}
+	return d.Name
+}
+
+// pulls says whether a step of a dish pulls its meat into shreds.
+func pulls(d *planner.Dish) bool {
+	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+		return slices.ContainsFunc(clauses(s.Do), func(c string) bool {
+			said := portion.Words(c)
+			return len(said) > 0 && data().in("pull", said[0])
+		})
+	})
 }
 
 // madeBody is what the component's or the dish's name says that is made: stock, gratin; empty where the table has

@@ -38,23 +38,24 @@ func TestWays(t *testing.T) {
 		{"Chilli", "Simmer it; leave to cool completely", 4000, nil, planner.CoolTrays, true, "shallow trays"},
 		{"Chicken stock", "Simmer the stock", 12000, []string{"2 kg:chicken carcasses"}, planner.CoolTrays, true, "trays"},
 		{"Cold turkey", "Roast the bird", 0, []string{"5 kg:turkey"}, planner.CoolSliced, true,
-			"take the turkey apart and carve it off the bone"},
+			"Take the turkey apart and carve it off the bone"},
 		{"Duck in jelly", "Roast it on slices of orange", 0, []string{"2:duck", "4:oranges"}, planner.CoolSliced, true,
-			"take the duck apart"},
+			"Take the duck apart"},
 		{"Cold chicken", "Roast the bird and carve it", 0, []string{"1.6 kg:chicken"}, planner.CoolFlat, false, "one layer"},
 		{"Cold chicken", "Slice the onions and roast the bird", 0, []string{"1.6 kg:chicken", "2:onions"},
 			planner.CoolSliced, true, "apart"},
 		{"Chicken thighs", "Roast them", 0, []string{"2 kg:chicken thighs"}, planner.CoolFlat, true, "one layer"},
 		{"Quails", "Roast them", 0, []string{"1 kg:quails"}, planner.CoolFlat, false, "one layer"},
 		{"Salt brisket", "Simmer the joint", 0, []string{"4 kg:beef brisket"}, planner.CoolSliced, true,
-			"slice the beef brisket"},
-		{"Salt brisket", "Simmer the joint", 0, []string{"1.5 kg:beef brisket"}, planner.CoolSliced, false, "slice"},
+			"Slice the beef brisket"},
+		{"Salt brisket", "Simmer the joint", 0, []string{"1.5 kg:beef brisket"}, planner.CoolSliced, false, "Slice"},
+		{"Pork for Sunday B", "Simmer the chilli", 4000, nil, planner.CoolTrays, true, "Put Pork for Sunday B into"},
 		{"Goulash", "Simmer the goulash", 4000, []string{"2 kg:stewing beef"}, planner.CoolTrays, true, "trays"},
 		{"Bean stew", "Simmer the stew", 4000, []string{"1.8 kg:pork shoulder", "2 kg:tomatoes", "600 g:dried beans"},
 			planner.CoolTrays, true, "trays"},
 		{"Rice salad", "Boil the rice", 0, []string{"900 g:rice"}, planner.CoolTrays, true, "about 2.7 l"},
 		{"Pilaf", "Cook the rice", 0, []string{"500 g:rice", "1 l:water"}, planner.CoolTrays, false, "about 1.5 l"},
-		{"Pot roast", "Braise it", 4000, []string{"3 kg:beef", "600 g:carrots"}, planner.CoolSliced, true, "slice the beef"},
+		{"Pot roast", "Braise it", 4000, []string{"3 kg:beef", "600 g:carrots"}, planner.CoolSliced, true, "Slice the beef"},
 		{"Chicken soup", "Simmer it", 4000, []string{"1.6 kg:chicken", "2 kg:carrots"}, planner.CoolSliced, true, "apart"},
 		{"Goulash", "Cut up the beef and simmer it", 4000, []string{"2.5 kg:beef"}, planner.CoolTrays, true, "trays"},
 		{"Cold salmon", "Bake the fillets", 0, []string{"1.8 kg:salmon fillets"}, planner.CoolFlat, true, "one layer"},
@@ -213,5 +214,32 @@ func TestPublished(t *testing.T) {
 	d.Steps[0].Leaves.Kind = safety.Rice
 	if got := Published(p, Of(p, d))[0]; !strings.Contains(got, "Cooked rice within 1 h (Food Standards Agency)") {
 		t.Errorf("rice: %s", got)
+	}
+}
+
+// TestPulledAhead: meat that a later step pulls is pulled apart before it goes cold, and what a step's words say that
+// it makes goes cold under that name.
+func TestPulledAhead(t *testing.T) {
+	chilled := planner.Wait{State: planner.Refrigerator, Longest: 1440}
+	d := planner.Dish{Key: "d", Name: "Pork B", Course: "main", Serves: 8,
+		Ingredients: []planner.Ingredient{{Name: "pork shoulder", Amount: "3 kg"}},
+		Steps: []planner.Step{
+			{Key: "roast", Do: "Roast it until it falls apart", Cooks: true, Where: planner.Heat, Time: planner.Span{Likely: 300}},
+			{Key: "pull", Do: "Shred the meat", Time: planner.Span{Likely: 20},
+				After: []planner.After{{Step: "roast", Wait: chilled}}},
+		}}
+	p := &planner.Party{Covers: 8, Kitchen: planner.HomeKitchen(), Dishes: []planner.Dish{d}}
+	all := Of(p, &p.Dishes[0])
+	if len(all) != 1 || !strings.HasPrefix(all[0].Do(), "Pull the pork shoulder apart before it goes cold") {
+		t.Errorf("%v", all)
+	}
+	d = planner.Dish{Key: "d", Name: "Trifle B", Course: "dessert", Serves: 8, Steps: []planner.Step{
+		{Key: "cook", Do: "Cook it to a custard", Cooks: true, Where: planner.Heat, Time: planner.Span{Likely: 20},
+			Leaves: planner.Food{Perishable: true, Kind: safety.Custard, Millilitres: 3000}},
+		{Key: "layer", Do: "Layer it", Time: planner.Span{Likely: 10}, After: []planner.After{{Step: "cook", Wait: chilled}}},
+	}}
+	p.Dishes[0] = d
+	if all = Of(p, &p.Dishes[0]); len(all) != 1 || !strings.HasPrefix(all[0].Do(), "Put the custard into") {
+		t.Errorf("%v", all)
 	}
 }

@@ -39,6 +39,9 @@ func (g *Going) Do() string {
 		if g.Food.body == bird {
 			do = fmt.Sprintf("Take %s apart and carve it off the bone before it goes cold", g.Food.Name)
 		}
+		if g.Food.pulled {
+			do = fmt.Sprintf("Pull %s apart before it goes cold", g.Food.Name)
+		}
 		return fmt.Sprintf("%s, up to %s cm thick, in one layer on %s%s", do, cm, trays(w.Vessels), then)
 	case planner.CoolPieces:
 		return fmt.Sprintf("Cut %s before it goes cold, into pieces of up to %s kg and %s cm, apart on %s%s", g.Food.Name,
@@ -83,8 +86,7 @@ func (g *Going) Say() string {
 	if !g.Task {
 		part = ", as part of the step"
 	}
-	return fmt.Sprintf("After %q (about %s)%s: %s. %s", g.Step.Do, amount(&g.Food), part, words.Lower(g.Do()),
-		g.Estimate())
+	return fmt.Sprintf("%s (%s, after %q%s). %s", g.Do(), amount(&g.Food), g.Step.Do, part, g.Estimate())
 }
 
 func amount(f *Food) string {
@@ -92,9 +94,9 @@ func amount(f *Food) string {
 		if f.Millilitres == 0 {
 			return "of unknown weight"
 		}
-		return fmt.Sprintf("%.1f kg", float64(f.Millilitres)/1000)
+		return fmt.Sprintf("about %.1f kg", float64(f.Millilitres)/1000)
 	}
-	return fmt.Sprintf("%.1f l", float64(f.Millilitres)/1000)
+	return fmt.Sprintf("about %.1f l", float64(f.Millilitres)/1000)
 }
 
 // Published are the rules that some foods going cold are held to, a line each, with their sources.

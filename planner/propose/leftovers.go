@@ -88,10 +88,16 @@ func (w *proposer) leftovers() {
 	}
 }
 
-// Spoils says whether something of a dish is food with a limit at room temperature.
+// Spoils says whether something of a dish that is served is food with a limit at room temperature: not the bread whose
+// dough had egg in it.
 func Spoils(p *planner.Party, d *planner.Dish) bool {
 	foods := trace.OfDish(p, d)
-	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return foods.Leaves(d.Key, s.Key).Perishable }) ||
+	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+		goesOn := slices.ContainsFunc(d.Steps, func(o planner.Step) bool {
+			return slices.ContainsFunc(o.After, func(a planner.After) bool { return a.Dish == "" && a.Step == s.Key })
+		})
+		return (!goesOn || s.Serve != nil) && foods.Leaves(d.Key, s.Key).Perishable
+	}) ||
 		len(d.Steps) == 0 && slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
 			k, known := food.KindOf(in.Name)
 			return known && k != food.None

@@ -237,9 +237,9 @@ func (t *textReader) prose() error {
 		}
 		list = strings.TrimRight(list, ".!")
 		parts := outsideParens(list)
-		if n := len(parts); n > 1 {
-			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || begins(b, []string{"some ", "half "}) ||
-				strings.HasPrefix(b, "a ")) {
+		if n := len(parts); n > 1 || startsAmount(parts[0]) {
+			if a, b, ok := strings.Cut(parts[n-1], " and "); ok && (startsAmount(b) || n > 1 && begins(b, []string{"some ", "half "}) ||
+				n > 1 && strings.HasPrefix(b, "a ")) {
 				parts[n-1] = a
 				parts = append(parts, b)
 			}

@@ -41,9 +41,13 @@ var (
 	durationRE = regexp.MustCompile(`(?i)` + numberPattern + `(?:\s*(?:-|–|—|\bto\b|\bor\b)\s*` + numberPattern +
 		`)?[\s-]*(?:\b(?:good|full|whole|more|further)\s+)?` + unitPattern +
 		`\b\.?(?:(?:\s+and)?\s+(?:a\s+half\b|\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?(?:\s*(?:minutes?|mins?|m)\b)?))?`)
-	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|(?:a )?half(?: an)? hour|(?:a )?few ` +
+	vagueRE = regexp.MustCompile(`(?i)\b(?:overnight|over night|night before|all night|for the night|all day|` +
+		`(?:un)?till? (?:the )?(?:next|following) (?:day|morning|afternoon|evening)|` +
+		`(?:un)?till? (?:the morning|morning|tomorrow)|(?:a )?half(?: an)? hour|(?:a )?few ` +
 		`(?:more |extra )?(?:minutes|mins)|(?:a )?couple (?:more |of (?:more )?)?(?:minutes|mins)|a couple of hours|` +
 		`a few hours|a minute or two|an hour or so|an hour or two|a quarter of an hour|three quarters of an hour)\b`)
+	// longRE is what lasts as "overnight" does.
+	longRE = regexp.MustCompile(`night|\btill? |all day|until`)
 	tailRE = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
 )
 
@@ -90,11 +94,13 @@ func durations(text string) []found {
 		case ok:
 		case strings.Contains(said, "couple"):
 			d = measure.Duration{Low: 2, High: 3}
+		case longRE.MatchString(said):
+			d = vagueLengths["overnight"]
 		default:
 			d = measure.Duration{Low: 3, High: 5}
 		}
 		f := found{Duration: d, start: m[0], end: m[1]}
-		f.vague = strings.Contains(said, "night") || strings.Contains(said, "few")
+		f.vague = longRE.MatchString(said) || strings.Contains(said, "few")
 		out = append(out, f)
 	}
 	for _, m := range clockLikeRE.FindAllStringSubmatchIndex(low, -1) {

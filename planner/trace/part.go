@@ -73,6 +73,7 @@ func readParts(in planner.Ingredient) []Part {
 const (
 	littleGrams  = 15
 	unknownGrams = 1e6
+	bunchGrams   = 300 // of roots and leaves, a large one; common practice, no source
 )
 
 // weight is how much there is of an ingredient, in grams.
@@ -99,6 +100,9 @@ func weight(in *planner.Ingredient, p *Part) float64 {
 		if each := p.pieceGrams(in.Name); q.Unit() == measure.Each && each > 0 {
 			return n * each
 		}
+		if q.Unit().Name(false) == "bunch" && p.role() == "vegetable" {
+			return n * bunchGrams
+		}
 	}
 	if s := p.role(); s == "leaven" || s == "season" || s == "herb" || p.food == "garlic" {
 		return littleGrams
@@ -112,16 +116,16 @@ func partOf(name string, f food.Food) Part {
 	return p
 }
 
-// pieceGrams is what one of a food weighs as it is bought; 0 where the table does not say.
+// pieceGrams is what one of a food weighs trimmed, as it goes into the pot; 0 where the table does not say.
 func (p *Part) pieceGrams(name string) float64 {
 	f, _ := food.Find(name)
 	one := f.Piece()
 	if one == nil || one.Refuse == nil {
 		return 0
 	}
-	g := one.AsBought
+	g := one.Edible
 	if g == nil {
-		g = one.Edible
+		g = one.AsBought
 	}
 	if g == nil {
 		return 0

@@ -50,8 +50,12 @@ func readWords(text string) said {
 			continue
 		}
 		length := 1
+		if n := standsAt(tokens[i:]); n > 0 {
+			length, out.any[counter], out.do[counter] = n, true, true
+		}
 		for _, p := range data().phrases[tokens[i]] {
-			if len(p.words) < length || i+len(p.words) > len(tokens) ||
+			if p.role == at || p.role == between || p.role == place || p.role == placeOff ||
+				len(p.words) < length || i+len(p.words) > len(tokens) ||
 				!slices.Equal(tokens[i:i+len(p.words)], p.words) {
 				continue
 			}
@@ -64,6 +68,46 @@ func readWords(text string) said {
 		i += length
 	}
 	return out
+}
+
+// standsAt is how many words say at the beginning of a text that food stands where it is not cold: "on the draining
+// board", "beside the switched off stove"; 0 where they do not. A shelf of the refrigerator is in it.
+func standsAt(tokens []string) int {
+	n := leads(at, tokens)
+	if n == 0 {
+		return 0
+	}
+	off := false
+	for {
+		for _, r := range []role{place, placeOff} {
+			k := n + leads(r, tokens[n:])
+			inCold := len(tokens) > k && tokens[k] == "of" && slices.ContainsFunc(tokens[k:], func(w string) bool {
+				return w == "fridge" || w == "refrigerator" || w == "freezer"
+			})
+			if k > n && !inCold && (r == place || off) {
+				return k
+			}
+		}
+		k := leads(between, tokens[n:])
+		if k == 0 {
+			return 0
+		}
+		off = off || tokens[n] == "off" || tokens[n] == "unlit" || tokens[n] == "cooling"
+		n += k
+	}
+}
+
+// leads is how many words the longest phrase of a role has that a text begins with; 0 for none.
+func leads(r role, tokens []string) int {
+	if len(tokens) == 0 {
+		return 0
+	}
+	for _, p := range data().phrases[tokens[0]] {
+		if p.role == r && len(p.words) <= len(tokens) && slices.Equal(tokens[:len(p.words)], p.words) {
+			return len(p.words)
+		}
+	}
+	return 0
 }
 
 // before an order stand the beginning, a comma, or one of these.

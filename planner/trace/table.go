@@ -41,6 +41,10 @@ const (
 	freezer      role = "freezer"
 	counter      role = "counter"
 	leaving      role = "leaving"
+	at           role = "at"        // a preposition before a place
+	between      role = "between"   // what stands between it and the place
+	place        role = "place"     // what is neither cold nor hot
+	placeOff     role = "place off" // what is not where it is off
 	stuffs       role = "stuffs"
 	poursOver    role = "pours over"
 )
