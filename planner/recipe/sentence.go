@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // sentence is a piece of the method, with where it stands.
@@ -43,7 +44,7 @@ func sentenceCase(text string) string {
 	if letters < 4 || upper*10 < letters*9 {
 		return text
 	}
-	out := []rune(lower(text))
+	out := []rune(words.Small(text))
 	start := true
 	for i, c := range out {
 		if start && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
@@ -68,9 +69,9 @@ func sentences(text string) []string {
 		if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != ')' && text[i+1] != '"' {
 			continue
 		}
-		word := lower(text[strings.LastIndexAny(text[:i], " (")+1 : i])
+		word := words.Small(text[strings.LastIndexAny(text[:i], " (")+1 : i])
 		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
-			if next, _ := firstWord(text[i+2:]); !minuteWords[word] || !instruction(next) {
+			if next, _ := words.First(text[i+2:]); !minuteWords[word] || !instruction(next) {
 				continue // but "8 min. pour off the fat" are two
 			}
 		}
@@ -104,8 +105,8 @@ func bounded(all []string) (out []string) {
 	return out
 }
 
-var minuteWords = set(`min mins hr hrs`)
+var minuteWords = words.Set(`min mins hr hrs`)
 
 func instruction(word string) bool { return method.Verb(word) != nil }
 
-var abbreviations = listed("abbreviations")
+var abbreviations = lists.Set("abbreviations")

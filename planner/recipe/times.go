@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 const (
@@ -66,7 +67,7 @@ var endlessRE = regexp.MustCompile(`(?i)\b\d{5,}\s*` + unitPattern + `\b`)
 // endless refuses a text with such a length in it.
 func endless(text string) error {
 	if said := endlessRE.FindString(text); said != "" {
-		return &Refusal{strconv.Quote(cut(said, 40)) + " is longer than any dinner is prepared.", "Check the number."}
+		return refuse(strconv.Quote(words.Cut(said, 40))+" is longer than any dinner is prepared.", "Check the number.")
 	}
 	return nil
 }
@@ -74,7 +75,7 @@ func endless(text string) error {
 // durations finds the durations of a text, in order.
 func durations(text string) []found {
 	var out []found
-	low := lower(text)
+	low := words.Small(text)
 	taken := func(a, b int) bool {
 		for _, f := range out {
 			if a < f.end && b > f.start {
@@ -138,7 +139,7 @@ func durations(text string) []found {
 // plainNumbers writes a length's numbers as digits, and leaves away what changes nothing.
 var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " or ", " to ", "more ", "",
 	"further ", "",
-	"good ", "", ",", "."}, phrases("numbers")...)...)
+	"good ", "", ",", "."}, phrases.Phrases("numbers")...)...)
 
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
 var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
@@ -244,7 +245,7 @@ func perWeight(text string) int {
 			n, _ = strconv.Atoi(rest[:digits])
 			rest = strings.TrimLeft(rest[digits:], " ")
 		}
-		w, _ := firstWord(rest)
+		w, _ := words.First(rest)
 		switch w {
 		case "g", "grams", "gram":
 			return n
@@ -281,7 +282,7 @@ type heat struct {
 // American and beyond what a Celsius oven has.
 func temperatures(text string, american bool) []heat {
 	var out []heat
-	low := lower(text)
+	low := words.Small(text)
 	add := func(said string, start, end int) {
 		s, err := measure.ParseTemperature(said)
 		if err != nil {
