@@ -229,7 +229,7 @@ func sortedSpans(text string) []span {
 var (
 	weekdays = words.Set("sunday monday tuesday wednesday thursday friday saturday " +
 		"sun mon tue tues wed thu thur thurs fri sat")
-	months   = words.Set("january february march april may june july august september october " +
+	months = words.Set("january february march april may june july august september october " +
 		"november december jan feb mar " +
 		"apr jun jul aug sep sept oct nov dec")
 	dayParts = map[string]string{"morning": "morning", "afternoon": "afternoon", "evening": "evening", "night": "evening",
