@@ -100,6 +100,9 @@ var runOn = lists.Set("run on")
 
 // Several splits "1 onion, 1 carrot, 1 stick celery, all finely chopped"; nil when a line is one ingredient.
 func Several(usage measure.Usage, text string) []string {
+	if all := semicolons(text); all != nil {
+		return all
+	}
 	parts := strings.Split(text, ", ")
 	if len(parts) < 2 || len(text) > MaxLine || words.Has(text, "about", "approx", "approximately", "total", "each") {
 		return nil
@@ -129,6 +132,24 @@ func Several(usage measure.Usage, text string) []string {
 	return out
 }
 
+// semicolons splits "600 g plums; 2 tbsp sugar; a little salt"; nil where fewer than two of the parts have an amount.
+func semicolons(text string) (out []string) {
+	amounts := 0
+	for _, p := range strings.Split(text, ";") {
+		if p = strings.Trim(p, " ."); p == "" {
+			continue
+		}
+		if StartsAmount(p) {
+			amounts++
+		}
+		out = append(out, p)
+	}
+	if amounts < 2 || len(text) > 2*MaxLine {
+		return nil
+	}
+	return out
+}
+
 // Bare splits "salt, pepper, thyme": three things or more without amounts; nil when a line is none.
 func Bare(text string) []string {
 	all := strings.Split(text, ",")
@@ -150,7 +171,7 @@ func allShort(all []string) bool {
 	return true
 }
 
-// Commas splits a list at its commas, but not those in parentheses.
+// Commas splits a list at its commas and semicolons, but not those in parentheses.
 func Commas(list string) (out []string) {
 	depth, start := 0, 0
 	for i := 0; i+1 < len(list); i++ {
@@ -159,7 +180,7 @@ func Commas(list string) (out []string) {
 			depth++
 		case list[i] == ')':
 			depth--
-		case list[i] == ',' && list[i+1] == ' ' && depth <= 0:
+		case (list[i] == ',' || list[i] == ';') && list[i+1] == ' ' && depth <= 0:
 			out = append(out, list[start:i])
 			start = i + 2
 		}

@@ -2,6 +2,7 @@ package page
 
 import (
 	"strings"
+	"unicode"
 
 	"tureen/planner/words"
 )
@@ -31,7 +32,9 @@ type Piece struct {
 
 // IsData reports whether a text is JSON, as far as its beginning tells.
 func IsData(text string) bool {
-	return strings.HasPrefix(text, "{") || strings.HasPrefix(text, "[") || strings.HasPrefix(text, "//")
+	list, isList := strings.CutPrefix(text, "[")
+	stamped := isList && strings.IndexFunc(list, unicode.IsDigit) == 0 // [18:02] a chat's message
+	return strings.HasPrefix(text, "{") || isList && !stamped || strings.HasPrefix(text, "//")
 }
 
 // Find finds the recipe in a page, or in data ([IsData]): the first of them. The error is a *[Refusal].

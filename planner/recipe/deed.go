@@ -55,6 +55,7 @@ type deed struct {
 	midway   int              // it is done so many minutes into what it comes after
 	every    int
 	oven     measure.Setting
+	then     []OvenChange
 	set      bool // its words say how hot the oven is
 	until    string
 	things   []Thing
@@ -81,7 +82,11 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	var said []method.Sentence
 	for _, s := range sentences {
-		said = append(said, method.Sentence{Text: s.text, Section: s.section})
+		text := s.text
+		if end := wantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
+			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
+		}
+		said = append(said, method.Sentence{Text: text, Section: s.section})
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]

@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,6 +33,13 @@ var headings = map[string]part{
 func (t *textReader) stated(text string) bool {
 	if len(text) > 90 {
 		return false
+	}
+	if all := strings.Split(text, " | "); len(all) > 1 { // Prep 15 mins | Serves 4
+		any := false
+		for _, one := range all {
+			any = t.stated(strings.TrimSpace(one)) || any
+		}
+		return any
 	}
 	if m := yieldRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 &&
 		!strings.HasPrefix(words.Small(text), "for the") {
@@ -93,8 +101,10 @@ func (t *textReader) yield(text string, numbers []string) {
 
 // portionWord finds what is served one to each: small pots, skewers are not sure.
 func portionWord(low string) bool {
-	return words.Has(low, "pots", "ramekins", "bowls", "plates", "glasses")
+	return slices.ContainsFunc(strings.Fields(low), func(w string) bool { return oneEach[strings.Trim(w, ",.;:()")] })
 }
+
+var oneEach = lists.Set("one each")
 
 // head reads lines before the ingredients.
 func (t *textReader) head(text string, bullet bool, from Place) error {

@@ -78,6 +78,9 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return inOven
 	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
 		return inOven
+	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&
+		!(c.wasOven && words.Has(c.low, "another", "more", "longer", "further")):
+		return standing
 	case c.timed && !turns && placeIn(c.low, "grill"):
 		return onGrill
 	case c.timed:
@@ -116,7 +119,8 @@ func (m *maker) setsCold() bool {
 // placeKind is for a clause without a verb: "Oven 150 °C, 2 hours".
 func placeKind(c clauseFacts) action {
 	switch {
-	case c.oven && (c.timed || c.setting), c.setting && c.timed && c.wasOven:
+	case c.oven && (c.timed || c.setting), c.setting && c.timed && c.wasOven,
+		c.baking && c.timed && !words.Has(c.low, "oil", "sugar", "syrup", "caramel"):
 		return inOven
 	case !c.timed:
 		return byHand
@@ -126,6 +130,11 @@ func placeKind(c clauseFacts) action {
 		return onGrill
 	case placeIn(c.low, "burner"):
 		return onBurner
+	case wantsTime(c.low) > 0:
+		if c.wasOven && words.Has(c.low, "another", "more", "longer", "further") {
+			return inOven
+		}
+		return standing
 	}
 	for _, w := range strings.FieldsFunc(c.low, notLetter) {
 		if row := method.Verb(w); row != nil && row.Class == food.Cooks && row.Name == w {
@@ -134,6 +143,28 @@ func placeKind(c clauseFacts) action {
 	}
 	return byHand
 }
+
+// wantsTime is where the length ends that something is said to need: "it wants two hours in the fridge", "the dough
+// needs another 30 minutes"; 0: nothing is.
+func wantsTime(text string) int {
+	all := durations(text)
+	if len(all) == 0 {
+		return 0
+	}
+	head := strings.Fields(words.Small(text[:all[0].start]))
+	for len(head) > 1 && beforeLength[head[len(head)-1]] {
+		head = head[:len(head)-1]
+	}
+	if n := len(head); n < 2 || n > 6 || !wants[head[n-1]] || head[0] == "you" || head[0] == "we" {
+		return 0
+	}
+	return all[0].end
+}
+
+var wants, beforeLength = lists.Set("wants"), lists.Set("before a length")
+
+// restsIn are words of a time that something is given to stand in.
+var restsIn = phrases.Phrases("given to stand")
 
 // rowKind is what a cooking verb does where nothing but its row tells.
 func rowKind(row *food.Verb) action {

@@ -102,6 +102,11 @@ func (t *textReader) prose() error {
 				list = s.text[len(lead):]
 			}
 		}
+		for _, lead := range []string{" i get ", " i use ", " i take ", " i buy ", " you need ", " we use "} {
+			if at := strings.Index(low, lead); list == "" && at > 0 && at < 40 && strings.HasPrefix(low, "for ") {
+				list = s.text[at+len(lead):] // for eight of us I get …
+			}
+		}
 		if list == "" && ingredient.StartsAmount(s.text) && instructionless(s.text) {
 			list = s.text // 1 chicken, 60 g butter and thyme.
 		}

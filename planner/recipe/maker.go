@@ -137,6 +137,9 @@ func (m *maker) lengths(d *deed) {
 		d.midway = all[0].High // after 20 minutes, brush with egg
 		return
 	}
+	if m.inTurn(d, all) {
+		return
+	}
 	for _, f := range all {
 		switch {
 		case f.every:
@@ -172,6 +175,32 @@ func (m *maker) lengths(d *deed) {
 			d.kind, d.time = standing, all[i].Duration // take it out an hour before
 		}
 	}
+}
+
+// inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
+func (m *maker) inTurn(d *deed, all []found) bool {
+	var heats []heat
+	for _, h := range temperatures(d.text, m.american) {
+		if c := h.Conventional().C(); !h.inside && c >= minOvenC && c <= planner.MaxOvenC {
+			heats = append(heats, h)
+		}
+	}
+	if d.kind != inOven || len(heats) < 2 || len(heats) != len(all) || slices.ContainsFunc(all, func(f found) bool {
+		return f.every || f.upTo || f.per > 0 || f.before || f.ahead || f.last
+	}) {
+		return false
+	}
+	for i, f := range all {
+		if i > 0 {
+			if indexWord(words.Small(d.text[all[i-1].end:f.start]), "or") >= 0 {
+				return false // another way
+			}
+			d.then = append(d.then, OvenChange{After: d.time.Low, Oven: heats[i].Setting})
+			m.oven = heats[i].Setting
+		}
+		d.time = plus(d.time, f.Duration)
+	}
+	return true
 }
 
 // byWeight is a time that is told for a weight, for what the heaviest line of the ingredients weighs.

@@ -233,6 +233,8 @@ func (m *maker) keepsOnly(i int) {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
 	case d.Verb == "keep" && d.time.High == 0 && containsAny(low, untilWanted...):
 		k, found = Remark{Kind: Keeps, Time: longest(words.Small(d.sentence.text[d.From:])), where: keptWhere(low)}, true
+	case waits(d.kind) && d.time.High >= 4*hour && containsAny(low, untilWanted...) && upToSoLong(low):
+		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
@@ -248,6 +250,10 @@ func (m *maker) keepsOnly(i int) {
 	k.From = Place{d.sentence.from.Line, strings.TrimSpace(d.text)}
 	k.step = d.Sentence + 1
 	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+func upToSoLong(low string) bool {
+	return slices.ContainsFunc(durations(low), func(f found) bool { return f.upTo })
 }
 
 // where is where the food is meanwhile.

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -20,8 +21,13 @@ type sentence struct {
 	places        []int // of the bytes of that in the source
 }
 
+// stampRE is when a message was sent in a chat, and who sent it.
+var stampRE = regexp.MustCompile(`^\s*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?\d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp][Mm])?\]` +
+	`?(?: -)? [\p{L}][\p{L} .'-]{0,30}: `)
+
 // plainLine takes Markdown's marks off a line.
 func plainLine(line string) string {
+	line = stampRE.ReplaceAllString(line, "")
 	line = strings.TrimLeft(line, "#> ")
 	line = strings.NewReplacer("**", "", "__", "", "`", "").Replace(line)
 	if len(line) > 2 && (line[0] == '*' && line[len(line)-1] == '*' || line[0] == '_' && line[len(line)-1] == '_') {

@@ -452,6 +452,9 @@ func (m *maker) turning(s *Step, b *batch) {
 			s.Then[len(s.Then)-1].Oven != d.oven && at > s.Then[len(s.Then)-1].After):
 			s.Then = append(s.Then, OvenChange{After: at, Oven: d.oven})
 		}
+		for _, t := range d.then {
+			s.Then = append(s.Then, OvenChange{After: at + t.After, Oven: t.Oven})
+		}
 		at += d.time.Low
 	}
 }

@@ -125,6 +125,10 @@ func (t *textReader) line(raw string, n int) error {
 		text = m[1] + strconv.Itoa(smallNumbers[words.Small(m[2])]) + text[len(m[0]):]
 	}
 	from := Place{Line: n, Text: text}
+	if isClutter(text) || isClutter(raw) {
+		t.intro = append(t.intro, from)
+		return nil
+	}
 	if m := crowdRE.FindStringSubmatch(text); m != nil {
 		return refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
 	}
@@ -187,6 +191,15 @@ func (t *textReader) line(raw string, n int) error {
 	return nil
 }
 
+// isClutter reports what pages have round their recipes: buttons, paths, stars, who wrote it and when.
+func isClutter(text string) bool {
+	low := words.Small(text)
+	return len(text) < 80 && (slices.Contains(clutter, low) || begins(low, clutterLeads) || strings.Contains(low, " > ") ||
+		strings.HasPrefix(low, "by ") && strings.Contains(low, " | ") || strings.ContainsAny(low, "★☆"))
+}
+
+var clutter, clutterLeads = phrases.Phrases("clutter"), phrases.Phrases("clutter begins")
+
 // goesOn reports that a line was broken where it was full: the next begins in the midst of its sentence.
 func (t *textReader) goesOn(line, above, next string) bool {
 	if next == "" || line == "" || strings.ContainsAny(line[len(line)-1:], ".!?:;") {
@@ -237,6 +250,9 @@ var breaksOff = words.Set("and or the a an of with in into to for until about ov
 func (t *textReader) instruction(text string, bullet bool) bool {
 	if t.amountFirst(text) {
 		return !bullet && len(text) > 200
+	}
+	if orders(text) {
+		return true // stew the fruit, low, 15 min
 	}
 	if bullet {
 		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)

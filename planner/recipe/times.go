@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -267,6 +268,9 @@ var (
 	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ` +
 		`]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
+	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
+	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s+[a-z ]{0,12}` + numberPattern +
+		`[\s-]*` + unitPattern + `\b`)
 	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
 		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
 )
@@ -317,6 +321,16 @@ func temperatures(text string, american bool) []heat {
 		add(strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°").Replace(first), m[0],
 			m[1])
 	}
+	for _, m := range shortOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		n := low[m[2]:m[3]]
+		if n > "260" {
+			n += "F"
+		}
+		if !slices.ContainsFunc(out, func(h heat) bool { return m[2] < h.end && m[3] > h.start }) {
+			add(n, m[2], m[3])
+		}
+	}
+	slices.SortStableFunc(out, func(a, b heat) int { return a.start - b.start })
 	for _, h := range out {
 		if !h.inside {
 			return out
