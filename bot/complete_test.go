@@ -31,7 +31,8 @@ func TestComplete(t *testing.T) {
 		{"Ana", "step add", "after", "", map[string]string{"dish": "pumpkin-soup"}, "chop,simmer"},
 		{"Ana", "party use", "party", "har", nil, "Harvest supper"},
 		// the days of work, to the party's
-		{"Ana", "plan show", "day", "", nil, "2026-09-23,2026-09-24,2026-09-25,2026-09-26"},
+		{"Ana", "plan show", "day", "", nil, "2026-09-19,2026-09-20,2026-09-21,2026-09-22," +
+			"2026-09-23,2026-09-24,2026-09-25,2026-09-26"},
 		{"Ana", "plan show", "day", "fri", nil, "2026-09-25"},
 		{"Ana", "plan show", "day", "26 sep", nil, "2026-09-26"},
 		{"Ana", "plan show", "day", "party", nil, "2026-09-26"},

@@ -66,7 +66,7 @@ func TestForgottenTaskTickedLate(t *testing.T) {
 // after it is not taken as done before it.
 func TestOneTickOnTheDay(t *testing.T) {
 	tb := harvest(t)
-	tb.now = lisbonSaturday(18, 20)
+	tb.now = lisbonSaturday(19, 15)
 	before := tb.holds()
 	rep := tb.must("Ben", "/task done task:rosemary-roast-potatoes/peel")
 	wants(t, rep, "Taken as done or going on")

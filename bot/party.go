@@ -27,7 +27,7 @@ var zoneOption = talk.Option{Name: "zone", Help: "time zone, by continent and ci
 
 // What a party and its host start with: common practice, no source.
 const (
-	startPrepDays = 3
+	startPrepDays = 7
 	startDress    = 20
 	startEarly    = 5
 	startLate     = 15
@@ -38,6 +38,19 @@ var (
 	startHome  = planner.DayHours{From: 7 * 60, Until: 23 * 60}
 	startQuiet = planner.DayHours{From: 22 * 60, Until: 31 * 60}
 )
+
+// aheadWishes are what may be wanted of the days before; balanced is said as nothing.
+const balanced = "balanced"
+
+var aheadWishes = []string{balanced, string(planner.AsMuchAsCanBe), string(planner.SameDay)}
+
+// aheadWish is what was said of the days before.
+func (t *Turn) aheadWish() planner.AheadWish {
+	if w := t.choice("ahead", balanced); w != balanced {
+		return planner.AheadWish(w)
+	}
+	return planner.AheadBalanced
+}
 
 // countries are those of which an authority is known, and the others.
 var countries = []string{"united kingdom", "united states", "other"}
@@ -50,6 +63,8 @@ var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
 	{Name: "prep-days", Help: "days before it on which work may be planned",
 		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
+	{Name: "ahead", Help: "how much to make on the days before", Kind: talk.Choice, Choices: aheadWishes,
+		Example: string(planner.AsMuchAsCanBe)},
 	{Name: "country", Help: "whose published figures hold for how long cooked food keeps; by the time zone until then",
 		Kind: talk.Choice, Choices: countries, Example: "united kingdom"},
 	{Name: "room-temperature", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
@@ -132,7 +147,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
 		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0),
 		Country: countryOf[t.text("country")],
-		Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		Ahead:   t.aheadWish(), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID,
 			Role:  planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},

@@ -54,6 +54,10 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.PrepDays = t.whole("prep-days", 0)
 		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
 	}
+	if t.has("ahead") {
+		p.Ahead = t.aheadWish()
+		said = append(said, aheadText(p.Ahead))
+	}
 	if t.has("country") {
 		p.Country = countryOf[t.text("country")]
 		said = append(said, "cooked food keeps by "+p.AuthoritiesOf().By())
@@ -71,6 +75,17 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = t.scaledMenu()
 	}
 	return rep, nil
+}
+
+// aheadText says what is wanted of the days before.
+func aheadText(w planner.AheadWish) string {
+	switch w {
+	case planner.AsMuchAsCanBe:
+		return "as much as can be is made ahead, even where a little is lost by it"
+	case planner.SameDay:
+		return "all is cooked on the same day, as far as that goes"
+	}
+	return "what loses nothing by it is made ahead"
 }
 
 // moveParty moves all that a party has on the clock by so many days, into another zone or not, at the same hours.

@@ -20,6 +20,9 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if away := inDays(talk.DayOf(t.Now.In(t.zone())), talk.DayOf(p.Arrival.In(t.zone()))); away != "" {
 		rep.Text = strings.TrimSuffix(rep.Text, ".") + "; it is " + away + "."
 	}
+	if p.Ahead != planner.AheadBalanced {
+		rep.Text += "\n" + talk.Sentence(aheadText(p.Ahead))
+	}
 	if p.Place != "" {
 		rep.Text += "\nPlace: " + p.Place + "."
 	}

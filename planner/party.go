@@ -31,6 +31,7 @@ type Party struct {
 	Covers  int            `json:"covers"`  // places laid
 	// days before the party's day on which work may be planned
 	PrepDays         int        `json:"prepDays"`
+	Ahead            AheadWish  `json:"ahead,omitempty"`            // what is wanted of the days before
 	RoomTemperatureC int        `json:"roomTemperatureC,omitempty"` // air temperature in °C where food stands; 0 means 20
 	Courses          []Course   `json:"courses,omitempty"`          // in order of service
 	Kitchen          Kitchen    `json:"kitchen"`

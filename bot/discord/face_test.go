@@ -332,7 +332,13 @@ func TestBadFiles(t *testing.T) {
 		{Name: "../../etc/cake.txt", Type: "text/html; charset=nonsense", Data: []byte("<html><script>alert(1)</script>")},
 		{Name: "cake.json", Type: "application/ld+json", Data: []byte(`{"@type":"Recipe"`)},
 	} {
-		a := h.person("Ada").Slash("recipe read", nil, map[string]standin.File{"file": f})
+		var a standin.Answer
+		for range 10 { // on a slow machine it may be announced, and follow
+			a = h.person("Ada").Slash("recipe read", nil, map[string]standin.File{"file": f})
+			if a.Text() != "The answer is for Ada alone." {
+				break
+			}
+		}
 		if a.Silent || a.Message == nil || !a.Message.Ephemeral() || a.Text() == "" || strings.Contains(a.Text(), "<script") {
 			t.Errorf("%s of type %s: got %q", f.Name, f.Type, a.Text())
 		}

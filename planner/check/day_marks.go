@@ -11,18 +11,28 @@ import (
 
 // On the party's day any minute will do for the engine; people would rather begin at 13:45 than at 13:44. So the
 // longer tasks of that day are moved to five-minute marks afterwards, with what goes straight on after them, wherever
-// the plan keeps every rule and is as good on every level. Rule 10 asks it of the days before.
+// the plan keeps every rule and is as good on every level. Rule 10 asks it of the days before; there, sessions are
+// moved to begin on a quarter of an hour (session_marks.go).
 const (
 	dayMark   = 5                // minutes
 	longTask  = 15 * time.Minute // shorter ones follow others
 	mostUndos = 12               // moves that are tried back where they cost time to spare
 )
 
-// MoveToMarks moves the longer tasks of the party's day to five-minute marks, and says whether it has moved any.
+// MoveToMarks moves the longer tasks of the party's day to five-minute marks, and sessions before it to quarters of an
+// hour, and says whether it has moved any.
 func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.Plan) bool {
 	first := newChecker(p, plan).finder()
 	before, spare := first.base.with(plan).levelsButSpare(inForce), first.tight(len(plan.Tasks))
 	var states [][]planner.Placed // before each move
+	for _, date := range first.base.sessionDays() {
+		for i := range p.People {
+			was := plan.Tasks
+			if ctx.Err() == nil && first.base.with(plan).moveSession(plan, inForce, p.People[i].Key, date, before) {
+				states = append(states, was)
+			}
+		}
+	}
 	for _, forward := range []bool{true, false} {
 		for _, k := range first.base.with(plan).offMark(forward) {
 			was := plan.Tasks
@@ -143,7 +153,8 @@ func (r *spareFinder) blocksWith(k planner.TaskKey, off planner.Minutes) [][]pla
 // levelsButSpare are the figures of a plan without the last, which is dear to count.
 func (c *checker) levelsButSpare(inForce *planner.Plan) []int {
 	var out []int
-	for _, l := range planner.Levels[:len(planner.Levels)-1] {
+	levels := c.p.Levels()
+	for _, l := range levels[:len(levels)-1] {
 		out = append(out, c.figure(l, inForce))
 	}
 	return out

@@ -12,8 +12,9 @@ import (
 // Skipped tasks count nowhere.
 func Figures(p *planner.Party, plan *planner.Plan, inForce *planner.Plan) []planner.Level {
 	c := newChecker(p, plan)
-	out := make([]planner.Level, 0, len(planner.Levels))
-	for _, l := range planner.Levels {
+	levels := p.Levels()
+	out := make([]planner.Level, 0, len(levels))
+	for _, l := range levels {
 		v := c.figure(l, inForce)
 		out = append(out, planner.Level{Name: l, Value: v, Bound: v})
 	}
@@ -31,6 +32,8 @@ func (c *checker) figure(l planner.LevelName, inForce *planner.Plan) int {
 		return c.atBest()
 	case planner.Steady:
 		return c.steady(inForce)
+	case planner.Ahead:
+		return c.ahead()
 	case planner.Calm:
 		return c.calm()
 	case planner.Shared:
@@ -95,6 +98,7 @@ func (j *workJob) handsOf(k planner.PersonKey) bool {
 }
 
 func (c *checker) atBest() int {
+	c.followFood()
 	sum := 0
 	for _, a := range c.arcs {
 		if a.passed {
@@ -103,7 +107,7 @@ func (c *checker) atBest() int {
 		for _, p := range a.from.jobs {
 			for _, s := range a.to.jobs {
 				if p.settled || !s.settled { // else it came too late to wait
-					sum += missesBest(&a.wait, gap(p.end, s.start))
+					sum += missesBest(a.from.best(a.wait), gap(p.end, s.start))
 				}
 			}
 		}
@@ -117,12 +121,21 @@ func (c *checker) atBest() int {
 			at, ok := c.served[servedKey{co.Key, s.Group}]
 			for _, j := range a.from.jobs {
 				if ok {
-					sum += missesBest(&a.wait, gap(j.end, at))
+					sum += missesBest(a.from.best(a.wait), gap(j.end, at))
 				}
 			}
 		}
 	}
 	return sum
+}
+
+// best is a wait after a step with the best time that food has on the counter where nobody has said anything.
+func (from *workStep) best(w planner.Wait) *planner.Wait {
+	stands := w.State == planner.Counter || w.State == planner.Warm
+	if unsaid := (planner.Wait{State: w.State}); w == unsaid && stands && from.food.Perishable {
+		w.BestUntil = 30
+	}
+	return &w
 }
 
 // missesBest is how far a gap lies outside a wait's best time, in bands.
@@ -169,61 +182,6 @@ func (c *checker) steady(inForce *planner.Plan) int {
 		}
 	}
 	return sum
-}
-
-// The parts of a day, by the hour at which each begins. The night belongs to the day before.
-const (
-	morningAt   = 6
-	afternoonAt = 12
-	eveningAt   = 17
-	nightAt     = 22
-
-	nightWeight = 4
-)
-
-func (c *checker) calm() int {
-	sum := c.dinnerWork(func(x *planner.Person) bool { return x.Role != planner.Host })
-	for i := range c.p.People {
-		x := c.p.People[i].Key
-		seen := map[time.Time]bool{} // the parts in which x works, by their start
-		for _, j := range c.jobs {
-			if !j.handsOf(x) {
-				continue
-			}
-			for at := j.start; at.Before(j.end); {
-				from, to, weight := c.partOfDay(at)
-				if !seen[from] {
-					seen[from] = true
-					sum += weight
-				}
-				at = to
-			}
-		}
-	}
-	for _, j := range c.jobs {
-		if j.away && j.attention == planner.Hands && !j.gone && j.end.After(c.p.Arrival.Add(-4*time.Hour)) {
-			sum += 4
-		}
-	}
-	return planner.CeilDiv(sum, 4)
-}
-
-// partOfDay is the part of the local day that an instant lies in, and what working in it weighs.
-func (c *checker) partOfDay(at time.Time) (from, to time.Time, weight int) {
-	y, m, d := at.In(c.loc).Date()
-	hour := at.In(c.loc).Hour()
-	begin := func(day, hour int) time.Time { return time.Date(y, m, d+day, hour, 0, 0, 0, c.loc).UTC() }
-	switch {
-	case hour < morningAt:
-		return begin(-1, nightAt), begin(0, morningAt), nightWeight
-	case hour < afternoonAt:
-		return begin(0, morningAt), begin(0, afternoonAt), 1
-	case hour < eveningAt:
-		return begin(0, afternoonAt), begin(0, eveningAt), 1
-	case hour < nightAt:
-		return begin(0, eveningAt), begin(0, nightAt), 1
-	}
-	return begin(0, nightAt), begin(1, morningAt), nightWeight
 }
 
 func (c *checker) shared() int {

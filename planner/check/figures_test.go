@@ -27,8 +27,13 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.HostFree: 2, // Ana's gravy, 19:55 to 20:05, touches two quarters
 		planner.AtBest:   2, // the first fritters wait 12 minutes, the braise 55 for the last group
 		planner.Steady:   0,
-		// 9 + 2, in fours. Ana: Thu morning, Fri evening, Sat afternoon, evening; Ben 3; Cleo 2; Ben fries 19:42 to 19:54
-		planner.Calm:   3,
+		// Saturday's hands: table 2 quarters, brown 2, batter, gravy, custard, fill and two rounds of fritters 1 each; what
+		// is watched: braise 3 hours, reheat, proof and both bakes 1 each; the wine 1. The tart is baked by 15:30, custard, fill,
+		// table and brown are done by 18:30: 2 + 4 + 4 + 8 + 8, and 8 times 11 for the rest.
+		planner.Ahead: 114,
+		// 13, in fours. On Friday three sessions of 2; on Saturday Ana afternoon, evening; Ben too; Cleo 1; Ben fries 19:42
+		// to 19:54: 2
+		planner.Calm:   4,
 		planner.Shared: 5, // Ana: 60+30+10+15+25+10 minutes
 		planner.Spare:  6, // shell, custard, brown, braise, and both rounds of fritters
 	}
@@ -81,13 +86,43 @@ func TestFiguresFollowThePlan(t *testing.T) {
 		{"a day past the best", planner.AtBest, func(_ *planner.Party, plan *planner.Plan) {
 			shift(plan, "tart/chill", -30*time.Hour)
 		}, 2 + 3},
-		// 11 + 4 + 4 - 1 are 18: Ana still blends on Friday evening
+		{"ended at the mark", planner.Ahead, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "tart/custard", -5*time.Minute)
+		}, 114 - 2},
+		{"in the morning", planner.Ahead, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "table", -5*time.Hour)
+		}, 114 - 6},
+		{"on another day", planner.Ahead, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "braise/braise", -24*time.Hour)
+		}, 114 - 24},
+		{"an early party has no morning", planner.Ahead, func(p *planner.Party, _ *planner.Plan) {
+			p.Arrival = p.Arrival.Add(-4 * time.Hour) // 15:30: the marks are 11:30, 11:30 and 14:30
+		}, 8 * (1 + 1 + 1 + 1 + 2 + 2 + 1 + 2 + 1 + 1 + 3 + 1 + 1)},
+		{"begun work is past", planner.Ahead, func(p *planner.Party, plan *planner.Plan) {
+			p.Work = []planner.Work{{Task: "braise/braise", Progress: planner.Started}}
+		}, 114 - 24},
+		// of Friday: chop 4 (an hour's work for two), simmer 1, blend 1, dough 2; shopping is for no dish
+		{"all on the same day", planner.Ahead, func(p *planner.Party, _ *planner.Plan) { p.Ahead = planner.SameDay }, 8},
+		// 13, two nights, Ana's five half hours over two, and twice 2 since it ends late
 		{"work at night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) {
 			shift(plan, "soup/chop", 5*time.Hour)
-		}, 5},
+		}, 8},
 		{"work over midnight is one night", planner.Calm, func(_ *planner.Party, plan *planner.Plan) {
 			shift(plan, "tart/dough", 6*time.Hour+50*time.Minute)
+		}, 5},
+		// Ben's session moves to Thursday, and is one more
+		{"farther from the eve", planner.Calm, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "tart/dough", -24*time.Hour)
+			shift(plan, "soup/chop", -24*time.Hour) // Ana then has two, Cleo's is farther too
+		}, 5},
+		{"an errand is no session", planner.Calm, func(_ *planner.Party, plan *planner.Plan) {
+			shift(plan, "shopping", -3*time.Hour-10*time.Minute)
 		}, 4},
+		// 13, a session on Thursday 3, and 2 since it begins at 6:50
+		{"before breakfast", planner.Calm, func(p *planner.Party, plan *planner.Plan) {
+			shift(plan, "shopping", -3*time.Hour-10*time.Minute)
+			p.Chore("shopping").Away = false
+		}, 5},
 		{"half an hour more", planner.Shared, func(_ *planner.Party, plan *planner.Plan) {
 			plan.Placed("braise/gravy").End = plan.Placed("braise/gravy").End.Add(time.Minute)
 		}, 6},

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -89,6 +90,66 @@ func TestWaits(t *testing.T) {
 	if w, ok := food.WaitOf(stew.Class, "counter"); ok {
 		t.Errorf("a braise waits on the counter: %v", w)
 	}
+}
+
+// TestWaitsKeepToTheirPages: a row that two or more pages speak of is best until some time in their range, and says
+// so; no other row says it, and none rests on a page that says not to.
+func TestWaitsKeepToTheirPages(t *testing.T) {
+	pages := map[string][]string{}
+	for _, r := range golden(t, "ahead.tsv", 7) {
+		pages[r[0]] = r
+	}
+	classes := map[string]bool{}
+	for _, w := range food.Waits() {
+		classes[w.Class.Name] = true
+		var told []int
+		addresses := map[string]bool{}
+		for _, id := range w.Facts {
+			r := pages[id]
+			if r == nil || r[2] != w.Place || r[5] != "" {
+				t.Errorf("%s rests on %s, %v", w, id, r)
+				continue
+			}
+			addresses[r[6]] = true
+			if r[3] != "" {
+				told = append(told, minutesOf(t, r[3]))
+			}
+		}
+		want := []string{"common practice", "one page", "two or more"}[min(len(addresses), 2)]
+		if !strings.Contains(w.Source.Text, want) {
+			t.Errorf("%s: source %q for %d pages", w, w.Source.Text, len(addresses))
+		}
+		if len(addresses) > 1 && (w.BestUntil < slices.Min(told) || w.BestUntil > slices.Max(told)) {
+			t.Errorf("%s, but the pages say %v minutes", w, told)
+		}
+	}
+	if len(classes) < 60 {
+		t.Errorf("%d classes", len(classes))
+	}
+	for id, r := range pages {
+		if r[5] == "" {
+			continue
+		}
+		class, err := food.ClassOf(r[5])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if w, ok := food.WaitOf(class, r[2]); ok && w.Loss == 0 {
+			t.Errorf("%s costs nothing, but %s says not to", w, id)
+		}
+	}
+}
+
+// minutesOf reads a length of a published page: 90m, ~3d, 2wk, 3mo.
+func minutesOf(t *testing.T, s string) int {
+	s = strings.TrimPrefix(s, "~")
+	number := strings.TrimRight(s, "abcdefghijklmnopqrstuvwxyz")
+	n, err := strconv.Atoi(number)
+	per := map[string]int{"m": 1, "h": 60, "d": 24 * 60, "wk": 7 * 24 * 60, "mo": 30 * 24 * 60}[s[len(number):]]
+	if err != nil || per == 0 {
+		t.Fatalf("%q is no length", s)
+	}
+	return n * per
 }
 
 // TestShelfGolden: names have the row of the published table that they had before.

@@ -105,7 +105,9 @@ type Wait struct {
 	WorthUntil int    // after this it is not worth serving
 	Finish     string // what brings it back; "" for nothing
 	Loss       int    // what this way costs the dish: 0 nothing, 1 slight, 2 plain
-	Source     Source
+	// the published figures that it rests on, by their numbers in testdata/ahead.tsv, where the test holds it to them
+	Facts  []string
+	Source Source
 }
 
 func (t *tables) readWaits() {
@@ -113,6 +115,9 @@ func (t *tables) readWaits() {
 		w := Wait{Class: t.classOf(l, "class"), Place: l.of("place"), BestFrom: lengthOf(l, "best_from"),
 			BestUntil:  lengthOf(l, "best_until"),
 			WorthUntil: lengthOf(l, "worth_until"), Finish: l.of("finish"), Loss: l.integer("loss"), Source: t.source(l)}
+		if f := l.of("facts"); f != "-" {
+			w.Facts = strings.Fields(f)
+		}
 		if w.Class == nil || !knownPlace(w.Place) || w.Loss > 2 {
 			l.fail("no class, no place, or more than plain loss")
 		}

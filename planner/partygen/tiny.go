@@ -1,6 +1,7 @@
 package partygen
 
 import (
+	"slices"
 	"time"
 
 	"tureen/planner"
@@ -37,6 +38,7 @@ func Tiny(d Dice) (*planner.Party, time.Time) {
 		g.p.Work = []planner.Work{{Task: all[d.Roll(0, len(all)-1)].Key,
 			Person: g.p.People[d.Roll(0, len(g.p.People)-1)].Key}}
 	}
+	t.ahead()
 	return g.p, arrival.Add(-t.before.Duration())
 }
 
@@ -46,6 +48,7 @@ type tiny struct {
 	day    planner.Minutes // of the party, from the prep day's midnight
 	before planner.Minutes // from planning to the arrival
 	last   planner.Minutes // the start of the last window
+	late   bool            // there is a window on the evening before
 	length planner.Minutes
 }
 
@@ -70,7 +73,7 @@ func (t *tiny) hours() {
 		t.before += 18*60 - start
 	case 3: // the evening before, where five-minute marks count
 		from := 21*60 + minutes(g, 50, 58)
-		eve = []planner.DayHours{{From: from, Until: from + minutes(g, 8, 22)}}
+		eve, t.late = []planner.DayHours{{From: from, Until: from + minutes(g, 8, 22)}}, true
 		t.before += 42*60 - from
 	case 4: // a day earlier, so that food is in the refrigerator for as long as it may
 		from := t.last + t.length - minutes(g, 4, 12)
@@ -97,6 +100,32 @@ func (t *tiny) hours() {
 			x.Skills = []string{"pastry"}
 		}
 		g.p.People = append(g.p.People, x)
+	}
+}
+
+// ahead draws what makes work ahead better or worse: the hosts' wish, an evening that ends about half past nine, a
+// morning that begins about seven, one two days before.
+func (t *tiny) ahead() {
+	g := t.drawing
+	if chance(g, 30) {
+		g.p.Ahead = pick(g, planner.AsMuchAsCanBe, planner.SameDay)
+	}
+	if !t.late || chance(g, 40) {
+		return
+	}
+	sooner := pick(g, minutes(g, 25, 35), minutes(g, 25, 35), 14*60+55)
+	date := "2026-09-25"
+	if chance(g, 40) {
+		g.p.PrepDays, date = 2, "2026-09-24"
+		t.before += 24 * 60
+	}
+	t.before += sooner
+	for i := range g.p.People {
+		day := &g.p.People[i].Days[1]
+		day.Date, day.Cooks = date, slices.Clone(day.Cooks) // they are one list for all
+		for k := range day.Cooks {
+			day.Cooks[k].From, day.Cooks[k].Until = day.Cooks[k].From-sooner, day.Cooks[k].Until-sooner
+		}
 	}
 }
 

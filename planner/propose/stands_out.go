@@ -35,7 +35,8 @@ var outPhrases = sync.OnceValue(func() []string {
 })
 
 // StandsOut says whether a dish stands out from when it is served until the end of service: as somebody has said of it
-// or of its course, else by its words or its course's.
+// or of its course, else by its words or its course's. Of its steps only the last speak of how it is served: "salt, and
+// leave out of the refrigerator" is work before it.
 func StandsOut(p *planner.Party, d *planner.Dish) bool {
 	c := p.Course(d.Course)
 	if d.Out == "" && c != nil && c.Out != "" {
@@ -49,13 +50,23 @@ func StandsOut(p *planner.Party, d *planner.Dish) bool {
 		text += ". " + c.Name
 	}
 	for i := range d.Steps {
-		text += ". " + d.Steps[i].Do
+		if s := &d.Steps[i]; !goesOn(d, s.Key) {
+			text += ". " + s.Do
+		}
 	}
 	text = strings.ToLower(text)
 	return slices.ContainsFunc(outPhrases(), func(said string) bool { return says(text, said) })
 }
 
-// says tells whether a text has a phrase in whole words, which may have an s behind them.
+// goesOn says whether another step of the dish takes what a step leaves.
+func goesOn(d *planner.Dish, k planner.StepKey) bool {
+	return slices.ContainsFunc(d.Steps, func(next planner.Step) bool {
+		return slices.ContainsFunc(next.After, func(a planner.After) bool { return a.Dish == "" && a.Step == k })
+	})
+}
+
+// says tells whether a text has a phrase in whole words, which may have an s behind them, and is not about what the food
+// is taken out of.
 func says(text, phrase string) bool {
 	letter := func(s string, first bool) bool {
 		r, _ := utf8.DecodeRuneInString(s)
@@ -70,7 +81,7 @@ func says(text, phrase string) bool {
 			return false
 		}
 		before, after := text[:at], strings.TrimPrefix(text[at+len(phrase):], "s")
-		if !letter(before, false) && !letter(after, true) {
+		if !letter(before, false) && !letter(after, true) && !strings.HasPrefix(after, " of ") {
 			return true
 		}
 		text = text[at+len(phrase):]

@@ -24,6 +24,9 @@ const (
 	betweenBest, between  = 10, 45    // hot food before the next step
 	onceBest, onceFloor   = 3, 10     // "serve at once"
 	readyFloor            = 12 * hour // cut vegetables on the counter
+	readyBest             = 4 * hour  // what is cut, of a class that nobody knows
+	unknownBest           = 30        // what else nobody knows how to keep
+	tableBest             = hour      // what is finished for the table
 	ovenTolerance         = 10        // °C
 	defaultOvenC          = 180       // a moderate oven; always asked
 	betterFrom, betterEnd = 12 * hour, 36 * hour
@@ -53,7 +56,7 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		for k, a := range after[i] {
 			w := r.wait(a, i, food[a])
 			if r.Steps[a].keptFor > 0 && !food[a].PartCooked {
-				w = r.asSaid(&r.Steps[a], food[a])
+				w = r.asSaid(&r.Steps[a], food[a].Food)
 			}
 			if d.Steps[a].Where == planner.Refrigerator && w.State == planner.Counter {
 				w = planner.Wait{State: planner.Refrigerator} // where it is already
@@ -237,7 +240,7 @@ func clampLength(m int) planner.Minutes {
 }
 
 // wait is how the food waits from one step to a later one.
-func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
+func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	a, b := &r.Steps[from], &r.Steps[to]
 	floor := func(m int) planner.Minutes { return planner.Minutes(min(m, int(planner.MaxWait))) }
 	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
@@ -253,20 +256,23 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 		}
 		switch m.Kind {
 		case Ahead, Keeps:
-			return planner.Wait{State: r.cold(food), WorthUntil: floor(m.Time.High)}
+			return planner.Wait{State: r.cold(food.Food), WorthUntil: floor(m.Time.High)}
 		case Better:
-			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
+			return planner.Wait{State: r.cold(food.Food), BestFrom: betterFrom, BestUntil: betterEnd}
 		}
 	}
 	switch {
 	case a.Where == planner.Refrigerator || a.Where == planner.Freezer:
-		w := planner.Wait{State: a.Where}
-		if a.Longest.High > a.Time.Low {
-			w.WorthUntil = floor(a.Longest.High - a.Time.Low)
+		return r.inTheCold(a, food)
+	case food.Perishable && !food.hot && b.kind == standing && trace.TakesOut(b.Do): // it is taken out of the cold there
+		if food.known && food.keeps.State == planner.Refrigerator {
+			return food.keeps
 		}
-		return w
+		return planner.Wait{State: planner.Refrigerator}
+	case a.Ready && food.known:
+		return food.keeps
 	case a.Ready:
-		w := planner.Wait{State: r.cold(food)}
+		w := planner.Wait{State: r.cold(food.Food), BestUntil: readyBest}
 		if w.State == planner.Counter {
 			w.WorthUntil = readyFloor
 		}
@@ -274,10 +280,25 @@ func (r *Reading) wait(from, to int, food planner.Food) planner.Wait {
 	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
 		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
+	case food.known:
+		return food.keeps
 	case a.Cooks && food.Perishable:
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
-	return planner.Wait{State: planner.Counter}
+	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}
+}
+
+// inTheCold is how food that a step has put into the cold waits on there: as long as the recipe says, or as food of its
+// class does.
+func (r *Reading) inTheCold(s *Step, food leaving) planner.Wait {
+	w := planner.Wait{State: s.Where}
+	switch {
+	case s.Longest.High > s.Time.Low:
+		w.WorthUntil = planner.Minutes(min(s.Longest.High-s.Time.Low, int(planner.MaxWait)))
+	case food.known && food.keeps.State == s.Where:
+		w = food.keeps
+	}
+	return w
 }
 
 // onItsWay reports that a step is in the middle of a longer one, or begins when the one before it ends.
@@ -299,10 +320,14 @@ const shortRest = 45
 // cools, and what a batter with leavening goes through once it is mixed, up to its heat.
 func (r *Reading) goesOn(from, to int) bool {
 	a, b := &r.Steps[from], &r.Steps[to]
-	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer {
+	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer || trace.TakesOut(b.Do) {
 		return false
 	}
 	if b.kind == standing && b.Time.High <= shortRest {
+		return true
+	}
+	// What rests, rises or chills does so at once, and what has cooled goes into the cold.
+	if waits(b.kind) && (a.kind == byHand || a.kind == standing && b.kind != standing) {
 		return true
 	}
 	mixed := r.leavened(a.Section)
@@ -403,7 +428,7 @@ func (r *Reading) cold(food planner.Food) planner.State {
 }
 
 // serve is the wait from the last step to service.
-func (r *Reading) serve(last int, food planner.Food) planner.Wait {
+func (r *Reading) serve(last int, food leaving) planner.Wait {
 	hot, once := r.warm(), false
 	for i := range r.Steps {
 		s := &r.Steps[i]
@@ -414,7 +439,7 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 	}
 	s := &r.Steps[last]
 	if s.keptFor > 0 {
-		return r.asSaid(s, food)
+		return r.asSaid(s, food.Food)
 	}
 	for _, m := range r.Remarks {
 		once = once || m.Kind == Fresh && m.Time.High == 0
@@ -423,22 +448,20 @@ func (r *Reading) serve(last int, food planner.Food) planner.Wait {
 		}
 		switch m.Kind {
 		case Ahead, Keeps:
-			return planner.Wait{State: r.cold(food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
+			return planner.Wait{State: r.cold(food.Food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
 		case Better:
-			return planner.Wait{State: r.cold(food), BestFrom: betterFrom, BestUntil: betterEnd}
+			return planner.Wait{State: r.cold(food.Food), BestFrom: betterFrom, BestUntil: betterEnd}
 		}
 	}
 	switch {
 	case s.Where == planner.Refrigerator || s.Where == planner.Freezer:
-		w := planner.Wait{State: s.Where}
-		if s.Longest.High > s.Time.Low {
-			w.WorthUntil = planner.Minutes(min(s.Longest.High-s.Time.Low, int(planner.MaxWait)))
-		}
-		return w
+		return r.inTheCold(s, food)
 	case once:
 		return planner.Wait{State: planner.Counter, BestUntil: onceBest, WorthUntil: onceFloor}
+	case food.known:
+		return food.keeps
 	case !food.Perishable:
-		return planner.Wait{State: planner.Counter, WorthUntil: readyFloor}
+		return planner.Wait{State: planner.Counter, BestUntil: tableBest, WorthUntil: readyFloor}
 	case hot:
 		return planner.Wait{State: planner.Counter, BestUntil: hotBest, WorthUntil: hotFloor}
 	}

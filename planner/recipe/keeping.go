@@ -23,7 +23,7 @@ func kindOf(name string) (k safety.Kind, known bool) {
 
 // skeleton is the reading's dish with nothing said of its waits and of what its steps leave, and what food each step
 // leaves by its ingredients and words.
-func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]int, leaves []planner.Food) {
+func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]int, leaves []leaving) {
 	d = planner.Dish{Key: "dish", Name: r.Title, Serves: max(r.Serves, 1)}
 	after = r.order()
 	r.putAside()
@@ -51,9 +51,47 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 	foods := trace.OfDish(&planner.Party{}, &d)
 	for i := range d.Steps {
 		l := foods.Leaves(d.Key, d.Steps[i].Key)
-		leaves = append(leaves, planner.Food{Perishable: l.Perishable, Kind: l.Kind(), PartCooked: l.PartCooked})
+		left := leaving{Food: planner.Food{Perishable: l.Perishable, Kind: l.Kind(), PartCooked: l.PartCooked}, hot: l.Hot}
+		if classes, known := foods.Made(&d, &d.Steps[i]); known {
+			left.keeps, left.known = keepsAs(classes)
+		}
+		leaves = append(leaves, left)
 	}
 	return d, after, leaves
+}
+
+// leaving is what a step leaves, and how that waits where the table of waits knows its class.
+type leaving struct {
+	planner.Food
+	hot   bool
+	keeps planner.Wait
+	known bool
+}
+
+// keepsAs is how food of one class, or of several at once, waits for hours or days without loss: in the refrigerator if
+// any of it does. What is best after a while may still be eaten before.
+func keepsAs(classes []*food.Class) (w planner.Wait, known bool) {
+	w.State = planner.Counter
+	for _, c := range classes {
+		if _, ok := food.WaitOf(c, string(planner.Counter)); !ok || c.Keep == string(planner.Refrigerator) {
+			w.State = planner.Refrigerator
+		}
+	}
+	for _, c := range classes {
+		row, ok := food.WaitOf(c, string(w.State))
+		if !ok {
+			if row, ok = food.WaitOf(c, string(planner.Counter)); !ok {
+				return planner.Wait{}, false
+			}
+		}
+		if until := planner.Minutes(row.BestUntil); w.BestUntil == 0 || until < w.BestUntil {
+			w.BestUntil = until
+		}
+		if until := planner.Minutes(row.WorthUntil); w.WorthUntil == 0 || until < w.WorthUntil {
+			w.WorthUntil = min(until, planner.MaxWait)
+		}
+	}
+	return w, len(classes) > 0
 }
 
 // stand puts a step's food where its words say that it stands, whatever its verb is usually done in: what is marinated

@@ -81,6 +81,19 @@ func (g *graph) soundArc(a arc) error {
 	return nil
 }
 
+// bestUnsaid gives food that spoils a best time on the counter where nobody has said how long it may stand there.
+func (g *graph) bestUnsaid() {
+	const best = 30
+	for i := range g.arcs {
+		a := &g.arcs[i]
+		food := g.nodes[a.from].jobs[0].food
+		if (a.wait == planner.Wait{State: planner.Counter} || a.wait == planner.Wait{State: planner.Warm}) && !a.fromStart &&
+			food.Perishable {
+			a.wait.BestUntil = best
+		}
+	}
+}
+
 // passSkipped joins what came before a skipped step to what comes after it.
 func (g *graph) passSkipped() {
 	for {

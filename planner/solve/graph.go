@@ -102,6 +102,7 @@ func newGraph(p *planner.Party, ask Ask) (*graph, error) {
 	if err := g.addArcs(); err != nil {
 		return nil, err
 	}
+	g.bestUnsaid()
 	g.passSkipped()
 	for i := range g.arcs {
 		a := &g.arcs[i]

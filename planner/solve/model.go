@@ -33,6 +33,7 @@ type model struct {
 	heating []heat
 	late    []cp.Term // misses of an evening plan, in bands of lateBand minutes
 	misses  []cp.Term // OnTime: bands off the targets
+	wishes  []cp.Var  // Booleans of levels that the first descent decides low, in this order
 	verdict cp.Status
 	past    []Requirement // what the plan found breaks by the checker's word
 	derive  []func(v []int)

@@ -9,6 +9,7 @@ import (
 // The order in which the first descent decides.
 const (
 	decideMisses = iota // service at its target, nothing missed
+	decideWishes        // nobody busy at dinner, food at its best, work ahead
 	decideBack          // what leads up to something: backward from service, as late as can be
 	decideOn            // what follows: as early as can be
 	decideHands
@@ -27,6 +28,9 @@ func (m *model) addBranching() {
 	}
 	for _, t := range m.misses {
 		decide(t.X, cp.Low, decideMisses)
+	}
+	for _, x := range m.wishes {
+		decide(x, cp.Low, decideWishes)
 	}
 	for _, j := range m.jobs {
 		w := m.work[j.i]

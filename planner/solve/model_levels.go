@@ -21,7 +21,7 @@ func (m *model) addLevels() {
 	if len(m.late) > 0 {
 		m.level(missedLevel, m.late, 0)
 	}
-	for _, l := range planner.Levels {
+	for _, l := range m.p.Levels() {
 		switch l {
 		case planner.OnTime:
 			m.level(string(planner.OnTime), m.misses, 0)
@@ -33,6 +33,8 @@ func (m *model) addLevels() {
 			if m.ask.InForce != nil {
 				m.addSteady()
 			}
+		case planner.Ahead:
+			m.addAhead()
 		case planner.Calm:
 			m.addCalm()
 		case planner.Shared:
@@ -140,7 +142,15 @@ func (m *model) dinnerWork(of func(*planner.Person) bool) (terms []cp.Term, cons
 			}
 		}
 	}
+	m.hint(terms)
 	return terms, constant
+}
+
+// hint has the first descent decide a level's Booleans, low, before it looks at the clock.
+func (m *model) hint(terms []cp.Term) {
+	for _, t := range terms {
+		m.wishes = append(m.wishes, t.X)
+	}
 }
 
 // addAtBest counts, for every wait with a best time, how far its gap misses it.
@@ -194,6 +204,7 @@ func (m *model) addAtBest() {
 			}
 		}
 	}
+	m.hint(terms)
 	m.level(string(planner.AtBest), terms, constant)
 }
 

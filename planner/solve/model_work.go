@@ -17,6 +17,9 @@ func (m *model) addCalm() {
 	terms, constant := m.dinnerWork(func(p *planner.Person) bool { return p.Role != planner.Host })
 	for p, person := range m.people {
 		for _, part := range m.parts() {
+			if part.To <= m.day && part.weight == 1 {
+				continue // sessions say it
+			}
 			x, always, ever := m.busyIn(p, part.Range, jobs, fmt.Sprintf("%s busy from %d", person.Key, part.From))
 			switch {
 			case always:
@@ -26,6 +29,8 @@ func (m *model) addCalm() {
 			}
 		}
 	}
+	sessions, sat := m.sessions()
+	terms, constant = append(terms, sessions...), constant+sat
 	errands, late := m.lateErrands()
 	terms, constant = append(terms, errands...), constant+late
 	m.level(string(planner.Calm), m.banded("calm", terms, constant, calmBand), 0)

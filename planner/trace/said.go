@@ -74,6 +74,9 @@ func ordered(tokens []string, i int) bool {
 	return i == 0 || slices.Contains(before, tokens[i-1]) || strings.HasSuffix(tokens[i-1], "ly")
 }
 
+// TakesOut says whether a step's words take food out of the cold.
+func TakesOut(do string) bool { return read(do).any[leaving] }
+
 // PlaceIn is where food is during a step by its words: "chill overnight" is in the refrigerator. It is empty where they
 // name no place, or more than one.
 func PlaceIn(do string) planner.State {

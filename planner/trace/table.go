@@ -50,6 +50,9 @@ type tables struct {
 	phrases   map[string][]phrase // by their first word, longest first
 	roles     map[*food.Class]role
 	histamine []string
+	made      []made
+	cuts      map[*food.Class]*food.Class // what is left of a food that was cut
+	verbs     map[string][]food.VerbClass // by each form of a verb
 }
 
 type phrase struct {
@@ -58,7 +61,9 @@ type phrase struct {
 }
 
 var data = sync.OnceValue(func() *tables {
-	t := &tables{phrases: map[string][]phrase{}, roles: map[*food.Class]role{}}
+	t := &tables{phrases: map[string][]phrase{}, roles: map[*food.Class]role{},
+		cuts: map[*food.Class]*food.Class{}, verbs: map[string][]food.VerbClass{}}
+	t.readMade()
 	for _, r := range rows("words.tsv", 4) {
 		for said := range strings.SplitSeq(r[1], "|") {
 			p := phrase{food.Words(said), role(r[0])}
@@ -80,6 +85,67 @@ var data = sync.OnceValue(func() *tables {
 	}
 	return t
 })
+
+// readMade reads what steps leave as a cook would call it.
+func (t *tables) readMade() {
+	class := func(file, name string) *food.Class {
+		c, err := food.ClassOf(name)
+		if err != nil {
+			panic(fmt.Sprintf("%s: %v", file, err))
+		}
+		return c
+	}
+	for _, r := range rows("made.tsv", 7) {
+		m := made{heat: r[2]}
+		if r[0] != "-" {
+			m.class = class("made.tsv", r[0])
+		}
+		if r[1] != "-" {
+			m.words = strings.Fields(r[1])
+		}
+		if _, err := fmt.Sscan(r[3], &m.minutes); err != nil || !slices.Contains([]string{"cold", "hot", "oven"}, m.heat) {
+			panic(fmt.Sprintf("made.tsv: %v", r))
+		}
+		if r[4] != "-" {
+			for one := range strings.SplitSeq(r[4], ";") {
+				m.with = append(m.with, terms(one))
+			}
+		}
+		if r[5] != "-" {
+			m.without = append(m.without, terms(r[5]))
+		}
+		t.made = append(t.made, m)
+	}
+	for _, r := range rows("cuts.tsv", 3) {
+		t.cuts[class("cuts.tsv", r[0])] = class("cuts.tsv", r[1])
+	}
+	for _, v := range food.Verbs() {
+		for _, form := range append(v.Forms, v.Name) {
+			if !slices.Contains(t.verbs[form], v.Class) {
+				t.verbs[form] = append(t.verbs[form], v.Class)
+			}
+		}
+	}
+}
+
+// terms are classes, @groups and =names, of which a name may have several words up to the next term.
+func terms(text string) []string {
+	var out []string
+	named := false
+	for _, w := range strings.Fields(text) {
+		_, err := food.ClassOf(w)
+		if named && err != nil && w[0] != '=' && w[0] != '@' {
+			out[len(out)-1] += " " + w
+			continue
+		}
+		if err != nil && w[0] != '=' && w[0] != '@' {
+			panic(fmt.Sprintf("made.tsv: no class %q", w))
+		}
+		named = w[0] == '='
+		out = append(out, w)
+	}
+	return out
+}
 
 // Tables is the text of the files, so that it can be told when they have changed.
 func Tables() string { return food.TextOf(files) }
