@@ -102,10 +102,8 @@ func (t *textReader) prose() error {
 				list = s.text[len(lead):]
 			}
 		}
-		for _, lead := range []string{" i get ", " i use ", " i take ", " i buy ", " you need ", " we use "} {
-			if at := strings.Index(low, lead); list == "" && at > 0 && at < 40 && strings.HasPrefix(low, "for ") {
-				list = s.text[at+len(lead):] // for eight of us I get …
-			}
+		if at := gotFor(low); list == "" && at > 0 {
+			list = s.text[at:]
 		}
 		if list == "" && ingredient.StartsAmount(s.text) && instructionless(s.text) {
 			list = s.text // 1 chicken, 60 g butter and thyme.
@@ -152,6 +150,16 @@ func (t *textReader) prose() error {
 		return nil
 	}
 	return nil
+}
+
+// gotFor is where a list begins that somebody gets for so many: "for eight of us I get …"; 0: nowhere.
+func gotFor(low string) int {
+	for _, lead := range []string{" i get ", " i use ", " i take ", " i buy ", " you need ", " we use "} {
+		if at := strings.Index(low, lead); at > 0 && at < 40 && strings.HasPrefix(low, "for ") {
+			return at + len(lead)
+		}
+	}
+	return 0
 }
 
 // instructionless reports that no clause of a sentence instructs.

@@ -22,8 +22,10 @@ type sentence struct {
 }
 
 // stampRE is when a message was sent in a chat, and who sent it.
-var stampRE = regexp.MustCompile(`^\s*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?\d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp][Mm])?` +
-	`\]?(?: -)? [\p{L}][\p{L} .'-]{0,30}: `)
+var stampRE = regexp.MustCompile(
+	`^\s*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?\d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp][Mm])?` +
+		`\]?(?: -)? [\p{L}][\p{L} .'-]{0,30}: `,
+)
 
 // plainLine takes Markdown's marks off a line.
 func plainLine(line string) string {
