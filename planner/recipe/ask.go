@@ -56,7 +56,7 @@ func (r *Reading) ask() {
 	if m := r.aheadUnplanned(); m != nil {
 		qs = append(qs, Question{About: "ahead", Step: -1,
 			Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?",
-				cut(m.From.Text, 60)),
+				words.Cut(m.From.Text, 60)),
 			Guess: "no, it is cooked for its service", rank: 6})
 	}
 	qs = append(qs, r.askKeeping()...)

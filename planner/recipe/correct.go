@@ -56,7 +56,7 @@ func (r *Reading) Correct(c Correction) error {
 		}
 	}
 	if c.Drop && len(r.Steps) == 1 {
-		return &Refusal{"This is the only step there is.", "Say instead what is done, how long and where."}
+		return refuse("This is the only step there is.", "Say instead what is done, how long and where.")
 	}
 	if len(c.After) > 0 {
 		if err := r.orderAnew(i, c.After); err != nil {
@@ -206,7 +206,7 @@ func (r *Reading) keepNumbers() {
 // noStep refuses a number that no step has.
 func (r *Reading) noStep(n int) error {
 	if len(r.Steps) == 0 {
-		return &Refusal{"There are no steps in this reading.", "Put it on the menu and add them with /step add."}
+		return refuse("There are no steps in this reading.", "Put it on the menu and add them with /step add.")
 	}
 	var all []string
 	for i := range r.Steps {
@@ -214,12 +214,12 @@ func (r *Reading) noStep(n int) error {
 	}
 	why := "Say which step you mean, by its number"
 	if last := len(r.Steps) - 1; last > 0 && r.Steps[last].number == last+1 {
-		return &Refusal{fmt.Sprintf("%s: 1 to %d.", why, last+1), ""}
+		return refuse(fmt.Sprintf("%s: 1 to %d.", why, last+1), "")
 	}
 	if n > 0 {
 		why = fmt.Sprintf("There is no step %d", n)
 	}
-	return &Refusal{why + ": " + strings.Join(all, ", ") + ".", ""}
+	return refuse(why+": "+strings.Join(all, ", ")+".", "")
 }
 
 // drop takes a step out. Those that came after it come after what it came after.

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // CorrectionsIn reads corrections in words, as one would say them: "step 3 takes 20 minutes, remove 2 and 5; 4 needs
@@ -20,8 +21,8 @@ func (r *Reading) CorrectionsIn(text string) ([]Correction, error) {
 	for _, said := range sentencesSaid(text) {
 		all, unread := r.correctionsOf(said)
 		if unread != "" {
-			return nil, &Refusal{"I do not know what " + strconv.Quote(cut(unread, 40)) + " corrects.",
-				"Write it as: step 3 takes 20 minutes; remove 2 and 5; 6 after 2; dough keeps two days in the fridge."}
+			return nil, refuse("I do not know what "+strconv.Quote(words.Cut(unread, 40))+" corrects.",
+				"Write it as: step 3 takes 20 minutes; remove 2 and 5; 6 after 2; dough keeps two days in the fridge.")
 		}
 		for _, c := range all {
 			if c.Drop {
@@ -77,7 +78,7 @@ func (r *Reading) correctionsOf(said string) (out []Correction, unread string) {
 
 // piecesSaid cuts a sentence at its commas and at "and", but not within a length or a temperature.
 func piecesSaid(said string) (out []string) {
-	from, spans := 0, spansOf(lower(said))
+	from, spans := 0, spansOf(words.Small(said))
 	within := func(at int) bool {
 		return slices.ContainsFunc(spans, func(s span) bool { return s.start < at && at < s.end })
 	}
@@ -97,15 +98,15 @@ func piecesSaid(said string) (out []string) {
 // newWords reads "step 3: whisk the eggs": what a step is, in other words.
 func (r *Reading) newWords(said string) (c Correction, ok bool) {
 	head, tail, cutIt := strings.Cut(said, ":")
-	n := numbersIn(lower(head))
-	w := strings.Fields(lower(head))
+	n := numbersIn(words.Small(head))
+	w := strings.Fields(words.Small(head))
 	if !cutIt || len(n) != 1 || len(w) > 2 || len(w) == 2 && w[0] != "step" || len(strings.Fields(tail)) < 2 {
 		return c, false
 	}
 	if _, other := r.correctionIn(head + " " + tail); other {
 		return c, false
 	}
-	return Correction{Step: n[0], Do: cut(strings.TrimSpace(tail), planner.MaxText-1)}, true
+	return Correction{Step: n[0], Do: words.Cut(strings.TrimSpace(tail), planner.MaxText-1)}, true
 }
 
 // placesSaid are the words for where a step is done.
@@ -124,7 +125,7 @@ var placesSaid = []struct {
 
 // correctionIn reads one correction.
 func (r *Reading) correctionIn(said string) ([]Correction, bool) {
-	low := lower(said)
+	low := words.Small(said)
 	var times []measure.Duration
 	bare := low // without its lengths and temperatures, whose numbers are no steps
 	for _, b := range slices.Backward(sortedSpans(low)) {
@@ -135,26 +136,26 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	}
 	steps := r.stepsSaid(bare)
 	switch {
-	case containsWord(low, "serves", "feeds", "people", "servings", "portions") && len(steps) == 1 &&
-		!containsWord(low, "step"):
+	case words.Has(low, "serves", "feeds", "people", "servings", "portions") && len(steps) == 1 &&
+		!words.Has(low, "step"):
 		return []Correction{{Serves: steps[0]}}, true
-	case containsWord(low, "remove", "drop", "delete", "no step", "leave out", "skip", "without step"):
+	case words.Has(low, "remove", "drop", "delete", "no step", "leave out", "skip", "without step"):
 		var out []Correction
 		for _, n := range steps {
 			out = append(out, Correction{Step: n, Drop: true})
 		}
 		return out, len(out) > 0
-	case containsWord(low, "nothing before it", "nothing before", "any time", "by itself", "waits for nothing") &&
+	case words.Has(low, "nothing before it", "nothing before", "any time", "by itself", "waits for nothing") &&
 		len(steps) == 1:
 		return []Correction{{Step: steps[0], After: []int{0}}}, true
-	case containsWord(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
+	case words.Has(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
 		len(r.named(low)) > 0:
 		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
-	case containsWord(low, "before") && len(steps) == 2:
+	case words.Has(low, "before") && len(steps) == 2:
 		return []Correction{{Step: steps[1], After: steps[:1]}}, true
-	case containsWord(low, "after", "needs") && len(steps) > 1:
+	case words.Has(low, "after", "needs") && len(steps) > 1:
 		return []Correction{{Step: steps[0], After: steps[1:]}}, true
-	case containsWord(low, "keeps", "keep", "can wait", "waits", "lasts") && len(times) == 1:
+	case words.Has(low, "keeps", "keep", "can wait", "waits", "lasts") && len(times) == 1:
 		n := r.madeStep(low, steps)
 		return []Correction{{Step: n, Wait: times[0].High, WaitWhere: keptWhere(low)}}, n > 0
 	case len(steps) == 0 && len(times) == 1:
@@ -171,11 +172,11 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 
 // stepSaid is what is said of one step: how long, how hot, whose attention, where, until when.
 func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration) Correction {
-	low := lower(said)
+	low := words.Small(said)
 	c := Correction{Step: step}
 	if len(times) == 1 {
 		c.Low, c.High = times[0].Low, times[0].High
-		if containsWord(low, "every") {
+		if words.Has(low, "every") {
 			c.Every, c.Low, c.High = times[0].High, 0, 0
 		}
 	}
@@ -183,12 +184,12 @@ func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration
 		c.OvenC = t.Conventional().OvenC()
 	}
 	for _, a := range []planner.Attention{planner.Hands, planner.Watch, planner.Unattended} {
-		if containsWord(low, string(a)) {
+		if words.Has(low, string(a)) {
 			c.Attention = a
 		}
 	}
 	for _, p := range placesSaid {
-		if containsWord(bare, p.words...) && c.OvenC == 0 {
+		if words.Has(bare, p.words...) && c.OvenC == 0 {
 			c.Heat, c.Where = p.heat, p.where
 		}
 	}
@@ -201,9 +202,9 @@ func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration
 // named are the ingredients, from 1, whose names a text has: all of it, or its last word.
 func (r *Reading) named(low string) (out []int) {
 	for i := range r.Ingredients {
-		name := lower(r.Ingredients[i].Name)
+		name := words.Small(r.Ingredients[i].Name)
 		w := strings.Fields(name)
-		if len(w) > 0 && (containsWord(low, name) || containsWord(low, w[len(w)-1])) {
+		if len(w) > 0 && (words.Has(low, name) || words.Has(low, w[len(w)-1])) {
 			out = append(out, i+1)
 		}
 	}
@@ -264,7 +265,7 @@ func (s *Step) names(low string) bool {
 		if len(w) < 3 || waitingWords[w] {
 			continue
 		}
-		if containsWord(s.Do, w) || lower(s.Section) == w || len(s.key) > 2 && s.key != "keep" &&
+		if words.Has(s.Do, w) || words.Small(s.Section) == w || len(s.key) > 2 && s.key != "keep" &&
 			strings.HasPrefix(w, strings.TrimSuffix(s.key, "e")) && len(w) <= len(s.key)+3 {
 			return true
 		}
@@ -273,7 +274,7 @@ func (s *Step) names(low string) bool {
 }
 
 // waitingWords say for how long, and name no step.
-var waitingWords = set("the for can two day one its and it's keeps keep days hours minutes fridge refrigerator " +
+var waitingWords = words.Set("the for can two day one its and it's keeps keep days hours minutes fridge refrigerator " +
 	"freezer counter lasts waits takes take wait only more less about with that this there then over before " +
 	"after until they have into long week weeks night overnight")
 
@@ -288,7 +289,7 @@ func (r *Reading) orderAnew(i int, numbers []int) error {
 		case at < 0:
 			return r.noStep(n)
 		case at == i:
-			return &Refusal{fmt.Sprintf("Step %d cannot come after itself.", n), ""}
+			return refuse(fmt.Sprintf("Step %d cannot come after itself.", n), "")
 		default:
 			after = append(after, at)
 		}
@@ -306,9 +307,9 @@ func (r *Reading) orderAnew(i int, numbers []int) error {
 	}
 	order := inOrder(steps)
 	if order == nil {
-		return &Refusal{fmt.Sprintf("Step %d comes after step %d itself, over what stands between them.", numbers[0],
+		return refuse(fmt.Sprintf("Step %d comes after step %d itself, over what stands between them.", numbers[0],
 			r.Number(i)), fmt.Sprintf("Say first what step %d comes after, as in: %d needs nothing before it.", numbers[0],
-			numbers[0])}
+			numbers[0]))
 	}
 	r.Steps = steps
 	r.rearrange(order)

@@ -7,6 +7,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // action is what an act does, as far as its equipment and attention go.
@@ -54,6 +55,7 @@ type deed struct {
 	midway   int              // it is done so many minutes into what it comes after
 	every    int
 	oven     measure.Setting
+	then     []OvenChange
 	set      bool // its words say how hot the oven is
 	until    string
 	things   []Thing
@@ -80,7 +82,11 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	var said []method.Sentence
 	for _, s := range sentences {
-		said = append(said, method.Sentence{Text: s.text, Section: s.section})
+		text := s.text
+		if end := wantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
+			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
+		}
+		said = append(said, method.Sentence{Text: text, Section: s.section})
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]
@@ -120,10 +126,10 @@ func (m *maker) read(i int) {
 		d.hot = true
 	case d.kind == byHand:
 		d.hands = d.usualHands(m.r)
-		d.hot = (wasOven && !containsWord(d.text, standsThere...) || placeIn(lower(d.text), "oven")) && !takesOut[d.Verb]
+		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) && !takesOut[d.Verb]
 	case d.kind == preheat:
 		d.hot = wasOven
-		if placeIn(lower(d.text), "oven") {
+		if placeIn(words.Small(d.text), "oven") {
 			m.turned = d.sentence
 		}
 	}
@@ -147,15 +153,15 @@ func (m *maker) read(i int) {
 
 // contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
 func (d *deed) contingent() bool {
-	lead := lower(d.text[:min(max(d.At-d.From, 0), len(d.text))])
-	return strings.HasPrefix(lead, "if ") && containsWord(lead, amiss...)
+	lead := words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))])
+	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...)
 }
 
 // amiss are words for what has not come out as it should; standsThere are vessels by which food has left the oven.
-var amiss, standsThere = phrases("amiss"), phrases("stands there")
+var amiss, standsThere = phrases.Phrases("amiss"), phrases.Phrases("stands there")
 
 // takesOut are verbs after which the food is no more in the oven.
-var takesOut = set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
+var takesOut = words.Set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
 	"spoon cool")
 
 // verbless reads a clause in which nothing is told: a time or a heat of what was told before, or a remark.

@@ -7,11 +7,13 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/food"
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/portion"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
+	"tureen/planner/words"
 )
 
 // How long food stands where a recipe does not say: common practice, no source. They are wishes and the host's to
@@ -109,7 +111,7 @@ func (r *Reading) note() string {
 			all = append(all, m.From.Text)
 		}
 	}
-	return cut(strings.Join(all, " "), 300)
+	return words.Cut(strings.Join(all, " "), 300)
 }
 
 // keys names the steps by their verb and noun: brown-beef, chill.
@@ -144,14 +146,14 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	s := &r.Steps[i]
 	t := planner.Span{Low: clampLength(s.Time.Low), High: clampLength(s.Time.High)}
 	t.Likely = (t.Low + t.High + 1) / 2
-	st := planner.Step{Key: keys[i], Do: cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention,
-		Time: t, Until: cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
+	st := planner.Step{Key: keys[i], Do: words.Cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention,
+		Time: t, Until: words.Cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
 		Leaves: food, Away: s.Away, Source: s.From.Text}
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
 	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && s.growsWithCovers() || s.kind == overBurner &&
-		containsWord(s.Do, "batches") {
+		words.Has(s.Do, "batches") {
 		st.Grows = planner.InProportionToCovers // peeling, plating and frying in batches grow with the covers
 	}
 	switch s.Heat {
@@ -211,8 +213,8 @@ func (r *Reading) inPot(i int) bool {
 			}
 		}
 	}
-	return containsWord(r.Title, "stew", "daube", "goulash", "tagine", "ragu", "ragù") ||
-		containsWord(r.Steps[i].Do, "braise", "stew")
+	return words.Has(r.Title, "stew", "daube", "goulash", "tagine", "ragu", "ragù") ||
+		words.Has(r.Steps[i].Do, "braise", "stew")
 }
 
 // growsWithCovers reports whether work by hand takes longer for more covers, by its verbs: peeling does, greasing a tin
@@ -333,7 +335,8 @@ func (r *Reading) goesOn(from, to int) bool {
 }
 
 // wet are the classes of food that set baking powder to work.
-var wet = set("milk cream yogurt plant-milk coconut-milk condensed-milk eggs raw-egg oil syrup juice water beer wine")
+var wet = words.Set("milk cream yogurt plant-milk coconut-milk condensed-milk eggs " +
+	"raw-egg oil syrup juice water beer wine")
 
 // leavened is the step that leaves a batter or dough with baking powder or soda wet, so that it works from then on; -1
 // where there is none. What yeast raises waits as long as its rises say.
@@ -353,12 +356,12 @@ func (r *Reading) leavened(section string) int {
 		if powder < 0 || s.kind != byHand {
 			continue
 		}
-		low := lower(s.Do)
+		low := words.Small(s.Do)
 		if strings.HasPrefix(low, "in another") || strings.HasPrefix(low, "in a separate") ||
 			strings.HasPrefix(low, "in a second") {
 			continue
 		}
-		if containsWord(low, "wet", "batter", "dough", "dry") {
+		if words.Has(low, "wet", "batter", "dough", "dry") {
 			return i
 		}
 		for _, g := range s.Parts {
@@ -429,7 +432,7 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 	hot, once := r.warm(), false
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		if low := lower(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") ||
+		if low := words.Small(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") ||
 			strings.Contains(low, "straight away") || strings.Contains(low, "serve hot") {
 			once = s.kind == serving || i == last
 		}
@@ -477,7 +480,7 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 				q = one // a pinch
 			}
 		}
-		name := cut(strings.Join(nonEmpty(pieceSize(&g.Line), g.Name), " "), planner.MaxName-20)
+		name := words.Cut(strings.Join(nonEmpty(g.PieceSize(), g.Name), " "), planner.MaxName-20)
 		var notes []string
 		for _, x := range g.More {
 			if x.Each && !x.Inches {
@@ -485,8 +488,8 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 			}
 		}
 		notes = append(notes, nonEmpty(g.Preparation, g.Note)...)
-		in := planner.Ingredient{Name: name, Note: cut(strings.Join(notes, "; "), 200), Optional: g.Optional,
-			Have: Head(g.Name) == "water"}
+		in := planner.Ingredient{Name: name, Note: words.Cut(strings.Join(notes, "; "), 200), Optional: g.Optional,
+			Have: ingredient.Head(g.Name) == "water"}
 		if at := slices.IndexFunc(out, func(o planner.Ingredient) bool {
 			return planner.Key(o.Name) == planner.Key(name)
 		}); at >= 0 {
@@ -526,12 +529,4 @@ func plainSpoons(q measure.Quantity) measure.Quantity {
 		return same
 	}
 	return q
-}
-
-// pieceSize keeps a size that is part of what one buys: large eggs, but not a heaping spoon.
-func pieceSize(l *Line) string {
-	if l.Amount.Unit() != measure.Each || fillWords[lower(l.Size)] {
-		return ""
-	}
-	return l.Size
 }

@@ -11,6 +11,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/page"
 	"tureen/planner/words"
 )
 
@@ -49,7 +50,7 @@ func JSONLD(d *planner.Dish) ([]byte, error) {
 		s := &d.Steps[i]
 		number[s.Key] = i + 1
 		out.Instructions = append(out.Instructions, step{"HowToStep", i + 1, told(s, number),
-			ISODuration(int(s.Time.Likely))})
+			page.ISODuration(int(s.Time.Likely))})
 	}
 	return json.MarshalIndent(out, "", "  ")
 }

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"tureen/planner/words"
 )
 
 // stage is a part of a dish that can be made by itself.
@@ -220,15 +222,15 @@ func TestEveryWordLiesSomewhere(t *testing.T) {
 			got += " " + m.From.Text
 		}
 		have := map[string]bool{}
-		for _, w := range strings.FieldsFunc(lower(got), notLetter) {
+		for _, w := range strings.FieldsFunc(words.Small(got), notLetter) {
 			have[w] = true
 		}
 		_, method, ok := strings.Cut(text, "Method\n")
 		if !ok {
 			return
 		}
-		for _, w := range strings.FieldsFunc(lower(method), notLetter) {
-			if !have[w] && len(w) > 3 && !strings.Contains(lower(got), w) && !leftOut[w] {
+		for _, w := range strings.FieldsFunc(words.Small(method), notLetter) {
+			if !have[w] && len(w) > 3 && !strings.Contains(words.Small(got), w) && !leftOut[w] {
 				t.Fatalf("%q lies nowhere:\n%s\n%s", w, method, r.Outline())
 			}
 		}
@@ -245,7 +247,7 @@ func TestEveryWordLiesSomewhere(t *testing.T) {
 }
 
 // leftOut are words that a step says in its own way.
-var leftOut = set("oven preheat heat")
+var leftOut = words.Set("oven preheat heat")
 
 // Raw meat that no step heats is asked about; where one does it is not.
 func TestRawMeatIsAskedAbout(t *testing.T) {

@@ -2,10 +2,12 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"tureen/planner/food"
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/words"
 )
@@ -32,16 +34,24 @@ func (t *textReader) stated(text string) bool {
 	if len(text) > 90 {
 		return false
 	}
-	if m := yieldRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 && !strings.HasPrefix(lower(text), "for the") {
+	if all := strings.Split(text, " | "); len(all) > 1 { // Prep 15 mins | Serves 4
+		any := false
+		for _, one := range all {
+			any = t.stated(strings.TrimSpace(one)) || any
+		}
+		return any
+	}
+	if m := yieldRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 &&
+		!strings.HasPrefix(words.Small(text), "for the") {
 		t.yield(text, m[1:])
 		return true
 	}
-	if low := lower(text); t.r.Yield == "" && (strings.HasPrefix(low, "makes ") || strings.HasPrefix(low, "yield")) {
+	if low := words.Small(text); t.r.Yield == "" && (strings.HasPrefix(low, "makes ") || strings.HasPrefix(low, "yield")) {
 		t.r.Yield = strings.TrimSpace(text)
 		return true
 	}
-	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || containsWord(text, "time") ||
-		lower(text)[0] != 'b' && lower(text)[0] != 'c') {
+	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || words.Has(text, "time") ||
+		words.Small(text)[0] != 'b' && words.Small(text)[0] != 'c') {
 		all := durations(m[2])
 		if len(all) == 0 {
 			return false
@@ -49,7 +59,7 @@ func (t *textReader) stated(text string) bool {
 		for _, c := range strings.Split(text, ",") {
 			if m := clockRE.FindStringSubmatch(strings.TrimSpace(c)); m != nil {
 				if d := durations(m[2]); len(d) > 0 {
-					t.clock(lower(m[1]), d[0].Duration)
+					t.clock(words.Small(m[1]), d[0].Duration)
 				}
 			}
 		}
@@ -72,11 +82,11 @@ func (t *textReader) clock(what string, d measure.Duration) {
 // yield takes the covers from the numbers that were found. "4 to 6" is taken as for 4: nobody goes hungry.
 func (t *textReader) yield(text string, numbers []string) {
 	t.r.Yield = text
-	low := lower(text)
+	low := words.Small(text)
 	for _, n := range numbers {
 		if v, err := strconv.Atoi(n); err == nil && v > 0 {
 			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield") || strings.Contains(low, "s into ")) &&
-				!containsWord(low, "servings", "serving",
+				!words.Has(low, "servings", "serving",
 					"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
 				if m := feedsRE.FindStringSubmatch(text); m != nil {
 					t.r.Serves, _ = strconv.Atoi(m[1])
@@ -91,8 +101,10 @@ func (t *textReader) yield(text string, numbers []string) {
 
 // portionWord finds what is served one to each: small pots, skewers are not sure.
 func portionWord(low string) bool {
-	return containsWord(low, "pots", "ramekins", "bowls", "plates", "glasses")
+	return slices.ContainsFunc(strings.Fields(low), func(w string) bool { return oneEach[strings.Trim(w, ",.;:()")] })
 }
+
+var oneEach = lists.Set("one each")
 
 // head reads lines before the ingredients.
 func (t *textReader) head(text string, bullet bool, from Place) error {
@@ -134,7 +146,7 @@ func (t *textReader) title(text string, from Place) error {
 		first, rest = s[0], strings.TrimSpace(strings.TrimPrefix(text, s[0]))
 	}
 	first = strings.TrimPrefix(first, "Subject: ")
-	switch word, _ := firstWord(lower(first)); word {
+	switch word, _ := words.First(words.Small(first)); word {
 	case "dear", "hi", "hello", "hey":
 		if len(strings.Fields(first)) <= 4 && rest == "" {
 			t.letter = true
@@ -153,8 +165,8 @@ func (t *textReader) title(text string, from Place) error {
 		t.r.Yield = first[m[0]:m[1]]
 		first = strings.TrimSpace(first[:m[0]] + first[m[1]:])
 	}
-	if n := numberInTitle.FindStringSubmatch(lower(first)); n != nil && smallNumbers[n[1]] > 0 {
-		at := strings.Index(lower(first), n[0])
+	if n := numberInTitle.FindStringSubmatch(words.Small(first)); n != nil && smallNumbers[n[1]] > 0 {
+		at := strings.Index(words.Small(first), n[0])
 		t.r.Serves, t.r.Yield = smallNumbers[n[1]], strings.TrimLeft(first[at:at+len(n[0])], ", ")
 		first = strings.TrimSpace(first[:at] + first[at+len(n[0]):])
 	}
@@ -172,7 +184,7 @@ func (t *textReader) title(text string, from Place) error {
 	if at := strings.IndexAny(first, "(:"); at > 10 {
 		first = first[:at]
 	}
-	t.r.Title = cut(strings.Trim(first, " .,:-–#*"), 70)
+	t.r.Title = words.Cut(strings.Trim(first, " .,:-–#*"), 70)
 	if rest != "" {
 		return t.head(rest, false, from)
 	}
@@ -187,48 +199,33 @@ func startsWithDigit(text string) bool {
 		strings.HasPrefix(text, "¼"))
 }
 
-// amountFirst reports whether a line begins with an amount.
+// amountFirst reports whether a line begins with an amount, whatever number it has in a list.
 func (t *textReader) amountFirst(text string) bool {
-	if len(text) > maxLine {
-		return false
-	}
-	text = tidy(enumRE.ReplaceAllString(text, ""))
-	if q, rest, err := measure.ParseAs(t.r.Usage, text); err != nil || !q.IsZero() && rest != "" {
-		return err == nil || startsAmount(text) || strings.HasPrefix(text, "-")
-	}
-	return startsAmount(text)
+	return ingredient.AmountFirst(t.r.Usage, enumRE.ReplaceAllString(text, ""))
 }
 
 func (t *textReader) amountLast(text string) bool {
-	if len(text) > maxLine {
-		return false
-	}
-	_, amount, ok := cutTrailing(tidy(text))
-	if !ok || methodLike(text) && len(text) > 40 {
-		return false
-	}
-	q, rest, err := measure.ParseAs(t.r.Usage, amount)
-	return err == nil && !q.IsZero() && rest == ""
+	return ingredient.AmountLast(t.r.Usage, text) && (len(text) <= 40 || !methodLike(text))
 }
 
 // sectionOf reads "For the pastry:", "Filling", "Topping:" as the head of a part.
 func sectionOf(text string) (string, bool) {
 	if m := forTheR.FindStringSubmatch(text); m != nil && len(strings.Fields(m[1])) <= 4 {
-		return lower(strings.TrimSpace(m[1])), true
+		return words.Small(strings.TrimSpace(m[1])), true
 	}
-	words := strings.Fields(text)
-	if len(words) > 4 || len(words) == 0 || startsAmount(text) || strings.ContainsAny(text, ".,;(") {
+	fields := strings.Fields(text)
+	if len(fields) > 4 || len(fields) == 0 || ingredient.StartsAmount(text) || strings.ContainsAny(text, ".,;(") {
 		return "", false
 	}
 	if strings.HasSuffix(text, ":") {
-		name := strings.TrimPrefix(lower(strings.TrimSuffix(text, ":")), "the ")
+		name := strings.TrimPrefix(words.Small(strings.TrimSuffix(text, ":")), "the ")
 		return name, name != ""
 	}
-	if partNames[lower(text)] {
-		return lower(text), true
+	if partNames[words.Small(text)] {
+		return words.Small(text), true
 	}
 	return "", false
 }
 
 // partNames are parts of a dish that stand as headings without a colon.
-var partNames = listed("part names")
+var partNames = lists.Set("part names")

@@ -6,12 +6,13 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	c := clauseFacts{low: lower(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
+	c := clauseFacts{low: words.Small(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
 	for _, t := range temperatures(d.text, m.american) {
 		c.setting = c.setting || !t.inside
 		c.baking = c.baking || !t.inside && t.Conventional().C() > 110
@@ -77,6 +78,9 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return inOven
 	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
 		return inOven
+	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&
+		!(c.wasOven && words.Has(c.low, "another", "more", "longer", "further")):
+		return standing
 	case c.timed && !turns && placeIn(c.low, "grill"):
 		return onGrill
 	case c.timed:
@@ -92,14 +96,14 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 	case "preheat", "pre-heat":
 		return true
 	case "heat", "light", "warm":
-		return oven && !c.timed && len(d.Takes) == 0 && !containsWord(c.low, "plates", "through")
+		return oven && !c.timed && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
 	case "turn", "set", "adjust":
-		return !c.timed && (containsWord(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
-			containsWord(c.low, "on", "up", "down", "off", "to") && !containsWord(c.low, "dish", "tin", "tray"))
+		return !c.timed && (words.Has(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
+			words.Has(c.low, "on", "up", "down", "off", "to") && !words.Has(c.low, "dish", "tin", "tray"))
 	case "reduce", "lower", "increase", "raise", "drop":
-		return !c.timed && (oven || containsWord(c.low, "heat", "flame", "temperature", "simmer"))
+		return !c.timed && (oven || words.Has(c.low, "heat", "flame", "temperature", "simmer"))
 	}
 	return false
 }
@@ -108,14 +112,15 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 func (m *maker) setsCold() bool {
 	oven := slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == inOven })
 	return !oven || slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
-		return containsAny(lower(g.Name), "gelatin", "jelly", "agar", "cream", "chocolate")
+		return containsAny(words.Small(g.Name), "gelatin", "jelly", "agar", "cream", "chocolate")
 	})
 }
 
 // placeKind is for a clause without a verb: "Oven 150 °C, 2 hours".
 func placeKind(c clauseFacts) action {
 	switch {
-	case c.oven && (c.timed || c.setting), c.setting && c.timed && c.wasOven:
+	case c.oven && (c.timed || c.setting), c.setting && c.timed && c.wasOven,
+		c.baking && c.timed && !words.Has(c.low, "oil", "sugar", "syrup", "caramel"):
 		return inOven
 	case !c.timed:
 		return byHand
@@ -125,6 +130,11 @@ func placeKind(c clauseFacts) action {
 		return onGrill
 	case placeIn(c.low, "burner"):
 		return onBurner
+	case wantsTime(c.low) > 0:
+		if c.wasOven && words.Has(c.low, "another", "more", "longer", "further") {
+			return inOven
+		}
+		return standing
 	}
 	for _, w := range strings.FieldsFunc(c.low, notLetter) {
 		if row := method.Verb(w); row != nil && row.Class == food.Cooks && row.Name == w {
@@ -133,6 +143,28 @@ func placeKind(c clauseFacts) action {
 	}
 	return byHand
 }
+
+// wantsTime is where the length ends that something is said to need: "it wants two hours in the fridge", "the dough
+// needs another 30 minutes"; 0: nothing is.
+func wantsTime(text string) int {
+	all := durations(text)
+	if len(all) == 0 {
+		return 0
+	}
+	head := strings.Fields(words.Small(text[:all[0].start]))
+	for len(head) > 1 && beforeLength[head[len(head)-1]] {
+		head = head[:len(head)-1]
+	}
+	if n := len(head); n < 2 || n > 6 || !wants[head[n-1]] || head[0] == "you" || head[0] == "we" {
+		return 0
+	}
+	return all[0].end
+}
+
+var wants, beforeLength = lists.Set("wants"), lists.Set("before a length")
+
+// restsIn are words of a time that something is given to stand in.
+var restsIn = phrases.Phrases("given to stand")
 
 // rowKind is what a cooking verb does where nothing but its row tells.
 func rowKind(row *food.Verb) action {
@@ -169,11 +201,11 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		}
 	}
 	switch {
-	case containsWord(c.low, "cold"):
+	case words.Has(c.low, "cold"):
 		return standing // suffer it to become quite cold
-	case !c.timed || containsWord(c.low, "set up", "timer"):
+	case !c.timed || words.Has(c.low, "set up", "timer"):
 		return byHand
-	case d.Verb == "set" && !containsWord(c.low, "aside"):
+	case d.Verb == "set" && !words.Has(c.low, "aside"):
 		return chilling
 	case placeIn(c.low, "burner"):
 		return onBurner
@@ -183,7 +215,7 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 
 // coldUnless is in the cold, where the clause does not say otherwise.
 func coldUnless(c clauseFacts) action {
-	if containsWord(c.low, "room temperature") {
+	if words.Has(c.low, "room temperature") {
 		return standing
 	}
 	return chilling
@@ -224,20 +256,20 @@ func cookKind(d *deed, c clauseFacts) action {
 	}
 	hands := d.row.Attention == "hands"
 	switch {
-	case d.Verb == "bring" && containsWord(low, "room temperature"):
+	case d.Verb == "bring" && words.Has(low, "room temperature"):
 		return standing
-	case placeIn(low, "grill") && (containsWord(low, "under", "on", "over") || d.row.Where == "grill"):
+	case placeIn(low, "grill") && (words.Has(low, "under", "on", "over") || d.row.Where == "grill"):
 		return onGrill
-	case c.oven, c.baking && !burner && !containsWord(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
+	case c.oven, c.baking && !burner && !words.Has(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
 	case d.row.Where == "grill":
 		return onGrill
 	case d.row.Where == "oven" && !burner:
 		return inOven
-	case d.Verb == "braise" && !burner && !containsWord(low, "simmer", "simmering", "pan", "pot"):
+	case d.Verb == "braise" && !burner && !words.Has(low, "simmer", "simmering", "pan", "pot"):
 		return inOven
 	case c.wasOven && !burner && ovenVerbs[d.Verb] &&
-		!containsWord(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
+		!words.Has(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
 		return inOven
 	case hands || containsAny(low, "stirring constantly", "stirring all", "stirring continuously", "whisking constantly"):
 		return overBurner
@@ -251,25 +283,25 @@ func (d *deed) cooksNothing(low string, burner bool) bool {
 	case "bring":
 		return !containsAny(low, "boil", "simmer", "bubbl", "heat", "temperature")
 	case "melt":
-		return !burner && !containsWord(low, "pan", "saucepan", "pot", "skillet") && !strings.Contains(low, "heat")
+		return !burner && !words.Has(low, "pan", "saucepan", "pot", "skillet") && !strings.Contains(low, "heat")
 	}
 	return false
 }
 
 // ovenVerbs are verbs of heat that are said of what is in the oven as well.
-var ovenVerbs = set("cook braise brown crisp reheat warm heat finish continue")
+var ovenVerbs = words.Set("cook braise brown crisp reheat warm heat finish continue")
 
 // heatWithin is what heats the food in a timed clause that begins with work by hand: "tip into the pan to fry for
 // 10 minutes", "spread on a tray: 40 minutes at 200 °C".
 func heatWithin(clause string, american bool) action {
-	words := strings.Fields(lower(clause))
-	for i := 1; i < len(words); i++ {
-		row := method.Verb(strings.Trim(words[i], ",;:."))
-		if row == nil || row.Class != food.Cooks || strings.Trim(words[i], ",;:.") != row.Name {
+	fields := strings.Fields(words.Small(clause))
+	for i := 1; i < len(fields); i++ {
+		row := method.Verb(strings.Trim(fields[i], ",;:."))
+		if row == nil || row.Class != food.Cooks || strings.Trim(fields[i], ",;:.") != row.Name {
 			continue
 		}
-		lead := strings.HasSuffix(words[i-1], ",") || words[i-1] == "to" || words[i-1] == "and" || words[i-1] == "then"
-		if lead && (i+1 == len(words) || !row.Noun || slices.Contains([]string{"for", "at", "in", "until"}, words[i+1])) {
+		lead := strings.HasSuffix(fields[i-1], ",") || fields[i-1] == "to" || fields[i-1] == "and" || fields[i-1] == "then"
+		if lead && (i+1 == len(fields) || !row.Noun || slices.Contains([]string{"for", "at", "in", "until"}, fields[i+1])) {
 			return rowKind(row)
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+
+	"tureen/planner/ingredient"
 )
 
 // What heats the food, however its verb stands in the sentence; a trifle, as to drizzle with oil, belongs to the step
@@ -83,7 +85,7 @@ func TestIngredientsInALine(t *testing.T) {
 			"chicken thighs, skin on, boneless|oil for frying|flat-leaf parsley, chopped|rice"},
 		{"200 g flour 100 g butter 3 eggs; milk", "200 g flour|100 g butter|3 eggs|milk"},
 	} {
-		if got := strings.Join(splitRun(c.line), "|"); strings.ReplaceAll(got, "| ", "|") != c.want {
+		if got := strings.Join(ingredient.Run(c.line), "|"); strings.ReplaceAll(got, "| ", "|") != c.want {
 			t.Errorf("%s\n got %s\nwant %s", c.line, got, c.want)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // act is a single act of the method, beneath the steps.
@@ -23,7 +24,7 @@ func locate(source string, all []sentence) {
 	var plain strings.Builder
 	var places []int // of each byte of plain in the source
 	blank := true
-	for i, c := range lower(source) {
+	for i, c := range words.Small(source) {
 		switch {
 		case !unicode.IsSpace(c):
 			plain.WriteRune(c)
@@ -42,7 +43,7 @@ func locate(source string, all []sentence) {
 	for i := range all {
 		s := &all[i]
 		s.at, s.places = -1, places
-		text := lower(s.text)
+		text := words.Small(s.text)
 		if text == "" || s.from.Line == 0 {
 			continue
 		}
@@ -66,7 +67,7 @@ func (d *deed) span() [][2]int {
 
 // JSON is the reading for other programs: ingredients, steps, the acts beneath them, remarks and questions.
 func (r *Reading) JSON() ([]byte, error) {
-	type ingredient struct {
+	type oneLine struct {
 		Text   string `json:"text"`
 		Name   string `json:"name"`
 		Amount string `json:"amount"`
@@ -94,17 +95,17 @@ func (r *Reading) JSON() ([]byte, error) {
 		Text  string        `json:"text"`
 	}
 	out := struct {
-		Title       string       `json:"title"`
-		Serves      int          `json:"serves"`
-		Ingredients []ingredient `json:"ingredients"`
-		Steps       []step       `json:"steps"`
-		Actions     []act        `json:"actions"`
-		Remarks     []remark     `json:"remarks"`
-		Questions   []string     `json:"questions"`
+		Title       string    `json:"title"`
+		Serves      int       `json:"serves"`
+		Ingredients []oneLine `json:"ingredients"`
+		Steps       []step    `json:"steps"`
+		Actions     []act     `json:"actions"`
+		Remarks     []remark  `json:"remarks"`
+		Questions   []string  `json:"questions"`
 	}{Title: r.Title, Serves: r.Serves, Actions: r.acts}
 	for i := range r.Ingredients {
 		g := &r.Ingredients[i]
-		out.Ingredients = append(out.Ingredients, ingredient{g.From.Text, g.Name, g.Total().String()})
+		out.Ingredients = append(out.Ingredients, oneLine{g.From.Text, g.Name, g.Total().String()})
 	}
 	after := r.order()
 	for i := range r.Steps {

@@ -9,6 +9,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
+	"tureen/planner/words"
 )
 
 // kindOf is how an ingredient keeps by its words, raw, as it goes into a dish; known is false where no word tells.
@@ -125,7 +126,7 @@ func (r *Reading) beside(i, before int) bool {
 
 // browns reports whether a step cooks meat on the outside only.
 func (s *Step) browns() bool {
-	return s.Cooks && containsWord(s.Do, "brown", "sear", "seal", "colour", "color")
+	return s.Cooks && words.Has(s.Do, "brown", "sear", "seal", "colour", "color")
 }
 
 // putAside marks the steps between the browning of meat and the step that names it again: it is not in them, but it

@@ -3,6 +3,8 @@ package recipe
 import (
 	_ "embed"
 	"strings"
+
+	"tureen/planner/words"
 )
 
 //go:embed kitchen.tsv
@@ -30,14 +32,14 @@ var things, places = func() (things, places []thingWord) {
 
 func thingsIn(text string) []Thing {
 	var out []Thing
-	low := lower(text)
+	low := words.Small(text)
 	for _, t := range things {
 		if strings.Contains(low, t.word) {
 			low = strings.ReplaceAll(low, t.word, " ")
 			out = addThing(out, t.thing)
 		}
 	}
-	if containsWord(low, "blend", "liquidize", "liquidise") {
+	if words.Has(low, "blend", "liquidize", "liquidise") {
 		out = addThing(out, Thing{"blender", true})
 	}
 	return out
@@ -78,7 +80,7 @@ func placeIn(low, what string) bool {
 
 // bagged reports a freezer bag, or what else is no place.
 func bagged(after string) bool {
-	w, _ := firstWord(strings.TrimLeft(after, " -"))
+	w, _ := words.First(strings.TrimLeft(after, " -"))
 	return w == "bag" || w == "bags" || w == "safe" || w == "proof" || w == "mitt" || w == "gloves" || w == "rack"
 }
 

@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // maker makes steps of a method's sentences.
@@ -74,7 +75,7 @@ func readMethod(r *Reading, sentences []sentence) {
 
 // states reads a sentence that says for how many it is, or how hot the oven.
 func (m *maker) states(s *sentence) bool {
-	low := lower(s.text)
+	low := words.Small(s.text)
 	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
 		return true
 	}
@@ -94,7 +95,7 @@ func (m *maker) states(s *sentence) bool {
 func (m *maker) yields(s *sentence, low string) bool {
 	said := s.text
 	if w := wordYield.FindStringSubmatch(said); w != nil {
-		said = w[1] + strconv.Itoa(smallNumbers[lower(w[2])]) + said[len(w[0]):]
+		said = w[1] + strconv.Itoa(smallNumbers[words.Small(w[2])]) + said[len(w[0]):]
 	}
 	f := yieldRE.FindStringSubmatch(said)
 	if f == nil || strings.HasPrefix(low, "for ") {
@@ -103,7 +104,7 @@ func (m *maker) yields(s *sentence, low string) bool {
 	m.r.Yield = strings.TrimRight(s.text, ".")
 	for _, n := range f[1:] {
 		if v, err := strconv.Atoi(n); err == nil && v > 0 &&
-			(!strings.HasPrefix(low, "make") || portionWord(low+" "+lower(m.r.Title))) {
+			(!strings.HasPrefix(low, "make") || portionWord(low+" "+words.Small(m.r.Title))) {
 			m.r.Serves = v
 			break
 		}
@@ -116,7 +117,7 @@ func (m *maker) section(s *sentence) {
 	if name, ok := forSection(s.text); ok {
 		s.section = name
 	} else if part, _, ok := strings.Cut(s.text, ": "); ok && len(strings.Fields(part)) <= 3 && m.hasPart(part) {
-		s.section = lower(part)
+		s.section = words.Small(part)
 	} else if m.paragraph == s.paragraph && m.carry != "" {
 		s.section = m.carry // a part that a paragraph begins with holds to its end
 	}
@@ -127,13 +128,16 @@ func (m *maker) section(s *sentence) {
 func (m *maker) lengths(d *deed) {
 	all := durations(d.text)
 	for i := len(all) - 1; i >= 0; i-- {
-		if strings.Contains(lower(d.text[all[i].start:all[i].end]), "night before") {
+		if strings.Contains(words.Small(d.text[all[i].start:all[i].end]), "night before") {
 			m.night = all[i].Duration // it says when, and how long what follows rests
 			all = append(all[:i:i], all[i+1:]...)
 		}
 	}
 	if len(all) == 1 && leadsIn(d, all[0]) {
 		d.midway = all[0].High // after 20 minutes, brush with egg
+		return
+	}
+	if m.inTurn(d, all) {
 		return
 	}
 	for _, f := range all {
@@ -173,6 +177,32 @@ func (m *maker) lengths(d *deed) {
 	}
 }
 
+// inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
+func (m *maker) inTurn(d *deed, all []found) bool {
+	var heats []heat
+	for _, h := range temperatures(d.text, m.american) {
+		if c := h.Conventional().C(); !h.inside && c >= minOvenC && c <= planner.MaxOvenC {
+			heats = append(heats, h)
+		}
+	}
+	if d.kind != inOven || len(heats) < 2 || len(heats) != len(all) || slices.ContainsFunc(all, func(f found) bool {
+		return f.every || f.upTo || f.per > 0 || f.before || f.ahead || f.last
+	}) {
+		return false
+	}
+	for i, f := range all {
+		if i > 0 {
+			if indexWord(words.Small(d.text[all[i-1].end:f.start]), "or") >= 0 {
+				return false // another way
+			}
+			d.then = append(d.then, OvenChange{After: d.time.Low, Oven: heats[i].Setting})
+			m.oven = heats[i].Setting
+		}
+		d.time = plus(d.time, f.Duration)
+	}
+	return true
+}
+
 // byWeight is a time that is told for a weight, for what the heaviest line of the ingredients weighs.
 func (m *maker) byWeight(f found) measure.Duration {
 	heaviest := 0.0
@@ -191,12 +221,12 @@ func (m *maker) byWeight(f found) measure.Duration {
 
 // leadsIn reports whether a length stands before the verb and says after how long it is done.
 func leadsIn(d *deed, f found) bool {
-	return f.end <= d.At-d.From && strings.HasPrefix(lower(strings.TrimLeft(d.text, " ,;")), "after ")
+	return f.end <= d.At-d.From && strings.HasPrefix(words.Small(strings.TrimLeft(d.text, " ,;")), "after ")
 }
 
 // waitsBefore reports that food is taken out of the cold so long before.
 func waitsBefore(d *deed) bool {
-	low := lower(d.text)
+	low := words.Small(d.text)
 	return (d.Verb == "take" || d.Verb == "remove" || d.Verb == "bring") &&
 		containsAny(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out",
 			"take it out")
@@ -209,8 +239,8 @@ func plus(a, b measure.Duration) measure.Duration {
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.
 func (d *deed) usual() measure.Duration {
-	low := lower(d.text)
-	if d.kind == standing && containsWord(low, "completely", "cold") {
+	low := words.Small(d.text)
+	if d.kind == standing && words.Has(low, "completely", "cold") {
 		return measure.Duration{Low: 60, High: 90}
 	}
 	if t, ok := d.bySign(low); ok {
@@ -236,7 +266,7 @@ func (d *deed) usual() measure.Duration {
 // source.
 var signs = func() map[string]measure.Duration {
 	out := map[string]measure.Duration{}
-	all := phrases("signs")
+	all := phrases.Phrases("signs")
 	for i := 0; i+1 < len(all); i += 2 {
 		var d measure.Duration
 		if _, err := fmt.Sscan(all[i+1], &d.Low, &d.High); err != nil {
@@ -269,7 +299,7 @@ func (d *deed) bySign(low string) (longest measure.Duration, ok bool) {
 }
 
 // lets are verbs that say nothing of how long: let, leave, allow.
-var lets = set("let leave allow keep suffer")
+var lets = words.Set("let leave allow keep suffer")
 
 var placeOf = map[action]string{inOven: "oven", onBurner: "burner", overBurner: "hands", onGrill: "grill",
 	chilling: "refrigerator", freezing: "freezer", standing: "counter"}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/words"
 )
@@ -16,13 +17,13 @@ var forRE = regexp.MustCompile(`(?i)^for\s+(\d{1,3})(?:\s+(?:people|covers|guest
 // time. Course is as written. The error is a *[Refusal].
 func ReadLine(text string) (r *Reading, course string, err error) {
 	bad := func(why string) (*Reading, string, error) {
-		return nil, "", &Refusal{why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h."}
+		return nil, "", refuse(why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h.")
 	}
 	if err := readable(text); err != nil {
 		return nil, "", err
 	}
 	text = strings.Join(strings.Fields(text), " ")
-	if len(text) > 2*maxLine {
+	if len(text) > 2*ingredient.MaxLine {
 		return bad("This is too long for one line.")
 	}
 	head, tail, ok := strings.Cut(text, ":")
@@ -39,14 +40,14 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 				r.Serves, _ = strconv.Atoi(p[m[2]:m[3]])
 				p = strings.TrimSpace(p[:m[0]] + p[m[1]:])
 			}
-			r.Title = cut(p, 70)
+			r.Title = words.Cut(p, 70)
 		case m != nil:
 			r.Serves, _ = strconv.Atoi(m[1])
 		case ownOrBought(r, p):
 		case course == "":
 			course = p
 		default:
-			return bad("I do not know what " + strconv.Quote(cut(p, 30)) +
+			return bad("I do not know what " + strconv.Quote(words.Cut(p, 30)) +
 				" is: before the colon stand name, course and covers.")
 		}
 	}
@@ -58,7 +59,7 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 	}
 	if r.Unlisted {
 		if unread := r.ownSteps(tail); unread != "" {
-			return bad("I do not know what " + strconv.Quote(cut(unread, 30)) + " is.")
+			return bad("I do not know what " + strconv.Quote(words.Cut(unread, 30)) + " is.")
 		}
 		if len(r.Steps) == 0 {
 			return bad("I find no steps: say what is done, and how long.")
@@ -73,7 +74,7 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 	}
 	m.deeds(said)
 	if p := m.eachAlone(said); p != "" {
-		return bad("I do not know what " + strconv.Quote(cut(p, 30)) + " is.")
+		return bad("I do not know what " + strconv.Quote(words.Cut(p, 30)) + " is.")
 	}
 	if len(r.Steps) == 0 {
 		return bad("I find no steps: say what is done, and how long.")

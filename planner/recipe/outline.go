@@ -38,7 +38,7 @@ func (r *Reading) Outline() string {
 			if m.Time.High > 0 {
 				text += " " + m.Time.String()
 			}
-			text += fmt.Sprintf(": %q", cut(m.From.Text, 90))
+			text += fmt.Sprintf(": %q", words.Cut(m.From.Text, 90))
 			if m.From.Line > 0 {
 				text += fmt.Sprintf(" (line %d)", m.From.Line)
 			}
@@ -167,6 +167,15 @@ func (r *Reading) StepLines() []string {
 	var out []string
 	for i := range r.Steps {
 		out = append(out, r.StepOutline(i, after[i]))
+	}
+	return out
+}
+
+func nonEmpty(all ...string) (out []string) {
+	for _, s := range all {
+		if s != "" {
+			out = append(out, s)
+		}
 	}
 	return out
 }

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/food"
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 	"tureen/planner/words"
@@ -49,9 +50,9 @@ const (
 
 // ownOrBought reads whose a dish is, between its name and the colon.
 func ownOrBought(r *Reading, part string) bool {
-	part = lower(strings.Trim(part, " ()"))
-	bought := slices.Contains(phrases("bought dish"), part)
-	if !bought && !slices.Contains(phrases("own dish"), part) {
+	part = words.Small(strings.Trim(part, " ()"))
+	bought := slices.Contains(phrases.Phrases("bought dish"), part)
+	if !bought && !slices.Contains(phrases.Phrases("own dish"), part) {
 		return false
 	}
 	r.Unlisted, r.Bought = true, r.Bought || bought
@@ -61,7 +62,7 @@ func ownOrBought(r *Reading, part string) bool {
 // IsOwnLine reports whether a text is a dish in one line whose head says whose it is.
 func IsOwnLine(text string) bool {
 	head, tail, ok := strings.Cut(strings.TrimSpace(text), ":")
-	return ok && tail != "" && !strings.Contains(head, "\n") && len(text) <= 2*maxLine &&
+	return ok && tail != "" && !strings.Contains(head, "\n") && len(text) <= 2*ingredient.MaxLine &&
 		slices.ContainsFunc(strings.Split(head, ",")[1:], func(p string) bool { return ownOrBought(&Reading{}, p) })
 }
 
@@ -109,7 +110,7 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 
 // ownStep reads one piece: collecting, taking out, work of any kind, an oven, or what a reader of steps knows.
 func (r *Reading) ownStep(text string) []Step {
-	low := lower(text)
+	low := words.Small(text)
 	s := Step{From: Place{1, text}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1}
 	lengths := durations(low)
 	if len(lengths) > 0 {
@@ -117,12 +118,12 @@ func (r *Reading) ownStep(text string) []Step {
 		s.said = s.Time
 	}
 	switch {
-	case startsPhrase(low, phrases("collect")):
+	case startsPhrase(low, phrases.Phrases("collect")):
 		s.collect(r, low)
 		return []Step{s}
 	case len(lengths) != 1:
 		return nil
-	case startsPhrase(low, phrases("take out")):
+	case startsPhrase(low, phrases.Phrases("take out")):
 		s.Do, s.key, s.kind = "Take "+r.Title+" out of the refrigerator", "take-out", standing
 		s.Attention = planner.Unattended
 		return []Step{s}
@@ -148,7 +149,7 @@ func (r *Reading) ownStep(text string) []Step {
 		if len(heat) > 0 {
 			s.Oven = heat[0].Setting
 		}
-	case said == "" || slices.Contains(phrases("work"), said):
+	case said == "" || slices.Contains(phrases.Phrases("work"), said):
 		return s.work(r.Title)
 	default:
 		return stepsOf(text)
@@ -157,7 +158,7 @@ func (r *Reading) ownStep(text string) []Step {
 }
 
 // filling are words between what is done and its time that say nothing more.
-var filling = set("in the an a at for about of to it and degrees hot")
+var filling = words.Set("in the an a at for about of to it and degrees hot")
 
 // stepsOf are the steps that the reader of lines makes of a piece.
 func stepsOf(piece string) []Step {
@@ -226,8 +227,10 @@ func sortedSpans(text string) []span {
 }
 
 var (
-	weekdays = set("sunday monday tuesday wednesday thursday friday saturday sun mon tue tues wed thu thur thurs fri sat")
-	months   = set("january february march april may june july august september october november december jan feb mar " +
+	weekdays = words.Set("sunday monday tuesday wednesday thursday friday saturday " +
+		"sun mon tue tues wed thu thur thurs fri sat")
+	months = words.Set("january february march april may june july august september october " +
+		"november december jan feb mar " +
 		"apr jun jul aug sep sept oct nov dec")
 	dayParts = map[string]string{"morning": "morning", "afternoon": "afternoon", "evening": "evening", "night": "evening",
 		"day": ""}
@@ -238,7 +241,7 @@ func dayIn(text string) (day OnDay, rest string) {
 	all := strings.Fields(text)
 	low := make([]string, len(all))
 	for i, w := range all {
-		low[i] = strings.Trim(lower(w), ".,()")
+		low[i] = strings.Trim(words.Small(w), ".,()")
 	}
 	for i := range low {
 		d, n := dayAt(low[i:])
@@ -342,7 +345,7 @@ func (r *Reading) restsUnknown(d *planner.Dish) {
 func (r *Reading) namedToKeep() bool {
 	f, ok := food.Find(r.Title)
 	return ok && (f.Class.Name == "bread" || f.Class.Name == "crackers") && f.Kind() == safety.None &&
-		f.Name == words.Singular(lower(r.Title))
+		f.Name == words.Singular(words.Small(r.Title))
 }
 
 // numberSaid is a number in figures or in words.

@@ -1,12 +1,13 @@
 package recipe
 
 import (
-	"bytes"
+	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 
-	"golang.org/x/net/html"
-	"golang.org/x/net/html/atom"
+	"tureen/planner/page"
+	"tureen/planner/words"
 )
 
 // MaxPage is the largest page or data file that is read, in bytes.
@@ -18,12 +19,16 @@ func ReadFile(data []byte) (*Reading, error) {
 	text := strings.TrimLeftFunc(strings.TrimPrefix(string(data), "\ufeff"), unicode.IsSpace)
 	switch {
 	case len(data) > MaxPage:
-		return nil, &Refusal{"This file is too long for a recipe.",
-			"Save the page without its pictures, or paste the recipe's text."}
-	case strings.HasPrefix(text, "{"), strings.HasPrefix(text, "["), strings.HasPrefix(text, "//"):
-		return readData(uncommented(text))
-	case looksLikePage(text):
-		return readPage([]byte(text))
+		return nil, refuse("This file is too long for a recipe.",
+			"Save the page without its pictures, or paste the recipe's text.")
+	case page.IsData(text):
+		found, err := page.Find(text)
+		if err != nil {
+			return nil, err
+		}
+		return fromPage(found)
+	case page.IsHTML(text):
+		return readPage(text)
 	case IsOwnLine(text):
 		r, _, err := ReadLine(text)
 		return r, err
@@ -31,254 +36,110 @@ func ReadFile(data []byte) (*Reading, error) {
 	return Read(text)
 }
 
-// uncommented takes whole lines of comment off the front of data.
-func uncommented(text string) string {
-	for strings.HasPrefix(text, "//") {
-		_, rest, _ := strings.Cut(text, "\n")
-		text = strings.TrimLeftFunc(rest, unicode.IsSpace)
-	}
-	return text
-}
-
-func looksLikePage(text string) bool {
-	low := lower(text[:min(len(text), 4000)])
-	if !strings.HasPrefix(low, "<") {
-		return false
-	}
-	for _, mark := range []string{"<html", "<!doctype", "<script", "<body", "<head", "itemscope", "typeof=", "<div", "<p>",
-		"<span"} {
-		if strings.Contains(low, mark) {
-			return true
-		}
-	}
-	return false
-}
-
-// readPage reads a page's JSON-LD, else its microdata or RDFa.
-func readPage(data []byte) (*Reading, error) {
-	found, err := recipeOfPage(data)
+// readPage reads a page's JSON-LD, else its microdata or RDFa, else its text.
+func readPage(text string) (*Reading, error) {
+	found, err := page.Find(text)
 	if err == nil {
-		r, bad := fromNode(found)
+		r, bad := fromPage(found)
 		if bad == nil {
 			return r, nil
 		}
 		err = bad
 	}
-	if doc, bad := html.Parse(bytes.NewReader(data)); bad == nil {
-		if r, ok := textOfPage(doc); ok {
-			return r, nil
-		}
+	if r, ok := textOfPage(text); ok {
+		return r, nil
 	}
 	return nil, err
 }
 
-// recipeOfPage finds a page's recipe.
-func recipeOfPage(data []byte) (node, error) {
-	doc, err := html.Parse(bytes.NewReader(data))
-	if err != nil {
-		return nil, &Refusal{"I cannot make sense of this page.", "Paste the recipe's text instead."}
+// fromPage reads a recipe that a page's data holds.
+func fromPage(p *page.Recipe) (*Reading, error) {
+	all := p.Name + "\n" + strings.Join(p.Yields, " ")
+	for _, m := range p.Method {
+		all += "\n" + m.Text
 	}
-	var broken error
-	var found node
-	eachNode(doc, func(n *html.Node) bool {
-		if found != nil {
-			return false
-		}
-		if n.Type == html.ElementNode && n.DataAtom == atom.Script && strings.Contains(lower(attr(n, "type")), "ld+json") {
-			v, err := decode(dataOf(n))
-			if err != nil {
-				broken = err
-			} else {
-				found = findRecipe(v)
-			}
-			return false
-		}
-		return true
-	})
-	if found == nil {
-		eachNode(doc, func(n *html.Node) bool {
-			if found == nil && isScope(n) && (strings.HasSuffix(strings.TrimRight(attr(n, "itemtype"), "/"),
-				"schema.org/Recipe") || lastSegment(attr(n, "typeof")) == "Recipe") {
-				found = scope(n)
-			}
-			return found == nil
-		})
+	all += "\n" + strings.Join(p.Lines, "\n")
+	if letters := foreignLetters(all); letters != "" {
+		return nil, refuse("This is written in "+letters+", and I read English only.", inEnglish)
 	}
-	switch {
-	case found != nil:
-		return found, nil
-	case broken != nil:
-		return nil, broken
+	t := textReader{r: &Reading{Usage: usageOf(all)}}
+	t.r.Title = words.Cut(strings.Join(strings.Fields(p.Name), " "), 70)
+	if t.r.Title == "" {
+		t.r.Title = unnamed
 	}
-	return nil, &Refusal{"This page holds no recipe data that I know.",
-		"Paste the recipe's ingredients and method as text."}
-}
-
-// maxDepth is how deep pages and data may nest.
-const maxDepth = 200
-
-// eachNode visits a tree; visit answers whether to go below a node.
-func eachNode(n *html.Node, visit func(*html.Node) bool) {
-	type place struct {
-		n     *html.Node
-		depth int
+	if p.Broken != "" {
+		t.skipped(p.Broken)
 	}
-	stack := []place{{n, 0}}
-	for len(stack) > 0 {
-		p := stack[len(stack)-1]
-		stack = stack[:len(stack)-1]
-		if !visit(p.n) || p.depth > maxDepth {
+	t.dataYield(p.Yields)
+	for _, c := range []struct{ key, what, text string }{{"prepTime", "p", p.Prep}, {"cookTime", "c", p.Cook},
+		{"totalTime", "t", p.Total}} {
+		if c.text == "" {
 			continue
 		}
-		for c := p.n.LastChild; c != nil; c = c.PrevSibling {
-			stack = append(stack, place{c, p.depth + 1})
+		d, err := page.ParseISODuration(c.text)
+		if err != nil {
+			t.skipped(c.key + ": " + words.Cut(c.text, 40))
+			continue
 		}
+		t.clock(c.what, d)
 	}
-}
-
-func attr(n *html.Node, name string) string {
-	for _, a := range n.Attr {
-		if a.Key == name {
-			return a.Val
+	for _, line := range p.Lines {
+		line = strings.TrimSpace(line)
+		if line == "" {
+			continue
 		}
-	}
-	return ""
-}
-
-func has(n *html.Node, name string) bool {
-	for _, a := range n.Attr {
-		if a.Key == name {
-			return true
-		}
-	}
-	return false
-}
-
-func isScope(n *html.Node) bool {
-	return n.Type == html.ElementNode && (has(n, "itemscope") || has(n, "typeof"))
-}
-
-func lastSegment(address string) string {
-	return address[strings.LastIndexAny(address, "/#:")+1:]
-}
-
-// scope gathers the properties of an item, of microdata or RDFa, as JSON-LD would have them.
-func scope(n *html.Node) node {
-	kind := attr(n, "itemtype")
-	if kind == "" {
-		kind = attr(n, "typeof")
-	}
-	out := node{"@type": lastSegment(strings.TrimRight(kind, "/"))}
-	first := true
-	eachNode(n, func(c *html.Node) bool {
-		if first {
-			first = false
-			return true
-		}
-		if c.Type != html.ElementNode {
-			return false
-		}
-		names := attr(c, "itemprop")
-		if names == "" {
-			names = attr(c, "property")
-		}
-		if names == "" {
-			return !isScope(c)
-		}
-		var value any
-		switch {
-		case isScope(c):
-			value = map[string]any(scope(c))
-		case has(c, "content"):
-			value = attr(c, "content")
-		case has(c, "datetime"):
-			value = attr(c, "datetime")
-		case c.DataAtom == atom.Link || c.DataAtom == atom.A || c.DataAtom == atom.Img:
-			value = attr(c, "href") + attr(c, "src")
-			if c.DataAtom == atom.A {
-				value = textOf(c)
+		if err := t.ingredient(line, Place{Text: line}); err != nil {
+			if len(p.Lines) < 3 {
+				return nil, err
 			}
-		default:
-			value = textOf(c)
+			t.skipped("This line of the ingredients was skipped: " + strconv.Quote(words.Cut(line, 60)) +
+				" (" + err.Error() + ").")
 		}
-		for _, name := range strings.Fields(names) {
-			name = lastSegment(name)
-			if list, ok := out[name].([]any); ok {
-				out[name] = append(list, value)
-			} else {
-				out[name] = []any{value}
+	}
+	for _, m := range p.Method {
+		t.section = m.Section
+		told := m.Step && toldRE.MatchString(m.Text)
+		for _, line := range strings.Split(m.Text, "\n") {
+			if line = strings.TrimSpace(line); line == "" || strings.Trim(line, ".") == "" {
+				continue
 			}
+			if told {
+				t.method = append(t.method, sentence{text: line, section: m.Section, from: Place{Text: line}, told: true})
+				continue
+			}
+			t.say(line, Place{Text: line})
 		}
-		return !isScope(c) && c.DataAtom == 0 // what a property holds is its own
-	})
-	return out
-}
-
-// textOf is the text of an element, a line a block.
-func textOf(n *html.Node) string {
-	var b strings.Builder
-	eachNode(n, func(c *html.Node) bool {
-		switch {
-		case c.Type == html.TextNode:
-			// A line break in a page's source is a blank.
-			if c.PrevSibling != nil && isBlock(c.PrevSibling) && c.PrevSibling.DataAtom != atom.Br {
-				b.WriteByte('\n')
-			}
-			if f := strings.Fields(c.Data); len(f) > 0 {
-				if unicode.IsSpace(rune(c.Data[0])) {
-					b.WriteByte(' ')
-				}
-				b.WriteString(strings.Join(f, " "))
-				if unicode.IsSpace(rune(c.Data[len(c.Data)-1])) {
-					b.WriteByte(' ')
-				}
-			} else {
-				b.WriteByte(' ')
-			}
-		case c.Type != html.ElementNode:
-			return c == n
-		case c != n && (c.DataAtom == atom.Script || c.DataAtom == atom.Style):
-			return false
-		case c != n && isBlock(c):
-			b.WriteString("\n")
+	}
+	if about := p.About; about != "" && len(about) < 2000 {
+		for _, s := range sentences(about) {
+			t.method = append(t.method, sentence{text: s, from: Place{Text: s}, about: true})
 		}
-		return true
-	})
-	return strings.TrimSpace(b.String())
+	}
+	return t.finish()
 }
 
-// isBlock reports an element that begins a line.
-func isBlock(n *html.Node) bool {
-	switch n.DataAtom {
-	case atom.Br, atom.P, atom.Li, atom.Div, atom.Tr, atom.H1, atom.H2, atom.H3, atom.H4, atom.H5, atom.Dt, atom.Dd,
-		atom.Section, atom.Ul, atom.Ol:
-		return true
-	}
-	return false
+// skipped says what was not read.
+func (t *textReader) skipped(what string) {
+	t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: Place{Text: what}})
 }
 
-// dataOf is what a script element holds, as it stands.
-func dataOf(n *html.Node) string {
-	var b strings.Builder
-	for c := n.FirstChild; c != nil; c = c.NextSibling {
-		b.WriteString(c.Data)
+// dataYield reads "8 servings", "8", or both.
+func (t *textReader) dataYield(yields []string) {
+	for _, text := range yields {
+		t.r.Yield = text
+		if n, err := strconv.Atoi(text); err == nil && n > 0 && n <= 500 {
+			t.r.Serves = n
+			return
+		}
+		if m := servingsRE.FindStringSubmatch(text); m != nil {
+			t.r.Serves, _ = strconv.Atoi(m[1])
+			return
+		}
+		if m := yieldRE.FindStringSubmatch(text); m != nil {
+			t.yield(text, m[1:])
+			return
+		}
 	}
-	return b.String()
 }
 
-// stripped is a text without HTML: marks taken away, entities resolved, scripts and styles dropped.
-func stripped(text string) string {
-	text = strings.ToValidUTF8(text, "")
-	if !strings.ContainsAny(text, "<&") {
-		return strings.TrimSpace(text)
-	}
-	text = html.UnescapeString(text) // many pages escape twice
-	if !strings.Contains(text, "<") {
-		return strings.TrimSpace(text)
-	}
-	doc, err := html.Parse(strings.NewReader(text))
-	if err != nil {
-		return strings.TrimSpace(text)
-	}
-	return textOf(doc)
-}
+var servingsRE = regexp.MustCompile(`(?i)\b(\d{1,3})\s*(?:servings?|portions?|people|persons?|covers)\b`)

@@ -4,41 +4,19 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/net/html"
-	"golang.org/x/net/html/atom"
+	"tureen/planner/page"
+	"tureen/planner/words"
 )
 
 // A page without data of its recipe is read as the text that people see of it: from the heading of its ingredients on,
 // under the page's own heading.
 
-// besideText are elements that hold none of a page's own text.
-var besideText = []atom.Atom{atom.Script, atom.Style, atom.Nav, atom.Footer, atom.Form, atom.Button, atom.Noscript,
-	atom.Svg, atom.Select, atom.Iframe, atom.Template, atom.Head}
-
 // pageEnds are headings after which a page goes on with other things.
-var pageEnds = phrases("page ends")
+var pageEnds = phrases.Phrases("page ends")
 
 // textOfPage reads a page by its text; ok is false where no list of ingredients and method are found in it.
-func textOfPage(doc *html.Node) (r *Reading, ok bool) {
-	title := ""
-	var gone []*html.Node
-	eachNode(doc, func(n *html.Node) bool {
-		if n.Type == html.ElementNode && slices.Contains(besideText, n.DataAtom) {
-			gone = append(gone, n)
-			return false
-		}
-		if n.DataAtom == atom.H1 && title == "" {
-			title = strings.Join(strings.Fields(textOf(n)), " ")
-		}
-		return true
-	})
-	for _, n := range gone {
-		n.Parent.RemoveChild(n)
-	}
-	lines := strings.Split(textOf(doc), "\n")
-	for i := range lines {
-		lines[i] = strings.TrimSpace(lines[i])
-	}
+func textOfPage(text string) (r *Reading, ok bool) {
+	title, lines := page.Text(text)
 	for i, tries := 0, 0; i < len(lines) && tries < 4; i++ {
 		if headingOf(lines[i]) != inIngredients {
 			continue
@@ -79,7 +57,7 @@ func (r *Reading) withAmounts() (n int) {
 
 // headingOf is the part of a recipe that a line of a page heads.
 func headingOf(line string) part {
-	line = lower(line)
+	line = words.Small(line)
 	if at := strings.IndexByte(line, '['); at > 0 { // [edit]
 		line = line[:at]
 	}
@@ -103,7 +81,7 @@ func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
 	text = append(text, "", "Ingredients")
 	method, idle := false, 0
 	for _, line := range lines[i+1:] {
-		if slices.Contains(pageEnds, strings.Trim(lower(line), " :.!?")) || len(text) > 250 ||
+		if slices.Contains(pageEnds, strings.Trim(words.Small(line), " :.!?")) || len(text) > 250 ||
 			method && len(line) > 12 && slices.Contains(text, line) {
 			break // what goes on is something else, or all again
 		}

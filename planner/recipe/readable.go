@@ -7,44 +7,45 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner/measure"
+	"tureen/planner/page"
+	"tureen/planner/words"
 )
 
 // MaxText is the longest recipe that is read, in bytes: a long recipe has ten thousand.
 const MaxText = 60_000
 
-// Refusal is why a text was not read, and what to do instead.
-type Refusal struct{ Why, Try string }
+// Refusal is why a text was not read as a recipe, and what to do instead.
+type Refusal = page.Refusal
 
-// Error is the refusal in one or two sentences.
-func (e *Refusal) Error() string { return e.Why + " " + e.Try }
+func refuse(why, try string) *Refusal { return &Refusal{Why: why, Try: try} }
 
 // readable refuses what is no recipe's text.
 func readable(text string) error {
-	low := lower(text[:min(len(text), 2000)])
+	low := words.Small(text[:min(len(text), 2000)])
 	switch {
 	case strings.TrimSpace(text) == "":
-		return &Refusal{"There is no text in it.", "Paste the recipe's ingredients and method."}
+		return refuse("There is no text in it.", "Paste the recipe's ingredients and method.")
 	case officeFile(text):
-		return &Refusal{"This is an office document, which I cannot read.", "Copy its text and paste it."}
+		return refuse("This is an office document, which I cannot read.", "Copy its text and paste it.")
 	case strings.HasPrefix(text, "PK\x03\x04"), strings.HasPrefix(text, "\x1f\x8b"), strings.HasPrefix(text, "7z\xbc\xaf"),
 		strings.HasPrefix(text, "Rar!\x1a"):
-		return &Refusal{"This is a packed file, and no text.", "Unpack it, and send the recipe as .txt or .md."}
+		return refuse("This is a packed file, and no text.", "Unpack it, and send the recipe as .txt or .md.")
 	case picture(text):
-		return &Refusal{"This is a picture, which I cannot read.", "Type or paste what it says."}
+		return refuse("This is a picture, which I cannot read.", "Type or paste what it says.")
 	case strings.HasPrefix(text, "%PDF"):
-		return &Refusal{"This is a PDF, which I cannot read.", "Copy its text and paste it."}
+		return refuse("This is a PDF, which I cannot read.", "Copy its text and paste it.")
 	case !utf8.ValidString(text) || strings.ContainsRune(text, 0):
-		return &Refusal{"This is no text that I can read.", "Send the recipe as plain text, in UTF-8."}
+		return refuse("This is no text that I can read.", "Send the recipe as plain text, in UTF-8.")
 	case len(text) > MaxText:
-		return &Refusal{"This is too long for one recipe: " + strconv.Itoa(len(text)/1000) + " kB.",
-			"Send one recipe alone, at most " + strconv.Itoa(MaxText/1000) + " kB."}
+		return refuse("This is too long for one recipe: "+strconv.Itoa(len(text)/1000)+" kB.",
+			"Send one recipe alone, at most "+strconv.Itoa(MaxText/1000)+" kB.")
 	case foreignLetters(text) != "":
-		return &Refusal{"This is written in " + foreignLetters(text) + ", and I read English only.", inEnglish}
+		return refuse("This is written in "+foreignLetters(text)+", and I read English only.", inEnglish)
 	case OnlyAddress(text):
-		return &Refusal{"I open no addresses.", "Save the page and send the file, or paste the recipe's text."}
+		return refuse("I open no addresses.", "Save the page and send the file, or paste the recipe's text.")
 	case strings.Contains(low, "<html") || strings.Contains(low, "<!doctype") || strings.Contains(low, "<script"):
-		return &Refusal{"This is a page and not plain text.",
-			"Send it as a file that ends in .html, or paste the recipe's text alone."}
+		return refuse("This is a page and not plain text.",
+			"Send it as a file that ends in .html, or paste the recipe's text alone.")
 	}
 	return nil
 }
@@ -120,11 +121,11 @@ func OnlyAddress(text string) bool {
 		strings.HasPrefix(f[0], "www."))
 }
 
-var britishWords, americanWords = phrases("british words"), phrases("american words")
+var britishWords, americanWords = phrases.Phrases("british words"), phrases.Phrases("american words")
 
 // usageOf tells British cups and spoons from American ones by the words that only one side uses.
 func usageOf(text string) measure.Usage {
-	low := lower(text)
+	low := words.Small(text)
 	british := 0
 	for _, w := range britishWords {
 		if strings.Contains(low, w) {
@@ -165,7 +166,7 @@ func foreignWords(t *textReader) string {
 	count := map[string]int{}
 	english := 0
 	see := func(text string) {
-		for _, w := range strings.FieldsFunc(lower(text), func(c rune) bool { return !unicode.IsLetter(c) }) {
+		for _, w := range strings.FieldsFunc(words.Small(text), func(c rune) bool { return !unicode.IsLetter(c) }) {
 			count[w]++
 			switch w {
 			case "the", "and", "with", "in", "for", "of", "until", "to":

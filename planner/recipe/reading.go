@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"tureen/planner"
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 )
 
@@ -36,7 +37,7 @@ type Place struct {
 
 // Ingredient is an ingredient line of a recipe.
 type Ingredient struct {
-	Line
+	ingredient.Line
 	Section string // "pastry", from "For the pastry"; empty: the dish's own
 	From    Place
 }

@@ -7,16 +7,17 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // hasPart reports whether the ingredients have a part of that name.
 func (m *maker) hasPart(name string) bool {
-	return slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool { return g.Section == lower(name) })
+	return slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool { return g.Section == words.Small(name) })
 }
 
 // forSection reads "For the pastry, rub …", "Make the salad: …".
 func forSection(text string) (string, bool) {
-	low := lower(text)
+	low := words.Small(text)
 	for _, lead := range []string{"for the ", "to make the ", "make the "} {
 		if after, ok := strings.CutPrefix(low, lead); ok {
 			if at := strings.IndexAny(after, ",:"); at > 0 && len(strings.Fields(after[:at])) <= 3 {
@@ -29,11 +30,12 @@ func forSection(text string) (string, bool) {
 
 // What a remark says, by the phrases of phrases.tsv. Common practice, no source.
 var (
-	keepWords, aheadWords, aheadVerbs  = phrases("keeps"), phrases("ahead"), phrases("made ahead")
-	freezeWords, betterWords, supposes = phrases("freezes"), phrases("better"), phrases("supposes")
-	otherWays, keepsRest               = phrases("another way"), phrases("keep the rest")
-	notFrozen, sameDay                 = phrases("not frozen"), phrases("same day")
-	onTheDay, atOnce, untilWanted      = phrases("on the day"), phrases("at once"), phrases("until wanted")
+	keepWords, aheadWords, aheadVerbs  = phrases.Phrases("keeps"), phrases.Phrases("ahead"), phrases.Phrases("made ahead")
+	freezeWords, betterWords, supposes = phrases.Phrases("freezes"), phrases.Phrases("better"), phrases.Phrases("supposes")
+	otherWays, keepsRest               = phrases.Phrases("another way"), phrases.Phrases("keep the rest")
+	notFrozen, sameDay                 = phrases.Phrases("not frozen"), phrases.Phrases("same day")
+	onTheDay, atOnce, untilWanted      = phrases.Phrases("on the day"), phrases.Phrases("at once"),
+		phrases.Phrases("until wanted")
 )
 
 // sameDayLength is how long before the meal "in the morning" is. Common practice, no source.
@@ -41,7 +43,7 @@ var sameDayLength = measure.Duration{Low: 8 * hour, High: 8 * hour}
 
 // remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
-	low := lower(s.text)
+	low := words.Small(s.text)
 	k, found := remarkOf(low)
 	if (s.note || !instructs(s.text) || onlySupposes(low)) && m.remarks(s) {
 		return true
@@ -64,10 +66,10 @@ func (m *maker) remark(s sentence) bool {
 func (m *maker) remarks(s sentence) bool {
 	any := false
 	for _, part := range clausesOf(s.text) {
-		if k, ok := remarkOf(lower(part)); ok {
+		if k, ok := remarkOf(words.Small(part)); ok {
 			any = true
 			k.of = part
-			if begins(lower(part), subjectEnds) {
+			if begins(words.Small(part), subjectEnds) {
 				k.of = s.text
 			}
 			m.keep(s, k)
@@ -84,8 +86,8 @@ func clausesOf(text string) (out []string) {
 			if !ok {
 				continue
 			}
-			x, one := remarkOf(lower(a))
-			y, other := remarkOf(lower(b))
+			x, one := remarkOf(words.Small(a))
+			y, other := remarkOf(words.Small(b))
 			if one && other && x.Kind != y.Kind && x.Time.High > 0 && y.Time.High > 0 {
 				out, p = append(out, a), b
 				break
@@ -102,11 +104,11 @@ func anotherWay(low string) bool {
 }
 
 // ways are what food may be cooked in, where a method tells of it in several ways, each under its name.
-var ways = phrases("ways")
+var ways = phrases.Phrases("ways")
 
 // wayOf is the way that a text begins with: "Slow cooker method: …".
 func wayOf(text string) string {
-	head, _, ok := strings.Cut(lower(text), ":")
+	head, _, ok := strings.Cut(words.Small(text), ":")
 	if !ok {
 		return ""
 	}
@@ -161,31 +163,31 @@ func remarkOf(low string) (Remark, bool) {
 	long := longest(low)
 	aDay := measure.Duration{Low: day, High: day}
 	switch {
-	case containsAny(low, onTheDay...) && containsWord(low, "best", "eat", "eaten", "enjoy"):
+	case containsAny(low, onTheDay...) && words.Has(low, "best", "eat", "eaten", "enjoy"):
 		return Remark{Kind: Fresh, Time: aDay}, true
-	case containsAny(low, atOnce...) && containsWord(low, "best", "eat", "eaten", "eating"):
+	case containsAny(low, atOnce...) && words.Has(low, "best", "eat", "eaten", "eating"):
 		return Remark{Kind: Fresh}, true
 	case containsAny(low, notFrozen...):
 		return Remark{Kind: Unread, where: planner.Freezer}, true
 	case containsAny(low, "(keep the rest", "(reserve the rest", "(save the rest"), begins(low, keepsRest):
 		return Remark{Kind: Later}, true
-	case containsAny(low, betterWords...) && !(containsWord(low, aheadWords...) && long.High > day):
+	case containsAny(low, betterWords...) && !(words.Has(low, aheadWords...) && long.High > day):
 		return Remark{Kind: Better, Time: aDay}, true
-	case containsAny(low, sameDay...) && containsWord(low, aheadVerbs...):
+	case containsAny(low, sameDay...) && words.Has(low, aheadVerbs...):
 		return Remark{Kind: Ahead, Time: sameDayLength, where: keptWhere(low)}, true
-	case containsWord(low, aheadWords...) && (containsWord(low, aheadVerbs...) || long.High > 0):
+	case words.Has(low, aheadWords...) && (words.Has(low, aheadVerbs...) || long.High > 0):
 		if long.High == 0 {
 			long = aDay
 		}
 		return Remark{Kind: Ahead, Time: long, where: keptWhere(low)}, true
-	case containsWord(low, keepWords...) && long.High >= 4*hour, containsWord(low, "keep") && long.High >= day:
+	case words.Has(low, keepWords...) && long.High >= 4*hour, words.Has(low, "keep") && long.High >= day:
 		return Remark{Kind: Keeps, Time: long, where: keptWhere(low)}, true
-	case containsAny(low, freezeWords...), long.High >= 2*day && containsWord(low, "freeze", "frozen", "freezer"):
+	case containsAny(low, freezeWords...), long.High >= 2*day && words.Has(low, "freeze", "frozen", "freezer"):
 		return Remark{Kind: Freezes, Time: long, where: planner.Freezer}, true
-	case containsWord(low, "keep", "hold") && (containsWord(low, "warm") || strings.Contains(low, "warm oven")) &&
+	case words.Has(low, "keep", "hold") && (words.Has(low, "warm") || strings.Contains(low, "warm oven")) &&
 		!strings.Contains(low, "while"):
 		return Remark{Kind: KeepWarm}, true
-	case containsWord(low, keepWords...) && containsAny(low, "airtight", "fridge", "refrigerator", "container", "tin"):
+	case words.Has(low, keepWords...) && containsAny(low, "airtight", "fridge", "refrigerator", "container", "tin"):
 		return Remark{Kind: Keeps, where: keptWhere(low)}, true
 	}
 	return Remark{}, false
@@ -224,13 +226,15 @@ func (m *maker) keepsOnly(i int) {
 	if d.Leaf || d.dropped {
 		return
 	}
-	low := lower(d.text)
+	low := words.Small(d.text)
 	last := i+1 == len(m.all)
 	k, found := remarkOf(low)
 	switch {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == Keeps:
 	case d.Verb == "keep" && d.time.High == 0 && containsAny(low, untilWanted...):
-		k, found = Remark{Kind: Keeps, Time: longest(lower(d.sentence.text[d.From:])), where: keptWhere(low)}, true
+		k, found = Remark{Kind: Keeps, Time: longest(words.Small(d.sentence.text[d.From:])), where: keptWhere(low)}, true
+	case waits(d.kind) && d.time.High >= 4*hour && containsAny(low, untilWanted...) && upToSoLong(low):
+		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
@@ -246,6 +250,10 @@ func (m *maker) keepsOnly(i int) {
 	k.From = Place{d.sentence.from.Line, strings.TrimSpace(d.text)}
 	k.step = d.Sentence + 1
 	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+func upToSoLong(low string) bool {
+	return slices.ContainsFunc(durations(low), func(f found) bool { return f.upTo })
 }
 
 // where is where the food is meanwhile.

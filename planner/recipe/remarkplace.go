@@ -29,16 +29,16 @@ func (m *maker) place(said []*sentence, ready int) {
 }
 
 // How a remark names what it speaks of, and what names the whole.
-var subjectEnds, wholeDish = phrases("subject ends"), phrases("whole dish")
+var subjectEnds, wholeDish = phrases.Phrases("subject ends"), phrases.Phrases("whole dish")
 
 // speaksOf is the last step of what a remark speaks of; -1: it does not say, or of the whole.
 func (r *Reading) speaksOf(k *Remark) int {
-	low := lower(k.From.Text)
+	low := words.Small(k.From.Text)
 	if k.of != "" {
-		low = lower(k.of)
+		low = words.Small(k.of)
 	}
 	if v, _, ok := actionWord(low); ok && (v == "assemble" || v == "layer" || v == "build") ||
-		containsWord(low, "assembled", "layered") {
+		words.Has(low, "assembled", "layered") {
 		return r.lastAssembly()
 	}
 	subject := ""
@@ -105,7 +105,7 @@ func (r *Reading) lastOf(name string) int {
 }
 
 // madeHere are things that a method makes and speaks of.
-var madeHere = listed("made here")
+var madeHere = lists.Set("made here")
 
 // takesIn reports whether a step takes in an ingredient of the name.
 func (r *Reading) takesIn(s *Step, name string) bool {
@@ -116,7 +116,7 @@ func (r *Reading) takesIn(s *Step, name string) bool {
 
 // says reports whether a text has a word, in the singular or plural.
 func says(text, name string) bool {
-	return slices.ContainsFunc(strings.FieldsFunc(lower(text), notLetter), func(w string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(words.Small(text), notLetter), func(w string) bool {
 		return words.Singular(w) == name
 	})
 }
@@ -132,7 +132,7 @@ func (r *Reading) lastAssembly() int {
 		}
 	}
 	for i := range r.Steps {
-		if containsWord(lower(r.Steps[i].Do), "assemble", "layer", "build", "pile", "arrange") && i > at {
+		if words.Has(words.Small(r.Steps[i].Do), "assemble", "layer", "build", "pile", "arrange") && i > at {
 			at = i
 		}
 	}

@@ -1,10 +1,12 @@
 package recipe
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 
 	"tureen/planner/method"
+	"tureen/planner/words"
 )
 
 // sentence is a piece of the method, with where it stands.
@@ -19,8 +21,15 @@ type sentence struct {
 	places        []int // of the bytes of that in the source
 }
 
+// stampRE is when a message was sent in a chat, and who sent it.
+var stampRE = regexp.MustCompile(
+	`^\s*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?\d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp][Mm])?` +
+		`\]?(?: -)? [\p{L}][\p{L} .'-]{0,30}: `,
+)
+
 // plainLine takes Markdown's marks off a line.
 func plainLine(line string) string {
+	line = stampRE.ReplaceAllString(line, "")
 	line = strings.TrimLeft(line, "#> ")
 	line = strings.NewReplacer("**", "", "__", "", "`", "").Replace(line)
 	if len(line) > 2 && (line[0] == '*' && line[len(line)-1] == '*' || line[0] == '_' && line[len(line)-1] == '_') {
@@ -43,7 +52,7 @@ func sentenceCase(text string) string {
 	if letters < 4 || upper*10 < letters*9 {
 		return text
 	}
-	out := []rune(lower(text))
+	out := []rune(words.Small(text))
 	start := true
 	for i, c := range out {
 		if start && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
@@ -68,9 +77,9 @@ func sentences(text string) []string {
 		if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != ')' && text[i+1] != '"' {
 			continue
 		}
-		word := lower(text[strings.LastIndexAny(text[:i], " (")+1 : i])
+		word := words.Small(text[strings.LastIndexAny(text[:i], " (")+1 : i])
 		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
-			if next, _ := firstWord(text[i+2:]); !minuteWords[word] || !instruction(next) {
+			if next, _ := words.First(text[i+2:]); !minuteWords[word] || !instruction(next) {
 				continue // but "8 min. pour off the fat" are two
 			}
 		}
@@ -104,8 +113,8 @@ func bounded(all []string) (out []string) {
 	return out
 }
 
-var minuteWords = set(`min mins hr hrs`)
+var minuteWords = words.Set(`min mins hr hrs`)
 
 func instruction(word string) bool { return method.Verb(word) != nil }
 
-var abbreviations = listed("abbreviations")
+var abbreviations = lists.Set("abbreviations")

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"golang.org/x/net/html"
-	"golang.org/x/net/html/atom"
+	"tureen/planner/page"
+	"tureen/planner/words"
 )
 
 // One is one of several recipes in a file.
@@ -26,12 +26,10 @@ func Several(data []byte) []One {
 	var all []One
 	switch {
 	case len(data) > MaxPage:
-	case strings.HasPrefix(text, "{"), strings.HasPrefix(text, "["), strings.HasPrefix(text, "//"):
-		if v, err := decode(uncommented(text)); err == nil {
-			all = ofNodes(recipesIn(v))
+	case page.IsData(text), page.IsHTML(text): // pages repeat their own, and name others
+		for _, source := range page.All(text) {
+			all = addOne(all, source)
 		}
-	case looksLikePage(text):
-		all = ofPage(text)
 	case len(text) <= mostRecipes*MaxText && readable(text[:min(len(text), MaxText)]) == nil:
 		all = ofText(text)
 	}
@@ -41,69 +39,14 @@ func Several(data []byte) []One {
 	return all[:min(len(all), mostRecipes)]
 }
 
-// recipesIn are the recipes of a value, none within another.
-func recipesIn(v any) (out []node) {
-	switch v := v.(type) {
-	case map[string]any:
-		if isType(v, "Recipe") {
-			return []node{v}
-		}
-		for _, key := range []string{"@graph", "mainEntity", "itemListElement", "item", "hasPart"} {
-			out = append(out, recipesIn(v[key])...)
-		}
-	case []any:
-		for _, one := range v {
-			out = append(out, recipesIn(one)...)
-		}
-	}
-	return out
-}
-
-// ofNodes are the recipes of data that have a method and ingredients, each name once: pages repeat their own, and name
-// others.
-func ofNodes(nodes []node) (out []One) {
-	for _, n := range nodes {
-		kept := node{}
-		for _, key := range used {
-			if v, ok := n[key]; ok {
-				kept[key] = textual(v)
-			}
-		}
-		source, err := json.Marshal(kept)
-		if err != nil || n["recipeInstructions"] == nil {
-			continue
-		}
-		out = addOne(out, source)
-	}
-	return out
-}
-
 // addOne adds a recipe that can be read by itself.
 func addOne(all []One, source []byte) []One {
 	r, err := ReadFile(source)
 	if err != nil || len(r.Steps) == 0 || len(r.Ingredients) == 0 ||
-		slices.ContainsFunc(all, func(o One) bool { return lower(o.Title) == lower(r.Title) }) {
+		slices.ContainsFunc(all, func(o One) bool { return words.Small(o.Title) == words.Small(r.Title) }) {
 		return all
 	}
 	return append(all, One{r.Title, source})
-}
-
-func ofPage(text string) []One {
-	doc, err := html.Parse(bytes.NewReader([]byte(text)))
-	if err != nil {
-		return nil
-	}
-	var nodes []node
-	eachNode(doc, func(n *html.Node) bool {
-		if n.Type == html.ElementNode && n.DataAtom == atom.Script && strings.Contains(lower(attr(n, "type")), "ld+json") {
-			if v, err := decode(dataOf(n)); err == nil {
-				nodes = append(nodes, recipesIn(v)...)
-			}
-			return false
-		}
-		return true
-	})
-	return ofNodes(nodes)
 }
 
 // ofText cuts a text at the titles of its recipes, as far as each part can be read by itself.
@@ -161,7 +104,7 @@ func beginnings(lines []string) (out []int) {
 			continue
 		case separated || strings.HasPrefix(line, "# "):
 			add(i)
-		case headings[strings.Trim(lower(text), " :.-")] == inIngredients && isHeading(text),
+		case headings[strings.Trim(words.Small(text), " :.-")] == inIngredients && isHeading(text),
 			len(text) <= 60 && yieldRE.MatchString(text):
 			add(titleAbove(lines, i))
 		case len(text) <= 70 && !strings.HasSuffix(text, ".") && titled(text) && (i == 0 ||
@@ -175,7 +118,7 @@ func beginnings(lines []string) (out []int) {
 }
 
 func isHeading(text string) bool {
-	_, ok := headings[strings.Trim(lower(text), " :.-")]
+	_, ok := headings[strings.Trim(words.Small(text), " :.-")]
 	return ok
 }
 

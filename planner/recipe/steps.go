@@ -295,7 +295,7 @@ func (m *maker) trifles(b *batch) bool {
 }
 
 func (m *maker) browns(d *deed) bool {
-	return heats(d.kind) && containsWord(d.text, "brown", "sear", "seal", "colour", "color", "browned")
+	return heats(d.kind) && words.Has(d.text, "brown", "sear", "seal", "colour", "color", "browned")
 }
 
 // prepared joins work by hand that goes into the same work by hand: one person does it in one go.
@@ -399,7 +399,8 @@ func (m *maker) step(b *batch) Step {
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
-	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) && !saysCold(lower(s.Do)) {
+	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) &&
+		!saysCold(words.Small(s.Do)) {
 		s.Do += takenSo(where)
 	}
 	s.clauses = len(b.deeds)
@@ -450,6 +451,9 @@ func (m *maker) turning(s *Step, b *batch) {
 		case d.oven != s.Oven && d.oven.Temperature != 0 && at > 0 && (len(s.Then) == 0 ||
 			s.Then[len(s.Then)-1].Oven != d.oven && at > s.Then[len(s.Then)-1].After):
 			s.Then = append(s.Then, OvenChange{After: at, Oven: d.oven})
+		}
+		for _, t := range d.then {
+			s.Then = append(s.Then, OvenChange{After: at + t.After, Oven: t.Oven})
 		}
 		at += d.time.Low
 	}
@@ -531,5 +535,5 @@ func (m *maker) wording(b *batch) (do, from string) {
 			said[i] = words.Lower(said[i])
 		}
 	}
-	return cut(strings.Join(said, "; "), 390), cut(strings.Join(full, " "), 600)
+	return words.Cut(strings.Join(said, "; "), 390), words.Cut(strings.Join(full, " "), 600)
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"tureen/planner/ingredient"
 	"tureen/planner/method"
 	"tureen/planner/words"
 )
@@ -46,7 +47,7 @@ func Read(text string) (*Reading, error) {
 	t.width = widthOf(lines)
 	for i := 0; i < len(lines); i++ {
 		line, n := strings.Join(strings.Fields(lines[i]), " "), i+1
-		for i+1 < len(lines) && len(line) < maxLine*4 &&
+		for i+1 < len(lines) && len(line) < ingredient.MaxLine*4 &&
 			t.goesOn(line, strings.TrimSpace(lines[i]), strings.TrimSpace(lines[i+1])) {
 			i++
 			line += " " + strings.Join(strings.Fields(lines[i]), " ")
@@ -121,24 +122,28 @@ func (t *textReader) line(raw string, n int) error {
 		return nil
 	}
 	if m := wordYield.FindStringSubmatch(text); m != nil {
-		text = m[1] + strconv.Itoa(smallNumbers[lower(m[2])]) + text[len(m[0]):]
+		text = m[1] + strconv.Itoa(smallNumbers[words.Small(m[2])]) + text[len(m[0]):]
 	}
 	from := Place{Line: n, Text: text}
-	if m := crowdRE.FindStringSubmatch(text); m != nil {
-		return &Refusal{"It says that it serves " + cut(m[1], 20) + ".", "Check the number."}
+	if isClutter(text) || isClutter(raw) {
+		t.intro = append(t.intro, from)
+		return nil
 	}
-	if p, ok := headings[strings.Trim(lower(text), " :.-")]; ok {
+	if m := crowdRE.FindStringSubmatch(text); m != nil {
+		return refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
+	}
+	if p, ok := headings[strings.Trim(words.Small(text), " :.-")]; ok {
 		t.at, t.section, t.named = p, "", true
 		return nil
 	}
 	if m := inlineRE.FindStringSubmatch(text); m != nil {
-		if p, ok := headings[lower(m[1])]; ok {
+		if p, ok := headings[words.Small(m[1])]; ok {
 			t.at, t.section, t.named = p, "", true
 			if p != inIngredients {
 				t.say(m[2], from)
 				return nil
 			}
-			for _, one := range splitRun(m[2]) {
+			for _, one := range ingredient.Run(m[2]) {
 				if err := t.ingredient(one, from); err != nil {
 					return err
 				}
@@ -173,7 +178,7 @@ func (t *textReader) line(raw string, n int) error {
 			t.section = "" // a heading right above the method is the method's
 		}
 	case inMethod:
-		if slices.Contains(stages, strings.Trim(lower(text), " :")) {
+		if slices.Contains(stages, strings.Trim(words.Small(text), " :")) {
 			t.section = "" // what it is made of comes before, whatever it is called
 			return nil
 		}
@@ -186,19 +191,28 @@ func (t *textReader) line(raw string, n int) error {
 	return nil
 }
 
+// isClutter reports what pages have round their recipes: buttons, paths, stars, who wrote it and when.
+func isClutter(text string) bool {
+	low := words.Small(text)
+	return len(text) < 80 && (slices.Contains(clutter, low) || begins(low, clutterLeads) || strings.Contains(low, " > ") ||
+		strings.HasPrefix(low, "by ") && strings.Contains(low, " | ") || strings.ContainsAny(low, "★☆"))
+}
+
+var clutter, clutterLeads = phrases.Phrases("clutter"), phrases.Phrases("clutter begins")
+
 // goesOn reports that a line was broken where it was full: the next begins in the midst of its sentence.
 func (t *textReader) goesOn(line, above, next string) bool {
 	if next == "" || line == "" || strings.ContainsAny(line[len(line)-1:], ".!?:;") {
 		return false
 	}
 	first, _ := utf8.DecodeRuneInString(next)
-	word, _ := firstWord(next)
+	word, _ := words.First(next)
 	full := t.width > 0 && len(above)+1+len(word) > t.width-3
 	digit := unicode.IsDigit(first) && (t.at == inMethod || methodLike(line)) && !enumRE.MatchString(next)
 	switch last, _, _ := strings.Cut(line[strings.LastIndexByte(line, ' ')+1:], "("); {
 	case strings.Count(line, "(") > strings.Count(line, ")") && strings.Contains(next, ")"):
 		return true
-	case breaksOff[strings.Trim(lower(last), ",")] && (unicode.IsLower(first) || digit):
+	case breaksOff[strings.Trim(words.Small(last), ",")] && (unicode.IsLower(first) || digit):
 		return len(strings.Fields(line)) > 3
 	case t.width > 0 && len(line) > 25 && breaksOff[word]:
 		return true // and what goes on with it
@@ -230,24 +244,27 @@ func widthOf(lines []string) int {
 }
 
 // breaksOff are words that no line ends with of its own.
-var breaksOff = set("and or the a an of with in into to for until about over at from then on by your")
+var breaksOff = words.Set("and or the a an of with in into to for until about over at from then on by your")
 
 // instruction reports whether a line among the ingredients begins the method.
 func (t *textReader) instruction(text string, bullet bool) bool {
 	if t.amountFirst(text) {
 		return !bullet && len(text) > 200
 	}
+	if orders(text) {
+		return true // stew the fruit, low, 15 min
+	}
 	if bullet {
 		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)
 	}
-	if strings.HasPrefix(lower(text), "for ") && len(text) <= 60 {
+	if strings.HasPrefix(words.Small(text), "for ") && len(text) <= 60 {
 		return false
 	}
 	return methodLike(text) || len(text) > 200 || len(text) > 100 && strings.Contains(text, ". ")
 }
 
 // stages are headings of the method that name no part: bake, assemble, to serve.
-var stages = phrases("stages")
+var stages = phrases.Phrases("stages")
 
 // unadorned is a line without the bullet or the pictures that it begins with.
 func unadorned(text string) string {
@@ -272,7 +289,7 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
 		return "", false
 	}
-	second := lower(strings.Fields(rest)[1])
+	second := words.Small(strings.Fields(rest)[1])
 	if row := method.Verb(w); row.Noun && !strings.ContainsAny(rest, ".;") && !determiners[second] {
 		return "", false
 	}
@@ -282,22 +299,22 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 
 // methodLike reports whether a line gives instructions.
 func methodLike(text string) bool {
-	if len(text) > maxLine {
-		text = strings.ToValidUTF8(text[:maxLine], "")
+	if len(text) > ingredient.MaxLine {
+		text = strings.ToValidUTF8(text[:ingredient.MaxLine], "")
 	}
 	text = enumRE.ReplaceAllString(text, "")
-	low := lower(text)
-	words := len(strings.Fields(text))
-	if words < 3 {
+	low := words.Small(text)
+	count := len(strings.Fields(text))
+	if count < 3 {
 		return false
 	}
 	for _, lead := range []string{"for the ", "to make the ", "make the ", "meanwhile", "night before", "the night before",
 		"the day before", "the next day", "when ", "while ", "once ", "oven "} {
-		if strings.HasPrefix(low, lead) && words > 4 {
+		if strings.HasPrefix(low, lead) && count > 4 {
 			return true
 		}
 	}
-	if part, rest, ok := strings.Cut(text, ": "); ok && len(strings.Fields(part)) <= 3 && !startsAmount(rest) &&
+	if part, rest, ok := strings.Cut(text, ": "); ok && len(strings.Fields(part)) <= 3 && !ingredient.StartsAmount(rest) &&
 		len(rest) > 20 && methodLike(rest) {
 		return true // Ragù: fry the onions …
 	}
@@ -315,9 +332,9 @@ func methodLike(text string) bool {
 		if f := strings.Fields(low); len(f) > 1 {
 			second = f[1]
 		}
-		return determiners[second] || words > 12 && strings.Contains(text, ".")
+		return determiners[second] || count > 12 && strings.Contains(text, ".")
 	}
-	return words > 4 || strings.HasSuffix(text, ".") || strings.Contains(low, " until ") ||
+	return count > 4 || strings.HasSuffix(text, ".") || strings.Contains(low, " until ") ||
 		determiners[strings.Fields(low)[1]]
 }
 
@@ -334,8 +351,8 @@ func (t *textReader) say(text string, from Place) {
 // finish makes the reading of what was gathered.
 func (t *textReader) finish() (*Reading, error) {
 	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
-		return nil, &Refusal{"This is more than one recipe: it has " + strconv.Itoa(len(t.r.Ingredients)) +
-			" lines of ingredients and " + strconv.Itoa(len(t.method)) + " sentences.", "Send one recipe alone."}
+		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
+			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
 	}
 	if len(t.r.Ingredients) == 0 {
 		if err := t.prose(); err != nil {
@@ -357,16 +374,16 @@ func (t *textReader) finish() (*Reading, error) {
 	foreign := foreignWords(t)
 	switch {
 	case foreign != "":
-		return nil, &Refusal{"This looks like " + foreign + ", and I read English only.", inEnglish}
+		return nil, refuse("This looks like "+foreign+", and I read English only.", inEnglish)
 	case len(t.r.Ingredients) == 0 && len(t.method) == 0:
-		return nil, &Refusal{"I find neither ingredients nor a method in it.",
-			"Paste the recipe with one ingredient a line, then the method."}
+		return nil, refuse("I find neither ingredients nor a method in it.",
+			"Paste the recipe with one ingredient a line, then the method.")
 	case len(t.r.Ingredients) == 0:
-		return nil, &Refusal{"I find no ingredients in it.",
-			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them."}
+		return nil, refuse("I find no ingredients in it.",
+			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them.")
 	}
 	if t.r.Title == unnamed && len(t.r.Ingredients) == 1 && t.r.Ingredients[0].Name != "" {
-		t.r.Title = words.Upper(cut(t.r.Ingredients[0].Name, 70))
+		t.r.Title = words.Upper(words.Cut(t.r.Ingredients[0].Name, 70))
 	}
 	for _, s := range t.method {
 		if err := endless(s.text); err != nil {
@@ -376,8 +393,8 @@ func (t *textReader) finish() (*Reading, error) {
 	locate(t.source, t.method)
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {
-		return nil, &Refusal{"This is more than one recipe: I count " + strconv.Itoa(maxSteps) + " steps and more.",
-			"Send one recipe alone."}
+		return nil, refuse("This is more than one recipe: I count "+strconv.Itoa(maxSteps)+" steps and more.",
+			"Send one recipe alone.")
 	}
 	t.r.ask()
 	return t.r, nil

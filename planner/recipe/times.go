@@ -2,10 +2,12 @@ package recipe
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 const (
@@ -70,7 +72,7 @@ var endlessRE = regexp.MustCompile(`(?i)\b\d{5,}\s*` + unitPattern + `\b`)
 // endless refuses a text with such a length in it.
 func endless(text string) error {
 	if said := endlessRE.FindString(text); said != "" {
-		return &Refusal{strconv.Quote(cut(said, 40)) + " is longer than any dinner is prepared.", "Check the number."}
+		return refuse(strconv.Quote(words.Cut(said, 40))+" is longer than any dinner is prepared.", "Check the number.")
 	}
 	return nil
 }
@@ -78,7 +80,7 @@ func endless(text string) error {
 // durations finds the durations of a text, in order.
 func durations(text string) []found {
 	var out []found
-	low := lower(text)
+	low := words.Small(text)
 	taken := func(a, b int) bool {
 		for _, f := range out {
 			if a < f.end && b > f.start {
@@ -144,7 +146,7 @@ func durations(text string) []found {
 // plainNumbers writes a length's numbers as digits, and leaves away what changes nothing.
 var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " or ", " to ", "more ", "",
 	"further ", "",
-	"good ", "", ",", "."}, phrases("numbers")...)...)
+	"good ", "", ",", "."}, phrases.Phrases("numbers")...)...)
 
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
 var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
@@ -250,7 +252,7 @@ func perWeight(text string) int {
 			n, _ = strconv.Atoi(rest[:digits])
 			rest = strings.TrimLeft(rest[digits:], " ")
 		}
-		w, _ := firstWord(rest)
+		w, _ := words.First(rest)
 		switch w {
 		case "g", "grams", "gram":
 			return n
@@ -272,6 +274,9 @@ var (
 	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ` +
 		`]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
+	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
+	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s+[a-z ]{0,12}` + numberPattern +
+		`[\s-]*` + unitPattern + `\b`)
 	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
 		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
 )
@@ -287,7 +292,7 @@ type heat struct {
 // American and beyond what a Celsius oven has.
 func temperatures(text string, american bool) []heat {
 	var out []heat
-	low := lower(text)
+	low := words.Small(text)
 	add := func(said string, start, end int) {
 		s, err := measure.ParseTemperature(said)
 		if err != nil {
@@ -322,6 +327,16 @@ func temperatures(text string, american bool) []heat {
 		add(strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°").Replace(first), m[0],
 			m[1])
 	}
+	for _, m := range shortOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		n := low[m[2]:m[3]]
+		if n > "260" {
+			n += "F"
+		}
+		if !slices.ContainsFunc(out, func(h heat) bool { return m[2] < h.end && m[3] > h.start }) {
+			add(n, m[2], m[3])
+		}
+	}
+	slices.SortStableFunc(out, func(a, b heat) int { return a.start - b.start })
 	for _, h := range out {
 		if !h.inside {
 			return out

@@ -3,13 +3,14 @@ package recipe
 import (
 	"strings"
 
+	"tureen/planner/ingredient"
 	"tureen/planner/method"
 	"tureen/planner/words"
 )
 
 // untilOf is the sign that something is done, from its clause.
 func untilOf(c string) string {
-	low := lower(c)
+	low := words.Small(c)
 	at := -1
 	for _, w := range []string{"until ", "till "} {
 		if i := strings.Index(low, w); i >= 0 && (i == 0 || low[i-1] == ' ') {
@@ -51,7 +52,7 @@ func join(a, b string) string {
 func imperative(c string) string {
 	c = strings.Trim(c, " ,;.:!-–")
 	_, at, ok := actionWord(c)
-	if lead := lower(c[:at]); ok && at > 0 && at < 30 && !strings.HasPrefix(lead, "in ") &&
+	if lead := words.Small(c[:at]); ok && at > 0 && at < 30 && !strings.HasPrefix(lead, "in ") &&
 		!strings.HasPrefix(lead, "on ") && !strings.HasPrefix(lead, "when ") && !strings.HasPrefix(lead, "once ") {
 		c = c[at:]
 	}
@@ -59,7 +60,7 @@ func imperative(c string) string {
 		"The next day, "} {
 		c = strings.TrimPrefix(c, lead)
 	}
-	if low := lower(c); strings.HasPrefix(low, "make the ") && strings.Contains(c, ":") ||
+	if low := words.Small(c); strings.HasPrefix(low, "make the ") && strings.Contains(c, ":") ||
 		strings.HasPrefix(low, "for the ") || strings.HasPrefix(low, "to make the ") {
 		if i := strings.IndexAny(c, ",:"); i > 0 && i < 40 && len(c) > i+2 {
 			c = strings.TrimLeft(c[i+1:], " ")
@@ -76,12 +77,12 @@ func actionWord(text string) (word string, at int, ok bool) {
 	if !ok || lead == "" {
 		return word, at, ok
 	}
-	w, _ := firstWord(lead)
-	if w = lower(w); at < 60 && leadPhrases[w] {
+	w, _ := words.First(lead)
+	if w = words.Small(w); at < 60 && leadPhrases[w] {
 		return word, at, true
 	}
-	for _, w := range strings.Fields(lower(lead)) {
-		if w = strings.Trim(w, ","); !adverbs[w] && !leadWords[w] && !strings.HasSuffix(w, "ly") {
+	for _, w := range strings.Fields(words.Small(lead)) {
+		if w = strings.Trim(w, ","); !ingredient.Adverb(w) && !leadWords[w] && !strings.HasSuffix(w, "ly") {
 			return "", 0, false
 		}
 	}
@@ -89,13 +90,13 @@ func actionWord(text string) (word string, at int, ok bool) {
 }
 
 // leadPhrases begin what stands before an instruction and a comma.
-var leadPhrases = listed("lead phrases")
+var leadPhrases = lists.Set("lead phrases")
 
 // leadWords stand before an instruction.
-var leadWords = listed("lead words")
+var leadWords = lists.Set("lead words")
 
 // determiners stand after a verb that is as often a noun.
-var determiners = listed("determiners")
+var determiners = lists.Set("determiners")
 
 // span is a stretch of bytes.
 type span struct{ start, end int }

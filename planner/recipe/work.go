@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // ready makes steps of the work that the ingredient lines ask for (onions, finely chopped), one for each part of the
@@ -37,7 +38,7 @@ func (m *maker) ready() {
 			do := "Get ready: " + strings.Join(todo, ", ")
 			m.r.Steps = append(
 				m.r.Steps,
-				Step{Do: cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
+				Step{Do: words.Cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
 					Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo), Parts: of},
 			)
 		}
@@ -51,7 +52,7 @@ func (r *Reading) garnish() {
 	}
 	last := &r.Steps[len(r.Steps)-1]
 	for i := range r.Ingredients {
-		if g := &r.Ingredients[i]; (g.Optional || containsWord(g.Text, toServe...)) &&
+		if g := &r.Ingredients[i]; (g.Optional || words.Has(g.Text, toServe...)) &&
 			!slices.ContainsFunc(r.Steps, func(s Step) bool { return slices.Contains(s.Parts, i) && !s.Ready }) {
 			last.Parts = append(last.Parts, i)
 		}
@@ -59,17 +60,17 @@ func (r *Reading) garnish() {
 }
 
 // toServe are words of lines that are for the table.
-var toServe = phrases("to serve")
+var toServe = phrases.Phrases("to serve")
 
 // madeReady reports whether the line asks for work before the method begins. What comes out of a tin is cut already.
 func (g *Ingredient) madeReady() bool {
-	return g.Preparation != "" && worksByHand(g.Preparation) && !packages[g.Unit]
+	return g.Preparation != "" && worksByHand(g.Preparation) && !g.Packed()
 }
 
 // worksByHand reports whether a preparation is work: chopped is, softened or bought ground is not.
-func worksByHand(prep string) bool { return containsWord(prep, workOfLines...) }
+func worksByHand(prep string) bool { return words.Has(prep, workOfLines...) }
 
-var workOfLines = phrases("work of lines")
+var workOfLines = phrases.Phrases("work of lines")
 
 // Our guess at what the ingredient lines ask for: minutes for each line. Common practice, no source.
 const readyLow, readyHigh = 1, 3

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner/food"
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/words"
@@ -29,7 +30,7 @@ var (
 )
 
 // uncountable are what a method counts and nobody buys.
-var uncountable = listed("uncountable")
+var uncountable = lists.Set("uncountable")
 
 // woven reads the ingredients of a recipe that names them in its method alone. It finds nothing where fewer than two
 // have an amount.
@@ -58,7 +59,7 @@ func (t *textReader) woven() error {
 			}
 			all = append(all, Ingredient{Line: l, From: s.from})
 			text += s.text[done:at[0]]
-			if !strings.HasSuffix(lower(text), "the ") {
+			if !strings.HasSuffix(words.Small(text), "the ") {
 				text += "the "
 			}
 			text, done = text+l.Name, end
@@ -70,8 +71,8 @@ func (t *textReader) woven() error {
 	}
 	all = append(all, t.bareFoods(method, all)...)
 	if len(all) > maxIngredients {
-		return &Refusal{"This is more than one recipe: I count " + strconv.Itoa(len(all)) + " ingredients.",
-			"Send one recipe alone."}
+		return refuse("This is more than one recipe: I count "+strconv.Itoa(len(all))+" ingredients.",
+			"Send one recipe alone.")
 	}
 	t.r.Ingredients = all
 	t.r.woven = true
@@ -92,22 +93,22 @@ func spansOf(text string) []span {
 }
 
 // wovenLine reads an amount and what follows it as an ingredient; ok is false where it is none.
-func (t *textReader) wovenLine(before, phrase string) (l Line, ok bool) {
+func (t *textReader) wovenLine(before, phrase string) (l ingredient.Line, ok bool) {
 	line := strings.TrimSpace(phrase)
 	for _, p := range []string{"half an ", "half a "} {
-		if after, is := strings.CutPrefix(lower(line), p); is {
+		if after, is := strings.CutPrefix(words.Small(line), p); is {
 			line = "½ " + after
 		}
 	}
 	if of := ofRE.FindString(before); of != "" {
 		line = of + line
 	}
-	l, err := ParseLineAs(t.r.Usage, line)
+	l, err := ingredient.ParseAs(t.r.Usage, line)
 	if err != nil || l.Name == "" || l.Amount.IsZero() && l.Unit == measure.Each || len(strings.Fields(l.Name)) > 5 {
 		return l, false
 	}
-	head := words.Singular(Head(l.Name))
-	if uncountable[head] || uncountable[words.Singular(lower(l.Name))] {
+	head := words.Singular(ingredient.Head(l.Name))
+	if uncountable[head] || uncountable[words.Singular(words.Small(l.Name))] {
 		return l, false
 	}
 	if l.Unit == measure.Each && l.Amount.Unit() == measure.Each {
@@ -115,7 +116,7 @@ func (t *textReader) wovenLine(before, phrase string) (l Line, ok bool) {
 			return l, false
 		}
 		_, food := kindOf(l.Name)
-		return l, food || startsAmount(phrase) && !packagesOrVerb(head)
+		return l, food || ingredient.StartsAmount(phrase) && !packagesOrVerb(head)
 	}
 	return l, true
 }
@@ -128,8 +129,8 @@ func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredien
 	named := func(w string) bool {
 		for _, list := range [][]Ingredient{have, out} {
 			for _, g := range list {
-				for _, one := range strings.Fields(lower(g.Name)) {
-					if words.Singular(one) == words.Singular(Head(w)) {
+				for _, one := range strings.Fields(words.Small(g.Name)) {
+					if words.Singular(one) == words.Singular(ingredient.Head(w)) {
 						return true
 					}
 				}
@@ -143,7 +144,7 @@ func (t *textReader) bareFoods(method []sentence, have []Ingredient) []Ingredien
 			if notAlone[w] || made(f) || named(w) {
 				continue
 			}
-			if l, err := ParseLineAs(t.r.Usage, w); err == nil && l.Name != "" {
+			if l, err := ingredient.ParseAs(t.r.Usage, w); err == nil && l.Name != "" {
 				out = append(out, Ingredient{Line: l, From: s.from})
 			}
 		}
@@ -157,4 +158,4 @@ func made(f food.Food) bool {
 }
 
 // notAlone are words that a method has for what is in the pot already, or that mean something else as well.
-var notAlone = listed("not alone")
+var notAlone = lists.Set("not alone")

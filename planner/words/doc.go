@@ -7,7 +7,8 @@
 //   - [And], [Or] and [Few] join lists.
 //   - [Length] says a time in a sentence, [Short] where there is little space; [ShortRange] from a time to another.
 //     What any of them writes can be typed again. There is no third form.
-//   - [Upper] and [Lower] change a first letter, whatever the script.
+//   - [Upper] and [Lower] change a first letter, whatever the script; [Small] all, and keeps their places.
+//   - [First] is a first word, [Has] looks for phrases, [Cut] shortens. [Table] is how packages embed lists of words.
 //   - [Fold] compares names, [Match] looks one up: who types a name exactly means that one, and only then any that
 //     fold alike. Keys, which are kept, are made elsewhere.
 //   - [Memo] keeps what a text was read as by tables that never change.

@@ -25,17 +25,24 @@ func Lower(text string) string {
 	return string(unicode.ToLower(r)) + text[n:]
 }
 
-// lower is a word in lower case with as many bytes at its end as before, so that endings may be cut by length.
-func lower(word string) string {
-	if ascii(word) {
-		return strings.ToLower(word)
-	}
-	return strings.Map(func(r rune) rune {
-		if l := unicode.ToLower(r); utf8.RuneLen(l) == utf8.RuneLen(r) {
-			return l
+// Small is a text in small letters, of the same length in bytes, so that places in one are places in the other: the few
+// letters whose small form is longer or shorter stay.
+func Small(text string) string {
+	if !utf8.ValidString(text) {
+		small := []byte(text) // a piece that was cut within a letter
+		for i, c := range small {
+			if c >= 'A' && c <= 'Z' {
+				small[i] = c + 'a' - 'A'
+			}
 		}
-		return r
-	}, word)
+		return string(small)
+	}
+	return strings.Map(func(c rune) rune {
+		if small := unicode.ToLower(c); utf8.RuneLen(small) == utf8.RuneLen(c) {
+			return small
+		}
+		return c
+	}, text)
 }
 
 func letterEnds(s string) bool {

@@ -59,7 +59,7 @@ func Plural(name string) string {
 // or bags. Scissors and sheep count as such too.
 func Uncounted(name string) bool {
 	from, to := head(name)
-	one, many, known := entry(lower(name[from:to]))
+	one, many, known := entry(Small(name[from:to]))
 	return known && one == many
 }
 
@@ -95,7 +95,7 @@ func plural(word string) string {
 	if singular(word) != word {
 		return word
 	}
-	low := lower(word)
+	low := Small(word)
 	if _, many, known := entry(low); known {
 		return likeness(word, low, many)
 	}
@@ -111,7 +111,7 @@ func plural(word string) string {
 }
 
 func singular(word string) string {
-	low := lower(word)
+	low := Small(word)
 	if one, _, known := entry(low); known {
 		return likeness(word, low, one)
 	}

@@ -1,4 +1,4 @@
-package recipe
+package ingredient
 
 import (
 	"encoding/csv"
@@ -91,7 +91,7 @@ func unitOf(size string, unit measure.Unit) string {
 
 // normalUnit writes a unit with measure's id, so that spellings do not count as misses.
 func normalUnit(text string) string {
-	fields := strings.Fields(lower(text))
+	fields := strings.Fields(words.Small(text))
 	for i, w := range fields {
 		if u, err := measure.ParseUnit(w); err == nil && u != measure.Each {
 			fields[i] = string(u)
@@ -116,7 +116,7 @@ func TestIngredientLines(t *testing.T) {
 	var one, qty, unit, both, head, exact, two, twoBoth int
 	misses := map[string][]string{}
 	for _, r := range rows {
-		l, err := ParseLine(r.input)
+		l, err := Parse(r.input)
 		if err != nil {
 			misses["refused"] = append(misses["refused"], fmt.Sprintf("%q: %v", r.input, err))
 		}

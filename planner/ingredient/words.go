@@ -1,10 +1,10 @@
-package recipe
+package ingredient
 
 import (
 	_ "embed"
-	"strings"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // The words that take an ingredient line apart. They are those of kitchens and shops, chosen by us from
@@ -13,73 +13,35 @@ import (
 //go:embed words.tsv
 var wordTable string
 
-// lists are the rows of words.tsv: the longer lists of words, by name.
-var lists = func() map[string]map[string]bool {
-	all := map[string]map[string]bool{}
-	for _, row := range strings.Split(strings.TrimSpace(wordTable), "\n")[1:] {
-		name, words, _ := strings.Cut(row, "\t")
-		all[name] = set(words)
-	}
-	return all
-}()
-
-// listed is one of the lists; that there is none of a name is our mistake, and every start would meet it.
-func listed(name string) map[string]bool {
-	l, ok := lists[name]
-	if !ok {
-		panic("recipe: no list of words " + name)
-	}
-	return l
-}
-
-//go:embed phrases.tsv
-var phraseTable string
-
-// phrases is a row of phrases.tsv.
-func phrases(name string) []string {
-	for _, row := range strings.Split(strings.TrimSpace(phraseTable), "\n")[1:] {
-		if list, all, _ := strings.Cut(row, "\t"); list == name {
-			return strings.Split(all, "|")
-		}
-	}
-	panic("recipe: no phrases " + name)
-}
-
-func set(words string) map[string]bool {
-	m := map[string]bool{}
-	for _, w := range strings.Fields(words) {
-		m[w] = true
-	}
-	return m
-}
+var lists = words.TableOf(wordTable)
 
 var (
 	// sizeWords stand between a number and what it counts.
-	sizeWords = listed("size words")
+	sizeWords = lists.Set("size words")
 
 	// partWords are parts of a thing that is bought whole: the juice of a lemon.
-	partWords = listed("part words")
+	partWords = lists.Set("part words")
 
 	// aboutWords stand before a further amount.
-	aboutWords = listed("about words")
+	aboutWords = lists.Set("about words")
 
-	numeralWords = listed("numeral words")
+	numeralWords = lists.Set("numeral words")
 
-	adverbs = listed("adverbs")
+	adverbs = lists.Set("adverbs")
 
-	participles = listed("participles")
+	participles = lists.Set("participles")
 
 	// adjectives may stand before a comma without having named anything.
-	adjectives = listed("adjectives")
+	adjectives = lists.Set("adjectives")
 
 	// follows stand after a participle that ends a name.
-	follows = listed("follows")
+	follows = lists.Set("follows")
 
 	// trailing units stand after what they count: garlic cloves.
-	trailing = listed("trailing")
+	trailing = lists.Set("trailing")
 
 	// fillWords say how full a spoon or cup is.
-	fillWords = set(`scant generous heaping heaped rounded level`)
+	fillWords = words.Set(`scant generous heaping heaped rounded level`)
 
 	// packages are what a shop sells a weight in.
 	packages = map[measure.Unit]bool{"tin": true, "can": true, "jar": true, "packet": true, "package": true, "pack": true,
@@ -107,3 +69,5 @@ var nameStops = []string{", ", "; ", " - ", " – ", " — ", " to taste", " for
 
 // keepNames begin a name that is bought so, whatever comes after them.
 var keepNames = []string{"ground ", "freshly ground", "mixed ", "pressed "}
+
+func Adverb(word string) bool { return adverbs[word] }

@@ -1,6 +1,7 @@
-package recipe
+package ingredient
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner/food"
@@ -12,7 +13,7 @@ import (
 func (r *lineReader) name(text string) {
 	l := r.line
 	text, notes := r.takeParens(text)
-	if l.Amount.Unit() == "clove" && text != "" && onlyAdjectives(lower(text)) {
+	if l.Amount.Unit() == "clove" && text != "" && onlyAdjectives(words.Small(text)) {
 		r.setUnit(measure.Each)
 		text = "cloves, " + text // the spice
 	}
@@ -21,7 +22,7 @@ func (r *lineReader) name(text string) {
 	name, tail := cutName(text)
 	name = r.trailingUnit(name)
 	l.Name = strings.Trim(name, " ,;.:-–")
-	preps := nonEmpty(l.Preparation, prep)
+	preps := slices.DeleteFunc([]string{l.Preparation, prep}, func(s string) bool { return s == "" })
 	for _, part := range splitTail(tail) {
 		r.flags(part)
 		switch {
@@ -48,7 +49,7 @@ func (r *lineReader) name(text string) {
 		// Nothing but preparation or notes is left: then that is what it is called.
 		switch {
 		case prep != "":
-			l.Name, l.Preparation = prep, strings.Join(nonEmpty(preps[:0:0]...), "")
+			l.Name, l.Preparation = prep, ""
 		case l.Size != "":
 			l.Name, l.Size = l.Size, ""
 		case !l.Amount.IsZero() && l.Amount.Unit() != measure.Each:
@@ -59,71 +60,17 @@ func (r *lineReader) name(text string) {
 	}
 }
 
-// takeParens takes the parentheses out of the text; amounts in them become further amounts.
-func (r *lineReader) takeParens(text string) (rest string, notes []string) {
-	for {
-		open := strings.IndexByte(text, '(')
-		if open < 0 {
-			return strings.Join(strings.Fields(strings.ReplaceAll(text, " ,", ",")), " "), notes
-		}
-		end := strings.IndexByte(text[open:], ')')
-		inner := text[open+1:]
-		after := ""
-		if end >= 0 {
-			inner, after = text[open+1:open+end], text[open+end+1:]
-		}
-		if inner = strings.TrimSpace(inner); !r.further(inner) && inner != "" {
-			notes = append(notes, inner)
-		}
-		text = text[:open] + " " + after
-	}
-}
-
-// further reads a further amount from a parenthesis or what stands between commas.
-func (r *lineReader) further(text string) bool {
-	said := skipAbout(strings.TrimSpace(text))
-	if !startsPiece(said) && !startsNumeral(said) {
-		return false
-	}
-	x, rest, ok := r.extra(said)
-	if !ok || x.Inches {
-		return false
-	}
-	unit := x.Amount.Unit()
-	rest = strings.Trim(rest, " .,;")
-	measured := unit != measure.Each && (unit.Kind() != measure.Count || rest == "")
-	counted := unit == measure.Each && rest == "" // (25 to 30)
-	if unit == measure.Each && rest != "" {
-		counted = containsWord(rest, "ears", "cloves") && len(strings.Fields(rest)) == 1
-	}
-	if !measured && !counted {
-		return false
-	}
-	if w := strings.Fields(rest); len(w) > 4 {
-		return false
-	}
-	x.Each = containsWord(rest, "each", "apiece") || containsWord(text, "each")
-	r.line.More = append(r.line.More, x)
-	return rest == "" || containsWord(rest, "each", "apiece", "total", "in all", "drained", "dressed", "packed",
-		"prepared", "weight") || len(strings.Fields(rest)) <= 2
-}
-
-func startsNumeral(text string) bool {
-	w, _ := firstWord(text)
-	return numeralWords[lower(w)]
-}
-
 // leadingPreparation takes "finely chopped", "peeled, seeded and chopped" off the text's start.
 func leadingPreparation(text string) (prep, rest string) {
 	rest = text
 	end := 0 // of the last participle
 	at := 0
 	for {
-		w, n := firstWord(text[at:])
+		w, n := words.First(text[at:])
 		if w == "" {
 			break
 		}
-		low := lower(w)
+		low := words.Small(w)
 		next := at + n
 		switch {
 		case adverbs[low] || low == "and" || low == "or":
@@ -153,7 +100,7 @@ func leadingPreparation(text string) (prep, rest string) {
 		return "", text // "crushed, ...": nothing is named yet
 	}
 	for _, keep := range keepNames {
-		if strings.HasPrefix(lower(text), keep) {
+		if strings.HasPrefix(words.Small(text), keep) {
 			return "", text
 		}
 	}
@@ -167,7 +114,7 @@ func leadingPreparation(text string) (prep, rest string) {
 // minced beef, whipped cream. Eggs are beaten at home, and what is in tins and packets may be cut there.
 func boughtSo(text, rest string) bool {
 	f, ok := food.Find(text)
-	if !ok || !strings.HasPrefix(strings.Join(strings.Fields(lower(text)), " "), f.Said()) {
+	if !ok || !strings.HasPrefix(strings.Join(strings.Fields(words.Small(text)), " "), f.Said()) {
 		return false
 	}
 	without, _ := food.Find(rest)
@@ -179,7 +126,7 @@ func lastPart(word string) string { return word[strings.LastIndexByte(word, '-')
 
 // cutName finds where the name ends.
 func cutName(text string) (name, tail string) {
-	low := lower(text)
+	low := words.Small(text)
 	end := len(text)
 	for _, stop := range nameStops {
 		for at, from := 0, 0; from < end; from = at + 1 {
@@ -197,7 +144,7 @@ func cutName(text string) (name, tail string) {
 	}
 	// An amount after "or" is another way to say it, or another thing.
 	for _, or := range []string{" or ", " plus ", " and "} {
-		if at := strings.Index(low[:end], or); at > 0 && startsAmount(text[at+len(or):]) {
+		if at := strings.Index(low[:end], or); at > 0 && StartsAmount(text[at+len(or):]) {
 			end = at
 		}
 	}
@@ -223,14 +170,15 @@ func onlyAdjectives(text string) bool {
 
 // participleEnd is where "onion chopped", "ginger peeled and sliced" stop naming; 0 for nowhere.
 func participleEnd(name string) int {
-	words := strings.Split(name, " ")
+	fields := strings.Split(name, " ")
 	at := 0
-	for i, w := range words {
-		if i > 0 && i+1 < len(words) && adverbs[lower(w)] && participles[lower(words[i+1])] &&
-			(i+2 == len(words) || follows[lower(words[i+2])]) {
+	for i, w := range fields {
+		if i > 0 && i+1 < len(fields) && adverbs[words.Small(w)] && participles[words.Small(fields[i+1])] &&
+			(i+2 == len(fields) || follows[words.Small(fields[i+2])]) {
 			return at - 1
 		}
-		if i > 0 && participles[lower(strings.Trim(w, ","))] && (i+1 == len(words) || follows[lower(words[i+1])]) {
+		if i > 0 && participles[words.Small(strings.Trim(w, ","))] &&
+			(i+1 == len(fields) || follows[words.Small(fields[i+1])]) {
 			return at - 1
 		}
 		at += len(w) + 1
@@ -244,7 +192,7 @@ func (r *lineReader) trailingUnit(name string) string {
 		return name
 	}
 	at := strings.LastIndexByte(name, ' ')
-	if at < 0 || !trailing[lower(name[at+1:])] || onlyAdjectives(lower(name[:at])) {
+	if at < 0 || !trailing[words.Small(name[at+1:])] || onlyAdjectives(words.Small(name[:at])) {
 		return name
 	}
 	u, err := measure.ParseUnit(name[at+1:])
@@ -282,15 +230,15 @@ func splitTail(tail string) []string {
 
 // prepares reports whether a remark says what is done to the ingredient.
 func prepares(text string) bool {
-	words := strings.Fields(lower(text))
-	for len(words) > 0 && (adverbs[words[0]] || words[0] == "and" || words[0] == "then" || words[0] == "each") {
-		words = words[1:]
+	fields := strings.Fields(words.Small(text))
+	for len(fields) > 0 && (adverbs[fields[0]] || fields[0] == "and" || fields[0] == "then" || fields[0] == "each") {
+		fields = fields[1:]
 	}
-	if len(words) == 0 {
+	if len(fields) == 0 {
 		return false
 	}
-	w := strings.Trim(words[0], ",.;:")
-	if len(words) <= 5 && containsWord(text, "cubes", "chunks", "wedges", "rings", "strips", "dice", "slices",
+	w := strings.Trim(fields[0], ",.;:")
+	if len(fields) <= 5 && words.Has(text, "cubes", "chunks", "wedges", "rings", "strips", "dice", "slices",
 		"matchsticks") {
 		return true // in 4 cm cubes
 	}
@@ -299,7 +247,7 @@ func prepares(text string) bool {
 
 // flags sees whether a remark lets the ingredient be left out, or leaves its amount to taste.
 func (r *lineReader) flags(text string) {
-	low := lower(text)
+	low := words.Small(text)
 	for _, w := range []string{"optional", "if desired", "if you like", "if using", "if wanted", "if liked"} {
 		if strings.Contains(low, w) {
 			r.line.Optional = true
@@ -315,7 +263,7 @@ func (r *lineReader) flags(text string) {
 // Head is the noun of an ingredient's name, in lower case and for one: "flour" for "all-purpose flour",
 // "chop" for "lamb chops".
 func Head(name string) string {
-	low := lower(name)
+	low := words.Small(name)
 	for _, join := range []string{" or ", " and ", ", "} {
 		for at := strings.Index(low, join); at > 0 && onlyAdjectives(low[:at]); at = strings.Index(low, join) {
 			low = low[at+len(join):] // fresh or canned chicken broth
@@ -335,24 +283,4 @@ func Head(name string) string {
 		return ""
 	}
 	return words.Singular(strings.Trim(fields[len(fields)-1], " .,'\"-"))
-}
-
-func nonEmpty(all ...string) (out []string) {
-	for _, s := range all {
-		if s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-func containsWord(text string, words ...string) bool {
-	padded := " " + strings.NewReplacer(",", " ", ".", " ", ";", " ", ":", " ", "(", " ", ")", " ").Replace(lower(text)) +
-		" "
-	for _, w := range words {
-		if strings.Contains(padded, " "+w+" ") {
-			return true
-		}
-	}
-	return false
 }

@@ -1,4 +1,4 @@
-package recipe
+package ingredient
 
 import (
 	"errors"
@@ -9,7 +9,7 @@ import (
 	"tureen/planner/measure"
 )
 
-func TestParseLine(t *testing.T) {
+func TestParse(t *testing.T) {
 	for _, c := range []struct {
 		text, amount, more, size, name, prep, note string
 	}{
@@ -41,7 +41,7 @@ func TestParseLine(t *testing.T) {
 		{"00 flour", "", "", "", "00 flour", "", ""},
 		{"3 cloves, lightly bruised", "3", "", "", "cloves", "lightly bruised", ""},
 	} {
-		l, err := ParseLine(c.text)
+		l, err := Parse(c.text)
 		if err != nil {
 			t.Errorf("%q: %v", c.text, err)
 			continue
@@ -68,7 +68,7 @@ func TestParseLine(t *testing.T) {
 	}
 }
 
-func TestParseLineFlags(t *testing.T) {
+func TestParseFlags(t *testing.T) {
 	for text, want := range map[string][2]bool{
 		"1 tbsp capers (optional)":      {true, false},
 		"salt, to taste":                {false, true},
@@ -77,15 +77,15 @@ func TestParseLineFlags(t *testing.T) {
 		"black pepper as needed":        {false, true},
 		"1 kg optional-looking carrots": {false, false},
 	} {
-		l, err := ParseLine(text)
+		l, err := Parse(text)
 		if err != nil || [2]bool{l.Optional, l.ToTaste} != want && !strings.Contains(text, "looking") {
 			t.Errorf("%q: optional %v, to taste %v, err %v, want %v", text, l.Optional, l.ToTaste, err, want)
 		}
 	}
 }
 
-func TestParseLineTotal(t *testing.T) {
-	l, err := ParseLine("2 tablespoons plus 1 teaspoon sugar")
+func TestParseTotal(t *testing.T) {
+	l, err := Parse("2 tablespoons plus 1 teaspoon sugar")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,10 +95,10 @@ func TestParseLineTotal(t *testing.T) {
 	}
 }
 
-func TestParseLineRefuses(t *testing.T) {
+func TestParseRefuses(t *testing.T) {
 	for _, text := range []string{"1/0 cup milk", "-3 eggs", "1000000000 litres water", strings.Repeat("onion ", 200),
 		"2 cups \xff"} {
-		_, err := ParseLine(text)
+		_, err := Parse(text)
 		var e *measure.Error
 		if !errors.As(err, &e) || e.Try == "" {
 			t.Errorf("%.30q: got %v, want a refusal that says what to write", text, err)
@@ -106,7 +106,7 @@ func TestParseLineRefuses(t *testing.T) {
 	}
 }
 
-func FuzzParseLine(f *testing.F) {
+func FuzzParse(f *testing.F) {
 	for _, s := range []string{"2 x 400 g tins", "1 (14 oz) tin", "juice of 1 lemon", "1 large or 2 small heads broccoli",
 		"½ of a 1-pound package",
 		"(", ")(", "1 12- to 15-pound turkey", "2 2 1/2-pound chickens", "sugar: 200 g", "a pinch", "-3 eggs", "1/0",
@@ -114,7 +114,7 @@ func FuzzParseLine(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		l, err := ParseLine(text)
+		l, err := Parse(text)
 		if err != nil {
 			return
 		}
@@ -124,17 +124,17 @@ func FuzzParseLine(f *testing.F) {
 		if l.Name == "" && strings.ContainsAny(text, "abcdefghijklmnopqrstuvwxyz") {
 			t.Errorf("%q: no name in %+v", text, l)
 		}
-		if again, err := ParseLine(text); err != nil || again.Name != l.Name || !again.Amount.Equal(l.Amount) {
+		if again, err := Parse(text); err != nil || again.Name != l.Name || !again.Amount.Equal(l.Amount) {
 			t.Errorf("%q: read differently the second time", text)
 		}
 	})
 }
 
-func BenchmarkParseLine(b *testing.B) {
+func BenchmarkParse(b *testing.B) {
 	lines := []string{"1½ cups flour, sifted", "2-3 medium onions, finely chopped", "1 (14 oz) tin chickpeas, drained",
 		"4 skinless, boneless chicken breasts, about 6 ounces each"}
 	for i := 0; b.Loop(); i++ {
-		if _, err := ParseLine(lines[i%len(lines)]); err != nil {
+		if _, err := Parse(lines[i%len(lines)]); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -8,10 +8,11 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 )
 
-func page(t testing.TB, name string) []byte {
+func pageFile(t testing.TB, name string) []byte {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join("testdata", "pages", name))
 	if err != nil {
@@ -24,7 +25,7 @@ func page(t testing.TB, name string) []byte {
 func TestPagesAreRead(t *testing.T) {
 	for _, name := range []string{"g_schemaorg_eg0013.jsonld", "g_schemaorg_eg0013_microdata.html",
 		"g_schemaorg_eg0013_rdfa.html", "s_test1.jsonld", "s_test1mdt.html", "s_test1rdfa.html"} {
-		r, err := ReadFile(page(t, name))
+		r, err := ReadFile(pageFile(t, name))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -46,7 +47,7 @@ func TestPagesAreRead(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"n_schemanet_applepie.jsonld", "p_amp_recipe.jsonld", "s_test3.jsonld"} {
-		r, err := ReadFile(page(t, name))
+		r, err := ReadFile(pageFile(t, name))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -62,9 +63,9 @@ func TestPagesAreRead(t *testing.T) {
 
 func TestPagesThatAreNoRecipes(t *testing.T) {
 	for _, c := range []struct{ name, data, says string }{
-		{"recipe without parts", string(page(t, "s_test2.jsonld")), "neither ingredients nor a method"},
-		{"recipe without ingredients", string(page(t, "s_test4.jsonld")), "no ingredients"},
-		{"a data set", string(page(t, "s_test5.jsonld")), "it describes a Dataset"},
+		{"recipe without parts", string(pageFile(t, "s_test2.jsonld")), "neither ingredients nor a method"},
+		{"recipe without ingredients", string(pageFile(t, "s_test4.jsonld")), "no ingredients"},
+		{"a data set", string(pageFile(t, "s_test5.jsonld")), "it describes a Dataset"},
 		{"broken", "{\n\"@type\": \"Recipe\",\n\"name\" \"x\"}", "broken JSON, at line 3"},
 		{"cut off", `{"@type": "Recipe", "name": "x"`, "broken JSON"},
 		{"deep", strings.Repeat("[", 10_000) + strings.Repeat("]", 10_000), "nested too deeply"},
@@ -120,26 +121,6 @@ func TestDataInManyShapes(t *testing.T) {
 	}
 }
 
-// The examples of ISO 8601-1:2019, 5.5.2, from memory; those with years and months have no fixed length.
-func TestISODurations(t *testing.T) {
-	for text, want := range map[string]int{"PT1H": 60, "PT1H30M": 90, "P1DT12H": 36 * 60, "P2W": 14 * 24 * 60,
-		"PT36H": 36 * 60, "PT0.5H": 30, "PT0,5H": 30, "PT90S": 2, "P1D": 1440, "PT15M": 15} {
-		d, err := ParseISODuration(text)
-		if err != nil || d.Low != want || d.High != want {
-			t.Errorf("%s: got %v, %v, want %d min", text, d, err, want)
-		}
-		if again, err := ParseISODuration(ISODuration(want)); err != nil || again.Low != want {
-			t.Errorf("%d min as %q is read as %v, %v", want, ISODuration(want), again, err)
-		}
-	}
-	for _, text := range []string{"", "P", "PT", "P1Y", "P1M", "P3Y6M4DT12H30M5S", "wwwwwwPT1H", "1H", "PT1H30", "-PT1H",
-		"PT99999999999999H", "P1000000W", "PT1HT2M"} {
-		if d, err := ParseISODuration(text); err == nil {
-			t.Errorf("%q: read as %v", text, d)
-		}
-	}
-}
-
 func TestExportReadsBackTheSame(t *testing.T) {
 	for _, f := range ownRecipes(t) {
 		name := filepath.Base(f)
@@ -168,7 +149,7 @@ func TestExportReadsBackTheSame(t *testing.T) {
 			w := want.Ingredients[i]
 			a, _ := measure.ParseWhole(g.Amount)
 			b, _ := measure.ParseWhole(w.Amount)
-			if Head(g.Name) != Head(w.Name) || !a.Equal(b) || g.Optional != w.Optional {
+			if ingredient.Head(g.Name) != ingredient.Head(w.Name) || !a.Equal(b) || g.Optional != w.Optional {
 				t.Errorf("%s: got %+v, want %+v", name, g, w)
 			}
 		}
@@ -211,18 +192,6 @@ func FuzzReadFile(f *testing.F) {
 		}
 		if kept, err := ReadFile(Essence(data)); err != nil || kept.Outline() != r.Outline() {
 			t.Errorf("what is kept of it is read otherwise: %v", err)
-		}
-	})
-}
-
-func FuzzISODuration(f *testing.F) {
-	for _, s := range []string{"PT1H30M", "P1W2DT3H4M5S", "P", "PT0.5H", "PT1,5M"} {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		d, err := ParseISODuration(text)
-		if err == nil && (d.Low < 0 || d.High > measure.MaxMinutes) {
-			t.Errorf("%q: %v", text, d)
 		}
 	})
 }

@@ -1,4 +1,4 @@
-package recipe
+package ingredient
 
 import (
 	"strings"
@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner/measure"
+	"tureen/planner/words"
 )
 
 // pieces reads how large each piece is: "1 14-ounce can", "1 (400 g) tin", "4 six-ounce fillets",
@@ -36,7 +37,7 @@ func (r *lineReader) pieces(text string) string {
 			after = end
 		}
 		next := strings.TrimLeft(after, " -")
-		for w, n := firstWord(next); n > 0 && sizeWords[lower(w)]; w, n = firstWord(next) {
+		for w, n := words.First(next); n > 0 && sizeWords[words.Small(w)]; w, n = words.First(next) {
 			next = strings.TrimLeft(next[n:], " ,")
 		}
 		u, next := r.unit(next)
@@ -53,12 +54,12 @@ func (r *lineReader) pieces(text string) string {
 }
 
 func startsPiece(text string) bool {
-	if startsAmount(text) {
+	if StartsAmount(text) {
 		return true
 	}
-	w, _ := firstWord(text) // six-ounce
+	w, _ := words.First(text) // six-ounce
 	head, _, hyphen := strings.Cut(w, "-")
-	return hyphen && numeralWords[lower(head)]
+	return hyphen && numeralWords[words.Small(head)]
 }
 
 // cutParen takes a parenthesis off the text's start.
@@ -76,8 +77,8 @@ func cutParen(text string) (inner, after string, ok bool) {
 // extra reads a further amount, or a length, at the text's start.
 func (r *lineReader) extra(text string) (x Extra, rest string, ok bool) {
 	text = skipAbout(text)
-	if w, n := firstWord(text); strings.Contains(w, "-") {
-		if head, tail, _ := strings.Cut(w, "-"); numeralWords[lower(head)] {
+	if w, n := words.First(text); strings.Contains(w, "-") {
+		if head, tail, _ := strings.Cut(w, "-"); numeralWords[words.Small(head)] {
 			text = head + " " + tail + text[n:]
 		}
 	}
@@ -140,39 +141,64 @@ func cutUnit(text, unit string) (after string, ok bool) {
 // skipAbout steps over words before a further amount.
 func skipAbout(text string) string {
 	for {
-		w, n := firstWord(text)
-		if !aboutWords[lower(w)] {
+		w, n := words.First(text)
+		if !aboutWords[words.Small(w)] {
 			return strings.TrimPrefix(text, "~")
 		}
 		text = strings.TrimLeft(text[n:], " .")
 	}
 }
 
-// lower is the text in lower case, of the same length in bytes, so that places in one are places in the other: the few
-// letters whose small form is longer or shorter stay.
-func lower(text string) string {
-	if !utf8.ValidString(text) {
-		small := []byte(text) // a piece that was cut within a letter
-		for i, c := range small {
-			if c >= 'A' && c <= 'Z' {
-				small[i] = c + 'a' - 'A'
-			}
+// takeParens takes the parentheses out of the text; amounts in them become further amounts.
+func (r *lineReader) takeParens(text string) (rest string, notes []string) {
+	for {
+		open := strings.IndexByte(text, '(')
+		if open < 0 {
+			return strings.Join(strings.Fields(strings.ReplaceAll(text, " ,", ",")), " "), notes
 		}
-		return string(small)
+		end := strings.IndexByte(text[open:], ')')
+		inner := text[open+1:]
+		after := ""
+		if end >= 0 {
+			inner, after = text[open+1:open+end], text[open+end+1:]
+		}
+		if inner = strings.TrimSpace(inner); !r.further(inner) && inner != "" {
+			notes = append(notes, inner)
+		}
+		text = text[:open] + " " + after
 	}
-	return strings.Map(func(c rune) rune {
-		if small := unicode.ToLower(c); utf8.RuneLen(small) == utf8.RuneLen(c) {
-			return small
-		}
-		return c
-	}, text)
 }
 
-// cut shortens a text to n characters.
-func cut(text string, n int) string {
-	rs := []rune(text)
-	if len(rs) <= n {
-		return text
+// further reads a further amount from a parenthesis or what stands between commas.
+func (r *lineReader) further(text string) bool {
+	said := skipAbout(strings.TrimSpace(text))
+	if !startsPiece(said) && !startsNumeral(said) {
+		return false
 	}
-	return string(rs[:n]) + "…"
+	x, rest, ok := r.extra(said)
+	if !ok || x.Inches {
+		return false
+	}
+	unit := x.Amount.Unit()
+	rest = strings.Trim(rest, " .,;")
+	measured := unit != measure.Each && (unit.Kind() != measure.Count || rest == "")
+	counted := unit == measure.Each && rest == "" // (25 to 30)
+	if unit == measure.Each && rest != "" {
+		counted = words.Has(rest, "ears", "cloves") && len(strings.Fields(rest)) == 1
+	}
+	if !measured && !counted {
+		return false
+	}
+	if w := strings.Fields(rest); len(w) > 4 {
+		return false
+	}
+	x.Each = words.Has(rest, "each", "apiece") || words.Has(text, "each")
+	r.line.More = append(r.line.More, x)
+	return rest == "" || words.Has(rest, "each", "apiece", "total", "in all", "drained", "dressed", "packed",
+		"prepared", "weight") || len(strings.Fields(rest)) <= 2
+}
+
+func startsNumeral(text string) bool {
+	w, _ := words.First(text)
+	return numeralWords[words.Small(w)]
 }
