@@ -101,7 +101,7 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 					continue
 				}
 				start, then := pl.Start, fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other))
-				if a.Wait.State == planner.Straight && chain > 0 {
+				if a.Wait.State == planner.Straight && chain > 0 && !straightAfterOthers(next, &a) {
 					if at, why := v.lastStartWithin(t, pl, chain-1); why != "" && !at.Before(start) {
 						start, then = at, why
 					}
@@ -110,6 +110,13 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 			}
 		}
 	}
+}
+
+// straightAfterOthers says whether a step goes straight on after another one too, which does not move along.
+func straightAfterOthers(s *planner.Step, but *planner.After) bool {
+	return slices.ContainsFunc(s.After, func(a planner.After) bool {
+		return a.Wait.State == planner.Straight && !a.FromStart && (a.Dish != but.Dish || a.Step != but.Step)
+	})
 }
 
 // soonAfter is when a chore is over that has to be so soon after a step; ok is false for any other.

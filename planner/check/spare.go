@@ -42,6 +42,22 @@ func SpareOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (spare pla
 	return good, r.breaks(k, bad)
 }
 
+// LaterBreaks says in a sentence what breaks when a task starts so much later, and takes as long as it is planned to, with
+// what goes straight on after it moved along and all else where it stands; empty: nothing.
+func LaterBreaks(p *planner.Party, plan *planner.Plan, k planner.TaskKey, by planner.Minutes) string {
+	r := newSpareFinder(p, plan)
+	moved := r.overrun(k, by)
+	if t := moved.Placed(k); t != nil {
+		t.Start = t.Start.Add(by.Duration())
+	}
+	for _, b := range r.checker(moved).rules() {
+		if !itself(b, k, by) {
+			return b.Text
+		}
+	}
+	return ""
+}
+
 // tight counts the hands and watch tasks still to be done that have less to spare than [planner.Tight], as far as most
 // and one beyond.
 func (r *spareFinder) tight(most int) int {

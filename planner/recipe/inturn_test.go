@@ -34,7 +34,7 @@ func TestHowPeopleSayTimes(t *testing.T) {
 			"2 tbsp | sugar", ""},
 		{"a tin that is lined", "Cake\nServes 8\n3 eggs\n150 g sugar\n\nLine a baking tin. Whisk the eggs " +
 			"with the sugar, pour into " +
-			"the tin and bake at 180 °C for 30 minutes.", "baking tin", ""},
+			"the tin and bake at 180 °C for 30 minutes.", "baking dish", ""},
 		{"chat messages", "[18:02] Priya: dal for 4\n[18:02] Priya: 250 g lentils, 1 onion\n[18:03] " +
 			"Priya: fry the onion in oil " +
 			"for 8 min\n[18:04] Priya: add the lentils and simmer 25 min", "dal, for 4", "Priya"},
