@@ -139,8 +139,9 @@ func ingredientAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
 	g := planner.Ingredient{Name: t.text("name")}
 	if buy, do, ok := recipe.Apart(g.Name); ok {
-		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/recipe read text:%q", d.Name+": "+g.Name), "This is an ingredient and "+
-			"a method in one: add %q here, and %q with /step add; or have the whole read as a recipe.", talk.Shown(buy),
+		return talk.Reply{}, talk.Refuse(fmt.Sprintf("/recipe read text:%q", d.Name+": "+g.Name),
+			"This is an ingredient and "+
+				"a method in one: add %q here, and %q with /step add; or have the whole read as a recipe.", talk.Shown(buy),
 			talk.Shown(do))
 	}
 	if len(d.Ingredients) >= maxIngredients {

@@ -13,11 +13,13 @@ func TestKnownIsStillSaid(t *testing.T) {
 		"/step add dish:aioli name:beat do:Beat the yolks with oil time:20 min",
 		"/step serve step:aioli/beat wait:refrigerator longest:1 h")
 	const quiet, still = "is not said again", "is still said"
-	if got := plain(tb.must("Ana", "/dish know dish:aioli")); !strings.Contains(got, quiet) || strings.Contains(got, still) {
+	if got := plain(tb.must("Ana", "/dish know dish:aioli")); !strings.Contains(got, quiet) ||
+		strings.Contains(got, still) {
 		t.Errorf("nobody is at risk: %s", got)
 	}
 	tb.must("Ana", "/guest add name:Zoe diets:pregnant")
-	if got := plain(tb.must("Ana", "/dish know dish:aioli")); !strings.Contains(got, still) || strings.Contains(got, quiet) {
+	if got := plain(tb.must("Ana", "/dish know dish:aioli")); !strings.Contains(got, still) ||
+		strings.Contains(got, quiet) {
 		t.Errorf("somebody is: %s", got)
 	}
 	if got := plain(tb.must("Ana", "/dish show dish:aioli")); !strings.Contains(got, "Raw or barely warmed egg") {

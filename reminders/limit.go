@@ -41,7 +41,8 @@ func (v *view) atLimits() []store.Reminder {
 		if !at.Told {
 			by = "Nobody said since when it has stood; by the plan"
 		}
-		text := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.\n%s the food is "+
+		text := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.\n%s the "+
+			"food is "+
 			"at its limit there at %s (%s). Go on with it or put it into the refrigerator by then; what has stood longer "+
 			"throw away, unless you know better.", trimStop(at.Next.Do), named(d.Name), by,
 			words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit())

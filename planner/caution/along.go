@@ -203,7 +203,8 @@ func (x *scene) tinned(of string) bool {
 	})
 }
 
-// lowC is below which an oven warms poultry slowly. The authorities' figure is far higher; kitchens that roast low do it
+// lowC is below which an oven warms poultry slowly. The authorities' figure is far higher; kitchens that roast low do
+// it
 // from about here: our own choice, no source.
 const lowC = 110
 

@@ -12,7 +12,8 @@
 // A figure in a sentence is never written there: {row} is the figure of a row of package safety's limits, {row:temp}
 // its temperature alone and {row:time} its time alone.
 //
-// A part of a sentence that stands in brackets is said in one country alone: "[UK:…][else:…]". "risk" says how a dish of
+// A part of a sentence that stands in brackets is said in one country alone: "[UK:…][else:…]". "risk" says how a
+// dish of
 // which the row holds stands with guests who fall ill more easily (package menu asks), and whether the row's own source
 // speaks of them or the advice to them (advice.tsv); "refuses" has the terms by which no plan is made at all.
 //

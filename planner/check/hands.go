@@ -98,7 +98,8 @@ func (c *checker) inHours(j *workJob, k planner.PersonKey, hours []planner.Windo
 				return
 			}
 		}
-		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k), j.label(),
+		c.broken(RuleHands, j.key, "%s cannot do %s from %s to %s: it is outside the hours for cooking.", c.name(k),
+			j.label(),
 			c.at(j.start), c.at(j.end))
 	case charge:
 		for _, w := range hours {

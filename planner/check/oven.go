@@ -141,7 +141,8 @@ func (c *checker) together(o *planner.Oven, a, b *load) {
 		}
 		for _, t := range []time.Time{other.from, other.to} {
 			if t.After(shut.from) && t.Before(shut.to) {
-				c.broken(RuleEquipment, other.job.key, "%s opens %s at %s, while %s needs its door shut.", other.job.label(), o.Name,
+				c.broken(RuleEquipment, other.job.key, "%s opens %s at %s, while %s needs its door shut.", other.job.label(),
+					o.Name,
 					c.at(t), shut.job.label())
 				return
 			}

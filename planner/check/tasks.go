@@ -42,7 +42,8 @@ func (c *checker) chores() {
 			if j.end.After(at) {
 				c.broken(RuleAnchors, j.key, "%s ends at %s, after %s.", j.label(), c.at(j.end), c.at(at))
 			} else if a.Within > 0 && j.end.Before(at.Add(-a.Within.Duration())) {
-				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label(), c.at(j.end), words.Length(a.Within),
+				c.broken(RuleAnchors, j.key, "%s ends at %s, more than %s before %s.", j.label(), c.at(j.end),
+					words.Length(a.Within),
 					c.at(at))
 			}
 		}
@@ -59,7 +60,8 @@ func (c *checker) keeping() {
 		}
 		use := firstStart(uses)
 		if trip.end.Before(use.start.Add(-k.Within.Duration())) {
-			c.broken(RuleKeeping, use.key, "%s ends at %s, too long before %s at %s. %s.", trip.label(), c.at(trip.end), use.label(),
+			c.broken(RuleKeeping, use.key, "%s ends at %s, too long before %s at %s. %s.", trip.label(), c.at(trip.end),
+				use.label(),
 				c.at(use.start), k.String())
 		}
 	}

@@ -59,7 +59,8 @@ func (c *checker) arc(a *foodArc) {
 	}
 	if g := gap(p.end, s.start); g != 0 {
 		a.straight = true
-		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label(), p.label(), words.Length(g))
+		c.broken(RuleWaits, s.key, "%s goes straight on after %s, but starts %s later.", s.label(), p.label(),
+			words.Length(g))
 	}
 }
 
@@ -110,7 +111,8 @@ func (c *checker) serveWait(a *serveArc) {
 		return
 	}
 	if late := lastEnd(a.from.jobs); late.end.After(a.first) {
-		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label(), c.at(a.first),
+		c.broken(RuleService, late.key, "%s is not ready at %s, when %s is served; it ends at %s.", late.label(),
+			c.at(a.first),
 			a.course, c.at(late.end))
 		a.straight = true
 		return

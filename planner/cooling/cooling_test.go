@@ -224,7 +224,8 @@ func TestPulledAhead(t *testing.T) {
 	d := planner.Dish{Key: "d", Name: "Pork B", Course: "main", Serves: 8,
 		Ingredients: []planner.Ingredient{{Name: "pork shoulder", Amount: "3 kg"}},
 		Steps: []planner.Step{
-			{Key: "roast", Do: "Roast it until it falls apart", Cooks: true, Where: planner.Heat, Time: planner.Span{Likely: 300}},
+			{Key: "roast", Do: "Roast it until it falls apart", Cooks: true, Where: planner.Heat,
+				Time: planner.Span{Likely: 300}},
 			{Key: "pull", Do: "Shred the meat", Time: planner.Span{Likely: 20},
 				After: []planner.After{{Step: "roast", Wait: chilled}}},
 		}}

@@ -67,7 +67,8 @@ func TestLeftovers(t *testing.T) {
 }
 
 // TestPlatters: what stands on a buffet is taken in or replaced after three quarters of the two hours, or of the one
-// where it is hot (USDA FSIS, Danger Zone), so that some is left for before it came to the table, as long as service goes on.
+// where it is hot (USDA FSIS, Danger Zone), so that some is left for before it came to the table, as long as service
+// goes on.
 func TestPlatters(t *testing.T) {
 	for _, c := range []struct {
 		dish, food, do string

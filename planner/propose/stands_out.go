@@ -65,7 +65,8 @@ func goesOn(d *planner.Dish, k planner.StepKey) bool {
 	})
 }
 
-// says tells whether a text has a phrase in whole words, which may have an s behind them, and is not about what the food
+// says tells whether a text has a phrase in whole words, which may have an s behind them, and is not about what the
+// food
 // is taken out of.
 func says(text, phrase string) bool {
 	letter := func(s string, first bool) bool {

@@ -242,24 +242,11 @@ func clampLength(m int) planner.Minutes {
 // wait is how the food waits from one step to a later one.
 func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	a, b := &r.Steps[from], &r.Steps[to]
-	floor := func(m int) planner.Minutes { return planner.Minutes(min(m, int(planner.MaxWait))) }
 	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
 		return planner.Wait{State: planner.Straight}
 	}
-	unplanned := r.aheadUnplanned() != nil
-	for _, m := range r.Remarks {
-		if unplanned && m.step == len(r.Steps) {
-			break
-		}
-		if m.step != to && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && b.kind == serving) {
-			continue
-		}
-		switch m.Kind {
-		case Ahead, Keeps:
-			return planner.Wait{State: r.cold(food.Food), WorthUntil: floor(m.Time.High)}
-		case Better:
-			return planner.Wait{State: r.cold(food.Food), BestFrom: betterFrom, BestUntil: betterEnd}
-		}
+	if w, ok := r.saidWait(to, food); ok {
+		return w
 	}
 	switch {
 	case a.Where == planner.Refrigerator || a.Where == planner.Freezer:
@@ -286,6 +273,27 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}
+}
+
+// saidWait is how food waits for a step by a remark of the recipe.
+func (r *Reading) saidWait(to int, food leaving) (planner.Wait, bool) {
+	unplanned := r.aheadUnplanned() != nil
+	for _, m := range r.Remarks {
+		if unplanned && m.step == len(r.Steps) {
+			break
+		}
+		if m.step != to && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
+			continue
+		}
+		switch m.Kind {
+		case Ahead, Keeps:
+			return planner.Wait{State: r.cold(food.Food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))},
+				true
+		case Better:
+			return planner.Wait{State: r.cold(food.Food), BestFrom: betterFrom, BestUntil: betterEnd}, true
+		}
+	}
+	return planner.Wait{}, false
 }
 
 // inTheCold is how food that a step has put into the cold waits on there: as long as the recipe says, or as food of its

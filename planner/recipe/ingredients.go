@@ -81,6 +81,25 @@ func orders(text string) bool {
 	return ok && at == 0 && row != nil && row.Name == first && len(durations(text))+len(temperatures(text, false)) > 0
 }
 
+// proseList is what stands behind the words that begin a list in a sentence; empty: it begins none.
+func proseList(text string) string {
+	low := words.Small(text)
+	list := ""
+	for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ",
+		"you'll want ", "you want ", "you will want ", "get ", "use ", "using ", "with "} {
+		if strings.HasPrefix(low, lead) {
+			list = text[len(lead):]
+		}
+	}
+	if at := gotFor(low); list == "" && at > 0 {
+		list = text[at:]
+	}
+	if list == "" && ingredient.StartsAmount(text) && instructionless(text) {
+		list = text // 1 chicken, 60 g butter and thyme.
+	}
+	return list
+}
+
 // prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream."
 func (t *textReader) prose() error {
 	var intro []Place
@@ -94,20 +113,7 @@ func (t *textReader) prose() error {
 		before = append(before, sentence{text: p.Text, from: p})
 	}
 	for i, s := range append(before, t.method...) {
-		low := words.Small(s.text)
-		list := ""
-		for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ",
-			"you'll want ", "you want ", "you will want ", "get ", "use ", "using ", "with "} {
-			if strings.HasPrefix(low, lead) {
-				list = s.text[len(lead):]
-			}
-		}
-		if at := gotFor(low); list == "" && at > 0 {
-			list = s.text[at:]
-		}
-		if list == "" && ingredient.StartsAmount(s.text) && instructionless(s.text) {
-			list = s.text // 1 chicken, 60 g butter and thyme.
-		}
+		list := proseList(s.text)
 		if list == "" {
 			continue
 		}
@@ -115,7 +121,8 @@ func (t *textReader) prose() error {
 		parts := ingredient.Commas(list)
 		if n := len(parts); n > 1 || ingredient.StartsAmount(parts[0]) {
 			a, b, ok := strings.Cut(parts[n-1], " and ")
-			if ok && (ingredient.StartsAmount(b) || n > 1 && (begins(b, []string{"some ", "half "}) || strings.HasPrefix(b, "a "))) {
+			if ok && (ingredient.StartsAmount(b) || n > 1 && (begins(b, []string{"some ", "half "}) ||
+				strings.HasPrefix(b, "a "))) {
 				parts[n-1] = a
 				parts = append(parts, b)
 			}

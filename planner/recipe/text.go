@@ -138,17 +138,7 @@ func (t *textReader) line(raw string, n int) error {
 	}
 	if m := inlineRE.FindStringSubmatch(text); m != nil {
 		if p, ok := headings[words.Small(m[1])]; ok {
-			t.at, t.section, t.named = p, "", true
-			if p != inIngredients {
-				t.say(m[2], from)
-				return nil
-			}
-			for _, one := range ingredient.Run(m[2]) {
-				if err := t.ingredient(one, from); err != nil {
-					return err
-				}
-			}
-			return nil
+			return t.headed(p, m[2], from)
 		}
 	}
 	if aloneRE.MatchString(text) { // the number of a step, on a line of its own
@@ -188,6 +178,21 @@ func (t *textReader) line(raw string, n int) error {
 		}
 	}
 	t.say(text, from)
+	return nil
+}
+
+// headed reads what stands behind a heading in its own line.
+func (t *textReader) headed(p part, text string, from Place) error {
+	t.at, t.section, t.named = p, "", true
+	if p != inIngredients {
+		t.say(text, from)
+		return nil
+	}
+	for _, one := range ingredient.Run(text) {
+		if err := t.ingredient(one, from); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 

@@ -37,10 +37,11 @@ var authorities = map[Country][]Authority{
 // memory.
 var zonesOf = map[Country][]string{
 	UnitedKingdom: strings.Fields("Europe/London GB Europe/Belfast"),
-	UnitedStates: strings.Fields("US/ America/New_York America/Chicago America/Denver America/Los_Angeles America/Phoenix " +
-		"America/Detroit America/Boise America/Indiana/ America/Kentucky/ America/North_Dakota/ America/Menominee " +
-		"America/Anchorage America/Juneau America/Sitka America/Nome America/Adak America/Yakutat America/Metlakatla " +
-		"Pacific/Honolulu EST5EDT CST6CDT MST7MDT PST8PDT"),
+	UnitedStates: strings.Fields(
+		"US/ America/New_York America/Chicago America/Denver America/Los_Angeles America/Phoenix " +
+			"America/Detroit America/Boise America/Indiana/ America/Kentucky/ America/North_Dakota/ America/Menominee " +
+			"America/Anchorage America/Juneau America/Sitka America/Nome America/Adak America/Yakutat America/Metlakatla " +
+			"Pacific/Honolulu EST5EDT CST6CDT MST7MDT PST8PDT"),
 }
 
 // CountryOf is the country that a time zone lies in; Elsewhere where no authority of it is known here.

@@ -62,13 +62,15 @@ func levelText(l planner.Level) string {
 		if zero {
 			return "Ahead: all is done before the day, or as near to it as is wanted."
 		}
-		return fmt.Sprintf("Ahead: %s for work on the day: 1 for each quarter of an hour of hands, and each hour of watching, "+
+		return fmt.Sprintf("Ahead: %s for work on the day: 1 for each quarter of an hour of hands, and each hour of "+
+			"watching, "+
 			"in the morning; 2 later, 4 in the last four hours before the guests, 8 from an hour before them.", points(l.Value))
 	case planner.Calm:
 		if zero {
 			return "Calm: no hands work is left."
 		}
-		return fmt.Sprintf("Calm: %s or fewer: 2 for a session before the day, and 1 for each day before the eve and each half "+
+		return fmt.Sprintf("Calm: %s or fewer: 2 for a session before the day, and 1 for each day before the eve and each "+
+			"half "+
 			"hour too long; 2 for a late end; 1 for each part of the party's day, and each quarter of an hour around dinner; "+
 			"4 for a night.", points(4*l.Value))
 	case planner.Shared:

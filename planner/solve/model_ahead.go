@@ -154,10 +154,9 @@ func (m *model) satUntil(j *duty) cp.Point {
 	return m.after(w.end, -watchedFor)
 }
 
-// sitting states a session by two variables: when it begins and when it ends.
-func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sitting) {
-	var mays []mayBe
-	settled, first, last := false, day.To, day.From
+// maySit lists the jobs that may be in a session, and says when what is settled in it begins and ends.
+func (m *model) maySit(p int, day earlier, jobs []*duty) (mays []mayBe, settled bool, first, last int) {
+	first, last = day.To, day.From
 	for _, j := range jobs {
 		w := m.work[j.i]
 		if j.settled {
@@ -173,9 +172,16 @@ func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sittin
 		cond, ok := m.by(j, p)
 		lo, hi := m.bounds(w.start)
 		if ok && lo < day.To && hi >= day.From {
-			mays = append(mays, mayBe{w.start, m.satUntil(j), join(cond, []cp.Lit{w.start.AtLeast(day.From), w.start.AtMost(day.To - 1)})})
+			mays = append(mays, mayBe{w.start, m.satUntil(j),
+				join(cond, []cp.Lit{w.start.AtLeast(day.From), w.start.AtMost(day.To - 1)})})
 		}
 	}
+	return mays, settled, first, last
+}
+
+// sitting states a session by two variables: when it begins and when it ends.
+func (m *model) sitting(p int, day earlier, jobs []*duty, name string) (s sitting) {
+	mays, settled, first, last := m.maySit(p, day, jobs)
 	if !m.mayWork(p, day.Range) {
 		mays = nil
 	}

@@ -87,9 +87,11 @@ var usual = []expected{
 		"Knead the dough with the potato", "oven: Bake the loaf"), "keeps", "bread with potato in it"},
 	{of("200 g of flour; 800 g of potatoes; 7 g of yeast", "hob: Boil and mash the potatoes", "Knead with the potato",
 		"oven: Bake the loaf"), "spoils", "more potato than flour"},
-	{of("250 g of flour; 175 g of butter; 4 of eggs; 300 g of sugar; 4 of lemons", "oven: Bake the flour, butter and sugar",
+	{of("250 g of flour; 175 g of butter; 4 of eggs; 300 g of sugar; 4 of lemons",
+		"oven: Bake the flour, butter and sugar",
 		"oven: Beat the eggs with the lemon juice, pour over and bake"), "spoils", "egg and juice on a base"},
-	{of("250 g of butter; 4 of garlic cloves", "Mash the garlic into the butter"), "garlic-oil", "garlic has no air in butter"},
+	{of("250 g of butter; 4 of garlic cloves", "Mash the garlic into the butter"), "garlic-oil",
+		"garlic has no air in butter"},
 	{of("250 g of butter; 1 bunch of parsley", "Mash the parsley into the butter"), "keeps", "herb butter"},
 	// preserves
 	{of("1 kg of green tomatoes; 3 of onions; 500 ml of vinegar; 400 g of sugar", "hob: Simmer the chutney"), "keeps",

@@ -16,7 +16,8 @@
 // What somebody has said of a step (Leaves.Kind) comes on top: it stands for what nobody knows, and makes nothing that
 // is known to spoil keep.
 //
-// [Trace.Made] (made.go) calls what a step leaves as a cook would: a dressing, cut onions, a pâté. It follows from what
+// [Trace.Made] (made.go) calls what a step leaves as a cook would: a dressing, cut onions, a pâté. It follows from
+// what
 // went in, from the heat and from what was done, never from the dish's name, and is unknown where no row of made.tsv
 // says; then nobody lets it wait. How such food waits stands in package food.
 //
