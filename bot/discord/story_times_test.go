@@ -17,7 +17,9 @@ var (
 		regexp.MustCompile(`/[a-z]+( [a-z-]+)?( [a-z-]+:[^\n;]*)+`), // a message to type
 		regexp.MustCompile(`as [a-z-]+:[^\n]*|Values are typed as you would say them: [^\n]*`),
 		regexp.MustCompile(`(?m)^\*\*[^*\n]*\*\*$`), // the heading of a card
-		regexp.MustCompile(`(?m)^\d+\\\.  \S.*$`),   // a line of the journal, whose sentences are kept without marks
+		// A line of the journal, whose sentences are kept without marks, and the same sentences when they are turned back.
+		regexp.MustCompile(`(?m)^\d+\\\.  \S.*$`),
+		regexp.MustCompile(`(?m)^(?:Taken back|Done again): .*$`),
 		// Hours of every day.
 		regexp.MustCompile(`(cooks|awake|quiet|open|hours:) ?\d{1,2}:\d{2}-\d{1,2}:\d{2}(, \d{1,2}:\d{2}-\d{1,2}:\d{2})*`),
 	}

@@ -197,6 +197,10 @@ func init() {
 		"before": func(x *scene, of string) bool {
 			return slices.ContainsFunc(x.before(), func(y *scene) bool { return has(y.words, of) })
 		},
+		// Poached salmon says nothing of the egg beside it.
+		"soft-before": func(x *scene, of string) bool {
+			return slices.ContainsFunc(x.before(), func(y *scene) bool { return has(y.words, "soft-egg") && y.named(of) })
+		},
 		"dish":     func(x *scene, of string) bool { return has(x.k.words, of) },
 		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
 		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },

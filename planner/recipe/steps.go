@@ -266,6 +266,8 @@ func (d *deed) inMiddle() bool { return d.goesOn || d.midway > 0 || d.last.High 
 // sameHeat reports whether what heats goes on in the same place as one step.
 func (m *maker) sameHeat(x, y *deed) bool {
 	switch {
+	case y.Verb == "reheat": // it may have waited in the cold before it
+		return false
 	case x.kind == inOven && y.kind == inOven && y.oven != x.oven: // it is turned in the middle
 		return x.time.Low > 0 && x.oven.Temperature != 0 && y.oven.Temperature != 0
 	case x.kind == y.kind:

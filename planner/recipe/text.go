@@ -395,6 +395,7 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	t.method = apart(t.method)
 	locate(t.source, t.method)
 	readMethod(t.r, t.method)
 	if len(t.r.Steps) >= maxSteps {

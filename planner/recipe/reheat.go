@@ -1,0 +1,41 @@
+package recipe
+
+import (
+	"strings"
+
+	"tureen/planner/words"
+)
+
+// apart takes what is said of making a dish ahead from how it is warmed up after that: "Can be made two days ahead;
+// cool, then reheat gently for 20 minutes" is a remark and a step.
+func apart(all []sentence) []sentence {
+	var out []sentence
+	for _, s := range all {
+		if at := warmsUp(s.text); at > 0 && !s.told && !s.about && !s.note {
+			if k, ok := remarkOf(words.Small(s.text[:at])); ok && (k.Kind == Ahead || k.Kind == Keeps || k.Kind == Better) {
+				head, tail := s, s
+				head.text, tail.text = strings.TrimRight(s.text[:at], " ,;:"), s.text[at:]
+				head.text = strings.TrimRight(strings.TrimSuffix(head.text, " then"), " ,;:")
+				out = append(out, head, tail)
+				continue
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// warmsUp is where the words begin that tell for how long food is warmed up again; 0: nowhere behind others.
+func warmsUp(text string) int {
+	low := words.Small(text)
+	if len(low) != len(text) {
+		return 0
+	}
+	for _, verb := range warmsAgain {
+		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(durations(low[at:])) > 0 &&
+			!strings.HasSuffix(" "+low[:at], " to") {
+			return at + 1
+		}
+	}
+	return 0
+}
