@@ -71,6 +71,9 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		if was != 0 && at.Before(free) {
 			at = free // the last load is still in
 		}
+		if at.After(l.From) {
+			continue // the plan no longer fits, which is told elsewhere
+		}
 		t := v.tasks[l.placed.Task]
 		who := l.placed.People[0]
 		text := fmt.Sprintf("%s to %d °C now.\nIt takes %s. At %s it is wanted: %s.", turn(oven, len(v.p.Kitchen.Ovens), was,
