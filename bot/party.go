@@ -118,7 +118,7 @@ func countryLine(p *planner.Party) string {
 	case safety.CountryOf(p.Zone) != safety.Elsewhere:
 		return line + ", as the time zone says. Elsewhere? /party change country:… says so."
 	}
-	return line + ". In the UK or the US? /party change country:… takes those of there."
+	return line + ". In the UK or the US? /party change country:… takes that country's."
 }
 
 func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
