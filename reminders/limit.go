@@ -3,7 +3,6 @@ package reminders
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"tureen/planner"
@@ -41,10 +40,9 @@ func (v *view) atLimits() []store.Reminder {
 		if !at.Told {
 			by = "Nobody said since when it has stood; by the plan"
 		}
-		text := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.\n%s the "+
-			"food is "+
-			"at its limit there at %s (%s). Go on with it or put it into the refrigerator by then; what has stood longer "+
-			"throw away, unless you know better.", trimStop(at.Next.Do), named(d.Name), by,
+		text := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.\n"+
+			"%s the food is at its limit there at %s (%s). Go on with it or put it into the refrigerator by then; what has "+
+			"stood longer throw away, unless you know better.", trimStop(at.Next.Do), named(d.Name), by,
 			words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit())
 		due := at.At.Add(-leadLimit)
 		if pl.Start.After(due.Add(-leadLimit)) {
@@ -53,7 +51,7 @@ func (v *view) atLimits() []store.Reminder {
 		for _, who := range v.cookAndHost(pl) {
 			out = append(out, store.Reminder{
 				Key: fmt.Sprintf("limit/%s/%s", k, who), Kind: AtLimit, Person: who, Task: k,
-				Due: due, At: at.At, Until: at.At.Add(time.Hour), Text: strings.TrimSpace(text),
+				Due: due, At: at.At, Until: at.At.Add(time.Hour), Text: text,
 				Buttons: []store.Press{v.press("Started", "task start", k), v.press("Done", "task done", k)},
 			})
 		}

@@ -43,8 +43,8 @@ func SpareOf(p *planner.Party, plan *planner.Plan, k planner.TaskKey) (spare pla
 }
 
 // LaterBreaks says in a sentence what breaks when a task starts so much later, and takes as long as it is planned to,
-// with
-// what goes straight on after it moved along and all else where it stands; empty: nothing.
+// with what goes straight on after it moved along and all else where it stands; empty: nothing. What package reminders
+// tells as the last moment is held against it.
 func LaterBreaks(p *planner.Party, plan *planner.Plan, k planner.TaskKey, by planner.Minutes) string {
 	r := newSpareFinder(p, plan)
 	moved := r.overrun(k, by)
