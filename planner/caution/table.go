@@ -56,7 +56,7 @@ type tables struct {
 var data = sync.OnceValue(func() *tables {
 	t := &tables{sets: map[string]set{}, phrases: map[string][]phrase{}, roles: map[string]bool{},
 		advice: map[string][2]string{}}
-	for _, r := range records("sets.tsv", 3) {
+	for _, r := range rows("sets.tsv", 3) {
 		var s set
 		for w := range strings.FieldsSeq(r[1]) {
 			kind, of, _ := strings.Cut(w, ":")
@@ -73,7 +73,7 @@ var data = sync.OnceValue(func() *tables {
 		}
 		t.sets[r[0]] = s
 	}
-	for _, r := range records("words.tsv", 3) {
+	for _, r := range rows("words.tsv", 3) {
 		t.roles[r[0]] = true
 		for said := range strings.SplitSeq(r[1], "|") {
 			p := phrase{food.Words(said), r[0]}
@@ -83,10 +83,10 @@ var data = sync.OnceValue(func() *tables {
 	for _, all := range t.phrases {
 		slices.SortStableFunc(all, func(a, b phrase) int { return len(b.words) - len(a.words) })
 	}
-	for _, r := range records("advice.tsv", 4) {
+	for _, r := range rows("advice.tsv", 4) {
 		t.advice[r[0]] = [2]string{sourced(r[1]), sourced(r[2])}
 	}
-	for _, r := range records("cautions.tsv", 8) {
+	for _, r := range rows("cautions.tsv", 8) {
 		one := row{key: r[0], title: r[1], when: t.terms(r[2]), says: figures(r[5]), short: figures(r[6]),
 			source: sourced(r[7])}
 		if r[3] != "-" {
@@ -185,23 +185,13 @@ func figures(text string) string {
 	}
 }
 
-// records are the lines of a file below its head, each with so many fields, none of them empty.
-func records(file string, fields int) [][]string {
+// rows are those of one of the package's tables.
+func rows(file string, columns int) [][]string {
 	text, err := files.ReadFile(file)
 	if err != nil {
 		panic(err)
 	}
-	var out [][]string
-	for i, l := range strings.Split(strings.TrimSuffix(string(text), "\n"), "\n") {
-		f := strings.Split(l, "\t")
-		if len(f) != fields || slices.Contains(f, "") {
-			panic(fmt.Sprintf("%s, line %d: %d fields are wanted, none of them empty", file, i+1, fields))
-		}
-		if i > 0 {
-			out = append(out, f)
-		}
-	}
-	return out
+	return words.Rows(file, string(text), columns)
 }
 
 // found is a phrase of a text, with its place.

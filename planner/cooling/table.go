@@ -2,13 +2,13 @@ package cooling
 
 import (
 	_ "embed"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"sync"
 
 	"tureen/planner/food"
+	"tureen/planner/words"
 )
 
 //go:embed bodies.tsv
@@ -54,23 +54,23 @@ type tables struct {
 
 var data = sync.OnceValue(func() *tables {
 	t := &tables{body: map[string]body{}, words: map[string][]string{}, swell: map[string]float64{}}
-	for _, f := range rows("bodies.tsv", bodiesTSV, 3) {
+	for _, f := range words.Rows("bodies.tsv", bodiesTSV, 3) {
 		if _, err := food.ClassOf(f[0]); err != nil {
 			panic("cooling: bodies.tsv: " + err.Error())
 		}
 		t.body[f[0]] = body(f[1])
 	}
-	for _, f := range rows("swell.tsv", swellTSV, 3) {
+	for _, f := range words.Rows("swell.tsv", swellTSV, 3) {
 		times, err := strconv.ParseFloat(f[1], 64)
 		if _, err2 := food.ClassOf(f[0]); err != nil || err2 != nil {
 			panic("cooling: swell.tsv: no class or no figure of " + f[0])
 		}
 		t.swell[f[0]] = times
 	}
-	for _, f := range rows("words.tsv", wordsTSV, 3) {
+	for _, f := range words.Rows("words.tsv", wordsTSV, 3) {
 		t.words[f[0]] = strings.Fields(f[1])
 	}
-	for _, f := range rows("vessels.tsv", vesselsTSV, 4) {
+	for _, f := range words.Rows("vessels.tsv", vesselsTSV, 4) {
 		cm, err := strconv.ParseFloat(f[1], 64)
 		litres, err2 := strconv.ParseFloat(f[2], 64)
 		if err != nil || err2 != nil {
@@ -80,19 +80,6 @@ var data = sync.OnceValue(func() *tables {
 	}
 	return t
 })
-
-// rows are the lines of a table of ours below its head. A fault in it every test of the package meets.
-func rows(name, text string, columns int) [][]string {
-	var out [][]string
-	for _, l := range strings.Split(strings.TrimSpace(text), "\n")[1:] {
-		f := strings.Split(l, "\t")
-		if len(f) != columns {
-			panic(fmt.Sprintf("cooling: %s: %q has not %d columns", name, l, columns))
-		}
-		out = append(out, f)
-	}
-	return out
-}
 
 // in says whether a word stands in the table in a role.
 func (t *tables) in(role, word string) bool { return slices.Contains(t.words[role], word) }

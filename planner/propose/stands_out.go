@@ -20,16 +20,8 @@ var outTSV string
 // outPhrases are the words that say that food stands out while people help themselves, or where nothing cools it.
 var outPhrases = sync.OnceValue(func() []string {
 	var out []string
-	for i, l := range strings.Split(strings.TrimSpace(outTSV), "\n") {
-		f := strings.Split(l, "\t")
-		if len(f) != 3 || f[0] == "" {
-			panic(fmt.Sprintf("propose: out.tsv, line %d: three fields are wanted", i+1))
-		}
-		if i > 0 {
-			for said := range strings.SplitSeq(f[0], "|") {
-				out = append(out, said)
-			}
-		}
+	for _, row := range words.Rows("out.tsv", outTSV, 3) {
+		out = append(out, strings.Split(row[0], "|")...)
 	}
 	return out
 })

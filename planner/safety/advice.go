@@ -1,13 +1,5 @@
 package safety
 
-// ServedRaw is the advice on dishes served with raw or lightly cooked egg.
-func ServedRaw() Limit { return limit("raw-egg") }
-
-// RawForSusceptible is the rule on raw and undercooked food for people who
-// fall ill easily: in pregnancy, under school age, old, with a weak immune
-// system (the highly susceptible population of FDA Food Code 2022, 1-201.10).
-func RawForSusceptible() Limit { return limit("raw-egg-susceptible") }
-
 // Contact is a way in which an allergen gets from one dish into another in
 // the same kitchen.
 type Contact string

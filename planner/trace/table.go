@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"tureen/planner/food"
+	"tureen/planner/words"
 )
 
 //go:embed *.tsv
@@ -154,21 +155,11 @@ func terms(text string) []string {
 // Tables is the text of the files, so that it can be told when they have changed.
 func Tables() string { return food.TextOf(files) }
 
-// rows are the lines of a file below its head, each with so many fields, none of them empty.
-func rows(file string, fields int) [][]string {
+// rows are those of one of the package's tables.
+func rows(file string, columns int) [][]string {
 	text, err := files.ReadFile(file)
 	if err != nil {
 		panic(err)
 	}
-	var out [][]string
-	for i, l := range strings.Split(strings.TrimSuffix(string(text), "\n"), "\n") {
-		f := strings.Split(l, "\t")
-		if len(f) != fields || slices.Contains(f, "") {
-			panic(fmt.Sprintf("%s, line %d: %d fields are wanted, none of them empty", file, i+1, fields))
-		}
-		if i > 0 {
-			out = append(out, f)
-		}
-	}
-	return out
+	return words.Rows(file, string(text), columns)
 }

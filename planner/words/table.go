@@ -1,6 +1,24 @@
 package words
 
-import "strings"
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Rows are the rows of a table below its head, as packages embed them: so many columns with tabs between them, none of
+// them empty. Anything else is our mistake, and every start would meet it.
+func Rows(name, text string, columns int) [][]string {
+	var out [][]string
+	for i, row := range strings.Split(strings.TrimSpace(text), "\n") {
+		f := strings.Split(row, "\t")
+		if len(f) != columns || slices.Contains(f, "") {
+			panic(fmt.Sprintf("%s, line %d: %d columns are wanted, none of them empty", name, i+1, columns))
+		}
+		out = append(out, f)
+	}
+	return out[1:]
+}
 
 // Table is a table of lists of words, as packages embed them: a row has a list's name, a tab and the list.
 type Table map[string]string
