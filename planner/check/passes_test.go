@@ -1,11 +1,13 @@
 package check_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/partygen"
 	"tureen/planner/safety"
 )
 
@@ -15,8 +17,8 @@ func passing() (*planner.Party, func(step planner.StepKey, from, to int)) {
 	arrival := time.Date(2026, 10, 10, 18, 0, 0, 0, time.UTC)
 	food := planner.Food{Perishable: true, Kind: safety.Cooked}
 	one := func(key planner.StepKey, after ...planner.StepKey) planner.Step {
-		s := planner.Step{Key: key, Do: string(key), Attention: planner.Hands, Time: planner.Span{Low: 5, Likely: 10, High: 20},
-			Where: planner.Counter, Leaves: food}
+		s := planner.Step{Key: key, Do: string(key), Attention: planner.Hands, Where: planner.Counter, Leaves: food,
+			Time: planner.Span{Low: 5, Likely: 10, High: 20}}
 		for _, k := range after {
 			s.After = append(s.After, planner.After{Step: k, Wait: planner.Wait{State: planner.Counter}})
 		}
@@ -73,6 +75,51 @@ func TestPassesAssumed(t *testing.T) {
 		if at, ok := check.Passes(p, "salad"); !ok || at.Told {
 			t.Errorf("%s taken as planned: got %+v, %v, want that nobody said when", assumed, at, ok)
 		}
+	}
+}
+
+// TestAgesSpareInTheCold: the refrigerator's days, rule 2's other clock, are added up to the service too: cooked food
+// has three there by USDA FSIS ("Leftovers and Food Safety": 3 to 4 days) for a party in the United States.
+func TestAgesSpareInTheCold(t *testing.T) {
+	const hour, day = 60, 24 * 60
+	// two days lie before the mixing, less the ten minutes that it takes outside
+	for served, want := range map[int]int{day - hour: hour + 10, day - 2*hour: 2*hour + 10, day + hour: -hour + 10} {
+		p, _ := passing()
+		p.Country = safety.UnitedStates
+		steps := p.Dishes[0].Steps
+		p.Dishes[0].Steps = append(steps[:0:0], steps[0], steps[2])
+		mix := &p.Dishes[0].Steps[1]
+		mix.After = []planner.After{{Step: "beans", Wait: planner.Wait{State: planner.Refrigerator}}}
+		mix.Serve = &planner.Wait{State: planner.Refrigerator}
+		p.Courses[0].Servings[0].At = p.Arrival.Add(time.Duration(served) * time.Minute)
+		plan := &planner.Plan{Served: []planner.Served{{Course: "main", At: p.Courses[0].Servings[0].At}}}
+		for step, at := range map[planner.StepKey]int{"beans": -2*day - 10, "mix": -10} {
+			start := p.Arrival.Add(time.Duration(at) * time.Minute)
+			plan.Tasks = append(plan.Tasks, planner.Placed{Task: planner.StepTask("salad", step, 1), Start: start,
+				End: start.Add(10 * time.Minute)})
+		}
+		if got, ok := check.AgesOf(p, plan).Spare("salad", "mix"); !ok || got != want {
+			t.Errorf("served at %d: it can start %d minutes later, %v, want %d", served, got, ok, want)
+		}
+	}
+}
+
+// TestWhyOfABrokenPlan: of a plan that breaks a rule there is nothing to explain but that.
+func TestWhyOfABrokenPlan(t *testing.T) {
+	p, plan := partygen.Rich()
+	s := &spoiler{t, p, plan}
+	s.move("tart/bake", -600)
+	broken := check.Plan(p, plan)
+	if len(broken) == 0 {
+		t.Fatal("nothing is broken")
+	}
+	for _, k := range []planner.TaskKey{"tart/bake", "soup/reheat"} {
+		if _, err := check.Why(p, plan, k); err == nil || !strings.Contains(err.Error(), broken[0].Text) {
+			t.Errorf("%s: %v, want %q", k, err, broken[0].Text)
+		}
+	}
+	if _, err := check.Why(p, plan, "tart/none"); err == nil || !strings.Contains(err.Error(), "no task tart/none") {
+		t.Errorf("no such task: %v", err)
 	}
 }
 
