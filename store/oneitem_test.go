@@ -11,7 +11,7 @@ import (
 // but for what is enough anyway; what cannot be read or added is said.
 func TestTogether(t *testing.T) {
 	for _, c := range []struct{ a, b, want, fault string }{
-		{"", "", "", ""}, {"", "2", "2", ""}, {"2", "", "2", ""}, {"2", "3", "5", ""}, {"500 g", "1 kg", "1.5 kg", ""},
+		{"", "", "", ""}, {"", "2", "2", ""}, {"2", "", "2", ""}, {"2", "3", "5", ""}, {"500 g", "1 kg", "1500 g", ""},
 		{planner.AsNeeded, "2", "2", ""}, {"2", planner.AsNeeded, "2", ""}, {planner.AsNeeded, "", planner.AsNeeded, ""},
 		{planner.Enough, "2", planner.Enough, ""}, {"2", planner.Enough, planner.Enough, ""},
 		{"what?", "2", "", "what?"}, {"2", "what?", "", "what?"}, {"500 g", "2", "", "2"},
@@ -23,8 +23,8 @@ func TestTogether(t *testing.T) {
 	}
 }
 
-// TestJoined: of pieces that are one today the first in order gives the place; where none is there, none comes of it; and
-// of two that cannot be added up nothing is lost silently.
+// TestJoined: of pieces that are one today the first in order gives the place; where none is there, none comes of it;
+// and of two that cannot be added up nothing is lost silently.
 func TestJoined(t *testing.T) {
 	key := func(k string) pieceKey { return pieceKey{GoodPiece, k} }
 	good := func(k, doc string, ord int64) piece { return piece{pieceKey: key(k), ord: ord, doc: doc} }
