@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"tureen/planner"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/words"
 )
@@ -222,7 +223,7 @@ func (r *Reading) stepsSaid(text string) []int {
 	}
 	w := strings.Fields(text)
 	for i := range w {
-		n := smallNumbers[w[i]]
+		n := manuscript.Numbers[w[i]]
 		switch {
 		case i > 0 && strings.HasPrefix(w[i-1], "step") && (n > 0 || w[i] == "one"):
 			return []int{max(n, 1)}

@@ -5,7 +5,8 @@
 // reading is unsure of stands in its questions. [ReadFile] also takes pages and schema.org data, which package page
 // finds (page.go), [ReadLine] a dish in one line, and [JSONLD] writes a dish for other programs.
 //
-// A text is split into title, yield, ingredient lines and method (text.go and headline.go; where the method's sentences
+// Package manuscript makes plain lines of a text. They are split into title, yield, ingredient lines and method (text.go
+// and headline.go; where the method's sentences
 // alone hold the ingredients, woven.go finds them there). Package ingredient takes the lines apart. The method is split
 // into sentences (sentence.go). A page without data is read by its text (pagetext.go). Sentences that are remarks are
 // kept as such (remark.go), each with the step that it speaks of (remarkplace.go); of the others package method makes

@@ -3,10 +3,10 @@ package recipe
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/words"
@@ -93,21 +93,13 @@ func (m *maker) states(s *sentence) bool {
 
 // yields reads "Serves 6." among the method's sentences.
 func (m *maker) yields(s *sentence, low string) bool {
-	said := s.text
-	if w := wordYield.FindStringSubmatch(said); w != nil {
-		said = w[1] + strconv.Itoa(smallNumbers[words.Small(w[2])]) + said[len(w[0]):]
-	}
-	f := yieldRE.FindStringSubmatch(said)
-	if f == nil || strings.HasPrefix(low, "for ") {
+	y, ok := manuscript.YieldIn(s.text)
+	if !ok || y.Before != "" || strings.HasPrefix(low, "for ") || instructs(s.text) {
 		return false
 	}
 	m.r.Yield = strings.TrimRight(s.text, ".")
-	for _, n := range f[1:] {
-		if v, err := strconv.Atoi(n); err == nil && v > 0 &&
-			(!strings.HasPrefix(low, "make") || portionWord(low+" "+words.Small(m.r.Title))) {
-			m.r.Serves = v
-			break
-		}
+	if y.Serves > 0 {
+		m.r.Serves = y.Serves
 	}
 	return true
 }

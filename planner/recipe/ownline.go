@@ -9,6 +9,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/safety"
 	"tureen/planner/words"
@@ -353,8 +354,8 @@ func numberSaid(w string) (int, error) {
 	switch {
 	case w == "one":
 		return 1, nil
-	case smallNumbers[w] > 0:
-		return smallNumbers[w], nil
+	case manuscript.Numbers[w] > 0:
+		return manuscript.Numbers[w], nil
 	}
 	return strconv.Atoi(w)
 }

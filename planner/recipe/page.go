@@ -1,11 +1,11 @@
 package recipe
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"tureen/planner/manuscript"
 	"tureen/planner/page"
 	"tureen/planner/words"
 )
@@ -97,14 +97,14 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		}
 	}
 	for _, m := range p.Method {
-		t.section = m.Section
+		t.section = partName(m.Section)
 		told := m.Step && toldRE.MatchString(m.Text)
 		for _, line := range strings.Split(m.Text, "\n") {
 			if line = strings.TrimSpace(line); line == "" || strings.Trim(line, ".") == "" {
 				continue
 			}
 			if told {
-				t.method = append(t.method, sentence{text: line, section: m.Section, from: Place{Text: line}, told: true})
+				t.method = append(t.method, sentence{text: line, section: t.section, from: Place{Text: line}, told: true})
 				continue
 			}
 			t.say(line, Place{Text: line})
@@ -131,15 +131,9 @@ func (t *textReader) dataYield(yields []string) {
 			t.r.Serves = n
 			return
 		}
-		if m := servingsRE.FindStringSubmatch(text); m != nil {
-			t.r.Serves, _ = strconv.Atoi(m[1])
-			return
-		}
-		if m := yieldRE.FindStringSubmatch(text); m != nil {
-			t.yield(text, m[1:])
+		if y, ok := manuscript.YieldIn(text); ok && y.Serves > 0 {
+			t.r.Serves = y.Serves
 			return
 		}
 	}
 }
-
-var servingsRE = regexp.MustCompile(`(?i)\b(\d{1,3})\s*(?:servings?|portions?|people|persons?|covers)\b`)

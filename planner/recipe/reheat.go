@@ -20,6 +20,14 @@ func apart(all []sentence) []sentence {
 				continue
 			}
 		}
+		if a, b, ok := strings.Cut(s.text, "; "); ok && !s.told && !s.about && instructs(a) && !instructs(b) {
+			if _, ok := remarkOf(words.Small(b)); ok && onlySupposes(words.Small(b)) {
+				head, tail := s, s
+				head.text, tail.text, tail.from.Text = a, b, b
+				out = append(out, head, tail)
+				continue
+			}
+		}
 		out = append(out, s)
 	}
 	return out

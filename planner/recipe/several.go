@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/manuscript"
 	"tureen/planner/page"
 	"tureen/planner/words"
 )
@@ -56,7 +57,9 @@ func ofText(text string) (out []One) {
 	if len(starts) < 2 || len(starts) > 4*mostRecipes {
 		return nil
 	}
-	starts[0] = 0
+	if one := strings.Join(lines[starts[0]:starts[1]], "\n"); len(addOne(nil, []byte(one))) == 0 {
+		starts[0] = 0 // what stands above is no preface
+	}
 	more := map[int]bool{} // those that have parts which are no recipes of their own
 	for i := range starts {
 		end := len(lines)
@@ -95,7 +98,7 @@ func beginnings(lines []string) (out []int) {
 	separated := false
 	for i, raw := range lines {
 		line := strings.TrimSpace(raw)
-		text := plainLine(line)
+		text := manuscript.Text(line)
 		switch {
 		case line == "":
 			continue
@@ -105,7 +108,7 @@ func beginnings(lines []string) (out []int) {
 		case separated || strings.HasPrefix(line, "# "):
 			add(i)
 		case headings[strings.Trim(words.Small(text), " :.-")] == inIngredients && isHeading(text),
-			len(text) <= 60 && yieldRE.MatchString(text):
+			len(text) <= 60 && isYield(text):
 			add(titleAbove(lines, i))
 		case len(text) <= 70 && !strings.HasSuffix(text, ".") && titled(text) && (i == 0 ||
 			strings.TrimSpace(lines[i-1]) == ""):
@@ -124,19 +127,25 @@ func isHeading(text string) bool {
 
 // titled reports whether a line names a dish and for how many it is.
 func titled(text string) bool {
-	m := inTitle.FindStringIndex(text)
-	return m != nil && m[0] > 2 && m[1] == len(text) && !startsWithDigit(text)
+	y, ok := manuscript.YieldIn(text)
+	return ok && y.Serves > 0 && len(y.Before) > 2 && y.After == "" && !startsWithDigit(text)
+}
+
+// isYield reports whether a line begins with for how many it is.
+func isYield(text string) bool {
+	y, ok := manuscript.YieldIn(text)
+	return ok && y.Before == ""
 }
 
 // titleAbove is the nearest line above that may be a title, over lines of yields, times and remarks; -1: none is.
 func titleAbove(lines []string, at int) int {
 	for i, seen := at-1, 0; i >= 0 && seen < 4; i-- {
-		text := plainLine(strings.TrimSpace(lines[i]))
+		text := manuscript.Text(strings.TrimSpace(lines[i]))
 		if text == "" {
 			continue
 		}
 		seen++
-		if len(text) > 70 || startsWithDigit(text) || yieldRE.MatchString(text) || clockRE.MatchString(text) ||
+		if len(text) > 70 || startsWithDigit(text) || isYield(text) || clockRE.MatchString(text) ||
 			strings.HasSuffix(text, ".") || methodLike(text) {
 			continue
 		}
