@@ -196,19 +196,19 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		return standing
 	}
 	for _, w := range strings.FieldsFunc(c.low, notLetter) {
-		if k, ok := m.leftTo(d, c, w); ok {
+		if k, ok := m.leftTo(d, c, w); ok && !(w == "rest" && strings.Contains(c.low, "the rest")) {
 			return k
 		}
 	}
 	switch {
 	case words.Has(c.low, "cold"):
 		return standing // suffer it to become quite cold
+	case placeIn(c.low, "burner") && !words.Has(c.low, "off"):
+		return onBurner
 	case !c.timed || words.Has(c.low, "set up", "timer"):
 		return byHand
 	case d.Verb == "set" && !words.Has(c.low, "aside"):
 		return chilling
-	case placeIn(c.low, "burner"):
-		return onBurner
 	}
 	return standing
 }
