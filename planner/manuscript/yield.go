@@ -37,6 +37,9 @@ var Numbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 
 // YieldIn is the first thing that a text says of for how many it is: "Serves 4 to 6", "for eight of us", "6 helpings",
 // "24 pieces for 8 people", "Cuts into 16". Of a range the lower is taken: nobody goes hungry.
 func YieldIn(text string) (Yield, bool) {
+	if len(text) > mostOfYield {
+		text = strings.ToValidUTF8(text[:mostOfYield], "")
+	}
 	said := strings.Fields(strings.NewReplacer("–", "-", "—", "-", "~", "-", ", ", " | ", ")", " | ").Replace(text))
 	joined := func(w []string) string {
 		return strings.Trim(strings.ReplaceAll(strings.Join(w, " "), " | ", ", "), " .,;:()[-|")
@@ -58,6 +61,9 @@ func YieldIn(text string) (Yield, bool) {
 	}
 	return Yield{}, false
 }
+
+// mostOfYield is in how much of a text a yield is looked for, in bytes.
+const mostOfYield = 1000
 
 // yieldAt reads a yield that begins with the i-th word, up to the end-th; end 0: none does.
 func yieldAt(w []string, i int) (serves, end int) {

@@ -22,7 +22,8 @@ Serves 6
 1. Rub the butter into the flour with a little water to make a dough.
 2. Chill for 30 minutes.
 3. Poach the chicken in the stock for 25 minutes, then shred it.
-4. Soften the leeks in a little butter for 10 minutes. Stir in the cream and the chicken and let the filling cool for 20 minutes.
+4. Soften the leeks in a little butter for 10 minutes. Stir in the cream and the chicken and let the filling cool for 20
+   minutes.
 5. Roll out the dough, fill a pie dish, cover and brush with the egg.
 6. Bake at 200 °C for 40 minutes, until golden.
 7. Rest for 10 minutes and serve.
@@ -66,8 +67,10 @@ Serves 6
 		{"add a step after 3: chill 1 hour", "13 Chill 1 hour [unattended, 1 h; refrigerator; after 3]", ""},
 		{`add "strain the stock" after step 4`, "13 Strain the stock [hands", ""},
 		{"3 is two steps: chill it 25 min, and shape it 10 min", "13 Shape it 10 min [hands, 10 min; after 3]", ""},
-		{"split 5 into lift it out 1 min and pull it to shreds 9 min", "13 Pull it to shreds 9 min [hands, 9 min; after 5]", ""},
-		{"step 7 is: line the tin, fill it and put the lid on", "7 Line the tin, fill it and put the lid on [", "Stir in"},
+		{"split 5 into lift it out 1 min and pull it to shreds 9 min",
+			"13 Pull it to shreds 9 min [hands, 9 min; after 5]", ""},
+		{"step 7 is: line the tin, fill it and put the lid on",
+			"7 Line the tin, fill it and put the lid on [", "Stir in"},
 		{"7 should say stir all that together", "7 Stir all that together [", "Stir in the cream"},
 		{"step 3 is in the freezer", "30 min; freezer", ""},
 		{"5 until no lump is left", "until no lump is left", ""},
@@ -101,11 +104,13 @@ Serves 6
 		{"after 6 add: taste and season, 2 minutes", "13 Taste and season, 2 minutes [hands, 2 min; after 6]", ""},
 		{"new step before 8: brush with more egg, 1 min", "13 Brush with more egg, 1 min [hands, 1 min; after 3]", ""},
 		{"5 is really two: lift the chicken out; pull it to shreds", "13 Pull it to shreds [hands", ""},
-		{"step 2: whizz the flour and butter in the food processor", "2 Whizz the flour and butter in the food processor [hands", "Rub"},
+		{"step 2: whizz the flour and butter in the food processor",
+			"2 Whizz the flour and butter in the food processor [hands", "Rub"},
 		{"6 happens in the fridge", "[watch, 10 min; refrigerator", ""},
 		{"step 5 uses the frying pan", "frying pan; after 4]", ""},
 		{"baste every 10 minutes in 10", "[touch every 10 min, 40 min; oven", ""},
-		{"remove 11; add a step after 3: rest it 10 min; 10 at 190", "13 Rest it 10 min [unattended, 10 min", "Rest for"},
+		{"remove 11; add a step after 3: rest it 10 min; 10 at 190",
+			"13 Rest it 10 min [unattended, 10 min", "Rest for"},
 	}
 	if len(all) < 60 {
 		t.Errorf("only %d", len(all))

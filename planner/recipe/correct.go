@@ -44,8 +44,8 @@ const NoThings = "none"
 
 // ofStep reports whether anything is said of a step.
 func (c *Correction) ofStep() bool {
-	return c.Drop || c.Split+c.Add != "" || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 ||
-		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || len(c.Takes) > 0 || c.Wait > 0
+	return c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" || c.High+c.Every+c.OvenC+c.Wait > 0 ||
+		c.Attention != "" || c.Where != "" || len(c.Things)+len(c.After)+len(c.Takes) > 0
 }
 
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing

@@ -230,7 +230,6 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 		times = append(times, f.Duration)
 	}
 	steps := r.stepsSaid(bare)
-	y, forMany := manuscript.YieldIn(said)
 	if saysOf(low, "says remove") && len(steps) > 0 && len(times) == 0 {
 		var out []Correction
 		for _, n := range steps {
@@ -241,12 +240,10 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	if all, ok := r.orderSaid(low, steps); ok {
 		return all, true
 	}
+	if n := forMany(low, steps); n > 0 && len(times) == 0 {
+		return []Correction{{Serves: n}}, true
+	}
 	switch {
-	case words.Has(low, "we are") && len(steps) == 1:
-		return []Correction{{Serves: steps[0]}}, true
-	case forMany && y.Serves > 0 && !words.Has(low, "step", "steps", "oven") && len(times)+len(temperatures(oneTemp(low),
-		false)) == 0:
-		return []Correction{{Serves: y.Serves}}, true
 	case words.Has(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
 		len(r.named(low)) > 0:
 		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
@@ -265,6 +262,18 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 		}
 	}
 	return out, len(out) > 0 && len(out) == len(steps)
+}
+
+// forMany is for how many covers somebody says that it is; 0: they say nothing of that.
+func forMany(low string, steps []int) int {
+	y, ok := manuscript.YieldIn(low)
+	switch {
+	case words.Has(low, "we are") && len(steps) == 1:
+		return steps[0]
+	case ok && !words.Has(low, "step", "steps", "oven") && len(temperatures(oneTemp(low), false)) == 0:
+		return y.Serves
+	}
+	return 0
 }
 
 // orderSaid reads what comes before what.

@@ -30,7 +30,11 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 		return bad("I find no steps: they stand after a colon.")
 	}
 	r = &Reading{Usage: usageOf(text)}
-	for i, p := range strings.Split(head, ",") {
+	parts := strings.Split(head, ",")
+	if IsOwnLine(text) {
+		parts = headParts(head)
+	}
+	for i, p := range parts {
 		p = strings.TrimSpace(p)
 		switch y, ok := manuscript.YieldIn(p); {
 		case p == "":

@@ -31,6 +31,11 @@ func ReadFile(data []byte) (*Reading, error) {
 		return readPage(text)
 	case IsOwnLine(text):
 		r, _, err := ReadLine(text)
+		if err != nil {
+			if read, bad := Read(text); bad == nil {
+				return read, nil // Our soup: take 1 kg carrots …
+			}
+		}
 		return r, err
 	}
 	return Read(text)
@@ -59,7 +64,7 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		all += "\n" + m.Text
 	}
 	all += "\n" + strings.Join(p.Lines, "\n")
-	if letters := foreignLetters(all); letters != "" {
+	if letters := manuscript.ForeignLetters(all); letters != "" {
 		return nil, refuse("This is written in "+letters+", and I read English only.", inEnglish)
 	}
 	t := textReader{r: &Reading{Usage: usageOf(all)}}

@@ -96,7 +96,8 @@ func (r *Reading) rearrange(order []int) {
 	}
 }
 
-// stepsIn are the steps that are said in a few words, one after the other; each: every order is one. The error is a *[Refusal].
+// stepsIn are the steps that are said in a few words, one after the other; each: every order is one. The error is a
+// *[Refusal].
 func (r *Reading) stepsIn(text string, each bool) (out []Step, err error) {
 	for _, said := range strings.FieldsFunc(text, func(c rune) bool { return c == ';' || c == '\n' }) {
 		for _, p := range saidInTurn(said, each) {
@@ -195,7 +196,8 @@ func (r *Reading) split(i int, all []Step) {
 	}
 }
 
-// saidInTurn cuts a text behind each order that says how long: "poach it 25 min, and shred it"; each: behind each order.
+// saidInTurn cuts a text behind each order that says how long: "poach it 25 min, and shred it"; each: behind every
+// order.
 func saidInTurn(said string, each bool) (out []string) {
 	open := false
 	for _, p := range piecesSaid(said) {

@@ -298,6 +298,16 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 	return rest, true
 }
 
+// Heads reports whether a line is a heading within a recipe, and whether of its ingredients.
+func Heads(text string) (ingredients, any bool) {
+	p, rest, ok := headingIn(text)
+	_, part := sectionOf(text)
+	return ok && p == inIngredients && rest == "", ok || part
+}
+
+// Tells reports whether a line gives instructions, or says how long the whole takes.
+func Tells(text string) bool { return methodLike(text) || clockRE.MatchString(text) }
+
 // methodLike reports whether a line gives instructions.
 func methodLike(text string) bool {
 	if len(text) > ingredient.MaxLine {
@@ -351,10 +361,6 @@ func (t *textReader) say(text string, from Place) {
 
 // finish makes the reading of what was gathered.
 func (t *textReader) finish() (*Reading, error) {
-	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
-		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
-			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
-	}
 	if len(t.r.Ingredients) == 0 {
 		if err := t.prose(); err != nil {
 			return nil, err
@@ -365,6 +371,10 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
+		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
+			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
+	}
 	var about []sentence
 	for _, p := range t.intro {
 		for _, s := range sentences(p.Text) {
@@ -372,7 +382,14 @@ func (t *textReader) finish() (*Reading, error) {
 		}
 	}
 	t.method = append(about, t.method...)
-	foreign := foreignWords(t)
+	all := ""
+	for _, s := range t.method {
+		all += s.text + " "
+	}
+	for _, g := range t.r.Ingredients {
+		all += g.Text + " "
+	}
+	foreign := manuscript.ForeignWords(all)
 	switch {
 	case foreign != "":
 		return nil, refuse("This looks like "+foreign+", and I read English only.", inEnglish)

@@ -1,4 +1,6 @@
-package recipe
+// Package several tells the recipes of one text, page or file apart, where there are more than one. Package recipe
+// reads each.
+package several
 
 import (
 	"bytes"
@@ -8,30 +10,31 @@ import (
 
 	"tureen/planner/manuscript"
 	"tureen/planner/page"
+	"tureen/planner/recipe"
 	"tureen/planner/words"
 )
 
 // One is one of several recipes in a file.
 type One struct {
 	Title  string
-	Source []byte // what [ReadFile] reads it from
+	Source []byte // what [recipe.ReadFile] reads it from
 }
 
 // mostRecipes is how many recipes of one file are told apart.
 const mostRecipes = 12
 
-// Several tells the recipes of a file apart, where there are more than one: each with a title, ingredients and a method
+// In tells the recipes of a file apart, where there are more than one: each with a title, ingredients and a method
 // of its own. It is nil where there is one, or none.
-func Several(data []byte) []One {
+func In(data []byte) []One {
 	text := strings.TrimSpace(strings.TrimPrefix(string(data), "\ufeff"))
 	var all []One
 	switch {
-	case len(data) > MaxPage:
+	case len(data) > recipe.MaxPage:
 	case page.IsData(text), page.IsHTML(text): // pages repeat their own, and name others
 		for _, source := range page.All(text) {
 			all = addOne(all, source)
 		}
-	case len(text) <= mostRecipes*MaxText && readable(text[:min(len(text), MaxText)]) == nil:
+	case len(text) <= mostRecipes*recipe.MaxText && isText(text):
 		all = ofText(text)
 	}
 	if len(all) < 2 {
@@ -42,7 +45,7 @@ func Several(data []byte) []One {
 
 // addOne adds a recipe that can be read by itself.
 func addOne(all []One, source []byte) []One {
-	r, err := ReadFile(source)
+	r, err := recipe.ReadFile(source)
 	if err != nil || len(r.Steps) == 0 || len(r.Ingredients) == 0 ||
 		slices.ContainsFunc(all, func(o One) bool { return words.Small(o.Title) == words.Small(r.Title) }) {
 		return all
@@ -80,7 +83,7 @@ func ofText(text string) (out []One) {
 		}
 	}
 	for i := range more { // once each, however many parts were added: hostile text has many
-		if r, err := ReadFile(out[i].Source); err != nil || r.Title != out[i].Title {
+		if r, err := recipe.ReadFile(out[i].Source); err != nil || r.Title != out[i].Title {
 			return nil
 		}
 	}
@@ -107,8 +110,7 @@ func beginnings(lines []string) (out []int) {
 			continue
 		case separated || strings.HasPrefix(line, "# "):
 			add(i)
-		case headings[strings.Trim(words.Small(text), " :.-")] == inIngredients && isHeading(text),
-			len(text) <= 60 && isYield(text):
+		case headsList(text), len(text) <= 60 && isYield(text):
 			add(titleAbove(lines, i))
 		case len(text) <= 70 && !strings.HasSuffix(text, ".") && titled(text) && (i == 0 ||
 			strings.TrimSpace(lines[i-1]) == ""):
@@ -120,9 +122,16 @@ func beginnings(lines []string) (out []int) {
 	return out
 }
 
-func isHeading(text string) bool {
-	_, ok := headings[strings.Trim(words.Small(text), " :.-")]
-	return ok
+func headsList(text string) bool {
+	list, _ := recipe.Heads(text)
+	return list
+}
+
+func startsWithDigit(text string) bool { return text != "" && text[0] >= '0' && text[0] <= '9' }
+
+func isText(text string) bool {
+	not, _ := manuscript.NotText(text)
+	return not == "" && manuscript.ForeignLetters(text) == ""
 }
 
 // titled reports whether a line names a dish and for how many it is.
@@ -145,11 +154,11 @@ func titleAbove(lines []string, at int) int {
 			continue
 		}
 		seen++
-		if len(text) > 70 || startsWithDigit(text) || isYield(text) || clockRE.MatchString(text) ||
-			strings.HasSuffix(text, ".") || methodLike(text) {
+		if len(text) > 70 || startsWithDigit(text) || isYield(text) ||
+			strings.HasSuffix(text, ".") || recipe.Tells(text) {
 			continue
 		}
-		if _, part := sectionOf(text); part || isHeading(text) {
+		if _, heading := recipe.Heads(text); heading {
 			return -1
 		}
 		if i == 0 || strings.TrimSpace(lines[i-1]) == "" {
@@ -159,7 +168,7 @@ func titleAbove(lines []string, at int) int {
 	return -1
 }
 
-// EssenceOfAll is the part of a file with several recipes that their readings are made of. [Several] tells the same
+// EssenceOfAll is the part of a file with several recipes that their readings are made of. [In] tells the same
 // recipes apart in it.
 func EssenceOfAll(data []byte, all []One) []byte {
 	if len(all) == 0 || !bytes.HasPrefix(all[0].Source, []byte("{")) {
