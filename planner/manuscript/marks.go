@@ -27,7 +27,8 @@ func plain(line string) string {
 	line = strings.TrimLeft(line, "#> ")
 	line = boxRE.ReplaceAllString(line, "$1")
 	line = linkRE.ReplaceAllString(pictureRE.ReplaceAllString(line, ""), "$1")
-	line = strings.NewReplacer("**", "", "__", "", "`", "").Replace(line)
+	line = strings.NewReplacer("**", "", "__", "", "`", "", `\~`, "~", `\*`, "*", `\_`, "_", `\#`,
+		"#", `\.`, ".", `\-`, "-").Replace(line)
 	return strings.TrimSpace(stressRE.ReplaceAllString(line, "$1$2$3"))
 }
 

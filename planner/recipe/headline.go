@@ -60,7 +60,11 @@ func (t *textReader) stated(text string) bool {
 		t.r.Yield = strings.TrimSpace(text)
 		return true
 	}
-	if d := durations(text); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].start == 0 && d[0].end == len(text) {
+	bare := low
+	for _, lead := range []string{"about ", "takes ", "ready in ", "around "} {
+		bare = strings.TrimPrefix(bare, lead)
+	}
+	if d := durations(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].start == 0 && d[0].end == len(bare) {
 		t.clock("t", d[0].Duration)
 		return true
 	}
@@ -98,7 +102,7 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 	if t.r.Title == "" && !bullet {
 		return t.title(text, from)
 	}
-	if y, ok := manuscript.YieldIn(text); ok && y.Serves > 0 && t.r.Serves == 0 && !t.amountFirst(text) {
+	if y, ok := manuscript.YieldIn(text); ok && y.Serves > 0 && t.r.Serves == 0 && !ingredient.StartsAmount(text) {
 		t.r.Serves, t.r.Yield = y.Serves, y.Said
 		if proseList(text) == "" && !instructs(text) {
 			t.intro = append(t.intro, from)

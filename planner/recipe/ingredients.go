@@ -25,6 +25,9 @@ func (t *textReader) ingredient(text string, from Place) error {
 	}
 	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
+	if rest, ok := strings.CutPrefix(text, "Optional: "); ok {
+		text = rest + " (optional)"
+	}
 	if buy, do, ok := Apart(text); ok && t.amountFirst(buy) && strings.HasPrefix(text, buy+". ") {
 		defer t.say(do, from)
 		text = buy

@@ -50,7 +50,8 @@ func (m *maker) remark(s sentence) bool {
 		return true
 	}
 	switch {
-	case !found && anotherWay(low):
+	case !found && anotherWay(low), begins(low, optionLeads) && !words.Has(low, "now", "then"),
+		begins(low, []string{"if "}) && !strings.Contains(low, ","):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
 		return true
 	case found && k.Kind == Later:
@@ -103,6 +104,9 @@ func clausesOf(text string) (out []string) {
 func anotherWay(low string) bool {
 	return begins(low, otherWays)
 }
+
+// optionLeads begin what may be done, and need not be.
+var optionLeads = phrases.Phrases("options")
 
 // ways are what food may be cooked in, where a method tells of it in several ways, each under its name.
 var ways = phrases.Phrases("ways")

@@ -32,7 +32,7 @@ type found struct {
 }
 
 const (
-	numberPattern = `(?:\d+\s+\d/\d|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|` +
+	numberPattern = `(?:\d+\s+\d/\d|\d+\s+and\s+a\s+half|\d/\d|\d+(?:[.,]\d+)?\s?[¼½¾⅓⅔⅛]?|` +
 		`[¼½¾⅓⅔⅛]|\b(?:an?|one|two|three|four|five|six|` +
 		`seven|eight|nine|ten|twelve|fifteen|twenty|twenty-five|thirty|thirty-five|forty|forty-five|fifty|` +
 		`ninety)(?:\s+and\s+a\s+half)?)`
@@ -151,7 +151,7 @@ var plainNumbers = strings.NewReplacer(append([]string{" and a half ", "½ ", " 
 // clockLikeRE are lengths such as 1h30, 1:30 hours, 45', another minute.
 var clockLikeRE = regexp.MustCompile(`\b(\d{1,2})\s?h\s?(\d{2})\s?(?:m|min|mins|minutes)?\b|` +
 	`\b(\d{1,2}):(\d{2})\s?(?:h|hrs?|hours?)\b|\b(\d{1,3})['′](?:\s|$|[,.;])|` +
-	`\b(?:another|further|extra|additional) (minute|hour)\b`)
+	`\b(?:another|further|extra|additional) (minute|hour)\b(?: and a half\b)?`)
 
 // clockLike is the length at a match of clockLikeRE.
 func clockLike(low string, m []int) measure.Duration {
@@ -167,6 +167,9 @@ func clockLike(low string, m []int) measure.Duration {
 		n = 1
 		if low[m[12]:m[13]] == "hour" {
 			n = hour
+		}
+		if strings.HasSuffix(low[:m[1]], "half") {
+			n += n / 2
 		}
 	}
 	return measure.Duration{Low: n, High: n}
@@ -227,7 +230,7 @@ func (f *found) words(text string) {
 	f.more = ends("another", "further", "a further", "plus") || starts("more", "longer") ||
 		strings.Contains(text[f.start:f.end], " more ") || strings.Contains(text[f.start:f.end], "further ")
 	f.every = ends("every", "each")
-	f.after = ends("after", "at", "at around", "at about", "around the", "at the")
+	f.after = after == "in" || starts("in,", "in.", "in;", "in)") || ends("after", "at", "at around", "at about", "around the", "at the")
 	f.before = starts("before") && !strings.HasSuffix(strings.TrimRight(text[:f.start], " "), " for")
 	if f.before && starts("before the end", "before it is done", "before they are done", "before it is ready",
 		"before the cooking", "before it comes out", "before the time is up") {
