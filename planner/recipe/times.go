@@ -47,7 +47,8 @@ var (
 		`(?:un)?till? (?:the )?(?:next|following) (?:day|morning|afternoon|evening)|` +
 		`(?:un)?till? (?:the morning|morning|tomorrow)|(?:a )?half(?: an)? hour|(?:a )?few ` +
 		`(?:more |extra )?(?:minutes|mins)|(?:a )?couple (?:more |of (?:more )?)?(?:minutes|mins)|a couple of hours|` +
-		`a few hours|a minute or two|an hour or so|an hour or two|a quarter of an hour|three quarters of an hour)\b`)
+		`a few hours|a minute or two|an hour or so|an hour or two|an hour and a quarter|` +
+		`an hour and three quarters|a quarter of an hour|three quarters of an hour)\b`)
 	// longRE is what lasts as "overnight" does.
 	longRE = regexp.MustCompile(`night|\btill? |all day|until`)
 	tailRE = regexp.MustCompile(`(?i)(?:\s+and)?\s+\d{1,2}(?:\s*(?:-|–|to)\s*\d{1,2})?$`)
@@ -63,6 +64,7 @@ var vagueLengths = map[string]measure.Duration{
 	"a couple of hours":   {Low: 2 * hour, High: 2 * hour}, "a few hours": {Low: 3 * hour, High: 4 * hour},
 	"a minute or two": {Low: 1, High: 2},
 	"an hour or so":   {Low: 60, High: 75}, "an hour or two": {Low: 60, High: 120},
+	"an hour and a quarter": {Low: 75, High: 75}, "an hour and three quarters": {Low: 105, High: 105},
 	"a quarter of an hour": {Low: 15, High: 15}, "three quarters of an hour": {Low: 45, High: 45},
 }
 
@@ -238,9 +240,24 @@ func (f *found) words(text string) {
 	}
 	f.ahead = starts("ahead", "in advance", "beforehand", "or so ahead")
 	f.last = f.last || ends("last", "the last", "final")
+	if n := batchesIn(text[:f.start]); n > 1 && starts("each", "per batch", "a batch", "a time") {
+		f.Low, f.High = n*f.Low, n*f.High
+	}
 	if starts("per side", "a side", "each side", "on each side", "on both sides") {
 		f.Low, f.High = 2*f.Low, 2*f.High
 	}
+}
+
+// batchesIn is in how many batches a text says that it is done; 0: it does not say.
+func batchesIn(text string) int {
+	w := strings.Fields(text)
+	for i := 1; i < len(w); i++ {
+		if b := strings.Trim(w[i], ",.;("); b == "batches" || b == "goes" || b == "lots" {
+			n, _ := numberSaid(w[i-1])
+			return min(n, 6)
+		}
+	}
+	return 0
 }
 
 // perWeight reads "per 500 g", "a pound", "for every kilo", in grams.
