@@ -26,7 +26,7 @@ func (r *reader) content(p *phrase) []string {
 	var out []string
 	for i, w := range ws {
 		s := one(w)
-		if (w == "dry" || w == "wet") && (i == len(ws)-1 || r.in("vague", one(ws[i+1]))) {
+		if (w == "dry" || w == "wet") && (len(ws) == 1 || i+1 < len(ws) && r.in("vague", one(ws[i+1]))) {
 			out = append(out, w)
 			continue
 		}
@@ -79,8 +79,8 @@ func (r *reader) comesIn(p *phrase, ws []string, live []*stream) (yes, portion b
 			}
 		}
 		first := p.words[0]
-		if r.v.sorts["meat"].any(head) && slices.ContainsFunc(live, func(s *stream) bool { return s.foods[head] }) {
-			return false, false // two chicken thighs at a time are of those that were dipped
+		if r.v.sorts["meat"].any(head) && slices.ContainsFunc(live, func(s *stream) bool { return s.foods.any(ws...) }) {
+			return false, false // two chicken thighs at a time are of those that were dipped, half a breast of the chicken
 		}
 		if first[0] >= '0' && first[0] <= '9' || r.in("some", first) || p.det == "a" || p.det == "some" ||
 			p.det == "another" {

@@ -80,6 +80,9 @@ var load = sync.OnceValue(func() *vocabulary {
 		s := v.list(row[0])
 		s.take(setOf(strings.Fields(row[1])...))
 		if name, ok := strings.CutPrefix(row[0], "sort "); ok {
+			for _, w := range strings.Fields(row[1]) {
+				s[one(w)] = true // a breast is of the breasts
+			}
 			v.sorts[name] = s
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -126,13 +127,13 @@ var placesSaid = []struct {
 // correctionIn reads one correction.
 func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	low := words.Small(said)
-	var times []measure.Duration
+	var lengths []measure.Duration
 	bare := low // without its lengths and temperatures, whose numbers are no steps
 	for _, b := range slices.Backward(sortedSpans(low)) {
 		bare = bare[:b.start] + " " + bare[b.end:]
 	}
-	for _, f := range durations(low) {
-		times = append(times, f.Duration)
+	for _, f := range times.Lengths(low) {
+		lengths = append(lengths, f.Duration)
 	}
 	steps := r.stepsSaid(bare)
 	switch {
@@ -155,10 +156,10 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 		return []Correction{{Step: steps[1], After: steps[:1]}}, true
 	case words.Has(low, "after", "needs") && len(steps) > 1:
 		return []Correction{{Step: steps[0], After: steps[1:]}}, true
-	case words.Has(low, "keeps", "keep", "can wait", "waits", "lasts") && len(times) == 1:
+	case words.Has(low, "keeps", "keep", "can wait", "waits", "lasts") && len(lengths) == 1:
 		n := r.madeStep(low, steps)
-		return []Correction{{Step: n, Wait: times[0].High, WaitWhere: keptWhere(low)}}, n > 0
-	case len(steps) == 0 && len(times) == 1:
+		return []Correction{{Step: n, Wait: lengths[0].High, WaitWhere: keptWhere(low)}}, n > 0
+	case len(steps) == 0 && len(lengths) == 1:
 		if n := r.stepNamed(low, nil); n > 0 {
 			steps = []int{n}
 		}
@@ -166,21 +167,21 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	if len(steps) != 1 {
 		return nil, false
 	}
-	c := r.stepSaid(steps[0], said, bare, times)
+	c := r.stepSaid(steps[0], said, bare, lengths)
 	return []Correction{c}, c.ofStep()
 }
 
 // stepSaid is what is said of one step: how long, how hot, whose attention, where, until when.
-func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration) Correction {
+func (r *Reading) stepSaid(step int, said, bare string, lengths []measure.Duration) Correction {
 	low := words.Small(said)
 	c := Correction{Step: step}
-	if len(times) == 1 {
-		c.Low, c.High = times[0].Low, times[0].High
+	if len(lengths) == 1 {
+		c.Low, c.High = lengths[0].Low, lengths[0].High
 		if words.Has(low, "every") {
-			c.Every, c.Low, c.High = times[0].High, 0, 0
+			c.Every, c.Low, c.High = lengths[0].High, 0, 0
 		}
 	}
-	for _, t := range temperatures(oneTemp(low), r.Usage == measure.American) {
+	for _, t := range times.Heats(oneTemp(low), r.Usage == measure.American) {
 		c.OvenC = t.Conventional().OvenC()
 	}
 	for _, a := range []planner.Attention{planner.Hands, planner.Watch, planner.Unattended} {

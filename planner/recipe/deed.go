@@ -7,6 +7,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -188,10 +189,10 @@ func (m *maker) verbless(i int) {
 
 // temperature takes the oven's setting, or the food's own as the sign that it is done.
 func (m *maker) temperature(d *deed) {
-	for _, t := range temperatures(d.text, m.american) {
+	for _, t := range times.Heats(d.text, m.american) {
 		c := t.Conventional().C()
 		switch {
-		case t.inside:
+		case t.Inside:
 			if d.until == "" {
 				d.until = t.Temperature.String() + " inside"
 			}

@@ -9,6 +9,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -52,13 +53,13 @@ func (t *textReader) stated(text string) bool {
 	}
 	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || words.Has(text, "time") ||
 		words.Small(text)[0] != 'b' && words.Small(text)[0] != 'c') {
-		all := durations(m[2])
+		all := times.Lengths(m[2])
 		if len(all) == 0 {
 			return false
 		}
 		for _, c := range strings.Split(text, ",") {
 			if m := clockRE.FindStringSubmatch(strings.TrimSpace(c)); m != nil {
-				if d := durations(m[2]); len(d) > 0 {
+				if d := times.Lengths(m[2]); len(d) > 0 {
 					t.clock(words.Small(m[1]), d[0].Duration)
 				}
 			}

@@ -6,16 +6,17 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	c := clauseFacts{low: words.Small(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
-	for _, t := range temperatures(d.text, m.american) {
-		c.setting = c.setting || !t.inside
-		c.baking = c.baking || !t.inside && t.Conventional().C() > 110
+	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven}
+	for _, t := range times.Heats(d.text, m.american) {
+		c.setting = c.setting || !t.Inside
+		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
 	}
 	c.oven = placeIn(c.low, "oven")
 	switch {
@@ -147,18 +148,18 @@ func placeKind(c clauseFacts) action {
 // wantsTime is where the length ends that something is said to need: "it wants two hours in the fridge", "the dough
 // needs another 30 minutes"; 0: nothing is.
 func wantsTime(text string) int {
-	all := durations(text)
+	all := times.Lengths(text)
 	if len(all) == 0 {
 		return 0
 	}
-	head := strings.Fields(words.Small(text[:all[0].start]))
+	head := strings.Fields(words.Small(text[:all[0].Start]))
 	for len(head) > 1 && beforeLength[head[len(head)-1]] {
 		head = head[:len(head)-1]
 	}
 	if n := len(head); n < 2 || n > 6 || !wants[head[n-1]] || head[0] == "you" || head[0] == "we" {
 		return 0
 	}
-	return all[0].end
+	return all[0].End
 }
 
 var wants, beforeLength = lists.Set("wants"), lists.Set("before a length")
@@ -305,8 +306,8 @@ func heatWithin(clause string, american bool) action {
 			return rowKind(row)
 		}
 	}
-	for _, t := range temperatures(clause, american) {
-		if !t.inside && t.Conventional().C() > 110 {
+	for _, t := range times.Heats(clause, american) {
+		if !t.Inside && t.Conventional().C() > 110 {
 			return inOven
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -78,7 +79,7 @@ func orders(text string) bool {
 	_, at, ok := actionWord(text)
 	first := words.Small(strings.TrimRight(strings.Fields(text + " .")[0], ",.:"))
 	row := method.Verb(first) // by its plain form: "boiled for 6 minutes" orders nothing
-	return ok && at == 0 && row != nil && row.Name == first && len(durations(text))+len(temperatures(text, false)) > 0
+	return ok && at == 0 && row != nil && row.Name == first && len(times.Lengths(text))+len(times.Heats(text, false)) > 0
 }
 
 // proseList is what stands behind the words that begin a list in a sentence; empty: it begins none.

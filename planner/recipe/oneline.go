@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -95,7 +96,7 @@ func joinUntimed(parts []string) (out []string) {
 		if open != "" {
 			p = open + ", " + p
 		}
-		if len(durations(p)) == 0 {
+		if len(times.Lengths(p)) == 0 {
 			open = p
 			continue
 		}

@@ -7,6 +7,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -56,7 +57,7 @@ func (m *maker) remark(s sentence) bool {
 	case found && k.Kind == Later:
 		m.keep(s, k)
 		return begins(low, keepsRest)
-	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
+	case s.note, len(times.Lengths(s.text)) == 0 && !instructs(s.text):
 		m.keep(s, Remark{Kind: Unread})
 		return true
 	}
@@ -135,8 +136,8 @@ func (m *maker) otherWay(s *sentence) bool {
 			m.aside = s.paragraph
 		}
 	}
-	for _, f := range durations(s.text) {
-		m.cooked = m.cooked || f.High >= 20 && !f.upTo && !f.ahead
+	for _, f := range times.Lengths(s.text) {
+		m.cooked = m.cooked || f.High >= 20 && !f.UpTo && !f.Ahead
 	}
 	return m.aside == s.paragraph
 }
@@ -197,8 +198,8 @@ func remarkOf(low string) (Remark, bool) {
 // longest is the first length in a text that says how long something may wait, or its longest.
 func longest(low string) measure.Duration {
 	var out measure.Duration
-	for _, f := range durations(low) {
-		if f.upTo || f.ahead {
+	for _, f := range times.Lengths(low) {
+		if f.UpTo || f.Ahead {
 			return f.Duration
 		}
 		if f.High > out.High {
@@ -254,7 +255,7 @@ func (m *maker) keepsOnly(i int) {
 }
 
 func upToSoLong(low string) bool {
-	return slices.ContainsFunc(durations(low), func(f found) bool { return f.upTo })
+	return slices.ContainsFunc(times.Lengths(low), func(f times.Length) bool { return f.UpTo })
 }
 
 // where is where the food is meanwhile.

@@ -10,6 +10,7 @@ import (
 
 	"tureen/planner/ingredient"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -260,7 +261,7 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 		return true // stew the fruit, low, 15 min
 	}
 	if bullet {
-		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)
+		return methodLike(text) && (strings.HasSuffix(text, ".") || len(times.Lengths(text)) > 0)
 	}
 	if strings.HasPrefix(words.Small(text), "for ") && len(text) <= 60 {
 		return false

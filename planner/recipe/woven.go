@@ -10,6 +10,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -83,11 +84,11 @@ func (t *textReader) woven() error {
 // spansOf are the lengths of time and the temperatures in a text: their numbers are no amounts.
 func spansOf(text string) []span {
 	var out []span
-	for _, d := range durations(text) {
-		out = append(out, span{d.start, d.end})
+	for _, d := range times.Lengths(text) {
+		out = append(out, span{d.Start, d.End})
 	}
-	for _, h := range temperatures(text, false) {
-		out = append(out, span{h.start, h.end})
+	for _, h := range times.Heats(text, false) {
+		out = append(out, span{h.Start, h.End})
 	}
 	return out
 }
