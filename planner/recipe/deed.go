@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner"
@@ -111,9 +112,13 @@ func (m *maker) read(i int) {
 		wasOven = wasOven || m.all[p].hot
 	}
 	wasOven = wasOven || m.turned != nil && m.turned == d.sentence
+	d.goesOnTo()
 	d.kind = m.kindOf(d, wasOven)
 	d.until, d.things = untilOf(d.text), thingsIn(d.text)
 	m.temperature(d)
+	if all := times.Lengths(d.text); d.Verb == "" && len(all) > 0 && all[0].InAll {
+		d.kind = byHand // it will take 90 minutes in all
+	}
 	m.lengths(d)
 	if d.Verb == "add" && d.At == d.From && d.time.High > 0 && d.kind == byHand {
 		for _, p := range d.After {
@@ -152,14 +157,34 @@ func (m *maker) read(i int) {
 	}
 }
 
-// contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
-func (d *deed) contingent() bool {
-	lead := words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))])
-	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...)
+// goesOnTo takes "continue to cook", "keep stirring" and "begin by frying" for the verb that it is about.
+func (d *deed) goesOnTo() {
+	if !goingOn[d.Verb] {
+		return
+	}
+	f := strings.Fields(words.Small(d.text[min(d.End-d.From, len(d.text)):]))
+	for len(f) > 0 && (f[0] == "to" || f[0] == "by" || f[0] == "on" || f[0] == "with" || strings.HasSuffix(f[0], "ly")) {
+		f = f[1:]
+	}
+	if len(f) == 0 {
+		return
+	}
+	if row := method.Verb(strings.Trim(f[0], ",.;:")); row != nil && row.Class != food.GoesOn {
+		d.row, d.Verb, d.Class = row, row.Name, row.Class
+	}
 }
 
-// amiss are words for what has not come out as it should; standsThere are vessels by which food has left the oven.
-var amiss, standsThere = phrases.Phrases("amiss"), phrases.Phrases("stands there")
+var goingOn = words.Set("continue keep start begin carry finish")
+
+// contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
+func (d *deed) contingent() bool {
+	lead := strings.TrimLeft(words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))]), " (")
+	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...) || (waits(d.kind) || heats(d.kind)) &&
+		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
+}
+
+// amiss are words for what has not come out as it should; ifLiked of what may be left out; standsThere are vessels by which food has left the oven.
+var amiss, ifLiked, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"), phrases.Phrases("stands there")
 
 // takesOut are verbs after which the food is no more in the oven.
 var takesOut = words.Set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
@@ -169,6 +194,11 @@ var takesOut = words.Set("remove take lift transfer serve drain carve cut slice 
 func (m *maker) verbless(i int) {
 	d := m.all[i]
 	if d.kind != byHand {
+		return
+	}
+	if d.time.High >= 3 && m.oven.Temperature != 0 && d.tellsUnknown() &&
+		!slices.ContainsFunc(m.all[:i], func(o *deed) bool { return o.kind == inOven }) {
+		d.kind, d.hot, d.oven, d.row = inOven, true, m.oven, method.Verb("bake") // the oven is on, and nothing was in it
 		return
 	}
 	d.dropped = true
@@ -185,6 +215,17 @@ func (m *maker) verbless(i int) {
 			before.To = before.From + len(before.text)
 		}
 	}
+}
+
+// tellsUnknown reports whether a clause begins with a word that seems to tell something, which no table has.
+func (d *deed) tellsUnknown() bool {
+	f := strings.Fields(words.Small(d.text))
+	if len(f) < 3 {
+		return false
+	}
+	_, isFood := food.Find(f[0])
+	return !isFood && !determiners[f[0]] && !leadWords[f[0]] && (f[1] == "for" || f[1] == "at" || f[1] == "it" ||
+		f[1] == "them" || f[1] == "in" || f[1] == "until")
 }
 
 // temperature takes the oven's setting, or the food's own as the sign that it is done.

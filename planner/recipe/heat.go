@@ -100,7 +100,10 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 		return oven && !c.timed && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
-	case "turn", "set", "adjust":
+	case "set", "adjust":
+		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "heat", "flame", "gas",
+			"oven", "burner", "grill", "broiler", "dial", "hob")
+	case "turn":
 		return !c.timed && (words.Has(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
 			words.Has(c.low, "on", "up", "down", "off", "to") && !words.Has(c.low, "dish", "tin", "tray"))
 	case "reduce", "lower", "increase", "raise", "drop":
@@ -108,6 +111,19 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 	}
 	return false
 }
+
+// objectOf is what stands after a verb, up to the first preposition: "the oven", of "the oven to 200 °C".
+func objectOf(after string) string {
+	f := strings.Fields(after)
+	for i, w := range f {
+		if i > 0 && prepositions[strings.Trim(w, ",;:.")] {
+			return strings.Join(f[:i], " ")
+		}
+	}
+	return after
+}
+
+var prepositions = lists.Set("prepositions")
 
 // setsCold reports whether something in the recipe sets in the cold; icing, or what was baked, sets where it stands.
 func (m *maker) setsCold() bool {

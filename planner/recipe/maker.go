@@ -138,7 +138,7 @@ func (m *maker) lengths(d *deed) {
 		d.midway = all[0].High // after 20 minutes, brush with egg
 		return
 	}
-	if m.inTurn(d, all) {
+	if m.inTurn(d, all) || m.endsBefore(d, all) {
 		return
 	}
 	for _, f := range all {
@@ -162,6 +162,10 @@ func (m *maker) lengths(d *deed) {
 			d.time = plus(d.time, f.Duration)
 		}
 	}
+	if n := times.Batches(d.text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool { return f.InAll }) &&
+		(d.kind == byHand || heats(d.kind)) {
+		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
+	}
 	switch {
 	case d.kind == serving:
 		d.time = measure.Duration{}
@@ -176,6 +180,21 @@ func (m *maker) lengths(d *deed) {
 			d.kind, d.time = standing, all[i].Duration // take it out an hour before
 		}
 	}
+}
+
+// endsBefore gives the time of "when the rice is tender, after about 20 minutes, take it off" to what went before.
+func (m *maker) endsBefore(d *deed, all []times.Length) bool {
+	if len(all) != 1 || !all[0].After || all[0].End > d.At-d.From || !begins(words.Small(strings.TrimLeft(d.text, " ,;")),
+		[]string{"when ", "once ", "as soon as "}) {
+		return false
+	}
+	for _, p := range d.After {
+		if before := m.all[p]; !before.Leaf && before.time.High == 0 {
+			before.time = all[0].Duration
+			return true
+		}
+	}
+	return false
 }
 
 // inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
