@@ -43,7 +43,7 @@ func (c *clause) leadWord() string { return at(c.lead, 0) }
 func (r *reader) clausesOf(sentences []Sentence) []*clause {
 	var out []*clause
 	for n, s := range sentences {
-		t := wordsOf(s.Text)
+		t := joined(wordsOf(s.Text), r.v)
 		kinds := r.acts(t)
 		var main, leaves []int
 		for i := range t {

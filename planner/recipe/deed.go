@@ -144,6 +144,10 @@ func (m *maker) read(i int) {
 		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
+	case i > 0 && heats(d.kind) && m.all[i-1].sentence == d.sentence && heats(m.all[i-1].kind) &&
+		(strings.HasSuffix(strings.TrimRight(words.Small(m.all[i-1].text), " ,"), " or") || strings.HasPrefix(
+			words.Small(strings.TrimLeft(d.text, " ,")), "or ")):
+		m.orElse(i) // grill it or bake it until …
 	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
 		// It says how or when the act before is done.
 		if d.kind != byHand && d.kind != serving {
@@ -169,7 +173,8 @@ func (d *deed) goesOnTo() {
 	if len(f) == 0 {
 		return
 	}
-	if row := method.Verb(strings.Trim(f[0], ",.;:")); row != nil && row.Class != food.GoesOn {
+	if row := method.Verb(strings.Trim(f[0], ",.;:")); row != nil && row.Class != food.GoesOn &&
+		(d.Verb != "keep" || strings.HasSuffix(f[0], "ing")) {
 		d.row, d.Verb, d.Class = row, row.Name, row.Class
 	}
 }
@@ -215,6 +220,18 @@ func (m *maker) verbless(i int) {
 			before.To = before.From + len(before.text)
 		}
 	}
+}
+
+// orElse takes a second way to cook for the first one's: its sign and its time are told of both.
+func (m *maker) orElse(i int) {
+	d, before := m.all[i], m.all[i-1]
+	if before.time.High == 0 {
+		before.time = d.time
+	}
+	before.until = join(before.until, d.until)
+	before.text, before.To = before.text+d.text, d.To
+	before.Takes, d.Takes = append(before.Takes, d.Takes...), nil
+	d.dropped = true
 }
 
 // tellsUnknown reports whether a clause begins with a word that seems to tell something, which no table has.

@@ -27,6 +27,7 @@ type maker struct {
 	way       string // how the food is cooked, in a method that tells several ways
 	cooked    bool   // something was cooked for long so far
 	aside     int    // the paragraph of another way
+	bracket   bool   // within "(If using oil: …", which is another way
 	said      int    // sentences so far, of those that are no remarks
 }
 
@@ -46,7 +47,7 @@ func readMethod(r *Reading, sentences []sentence) {
 		s := &sentences[i]
 		switch {
 		case s.told && m.tell(*s):
-		case m.otherWay(s):
+		case m.bracketed(s.text), m.otherWay(s):
 			m.keep(*s, Remark{Kind: Unread})
 		case s.about:
 			if !m.remarks(*s) {
@@ -260,6 +261,9 @@ func plus(a, b measure.Duration) measure.Duration {
 // is done. It is always asked or said.
 func (d *deed) usual() measure.Duration {
 	low := words.Small(d.text)
+	if waits(d.kind) && containsAny(low, untilWanted...) {
+		return measure.Duration{Low: 1, High: 5} // where it waits, and no time that it needs
+	}
 	if d.kind == standing && words.Has(low, "completely", "cold") {
 		return measure.Duration{Low: 60, High: 90}
 	}

@@ -117,7 +117,8 @@ func wayOf(text string) string {
 	for _, lead := range []string{"for the ", "in the ", "in a ", "to make in the "} {
 		head = strings.TrimPrefix(head, lead)
 	}
-	for _, end := range []string{" method", " version", " instructions", " directions", " option"} {
+	head = strings.ReplaceAll(strings.ReplaceAll(head, "airfryer", "air fryer"), "-", " ")
+	for _, end := range []string{" bake", " method", " version", " instructions", " directions", " option"} {
 		head = strings.TrimSuffix(head, end)
 	}
 	if slices.Contains(ways, head) {
@@ -128,7 +129,11 @@ func wayOf(text string) string {
 
 // otherWay reports a sentence of another way than the one that was read: the first is taken.
 func (m *maker) otherWay(s *sentence) bool {
-	if w := wayOf(s.text); w != "" {
+	w := wayOf(s.text)
+	if w == "" && s.section != "" {
+		w = wayOf(s.section + ":")
+	}
+	if w != "" {
 		switch {
 		case m.way == "" && !m.cooked:
 			m.way = w
@@ -140,6 +145,18 @@ func (m *maker) otherWay(s *sentence) bool {
 		m.cooked = m.cooked || f.High >= 20 && !f.UpTo && !f.Ahead
 	}
 	return m.aside == s.paragraph
+}
+
+// bracketed reports a sentence within brackets that tell of another way: "(If using oil, heat it. Add the onion.)"
+func (m *maker) bracketed(text string) bool {
+	was := m.bracket
+	if begins(words.Small(text), []string{"(if ", "(or ", "(alternatively", "(you can", "(you may"}) {
+		was, m.bracket = true, true
+	}
+	if strings.Contains(text, ")") && strings.LastIndexByte(text, ')') > strings.LastIndexByte(text, '(') {
+		m.bracket = false
+	}
+	return was
 }
 
 func begins(low string, with []string) bool {
@@ -239,6 +256,9 @@ func (m *maker) keepsOnly(i int) {
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
 	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
+	case (heats(d.kind) || waits(d.kind)) && words.Has(low, "keep warm", "keep it warm", "keep them warm", "hold") &&
+		(d.longest.High > 0 || d.time.High == 0 || upToSoLong(low)):
+		k, found = Remark{Kind: KeepWarm}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
 		d.time.Low*2 <= d.time.High):
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true

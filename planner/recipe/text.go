@@ -114,7 +114,7 @@ func (t *textReader) line(raw string, n int) error {
 		t.paragraph++
 		return nil
 	}
-	text = unadorned(sentenceCase(text))
+	text = spaced(unadorned(sentenceCase(text)))
 	if text == "" { // nothing but signs: what stood above is over
 		if t.at == inIngredients && len(t.r.Ingredients) > 1 {
 			t.at, t.section = inMethod, ""
@@ -347,7 +347,7 @@ func methodLike(text string) bool {
 // say keeps a line of the method for later, in sentences.
 func (t *textReader) say(text string, from Place) {
 	t.paragraph++
-	text = enumRE.ReplaceAllString(text, "")
+	text = enumRE.ReplaceAllString(spaced(text), "")
 	for _, s := range sentences(text) {
 		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph,
 			note: t.at == inNotes})
