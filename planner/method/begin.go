@@ -240,8 +240,9 @@ func (r *reader) focusJoins(c *clause) bool {
 			direct = direct || p.is == known && !c.into
 		}
 	}
+	onTop := slices.ContainsFunc(c.all, func(p *phrase) bool { return p.prep == "on" && p.is == vague && p.last() == "top" })
 	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
-	return c.elided || c.into || c.class == food.Adds && !direct || c.name == "return" ||
+	return c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
 		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||
 		(c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes || r.in("coats", c.name)) && unnamed
 }

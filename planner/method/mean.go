@@ -234,6 +234,21 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	}); s != nil {
 		return s, known
 	}
+	ofSort := func(sort set) func(*stream) bool {
+		return func(s *stream) bool {
+			for m := range sort {
+				if s.has(one(m)) {
+					return true
+				}
+			}
+			return false
+		}
+	}
+	if sort := r.v.sorts[ws[0]]; len(ws) > 1 && sort != nil && r.in("product", head) { // the meat sauce, of two sauces
+		if s := first(ofSort(sort)); s != nil {
+			return s, known
+		}
+	}
 	if s := first(func(s *stream) bool { return !r.in("vague", head) && s.has(head) }); s != nil {
 		return s, known
 	}
@@ -243,14 +258,7 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	for _, w := range append(slices.Clone(ws), p.words...) {
 		for _, name := range []string{w, w + "s"} {
 			if sort := r.v.sorts[name]; sort != nil {
-				if s := first(func(s *stream) bool {
-					for m := range sort {
-						if s.has(one(m)) {
-							return true
-						}
-					}
-					return false
-				}); s != nil {
+				if s := first(ofSort(sort)); s != nil {
 					return s, known
 				}
 			}

@@ -128,6 +128,10 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 		}
 	}
 	det := r.in("determiner", next)
+	if det && (t[from].w == "while" || t[from].w == "whilst" || t[from].w == "as") &&
+		(r.v.third[before] || r.v.ing[before] != "") {
+		return true // while it rests boil the rice
+	}
 	return !row.Noun && (!r.in("happens", w) || det && t[from].w == "for") || r.in("vessel", before) &&
 		(det || next == "together" || isNumber(next) || r.food[next] || r.food[one(next)]) ||
 		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))

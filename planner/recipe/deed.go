@@ -67,6 +67,7 @@ type deed struct {
 	step     int
 	goesOn   bool // not in the text: the rest of a time in whose middle something is done
 	dropped  bool // it says nothing by itself
+	passed   bool // what it says was given to another
 	sentence *sentence
 }
 
@@ -132,7 +133,8 @@ func (m *maker) read(i int) {
 		d.hot = true
 	case d.kind == byHand:
 		d.hands = d.usualHands(m.r)
-		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) && !takesOut[d.Verb]
+		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) &&
+			!(takesOut[d.Verb] && !words.Has(d.text, "foil", "lid", "cover"))
 	case d.kind == preheat:
 		d.hot = wasOven
 		if placeIn(words.Small(d.text), "oven") {
@@ -213,6 +215,7 @@ func (m *maker) verbless(i int) {
 	before := m.all[i-1]
 	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.time.High == 0 &&
 		d.time.High > 0 {
+		d.passed = true
 		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
 		before.until = join(before.until, d.until)
 		before.To, before.text = d.To, before.text+d.text
@@ -229,7 +232,7 @@ func (m *maker) orElse(i int) {
 		before.time = d.time
 	}
 	before.until = join(before.until, d.until)
-	before.text, before.To = before.text+d.text, d.To
+	before.text, before.To, d.passed = before.text+d.text, d.To, true
 	before.Takes, d.Takes = append(before.Takes, d.Takes...), nil
 	d.dropped = true
 }

@@ -101,19 +101,26 @@ func proseList(text string) string {
 	return list
 }
 
-// prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream."
-func (t *textReader) prose() error {
-	var intro []Place
+// spoken makes the method of what stands above it, in a text that has no list of ingredients: a letter's paragraphs.
+func (t *textReader) spoken() {
+	var all, rest = []sentence{}, []Place{}
 	for _, p := range t.intro {
+		if isClutter(p.Text) {
+			rest = append(rest, p)
+			continue
+		}
+		t.paragraph++
 		for _, s := range sentences(p.Text) {
-			intro = append(intro, Place{p.Line, s})
+			all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
 		}
 	}
-	before := make([]sentence, 0, len(intro)+len(t.method))
-	for _, p := range intro {
-		before = append(before, sentence{text: p.Text, from: p})
-	}
-	for i, s := range append(before, t.method...) {
+	t.method, t.intro = append(all, t.method...), rest
+}
+
+// prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream." A sentence
+// that also says what is done is none of them.
+func (t *textReader) prose() error {
+	for i, s := range t.method {
 		list := proseList(s.text)
 		if list == "" {
 			continue
@@ -128,13 +135,14 @@ func (t *textReader) prose() error {
 				parts = append(parts, b)
 			}
 		}
-		amounts := 0
+		amounts, does := 0, false
 		for _, p := range parts {
 			if t.amountFirst(p) {
 				amounts++
 			}
+			does = does || instructs(strings.TrimPrefix(p, "and ")) || begins(words.Small(p), []string{"you ", "and you "})
 		}
-		if _, known := kindOf(list); amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
+		if _, known := kindOf(list); does || amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
 			continue
 		}
 		for _, p := range parts {
@@ -143,17 +151,7 @@ func (t *textReader) prose() error {
 				return err
 			}
 		}
-		if i -= len(intro); i >= 0 {
-			t.method = append(t.method[:i:i], t.method[i+1:]...)
-		} else {
-			t.intro = slices.DeleteFunc(t.intro, func(p Place) bool { return strings.Contains(p.Text, s.text) })
-			if len(t.method) == 0 {
-				for _, p := range intro[i+len(intro)+1:] {
-					t.say(p.Text, p) // the paragraph goes on with the method
-					t.intro = slices.DeleteFunc(t.intro, func(q Place) bool { return strings.Contains(q.Text, p.Text) })
-				}
-			}
-		}
+		t.method = slices.Delete(t.method, i, i+1)
 		return nil
 	}
 	return nil

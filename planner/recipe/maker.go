@@ -119,7 +119,11 @@ func (m *maker) section(s *sentence) {
 	if name, ok := forSection(s.text); ok {
 		s.section = name
 	} else if part, _, ok := strings.Cut(s.text, ": "); ok && len(strings.Fields(part)) <= 3 && m.hasPart(part) {
-		s.section = words.Small(part)
+		if s.section = words.Small(part); slices.Contains(stages, s.section) {
+			s.section = ""
+			m.carry, m.paragraph = "", s.paragraph
+			return
+		}
 	} else if m.paragraph == s.paragraph && m.carry != "" {
 		s.section = m.carry // a part that a paragraph begins with holds to its end
 	}

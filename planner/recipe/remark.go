@@ -11,8 +11,17 @@ import (
 	"tureen/planner/words"
 )
 
-// hasPart reports whether the ingredients have a part of that name.
+// hasPart reports whether the ingredients have a part of that name, or one of them is called so; or it is a stage.
 func (m *maker) hasPart(name string) bool {
+	name = words.Small(name)
+	if slices.Contains(stages, name) || madeHere[name] {
+		return true
+	}
+	if !strings.Contains(name, " ") && slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
+		return says(g.Name, words.Singular(name)) && method.Verb(name) == nil
+	}) {
+		return true
+	}
 	return slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool { return g.Section == words.Small(name) })
 }
 
@@ -35,6 +44,7 @@ var (
 	freezeWords, betterWords, supposes = phrases.Phrases("freezes"), phrases.Phrases("better"), phrases.Phrases("supposes")
 	warmsAgain                         = phrases.Phrases("warms again")
 	otherWays, keepsRest               = phrases.Phrases("another way"), phrases.Phrases("keep the rest")
+	asides                             = phrases.Phrases("asides")
 	notFrozen, sameDay                 = phrases.Phrases("not frozen"), phrases.Phrases("same day")
 	onTheDay, atOnce, untilWanted      = phrases.Phrases("on the day"), phrases.Phrases("at once"),
 		phrases.Phrases("until wanted")
@@ -51,6 +61,9 @@ func (m *maker) remark(s sentence) bool {
 		return true
 	}
 	switch {
+	case begins(low, asides) && len(times.Lengths(low)) == 0 && len(low) < 60:
+		m.keep(s, Remark{Kind: Unread}) // how a letter ends
+		return true
 	case !found && anotherWay(low):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
 		return true
@@ -265,7 +278,7 @@ func (m *maker) keepsOnly(i int) {
 	default:
 		return
 	}
-	d.dropped = true
+	d.dropped, d.passed = true, true
 	if !found {
 		k = Remark{Kind: Keeps, Time: longest(low), where: keptWhere(low)}
 	}

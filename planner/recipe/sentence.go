@@ -19,6 +19,7 @@ type sentence struct {
 	note          bool  // from the notes: remarks only
 	at            int   // where it begins in the source with single blanks; -1: not known
 	places        []int // of the bytes of that in the source
+	cuts          []cut // amounts that a step's words leave out
 }
 
 // stampRE is when a message was sent in a chat, and who sent it.
@@ -77,7 +78,7 @@ func sentences(text string) []string {
 		if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != ')' && text[i+1] != '"' && !runsOn(text, i) {
 			continue
 		}
-		word := words.Small(text[strings.LastIndexAny(text[:i], " (")+1 : i])
+		word := words.Small(text[strings.LastIndexAny(text[:i], " (-")+1 : i])
 		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
 			if next, _ := words.First(text[i+2:]); !minuteWords[word] || !instruction(next) {
 				continue // but "8 min. pour off the fat" are two

@@ -36,9 +36,13 @@ func (m *maker) steps() {
 	m.number()
 }
 
-// passOn gives what a deed that says nothing by itself names to the deed that it goes with.
+// passOn gives what a deed that says nothing by itself names to the deed that it goes with, and keeps its words.
 func (m *maker) passOn() {
 	for i, d := range m.all {
+		if d.dropped && !d.passed && !d.Leaf {
+			m.r.Remarks = append(m.r.Remarks, Remark{Kind: Unread, From: Place{d.sentence.from.Line,
+				strings.TrimSpace(d.text)}, step: d.Sentence + 1})
+		}
 		if !d.dropped || len(d.Takes) == 0 {
 			continue
 		}
@@ -546,11 +550,12 @@ func (m *maker) wording(b *batch) (do, from string) {
 			end = max(end, next.To)
 			n++
 		}
-		text := trimJoin(d.sentence.text[start:min(end, len(d.sentence.text))])
+		end = min(end, len(d.sentence.text))
+		text := trimJoin(d.sentence.said(start, end))
 		if t := imperative(text); t != "" {
 			said = append(said, t)
 		}
-		full = append(full, strings.TrimSpace(text))
+		full = append(full, strings.TrimSpace(trimJoin(d.sentence.text[start:end])))
 	}
 	for i := range said {
 		if i > 0 {

@@ -99,7 +99,7 @@ var (
 		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +
 		`persons?|servings?|portions?|covers|guests)\b)`)
 	aloneRE = regexp.MustCompile(`(?i)^(?:step\s*)?\d{1,2}\s*[.):]?$`)
-	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
+	inTitle = regexp.MustCompile(`(?i)(?:\b(?:for|serves)\s+|\s[x×]\s?)(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
 	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
 	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready ` +
@@ -361,6 +361,7 @@ func (t *textReader) finish() (*Reading, error) {
 			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
 	}
 	if len(t.r.Ingredients) == 0 {
+		t.spoken()
 		if err := t.prose(); err != nil {
 			return nil, err
 		}
