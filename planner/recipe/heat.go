@@ -79,6 +79,8 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return inOven
 	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
 		return inOven
+	case d.Verb == "give" && c.timed && placeIn(c.low, "burner"):
+		return onBurner
 	case d.Verb == "give" && c.timed && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
 		return inOven
 	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&

@@ -146,6 +146,7 @@ func (m *maker) lengths(d *deed) {
 	if m.inTurn(d, all) || m.endsBefore(d, all) {
 		return
 	}
+	byWeight := slices.ContainsFunc(all, func(f times.Length) bool { return f.Per > 0 }) // and 20 minutes over
 	for _, f := range all {
 		switch {
 		case f.Every:
@@ -163,7 +164,7 @@ func (m *maker) lengths(d *deed) {
 			d.time = m.byWeight(f)
 		case d.time.High == 0:
 			d.time = f.Duration
-		case f.More:
+		case f.More || byWeight:
 			d.time = plus(d.time, f.Duration)
 		}
 	}
@@ -172,7 +173,7 @@ func (m *maker) lengths(d *deed) {
 		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
 	}
 	switch {
-	case d.kind == serving:
+	case d.kind == serving && !plates[d.Verb]:
 		d.time = measure.Duration{}
 	case d.kind == byHand && d.time.High >= 2*hour:
 		d.kind = standing // nobody works at one thing so long
@@ -186,6 +187,9 @@ func (m *maker) lengths(d *deed) {
 		}
 	}
 }
+
+// plates are verbs of serving that are work.
+var plates = words.Set("plate carve dish arrange portion")
 
 // endsBefore gives the time of "when the rice is tender, after about 20 minutes, take it off" to what went before.
 func (m *maker) endsBefore(d *deed, all []times.Length) bool {

@@ -267,7 +267,7 @@ func (m *maker) keepsOnly(i int) {
 		k, found = Remark{Kind: Keeps, Time: longest(words.Small(d.sentence.text[d.From:])), where: keptWhere(low)}, true
 	case waits(d.kind) && d.time.High >= 4*hour && containsAny(low, untilWanted...) && upToSoLong(low):
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
-	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
+	case d.Verb == "freeze" && (last && (d.time.High == 0 || d.time.High > 12*hour) || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
 	case (heats(d.kind) || waits(d.kind)) && words.Has(low, "keep warm", "keep it warm", "keep them warm", "hold") &&
 		(d.longest.High > 0 || d.time.High == 0 || upToSoLong(low)):
