@@ -111,7 +111,9 @@ func (t *textReader) spoken() {
 		}
 		t.paragraph++
 		for _, s := range sentences(p.Text) {
-			all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
+			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || instructs(s) {
+				all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
+			}
 		}
 	}
 	t.method, t.intro = append(all, t.method...), rest

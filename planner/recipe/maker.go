@@ -146,7 +146,6 @@ func (m *maker) lengths(d *deed) {
 	if m.inTurn(d, all) || m.endsBefore(d, all) {
 		return
 	}
-	byWeight := slices.ContainsFunc(all, func(f times.Length) bool { return f.Per > 0 }) // and 20 minutes over
 	for _, f := range all {
 		switch {
 		case f.Every:
@@ -164,7 +163,7 @@ func (m *maker) lengths(d *deed) {
 			d.time = m.byWeight(f)
 		case d.time.High == 0:
 			d.time = f.Duration
-		case f.More || byWeight:
+		case f.More:
 			d.time = plus(d.time, f.Duration)
 		}
 	}

@@ -52,6 +52,9 @@ func Lengths(text string) []Length {
 	}
 	for i := range out {
 		out[i].around(low)
+		if i > 0 && out[i-1].Per > 0 && strings.HasPrefix(strings.TrimLeft(low[out[i].End:], " "), "over") {
+			out[i].More = true // 20 minutes to the pound and 20 minutes over
+		}
 	}
 	return out
 }

@@ -152,6 +152,7 @@ func TestLengths(t *testing.T) {
 		"20 minutes per 500 g":                             "20 per 500",
 		"20 min per pound plus 20 minutes":                 "20 per 454; 20 more",
 		"30 minutes per kilo":                              "30 per 1000",
+		"20 minutes to the pound and 20 minutes over":      "20 per 454; 20 more",
 		"25 minutes to the pound":                          "25 per 454",
 		"30 seconds":                                       "1",
 		"90 seconds":                                       "2",
