@@ -122,10 +122,11 @@ func (t *textReader) wovenAt(text string, at []int, busy []span, have []Ingredie
 	// Sherry vinegar 30 ml: the name stands before.
 	if len(strings.Fields(phrase)) <= 2 && startsWithDigit(phrase) && !strings.HasSuffix(text[:at[0]], "(") {
 		head := text[:at[0]]
-		stops := stopRE.FindAllStringIndex(head, -1)
-		from = 0
-		if len(stops) > 0 {
-			from = stops[len(stops)-1][1]
+		from = max(len(head)-60, 0)
+		if stops := stopRE.FindAllStringIndex(head[from:], -1); len(stops) > 0 {
+			from += stops[len(stops)-1][1]
+		} else if blank := strings.IndexByte(head[from:], ' '); from > 0 && blank >= 0 {
+			from += blank
 		}
 		for from < len(head) && head[from] == ' ' {
 			from++
@@ -191,7 +192,7 @@ func spansOf(text string) []span {
 
 // wovenLine reads an amount and what follows it as an ingredient; ok is false where it is none.
 func (t *textReader) wovenLine(before, phrase string) (l ingredient.Line, ok bool) {
-	line := strings.TrimSpace(phrase)
+	line, before := strings.TrimSpace(phrase), before[max(len(before)-60, 0):] // no more of a sentence matters
 	for _, p := range []string{"half an ", "half a "} {
 		if after, is := strings.CutPrefix(words.Small(line), p); is {
 			line = "½ " + after
