@@ -69,7 +69,7 @@ const mostOfYield = 1000
 func yieldAt(w []string, i int) (serves, end int) {
 	lead, at := w[i], i+1
 	switch {
-	case servesLeads[lead] || makesLeads[lead] || lead == "for":
+	case servesLeads[lead] || makesLeads[lead] || lead == "for" || lead == "x" || lead == "×":
 		for at < len(w) && (fillers[w[at]] && (lead != "for" || w[at] != "the") || w[at] == "") {
 			at++
 		}
@@ -93,7 +93,7 @@ func yieldAt(w []string, i int) (serves, end int) {
 	}
 	switch {
 	case n == 0 || timeWords[unit] || n > 500:
-	case servesLeads[lead], heads, lead == "for" && (unit == "" || unit == "-" || unit == "|"),
+	case servesLeads[lead], heads, (lead == "for" || lead == "x" || lead == "×") && (unit == "" || unit == "-" || unit == "|"),
 		each && (end == len(w) || makesLeads[lead]):
 		return n, end
 	case makesLeads[lead]:

@@ -9,6 +9,7 @@ import (
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -133,8 +134,8 @@ func (r *Reading) newWords(said string) (c Correction, ok bool) {
 	if _, other := r.correctionIn(head + " " + tail); other && !orders {
 		return c, false
 	}
-	if times := durations(tail); len(times) == 1 {
-		c.Low, c.High = times[0].Low, times[0].High
+	if all := times.Lengths(tail); len(all) == 1 {
+		c.Low, c.High = all[0].Low, all[0].High
 	}
 	c.Step, c.Do = n[0], words.Upper(words.Cut(strings.Trim(tail, " :\"“”"), planner.MaxText-1))
 	return c, true
@@ -221,16 +222,23 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 			low = a
 		}
 	}
-	var times []measure.Duration
+	parts := strings.Fields(low)
+	for i := 1; i < len(parts); i++ {
+		if strings.HasPrefix(parts[i-1], "step") && len(numbersIn(parts[i])) == 1 {
+			parts[i] += "," // step 2 an hour: not two of them
+		}
+	}
+	low = strings.Join(parts, " ")
+	var lengths []measure.Duration
 	bare := low // without its lengths and temperatures, whose numbers are no steps
 	for _, b := range slices.Backward(sortedSpans(oneTemp(low))) {
 		bare = bare[:min(b.start, len(bare))] + " " + bare[min(b.end, len(bare)):]
 	}
-	for _, f := range durations(low) {
-		times = append(times, f.Duration)
+	for _, f := range times.Lengths(low) {
+		lengths = append(lengths, f.Duration)
 	}
 	steps := r.stepsSaid(bare)
-	if saysOf(low, "says remove") && len(steps) > 0 && len(times) == 0 {
+	if saysOf(low, "says remove") && len(steps) > 0 && len(lengths) == 0 {
 		var out []Correction
 		for _, n := range steps {
 			out = append(out, Correction{Step: n, Drop: true})
@@ -240,16 +248,16 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	if all, ok := r.orderSaid(low, steps); ok {
 		return all, true
 	}
-	if n := forMany(low, steps); n > 0 && len(times) == 0 {
+	if n := forMany(low, steps); n > 0 && len(lengths) == 0 {
 		return []Correction{{Serves: n}}, true
 	}
 	switch {
 	case words.Has(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
 		len(r.named(low)) > 0:
 		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
-	case saysOf(low, "says keeps") && len(times) == 1 && !(len(steps) > 0 && words.Has(low, "lasts")):
+	case saysOf(low, "says keeps") && len(lengths) == 1 && !(len(steps) > 0 && words.Has(low, "lasts")):
 		n := r.madeStep(low, steps)
-		return []Correction{{Step: n, Wait: times[0].High, WaitWhere: keptWhere(low)}}, n > 0
+		return []Correction{{Step: n, Wait: lengths[0].High, WaitWhere: keptWhere(low)}}, n > 0
 	case len(steps) == 0:
 		if n := r.stepNamed(low, nil); n > 0 {
 			steps = []int{n}
@@ -257,7 +265,7 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	}
 	var out []Correction
 	for _, n := range steps {
-		if c := r.stepSaid(n, low, bare, times); c.ofStep() {
+		if c := r.stepSaid(n, low, bare, lengths); c.ofStep() {
 			out = append(out, c)
 		}
 	}
@@ -270,7 +278,7 @@ func forMany(low string, steps []int) int {
 	switch {
 	case words.Has(low, "we are") && len(steps) == 1:
 		return steps[0]
-	case ok && !words.Has(low, "step", "steps", "oven") && len(temperatures(oneTemp(low), false)) == 0:
+	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(oneTemp(low), false)) == 0:
 		return y.Serves
 	}
 	return 0
@@ -310,15 +318,15 @@ func (r *Reading) orderSaid(low string, steps []int) ([]Correction, bool) {
 }
 
 // stepSaid is what is said of one step: how long, how hot, whose attention, where, with what, until when.
-func (r *Reading) stepSaid(step int, low, bare string, times []measure.Duration) Correction {
+func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duration) Correction {
 	c := Correction{Step: step}
-	if len(times) == 1 {
-		c.Low, c.High = times[0].Low, times[0].High
+	if len(lengths) == 1 {
+		c.Low, c.High = lengths[0].Low, lengths[0].High
 		if words.Has(low, "every") {
-			c.Every, c.Low, c.High = times[0].High, 0, 0
+			c.Every, c.Low, c.High = lengths[0].High, 0, 0
 		}
 	}
-	for _, t := range temperatures(oneTemp(low), r.Usage == measure.American) {
+	for _, t := range times.Heats(oneTemp(low), r.Usage == measure.American) {
 		c.OvenC = t.Conventional().OvenC()
 	}
 	for _, w := range strings.Fields(bare) {
@@ -348,7 +356,7 @@ func (r *Reading) stepSaid(step int, low, bare string, times []measure.Duration)
 		}
 	}
 	for _, lead := range []string{" until ", " till "} {
-		if _, sign, ok := strings.Cut(" "+low, lead); ok && len(times) == 0 {
+		if _, sign, ok := strings.Cut(" "+low, lead); ok && len(lengths) == 0 {
 			c.Until = strings.TrimSpace(sign)
 			if at := strings.LastIndex(c.Until, " in "); at > 0 && len(numbersIn(c.Until[at:])) > 0 {
 				c.Until = c.Until[:at]

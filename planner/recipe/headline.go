@@ -8,6 +8,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -64,19 +65,19 @@ func (t *textReader) stated(text string) bool {
 	for _, lead := range []string{"about ", "takes ", "ready in ", "around "} {
 		bare = strings.TrimPrefix(bare, lead)
 	}
-	if d := durations(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].start == 0 && d[0].end == len(bare) {
+	if d := times.Lengths(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].Start == 0 && d[0].End == len(bare) {
 		t.clock("t", d[0].Duration)
 		return true
 	}
 	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || words.Has(text, "time") ||
 		words.Small(text)[0] != 'b' && words.Small(text)[0] != 'c') {
-		all := durations(m[2])
+		all := times.Lengths(m[2])
 		if len(all) == 0 {
 			return false
 		}
 		for _, c := range strings.Split(text, ",") {
 			if m := clockRE.FindStringSubmatch(strings.TrimSpace(c)); m != nil {
-				if d := durations(m[2]); len(d) > 0 {
+				if d := times.Lengths(m[2]); len(d) > 0 {
 					t.clock(words.Small(m[1]), d[0].Duration)
 				}
 			}

@@ -9,6 +9,7 @@ import (
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -83,7 +84,7 @@ func orders(text string) bool {
 	_, at, ok := actionWord(text)
 	first := words.Small(strings.TrimRight(strings.Fields(text + " .")[0], ",.:"))
 	row := method.Verb(first) // by its plain form: "boiled for 6 minutes" orders nothing
-	return ok && at == 0 && row != nil && row.Name == first && len(durations(text))+len(temperatures(text, false)) > 0
+	return ok && at == 0 && row != nil && row.Name == first && len(times.Lengths(text))+len(times.Heats(text, false)) > 0
 }
 
 // proseList is what stands behind the words that begin a list in a sentence; empty: it begins none.
@@ -105,31 +106,41 @@ func proseList(text string) string {
 	return list
 }
 
-// prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream."
-func (t *textReader) prose() error {
-	var intro []Place
+// spoken makes the method of what stands above it, in a text that has no list of ingredients: a letter's paragraphs.
+func (t *textReader) spoken() {
+	var all, rest = []sentence{}, []Place{}
 	for _, p := range t.intro {
+		if isClutter(p.Text) {
+			rest = append(rest, p)
+			continue
+		}
+		t.paragraph++
 		for _, s := range sentences(p.Text) {
-			intro = append(intro, Place{p.Line, s})
+			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || instructs(s) {
+				all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
+			}
 		}
 	}
-	before := make([]sentence, 0, len(intro)+len(t.method))
-	for _, p := range intro {
-		before = append(before, sentence{text: p.Text, from: p})
-	}
-	for i, s := range append(before, t.method...) {
+	t.method, t.intro = append(all, t.method...), rest
+}
+
+// prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream." A sentence
+// that also says what is done is none of them.
+func (t *textReader) prose() error {
+	for i, s := range t.method {
 		list := proseList(s.text)
 		if list == "" {
 			continue
 		}
 		parts := spoken(strings.TrimRight(list, ".!"))
-		amounts := 0
+		amounts, does := 0, false
 		for _, p := range parts {
 			if t.amountFirst(p) {
 				amounts++
 			}
+			does = does || instructs(strings.TrimPrefix(p, "and ")) || begins(words.Small(p), []string{"you ", "and you "})
 		}
-		if _, known := kindOf(list); amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
+		if _, known := kindOf(list); does || amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
 			continue
 		}
 		for _, p := range parts {
@@ -137,17 +148,7 @@ func (t *textReader) prose() error {
 				return err
 			}
 		}
-		if i -= len(intro); i >= 0 {
-			t.method = append(t.method[:i:i], t.method[i+1:]...)
-		} else {
-			t.intro = slices.DeleteFunc(t.intro, func(p Place) bool { return strings.Contains(p.Text, s.text) })
-			if len(t.method) == 0 {
-				for _, p := range intro[i+len(intro)+1:] {
-					t.say(p.Text, p) // the paragraph goes on with the method
-					t.intro = slices.DeleteFunc(t.intro, func(q Place) bool { return strings.Contains(q.Text, p.Text) })
-				}
-			}
-		}
+		t.method = slices.Delete(t.method, i, i+1)
 		return nil
 	}
 	return nil

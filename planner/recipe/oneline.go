@@ -8,6 +8,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -97,7 +98,7 @@ func joinUntimed(parts []string) (out []string) {
 		if open != "" {
 			p = open + ", " + p
 		}
-		if len(durations(p)) == 0 {
+		if len(times.Lengths(p)) == 0 {
 			open = p
 			continue
 		}

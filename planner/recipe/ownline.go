@@ -13,6 +13,7 @@ import (
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/safety"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -138,7 +139,7 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 		}
 		steps := r.ownStep(rest)
 		if len(steps) == 0 {
-			if open = rest; len(durations(rest)) > 0 {
+			if open = rest; len(times.Lengths(rest)) > 0 {
 				return rest
 			}
 			continue
@@ -163,7 +164,7 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 func (r *Reading) ownStep(text string) []Step {
 	low := strings.ReplaceAll(words.Small(text), "'s ", " ")
 	s := Step{From: Place{1, text}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1}
-	lengths := durations(low)
+	lengths := times.Lengths(low)
 	if len(lengths) > 0 {
 		s.Time = lengths[0].Duration
 		s.said = s.Time
@@ -183,7 +184,7 @@ func (r *Reading) ownStep(text string) []Step {
 		return []Step{s}
 	}
 	set := oneTemp(low)
-	heat := temperatures(set, r.Usage == measure.American)
+	heat := times.Heats(set, r.Usage == measure.American)
 	var left []string
 	bare := set
 	for _, b := range slices.Backward(sortedSpans(set)) {
@@ -301,7 +302,7 @@ func (s *Step) collect(r *Reading, low string) {
 			if len(low) != len(s.From.Text) {
 				where = low[at:]
 			}
-			if len(durations(where)) == 0 && len(where) < 60 {
+			if len(times.Lengths(where)) == 0 && len(where) < 60 {
 				s.Do += where
 				break
 			}

@@ -93,6 +93,10 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		if line == "" {
 			continue
 		}
+		if begins(strings.TrimLeft(words.Small(line), "*( "), []string{"see note", "see recipe note", "note:", "notes:"}) {
+			t.skipped(line)
+			continue
+		}
 		if err := t.ingredient(line, Place{Text: line}); err != nil {
 			if len(p.Lines) < 3 {
 				return nil, err

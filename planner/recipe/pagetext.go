@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner/manuscript"
 	"tureen/planner/page"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -91,7 +92,7 @@ func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
 		}
 		if line != "" {
 			text = append(text, line)
-			if idle++; !method || line == "Method" || instructs(line) || len(durations(line)) > 0 {
+			if idle++; !method || line == "Method" || instructs(line) || len(times.Lengths(line)) > 0 {
 				idle = 0
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/page"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -17,6 +18,20 @@ const MaxText = 60_000
 type Refusal = page.Refusal
 
 func refuse(why, try string) *Refusal { return &Refusal{Why: why, Try: try} }
+
+// Minutes in an hour and a day.
+const (
+	hour = 60
+	day  = 24 * hour
+)
+
+// endless refuses a text with a length in it that no dish takes.
+func endless(text string) error {
+	if said := times.Endless(text); said != "" {
+		return refuse(strconv.Quote(words.Cut(said, 40))+" is longer than any dinner is prepared.", "Check the number.")
+	}
+	return nil
+}
 
 // readable refuses what is no recipe's text.
 func readable(text string) error {

@@ -3,6 +3,7 @@ package recipe
 import (
 	"strings"
 
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -40,7 +41,7 @@ func warmsUp(text string) int {
 		return 0
 	}
 	for _, verb := range warmsAgain {
-		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(durations(low[at:])) > 0 &&
+		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(times.Lengths(low[at:])) > 0 &&
 			!strings.HasSuffix(" "+low[:at], " to") {
 			return at + 1
 		}

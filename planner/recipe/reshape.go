@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -201,7 +202,7 @@ func (r *Reading) split(i int, all []Step) {
 func saidInTurn(said string, each bool) (out []string) {
 	open := false
 	for _, p := range piecesSaid(said) {
-		timed := len(durations(p)) > 0
+		timed := len(times.Lengths(p)) > 0
 		switch n := len(out); {
 		case p == "":
 		case n > 0 && !instructs(p):
@@ -211,7 +212,7 @@ func saidInTurn(said string, each bool) (out []string) {
 		default:
 			out = append(out, p)
 		}
-		open = len(out) > 0 && len(durations(out[len(out)-1])) == 0
+		open = len(out) > 0 && len(times.Lengths(out[len(out)-1])) == 0
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/manuscript"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -104,7 +105,7 @@ var (
 
 // line reads one line of the text.
 func (t *textReader) line(l *manuscript.Line) error {
-	text := l.Text
+	text := spaced(l.Text)
 	if l.Rule {
 		t.paragraph++
 		return nil
@@ -141,7 +142,7 @@ func (t *textReader) line(l *manuscript.Line) error {
 	if t.at != inMethod && !(t.r.Title == "" && strings.Contains(text, " | ")) && t.stated(text) {
 		return nil
 	}
-	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(temperatures(text, false)) > 0 {
+	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(times.Heats(text, false)) > 0 {
 		t.say(text, from)
 		return nil
 	}
@@ -267,7 +268,7 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 		return true // stew the fruit, low, 15 min
 	}
 	if bullet {
-		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)
+		return methodLike(text) && (strings.HasSuffix(text, ".") || len(times.Lengths(text)) > 0)
 	}
 	if strings.HasPrefix(words.Small(text), "for ") && len(text) <= 60 {
 		return false
@@ -352,7 +353,7 @@ func methodLike(text string) bool {
 // say keeps a line of the method for later, in sentences.
 func (t *textReader) say(text string, from Place) {
 	t.paragraph++
-	text, _ = manuscript.Unnumbered(text)
+	text, _ = manuscript.Unnumbered(spaced(text))
 	for _, s := range sentences(text) {
 		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph,
 			note: t.at == inNotes})
@@ -362,6 +363,7 @@ func (t *textReader) say(text string, from Place) {
 // finish makes the reading of what was gathered.
 func (t *textReader) finish() (*Reading, error) {
 	if len(t.r.Ingredients) == 0 {
+		t.spoken()
 		if err := t.prose(); err != nil {
 			return nil, err
 		}
