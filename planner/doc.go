@@ -39,7 +39,8 @@
 // Rounds. A step is done in the fewest rounds, each a task of its own, of which each, made for an equal part of the
 // covers rounded up, is within PerRound (with InRounds) and asks for no more than the kitchen has. A use's Amount is
 // enough for as many covers as its For says, and of a vessel or an appliance whose Millilitres are known for no more
-// than whose share of the step's Leaves.Millilitres it holds (at least one); more covers take it so many times more.
+// than whose share of the step's Leaves.Millilitres it holds (at least one), a blender half as much of what comes from
+// the heat (jugs.tsv); more covers take it so many times more.
 // Without For, ovens, burners and grills are taken as many times as the vessel that is multiplied most. Of an oven the
 // kitchen has the shelves of the largest that the use may be in. A vessel of a step that is no hands step, or that
 // stays occupied to a later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed.
