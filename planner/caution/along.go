@@ -68,6 +68,35 @@ func (x *scene) held(string) bool {
 	return false
 }
 
+// Heat that is over so soon, and that heat of so many minutes at least ends, cooks no raw meat to the middle; our own
+// figures, no source.
+const (
+	briefMinutes = 4
+	endsMinutes  = 8
+)
+
+// brief says whether raw food of a set meets heat only for moments, and is cooked later in earnest.
+func (x *scene) brief(of string) bool {
+	return x.l.Hot && x.s.Time.Likely > 0 && x.s.Time.Likely <= briefMinutes &&
+		slices.ContainsFunc(x.l.In, func(p trace.Part) bool { return raw(&p) && in(&p, of) && in(&p, "whole-cuts") }) &&
+		slices.ContainsFunc(x.after(), func(y *scene) bool {
+			return y.l.Hot && y.s.Time.Likely >= endsMinutes && !has(y.words, "reheats")
+		})
+}
+
+// itself says whether a step's words name the dish itself: by the last word of its name.
+func (x *scene) itself() bool {
+	name := food.Words(x.k.dish.Name)
+	if len(name) == 0 {
+		return false
+	}
+	last := name[len(name)-1]
+	if f, known := food.Find(last); known && f.Class.Group != "made" {
+		return false // the rice of yesterday is only an ingredient of fried rice
+	}
+	return slices.Contains(food.Words(x.s.Do), last)
+}
+
 // frozen says whether the fish was bought frozen, or is frozen long enough here.
 func (x *scene) frozen(string) bool {
 	if has(x.k.words, "still-frozen") {
