@@ -78,7 +78,8 @@
 //     which it steams off where it is hot still (package cooling: SoonCold). A step that cools counts on the counter
 //     until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator time adds up for every
 //     sort of food apart, by its kind and by whether it was cooked: over waits and steps in the refrigerator, from
-//     the first step of the path that leaves that sort; it stands still in the freezer, and up to the end of a step
+//     the first step of the path that leaves that sort; it stands still in the freezer, and, for as long as the chart
+//     has it frozen (package propose: FrozenIn), in a step that thaws it in the refrigerator; up to the end of a step
 //     and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for service counts to the
 //     last serving; on the counter also the time after that for which a dish that stands out does so (package
 //     propose: OnTable): to the end of service, an hour after the last target of a course, or until it is taken in,
