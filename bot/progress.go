@@ -157,14 +157,17 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 		at, more = end, fmt.Sprintf(", its likely end; say at: if it was another time: /task done task:%s at:%s", task.Key,
 			t.Now.In(t.zone()).Format("15:04"))
 	}
-	planned, stood, late := t.tickedLate(task, &w)
+	planned, how := t.tickedLate(task, &w)
 	other := t.Now
-	switch {
-	case stood:
+	switch how {
+	case itWasEaten:
+		at, more = planned, ", as planned: by the plan its course is over"
+	case itStood:
 		at, more = planned, ", as planned: what it leaves may have stood on the counter since then"
-	case late:
+	case itWaited:
 		other, more = planned, ", long after it was planned: what waited for it on the counter may have stood until now"
 	}
+	late := how != inTime
 	if late {
 		more += fmt.Sprintf(" (/task done task:%s at:%s says another time)", task.Key,
 			other.In(t.zone()).Format("15:04"))

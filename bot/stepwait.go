@@ -117,6 +117,9 @@ func (t *Turn) addAfters(d *planner.Dish, s *planner.Step) error {
 			return err
 		}
 		a.Wait.State = planner.Counter
+		if before := d.Step(a.Step); a.Dish == "" && before != nil && before.Where != planner.Heat {
+			a.Wait.State = before.Where // it stays where it is
+		}
 		if err := t.setWait(&a.Wait); err != nil {
 			return err
 		}
