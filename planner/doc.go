@@ -57,7 +57,8 @@
 //     the rounds of s is the last end among those of p. A step's rounds start in their order, RoundGap apart
 //     at least. A step that has Serve obeys the same Wait up to each serving of its course: Least counts to the
 //     first, Longest and WorthUntil to the last, and Straight means that the last round ends when the first is served.
-//     A step without Serve that no other step comes after (FromStart apart) is served from the counter.
+//     A step without Serve that no other step comes after (FromStart apart) is served from the counter, or from the
+//     refrigerator or the freezer where that is its Where.
 //
 //  2. Food clocks follow the food that each step leaves, which package trace infers from the ingredients, from what
 //     is done and from the words; what is said of it only adds. Counter time counts where a step leaves food that

@@ -129,5 +129,5 @@ func (h *history) standsAfter(s *planner.Step) (next *planner.Step, stands bool)
 			}
 		}
 	}
-	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed && onCounter(s.Stays())
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/words"
@@ -124,6 +125,20 @@ func (m *maker) section(s *sentence) {
 	m.carry, m.paragraph = s.section, s.paragraph
 }
 
+// standsLeast is from how many minutes on food that is served, and that a recipe gives a time, stands so long; ours.
+const standsLeast = 30
+
+// standsFirst says whether something else than serving is ordered first, and for so long.
+func standsFirst(d *deed, all []found) bool {
+	said := strings.Fields(words.Small(d.text))
+	if len(said) == 0 || method.Verb(said[0]) != nil && method.Verb(said[0]).Class == food.Serves {
+		return false
+	}
+	return slices.ContainsFunc(all, func(f found) bool {
+		return strings.HasSuffix(strings.TrimSpace(words.Small(d.text[:f.start])), " for")
+	})
+}
+
 // lengths says what the durations of a deed's clause mean.
 func (m *maker) lengths(d *deed) {
 	all := durations(d.text)
@@ -162,6 +177,8 @@ func (m *maker) lengths(d *deed) {
 		}
 	}
 	switch {
+	case d.kind == serving && d.time.High >= standsLeast && standsFirst(d, all):
+		d.kind = standing // "carry in the boot for 5 hours and serve": nobody serves for so long
 	case d.kind == serving:
 		d.time = measure.Duration{}
 	case d.kind == byHand && d.time.High >= 2*hour:
