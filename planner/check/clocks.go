@@ -126,14 +126,24 @@ func (k *clockwork) ends(w *workStep) []clock {
 	return out
 }
 
-// soonCold names cooked rice that comes into the cold too late.
+// soonCold names cooked food that comes into the cold too late.
 func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
-	if most, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]; bound && at.counter > most && !k.said[j] {
+	soon, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]
+	if most := soon.Most; bound && !k.said[j] && !at.stood {
+		if j.settled {
+			most = soon.Limit.Minutes // steaming off is no duty: it goes into the cold at once
+		}
+		if at.counter <= most {
+			return
+		}
 		k.said[j] = true
-		l := safety.IntoTheCold(safety.Rice, float64(k.p.AirC()))
-		k.broken(RuleClocks, j.key, "At the end of %s cooked rice has been on the counter for %s and is to be in the cold "+
-			"%s after it left the heat (%s), the time to steam off included.", j.label(), words.Length(at.counter), l.Figure(),
-			l.Source)
+		what := "cooked food"
+		if soon.Limit == safety.IntoTheCold(safety.Rice, float64(k.p.AirC())) {
+			what = "cooked rice, or what it was mixed with,"
+		}
+		k.broken(RuleClocks, j.key, "At the end of %s %s has been on the counter for %s and is to be in the cold "+
+			"%s after it left the heat (%s), the time to steam off included.", j.label(), what, words.Length(at.counter),
+			soon.Limit.Figure(), soon.Limit.Source)
 	}
 }
 
