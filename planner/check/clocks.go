@@ -128,14 +128,8 @@ func (k *clockwork) ends(w *workStep) []clock {
 
 // soonCold names cooked food that comes into the cold too late.
 func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
-	soon, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]
-	if most := soon.Most; bound && !k.said[j] && !at.stood {
-		if j.settled {
-			most = soon.Limit.Minutes // steaming off is no duty: it goes into the cold at once
-		}
-		if at.counter <= most {
-			return
-		}
+	soon := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]
+	if most, bound := k.soonMost(w, j); bound && at.counter > most && !k.said[j] && !at.stood {
 		k.said[j] = true
 		what := "cooked food"
 		if soon.Limit == safety.IntoTheCold(safety.Rice, float64(k.p.AirC())) {
@@ -145,6 +139,15 @@ func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
 			"%s after it left the heat (%s), the time to steam off included.", j.label(), what, words.Length(at.counter),
 			soon.Limit.Figure(), soon.Limit.Source)
 	}
+}
+
+// soonMost is how long the food of a step may have been on the counter by its end where it goes into the cold next.
+func (k *clockwork) soonMost(w *workStep, j *workJob) (minutes int, bound bool) {
+	soon, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]
+	if j.settled {
+		return soon.Limit.Minutes, bound // steaming off is no duty: it goes into the cold at once
+	}
+	return soon.Most, bound
 }
 
 // onTable adds the time that food stands out once it is served.

@@ -34,8 +34,9 @@ func SoonCold(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]Soon {
 			soon := Soon{Limit: safety.IntoTheCold(kind, float64(p.AirC()))}
 			if _, hot := (&traced{p, d, foods}).going(s); hot {
 				soon.Steam = SteamOff
-			} else if kind != safety.Rice {
-				continue
+			}
+			if kind != safety.Rice && (soon.Steam == 0 || !hasTo(p, d, s)) {
+				continue // in the cold it may be, or not at all: then the counter's limit says it
 			}
 			if out == nil {
 				out = map[planner.TaskKey]Soon{}
@@ -45,6 +46,14 @@ func SoonCold(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]Soon {
 		}
 	}
 	return out
+}
+
+// hasTo says whether what a step leaves has to be in the cold, for some time at least.
+func hasTo(p *planner.Party, d *planner.Dish, s *planner.Step) bool {
+	return s.Serve != nil && cold(s.Serve.State) && s.Serve.Least > 0 ||
+		len(next(p, d, s, func(n *planner.Step, w *planner.Wait) bool {
+			return !Itself(n) && (cold(w.State) && w.Least > 0 || cold(n.Where))
+		})) > 0
 }
 
 // cookedSince says whether a step leaves cooked rice that was heated in it or before it, and has not been in the cold

@@ -10,6 +10,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 )
 
@@ -252,6 +253,22 @@ func waitsBefore(d *deed) bool {
 func plus(a, b measure.Duration) measure.Duration {
 	return measure.Duration{Low: a.Low + b.Low, High: a.High + b.High}
 }
+
+// usual is [deed.usual], but shorter for what is left to cool where rice is in it.
+func (m *maker) usual(d *deed) measure.Duration {
+	t := d.usual()
+	if d.kind != standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
+		f, ok := food.Find(in.Name)
+		return ok && f.Class != nil && f.Class.Cooked.Kind == safety.Rice
+	}) {
+		return t
+	}
+	return measure.Duration{Low: spreadLow, High: spreadHigh}
+}
+
+// How long cooked rice is guessed to cool on the counter, in minutes: spread out, as it is not to stand for an hour.
+// Common practice, no source.
+const spreadLow, spreadHigh = 30, 40
 
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.
