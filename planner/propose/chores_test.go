@@ -173,7 +173,7 @@ func TestTripsKeep(t *testing.T) {
 }
 
 func TestWashing(t *testing.T) {
-	p := shelfParty(8, "terrine", "fennel and orange", "chocolate")
+	p := shelfParty(8, "pork terrine", "fennel and orange", "dark chocolate")
 	p.Kitchen.Plates[0].Count = 16 // small plates for three courses
 	wash := chore(p, "wash-small-plate")
 	if wash.Kind != planner.Wash || wash.From.Course != "starter" && wash.From.Course != "salad" ||
