@@ -17,6 +17,7 @@ const (
 	SetOut            ChoreKind = "set out"
 	Wash              ChoreKind = "wash"
 	Dress             ChoreKind = "dress"
+	Serve             ChoreKind = "serve" // time kept free for clearing and carrying in; nobody ticks it
 	Other             ChoreKind = "other"
 )
 

@@ -3,6 +3,7 @@ package propose
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/planner"
@@ -20,7 +21,8 @@ func chores(p *planner.Party) []planner.Chore {
 	w.drinks()
 	w.shop()
 	w.clearRefrigerator()
-	w.table()
+	w.evening()
+	w.serve()
 	w.wash()
 	w.dress()
 	w.leftovers()
@@ -34,7 +36,7 @@ func chores(p *planner.Party) []planner.Chore {
 // is gone goes with it, and so does whatever hung on a task that is no more. It returns the keys that came
 // and those that went.
 func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
-	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool { return slices.Contains(p.Declined, f.Key) })
+	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool { return slices.Contains(p.Declined, f.Key) || never(p, f.Key) })
 	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f planner.Chore) bool {
 		return slices.ContainsFunc(p.Chores, func(own planner.Chore) bool {
 			return !own.Proposed && replaces(&own, &f) && !(own.Kind == planner.Shop && p.TripOver(own.Key)) &&
@@ -67,6 +69,14 @@ func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
 	p.Chores = kept
 	dropDeadAnchors(p)
 	return came, went
+}
+
+// never says whether a household never wants to be asked about a task: by its key, or by what the key begins with where
+// one stands for each course.
+func never(p *planner.Party, k planner.ChoreKey) bool {
+	return slices.ContainsFunc(p.Never, func(n planner.ChoreKey) bool {
+		return n == k || strings.HasPrefix(string(k), string(n)+"-")
+	})
 }
 
 // replaces tells whether a task of the hosts' own does what a proposal would do.
