@@ -131,7 +131,11 @@ func cardLine(c *repertoire.Card) string {
 		}
 		line += " (" + strings.Join(diets, ", ") + ")"
 	}
-	return line + ", " + leadText(c.Lead())
+	line += ", " + leadText(c.Lead())
+	if c.Ahead != "" {
+		line += ", mostly made ahead"
+	}
+	return line
 }
 
 func leadText(m planner.Minutes) string {
@@ -155,6 +159,10 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if d.Note != "" {
 		rep.Text += "\n" + d.Note
 	}
+	if s := d.Step(c.Ahead); s != nil {
+		rep.Text += "\nBefore the day, up to this: " + talk.Sentence(words.Lower(s.Do))
+	}
+	rep.Text += "\nSource: " + talk.Sentence(c.Source)
 	if len(c.Diets) > 0 {
 		var diets []string
 		for _, x := range c.Diets {

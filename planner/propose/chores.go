@@ -102,6 +102,27 @@ func Decline(p *planner.Party, k planner.ChoreKey) {
 	dropDeadAnchors(p)
 }
 
+// Never takes a task out for good: it is not proposed again, and neither is what its key begins, one for each course.
+// What food or a shop wants cannot go; ok is false then, and where no proposal has such a key.
+func Never(p *planner.Party, k planner.ChoreKey) (ok bool) {
+	var keep []planner.ChoreKey
+	for _, f := range chores(p) {
+		if never(&planner.Party{Never: []planner.ChoreKey{k}}, f.Key) && !never(p, f.Key) {
+			ok = f.Kind != planner.Cool && f.Kind != planner.Thaw && f.Kind != planner.Shop
+			keep = append(keep, f.Key)
+		}
+	}
+	if !ok {
+		return false
+	}
+	p.Never = append(p.Never, k)
+	p.Chores = slices.DeleteFunc(p.Chores, func(c planner.Chore) bool {
+		return c.Proposed && slices.Contains(keep, c.Key)
+	})
+	dropDeadAnchors(p)
+	return true
+}
+
 // dropDeadAnchors takes away what hangs on tasks that are no more.
 func dropDeadAnchors(p *planner.Party) {
 	known := map[planner.TaskKey]bool{}

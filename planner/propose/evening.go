@@ -99,7 +99,7 @@ func (w *proposer) addEvening(e *eveningTask, kind string, c *planner.Course) {
 	x.Do = strings.NewReplacer("{covers}", strconv.Itoa(w.p.Covers), "{course}", course, "{n}", strconv.Itoa(n),
 		"{plates}", plates, "{dishes}", words.Count(len(w.p.Dishes), "dish")).Replace(e.do)
 	if lines := w.list(e.list, kind); len(lines) > 0 {
-		x.Note = "To tick: " + strings.Join(lines, "; ") + "."
+		x.Note, x.Quiet = "To tick: "+strings.Join(lines, "; ")+".", true
 	}
 	w.add(x)
 }
@@ -269,7 +269,7 @@ func (w *proposer) serveOne(before, next *planner.Course) {
 	if gap < eatMinutes/2+long+washReady {
 		return
 	}
-	w.add(planner.Chore{Key: w.freeKey("serve " + string(next.Key)), Kind: planner.Serve, Attention: planner.Hands,
+	w.add(planner.Chore{Key: w.freeKey("serve " + string(next.Key)), Kind: planner.Serve, Attention: planner.Hands, Quiet: true,
 		Hands: hands, Time: planner.Span{Low: planner.Minutes(long), Likely: planner.Minutes(long),
 			High: planner.Minutes(long)},
 		Do:   fmt.Sprintf("Clear the %s, carry in the %s", before.Named(), next.Named()),
