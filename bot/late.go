@@ -317,6 +317,9 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		if w.Progress = planner.Started; !end.After(t.Now) && pl.Task != but {
 			w.Progress, w.End, state = planner.Done, &end, "done"
 		}
+		if c := t.Party.Chore(task.Chore); c != nil && c.Kind == planner.Serve {
+			continue // nobody ticks it, and nobody is told so
+		}
 		if pl.Task != but {
 			taken = append(taken, pl.Task)
 		}
