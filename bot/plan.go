@@ -13,6 +13,7 @@ import (
 	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/ways"
 	"tureen/planner/words"
 )
 
@@ -50,9 +51,39 @@ var planCommands = []command{
 func makePlan(ctx context.Context, p *planner.Party, ask solve.Ask) (*planner.Plan, *solve.Clash, error) {
 	plan, clash, err := solve.Make(ctx, p, ask)
 	if past := solve.AsClash(err); past != nil {
-		return nil, past, nil
+		plan, clash, err = nil, past, nil
 	}
-	return plan, clash, err
+	if err != nil || clash == nil {
+		return plan, clash, err
+	}
+	for _, other := range otherWays(p, ask.Now) {
+		bare := ask
+		bare.Bare = true
+		if plan, none, err := solve.Make(ctx, other, bare); err == nil && none == nil {
+			*p = *other
+			return plan, nil, nil
+		}
+	}
+	return nil, clash, nil
+}
+
+// mostWays is how many other ways of dishes are tried where there is no plan.
+const mostWays = 4
+
+// otherWays are parties like one that has no plan, with the dishes made as they would be chosen now, or else one of them
+// in its other way; the proposals are renewed where there were any.
+func otherWays(p *planner.Party, now time.Time) (out []*planner.Party) {
+	if c := p.Clone(); c != nil && len(ways.Renew(c, now)) > 0 {
+		out = append(out, c)
+	}
+	others, _ := ways.Others(p, now)
+	out = append(out, others[:min(len(others), mostWays)]...)
+	if slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Proposed }) {
+		for _, c := range out {
+			propose.Renew(c)
+		}
+	}
+	return out
 }
 
 // noTrips is how long before the guests arrive nobody is sent out of the house unasked; common practice, no source.
@@ -99,6 +130,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("/party change date:…", "%s is over; there is nothing left to plan.", t.Party.Name)
 	}
 	var came []planner.ChoreKey
+	ways.Renew(t.Party, t.Now)
 	if t.yes("propose", true) {
 		came, _ = propose.Renew(t.Party)
 	}
@@ -130,6 +162,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return t.clashReply(clash, came), nil
 	}
 	t.putPlan(plan, "made the plan")
+	came = slices.DeleteFunc(came, func(k planner.ChoreKey) bool { return t.Party.Chore(k) == nil })
 	rep := talk.Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
 	if len(came) > 0 {
 		rep.Sections = append(rep.Sections, t.newTasks(plan, came))
@@ -379,6 +412,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	if t.yes("all", false) {
 		t.Party.Declined = nil
 	}
+	ways.Renew(t.Party, t.Now)
 	came, went := propose.Renew(t.Party)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {

@@ -243,7 +243,7 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.inMiddle() || y.inMiddle() || y.Beside || x.sentence.section != y.sentence.section && !m.trifles(a) {
+	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
 	switch {
@@ -258,6 +258,13 @@ func (m *maker) inOneGo(a, b *batch) bool {
 			y.Class == food.GoesOn)
 	}
 	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+}
+
+// waitsBetween reports whether the recipe says between two deeds that it may be made ahead so far.
+func (m *maker) waitsBetween(x, y *deed) bool {
+	return slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
+		return (k.Kind == Ahead || k.Kind == Better || k.Kind == Keeps) && !k.whole && x.Sentence < k.step && k.step <= y.Sentence
+	})
 }
 
 // inMiddle reports what is done in the middle of something, or is the rest of it.
