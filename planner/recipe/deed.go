@@ -54,6 +54,7 @@ type deed struct {
 	last     measure.Duration // it is for the last so long of something
 	midway   int              // it is done so many minutes into what it comes after
 	every    int
+	lead     int // it is done so many minutes before the meal
 	oven     measure.Setting
 	then     []OvenChange
 	set      bool // its words say how hot the oven is

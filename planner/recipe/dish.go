@@ -472,6 +472,10 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		}
 	}
 	s := &r.Steps[last]
+	if s.lead > 0 {
+		return planner.Wait{State: r.cold(food.Food), BestUntil: planner.Minutes(s.lead + s.lead/2),
+			WorthUntil: planner.Minutes(3 * s.lead)}
+	}
 	if s.keptFor > 0 {
 		return r.asSaid(s, food.Food)
 	}

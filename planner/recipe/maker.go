@@ -146,6 +146,8 @@ func (m *maker) lengths(d *deed) {
 			d.every = f.Low
 		case f.last:
 			d.last = f.Duration
+		case f.before && d.kind == byHand && f.High <= mostLead:
+			d.lead = f.High
 		case f.before && !waits(d.kind), f.ahead, f.after && !heats(d.kind) && !waits(d.kind):
 		case f.upTo:
 			d.longest = f.Duration
@@ -176,6 +178,9 @@ func (m *maker) lengths(d *deed) {
 		}
 	}
 }
+
+// mostLead is how many minutes before the meal a work by hand is done at most, if it is told so: earlier is ahead.
+const mostLead = 4 * hour
 
 // inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
 func (m *maker) inTurn(d *deed, all []found) bool {

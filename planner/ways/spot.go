@@ -20,7 +20,10 @@ type spot struct {
 }
 
 // The longest work by hand between what is hot and its service: more is no finishing. Common practice, no source.
-const mostFinishing = 15
+const (
+	mostFinishing = 15
+	mostResting   = 30 // in which hot food rests
+)
 
 // heats are what a step that makes hot again is called.
 var heats = []string{"reheat", "reheating", "rewarm", "warm through", "heat through"}
@@ -162,7 +165,8 @@ func (g *gazer) atEnd(i, depth int) (out []spot) {
 		return nil
 	}
 	said := food.Words(s.Do)
-	if g.hot(i) && !g.foods.Leaves(g.d.Key, s.Key).PartCooked || s.Time.Likely > mostFinishing || depth > len(g.d.Steps) ||
+	if g.hot(i) && !g.foods.Leaves(g.d.Key, s.Key).PartCooked ||
+		s.Time.Likely > mostFinishing && (s.Attention != planner.Unattended || s.Time.Likely > mostResting) || depth > len(g.d.Steps) ||
 		slices.Contains(said, "carve") || slices.Contains(said, "cold") {
 		return nil
 	}
