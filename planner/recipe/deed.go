@@ -95,6 +95,9 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == byHand && m.all[i-1].sentence == d.sentence {
+			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
+		}
 		m.keepsOnly(i)
 	}
 }
