@@ -23,6 +23,10 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if p.Ahead != planner.AheadBalanced {
 		rep.Text += "\n" + talk.Sentence(aheadText(p.Ahead))
 	}
+	if p.WorkHours != (planner.DayHours{}) {
+		rep.Text += fmt.Sprintf("\nWork on the days before lies between %s and %s.", p.WorkHours.From.Clock(),
+			p.WorkHours.Until.Clock())
+	}
 	if p.Place != "" {
 		rep.Text += "\nPlace: " + p.Place + "."
 	}
