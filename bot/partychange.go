@@ -150,7 +150,6 @@ func moveChores(p *planner.Party, move func(time.Time) time.Time) {
 func (t *Turn) workHours() (h planner.DayHours) {
 	if v, ok := t.values["work-hours"]; ok && len(v.Hours) == 1 {
 		h = v.Hours[0]
-		h.Until = min(h.Until, 24*60)
 	}
 	return h
 }
