@@ -43,6 +43,9 @@ func spotsOf(p *planner.Party, d *planner.Dish, steps []planner.Step) []spot {
 	if at < 0 {
 		return nil
 	}
+	if d.Way == "" && !slices.ContainsFunc(steps, func(s planner.Step) bool { return s.Source != "" }) {
+		return nil // its waits are as somebody has said them, not as a reader has guessed
+	}
 	all := g.atEnd(at, 0)
 	slices.SortStableFunc(all, func(a, b spot) int { return int(steps[b.at].Time.Likely - steps[a.at].Time.Likely) })
 	if len(all) > 1 { // beside others only what loses nothing
@@ -233,7 +236,7 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 		out.finish = finishOf(&food.Class{}, finish)
 	}
 	if s.Ahead != nil {
-		out.said = true // what it costs the table says, where it knows the food
+		out.said, out.loss = true, 0 // the recipe's own words go before the table's
 		from := min(out.wait.BestFrom, s.Ahead.WorthUntil)
 		out.wait = *s.Ahead
 		out.wait.State = planner.Refrigerator

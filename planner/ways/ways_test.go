@@ -41,6 +41,8 @@ const (
 	steak = "Steaks\nServes 6\n6 beef steaks\n2 tbsp oil\n\nFry the steaks in the oil for 6 minutes. Serve at once. "
 	roast = "Roast beef\nServes 6\n2 kg beef rib\n2 tbsp oil\n\nRub the beef with the oil and roast at 180 °C for 90 minutes. " +
 		"Rest for 20 minutes. Carve and serve. "
+	cod = "Cod with tomatoes\nServes 6\n1.2 kg cod fillet\n600 g tinned tomatoes\n200 ml fish stock\n1 onion, sliced\n\n" +
+		"Simmer the onion with the tomatoes and the stock for 20 minutes. Lay in the cod, cover and simmer for 15 minutes. Serve. "
 	salad = "Rice salad\nServes 6\n300 g rice\n3 tbsp oil\n\nBoil the rice for 12 minutes and drain. Toss with the oil. " +
 		"Serve cold. "
 )
@@ -60,6 +62,7 @@ func TestChoice(t *testing.T) {
 		{"a gratin, as much as can be", gratin, planner.MadeAhead, func(p *planner.Party) { p.Ahead = planner.AsMuchAsCanBe }},
 		{"steaks", steak, "", nil},
 		{"a roast", roast, "", nil},
+		{"fish", cod, "", nil},
 		{"what is cold", salad, "", nil},
 		{"nothing ahead", braise, planner.ForService, func(p *planner.Party) { p.Ahead = planner.SameDay }},
 		{"nobody there before", braise, planner.ForService, func(p *planner.Party) {
