@@ -49,6 +49,9 @@ var planCommands = []command{
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.
 func makePlan(ctx context.Context, p *planner.Party, ask solve.Ask) (*planner.Plan, *solve.Clash, error) {
+	if ask.Soft { // what was to be made ahead and was not is served as it comes, rather than late
+		renewWays(p, ask.Now)
+	}
 	plan, clash, err := solve.Make(ctx, p, ask)
 	if past := solve.AsClash(err); past != nil {
 		plan, clash, err = nil, past, nil
@@ -73,17 +76,43 @@ const mostWays = 4
 // otherWays are parties like one that has no plan, with the dishes made as they would be chosen now, or else one of them
 // in its other way; the proposals are renewed where there were any.
 func otherWays(p *planner.Party, now time.Time) (out []*planner.Party) {
-	if c := p.Clone(); c != nil && len(ways.Renew(c, now)) > 0 {
+	if c := p.Clone(); c != nil && renewWays(c, now) {
 		out = append(out, c)
 	}
 	others, _ := ways.Others(p, now)
-	out = append(out, others[:min(len(others), mostWays)]...)
-	if slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Proposed }) {
-		for _, c := range out {
-			propose.Renew(c)
-		}
+	for _, c := range others[:min(len(others), mostWays)] {
+		renewCooling(c)
+		out = append(out, c)
 	}
 	return out
+}
+
+// renewWays chooses the dishes' ways as things stand now, and says whether any changed.
+func renewWays(p *planner.Party, now time.Time) bool {
+	if len(ways.Renew(p, now)) == 0 {
+		return false
+	}
+	renewCooling(p)
+	return true
+}
+
+// renewCooling proposes, and takes back, what follows for the cold from the ways that were taken, and nothing else.
+func renewCooling(p *planner.Party) {
+	if !slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Proposed }) {
+		return
+	}
+	was := slices.Clone(p.Chores)
+	propose.Renew(p)
+	cools := func(c planner.Chore) bool { return c.Kind == planner.Cool }
+	kept := slices.DeleteFunc(p.Chores, func(c planner.Chore) bool {
+		return !cools(c) && !slices.ContainsFunc(was, func(o planner.Chore) bool { return o.Key == c.Key })
+	})
+	for _, o := range was { // what else is proposed no more stays as it was told
+		if !cools(o) && !slices.ContainsFunc(kept, func(c planner.Chore) bool { return c.Key == o.Key }) {
+			kept = append(kept, o)
+		}
+	}
+	p.Chores = kept
 }
 
 // noTrips is how long before the guests arrive nobody is sent out of the house unasked; common practice, no source.

@@ -15,7 +15,7 @@ func Renew(p *planner.Party, now time.Time) (changed []planner.DishKey) {
 		if _, own := base(p, d); own { // the hosts have changed it: it is as they have it
 			d.AsRead, d.Taken = nil, ""
 		}
-		if way := Of(p, d, now); way.Way != "" && !begun(p, d) && Take(p, d, way.Way) {
+		if way := Of(p, d, now); way.Way != "" && open(p, d, way.Way, now) && Take(p, d, way.Way) {
 			changed = append(changed, d.Key)
 		}
 	}
@@ -76,7 +76,7 @@ func Others(p *planner.Party, now time.Time) (out []*planner.Party, dishes []pla
 		}
 		steps, changed := base(p, d)
 		all := spotsOf(p, d, steps)
-		if len(all) == 0 || changed || d.Way != "" || begun(p, d) || other == planner.MadeAhead && all[0].loss >= 2 ||
+		if len(all) == 0 || changed || d.Way != "" || !open(p, d, other, now) || other == planner.MadeAhead && all[0].loss >= 2 ||
 			other == planner.MadeAhead && !all[0].room(p, d, steps, now) {
 			continue
 		}
@@ -110,12 +110,43 @@ func Take(p *planner.Party, d *planner.Dish, way planner.Way) bool {
 	return true
 }
 
-// begun says whether somebody has begun with a dish.
-func begun(p *planner.Party, d *planner.Dish) bool {
-	return slices.ContainsFunc(p.Work, func(w planner.Work) bool {
+// open says whether a dish can still be made in a way: nobody has begun with it; or it was to be made ahead, what was to
+// wait in the cold is not done, and it is too late for that, so that it is served as it comes.
+func open(p *planner.Party, d *planner.Dish, way planner.Way, now time.Time) bool {
+	begun := func(w planner.Work) bool {
 		dish, _, _, _, ok := w.Task.Split()
 		return ok && dish == d.Key && w.Progress != planner.Waiting
+	}
+	if !slices.ContainsFunc(p.Work, begun) {
+		return true
+	}
+	steps, changed := base(p, d)
+	if way != planner.ForService || d.Taken != planner.MadeAhead || changed {
+		return false
+	}
+	for _, s := range spotsOf(p, d, steps) {
+		if s.room(p, d, steps, now) {
+			return false // there is time still
+		}
+		for i := range steps {
+			w := p.Progress(planner.StepTask(d.Key, steps[i].Key, 1))
+			if i == s.at && over(p.WorkOn(planner.StepTask(d.Key, steps[i].Key, 1)), &steps[i], now) || i != s.at && leadsTo(steps, s.at, i, 0) &&
+				w != planner.Waiting {
+				return false
+			}
+		}
+	}
+	return !slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+		return s.Finish && p.Progress(planner.StepTask(d.Key, s.Key, 1)) != planner.Waiting
 	})
+}
+
+// over says whether a step is done by now, as far as anybody has said.
+func over(w *planner.Work, s *planner.Step, now time.Time) bool {
+	if w == nil || w.Progress == planner.Waiting {
+		return false
+	}
+	return w.Progress != planner.Started || w.Start != nil && !w.Start.Add((s.Time.Likely + w.Extra).Duration()).After(now)
 }
 
 // service is when a dish is served first, at its target.

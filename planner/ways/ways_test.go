@@ -150,6 +150,25 @@ func TestHostsWord(t *testing.T) {
 	}
 }
 
+// TestNotMadeInTime: what was to be made ahead and was not is served as it comes, while it is not in the cold.
+func TestNotMadeInTime(t *testing.T) {
+	for _, row := range []struct {
+		done int // so many steps
+		want planner.Way
+	}{{0, planner.ForService}, {1, planner.ForService}, {9, planner.MadeAhead}} {
+		p, d, now := supper(t, soup)
+		ways.Renew(p, now)
+		at := slices.IndexFunc(d.Steps, func(s planner.Step) bool { return s.Finish })
+		for i := range d.Steps[:min(row.done, at)] {
+			p.Work = append(p.Work, planner.Work{Task: planner.StepTask(d.Key, d.Steps[i].Key, 1), Progress: planner.Done})
+		}
+		ways.Renew(p, p.Arrival.Add(-2*time.Hour))
+		if d.Taken != row.want {
+			t.Errorf("two hours before, %d steps done: made %s, want %s", row.done, d.Taken, row.want)
+		}
+	}
+}
+
 // TestNoLaterForAhead: a recipe that says "two days ahead" is never planned later than without it.
 func TestNoLaterForAhead(t *testing.T) {
 	for _, text := range []string{braise, soup, gratin} {
