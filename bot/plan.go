@@ -36,7 +36,7 @@ var planCommands = []command{
 		}}, planShow},
 	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan runsheet",
-		Options: []talk.Option{{Name: "from", Help: "from when; the whole day by default", Kind: talk.TimeOption,
+		Options: []talk.Option{{Name: "from", Help: "from when; four hours before the guests by default", Kind: talk.TimeOption,
 			Example: "18:00"}}}, planRunSheet},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan prep"}, planPrep},
@@ -130,9 +130,9 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return t.clashReply(clash, came), nil
 	}
 	t.putPlan(plan, "made the plan")
-	rep := talk.Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
-	if len(came) > 0 {
-		rep.Sections = append(rep.Sections, t.newTasks(plan, came))
+	rep := talk.Reply{Text: t.outline(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
+	if len(came) > 0 && before == nil {
+		rep.Text += "\n" + t.newTasks(plan, came)
 	}
 	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
 		if len(lines) == 0 {
@@ -154,9 +154,6 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			"at:… " +
 			"if it is done)", Lines: lines})
 	}
-	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
-	rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is (/plan check tells more)",
-		Lines: sheet.Figures(plan)[:first]})
 	if lines := menu.Lacking(t.Party); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
@@ -168,22 +165,18 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	return rep, nil
 }
 
-// newTasks are the tasks that the plan came with, in its order.
-func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Section {
-	sec := talk.Section{Title: "New chores: tasks that are no step of a dish (/task change changes one)"}
+// newTasks names the chores that the plan came with, in its order.
+func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) string {
 	slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
+	var names []string
 	for _, k := range came {
-		c := t.Party.Chore(k)
-		line := talk.Sentence(talk.Clean(c.Do, false))
-		if at := plan.Placed(planner.ChoreTask(k)); at != nil {
-			line = t.dayClock(at.Start) + " " + line
-		}
-		if c.Note != "" {
-			line += " " + talk.Clean(c.Note, false)
-		}
-		sec.Lines = append(sec.Lines, line)
+		names = append(names, words.Lower(words.Brief(talk.Clean(t.Party.Chore(k).Do, false), longName)))
 	}
-	return sec
+	const most = 5
+	if n := len(names) - most; n > 0 {
+		names = append(names[:most:most], words.Count(n, "other chore"))
+	}
+	return "I added: " + words.And(names) + "."
 }
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
@@ -254,41 +247,6 @@ func (t *Turn) putPlan(plan *planner.Plan, what string) {
 	plan.Revision = t.snapshot.Revision + 1
 	t.Plan = plan
 	t.did("%s", what)
-}
-
-// planHead says in a sentence or two what a plan comes to.
-func (t *Turn) planHead(plan *planner.Plan) string {
-	open, days := 0, map[string]bool{}
-	var first *planner.Placed
-	for i := range plan.Tasks {
-		pl := &plan.Tasks[i]
-		if w := t.Party.WorkOn(pl.Task); w != nil && isOver(*w) {
-			continue
-		}
-		open++
-		days[pl.Start.In(t.zone()).Format(time.DateOnly)] = true
-		if !pl.Start.Before(t.Now) && (first == nil || pl.Start.Before(first.Start)) {
-			first = pl
-		}
-	}
-	text := fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
-	if open == 0 {
-		return "Nothing is left to do."
-	}
-	if first == nil {
-		return text
-	}
-	what := string(first.Task)
-	if task := taskOf(t.Party, first.Task); task != nil {
-		what = strings.TrimRight(talk.Clean(task.Do, false), ".")
-	}
-	who := ""
-	if len(first.People) > 0 {
-		if x := t.Party.Person(first.People[0]); x != nil {
-			who = x.Name + ": "
-		}
-	}
-	return text + fmt.Sprintf("\nFirst, %s, %s%s.", t.dayClock(first.Start), who, what)
 }
 
 // clashReply says what clashes and what would mend it. It never shows a plan.

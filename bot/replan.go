@@ -253,9 +253,12 @@ func (t *Turn) taskName(k planner.TaskKey) string {
 	return string(k)
 }
 
+// longName is how long the name of a task may be: a recipe's whole sentence stands in /task show.
+const longName = 60
+
 // nameOf is what is done, and for which dish.
 func (t *Turn) nameOf(task *planner.Task) string {
-	name := task.Do
+	name := words.Brief(talk.Clean(task.Do, false), longName)
 	if name == "" {
 		name = string(task.Key)
 	}

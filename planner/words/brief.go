@@ -7,12 +7,9 @@ import (
 )
 
 // howWords begin what says how, where or until when something is done, and no longer what.
-var howWords = []string{"about", "according", "after", "around", "as", "at", "before", "by", "carefully", "for", "from",
-	"if", "in", "inside", "into", "on", "once", "onto", "over", "per", "so", "that", "then", "through", "till", "under",
-	"until", "using", "via", "when", "where", "which", "while", "with", "without"}
-
-// BriefLine is how long the name of a task may be in a line that names it beside others.
-const BriefLine = 40
+var howWords = []string{"about", "according", "after", "around", "as", "at", "before", "by", "carefully", "for",
+	"if", "in", "on", "once", "over", "per", "so", "that", "then", "through", "till", "under", "until", "using", "when",
+	"where", "which", "while", "with", "without"}
 
 // Brief is what is done, without how: "Sweat the leeks" of "Sweat the leeks in the butter for 10 minutes". What is no
 // longer than most stands as it is.

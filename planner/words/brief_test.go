@@ -16,7 +16,7 @@ func TestBrief(t *testing.T) {
 		"Stir": "Stir",
 		"In a large pan, heat the oil and soften the shallots with the thyme": "Heat the oil and soften the shallots",
 	} {
-		if got := Brief(long, BriefLine); got != want {
+		if got := Brief(long, 40); got != want {
 			t.Errorf("%q became %q, not %q", long, got, want)
 		}
 	}
