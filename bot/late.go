@@ -60,7 +60,7 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, err
 		}
 	}
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before})
+	plan, clash, err := t.keeping(ctx, solve.Ask{Now: now, InForce: before})
 	soft := false
 	if err == nil && clash != nil {
 		// No plan keeps it all: the least late one, then.

@@ -77,6 +77,10 @@ func (t *Turn) standsLine(plan *planner.Plan) string {
 			days[talk.DayOf(pl.Start.In(t.zone()))] = true
 		}
 	}
+	if plan.Draft {
+		return fmt.Sprintf("A draft, %s on %s: nobody else has been told.", words.Count(open, "task"), words.Count(len(days),
+			"day"))
+	}
 	return fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
 }
 
@@ -99,8 +103,14 @@ func (t *Turn) workLine(plan *planner.Plan, x *planner.Person, name string) stri
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *planner.Placed) int { return a.Start.Compare(b.Start) })
+	if len(all) == 0 && len(makes) > 0 {
+		return fmt.Sprintf("%s, while the guests are there: %s.", name, words.And(firstLines(makes, 3, "/plan show")))
+	}
 	when := t.stretches(planner.SessionOf(t.Party, all).Stretches)
 	if x.Key == t.Me.Key {
+		if when == "" && x.Role != planner.Onlooker {
+			when = "nothing before the guests come"
+		}
 		return oneLine(name, when)
 	}
 	return oneLine(name, strings.TrimPrefix(when+"; "+words.And(firstLines(makes, 3, "/plan show")), "; "))

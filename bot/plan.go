@@ -22,7 +22,8 @@ import (
 var planCommands = []command{
 	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change",
 		Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
-		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"}}},
+		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"},
+			{Name: "anew", Help: "yes: though it moves what others were told", Kind: talk.YesNo, Example: "yes"}}},
 		planMake},
 	{talk.Command{Name: "plan propose", Help: "Propose chores: shopping, thawing, the table, the wine",
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
@@ -112,7 +113,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	before := t.Plan
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
+	plan, clash, better, err := t.planFor(ctx)
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
@@ -134,7 +135,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if len(came) > 0 && before == nil {
 		rep.Text += "\n" + t.newTasks(plan, came)
 	}
-	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
+	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil && !t.freshDraft(before) {
 		if len(lines) == 0 {
 			lines = []string{"Nothing that anybody has been told."}
 		}
@@ -159,7 +160,15 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	t.planCare(&rep, before == nil)
-	rep.Sections = append(rep.Sections, t.slowSection(came...)...)
+	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
+	if plan.Asked() && t.wantsOthers(plan) && t.Me.Role == planner.Host {
+		label := "Tell everybody"
+		if plan.Told != nil {
+			label = "Ask those who have not said yes"
+		}
+		rep.Buttons = append(rep.Buttons, t.button(label, "plan tell"))
+		rep.Next = "Next: /plan tell asks each whether that is fine; /plan show, /plan check"
+	}
 	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))
 	return rep, nil
@@ -177,6 +186,63 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) string {
 		names = append(names[:most:most], words.Count(n, "other chore"))
 	}
 	return "I added: " + words.And(names) + "."
+}
+
+// planFor makes the plan that a host asks for. A draft is made as if nobody knew the one before it. Once others were told,
+// their work stays where it is, unless nothing fits so; what would be better is offered.
+func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, better []talk.Section, err error) {
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	if t.freshDraft(t.Plan) {
+		ask.InForce = nil
+	}
+	if keep := t.heldWork(); len(keep) > 0 && !t.yes("anew", false) {
+		held := ask
+		held.Keep = keep
+		if plan, _, err = makePlan(ctx, t.Party, held); err == nil && plan != nil {
+			if free, _, err := makePlan(ctx, t.Party, ask); err == nil && free != nil {
+				better = t.offerBetter(plan, free, keep)
+			}
+			return plan, nil, better, nil
+		}
+	}
+	plan, clash, err = makePlan(ctx, t.Party, ask)
+	return plan, clash, nil, err
+}
+
+// freshDraft says whether a plan is a draft of which nobody has taken anything on: it binds nobody.
+func (t *Turn) freshDraft(plan *planner.Plan) bool {
+	return plan != nil && plan.Draft && len(t.Party.Work) == 0
+}
+
+// offerBetter says what would be better if others' work moved.
+func (t *Turn) offerBetter(plan, free *planner.Plan, keep map[planner.TaskKey]bool) []talk.Section {
+	if !betterThan(free, plan) {
+		return nil
+	}
+	moved := 0
+	for k := range keep {
+		was, is := plan.Placed(k), free.Placed(k)
+		if was != nil && is != nil && (!was.Start.Equal(is.Start) || !slices.Equal(was.People, is.People)) {
+			moved++
+		}
+	}
+	if moved == 0 {
+		return nil
+	}
+	return []talk.Section{{Title: "Would be better, and is not done, since it moves what others were told", Lines: []string{
+		words.Count(moved, "task") + " would move; /plan make anew:yes does it."}}}
+}
+
+// betterThan compares two plans level by level, but for what was told.
+func betterThan(a, b *planner.Plan) bool {
+	for _, l := range a.Levels {
+		i := slices.IndexFunc(b.Levels, func(o planner.Level) bool { return o.Name == l.Name })
+		if l.Name == planner.Steady || l.Name == planner.Spare || i < 0 || b.Levels[i].Value == l.Value {
+			continue
+		}
+		return l.Value < b.Levels[i].Value
+	}
+	return false
 }
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
@@ -245,6 +311,7 @@ func firstLines(lines []string, most int, where string) []string {
 // putPlan puts a plan in force. Its revision is the one that this change makes.
 func (t *Turn) putPlan(plan *planner.Plan, what string) {
 	plan.Revision = t.snapshot.Revision + 1
+	t.carryTold(t.Plan, plan)
 	t.Plan = plan
 	t.did("%s", what)
 }

@@ -40,7 +40,7 @@ var recipeCommands = []command{
 	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
 		Access: talk.CoHosts, Menu: true, Example: "/recipe keep course:main",
 		Options: []talk.Option{
-			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Required: true, Example: "main"},
+			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Example: "main"},
 			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong",
 				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
 			{Name: "covers", Help: "covers to make, if not the party's",
@@ -236,6 +236,10 @@ func takenFor(q recipe.Question) string { return strings.TrimSuffix(q.Ask, "?") 
 func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.yes("all", false) {
 		return t.keepAll(ctx)
+	}
+	if !t.has("course") {
+		return talk.Reply{}, talk.Refuse("/recipe keep course:main", "/recipe keep needs course: in which course. For "+
+			"example course:main")
 	}
 	r, source, said, err := t.readingInMind(ctx)
 	if err != nil {

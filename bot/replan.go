@@ -54,6 +54,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			}
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
 			t.tickedNote(ticked)
+			t.carryTold(t.Plan, plan)
 			t.Plan = plan
 			return
 		}
@@ -88,7 +89,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 		return nil, nil
 	}
 	for _, soft := range []bool{false, true} {
-		plan, _, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
+		plan, _, err := t.keeping(ctx, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
 		if err == nil && plan != nil {
 			return plan, ticked
 		}
@@ -125,7 +126,7 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.C
 		}
 	}
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	plan, clash, err := makePlan(ctx, t.Party, ask)
+	plan, clash, err := t.keeping(ctx, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
 		plan, _, err = makePlan(ctx, t.Party, ask)
@@ -254,7 +255,7 @@ func (t *Turn) taskName(k planner.TaskKey) string {
 }
 
 // longName is how long the name of a task may be: a recipe's whole sentence stands in /task show.
-const longName = 60
+const longName = 64
 
 // nameOf is what is done, and for which dish.
 func (t *Turn) nameOf(task *planner.Task) string {

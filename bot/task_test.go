@@ -124,7 +124,7 @@ func TestPlanOutOfDate(t *testing.T) {
 		{"/step change step:simmer time:95 min", "The plan is still out of date"},
 		{"/step change step:simmer time:40 min", "The plan still holds"},
 		{"/course change course:starter at:20:45", "The plan is out of date now. "},
-		{"/plan make propose:no", "The plan stands"},
+		{"/plan make propose:no", "A draft, "},
 	} {
 		if got := plain(tb.must("Ana", row.text)); !strings.Contains(got, row.want) {
 			t.Errorf("%s\ngot  %s\nwant …%s…", row.text, got, row.want)

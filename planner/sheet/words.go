@@ -15,7 +15,7 @@ func (v *view) called(t *planner.Task) string {
 }
 
 // longName is how long a task's name may be where the rest of its own text can be looked up.
-const longName = 60
+const longName = 64
 
 // inFull is a task as called has it, with all of its own text: where somebody is about to do it.
 func (v *view) inFull(t *planner.Task) string { return v.calledBy(t, trimStop(t.Do)) }

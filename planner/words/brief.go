@@ -18,6 +18,9 @@ func Brief(do string, most int) string {
 	if utf8.RuneCountInString(do) <= most {
 		return do
 	}
+	if open, end := strings.Index(do, " ("), strings.Index(do, ")"); open > 0 && end > open {
+		return Brief(do[:open]+do[end+1:], most)
+	}
 	if where, what, found := strings.Cut(do, ", "); found { // "In a large pan, heat the oil"
 		first, _, _ := strings.Cut(where, " ")
 		if first = strings.ToLower(first); slices.Contains(howWords, first) || first == "meanwhile" {
@@ -28,10 +31,6 @@ func Brief(do string, most int) string {
 	for i, w := range words {
 		end = i + 1
 		if i > 1 && slices.Contains(howWords, strings.ToLower(strings.Trim(w, ",;:()"))) {
-			end = i
-			break
-		}
-		if i > 0 && strings.HasPrefix(w, "(") {
 			end = i
 			break
 		}
