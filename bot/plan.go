@@ -75,7 +75,11 @@ func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []talk.Section {
 				continue
 			}
 			gone[planner.ChoreTask(k)], found = true, true
-			lines = append(lines, talk.Sentence(talk.Clean(c.Do, false)))
+			line := talk.Clean(c.Do, false)
+			if things := t.notBought(k); c.Kind == planner.Shop && things != "" { // what is cooked is cooked without it, or of what is there
+				line += ": nobody fetches " + things
+			}
+			lines = append(lines, talk.Sentence(line))
 		}
 	}
 	if len(lines) == 0 {

@@ -38,7 +38,7 @@ var recipeCommands = []command{
 				Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
 		}}, recipeRead},
 	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
-		Access: talk.CoHosts, Menu: true, Example: "/recipe keep course:main",
+		Access: talk.CoHosts, Menu: true, Slow: true, Example: "/recipe keep course:main",
 		Options: []talk.Option{
 			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Example: "main"},
 			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong",
@@ -56,7 +56,7 @@ var recipeCommands = []command{
 		Access:  talk.CoHosts,
 		Example: "/recipe correct step:2 time:25-30 min attention:watch", Options: correctOptions}, recipeCorrect},
 	{talk.Command{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times",
-		Access: talk.CoHosts, Menu: true, Example: recipeLineExample,
+		Access: talk.CoHosts, Menu: true, Slow: true, Example: recipeLineExample,
 		Options: []talk.Option{
 			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas",
 				Kind: talk.LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},

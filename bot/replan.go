@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/bot/talk"
@@ -59,7 +60,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(words.Lower(clash.Requirements[0].Text)))
+			t.notes = append(t.notes, t.noPlanLines(clash)...)
 		}
 	}
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
@@ -71,6 +72,37 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	if n := len(broken) - 1; n > 0 {
 		t.notes = append(t.notes, words.CountAs(n, "more thing no longer holds.", "more things no longer hold."))
 	}
+}
+
+// noPlanLines say what nothing fits for any more, and the nearest way out.
+func (t *Turn) noPlanLines(clash *solve.Clash) []string {
+	var dishes []string
+	said := clash.Requirements[0]
+	for _, r := range clash.Requirements {
+		d, _, _, _, _ := r.Task.Split()
+		if x := t.Party.Dish(d); x != nil && !slices.Contains(dishes, x.Name) {
+			if dishes = append(dishes, x.Name); len(dishes) == 1 {
+				said = r
+			}
+		}
+	}
+	head := "No plan fits any more"
+	if len(dishes) > 0 {
+		head += " for " + words.And(dishes)
+	}
+	lines := []string{head + ": " + talk.Sentence(words.Lower(said.Text))}
+	if len(clash.Mends) > 0 {
+		var parts []string
+		for _, m := range append([]planner.Mend{clash.Mends[0]}, clash.Mends[0].With...) {
+			part := strings.TrimRight(m.Text, ".")
+			if m.Do != "" {
+				part += ": /" + m.Do
+			}
+			parts = append(parts, part)
+		}
+		lines = append(lines, "The nearest way out (tried): "+strings.Join(parts, ", and ")+"; then /plan make.")
+	}
+	return lines
 }
 
 func (t *Turn) tickedNote(ticked []string) {
