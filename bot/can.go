@@ -127,13 +127,13 @@ func beforeText(x *planner.Person) string {
 	case !has(week) && !has(end):
 		return " on the party's day"
 	case week == end:
-		return ", on the days before " + talk.HoursText([]planner.DayHours{week})
+		return "; on the days before, cooks " + talk.HoursText([]planner.DayHours{week})
 	case !has(end):
-		return ", on weekdays before " + talk.HoursText([]planner.DayHours{week})
+		return "; on weekdays before, cooks " + talk.HoursText([]planner.DayHours{week})
 	case !has(week):
-		return ", on the weekend before " + talk.HoursText([]planner.DayHours{end})
+		return "; on the weekend before, cooks " + talk.HoursText([]planner.DayHours{end})
 	}
-	return fmt.Sprintf(", on weekdays before %s, on the weekend %s", talk.HoursText([]planner.DayHours{week}),
+	return fmt.Sprintf("; on weekdays before, cooks %s, on the weekend cooks %s", talk.HoursText([]planner.DayHours{week}),
 		talk.HoursText([]planner.DayHours{end}))
 }
 
