@@ -61,7 +61,7 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, err
 		}
 	}
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before})
+	plan, clash, err := t.keeping(ctx, solve.Ask{Now: now, InForce: before})
 	soft := false
 	if err == nil && clash != nil && len(t.unsure) > 0 {
 		more, also := t.tickPast(t.values["task"].task, true)

@@ -62,8 +62,8 @@ func TestPlanMake(t *testing.T) {
 	}
 	rep := tb.must("Ana", "/plan make")
 	tb.holds()
-	for _, want := range []string{"The plan stands", "First, ", "Shop at the supermarket", "from the freezer",
-		"How good it is", "Changed"} {
+	for _, want := range []string{"You: ", "Free from 18:30", "Shopping: ", "The plan stands", "Shop at the supermarket",
+		"from the freezer", "Changed"} {
 		if !strings.Contains(plain(rep), want) {
 			t.Errorf("no %q in\n%s", want, plain(rep))
 		}
