@@ -1,4 +1,4 @@
-package plain
+package saying
 
 import "time"
 
@@ -65,11 +65,11 @@ type Kind int
 
 // The kinds of last messages.
 const (
-	Nothing Kind = iota
-	Due          // a task is to be begun
-	Check        // is it done?
-	Question     // [Yes] or [No]
-	About        // it spoke of a task or a course
+	Nothing  Kind = iota
+	Due           // a task is to be begun
+	Check         // is it done?
+	Question      // [Yes] or [No]
+	About         // it spoke of a task or a course
 )
 
 // Act says how what is meant may be carried out.

@@ -1,4 +1,4 @@
-// Package plain understands what people say about a party in words of their own: "soup's done", "guests 20 min late",
+// Package saying understands what people say about a party in words of their own: "soup's done", "guests 20 min late",
 // "I'll make the dessert".
 //
 // [Read] is pure: from a sentence, and a [View] of the party, to one command of the house, or to the two nearest, or to
@@ -13,4 +13,4 @@
 // nearest meanings are found by the words that they share with it (nearest.go); those are only ever offered.
 //
 // All that is English stands in the three tables, and none of it in Go.
-package plain
+package saying

@@ -1,4 +1,4 @@
-package plain
+package saying
 
 import (
 	"cmp"
@@ -70,6 +70,7 @@ func (r *reader) nearest(s *sentence) (one *Meant, near []Meant) {
 	}
 	return nil, near
 }
+
 // anyFigure notes a number, a length, a time or a name, wherever it stands.
 func (r *reader) anyFigure(t *token, b *binding) {
 	switch {
