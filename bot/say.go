@@ -84,7 +84,11 @@ func (b *Bot) carryOut(ctx context.Context, t *Turn, a saying.Answer, text strin
 		if a.Said == "" {
 			return talk.Reply{}
 		}
-		return talk.Reply{Text: a.Said, Next: "Next: /now, or /help"}
+		next := "Next: /now, or /help"
+		if t.Party == nil {
+			next = "Next: /help shows the way, /party new starts a party"
+		}
+		return talk.Reply{Text: a.Said, Next: next}
 	}
 	rep := b.doLine(ctx, t.Request, a.Do)
 	if tip := b.heard.shorter(t, a.Meant, text); tip != "" && !rep.Refused {

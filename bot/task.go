@@ -15,6 +15,7 @@ var (
 	freeTask = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Free: true,
 		Example: "pear-tart/roll"}
 	atOption    = talk.Option{Name: "at", Help: "when, if not now", Kind: talk.TimeOption, Example: "17:40"}
+	sureOption  = talk.Option{Name: "sure", Help: "yes: although it is early", Kind: talk.YesNo, Example: "yes"}
 	listChoices = []string{"open", "mine", "today", "all"}
 )
 
@@ -48,7 +49,15 @@ var taskCommands = []command{
 		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskStart},
 	{talk.Command{Name: "task done", Help: "Say that a task is done",
 		Access: talk.CoHosts, Shopped: true, TellsDone: true,
-		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskDone},
+		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption, sureOption}},
+		taskDone},
+	{talk.Command{Name: "task again", Help: "Say that a task went wrong, and what it needs is made again",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task again task:pear-tart/bake", Slow: true, Options: []talk.Option{taskOption}}, taskAgain},
+	{talk.Command{Name: "task caught-up", Help: "Say that all that should be over by now is done",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task caught-up", Slow: true,
+		Options: []talk.Option{{Name: "who", Help: "whose tasks; yours by default", Kind: talk.Text, Offers: talk.PeopleOrAll,
+			Example: "everybody"}}}, taskCaughtUp},
 	{talk.Command{Name: "task skip", Help: "Say that a task is left out",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task skip task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskSkip},
