@@ -265,7 +265,7 @@ func (t *Turn) tickPast(but planner.TaskKey) (lines []string, taken []planner.Ta
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
-		if pl.Start.After(t.Now) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
+		if !t.mayBePast(pl) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
 			w.NotBefore.After(pl.Start)) {
 			continue
 		}
@@ -274,7 +274,8 @@ func (t *Turn) tickPast(but planner.TaskKey) (lines []string, taken []planner.Ta
 		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
-		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") {
+		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") &&
+			!t.cooledAsPlanned(c, pl, taken) {
 			continue // hot food is not cold because nobody said a word
 		}
 		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands &&

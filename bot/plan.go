@@ -112,11 +112,10 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	before := t.Plan
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
+	plan, clash, ticked, err := t.planAsTold(ctx)
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
-	var ticked []string
 	if clash != nil && before != nil {
 		first := clash
 		if plan, clash, ticked, err = t.planUnderWay(ctx); err != nil {

@@ -30,6 +30,9 @@ func (t *Turn) workTime() (time.Time, error) {
 
 func taskStart(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
+	if w.Assumed { // it was only taken as begun, or as done: now somebody says how it is
+		w = planner.Work{Task: task.Key, Person: w.Person, By: w.By}
+	}
 	if err := t.over(task, w); err != nil {
 		return talk.Reply{}, err
 	}

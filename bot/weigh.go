@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/solve"
 	"tureen/planner/words"
 )
 
@@ -22,6 +23,9 @@ func (t *Turn) weighed(task *planner.Task, w *planner.Work, at time.Time) (rep t
 	}
 	key, name := string(task.Key), t.taskName(task.Key)
 	began := w.Start
+	if began == nil && t.has("at") {
+		return rep, false // who says when it was over knows that it was
+	}
 	if began == nil && t.Plan != nil {
 		if pl := t.Plan.Placed(task.Key); pl != nil {
 			began = &pl.Start
@@ -35,7 +39,7 @@ func (t *Turn) weighed(task *planner.Task, w *planner.Work, at time.Time) (rep t
 			t.dayClock(*began), words.ShortRange(task.Time.Low, task.Time.High))
 	case at.Sub(*began) < task.Time.Low.Duration():
 		rep.Text = fmt.Sprintf("%d of %s: really done, or only started? %s.",
-			words.Minutes(at.Sub(*began)), words.Length(task.Time.Low), name)
+			words.Minutes(at.Sub(*began)), words.Count(int(task.Time.Low), "minute"), name)
 	default:
 		return rep, false
 	}
@@ -168,4 +172,37 @@ func taskCaughtUp(_ context.Context, t *Turn) (talk.Reply, error) {
 			Lines: asked})
 	}
 	return rep, nil
+}
+
+// planAsTold makes a plan in which what should have been over by the one in force stays where it was, taken as done;
+// where there is none so, it is planned again.
+func (t *Turn) planAsTold(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	if t.Plan != nil {
+		said := slices.Clone(t.Party.Work)
+		if ticked, _ = t.tickPast(""); len(ticked) > 0 {
+			if plan, clash, err = makePlan(ctx, t.Party, ask); err == nil && plan != nil {
+				return plan, clash, ticked, nil
+			}
+		}
+		t.Party.Work = said
+	}
+	plan, clash, err = makePlan(ctx, t.Party, ask)
+	return plan, clash, nil, err
+}
+
+// cooledAsPlanned reports whether food may be taken as put into the cold as planned, before the party's day: where nobody
+// ticked what it was cooked by either, and so the whole of the work was done without a word. It is asked about.
+func (t *Turn) cooledAsPlanned(c *planner.Chore, pl *planner.Placed, taken []planner.TaskKey) bool {
+	return c.Kind == planner.Cool && t.Now.Before(t.Party.Day()) && !pl.End.After(t.Now) && c.From != nil &&
+		slices.Contains(taken, c.From.Task)
+}
+
+// mayBePast reports whether a task may be taken as begun, or as over, though nobody said so: on the party's day once its
+// time has come, and before that, when there is no hurry, once it should have been over for a while.
+func (t *Turn) mayBePast(pl *planner.Placed) bool {
+	if t.Now.Before(t.Party.Day()) {
+		return !pl.End.Add(overdueLeast).After(t.Now)
+	}
+	return !pl.Start.After(t.Now)
 }
