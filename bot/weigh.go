@@ -104,7 +104,8 @@ func taskAgain(_ context.Context, t *Turn) (talk.Reply, error) {
 		if had.Progress == planner.Waiting {
 			continue
 		}
-		*had = planner.Work{Task: k, Person: had.Person, By: had.By}
+		now := wholeMinute(t.Now) // no sooner: its planned time is not taken for the second time
+		*had = planner.Work{Task: k, Person: had.Person, By: had.By, NotBefore: &now}
 		lines = append(lines, t.taskName(k))
 	}
 	t.tidyWork()

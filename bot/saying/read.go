@@ -253,6 +253,11 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 	if len(r.v.Ovens) == 1 {
 		fill["oven"] = r.v.Ovens[0]
 	}
+	for _, k := range []string{"person", "guest", "item", "oven", "allergies"} {
+		if strings.ContainsAny(fill[k], ":\"\\") {
+			return a, false // it could be read as an option: who is called so is named by a command
+		}
+	}
 	var good bool
 	if a.Do, good = filled(row.do, fill); !good {
 		return a, false

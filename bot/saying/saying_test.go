@@ -1,7 +1,6 @@
 package saying
 
 import (
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -155,18 +154,125 @@ func score(t *testing.T, name string) (right, carried, all int) {
 	return right, carried, all
 }
 
-// TestSaid holds the reader against what people say, written down person by person before the phrases were: half of the
-// persons were looked at while these were written, and the other half was not.
+// TestSaid holds the reader against what people say, written down person by person before the phrases were. The persons of
+// built.tsv were looked at while these were written; those of held.tsv were not, and are scored beside them.
 func TestSaid(t *testing.T) {
-	sum := [3]int{}
+	all := [3]int{}
 	for _, name := range []string{"built.tsv", "held.tsv"} {
-		if name == "held.tsv" && os.Getenv("HELD") == "" {
+		if name == "held.tsv" && os.Getenv("TUREEN_HELD") == "no" { // while phrases are written
 			continue
 		}
-		right, carried, all := score(t, name)
-		t.Logf("%s: %d of %d understood (%.1f %%), %d wrong and carried out (%.1f %%)", name, right, all,
-			100*float64(right)/float64(all), carried, 100*float64(carried)/float64(all))
-		sum[0], sum[1], sum[2] = sum[0]+right, sum[1]+carried, sum[2]+all
+		right, carried, n := score(t, name)
+		t.Logf("%s: %d of %d understood (%.1f %%), %d wrong and carried out", name, right, n,
+			100*float64(right)/float64(n), carried)
+		if 100*right < 95*n {
+			t.Errorf("%s: fewer than 95 %% are understood", name)
+		}
+		all[0], all[1], all[2] = all[0]+right, all[1]+carried, all[2]+n
 	}
-	fmt.Println(sum)
+	if 1000*all[1] > 5*all[2] {
+		t.Errorf("%d of %d are wrong and carried out: more than 0.5 %%", all[1], all[2])
+	}
+	if all[2] < 400 && os.Getenv("TUREEN_HELD") != "no" {
+		t.Errorf("only %d ways of saying", all[2])
+	}
+}
+
+// TestNothingTicksByItself: negations, questions, quotations and conditions tick nothing off.
+func TestNothingTicksByItself(t *testing.T) {
+	for _, text := range []string{"the soup isn't done", "the soup is not done yet", "is the soup done?", "soup done?",
+		"nobody has done the table", "\"the soup is done\" she said", "Ana said “the table is laid”", "> the table is done",
+		"if the soup is done, tell me", "when the soup is done we eat", "don't start the beans", "the table was never laid",
+		"have you started the beans?", "I haven't finished the soup", "we can't say the soup is done", "unless the soup is done",
+		"tell Ana the table is done", "I wish the table was done", "the soup should be done soon", "who did the table"} {
+		for _, last := range []Last{{}, {Kind: Due, Task: "table"}, {Kind: Check, Task: "pumpkin-soup/simmer"}} {
+			v := supper()
+			v.Last = last
+			if a := Read(text, v); a.Act == Tick && (strings.HasPrefix(a.Do, "/task done") || strings.HasPrefix(a.Do, "/task start")) {
+				t.Errorf("%q ticks: %s", text, a.Do)
+			}
+		}
+	}
+}
+
+// TestTwoThingsAtOnce: who says two things is offered both, and nothing is done.
+func TestTwoThingsAtOnce(t *testing.T) {
+	a := Read("the soup is done, and the table is laid", supper())
+	if a.Do != "" || len(a.Near) != 2 || a.Near[0].Do != "/task done task:pumpkin-soup/simmer" ||
+		a.Near[1].Do != "/task done task:table" {
+		t.Errorf("got %+v", a)
+	}
+}
+
+// destroys are commands that take away what cannot be made again by saying it.
+var destroys = []string{"remove", "undo", "redo", "skip", "again", "amount:none", "give-back", "assign", "change"}
+
+// FuzzRead: whatever is said, nothing breaks, no more than a look or a tick is to be done without asking, and never
+// anything that destroys.
+func FuzzRead(f *testing.F) {
+	for _, name := range []string{"built.tsv", "held.tsv"} {
+		for i, s := range rows(f, name) {
+			f.Add(s.text, i%3)
+		}
+	}
+	for _, text := range []string{"", " ", "?", "\"", "undo undo undo", "/undo", "party remove sure:yes", "no no no", "🍅🍅",
+		strings.Repeat("the ", 200), "soup soup soup done done", "10 more 10 more", "all all all", "it it it it", "'s", "n't",
+		"otis task:x", "iris is vegetarian\" sure:yes", "add x party:3 to the list", "no more a:b"} {
+		f.Add(text, 0)
+	}
+	f.Fuzz(func(t *testing.T, text string, kind int) {
+		v := supper()
+		if kind%3 != 0 {
+			v.Last = Last{Kind: Kind(kind%3 + 0), Task: "table"}
+		}
+		a := Read(text, v)
+		if a.Act == Look || a.Act == Tick {
+			if !mayBeAtOnce(v, a.Do) {
+				t.Errorf("%q: %q at once", text, a.Do)
+			}
+			for _, d := range destroys {
+				if strings.Contains(a.Do, d) && !looks(a.Do) {
+					t.Errorf("%q: %q destroys, and does not ask", text, a.Do)
+				}
+			}
+		}
+		if len(a.Near) > 2 || strings.ContainsAny(a.Do, "\n\r") {
+			t.Errorf("%q: %+v", text, a)
+		}
+		if (a.Act == Ask || a.Act == Lose) && a.Change == "" {
+			t.Errorf("%q: asks without saying what", text)
+		}
+	})
+}
+
+// TestTables: each phrase has a meaning, each meaning a phrase, and a change says in words what it changes.
+func TestTables(t *testing.T) {
+	l := lex()
+	used := map[string]bool{}
+	for _, p := range l.pattern {
+		if l.means[p.id] == nil {
+			t.Errorf("phrases.tsv: nothing is meant by %q", p.id)
+		}
+		used[p.id] = true
+	}
+	for id, rows := range l.means {
+		if !used[id] && id != "isout" {
+			t.Errorf("meanings.tsv: nobody says %q", id)
+		}
+		for _, r := range rows {
+			if acts[r.act] == None {
+				t.Errorf("meanings.tsv: %s: no act %q", id, r.act)
+			}
+			if (r.act == "ask" || r.act == "lose" || r.act == "tick" && id != "got") && r.change == "-" {
+				t.Errorf("meanings.tsv: %s changes something, and does not say what", id)
+			}
+		}
+	}
+}
+
+func BenchmarkRead(b *testing.B) {
+	v := supper()
+	for b.Loop() {
+		Read("I have just taken the lamb out of the ovne, it looks lovely", v)
+	}
 }
