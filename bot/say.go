@@ -99,7 +99,18 @@ func (b *Bot) carryOut(ctx context.Context, t *Turn, a saying.Answer, text strin
 
 // question says in words what would change, with a Yes that holds for the party as it is now.
 func (t *Turn) question(m saying.Meant, text string) talk.Reply {
-	rep := talk.Reply{Text: words.Upper(m.Change) + "?", Next: "Next: yes, or no; the command is " + m.Do}
+	rep := talk.Reply{Text: words.Upper(m.Change) + "?", Next: "Next: yes, or no"}
+	if m.Do == "/undo" {
+		what := t.lastDeed()
+		if what == "" {
+			return talk.Reply{Text: "There is no change of yours left to take back.", Next: "Next: /journal"}
+		}
+		rep.Text = "Your last change is taken back: " + what + "?"
+	}
+	if line, err := t.bot.Parse(m.Do); err == nil { // what a guest does not eat is not for the channel, nor is the question
+		i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })
+		rep.Private = i >= 0 && t.bot.commands[i].Private
+	}
 	yes := t.yesTo("Yes", strings.TrimPrefix(m.Do, "/"))
 	if m.Act == saying.Lose {
 		yes.Style = talk.Danger
@@ -114,6 +125,22 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 		rep.Text += "\n" + tip
 	}
 	return rep
+}
+
+// lastDeed is the asker's last change that stands; empty where there is none among the latest.
+func (t *Turn) lastDeed() string {
+	const latest = 30
+	all, err := t.bot.store.Journal(t.ctx, t.community(), t.Party.ID, latest)
+	if err != nil {
+		return ""
+	}
+	for i := range all {
+		if e := &all[i]; e.BackBy == 0 && (e.Kind == store.Changed || e.Kind == store.Redone) &&
+			(e.Actor.ID == t.Request.User.ID || e.Actor.ID == store.House.ID) {
+			return e.Deed()
+		}
+	}
+	return ""
 }
 
 // yesTo is a button that does something as long as the party is as it is now; else it asks anew.
@@ -274,16 +301,19 @@ func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string)
 	if err != nil {
 		return s.last, s.question
 	}
+	var sent spoken
 	for _, r := range rows {
-		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.SentAt.Before(s.at) ||
-			t.Now.Sub(r.SentAt) > justBefore {
+		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.SentAt.Before(sent.at) {
 			continue
 		}
 		last := saying.Last{Kind: lastKind(r.Kind), Task: string(r.Task)}
-		if r.SentAt.Equal(s.at) && s.last.Task != last.Task {
+		if r.SentAt.Equal(sent.at) && sent.last.Task != last.Task {
 			last = saying.Last{} // two at once: which of them is meant?
 		}
-		s = spoken{at: r.SentAt, last: last}
+		sent = spoken{at: r.SentAt, last: last}
+	}
+	if sent.at.After(s.at) && t.Now.Sub(sent.at) <= justBefore {
+		s = sent
 	}
 	return s.last, s.question
 }
