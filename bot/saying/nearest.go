@@ -14,6 +14,9 @@ const (
 	least  = 2.0
 	clear  = 2.5
 	margin = 1.15
+	wide   = 1.5 // where it leaves words over, which only a question may
+
+	mostLeft = 2
 )
 
 // nearest are the two meanings that share the most telling words with a sentence, and whose slots it can fill. one is
@@ -36,6 +39,7 @@ func (r *reader) nearest(s *sentence) (one *Meant, near []Meant) {
 	type scored struct {
 		Meant
 		score float64
+		left  int // words that it does not account for
 		sure  bool
 	}
 	var all []scored
@@ -56,7 +60,11 @@ func (r *reader) nearest(s *sentence) (one *Meant, near []Meant) {
 		if (said["not"] || said["no"]) && (a.Act == Tick || a.Act == Ask) && lex().weight[id]["not"] == 0 {
 			continue
 		}
-		all = append(all, scored{a.Meant, score, score >= clear && r.leftOver(s, id, a.Do) == 0})
+		left, doubt := r.leftOver(s, id, a.Do)
+		if (said["not"] || said["no"]) && !lex().denies[id] {
+			doubt = true
+		}
+		all = append(all, scored{a.Meant, score, left, score >= clear && !doubt})
 	}
 	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
 	second := 0.0
@@ -65,7 +73,8 @@ func (r *reader) nearest(s *sentence) (one *Meant, near []Meant) {
 			near, second = append(near, a.Meant), a.score
 		}
 	}
-	if len(near) > 0 && all[0].sure && (len(near) < 2 || all[0].score > margin*second) {
+	if len(near) > 0 && all[0].sure && (all[0].left == 0 && all[0].score > margin*second ||
+		all[0].score > wide*second && all[0].left <= mostLeft && all[0].Act >= Ask) {
 		return &near[0], near
 	}
 	return nil, near
@@ -93,9 +102,9 @@ func (r *reader) anyFigure(t *token, b *binding) {
 	}
 }
 
-// leftOver is how many words of a sentence a meaning does not account for.
-func (r *reader) leftOver(s *sentence, id, do string) int {
-	n := 0
+// leftOver is how many words of a sentence a meaning does not account for; doubt is true where one of them may turn it
+// into something else.
+func (r *reader) leftOver(s *sentence, id, do string) (n int, doubt bool) {
 	low := words.Fold(do)
 	for _, c := range s.clauses {
 		for at := range c {
@@ -103,7 +112,9 @@ func (r *reader) leftOver(s *sentence, id, do string) int {
 			is := func(f string) bool { return r.names[f] }
 			switch {
 			case t.fill, idle[t.word] && !doubtful[t.word], lex().weight[id][t.word] > 0, t.word == "i", t.word == "we":
-			case doubtful[t.word], !strings.Contains(do, ":"):
+			case doubtful[t.word]:
+				doubt = true
+			case !strings.Contains(do, ":"):
 				n++
 			case strings.HasPrefix(t.word, "#"):
 			case t.name && !strings.Contains(low, t.raw) && !slices.ContainsFunc(forms(t), func(f string) bool {
@@ -115,8 +126,5 @@ func (r *reader) leftOver(s *sentence, id, do string) int {
 			}
 		}
 	}
-	if slices.Contains(s.joins, "if") {
-		n++
-	}
-	return n
+	return n, doubt || slices.Contains(s.joins, "if")
 }

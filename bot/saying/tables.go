@@ -42,12 +42,13 @@ type lexicon struct {
 	order   []string // the meanings, in the table's order
 	pattern []phrase
 	weight  map[string]map[string]float64 // by meaning: how telling its words are
+	denies  map[string]bool               // meanings of which most phrases have a "not" or a "no"
 }
 
 // lex reads the tables once.
 var lex = sync.OnceValue(func() *lexicon {
 	l := &lexicon{said: map[string][]string{}, diets: map[string]string{}, advice: map[string]string{},
-		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{}, weight: map[string]map[string]float64{}}
+		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{}, weight: map[string]map[string]float64{}, denies: map[string]bool{}}
 	for _, r := range words.Rows("words.tsv", wordsText, 3) {
 		said := strings.Fields(r[1])
 		for _, w := range append(slices.Clone(said), strings.Fields(r[2])...) {
@@ -82,6 +83,7 @@ var lex = sync.OnceValue(func() *lexicon {
 	}
 	sets := map[string]node{}
 	spread := map[string]map[string]bool{}
+	denying, of := map[string]int{}, map[string]int{}
 	for _, r := range words.Rows("phrases.tsv", phrasesText, 3) {
 		n, literals := compile(r[2], sets)
 		for _, w := range literals {
@@ -92,6 +94,11 @@ var lex = sync.OnceValue(func() *lexicon {
 			continue
 		}
 		l.pattern = append(l.pattern, phrase{r[0], r[1], n, asksItself(r[2])})
+		of[r[0]]++
+		if slices.Contains(literals, "not") || slices.Contains(literals, "no") {
+			denying[r[0]]++
+		}
+		l.denies[r[0]] = 2*denying[r[0]] > of[r[0]]
 		for _, w := range literals {
 			if spread[w] == nil {
 				spread[w] = map[string]bool{}

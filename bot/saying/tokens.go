@@ -130,7 +130,7 @@ func (r *reader) read(text string) sentence {
 	}
 	cur, join := []token{}, ""
 	for _, t := range tokens {
-		if t.word == "," || t.word == "and" || t.word == "but" || t.word == "because" || t.word == "if" {
+		if t.word == "," || t.word == "and" || t.word == "but" || t.word == "because" || t.word == "so" || t.word == "if" {
 			s.clauses, s.joins = append(s.clauses, cur), append(s.joins, join)
 			cur, join = nil, t.word
 			continue
