@@ -278,7 +278,7 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
-		if pl.Start.After(t.Now) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
+		if !t.mayBePast(pl) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
 			w.NotBefore.After(pl.Start)) {
 			continue
 		}
@@ -287,7 +287,8 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
-		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") {
+		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") &&
+			!t.cooledAsPlanned(c, pl, taken) {
 			continue // hot food is not cold because nobody said a word
 		}
 		unsure := pl.Task != but && t.hangsOn(task, pl)

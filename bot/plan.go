@@ -180,11 +180,10 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	before := t.Plan
 	t.askCold()
-	plan, clash, better, err := t.planFor(ctx)
+	plan, clash, ticked, better, err := t.planAsTold(ctx)
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
-	var ticked []string
 	if clash != nil && before != nil {
 		first := clash
 		if plan, clash, ticked, err = t.planUnderWay(ctx); err != nil {

@@ -113,9 +113,9 @@ func (t *Turn) tickedNote(ticked []string) {
 	}
 }
 
-// planTicked plans the rest of the party's day with what should have been over by now taken as done: nobody ticks
-// everything, and one word about one task is no reason to do the others again. There is no plan where nothing was
-// to be taken so, or where nothing fits then; what people have said stands as before.
+// planTicked plans the rest with what should have been over by now taken as done, on any day: nobody ticks everything,
+// and one word about one task is no reason to do the others again, nor to give them to somebody else. There is no plan
+// where nothing was to be taken so, or where nothing fits then; what people have said stands as before.
 func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 	said := slices.Clone(t.Party.Work)
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
@@ -156,11 +156,9 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.C
 		}
 		return plan != nil
 	}
-	if !t.Now.Before(t.Party.Day()) {
-		if plan, ticked = t.planTicked(ctx); whole() {
-			plan.Revision = t.snapshot.Revision + 1
-			return plan, nil, ticked
-		}
+	if plan, ticked = t.planTicked(ctx); whole() {
+		plan.Revision = t.snapshot.Revision + 1
+		return plan, nil, ticked
 	}
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	plan, clash, err := t.keeping(ctx, ask)
