@@ -113,6 +113,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	before := t.Plan
+	t.askCold()
 	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
@@ -149,7 +150,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
 		}
 	}
-	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
+	rep.Sections = append(append(append(t.askedSections(), rep.Sections...), tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… " +
 			"at:… " +
@@ -191,10 +192,7 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Sectio
 // done, and where that is not enough, on the party's own day, service may be late, as little as can be.
 func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	clash = &solve.Clash{}
-	if ticked, _ = t.tickPast(""); len(ticked) > 0 {
-		plan, clash, err = makePlan(ctx, t.Party, ask)
-	}
+	plan, clash, ticked, err = t.planPast(ctx, ask)
 	if err == nil && clash != nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
 		plan, clash, err = makePlan(ctx, t.Party, ask)

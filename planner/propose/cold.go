@@ -95,6 +95,37 @@ func thawNote(minutes int, rate, keeps safety.Limit) string {
 	return fmt.Sprintf("Takes about %s; then it keeps %s (%s).", long, keeps.Figure(), rate.Source)
 }
 
+// FrozenIn is for how many minutes of its own length a step that thaws food in the refrigerator has all food of a kind
+// frozen still, by the chart's careful end: those do not count as days in the refrigerator. It is 0 for any other step,
+// and where something of that kind goes in that was not frozen.
+func FrozenIn(p *planner.Party, d *planner.Dish, s *planner.Step, kind safety.Kind) int {
+	if s.ThawsBy() != safety.InRefrigerator {
+		return 0
+	}
+	least := 0
+	for i := range d.Ingredients {
+		in := &d.Ingredients[i]
+		if k, known := food.KindOf(in.Name); known && k != kind || !known && kind != safety.Cooked {
+			continue
+		}
+		if d.Thawer(in) != s {
+			if in.Step == "" || in.Step == s.Key {
+				return 0
+			}
+			continue
+		}
+		_, piece, _ := thawWeight(p, d, in)
+		minutes, _, err := safety.ThawTime(piece, safety.InRefrigerator)
+		if err != nil {
+			return 0
+		}
+		if least == 0 || minutes < least {
+			least = minutes
+		}
+	}
+	return min(least, int(s.Time.Likely))
+}
+
 // thawing says where in the proposals an ingredient's thawing stands.
 type thawing struct {
 	dish       planner.DishKey

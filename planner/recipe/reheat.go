@@ -3,6 +3,7 @@ package recipe
 import (
 	"strings"
 
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -20,6 +21,14 @@ func apart(all []sentence) []sentence {
 				continue
 			}
 		}
+		if a, b, ok := strings.Cut(s.text, "; "); ok && !s.told && !s.about && instructs(a) && !instructs(b) {
+			if _, ok := remarkOf(words.Small(b)); ok && onlySupposes(words.Small(b)) {
+				head, tail := s, s
+				head.text, tail.text, tail.from.Text = a, b, b
+				out = append(out, head, tail)
+				continue
+			}
+		}
 		out = append(out, s)
 	}
 	return out
@@ -32,7 +41,7 @@ func warmsUp(text string) int {
 		return 0
 	}
 	for _, verb := range warmsAgain {
-		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(durations(low[at:])) > 0 &&
+		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(times.Lengths(low[at:])) > 0 &&
 			!strings.HasSuffix(" "+low[:at], " to") {
 			return at + 1
 		}
