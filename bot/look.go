@@ -281,6 +281,11 @@ func taskWhy(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Text += fmt.Sprintf("\nIt can start from %s, and can wait until %s, while the rest stays.",
 			t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
 	}
+	if d := t.Party.Dish(task.Dish); d != nil {
+		if line := t.wayLine(d); line != "" {
+			rep.Text += "\n" + line
+		}
+	}
 	_, w := t.theTask()
 	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b talk.Button) bool {
 		return strings.HasPrefix(b.Do, "task why ")
