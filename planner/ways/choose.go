@@ -146,7 +146,7 @@ func over(w *planner.Work, s *planner.Step, now time.Time) bool {
 	if w == nil || w.Progress == planner.Waiting {
 		return false
 	}
-	return w.Progress != planner.Started || w.Start != nil && !w.Start.Add((s.Time.Likely + w.Extra).Duration()).After(now)
+	return w.Progress != planner.Started || w.Start != nil && !w.Start.Add((s.Time.Likely+w.Extra).Duration()).After(now)
 }
 
 // service is when a dish is served first, at its target.
