@@ -3,6 +3,7 @@ package recipe
 import (
 	"strings"
 
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -23,6 +24,7 @@ func apart(all []sentence) []sentence {
 		if at := remarkBehind(s.text); at > 0 && !s.told && !s.about && !s.note {
 			head, tail := s, s
 			head.text, tail.text = s.text[:at], strings.TrimLeft(s.text[at:], "; ")
+			tail.from.Text = tail.text
 			out = append(out, head, tail)
 			continue
 		}
@@ -53,7 +55,7 @@ func warmsUp(text string) int {
 		return 0
 	}
 	for _, verb := range warmsAgain {
-		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(durations(low[at:])) > 0 &&
+		if at := strings.LastIndex(low, " "+verb+" "); at > 0 && len(times.Lengths(low[at:])) > 0 &&
 			!strings.HasSuffix(" "+low[:at], " to") {
 			return at + 1
 		}

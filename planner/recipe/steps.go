@@ -22,6 +22,7 @@ type batch struct {
 func (m *maker) steps() {
 	m.contract(func(d *deed) bool { return d.dropped && d.Verb == "" })
 	m.keepActs()
+	m.passOn()
 	m.contract(func(d *deed) bool { return d.dropped })
 	m.midways()
 	of := make([]*batch, len(m.all))
@@ -33,6 +34,25 @@ func (m *maker) steps() {
 	m.chains()
 	m.prepared()
 	m.number()
+}
+
+// passOn gives what a deed that says nothing by itself names to the deed that it goes with, and keeps its words.
+func (m *maker) passOn() {
+	for i, d := range m.all {
+		if d.dropped && !d.passed && !d.Leaf {
+			m.r.Remarks = append(m.r.Remarks, Remark{Kind: Unread, From: Place{d.sentence.from.Line,
+				strings.TrimSpace(d.text)}, step: d.Sentence + 1})
+		}
+		if !d.dropped || len(d.Takes) == 0 {
+			continue
+		}
+		for _, j := range []int{i - 1, i + 1, i - 2, i + 2} {
+			if j >= 0 && j < len(m.all) && !m.all[j].dropped && !m.all[j].Leaf {
+				m.all[j].Takes, d.Takes = append(m.all[j].Takes, d.Takes...), nil
+				break
+			}
+		}
+	}
 }
 
 // keepActs keeps the acts beneath the steps.
@@ -250,6 +270,9 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return false
 	}
 	switch {
+	case waits(x.kind) && x.kind == y.kind && (x.time.High == 0 || y.time.High == 0) && x.sentence.paragraph ==
+		y.sentence.paragraph:
+		return true // put it into the fridge, and let it marinate for 2 hours
 	case x.kind == byHand && (y.kind == byHand || y.kind == serving):
 		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
 	case x.kind == serving:
@@ -418,8 +441,9 @@ func (m *maker) step(b *batch) Step {
 	if s.kind == preheat {
 		s.kind = byHand
 	}
+	told := slices.ContainsFunc(b.deeds, func(i int) bool { return m.all[i].kind == d.kind && m.all[i].time.High > 0 })
 	for _, i := range b.deeds {
-		m.put(&s, m.all[i], i == b.main)
+		m.put(&s, m.all[i], i == b.main, told && waits(d.kind))
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
@@ -487,8 +511,8 @@ func saysCold(low string) bool {
 	return containsAny(low, "chill", "refrigerat", "fridge", "freez", "cold", "overnight", "marinat", "icebox", "ice")
 }
 
-// put adds what a deed says to its step.
-func (m *maker) put(s *Step, d *deed, main bool) {
+// put adds what a deed says to its step; told: how long it waits is said by another.
+func (m *maker) put(s *Step, d *deed, main, told bool) {
 	s.Parts = append(s.Parts, d.Takes...)
 	if d.Leaf {
 		return
@@ -508,15 +532,15 @@ func (m *maker) put(s *Step, d *deed, main bool) {
 	}
 	if main || d.kind == s.kind || d.time.High > 0 && (heats(d.kind) && heats(s.kind)) {
 		t := d.time
-		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat {
-			t = d.usual()
+		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat && !told {
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
 	} else if heats(d.kind) || waits(d.kind) {
 		t := d.time
 		if t.High == 0 {
-			t = d.usual()
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
@@ -549,11 +573,12 @@ func (m *maker) wording(b *batch) (do, from string) {
 			end = max(end, next.To)
 			n++
 		}
-		text := trimJoin(d.sentence.text[start:min(end, len(d.sentence.text))])
+		end = min(end, len(d.sentence.text))
+		text := trimJoin(d.sentence.said(start, end))
 		if t := imperative(text); t != "" {
 			said = append(said, t)
 		}
-		full = append(full, strings.TrimSpace(text))
+		full = append(full, strings.TrimSpace(trimJoin(d.sentence.text[start:end])))
 	}
 	for i := range said {
 		if i > 0 {
