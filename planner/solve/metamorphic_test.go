@@ -113,8 +113,8 @@ func TestMoreKitchenNeverHurts(t *testing.T) {
 	}
 }
 
-// More free time makes no plan worse, level by level in their order: people's hours on each day, and the hours of the days
-// before in which work may lie.
+// More free time makes no plan worse, level by level in their order: people's hours on each day, and the hours of the
+// days before in which work may lie.
 func TestMoreFreeTimeNeverHurts(t *testing.T) {
 	t.Parallel()
 	longer := func(hours []planner.DayHours) (out []planner.DayHours) {
