@@ -403,8 +403,6 @@ func mend(d *planner.Dish, q recipe.Question) string {
 		return fmt.Sprintf("To change it: /step after step:%s of:…", step)
 	case "heat":
 		return fmt.Sprintf("To add it: /step add dish:%s name:cook do:… time:40 min oven:180", d.Key)
-	case "ahead":
-		return fmt.Sprintf("To add it: /step add dish:%s name:warm time:30 min oven:160", d.Key)
 	}
 	return fmt.Sprintf("To change it: /step change step:%s time:20 min", step)
 }
