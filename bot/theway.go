@@ -27,32 +27,32 @@ var travelChoices = func() (out []string) {
 	return out
 }()
 
-var wayOptions = []talk.Option{
+var travelOptions = []talk.Option{
 	{Name: "travels", Help: "how what is brought comes: in a cold bag with ice packs, in a hot box, or as it is",
 		Kind: talk.Choice, Choices: travelChoices, Example: "cold"},
-	{Name: "way", Help: "how long it is on its way", Kind: talk.Length, Max: int(planner.MaxWait), Example: "40 min"},
+	{Name: "travel-time", Help: "how long it is on its way", Kind: talk.Length, Max: int(planner.MaxWait), Example: "40 min"},
 }
 
-// setWay notes how a dish travels.
-func (t *Turn) setWay(d *planner.Dish) error {
-	if (t.has("travels") || t.has("way")) && d.BroughtBy == "" {
+// setTravels notes how a dish travels.
+func (t *Turn) setTravels(d *planner.Dish) error {
+	if (t.has("travels") || t.has("travel-time")) && d.BroughtBy == "" {
 		return talk.Refuse("/dish change dish:… brought-by:Oona travels:cold", "Only what somebody brings travels: say who, "+
 			"with brought-by:.")
 	}
 	if v, ok := t.values["travels"]; ok {
 		d.Travels = travels[v.N].state
 	}
-	if t.has("way") {
-		d.Way = t.minutes("way")
+	if t.has("travel-time") {
+		d.TravelTime = t.minutes("travel-time")
 	}
 	if d.BroughtBy == "" {
-		d.Travels, d.Way = "", 0
+		d.Travels, d.TravelTime = "", 0
 	}
 	return nil
 }
 
-// wayText says how a dish travels; empty where nobody has said.
-func wayText(d *planner.Dish) string {
+// travelText says how a dish travels; empty where nobody has said.
+func travelText(d *planner.Dish) string {
 	how, way := trace.Journey(d)
 	text := ""
 	for _, w := range travels {

@@ -17,13 +17,26 @@ type Dish struct {
 	Note        string       `json:"note,omitempty"`
 	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
 	Travels     State        `json:"travels,omitempty"`   // how it comes, if it is brought: refrigerator, hot hold or counter
-	Way         Minutes      `json:"way,omitempty"`       // how long it is on its way
+	TravelTime  Minutes      `json:"travelTime,omitempty"`
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`
 	Asked       int          `json:"asked,omitempty"` // what was asked about the recipe that it was read from
 	Out         YesNo        `json:"out,omitempty"`   // whether it stands out, as [Course.Out]; it goes before that
 	Known       []string     `json:"known,omitempty"` // warnings that the hosts have said they know, by their keys
+	Way         Way          `json:"way,omitempty"`   // how it is to be made, where the hosts have said so
+	// how its steps are made now, where it can be made in more ways than one (package ways)
+	Taken  Way    `json:"taken,omitempty"`
+	AsRead []Step `json:"asRead,omitempty"` // its steps before they were changed for the way taken; empty: they were not
 }
+
+// Way is how a dish is made for its service.
+type Way string
+
+// The ways of a dish.
+const (
+	ForService Way = "for service" // its last heat ends when it is served
+	MadeAhead  Way = "ahead"       // it goes cold before, and is finished
+)
 
 // Ingredient is one line of a dish's ingredients.
 type Ingredient struct {
@@ -122,6 +135,9 @@ type Step struct {
 	Away       bool      `json:"away,omitempty"`       // its people are out of the house meanwhile
 	Who        Who       `json:"who"`
 	Source     string    `json:"source,omitempty"` // the text of a recipe that it was read from
+	// how long what it leaves may wait in the cold to be finished later, as the recipe says
+	Ahead  *Wait `json:"ahead,omitempty"`
+	Finish bool  `json:"finish,omitempty"` // no recipe says it: it finishes what was made ahead
 }
 
 // Food is what a step leaves behind, as its keeping sees it.

@@ -196,7 +196,9 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 		}
 		at.counter += warm
 	case w.step.Where == planner.Refrigerator:
-		at.cool(j.minutes())
+		for sort := range at.cold {
+			at.cold[sort] += max(0, j.minutes()-propose.FrozenIn(k.p, w.dish, w.step, sort.Kind))
+		}
 	}
 	at.overdue = k.cooled(w, w, j, at, func() string {
 		return fmt.Sprintf("At the end of %s its food has been", j.label())

@@ -1,12 +1,14 @@
 package check
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
 	"tureen/planner"
 	"tureen/planner/cooling"
 	"tureen/planner/trace"
+	"tureen/planner/words"
 )
 
 // Passing is when food that stands on the counter passes the published limit there, by what has been done.
@@ -46,6 +48,24 @@ func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 		}
 	}
 	return first, ok
+}
+
+// Instead says what is served where a dish is not: what else its course has, or where to look for something.
+func Instead(p *planner.Party, plan *planner.Plan, d *planner.Dish) string {
+	c := p.Course(d.Course)
+	if c == nil || plan == nil {
+		return ""
+	}
+	var names []string
+	for i := range p.Dishes {
+		if o := &p.Dishes[i]; o.Course == d.Course && o.Key != d.Key && !plan.LeavesOut(o.Key) {
+			names = append(names, o.Name)
+		}
+	}
+	if len(names) == 0 {
+		return fmt.Sprintf("For the %s there is nothing else: /repertoire list says what is quick to make.", c.Named())
+	}
+	return fmt.Sprintf("Without it the %s still has %s.", c.Named(), words.And(names))
 }
 
 // stood is how long food has been on the counter by the end of a step that is done.

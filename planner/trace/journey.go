@@ -11,7 +11,7 @@ import (
 // the refrigerator's cold, held hot, or as it is, which is the counter; empty where nobody knows. And it is how long it
 // is on its way, 0 where nobody has said.
 func Journey(d *planner.Dish) (how planner.State, way planner.Minutes) {
-	how, way = d.Travels, d.Way
+	how, way = d.Travels, d.TravelTime
 	said := read(d.Note + ", " + d.Name)
 	switch {
 	case how != "":
