@@ -42,6 +42,9 @@ const (
 	freezer      role = "freezer"
 	counter      role = "counter"
 	leaving      role = "leaving"
+	coldBag      role = "cold bag" // how a dish comes that is brought
+	hotBox       role = "hot box"
+	onTheWay     role = "on the way"
 	at           role = "at"        // a preposition before a place
 	between      role = "between"   // what stands between it and the place
 	place        role = "place"     // what is neither cold nor hot
