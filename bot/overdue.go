@@ -110,5 +110,5 @@ func waitsOnCounter(d *planner.Dish, k planner.StepKey) bool {
 		}
 	}
 	s := d.Step(k)
-	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed && onCounter(s.Stays())
 }

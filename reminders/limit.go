@@ -80,6 +80,30 @@ func (v *view) atLimit(d *planner.Dish, at check.Passing) []store.Reminder {
 	return out
 }
 
+// notCold asks about cooked food that nobody has put into the cold by what was ticked off, shortly before its time is
+// over.
+func (v *view) notCold() []store.Reminder {
+	var out []store.Reminder
+	for _, w := range check.StillWarm(v.p) {
+		k := w.Chore()
+		pl := v.at[k]
+		if pl == nil || v.p.Progress(k) != planner.Waiting || v.plan.LeavesOut(w.Dish.Key) {
+			continue
+		}
+		text := fmt.Sprintf("Is %s in the cold? Nobody has ticked it off.\nIts %s out of it (%s) end at %s: put it into the "+
+			"refrigerator by then; what has stood longer throw away, unless you know better.", named(w.Dish.Name),
+			words.Short(w.Limit.Minutes), w.Limit.Source, words.Stamp(w.By, words.Clock, v.zone))
+		for _, who := range v.cookAndHost(pl) {
+			out = append(out, store.Reminder{
+				Key: fmt.Sprintf("limit/%s/%s", k, who), Kind: AtLimit, Person: who, Task: k,
+				Due: w.By.Add(-leadLimit), At: w.By, Until: w.By.Add(time.Hour), Text: text,
+				Buttons: []store.Press{v.press("Started", "task start", k), v.press("Done", "task done", k)},
+			})
+		}
+	}
+	return out
+}
+
 // cookAndHost is who hears of food at its limit: who is to go on with it, and the first of the hosts.
 func (v *view) cookAndHost(pl *planner.Placed) []planner.PersonKey {
 	var who []planner.PersonKey

@@ -26,8 +26,7 @@ func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 	if d == nil {
 		return first, false
 	}
-	h := &history{p: p, d: d, foods: trace.Of(p), known: map[planner.StepKey]*stood{}}
-	h.hot = cooling.StillHot(p, h.foods)
+	h := newHistory(p, d)
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		at := h.after(s)
@@ -82,6 +81,11 @@ type history struct {
 	foods *trace.Trace
 	hot   map[planner.TaskKey]int
 	known map[planner.StepKey]*stood
+}
+
+func newHistory(p *planner.Party, d *planner.Dish) *history {
+	foods := trace.Of(p)
+	return &history{p, d, foods, cooling.StillHot(p, foods), map[planner.StepKey]*stood{}}
 }
 
 // after is the clock at the end of a step, as rule 2 counts; nil where the step is not done.
@@ -149,5 +153,5 @@ func (h *history) standsAfter(s *planner.Step) (next *planner.Step, stands bool)
 			}
 		}
 	}
-	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed && onCounter(s.Stays())
 }

@@ -242,8 +242,8 @@ func (w *proposer) drinks() {
 	cold := bottles[planner.White] + bottles[planner.Sparkling] + bottles[planner.Soft]
 	tub := cold*bottleSpace*litresPerCold > w.p.Kitchen.Refrigerator.Millilitres
 	var ice planner.ChoreKey
-	if cold > 0 {
-		ice = w.ice(tub)
+	if len(w.p.Drinks) > 0 {
+		ice = w.ice(tub, cold > 0)
 	}
 	for _, k := range []struct {
 		kind planner.DrinkKind
@@ -284,37 +284,6 @@ func (w *proposer) drinks() {
 			By: []planner.Anchor{{Arrival: true, Within: 120}},
 		})
 	}
-}
-
-// Ice a guest in grams, for glasses, and when it chills bottles too: reference table per_guest, event rental
-// guide (1.5 lb and 2.5 lb).
-const (
-	iceForGlasses = 680
-	iceForBottles = 1134
-)
-
-func (w *proposer) ice(tub bool) planner.ChoreKey {
-	a, what := iceForGlasses, "for the glasses"
-	if tub {
-		a, what = iceForBottles, "for the glasses and the tub"
-	}
-	kg := planner.CeilDiv(a*max(w.p.Covers, 1), 1000)
-	item := TripItem{Drink: -1, Good: -1, Item: "ice", Name: "ice"}
-	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
-		item.Amount, item.Left = q, q
-	}
-	key := w.add(planner.Chore{
-		Key: w.freeKey("ice"), Kind: planner.Ice, Attention: planner.Hands, Away: true, Open: shopHours, Time: about(20),
-		Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
-		By: []planner.Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
-	})
-	if c := w.p.Chore(key); c != nil && w.p.TripOver(key) {
-		item.Met = true
-		w.buying.There = append(w.buying.There, item)
-		return key
-	}
-	w.buying.Trips = append(w.buying.Trips, Trip{Chore: key, Items: []TripItem{item}})
-	return key
 }
 
 func (w *proposer) chillOf(k planner.DrinkKind) *planner.Chore {

@@ -75,7 +75,7 @@ func (v *view) serveWait(d *planner.Dish, s *planner.Step) *planner.Wait {
 			}
 		}
 	}
-	return &planner.Wait{State: planner.Counter}
+	return &planner.Wait{State: s.Stays()}
 }
 
 // rounds gives a step's last start and first end among its rounds in the plan.

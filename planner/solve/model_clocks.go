@@ -249,14 +249,19 @@ func (m *model) tick(c *ageing, j *duty) {
 	}
 	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
 	m.within(c.value[j.i], 0, c, j)
-	if j.soon > 0 && c.after != nil {
-		rice := *c
-		rice.limit = func(j *duty) (int, bool) { return j.soon, true }
-		rice.need = func(j *duty) []cp.Lit {
-			return m.need("rice "+string(j.Key), func() Requirement { return m.sayRice(j) })
+	if j.soon != nil && c.after != nil {
+		soon := *c
+		soon.limit = func(j *duty) (int, bool) {
+			if j.settled {
+				return j.soon.Limit.Minutes, true // steaming off is no duty: it goes into the cold at once
+			}
+			return j.soon.Most, true
 		}
-		rice.say = m.sayRice
-		m.within(c.value[j.i], 0, &rice, j)
+		soon.need = func(j *duty) []cp.Lit {
+			return m.need("soon cold "+string(j.Key), func() Requirement { return m.saySoon(j) })
+		}
+		soon.say = m.saySoon
+		m.within(c.value[j.i], 0, &soon, j)
 	}
 }
 
