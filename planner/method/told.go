@@ -16,7 +16,7 @@ func (r *reader) told(t []word, i int) bool {
 	if row == nil {
 		return false
 	}
-	if r.untilThen(t, i) || r.saidOfIt(t, i) {
+	if r.untilThen(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
 		return false
 	}
 	switch before {
@@ -33,6 +33,23 @@ func (r *reader) told(t []word, i int) bool {
 		return true
 	}
 	return r.nounTold(t, i, row, before, next)
+}
+
+// inPassing reports whether a word says between commas how a thing was cut, in a list that goes on: "add the pumpkin,
+// cut up, and the stock".
+func (r *reader) inPassing(t []word, i int) bool {
+	if t[i].w != "cut" || i == 0 || t[i-1].w != "," {
+		return false
+	}
+	for k := i + 1; k < min(i+4, len(t)); k++ {
+		if t[k].w == "," {
+			return at(t, k+1) == "and" && (r.in("determiner", at(t, k+2)) || r.food[at(t, k+2)])
+		}
+		if !r.in("preposition", t[k].w) && !r.in("shape", t[k].w) {
+			return false
+		}
+	}
+	return false
 }
 
 // untilThen reports whether a word is told of what happens by itself, or of when: "until just set", "when you poke".

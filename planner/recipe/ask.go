@@ -28,6 +28,9 @@ func (r *Reading) ask() {
 	if r.Serves == 0 {
 		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
 			Guess: fmt.Sprintf("%d", DefaultServes)}
+		if r.covers > 0 {
+			q.Guess = fmt.Sprintf("%d, the party's covers", r.covers)
+		}
 		if r.Yield != "" {
 			q.Ask = fmt.Sprintf("The recipe says %q: how many covers is that?", r.Yield)
 		}
@@ -162,5 +165,11 @@ func list(all []string, most int) string {
 	return strings.Join(all, "; ")
 }
 
-// DefaultServes is the covers taken where a recipe does not say: common practice, no source; always asked.
+// TakeCovers says for how many a recipe is taken to be that does not say: the party's covers.
+func (r *Reading) TakeCovers(n int) {
+	r.covers = n
+	r.ask()
+}
+
+// DefaultServes is the covers taken where neither a recipe nor a party says: common practice, no source; always asked.
 const DefaultServes = 4

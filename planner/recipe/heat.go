@@ -216,7 +216,8 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 	default:
 		return standing
 	}
-	for _, w := range strings.FieldsFunc(c.low, notLetter) {
+	does, _, _ := strings.Cut(c.low, " not ") // do not suffer it to boil
+	for _, w := range strings.FieldsFunc(does, notLetter) {
 		if k, ok := m.leftTo(d, c, w); ok && !(w == "rest" && d.Verb != "rest" && strings.Contains(c.low, "the rest")) {
 			return k
 		}

@@ -166,7 +166,7 @@ func spoken(list string) (out []string) {
 			a, b, ok := strings.Cut(p, " and ")
 			f, known := food.Find(b)
 			if !ok || strings.HasPrefix(b, "a half") || !ingredient.StartsAmount(b) && !begins(b, []string{"some ", "half ",
-				"a ", "an "}) && !(known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")) {
+				"a ", "an ", "the juice ", "the zest ", "the rind ", "the yolk", "the white"}) && !(known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")) {
 				break
 			}
 			out, p = append(out, a), strings.TrimPrefix(b, "some ")
