@@ -269,6 +269,10 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
 	rep.Sections = append(rep.Sections, t.coolingSection(d)...)
 	t.takeCare(&rep, caution.Said(t.Party, true, func(o *planner.Dish) bool { return o.Key == d.Key }))
+	if n, why := portion.Share(t.Party, d); n > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "To choose from", Lines: []string{fmt.Sprintf(
+			"Some %s are enough: %s. /dish change dish:%s covers:%d", words.Count(n, "portion"), why, d.Key, n)}})
+	}
 	if c, ok := portion.Of(t.Party, d); ok {
 		lines := []string{c.Text()}
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {

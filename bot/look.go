@@ -236,7 +236,7 @@ func now(_ context.Context, t *Turn) (talk.Reply, error) {
 	if s := strings.TrimSpace(t.stale()); s != "" {
 		lines = append(lines[:1:1], append([]string{s}, lines[1:]...)...)
 	}
-	rep := talk.Reply{Next: "Next: /task done, or /late when something slips"}
+	rep := talk.Reply{Next: "Next: /task done, or /late when something slips", Sections: t.coldSection()}
 	if who != "" {
 		rep.Buttons = t.nowButtons(who)
 	}

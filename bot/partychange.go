@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/portion"
 	"tureen/planner/words"
 )
 
@@ -54,6 +55,10 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.PrepDays = t.whole("prep-days", 0)
 		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
 	}
+	if t.has("kind") {
+		p.Kind = planner.PartyKind(t.choice("kind", ""))
+		said = append(said, kindText(p))
+	}
 	if t.has("ahead") {
 		p.Ahead = t.aheadWish()
 		said = append(said, aheadText(p.Ahead))
@@ -75,6 +80,23 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = t.scaledMenu()
 	}
 	return rep, nil
+}
+
+// kindText says how a party eats.
+func kindText(p *planner.Party) string {
+	switch portion.PartyKind(p) {
+	case planner.FamilyStyle:
+		return "bowls and platters go round the table"
+	case planner.Buffet:
+		return "it is a buffet"
+	case planner.Barbecue:
+		return "it is a barbecue"
+	case planner.Brunch:
+		return "it is a brunch"
+	case planner.Standing:
+		return "it is a party with bites, standing"
+	}
+	return "each guest gets a plate, course by course"
 }
 
 // aheadText says what is wanted of the days before.

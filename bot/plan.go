@@ -27,7 +27,8 @@ var planCommands = []command{
 	{talk.Command{Name: "plan propose", Help: "Propose chores: shopping, thawing, the table, the wine",
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
 		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo,
-			Example: "yes"}}}, planPropose},
+			Example: "yes"}, {Name: "never", Help: "a chore that is never proposed again, at your next party either",
+			Kind: talk.Text, Example: "lay-table"}}}, planPropose},
 	{talk.Command{Name: "plan show", Help: "The plan by day and person",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan show day:sat person:me",
 		Options: []talk.Option{
@@ -112,6 +113,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	before := t.Plan
+	t.askCold()
 	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
@@ -148,7 +150,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
 		}
 	}
-	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
+	rep.Sections = append(append(append(t.askedSections(), rep.Sections...), tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… " +
 			"at:… " +
@@ -190,10 +192,7 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Sectio
 // done, and where that is not enough, on the party's own day, service may be late, as little as can be.
 func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	clash = &solve.Clash{}
-	if ticked, _ = t.tickPast(""); len(ticked) > 0 {
-		plan, clash, err = makePlan(ctx, t.Party, ask)
-	}
+	plan, clash, ticked, err = t.planPast(ctx, ask)
 	if err == nil && clash != nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
 		plan, clash, err = makePlan(ctx, t.Party, ask)
@@ -377,7 +376,17 @@ func (t *Turn) mendButton(m planner.Mend, which string) talk.Button {
 func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	before := t.Party.Chores
 	if t.yes("all", false) {
-		t.Party.Declined = nil
+		t.Party.Declined, t.Party.Never = nil, nil
+	}
+	if t.has("never") {
+		key := planner.ChoreKey(planner.Key(t.text("never")))
+		if !propose.Never(t.Party, key) {
+			return talk.Reply{}, talk.Refuse("/plan propose", "%q is nothing that I propose and that can go for good.",
+				talk.Shown(t.text("never")))
+		}
+		t.did("never wants %s proposed again", key)
+		return talk.Reply{Text: fmt.Sprintf("%s is never proposed again, here or at your next party; /plan propose all:yes "+
+			"brings it back.", words.Upper(string(key))), Next: "Next: /plan make"}, nil
 	}
 	came, went := propose.Renew(t.Party)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
@@ -391,7 +400,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	if changed {
 		t.did("proposed chores")
 	}
-	if n := len(t.Party.Declined); n > 0 {
+	if n := len(t.Party.Declined) + len(t.Party.Never); n > 0 {
 		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.",
 			words.CountAs(n, "chore stays", "chores stay"))
 	}

@@ -182,6 +182,14 @@ type After struct {
 	Aside bool `json:"aside,omitempty"`
 }
 
+// Stays is where the food that a step leaves waits as long as nobody says: it stays in the cold where it is there.
+func (s *Step) Stays() State {
+	if s.Where == Refrigerator || s.Where == Freezer {
+		return s.Where
+	}
+	return Counter
+}
+
 // Wait is how, where and how long food waits. Zero lengths mean no limit.
 type Wait struct {
 	State      State   `json:"state"`

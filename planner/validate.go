@@ -123,6 +123,9 @@ func (ps *problems) party(p *Party) {
 		ps.add("party", "Name the time zone by continent and city, such as Europe/Lisbon; I don't know %.40q.", p.Zone)
 	}
 	ps.within("party", "the days of prep before the party", p.PrepDays, 0, MaxPrepDays)
+	if !p.Kind.Known() {
+		ps.add("party", "There is no kind of party %q.", p.Kind)
+	}
 	ps.within("party", "the room temperature in °C", p.RoomTemperatureC, -10, 50)
 }
 

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/trace"
 	"tureen/planner/words"
 )
@@ -64,10 +65,10 @@ type checker struct {
 	waitsOf
 	served map[servedKey]time.Time
 	hours  *hoursOf
-	foods  *trace.Trace            // nil until the clocks are looked at
-	hot    map[planner.TaskKey]int // with foods: see [cooling.StillHot]
-	soon   map[planner.TaskKey]int // likewise: see [cooling.SoonCold]
-	table  map[planner.DishKey]int // with foods: see [propose.OnTable]
+	foods  *trace.Trace                     // nil until the clocks are looked at
+	hot    map[planner.TaskKey]int          // with foods: see [cooling.StillHot]
+	soon   map[planner.TaskKey]cooling.Soon // likewise: see [cooling.SoonCold]
+	table  map[planner.DishKey]int          // with foods: see [propose.OnTable]
 	out    []Broken
 }
 

@@ -6,9 +6,11 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/safety"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -122,6 +124,20 @@ func (m *maker) section(s *sentence) {
 	m.carry, m.paragraph = s.section, s.paragraph
 }
 
+// standsLeast is from how many minutes on food that is served, and that a recipe gives a time, stands so long; ours.
+const standsLeast = 30
+
+// standsFirst says whether something else than serving is ordered first, and for so long.
+func standsFirst(d *deed, all []times.Length) bool {
+	said := strings.Fields(words.Small(d.text))
+	if len(said) == 0 || method.Verb(said[0]) != nil && method.Verb(said[0]).Class == food.Serves {
+		return false
+	}
+	return slices.ContainsFunc(all, func(f times.Length) bool {
+		return strings.HasSuffix(strings.TrimSpace(words.Small(d.text[:f.Start])), " for")
+	})
+}
+
 // lengths says what the durations of a deed's clause mean.
 func (m *maker) lengths(d *deed) {
 	all := times.Lengths(d.text)
@@ -164,6 +180,8 @@ func (m *maker) lengths(d *deed) {
 		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
 	}
 	switch {
+	case d.kind == serving && d.time.High >= standsLeast && standsFirst(d, all):
+		d.kind = standing // "carry in the boot for 5 hours and serve": nobody serves for so long
 	case d.kind == serving && !plates[d.Verb]:
 		d.time = measure.Duration{}
 	case d.kind == byHand && d.time.High >= 2*hour:
@@ -255,6 +273,22 @@ func waitsBefore(d *deed) bool {
 func plus(a, b measure.Duration) measure.Duration {
 	return measure.Duration{Low: a.Low + b.Low, High: a.High + b.High}
 }
+
+// usual is [deed.usual], but shorter for what is left to cool where rice is in it.
+func (m *maker) usual(d *deed) measure.Duration {
+	t := d.usual()
+	if d.kind != standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
+		f, ok := food.Find(in.Name)
+		return ok && f.Class != nil && f.Class.Cooked.Kind == safety.Rice
+	}) {
+		return t
+	}
+	return measure.Duration{Low: spreadLow, High: spreadHigh}
+}
+
+// How long cooked rice is guessed to cool on the counter, in minutes: spread out, as it is not to stand for an hour.
+// Common practice, no source.
+const spreadLow, spreadHigh = 30, 40
 
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.

@@ -510,14 +510,14 @@ func (m *maker) put(s *Step, d *deed, main, told bool) {
 	if main || d.kind == s.kind || d.time.High > 0 && (heats(d.kind) && heats(s.kind)) {
 		t := d.time
 		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat && !told {
-			t = d.usual()
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
 	} else if heats(d.kind) || waits(d.kind) {
 		t := d.time
 		if t.High == 0 {
-			t = d.usual()
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
