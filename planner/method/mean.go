@@ -175,11 +175,14 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 	if len(names) > 0 && r.in("staple", head) && staples {
 		// Salt, oil, milk: what is under way only if it is little else.
 		order = slices.DeleteFunc(order, func(s *stream) bool {
-			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2)
+			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2 ||
+				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid)) // milk in which vanilla was heated
 		})
 	}
 	return r.match(p, ws, names, order)
 }
+
+var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring")
 
 // dryOrWet finds the dry or the wet ingredients: what was called so, what is of such foods, or those that come in here.
 func (r *reader) dryOrWet(name string, ingredients bool, order []*stream) (*stream, meaning) {

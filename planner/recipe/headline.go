@@ -38,7 +38,7 @@ func (t *textReader) stated(text string) bool {
 	if all := strings.Split(text, " | "); len(all) > 1 { // Prep 15 mins | Serves 4
 		any := false
 		for _, one := range all {
-			any = t.stated(strings.TrimSpace(one)) || any
+			any = t.stated(unadorned(strings.TrimSpace(one))) || any
 		}
 		return any
 	}
@@ -49,6 +49,11 @@ func (t *textReader) stated(text string) bool {
 	}
 	if low := words.Small(text); t.r.Yield == "" && (strings.HasPrefix(low, "makes ") || strings.HasPrefix(low, "yield")) {
 		t.r.Yield = strings.TrimSpace(text)
+		return true
+	}
+	if all := times.Lengths(text); len(all) == 1 && t.r.Total.High == 0 && t.at == inHead && all[0].Start == 0 &&
+		strings.Trim(text[all[0].End:], " .") == "" {
+		t.r.Total = all[0].Duration
 		return true
 	}
 	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || words.Has(text, "time") ||
@@ -114,6 +119,10 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 	}
 	switch {
 	case len(text) <= 120 && (bullet || t.amountFirst(text) || t.amountLast(text)):
+		t.at = inIngredients
+		return t.ingredient(text, from)
+	}
+	if _, _, ok := labelled(text); ok && !t.named {
 		t.at = inIngredients
 		return t.ingredient(text, from)
 	}

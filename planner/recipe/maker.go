@@ -81,6 +81,11 @@ func (m *maker) states(s *sentence) bool {
 	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
 		return true
 	}
+	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
+		len(times.Lengths(low)) > 0 {
+		m.keep(*s, Remark{Kind: Unread}) // marinating time: 30 minutes
+		return true
+	}
 	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
 		return false
 	}
@@ -155,7 +160,7 @@ func (m *maker) lengths(d *deed) {
 		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
 		case f.UpTo:
 			d.longest = f.Duration
-			if d.time.High == 0 && len(all) == 1 {
+			if d.time.High == 0 && len(all) == 1 && !f.Vague {
 				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
 				d.longest = measure.Duration{}
 			}
@@ -279,7 +284,7 @@ func (d *deed) usual() measure.Duration {
 	}
 	for _, w := range append([]string{d.Verb}, strings.FieldsFunc(low, notLetter)...) {
 		row := method.Verb(w)
-		if row == nil || lets[row.Name] && row.Name == d.Verb || row.Minutes[1] < 1 {
+		if row == nil || (lets[row.Name] || row.Name == "set") && row.Name == d.Verb || row.Minutes[1] < 1 {
 			continue
 		}
 		place := row.Where

@@ -156,6 +156,11 @@ func (t *textReader) line(raw string, n int) error {
 	if t.at != inMethod && t.stated(text) {
 		return nil
 	}
+	if m := forManyRE.FindStringSubmatch(text); m != nil && t.r.Title != "" && t.r.Serves == 0 && t.at != inMethod &&
+		ingredient.StartsAmount(text[len(m[0]):]) {
+		t.r.Serves, _ = strconv.Atoi(m[1])
+		return t.headed(inIngredients, text[len(m[0]):], from)
+	}
 	bullet := strings.HasPrefix(raw, "- ") || strings.HasPrefix(raw, "* ") || strings.HasPrefix(raw, "• ")
 	switch t.at {
 	case inHead:
