@@ -68,6 +68,7 @@ func readMethod(r *Reading, sentences []sentence) {
 	m.place(said, ready)
 	r.garnish()
 	r.guessHands()
+	r.fitCooking()
 	if told {
 		for i := range r.Steps {
 			r.Steps[i].Parts = r.partsOf(&r.Steps[i])
