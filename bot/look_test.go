@@ -262,12 +262,12 @@ func TestRepertoire(t *testing.T) {
 		t.Errorf("the posset:\n%s", show)
 	}
 	for message, say := range map[string]string{
-		"/repertoire add dish:roast":       "More than one",
-		"/repertoire add dish:dragon":      "no ready dish",
+		"/repertoire add dish:roast":             "More than one",
+		"/repertoire add dish:dragon":            "no ready dish",
 		"/repertoire add dish:baked salmon":      "no course",
-		"/repertoire add dish:🍋":           "no ready dish",
-		"/repertoire add":                  "needs dish",
-		"/repertoire list diet:air":        "choose one of",
+		"/repertoire add dish:🍋":                 "no ready dish",
+		"/repertoire add":                        "needs dish",
+		"/repertoire list diet:air":              "choose one of",
 		"/repertoire add dish:baked salmon at:3": "no time I can read",
 	} {
 		if rep := tb.say("Ana", message); !rep.Refused || !strings.Contains(rep.Text, say) {

@@ -16,6 +16,10 @@ func (r *reader) told(t []word, i int) bool {
 	if row == nil {
 		return false
 	}
+	if w == "stand" && (next == "mixer" || next == "mixers") || i == 1 && (before == "should" || before == "will" ||
+		before == "may") {
+		return false // in a stand mixer; should take a minute
+	}
 	if r.untilThen(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
 		return false
 	}
@@ -94,7 +98,7 @@ func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) 
 	joined := before == "," || before == "and" || before == "or"
 	thing, says := r.follows(next)
 	switch {
-	case joined && r.in("mostly noun", w) && !thing, joined && r.in("food after and", w) && !says && next != ",":
+	case joined && r.in("mostly noun", w) && !thing && next != "through", joined && r.in("food after and", w) && !says && next != ",":
 		return false
 	case i == 0 || before == "then" || before == ";" || before == ":" || before == ".":
 		return true

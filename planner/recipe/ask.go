@@ -75,11 +75,11 @@ func (r *Reading) askSteps() (qs []Question) {
 		if s.Heat == planner.AnOven && s.Oven.Temperature == 0 && !oven {
 			oven = true // the others are taken alike
 			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?",
-				words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
+				words.Lower(short(s.about()))), Guess: "180 °C", rank: 1})
 		}
 		if s.lastOf.High > 0 {
 			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf,
-				words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
+				words.Lower(short(s.about()))), Guess: "of none; it comes after the step before it", rank: 1})
 		}
 		if !s.Guessed || !(heats(s.kind) && s.Time.High >= asksHeat || waits(s.kind) && s.Time.High >= asksWait) {
 			continue
@@ -89,7 +89,7 @@ func (r *Reading) askSteps() (qs []Question) {
 			rank = 4
 		}
 		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?",
-			words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
+			words.Lower(short(s.about()))), Guess: s.Time.String(), rank: rank})
 	}
 	return qs
 }
@@ -143,6 +143,14 @@ func (r *Reading) heatedFrom(first int, after [][]int) bool {
 		}
 	}
 	return false
+}
+
+// about is what a question calls a step.
+func (s *Step) about() string {
+	if s.mainly != "" {
+		return s.mainly
+	}
+	return s.Do
 }
 
 // short is the first few words of an instruction.

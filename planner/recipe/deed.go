@@ -84,8 +84,11 @@ func (m *maker) deeds(sentences []*sentence) {
 		list = append(list, method.Ingredient{Name: m.r.Ingredients[i].Name, Section: m.r.Ingredients[i].Section})
 	}
 	var said []method.Sentence
-	for _, s := range sentences {
+	for i, s := range sentences {
 		text := s.text
+		if m.announces(sentences, i) {
+			text = strings.TrimRight(text, ".!") + ":"
+		}
 		if end := wantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
@@ -93,12 +96,62 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]
+		a.To = min(a.To, len(s.text))
 		m.all = append(m.all, &deed{Act: a, text: s.text[a.From:a.To], row: method.Verb(a.Verb), sentence: s})
 	}
 	for i := range m.all {
 		m.read(i)
 		m.keepsOnly(i)
 	}
+}
+
+// announces reports a short sentence that only names what the next ones do: "Bake the pie", "Make the filling." It stands
+// first in its paragraph, or on a line of its own, and its verb is told again behind it, or it tells to make something.
+func (m *maker) announces(all []*sentence, i int) bool {
+	s := all[i]
+	if i > 0 && all[i-1].paragraph == s.paragraph || i+1 == len(all) || len(strings.Fields(s.text)) > 6 ||
+		strings.ContainsAny(s.text, ",;:(") || len(times.Lengths(s.text)) > 0 || len(times.Heats(s.text, m.american)) > 0 {
+		return false
+	}
+	verb, at, ok := method.Told(s.text)
+	if !ok || at > 0 {
+		return false
+	}
+	paragraph := all[i+1].paragraph
+	if paragraph != s.paragraph && strings.HasSuffix(s.text, ".") {
+		return false
+	}
+	for _, o := range all[i+1:] {
+		if o.paragraph != paragraph {
+			break
+		}
+		if o.section == s.section && tellsAgain(o.text, verb) {
+			return true
+		}
+	}
+	return false
+}
+
+// tellsAgain reports whether a verb is among what a sentence tells to do.
+func tellsAgain(text, verb string) bool {
+	for len(text) > 0 {
+		v, at, ok := method.Told(text)
+		if !ok {
+			return false
+		}
+		if v == verb {
+			return true
+		}
+		next := strings.IndexAny(text[at:], ",;") // the next clause
+		if and := strings.Index(text[at:], " and "); and >= 0 && (next < 0 || and < next) {
+			next = and + len(" and")
+		}
+		if next < 0 {
+			return false
+		}
+		text = strings.TrimLeft(text[at+next+1:], " ")
+	}
+	return false
 }
 
 // read says what a deed's words tell.

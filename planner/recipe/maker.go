@@ -70,6 +70,7 @@ func readMethod(r *Reading, sentences []sentence) {
 	m.place(said, ready)
 	r.garnish()
 	r.guessHands()
+	r.fitCooking()
 	if told {
 		for i := range r.Steps {
 			r.Steps[i].Parts = r.partsOf(&r.Steps[i])
@@ -81,6 +82,11 @@ func readMethod(r *Reading, sentences []sentence) {
 func (m *maker) states(s *sentence) bool {
 	low := words.Small(s.text)
 	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
+		return true
+	}
+	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
+		len(times.Lengths(low)) > 0 {
+		m.keep(*s, Remark{Kind: Unread}) // marinating time: 30 minutes
 		return true
 	}
 	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
@@ -163,7 +169,7 @@ func (m *maker) lengths(d *deed) {
 		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
 		case f.UpTo:
 			d.longest = f.Duration
-			if d.time.High == 0 && len(all) == 1 {
+			if d.time.High == 0 && len(all) == 1 && !f.Vague {
 				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
 				d.longest = measure.Duration{}
 			}
@@ -305,7 +311,7 @@ func (d *deed) usual() measure.Duration {
 	}
 	for _, w := range append([]string{d.Verb}, strings.FieldsFunc(low, notLetter)...) {
 		row := method.Verb(w)
-		if row == nil || lets[row.Name] && row.Name == d.Verb || row.Minutes[1] < 1 {
+		if row == nil || (lets[row.Name] || row.Name == "set") && row.Name == d.Verb || row.Minutes[1] < 1 {
 			continue
 		}
 		place := row.Where

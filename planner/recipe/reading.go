@@ -72,6 +72,7 @@ type Step struct {
 	said      measure.Duration // the part of the time that the recipe states, for hands
 	kind      action
 	key       string // its verb
+	mainly    string // the words of what gives it its time
 	grows     bool   // its work grows with the covers
 	guess     int    // minutes of its time that are a guess
 	paragraph int

@@ -278,7 +278,8 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return m.trifles(a) && a.sum[1] <= 4
 	case y.kind == byHand:
 		return m.trifles(b) && b.sum[1] <= 2 && (x.sentence == y.sentence && !m.feeds(b) || len(m.behind(b)) == 0 ||
-			y.Class == food.GoesOn)
+			y.Class == food.GoesOn || y.Aside || b.sum[1] <= 1 && y.Class == food.Moves && x.sentence.paragraph ==
+			y.sentence.paragraph && len(m.before(b)) == 1 && m.endsSentence(b))
 	}
 	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
 }
@@ -307,6 +308,13 @@ func (m *maker) feeds(b *batch) bool {
 		}
 	}
 	return false
+}
+
+// endsSentence reports whether nothing of the same sentence comes after a batch.
+func (m *maker) endsSentence(b *batch) bool {
+	return !slices.ContainsFunc(m.behind(b), func(o *batch) bool {
+		return slices.ContainsFunc(o.deeds, func(i int) bool { return m.all[i].sentence == m.all[b.main].sentence })
+	})
 }
 
 // trifles reports whether a batch has no work to speak of.
@@ -425,6 +433,10 @@ func (m *maker) step(b *batch) Step {
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
+	if !d.goesOn {
+		s.mainly = strings.TrimSuffix(imperative(trimJoin(d.sentence.said(d.From, min(d.To, len(d.sentence.text))))),
+			" before")
+	}
 	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) &&
 		!saysCold(words.Small(s.Do)) {
 		s.Do += takenSo(where)

@@ -146,6 +146,11 @@ func (t *textReader) line(l *manuscript.Line) error {
 		t.say(text, from)
 		return nil
 	}
+	if m := forManyRE.FindStringSubmatch(text); m != nil && t.r.Title != "" && t.r.Serves == 0 && t.at != inMethod &&
+		ingredient.StartsAmount(text[len(m[0]):]) {
+		t.r.Serves, _ = strconv.Atoi(m[1])
+		return t.headed(inIngredients, text[len(m[0]):], from)
+	}
 	switch t.at {
 	case inHead:
 		return t.head(text, l.Bullet, from)

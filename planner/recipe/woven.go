@@ -212,6 +212,9 @@ func (t *textReader) wovenLine(before, phrase string) (l ingredient.Line, ok boo
 		return l, false
 	}
 	head := words.Singular(ingredient.Head(l.Name))
+	if stopRE.MatchString(" "+l.Name+" ") && len(strings.Fields(l.Name)) == 1 {
+		return l, false
+	}
 	if uncountable[head] || uncountable[words.Singular(words.Small(l.Name))] || l.Unit.Name(false) == words.Small(l.Name) ||
 		l.Unit.Name(true) == words.Small(l.Name) {
 		return l, false
