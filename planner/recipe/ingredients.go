@@ -206,8 +206,8 @@ func spoken(list string) (out []string) {
 		for {
 			a, b, ok := strings.Cut(p, " and ")
 			f, known := food.Find(b)
-			if !ok || strings.HasPrefix(b, "a half") || !ingredient.StartsAmount(b) && !begins(b, []string{"some ", "half ",
-				"a ", "an ", "the juice ", "the zest ", "the rind ", "the yolk", "the white"}) && !(known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")) {
+			alone := known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")
+			if !ok || strings.HasPrefix(b, "a half") || !alone && !ingredient.StartsAmount(b) && !begins(b, boughtLeads) {
 				break
 			}
 			out, p = append(out, a), strings.TrimPrefix(b, "some ")
@@ -216,6 +216,10 @@ func spoken(list string) (out []string) {
 	}
 	return out
 }
+
+// boughtLeads begin what is bought besides, behind an "and".
+var boughtLeads = []string{"some ", "half ", "a ", "an ", "the juice ", "the zest ", "the rind ", "the yolk",
+	"the white"}
 
 // notBought begin what is said of what stands before a comma.
 var notBought = phrases.Phrases("not bought")

@@ -65,7 +65,8 @@ func (m *maker) remark(s sentence) bool {
 		m.keep(s, Remark{Kind: Unread}) // how a letter ends
 		return true
 	case !found && anotherWay(low), begins(low, optionLeads) && !words.Has(low, "now", "then"),
-		begins(low, []string{"if "}) && !strings.Contains(low, ","):
+		strings.HasPrefix(low, "if you ") && !strings.Contains(low, ",") &&
+			!words.Has(low, "like", "want", "wish", "prefer", "have", "are", "do", "use", "using", "desire"):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
 		return true
 	case found && k.Kind == Later:

@@ -10,13 +10,14 @@ import (
 
 // TestReadDishesGrow: what a dish that was read asks for when it is made for more; the recipes are our own.
 func TestReadDishesGrow(t *testing.T) {
-	const lasagne = "Plain lasagne\n\nServes 12\n\n1 kg beef mince\n2 onions\n2 tbsp olive oil\n2 bay leaves\n1 l passata\n" +
-		"14 tbsp soy sauce\n500 ml bechamel\n24 lasagne sheets\n250 g parmesan\n\n1. Slice the onions. Fry them with the " +
+	const lasagne = "Plain lasagne\n\nServes 12\n\n1 kg beef mince\n2 onions\n2 tbsp olive oil\n2 bay leaves\n" +
+		"1 l passata\n14 tbsp soy sauce\n500 ml bechamel\n24 lasagne sheets\n" +
+		"250 g parmesan\n\n1. Slice the onions. Fry them with the " +
 		"mince in the oil for 15 minutes.\n2. Add the passata and bay leaves and simmer for 45 minutes.\n3. Preheat the " +
 		"oven to 180 °C. Layer the sauce, bechamel and sheets in a baking dish and top with the parmesan.\n4. Bake for 45 " +
 		"minutes. Turn off the oven and rest for 10 minutes."
-	const muffins = "Corn muffins\n\nMakes 12, serves 12\n\n250 g flour\n2 eggs\n2 egg whites\n250 ml milk\n\n1. Mix the " +
-		"flour, eggs, whites and milk.\n2. Fill a muffin tin and bake at 190 °C for 20 minutes."
+	const muffins = "Corn muffins\n\nMakes 12, serves 12\n\n250 g flour\n2 eggs\n2 egg whites\n250 ml milk\n\n1. " +
+		"Mix the flour, eggs, whites and milk.\n2. Fill a muffin tin and bake at 190 °C for 20 minutes."
 	for _, c := range []struct {
 		text   string
 		covers int

@@ -151,11 +151,16 @@ func (t *textReader) line(l *manuscript.Line) error {
 		t.r.Serves, _ = strconv.Atoi(m[1])
 		return t.headed(inIngredients, text[len(m[0]):], from)
 	}
+	return t.within(text, l.Bullet, from)
+}
+
+// within reads a line of the part of the text that goes on.
+func (t *textReader) within(text string, bullet bool, from Place) error {
 	switch t.at {
 	case inHead:
-		return t.head(text, l.Bullet, from)
+		return t.head(text, bullet, from)
 	case inIngredients:
-		if !t.instruction(text, l.Bullet) {
+		if !t.instruction(text, bullet) {
 			return t.ingredient(text, from)
 		}
 		t.at = inMethod
