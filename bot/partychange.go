@@ -63,6 +63,13 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.Ahead = t.aheadWish()
 		said = append(said, aheadText(p.Ahead))
 	}
+	if v, ok := t.values["work-hours"]; ok {
+		if p.WorkHours = t.workHours(); len(v.Hours) != 1 {
+			return talk.Reply{}, talk.Refuse("/party change work-hours:7:00-22:30", "work-hours: one stretch of the day.")
+		}
+		said = append(said, "work on the days before lies between "+p.WorkHours.From.Clock()+" and "+
+			p.WorkHours.Until.Clock())
+	}
 	if t.has("country") {
 		p.Country = countryOf[t.text("country")]
 		said = append(said, "cooked food keeps by "+p.AuthoritiesOf().By())
@@ -159,4 +166,12 @@ func moveChores(p *planner.Party, move func(time.Time) time.Time) {
 			}
 		}
 	}
+}
+
+// workHours are the hours of a day before the party's that are wanted for work; none where nobody has said any.
+func (t *Turn) workHours() (h planner.DayHours) {
+	if v, ok := t.values["work-hours"]; ok && len(v.Hours) == 1 {
+		h = v.Hours[0]
+	}
+	return h
 }

@@ -30,6 +30,10 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 			rep.Text += " As its words say; /party change kind:… says otherwise."
 		}
 	}
+	if p.WorkHours != (planner.DayHours{}) {
+		rep.Text += fmt.Sprintf("\nWork on the days before lies between %s and %s.", p.WorkHours.From.Clock(),
+			p.WorkHours.Until.Clock())
+	}
 	if p.Place != "" {
 		rep.Text += "\nPlace: " + p.Place + "."
 	}

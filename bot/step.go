@@ -332,6 +332,7 @@ func stepChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.keepsNot(d, s); err != nil {
 		return talk.Reply{}, err
 	}
+	s.Finish = false // it is the hosts' own now
 	place := ""
 	if t.has("do") || t.has("where") {
 		place = t.placeBySaying(d, s)

@@ -144,6 +144,10 @@
 //     was bought on. It does not bind where the trip is under way or skipped, or the use settled or not in the plan.
 //     An evening plan keeps it too.
 //
+//  13. Nights. What is not settled and starts before the party's day lies within that day's [Party.DayWork]: a hands
+//     task as a whole, from 7:00 to 21:30 where the hosts have not said otherwise. What is watched, touched or only
+//     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later.
+//
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled
 // task's. Longest and rule 2 may not. It may leave dishes out (Plan.Without) so that the others have a plan: what is to

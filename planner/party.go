@@ -34,6 +34,7 @@ type Party struct {
 	// days before the party's day on which work may be planned
 	PrepDays         int        `json:"prepDays"`
 	Ahead            AheadWish  `json:"ahead,omitempty"`            // what is wanted of the days before
+	WorkHours        DayHours   `json:"workHours,omitzero"`         // of hands on a day before; equal ends: as usual
 	RoomTemperatureC int        `json:"roomTemperatureC,omitempty"` // air temperature in °C where food stands; 0 means 20
 	Courses          []Course   `json:"courses,omitempty"`          // in order of service
 	Kitchen          Kitchen    `json:"kitchen"`

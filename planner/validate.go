@@ -126,6 +126,9 @@ func (ps *problems) party(p *Party) {
 	if !p.Kind.Known() {
 		ps.add("party", "There is no kind of party %q.", p.Kind)
 	}
+	if h := p.WorkHours; h != (DayHours{}) && (h.From < 0 || h.Until > 30*60 || h.From >= h.Until) {
+		ps.add("party", "Let work on the days before lie within one day and its night, such as 7:00-22:30.")
+	}
 	ps.within("party", "the room temperature in °C", p.RoomTemperatureC, -10, 50)
 }
 

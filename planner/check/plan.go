@@ -51,6 +51,7 @@ func (c *checker) keeps(allowed func(Broken) bool) bool {
 var ruleChecks = []func(*checker){
 	(*checker).waits, (*checker).hands, (*checker).clocks, (*checker).equipment, (*checker).storage, (*checker).service,
 	(*checker).chores, (*checker).claims, (*checker).past, (*checker).marks, (*checker).lengths, (*checker).keeping,
+	(*checker).nights,
 }
 
 // checker holds the party's work as the checker understands it.

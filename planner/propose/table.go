@@ -80,10 +80,14 @@ func (w *proposer) dress() {
 		if x.Dress <= 0 || x.Role == planner.Onlooker {
 			continue
 		}
-		w.add(planner.Chore{
+		c := planner.Chore{
 			Key: w.freeKey("dress " + string(x.Key)), Kind: planner.Dress, Attention: planner.Hands, Time: about(int(x.Dress)),
 			Who: planner.Who{Person: x.Key},
-			Do:  "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -5, Within: 90}},
-		})
+			Do:  "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -30, Within: 90}},
+		}
+		if by := w.p.Arrival.Add(-30 * time.Minute); !w.canEnd(&c, by.Add(-90*time.Minute), by) {
+			c.By[0].Offset = -5 // who comes home late
+		}
+		w.add(c)
 	}
 }

@@ -56,6 +56,7 @@ type deed struct {
 	last     measure.Duration // it is for the last so long of something
 	midway   int              // it is done so many minutes into what it comes after
 	every    int
+	lead     int // it is done so many minutes before the meal
 	oven     measure.Setting
 	then     []OvenChange
 	set      bool // its words say how hot the oven is
@@ -101,6 +102,9 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == byHand && m.all[i-1].sentence == d.sentence {
+			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
+		}
 		m.keepsOnly(i)
 	}
 }

@@ -166,6 +166,8 @@ func (m *maker) lengths(d *deed) {
 			d.every = f.Low
 		case f.Last:
 			d.last = f.Duration
+		case f.Before && d.kind == byHand && f.High <= mostLead:
+			d.lead = f.High
 		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
 		case f.UpTo:
 			d.longest = f.Duration
@@ -220,6 +222,9 @@ func (m *maker) endsBefore(d *deed, all []times.Length) bool {
 	}
 	return false
 }
+
+// mostLead is how many minutes before the meal a work by hand is done at most, if it is told so: earlier is ahead.
+const mostLead = 4 * hour
 
 // inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
 func (m *maker) inTurn(d *deed, all []times.Length) bool {

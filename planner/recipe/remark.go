@@ -42,6 +42,7 @@ func forSection(text string) (string, bool) {
 var (
 	keepWords, aheadWords, aheadVerbs  = phrases.Phrases("keeps"), phrases.Phrases("ahead"), phrases.Phrases("made ahead")
 	freezeWords, betterWords, supposes = phrases.Phrases("freezes"), phrases.Phrases("better"), phrases.Phrases("supposes")
+	forTable                           = phrases.Phrases("for the table")
 	warmsAgain                         = phrases.Phrases("warms again")
 	otherWays, keepsRest               = phrases.Phrases("another way"), phrases.Phrases("keep the rest")
 	asides                             = phrases.Phrases("asides")
