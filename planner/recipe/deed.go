@@ -65,9 +65,10 @@ type deed struct {
 	hands    [2]float64 // by the table of verbs, for work by hand
 	sign     string     // of the whole, where something is done in its middle
 	step     int
-	goesOn   bool // not in the text: the rest of a time in whose middle something is done
-	dropped  bool // it says nothing by itself
-	passed   bool // what it says was given to another
+	goesOn   bool   // not in the text: the rest of a time in whose middle something is done
+	dropped  bool   // it says nothing by itself
+	passed   bool   // what it says was given to another
+	also     string // the words that were given to it
 	sentence *sentence
 }
 
@@ -243,8 +244,10 @@ func (d *deed) contingent() bool {
 		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
 }
 
-// amiss are words for what has not come out as it should; ifLiked of what may be left out; standsThere are vessels by which food has left the oven.
-var amiss, ifLiked, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"), phrases.Phrases("stands there")
+// amiss are words for what has not come out as it should; ifLiked of what may be left out, ifNeeded of what is not
+// always; standsThere are vessels by which food has left the oven.
+var amiss, ifLiked, ifNeeded, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"),
+	phrases.Phrases("if needed"), phrases.Phrases("stands there")
 
 // takesOut are verbs after which the food is no more in the oven.
 var takesOut = words.Set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
@@ -266,13 +269,14 @@ func (m *maker) verbless(i int) {
 		return
 	}
 	before := m.all[i-1]
-	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.time.High == 0 &&
-		d.time.High > 0 {
+	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.kind != serving &&
+		before.time.High == 0 && d.time.High > 0 {
 		d.passed = true
 		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
 		before.until = join(before.until, d.until)
 		before.To, before.text = d.To, before.text+d.text
 		if before.sentence != d.sentence {
+			before.also = join(before.also, d.text)
 			before.To = before.From + len(before.text)
 		}
 	}

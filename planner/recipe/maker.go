@@ -159,6 +159,7 @@ func (m *maker) lengths(d *deed) {
 		case f.Last:
 			d.last = f.Duration
 		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
+		case f.More && words.Has(d.text, ifNeeded...): // nobody knows
 		case f.UpTo:
 			d.longest = f.Duration
 			if d.time.High == 0 && len(all) == 1 && !f.Vague {

@@ -23,6 +23,7 @@ func (m *maker) steps() {
 	m.contract(func(d *deed) bool { return d.dropped && d.Verb == "" })
 	m.keepActs()
 	m.passOn()
+	m.onlyKept()
 	m.contract(func(d *deed) bool { return d.dropped })
 	m.midways()
 	of := make([]*batch, len(m.all))
@@ -51,6 +52,23 @@ func (m *maker) passOn() {
 				m.all[j].Takes, d.Takes = append(m.all[j].Takes, d.Takes...), nil
 				break
 			}
+		}
+	}
+}
+
+// onlyKept takes food that is put into the cold without a word of what for, in a recipe that says how long something
+// else stands there, for kept there until it is wanted.
+func (m *maker) onlyKept() {
+	if !slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == chilling && d.time.High >= 30 }) {
+		return
+	}
+	for i, d := range m.all {
+		goesOn := slices.ContainsFunc(m.all[i+1:], func(o *deed) bool {
+			return o.kind == chilling && slices.Contains(o.After, i)
+		})
+		if !goesOn && d.kind == chilling && d.time.High == 0 && d.longest.High == 0 && d.until == "" && d.Class != food.Rests &&
+			!words.Has(d.text, "set", "chill", "cold", "firm", "marinate", "marinade", "cool", "rest", "overnight") {
+			d.time = measure.Duration{Low: 1, High: 5}
 		}
 	}
 }
@@ -568,6 +586,9 @@ func (m *maker) wording(b *batch) (do, from string) {
 			said = append(said, t)
 		}
 		full = append(full, strings.TrimSpace(trimJoin(d.sentence.text[start:end])))
+		if d.also != "" {
+			full = append(full, d.also)
+		}
 	}
 	for i := range said {
 		if i > 0 {
