@@ -54,6 +54,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			}
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
 			t.tickedNote(ticked)
+			t.askedNotes()
 			t.Plan = plan
 			return
 		}
@@ -61,6 +62,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(words.Lower(clash.Requirements[0].Text)))
 		}
 	}
+	t.coolAtOnce()
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
 	if was := t.snapshot.Plan; was == nil || len(check.Plan(&t.snapshot.Party, was)) > 0 {
 		t.notes = append(t.notes, "The plan is still out of date.")
@@ -83,15 +85,17 @@ func (t *Turn) tickedNote(ticked []string) {
 // to be taken so, or where nothing fits then; what people have said stands as before.
 func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 	said := slices.Clone(t.Party.Work)
-	ticked, _ := t.tickPast("")
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	plan, _, ticked, err := t.planPast(ctx, ask)
 	if len(ticked) == 0 {
+		t.Party.Work = said
 		return nil, nil
 	}
-	for _, soft := range []bool{false, true} {
-		plan, _, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
-		if err == nil && plan != nil {
-			return plan, ticked
-		}
+	if ask.Soft = true; err == nil && plan == nil {
+		plan, _, err = makePlan(ctx, t.Party, ask)
+	}
+	if err == nil && plan != nil {
+		return plan, ticked
 	}
 	t.Party.Work = said
 	return nil, nil
@@ -102,6 +106,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 // does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
 // taken so. A plan that leaves a dish out is taken only where none of these ways has one for all.
 func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string) {
+	t.askCold()
 	said := slices.Clone(t.Party.Work)
 	type way struct {
 		plan   *planner.Plan

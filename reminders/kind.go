@@ -54,7 +54,7 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
 		out = append(out, v.brings()...)
-		out = append(out, v.atLimits()...)
+		out = append(out, append(v.atLimits(), v.notCold()...)...)
 		out = append(out, v.outdated()...)
 	}
 	out = v.keepQuiet(out)

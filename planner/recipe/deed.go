@@ -56,6 +56,7 @@ type deed struct {
 	last     measure.Duration // it is for the last so long of something
 	midway   int              // it is done so many minutes into what it comes after
 	every    int
+	lead     int // it is done so many minutes before the meal
 	oven     measure.Setting
 	then     []OvenChange
 	set      bool // its words say how hot the oven is
@@ -65,10 +66,9 @@ type deed struct {
 	hands    [2]float64 // by the table of verbs, for work by hand
 	sign     string     // of the whole, where something is done in its middle
 	step     int
-	goesOn   bool   // not in the text: the rest of a time in whose middle something is done
-	dropped  bool   // it says nothing by itself
-	passed   bool   // what it says was given to another
-	also     string // the words that were given to it
+	goesOn   bool // not in the text: the rest of a time in whose middle something is done
+	dropped  bool // it says nothing by itself
+	passed   bool // what it says was given to another
 	sentence *sentence
 }
 
@@ -102,6 +102,9 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == byHand && m.all[i-1].sentence == d.sentence {
+			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
+		}
 		m.keepsOnly(i)
 	}
 }
@@ -271,13 +274,10 @@ func (m *maker) verbless(i int) {
 	before := m.all[i-1]
 	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.kind != serving &&
 		before.time.High == 0 && d.time.High > 0 {
-		d.passed = true
 		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
 		before.until = join(before.until, d.until)
-		before.To, before.text = d.To, before.text+d.text
-		if before.sentence != d.sentence {
-			before.also = join(before.also, d.text)
-			before.To = before.From + len(before.text)
+		if before.sentence == d.sentence { // the words of another sentence stay what they are, beside the step
+			before.To, before.text, d.passed = d.To, before.text+d.text, true
 		}
 	}
 }

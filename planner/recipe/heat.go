@@ -219,19 +219,19 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		return standing
 	}
 	for _, w := range strings.FieldsFunc(c.low, notLetter) {
-		if k, ok := m.leftTo(d, c, w); ok {
+		if k, ok := m.leftTo(d, c, w); ok && !(w == "rest" && d.Verb != "rest" && strings.Contains(c.low, "the rest")) {
 			return k
 		}
 	}
 	switch {
 	case words.Has(c.low, "cold"):
 		return standing // suffer it to become quite cold
+	case placeIn(c.low, "burner") && !words.Has(c.low, "off"):
+		return onBurner
 	case !c.timed || words.Has(c.low, "set up", "timer"):
 		return byHand
 	case d.Verb == "set" && !words.Has(c.low, "aside"):
 		return chilling
-	case placeIn(c.low, "burner"):
-		return onBurner
 	}
 	return standing
 }
@@ -255,7 +255,7 @@ func coldUnless(c clauseFacts) action {
 // leftTo is what a word of a clause says that food is left to do; ok is false where it says nothing of the kind.
 func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
 	row := method.Verb(w)
-	if row == nil || row.Name == d.Verb || w == "setting" || strings.Contains(c.low, w+" rack") {
+	if row == nil || row.Name == d.Verb || lets[row.Name] || w == "setting" || strings.Contains(c.low, w+" rack") {
 		return byHand, false
 	}
 	switch {

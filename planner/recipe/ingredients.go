@@ -6,7 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/times"
@@ -15,7 +17,7 @@ import (
 
 // ingredient reads a line of the ingredients, or the heading of a part.
 func (t *textReader) ingredient(text string, from Place) error {
-	text = enumRE.ReplaceAllString(text, "")
+	text, _ = manuscript.Unnumbered(text)
 	if s, ok := sectionOf(text); ok {
 		t.section, t.opened = s, true
 		return nil
@@ -26,6 +28,9 @@ func (t *textReader) ingredient(text string, from Place) error {
 	}
 	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
+	if rest, ok := strings.CutPrefix(text, "Optional: "); ok {
+		text = rest + " (optional)"
+	}
 	if part, list, ok := labelled(text); ok {
 		was := t.section
 		t.section = part
@@ -94,9 +99,9 @@ func Apart(line string) (buy, do string, ok bool) {
 		do = strings.TrimSpace(strings.TrimPrefix(line, all[0]))
 		return strings.TrimRight(all[0], "."), do, orders(all[1])
 	}
-	for _, sep := range []string{"; ", ", "} {
-		if buy, do, ok = strings.Cut(line, sep); ok && orders(do) {
-			return buy, do, true
+	for at := range len(line) - 1 {
+		if (line[at] == ';' || line[at] == ',') && line[at+1] == ' ' && orders(line[at+2:]) {
+			return line[:at], line[at+2:], true
 		}
 	}
 	return "", "", false
@@ -165,16 +170,7 @@ func (t *textReader) prose() error {
 		if list == "" {
 			continue
 		}
-		list = strings.TrimRight(list, ".!")
-		parts := ingredient.Commas(list)
-		if n := len(parts); n > 1 || ingredient.StartsAmount(parts[0]) {
-			a, b, ok := strings.Cut(parts[n-1], " and ")
-			if ok && (ingredient.StartsAmount(b) || n > 1 && (begins(b, []string{"some ", "half "}) ||
-				strings.HasPrefix(b, "a "))) {
-				parts[n-1] = a
-				parts = append(parts, b)
-			}
-		}
+		parts := spoken(strings.TrimRight(list, ".!"))
 		amounts, does := 0, false
 		for _, p := range parts {
 			if t.amountFirst(p) {
@@ -186,8 +182,7 @@ func (t *textReader) prose() error {
 			continue
 		}
 		for _, p := range parts {
-			if err := t.ingredient(strings.TrimPrefix(strings.TrimPrefix(p, "and "), "some "),
-				Place{s.from.Line, p}); err != nil {
+			if err := t.ingredient(p, Place{s.from.Line, p}); err != nil {
 				return err
 			}
 		}
@@ -199,6 +194,31 @@ func (t *textReader) prose() error {
 	}
 	return nil
 }
+
+// spoken splits a list as one says it: at its commas, and at an "and" before what may be bought.
+func spoken(list string) (out []string) {
+	for _, p := range ingredient.Commas(list) {
+		p = strings.TrimPrefix(strings.TrimPrefix(strings.TrimSpace(p), "and "), "some ")
+		if n := len(out); n > 0 && begins(p, notBought) {
+			out[n-1] += ", " + p
+			continue
+		}
+		for {
+			a, b, ok := strings.Cut(p, " and ")
+			f, known := food.Find(b)
+			if !ok || strings.HasPrefix(b, "a half") || !ingredient.StartsAmount(b) && !begins(b, []string{"some ", "half ",
+				"a ", "an "}) && !(known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")) {
+				break
+			}
+			out, p = append(out, a), strings.TrimPrefix(b, "some ")
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// notBought begin what is said of what stands before a comma.
+var notBought = phrases.Phrases("not bought")
 
 // gotFor is where a list begins that somebody gets for so many: "for eight of us I get …"; 0: nowhere.
 func gotFor(low string) int {

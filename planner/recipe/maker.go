@@ -3,12 +3,14 @@ package recipe
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/safety"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -101,21 +103,13 @@ func (m *maker) states(s *sentence) bool {
 
 // yields reads "Serves 6." among the method's sentences.
 func (m *maker) yields(s *sentence, low string) bool {
-	said := s.text
-	if w := wordYield.FindStringSubmatch(said); w != nil {
-		said = w[1] + strconv.Itoa(smallNumbers[words.Small(w[2])]) + said[len(w[0]):]
-	}
-	f := yieldRE.FindStringSubmatch(said)
-	if f == nil || strings.HasPrefix(low, "for ") {
+	y, ok := manuscript.YieldIn(s.text)
+	if !ok || y.Before != "" || strings.HasPrefix(low, "for ") || instructs(s.text) {
 		return false
 	}
 	m.r.Yield = strings.TrimRight(s.text, ".")
-	for _, n := range f[1:] {
-		if v, err := strconv.Atoi(n); err == nil && v > 0 &&
-			(!strings.HasPrefix(low, "make") || portionWord(low+" "+words.Small(m.r.Title))) {
-			m.r.Serves = v
-			break
-		}
+	if y.Serves > 0 {
+		m.r.Serves = y.Serves
 	}
 	return true
 }
@@ -134,6 +128,20 @@ func (m *maker) section(s *sentence) {
 		s.section = m.carry // a part that a paragraph begins with holds to its end
 	}
 	m.carry, m.paragraph = s.section, s.paragraph
+}
+
+// standsLeast is from how many minutes on food that is served, and that a recipe gives a time, stands so long; ours.
+const standsLeast = 30
+
+// standsFirst says whether something else than serving is ordered first, and for so long.
+func standsFirst(d *deed, all []times.Length) bool {
+	said := strings.Fields(words.Small(d.text))
+	if len(said) == 0 || method.Verb(said[0]) != nil && method.Verb(said[0]).Class == food.Serves {
+		return false
+	}
+	return slices.ContainsFunc(all, func(f times.Length) bool {
+		return strings.HasSuffix(strings.TrimSpace(words.Small(d.text[:f.Start])), " for")
+	})
 }
 
 // lengths says what the durations of a deed's clause mean.
@@ -158,6 +166,8 @@ func (m *maker) lengths(d *deed) {
 			d.every = f.Low
 		case f.Last:
 			d.last = f.Duration
+		case f.Before && d.kind == byHand && f.High <= mostLead:
+			d.lead = f.High
 		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
 		case f.More && words.Has(d.text, ifNeeded...): // nobody knows
 		case f.UpTo:
@@ -179,6 +189,8 @@ func (m *maker) lengths(d *deed) {
 		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
 	}
 	switch {
+	case d.kind == serving && d.time.High >= standsLeast && standsFirst(d, all):
+		d.kind = standing // "carry in the boot for 5 hours and serve": nobody serves for so long
 	case d.kind == serving && !plates[d.Verb]:
 		d.time = measure.Duration{}
 	case d.kind == byHand && d.time.High >= 2*hour:
@@ -211,6 +223,9 @@ func (m *maker) endsBefore(d *deed, all []times.Length) bool {
 	}
 	return false
 }
+
+// mostLead is how many minutes before the meal a work by hand is done at most, if it is told so: earlier is ahead.
+const mostLead = 4 * hour
 
 // inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
 func (m *maker) inTurn(d *deed, all []times.Length) bool {
@@ -270,6 +285,22 @@ func waitsBefore(d *deed) bool {
 func plus(a, b measure.Duration) measure.Duration {
 	return measure.Duration{Low: a.Low + b.Low, High: a.High + b.High}
 }
+
+// usual is [deed.usual], but shorter for what is left to cool where rice is in it.
+func (m *maker) usual(d *deed) measure.Duration {
+	t := d.usual()
+	if d.kind != standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
+		f, ok := food.Find(in.Name)
+		return ok && f.Class != nil && f.Class.Cooked.Kind == safety.Rice
+	}) {
+		return t
+	}
+	return measure.Duration{Low: spreadLow, High: spreadHigh}
+}
+
+// How long cooked rice is guessed to cool on the counter, in minutes: spread out, as it is not to stand for an hour.
+// Common practice, no source.
+const spreadLow, spreadHigh = 30, 40
 
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.

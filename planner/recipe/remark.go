@@ -42,6 +42,7 @@ func forSection(text string) (string, bool) {
 var (
 	keepWords, aheadWords, aheadVerbs  = phrases.Phrases("keeps"), phrases.Phrases("ahead"), phrases.Phrases("made ahead")
 	freezeWords, betterWords, supposes = phrases.Phrases("freezes"), phrases.Phrases("better"), phrases.Phrases("supposes")
+	forTable                           = phrases.Phrases("for the table")
 	warmsAgain                         = phrases.Phrases("warms again")
 	otherWays, keepsRest               = phrases.Phrases("another way"), phrases.Phrases("keep the rest")
 	asides                             = phrases.Phrases("asides")
@@ -64,7 +65,8 @@ func (m *maker) remark(s sentence) bool {
 	case begins(low, asides) && len(times.Lengths(low)) == 0 && len(low) < 60:
 		m.keep(s, Remark{Kind: Unread}) // how a letter ends
 		return true
-	case !found && anotherWay(low):
+	case !found && anotherWay(low), begins(low, optionLeads) && !words.Has(low, "now", "then"),
+		begins(low, []string{"if "}) && !strings.Contains(low, ","):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
 		return true
 	case found && k.Kind == Later:
@@ -117,6 +119,9 @@ func clausesOf(text string) (out []string) {
 func anotherWay(low string) bool {
 	return begins(low, otherWays)
 }
+
+// optionLeads begin what may be done, and need not be.
+var optionLeads = phrases.Phrases("options")
 
 // ways are what food may be cooked in, where a method tells of it in several ways, each under its name.
 var ways = phrases.Phrases("ways")

@@ -1,7 +1,6 @@
 package recipe
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -20,51 +19,6 @@ type sentence struct {
 	at            int   // where it begins in the source with single blanks; -1: not known
 	places        []int // of the bytes of that in the source
 	cuts          []cut // amounts that a step's words leave out
-}
-
-// stampRE is when a message was sent in a chat, and who sent it.
-var stampRE = regexp.MustCompile(
-	`^\s*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?\d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp][Mm])?` +
-		`\]?(?: -)? [\p{L}][\p{L} .'-]{0,30}: `,
-)
-
-// plainLine takes Markdown's marks off a line.
-func plainLine(line string) string {
-	line = stampRE.ReplaceAllString(line, "")
-	line = strings.TrimLeft(line, "#> ")
-	line = strings.NewReplacer("**", "", "__", "", "`", "").Replace(line)
-	if len(line) > 2 && (line[0] == '*' && line[len(line)-1] == '*' || line[0] == '_' && line[len(line)-1] == '_') {
-		line = line[1 : len(line)-1]
-	}
-	return strings.TrimSpace(line)
-}
-
-// sentenceCase brings shouted text down, so that it reads like other text.
-func sentenceCase(text string) string {
-	letters, upper := 0, 0
-	for _, c := range text {
-		if unicode.IsLetter(c) {
-			letters++
-			if unicode.IsUpper(c) {
-				upper++
-			}
-		}
-	}
-	if letters < 4 || upper*10 < letters*9 {
-		return text
-	}
-	out := []rune(words.Small(text))
-	start := true
-	for i, c := range out {
-		if start && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
-			out[i] = unicode.ToUpper(c)
-			start = false
-		}
-		if c == '.' || c == '!' || c == '?' {
-			start = true
-		}
-	}
-	return string(out)
 }
 
 // sentences splits a text after full stops that end something.

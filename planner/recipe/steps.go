@@ -212,6 +212,9 @@ func (m *maker) attach() {
 			if next := m.serves(i); next >= 0 {
 				m.join(m.at(next), m.at(i))
 			}
+		case d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 && i+1 < len(m.all) &&
+			m.all[i+1].sentence == d.sentence && m.all[i+1].kind == byHand && len(m.all[i+1].Takes) > 0 && !m.all[i+1].dropped:
+			m.join(m.at(i+1), m.at(i)) // peel, core and slice the apples: they are one work
 		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == byHand || d.kind == serving):
 			m.join(m.at(i-1), m.at(i))
 		}
@@ -281,7 +284,7 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.inMiddle() || y.inMiddle() || y.Beside || x.sentence.section != y.sentence.section && !m.trifles(a) {
+	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) || x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
 	switch {
@@ -300,6 +303,22 @@ func (m *maker) inOneGo(a, b *batch) bool {
 			y.sentence.paragraph && len(m.before(b)) == 1 && m.endsSentence(b))
 	}
 	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+}
+
+// tabled reports whether work by hand is done for the table by its words: what is before it need not wait for that.
+func (m *maker) tabled(b *batch) bool {
+	return slices.ContainsFunc(b.deeds, func(i int) bool {
+		d := m.all[i]
+		lead := words.Small(strings.TrimLeft(d.sentence.text[:min(d.From, len(d.sentence.text))], " ,;"))
+		return d.kind == byHand && (d.lead > 0 || containsAny(words.Small(d.text), forTable...) || begins(lead, forTable))
+	})
+}
+
+// waitsBetween reports whether the recipe says between two deeds that it may be made ahead so far.
+func (m *maker) waitsBetween(x, y *deed) bool {
+	return slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
+		return (k.Kind == Ahead || k.Kind == Better || k.Kind == Keeps) && !k.whole && x.Sentence < k.step && k.step <= y.Sentence
+	})
 }
 
 // inMiddle reports what is done in the middle of something, or is the rest of it.
@@ -375,6 +394,9 @@ func (m *maker) prepared() {
 // sidework reports whether a batch by hand, which comes after nothing, is done in one go with what it goes into.
 func (m *maker) sidework(b, next *batch) bool {
 	x, y := m.all[b.main], m.all[next.main]
+	if m.tabled(next) && !m.tabled(b) {
+		return false
+	}
 	if y.kind != byHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||
 		b.sum[1]+next.sum[1] > mostInOneGo || len(m.before(b)) > 0 {
 		return false
@@ -525,6 +547,7 @@ func (m *maker) put(s *Step, d *deed, main, told bool) {
 	if d.Leaf {
 		return
 	}
+	s.lead = max(s.lead, d.lead)
 	s.grows = s.grows || d.row != nil && d.row.Per != "batch" && d.row.Per != "" && !d.Trailing
 	for _, t := range d.things {
 		s.Things = addThing(s.Things, t)
@@ -540,14 +563,14 @@ func (m *maker) put(s *Step, d *deed, main, told bool) {
 	if main || d.kind == s.kind || d.time.High > 0 && (heats(d.kind) && heats(s.kind)) {
 		t := d.time
 		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat && !told {
-			t = d.usual()
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
 	} else if heats(d.kind) || waits(d.kind) {
 		t := d.time
 		if t.High == 0 {
-			t = d.usual()
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
@@ -586,9 +609,6 @@ func (m *maker) wording(b *batch) (do, from string) {
 			said = append(said, t)
 		}
 		full = append(full, strings.TrimSpace(trimJoin(d.sentence.text[start:end])))
-		if d.also != "" {
-			full = append(full, d.also)
-		}
 	}
 	for i := range said {
 		if i > 0 {
