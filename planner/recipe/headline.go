@@ -65,7 +65,8 @@ func (t *textReader) stated(text string) bool {
 	for _, lead := range []string{"about ", "takes ", "ready in ", "around "} {
 		bare = strings.TrimPrefix(bare, lead)
 	}
-	if d := times.Lengths(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].Start == 0 && d[0].End == len(bare) {
+	if d := times.Lengths(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].Start == 0 &&
+		d[0].End == len(bare) {
 		t.clock("t", d[0].Duration)
 		return true
 	}

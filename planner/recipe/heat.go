@@ -83,8 +83,7 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return onBurner
 	case d.Verb == "give" && c.timed && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
 		return inOven
-	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&
-		!(c.wasOven && words.Has(c.low, "another", "more", "longer", "further")):
+	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...):
 		return standing
 	case c.timed && !turns && placeIn(c.low, "grill"):
 		return onGrill
