@@ -246,7 +246,9 @@ func (r *reader) focusJoins(c *clause) bool {
 			direct = direct || p.is == known && !c.into
 		}
 	}
-	onTop := slices.ContainsFunc(c.all, func(p *phrase) bool { return p.prep == "on" && p.is == vague && p.last() == "top" })
+	onTop := slices.ContainsFunc(c.all, func(p *phrase) bool {
+		return p.prep == "on" && p.is == vague && p.last() == "top"
+	})
 	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
 	return c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
 		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||

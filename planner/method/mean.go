@@ -191,7 +191,8 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 		// Salt, oil, milk: what is under way only if it is little else.
 		order = slices.DeleteFunc(order, func(s *stream) bool {
 			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2 ||
-				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid)) // milk in which vanilla was heated
+				// Milk in which vanilla was heated.
+				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid))
 		})
 	}
 	return r.match(p, ws, names, order)

@@ -318,7 +318,8 @@ func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 		if unplanned && m.step == len(r.Steps) {
 			break
 		}
-		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
+		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) &&
+			!(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
 			continue
 		}
 		if m.step == to && from != to-1 && slices.Contains(after, to-1) && r.Steps[from].Section != r.Steps[to-1].Section {
@@ -451,15 +452,16 @@ func (r *Reading) warm() bool {
 func (r *Reading) aheadUnplanned() *Remark {
 	for i := range r.Remarks {
 		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better ||
-			m.Kind == Keeps && m.where != planner.Freezer && m.where != planner.Counter) && m.step == len(r.Steps) && r.warm() && r.spoils() {
+			m.Kind == Keeps && m.where != planner.Freezer && m.where != planner.Counter) && m.step == len(r.Steps) &&
+			r.warm() && r.spoils() {
 			return m
 		}
 	}
 	return nil
 }
 
-// aheadOf tells the last step that heats how long what it leaves may wait to be finished, where the recipe says it of the
-// whole dish: whether it is made ahead is chosen when the plan is made.
+// aheadOf tells the last step that heats how long what it leaves may wait to be finished, where the recipe says it of
+// the whole dish: whether it is made ahead is chosen when the plan is made.
 func (r *Reading) aheadOf(d *planner.Dish) {
 	m := r.aheadUnplanned()
 	if m == nil {

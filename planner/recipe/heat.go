@@ -83,8 +83,7 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return onBurner
 	case d.Verb == "give" && c.timed && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
 		return inOven
-	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&
-		!(c.wasOven && words.Has(c.low, "another", "more", "longer", "further")):
+	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...):
 		return standing
 	case c.timed && !turns && placeIn(c.low, "grill"):
 		return onGrill
@@ -256,7 +255,7 @@ func coldUnless(c clauseFacts) action {
 // leftTo is what a word of a clause says that food is left to do; ok is false where it says nothing of the kind.
 func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
 	row := method.Verb(w)
-	if row == nil || row.Name == d.Verb || w == "setting" || strings.Contains(c.low, w+" rack") {
+	if row == nil || row.Name == d.Verb || lets[row.Name] || w == "setting" || strings.Contains(c.low, w+" rack") {
 		return byHand, false
 	}
 	switch {

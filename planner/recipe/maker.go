@@ -161,27 +161,7 @@ func (m *maker) lengths(d *deed) {
 		return
 	}
 	for _, f := range all {
-		switch {
-		case f.Every:
-			d.every = f.Low
-		case f.Last:
-			d.last = f.Duration
-		case f.Before && d.kind == byHand && f.High <= mostLead:
-			d.lead = f.High
-		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
-		case f.UpTo:
-			d.longest = f.Duration
-			if d.time.High == 0 && len(all) == 1 && !f.Vague {
-				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
-				d.longest = measure.Duration{}
-			}
-		case f.Per > 0:
-			d.time = m.byWeight(f)
-		case d.time.High == 0:
-			d.time = f.Duration
-		case f.More:
-			d.time = plus(d.time, f.Duration)
-		}
+		m.length(d, f, len(all) == 1)
 	}
 	if n := times.Batches(d.text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool { return f.InAll }) &&
 		(d.kind == byHand || heats(d.kind)) {
@@ -202,6 +182,32 @@ func (m *maker) lengths(d *deed) {
 		if all[i].Before && d.time.High == 0 && waitsBefore(d) {
 			d.kind, d.time = standing, all[i].Duration // take it out an hour before
 		}
+	}
+}
+
+// length says what a length of a deed's clause means; alone: it is the only one.
+func (m *maker) length(d *deed, f times.Length, alone bool) {
+	switch {
+	case f.Every:
+		d.every = f.Low
+	case f.Last:
+		d.last = f.Duration
+	case f.Before && d.kind == byHand && f.High <= mostLead:
+		d.lead = f.High
+	case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
+	case f.More && words.Has(d.text, ifNeeded...): // nobody knows
+	case f.UpTo:
+		d.longest = f.Duration
+		if d.time.High == 0 && alone && !f.Vague {
+			d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
+			d.longest = measure.Duration{}
+		}
+	case f.Per > 0:
+		d.time = m.byWeight(f)
+	case d.time.High == 0:
+		d.time = f.Duration
+	case f.More:
+		d.time = plus(d.time, f.Duration)
 	}
 }
 

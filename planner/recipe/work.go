@@ -129,8 +129,8 @@ func (r *Reading) guessHands() {
 	}
 }
 
-// fitCooking gives the longest step on heat whose time is a guess what is left of the cooking time that the recipe states,
-// or of its time in all, where the guess is off by more than a third.
+// fitCooking gives the longest step on heat whose time is a guess what is left of the cooking time that the recipe
+// states, or of its time in all, where the guess is off by more than a third.
 func (r *Reading) fitCooking() {
 	guess, rest, hands := -1, 0, 0
 	for i := range r.Steps {
