@@ -96,12 +96,14 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
+	r.TakeCovers(t.Party.Covers)
 	before := shownOf(r)
 	for _, c := range said {
 		if r.Correct(c) != nil {
 			if r, err = recipe.ReadFile(source); err != nil {
 				return talk.Reply{}, unreadable(err)
 			}
+			r.TakeCovers(t.Party.Covers)
 			said = nil
 			break
 		}
