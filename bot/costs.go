@@ -94,9 +94,13 @@ func (t *Turn) workMore(was *planner.Party, before *planner.Plan, is *planner.Pa
 		if n > -5 && n < 5 {
 			continue
 		}
-		text := fmt.Sprintf("%+d min %s", n, at[d].In(t.zone()).Weekday())
+		sign := "+"
+		if n < 0 {
+			sign, n = "−", -n
+		}
+		text := fmt.Sprintf("%s%s %s", sign, words.Short(n), at[d].In(t.zone()).Weekday())
 		if d.guests {
-			text = fmt.Sprintf("%+d with the guests there", n)
+			text = fmt.Sprintf("%s%s with the guests there", sign, words.Short(n))
 		}
 		out = append(out, text)
 	}
