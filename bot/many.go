@@ -117,7 +117,7 @@ func each(run runner) runner {
 		for _, k := range v.tasks {
 			name := t.taskName(k)
 			t.values["task"], t.what = value{task: k}, ""
-			_, err := run(ctx, t)
+			rep, err := run(ctx, t)
 			if refusal := (*talk.Refusal)(nil); err != nil && !errors.As(err, &refusal) {
 				return talk.Reply{}, err
 			} else if err != nil {
@@ -127,6 +127,8 @@ func each(run runner) runner {
 				first = err
 			} else if t.what != "" {
 				done = append(done, name)
+			} else {
+				not = append(not, rep.Text) // it asks first
 			}
 		}
 		t.values["task"], t.what, t.finish = v, "", nil

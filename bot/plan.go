@@ -13,6 +13,7 @@ import (
 	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/ways"
 	"tureen/planner/words"
 )
 
@@ -28,7 +29,8 @@ var planCommands = []command{
 	{talk.Command{Name: "plan propose", Help: "Propose chores: shopping, thawing, the table, the wine",
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
 		Options: []talk.Option{{Name: "all", Help: "yes: also those that you have removed", Kind: talk.YesNo,
-			Example: "yes"}}}, planPropose},
+			Example: "yes"}, {Name: "never", Help: "a chore that is never proposed again, at your next party either",
+			Kind: talk.Text, Example: "lay-table"}}}, planPropose},
 	{talk.Command{Name: "plan show", Help: "The plan by day and person",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan show day:sat person:me",
 		Options: []talk.Option{
@@ -49,11 +51,70 @@ var planCommands = []command{
 
 // makePlan makes a plan; that the only one found breaks a rule, for what is past, is a clash like others.
 func makePlan(ctx context.Context, p *planner.Party, ask solve.Ask) (*planner.Plan, *solve.Clash, error) {
+	if ask.Soft { // what was to be made ahead and was not is served as it comes, rather than late
+		renewWays(p, ask.Now)
+	}
 	plan, clash, err := solve.Make(ctx, p, ask)
 	if past := solve.AsClash(err); past != nil {
-		return nil, past, nil
+		plan, clash, err = nil, past, nil
 	}
-	return plan, clash, err
+	if err != nil || clash == nil {
+		return plan, clash, err
+	}
+	for _, other := range otherWays(p, ask.Now) {
+		bare := ask
+		bare.Bare = true
+		if plan, none, err := solve.Make(ctx, other, bare); err == nil && none == nil {
+			*p = *other
+			return plan, nil, nil
+		}
+	}
+	return nil, clash, nil
+}
+
+// mostWays is how many other ways of dishes are tried where there is no plan.
+const mostWays = 4
+
+// otherWays are parties like one that has no plan, with the dishes made as they would be chosen now, or else one of them
+// in its other way; the proposals are renewed where there were any.
+func otherWays(p *planner.Party, now time.Time) (out []*planner.Party) {
+	if c := p.Clone(); c != nil && renewWays(c, now) {
+		out = append(out, c)
+	}
+	others, _ := ways.Others(p, now)
+	for _, c := range others[:min(len(others), mostWays)] {
+		renewCooling(c)
+		out = append(out, c)
+	}
+	return out
+}
+
+// renewWays chooses the dishes' ways as things stand now, and says whether any changed.
+func renewWays(p *planner.Party, now time.Time) bool {
+	if len(ways.Renew(p, now)) == 0 {
+		return false
+	}
+	renewCooling(p)
+	return true
+}
+
+// renewCooling proposes, and takes back, what follows for the cold from the ways that were taken, and nothing else.
+func renewCooling(p *planner.Party) {
+	if !slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Proposed }) {
+		return
+	}
+	was := slices.Clone(p.Chores)
+	propose.Renew(p)
+	cools := func(c planner.Chore) bool { return c.Kind == planner.Cool }
+	kept := slices.DeleteFunc(p.Chores, func(c planner.Chore) bool {
+		return !cools(c) && !slices.ContainsFunc(was, func(o planner.Chore) bool { return o.Key == c.Key })
+	})
+	for _, o := range was { // what else is proposed no more stays as it was told
+		if !cools(o) && !slices.ContainsFunc(kept, func(c planner.Chore) bool { return c.Key == o.Key }) {
+			kept = append(kept, o)
+		}
+	}
+	p.Chores = kept
 }
 
 // noTrips is how long before the guests arrive nobody is sent out of the house unasked; common practice, no source.
@@ -104,6 +165,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("/party change date:…", "%s is over; there is nothing left to plan.", t.Party.Name)
 	}
 	var came []planner.ChoreKey
+	ways.Renew(t.Party, t.Now)
 	if t.yes("propose", true) {
 		came, _ = propose.Renew(t.Party)
 	}
@@ -117,11 +179,11 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, err
 	}
 	before := t.Plan
-	plan, clash, better, err := t.planFor(ctx)
+	t.askCold()
+	plan, clash, ticked, better, err := t.planAsTold(ctx)
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
-	var ticked []string
 	if clash != nil && before != nil {
 		first := clash
 		if plan, clash, ticked, err = t.planUnderWay(ctx); err != nil {
@@ -135,6 +197,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return t.clashReply(clash, came), nil
 	}
 	t.putPlan(plan, "made the plan")
+	came = slices.DeleteFunc(came, func(k planner.ChoreKey) bool { return t.Party.Chore(k) == nil })
 	rep := talk.Reply{Text: t.outline(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
 	if len(came) > 0 && before == nil {
 		rep.Text += "\n" + t.newTasks(plan, came)
@@ -153,7 +216,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
 		}
 	}
-	rep.Sections = append(append(rep.Sections, tickedSection(ticked)...), late...)
+	rep.Sections = append(append(append(t.askedSections(), rep.Sections...), tickedSection(ticked)...), late...)
 	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… " +
 			"at:… " +
@@ -253,10 +316,7 @@ func betterThan(a, b *planner.Plan) bool {
 // done, and where that is not enough, on the party's own day, service may be late, as little as can be.
 func (t *Turn) planUnderWay(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	clash = &solve.Clash{}
-	if ticked, _ = t.tickPast(""); len(ticked) > 0 {
-		plan, clash, err = makePlan(ctx, t.Party, ask)
-	}
+	plan, clash, ticked, err = t.planPast(ctx, ask)
 	if err == nil && clash != nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
 		plan, clash, err = makePlan(ctx, t.Party, ask)
@@ -406,8 +466,19 @@ func (t *Turn) mendButton(m planner.Mend, which string) talk.Button {
 func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	before := t.Party.Chores
 	if t.yes("all", false) {
-		t.Party.Declined = nil
+		t.Party.Declined, t.Party.Never = nil, nil
 	}
+	if t.has("never") {
+		key := planner.ChoreKey(planner.Key(t.text("never")))
+		if !propose.Never(t.Party, key) {
+			return talk.Reply{}, talk.Refuse("/plan propose", "%q is nothing that I propose and that can go for good.",
+				talk.Shown(t.text("never")))
+		}
+		t.did("never wants %s proposed again", key)
+		return talk.Reply{Text: fmt.Sprintf("%s is never proposed again, here or at your next party; /plan propose all:yes "+
+			"brings it back.", words.Upper(string(key))), Next: "Next: /plan make"}, nil
+	}
+	ways.Renew(t.Party, t.Now)
 	came, went := propose.Renew(t.Party)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
@@ -420,7 +491,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 	if changed {
 		t.did("proposed chores")
 	}
-	if n := len(t.Party.Declined); n > 0 {
+	if n := len(t.Party.Declined) + len(t.Party.Never); n > 0 {
 		rep.Text += fmt.Sprintf("\n%s out, as you wanted; /plan propose all:yes brings back what you removed.",
 			words.CountAs(n, "chore stays", "chores stay"))
 	}

@@ -9,9 +9,11 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/export"
 	"tureen/planner/food"
 	"tureen/planner/recipe"
 	"tureen/planner/safety"
+	"tureen/planner/several"
 	"tureen/planner/words"
 )
 
@@ -82,7 +84,7 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
 	}
-	if all := recipe.Several(source); all != nil {
+	if all := several.In(source); all != nil {
 		return t.whichRecipe(ctx, source, all)
 	}
 	r, err := recipe.ReadFile(source)
@@ -464,7 +466,7 @@ func (t *Turn) fitKitchen(d *planner.Dish) []string {
 
 func recipeExport(_ context.Context, t *Turn) (talk.Reply, error) {
 	d := t.Party.Dish(t.values["dish"].dish)
-	data, err := recipe.JSONLD(d)
+	data, err := export.JSONLD(d)
 	if err != nil {
 		return talk.Reply{}, err
 	}

@@ -55,6 +55,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			}
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
 			t.tickedNote(ticked)
+			t.askedNotes()
 			t.carryTold(t.Plan, plan)
 			t.Plan = plan
 			return
@@ -63,6 +64,7 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			t.notes = append(t.notes, t.noPlanLines(clash)...)
 		}
 	}
+	t.coolAtOnce()
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
 	if was := t.snapshot.Plan; was == nil || len(check.Plan(&t.snapshot.Party, was)) > 0 {
 		t.notes = append(t.notes, "The plan is still out of date.")
@@ -111,20 +113,22 @@ func (t *Turn) tickedNote(ticked []string) {
 	}
 }
 
-// planTicked plans the rest of the party's day with what should have been over by now taken as done: nobody ticks
-// everything, and one word about one task is no reason to do the others again. There is no plan where nothing was
-// to be taken so, or where nothing fits then; what people have said stands as before.
+// planTicked plans the rest with what should have been over by now taken as done, on any day: nobody ticks everything,
+// and one word about one task is no reason to do the others again, nor to give them to somebody else. There is no plan
+// where nothing was to be taken so, or where nothing fits then; what people have said stands as before.
 func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 	said := slices.Clone(t.Party.Work)
-	ticked, _ := t.tickPast("")
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	plan, _, ticked, err := t.planPast(ctx, ask)
 	if len(ticked) == 0 {
+		t.Party.Work = said
 		return nil, nil
 	}
-	for _, soft := range []bool{false, true} {
-		plan, _, err := t.keeping(ctx, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
-		if err == nil && plan != nil {
-			return plan, ticked
-		}
+	if ask.Soft = true; err == nil && plan == nil {
+		plan, _, err = t.keeping(ctx, ask)
+	}
+	if err == nil && plan != nil {
+		return plan, ticked
 	}
 	t.Party.Work = said
 	return nil, nil
@@ -135,6 +139,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 // does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
 // taken so. A plan that leaves a dish out is taken only where none of these ways has one for all.
 func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string) {
+	t.askCold()
 	said := slices.Clone(t.Party.Work)
 	type way struct {
 		plan   *planner.Plan
@@ -151,11 +156,9 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.C
 		}
 		return plan != nil
 	}
-	if !t.Now.Before(t.Party.Day()) {
-		if plan, ticked = t.planTicked(ctx); whole() {
-			plan.Revision = t.snapshot.Revision + 1
-			return plan, nil, ticked
-		}
+	if plan, ticked = t.planTicked(ctx); whole() {
+		plan.Revision = t.snapshot.Revision + 1
+		return plan, nil, ticked
 	}
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	plan, clash, err := t.keeping(ctx, ask)

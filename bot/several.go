@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner/recipe"
+	"tureen/planner/several"
 	"tureen/store"
 )
 
@@ -20,8 +21,8 @@ func (t *Turn) severalOf() string { return t.Request.User.ID + " several" }
 const recipeButtons = 8
 
 // whichRecipe asks which of several recipes is meant.
-func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []recipe.One) (talk.Reply, error) {
-	source = recipe.EssenceOfAll(source, all)
+func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []several.One) (talk.Reply, error) {
+	source = several.EssenceOfAll(source, all)
 	if len(source) > maxSource {
 		return talk.Reply{}, talk.Refuse("", "This is too long. Send one recipe alone, as text.")
 	}
@@ -56,7 +57,7 @@ func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []recipe.One)
 }
 
 // severalInMind are the recipes of the text that the asker sent last.
-func (t *Turn) severalInMind(ctx context.Context) ([]recipe.One, error) {
+func (t *Turn) severalInMind(ctx context.Context) ([]several.One, error) {
 	kept, err := t.bot.store.Reading(ctx, t.community(), t.Request.Channel, t.severalOf())
 	if errors.Is(err, store.ErrNotFound) {
 		return nil, talk.Refuse(recipeReadExample, "I have no text with several recipes of yours in mind; send it first.")
@@ -64,7 +65,7 @@ func (t *Turn) severalInMind(ctx context.Context) ([]recipe.One, error) {
 	if err != nil {
 		return nil, err
 	}
-	return recipe.Several(kept.Source), nil
+	return several.In(kept.Source), nil
 }
 
 // keepAll puts every recipe of a text on the menu.

@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/portion"
 	"tureen/planner/shopping"
 	"tureen/planner/words"
 )
@@ -144,6 +145,14 @@ func (t *Turn) notListed() []talk.Section {
 		}
 		lines = append(lines, fmt.Sprintf("%s: what goes into it is not known; /ingredient add dish:%s name:… amount:…",
 			d.Name, d.Key))
+	}
+	var drinks []string
+	for _, w := range portion.DrinksWanted(t.Party) {
+		drinks = append(drinks, w.Text)
+	}
+	if len(drinks) > 0 {
+		lines = append(lines, fmt.Sprintf("To drink: handbooks reckon %s for %s; /drink list says whose, and adds them",
+			words.And(drinks), words.Count(t.Party.Covers, "cover")))
 	}
 	if len(lines) == 0 {
 		return nil

@@ -17,6 +17,7 @@ var (
 	freeTask = talk.Option{Name: "task", Help: "which task, or a session, a dish or a course for all of its tasks",
 		Kind: talk.TaskOption, Required: true, Free: true, Many: true, Example: "pear-tart/roll"}
 	atOption    = talk.Option{Name: "at", Help: "when, if not now", Kind: talk.TimeOption, Example: "17:40"}
+	sureOption  = talk.Option{Name: "sure", Help: "yes: although it is early", Kind: talk.YesNo, Example: "yes"}
 	listChoices = []string{"open", "mine", "today", "all"}
 )
 
@@ -52,8 +53,15 @@ var taskCommands = []command{
 		firstOf(taskStart)},
 	{talk.Command{Name: "task done", Help: "Say that a task is done",
 		Access: talk.CoHosts, Shopped: true, TellsDone: true,
-		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption, atOption}},
+		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption, atOption, sureOption}},
 		each(taskDone)},
+	{talk.Command{Name: "task again", Help: "Say that a task went wrong, and what it needs is made again",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task again task:pear-tart/bake", Slow: true, Options: []talk.Option{taskOption}}, taskAgain},
+	{talk.Command{Name: "task caught-up", Help: "Say that all that should be over by now is done",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task caught-up", Slow: true,
+		Options: []talk.Option{{Name: "who", Help: "whose tasks; yours by default", Kind: talk.Text, Offers: talk.PeopleOrAll,
+			Example: "everybody"}}}, taskCaughtUp},
 	{talk.Command{Name: "task skip", Help: "Say that a task is left out",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task skip task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption}}, each(taskSkip)},

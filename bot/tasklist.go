@@ -95,6 +95,9 @@ func (t *Turn) taskRows(show string) []taskRow {
 		if who == "" && pl != nil && len(pl.People) > 0 {
 			who = pl.People[0]
 		}
+		if c := t.Party.Chore(task.Chore); c != nil && c.Kind == planner.Serve && show != "all" {
+			continue // time kept free, which nobody claims or ticks
+		}
 		if (!t.has("dish") || task.Dish == t.values["dish"].dish) && (!t.has("who") || who == t.values["who"].person) &&
 			t.shows(show, w, pl, who) {
 			rows = append(rows, t.taskRow(&task, w, pl, who))
@@ -195,7 +198,10 @@ func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, w
 		r.line += "; " + s
 	}
 	r.line += words.TypedKey(string(task.Key))
+	c := t.Party.Chore(task.Chore)
 	switch {
+	case c != nil && c.Kind == planner.Serve:
+		r.free = false
 	case r.free && t.Me.Role != planner.Onlooker:
 		r.label, r.verb = "Claim", "task claim"
 	case w.Person == t.Me.Key && w.Progress == planner.Waiting:

@@ -42,6 +42,18 @@ func (p *Party) HomeHours(who *Person) []Window {
 	return mergeWindows(append(home, p.CookingHours(who)...))
 }
 
+// DayWork are the hours of a day before the party's in which work by hand lies: as the hosts have said, else from 7:00
+// to 21:30. What is no work by hand has [EveningTouch] more.
+func (p *Party) DayWork() DayHours {
+	if p.WorkHours.From < p.WorkHours.Until {
+		return p.WorkHours
+	}
+	return DayHours{From: 7 * 60, Until: 21*60 + 30}
+}
+
+// EveningTouch is how long after the end of work by hand an oven may still be turned off, or food put into the cold.
+const EveningTouch Minutes = 60
+
 // NightEnd is 6 o'clock in the morning after the party's day: nothing is planned after it.
 func (p *Party) NightEnd() time.Time {
 	y, m, d := p.Day().Date()

@@ -86,6 +86,27 @@ func (p *Plan) LeavesOut(k DishKey) bool {
 	return slices.ContainsFunc(p.Without, func(l LeftOut) bool { return l.Dish == k })
 }
 
+// LastServed is when the last group is served a course; zero where the plan does not serve it.
+func (p *Plan) LastServed(k CourseKey) time.Time {
+	var last time.Time
+	for _, s := range p.Served {
+		if s.Course == k {
+			last = Later(last, s.At)
+		}
+	}
+	return last
+}
+
+// eaten is how long after it came to the table a course is taken as eaten; our own figure.
+const eaten = 30 * time.Minute
+
+// Eaten says whether a dish has been eaten at an instant, by the plan: it came to the table half an hour ago. What is
+// left of it is for who clears the table.
+func (p *Plan) Eaten(d *Dish, at time.Time) bool {
+	last := p.LastServed(d.Course)
+	return !last.IsZero() && !p.LeavesOut(d.Key) && !at.Before(last.Add(eaten))
+}
+
 // Placed is a task on the clock.
 type Placed struct {
 	Task   TaskKey     `json:"task"`

@@ -28,6 +28,10 @@ const (
 	Guests  store.ReminderKind = "guests"  // they come in half an hour
 	Service store.ReminderKind = "service" // a course is served in a quarter of an hour
 	Digest  store.ReminderKind = "digest"  // a person's day
+	// Unticked asks a host about what others have not ticked off.
+	Unticked store.ReminderKind = "unticked"
+	// Fallen tells that a dish is off the plan.
+	Fallen store.ReminderKind = "fallen"
 	// AtLimit asks about food that is about to pass its limit on the counter, and that nobody has gone on with.
 	AtLimit store.ReminderKind = "limit"
 	// Outdated tells a host what the plan breaks by newer tables of foods and limits.
@@ -63,9 +67,11 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
 		out = append(out, v.brings()...)
-		out = append(out, v.atLimits()...)
+		out = append(out, append(v.atLimits(), v.notCold()...)...)
 		out = append(out, v.outdated()...)
 		out = append(out, v.told(plan)...)
+		out = append(out, v.untickedOfAll()...)
+		out = append(out, v.fallen()...)
 	}
 	out = v.keepQuiet(out)
 	slices.SortFunc(out, func(a, b store.Reminder) int {

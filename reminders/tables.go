@@ -27,7 +27,7 @@ const breaksShown = 5
 
 // recheck holds the plans in force that were made with other tables against those of now.
 func (d *Dispatcher) recheck(ctx context.Context, now time.Time) {
-	all, err := d.Store.OtherTables(ctx, d.Scope, check.Tables(), now.Add(-afterwards))
+	all, err := d.Store.OtherTables(ctx, d.Scope, check.Tables, now.Add(-afterwards))
 	if err != nil {
 		d.log().Error("find plans by other tables", "error", err)
 	}

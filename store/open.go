@@ -33,6 +33,7 @@ type Store struct {
 
 const (
 	readers    = 4
+	patience   = 5 * time.Second // with a file that another program has locked
 	sqliteHead = "SQLite format 3\x00"
 )
 
@@ -42,11 +43,23 @@ const applicationID = 0x54524e42
 // Open opens the database at a path, creates it when there is none, and brings its tables up to date.
 // A file that is not ours, or that a newer version wrote, is refused and left as it is: see the errors.
 func Open(ctx context.Context, path string) (*Store, error) {
-	s, err := open(ctx, path)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", filepath.Base(path), err)
+	began := time.Now()
+	for {
+		s, err := open(ctx, path)
+		switch {
+		case err == nil:
+			return s, nil
+		case !errors.Is(err, ErrBusy) || time.Since(began) > patience:
+			return nil, fmt.Errorf("%s: %w", filepath.Base(path), err)
+		}
+		// SQLite does not wait by itself while another program turns a new file to WAL, or closes it as its last
+		// user and folds the WAL away: both take it whole for a moment.
+		select {
+		case <-ctx.Done():
+			return nil, fmt.Errorf("%s: %w", filepath.Base(path), ctx.Err())
+		case <-time.After(10 * time.Millisecond):
+		}
 	}
-	return s, nil
 }
 
 func open(ctx context.Context, path string) (*Store, error) {
@@ -73,10 +86,13 @@ func open(ctx context.Context, path string) (*Store, error) {
 // Close closes every connection. The store is not to be used afterwards.
 func (s *Store) Close() error { return errors.Join(s.read.Close(), s.write.Close()) }
 
+// waiting makes a connection wait for a lock as long as Open does.
+var waiting = fmt.Sprintf("?_pragma=busy_timeout(%d)", patience.Milliseconds())
+
 // dsn puts the settings that every connection must have into its name, since a PRAGMA by Exec would
 // reach one pooled connection only.
 func dsn(path, more string) string {
-	return location(path) + "?_pragma=busy_timeout(5000)&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)" +
+	return location(path) + waiting + "&_pragma=journal_mode(WAL)&_pragma=synchronous(FULL)" +
 		"&_pragma=foreign_keys(1)&_dqs=0&" + more
 }
 
@@ -114,7 +130,7 @@ func inspect(ctx context.Context, path string) error {
 		}
 		return ErrForeign
 	}
-	db, err := sql.Open("sqlite", location(path)+"?mode=ro&_pragma=busy_timeout(5000)")
+	db, err := sql.Open("sqlite", location(path)+waiting+"&mode=ro")
 	if err != nil {
 		return err
 	}

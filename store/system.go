@@ -28,13 +28,13 @@ const (
 	systemPruneReading = `DELETE FROM reading WHERE at < ?`
 	systemPruneSent    = `DELETE FROM reminder WHERE state IN ('sent', 'dropped') AND at < ?`
 	systemBackup       = `VACUUM INTO ?`
-	// systemOtherTables finds plans for parties to come that were held against other tables than those of now
-	systemOtherTables = `SELECT r.community, r.party FROM piece r
+	// systemOtherTables finds plans for parties to come, and the name of the tables that each was held against
+	systemOtherTables = `SELECT r.community, r.party, ifnull(r.doc ->> '$.tables', '') FROM piece r
 		JOIN party ON party.community = r.community AND party.id = r.party
 		WHERE (?1 = '' OR r.community = ?1) AND (?2 = '' OR r.community <> ?2)
 			AND (?4 <= 1 OR CASE WHEN r.community GLOB '*[^0-9]*' THEN 0
 				ELSE (CAST(r.community AS INTEGER) >> 22) % ?4 END = ?3)
-			AND r.kind = 'plan' AND ifnull(r.doc ->> '$.tables', '') <> ?5 AND removed IS NULL AND arrival > ?6
+			AND r.kind = 'plan' AND removed IS NULL AND arrival > ?5
 		ORDER BY r.community, r.party`
 
 	// systemOfAccount reads across communities: who writes where no community is, as in direct messages, is found by

@@ -15,21 +15,24 @@ type OfCommunity struct {
 }
 
 // OtherTables lists the parties in a scope, with guests who come after an instant, whose plan in force was not held
-// against the tables of this name.
-func (s *Store) OtherTables(ctx context.Context, in Scope, name string, after time.Time) ([]OfCommunity, error) {
+// against the tables of this name. Where there is no plan the name is not asked for: working it out is dear.
+func (s *Store) OtherTables(ctx context.Context, in Scope, name func() string, after time.Time) ([]OfCommunity, error) {
 	var out []OfCommunity
 	err := s.look(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, systemOtherTables, append(in.args(), name, toMilli(after))...)
+		rows, err := tx.QueryContext(ctx, systemOtherTables, append(in.args(), toMilli(after))...)
 		if err != nil {
 			return err
 		}
 		defer rows.Close()
 		for rows.Next() {
 			var p OfCommunity
-			if err := rows.Scan(&p.Community, &p.Party); err != nil {
+			var held string
+			if err := rows.Scan(&p.Community, &p.Party, &held); err != nil {
 				return err
 			}
-			out = append(out, p)
+			if held != name() {
+				out = append(out, p)
+			}
 		}
 		return rows.Err()
 	})

@@ -42,7 +42,7 @@ type duty struct {
 	leaves  planner.Food
 	food    *trace.Leaves // what a step leaves; nothing for a chore
 	hot     int           // for how many minutes after its end that is hot by itself
-	soon    int           // what the counter's clock may show at its end, before rice goes cold; 0: no more than any food
+	soon    *cooling.Soon // how soon what it leaves is in the cold; nil: the counter's limit says it all
 	fit     *planner.Fit  // of its step; nil for a chore
 	settled bool          // started, done or skipped: it stays where it is
 	skipped bool
@@ -192,7 +192,9 @@ func (g *graph) addJobs() error {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
 			j.node, j.hot = nodeOf[planner.StepTask(t.Dish, t.Step, 1)], hot[planner.StepTask(t.Dish, t.Step, 1)]
-			j.soon = soon[planner.StepTask(t.Dish, t.Step, 1)]
+			if x, bound := soon[planner.StepTask(t.Dish, t.Step, 1)]; bound {
+				j.soon = &x
+			}
 			fit := g.p.Fit(j.node.dish, j.node.step)
 			j.uses, j.where, j.leaves, j.fit = fit.Uses, j.node.step.Where, j.node.step.Leaves, &fit
 			j.node.jobs = append(j.node.jobs, j)

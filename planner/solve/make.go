@@ -19,6 +19,7 @@ type Ask struct {
 	Seed      uint64            // varies the search; equal seeds give equal plans
 	Soft      bool              // the evening itself: service may be late, as little as can be
 	FirstOnly bool              // the first plan found will do
+	Bare      bool              // where there is no plan, the clash need not say why
 	without   []planner.LeftOut // dishes that an evening plan does not go on with
 }
 
@@ -55,6 +56,9 @@ func Make(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *Clash
 	}
 	if err != nil {
 		return nil, nil, err
+	}
+	if ask.Bare {
+		return nil, &Clash{}, nil
 	}
 	return nil, m.clash(ctx), nil
 }
