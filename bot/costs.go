@@ -16,8 +16,8 @@ import (
 	"tureen/planner/words"
 )
 
-// A dish that comes on the menu of a party with a plan says at once what it costs: how much more hands work on which day,
-// how much of it with the guests there, and when the oven is full.
+// A dish that comes on the menu of a party with a plan says at once what it costs: how much more hands work on
+// which day, how much of it with the guests there, and when the oven is full.
 
 // How much planning that is worth, in the engine's steps and in time.
 const (
