@@ -283,9 +283,11 @@ func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Cl
 	return plan, clash, nil, err
 }
 
-// freshDraft says whether a plan is a draft of which nobody has taken anything on: it binds nobody.
+// freshDraft says whether a plan is a draft of which nobody has taken anything on, nor has any of it begun: it
+// binds nobody.
 func (t *Turn) freshDraft(plan *planner.Plan) bool {
-	return plan != nil && plan.Draft && len(t.Party.Work) == 0
+	return plan != nil && plan.Draft && len(t.Party.Work) == 0 &&
+		!slices.ContainsFunc(plan.Tasks, func(pl planner.Placed) bool { return pl.Start.Before(t.Now) })
 }
 
 // offerBetter says what would be better if others' work moved.
