@@ -159,10 +159,11 @@ func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(append(rep.Sections, closed...), t.menuNews()...)
 	t.takeCare(&rep, caution.News(&t.snapshot.Party, t.Party))
+	rep.Sections = append(rep.Sections, t.costNews(ctx)...)
 	if t.Request.Pressed {
 		rep.Buttons = append(rep.Buttons, t.button("Undo", fmt.Sprintf("%s%d undo", talk.AsOfMark, t.saved)))
 	}
-	rep.Aside = aside(t.cooksNews(), rep.Aside)
+	rep.Aside = aside(append(t.cooksNews(), t.leftWithout()...), rep.Aside)
 	if rep.Private {
 		rep.Sections, rep.Aside = append(rep.Sections, rep.Aside...), nil
 	}

@@ -337,7 +337,12 @@ func taskRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 				"changes how; /task skip says that it was done otherwise.", words.Length(soon.Minutes),
 			soon.Source)
 	}
+	proposed := c.Proposed && c.Kind != planner.Shop && c.Kind != planner.Thaw
 	propose.Decline(t.Party, key)
 	t.did("removed the chore %s", do)
-	return talk.Reply{Text: do + " is no longer a chore.", Next: "Next: /task list show:all"}, nil
+	rep := talk.Reply{Text: do + " is no longer a chore.", Next: "Next: /task list show:all"}
+	if proposed {
+		rep.Buttons = []talk.Button{t.button("Never ask me that", "plan propose", "never", string(key))}
+	}
+	return rep, nil
 }

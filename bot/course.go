@@ -206,6 +206,10 @@ func courseRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	key := c.Key
+	t.Party.Chores = slices.DeleteFunc(t.Party.Chores, func(ch planner.Chore) bool { // they come anew where still wanted
+		return ch.Proposed && (ch.From != nil && ch.From.Course == key ||
+			slices.ContainsFunc(ch.By, func(a planner.Anchor) bool { return a.Course == key }))
+	})
 	for _, ch := range t.Party.Chores {
 		for _, a := range ch.By {
 			if a.Course == key {

@@ -13,6 +13,7 @@ import (
 	"tureen/planner/portion"
 	"tureen/planner/recipe"
 	"tureen/planner/scale"
+	"tureen/planner/ways"
 	"tureen/planner/words"
 )
 
@@ -31,8 +32,14 @@ var dishOptions = []talk.Option{
 	{Name: "stands-out", Help: "yes: it stands out to the end of service, as on a buffet; no: it does not, whatever its " +
 		"words say",
 		Kind: talk.YesNo, Example: "yes"},
+	{Name: "way", Help: "made for its service, or ahead and finished; as it suits: the plan chooses",
+		Kind: talk.Choice, Choices: []string{string(planner.ForService), string(planner.MadeAhead), anyWay},
+		Example: string(planner.MadeAhead)},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
+
+// anyWay takes back what was said of a dish's way.
+const anyWay = "as it suits"
 
 var dishCommands = []command{
 	{talk.Command{Name: "dish add", Help: "Add a dish to a course; then its steps and ingredients",
@@ -109,6 +116,15 @@ func (t *Turn) setDish(d *planner.Dish) error {
 	d.Serves, d.Covers = t.whole("serves", d.Serves), t.whole("covers", d.Covers)
 	if t.has("note") {
 		d.Note = t.emptyable("note")
+	}
+	if t.has("way") {
+		if d.Way = planner.Way(t.choice("way", "")); d.Way == anyWay {
+			d.Way = ""
+		}
+		if c := ways.Of(t.Party, d, t.Now); d.Way != "" && c.Way == "" && t.Party.Dish(d.Key) != nil {
+			return talk.Refuse("/dish show dish:"+string(d.Key), "%s can be made in one way only, as far as I know: nothing hot "+
+				"of it keeps in the cold to be finished.", d.Name)
+		}
 	}
 	if t.has("brought-by") {
 		d.BroughtBy = t.emptyable("brought-by")
@@ -210,6 +226,9 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	case planner.No:
 		line += ", does not stand out"
 	}
+	if d.Way != "" {
+		line += ", made " + string(d.Way)
+	}
 	return line
 }
 
@@ -266,9 +285,16 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if len(steps) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Steps", Lines: steps})
 	}
+	if line := t.wayLine(d); line != "" {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Way", Lines: []string{line}})
+	}
 	rep.Sections = append(rep.Sections, t.scaled(d)...)
 	rep.Sections = append(rep.Sections, t.coolingSection(d)...)
 	t.takeCare(&rep, caution.Said(t.Party, true, func(o *planner.Dish) bool { return o.Key == d.Key }))
+	if n, why := portion.Share(t.Party, d); n > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "To choose from", Lines: []string{fmt.Sprintf(
+			"Some %s are enough: %s. /dish change dish:%s covers:%d", words.Count(n, "portion"), why, d.Key, n)}})
+	}
 	if c, ok := portion.Of(t.Party, d); ok {
 		lines := []string{c.Text()}
 		if n := c.Serves(d); n > 0 && n != d.Serves && n <= planner.MaxCovers {
@@ -280,4 +306,21 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	rep.Aside = t.forGuests(d.Key)
 	rep.Next = fmt.Sprintf("Next: /step add dish:%s, or %s", d.Key, t.nextStep())
 	return rep, nil
+}
+
+// wayLine says in which way a dish is made that can be made in two, and why; empty for others.
+func (t *Turn) wayLine(d *planner.Dish) string {
+	c := ways.Of(t.Party, d, t.Now)
+	other := planner.MadeAhead
+	if c.Way == "" {
+		return ""
+	}
+	if c.Way == planner.MadeAhead {
+		other = planner.ForService
+	}
+	line := fmt.Sprintf("Made %s, since %s.", c.Way, c.Why)
+	if d.Taken != c.Way && d.Taken != "" {
+		line = fmt.Sprintf("Made %s in the plan; now I would make it %s, since %s.", d.Taken, c.Way, c.Why)
+	}
+	return line + fmt.Sprintf(" /dish change dish:%s way:%s has it otherwise.", d.Key, other)
 }

@@ -49,6 +49,17 @@ func drinkList(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, talk.Section{Title: fmt.Sprintf("For %s; you know who drinks what",
 			words.Count(t.Party.Covers, "cover")), Lines: lines})
 	}
+	if text := portion.Bites(t.Party); text != "" {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Before or in place of a meal", Lines: []string{text}})
+	}
+	for _, w := range portion.DrinksWanted(t.Party) {
+		if w.Name == "Wine" {
+			rep.Buttons = append(rep.Buttons, t.button("Add: wine", "drink add", "name", w.Name, "kind", string(planner.Red),
+				"bottles", w.Amount))
+			continue
+		}
+		rep.Buttons = append(rep.Buttons, t.button("Add: "+w.Name, "shopping add", "item", w.Name, "amount", w.Amount))
+	}
 	return rep, nil
 }
 

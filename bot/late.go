@@ -45,7 +45,8 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("", "%s is over; there is nothing left to plan.", t.Party.Name)
 	}
 	said := ""
-	ticked, taken := t.tickPast(t.values["task"].task)
+	t.askCold()
+	ticked, taken := t.tickPast(t.values["task"].task, false)
 	if t.has("guests") {
 		if !t.Party.Arrival.After(t.Now.Add(-time.Hour)) {
 			return talk.Reply{}, talk.Refuse("", "The guests were to arrive at %s; say instead which task runs late.",
@@ -60,8 +61,14 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, err
 		}
 	}
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before})
+	plan, clash, err := t.keeping(ctx, solve.Ask{Now: now, InForce: before})
 	soft := false
+	if err == nil && clash != nil && len(t.unsure) > 0 {
+		more, also := t.tickPast(t.values["task"].task, true)
+		ticked, taken = append(ticked, more...), append(taken, also...)
+		t.askCold()
+		plan, clash, err = makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before})
+	}
 	if err == nil && clash != nil {
 		// No plan keeps it all: the least late one, then.
 		soft = true
@@ -122,7 +129,7 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	if waits := sheet.CanWait(t.Party, plan, t.Now, t.format()); len(waits) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "How long each dish can wait", Lines: waits})
 	}
-	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
+	rep.Sections = append(append(t.askedSections(), rep.Sections...), tickedSection(ticked)...)
 	return rep
 }
 
@@ -261,7 +268,13 @@ func inCharge(pl *planner.Placed) planner.PersonKey {
 
 // tickPast takes what should have been over by now as done when planned, and what should be going on as
 // started when planned, where nobody has said anything; the task that is late is left out. It says what it took so.
-func (t *Turn) tickPast(but planner.TaskKey) (lines []string, taken []planner.TaskKey) {
+//
+// What food safety hangs on is not taken so on a later day, but asked about, and planned again where that can be; where
+// it cannot, the plan goes on as if it was done, and asks all the same.
+func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken []planner.TaskKey) {
+	if t.asIf = asIf; !asIf {
+		t.unsure = nil
+	}
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
@@ -277,6 +290,11 @@ func (t *Turn) tickPast(but planner.TaskKey) (lines []string, taken []planner.Ta
 		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") &&
 			!t.cooledAsPlanned(c, pl, taken) {
 			continue // hot food is not cold because nobody said a word
+		}
+		unsure := pl.Task != but && t.hangsOn(task, pl)
+		if unsure && !asIf {
+			t.unsure = append(t.unsure, pl.Task)
+			continue
 		}
 		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands &&
 			t.busyElsewhere(pl)) {
@@ -300,8 +318,13 @@ func (t *Turn) tickPast(but planner.TaskKey) (lines []string, taken []planner.Ta
 		if w.Progress = planner.Started; !end.After(t.Now) && pl.Task != but {
 			w.Progress, w.End, state = planner.Done, &end, "done"
 		}
+		if c := t.Party.Chore(task.Chore); c != nil && c.Kind == planner.Serve {
+			continue // nobody ticks it, and nobody is told so
+		}
 		if pl.Task != but {
 			taken = append(taken, pl.Task)
+		}
+		if pl.Task != but && !unsure {
 			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state))
 		}
 	}

@@ -106,7 +106,7 @@ func planRunSheet(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
 		return talk.Reply{}, err
 	}
-	from := t.Party.Day()
+	var from time.Time
 	if t.has("from") {
 		var err error
 		if from, err = t.time("from"); err != nil {
@@ -236,7 +236,7 @@ func now(_ context.Context, t *Turn) (talk.Reply, error) {
 	if s := strings.TrimSpace(t.stale()); s != "" {
 		lines = append(lines[:1:1], append([]string{s}, lines[1:]...)...)
 	}
-	rep := talk.Reply{Next: "Next: /task done, or /late when something slips"}
+	rep := talk.Reply{Next: "Next: /task done, or /late when something slips", Sections: t.coldSection()}
 	if who != "" {
 		rep.Buttons = t.nowButtons(who)
 	}
@@ -280,6 +280,11 @@ func taskWhy(_ context.Context, t *Turn) (talk.Reply, error) {
 	default:
 		rep.Text += fmt.Sprintf("\nIt can start from %s, and can wait until %s, while the rest stays.",
 			t.near(why.Earliest, pl.Start), t.near(why.Latest, pl.Start))
+	}
+	if d := t.Party.Dish(task.Dish); d != nil {
+		if line := t.wayLine(d); line != "" {
+			rep.Text += "\n" + line
+		}
 	}
 	_, w := t.theTask()
 	rep.Buttons = slices.DeleteFunc(t.taskButtons(task, w), func(b talk.Button) bool {

@@ -59,25 +59,40 @@ func (t *Turn) closeOverdue() []string {
 	return lines
 }
 
-// tickedLate says of a task that is ticked long after its planned end, without a time, and whose food spoils, that it
-// is late, and whether it is taken as done as planned: nobody knows, and the longer time on the counter is the strict
-// one.
-// What it leaves may have stood there since; it cannot, where what the task comes after was over too late for that, or
-// somebody's hands were at something else. What waited for it may have stood until now.
-func (t *Turn) tickedLate(task *planner.Task, w *planner.Work) (planned time.Time, stood, late bool) {
+// lateTick is what a tick long after a task's planned end, without a time, says of food that spoils.
+type lateTick int
+
+const (
+	inTime lateTick = iota
+	itStood
+	itWaited
+	itWasEaten
+)
+
+// tickedLate says of a task that is ticked long after its planned end, without a time, and whose food spoils, what is
+// taken then: that it was done when planned, and what it leaves has stood since; or that what came before waited for it
+// on the counter until now. Of a dish that has been eaten by the plan somebody only forgot to tick it off.
+func (t *Turn) tickedLate(task *planner.Task, w *planner.Work) (planned time.Time, how lateTick) {
 	if t.Plan == nil || t.has("at") || w.Start != nil || w.NotBefore != nil {
-		return planned, false, false
+		return planned, inTime
 	}
 	pl, d := t.Plan.Placed(task.Key), t.Party.Dish(task.Dish)
 	if pl == nil || d == nil || t.Now.Before(pl.End.Add(overdueLeast)) ||
 		!trace.OfDish(t.Party, d).Leaves(d.Key, task.Step).Perishable {
-		return planned, false, false
+		return planned, inTime
 	}
-	stood = waitsOnCounter(d, task.Step) && t.couldBegin(task, pl.Start) &&
-		(task.Attention != planner.Hands || !t.busyElsewhere(pl))
-	return pl.End, stood, stood || slices.ContainsFunc(d.Step(task.Step).After, func(a planner.After) bool {
+	switch {
+	case t.Plan.Eaten(d, t.Now):
+		return pl.End, itWasEaten
+	case waitsOnCounter(d, task.Step) && t.couldBegin(task, pl.Start) &&
+		(task.Attention != planner.Hands || !t.busyElsewhere(pl)):
+		return pl.End, itStood
+	case slices.ContainsFunc(d.Step(task.Step).After, func(a planner.After) bool {
 		return !a.FromStart && onCounter(a.Wait.State)
-	})
+	}):
+		return pl.End, itWaited
+	}
+	return pl.End, inTime
 }
 
 func onCounter(s planner.State) bool { return s == planner.Counter || s == planner.Warm }
@@ -95,5 +110,5 @@ func waitsOnCounter(d *planner.Dish, k planner.StepKey) bool {
 		}
 	}
 	s := d.Step(k)
-	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+	return s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed && onCounter(s.Stays())
 }

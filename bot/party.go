@@ -58,13 +58,49 @@ var countries = []string{"united kingdom", "united states", "other"}
 var countryOf = map[string]safety.Country{"united kingdom": safety.UnitedKingdom, "united states": safety.UnitedStates,
 	"other": safety.OtherCountry}
 
+var partyKinds = func() []string {
+	var out []string
+	for _, k := range planner.PartyKinds {
+		out = append(out, string(k))
+	}
+	return out
+}()
+
+// neverAgain is what the household of a host has turned off for good: as at the latest party in this community that
+// they were a host of.
+func (t *Turn) neverAgain(ctx context.Context) ([]planner.ChoreKey, error) {
+	all, err := t.bot.store.PartiesOf(ctx, t.Request.User.ID)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range slices.Backward(all) {
+		if p.Community != t.community() {
+			continue
+		}
+		snap, err := t.bot.store.Load(ctx, p.Community, p.ID)
+		if err != nil {
+			continue // removed meanwhile
+		}
+		if slices.ContainsFunc(snap.Party.People, func(x planner.Person) bool {
+			return x.Chat == t.Request.User.ID && x.Role == planner.Host
+		}) {
+			return snap.Party.Never, nil
+		}
+	}
+	return nil, nil
+}
+
 // partyShape are the options that party new and party change share.
 var partyShape = []talk.Option{
 	{Name: "place", Help: "where it is", Kind: talk.Text, Example: "our kitchen"},
 	{Name: "prep-days", Help: "days before it on which work may be planned",
 		Kind: talk.Whole, Max: planner.MaxPrepDays, Example: "3"},
+	{Name: "kind", Help: "how people eat, where the name does not tell", Kind: talk.Choice, Choices: partyKinds,
+		Example: string(planner.Buffet)},
 	{Name: "ahead", Help: "how much to make on the days before", Kind: talk.Choice, Choices: aheadWishes,
 		Example: string(planner.AsMuchAsCanBe)},
+	{Name: "work-hours", Help: "between which hours work on the days before lies", Kind: talk.HoursOption,
+		Example: "7:00-21:30"},
 	{Name: "country", Help: "whose published figures hold for how long cooked food keeps; by the time zone until then",
 		Kind: talk.Choice, Choices: countries, Example: "united kingdom"},
 	{Name: "room-temperature", Help: "how warm it is where food stands", Kind: talk.Temperature, Example: "21"},
@@ -80,6 +116,8 @@ var partyCommands = []command{
 			{Name: "covers", Help: "places to lay",
 				Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "8"},
 			zoneOption,
+			{Name: "fresh", Help: "yes: without what was said of kitchen and hours at your last party", Kind: talk.YesNo,
+				Example: "yes"},
 			{Name: "courses", Help: "courses with their times, with commas",
 				Kind: talk.Text, Example: "starter 19:30, main 20:15"},
 		}, partyShape...)}, partyNew},
@@ -147,15 +185,20 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		Name: name, Place: t.text("place"), Zone: zone.String(), Arrival: arrival, Covers: t.whole("covers", 0),
 		PrepDays: t.whole("prep-days", startPrepDays), RoomTemperatureC: t.whole("room-temperature", 0),
 		Country: countryOf[t.text("country")],
-		Ahead:   t.aheadWish(), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
+		Kind:    planner.PartyKind(t.choice("kind", "")),
+		Ahead:   t.aheadWish(), WorkHours: t.workHours(), Kitchen: planner.HomeKitchen(), Channel: t.Request.Channel,
 		People: []planner.Person{{Key: planner.PersonKey(freshKey(host, "host", nil)), Name: host, Chat: me.ID,
 			Role:  planner.Host,
 			Dress: startDress, Cooks: startCooks, Home: startHome, Quiet: startQuiet}},
+	}
+	if p.Never, err = t.neverAgain(ctx); err != nil {
+		return talk.Reply{}, err
 	}
 	t.Party = &p
 	if err := t.coursesOf(t.text("courses"), day); err != nil {
 		return talk.Reply{}, err
 	}
+	before := t.likeBefore(ctx, &p)
 	if probs := p.Validate(); len(probs) > 0 {
 		return talk.Reply{}, talk.Refuse(partyNewExample, "%s", probs[0].Text)
 	}
@@ -171,11 +214,16 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		name, t.full(arrival), p.Zone, words.Count(p.Covers, "cover"), host)}
 	rep.Sections = []talk.Section{{Title: "It starts with", Lines: []string{
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
-		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host,
-			talk.HoursText([]planner.DayHours{startCooks})),
+		fmt.Sprintf("Work may be planned from %s; %s cooks %s%s.", t.day(p.Opens()), host,
+			talk.HoursText([]planner.DayHours{p.People[0].Cooks}), beforeText(&p.People[0])),
 		countryLine(&p),
 	}}}
-	rep.Next = "Next: /people add for who cooks with you, /course add, then /dish add or /repertoire list"
+	rep.Sections = append(rep.Sections, before...)
+	if before == nil && p.PrepDays > 0 {
+		rep.Text += fmt.Sprintf("\nWhen can you cook before %s? Until you say so, any day.", t.day(p.Arrival))
+		rep.Buttons = t.askCan(&p.People[0])
+	}
+	rep.Next = "Next: who helps, and how? /people add name:… can:only at the party; then /recipe read or /repertoire list"
 	return rep, nil
 }
 

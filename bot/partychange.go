@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/portion"
 	"tureen/planner/words"
 )
 
@@ -54,9 +55,20 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		p.PrepDays = t.whole("prep-days", 0)
 		said = append(said, fmt.Sprintf("work may be planned from %s", t.day(p.Opens())))
 	}
+	if t.has("kind") {
+		p.Kind = planner.PartyKind(t.choice("kind", ""))
+		said = append(said, kindText(p))
+	}
 	if t.has("ahead") {
 		p.Ahead = t.aheadWish()
 		said = append(said, aheadText(p.Ahead))
+	}
+	if v, ok := t.values["work-hours"]; ok {
+		if p.WorkHours = t.workHours(); len(v.Hours) != 1 {
+			return talk.Reply{}, talk.Refuse("/party change work-hours:7:00-22:30", "work-hours: one stretch of the day.")
+		}
+		said = append(said, "work on the days before lies between "+p.WorkHours.From.Clock()+" and "+
+			p.WorkHours.Until.Clock())
 	}
 	if t.has("country") {
 		p.Country = countryOf[t.text("country")]
@@ -75,6 +87,23 @@ func partyChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = t.scaledMenu()
 	}
 	return rep, nil
+}
+
+// kindText says how a party eats.
+func kindText(p *planner.Party) string {
+	switch portion.PartyKind(p) {
+	case planner.FamilyStyle:
+		return "bowls and platters go round the table"
+	case planner.Buffet:
+		return "it is a buffet"
+	case planner.Barbecue:
+		return "it is a barbecue"
+	case planner.Brunch:
+		return "it is a brunch"
+	case planner.Standing:
+		return "it is a party with bites, standing"
+	}
+	return "each guest gets a plate, course by course"
 }
 
 // aheadText says what is wanted of the days before.
@@ -137,4 +166,12 @@ func moveChores(p *planner.Party, move func(time.Time) time.Time) {
 			}
 		}
 	}
+}
+
+// workHours are the hours of a day before the party's that are wanted for work; none where nobody has said any.
+func (t *Turn) workHours() (h planner.DayHours) {
+	if v, ok := t.values["work-hours"]; ok && len(v.Hours) == 1 {
+		h = v.Hours[0]
+	}
+	return h
 }

@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/portion"
 	"tureen/planner/words"
 )
 
@@ -22,6 +23,16 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	if p.Ahead != planner.AheadBalanced {
 		rep.Text += "\n" + talk.Sentence(aheadText(p.Ahead))
+	}
+	if k := portion.PartyKind(p); k != planner.Plated || p.Kind != "" {
+		rep.Text += "\n" + talk.Sentence(kindText(p))
+		if p.Kind == "" {
+			rep.Text += " As its words say; /party change kind:… says otherwise."
+		}
+	}
+	if p.WorkHours != (planner.DayHours{}) {
+		rep.Text += fmt.Sprintf("\nWork on the days before lies between %s and %s.", p.WorkHours.From.Clock(),
+			p.WorkHours.Until.Clock())
 	}
 	if p.Place != "" {
 		rep.Text += "\nPlace: " + p.Place + "."

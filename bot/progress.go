@@ -136,7 +136,11 @@ func closedSection(names []string) []talk.Section {
 
 func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
-	if w.Progress == planner.Done && w.Assumed && t.has("at") {
+	if w.Progress == planner.Skipped && w.Assumed && !t.has("at") {
+		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key)+" at:20:15", "%s should have been done by %s; "+
+			"nobody has said that it was. Say when, with at:.", t.taskName(task.Key), t.dayClock(*w.End))
+	}
+	if (w.Progress == planner.Done || w.Progress == planner.Skipped) && w.Assumed && t.has("at") {
 		w = planner.Work{Task: task.Key, Person: w.Person} // it was only taken so: now somebody says when
 		*t.workOn(task.Key) = w
 		if t.Plan != nil { // a dish that was left out for that may have a place again
@@ -166,14 +170,17 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 		at, more = end, fmt.Sprintf(", its likely end; say at: if it was another time: /task done task:%s at:%s", task.Key,
 			t.Now.In(t.zone()).Format("15:04"))
 	}
-	planned, stood, late := t.tickedLate(task, &w)
+	planned, how := t.tickedLate(task, &w)
 	other := t.Now
-	switch {
-	case stood:
+	switch how {
+	case itWasEaten:
+		at, more = planned, ", as planned: by the plan its course is over"
+	case itStood:
 		at, more = planned, ", as planned: what it leaves may have stood on the counter since then"
-	case late:
+	case itWaited:
 		other, more = planned, ", long after it was planned: what waited for it on the counter may have stood until now"
 	}
+	late := how != inTime
 	if late {
 		more += fmt.Sprintf(" (/task done task:%s at:%s says another time)", task.Key,
 			other.In(t.zone()).Format("15:04"))
@@ -183,6 +190,7 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 		began = *w.Start
 	}
 	closed := t.closeBefore(task, began)
+	tooLate := t.putAwayLate(task, at, t.has("at"))
 	o := t.workOn(task.Key)
 	if o.Person == "" {
 		o.Person = t.doer(task)
@@ -190,9 +198,10 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	o.Progress, o.End, o.Assumed = planner.Done, &at, late
 	t.replan = true
 	t.did("did %s", name)
-	t.finish = func(r *talk.Reply) { r.Text += t.mineNext(task.Key) }
-	return talk.Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more), Sections: closedSection(closed),
-		Next: "Next: /task list show:mine"}, nil
+	t.finish = func(r *talk.Reply) { r.Text += t.keepLine(task) + t.mineNext(task.Key) }
+	return talk.Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more) + tooLate,
+		Sections: closedSection(closed),
+		Next:     "Next: /task list show:mine"}, nil
 }
 
 // doer is who did a task that nobody had claimed: the asker, if the asker may have done it.

@@ -44,7 +44,7 @@ var repertoireCommands = []command{
 		Options: []talk.Option{{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true,
 			Example: "Lemon posset"}}}, repertoireShow},
 	{talk.Command{Name: "repertoire add", Help: "Put a whole ready dish on the menu",
-		Access: talk.CoHosts, Menu: true, Example: repertoireAddExample,
+		Access: talk.CoHosts, Menu: true, Slow: true, Example: repertoireAddExample,
 		Options: []talk.Option{
 			{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"},
 			{Name: "course", Help: "in which course, if not its own", Kind: talk.CourseOption, Example: "dessert"},
@@ -131,7 +131,11 @@ func cardLine(c *repertoire.Card) string {
 		}
 		line += " (" + strings.Join(diets, ", ") + ")"
 	}
-	return line + ", " + leadText(c.Lead())
+	line += ", " + leadText(c.Lead())
+	if c.Ahead != "" {
+		line += ", mostly made ahead"
+	}
+	return line
 }
 
 func leadText(m planner.Minutes) string {
@@ -155,6 +159,12 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if d.Note != "" {
 		rep.Text += "\n" + d.Note
 	}
+	if s := d.Step(c.Ahead); s != nil {
+		rep.Text += "\nBefore the day, up to this: " + talk.Sentence(words.Lower(s.Do))
+	}
+	if c.Source != common {
+		rep.Text += "\nSource: " + talk.Sentence(c.Source)
+	}
 	if len(c.Diets) > 0 {
 		var diets []string
 		for _, x := range c.Diets {
@@ -174,6 +184,9 @@ func repertoireShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	rep.Buttons = []talk.Button{{Label: "Put it on the menu", Do: "repertoire add dish:" + string(c.Key)}}
 	return rep, nil
 }
+
+// common is what a card says of facts that no page is named for.
+const common = "common practice, no source"
 
 // cardStep is a step of a ready dish in one line: what is done, how long, in which oven, until when.
 func cardStep(d *planner.Dish, s *planner.Step) string {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/bot/talk"
@@ -54,13 +55,16 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			}
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
 			t.tickedNote(ticked)
+			t.askedNotes()
+			t.carryTold(t.Plan, plan)
 			t.Plan = plan
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(words.Lower(clash.Requirements[0].Text)))
+			t.notes = append(t.notes, t.noPlanLines(clash)...)
 		}
 	}
+	t.coolAtOnce()
 	t.next = "Next: /plan make makes the plan anew; /undo takes this back"
 	if was := t.snapshot.Plan; was == nil || len(check.Plan(&t.snapshot.Party, was)) > 0 {
 		t.notes = append(t.notes, "The plan is still out of date.")
@@ -70,6 +74,37 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	if n := len(broken) - 1; n > 0 {
 		t.notes = append(t.notes, words.CountAs(n, "more thing no longer holds.", "more things no longer hold."))
 	}
+}
+
+// noPlanLines say what nothing fits for any more, and the nearest way out.
+func (t *Turn) noPlanLines(clash *solve.Clash) []string {
+	var dishes []string
+	said := clash.Requirements[0]
+	for _, r := range clash.Requirements {
+		d, _, _, _, _ := r.Task.Split()
+		if x := t.Party.Dish(d); x != nil && !slices.Contains(dishes, x.Name) {
+			if dishes = append(dishes, x.Name); len(dishes) == 1 {
+				said = r
+			}
+		}
+	}
+	head := "No plan fits any more"
+	if len(dishes) > 0 {
+		head += " for " + words.And(dishes)
+	}
+	lines := []string{head + ": " + talk.Sentence(words.Lower(said.Text))}
+	if len(clash.Mends) > 0 {
+		var parts []string
+		for _, m := range append([]planner.Mend{clash.Mends[0]}, clash.Mends[0].With...) {
+			part := strings.TrimRight(m.Text, ".")
+			if m.Do != "" {
+				part += ": /" + m.Do
+			}
+			parts = append(parts, part)
+		}
+		lines = append(lines, "The nearest way out (tried): "+strings.Join(parts, ", and ")+"; then /plan make.")
+	}
+	return lines
 }
 
 func (t *Turn) tickedNote(ticked []string) {
@@ -83,18 +118,17 @@ func (t *Turn) tickedNote(ticked []string) {
 // where nothing was to be taken so, or where nothing fits then; what people have said stands as before.
 func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 	said := slices.Clone(t.Party.Work)
-	ticked, _ := t.tickPast("")
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	plan, _, ticked, err := t.planPast(ctx, ask)
 	if len(ticked) == 0 {
+		t.Party.Work = said
 		return nil, nil
 	}
-	for _, soft := range []bool{false, true} {
-		if soft && t.Now.Before(t.Party.Day()) {
-			break // service is not late before its day
-		}
-		plan, _, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan, Soft: soft})
-		if err == nil && plan != nil {
-			return plan, ticked
-		}
+	if ask.Soft = true; err == nil && plan == nil {
+		plan, _, err = t.keeping(ctx, ask)
+	}
+	if err == nil && plan != nil {
+		return plan, ticked
 	}
 	t.Party.Work = said
 	return nil, nil
@@ -105,6 +139,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 // does not help either, or it is an earlier day, what nobody has ticked off is taken as done. ticked says what was
 // taken so. A plan that leaves a dish out is taken only where none of these ways has one for all.
 func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string) {
+	t.askCold()
 	said := slices.Clone(t.Party.Work)
 	type way struct {
 		plan   *planner.Plan
@@ -126,7 +161,7 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.C
 		return plan, nil, ticked
 	}
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	plan, clash, err := makePlan(ctx, t.Party, ask)
+	plan, clash, err := t.keeping(ctx, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
 		plan, _, err = makePlan(ctx, t.Party, ask)
@@ -254,9 +289,12 @@ func (t *Turn) taskName(k planner.TaskKey) string {
 	return string(k)
 }
 
+// longName is how long the name of a task may be: a recipe's whole sentence stands in /task show.
+const longName = 64
+
 // nameOf is what is done, and for which dish.
 func (t *Turn) nameOf(task *planner.Task) string {
-	name := task.Do
+	name := words.Brief(talk.Clean(task.Do, false), longName)
 	if name == "" {
 		name = string(task.Key)
 	}

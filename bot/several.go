@@ -7,6 +7,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner/recipe"
+	"tureen/planner/several"
 	"tureen/store"
 )
 
@@ -20,8 +21,8 @@ func (t *Turn) severalOf() string { return t.Request.User.ID + " several" }
 const recipeButtons = 8
 
 // whichRecipe asks which of several recipes is meant.
-func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []recipe.One) (talk.Reply, error) {
-	source = recipe.EssenceOfAll(source, all)
+func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []several.One) (talk.Reply, error) {
+	source = several.EssenceOfAll(source, all)
 	if len(source) > maxSource {
 		return talk.Reply{}, talk.Refuse("", "This is too long. Send one recipe alone, as text.")
 	}
@@ -34,7 +35,7 @@ func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []recipe.One)
 		return talk.Reply{}, err
 	}
 	rep := talk.Reply{Text: fmt.Sprintf("There are %d recipes in it. Which one?", len(all)),
-		Next: "Next: /recipe read which:1, or /recipe keep all:yes course:… for all of them as dishes"}
+		Next: "Next: /recipe read which:1, or /recipe keep all:yes for all of them as dishes"}
 	sec := talk.Section{Title: "Recipes"}
 	for i, o := range all {
 		sec.Lines = append(sec.Lines, fmt.Sprintf("%d. %s", i+1, talk.Clean(o.Title, false)))
@@ -42,6 +43,9 @@ func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []recipe.One)
 			rep.Buttons = append(rep.Buttons, t.button(fmt.Sprintf("%d. %s", i+1, talk.Clean(o.Title, false)), "recipe read",
 				"which", fmt.Sprint(i+1)))
 		}
+	}
+	if len(t.Party.Courses) > 1 {
+		rep.Buttons = append(rep.Buttons, t.button("All of them, each in its course", "recipe keep", "all", "yes"))
 	}
 	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
 		c := &t.Party.Courses[i]
@@ -53,7 +57,7 @@ func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []recipe.One)
 }
 
 // severalInMind are the recipes of the text that the asker sent last.
-func (t *Turn) severalInMind(ctx context.Context) ([]recipe.One, error) {
+func (t *Turn) severalInMind(ctx context.Context) ([]several.One, error) {
 	kept, err := t.bot.store.Reading(ctx, t.community(), t.Request.Channel, t.severalOf())
 	if errors.Is(err, store.ErrNotFound) {
 		return nil, talk.Refuse(recipeReadExample, "I have no text with several recipes of yours in mind; send it first.")
@@ -61,13 +65,16 @@ func (t *Turn) severalInMind(ctx context.Context) ([]recipe.One, error) {
 	if err != nil {
 		return nil, err
 	}
-	return recipe.Several(kept.Source), nil
+	return several.In(kept.Source), nil
 }
 
 // keepAll puts every recipe of a text on the menu.
 func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 	all, err := t.severalInMind(ctx)
 	if err != nil {
+		return talk.Reply{}, err
+	}
+	if err := t.needCourses(); err != nil {
 		return talk.Reply{}, err
 	}
 	rep := talk.Reply{}
@@ -80,7 +87,11 @@ func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 			return talk.Reply{}, talk.Refuse("/recipe read which:1",
 				"More than a third of %s was not understood: look at it by itself first.", talk.Clean(r.Title, false))
 		}
-		one, err := t.keepReading(r, t.values["course"].course)
+		course := t.values["course"].course
+		if !t.has("course") {
+			course = t.guessCourse(r)
+		}
+		one, err := t.keepReading(r, course)
 		if err != nil {
 			return talk.Reply{}, err
 		}

@@ -183,9 +183,12 @@ func (t *Turn) placeBySaying(d *planner.Dish, s *planner.Step) string {
 	case at == "" || at == s.Where || s.Where == planner.Heat || s.Cooks:
 		return ""
 	case t.has("where"):
-		return fmt.Sprintf("\nIts words say %s, and where: says %s. Which is it? The food counts as %s until where: or do: "+
-			"is "+
-			"changed.", at, s.Where, inPlace(s.Where))
+		said := s.Where
+		if at == planner.Counter { // which of the two it is nobody knows: the warmer one is the strict case
+			s.Where = at
+		}
+		return fmt.Sprintf("\nIts words say %s, and where: says %s. Which is it? The food counts as %s until do: and where: "+
+			"say the same.", inPlace(at), inPlace(said), inPlace(s.Where))
 	}
 	s.Where = at
 	if !t.has("attention") && at != planner.Counter {
@@ -329,6 +332,7 @@ func stepChange(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.keepsNot(d, s); err != nil {
 		return talk.Reply{}, err
 	}
+	s.Finish = false // it is the hosts' own now
 	place := ""
 	if t.has("do") || t.has("where") {
 		place = t.placeBySaying(d, s)

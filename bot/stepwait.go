@@ -116,13 +116,21 @@ func (t *Turn) addAfters(d *planner.Dish, s *planner.Step) error {
 		if err != nil {
 			return err
 		}
-		a.Wait.State = planner.Counter
+		a.Wait.State = t.staysIn(d, &a)
 		if err := t.setWait(&a.Wait); err != nil {
 			return err
 		}
 		s.After = append(s.After, a)
 	}
 	return nil
+}
+
+// staysIn is where the food of an earlier step waits as long as nobody says.
+func (t *Turn) staysIn(d *planner.Dish, a *planner.After) planner.State {
+	if a.Dish != "" {
+		d = t.Party.Dish(a.Dish)
+	}
+	return d.Step(a.Step).Stays()
 }
 
 // earlier finds a step that another one of dish d may come after: "pastry" of the same dish, or
@@ -164,7 +172,7 @@ func stepAfter(_ context.Context, t *Turn) (talk.Reply, error) {
 			string(d.Key)}, nil
 	}
 	if at < 0 {
-		a.Wait.State = planner.Counter
+		a.Wait.State = t.staysIn(d, &a)
 		s.After = append(s.After, a)
 		at = len(s.After) - 1
 	}
@@ -190,7 +198,7 @@ func stepServe(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say how it waits, or how long at most.")
 	}
 	if s.Serve == nil {
-		s.Serve = &planner.Wait{State: planner.Counter}
+		s.Serve = &planner.Wait{State: s.Stays()}
 	}
 	if err := t.setWait(s.Serve); err != nil {
 		return talk.Reply{}, err

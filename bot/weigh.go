@@ -177,19 +177,18 @@ func taskCaughtUp(_ context.Context, t *Turn) (talk.Reply, error) {
 
 // planAsTold makes a plan in which what should have been over by the one in force stays where it was, taken as done;
 // where there is none so, it is planned again.
-func (t *Turn) planAsTold(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string, err error) {
-	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+func (t *Turn) planAsTold(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, ticked []string,
+	better []talk.Section, err error) {
 	if t.Plan != nil {
 		said := slices.Clone(t.Party.Work)
-		if ticked, _ = t.tickPast(""); len(ticked) > 0 {
-			if plan, clash, err = makePlan(ctx, t.Party, ask); err == nil && plan != nil {
-				return plan, clash, ticked, nil
-			}
+		plan, clash, ticked, err = t.planPast(ctx, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan})
+		if err == nil && plan != nil {
+			return plan, clash, ticked, nil, nil
 		}
 		t.Party.Work = said
 	}
-	plan, clash, err = makePlan(ctx, t.Party, ask)
-	return plan, clash, nil, err
+	plan, clash, better, err = t.planFor(ctx)
+	return plan, clash, nil, better, err
 }
 
 // cooledAsPlanned reports whether food may be taken as put into the cold as planned, before the party's day: where

@@ -17,8 +17,13 @@ const (
 	SetOut            ChoreKind = "set out"
 	Wash              ChoreKind = "wash"
 	Dress             ChoreKind = "dress"
+	Serve             ChoreKind = "serve" // time kept free for clearing and carrying in; nobody ticks it
 	Other             ChoreKind = "other"
 )
+
+// AtDinner says whether it counts as work while the guests are there: dressing and the time kept free for serving do
+// not.
+func (c *Chore) AtDinner() bool { return c == nil || c.Kind != Dress && c.Kind != Serve }
 
 // Chore is a task that is no step of a dish: shopping, the table, the wine.
 type Chore struct {
@@ -40,6 +45,7 @@ type Chore struct {
 	Note      string    `json:"note,omitempty"`
 	Shop      string    `json:"shop,omitempty"`     // which shop, for shopping
 	Proposed  bool      `json:"proposed,omitempty"` // proposed by tureen, and proposed anew when the menu changes
+	Quiet     bool      `json:"quiet,omitempty"`    // it stands on lists and sheets, and nobody gets a message about it
 }
 
 // Anchor is an instant of the party that a chore hangs on. Exactly one of At, Arrival, Course, Task is set.

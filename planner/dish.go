@@ -21,7 +21,20 @@ type Dish struct {
 	Asked       int          `json:"asked,omitempty"` // what was asked about the recipe that it was read from
 	Out         YesNo        `json:"out,omitempty"`   // whether it stands out, as [Course.Out]; it goes before that
 	Known       []string     `json:"known,omitempty"` // warnings that the hosts have said they know, by their keys
+	Way         Way          `json:"way,omitempty"`   // how it is to be made, where the hosts have said so
+	// how its steps are made now, where it can be made in more ways than one (package ways)
+	Taken  Way    `json:"taken,omitempty"`
+	AsRead []Step `json:"asRead,omitempty"` // its steps before they were changed for the way taken; empty: they were not
 }
+
+// Way is how a dish is made for its service.
+type Way string
+
+// The ways of a dish.
+const (
+	ForService Way = "for service" // its last heat ends when it is served
+	MadeAhead  Way = "ahead"       // it goes cold before, and is finished
+)
 
 // Ingredient is one line of a dish's ingredients.
 type Ingredient struct {
@@ -120,6 +133,9 @@ type Step struct {
 	Away       bool      `json:"away,omitempty"`       // its people are out of the house meanwhile
 	Who        Who       `json:"who"`
 	Source     string    `json:"source,omitempty"` // the text of a recipe that it was read from
+	// how long what it leaves may wait in the cold to be finished later, as the recipe says
+	Ahead  *Wait `json:"ahead,omitempty"`
+	Finish bool  `json:"finish,omitempty"` // no recipe says it: it finishes what was made ahead
 }
 
 // Food is what a step leaves behind, as its keeping sees it.
@@ -180,6 +196,14 @@ type After struct {
 	FromStart bool    `json:"fromStart,omitempty"` // Least and Longest count from the start of Step, and no food waits
 	// the food of Step waits beside this one and does not go into it: browned meat
 	Aside bool `json:"aside,omitempty"`
+}
+
+// Stays is where the food that a step leaves waits as long as nobody says: it stays in the cold where it is there.
+func (s *Step) Stays() State {
+	if s.Where == Refrigerator || s.Where == Freezer {
+		return s.Where
+	}
+	return Counter
 }
 
 // Wait is how, where and how long food waits. Zero lengths mean no limit.

@@ -39,7 +39,8 @@
 // Rounds. A step is done in the fewest rounds, each a task of its own, of which each, made for an equal part of the
 // covers rounded up, is within PerRound (with InRounds) and asks for no more than the kitchen has. A use's Amount is
 // enough for as many covers as its For says, and of a vessel or an appliance whose Millilitres are known for no more
-// than whose share of the step's Leaves.Millilitres it holds (at least one); more covers take it so many times more.
+// than whose share of the step's Leaves.Millilitres it holds (at least one), a blender half as much of what comes from
+// the heat (jugs.tsv); more covers take it so many times more.
 // Without For, ovens, burners and grills are taken as many times as the vessel that is multiplied most. Of an oven the
 // kitchen has the shelves of the largest that the use may be in. A vessel of a step that is no hands step, or that
 // stays occupied to a later one, makes no rounds: as much of it is taken as there is, and the rest is to be borrowed.
@@ -57,7 +58,8 @@
 //     the rounds of s is the last end among those of p. A step's rounds start in their order, RoundGap apart
 //     at least. A step that has Serve obeys the same Wait up to each serving of its course: Least counts to the
 //     first, Longest and WorthUntil to the last, and Straight means that the last round ends when the first is served.
-//     A step without Serve that no other step comes after (FromStart apart) is served from the counter.
+//     A step without Serve that no other step comes after (FromStart apart) is served from the counter, or from the
+//     refrigerator or the freezer where that is its Where.
 //
 //  2. Food clocks follow the food that each step leaves, which package trace infers from the ingredients, from what
 //     is done and from the words; what is said of it only adds. Counter time counts where a step leaves food that
@@ -72,16 +74,19 @@
 //     clock begins anew with them, it begins when the estimate of package cooling (StillHot), by weight and end
 //     temperature, falls to 57 °C: at most 45 minutes after the step's end, and none of what left the heat below 60
 //     °C. The food has of these minutes those that pass before it waits or is dealt with elsewhere than on the
-//     counter, or something that spoils joins it; the rest is lost. Cooked rice that is in the cold next, unmixed, for
-//     the first time leaves the step before with no more on the clock than [safety.IntoTheCold], less the half hour in
-//     which it steams off where it is hot still (package cooling: SoonCold). A step that cools counts on the counter
-//     until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator time adds up for every
-//     sort of food apart, by its kind and by whether it was cooked: over waits and steps in the refrigerator, from
-//     the first step of the path that leaves that sort; it stands still in the freezer, and up to the end of a step
-//     and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for service counts to the
-//     last serving; on the counter also the time after that for which a dish that stands out does so (package
-//     propose: OnTable): to the end of service, an hour after the last target of a course, or until it is taken in,
-//     after three quarters of [Party.CounterLimit], if that is sooner. HotHold needs a Hold in a hot place with its
+//     counter, or something that spoils joins it; the rest is lost. Cooked food that is hot and has to be in the cold
+//     next (a least wait, or a step there), and cooked rice, mixed or not, that is there for the first time, leaves
+//     the step before with no more on the clock than [safety.IntoTheCold], less the half hour in which it steams off
+//     where it is hot still and the step is not settled (package cooling: SoonCold). A step that cools counts on the
+//     counter until it is at 21 °C by the estimate, and from then as in the refrigerator. Refrigerator time adds up
+//     for every sort of food apart, by its kind and by whether it was cooked: over waits and steps in the
+//     refrigerator, from the first step of the path that leaves that sort; it stands still in the freezer, and, for as
+//     long as the chart has it frozen (package propose: FrozenIn), in a step that thaws it in the refrigerator; up to
+//     the end of a step and of each wait after it never passes [Party.RefrigeratorLimit] of the kind. A wait for
+//     service counts to the last serving; on the counter also the time after that for which a dish that stands out
+//     does so (package propose: OnTable): to the end of service, an hour after the last target of a course, or until
+//     it is taken in, after three quarters of [Party.CounterLimit], if that is sooner.
+//     HotHold needs a Hold in a hot place with its
 //     name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more. Food that an unsettled
 //     step leaves part-cooked and that a later step cooks goes straight on, all of it (a gap of 0 between any two
 //     rounds), or is held hot; and part-cooked food never waits in the refrigerator or the freezer.
@@ -138,6 +143,10 @@
 //     done, whoever made it, from the end that was said: by what is published alone, and from the last way that it
 //     was bought on. It does not bind where the trip is under way or skipped, or the use settled or not in the plan.
 //     An evening plan keeps it too.
+//
+//  13. Nights. What is not settled and starts before the party's day lies within that day's [Party.DayWork]: a hands
+//     task as a whole, from 7:00 to 21:30 where the hosts have not said otherwise. What is watched, touched or only
+//     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled

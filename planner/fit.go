@@ -35,7 +35,7 @@ type Lack struct {
 func (p *Party) enough(d *Dish, s *Step, u *Use) int {
 	n := u.For
 	if u.What == AVessel || u.What == AnAppliance {
-		holds, ml := p.Kitchen.holds(u)*u.Units(), s.Leaves.Millilitres
+		holds, ml := p.Kitchen.holds(u)*u.Units()/HotPart(d, s, u), s.Leaves.Millilitres
 		if holds > 0 && ml > 0 && d.Serves > 0 {
 			fits := max(1, holds*d.Serves/ml)
 			if n == 0 || fits < n {

@@ -6,7 +6,7 @@ package planner
 //     minutes, added up.
 //   - HostFree: the time from half an hour before the arrival to the last target of a course is cut into
 //     quarters of an hour from its start; every quarter in which a host has hands work counts 1 for that
-//     host. Dressing does not count.
+//     host. Dressing does not count, nor does the time kept free for serving, which is a few minutes a course.
 //   - AtBest: for every wait with a BestFrom or BestUntil (every pair of rounds; a Serve wait for every
 //     serving; not FromStart), how far its gap misses that range: 1 up to an hour, 2 up to six hours, 3 up
 //     to a day, 4 beyond; 0 inside. A wait on the counter or kept warm for which nobody has said any length, of food
@@ -26,7 +26,7 @@ package planner
 //     is in charge of and has to watch or touch belongs to it too, as if it ended an hour sooner (or as it starts, if
 //     that is later): it need not be sat out. A session counts 2, and 1 more for each day that it lies before the
 //     eve; 1 for each started half hour over two hours, or
-//     over three on a Saturday or Sunday; 2 if it ends after 21:30; 2 if it begins before 7 o'clock. Of the party's
+//     over three on a Saturday or Sunday; 2 if it ends after 21:15; 2 if it begins before 7 o'clock. Of the party's
 //     day, every part in which a person has hands work counts 1: a morning (6 to 12), an afternoon (12 to 17), an
 //     evening (17 to 22); and of any day 4 a night (22 to 6 o'clock). And for everybody who is no host, the quarters of
 //     an hour that HostFree counts for hosts. And 4 for every hands task out of the house that ends less than four

@@ -29,9 +29,12 @@ type Party struct {
 	Country safety.Country `json:"country,omitempty"`
 	Arrival time.Time      `json:"arrival"` // when the guests arrive, UTC
 	Covers  int            `json:"covers"`  // places laid
+	// how it eats, where somebody has said; empty: as its words tell ([portion.PartyKind])
+	Kind PartyKind `json:"kind,omitempty"`
 	// days before the party's day on which work may be planned
 	PrepDays         int        `json:"prepDays"`
 	Ahead            AheadWish  `json:"ahead,omitempty"`            // what is wanted of the days before
+	WorkHours        DayHours   `json:"workHours,omitzero"`         // of hands on a day before; equal ends: as usual
 	RoomTemperatureC int        `json:"roomTemperatureC,omitempty"` // air temperature in °C where food stands; 0 means 20
 	Courses          []Course   `json:"courses,omitempty"`          // in order of service
 	Kitchen          Kitchen    `json:"kitchen"`
@@ -46,6 +49,7 @@ type Party struct {
 	Currency string     `json:"currency,omitempty"`
 	Work     []Work     `json:"work,omitempty"`     // what has been claimed, started, done; at most one a task
 	Declined []ChoreKey `json:"declined,omitempty"` // proposed tasks that the hosts have removed
+	Never    []ChoreKey `json:"never,omitempty"`    // that are never proposed, in the household's next party either
 	Channel  string     `json:"channel,omitempty"`  // where the party lives in its chat
 }
 

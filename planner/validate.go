@@ -123,6 +123,12 @@ func (ps *problems) party(p *Party) {
 		ps.add("party", "Name the time zone by continent and city, such as Europe/Lisbon; I don't know %.40q.", p.Zone)
 	}
 	ps.within("party", "the days of prep before the party", p.PrepDays, 0, MaxPrepDays)
+	if !p.Kind.Known() {
+		ps.add("party", "There is no kind of party %q.", p.Kind)
+	}
+	if h := p.WorkHours; h != (DayHours{}) && (h.From < 0 || h.Until > 30*60 || h.From >= h.Until) {
+		ps.add("party", "Let work on the days before lie within one day and its night, such as 7:00-22:30.")
+	}
 	ps.within("party", "the room temperature in °C", p.RoomTemperatureC, -10, 50)
 }
 

@@ -13,7 +13,7 @@ func ValidateChore(p *Party, c *Chore) []Problem {
 	where := string(ChoreTask(c.Key))
 	out.key(where, string(c.Key))
 	if !slices.Contains([]ChoreKind{Shop, Thaw, LayTable, Chill, Ice, Cool, ClearRefrigerator, SetOut, Wash, Dress,
-		Other},
+		Serve, Other},
 		c.Kind) {
 		out.add(where, "Say what kind of task it is: shop, thaw, table, chill, ice, cool, clear refrigerator, set out, "+
 			"wash, dress or other, not %q.", c.Kind)

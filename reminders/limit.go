@@ -28,30 +28,75 @@ func (v *view) atLimits() []store.Reminder {
 			continue
 		}
 		at, stands := check.Passes(v.p, d.Key)
-		if !stands || at.Next == nil {
-			continue // what waits for the table alone is served by the plan before then
-		}
-		k := planner.StepTask(d.Key, at.Next.Key, 1)
-		pl := v.at[k]
-		if pl == nil {
+		if !stands || v.plan.Eaten(d, at.At) {
 			continue
 		}
-		by := "By what was ticked off"
-		if !at.Told {
-			by = "Nobody said since when it has stood; by the plan"
+		out = append(out, v.atLimit(d, at)...)
+	}
+	return out
+}
+
+// atLimit asks about one dish: whether the next step has begun, or, where it only waits for the table, whether it is
+// there.
+func (v *view) atLimit(d *planner.Dish, at check.Passing) []store.Reminder {
+	next := at.Next
+	if next == nil {
+		next = at.Step
+	}
+	k := planner.StepTask(d.Key, next.Key, 1)
+	pl := v.at[k]
+	if pl == nil {
+		return nil
+	}
+	by := "By what was ticked off"
+	if !at.Told {
+		by = "Nobody said since when it has stood; by the plan"
+	}
+	ask := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.",
+		trimStop(next.Do), named(d.Name))
+	do := "Go on with it or put it into the refrigerator by then"
+	if at.Next == nil {
+		ask = fmt.Sprintf("Is %s on the table? It waits on the counter for that.", named(d.Name))
+		do = "Serve it or put it into the refrigerator by then"
+	}
+	text := fmt.Sprintf("%s\n%s the food is at its limit there at %s (%s). %s; what has stood longer throw away, unless "+
+		"you know better. %s", ask, by, words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit(), do,
+		check.Instead(v.p, v.plan, d))
+	due := at.At.Add(-leadLimit)
+	if at.Next != nil && pl.Start.After(due.Add(-leadLimit)) {
+		due = at.At // its own reminder has just come, and says that it cannot wait
+	}
+	var out []store.Reminder
+	for _, who := range v.cookAndHost(pl) {
+		r := store.Reminder{
+			Key: fmt.Sprintf("limit/%s/%s", k, who), Kind: AtLimit, Person: who, Task: k,
+			Due: due, At: at.At, Until: at.At.Add(time.Hour), Text: text,
 		}
-		text := fmt.Sprintf("Has “%s” begun? %s waits for it on the counter, and nobody has ticked it off.\n"+
-			"%s the food is at its limit there at %s (%s). Go on with it or put it into the refrigerator by then; what has "+
-			"stood longer throw away, unless you know better.", trimStop(at.Next.Do), named(d.Name), by,
-			words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit())
-		due := at.At.Add(-leadLimit)
-		if pl.Start.After(due.Add(-leadLimit)) {
-			due = at.At // its own reminder has just come, and says that it cannot wait
+		if at.Next != nil {
+			r.Buttons = []store.Press{v.press("Started", "task start", k), v.press("Done", "task done", k)}
 		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// notCold asks about cooked food that nobody has put into the cold by what was ticked off, shortly before its time is
+// over.
+func (v *view) notCold() []store.Reminder {
+	var out []store.Reminder
+	for _, w := range check.StillWarm(v.p) {
+		k := w.Chore()
+		pl := v.at[k]
+		if pl == nil || v.p.Progress(k) != planner.Waiting || v.plan.LeavesOut(w.Dish.Key) {
+			continue
+		}
+		text := fmt.Sprintf("Is %s in the cold? Nobody has ticked it off.\nIts %s out of it (%s) end at %s: put it into the "+
+			"refrigerator by then; what has stood longer throw away, unless you know better.", named(w.Dish.Name),
+			words.Short(w.Limit.Minutes), w.Limit.Source, words.Stamp(w.By, words.Clock, v.zone))
 		for _, who := range v.cookAndHost(pl) {
 			out = append(out, store.Reminder{
 				Key: fmt.Sprintf("limit/%s/%s", k, who), Kind: AtLimit, Person: who, Task: k,
-				Due: due, At: at.At, Until: at.At.Add(time.Hour), Text: text,
+				Due: w.By.Add(-leadLimit), At: w.By, Until: w.By.Add(time.Hour), Text: text,
 				Buttons: []store.Press{v.press("Started", "task start", k), v.press("Done", "task done", k)},
 			})
 		}

@@ -172,7 +172,7 @@ func (v *view) foodAges() *check.Ages {
 	return v.ages
 }
 
-// boundByServing looks at the course: a step that no other comes after is served from the counter.
+// boundByServing looks at the course: a step that no other comes after is served.
 func (v *view) boundByServing(d *planner.Dish, s *planner.Step, bound func(time.Time, string)) {
 	var wait planner.Wait
 	switch {

@@ -18,6 +18,9 @@ func (v *view) task(pl *planner.Placed) []store.Reminder {
 	if t == nil || len(pl.People) == 0 {
 		return nil // the plan is out of date
 	}
+	if c := v.p.Chore(t.Chore); c != nil && c.Quiet {
+		return nil // a list to tick, or time kept free: the day's list and the sheet have it
+	}
 	switch v.p.Progress(pl.Task) {
 	case planner.Waiting:
 		under := v.underWay(t, pl)

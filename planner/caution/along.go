@@ -68,6 +68,76 @@ func (x *scene) held(string) bool {
 	return false
 }
 
+// Heat that is over so soon, and that heat of so many minutes at least ends, cooks no raw meat to the middle; our own
+// figures, no source.
+const (
+	briefMinutes = 4
+	endsMinutes  = 8
+)
+
+// brief says whether raw food of a set meets heat only for moments, and is cooked later in earnest.
+func (x *scene) brief(of string) bool {
+	return x.l.Hot && x.s.Time.Likely > 0 && x.s.Time.Likely <= briefMinutes &&
+		slices.ContainsFunc(x.l.In, func(p trace.Part) bool { return raw(&p) && in(&p, of) && in(&p, "whole-cuts") }) &&
+		slices.ContainsFunc(x.after(), func(y *scene) bool {
+			return y.l.Hot && y.s.Time.Likely >= endsMinutes && !has(y.words, "reheats")
+		})
+}
+
+// A large piece has not thawed in the refrigerator in less than a day for each 5 lb, the quick end of what the chart
+// says; smaller ones are what a night is for.
+const quickGrams = 5 * 453.592
+
+// thawsShort says whether a step thaws a large piece in the refrigerator in less time than it can.
+func (x *scene) thawsShort(string) bool {
+	if x.s.ThawsBy() != safety.InRefrigerator {
+		return false
+	}
+	has := x.s.Time.Likely
+	for _, l := range x.later {
+		if l.wait.State == planner.Refrigerator {
+			has += max(l.wait.Least, 0)
+		}
+	}
+	return slices.ContainsFunc(x.k.dish.Ingredients, func(i planner.Ingredient) bool {
+		as := food.ThawingOf(i.Name + " " + i.Note)
+		if as.How != food.InOne || !x.thaws(i.Name) {
+			return false
+		}
+		grams := float64(as.Grams)
+		for _, p := range x.l.Parts {
+			if p.Name == i.Name && p.Grams > 0 && p.Grams <= safety.MaxThawGrams {
+				grams = p.Grams
+			}
+		}
+		if i.Grams > 0 {
+			grams = float64(i.Grams)
+		}
+		return grams > quickGrams && float64(has) < grams/quickGrams*24*60
+	})
+}
+
+// thaws says whether the step is the one that thaws an ingredient.
+func (x *scene) thaws(name string) bool {
+	d := x.k.dish
+	i := slices.IndexFunc(d.Ingredients, func(in planner.Ingredient) bool { return in.Name == name })
+	s := d.Thawer(&d.Ingredients[i])
+	return s != nil && s.Key == x.s.Key
+}
+
+// itself says whether a step's words name the dish itself: by the last word of its name.
+func (x *scene) itself() bool {
+	name := food.Words(x.k.dish.Name)
+	if len(name) == 0 {
+		return false
+	}
+	last := name[len(name)-1]
+	if f, known := food.Find(last); known && f.Class.Group != "made" {
+		return false // the rice of yesterday is only an ingredient of fried rice
+	}
+	return slices.Contains(food.Words(x.s.Do), last)
+}
+
 // frozen says whether the fish was bought frozen, or is frozen long enough here.
 func (x *scene) frozen(string) bool {
 	if has(x.k.words, "still-frozen") {

@@ -201,12 +201,18 @@ func init() {
 		"soft-before": func(x *scene, of string) bool {
 			return slices.ContainsFunc(x.before(), func(y *scene) bool { return has(y.words, "soft-egg") && y.named(of) })
 		},
-		"dish":     func(x *scene, of string) bool { return has(x.k.words, of) },
-		"also":     func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
-		"name":     func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
-		"country":  func(x *scene, of string) bool { return string(x.k.country()) == of },
-		"brought":  func(x *scene, _ string) bool { return x.k.mayWarm() },
-		"lion":     func(x *scene, _ string) bool { return x.k.lion() },
+		"dish":        func(x *scene, of string) bool { return has(x.k.words, of) },
+		"also":        func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
+		"name":        func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
+		"country":     func(x *scene, of string) bool { return string(x.k.country()) == of },
+		"brought":     func(x *scene, _ string) bool { return x.k.mayWarm() },
+		"lion":        func(x *scene, _ string) bool { return x.k.lion() },
+		"itself":      func(x *scene, _ string) bool { return x.itself() },
+		"brief":       (*scene).brief,
+		"thaws-short": (*scene).thawsShort,
+		"hot-before": func(x *scene, _ string) bool {
+			return slices.ContainsFunc(x.before()[1:], func(y *scene) bool { return y.l.Hot })
+		},
 		"served":   func(x *scene, _ string) bool { return x.served() },
 		"hot":      func(x *scene, _ string) bool { return x.l.Hot },
 		"finished": func(x *scene, _ string) bool { return x.l.ToFinish },

@@ -144,7 +144,7 @@ func (t *tables) terms(when string) [][]term {
 				known = known && t.roles[x.of]
 			case "country":
 				known = x.of == string(safety.UnitedKingdom) || x.of == string(safety.UnitedStates)
-			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "boiled", "tinned", "low-oven":
+			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "brief", "boiled", "tinned", "low-oven":
 				_, ok := t.sets[x.of]
 				known = known && (ok || x.what == "boiled" && x.of == "")
 			}

@@ -164,6 +164,9 @@ func (a *Ages) counterAfter(w *workStep, depth int) int {
 		}
 		if w.food.Perishable {
 			left = min(left, a.k.most(w)-at.counter)
+			if soon, bound := a.k.soonMost(w, w.jobs[i]); bound {
+				left = min(left, soon-at.counter)
+			}
 		}
 		for _, s := range a.c.serves {
 			if s.from == w && s.complete {

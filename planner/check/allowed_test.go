@@ -70,7 +70,7 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 			s.move("soup/simmer", -3)
 		}},
 		{"off the marks on the party's day", func(s *spoiler) { s.move("tart/custard", 1) }},
-		{"hands up to the end of the hours", func(s *spoiler) { s.move("tart/dough", 4*60+40) }},
+		{"hands up to the end of the hours", func(s *spoiler) { s.worksLate(); s.move("tart/dough", 4*60+40) }},
 		{"a watch handed from one to the other", func(s *spoiler) {
 			s.p.People[1].Home, s.p.People[1].Cooks = planner.DayHours{}, planner.DayHours{}
 			s.p.People[1].Days = []planner.OtherDay{
@@ -119,6 +119,9 @@ func TestCheckAllowsWhatTheRulesAllow(t *testing.T) {
 		})
 	}
 }
+
+// worksLate lets work on the days before go on until 23:00, so that people's own hours bind.
+func (s *spoiler) worksLate() { s.p.WorkHours = planner.DayHours{From: 0, Until: 23 * 60} }
 
 // fillLate lets the tart be filled so late that it may stand on the counter until dessert.
 func (s *spoiler) fillLate() {

@@ -24,6 +24,7 @@ const (
 	RuleMarks
 	RuleLengths
 	RuleKeeping
+	RuleNights
 )
 
 // Broken is a rule that a plan breaks.

@@ -126,15 +126,28 @@ func (k *clockwork) ends(w *workStep) []clock {
 	return out
 }
 
-// soonCold names cooked rice that comes into the cold too late.
+// soonCold names cooked food that comes into the cold too late.
 func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
-	if most, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]; bound && at.counter > most && !k.said[j] {
+	soon := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]
+	if most, bound := k.soonMost(w, j); bound && at.counter > most && !k.said[j] && !at.stood {
 		k.said[j] = true
-		l := safety.IntoTheCold(safety.Rice, float64(k.p.AirC()))
-		k.broken(RuleClocks, j.key, "At the end of %s cooked rice has been on the counter for %s and is to be in the cold "+
-			"%s after it left the heat (%s), the time to steam off included.", j.label(), words.Length(at.counter), l.Figure(),
-			l.Source)
+		what := "cooked food"
+		if soon.Limit == safety.IntoTheCold(safety.Rice, float64(k.p.AirC())) {
+			what = "cooked rice, or what it was mixed with,"
+		}
+		k.broken(RuleClocks, j.key, "At the end of %s %s has been on the counter for %s and is to be in the cold "+
+			"%s after it left the heat (%s), the time to steam off included.", j.label(), what, words.Length(at.counter),
+			soon.Limit.Figure(), soon.Limit.Source)
 	}
+}
+
+// soonMost is how long the food of a step may have been on the counter by its end where it goes into the cold next.
+func (k *clockwork) soonMost(w *workStep, j *workJob) (minutes int, bound bool) {
+	soon, bound := k.soon[planner.StepTask(w.dish.Key, w.step.Key, 1)]
+	if j.settled {
+		return soon.Limit.Minutes, bound // steaming off is no duty: it goes into the cold at once
+	}
+	return soon.Most, bound
 }
 
 // onTable adds the time that food stands out once it is served.
@@ -183,7 +196,9 @@ func (k *clockwork) worked(w *workStep, j *workJob, in clock) clock {
 		}
 		at.counter += warm
 	case w.step.Where == planner.Refrigerator:
-		at.cool(j.minutes())
+		for sort := range at.cold {
+			at.cold[sort] += max(0, j.minutes()-propose.FrozenIn(k.p, w.dish, w.step, sort.Kind))
+		}
 	}
 	at.overdue = k.cooled(w, w, j, at, func() string {
 		return fmt.Sprintf("At the end of %s its food has been", j.label())

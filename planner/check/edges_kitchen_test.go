@@ -198,6 +198,8 @@ func TestEdgesOfChoresAndMarks(t *testing.T) {
 			s.p.Work = append(s.p.Work, planner.Work{Task: "shopping", NotBefore: at(s, s.task("shopping").Start,
 				n)})
 		}, 0, 1, []string{"Shop for the party", "Thu 10:00", "at Thu 10:01"}},
+		{"hands over in the evening", check.RuleNights, func(s *spoiler, n int) { s.move("tart/dough", 4*60+10+n) },
+			0, 5, []string{"Make the dough", "Fri 21:35", "before the party's day", "Fri 07:00", "Fri 21:30"}},
 		{"a quarter of an hour on a mark", check.RuleMarks, func(s *spoiler, n int) {
 			s.step("tart", "dough").Time = partygen.Exactly(minutes(n))
 			start := s.task("tart/dough").Start.Add(time.Minute)

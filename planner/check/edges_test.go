@@ -202,6 +202,13 @@ func TestEdgesOfHands(t *testing.T) {
 		{"hours begin", check.RuleHands, func(s *spoiler, n int) {
 			s.p.People[0].Cooks.From = minutes(of(s, "shopping", false) + n)
 		}, 0, 1, []string{"Ana", "Shop for the party", "Thu 10:00", "Thu 11:00"}},
+		{"nights end", check.RuleNights, func(s *spoiler, n int) {
+			s.p.WorkHours = planner.DayHours{From: minutes(of(s, "shopping", false) + n), Until: 24 * 60}
+		}, 0, 1, []string{"Shop for the party", "Thu 10:00", "Thu 11:00", "Thu 10:01"}},
+		{"a touch an hour after hands", check.RuleNights, func(s *spoiler, n int) {
+			s.step("sorbet", "freeze").Attention = planner.Watch
+			s.p.WorkHours = planner.DayHours{From: 0, Until: minutes(of(s, "sorbet/freeze", true) - 60 - n)}
+		}, 0, 1, []string{"Freeze the sorbet"}},
 		{"hours end", check.RuleHands, func(s *spoiler, n int) {
 			s.p.People[0].Days = []planner.OtherDay{{Date: "2026-09-24",
 				Cooks: []planner.DayHours{{From: 0, Until: minutes(of(s, "shopping", true) + n)}}}}
@@ -216,6 +223,7 @@ func TestEdgesOfHands(t *testing.T) {
 				{From: 17 * 60, Until: 18 * 60}, {From: minutes(of(s, "sorbet/freeze", false) + n), Until: 20 * 60}}}}
 		}, 0, 1, []string{"Ben", "in charge of", "Freeze the sorbet"}},
 		{"at home to the end of a watch", check.RuleHands, func(s *spoiler, n int) {
+			s.worksLate()
 			s.step("sorbet", "freeze").Attention = planner.Watch
 			s.p.People[1].Home = planner.DayHours{From: 0, Until: 0}
 			s.p.People[0].Days = []planner.OtherDay{{Date: "2026-09-25",

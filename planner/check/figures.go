@@ -82,7 +82,7 @@ func (c *checker) dinnerWork(of func(*planner.Person) bool) int {
 				to = last
 			}
 			if slices.ContainsFunc(c.jobs, func(j *workJob) bool {
-				dressing := j.chore != nil && j.chore.Kind == planner.Dress
+				dressing := !j.chore.AtDinner()
 				return j.handsOf(x.Key) && !dressing && overlaps(from, to, j.start, j.end)
 			}) {
 				count++

@@ -155,7 +155,7 @@ func (s *session) weight(p *planner.Party) int {
 		long = 180
 	}
 	sum += planner.CeilDiv(max(0, gap(s.first, s.last)-long), 30)
-	if s.last.After(clock(0, 21, 30)) {
+	if s.last.After(clock(0, 21, 15)) {
 		sum += 2
 	}
 	if s.first.Before(clock(0, 7, 0)) {

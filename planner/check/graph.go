@@ -94,7 +94,7 @@ func (c *checker) linkWaits() {
 	for _, w := range c.steps {
 		serve := w.step.Serve
 		if serve == nil && !followed[w] {
-			serve = &planner.Wait{State: planner.Counter}
+			serve = &planner.Wait{State: w.step.Stays()}
 		}
 		if !w.gone {
 			c.arcs = append(c.arcs, hotPlaces(w)...)

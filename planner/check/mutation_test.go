@@ -214,13 +214,14 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		{"two for a watch", check.RuleHands, func(s *spoiler) { s.give("soup/simmer", "ana", "ben") }},
 		{"nobody in charge", check.RuleHands, func(s *spoiler) { s.give("sorbet/freeze") }},
 		{"hands outside the hours", check.RuleHands, func(s *spoiler) { s.give("shopping", "ben") }},
-		{"hands past the hours", check.RuleHands, func(s *spoiler) { s.move("tart/dough", 4*60+45) }},
+		{"hands past the hours", check.RuleHands, func(s *spoiler) { s.worksLate(); s.move("tart/dough", 4*60+45) }},
 		{"in charge outside the hours", check.RuleHands, func(s *spoiler) {
 			s.move("sorbet/freeze", 150)
 			s.give("sorbet/freeze", "cleo")
 		}},
 		{"two things in hand", check.RuleHands, func(s *spoiler) { s.give("soup/chop", "ana", "ben") }},
 		{"nobody watches", check.RuleHands, func(s *spoiler) {
+			s.worksLate()
 			s.step("sorbet", "freeze").Attention = planner.Watch
 			s.move("sorbet/freeze", 60) // to 23:35; Ana sleeps from 23:00
 		}},
@@ -365,6 +366,11 @@ func TestCheckNamesTheBrokenRuleAndOnlyIt(t *testing.T) {
 		}},
 
 		{"off the five-minute marks", check.RuleMarks, func(s *spoiler) { s.move("tart/dough", 1) }},
+
+		{"hands in the night", check.RuleNights, func(s *spoiler) { s.move("tart/dough", 4*60+15) }},
+		{"hands before the hours of the hosts", check.RuleNights, func(s *spoiler) {
+			s.p.WorkHours = planner.DayHours{From: 17*60 + 1, Until: 22 * 60}
+		}},
 
 		{"too short", check.RuleLengths, func(s *spoiler) {
 			s.retime("sorbet/freeze", s.task("sorbet/freeze").Start, s.task("sorbet/freeze").End.Add(-time.Minute))

@@ -1,12 +1,14 @@
 package check
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
 	"tureen/planner"
 	"tureen/planner/cooling"
 	"tureen/planner/trace"
+	"tureen/planner/words"
 )
 
 // Passing is when food that stands on the counter passes the published limit there, by what has been done.
@@ -24,8 +26,7 @@ func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 	if d == nil {
 		return first, false
 	}
-	h := &history{p: p, d: d, foods: trace.Of(p), known: map[planner.StepKey]*stood{}}
-	h.hot = cooling.StillHot(p, h.foods)
+	h := newHistory(p, d)
 	for i := range d.Steps {
 		s := &d.Steps[i]
 		at := h.after(s)
@@ -49,6 +50,24 @@ func Passes(p *planner.Party, dish planner.DishKey) (first Passing, ok bool) {
 	return first, ok
 }
 
+// Instead says what is served where a dish is not: what else its course has, or where to look for something.
+func Instead(p *planner.Party, plan *planner.Plan, d *planner.Dish) string {
+	c := p.Course(d.Course)
+	if c == nil || plan == nil {
+		return ""
+	}
+	var names []string
+	for i := range p.Dishes {
+		if o := &p.Dishes[i]; o.Course == d.Course && o.Key != d.Key && !plan.LeavesOut(o.Key) {
+			names = append(names, o.Name)
+		}
+	}
+	if len(names) == 0 {
+		return fmt.Sprintf("For the %s there is nothing else: /repertoire list says what is quick to make.", c.Named())
+	}
+	return fmt.Sprintf("Without it the %s still has %s.", c.Named(), words.And(names))
+}
+
 // stood is how long food has been on the counter by the end of a step that is done.
 type stood struct {
 	start, end time.Time
@@ -62,6 +81,11 @@ type history struct {
 	foods *trace.Trace
 	hot   map[planner.TaskKey]int
 	known map[planner.StepKey]*stood
+}
+
+func newHistory(p *planner.Party, d *planner.Dish) *history {
+	foods := trace.Of(p)
+	return &history{p, d, foods, cooling.StillHot(p, foods), map[planner.StepKey]*stood{}}
 }
 
 // after is the clock at the end of a step, as rule 2 counts; nil where the step is not done.
@@ -129,5 +153,5 @@ func (h *history) standsAfter(s *planner.Step) (next *planner.Step, stands bool)
 			}
 		}
 	}
-	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed
+	return nil, s.Serve != nil && onCounter(s.Serve.State) || s.Serve == nil && !followed && onCounter(s.Stays())
 }

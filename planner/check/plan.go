@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/cooling"
 	"tureen/planner/trace"
 	"tureen/planner/words"
 )
@@ -50,6 +51,7 @@ func (c *checker) keeps(allowed func(Broken) bool) bool {
 var ruleChecks = []func(*checker){
 	(*checker).waits, (*checker).hands, (*checker).clocks, (*checker).equipment, (*checker).storage, (*checker).service,
 	(*checker).chores, (*checker).claims, (*checker).past, (*checker).marks, (*checker).lengths, (*checker).keeping,
+	(*checker).nights,
 }
 
 // checker holds the party's work as the checker understands it.
@@ -64,10 +66,10 @@ type checker struct {
 	waitsOf
 	served map[servedKey]time.Time
 	hours  *hoursOf
-	foods  *trace.Trace            // nil until the clocks are looked at
-	hot    map[planner.TaskKey]int // with foods: see [cooling.StillHot]
-	soon   map[planner.TaskKey]int // likewise: see [cooling.SoonCold]
-	table  map[planner.DishKey]int // with foods: see [propose.OnTable]
+	foods  *trace.Trace                     // nil until the clocks are looked at
+	hot    map[planner.TaskKey]int          // with foods: see [cooling.StillHot]
+	soon   map[planner.TaskKey]cooling.Soon // likewise: see [cooling.SoonCold]
+	table  map[planner.DishKey]int          // with foods: see [propose.OnTable]
 	out    []Broken
 }
 

@@ -92,7 +92,8 @@ func (c *checker) sufficient(w *workStep, u *planner.Use) int {
 		if x.Name != u.Name || x.Millilitres == 0 || w.step.Leaves.Millilitres == 0 || w.dish.Serves <= 0 {
 			continue
 		}
-		fits := max(1, x.Millilitres*u.Units()*w.dish.Serves/w.step.Leaves.Millilitres)
+		fits := max(1, x.Millilitres*u.Units()/planner.HotPart(w.dish, w.step, u)*w.dish.Serves/
+			w.step.Leaves.Millilitres)
 		if n == 0 {
 			n = fits
 		}

@@ -229,3 +229,29 @@ func (c *checker) duration(j *workJob) int {
 	}
 	return j.planned
 }
+
+// nights checks rule 13.
+func (c *checker) nights() {
+	from, until := c.p.WorkHours.From, c.p.WorkHours.Until
+	if from >= until {
+		from, until = 7*60, 21*60+30
+	}
+	for _, j := range c.jobs {
+		if j.settled || !j.start.Before(c.p.Day()) {
+			continue
+		}
+		y, m, d := j.start.In(c.loc).Date()
+		first := time.Date(y, m, d, 0, int(from), 0, 0, c.loc)
+		last, end := time.Date(y, m, d, 0, int(until), 0, 0, c.loc), j.end
+		switch j.attention {
+		case planner.Watch, planner.Touch:
+			last = last.Add(time.Hour)
+		case planner.Unattended:
+			last, end = last.Add(time.Hour), j.start
+		}
+		if j.start.Before(first) || end.After(last) {
+			c.broken(RuleNights, j.key, "%s is from %s to %s; before the party's day it lies between %s and %s.", j.label(),
+				c.at(j.start), c.at(j.end), c.at(first), c.at(last))
+		}
+	}
+}

@@ -15,11 +15,13 @@
 package menu
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
 	"tureen/planner"
 	"tureen/planner/portion"
+	"tureen/planner/words"
 )
 
 // Look lists what the hosts should think of again, a sentence each, in the order in which it matters. It is pure, and
@@ -47,7 +49,37 @@ func Look(p *planner.Party) []string {
 			}
 		}
 	}
+	for i := range p.Courses {
+		out = append(out, toChoose(p, &p.Courses[i])...)
+	}
+	if text := portion.Bites(p); text != "" && portion.PartyKind(p) == planner.Standing {
+		out = append(out, text)
+	}
 	return out
+}
+
+// toChoose says how much is enough of each dish that guests choose between; the first is named as one to change.
+func toChoose(p *planner.Party, c *planner.Course) []string {
+	var names []string
+	var first *planner.Dish
+	enough := 0
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		if d.Course != c.Key {
+			continue
+		}
+		if n, _ := portion.Share(p, d); n > 0 {
+			if names = append(names, d.Name); first == nil {
+				first, enough = d, n
+			}
+		}
+	}
+	if len(names) < 2 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Guests choose between %s: %s of each are enough, where all like both. /dish change dish:%s "+
+		"covers:%d does so; /dish show says whose figures they are.", words.And(names), words.Count(enough, "portion"),
+		first.Key, enough)}
 }
 
 // News lists what Look says of the menu as it is now and did not say before.

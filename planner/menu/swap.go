@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/words"
 )
@@ -50,7 +51,7 @@ func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient str
 		}
 		for _, sub := range safety.Substitutes(r.Word) {
 			against := Against(sub.Use, g)
-			if slices.ContainsFunc(against, func(f Finding) bool { return f.Sure }) {
+			if slices.ContainsFunc(against, func(f Finding) bool { return f.Sure }) || !sameFood(sub.For, ingredient) {
 				continue
 			}
 			s := swap{ingredient: ingredient, Substitute: sub, label: len(against) > 0}
@@ -72,6 +73,14 @@ func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient str
 		}
 	}
 	return best, ok
+}
+
+// sameFood says whether an ingredient as a whole is the food that a substitute stands in for: a Scotch egg is no egg,
+// and without the egg it is crumbed still.
+func sameFood(of, ingredient string) bool {
+	a, known := food.Find(of)
+	b, also := food.Find(ingredient)
+	return !known || !also || a.Class == b.Class
 }
 
 func surely(ingredient string, g *planner.Guest) bool {

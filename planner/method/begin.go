@@ -121,8 +121,16 @@ func (r *reader) onlyStaples(c *clause) bool {
 // itself reports whether a phrase names what is in hand, and that is nothing else: the chicken that was just chopped.
 func (r *reader) itself(p *phrase) bool {
 	ws := r.content(p)
-	return p.stream == r.focus && r.focus != nil && len(r.focus.foods) == 1 && len(ws) > 0 &&
-		r.focus.foods[ws[len(ws)-1]] && !r.in("staple", ws[len(ws)-1])
+	if p.stream != r.focus || r.focus == nil || len(ws) == 0 {
+		return false
+	}
+	last := ws[len(ws)-1]
+	for w := range r.focus.foods {
+		if w != last && !r.v.sorts["meat"][w] && !r.v.sorts["fish"][w] { // chicken thighs are one thing
+			return false
+		}
+	}
+	return r.focus.foods[last] && !r.in("staple", last)
 }
 
 // beginsFresh is for what is done to ingredients that come in here, and nothing else.
@@ -232,10 +240,11 @@ func (r *reader) focusJoins(c *clause) bool {
 			direct = direct || p.is == known && !c.into
 		}
 	}
+	onTop := slices.ContainsFunc(c.all, func(p *phrase) bool { return p.prep == "on" && p.is == vague && p.last() == "top" })
 	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
-	return c.elided || c.into || c.class == food.Adds && !direct || c.name == "return" ||
+	return c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
 		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||
-		(c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes) && unnamed
+		(c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes || r.in("coats", c.name)) && unnamed
 }
 
 // otherJoins reports whether the main other stream goes in: sear the rolls; spread over the sponge.

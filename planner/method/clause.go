@@ -43,7 +43,7 @@ func (c *clause) leadWord() string { return at(c.lead, 0) }
 func (r *reader) clausesOf(sentences []Sentence) []*clause {
 	var out []*clause
 	for n, s := range sentences {
-		t := wordsOf(s.Text)
+		t := joined(wordsOf(s.Text), r.v)
 		kinds := r.acts(t)
 		var main, leaves []int
 		for i := range t {
@@ -104,10 +104,14 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 
 // putsIn is "Beans in for four minutes", "basil on top": notes of a cook who is in a hurry.
 func (r *reader) putsIn(t []word) bool {
-	for i := 1; i < len(t) && i < 6; i++ {
+	for i := 1; i < len(t) && i < 10; i++ {
 		switch t[i].w {
 		case "in", "on", "over":
-			if w := t[i-1].w; (r.food[w] || r.food[one(w)]) && (ends[at(t, i+1)] || at(t, i+1) == "for" || at(t, i+1) == "top") {
+			w := t[i-1].w
+			if i > 1 && (w == "go" || w == "goes") {
+				w = t[i-2].w // the beans go in
+			}
+			if (r.food[w] || r.food[one(w)]) && (ends[at(t, i+1)] || at(t, i+1) == "for" || at(t, i+1) == "top") {
 				return true
 			}
 		}

@@ -26,7 +26,7 @@ func (r *reader) content(p *phrase) []string {
 	var out []string
 	for i, w := range ws {
 		s := one(w)
-		if (w == "dry" || w == "wet") && (i == len(ws)-1 || r.in("vague", one(ws[i+1]))) {
+		if (w == "dry" || w == "wet") && (len(ws) == 1 || i+1 < len(ws) && r.in("vague", one(ws[i+1]))) {
 			out = append(out, w)
 			continue
 		}
@@ -79,8 +79,8 @@ func (r *reader) comesIn(p *phrase, ws []string, live []*stream) (yes, portion b
 			}
 		}
 		first := p.words[0]
-		if r.v.sorts["meat"].any(head) && slices.ContainsFunc(live, func(s *stream) bool { return s.foods[head] }) {
-			return false, false // two chicken thighs at a time are of those that were dipped
+		if r.v.sorts["meat"].any(head) && slices.ContainsFunc(live, func(s *stream) bool { return s.foods.any(ws...) }) {
+			return false, false // two chicken thighs at a time are of those that were dipped, half a breast of the chicken
 		}
 		if first[0] >= '0' && first[0] <= '9' || r.in("some", first) || p.det == "a" || p.det == "some" ||
 			p.det == "another" {
@@ -234,6 +234,21 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	}); s != nil {
 		return s, known
 	}
+	ofSort := func(sort set) func(*stream) bool {
+		return func(s *stream) bool {
+			for m := range sort {
+				if s.has(one(m)) {
+					return true
+				}
+			}
+			return false
+		}
+	}
+	if sort := r.v.sorts[ws[0]]; len(ws) > 1 && sort != nil && r.in("product", head) { // the meat sauce, of two sauces
+		if s := first(ofSort(sort)); s != nil {
+			return s, known
+		}
+	}
 	if s := first(func(s *stream) bool { return !r.in("vague", head) && s.has(head) }); s != nil {
 		return s, known
 	}
@@ -243,14 +258,7 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	for _, w := range append(slices.Clone(ws), p.words...) {
 		for _, name := range []string{w, w + "s"} {
 			if sort := r.v.sorts[name]; sort != nil {
-				if s := first(func(s *stream) bool {
-					for m := range sort {
-						if s.has(one(m)) {
-							return true
-						}
-					}
-					return false
-				}); s != nil {
+				if s := first(ofSort(sort)); s != nil {
 					return s, known
 				}
 			}

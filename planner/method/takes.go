@@ -9,14 +9,15 @@ import (
 
 // taking finds for each ingredient the act that takes it in.
 type taking struct {
-	v     *vocabulary
-	acts  []Act
-	said  []Sentence
-	list  []Ingredient
-	words [][]string  // of each ingredient's name
-	foods []food.Food // what each is; its Class is nil where no table knows
-	taken []bool
-	loose bool // any word of a name that is a food by itself will do
+	v      *vocabulary
+	acts   []Act
+	said   []Sentence
+	list   []Ingredient
+	words  [][]string  // of each ingredient's name
+	foods  []food.Food // what each is; its Class is nil where no table knows
+	taken  []bool
+	untold bool // acts in which nothing is told are asked, when the others have taken what they name
+	loose  bool // any word of a name that is a food by itself will do
 }
 
 // takes says which ingredients each act takes in: those that it names, then those that it speaks of by their sort, as
@@ -42,12 +43,21 @@ func takes(acts []Act, list []Ingredient, sentences []Sentence) {
 	t.pass(t.likened)
 	t.pass(t.gathered)
 	t.pass(t.implied)
+	t.pass(t.mentioned)
+	t.untold = true
+	t.pass(t.named)
+	t.pass(t.mentioned)
+	t.untold = false
+	t.pass(t.asDesired)
 }
 
 // pass goes through the acts; each takes what it is found to take and nobody has.
 func (t *taking) pass(find func(a *Act) []int) {
 	for i := range t.acts {
 		a := &t.acts[i]
+		if a.Verb == "" != t.untold {
+			continue
+		}
 		for _, g := range find(a) {
 			if !t.taken[g] {
 				t.taken[g] = true
@@ -74,6 +84,52 @@ func (t *taking) named(a *Act) (out []int) {
 		}
 		found = t.ofSection(found, t.said[a.Sentence].Section)
 		out = append(out, found...)
+	}
+	return out
+}
+
+// mentioned are the ingredients that the words of an act's clause name in passing, where nothing else takes them in:
+// "stir while adding the milk", "berries" for blackberries.
+func (t *taking) mentioned(a *Act) (out []int) {
+	if a.Leaf {
+		return nil
+	}
+	said := set{}
+	for _, x := range wordsOf(t.said[a.Sentence].Text[a.From:a.To]) {
+		said[one(x.w)] = true
+	}
+	for g, ws := range t.words {
+		if t.taken[g] || len(ws) == 0 {
+			continue
+		}
+		last := ws[len(ws)-1]
+		whole := said[last] && (t.telling(last) || len(ws) == 1)
+		for w := range said { // a berry of any sort
+			whole = whole || len(w) > 3 && len(last) > len(w)+2 && strings.HasSuffix(last, w) && t.v.food[w]
+		}
+		for i := range len(ws) - 1 { // corn meal, and cornmeal
+			whole = whole || said[ws[i]+ws[i+1]]
+		}
+		if whole {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// asDesired are what is left over where something is topped with what one likes.
+func (t *taking) asDesired(a *Act) (out []int) {
+	if a.Leaf || a.Verb != "top" && a.Verb != "garnish" && a.Verb != "decorate" && a.Class != food.Serves {
+		return nil
+	}
+	likes := slices.ContainsFunc(wordsOf(t.said[a.Sentence].Text[a.From:a.To]), func(x word) bool {
+		return t.v.lists["as desired"][x.w]
+	})
+	for g := range t.list {
+		if c := t.foods[g].Class; likes && !t.taken[g] && c != nil && (c.Group == "vegetable" || c.Group == "fruit" ||
+			c.Group == "herb" || c.Group == "dairy" || c.Group == "nut") {
+			out = append(out, g)
+		}
 	}
 	return out
 }

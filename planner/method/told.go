@@ -122,13 +122,18 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 	case "the", "a", "an", "of", "you", "your", "will", "they", "it":
 		return false
 	}
-	for _, x := range t[from:i] {
-		if v := r.v.verb[x.w]; v != nil && !v.Noun {
+	for k := from; k < i; k++ {
+		if v := r.v.verb[t[k].w]; v != nil && !v.Noun && !r.in("determiner", at(t, k-1)) { // a separate bowl
 			return false
 		}
 	}
 	det := r.in("determiner", next)
-	return !row.Noun && (!r.in("happens", w) || det && t[from].w == "for") || r.in("vessel", before) && det ||
+	if det && (t[from].w == "while" || t[from].w == "whilst" || t[from].w == "as") &&
+		(r.v.third[before] || r.v.ing[before] != "") {
+		return true // while it rests boil the rice
+	}
+	return !row.Noun && (!r.in("happens", w) || det && t[from].w == "for") || r.in("vessel", before) &&
+		(det || next == "together" || isNumber(next) || r.food[next] || r.food[one(next)]) ||
 		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))
 }
 
@@ -165,7 +170,7 @@ func (r *reader) participle(t []word, i int) bool {
 // at; ok is false where nothing is told.
 func Told(text string) (verb string, at int, ok bool) {
 	r := &reader{v: load(), food: load().food}
-	t := wordsOf(text)
+	t := joined(wordsOf(text), r.v)
 	for i := range t {
 		if r.told(t, i) {
 			return r.v.verb[t[i].w].Name, t[i].at, true

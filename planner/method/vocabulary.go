@@ -64,6 +64,7 @@ type vocabulary struct {
 	lists      map[string]set
 	verb       map[string]*food.Verb // by its plain form: the sense for all foods, or the first
 	ing, past  map[string]string     // form to plain form
+	third      set                   // it rests
 	becomes    map[string]becomes
 	sorts      map[string]set // vegetables, meat, spices: a word for foods of a sort
 	food       set            // words that are foods by themselves
@@ -74,12 +75,15 @@ var singularOf = []string{"product", "made", "staple", "vessel", "vague", "shape
 
 var load = sync.OnceValue(func() *vocabulary {
 	v := &vocabulary{lists: map[string]set{}, verb: map[string]*food.Verb{}, ing: map[string]string{},
-		past: map[string]string{}, becomes: map[string]becomes{}, sorts: map[string]set{}, food: set{},
+		past: map[string]string{}, third: set{"happens": true}, becomes: map[string]becomes{}, sorts: map[string]set{}, food: set{},
 		ofTwoWords: set{}}
 	for _, row := range rows("words.tsv") {
 		s := v.list(row[0])
 		s.take(setOf(strings.Fields(row[1])...))
 		if name, ok := strings.CutPrefix(row[0], "sort "); ok {
+			for _, w := range strings.Fields(row[1]) {
+				s[one(w)] = true // a breast is of the breasts
+			}
 			v.sorts[name] = s
 		}
 	}
@@ -129,6 +133,9 @@ func (v *vocabulary) readVerbs() {
 		one := &all[i]
 		if had := v.verb[one.Name]; had == nil || len(had.Of) > 0 && len(one.Of) == 0 {
 			v.verb[one.Name] = one
+		}
+		if len(one.Forms) > 0 {
+			v.third[one.Forms[0]] = true
 		}
 		for _, form := range one.Forms[min(1, len(one.Forms)):] {
 			to := v.past

@@ -51,6 +51,20 @@ func wordsOf(text string) []word {
 	return withoutAsides(out)
 }
 
+// joined makes one verb of two words: air fry, slow cook.
+func joined(t []word, v *vocabulary) []word {
+	out := t[:0:len(t)]
+	for i := 0; i < len(t); i++ {
+		x := t[i]
+		if i+1 < len(t) && v.lists["before a verb"][x.w] && v.verb[x.w+"-"+t[i+1].w] != nil {
+			i++
+			x = word{x.w + "-" + t[i].w, x.at, t[i].end}
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
 // withoutAsides leaves out amounts in brackets, which part "one tablespoon (15 ml) of oil".
 func withoutAsides(t []word) []word {
 	out := t[:0:len(t)]

@@ -43,6 +43,9 @@ func decode(text string) (any, error) {
 				return nil, &Refusal{"This data is nested too deeply to be a recipe.", "Paste the recipe's text instead."}
 			}
 		case (c == '}' || c == ']') && len(open) > 0:
+			if last := bytes.TrimRight(plain[:i], " \t\r\n"); len(last) > 0 && last[len(last)-1] == ',' {
+				plain[len(last)-1] = ' ' // a comma after the last of a list
+			}
 			open = open[:len(open)-1]
 		}
 	}

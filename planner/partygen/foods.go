@@ -121,6 +121,9 @@ func (g *drawing) neverChilled() {
 			if s.Serve != nil && raw[k] {
 				mend(s.Serve)
 			}
+			if raw[k] && s.Stays() != planner.Counter {
+				s.Where = planner.Counter
+			}
 		}
 	}
 }

@@ -107,6 +107,9 @@ func (t *tiny) hours() {
 // morning that begins about seven, one two days before.
 func (t *tiny) ahead() {
 	g := t.drawing
+	if chance(g, 75) { // else the usual hours of the days before bind
+		g.p.WorkHours = planner.DayHours{From: minutes(g, 0, 420), Until: minutes(g, 21*60+20, 24*60)}
+	}
 	if chance(g, 30) {
 		g.p.Ahead = pick(g, planner.AsMuchAsCanBe, planner.SameDay)
 	}

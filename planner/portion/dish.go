@@ -67,7 +67,7 @@ func roundCook(v float64) int {
 // by its volume, else the heaviest of the rest. ok is false when no ingredient tells, when the course is none that the
 // figures are for (meat in a starter), or when nothing is weighed.
 func Of(p *planner.Party, d *planner.Dish) (c Cover, ok bool) {
-	if d.Serves < 1 {
+	if d.Serves < 1 || PartyKind(p) == planner.Standing { // bites are counted in pieces
 		return c, false
 	}
 	main := isMain(p, d.Course)

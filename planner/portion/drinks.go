@@ -16,6 +16,7 @@ func Drinks(p *planner.Party) []string {
 		return nil
 	}
 	n := float64(p.Covers)
+	grown := p.Covers - children(p)
 	var still, sparkling int
 	for _, d := range p.Drinks {
 		switch d.Kind {
@@ -26,9 +27,15 @@ func Drinks(p *planner.Party) []string {
 		}
 	}
 	each, pours := drinkRow("wine"), drinkRow("glasses")
-	low, high := bottles(n*each.Low/pours.High), bottles(n*each.High/pours.Low)
+	low, high := wineBottles(p)
 	line := fmt.Sprintf("Wine with dinner: %s for %s, at %g to %g glasses each and %g glasses a bottle (%s)",
-		span(low, high, "bottle", "bottles"), covers(p.Covers), each.Low, each.High, pours.Low, sources(each, pours))
+		span(low, high, "bottle", "bottles"), covers(grown), each.Low, each.High, pours.Low, sources(each, pours))
+	if PartyKind(p) == planner.Standing {
+		each = standingWine(p)
+		line = fmt.Sprintf("Wine for those who stand: %s for %s, half of what is drunk in %d hours, two drinks in the first "+
+			"and one in each later, at %g glasses a bottle (%s)", span(low, high, "bottle", "bottles"), covers(grown), Hours(p),
+			pours.Low, sources(each, pours))
+	}
 	switch {
 	case still == 0:
 		line += "; none is on the list yet."

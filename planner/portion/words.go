@@ -42,7 +42,7 @@ func KindOf(ingredient string) (kind Kind, name string, ok bool) {
 		return Meat, animal(f), true
 	case "raw-poultry":
 		name, kind = animal(f), PoultryOnBone
-		if has("boneless", "breast", "fillet") && !has("bone-in") {
+		if has("boneless", "breast", "fillet") && !has("bone-in", "bone") {
 			kind = Poultry
 		}
 		return kind, name, name == "chicken" || name == "turkey" // the figures are for these

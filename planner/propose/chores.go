@@ -3,6 +3,7 @@ package propose
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/planner"
@@ -20,7 +21,8 @@ func chores(p *planner.Party) []planner.Chore {
 	w.drinks()
 	w.shop()
 	w.clearRefrigerator()
-	w.table()
+	w.evening()
+	w.serve()
 	w.wash()
 	w.dress()
 	w.leftovers()
@@ -34,7 +36,7 @@ func chores(p *planner.Party) []planner.Chore {
 // is gone goes with it, and so does whatever hung on a task that is no more. It returns the keys that came
 // and those that went.
 func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
-	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool { return slices.Contains(p.Declined, f.Key) })
+	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool { return slices.Contains(p.Declined, f.Key) || never(p, f.Key) })
 	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f planner.Chore) bool {
 		return slices.ContainsFunc(p.Chores, func(own planner.Chore) bool {
 			return !own.Proposed && replaces(&own, &f) && !(own.Kind == planner.Shop && p.TripOver(own.Key)) &&
@@ -69,6 +71,14 @@ func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
 	return came, went
 }
 
+// never says whether a household never wants to be asked about a task: by its key, or by what the key begins with where
+// one stands for each course.
+func never(p *planner.Party, k planner.ChoreKey) bool {
+	return slices.ContainsFunc(p.Never, func(n planner.ChoreKey) bool {
+		return n == k || strings.HasPrefix(string(k), string(n)+"-")
+	})
+}
+
 // replaces tells whether a task of the hosts' own does what a proposal would do.
 func replaces(own, f *planner.Chore) bool {
 	switch f.Kind {
@@ -90,6 +100,27 @@ func Decline(p *planner.Party, k planner.ChoreKey) {
 		p.Declined = append(p.Declined, k)
 	}
 	dropDeadAnchors(p)
+}
+
+// Never takes a task out for good: it is not proposed again, and neither is what its key begins, one for each course.
+// What food or a shop wants cannot go; ok is false then, and where no proposal has such a key.
+func Never(p *planner.Party, k planner.ChoreKey) (ok bool) {
+	var keep []planner.ChoreKey
+	for _, f := range chores(p) {
+		if never(&planner.Party{Never: []planner.ChoreKey{k}}, f.Key) && !never(p, f.Key) {
+			ok = f.Kind != planner.Cool && f.Kind != planner.Thaw && f.Kind != planner.Shop
+			keep = append(keep, f.Key)
+		}
+	}
+	if !ok {
+		return false
+	}
+	p.Never = append(p.Never, k)
+	p.Chores = slices.DeleteFunc(p.Chores, func(c planner.Chore) bool {
+		return c.Proposed && slices.Contains(keep, c.Key)
+	})
+	dropDeadAnchors(p)
+	return true
 }
 
 // dropDeadAnchors takes away what hangs on tasks that are no more.

@@ -67,8 +67,9 @@ func TestProposeWhatAPartyNeeds(t *testing.T) {
 		keys = append(keys, string(c.Key))
 	}
 	got := strings.Join(keys, " ")
-	want := "thaw-raw-prawns thaw-boneless-chicken-thighs ice chill-white pour-white open-red shop-supermarket " +
-		"make-room lay-table set-out dress-ines leftovers-starter leftovers-side leftovers"
+	want := "thaw-raw-prawns thaw-boneless-chicken-thighs chill-white pour-white open-red shop-supermarket " +
+		"make-room lay-table last-things warm-starter warm-main serve-main serve-side serve-salad serve-bread " +
+		"serve-dessert dress-ines leftovers-starter leftovers-side leftovers"
 	if got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
@@ -173,7 +174,7 @@ func TestTripsKeep(t *testing.T) {
 }
 
 func TestWashing(t *testing.T) {
-	p := shelfParty(8, "terrine", "fennel and orange", "chocolate")
+	p := shelfParty(8, "pork terrine", "fennel and orange", "dark chocolate")
 	p.Kitchen.Plates[0].Count = 16 // small plates for three courses
 	wash := chore(p, "wash-small-plate")
 	if wash.Kind != planner.Wash || wash.From.Course != "starter" && wash.From.Course != "salad" ||
@@ -193,8 +194,12 @@ func TestDrinks(t *testing.T) {
 	if c.Where != planner.Counter || c.From == nil || c.From.Task != "ice" || !strings.Contains(c.Do, "tub") {
 		t.Errorf("20 bottles do not fit beside the food: %+v", c)
 	}
+	if ice := chore(p, "ice"); !strings.Contains(ice.Do, "5 kg") {
+		t.Errorf("got %q, want 5 kg around the bottles of 10 guests", ice.Do)
+	}
+	p.Drinks = append(p.Drinks, planner.Drink{Name: "Gin", Kind: planner.Soft, Bottles: 1})
 	if ice := chore(p, "ice"); !strings.Contains(ice.Do, "12 kg") {
-		t.Errorf("got %q, want 12 kg for 10 guests and their bottles", ice.Do)
+		t.Errorf("got %q, want 12 kg for 10 guests' glasses and their bottles", ice.Do)
 	}
 	p.Drinks = nil
 	if c := chore(p, "ice"); c.Key != "" {
@@ -225,8 +230,8 @@ func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 	}
 	p.Dishes = p.Dishes[1:]
 	_, went := propose.Renew(p)
-	if !slices.Equal(went, []planner.ChoreKey{"thaw-raw-prawns"}) {
-		t.Errorf("went %v, want the thawing", went)
+	if !slices.Equal(went, []planner.ChoreKey{"thaw-raw-prawns", "warm-starter", "serve-dessert"}) {
+		t.Errorf("went %v, want the thawing, and what the starter wanted", went)
 	}
 	if p.Chore("lay-table").Do != "Lay the long table" || p.Chore("shop-supermarket") == nil {
 		t.Error("what people changed or did is gone")
@@ -290,6 +295,7 @@ func TestProposeIsValidAndStable(t *testing.T) {
 
 func TestHostsOwnTasksComeFirst(t *testing.T) {
 	p := shelfParty(8, "posset", "prawns")
+	p.Kind = planner.Buffet
 	p.Chores = []planner.Chore{
 		{Key: "table", Kind: planner.LayTable, Do: "Lay the long table", Attention: planner.Hands,
 			Time: planner.Span{Low: 20, Likely: 30, High: 40}},

@@ -95,6 +95,37 @@ func thawNote(minutes int, rate, keeps safety.Limit) string {
 	return fmt.Sprintf("Takes about %s; then it keeps %s (%s).", long, keeps.Figure(), rate.Source)
 }
 
+// FrozenIn is for how many minutes of its own length a step that thaws food in the refrigerator has all food of a kind
+// frozen still, by the chart's careful end: those do not count as days in the refrigerator. It is 0 for any other step,
+// and where something of that kind goes in that was not frozen.
+func FrozenIn(p *planner.Party, d *planner.Dish, s *planner.Step, kind safety.Kind) int {
+	if s.ThawsBy() != safety.InRefrigerator {
+		return 0
+	}
+	least := 0
+	for i := range d.Ingredients {
+		in := &d.Ingredients[i]
+		if k, known := food.KindOf(in.Name); known && k != kind || !known && kind != safety.Cooked {
+			continue
+		}
+		if d.Thawer(in) != s {
+			if in.Step == "" || in.Step == s.Key {
+				return 0
+			}
+			continue
+		}
+		_, piece, _ := thawWeight(p, d, in)
+		minutes, _, err := safety.ThawTime(piece, safety.InRefrigerator)
+		if err != nil {
+			return 0
+		}
+		if least == 0 || minutes < least {
+			least = minutes
+		}
+	}
+	return min(least, int(s.Time.Likely))
+}
+
 // thawing says where in the proposals an ingredient's thawing stands.
 type thawing struct {
 	dish       planner.DishKey
@@ -211,8 +242,8 @@ func (w *proposer) drinks() {
 	cold := bottles[planner.White] + bottles[planner.Sparkling] + bottles[planner.Soft]
 	tub := cold*bottleSpace*litresPerCold > w.p.Kitchen.Refrigerator.Millilitres
 	var ice planner.ChoreKey
-	if cold > 0 {
-		ice = w.ice(tub)
+	if len(w.p.Drinks) > 0 {
+		ice = w.ice(tub, cold > 0)
 	}
 	for _, k := range []struct {
 		kind planner.DrinkKind
@@ -253,37 +284,6 @@ func (w *proposer) drinks() {
 			By: []planner.Anchor{{Arrival: true, Within: 120}},
 		})
 	}
-}
-
-// Ice a guest in grams, for glasses, and when it chills bottles too: reference table per_guest, event rental
-// guide (1.5 lb and 2.5 lb).
-const (
-	iceForGlasses = 680
-	iceForBottles = 1134
-)
-
-func (w *proposer) ice(tub bool) planner.ChoreKey {
-	a, what := iceForGlasses, "for the glasses"
-	if tub {
-		a, what = iceForBottles, "for the glasses and the tub"
-	}
-	kg := planner.CeilDiv(a*max(w.p.Covers, 1), 1000)
-	item := TripItem{Drink: -1, Good: -1, Item: "ice", Name: "ice"}
-	if q, err := measure.New(int64(kg), 1, measure.Kilogram); err == nil {
-		item.Amount, item.Left = q, q
-	}
-	key := w.add(planner.Chore{
-		Key: w.freeKey("ice"), Kind: planner.Ice, Attention: planner.Hands, Away: true, Open: shopHours, Time: about(20),
-		Do: fmt.Sprintf("Fetch %d kg of ice, %s", kg, what),
-		By: []planner.Anchor{{Arrival: true, Offset: -60, Within: 5 * 60}},
-	})
-	if c := w.p.Chore(key); c != nil && w.p.TripOver(key) {
-		item.Met = true
-		w.buying.There = append(w.buying.There, item)
-		return key
-	}
-	w.buying.Trips = append(w.buying.Trips, Trip{Chore: key, Items: []TripItem{item}})
-	return key
 }
 
 func (w *proposer) chillOf(k planner.DrinkKind) *planner.Chore {

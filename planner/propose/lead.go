@@ -55,7 +55,7 @@ func usableStarts(p *planner.Party, d *planner.Dish) map[planner.StepKey]usable 
 		case s.Serve != nil:
 			tighten(*s.Serve, usable{first, first})
 		case !followed:
-			tighten(planner.Wait{State: planner.Counter}, usable{first, first})
+			tighten(planner.Wait{State: s.Stays()}, usable{first, first})
 		}
 		found[k] = u
 		return u

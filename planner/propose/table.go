@@ -8,26 +8,6 @@ import (
 	"tureen/planner/words"
 )
 
-// table proposes to lay it and to set out what the dishes are served in.
-func (w *proposer) table() {
-	if w.p.Covers < 1 || len(w.p.Courses) == 0 {
-		return
-	}
-	// A quarter of an hour before the doorbell all of it stands.
-	by := []planner.Anchor{{Arrival: true, Offset: -15, Within: minutesADay}}
-	w.add(planner.Chore{
-		Key: w.freeKey("lay-table"), Kind: planner.LayTable, Attention: planner.Hands, MaxHands: 2,
-		Time: about(10 + 3*w.p.Covers/2),
-		Do:   fmt.Sprintf("Lay the table for %d", w.p.Covers), By: by,
-	})
-	if n := len(w.p.Dishes); n > 0 {
-		w.add(planner.Chore{
-			Key: w.freeKey("set-out"), Kind: planner.SetOut, Attention: planner.Hands, MaxHands: 2, Time: about(8 + 2*n),
-			Do: fmt.Sprintf("Set out serving pieces for %s, with a label each", words.Count(n, "dish")), By: by,
-		})
-	}
-}
-
 // Eating a course takes some twenty minutes, and a plate by hand half a minute; common practice, no source.
 const (
 	eatMinutes   = 20
@@ -100,10 +80,14 @@ func (w *proposer) dress() {
 		if x.Dress <= 0 || x.Role == planner.Onlooker {
 			continue
 		}
-		w.add(planner.Chore{
+		c := planner.Chore{
 			Key: w.freeKey("dress " + string(x.Key)), Kind: planner.Dress, Attention: planner.Hands, Time: about(int(x.Dress)),
 			Who: planner.Who{Person: x.Key},
-			Do:  "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -5, Within: 90}},
-		})
+			Do:  "Get dressed", By: []planner.Anchor{{Arrival: true, Offset: -30, Within: 90}},
+		}
+		if by := w.p.Arrival.Add(-30 * time.Minute); !w.canEnd(&c, by.Add(-90*time.Minute), by) {
+			c.By[0].Offset = -5 // who comes home late
+		}
+		w.add(c)
 	}
 }

@@ -82,7 +82,7 @@ func TestTripsAfterTheShop(t *testing.T) {
 		}
 		p.Bought = append(p.Bought, b)
 	}
-	if b := propose.ToBuy(p); len(b.Trips) != 1 || b.Trips[0].Chore != "ice" || len(b.There) != 5 {
+	if b := propose.ToBuy(p); len(b.Trips) != 0 || len(b.There) != 5 {
 		t.Errorf("all bought: %+v", b.Trips)
 	}
 	came, went := propose.Renew(p)

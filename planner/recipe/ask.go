@@ -53,12 +53,6 @@ func (r *Reading) ask() {
 			Ask: fmt.Sprintf("The recipe speaks of %s of cooking, and no step is in an oven or on a burner: where does it go?",
 				r.Cook), Guess: "nowhere; add the step", rank: 1})
 	}
-	if m := r.aheadUnplanned(); m != nil {
-		qs = append(qs, Question{About: "ahead", Step: -1,
-			Ask: fmt.Sprintf("The recipe says %q: shall it be made ahead, with a step to warm it again?",
-				words.Cut(m.From.Text, 60)),
-			Guess: "no, it is cooked for its service", rank: 6})
-	}
 	qs = append(qs, r.askKeeping()...)
 	sort.SliceStable(qs, func(i, j int) bool { return qs[i].rank < qs[j].rank })
 	r.Questions = qs[:min(len(qs), MaxQuestions)]

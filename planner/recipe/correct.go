@@ -16,8 +16,11 @@ type Correction struct {
 	Title  string `json:"title,omitempty"`
 	Keeps  string `json:"keeps,omitempty"` // "yes" or "no": whether what is not known keeps on the counter
 
-	Step      int               `json:"step,omitempty"` // from 1; 0: the whole
-	Drop      bool              `json:"drop,omitempty"` // it is no step
+	Step      int               `json:"step,omitempty"`   // from 1; 0: the whole
+	Drop      bool              `json:"drop,omitempty"`   // it is no step
+	Split     string            `json:"split,omitempty"`  // it is several, in these words
+	Add       string            `json:"add,omitempty"`    // steps that come after it, in these words
+	Before    bool              `json:"before,omitempty"` // or, of those, before it
 	Do        string            `json:"do,omitempty"`
 	Low       int               `json:"low,omitempty"` // minutes
 	High      int               `json:"high,omitempty"`
@@ -41,8 +44,8 @@ const NoThings = "none"
 
 // ofStep reports whether anything is said of a step.
 func (c *Correction) ofStep() bool {
-	return c.Drop || c.Do != "" || c.High > 0 || c.Attention != "" || c.Every > 0 || c.Heat != "" || c.OvenC > 0 ||
-		c.Where != "" || len(c.Things) > 0 || c.Until != "" || len(c.After) > 0 || len(c.Takes) > 0 || c.Wait > 0
+	return c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" || c.High+c.Every+c.OvenC+c.Wait > 0 ||
+		c.Attention != "" || c.Where != "" || len(c.Things)+len(c.After)+len(c.Takes) > 0
 }
 
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
@@ -57,6 +60,21 @@ func (r *Reading) Correct(c Correction) error {
 	}
 	if c.Drop && len(r.Steps) == 1 {
 		return refuse("This is the only step there is.", "Say instead what is done, how long and where.")
+	}
+	if text := c.Split + c.Add; text != "" {
+		all, err := r.stepsIn(text, c.Split != "")
+		switch {
+		case err != nil:
+			return err
+		case c.Add != "":
+			r.put(i, all, c.Before)
+		case len(all) == 1:
+			return refuse("I find one step in that.", "Write it as: 3 is two steps: poach it 25 minutes; shred it.")
+		default:
+			r.split(i, all)
+		}
+		r.ask()
+		return nil
 	}
 	if len(c.After) > 0 {
 		if err := r.orderAnew(i, c.After); err != nil {

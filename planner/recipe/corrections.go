@@ -1,14 +1,15 @@
 package recipe
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"tureen/planner"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -18,11 +19,23 @@ import (
 func (r *Reading) CorrectionsIn(text string) ([]Correction, error) {
 	r.keepNumbers()
 	var out, gone []Correction
-	for _, said := range sentencesSaid(text) {
-		all, unread := r.correctionsOf(said)
-		if unread != "" {
-			return nil, refuse("I do not know what "+strconv.Quote(words.Cut(unread, 40))+" corrects.",
-				"Write it as: step 3 takes 20 minutes; remove 2 and 5; 6 after 2; dough keeps two days in the fridge.")
+	for _, line := range strings.Split(text, "\n") {
+		var all []Correction
+		_, _, whole := cutPhrase(line, "says divide")
+		if whole {
+			all, whole = r.newSteps(line)
+		}
+		var unread string
+		for _, said := range sentencesSaid(line) {
+			if whole {
+				break
+			}
+			var some []Correction
+			if some, unread = r.correctionsOf(said); unread != "" {
+				return nil, refuse("I do not know what "+strconv.Quote(words.Cut(unread, 40))+" corrects.",
+					"Write it as: step 3 takes 20 minutes; remove 2 and 5; 6 after 2; dough keeps two days in the fridge.")
+			}
+			all = append(all, some...)
 		}
 		for _, c := range all {
 			if c.Drop {
@@ -37,7 +50,7 @@ func (r *Reading) CorrectionsIn(text string) ([]Correction, error) {
 
 // sentencesSaid cuts a text at its semicolons, lines and full stops that end something.
 func sentencesSaid(text string) (out []string) {
-	for _, line := range strings.FieldsFunc(text, func(c rune) bool { return c == ';' || c == '\n' }) {
+	for _, line := range strings.Split(text, ";") {
 		for _, s := range strings.Split(line+" ", ". ") {
 			if s = strings.Trim(s, " .-•*"); s != "" {
 				out = append(out, s)
@@ -50,6 +63,9 @@ func sentencesSaid(text string) (out []string) {
 // correctionsOf reads what one sentence corrects. It is cut at commas and "and" as far as each piece corrects something
 // by itself; what does not, goes on with the piece before it, or begins the next. Unread is what corrects nothing.
 func (r *Reading) correctionsOf(said string) (out []Correction, unread string) {
+	if all, ok := r.newSteps(said); ok {
+		return all, ""
+	}
 	if c, ok := r.newWords(said); ok {
 		return []Correction{c}, ""
 	}
@@ -57,6 +73,10 @@ func (r *Reading) correctionsOf(said string) (out []Correction, unread string) {
 	before := ""
 	for _, p := range piecesSaid(said) {
 		joined := strings.TrimSpace(before + " " + p)
+		if both, ok := r.correctionIn(joined); ok && before != "" && len(last) == 0 {
+			last, before = both, joined // 2 and 6 take an hour each
+			continue
+		}
 		switch all, ok := r.correctionIn(p); {
 		case ok && !(len(last) > 0 && last[0].Do != ""):
 			out, last, before = append(out, last...), all, p
@@ -95,18 +115,86 @@ func piecesSaid(said string) (out []string) {
 	return append(out, said[from:])
 }
 
-// newWords reads "step 3: whisk the eggs": what a step is, in other words.
+// newWords reads "step 3: whisk the eggs", "7 should say roll out the pastry": what a step is, in other words; and
+// "call it Sunday pie".
 func (r *Reading) newWords(said string) (c Correction, ok bool) {
-	head, tail, cutIt := strings.Cut(said, ":")
+	if _, name, ok := cutPhrase(said, "says name"); ok && name != "" && len(numbersIn(said)) == 0 {
+		return Correction{Title: words.Cut(strings.Trim(name, " :\"'.“”"), 70)}, true
+	}
+	head, tail, ok := cutPhrase(said, "says do")
 	n := numbersIn(words.Small(head))
-	w := strings.Fields(words.Small(head))
-	if !cutIt || len(n) != 1 || len(w) > 2 || len(w) == 2 && w[0] != "step" || len(strings.Fields(tail)) < 2 {
+	if w := strings.Fields(words.Small(head)); !ok || len(n) != 1 || len(w) > 3 || len(strings.Fields(tail)) < 2 {
 		return c, false
 	}
-	if _, other := r.correctionIn(head + " " + tail); other {
+	orders := false
+	if v, at, ok := actionWord(tail); ok && at == 0 {
+		first, _ := words.First(words.Small(tail))
+		orders = v == first
+	}
+	if _, other := r.correctionIn(head + " " + tail); other && !orders {
 		return c, false
 	}
-	return Correction{Step: n[0], Do: words.Cut(strings.TrimSpace(tail), planner.MaxText-1)}, true
+	if all := times.Lengths(tail); len(all) == 1 {
+		c.Low, c.High = all[0].Low, all[0].High
+	}
+	c.Step, c.Do = n[0], words.Upper(words.Cut(strings.Trim(tail, " :\"“”"), planner.MaxText-1))
+	return c, true
+}
+
+// cutPhrase cuts a text at the first of the phrases of a row.
+func cutPhrase(said, row string) (head, tail string, ok bool) {
+	low := " " + words.Small(said) + " "
+	if len(low) != len(said)+2 {
+		return "", "", false
+	}
+	at, n := -1, 0
+	for _, p := range phrases.Phrases(row) {
+		if p != ":" {
+			p = " " + p + " "
+		}
+		if i := strings.Index(low, p); i >= 0 && (at < 0 || i < at || i == at && len(p) > n) {
+			at, n = i, len(p)
+		}
+	}
+	if at < 0 {
+		return "", "", false
+	}
+	said = " " + said + " "
+	return strings.TrimSpace(said[:at]), strings.TrimSpace(said[at+n:]), true
+}
+
+// newSteps reads steps that are to be added, or that one is to be divided into: "add a step after 3: chill 1 hour",
+// "3 is two steps: poach the chicken 25 min; shred it".
+func (r *Reading) newSteps(said string) ([]Correction, bool) {
+	if head, tail, ok := cutPhrase(said, "says divide"); ok {
+		n := numbersIn(head)
+		if len(n) == 0 { // split 5 into …
+			if first, rest, cut := strings.Cut(tail, " into "); cut {
+				n, tail = numbersIn(first), rest
+			}
+		}
+		if len(n) == 1 && tail != "" {
+			return []Correction{{Step: n[0], Split: words.Cut(strings.Trim(tail, " :\"“”"), planner.MaxText-1)}}, true
+		}
+	}
+	before := words.Has(said, "before")
+	head, do, ok := strings.Cut(said, ":")
+	if !words.Has(head, phrases.Phrases("says add")...) {
+		return nil, false
+	}
+	n := numbersIn(head)
+	if !ok { // add "strain the stock" after step 3
+		_, do, _ = cutPhrase(said, "says add")
+		at := max(strings.LastIndex(do, " after "), strings.LastIndex(do, " before "))
+		if at < 0 {
+			return nil, false
+		}
+		n, do = numbersIn(do[at:]), do[:at]
+	}
+	if do = strings.Trim(do, " :,\"“”"); len(n) != 1 || do == "" {
+		return nil, false
+	}
+	return []Correction{{Step: n[0], Add: words.Cut(do, planner.MaxText-1), Before: before}}, true
 }
 
 // placesSaid are the words for where a step is done.
@@ -123,68 +211,131 @@ var placesSaid = []struct {
 	{[]string{"counter", "room temperature"}, "", planner.Counter},
 }
 
+// saysOf reports whether a text has one of the phrases of a row.
+func saysOf(low, row string) bool { return words.Has(low, phrases.Phrases(row)...) }
+
 // correctionIn reads one correction.
 func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	low := words.Small(said)
-	var times []measure.Duration
-	bare := low // without its lengths and temperatures, whose numbers are no steps
-	for _, b := range slices.Backward(sortedSpans(low)) {
-		bare = bare[:b.start] + " " + bare[b.end:]
+	for _, instead := range []string{" not ", " instead of ", " rather than "} { // 40 min, not 25
+		if a, b, ok := strings.Cut(low, instead); ok && b != "" && b[0] >= '0' && b[0] <= '9' {
+			low = a
+		}
 	}
-	for _, f := range durations(low) {
-		times = append(times, f.Duration)
+	parts := strings.Fields(low)
+	for i := 1; i < len(parts); i++ {
+		if strings.HasPrefix(parts[i-1], "step") && len(numbersIn(parts[i])) == 1 {
+			parts[i] += "," // step 2 an hour: not two of them
+		}
+	}
+	low = strings.Join(parts, " ")
+	var lengths []measure.Duration
+	bare := low // without its lengths and temperatures, whose numbers are no steps
+	for _, b := range slices.Backward(sortedSpans(oneTemp(low))) {
+		bare = bare[:min(b.start, len(bare))] + " " + bare[min(b.end, len(bare)):]
+	}
+	for _, f := range times.Lengths(low) {
+		lengths = append(lengths, f.Duration)
 	}
 	steps := r.stepsSaid(bare)
-	switch {
-	case words.Has(low, "serves", "feeds", "people", "servings", "portions") && len(steps) == 1 &&
-		!words.Has(low, "step"):
-		return []Correction{{Serves: steps[0]}}, true
-	case words.Has(low, "remove", "drop", "delete", "no step", "leave out", "skip", "without step"):
+	if saysOf(low, "says remove") && len(steps) > 0 && len(lengths) == 0 {
 		var out []Correction
 		for _, n := range steps {
 			out = append(out, Correction{Step: n, Drop: true})
 		}
-		return out, len(out) > 0
-	case words.Has(low, "nothing before it", "nothing before", "any time", "by itself", "waits for nothing") &&
-		len(steps) == 1:
-		return []Correction{{Step: steps[0], After: []int{0}}}, true
+		return out, true
+	}
+	if all, ok := r.orderSaid(low, steps); ok {
+		return all, true
+	}
+	if n := forMany(low, steps); n > 0 && len(lengths) == 0 {
+		return []Correction{{Serves: n}}, true
+	}
+	switch {
 	case words.Has(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
 		len(r.named(low)) > 0:
 		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
-	case words.Has(low, "before") && len(steps) == 2:
-		return []Correction{{Step: steps[1], After: steps[:1]}}, true
-	case words.Has(low, "after", "needs") && len(steps) > 1:
-		return []Correction{{Step: steps[0], After: steps[1:]}}, true
-	case words.Has(low, "keeps", "keep", "can wait", "waits", "lasts") && len(times) == 1:
+	case saysOf(low, "says keeps") && len(lengths) == 1 && !(len(steps) > 0 && words.Has(low, "lasts")):
 		n := r.madeStep(low, steps)
-		return []Correction{{Step: n, Wait: times[0].High, WaitWhere: keptWhere(low)}}, n > 0
-	case len(steps) == 0 && len(times) == 1:
+		return []Correction{{Step: n, Wait: lengths[0].High, WaitWhere: keptWhere(low)}}, n > 0
+	case len(steps) == 0:
 		if n := r.stepNamed(low, nil); n > 0 {
 			steps = []int{n}
 		}
 	}
-	if len(steps) != 1 {
-		return nil, false
-	}
-	c := r.stepSaid(steps[0], said, bare, times)
-	return []Correction{c}, c.ofStep()
-}
-
-// stepSaid is what is said of one step: how long, how hot, whose attention, where, until when.
-func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration) Correction {
-	low := words.Small(said)
-	c := Correction{Step: step}
-	if len(times) == 1 {
-		c.Low, c.High = times[0].Low, times[0].High
-		if words.Has(low, "every") {
-			c.Every, c.Low, c.High = times[0].High, 0, 0
+	var out []Correction
+	for _, n := range steps {
+		if c := r.stepSaid(n, low, bare, lengths); c.ofStep() {
+			out = append(out, c)
 		}
 	}
-	for _, t := range temperatures(oneTemp(low), r.Usage == measure.American) {
+	return out, len(out) > 0 && len(out) == len(steps)
+}
+
+// forMany is for how many covers somebody says that it is; 0: they say nothing of that.
+func forMany(low string, steps []int) int {
+	y, ok := manuscript.YieldIn(low)
+	switch {
+	case words.Has(low, "we are") && len(steps) == 1:
+		return steps[0]
+	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(oneTemp(low), false)) == 0:
+		return y.Serves
+	}
+	return 0
+}
+
+// orderSaid reads what comes before what.
+func (r *Reading) orderSaid(low string, steps []int) ([]Correction, bool) {
+	two := len(steps) == 2
+	switch {
+	case saysOf(low, "says nothing before") && len(steps) == 1:
+		return []Correction{{Step: steps[0], After: []int{0}}}, true
+	case saysOf(low, "says not after") && two:
+		after := []int{}
+		if i := r.numbered(steps[0]); i >= 0 {
+			for _, a := range r.order()[i] {
+				if n := r.Number(a); n != steps[1] {
+					after = append(after, n)
+				}
+			}
+		}
+		if len(after) == 0 {
+			after = []int{0}
+		}
+		return []Correction{{Step: steps[0], After: after}}, true
+	case words.Has(low, "before") && two:
+		return []Correction{{Step: steps[1], After: steps[:1]}}, true
+	case saysOf(low, "says after") && len(steps) > 1:
+		return []Correction{{Step: steps[0], After: steps[1:]}}, true
+	}
+	if a, b, ok := cutPhrase(low, "says after"); ok && len(steps) == 0 { // rolling out comes after chilling
+		first, then := r.stepNamed(b, nil), r.stepNamed(a, nil)
+		if first > 0 && then > 0 && first != then {
+			return []Correction{{Step: then, After: []int{first}}}, true
+		}
+	}
+	return nil, false
+}
+
+// stepSaid is what is said of one step: how long, how hot, whose attention, where, with what, until when.
+func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duration) Correction {
+	c := Correction{Step: step}
+	if len(lengths) == 1 {
+		c.Low, c.High = lengths[0].Low, lengths[0].High
+		if words.Has(low, "every") {
+			c.Every, c.Low, c.High = lengths[0].High, 0, 0
+		}
+	}
+	for _, t := range times.Heats(oneTemp(low), r.Usage == measure.American) {
 		c.OvenC = t.Conventional().OvenC()
 	}
+	for _, w := range strings.Fields(bare) {
+		if n, err := strconv.Atoi(w); err == nil && n > maxSteps && n <= planner.MaxOvenC && c.OvenC == 0 {
+			c.OvenC = n // 180 in step 8
+		}
+	}
 	for _, a := range []planner.Attention{planner.Hands, planner.Watch, planner.Unattended} {
-		if words.Has(low, string(a)) {
+		if saysOf(low, "says "+string(a)) {
 			c.Attention = a
 		}
 	}
@@ -193,8 +344,24 @@ func (r *Reading) stepSaid(step int, said, bare string, times []measure.Duration
 			c.Heat, c.Where = p.heat, p.where
 		}
 	}
-	if _, sign, ok := strings.Cut(said, " until "); ok {
-		c.Until = strings.TrimSpace(sign)
+	if i := r.numbered(step); i >= 0 && saysOf(low, "says uses") {
+		for _, t := range things {
+			if words.Has(low, t.word) && c.Heat == "" && c.Where == "" {
+				for _, had := range r.Steps[i].Things {
+					c.Things = append(c.Things, had.Name)
+				}
+				c.Things = append(c.Things, t.thing.Name)
+				break
+			}
+		}
+	}
+	for _, lead := range []string{" until ", " till "} {
+		if _, sign, ok := strings.Cut(" "+low, lead); ok && len(lengths) == 0 {
+			c.Until = strings.TrimSpace(sign)
+			if at := strings.LastIndex(c.Until, " in "); at > 0 && len(numbersIn(c.Until[at:])) > 0 {
+				c.Until = c.Until[:at]
+			}
+		}
 	}
 	return c
 }
@@ -218,11 +385,11 @@ var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, 
 // stepsSaid are the numbers in a text that has lost its lengths: as figures, after "step" in words, or by their place.
 func (r *Reading) stepsSaid(text string) []int {
 	if out := numbersIn(text); len(out) > 0 {
-		return out
+		return slices.DeleteFunc(out, func(n int) bool { return n > maxSteps })
 	}
 	w := strings.Fields(text)
 	for i := range w {
-		n := smallNumbers[w[i]]
+		n := manuscript.Numbers[w[i]]
 		switch {
 		case i > 0 && strings.HasPrefix(w[i-1], "step") && (n > 0 || w[i] == "one"):
 			return []int{max(n, 1)}
@@ -251,115 +418,47 @@ func (r *Reading) stepNamed(low string, numbers []int) int {
 	if len(numbers) == 1 {
 		return numbers[0]
 	}
-	for i := len(r.Steps) - 1; i >= 0; i-- {
-		if r.Steps[i].names(low) {
-			return r.Number(i)
+	for _, of := range []func(*Step, string) bool{(*Step).does, (*Step).tells, (*Step).names} {
+		for i := len(r.Steps) - 1; i >= 0; i-- {
+			if of(&r.Steps[i], low) {
+				return r.Number(i)
+			}
 		}
 	}
 	return 0
 }
 
-// names reports whether a word of a text is of the step: of what is done, its part, or its verb.
+// does reports whether a word of a text is the step's verb, or the step begins with it: bake, baking, rolling.
+func (s *Step) does(low string) bool {
+	first, _ := words.First(words.Small(s.Do))
+	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+		row := method.Verb(w)
+		if row == nil {
+			row = method.Verb(strings.TrimSuffix(w, "s"))
+		}
+		return row != nil && (row.Name == s.key || row.Name == first) && !waitingWords[w]
+	})
+}
+
+// tells reports whether a step tells of what a word of a text does: "let it cool", of cooling.
+func (s *Step) tells(low string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+		row := method.Verb(w)
+		return row != nil && !waitingWords[w] && strings.HasSuffix(w, "ing") && words.Has(s.Do, row.Name)
+	})
+}
+
+// names reports whether a word of a text is of the step: of what is done, or its part.
 func (s *Step) names(low string) bool {
-	for _, w := range strings.FieldsFunc(low, func(c rune) bool { return !unicode.IsLetter(c) && c != '-' }) {
-		if len(w) < 3 || waitingWords[w] {
-			continue
-		}
-		if words.Has(s.Do, w) || words.Small(s.Section) == w || len(s.key) > 2 && s.key != "keep" &&
-			strings.HasPrefix(w, strings.TrimSuffix(s.key, "e")) && len(w) <= len(s.key)+3 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+		return len(w) > 2 && !waitingWords[w] && (words.Has(s.Do, w) || words.Small(s.Section) == w)
+	})
 }
 
 // waitingWords say for how long, and name no step.
 var waitingWords = words.Set("the for can two day one its and it's keeps keep days hours minutes fridge refrigerator " +
 	"freezer counter lasts waits takes take wait only more less about with that this there then over before " +
-	"after until they have into long week weeks night overnight")
-
-// orderAnew lets a step come after others, by their numbers; 0 alone: after none. Where one of them stands behind it,
-// the steps are put into another order.
-func (r *Reading) orderAnew(i int, numbers []int) error {
-	after := []int{}
-	for _, n := range numbers {
-		at := r.numbered(n)
-		switch {
-		case n == 0:
-		case at < 0:
-			return r.noStep(n)
-		case at == i:
-			return refuse(fmt.Sprintf("Step %d cannot come after itself.", n), "")
-		default:
-			after = append(after, at)
-		}
-	}
-	steps := slices.Clone(r.Steps)
-	explicit := r.order()
-	for n := range steps {
-		if steps[n].after == nil {
-			steps[n].after = explicit[n]
-		}
-	}
-	steps[i].after, steps[i].straight = after, false
-	if i+1 < len(steps) && slices.Max(append([]int{-1}, after...)) > i {
-		steps[i+1].straight = false
-	}
-	order := inOrder(steps)
-	if order == nil {
-		return refuse(fmt.Sprintf("Step %d comes after step %d itself, over what stands between them.", numbers[0],
-			r.Number(i)), fmt.Sprintf("Say first what step %d comes after, as in: %d needs nothing before it.", numbers[0],
-			numbers[0]))
-	}
-	r.Steps = steps
-	r.rearrange(order)
-	return nil
-}
-
-// inOrder puts steps behind what they come after, else as they stand: their indexes; nil where that goes in a circle.
-func inOrder(steps []Step) (order []int) {
-	placed := make([]bool, len(steps))
-	for len(order) < len(steps) {
-		next := -1
-		for i := range steps {
-			if !placed[i] && !slices.ContainsFunc(steps[i].after, func(a int) bool { return !placed[a] }) {
-				next = i
-				break
-			}
-		}
-		if next < 0 {
-			return nil
-		}
-		placed[next] = true
-		order = append(order, next)
-	}
-	return order
-}
-
-// rearrange puts the steps, by their indexes, into another order.
-func (r *Reading) rearrange(order []int) {
-	if slices.IsSorted(order) {
-		return
-	}
-	to := make([]int, len(order)+1)
-	to[len(order)] = len(order)
-	steps := make([]Step, len(order))
-	for n, i := range order {
-		to[i], steps[n] = n, r.Steps[i]
-	}
-	for n := range steps {
-		after := make([]int, len(steps[n].after))
-		for k, a := range steps[n].after {
-			after[k] = to[a]
-		}
-		slices.Sort(after)
-		steps[n].after = after
-	}
-	r.Steps, r.Remarks = steps, slices.Clone(r.Remarks)
-	for n := range r.Remarks {
-		r.Remarks[n].step = to[min(r.Remarks[n].step, len(order))]
-	}
-}
+	"after until they have into long week weeks night overnight step steps let last lasts needs need done set has")
 
 // madeStep is the number of the step that leaves what is named, so that it can wait: the first that names it, or the
 // rest in the cold or on the counter that follows it alone.
@@ -368,6 +467,10 @@ func (r *Reading) madeStep(low string, numbers []int) int {
 		return numbers[0]
 	}
 	i := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.names(low) })
+	if i < 0 { // a dough is a pastry
+		low = strings.NewReplacer("pastry", "dough", "crust", "dough", "dough", "pastry").Replace(low)
+		i = slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.names(low) })
+	}
 	if i < 0 {
 		return 0
 	}

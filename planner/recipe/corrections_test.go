@@ -34,7 +34,7 @@ func TestCorrectInWords(t *testing.T) {
 		{"chilling takes two hours", "unattended, 2 h;", ""},
 		{"step three takes ten minutes", "3 Halve the plums and toss with the sugar [hands, 10 min]", ""},
 		{"the last step takes 5 minutes", "7 Serve [hands, 5 min;", ""},
-		{"step 4: line the tin with the dough and trim it", "4 line the tin with the dough and trim it [hands", "Roll out"},
+		{"step 4: line the tin with the dough and trim it", "4 Line the tin with the dough and trim it [hands", "Roll out"},
 		{"6 is in the fridge", "[unattended, 20 min; refrigerator", ""},
 		{"3 simmers on the hob for 8 minutes", "8 min; burner", ""},
 		{"it is for 10 people", "Plum tart, for 10", ""},

@@ -1,12 +1,14 @@
 package recipe
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -54,6 +56,7 @@ type deed struct {
 	last     measure.Duration // it is for the last so long of something
 	midway   int              // it is done so many minutes into what it comes after
 	every    int
+	lead     int // it is done so many minutes before the meal
 	oven     measure.Setting
 	then     []OvenChange
 	set      bool // its words say how hot the oven is
@@ -65,6 +68,7 @@ type deed struct {
 	step     int
 	goesOn   bool // not in the text: the rest of a time in whose middle something is done
 	dropped  bool // it says nothing by itself
+	passed   bool // what it says was given to another
 	sentence *sentence
 }
 
@@ -94,6 +98,9 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == byHand && m.all[i-1].sentence == d.sentence {
+			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
+		}
 		m.keepsOnly(i)
 	}
 }
@@ -110,9 +117,13 @@ func (m *maker) read(i int) {
 		wasOven = wasOven || m.all[p].hot
 	}
 	wasOven = wasOven || m.turned != nil && m.turned == d.sentence
+	d.goesOnTo()
 	d.kind = m.kindOf(d, wasOven)
 	d.until, d.things = untilOf(d.text), thingsIn(d.text)
 	m.temperature(d)
+	if all := times.Lengths(d.text); d.Verb == "" && len(all) > 0 && all[0].InAll {
+		d.kind = byHand // it will take 90 minutes in all
+	}
 	m.lengths(d)
 	if d.Verb == "add" && d.At == d.From && d.time.High > 0 && d.kind == byHand {
 		for _, p := range d.After {
@@ -126,7 +137,8 @@ func (m *maker) read(i int) {
 		d.hot = true
 	case d.kind == byHand:
 		d.hands = d.usualHands(m.r)
-		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) && !takesOut[d.Verb]
+		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) &&
+			!(takesOut[d.Verb] && !words.Has(d.text, "foil", "lid", "cover"))
 	case d.kind == preheat:
 		d.hot = wasOven
 		if placeIn(words.Small(d.text), "oven") {
@@ -138,6 +150,10 @@ func (m *maker) read(i int) {
 		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
+	case i > 0 && heats(d.kind) && m.all[i-1].sentence == d.sentence && heats(m.all[i-1].kind) &&
+		(strings.HasSuffix(strings.TrimRight(words.Small(m.all[i-1].text), " ,"), " or") || strings.HasPrefix(
+			words.Small(strings.TrimLeft(d.text, " ,")), "or ")):
+		m.orElse(i) // grill it or bake it until …
 	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
 		// It says how or when the act before is done.
 		if d.kind != byHand && d.kind != serving {
@@ -151,14 +167,35 @@ func (m *maker) read(i int) {
 	}
 }
 
-// contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
-func (d *deed) contingent() bool {
-	lead := words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))])
-	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...)
+// goesOnTo takes "continue to cook", "keep stirring" and "begin by frying" for the verb that it is about.
+func (d *deed) goesOnTo() {
+	if !goingOn[d.Verb] {
+		return
+	}
+	f := strings.Fields(words.Small(d.text[min(d.End-d.From, len(d.text)):]))
+	for len(f) > 0 && (f[0] == "to" || f[0] == "by" || f[0] == "on" || f[0] == "with" || strings.HasSuffix(f[0], "ly")) {
+		f = f[1:]
+	}
+	if len(f) == 0 {
+		return
+	}
+	if row := method.Verb(strings.Trim(f[0], ",.;:")); row != nil && row.Class != food.GoesOn &&
+		(d.Verb != "keep" || strings.HasSuffix(f[0], "ing")) {
+		d.row, d.Verb, d.Class = row, row.Name, row.Class
+	}
 }
 
-// amiss are words for what has not come out as it should; standsThere are vessels by which food has left the oven.
-var amiss, standsThere = phrases.Phrases("amiss"), phrases.Phrases("stands there")
+var goingOn = words.Set("continue keep start begin carry finish")
+
+// contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
+func (d *deed) contingent() bool {
+	lead := strings.TrimLeft(words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))]), " (")
+	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...) || (waits(d.kind) || heats(d.kind)) &&
+		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
+}
+
+// amiss are words for what has not come out as it should; ifLiked of what may be left out; standsThere are vessels by which food has left the oven.
+var amiss, ifLiked, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"), phrases.Phrases("stands there")
 
 // takesOut are verbs after which the food is no more in the oven.
 var takesOut = words.Set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
@@ -170,6 +207,11 @@ func (m *maker) verbless(i int) {
 	if d.kind != byHand {
 		return
 	}
+	if d.time.High >= 3 && m.oven.Temperature != 0 && d.tellsUnknown() &&
+		!slices.ContainsFunc(m.all[:i], func(o *deed) bool { return o.kind == inOven }) {
+		d.kind, d.hot, d.oven, d.row = inOven, true, m.oven, method.Verb("bake") // the oven is on, and nothing was in it
+		return
+	}
 	d.dropped = true
 	if i == 0 {
 		return
@@ -179,19 +221,41 @@ func (m *maker) verbless(i int) {
 		d.time.High > 0 {
 		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
 		before.until = join(before.until, d.until)
-		before.To, before.text = d.To, before.text+d.text
-		if before.sentence != d.sentence {
-			before.To = before.From + len(before.text)
+		if before.sentence == d.sentence { // the words of another sentence stay what they are, beside the step
+			before.To, before.text, d.passed = d.To, before.text+d.text, true
 		}
 	}
 }
 
+// orElse takes a second way to cook for the first one's: its sign and its time are told of both.
+func (m *maker) orElse(i int) {
+	d, before := m.all[i], m.all[i-1]
+	if before.time.High == 0 {
+		before.time = d.time
+	}
+	before.until = join(before.until, d.until)
+	before.text, before.To, d.passed = before.text+d.text, d.To, true
+	before.Takes, d.Takes = append(before.Takes, d.Takes...), nil
+	d.dropped = true
+}
+
+// tellsUnknown reports whether a clause begins with a word that seems to tell something, which no table has.
+func (d *deed) tellsUnknown() bool {
+	f := strings.Fields(words.Small(d.text))
+	if len(f) < 3 {
+		return false
+	}
+	_, isFood := food.Find(f[0])
+	return !isFood && !determiners[f[0]] && !leadWords[f[0]] && (f[1] == "for" || f[1] == "at" || f[1] == "it" ||
+		f[1] == "them" || f[1] == "in" || f[1] == "until")
+}
+
 // temperature takes the oven's setting, or the food's own as the sign that it is done.
 func (m *maker) temperature(d *deed) {
-	for _, t := range temperatures(d.text, m.american) {
+	for _, t := range times.Heats(d.text, m.american) {
 		c := t.Conventional().C()
 		switch {
-		case t.inside:
+		case t.Inside:
 			if d.until == "" {
 				d.until = t.Temperature.String() + " inside"
 			}

@@ -68,6 +68,7 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 		d.Steps = []planner.Step{{Key: "make", Do: "Make it", Attention: planner.Hands, Where: planner.Counter,
 			Time: planner.Span{Low: 20, Likely: 30, High: 45}}}
 	} else {
+		r.aheadOf(&d)
 		last := len(d.Steps) - 1
 		w := r.serve(last, food[last])
 		d.Steps[last].Serve = &w
@@ -245,7 +246,7 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
 		return planner.Wait{State: planner.Straight}
 	}
-	if w, ok := r.saidWait(to, food); ok {
+	if w, ok := r.saidWait(from, to, food); ok {
 		return w
 	}
 	switch {
@@ -276,14 +277,18 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 }
 
 // saidWait is how food waits for a step by a remark of the recipe.
-func (r *Reading) saidWait(to int, food leaving) (planner.Wait, bool) {
+func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 	unplanned := r.aheadUnplanned() != nil
+	after := r.order()[to]
 	for _, m := range r.Remarks {
 		if unplanned && m.step == len(r.Steps) {
 			break
 		}
-		if m.step != to && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
+		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
 			continue
+		}
+		if m.step == to && from != to-1 && slices.Contains(after, to-1) && r.Steps[from].Section != r.Steps[to-1].Section {
+			continue // it is said of the part before it, and this is another
 		}
 		switch m.Kind {
 		case Ahead, Keeps:
@@ -407,15 +412,36 @@ func (r *Reading) warm() bool {
 	return hot
 }
 
-// aheadUnplanned is a remark that the dish can wait for a day, when nothing in the method warms it again: then it is
-// asked and not planned.
+// aheadUnplanned is a remark that the dish can wait for a day, when nothing in the method warms it again: then it has
+// two ways, and is served hot in each.
 func (r *Reading) aheadUnplanned() *Remark {
 	for i := range r.Remarks {
-		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better) && m.step == len(r.Steps) && r.warm() && r.spoils() {
+		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better ||
+			m.Kind == Keeps && m.where != planner.Freezer && m.where != planner.Counter) && m.step == len(r.Steps) && r.warm() && r.spoils() {
 			return m
 		}
 	}
 	return nil
+}
+
+// aheadOf tells the last step that heats how long what it leaves may wait to be finished, where the recipe says it of the
+// whole dish: whether it is made ahead is chosen when the plan is made.
+func (r *Reading) aheadOf(d *planner.Dish) {
+	m := r.aheadUnplanned()
+	if m == nil {
+		return
+	}
+	for i := len(d.Steps) - 1; i >= 0; i-- {
+		if !d.Steps[i].Cooks {
+			continue
+		}
+		w := planner.Wait{State: planner.Refrigerator, WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
+		if m.Kind == Better {
+			w = planner.Wait{State: planner.Refrigerator, BestFrom: betterFrom, BestUntil: betterEnd}
+		}
+		d.Steps[i].Ahead = &w
+		return
+	}
 }
 
 // asSaid is the wait that somebody has said of what a step leaves.
@@ -446,6 +472,10 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		}
 	}
 	s := &r.Steps[last]
+	if s.lead > 0 {
+		return planner.Wait{State: r.cold(food.Food), BestUntil: planner.Minutes(s.lead + s.lead/2),
+			WorthUntil: planner.Minutes(3 * s.lead)}
+	}
 	if s.keptFor > 0 {
 		return r.asSaid(s, food.Food)
 	}

@@ -271,3 +271,85 @@ func TestRawMeatIsAskedAbout(t *testing.T) {
 		}
 	})
 }
+
+// proseOf4 is the same as textOf4 told in one go, with the amounts in the sentences.
+var prose4 = []string{
+	"Take a pound of flour and rub in half its weight of butter.",
+	"Beat in 3 eggs and a wine-glass of brandy.",
+	"Brown 2 kg pork shoulder in 3 tbsp oil, 8 minutes, in two batches.",
+	"Slice 2 onions and lay them in a deep tin.",
+	"Put the pork on top with half a litre of stock and cook in a low oven for three hours.",
+	"While that happens boil a kilo of potatoes and mash them with 100 g butter.",
+	"Whisk 4 egg yolks with 80 g sugar for 5 minutes.",
+	"Heat 600 ml cream and pour it over, stirring.",
+	"Spoon it into six glasses and chill for 2 hours.",
+	"Soften 4 leeks in 50 g butter for ten minutes.",
+	"Add 2 tins of beans, and 400 ml water, and simmer half an hour.",
+	"My mother never measured anything.",
+	"It keeps three days in the fridge.",
+	"You can make it the day before.",
+	"Your uncle had it with mustard (20 g or so).",
+	"The rest of it, nobody knows, 3 minutes maybe.",
+	"Serve with bread.",
+}
+
+// TestProseKeepsItsWords: in a text without a list of ingredients, every word is in a step or a remark, every
+// amount is an ingredient's, and nothing takes days or two hours of hands.
+func TestProseKeepsItsWords(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		all := rapid.Permutation(prose4).Draw(t, "sentences")
+		all = all[:rapid.IntRange(4, len(all)).Draw(t, "of them")]
+		joint := rapid.SampledFrom([]string{" ", "\n", "\n\n"}).Draw(t, "joint")
+		text := "Sunday's dish\n\n" + strings.Join(all, joint)
+		r, err := Read(text)
+		if err != nil {
+			return // fewer than two amounts: it is refused, with what to do
+		}
+		got := words.Small(r.Title + " " + r.Yield)
+		for _, s := range r.Steps {
+			got += " " + words.Small(s.From.Text)
+			if s.Attention == "hands" && s.Time.High >= 2*hour || s.Time.High > 4*hour {
+				t.Fatalf("%q takes %s:\n%s", s.Do, s.Time, text)
+			}
+		}
+		for _, m := range r.Remarks {
+			got += " " + words.Small(m.From.Text)
+		}
+		for _, s := range all {
+			for _, w := range strings.FieldsFunc(words.Small(s), notLetter) {
+				if len(w) > 3 && !strings.Contains(got, w) {
+					t.Fatalf("%q lies nowhere:\n%s\n%s", w, text, r.Outline())
+				}
+			}
+		}
+		for _, in := range []struct{ sentence, amount, name string }{
+			{prose4[0], "½ lb", "butter"}, {prose4[1], "60 ml", "brandy"}, {prose4[5], "1 kg", "potatoes"},
+			{prose4[10], "400 ml", "water"}, {prose4[9], "4", "leeks"},
+		} {
+			if slices.Contains(all, in.sentence) && !slices.ContainsFunc(r.Ingredients, func(g Ingredient) bool {
+				return g.Name == in.name && g.Total().String() == in.amount
+			}) {
+				t.Fatalf("%s %s is none of the ingredients:\n%s\n%s", in.amount, in.name, text, r.Outline())
+			}
+		}
+	})
+}
+
+// TestNoInstructionIsBought: a line with a verb of cooking and a time is what is done, wherever it stands.
+func TestNoInstructionIsBought(t *testing.T) {
+	lines := []string{"Simmer the stock for 20 minutes", "roast the peppers, 40 min", "Boil eggs 6 min.",
+		"- Bake at 180 °C for 25 minutes.", "* Chill for 2 hours", "stew the fruit, low, 15 min"}
+	rapid.Check(t, func(t *rapid.T) {
+		parts := some(t)
+		text := textOf4(parts, func(s string) string { return s + "\n" })
+		do := rapid.SampledFrom(lines).Draw(t, "line")
+		at := strings.Index(text, "\nMethod")
+		text = text[:at] + "\n" + do + text[at:]
+		r := read(t, text)
+		for _, g := range r.Ingredients {
+			if strings.Contains(g.Text, strings.Trim(do, "-* .")) {
+				t.Fatalf("%q is bought:\n%s", g.Text, text)
+			}
+		}
+	})
+}

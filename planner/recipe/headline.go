@@ -1,64 +1,83 @@
 package recipe
 
 import (
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
-var wordYield = regexp.MustCompile(`(?i)^((?:serves|for|feeds|makes|yields|enough ` +
-	`for)\s+)(two|three|four|five|six|seven|eight|nine|ten|twelve)\b`)
-
-var smallNumbers = map[string]int{"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-	"nine": 9, "ten": 10, "twelve": 12}
-
-var headings = map[string]part{
-	"ingredients": inIngredients, "you will need": inIngredients, "you'll need": inIngredients,
-	"what you need": inIngredients, "what you will need": inIngredients,
-	"ingredient list": inIngredients, "shopping": inIngredients, "what goes in": inIngredients,
-	"method": inMethod, "directions": inMethod, "instructions": inMethod, "preparation": inMethod, "steps": inMethod,
-	"what to do": inMethod, "how to make it": inMethod,
-	"procedure": inMethod, "to make": inMethod, "how to": inMethod, "making it": inMethod, "cooking": inMethod,
-	"notes": inNotes, "note": inNotes, "tips": inNotes, "tip": inNotes, "storage": inNotes, "cook's notes": inNotes,
-	"variations": inNotes,
+// headingIn is the part of a recipe that a line heads, and what it says besides: "Ingredients (serves 4)".
+func headingIn(text string) (p part, rest string, ok bool) {
+	low := strings.Trim(words.Small(text), " :.-")
+	if p, ok := headings[low]; ok {
+		return p, "", true
+	}
+	for _, cut := range []string{" (", " for ", " - ", " – ", ": "} {
+		if head, rest, found := strings.Cut(low, cut); found && headings[head] == inIngredients {
+			if y, ok := manuscript.YieldIn(strings.Trim(cut, " (-–:") + " " + rest); ok && y.Before == "" {
+				return inIngredients, strings.TrimSpace(strings.Trim(cut, " (-–:") + " " + rest), true
+			}
+		}
+	}
+	return inHead, "", false
 }
+
+// headings are the lines that head a part, by phrases.tsv.
+var headings = func() map[string]part {
+	out := map[string]part{}
+	for p, row := range map[part]string{inIngredients: "heads ingredients", inMethod: "heads method",
+		inNotes: "heads notes"} {
+		for _, said := range phrases.Phrases(row) {
+			out[said] = p
+		}
+	}
+	return out
+}()
 
 // stated reads a line that says for how many it is, or how long it takes.
 func (t *textReader) stated(text string) bool {
 	if len(text) > 90 {
 		return false
 	}
-	if all := strings.Split(text, " | "); len(all) > 1 { // Prep 15 mins | Serves 4
+	if all := strings.Split(text, "|"); len(all) > 1 { // Prep 15 mins | Serves 4
 		any := false
 		for _, one := range all {
 			any = t.stated(strings.TrimSpace(one)) || any
 		}
 		return any
 	}
-	if m := yieldRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 &&
-		!strings.HasPrefix(words.Small(text), "for the") {
-		t.yield(text, m[1:])
+	low := words.Small(text)
+	if y, ok := manuscript.YieldIn(text); ok && y.Before == "" && t.r.Serves == 0 {
+		t.r.Serves, t.r.Yield = y.Serves, text
 		return true
 	}
-	if low := words.Small(text); t.r.Yield == "" && (strings.HasPrefix(low, "makes ") || strings.HasPrefix(low, "yield")) {
+	if t.r.Yield == "" && begins(low, []string{"makes ", "yield", "servings:", "serves:"}) {
 		t.r.Yield = strings.TrimSpace(text)
+		return true
+	}
+	bare := low
+	for _, lead := range []string{"about ", "takes ", "ready in ", "around "} {
+		bare = strings.TrimPrefix(bare, lead)
+	}
+	if d := times.Lengths(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].Start == 0 && d[0].End == len(bare) {
+		t.clock("t", d[0].Duration)
 		return true
 	}
 	if m := clockRE.FindStringSubmatch(text); m != nil && (strings.Contains(text, ":") || words.Has(text, "time") ||
 		words.Small(text)[0] != 'b' && words.Small(text)[0] != 'c') {
-		all := durations(m[2])
+		all := times.Lengths(m[2])
 		if len(all) == 0 {
 			return false
 		}
 		for _, c := range strings.Split(text, ",") {
 			if m := clockRE.FindStringSubmatch(strings.TrimSpace(c)); m != nil {
-				if d := durations(m[2]); len(d) > 0 {
+				if d := times.Lengths(m[2]); len(d) > 0 {
 					t.clock(words.Small(m[1]), d[0].Duration)
 				}
 			}
@@ -79,37 +98,21 @@ func (t *textReader) clock(what string, d measure.Duration) {
 	}
 }
 
-// yield takes the covers from the numbers that were found. "4 to 6" is taken as for 4: nobody goes hungry.
-func (t *textReader) yield(text string, numbers []string) {
-	t.r.Yield = text
-	low := words.Small(text)
-	for _, n := range numbers {
-		if v, err := strconv.Atoi(n); err == nil && v > 0 {
-			if (strings.HasPrefix(low, "make") || strings.HasPrefix(low, "yield") || strings.Contains(low, "s into ")) &&
-				!words.Has(low, "servings", "serving",
-					"portions", "portion", "people", "persons", "covers") && !portionWord(low) {
-				if m := feedsRE.FindStringSubmatch(text); m != nil {
-					t.r.Serves, _ = strconv.Atoi(m[1])
-				}
-				return // 1 loaf, 24 biscuits: not covers, unless it says for how many they are
-			}
-			t.r.Serves = v
-			return
-		}
-	}
-}
-
-// portionWord finds what is served one to each: small pots, skewers are not sure.
-func portionWord(low string) bool {
-	return slices.ContainsFunc(strings.Fields(low), func(w string) bool { return oneEach[strings.Trim(w, ",.;:()")] })
-}
-
-var oneEach = lists.Set("one each")
-
 // head reads lines before the ingredients.
 func (t *textReader) head(text string, bullet bool, from Place) error {
 	if t.r.Title == "" && !bullet {
 		return t.title(text, from)
+	}
+	if y, ok := manuscript.YieldIn(text); ok && y.Serves > 0 && t.r.Serves == 0 && !ingredient.StartsAmount(text) {
+		t.r.Serves, t.r.Yield = y.Serves, y.Said
+		if proseList(text) == "" && !instructs(text) {
+			t.intro = append(t.intro, from)
+			return nil
+		}
+	}
+	if from.Line < t.listAt {
+		t.intro = append(t.intro, from)
+		return nil
 	}
 	switch {
 	case len(text) <= 120 && (bullet || t.amountFirst(text) || t.amountLast(text)):
@@ -124,13 +127,8 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 		t.at, t.section = inIngredients, s
 		return nil
 	}
-	if m := feedsRE.FindStringSubmatch(text); m != nil && t.r.Serves == 0 {
-		t.yield(m[0], m[1:])
-		t.r.Yield = m[0]
-		t.intro = append(t.intro, from)
-		return nil
-	}
-	if methodLike(text) && !t.named && (len(text) > 60 || enumRE.MatchString(text)) {
+	_, item := manuscript.Unnumbered(text)
+	if methodLike(text) && !t.named && (len(text) > 60 || item) {
 		t.at = inMethod
 		t.say(text, from)
 		return nil
@@ -160,21 +158,31 @@ func (t *textReader) title(text string, from Place) error {
 		}
 		return t.head(text, false, from)
 	}
-	if m := inTitle.FindStringSubmatchIndex(first); m != nil && m[0] > 0 {
-		t.r.Serves, _ = strconv.Atoi(first[m[2]:m[3]])
-		t.r.Yield = first[m[0]:m[1]]
-		first = strings.TrimSpace(first[:m[0]] + first[m[1]:])
+	if name, said, ok := strings.Cut(first, " | "); ok {
+		if t.r.Title = name; t.stated(said) {
+			first = name
+		}
 	}
-	if n := numberInTitle.FindStringSubmatch(words.Small(first)); n != nil && smallNumbers[n[1]] > 0 {
-		at := strings.Index(words.Small(first), n[0])
-		t.r.Serves, t.r.Yield = smallNumbers[n[1]], strings.TrimLeft(first[at:at+len(n[0])], ", ")
-		first = strings.TrimSpace(first[:at] + first[at+len(n[0]):])
+	if y, ok := manuscript.YieldIn(first); ok && y.Serves > 0 && y.Before != "" {
+		t.r.Serves, t.r.Yield = y.Serves, y.Said
+		if at := strings.IndexByte(first, '('); at > 0 && at <= len(y.Before)+2 {
+			first = first[:at]
+		} else {
+			first = strings.TrimSpace(y.Before + " " + y.After)
+		}
 	}
-	if name, list, ok := strings.Cut(first, ": "); ok && t.amountFirst(list) && len(name) <= 70 {
-		t.r.Title = strings.Trim(name, " .,-–#*") // Pork loin: 2 kg pork loin. Cook it …
-		return t.head(strings.TrimSpace(list+" "+rest), false, from)
+	for _, cut := range []string{": ", " - ", " – "} {
+		if name, list, ok := strings.Cut(first, cut); ok && t.amountFirst(list) && len(name) <= 70 {
+			t.r.Title = words.Upper(strings.Trim(name, " .,-–#*")) // Pork loin: 2 kg pork loin. Cook it …
+			if buy, do, ok := Apart(strings.TrimSpace(list + " " + rest)); ok {
+				t.at = inMethod
+				t.say(do, from)
+				return t.ingredient(buy, from)
+			}
+			return t.head(strings.TrimSpace(list+" "+rest), false, from)
+		}
 	}
-	if enumRE.MatchString(first) || startsWithDigit(first) && t.amountFirst(first) ||
+	if _, item := manuscript.Unnumbered(first); item || startsWithDigit(first) && t.amountFirst(first) ||
 		strings.HasPrefix(first, "Take ") && t.amountFirst(first[len("Take "):]) ||
 		methodLike(first) && len(first) > 60 {
 		// A recipe without a name.
@@ -191,9 +199,6 @@ func (t *textReader) title(text string, from Place) error {
 	return nil
 }
 
-// numberInTitle is "for six persons".
-var numberInTitle = regexp.MustCompile(`,?\s+\b(?:for|serves)\s+([a-z]+)(?:\s+(?:people|persons|guests))?\s*$`)
-
 func startsWithDigit(text string) bool {
 	return text != "" && (text[0] >= '0' && text[0] <= '9' || strings.HasPrefix(text, "½") ||
 		strings.HasPrefix(text, "¼"))
@@ -201,7 +206,8 @@ func startsWithDigit(text string) bool {
 
 // amountFirst reports whether a line begins with an amount, whatever number it has in a list.
 func (t *textReader) amountFirst(text string) bool {
-	return ingredient.AmountFirst(t.r.Usage, enumRE.ReplaceAllString(text, ""))
+	text, _ = manuscript.Unnumbered(text)
+	return ingredient.AmountFirst(t.r.Usage, text)
 }
 
 func (t *textReader) amountLast(text string) bool {
@@ -211,20 +217,33 @@ func (t *textReader) amountLast(text string) bool {
 // sectionOf reads "For the pastry:", "Filling", "Topping:" as the head of a part.
 func sectionOf(text string) (string, bool) {
 	if m := forTheR.FindStringSubmatch(text); m != nil && len(strings.Fields(m[1])) <= 4 {
-		return words.Small(strings.TrimSpace(m[1])), true
+		return partName(m[1]), true
 	}
 	fields := strings.Fields(text)
 	if len(fields) > 4 || len(fields) == 0 || ingredient.StartsAmount(text) || strings.ContainsAny(text, ".,;(") {
 		return "", false
 	}
 	if strings.HasSuffix(text, ":") {
-		name := strings.TrimPrefix(words.Small(strings.TrimSuffix(text, ":")), "the ")
+		name := partName(strings.TrimSuffix(text, ":"))
 		return name, name != ""
 	}
 	if partNames[words.Small(text)] {
 		return words.Small(text), true
 	}
 	return "", false
+}
+
+// partName is the name of a part without what is done with it: "To make the gravy" is the gravy's. What names a stage
+// names none.
+func partName(said string) string {
+	name := words.Small(strings.Trim(said, " :"))
+	if slices.Contains(stages, name) {
+		return ""
+	}
+	for _, lead := range []string{"for ", "to ", "make ", "cook ", "prepare ", "the "} {
+		name = strings.TrimPrefix(name, lead)
+	}
+	return name
 }
 
 // partNames are parts of a dish that stand as headings without a colon.

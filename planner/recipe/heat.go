@@ -6,16 +6,17 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	c := clauseFacts{low: words.Small(d.text), timed: len(durations(d.text)) > 0, wasOven: wasOven}
-	for _, t := range temperatures(d.text, m.american) {
-		c.setting = c.setting || !t.inside
-		c.baking = c.baking || !t.inside && t.Conventional().C() > 110
+	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven}
+	for _, t := range times.Heats(d.text, m.american) {
+		c.setting = c.setting || !t.Inside
+		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
 	}
 	c.oven = placeIn(c.low, "oven")
 	switch {
@@ -78,6 +79,10 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return inOven
 	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
 		return inOven
+	case d.Verb == "give" && c.timed && placeIn(c.low, "burner"):
+		return onBurner
+	case d.Verb == "give" && c.timed && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
+		return inOven
 	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&
 		!(c.wasOven && words.Has(c.low, "another", "more", "longer", "further")):
 		return standing
@@ -99,7 +104,10 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 		return oven && !c.timed && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
-	case "turn", "set", "adjust":
+	case "set", "adjust":
+		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "heat", "flame", "gas",
+			"oven", "burner", "grill", "broiler", "dial", "hob")
+	case "turn":
 		return !c.timed && (words.Has(c.low, "heat", "flame", "gas") || oven && len(d.Takes) == 0 &&
 			words.Has(c.low, "on", "up", "down", "off", "to") && !words.Has(c.low, "dish", "tin", "tray"))
 	case "reduce", "lower", "increase", "raise", "drop":
@@ -107,6 +115,19 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 	}
 	return false
 }
+
+// objectOf is what stands after a verb, up to the first preposition: "the oven", of "the oven to 200 °C".
+func objectOf(after string) string {
+	f := strings.Fields(after)
+	for i, w := range f {
+		if i > 0 && prepositions[strings.Trim(w, ",;:.")] {
+			return strings.Join(f[:i], " ")
+		}
+	}
+	return after
+}
+
+var prepositions = lists.Set("prepositions")
 
 // setsCold reports whether something in the recipe sets in the cold; icing, or what was baked, sets where it stands.
 func (m *maker) setsCold() bool {
@@ -147,18 +168,18 @@ func placeKind(c clauseFacts) action {
 // wantsTime is where the length ends that something is said to need: "it wants two hours in the fridge", "the dough
 // needs another 30 minutes"; 0: nothing is.
 func wantsTime(text string) int {
-	all := durations(text)
+	all := times.Lengths(text)
 	if len(all) == 0 {
 		return 0
 	}
-	head := strings.Fields(words.Small(text[:all[0].start]))
+	head := strings.Fields(words.Small(text[:all[0].Start]))
 	for len(head) > 1 && beforeLength[head[len(head)-1]] {
 		head = head[:len(head)-1]
 	}
 	if n := len(head); n < 2 || n > 6 || !wants[head[n-1]] || head[0] == "you" || head[0] == "we" {
 		return 0
 	}
-	return all[0].end
+	return all[0].End
 }
 
 var wants, beforeLength = lists.Set("wants"), lists.Set("before a length")
@@ -196,19 +217,19 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		return standing
 	}
 	for _, w := range strings.FieldsFunc(c.low, notLetter) {
-		if k, ok := m.leftTo(d, c, w); ok {
+		if k, ok := m.leftTo(d, c, w); ok && !(w == "rest" && d.Verb != "rest" && strings.Contains(c.low, "the rest")) {
 			return k
 		}
 	}
 	switch {
 	case words.Has(c.low, "cold"):
 		return standing // suffer it to become quite cold
+	case placeIn(c.low, "burner") && !words.Has(c.low, "off"):
+		return onBurner
 	case !c.timed || words.Has(c.low, "set up", "timer"):
 		return byHand
 	case d.Verb == "set" && !words.Has(c.low, "aside"):
 		return chilling
-	case placeIn(c.low, "burner"):
-		return onBurner
 	}
 	return standing
 }
@@ -305,8 +326,8 @@ func heatWithin(clause string, american bool) action {
 			return rowKind(row)
 		}
 	}
-	for _, t := range temperatures(clause, american) {
-		if !t.inside && t.Conventional().C() > 110 {
+	for _, t := range times.Heats(clause, american) {
+		if !t.Inside && t.Conventional().C() > 110 {
 			return inOven
 		}
 	}

@@ -4,15 +4,18 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
 // ingredient reads a line of the ingredients, or the heading of a part.
 func (t *textReader) ingredient(text string, from Place) error {
-	text = enumRE.ReplaceAllString(text, "")
+	text, _ = manuscript.Unnumbered(text)
 	if s, ok := sectionOf(text); ok {
 		t.section, t.opened = s, true
 		return nil
@@ -23,6 +26,9 @@ func (t *textReader) ingredient(text string, from Place) error {
 	}
 	t.opened = false
 	text = strings.TrimPrefix(text, "Also: ")
+	if rest, ok := strings.CutPrefix(text, "Optional: "); ok {
+		text = rest + " (optional)"
+	}
 	if buy, do, ok := Apart(text); ok && t.amountFirst(buy) && strings.HasPrefix(text, buy+". ") {
 		defer t.say(do, from)
 		text = buy
@@ -61,9 +67,9 @@ func Apart(line string) (buy, do string, ok bool) {
 		do = strings.TrimSpace(strings.TrimPrefix(line, all[0]))
 		return strings.TrimRight(all[0], "."), do, orders(all[1])
 	}
-	for _, sep := range []string{"; ", ", "} {
-		if buy, do, ok = strings.Cut(line, sep); ok && orders(do) {
-			return buy, do, true
+	for at := range len(line) - 1 {
+		if (line[at] == ';' || line[at] == ',') && line[at+1] == ' ' && orders(line[at+2:]) {
+			return line[:at], line[at+2:], true
 		}
 	}
 	return "", "", false
@@ -78,7 +84,7 @@ func orders(text string) bool {
 	_, at, ok := actionWord(text)
 	first := words.Small(strings.TrimRight(strings.Fields(text + " .")[0], ",.:"))
 	row := method.Verb(first) // by its plain form: "boiled for 6 minutes" orders nothing
-	return ok && at == 0 && row != nil && row.Name == first && len(durations(text))+len(temperatures(text, false)) > 0
+	return ok && at == 0 && row != nil && row.Name == first && len(times.Lengths(text))+len(times.Heats(text, false)) > 0
 }
 
 // proseList is what stands behind the words that begin a list in a sentence; empty: it begins none.
@@ -100,63 +106,78 @@ func proseList(text string) string {
 	return list
 }
 
-// prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream."
-func (t *textReader) prose() error {
-	var intro []Place
+// spoken makes the method of what stands above it, in a text that has no list of ingredients: a letter's paragraphs.
+func (t *textReader) spoken() {
+	var all, rest = []sentence{}, []Place{}
 	for _, p := range t.intro {
+		if isClutter(p.Text) {
+			rest = append(rest, p)
+			continue
+		}
+		t.paragraph++
 		for _, s := range sentences(p.Text) {
-			intro = append(intro, Place{p.Line, s})
+			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || instructs(s) {
+				all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
+			}
 		}
 	}
-	before := make([]sentence, 0, len(intro)+len(t.method))
-	for _, p := range intro {
-		before = append(before, sentence{text: p.Text, from: p})
-	}
-	for i, s := range append(before, t.method...) {
+	t.method, t.intro = append(all, t.method...), rest
+}
+
+// prose reads the ingredients of a recipe in one paragraph: "Take 1 kg carrots, 2 onions and 100 ml cream." A sentence
+// that also says what is done is none of them.
+func (t *textReader) prose() error {
+	for i, s := range t.method {
 		list := proseList(s.text)
 		if list == "" {
 			continue
 		}
-		list = strings.TrimRight(list, ".!")
-		parts := ingredient.Commas(list)
-		if n := len(parts); n > 1 || ingredient.StartsAmount(parts[0]) {
-			a, b, ok := strings.Cut(parts[n-1], " and ")
-			if ok && (ingredient.StartsAmount(b) || n > 1 && (begins(b, []string{"some ", "half "}) ||
-				strings.HasPrefix(b, "a "))) {
-				parts[n-1] = a
-				parts = append(parts, b)
-			}
-		}
-		amounts := 0
+		parts := spoken(strings.TrimRight(list, ".!"))
+		amounts, does := 0, false
 		for _, p := range parts {
 			if t.amountFirst(p) {
 				amounts++
 			}
+			does = does || instructs(strings.TrimPrefix(p, "and ")) || begins(words.Small(p), []string{"you ", "and you "})
 		}
-		if _, known := kindOf(list); amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
+		if _, known := kindOf(list); does || amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
 			continue
 		}
 		for _, p := range parts {
-			if err := t.ingredient(strings.TrimPrefix(strings.TrimPrefix(p, "and "), "some "),
-				Place{s.from.Line, p}); err != nil {
+			if err := t.ingredient(p, Place{s.from.Line, p}); err != nil {
 				return err
 			}
 		}
-		if i -= len(intro); i >= 0 {
-			t.method = append(t.method[:i:i], t.method[i+1:]...)
-		} else {
-			t.intro = slices.DeleteFunc(t.intro, func(p Place) bool { return strings.Contains(p.Text, s.text) })
-			if len(t.method) == 0 {
-				for _, p := range intro[i+len(intro)+1:] {
-					t.say(p.Text, p) // the paragraph goes on with the method
-					t.intro = slices.DeleteFunc(t.intro, func(q Place) bool { return strings.Contains(q.Text, p.Text) })
-				}
-			}
-		}
+		t.method = slices.Delete(t.method, i, i+1)
 		return nil
 	}
 	return nil
 }
+
+// spoken splits a list as one says it: at its commas, and at an "and" before what may be bought.
+func spoken(list string) (out []string) {
+	for _, p := range ingredient.Commas(list) {
+		p = strings.TrimPrefix(strings.TrimPrefix(strings.TrimSpace(p), "and "), "some ")
+		if n := len(out); n > 0 && begins(p, notBought) {
+			out[n-1] += ", " + p
+			continue
+		}
+		for {
+			a, b, ok := strings.Cut(p, " and ")
+			f, known := food.Find(b)
+			if !ok || strings.HasPrefix(b, "a half") || !ingredient.StartsAmount(b) && !begins(b, []string{"some ", "half ",
+				"a ", "an "}) && !(known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")) {
+				break
+			}
+			out, p = append(out, a), strings.TrimPrefix(b, "some ")
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// notBought begin what is said of what stands before a comma.
+var notBought = phrases.Phrases("not bought")
 
 // gotFor is where a list begins that somebody gets for so many: "for eight of us I get …"; 0: nowhere.
 func gotFor(low string) int {

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"tureen/planner/export"
 	"tureen/planner/repertoire"
 )
 
@@ -27,7 +28,7 @@ func TestIndependentJudges(t *testing.T) {
 	folder := t.TempDir()
 	for _, c := range repertoire.List() {
 		d := c.Dish()
-		data, err := JSONLD(&d)
+		data, err := export.JSONLD(&d)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -3,12 +3,15 @@ package recipe
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/safety"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -26,6 +29,7 @@ type maker struct {
 	way       string // how the food is cooked, in a method that tells several ways
 	cooked    bool   // something was cooked for long so far
 	aside     int    // the paragraph of another way
+	bracket   bool   // within "(If using oil: …", which is another way
 	said      int    // sentences so far, of those that are no remarks
 }
 
@@ -45,7 +49,7 @@ func readMethod(r *Reading, sentences []sentence) {
 		s := &sentences[i]
 		switch {
 		case s.told && m.tell(*s):
-		case m.otherWay(s):
+		case m.bracketed(s.text), m.otherWay(s):
 			m.keep(*s, Remark{Kind: Unread})
 		case s.about:
 			if !m.remarks(*s) {
@@ -79,11 +83,11 @@ func (m *maker) states(s *sentence) bool {
 	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
 		return true
 	}
-	if !strings.HasPrefix(low, "oven") || len(durations(s.text)) > 0 {
+	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
 		return false
 	}
-	for _, h := range temperatures(s.text, m.american) {
-		if c := h.Conventional().C(); !h.inside && c >= minOvenC && c <= planner.MaxOvenC {
+	for _, h := range times.Heats(s.text, m.american) {
+		if c := h.Conventional().C(); !h.Inside && c >= minOvenC && c <= planner.MaxOvenC {
 			m.oven = h.Setting
 			return true // Oven 200 °C.
 		}
@@ -93,21 +97,13 @@ func (m *maker) states(s *sentence) bool {
 
 // yields reads "Serves 6." among the method's sentences.
 func (m *maker) yields(s *sentence, low string) bool {
-	said := s.text
-	if w := wordYield.FindStringSubmatch(said); w != nil {
-		said = w[1] + strconv.Itoa(smallNumbers[words.Small(w[2])]) + said[len(w[0]):]
-	}
-	f := yieldRE.FindStringSubmatch(said)
-	if f == nil || strings.HasPrefix(low, "for ") {
+	y, ok := manuscript.YieldIn(s.text)
+	if !ok || y.Before != "" || strings.HasPrefix(low, "for ") || instructs(s.text) {
 		return false
 	}
 	m.r.Yield = strings.TrimRight(s.text, ".")
-	for _, n := range f[1:] {
-		if v, err := strconv.Atoi(n); err == nil && v > 0 &&
-			(!strings.HasPrefix(low, "make") || portionWord(low+" "+words.Small(m.r.Title))) {
-			m.r.Serves = v
-			break
-		}
+	if y.Serves > 0 {
+		m.r.Serves = y.Serves
 	}
 	return true
 }
@@ -117,18 +113,36 @@ func (m *maker) section(s *sentence) {
 	if name, ok := forSection(s.text); ok {
 		s.section = name
 	} else if part, _, ok := strings.Cut(s.text, ": "); ok && len(strings.Fields(part)) <= 3 && m.hasPart(part) {
-		s.section = words.Small(part)
+		if s.section = words.Small(part); slices.Contains(stages, s.section) {
+			s.section = ""
+			m.carry, m.paragraph = "", s.paragraph
+			return
+		}
 	} else if m.paragraph == s.paragraph && m.carry != "" {
 		s.section = m.carry // a part that a paragraph begins with holds to its end
 	}
 	m.carry, m.paragraph = s.section, s.paragraph
 }
 
+// standsLeast is from how many minutes on food that is served, and that a recipe gives a time, stands so long; ours.
+const standsLeast = 30
+
+// standsFirst says whether something else than serving is ordered first, and for so long.
+func standsFirst(d *deed, all []times.Length) bool {
+	said := strings.Fields(words.Small(d.text))
+	if len(said) == 0 || method.Verb(said[0]) != nil && method.Verb(said[0]).Class == food.Serves {
+		return false
+	}
+	return slices.ContainsFunc(all, func(f times.Length) bool {
+		return strings.HasSuffix(strings.TrimSpace(words.Small(d.text[:f.Start])), " for")
+	})
+}
+
 // lengths says what the durations of a deed's clause mean.
 func (m *maker) lengths(d *deed) {
-	all := durations(d.text)
+	all := times.Lengths(d.text)
 	for i := len(all) - 1; i >= 0; i-- {
-		if strings.Contains(words.Small(d.text[all[i].start:all[i].end]), "night before") {
+		if strings.Contains(words.Small(d.text[all[i].Start:all[i].End]), "night before") {
 			m.night = all[i].Duration // it says when, and how long what follows rests
 			all = append(all[:i:i], all[i+1:]...)
 		}
@@ -137,32 +151,40 @@ func (m *maker) lengths(d *deed) {
 		d.midway = all[0].High // after 20 minutes, brush with egg
 		return
 	}
-	if m.inTurn(d, all) {
+	if m.inTurn(d, all) || m.endsBefore(d, all) {
 		return
 	}
 	for _, f := range all {
 		switch {
-		case f.every:
+		case f.Every:
 			d.every = f.Low
-		case f.last:
+		case f.Last:
 			d.last = f.Duration
-		case f.before && !waits(d.kind), f.ahead, f.after && !heats(d.kind) && !waits(d.kind):
-		case f.upTo:
+		case f.Before && d.kind == byHand && f.High <= mostLead:
+			d.lead = f.High
+		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
+		case f.UpTo:
 			d.longest = f.Duration
 			if d.time.High == 0 && len(all) == 1 {
 				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
 				d.longest = measure.Duration{}
 			}
-		case f.per > 0:
+		case f.Per > 0:
 			d.time = m.byWeight(f)
 		case d.time.High == 0:
 			d.time = f.Duration
-		case f.more:
+		case f.More:
 			d.time = plus(d.time, f.Duration)
 		}
 	}
+	if n := times.Batches(d.text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool { return f.InAll }) &&
+		(d.kind == byHand || heats(d.kind)) {
+		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
+	}
 	switch {
-	case d.kind == serving:
+	case d.kind == serving && d.time.High >= standsLeast && standsFirst(d, all):
+		d.kind = standing // "carry in the boot for 5 hours and serve": nobody serves for so long
+	case d.kind == serving && !plates[d.Verb]:
 		d.time = measure.Duration{}
 	case d.kind == byHand && d.time.High >= 2*hour:
 		d.kind = standing // nobody works at one thing so long
@@ -171,28 +193,49 @@ func (m *maker) lengths(d *deed) {
 		d.time, m.night = m.night, measure.Duration{}
 	}
 	for i := range all {
-		if all[i].before && d.time.High == 0 && waitsBefore(d) {
+		if all[i].Before && d.time.High == 0 && waitsBefore(d) {
 			d.kind, d.time = standing, all[i].Duration // take it out an hour before
 		}
 	}
 }
 
+// plates are verbs of serving that are work.
+var plates = words.Set("plate carve dish arrange portion")
+
+// endsBefore gives the time of "when the rice is tender, after about 20 minutes, take it off" to what went before.
+func (m *maker) endsBefore(d *deed, all []times.Length) bool {
+	if len(all) != 1 || !all[0].After || all[0].End > d.At-d.From || !begins(words.Small(strings.TrimLeft(d.text, " ,;")),
+		[]string{"when ", "once ", "as soon as "}) {
+		return false
+	}
+	for _, p := range d.After {
+		if before := m.all[p]; !before.Leaf && before.time.High == 0 {
+			before.time = all[0].Duration
+			return true
+		}
+	}
+	return false
+}
+
+// mostLead is how many minutes before the meal a work by hand is done at most, if it is told so: earlier is ahead.
+const mostLead = 4 * hour
+
 // inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
-func (m *maker) inTurn(d *deed, all []found) bool {
-	var heats []heat
-	for _, h := range temperatures(d.text, m.american) {
-		if c := h.Conventional().C(); !h.inside && c >= minOvenC && c <= planner.MaxOvenC {
+func (m *maker) inTurn(d *deed, all []times.Length) bool {
+	var heats []times.Heat
+	for _, h := range times.Heats(d.text, m.american) {
+		if c := h.Conventional().C(); !h.Inside && c >= minOvenC && c <= planner.MaxOvenC {
 			heats = append(heats, h)
 		}
 	}
-	if d.kind != inOven || len(heats) < 2 || len(heats) != len(all) || slices.ContainsFunc(all, func(f found) bool {
-		return f.every || f.upTo || f.per > 0 || f.before || f.ahead || f.last
+	if d.kind != inOven || len(heats) < 2 || len(heats) != len(all) || slices.ContainsFunc(all, func(f times.Length) bool {
+		return f.Every || f.UpTo || f.Per > 0 || f.Before || f.Ahead || f.Last
 	}) {
 		return false
 	}
 	for i, f := range all {
 		if i > 0 {
-			if indexWord(words.Small(d.text[all[i-1].end:f.start]), "or") >= 0 {
+			if indexWord(words.Small(d.text[all[i-1].End:f.Start]), "or") >= 0 {
 				return false // another way
 			}
 			d.then = append(d.then, OvenChange{After: d.time.Low, Oven: heats[i].Setting})
@@ -204,7 +247,7 @@ func (m *maker) inTurn(d *deed, all []found) bool {
 }
 
 // byWeight is a time that is told for a weight, for what the heaviest line of the ingredients weighs.
-func (m *maker) byWeight(f found) measure.Duration {
+func (m *maker) byWeight(f times.Length) measure.Duration {
 	heaviest := 0.0
 	for i := range m.r.Ingredients {
 		in := &m.r.Ingredients[i]
@@ -215,13 +258,13 @@ func (m *maker) byWeight(f found) measure.Duration {
 	if heaviest == 0 {
 		return f.Duration
 	}
-	n := heaviest / float64(f.per)
+	n := heaviest / float64(f.Per)
 	return measure.Duration{Low: min(int(float64(f.Low)*n+0.5), day), High: min(int(float64(f.High)*n+0.5), day)}
 }
 
 // leadsIn reports whether a length stands before the verb and says after how long it is done.
-func leadsIn(d *deed, f found) bool {
-	return f.end <= d.At-d.From && strings.HasPrefix(words.Small(strings.TrimLeft(d.text, " ,;")), "after ")
+func leadsIn(d *deed, f times.Length) bool {
+	return f.End <= d.At-d.From && strings.HasPrefix(words.Small(strings.TrimLeft(d.text, " ,;")), "after ")
 }
 
 // waitsBefore reports that food is taken out of the cold so long before.
@@ -236,10 +279,29 @@ func plus(a, b measure.Duration) measure.Duration {
 	return measure.Duration{Low: a.Low + b.Low, High: a.High + b.High}
 }
 
+// usual is [deed.usual], but shorter for what is left to cool where rice is in it.
+func (m *maker) usual(d *deed) measure.Duration {
+	t := d.usual()
+	if d.kind != standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
+		f, ok := food.Find(in.Name)
+		return ok && f.Class != nil && f.Class.Cooked.Kind == safety.Rice
+	}) {
+		return t
+	}
+	return measure.Duration{Low: spreadLow, High: spreadHigh}
+}
+
+// How long cooked rice is guessed to cool on the counter, in minutes: spread out, as it is not to stand for an hour.
+// Common practice, no source.
+const spreadLow, spreadHigh = 30, 40
+
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.
 func (d *deed) usual() measure.Duration {
 	low := words.Small(d.text)
+	if waits(d.kind) && containsAny(low, untilWanted...) {
+		return measure.Duration{Low: 1, High: 5} // where it waits, and no time that it needs
+	}
 	if d.kind == standing && words.Has(low, "completely", "cold") {
 		return measure.Duration{Low: 60, High: 90}
 	}

@@ -53,7 +53,7 @@ func (m *maker) cooking(i int) int {
 		if x.time.Low > need {
 			return p
 		}
-		if heats(x.kind) && x.time.High > 0 {
+		if x.time.High > 0 && (heats(x.kind) || x.time.High*2 > need) { // after the two hours that it has stood
 			return -1
 		}
 	}

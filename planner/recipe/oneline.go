@@ -6,11 +6,11 @@ import (
 	"strings"
 
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
-
-var forRE = regexp.MustCompile(`(?i)^for\s+(\d{1,3})(?:\s+(?:people|covers|guests))?$`)
 
 // ReadLine reads a dish in one line: "Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h". Before
 // the colon stand the name, the course and the covers, the last two if at all; after it what is done, each with its
@@ -31,18 +31,21 @@ func ReadLine(text string) (r *Reading, course string, err error) {
 		return bad("I find no steps: they stand after a colon.")
 	}
 	r = &Reading{Usage: usageOf(text)}
-	for i, p := range strings.Split(head, ",") {
+	parts := strings.Split(head, ",")
+	if IsOwnLine(text) {
+		parts = headParts(head)
+	}
+	for i, p := range parts {
 		p = strings.TrimSpace(p)
-		switch m := forRE.FindStringSubmatch(p); {
+		switch y, ok := manuscript.YieldIn(p); {
 		case p == "":
 		case i == 0:
-			if m := inTitle.FindStringSubmatchIndex(p); m != nil && m[0] > 0 {
-				r.Serves, _ = strconv.Atoi(p[m[2]:m[3]])
-				p = strings.TrimSpace(p[:m[0]] + p[m[1]:])
+			if y, ok := manuscript.YieldIn(p); ok && y.Serves > 0 && y.Before != "" {
+				r.Serves, p = y.Serves, strings.TrimSpace(y.Before+" "+y.After)
 			}
 			r.Title = words.Cut(p, 70)
-		case m != nil:
-			r.Serves, _ = strconv.Atoi(m[1])
+		case ok && y.Serves > 0 && y.Before+y.After == "":
+			r.Serves = y.Serves
 		case ownOrBought(r, p):
 		case course == "":
 			course = p
@@ -95,7 +98,7 @@ func joinUntimed(parts []string) (out []string) {
 		if open != "" {
 			p = open + ", " + p
 		}
-		if len(durations(p)) == 0 {
+		if len(times.Lengths(p)) == 0 {
 			open = p
 			continue
 		}

@@ -11,7 +11,7 @@ func (r *Reading) order() [][]int {
 		s := &r.Steps[i]
 		out[i] = slices.Clone(s.after)
 		for o := range i {
-			if !s.told && r.Steps[o].Ready && r.uses(o) == i && !slices.Contains(out[i], o) {
+			if !s.told && r.Steps[o].Ready && !s.Ready && (r.uses(o) == i || r.shares(o, i)) && !reached(out, i, o) {
 				out[i] = append(out[i], o)
 			}
 		}
@@ -31,6 +31,16 @@ func (r *Reading) order() [][]int {
 		slices.Sort(out[i])
 	}
 	return out
+}
+
+// shares reports whether a step takes in what another has made ready.
+func (r *Reading) shares(ready, i int) bool {
+	return slices.ContainsFunc(r.Steps[i].Parts, func(g int) bool { return slices.Contains(r.Steps[ready].Parts, g) })
+}
+
+// reached reports whether a step comes after another, over any number of steps.
+func reached(after [][]int, from, to int) bool {
+	return slices.ContainsFunc(after[from], func(a int) bool { return a == to || a > to && reached(after, a, to) })
 }
 
 // uses is the step that needs first what a step of making ready has made: the first that names any of it, else the

@@ -9,8 +9,11 @@ import (
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/safety"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -51,19 +54,65 @@ const (
 // ownOrBought reads whose a dish is, between its name and the colon.
 func ownOrBought(r *Reading, part string) bool {
 	part = words.Small(strings.Trim(part, " ()"))
-	bought := slices.Contains(phrases.Phrases("bought dish"), part)
-	if !bought && !slices.Contains(phrases.Phrases("own dish"), part) {
+	bought := slices.Contains(boughtWords, part) || begins(part, []string{"ordered from ", "bought from ", "bought at "})
+	if !bought && !slices.Contains(ownWords, part) {
 		return false
 	}
 	r.Unlisted, r.Bought = true, r.Bought || bought
 	return true
 }
 
+var ownWords, boughtWords = phrases.Phrases("own dish"), phrases.Phrases("bought dish")
+
+// headParts are the name and what else stands before a line's colon: "lasagne, mine", and so "my lasagne", "lasagne
+// (mine)", "lasagne by heart".
+func headParts(head string) (out []string) {
+	for _, p := range strings.Split(strings.NewReplacer(" (", ", ", ")", "").Replace(head), ",") {
+		if p = strings.TrimSpace(p); p != "" {
+			out = append(out, p)
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	name := out[0]
+	for _, w := range append(append(phrases.Phrases("own before"), ownWords...), boughtWords...) {
+		if rest, ok := cutWords(name, w, true); ok {
+			return append([]string{rest, ownBy(w)}, out[1:]...)
+		}
+		if rest, ok := cutWords(name, w, false); ok && strings.Contains(w, " ") {
+			return append([]string{rest, w}, out[1:]...)
+		}
+	}
+	return out
+}
+
+// ownBy is what "my lasagne" says of whose it is.
+func ownBy(w string) string {
+	if slices.Contains(boughtWords, w) {
+		return w
+	}
+	return ownWords[0]
+}
+
+// cutWords takes words off a text's beginning, or its end.
+func cutWords(text, w string, first bool) (rest string, ok bool) {
+	if n := len(w); len(text) > n+2 && first && text[n] == ' ' && words.Small(text[:n]) == w {
+		return strings.TrimSpace(text[n:]), true
+	} else if at := len(text) - n; at > 2 && !first && text[at-1] == ' ' && words.Small(text[at:]) == w {
+		return strings.TrimSpace(text[:at]), true
+	}
+	return text, false
+}
+
 // IsOwnLine reports whether a text is a dish in one line whose head says whose it is.
 func IsOwnLine(text string) bool {
 	head, tail, ok := strings.Cut(strings.TrimSpace(text), ":")
-	return ok && tail != "" && !strings.Contains(head, "\n") && len(text) <= 2*ingredient.MaxLine &&
-		slices.ContainsFunc(strings.Split(head, ",")[1:], func(p string) bool { return ownOrBought(&Reading{}, p) })
+	if !ok || strings.TrimSpace(tail) == "" || strings.Contains(head, "\n") || len(text) > 2*ingredient.MaxLine {
+		return false
+	}
+	parts := headParts(head)
+	return len(parts) > 1 && slices.ContainsFunc(parts[1:], func(p string) bool { return ownOrBought(&Reading{}, p) })
 }
 
 // ownSteps reads what is done for a dish of which nobody says what goes into it. Unread is a piece that is not
@@ -72,7 +121,10 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 	var pending OnDay
 	open := "" // work without its time yet
 	for _, p := range strings.FieldsFunc(tail, func(c rune) bool { return c == ',' || c == ';' }) {
-		day, rest := dayIn(strings.Trim(strings.TrimSpace(p), "."))
+		for _, lead := range []string{"and ", "then "} {
+			p = strings.TrimPrefix(strings.TrimSpace(p), lead)
+		}
+		day, rest := dayIn(strings.Trim(p, ". "))
 		if rest == "" {
 			switch {
 			case day.Said && len(r.Steps) > 0:
@@ -87,7 +139,7 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 		}
 		steps := r.ownStep(rest)
 		if len(steps) == 0 {
-			if open = rest; len(durations(rest)) > 0 {
+			if open = rest; len(times.Lengths(rest)) > 0 {
 				return rest
 			}
 			continue
@@ -110,9 +162,9 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 
 // ownStep reads one piece: collecting, taking out, work of any kind, an oven, or what a reader of steps knows.
 func (r *Reading) ownStep(text string) []Step {
-	low := words.Small(text)
+	low := strings.ReplaceAll(words.Small(text), "'s ", " ")
 	s := Step{From: Place{1, text}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1}
-	lengths := durations(low)
+	lengths := times.Lengths(low)
 	if len(lengths) > 0 {
 		s.Time = lengths[0].Duration
 		s.said = s.Time
@@ -125,11 +177,14 @@ func (r *Reading) ownStep(text string) []Step {
 		return nil
 	case startsPhrase(low, phrases.Phrases("take out")):
 		s.Do, s.key, s.kind = "Take "+r.Title+" out of the refrigerator", "take-out", standing
+		if words.Has(low, "freezer") {
+			s.Do = "Take " + r.Title + " out of the freezer"
+		}
 		s.Attention = planner.Unattended
 		return []Step{s}
 	}
 	set := oneTemp(low)
-	heat := temperatures(set, r.Usage == measure.American)
+	heat := times.Heats(set, r.Usage == measure.American)
 	var left []string
 	bare := set
 	for _, b := range slices.Backward(sortedSpans(set)) {
@@ -152,10 +207,55 @@ func (r *Reading) ownStep(text string) []Step {
 	case said == "" || slices.Contains(phrases.Phrases("work"), said):
 		return s.work(r.Title)
 	default:
-		return stepsOf(text)
+		if all := stepsOf(text); len(all) == 1 && all[0].Time == s.Time {
+			return all
+		}
+		s.as(text, low, left)
 	}
 	return []Step{s}
 }
+
+// as makes a step of a length and what is said of it: "40 minutes simmering", "freeze 6 hours", "10 min to top it".
+func (s *Step) as(text, low string, left []string) {
+	s.Do, s.key = words.Upper(strings.TrimSpace(text)), left[0]
+	for _, w := range left {
+		row := method.Verb(w)
+		if row == nil || s.kind != byHand {
+			continue
+		}
+		s.key = row.Name
+		switch {
+		case row.Class == food.Cooks:
+			s.kind, s.Attention, s.Cooks = rowKind(row), planner.Watch, true
+		case row.Class == food.Rests && row.Attention != "hands":
+			s.kind = map[string]action{"refrigerator": chilling, "freezer": freezing}[row.Where]
+			if s.kind == byHand {
+				s.kind = standing
+			}
+		}
+	}
+	switch {
+	case placeIn(low, "freezer"):
+		s.kind = freezing
+	case placeIn(low, "refrigerator"):
+		s.kind = chilling
+	case s.kind == byHand && s.Time.High > longestByHand:
+		s.kind = standing // nobody works at it for so long
+	}
+	switch {
+	case heats(s.kind):
+		s.Heat = map[action]planner.Equipment{inOven: planner.AnOven, onGrill: planner.AGrill}[s.kind]
+		if s.Heat == "" {
+			s.Heat = planner.ABurner
+		}
+		s.Where = planner.Heat
+	case waits(s.kind):
+		s.Attention, s.Where = planner.Unattended, s.kind.where()
+	}
+}
+
+// longestByHand is beyond which what is said of a time is no work. Common practice, no source.
+const longestByHand = 3 * hour
 
 // filling are words between what is done and its time that say nothing more.
 var filling = words.Set("in the an a at for about of to it and degrees hot")
@@ -202,7 +302,7 @@ func (s *Step) collect(r *Reading, low string) {
 			if len(low) != len(s.From.Text) {
 				where = low[at:]
 			}
-			if len(durations(where)) == 0 && len(where) < 60 {
+			if len(times.Lengths(where)) == 0 && len(where) < 60 {
 				s.Do += where
 				break
 			}
@@ -256,6 +356,9 @@ func dayIn(text string) (day OnDay, rest string) {
 		if len(tail) > 0 && isClock(tail[0]) {
 			d.Clock, n = tail[0], n+1
 		}
+		if k := len(kept) - 1; k > 0 && isClock(low[k]) && slices.Contains([]string{"at", "by", "from"}, low[k-1]) {
+			d.Clock, kept = low[k], kept[:k-1] // pick up at 18:00 on the day
+		}
 		return d, strings.TrimSpace(strings.Join(append(kept, all[i+n:]...), " "))
 	}
 	return OnDay{}, text
@@ -287,7 +390,8 @@ func dayAt(w []string) (d OnDay, n int) {
 	case isPart && at(1) == "before":
 		d.Before, d.Part = 1, part
 		return d, n + 2
-	case isPart && lead != "" && lead != "a" && (at(0) != "day" || lead == "same" || at(1) == ""):
+	case isPart && lead != "" && lead != "a" && (at(0) != "day" || lead == "same" || at(1) == "" || at(1) == "at" ||
+		isClock(at(1))):
 		d.Part = part
 		return d, n + 1
 	case err == nil && number > 0 && number <= planner.MaxPrepDays && (at(1) == "days" || at(1) == "day") &&
@@ -353,8 +457,8 @@ func numberSaid(w string) (int, error) {
 	switch {
 	case w == "one":
 		return 1, nil
-	case smallNumbers[w] > 0:
-		return smallNumbers[w], nil
+	case manuscript.Numbers[w] > 0:
+		return manuscript.Numbers[w], nil
 	}
 	return strconv.Atoi(w)
 }

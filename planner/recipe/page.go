@@ -1,11 +1,11 @@
 package recipe
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
 
+	"tureen/planner/manuscript"
 	"tureen/planner/page"
 	"tureen/planner/words"
 )
@@ -31,6 +31,11 @@ func ReadFile(data []byte) (*Reading, error) {
 		return readPage(text)
 	case IsOwnLine(text):
 		r, _, err := ReadLine(text)
+		if err != nil {
+			if read, bad := Read(text); bad == nil {
+				return read, nil // Our soup: take 1 kg carrots …
+			}
+		}
 		return r, err
 	}
 	return Read(text)
@@ -59,7 +64,7 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		all += "\n" + m.Text
 	}
 	all += "\n" + strings.Join(p.Lines, "\n")
-	if letters := foreignLetters(all); letters != "" {
+	if letters := manuscript.ForeignLetters(all); letters != "" {
 		return nil, refuse("This is written in "+letters+", and I read English only.", inEnglish)
 	}
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
@@ -88,6 +93,10 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		if line == "" {
 			continue
 		}
+		if begins(strings.TrimLeft(words.Small(line), "*( "), []string{"see note", "see recipe note", "note:", "notes:"}) {
+			t.skipped(line)
+			continue
+		}
 		if err := t.ingredient(line, Place{Text: line}); err != nil {
 			if len(p.Lines) < 3 {
 				return nil, err
@@ -97,14 +106,14 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		}
 	}
 	for _, m := range p.Method {
-		t.section = m.Section
+		t.section = partName(m.Section)
 		told := m.Step && toldRE.MatchString(m.Text)
 		for _, line := range strings.Split(m.Text, "\n") {
 			if line = strings.TrimSpace(line); line == "" || strings.Trim(line, ".") == "" {
 				continue
 			}
 			if told {
-				t.method = append(t.method, sentence{text: line, section: m.Section, from: Place{Text: line}, told: true})
+				t.method = append(t.method, sentence{text: line, section: t.section, from: Place{Text: line}, told: true})
 				continue
 			}
 			t.say(line, Place{Text: line})
@@ -131,15 +140,9 @@ func (t *textReader) dataYield(yields []string) {
 			t.r.Serves = n
 			return
 		}
-		if m := servingsRE.FindStringSubmatch(text); m != nil {
-			t.r.Serves, _ = strconv.Atoi(m[1])
-			return
-		}
-		if m := yieldRE.FindStringSubmatch(text); m != nil {
-			t.yield(text, m[1:])
+		if y, ok := manuscript.YieldIn(text); ok && y.Serves > 0 {
+			t.r.Serves = y.Serves
 			return
 		}
 	}
 }
-
-var servingsRE = regexp.MustCompile(`(?i)\b(\d{1,3})\s*(?:servings?|portions?|people|persons?|covers)\b`)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/export"
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 )
@@ -125,7 +126,7 @@ func TestExportReadsBackTheSame(t *testing.T) {
 	for _, f := range ownRecipes(t) {
 		name := filepath.Base(f)
 		want, _ := readFile(t, name).Dish("main", 0)
-		data, err := JSONLD(&want)
+		data, err := export.JSONLD(&want)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -187,7 +188,7 @@ func FuzzReadFile(f *testing.F) {
 			return
 		}
 		d, _ := r.Dish("main", 0)
-		if out, err := JSONLD(&d); err != nil || !json.Valid(out) {
+		if out, err := export.JSONLD(&d); err != nil || !json.Valid(out) {
 			t.Errorf("export: %v", err)
 		}
 		if kept, err := ReadFile(Essence(data)); err != nil || kept.Outline() != r.Outline() {

@@ -4,7 +4,9 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/manuscript"
 	"tureen/planner/page"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -73,7 +75,7 @@ func headingOf(line string) part {
 func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
 	text := []string{title}
 	for k := max(0, i-30); k < i; k++ {
-		if m := servingsRE.FindString(lines[k]); len(lines[k]) < 60 && (m != "" || yieldRE.MatchString(lines[k])) {
+		if _, ok := manuscript.YieldIn(lines[k]); ok && len(lines[k]) < 60 {
 			text = append(text, lines[k])
 			break
 		}
@@ -90,7 +92,7 @@ func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
 		}
 		if line != "" {
 			text = append(text, line)
-			if idle++; !method || line == "Method" || instructs(line) || len(durations(line)) > 0 {
+			if idle++; !method || line == "Method" || instructs(line) || len(times.Lengths(line)) > 0 {
 				idle = 0
 			}
 		}

@@ -72,6 +72,7 @@ type Step struct {
 	kind      action
 	key       string // its verb
 	grows     bool   // its work grows with the covers
+	lead      int    // it is done so many minutes before the meal
 	guess     int    // minutes of its time that are a guess
 	paragraph int
 	told      bool             // read from our own export, with its order
@@ -124,7 +125,7 @@ type Remark struct {
 
 // Question is something that the reader is unsure of.
 type Question struct {
-	About string // "serves", "time", "oven", "heat", "parts", "order", "ingredients", "ahead", "keeps"
+	About string // "serves", "time", "oven", "heat", "parts", "order", "ingredients", "keeps"
 	Step  int    // index of Reading.Steps; -1: none
 	Ask   string // "How long does …?"
 	Guess string // what is taken unless somebody says otherwise

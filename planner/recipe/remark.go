@@ -7,11 +7,21 @@ import (
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
-// hasPart reports whether the ingredients have a part of that name.
+// hasPart reports whether the ingredients have a part of that name, or one of them is called so; or it is a stage.
 func (m *maker) hasPart(name string) bool {
+	name = words.Small(name)
+	if slices.Contains(stages, name) || madeHere[name] {
+		return true
+	}
+	if !strings.Contains(name, " ") && slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
+		return says(g.Name, words.Singular(name)) && method.Verb(name) == nil
+	}) {
+		return true
+	}
 	return slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool { return g.Section == words.Small(name) })
 }
 
@@ -32,8 +42,10 @@ func forSection(text string) (string, bool) {
 var (
 	keepWords, aheadWords, aheadVerbs  = phrases.Phrases("keeps"), phrases.Phrases("ahead"), phrases.Phrases("made ahead")
 	freezeWords, betterWords, supposes = phrases.Phrases("freezes"), phrases.Phrases("better"), phrases.Phrases("supposes")
+	forTable                           = phrases.Phrases("for the table")
 	warmsAgain                         = phrases.Phrases("warms again")
 	otherWays, keepsRest               = phrases.Phrases("another way"), phrases.Phrases("keep the rest")
+	asides                             = phrases.Phrases("asides")
 	notFrozen, sameDay                 = phrases.Phrases("not frozen"), phrases.Phrases("same day")
 	onTheDay, atOnce, untilWanted      = phrases.Phrases("on the day"), phrases.Phrases("at once"),
 		phrases.Phrases("until wanted")
@@ -50,13 +62,17 @@ func (m *maker) remark(s sentence) bool {
 		return true
 	}
 	switch {
-	case !found && anotherWay(low):
+	case begins(low, asides) && len(times.Lengths(low)) == 0 && len(low) < 60:
+		m.keep(s, Remark{Kind: Unread}) // how a letter ends
+		return true
+	case !found && anotherWay(low), begins(low, optionLeads) && !words.Has(low, "now", "then"),
+		begins(low, []string{"if "}) && !strings.Contains(low, ","):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
 		return true
 	case found && k.Kind == Later:
 		m.keep(s, k)
 		return begins(low, keepsRest)
-	case s.note, len(durations(s.text)) == 0 && !instructs(s.text):
+	case s.note, len(times.Lengths(s.text)) == 0 && !instructs(s.text):
 		m.keep(s, Remark{Kind: Unread})
 		return true
 	}
@@ -104,6 +120,9 @@ func anotherWay(low string) bool {
 	return begins(low, otherWays)
 }
 
+// optionLeads begin what may be done, and need not be.
+var optionLeads = phrases.Phrases("options")
+
 // ways are what food may be cooked in, where a method tells of it in several ways, each under its name.
 var ways = phrases.Phrases("ways")
 
@@ -116,7 +135,8 @@ func wayOf(text string) string {
 	for _, lead := range []string{"for the ", "in the ", "in a ", "to make in the "} {
 		head = strings.TrimPrefix(head, lead)
 	}
-	for _, end := range []string{" method", " version", " instructions", " directions", " option"} {
+	head = strings.ReplaceAll(strings.ReplaceAll(head, "airfryer", "air fryer"), "-", " ")
+	for _, end := range []string{" bake", " method", " version", " instructions", " directions", " option"} {
 		head = strings.TrimSuffix(head, end)
 	}
 	if slices.Contains(ways, head) {
@@ -127,7 +147,11 @@ func wayOf(text string) string {
 
 // otherWay reports a sentence of another way than the one that was read: the first is taken.
 func (m *maker) otherWay(s *sentence) bool {
-	if w := wayOf(s.text); w != "" {
+	w := wayOf(s.text)
+	if w == "" && s.section != "" {
+		w = wayOf(s.section + ":")
+	}
+	if w != "" {
 		switch {
 		case m.way == "" && !m.cooked:
 			m.way = w
@@ -135,10 +159,22 @@ func (m *maker) otherWay(s *sentence) bool {
 			m.aside = s.paragraph
 		}
 	}
-	for _, f := range durations(s.text) {
-		m.cooked = m.cooked || f.High >= 20 && !f.upTo && !f.ahead
+	for _, f := range times.Lengths(s.text) {
+		m.cooked = m.cooked || f.High >= 20 && !f.UpTo && !f.Ahead
 	}
 	return m.aside == s.paragraph
+}
+
+// bracketed reports a sentence within brackets that tell of another way: "(If using oil, heat it. Add the onion.)"
+func (m *maker) bracketed(text string) bool {
+	was := m.bracket
+	if begins(words.Small(text), []string{"(if ", "(or ", "(alternatively", "(you can", "(you may"}) {
+		was, m.bracket = true, true
+	}
+	if strings.Contains(text, ")") && strings.LastIndexByte(text, ')') > strings.LastIndexByte(text, '(') {
+		m.bracket = false
+	}
+	return was
 }
 
 func begins(low string, with []string) bool {
@@ -197,8 +233,8 @@ func remarkOf(low string) (Remark, bool) {
 // longest is the first length in a text that says how long something may wait, or its longest.
 func longest(low string) measure.Duration {
 	var out measure.Duration
-	for _, f := range durations(low) {
-		if f.upTo || f.ahead {
+	for _, f := range times.Lengths(low) {
+		if f.UpTo || f.Ahead {
 			return f.Duration
 		}
 		if f.High > out.High {
@@ -236,15 +272,18 @@ func (m *maker) keepsOnly(i int) {
 		k, found = Remark{Kind: Keeps, Time: longest(words.Small(d.sentence.text[d.From:])), where: keptWhere(low)}, true
 	case waits(d.kind) && d.time.High >= 4*hour && containsAny(low, untilWanted...) && upToSoLong(low):
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
-	case d.Verb == "freeze" && (last || d.longest.High > 0 || d.time.High >= 2*day):
+	case d.Verb == "freeze" && (last && (d.time.High == 0 || d.time.High > 12*hour) || d.longest.High > 0 || d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
+	case (heats(d.kind) || waits(d.kind)) && words.Has(low, "keep warm", "keep it warm", "keep them warm", "hold") &&
+		(d.longest.High > 0 || d.time.High == 0 || upToSoLong(low)):
+		k, found = Remark{Kind: KeepWarm}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
 		d.time.Low*2 <= d.time.High):
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
 	default:
 		return
 	}
-	d.dropped = true
+	d.dropped, d.passed = true, true
 	if !found {
 		k = Remark{Kind: Keeps, Time: longest(low), where: keptWhere(low)}
 	}
@@ -254,7 +293,7 @@ func (m *maker) keepsOnly(i int) {
 }
 
 func upToSoLong(low string) bool {
-	return slices.ContainsFunc(durations(low), func(f found) bool { return f.upTo })
+	return slices.ContainsFunc(times.Lengths(low), func(f times.Length) bool { return f.UpTo })
 }
 
 // where is where the food is meanwhile.

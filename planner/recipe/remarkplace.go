@@ -76,6 +76,9 @@ func (r *Reading) lastOf(name string) int {
 			part = i
 		}
 	}
+	if part < 0 { // the method names no parts, and the list of ingredients does
+		part = r.lastWith(name)
+	}
 	if part >= 0 || name == "" {
 		return part
 	}
@@ -102,6 +105,18 @@ func (r *Reading) lastOf(name string) int {
 		named = i
 	}
 	return named
+}
+
+// lastWith is the last step that takes in ingredients of a part of the list, and of no other; -1: none.
+func (r *Reading) lastWith(part string) int {
+	at := -1
+	for i := range r.Steps {
+		of := func(g int) bool { return slices.Contains(strings.Fields(r.Ingredients[g].Section), part) }
+		if s := &r.Steps[i]; !s.Ready && len(s.Parts) > 0 && slices.ContainsFunc(s.Parts, of) {
+			at = i
+		}
+	}
+	return at
 }
 
 // madeHere are things that a method makes and speaks of.

@@ -1,7 +1,6 @@
 package recipe
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -19,51 +18,7 @@ type sentence struct {
 	note          bool  // from the notes: remarks only
 	at            int   // where it begins in the source with single blanks; -1: not known
 	places        []int // of the bytes of that in the source
-}
-
-// stampRE is when a message was sent in a chat, and who sent it.
-var stampRE = regexp.MustCompile(
-	`^\s*\[?(?:\d{1,4}[./-]\d{1,2}[./-]\d{1,4},? )?\d{1,2}:\d{2}(?::\d{2})?(?: ?[AaPp][Mm])?` +
-		`\]?(?: -)? [\p{L}][\p{L} .'-]{0,30}: `,
-)
-
-// plainLine takes Markdown's marks off a line.
-func plainLine(line string) string {
-	line = stampRE.ReplaceAllString(line, "")
-	line = strings.TrimLeft(line, "#> ")
-	line = strings.NewReplacer("**", "", "__", "", "`", "").Replace(line)
-	if len(line) > 2 && (line[0] == '*' && line[len(line)-1] == '*' || line[0] == '_' && line[len(line)-1] == '_') {
-		line = line[1 : len(line)-1]
-	}
-	return strings.TrimSpace(line)
-}
-
-// sentenceCase brings shouted text down, so that it reads like other text.
-func sentenceCase(text string) string {
-	letters, upper := 0, 0
-	for _, c := range text {
-		if unicode.IsLetter(c) {
-			letters++
-			if unicode.IsUpper(c) {
-				upper++
-			}
-		}
-	}
-	if letters < 4 || upper*10 < letters*9 {
-		return text
-	}
-	out := []rune(words.Small(text))
-	start := true
-	for i, c := range out {
-		if start && (unicode.IsLetter(c) || unicode.IsDigit(c)) {
-			out[i] = unicode.ToUpper(c)
-			start = false
-		}
-		if c == '.' || c == '!' || c == '?' {
-			start = true
-		}
-	}
-	return string(out)
+	cuts          []cut // amounts that a step's words leave out
 }
 
 // sentences splits a text after full stops that end something.
@@ -74,10 +29,10 @@ func sentences(text string) []string {
 		if c := text[i]; c != '.' && c != '!' && c != '?' {
 			continue
 		}
-		if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != ')' && text[i+1] != '"' {
+		if i+1 < len(text) && text[i+1] != ' ' && text[i+1] != ')' && text[i+1] != '"' && !runsOn(text, i) {
 			continue
 		}
-		word := words.Small(text[strings.LastIndexAny(text[:i], " (")+1 : i])
+		word := words.Small(text[strings.LastIndexAny(text[:i], " (-")+1 : i])
 		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
 			if next, _ := words.First(text[i+2:]); !minuteWords[word] || !instruction(next) {
 				continue // but "8 min. pour off the fat" are two
@@ -87,7 +42,7 @@ func sentences(text string) []string {
 		if end < len(text) && (text[end] == ')' || text[end] == '"') {
 			end++
 		}
-		if s := strings.TrimSpace(text[start:end]); s != "" {
+		if s := strings.TrimSpace(text[start:end]); strings.Trim(s, "0123456789.") != "" {
 			out = append(out, s)
 		}
 		start = end
@@ -96,6 +51,32 @@ func sentences(text string) []string {
 		out = append(out, s)
 	}
 	return bounded(out)
+}
+
+// runsOn reports a full stop whose blank was lost: "toss.Check", "salt.2. Boil".
+func runsOn(text string, i int) bool {
+	word := text[strings.LastIndexAny(text[:i], " (.")+1 : i]
+	next := strings.TrimLeft(text[i+1:], "0123456789")
+	if digits := len(text) - i - 1 - len(next); digits > 0 { // a number of the list
+		return digits < 3 && len(word) > 1 && !startsWithDigit(word) && strings.HasPrefix(next, ".") &&
+			beginsUpper(strings.TrimLeft(next[1:], " "))
+	}
+	return len(word) > 2 && unicode.IsLower(rune(word[len(word)-1])) && beginsUpper(next)
+}
+
+// beginsUpper reports whether a text begins with a word in lower case, with a capital.
+func beginsUpper(text string) bool {
+	return len(text) > 2 && text[0] >= 'A' && text[0] <= 'Z' && text[1] >= 'a' && text[1] <= 'z'
+}
+
+// spaced is a line with the blank after its number that was lost: "2.Cream the butter".
+func spaced(text string) string {
+	rest := strings.TrimLeft(text, "0123456789")
+	if n := len(text) - len(rest); n > 0 && n < 3 && len(rest) > 1 && (rest[0] == '.' || rest[0] == ')') &&
+		beginsUpper(rest[1:]) {
+		return text[:n+1] + " " + rest[1:]
+	}
+	return text
 }
 
 // bounded cuts overlong sentences at a blank.

@@ -22,6 +22,7 @@ type batch struct {
 func (m *maker) steps() {
 	m.contract(func(d *deed) bool { return d.dropped && d.Verb == "" })
 	m.keepActs()
+	m.passOn()
 	m.contract(func(d *deed) bool { return d.dropped })
 	m.midways()
 	of := make([]*batch, len(m.all))
@@ -33,6 +34,25 @@ func (m *maker) steps() {
 	m.chains()
 	m.prepared()
 	m.number()
+}
+
+// passOn gives what a deed that says nothing by itself names to the deed that it goes with, and keeps its words.
+func (m *maker) passOn() {
+	for i, d := range m.all {
+		if d.dropped && !d.passed && !d.Leaf {
+			m.r.Remarks = append(m.r.Remarks, Remark{Kind: Unread, From: Place{d.sentence.from.Line,
+				strings.TrimSpace(d.text)}, step: d.Sentence + 1})
+		}
+		if !d.dropped || len(d.Takes) == 0 {
+			continue
+		}
+		for _, j := range []int{i - 1, i + 1, i - 2, i + 2} {
+			if j >= 0 && j < len(m.all) && !m.all[j].dropped && !m.all[j].Leaf {
+				m.all[j].Takes, d.Takes = append(m.all[j].Takes, d.Takes...), nil
+				break
+			}
+		}
+	}
 }
 
 // keepActs keeps the acts beneath the steps.
@@ -174,6 +194,9 @@ func (m *maker) attach() {
 			if next := m.serves(i); next >= 0 {
 				m.join(m.at(next), m.at(i))
 			}
+		case d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 && i+1 < len(m.all) &&
+			m.all[i+1].sentence == d.sentence && m.all[i+1].kind == byHand && len(m.all[i+1].Takes) > 0 && !m.all[i+1].dropped:
+			m.join(m.at(i+1), m.at(i)) // peel, core and slice the apples: they are one work
 		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == byHand || d.kind == serving):
 			m.join(m.at(i-1), m.at(i))
 		}
@@ -243,10 +266,13 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.inMiddle() || y.inMiddle() || y.Beside || x.sentence.section != y.sentence.section && !m.trifles(a) {
+	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) || x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
 	switch {
+	case waits(x.kind) && x.kind == y.kind && (x.time.High == 0 || y.time.High == 0) && x.sentence.paragraph ==
+		y.sentence.paragraph:
+		return true // put it into the fridge, and let it marinate for 2 hours
 	case x.kind == byHand && (y.kind == byHand || y.kind == serving):
 		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
 	case x.kind == serving:
@@ -258,6 +284,22 @@ func (m *maker) inOneGo(a, b *batch) bool {
 			y.Class == food.GoesOn)
 	}
 	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+}
+
+// tabled reports whether work by hand is done for the table by its words: what is before it need not wait for that.
+func (m *maker) tabled(b *batch) bool {
+	return slices.ContainsFunc(b.deeds, func(i int) bool {
+		d := m.all[i]
+		lead := words.Small(strings.TrimLeft(d.sentence.text[:min(d.From, len(d.sentence.text))], " ,;"))
+		return d.kind == byHand && (d.lead > 0 || containsAny(words.Small(d.text), forTable...) || begins(lead, forTable))
+	})
+}
+
+// waitsBetween reports whether the recipe says between two deeds that it may be made ahead so far.
+func (m *maker) waitsBetween(x, y *deed) bool {
+	return slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
+		return (k.Kind == Ahead || k.Kind == Better || k.Kind == Keeps) && !k.whole && x.Sentence < k.step && k.step <= y.Sentence
+	})
 }
 
 // inMiddle reports what is done in the middle of something, or is the rest of it.
@@ -326,6 +368,9 @@ func (m *maker) prepared() {
 // sidework reports whether a batch by hand, which comes after nothing, is done in one go with what it goes into.
 func (m *maker) sidework(b, next *batch) bool {
 	x, y := m.all[b.main], m.all[next.main]
+	if m.tabled(next) && !m.tabled(b) {
+		return false
+	}
 	if y.kind != byHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||
 		b.sum[1]+next.sum[1] > mostInOneGo || len(m.before(b)) > 0 {
 		return false
@@ -396,8 +441,9 @@ func (m *maker) step(b *batch) Step {
 	if s.kind == preheat {
 		s.kind = byHand
 	}
+	told := slices.ContainsFunc(b.deeds, func(i int) bool { return m.all[i].kind == d.kind && m.all[i].time.High > 0 })
 	for _, i := range b.deeds {
-		m.put(&s, m.all[i], i == b.main)
+		m.put(&s, m.all[i], i == b.main, told && waits(d.kind))
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
@@ -465,12 +511,13 @@ func saysCold(low string) bool {
 	return containsAny(low, "chill", "refrigerat", "fridge", "freez", "cold", "overnight", "marinat", "icebox", "ice")
 }
 
-// put adds what a deed says to its step.
-func (m *maker) put(s *Step, d *deed, main bool) {
+// put adds what a deed says to its step; told: how long it waits is said by another.
+func (m *maker) put(s *Step, d *deed, main, told bool) {
 	s.Parts = append(s.Parts, d.Takes...)
 	if d.Leaf {
 		return
 	}
+	s.lead = max(s.lead, d.lead)
 	s.grows = s.grows || d.row != nil && d.row.Per != "batch" && d.row.Per != "" && !d.Trailing
 	for _, t := range d.things {
 		s.Things = addThing(s.Things, t)
@@ -485,15 +532,15 @@ func (m *maker) put(s *Step, d *deed, main bool) {
 	}
 	if main || d.kind == s.kind || d.time.High > 0 && (heats(d.kind) && heats(s.kind)) {
 		t := d.time
-		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat {
-			t = d.usual()
+		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat && !told {
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
 	} else if heats(d.kind) || waits(d.kind) {
 		t := d.time
 		if t.High == 0 {
-			t = d.usual()
+			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
@@ -526,11 +573,12 @@ func (m *maker) wording(b *batch) (do, from string) {
 			end = max(end, next.To)
 			n++
 		}
-		text := trimJoin(d.sentence.text[start:min(end, len(d.sentence.text))])
+		end = min(end, len(d.sentence.text))
+		text := trimJoin(d.sentence.said(start, end))
 		if t := imperative(text); t != "" {
 			said = append(said, t)
 		}
-		full = append(full, strings.TrimSpace(text))
+		full = append(full, strings.TrimSpace(trimJoin(d.sentence.text[start:end])))
 	}
 	for i := range said {
 		if i > 0 {

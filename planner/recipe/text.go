@@ -9,7 +9,9 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner/ingredient"
+	"tureen/planner/manuscript"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -21,18 +23,7 @@ const (
 	maxSentence    = 900 // bytes; longer ones are cut there
 )
 
-var (
-	inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{3,22}):\s+(\S.*)$`)
-	flatRE   = regexp.MustCompile(`(?i)\s*\b(ingredients|you will need|method|directions|instructions)\s*:\s*`)
-)
-
-// unflattened gives a recipe whose line breaks were lost, as in a chat's field of one line, its headings back.
-func unflattened(text string) string {
-	if strings.Count(strings.TrimSpace(text), "\n") > 3 || len(flatRE.FindAllString(text, 3)) < 2 {
-		return text
-	}
-	return flatRE.ReplaceAllString(text, "\n$1: ")
-}
+var inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{3,22}):\s+(\S.*)$`)
 
 // Read reads a recipe of plain text or Markdown. The error is a *[Refusal], or a *[measure.Error] for an amount
 // that makes no sense; then nothing was read.
@@ -40,28 +31,38 @@ func Read(text string) (*Reading, error) {
 	if err := readable(text); err != nil {
 		return nil, err
 	}
-	text = plainSpaces.Replace(text)
-	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text}
-	text = unflattened(text)
-	lines := strings.Split(strings.ReplaceAll(strings.ReplaceAll(text, "\r\n", "\n"), "\r", "\n"), "\n")
-	t.width = widthOf(lines)
+	text = manuscript.PlainSpaces(text)
+	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text, width: manuscript.Width(text)}
+	lines := manuscript.Lines(text)
+	t.listAt = listHeading(lines)
 	for i := 0; i < len(lines); i++ {
-		line, n := strings.Join(strings.Fields(lines[i]), " "), i+1
-		for i+1 < len(lines) && len(line) < ingredient.MaxLine*4 &&
-			t.goesOn(line, strings.TrimSpace(lines[i]), strings.TrimSpace(lines[i+1])) {
+		l := lines[i]
+		for i+1 < len(lines) && len(l.Raw) < ingredient.MaxLine*4 && t.goesOn(l.Raw, l.Last, lines[i+1].Raw) {
 			i++
-			line += " " + strings.Join(strings.Fields(lines[i]), " ")
+			l.Join(lines[i])
 		}
-		if err := t.line(line, n); err != nil {
+		t.next = ""
+		for k := i + 1; k < len(lines) && t.next == ""; k++ {
+			t.next = lines[k].Text
+		}
+		if err := t.line(&l); err != nil {
 			return nil, err
 		}
 	}
 	return t.finish()
 }
 
-// plainSpaces makes blanks of all that look like one, of as many bytes, so that what is found keeps its place.
-var plainSpaces = strings.NewReplacer("\u00a0", "  ", "\u2007", "   ", "\u2009", "   ", "\u202f", "   ",
-	"\u200b", "   ", "\u2028", "\n  ", "\u000b", "\n", "\ufeff", "   ")
+// listHeading is the line of the heading of the ingredients; 0: none, or the method begins without it.
+func listHeading(lines []manuscript.Line) int {
+	for i := range lines {
+		if p, _, ok := headingIn(lines[i].Text); ok && p == inIngredients {
+			return lines[i].Number
+		} else if ok && p == inMethod {
+			return 0
+		}
+	}
+	return 0
+}
 
 // unnamed is the title of a recipe that has none.
 const unnamed = "A dish"
@@ -84,22 +85,18 @@ type textReader struct {
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
 	source    string
-	steps     int  // the last number that a line of the method began with
-	opened    bool // a heading stands right above
-	letter    bool // it begins with a greeting
-	width     int  // of lines that were broken where they were full
-	bare      int  // ingredient lines that were read without an amount
+	steps     int    // the last number that a line of the method began with
+	opened    bool   // a heading stands right above
+	letter    bool   // it begins with a greeting
+	width     int    // of lines that were broken where they were full
+	bare      int    // ingredient lines that were read without an amount
+	listAt    int    // the line of the heading of the ingredients; 0: there is none
+	next      string // the next line that says something
+	level     int    // of the heading of the part, where it is marked as one
 }
 
 var (
-	enumRE  = regexp.MustCompile(`^(?i)(?:(?:step\s+)?\d{1,2}\s*[.):]\s+|step\s+\d{1,2}\s*[|–-]?\s+)`)
-	yieldRE = regexp.MustCompile(`(?i)^(?:(?:it\s+)?(?:serves?|servings?|feeds|makes?|yields?|cuts into|` +
-		`slices into|portions?|covers|enough for|for)\b:?\s*(?:about\s+|up ` +
-		`to\s+)?(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3})\b)?|(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s+(?:people|` +
-		`persons?|servings?|portions?|covers|guests)\b)`)
 	aloneRE = regexp.MustCompile(`(?i)^(?:step\s*)?\d{1,2}\s*[.):]?$`)
-	inTitle = regexp.MustCompile(`(?i)\b(?:for|serves)\s+(\d{1,3})\b(?:\s+(?:people|persons?|guests))?`)
-	feedsRE = regexp.MustCompile(`(?i)\b(?:feeds|serves|enough for)\s+(\d{1,3})\b(?:\s*(?:-|–|to|or)\s*(\d{1,3}))?`)
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
 	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready ` +
 		`in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
@@ -107,13 +104,12 @@ var (
 )
 
 // line reads one line of the text.
-func (t *textReader) line(raw string, n int) error {
-	text := plainLine(raw)
-	if strings.Trim(text, "-*_=~ ") == "" {
+func (t *textReader) line(l *manuscript.Line) error {
+	text := spaced(l.Text)
+	if l.Rule {
 		t.paragraph++
 		return nil
 	}
-	text = unadorned(sentenceCase(text))
 	if text == "" { // nothing but signs: what stood above is over
 		if t.at == inIngredients && len(t.r.Ingredients) > 1 {
 			t.at, t.section = inMethod, ""
@@ -121,28 +117,19 @@ func (t *textReader) line(raw string, n int) error {
 		t.paragraph++
 		return nil
 	}
-	if m := wordYield.FindStringSubmatch(text); m != nil {
-		text = m[1] + strconv.Itoa(smallNumbers[words.Small(m[2])]) + text[len(m[0]):]
-	}
-	from := Place{Line: n, Text: text}
-	if isClutter(text) || isClutter(raw) {
+	from := Place{Line: l.Number, Text: text}
+	if isClutter(text) || isClutter(l.Raw) {
 		t.intro = append(t.intro, from)
 		return nil
 	}
 	if m := crowdRE.FindStringSubmatch(text); m != nil {
 		return refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
 	}
-	if p, ok := headings[strings.Trim(words.Small(text), " :.-")]; ok {
-		t.at, t.section, t.named = p, "", true
-		return nil
-	}
-	if m := inlineRE.FindStringSubmatch(text); m != nil {
-		if p, ok := headings[words.Small(m[1])]; ok {
-			return t.headed(p, m[2], from)
-		}
+	if done, err := t.heads(l, from); done {
+		return err
 	}
 	if aloneRE.MatchString(text) { // the number of a step, on a line of its own
-		if t.at == inMethod || text[len(text)-1] == '.' || text[len(text)-1] == ')' {
+		if t.at == inMethod || text[len(text)-1] == '.' || text[len(text)-1] == ')' || methodLike(t.next) {
 			t.at = inMethod
 			return nil
 		}
@@ -152,15 +139,18 @@ func (t *textReader) line(raw string, n int) error {
 		t.say(rest, from)
 		return nil
 	}
-	if t.at != inMethod && t.stated(text) {
+	if t.at != inMethod && !(t.r.Title == "" && strings.Contains(text, " | ")) && t.stated(text) {
 		return nil
 	}
-	bullet := strings.HasPrefix(raw, "- ") || strings.HasPrefix(raw, "* ") || strings.HasPrefix(raw, "• ")
+	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(times.Heats(text, false)) > 0 {
+		t.say(text, from)
+		return nil
+	}
 	switch t.at {
 	case inHead:
-		return t.head(text, bullet, from)
+		return t.head(text, l.Bullet, from)
 	case inIngredients:
-		if !t.instruction(text, bullet) {
+		if !t.instruction(text, l.Bullet) {
 			return t.ingredient(text, from)
 		}
 		t.at = inMethod
@@ -179,6 +169,42 @@ func (t *textReader) line(raw string, n int) error {
 	}
 	t.say(text, from)
 	return nil
+}
+
+// heads reads a line that heads something, or that something stands behind its heading in.
+func (t *textReader) heads(l *manuscript.Line, from Place) (done bool, err error) {
+	p, rest, ok := headingIn(l.Text)
+	switch m := inlineRE.FindStringSubmatch(l.Text); {
+	case ok:
+		t.at, t.section, t.named, t.level = p, "", true, l.Level
+		if y, ok := manuscript.YieldIn(rest); ok && t.r.Serves == 0 {
+			t.r.Serves, t.r.Yield = y.Serves, y.Said
+		}
+		return true, nil
+	case t.over(l):
+		t.at, t.section = inNotes, ""
+		t.say(l.Text, from)
+		return true, nil
+	case m != nil:
+		if p, rest, ok := headingIn(m[1]); ok && rest == "" {
+			return true, t.headed(p, m[2], from)
+		}
+	}
+	return false, nil
+}
+
+// over reports a heading of something else than the method, or the list, that it stands below.
+func (t *textReader) over(l *manuscript.Line) bool {
+	low := strings.Trim(words.Small(l.Text), " :.!?")
+	if t.at == inHead || strings.HasPrefix(l.Raw, "- ") {
+		return false
+	}
+	if slices.Contains(pageEnds, low) {
+		return true
+	}
+	_, part := sectionOf(l.Text)
+	return t.at == inMethod && l.Level > 0 && l.Level <= t.level && !part && !slices.Contains(stages, low) &&
+		!instructs(l.Text)
 }
 
 // headed reads what stands behind a heading in its own line.
@@ -213,7 +239,8 @@ func (t *textReader) goesOn(line, above, next string) bool {
 	first, _ := utf8.DecodeRuneInString(next)
 	word, _ := words.First(next)
 	full := t.width > 0 && len(above)+1+len(word) > t.width-3
-	digit := unicode.IsDigit(first) && (t.at == inMethod || methodLike(line)) && !enumRE.MatchString(next)
+	_, item := manuscript.Unnumbered(next)
+	digit := unicode.IsDigit(first) && (t.at == inMethod || methodLike(line)) && !item
 	switch last, _, _ := strings.Cut(line[strings.LastIndexByte(line, ' ')+1:], "("); {
 	case strings.Count(line, "(") > strings.Count(line, ")") && strings.Contains(next, ")"):
 		return true
@@ -224,28 +251,9 @@ func (t *textReader) goesOn(line, above, next string) bool {
 	case digit:
 		return full
 	}
-	return unicode.IsLower(first) && full && !t.amountFirst(line) &&
-		(t.at != inIngredients || methodLike(line))
-}
-
-// widthOf is how wide lines are that were broken where they were full; 0: they were not.
-func widthOf(lines []string) int {
-	widest, near, stops := 0, 0, 0
-	for _, l := range lines {
-		widest = max(widest, len(strings.TrimSpace(l)))
-		if strings.HasSuffix(strings.TrimSpace(l), ".") {
-			stops++
-		}
-	}
-	for _, l := range lines {
-		if l = strings.TrimSpace(l); len(l) > widest-15 && !strings.HasSuffix(l, ".") {
-			near++
-		}
-	}
-	if widest < 50 || widest > 110 || near < 2 || stops < 2 {
-		return 0
-	}
-	return widest
+	told := t.at == inMethod || methodLike(line)
+	return unicode.IsLower(first) && (full && !t.amountFirst(line) && (t.at != inIngredients || told) ||
+		told && t.width > 0 && !instruction(word))
 }
 
 // breaksOff are words that no line ends with of its own.
@@ -260,7 +268,7 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 		return true // stew the fruit, low, 15 min
 	}
 	if bullet {
-		return methodLike(text) && (strings.HasSuffix(text, ".") || len(durations(text)) > 0)
+		return methodLike(text) && (strings.HasSuffix(text, ".") || len(times.Lengths(text)) > 0)
 	}
 	if strings.HasPrefix(words.Small(text), "for ") && len(text) <= 60 {
 		return false
@@ -270,17 +278,6 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 
 // stages are headings of the method that name no part: bake, assemble, to serve.
 var stages = phrases.Phrases("stages")
-
-// unadorned is a line without the bullet or the pictures that it begins with.
-func unadorned(text string) string {
-	for _, b := range []string{"- ", "* ", "• ", "· ", "▪ ", "– "} {
-		text = strings.TrimPrefix(text, b)
-	}
-	return strings.TrimLeftFunc(text, func(c rune) bool {
-		return unicode.IsSpace(c) || unicode.Is(unicode.So, c) || unicode.Is(unicode.Mn, c) || c == 0x200d ||
-			unicode.Is(unicode.Sk, c)
-	})
-}
 
 // numbered reads "1 Preheat the oven." and what goes on with it: a number alone before an instruction.
 func (t *textReader) numbered(text string) (rest string, ok bool) {
@@ -302,12 +299,22 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 	return rest, true
 }
 
+// Heads reports whether a line is a heading within a recipe, and whether of its ingredients.
+func Heads(text string) (ingredients, any bool) {
+	p, rest, ok := headingIn(text)
+	_, part := sectionOf(text)
+	return ok && p == inIngredients && rest == "", ok || part
+}
+
+// Tells reports whether a line gives instructions, or says how long the whole takes.
+func Tells(text string) bool { return methodLike(text) || clockRE.MatchString(text) }
+
 // methodLike reports whether a line gives instructions.
 func methodLike(text string) bool {
 	if len(text) > ingredient.MaxLine {
 		text = strings.ToValidUTF8(text[:ingredient.MaxLine], "")
 	}
-	text = enumRE.ReplaceAllString(text, "")
+	text, _ = manuscript.Unnumbered(text)
 	low := words.Small(text)
 	count := len(strings.Fields(text))
 	if count < 3 {
@@ -337,7 +344,7 @@ func methodLike(text string) bool {
 		if f := strings.Fields(low); len(f) > 1 {
 			second = f[1]
 		}
-		return determiners[second] || count > 12 && strings.Contains(text, ".")
+		return determiners[second] && second != "for" && second != "to" || count > 12 && strings.Contains(text, ".")
 	}
 	return count > 4 || strings.HasSuffix(text, ".") || strings.Contains(low, " until ") ||
 		determiners[strings.Fields(low)[1]]
@@ -346,7 +353,7 @@ func methodLike(text string) bool {
 // say keeps a line of the method for later, in sentences.
 func (t *textReader) say(text string, from Place) {
 	t.paragraph++
-	text = enumRE.ReplaceAllString(text, "")
+	text, _ = manuscript.Unnumbered(spaced(text))
 	for _, s := range sentences(text) {
 		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph,
 			note: t.at == inNotes})
@@ -355,11 +362,8 @@ func (t *textReader) say(text string, from Place) {
 
 // finish makes the reading of what was gathered.
 func (t *textReader) finish() (*Reading, error) {
-	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
-		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
-			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
-	}
 	if len(t.r.Ingredients) == 0 {
+		t.spoken()
 		if err := t.prose(); err != nil {
 			return nil, err
 		}
@@ -369,6 +373,10 @@ func (t *textReader) finish() (*Reading, error) {
 			return nil, err
 		}
 	}
+	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
+		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
+			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
+	}
 	var about []sentence
 	for _, p := range t.intro {
 		for _, s := range sentences(p.Text) {
@@ -376,7 +384,14 @@ func (t *textReader) finish() (*Reading, error) {
 		}
 	}
 	t.method = append(about, t.method...)
-	foreign := foreignWords(t)
+	all := ""
+	for _, s := range t.method {
+		all += s.text + " "
+	}
+	for _, g := range t.r.Ingredients {
+		all += g.Text + " "
+	}
+	foreign := manuscript.ForeignWords(all)
 	switch {
 	case foreign != "":
 		return nil, refuse("This looks like "+foreign+", and I read English only.", inEnglish)

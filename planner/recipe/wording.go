@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner/ingredient"
 	"tureen/planner/method"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -22,8 +23,8 @@ func untilOf(c string) string {
 		return ""
 	}
 	sign := c[at:]
-	for _, f := range durations(sign) {
-		sign = sign[:f.start]
+	for _, f := range times.Lengths(sign) {
+		sign = sign[:f.Start]
 		break
 	}
 	for _, stop := range []string{"; ", " (about", " (around", ". "} {

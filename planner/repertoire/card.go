@@ -65,6 +65,10 @@ func (r *cardReader) head(line string) error {
 		d.Plate = value
 	case "note":
 		d.Note = value
+	case "source":
+		r.card.Source = value
+	case "ahead":
+		r.card.Ahead = planner.StepKey(value)
 	default:
 		err = fmt.Errorf("a card has no %q", key)
 	}
@@ -413,6 +417,8 @@ func (r *cardReader) finish() (Card, error) {
 		return c, fmt.Errorf("a card has a name, covers, ingredients and steps")
 	case !slices.Contains(Courses, c.Course):
 		return c, fmt.Errorf("no course %q", c.Course)
+	case c.Ahead != "" && d.Step(c.Ahead) == nil:
+		return c, fmt.Errorf("no step %q to make ahead", c.Ahead)
 	}
 	for _, diet := range c.Diets {
 		if !slices.Contains(Diets, diet) {

@@ -8,6 +8,8 @@
 //	diets: vegetarian, gluten-free
 //	serves: 8
 //	plate: dessert bowl
+//	ahead: set
+//	source: common practice, no source
 //
 //	800 ml | double cream | supermarket, dairy | keeps 7 d
 //	3 | lemons | supermarket, fruit | for boil
@@ -23,10 +25,12 @@
 // The head comes first, then the ingredients (amount | name | shop, section |
 // more), then the steps, each with its properties indented below it. card.go
 // reads the form and takes nothing that it does not know. Amounts are for the
-// covers in "serves".
+// covers in "serves". The step named in "ahead" is the last that a host who has
+// time before does before the day.
 //
-// Times, temperatures and amounts are common practice, no source, unless a
-// card says otherwise; temperatures in the middle of meat and fish, and how
+// A card's "source" says where its facts are from, the pages by name; all else
+// is common practice, no source, and the recipes are our own. It stands with
+// the card; temperatures in the middle of meat and fish, and how
 // long food keeps cold, stay within the limits of package safety, which the
 // tests check. Start reading at shelf.go.
 package repertoire

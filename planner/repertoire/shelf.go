@@ -19,6 +19,8 @@ type Card struct {
 	Course planner.CourseKey // "main", "dessert"; one of Courses
 	Diets  []safety.Diet     // the diets it suits as far as its ingredients' words tell
 	Serves int
+	Ahead  planner.StepKey // the last step that a host does before the day; empty: the dish is made on the day
+	Source string          // where its facts are from, or that it is common practice
 	dish   planner.Dish
 }
 

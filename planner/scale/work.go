@@ -100,10 +100,16 @@ func because(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 		switch u.What {
 		case planner.AnAppliance, planner.AVessel:
 			for _, w := range append(append([]planner.Ware(nil), p.Kitchen.Appliances...), p.Kitchen.Vessels...) {
-				if w.Name == u.Name && w.Millilitres > 0 && s.Leaves.Millilitres*d.Makes(p) > w.Millilitres*u.Units()*max(d.Serves,
-					1) {
-					return fmt.Sprintf(" (the %s holds %s)", u.Name, litres(w.Millilitres))
+				part := planner.HotPart(d, s, u)
+				if w.Name != u.Name || w.Millilitres == 0 ||
+					s.Leaves.Millilitres*d.Makes(p) <= w.Millilitres*u.Units()/part*max(d.Serves, 1) {
+					continue
 				}
+				if part > 1 {
+					return fmt.Sprintf(" (the %s holds %s, of what is hot %s)", u.Name, litres(w.Millilitres),
+						litres(w.Millilitres/part))
+				}
+				return fmt.Sprintf(" (the %s holds %s)", u.Name, litres(w.Millilitres))
 			}
 		case planner.AnOven:
 			if u.For > 0 {

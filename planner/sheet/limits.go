@@ -51,7 +51,7 @@ func (v *view) stays() []stay {
 			}
 			if w := v.serveWait(d, s); w != nil {
 				_, since, ok := v.rounds(d, s)
-				if until := v.lastServed(d.Course); ok && !until.IsZero() {
+				if until := v.plan.LastServed(d.Course); ok && !until.IsZero() {
 					out = append(out, stay{d, s, nil, *w, since, until})
 				}
 			}
@@ -75,7 +75,7 @@ func (v *view) serveWait(d *planner.Dish, s *planner.Step) *planner.Wait {
 			}
 		}
 	}
-	return &planner.Wait{State: planner.Counter}
+	return &planner.Wait{State: s.Stays()}
 }
 
 // rounds gives a step's last start and first end among its rounds in the plan.
@@ -94,16 +94,6 @@ func (v *view) rounds(d *planner.Dish, s *planner.Step) (lastStart, firstEnd tim
 		ok = true
 	}
 	return lastStart, firstEnd, ok
-}
-
-func (v *view) lastServed(k planner.CourseKey) time.Time {
-	var last time.Time
-	for _, s := range v.plan.Served {
-		if s.Course == k && s.At.After(last) {
-			last = s.At
-		}
-	}
-	return last
 }
 
 // Limits says which published limits the plan's food keeps, for a plan that breaks no rule: the counter's for
@@ -166,7 +156,7 @@ func CanWait(p *planner.Party, plan *planner.Plan, at time.Time, f Format) []str
 	var out []string
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
-		last := v.lastServed(d.Course)
+		last := v.plan.LastServed(d.Course)
 		if last.Before(at) {
 			continue
 		}

@@ -27,7 +27,7 @@ func Without(p *planner.Party, plan *planner.Plan, now time.Time, f Format) []st
 			line = clean(d.Name) + ": " + line
 		}
 		if l.Limit {
-			out = append(out, line+" "+passed(p, d, now, f))
+			out = append(out, line+" "+passed(p, d, now, f)+" "+clean(check.Instead(p, plan, d)))
 			continue
 		}
 		var keep []string

@@ -40,7 +40,7 @@ func (g *graph) addArcs() error {
 		case n.step.Serve != nil:
 			g.arcs = append(g.arcs, arc{from: n.i, to: -1, course: course, wait: *n.step.Serve})
 		case !followed[n.i]:
-			g.arcs = append(g.arcs, arc{from: n.i, to: -1, course: course, wait: planner.Wait{State: planner.Counter}})
+			g.arcs = append(g.arcs, arc{from: n.i, to: -1, course: course, wait: planner.Wait{State: n.step.Stays()}})
 		}
 	}
 	for _, a := range g.arcs {

@@ -42,13 +42,14 @@ type duty struct {
 	leaves  planner.Food
 	food    *trace.Leaves // what a step leaves; nothing for a chore
 	hot     int           // for how many minutes after its end that is hot by itself
-	soon    int           // what the counter's clock may show at its end, before rice goes cold; 0: no more than any food
+	soon    *cooling.Soon // how soon what it leaves is in the cold; nil: the counter's limit says it all
 	fit     *planner.Fit  // of its step; nil for a chore
 	settled bool          // started, done or skipped: it stays where it is
 	skipped bool
 	left    bool // out, with its dish: as skipped, but in no plan
 	start   int  // of a settled job
 	end     int
+	kept    bool            // it stays where the plan in force has it
 	soonest int             // of an unsettled job: people have said that it begins no sooner; 0 where they have not
 	told    *planner.Placed // where the plan in force has it
 	claim   int             // index of the person who has claimed it, or -1
@@ -191,7 +192,9 @@ func (g *graph) addJobs() error {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
 			j.node, j.hot = nodeOf[planner.StepTask(t.Dish, t.Step, 1)], hot[planner.StepTask(t.Dish, t.Step, 1)]
-			j.soon = soon[planner.StepTask(t.Dish, t.Step, 1)]
+			if x, bound := soon[planner.StepTask(t.Dish, t.Step, 1)]; bound {
+				j.soon = &x
+			}
 			fit := g.p.Fit(j.node.dish, j.node.step)
 			j.uses, j.where, j.leaves, j.fit = fit.Uses, j.node.step.Where, j.node.step.Leaves, &fit
 			j.node.jobs = append(j.node.jobs, j)
@@ -246,6 +249,7 @@ func (g *graph) settle(j *duty) error {
 		if w != nil && w.NotBefore != nil {
 			j.soonest = g.minuteUp(*w.NotBefore)
 		}
+		g.keep(j)
 		return nil
 	}
 	j.settled = true
@@ -277,6 +281,19 @@ func (g *graph) settle(j *duty) error {
 		j.end = j.start
 	}
 	return nil
+}
+
+// keep holds a job to where the plan in force has it, if that is still to come, and to whom.
+func (g *graph) keep(j *duty) {
+	if !g.ask.Keep[j.Key] || j.told == nil || g.minute(j.told.Start) < max(g.now, j.soonest) {
+		return
+	}
+	if j.claim < 0 && len(j.told.People) > 0 {
+		if j.claim = g.personIndex(j.told.People[0]); j.claim < 0 {
+			return
+		}
+	}
+	j.kept = true
 }
 
 // peopleOf are the people of a settled job: who is known to do it, with the other hands that the plan in force gave it.

@@ -1,6 +1,7 @@
 package solve_test
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -26,6 +27,20 @@ func TestMoreHandsFreeATaskFromTheMarks(t *testing.T) {
 			Days: []planner.OtherDay{{Date: "2026-09-25", Cooks: hours}, {Date: "2026-09-26"}}})
 	}
 	plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: arrival.Add(-24 * time.Hour)})
+	if err != nil || plan != nil {
+		t.Fatalf("got %+v, %v: the hands' hours end at half past nine", plan, err)
+	}
+	says := slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
+		return r.Text == "Work on the days before lies between 7:00 and 21:30." && !r.Limit
+	})
+	mends := slices.ContainsFunc(clash.Mends, func(m planner.Mend) bool {
+		return m.Do == "party change work-hours:6:00-23:00" && len(m.With) == 0
+	})
+	if !says || !mends {
+		t.Errorf("that nights are free is said: %v, how to give way: %v: %+v", says, mends, clash)
+	}
+	p.WorkHours = planner.DayHours{From: 6 * 60, Until: 23 * 60}
+	plan, clash, err = solve.Make(t.Context(), p, solve.Ask{Now: arrival.Add(-24 * time.Hour)})
 	if err != nil || plan == nil {
 		t.Fatalf("got %+v, %v, want a plan", clash, err)
 	}

@@ -74,6 +74,7 @@ func (m *model) build() {
 	m.addAnchors()
 	m.addKeeping()
 	m.addMarks()
+	m.addNights()
 	m.addEquipment()
 	m.addCold()
 	m.addCounterClock()

@@ -83,7 +83,7 @@ func effort(j *duty) int {
 type earlier struct {
 	cp.Range
 	before     int // days before the eve
-	seven, end int // 7 o'clock, and 21:30
+	seven, end int // 7 o'clock, and 21:15
 	long       int
 }
 
@@ -95,7 +95,7 @@ func (g *graph) earlierDays() []earlier {
 			return g.minute(time.Date(y, mo, d-n+day, h, minute, 0, 0, g.p.Location()))
 		}
 		e := earlier{Range: cp.Range{From: clock(0, 0, 0), To: clock(1, 0, 0)}, before: n - 1, seven: clock(0, 7, 0),
-			end: clock(0, 21, 30), long: 120}
+			end: clock(0, 21, 15), long: 120}
 		switch time.Date(y, mo, d-n, 0, 0, 0, 0, g.p.Location()).Weekday() {
 		case time.Saturday, time.Sunday:
 			e.long = 180

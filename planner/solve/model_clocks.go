@@ -126,6 +126,9 @@ func (m *model) addRefrigeratorClocks() {
 				if j.where == planner.Counter { // what cools is as cold as in there once it is at 21 °C
 					from = m.cooled(j, w)
 				}
+				if n := j.node; n != nil && j.where == planner.Refrigerator {
+					from = m.thawed(w, propose.FrozenIn(m.p, n.dish, n.step, s.Kind))
+				}
 				return way{from: from, to: w.end,
 					counts: j.where == planner.Refrigerator || j.where == planner.Counter && !j.food.Hot && from != w.end}
 			},
@@ -138,6 +141,14 @@ func (m *model) addRefrigeratorClocks() {
 			say:    func(j *duty) Requirement { return m.sayRefrigerator(j, s.Kind) },
 		})
 	}
+}
+
+// thawed is when what is frozen for so long from a job's start counts as in the refrigerator.
+func (m *model) thawed(w placed, frozen int) cp.Point {
+	if m.isConst(w.start) && m.isConst(w.end) {
+		return cp.Const(min(w.end.Off, w.start.Off+frozen))
+	}
+	return cp.Point{X: w.start.X, Off: w.start.Off + frozen}
 }
 
 // cooled is when a job's food stops counting as on the counter, if it is there: its end, or sooner where it cools.
@@ -238,14 +249,19 @@ func (m *model) tick(c *ageing, j *duty) {
 	}
 	c.value[j.i] = m.oldest(c, j, ways, c.works(j, m.work[j.i]))
 	m.within(c.value[j.i], 0, c, j)
-	if j.soon > 0 && c.after != nil {
-		rice := *c
-		rice.limit = func(j *duty) (int, bool) { return j.soon, true }
-		rice.need = func(j *duty) []cp.Lit {
-			return m.need("rice "+string(j.Key), func() Requirement { return m.sayRice(j) })
+	if j.soon != nil && c.after != nil {
+		soon := *c
+		soon.limit = func(j *duty) (int, bool) {
+			if j.settled {
+				return j.soon.Limit.Minutes, true // steaming off is no duty: it goes into the cold at once
+			}
+			return j.soon.Most, true
 		}
-		rice.say = m.sayRice
-		m.within(c.value[j.i], 0, &rice, j)
+		soon.need = func(j *duty) []cp.Lit {
+			return m.need("soon cold "+string(j.Key), func() Requirement { return m.saySoon(j) })
+		}
+		soon.say = m.saySoon
+		m.within(c.value[j.i], 0, &soon, j)
 	}
 }
 

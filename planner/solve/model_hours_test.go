@@ -152,7 +152,14 @@ func TestMarksAndHoursAgree(t *testing.T) {
 			pl.Uses[0].To = pl.End
 		}, "tart/dough", -6, 6, 1, true},
 		{"short", nil, "soup/blend", -6, 6, 1, false}, {"the day itself", nil, "tart/custard", -6, 5, 1, false},
-		{"to the end of the hours", nil, "tart/dough", 265, 300, 5, true},
+		{"to the end of the hours", func(p *planner.Party, _ *planner.Plan) {
+			p.WorkHours = planner.DayHours{From: 0, Until: 24 * 60}
+		}, "tart/dough", 265, 300, 5, true},
+		{"to the night", nil, "tart/dough", 235, 270, 5, true},
+		{"a watch to the night", func(p *planner.Party, plan *planner.Plan) {
+			watch(p, plan)
+			p.WorkHours = planner.DayHours{From: 0, Until: 21 * 60}
+		}, "sorbet/freeze", -60, 0, 5, true},
 		{"for two, or one that is long", nil, "table", -9, 9, 1, false},
 		{"to the end of who is at home", watch, "sorbet/freeze", -30, 90, 5, true},
 		{"over a way out", watch, "sorbet/freeze", -1965, -1835, 5, true},

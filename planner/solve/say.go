@@ -173,13 +173,16 @@ func (m *model) sayCounter(j *duty) Requirement {
 	return Requirement{Task: j.Key, Limit: true, Text: text + m.sayStay(j.node.dish, l.Minutes)}
 }
 
-// sayRice says how soon cooked rice is in the cold.
-func (m *model) sayRice(j *duty) Requirement {
-	l := safety.IntoTheCold(safety.Rice, float64(m.p.AirC()))
-	text := fmt.Sprintf("%s is in the cold %s after its rice has left the heat (published limit: %s)", j.node.dish.Name,
-		l.Figure(), l.Source)
-	if off := l.Minutes - j.soon; off > 0 {
-		text += fmt.Sprintf(", of which it steams off for %s", words.Short(off))
+// saySoon says how soon cooked food is in the cold.
+func (m *model) saySoon(j *duty) Requirement {
+	l, what := j.soon.Limit, "it"
+	if l == safety.IntoTheCold(safety.Rice, float64(m.p.AirC())) {
+		what = "its rice"
+	}
+	text := fmt.Sprintf("%s is in the cold %s after %s has left the heat (published limit: %s)", j.node.dish.Name,
+		l.Figure(), what, l.Source)
+	if j.soon.Steam > 0 && !j.settled {
+		text += fmt.Sprintf(", of which it steams off for %s", words.Short(j.soon.Steam))
 	}
 	return Requirement{Task: j.Key, Limit: true, Text: text + "."}
 }

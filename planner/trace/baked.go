@@ -173,7 +173,7 @@ func pudding(s *planner.Step, parts []Part) bool {
 		}
 	}
 	by, _ := weights(parts)
-	return s.Time.Likely >= long && read(s.Do).any[wetHeat] && dough(parts) && by["sweet"] > 0 && dried > by["moist"]
+	return s.Time.Likely >= long && read(s.Do).any[wetHeat] && dough(parts) && dried > by["moist"]
 }
 
 // custardByName says whether a name is of what stays moist and spoils though it is baked: a custard tart.

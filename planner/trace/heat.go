@@ -23,7 +23,7 @@ const (
 
 // heatOf is how far a step's heat goes by what is said of it.
 func heatOf(s *planner.Step, parts []Part) level {
-	do, sign := read(s.Do), read(s.Until)
+	do, sign := read(toldBy(s.Do)), read(s.Until)
 	hot := s.Cooks || s.Where == planner.Heat || slices.ContainsFunc(s.Uses, func(u planner.Use) bool {
 		return u.What == planner.AnOven && u.C > 0 || u.What == planner.ABurner || u.What == planner.AGrill
 	})
@@ -59,6 +59,25 @@ func heatOf(s *planner.Step, parts []Part) level {
 		return cooks
 	}
 	return warmed
+}
+
+// toldBy is what a step's words tell of its heat: of getting things ready what stands behind their names, since
+// stewing beef is not stewed.
+func toldBy(do string) string {
+	list, ready := strings.CutPrefix(do, "Get ready: ")
+	if !ready {
+		return do
+	}
+	var out []string
+	for list != "" {
+		_, after, open := strings.Cut(list, "(")
+		said, rest, _ := strings.Cut(after, ")")
+		if !open {
+			break
+		}
+		out, list = append(out, said), rest
+	}
+	return strings.Join(out, "; ")
 }
 
 // Steams says whether a step makes what goes into it steaming hot, as far as its words, sign and equipment tell: not

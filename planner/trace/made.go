@@ -56,8 +56,38 @@ func (t *Trace) made(d *planner.Dish, s *planner.Step, depth int) (classes []*fo
 	return t.handedOn(d, s, l, depth)
 }
 
+// again is the heat of rows about hot food as it keeps in the cold to be made hot again.
+const again = "again"
+
+// Again is the class of hot food that a step leaves, as it keeps in the cold to be made hot again; nil where no row
+// says. What is hot by a step before and is hot no more by this one's words, such as soup that is blended, is as that.
+func (t *Trace) Again(d *planner.Dish, s *planner.Step) *food.Class {
+	l := t.Leaves(d.Key, s.Key)
+	if l.PartCooked {
+		return nil
+	}
+	if classes, known := t.Made(d, s); known && len(classes) == 1 {
+		return classes[0]
+	}
+	if !l.Hot {
+		return nil
+	}
+	in := l.inIt()
+	said := food.Words(s.Do)
+	for i := range data().made {
+		m := &data().made[i]
+		if m.heat == again && s.Time.Likely >= m.minutes && m.matches(in) && (len(m.words) == 0 ||
+			slices.ContainsFunc(m.words, func(w string) bool { return slices.Contains(said, w) })) {
+			return m.class
+		}
+	}
+	return nil
+}
+
 func (m *made) heated(s *planner.Step, l *Leaves) bool {
 	switch m.heat {
+	case again:
+		return false
 	case "oven":
 		return slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven && u.C > 0 })
 	case "hot":

@@ -108,7 +108,7 @@ func (t *tables) readMade() {
 		if r[1] != "-" {
 			m.words = strings.Fields(r[1])
 		}
-		if _, err := fmt.Sscan(r[3], &m.minutes); err != nil || !slices.Contains([]string{"cold", "hot", "oven"}, m.heat) {
+		if _, err := fmt.Sscan(r[3], &m.minutes); err != nil || !slices.Contains([]string{"cold", "hot", "oven", again}, m.heat) {
 			panic(fmt.Sprintf("made.tsv: %v", r))
 		}
 		if r[4] != "-" {

@@ -1,4 +1,4 @@
-package recipe
+package several
 
 import (
 	"os"
@@ -36,7 +36,7 @@ func TestSeveral(t *testing.T) {
 		{"a picture", "GIF89a\x00", ""},
 	} {
 		var got []string
-		for _, o := range Several([]byte(c.text)) {
+		for _, o := range In([]byte(c.text)) {
 			got = append(got, o.Title)
 		}
 		if strings.Join(got, ", ") != c.want {
@@ -44,7 +44,7 @@ func TestSeveral(t *testing.T) {
 		}
 	}
 	// No recipe of our own is taken for several.
-	names, _ := filepath.Glob(filepath.Join("testdata", "*", "*"))
+	names, _ := filepath.Glob(filepath.Join("..", "recipe", "testdata", "*", "*"))
 	n := 0
 	for _, name := range names {
 		data, err := os.ReadFile(name)
@@ -53,7 +53,7 @@ func TestSeveral(t *testing.T) {
 			continue
 		}
 		n++
-		if all := Several(data); all != nil {
+		if all := In(data); all != nil {
 			t.Errorf("%s: taken for %d recipes, of which %q and %q", name, len(all), all[0].Title, all[1].Title)
 		}
 	}

@@ -1,4 +1,6 @@
-package recipe
+// Package several tells the recipes of one text, page or file apart, where there are more than one. Package recipe
+// reads each.
+package several
 
 import (
 	"bytes"
@@ -6,31 +8,33 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/manuscript"
 	"tureen/planner/page"
+	"tureen/planner/recipe"
 	"tureen/planner/words"
 )
 
 // One is one of several recipes in a file.
 type One struct {
 	Title  string
-	Source []byte // what [ReadFile] reads it from
+	Source []byte // what [recipe.ReadFile] reads it from
 }
 
 // mostRecipes is how many recipes of one file are told apart.
 const mostRecipes = 12
 
-// Several tells the recipes of a file apart, where there are more than one: each with a title, ingredients and a method
+// In tells the recipes of a file apart, where there are more than one: each with a title, ingredients and a method
 // of its own. It is nil where there is one, or none.
-func Several(data []byte) []One {
+func In(data []byte) []One {
 	text := strings.TrimSpace(strings.TrimPrefix(string(data), "\ufeff"))
 	var all []One
 	switch {
-	case len(data) > MaxPage:
+	case len(data) > recipe.MaxPage:
 	case page.IsData(text), page.IsHTML(text): // pages repeat their own, and name others
 		for _, source := range page.All(text) {
 			all = addOne(all, source)
 		}
-	case len(text) <= mostRecipes*MaxText && readable(text[:min(len(text), MaxText)]) == nil:
+	case len(text) <= mostRecipes*recipe.MaxText && isText(text):
 		all = ofText(text)
 	}
 	if len(all) < 2 {
@@ -41,7 +45,7 @@ func Several(data []byte) []One {
 
 // addOne adds a recipe that can be read by itself.
 func addOne(all []One, source []byte) []One {
-	r, err := ReadFile(source)
+	r, err := recipe.ReadFile(source)
 	if err != nil || len(r.Steps) == 0 || len(r.Ingredients) == 0 ||
 		slices.ContainsFunc(all, func(o One) bool { return words.Small(o.Title) == words.Small(r.Title) }) {
 		return all
@@ -56,7 +60,9 @@ func ofText(text string) (out []One) {
 	if len(starts) < 2 || len(starts) > 4*mostRecipes {
 		return nil
 	}
-	starts[0] = 0
+	if one := strings.Join(lines[starts[0]:starts[1]], "\n"); len(addOne(nil, []byte(one))) == 0 {
+		starts[0] = 0 // what stands above is no preface
+	}
 	more := map[int]bool{} // those that have parts which are no recipes of their own
 	for i := range starts {
 		end := len(lines)
@@ -77,7 +83,7 @@ func ofText(text string) (out []One) {
 		}
 	}
 	for i := range more { // once each, however many parts were added: hostile text has many
-		if r, err := ReadFile(out[i].Source); err != nil || r.Title != out[i].Title {
+		if r, err := recipe.ReadFile(out[i].Source); err != nil || r.Title != out[i].Title {
 			return nil
 		}
 	}
@@ -95,7 +101,7 @@ func beginnings(lines []string) (out []int) {
 	separated := false
 	for i, raw := range lines {
 		line := strings.TrimSpace(raw)
-		text := plainLine(line)
+		text := manuscript.Text(line)
 		switch {
 		case line == "":
 			continue
@@ -104,8 +110,7 @@ func beginnings(lines []string) (out []int) {
 			continue
 		case separated || strings.HasPrefix(line, "# "):
 			add(i)
-		case headings[strings.Trim(words.Small(text), " :.-")] == inIngredients && isHeading(text),
-			len(text) <= 60 && yieldRE.MatchString(text):
+		case headsList(text), len(text) <= 60 && isYield(text):
 			add(titleAbove(lines, i))
 		case len(text) <= 70 && !strings.HasSuffix(text, ".") && titled(text) && (i == 0 ||
 			strings.TrimSpace(lines[i-1]) == ""):
@@ -117,30 +122,43 @@ func beginnings(lines []string) (out []int) {
 	return out
 }
 
-func isHeading(text string) bool {
-	_, ok := headings[strings.Trim(words.Small(text), " :.-")]
-	return ok
+func headsList(text string) bool {
+	list, _ := recipe.Heads(text)
+	return list
+}
+
+func startsWithDigit(text string) bool { return text != "" && text[0] >= '0' && text[0] <= '9' }
+
+func isText(text string) bool {
+	not, _ := manuscript.NotText(text)
+	return not == "" && manuscript.ForeignLetters(text) == ""
 }
 
 // titled reports whether a line names a dish and for how many it is.
 func titled(text string) bool {
-	m := inTitle.FindStringIndex(text)
-	return m != nil && m[0] > 2 && m[1] == len(text) && !startsWithDigit(text)
+	y, ok := manuscript.YieldIn(text)
+	return ok && y.Serves > 0 && len(y.Before) > 2 && y.After == "" && !startsWithDigit(text)
+}
+
+// isYield reports whether a line begins with for how many it is.
+func isYield(text string) bool {
+	y, ok := manuscript.YieldIn(text)
+	return ok && y.Before == ""
 }
 
 // titleAbove is the nearest line above that may be a title, over lines of yields, times and remarks; -1: none is.
 func titleAbove(lines []string, at int) int {
 	for i, seen := at-1, 0; i >= 0 && seen < 4; i-- {
-		text := plainLine(strings.TrimSpace(lines[i]))
+		text := manuscript.Text(strings.TrimSpace(lines[i]))
 		if text == "" {
 			continue
 		}
 		seen++
-		if len(text) > 70 || startsWithDigit(text) || yieldRE.MatchString(text) || clockRE.MatchString(text) ||
-			strings.HasSuffix(text, ".") || methodLike(text) {
+		if len(text) > 70 || startsWithDigit(text) || isYield(text) ||
+			strings.HasSuffix(text, ".") || recipe.Tells(text) {
 			continue
 		}
-		if _, part := sectionOf(text); part || isHeading(text) {
+		if _, heading := recipe.Heads(text); heading {
 			return -1
 		}
 		if i == 0 || strings.TrimSpace(lines[i-1]) == "" {
@@ -150,7 +168,7 @@ func titleAbove(lines []string, at int) int {
 	return -1
 }
 
-// EssenceOfAll is the part of a file with several recipes that their readings are made of. [Several] tells the same
+// EssenceOfAll is the part of a file with several recipes that their readings are made of. [In] tells the same
 // recipes apart in it.
 func EssenceOfAll(data []byte, all []One) []byte {
 	if len(all) == 0 || !bytes.HasPrefix(all[0].Source, []byte("{")) {

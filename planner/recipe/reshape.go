@@ -1,0 +1,218 @@
+package recipe
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tureen/planner"
+	"tureen/planner/measure"
+	"tureen/planner/times"
+	"tureen/planner/words"
+)
+
+// How a reading's steps are put into another order, divided, and added to. Each keeps the number that it was shown
+// with; what is new has the next one.
+
+// orderAnew lets a step come after others, by their numbers; 0 alone: after none. Where one of them stands behind it,
+// the steps are put into another order.
+func (r *Reading) orderAnew(i int, numbers []int) error {
+	after := []int{}
+	for _, n := range numbers {
+		at := r.numbered(n)
+		switch {
+		case n == 0:
+		case at < 0:
+			return r.noStep(n)
+		case at == i:
+			return refuse(fmt.Sprintf("Step %d cannot come after itself.", n), "")
+		default:
+			after = append(after, at)
+		}
+	}
+	steps := slices.Clone(r.Steps)
+	explicit := r.order()
+	for n := range steps {
+		if steps[n].after == nil {
+			steps[n].after = explicit[n]
+		}
+	}
+	steps[i].after, steps[i].straight = after, false
+	if i+1 < len(steps) && slices.Max(append([]int{-1}, after...)) > i {
+		steps[i+1].straight = false
+	}
+	order := inOrder(steps)
+	if order == nil {
+		return refuse(fmt.Sprintf("Step %d comes after step %d itself, over what stands between them.", numbers[0],
+			r.Number(i)), fmt.Sprintf("Say first what step %d comes after, as in: %d needs nothing before it.", numbers[0],
+			numbers[0]))
+	}
+	r.Steps = steps
+	r.rearrange(order)
+	return nil
+}
+
+// inOrder puts steps behind what they come after, else as they stand: their indexes; nil where that goes in a circle.
+func inOrder(steps []Step) (order []int) {
+	placed := make([]bool, len(steps))
+	for len(order) < len(steps) {
+		next := -1
+		for i := range steps {
+			if !placed[i] && !slices.ContainsFunc(steps[i].after, func(a int) bool { return !placed[a] }) {
+				next = i
+				break
+			}
+		}
+		if next < 0 {
+			return nil
+		}
+		placed[next] = true
+		order = append(order, next)
+	}
+	return order
+}
+
+// rearrange puts the steps, by their indexes, into another order.
+func (r *Reading) rearrange(order []int) {
+	if slices.IsSorted(order) {
+		return
+	}
+	to := make([]int, len(order)+1)
+	to[len(order)] = len(order)
+	steps := make([]Step, len(order))
+	for n, i := range order {
+		to[i], steps[n] = n, r.Steps[i]
+	}
+	for n := range steps {
+		after := make([]int, len(steps[n].after))
+		for k, a := range steps[n].after {
+			after[k] = to[a]
+		}
+		slices.Sort(after)
+		steps[n].after = after
+	}
+	r.Steps, r.Remarks = steps, slices.Clone(r.Remarks)
+	for n := range r.Remarks {
+		r.Remarks[n].step = to[min(r.Remarks[n].step, len(order))]
+	}
+}
+
+// stepsIn are the steps that are said in a few words, one after the other; each: every order is one. The error is a
+// *[Refusal].
+func (r *Reading) stepsIn(text string, each bool) (out []Step, err error) {
+	for _, said := range strings.FieldsFunc(text, func(c rune) bool { return c == ';' || c == '\n' }) {
+		for _, p := range saidInTurn(said, each) {
+			all := stepsOf(p)
+			if len(all) == 0 {
+				all = []Step{{Do: words.Upper(p), Attention: planner.Hands, Where: planner.Counter, clauses: 1,
+					Time: measure.Duration{Low: readyLow, High: readyHigh}, Guessed: true}}
+			}
+			out = append(out, all...)
+		}
+	}
+	if len(out) == 0 || len(out)+len(r.Steps) > maxSteps {
+		return nil, refuse("I do not know what "+fmt.Sprintf("%q", words.Cut(text, 40))+" adds.",
+			"Write it as: add a step after 3: chill 1 hour.")
+	}
+	next := 0
+	for i := range r.Steps {
+		next = max(next, r.Steps[i].number)
+	}
+	for i := range out {
+		out[i].number, out[i].straight, out[i].spans = next+1+i, false, nil
+		out[i].From = Place{Text: out[i].Do}
+	}
+	return out, nil
+}
+
+// put puts new steps before or behind the i-th, one after the other, between that and what comes next to it.
+func (r *Reading) put(i int, all []Step, before bool) {
+	steps := slices.Clone(r.Steps)
+	for n, after := range r.order() {
+		steps[n].after = after
+	}
+	at := i + 1
+	if before {
+		at = i
+	}
+	moved := func(a int) int {
+		if a >= at {
+			return a + len(all)
+		}
+		return a
+	}
+	for n := range steps {
+		after := make([]int, 0, len(steps[n].after))
+		for _, a := range steps[n].after {
+			if a == i && !before {
+				a = at + len(all) - 1 // behind the last new one
+			} else {
+				a = moved(a)
+			}
+			after = append(after, a)
+		}
+		steps[n].after = after
+	}
+	for k := range all {
+		all[k].after = []int{at + k - 1}
+	}
+	all[0].after = []int{i}
+	if before {
+		all[0].after, steps[i].after = steps[i].after, []int{at + len(all) - 1}
+	}
+	if at < len(steps) {
+		steps[at].straight = false
+	}
+	r.Steps = slices.Insert(steps, at, all...)
+	r.Remarks = slices.Clone(r.Remarks)
+	for n := range r.Remarks {
+		if r.Remarks[n].step > i {
+			r.Remarks[n].step += len(all)
+		}
+	}
+}
+
+// split puts several steps in the place of the i-th; the first keeps its number, and what it took in goes into that of
+// them which names it.
+func (r *Reading) split(i int, all []Step) {
+	old, first := r.Steps[i], all[0]
+	first.number, first.Section, first.From, first.straight = old.number, old.Section, old.From, old.straight
+	for k := range all {
+		all[k].Section, all[k].Parts = old.Section, nil
+		all[k].number = all[max(k, 1)].number - 1
+	}
+	first.Parts = nil
+	r.put(i, all[1:], false)
+	first.after = r.Steps[i].after
+	r.Steps[i] = first
+	for _, g := range old.Parts {
+		to := i
+		for k := i; k < i+len(all); k++ {
+			if slices.Contains(r.named(words.Small(r.Steps[k].Do)), g+1) {
+				to = k
+				break
+			}
+		}
+		r.Steps[to].Parts = append(r.Steps[to].Parts, g)
+	}
+}
+
+// saidInTurn cuts a text behind each order that says how long: "poach it 25 min, and shred it"; each: behind every
+// order.
+func saidInTurn(said string, each bool) (out []string) {
+	open := false
+	for _, p := range piecesSaid(said) {
+		timed := len(times.Lengths(p)) > 0
+		switch n := len(out); {
+		case p == "":
+		case n > 0 && !instructs(p):
+			out[n-1] += ", " + p
+		case n > 0 && open && (!each || timed):
+			out[n-1] += " and " + p
+		default:
+			out = append(out, p)
+		}
+		open = len(out) > 0 && len(times.Lengths(out[len(out)-1])) == 0
+	}
+	return out
+}

@@ -1,0 +1,125 @@
+package times
+
+import (
+	"strconv"
+	"strings"
+
+	"tureen/planner/words"
+)
+
+var (
+	fillers                  = words.Set("about around roughly approximately approx approx. circa ca some just only nearly almost a good for")
+	leastBefore, mostBefore  = lists.Phrases("at least"), lists.Phrases("at most")
+	leastAfter               = lists.Phrases("or more")
+	moreBefore, moreAfter    = lists.Phrases("more"), lists.Phrases("after more")
+	everyBefore, whenBefore  = lists.Phrases("every"), lists.Phrases("when")
+	lastBefore, beforeTheEnd = lists.Phrases("last"), lists.Phrases("before the end")
+	perSide, sideBefore      = lists.Phrases("per side"), lists.Phrases("side before")
+	aheadAfter, eachAfter    = lists.Phrases("ahead"), lists.Phrases("each")
+	inAllAfter, inAllBefore  = lists.Phrases("in all"), lists.Phrases("in all before")
+	otherSide                = lists.Phrases("other side")
+)
+
+// around sees what the words round a length make of it.
+func (l *Length) around(low string) {
+	before := " " + strings.TrimRight(low[:l.Start], " (~±")
+	for {
+		at := strings.LastIndexByte(before, ' ')
+		if at < 0 || !fillers[before[at+1:]] {
+			break
+		}
+		before = strings.TrimRight(before[:at], " ")
+		if before == "" {
+			break
+		}
+	}
+	ends := func(all []string) bool {
+		for _, w := range all {
+			if strings.HasSuffix(before, " "+w) {
+				return true
+			}
+		}
+		return false
+	}
+	after := strings.TrimLeft(low[l.End:], " .")
+	starts := func(all []string) bool {
+		for _, w := range all {
+			if rest, ok := strings.CutPrefix(after, w); ok && (rest == "" || !letter(rest[0])) {
+				return true
+			}
+		}
+		return false
+	}
+	said := low[l.Start:l.End]
+	l.UpTo = ends(mostBefore)
+	l.AtLeast = !l.UpTo && ends(leastBefore) || starts(leastAfter)
+	l.Per = perWeight(after)
+	l.More = l.More || ends(moreBefore) || starts(moreAfter) || strings.Contains(said, " more ") ||
+		strings.Contains(said, "further ") || starts(otherSide)
+	l.Every = ends(everyBefore) && !ends(sideBefore)
+	l.After = ends(whenBefore)
+	l.Before = (starts([]string{"before"}) || starts([]string{"prior"})) &&
+		!strings.HasSuffix(strings.TrimRight(low[:l.Start], " "), " for")
+	if l.Before && starts(beforeTheEnd) || starts(beforeTheEnd) {
+		l.Before, l.Last = false, true // told from the end of the cooking, not of the dinner
+	}
+	l.Ahead = starts(aheadAfter)
+	l.Last = (l.Last || ends(lastBefore)) && !strings.HasSuffix(before, " a final")
+	l.More = l.More && !l.Last
+	l.InAll = starts(inAllAfter) || ends(inAllBefore)
+	if starts(perSide) || ends(sideBefore) && !l.Every {
+		l.Low, l.High = 2*l.Low, 2*l.High
+		l.Each = starts(perSide) && strings.Contains(after, " batch") // 4 minutes a side in two batches
+	}
+	l.Each = l.Each || starts(eachAfter) && !starts(perSide)
+}
+
+func letter(c byte) bool { return c >= 'a' && c <= 'z' }
+
+// perWeight reads "per 500 g", "a pound", "for every kilo", in grams.
+func perWeight(text string) int {
+	for _, lead := range []string{"per ", "for every ", "for each ", "to the ", "to every ", "a ", "every "} {
+		rest, ok := strings.CutPrefix(text, lead)
+		if !ok {
+			continue
+		}
+		n := 1
+		if digits := len(rest) - len(strings.TrimLeft(rest, "0123456789")); digits > 0 && digits < 5 {
+			n, _ = strconv.Atoi(rest[:digits])
+			rest = strings.TrimLeft(rest[digits:], " ")
+		}
+		w, _ := words.First(rest)
+		switch w {
+		case "g", "grams", "gram":
+			return n
+		case "kg", "kilo", "kilogram", "kilos":
+			return n * 1000
+		case "lb", "lbs", "pound", "pounds":
+			return n * 454
+		}
+	}
+	return 0
+}
+
+// Batches is in how many batches a text says that something is done: in three batches, in 2 lots; 1 where it says none.
+func Batches(text string) int {
+	t := scan(words.Small(text))
+	for i := range t {
+		if t[i].text != "in" && t[i].text != "into" {
+			continue
+		}
+		if n, _, next := numberAt(t, i+1); next > 0 && n >= 2 && n <= 12 && (batches[at(t, next)] ||
+			at(t, next) == "equal" && batches[at(t, next+1)]) {
+			return int(n)
+		}
+	}
+	return 1
+}
+
+var batches = func() map[string]bool {
+	out := map[string]bool{}
+	for _, w := range lists.Phrases("batches") {
+		out[w] = true
+	}
+	return out
+}()

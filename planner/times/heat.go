@@ -1,0 +1,108 @@
+package times
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"tureen/planner/measure"
+	"tureen/planner/words"
+)
+
+var (
+	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|` +
+		`fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees?(?:\s*(?:c|f|celsius|` +
+		`fahrenheit)\b)?|\b\d{3}\s+fan\b`
+	tempRE     = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
+	oneTempRE  = regexp.MustCompile(`(?i)` + tempPattern)
+	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:at|to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ` +
+		`]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
+		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
+	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
+	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s`)
+	wordOvenRE  = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
+		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
+)
+
+// plainDegrees writes every sign and word for degrees in one way.
+var plainDegrees = strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°",
+	"degree", "°", "º", "°", "˚", "°")
+
+// Heat is a temperature in a text.
+type Heat struct {
+	measure.Setting
+	Start, End int  // bytes
+	Inside     bool // of the food: a sign that it is done
+}
+
+// Heats finds the temperatures of a text. A number of degrees without a scale is °F in a recipe that is
+// American and beyond what a Celsius oven has.
+func Heats(text string, american bool) []Heat {
+	var out []Heat
+	low := words.Small(text)
+	if !strings.ContainsAny(low, "0123456789½¼") && !strings.Contains(low, "oven") {
+		return nil
+	}
+	add := func(said string, start, end int) {
+		s, err := measure.ParseTemperature(said)
+		if err != nil {
+			return
+		}
+		near := low[max(0, start-40):min(len(low), end+24)]
+		h := Heat{Setting: s, Start: start, End: end}
+		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer",
+			"registers", "reads", "read", "reaches", "reached", "core", "thickest"} {
+			if strings.Contains(near, w) && s.Temperature.C() < 110 {
+				h.Inside = true
+			}
+		}
+		if at := strings.LastIndex(low[:start], "until"); at >= 0 && start-at < 60 && s.Temperature.C() < 100 {
+			h.Inside = true
+		}
+		out = append(out, h)
+	}
+	for _, m := range tempRE.FindAllStringIndex(low, -1) {
+		first := plainDegrees.Replace(oneTempRE.FindString(low[m[0]:m[1]]))
+		if n := strings.TrimRight(first, "° "); n != strings.TrimRight(first, " ") { // without a scale
+			if len(n) == 3 && (n > "260" || american && n >= "200") {
+				first = n + "F"
+			} else {
+				first = n + "C"
+			}
+		}
+		add(first, m[0], m[1])
+	}
+	for _, m := range shortOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		n := low[m[2]:m[3]]
+		if l := Lengths(low[m[1]:]); len(l) == 0 || l[0].Start > 12 {
+			continue
+		}
+		if n > "260" {
+			n += "F"
+		}
+		if !slices.ContainsFunc(out, func(h Heat) bool { return m[2] < h.End && m[3] > h.Start }) {
+			add(n, m[2], m[3])
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Heat) int { return a.Start - b.Start })
+	for _, h := range out {
+		if !h.Inside {
+			return out
+		}
+	}
+	for _, m := range bareOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		for g := 2; g+1 < len(m); g += 2 {
+			if m[g] >= 0 {
+				n := low[m[g]:m[g+1]]
+				if n > "260" {
+					n += "F"
+				}
+				add(n, m[g], m[g+1])
+			}
+		}
+	}
+	for _, m := range wordOvenRE.FindAllStringSubmatchIndex(low, -1) {
+		add(low[m[2]:m[3]]+" oven", m[0], m[1])
+	}
+	return out
+}

@@ -1,0 +1,268 @@
+package ways
+
+import (
+	"slices"
+	"time"
+
+	"tureen/planner"
+)
+
+// Renew chooses a way for every dish that can be made in more than one and of which nothing is begun, and says which
+// dishes it has changed. Work that hangs on a step that goes, goes with it.
+func Renew(p *planner.Party, now time.Time) (changed []planner.DishKey) {
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		if _, own := base(p, d); own { // the hosts have changed it: it is as they have it
+			d.AsRead, d.Taken = nil, ""
+		}
+		if way := Of(p, d, now); way.Way != "" && open(p, d, way.Way, now) && Take(p, d, way.Way) {
+			changed = append(changed, d.Key)
+		}
+	}
+	return changed
+}
+
+// Choice is a way of a dish, and why it is taken.
+type Choice struct {
+	Way planner.Way // empty: there is only one
+	Why string      // in a sentence
+}
+
+// Of is the way that a dish would be made now.
+func Of(p *planner.Party, d *planner.Dish, now time.Time) Choice {
+	steps, changed := base(p, d)
+	all := spotsOf(p, d, steps)
+	if len(all) == 0 || changed {
+		return Choice{}
+	}
+	return all[0].choose(p, d, steps, now)
+}
+
+// choose goes by the levels: a wish of the hosts first, then what would spoil, then hands that are free while guests
+// are there, then slight loss, and then work ahead.
+func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) Choice {
+	room := s.room(p, d, steps, now)
+	switch {
+	case d.Way != "":
+		return Choice{d.Way, "you have said so"}
+	case p.Ahead == planner.SameDay:
+		return Choice{planner.ForService, "nothing is wanted ahead"}
+	case !room:
+		return Choice{planner.ForService, "nobody cooks early enough for it to get cold and be finished"}
+	case s.loss >= 2:
+		return Choice{planner.ForService, "made hot again it would lose plainly"}
+	case s.wait.BestFrom > 0 && s.loss == 0:
+		return Choice{planner.MadeAhead, "it is better after some hours in the cold"}
+	case s.loss == 0 && s.said:
+		return Choice{planner.MadeAhead, "the recipe says that it can be, and the evening has less to do"}
+	case s.loss == 0:
+		return Choice{planner.MadeAhead, "it loses nothing by waiting, and the evening has less to do"}
+	case p.Ahead == planner.AsMuchAsCanBe:
+		return Choice{planner.MadeAhead, "as much as can be is wanted ahead"}
+	case s.busy(p, d, steps):
+		return Choice{planner.MadeAhead, "it loses a little by waiting, and keeps the hosts' hands free while guests are there"}
+	}
+	return Choice{planner.ForService, "made hot again it would lose a little"}
+}
+
+// Others are the ways that dishes could be made in too, each with a party in which one is; what loses plainly is none,
+// and what the hosts have named stays.
+func Others(p *planner.Party, now time.Time) (out []*planner.Party, dishes []planner.DishKey) {
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		other := planner.MadeAhead
+		if d.Taken == planner.MadeAhead {
+			other = planner.ForService
+		}
+		steps, changed := base(p, d)
+		all := spotsOf(p, d, steps)
+		if len(all) == 0 || changed || d.Way != "" || !open(p, d, other, now) || other == planner.MadeAhead && all[0].loss >= 2 ||
+			other == planner.MadeAhead && !all[0].room(p, d, steps, now) {
+			continue
+		}
+		if c := p.Clone(); c != nil && Take(c, c.Dish(d.Key), other) {
+			out, dishes = append(out, c), append(dishes, d.Key)
+		}
+	}
+	return out, dishes
+}
+
+// Take makes a dish's steps those of a way, and says whether that changed any. What is said of work that is gone goes.
+func Take(p *planner.Party, d *planner.Dish, way planner.Way) bool {
+	steps, changed := base(p, d)
+	made, ok := applied(p, d, steps, way)
+	if changed || !ok {
+		return false
+	}
+	was := d.Steps
+	d.Taken, d.AsRead, d.Steps = way, steps, made
+	if same(steps, made) {
+		d.AsRead = nil
+	}
+	if same(was, made) {
+		return false
+	}
+	gone := func(k planner.TaskKey) bool {
+		dish, step, _, _, ok := k.Split()
+		return ok && dish == d.Key && step != "" && d.Step(step) == nil
+	}
+	p.Work = slices.DeleteFunc(p.Work, func(w planner.Work) bool { return gone(w.Task) })
+	return true
+}
+
+// open says whether a dish can still be made in a way: nobody has begun with it; or it was to be made ahead, what was to
+// wait in the cold is not done, and it is too late for that, so that it is served as it comes.
+func open(p *planner.Party, d *planner.Dish, way planner.Way, now time.Time) bool {
+	begun := func(w planner.Work) bool {
+		dish, _, _, _, ok := w.Task.Split()
+		return ok && dish == d.Key && w.Progress != planner.Waiting
+	}
+	if !slices.ContainsFunc(p.Work, begun) {
+		return true
+	}
+	steps, changed := base(p, d)
+	if way != planner.ForService || d.Taken != planner.MadeAhead || changed {
+		return false
+	}
+	for _, s := range spotsOf(p, d, steps) {
+		if s.room(p, d, steps, now) {
+			return false // there is time still
+		}
+		for i := range steps {
+			w := p.Progress(planner.StepTask(d.Key, steps[i].Key, 1))
+			if i == s.at && over(p.WorkOn(planner.StepTask(d.Key, steps[i].Key, 1)), &steps[i], now) || i != s.at && leadsTo(steps, s.at, i, 0) &&
+				w != planner.Waiting {
+				return false
+			}
+		}
+	}
+	return !slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+		return s.Finish && p.Progress(planner.StepTask(d.Key, s.Key, 1)) != planner.Waiting
+	})
+}
+
+// over says whether a step is done by now, as far as anybody has said.
+func over(w *planner.Work, s *planner.Step, now time.Time) bool {
+	if w == nil || w.Progress == planner.Waiting {
+		return false
+	}
+	return w.Progress != planner.Started || w.Start != nil && !w.Start.Add((s.Time.Likely+w.Extra).Duration()).After(now)
+}
+
+// service is when a dish is served first, at its target.
+func service(p *planner.Party, d *planner.Dish) time.Time {
+	first := p.Arrival
+	if c := p.Course(d.Course); c != nil && len(c.Servings) > 0 {
+		first = c.Servings[0].At
+		for _, s := range c.Servings {
+			if s.At.Before(first) {
+				first = s.At
+			}
+		}
+	}
+	return first
+}
+
+// putAway is what it takes to put food into the cold, in minutes; common practice, no source.
+const putAway = 15
+
+// room says whether somebody has hands for so long, so early that the food gets cold and still is worth serving.
+func (s *spot) room(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) bool {
+	length := steps[s.at].Time.Likely + putAway
+	last := service(p, d).Add(-(cold + putAway) * time.Minute)
+	first := planner.Later(now, p.Opens())
+	if s.wait.WorthUntil > 0 {
+		most := max(s.wait.WorthUntil, cold)
+		first = planner.Later(first, service(p, d).Add(-(most + length + putAway).Duration()))
+	}
+	for i := range p.People {
+		if p.People[i].Role == planner.Onlooker {
+			continue
+		}
+		for _, h := range p.HomeHours(&p.People[i]) {
+			from, to := planner.Later(h.From, first), h.To
+			if last.Before(to) {
+				to = last
+			}
+			if !to.Before(from.Add(length.Duration())) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// busy says whether a host's hands would be at a dish while guests are there, if it is made for service: at what cannot
+// be done half an hour before the arrival without loss, where only hosts cook.
+func (s *spot) busy(p *planner.Party, d *planner.Dish, steps []planner.Step) bool {
+	if slices.ContainsFunc(p.People, func(x planner.Person) bool { return x.Role == planner.CoHost }) {
+		return false
+	}
+	guests := p.Arrival.Add(-30 * time.Minute)
+	made, ok := applied(p, d, steps, planner.ForService)
+	if !ok {
+		return false
+	}
+	soonest := map[planner.StepKey]time.Time{} // the end of a step at the soonest, without loss
+	var end func(i, depth int) time.Time
+	end = func(i, depth int) time.Time {
+		if depth > len(made) {
+			return guests
+		}
+		if at, known := soonest[made[i].Key]; known {
+			return at
+		}
+		out := time.Time{}
+		if w := made[i].Serve; w != nil {
+			out = service(p, d).Add(-longest(w).Duration())
+		}
+		for k := range made {
+			for _, a := range made[k].After {
+				if a.Step != made[i].Key || a.Dish != "" || a.FromStart {
+					continue
+				}
+				next := end(k, depth+1).Add(-made[k].Time.Likely.Duration() - longest(&a.Wait).Duration())
+				out = planner.Later(out, next)
+			}
+		}
+		soonest[made[i].Key] = out
+		return out
+	}
+	for i := range made {
+		if made[i].Key == steps[s.at].Key {
+			// what comes before it, as far as it goes straight on
+			return end(i, 0).After(guests) && s.hands(made, i, end, guests)
+		}
+	}
+	return false
+}
+
+// hands says whether work by hand of the food that waits, or before it, ends while guests are there at the soonest.
+func (s *spot) hands(made []planner.Step, i int, end func(i, depth int) time.Time, guests time.Time) bool {
+	for k := range made {
+		if made[k].Attention == planner.Hands && (k == i || leadsTo(made, k, i, 0)) && end(k, 0).After(guests) {
+			return true
+		}
+	}
+	return false
+}
+
+func leadsTo(steps []planner.Step, from, to, depth int) bool {
+	return depth <= len(steps) && slices.ContainsFunc(steps[to].After, func(a planner.After) bool {
+		k := slices.IndexFunc(steps, func(s planner.Step) bool { return s.Key == a.Step })
+		return a.Dish == "" && !a.FromStart && k >= 0 && (k == from || leadsTo(steps, from, k, depth+1))
+	})
+}
+
+// longest is how long food waits without loss.
+func longest(w *planner.Wait) planner.Minutes {
+	switch {
+	case w.BestUntil > 0:
+		return w.BestUntil
+	case w.WorthUntil > 0:
+		return w.WorthUntil
+	case w.State == planner.Straight:
+		return 0
+	}
+	return planner.MaxWait
+}
