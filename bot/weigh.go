@@ -32,7 +32,7 @@ func (t *Turn) weighed(task *planner.Task, w *planner.Work, at time.Time) (rep t
 		}
 	}
 	switch {
-	case began == nil:
+	case began == nil, began.After(at) && t.many: // who says that all of it is done was before the plan
 		return rep, false
 	case began.After(at):
 		rep.Text = fmt.Sprintf("%s is planned for %s only, and takes %s: really done, or only started?", name,
