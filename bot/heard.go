@@ -52,7 +52,8 @@ func (h *heard) last(t *Turn) spoken {
 
 // noteTurn remembers what a command was about.
 func (h *heard) noteTurn(t *Turn) {
-	s := spoken{at: t.Now, last: saying.Last{Task: string(t.values["task"].task), Course: string(t.values["course"].course)}}
+	s := spoken{at: t.Now, last: saying.Last{Task: string(t.values["task"].task),
+		Course: string(t.values["course"].course)}}
 	if s.last.Task != "" || s.last.Course != "" {
 		s.last.Kind = saying.About
 		h.note(t, s)

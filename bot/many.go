@@ -114,6 +114,7 @@ func each(run runner) runner {
 		}
 		var done, not []string
 		var first error
+		t.many = true
 		for _, k := range v.tasks {
 			name := t.taskName(k)
 			t.values["task"], t.what = value{task: k}, ""

@@ -107,7 +107,7 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 		}
 		rep.Text = "Your last change is taken back: " + what + "?"
 	}
-	if line, err := t.bot.Parse(m.Do); err == nil { // what a guest does not eat is not for the channel, nor is the question
+	if line, err := t.bot.Parse(m.Do); err == nil { // what a guest does not eat is not for the channel
 		i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })
 		rep.Private = i >= 0 && t.bot.commands[i].Private
 	}
@@ -208,8 +208,8 @@ func (t *Turn) askAnew(ctx context.Context) (talk.Reply, error) {
 		b.Do = fmt.Sprintf("%s%d %s", talk.AsOfMark, t.snapshot.Revision, do)
 	}
 	b.InPlace = true
-	rep := talk.Reply{Text: fmt.Sprintf("Not done yet, since the party has changed meanwhile: %s.\nDo it all the same: /%s?",
-		words.And(since), do), Next: "Next: yes, or no"}
+	rep := talk.Reply{Text: fmt.Sprintf("Not done yet, since the party has changed meanwhile: %s.\n"+
+		"Do it all the same: /%s?", words.And(since), do), Next: "Next: yes, or no"}
 	if len(b.Do) <= talk.MaxDo {
 		rep.Buttons = []talk.Button{b, {Label: "No", Do: "no", InPlace: true}}
 	}

@@ -75,8 +75,10 @@ func TestSayAsks(t *testing.T) {
 func TestBareWordsDestroyNothing(t *testing.T) {
 	tb := planned(t)
 	before := tb.party().Revision
-	for _, text := range []string{"undo", "party remove sure:yes", "redo", "people remove who:Ben", "dish remove dish:pumpkin-soup",
-		"delete the party", "skip the soup", "Now I begin to cut the onions for the salad", "", "?", "@", "\"undo\""} {
+	for _, text := range []string{"undo", "party remove sure:yes", "redo", "people remove who:Ben",
+		"dish remove dish:pumpkin-soup",
+		"delete the party", "skip the soup",
+		"Now I begin to cut the onions for the salad", "", "?", "@", "\"undo\""} {
 		tb.told("Ana", text)
 	}
 	if after := tb.party().Revision; after != before {
@@ -94,8 +96,8 @@ func TestBareWordsDestroyNothing(t *testing.T) {
 	}
 }
 
-// TestAnswersNeedNoName: "done" and "not yet" are about the message just before, a reminder or a reply; where nothing was
-// said, or two things at once, nothing is ticked.
+// TestAnswersNeedNoName: "done" and "not yet" are about the message just before, a reminder or a reply; where nothing
+// was said, or two things at once, nothing is ticked.
 func TestAnswersNeedNoName(t *testing.T) {
 	tb := planned(t)
 	tb.now = lisbon(16, 0)
@@ -149,8 +151,9 @@ func TestSaidOfAGuestStaysPrivate(t *testing.T) {
 		t.Errorf("the channel sees it: %s", plain(done))
 	}
 	tb.pressed("Ana", tb.told("Ana", "Iris is allergic to nuts"), "Yes")
-	if g := tb.party().Party.Guests; strings.Join(g[len(g)-1].Allergies, ",") != "milk,nuts" || len(g[len(g)-1].Diets) != 1 {
-		t.Errorf("got %+v", g[len(g)-1])
+	all := tb.party().Party.Guests
+	if g := all[len(all)-1]; strings.Join(g.Allergies, ",") != "milk,nuts" || len(g.Diets) != 1 {
+		t.Errorf("got %+v", g)
 	}
 }
 
@@ -220,8 +223,8 @@ func TestBurntIsMadeAgain(t *testing.T) {
 	}
 }
 
-// TestForgottenDays: on the days before the party nothing that should be over moves or changes hands for want of a tick;
-// one press says that all of it is done.
+// TestForgottenDays: on the days before the party nothing that should be over moves or changes hands for want of a
+// tick; one press says that all of it is done.
 func TestForgottenDays(t *testing.T) {
 	tb := harvest(t)
 	before := tb.holds()

@@ -32,7 +32,7 @@ func (t *Turn) weighed(task *planner.Task, w *planner.Work, at time.Time) (rep t
 		}
 	}
 	switch {
-	case began == nil:
+	case began == nil, began.After(at) && t.many: // who says that all of it is done was before the plan
 		return rep, false
 	case began.After(at):
 		rep.Text = fmt.Sprintf("%s is planned for %s only, and takes %s: really done, or only started?", name,
@@ -80,8 +80,8 @@ func taskAgain(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
 	name := t.taskName(task.Key)
 	if w.Progress == planner.Waiting || w.Progress == planner.Skipped {
-		return talk.Reply{}, talk.Refuse("/task show task:"+string(task.Key), "%s has not begun: there is nothing to do again.",
-			name)
+		return talk.Reply{}, talk.Refuse("/task show task:"+string(task.Key), "%s has not begun: there is nothing to do "+
+			"again.", name)
 	}
 	lost := []planner.TaskKey{task.Key}
 	for i := 0; i < len(lost); i++ {
@@ -191,15 +191,15 @@ func (t *Turn) planAsTold(ctx context.Context) (plan *planner.Plan, clash *solve
 	return plan, clash, nil, better, err
 }
 
-// cooledAsPlanned reports whether food may be taken as put into the cold as planned, before the party's day: where nobody
-// ticked what it was cooked by either, and so the whole of the work was done without a word. It is asked about.
+// cooledAsPlanned reports whether food may be taken as put into the cold as planned, before the party's day: where
+// nobody ticked what it was cooked by either, and so the whole of the work was done without a word. It is asked about.
 func (t *Turn) cooledAsPlanned(c *planner.Chore, pl *planner.Placed, taken []planner.TaskKey) bool {
 	return c.Kind == planner.Cool && t.Now.Before(t.Party.Day()) && !pl.End.After(t.Now) && c.From != nil &&
 		slices.Contains(taken, c.From.Task)
 }
 
-// mayBePast reports whether a task may be taken as begun, or as over, though nobody said so: on the party's day once its
-// time has come, and before that, when there is no hurry, once it should have been over for a while.
+// mayBePast reports whether a task may be taken as begun, or as over, though nobody said so: on the party's day once
+// its time has come, and before that, when there is no hurry, once it should have been over for a while.
 func (t *Turn) mayBePast(pl *planner.Placed) bool {
 	if t.Now.Before(t.Party.Day()) {
 		return !pl.End.Add(overdueLeast).After(t.Now)

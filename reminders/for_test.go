@@ -120,7 +120,8 @@ func TestWordsOfAReminder(t *testing.T) {
 	for key, want := range map[string]string{
 		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, " +
 			"dessert. About 20 minutes (15 to 30).\n" +
-			`It can wait until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).` + "\nNot ticked off: rub the butter into the flour.",
+			`It can wait until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).` +
+			"\nNot ticked off: rub the butter into the flour.",
 		"due/pear-tart/bake/ben": "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nOn the " +
 			"counter: the shell.\nIt can wait until 19:45; after that dessert would be late.\nNot ticked off: buy cream.",
 		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake " +

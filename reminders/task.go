@@ -70,15 +70,12 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 	var out []store.Reminder
 	for i, who := range pl.People {
 		lines := []string{first, about}
-		buttons := v.startButtons(t.Key)
+		buttons, open := v.startButtons(t.Key), ""
 		if cold != "" {
 			buttons[0].Label = "It is out"
 		}
-		open := ""
 		if i == 0 {
-			if open = notTicked(v.unticked(who, pl, pl.Start.Add(-lead))); open != "" {
-				buttons = append(buttons, v.allDone(""))
-			}
+			open, buttons = v.askUnticked(who, pl, pl.Start.Add(-lead), buttons)
 		}
 		if things != "" {
 			lines = []string{first, things, about}
@@ -96,29 +93,33 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		} else if room != "" {
 			lines = append(lines, room)
 		}
-		if open != "" {
-			lines = append(lines, open)
-		}
+		lines = append(lines, open)
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("due/%s/%s", t.Key, who), Kind: kind, Person: who, Task: t.Key,
 			Due: pl.Start.Add(-lead), At: pl.Start, Until: until,
-			Text: strings.Join(lines, "\n"), Buttons: buttons,
+			Text: strings.TrimSpace(strings.Join(lines, "\n")), Buttons: buttons,
 		})
 	}
 	if last.Sub(pl.Start) >= minSpare {
-		opens := "Last moment to start"
-		if slices.ContainsFunc(under, func(r store.Reminder) bool { return !r.Due.After(last) }) {
-			opens = "Not started yet? Then this is the last moment"
-		}
-		out = append(out, store.Reminder{
-			Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
-			Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
-			Text: fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, words.Lower(trimStop(t.Do)), v.about(t, pl),
-				then),
-			Buttons: v.startButtons(t.Key),
-		})
+		out = append(out, v.lastMoment(t, pl, last, then, under))
 	}
 	return out
+}
+
+// lastMoment tells who is in charge of a task that it has to start now, or something comes late.
+func (v *view) lastMoment(t *planner.Task, pl *planner.Placed, last time.Time, then string,
+	under []store.Reminder) store.Reminder {
+	opens := "Last moment to start"
+	if slices.ContainsFunc(under, func(r store.Reminder) bool { return !r.Due.After(last) }) {
+		opens = "Not started yet? Then this is the last moment"
+	}
+	return store.Reminder{
+		Key: fmt.Sprintf("last/%s/%s", t.Key, pl.People[0]), Kind: Last, Person: pl.People[0], Task: t.Key,
+		Due: last, At: last, Until: last.Add(pl.End.Sub(pl.Start)),
+		Text: fmt.Sprintf("%s: %s.\n%s\nIf it starts later, %s.", opens, words.Lower(trimStop(t.Do)), v.about(t, pl),
+			then),
+		Buttons: v.startButtons(t.Key),
+	}
 }
 
 // underWay asks whether a task is done, and tells when a touch step wants its minute.

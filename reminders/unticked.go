@@ -30,8 +30,8 @@ func (v *view) mayForget(t *planner.Task) bool {
 	return c == nil || c.Kind != planner.Cool && c.Key != "leftovers"
 }
 
-// unticked are a person's tasks that should be over when a reminder about another comes, that nobody has ticked off, and
-// that no earlier reminder of theirs has asked about.
+// unticked are a person's tasks that should be over when a reminder about another comes, that nobody has ticked off,
+// and that no earlier reminder of theirs has asked about.
 func (v *view) unticked(who planner.PersonKey, next *planner.Placed, due time.Time) (names []string) {
 	for i := range v.plan.Tasks {
 		pl := &v.plan.Tasks[i]
@@ -51,12 +51,15 @@ func (v *view) unticked(who planner.PersonKey, next *planner.Placed, due time.Ti
 	return names
 }
 
-// notTicked is the question about some tasks; empty where there are none.
-func notTicked(names []string) string {
+// askUnticked is a line about what was not ticked off before a task, with a button for all of it; empty where there is
+// nothing.
+func (v *view) askUnticked(who planner.PersonKey, next *planner.Placed, due time.Time,
+	buttons []store.Press) (string, []store.Press) {
+	names := v.unticked(who, next, due)
 	if len(names) == 0 {
-		return ""
+		return "", buttons
 	}
-	return fmt.Sprintf("Not ticked off: %s.", words.Few(names, untickedShown))
+	return fmt.Sprintf("Not ticked off: %s.", words.Few(names, untickedShown)), append(buttons, v.allDone(""))
 }
 
 // allDone is the button that ticks off all that should be over.
@@ -64,7 +67,8 @@ func (v *view) allDone(whose string) store.Press {
 	return store.Press{Label: "All done to here", Do: fmt.Sprintf("task caught-up%s party:%d", whose, v.p.ID)}
 }
 
-// untickedOfAll asks the first of the hosts, once, about what others have not ticked off shortly before the guests come.
+// untickedOfAll asks the first of the hosts, once, shortly before the guests come, about what others have not ticked
+// off.
 func (v *view) untickedOfAll() []store.Reminder {
 	i := slices.IndexFunc(v.p.People, func(x planner.Person) bool { return x.Role == planner.Host })
 	due := v.p.Arrival.Add(-untickedBefore)

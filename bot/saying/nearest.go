@@ -8,8 +8,8 @@ import (
 	"tureen/planner/words"
 )
 
-// How telling the words must be that a sentence shares with a meaning: for it to be offered, and to be taken for what is
-// meant where it accounts for every word; and by how much it must be more telling than the next. Ours.
+// How telling the words must be that a sentence shares with a meaning: for it to be offered, and to be taken for what
+// is meant where it accounts for every word; and by how much it must be more telling than the next. Ours.
 const (
 	least  = 2.0
 	clear  = 2.5
@@ -36,13 +36,30 @@ func (r *reader) nearest(s *sentence) (one *Meant, near []Meant) {
 		}
 	}
 	b.thing = r.named
-	type scored struct {
-		Meant
-		score float64
-		left  int // words that it does not account for
-		sure  bool
+	all := r.scores(s, said, b)
+	second := 0.0
+	for _, a := range all {
+		if len(near) < 2 && !slices.ContainsFunc(near, func(o Meant) bool { return o.Do == a.Do }) {
+			near, second = append(near, a.Meant), a.score
+		}
 	}
-	var all []scored
+	if len(near) > 0 && all[0].sure && (all[0].left == 0 && all[0].score > margin*second ||
+		all[0].score > wide*second && all[0].left <= mostLeft && all[0].Act >= Ask) {
+		return &near[0], near
+	}
+	return nil, near
+}
+
+// scored is a meaning with how telling the words are that a sentence shares with it.
+type scored struct {
+	Meant
+	score float64
+	left  int // words that it does not account for
+	sure  bool
+}
+
+// scores are the meanings that a sentence may have by its words, the likeliest first.
+func (r *reader) scores(s *sentence, said map[string]bool, b binding) (all []scored) {
 	for _, id := range lex().order {
 		score := 0.0
 		for w, weight := range lex().weight[id] {
@@ -67,17 +84,7 @@ func (r *reader) nearest(s *sentence) (one *Meant, near []Meant) {
 		all = append(all, scored{a.Meant, score, left, score >= clear && !doubt})
 	}
 	slices.SortStableFunc(all, func(a, b scored) int { return cmp.Compare(b.score, a.score) })
-	second := 0.0
-	for _, a := range all {
-		if len(near) < 2 && !slices.ContainsFunc(near, func(o Meant) bool { return o.Do == a.Do }) {
-			near, second = append(near, a.Meant), a.score
-		}
-	}
-	if len(near) > 0 && all[0].sure && (all[0].left == 0 && all[0].score > margin*second ||
-		all[0].score > wide*second && all[0].left <= mostLeft && all[0].Act >= Ask) {
-		return &near[0], near
-	}
-	return nil, near
+	return all
 }
 
 // anyFigure notes a number, a length, a time or a name, wherever it stands.

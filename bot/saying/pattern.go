@@ -2,8 +2,8 @@ package saying
 
 import "strings"
 
-// A pattern is words with [what may be missing], (one|or another), <a set of phrases> and {slots}. It fits a clause from
-// its first word to its last; between, only words that mean nothing are passed over.
+// A pattern is words with [what may be missing], (one|or another), <a set of phrases> and {slots}. It fits a clause
+// from its first word to its last; between, only words that mean nothing are passed over.
 
 type nodeKind int
 

@@ -20,7 +20,8 @@ func supper() *View {
 	}
 	v := &View{Now: at("17:30"), Me: "Noor", Arrive: 19 * 60, Covers: 8, People: []string{"Noor", "Teun", "Ana"},
 		Guests: []Guest{{Name: "Iris"}, {Name: "Otis"}, {Name: "Clara"}},
-		Course: []Course{{"starter", "Starter", 19*60 + 30}, {"main", "Main", 20*60 + 15}, {"dessert", "Dessert", 21*60 + 15}},
+		Course: []Course{{"starter", "Starter", 19*60 + 30}, {"main", "Main", 20*60 + 15},
+			{"dessert", "Dessert", 21*60 + 15}},
 		Dishes: []Dish{{"pumpkin-soup", "Pumpkin soup", "starter"}, {"bread-rolls", "Bread rolls", "starter"},
 			{"roast-lamb", "Roast lamb", "main"}, {"potato-gratin", "Potato gratin", "main"},
 			{"green-beans", "Green beans", "main"}, {"chocolate-tart", "Chocolate tart", "dessert"}},
@@ -32,10 +33,12 @@ func supper() *View {
 		"bread-rolls/rise|Let the dough rise|Teun|1|16:30|", "bread-rolls/bake|Bake the rolls||0|18:40|heat",
 		"roast-lamb/season|Season the lamb|Noor|2|16:00|", "roast-lamb/roast|Roast the lamb|Noor|1|16:30|heat",
 		"roast-lamb/rest|Let the lamb rest|Noor|0|18:30|", "roast-lamb/carve|Carve the lamb|Ana|0|19:50|",
-		"potato-gratin/slice|Peel and slice the potatoes|Teun|1|17:20|", "potato-gratin/bake|Bake the gratin|Noor|0|18:45|heat",
+		"potato-gratin/slice|Peel and slice the potatoes|Teun|1|17:20|",
+		"potato-gratin/bake|Bake the gratin|Noor|0|18:45|heat",
 		"green-beans/trim|Trim the beans|Noor|0|18:00|", "green-beans/boil|Boil the beans||0|19:50|heat",
 		"chocolate-tart/pastry|Make the pastry|Ana|2|14:00|", "chocolate-tart/bake|Bake the pastry case|Ana|2|15:30|heat",
-		"chocolate-tart/fill|Fill the tart||0|18:15|", "table|Lay the table|Noor|0|18:30|", "candles|Light the candles||0|18:55|",
+		"chocolate-tart/fill|Fill the tart||0|18:15|", "table|Lay the table|Noor|0|18:30|",
+		"candles|Light the candles||0|18:55|",
 		"coffee|Make the coffee||0|22:00|", "chill-wine|Put the white wine into the refrigerator|Ana|0|17:50|",
 		"shop-butcher|Shop at the butcher|Noor|2|11:00|",
 	} {
@@ -101,8 +104,8 @@ func mayBeAtOnce(v *View, do string) bool {
 
 func looks(do string) bool {
 	f := strings.Fields(do)
-	return do == "/now" || do == "/help" || do == "/journal" || len(f) > 1 && slices.Contains([]string{"show", "list", "why",
-		"table", "prep", "runsheet"}, f[1])
+	return do == "/now" || do == "/help" || do == "/journal" || len(f) > 1 && slices.Contains([]string{"show", "list",
+		"why", "table", "prep", "runsheet"}, f[1])
 }
 
 // got is an answer as the tables write it.
@@ -154,8 +157,8 @@ func score(t *testing.T, name string) (right, carried, all int) {
 	return right, carried, all
 }
 
-// TestSaid holds the reader against what people say, written down person by person before the phrases were. The persons of
-// built.tsv were looked at while these were written; those of held.tsv were not, and are scored beside them.
+// TestSaid holds the reader against what people say, written down person by person before the phrases were. The persons
+// of built.tsv were looked at while these were written; those of held.tsv were not, and are scored beside them.
 func TestSaid(t *testing.T) {
 	all := [3]int{}
 	for _, name := range []string{"built.tsv", "held.tsv"} {
@@ -181,14 +184,17 @@ func TestSaid(t *testing.T) {
 // TestNothingTicksByItself: negations, questions, quotations and conditions tick nothing off.
 func TestNothingTicksByItself(t *testing.T) {
 	for _, text := range []string{"the soup isn't done", "the soup is not done yet", "is the soup done?", "soup done?",
-		"nobody has done the table", "\"the soup is done\" she said", "Ana said “the table is laid”", "> the table is done",
+		"nobody has done the table", "\"the soup is done\" she said", "Ana said “the table is laid”",
+		"> the table is done",
 		"if the soup is done, tell me", "when the soup is done we eat", "don't start the beans", "the table was never laid",
-		"have you started the beans?", "I haven't finished the soup", "we can't say the soup is done", "unless the soup is done",
+		"have you started the beans?", "I haven't finished the soup", "we can't say the soup is done",
+		"unless the soup is done",
 		"tell Ana the table is done", "I wish the table was done", "the soup should be done soon", "who did the table"} {
 		for _, last := range []Last{{}, {Kind: Due, Task: "table"}, {Kind: Check, Task: "pumpkin-soup/simmer"}} {
 			v := supper()
 			v.Last = last
-			if a := Read(text, v); a.Act == Tick && (strings.HasPrefix(a.Do, "/task done") || strings.HasPrefix(a.Do, "/task start")) {
+			a := Read(text, v)
+			if a.Act == Tick && (strings.HasPrefix(a.Do, "/task done") || strings.HasPrefix(a.Do, "/task start")) {
 				t.Errorf("%q ticks: %s", text, a.Do)
 			}
 		}

@@ -9,18 +9,30 @@ import (
 
 // mended is a typed word, or the word that it is most likely a slip of.
 func (r *reader) mended(w string) string {
-	if len(w) < 2 || len(w) > 24 || lex().known[w] || r.names[w] || numberWords[w] > 0 || strings.ContainsAny(w, "0123456789'") {
+	if len(w) < 2 || len(w) > 24 || lex().known[w] || r.names[w] || numberWords[w] > 0 ||
+		strings.ContainsAny(w, "0123456789'") {
 		return w
 	}
-	if slices.ContainsFunc(forms(&token{raw: w, word: w}), func(f string) bool { return lex().known[f] || r.names[f] }) {
-		return w
+	for _, end := range []string{"ing", "ed", "es", "s"} { // another form of a known word is no slip
+		if stem, ok := strings.CutSuffix(w, end); ok && len(stem) > 2 && slices.ContainsFunc(forms(&token{raw: w, word: w}),
+			func(f string) bool { return f != w && (lex().known[f] || r.names[f]) }) {
+			return w
+		}
 	}
+	if best := r.nearestWord(w); best != "" {
+		return best
+	}
+	return w
+}
+
+// nearestWord is the word that a slip most likely was meant to be; empty where none is near.
+func (r *reader) nearestWord(w string) string {
 	slips := 1
 	if len(w) >= 7 {
 		slips = 2
 	}
 	most := slips * oneSlip
-	best, at := "", [4]int{most + 1}
+	best, at := "", [5]int{most + 1}
 	try := func(c string) {
 		if len(c) < 2 || len(c)-len(w) > slips || len(w)-len(c) > slips || len(w) == 2 && len(c) != 2 {
 			return
@@ -29,7 +41,7 @@ func (r *reader) mended(w string) string {
 		if cost > most || len(w) <= 3 && c[0] != w[0] && cost > swapped {
 			return
 		}
-		key := [4]int{cost, abs(len(c) - len(w)), btoi(c[0] != w[0]), -btoi(r.names[c])}
+		key := [5]int{cost, abs(len(c) - len(w)), btoi(c[0] != w[0]), -btoi(r.names[c]), -lex().uses[c]}
 		if best == "" || less(key, at) || key == at && c < best {
 			best, at = c, key
 		}
@@ -43,13 +55,10 @@ func (r *reader) mended(w string) string {
 	for c := range numberWords {
 		try(c)
 	}
-	if best == "" {
-		return w
-	}
 	return best
 }
 
-func less(a, b [4]int) bool {
+func less(a, b [5]int) bool {
 	for i := range a {
 		if a[i] != b[i] {
 			return a[i] < b[i]

@@ -42,13 +42,15 @@ type lexicon struct {
 	order   []string // the meanings, in the table's order
 	pattern []phrase
 	weight  map[string]map[string]float64 // by meaning: how telling its words are
+	uses    map[string]int                // in how many patterns a word stands
 	denies  map[string]bool               // meanings of which most phrases have a "not" or a "no"
 }
 
 // lex reads the tables once.
 var lex = sync.OnceValue(func() *lexicon {
 	l := &lexicon{said: map[string][]string{}, diets: map[string]string{}, advice: map[string]string{},
-		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{}, weight: map[string]map[string]float64{}, denies: map[string]bool{}}
+		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{},
+		weight: map[string]map[string]float64{}, denies: map[string]bool{}, uses: map[string]int{}}
 	for _, r := range words.Rows("words.tsv", wordsText, 3) {
 		said := strings.Fields(r[1])
 		for _, w := range append(slices.Clone(said), strings.Fields(r[2])...) {
@@ -100,6 +102,7 @@ var lex = sync.OnceValue(func() *lexicon {
 		}
 		l.denies[r[0]] = 2*denying[r[0]] > of[r[0]]
 		for _, w := range literals {
+			l.uses[w]++
 			if spread[w] == nil {
 				spread[w] = map[string]bool{}
 			}
