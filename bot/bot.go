@@ -38,6 +38,7 @@ type Bot struct {
 	runs     map[string]runner // what the commands do, by name
 	fetch    Fetcher
 	footers  footers
+	heard    heard
 }
 
 // New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.
@@ -71,6 +72,9 @@ func (b *Bot) Do(ctx context.Context, req talk.Request) (rep talk.Reply) {
 			rep, _ = refused(errors.New("panic"))
 		}
 	}()
+	if req.Command == talk.No {
+		return nothingChanged
+	}
 	cmd, err := talk.Find(b.commands, req)
 	if err == nil {
 		for try := 1; ; try++ {
@@ -124,7 +128,13 @@ func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
 			closed = []talk.Section{{Title: "Taken as done at its likely end, since nobody ticked it off", Lines: lines}}
 		}
 	}
+	if t.Request.AsOf != 0 && t.Party != nil && t.snapshot.Revision != t.Request.AsOf {
+		return t.askAnew(ctx)
+	}
 	rep, err := b.runs[cmd.Name](ctx, t)
+	if err == nil && t.Party != nil {
+		b.heard.noteTurn(t)
+	}
 	if cmd.Private {
 		rep.Private = true
 	}
@@ -149,7 +159,11 @@ func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(append(rep.Sections, closed...), t.menuNews()...)
 	t.takeCare(&rep, caution.News(&t.snapshot.Party, t.Party))
-	rep.Aside = aside(t.cooksNews(), rep.Aside)
+	rep.Sections = append(rep.Sections, t.costNews(ctx)...)
+	if t.Request.Pressed {
+		rep.Buttons = append(rep.Buttons, t.button("Undo", fmt.Sprintf("%s%d undo", talk.AsOfMark, t.saved)))
+	}
+	rep.Aside = aside(append(t.cooksNews(), t.leftWithout()...), rep.Aside)
 	if rep.Private {
 		rep.Sections, rep.Aside = append(rep.Sections, rep.Aside...), nil
 	}

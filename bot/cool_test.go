@@ -17,9 +17,11 @@ func TestPotLeftToCool(t *testing.T) {
 		"/step add dish:bean-pot name:chill do:Chill overnight time:8 h attention:unattended where:refrigerator "+
 			"leaves:cooked after:leave wait:counter",
 		"/step add dish:bean-pot name:reheat do:Heat it time:20 min attention:watch cooks:yes after:chill wait:refrigerator")
-	const chore = "the bean pot into 4 shallow trays, 1.5 cm deep"
-	for _, text := range []string{"/dish show dish:bean-pot", "/plan make", "/task list"} {
-		if got := plain(tb.must("Ana", text)); !strings.Contains(got, chore) {
+	const name = "the bean pot into 4 shallow trays"
+	const chore = name + ", 1.5 cm deep"
+	for _, row := range [][2]string{{"/dish show dish:bean-pot", chore}, {"/plan make", name}, {"/task list", name}} {
+		text, want := row[0], row[1]
+		if got := plain(tb.must("Ana", text)); !strings.Contains(got, want) {
 			t.Errorf("%s: %s", text, got)
 		}
 	}

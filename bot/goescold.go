@@ -126,13 +126,13 @@ func (t *Turn) planPast(ctx context.Context, ask solve.Ask) (plan *planner.Plan,
 	clash = &solve.Clash{}
 	ticked, _ = t.tickPast("", false)
 	if len(ticked) > 0 {
-		plan, clash, err = makePlan(ctx, t.Party, ask)
+		plan, clash, err = t.keeping(ctx, ask)
 	}
 	if err == nil && plan == nil && len(t.unsure) > 0 {
 		more, _ := t.tickPast("", true)
 		ticked = append(ticked, more...)
 		t.askCold()
-		plan, clash, err = makePlan(ctx, t.Party, ask)
+		plan, clash, err = t.keeping(ctx, ask)
 	}
 	return plan, clash, ticked, err
 }

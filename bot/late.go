@@ -61,7 +61,7 @@ func late(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, err
 		}
 	}
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: now, InForce: before})
+	plan, clash, err := t.keeping(ctx, solve.Ask{Now: now, InForce: before})
 	soft := false
 	if err == nil && clash != nil && len(t.unsure) > 0 {
 		more, also := t.tickPast(t.values["task"].task, true)
@@ -278,7 +278,7 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 	for i := range t.Plan.Tasks {
 		pl := &t.Plan.Tasks[i]
 		w := t.Party.WorkOn(pl.Task)
-		if pl.Start.After(t.Now) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
+		if !t.mayBePast(pl) || w != nil && (w.Progress != planner.Waiting || w.NotBefore != nil &&
 			w.NotBefore.After(pl.Start)) {
 			continue
 		}
@@ -287,7 +287,8 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
-		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") {
+		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") &&
+			!t.cooledAsPlanned(c, pl, taken) {
 			continue // hot food is not cold because nobody said a word
 		}
 		unsure := pl.Task != but && t.hangsOn(task, pl)

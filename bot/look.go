@@ -106,7 +106,7 @@ func planRunSheet(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.needPlan(); err != nil {
 		return talk.Reply{}, err
 	}
-	from := t.Party.Day()
+	var from time.Time
 	if t.has("from") {
 		var err error
 		if from, err = t.time("from"); err != nil {

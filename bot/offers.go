@@ -115,6 +115,9 @@ func (t *Turn) offeredNames(o *talk.Option) (out suggestions) {
 			}
 			out.add(string(r.key), label+" ["+string(r.key)+"]")
 		}
+		if o.Many {
+			t.offerMany(&out)
+		}
 	case talk.Text:
 		for _, name := range t.namesFor(o.Offers) {
 			out.add(name, name)

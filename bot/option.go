@@ -23,6 +23,8 @@ type value struct {
 	dish   planner.DishKey
 	step   planner.StepKey
 	task   planner.TaskKey
+	tasks  []planner.TaskKey // of a session, a dish or a course, where task names one of those
+	of     string            // that, as people call it
 }
 
 // readOptions checks and reads all options of the request. Nothing else in the house does.
@@ -95,7 +97,11 @@ func (t *Turn) read(o *talk.Option, text string) (v value, err error) {
 	case talk.StepOption:
 		v.dish, v.step, err = t.findStep(text)
 	case talk.TaskOption:
-		v.task, err = t.findTask(text)
+		if v.task, err = t.findTask(text); err != nil && o.Many {
+			if v.tasks, v.of = t.findMany(text); len(v.tasks) > 0 {
+				err = nil
+			}
+		}
 	}
 	return v, err
 }

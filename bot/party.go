@@ -116,6 +116,8 @@ var partyCommands = []command{
 			{Name: "covers", Help: "places to lay",
 				Kind: talk.Whole, Required: true, Min: 1, Max: planner.MaxCovers, Example: "8"},
 			zoneOption,
+			{Name: "fresh", Help: "yes: without what was said of kitchen and hours at your last party", Kind: talk.YesNo,
+				Example: "yes"},
 			{Name: "courses", Help: "courses with their times, with commas",
 				Kind: talk.Text, Example: "starter 19:30, main 20:15"},
 		}, partyShape...)}, partyNew},
@@ -196,6 +198,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.coursesOf(t.text("courses"), day); err != nil {
 		return talk.Reply{}, err
 	}
+	before := t.likeBefore(ctx, &p)
 	if probs := p.Validate(); len(probs) > 0 {
 		return talk.Reply{}, talk.Refuse(partyNewExample, "%s", probs[0].Text)
 	}
@@ -211,11 +214,16 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		name, t.full(arrival), p.Zone, words.Count(p.Covers, "cover"), host)}
 	rep.Sections = []talk.Section{{Title: "It starts with", Lines: []string{
 		coursesLine(t), "A home kitchen: " + kitchenLine(&p.Kitchen) + ".",
-		fmt.Sprintf("Work may be planned from %s; %s cooks %s.", t.day(p.Opens()), host,
-			talk.HoursText([]planner.DayHours{startCooks})),
+		fmt.Sprintf("Work may be planned from %s; %s cooks %s%s.", t.day(p.Opens()), host,
+			talk.HoursText([]planner.DayHours{p.People[0].Cooks}), beforeText(&p.People[0])),
 		countryLine(&p),
 	}}}
-	rep.Next = "Next: /people add for who cooks with you, /course add, then /dish add or /repertoire list"
+	rep.Sections = append(rep.Sections, before...)
+	if before == nil && p.PrepDays > 0 {
+		rep.Text += fmt.Sprintf("\nWhen can you cook before %s? Until you say so, any day.", t.day(p.Arrival))
+		rep.Buttons = t.askCan(&p.People[0])
+	}
+	rep.Next = "Next: who helps, and how? /people add name:… can:only at the party; then /recipe read or /repertoire list"
 	return rep, nil
 }
 

@@ -33,6 +33,7 @@ var peopleCommands = []command{
 		Options: append(append([]talk.Option{
 			{Name: "name", Help: "what they are called", Kind: talk.Text, Required: true, Example: "Ben"},
 			{Name: "user", Help: "their account in this chat", Kind: talk.Text, Example: "@ben"},
+			canOption,
 		}, personOptions...), hoursOptions...)}, peopleAdd},
 	{talk.Command{Name: "people change", Help: "Change somebody's role or skills",
 		Access: talk.CoHosts, Example: "/people change who:Ben skills:carving",
@@ -46,6 +47,7 @@ var peopleCommands = []command{
 		Options: append(append([]talk.Option{
 			{Name: "who", Help: "whom; you by default", Kind: talk.PersonOption, Example: "Ben"},
 			{Name: "on", Help: "only on these days, with commas", Kind: talk.Text, Example: "thu, fri"},
+			canOption,
 		}, hoursOptions...),
 			talk.Option{Name: "quiet", Help: "hours in which reminders stay silent", Kind: talk.HoursOption,
 				Example: "22:00-7:00"},
@@ -62,8 +64,11 @@ var peopleCommands = []command{
 func personLine(p *planner.Party, x *planner.Person) string {
 	line := fmt.Sprintf("%s, %s", x.Name, x.Role)
 	if x.Role != planner.Onlooker {
-		line += ": cooks " + talk.HoursText([]planner.DayHours{x.Cooks})
-		if until, longer := longerOnTheDay(p, x); longer {
+		line += ": cooks " + talk.HoursText([]planner.DayHours{x.Cooks}) + beforeText(x)
+		if until, longer := longerOnTheDay(p, x); longer && x.Before != nil && *x.Before == (planner.DaysBefore{}) {
+			hours := planner.DayHours{From: x.Cooks.From, Until: planner.Minutes(until.Hour()*60 + until.Minute())}
+			line = fmt.Sprintf("%s, %s: cooks %s%s", x.Name, x.Role, talk.HoursText([]planner.DayHours{hours}), beforeText(x))
+		} else if longer {
 			line += ", on the party's day to " + words.StampAs(until, words.Clock,
 				talk.ClockText(planner.Minutes(until.Hour()*60+until.Minute())))
 		}
@@ -105,7 +110,7 @@ func splitNames(text string) []string {
 	return out
 }
 
-func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
+func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 	p, name := t.Party, t.text("name")
 	var keys []string
 	for i := range p.People {
@@ -124,6 +129,12 @@ func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.setPerson(&x); err != nil {
 		return talk.Reply{}, err
 	}
+	old, at := t.knownBefore(ctx, &x)
+	if said := t.has("cooks") || t.has("home") || t.has("can"); old != nil && !said {
+		x = asBefore(x, old)
+	} else {
+		old = nil
+	}
 	if x.Role == planner.Host && t.Me.Role != planner.Host {
 		return talk.Reply{}, talk.Refuse("role:co-host", "Only a host can make somebody a host.")
 	}
@@ -137,11 +148,28 @@ func peopleAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 			talk.HoursText([]planner.DayHours{startHome})
 	}
 	t.splitDays(&x)
+	ask := x.Role == planner.CoHost && old == nil && !t.has("can") && len(t.values["cooks"].Hours) < 2
+	if ask {
+		x.Before = &planner.DaysBefore{}
+	}
+	if t.has("can") {
+		if err := t.setCan(&x); err != nil {
+			return talk.Reply{}, err
+		}
+	}
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
-	return talk.Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)) + there,
-		Next: "Next: /people hours for days that are different, or " + t.nextStep()}, nil
+	rep := talk.Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)) + there,
+		Next: "Next: /people hours for days that are different, or " + t.nextStep()}
+	if old != nil {
+		rep.Text += "\nThat is as at " + at + "."
+	}
+	if ask && p.PrepDays > 0 {
+		rep.Text += fmt.Sprintf("\nWhen can %s cook before the party? Until you say so, only on its day.", name)
+		rep.Buttons = t.askCan(&x)
+	}
+	return rep, nil
 }
 
 func (t *Turn) setPerson(x *planner.Person) error {
@@ -320,8 +348,16 @@ func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, err
 		}
 		t.splitDays(x)
+		if t.has("cooks") {
+			x.Before = nil // every day
+		}
 	} else if err := t.setDays(x); err != nil {
 		return talk.Reply{}, err
+	}
+	if t.has("can") {
+		if err := t.setCan(x); err != nil {
+			return talk.Reply{}, err
+		}
 	}
 	if fmt.Sprint(*x) == before {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say which hours of %s change.", x.Name)

@@ -23,7 +23,8 @@ import (
 var planCommands = []command{
 	{talk.Command{Name: "plan make", Help: "Make the plan, or make it anew after a change",
 		Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/plan make",
-		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"}}},
+		Options: []talk.Option{{Name: "propose", Help: "no: leave the chores as they are", Kind: talk.YesNo, Example: "no"},
+			{Name: "anew", Help: "yes: though it moves what others were told", Kind: talk.YesNo, Example: "yes"}}},
 		planMake},
 	{talk.Command{Name: "plan propose", Help: "Propose chores: shopping, thawing, the table, the wine",
 		Access: talk.CoHosts, TellsDone: true, Example: "/plan propose",
@@ -38,7 +39,7 @@ var planCommands = []command{
 		}}, planShow},
 	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan runsheet",
-		Options: []talk.Option{{Name: "from", Help: "from when; the whole day by default", Kind: talk.TimeOption,
+		Options: []talk.Option{{Name: "from", Help: "from when; four hours before the guests by default", Kind: talk.TimeOption,
 			Example: "18:00"}}}, planRunSheet},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan prep"}, planPrep},
@@ -135,7 +136,11 @@ func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []talk.Section {
 				continue
 			}
 			gone[planner.ChoreTask(k)], found = true, true
-			lines = append(lines, talk.Sentence(talk.Clean(c.Do, false)))
+			line := talk.Clean(c.Do, false)
+			if things := t.notBought(k); c.Kind == planner.Shop && things != "" { // what is cooked is cooked without it, or of what is there
+				line += ": nobody fetches " + things
+			}
+			lines = append(lines, talk.Sentence(line))
 		}
 	}
 	if len(lines) == 0 {
@@ -175,11 +180,10 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	before := t.Plan
 	t.askCold()
-	plan, clash, err := makePlan(ctx, t.Party, solve.Ask{Now: wholeMinute(t.Now), InForce: before})
+	plan, clash, ticked, better, err := t.planAsTold(ctx)
 	if err != nil {
 		return talk.Reply{}, talk.Refuse("", "%s", talk.Sentence(err.Error()))
 	}
-	var ticked []string
 	if clash != nil && before != nil {
 		first := clash
 		if plan, clash, ticked, err = t.planUnderWay(ctx); err != nil {
@@ -194,11 +198,11 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	t.putPlan(plan, "made the plan")
 	came = slices.DeleteFunc(came, func(k planner.ChoreKey) bool { return t.Party.Chore(k) == nil })
-	rep := talk.Reply{Text: t.planHead(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
-	if len(came) > 0 {
-		rep.Sections = append(rep.Sections, t.newTasks(plan, came))
+	rep := talk.Reply{Text: t.outline(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
+	if len(came) > 0 && before == nil {
+		rep.Text += "\n" + t.newTasks(plan, came)
 	}
-	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil {
+	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil && !t.freshDraft(before) {
 		if len(lines) == 0 {
 			lines = []string{"Nothing that anybody has been told."}
 		}
@@ -218,36 +222,94 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			"at:… " +
 			"if it is done)", Lines: lines})
 	}
-	const first = 3 // lines that everybody wants to know; the rest is for whoever asks
-	rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is (/plan check tells more)",
-		Lines: sheet.Figures(plan)[:first]})
 	if lines := menu.Lacking(t.Party); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	t.planCare(&rep, before == nil)
-	rep.Sections = append(rep.Sections, t.slowSection(came...)...)
+	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
+	if plan.Asked() && t.wantsOthers(plan) && t.Me.Role == planner.Host {
+		label := "Tell everybody"
+		if plan.Told != nil {
+			label = "Ask those who have not said yes"
+		}
+		rep.Buttons = append(rep.Buttons, t.button(label, "plan tell"))
+		rep.Next = "Next: /plan tell asks each whether that is fine; /plan show, /plan check"
+	}
 	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))
 	return rep, nil
 }
 
-// newTasks are the tasks that the plan came with, in its order.
-func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) talk.Section {
-	sec := talk.Section{Title: "New chores: tasks that are no step of a dish (/task change changes one)"}
+// newTasks names the chores that the plan came with, in its order.
+func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) string {
 	slices.SortStableFunc(came, func(a, b planner.ChoreKey) int { return startOf(plan, a).Compare(startOf(plan, b)) })
+	var names []string
 	for _, k := range came {
-		c := t.Party.Chore(k)
-		line := talk.Sentence(talk.Clean(c.Do, false))
-		if at := plan.Placed(planner.ChoreTask(k)); at != nil {
-			line = t.dayClock(at.Start) + " " + line
-		}
-		if c.Note != "" {
-			line += " " + talk.Clean(c.Note, false)
-		}
-		sec.Lines = append(sec.Lines, line)
+		names = append(names, words.Lower(words.Brief(talk.Clean(t.Party.Chore(k).Do, false), longName)))
 	}
-	return sec
+	const most = 5
+	if n := len(names) - most; n > 0 {
+		names = append(names[:most:most], words.Count(n, "other chore"))
+	}
+	return "I added: " + words.And(names) + "."
+}
+
+// planFor makes the plan that a host asks for. A draft is made as if nobody knew the one before it. Once others were told,
+// their work stays where it is, unless nothing fits so; what would be better is offered.
+func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, better []talk.Section, err error) {
+	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
+	if t.freshDraft(t.Plan) {
+		ask.InForce = nil
+	}
+	if keep := t.heldWork(); len(keep) > 0 && !t.yes("anew", false) {
+		held := ask
+		held.Keep = keep
+		if plan, _, err = makePlan(ctx, t.Party, held); err == nil && plan != nil {
+			if free, _, err := makePlan(ctx, t.Party, ask); err == nil && free != nil {
+				better = t.offerBetter(plan, free, keep)
+			}
+			return plan, nil, better, nil
+		}
+	}
+	plan, clash, err = makePlan(ctx, t.Party, ask)
+	return plan, clash, nil, err
+}
+
+// freshDraft says whether a plan is a draft of which nobody has taken anything on: it binds nobody.
+func (t *Turn) freshDraft(plan *planner.Plan) bool {
+	return plan != nil && plan.Draft && len(t.Party.Work) == 0
+}
+
+// offerBetter says what would be better if others' work moved.
+func (t *Turn) offerBetter(plan, free *planner.Plan, keep map[planner.TaskKey]bool) []talk.Section {
+	if !betterThan(free, plan) {
+		return nil
+	}
+	moved := 0
+	for k := range keep {
+		was, is := plan.Placed(k), free.Placed(k)
+		if was != nil && is != nil && (!was.Start.Equal(is.Start) || !slices.Equal(was.People, is.People)) {
+			moved++
+		}
+	}
+	if moved == 0 {
+		return nil
+	}
+	return []talk.Section{{Title: "Would be better, and is not done, since it moves what others were told", Lines: []string{
+		words.Count(moved, "task") + " would move; /plan make anew:yes does it."}}}
+}
+
+// betterThan compares two plans level by level, but for what was told.
+func betterThan(a, b *planner.Plan) bool {
+	for _, l := range a.Levels {
+		i := slices.IndexFunc(b.Levels, func(o planner.Level) bool { return o.Name == l.Name })
+		if l.Name == planner.Steady || l.Name == planner.Spare || i < 0 || b.Levels[i].Value == l.Value {
+			continue
+		}
+		return l.Value < b.Levels[i].Value
+	}
+	return false
 }
 
 // planUnderWay plans what is left when no plan keeps everything: what should have been over by now is taken as
@@ -313,43 +375,9 @@ func firstLines(lines []string, most int, where string) []string {
 // putPlan puts a plan in force. Its revision is the one that this change makes.
 func (t *Turn) putPlan(plan *planner.Plan, what string) {
 	plan.Revision = t.snapshot.Revision + 1
+	t.carryTold(t.Plan, plan)
 	t.Plan = plan
 	t.did("%s", what)
-}
-
-// planHead says in a sentence or two what a plan comes to.
-func (t *Turn) planHead(plan *planner.Plan) string {
-	open, days := 0, map[string]bool{}
-	var first *planner.Placed
-	for i := range plan.Tasks {
-		pl := &plan.Tasks[i]
-		if w := t.Party.WorkOn(pl.Task); w != nil && isOver(*w) {
-			continue
-		}
-		open++
-		days[pl.Start.In(t.zone()).Format(time.DateOnly)] = true
-		if !pl.Start.Before(t.Now) && (first == nil || pl.Start.Before(first.Start)) {
-			first = pl
-		}
-	}
-	text := fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
-	if open == 0 {
-		return "Nothing is left to do."
-	}
-	if first == nil {
-		return text
-	}
-	what := string(first.Task)
-	if task := taskOf(t.Party, first.Task); task != nil {
-		what = strings.TrimRight(talk.Clean(task.Do, false), ".")
-	}
-	who := ""
-	if len(first.People) > 0 {
-		if x := t.Party.Person(first.People[0]); x != nil {
-			who = x.Name + ": "
-		}
-	}
-	return text + fmt.Sprintf("\nFirst, %s, %s%s.", t.dayClock(first.Start), who, what)
 }
 
 // clashReply says what clashes and what would mend it. It never shows a plan.

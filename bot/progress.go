@@ -30,6 +30,9 @@ func (t *Turn) workTime() (time.Time, error) {
 
 func taskStart(_ context.Context, t *Turn) (talk.Reply, error) {
 	task, w := t.theTask()
+	if w.Assumed { // it was only taken as begun, or as done: now somebody says how it is
+		w = planner.Work{Task: task.Key, Person: w.Person, By: w.By}
+	}
 	if err := t.over(task, w); err != nil {
 		return talk.Reply{}, err
 	}
@@ -144,12 +147,18 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 			t.Plan.Without = slices.DeleteFunc(t.Plan.Without, func(l planner.LeftOut) bool { return l.Dish == task.Dish })
 		}
 	}
+	if w.Progress == planner.Done && w.Assumed {
+		return t.noted(task), nil
+	}
 	if err := t.over(task, w); err != nil {
 		return talk.Reply{}, err
 	}
 	at, err := t.workTime()
 	if err != nil {
 		return talk.Reply{}, err
+	}
+	if rep, early := t.weighed(task, &w, at); early {
+		return rep, nil
 	}
 	if w.Start != nil && at.Before(*w.Start) {
 		return talk.Reply{}, talk.Refuse("/task done task:"+string(task.Key), "It was started at %s, which is after %s.",

@@ -40,9 +40,9 @@ var recipeCommands = []command{
 				Kind: talk.Whole, Min: 1, Max: 50, Example: "2"},
 		}}, recipeRead},
 	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
-		Access: talk.CoHosts, Menu: true, Example: "/recipe keep course:main",
+		Access: talk.CoHosts, Menu: true, Slow: true, Example: "/recipe keep course:main",
 		Options: []talk.Option{
-			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Required: true, Example: "main"},
+			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Example: "main"},
 			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong",
 				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
 			{Name: "covers", Help: "covers to make, if not the party's",
@@ -58,7 +58,7 @@ var recipeCommands = []command{
 		Access:  talk.CoHosts,
 		Example: "/recipe correct step:2 time:25-30 min attention:watch", Options: correctOptions}, recipeCorrect},
 	{talk.Command{Name: "recipe line", Help: "Put a dish on the menu in one line, with its main times",
-		Access: talk.CoHosts, Menu: true, Example: recipeLineExample,
+		Access: talk.CoHosts, Menu: true, Slow: true, Example: recipeLineExample,
 		Options: []talk.Option{
 			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas",
 				Kind: talk.LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},
@@ -238,6 +238,10 @@ func takenFor(q recipe.Question) string { return strings.TrimSuffix(q.Ask, "?") 
 func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.yes("all", false) {
 		return t.keepAll(ctx)
+	}
+	if !t.has("course") {
+		return talk.Reply{}, talk.Refuse("/recipe keep course:main", "/recipe keep needs course: in which course. For "+
+			"example course:main")
 	}
 	r, source, said, err := t.readingInMind(ctx)
 	if err != nil {

@@ -152,11 +152,27 @@ func taskMore(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	t.replan = true
 	t.did("gave %s %s more", name, words.Short(t.length()))
-	return talk.Reply{
+	rep := talk.Reply{
 		Text:    fmt.Sprintf("Until %s then: %s.\nI ask again at that time.", t.clock(until), name),
 		Buttons: []talk.Button{t.button("Done", "task done", "task", string(task.Key))},
 		Next:    "Next: /task done task:" + string(task.Key) + " when it is",
-	}, nil
+	}
+	t.otherReading(&rep, task, end)
+	return rep, nil
+}
+
+// otherReading says that more time was counted from now, where the plan has some left, and offers to count it from there.
+func (t *Turn) otherReading(rep *talk.Reply, task *planner.Task, end time.Time) {
+	now := t.Now.Truncate(time.Minute)
+	if !end.After(now) {
+		return
+	}
+	beyond := end.Add(t.length().Duration())
+	if now.Add(t.length().Duration()).After(end) {
+		rep.Text += fmt.Sprintf("\nThat is %s from now; the plan had it until %s.", words.Short(t.length()), t.clock(end))
+	}
+	rep.Buttons = append(rep.Buttons, t.button("Until "+beyond.In(t.zone()).Format("15:04"), "task longer", "task",
+		string(task.Key), "for", fmt.Sprint(words.Minutes(beyond.Sub(now)))))
 }
 
 // underWay is when a task began and how long it is planned to take. One that nobody has called started
@@ -202,6 +218,7 @@ func (t *Turn) askAgain(ctx context.Context, task *planner.Task, at, end time.Ti
 			t.taskName(task.Key), t.clock(end))
 		break
 	}
+	t.otherReading(&rep, task, end)
 	return rep, nil
 }
 

@@ -44,7 +44,7 @@ var repertoireCommands = []command{
 		Options: []talk.Option{{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true,
 			Example: "Lemon posset"}}}, repertoireShow},
 	{talk.Command{Name: "repertoire add", Help: "Put a whole ready dish on the menu",
-		Access: talk.CoHosts, Menu: true, Example: repertoireAddExample,
+		Access: talk.CoHosts, Menu: true, Slow: true, Example: repertoireAddExample,
 		Options: []talk.Option{
 			{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"},
 			{Name: "course", Help: "in which course, if not its own", Kind: talk.CourseOption, Example: "dessert"},

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/bot/talk"
@@ -55,11 +56,12 @@ func (t *Turn) settlePlan(ctx context.Context) {
 			t.notes = append(t.notes, t.changes(t.Plan, plan)...)
 			t.tickedNote(ticked)
 			t.askedNotes()
+			t.carryTold(t.Plan, plan)
 			t.Plan = plan
 			return
 		}
 		if clash != nil && len(clash.Requirements) > 0 {
-			t.notes = append(t.notes, "No plan fits any more: "+talk.Sentence(words.Lower(clash.Requirements[0].Text)))
+			t.notes = append(t.notes, t.noPlanLines(clash)...)
 		}
 	}
 	t.coolAtOnce()
@@ -74,15 +76,46 @@ func (t *Turn) settlePlan(ctx context.Context) {
 	}
 }
 
+// noPlanLines say what nothing fits for any more, and the nearest way out.
+func (t *Turn) noPlanLines(clash *solve.Clash) []string {
+	var dishes []string
+	said := clash.Requirements[0]
+	for _, r := range clash.Requirements {
+		d, _, _, _, _ := r.Task.Split()
+		if x := t.Party.Dish(d); x != nil && !slices.Contains(dishes, x.Name) {
+			if dishes = append(dishes, x.Name); len(dishes) == 1 {
+				said = r
+			}
+		}
+	}
+	head := "No plan fits any more"
+	if len(dishes) > 0 {
+		head += " for " + words.And(dishes)
+	}
+	lines := []string{head + ": " + talk.Sentence(words.Lower(said.Text))}
+	if len(clash.Mends) > 0 {
+		var parts []string
+		for _, m := range append([]planner.Mend{clash.Mends[0]}, clash.Mends[0].With...) {
+			part := strings.TrimRight(m.Text, ".")
+			if m.Do != "" {
+				part += ": /" + m.Do
+			}
+			parts = append(parts, part)
+		}
+		lines = append(lines, "The nearest way out (tried): "+strings.Join(parts, ", and ")+"; then /plan make.")
+	}
+	return lines
+}
+
 func (t *Turn) tickedNote(ticked []string) {
 	for _, s := range tickedSection(ticked) {
 		t.notes = append(append(t.notes, s.Title+":"), s.Lines...)
 	}
 }
 
-// planTicked plans the rest of the party's day with what should have been over by now taken as done: nobody ticks
-// everything, and one word about one task is no reason to do the others again. There is no plan where nothing was
-// to be taken so, or where nothing fits then; what people have said stands as before.
+// planTicked plans the rest with what should have been over by now taken as done, on any day: nobody ticks everything,
+// and one word about one task is no reason to do the others again, nor to give them to somebody else. There is no plan
+// where nothing was to be taken so, or where nothing fits then; what people have said stands as before.
 func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 	said := slices.Clone(t.Party.Work)
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
@@ -92,7 +125,7 @@ func (t *Turn) planTicked(ctx context.Context) (*planner.Plan, []string) {
 		return nil, nil
 	}
 	if ask.Soft = true; err == nil && plan == nil {
-		plan, _, err = makePlan(ctx, t.Party, ask)
+		plan, _, err = t.keeping(ctx, ask)
 	}
 	if err == nil && plan != nil {
 		return plan, ticked
@@ -123,14 +156,12 @@ func (t *Turn) planAnew(ctx context.Context) (plan *planner.Plan, clash *solve.C
 		}
 		return plan != nil
 	}
-	if !t.Now.Before(t.Party.Day()) {
-		if plan, ticked = t.planTicked(ctx); whole() {
-			plan.Revision = t.snapshot.Revision + 1
-			return plan, nil, ticked
-		}
+	if plan, ticked = t.planTicked(ctx); whole() {
+		plan.Revision = t.snapshot.Revision + 1
+		return plan, nil, ticked
 	}
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
-	plan, clash, err := makePlan(ctx, t.Party, ask)
+	plan, clash, err := t.keeping(ctx, ask)
 	if err == nil && plan == nil && !t.Now.Before(t.Party.Day()) {
 		ask.Soft = true
 		plan, _, err = makePlan(ctx, t.Party, ask)
@@ -258,9 +289,12 @@ func (t *Turn) taskName(k planner.TaskKey) string {
 	return string(k)
 }
 
+// longName is how long the name of a task may be: a recipe's whole sentence stands in /task show.
+const longName = 64
+
 // nameOf is what is done, and for which dish.
 func (t *Turn) nameOf(task *planner.Task) string {
-	name := task.Do
+	name := words.Brief(talk.Clean(task.Do, false), longName)
 	if name == "" {
 		name = string(task.Key)
 	}

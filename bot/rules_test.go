@@ -41,7 +41,7 @@ func TestCommandsStateTheirRules(t *testing.T) {
 			if o.Offers != talk.Nothing && o.Kind != talk.Text {
 				t.Errorf("/%s %s: offers names, and its kind has its own", c.Name, o.Name)
 			}
-			if o.Free && o.Kind != talk.TaskOption || o.Ahead && o.Kind != talk.DateOption {
+			if (o.Free || o.Many) && o.Kind != talk.TaskOption || o.Ahead && o.Kind != talk.DateOption {
 				t.Errorf("/%s %s: has a rule that is for another kind", c.Name, o.Name)
 			}
 		}

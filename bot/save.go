@@ -32,7 +32,8 @@ func (t *Turn) keep(ctx context.Context) error {
 		Base: t.snapshot.Revision, Actor: t.actor(), At: t.Now, What: t.what,
 		Party: *t.Party, Plan: t.Plan, Reminders: reminders.For(t.Party, t.Plan),
 	}
-	_, err := t.bot.store.Save(ctx, t.community(), change)
+	saved, err := t.bot.store.Save(ctx, t.community(), change)
+	t.saved = saved.Revision
 	return err
 }
 

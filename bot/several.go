@@ -35,7 +35,7 @@ func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []several.One
 		return talk.Reply{}, err
 	}
 	rep := talk.Reply{Text: fmt.Sprintf("There are %d recipes in it. Which one?", len(all)),
-		Next: "Next: /recipe read which:1, or /recipe keep all:yes course:… for all of them as dishes"}
+		Next: "Next: /recipe read which:1, or /recipe keep all:yes for all of them as dishes"}
 	sec := talk.Section{Title: "Recipes"}
 	for i, o := range all {
 		sec.Lines = append(sec.Lines, fmt.Sprintf("%d. %s", i+1, talk.Clean(o.Title, false)))
@@ -43,6 +43,9 @@ func (t *Turn) whichRecipe(ctx context.Context, source []byte, all []several.One
 			rep.Buttons = append(rep.Buttons, t.button(fmt.Sprintf("%d. %s", i+1, talk.Clean(o.Title, false)), "recipe read",
 				"which", fmt.Sprint(i+1)))
 		}
+	}
+	if len(t.Party.Courses) > 1 {
+		rep.Buttons = append(rep.Buttons, t.button("All of them, each in its course", "recipe keep", "all", "yes"))
 	}
 	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
 		c := &t.Party.Courses[i]
@@ -71,6 +74,9 @@ func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
+	if err := t.needCourses(); err != nil {
+		return talk.Reply{}, err
+	}
 	rep := talk.Reply{}
 	for _, o := range all {
 		r, err := recipe.ReadFile(o.Source)
@@ -81,7 +87,11 @@ func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 			return talk.Reply{}, talk.Refuse("/recipe read which:1",
 				"More than a third of %s was not understood: look at it by itself first.", talk.Clean(r.Title, false))
 		}
-		one, err := t.keepReading(r, t.values["course"].course)
+		course := t.values["course"].course
+		if !t.has("course") {
+			course = t.guessCourse(r)
+		}
+		one, err := t.keepReading(r, course)
 		if err != nil {
 			return talk.Reply{}, err
 		}

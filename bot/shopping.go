@@ -19,7 +19,8 @@ var shoppingCommands = []command{
 	{talk.Command{Name: "shopping list", Help: "What to buy, shop by shop, with the days between which to buy it",
 		Access: talk.Onlookers, Example: "/shopping list",
 		Options: []talk.Option{{Name: "shop", Help: "only this shop", Kind: talk.Text, Offers: talk.Shops,
-			Example: "supermarket"}}}, shoppingList},
+			Example: "supermarket"},
+			{Name: "plain", Help: "yes: as plain text to paste", Kind: talk.YesNo, Example: "yes"}}}, shoppingList},
 	{talk.Command{Name: "shopping tick", Help: "Say that an item is bought",
 		Access: talk.CoHosts, Example: "/shopping tick item:butter",
 		Options: []talk.Option{itemOption,
@@ -65,7 +66,14 @@ var shoppingCommands = []command{
 
 func shoppingList(_ context.Context, t *Turn) (talk.Reply, error) {
 	l := t.theList()
-	return t.shoppingCard(&l, t.text("shop"))
+	if t.yes("plain", false) {
+		return plainList(&l, t.text("shop")), nil
+	}
+	rep, err := t.shoppingCard(&l, t.text("shop"))
+	if err == nil && !t.has("shop") {
+		t.askCupboard(&rep)
+	}
+	return rep, err
 }
 
 // theList is the list as it is with all trips settled, also those of a party that was stored before purchases were

@@ -53,6 +53,9 @@ func (t *Turn) tidyGoods() {
 }
 
 func shoppingHouse(_ context.Context, t *Turn) (talk.Reply, error) {
+	if rep, several, err := t.houseMany(); several {
+		return rep, err
+	}
 	g, err := t.theThing()
 	if err != nil {
 		return talk.Reply{}, err

@@ -36,7 +36,11 @@ func allLines(l *shopping.List) []onList {
 
 // findThing finds the lines of a thing by its name; none is a refusal with the nearest names.
 func (t *Turn) findThing(l *shopping.List) ([]onList, error) {
-	text := t.text("item")
+	return t.findNamed(l, t.text("item"))
+}
+
+// findNamed is findThing of a name that no option has.
+func (t *Turn) findNamed(l *shopping.List, text string) ([]onList, error) {
 	all := allLines(l)
 	k := planner.ItemOf(text, false)
 	match := func(same func(o onList) bool) []onList {

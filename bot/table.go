@@ -26,7 +26,7 @@ func allCommands() (all []talk.Command, runs map[string]runner) {
 		dishCommands, cautionCommands, repertoireCommands, recipeCommands, stepCommands, stepWaitCommands,
 		stepUseCommands, coolCommands,
 		ingredientCommands, drinkCommands,
-		planCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands,
+		planCommands, tellCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands,
 		shoppingCommands, journalCommands,
 		helpCommands,
 	} {

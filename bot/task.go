@@ -12,9 +12,12 @@ import (
 var (
 	taskOption = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true,
 		Example: "pear-tart/roll"}
-	freeTask = talk.Option{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true, Free: true,
-		Example: "pear-tart/roll"}
+	tasksOption = talk.Option{Name: "task", Help: "which task, or a session, a dish or a course for all of its tasks",
+		Kind: talk.TaskOption, Required: true, Many: true, Example: "pear-tart/roll"}
+	freeTask = talk.Option{Name: "task", Help: "which task, or a session, a dish or a course for all of its tasks",
+		Kind: talk.TaskOption, Required: true, Free: true, Many: true, Example: "pear-tart/roll"}
 	atOption    = talk.Option{Name: "at", Help: "when, if not now", Kind: talk.TimeOption, Example: "17:40"}
+	sureOption  = talk.Option{Name: "sure", Help: "yes: although it is early", Kind: talk.YesNo, Example: "yes"}
 	listChoices = []string{"open", "mine", "today", "all"}
 )
 
@@ -31,27 +34,37 @@ var taskCommands = []command{
 		Example: "/task show task:pear-tart/roll", Options: []talk.Option{taskOption}}, taskShow},
 	{talk.Command{Name: "task claim", Help: "Take a task on",
 		Access: talk.CoHosts, TellsDone: true,
-		Example: "/task claim task:pear-tart/roll", Slow: true, Options: []talk.Option{freeTask}}, taskClaim},
+		Example: "/task claim task:pear-tart/roll", Slow: true, Options: []talk.Option{freeTask}}, each(taskClaim)},
 	{talk.Command{Name: "task give-back", Help: "Give back a task you have",
 		Access: talk.CoHosts, TellsDone: true,
-		Example: "/task give-back task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskGiveBack},
+		Example: "/task give-back task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption}},
+		each(taskGiveBack)},
 	{talk.Command{Name: "task pass", Help: "Pass a task of yours to somebody",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task pass task:pear-tart/roll to:Ben", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
-			Example: "Ben"}}}, taskPass},
+		Options: []talk.Option{tasksOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
+			Example: "Ben"}}}, each(taskPass)},
 	{talk.Command{Name: "task assign", Help: "Give a free task to somebody",
 		Access: talk.CoHosts, TellsDone: true, Example: "/task assign task:pear-tart/roll to:Ben", Slow: true,
-		Options: []talk.Option{taskOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
-			Example: "Ben"}}}, taskAssign},
+		Options: []talk.Option{tasksOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
+			Example: "Ben"}}}, each(taskAssign)},
 	{talk.Command{Name: "task start", Help: "Say that a task has begun; the last one that had your hands is then done",
 		Access: talk.CoHosts, TellsDone: true,
-		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskStart},
+		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption, atOption}},
+		firstOf(taskStart)},
 	{talk.Command{Name: "task done", Help: "Say that a task is done",
 		Access: talk.CoHosts, Shopped: true, TellsDone: true,
-		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption, atOption}}, taskDone},
+		Example: "/task done task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption, atOption, sureOption}},
+		each(taskDone)},
+	{talk.Command{Name: "task again", Help: "Say that a task went wrong, and what it needs is made again",
+		Access: talk.CoHosts, TellsDone: true,
+		Example: "/task again task:pear-tart/bake", Slow: true, Options: []talk.Option{taskOption}}, taskAgain},
+	{talk.Command{Name: "task caught-up", Help: "Say that all that should be over by now is done",
+		Access: talk.CoHosts, TellsDone: true, Example: "/task caught-up", Slow: true,
+		Options: []talk.Option{{Name: "who", Help: "whose tasks; yours by default", Kind: talk.Text, Offers: talk.PeopleOrAll,
+			Example: "everybody"}}}, taskCaughtUp},
 	{talk.Command{Name: "task skip", Help: "Say that a task is left out",
 		Access: talk.CoHosts, TellsDone: true,
-		Example: "/task skip task:pear-tart/roll", Slow: true, Options: []talk.Option{taskOption}}, taskSkip},
+		Example: "/task skip task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption}}, each(taskSkip)},
 }
 
 // theTask is the task that the task option names, with what is said about it so far.

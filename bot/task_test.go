@@ -22,7 +22,8 @@ func supper(t testing.TB) *table {
 func (tb *table) supper(name string) planner.PartyID {
 	tb.t.Helper()
 	tb.must("Ana",
-		`/party new name:`+name+` date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:starter 19:30, main 20:15`,
+		`/party new name:`+name+` date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon fresh:yes `+
+			`courses:starter 19:30, main 20:15`,
 		`/party use party:`+name+` everybody:yes`,
 		`/people add name:Ben cooks:14:00-21:30`, `/people add name:Cleo role:co-host`, `/people add name:Dana role:onlooker`,
 		`/dish add name:Pumpkin soup course:starter serves:8`,
@@ -124,7 +125,7 @@ func TestPlanOutOfDate(t *testing.T) {
 		{"/step change step:simmer time:95 min", "The plan is still out of date"},
 		{"/step change step:simmer time:40 min", "The plan still holds"},
 		{"/course change course:starter at:20:45", "The plan is out of date now. "},
-		{"/plan make propose:no", "The plan stands"},
+		{"/plan make propose:no", "A draft, "},
 	} {
 		if got := plain(tb.must("Ana", row.text)); !strings.Contains(got, row.want) {
 			t.Errorf("%s\ngot  %s\nwant …%s…", row.text, got, row.want)

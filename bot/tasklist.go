@@ -4,11 +4,11 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/sheet"
 	"tureen/planner/words"
 )
 
@@ -29,6 +29,7 @@ func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 	if i := slices.IndexFunc(rows, func(r taskRow) bool { return !r.over && !r.at.Before(t.Now) }); i >= 0 {
 		text += fmt.Sprintf(" Next, %s: %s.", t.dayClock(rows[i].at), rows[i].what)
 	}
+	rows = t.bySession(show, rows)
 	rep := talk.Reply{Text: text}
 	if t.Plan == nil && len(rows) > 0 {
 		rep.Text += "\nThere is no plan yet, so they have no times."
@@ -68,6 +69,8 @@ type taskRow struct {
 	day  string   // as the list's title has it
 	at   time.Time
 	what string // what is done
+	who  planner.PersonKey
+	dish planner.DishKey
 	name string // with its dish
 	line string
 	free bool
@@ -104,6 +107,69 @@ func (t *Turn) taskRows(show string) []taskRow {
 	return rows
 }
 
+// bySession makes one row of what somebody does in one session before the last hours, but where a list is of single
+// tasks: all of them, or a dish's.
+func (t *Turn) bySession(show string, rows []taskRow) (out []taskRow) {
+	if t.Plan == nil || show == "all" || t.has("dish") {
+		return rows
+	}
+	sessions := planner.Sessions(t.Party, t.Plan)
+	for i := 0; i < len(rows); i++ {
+		s := slices.IndexFunc(sessions, func(s planner.Session) bool { return slices.Contains(s.Tasks, rows[i].key) })
+		alike := func(r taskRow) bool {
+			return s >= 0 && slices.Contains(sessions[s].Tasks, r.key) && r.verb == rows[i].verb && r.dish != "" &&
+				r.at.Before(t.Party.Arrival.Add(-planner.LateOn))
+		}
+		var together []taskRow
+		for _, r := range rows[i:] {
+			if alike(r) {
+				together = append(together, r)
+			}
+		}
+		if !alike(rows[i]) || len(together) < 2 {
+			out = append(out, rows[i])
+			continue
+		}
+		out = append(out, t.sessionRow(&sessions[s], together))
+		left := slices.DeleteFunc(slices.Clone(rows[i+1:]), alike)
+		rows = append(rows[:i+1:i+1], left...)
+	}
+	return out
+}
+
+// sessionRow is the row of several tasks of a session.
+func (t *Turn) sessionRow(s *planner.Session, all []taskRow) taskRow {
+	var dishes []string
+	var placed []*planner.Placed
+	for _, r := range all {
+		if name := t.Party.Dish(r.dish).Name; !slices.Contains(dishes, name) {
+			dishes = append(dishes, name)
+		}
+		placed = append(placed, t.Plan.Placed(r.key))
+	}
+	r := all[0]
+	r.what, r.key = words.And(dishes), planner.TaskKey(s.Key)
+	when := t.clock(r.at)
+	if of := planner.SessionOf(t.Party, placed).Stretches; len(of) > 0 {
+		when = ""
+		for i, w := range of {
+			if i > 0 {
+				when += " and "
+			}
+			when += sheet.Stretch(w, t.format())
+		}
+	}
+	r.line = fmt.Sprintf("%s %s (%s)", when, r.what, words.Count(len(all), "task"))
+	if w := t.Party.WorkOn(all[0].key); s.Person != "" {
+		r.line += "; " + t.personName(s.Person)
+		if w == nil || w.Person == "" {
+			r.line += " in the plan"
+		}
+	}
+	r.line += words.TypedKey(string(r.key))
+	return r
+}
+
 func isOver(w planner.Work) bool { return w.Progress == planner.Done || w.Progress == planner.Skipped }
 
 // shows reports whether a list of such tasks has one; who is its first.
@@ -120,8 +186,8 @@ func (t *Turn) shows(list string, w planner.Work, pl *planner.Placed, who planne
 }
 
 func (t *Turn) taskRow(task *planner.Task, w planner.Work, pl *planner.Placed, who planner.PersonKey) taskRow {
-	r := taskRow{key: task.Key, over: isOver(w), name: t.nameOf(task), day: "Tasks",
-		what: strings.TrimRight(talk.Clean(task.Do, false), "."),
+	r := taskRow{key: task.Key, over: isOver(w), name: t.nameOf(task), day: "Tasks", who: who, dish: task.Dish,
+		what: words.Brief(talk.Clean(task.Do, false), longName),
 		free: w.Person == "" && !isOver(w) && task.Attention != planner.Unattended && task.Who.Person == ""}
 	r.line = r.name
 	if pl != nil {

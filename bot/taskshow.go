@@ -27,6 +27,9 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	case planner.Unattended:
 		manner = "it goes by itself"
 	}
+	if own := talk.Clean(task.Do, false); words.Brief(own, longName) != words.Brief(own, len(own)) {
+		rep.Text += "\nIn full: " + own
+	}
 	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
 	if w := t.Party.WorkOn(task.Key); w != nil && w.Progress == planner.Waiting && w.NotBefore != nil {
 		rep.Text += fmt.Sprintf("\nIt is to begin at %s at the earliest; /late task:%s by:0 takes that back.",

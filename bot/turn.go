@@ -29,6 +29,7 @@ type Turn struct {
 	bot       *Bot
 	command   *talk.Command
 	snapshot  store.Snapshot // as loaded
+	saved     int64          // the revision that it has become
 	values    map[string]value
 	what      string            // the journal's sentence; empty: nothing has changed
 	replan    bool              // the plan in force may be mended, or made anew, to fit the change

@@ -32,13 +32,13 @@ type Window struct {
 // from [Party.Opens] to the end of the party's night. On the party's day daily hours reach at least half
 // an hour past the last service.
 func (p *Party) CookingHours(who *Person) []Window {
-	return p.windows(who, who.Cooks, func(d OtherDay) []DayHours { return d.Cooks })
+	return p.windows(who, who.Cooks, who.Before, func(d OtherDay) []DayHours { return d.Cooks })
 }
 
 // HomeHours are the windows in which the person is where the food is, and awake: who comes to cook has none but the
 // cooking hours, which count as such too.
 func (p *Party) HomeHours(who *Person) []Window {
-	home := p.windows(who, who.Home, func(d OtherDay) []DayHours { return d.Home })
+	home := p.windows(who, who.Home, nil, func(d OtherDay) []DayHours { return d.Home })
 	return mergeWindows(append(home, p.CookingHours(who)...))
 }
 
@@ -101,7 +101,7 @@ func (h DayHours) on(day time.Time, loc *time.Location) Window {
 	}
 }
 
-func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHours) []Window {
+func (p *Party) windows(who *Person, daily DayHours, before *DaysBefore, pick func(OtherDay) []DayHours) []Window {
 	if who.Role == Onlooker {
 		return nil
 	}
@@ -112,6 +112,9 @@ func (p *Party) windows(who *Person, daily DayHours, pick func(OtherDay) []DayHo
 	for d := p.Opens(); !d.After(day); d = d.AddDate(0, 0, 1) {
 		date := d.Format(time.DateOnly)
 		hours, usual := []DayHours{daily}, true
+		if before != nil && date != partyDate {
+			hours = []DayHours{before.Of(d)}
+		}
 		for _, o := range who.Days {
 			if o.Date == date {
 				hours, usual = pick(o), false

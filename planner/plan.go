@@ -30,6 +30,41 @@ type Plan struct {
 	// which tables of foods and limits it was held against (package check: Tables); empty: older ones than have a name
 	Tables   string    `json:"tables,omitempty"`
 	Outdated *Outdated `json:"outdated,omitempty"` // what it breaks by newer tables; nil: nothing, or nobody has looked
+	// it wants work of others than hosts, and nobody but hosts has been told of it
+	Draft bool `json:"draft,omitempty"`
+	// when everybody was told; nil in a draft, and where there was nobody to tell
+	Told    *time.Time `json:"told,omitempty"`
+	Answers []Answer   `json:"answers,omitempty"` // what was said to that against it
+}
+
+// Answer is what somebody said who was told their work, and would not have it so.
+type Answer struct {
+	Person PersonKey `json:"person"`
+	At     time.Time `json:"at"`
+	Says   string    `json:"says"` // in a sentence for the hosts
+}
+
+// Asked says whether the plan is one of which people are told, and whose work is theirs once they have taken it on.
+func (p *Plan) Asked() bool { return p.Draft || p.Told != nil }
+
+// Unaccepted says whether somebody who is no host is in charge of a task in the plan and has not taken it on. In a
+// plan of which nobody is told what is planned is agreed.
+func (p *Party) Unaccepted(plan *Plan, pl *Placed) bool {
+	if !plan.Asked() || len(pl.People) == 0 {
+		return false
+	}
+	x, w := p.Person(pl.People[0]), p.WorkOn(pl.Task)
+	return x != nil && x.Role != Host && (w == nil || w.Person != x.Key && w.Progress == Waiting)
+}
+
+// FirstHost is the first of the hosts; nil when there is none.
+func (p *Party) FirstHost() *Person {
+	for i := range p.People {
+		if p.People[i].Role == Host {
+			return &p.People[i]
+		}
+	}
+	return nil
 }
 
 // Outdated is what a plan in force was found to break when it was held against newer tables.

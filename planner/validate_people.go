@@ -18,6 +18,10 @@ func ValidatePerson(_ *Party, x *Person) []Problem {
 	out.hours(where, "cooking hours", x.Cooks)
 	out.hours(where, "hours at home", x.Home)
 	out.hours(where, "quiet hours", x.Quiet)
+	if x.Before != nil {
+		out.hours(where, "cooking hours on weekdays", x.Before.Weekdays)
+		out.hours(where, "cooking hours at the weekend", x.Before.Weekends)
+	}
 	for i, d := range x.Days {
 		if _, err := time.Parse(time.DateOnly, d.Date); err != nil {
 			out.add(where, "Write the day as in 2026-09-26, not %.40q.", d.Date)

@@ -46,7 +46,12 @@ func (v *view) party() []store.Reminder {
 			}
 		}
 		if had && len(lines) == 1 {
-			continue // all of it is left out: nothing comes to the table
+			lines[0] = fmt.Sprintf("Nothing for %s at %s.", words.Lower(what), words.Stamp(s.At, words.Clock, v.zone))
+		}
+		for _, l := range v.plan.Without {
+			if d := v.p.Dish(l.Dish); d != nil && d.Course == s.Course {
+				lines = append(lines, named(d.Name)+": off the plan.")
+			}
 		}
 		if n := len(lines) - 1; n > courseLines {
 			lines = append(lines[:courseLines+1:courseLines+1], fmt.Sprintf("and %d more", n-courseLines))

@@ -83,8 +83,9 @@ func TestLongCourses(t *testing.T) {
 	}
 	p, plan := tart()
 	plan.Soft, plan.Without = true, []planner.LeftOut{{Dish: "pear-tart"}}
-	if r := byKind(For(p, plan), Service); len(r) != 0 {
-		t.Errorf("nothing of the course comes to the table: %q", told(r))
+	if r := byKind(For(p, plan), Service); len(r) != 1 ||
+		!strings.HasSuffix(words.PlainStamps(r[0].Text), "Nothing for dessert at 21:00.\nPear tart: off the plan.") {
+		t.Errorf("nothing of the course comes to the table, and it is not said: %q", told(r))
 	}
 	p.Dishes = nil
 	if r := byKind(For(p, plan), Service); len(r) != 1 {

@@ -108,6 +108,7 @@ func TestForOneDish(t *testing.T) {
 		"Sat 17:15|ben|preheat|pear-tart/bake|Turn the oven on to 180 °C now.",
 		"Sat 17:30|ben|due|pear-tart/bake|Bake the tart now.",
 		"Sat 18:05|ben|check|pear-tart/bake|Pear tart: browned at the rim?",
+		"Sat 18:15|ada|unticked||Done, though not ticked off? 1 task.",
 		"Sat 18:30||guests||Guests in 30 minutes: they come at 19:00.",
 		"Sat 19:45|ben|last|pear-tart/bake|Not started yet? Then this is the last moment: bake the tart.",
 		"Sat 20:45||service||Dessert in 15 minutes, at 21:00.")
@@ -119,9 +120,9 @@ func TestWordsOfAReminder(t *testing.T) {
 	for key, want := range map[string]string{
 		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, " +
 			"dessert. About 20 minutes (15 to 30).\n" +
-			`It can wait until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).`,
+			`It can wait until 17:10; after that "Bake the tart" comes late (Pear tart, dessert).` + "\nNot ticked off: rub the butter into the flour.",
 		"due/pear-tart/bake/ben": "Bake the tart now.\nPear tart, dessert. About 45 minutes (35 to 55).\nOn the " +
-			"counter: the shell.\nIt can wait until 19:45; after that dessert would be late.",
+			"counter: the shell.\nIt can wait until 19:45; after that dessert would be late.\nNot ticked off: buy cream.",
 		"preheat/pear-tart/bake/ben": "Turn the oven on to 180 °C now.\nIt takes 15 minutes. At 17:30 it is wanted: Bake " +
 			"the tart (Pear tart, dessert).\nA cold oven would make the dessert late.",
 		"check/pear-tart/bake/0/ben": "Pear tart: browned at the rim?\nBake the tart (Pear tart, dessert), planned from " +

@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"time"
 
@@ -27,10 +28,16 @@ const (
 	Guests  store.ReminderKind = "guests"  // they come in half an hour
 	Service store.ReminderKind = "service" // a course is served in a quarter of an hour
 	Digest  store.ReminderKind = "digest"  // a person's day
+	// Unticked asks a host about what others have not ticked off.
+	Unticked store.ReminderKind = "unticked"
+	// Fallen tells that a dish is off the plan.
+	Fallen store.ReminderKind = "fallen"
 	// AtLimit asks about food that is about to pass its limit on the counter, and that nobody has gone on with.
 	AtLimit store.ReminderKind = "limit"
 	// Outdated tells a host what the plan breaks by newer tables of foods and limits.
 	Outdated store.ReminderKind = "outdated"
+	Told     store.ReminderKind = "told"   // what is somebody's in the plan: is it fine?
+	Unsaid   store.ReminderKind = "unsaid" // to a host: who has not said that it is, or has said that it is not
 )
 
 // How long before the instant it speaks of a reminder comes. Common practice, no source.
@@ -48,14 +55,23 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 	v := see(p, plan)
 	out := v.party()
 	if plan != nil {
-		for i := range plan.Tasks {
-			out = append(out, v.task(&plan.Tasks[i])...)
+		for i := range v.plan.Tasks {
+			of := v.task(&v.plan.Tasks[i])
+			if p.Unaccepted(plan, &plan.Tasks[i]) {
+				for n := range of {
+					of[n].Text += fmt.Sprintf("\nMeant for %s, who has not said yes.", v.name(plan.Tasks[i].People[0]))
+				}
+			}
+			out = append(out, of...)
 		}
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
 		out = append(out, v.brings()...)
 		out = append(out, append(v.atLimits(), v.notCold()...)...)
 		out = append(out, v.outdated()...)
+		out = append(out, v.told(plan)...)
+		out = append(out, v.untickedOfAll()...)
+		out = append(out, v.fallen()...)
 	}
 	out = v.keepQuiet(out)
 	slices.SortFunc(out, func(a, b store.Reminder) int {
@@ -93,6 +109,7 @@ func (v *view) foodsOf(k planner.DishKey) foods {
 }
 
 func see(p *planner.Party, plan *planner.Plan) *view {
+	plan = accepted(p, plan)
 	v := &view{p: p, plan: plan, zone: p.Location(), tasks: map[planner.TaskKey]*planner.Task{},
 		at: map[planner.TaskKey]*planner.Placed{}, foods: map[planner.DishKey]foods{}}
 	tasks := planner.Tasks(p)

@@ -31,7 +31,7 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 		case !quiet:
 		case q.To.Before(v.usefulUntil(r)):
 			r.Due = q.To
-			if r.Due.After(r.At) && r.Kind != Outdated {
+			if r.Due.After(r.At) && r.Kind != Outdated && r.Kind != Told && r.Kind != Unsaid {
 				r.Text += fmt.Sprintf("\nIt was planned for %s, in your quiet hours.", words.Stamp(r.At, words.Clock, v.zone))
 			}
 		default:

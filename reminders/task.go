@@ -71,6 +71,15 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 	for i, who := range pl.People {
 		lines := []string{first, about}
 		buttons := v.startButtons(t.Key)
+		if cold != "" {
+			buttons[0].Label = "It is out"
+		}
+		open := ""
+		if i == 0 {
+			if open = notTicked(v.unticked(who, pl, pl.Start.Add(-lead))); open != "" {
+				buttons = append(buttons, v.allDone(""))
+			}
+		}
 		if things != "" {
 			lines = []string{first, things, about}
 			buttons = append(buttons, store.Press{Label: "The list",
@@ -86,6 +95,9 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 			lines = append(lines, fmt.Sprintf("%s is in charge.", v.name(pl.People[0])))
 		} else if room != "" {
 			lines = append(lines, room)
+		}
+		if open != "" {
+			lines = append(lines, open)
 		}
 		out = append(out, store.Reminder{
 			Key: fmt.Sprintf("due/%s/%s", t.Key, who), Kind: kind, Person: who, Task: t.Key,

@@ -48,7 +48,20 @@ func (c *Chat) line(ctx context.Context, text string) (refused bool) {
 	case "wait":
 		return c.wait(ctx, user, strings.TrimSpace(rest))
 	}
+	if !strings.HasPrefix(text, "/") {
+		rep := c.bot.Say(ctx, c.request(user), text)
+		if rep.Text == "" {
+			return false
+		}
+		return c.show(ctx, rep)
+	}
 	return c.message(ctx, user, text, true)
+}
+
+// request is somebody's, without what is asked for.
+func (c *Chat) request(user talk.User) talk.Request {
+	return talk.Request{Community: community, Channel: c.channel, User: user, Options: map[string]string{},
+		Files: map[string]talk.File{}, Open: openThread}
 }
 
 // userOf is a person by name, as the console tells people apart: by the key of their name.
@@ -66,8 +79,8 @@ func (c *Chat) message(ctx context.Context, user talk.User, text string, typed b
 	if err != nil {
 		return c.show(ctx, talk.RefusedReply(err))
 	}
-	req := talk.Request{Community: community, Channel: c.channel, User: user, Command: line.Command, Options: line.Options,
-		Files: map[string]talk.File{}, Open: openThread}
+	req := c.request(user)
+	req.Command, req.Options, req.AsOf, req.Pressed = line.Command, line.Options, line.AsOf, !typed
 	for name, path := range line.Files {
 		f, err := attach(path)
 		if err != nil {

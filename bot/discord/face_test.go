@@ -109,7 +109,7 @@ func TestSlow(t *testing.T) {
 	h.start(q)
 	before := h.server.Calls("PATCH /webhooks/:/:/messages/:")
 	a := h.say("Ada", "/plan show")
-	if a.Message == nil || a.Message.Ephemeral() || !strings.Contains(a.Text(), "Roast the roots") {
+	if a.Message == nil || a.Message.Ephemeral() || !strings.Contains(a.Text(), "roast the roots") {
 		t.Errorf("got %q", a.Text())
 	}
 	if h.server.Calls("PATCH /webhooks/:/:/messages/:") == before {
@@ -173,7 +173,7 @@ func TestClaimButtons(t *testing.T) {
 	list := h.must("Ada", "/task list")
 	var claim standin.Component
 	for _, b := range list.Message.Buttons() {
-		if strings.HasPrefix(b.Label, "Claim") && strings.Contains(b.CustomID, "roast-roots/") {
+		if strings.HasPrefix(b.Label, "Claim") && strings.Contains(b.CustomID, "lay-table") {
 			claim = b
 			break
 		}

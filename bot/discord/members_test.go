@@ -114,6 +114,7 @@ func TestLeavingWithoutAChannel(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	h.supper()
+	h.must("Ben", "/task claim task:roast-roots/cut")
 	h.server.DeleteChannel(h.channel)
 	ben := h.person("Ben")
 	ben.Leave()

@@ -11,7 +11,7 @@ import (
 
 // Who writes to the bot and not a command, by a direct message or with a mention, is heard: the platform hands over
 // the text of just those messages without a privileged intent. A recipe's text, or a file, is read as /recipe read
-// would; to anything else the answer says how commands are typed.
+// would; anything of one line is what somebody says in words of their own.
 
 // writtenTo is a message as far as it matters here.
 type writtenTo struct {
@@ -30,6 +30,9 @@ type writtenTo struct {
 	} `json:"member"`
 	Mentions    []person     `json:"mentions"`
 	Attachments []attachment `json:"attachments"`
+	Answers     *struct {
+		Components []component `json:"components"`
+	} `json:"referenced_message"`
 }
 
 // Message types of what people write: page resources/message.
@@ -70,7 +73,14 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 	text := strings.TrimSpace(strings.NewReplacer("<@"+self+">", "", "<@!"+self+">", "").Replace(m.Content))
 	req.Command = "recipe read"
 	var rep talk.Reply
+	one := text != "" && !strings.Contains(text, "\n") && len(text) <= longMessage
 	switch {
+	case len(m.Attachments) == 0 && one && (strings.HasPrefix(text, "/") || !strings.Contains(text, ": ")):
+		f.withPlaces(ctx, &req)
+		req.Command = ""
+		if rep = f.bot.Say(ctx, req, text, m.answered()...); rep.Text == "" {
+			return // small talk
+		}
 	case len(m.Attachments) > 0:
 		if err := f.fetch(ctx, &req, map[string]attachment{"file": m.Attachments[0]}); err != nil {
 			rep = talk.RefusedReply(err)
@@ -84,13 +94,37 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 		rep = talk.Reply{Text: "Type / to see what I can do. A recipe that you send me like this, as text or as a file, I " +
 			"read.", Next: "/recipe read opens a form for one; /help shows the way"}
 	}
+	where := m.Channel
+	if rep.Private && m.Guild != "" { // a message cannot be seen by one alone: theirs comes directly
+		if direct, err := f.directChannel(ctx, m.Author.ID); err == nil {
+			where = direct
+		} else {
+			rep = talk.Reply{Text: "That is for your eyes alone, and you take no direct messages from here: type it as a " +
+				"command, with /."}
+		}
+	}
 	d := draw(rep)
-	d.Nonce, d.Enforce = m.ID, true
-	err := f.rest.send(withSending(ctx, &sending{repeatable: true}), "POST", "channels/"+m.Channel+"/messages", d.message,
+	d.Nonce, d.Enforce, d.Flags = m.ID, true, d.Flags&^flagEphemeral
+	err := f.rest.send(withSending(ctx, &sending{repeatable: true}), "POST", "channels/"+where+"/messages", d.message,
 		d.files, nil)
 	if err != nil {
 		f.log.Warn("a message is not answered", "error", err)
 	}
+}
+
+// answered are the messages of the buttons on the message that this one answers.
+func (m *writtenTo) answered() (out []string) {
+	if m.Answers == nil {
+		return nil
+	}
+	for _, row := range m.Answers.Components {
+		for _, c := range row.Components {
+			if do, ok := said(c.CustomID); ok {
+				out = append(out, do)
+			}
+		}
+	}
+	return out
 }
 
 // longMessage is from how many bytes on a message of one line is taken for a recipe.

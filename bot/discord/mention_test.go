@@ -47,6 +47,24 @@ func TestWritten(t *testing.T) {
 	write("9002", h.guild, h.channel, bread, nil)                                     // nobody asked
 	write("9003", h.guild, h.channel, bread, map[string]any{"mentions": []any{self},
 		"author": map[string]any{"id": "77", "username": "another", "bot": true}})
+	// What is said in words is understood, asked where it changes something, and pressed; small talk is let be.
+	ask := "<@" + standin.Application + "> "
+	write("9010", h.guild, h.channel, ask+"thanks!", mentioned)
+	write("9011", h.guild, h.channel, ask+"what's on the menu?", mentioned)
+	eventually(t, "a question is answered", func() bool { return strings.Contains(last(ada), "dish") })
+	write("9012", h.guild, h.channel, ask+"there'll be eleven of us", mentioned)
+	eventually(t, "a change is asked", func() bool { return strings.Contains(last(ada), "The party is for 11") })
+	all := ada.Messages()
+	if got := len(all); got != n+2 {
+		t.Errorf("%d answers to words, want 2", got-n)
+	}
+	n += 2
+	question := all[len(all)-1]
+	ada.Press(&question, "Yes")
+	eventually(t, "the question shows what was done", func() bool {
+		all := ada.Messages()
+		return strings.Contains(all[len(all)-1].Text(), "11 covers") && len(all) == n
+	})
 	write("9004", h.guild, h.channel, "<@"+standin.Application+">", mentioned)
 	eventually(t, "a bare mention is told how to go on", func() bool {
 		return strings.Contains(last(ada), "Type / to see what I can do")

@@ -39,6 +39,7 @@ func (f *Face) press(i *interaction) (pressed, error) {
 		return p, &talk.Refusal{Text: "This button can no longer turn the page.", Try: "/" + line.Command}
 	}
 	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place
+	p.req.AsOf, p.req.Pressed = line.AsOf, true
 	return p, nil
 }
 

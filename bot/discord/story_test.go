@@ -117,6 +117,10 @@ func (s *story) tell(as, text string) {
 		s.plainly(user, do)
 		s.press(who, do)
 	default:
+		if !strings.HasPrefix(text, "/") {
+			s.words(p, user, text)
+			break
+		}
 		if m := regexp.MustCompile(`^/people add name:(\S+)`).FindStringSubmatch(text); m != nil &&
 			!strings.Contains(text, "user:") {
 			text += " user:<@" + h.person(m[1]).ID + ">"
@@ -177,9 +181,31 @@ func (s *story) plainly(user talk.User, text string) talk.Reply {
 	}
 	rep := s.plain.bot.Do(context.Background(), talk.Request{Community: s.house.guild, Channel: s.house.channel,
 		User:    user,
-		Command: line.Command, Options: line.Options, Files: files, Open: s.openThread})
+		Command: line.Command, Options: line.Options, AsOf: line.AsOf, Files: files, Open: s.openThread})
 	s.plain.buttons = append(s.plain.buttons, rep.Few()...)
 	return rep
+}
+
+// words says something without a slash: to the bot, and with a mention in the channel.
+func (s *story) words(p *standin.Person, user talk.User, text string) {
+	h := s.house
+	rep := s.plain.bot.Say(context.Background(), talk.Request{Community: h.guild, Channel: h.channel, User: user,
+		Options: map[string]string{}, Open: s.openThread}, text)
+	s.plain.buttons = append(s.plain.buttons, rep.Few()...)
+	where := p
+	if rep.Private {
+		where = p.InDirect()
+	}
+	n := len(where.Messages())
+	h.server.Dispatch("MESSAGE_CREATE", map[string]any{"id": strconv.Itoa(70000 + s.told), "type": 0,
+		"channel_id": h.channel, "guild_id": h.guild, "content": "<@" + standin.Application + "> " + text,
+		"mentions": []any{map[string]any{"id": standin.Application, "username": "tureen"}}, "attachments": []any{},
+		"member": map[string]any{"nick": nil}, "author": map[string]any{"id": p.ID, "username": user.Name,
+			"global_name": user.Name}})
+	if rep.Text == "" {
+		return // small talk
+	}
+	eventually(s.t, "the answer to "+text, func() bool { return len(where.Messages()) > n })
 }
 
 // turnTo moves everybody to the channel of a name, as the terminal's line does.

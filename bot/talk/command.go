@@ -54,6 +54,7 @@ type Option struct {
 	Min, Max int      // for Whole and Length: the bounds; both 0: the kind's own
 	Ahead    bool     // for DateOption: a bare weekday is the next one from today, not the party's
 	Free     bool     // for TaskOption: only what nobody has taken on yet is offered
+	Many     bool     // for TaskOption: a session, a dish or a course stands for all its tasks
 	Offers   Offer    // for Text: what is offered while it is typed
 }
 

@@ -2,6 +2,7 @@ package talk
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"tureen/planner/words"
@@ -12,6 +13,7 @@ type Line struct {
 	Command string
 	Options map[string]string
 	Files   map[string]string // option name to the file's path, from "option:@PATH"
+	AsOf    int64             // the party's revision that it holds for; 0: any
 
 	renamed []string // what was said in words of formerly; see News
 }
@@ -27,6 +29,14 @@ type Line struct {
 func ParseLine(commands []Command, text string) (Line, error) {
 	text = strings.TrimSpace(text)
 	body := strings.TrimPrefix(text, "/")
+	if body == No {
+		return Line{Command: No}, nil
+	}
+	if asOf, rest, ok := cutAsOf(body); ok {
+		l, err := ParseLine(commands, rest)
+		l.AsOf = asOf
+		return l, err
+	}
 	words := strings.Fields(body)
 	if len(words) == 0 {
 		return Line{}, Refuse("/help", "Say what to do.")
@@ -87,6 +97,27 @@ func ParseLine(commands []Command, text string) (Line, error) {
 		}
 	}
 	return l, nil
+}
+
+// AsOfMark begins the message of a button that holds for a party as it was asked about: the mark, the party's revision,
+// a space and the message. No is the message of the button beside it.
+const (
+	AsOfMark = "yes:"
+	No       = "no"
+)
+
+// cutAsOf takes the revision off a message that holds for one.
+func cutAsOf(body string) (asOf int64, rest string, ok bool) {
+	tail, ok := strings.CutPrefix(body, AsOfMark)
+	if !ok {
+		return 0, "", false
+	}
+	n, rest, _ := strings.Cut(tail, " ")
+	asOf, err := strconv.ParseInt(n, 10, 64)
+	if err != nil || asOf <= 0 || strings.HasPrefix(rest, AsOfMark) {
+		return 0, "", false
+	}
+	return asOf, rest, true
 }
 
 // fileFor is the option for a file that a long text may come in instead; empty: none.

@@ -16,6 +16,8 @@ type Request struct {
 	Command   string            // "dish add"; one word or two, as in Commands
 	Options   map[string]string // by option name, as typed; a face that knows a user id writes "@" and the id for a Person
 	Narrow    bool              // the answer is read on a phone: tables are narrow
+	Pressed   bool              // by a button, or said in words: the reply says how to take it back
+	AsOf      int64             // the party's revision that it holds for; it is asked again at another. 0: at any
 	InPlace   bool              // the answer takes the place of the message whose button was pressed
 	// Places are, for what is said where no community is, the parties elsewhere that the user may speak of: the face
 	// has seen that they are a member there.

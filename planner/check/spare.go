@@ -76,6 +76,24 @@ func (r *spareFinder) tight(most int) int {
 	return n
 }
 
+// Tightest is the first of the tasks of some hours that have least to spare, with how much; ok only where that is less
+// than [planner.Tight].
+func Tightest(p *planner.Party, plan *planner.Plan, from, to time.Time) (k planner.TaskKey, spare planner.Minutes,
+	ok bool) {
+	r := newSpareFinder(p, plan)
+	spare = planner.Tight
+	for _, j := range r.base.jobs {
+		if j.settled || j.attention != planner.Hands && j.attention != planner.Watch || j.start.Before(from) ||
+			!j.start.Before(to) {
+			continue
+		}
+		for spare > 0 && r.breaks(j.key, spare) != "" {
+			k, spare = j.key, spare-1
+		}
+	}
+	return k, spare, k != ""
+}
+
 // spareFinder moves tasks of a plan and asks what breaks.
 type spareFinder struct {
 	p    *planner.Party

@@ -17,21 +17,28 @@ type Only struct {
 	Day    string
 }
 
-// Days is the plan by day, and within a day by person: what, from when, how long. Tasks that nobody minds
-// while they run (rising, chilling) stand with the person who starts them.
+// Days is the plan by day, and within a day by person: what is done in a session, dish by dish and in which order; and
+// from four hours before the guests come, minute by minute. Tasks that nobody minds while they run (rising, chilling)
+// stand with the person who starts them.
 func Days(p *planner.Party, plan *planner.Plan, only Only, f Format) []Section {
 	v := newView(p, plan, f)
+	late := p.Arrival.Add(-planner.LateOn)
 	var out []Section
 	for _, day := range v.days(only) {
 		for _, who := range v.everybody() {
 			if only.Person != "" && who != only.Person {
 				continue
 			}
+			var early []*planner.Placed
 			var lines []string
 			var work time.Duration
 			var first time.Time
 			for _, pl := range v.placed() {
 				if f.day(pl.Start) != day || !slices.Contains(pl.People, who) && !(len(pl.People) == 0 && who == "") {
+					continue
+				}
+				if pl.Start.Before(late) {
+					early = append(early, pl)
 					continue
 				}
 				t := v.tasks[pl.Task]
@@ -43,12 +50,16 @@ func Days(p *planner.Party, plan *planner.Plan, only Only, f Format) []Section {
 				}
 				lines = append(lines, v.dayLine(pl, t, who))
 			}
+			out = append(out, v.session(early, who)...)
 			if len(lines) == 0 {
 				continue
 			}
 			title := f.Stamp(first, Date)
 			if who != "" {
 				title += ", " + v.name(who)
+			}
+			if len(early) > 0 {
+				title += ", from " + f.Stamp(first, Clock)
 			}
 			if work > 0 {
 				title += fmt.Sprintf(" (%s of hands work)", length(work))
@@ -113,56 +124,35 @@ func (v *view) everybody() []planner.PersonKey {
 	return append(out, "")
 }
 
-// Prep is the prep list: day by day, up to when the guests come, what is to be done, dish by dish, with a
+// Prep is the prep list: session by session, up to when the guests come, what is to be done, dish by dish, with a
 // box to tick.
 func Prep(p *planner.Party, plan *planner.Plan, f Format) []Section {
 	v := newView(p, plan, f)
 	list := shopping.Of(p, plan)
 	var out []Section
 	for _, day := range v.days(Only{}) {
-		var dishes []planner.DishKey
-		lines := map[planner.DishKey][]string{}
-		var first time.Time
-		for _, pl := range v.placed() {
-			if f.day(pl.Start) != day || !pl.Start.Before(p.Arrival) {
-				continue
-			}
-			t := v.tasks[pl.Task]
-			if !slices.Contains(dishes, t.Dish) {
-				dishes = append(dishes, t.Dish)
-			}
-			if first.IsZero() {
-				first = pl.Start
-			}
-			box := "[ ]"
-			switch v.p.Progress(pl.Task) {
-			case planner.Done:
-				box = "[x]"
-			case planner.Started:
-				box = "[>]"
-			case planner.Skipped:
-				box = "[-]"
-			}
-			line := fmt.Sprintf("%s %s %s", box, f.Stamp(pl.Start, Clock), trimStop(t.Do))
-			if t.Rounds > 1 {
-				line += fmt.Sprintf(", round %d of %d", t.Round, t.Rounds)
-			}
-			if who := v.people(pl); who != "" {
-				line += " – " + who
-			}
-			lines[t.Dish] = append(lines[t.Dish], line)
-			if trip := list.Trip(t.Chore); t.Chore != "" && trip != nil {
-				if things := trip.Wanted(); len(things) > 0 && v.p.Chore(t.Chore).Kind == planner.Shop {
-					lines[t.Dish] = append(lines[t.Dish], clean(strings.Join(things, ", ")))
+		for _, who := range v.everybody() {
+			var all []*planner.Placed
+			for _, pl := range v.placed() {
+				if f.day(pl.Start) == day && pl.Start.Before(p.Arrival) && (len(pl.People) > 0 && pl.People[0] == who ||
+					len(pl.People) == 0 && who == "") {
+					all = append(all, pl)
 				}
 			}
-		}
-		for _, d := range dishes {
-			name := "beside the dishes"
-			if x := p.Dish(d); x != nil {
-				name = clean(x.Name)
+			if len(all) == 0 {
+				continue
 			}
-			out = append(out, Section{Title: f.Stamp(first, Date) + ": " + name, Lines: lines[d]})
+			sec := Section{Title: v.sessionTitle(all, who)}
+			for _, group := range v.byDish(all) {
+				sec.Lines = append(sec.Lines, v.box(group)+" "+v.groupLine(group, who))
+				t := v.tasks[group[0].Task]
+				if trip := list.Trip(t.Chore); t.Chore != "" && trip != nil {
+					if things := trip.Wanted(); len(things) > 0 && v.p.Chore(t.Chore).Kind == planner.Shop {
+						sec.Lines = append(sec.Lines, clean(strings.Join(things, ", ")))
+					}
+				}
+			}
+			out = append(out, sec)
 		}
 	}
 	return out

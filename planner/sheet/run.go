@@ -30,14 +30,15 @@ const (
 	evTouch
 )
 
-// Run is the run sheet: the party's day minute by minute, from "from" on (zero: from the morning) to the last
-// task. Beside what people do it has what follows from it: when the oven is heated or turned, what comes
+// Run is the run sheet: the party's day minute by minute, from "from" on (zero: from four hours before the guests come,
+// with what goes on then) to the last task. Beside what people do it has what follows from it: when the oven is heated or turned, what comes
 // out of the refrigerator, when things come out of the heat, when to baste, when the guests come, when
 // each course is served. Its sections are the stretches of the evening.
 func Run(p *planner.Party, plan *planner.Plan, from time.Time, f Format) []Section {
 	v := newView(p, plan, f)
-	if from.IsZero() {
-		from = p.Day()
+	usual := from.IsZero()
+	if usual {
+		from = p.Arrival.Add(-planner.LateOn)
 	}
 	var all []event
 	for _, pl := range v.placed() {
@@ -63,6 +64,10 @@ func Run(p *planner.Party, plan *planner.Plan, from time.Time, f Format) []Secti
 		out[i].Title = s.title
 	}
 	for _, e := range all {
+		if pl := plan.Placed(e.key); usual && e.kind == evStart && e.at.Before(from) && pl != nil && pl.End.After(from) &&
+			p.Progress(e.key) != planner.Skipped {
+			e.at = from // it goes on
+		}
 		if e.at.Before(from) || e.at.Before(p.Day()) {
 			continue
 		}
@@ -171,7 +176,7 @@ func oftenTouched(t *planner.Task, s *planner.Step) bool {
 
 // startText says what is done from a task's start: who, what, from where, in which oven, until when.
 func (v *view) startText(pl *planner.Placed, t *planner.Task) string {
-	text := v.who(pl) + v.called(t)
+	text := v.who(pl) + v.inFull(t)
 	if n := v.roundCovers(t); n > 0 {
 		text += fmt.Sprintf(", for %d covers", n)
 	}

@@ -11,7 +11,16 @@ import (
 
 // called is a task with what it belongs to: "Bake the shell (pear tart)".
 func (v *view) called(t *planner.Task) string {
-	do := trimStop(t.Do)
+	return v.calledBy(t, words.Brief(clean(t.Do), longName))
+}
+
+// longName is how long a task's name may be where the rest of its own text can be looked up.
+const longName = 64
+
+// inFull is a task as called has it, with all of its own text: where somebody is about to do it.
+func (v *view) inFull(t *planner.Task) string { return v.calledBy(t, trimStop(t.Do)) }
+
+func (v *view) calledBy(t *planner.Task, do string) string {
 	if do == "" {
 		do = string(t.Key)
 	}

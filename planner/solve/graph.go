@@ -49,6 +49,7 @@ type duty struct {
 	left    bool // out, with its dish: as skipped, but in no plan
 	start   int  // of a settled job
 	end     int
+	kept    bool            // it stays where the plan in force has it
 	soonest int             // of an unsettled job: people have said that it begins no sooner; 0 where they have not
 	told    *planner.Placed // where the plan in force has it
 	claim   int             // index of the person who has claimed it, or -1
@@ -248,6 +249,7 @@ func (g *graph) settle(j *duty) error {
 		if w != nil && w.NotBefore != nil {
 			j.soonest = g.minuteUp(*w.NotBefore)
 		}
+		g.keep(j)
 		return nil
 	}
 	j.settled = true
@@ -279,6 +281,19 @@ func (g *graph) settle(j *duty) error {
 		j.end = j.start
 	}
 	return nil
+}
+
+// keep holds a job to where the plan in force has it, if that is still to come, and to whom.
+func (g *graph) keep(j *duty) {
+	if !g.ask.Keep[j.Key] || j.told == nil || g.minute(j.told.Start) < max(g.now, j.soonest) {
+		return
+	}
+	if j.claim < 0 && len(j.told.People) > 0 {
+		if j.claim = g.personIndex(j.told.People[0]); j.claim < 0 {
+			return
+		}
+	}
+	j.kept = true
 }
 
 // peopleOf are the people of a settled job: who is known to do it, with the other hands that the plan in force gave it.

@@ -11,8 +11,10 @@ import (
 
 // Ask says what plan is wanted.
 type Ask struct {
-	Now       time.Time         // nothing that has not begun is planned before it
-	InForce   *planner.Plan     // the plan that people have been told; nil when there is none
+	Now     time.Time     // nothing that has not begun is planned before it
+	InForce *planner.Plan // the plan that people have been told; nil when there is none
+	// tasks that stay where the plan in force has them, with whom: what somebody has been told or has taken on
+	Keep      map[planner.TaskKey]bool
 	Work      int64             // how much work to spend, in the engine's steps; 0: about a second's worth
 	Seed      uint64            // varies the search; equal seeds give equal plans
 	Soft      bool              // the evening itself: service may be late, as little as can be
@@ -99,7 +101,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 	}
 	if ctx.Err() == nil {
 		m.passOn(plan)
-		if !ask.FirstOnly && !ask.Soft && check.MoveToMarks(ctx, p, plan, ask.InForce) {
+		if !ask.FirstOnly && !ask.Soft && len(ask.Keep) == 0 && check.MoveToMarks(ctx, p, plan, ask.InForce) {
 			m.setLevels(plan, r)
 		}
 		markOvens(p, plan)

@@ -22,7 +22,12 @@ func (m *model) addJobsAndPeople() {
 		if !m.explain {
 			earliest = max(earliest, j.soonest)
 		}
-		start := m.cp.NewVar(earliest, max(earliest, m.end-shortest), string(j.Key))
+		latest := max(earliest, m.end-shortest)
+		if j.kept && !m.explain && m.yields == nil {
+			earliest = m.minute(j.told.Start)
+			latest = earliest
+		}
+		start := m.cp.NewVar(earliest, latest, string(j.Key))
 		w.start = start.At()
 		w.end = start.Plus(longest)
 		if longest != shortest {

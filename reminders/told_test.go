@@ -1,0 +1,95 @@
+package reminders
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"tureen/planner"
+	"tureen/store"
+)
+
+// of counts the reminders of a person about a task.
+func of(list []store.Reminder, who planner.PersonKey, k planner.TaskKey) (n int) {
+	for _, r := range list {
+		if r.Person == who && r.Task == k {
+			n++
+		}
+	}
+	return n
+}
+
+// TestNobodyIsRemindedOfADraft: what a co-host has not taken on is the host's to hear of, before everybody is told and
+// after; what they have taken on is theirs.
+func TestNobodyIsRemindedOfADraft(t *testing.T) {
+	p, plan := tart()
+	if n := of(For(p, plan), "ben", "cream"); n == 0 {
+		t.Fatal("where nobody is asked, Ben hears of what is planned for him")
+	}
+	told := at(9, 0).Add(-72 * time.Hour)
+	for _, draft := range []bool{true, false} {
+		p, plan := tart()
+		plan.Draft = draft
+		if !draft {
+			plan.Told = &told
+		}
+		all := For(p, plan)
+		if of(all, "ben", "cream") > 0 || of(all, "ben", "pear-tart/bake") > 0 {
+			t.Errorf("draft %v: Ben is reminded of what he has not taken on", draft)
+		}
+		i := slices.IndexFunc(all, func(r store.Reminder) bool { return r.Person == "ada" && r.Task == "cream" })
+		if i < 0 || !strings.Contains(all[i].Text, "Meant for Ben, who has not said yes.") {
+			t.Errorf("draft %v: the host does not hear of it", draft)
+		}
+		if of(all, "ada", "pear-tart/rub") == 0 {
+			t.Errorf("draft %v: a host is not reminded of her own", draft)
+		}
+		p.Work = []planner.Work{{Task: "cream", Person: "ben"}}
+		if all = For(p, plan); of(all, "ben", "cream") == 0 || of(all, "ada", "cream") > 0 ||
+			of(all, "ben", "pear-tart/bake") > 0 {
+			t.Errorf("draft %v: Ben has taken on the cream, and that alone", draft)
+		}
+	}
+}
+
+// TestTold: each is asked once for each telling, with what is theirs; the host hears two days before who has not said so.
+func TestTold(t *testing.T) {
+	p, plan := tart()
+	told := at(9, 0).Add(-96 * time.Hour)
+	kinds := func(k store.ReminderKind) (out []store.Reminder) {
+		for _, r := range For(p, plan) {
+			if r.Kind == k {
+				out = append(out, r)
+			}
+		}
+		return out
+	}
+	plan.Draft = true
+	if n := len(kinds(Told)) + len(kinds(Unsaid)); n > 0 {
+		t.Errorf("a draft asks %d times", n)
+	}
+	plan.Draft, plan.Told = false, &told
+	asked, unsaid := kinds(Told), kinds(Unsaid)
+	if len(asked) != 1 || asked[0].Person != "ben" || !asked[0].Due.Equal(told) || len(asked[0].Buttons) != 3 ||
+		!strings.Contains(asked[0].Text, "buy cream") || !strings.Contains(asked[0].Text, "Pear tart") {
+		t.Errorf("asked %+v", asked)
+	}
+	if len(unsaid) != 1 || unsaid[0].Person != "ada" || !unsaid[0].Due.After(told) ||
+		unsaid[0].Due.After(p.Day().Add(-24*time.Hour)) {
+		t.Errorf("the host hears %+v", unsaid)
+	}
+	first := asked[0].Key
+	later := told.Add(time.Hour)
+	if plan.Told = &later; kinds(Told)[0].Key == first {
+		t.Error("who is asked again hears nothing of it")
+	}
+	for _, pl := range plan.Tasks {
+		if pl.People[0] == "ben" {
+			p.Work = append(p.Work, planner.Work{Task: pl.Task, Person: "ben"})
+		}
+	}
+	if n := len(kinds(Told)) + len(kinds(Unsaid)); n > 0 {
+		t.Errorf("everything is agreed, and %d messages ask", n)
+	}
+}
