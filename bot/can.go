@@ -11,9 +11,9 @@ import (
 	"tureen/planner/words"
 )
 
-// When somebody can cook is asked, and said, in plain words: "weekday evenings", "all day", "only at the party",
-// "Saturday from 16:00". A co-host's hours for the party's day are not hours on Friday in somebody's kitchen, so that who
-// has not said anything of the days before has none.
+// When somebody can cook is asked, and said, in plain words: "weekday evenings", "all day", "only at the
+// party", "Saturday from 16:00". A co-host's hours for the party's day are not hours on Friday in somebody's
+// kitchen, so that who has not said anything of the days before has none.
 
 // The hours that such words mean: common practice, no source.
 var (
@@ -69,7 +69,8 @@ func wider(a, b planner.DayHours) planner.DayHours {
 	return planner.DayHours{From: min(a.From, b.From), Until: max(a.Until, b.Until)}
 }
 
-// canOn reads "saturday from 16:00", "fri 18:00-21:00", "from 16:00": hours of one day, the party's where none is named.
+// canOn reads "saturday from 16:00", "fri 18:00-21:00", "from 16:00": hours of one day, the party's where none
+// is named.
 func (t *Turn) canOn(x *planner.Person, text string) error {
 	fields := strings.Fields(text)
 	on, hours := talk.DayOf(t.Party.Day()), startCooks
@@ -96,8 +97,8 @@ func (t *Turn) canOn(x *planner.Person, text string) error {
 		case slices.Contains([]string{"to", "until", "till"}, fields[i]) && next > 0:
 			hours.Until, i = next, i+1
 		default:
-			return talk.Refuse("can:weekday evenings", "can: I do not understand %q; say weekday evenings, all day, only at the "+
-				"party, or saturday from 16:00.", talk.Shown(text))
+			return talk.Refuse("can:weekday evenings", "can: I do not understand %q; say weekday evenings, all day, "+
+				"only at the party, or saturday from 16:00.", talk.Shown(text))
 		}
 	}
 	if hours.Until <= hours.From {
@@ -147,7 +148,8 @@ func (t *Turn) askCan(x *planner.Person) []talk.Button {
 	}
 	out := []talk.Button{button("Weekday evenings", "weekday evenings"), button("All day", "all day")}
 	if x.Role == planner.Host {
-		return append(out, button("Evenings and the weekend", "evenings, weekend"), button("Only on the day", "only on the day"))
+		return append(out, button("Evenings and the weekend", "evenings, weekend"),
+			button("Only on the day", "only on the day"))
 	}
 	day := t.Party.Day().Add(16 * time.Hour)
 	from := strings.ToLower(day.Format("Monday")) + " from 16:00"

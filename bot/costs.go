@@ -16,8 +16,8 @@ import (
 	"tureen/planner/words"
 )
 
-// A dish that comes on the menu of a party with a plan says at once what it costs: how much more hands work on which day,
-// how much of it with the guests there, and when the oven is full.
+// A dish that comes on the menu of a party with a plan says at once what it costs: how much more hands work on
+// which day, how much of it with the guests there, and when the oven is full.
 
 // How much planning that is worth, in the engine's steps and in time.
 const (
@@ -94,9 +94,13 @@ func (t *Turn) workMore(was *planner.Party, before *planner.Plan, is *planner.Pa
 		if n > -5 && n < 5 {
 			continue
 		}
-		text := fmt.Sprintf("%+d min %s", n, at[d].In(t.zone()).Weekday())
+		sign := "+"
+		if n < 0 {
+			sign, n = "−", -n
+		}
+		text := fmt.Sprintf("%s%s %s", sign, words.Short(n), at[d].In(t.zone()).Weekday())
 		if d.guests {
-			text = fmt.Sprintf("%+d with the guests there", n)
+			text = fmt.Sprintf("%s%s with the guests there", sign, words.Short(n))
 		}
 		out = append(out, text)
 	}

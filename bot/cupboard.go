@@ -41,15 +41,16 @@ func (t *Turn) askCupboard(rep *talk.Reply) {
 	if len(names) < 2 || len(t.Party.Bought) > 0 {
 		return
 	}
-	rep.Sections = append(rep.Sections, talk.Section{Title: "In the cupboard already? (/shopping have item:" + theCupboard +
-		" takes them off; one alone: item:" + names[0] + ")", Lines: []string{strings.Join(names, ", ")}})
+	title := "In the cupboard already? (/shopping have item:" + theCupboard + " takes them off; one alone: item:" +
+		names[0] + ")"
+	rep.Sections = append(rep.Sections, talk.Section{Title: title, Lines: []string{strings.Join(names, ", ")}})
 	if t.Me.Role != planner.Onlooker {
 		rep.Buttons = append(rep.Buttons, t.button("All of these are in the cupboard", "shopping have", "item", theCupboard))
 	}
 }
 
-// houseMany notes of several things at once, or of all that the cupboard has, that there is enough of them; ok is false
-// where one thing is meant.
+// houseMany notes of several things at once, or of all that the cupboard has, that there is enough of them; ok
+// is false where one thing is meant.
 func (t *Turn) houseMany() (rep talk.Reply, ok bool, err error) {
 	text := t.text("item")
 	list := t.theList()

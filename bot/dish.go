@@ -32,6 +32,7 @@ var dishOptions = []talk.Option{
 	{Name: "stands-out", Help: "yes: it stands out to the end of service, as on a buffet; no: it does not, whatever its " +
 		"words say",
 		Kind: talk.YesNo, Example: "yes"},
+	travelOptions[0], travelOptions[1],
 	{Name: "way", Help: "made for its service, or ahead and finished; as it suits: the plan chooses",
 		Kind: talk.Choice, Choices: []string{string(planner.ForService), string(planner.MadeAhead), anyWay},
 		Example: string(planner.MadeAhead)},
@@ -88,7 +89,7 @@ func dishAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.did("added the dish %s", name)
 	return talk.Reply{
 		Text: fmt.Sprintf("%s is on the menu, as %s; amounts are for %s.", name, t.Party.Course(d.Course).Name,
-			words.Count(d.Serves, "cover")),
+			words.Count(d.Serves, "cover")), Sections: t.tooFarSection(&d),
 		Next: fmt.Sprintf("Next: /step add dish:%s name:… do:… time:…, and /ingredient add dish:%s", key, key),
 	}, nil
 }
@@ -129,6 +130,9 @@ func (t *Turn) setDish(d *planner.Dish) error {
 	if t.has("brought-by") {
 		d.BroughtBy = t.emptyable("brought-by")
 	}
+	if err := t.setTravels(d); err != nil {
+		return err
+	}
 	if t.has("plate") {
 		plate := t.emptyable("plate")
 		if plate != "" {
@@ -167,9 +171,10 @@ func dishChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse(t.command.Example, "Say what to change about %s.", d.Name)
 	}
 	t.did("changed the dish %s", d.Name)
-	rep := talk.Reply{Text: dishHead(t, d) + ".", Next: "Next: /dish show dish:" + string(d.Key)}
+	rep := talk.Reply{Text: dishHead(t, d) + ".", Sections: t.tooFarSection(d),
+		Next: "Next: /dish show dish:" + string(d.Key)}
 	if t.has("covers") || t.has("serves") {
-		rep.Sections = t.scaled(d)
+		rep.Sections = append(rep.Sections, t.scaled(d)...)
 	}
 	return rep, nil
 }
@@ -217,8 +222,8 @@ func dishHead(t *Turn, d *planner.Dish) string {
 	if d.Plate != "" {
 		line += ", on " + d.Plate
 	}
-	if d.BroughtBy != "" {
-		line += ", brought by " + d.BroughtBy
+	if d.BroughtBy != "" { // what is said of it stands in theway.go
+		line += ", brought by " + d.BroughtBy + travelText(d)
 	}
 	switch d.Out {
 	case planner.Yes:
@@ -288,7 +293,7 @@ func dishShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	if line := t.wayLine(d); line != "" {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Way", Lines: []string{line}})
 	}
-	rep.Sections = append(rep.Sections, t.scaled(d)...)
+	rep.Sections = append(append(rep.Sections, t.tooFarSection(d)...), t.scaled(d)...)
 	rep.Sections = append(rep.Sections, t.coolingSection(d)...)
 	t.takeCare(&rep, caution.Said(t.Party, true, func(o *planner.Dish) bool { return o.Key == d.Key }))
 	if n, why := portion.Share(t.Party, d); n > 0 {

@@ -10,9 +10,9 @@ import (
 	"tureen/planner/words"
 )
 
-// What a household has said once holds for its next party: its kitchen, who cooks and when, the chores that are turned off.
-// A household is the last party here that the asker was host of. Who wants none of it says fresh:yes; with the party that
-// is removed it is forgotten.
+// What a household has said once holds for its next party: its kitchen, who cooks and when, the chores that are
+// turned off. A household is the last party here that the asker was host of. Who wants none of it says
+// fresh:yes; with the party that is removed it is forgotten.
 
 // household is the last party of the community that the asker hosts; nil when there is none.
 func (t *Turn) household(ctx context.Context, but planner.PartyID) *planner.Party {
@@ -76,8 +76,8 @@ func asBefore(x planner.Person, old *planner.Person) planner.Person {
 	return x
 }
 
-// knownBefore is who somebody was at the household's last party, by their account or else by name; nil when they were not
-// there.
+// knownBefore is who somebody was at the household's last party, by their account or else by name; nil when
+// they were not there.
 func (t *Turn) knownBefore(ctx context.Context, x *planner.Person) (*planner.Person, string) {
 	old := t.household(ctx, t.Party.ID)
 	if old == nil {
@@ -85,7 +85,8 @@ func (t *Turn) knownBefore(ctx context.Context, x *planner.Person) (*planner.Per
 	}
 	for i := range old.People {
 		o := &old.People[i]
-		if o.Role == x.Role && (o.Chat != "" && o.Chat == x.Chat || x.Chat == "" && words.Fold(o.Name) == words.Fold(x.Name)) {
+		same := o.Chat != "" && o.Chat == x.Chat || x.Chat == "" && words.Fold(o.Name) == words.Fold(x.Name)
+		if o.Role == x.Role && same {
 			return o, old.Name
 		}
 	}

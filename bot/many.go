@@ -13,11 +13,11 @@ import (
 	"tureen/planner/words"
 )
 
-// A session, a dish or a course is claimed, handed on, started and ticked off as one: what a command does to a task, it
-// does to each of theirs that it can be done to.
+// A session, a dish or a course is claimed, handed on, started and ticked off as one: what a command does to a
+// task, it does to each of theirs that it can be done to.
 
-// findMany is all the tasks of a session, a course or a dish that a text names, in the order of the plan, and what that
-// is called.
+// findMany is all the tasks of a session, a course or a dish that a text names, in the order of the plan, and
+// what that is called.
 func (t *Turn) findMany(text string) ([]planner.TaskKey, string) {
 	key := planner.Key(text)
 	if t.Plan != nil {

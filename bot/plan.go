@@ -39,8 +39,8 @@ var planCommands = []command{
 		}}, planShow},
 	{talk.Command{Name: "plan runsheet", Help: "The evening, minute by minute",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan runsheet",
-		Options: []talk.Option{{Name: "from", Help: "from when; four hours before the guests by default", Kind: talk.TimeOption,
-			Example: "18:00"}}}, planRunSheet},
+		Options: []talk.Option{{Name: "from", Help: "from when; four hours before the guests by default",
+			Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan prep"}, planPrep},
 	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
@@ -75,8 +75,8 @@ func makePlan(ctx context.Context, p *planner.Party, ask solve.Ask) (*planner.Pl
 // mostWays is how many other ways of dishes are tried where there is no plan.
 const mostWays = 4
 
-// otherWays are parties like one that has no plan, with the dishes made as they would be chosen now, or else one of them
-// in its other way; the proposals are renewed where there were any.
+// otherWays are parties like one that has no plan, with the dishes made as they would be chosen now, or else
+// one of them in its other way; the proposals are renewed where there were any.
 func otherWays(p *planner.Party, now time.Time) (out []*planner.Party) {
 	if c := p.Clone(); c != nil && renewWays(c, now) {
 		out = append(out, c)
@@ -120,8 +120,8 @@ func renewCooling(p *planner.Party) {
 // noTrips is how long before the guests arrive nobody is sent out of the house unasked; common practice, no source.
 const noTrips = time.Hour
 
-// dropLateTrips takes back the new trips that were proposed, and what was to follow them, where the guests are all but
-// there: who cooks is wanted at home. It says which they are, for somebody who can go.
+// dropLateTrips takes back the new trips that were proposed, and what was to follow them, where the guests are
+// all but there: who cooks is wanted at home. It says which they are, for somebody who can go.
 func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []talk.Section {
 	if t.Now.Before(t.Party.Arrival.Add(-noTrips)) {
 		return nil
@@ -137,7 +137,8 @@ func (t *Turn) dropLateTrips(came *[]planner.ChoreKey) []talk.Section {
 			}
 			gone[planner.ChoreTask(k)], found = true, true
 			line := talk.Clean(c.Do, false)
-			if things := t.notBought(k); c.Kind == planner.Shop && things != "" { // what is cooked is cooked without it, or of what is there
+			// What is cooked is cooked without it, or of what is there.
+			if things := t.notBought(k); c.Kind == planner.Shop && things != "" {
 				line += ": nobody fetches " + things
 			}
 			lines = append(lines, talk.Sentence(line))
@@ -228,17 +229,23 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	t.planCare(&rep, before == nil)
 	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
-	if plan.Asked() && t.wantsOthers(plan) && t.Me.Role == planner.Host {
-		label := "Tell everybody"
-		if plan.Told != nil {
-			label = "Ask those who have not said yes"
-		}
-		rep.Buttons = append(rep.Buttons, t.button(label, "plan tell"))
-		rep.Next = "Next: /plan tell asks each whether that is fine; /plan show, /plan check"
-	}
+	t.offerTelling(&rep, plan)
 	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))
 	return rep, nil
+}
+
+// offerTelling gives a host the button that tells everybody, or asks again who has not said yes.
+func (t *Turn) offerTelling(rep *talk.Reply, plan *planner.Plan) {
+	if !plan.Asked() || !t.wantsOthers(plan) || t.Me.Role != planner.Host {
+		return
+	}
+	label := "Tell everybody"
+	if plan.Told != nil {
+		label = "Ask those who have not said yes"
+	}
+	rep.Buttons = append(rep.Buttons, t.button(label, "plan tell"))
+	rep.Next = "Next: /plan tell asks each whether that is fine; /plan show, /plan check"
 }
 
 // newTasks names the chores that the plan came with, in its order.
@@ -255,8 +262,8 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) string {
 	return "I added: " + words.And(names) + "."
 }
 
-// planFor makes the plan that a host asks for. A draft is made as if nobody knew the one before it. Once others were told,
-// their work stays where it is, unless nothing fits so; what would be better is offered.
+// planFor makes the plan that a host asks for. A draft is made as if nobody knew the one before it. Once others
+// were told, their work stays where it is, unless nothing fits so; what would be better is offered.
 func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Clash, better []talk.Section, err error) {
 	ask := solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan}
 	if t.freshDraft(t.Plan) {
@@ -276,9 +283,11 @@ func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Cl
 	return plan, clash, nil, err
 }
 
-// freshDraft says whether a plan is a draft of which nobody has taken anything on: it binds nobody.
+// freshDraft says whether a plan is a draft of which nobody has taken anything on, nor has any of it begun: it
+// binds nobody.
 func (t *Turn) freshDraft(plan *planner.Plan) bool {
-	return plan != nil && plan.Draft && len(t.Party.Work) == 0
+	return plan != nil && plan.Draft && len(t.Party.Work) == 0 &&
+		!slices.ContainsFunc(plan.Tasks, func(pl planner.Placed) bool { return pl.Start.Before(t.Now) })
 }
 
 // offerBetter says what would be better if others' work moved.
@@ -296,8 +305,9 @@ func (t *Turn) offerBetter(plan, free *planner.Plan, keep map[planner.TaskKey]bo
 	if moved == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: "Would be better, and is not done, since it moves what others were told", Lines: []string{
-		words.Count(moved, "task") + " would move; /plan make anew:yes does it."}}}
+	const title = "Would be better, and is not done, since it moves what others were told"
+	return []talk.Section{{Title: title,
+		Lines: []string{words.Count(moved, "task") + " would move; /plan make anew:yes does it."}}}
 }
 
 // betterThan compares two plans level by level, but for what was told.

@@ -102,6 +102,7 @@ func (t *Turn) readingInMind(ctx context.Context) (
 	if r, err = recipe.ReadFile(kept.Source); err != nil {
 		return nil, nil, nil, again
 	}
+	r.TakeCovers(t.Party.Covers)
 	if kept.Changes != "" {
 		if err := json.Unmarshal([]byte(kept.Changes), &said); err != nil {
 			return nil, nil, nil, again

@@ -96,12 +96,14 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
+	r.TakeCovers(t.Party.Covers)
 	before := shownOf(r)
 	for _, c := range said {
 		if r.Correct(c) != nil {
 			if r, err = recipe.ReadFile(source); err != nil {
 				return talk.Reply{}, unreadable(err)
 			}
+			r.TakeCovers(t.Party.Covers)
 			said = nil
 			break
 		}
@@ -403,8 +405,6 @@ func mend(d *planner.Dish, q recipe.Question) string {
 		return fmt.Sprintf("To change it: /step after step:%s of:…", step)
 	case "heat":
 		return fmt.Sprintf("To add it: /step add dish:%s name:cook do:… time:40 min oven:180", d.Key)
-	case "ahead":
-		return fmt.Sprintf("To add it: /step add dish:%s name:warm time:30 min oven:160", d.Key)
 	}
 	return fmt.Sprintf("To change it: /step change step:%s time:20 min", step)
 }

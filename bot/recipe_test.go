@@ -133,6 +133,10 @@ func TestRecipeCorrectionsWork(t *testing.T) {
 	if d == nil || d.Serves != 12 || strings.Contains(plain(rep), "how many covers") {
 		t.Fatalf("got %+v\n%s", d, plain(rep))
 	}
+	if rep := tb.attach("Ana", "bread.txt", ownRecipe(t, "16-soda-bread.txt")); rep.Refused {
+		t.Fatalf("got %q, next %q", rep.Text, rep.Next)
+	}
+	rep = tb.must("Ana", "/recipe keep course:main")
 	// What the answer says to type is typed.
 	n := 0
 	for _, s := range rep.Sections {

@@ -83,6 +83,7 @@ func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 		if err != nil {
 			return talk.Reply{}, unreadable(err)
 		}
+		r.TakeCovers(t.Party.Covers)
 		if r.HardlyRead() {
 			return talk.Reply{}, talk.Refuse("/recipe read which:1",
 				"More than a third of %s was not understood: look at it by itself first.", talk.Clean(r.Title, false))

@@ -247,11 +247,12 @@ func (c *card) rest(l *shopping.List) {
 			c.ticked--
 		}
 	}
-	if len(l.Have) > 0 {
+	tap := func(x shopping.Line) bool { return planner.Key(x.Name) == "water" } // nobody need look for it
+	if have := slices.DeleteFunc(slices.Clone(l.Have), tap); len(have) > 0 {
 		var names []string
-		for i := range l.Have {
-			name := l.Have[i].Name
-			if a := l.Have[i].Text(); a != "" {
+		for i := range have {
+			name := have[i].Name
+			if a := have[i].Text(); a != "" {
 				name += " (" + a + ")"
 			}
 			names = append(names, name)

@@ -15,9 +15,10 @@ import (
 	"tureen/reminders"
 )
 
-// A plan that wants the work of others than hosts is a draft: hosts see it, and nobody else is reminded of anything. Then
-// a host tells everybody, and each says of what is theirs that it is fine, that it must be another day, or that it is not
-// for them. To accept is to claim: what is claimed moves no more, but to keep a course or a limit.
+// A plan that wants the work of others than hosts is a draft: hosts see it, and nobody else is reminded of
+// anything. Then a host tells everybody, and each says of what is theirs that it is fine, that it must be
+// another day, or that it is not for them. To accept is to claim: what is claimed moves no more, but to keep a
+// course or a limit.
 
 var answers = []string{"fine", "another day", "not me"}
 
@@ -34,8 +35,9 @@ var tellCommands = []command{
 		}}, planAnswer},
 }
 
-// carryTold carries over to a new plan what has been told of the one before; a first plan, and one that follows a draft, is a
-// draft where it wants the work of others. Where nobody was ever asked, what is planned is agreed.
+// carryTold carries over to a new plan what has been told of the one before; a first plan, and one that follows
+// a draft, is a draft where it wants the work of others. Where nobody was ever asked, what is planned is
+// agreed.
 func (t *Turn) carryTold(before, plan *planner.Plan) {
 	switch {
 	case before != nil && before.Told != nil:
@@ -181,8 +183,8 @@ func (t *Turn) noteAnswer(x *planner.Person, says string) {
 	}
 }
 
-// anotherDay notes that somebody has no hours on the day of what they were asked for, and plans that anew, with all that
-// is others' where it stands.
+// anotherDay notes that somebody has no hours on the day of what they were asked for, and plans that anew, with
+// all that is others' where it stands.
 func (t *Turn) anotherDay(ctx context.Context, x *planner.Person, mine []*planner.Placed) (talk.Reply, error) {
 	var days []talk.Day
 	for _, pl := range mine {

@@ -16,6 +16,8 @@ type Dish struct {
 	Plate       string       `json:"plate,omitempty"`  // the plate or glass it is served on, by its name in the kitchen
 	Note        string       `json:"note,omitempty"`
 	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
+	Travels     State        `json:"travels,omitempty"`   // how it comes, if it is brought: refrigerator, hot hold or counter
+	TravelTime  Minutes      `json:"travelTime,omitempty"`
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`
 	Asked       int          `json:"asked,omitempty"` // what was asked about the recipe that it was read from

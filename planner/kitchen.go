@@ -54,6 +54,7 @@ func HomeKitchen() Kitchen {
 			{Name: "baking tray", Count: 3, Across: 40, Wide: 35}, {Name: "baking dish", Count: 2, Across: 30, Wide: 20},
 			{Name: "cake tin", Count: 1, Across: 24},
 			{Name: "tart tin", Count: 1, Across: 27}, {Name: "loaf tin", Count: 1, Across: 25, Wide: 11},
+			{Name: "muffin tin", Count: 1},
 			{Name: "mixing bowl", Count: 4}},
 		HotPlaces: []Ware{{Name: "warming tray", Count: 2}},
 		Plates: []Ware{{Name: "small plate", Count: 24}, {Name: "dinner plate", Count: 12}, {Name: "soup bowl", Count: 12},

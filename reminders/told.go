@@ -11,8 +11,9 @@ import (
 	"tureen/store"
 )
 
-// A plan that wants the work of others than hosts is a draft until they are told; then each takes on what is theirs, or
-// does not. Until then nobody but a host is reminded of it: the work's reminders go to the first host.
+// A plan that wants the work of others than hosts is a draft until they are told; then each takes on what is
+// theirs, or does not. Until then nobody but a host is reminded of it: the work's reminders go to the first
+// host.
 
 // answerBy is how long before the party's day what nobody has accepted goes to the host.
 const answerBy = 2 * 24 * time.Hour
@@ -95,7 +96,8 @@ func PartOf(p *planner.Party, plan *planner.Plan, who planner.PersonKey, all []*
 	return out
 }
 
-// told asks each person whether what is theirs is fine, and tells the host who has not said so in time, and who cannot.
+// told asks each person whether what is theirs is fine, and tells the host who has not said so in time, and who
+// cannot.
 func (v *view) told(plan *planner.Plan) []store.Reminder {
 	host := v.p.FirstHost()
 	if plan.Told == nil || host == nil {

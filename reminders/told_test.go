@@ -20,8 +20,8 @@ func of(list []store.Reminder, who planner.PersonKey, k planner.TaskKey) (n int)
 	return n
 }
 
-// TestNobodyIsRemindedOfADraft: what a co-host has not taken on is the host's to hear of, before everybody is told and
-// after; what they have taken on is theirs.
+// TestNobodyIsRemindedOfADraft: what a co-host has not taken on is the host's to hear of, before everybody is
+// told and after; what they have taken on is theirs.
 func TestNobodyIsRemindedOfADraft(t *testing.T) {
 	p, plan := tart()
 	if n := of(For(p, plan), "ben", "cream"); n == 0 {
@@ -53,7 +53,8 @@ func TestNobodyIsRemindedOfADraft(t *testing.T) {
 	}
 }
 
-// TestTold: each is asked once for each telling, with what is theirs; the host hears two days before who has not said so.
+// TestTold: each is asked once for each telling, with what is theirs; the host hears two days before who has
+// not said so.
 func TestTold(t *testing.T) {
 	p, plan := tart()
 	told := at(9, 0).Add(-96 * time.Hour)

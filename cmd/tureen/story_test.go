@@ -28,7 +28,8 @@ func TestScriptDemo(t *testing.T) {
 		t.Fatalf("exit status %d", status)
 	}
 	for _, part := range []string{
-		"The plan stands: ", "It is yours: ", "Joris has it: ", "Why not later", "Supermarket, Fri",
+		"A draft, ", "Your part in Harbour supper: is this fine?",
+		"It is yours: ", "Joris has it: ", "Why not later", "Supermarket, Fri",
 		"Your day: ", "Last moment to start: ", "Turn the oven on to", "65 °C in the middle", "Guests in 30 minutes",
 		"The guests come at 19:20", "Taken back: ", "The run sheet of Harbour supper", "The guests arrive", "Next, ",
 	} {
@@ -61,7 +62,7 @@ func TestScriptReadmeTour(t *testing.T) {
 	if status != 0 {
 		t.Errorf("%d messages of the tour are refused:\n%s", status, out)
 	}
-	for _, part := range []string{"The plan stands: ", "It is yours: ", "Heat the oven", "Taken back: "} {
+	for _, part := range []string{"A draft, ", "It is yours: ", "Heat the oven", "Taken back: "} {
 		if !strings.Contains(out, part) {
 			t.Errorf("the tour does not say %q", part)
 		}

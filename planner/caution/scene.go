@@ -207,6 +207,7 @@ func init() {
 		"country":     func(x *scene, of string) bool { return string(x.k.country()) == of },
 		"brought":     func(x *scene, _ string) bool { return x.k.mayWarm() },
 		"lion":        func(x *scene, _ string) bool { return x.k.lion() },
+		"noted":       func(x *scene, of string) bool { return has(read(x.k.dish.Note), of) },
 		"itself":      func(x *scene, _ string) bool { return x.itself() },
 		"brief":       (*scene).brief,
 		"thaws-short": (*scene).thawsShort,

@@ -140,7 +140,7 @@ func (t *tables) terms(when string) [][]term {
 			x.what, x.of, _ = strings.Cut(strings.TrimPrefix(w, "!"), ":")
 			known := tests[x.what] != nil
 			switch x.what {
-			case "says", "told", "before", "dish", "name":
+			case "says", "told", "before", "dish", "name", "noted":
 				known = known && t.roles[x.of]
 			case "country":
 				known = x.of == string(safety.UnitedKingdom) || x.of == string(safety.UnitedStates)

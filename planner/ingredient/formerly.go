@@ -10,7 +10,8 @@ import (
 	"tureen/planner/words"
 )
 
-// former are measures that nobody sells a vessel for any more, with what they hold: how many of which unit. From memory:
+// former are measures that nobody sells a vessel for any more, with what they hold: how many of which unit. From
+// memory:
 // a wine-glass is two fluid ounces, a teacup a quarter of a pint, a breakfast cup half a pint.
 var former = func() map[string]formerMeasure {
 	out := map[string]formerMeasure{}
@@ -41,13 +42,8 @@ func modern(text string) string {
 	}
 	f := strings.Fields(low)
 	n, i := 1.0, 0
-	if len(f) > 1 && (f[0] == "three" || f[0] == "a") && strings.HasPrefix(f[1], "quarter") {
-		for _, lead := range []string{"three quarters of a ", "three quarters of an ", "a quarter of a ",
-			"a quarter of an "} {
-			if rest, ok := strings.CutPrefix(low, lead); ok {
-				return map[byte]string{'t': "¾ ", 'a': "¼ "}[low[0]] + text[len(text)-len(rest):]
-			}
-		}
+	if share, ok := quarters(text, low); ok {
+		return share
 	}
 	if len(f) > i && f[i] == "half" {
 		n, i = 0.5, i+1
@@ -87,6 +83,17 @@ func modern(text string) string {
 		return strconv.FormatFloat(n*m.n, 'g', 4, 64) + " " + m.unit + " " + rest
 	}
 	return text
+}
+
+// quarters writes "three quarters of a pound" with a figure.
+func quarters(text, low string) (string, bool) {
+	for lead, figure := range map[string]string{"three quarters of a ": "¾ ", "three quarters of an ": "¾ ",
+		"a quarter of a ": "¼ ", "a quarter of an ": "¼ "} {
+		if rest, ok := strings.CutPrefix(low, lead); ok {
+			return figure + text[len(text)-len(rest):], true
+		}
+	}
+	return "", false
 }
 
 var smallCounts = strings.Fields("one two three four five six seven eight nine ten eleven twelve")

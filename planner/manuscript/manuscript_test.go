@@ -12,7 +12,8 @@ func TestYields(t *testing.T) {
 		serves int
 		said   bool
 	}{
-		{"Serves 6", 6, true}, {"serves about six", 6, true}, {"Serves: 4-6", 4, true}, {"Serves 4 to 6 as a starter", 4, true},
+		{"Serves 6", 6, true}, {"serves about six", 6, true}, {"Serves: 4-6", 4, true},
+		{"Serves 4 to 6 as a starter", 4, true},
 		{"Servings: 3", 3, true}, {"Feeds a hungry 5", 0, false}, {"Feeds 8", 8, true}, {"6 helpings", 6, true},
 		{"4–6 servings, more with rice", 4, true}, {"4 bowls", 4, true}, {"Makes 12 slices", 12, true},
 		{"Makes 8", 0, true}, {"Cuts into 16", 0, true}, {"Makes 24 biscuits, for 8 people", 8, true},
@@ -47,7 +48,8 @@ func TestLines(t *testing.T) {
 			"Jam/Ingredients:/1 kg plums/Directions:/Boil."},
 		{"no front matter", "---\nPlum jam\n\nBoil it: twice\n---\nStir", "Plum jam/Boil it: twice/Stir"},
 		{"pictures for bullets", "🍋 Lemon cake 🍋\n🥚 3 eggs\n⏱ 55 min 👪 4 people", "Lemon cake/3 eggs/55 min | 4 people"},
-		{"items that go on", "1. Slice it and let\n   it sit\n2. Fry\n\nplain\n  text", "1. Slice it and let it sit/2. Fry/plain/text"},
+		{"items that go on", "1. Slice it and let\n   it sit\n2. Fry\n\nplain\n  text",
+			"1. Slice it and let it sit/2. Fry/plain/text"},
 		{"Markdown", "# A\n![x](/y.webp)\n- **1 kg** of _ripe_ [plums](http://x.example)\n- [ ] 2 eggs\nB\n===",
 			"A/1 kg of ripe plums/2 eggs/B"},
 		{"blanks", "1\u00a0kg\u00a0plums\r\n2\u202feggs", "1 kg plums/2 eggs"},

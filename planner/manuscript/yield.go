@@ -68,8 +68,9 @@ const mostOfYield = 1000
 // yieldAt reads a yield that begins with the i-th word, up to the end-th; end 0: none does.
 func yieldAt(w []string, i int) (serves, end int) {
 	lead, at := w[i], i+1
+	forLead := lead == "for" || lead == "x" || lead == "×"
 	switch {
-	case servesLeads[lead] || makesLeads[lead] || lead == "for" || lead == "x" || lead == "×":
+	case servesLeads[lead], makesLeads[lead], forLead:
 		for at < len(w) && (fillers[w[at]] && (lead != "for" || w[at] != "the") || w[at] == "") {
 			at++
 		}
@@ -93,7 +94,7 @@ func yieldAt(w []string, i int) (serves, end int) {
 	}
 	switch {
 	case n == 0 || timeWords[unit] || n > 500:
-	case servesLeads[lead], heads, (lead == "for" || lead == "x" || lead == "×") && (unit == "" || unit == "-" || unit == "|"),
+	case servesLeads[lead], heads, forLead && atEnd[unit],
 		each && (end == len(w) || makesLeads[lead]):
 		return n, end
 	case makesLeads[lead]:
@@ -107,7 +108,7 @@ func yieldAt(w []string, i int) (serves, end int) {
 	return 0, 0
 }
 
-var us = words.Set("us you them")
+var us, atEnd = words.Set("us you them"), map[string]bool{"": true, "-": true, "|": true}
 
 // forMany is "for 8 people" behind "24 pieces", from the i-th word on; end 0: there is none.
 func forMany(w []string, i, to int) (serves, end int) {

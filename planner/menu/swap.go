@@ -80,7 +80,7 @@ func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient str
 func sameFood(of, ingredient string) bool {
 	a, known := food.Find(of)
 	b, also := food.Find(ingredient)
-	return !known || !also || a.Class == b.Class
+	return !known || !also || a.Class.Group == b.Class.Group
 }
 
 func surely(ingredient string, g *planner.Guest) bool {

@@ -50,7 +50,7 @@ func (c *clause) besideIt() bool {
 
 // begins reports whether the clause begins something of its own, and does not go on with what is in hand.
 func (r *reader) begins(c *clause) bool {
-	if len(c.refs) > 0 && len(c.objects) > 0 && (c.newBox != "" && r.onlyStaples(c) ||
+	if len(c.refs) > 0 && len(c.objects) > 0 && (c.newBox != "" && r.onlyStaples(c) && !r.fillsDish(c) ||
 		c.section && !c.besideIt() && !slices.ContainsFunc(c.all, func(p *phrase) bool {
 			return p.is == known && !(slices.Contains(c.objects, p) && r.bareStaple(p))
 		})) {
@@ -70,12 +70,18 @@ func (r *reader) beginsInVessel(c *clause) bool {
 		(lead == "in" || lead == "into" || lead == "using" || lead == "on"):
 		return true
 	case c.newBox != "" && len(c.objects) > 0 && c.fresh.within(plainLiquids) && r.in("begins by vessel", c.name) &&
+		!r.fillsDish(c) &&
 		!slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is != nothing || !r.newVessel(p) }):
 		return true
 	case c.section && lead == "for" && c.oldBox != "" && len(c.objects) > 0:
 		return c.class == food.Moves || c.class == food.Heats
 	}
 	return false
+}
+
+// fillsDish reports whether a dish is filled, with what was made for it: a pot is filled with water.
+func (r *reader) fillsDish(c *clause) bool {
+	return c.name == "fill" && (r.in("dish", c.newBox) || len(c.vague) > 0)
 }
 
 var plainLiquids = setOf("water", "salt", "oil")
@@ -240,7 +246,9 @@ func (r *reader) focusJoins(c *clause) bool {
 			direct = direct || p.is == known && !c.into
 		}
 	}
-	onTop := slices.ContainsFunc(c.all, func(p *phrase) bool { return p.prep == "on" && p.is == vague && p.last() == "top" })
+	onTop := slices.ContainsFunc(c.all, func(p *phrase) bool {
+		return p.prep == "on" && p.is == vague && p.last() == "top"
+	})
 	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
 	return c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
 		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||
@@ -254,6 +262,9 @@ func (r *reader) otherJoins(c *clause) bool {
 	}
 	if slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == fresh }) {
 		return false
+	}
+	if r.fillsDish(c) || c.name == "fill" && c.elided {
+		return true // with what was made for it
 	}
 	for i, x := range c.rest {
 		if (c.class == food.Moves || c.class == food.Adds) && x.w == "over" && ends[at(c.rest, i+1)] {

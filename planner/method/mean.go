@@ -101,6 +101,21 @@ func (r *reader) ownFood(w string) bool {
 	return is
 }
 
+// unused reports whether a word that is mostly for something made is one of the list, which no act has named yet: the
+// jam, of a list with apricot jam.
+func (r *reader) unused(head string) bool {
+	if !r.in("bought", head) {
+		return false
+	}
+	for e, used := range r.entries {
+		if used == 0 && (e == head || strings.HasSuffix(e, " "+head)) {
+			r.entries[e] = r.clause
+			return true
+		}
+	}
+	return false
+}
+
 // firstUse reports whether a phrase is a line of the ingredients, of two words or more, that was not used so far.
 func (r *reader) firstUse(p *phrase, ws []string, live []*stream) bool {
 	var key []string
@@ -175,11 +190,15 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 	if len(names) > 0 && r.in("staple", head) && staples {
 		// Salt, oil, milk: what is under way only if it is little else.
 		order = slices.DeleteFunc(order, func(s *stream) bool {
-			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2)
+			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2 ||
+				// Milk in which vanilla was heated.
+				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid))
 		})
 	}
 	return r.match(p, ws, names, order)
 }
+
+var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring")
 
 // dryOrWet finds the dry or the wet ingredients: what was called so, what is of such foods, or those that come in here.
 func (r *reader) dryOrWet(name string, ingredients bool, order []*stream) (*stream, meaning) {
@@ -273,6 +292,9 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 		}
 		if s := r.become(head, order); s != nil {
 			return s, known
+		}
+		if r.unused(head) {
+			return nil, fresh
 		}
 		return nil, vague
 	}

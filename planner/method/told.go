@@ -16,7 +16,11 @@ func (r *reader) told(t []word, i int) bool {
 	if row == nil {
 		return false
 	}
-	if r.untilThen(t, i) || r.saidOfIt(t, i) {
+	if w == "stand" && (next == "mixer" || next == "mixers") ||
+		i == 1 && (before == "should" || before == "will" || before == "may") {
+		return false // in a stand mixer; should take a minute
+	}
+	if r.untilThen(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
 		return false
 	}
 	switch before {
@@ -33,6 +37,23 @@ func (r *reader) told(t []word, i int) bool {
 		return true
 	}
 	return r.nounTold(t, i, row, before, next)
+}
+
+// inPassing reports whether a word says between commas how a thing was cut, in a list that goes on: "add the pumpkin,
+// cut up, and the stock".
+func (r *reader) inPassing(t []word, i int) bool {
+	if t[i].w != "cut" || i == 0 || t[i-1].w != "," {
+		return false
+	}
+	for k := i + 1; k < min(i+4, len(t)); k++ {
+		if t[k].w == "," {
+			return at(t, k+1) == "and" && (r.in("determiner", at(t, k+2)) || r.food[at(t, k+2)])
+		}
+		if !r.in("preposition", t[k].w) && !r.in("shape", t[k].w) {
+			return false
+		}
+	}
+	return false
 }
 
 // untilThen reports whether a word is told of what happens by itself, or of when: "until just set", "when you poke".
@@ -77,7 +98,8 @@ func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) 
 	joined := before == "," || before == "and" || before == "or"
 	thing, says := r.follows(next)
 	switch {
-	case joined && r.in("mostly noun", w) && !thing, joined && r.in("food after and", w) && !says && next != ",":
+	case joined && r.in("mostly noun", w) && !thing && next != "through",
+		joined && r.in("food after and", w) && !says && next != ",":
 		return false
 	case i == 0 || before == "then" || before == ";" || before == ":" || before == ".":
 		return true
@@ -128,13 +150,17 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 		}
 	}
 	det := r.in("determiner", next)
-	if det && (t[from].w == "while" || t[from].w == "whilst" || t[from].w == "as") &&
-		(r.v.third[before] || r.v.ing[before] != "") {
-		return true // while it rests boil the rice
+	if det && r.whileIt(t[from].w, before) {
+		return true
 	}
 	return !row.Noun && (!r.in("happens", w) || det && t[from].w == "for") || r.in("vessel", before) &&
 		(det || next == "together" || isNumber(next) || r.food[next] || r.food[one(next)]) ||
 		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))
+}
+
+// whileIt reports that a verb stands behind "while it rests …", without a comma.
+func (r *reader) whileIt(lead, before string) bool {
+	return (lead == "while" || lead == "whilst" || lead == "as") && (r.v.third[before] || r.v.ing[before] != "")
 }
 
 // participle reports whether a word is one before a noun: chopped onion, preheated oven.

@@ -75,7 +75,8 @@ var singularOf = []string{"product", "made", "staple", "vessel", "vague", "shape
 
 var load = sync.OnceValue(func() *vocabulary {
 	v := &vocabulary{lists: map[string]set{}, verb: map[string]*food.Verb{}, ing: map[string]string{},
-		past: map[string]string{}, third: set{"happens": true}, becomes: map[string]becomes{}, sorts: map[string]set{}, food: set{},
+		past: map[string]string{}, third: set{"happens": true}, becomes: map[string]becomes{},
+		sorts: map[string]set{}, food: set{},
 		ofTwoWords: set{}}
 	for _, row := range rows("words.tsv") {
 		s := v.list(row[0])

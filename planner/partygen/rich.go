@@ -37,7 +37,7 @@ func richParty() *planner.Party {
 	kitchen := planner.HomeKitchen()
 	kitchen.Ovens = append(kitchen.Ovens, planner.Oven{Name: "small oven", Shelves: 1, MinC: 50, MaxC: 240, Preheat: 10,
 		Rise: 5, Fall: 12})
-	kitchen.Appliances[1].Millilitres = 4000 // of the blender: the soup is one batch
+	kitchen.Appliances[1].Millilitres = 8000 // of the blender: the soup is one batch, hot as it is
 	kitchen.Burners, kitchen.Counter = 3, 2
 	kitchen.Refrigerator = planner.Cold{Millilitres: 10000, Flat: 1}
 	kitchen.Freezer = planner.Cold{Millilitres: 1500, Flat: 1}

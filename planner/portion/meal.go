@@ -206,5 +206,6 @@ func wineBottles(p *planner.Party) (low, high int) {
 func standingWine(p *planner.Party) Range {
 	first, later, share := drinkRow("drinks-first"), drinkRow("drinks-later"), drinkRow("drinks-wine")
 	glasses := (first.Low + later.Low*float64(Hours(p)-1)) * share.Low / 100
-	return Range{Low: glasses, High: glasses, Unit: "glasses", Sources: append(slices.Clone(first.Sources), share.Sources...)}
+	return Range{Low: glasses, High: glasses, Unit: "glasses",
+		Sources: append(slices.Clone(first.Sources), share.Sources...)}
 }

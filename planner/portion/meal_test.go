@@ -32,7 +32,8 @@ func meal(kind planner.PartyKind, covers int, courses map[string][]string) *plan
 func TestBites(t *testing.T) {
 	p := meal(planner.Standing, 40, map[string][]string{"Bites": {"Stuffed eggs", "Sausage rolls", "Dates", "Almonds"}})
 	got := Bites(p)
-	for _, part := range []string{"12 to 15 pieces a head", "over 3 hours", "480 to 600 in all", "120 to 150 of each of the 4",
+	for _, part := range []string{"12 to 15 pieces a head", "over 3 hours", "480 to 600 in all",
+		"120 to 150 of each of the 4",
 		"Dummies"} {
 		if !strings.Contains(got, part) {
 			t.Errorf("no %q in %s", part, got)

@@ -36,7 +36,9 @@ func chores(p *planner.Party) []planner.Chore {
 // is gone goes with it, and so does whatever hung on a task that is no more. It returns the keys that came
 // and those that went.
 func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
-	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool { return slices.Contains(p.Declined, f.Key) || never(p, f.Key) })
+	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool {
+		return slices.Contains(p.Declined, f.Key) || never(p, f.Key)
+	})
 	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f planner.Chore) bool {
 		return slices.ContainsFunc(p.Chores, func(own planner.Chore) bool {
 			return !own.Proposed && replaces(&own, &f) && !(own.Kind == planner.Shop && p.TripOver(own.Key)) &&

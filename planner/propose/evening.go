@@ -248,7 +248,9 @@ func (w *proposer) serve() {
 	var before *planner.Course
 	for i := range w.p.Courses {
 		next := &w.p.Courses[i]
-		if len(next.Servings) == 0 || !slices.ContainsFunc(w.p.Dishes, func(d planner.Dish) bool { return d.Course == next.Key }) {
+		if len(next.Servings) == 0 || !slices.ContainsFunc(w.p.Dishes, func(d planner.Dish) bool {
+			return d.Course == next.Key
+		}) {
 			continue
 		}
 		last := before
@@ -269,7 +271,8 @@ func (w *proposer) serveOne(before, next *planner.Course) {
 	if gap < eatMinutes/2+long+washReady {
 		return
 	}
-	w.add(planner.Chore{Key: w.freeKey("serve " + string(next.Key)), Kind: planner.Serve, Attention: planner.Hands, Quiet: true,
+	w.add(planner.Chore{Key: w.freeKey("serve " + string(next.Key)), Kind: planner.Serve, Attention: planner.Hands,
+		Quiet: true,
 		Hands: hands, Time: planner.Span{Low: planner.Minutes(long), Likely: planner.Minutes(long),
 			High: planner.Minutes(long)},
 		Do:   fmt.Sprintf("Clear the %s, carry in the %s", before.Named(), next.Named()),

@@ -132,13 +132,15 @@ func TestNever(t *testing.T) {
 	p := shelfParty(8, "beetroot", "beef braised", "posset")
 	p.Never = []planner.ChoreKey{"lay-table", "serve"}
 	propose.Renew(p)
-	if slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Key == "lay-table" || c.Kind == planner.Serve }) ||
+	if slices.ContainsFunc(p.Chores, func(c planner.Chore) bool {
+		return c.Key == "lay-table" || c.Kind == planner.Serve
+	}) ||
 		p.Chore("last-things") == nil {
 		t.Errorf("%+v", p.Chores)
 	}
 }
 
-// TestCheeseOut: a board that no step takes out in time is taken out before its course, one that has such a step is not.
+// TestCheeseOut: a board that no step takes out in time is taken out before its course, one that has one is not.
 func TestCheeseOut(t *testing.T) {
 	p := shelfParty(8, "cheese board")
 	if c := chore(p, "cheese-out-cheese"); c.Key != "" {

@@ -55,7 +55,7 @@ func ToBuy(p *planner.Party) Buying {
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
 		for j := range d.Ingredients {
-			if d.Ingredients[j].Have && d.BroughtBy == "" && planner.Key(d.Ingredients[j].Name) != "water" { // the tap has it
+			if d.Ingredients[j].Have && d.BroughtBy == "" {
 				item := TripItem{Dish: d.Key, Ingredient: j, Drink: -1, Good: -1}
 				w.fill(&item, d)
 				if g := p.Good(item.Item); g != nil && g.Have == planner.Enough {

@@ -28,6 +28,9 @@ func (r *Reading) ask() {
 	if r.Serves == 0 {
 		q := Question{About: "serves", Step: -1, Ask: "For how many covers are these amounts?",
 			Guess: fmt.Sprintf("%d", DefaultServes)}
+		if r.covers > 0 {
+			q.Guess = fmt.Sprintf("%d, the party's covers", r.covers)
+		}
 		if r.Yield != "" {
 			q.Ask = fmt.Sprintf("The recipe says %q: how many covers is that?", r.Yield)
 		}
@@ -66,11 +69,11 @@ func (r *Reading) askSteps() (qs []Question) {
 		if s.Heat == planner.AnOven && s.Oven.Temperature == 0 && !oven {
 			oven = true // the others are taken alike
 			qs = append(qs, Question{About: "oven", Step: i, Ask: fmt.Sprintf("At what temperature does the oven stand to %s?",
-				words.Lower(short(s.Do))), Guess: "180 °C", rank: 1})
+				words.Lower(short(s.about()))), Guess: "180 °C", rank: 1})
 		}
 		if s.lastOf.High > 0 {
 			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf,
-				words.Lower(short(s.Do))), Guess: "of none; it comes after the step before it", rank: 1})
+				words.Lower(short(s.about()))), Guess: "of none; it comes after the step before it", rank: 1})
 		}
 		if !s.Guessed || !(heats(s.kind) && s.Time.High >= asksHeat || waits(s.kind) && s.Time.High >= asksWait) {
 			continue
@@ -80,7 +83,7 @@ func (r *Reading) askSteps() (qs []Question) {
 			rank = 4
 		}
 		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?",
-			words.Lower(short(s.Do))), Guess: s.Time.String(), rank: rank})
+			words.Lower(short(s.about()))), Guess: s.Time.String(), rank: rank})
 	}
 	return qs
 }
@@ -136,6 +139,14 @@ func (r *Reading) heatedFrom(first int, after [][]int) bool {
 	return false
 }
 
+// about is what a question calls a step.
+func (s *Step) about() string {
+	if s.mainly != "" {
+		return s.mainly
+	}
+	return s.Do
+}
+
 // short is the first few words of an instruction.
 func short(do string) string {
 	if at := strings.IndexAny(do, ";,("); at > 12 {
@@ -156,5 +167,11 @@ func list(all []string, most int) string {
 	return strings.Join(all, "; ")
 }
 
-// DefaultServes is the covers taken where a recipe does not say: common practice, no source; always asked.
+// TakeCovers says for how many a recipe is taken to be that does not say: the party's covers.
+func (r *Reading) TakeCovers(n int) {
+	r.covers = n
+	r.ask()
+}
+
+// DefaultServes is the covers taken where neither a recipe nor a party says: common practice, no source; always asked.
 const DefaultServes = 4

@@ -98,9 +98,9 @@ func (r *Reading) correctionsOf(said string) (out []Correction, unread string) {
 
 // piecesSaid cuts a sentence at its commas and at "and", but not within a length or a temperature.
 func piecesSaid(said string) (out []string) {
-	from, spans := 0, spansOf(words.Small(said))
+	from, spans := 0, times.Spans(words.Small(said))
 	within := func(at int) bool {
-		return slices.ContainsFunc(spans, func(s span) bool { return s.start < at && at < s.end })
+		return slices.ContainsFunc(spans, func(s times.Span) bool { return s.Start < at && at < s.End })
 	}
 	for at := 0; at < len(said); at++ {
 		for _, cutAt := range []string{", and ", ", then ", ", ", " and then ", " and "} {
@@ -232,7 +232,7 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	var lengths []measure.Duration
 	bare := low // without its lengths and temperatures, whose numbers are no steps
 	for _, b := range slices.Backward(sortedSpans(oneTemp(low))) {
-		bare = bare[:min(b.start, len(bare))] + " " + bare[min(b.end, len(bare)):]
+		bare = bare[:min(b.Start, len(bare))] + " " + bare[min(b.End, len(bare)):]
 	}
 	for _, f := range times.Lengths(low) {
 		lengths = append(lengths, f.Duration)

@@ -85,8 +85,11 @@ func (m *maker) deeds(sentences []*sentence) {
 		list = append(list, method.Ingredient{Name: m.r.Ingredients[i].Name, Section: m.r.Ingredients[i].Section})
 	}
 	var said []method.Sentence
-	for _, s := range sentences {
+	for i, s := range sentences {
 		text := s.text
+		if m.announces(sentences, i) {
+			text = strings.TrimRight(text, ".!") + ":"
+		}
 		if end := wantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
@@ -94,6 +97,7 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]
+		a.To = min(a.To, len(s.text))
 		m.all = append(m.all, &deed{Act: a, text: s.text[a.From:a.To], row: method.Verb(a.Verb), sentence: s})
 	}
 	for i := range m.all {
@@ -105,6 +109,55 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 }
 
+// announces reports a short sentence that only names what the next ones do: "Bake the pie", "Make the filling." It
+// stands first in its paragraph, or on a line of its own, and its verb is told again behind it.
+func (m *maker) announces(all []*sentence, i int) bool {
+	s := all[i]
+	if i > 0 && all[i-1].paragraph == s.paragraph || i+1 == len(all) || len(strings.Fields(s.text)) > 6 ||
+		strings.ContainsAny(s.text, ",;:(") || len(times.Lengths(s.text)) > 0 || len(times.Heats(s.text, m.american)) > 0 {
+		return false
+	}
+	verb, at, ok := method.Told(s.text)
+	if !ok || at > 0 {
+		return false
+	}
+	paragraph := all[i+1].paragraph
+	if paragraph != s.paragraph && strings.HasSuffix(s.text, ".") {
+		return false
+	}
+	for _, o := range all[i+1:] {
+		if o.paragraph != paragraph {
+			break
+		}
+		if o.section == s.section && tellsAgain(o.text, verb) {
+			return true
+		}
+	}
+	return false
+}
+
+// tellsAgain reports whether a verb is among what a sentence tells to do.
+func tellsAgain(text, verb string) bool {
+	for len(text) > 0 {
+		v, at, ok := method.Told(text)
+		if !ok {
+			return false
+		}
+		if v == verb {
+			return true
+		}
+		next := strings.IndexAny(text[at:], ",;") // the next clause
+		if and := strings.Index(text[at:], " and "); and >= 0 && (next < 0 || and < next) {
+			next = and + len(" and")
+		}
+		if next < 0 {
+			return false
+		}
+		text = strings.TrimLeft(text[at+next+1:], " ")
+	}
+	return false
+}
+
 // read says what a deed's words tell.
 func (m *maker) read(i int) {
 	d := m.all[i]
@@ -112,11 +165,8 @@ func (m *maker) read(i int) {
 		d.hands = d.usualHands(m.r)
 		return
 	}
-	wasOven := false
-	for _, p := range d.After {
-		wasOven = wasOven || m.all[p].hot
-	}
-	wasOven = wasOven || m.turned != nil && m.turned == d.sentence
+	wasOven := m.turned != nil && m.turned == d.sentence ||
+		slices.ContainsFunc(d.After, func(p int) bool { return m.all[p].hot })
 	d.goesOnTo()
 	d.kind = m.kindOf(d, wasOven)
 	d.until, d.things = untilOf(d.text), thingsIn(d.text)
@@ -150,21 +200,29 @@ func (m *maker) read(i int) {
 		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
-	case i > 0 && heats(d.kind) && m.all[i-1].sentence == d.sentence && heats(m.all[i-1].kind) &&
-		(strings.HasSuffix(strings.TrimRight(words.Small(m.all[i-1].text), " ,"), " or") || strings.HasPrefix(
-			words.Small(strings.TrimLeft(d.text, " ,")), "or ")):
+	case i > 0 && isOr(d, m.all[i-1]):
 		m.orElse(i) // grill it or bake it until …
 	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
-		// It says how or when the act before is done.
-		if d.kind != byHand && d.kind != serving {
-			d.kind, d.hands, d.hot = byHand, d.usualHands(m.r), m.all[i-1].hot
-		}
-		before := m.all[i-1]
-		before.every = max(before.every, d.every)
-		if before.time.High == 0 && d.time.High > 0 {
-			before.time, d.time = d.time, measure.Duration{}
-		}
+		m.trails(d, m.all[i-1])
 	}
+}
+
+// trails takes what says how or when the act before is done.
+func (m *maker) trails(d, before *deed) {
+	if d.kind != byHand && d.kind != serving {
+		d.kind, d.hands, d.hot = byHand, d.usualHands(m.r), before.hot
+	}
+	before.every = max(before.every, d.every)
+	if before.time.High == 0 && d.time.High > 0 {
+		before.time, d.time = d.time, measure.Duration{}
+	}
+}
+
+// isOr reports a second way to cook, of two with "or" between them.
+func isOr(d, before *deed) bool {
+	return heats(d.kind) && before.sentence == d.sentence && heats(before.kind) &&
+		(strings.HasSuffix(strings.TrimRight(words.Small(before.text), " ,"), " or") ||
+			strings.HasPrefix(words.Small(strings.TrimLeft(d.text, " ,")), "or "))
 }
 
 // goesOnTo takes "continue to cook", "keep stirring" and "begin by frying" for the verb that it is about.
@@ -194,8 +252,10 @@ func (d *deed) contingent() bool {
 		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
 }
 
-// amiss are words for what has not come out as it should; ifLiked of what may be left out; standsThere are vessels by which food has left the oven.
-var amiss, ifLiked, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"), phrases.Phrases("stands there")
+// amiss are words for what has not come out as it should; ifLiked of what may be left out, ifNeeded of what is not
+// always; standsThere are vessels by which food has left the oven.
+var amiss, ifLiked, ifNeeded, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"),
+	phrases.Phrases("if needed"), phrases.Phrases("stands there")
 
 // takesOut are verbs after which the food is no more in the oven.
 var takesOut = words.Set("remove take lift transfer serve drain carve cut slice unmould unmold invert place arrange " +
@@ -217,8 +277,8 @@ func (m *maker) verbless(i int) {
 		return
 	}
 	before := m.all[i-1]
-	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.time.High == 0 &&
-		d.time.High > 0 {
+	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.kind != serving &&
+		before.time.High == 0 && d.time.High > 0 {
 		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
 		before.until = join(before.until, d.until)
 		if before.sentence == d.sentence { // the words of another sentence stay what they are, beside the step

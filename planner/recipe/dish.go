@@ -37,7 +37,9 @@ const (
 func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Question) {
 	serves := r.Serves
 	if serves == 0 {
-		serves = DefaultServes
+		if serves = r.covers; serves == 0 {
+			serves = DefaultServes
+		}
 	}
 	d := planner.Dish{Key: planner.DishKey(planner.Key(r.Title)), Name: r.Title, Course: course,
 		Serves: min(serves, planner.MaxCovers), Covers: covers, Note: r.note()}
@@ -175,17 +177,49 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	case planner.ABurner, planner.AGrill:
 		st.Uses = append(st.Uses, planner.Use{What: s.Heat})
 	}
-	for _, th := range s.Things {
+	for _, th := range r.thingsIn(i) {
 		u := planner.Use{What: planner.AVessel, Name: th.Name}
 		if th.Appliance {
 			u.What = planner.AnAppliance
-		} else if s.Heat == planner.AnOven {
+		} else if s.Heat == planner.AnOven || th.forms() {
 			u.For = r.shelfFor(i)
 		}
 		st.Uses = append(st.Uses, u)
 	}
 	return st
 }
+
+// thingsIn are the things that a step takes. A tin that is filled right before it is baked is the oven's step's: of it
+// a second one is baked beside the first.
+func (r *Reading) thingsIn(i int) (out []Thing) {
+	s := &r.Steps[i]
+	for _, th := range s.Things {
+		if !(th.forms() && s.kind == byHand && i+1 < len(r.Steps) && r.Steps[i+1].takesTin(i)) {
+			out = append(out, th)
+		}
+	}
+	if i > 0 && s.takesTin(i-1) && r.Steps[i-1].kind == byHand {
+		for _, th := range r.Steps[i-1].Things {
+			if th.forms() {
+				out = append(out, th)
+			}
+		}
+	}
+	return out
+}
+
+// takesTin reports whether a step bakes what the one before it has filled, in a tin that it does not name.
+func (s *Step) takesTin(before int) bool {
+	return s.Heat == planner.AnOven && len(s.Things) == 0 && slices.Contains(s.after, before)
+}
+
+// forms reports whether a vessel gives what is baked in it its form.
+func (t Thing) forms() bool {
+	return slices.ContainsFunc(forms, func(w string) bool { return strings.Contains(t.Name, w) })
+}
+
+// forms are of the names of vessels that give what is baked in them its form. Common practice, no source.
+var forms = phrases.Phrases("forms")
 
 // trayFor is for how many covers the shelf and the tin of a recipe are enough: what it serves, and a quarter more.
 // Common practice, no source.
@@ -284,7 +318,8 @@ func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 		if unplanned && m.step == len(r.Steps) {
 			break
 		}
-		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) && !(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
+		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) &&
+			!(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
 			continue
 		}
 		if m.step == to && from != to-1 && slices.Contains(after, to-1) && r.Steps[from].Section != r.Steps[to-1].Section {
@@ -417,15 +452,16 @@ func (r *Reading) warm() bool {
 func (r *Reading) aheadUnplanned() *Remark {
 	for i := range r.Remarks {
 		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better ||
-			m.Kind == Keeps && m.where != planner.Freezer && m.where != planner.Counter) && m.step == len(r.Steps) && r.warm() && r.spoils() {
+			m.Kind == Keeps && m.where != planner.Freezer && m.where != planner.Counter) && m.step == len(r.Steps) &&
+			r.warm() && r.spoils() {
 			return m
 		}
 	}
 	return nil
 }
 
-// aheadOf tells the last step that heats how long what it leaves may wait to be finished, where the recipe says it of the
-// whole dish: whether it is made ahead is chosen when the plan is made.
+// aheadOf tells the last step that heats how long what it leaves may wait to be finished, where the recipe says it of
+// the whole dish: whether it is made ahead is chosen when the plan is made.
 func (r *Reading) aheadOf(d *planner.Dish) {
 	m := r.aheadUnplanned()
 	if m == nil {

@@ -11,7 +11,7 @@
 // read by its text (pagetext.go). Sentences that are remarks are kept as such (remark.go), each with the step that it
 // speaks of (remarkplace.go); of the others package method makes acts, each with those that it comes after.
 //
-// Here each act gets its heat (heat.go), place and vessels (kitchen.go), time (package times, maker.go, deed.go), what is
+// Here each act gets its heat (heat.go), place and vessels (kitchen.go), time (package times, maker.go), what is
 // done in the middle of another is put there (midway.go), and what one person does in one go is joined to a step
 // (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes after what,
 // keeping.go what food each step leaves, dish.go how it waits, ask.go what is unsure, notread.go what was not

@@ -48,7 +48,7 @@ func (t *textReader) stated(text string) bool {
 	if all := strings.Split(text, "|"); len(all) > 1 { // Prep 15 mins | Serves 4
 		any := false
 		for _, one := range all {
-			any = t.stated(strings.TrimSpace(one)) || any
+			any = t.stated(manuscript.Text(strings.TrimSpace(one))) || any
 		}
 		return any
 	}
@@ -65,7 +65,8 @@ func (t *textReader) stated(text string) bool {
 	for _, lead := range []string{"about ", "takes ", "ready in ", "around "} {
 		bare = strings.TrimPrefix(bare, lead)
 	}
-	if d := times.Lengths(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && d[0].Start == 0 && d[0].End == len(bare) {
+	if d := times.Lengths(bare); t.at == inHead && t.r.Title != "" && len(d) == 1 && t.r.Total.High == 0 &&
+		d[0].Start == 0 && strings.Trim(bare[d[0].End:], " .") == "" {
 		t.clock("t", d[0].Duration)
 		return true
 	}
@@ -116,6 +117,10 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 	}
 	switch {
 	case len(text) <= 120 && (bullet || t.amountFirst(text) || t.amountLast(text)):
+		t.at = inIngredients
+		return t.ingredient(text, from)
+	}
+	if _, _, ok := labelled(text); ok && !t.named {
 		t.at = inIngredients
 		return t.ingredient(text, from)
 	}

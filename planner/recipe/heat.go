@@ -83,8 +83,7 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return onBurner
 	case d.Verb == "give" && c.timed && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
 		return inOven
-	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...) &&
-		!(c.wasOven && words.Has(c.low, "another", "more", "longer", "further")):
+	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...):
 		return standing
 	case c.timed && !turns && placeIn(c.low, "grill"):
 		return onGrill
@@ -208,6 +207,8 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		return byHand
 	case row.Where == "freezer":
 		return freezing
+	case lets[row.Name] && leavesNoFood(c.low):
+		return byHand
 	case lets[row.Name] || row.Name == "set":
 	case row.Where == "refrigerator":
 		return coldUnless(c)
@@ -216,7 +217,8 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 	default:
 		return standing
 	}
-	for _, w := range strings.FieldsFunc(c.low, notLetter) {
+	does, _, _ := strings.Cut(c.low, " not ") // do not suffer it to boil
+	for _, w := range strings.FieldsFunc(does, notLetter) {
 		if k, ok := m.leftTo(d, c, w); ok && !(w == "rest" && d.Verb != "rest" && strings.Contains(c.low, "the rest")) {
 			return k
 		}
@@ -234,6 +236,14 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 	return standing
 }
 
+// leavesNoFood reports "leave some paper hanging over the edges", "leave an inch of space".
+func leavesNoFood(low string) bool {
+	f := strings.Fields(objectOf(low))
+	return slices.ContainsFunc(f, func(w string) bool { return noFood[strings.Trim(w, ",.;:")] })
+}
+
+var noFood = lists.Set("leaves no food")
+
 // coldUnless is in the cold, where the clause does not say otherwise.
 func coldUnless(c clauseFacts) action {
 	if words.Has(c.low, "room temperature") {
@@ -245,7 +255,7 @@ func coldUnless(c clauseFacts) action {
 // leftTo is what a word of a clause says that food is left to do; ok is false where it says nothing of the kind.
 func (m *maker) leftTo(d *deed, c clauseFacts, w string) (k action, ok bool) {
 	row := method.Verb(w)
-	if row == nil || row.Name == d.Verb || w == "setting" {
+	if row == nil || row.Name == d.Verb || lets[row.Name] || w == "setting" || strings.Contains(c.low, w+" rack") {
 		return byHand, false
 	}
 	switch {
@@ -285,6 +295,9 @@ func cookKind(d *deed, c clauseFacts) action {
 		return inOven
 	case d.row.Where == "grill":
 		return onGrill
+	case d.Verb == "roast" && !c.oven && !c.timed && words.Has(low, "in the fat", "in the oil", "in oil", "in butter",
+		"in the butter", "pan"):
+		return overBurner
 	case d.row.Where == "oven" && !burner:
 		return inOven
 	case d.Verb == "braise" && !burner && !words.Has(low, "simmer", "simmering", "pan", "pot"):
@@ -303,6 +316,8 @@ func (d *deed) cooksNothing(low string, burner bool) bool {
 	switch d.Verb {
 	case "bring":
 		return !containsAny(low, "boil", "simmer", "bubbl", "heat", "temperature")
+	case "colour", "color":
+		return !burner && words.Has(low, "colouring", "coloring", "icing", "frosting", "paste")
 	case "melt":
 		return !burner && !words.Has(low, "pan", "saucepan", "pot", "skillet") && !strings.Contains(low, "heat")
 	}

@@ -1,7 +1,9 @@
 package recipe
 
 import (
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tureen/planner/food"
@@ -28,6 +30,21 @@ func (t *textReader) ingredient(text string, from Place) error {
 	text = strings.TrimPrefix(text, "Also: ")
 	if rest, ok := strings.CutPrefix(text, "Optional: "); ok {
 		text = rest + " (optional)"
+	}
+	if part, list, ok := labelled(text); ok {
+		was := t.section
+		t.section = part
+		all := []string{list}
+		if strings.Contains(list, ",") {
+			all = ingredient.Run(list)
+		}
+		for _, one := range all {
+			if err := t.ingredient(one, from); err != nil {
+				return err
+			}
+		}
+		t.section = was
+		return nil
 	}
 	if buy, do, ok := Apart(text); ok && t.amountFirst(buy) && strings.HasPrefix(text, buy+". ") {
 		defer t.say(do, from)
@@ -60,6 +77,21 @@ func (t *textReader) ingredient(text string, from Place) error {
 	return nil
 }
 
+// labelled takes "Topping: 300 ml cream, 2 tbsp sugar" apart.
+func labelled(text string) (part, list string, ok bool) {
+	part, list, ok = strings.Cut(text, ": ")
+	if !ok || len(strings.Fields(part)) > 3 || !ingredient.StartsAmount(list) || ingredient.StartsAmount(part) ||
+		strings.ContainsAny(part, ".,;(") || headings[words.Small(part)] != 0 {
+		return "", "", false
+	}
+	for _, one := range ingredient.Run(list) {
+		if instructs(one) || len(times.Lengths(one)) > 0 {
+			return "", "", false
+		}
+	}
+	return words.Small(part), list, true
+}
+
 // Apart splits a line that names what to buy and goes on with what is done to it: "2 kg pork loin. Cook it for 12 h at
 // 60 °C". ok is false where it is one thing.
 func Apart(line string) (buy, do string, ok bool) {
@@ -87,8 +119,14 @@ func orders(text string) bool {
 	return ok && at == 0 && row != nil && row.Name == first && len(times.Lengths(text))+len(times.Heats(text, false)) > 0
 }
 
+// forManyRE is "For 6:" before a list.
+var forManyRE = regexp.MustCompile(`(?i)^(?:for|serves)\s+(\d{1,3})(?:\s+people|\s+persons)?\s*[:,–-]\s*`)
+
 // proseList is what stands behind the words that begin a list in a sentence; empty: it begins none.
 func proseList(text string) string {
+	if m := forManyRE.FindString(text); m != "" {
+		text = text[len(m):]
+	}
 	low := words.Small(text)
 	list := ""
 	for _, lead := range []string{"take ", "you need ", "you will need ", "you'll need ",
@@ -148,6 +186,9 @@ func (t *textReader) prose() error {
 				return err
 			}
 		}
+		if m := forManyRE.FindStringSubmatch(s.text); m != nil && t.r.Serves == 0 {
+			t.r.Serves, _ = strconv.Atoi(m[1])
+		}
 		t.method = slices.Delete(t.method, i, i+1)
 		return nil
 	}
@@ -165,8 +206,8 @@ func spoken(list string) (out []string) {
 		for {
 			a, b, ok := strings.Cut(p, " and ")
 			f, known := food.Find(b)
-			if !ok || strings.HasPrefix(b, "a half") || !ingredient.StartsAmount(b) && !begins(b, []string{"some ", "half ",
-				"a ", "an "}) && !(known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")) {
+			alone := known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")
+			if !ok || strings.HasPrefix(b, "a half") || !alone && !ingredient.StartsAmount(b) && !begins(b, boughtLeads) {
 				break
 			}
 			out, p = append(out, a), strings.TrimPrefix(b, "some ")
@@ -175,6 +216,10 @@ func spoken(list string) (out []string) {
 	}
 	return out
 }
+
+// boughtLeads begin what is bought besides, behind an "and".
+var boughtLeads = []string{"some ", "half ", "a ", "an ", "the juice ", "the zest ", "the rind ", "the yolk",
+	"the white"}
 
 // notBought begin what is said of what stands before a comma.
 var notBought = phrases.Phrases("not bought")

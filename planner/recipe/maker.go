@@ -70,6 +70,7 @@ func readMethod(r *Reading, sentences []sentence) {
 	m.place(said, ready)
 	r.garnish()
 	r.guessHands()
+	r.fitCooking()
 	if told {
 		for i := range r.Steps {
 			r.Steps[i].Parts = r.partsOf(&r.Steps[i])
@@ -81,6 +82,11 @@ func readMethod(r *Reading, sentences []sentence) {
 func (m *maker) states(s *sentence) bool {
 	low := words.Small(s.text)
 	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
+		return true
+	}
+	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
+		len(times.Lengths(low)) > 0 {
+		m.keep(*s, Remark{Kind: Unread}) // marinating time: 30 minutes
 		return true
 	}
 	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
@@ -155,27 +161,7 @@ func (m *maker) lengths(d *deed) {
 		return
 	}
 	for _, f := range all {
-		switch {
-		case f.Every:
-			d.every = f.Low
-		case f.Last:
-			d.last = f.Duration
-		case f.Before && d.kind == byHand && f.High <= mostLead:
-			d.lead = f.High
-		case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
-		case f.UpTo:
-			d.longest = f.Duration
-			if d.time.High == 0 && len(all) == 1 {
-				d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
-				d.longest = measure.Duration{}
-			}
-		case f.Per > 0:
-			d.time = m.byWeight(f)
-		case d.time.High == 0:
-			d.time = f.Duration
-		case f.More:
-			d.time = plus(d.time, f.Duration)
-		}
+		m.length(d, f, len(all) == 1)
 	}
 	if n := times.Batches(d.text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool { return f.InAll }) &&
 		(d.kind == byHand || heats(d.kind)) {
@@ -196,6 +182,32 @@ func (m *maker) lengths(d *deed) {
 		if all[i].Before && d.time.High == 0 && waitsBefore(d) {
 			d.kind, d.time = standing, all[i].Duration // take it out an hour before
 		}
+	}
+}
+
+// length says what a length of a deed's clause means; alone: it is the only one.
+func (m *maker) length(d *deed, f times.Length, alone bool) {
+	switch {
+	case f.Every:
+		d.every = f.Low
+	case f.Last:
+		d.last = f.Duration
+	case f.Before && d.kind == byHand && f.High <= mostLead:
+		d.lead = f.High
+	case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
+	case f.More && words.Has(d.text, ifNeeded...): // nobody knows
+	case f.UpTo:
+		d.longest = f.Duration
+		if d.time.High == 0 && alone && !f.Vague {
+			d.time = measure.Duration{Low: max(f.Low/2, 1), High: f.High}
+			d.longest = measure.Duration{}
+		}
+	case f.Per > 0:
+		d.time = m.byWeight(f)
+	case d.time.High == 0:
+		d.time = f.Duration
+	case f.More:
+		d.time = plus(d.time, f.Duration)
 	}
 }
 
@@ -310,7 +322,7 @@ func (d *deed) usual() measure.Duration {
 	}
 	for _, w := range append([]string{d.Verb}, strings.FieldsFunc(low, notLetter)...) {
 		row := method.Verb(w)
-		if row == nil || lets[row.Name] && row.Name == d.Verb || row.Minutes[1] < 1 {
+		if row == nil || (lets[row.Name] || row.Name == "set") && row.Name == d.Verb || row.Minutes[1] < 1 {
 			continue
 		}
 		place := row.Where

@@ -188,7 +188,7 @@ func (r *Reading) ownStep(text string) []Step {
 	var left []string
 	bare := set
 	for _, b := range slices.Backward(sortedSpans(set)) {
-		bare = bare[:b.start] + " " + bare[b.end:]
+		bare = bare[:b.Start] + " " + bare[b.End:]
 	}
 	for _, w := range strings.FieldsFunc(bare, func(c rune) bool { return !unicode.IsLetter(c) && c != '-' }) {
 		if !filling[w] {
@@ -314,12 +314,12 @@ func startsPhrase(low string, all []string) bool {
 	return slices.ContainsFunc(all, func(p string) bool { return low == p || strings.HasPrefix(low, p+" ") })
 }
 
-func sortedSpans(text string) []span {
-	all := spansOf(text)
-	slices.SortFunc(all, func(a, b span) int { return a.start - b.start })
-	var out []span
+func sortedSpans(text string) []times.Span {
+	all := times.Spans(text)
+	slices.SortFunc(all, func(a, b times.Span) int { return a.Start - b.Start })
+	var out []times.Span
 	for _, s := range all {
-		if len(out) == 0 || s.start >= out[len(out)-1].end {
+		if len(out) == 0 || s.Start >= out[len(out)-1].End {
 			out = append(out, s)
 		}
 	}

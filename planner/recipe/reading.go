@@ -23,6 +23,7 @@ type Reading struct {
 	Questions   []Question // what the reader is unsure of, with its guess; the weightiest first, at most MaxQuestions
 	acts        []act      // what is done, each by itself
 	woven       bool       // the ingredients were found in the method's sentences
+	covers      int        // taken where it does not say for how many it is; 0: [DefaultServes]
 	keeps       string     // "yes" or "no", where somebody has said whether what is not known keeps
 }
 
@@ -71,6 +72,7 @@ type Step struct {
 	said      measure.Duration // the part of the time that the recipe states, for hands
 	kind      action
 	key       string // its verb
+	mainly    string // the words of what gives it its time
 	grows     bool   // its work grows with the covers
 	lead      int    // it is done so many minutes before the meal
 	guess     int    // minutes of its time that are a guess

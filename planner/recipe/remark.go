@@ -66,7 +66,8 @@ func (m *maker) remark(s sentence) bool {
 		m.keep(s, Remark{Kind: Unread}) // how a letter ends
 		return true
 	case !found && anotherWay(low), begins(low, optionLeads) && !words.Has(low, "now", "then"),
-		begins(low, []string{"if "}) && !strings.Contains(low, ","):
+		strings.HasPrefix(low, "if you ") && !strings.Contains(low, ",") &&
+			!words.Has(low, "like", "want", "wish", "prefer", "have", "are", "do", "use", "using", "desire"):
 		m.keep(s, Remark{Kind: Unread}) // a way to do it, and nothing to do besides
 		return true
 	case found && k.Kind == Later:
@@ -272,10 +273,10 @@ func (m *maker) keepsOnly(i int) {
 		k, found = Remark{Kind: Keeps, Time: longest(words.Small(d.sentence.text[d.From:])), where: keptWhere(low)}, true
 	case waits(d.kind) && d.time.High >= 4*hour && containsAny(low, untilWanted...) && upToSoLong(low):
 		k, found = Remark{Kind: Keeps, Time: longest(low), where: d.kind.where()}, true
-	case d.Verb == "freeze" && (last && (d.time.High == 0 || d.time.High > 12*hour) || d.longest.High > 0 || d.time.High >= 2*day):
+	case d.Verb == "freeze" && (last && (d.time.High == 0 || d.time.High > 12*hour) || d.longest.High > 0 ||
+		d.time.High >= 2*day):
 		k, found = Remark{Kind: Freezes, Time: longest(low), where: planner.Freezer}, true
-	case (heats(d.kind) || waits(d.kind)) && words.Has(low, "keep warm", "keep it warm", "keep them warm", "hold") &&
-		(d.longest.High > 0 || d.time.High == 0 || upToSoLong(low)):
+	case d.holds(low):
 		k, found = Remark{Kind: KeepWarm}, true
 	case waits(d.kind) && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
 		d.time.Low*2 <= d.time.High):
@@ -290,6 +291,12 @@ func (m *maker) keepsOnly(i int) {
 	k.From = Place{d.sentence.from.Line, strings.TrimSpace(d.text)}
 	k.step = d.Sentence + 1
 	m.r.Remarks = append(m.r.Remarks, k)
+}
+
+// holds reports a deed that keeps the food warm for as long as it may.
+func (d *deed) holds(low string) bool {
+	return (heats(d.kind) || waits(d.kind)) && words.Has(low, "keep warm", "keep it warm", "keep them warm", "hold") &&
+		(d.longest.High > 0 || d.time.High == 0 || upToSoLong(low))
 }
 
 func upToSoLong(low string) bool {

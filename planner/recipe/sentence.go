@@ -38,6 +38,10 @@ func sentences(text string) []string {
 				continue // but "8 min. pour off the fat" are two
 			}
 		}
+		if i+2 < len(text) && (goesBefore[word] && unicode.IsDigit(rune(text[i+2])) ||
+			word == "in" && afterNumber(text[:i-2]) && unicode.IsLower(rune(text[i+2]))) {
+			continue // approx. 10 min, 3/4 in. thick
+		}
 		end := i + 1
 		if end < len(text) && (text[end] == ')' || text[end] == '"') {
 			end++
@@ -51,6 +55,14 @@ func sentences(text string) []string {
 		out = append(out, s)
 	}
 	return bounded(out)
+}
+
+// goesBefore are abbreviations that stand before a number.
+var goesBefore = words.Set("approx ca c no")
+
+func afterNumber(text string) bool {
+	text = strings.TrimRight(text, " ")
+	return text != "" && text[len(text)-1] >= '0' && text[len(text)-1] <= '9'
 }
 
 // runsOn reports a full stop whose blank was lost: "toss.Check", "salt.2. Boil".

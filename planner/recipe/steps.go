@@ -23,6 +23,7 @@ func (m *maker) steps() {
 	m.contract(func(d *deed) bool { return d.dropped && d.Verb == "" })
 	m.keepActs()
 	m.passOn()
+	m.onlyKept()
 	m.contract(func(d *deed) bool { return d.dropped })
 	m.midways()
 	of := make([]*batch, len(m.all))
@@ -51,6 +52,24 @@ func (m *maker) passOn() {
 				m.all[j].Takes, d.Takes = append(m.all[j].Takes, d.Takes...), nil
 				break
 			}
+		}
+	}
+}
+
+// onlyKept takes food that is put into the cold without a word of what for, in a recipe that says how long something
+// else stands there, for kept there until it is wanted.
+func (m *maker) onlyKept() {
+	if !slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == chilling && d.time.High >= 30 }) {
+		return
+	}
+	for i, d := range m.all {
+		goesOn := slices.ContainsFunc(m.all[i+1:], func(o *deed) bool {
+			return o.kind == chilling && slices.Contains(o.After, i)
+		})
+		if !goesOn && d.kind == chilling && d.time.High == 0 && d.longest.High == 0 && d.until == "" &&
+			d.Class != food.Rests &&
+			!words.Has(d.text, "set", "chill", "cold", "firm", "marinate", "marinade", "cool", "rest", "overnight") {
+			d.time = measure.Duration{Low: 1, High: 5}
 		}
 	}
 }
@@ -194,7 +213,7 @@ func (m *maker) attach() {
 			if next := m.serves(i); next >= 0 {
 				m.join(m.at(next), m.at(i))
 			}
-		case d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 && i+1 < len(m.all) &&
+		case d.Class == food.Cuts && d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 && i+1 < len(m.all) &&
 			m.all[i+1].sentence == d.sentence && m.all[i+1].kind == byHand && len(m.all[i+1].Takes) > 0 && !m.all[i+1].dropped:
 			m.join(m.at(i+1), m.at(i)) // peel, core and slice the apples: they are one work
 		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == byHand || d.kind == serving):
@@ -266,7 +285,8 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) || x.sentence.section != y.sentence.section && !m.trifles(a) {
+	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) ||
+		x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
 	switch {
@@ -280,10 +300,16 @@ func (m *maker) inOneGo(a, b *batch) bool {
 	case x.kind == byHand:
 		return m.trifles(a) && a.sum[1] <= 4
 	case y.kind == byHand:
-		return m.trifles(b) && b.sum[1] <= 2 && (x.sentence == y.sentence && !m.feeds(b) || len(m.behind(b)) == 0 ||
-			y.Class == food.GoesOn)
+		return m.trifles(b) && b.sum[1] <= 2 && m.belongs(x, y, b)
 	}
 	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+}
+
+// belongs reports whether trifles belong to the heat or the wait before them.
+func (m *maker) belongs(x, y *deed, b *batch) bool {
+	return x.sentence == y.sentence && !m.feeds(b) || len(m.behind(b)) == 0 || y.Class == food.GoesOn || y.Aside ||
+		b.sum[1] <= 1 && y.Class == food.Moves && x.sentence.paragraph == y.sentence.paragraph &&
+			len(m.before(b)) == 1 && m.endsSentence(b)
 }
 
 // tabled reports whether work by hand is done for the table by its words: what is before it need not wait for that.
@@ -298,7 +324,8 @@ func (m *maker) tabled(b *batch) bool {
 // waitsBetween reports whether the recipe says between two deeds that it may be made ahead so far.
 func (m *maker) waitsBetween(x, y *deed) bool {
 	return slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
-		return (k.Kind == Ahead || k.Kind == Better || k.Kind == Keeps) && !k.whole && x.Sentence < k.step && k.step <= y.Sentence
+		return (k.Kind == Ahead || k.Kind == Better || k.Kind == Keeps) && !k.whole && x.Sentence < k.step &&
+			k.step <= y.Sentence
 	})
 }
 
@@ -326,6 +353,13 @@ func (m *maker) feeds(b *batch) bool {
 		}
 	}
 	return false
+}
+
+// endsSentence reports whether nothing of the same sentence comes after a batch.
+func (m *maker) endsSentence(b *batch) bool {
+	return !slices.ContainsFunc(m.behind(b), func(o *batch) bool {
+		return slices.ContainsFunc(o.deeds, func(i int) bool { return m.all[i].sentence == m.all[b.main].sentence })
+	})
 }
 
 // trifles reports whether a batch has no work to speak of.
@@ -447,6 +481,10 @@ func (m *maker) step(b *batch) Step {
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
+	if !d.goesOn {
+		s.mainly = strings.TrimSuffix(imperative(trimJoin(d.sentence.said(d.From, min(d.To, len(d.sentence.text))))),
+			" before")
+	}
 	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) &&
 		!saysCold(words.Small(s.Do)) {
 		s.Do += takenSo(where)

@@ -103,6 +103,17 @@ var (
 	forTheR = regexp.MustCompile(`(?i)^for\s+(?:the\s+)?([a-z][a-z' -]{1,30}):?$`)
 )
 
+// forMany is the list of "For 6: 300 g mince, …"; empty: the text is none.
+func (t *textReader) forMany(text string) string {
+	m := forManyRE.FindStringSubmatch(text)
+	if m == nil || t.r.Title == "" || t.r.Serves > 0 || t.at == inMethod ||
+		!ingredient.StartsAmount(text[len(m[0]):]) {
+		return ""
+	}
+	t.r.Serves, _ = strconv.Atoi(m[1])
+	return text[len(m[0]):]
+}
+
 // line reads one line of the text.
 func (t *textReader) line(l *manuscript.Line) error {
 	text := spaced(l.Text)
@@ -146,11 +157,19 @@ func (t *textReader) line(l *manuscript.Line) error {
 		t.say(text, from)
 		return nil
 	}
+	if list := t.forMany(text); list != "" {
+		return t.headed(inIngredients, list, from)
+	}
+	return t.within(text, l.Bullet, from)
+}
+
+// within reads a line of the part of the text that goes on.
+func (t *textReader) within(text string, bullet bool, from Place) error {
 	switch t.at {
 	case inHead:
-		return t.head(text, l.Bullet, from)
+		return t.head(text, bullet, from)
 	case inIngredients:
-		if !t.instruction(text, l.Bullet) {
+		if !t.instruction(text, bullet) {
 			return t.ingredient(text, from)
 		}
 		t.at = inMethod

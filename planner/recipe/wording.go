@@ -99,9 +99,6 @@ var leadWords = lists.Set("lead words")
 // determiners stand after a verb that is as often a noun.
 var determiners = lists.Set("determiners")
 
-// span is a stretch of bytes.
-type span struct{ start, end int }
-
 // trimJoin takes "and", "then" and commas off a clause's ends.
 func trimJoin(s string) string {
 	s = strings.Trim(s, " ,;:-–")

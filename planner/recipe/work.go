@@ -129,6 +129,42 @@ func (r *Reading) guessHands() {
 	}
 }
 
+// fitCooking gives the longest step on heat whose time is a guess what is left of the cooking time that the recipe
+// states, or of its time in all, where the guess is off by more than a third.
+func (r *Reading) fitCooking() {
+	guess, rest, hands := -1, 0, 0
+	for i := range r.Steps {
+		s := &r.Steps[i]
+		t := (s.Time.Low + s.Time.High) / 2
+		switch {
+		case !heats(s.kind):
+			hands += t
+		case s.Guessed && !s.told && (guess < 0 || s.Time.High > r.Steps[guess].Time.High):
+			if guess >= 0 {
+				rest += (r.Steps[guess].Time.Low + r.Steps[guess].Time.High) / 2
+			}
+			guess = i
+		default:
+			rest += t
+		}
+	}
+	if guess < 0 {
+		return
+	}
+	said := r.Cook
+	if said.High == 0 && r.Total.High > 0 {
+		said, rest = r.Total, rest+hands
+	}
+	low, high, was := said.Low-rest, said.High-rest, r.Steps[guess].Time
+	if low < 5 || high > 12*hour || high*3 < was.High*4 && high*3 > was.High*2 {
+		return
+	}
+	if low >= 20 {
+		low, high = (low+2)/5*5, (high+2)/5*5
+	}
+	r.Steps[guess].Time = measure.Duration{Low: low, High: high}
+}
+
 // mostOfAStep is the most minutes of work by hand that a step is guessed at: a preparation that is stated at hours has
 // waits in it. Common practice, no source.
 const mostOfAStep = 75

@@ -101,6 +101,9 @@ func TestEveryCardGoesCold(t *testing.T) {
 			}
 			propose.Renew(p)
 			for _, x := range p.Chores {
+				if x.Kind == planner.Cool && covers <= 8 && strings.Contains(x.Note, "longer than") {
+					t.Errorf("%s for %d: %s: %s", c.Name, covers, x.Do, x.Note)
+				}
 				if x.Kind == planner.Cool && x.Attention == planner.Hands && x.Time.Likely > 10 {
 					t.Errorf("%s for %d: %s takes %d minutes of hands", c.Name, covers, x.Do, x.Time.Likely)
 				}

@@ -83,9 +83,8 @@ func TestWaterAndSalt(t *testing.T) {
 		}
 		boiled := slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
 			do := strings.ToLower(s.Do)
-			return slices.ContainsFunc([]string{"boil", "simmer", "braise", "knead", "poach", "soup", "dough"}, func(w string) bool {
-				return strings.Contains(do, w)
-			})
+			wet := []string{"boil", "simmer", "braise", "knead", "poach", "soup", "dough"}
+			return slices.ContainsFunc(wet, func(w string) bool { return strings.Contains(do, w) })
 		})
 		savoury := c.Course != "dessert" && !slices.Contains(unsalted, c.Name)
 		if savoury && salted == 0 {
@@ -142,8 +141,8 @@ func comesTo(d *planner.Dish, k, through planner.StepKey) bool {
 //go:embed testdata/allergens.tsv
 var allergensTSV string
 
-// TestAllergensAsACookWouldSay: for each card the allergens of Regulation (EU) 1169/2011, Annex II, that a cook who reads
-// its ingredients names; written by hand, apart from the tables. The words tell each of them
+// TestAllergensAsACookWouldSay: for each card the allergens of Regulation (EU) 1169/2011, Annex II, that a cook who
+// reads its ingredients names; written by hand, apart from the tables. The words tell each of them
 // at least as a perhaps, and none for sure that the cook does not name.
 func TestAllergensAsACookWouldSay(t *testing.T) {
 	want := map[string]string{}

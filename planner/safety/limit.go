@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"tureen/planner/words"
 )
@@ -80,6 +81,14 @@ func (l Limit) String() string {
 		return "no published limit"
 	}
 	return fmt.Sprintf("%s (%s)", l.Figure(), l.Source)
+}
+
+// By says whose limit it is: "published limit: USDA FSIS, …", or that nobody publishes it.
+func (l Limit) By() string {
+	if strings.HasPrefix(l.Source, "common practice") {
+		return "no published limit, " + l.Source
+	}
+	return "published limit: " + l.Source
 }
 
 // Figure is the limit without its source: "at most 2 h", "at least 74 °C (165 °F)".

@@ -71,9 +71,13 @@ func (v *view) label(l *label, ages *check.Ages) Section {
 		sec.Lines = append(sec.Lines, "Made of "+words.And(contents))
 	}
 	sec.Lines = append(sec.Lines, allergenLines(contents)...)
+	by, first := v.useBy(l, ages)
+	when := "Made " + v.dated(made)
+	if !first.IsZero() && first.Before(made) {
+		when = "First cooked " + v.dated(first) + ", made " + v.dated(made)
+	}
+	sec.Lines = append(append(sec.Lines, when, by), v.rawEgg(l, ages)...)
 	sec.Lines = append(sec.Lines,
-		"Made "+v.dated(made),
-		v.useBy(l, ages),
 		fmt.Sprintf("Kept in the %s until %s", l.state, v.dated(until)))
 	slices.SortStableFunc(l.stays, func(a, b stay) int { return a.until.Compare(b.until) })
 	for _, s := range l.stays {
@@ -85,9 +89,52 @@ func (v *view) label(l *label, ages *check.Ages) Section {
 // dated is an instant with its full date: a label is read when the weekday no longer tells.
 func (v *view) dated(t time.Time) string { return v.f.Stamp(t, Date) + " " + v.f.Stamp(t, Clock) }
 
-// useBy is the published limit counted from when the food's time in the refrigerator began, or the dish's own where
-// that is sooner.
-func (v *view) useBy(l *label, ages *check.Ages) string {
+// rawEgg says of what has raw egg in it how long that keeps, where the line above it speaks of another food.
+func (v *view) rawEgg(l *label, ages *check.Ages) []string {
+	limit := v.p.RefrigeratorLimit(safety.RawEgg)
+	if !slices.ContainsFunc(ages.Leaves(l.dish.Key, l.from.Key).Parts, func(p trace.Part) bool {
+		return p.Kind == safety.RawEgg && !p.Cooked
+	}) || !limit.Applies() {
+		return nil
+	}
+	return []string{fmt.Sprintf("Raw egg is in it: %s", limit)}
+}
+
+// firstCooked is when a sort of cooked food that a step leaves was first cooked in a plan; frozen says whether it has
+// been in the freezer since.
+func (v *view) firstCooked(d *planner.Dish, s *planner.Step, sort trace.Cold, ages *check.Ages, depth int) (first time.Time,
+	frozen bool) {
+	l := ages.Leaves(d.Key, s.Key)
+	if !slices.Contains(l.Colds(), sort) || depth > maxDepth {
+		return first, false
+	}
+	for i := range s.After {
+		a := &s.After[i]
+		from := d
+		if a.Dish != "" {
+			from = v.p.Dish(a.Dish)
+		}
+		if a.FromStart || from == nil || from.Step(a.Step) == nil {
+			continue
+		}
+		at, was := v.firstCooked(from, from.Step(a.Step), sort, ages, depth+1)
+		frozen = frozen || was || !at.IsZero() && a.Wait.State == planner.Freezer
+		if !at.IsZero() && (first.IsZero() || at.Before(first)) {
+			first = at
+		}
+	}
+	if _, end, ok := v.rounds(d, s); first.IsZero() && l.Hot && ok {
+		first = end
+	}
+	return first, frozen
+}
+
+// maxDepth is how many steps a label looks back; a dish has fewer.
+const maxDepth = 60
+
+// useBy is the published limit counted from when the food was first cooked, or its time in the refrigerator began where
+// it is raw, or the dish's own where that is sooner; first is when it was first cooked.
+func (v *view) useBy(l *label, ages *check.Ages) (text string, first time.Time) {
 	s := l.stays[0]
 	own, ownSet := time.Time{}, false
 	for _, x := range l.stays {
@@ -103,34 +150,47 @@ func (v *view) useBy(l *label, ages *check.Ages) string {
 	}
 	leaves := ages.Leaves(l.dish.Key, l.from.Key)
 	if !leaves.Perishable {
-		return cmp.Or(ownText, "Food that keeps, as far as is known: no published limit is counted")
+		return cmp.Or(ownText, "Food that keeps, as far as is known: no published limit is counted"), first
 	}
 	cold := ages.Cold(l.dish.Key, l.from.Key)
 	var sort trace.Cold
+	var by time.Time
 	left, limit := 0, safety.Limit{}
 	for _, c := range leaves.Colds() {
 		most := v.p.RefrigeratorLimit(c.Kind)
-		if n := most.Minutes - cold[c]; most.Applies() && (!limit.Applies() || n < left ||
-			n == left && food.Stricter(sort.Kind, c.Kind) == c.Kind) {
-			sort, left, limit = c, n, most
+		if !most.Applies() {
+			continue
+		}
+		n := most.Minutes - cold[c]
+		ends := s.since.Add(time.Duration(n) * time.Minute)
+		if c.Cooked {
+			cooked, frozen := v.firstCooked(l.dish, l.from, c, ages, 0)
+			if from := cooked.Add(time.Duration(most.Minutes) * time.Minute); !cooked.IsZero() && !frozen && from.Before(ends) {
+				ends = from
+			}
+			if !cooked.IsZero() && (first.IsZero() || cooked.Before(first)) {
+				first = cooked
+			}
+		}
+		if !limit.Applies() || ends.Before(by) || ends.Equal(by) && food.Stricter(sort.Kind, c.Kind) == c.Kind {
+			limit, sort, left, by = most, c, n, ends
 		}
 	}
 	if !limit.Applies() {
-		return cmp.Or(ownText, "No published limit for "+leaves.Kind().Label())
+		return cmp.Or(ownText, "No published limit for "+leaves.Kind().Label()), first
 	}
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it "+
-			"stands still", words.Length(max(left, 0)), sort.Kind.Label(), limit)
+			"stands still", words.Length(max(left, 0)), sort.Kind.Label(), limit), first
 	}
-	by := s.since.Add(time.Duration(left) * time.Minute)
 	if ownSet && own.Before(by) {
-		return ownText
+		return ownText, first
 	}
 	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.dated(by), sort.Kind.Label(), limit)
 	if !sort.Cooked {
 		line += "; what is raw counts from when it was bought"
 	}
-	return line
+	return line, first
 }
 
 // remains is what comes next: when, what, at which heat, how long, who; or when it is served.

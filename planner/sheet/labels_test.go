@@ -46,7 +46,7 @@ func pastry() (*planner.Party, *planner.Plan) {
 	return p, plan
 }
 
-// TestLabels: the second wait of the custard has the first one's five hours behind it. The limit itself is safety's,
+// TestLabels: the custard counts from its cooking at its second wait too. The limit itself is safety's,
 // with its source in limits.csv.
 func TestLabels(t *testing.T) {
 	p, plan := pastry()
@@ -73,16 +73,14 @@ Then: Fri 18:00 Sieve the custard (Custard tart), 10 min – Ana
 After "Sieve the custard", for 8 covers
 Made of whole milk and egg yolks
 Contains milk (whole milk) and egg (egg yolks)
-Made Fri 9 Oct 18:10
+First cooked Fri 9 Oct 13:00, made Fri 9 Oct 18:10
 `
 	got := text(Labels(p, plan, Plain(time.UTC)))
 	if !strings.HasPrefix(got, want) {
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
-	second := time.Date(2026, 10, 9, 18, 10, 0, 0,
-		time.UTC).Add(time.Duration(limit.Minutes)*time.Minute - 5*time.Hour).Format("Mon 2 Jan 15:04")
-	if !strings.Contains(got[len(want):], "Use by "+second+":") {
-		t.Errorf("sieved custard is not to be used by %s:\n%s", second, got[len(want):])
+	if !strings.Contains(got[len(want):], "Use by "+first+":") {
+		t.Errorf("sieved custard, which counts from its cooking, is not to be used by %s:\n%s", first, got[len(want):])
 	}
 	if strings.Contains(got, "walnuts") {
 		t.Error("walnuts come only with the baking")
@@ -102,6 +100,22 @@ Made Fri 9 Oct 18:10
 	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, "Once thawed use within "+
 		length(time.Duration(limit.Minutes)*time.Minute)) {
 		t.Errorf("frozen:\n%s", got)
+	}
+}
+
+// TestRawEggOnALabel: what has raw egg in it says so, with that egg's own figure (limits.csv, fridge-raw-egg).
+func TestRawEggOnALabel(t *testing.T) {
+	p, plan := pastry()
+	d := &p.Dishes[0]
+	d.Name, d.Steps[1].Do = "Chocolate mousse", "Whisk the yolks with sugar and fold in the milk"
+	d.Steps[1].Cooks, d.Steps[1].Leaves = false, planner.Food{}
+	want := "Raw egg is in it: " + p.RefrigeratorLimit(safety.RawEgg).String()
+	if got := text(Labels(p, plan, Plain(time.UTC))); !strings.Contains(got, want) {
+		t.Errorf("want %s:\n%s", want, got)
+	}
+	p, plan = pastry()
+	if got := text(Labels(p, plan, Plain(time.UTC))); strings.Contains(got, "Raw egg") {
+		t.Errorf("the custard is cooked:\n%s", got)
 	}
 }
 

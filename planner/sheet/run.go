@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
 )
@@ -162,7 +163,9 @@ func (v *view) events(pl *planner.Placed) []event {
 			end += "; " + to
 		}
 		if s.Cool != nil {
-			end += ", if it is at 5 °C; the published limit is 6 h from the heat, and 2 h to 21 °C"
+			first, whole := safety.TwoStageCooling()
+			end += fmt.Sprintf(", if it is at %.0f °C; the rule for businesses is %s from the heat, and %s to %.0f °C (%s)",
+				whole.TempC, words.Short(whole.Minutes), words.Short(first.Minutes), first.TempC, whole.Source)
 		}
 	}
 	return append(out, event{pl.End, evEnd, pl.Task, end})

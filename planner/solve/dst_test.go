@@ -40,8 +40,9 @@ func changeParty(t *testing.T, zone, date string) (*planner.Party, func(day, hou
 	}
 	y, m, dd := d.Date()
 	at := func(day, hour, minute int) time.Time { return time.Date(y, m, dd+day, hour, minute, 0, 0, loc).UTC() }
-	return &planner.Party{Zone: zone, Arrival: at(0, 19, 0), Covers: 4, PrepDays: 1, WorkHours: planner.DayHours{From: 0, Until: 30 * 60},
-		Courses: []planner.Course{{Key: "main", Servings: []planner.Serving{{At: at(0, 19, 30), Late: 10}}}},
+	return &planner.Party{Zone: zone, Arrival: at(0, 19, 0), Covers: 4, PrepDays: 1,
+		WorkHours: planner.DayHours{From: 0, Until: 30 * 60},
+		Courses:   []planner.Course{{Key: "main", Servings: []planner.Serving{{At: at(0, 19, 30), Late: 10}}}},
 		People: []planner.Person{{Key: "ana", Name: "Ana", Role: planner.Host,
 			Cooks: planner.DayHours{From: 0, Until: 24 * 60}, Home: planner.DayHours{From: 0, Until: 24 * 60}}},
 		Kitchen: planner.HomeKitchen(),

@@ -113,6 +113,51 @@ func TestMoreKitchenNeverHurts(t *testing.T) {
 	}
 }
 
+// More free time makes no plan worse, level by level in their order: people's hours on each day, and the hours of the
+// days before in which work may lie.
+func TestMoreFreeTimeNeverHurts(t *testing.T) {
+	t.Parallel()
+	longer := func(hours []planner.DayHours) (out []planner.DayHours) {
+		for _, h := range hours {
+			out = append(out, planner.DayHours{From: max(0, h.From-4), Until: h.Until + 4})
+		}
+		return out
+	}
+	var same, better, rescued int
+	tinyParties(t, 120, func(seed uint64, p *planner.Party, now time.Time) {
+		before, said := answer(t, p, solve.Ask{Now: now})
+		if seed%3 != 1 {
+			for i := range p.People {
+				for k := range p.People[i].Days {
+					d := &p.People[i].Days[k]
+					d.Cooks, d.Home = longer(d.Cooks), longer(d.Home)
+				}
+			}
+		}
+		if seed%3 != 0 {
+			p.WorkHours = planner.DayHours{From: 0, Until: 24 * 60}
+		}
+		after, then := answer(t, p, solve.Ask{Now: now})
+		switch {
+		case before == nil && after != nil:
+			rescued++
+		case before != nil && after == nil:
+			t.Errorf("seed %d: a plan (%s), and with more time %s", seed, said, then)
+		case before == nil:
+		case compareProved(before, after) < 0:
+			t.Errorf("seed %d: got %s, with more time only %s", seed, said, then)
+		case compareProved(before, after) > 0:
+			better++
+		default:
+			same++
+		}
+	})
+	t.Logf("%d plans stayed as good, %d became better, %d became possible", same, better, rescued)
+	if same == 0 || better+rescued == 0 {
+		t.Error("the parties are all of one sort")
+	}
+}
+
 // compareProved compares two plans' levels in their order, as far as both are proved.
 func compareProved(a, b *planner.Plan) int {
 	for i, x := range a.Levels {

@@ -220,7 +220,7 @@ func (m *model) sayRefrigerator(j *duty, k safety.Kind) Requirement {
 	l := m.p.RefrigeratorLimit(k)
 	return Requirement{Task: j.Key, Limit: true,
 		Text: fmt.Sprintf("%s may be in the refrigerator for at most %s in all as "+
-			"%s (published limit: %s).", j.node.dish.Name, words.Short(l.Minutes), k.Label(), l.Source)}
+			"%s (%s).", j.node.dish.Name, words.Short(l.Minutes), k.Label(), l.By())}
 }
 
 func (m *model) sayBy(j *duty, a planner.Anchor) string {

@@ -17,6 +17,7 @@ var (
 	perSide, sideBefore      = lists.Phrases("per side"), lists.Phrases("side before")
 	aheadAfter, eachAfter    = lists.Phrases("ahead"), lists.Phrases("each")
 	inAllAfter, inAllBefore  = lists.Phrases("in all"), lists.Phrases("in all before")
+	isFine                   = lists.Phrases("is fine")
 	otherSide                = lists.Phrases("other side")
 )
 
@@ -51,7 +52,7 @@ func (l *Length) around(low string) {
 		return false
 	}
 	said := low[l.Start:l.End]
-	l.UpTo = ends(mostBefore)
+	l.UpTo = ends(mostBefore) || l.Vague && starts(isFine)
 	l.AtLeast = !l.UpTo && ends(leastBefore) || starts(leastAfter)
 	l.Per = perWeight(after)
 	l.More = l.More || ends(moreBefore) || starts(moreAfter) || strings.Contains(said, " more ") ||

@@ -106,3 +106,18 @@ func Heats(text string, american bool) []Heat {
 	}
 	return out
 }
+
+// Span is a stretch of bytes.
+type Span struct{ Start, End int }
+
+// Spans are where lengths and temperatures stand in a text: their numbers count nothing else.
+func Spans(text string) []Span {
+	var out []Span
+	for _, d := range Lengths(text) {
+		out = append(out, Span{d.Start, d.End})
+	}
+	for _, h := range Heats(text, false) {
+		out = append(out, Span{h.Start, h.End})
+	}
+	return out
+}

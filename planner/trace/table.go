@@ -42,6 +42,9 @@ const (
 	freezer      role = "freezer"
 	counter      role = "counter"
 	leaving      role = "leaving"
+	coldBag      role = "cold bag" // how a dish comes that is brought
+	hotBox       role = "hot box"
+	onTheWay     role = "on the way"
 	at           role = "at"        // a preposition before a place
 	between      role = "between"   // what stands between it and the place
 	place        role = "place"     // what is neither cold nor hot
@@ -108,7 +111,8 @@ func (t *tables) readMade() {
 		if r[1] != "-" {
 			m.words = strings.Fields(r[1])
 		}
-		if _, err := fmt.Sscan(r[3], &m.minutes); err != nil || !slices.Contains([]string{"cold", "hot", "oven", again}, m.heat) {
+		if _, err := fmt.Sscan(r[3], &m.minutes); err != nil ||
+			!slices.Contains([]string{"cold", "hot", "oven", again}, m.heat) {
 			panic(fmt.Sprintf("made.tsv: %v", r))
 		}
 		if r[4] != "-" {
