@@ -288,7 +288,7 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 			continue
 		}
 		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") &&
-			!t.cooledAsPlanned(c, pl, taken) {
+			!t.cooledAsPlanned(c, pl, taken) || c != nil && t.unboughtTrip(c) {
 			continue // hot food is not cold because nobody said a word
 		}
 		unsure := pl.Task != but && t.hangsOn(task, pl)

@@ -29,6 +29,7 @@ type Turn struct {
 	bot       *Bot
 	command   *talk.Command
 	snapshot  store.Snapshot // as loaded
+	makes     bool           // the plan is made because somebody asked for it
 	many      bool           // it is done to several tasks at once
 	saved     int64          // the revision that it has become
 	values    map[string]value

@@ -181,7 +181,9 @@ func (t *Turn) planAsTold(ctx context.Context) (plan *planner.Plan, clash *solve
 	better []talk.Section, err error) {
 	if t.Plan != nil {
 		said := slices.Clone(t.Party.Work)
+		t.makes = true
 		plan, clash, ticked, err = t.planPast(ctx, solve.Ask{Now: wholeMinute(t.Now), InForce: t.Plan})
+		t.makes = false
 		if err == nil && plan != nil {
 			return plan, clash, ticked, nil, nil
 		}
@@ -205,4 +207,10 @@ func (t *Turn) mayBePast(pl *planner.Placed) bool {
 		return !pl.End.Add(overdueLeast).After(t.Now)
 	}
 	return !pl.Start.After(t.Now)
+}
+
+// unboughtTrip reports whether a trip to a shop, of which nobody has said a word, is planned again all the same: what
+// was not bought is no dinner. On the party's day a word about something else does not send anybody out.
+func (t *Turn) unboughtTrip(c *planner.Chore) bool {
+	return c.Kind == planner.Shop && (t.makes || t.Now.Before(t.Party.Day()))
 }
