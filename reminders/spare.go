@@ -56,6 +56,7 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 			}
 		}
 	}
+	v.boundByNight(t, pl, bound)
 	v.boundByPeople(t, pl, bound)
 	v.boundByEquipment(pl, bound)
 	if latest.Before(pl.Start) {
@@ -203,6 +204,23 @@ func (v *view) followed(d *planner.Dish, s *planner.Step) bool {
 }
 
 // boundByPeople looks at the next task that needs the same hands, and at the end of people's hours.
+// boundByNight has work on a day before the party's end in time for the night (rule 13).
+func (v *view) boundByNight(t *planner.Task, pl *planner.Placed, bound func(time.Time, string)) {
+	if !pl.Start.Before(v.p.Day()) {
+		return
+	}
+	y, m, d := pl.Start.In(v.zone).Date()
+	last := time.Date(y, m, d, 0, int(v.p.DayWork().Until), 0, 0, v.zone)
+	switch t.Attention {
+	case planner.Hands:
+	case planner.Unattended:
+		last = last.Add(planner.EveningTouch.Duration() + pl.End.Sub(pl.Start)) // it may begin as late as that
+	default:
+		last = last.Add(planner.EveningTouch.Duration())
+	}
+	bound(last, "it gets too late that evening")
+}
+
 func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(time.Time, string)) {
 	length := pl.End.Sub(pl.Start)
 	for i, k := range pl.People {

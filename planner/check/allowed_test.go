@@ -148,7 +148,7 @@ func TestCheckOfAnEveningPlanHoldsTheRest(t *testing.T) {
 			plan.Soft = true
 			row.spoil(&spoiler{t, p, plan})
 			got := check.Plan(p, plan)
-			if len(got) != 1 || got[0].Rule != row.rule {
+			if len(got) == 0 || slices.ContainsFunc(got, func(b check.Broken) bool { return b.Rule != row.rule }) {
 				t.Errorf("got %+v, want rule %d alone", got, row.rule)
 			}
 		})

@@ -121,7 +121,7 @@ func TestEdgesOfClocks(t *testing.T) {
 	holds(t, []edge{
 		{"a hot day", check.RuleClocks, func(s *spoiler, n int) {
 			s.p.RoomTemperatureC = n
-		}, 32, 33, []string{"limit is at most 1 h"}},
+		}, 32, 33, []string{"Blend the soup", "in the cold at most 1 h after"}},
 		{"counter time over waits", check.RuleClocks, func(s *spoiler, n int) {
 			s.step("fritters", "fry").After[0].Wait.Longest = 0
 			s.move("fritters/batter", n)
@@ -139,6 +139,7 @@ func TestEdgesOfClocks(t *testing.T) {
 			s.move("soup/chop", -80)
 			s.give("soup/chop", "ana", "ben")
 			s.step("soup", "blend").After[0].Wait.Longest = 0
+			s.step("soup", "reheat").After[0].Wait.Least = 0 // it need not be cold
 			s.move("soup/blend", n-21)
 		}, 120, 121, []string{"Blend the soup", "2 h 1 min", "at most 2 h"}},
 		{"counter time before a first cooking", check.RuleClocks, func(s *spoiler, n int) {
@@ -154,7 +155,7 @@ func TestEdgesOfClocks(t *testing.T) {
 			s.step("tart", "fill").After[1].Wait.Longest = 0
 			s.move("tart/custard", n)
 			s.give("tart/custard", "ana")
-		}, -105, -106, []string{"At the end of", "Fill the shell", "2 h 1 min", "at most 2 h"}},
+		}, -75, -76, []string{"At the end of", "Fill the shell", "1 h 31 min", "in the cold at most 2 h"}}, // half an hour's steam
 		// Soup keeps for three days or four, by the strictest source for three.
 		{"days in the refrigerator", check.RuleClocks, func(s *spoiler, n int) {
 			s.step("soup", "reheat").After[0].Wait.Longest = 0

@@ -186,9 +186,9 @@ func TestSpareSaysHowLongAndWhatEndsIt(t *testing.T) {
 	}{
 		{"shopping", 660, "outside the hours"},             // Ana cooks until 22:00
 		{"soup/chop", 11, "Blend the soup"},                // simmering goes straight on, blending at 18:21
-		{"soup/blend", 69, "counter"},                      // 30 chopping, 11 waiting, 10 blending, and 69 are 2 h
+		{"soup/blend", 39, "in the cold"},                  // 30 chopping, 11 waiting, 10 blending, 39, and 30 of steam
 		{"tart/bake", 5, "30 minutes is the least"},        // out at 15:05, filled from 15:40 on
-		{"tart/fill", 105, "limit is at most 2 h"},         // 5 waiting, 10 filling
+		{"tart/fill", 75, "in the cold"},                   // 5 waiting, 10 filling, 75, and 30 in which it steams off
 		{"tart/chill", 235, "dessert is served"},           // 17:50 to 21:45
 		{"table", 40, "Brown the meat"},                    // Ana's next hands work is at 16:55
 		{"braise/brown", 5, "Make the gravy"},              // braising moves along, to 19:55
