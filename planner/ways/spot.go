@@ -211,11 +211,27 @@ func (g *gazer) through(i int, seen map[int]bool) map[int]bool {
 	return seen
 }
 
+// wentCold says whether food of a step was hot and then in the cold before.
+func (g *gazer) wentCold(i int) bool {
+	cold := func(s planner.State) bool { return s == planner.Refrigerator || s == planner.Freezer }
+	for k := range g.through(i, map[int]bool{}) {
+		s := &g.d.Steps[k]
+		inCold := s.Where == planner.Refrigerator || s.Where == planner.Freezer
+		for _, a := range s.After {
+			from := slices.IndexFunc(g.d.Steps, func(o planner.Step) bool { return o.Key == a.Step })
+			if from >= 0 && a.Dish == "" && !a.FromStart && !a.Aside && (inCold || cold(a.Wait.State)) && g.warmBefore(from, 0) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // keeps is the spot after a step, where its food can wait and be finished.
 func (g *gazer) keeps(i int, class *food.Class) *spot {
 	s := &g.d.Steps[i]
-	if !g.warmBefore(i, 0) || !g.foods.Leaves(g.d.Key, s.Key).Perishable {
-		return nil
+	if !g.warmBefore(i, 0) || !g.foods.Leaves(g.d.Key, s.Key).Perishable || g.wentCold(i) {
+		return nil // what is hot again already is not cooled and made hot once more
 	}
 	out := &spot{at: i, again: -1, class: class, wait: planner.Wait{State: planner.Refrigerator}}
 	finish := "reheat"
