@@ -202,6 +202,9 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	rep := talk.Reply{Text: t.outline(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
 	if len(came) > 0 && before == nil {
 		rep.Text += "\n" + t.newTasks(plan, came)
+		if lines := t.thaws(came); len(lines) > 0 {
+			rep.Sections = append(rep.Sections, talk.Section{Title: "To thaw", Lines: lines})
+		}
 	}
 	if lines := sheet.Changes(t.Party, before, plan, t.format()); before != nil && !t.freshDraft(before) {
 		if len(lines) == 0 {
@@ -260,6 +263,16 @@ func (t *Turn) newTasks(plan *planner.Plan, came []planner.ChoreKey) string {
 		names = append(names[:most:most], words.Count(n, "other chore"))
 	}
 	return "I added: " + words.And(names) + "."
+}
+
+// thaws says of the new thaws how long each takes, and asks for a weight that was not given: the days hang on it.
+func (t *Turn) thaws(came []planner.ChoreKey) (lines []string) {
+	for _, k := range came {
+		if c := t.Party.Chore(k); c.Kind == planner.Thaw && c.Note != "" {
+			lines = append(lines, talk.Clean(c.Do, false)+". "+c.Note)
+		}
+	}
+	return lines
 }
 
 // planFor makes the plan that a host asks for. A draft is made as if nobody knew the one before it. Once others

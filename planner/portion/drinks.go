@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Drinks says what handbooks reckon for the party's covers, a line a drink with its source: wine by the bottle, beside
@@ -32,8 +33,8 @@ func Drinks(p *planner.Party) []string {
 		span(low, high, "bottle", "bottles"), covers(grown), each.Low, each.High, pours.Low, sources(each, pours))
 	if PartyKind(p) == planner.Standing {
 		each = standingWine(p)
-		line = fmt.Sprintf("Wine for those who stand: %s for %s, half of what is drunk in %d hours, two drinks in the first "+
-			"and one in each later, at %g glasses a bottle (%s)", span(low, high, "bottle", "bottles"), covers(grown), Hours(p),
+		line = fmt.Sprintf("Wine for those who stand: %s for %s, half of what is drunk in %s, two drinks in the first "+
+			"and one in each later, at %g glasses a bottle (%s)", span(low, high, "bottle", "bottles"), covers(grown), words.Length(60*Hours(p)),
 			pours.Low, sources(each, pours))
 	}
 	switch {

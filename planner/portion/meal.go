@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Hours is how long a party goes on: from the arrival to an hour after its last course, two at least. The hour is
@@ -62,7 +63,7 @@ func Bites(p *planner.Party) string {
 	r := drinkRow(kind)
 	if low, high = r.Low, r.High; PartyKind(p) == planner.Standing {
 		all, hour := drinkRow("bites"), drinkRow("bites-hour")
-		over = fmt.Sprintf("in place of a meal, over %d hours", Hours(p))
+		over = fmt.Sprintf("in place of a meal, over %s", words.Length(60*Hours(p)))
 		low, high = hour.Low*float64(Hours(p)), hour.High*float64(Hours(p))
 		if low > all.Low { // nobody eats on and on
 			low = all.Low
