@@ -123,8 +123,9 @@ func (t *Turn) setDish(d *planner.Dish) error {
 			d.Way = ""
 		}
 		if c := ways.Of(t.Party, d, t.Now); d.Way != "" && c.Way == "" && t.Party.Dish(d.Key) != nil {
-			return talk.Refuse("/dish show dish:"+string(d.Key), "%s can be made in one way only, as far as I know: nothing hot "+
-				"of it keeps in the cold to be finished.", d.Name)
+			return talk.Refuse("/dish show dish:"+string(d.Key),
+				"%s can be made in one way only, as far as I know: nothing hot "+
+					"of it keeps in the cold to be finished.", d.Name)
 		}
 	}
 	if t.has("brought-by") {

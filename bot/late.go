@@ -287,25 +287,17 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
-		if c := t.Party.Chore(task.Chore); c != nil && (c.Kind == planner.Cool || c.Key == "leftovers") &&
-			!t.cooledAsPlanned(c, pl, taken) || c != nil && t.unboughtTrip(c) {
-			continue // hot food is not cold because nobody said a word
+		if t.neverTaken(t.Party.Chore(task.Chore), pl, taken) {
+			continue
 		}
 		unsure := pl.Task != but && t.hangsOn(task, pl)
 		if unsure && !asIf {
 			t.unsure = append(t.unsure, pl.Task)
 			continue
 		}
-		if pl.Task != but && (!t.couldBegin(task, pl.Start) || pl.End.After(t.Now) && task.Attention == planner.Hands &&
-			t.busyElsewhere(pl)) {
+		doer, there := t.theDoer(task, pl)
+		if !there || pl.Task != but && !t.couldHave(task, pl) {
 			continue
-		}
-		doer := inCharge(pl)
-		if t.Party.Person(doer) == nil {
-			if doer != "" && pl.End.After(t.Now) && task.Attention == planner.Hands {
-				continue // who has left is not at it
-			}
-			doer = ""
 		}
 		start, end := pl.Start, pl.End
 		w = t.workOn(pl.Task)
@@ -329,6 +321,27 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		}
 	}
 	return lines, taken
+}
+
+// neverTaken says of a chore that it is not taken as done: hot food is not cold, and nothing is bought, because nobody
+// said a word.
+func (t *Turn) neverTaken(c *planner.Chore, pl *planner.Placed, taken []planner.TaskKey) bool {
+	return c != nil && ((c.Kind == planner.Cool || c.Key == "leftovers") && !t.cooledAsPlanned(c, pl, taken) ||
+		t.unboughtTrip(c))
+}
+
+// theDoer is whose a task is taken to have been; ok is false where whoever should be at it has left.
+func (t *Turn) theDoer(task *planner.Task, pl *planner.Placed) (doer planner.PersonKey, ok bool) {
+	if doer = inCharge(pl); t.Party.Person(doer) != nil {
+		return doer, true
+	}
+	return "", doer == "" || !pl.End.After(t.Now) || task.Attention != planner.Hands
+}
+
+// couldHave reports whether a task can have begun as planned: what it comes after was over, and its person free.
+func (t *Turn) couldHave(task *planner.Task, pl *planner.Placed) bool {
+	return t.couldBegin(task, pl.Start) &&
+		(!pl.End.After(t.Now) || task.Attention != planner.Hands || !t.busyElsewhere(pl))
 }
 
 // couldBegin reports whether what a task comes after was over by an instant, by what is said or taken so.

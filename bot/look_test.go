@@ -321,7 +321,8 @@ func wareOf(tb *table, k planner.DishKey) string {
 	return p.Dish(k).Plate
 }
 
-// TestPlanMakeInTheEvening: what nobody ticked off is taken as done on any day, and said so; and where the windows cannot
+// TestPlanMakeInTheEvening: what nobody ticked off is taken as done on any day, and said so; and where the windows
+// cannot
 // be kept any more there is the plan that is least late.
 func TestPlanMakeInTheEvening(t *testing.T) {
 	tb := harvest(t)

@@ -199,6 +199,26 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	t.putPlan(plan, "made the plan")
 	came = slices.DeleteFunc(came, func(k planner.ChoreKey) bool { return t.Party.Chore(k) == nil })
+	rep := t.tellPlan(before, plan, came)
+	rep.Sections = append(append(append(t.askedSections(), rep.Sections...), tickedSection(ticked)...), late...)
+	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… " +
+			"at:… if it is done)", Lines: lines})
+	}
+	if lines := menu.Lacking(t.Party); len(lines) > 0 {
+		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
+			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
+	}
+	t.planCare(&rep, before == nil)
+	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
+	t.offerTelling(&rep, plan)
+	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
+		t.button("Run sheet", "plan runsheet"))
+	return rep, nil
+}
+
+// tellPlan tells a plan: when everybody works, the chores that came with it, and what has changed for people.
+func (t *Turn) tellPlan(before, plan *planner.Plan, came []planner.ChoreKey) talk.Reply {
 	rep := talk.Reply{Text: t.outline(plan), Next: "Next: /plan show, /task list to share it out, or /plan check"}
 	if len(came) > 0 && before == nil {
 		rep.Text += "\n" + t.newTasks(plan, came)
@@ -220,22 +240,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			rep.Sections = append(rep.Sections, talk.Section{Title: "At risk", Lines: risks})
 		}
 	}
-	rep.Sections = append(append(append(t.askedSections(), rep.Sections...), tickedSection(ticked)...), late...)
-	if lines := t.plannedAgain(before, plan); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Not ticked off, so planned again (/task done task:… " +
-			"at:… " +
-			"if it is done)", Lines: lines})
-	}
-	if lines := menu.Lacking(t.Party); len(lines) > 0 {
-		rep.Sections = append(rep.Sections, talk.Section{Title: "Missing (the plan makes do with what there is)",
-			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
-	}
-	t.planCare(&rep, before == nil)
-	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
-	t.offerTelling(&rep, plan)
-	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
-		t.button("Run sheet", "plan runsheet"))
-	return rep, nil
+	return rep
 }
 
 // offerTelling gives a host the button that tells everybody, or asks again who has not said yes.

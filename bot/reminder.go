@@ -161,7 +161,8 @@ func taskMore(ctx context.Context, t *Turn) (talk.Reply, error) {
 	return rep, nil
 }
 
-// otherReading says that more time was counted from now, where the plan has some left, and offers to count it from there.
+// otherReading says that more time was counted from now, where the plan has some left, and offers to count it from
+// there.
 func (t *Turn) otherReading(rep *talk.Reply, task *planner.Task, end time.Time) {
 	now := t.Now.Truncate(time.Minute)
 	if !end.After(now) {

@@ -30,14 +30,16 @@ var travelChoices = func() (out []string) {
 var travelOptions = []talk.Option{
 	{Name: "travels", Help: "how what is brought comes: in a cold bag with ice packs, in a hot box, or as it is",
 		Kind: talk.Choice, Choices: travelChoices, Example: "cold"},
-	{Name: "travel-time", Help: "how long it is on its way", Kind: talk.Length, Max: int(planner.MaxWait), Example: "40 min"},
+	{Name: "travel-time", Help: "how long it is on its way", Kind: talk.Length, Max: int(planner.MaxWait),
+		Example: "40 min"},
 }
 
 // setTravels notes how a dish travels.
 func (t *Turn) setTravels(d *planner.Dish) error {
 	if (t.has("travels") || t.has("travel-time")) && d.BroughtBy == "" {
-		return talk.Refuse("/dish change dish:… brought-by:Oona travels:cold", "Only what somebody brings travels: say who, "+
-			"with brought-by:.")
+		return talk.Refuse("/dish change dish:… brought-by:Oona travels:cold",
+			"Only what somebody brings travels: say who, "+
+				"with brought-by:.")
 	}
 	if v, ok := t.values["travels"]; ok {
 		d.Travels = travels[v.N].state
@@ -85,7 +87,8 @@ func (t *Turn) tooFar(d *planner.Dish) string {
 	if how == "" {
 		long += ", where nobody has said that it travels cold or hot"
 	}
-	return fmt.Sprintf("%s is out of the cold for %s; at most %s in all (%s). Have it brought in a cold bag with ice packs, "+
+	return fmt.Sprintf("%s is out of the cold for %s; at most %s in all (%s). Have it brought in a cold bag with ice "+
+		"packs, "+
 		"and put it into the refrigerator here: /dish change dish:%s travels:cold", d.Name, long, words.Short(limit.Minutes),
 		limit.Source, d.Key)
 }

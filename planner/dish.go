@@ -8,15 +8,16 @@ import (
 
 // Dish is something on the menu: its ingredients and its steps.
 type Dish struct {
-	Key         DishKey      `json:"key"`
-	Name        string       `json:"name"`
-	Course      CourseKey    `json:"course"`
-	Serves      int          `json:"serves"`           // covers that the amounts below are for
-	Covers      int          `json:"covers,omitempty"` // covers to make; 0: the party's
-	Plate       string       `json:"plate,omitempty"`  // the plate or glass it is served on, by its name in the kitchen
-	Note        string       `json:"note,omitempty"`
-	BroughtBy   string       `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
-	Travels     State        `json:"travels,omitempty"`   // how it comes, if it is brought: refrigerator, hot hold or counter
+	Key       DishKey   `json:"key"`
+	Name      string    `json:"name"`
+	Course    CourseKey `json:"course"`
+	Serves    int       `json:"serves"`           // covers that the amounts below are for
+	Covers    int       `json:"covers,omitempty"` // covers to make; 0: the party's
+	Plate     string    `json:"plate,omitempty"`  // the plate or glass it is served on, by its name in the kitchen
+	Note      string    `json:"note,omitempty"`
+	BroughtBy string    `json:"broughtBy,omitempty"` // who brings it ready; what is in it is then not known for sure
+	// how it comes, if it is brought: refrigerator, hot hold or counter
+	Travels     State        `json:"travels,omitempty"`
 	TravelTime  Minutes      `json:"travelTime,omitempty"`
 	Ingredients []Ingredient `json:"ingredients,omitempty"`
 	Steps       []Step       `json:"steps,omitempty"`

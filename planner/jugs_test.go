@@ -25,8 +25,10 @@ func TestHotIsHalf(t *testing.T) {
 		p := &planner.Party{Covers: 8, Kitchen: planner.Kitchen{Appliances: []planner.Ware{
 			{Name: "blender", Count: 1, Millilitres: 2000}, {Name: "stick blender", Count: 1, Millilitres: 2000}}}}
 		d := &planner.Dish{Key: "soup", Name: "Soup", Serves: 8, Steps: []planner.Step{
-			{Key: "simmer", Do: "Simmer", Attention: planner.Watch, Time: planner.Span{Low: 30, Likely: 30, High: 30}, Where: c.heat},
-			{Key: "blend", Do: "Blend", Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 10, High: 10}, Where: planner.Counter,
+			{Key: "simmer", Do: "Simmer", Attention: planner.Watch, Time: planner.Span{Low: 30, Likely: 30, High: 30},
+				Where: c.heat},
+			{Key: "blend", Do: "Blend", Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 10, High: 10},
+				Where:  planner.Counter,
 				Uses:   []planner.Use{{What: planner.AnAppliance, Name: c.with}},
 				Leaves: planner.Food{Millilitres: 4000},
 				After:  []planner.After{{Step: "simmer", Wait: c.wait}}},

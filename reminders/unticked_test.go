@@ -10,7 +10,8 @@ import (
 	"tureen/store"
 )
 
-// TestUntickedOnce: what nobody ticked off is asked about with the next task of who had it, by one button, and by no later
+// TestUntickedOnce: what nobody ticked off is asked about with the next task of who had it, by one button, and by no
+// later
 // one; what others have not ticked off the host is asked about before the guests come; with a tick both are gone.
 func TestUntickedOnce(t *testing.T) {
 	p, plan := dayOf(4)
@@ -42,7 +43,8 @@ func TestUntickedOnce(t *testing.T) {
 	expect(t, asks(Unticked), " Done, though not ticked off? 3 tasks.")
 }
 
-// TestFallenDish: that a dish is off the plan is told to hosts and to who has worked on it, once however often the rest is
+// TestFallenDish: that a dish is off the plan is told to hosts and to who has worked on it, once however often the rest
+// is
 // planned anew, and where its course is announced.
 func TestFallenDish(t *testing.T) {
 	p, plan := tart()
@@ -51,7 +53,8 @@ func TestFallenDish(t *testing.T) {
 	plan.Soft, plan.Without = true, []planner.LeftOut{{Dish: "pear-tart", Why: "It stood too long."}}
 	plan.Tasks, plan.Made = nil, at(18, 0)
 	got := byKind(For(p, plan), Fallen)
-	expect(t, told(got), "Sat 18:00|ada|fallen||Off the plan: pear tart.", "Sat 18:00|ben|fallen||Off the plan: pear tart.")
+	expect(t, told(got), "Sat 18:00|ada|fallen||Off the plan: pear tart.",
+		"Sat 18:00|ben|fallen||Off the plan: pear tart.")
 	before := got[0]
 	plan.Made = at(18, 40)
 	if after := byKind(For(p, plan), Fallen)[0]; after.Key != before.Key || !after.At.Equal(before.At) {

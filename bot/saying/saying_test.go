@@ -221,7 +221,8 @@ func FuzzRead(f *testing.F) {
 			f.Add(s.text, i%3)
 		}
 	}
-	for _, text := range []string{"", " ", "?", "\"", "undo undo undo", "/undo", "party remove sure:yes", "no no no", "🍅🍅",
+	for _, text := range []string{"", " ", "?", "\"", "undo undo undo", "/undo", "party remove sure:yes", "no no no",
+		"🍅🍅",
 		strings.Repeat("the ", 200), "soup soup soup done done", "10 more 10 more", "all all all", "it it it it", "'s", "n't",
 		"otis task:x", "iris is vegetarian\" sure:yes", "add x party:3 to the list", "no more a:b"} {
 		f.Add(text, 0)

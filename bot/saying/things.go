@@ -17,7 +17,7 @@ type binding struct {
 	newGuest                               bool
 	gone                                   string // whose kind the name is: guest or person
 	n, length, time                        int
-	hasN, hasLen, hasTime, half, ago       bool
+	hasN, hasLen, hasTime, half            bool
 	earlier                                bool
 }
 
@@ -33,8 +33,7 @@ type thing struct {
 // reader reads one sentence at one party.
 type reader struct {
 	v     *View
-	names map[string]bool // all words of the party's names
-	tasks [][]map[string]bool
+	names map[string]bool            // all words of the party's names
 	words map[string]map[string]bool // by "kind/key": the words of its name
 	named *thing                     // what the sentence names anywhere, for "it"
 	whom  string                     // and whom, for "he"

@@ -155,7 +155,7 @@ func TestEdgesOfClocks(t *testing.T) {
 			s.step("tart", "fill").After[1].Wait.Longest = 0
 			s.move("tart/custard", n)
 			s.give("tart/custard", "ana")
-		}, -75, -76, []string{"At the end of", "Fill the shell", "1 h 31 min", "in the cold at most 2 h"}}, // half an hour's steam
+		}, -75, -76, []string{"At the end of", "Fill the shell", "1 h 31 min", "in the cold at most 2 h"}},
 		// Soup keeps for three days or four, by the strictest source for three.
 		{"days in the refrigerator", check.RuleClocks, func(s *spoiler, n int) {
 			s.step("soup", "reheat").After[0].Wait.Longest = 0

@@ -47,7 +47,8 @@ func (h *history) goesCold(g cooling.Going) (w Warm, ok bool) {
 	return Warm{g, at.end, at.told, at.end.Add(time.Duration(l.Minutes-at.counter) * time.Minute), l}, true
 }
 
-// StillWarm lists the cooked food of which nobody has said that it was put into the cold, and with which nobody has gone
+// StillWarm lists the cooked food of which nobody has said that it was put into the cold, and with which nobody has
+// gone
 // on since.
 func StillWarm(p *planner.Party) []Warm {
 	var out []Warm

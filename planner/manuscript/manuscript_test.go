@@ -47,7 +47,8 @@ func TestLines(t *testing.T) {
 		{"lists in front matter", "---\ntitle: Jam\ningredients:\n- 1 kg plums\ndirections:\n- Boil.\n---\n",
 			"Jam/Ingredients:/1 kg plums/Directions:/Boil."},
 		{"no front matter", "---\nPlum jam\n\nBoil it: twice\n---\nStir", "Plum jam/Boil it: twice/Stir"},
-		{"pictures for bullets", "🍋 Lemon cake 🍋\n🥚 3 eggs\n⏱ 55 min 👪 4 people", "Lemon cake/3 eggs/55 min | 4 people"},
+		{"pictures for bullets", "🍋 Lemon cake 🍋\n🥚 3 eggs\n⏱ 55 min 👪 4 people",
+			"Lemon cake/3 eggs/55 min | 4 people"},
 		{"items that go on", "1. Slice it and let\n   it sit\n2. Fry\n\nplain\n  text",
 			"1. Slice it and let it sit/2. Fry/plain/text"},
 		{"Markdown", "# A\n![x](/y.webp)\n- **1 kg** of _ripe_ [plums](http://x.example)\n- [ ] 2 eggs\nB\n===",
@@ -73,7 +74,8 @@ func TestLines(t *testing.T) {
 
 // FuzzLines: no text makes it fall, and each line says where it stands.
 func FuzzLines(f *testing.F) {
-	for _, s := range []string{"---\na: b\n---", "- x\n  y", "🍋🍋", "1. \n  2", "# \n=", "\u00a0\ufeff", "---\n---\n+++"} {
+	for _, s := range []string{"---\na: b\n---", "- x\n  y", "🍋🍋", "1. \n  2", "# \n=", "\u00a0\ufeff",
+		"---\n---\n+++"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

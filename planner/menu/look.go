@@ -77,8 +77,10 @@ func toChoose(p *planner.Party, c *planner.Course) []string {
 	if len(names) < 2 {
 		return nil
 	}
-	return []string{fmt.Sprintf("Guests choose between %s: %s of each are enough, where everybody eats both. /dish change "+
-		"dish:%s covers:%d does so; /dish show says whose figures they are.", words.And(names), words.Count(enough, "portion"),
+	return []string{fmt.Sprintf(
+		"Guests choose between %s: %s of each are enough, where everybody eats both. /dish change "+
+			"dish:%s covers:%d does so; /dish show says whose figures they are.", words.And(names),
+		words.Count(enough, "portion"),
 		first.Key, enough)}
 }
 

@@ -34,7 +34,8 @@ func Drinks(p *planner.Party) []string {
 	if PartyKind(p) == planner.Standing {
 		each = standingWine(p)
 		line = fmt.Sprintf("Wine for those who stand: %s for %s, half of what is drunk in %s, two drinks in the first "+
-			"and one in each later, at %g glasses a bottle (%s)", span(low, high, "bottle", "bottles"), covers(grown), words.Length(60*Hours(p)),
+			"and one in each later, at %g glasses a bottle (%s)", span(low, high, "bottle", "bottles"), covers(grown),
+			words.Length(60*Hours(p)),
 			pours.Low, sources(each, pours))
 	}
 	switch {

@@ -123,7 +123,7 @@ func rivals(p *planner.Party, d *planner.Dish) (n int, each Range, what string) 
 	if c == nil {
 		return 0, each, ""
 	}
-	counts := func(o *planner.Dish) bool { return true }
+	var counts func(o *planner.Dish) bool
 	switch ws := Words(c.Name); {
 	case slices.ContainsFunc(ws, func(w string) bool { return w == "dessert" || w == "pudding" || w == "sweet" }):
 		each, what = drinkRow("factor-desserts"), "desserts"

@@ -63,9 +63,10 @@ func TestReadDishesGrow(t *testing.T) {
 			}
 		}
 		for i, l := range scale.Amounts(&p, &d) {
-			if strings.Contains(l.Amount, "⅔") && d.Ingredients[i].Name == "bay leaves" || strings.Contains(l.Amount, "tbsp") &&
-				len(l.Amount) > 0 && l.Amount[0] >= '1' && l.Amount[0] <= '9' && l.Amount[1] >= '0' && l.Amount[1] <= '9' &&
-				c.covers > 12 {
+			if strings.Contains(l.Amount, "⅔") && d.Ingredients[i].Name == "bay leaves" ||
+				strings.Contains(l.Amount, "tbsp") &&
+					len(l.Amount) > 0 && l.Amount[0] >= '1' && l.Amount[0] <= '9' && l.Amount[1] >= '0' && l.Amount[1] <= '9' &&
+					c.covers > 12 {
 				t.Errorf("%s for %d: %s of %s", d.Name, c.covers, l.Amount, d.Ingredients[i].Name)
 			}
 		}

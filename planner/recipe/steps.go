@@ -213,7 +213,8 @@ func (m *maker) attach() {
 			if next := m.serves(i); next >= 0 {
 				m.join(m.at(next), m.at(i))
 			}
-		case d.Class == food.Cuts && d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 && i+1 < len(m.all) &&
+		case d.Class == food.Cuts && d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 &&
+			i+1 < len(m.all) &&
 			m.all[i+1].sentence == d.sentence && m.all[i+1].kind == byHand && len(m.all[i+1].Takes) > 0 && !m.all[i+1].dropped:
 			m.join(m.at(i+1), m.at(i)) // peel, core and slice the apples: they are one work
 		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == byHand || d.kind == serving):

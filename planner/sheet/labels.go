@@ -102,7 +102,8 @@ func (v *view) rawEgg(l *label, ages *check.Ages) []string {
 
 // firstCooked is when a sort of cooked food that a step leaves was first cooked in a plan; frozen says whether it has
 // been in the freezer since.
-func (v *view) firstCooked(d *planner.Dish, s *planner.Step, sort trace.Cold, ages *check.Ages, depth int) (first time.Time,
+func (v *view) firstCooked(d *planner.Dish, s *planner.Step, sort trace.Cold, ages *check.Ages,
+	depth int) (first time.Time,
 	frozen bool) {
 	l := ages.Leaves(d.Key, s.Key)
 	if !slices.Contains(l.Colds(), sort) || depth > maxDepth {

@@ -32,7 +32,8 @@ const (
 )
 
 // Run is the run sheet: the party's day minute by minute, from "from" on (zero: from four hours before the guests come,
-// with what goes on then) to the last task. Beside what people do it has what follows from it: when the oven is heated or turned, what comes
+// with what goes on then) to the last task. Beside what people do it has what follows from it: when the oven is heated
+// or turned, what comes
 // out of the refrigerator, when things come out of the heat, when to baste, when the guests come, when
 // each course is served. Its sections are the stretches of the evening.
 func Run(p *planner.Party, plan *planner.Plan, from time.Time, f Format) []Section {

@@ -10,7 +10,8 @@ import (
 	"tureen/planner/words"
 )
 
-// A session is told as a host would tell it: who, on which day, from when to when; under it the dishes, each with what is
+// A session is told as a host would tell it: who, on which day, from when to when; under it the dishes, each with what
+// is
 // done for it, in order and by short names.
 
 // inLine is how long the name of a step may be in a line that has a dish's.
@@ -74,7 +75,8 @@ func (v *view) byDish(all []*planner.Placed) (groups [][]*planner.Placed) {
 	return groups
 }
 
-// groupLine is a dish with what is done for it: "Leek soup: slice the leeks, simmer until 20:40; into the refrigerator".
+// groupLine is a dish with what is done for it: "Leek soup: slice the leeks, simmer until 20:40; into the
+// refrigerator".
 func (v *view) groupLine(group []*planner.Placed, who planner.PersonKey) string {
 	first := v.tasks[group[0].Task]
 	if first.Dish == "" {

@@ -8,7 +8,8 @@ import (
 )
 
 var (
-	fillers                  = words.Set("about around roughly approximately approx approx. circa ca some just only nearly almost a good for")
+	fillers = words.Set("about around roughly approximately approx approx. circa ca some just only " +
+		"nearly almost a good for")
 	leastBefore, mostBefore  = lists.Phrases("at least"), lists.Phrases("at most")
 	leastAfter               = lists.Phrases("or more")
 	moreBefore, moreAfter    = lists.Phrases("more"), lists.Phrases("after more")
@@ -22,6 +23,8 @@ var (
 )
 
 // around sees what the words round a length make of it.
+//
+// Kept whole: one question a line, each about the same words, in the order in which they outdo each other.
 func (l *Length) around(low string) {
 	before := " " + strings.TrimRight(low[:l.Start], " (~±")
 	for {

@@ -102,6 +102,8 @@ func whole(v float64) int { return int(math.Ceil(v - 0.01)) }
 
 // spanAt reads numbers and units from the i-th token on: 20 to 25 minutes, 1 h 20, an hour and a half, 30 min to 1
 // hour, a minute or two.
+//
+// Kept whole: the grammar of one form, token after token, each branch a way of writing it.
 func spanAt(t []token, i int, and bool) (s span, vague bool) {
 	low, high, n := numberAt(t, i)
 	if n == 0 {
@@ -155,6 +157,8 @@ func spanAt(t []token, i int, and bool) (s span, vague bool) {
 }
 
 // tail takes what goes on with a length of hours or days: 1 h 20, an hour and a half, 2 days and 3 hours.
+//
+// Kept whole: the grammar of one form, token after token, each branch a way of writing it.
 func (s span) tail(t []token) span {
 	i := s.next
 	if at(t, i) == "," && s.unit >= hour {
@@ -239,6 +243,8 @@ func rangeAt(t []token, i int, and bool) (low, high float64, next int) {
 }
 
 // numberAt reads the number at the i-th token, in figures or words; next is 0 where there is none.
+//
+// Kept whole: the grammar of one form, token after token, each branch a way of writing it.
 func numberAt(t []token, i int) (low, high float64, next int) {
 	if i >= len(t) || i < 0 {
 		return 0, 0, 0

@@ -243,7 +243,8 @@ func TestEndless(t *testing.T) {
 
 // FuzzLengths: whatever is said, what is found stands in the text, in order, and is no more than a dinner takes.
 func FuzzLengths(f *testing.F) {
-	for _, s := range []string{"1h30", "a minute or two", "20 min per 500 g", "½ hour", "1 1/0 hours", "99999999999 days"} {
+	for _, s := range []string{"1h30", "a minute or two", "20 min per 500 g", "½ hour", "1 1/0 hours",
+		"99999999999 days"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

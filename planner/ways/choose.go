@@ -60,7 +60,8 @@ func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, n
 	case p.Ahead == planner.AsMuchAsCanBe:
 		return Choice{planner.MadeAhead, "as much as can be is wanted ahead"}
 	case s.busy(p, d, steps):
-		return Choice{planner.MadeAhead, "it loses a little by waiting, and keeps the hosts' hands free while guests are there"}
+		return Choice{planner.MadeAhead, "it loses a little by waiting, and keeps the hosts' hands free while guests are " +
+			"there"}
 	}
 	return Choice{planner.ForService, "made hot again it would lose a little"}
 }
@@ -76,7 +77,8 @@ func Others(p *planner.Party, now time.Time) (out []*planner.Party, dishes []pla
 		}
 		steps, changed := base(p, d)
 		all := spotsOf(p, d, steps)
-		if len(all) == 0 || changed || d.Way != "" || !open(p, d, other, now) || other == planner.MadeAhead && all[0].loss >= 2 ||
+		if len(all) == 0 || changed || d.Way != "" || !open(p, d, other, now) || other == planner.MadeAhead &&
+			all[0].loss >= 2 ||
 			other == planner.MadeAhead && !all[0].room(p, d, steps, now) {
 			continue
 		}
@@ -110,7 +112,8 @@ func Take(p *planner.Party, d *planner.Dish, way planner.Way) bool {
 	return true
 }
 
-// open says whether a dish can still be made in a way: nobody has begun with it; or it was to be made ahead, what was to
+// open says whether a dish can still be made in a way: nobody has begun with it; or it was to be made ahead, what was
+// to
 // wait in the cold is not done, and it is too late for that, so that it is served as it comes.
 func open(p *planner.Party, d *planner.Dish, way planner.Way, now time.Time) bool {
 	begun := func(w planner.Work) bool {
@@ -130,7 +133,8 @@ func open(p *planner.Party, d *planner.Dish, way planner.Way, now time.Time) boo
 		}
 		for i := range steps {
 			w := p.Progress(planner.StepTask(d.Key, steps[i].Key, 1))
-			if i == s.at && over(p.WorkOn(planner.StepTask(d.Key, steps[i].Key, 1)), &steps[i], now) || i != s.at && leadsTo(steps, s.at, i, 0) &&
+			if i == s.at && over(p.WorkOn(planner.StepTask(d.Key, steps[i].Key, 1)), &steps[i], now) || i != s.at &&
+				leadsTo(steps, s.at, i, 0) &&
 				w != planner.Waiting {
 				return false
 			}

@@ -20,11 +20,13 @@ import (
 
 // TestCountdownsLikePublished plans eight dinners of our own recipes, built like dinners for which timelines are
 // published, and holds their plans against those: how much is done before the day, how much by noon, how little in the
-// last hour, and on which day each kind of task falls. shares.tsv has how many cooking and preparing items the published
+// last hour, and on which day each kind of task falls. shares.tsv has how many cooking and preparing items the
+// published
 // timelines have, and how many of them before the day; kinds.tsv when a kind of task is to be done by them.
 //
 // An item is what those have in a line: the work at one dish, or one chore, without a pause of an hour; its time is its
-// end. What is only done at the table is none. Of all items so many lie before the day; by noon those are to be over that
+// end. What is only done at the table is none. Of all items so many lie before the day; by noon those are to be over
+// that
 // are work by hand: a roast that is watched, or a pot that is made hot again, is left for later.
 func TestCountdownsLikePublished(t *testing.T) {
 	shares := map[string][]float64{}
@@ -156,7 +158,8 @@ func dinner(t *testing.T, name string) (meal string, p *planner.Party, now time.
 		h, m, _ := strings.Cut(clock, ":")
 		return time.Date(2027, time.March, 13, int(number(t, h)), int(number(t, m)), 0, 0, time.UTC)
 	}
-	p = &planner.Party{ID: 1, Name: "Dinner", Zone: "UTC", Arrival: at(said["arrive"]), Covers: int(number(t, said["covers"])),
+	p = &planner.Party{ID: 1, Name: "Dinner", Zone: "UTC", Arrival: at(said["arrive"]),
+		Covers:   int(number(t, said["covers"])),
 		PrepDays: 7, Kitchen: planner.HomeKitchen(), People: []planner.Person{{Key: "ana", Name: "Ana", Role: planner.Host,
 			Dress: 20, Cooks: planner.DayHours{From: 8 * 60, Until: 21*60 + 30},
 			Home: planner.DayHours{From: 0, Until: 24 * 60}}}}
@@ -177,14 +180,16 @@ func dinner(t *testing.T, name string) (meal string, p *planner.Party, now time.
 	return said["kind"], p, p.Day().AddDate(0, 0, -5).Add(9 * time.Hour)
 }
 
-// items are when the items of a plan's dishes end, those with work by hand or all, and how many things, chores too, there are to do
+// items are when the items of a plan's dishes end, those with work by hand or all, and how many things, chores too,
+// there are to do
 // in the last hour before the arrival.
 func items(p *planner.Party, plan *planner.Plan, hands bool) (ends []time.Time, lastHour int) {
 	type item struct{ from, to time.Time }
 	of := map[string][]item{}
 	for _, task := range planner.Tasks(p) {
 		pl := plan.Placed(task.Key)
-		if pl == nil || task.Attention == planner.Unattended || hands && task.Attention != planner.Hands || atTable(p, &task) || !pl.Start.Before(p.Arrival) && task.Chore != "" {
+		if pl == nil || task.Attention == planner.Unattended || hands && task.Attention != planner.Hands ||
+			atTable(p, &task) || !pl.Start.Before(p.Arrival) && task.Chore != "" {
 			continue
 		}
 		of[string(task.Dish)+"/"+string(task.Chore)] = append(of[string(task.Dish)+"/"+string(task.Chore)],

@@ -169,7 +169,8 @@ func (g *gazer) atEnd(i, depth int) (out []spot) {
 	}
 	said := food.Words(s.Do)
 	if g.hot(i) && !g.foods.Leaves(g.d.Key, s.Key).PartCooked ||
-		s.Time.Likely > mostFinishing && (s.Attention != planner.Unattended || s.Time.Likely > mostResting) || depth > len(g.d.Steps) ||
+		s.Time.Likely > mostFinishing && (s.Attention != planner.Unattended || s.Time.Likely > mostResting) ||
+		depth > len(g.d.Steps) ||
 		slices.Contains(said, "carve") || slices.Contains(said, "cold") {
 		return nil
 	}

@@ -39,10 +39,12 @@ const (
 	gratin = "Gratin\nServes 6\n1 kg potatoes\n500 ml cream\n\n" +
 		"Slice the potatoes. Add the cream and bake at 180 °C for 60 minutes. "
 	steak = "Steaks\nServes 6\n6 beef steaks\n2 tbsp oil\n\nFry the steaks in the oil for 6 minutes. Serve at once. "
-	roast = "Roast beef\nServes 6\n2 kg beef rib\n2 tbsp oil\n\nRub the beef with the oil and roast at 180 °C for 90 minutes. " +
+	roast = "Roast beef\nServes 6\n2 kg beef rib\n2 tbsp oil\n\nRub the beef with the oil and roast at 180 °C for 90 " +
+		"minutes. " +
 		"Rest for 20 minutes. Carve and serve. "
 	cod = "Cod with tomatoes\nServes 6\n1.2 kg cod fillet\n600 g tinned tomatoes\n200 ml fish stock\n1 onion, sliced\n\n" +
-		"Simmer the onion with the tomatoes and the stock for 20 minutes. Lay in the cod, cover and simmer for 15 minutes. Serve. "
+		"Simmer the onion with the tomatoes and the stock for 20 minutes. Lay in the cod, cover and simmer for 15 minutes. " +
+		"Serve. "
 	salad = "Rice salad\nServes 6\n300 g rice\n3 tbsp oil\n\nBoil the rice for 12 minutes and drain. Toss with the oil. " +
 		"Serve cold. "
 )
@@ -59,7 +61,9 @@ func TestChoice(t *testing.T) {
 		{"a soup", soup, planner.MadeAhead, nil},
 		{"a soup, says the recipe", soup + "Can be made two days ahead.", planner.MadeAhead, nil},
 		{"a gratin, which loses a little", gratin, planner.ForService, nil},
-		{"a gratin, as much as can be", gratin, planner.MadeAhead, func(p *planner.Party) { p.Ahead = planner.AsMuchAsCanBe }},
+		{"a gratin, as much as can be", gratin, planner.MadeAhead, func(p *planner.Party) {
+			p.Ahead = planner.AsMuchAsCanBe
+		}},
 		{"steaks", steak, "", nil},
 		{"a roast", roast, "", nil},
 		{"fish", cod, "", nil},
@@ -82,7 +86,8 @@ func TestChoice(t *testing.T) {
 	}
 }
 
-// TestFinish: what is made ahead waits in the cold until it is cold through and is made hot again; for service nothing of
+// TestFinish: what is made ahead waits in the cold until it is cold through and is made hot again; for service nothing
+// of
 // that is done; and a party can be planned in each way, with every rule kept.
 func TestFinish(t *testing.T) {
 	for _, text := range []string{braise, braise + "Better the next day. Reheat slowly for 20 minutes and serve.",

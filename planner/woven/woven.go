@@ -72,12 +72,14 @@ var (
 		`goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
 	intoRE = regexp.MustCompile(
 		`(?i)\b(?:into|in|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
-	ofRE = regexp.MustCompile(`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest|yolks?|whites?)\s+of\s+$`)
+	ofRE = regexp.MustCompile(
+		`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest|yolks?|whites?)\s+of\s+$`)
 	// shareRE is an amount by another's: half its weight of butter, the same of water.
 	shareRE = regexp.MustCompile(`(?i)^(half its|twice its|its own|the same|an equal)\s+(?:(?:own\s+)?(?:weight|amount|` +
 		`quantity)\s+)?(?:of|in)\s+(?:the\s+)?([a-z -]+)$`)
 	// ofAboutRE is a joint with its weight behind it.
-	ofAboutRE = regexp.MustCompile(`(?i)^(?:an?|one)\s+([a-z][a-z -]+?),?\s+(?:of|weighing)\s+(?:about\s+|some\s+)?(\d.*)$`)
+	ofAboutRE = regexp.MustCompile(
+		`(?i)^(?:an?|one)\s+([a-z][a-z -]+?),?\s+(?:of|weighing)\s+(?:about\s+|some\s+)?(\d.*)$`)
 	// dotRE is the full stop of a unit that is written short.
 	dotRE = regexp.MustCompile(`(?i)(\b\d[\d/ ]*-?|[½¼¾]\s?)(oz|lb|lbs|pt|pts|qt|tbsp|tsp|gal|kg|g|ml)\.`)
 )
@@ -192,7 +194,8 @@ func (r *Reader) line(before, phrase string) (l ingredient.Line, ok bool) {
 	if stopRE.MatchString(" "+l.Name+" ") && len(strings.Fields(l.Name)) == 1 {
 		return l, false
 	}
-	if uncountable[head] || uncountable[words.Singular(words.Small(l.Name))] || l.Unit.Name(false) == words.Small(l.Name) ||
+	if uncountable[head] || uncountable[words.Singular(words.Small(l.Name))] ||
+		l.Unit.Name(false) == words.Small(l.Name) ||
 		l.Unit.Name(true) == words.Small(l.Name) {
 		return l, false
 	}
