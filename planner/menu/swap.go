@@ -37,7 +37,26 @@ func swaps(p *planner.Party, d *planner.Dish, g *planner.Guest) (out []swap, all
 		}
 		out = append(out, s)
 	}
-	return out, len(out) > 0
+	if len(out) == 0 || stillAgainst(p, d, g, out) {
+		return nil, false
+	}
+	return out, true
+}
+
+// stillAgainst says whether a dish with other ingredients is not for a guest either: what its steps name, such as the
+// yolks of eggs that are stuffed, is in no list that could be changed.
+func stillAgainst(p *planner.Party, d *planner.Dish, g *planner.Guest, list []swap) bool {
+	other := *d
+	other.Ingredients = slices.Clone(d.Ingredients)
+	for i := range other.Ingredients {
+		for _, s := range list {
+			if other.Ingredients[i].Name == s.ingredient {
+				other.Ingredients[i].Name = s.Use
+			}
+		}
+	}
+	v, _ := Suits(p, &other, g)
+	return v == Not
 }
 
 // instead picks the best of the substitutes known for an ingredient: one that suits the guest and everybody else, then
