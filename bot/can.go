@@ -41,7 +41,7 @@ var canOption = talk.Option{Name: "can", Help: "when they can cook, in plain wor
 func (t *Turn) setCan(x *planner.Person) error {
 	before := planner.DaysBefore{}
 	text := strings.NewReplacer(" and ", ",", ";", ",").Replace(strings.ToLower(t.text("can")))
-	for _, part := range strings.Split(text, ",") {
+	for _, part := range t.daysAlike(strings.Split(text, ",")) {
 		part = strings.Join(strings.Fields(part), " ")
 		if part == "" {
 			continue
@@ -56,6 +56,24 @@ func (t *Turn) setCan(x *planner.Person) error {
 	}
 	x.Before = &before
 	return nil
+}
+
+// daysAlike gives a day that is named alone the hours of the next one: "thursday and friday from 18:00".
+func (t *Turn) daysAlike(parts []string) []string {
+	isDay := func(w []string) bool {
+		if len(w) == 0 {
+			return false
+		}
+		_, err := t.days().ParseDay(w[0])
+		return err == nil
+	}
+	for i := len(parts) - 2; i >= 0; i-- {
+		this, next := strings.Fields(parts[i]), strings.Fields(parts[i+1])
+		if len(this) == 1 && isDay(this) && len(next) > 1 && isDay(next) {
+			parts[i] = this[0] + " " + strings.Join(next[1:], " ")
+		}
+	}
+	return parts
 }
 
 // wider is the stretch that has both.

@@ -117,6 +117,10 @@ func each(run runner) runner {
 		t.many = true
 		for _, k := range v.tasks {
 			name := t.taskName(k)
+			if later := t.notDue(k); later != "" {
+				not = append(not, later)
+				continue
+			}
 			t.values["task"], t.what = value{task: k}, ""
 			rep, err := run(ctx, t)
 			if refusal := (*talk.Refusal)(nil); err != nil && !errors.As(err, &refusal) {
@@ -137,7 +141,11 @@ func each(run runner) runner {
 			if first != nil {
 				return talk.Reply{}, first
 			}
-			return talk.Reply{Text: fmt.Sprintf("Nothing changes: %s.", v.of), Next: "Next: /task list show:mine"}, nil
+			rep := talk.Reply{Text: fmt.Sprintf("Nothing changes: %s.", v.of), Next: "Next: /task list show:mine"}
+			if len(not) > 0 {
+				rep.Sections = []talk.Section{{Title: "Not these", Lines: slices.Compact(not)}}
+			}
+			return rep, nil
 		}
 		head := manyHead[t.command.Name]
 		if to := t.values["to"].person; to != "" {
@@ -157,6 +165,23 @@ func each(run runner) runner {
 		}
 		return rep, nil
 	}
+}
+
+// dueSoon is how long before its time a task may be done that is ticked off with others; ours.
+const dueSoon = time.Hour
+
+// notDue says of a task that is ticked off with others, and is to begin much later, that it is not done: the soup of
+// Friday is, and not its reheating on Saturday.
+func (t *Turn) notDue(k planner.TaskKey) string {
+	if t.command.Name != "task done" || t.Plan == nil || t.Party.Progress(k) != planner.Waiting {
+		return ""
+	}
+	pl := t.Plan.Placed(k)
+	if pl == nil || !pl.Start.After(t.Now.Add(dueSoon)) {
+		return ""
+	}
+	return fmt.Sprintf("%s is planned for %s: /task done task:%s if it is done all the same.", t.taskName(k),
+		t.dayClock(pl.Start), k)
 }
 
 // stretchesOf is when some tasks are planned: "Thu 19:30-20:45 and Sat 10:00-11:15".

@@ -259,6 +259,10 @@ func (t *Turn) viewTask(task *planner.Task) saying.Task {
 	if _, s := t.Party.StepOf(task); s != nil {
 		out.Heat = s.Where == planner.Heat
 	}
+	if c := t.Party.Chore(task.Chore); c != nil && c.Kind == planner.Cool && c.From != nil {
+		dish, _, _, _, _ := c.From.Task.Split()
+		out.Cools = string(dish)
+	}
 	if t.Plan != nil {
 		if pl := t.Plan.Placed(task.Key); pl != nil {
 			out.At = pl.Start.In(t.zone())

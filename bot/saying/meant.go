@@ -176,6 +176,9 @@ func (r *reader) farOff(id string, t *Task, th *thing) bool {
 
 // pick chooses the task that is meant among those that were named.
 func (r *reader) pick(tasks []*Task, how, did string) *Task {
+	if how == "cold" {
+		return r.putsAway(tasks)
+	}
 	all := slices.Clone(tasks)
 	if did != "" {
 		all = slices.DeleteFunc(all, func(t *Task) bool { return verbOf(t) != did })
@@ -218,5 +221,33 @@ func (r *reader) pick(tasks []*Task, how, did string) *Task {
 	if len(all) == 0 {
 		return nil
 	}
+	if how == "under" && all[0].State == Waiting && oneDish(&thing{tasks: all}) != "" {
+		return r.lastDue(all)
+	}
 	return all[0]
+}
+
+// putsAway is the chore that puts the food of a dish into the cold, the one that is open first.
+func (r *reader) putsAway(tasks []*Task) (out *Task) {
+	for i := range r.v.Tasks {
+		t := &r.v.Tasks[i]
+		if t.Cools == "" || t.State == Over || len(tasks) == 0 || t.Cools != tasks[0].Dish ||
+			out != nil && !t.At.Before(out.At) {
+			continue
+		}
+		out = t
+	}
+	return out
+}
+
+// lastDue is the last of a dish's tasks that should have begun by now, since who says that the soup is done does not
+// speak of the first thing that was cut for it; else the first of all.
+func (r *reader) lastDue(all []*Task) *Task {
+	out := all[0]
+	for _, t := range all {
+		if t.State == Waiting && !t.At.After(r.v.Now) && !t.At.Before(out.At) && t.Who == all[0].Who {
+			out = t
+		}
+	}
+	return out
 }

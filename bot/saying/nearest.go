@@ -71,7 +71,7 @@ func (r *reader) scores(s *sentence, said map[string]bool, b binding) (all []sco
 			continue
 		}
 		a, ok := r.meant(id, b)
-		if !ok || a.Do == "" {
+		if !ok || a.Do == "" || a.Act == Lose { // what destroys is never guessed at
 			continue
 		}
 		if (said["not"] || said["no"]) && (a.Act == Tick || a.Act == Ask) && lex().weight[id]["not"] == 0 {

@@ -50,6 +50,7 @@ type Task struct {
 	Who           string // who has it; empty: nobody has
 	State         State
 	Heat          bool      // it is done on the heat
+	Cools         string    // the dish that it puts into the cold; empty: none
 	At            time.Time // when it is planned, or began
 }
 

@@ -36,9 +36,21 @@ func unflattened(text string) string {
 	return flatRE.ReplaceAllString(text, "\n$1: ")
 }
 
+// bulletsApart gives each item of a list that was written along a line its own: "2 leeks • 80 g butter • salt". Every
+// byte keeps its place.
+func bulletsApart(text string) string {
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		if strings.Count(l, " • ") > 1 {
+			lines[i] = strings.ReplaceAll(l, " • ", "\n• ")
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
 // Lines are the lines of a text.
 func Lines(text string) (out []Line) {
-	raw := strings.Split(unflattened(PlainSpaces(text)), "\n")
+	raw := strings.Split(bulletsApart(unflattened(PlainSpaces(text))), "\n")
 	item := false // an item of a list goes on where a line is indented
 	for i := frontMatter(raw); i < len(raw); i++ {
 		trimmed := strings.TrimSpace(raw[i])
