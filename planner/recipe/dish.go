@@ -302,9 +302,9 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
 		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
-	case food.known:
+	case food.waitsFor(b):
 		return food.keeps
-	case a.Cooks && food.Perishable:
+	case a.Cooks && food.Perishable, food.sets:
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}

@@ -54,6 +54,7 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 		left := leaving{Food: planner.Food{Perishable: l.Perishable, Kind: l.Kind(), PartCooked: l.PartCooked}, hot: l.Hot}
 		if classes, known := foods.Made(&d, &d.Steps[i]); known {
 			left.keeps, left.known = keepsAs(classes)
+			left.sets = slices.ContainsFunc(classes, setsCold)
 		}
 		leaves = append(leaves, left)
 	}
@@ -66,6 +67,16 @@ type leaving struct {
 	hot   bool
 	keeps planner.Wait
 	known bool
+	sets  bool // in the cold it sets, and is to be warmed before it can be used
+}
+
+// waitsFor says whether the table's wait holds before a step: what sets is not used cold.
+func (l *leaving) waitsFor(next *Step) bool { return l.known && !(l.sets && next.Heat == "") }
+
+// setsCold says whether food of a class is liquid only while it is warm: melted chocolate.
+func setsCold(c *food.Class) bool {
+	row, ok := food.WaitOf(c, string(planner.Refrigerator))
+	return ok && row.Finish == "melt again"
 }
 
 // keepsAs is how food of one class, or of several at once, waits for hours or days without loss: in the refrigerator if
