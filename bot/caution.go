@@ -49,18 +49,18 @@ func (t *Turn) takeCare(rep *talk.Reply, all []caution.Caution) {
 		Lines: firstLines(lines, mostCautions, "/dish show has a dish's all")})
 }
 
-// planCare says with a plan what to take care of: with the first one in full what could not be known before.
+// planCare says with a plan what to take care of: with the first one in full what could not be known before. What came
+// with the change that was planned for stands in full in the same reply anyway (run).
 func (t *Turn) planCare(rep *talk.Reply, first bool) {
-	if !first {
-		rep.Sections = append(rep.Sections, t.careInShort()...)
-		return
+	without := func(all, these []caution.Caution) []caution.Caution {
+		return slices.DeleteFunc(all, func(c caution.Caution) bool { return slices.Contains(these, c) })
 	}
-	said := caution.Said(t.Party, false, everyDish)
-	news := slices.DeleteFunc(caution.Said(t.Party, true, everyDish), func(c caution.Caution) bool {
-		return slices.Contains(said, c)
-	})
-	t.takeCare(rep, news)
-	rep.Sections = append(rep.Sections, t.inShort(said)...)
+	fresh := caution.News(&t.snapshot.Party, t.Party)
+	said := caution.Said(t.Party, !first, everyDish)
+	if first {
+		t.takeCare(rep, without(without(caution.Said(t.Party, true, everyDish), said), fresh))
+	}
+	rep.Sections = append(rep.Sections, t.inShort(without(said, fresh))...)
 }
 
 // refusedByCare refuses to plan what no plan is made of: a bird that waits stuffed. A dish that is under way is planned

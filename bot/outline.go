@@ -128,26 +128,30 @@ func oneLine(head, text string) string {
 func (t *Turn) freeLine(plan *planner.Plan, from time.Time) string {
 	var work time.Duration
 	var of []string
+	last := from
+	for _, s := range plan.Served {
+		last = planner.Later(last, s.At)
+	}
 	for i := range plan.Tasks {
 		pl := &plan.Tasks[i]
 		task := taskOf(t.Party, pl.Task)
-		if task == nil || task.Attention != planner.Hands || !slices.Contains(pl.People, t.Me.Key) || !pl.End.After(from) {
+		if task == nil || task.Attention != planner.Hands || !slices.Contains(pl.People, t.Me.Key) || !pl.End.After(from) ||
+			!pl.Start.Before(last) {
 			continue
 		}
 		work += pl.End.Sub(planner.Later(pl.Start, from))
-		name := words.Lower(words.Brief(talk.Clean(task.Do, false), longName))
-		if d := t.Party.Dish(task.Dish); d != nil {
-			name = d.Name
-		}
-		if !slices.Contains(of, name) {
-			of = append(of, name)
+		if d := t.Party.Dish(task.Dish); d != nil && !slices.Contains(of, d.Name) {
+			of = append(of, d.Name)
 		}
 	}
 	if work == 0 {
-		return fmt.Sprintf("Your hands are free from %s on.", t.clock(from))
+		return fmt.Sprintf("Your hands are free from %s to the last course.", t.clock(from))
 	}
-	return fmt.Sprintf("Free from %s but for %s in all: %s.", t.clock(from), words.Short(words.Minutes(work)),
-		words.And(firstLines(of, 4, "/plan show")))
+	free := fmt.Sprintf("Free from %s to the last course, but for %s", t.clock(from), words.Short(words.Minutes(work)))
+	if len(of) > 0 {
+		free += ": " + words.And(firstLines(of, 4, "/plan show"))
+	}
+	return free + "."
 }
 
 // shopLine is when and where is shopped.

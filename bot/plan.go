@@ -287,18 +287,17 @@ func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Cl
 	if t.freshDraft(t.Plan) {
 		ask.InForce = nil
 	}
-	if keep := t.heldWork(); len(keep) > 0 && !t.yes("anew", false) {
-		held := ask
-		held.Keep = keep
-		if plan, _, err = makePlan(ctx, t.Party, held); err == nil && plan != nil {
-			if free, _, err := makePlan(ctx, t.Party, ask); err == nil && free != nil {
-				better = t.offerBetter(plan, free, keep)
-			}
-			return plan, nil, better, nil
+	keep := t.heldWork()
+	if len(keep) == 0 || t.yes("anew", false) {
+		plan, clash, err = makePlan(ctx, t.Party, ask)
+		return plan, clash, nil, err
+	}
+	if plan, clash, err = t.keeping(ctx, ask); err == nil && plan != nil {
+		if free, _, err := makePlan(ctx, t.Party, ask); err == nil && free != nil {
+			better = t.offerBetter(plan, free, keep)
 		}
 	}
-	plan, clash, err = makePlan(ctx, t.Party, ask)
-	return plan, clash, nil, err
+	return plan, clash, better, err
 }
 
 // freshDraft says whether a plan is a draft of which nobody has taken anything on, nor has any of it begun: it

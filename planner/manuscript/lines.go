@@ -36,8 +36,8 @@ func unflattened(text string) string {
 	return flatRE.ReplaceAllString(text, "\n$1: ")
 }
 
-// bulletsApart gives each item of a list that was written along a line its own: "2 leeks • 80 g butter • salt". Every
-// byte keeps its place.
+// bulletsApart gives each item of a list that was written along a line its own: "2 leeks • 80 g butter • salt".
+// Every byte keeps its place.
 func bulletsApart(text string) string {
 	lines := strings.Split(text, "\n")
 	for i, l := range lines {
