@@ -83,9 +83,7 @@ func (t *Turn) refusedByCare() error {
 
 func everyDish(*planner.Dish) bool { return true }
 
-// careInShort is what holds of the party's dishes and nobody has said that they know, a line each.
-func (t *Turn) careInShort() []talk.Section { return t.inShort(caution.Said(t.Party, true, everyDish)) }
-
+// inShort is what holds of the party's dishes, a line each.
 func (t *Turn) inShort(all []caution.Caution) []talk.Section {
 	var lines []string
 	for _, c := range all {

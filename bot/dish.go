@@ -260,7 +260,7 @@ func dishList(_ context.Context, t *Turn) (talk.Reply, error) {
 	if lines := menu.Look(p); len(lines) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Think again about the menu", Lines: lines})
 	}
-	rep.Sections = append(rep.Sections, t.careInShort()...)
+	rep.Sections = append(rep.Sections, t.inShort(caution.Said(t.Party, true, everyDish))...)
 	return rep, nil
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/caution"
 	"tureen/planner/check"
 	"tureen/planner/safety"
 	"tureen/planner/sheet"
@@ -168,7 +169,7 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep.Sections = append(rep.Sections, sec)
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
-	rep.Sections = append(rep.Sections, t.careInShort()...)
+	rep.Sections = append(rep.Sections, t.inShort(caution.Said(t.Party, true, everyDish))...)
 	rep.Sections = append(rep.Sections, t.slowSection()...)
 	if len(broken) == 0 { // the figures of a plan that no longer holds would praise what is gone
 		rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})

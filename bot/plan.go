@@ -287,14 +287,13 @@ func (t *Turn) planFor(ctx context.Context) (plan *planner.Plan, clash *solve.Cl
 	if t.freshDraft(t.Plan) {
 		ask.InForce = nil
 	}
-	keep := t.heldWork()
-	if len(keep) == 0 || t.yes("anew", false) {
+	if len(t.heldWork()) == 0 || t.yes("anew", false) {
 		plan, clash, err = makePlan(ctx, t.Party, ask)
 		return plan, clash, nil, err
 	}
 	if plan, clash, err = t.keeping(ctx, ask); err == nil && plan != nil {
 		if free, _, err := makePlan(ctx, t.Party, ask); err == nil && free != nil {
-			better = t.offerBetter(plan, free, keep)
+			better = t.offerBetter(plan, free, t.heldWork())
 		}
 	}
 	return plan, clash, better, err
