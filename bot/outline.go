@@ -126,9 +126,7 @@ func oneLine(head, text string) string {
 
 // freeLine says how much the asker's hands are wanted from half an hour before the guests come to the last course.
 func (t *Turn) freeLine(plan *planner.Plan, from time.Time) string {
-	var work time.Duration
-	var of []string
-	last := from
+	work, of, last := time.Duration(0), []string(nil), from
 	for _, s := range plan.Served {
 		last = planner.Later(last, s.At)
 	}
