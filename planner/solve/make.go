@@ -7,6 +7,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/check"
 	"tureen/planner/cp"
+	"tureen/planner/dial"
 )
 
 // Ask says what plan is wanted.
@@ -104,7 +105,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 		if !ask.FirstOnly && !ask.Soft && len(ask.Keep) == 0 && check.MoveToMarks(ctx, p, plan, ask.InForce) {
 			m.setLevels(plan, r)
 		}
-		markOvens(p, plan)
+		dial.Turn(p, plan)
 	}
 	if err := sound(p, plan); err != nil {
 		m.verdict, m.past = cp.Infeasible, AsClash(err).Requirements
