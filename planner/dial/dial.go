@@ -21,7 +21,7 @@ type turned struct {
 }
 
 // Turn turns ovens to what the dishes ask for, and to marks that a dial has, wherever the plan stays sound.
-func Turn(p *planner.Party, plan *planner.Plan) {
+func Turn(judge *check.Judge, p *planner.Party, plan *planner.Plan) {
 	loads := ovenLoads(p, plan)
 	for len(loads) > 0 {
 		var together []turned
@@ -32,7 +32,7 @@ func Turn(p *planner.Party, plan *planner.Plan) {
 			continue
 		}
 		setTo(together, c)
-		if len(check.Plan(p, plan)) > 0 {
+		if len(judge.Plan(plan)) > 0 {
 			setTo(together, before)
 		}
 	}

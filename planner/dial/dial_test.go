@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/partygen"
 )
 
@@ -109,7 +110,7 @@ func TestOvensAreTurnedToMarks(t *testing.T) {
 	} {
 		p, plan := partygen.Rich()
 		c.do(p, plan)
-		Turn(p, plan)
+		Turn(check.Of(p), p, plan)
 		if got := plan.Placed("braise/braise").Uses[0].C; got != c.want {
 			t.Errorf("%s: the braise stands at %d °C, want %d", c.name, got, c.want)
 		}
