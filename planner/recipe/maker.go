@@ -26,6 +26,7 @@ type maker struct {
 	carry     string           // the part that the paragraph is about
 	paragraph int
 	batches   []*batch
+	cooker    string // the appliance that was heated up
 	way       string // how the food is cooked, in a method that tells several ways
 	cooked    bool   // something was cooked for long so far
 	aside     int    // the paragraph of another way
@@ -310,7 +311,7 @@ const spreadLow, spreadHigh = 30, 40
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.
 func (d *deed) usual() measure.Duration {
-	low := words.Small(d.text)
+	low := words.Small(d.text) + " " + d.stirred
 	if waits(d.kind) && containsAny(low, untilWanted...) {
 		return measure.Duration{Low: 1, High: 5} // where it waits, and no time that it needs
 	}

@@ -160,6 +160,9 @@ func (m *maker) otherWay(s *sentence) bool {
 			m.aside = s.paragraph
 		}
 	}
+	if _, waits := remarkOf(words.Small(s.text)); waits {
+		return m.aside == s.paragraph
+	}
 	for _, f := range times.Lengths(s.text) {
 		m.cooked = m.cooked || f.High >= 20 && !f.UpTo && !f.Ahead
 	}

@@ -117,7 +117,7 @@ func (r *Reading) guessHands() {
 		if !s.guessesHands() {
 			continue
 		}
-		if s.said.High > 0 && s.hands[1] <= float64(s.said.High) {
+		if s.said.High > 0 && s.hands[1] <= 1 {
 			s.Time = s.said
 			continue
 		}
