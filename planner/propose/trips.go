@@ -37,6 +37,7 @@ const (
 	freshLeast  = 3
 	freshKeeps  = 3 * minutesADay
 	mainWithin  = 4 * 24 * time.Hour
+	longEvening = 5 * time.Hour
 	orderLength = 5
 )
 
@@ -44,7 +45,8 @@ const (
 func (w *proposer) eve() time.Time { return w.p.Day().AddDate(0, 0, -1) }
 
 // mainAndFresh proposes two ways to a shop where what is bought there is worth it and there are shop hours that
-// somebody has on both sides of the eve's midnight; it says whether it did.
+// somebody has on both sides of the eve's midnight, or one way before it where nothing is fresh and the eve is short;
+// it says whether it did.
 func (w *proposer) mainAndFresh(shop string, wants []*want) bool {
 	var keep, fresh []*want
 	things, must := map[planner.Item]bool{}, map[planner.Item]bool{}
@@ -61,16 +63,88 @@ func (w *proposer) mainAndFresh(shop string, wants []*want) bool {
 			must[x.item.Item] = true
 		}
 	}
-	if len(fresh) == 0 || !w.twice(shop, len(things), len(must), keep, fresh) {
+	main := w.chore(shop, false)
+	switch stands := w.chore(shop, true) != nil; {
+	case w.now.IsZero() && !stands: // it was decided otherwise
 		return false
-	}
-	if main := w.chore(shop, false); main != nil && w.p.TripOver(main.Key) {
-		fresh, keep = wants, nil // what was not got is bought with what is fresh
+	case stands && (main == nil || w.p.TripOver(main.Key)):
+		if fresh = wants; len(fresh) == 0 {
+			return false
+		}
+		keep = nil // what was not got is bought with what is fresh
+	case stands && w.now.IsZero():
+	case main != nil && !w.now.Before(w.eve()) && w.p.Progress(planner.ChoreTask(main.Key)) != planner.Waiting:
+		if !stands {
+			return false
+		}
+	case len(things) < mainLeast || w.ownWay(shop) || !w.timeForMain(main, keep):
+		return false
+	case len(must) == 0:
+		if !w.shortEve() {
+			return false
+		}
+		keep, fresh = wants, nil
+	case len(must) == 1 || len(must) < freshLeast && !w.shortEve() || !w.timeForFresh(fresh):
+		return false
 	}
 	if len(keep) > 0 {
 		w.trip(shop, keep, mainShopping)
 	}
-	w.trip(shop, fresh, freshShopping)
+	if len(fresh) > 0 {
+		w.trip(shop, fresh, freshShopping)
+	}
+	return true
+}
+
+// ownWay says whether the hosts have a way of their own to a shop.
+func (w *proposer) ownWay(shop string) bool {
+	return slices.ContainsFunc(w.p.Chores, func(c planner.Chore) bool {
+		return c.Kind == planner.Shop && !c.Proposed && planner.Key(c.Shop) == planner.Key(shop) && !w.p.TripOver(c.Key)
+	})
+}
+
+// bigShop is a long way to a shop, to see whether there is time for one.
+func bigShop() planner.Chore {
+	return planner.Chore{Attention: planner.Hands, Open: shopHours, Time: planner.Span{Low: 30, Likely: 50, High: 75}}
+}
+
+// timeForMain says whether somebody can go for what keeps before the eve, and yet before it is wanted.
+func (w *proposer) timeForMain(way *planner.Chore, keep []*want) bool {
+	c, last := bigShop(), w.eve()
+	for _, x := range keep {
+		last = minTime(last, x.to)
+	}
+	first := planner.Later(w.now, last.Add(-mainWithin)).Add(c.Time.Likely.Duration())
+	if way != nil {
+		if said := w.p.WorkOn(planner.ChoreTask(way.Key)); said != nil && said.NotBefore != nil {
+			first = planner.Later(first, *said.NotBefore)
+		}
+	}
+	return first.Before(last) && w.canEnd(&c, first, last)
+}
+
+// timeForFresh says whether somebody can go for what is fresh on the eve or after it.
+func (w *proposer) timeForFresh(fresh []*want) bool {
+	c, last := bigShop(), w.p.Arrival
+	for _, x := range fresh {
+		last = minTime(last, x.to)
+	}
+	return w.canEnd(&c, planner.Later(w.now, w.eve()).Add(c.Time.Likely.Duration()), last.Add(-shopLead/2))
+}
+
+// shortEve says whether nobody has more than an evening on the day before: then it is for cooking.
+func (w *proposer) shortEve() bool {
+	for i := range w.p.People {
+		long := time.Duration(0)
+		for _, h := range w.p.CookingHours(&w.p.People[i]) {
+			if from, to := planner.Later(h.From, w.eve()), minTime(h.To, w.p.Day()); from.Before(to) {
+				long += to.Sub(from)
+			}
+		}
+		if long > longEvening {
+			return false
+		}
+	}
 	return true
 }
 
@@ -121,39 +195,6 @@ func (w *proposer) chore(shop string, fresh bool) *planner.Chore {
 	return nil
 }
 
-// twice says whether a shop is gone to twice: as it was decided, where nothing has changed that, and else where there
-// is enough to buy and time for both.
-func (w *proposer) twice(shop string, things, must int, keep, fresh []*want) bool {
-	if w.chore(shop, true) != nil {
-		main := w.chore(shop, false)
-		if w.now.IsZero() || main == nil || w.p.TripOver(main.Key) {
-			return true
-		}
-		was := w.p.WorkOn(planner.ChoreTask(main.Key))
-		if !w.now.Before(w.eve()) { // it is too late to think of it anew, but where it was put off
-			return was == nil || was.NotBefore == nil || was.NotBefore.Before(w.eve())
-		}
-	}
-	if w.now.IsZero() || things < mainLeast || must < freshLeast || slices.ContainsFunc(w.p.Chores, func(c planner.Chore) bool {
-		return c.Kind == planner.Shop && !c.Proposed && planner.Key(c.Shop) == planner.Key(shop) && !w.p.TripOver(c.Key)
-	}) {
-		return false
-	}
-	main, second := w.eve(), w.p.Arrival
-	for _, x := range keep {
-		main = minTime(main, x.to)
-	}
-	for _, x := range fresh {
-		second = minTime(second, x.to)
-	}
-	c := planner.Chore{Attention: planner.Hands, Open: shopHours, Time: about(75)}
-	if room := planner.Later(w.now, main.Add(-mainWithin)).Add(c.Time.Likely.Duration()); !room.Before(main) ||
-		!w.canEnd(&c, room, main) {
-		return false
-	}
-	return w.canEnd(&c, planner.Later(w.now, w.eve()).Add(c.Time.Likely.Duration()), second.Add(-shopLead/2))
-}
-
 // part has one of two ways end, or begin, at the eve's midnight.
 func (w *proposer) part(c *planner.Chore, part shopPart) {
 	at := planner.Anchor{Arrival: true, Offset: -planner.Minutes(words.Minutes(w.p.Arrival.Sub(w.eve())))}
@@ -163,6 +204,13 @@ func (w *proposer) part(c *planner.Chore, part shopPart) {
 	case freshShopping:
 		c.From = &at
 	}
+}
+
+// TooLate has a way to a shop that was not made in its time made all the same.
+func TooLate(c *planner.Chore, p *planner.Party, now time.Time) {
+	c.By = slices.DeleteFunc(slices.Clone(c.By), func(a planner.Anchor) bool {
+		return c.Proposed && a.Arrival && p.Arrival.Add(a.Offset.Duration()).Before(now.Add(c.Time.Likely.Duration()))
+	})
 }
 
 // noTripForOne has what would be the only thing at a shop that no host has named bought where all things are.
@@ -233,7 +281,7 @@ func (w *proposer) order(trip *planner.Chore, wants []*want) {
 	if len(what) > 3 {
 		what = append(what[:2:2], words.Count(len(what)-2, "more thing"))
 	}
-	c := planner.Chore{Key: w.freeKey("order " + trip.Shop), Kind: planner.Other, Attention: planner.Unattended,
+	c := planner.Chore{Key: w.freeKey(orderKey + " " + trip.Shop), Kind: planner.Other, Attention: planner.Unattended,
 		Open: shopHours, Time: planner.Span{Low: orderLength, Likely: orderLength, High: orderLength},
 		Do:   fmt.Sprintf("Order at the %s: %s", trip.Shop, words.And(what)),
 		By:   []planner.Anchor{{Task: planner.ChoreTask(trip.Key), Offset: -planner.Minutes(days) * minutesADay}},
@@ -256,6 +304,14 @@ func InCupboard(name string) bool {
 
 // cupboardLeast is for how many things a look into the cupboard is worth a line; common practice, no source.
 const cupboardLeast = 3
+
+// AnyTime says of a task that it may well be done before its time.
+func AnyTime(k planner.ChoreKey) bool {
+	return k == CupboardKey || strings.HasPrefix(string(k), orderKey+"-")
+}
+
+// orderKey begins the key of an order at a shop.
+const orderKey = "order"
 
 // CupboardKey is the key of the task to look what is in the house; ticked, all of it is.
 const CupboardKey = planner.ChoreKey("cupboard")
