@@ -37,6 +37,7 @@ type Way string
 const (
 	ForService Way = "for service" // its last heat ends when it is served
 	MadeAhead  Way = "ahead"       // it goes cold before, and is finished
+	Frozen     Way = "frozen"      // as ahead, but it waits in the freezer, and is thawed first
 )
 
 // Ingredient is one line of a dish's ingredients.
@@ -139,8 +140,9 @@ type Step struct {
 	Who        Who       `json:"who"`
 	Source     string    `json:"source,omitempty"` // the text of a recipe that it was read from
 	// how long what it leaves may wait in the cold to be finished later, as the recipe says
-	Ahead  *Wait `json:"ahead,omitempty"`
-	Finish bool  `json:"finish,omitempty"` // no recipe says it: it finishes what was made ahead
+	Ahead   *Wait   `json:"ahead,omitempty"`
+	Freezes Minutes `json:"freezes,omitempty"` // how long it may be frozen, as the recipe says; 0: it does not
+	Finish  bool    `json:"finish,omitempty"`  // no recipe says it: it finishes what was made ahead
 }
 
 // Food is what a step leaves behind, as its keeping sees it.

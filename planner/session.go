@@ -9,8 +9,8 @@ import (
 // LateOn is how long before the guests arrive the party's day is told by the minute, and no longer by session.
 const LateOn = 4 * time.Hour
 
-// betweenStretches is the pause that ends a stretch of work. Common practice, no source.
-const betweenStretches = 90 * time.Minute
+// BetweenStretches is the pause that ends a stretch of work. Common practice, no source.
+const BetweenStretches = 90 * time.Minute
 
 // night is until when work belongs to the evening before.
 const night = 5 * time.Hour
@@ -113,7 +113,7 @@ func (s *Session) add(t *Task, pl *Placed) {
 	default: // it need not be sat out
 		end = Later(pl.Start, pl.End.Add(-time.Hour))
 	}
-	if n := len(s.Stretches); n > 0 && !pl.Start.After(s.Stretches[n-1].To.Add(betweenStretches)) {
+	if n := len(s.Stretches); n > 0 && !pl.Start.After(s.Stretches[n-1].To.Add(BetweenStretches)) {
 		s.Stretches[n-1].To = Later(s.Stretches[n-1].To, end)
 		return
 	}

@@ -36,29 +36,30 @@ func (v *view) task(pl *planner.Placed) []store.Reminder {
 func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Reminder) []store.Reminder {
 	d, s := v.p.StepOf(t)
 	cold := v.outOfTheCold(d, s, pl)
-	kind, lead := Due, time.Duration(0)
+	kind, lead := Due, v.lead(t)
 	things, shop := "", ""
 	switch {
 	case cold != "":
-		kind = TakeOut
-	case t.Away:
-		lead = leadAway
-	case t.Attention == planner.Hands:
-		lead = leadHands
+		kind, lead = TakeOut, 0
 	}
 	if c := v.p.Chore(t.Chore); c != nil {
 		switch c.Kind {
 		case planner.Thaw:
 			kind = Thawing
 		case planner.Shop:
-			kind, lead = ShopBy, leadAway
+			kind = ShopBy
 			things, shop = v.toBuy(c.Key)
 		}
 	}
 	first := opening(t.Do, pl.Start, lead, v.zone)
 	about := v.about(t, pl)
+	if do := trimStop(t.Do); len([]rune(words.PlainStamps(first))) < len([]rune(do)) { // it was cut
+		about = fmt.Sprintf("In full: %s. %s", do, about)
+	}
 	if cold != "" {
-		first = fmt.Sprintf("Take %s now.", cold)
+		if first = fmt.Sprintf("Take %s now.", cold); len([]rune(first)) > longestFirst {
+			first = fmt.Sprintf("Take the %s out of the cold now.", words.Lower(words.Brief(named(d.Name), longestFirst/2-5)))
+		}
 		about = fmt.Sprintf("Then: %s. %s", trimStop(t.Do), about)
 	}
 	last, then := v.lastStart(t, pl)
@@ -79,8 +80,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		}
 		if things != "" {
 			lines = []string{first, things, about}
-			buttons = append(buttons, store.Press{Label: "The list",
-				Do: fmt.Sprintf("shopping list shop:%s party:%d", shop, v.p.ID)})
+			buttons = append(buttons, v.listButton(shop))
 		}
 		if by := v.coldBy(t); by != "" {
 			lines = append(lines, by)
@@ -104,6 +104,23 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 		out = append(out, v.lastMoment(t, pl, last, then, under))
 	}
 	return out
+}
+
+// lead is how long before its start a task is told.
+func (v *view) lead(t *planner.Task) time.Duration {
+	c := v.p.Chore(t.Chore)
+	switch {
+	case t.Away || c != nil && c.Kind == planner.Shop:
+		return leadAway
+	case t.Attention == planner.Hands:
+		return leadHands
+	}
+	return 0
+}
+
+// listButton shows what is to be bought in a shop.
+func (v *view) listButton(shop string) store.Press {
+	return store.Press{Label: "The list", Do: fmt.Sprintf("shopping list shop:%s party:%d", shop, v.p.ID)}
 }
 
 // lastMoment tells who is in charge of a task that it has to start now, or something comes late.
@@ -180,7 +197,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		out = append(out, ask(low, v.question(t, s.Until), more+published))
 	case s.Where == planner.Heat:
 		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
-			"Take it off the heat when you are happy with it."+published))
+			v.takeOff(t)+" when it looks done."+published))
 	case cooling.Itself(s):
 		out = append(out, ask(end.Add(extra), v.question(t, "is it "+coolTo(s)+" in the middle"),
 			"Then into the refrigerator at once, shallow; a thermometer tells."))
@@ -201,6 +218,14 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		})
 	}
 	return out
+}
+
+// takeOff is how what is on the heat, or in an oven, comes off it.
+func (v *view) takeOff(t *planner.Task) string {
+	if v.inOven(t.Key) {
+		return "Out of the oven"
+	}
+	return "Off the heat"
 }
 
 // coolTo is the temperature at which a step that cools ends.

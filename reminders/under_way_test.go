@@ -124,7 +124,7 @@ func TestSeeTo(t *testing.T) {
 		p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started, Start: instantOf(at(17, 30)),
 			Extra: c.extra}}
 		var got []string
-		for i, r := range byKind(For(p, plan), See) {
+		for i, r := range byKind(each(p, plan), See) {
 			got = append(got, r.Due.In(p.Location()).Format("15:04"))
 			if want := fmt.Sprintf("time %d of %d.", i+1, len(c.want)); !strings.HasSuffix(r.Text, want) {
 				t.Errorf("every %d: %q, want …%s", c.every, r.Text, want)
@@ -173,7 +173,7 @@ func TestAsked(t *testing.T) {
 		c.work.Task = "pear-tart/bake"
 		p.Work = []planner.Work{c.work}
 		var got []string
-		for _, r := range byKind(For(p, plan), Check) {
+		for _, r := range byKind(each(p, plan), Check) {
 			if r.Task == c.work.Task {
 				first, _, _ := strings.Cut(r.Text, "\n")
 				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+first)
@@ -199,7 +199,7 @@ func TestChoreThatRunsByItself(t *testing.T) {
 			Attention: planner.Unattended, Time: span(planner.Minutes(c.minutes))}
 		pl := plan.Placed("cream")
 		pl.End = pl.Start.Add(time.Duration(c.minutes) * time.Minute)
-		list := slices.DeleteFunc(byKind(For(p, plan), Check), func(r store.Reminder) bool { return r.Task != pl.Task })
+		list := slices.DeleteFunc(byKind(each(p, plan), Check), func(r store.Reminder) bool { return r.Task != pl.Task })
 		if len(list) != c.want {
 			t.Errorf("%d minutes: %q", c.minutes, told(list))
 		}

@@ -12,7 +12,7 @@ import (
 
 // opening is a task's first line: what to do, and when.
 func opening(do string, start time.Time, lead time.Duration, zone *time.Location) string {
-	do = trimStop(do)
+	do = words.Brief(trimStop(do), longestFirst-len("At 00:00: ."))
 	when := "now"
 	if lead > 0 {
 		when = "at " + words.Stamp(start, words.Clock, zone)
@@ -159,9 +159,10 @@ func trimStop(s string) string { return cut(strings.TrimRight(clean(s), " .!"), 
 
 // How many characters of what people typed go into one line of a reminder.
 const (
-	longestDo   = 120
-	longestName = 60
-	longestLine = 110 // of a list
+	longestFirst = 60 // of a first line that says what to do
+	longestDo    = 120
+	longestName  = 60
+	longestLine  = 110 // of a list
 )
 
 // cut shortens text to so many characters.
