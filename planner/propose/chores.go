@@ -25,6 +25,7 @@ func chores(p *planner.Party) []planner.Chore {
 	w.serve()
 	w.wash()
 	w.dress()
+	w.broughtIn()
 	w.leftovers()
 	return w.out
 }
