@@ -154,7 +154,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, from, last 
 			last = pl.End
 		}
 		lines = append(lines, fmt.Sprintf("%s %s, %s", words.Stamp(pl.Start, words.Clock, v.zone),
-			cut(v.called(t), longestLine),
+			cut(v.inBrief(t), longestLine),
 			words.Length(words.Minutes(pl.End.Sub(pl.Start)))))
 	}
 	if first == nil {
@@ -170,6 +170,15 @@ func (v *view) digest(who *planner.Person, day string) (text string, from, last 
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}
 	return strings.Join(append([]string{head}, lines...), "\n"), first.Start, last
+}
+
+// inBrief is a task with what it belongs to, without how it is done.
+func (v *view) inBrief(t *planner.Task) string {
+	do := words.Brief(trimStop(t.Do), longestFirst)
+	if of := v.belongs(t); of != "" {
+		return do + " (" + of + ")"
+	}
+	return do
 }
 
 // morning is when a person wants to hear of a day's work: the end of quiet hours on the day of an instant.

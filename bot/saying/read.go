@@ -59,10 +59,13 @@ func (s *sentence) atStops() [][]token {
 	return out
 }
 
+var hob = words.Set("hob stove pan pot heat on")
+
 // nameAll notes what and whom the sentence names, for an "it" or a "he" in another clause.
 func (r *reader) nameAll(s *sentence) {
 	for _, c := range s.clauses {
 		for at := range c {
+			r.onHob = r.onHob || hob[c[at].word]
 			for _, g := range r.v.Guests {
 				if r.whom == "" && r.inName(&c[at], "guest/"+g.Name) {
 					r.whom = g.Name
@@ -186,9 +189,12 @@ func (r *reader) clause(s *sentence, c []token) (Answer, bool) {
 					}
 				}
 				id := p.id
-				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer") &&
+				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer" || id == "served") &&
 					b.thing != nil {
 					id = map[bool]string{true: "isout", false: "isdone"}[id == "out" || id == "in"]
+				}
+				if s.asked && id == "caughtup" {
+					return false
 				}
 				var good bool
 				out, good = r.meant(id, b)

@@ -49,8 +49,8 @@ type Task struct {
 	Key, Do, Dish string // Dish is the dish's key; empty for a chore
 	Who           string // who has it; empty: nobody has
 	State         State
-	Heat          bool      // it is done on the heat
-	Cools         string    // the dish that it puts into the cold; empty: none
+	Heat, Oven    bool      // it is done on the heat; in an oven
+	Cools         string    // the dish that it puts into the cold, or its own key where it is leftovers; empty: none
 	At            time.Time // when it is planned, or began
 }
 
