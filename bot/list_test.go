@@ -13,10 +13,12 @@ import (
 // costs before it is begun again.
 func TestDownTheList(t *testing.T) {
 	tb := newTable(t)
-	tb.must("Ana", "/party new name:Soup supper date:2026-09-26 arrive:19:00 covers:4 zone:Europe/Lisbon courses:main 20:00",
+	tb.must("Ana",
+		"/party new name:Soup supper date:2026-09-26 arrive:19:00 covers:4 zone:Europe/Lisbon courses:main 20:00",
 		"/dish add name:Pumpkin soup course:main",
 		"/step add dish:pumpkin-soup name:chop do:Chop the pumpkin time:5 attention:hands leaves:cut-produce",
-		"/step add dish:pumpkin-soup name:onions do:Chop the onions time:15 attention:hands after:chop longest:3 leaves:cut-produce",
+		"/step add dish:pumpkin-soup name:onions do:Chop the onions time:15 attention:hands after:chop longest:3 "+
+			"leaves:cut-produce",
 		"/step add dish:pumpkin-soup name:simmer do:Simmer the soup time:40 attention:watch burners:1 after:onions "+
 			"leaves:soup longest:15",
 		"/plan make propose:no")
@@ -40,8 +42,8 @@ func TestDownTheList(t *testing.T) {
 	}
 	tb.must("Ana", "/task start task:pumpkin-soup/simmer")
 	tb.later(tb.now.Add(30 * time.Minute))
-	wants(t, tb.told("Ana", "the soup burnt"), "is to be done again?\nThat takes 1 hour again, from the beginning, and costs "+
-		"no course its time.")
+	wants(t, tb.told("Ana", "the soup burnt"), "is to be done again?\nThat takes 1 hour again, from the beginning, "+
+		"and costs no course its time.")
 	tb.later(plan.Served[0].At.Add(-20 * time.Minute))
 	wants(t, tb.told("Ana", "the soup burnt"), " again, from the beginning: the main comes about ", " later, or without it.")
 }

@@ -162,7 +162,8 @@ func (t *Turn) shopLine(plan *planner.Plan) string {
 			continue
 		}
 		what := words.Lower(words.Brief(talk.Clean(c.Do, false), longName))
-		out = append(out, t.dayClock(pl.Start)+" "+strings.TrimPrefix(strings.TrimPrefix(what, "shop at "), "go shopping: "))
+		out = append(out, t.dayClock(pl.Start)+" "+strings.TrimPrefix(strings.TrimPrefix(strings.TrimPrefix(what, "shop at "),
+			"go shopping: "), "go shopping for "))
 	}
 	return oneLine("Shopping", strings.Join(out, ", "))
 }

@@ -314,7 +314,8 @@ func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string)
 	}
 	var sent spoken
 	for _, r := range rows {
-		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.Kind == store.Edit || r.SentAt.Before(sent.at) {
+		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.Kind == store.Edit ||
+			r.SentAt.Before(sent.at) {
 			continue
 		}
 		last := saying.Last{Kind: lastKind(r.Kind), Task: string(r.Task)}
@@ -350,7 +351,10 @@ func (t *Turn) nextOnList(rows []store.Row) (next string) {
 
 func lastKind(k store.ReminderKind) saying.Kind {
 	switch k {
-	case reminders.Session, reminders.Due, reminders.Go, reminders.TakeOut, reminders.Thawing, reminders.ShopBy, reminders.Last:
+	case reminders.Go:
+		return saying.Goes
+	case reminders.Session, reminders.Due, reminders.TakeOut, reminders.Thawing, reminders.ShopBy,
+		reminders.Last:
 		return saying.Due
 	case reminders.Check, reminders.AtLimit:
 		return saying.Check

@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/propose"
 	"tureen/planner/solve"
 	"tureen/planner/words"
 )
@@ -19,7 +20,8 @@ import (
 
 // weighed asks whether a task is really done that needs no hands, and has not had its shortest time by an instant.
 func (t *Turn) weighed(task *planner.Task, w *planner.Work, at time.Time) (rep talk.Reply, early bool) {
-	if task.Attention == planner.Hands || task.Away || t.yes("sure", false) || task.Time.Low <= 0 {
+	if task.Attention == planner.Hands || task.Away || t.yes("sure", false) || task.Time.Low <= 0 ||
+		propose.AnyTime(task.Chore) {
 		return rep, false
 	}
 	key, name := string(task.Key), t.taskName(task.Key)

@@ -91,7 +91,8 @@ func (v *view) sessionLines(g *group, waits *planner.Placed, r *store.Reminder, 
 		d, s := v.p.StepOf(t)
 		v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, _ time.Duration) {
 			if place := waiting(w); place != "" && !slices.ContainsFunc(g.of, func(o *planner.Placed) bool {
-				return o.Task == planner.StepTask(from.Key, pred.Key, 1) && v.p.Progress(o.Task) == planner.Waiting // not yet made
+				return o.Task == planner.StepTask(from.Key, pred.Key, 1) &&
+					v.p.Progress(o.Task) == planner.Waiting // not yet made
 			}) {
 				where = addNew(where, thing(from, pred)+" "+place)
 			}

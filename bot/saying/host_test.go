@@ -1,6 +1,7 @@
 package saying
 
 import (
+	"slices"
 	"testing"
 	"time"
 )
@@ -45,6 +46,16 @@ func TestHostsEvening(t *testing.T) {
 			t.Errorf("%s: got %q (%d), want %q (%d); near %v", c.text, a.Do, a.Act, c.want, c.act, a.Near)
 		}
 	}
+	v.Last = Last{Kind: Goes, Task: "roast-lamb/carve"}
+	v.Tasks[slices.IndexFunc(v.Tasks, func(t Task) bool { return t.Key == "roast-lamb/carve" })].Who = "Noor"
+	for text, want := range map[string]string{"main now": "/task start task:roast-lamb/carve",
+		"ten more minutes": "/late task:roast-lamb/carve by:10", "not yet": "/late task:roast-lamb/carve by:10",
+		"give me 5 more": "/late task:roast-lamb/carve by:5"} {
+		if a := Read(text, v); a.Do != want {
+			t.Errorf("the course goes; %s: got %q, want %q; near %v", text, a.Do, want, a.Near)
+		}
+	}
+	v.Last = Last{}
 	for _, text := range []string{"the starter isn't served yet", "are the guests here?",
 		"the guests aren't here yet", "not everything is done so far", "is the starter served?"} {
 		if a := Read(text, v); a.Act > Look && a.Act != Chat {

@@ -149,10 +149,13 @@ func (r *reader) when(kind string) bool {
 	case "check":
 		return last.Kind == Check
 	case "due":
-		return last.Kind == Due
+		return last.Kind == Due || last.Kind == Goes
 	}
 	return last.Kind == Nothing && r.onlyStarted() != nil || last.Kind == About && last.Task != "" // "task"
 }
+
+// usualWait is how many minutes are meant by more time, where nobody says how much.
+const usualWait = 10
 
 // onlyStarted is the speaker's own task that is going on, where it is one alone.
 func (r *reader) onlyStarted() *Task {
@@ -192,6 +195,15 @@ func (r *reader) clause(s *sentence, c []token) (Answer, bool) {
 				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer" || id == "served") &&
 					b.thing != nil {
 					id = map[bool]string{true: "isout", false: "isdone"}[id == "out" || id == "in"]
+				}
+				if p.when == "due" && r.v.Last.Kind == Goes {
+					b.thing = r.lastThing()
+					if id == "snooze" { // the course waits, and not the word about it
+						id = "lateself"
+						if !b.hasLen {
+							b.length, b.hasLen = usualWait, true
+						}
+					}
 				}
 				if s.asked && id == "caughtup" {
 					return false

@@ -71,6 +71,7 @@ const (
 	Check         // is it done?
 	Question      // [Yes] or [No]
 	About         // it spoke of a task or a course
+	Goes          // a course is to go, by its task: is the table ready?
 )
 
 // Act says how what is meant may be carried out.

@@ -123,7 +123,7 @@ func (r *Reading) keys() []planner.StepKey {
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		name := "ready"
-		if !s.Ready {
+		if !s.Ready || s.key != "" {
 			name = "step"
 			if s.key != "" {
 				name = s.key
@@ -463,6 +463,7 @@ func (r *Reading) aheadUnplanned() *Remark {
 // aheadOf tells the last step that heats how long what it leaves may wait to be finished, where the recipe says it of
 // the whole dish: whether it is made ahead is chosen when the plan is made.
 func (r *Reading) aheadOf(d *planner.Dish) {
+	r.freezes(d)
 	m := r.aheadUnplanned()
 	if m == nil {
 		return
@@ -477,6 +478,29 @@ func (r *Reading) aheadOf(d *planner.Dish) {
 		}
 		d.Steps[i].Ahead = &w
 		return
+	}
+}
+
+// freezes tells the last step that heats, or where none does the last, how long what it leaves may be frozen, where the
+// recipe says so of the whole dish.
+func (r *Reading) freezes(d *planner.Dish) {
+	const usual = 28 * day // where it does not say how long; common practice, no source
+	for i := range r.Remarks {
+		m := &r.Remarks[i]
+		if m.Kind != Freezes || m.step != len(r.Steps) || len(d.Steps) == 0 {
+			continue
+		}
+		at := len(d.Steps) - 1
+		for k := range d.Steps {
+			if d.Steps[k].Cooks && r.warm() {
+				at = k
+			}
+		}
+		long := m.Time.High
+		if long == 0 {
+			long = usual
+		}
+		d.Steps[at].Freezes = planner.Minutes(min(long, int(planner.MaxWait)))
 	}
 }
 
@@ -596,6 +620,11 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 // plainSpoons calls a metric spoon a spoon: cooks have one set, and the two differ by 1.4 %.
 func plainSpoons(q measure.Quantity) measure.Quantity {
 	to, ok := map[measure.Unit]measure.Unit{"metric-tbsp": measure.Tablespoon, "metric-tsp": measure.Teaspoon}[q.Unit()]
+	if !q.IsZero() && strings.HasSuffix(q.Unit().Name(false), "cup") && q.Low().Denom().Int64() > 8 { // 5/16 of a cup are 5 tbsp
+		if spoons, err := q.Convert(measure.Tablespoon); err == nil && spoons.Low().IsInt() {
+			return spoons
+		}
+	}
 	if !ok {
 		return q
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/mise"
 	"tureen/planner/words"
 )
 
@@ -60,11 +61,16 @@ func Stretch(w planner.Window, f Format) string {
 	return f.Stamp(w.From, Clock) + "-" + f.Stamp(w.To, Clock)
 }
 
-// byDish puts a session's tasks together by dish, in the order in which each is begun; what is no dish stands alone.
+// byDish puts a session's tasks together by dish, in the order in which each is begun; what is no dish stands alone,
+// and so does what is cut in the same way for several.
 func (v *view) byDish(all []*planner.Placed) (groups [][]*planner.Placed) {
 	at := map[planner.DishKey]int{}
+	shared := mise.Of(v.p, all)
 	for _, pl := range all {
 		dish := v.tasks[pl.Task].Dish
+		if shared != nil && slices.Contains(shared.Tasks, pl.Task) {
+			dish = "," // no dish has such a key
+		}
 		i, known := at[dish]
 		if dish == "" || !known {
 			at[dish], i = len(groups), len(groups)
@@ -86,6 +92,9 @@ func (v *view) groupLine(group []*planner.Placed, who planner.PersonKey) string 
 			line = v.f.Stamp(pl.Start, Clock) + " " + line
 		}
 		return line + v.running(pl, first) + ", " + length(pl.End.Sub(pl.Start)) + v.with(pl, who) + v.mark(pl.Task)
+	}
+	if shared := mise.Of(v.p, group); shared != nil {
+		return "Cut for several dishes: " + clean(shared.String(v.p))
 	}
 	var done []string
 	for _, pl := range group {
