@@ -178,7 +178,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", undone(trimStop(t.Do))), "It should be done."))
 		}
 		// Hands show that they are at it only by being asked; once, when it has taken as long as it may.
-		if (t.Attention == planner.Hands || t.Away && t.Chore == "") && v.p.Progress(t.Key) == planner.Started {
+		if t.Attention == planner.Hands && v.p.Progress(t.Key) == planner.Started {
 			at := start.Add(max(t.Time.High.Duration(), end.Sub(start)))
 			if extra > 0 {
 				at = end.Add(extra)
