@@ -53,7 +53,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 	}
 	first := opening(t.Do, pl.Start, lead, v.zone)
 	about := v.about(t, pl)
-	if do := trimStop(t.Do); len([]rune(words.PlainStamps(first))) < len([]rune(do)) { // it was cut
+	if do := trimStop(t.Do); cold == "" && !strings.Contains(first, do) { // it was cut
 		about = fmt.Sprintf("In full: %s. %s", do, about)
 	}
 	if cold != "" {
@@ -156,7 +156,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
-			Text: fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, words.Stamp(start, words.Clock, v.zone), more),
+			Text: strings.TrimSpace(fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since,
+				words.Stamp(start, words.Clock, v.zone), more)),
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task longer", t.Key),
 				v.press("Why?", "task why", t.Key)},
 		}
@@ -196,8 +197,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		}
 		out = append(out, ask(low, v.question(t, s.Until), more+published))
 	case s.Where == planner.Heat:
-		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
-			v.takeOff(t)+" when it looks done."+published))
+		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s %s, if it looks done.",
+			words.Lower(words.Brief(named(v.p.Dish(t.Dish).Name), longestFirst/3)), v.takeOff(t)), strings.TrimSpace(published)))
 	case cooling.Itself(s):
 		out = append(out, ask(end.Add(extra), v.question(t, "is it "+coolTo(s)+" in the middle"),
 			"Then into the refrigerator at once, shallow; a thermometer tells."))
@@ -220,12 +221,12 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	return out
 }
 
-// takeOff is how what is on the heat, or in an oven, comes off it.
+// takeOff is where what is on the heat, or in an oven, comes off.
 func (v *view) takeOff(t *planner.Task) string {
 	if v.inOven(t.Key) {
-		return "Out of the oven"
+		return "out of the oven"
 	}
-	return "Off the heat"
+	return "off the heat"
 }
 
 // coolTo is the temperature at which a step that cools ends.
