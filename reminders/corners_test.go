@@ -1,6 +1,7 @@
 package reminders
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -28,7 +29,7 @@ func TestUntickedToTheMinute(t *testing.T) {
 			plan.Tasks[1].People = []planner.PersonKey{c.first, "ben"}
 		}
 		list := For(p, plan)
-		ben := strings.Contains(find(t, list, "due/pear-tart/bake/ben").Text, "Not ticked off: buy cream.")
+		ben := slices.Contains(see(p, plan).unticked("ben", plan.Placed("pear-tart/bake"), at(17, 30)), "buy cream")
 		ada := false
 		for _, r := range byKind(list, Unticked) {
 			ada = ada || strings.Contains(r.Text, "Buy cream (Ben)")
@@ -41,7 +42,8 @@ func TestUntickedToTheMinute(t *testing.T) {
 		}
 		p.Chores[0].Kind = planner.Cool
 		for _, r := range For(p, plan) {
-			if strings.Contains(r.Text, "Not ticked off: buy cream") || strings.Contains(r.Text, "uy cream (Ben)") {
+			if strings.Contains(r.Text, "Not ticked off: buy cream") ||
+				strings.Contains(r.Text, "uy cream (Ben)") {
 				t.Errorf("hot food is asked about by itself: %s", r.Text)
 			}
 		}
