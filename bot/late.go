@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
 	"tureen/planner/trace"
@@ -288,7 +289,10 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
-		if t.neverTaken(t.Party.Chore(task.Chore), pl, taken) {
+		if c := t.Party.Chore(task.Chore); t.neverTaken(c, pl, taken) {
+			if c.Kind == planner.Shop {
+				propose.TooLate(c, t.Party, t.Now)
+			}
 			continue
 		}
 		unsure := pl.Task != but && t.hangsOn(task, pl)

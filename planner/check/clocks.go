@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"tureen/planner"
-	"tureen/planner/cooling"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
@@ -68,14 +67,7 @@ func (c *checker) clocks() {
 
 // followFood says of every step what food it leaves.
 func (c *checker) followFood() {
-	if c.foods == nil {
-		c.foods = trace.Of(c.p)
-		c.hot, c.soon = cooling.StillHot(c.p, c.foods), cooling.SoonCold(c.p, c.foods)
-		c.table = map[planner.DishKey]int{}
-		for i := range c.p.Dishes {
-			c.table[c.p.Dishes[i].Key] = int(propose.OnTable(c.p, &c.p.Dishes[i]))
-		}
-	}
+	c.follow(c.p)
 	for _, w := range c.steps {
 		w.food = c.foods.Leaves(w.dish.Key, w.step.Key)
 		w.hot = c.hot[planner.StepTask(w.dish.Key, w.step.Key, 1)]

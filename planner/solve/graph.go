@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/cooling"
 	"tureen/planner/cp"
 	"tureen/planner/trace"
@@ -26,6 +27,7 @@ type graph struct {
 	arcs   []arc
 	order  []*node // every node after those before it
 	hours  map[planner.PersonKey]openHours
+	judge  *check.Judge // of the plans that are made
 }
 
 // openHours are a person's hours in minutes.
@@ -83,7 +85,8 @@ func newGraph(p *planner.Party, ask Ask) (*graph, error) {
 	if err := p.Plannable(); err != nil {
 		return nil, err
 	}
-	g := &graph{p: p, ask: ask, origin: p.Opens().UTC(), hours: map[planner.PersonKey]openHours{}}
+	g := &graph{p: p, ask: ask, origin: p.Opens().UTC(), hours: map[planner.PersonKey]openHours{},
+		judge: check.Of(p)}
 	g.now = max(0, g.minuteUp(ask.Now))
 	g.day = g.minute(p.Day())
 	last := p.LastService()

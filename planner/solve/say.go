@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/words"
@@ -254,7 +255,7 @@ func (m *model) sayWare(what planner.Equipment, name string, have int, held []in
 const fewSaid = 4
 
 func countOf(n int, what planner.Equipment, name string) string {
-	noun := equipmentName(what, name)
+	noun := mend.EquipmentName(what, name)
 	switch {
 	case n == 0:
 		return "no " + noun
