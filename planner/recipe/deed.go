@@ -202,7 +202,7 @@ func (m *maker) read(i int) {
 		}
 	}
 	switch {
-	case d.contingent():
+	case d.contingent(), d.time.High == 0 && (waits(d.kind) || heats(d.kind)) && d.inBrackets():
 		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
@@ -219,7 +219,8 @@ func (m *maker) read(i int) {
 func (m *maker) cookAndStir(d, before *deed) {
 	if d.Class != food.Mixes && d.Verb != "turn" || d.kind != byHand || before.sentence != d.sentence ||
 		before.kind != onBurner && before.kind != overBurner || before.until != "" || before.time.High > 0 ||
-		words.Small(strings.TrimSpace(before.text)) != before.Verb+" and" && !strings.HasSuffix(before.text, ", "+before.Verb+" and ") {
+		words.Small(strings.TrimSpace(before.text)) != before.Verb+" and" &&
+			!strings.HasSuffix(before.text, ", "+before.Verb+" and ") {
 		return
 	}
 	before.stirred, before.until, before.time = words.Small(d.text), d.until, d.time
@@ -310,6 +311,12 @@ func (d *deed) contingent() bool {
 	lead := strings.TrimLeft(words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))]), " (")
 	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...) || (waits(d.kind) || heats(d.kind)) &&
 		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
+}
+
+// inBrackets reports a clause that is only said in passing: "skim off the fat (chill it first, and it lifts off)".
+func (d *deed) inBrackets() bool {
+	before := d.sentence.text[:min(d.At, len(d.sentence.text))]
+	return strings.Count(before, "(") > strings.Count(before, ")")
 }
 
 // amiss are words for what has not come out as it should; ifLiked of what may be left out, ifNeeded of what is not

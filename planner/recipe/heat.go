@@ -13,7 +13,8 @@ import (
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven, wasGrill: d.grilled}
+	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven,
+		wasGrill: d.grilled}
 	for _, t := range times.Heats(d.text, m.american) {
 		c.setting = c.setting || !t.Inside
 		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
@@ -105,8 +106,8 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 	case "get", "switch":
 		return oven
 	case "bring":
-		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "oven", "grill", "broiler",
-			"barbecue")
+		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "oven", "grill",
+			"broiler", "barbecue")
 	case "set", "adjust":
 		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "heat", "flame", "gas",
 			"oven", "burner", "grill", "broiler", "dial", "hob")
@@ -297,7 +298,8 @@ func cookKind(d *deed, c clauseFacts) action {
 		return onGrill
 	case c.oven, c.baking && !burner && !words.Has(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
-	case d.row.Where == "grill", c.wasGrill && d.Verb == "cook" && !burner && !words.Has(low, "pan", "saucepan", "skillet"):
+	case d.row.Where == "grill",
+		c.wasGrill && d.Verb == "cook" && !burner && !words.Has(low, "pan", "saucepan", "skillet"):
 		return onGrill
 	case d.Verb == "roast" && !c.oven && !c.timed && words.Has(low, "in the fat", "in the oil", "in oil", "in butter",
 		"in the butter", "pan"):

@@ -325,7 +325,8 @@ func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
 			return
 		}
 		seen[o] = true
-		if o != d && (o.kind == inOven || o.kind == onBurner && o.Class == food.Cooks && o.row != nil && o.row.Minutes[0] >= 6) {
+		if o != d && (o.kind == inOven ||
+			o.kind == onBurner && o.Class == food.Cooks && o.row != nil && o.row.Minutes[0] >= 6) {
 			return // that is cooked
 		}
 		for _, g := range o.Takes {

@@ -91,8 +91,8 @@ var (
 		`(?:an?|its)|three quarters|a quarter|(?:a )?couple|an?|one|two|three|four|five|six|eight|ten|twelve|the same|` +
 		`twice its|its own|an equal)\b)`)
 	stopRE = regexp.MustCompile(`(?i)[,;:()!@+]|\.(?:\s|$)|\s(?:and|with|w/|in|into|to|until|till|over|on|onto|for|at|` +
-		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|has|have|had|being|` +
-		`goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
+		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|` +
+		`has|have|had|being|goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
 	intoRE = regexp.MustCompile(
 		`(?i)\b(?:into|in|to|than|like|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
 	ofRE = regexp.MustCompile(
