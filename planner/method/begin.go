@@ -200,7 +200,8 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 func (r *reader) takesAll(c *clause, begins bool) bool {
 	everything := func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" }
 	return c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies ||
-		c.class == food.Moves && !begins && slices.ContainsFunc(c.objects, everything)
+		(c.class == food.Moves || c.class == food.Mixes || c.class == food.Adds) && !begins &&
+			slices.ContainsFunc(c.objects, everything)
 }
 
 // goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.

@@ -334,7 +334,8 @@ func (m *maker) verbless(i int) {
 	if d.kind != byHand {
 		return
 	}
-	if d.time.High >= 3 && m.oven.Temperature != 0 && d.tellsUnknown() &&
+	if d.time.High >= 3 && m.oven.Temperature != 0 &&
+		(d.tellsUnknown() || startsWithDigit(strings.TrimLeft(d.text, " (")) && d.At == d.From) &&
 		!slices.ContainsFunc(m.all[:i], func(o *deed) bool { return o.kind == inOven }) {
 		d.kind, d.hot, d.oven, d.row = inOven, true, m.oven, method.Verb("bake") // the oven is on, and nothing was in it
 		return
@@ -389,6 +390,8 @@ func (m *maker) temperature(d *deed) {
 		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == preheat || d.kind == inOven):
 			d.oven, d.set = t.Setting, true
 			m.oven = t.Setting
+		case c >= minOvenC && c <= planner.MaxOvenC && d.kind == byHand && placeIn(words.Small(d.text), "oven"):
+			m.oven = t.Setting // pour round the stock, oven down to 150
 		}
 	}
 	if !d.set {

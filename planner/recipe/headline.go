@@ -14,7 +14,7 @@ import (
 
 // headingIn is the part of a recipe that a line heads, and what it says besides: "Ingredients (serves 4)".
 func headingIn(text string) (p part, rest string, ok bool) {
-	low := strings.Trim(words.Small(text), " :.-")
+	low := strings.Trim(words.Small(text), " :.-!")
 	if p, ok := headings[low]; ok {
 		return p, "", true
 	}

@@ -82,7 +82,7 @@ func readMethod(r *Reading, sentences []sentence) {
 // states reads a sentence that says for how many it is, or how hot the oven.
 func (m *maker) states(s *sentence) bool {
 	low := words.Small(s.text)
-	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
+	if m.r.Serves == 0 && len(s.text) < 60 && m.yields(s, low) {
 		return true
 	}
 	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&

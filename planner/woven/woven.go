@@ -139,7 +139,10 @@ func (r *Reader) at(text string, at []int, busy []times.Span) (l ingredient.Line
 	}
 	// Sherry vinegar 30 ml: the name stands before.
 	if len(strings.Fields(phrase)) <= 2 && startsWithDigit(phrase) && !strings.HasSuffix(text[:at[0]], "(") {
-		head := text[:at[0]]
+		head := strings.TrimRight(text[:at[0]], " ")
+		for _, w := range []string{"about", "roughly", "around", "some"} {
+			head = strings.TrimRight(strings.TrimSuffix(head, " "+w), " ,") // lamb shoulder, about 2 kilos
+		}
 		from = max(len(head)-60, 0)
 		if stops := stopRE.FindAllStringIndex(head[from:], -1); len(stops) > 0 {
 			from += stops[len(stops)-1][1]
