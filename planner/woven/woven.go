@@ -34,7 +34,11 @@ type Reader struct {
 	Usage measure.Usage
 	Title string
 	have  []ingredient.Line
+	tried int // numbers that were looked at
 }
+
+// mostTried is how many numbers of one text are looked at: more have only texts that are no recipe.
+const mostTried = 600
 
 // Found is an ingredient, and the bytes of the sentence that it stands at.
 type Found struct {
@@ -54,6 +58,9 @@ func (r *Reader) In(sentence string) []Found {
 	for _, at := range amountRE.FindAllStringIndex(text, -1) {
 		if at[0] < done || slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
 			continue
+		}
+		if r.tried++; r.tried > mostTried {
+			break
 		}
 		l, from, end, ok := r.at(text, at, busy)
 		if !ok || from < done {
