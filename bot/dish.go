@@ -33,8 +33,8 @@ var dishOptions = []talk.Option{
 		"words say",
 		Kind: talk.YesNo, Example: "yes"},
 	travelOptions[0], travelOptions[1],
-	{Name: "way", Help: "made for its service, or ahead and finished; as it suits: the plan chooses",
-		Kind: talk.Choice, Choices: []string{string(planner.ForService), string(planner.MadeAhead), anyWay},
+	{Name: "way", Help: "made for its service, ahead and finished, or frozen; as it suits: the plan chooses",
+		Kind: talk.Choice, Choices: []string{string(planner.ForService), string(planner.MadeAhead), string(planner.Frozen), anyWay},
 		Example: string(planner.MadeAhead)},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }
@@ -122,10 +122,13 @@ func (t *Turn) setDish(d *planner.Dish) error {
 		if d.Way = planner.Way(t.choice("way", "")); d.Way == anyWay {
 			d.Way = ""
 		}
-		if c := ways.Of(t.Party, d, t.Now); d.Way != "" && c.Way == "" && t.Party.Dish(d.Key) != nil {
-			return talk.Refuse("/dish show dish:"+string(d.Key),
-				"%s can be made in one way only, as far as I know: nothing hot "+
-					"of it keeps in the cold to be finished.", d.Name)
+		if d.Way != "" && t.Party.Dish(d.Key) != nil && !ways.Has(t.Party, d, d.Way) {
+			why := "nothing of it keeps to be finished"
+			if d.Way == planner.Frozen {
+				why = "neither its recipe nor my table says that it freezes well"
+			}
+			return talk.Refuse("/dish show dish:"+string(d.Key), "%s cannot be made %s, as far as I know: %s.", d.Name, d.Way,
+				why)
 		}
 	}
 	if t.has("brought-by") {

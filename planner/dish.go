@@ -37,23 +37,26 @@ type Way string
 const (
 	ForService Way = "for service" // its last heat ends when it is served
 	MadeAhead  Way = "ahead"       // it goes cold before, and is finished
+	Frozen     Way = "frozen"      // as ahead, but it waits in the freezer, and is thawed first
 )
 
 // Ingredient is one line of a dish's ingredients.
 type Ingredient struct {
-	Name     string  `json:"name"`
-	Amount   string  `json:"amount,omitempty"` // as measure.Parse reads it, for Dish.Serves covers; empty: to taste
-	Note     string  `json:"note,omitempty"`
-	Step     StepKey `json:"step,omitempty"` // the step that needs it first; empty: the dish's first
-	Shop     string  `json:"shop,omitempty"`
-	Section  string  `json:"section,omitempty"`
-	Frozen   bool    `json:"frozen,omitempty"` // bought or kept frozen, and to be thawed
-	Grams    int     `json:"grams,omitempty"`  // weight of one frozen piece, for its thawing
-	Have     bool    `json:"have,omitempty"`   // need not be bought
-	Optional bool    `json:"optional,omitempty"`
-	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
-	Trimmed  bool    `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
-	Grows    Grows   `json:"grows,omitempty"`    // how its amount follows the covers, where its words tell it wrong
+	Name   string  `json:"name"`
+	Amount string  `json:"amount,omitempty"` // as measure.Parse reads it, for Dish.Serves covers; empty: to taste
+	Note   string  `json:"note,omitempty"`
+	Step   StepKey `json:"step,omitempty"` // the step that needs it first; empty: the dish's first
+	Shop   string  `json:"shop,omitempty"`
+	// Shop is where a ready dish's card has it bought, and no host has said so
+	ShopUsual bool   `json:"shopUsual,omitempty"`
+	Section   string `json:"section,omitempty"`
+	Frozen    bool   `json:"frozen,omitempty"` // bought or kept frozen, and to be thawed
+	Grams     int    `json:"grams,omitempty"`  // weight of one frozen piece, for its thawing
+	Have      bool   `json:"have,omitempty"`   // need not be bought
+	Optional  bool   `json:"optional,omitempty"`
+	KeepDays  int    `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
+	Trimmed   bool   `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
+	Grows     Grows  `json:"grows,omitempty"`    // how its amount follows the covers, where its words tell it wrong
 	// what food it is for the published limits, where somebody has said so because its words do not tell
 	Kind safety.Kind `json:"kind,omitempty"`
 }
@@ -137,8 +140,9 @@ type Step struct {
 	Who        Who       `json:"who"`
 	Source     string    `json:"source,omitempty"` // the text of a recipe that it was read from
 	// how long what it leaves may wait in the cold to be finished later, as the recipe says
-	Ahead  *Wait `json:"ahead,omitempty"`
-	Finish bool  `json:"finish,omitempty"` // no recipe says it: it finishes what was made ahead
+	Ahead   *Wait   `json:"ahead,omitempty"`
+	Freezes Minutes `json:"freezes,omitempty"` // how long it may be frozen, as the recipe says; 0: it does not
+	Finish  bool    `json:"finish,omitempty"`  // no recipe says it: it finishes what was made ahead
 }
 
 // Food is what a step leaves behind, as its keeping sees it.

@@ -3,8 +3,8 @@
 //
 // [Plan] (plan.go) is the judge. It knows a party and a plan, works on instants, and has a file for each rule of
 // package planner's documentation: waits.go, clocks.go, hands.go, equipment.go and oven.go, storage.go, service.go,
-// tasks.go; rounds.go and graph.go read the steps that they speak of. broken.go numbers the rules. [Staffing] asks the
-// rules about people alone, which is quicker.
+// tasks.go; rounds.go and graph.go read the steps that they speak of. broken.go numbers the rules. [Judge] (judge.go)
+// reads several plans of a party, and asks the rules about people alone, which is quicker.
 //
 // What is known of a plan besides is asked of the same reading, so that it cannot disagree with the rules: its figure
 // on every level (figures.go), how long a task may run over (spare.go), why it stands where it does (why.go), how

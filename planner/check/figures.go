@@ -11,8 +11,11 @@ import (
 // nothing is proved; whoever made the plan knows better. inForce is the plan that people were told, or nil.
 // Skipped tasks count nowhere.
 func Figures(p *planner.Party, plan *planner.Plan, inForce *planner.Plan) []planner.Level {
-	c := newChecker(p, plan)
-	levels := p.Levels()
+	return newChecker(p, plan).figures(inForce)
+}
+
+func (c *checker) figures(inForce *planner.Plan) []planner.Level {
+	levels := c.p.Levels()
 	out := make([]planner.Level, 0, len(levels))
 	for _, l := range levels {
 		v := c.figure(l, inForce)

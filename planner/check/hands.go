@@ -7,13 +7,7 @@ import (
 	"tureen/planner"
 )
 
-// hoursOf are everybody's hours, read from the party once: checkers of plans that differ in their tasks' times share
-// them.
-type hoursOf struct {
-	cooking, home map[planner.PersonKey][]planner.Window
-}
-
-func (h *hoursOf) read(p *planner.Party, plan *planner.Plan) (cooking, home map[planner.PersonKey][]planner.Window) {
+func (h *known) read(p *planner.Party, plan *planner.Plan) (cooking, home map[planner.PersonKey][]planner.Window) {
 	if h.cooking != nil {
 		return h.cooking, h.home
 	}
@@ -28,17 +22,9 @@ func (h *hoursOf) read(p *planner.Party, plan *planner.Plan) (cooking, home map[
 	return h.cooking, h.home
 }
 
-// Staffing looks at the rules about people alone, in one plan after the other of a party whose hours do not change.
-type Staffing struct {
-	Party *planner.Party
-	hours hoursOf
-}
-
-// Keeps says whether a plan keeps the rules about people, 3 and 8, and is complete. All plans asked about are of one
-// sort, an evening's or not.
-func (s *Staffing) Keeps(plan *planner.Plan) bool {
-	c := newChecker(s.Party, plan)
-	c.hours = &s.hours
+// Staffed says whether a plan keeps the rules about people, 3 and 8, and is complete, which is quicker to ask.
+func (j *Judge) Staffed(plan *planner.Plan) bool {
+	c := j.reading(plan)
 	c.hands()
 	c.claims()
 	return len(c.out) == 0
@@ -46,7 +32,7 @@ func (s *Staffing) Keeps(plan *planner.Plan) bool {
 
 // hands checks rule 3.
 func (c *checker) hands() {
-	cooking, home := c.hours.read(c.p, c.plan)
+	cooking, home := c.known.read(c.p, c.plan)
 	for _, j := range c.jobs {
 		if j.settled {
 			continue

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"tureen/planner"
-	"tureen/planner/cooling"
 	"tureen/planner/trace"
 	"tureen/planner/words"
 )
@@ -65,12 +64,8 @@ type checker struct {
 	byKey map[planner.TaskKey]*workJob
 	waitsOf
 	served map[servedKey]time.Time
-	hours  *hoursOf
-	foods  *trace.Trace                     // nil until the clocks are looked at
-	hot    map[planner.TaskKey]int          // with foods: see [cooling.StillHot]
-	soon   map[planner.TaskKey]cooling.Soon // likewise: see [cooling.SoonCold]
-	table  map[planner.DishKey]int          // with foods: see [propose.OnTable]
-	out    []Broken
+	*known
+	out []Broken
 }
 
 type servedKey struct {
@@ -135,14 +130,14 @@ const sameWeekday = 6 * 24 * time.Hour
 
 // with is the checker of another plan for the same party: what follows from the party alone need not be found again.
 func (c *checker) with(plan *planner.Plan) *checker {
-	other := newChecker(c.p, plan)
-	other.hours, other.foods, other.hot, other.soon, other.table = c.hours, c.foods, c.hot, c.soon, c.table
-	return other
+	return read(c.p, plan, c.known)
 }
 
-func newChecker(p *planner.Party, plan *planner.Plan) *checker {
+func newChecker(p *planner.Party, plan *planner.Plan) *checker { return read(p, plan, &known{}) }
+
+func read(p *planner.Party, plan *planner.Plan, of *known) *checker {
 	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[planner.TaskKey]*workJob{},
-		served: map[servedKey]time.Time{}, hours: &hoursOf{}}
+		served: map[servedKey]time.Time{}, known: of}
 	work := map[planner.TaskKey]*planner.Work{}
 	for i := range p.Work {
 		work[p.Work[i].Task] = &p.Work[i]

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"tureen/planner"
-	"tureen/planner/propose"
 	"tureen/planner/words"
 )
 
@@ -52,7 +51,7 @@ func (c *checker) chores() {
 
 // keeping checks rule 12.
 func (c *checker) keeping() {
-	for _, k := range propose.Keeping(c.p) {
+	for _, k := range c.keptOf(c.p) {
 		trip, uses := c.byKey[planner.ChoreTask(k.Trip)], c.anchored(k.Use)
 		if trip == nil || len(uses) == 0 ||
 			slices.ContainsFunc(uses, func(j *workJob) bool { return j.settled }) {

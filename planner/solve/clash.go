@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // Clash says why a party has no plan: requirements that cannot all be kept, and what would mend it.
@@ -90,9 +91,9 @@ func (m *model) mends(ctx context.Context, said []Requirement, late bool) []plan
 		if i == mostTries || len(out) == mostMends || ctx.Err() != nil {
 			break
 		}
-		if !helped[c.kind] && m.mendsIt(ctx, []change{c}) {
-			helped[c.kind] = true
-			out = append(out, c.mend(m.p))
+		if !helped[c.Kind] && m.mendsIt(ctx, []mend.Change{c}) {
+			helped[c.Kind] = true
+			out = append(out, c.Mend(m.p))
 		}
 	}
 	for _, s := range sets {
@@ -105,32 +106,32 @@ func (m *model) mends(ctx context.Context, said []Requirement, late bool) []plan
 
 // menu lists greater changes: what was said to begin late begins as it can, after all; a later meal, where the dishes'
 // own steps take too long or service is what clashes, and a dish less, first those that the clash speaks of.
-func (m *model) menu(said []Requirement, late bool) []change {
-	var out []change
-	add := func(cs ...change) {
+func (m *model) menu(said []Requirement, late bool) []mend.Change {
+	var out []mend.Change
+	add := func(cs ...mend.Change) {
 		for _, c := range cs {
-			if !slices.ContainsFunc(out, func(d change) bool { return d.text == c.text }) {
+			if !slices.ContainsFunc(out, func(d mend.Change) bool { return d.Text == c.Text }) {
 				out = append(out, c)
 			}
 		}
 	}
 	for _, j := range m.jobs {
 		if j.soonest > 0 && slices.ContainsFunc(said, func(r Requirement) bool { return r.Task == j.Key }) {
-			add(beginSooner(j))
+			add(mend.BeginSooner(j.Key, j.label()))
 		}
 	}
 	_, later := m.tooLong()
 	add(later...)
 	if late {
-		add(serveAllLater(30), serveAllLater(60), serveAllLater(120))
+		add(mend.ServeAllLater(30), mend.ServeAllLater(60), mend.ServeAllLater(120))
 	}
 	for _, r := range said {
 		if d, _, _, _, ok := r.Task.Split(); ok && m.p.Dish(d) != nil {
-			add(dropDish(m.p.Dish(d)))
+			add(mend.DropDish(m.p.Dish(d)))
 		}
 	}
 	for i := range m.p.Dishes {
-		add(dropDish(&m.p.Dishes[i]))
+		add(mend.DropDish(&m.p.Dishes[i]))
 	}
 	return out
 }

@@ -4,12 +4,13 @@ import (
 	"fmt"
 
 	"tureen/planner"
+	"tureen/planner/mend"
 	"tureen/planner/words"
 )
 
 // tooLong names the dishes whose own steps and waits, one after the other with every hand that helps, take longer than
 // there is until their course; and proposes the least delay, in quarters of an hour, that would give them time.
-func (g *graph) tooLong() (short []Requirement, later []change) {
+func (g *graph) tooLong() (short []Requirement, later []mend.Change) {
 	ready := g.soonest()
 	worst := map[int]int{} // by course, the minutes that are missing
 	for i := range g.p.Dishes {
@@ -30,7 +31,7 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 		worst[course] = max(worst[course], need-have)
 		short = append(short, Requirement{Task: planner.StepTask(d.Key, d.Steps[0].Key, 1), Text: fmt.Sprintf(
 			"%s takes at least %s from its first step to the table, and there are %s until %s.",
-			d.Name, words.Length(need), words.Length(max(0, have)), courseNamed(g.p, d.Course))})
+			d.Name, words.Length(need), words.Length(max(0, have)), mend.CourseNamed(g.p, d.Course))})
 	}
 	spare := []planner.Minutes{0, 30, 60, 120} // for what comes before the steps: shopping, making space
 	most := 0
@@ -38,14 +39,14 @@ func (g *graph) tooLong() (short []Requirement, later []change) {
 		if missing, ok := worst[c]; ok {
 			by := planner.Minutes(planner.CeilDiv(missing, 15) * 15)
 			for _, more := range spare {
-				later = append(later, serveLater(g.p, g.p.Courses[c].Key, by+more))
+				later = append(later, mend.ServeLater(g.p, g.p.Courses[c].Key, by+more))
 			}
 			most = max(most, int(by))
 		}
 	}
 	for _, more := range spare {
 		if most > 0 {
-			later = append(later, serveAllLater(planner.Minutes(most)+more))
+			later = append(later, mend.ServeAllLater(planner.Minutes(most)+more))
 		}
 	}
 	return short, later

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // Which changes would mend a clash is itself put to the engine: a model in which everything that a host could give way
@@ -22,8 +23,8 @@ import (
 type concession struct {
 	kind  string
 	grade cp.Var
-	mild  int      // what a grade costs among equally many changes
-	steps []change // what grade 1, 2 … means
+	mild  int           // what a grade costs among equally many changes
+	steps []mend.Change // what grade 1, 2 … means
 }
 
 // yields are the concessions of a model: nil in one that plans or explains.
@@ -44,7 +45,7 @@ type gradedHours struct {
 }
 
 // conceding is the condition that a concession has at most a grade; what it is called and means is said the first time.
-func (m *model) conceding(kind string, most, mild int, steps ...change) cp.Lit {
+func (m *model) conceding(kind string, most, mild int, steps ...mend.Change) cp.Lit {
 	y := m.yields
 	i, known := y.index[kind]
 	if !known {
@@ -56,11 +57,11 @@ func (m *model) conceding(kind string, most, mild int, steps ...change) cp.Lit {
 }
 
 // untouched is the condition that a change of one grade is not made.
-func (m *model) untouched(mild int, c change) []cp.Lit {
+func (m *model) untouched(mild int, c mend.Change) []cp.Lit {
 	if m.yields == nil {
 		return nil
 	}
-	return []cp.Lit{m.conceding(c.kind, 0, mild, c)}
+	return []cp.Lit{m.conceding(c.Kind, 0, mild, c)}
 }
 
 // How much each concession weighs against others, when as many of them mend it: a host's view, common practice, no
@@ -95,29 +96,29 @@ func (g *graph) widened() (*planner.Party, *yields) {
 		p.PrepDays++
 	}
 	for _, x := range g.people {
-		for _, c := range []change{longerHours(p, x.Key, slices.Max(earlierGrades), 0),
-			longerHours(p, x.Key, 0, slices.Max(longerGrades))} {
-			c.apply(p)
+		for _, c := range []mend.Change{mend.LongerHours(p, x.Key, slices.Max(earlierGrades), 0),
+			mend.LongerHours(p, x.Key, 0, slices.Max(longerGrades))} {
+			c.Apply(p)
 		}
 	}
 	if slices.ContainsFunc(g.jobs, func(j *duty) bool {
 		return slices.ContainsFunc(j.uses, func(u planner.Use) bool { return u.What == planner.AnOven && u.Name == "" })
-	}) && y.moreOvens().apply(p) {
+	}) && y.moreOvens().Apply(p) {
 		y.oven = len(p.Kitchen.Ovens) - 1
 	}
-	helper := addHelper()
-	if helper.apply(p) {
+	helper := mend.AddHelper()
+	if helper.Apply(p) {
 		y.helper = len(g.people)
 	}
 	lateBy(p, slices.Max(laterGrades))
 	return p, y
 }
 
-func (y *yields) moreOvens() change {
+func (y *yields) moreOvens() mend.Change {
 	if len(y.of.Kitchen.Ovens) > 0 {
-		return moreOvens(y.of.Kitchen.Ovens[0].Name)
+		return mend.MoreOvens(y.of.Kitchen.Ovens[0].Name)
 	}
-	return moreOvens("")
+	return mend.MoreOvens("")
 }
 
 // newConceding makes the model of what could be given way on; nil when even all of it is not enough.
@@ -158,8 +159,8 @@ func newConceding(g *graph) (*model, error) {
 func (m *model) gradedHours(who *planner.Person) []gradedHours {
 	var out []gradedHours
 	onTime := m.onTime()
-	grades := func(kind string, of []planner.Minutes, make func(planner.Minutes) change, other change) {
-		var steps []change
+	grades := func(kind string, of []planner.Minutes, make func(planner.Minutes) mend.Change, other mend.Change) {
+		var steps []mend.Change
 		for _, by := range of {
 			steps = append(steps, make(by))
 		}
@@ -167,7 +168,7 @@ func (m *model) gradedHours(who *planner.Person) []gradedHours {
 			var before []cp.Range
 			for _, late := range []planner.Minutes{0, slices.Max(laterGrades)} {
 				p := m.yields.of.Clone()
-				if p == nil || !other.apply(p) || n > 0 && !steps[n-1].apply(p) {
+				if p == nil || !other.Apply(p) || n > 0 && !steps[n-1].Apply(p) {
 					return // who has no hours cannot lengthen them
 				}
 				lateBy(p, late)
@@ -185,8 +186,8 @@ func (m *model) gradedHours(who *planner.Person) []gradedHours {
 			}
 		}
 	}
-	earlier := func(by planner.Minutes) change { return longerHours(m.yields.of, who.Key, by, 0) }
-	longer := func(by planner.Minutes) change { return longerHours(m.yields.of, who.Key, 0, by) }
+	earlier := func(by planner.Minutes) mend.Change { return mend.LongerHours(m.yields.of, who.Key, by, 0) }
+	longer := func(by planner.Minutes) mend.Change { return mend.LongerHours(m.yields.of, who.Key, 0, by) }
 	grades("earlier ", earlierGrades, earlier, longer(slices.Max(longerGrades)))
 	grades("longer ", longerGrades, longer, earlier(slices.Max(earlierGrades)))
 	return out
@@ -195,7 +196,7 @@ func (m *model) gradedHours(who *planner.Person) []gradedHours {
 // lateBy lets every course come later than it may.
 func lateBy(p *planner.Party, late planner.Minutes) {
 	for c := range p.Courses {
-		eachServing(p, p.Courses[c].Key, func(s *planner.Serving) { s.Late += late })
+		mend.EachServing(p, p.Courses[c].Key, func(s *planner.Serving) { s.Late += late })
 	}
 }
 
@@ -211,9 +212,9 @@ func (m *model) onTime() []cp.Lit {
 }
 
 func (m *model) noLater(c *planner.Course, most int) cp.Lit {
-	var steps []change
+	var steps []mend.Change
 	for _, by := range laterGrades {
-		steps = append(steps, serveLater(m.yields.of, c.Key, by))
+		steps = append(steps, mend.ServeLater(m.yields.of, c.Key, by))
 	}
 	return m.conceding("later "+string(c.Key), most, mildLater, steps...)
 }
@@ -231,7 +232,7 @@ func (m *model) unwatched() []gradedHours {
 		}
 	}
 	if y.helper >= 0 {
-		unchanged = append(unchanged, m.untouched(mildHelper, addHelper())...)
+		unchanged = append(unchanged, m.untouched(mildHelper, mend.AddHelper())...)
 	}
 	var out []gradedHours
 	for _, late := range []planner.Minutes{0, slices.Max(laterGrades)} {
@@ -274,8 +275,8 @@ func (m *model) addConceded() {
 		return
 	}
 	if y.of.PrepDays < m.p.PrepDays {
-		day := addPrepDay()
-		kept := m.conceding(day.kind, 0, mildPrep, day)
+		day := mend.AddPrepDay()
+		kept := m.conceding(day.Kind, 0, mildPrep, day)
 		for _, j := range m.jobs {
 			if !j.settled {
 				m.cp.AddClause(kept.Not(), m.work[j.i].start.AtLeast(y.opens))
@@ -283,8 +284,8 @@ func (m *model) addConceded() {
 		}
 	}
 	if y.helper >= 0 {
-		helper := addHelper()
-		kept := m.conceding(helper.kind, 0, mildHelper, helper)
+		helper := mend.AddHelper()
+		kept := m.conceding(helper.Kind, 0, mildHelper, helper)
 		for _, j := range m.jobs {
 			if w := m.work[j.i]; w.person != nil && w.person[y.helper] != cp.None {
 				m.cp.AddClause(kept.Not(), w.person[y.helper].False())
@@ -293,7 +294,7 @@ func (m *model) addConceded() {
 	}
 	if y.oven >= 0 {
 		oven := y.moreOvens()
-		kept := m.conceding(oven.kind, 0, mildOven, oven)
+		kept := m.conceding(oven.Kind, 0, mildOven, oven)
 		for i := range m.loads {
 			l := &m.loads[i]
 			switch {
@@ -319,7 +320,7 @@ func (m *model) serveNoLater(c *planner.Course, x cp.Var, hi int) {
 }
 
 // spared is a use that takes what a kitchen does not have, as long as no more is conceded.
-func (m *model) spared(amount int, more change) cp.Use {
+func (m *model) spared(amount int, more mend.Change) cp.Use {
 	return cp.Use{Start: cp.Const(m.spanStart()), End: cp.Const(m.spanEnd()), Demand: amount,
 		If: m.untouched(mildKit, more)}
 }
@@ -369,7 +370,7 @@ func (m *model) concessions(ctx context.Context, most int, work int64) []planner
 
 // conceded reads a set of changes off a solution. Less is the clause that forbids it with all that is more; less or
 // other, the clause that forbids just this set.
-func (m *model) conceded(v []int) (set []change, less, other []cp.Lit) {
+func (m *model) conceded(v []int) (set []mend.Change, less, other []cp.Lit) {
 	for _, c := range m.yields.all {
 		n := v[c.grade]
 		if n > 0 {
@@ -384,13 +385,13 @@ func (m *model) conceded(v []int) (set []change, less, other []cp.Lit) {
 }
 
 // mendsIt plans the party anew with all the changes.
-func (m *model) mendsIt(ctx context.Context, set []change) bool {
+func (m *model) mendsIt(ctx context.Context, set []mend.Change) bool {
 	changed := m.p.Clone()
 	if changed == nil || len(set) == 0 {
 		return false
 	}
 	for _, c := range set {
-		if !c.apply(changed) {
+		if !c.Apply(changed) {
 			return false
 		}
 	}
@@ -401,10 +402,10 @@ func (m *model) mendsIt(ctx context.Context, set []change) bool {
 }
 
 // asOne is a set of changes as one mend.
-func (m *model) asOne(set []change) planner.Mend {
-	out := set[0].mend(m.p)
+func (m *model) asOne(set []mend.Change) planner.Mend {
+	out := set[0].Mend(m.p)
 	for _, c := range set[1:] {
-		out.With = append(out.With, c.mend(m.p))
+		out.With = append(out.With, c.Mend(m.p))
 	}
 	return out
 }

@@ -8,10 +8,10 @@
 // model_work.go say what makes a plan good, model_spare.go how much it can bear. read_back.go reads the answer.
 //
 // A plan is then made pleasanter where nothing is the worse for it: who minds a pot (pass_on.go), the settings of the
-// ovens (oven_marks.go). Nothing leaves that package check does not agree with (sound.go).
+// ovens (package dial). Nothing leaves that package check does not agree with (sound.go).
 //
 // Where there is no plan, clash.go says which requirements clash, clash_time.go which dishes are simply too long, and
-// concede.go the smallest changes that would mend it (mend.go, mend_kitchen.go), each tried before it is said. In the
+// concede.go the smallest changes that would mend it (package mend), each tried before it is said. In the
 // evening itself a dish may be left out instead (leave_out.go). say.go has the sentences.
 //
 // The rules are modelled from their text and share nothing with package check but what package planner holds for both:

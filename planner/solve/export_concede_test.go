@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // A Grade is one change that a host could make, for tests: of one kind only one is made.
@@ -17,56 +18,56 @@ type Grade struct {
 // EveryGrade lists the changes that a clash may be mended by, from the party alone.
 func EveryGrade(p *planner.Party) []Grade {
 	var out []Grade
-	add := func(kind string, mild int, steps ...change) {
+	add := func(kind string, mild int, steps ...mend.Change) {
 		for n, c := range steps {
-			out = append(out, Grade{Kind: kind, Text: c.text, Mild: mild * (n + 1), Apply: c.apply})
+			out = append(out, Grade{Kind: kind, Text: c.Text, Mild: mild * (n + 1), Apply: c.Apply})
 		}
 	}
 	for _, c := range p.Courses {
-		add("later "+string(c.Key), mildLater, serveLater(p, c.Key, 15), serveLater(p, c.Key, 30),
-			serveLater(p, c.Key, 60))
+		add("later "+string(c.Key), mildLater, mend.ServeLater(p, c.Key, 15), mend.ServeLater(p, c.Key, 30),
+			mend.ServeLater(p, c.Key, 60))
 	}
 	for _, x := range p.People {
 		if x.Role != planner.Onlooker {
-			add("earlier "+string(x.Key), mildHours, longerHours(p, x.Key, 30, 0), longerHours(p, x.Key, 60, 0),
-				longerHours(p, x.Key, 120, 0))
-			add("longer "+string(x.Key), mildHours, longerHours(p, x.Key, 0, 30), longerHours(p, x.Key, 0, 60))
+			add("earlier "+string(x.Key), mildHours, mend.LongerHours(p, x.Key, 30, 0), mend.LongerHours(p, x.Key, 60, 0),
+				mend.LongerHours(p, x.Key, 120, 0))
+			add("longer "+string(x.Key), mildHours, mend.LongerHours(p, x.Key, 0, 30), mend.LongerHours(p, x.Key, 0, 60))
 		}
 	}
 	k := &p.Kitchen
-	add("burner", mildKit, moreOf(planner.ABurner, ""))
-	add("grill", mildKit, moreOf(planner.AGrill, ""))
-	add("counter", mildKit, moreOf(planner.ACounter, ""))
+	add("burner", mildKit, mend.MoreOf(planner.ABurner, ""))
+	add("grill", mildKit, mend.MoreOf(planner.AGrill, ""))
+	add("counter", mildKit, mend.MoreOf(planner.ACounter, ""))
 	for _, list := range []struct {
 		what planner.Equipment
 		of   []planner.Ware
 	}{{planner.AHotPlace, k.HotPlaces}, {planner.AnAppliance, k.Appliances}, {planner.AVessel, k.Vessels}} {
 		for _, w := range list.of {
-			add(w.Name, mildKit, moreOf(list.what, w.Name))
+			add(w.Name, mildKit, mend.MoreOf(list.what, w.Name))
 		}
 	}
 	for _, s := range []planner.State{planner.Refrigerator, planner.Freezer} {
-		add("litres "+string(s), mildKit, moreCold(s, "ml"))
-		add("flat "+string(s), mildKit, moreCold(s, "flat"))
+		add("litres "+string(s), mildKit, mend.MoreCold(s, "ml"))
+		add("flat "+string(s), mildKit, mend.MoreCold(s, "flat"))
 	}
 	if len(k.Ovens) > 0 {
-		add("oven", mildOven, moreOvens(k.Ovens[0].Name))
+		add("oven", mildOven, mend.MoreOvens(k.Ovens[0].Name))
 	}
-	add("prep", mildPrep, addPrepDay())
-	add("helper", mildHelper, addHelper())
+	add("prep", mildPrep, mend.AddPrepDay())
+	add("helper", mildHelper, mend.AddHelper())
 	if g, err := newGraph(p, Ask{Now: p.Opens()}); err == nil {
 		for _, j := range g.jobs {
 			if j.claim >= 0 {
-				add("free "+string(j.Key), mildClaim, freeTask(p, j))
+				add("free "+string(j.Key), mildClaim, mend.FreeTask(j.Key, j.label()))
 			}
 			if j.Who != (planner.Who{}) {
-				add("who "+string(j.Key), mildAnyone, letAnybody(j))
+				add("who "+string(j.Key), mildAnyone, mend.LetAnybody(&j.Task, j.label()))
 			}
 		}
 		for _, a := range g.arcs {
 			if a.wait.WorthUntil > 0 && !a.fromStart {
-				c := worthLonger(g.nodes[a.from])
-				add(c.kind, mildWait, c)
+				c := mend.WorthLonger(g.nodes[a.from].dish, g.nodes[a.from].step)
+				add(c.Kind, mildWait, c)
 			}
 		}
 	}

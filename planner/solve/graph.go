@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/cooling"
 	"tureen/planner/cp"
 	"tureen/planner/trace"
@@ -26,6 +27,7 @@ type graph struct {
 	arcs   []arc
 	order  []*node // every node after those before it
 	hours  map[planner.PersonKey]openHours
+	judge  *check.Judge // of the plans that are made
 }
 
 // openHours are a person's hours in minutes.
@@ -42,6 +44,7 @@ type duty struct {
 	leaves  planner.Food
 	food    *trace.Leaves // what a step leaves; nothing for a chore
 	hot     int           // for how many minutes after its end that is hot by itself
+	way     int           // for how many minutes it has been out of the cold when somebody brings it
 	soon    *cooling.Soon // how soon what it leaves is in the cold; nil: the counter's limit says it all
 	fit     *planner.Fit  // of its step; nil for a chore
 	settled bool          // started, done or skipped: it stays where it is
@@ -82,7 +85,8 @@ func newGraph(p *planner.Party, ask Ask) (*graph, error) {
 	if err := p.Plannable(); err != nil {
 		return nil, err
 	}
-	g := &graph{p: p, ask: ask, origin: p.Opens().UTC(), hours: map[planner.PersonKey]openHours{}}
+	g := &graph{p: p, ask: ask, origin: p.Opens().UTC(), hours: map[planner.PersonKey]openHours{},
+		judge: check.Of(p)}
 	g.now = max(0, g.minuteUp(ask.Now))
 	g.day = g.minute(p.Day())
 	last := p.LastService()
@@ -192,6 +196,9 @@ func (g *graph) addJobs() error {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
 			j.node, j.hot = nodeOf[planner.StepTask(t.Dish, t.Step, 1)], hot[planner.StepTask(t.Dish, t.Step, 1)]
+			if !slices.ContainsFunc(j.node.step.After, func(a planner.After) bool { return a.Dish == "" && !a.FromStart }) {
+				j.way = int(foods.OnTheWay(j.node.dish))
+			}
 			if x, bound := soon[planner.StepTask(t.Dish, t.Step, 1)]; bound {
 				j.soon = &x
 			}

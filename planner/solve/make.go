@@ -7,6 +7,7 @@ import (
 	"tureen/planner"
 	"tureen/planner/check"
 	"tureen/planner/cp"
+	"tureen/planner/dial"
 )
 
 // Ask says what plan is wanted.
@@ -104,9 +105,9 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 		if !ask.FirstOnly && !ask.Soft && len(ask.Keep) == 0 && check.MoveToMarks(ctx, p, plan, ask.InForce) {
 			m.setLevels(plan, r)
 		}
-		markOvens(p, plan)
+		dial.Turn(m.judge, p, plan)
 	}
-	if err := sound(p, plan); err != nil {
+	if err := m.sound(plan); err != nil {
 		m.verdict, m.past = cp.Infeasible, AsClash(err).Requirements
 		return nil, m, err
 	}
@@ -116,7 +117,7 @@ func attempt(ctx context.Context, p *planner.Party, ask Ask) (*planner.Plan, *mo
 // setLevels gives the plan its figures, with the bounds and proofs that the engine has found for them. Nothing is
 // proved of time to spare, but that none can be better than having it everywhere.
 func (m *model) setLevels(plan *planner.Plan, r cp.Result) {
-	plan.Levels = check.Figures(m.p, plan, m.ask.InForce)
+	plan.Levels = m.judge.Figures(plan, m.ask.InForce)
 	plan.Status = planner.Optimal
 	better := false // than what the engine reached on a level before: its later bounds are then about other plans
 	for i := range plan.Levels {
@@ -150,7 +151,7 @@ func (m *model) moreSpare(ctx context.Context, plan *planner.Plan, r cp.Result, 
 	}
 	better := spare.plan(found.Values)
 	m.setLevels(better, r)
-	if last := len(plan.Levels) - 1; better.Levels[last].Value > plan.Levels[last].Value || sound(m.p, better) != nil {
+	if last := len(plan.Levels) - 1; better.Levels[last].Value > plan.Levels[last].Value || m.sound(better) != nil {
 		return plan
 	}
 	return better

@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // inCold is space taken in the cold from one instant to another.
@@ -93,10 +94,10 @@ func (m *model) addSpace(state planner.State, kind string, have int, in []inCold
 	if m.yields != nil {
 		more := 1
 		if kind == "ml" {
-			more = moreLitres * 1000
+			more = mend.MoreLitres * 1000
 		}
 		r.Capacity = have + more
-		r.Uses = append(r.Uses, m.spared(more, moreCold(state, kind)))
+		r.Uses = append(r.Uses, m.spared(more, mend.MoreCold(state, kind)))
 		sum += more
 	}
 	var fixed []block

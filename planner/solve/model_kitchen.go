@@ -5,6 +5,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // hold is a piece of equipment taken from one instant to another, by a job or by the wait after it.
@@ -106,7 +107,7 @@ func (m *model) addWare(what planner.Equipment, name string, held []int) {
 	sum := 0
 	if m.yields != nil {
 		r.Capacity, have = have+1, have+1
-		r.Uses = append(r.Uses, m.spared(1, moreOf(what, name)))
+		r.Uses = append(r.Uses, m.spared(1, mend.MoreOf(what, name)))
 		sum++
 	}
 	var fixed []block
@@ -177,19 +178,9 @@ func (g *graph) checkEquipment() error {
 			u := &uses[i]
 			if u.Through != "" && (j.node == nil || g.node(j.node.dish.Key, u.Through) == nil) {
 				return fmt.Errorf("%s keeps its %s until a step %q, which is not there", j.label(),
-					equipmentName(u.What, u.Name), u.Through)
+					mend.EquipmentName(u.What, u.Name), u.Through)
 			}
 		}
 	}
 	return nil
-}
-
-func equipmentName(what planner.Equipment, name string) string {
-	if name != "" {
-		return name
-	}
-	if what == planner.ACounter {
-		return "place at the counter"
-	}
-	return fmt.Sprint(what)
 }

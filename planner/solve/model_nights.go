@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // addNights keeps work on the days before the party's within a day's hours (rule 13).
@@ -15,9 +16,9 @@ func (m *model) addNights() {
 		return Requirement{Text: fmt.Sprintf("Work on the days before lies between %s and %s.", hours.From.Clock(),
 			hours.Until.Clock())}
 	})
-	m.withinDays(hours, join(need, m.untouched(mildHours, longerDays(hours))))
+	m.withinDays(hours, join(need, m.untouched(mildHours, mend.LongerDays(hours))))
 	if m.yields != nil {
-		m.withinDays(longer(hours), nil)
+		m.withinDays(mend.LongerDay(hours), nil)
 	}
 }
 
@@ -66,22 +67,4 @@ func (m *model) noStartBut(hours []cp.Range, rest cp.Range, length int) []cp.Ran
 		}
 	}
 	return m.complement(mergeRanges(starts))
-}
-
-// longer are hours by as much as a host would give way on.
-func longer(h planner.DayHours) planner.DayHours {
-	return planner.DayHours{From: max(0, h.From-60), Until: min(h.Until+90, 24*60)}
-}
-
-// longerDays lets work on the days before begin sooner and go on for longer.
-func longerDays(h planner.DayHours) change {
-	to := longer(h)
-	said := fmt.Sprintf("%s-%s", to.From.Clock(), to.Until.Clock())
-	return change{text: "Let work on the days before lie between " + to.From.Clock() + " and " + to.Until.Clock() + ".",
-		kind: "work hours",
-		do:   func(*planner.Party) string { return "party change work-hours:" + said },
-		apply: func(p *planner.Party) bool {
-			p.WorkHours = to
-			return true
-		}}
 }

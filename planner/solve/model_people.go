@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // addJobsAndPeople gives every unsettled job a start, an end and people.
@@ -155,12 +156,12 @@ func (m *model) addLead(j *duty, w *placed, lead []int) {
 	if len(lead) < len(m.people) {
 		need := m.need("who "+string(j.Key), func() Requirement { return Requirement{Text: m.sayWho(j), Task: j.Key} })
 		if m.yields != nil {
-			need = m.untouched(mildAnyone, letAnybody(j))
+			need = m.untouched(mildAnyone, mend.LetAnybody(&j.Task, j.label()))
 		}
 		m.cp.AddClause(unless(need, one(lead)...)...)
 	}
 	if m.yields != nil && j.claim >= 0 {
-		m.cp.AddClause(unless(m.untouched(mildClaim, freeTask(m.yields.of, j)), w.person[j.claim].True())...)
+		m.cp.AddClause(unless(m.untouched(mildClaim, mend.FreeTask(j.Key, j.label())), w.person[j.claim].True())...)
 	}
 	if m.explain && j.claim >= 0 {
 		need := m.need("claim "+string(j.Key), func() Requirement {

@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 )
 
 // addWaits puts rule 1: order, shortest and longest waits, straight on, rounds in their order.
@@ -138,8 +139,9 @@ func (m *model) floor(k int, from, to cp.Point) {
 		return
 	}
 	if m.yields != nil {
-		m.gapAtMost(from, to, most, m.untouched(mildWait, worthLonger(m.nodes[m.arcs[k].from]))...)
-		most += worthMore
+		n := m.nodes[m.arcs[k].from]
+		m.gapAtMost(from, to, most, m.untouched(mildWait, mend.WorthLonger(n.dish, n.step))...)
+		most += mend.WorthMore
 	}
 	m.gapAtMost(from, to, most, m.needFloor(k)...)
 }

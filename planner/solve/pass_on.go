@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"tureen/planner"
-	"tureen/planner/check"
 )
 
 // passOn leaves what needs no hands with whoever had the food in hand before: who has sweated the vegetables also
@@ -14,7 +13,6 @@ import (
 // them. Who is in charge of such a task weighs on no level, so it is settled after the search; what somebody has
 // claimed or has been told stays with them.
 func (m *model) passOn(plan *planner.Plan) {
-	rules := &check.Staffing{Party: m.p}
 	for _, n := range m.order {
 		for _, j := range n.rounds {
 			if j.settled || j.Attention == planner.Hands || j.Away || j.claim >= 0 || j.told != nil {
@@ -24,7 +22,7 @@ func (m *model) passOn(plan *planner.Plan) {
 			if m.atDinner(plan.Placed(j.Key)) && (j.Attention == planner.Watch || j.Attention == planner.Touch) {
 				people = m.hostsLast(plan, j, people)
 			}
-			m.giveTo(plan, j, people, rules)
+			m.giveTo(plan, j, people)
 		}
 	}
 }
@@ -94,7 +92,7 @@ func (m *model) hadItBefore(plan *planner.Plan, n *node) []planner.PersonKey {
 }
 
 // giveTo puts the first of the people in charge with whom the plan keeps every rule.
-func (m *model) giveTo(plan *planner.Plan, j *duty, people []planner.PersonKey, rules *check.Staffing) {
+func (m *model) giveTo(plan *planner.Plan, j *duty, people []planner.PersonKey) {
 	t := plan.Placed(j.Key)
 	for _, k := range people {
 		if p := m.personIndex(k); p < 0 || !slices.Contains(j.lead, p) {
@@ -105,7 +103,7 @@ func (m *model) giveTo(plan *planner.Plan, j *duty, people []planner.PersonKey, 
 		if k == had[0] {
 			return
 		}
-		if rules.Keeps(plan) { // who minds a pot matters to these alone
+		if m.judge.Staffed(plan) { // who minds a pot matters to these alone
 			return
 		}
 		t.People = had

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/cp"
+	"tureen/planner/mend"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/words"
@@ -167,6 +168,9 @@ func (m *model) sayCounter(j *duty) Requirement {
 		text = fmt.Sprintf("%s, a raw dough with egg or milk, may be out of the cold for at most %s in all: our own figure, "+
 			"twice that of %s.", j.node.dish.Name, words.Short(m.counterLimit(j)), l.Source)
 	}
+	if j.way > 0 {
+		text += fmt.Sprintf(" Its way here is %s of that.", words.Short(j.way))
+	}
 	if long := propose.OnTable(m.p, j.node.dish); long > 0 {
 		text += fmt.Sprintf(" It stands out, which is %s of that after it is served.", words.Short(long))
 	}
@@ -251,7 +255,7 @@ func (m *model) sayWare(what planner.Equipment, name string, have int, held []in
 const fewSaid = 4
 
 func countOf(n int, what planner.Equipment, name string) string {
-	noun := equipmentName(what, name)
+	noun := mend.EquipmentName(what, name)
 	switch {
 	case n == 0:
 		return "no " + noun

@@ -42,8 +42,8 @@ func AsClash(err error) *Clash {
 }
 
 // sound is the last look at a plan before it leaves.
-func sound(p *planner.Party, plan *planner.Plan) error {
-	if broken := check.Plan(p, plan); len(broken) > 0 {
+func (g *graph) sound(plan *planner.Plan) error {
+	if broken := g.judge.Plan(plan); len(broken) > 0 {
 		return &unsound{broken}
 	}
 	return nil

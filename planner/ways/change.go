@@ -59,7 +59,7 @@ func same(a, b []planner.Step) bool {
 // applied are the steps of a dish, changed for a way; ok is false where it has no such way.
 func applied(p *planner.Party, d *planner.Dish, steps []planner.Step, way planner.Way) (out []planner.Step, ok bool) {
 	all := spotsOf(p, d, steps)
-	if len(all) == 0 || way != planner.MadeAhead && way != planner.ForService {
+	if len(all) == 0 || !can(all, way) {
 		return nil, false
 	}
 	for _, st := range steps {
@@ -73,10 +73,13 @@ func applied(p *planner.Party, d *planner.Dish, steps []planner.Step, way planne
 	slices.SortFunc(all, func(a, b spot) int { return b.at - a.at }) // so that places before stay where they are
 	for i := range all {
 		switch s := &all[i]; {
+		case s.cool && (way == planner.ForService || way == planner.MadeAhead && s.finish == nil):
+		case way == planner.Frozen && s.frozen != nil:
+			out = frozen(p, d, out, s)
 		case way == planner.ForService:
 			out = straightOn(out, s)
 		case s.finish != nil:
-			out = finished(p, d, out, s)
+			out = finished(p, d, out, s, s.at, s.chilled())
 		default:
 			for _, w := range onward(out, s.at) {
 				if w.State == planner.Refrigerator {
@@ -156,18 +159,34 @@ func straightOn(steps []planner.Step, s *spot) []planner.Step {
 	return slices.Delete(steps, s.again, s.again+1)
 }
 
-// finished are the steps with one that finishes what has waited.
-func finished(p *planner.Party, d *planner.Dish, steps []planner.Step, s *spot) []planner.Step {
+// chilled is how long food waits for its finish, which was hot before.
+func (s *spot) chilled() planner.Wait {
+	wait := s.wait
+	if !s.cool {
+		wait.Least = max(wait.Least, cold)
+		wait.BestUntil, wait.WorthUntil = atLeast(wait.BestUntil, cold), atLeast(wait.WorthUntil, cold)
+	}
+	return wait
+}
+
+// finished are the steps with one more, after the one at a place, that finishes what has waited so.
+func finished(p *planner.Party, d *planner.Dish, steps []planner.Step, s *spot, at int, wait planner.Wait) []planner.Step {
 	from := &steps[s.at]
-	f := planner.Step{Key: finishKey, Do: s.finish.do, Component: from.Component, Attention: planner.Watch,
-		Where: planner.Heat, Cooks: true, Until: "steaming hot all through", Finish: true}
-	for n := 2; slices.ContainsFunc(steps, func(o planner.Step) bool { return o.Key == f.Key }); n++ {
-		f.Key = planner.StepKey(fmt.Sprintf("%s-%d", finishKey, n))
+	f := planner.Step{Key: freeKey(steps, finishKey), Do: s.finish.do, Component: from.Component,
+		Attention: s.finish.attention, Where: planner.Counter, Finish: true}
+	if s.finish.heat != "" {
+		f.Where = planner.Heat
+	}
+	if s.finish.hot {
+		f.Cooks, f.Until = true, "steaming hot all through"
 	}
 	litres := (cooling.Volume(p, d, from) + 999) / 1000
 	likely := planner.Minutes(min(s.finish.minutes+s.finish.litre*max(0, litres-1), mostAgain))
 	f.Time = planner.Span{Low: likely * 3 / 4, Likely: likely, High: likely * 4 / 3}
 	use := planner.Use{What: s.finish.heat}
+	if use.What == "" {
+		use.What = planner.ACounter
+	}
 	if s.finish.heat == planner.AnOven {
 		use.C, use.Tolerance = s.finish.celsius, ovenGives
 		for _, u := range from.Uses {
@@ -176,23 +195,64 @@ func finished(p *planner.Party, d *planner.Dish, steps []planner.Step, s *spot) 
 			}
 		}
 	}
-	f.Uses = []planner.Use{use}
-	wait := s.wait
-	wait.Least = max(wait.Least, cold)
-	wait.BestUntil, wait.WorthUntil = atLeast(wait.BestUntil, cold), atLeast(wait.WorthUntil, cold)
-	f.After = []planner.After{{Step: from.Key, Wait: wait}}
+	if s.finish.heat != "" || s.finish.attention == planner.Hands {
+		f.Uses = []planner.Use{use}
+	}
+	f.After = []planner.After{{Step: steps[at].Key, Wait: wait}}
+	return inserted(steps, at, f, onFinished(s, false), onFinished(s, true))
+}
+
+// onFinished is how food waits that was finished.
+func onFinished(s *spot, next bool) planner.Wait {
+	if !s.cool {
+		return hotWait(s, next)
+	}
+	return planner.Wait{State: planner.Counter, BestUntil: 30, WorthUntil: 60}
+}
+
+// freeKey is a key that no step has yet.
+func freeKey(steps []planner.Step, key planner.StepKey) planner.StepKey {
+	free := key
+	for n := 2; slices.ContainsFunc(steps, func(o planner.Step) bool { return o.Key == free }); n++ {
+		free = planner.StepKey(fmt.Sprintf("%s-%d", key, n))
+	}
+	return free
+}
+
+// inserted are the steps with one more after the one at a place: what its food went into comes after the new one, with
+// these waits for service and for the next step.
+func inserted(steps []planner.Step, at int, f planner.Step, serve, next planner.Wait) []planner.Step {
+	from := &steps[at]
 	for i := range steps {
 		for k := range steps[i].After {
 			if a := &steps[i].After[k]; a.Step == from.Key && a.Dish == "" && !a.FromStart && !a.Aside {
-				a.Step, a.Wait = f.Key, hotWait(s, true)
+				a.Step, a.Wait = f.Key, next
 			}
 		}
 	}
 	if from.Serve != nil {
-		w := hotWait(s, false)
-		f.Serve, from.Serve = &w, nil
+		f.Serve, from.Serve = &serve, nil
 	}
-	return slices.Insert(steps, s.at+1, f)
+	return slices.Insert(steps, at+1, f)
+}
+
+// frozen are the steps of a dish that waits in the freezer, is thawed and then finished.
+func frozen(p *planner.Party, d *planner.Dish, steps []planner.Step, s *spot) []planner.Step {
+	thaw := thawing(p, d, &steps[s.at], s)
+	thaw.Key = freeKey(steps, thaw.Key)
+	after := s.wait
+	after.Least, after.BestFrom = 0, 0
+	steps = inserted(steps, s.at, thaw, after, after)
+	if s.finish == nil {
+		return steps
+	}
+	return finished(p, d, steps, s, s.at+1, planner.Wait{State: planner.Refrigerator, WorthUntil: hard})
+}
+
+// can says whether a dish with such places can be made in a way.
+func can(all []spot, way planner.Way) bool {
+	return way == planner.ForService || way == planner.MadeAhead ||
+		way == planner.Frozen && slices.ContainsFunc(all, func(s spot) bool { return s.frozen != nil })
 }
 
 // Common practice, no source: the longest that anybody warms up a pot, and by how much an oven may be off for it.

@@ -15,7 +15,11 @@ func Renew(p *planner.Party, now time.Time) (changed []planner.DishKey) {
 		if _, own := base(p, d); own { // the hosts have changed it: it is as they have it
 			d.AsRead, d.Taken = nil, ""
 		}
-		if way := Of(p, d, now); way.Way != "" && open(p, d, way.Way, now) && Take(p, d, way.Way) {
+		way := Of(p, d, now).Way
+		if way == "" && len(d.AsRead) > 0 {
+			way = planner.ForService // as it was read
+		}
+		if way != "" && open(p, d, way, now) && Take(p, d, way) {
 			changed = append(changed, d.Key)
 		}
 	}
@@ -38,15 +42,30 @@ func Of(p *planner.Party, d *planner.Dish, now time.Time) Choice {
 	return all[0].choose(p, d, steps, now)
 }
 
+// Has says whether a dish could be made in a way, whoever has the time for it.
+func Has(p *planner.Party, d *planner.Dish, way planner.Way) bool {
+	steps, changed := base(p, d)
+	all := spotsOf(p, d, steps)
+	return !changed && len(all) > 0 && can(all, way)
+}
+
 // choose goes by the levels: a wish of the hosts first, then what would spoil, then hands that are free while guests
 // are there, then slight loss, and then work ahead.
 func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) Choice {
 	room := s.room(p, d, steps, now)
+	ices := s.ices == 0 || s.ices == 1 && (p.Ahead == planner.AsMuchAsCanBe || s.busy(p, d, steps))
+	ices = ices && p.Ahead != planner.SameDay && s.froze(p, d, steps, now)
 	switch {
 	case d.Way != "":
 		return Choice{d.Way, "you have said so"}
-	case p.Ahead == planner.SameDay:
+	case p.Ahead == planner.SameDay && !s.cool:
 		return Choice{planner.ForService, "nothing is wanted ahead"}
+	case !room && ices:
+		return Choice{planner.Frozen, "nobody cooks on the days for which it keeps in the refrigerator, and it freezes well"}
+	case ices && (s.loss > 0 || s.finish != nil || s.keeps() < hard) && s.full(p, d, now):
+		return Choice{planner.Frozen, "the days just before are full, and it freezes well"}
+	case s.cool && (s.finish == nil || p.Ahead == planner.SameDay || !room):
+		return Choice{} // as it was read
 	case !room:
 		return Choice{planner.ForService, "nobody cooks early enough for it to get cold and be finished"}
 	case s.loss >= 2:
@@ -63,6 +82,9 @@ func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, n
 		return Choice{planner.MadeAhead, "it loses a little by waiting, and keeps the hosts' hands free while guests are " +
 			"there"}
 	}
+	if s.cool {
+		return Choice{planner.ForService, "fresh it is a little better"}
+	}
 	return Choice{planner.ForService, "made hot again it would lose a little"}
 }
 
@@ -71,19 +93,20 @@ func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, n
 func Others(p *planner.Party, now time.Time) (out []*planner.Party, dishes []planner.DishKey) {
 	for i := range p.Dishes {
 		d := &p.Dishes[i]
-		other := planner.MadeAhead
-		if d.Taken == planner.MadeAhead {
-			other = planner.ForService
-		}
 		steps, changed := base(p, d)
 		all := spotsOf(p, d, steps)
-		if len(all) == 0 || changed || d.Way != "" || !open(p, d, other, now) || other == planner.MadeAhead &&
-			all[0].loss >= 2 ||
-			other == planner.MadeAhead && !all[0].room(p, d, steps, now) {
+		if len(all) == 0 || changed || d.Way != "" {
 			continue
 		}
-		if c := p.Clone(); c != nil && Take(c, c.Dish(d.Key), other) {
-			out, dishes = append(out, c), append(dishes, d.Key)
+		for _, other := range []planner.Way{planner.ForService, planner.MadeAhead, planner.Frozen} {
+			able := other == planner.ForService || other == planner.MadeAhead && all[0].loss < 2 &&
+				all[0].room(p, d, steps, now) || other == planner.Frozen && all[0].ices < 2 && all[0].froze(p, d, steps, now)
+			if other == d.Taken || !able || !open(p, d, other, now) {
+				continue
+			}
+			if c := p.Clone(); c != nil && Take(c, c.Dish(d.Key), other) {
+				out, dishes = append(out, c), append(dishes, d.Key)
+			}
 		}
 	}
 	return out, dishes
@@ -172,11 +195,31 @@ const putAway = 15
 
 // room says whether somebody has hands for so long, so early that the food gets cold and still is worth serving.
 func (s *spot) room(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) bool {
-	length := steps[s.at].Time.Likely + putAway
-	last := service(p, d).Add(-(cold + putAway) * time.Minute)
+	return s.hours(p, d, steps, now, s.least(), s.keeps()) >= s.long(steps)
+}
+
+// long is what it takes to make what waits, and to put it away.
+func (s *spot) long(steps []planner.Step) planner.Minutes { return steps[s.at].Time.Likely + putAway }
+
+// least is how long before its service food that waits is made.
+func (s *spot) least() planner.Minutes {
+	if s.cool {
+		return s.wait.Least
+	}
+	return cold
+}
+
+// keeps is how long it is worth serving after that; 0: for as long as anybody plans.
+func (s *spot) keeps() planner.Minutes { return atLeast(s.wait.WorthUntil, s.least()) }
+
+// hours is the longest stretch in which somebody is at home, from so early before the service that food still is worth
+// serving, until so long before it as it has to wait.
+func (s *spot) hours(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time, least,
+	most planner.Minutes) (longest planner.Minutes) {
+	length := s.long(steps)
+	last := service(p, d).Add(-(least + putAway).Duration())
 	first := planner.Later(now, p.Opens())
-	if s.wait.WorthUntil > 0 {
-		most := max(s.wait.WorthUntil, cold)
+	if most > 0 {
 		first = planner.Later(first, service(p, d).Add(-(most + length + putAway).Duration()))
 	}
 	for i := range p.People {
@@ -188,12 +231,10 @@ func (s *spot) room(p *planner.Party, d *planner.Dish, steps []planner.Step, now
 			if last.Before(to) {
 				to = last
 			}
-			if !to.Before(from.Add(length.Duration())) {
-				return true
-			}
+			longest = max(longest, planner.Minutes(to.Sub(from)/time.Minute))
 		}
 	}
-	return false
+	return longest
 }
 
 // busy says whether a host's hands would be at a dish while guests are there, if it is made for service: at what cannot

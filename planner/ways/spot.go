@@ -16,7 +16,10 @@ type spot struct {
 	wait   planner.Wait // in the cold
 	loss   int
 	finish *finishing
-	said   bool // the recipe says so
+	said   bool          // the recipe says so
+	cool   bool          // it is not served hot, and its waits are as they were read but for what is finished
+	frozen *planner.Wait // in the freezer; nil: it is not frozen
+	ices   int           // what it loses there
 }
 
 // The longest work by hand between what is hot and its service: more is no finishing. Common practice, no source.
@@ -47,6 +50,9 @@ func spotsOf(p *planner.Party, d *planner.Dish, steps []planner.Step) []spot {
 		return nil // its waits are as somebody has said them, not as a reader has guessed
 	}
 	all := g.atEnd(at, 0)
+	if len(all) == 0 {
+		return g.servedCool()
+	}
 	slices.SortStableFunc(all, func(a, b spot) int { return int(steps[b.at].Time.Likely - steps[a.at].Time.Likely) })
 	if len(all) > 1 { // beside others only what loses nothing
 		all = slices.DeleteFunc(all, func(s spot) bool { return s.loss > 0 })
@@ -231,8 +237,11 @@ func (g *gazer) wentCold(i int) bool {
 // keeps is the spot after a step, where its food can wait and be finished.
 func (g *gazer) keeps(i int, class *food.Class) *spot {
 	s := &g.d.Steps[i]
-	if !g.warmBefore(i, 0) || !g.foods.Leaves(g.d.Key, s.Key).Perishable || g.wentCold(i) {
+	if !g.warmBefore(i, 0) || g.wentCold(i) {
 		return nil // what is hot again already is not cooled and made hot once more
+	}
+	if !g.foods.Leaves(g.d.Key, s.Key).Perishable {
+		return g.crisped(i, class)
 	}
 	out := &spot{at: i, again: -1, class: class, wait: planner.Wait{State: planner.Refrigerator}}
 	finish := "reheat"
@@ -264,5 +273,6 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 	if out.finish == nil || !out.finish.hot {
 		return nil
 	}
+	out.freezes(s)
 	return out
 }

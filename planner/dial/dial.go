@@ -1,4 +1,7 @@
-package solve
+// Package dial turns a plan's ovens to settings that a cook would choose. Any temperature within the dishes' tolerances
+// is as good to the engine, and 167 °C is none that a dial has; so each load is set to what its dish asks for, or to the
+// nearest mark that suits all that share it, wherever package check finds nothing wrong with it.
+package dial
 
 import (
 	"slices"
@@ -17,9 +20,8 @@ type turned struct {
 	next *planner.Use // the oven that its food waits in afterwards, perhaps for no time as planned; nil: none
 }
 
-// markOvens turns ovens to what the dishes ask for, and to marks that a dial has, wherever the plan stays
-// sound: any setting within the tolerances is as good to the engine, and 167 °C is none that a cook would choose.
-func markOvens(p *planner.Party, plan *planner.Plan) {
+// Turn turns ovens to what the dishes ask for, and to marks that a dial has, wherever the plan stays sound.
+func Turn(judge *check.Judge, p *planner.Party, plan *planner.Plan) {
 	loads := ovenLoads(p, plan)
 	for len(loads) > 0 {
 		var together []turned
@@ -30,7 +32,7 @@ func markOvens(p *planner.Party, plan *planner.Plan) {
 			continue
 		}
 		setTo(together, c)
-		if len(check.Plan(p, plan)) > 0 {
+		if len(judge.Plan(plan)) > 0 {
 			setTo(together, before)
 		}
 	}
@@ -122,14 +124,14 @@ func bestMark(p *planner.Party, loads []turned) (int, bool) {
 	}
 	lo, hi := o.MinC, o.MaxC
 	for _, l := range loads {
-		a, b := settings(o, l.use)
+		a, b := within(o, l.use)
 		lo, hi = max(lo, a), min(hi, b)
 	}
 	for _, l := range loads { // if dinner is late it stays in there, where it can without a change of setting
 		if l.next == nil {
 			continue
 		}
-		if a, b := settings(o, l.next); max(lo, a) <= min(hi, b) {
+		if a, b := within(o, l.next); max(lo, a) <= min(hi, b) {
 			lo, hi = max(lo, a), min(hi, b)
 		}
 	}
@@ -144,4 +146,12 @@ func bestMark(p *planner.Party, loads []turned) (int, bool) {
 		}
 	}
 	return best, off >= 0
+}
+
+// within are an oven's settings that suit a use; none where it has none, or a programme of its own.
+func within(o *planner.Oven, u *planner.Use) (lo, hi int) {
+	if u.C == 0 || len(u.Then) > 0 {
+		return 1, 0
+	}
+	return max(u.C-u.Tolerance, o.MinC), min(u.C+u.Tolerance, o.MaxC)
 }
