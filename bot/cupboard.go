@@ -7,16 +7,12 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/planner/food"
+	"tureen/planner/propose"
 	"tureen/planner/shopping"
 	"tureen/planner/words"
 )
 
 // What most kitchens have in the cupboard is asked about once, all of it in one press, before anybody goes to buy it.
-
-// cupboardSections are the parts of a shop whose things keep for long and stand in most kitchens: common practice, no
-// source.
-var cupboardSections = []string{"spices", "baking", "oils and vinegar", "condiments"}
 
 // theCupboard is what is typed for all of it.
 const theCupboard = "cupboard"
@@ -25,12 +21,9 @@ const theCupboard = "cupboard"
 func (t *Turn) inCupboard() (names []string) {
 	l := t.theList()
 	for _, o := range allLines(&l) {
-		f, known := food.Find(o.line.Name)
-		if o.trip == nil || o.line.Ticked || !known || f.Class == nil || slices.Contains(names, o.line.Name) ||
-			!slices.Contains(cupboardSections, f.Class.Sold) {
-			continue
+		if o.trip != nil && !o.line.Ticked && propose.InCupboard(o.line.Name) && !slices.Contains(names, o.line.Name) {
+			names = append(names, o.line.Name)
 		}
-		names = append(names, o.line.Name)
 	}
 	return names
 }
@@ -47,6 +40,18 @@ func (t *Turn) askCupboard(rep *talk.Reply) {
 	if t.Me.Role != planner.Onlooker {
 		rep.Buttons = append(rep.Buttons, t.button("All of these are in the cupboard", "shopping have", "item", theCupboard))
 	}
+}
+
+// cupboardLooked notes that all of it is there, since somebody has looked and ticked that off.
+func (t *Turn) cupboardLooked() string {
+	names := t.inCupboard()
+	if len(names) == 0 || len(t.Party.Bought) > 0 {
+		return ""
+	}
+	for _, name := range names {
+		t.good(planner.ItemOf(name, false), name).Have = planner.Enough
+	}
+	return fmt.Sprintf(". In the house: %s; /shopping have item:… amount:none says what is not", words.And(names))
 }
 
 // houseMany notes of several things at once, or of all that the cupboard has, that there is enough of them; ok

@@ -106,6 +106,7 @@ func (t *Turn) setIngredient(d *planner.Dish, g *planner.Ingredient) error {
 			*f.to = t.emptyable(f.name)
 		}
 	}
+	g.ShopUsual = g.ShopUsual && !t.has("shop")
 	if t.has("step") {
 		g.Step = ""
 		if s := t.emptyable("step"); s != "" {

@@ -80,9 +80,9 @@ func TestJournalByMessage(t *testing.T) {
 // post takes what is sent by itself.
 type post struct{ got []talk.Reply }
 
-func (p *post) Deliver(_ context.Context, n reminders.Note) error {
+func (p *post) Deliver(_ context.Context, n reminders.Note) (string, error) {
 	p.got = append(p.got, NoteReply(n))
-	return nil
+	return "here/" + n.Key, nil
 }
 
 // later moves the clock on and collects what is sent on the way.

@@ -9,8 +9,10 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -287,7 +289,10 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 		if task == nil || pl.Task == but && task.Attention == planner.Hands && (pl.End.After(t.Now) || t.has("guests")) {
 			continue
 		}
-		if t.neverTaken(t.Party.Chore(task.Chore), pl, taken) {
+		if c := t.Party.Chore(task.Chore); t.neverTaken(c, pl, taken) {
+			if c.Kind == planner.Shop {
+				propose.TooLate(c, t.Party, t.Now)
+			}
 			continue
 		}
 		unsure := pl.Task != but && t.hangsOn(task, pl)
@@ -317,10 +322,26 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 			taken = append(taken, pl.Task)
 		}
 		if pl.Task != but && !unsure {
-			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state))
+			line := fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state)
+			if to := t.toBeHot(task); w.Progress == planner.Done && to != "" {
+				lines = slices.Insert(lines, 0, line+"? Only what was heated is served: "+to)
+				continue
+			}
+			lines = append(lines, line)
 		}
 	}
 	return lines, taken
+}
+
+// toBeHot is the published temperature of a task that heats food through which is still to be eaten; empty for any other.
+func (t *Turn) toBeHot(task *planner.Task) string {
+	d := t.Party.Dish(task.Dish)
+	if d == nil || t.Plan.Eaten(d, t.Now) || slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+		return slices.ContainsFunc(s.After, func(a planner.After) bool { return a.Dish == "" && a.Step == task.Step })
+	}) {
+		return ""
+	}
+	return trace.CookedTo(t.Party, d, d.Step(task.Step))
 }
 
 // neverTaken says of a chore that it is not taken as done: hot food is not cold, and nothing is bought, because nobody

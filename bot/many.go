@@ -10,6 +10,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/mise"
 	"tureen/planner/words"
 )
 
@@ -24,6 +25,12 @@ func (t *Turn) findMany(text string) ([]planner.TaskKey, string) {
 		for _, s := range planner.Sessions(t.Party, t.Plan) {
 			if s.Key == key || t.Me != nil && s.Key == key+"-"+string(t.Me.Key) {
 				return s.Tasks, t.sessionName(&s)
+			}
+			if day, cut := strings.CutPrefix(key, cutOf); cut && (s.Key == day || t.Me != nil &&
+				s.Key == day+"-"+string(t.Me.Key)) {
+				if g := t.sharedCutting(&s); g != nil {
+					return g.Tasks, "what is cut for several dishes"
+				}
 			}
 		}
 	}
@@ -58,6 +65,9 @@ func (t *Turn) offerMany(out *suggestions) {
 	if t.Plan != nil {
 		for _, s := range planner.Sessions(t.Party, t.Plan) {
 			out.add(s.Key, words.PlainStamps(t.sessionName(&s)))
+			if t.sharedCutting(&s) != nil {
+				out.add(cutOf+s.Key, "what is cut for several dishes then")
+			}
 		}
 	}
 	for _, c := range t.Party.Courses {
@@ -66,6 +76,20 @@ func (t *Turn) offerMany(out *suggestions) {
 	for _, d := range t.Party.Dishes {
 		out.add(string(d.Key), "all of "+d.Name)
 	}
+}
+
+// cutOf begins the key of what is cut for several dishes in a session: "cut-thu-noor".
+const cutOf = "cut-"
+
+// sharedCutting is what is cut for several dishes in a session, but for the last hours.
+func (t *Turn) sharedCutting(s *planner.Session) *mise.Group {
+	var all []*planner.Placed
+	for _, k := range s.Tasks {
+		if pl := t.Plan.Placed(k); pl != nil && pl.Start.Before(t.Party.Arrival.Add(-planner.LateOn)) {
+			all = append(all, pl)
+		}
+	}
+	return mise.Of(t.Party, all)
 }
 
 // sessionName is a session as a sentence names it: "Noor's work on Thursday".

@@ -83,7 +83,7 @@ func otherWays(p *planner.Party, now time.Time) (out []*planner.Party) {
 	}
 	others, _ := ways.Others(p, now)
 	for _, c := range others[:min(len(others), mostWays)] {
-		renewCooling(c)
+		renewCooling(c, now)
 		out = append(out, c)
 	}
 	return out
@@ -94,17 +94,17 @@ func renewWays(p *planner.Party, now time.Time) bool {
 	if len(ways.Renew(p, now)) == 0 {
 		return false
 	}
-	renewCooling(p)
+	renewCooling(p, now)
 	return true
 }
 
 // renewCooling proposes, and takes back, what follows for the cold from the ways that were taken, and nothing else.
-func renewCooling(p *planner.Party) {
+func renewCooling(p *planner.Party, now time.Time) {
 	if !slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Proposed }) {
 		return
 	}
 	was := slices.Clone(p.Chores)
-	propose.Renew(p)
+	propose.RenewAt(p, now)
 	cools := func(c planner.Chore) bool { return c.Kind == planner.Cool }
 	kept := slices.DeleteFunc(p.Chores, func(c planner.Chore) bool {
 		return !cools(c) && !slices.ContainsFunc(was, func(o planner.Chore) bool { return o.Key == c.Key })
@@ -168,7 +168,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	var came []planner.ChoreKey
 	ways.Renew(t.Party, t.Now)
 	if t.yes("propose", true) {
-		came, _ = propose.Renew(t.Party)
+		came, _ = propose.RenewAt(t.Party, t.Now)
 	}
 	late := t.dropLateTrips(&came)
 	for _, p := range t.Party.Validate() {
@@ -210,7 +210,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	t.planCare(&rep, before == nil)
-	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
+	rep.Sections = append(append(rep.Sections, better...), slowSection(slow(t.Party, came...))...)
 	t.offerTelling(&rep, plan)
 	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))
@@ -505,7 +505,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 			"brings it back.", words.Upper(string(key))), Next: "Next: /plan make"}, nil
 	}
 	ways.Renew(t.Party, t.Now)
-	came, went := propose.Renew(t.Party)
+	came, went := propose.RenewAt(t.Party, t.Now)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
 		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "chore is", "chores are"),

@@ -8,6 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/propose"
 )
 
 // workTime is when a person says that something happened: now, or earlier.
@@ -199,6 +200,9 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.replan = true
 	t.did("did %s", name)
 	t.finish = func(r *talk.Reply) { r.Text += t.keepLine(task) + t.mineNext(task.Key) }
+	if task.Chore == propose.CupboardKey && !t.many {
+		more += t.cupboardLooked()
+	}
 	return talk.Reply{Text: fmt.Sprintf("Done: %s, %s%s.", name, t.dayClock(at), more) + tooLate,
 		Sections: closedSection(closed),
 		Next:     "Next: /task list show:mine"}, nil

@@ -232,7 +232,7 @@ func remindList(ctx context.Context, t *Turn) (talk.Reply, error) {
 	rep := talk.Reply{Next: "Next: /remind quiet, /remind direct or /remind digest"}
 	n, last := 0, talk.Day{}
 	for _, r := range rows {
-		if r.State != store.Waiting || r.Person != "" && r.Person != t.Me.Key {
+		if r.State != store.Waiting || r.Kind == store.Edit || r.Person != "" && r.Person != t.Me.Key {
 			continue
 		}
 		if n++; n > most {

@@ -62,8 +62,8 @@ func TestMoreTime(t *testing.T) {
 
 func TestRemindSettings(t *testing.T) {
 	tb := planned(t)
-	wants(t, tb.must("Ben", "/remind list"), "8 reminders for you to come.\nSat 26 Sep\n07:00 Your day: 2 tasks, the "+
-		"first at 18:00, chop the pumpkin.\n17:55 Chop the pumpkin at 18:00.", "Guests in 30 minutes")
+	wants(t, tb.must("Ben", "/remind list"), "8 reminders for you to come.\nFri 25 Sep\n20:00 Your Saturday: 2 tasks, "+
+		"the first at 18:00, chop the pumpkin.\nSat 26 Sep\n17:55 Chop the pumpkin at 18:00.", "Guests in 30 minutes")
 	wants(t, tb.must("Ben", "/remind digest day:2026-09-26"), "Your day: 2 tasks, the first at 18:00",
 		"18:30 Simmer until soft")
 	wants(t, tb.must("Ben", "/remind digest"), "nothing to do on Mon 14 Sep")

@@ -63,13 +63,7 @@ func (t *Turn) thingLine(l *shopping.Line, trip *shopping.Trip) (line string, co
 	if l.Loss != nil && !l.Ticked {
 		line = fmt.Sprintf("about %s for %s trimmed", line, l.Trimmed.Round())
 	}
-	var dishes []string
-	for _, k := range l.For {
-		if d := t.Party.Dish(k); d != nil {
-			dishes = append(dishes, d.Name)
-		}
-	}
-	if len(dishes) > 0 {
+	if dishes := t.dishNames(l.For); len(dishes) > 0 {
 		line += " – " + words.And(dishes)
 	}
 	var more []string

@@ -27,7 +27,7 @@ func allCommands() (all []talk.Command, runs map[string]runner) {
 		stepUseCommands, coolCommands,
 		ingredientCommands, drinkCommands,
 		planCommands, tellCommands, chanceCommands, taskCommands, choreCommands, reminderCommands, lookCommands, lateCommands,
-		shoppingCommands, journalCommands,
+		shoppingCommands, {missingCommand}, journalCommands,
 		helpCommands,
 	} {
 		for _, c := range part {

@@ -42,19 +42,21 @@ const (
 
 // Ingredient is one line of a dish's ingredients.
 type Ingredient struct {
-	Name     string  `json:"name"`
-	Amount   string  `json:"amount,omitempty"` // as measure.Parse reads it, for Dish.Serves covers; empty: to taste
-	Note     string  `json:"note,omitempty"`
-	Step     StepKey `json:"step,omitempty"` // the step that needs it first; empty: the dish's first
-	Shop     string  `json:"shop,omitempty"`
-	Section  string  `json:"section,omitempty"`
-	Frozen   bool    `json:"frozen,omitempty"` // bought or kept frozen, and to be thawed
-	Grams    int     `json:"grams,omitempty"`  // weight of one frozen piece, for its thawing
-	Have     bool    `json:"have,omitempty"`   // need not be bought
-	Optional bool    `json:"optional,omitempty"`
-	KeepDays int     `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
-	Trimmed  bool    `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
-	Grows    Grows   `json:"grows,omitempty"`    // how its amount follows the covers, where its words tell it wrong
+	Name   string  `json:"name"`
+	Amount string  `json:"amount,omitempty"` // as measure.Parse reads it, for Dish.Serves covers; empty: to taste
+	Note   string  `json:"note,omitempty"`
+	Step   StepKey `json:"step,omitempty"` // the step that needs it first; empty: the dish's first
+	Shop   string  `json:"shop,omitempty"`
+	// Shop is where a ready dish's card has it bought, and no host has said so
+	ShopUsual bool   `json:"shopUsual,omitempty"`
+	Section   string `json:"section,omitempty"`
+	Frozen    bool   `json:"frozen,omitempty"` // bought or kept frozen, and to be thawed
+	Grams     int    `json:"grams,omitempty"`  // weight of one frozen piece, for its thawing
+	Have      bool   `json:"have,omitempty"`   // need not be bought
+	Optional  bool   `json:"optional,omitempty"`
+	KeepDays  int    `json:"keepDays,omitempty"` // days it keeps once bought; 0: as long as need be
+	Trimmed   bool   `json:"trimmed,omitempty"`  // the amount is meant ready to cook, without what is thrown away
+	Grows     Grows  `json:"grows,omitempty"`    // how its amount follows the covers, where its words tell it wrong
 	// what food it is for the published limits, where somebody has said so because its words do not tell
 	Kind safety.Kind `json:"kind,omitempty"`
 }

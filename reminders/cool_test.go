@@ -17,7 +17,7 @@ func TestIntoTheCold(t *testing.T) {
 	bake.Leaves = planner.Food{Perishable: true, Kind: safety.Cooked, Millilitres: 1200}
 	p.Dishes[0].Name, bake.Do, bake.Serve.State = "Leek stew", "Bake the leeks", planner.Refrigerator
 	said := func(kind string, task planner.TaskKey) string {
-		for _, r := range For(p, plan) {
+		for _, r := range each(p, plan) {
 			if string(r.Kind) == kind && r.Task == task {
 				return words.PlainStamps(r.Text)
 			}

@@ -11,11 +11,18 @@ import (
 	"tureen/store"
 )
 
-// digestAt is when the digest comes to those who have no quiet hours, in minutes after midnight.
-const digestAt = 8 * 60
+// digestAt is when the digest of the next day comes, in minutes after midnight; brings, mornings of who has no quiet
+// hours, when theirs do.
+const (
+	digestAt  = 20 * 60
+	morningAt = 8 * 60
+)
 
 // digestLines is how many tasks a digest lists before it says how many more there are.
 const digestLines = 12
+
+// inList is how long a task's name may be in a digest, with its dish behind it.
+const inList = 66
 
 // courseLines is the same for the dishes of a course.
 const courseLines = 8
@@ -36,7 +43,7 @@ func (v *view) party() []store.Reminder {
 		if s.Group != "" {
 			what += " for " + named(s.Group)
 		}
-		lines := []string{fmt.Sprintf("%s in 15 minutes, at %s.", words.Upper(what), words.Stamp(s.At, words.Clock, v.zone))}
+		lines := []string{fmt.Sprintf("%s in 5 minutes, at %s.", words.Upper(what), words.Stamp(s.At, words.Clock, v.zone))}
 		had := false
 		for i := range v.p.Dishes {
 			d := &v.p.Dishes[i]
@@ -92,7 +99,7 @@ func (v *view) toServe(d *planner.Dish, at time.Time) string {
 	return fmt.Sprintf("%s: %s.", name, strings.Join(where, "; "))
 }
 
-// digests gives every person with work on a day a list of it at the end of their quiet hours.
+// digests gives every person with work on a day a list of it the evening before.
 func (v *view) digests() []store.Reminder {
 	var out []store.Reminder
 	for i := range v.p.People {
@@ -104,17 +111,16 @@ func (v *view) digests() []store.Reminder {
 				continue
 			}
 			seen[day] = true
-			text, last := v.digest(who, day)
+			text, first, _ := v.digest(who, day)
 			if text == "" {
 				continue
 			}
-			at := v.morning(who, pl.Start)
-			if last.Before(at) {
-				continue
-			}
+			y, m, d := pl.Start.In(v.zone).Date()
+			at := time.Date(y, m, d-1, 0, digestAt, 0, 0, v.zone).UTC()
+			text = "Your " + pl.Start.In(v.zone).Format("Monday") + strings.TrimPrefix(text, "Your day")
 			out = append(out, store.Reminder{
-				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at, Until: last,
-				Text: text,
+				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at,
+				Until: later(first, at), Text: text,
 			})
 		}
 	}
@@ -127,12 +133,12 @@ func DigestOf(p *planner.Party, plan *planner.Plan, who *planner.Person, at time
 		return ""
 	}
 	v := see(p, plan)
-	text, _ := v.digest(who, at.In(v.zone).Format(time.DateOnly))
+	text, _, _ := v.digest(who, at.In(v.zone).Format(time.DateOnly))
 	return text
 }
 
 // digest lists what a person has still to do on a local day, and when the last of it ends.
-func (v *view) digest(who *planner.Person, day string) (text string, last time.Time) {
+func (v *view) digest(who *planner.Person, day string) (text string, from, last time.Time) {
 	var lines []string
 	var first *planner.Placed
 	for i := range v.plan.Tasks {
@@ -151,11 +157,11 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 			last = pl.End
 		}
 		lines = append(lines, fmt.Sprintf("%s %s, %s", words.Stamp(pl.Start, words.Clock, v.zone),
-			cut(v.called(t), longestLine),
+			cut(v.inBrief(t), longestLine),
 			words.Length(words.Minutes(pl.End.Sub(pl.Start)))))
 	}
 	if first == nil {
-		return "", last
+		return "", from, last
 	}
 	count := fmt.Sprintf("%d tasks, the first", len(lines))
 	if len(lines) == 1 {
@@ -166,12 +172,21 @@ func (v *view) digest(who *planner.Person, day string) (text string, last time.T
 	if n := len(lines); n > digestLines {
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}
-	return strings.Join(append([]string{head}, lines...), "\n"), last
+	return strings.Join(append([]string{head}, lines...), "\n"), first.Start, last
+}
+
+// inBrief is a task with what it belongs to, without how it is done.
+func (v *view) inBrief(t *planner.Task) string {
+	do := words.Brief(trimStop(t.Do), inList)
+	if of := v.belongs(t); of != "" {
+		return do + " (" + of + ")"
+	}
+	return do
 }
 
 // morning is when a person wants to hear of a day's work: the end of quiet hours on the day of an instant.
 func (v *view) morning(who *planner.Person, on time.Time) time.Time {
-	minutes := digestAt
+	minutes := morningAt
 	if q := who.Quiet; q.From != q.Until {
 		minutes = int(q.Until) % (24 * 60)
 	}

@@ -13,7 +13,7 @@ import (
 // served is the line of a dish in the word about its course.
 func served(t *testing.T, p *planner.Party, plan *planner.Plan, dish string) string {
 	t.Helper()
-	for _, r := range byKind(For(p, plan), Service) {
+	for _, r := range byKind(each(p, plan), Service) {
 		for line := range strings.Lines(words.PlainStamps(r.Text)) {
 			if line = strings.TrimSpace(line); strings.HasPrefix(line, dish) {
 				return line
@@ -42,11 +42,11 @@ func TestToServe(t *testing.T) {
 			p.Dishes[0].Steps[2].Serve = &planner.Wait{State: planner.Straight}
 		}, "Pear tart."},
 		{"done as the word comes", func(_ *planner.Party, plan *planner.Plan) {
-			plan.Placed("pear-tart/bake").End = at(20, 45)
+			plan.Placed("pear-tart/bake").End = at(20, 55)
 		}, "Pear tart: on the counter."},
 		{"still in the oven then", func(_ *planner.Party, plan *planner.Plan) {
-			plan.Placed("pear-tart/bake").End = at(20, 46)
-		}, "Pear tart: bake the tart until 20:46."},
+			plan.Placed("pear-tart/bake").End = at(20, 56)
+		}, "Pear tart: bake the tart until 20:56."},
 		{"not in the plan", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[:3] }, "Pear tart."},
 	} {
 		p, plan := tart()
@@ -68,8 +68,8 @@ func TestLongCourses(t *testing.T) {
 				Course: "dessert", Serves: 8})
 		}
 		p.Dishes = append(p.Dishes, planner.Dish{Key: "soup", Name: "Soup", Course: "starter", Serves: 8})
-		r := byKind(For(p, plan), Service)
-		if len(r) != 1 || !strings.HasPrefix(r[0].Text, "Dessert for toddlers in 15 minutes") {
+		r := byKind(each(p, plan), Service)
+		if len(r) != 1 || !strings.HasPrefix(r[0].Text, "Dessert for toddlers in 5 minutes") {
 			t.Fatalf("got %q", told(r))
 		}
 		lines := strings.Split(r[0].Text, "\n")[1:]
@@ -83,12 +83,12 @@ func TestLongCourses(t *testing.T) {
 	}
 	p, plan := tart()
 	plan.Soft, plan.Without = true, []planner.LeftOut{{Dish: "pear-tart"}}
-	if r := byKind(For(p, plan), Service); len(r) != 1 ||
+	if r := byKind(each(p, plan), Service); len(r) != 1 ||
 		!strings.HasSuffix(words.PlainStamps(r[0].Text), "Nothing for dessert at 21:00.\nPear tart: off the plan.") {
 		t.Errorf("nothing of the course comes to the table, and it is not said: %q", told(r))
 	}
 	p.Dishes = nil
-	if r := byKind(For(p, plan), Service); len(r) != 1 {
+	if r := byKind(each(p, plan), Service); len(r) != 1 {
 		t.Errorf("a course that has no dishes is served all the same: %q", told(r))
 	}
 }
@@ -117,16 +117,16 @@ func TestDigest(t *testing.T) {
 		lines int
 		last  string
 	}{
-		{1, "Your day: 1 task at 10:00, number 1.", 1, "10:00 Number 1, 5 minutes"},
-		{2, "Your day: 2 tasks, the first at 10:00, number 1.", 2, "10:10 Number 2, 5 minutes"},
-		{12, "Your day: 12 tasks, the first at 10:00, number 1.", 12, "11:50 Number 12, 5 minutes"},
-		{13, "Your day: 13 tasks, the first at 10:00, number 1.", 13, "and 1 more"},
-		{15, "Your day: 15 tasks, the first at 10:00, number 1.", 13, "and 3 more"},
+		{1, "Your Saturday: 1 task at 10:00, number 1.", 1, "10:00 Number 1, 5 minutes"},
+		{2, "Your Saturday: 2 tasks, the first at 10:00, number 1.", 2, "10:10 Number 2, 5 minutes"},
+		{12, "Your Saturday: 12 tasks, the first at 10:00, number 1.", 12, "11:50 Number 12, 5 minutes"},
+		{13, "Your Saturday: 13 tasks, the first at 10:00, number 1.", 13, "and 1 more"},
+		{15, "Your Saturday: 15 tasks, the first at 10:00, number 1.", 13, "and 3 more"},
 	} {
 		p, plan := dayOf(c.tasks)
-		list := byKind(For(p, plan), Digest)
-		if len(list) != 1 || list[0].Person != "ada" || !list[0].Due.Equal(at(8, 0)) ||
-			!list[0].Until.Equal(plan.Tasks[c.tasks-1].End) {
+		list := byKind(each(p, plan), Digest)
+		if len(list) != 1 || list[0].Person != "ada" || !list[0].Due.Equal(at(20-24, 0)) ||
+			!list[0].Until.Equal(plan.Tasks[0].Start) {
 			t.Fatalf("%d tasks: %+v", c.tasks, list)
 		}
 		lines := strings.Split(words.PlainStamps(list[0].Text), "\n")
@@ -150,21 +150,23 @@ func TestDigest(t *testing.T) {
 	}
 }
 
-// TestDigestComesInTheMorning: at the end of quiet hours, or at eight; and not where all is over by then.
-func TestDigestComesInTheMorning(t *testing.T) {
+// TestDigestComesTheEveningBefore: at eight; in quiet hours, at their end, or before them where all is over by then.
+func TestDigestComesTheEveningBefore(t *testing.T) {
+	eve := at(20-24, 0)
 	for _, c := range []struct {
 		quiet planner.DayHours
 		due   time.Time
 	}{
-		{planner.DayHours{}, at(8, 0)}, {planner.DayHours{From: 600, Until: 600}, at(8, 0)},
-		{planner.DayHours{From: 22 * 60, Until: 7 * 60}, at(7, 0)}, {planner.DayHours{From: 60, Until: 24 * 60}, at(0, 0)},
-		{planner.DayHours{From: 60, Until: 10*60 + 5}, at(10, 5)},
-		{planner.DayHours{From: 60, Until: 10*60 + 6}, time.Time{}}, // the only task ends at 10:05
+		{planner.DayHours{}, eve}, {planner.DayHours{From: 600, Until: 600}, eve},
+		{planner.DayHours{From: 22 * 60, Until: 7 * 60}, eve}, {planner.DayHours{From: 60, Until: 24 * 60}, at(0, 0)},
+		{planner.DayHours{From: 19 * 60, Until: 7 * 60}, at(7, 0)},
+		{planner.DayHours{From: 19 * 60, Until: 9*60 + 59}, at(9, 59)},
+		{planner.DayHours{From: 19 * 60, Until: 10 * 60}, at(18-24, 59)}, // the only task begins at 10:00
 	} {
 		p, plan := dayOf(1)
 		p.People[0].Quiet = c.quiet
 		var got time.Time
-		if list := byKind(For(p, plan), Digest); len(list) > 0 {
+		if list := byKind(each(p, plan), Digest); len(list) > 0 {
 			got = list[0].Due
 		}
 		if !got.Equal(c.due) {

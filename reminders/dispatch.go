@@ -5,6 +5,7 @@ import (
 	"errors"
 	"log/slog"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -21,14 +22,17 @@ type Dispatcher struct {
 	Log       *slog.Logger     // nil: the default one
 	BackupDir string           // where Run puts a backup every day, a file a weekday; empty: none
 
-	mu     sync.Mutex // one Tick at a time
-	looked bool       // plans made with other tables have been looked for
+	mu     sync.Mutex           // one Tick at a time
+	looked bool                 // plans made with other tables have been looked for
+	edited map[string]time.Time // by channel: when a message was last changed there
 }
 
 const (
 	dueAtOnce   = 64               // rows asked for at a time
 	sendTimeout = 20 * time.Second // for one delivery
 	unsureFor   = time.Minute      // after which a row that was being sent comes up again
+	editEvery   = 5 * time.Second  // at most one change of a message in so long, a channel
+	mostEdited  = 8192             // channels remembered; then they are all forgotten
 )
 
 // pauses are the waits between attempts; the last one repeats.
@@ -47,6 +51,10 @@ func (d *Dispatcher) Tick(ctx context.Context, now time.Time) (sent int, err err
 	for {
 		rows, err := d.Store.Due(ctx, d.Scope, now, dueAtOnce)
 		if err != nil || len(rows) == 0 {
+			return sent, err
+		}
+		rows, err = d.edits(ctx, rows, now)
+		if err != nil {
 			return sent, err
 		}
 		for _, group := range d.group(rows, now) {
@@ -109,8 +117,45 @@ func (d *Dispatcher) group(rows []store.Row, now time.Time) [][]store.Row {
 	return out
 }
 
+// edits changes the messages that are out and should say something else, at most one in a while a channel, and answers
+// the other rows.
+func (d *Dispatcher) edits(ctx context.Context, rows []store.Row, now time.Time) (rest []store.Row, err error) {
+	for _, r := range rows {
+		if r.Kind != store.Edit {
+			rest = append(rest, r)
+			continue
+		}
+		posted, out, err := d.Store.Posted(ctx, r)
+		channel, _, _ := strings.Cut(posted, "/")
+		switch next := d.edited[channel].Add(editEvery); {
+		case err != nil:
+		case !out:
+			err = d.Store.PutOff(ctx, r, now.Add(editEvery)) // what it changes is on its way
+		case posted == "" || now.After(r.Until):
+			err = d.Store.Drop(ctx, []store.Row{r})
+		case next.After(now):
+			err = d.Store.PutOff(ctx, r, next)
+		default:
+			if d.edited == nil || len(d.edited) > mostEdited {
+				d.edited = map[string]time.Time{}
+			}
+			d.edited[channel] = now
+			_, err = d.sendAs(ctx, []store.Row{r}, now, posted)
+		}
+		if err = gone(err); err != nil {
+			return nil, err
+		}
+	}
+	return rest, nil
+}
+
 // send brings one message on its way and reports whether it arrived.
 func (d *Dispatcher) send(ctx context.Context, rows []store.Row, now time.Time) (bool, error) {
+	return d.sendAs(ctx, rows, now, "")
+}
+
+// sendAs is send, or changes the message that the face calls so.
+func (d *Dispatcher) sendAs(ctx context.Context, rows []store.Row, now time.Time, edits string) (bool, error) {
 	n, ok, err := d.note(ctx, rows, now)
 	if err != nil {
 		return false, err
@@ -118,7 +163,8 @@ func (d *Dispatcher) send(ctx context.Context, rows []store.Row, now time.Time) 
 	if !ok {
 		return false, gone(d.Store.Drop(ctx, rows))
 	}
-	n.MaybeRepeat = slices.ContainsFunc(rows, func(r store.Row) bool { return r.Unsure })
+	n.Edits = edits
+	n.MaybeRepeat = n.Edits == "" && slices.ContainsFunc(rows, func(r store.Row) bool { return r.Unsure })
 	rows, err = d.Store.MarkSending(ctx, rows, now.Add(unsureFor))
 	if err != nil {
 		return false, gone(err)
@@ -126,11 +172,11 @@ func (d *Dispatcher) send(ctx context.Context, rows []store.Row, now time.Time) 
 	n.Attempt = rows[0].Attempt
 	n.Key = keyOf(rows)
 	limited, cancel := context.WithTimeout(ctx, sendTimeout)
-	err = d.deliver(limited, n)
+	posted, err := d.deliver(limited, n)
 	cancel()
 	if err == nil {
 		// So that being stopped does not leave a doubt about what is certain.
-		return true, gone(d.Store.MarkSent(context.WithoutCancel(ctx), rows, now))
+		return true, gone(d.Store.MarkSent(context.WithoutCancel(ctx), rows, now, posted))
 	}
 	d.log().Warn("reminder not delivered", "key", n.Key, "attempt", n.Attempt, "error", err)
 	if errors.Is(err, ErrUndeliverable) {
@@ -147,11 +193,11 @@ func (d *Dispatcher) send(ctx context.Context, rows []store.Row, now time.Time) 
 }
 
 // deliver turns a deliverer's panic into an error, so that it costs one message and not the program.
-func (d *Dispatcher) deliver(ctx context.Context, n Note) (err error) {
+func (d *Dispatcher) deliver(ctx context.Context, n Note) (posted string, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			d.log().Error("deliverer panicked", "key", n.Key, "panic", r)
-			err = errors.New("the deliverer panicked")
+			posted, err = "", errors.New("the deliverer panicked")
 		}
 	}()
 	return d.Deliverer.Deliver(ctx, n)
@@ -169,7 +215,8 @@ func (d *Dispatcher) note(ctx context.Context, rows []store.Row, now time.Time) 
 	}
 	p := &snap.Party
 	n = Note{Community: first.Community, Channel: p.Channel, Party: p.ID, PartyName: p.Name,
-		Kind: first.Kind, Task: first.Task, Due: first.Due, Text: text(rows, p.Location(), now)}
+		Kind: first.Kind, Task: first.Task, Due: first.Due, Text: text(rows, p.Location(), now),
+		Silent: len(rows) == 1 && first.Silent}
 	if len(rows) == 1 && first.Batch == 0 && !stale(first, now) {
 		n.Buttons = first.Buttons
 	} else {

@@ -31,7 +31,7 @@ type post struct {
 	forgets  bool             // cannot tell what has arrived before
 }
 
-func (p *post) Deliver(_ context.Context, n Note) error {
+func (p *post) Deliver(_ context.Context, n Note) (string, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.attempts = append(p.attempts, n)
@@ -39,19 +39,19 @@ func (p *post) Deliver(_ context.Context, n Note) error {
 		if p.forgets {
 			n = n.AsRepeat()
 		} else if slices.ContainsFunc(p.arrived, func(a Note) bool { return a.Key == n.Key }) {
-			return nil
+			return "here/" + n.Key, nil
 		}
 	}
 	if p.fail != nil {
 		if err := p.fail(n); err != nil {
-			return err
+			return "", err
 		}
 	}
 	p.arrived = append(p.arrived, n)
 	if p.lose != nil {
-		return p.lose(n)
+		return "", p.lose(n)
 	}
-	return nil
+	return "here/" + n.Key, nil
 }
 
 // lines renders what has arrived: to whom, and the plain text with its lines joined.

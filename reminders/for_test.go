@@ -96,9 +96,9 @@ func byKind(list []store.Reminder, kind store.ReminderKind) []store.Reminder {
 
 func TestForOneDish(t *testing.T) {
 	p, plan := tart()
-	expect(t, told(For(p, plan)),
-		"Sat 08:00|ada|digest||Your day: 2 tasks, the first at 10:00, rub the butter into the flour.",
-		"Sat 08:00|ben|digest||Your day: 2 tasks, the first at 11:00, buy cream.",
+	expect(t, told(each(p, plan)),
+		"Fri 20:00|ada|digest||Your Saturday: 2 tasks, the first at 10:00, rub the butter into the flour.",
+		"Fri 20:00|ben|digest||Your Saturday: 2 tasks, the first at 11:00, buy cream.",
 		"Sat 09:55|ada|due|pear-tart/rub|Rub the butter into the flour at 10:00.",
 		"Sat 10:30|ben|shop|cream|Buy cream at 11:00.",
 		"Sat 14:40|ada|last|pear-tart/rub|Last moment to start: rub the butter into the flour.",
@@ -111,12 +111,12 @@ func TestForOneDish(t *testing.T) {
 		"Sat 18:15|ada|unticked||Done, though not ticked off? 1 task.",
 		"Sat 18:30||guests||Guests in 30 minutes: they come at 19:00.",
 		"Sat 19:45|ben|last|pear-tart/bake|Not started yet? Then this is the last moment: bake the tart.",
-		"Sat 20:45||service||Dessert in 15 minutes, at 21:00.")
+		"Sat 20:55||service||Dessert in 5 minutes, at 21:00.")
 }
 
 func TestWordsOfAReminder(t *testing.T) {
 	p, plan := tart()
-	list := For(p, plan)
+	list := each(p, plan)
 	for key, want := range map[string]string{
 		"due/pear-tart/roll/ada": "Take the pastry out of the refrigerator now.\nThen: Roll out the pastry. Pear tart, " +
 			"dessert. About 20 minutes (15 to 30).\n" +
@@ -129,9 +129,9 @@ func TestWordsOfAReminder(t *testing.T) {
 		"check/pear-tart/bake/0/ben": "Pear tart: browned at the rim?\nBake the tart (Pear tart, dessert), planned from " +
 			"17:30. It can " +
 			"be from 18:05 on and is likely at 18:15.",
-		"service/dessert/": "Dessert in 15 minutes, at 21:00.\nPear tart: on the counter.",
-		"digest/2026-09-26/ben": "Your day: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 " +
-			"Bake the tart (Pear tart, dessert), 45 minutes",
+		"service/dessert/": "Dessert in 5 minutes, at 21:00.\nPear tart: on the counter.",
+		"digest/2026-09-26/ben": "Your Saturday: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n" +
+			"17:30 Bake the tart (Pear tart, dessert), 45 minutes",
 	} {
 		if got := words.PlainStamps(find(t, list, key).Text); got != want {
 			t.Errorf("%s: got\n%s\nwant\n%s", key, got, want)
@@ -158,7 +158,7 @@ func TestForFollowsProgress(t *testing.T) {
 		c.work.Task = "pear-tart/bake"
 		p.Work = append(p.Work, c.work)
 		var got []string
-		for _, r := range For(p, plan) {
+		for _, r := range each(p, plan) {
 			if r.Task == c.work.Task {
 				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+string(r.Kind))
 			}
@@ -172,9 +172,9 @@ func TestForFollowsProgress(t *testing.T) {
 // More time asks again: the question has another key, so that it comes although the first was sent.
 func TestMoreTimeAsksAgain(t *testing.T) {
 	p, plan := tart()
-	first := byKind(For(p, plan), Check)
+	first := byKind(each(p, plan), Check)
 	p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started, Start: instantOf(at(17, 30)), Extra: 5}}
-	second := byKind(For(p, plan), Check)
+	second := byKind(each(p, plan), Check)
 	if len(first) != 1 || len(second) != 1 || first[0].Key == second[0].Key {
 		t.Errorf("got %q and %q, want one question each, of different keys", told(first), told(second))
 	}
@@ -222,7 +222,7 @@ func TestQuietHours(t *testing.T) {
 		p, plan := tart()
 		p.People[0].Quiet = quiet
 		c.do(p, plan)
-		r := find(t, For(p, plan), "due/pear-tart/roll/ada")
+		r := find(t, each(p, plan), "due/pear-tart/roll/ada")
 		if got := r.Due.In(p.Location()).Format("15:04"); got != c.want {
 			t.Errorf("%s: told at %s, want %s", c.name, got, c.want)
 		}
@@ -262,7 +262,7 @@ func TestQuietHoursOverClockChange(t *testing.T) {
 func TestRemindersFit(t *testing.T) {
 	p, plan := partygen.Rich()
 	seen := map[string]bool{}
-	list := For(p, plan)
+	list := each(p, plan)
 	for _, r := range list {
 		if seen[r.Key] {
 			t.Errorf("two have the key %s", r.Key)
@@ -308,7 +308,7 @@ func TestLongNamesFit(t *testing.T) {
 	for i := range plan.Tasks { // one person has it all, on one day
 		plan.Tasks[i].People = []planner.PersonKey{p.People[0].Key}
 	}
-	for _, r := range For(p, plan) {
+	for _, r := range each(p, plan) {
 		drawn := words.RenderStamps(r.Text, func(i words.Instant) string {
 			return fmt.Sprintf("<t:%d:%c>", i.At.Unix(), i.Style)
 		})
@@ -342,9 +342,15 @@ func TestLastStartPromisesNoMoreThanSpare(t *testing.T) {
 
 func TestStagesOfAnOven(t *testing.T) {
 	p, plan := partygen.Rich()
-	expect(t, told(byKind(For(p, plan), Preheat)),
+	expect(t, told(byKind(each(p, plan), Preheat)),
 		"Sat 14:15|ben|preheat|tart/bake|Turn the oven on to 180 °C now.",
 		"Sat 17:07|ana|preheat|braise/braise|Turn the oven on to 150 °C now.",
 		"Sat 18:31|cleo|preheat|bread/bake|Turn the small oven on to 230 °C now.",
 		"Sat 19:00|cleo|preheat|bread/bake|Turn the small oven down to 200 °C now.")
+}
+
+// each lists what every task wants by itself, before it is gathered by session.
+func each(p *planner.Party, plan *planner.Plan) []store.Reminder {
+	v := see(p, plan)
+	return v.inOrder(v.each(plan))
 }

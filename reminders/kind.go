@@ -16,6 +16,7 @@ import (
 
 // The kinds of reminder.
 const (
+	Session store.ReminderKind = "session" // several tasks, the first of which is to be started
 	Due     store.ReminderKind = "due"     // a task is to be started
 	TakeOut store.ReminderKind = "out"     // the same, and its food comes out of the cold
 	Thawing store.ReminderKind = "thaw"    // a thaw is to be started
@@ -26,8 +27,9 @@ const (
 	See     store.ReminderKind = "see"     // a touch step's minute of hands
 	Preheat store.ReminderKind = "preheat" // an oven is to be set
 	Guests  store.ReminderKind = "guests"  // they come in half an hour
-	Service store.ReminderKind = "service" // a course is served in a quarter of an hour
-	Digest  store.ReminderKind = "digest"  // a person's day
+	Service store.ReminderKind = "service" // a course is served in a few minutes
+	Go      store.ReminderKind = "go"      // the last of a course's final steps: is the table ready?
+	Digest  store.ReminderKind = "digest"  // a person's next day
 	// Unticked asks a host about what others have not ticked off.
 	Unticked store.ReminderKind = "unticked"
 	// Fallen tells that a dish is off the plan.
@@ -45,7 +47,7 @@ const (
 	leadHands   = 5 * time.Minute
 	leadAway    = 30 * time.Minute
 	leadGuests  = 30 * time.Minute
-	leadService = 15 * time.Minute
+	leadService = 5 * time.Minute
 )
 
 // For lists all reminders of a party, past and to come, by due instant and key. Without a plan only those
@@ -53,6 +55,12 @@ const (
 // party's channel.
 func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 	v := see(p, plan)
+	return v.inOrder(v.gather(v.each(plan), plan))
+}
+
+// each lists what every task, oven, course and day wants by itself.
+func (v *view) each(plan *planner.Plan) []store.Reminder {
+	p := v.p
 	out := v.party()
 	if plan != nil {
 		for i := range v.plan.Tasks {
@@ -64,6 +72,7 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 			}
 			out = append(out, of...)
 		}
+		out = append(out, v.goes()...)
 		out = append(out, v.ovens()...)
 		out = append(out, v.digests()...)
 		out = append(out, v.brings()...)
@@ -73,6 +82,11 @@ func For(p *planner.Party, plan *planner.Plan) []store.Reminder {
 		out = append(out, v.untickedOfAll()...)
 		out = append(out, v.fallen()...)
 	}
+	return out
+}
+
+// inOrder keeps people's quiet hours, and sorts.
+func (v *view) inOrder(out []store.Reminder) []store.Reminder {
 	out = v.keepQuiet(out)
 	slices.SortFunc(out, func(a, b store.Reminder) int {
 		return cmp.Or(a.Due.Compare(b.Due), cmp.Compare(a.Key, b.Key))

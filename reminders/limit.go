@@ -15,7 +15,7 @@ import (
 // its limit on the counter: there is time then to go on, or to put it into the cold.
 
 // leadLimit is how long before its limit food is asked about; our own figure.
-const leadLimit = 10 * time.Minute
+const leadLimit = 5 * time.Minute
 
 func (v *view) atLimits() []store.Reminder {
 	var out []store.Reminder

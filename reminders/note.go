@@ -26,17 +26,20 @@ type Note struct {
 	Due         time.Time
 	Text        string // with stamps; the first line says what to do
 	Buttons     []store.Press
-	Attempt     int  // from 1
-	MaybeRepeat bool // an earlier attempt may have arrived
+	Silent      bool   // it makes no sound
+	Edits       string // what the face calls the message that this one changes; empty: it is a message of its own
+	Attempt     int    // from 1
+	MaybeRepeat bool   // an earlier attempt may have arrived
 }
 
-// Deliverer brings notes to people. It answers nil once a note has arrived, now or at an earlier attempt.
+// Deliverer brings notes to people. It answers no error once a note has arrived, now or at an earlier attempt, and
+// what it calls the message, by which it may be told to change it where it stands; empty where it cannot.
 //
 // When MaybeRepeat is set, a deliverer that can find out whether the note's Key has arrived does so and
 // sends nothing if it has; one that cannot sends [Note.AsRepeat]. Any error means that the note may have
 // arrived, but for ErrNotSent and ErrUndeliverable.
 type Deliverer interface {
-	Deliver(ctx context.Context, n Note) error
+	Deliver(ctx context.Context, n Note) (posted string, err error)
 }
 
 // What a deliverer can say for certain; it wraps them.
@@ -77,7 +80,7 @@ const (
 func text(rows []store.Row, zone *time.Location, now time.Time) string {
 	if rows[0].Batch == 0 && len(rows) == 1 && !stale(&rows[0], now) {
 		late := now.Sub(rows[0].Due)
-		if late < lateAfter {
+		if late < lateAfter || rows[0].Kind == store.Edit {
 			return rows[0].Text
 		}
 		return fmt.Sprintf("%s\nThis comes %s late; it was due at %s.", rows[0].Text, words.Length(int(late/time.Minute)),

@@ -24,7 +24,7 @@ func TestLeads(t *testing.T) {
 		p, plan := tart()
 		plan.Placed("pear-tart/rub").People = []planner.PersonKey{"ada", "ben"}
 		c.do(p)
-		list := For(p, plan)
+		list := each(p, plan)
 		first, second := find(t, list, "due/pear-tart/rub/ada"), find(t, list, "due/pear-tart/rub/ben")
 		for _, r := range []store.Reminder{first, second} {
 			if !r.Due.Equal(c.due) || !r.At.Equal(at(10, 0)) || !strings.Contains(r.Text, "Ada and Ben together") {
@@ -48,7 +48,7 @@ func TestLastMomentIsWorthTelling(t *testing.T) {
 		p, plan := tart()
 		plan.Placed("pear-tart/bake").Start = at(16, 20+minutes) // the rolling ends at 16:20
 		n := 0
-		for _, r := range byKind(For(p, plan), Last) {
+		for _, r := range byKind(each(p, plan), Last) {
 			if r.Task == "pear-tart/roll" {
 				n++
 				if !r.Due.Equal(at(16, minutes)) || !r.Until.Equal(at(16, minutes+20)) {
@@ -82,7 +82,7 @@ func TestOvenStaysOn(t *testing.T) {
 			People: []planner.PersonKey{"ada"}, Uses: []planner.Held{{What: planner.AnOven, Name: "oven", Amount: 1,
 				C: c.celsius, From: start, To: start.Add(5 * time.Minute)}}})
 		var got []string
-		for _, r := range byKind(For(p, plan), Preheat) {
+		for _, r := range byKind(each(p, plan), Preheat) {
 			if r.Task == "warm" {
 				first, _, _ := strings.Cut(r.Text, " to ")
 				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+first)
@@ -119,7 +119,7 @@ func TestStagesFollowTheStart(t *testing.T) {
 		c.work.Task = "pear-tart/bake"
 		p.Work = []planner.Work{c.work}
 		var got []string
-		for _, r := range For(p, plan) {
+		for _, r := range each(p, plan) {
 			if strings.HasPrefix(r.Key, "stage/") {
 				first, _, _ := strings.Cut(r.Text, "\n")
 				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+first)

@@ -23,7 +23,7 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 	for i := range list {
 		r := &list[i]
 		who := v.p.Person(r.Person)
-		if who == nil || r.Kind == Digest || v.upFor(r, who) {
+		if who == nil || v.upFor(r, who) {
 			continue
 		}
 		q, quiet := quietAt(who, r.Due, v.zone)
@@ -31,7 +31,7 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 		case !quiet:
 		case q.To.Before(v.usefulUntil(r)):
 			r.Due = q.To
-			if r.Due.After(r.At) && r.Kind != Outdated && r.Kind != Told && r.Kind != Unsaid {
+			if r.Due.After(r.At) && r.Kind != Outdated && r.Kind != Told && r.Kind != Unsaid && r.Kind != Digest {
 				r.Text += fmt.Sprintf("\nIt was planned for %s, in your quiet hours.", words.Stamp(r.At, words.Clock, v.zone))
 			}
 		default:
@@ -46,7 +46,7 @@ func (v *view) keepQuiet(list []store.Reminder) []store.Reminder {
 // usefulUntil is until when a reminder is still of use. One that says what to start is not when it is too late to.
 func (v *view) usefulUntil(r *store.Reminder) time.Time {
 	switch r.Kind {
-	case Due, TakeOut, Thawing, ShopBy, Preheat:
+	case Session, Due, TakeOut, Thawing, ShopBy, Preheat:
 	default:
 		return r.Until
 	}
@@ -83,6 +83,9 @@ func (v *view) upFor(r *store.Reminder, who *planner.Person) bool {
 	if w := v.p.WorkOn(r.Task); w != nil && (w.AtNight || w.Progress == planner.Started) {
 		return true
 	}
+	if r.Kind == AtLimit && v.workedBefore(who, r.Due) {
+		return true
+	}
 	t, pl := v.tasks[r.Task], v.at[r.Task]
 	if t == nil || pl == nil {
 		return false
@@ -96,6 +99,16 @@ func (v *view) upFor(r *store.Reminder, who *planner.Person) bool {
 
 // stillUp is how long before and after hands work a person is taken to be up. Common practice, no source.
 const stillUp = 30 * time.Minute
+
+// justCooked is for how long after their work people hear of food at its limit, however late it is. Ours.
+const justCooked = 2 * time.Hour
+
+// workedBefore says whether a person had anything to see to shortly before an instant.
+func (v *view) workedBefore(who *planner.Person, at time.Time) bool {
+	return slices.ContainsFunc(v.plan.Tasks, func(pl planner.Placed) bool {
+		return slices.Contains(pl.People, who.Key) && !pl.End.After(at) && at.Sub(pl.End) <= justCooked
+	})
+}
 
 // handsAround says whether a person has hands work shortly before or after an instant.
 func (v *view) handsAround(who *planner.Person, at time.Time) bool {

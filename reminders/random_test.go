@@ -26,8 +26,8 @@ func TestRemindersOfRandomParties(t *testing.T) {
 			continue
 		}
 		planned++
-		list := For(p, plan)
-		if again := For(p, plan); !slices.EqualFunc(list, again,
+		list := each(p, plan)
+		if again := each(p, plan); !slices.EqualFunc(list, again,
 			func(a, b store.Reminder) bool { return fmt.Sprint(a) == fmt.Sprint(b) }) {
 			t.Fatalf("seed %d: asked twice, answered otherwise", seed)
 		}

@@ -40,7 +40,7 @@ func ofKind(list []store.Reminder, kind store.ReminderKind) []store.Reminder {
 // bought is not named any more.
 func TestShoppingNamesItems(t *testing.T) {
 	p, plan := shopped()
-	list := ofKind(For(p, plan), ShopBy)
+	list := ofKind(each(p, plan), ShopBy)
 	if len(list) != 1 || !strings.HasPrefix(list[0].Text, "Shop at the supermarket at ") ||
 		!strings.Contains(list[0].Text, "\nBuy 125 g butter, 200 ml cream, 250 g flour and 2 more.\n") {
 		t.Fatalf("got %+v", list)
@@ -53,7 +53,7 @@ func TestShoppingNamesItems(t *testing.T) {
 		p.Bought = append(p.Bought, planner.Purchase{Item: thing, Name: string(thing),
 			Got: []planner.Got{{Amounts: []string{"1 kg"}}}})
 	}
-	if got := ofKind(For(p, plan), ShopBy)[0].Text; !strings.Contains(got, "\nBuy 6 pears.\n") {
+	if got := ofKind(each(p, plan), ShopBy)[0].Text; !strings.Contains(got, "\nBuy 6 pears.\n") {
 		t.Errorf("all else is there: got %s", got)
 	}
 }
@@ -61,7 +61,7 @@ func TestShoppingNamesItems(t *testing.T) {
 // TestBringing: who brings something hears of it on the morning of the day before and of the day, until it is ticked.
 func TestBringing(t *testing.T) {
 	p, plan := shopped()
-	list := ofKind(For(p, plan), Bring)
+	list := ofKind(each(p, plan), Bring)
 	if len(list) != 2 || list[0].Person != "ben" ||
 		!strings.HasPrefix(words.PlainStamps(list[0].Text), "You bring 3 bottles Rioja, by Sat 19:00.") {
 		t.Fatalf("got %+v", list)
@@ -71,7 +71,7 @@ func TestBringing(t *testing.T) {
 	}
 	p.Bought = []planner.Purchase{{Item: "rioja", Name: "Rioja",
 		Got: []planner.Got{{Amounts: []string{"3 bottles"}, By: "ben"}}}}
-	if list := ofKind(For(p, plan), Bring); len(list) != 0 {
+	if list := ofKind(each(p, plan), Bring); len(list) != 0 {
 		t.Errorf("it is there, and Ben is told: %+v", list)
 	}
 }
@@ -86,7 +86,7 @@ func TestBringingOnlyWhatIsOpen(t *testing.T) {
 		planner.Good{Item: "sherry", Name: "Sherry", Brings: "ada"})
 	said := func() map[planner.PersonKey]string {
 		out := map[planner.PersonKey]string{}
-		for _, r := range ofKind(For(p, plan), Bring) {
+		for _, r := range ofKind(each(p, plan), Bring) {
 			out[r.Person], _, _ = strings.Cut(words.PlainStamps(r.Text), ", by ")
 			if !r.Until.Equal(r.Due.Add(3*time.Hour)) || !r.Due.Before(r.At) || len(r.Buttons) != 1 {
 				t.Errorf("%+v", r)
@@ -104,7 +104,7 @@ func TestBringingOnlyWhatIsOpen(t *testing.T) {
 		}
 	}
 	p.Bought, p.Arrival = nil, at(7, 30) // before the word of the morning
-	for _, r := range ofKind(For(p, plan), Bring) {
+	for _, r := range ofKind(each(p, plan), Bring) {
 		if !r.Due.Before(at(0, 0)) {
 			t.Errorf("told at %v to bring it by half past seven", r.Due)
 		}

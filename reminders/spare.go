@@ -10,6 +10,13 @@ import (
 	"tureen/planner/words"
 )
 
+// What happens where a task starts later and only the plan has to change.
+const (
+	tooLate    = "it gets too late that evening"
+	noMoreTime = " has no more time for it that day"
+	isWanted   = " is wanted for "
+)
+
 // minSpare is the least time to spare for which the last moment is worth a reminder of its own.
 const minSpare = 15 * time.Minute
 
@@ -52,7 +59,11 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 		}
 		for _, open := range v.p.OpenHours(c) {
 			if !pl.Start.Before(open.From) && !pl.End.After(open.To) {
-				bound(open.To, "it is shut by then")
+				then := "it is shut by then"
+				if c.Proposed { // nobody has said when it shuts
+					then = fmt.Sprintf("shops may be shut (%s is taken)", words.Stamp(open.To, words.Clock, v.zone))
+				}
+				bound(open.To, then)
 			}
 		}
 	}
@@ -218,7 +229,7 @@ func (v *view) boundByNight(t *planner.Task, pl *planner.Placed, bound func(time
 	default:
 		last = last.Add(planner.EveningTouch.Duration())
 	}
-	bound(last, "it gets too late that evening")
+	bound(last, tooLate)
 }
 
 func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(time.Time, string)) {
@@ -228,9 +239,9 @@ func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(tim
 			for _, w := range v.p.CookingHours(who) {
 				switch inside := !pl.Start.Before(w.From) && pl.Start.Before(w.To); {
 				case inside && t.Attention == planner.Hands:
-					bound(w.To, v.name(k)+" has no more time for it that day")
+					bound(w.To, v.name(k)+noMoreTime)
 				case inside && i == 0:
-					bound(w.To.Add(length-time.Minute), v.name(k)+" has no more time for it that day")
+					bound(w.To.Add(length-time.Minute), v.name(k)+noMoreTime)
 				}
 			}
 		}
@@ -244,7 +255,7 @@ func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(tim
 				continue
 			}
 			if other.Attention == planner.Hands || t.Away && next.People[0] == k {
-				bound(next.Start, fmt.Sprintf("%s is wanted for %q", v.name(k), trimStop(other.Do)))
+				bound(next.Start, v.name(k)+isWanted+fmt.Sprintf("%q", trimStop(other.Do)))
 			}
 		}
 	}

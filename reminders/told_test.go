@@ -24,7 +24,7 @@ func of(list []store.Reminder, who planner.PersonKey, k planner.TaskKey) (n int)
 // told and after; what they have taken on is theirs.
 func TestNobodyIsRemindedOfADraft(t *testing.T) {
 	p, plan := tart()
-	if n := of(For(p, plan), "ben", "cream"); n == 0 {
+	if n := of(each(p, plan), "ben", "cream"); n == 0 {
 		t.Fatal("where nobody is asked, Ben hears of what is planned for him")
 	}
 	told := at(9, 0).Add(-72 * time.Hour)
@@ -34,7 +34,7 @@ func TestNobodyIsRemindedOfADraft(t *testing.T) {
 		if !draft {
 			plan.Told = &told
 		}
-		all := For(p, plan)
+		all := each(p, plan)
 		if of(all, "ben", "cream") > 0 || of(all, "ben", "pear-tart/bake") > 0 {
 			t.Errorf("draft %v: Ben is reminded of what he has not taken on", draft)
 		}
@@ -46,7 +46,7 @@ func TestNobodyIsRemindedOfADraft(t *testing.T) {
 			t.Errorf("draft %v: a host is not reminded of her own", draft)
 		}
 		p.Work = []planner.Work{{Task: "cream", Person: "ben"}}
-		if all = For(p, plan); of(all, "ben", "cream") == 0 || of(all, "ada", "cream") > 0 ||
+		if all = each(p, plan); of(all, "ben", "cream") == 0 || of(all, "ada", "cream") > 0 ||
 			of(all, "ben", "pear-tart/bake") > 0 {
 			t.Errorf("draft %v: Ben has taken on the cream, and that alone", draft)
 		}
@@ -59,7 +59,7 @@ func TestTold(t *testing.T) {
 	p, plan := tart()
 	told := at(9, 0).Add(-96 * time.Hour)
 	kinds := func(k store.ReminderKind) (out []store.Reminder) {
-		for _, r := range For(p, plan) {
+		for _, r := range each(p, plan) {
 			if r.Kind == k {
 				out = append(out, r)
 			}
@@ -92,5 +92,38 @@ func TestTold(t *testing.T) {
 	}
 	if n := len(kinds(Told)) + len(kinds(Unsaid)); n > 0 {
 		t.Errorf("everything is agreed, and %d messages ask", n)
+	}
+}
+
+// TestAccepted: who is to help with a task helps once they have taken on anything, hosts in any case; a task that nobody
+// has taken on is the first host's, who is named once.
+func TestAccepted(t *testing.T) {
+	asked := at(9, 0)
+	for _, c := range []struct {
+		people string
+		work   []planner.Work
+		want   string
+	}{
+		{"ada ben", nil, "ada"}, {"ada ben", []planner.Work{{Task: "cream", Person: "ben"}}, "ada ben"},
+		{"ada cleo ben", []planner.Work{{Task: "cream", Person: "ben"}}, "ada ben"}, {"ben ada", nil, "ada"},
+		{"ben cleo", nil, "ada"}, {"ben cleo", []planner.Work{{Task: "cream", Person: "cleo"}}, "ada cleo"},
+		{"ben ada", []planner.Work{{Task: "pear-tart/roll", Person: "ben"}}, "ben ada"}, {"ada gone", nil, "ada"},
+		{"ben", nil, "ada"}, {"ada", nil, "ada"}, {"", nil, ""},
+	} {
+		p, plan := tart()
+		p.People = append(p.People, planner.Person{Key: "cleo", Name: "Cleo", Role: planner.CoHost})
+		plan.Told, p.Work = &asked, c.work
+		pl := plan.Placed("pear-tart/roll")
+		pl.People = nil
+		for k := range strings.FieldsSeq(c.people) {
+			pl.People = append(pl.People, planner.PersonKey(k))
+		}
+		var got []string
+		for _, k := range accepted(p, plan).Placed("pear-tart/roll").People {
+			got = append(got, string(k))
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%q with %+v: %q, want %q", c.people, c.work, got, c.want)
+		}
 	}
 }

@@ -124,7 +124,7 @@ func TestSeeTo(t *testing.T) {
 		p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started, Start: instantOf(at(17, 30)),
 			Extra: c.extra}}
 		var got []string
-		for i, r := range byKind(For(p, plan), See) {
+		for i, r := range byKind(each(p, plan), See) {
 			got = append(got, r.Due.In(p.Location()).Format("15:04"))
 			if want := fmt.Sprintf("time %d of %d.", i+1, len(c.want)); !strings.HasSuffix(r.Text, want) {
 				t.Errorf("every %d: %q, want …%s", c.every, r.Text, want)
@@ -152,9 +152,10 @@ func TestAsked(t *testing.T) {
 	}{
 		{"a sign of doneness", func(*planner.Step) {}, started, []string{"18:05 Pear tart: browned at the rim?"}},
 		{"it was looked at", func(*planner.Step) {}, more, []string{"18:25 Pear tart: browned at the rim?"}},
-		{"on the heat", func(s *planner.Step) { s.Until = "" }, started, []string{"18:15 Time is up: Bake the tart."}},
+		{"on the heat", func(s *planner.Step) { s.Until = "" }, started,
+			[]string{"18:15 Time is up: pear tart out of the oven, if it looks done."}},
 		{"on the heat, for longer", func(s *planner.Step) { s.Until = "" }, more,
-			[]string{"18:25 Time is up: Bake the tart."}},
+			[]string{"18:25 Time is up: pear tart out of the oven, if it looks done."}},
 		{"it chills", func(s *planner.Step) {
 			s.Until, s.Where, s.Attention, s.Cooks = "", planner.Counter, planner.Touch, false
 			s.Cool = &planner.Cooling{How: planner.CoolBath}
@@ -173,7 +174,7 @@ func TestAsked(t *testing.T) {
 		c.work.Task = "pear-tart/bake"
 		p.Work = []planner.Work{c.work}
 		var got []string
-		for _, r := range byKind(For(p, plan), Check) {
+		for _, r := range byKind(each(p, plan), Check) {
 			if r.Task == c.work.Task {
 				first, _, _ := strings.Cut(r.Text, "\n")
 				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+first)
@@ -199,7 +200,7 @@ func TestChoreThatRunsByItself(t *testing.T) {
 			Attention: planner.Unattended, Time: span(planner.Minutes(c.minutes))}
 		pl := plan.Placed("cream")
 		pl.End = pl.Start.Add(time.Duration(c.minutes) * time.Minute)
-		list := slices.DeleteFunc(byKind(For(p, plan), Check), func(r store.Reminder) bool { return r.Task != pl.Task })
+		list := slices.DeleteFunc(byKind(each(p, plan), Check), func(r store.Reminder) bool { return r.Task != pl.Task })
 		if len(list) != c.want {
 			t.Errorf("%d minutes: %q", c.minutes, told(list))
 		}

@@ -16,7 +16,7 @@ import (
 func TestUntickedOnce(t *testing.T) {
 	p, plan := dayOf(4)
 	asks := func(kind store.ReminderKind) (out []string) {
-		for _, r := range byKind(For(p, plan), kind) {
+		for _, r := range byKind(each(p, plan), kind) {
 			for line := range strings.Lines(r.Text) {
 				if line = strings.TrimSpace(words.PlainStamps(line)); strings.HasPrefix(line, "Not ticked off") ||
 					strings.HasPrefix(line, "Done, though") {
@@ -52,12 +52,12 @@ func TestFallenDish(t *testing.T) {
 	p.Work = []planner.Work{{Task: "pear-tart/rub", Person: "ben", Progress: planner.Started, Start: &begun}}
 	plan.Soft, plan.Without = true, []planner.LeftOut{{Dish: "pear-tart", Why: "It stood too long."}}
 	plan.Tasks, plan.Made = nil, at(18, 0)
-	got := byKind(For(p, plan), Fallen)
+	got := byKind(each(p, plan), Fallen)
 	expect(t, told(got), "Sat 18:00|ada|fallen||Off the plan: pear tart.",
 		"Sat 18:00|ben|fallen||Off the plan: pear tart.")
 	before := got[0]
 	plan.Made = at(18, 40)
-	if after := byKind(For(p, plan), Fallen)[0]; after.Key != before.Key || !after.At.Equal(before.At) {
+	if after := byKind(each(p, plan), Fallen)[0]; after.Key != before.Key || !after.At.Equal(before.At) {
 		t.Errorf("it would be told again: %+v, was %+v", after, before)
 	}
 }

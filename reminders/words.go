@@ -12,7 +12,12 @@ import (
 
 // opening is a task's first line: what to do, and when.
 func opening(do string, start time.Time, lead time.Duration, zone *time.Location) string {
-	do = trimStop(do)
+	if do = trimStop(do); len([]rune(do)) > longestFirst-len("At 00:00: .") {
+		do = words.Brief(do, longestFirst-len("At 00:00: ."))
+		if before, more, ok := cutLast(do, " and "); ok && strings.HasSuffix(more, " it") {
+			do = before // "and lay it", of "and lay it on the beans"
+		}
+	}
 	when := "now"
 	if lead > 0 {
 		when = "at " + words.Stamp(start, words.Clock, zone)
@@ -21,6 +26,14 @@ func opening(do string, start time.Time, lead time.Duration, zone *time.Location
 		return fmt.Sprintf("%s: %s.", words.Upper(when), do)
 	}
 	return fmt.Sprintf("%s %s.", do, when)
+}
+
+// cutLast is strings.Cut at the last place.
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
 }
 
 // oftenTouched: what wants a hand more often than so many times is told once; whoever has it stays near.
@@ -159,9 +172,10 @@ func trimStop(s string) string { return cut(strings.TrimRight(clean(s), " .!"), 
 
 // How many characters of what people typed go into one line of a reminder.
 const (
-	longestDo   = 120
-	longestName = 60
-	longestLine = 110 // of a list
+	longestFirst = 60 // of a first line that says what to do
+	longestDo    = 120
+	longestName  = 60
+	longestLine  = 110 // of a list
 )
 
 // cut shortens text to so many characters.

@@ -47,7 +47,7 @@ func TestAskedFrom(t *testing.T) {
 		p.Dishes[0].Steps[2].Time.Low = low
 		p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started, Start: instantOf(at(17, 30))}}
 		found := false
-		for _, r := range For(p, plan) {
+		for _, r := range each(p, plan) {
 			found = found || r.Task == "pear-tart/bake" && strings.Contains(words.PlainStamps(r.Text), want)
 		}
 		if !found {

@@ -17,23 +17,14 @@ func (s *Store) PartiesOf(ctx context.Context, account string) ([]OfAccount, err
 		return nil, nil
 	}
 	var out []OfAccount
-	err := s.look(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, systemOfAccount, account)
-		if err != nil {
-			return err
-		}
-		defer rows.Close()
-		for rows.Next() {
-			var p OfAccount
+	err := s.look(ctx, func(tx *sql.Tx) (err error) {
+		out, err = queried(ctx, tx, systemOfAccount, func(rows *sql.Rows) (p OfAccount, err error) {
 			var arrival int64
-			if err := rows.Scan(&p.Community, &p.ID, &p.Name, &p.Zone, &p.Channel, &arrival, &p.Covers,
-				&p.Revision); err != nil {
-				return err
-			}
+			err = rows.Scan(&p.Community, &p.ID, &p.Name, &p.Zone, &p.Channel, &arrival, &p.Covers, &p.Revision)
 			p.Arrival = fromMilli(arrival)
-			out = append(out, p)
-		}
-		return rows.Err()
+			return p, err
+		}, account)
+		return err
 	})
 	return out, err
 }

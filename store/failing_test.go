@@ -127,6 +127,9 @@ func acts() []act {
 			return s.SetReading(ctx, home, "garden", "u1", Reading{At: t0, Source: []byte("stew")})
 		}},
 		{"PartiesOf", "party piece", "", func(s *Store, w *world) error { return keep(s.PartiesOf(ctx, "u1")) }},
+		{"OtherTables", "party piece", "", func(s *Store, _ *world) error {
+			return keep(s.OtherTables(ctx, Scope{}, func() string { return "today's" }, t0))
+		}},
 		{"Prune", "party reading", "delete party, delete reading", func(s *Store, w *world) error {
 			return s.Prune(ctx, t0.Add(365*24*time.Hour))
 		}},

@@ -20,6 +20,7 @@ import (
 // Every statement in the package asks for the community, but for these.
 var systemStatements = map[string]bool{
 	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true,
+	systemPutOff:     true,
 	systemDrop:       true,
 	systemPruneParty: true, systemPruneReading: true, systemPruneSent: true, systemBackup: true, systemOfAccount: true,
 	systemOtherTables:                    true,
@@ -135,7 +136,8 @@ func TestNobodyReadsAcross(t *testing.T) {
 	}
 	own := map[string]bool{ // what takes no party of somebody else's
 		"Close": true, "Create": true, "List": true, "Removed": true,
-		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Drop": true,
+		"Due": true, "NextDue": true, "MarkSending": true, "MarkSent": true, "MarkFailed": true, "Posted": true,
+		"PutOff": true, "Drop": true,
 		"OnRearm": true, "OtherTables": true,
 		"Backup": true, "Prune": true, "SetReading": true, "PartiesOf": true,
 	}

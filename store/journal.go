@@ -71,22 +71,12 @@ func (s *Store) Journal(ctx context.Context, c Community, id planner.PartyID, li
 func readEntries(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, limit int) ([]Entry, error) {
 	const query = `SELECT revision, kind, actor, actor_name, at, what, ifnull(of, 0), ifnull(back, 0) FROM entry
 		WHERE community = ? AND party = ? ORDER BY revision DESC LIMIT ?`
-	rows, err := tx.QueryContext(ctx, query, string(c), id, limit)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var out []Entry
-	for rows.Next() {
-		var e Entry
+	return queried(ctx, tx, query, func(rows *sql.Rows) (e Entry, err error) {
 		var at int64
-		if err := rows.Scan(&e.Revision, &e.Kind, &e.Actor.ID, &e.Actor.Name, &at, &e.What, &e.Of, &e.BackBy); err != nil {
-			return nil, err
-		}
+		err = rows.Scan(&e.Revision, &e.Kind, &e.Actor.ID, &e.Actor.Name, &at, &e.What, &e.Of, &e.BackBy)
 		e.At = fromMilli(at)
-		out = append(out, e)
-	}
-	return out, rows.Err()
+		return e, err
+	}, string(c), id, limit)
 }
 
 func readTouched(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, e *Entry) error {
@@ -107,30 +97,20 @@ func readTouched(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyI
 func touchedBy(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, revision int64) ([]touch, error) {
 	const query = `SELECT kind, key, before_ord, before_doc, after_ord, after_doc FROM touched
 		WHERE community = ? AND party = ? AND revision = ? ORDER BY kind, key`
-	rows, err := tx.QueryContext(ctx, query, string(c), id, revision)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var out []touch
-	for rows.Next() {
-		var t touch
+	return queried(ctx, tx, query, func(rows *sql.Rows) (t touch, err error) {
 		var before, after struct {
 			ord sql.NullInt64
 			doc sql.NullString
 		}
-		if err := rows.Scan(&t.kind, &t.key, &before.ord, &before.doc, &after.ord, &after.doc); err != nil {
-			return nil, err
-		}
+		err = rows.Scan(&t.kind, &t.key, &before.ord, &before.doc, &after.ord, &after.doc)
 		if before.doc.Valid {
 			t.before = &piece{t.pieceKey, before.ord.Int64, before.doc.String}
 		}
 		if after.doc.Valid {
 			t.after = &piece{t.pieceKey, after.ord.Int64, after.doc.String}
 		}
-		out = append(out, t)
-	}
-	return out, rows.Err()
+		return t, err
+	}, string(c), id, revision)
 }
 
 // writeEntry writes the journal's entry; an undo or redo also marks the entry that it turns back.

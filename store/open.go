@@ -177,6 +177,25 @@ func (s *Store) look(ctx context.Context, do func(*sql.Tx) error) error {
 	return translate(do(tx))
 }
 
+// queried reads all rows of a query, so that others may follow within the transaction.
+func queried[T any](ctx context.Context, tx *sql.Tx, query string, scan func(*sql.Rows) (T, error),
+	args ...any) ([]T, error) {
+	rows, err := tx.QueryContext(ctx, query, args...)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var out []T
+	for rows.Next() {
+		v, err := scan(rows)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, v)
+	}
+	return out, rows.Err()
+}
+
 func toMilli(t time.Time) int64    { return t.UnixMilli() }
 func fromMilli(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
 func orNull[T any](set bool, v T) any {

@@ -255,20 +255,10 @@ func load(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) (sta
 
 func readPieces(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) ([]piece, error) {
 	const query = `SELECT kind, key, ord, doc FROM piece WHERE community = ? AND party = ?`
-	rows, err := tx.QueryContext(ctx, query, string(c), id)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var out []piece
-	for rows.Next() {
-		var p piece
-		if err := rows.Scan(&p.kind, &p.key, &p.ord, &p.doc); err != nil {
-			return nil, err
-		}
-		out = append(out, p)
-	}
-	return out, rows.Err()
+	return queried(ctx, tx, query, func(rows *sql.Rows) (p piece, err error) {
+		err = rows.Scan(&p.kind, &p.key, &p.ord, &p.doc)
+		return p, err
+	}, string(c), id)
 }
 
 // put makes a change to a party that stands at st.

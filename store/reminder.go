@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/planner"
@@ -20,8 +21,16 @@ import (
 //     still lies ahead: then it is armed again, in a new round. When it moves back before it has been sent
 //     again (somebody has undone the change), it counts as sent: its person knows that already.
 //   - A snoozed row keeps its person's wish: it never comes before the time that it was put off to.
+//   - A row that is kept true (Live) changes where it stands after it was sent: another row, of its key and
+//     [EditMark], says so once; the latest text wins, and none comes when what it tells is over.
 //   - Sending is: MarkSending, send, MarkSent. Whoever crashes in between leaves a row that says so
 //     (Unsure), and that comes up again.
+
+// EditMark begins the key of a row that changes a message that was sent; the rest is that message's key.
+const EditMark = "edit/"
+
+// Edit is the kind of such a row.
+const Edit ReminderKind = "edit"
 
 // AnewAfter is how far the instant that a sent reminder spoke of has to move for it to be sent again.
 const AnewAfter = 10 * time.Minute
@@ -46,6 +55,9 @@ type Reminder struct {
 	Task    planner.TaskKey // empty for a reminder that is about no task
 	Text    string
 	Buttons []Press
+	Silent  bool // it makes no sound
+	Live    bool // after it was sent, it is changed where it stands when its text changes
+	Over    bool // nothing of it is left to do: it is not sent any more, only changed
 }
 
 // DeliveryState is how far a reminder has come.
@@ -71,13 +83,14 @@ type Row struct {
 	Unsure  bool      // an attempt began and nobody has said how it ended
 	Batch   int64     // rows that go out as one message share it; 0: alone
 	SentAt  time.Time // when it was last sent; zero: never
+	Posted  string    `json:"-"` // what the face calls the message that was last sent
 }
 
 // dueFrom is when a reminder that is known since an instant is due. One about a task is due at once where its lead
 // had begun before: nobody could have sent it then, so it is not late. The others say how long it is until something,
 // and keep their instant.
 func dueFrom(r Reminder, known time.Time) time.Time {
-	if r.Task != "" && r.Due.Before(known) && r.At.After(known) {
+	if r.Task != "" && r.Due.Before(known) && (r.At.After(known) || r.Live) {
 		return known
 	}
 	return r.Due
@@ -94,10 +107,10 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		old[rows[i].Key] = &rows[i]
 	}
 	const insert = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons,
-		state, attempt, unsure, batch, next)
-		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, 0, ?)`
+		silent, state, attempt, unsure, batch, next)
+		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting', 0, 0, 0, ?)`
 	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?,
-		buttons = ?, state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ?
+		buttons = ?, silent = ?, state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ?
 		WHERE community = ? AND id = ?`
 	const restore = `UPDATE reminder SET state = 'sent', at = told WHERE community = ? AND id = ?`
 	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
@@ -105,6 +118,10 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 	for _, r := range list {
 		if seen[r.Key] {
 			return fmt.Errorf("store reminders: two have the key %q", r.Key)
+		}
+		o := old[r.Key]
+		if r.Over && (o == nil || o.State == Waiting) {
+			continue
 		}
 		seen[r.Key] = true
 		if r.At.IsZero() {
@@ -114,13 +131,15 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			r.Until = r.At
 		}
 		ahead := !r.Due.Before(now) || r.At.After(now)
+		if r.Live { // what has begun is changed where it stands, and told where nobody was told
+			ahead = r.At.After(now) || o == nil && r.Until.After(now)
+		}
 		buttons, err := json.Marshal(r.Buttons)
 		if err != nil {
 			return err
 		}
 		what := []any{toMilli(r.At), toMilli(r.Until), string(r.Person), string(r.Kind), string(r.Task), r.Text,
-			string(buttons)}
-		o := old[r.Key]
+			string(buttons), r.Silent}
 		if o == nil {
 			if !ahead {
 				continue // too late to be new
@@ -135,7 +154,8 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		becomes, round, due, snoozed := o.again(r, now, ahead)
 		switch becomes {
 		case stays:
-			continue
+			seen[EditMark+r.Key] = r.Until.After(now) // one that waits still holds
+			err = queueEdit(ctx, tx, o, now, r, string(buttons))
 		case toldBefore:
 			_, err = tx.ExecContext(ctx, restore, string(c), o.ID)
 		case renewed:
@@ -158,6 +178,59 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		}
 	}
 	return nil
+}
+
+// saysOther says of a message that is out whether it says something else than it should.
+func (o *storedRow) saysOther(r Reminder, buttons string) bool {
+	had, err := json.Marshal(o.Buttons)
+	return (o.State == Sent || o.State == Sending) && (err != nil || o.Text != r.Text || string(had) != buttons)
+}
+
+// queueEdit has a message that is out say something else, where it should; what waited to be said there before is
+// forgotten.
+func queueEdit(ctx context.Context, tx *sql.Tx, o *storedRow, now time.Time, r Reminder, buttons string) error {
+	if !r.Live || !r.Until.After(now) || !o.saysOther(r, buttons) {
+		return nil
+	}
+	c, id := o.Community, o.Party
+	const change = `UPDATE reminder SET text = ?, buttons = ?, task = ?, until = ?
+		WHERE community = ? AND party = ? AND key = ?`
+	const queue = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons,
+			silent, state, attempt, unsure, batch, next)
+		VALUES (?, ?, ?, 0, ?, ?, ?, ?, ?, ?, ?, ?, 1, 'waiting', 0, 0, 0, ?)
+		ON CONFLICT (community, party, key) DO UPDATE SET round = round + 1, due = excluded.due, at = excluded.at,
+			until = excluded.until, person = excluded.person, task = excluded.task, text = excluded.text,
+			buttons = excluded.buttons, state = 'waiting', attempt = 0, unsure = 0, next = excluded.next`
+	if _, err := tx.ExecContext(ctx, change, r.Text, buttons, string(r.Task), toMilli(r.Until), string(c), id,
+		r.Key); err != nil {
+		return err
+	}
+	ms := toMilli(now)
+	_, err := tx.ExecContext(ctx, queue, string(c), id, EditMark+r.Key, ms, ms, toMilli(r.Until), string(r.Person),
+		string(Edit), string(r.Task), r.Text, buttons, ms)
+	return err
+}
+
+// Posted is what the face calls the message that a row changes, and whether that one is out for certain.
+func (s *Store) Posted(ctx context.Context, r Row) (posted string, out bool, err error) {
+	var state DeliveryState
+	err = s.look(ctx, func(tx *sql.Tx) error {
+		const query = `SELECT posted, state FROM reminder WHERE community = ? AND party = ? AND key = ?`
+		err := tx.QueryRowContext(ctx, query, string(r.Community), r.Party, strings.TrimPrefix(r.Key, EditMark)).
+			Scan(&posted, &state)
+		if errors.Is(err, sql.ErrNoRows) {
+			return nil
+		}
+		return err
+	})
+	return posted, state != Sending, err
+}
+
+// PutOff has a row that waits come up again at an instant, without counting an attempt.
+func (s *Store) PutOff(ctx context.Context, r Row, until time.Time) error {
+	return s.each(ctx, []Row{r}, func(tx *sql.Tx, r *Row) (sql.Result, error) {
+		return tx.ExecContext(ctx, systemPutOff, toMilli(until), r.ID, r.Round)
+	})
 }
 
 // fate is what becomes of a row whose reminder is wanted again.
@@ -229,7 +302,7 @@ func (s *Store) Snooze(ctx context.Context, c Community, id planner.PartyID, tas
 		}
 		for i := range rows {
 			r := &rows[i]
-			if r.Task != task || r.Person != who || r.State == Dropped {
+			if r.Task != task || r.Person != who || r.State == Dropped || r.Kind == Edit {
 				continue
 			}
 			if found == nil || found.toldBefore(r) {
@@ -275,7 +348,7 @@ func (r *storedRow) toldBefore(other *storedRow) bool {
 
 func readRows(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID) ([]storedRow, error) {
 	const query = `SELECT id, round, community, party, key, due, at, until, person, kind, task, text, buttons, state,
-		attempt, unsure, batch, snoozed, sent, told
+		attempt, unsure, batch, snoozed, sent, told, silent, posted
 		FROM reminder WHERE community = ? AND party = ? ORDER BY due, id`
 	rows, err := tx.QueryContext(ctx, query, string(c), id)
 	if err != nil {
@@ -293,7 +366,7 @@ func scanRows(rows *sql.Rows) ([]storedRow, error) {
 		var buttons string
 		var sent sql.NullInt64
 		err := rows.Scan(&r.ID, &r.Round, &r.Community, &r.Party, &r.Key, &due, &at, &until, &r.Person, &r.Kind, &r.Task,
-			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.Batch, &r.snoozed, &sent, &r.told)
+			&r.Text, &buttons, &r.State, &r.Attempt, &r.Unsure, &r.Batch, &r.snoozed, &sent, &r.told, &r.Silent, &r.Posted)
 		if err != nil {
 			return nil, err
 		}
@@ -383,10 +456,11 @@ func (s *Store) MarkSending(ctx context.Context, rows []Row, retry time.Time) ([
 	return rows, err
 }
 
-// MarkSent ends an attempt that arrived. ErrGone when a row has changed meanwhile, as by a snooze.
-func (s *Store) MarkSent(ctx context.Context, rows []Row, at time.Time) error {
+// MarkSent ends an attempt that arrived, with what the face calls the message. ErrGone when a row has changed
+// meanwhile, as by a snooze.
+func (s *Store) MarkSent(ctx context.Context, rows []Row, at time.Time, posted string) error {
 	return s.each(ctx, rows, func(tx *sql.Tx, r *Row) (sql.Result, error) {
-		return tx.ExecContext(ctx, systemMarkSent, toMilli(at), r.ID, r.Round, r.Attempt)
+		return tx.ExecContext(ctx, systemMarkSent, toMilli(at), posted, r.ID, r.Round, r.Attempt)
 	})
 }
 

@@ -54,7 +54,7 @@ func sendDue(t *testing.T, s *Store, minute int) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := s.MarkSent(ctx, one, after(minute)); err != nil {
+		if err := s.MarkSent(ctx, one, after(minute), ""); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -176,10 +176,10 @@ func TestMarkSendingOnce(t *testing.T) {
 	if err != nil || len(late) != 2 || late[0].Key != "a" || !late[0].Unsure || late[0].State != Sending {
 		t.Errorf("due after the time for sending: %+v (%v), want a, unsure", late, err)
 	}
-	if err := s.MarkSent(ctx, mine, after(11)); err != nil {
+	if err := s.MarkSent(ctx, mine, after(11), ""); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.MarkSent(ctx, mine, after(11)); !errors.Is(err, ErrGone) {
+	if err := s.MarkSent(ctx, mine, after(11), ""); !errors.Is(err, ErrGone) {
 		t.Errorf("sent twice: %v, want ErrGone", err)
 	}
 }

@@ -155,25 +155,6 @@ func backwards(ctx context.Context, tx *sql.Tx, p ofParty, f func(journalled) er
 	return nil
 }
 
-// queried reads all rows of a query, so that others may follow within the transaction.
-func queried[T any](ctx context.Context, tx *sql.Tx, query string, scan func(*sql.Rows) (T, error),
-	args ...any) ([]T, error) {
-	rows, err := tx.QueryContext(ctx, query, args...)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var out []T
-	for rows.Next() {
-		v, err := scan(rows)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, v)
-	}
-	return out, rows.Err()
-}
-
 // namedItem is what a text about an item to buy says of which it is.
 type namedItem struct {
 	Item planner.Item `json:"item"`

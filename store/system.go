@@ -9,7 +9,7 @@ import (
 // The system's own statements, which ask for no community or for any, by a Scope. There are no others.
 const (
 	systemDue = `SELECT r.id, round, r.community, party, key, due, at, until, person, kind, task, text, buttons, state,
-			attempt, unsure, batch, snoozed, sent, told
+			attempt, unsure, batch, snoozed, sent, told, silent, posted
 		FROM reminder r WHERE (?1 = '' OR community = ?1) AND (?2 = '' OR community <> ?2)
 			AND (?4 <= 1 OR CASE WHEN community GLOB '*[^0-9]*' THEN 0 ELSE (CAST(community AS INTEGER) >> 22) % ?4 END = ?3)
 				AND state IN ('waiting', 'sending') AND next <= ?5 ORDER BY due, id LIMIT ?6`
@@ -18,11 +18,12 @@ const (
 				AND state IN ('waiting', 'sending')`
 	systemMarkSending = `UPDATE reminder SET state = 'sending', attempt = attempt + 1, unsure = 1, batch = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = ? AND due = ?`
-	systemMarkSent = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at
+	systemMarkSent = `UPDATE reminder SET state = 'sent', unsure = 0, sent = ?, told = at, posted = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
 	systemMarkFailed = `UPDATE reminder SET state = 'waiting', unsure = ?, next = ?
 		WHERE id = ? AND round = ? AND attempt = ? AND state = 'sending'`
-	systemDrop = `UPDATE reminder SET state = 'dropped'
+	systemPutOff = `UPDATE reminder SET next = ? WHERE id = ? AND round = ? AND state IN ('waiting', 'sending')`
+	systemDrop   = `UPDATE reminder SET state = 'dropped'
 		WHERE id = ? AND round = ? AND state IN ('waiting', 'sending')`
 	systemPruneParty   = `DELETE FROM party WHERE removed < ?`
 	systemPruneReading = `DELETE FROM reading WHERE at < ?`

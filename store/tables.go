@@ -19,22 +19,14 @@ type OfCommunity struct {
 func (s *Store) OtherTables(ctx context.Context, in Scope, name func() string, after time.Time) ([]OfCommunity, error) {
 	var out []OfCommunity
 	err := s.look(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, systemOtherTables, append(in.args(), toMilli(after))...)
-		if err != nil {
-			return err
-		}
-		defer rows.Close()
-		for rows.Next() {
+		_, err := queried(ctx, tx, systemOtherTables, func(rows *sql.Rows) (held string, err error) {
 			var p OfCommunity
-			var held string
-			if err := rows.Scan(&p.Community, &p.Party, &held); err != nil {
-				return err
-			}
-			if held != name() {
+			if err = rows.Scan(&p.Community, &p.Party, &held); err == nil && held != name() {
 				out = append(out, p)
 			}
-		}
-		return rows.Err()
+			return held, err
+		}, append(in.args(), toMilli(after))...)
+		return err
 	})
 	return out, err
 }

@@ -226,20 +226,14 @@ func whoTouched(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID
 		WHERE community = ? AND party = ? AND kind = ? AND key = ? AND revision > ?`
 	var revisions []int64
 	for _, k := range keys {
-		rows, err := tx.QueryContext(ctx, query, string(c), id, string(k.kind), k.key, e.Revision)
+		since, err := queried(ctx, tx, query, func(rows *sql.Rows) (r int64, err error) {
+			err = rows.Scan(&r)
+			return r, err
+		}, string(c), id, string(k.kind), k.key, e.Revision)
 		if err != nil {
 			return nil, err
 		}
-		for rows.Next() {
-			var r int64
-			if err := rows.Scan(&r); err != nil {
-				return nil, errors.Join(err, rows.Close())
-			}
-			revisions = append(revisions, r)
-		}
-		if err := errors.Join(rows.Err(), rows.Close()); err != nil {
-			return nil, err
-		}
+		revisions = append(revisions, since...)
 	}
 	list, err := readEntries(ctx, tx, c, id, -1)
 	if err != nil {

@@ -81,7 +81,7 @@ func (r *room) measureDir(dir string, workers int) error {
 			free <- struct{}{}
 			defer func() { <-free }()
 			profile, begun := filepath.Join(tmp, strconv.Itoa(i)), time.Now()
-			said, ran := in(dir, 5*time.Minute, variable+"=", bin, "-test.run", "^"+name+"$", "-test.coverprofile", profile)
+			said, ran := in(dir, 15*time.Minute, variable+"=", bin, "-test.run", "^"+name+"$", "-test.coverprofile", profile)
 			took := time.Since(begun)
 			mu.Lock()
 			defer mu.Unlock()

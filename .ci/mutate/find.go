@@ -155,6 +155,9 @@ func (f *finder) node(n ast.Node) bool {
 		return true
 	}
 	f.up = append(f.up, n)
+	if f.idle() {
+		return true
+	}
 	switch n := n.(type) {
 	case *ast.BinaryExpr:
 		for _, op := range others[n.Op] {
@@ -201,6 +204,18 @@ func (f *finder) node(n ast.Node) bool {
 	return true
 }
 
+// idle says whether what is at hand is only how much make sets aside, which changes nothing.
+func (f *finder) idle() bool {
+	for i, n := range f.up[:len(f.up)-1] {
+		if call, ok := n.(*ast.CallExpr); ok && f.text(call.Fun) == "make" && f.up[i+1] == call.Args[len(call.Args)-1] {
+			if _, isMap := call.Args[0].(*ast.MapType); isMap || len(call.Args) == 3 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func (f *finder) text(n ast.Node) string { return f.src[f.at(n.Pos()):f.at(n.End())] }
 
 // empty leaves out what a branch does.
@@ -228,8 +243,11 @@ func (f *finder) returned(n *ast.ReturnStmt) {
 	}
 }
 
-// swapped changes two neighbouring arguments about, where both are names.
+// swapped changes two neighbouring arguments about, where both are names; the order of what max and min take is nothing.
 func (f *finder) swapped(n *ast.CallExpr) {
+	if fun := f.text(n.Fun); fun == "max" || fun == "min" {
+		return
+	}
 	for i := 1; i < len(n.Args); i++ {
 		a, b := f.text(n.Args[i-1]), f.text(n.Args[i])
 		if named(n.Args[i-1]) && named(n.Args[i]) && a != b {

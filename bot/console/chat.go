@@ -74,8 +74,9 @@ func localZone() *time.Location {
 	return time.UTC
 }
 
-// Deliver implements [reminders.Deliverer]: a note arrives by being printed.
-func (c *Chat) Deliver(_ context.Context, n reminders.Note) error {
+// Deliver implements [reminders.Deliverer]: a note arrives by being printed. What was printed cannot be changed: of a
+// message that should say something else now, the first line is printed.
+func (c *Chat) Deliver(_ context.Context, n reminders.Note) (string, error) {
 	zone := time.UTC
 	if z := c.bot.PartyZone(context.Background(), community, n.Party); z != nil {
 		zone = z
@@ -83,8 +84,12 @@ func (c *Chat) Deliver(_ context.Context, n reminders.Note) error {
 	if n.MaybeRepeat {
 		n = n.AsRepeat()
 	}
+	if n.Edits != "" {
+		c.screen.changed(n)
+		return n.Edits, nil
+	}
 	c.screen.note(n, c.clock.now().In(zone).Format("Mon 15:04"))
-	return nil
+	return n.Channel + "/" + n.Key, nil
 }
 
 func (c *Chat) tick(ctx context.Context) {

@@ -114,12 +114,27 @@ func (s *screen) note(n reminders.Note, when string) {
 	if n.Channel != channel && n.Channel != "" && (n.Person == nil || !n.Person.Direct) {
 		to += ", in " + n.Channel
 	}
-	fmt.Fprintf(&b, "* %s, to %s:\n", when, to)
+	sound := ""
+	if n.Silent {
+		sound = ", without a sound"
+	}
+	fmt.Fprintf(&b, "* %s, to %s%s:\n", when, to, sound)
 	for _, line := range strings.Split(words.PlainStamps(n.Text), "\n") {
 		b.WriteString(indent + line + "\n")
 	}
 	s.numbers(&b, bot.NoteReply(n).Buttons)
 	fmt.Fprint(s.out, b.String())
+}
+
+// changed prints what a list begins with now, as long as something on it is to be done.
+func (s *screen) changed(n reminders.Note) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	first, list, _ := strings.Cut(words.PlainStamps(n.Text), "\n")
+	if !strings.Contains(list, "\n[ ] ") {
+		return
+	}
+	fmt.Fprintf(s.out, "~ %s's list: %s\n", n.Person.Name, first)
 }
 
 func (s *screen) numbers(b *strings.Builder, buttons []talk.Button) {

@@ -104,11 +104,11 @@ type arrivals struct {
 }
 
 // Deliver implements [reminders.Deliverer].
-func (a *arrivals) Deliver(_ context.Context, n reminders.Note) error {
+func (a *arrivals) Deliver(_ context.Context, n reminders.Note) (string, error) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	a.list = append(a.list, n)
-	return nil
+	return "here/" + n.Key, nil
 }
 
 // TestHeldReminders: what was sent then is not sent again, and what waited comes at its time, whether or not the

@@ -57,15 +57,37 @@ type way struct {
 }
 
 // Deliver implements [reminders.Deliverer].
-func (f *Face) Deliver(ctx context.Context, n reminders.Note) error {
-	err := f.deliver(ctx, n)
+func (f *Face) Deliver(ctx context.Context, n reminders.Note) (posted string, err error) {
+	if n.Edits != "" {
+		return n.Edits, f.change(ctx, n)
+	}
+	posted, err = f.deliver(ctx, n)
 	f.counts.reminded(n, err)
-	return err
+	return posted, err
+}
+
+// change makes a message that was sent say what it should now. It stands where it stood, and rings nowhere.
+func (f *Face) change(ctx context.Context, n reminders.Note) error {
+	channel, id, ok := strings.Cut(n.Edits, "/")
+	if !ok || !isID(channel) || !isID(id) {
+		return reminders.ErrUndeliverable
+	}
+	w := way{channel: channel, direct: n.Person != nil && channel != n.Channel}
+	m := drawNote(n, w).message
+	m.Nonce, m.Enforce, m.Flags = "", false, 0
+	err := f.rest.do(withSending(ctx, &sending{repeatable: true}), "PATCH", "channels/"+channel+"/messages/"+id, m, nil)
+	if codeOf(err) == codeUnknownMessage || closed(err) {
+		return fmt.Errorf("%w: the message to change is gone", reminders.ErrUndeliverable)
+	}
+	if err != nil {
+		return failed(err)
+	}
+	return nil
 }
 
 // deliver brings a note: by direct message to those who prefer that, with the party's
 // channel as the way out, and in the channel with a mention to the others, with a direct message as theirs.
-func (f *Face) deliver(ctx context.Context, n reminders.Note) error {
+func (f *Face) deliver(ctx context.Context, n reminders.Note) (posted string, err error) {
 	chat := ""
 	if n.Person != nil && isID(n.Person.Chat) {
 		chat = n.Person.Chat
@@ -91,29 +113,29 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) error {
 		}
 	}
 	if len(ways) == 0 {
-		return fmt.Errorf("%w: the party has no channel on Discord, and its person no account there",
+		return "", fmt.Errorf("%w: the party has no channel on Discord, and its person no account there",
 			reminders.ErrUndeliverable)
 	}
-	var err error
 	for _, w := range ways {
 		if w.direct {
 			if w.channel, err = f.directChannel(ctx, chat); err != nil {
 				if closed(err) {
 					continue
 				}
-				return failed(err)
+				return "", failed(err)
 			}
 		}
-		if err = f.deliverTo(ctx, n, w); err == nil {
-			return nil
+		id := ""
+		if id, err = f.deliverTo(ctx, n, w); err == nil {
+			return w.channel + "/" + id, nil
 		}
 		if !closed(err) {
-			return failed(err)
+			return "", failed(err)
 		}
 		f.log.Info("reminder goes another way", "key", n.Key, "direct", w.direct, "code", codeOf(err))
 	}
 	// A channel that is gone may be followed by another one that a host chooses: it is worth trying on.
-	return failed(err)
+	return "", failed(err)
 }
 
 // closed reports whether a way is shut for good, and another one should be taken.
@@ -126,22 +148,25 @@ func closed(err error) bool {
 	return false
 }
 
-func (f *Face) deliverTo(ctx context.Context, n reminders.Note, w way) error {
+// deliverTo sends a note, or finds it sent, and answers the message's id.
+func (f *Face) deliverTo(ctx context.Context, n reminders.Note, w way) (id string, err error) {
 	if n.MaybeRepeat {
-		there, err := f.arrived(ctx, w.channel, n.Key)
+		id, err := f.arrived(ctx, w.channel, n.Key)
 		switch {
-		case there:
-			return nil
+		case id != "":
+			return id, nil
 		case closed(err):
 			n = n.AsRepeat() // the history may not be read
 		case err != nil:
-			return err
+			return "", err
 		}
 	}
 	m := drawNote(n, w)
 	// The platform answers a nonce that it has had with the message it had, for some minutes.
 	ctx = withSending(ctx, &sending{repeatable: true})
-	return f.rest.send(ctx, "POST", "channels/"+w.channel+"/messages", m.message, m.files, nil)
+	var made posted
+	err = f.rest.send(ctx, "POST", "channels/"+w.channel+"/messages", m.message, m.files, &made)
+	return made.ID, err
 }
 
 // drawNote makes a reminder's message: the first line says what to do, to whoever it is for.
@@ -154,6 +179,8 @@ func drawNote(n reminders.Note, w way) drawn {
 	head, tail, more := strings.Cut(n.Text, "\n")
 	head = worded(head)
 	switch {
+	case w.mention != "" && n.Silent:
+		head = "<@" + w.mention + "> " + head // it is named, and not called
 	case w.mention != "":
 		head = "<@" + w.mention + "> " + head
 		d.Mentions.Users = []string{w.mention}
@@ -172,6 +199,9 @@ func drawNote(n reminders.Note, w way) drawn {
 				URL: placeURL(string(n.Community), n.Channel)}}})
 	}
 	d.Nonce, d.Enforce = n.Key, true
+	if n.Silent {
+		d.Flags = flagSilent
+	}
 	return d
 }
 
@@ -195,11 +225,11 @@ func (f *Face) directChannel(ctx context.Context, user string) (string, error) {
 	return c.ID, nil
 }
 
-// arrived looks for a note's key among a channel's latest messages.
-func (f *Face) arrived(ctx context.Context, channel, key string) (bool, error) {
+// arrived looks for a note's key among a channel's latest messages, and answers the id of the one that has it.
+func (f *Face) arrived(ctx context.Context, channel, key string) (id string, err error) {
 	var list []posted
 	if err := f.rest.do(ctx, "GET", "channels/"+channel+"/messages?limit=100", nil, &list); err != nil {
-		return false, err
+		return "", err
 	}
 	mark := keyMark(key) + ":"
 	for _, m := range list {
@@ -209,10 +239,10 @@ func (f *Face) arrived(ctx context.Context, channel, key string) (bool, error) {
 		for _, row := range m.Components {
 			for _, c := range row.Components {
 				if strings.HasPrefix(c.CustomID, string(rune(kindRemind))) && strings.Contains(c.CustomID, mark) {
-					return true, nil
+					return m.ID, nil
 				}
 			}
 		}
 	}
-	return false, nil
+	return "", nil
 }

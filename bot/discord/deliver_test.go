@@ -34,7 +34,7 @@ func TestDeliver(t *testing.T) {
 	ctx := context.Background()
 	deliver := func(n reminders.Note) {
 		t.Helper()
-		if err := h.face.Deliver(ctx, n); err != nil {
+		if _, err := h.face.Deliver(ctx, n); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -78,11 +78,11 @@ func TestDeliver(t *testing.T) {
 	}
 	n = h.note(false)
 	n.Key, n.Person = "r5.0", nil
-	if err := h.face.Deliver(ctx, n); !errors.Is(err, reminders.ErrNotSent) {
+	if _, err := h.face.Deliver(ctx, n); !errors.Is(err, reminders.ErrNotSent) {
 		t.Errorf("for everybody, with the channel gone: got %v, want to be tried again", err)
 	}
 	n.Channel = "console"
-	if err := h.face.Deliver(ctx, n); !errors.Is(err, reminders.ErrUndeliverable) {
+	if _, err := h.face.Deliver(ctx, n); !errors.Is(err, reminders.ErrUndeliverable) {
 		t.Errorf("without any way: got %v", err)
 	}
 	n = h.note(false)
@@ -104,7 +104,7 @@ func TestDeliverOnce(t *testing.T) {
 	// The message is made and the connection breaks; the guard's repetition meets a nonce that was forgotten,
 	// so that here, and only here, it comes twice.
 	h.server.NonceLife = time.Minute
-	if err := h.face.Deliver(ctx, n); err != nil {
+	if _, err := h.face.Deliver(ctx, n); err != nil {
 		t.Fatal(err)
 	}
 	if got := len(direct.Messages()); got != 1 {
@@ -112,14 +112,14 @@ func TestDeliverOnce(t *testing.T) {
 	}
 	h.server.NonceLife = time.Nanosecond // much later, after a crash
 	n.MaybeRepeat = true
-	if err := h.face.Deliver(ctx, n); err != nil {
+	if _, err := h.face.Deliver(ctx, n); err != nil {
 		t.Fatal(err)
 	}
 	if got := len(direct.Messages()); got != 1 {
 		t.Errorf("%d messages, want 1", got)
 	}
 	n.Key = "r9.0" // this one has not arrived
-	if err := h.face.Deliver(ctx, n); err != nil {
+	if _, err := h.face.Deliver(ctx, n); err != nil {
 		t.Fatal(err)
 	}
 	if got := len(direct.Messages()); got != 2 {
@@ -128,7 +128,7 @@ func TestDeliverOnce(t *testing.T) {
 	h.server.Break(standin.Fault{Method: "GET", Route: messageRoute, Status: 403,
 		Body: `{"message": "Missing Access", "code": 50001}`})
 	n.Key = "r10.0"
-	if err := h.face.Deliver(ctx, n); err != nil {
+	if _, err := h.face.Deliver(ctx, n); err != nil {
 		t.Fatal(err)
 	}
 	if list := direct.Messages(); !strings.Contains(list[len(list)-1].Text(), "You may have had this before") {
@@ -167,5 +167,39 @@ func TestReminderButtonInDirect(t *testing.T) {
 	snap, err := h.store.Load(ctx, store.Community(h.guild), 1)
 	if err != nil || len(snap.Party.Work) == 0 {
 		t.Fatalf("nothing started: %+v, %v", snap.Party.Work, err)
+	}
+}
+
+// TestSessionIsEdited: a list keeps its message while it is ticked off, with the buttons for what comes next; who is
+// named in it is not called again. What makes no sound is marked so.
+func TestSessionIsEdited(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	ben, ctx := h.person("Ben"), context.Background()
+	n := h.note(false)
+	n.Silent = true
+	posted, err := h.face.Deliver(ctx, n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := ben.Messages()
+	if len(list) != 1 || posted != h.channel+"/"+list[0].ID || list[0].Flags != flagSilent {
+		t.Fatalf("posted %q, got %+v", posted, list)
+	}
+	n.Key, n.Edits, n.Text = "r2.0", posted, "Boil the roots.\n[x] Cut them"
+	n.Buttons = []store.Press{{Label: "Started", Do: "task start task:roast-roots/boil party:1"}}
+	if again, err := h.face.Deliver(ctx, n); err != nil || again != posted {
+		t.Fatalf("%q, %v", again, err)
+	}
+	list = ben.Messages()
+	if len(list) != 1 || !strings.Contains(list[0].Text(), "Boil the roots.") ||
+		!strings.HasSuffix(list[0].Buttons()[0].CustomID, ":task start task:roast-roots/boil party:1") {
+		t.Errorf("after the change: %+v", list)
+	}
+	for _, gone := range []string{h.channel + "/1", "nowhere", "1/2"} {
+		n.Edits = gone
+		if _, err := h.face.Deliver(ctx, n); !errors.Is(err, reminders.ErrUndeliverable) {
+			t.Errorf("%s: got %v, want to give it up", gone, err)
+		}
 	}
 }

@@ -75,7 +75,7 @@ func (f *Face) left(ctx context.Context, guild, user string) {
 	}
 	for _, n := range notes {
 		f.log.Info("somebody left a community", "party", n.Party)
-		if err := f.deliver(ctx, n); err != nil {
+		if _, err := f.deliver(ctx, n); err != nil {
 			f.tellHosts(ctx, n, err)
 		}
 	}
@@ -90,7 +90,7 @@ func (f *Face) tellHosts(ctx context.Context, n reminders.Note, why error) {
 	for i, x := range hosts {
 		to := n
 		to.Person, to.Channel, to.Key = &x, "", fmt.Sprintf("%s.%d", n.Key, i)
-		if err := f.deliver(ctx, to); err == nil {
+		if _, err := f.deliver(ctx, to); err == nil {
 			told = true
 		}
 	}

@@ -34,7 +34,7 @@ func TestLeaving(t *testing.T) {
 			clear(s.house.face.here)
 			s.house.face.mu.Unlock()
 			n := s.house.note(false)
-			if err := s.house.face.Deliver(context.Background(), n); err != nil {
+			if _, err := s.house.face.Deliver(context.Background(), n); err != nil {
 				t.Error(err)
 			}
 			list := s.house.person("Ada").Messages()

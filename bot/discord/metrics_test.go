@@ -36,11 +36,11 @@ func TestMetrics(t *testing.T) {
 	never := h.note(false)
 	never.Key, never.Channel, never.Person = "r3.0", "nowhere", nil
 	for _, n := range []reminders.Note{late, soon} {
-		if err := h.face.Deliver(context.Background(), n); err != nil {
+		if _, err := h.face.Deliver(context.Background(), n); err != nil {
 			t.Error(err)
 		}
 	}
-	if err := h.face.Deliver(context.Background(), never); !errors.Is(err, reminders.ErrUndeliverable) {
+	if _, err := h.face.Deliver(context.Background(), never); !errors.Is(err, reminders.ErrUndeliverable) {
 		t.Errorf("got %v", err)
 	}
 	h.server.DropConnections()

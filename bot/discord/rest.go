@@ -21,6 +21,7 @@ import (
 const (
 	codeUnknownChannel     = 10003
 	codeUnknownMember      = 10007
+	codeUnknownMessage     = 10008
 	codeUnknownUser        = 10013
 	codeUnknownInteraction = 10062
 	codeMissingAccess      = 50001

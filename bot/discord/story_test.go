@@ -45,11 +45,13 @@ type plainFace struct {
 }
 
 // Deliver implements [reminders.Deliverer].
-func (p *plainFace) Deliver(_ context.Context, n reminders.Note) error {
+func (p *plainFace) Deliver(_ context.Context, n reminders.Note) (string, error) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	p.buttons = append(p.buttons, bot.NoteReply(n).Buttons...)
-	return nil
+	if n.Edits == "" { // a terminal does not print them again
+		p.buttons = append(p.buttons, bot.NoteReply(n).Buttons...)
+	}
+	return "here/" + n.Key, nil
 }
 
 // story tells one script to both.

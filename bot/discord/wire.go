@@ -41,6 +41,7 @@ const (
 	optionFile    = 11
 
 	flagEphemeral = 1 << 6
+	flagSilent    = 1 << 12 // no notification: page resources/message
 )
 
 // interaction is something that a person did.

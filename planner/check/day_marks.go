@@ -14,9 +14,8 @@ import (
 // the plan keeps every rule and is as good on every level. Rule 10 asks it of the days before; there, sessions are
 // moved to begin on a quarter of an hour (session_marks.go).
 const (
-	dayMark   = 5                // minutes
-	longTask  = 15 * time.Minute // shorter ones follow others
-	mostUndos = 12               // moves that are tried back where they cost time to spare
+	dayMark  = 5                // minutes
+	longTask = 15 * time.Minute // shorter ones follow others
 )
 
 // MoveToMarks moves the longer tasks of the party's day to five-minute marks, and sessions before it to quarters of an
@@ -46,7 +45,7 @@ func MoveToMarks(ctx context.Context, p *planner.Party, plan, inForce *planner.P
 	}
 	// Time to spare is dear to count, so it is counted at the end: what costs some is taken back, the last move first.
 	for i := len(states) - 1; i >= 0 && first.base.with(plan).finder().tight(spare) > spare; i-- {
-		if len(states)-i > mostUndos || ctx.Err() != nil {
+		if ctx.Err() != nil {
 			i = 0
 		}
 		plan.Tasks = states[i]

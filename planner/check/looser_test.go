@@ -45,6 +45,16 @@ func drawLine(t *rapid.T) planned {
 
 // breaks says whether the line, as it is planned, passes a published limit; change may say more of it.
 func (l planned) breaks(change func(*planner.Dish)) bool {
+	for _, b := range check.Plan(l.plan(change)) {
+		if b.Rule == check.RuleClocks {
+			return true
+		}
+	}
+	return false
+}
+
+// plan is the line as a party and its plan.
+func (l planned) plan(change func(*planner.Dish)) (*planner.Party, *planner.Plan) {
 	serve := time.Date(2026, 9, 26, 19, 0, 0, 0, time.UTC)
 	d := planner.Dish{Key: "d", Name: "Dish", Course: "main", Serves: 4}
 	for _, f := range l.foods {
@@ -74,12 +84,7 @@ func (l planned) breaks(change func(*planner.Dish)) bool {
 		Courses: []planner.Course{{Key: "main", Name: "Main", Servings: []planner.Serving{{At: serve}}}},
 		People:  []planner.Person{{Key: "ana", Role: planner.Host}}, Dishes: []planner.Dish{d}}
 	plan.Made = at.Add(-time.Hour)
-	for _, b := range check.Plan(p, plan) {
-		if b.Rule == check.RuleClocks {
-			return true
-		}
-	}
-	return false
+	return p, plan
 }
 
 // TestOptionTakenAwayIsNotLooser: what passes a limit with what an option says in its favour (that it keeps, that it is

@@ -283,7 +283,7 @@ func (r *reader) otherJoins(c *clause) bool {
 
 // leftOver reports whether a clause works in a vessel that something else has left.
 func (r *reader) leftOver(c *clause, ins []*stream) bool {
-	if c.oldBox == "" || slices.ContainsFunc(ins, func(s *stream) bool {
+	if c.oldBox == "" || c.oldBox == "pan" && c.has.meets(r.v.list("oven")) || slices.ContainsFunc(ins, func(s *stream) bool {
 		return s.box == c.oldBox || r.in("pan", s.box) && r.in("pan", c.oldBox)
 	}) {
 		return false

@@ -80,6 +80,7 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 				}
 				c.lead, c.rest = t[start:v], t[v+1:end]
 			}
+			c.rest = unforbidden(c.rest)
 			if in {
 				c.name, c.class, c.lead, c.rest = "add", food.Adds, nil, t
 			}
@@ -100,6 +101,19 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 		out[len(out)-1].final = true
 	}
 	return out
+}
+
+// unforbidden leaves out what is not to be done: "warm the milk, don't let it boil" names nothing by "it".
+func unforbidden(rest []word) []word {
+	for k := 1; k < len(rest); k++ {
+		switch rest[k].w {
+		case "don't", "don’t", "never":
+			if ends[rest[k-1].w] || rest[k-1].w == "but" || rest[k-1].w == "and" {
+				return rest[:k]
+			}
+		}
+	}
+	return rest
 }
 
 // putsIn is "Beans in for four minutes", "basil on top": notes of a cook who is in a hurry.

@@ -91,11 +91,14 @@ func (r *reader) saidOfIt(t []word, i int) bool {
 func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) bool {
 	w := t[i].w
 	if r.food[w] {
-		return r.in("determiner", next) || next == "them" || next == "together" ||
+		return r.in("determiner", next) || next == "them" || next == "together" && row.Class == food.Mixes ||
 			(i == 0 || i == 1 && strings.HasSuffix(before, "ly")) && !ends[next] && next != "is" && next != "mixture" &&
 				(r.v.verb[next] == nil || r.food[next])
 	}
 	joined := before == "," || before == "and" || before == "or"
+	if w == "cover" && joined && (next == "," || next == ".") {
+		return true // pour it over, cover, 30 minutes
+	}
 	thing, says := r.follows(next)
 	switch {
 	case joined && r.in("mostly noun", w) && !thing && next != "through",
@@ -172,6 +175,9 @@ func (r *reader) participle(t []word, i int) bool {
 	isPast := func(w string) bool { return r.v.past[w] != "" }
 	if w == "using" {
 		return true
+	}
+	if before == "don't" || before == "don’t" || before == "never" || before == "not" {
+		return false
 	}
 	if r.in("no participle", w) || !isPast(w) && !r.in("participle besides", w) && w != "boiling" {
 		return false

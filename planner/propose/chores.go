@@ -14,17 +14,21 @@ import (
 // table, the wine, clean plates. Everything in them follows from the party as it stands, so that the same
 // party always gets the same proposals, under the same keys. How long they take and when they are done is
 // common practice, no source, unless a note names one.
-func chores(p *planner.Party) []planner.Chore {
-	w := proposer{p: p}
+//
+// What depends on the hour is as it was decided before (now is zero), or decided anew.
+func chores(p *planner.Party, now time.Time) []planner.Chore {
+	w := proposer{p: p, now: now}
 	w.thaw()
 	w.cool()
 	w.drinks()
 	w.shop()
+	w.cupboard()
 	w.clearRefrigerator()
 	w.evening()
 	w.serve()
 	w.wash()
 	w.dress()
+	w.broughtIn()
 	w.leftovers()
 	return w.out
 }
@@ -35,8 +39,11 @@ func chores(p *planner.Party) []planner.Chore {
 // table, one shop), another one. What was declined does not come back. What was said about a proposal that
 // is gone goes with it, and so does whatever hung on a task that is no more. It returns the keys that came
 // and those that went.
-func Renew(p *planner.Party) (came, went []planner.ChoreKey) {
-	fresh := slices.DeleteFunc(chores(p), func(f planner.Chore) bool {
+func Renew(p *planner.Party) (came, went []planner.ChoreKey) { return RenewAt(p, p.Opens()) }
+
+// RenewAt is Renew when it is so late: no way to a shop is proposed for a day that is over.
+func RenewAt(p *planner.Party, now time.Time) (came, went []planner.ChoreKey) {
+	fresh := slices.DeleteFunc(chores(p, now), func(f planner.Chore) bool {
 		return slices.Contains(p.Declined, f.Key) || never(p, f.Key)
 	})
 	fresh = slices.DeleteFunc(slices.Clone(fresh), func(f planner.Chore) bool {
@@ -96,7 +103,7 @@ func replaces(own, f *planner.Chore) bool {
 // that it stays away.
 func Decline(p *planner.Party, k planner.ChoreKey) {
 	p.Chores = slices.DeleteFunc(p.Chores, func(c planner.Chore) bool { return c.Key == k })
-	if !slices.Contains(p.Declined, k) && slices.ContainsFunc(chores(p), func(f planner.Chore) bool {
+	if !slices.Contains(p.Declined, k) && slices.ContainsFunc(chores(p, time.Time{}), func(f planner.Chore) bool {
 		return f.Key == k
 	}) {
 		p.Declined = append(p.Declined, k)
@@ -108,7 +115,7 @@ func Decline(p *planner.Party, k planner.ChoreKey) {
 // What food or a shop wants cannot go; ok is false then, and where no proposal has such a key.
 func Never(p *planner.Party, k planner.ChoreKey) (ok bool) {
 	var keep []planner.ChoreKey
-	for _, f := range chores(p) {
+	for _, f := range chores(p, time.Time{}) {
 		if never(&planner.Party{Never: []planner.ChoreKey{k}}, f.Key) && !never(p, f.Key) {
 			ok = f.Kind != planner.Cool && f.Kind != planner.Thaw && f.Kind != planner.Shop
 			keep = append(keep, f.Key)
@@ -152,6 +159,7 @@ type proposer struct {
 	supplied map[planner.Item]bool           // the things that stocks began with
 	buying   Buying
 	first    time.Time // see opens
+	now      time.Time // see chores
 }
 
 func (w *proposer) add(c planner.Chore) planner.ChoreKey {

@@ -67,7 +67,7 @@ func TestProposeWhatAPartyNeeds(t *testing.T) {
 		keys = append(keys, string(c.Key))
 	}
 	got := strings.Join(keys, " ")
-	want := "thaw-raw-prawns thaw-boneless-chicken-thighs chill-white pour-white open-red shop-supermarket " +
+	want := "thaw-raw-prawns thaw-boneless-chicken-thighs chill-white pour-white open-red shop-supermarket cupboard " +
 		"make-room lay-table last-things warm-starter warm-main serve-main serve-side serve-salad serve-bread " +
 		"serve-dessert dress-ines leftovers-starter leftovers-side leftovers"
 	if got != want {

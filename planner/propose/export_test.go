@@ -1,4 +1,6 @@
 package propose
 
-// Chores are the proposals themselves, before they are put into a party.
-var Chores = chores
+import "tureen/planner"
+
+// Chores are the proposals themselves, before they are put into a party, from its first prep day on.
+func Chores(p *planner.Party) []planner.Chore { return chores(p, p.Opens()) }

@@ -25,6 +25,8 @@ type want struct {
 	shop     string
 	by       planner.Anchor
 	from, to time.Time
+	use      usable // of an ingredient: when the step that needs it may start
+	usual    bool   // no host has named the shop: a ready dish's card has
 }
 
 // shopLead is how long before the last possible use a trip is thought of at the latest; nobody wants to
@@ -48,6 +50,7 @@ func (w *proposer) shop() {
 	}
 	wants = append(wants, w.extras()...)
 	w.placed(wants)
+	w.noTripForOne(wants)
 	var shops []string
 	for _, x := range wants {
 		if !slices.Contains(shops, x.shop) {
@@ -127,6 +130,7 @@ func (w *proposer) wantsOf(dish int) []*want {
 		x := &want{
 			item: TripItem{Dish: d.Key, Ingredient: i, Drink: -1, Good: -1, order: dish*1000 + i}, shop: in.Shop,
 			by: planner.Anchor{Task: planner.StepTask(d.Key, step, 1)}, from: w.opens(), to: use.to,
+			use: use, usual: in.ShopUsual,
 		}
 		w.fill(&x.item, d)
 		bound, told, life := keeps(w.p, d, in, d.Step(step))
@@ -175,9 +179,13 @@ func (w *proposer) opens() time.Time {
 	return w.first
 }
 
-// tripsTo splits what one shop has into as few trips as will do: each is placed as late as its most urgent
-// thing allows and takes along whatever still keeps from then.
+// tripsTo splits what one shop has into a main shop and a fresh one where that is worth a second way, and else into as
+// few trips as will do: each is placed as late as its most urgent thing allows and takes along whatever still keeps
+// from then.
 func (w *proposer) tripsTo(shop string, wants []*want) {
+	if w.mainAndFresh(shop, wants) {
+		return
+	}
 	rest := slices.Clone(wants)
 	slices.SortStableFunc(rest, func(a, b *want) int { return a.to.Compare(b.to) })
 	for len(rest) > 0 {
@@ -190,7 +198,7 @@ func (w *proposer) tripsTo(shop string, wants []*want) {
 				later = append(later, x)
 			}
 		}
-		w.trip(shop, now)
+		w.trip(shop, now, wholeShop)
 		rest = later
 	}
 }
@@ -215,10 +223,16 @@ func (w *proposer) lastShopping(t time.Time) time.Time {
 	return best
 }
 
-func (w *proposer) trip(shop string, wants []*want) {
+func (w *proposer) trip(shop string, wants []*want, part shopPart) {
 	name, where := "shop", "Go shopping"
 	if shop != "" {
 		name, where = "shop "+shop, "Shop at the "+shop
+	}
+	switch part {
+	case mainShopping:
+		where += " for what keeps"
+	case freshShopping:
+		name, where = name+" "+freshKey, where+" for "+freshSorts(wants)
 	}
 	if w.amounts { // only what is bought is asked for, not the task to buy it
 		c := planner.Chore{Key: w.tripKey(name, shop)}
@@ -229,6 +243,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	c := planner.Chore{Key: w.tripKey(name, shop), Kind: planner.Shop, Attention: planner.Hands, Away: true, Shop: shop,
 		Where: planner.Straight, Open: shopHours}
 	c.By = w.anchorsOf(wants)
+	w.part(&c, part)
 	// A small shop is a quarter of an hour with the way there, a big one grows with the list.
 	c.Time = about(min(75, 15+5*planner.CeilDiv(len(wants), 5)))
 	items := map[planner.Item]bool{}
@@ -241,6 +256,7 @@ func (w *proposer) trip(shop string, wants []*want) {
 	}
 	w.trips = append(w.trips, tripOf(c.Key, shop, wants))
 	w.add(c)
+	w.order(&c, wants)
 }
 
 func tripOf(k planner.ChoreKey, shop string, wants []*want) Trip {

@@ -122,8 +122,11 @@ func (r *Reading) askParts() (qs []Question) {
 // isMeat reports whether an ingredient is meat or fish by its name: eggs and produce are eaten raw, and nobody asks.
 func isMeat(name string) bool {
 	f, ok := food.Find(name)
-	return ok && (f.Class.Group == "meat" || f.Class.Group == "fish")
+	return ok && (f.Class.Group == "meat" || f.Class.Group == "fish") && !slices.Contains(eatenAsIs, f.Class.Name)
 }
+
+// eatenAsIs are classes of meat and fish that are bought to be eaten without heat: pickled herring, ham.
+var eatenAsIs = phrases.Phrases("eaten as it is")
 
 // heatedFrom reports whether a step, or one that comes after it, heats what it takes in.
 func (r *Reading) heatedFrom(first int, after [][]int) bool {

@@ -63,6 +63,9 @@ type deed struct {
 	until    string
 	things   []Thing
 	hot      bool       // when it is over the food is in an oven
+	grilled  bool       // and on a grill
+	cooker   string     // the appliance with a heat of its own that the food is in
+	stirred  string     // "cook and stir until golden": what is said of both
 	hands    [2]float64 // by the table of verbs, for work by hand
 	sign     string     // of the whole, where something is done in its middle
 	step     int
@@ -165,11 +168,13 @@ func (m *maker) read(i int) {
 		d.hands = d.usualHands(m.r)
 		return
 	}
+	d.grilled = slices.ContainsFunc(d.After, func(p int) bool { return m.all[p].grilled }) && !takesOut[d.Verb]
 	wasOven := m.turned != nil && m.turned == d.sentence ||
 		slices.ContainsFunc(d.After, func(p int) bool { return m.all[p].hot })
 	d.goesOnTo()
 	d.kind = m.kindOf(d, wasOven)
 	d.until, d.things = untilOf(d.text), thingsIn(d.text)
+	m.inCooker(d)
 	m.temperature(d)
 	if all := times.Lengths(d.text); d.Verb == "" && len(all) > 0 && all[0].InAll {
 		d.kind = byHand // it will take 90 minutes in all
@@ -182,6 +187,7 @@ func (m *maker) read(i int) {
 			}
 		}
 	}
+	d.grilled = d.kind == onGrill || d.grilled && d.kind == byHand
 	switch {
 	case d.kind == inOven:
 		d.hot = true
@@ -204,7 +210,61 @@ func (m *maker) read(i int) {
 		m.orElse(i) // grill it or bake it until …
 	case d.Trailing && i > 0 && !m.all[i-1].Leaf && m.all[i-1].sentence == d.sentence:
 		m.trails(d, m.all[i-1])
+	case i > 0:
+		m.cookAndStir(d, m.all[i-1])
 	}
+}
+
+// cookAndStir gives what is said of both, in "cook and stir until golden", to the first.
+func (m *maker) cookAndStir(d, before *deed) {
+	if d.Class != food.Mixes && d.Verb != "turn" || d.kind != byHand || before.sentence != d.sentence ||
+		before.kind != onBurner && before.kind != overBurner || before.until != "" || before.time.High > 0 ||
+		words.Small(strings.TrimSpace(before.text)) != before.Verb+" and" && !strings.HasSuffix(before.text, ", "+before.Verb+" and ") {
+		return
+	}
+	before.stirred, before.until, before.time = words.Small(d.text), d.until, d.time
+	d.until, d.time = "", measure.Duration{}
+}
+
+// inCooker finds the appliance with a heat of its own that the food is in: nothing else heats it there.
+func (m *maker) inCooker(d *deed) {
+	low := words.Small(d.text)
+	for _, t := range d.things {
+		switch {
+		case cookers[t.Name]:
+			d.cooker = t.Name
+		case !t.Appliance && t.forms(), heatedVessels[t.Name]:
+			return
+		}
+	}
+	switch {
+	case d.cooker != "":
+		if d.kind == preheat {
+			m.cooker = d.cooker
+		}
+		return
+	case takesOut[d.Verb], placeIn(low, "oven"), placeIn(low, "burner"), placeIn(low, "grill"):
+		return
+	}
+	for _, p := range d.After {
+		if c := m.all[p].cooker; c != "" && c != "microwave" {
+			d.cooker = c
+		}
+	}
+	if heats(d.kind) && d.cooker == "" && m.oven.Temperature == 0 {
+		d.cooker = m.cooker
+	}
+}
+
+// cookers are appliances with a heat of their own, heatedVessels what stands on a burner. Common practice, no source.
+var cookers, heatedVessels = phraseSet("cookers"), phraseSet("heated vessels")
+
+func phraseSet(name string) map[string]bool {
+	out := map[string]bool{}
+	for _, p := range phrases.Phrases(name) {
+		out[p] = true
+	}
+	return out
 }
 
 // trails takes what says how or when the act before is done.

@@ -18,6 +18,10 @@ func headingIn(text string) (p part, rest string, ok bool) {
 	if p, ok := headings[low]; ok {
 		return p, "", true
 	}
+	if owner, of, two := strings.Cut(low, " "); two && headings[of] == inNotes &&
+		(strings.HasSuffix(owner, "'s") || strings.HasSuffix(owner, "’s") || owner == "my" || owner == "our") {
+		return inNotes, "", true // Hetty's notes
+	}
 	for _, cut := range []string{" (", " for ", " - ", " – ", ": "} {
 		if head, rest, found := strings.Cut(low, cut); found && headings[head] == inIngredients {
 			if y, ok := manuscript.YieldIn(strings.Trim(cut, " (-–:") + " " + rest); ok && y.Before == "" {
@@ -194,14 +198,32 @@ func (t *textReader) title(text string, from Place) error {
 		t.r.Title = unnamed
 		return t.head(text, false, from)
 	}
-	if at := strings.IndexAny(first, "(:"); at > 10 {
+	if at := strings.IndexByte(first, '('); at > 10 {
 		first = first[:at]
 	}
-	t.r.Title = words.Cut(strings.Trim(first, " .,:-–#*"), 70)
+	t.r.Title = words.Cut(strings.Trim(nameIn(first), " .,:-–#*"), 70)
 	if rest != "" {
 		return t.head(rest, false, from)
 	}
 	return nil
+}
+
+// nameIn is the dish's name in a title: "Sunday supper: chicken with grapes" is the chicken, "To make a veal pie" the pie.
+func nameIn(title string) string {
+	low := words.Small(title)
+	for _, lead := range []string{"to make a ", "to make an ", "to make the ", "to make ", "how to make "} {
+		if strings.HasPrefix(low, lead) {
+			return words.Upper(title[len(lead):])
+		}
+	}
+	column, name, ok := strings.Cut(title, ": ")
+	if !ok {
+		return title
+	}
+	if len(food.All(column)) == 0 && len(food.All(name)) > 0 || len(column) <= 10 {
+		return name
+	}
+	return column
 }
 
 func startsWithDigit(text string) bool {

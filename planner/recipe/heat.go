@@ -13,7 +13,7 @@ import (
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven}
+	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven, wasGrill: d.grilled}
 	for _, t := range times.Heats(d.text, m.american) {
 		c.setting = c.setting || !t.Inside
 		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
@@ -52,6 +52,7 @@ type clauseFacts struct {
 	timed, setting bool // it says how long, how hot
 	baking         bool // as hot as only an oven is
 	oven, wasOven  bool
+	wasGrill       bool
 }
 
 // placedIn is what a clause does whose words put the food into the cold, or for so long into an oven so hot.
@@ -103,6 +104,9 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 		return oven && !c.timed && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
+	case "bring":
+		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "oven", "grill", "broiler",
+			"barbecue")
 	case "set", "adjust":
 		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "heat", "flame", "gas",
 			"oven", "burner", "grill", "broiler", "dial", "hob")
@@ -293,7 +297,7 @@ func cookKind(d *deed, c clauseFacts) action {
 		return onGrill
 	case c.oven, c.baking && !burner && !words.Has(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
-	case d.row.Where == "grill":
+	case d.row.Where == "grill", c.wasGrill && d.Verb == "cook" && !burner && !words.Has(low, "pan", "saucepan", "skillet"):
 		return onGrill
 	case d.Verb == "roast" && !c.oven && !c.timed && words.Has(low, "in the fat", "in the oil", "in oil", "in butter",
 		"in the butter", "pan"):

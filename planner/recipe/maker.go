@@ -26,6 +26,7 @@ type maker struct {
 	carry     string           // the part that the paragraph is about
 	paragraph int
 	batches   []*batch
+	cooker    string // the appliance that was heated up
 	way       string // how the food is cooked, in a method that tells several ways
 	cooked    bool   // something was cooked for long so far
 	aside     int    // the paragraph of another way
@@ -56,7 +57,7 @@ func readMethod(r *Reading, sentences []sentence) {
 				m.keep(*s, Remark{Kind: Unread})
 			}
 		case m.states(s):
-		case m.remark(*s):
+		case m.remark(m.alsoRemarks(s)):
 		default:
 			m.section(s)
 			said = append(said, s)
@@ -172,6 +173,8 @@ func (m *maker) lengths(d *deed) {
 		d.kind = standing // "carry in the boot for 5 hours and serve": nobody serves for so long
 	case d.kind == serving && !plates[d.Verb]:
 		d.time = measure.Duration{}
+	case d.kind == byHand && d.Verb == "cover" && d.time.High >= 5:
+		d.kind = standing // cover, 30 min
 	case d.kind == byHand && d.time.High >= 2*hour:
 		d.kind = standing // nobody works at one thing so long
 	}
@@ -293,6 +296,9 @@ func plus(a, b measure.Duration) measure.Duration {
 
 // usual is [deed.usual], but shorter for what is left to cool where rice is in it.
 func (m *maker) usual(d *deed) measure.Duration {
+	if t, ok := m.bySense(d); ok {
+		return t
+	}
 	t := d.usual()
 	if d.kind != standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
 		f, ok := food.Find(in.Name)
@@ -303,6 +309,43 @@ func (m *maker) usual(d *deed) measure.Duration {
 	return measure.Duration{Low: spreadLow, High: spreadHigh}
 }
 
+// bySense is how long a verb takes with what is in the pot, by the rows of the table that speak of its classes: the
+// longest of what nothing has cooked so far.
+func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
+	if !heats(d.kind) {
+		return longest, false
+	}
+	if _, signed := d.bySign(words.Small(d.text)); signed {
+		return longest, false
+	}
+	seen := map[*deed]bool{}
+	var in func(o *deed)
+	in = func(o *deed) {
+		if seen[o] {
+			return
+		}
+		seen[o] = true
+		if o != d && (o.kind == inOven || o.kind == onBurner && o.Class == food.Cooks && o.row != nil && o.row.Minutes[0] >= 6) {
+			return // that is cooked
+		}
+		for _, g := range o.Takes {
+			f, found := food.Find(m.r.Ingredients[g].Name)
+			if !found {
+				continue
+			}
+			row := method.Sense(d.Verb, f.Class)
+			if row != nil && len(row.Of) > 0 && row.Where == placeOf[d.kind] && int(row.Minutes[1]) > longest.High {
+				longest, ok = measure.Duration{Low: int(row.Minutes[0]), High: int(row.Minutes[1])}, true
+			}
+		}
+		for _, p := range o.After {
+			in(m.all[p])
+		}
+	}
+	in(d)
+	return longest, ok
+}
+
 // How long cooked rice is guessed to cool on the counter, in minutes: spread out, as it is not to stand for an hour.
 // Common practice, no source.
 const spreadLow, spreadHigh = 30, 40
@@ -310,7 +353,7 @@ const spreadLow, spreadHigh = 30, 40
 // usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
 // is done. It is always asked or said.
 func (d *deed) usual() measure.Duration {
-	low := words.Small(d.text)
+	low := words.Small(d.text) + " " + d.stirred
 	if waits(d.kind) && containsAny(low, untilWanted...) {
 		return measure.Duration{Low: 1, High: 5} // where it waits, and no time that it needs
 	}

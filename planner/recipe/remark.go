@@ -96,6 +96,37 @@ func (m *maker) remarks(s sentence) bool {
 	return any
 }
 
+// alsoRemarks takes off an instruction's end what it says of waiting: "braise it for 3 hours, and it is better two days
+// ahead". The work stays.
+func (m *maker) alsoRemarks(s *sentence) sentence {
+	for _, joint := range remarkJoints {
+		at := strings.LastIndex(s.text, joint)
+		if at <= 0 {
+			continue
+		}
+		tail := s.text[at+len(joint):]
+		k, ok := remarkOf(words.Small(tail))
+		if !ok || k.Kind == Later || k.Kind == KeepWarm || k.Kind == Unread || instructs(tail) || !asks(s.text[:at]) {
+			continue
+		}
+		k.of, k.From, k.step = tail, Place{s.from.Line, tail}, m.said+1
+		m.r.Remarks = append(m.r.Remarks, k)
+		s.text = s.text[:at]
+		break
+	}
+	return *s
+}
+
+// asks reports whether a text gives an instruction, or says how long something has to stand.
+func asks(text string) bool {
+	low := words.Small(text)
+	_, remarks := remarkOf(low)
+	return instructs(text) || !remarks && len(times.Lengths(low)) > 0 && words.Has(low, "must", "has to", "have to",
+		"needs to", "should")
+}
+
+var remarkJoints = []string{"; ", " – ", " — ", ", and it ", ", which ", ", it ", ", this ", ", but it ", " (", ", "}
+
 // clausesOf cuts a sentence where one thing that is said of waiting ends and another begins.
 func clausesOf(text string) (out []string) {
 	for _, p := range strings.Split(text, "; ") {
@@ -160,6 +191,9 @@ func (m *maker) otherWay(s *sentence) bool {
 			m.aside = s.paragraph
 		}
 	}
+	if _, waits := remarkOf(words.Small(s.text)); waits {
+		return m.aside == s.paragraph
+	}
 	for _, f := range times.Lengths(s.text) {
 		m.cooked = m.cooked || f.High >= 20 && !f.UpTo && !f.Ahead
 	}
@@ -211,6 +245,8 @@ func remarkOf(low string) (Remark, bool) {
 		return Remark{Kind: Later}, true
 	case containsAny(low, betterWords...) && !(words.Has(low, aheadWords...) && long.High > day):
 		return Remark{Kind: Better, Time: aDay}, true
+	case long.High >= 6*hour && words.Has(low, "better", "improves", "improve") && !words.Has(low, "keeps", "keep"):
+		return Remark{Kind: Better, Time: long}, true
 	case containsAny(low, sameDay...) && words.Has(low, aheadVerbs...):
 		return Remark{Kind: Ahead, Time: sameDayLength, where: keptWhere(low)}, true
 	case words.Has(low, aheadWords...) && (words.Has(low, aheadVerbs...) || long.High > 0):

@@ -513,6 +513,13 @@ func (m *maker) step(b *batch) Step {
 	case freezing:
 		s.Where = planner.Freezer
 	}
+	if d.cooker != "" && heats(s.kind) {
+		s.Heat, s.Oven, s.Then = planner.AnAppliance, measure.Setting{}, nil
+		s.Things = addThing(s.Things, Thing{d.cooker, true})
+		if d.cooker == "slow cooker" && s.kind == onBurner {
+			s.Attention = planner.Unattended
+		}
+	}
 	if s.kind == byHand || s.kind == serving {
 		s.said, s.Time = s.Time, measure.Duration{}
 	}

@@ -287,7 +287,9 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 		return true // stew the fruit, low, 15 min
 	}
 	if bullet {
-		return methodLike(text) && (strings.HasSuffix(text, ".") || len(times.Lengths(text)) > 0)
+		f := strings.Fields(words.Small(text))
+		return methodLike(text) && (strings.HasSuffix(text, ".") || len(times.Lengths(text)) > 0 ||
+			len(f) > 3 && method.Verb(f[0]) != nil && determiners[f[1]])
 	}
 	if strings.HasPrefix(words.Small(text), "for ") && len(text) <= 60 {
 		return false

@@ -99,10 +99,13 @@ var leadWords = lists.Set("lead words")
 // determiners stand after a verb that is as often a noun.
 var determiners = lists.Set("determiners")
 
+// danglers are what is left at a clause's end of what the next one begins with.
+var danglers = []string{" (i", " (you", " (we", " i", " we", " and then", " and", " then"}
+
 // trimJoin takes "and", "then" and commas off a clause's ends.
 func trimJoin(s string) string {
 	s = strings.Trim(s, " ,;:-–")
-	for _, w := range []string{" and then", " and", " then"} {
+	for _, w := range danglers {
 		if len(s) > len(w) && strings.EqualFold(s[len(s)-len(w):], w) {
 			s = strings.Trim(s[:len(s)-len(w)], " ,;:")
 		}

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
@@ -25,7 +26,7 @@ func (m *maker) ready() {
 		line := 0
 		for i := range m.r.Ingredients {
 			g := &m.r.Ingredients[i]
-			if g.Section != part || !g.madeReady() {
+			if g.Section != part || m.soaks(i) || !g.madeReady() {
 				continue
 			}
 			if line == 0 {
@@ -43,6 +44,22 @@ func (m *maker) ready() {
 			)
 		}
 	}
+}
+
+// soaks makes a step of a wait that a line asks for: "red lentils, soaked overnight".
+func (m *maker) soaks(i int) bool {
+	g := &m.r.Ingredients[i]
+	all := times.Lengths(g.Preparation)
+	if len(all) == 0 {
+		all = times.Lengths(g.Note)
+	}
+	if len(all) != 1 || !words.Has(g.Preparation, "soaked") && !words.Has(g.Note, "soaked") {
+		return false
+	}
+	m.r.Steps = append(m.r.Steps, Step{Do: "Soak the " + g.Name, Section: g.Section, From: Place{g.From.Line, g.From.Text},
+		Attention: planner.Unattended, Where: planner.Counter, Ready: true, kind: standing, key: "soak", Time: all[0].Duration,
+		clauses: 1, Parts: []int{i}})
+	return true
 }
 
 // garnish puts what a line says is for the table into the last step, where no other takes it in.
@@ -117,7 +134,7 @@ func (r *Reading) guessHands() {
 		if !s.guessesHands() {
 			continue
 		}
-		if s.said.High > 0 && s.hands[1] <= float64(s.said.High) {
+		if s.said.High > 0 && s.hands[1] <= float64(s.said.High)/2 {
 			s.Time = s.said
 			continue
 		}

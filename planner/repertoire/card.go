@@ -92,6 +92,7 @@ func (r *cardReader) ingredient(line string) error {
 		in.Have = true
 	} else {
 		var ok bool
+		in.ShopUsual = true
 		if in.Shop, in.Section, ok = strings.Cut(fields[2], ", "); !ok {
 			return fmt.Errorf("where is it bought: %q", fields[2])
 		}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/mise"
 	"tureen/planner/words"
 )
 
@@ -60,11 +61,16 @@ func Stretch(w planner.Window, f Format) string {
 	return f.Stamp(w.From, Clock) + "-" + f.Stamp(w.To, Clock)
 }
 
-// byDish puts a session's tasks together by dish, in the order in which each is begun; what is no dish stands alone.
+// byDish puts a session's tasks together by dish, in the order in which each is begun; what is no dish stands alone,
+// and so does what is cut in the same way for several.
 func (v *view) byDish(all []*planner.Placed) (groups [][]*planner.Placed) {
 	at := map[planner.DishKey]int{}
+	shared := mise.Of(v.p, all)
 	for _, pl := range all {
 		dish := v.tasks[pl.Task].Dish
+		if shared != nil && slices.Contains(shared.Tasks, pl.Task) {
+			dish = "," // no dish has such a key
+		}
 		i, known := at[dish]
 		if dish == "" || !known {
 			at[dish], i = len(groups), len(groups)
@@ -82,10 +88,16 @@ func (v *view) groupLine(group []*planner.Placed, who planner.PersonKey) string 
 	if first.Dish == "" {
 		pl := group[0]
 		line := words.Brief(first.Do, 2*inLine)
+		if c := v.p.Chore(first.Chore); c != nil && c.Kind == planner.Cool { // a dish's name may have a "with" in it
+			line, _, _ = strings.Cut(clean(c.Do), ", ")
+		}
 		if first.Away || v.byClock(first) {
 			line = v.f.Stamp(pl.Start, Clock) + " " + line
 		}
 		return line + v.running(pl, first) + ", " + length(pl.End.Sub(pl.Start)) + v.with(pl, who) + v.mark(pl.Task)
+	}
+	if shared := mise.Of(v.p, group); shared != nil {
+		return "Cut for several dishes: " + clean(shared.String(v.p))
 	}
 	var done []string
 	for _, pl := range group {
@@ -114,7 +126,8 @@ func (v *view) running(pl *planner.Placed, t *planner.Task) string {
 	if t.Attention == planner.Hands || pl.End.Sub(pl.Start) < longRun || v.p.Progress(pl.Task) == planner.Done {
 		return ""
 	}
-	return " until " + v.f.near(pl.End, pl.Start)
+	const mark = 5 * time.Minute
+	return " until " + v.f.near(pl.End.Add(mark-time.Nanosecond).Truncate(mark), pl.Start)
 }
 
 // with names the others who have their hands in it.

@@ -21,8 +21,11 @@ var (
 	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
 	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s`)
 	wordOvenRE  = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
-		`)?(?:hot|moderate|slow|cool|warm|medium))\s+oven\b`)
+		`)?(?:hot|quick|brisk|moderate|slow|gentle|cool|warm|medium))\s+(oven|one)\b`)
 )
+
+// oldOvens has old words for an oven's heat in today's.
+var oldOvens = strings.NewReplacer("quick", "hot", "brisk", "hot", "gentle", "slow")
 
 // plainDegrees writes every sign and word for degrees in one way.
 var plainDegrees = strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°",
@@ -48,14 +51,7 @@ func Heats(text string, american bool) []Heat {
 		if err != nil {
 			return
 		}
-		near := low[max(0, start-40):min(len(low), end+24)]
-		h := Heat{Setting: s, Start: start, End: end}
-		for _, w := range []string{"inside", "internal", "in the middle", "in the centre", "in the center", "thermometer",
-			"registers", "reads", "read", "reaches", "reached", "core", "thickest"} {
-			if strings.Contains(near, w) && s.Temperature.C() < 110 {
-				h.Inside = true
-			}
-		}
+		h := Heat{Setting: s, Start: start, End: end, Inside: s.Temperature.C() < 110 && saysInside(low, start, end)}
 		if at := strings.LastIndex(low[:start], "until"); at >= 0 && start-at < 60 && s.Temperature.C() < 100 {
 			h.Inside = true
 		}
@@ -64,7 +60,7 @@ func Heats(text string, american bool) []Heat {
 	for _, m := range tempRE.FindAllStringIndex(low, -1) {
 		first := plainDegrees.Replace(oneTempRE.FindString(low[m[0]:m[1]]))
 		if n := strings.TrimRight(first, "° "); n != strings.TrimRight(first, " ") { // without a scale
-			if len(n) == 3 && (n > "260" || american && n >= "200") {
+			if len(n) == 3 && (n > "260" || american && n >= "200" || n >= "110" && saysInside(low, m[0], m[1])) {
 				first = n + "F"
 			} else {
 				first = n + "C"
@@ -102,10 +98,20 @@ func Heats(text string, american bool) []Heat {
 		}
 	}
 	for _, m := range wordOvenRE.FindAllStringSubmatchIndex(low, -1) {
-		add(low[m[2]:m[3]]+" oven", m[0], m[1])
+		if low[m[4]:m[5]] == "oven" || strings.Contains(low[:m[0]], "oven") { // then in a moderate one
+			add(oldOvens.Replace(low[m[2]:m[3]])+" oven", m[0], m[1])
+		}
 	}
 	return out
 }
+
+// saysInside reports whether what stands near a temperature says that it is the food's own.
+func saysInside(low string, start, end int) bool {
+	near := low[max(0, start-40):min(len(low), end+24)]
+	return slices.ContainsFunc(inside, func(w string) bool { return strings.Contains(near, w) })
+}
+
+var inside = lists.Phrases("inside")
 
 // Span is a stretch of bytes.
 type Span struct{ Start, End int }

@@ -46,7 +46,10 @@ type Found struct {
 func (r *Reader) In(sentence string) []Found {
 	text := dotRE.ReplaceAllString(sentence, "$1$2 ") // of as many bytes
 	busy := times.Spans(text)
-	var out []Found
+	out := r.takeOf(text)
+	for _, f := range out {
+		busy = append(busy, times.Span{Start: f.Start, End: f.End})
+	}
 	done := 0
 	for _, at := range amountRE.FindAllStringIndex(text, -1) {
 		if at[0] < done || slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
@@ -59,6 +62,26 @@ func (r *Reader) In(sentence string) []Found {
 		r.have = append(r.have, l)
 		out, done = append(out, Found{l, from, end}), end
 	}
+	slices.SortFunc(out, func(a, b Found) int { return a.Start - b.Start })
+	return out
+}
+
+// takeOf reads the list of an old book, whose amounts stand behind: "Take of lean veal two pounds, of ham one pound".
+func (r *Reader) takeOf(text string) (out []Found) {
+	if !strings.HasPrefix(words.Small(text), "take of ") {
+		return nil
+	}
+	for _, m := range takeOfRE.FindAllStringSubmatchIndex(text, -1) {
+		amount := text[m[4]:m[5]]
+		if m[8] >= 0 {
+			amount += " " + text[m[8]:m[9]] // one pound and a half
+		}
+		line := amount + " " + text[m[6]:m[7]] + " " + strings.TrimSpace(text[m[2]:m[3]])
+		if l, err := ingredient.ParseAs(r.Usage, line); err == nil && l.Name != "" && !l.Amount.IsZero() {
+			r.have = append(r.have, l)
+			out = append(out, Found{l, m[0] + len("of "), m[1]})
+		}
+	}
 	return out
 }
 
@@ -68,10 +91,10 @@ var (
 		`(?:an?|its)|three quarters|a quarter|(?:a )?couple|an?|one|two|three|four|five|six|eight|ten|twelve|the same|` +
 		`twice its|its own|an equal)\b)`)
 	stopRE = regexp.MustCompile(`(?i)[,;:()!@+]|\.(?:\s|$)|\s(?:and|with|w/|in|into|to|until|till|over|on|onto|for|at|` +
-		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|` +
+		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|has|have|had|being|` +
 		`goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
 	intoRE = regexp.MustCompile(
-		`(?i)\b(?:into|in|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
+		`(?i)\b(?:into|in|to|than|like|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
 	ofRE = regexp.MustCompile(
 		`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest|yolks?|whites?)\s+of\s+$`)
 	// shareRE is an amount by another's: half its weight of butter, the same of water.
@@ -80,6 +103,10 @@ var (
 	// ofAboutRE is a joint with its weight behind it.
 	ofAboutRE = regexp.MustCompile(
 		`(?i)^(?:an?|one)\s+([a-z][a-z -]+?),?\s+(?:of|weighing)\s+(?:about\s+|some\s+)?(\d.*)$`)
+	// takeOfRE is an amount behind what it is of: "of plain flour one pound and a half".
+	takeOfRE = regexp.MustCompile(`(?i)\bof\s+((?:[a-z-]+\s+){1,4}?)(half an?|an?|one|two|three|four|five|six|eight|ten|` +
+		`twelve|\d+)\s+(pounds?|ounces?|pints?|quarts?|gills?|lbs?|oz|tablespoonfuls?|teaspoonfuls?)(?:\s+(and a ` +
+		`(?:half|quarter)))?\b`)
 	// dotRE is the full stop of a unit that is written short.
 	dotRE = regexp.MustCompile(`(?i)(\b\d[\d/ ]*-?|[½¼¾]\s?)(oz|lb|lbs|pt|pts|qt|tbsp|tsp|gal|kg|g|ml)\.`)
 )
