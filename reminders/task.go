@@ -240,11 +240,35 @@ func coolTo(s *planner.Step) string {
 // coldBy says by when food is in the refrigerator that a chore puts there; empty for any other task.
 func (v *view) coldBy(t *planner.Task) string {
 	c := v.p.Chore(t.Chore)
+	if c != nil && strings.HasPrefix(string(c.Key), "leftovers") {
+		return v.leftUntil(t.Key)
+	}
 	end, ok := v.soonAfter(c)
 	if !ok || c.Kind != planner.Cool {
 		return ""
 	}
 	return fmt.Sprintf("In the refrigerator by %s.", words.Stamp(end, words.Clock, v.zone))
+}
+
+// leftUntil says which dishes' own time out of the cold is over soonest, of those that are put away next: what has
+// stood before it was served has less of it left. Dishes that are put away sooner or later by themselves are not named.
+func (v *view) leftUntil(k planner.TaskKey) string {
+	var out []string
+	for i := range v.p.Dishes {
+		d := &v.p.Dishes[i]
+		until, spoils := v.foodAges().TableUntil(d)
+		served := slices.ContainsFunc(v.plan.Served, func(s planner.Served) bool {
+			return s.Course == d.Course && s.At.Before(v.at[k].Start)
+		})
+		if spoils && served && !v.plan.LeavesOut(d.Key) && until.After(v.at[k].Start.Add(-time.Hour)) {
+			out = append(out, fmt.Sprintf("%s until %s", named(d.Name), words.Stamp(until, words.Clock, v.zone)))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("By the plan, what is left may be put away so long (%s): %s. What has stood longer is thrown away.",
+		v.p.CounterLimit(), words.And(out))
 }
 
 // goesCold says of a step whose food goes cold, and is too little for a chore, what comes next; empty for any other.
