@@ -98,7 +98,7 @@ func TestTold(t *testing.T) {
 // TestAccepted: who is to help with a task helps once they have taken on anything, hosts in any case; a task that nobody
 // has taken on is the first host's, who is named once.
 func TestAccepted(t *testing.T) {
-	asked := at(9, 0)
+	asked := at(9-24, 0)
 	for _, c := range []struct {
 		people string
 		work   []planner.Work
