@@ -16,6 +16,7 @@ type spot struct {
 	wait   planner.Wait // in the cold
 	loss   int
 	finish *finishing
+	own    bool            // nothing cools it in the recipe, which makes it hot again for its service all the same
 	said   bool            // the recipe says so
 	better bool            // it gets better by waiting
 	limit  planner.Minutes // the least of the published ones for its food in the refrigerator; 0: none
@@ -171,6 +172,9 @@ func (g *gazer) hotAgain(on int) (again int, hot bool) {
 // what follows is work by hand for the table.
 func (g *gazer) atEnd(i, depth int) (out []spot) {
 	s := &g.d.Steps[i]
+	if one := g.reheated(i); one != nil {
+		return []spot{*one}
+	}
 	if class := g.foods.Again(g.d, s); s.Ahead != nil || class != nil {
 		if one := g.keeps(i, class); one != nil {
 			return []spot{*one}
@@ -283,6 +287,25 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 	out.limit = g.limit(i)
 	out.freezes(s)
 	return out
+}
+
+// reheated is the spot before a step that does no more than make hot again what the recipe has not cooled: what is
+// blended and warmed up is chilled between the two, not warmed up, chilled and warmed up once more. A remark on how long
+// the whole can wait holds for that place.
+func (g *gazer) reheated(i int) *spot {
+	if !g.reheats(i) {
+		return nil
+	}
+	k, d := g.before(i)[0], *g.d
+	if d.Steps = slices.Clone(d.Steps); d.Steps[k].Ahead == nil {
+		d.Steps[k].Ahead = d.Steps[i].Ahead
+	}
+	one := (&gazer{p: g.p, d: &d, foods: g.foods}).keeps(k, g.foods.Again(&d, &d.Steps[k]))
+	if one == nil || one.cool || g.next(k) != i {
+		return nil
+	}
+	one.again, one.own, one.finish, one.frozen, one.ices = i, true, nil, nil, 0
+	return one
 }
 
 // limit is the least of the published limits that food of a step has in the refrigerator; 0: none.
