@@ -27,7 +27,7 @@ func TestUntickedToTheMinute(t *testing.T) {
 		if plan.Tasks[1].People = nil; c.first != "" {
 			plan.Tasks[1].People = []planner.PersonKey{c.first, "ben"}
 		}
-		list := For(p, plan)
+		list := each(p, plan)
 		ben := strings.Contains(find(t, list, "due/pear-tart/bake/ben").Text, "Not ticked off: buy cream.")
 		ada := false
 		for _, r := range byKind(list, Unticked) {

@@ -56,7 +56,7 @@ func atLimitOf(t *testing.T, p *planner.Party, plan *planner.Plan) []string {
 	return out
 }
 
-// TestAtLimits: food that was made, and that nobody has gone on with, is asked about ten minutes before its two hours
+// TestAtLimits: food that was made, and that nobody has gone on with, is asked about five minutes before its two hours
 // are over, of who is to go on and of the first host; at its limit itself where the next task's own reminder came then.
 func TestAtLimits(t *testing.T) {
 	const next, go1 = "Has “Mix it” begun? Salad waits for it on the counter, and nobody has ticked it off.\n",
@@ -71,27 +71,27 @@ func TestAtLimits(t *testing.T) {
 		says  []string // in each
 	}{
 		{"nothing is done", func(p *planner.Party, _ *planner.Plan) { p.Work = nil }, nil, nil},
-		{"the beans wait", func(*planner.Party, *planner.Plan) {}, []string{"18:50 ben 19:00 ", "18:50 ada 19:00 "},
+		{"the beans wait", func(*planner.Party, *planner.Plan) {}, []string{"18:55 ben 19:00 ", "18:55 ada 19:00 "},
 			[]string{mix, next, "By what was ticked off the food is at its limit there at 19:00", "at most 2 h (USDA", go1,
 				"For the main there is nothing else"}},
 		{"as planned", func(p *planner.Party, _ *planner.Plan) { p.Work[0].Assumed = true },
-			[]string{"18:50 ben 19:00 ", "18:50 ada 19:00 "},
+			[]string{"18:55 ben 19:00 ", "18:55 ada 19:00 "},
 			[]string{"Nobody said since when it has stood; by the plan the food is at its limit"}},
-		{"mixed 20 minutes before the limit", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 40) },
-			[]string{"18:50 ben 19:00 ", "18:50 ada 19:00 "}, nil},
-		{"mixed 19 minutes before the limit", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 41) },
+		{"mixed ten minutes before it", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 50) },
+			[]string{"18:55 ben 19:00 ", "18:55 ada 19:00 "}, nil},
+		{"mixed nine minutes before it", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 51) },
 			[]string{"19:00 ben 19:00 ", "19:00 ada 19:00 "}, nil},
 		{"the host goes on", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].People = []planner.PersonKey{"ada"} },
-			[]string{"18:50 ada 19:00 "}, nil},
+			[]string{"18:55 ada 19:00 "}, nil},
 		{"nobody goes on", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].People = nil },
-			[]string{"18:50 ada 19:00 "}, nil},
-		{"no host", func(p *planner.Party, _ *planner.Plan) { p.People = p.People[2:] }, []string{"18:50 ben 19:00 "}, nil},
+			[]string{"18:55 ada 19:00 "}, nil},
+		{"no host", func(p *planner.Party, _ *planner.Plan) { p.People = p.People[2:] }, []string{"18:55 ben 19:00 "}, nil},
 		{"mixed", func(p *planner.Party, _ *planner.Plan) { p.Work = append(p.Work, mixed) },
-			[]string{"18:50 ben 19:00 |", "18:50 ada 19:00 |"},
+			[]string{"18:55 ben 19:00 |", "18:55 ada 19:00 |"},
 			[]string{"Is Salad on the table? It waits on the counter for that.\n", "Serve it or put it into the refrigerator"}},
 		{"mixed late, at its own time", func(p *planner.Party, plan *planner.Plan) {
 			p.Work, plan.Tasks[1].Start = append(p.Work, mixed), at(18, 45)
-		}, []string{"18:50 ben 19:00 |", "18:50 ada 19:00 |"}, nil},
+		}, []string{"18:55 ben 19:00 |", "18:55 ada 19:00 |"}, nil},
 		{"begun", func(p *planner.Party, _ *planner.Plan) {
 			p.Work = append(p.Work, planner.Work{Task: "salad/mix", Progress: planner.Started})
 		}, nil, nil},
@@ -101,11 +101,11 @@ func TestAtLimits(t *testing.T) {
 		{"something else", func(p *planner.Party, _ *planner.Plan) {
 			p.Dishes = append(p.Dishes, planner.Dish{Key: "bread", Name: "Bread", Course: "main"},
 				planner.Dish{Key: "fool", Name: "Fool", Course: "dessert"})
-		}, []string{"18:50 ben 19:00 ", "18:50 ada 19:00 "}, []string{"Without it the main still has Bread."}},
+		}, []string{"18:55 ben 19:00 ", "18:55 ada 19:00 "}, []string{"Without it the main still has Bread."}},
 		{"else the one left out", func(p *planner.Party, plan *planner.Plan) {
 			p.Dishes = append(p.Dishes, planner.Dish{Key: "bread", Name: "Bread", Course: "main"})
 			plan.Without = []planner.LeftOut{{Dish: "bread"}}
-		}, []string{"18:50 ben 19:00 ", "18:50 ada 19:00 "}, []string{"For the main there is nothing else"}},
+		}, []string{"18:55 ben 19:00 ", "18:55 ada 19:00 "}, []string{"For the main there is nothing else"}},
 	} {
 		p, plan := beanSalad()
 		p.Work = []planner.Work{beans}
@@ -128,7 +128,7 @@ func TestAtLimits(t *testing.T) {
 	}
 }
 
-// TestNotCold: cooked food that goes into the cold is asked about ten minutes before its two hours out of it are over.
+// TestNotCold: cooked food that goes into the cold is asked about five minutes before its two hours out of it are over.
 func TestNotCold(t *testing.T) {
 	const buttons = "task start task:cool-pear-tart-bake party:1, task done task:cool-pear-tart-bake party:1|"
 	for _, c := range []struct {
@@ -136,7 +136,7 @@ func TestNotCold(t *testing.T) {
 		set  func(p *planner.Party, plan *planner.Plan)
 		want []string
 	}{
-		{"it stands there", func(*planner.Party, *planner.Plan) {}, []string{"20:05 ben 20:15 ", "20:05 ada 20:15 "}},
+		{"it stands there", func(*planner.Party, *planner.Plan) {}, []string{"20:10 ben 20:15 ", "20:10 ada 20:15 "}},
 		{"somebody is at it", func(p *planner.Party, plan *planner.Plan) {
 			p.Work = append(p.Work, planner.Work{Task: plan.Tasks[4].Task, Progress: planner.Started})
 		}, nil},
@@ -151,7 +151,7 @@ func TestNotCold(t *testing.T) {
 		}, nil},
 		{"claimed alone", func(p *planner.Party, plan *planner.Plan) {
 			p.Work = append(p.Work, planner.Work{Task: plan.Tasks[4].Task, Person: "ben"})
-		}, []string{"20:05 ben 20:15 ", "20:05 ada 20:15 "}},
+		}, []string{"20:10 ben 20:15 ", "20:10 ada 20:15 "}},
 		{"not baked", func(p *planner.Party, _ *planner.Plan) { p.Work = nil }, nil},
 		{"left out", func(_ *planner.Party, plan *planner.Plan) { plan.Without = []planner.LeftOut{{Dish: "pear-tart"}} }, nil},
 		{"not in the plan", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[:4] }, nil},

@@ -94,3 +94,36 @@ func TestTold(t *testing.T) {
 		t.Errorf("everything is agreed, and %d messages ask", n)
 	}
 }
+
+// TestAccepted: who is to help with a task helps once they have taken on anything, hosts in any case; a task that nobody
+// has taken on is the first host's, who is named once.
+func TestAccepted(t *testing.T) {
+	asked := at(9, 0)
+	for _, c := range []struct {
+		people string
+		work   []planner.Work
+		want   string
+	}{
+		{"ada ben", nil, "ada"}, {"ada ben", []planner.Work{{Task: "cream", Person: "ben"}}, "ada ben"},
+		{"ada cleo ben", []planner.Work{{Task: "cream", Person: "ben"}}, "ada ben"}, {"ben ada", nil, "ada"},
+		{"ben cleo", nil, "ada"}, {"ben cleo", []planner.Work{{Task: "cream", Person: "cleo"}}, "ada cleo"},
+		{"ben ada", []planner.Work{{Task: "pear-tart/roll", Person: "ben"}}, "ben ada"}, {"ada gone", nil, "ada"},
+		{"ben", nil, "ada"}, {"ada", nil, "ada"}, {"", nil, ""},
+	} {
+		p, plan := tart()
+		p.People = append(p.People, planner.Person{Key: "cleo", Name: "Cleo", Role: planner.CoHost})
+		plan.Told, p.Work = &asked, c.work
+		pl := plan.Placed("pear-tart/roll")
+		pl.People = nil
+		for k := range strings.FieldsSeq(c.people) {
+			pl.People = append(pl.People, planner.PersonKey(k))
+		}
+		var got []string
+		for _, k := range accepted(p, plan).Placed("pear-tart/roll").People {
+			got = append(got, string(k))
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%q with %+v: %q, want %q", c.people, c.work, got, c.want)
+		}
+	}
+}

@@ -96,3 +96,54 @@ func TestTwoOfAKey(t *testing.T) {
 		t.Errorf("%+v, %v", rows, err)
 	}
 }
+
+// TestOtherTables: only a plan of a party to come that was held against other tables is listed, each community's alone
+// where only one is meant; and where there is no plan the name is not asked for.
+func TestOtherTables(t *testing.T) {
+	ctx := context.Background()
+	s := open0(t)
+	asked := 0
+	list := func(in Scope, at time.Time) (out []string) {
+		got, err := s.OtherTables(ctx, in, func() string { asked++; return "today's" }, at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range got {
+			snap, err := s.Load(ctx, p.Community, p.Party)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, snap.Party.Name)
+		}
+		return out
+	}
+	for _, x := range []struct {
+		in     Community
+		name   string
+		tables string
+	}{{home, "No plan", ""}, {home, "Held", "today's"}, {home, "Older", "older"}, {home, "Never", ""}, {"next", "Next", "older"}} {
+		p := supper()
+		p.Name = x.name
+		snap := create(t, s, x.in, p)
+		if x.name == "No plan" {
+			if got := list(Scope{}, t0); len(got) > 0 || asked > 0 {
+				t.Errorf("without any plan: %v, and the name is asked for %d times", got, asked)
+			}
+			continue
+		}
+		edit(t, s, x.in, snap.Party.ID, ada, "planned", func(c *Change) {
+			c.Plan = planFor(&c.Party, 2)
+			c.Plan.Tables = x.tables
+		})
+	}
+	if got, want := strings.Join(list(Scope{}, t0), " "), "Older Never Next"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	arrival := supper().Arrival
+	if got := list(Scope{}, arrival.Add(-time.Millisecond)); len(got) != 3 {
+		t.Errorf("just before the guests come: %v", got)
+	}
+	if got := list(Scope{}, arrival); len(got) > 0 {
+		t.Errorf("when they are there: %v", got)
+	}
+}

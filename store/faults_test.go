@@ -225,7 +225,8 @@ func TestEveryFaultOfAMigration(t *testing.T) {
 			('home', 7, 'good', 'cooky', 1024, '`+cookies+`'),
 			('home', 7, 'good', 'cookie', 2048, '{"thing":"cookie","name":"cookie","house":"2"}')`,
 		`INSERT INTO touched VALUES ('home', 7, 2, 'good', 'cooky', NULL, NULL, 1024, '`+cookies+`'),
-			('home', 7, 2, 'dish', 'stew', 1, '`+dish+`', 1, '`+dish+`'), ('home', 7, 3, 'plan', '', 0, '{}', NULL, NULL)`)
+			('home', 7, 2, 'dish', 'stew', 1, '`+dish+`', 1, '`+dish+`'), ('home', 7, 3, 'plan', '', 0, '{}', NULL, NULL)`,
+		`UPDATE entry SET plan = '`+digest(nil)+`' WHERE revision = 3`)
 	f := &faulty{}
 	s := f.open(t, path)
 	steps := migrations()

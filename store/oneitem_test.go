@@ -42,6 +42,19 @@ func TestJoined(t *testing.T) {
 			t.Errorf("%s lacks %s", got.doc, want)
 		}
 	}
+	all := func(ord int64, a, price string) piece {
+		return good("cooky", `{"item":"cooky","have":"1","shop":"`+a+`","section":"`+a+`","brings":"`+a+`","price":"`+price+
+			`","per":"`+a+`","packs":[{"size":"`+a+`"},{"size":"12"}]}`, ord)
+	}
+	for price, want := range map[string]string{"2": `"price":"2","per":"first"`, "": `"price":"3","per":"second"`} {
+		doc, err := joinedGoods("cookie", []piece{all(1, "first", price), all(2, "second", "3")})
+		for _, want := range []string{`"shop":"first"`, `"section":"first"`, `"brings":"first"`, want, `"have":"2"`,
+			`"packs":[{"size":"first"},{"size":"12"},{"size":"second"}]`} {
+			if err != nil || !strings.Contains(string(doc), want) {
+				t.Errorf("%s lacks %s, %v", doc, want, err)
+			}
+		}
+	}
 	if got, err := joined(key("bun"), []string{"bun"}, pieces); got != nil || err != nil {
 		t.Errorf("nothing is there: %+v, %v", got, err)
 	}

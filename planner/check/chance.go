@@ -183,7 +183,7 @@ func (y *play) run(runs int, seed uint64) played {
 	for i := range y.serves {
 		out.onTime[i] /= float64(runs)
 		slices.Sort(lateness[i])
-		out.late[i] = lateness[i][min(runs*19/20, runs-1)]
+		out.late[i] = lateness[i][runs*19/20]
 	}
 	return out
 }

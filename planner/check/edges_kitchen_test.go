@@ -115,6 +115,8 @@ func TestEdgesOfStorageAndService(t *testing.T) {
 			[]string{"refrigerator", "8500 ml", "8499 ml"}},
 		{"freezer", check.RuleStorage, func(s *spoiler, n int) { s.p.Kitchen.Freezer.Millilitres = n }, 1000, 999,
 			[]string{"freezer", "1000 ml", "999 ml"}},
+		{"no freezer", check.RuleStorage, func(s *spoiler, n int) { s.p.Kitchen.Freezer.Millilitres = n }, 1000, 0,
+			[]string{"freezer", "1000 ml", "0 ml"}},
 		{"flat in the refrigerator", check.RuleStorage, func(s *spoiler, n int) { s.p.Kitchen.Refrigerator.Flat = n }, 1, 0,
 			[]string{"flat in 1 places of the refrigerator", "has 0"}},
 		{"flat in the freezer", check.RuleStorage, func(s *spoiler, n int) { s.p.Kitchen.Freezer.Flat = n }, 1, 0,

@@ -149,6 +149,13 @@ func TestSteadyCountsWhatPeopleNotice(t *testing.T) {
 		{"half an hour is nothing", func(_ *planner.Party, plan *planner.Plan) {
 			plan.Placed("table").Start = plan.Placed("table").Start.Add(30 * time.Minute)
 		}, 0},
+		{"half an hour earlier is nothing", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Placed("table").Start = plan.Placed("table").Start.Add(-30 * time.Minute)
+		}, 0},
+		{"more than half an hour later", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Placed("table").Start = plan.Placed("table").Start.Add(31 * time.Minute)
+		}, 1},
+		{"nobody any more", func(_ *planner.Party, plan *planner.Plan) { plan.Placed("tart/fill").People = nil }, 0},
 		{"more than half an hour", func(_ *planner.Party, plan *planner.Plan) {
 			plan.Placed("table").Start = plan.Placed("table").Start.Add(-31 * time.Minute)
 		}, 1},

@@ -108,6 +108,24 @@ func TestStandsOutOnTheTable(t *testing.T) {
 	}
 }
 
+// TestStandsOutFromTheCold: what comes from the refrigerator has the whole of the two hours on the table, whatever is
+// served after it.
+func TestStandsOutFromTheCold(t *testing.T) {
+	for after, more := range map[time.Duration]planner.Minutes{time.Hour: 0, 2 * time.Hour: 0, 59 * time.Minute: 1} {
+		l := planned{foods: []string{"ricotta"}, do: []string{"Spread it out"}, long: []planner.Minutes{more},
+			waits: []planner.State{planner.Refrigerator}, gaps: []planner.Minutes{30}}
+		p, plan := l.plan(func(d *planner.Dish) { d.Out = planner.Yes })
+		at := p.Courses[0].Servings[0].At.Add(after)
+		p.Courses = append(p.Courses, planner.Course{Key: "last", Servings: []planner.Serving{{At: at}}})
+		plan.Served = append(plan.Served, planner.Served{Course: "last", At: at})
+		for _, b := range check.Plan(p, plan) {
+			if b.Rule == check.RuleClocks {
+				t.Errorf("%d minutes of work, the last course %v later: %s", more, after, b.Text)
+			}
+		}
+	}
+}
+
 // TestStays: of each dish the sort of food that is nearest to its limit in the refrigerator, counted to the end of its
 // last wait; of those as near the one whose kind is the stricter; nothing of a dish that is never in it.
 func TestStays(t *testing.T) {

@@ -196,3 +196,14 @@ func TestFreeFrom(t *testing.T) {
 		}
 	}
 }
+
+// TestHeaviestToThaw: fifty kilograms are the heaviest that anybody is told a time for, and a gram the lightest.
+func TestHeaviestToThaw(t *testing.T) {
+	for grams, ok := range map[int]bool{0: false, 1: true, 50_000: true, 50_001: false} {
+		for _, m := range []ThawMethod{InRefrigerator, InColdWater} {
+			if _, _, err := ThawTime(grams, m); (err == nil) != ok {
+				t.Errorf("%d g in %s: %v", grams, m, err)
+			}
+		}
+	}
+}

@@ -4,9 +4,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"testing"
+	"unicode"
 )
 
 // unread are the rows of the limits that nothing reads, each with what it is kept for.
@@ -48,11 +48,15 @@ func TestEveryRowIsRead(t *testing.T) {
 	if !strings.Contains(text, `Published(HotHolding)`) {
 		t.Error("no topic is asked for as a whole any more")
 	}
-	known := map[string]bool{}
+	words, known := map[string]bool{}, map[string]bool{}
+	for word := range strings.FieldsFuncSeq(text, func(r rune) bool {
+		return r != '-' && !unicode.IsLower(r) && !unicode.IsDigit(r)
+	}) {
+		words[word] = true
+	}
 	for _, l := range tables().limits {
 		known[l.ID] = true
-		named := regexp.MustCompile(`(^|[^a-z-])`+regexp.QuoteMeta(l.ID)+`($|[^a-z-])`).MatchString(text) ||
-			l.Topic == HotHolding
+		named := words[l.ID] || l.Topic == HotHolding
 		if _, kept := unread[l.ID]; named == kept {
 			t.Errorf("%s: named is %v, and the list of unread rows has it: %v", l.ID, named, kept)
 		}
