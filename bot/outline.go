@@ -81,9 +81,8 @@ func (t *Turn) standsLine(plan *planner.Plan) string {
 		return fmt.Sprintf("A draft, %s on %s: nobody else has been told.", words.Count(open, "task"), words.Count(len(days),
 			"day"))
 	}
-	if plan.Told == nil && !t.Now.Before(t.Party.Day()) && t.Now.Before(t.Party.Arrival) && t.wantsOthers(plan) {
-		return fmt.Sprintf("The plan stands, %s: it is the day, so each is reminded of theirs, and nobody is asked first.",
-			words.Count(open, "task"))
+	if t.Party.ToldOnTheDay(plan) && plan.Told.Equal(t.Now) {
+		return fmt.Sprintf("The plan stands, %s: each is told their part now, since it is the day.", words.Count(open, "task"))
 	}
 	return fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
 }
