@@ -7,6 +7,7 @@ import (
 	"io"
 	"log/slog"
 	"runtime/debug"
+	"slices"
 	"time"
 
 	"tureen/bot/talk"
@@ -159,6 +160,12 @@ func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(append(rep.Sections, closed...), t.menuNews()...)
 	t.takeCare(&rep, caution.News(&t.snapshot.Party, t.Party))
+	if cmd.Name != "plan make" {
+		before := slow(&t.snapshot.Party)
+		rep.Sections = append(rep.Sections, slowSection(slices.DeleteFunc(slow(t.Party), func(l string) bool {
+			return slices.Contains(before, l)
+		}))...)
+	}
 	rep.Sections = append(rep.Sections, t.costNews(ctx)...)
 	if t.Request.Pressed {
 		rep.Buttons = append(rep.Buttons, t.button("Undo", fmt.Sprintf("%s%d undo", talk.AsOfMark, t.saved)))

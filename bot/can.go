@@ -48,6 +48,9 @@ func (t *Turn) setCan(x *planner.Person) error {
 		}
 		if h, known := canWords[part]; known {
 			before.Weekdays, before.Weekends = wider(before.Weekdays, h.Weekdays), wider(before.Weekends, h.Weekends)
+			if strings.HasSuffix(part, "at the party") && !t.has("cooks") {
+				x.Cooks = t.withTheGuests(x.Cooks)
+			}
 			continue
 		}
 		if err := t.canOn(x, part); err != nil {
@@ -56,6 +59,16 @@ func (t *Turn) setCan(x *planner.Person) error {
 	}
 	x.Before = &before
 	return nil
+}
+
+// comesEarly is how long before the guests somebody is there who only helps at the party. Common practice, no source.
+const comesEarly = 2 * 60
+
+// withTheGuests are the hours of the party's day of somebody who only helps at the party.
+func (t *Turn) withTheGuests(usual planner.DayHours) planner.DayHours {
+	at := t.Party.Arrival.In(t.zone())
+	from := planner.Minutes(at.Hour()*60+at.Minute()) - comesEarly
+	return planner.DayHours{From: max(from, 0), Until: min(max(usual.Until, from+comesEarly+4*60), 26*60)}
 }
 
 // daysAlike gives a day that is named alone the hours of the next one: "thursday and friday from 18:00".

@@ -66,11 +66,6 @@ func (t *Turn) planCare(rep *talk.Reply, first bool) {
 // refusedByCare refuses to plan what no plan is made of: a bird that waits stuffed. A dish that is under way is planned
 // all the same: an evening always has a plan.
 func (t *Turn) refusedByCare() error {
-	for i := range t.Party.Dishes {
-		if line := t.tooFar(&t.Party.Dishes[i]); line != "" && !t.Party.Arrival.Before(t.Now) {
-			return talk.Refuse("", "%s", line)
-		}
-	}
 	for _, c := range caution.Of(t.Party, true) {
 		if c.Refused && !slices.ContainsFunc(t.Party.Work, func(w planner.Work) bool {
 			return strings.HasPrefix(string(w.Task), string(c.Dish)+"/") && w.Progress != planner.Waiting

@@ -181,18 +181,22 @@ func (t *Turn) coolingSection(d *planner.Dish) []talk.Section {
 		Lines: append(append(lines, cooling.Published(t.Party, all)...), safety.CautionInShort)}}
 }
 
-// slowSection says which chores put food into the cold that by the estimate cools more slowly than the published
-// stages, but for those that the reply names already.
-func (t *Turn) slowSection(named ...planner.ChoreKey) []talk.Section {
-	var lines []string
-	for i := range t.Party.Dishes {
-		d := &t.Party.Dishes[i]
-		for _, g := range cooling.Of(t.Party, d) {
-			if g.Task && !g.Way.Within && !slices.Contains(named, cooling.Key(d.Key, g.Step.Key)) {
+// slow says which food is put into the cold in a way that by the estimate takes longer than the published stages, where
+// that is a task of its own and none of these.
+func slow(p *planner.Party, but ...planner.ChoreKey) (lines []string) {
+	for i := range p.Dishes {
+		d := &p.Dishes[i]
+		for _, g := range cooling.Of(p, d) {
+			if g.Task && !g.Way.Within && !slices.Contains(but, cooling.Key(d.Key, g.Step.Key)) {
 				lines = append(lines, fmt.Sprintf("%s: %s. %s", d.Name, g.Do(), g.Estimate()))
 			}
 		}
 	}
+	return lines
+}
+
+// slowSection says such lines.
+func slowSection(lines []string) []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}

@@ -12,6 +12,7 @@ import (
 	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -321,10 +322,26 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 			taken = append(taken, pl.Task)
 		}
 		if pl.Task != but && !unsure {
-			lines = append(lines, fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state))
+			line := fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state)
+			if to := t.toBeHot(task); w.Progress == planner.Done && to != "" {
+				lines = slices.Insert(lines, 0, line+"? Only what was heated is served: "+to)
+				continue
+			}
+			lines = append(lines, line)
 		}
 	}
 	return lines, taken
+}
+
+// toBeHot is the published temperature of a task that heats food through which is still to be eaten; empty for any other.
+func (t *Turn) toBeHot(task *planner.Task) string {
+	d := t.Party.Dish(task.Dish)
+	if d == nil || t.Plan.Eaten(d, t.Now) || slices.ContainsFunc(d.Steps, func(s planner.Step) bool {
+		return slices.ContainsFunc(s.After, func(a planner.After) bool { return a.Dish == "" && a.Step == task.Step })
+	}) {
+		return ""
+	}
+	return trace.CookedTo(t.Party, d, d.Step(task.Step))
 }
 
 // neverTaken says of a chore that it is not taken as done: hot food is not cold, and nothing is bought, because nobody

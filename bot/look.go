@@ -170,7 +170,7 @@ func planCheck(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(t.Plan)...)
 	rep.Sections = append(rep.Sections, t.inShort(caution.Said(t.Party, true, everyDish))...)
-	rep.Sections = append(rep.Sections, t.slowSection()...)
+	rep.Sections = append(rep.Sections, slowSection(slow(t.Party))...)
 	if len(broken) == 0 { // the figures of a plan that no longer holds would praise what is gone
 		rep.Sections = append(rep.Sections, talk.Section{Title: "How good it is", Lines: sheet.Figures(t.Plan)})
 		limits := sheet.Limits(t.Party, t.Plan)

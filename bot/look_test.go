@@ -136,9 +136,9 @@ func TestLook(t *testing.T) {
 		"/plan runsheet from:21:00": {"Serve the dessert"},
 		"/plan prep":                {"[ ]", "Lemon posset"},
 		"/plan check":               {"The plan holds", "Published limits", "USDA FSIS", "local food authority"},
-		"/shopping list": {"Butcher, Fri", "2 whole chickens", "8 lemons", "4 bottles Vinho verde", "not before",
+		"/shopping list": {"Supermarket, Thu", "2 whole chickens", "8 lemons", "4 bottles Vinho verde", "not before",
 			"In the house"},
-		"/shopping list shop:butch": {"2 whole chickens"},
+		"/shopping list shop:super": {"2 whole chickens"},
 	} {
 		got := plain(tb.must("Ana", message))
 		for _, w := range wants {

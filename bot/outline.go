@@ -81,6 +81,9 @@ func (t *Turn) standsLine(plan *planner.Plan) string {
 		return fmt.Sprintf("A draft, %s on %s: nobody else has been told.", words.Count(open, "task"), words.Count(len(days),
 			"day"))
 	}
+	if t.Party.ToldOnTheDay(plan) && plan.Told.Equal(t.Now) {
+		return fmt.Sprintf("The plan stands, %s: each is told their part now, since it is the day.", words.Count(open, "task"))
+	}
 	return fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
 }
 
@@ -104,7 +107,7 @@ func (t *Turn) workLine(plan *planner.Plan, x *planner.Person, name string) stri
 	}
 	slices.SortStableFunc(all, func(a, b *planner.Placed) int { return a.Start.Compare(b.Start) })
 	if len(all) == 0 && len(makes) > 0 {
-		return fmt.Sprintf("%s, while the guests are there: %s.", name, words.And(firstLines(makes, 3, "/plan show")))
+		return fmt.Sprintf("%s, while the guests are there: %s.", name, words.Few(makes, 4))
 	}
 	when := t.stretches(planner.SessionOf(t.Party, all).Stretches)
 	if x.Key == t.Me.Key {
@@ -113,7 +116,7 @@ func (t *Turn) workLine(plan *planner.Plan, x *planner.Person, name string) stri
 		}
 		return oneLine(name, when)
 	}
-	return oneLine(name, strings.TrimPrefix(when+"; "+words.And(firstLines(makes, 3, "/plan show")), "; "))
+	return oneLine(name, strings.TrimPrefix(when+"; "+words.Few(makes, 4), "; "))
 }
 
 // oneLine is "head: text."; empty without a text.
@@ -147,7 +150,7 @@ func (t *Turn) freeLine(plan *planner.Plan, from time.Time) string {
 	}
 	free := fmt.Sprintf("Free from %s to the last course, but for %s", t.clock(from), words.Short(words.Minutes(work)))
 	if len(of) > 0 {
-		free += ": " + words.And(firstLines(of, 4, "/plan show"))
+		free += ": " + words.Few(of, 5)
 	}
 	return free + "."
 }

@@ -15,20 +15,29 @@ import (
 
 // eightStories are parties of ready dishes, each planned as anybody's.
 var eightStories = []struct{ name, courses, dishes, coHosts string }{
-	{"roast chicken", "starter 19:30, main 20:15, dessert 21:15", "leek and potato soup|roast chicken|rosemary roast potatoes|lemon tart", "Ben"},
-	{"braise ahead", "starter 19:30, main 20:15, dessert 21:15", "onion tart|beef braised|celeriac mash|chocolate pots", "Ben"},
-	{"fish", "starter 19:30, main 20:15, dessert 21:15", "roast tomato soup|cod with tomatoes|herbed rice|lemon posset", "Ben, Cleo"},
-	{"alone", "main 20:00, dessert 21:00", "fish pie|ginger cake", ""},
-	{"vegetables", "starter 19:30, main 20:15, dessert 21:15", "pumpkin soup|mushroom and barley|red cabbage|baked apples", "Ben"},
-	{"turkey", "starter 19:30, main 20:30, dessert 21:30", "potted smoked mackerel|roast turkey|roast roots|gravy made ahead|pears in spiced wine", "Ben, Cleo"},
-	{"lasagne", "nibbles 19:15, main 20:15, dessert 21:15", "rosemary almonds|courgette and ricotta|leaves with mustard|chocolate pots", "Ben"},
-	{"pork", "starter 19:30, main 20:15, dessert 21:15", "roast peppers|roast pork|potatoes baked in cream|baked cheesecake", "Ben"},
+	{"roast chicken", "starter 19:30, main 20:15, dessert 21:15",
+		"leek and potato soup|roast chicken|rosemary roast potatoes|lemon tart", "Ben"},
+	{"braise ahead", "starter 19:30, main 20:15, dessert 21:15",
+		"onion tart|beef braised|celeriac mash|chocolate pots", "Ben"},
+	{"fish", "starter 19:30, main 20:15, dessert 21:15",
+		"roast tomato soup|cod with tomatoes|herbed rice|lemon posset", "Ben, Cleo"},
+	{"alone", "main 20:00, dessert 21:00",
+		"fish pie|ginger cake", ""},
+	{"vegetables", "starter 19:30, main 20:15, dessert 21:15",
+		"pumpkin soup|mushroom and barley|red cabbage|baked apples", "Ben"},
+	{"turkey", "starter 19:30, main 20:30, dessert 21:30",
+		"potted smoked mackerel|roast turkey|roast roots|gravy made ahead|pears in spiced wine", "Ben, Cleo"},
+	{"lasagne", "nibbles 19:15, main 20:15, dessert 21:15",
+		"rosemary almonds|courgette and ricotta|leaves with mustard|chocolate pots", "Ben"},
+	{"pork", "starter 19:30, main 20:15, dessert 21:15",
+		"roast peppers|roast pork|potatoes baked in cream|baked cheesecake", "Ben"},
 }
 
 // story plans one of them.
 func (tb *table) story(n int) (*planner.Party, *planner.Plan) {
 	s := eightStories[n]
-	tb.must("Ana", "/party new name:"+s.name+" date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:"+s.courses)
+	tb.must("Ana", "/party new name:"+s.name+" date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon courses:"+
+		s.courses)
 	for _, who := range strings.Split(s.coHosts, ", ") {
 		if who != "" {
 			tb.must("Ana", "/people add name:"+who+" role:co-host cooks:15:00-23:00")
@@ -92,7 +101,8 @@ func TestSoundingMessages(t *testing.T) {
 				} else if x.Role != planner.Host {
 					most = 4
 				}
-				lines = append(lines, fmt.Sprintf("%-14s %-5s %-10s %8d of %d %8d %8d", s.name, x.Name, day, c[0], most, c[1], c[2]))
+				lines = append(lines, fmt.Sprintf("%-14s %-5s %-10s %8d of %d %8d %8d", s.name, x.Name, day, c[0], most, c[1],
+					c[2]))
 				if c[0] > most {
 					t.Errorf("%s, %s, %s: %d messages ring", s.name, x.Name, day, c[0])
 				}
@@ -133,7 +143,9 @@ func everyMoment(t *testing.T, name string, p *planner.Party, plan *planner.Plan
 	for _, task := range planner.Tasks(p) {
 		pl := plan.Placed(task.Key)
 		_, s := p.StepOf(&task)
-		if pl == nil || s == nil || !slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven }) {
+		if pl == nil || s == nil || !slices.ContainsFunc(s.Uses, func(u planner.Use) bool {
+			return u.What == planner.AnOven
+		}) {
 			continue
 		}
 		out := pl.End
@@ -157,8 +169,8 @@ func everyMoment(t *testing.T, name string, p *planner.Party, plan *planner.Plan
 		for _, o := range plan.Tasks {
 			if !o.End.After(pl.End) {
 				start, end := o.Start, o.End
-				made.Work = append(made.Work, planner.Work{Task: o.Task, Person: o.People[0], Progress: planner.Done, Start: &start,
-					End: &end})
+				made.Work = append(made.Work, planner.Work{Task: o.Task, Person: o.People[0], Progress: planner.Done,
+					Start: &start, End: &end})
 			}
 		}
 		all := reminders.For(&made, plan)

@@ -210,7 +210,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 			Lines: firstLines(lines, mostMenuNews, "/dish list has them all")})
 	}
 	t.planCare(&rep, before == nil)
-	rep.Sections = append(append(rep.Sections, better...), t.slowSection(came...)...)
+	rep.Sections = append(append(rep.Sections, better...), slowSection(slow(t.Party, came...))...)
 	t.offerTelling(&rep, plan)
 	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))

@@ -100,6 +100,9 @@ func (b *Bot) carryOut(ctx context.Context, t *Turn, a saying.Answer, text strin
 // question says in words what would change, with a Yes that holds for the party as it is now.
 func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 	rep := talk.Reply{Text: words.Upper(m.Change) + "?", Next: "Next: yes, or no"}
+	if k, again := strings.CutPrefix(m.Do, "/task again task:"); again {
+		rep.Text += t.againCosts(planner.TaskKey(k))
+	}
 	if m.Do == "/undo" {
 		what := t.lastDeed()
 		if what == "" {
@@ -258,6 +261,10 @@ func (t *Turn) viewTask(task *planner.Task) saying.Task {
 	out := saying.Task{Key: string(task.Key), Do: task.Do, Dish: string(task.Dish)}
 	if _, s := t.Party.StepOf(task); s != nil {
 		out.Heat = s.Where == planner.Heat
+		out.Oven = slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven })
+	}
+	if c := t.Party.Chore(task.Chore); c != nil && strings.HasPrefix(string(c.Key), "leftovers") {
+		out.Cools = out.Key
 	}
 	if c := t.Party.Chore(task.Chore); c != nil && c.Kind == planner.Cool && c.From != nil {
 		dish, _, _, _, _ := c.From.Task.Split()
@@ -307,7 +314,8 @@ func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string)
 	}
 	var sent spoken
 	for _, r := range rows {
-		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.Kind == store.Edit || r.SentAt.Before(sent.at) {
+		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.Kind == store.Edit ||
+			r.SentAt.Before(sent.at) {
 			continue
 		}
 		last := saying.Last{Kind: lastKind(r.Kind), Task: string(r.Task)}
@@ -319,12 +327,34 @@ func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string)
 	if sent.at.After(s.at) && t.Now.Sub(sent.at) <= justBefore {
 		s = sent
 	}
+	if w := t.Party.WorkOn(planner.TaskKey(s.last.Task)); w != nil && isOver(*w) {
+		if next := t.nextOnList(rows); next != "" {
+			s.last = saying.Last{Kind: saying.Due, Task: next}
+		}
+	}
 	return s.last, s.question
+}
+
+// nextOnList is what the asker's latest list has to be done next: who has just ticked something off means that.
+func (t *Turn) nextOnList(rows []store.Row) (next string) {
+	var at time.Time
+	for _, r := range rows {
+		if r.State != store.Sent || r.Kind != reminders.Session || r.Person != t.Me.Key || r.SentAt.Before(at) {
+			continue
+		}
+		if w := t.Party.WorkOn(r.Task); w == nil || !isOver(*w) {
+			at, next = r.SentAt, string(r.Task)
+		}
+	}
+	return next
 }
 
 func lastKind(k store.ReminderKind) saying.Kind {
 	switch k {
-	case reminders.Session, reminders.Due, reminders.Go, reminders.TakeOut, reminders.Thawing, reminders.ShopBy, reminders.Last:
+	case reminders.Go:
+		return saying.Goes
+	case reminders.Session, reminders.Due, reminders.TakeOut, reminders.Thawing, reminders.ShopBy,
+		reminders.Last:
 		return saying.Due
 	case reminders.Check, reminders.AtLimit:
 		return saying.Check

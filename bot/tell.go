@@ -43,7 +43,11 @@ func (t *Turn) carryTold(before, plan *planner.Plan) {
 	case before != nil && before.Told != nil:
 		plan.Told, plan.Answers = before.Told, before.Answers
 	case before == nil || before.Draft || !t.wantsOthers(before):
-		plan.Draft = t.wantsOthers(plan) && t.Now.Before(t.Party.Day()) // on the day itself there is no time to ask
+		if wants := t.wantsOthers(plan); wants && t.Now.Before(t.Party.Day()) {
+			plan.Draft = true
+		} else if now := t.Now; wants { // on the day itself there is no time to ask
+			plan.Told = &now
+		}
 	}
 }
 
@@ -98,6 +102,10 @@ func planTell(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.Plan.Draft, t.Plan.Told = false, &now
 	t.did("told everybody the plan")
 	rep := talk.Reply{Text: "Told. Each is asked: fine, another day, or not me?", Next: "Next: /plan show"}
+	if t.Party.ToldOnTheDay(t.Plan) {
+		rep.Text = "Told: each has their part of today, and can say that it is not for them."
+		return rep, nil
+	}
 	sec := talk.Section{Title: "What they are asked"}
 	for i := range t.Party.People {
 		x := &t.Party.People[i]

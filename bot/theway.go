@@ -1,11 +1,8 @@
 package bot
 
 import (
-	"fmt"
-
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/planner/caution"
 	"tureen/planner/propose"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -68,34 +65,9 @@ func travelText(d *planner.Dish) string {
 	return text
 }
 
-// tooFar says of a dish that is brought that it is out of the cold for too long, on its way and on the table; empty
-// where it is not, or nobody has said how long it is on its way.
-func (t *Turn) tooFar(d *planner.Dish) string {
-	if d.BroughtBy == "" || !caution.MayWarm(t.Party, d) {
-		return ""
-	}
-	how, way := trace.Journey(d)
-	table := propose.OnTable(t.Party, d)
-	limit := t.Party.CounterLimit()
-	if how == planner.Refrigerator || how == planner.HotHold || way == 0 || int(way+table) <= limit.Minutes {
-		return ""
-	}
-	long := words.Short(way) + " on its way"
-	if table > 0 {
-		long += " and " + words.Short(table) + " on the table"
-	}
-	if how == "" {
-		long += ", where nobody has said that it travels cold or hot"
-	}
-	return fmt.Sprintf("%s is out of the cold for %s; at most %s in all (%s). Have it brought in a cold bag with ice "+
-		"packs, "+
-		"and put it into the refrigerator here: /dish change dish:%s travels:cold", d.Name, long, words.Short(limit.Minutes),
-		limit.Source, d.Key)
-}
-
 // tooFarSection says so under a dish.
 func (t *Turn) tooFarSection(d *planner.Dish) []talk.Section {
-	if line := t.tooFar(d); line != "" {
+	if line := propose.TooFar(t.Party, d); line != "" {
 		return []talk.Section{{Title: careTitle + ": no plan is made of this", Lines: []string{line}}}
 	}
 	return nil

@@ -9,6 +9,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/check"
 	"tureen/planner/propose"
 	"tureen/planner/solve"
 	"tureen/planner/words"
@@ -85,21 +86,7 @@ func taskAgain(_ context.Context, t *Turn) (talk.Reply, error) {
 		return talk.Reply{}, talk.Refuse("/task show task:"+string(task.Key), "%s has not begun: there is nothing to do "+
 			"again.", name)
 	}
-	lost := []planner.TaskKey{task.Key}
-	for i := 0; i < len(lost); i++ {
-		d, s := t.Party.StepOf(taskOf(t.Party, lost[i]))
-		if s == nil {
-			continue
-		}
-		for _, a := range s.After {
-			for _, before := range planner.Tasks(t.Party) {
-				if a.Dish == "" && !a.FromStart && before.Dish == d.Key && before.Step == a.Step &&
-					!slices.Contains(lost, before.Key) {
-					lost = append(lost, before.Key)
-				}
-			}
-		}
-	}
+	lost := t.lostWith(task.Key)
 	var lines []string
 	for _, k := range slices.Backward(lost) {
 		had := t.workOn(k)
@@ -116,6 +103,59 @@ func taskAgain(_ context.Context, t *Turn) (talk.Reply, error) {
 	return talk.Reply{Text: fmt.Sprintf("To be done again: %s.", name),
 		Sections: []talk.Section{{Title: "From the beginning", Lines: lines}},
 		Next:     "Next: /shopping add for what is not there a second time; /undo"}, nil
+}
+
+// lostWith is a task with all that it was made of, the latest first.
+func (t *Turn) lostWith(k planner.TaskKey) []planner.TaskKey {
+	lost := []planner.TaskKey{k}
+	for i := 0; i < len(lost); i++ {
+		d, s := t.Party.StepOf(taskOf(t.Party, lost[i]))
+		if s == nil {
+			continue
+		}
+		for _, a := range s.After {
+			for _, before := range planner.Tasks(t.Party) {
+				if a.Dish == "" && !a.FromStart && before.Dish == d.Key && before.Step == a.Step &&
+					!slices.Contains(lost, before.Key) {
+					lost = append(lost, before.Key)
+				}
+			}
+		}
+	}
+	return lost
+}
+
+// againCosts says how long it takes to do a task again with all that it was made of, and how late that makes its course;
+// empty where nothing of it has begun.
+func (t *Turn) againCosts(k planner.TaskKey) string {
+	task := taskOf(t.Party, k)
+	if task == nil || t.Plan == nil {
+		return ""
+	}
+	takes := planner.Minutes(0)
+	for _, lost := range t.lostWith(k) {
+		if t.Party.Progress(lost) != planner.Waiting {
+			takes += taskOf(t.Party, lost).Length(1)
+		}
+	}
+	pl, d := t.Plan.Placed(k), t.Party.Dish(task.Dish)
+	if takes == 0 || pl == nil || d == nil {
+		return ""
+	}
+	cost := fmt.Sprintf("\nThat takes %s again, from the beginning", words.Length(int(takes)))
+	late := planner.Minutes(t.Now.Add(takes.Duration()).Sub(pl.End) / time.Minute)
+	if spare, _ := check.SpareOf(t.Party, t.Plan, k); late > spare {
+		return cost + fmt.Sprintf(": %s comes about %s later, or without it.", t.courseNamed(d), words.Short(late-spare))
+	}
+	return cost + ", and costs no course its time."
+}
+
+// courseNamed is a dish's course as a sentence names it.
+func (t *Turn) courseNamed(d *planner.Dish) string {
+	if c := t.Party.Course(d.Course); c != nil {
+		return "the " + c.Named()
+	}
+	return "the course"
 }
 
 // taskCaughtUp ticks off, as planned, all of somebody's tasks that should be over.

@@ -48,14 +48,18 @@ type Answer struct {
 func (p *Plan) Asked() bool { return p.Draft || p.Told != nil }
 
 // Unaccepted says whether somebody who is no host is in charge of a task in the plan and has not taken it on. In a
-// plan of which nobody is told what is planned is agreed.
+// plan of which nobody is told what is planned is agreed, and so it is where they are told on the party's day: there is
+// no time to wait for an answer.
 func (p *Party) Unaccepted(plan *Plan, pl *Placed) bool {
-	if !plan.Asked() || len(pl.People) == 0 {
+	if !plan.Asked() || len(pl.People) == 0 || p.ToldOnTheDay(plan) {
 		return false
 	}
 	x, w := p.Person(pl.People[0]), p.WorkOn(pl.Task)
 	return x != nil && x.Role != Host && (w == nil || w.Person != x.Key && w.Progress == Waiting)
 }
+
+// ToldOnTheDay says whether a plan was told on the party's day.
+func (p *Party) ToldOnTheDay(plan *Plan) bool { return plan.Told != nil && !plan.Told.Before(p.Day()) }
 
 // FirstHost is the first of the hosts; nil when there is none.
 func (p *Party) FirstHost() *Person {

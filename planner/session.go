@@ -44,6 +44,9 @@ func Sessions(p *Party, plan *Plan) []Session {
 		}
 		out[i].add(&t, pl)
 	}
+	for i := range out {
+		out[i].asTold(p)
+	}
 	rank := func(k PersonKey) int {
 		return slices.IndexFunc(p.People, func(x Person) bool { return x.Key == k })
 	}
@@ -64,7 +67,22 @@ func SessionOf(p *Party, all []*Placed) (s Session) {
 			s.add(&t, pl)
 		}
 	}
+	s.asTold(p)
 	return s
+}
+
+// told is what the beginning and end of a session are told in: within it order counts, not minutes.
+const told = 15 * time.Minute
+
+// asTold widens the stretches before the last hours to quarters of an hour.
+func (s *Session) asTold(p *Party) {
+	late := p.Arrival.Add(-LateOn)
+	for i := range s.Stretches {
+		w := &s.Stretches[i]
+		if to := w.To.Add(told - time.Nanosecond).Truncate(told); w.From.Before(w.To) && !to.After(late) {
+			w.From, w.To = w.From.Truncate(told), to
+		}
+	}
 }
 
 func taskMap(p *Party) map[TaskKey]Task {

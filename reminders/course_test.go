@@ -21,8 +21,8 @@ func plated() (*planner.Party, *planner.Plan) {
 	return p, plan
 }
 
-// TestCourseGoes: who does the last of a course's final steps is asked, shortly before it is to begin, whether the table
-// is ready, with how long it may wait; and is not told the same task twice.
+// TestCourseGoes: who does the last of a course's final steps is asked, shortly before it is to begin, whether the
+// table is ready, with how long it may wait; and is not told the same task twice.
 func TestCourseGoes(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -42,7 +42,8 @@ func TestCourseGoes(t *testing.T) {
 				"Pipe cream on (Pear tart), 10 min: on the table at 21:10.|On the counter: the pear tart.|" +
 				"It cannot wait: if it goes on later, the dessert is past its window."},
 		{"begun", func(p *planner.Party, _ *planner.Plan) {
-			p.Work = []planner.Work{{Task: "pear-tart/pipe", Person: "ben", Progress: planner.Started, Start: instantOf(at(20, 50))}}
+			p.Work = []planner.Work{{Task: "pear-tart/pipe", Person: "ben", Progress: planner.Started,
+				Start: instantOf(at(20, 50))}}
 		}, ""},
 		{"long before", func(_ *planner.Party, plan *planner.Plan) {
 			plan.Tasks[4].Start, plan.Tasks[4].End = at(20, 19), at(20, 29)

@@ -21,6 +21,9 @@ const (
 // digestLines is how many tasks a digest lists before it says how many more there are.
 const digestLines = 12
 
+// inList is how long a task's name may be in a digest, with its dish behind it.
+const inList = 66
+
 // courseLines is the same for the dishes of a course.
 const courseLines = 8
 
@@ -116,8 +119,8 @@ func (v *view) digests() []store.Reminder {
 			at := time.Date(y, m, d-1, 0, digestAt, 0, 0, v.zone).UTC()
 			text = "Your " + pl.Start.In(v.zone).Format("Monday") + strings.TrimPrefix(text, "Your day")
 			out = append(out, store.Reminder{
-				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at, Until: later(first, at),
-				Text: text,
+				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at,
+				Until: later(first, at), Text: text,
 			})
 		}
 	}
@@ -154,7 +157,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, from, last 
 			last = pl.End
 		}
 		lines = append(lines, fmt.Sprintf("%s %s, %s", words.Stamp(pl.Start, words.Clock, v.zone),
-			cut(v.called(t), longestLine),
+			cut(v.inBrief(t), longestLine),
 			words.Length(words.Minutes(pl.End.Sub(pl.Start)))))
 	}
 	if first == nil {
@@ -170,6 +173,15 @@ func (v *view) digest(who *planner.Person, day string) (text string, from, last 
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}
 	return strings.Join(append([]string{head}, lines...), "\n"), first.Start, last
+}
+
+// inBrief is a task with what it belongs to, without how it is done.
+func (v *view) inBrief(t *planner.Task) string {
+	do := words.Brief(trimStop(t.Do), inList)
+	if of := v.belongs(t); of != "" {
+		return do + " (" + of + ")"
+	}
+	return do
 }
 
 // morning is when a person wants to hear of a day's work: the end of quiet hours on the day of an instant.

@@ -130,8 +130,8 @@ func TestWordsOfAReminder(t *testing.T) {
 			"17:30. It can " +
 			"be from 18:05 on and is likely at 18:15.",
 		"service/dessert/": "Dessert in 5 minutes, at 21:00.\nPear tart: on the counter.",
-		"digest/2026-09-26/ben": "Your Saturday: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n17:30 " +
-			"Bake the tart (Pear tart, dessert), 45 minutes",
+		"digest/2026-09-26/ben": "Your Saturday: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n" +
+			"17:30 Bake the tart (Pear tart, dessert), 45 minutes",
 	} {
 		if got := words.PlainStamps(find(t, list, key).Text); got != want {
 			t.Errorf("%s: got\n%s\nwant\n%s", key, got, want)

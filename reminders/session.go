@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -71,7 +72,9 @@ func (v *view) session(g *group, single map[string]*store.Reminder, asked *plann
 func (v *view) sessionLines(g *group, waits *planner.Placed, r *store.Reminder, asked *planner.Plan) []string {
 	var last time.Time
 	for _, pl := range g.of {
-		if t := v.tasks[pl.Task]; t.Attention == planner.Hands || t.Away || last.IsZero() {
+		if t := v.tasks[pl.Task]; t.Attention == planner.Unattended && !t.Away {
+			last = later(last, pl.Start)
+		} else {
 			last = later(last, pl.End)
 		}
 	}
@@ -87,7 +90,10 @@ func (v *view) sessionLines(g *group, waits *planner.Placed, r *store.Reminder, 
 		}
 		d, s := v.p.StepOf(t)
 		v.waitsBefore(d, s, pl, func(from *planner.Dish, pred *planner.Step, w planner.Wait, _ time.Duration) {
-			if place := waiting(w); place != "" {
+			if place := waiting(w); place != "" && !slices.ContainsFunc(g.of, func(o *planner.Placed) bool {
+				return o.Task == planner.StepTask(from.Key, pred.Key, 1) &&
+					v.p.Progress(o.Task) == planner.Waiting // not yet made
+			}) {
 				where = addNew(where, thing(from, pred)+" "+place)
 			}
 		})

@@ -2,6 +2,7 @@ package reminders
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -40,8 +41,8 @@ func gathered(list []store.Reminder) (out []string) {
 	return out
 }
 
-// TestSessionsAreGathered: before the last hours (from 15:00; the guests come at 19:00) a pause of ninety minutes begins a
-// new message; in them what begins within ten minutes is one, and it rings only after a pause.
+// TestSessionsAreGathered: before the last hours (from 15:00; the guests come at 19:00) a pause of ninety minutes
+// begins a new message; in them what begins within ten minutes is one, and it rings only after a pause.
 func TestSessionsAreGathered(t *testing.T) {
 	for _, c := range []struct {
 		name   string
@@ -136,7 +137,7 @@ func TestEdits(t *testing.T) {
 	if rows, err = s.MarkSending(t.Context(), rows, now.Add(2*time.Minute)); err != nil {
 		t.Fatal(err)
 	}
-	rearrange(t, s, snap, now.Add(time.Minute), live("a", "a: two"), live("b", "b: two"))
+	snap = rearrange(t, s, snap, now.Add(time.Minute), live("a", "a: two"), live("b", "b: two"))
 	p = &post{}
 	d = &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
 	advance(time.Minute)
@@ -149,4 +150,18 @@ func TestEdits(t *testing.T) {
 		got = append(got, strings.TrimSpace(n.Edits+" "+n.Text))
 	}
 	expect(t, got, "b: two", "here/x a: two")
+
+	// What began sooner than planned is the same message, whatever of it is to come; a session that is new is told at once.
+	sooner, fresh := live("a", "a: three"), live("c", "c: one")
+	sooner.At, sooner.Due = now.Add(-20*time.Minute), now.Add(10*time.Minute)
+	fresh.At, fresh.Due = sooner.At, sooner.At
+	rearrange(t, s, snap, now.Add(6*time.Minute), sooner, live("b", "b: two"), fresh)
+	p.arrived = nil
+	advance(8 * time.Minute)
+	got = nil
+	for _, n := range p.arrived {
+		got = append(got, strings.TrimSpace(n.Edits+" "+n.Text))
+	}
+	slices.Sort(got)
+	expect(t, got, "c: one", "here/x a: three")
 }

@@ -59,7 +59,11 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 		}
 		for _, open := range v.p.OpenHours(c) {
 			if !pl.Start.Before(open.From) && !pl.End.After(open.To) {
-				bound(open.To, "it is shut by then")
+				then := "it is shut by then"
+				if c.Proposed { // nobody has said when it shuts
+					then = fmt.Sprintf("shops may be shut (%s is taken)", words.Stamp(open.To, words.Clock, v.zone))
+				}
+				bound(open.To, then)
 			}
 		}
 	}

@@ -53,7 +53,7 @@ func (v *view) toStart(t *planner.Task, pl *planner.Placed, under []store.Remind
 	}
 	first := opening(t.Do, pl.Start, lead, v.zone)
 	about := v.about(t, pl)
-	if do := trimStop(t.Do); len([]rune(words.PlainStamps(first))) < len([]rune(do)) { // it was cut
+	if do := trimStop(t.Do); cold == "" && !strings.Contains(first, do) { // it was cut
 		about = fmt.Sprintf("In full: %s. %s", do, about)
 	}
 	if cold != "" {
@@ -156,7 +156,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
 			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
-			Text: fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since, words.Stamp(start, words.Clock, v.zone), more),
+			Text: strings.TrimSpace(fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since,
+				words.Stamp(start, words.Clock, v.zone), more)),
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task longer", t.Key),
 				v.press("Why?", "task why", t.Key)},
 		}
@@ -196,8 +197,8 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		}
 		out = append(out, ask(low, v.question(t, s.Until), more+published))
 	case s.Where == planner.Heat:
-		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s.", trimStop(t.Do)),
-			v.takeOff(t)+" when it looks done."+published))
+		out = append(out, ask(end.Add(extra), fmt.Sprintf("Time is up: %s %s, if it looks done.",
+			words.Lower(words.Brief(named(v.p.Dish(t.Dish).Name), longestFirst/3)), v.takeOff(t)), strings.TrimSpace(published)))
 	case cooling.Itself(s):
 		out = append(out, ask(end.Add(extra), v.question(t, "is it "+coolTo(s)+" in the middle"),
 			"Then into the refrigerator at once, shallow; a thermometer tells."))
@@ -220,12 +221,12 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 	return out
 }
 
-// takeOff is how what is on the heat, or in an oven, comes off it.
+// takeOff is where what is on the heat, or in an oven, comes off.
 func (v *view) takeOff(t *planner.Task) string {
 	if v.inOven(t.Key) {
-		return "Out of the oven"
+		return "out of the oven"
 	}
-	return "Off the heat"
+	return "off the heat"
 }
 
 // coolTo is the temperature at which a step that cools ends.
@@ -239,11 +240,35 @@ func coolTo(s *planner.Step) string {
 // coldBy says by when food is in the refrigerator that a chore puts there; empty for any other task.
 func (v *view) coldBy(t *planner.Task) string {
 	c := v.p.Chore(t.Chore)
+	if c != nil && strings.HasPrefix(string(c.Key), "leftovers") {
+		return v.leftUntil(t.Key)
+	}
 	end, ok := v.soonAfter(c)
 	if !ok || c.Kind != planner.Cool {
 		return ""
 	}
 	return fmt.Sprintf("In the refrigerator by %s.", words.Stamp(end, words.Clock, v.zone))
+}
+
+// leftUntil says which dishes' own time out of the cold is over soonest, of those that are put away next: what has
+// stood before it was served has less of it left. Dishes that are put away sooner or later by themselves are not named.
+func (v *view) leftUntil(k planner.TaskKey) string {
+	var out []string
+	for i := range v.p.Dishes {
+		d := &v.p.Dishes[i]
+		until, spoils := v.foodAges().TableUntil(d)
+		served := slices.ContainsFunc(v.plan.Served, func(s planner.Served) bool {
+			return s.Course == d.Course && s.At.Before(v.at[k].Start)
+		})
+		if spoils && served && !v.plan.LeavesOut(d.Key) && until.After(v.at[k].Start.Add(-time.Hour)) {
+			out = append(out, fmt.Sprintf("%s until %s", named(d.Name), words.Stamp(until, words.Clock, v.zone)))
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("By the plan, what is left may be put away so long (%s): %s. What has stood longer is thrown away.",
+		v.p.CounterLimit(), words.And(out))
 }
 
 // goesCold says of a step whose food goes cold, and is too little for a chore, what comes next; empty for any other.

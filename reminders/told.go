@@ -85,8 +85,13 @@ func PartOf(p *planner.Party, plan *planner.Plan, who planner.PersonKey, all []*
 		if len(mine) == 0 {
 			continue
 		}
-		when := words.Stamp(mine[0].Start, words.DayClock, v.zone)
-		if of := planner.SessionOf(p, mine).Stretches; len(of) > 0 {
+		from := mine[0].Start
+		of := planner.SessionOf(p, mine).Stretches
+		if len(of) > 0 && of[0].From.Before(from) {
+			from = of[0].From
+		}
+		when := words.Stamp(from, words.DayClock, v.zone)
+		if len(of) > 0 {
 			if last := of[len(of)-1].To; last.After(mine[0].Start) {
 				when += "-" + words.Stamp(last, words.Clock, v.zone)
 			}
@@ -102,6 +107,9 @@ func (v *view) told(plan *planner.Plan) []store.Reminder {
 	host := v.p.FirstHost()
 	if plan.Told == nil || host == nil {
 		return nil
+	}
+	if v.p.ToldOnTheDay(plan) {
+		return v.toldToday(plan)
 	}
 	var out []store.Reminder
 	open := unaccepted(v.p, plan)
@@ -142,4 +150,30 @@ func (v *view) told(plan *planner.Plan) []store.Reminder {
 // morningAfter is an instant, or the end of the quiet hours on its day where those are later.
 func (v *view) morningAfter(who *planner.Person, at time.Time) time.Time {
 	return later(at, v.morning(who, at))
+}
+
+// toldToday tells each person what is theirs in a plan that was made, or told, on the party's day: it is theirs unless
+// they say no.
+func (v *view) toldToday(plan *planner.Plan) (out []store.Reminder) {
+	for i := range v.p.People {
+		x := &v.p.People[i]
+		var mine []*planner.Placed
+		for j := range plan.Tasks {
+			pl := &plan.Tasks[j]
+			if w := v.p.WorkOn(pl.Task); len(pl.People) > 0 && pl.People[0] == x.Key && x.Role != planner.Host &&
+				(w == nil || w.Person == "" && w.Progress == planner.Waiting) {
+				mine = append(mine, pl)
+			}
+		}
+		if len(mine) == 0 {
+			continue
+		}
+		lines := PartOf(v.p, plan, x.Key, mine)
+		out = append(out, store.Reminder{Key: fmt.Sprintf("told/%s/%d", x.Key, plan.Told.Unix()), Kind: Told,
+			Person: x.Key, Due: *plan.Told, At: *plan.Told, Until: v.p.Arrival,
+			Text:    strings.Join(append([]string{fmt.Sprintf("Your part in %s today:", named(v.p.Name))}, lines...), "\n"),
+			Buttons: []store.Press{{Label: "Not me", Do: fmt.Sprintf("plan answer says:not me party:%d", v.p.ID)}},
+		})
+	}
+	return out
 }

@@ -152,9 +152,10 @@ func TestAsked(t *testing.T) {
 	}{
 		{"a sign of doneness", func(*planner.Step) {}, started, []string{"18:05 Pear tart: browned at the rim?"}},
 		{"it was looked at", func(*planner.Step) {}, more, []string{"18:25 Pear tart: browned at the rim?"}},
-		{"on the heat", func(s *planner.Step) { s.Until = "" }, started, []string{"18:15 Time is up: Bake the tart."}},
+		{"on the heat", func(s *planner.Step) { s.Until = "" }, started,
+			[]string{"18:15 Time is up: pear tart out of the oven, if it looks done."}},
 		{"on the heat, for longer", func(s *planner.Step) { s.Until = "" }, more,
-			[]string{"18:25 Time is up: Bake the tart."}},
+			[]string{"18:25 Time is up: pear tart out of the oven, if it looks done."}},
 		{"it chills", func(s *planner.Step) {
 			s.Until, s.Where, s.Attention, s.Cooks = "", planner.Counter, planner.Touch, false
 			s.Cool = &planner.Cooling{How: planner.CoolBath}

@@ -12,7 +12,12 @@ import (
 
 // opening is a task's first line: what to do, and when.
 func opening(do string, start time.Time, lead time.Duration, zone *time.Location) string {
-	do = words.Brief(trimStop(do), longestFirst-len("At 00:00: ."))
+	if do = trimStop(do); len([]rune(do)) > longestFirst-len("At 00:00: .") {
+		do = words.Brief(do, longestFirst-len("At 00:00: ."))
+		if before, more, ok := cutLast(do, " and "); ok && strings.HasSuffix(more, " it") {
+			do = before // "and lay it", of "and lay it on the beans"
+		}
+	}
 	when := "now"
 	if lead > 0 {
 		when = "at " + words.Stamp(start, words.Clock, zone)
@@ -21,6 +26,14 @@ func opening(do string, start time.Time, lead time.Duration, zone *time.Location
 		return fmt.Sprintf("%s: %s.", words.Upper(when), do)
 	}
 	return fmt.Sprintf("%s %s.", do, when)
+}
+
+// cutLast is strings.Cut at the last place.
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
 }
 
 // oftenTouched: what wants a hand more often than so many times is told once; whoever has it stays near.

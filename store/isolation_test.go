@@ -19,7 +19,8 @@ import (
 
 // Every statement in the package asks for the community, but for these.
 var systemStatements = map[string]bool{
-	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true, systemPutOff: true,
+	systemDue: true, systemNextDue: true, systemMarkSending: true, systemMarkSent: true, systemMarkFailed: true,
+	systemPutOff:     true,
 	systemDrop:       true,
 	systemPruneParty: true, systemPruneReading: true, systemPruneSent: true, systemBackup: true, systemOfAccount: true,
 	systemOtherTables:                    true,

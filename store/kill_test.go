@@ -108,7 +108,8 @@ func writeUntilKilled(t *testing.T, path string) {
 		p.Covers = p.Covers%planner.MaxCovers + 1
 		p.Kitchen.Burners = p.Covers
 		if snap, err = s.Save(context.Background(), home,
-			Change{Base: snap.Revision, Actor: ada, At: minutesOn(snap.Revision), What: "covers", Party: p, Reminders: remindersAt(snap.Revision, p.Covers)}); err != nil {
+			Change{Base: snap.Revision, Actor: ada, At: minutesOn(snap.Revision), What: "covers", Party: p,
+				Reminders: remindersAt(snap.Revision, p.Covers)}); err != nil {
 			t.Fatal(err)
 		}
 		deliver(t, s, path+".out", minutesOn(snap.Revision))

@@ -130,7 +130,10 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		if r.Until.IsZero() {
 			r.Until = r.At
 		}
-		ahead := !r.Due.Before(now) || r.At.After(now) || r.Live && r.Until.After(now)
+		ahead := !r.Due.Before(now) || r.At.After(now)
+		if r.Live { // what has begun is changed where it stands, and told where nobody was told
+			ahead = r.At.After(now) || o == nil && r.Until.After(now)
+		}
 		buttons, err := json.Marshal(r.Buttons)
 		if err != nil {
 			return err
@@ -151,12 +154,8 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		becomes, round, due, snoozed := o.again(r, now, ahead)
 		switch becomes {
 		case stays:
-			if r.Live && r.Until.After(now) && o.saysOther(r, string(buttons)) {
-				seen[EditMark+r.Key] = true
-				err = queueEdit(ctx, tx, c, id, now, r, string(buttons))
-			} else {
-				seen[EditMark+r.Key] = r.Until.After(now) // one that waits still holds
-			}
+			seen[EditMark+r.Key] = r.Until.After(now) // one that waits still holds
+			err = queueEdit(ctx, tx, o, now, r, string(buttons))
 		case toldBefore:
 			_, err = tx.ExecContext(ctx, restore, string(c), o.ID)
 		case renewed:
@@ -187,9 +186,13 @@ func (o *storedRow) saysOther(r Reminder, buttons string) bool {
 	return (o.State == Sent || o.State == Sending) && (err != nil || o.Text != r.Text || string(had) != buttons)
 }
 
-// queueEdit has a message that is out say something else; what waited to be said there before is forgotten.
-func queueEdit(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, now time.Time, r Reminder,
-	buttons string) error {
+// queueEdit has a message that is out say something else, where it should; what waited to be said there before is
+// forgotten.
+func queueEdit(ctx context.Context, tx *sql.Tx, o *storedRow, now time.Time, r Reminder, buttons string) error {
+	if !r.Live || !r.Until.After(now) || !o.saysOther(r, buttons) {
+		return nil
+	}
+	c, id := o.Community, o.Party
 	const change = `UPDATE reminder SET text = ?, buttons = ?, task = ?, until = ?
 		WHERE community = ? AND party = ? AND key = ?`
 	const queue = `INSERT INTO reminder (community, party, key, round, due, at, until, person, kind, task, text, buttons,

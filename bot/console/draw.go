@@ -134,7 +134,7 @@ func (s *screen) changed(n reminders.Note) {
 	if !strings.Contains(list, "\n[ ] ") {
 		return
 	}
-	fmt.Fprintf(s.out, "~ %s's list now: %s\n", n.Person.Name, first)
+	fmt.Fprintf(s.out, "~ %s's list: %s\n", n.Person.Name, first)
 }
 
 func (s *screen) numbers(b *strings.Builder, buttons []talk.Button) {

@@ -187,6 +187,10 @@ func (r *reader) pick(tasks []*Task, how, did string) *Task {
 		if hot := slices.DeleteFunc(slices.Clone(all), func(t *Task) bool { return !t.Heat }); len(hot) > 0 {
 			all = hot
 		}
+		oven := slices.DeleteFunc(slices.Clone(all), func(t *Task) bool { return !t.Oven || t.State == Over })
+		if len(oven) > 0 && !r.onHob {
+			all = oven // what goes in goes into the oven, though something is browned before
+		}
 	}
 	mine := func(t *Task) int {
 		if t.Who == r.v.Me {
@@ -231,7 +235,7 @@ func (r *reader) pick(tasks []*Task, how, did string) *Task {
 func (r *reader) putsAway(tasks []*Task) (out *Task) {
 	for i := range r.v.Tasks {
 		t := &r.v.Tasks[i]
-		if t.Cools == "" || t.State == Over || len(tasks) == 0 || t.Cools != tasks[0].Dish ||
+		if t.Cools == "" || t.State == Over || len(tasks) == 0 || t.Cools != tasks[0].Dish && t.Cools != tasks[0].Key ||
 			out != nil && !t.At.Before(out.At) {
 			continue
 		}

@@ -59,10 +59,13 @@ func (s *sentence) atStops() [][]token {
 	return out
 }
 
+var hob = words.Set("hob stove pan pot heat on")
+
 // nameAll notes what and whom the sentence names, for an "it" or a "he" in another clause.
 func (r *reader) nameAll(s *sentence) {
 	for _, c := range s.clauses {
 		for at := range c {
+			r.onHob = r.onHob || hob[c[at].word]
 			for _, g := range r.v.Guests {
 				if r.whom == "" && r.inName(&c[at], "guest/"+g.Name) {
 					r.whom = g.Name
@@ -146,10 +149,13 @@ func (r *reader) when(kind string) bool {
 	case "check":
 		return last.Kind == Check
 	case "due":
-		return last.Kind == Due
+		return last.Kind == Due || last.Kind == Goes
 	}
 	return last.Kind == Nothing && r.onlyStarted() != nil || last.Kind == About && last.Task != "" // "task"
 }
+
+// usualWait is how many minutes are meant by more time, where nobody says how much.
+const usualWait = 10
 
 // onlyStarted is the speaker's own task that is going on, where it is one alone.
 func (r *reader) onlyStarted() *Task {
@@ -186,9 +192,21 @@ func (r *reader) clause(s *sentence, c []token) (Answer, bool) {
 					}
 				}
 				id := p.id
-				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer") &&
+				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer" || id == "served") &&
 					b.thing != nil {
 					id = map[bool]string{true: "isout", false: "isdone"}[id == "out" || id == "in"]
+				}
+				if p.when == "due" && r.v.Last.Kind == Goes {
+					b.thing = r.lastThing()
+					if id == "snooze" { // the course waits, and not the word about it
+						id = "lateself"
+						if !b.hasLen {
+							b.length, b.hasLen = usualWait, true
+						}
+					}
+				}
+				if s.asked && id == "caughtup" {
+					return false
 				}
 				var good bool
 				out, good = r.meant(id, b)

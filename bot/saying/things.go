@@ -36,6 +36,7 @@ type reader struct {
 	names map[string]bool            // all words of the party's names
 	words map[string]map[string]bool // by "kind/key": the words of its name
 	named *thing                     // what the sentence names anywhere, for "it"
+	onHob bool                       // it speaks of a hob, and not of an oven
 	whom  string                     // and whom, for "he"
 }
 

@@ -49,8 +49,8 @@ type Task struct {
 	Key, Do, Dish string // Dish is the dish's key; empty for a chore
 	Who           string // who has it; empty: nobody has
 	State         State
-	Heat          bool      // it is done on the heat
-	Cools         string    // the dish that it puts into the cold; empty: none
+	Heat, Oven    bool      // it is done on the heat; in an oven
+	Cools         string    // the dish that it puts into the cold, or its own key where it is leftovers; empty: none
 	At            time.Time // when it is planned, or began
 }
 
@@ -71,6 +71,7 @@ const (
 	Check         // is it done?
 	Question      // [Yes] or [No]
 	About         // it spoke of a task or a course
+	Goes          // a course is to go, by its task: is the table ready?
 )
 
 // Act says how what is meant may be carried out.

@@ -314,37 +314,12 @@ func (x *scene) blendsHot(string) bool {
 	return x.l.Hot && x.had("liquid")
 }
 
-// mayWarm says of a dish that is brought, and of which nobody has said how it travels, whether it spoils on the way, by
-// what is in it, or else by its name; unknown: yes.
+// mayWarm says of a dish that is brought, and of which nobody has said how it travels, whether it spoils on the way.
 func (k *kitchen) mayWarm() bool {
-	d := k.dish
-	if how, way := trace.Journey(d); d.BroughtBy == "" || how != "" && (how != planner.Counter || way > 0) {
+	if how, way := trace.Journey(k.dish); k.dish.BroughtBy == "" || how != "" && (how != planner.Counter || way > 0) {
 		return false // or it has been said how it travels
 	}
-	return k.warms()
-}
-
-// MayWarm says of a dish that is brought whether it would spoil out of the cold on its way.
-func MayWarm(p *planner.Party, d *planner.Dish) bool {
-	k := kitchen{party: p, trace: trace.OfDish(p, d), dish: d}
-	return k.warms()
-}
-
-func (k *kitchen) warms() bool {
-	d := k.dish
-	names := []string{d.Name}
-	for i, in := range d.Ingredients {
-		if i == 0 {
-			names = nil
-		}
-		names = append(names, in.Name)
-	}
-	return slices.ContainsFunc(names, func(name string) bool {
-		kind, known := food.KindOf(name)
-		return kind != safety.None || slices.ContainsFunc(food.All(name), func(f food.Food) bool {
-			return f.Kind() != safety.None // ham rolls are bread, and ham
-		}) || !known && len(d.Ingredients) == 0
-	}) || slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return k.trace.Leaves(d.Key, s.Key).Perishable })
+	return k.trace.Warms(k.dish)
 }
 
 // brought says whether a row is about what is brought.

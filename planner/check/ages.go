@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 	"slices"
+	"time"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -46,6 +47,37 @@ func (a *Ages) Cold(d planner.DishKey, s planner.StepKey) map[trace.Cold]int {
 		}
 	}
 	return out
+}
+
+// TableUntil is when what is left of a dish passes the counter's limit if it stands on after it is served; ok is false
+// for what keeps.
+func (a *Ages) TableUntil(d *planner.Dish) (until time.Time, ok bool) {
+	note := func(from time.Time, left int) {
+		if at := from.Add(time.Duration(left) * time.Minute); !ok || at.Before(until) {
+			until, ok = at, true
+		}
+	}
+	for _, s := range a.c.serves {
+		if s.from.dish != d || !s.complete || !s.from.food.Perishable {
+			continue
+		}
+		for i, j := range s.from.jobs {
+			left := a.k.most(s.from) - a.k.done[s.from][i].counter
+			if onCounter(s.wait.State) {
+				note(j.end, left)
+			} else {
+				note(s.first, left)
+			}
+		}
+	}
+	if c := a.c.p.Course(d.Course); len(d.Steps) == 0 && d.BroughtBy != "" && c != nil && a.c.foods.Warms(d) {
+		for _, s := range a.c.plan.Served {
+			if s.Course == d.Course {
+				note(s.At, a.k.limit.Minutes-int(a.c.foods.OnTheWay(d)))
+			}
+		}
+	}
+	return until, ok
 }
 
 // Stay is the longest that food of a dish comes to in the refrigerator, of the sort that is nearest to its limit.

@@ -26,6 +26,7 @@ type clock struct {
 // clocks checks rule 2.
 func (c *checker) clocks() {
 	c.followFood()
+	c.journeys()
 	k := &clockwork{checker: c, limit: c.p.CounterLimit(), done: map[*workStep][]clock{}, said: map[any]bool{}}
 	for _, w := range c.steps {
 		if !w.gone {
@@ -73,6 +74,25 @@ func (c *checker) followFood() {
 	}
 }
 
+// journeys names what is brought and has been out of the cold for too long before anything is done with it here. On the
+// evening itself it is there, or on its way.
+func (c *checker) journeys() {
+	for i := range c.p.Dishes {
+		d := &c.p.Dishes[i]
+		way, limit := int(c.foods.OnTheWay(d)), c.p.CounterLimit()
+		if way == 0 || c.plan.Soft {
+			continue
+		}
+		if long := c.table[d.Key]; long > 0 && len(d.Steps) == 0 && way+long > limit.Minutes {
+			c.broken(RuleClocks, "", "On its way and on the table %s is out of the cold for %s; the limit is %s.", d.Name,
+				words.Length(way+long), limit)
+		} else if way > limit.Minutes {
+			c.broken(RuleClocks, "", "On its way %s is out of the cold for %s; the limit is %s.", d.Name, words.Length(way),
+				limit)
+		}
+	}
+}
+
 // clockwork follows the clocks through the steps.
 type clockwork struct {
 	*checker
@@ -89,7 +109,11 @@ func (k *clockwork) ends(w *workStep) []clock {
 	k.done[w] = nil
 	out := make([]clock, len(w.jobs))
 	for i, j := range w.jobs {
-		in := clock{cold: map[trace.Cold]int{}}
+		way := 0
+		if !slices.ContainsFunc(w.step.After, func(a planner.After) bool { return a.Dish == "" && !a.FromStart }) {
+			way = int(k.foods.OnTheWay(w.dish))
+		}
+		in := clock{counter: way, cold: map[trace.Cold]int{}}
 		reached, keepsHot := false, k.keepsHot(w)
 		for _, a := range k.arcs {
 			if a.to != w {
@@ -101,7 +125,7 @@ func (k *clockwork) ends(w *workStep) []clock {
 				}
 				at = k.waited(a, a.from, a.from.jobs[n], at, a.wait.State, gap(a.from.jobs[n].end, j.start),
 					j.label)
-				if keepsHot && !reached {
+				if keepsHot && !reached && way == 0 {
 					in.counter = at.counter
 				}
 				in.counter, reached = max(in.counter, at.counter), true

@@ -103,7 +103,10 @@ func (h *history) after(s *planner.Step) *stood {
 		at.start = *w.Start
 	}
 	food := h.foods.Leaves(h.d.Key, s.Key)
-	reached, keepsHot := false, s.Where == planner.Counter && !food.Hot && !food.Joined &&
+	if !slices.ContainsFunc(s.After, func(a planner.After) bool { return a.Dish == "" && !a.FromStart }) {
+		at.counter = int(h.foods.OnTheWay(h.d))
+	}
+	reached, keepsHot := at.counter > 0, s.Where == planner.Counter && !food.Hot && !food.Joined &&
 		!slices.ContainsFunc(s.After, func(a planner.After) bool { return !a.FromStart && !onCounter(a.Wait.State) })
 	for _, a := range s.After {
 		before := h.d.Step(a.Step)

@@ -65,7 +65,7 @@ func (t *traced) look(s *planner.Step) Food {
 	}
 	w := wholePiece(p, d, s)
 	switch {
-	case f.body == noBody || f.body == thin || f.body == inDish && f.in != nil || f.body == loaf:
+	case f.body == noBody || f.body == thin || (f.body == inDish || f.body == baked) && f.in != nil || f.body == loaf:
 	case made == thick && w != nil && !w.bird && w.share < 0.5:
 		// a stew with meat in it: who writes no word of it cuts that up
 	case w != nil && w.bird:
@@ -128,7 +128,7 @@ func madeBody(d *planner.Dish, s *planner.Step) body {
 	}
 	for _, class := range made {
 		switch b := data().body[class]; b {
-		case noBody, thick, thin, inDish, loaf:
+		case noBody, thick, thin, inDish, baked, loaf:
 			return b
 		}
 	}
@@ -168,7 +168,7 @@ func of(v *food.Verb, c *food.Class) bool {
 }
 
 // drySolid is what lies flat by itself: fish or pieces of meat that are more than half of what came into a food that
-// has next to no liquid, and were not cooked in one. Empty for all else.
+// has next to no liquid, and were not cooked in one, or are lifted out of it. Empty for all else.
 func drySolid(d *planner.Dish, s *planner.Step) body {
 	for _, u := range upstream(d, s) {
 		for _, c := range clauses(u.Do) {
@@ -178,11 +178,13 @@ func drySolid(d *planner.Dish, s *planner.Step) body {
 		}
 	}
 	grams := map[body]float64{}
-	total := 0.0
+	total, lifted := 0.0, slices.ContainsFunc(clauses(s.Do), func(c string) bool {
+		return slices.ContainsFunc(portion.Words(c), func(w string) bool { return data().in("lift", w) })
+	})
 	for _, in := range intoIt(d, s) {
 		g, ok := portion.Grams(in)
 		f, known := food.Find(in.Name)
-		if !ok || !known || f.Class == nil {
+		if !ok || !known || f.Class == nil || lifted && data().in("liquid", f.Class.Name) {
 			continue
 		}
 		total += g

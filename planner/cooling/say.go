@@ -49,6 +49,10 @@ func (g *Going) Do() string {
 	case planner.CoolFlat:
 		return fmt.Sprintf("Lay %s in one layer on %s%s", g.Food.Name, trays(w.Vessels), then)
 	case planner.CoolPortions:
+		if g.Food.body == baked {
+			return fmt.Sprintf("Cut %s into pieces of %d cm, up to %s cm thick, apart on %s; let it steam off%s", g.Food.Name,
+				cutCM, cm, trays(w.Vessels), then)
+		}
 		return fmt.Sprintf("Divide %s into small tubs, %s cm deep; let it steam off, then into the refrigerator, lids off",
 			g.Food.Name, cm)
 	case planner.CoolAsItIs:
@@ -120,7 +124,7 @@ func Published(p *planner.Party, all []Going) []string {
 	say := func(what string, l safety.Limit) {
 		most, source = append(most, what+" "+strings.TrimPrefix(l.Figure(), "at most ")), l.Source
 	}
-	if has(thick, inDish) {
+	if has(thick, inDish, baked) {
 		say("thick food", safety.CoolDepth(safety.Thick))
 	}
 	if has(thin) {

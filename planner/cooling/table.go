@@ -31,6 +31,7 @@ const (
 	thick   body = "thick"   // heat must creep through; whatever nobody knows, too
 	thin    body = "thin"    // moves by itself
 	inDish  body = "dish"    // stays in what it was baked in
+	baked   body = "baked"   // likewise, and much of it is cut up: gratins, lasagne
 	loaf    body = "loaf"    // of a piece, in its tin
 	fillets body = "fillets" // flat already
 	pieces  body = "meat"    // meat in pieces

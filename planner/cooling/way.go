@@ -32,6 +32,9 @@ const (
 	filletCM  = 2.5
 	piecesCM  = 3
 	dishCM    = 5
+	cutCM     = 5 // pieces that a bake is cut into, apart on trays, and how thick it is
+	bakeCM    = 4
+	largeML   = 2000 // of a bake, from which it is cut up: what loads a refrigerator (package safety)
 	potCM     = 10
 	// gramsACM3 turns grams into a thickness: a joint is about twice as long as it is thick
 	gramsACM3   = 1.05
@@ -67,12 +70,18 @@ func ways(f *Food) []Way {
 		return []Way{f.way(planner.CoolFlat, filletCM, safety.PlaceRefrigerator)}
 	case pieces:
 		return []Way{f.way(planner.CoolFlat, piecesCM, safety.PlaceRefrigerator)}
-	case inDish, loaf:
+	case inDish, baked, loaf:
 		cm := float64(dishCM)
 		if f.in != nil {
 			cm = f.in.cm
 		}
-		return []Way{f.way(planner.CoolAsItIs, cm, safety.PlaceRefrigerator)}
+		out := []Way{f.way(planner.CoolAsItIs, cm, safety.PlaceRefrigerator)}
+		if f.body == baked && f.Millilitres > largeML {
+			w := f.way(planner.CoolPortions, bakeCM, safety.PlaceRefrigerator)
+			w.Vessels = f.trays(bakeCM * 2 / 3.0) // apart, a third of a tray is free
+			out = append(out, w)
+		}
+		return out
 	}
 	if f.in != nil && (f.in.cm <= f.deepest() || f.in.litres < smallLitres) {
 		return []Way{f.way(planner.CoolAsItIs, f.in.cm, safety.PlaceRefrigerator)}
@@ -113,6 +122,10 @@ func (f *Food) estimate(w Way, c safety.Consistency) Way {
 	litres := min(100, max(0.05, float64(f.Millilitres)/1000))
 	pot := safety.Pot{MadeOf: w.MadeOf, DepthCM: min(60, max(0.5, w.DepthCM)), Litres: litres, Consistency: c,
 		Place: safety.PlaceRefrigerator}
+	if w.How == planner.CoolPortions && f.body == baked {
+		// A piece gives off heat by its sides too: it cools as a slab of twice its volume by its surface.
+		pot.DepthCM = max(0.5, cutCM*w.DepthCM/(cutCM+2*w.DepthCM))
+	}
 	in, err := safety.CoolTime(pot)
 	if err != nil {
 		return w

@@ -109,14 +109,7 @@ const hotThrough = 5
 // takenAway reports whether what is done in a dish, or where, takes a doubt about an ingredient away: it is cooked
 // through, or cut small. An ingredient that no step names may well go in at the end, raw: then nothing is taken away.
 func takenAway(p *planner.Party, d *planner.Dish, in *planner.Ingredient, how string) bool {
-	first := -1
-	for i := range d.Steps {
-		s := &d.Steps[i]
-		if s.Key == in.Step || trace.Names(s.Do, in) {
-			first = i
-			break
-		}
-	}
+	first := entersAt(d, in)
 	switch how {
 	case food.InUK:
 		return safety.CountryOf(p.Zone) == safety.UnitedKingdom
@@ -128,8 +121,13 @@ func takenAway(p *planner.Party, d *planner.Dish, in *planner.Ingredient, how st
 	return false
 }
 
-// cookedAfter reports whether a step, or one that its food goes on to, cooks it through.
-func cookedAfter(d *planner.Dish, first int) bool {
+// entersAt is the first step that takes or names an ingredient, by its number; -1 where none does.
+func entersAt(d *planner.Dish, in *planner.Ingredient) int {
+	return slices.IndexFunc(d.Steps, func(s planner.Step) bool { return s.Key == in.Step || trace.Names(s.Do, in) })
+}
+
+// comesOf are a step and those that its food goes on to.
+func comesOf(d *planner.Dish, first int) map[planner.StepKey]bool {
 	reached := map[planner.StepKey]bool{d.Steps[first].Key: true}
 	for range d.Steps {
 		for i := range d.Steps {
@@ -140,6 +138,12 @@ func cookedAfter(d *planner.Dish, first int) bool {
 			}
 		}
 	}
+	return reached
+}
+
+// cookedAfter reports whether a step, or one that its food goes on to, cooks it through.
+func cookedAfter(d *planner.Dish, first int) bool {
+	reached := comesOf(d, first)
 	for i := range d.Steps {
 		if s := &d.Steps[i]; reached[s.Key] && s.Time.Likely >= hotThrough && trace.Steams(s) {
 			return true

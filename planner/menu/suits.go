@@ -30,6 +30,7 @@ type Finding struct {
 	Strict bool   // traces count too: an allergy, or a diet that is kept for one
 
 	unless  []string // what takes it away: cooking through
+	advice  bool     // it is published advice, not a choice
 	unknown bool     // nobody can answer for the words
 }
 
@@ -81,7 +82,7 @@ func Against(ingredient string, g *planner.Guest) []Finding {
 		conflicts, _ := safety.Against(d, ingredient)
 		for _, c := range conflicts {
 			out = append(out, Finding{c.String(), c.Word, c.Certainty == safety.Contains, slices.Contains(forAllergy, d),
-				c.Unless, false})
+				c.Unless, d.IsAdvice(), false})
 		}
 		if len(conflicts) == 0 {
 			diets = append(diets, d)
@@ -122,6 +123,9 @@ func Suits(p *planner.Party, d *planner.Dish, g *planner.Guest) (Verdict, []Reas
 		for _, f := range Against(in.Name, g) {
 			if slices.ContainsFunc(f.unless, func(u string) bool { return takenAway(p, d, in, u) }) {
 				continue
+			}
+			if f.Sure && slices.Contains(g.Diets, string(safety.Pregnant)) && f.advice {
+				cookedDown(d, in, &f)
 			}
 			if f.Sure && slices.Contains(f.unless, food.CookedThrough) && slices.ContainsFunc(d.Steps, heats) {
 				f.Sure, f.Text = false, "perhaps "+f.Text // something is cooked: perhaps this

@@ -28,6 +28,7 @@ func chores(p *planner.Party, now time.Time) []planner.Chore {
 	w.serve()
 	w.wash()
 	w.dress()
+	w.broughtIn()
 	w.leftovers()
 	return w.out
 }

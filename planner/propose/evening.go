@@ -212,6 +212,9 @@ func (w *proposer) coldCheese(d *planner.Dish) bool {
 	standing := planner.Minutes(0)
 	for i := range d.Steps {
 		s := &d.Steps[i]
+		if s.Attention == planner.Unattended && s.Where == planner.Counter {
+			standing += s.Time.Likely // "take it out an hour before"
+		}
 		for _, a := range s.After {
 			if a.Wait.State == planner.Counter {
 				standing += a.Wait.Least

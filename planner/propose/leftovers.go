@@ -33,7 +33,7 @@ func (w *proposer) leftovers() {
 	from := last.Add(eatMinutes * time.Minute)
 	standing := w.platters(from)
 	keeps := strictestKept(w.p)
-	note := fmt.Sprintf("At most %s after the food comes to the table (%s), in shallow boxes, the day on each: how long "+
+	note := fmt.Sprintf("At most %s out of the heat and the cold, before the table and on it (%s), in shallow boxes, the day on each: how long "+
 		"it keeps counts from when the food was first cooked, %s (%s).", words.Length(planner.Minutes(limit.Minutes)),
 		limit.Source, keeps.Figure(), keeps.Source)
 	propose := func(key string, c *planner.Course, what, note string, from, by time.Time) {
@@ -53,7 +53,7 @@ func (w *proposer) leftovers() {
 				names = append(names, c.Named())
 			}
 			propose("leftovers "+string(early[0].Key), early[n-1], "what is left of the "+words.And(names),
-				fmt.Sprintf("As it is cleared, %s after it comes to the table (%s).", limit.Figure(), limit.Source),
+				fmt.Sprintf("As it is cleared, %s out of the heat and the cold, before the table and on it (%s).", limit.Figure(), limit.Source),
 				latest(early[n-1]).Add(eatMinutes*time.Minute), earlyBy)
 		}
 		early, earlyBy = nil, time.Time{}
@@ -67,7 +67,7 @@ func (w *proposer) leftovers() {
 		}
 		due, out := standing[c.Key]
 		if !out {
-			due = earliest(c).Add(-c.Servings[0].Early.Duration() + planner.Minutes(limit.Minutes).Duration())
+			due = earliest(c).Add((planner.Minutes(limit.Minutes-w.outBefore(c)) - c.Servings[0].Early).Duration())
 		}
 		if due.Before(from.Add(putAway * time.Minute)) {
 			if len(early) > 0 && earlyBy.Before(latest(c).Add((eatMinutes+putAway)*time.Minute)) {
@@ -86,6 +86,54 @@ func (w *proposer) leftovers() {
 	if !by.IsZero() {
 		propose("leftovers", after, "the leftovers", note, from, by)
 	}
+}
+
+// outBefore is the least that any food of a course has been out of the heat and the cold, by rule 2, when it is served.
+func (w *proposer) outBefore(c *planner.Course) int {
+	most, foods := 0, trace.Of(w.p)
+	for i := range w.p.Dishes {
+		d := &w.p.Dishes[i]
+		if d.Course != c.Key {
+			continue
+		}
+		most = max(most, int(foods.OnTheWay(d)))
+		for j := range d.Steps {
+			if s := &d.Steps[j]; !goesOn(d, s.Key) || s.Serve != nil {
+				least := 0
+				if s.Serve != nil && onCounter(s.Serve.State) {
+					least = int(s.Serve.Least)
+				}
+				most = max(most, stoodBy(foods, d, s, len(d.Steps))+least)
+			}
+		}
+	}
+	return min(most, w.p.CounterLimit().Minutes)
+}
+
+// stoodBy is the least that the food of a step has stood by its end; what an earlier step of another dish left is not
+// counted.
+func stoodBy(foods *trace.Trace, d *planner.Dish, s *planner.Step, depth int) int {
+	l, most := foods.Leaves(d.Key, s.Key), 0
+	if !l.Perishable || l.Anew || depth == 0 {
+		return 0
+	}
+	for _, a := range s.After {
+		if before := d.Step(a.Step); a.Dish == "" && !a.FromStart && before != nil {
+			least := 0
+			if onCounter(a.Wait.State) && foods.Leaves(d.Key, a.Step).Perishable {
+				least = int(a.Wait.Least)
+			}
+			most = max(most, stoodBy(foods, d, before, depth-1)+least)
+		}
+	}
+	if s.Where == planner.Counter && !l.Hot {
+		most += int(s.Time.Likely)
+	}
+	return most
+}
+
+func onCounter(s planner.State) bool {
+	return s == planner.Counter || s == planner.Warm || s == planner.Straight
 }
 
 // Spoils says whether something of a dish that is served is food with a limit at room temperature: not the bread whose

@@ -26,6 +26,7 @@ const (
 	readyFloor            = 12 * hour // cut vegetables on the counter
 	readyBest             = 4 * hour  // what is cut, of a class that nobody knows
 	unknownBest           = 30        // what else nobody knows how to keep
+	outFloor              = 60        // what was taken out of the cold in time for what is next
 	tableBest             = hour      // what is finished for the table
 	ovenTolerance         = 10        // °C
 	defaultOvenC          = 180       // a moderate oven; always asked
@@ -280,6 +281,9 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	if food.PartCooked || (a.aside || b.aside) && !a.Ready && to == from+1 {
 		return planner.Wait{State: planner.Straight}
 	}
+	if r.standsOut(from) {
+		return planner.Wait{State: planner.Counter, BestUntil: unknownBest, WorthUntil: outFloor}
+	}
 	if w, ok := r.saidWait(from, to, food); ok {
 		return w
 	}
@@ -308,6 +312,24 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}
+}
+
+// standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does not
+// go back there after a step by hand: cheese that is laid on its board, a joint that is rubbed with oil.
+func (r *Reading) standsOut(i int) bool {
+	order := r.order()
+	var look func(i, depth int) bool
+	look = func(i, depth int) bool {
+		s := &r.Steps[i]
+		switch {
+		case s.kind == standing && s.Where == planner.Counter && trace.TakesOut(s.Do):
+			return true
+		case s.kind != byHand || depth > len(r.Steps):
+			return false
+		}
+		return slices.ContainsFunc(order[i], func(before int) bool { return look(before, depth+1) })
+	}
+	return look(i, 0)
 }
 
 // saidWait is how food waits for a step by a remark of the recipe.
@@ -532,6 +554,9 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		}
 	}
 	s := &r.Steps[last]
+	if r.standsOut(last) {
+		return planner.Wait{State: planner.Counter, BestUntil: coldBest, WorthUntil: coldFloor}
+	}
 	if s.lead > 0 {
 		return planner.Wait{State: r.cold(food.Food), BestUntil: planner.Minutes(s.lead + s.lead/2),
 			WorthUntil: planner.Minutes(3 * s.lead)}

@@ -3,10 +3,7 @@ package safety
 import (
 	"fmt"
 	"math"
-	"strings"
 	"sync"
-
-	"tureen/planner/words"
 )
 
 // Chilling: an estimate of how long a pot takes from 57 °C to 21 °C and to
@@ -69,7 +66,6 @@ type Cooled struct {
 	Within   bool // within both stages of the rule, by this estimate
 	IceKG    float64
 	Limit    Limit // the whole of the two-stage rule
-	Advice   string
 }
 
 // NeverChills stands for more than a week.
@@ -135,7 +131,6 @@ func CoolTime(p Pot) (Cooled, error) {
 	if p.Place == PlaceIceBath || p.Place == PlaceStirredIce {
 		c.IceKG = iceFor(p.Litres)
 	}
-	c.Advice = p.advice(c)
 	return c, nil
 }
 
@@ -314,42 +309,4 @@ func workSlab(depth float64, f film, from, to, around float64) float64 {
 func iceFor(litres float64) float64 {
 	kg := litres * kilojoulePerLitre * (iceFromC - wholeC) / iceHeatKJ * iceCare
 	return math.Ceil(kg*2) / 2
-}
-
-// advice says what the estimate means and what would be within the rule.
-func (p Pot) advice(c Cooled) string {
-	if c.Within {
-		return fmt.Sprintf("About %s to 5 °C by a careful estimate; check with a thermometer: 21 °C within 2 h, 5 °C "+
-			"within 6 h.", words.Short(c.Whole))
-	}
-	var helps []string
-	add := func(q Pot, say string) {
-		if q.check() == nil && q.estimate().Within {
-			helps = append(helps, say)
-		}
-	}
-	ice := p
-	ice.Place = PlaceStirredIce
-	if p.Place != PlaceStirredIce {
-		add(ice, fmt.Sprintf("stir it in a bath of ice water (about %g kg of ice) every 10 minutes", iceFor(p.Litres)))
-	}
-	if ice.MadeOf = Metal; len(helps) == 0 && p.MadeOf != Metal {
-		add(ice, fmt.Sprintf("pour it into a metal pot and stir that in a bath of ice water (about %g kg of ice) every 10 "+
-			"minutes", iceFor(p.Litres)))
-	}
-	if _, still := films[p.Place]; still {
-		for _, cm := range []float64{5, 2.5, 2} {
-			shallow := p
-			shallow.DepthCM, shallow.MadeOf, shallow.Covered = cm, Metal, false
-			if cm < p.DepthCM && shallow.estimate().Within {
-				helps = append(helps, fmt.Sprintf("spread it %g cm deep in metal trays, uncovered", cm))
-				break
-			}
-		}
-	}
-	said := "It does not cool within the published two stages (21 °C within 2 h, 5 °C within 6 h) by a careful estimate."
-	if len(helps) == 0 {
-		return said + " Divide it into small shallow portions and stir them in ice water."
-	}
-	return said + " " + words.Upper(strings.Join(helps, ", or ")) + "."
 }

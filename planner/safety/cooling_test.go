@@ -5,7 +5,6 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -158,7 +157,7 @@ func TestCoolGrows(t *testing.T) {
 		if b.StageOne < a.StageOne || b.Whole < a.Whole || b.Within && !a.Within {
 			t.Fatalf("%+v takes %d and %d minutes, %+v takes %d and %d", p, a.StageOne, a.Whole, worse, b.StageOne, b.Whole)
 		}
-		if a.StageOne > a.Whole || a.Advice == "" || !a.Limit.Applies() {
+		if a.StageOne > a.Whole || !a.Limit.Applies() {
 			t.Fatalf("%+v: %+v", p, a)
 		}
 	})
@@ -167,11 +166,11 @@ func TestCoolGrows(t *testing.T) {
 func TestCoolSays(t *testing.T) {
 	stew := Pot{MadeOf: Metal, DepthCM: 15, Litres: 5, Consistency: Thick, Place: PlaceRefrigerator, Covered: true}
 	c, err := CoolTime(stew)
-	if err != nil || c.Within || !strings.Contains(c.Advice, "ice water") || !strings.Contains(c.Advice, "kg of ice") {
+	if err != nil || c.Within {
 		t.Errorf("a deep stew in the refrigerator: %+v, %v", c, err)
 	}
 	stew.Place = PlaceStirredIce
-	if c, err = CoolTime(stew); err != nil || !c.Within || c.IceKG < 4 || !strings.Contains(c.Advice, "thermometer") {
+	if c, err = CoolTime(stew); err != nil || !c.Within || c.IceKG < 4 {
 		t.Errorf("the same in stirred ice water: %+v, %v", c, err)
 	}
 	if c, err = CoolTime(Pot{MadeOf: Metal, DepthCM: 5, Litres: 1, Consistency: Thin, Place: PlaceCounter}); err != nil ||

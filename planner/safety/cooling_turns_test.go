@@ -159,37 +159,6 @@ func TestSlabThatHardlyCools(t *testing.T) {
 	}
 }
 
-// TestAnotherPot: to pour food into metal is said where stirring it in its own vessel would not do, and then alone of
-// the two.
-func TestAnotherPot(t *testing.T) {
-	pours := 0
-	for _, vessel := range []Material{Metal, Glass, Plastic} {
-		for _, litres := range []float64{0.5, 1, 2, 4, 8, 16, 40} {
-			for _, body := range []Consistency{Thick, Thin} {
-				p := Pot{MadeOf: vessel, DepthCM: 12, Litres: litres, Consistency: body, Place: PlaceRefrigerator}
-				c, err := CoolTime(p)
-				if err != nil {
-					t.Fatal(err)
-				}
-				own, metal := p, p
-				own.Place, metal.Place, metal.MadeOf = PlaceStirredIce, PlaceStirredIce, Metal
-				stirs := !c.Within && own.estimate().Within
-				pour := !c.Within && !stirs && vessel != Metal && metal.estimate().Within
-				if pour {
-					pours++
-				}
-				if strings.Contains(c.Advice, "metal pot") != pour ||
-					!c.Within && strings.Contains(c.Advice, "tir it in a bath") != stirs {
-					t.Errorf("%+v: stirring does %t, pouring %t: %s", p, stirs, pour, c.Advice)
-				}
-			}
-		}
-	}
-	if pours == 0 {
-		t.Error("nothing is poured anywhere")
-	}
-}
-
 // TestShelfFigures: a range of days as people say it.
 func TestShelfFigures(t *testing.T) {
 	for _, c := range []struct {

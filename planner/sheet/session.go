@@ -88,6 +88,9 @@ func (v *view) groupLine(group []*planner.Placed, who planner.PersonKey) string 
 	if first.Dish == "" {
 		pl := group[0]
 		line := words.Brief(first.Do, 2*inLine)
+		if c := v.p.Chore(first.Chore); c != nil && c.Kind == planner.Cool { // a dish's name may have a "with" in it
+			line, _, _ = strings.Cut(clean(c.Do), ", ")
+		}
 		if first.Away || v.byClock(first) {
 			line = v.f.Stamp(pl.Start, Clock) + " " + line
 		}
@@ -123,7 +126,8 @@ func (v *view) running(pl *planner.Placed, t *planner.Task) string {
 	if t.Attention == planner.Hands || pl.End.Sub(pl.Start) < longRun || v.p.Progress(pl.Task) == planner.Done {
 		return ""
 	}
-	return " until " + v.f.near(pl.End, pl.Start)
+	const mark = 5 * time.Minute
+	return " until " + v.f.near(pl.End.Add(mark-time.Nanosecond).Truncate(mark), pl.Start)
 }
 
 // with names the others who have their hands in it.

@@ -44,6 +44,7 @@ type duty struct {
 	leaves  planner.Food
 	food    *trace.Leaves // what a step leaves; nothing for a chore
 	hot     int           // for how many minutes after its end that is hot by itself
+	way     int           // for how many minutes it has been out of the cold when somebody brings it
 	soon    *cooling.Soon // how soon what it leaves is in the cold; nil: the counter's limit says it all
 	fit     *planner.Fit  // of its step; nil for a chore
 	settled bool          // started, done or skipped: it stays where it is
@@ -195,6 +196,9 @@ func (g *graph) addJobs() error {
 		j := &duty{Task: t, i: len(g.jobs), claim: -1, food: foods.Leaves(t.Dish, t.Step)}
 		if t.Chore == "" {
 			j.node, j.hot = nodeOf[planner.StepTask(t.Dish, t.Step, 1)], hot[planner.StepTask(t.Dish, t.Step, 1)]
+			if !slices.ContainsFunc(j.node.step.After, func(a planner.After) bool { return a.Dish == "" && !a.FromStart }) {
+				j.way = int(foods.OnTheWay(j.node.dish))
+			}
 			if x, bound := soon[planner.StepTask(t.Dish, t.Step, 1)]; bound {
 				j.soon = &x
 			}

@@ -49,6 +49,11 @@ func (g *graph) counterLimit(j *duty) int {
 // addCounterClock adds up time at room temperature. It begins anew behind a first cooking: the clock's value at the end
 // of such a job is nothing, while the waits before it are held to what came into them.
 func (m *model) addCounterClock() {
+	for i := range m.p.Dishes {
+		if far := propose.TooFar(m.p, &m.p.Dishes[i]); far != "" && !m.ask.Soft {
+			m.cannot(func() Requirement { return Requirement{Limit: true, Text: far} })
+		}
+	}
 	m.run(&ageing{
 		name: "counter",
 		waits: func(a *arc) bool {
@@ -61,12 +66,12 @@ func (m *model) addCounterClock() {
 		},
 		has:    func(*duty) bool { return true },
 		passes: func(j *duty) bool { return !j.food.Anew },
-		fresh:  func(j *duty) bool { return j.food.Anew || !m.staysOnCounter(j) },
+		fresh:  func(j *duty) bool { return j.food.Anew || j.way > 0 || !m.staysOnCounter(j) },
 		begins: func(j *duty) int {
 			if j.food.Anew {
 				return -j.hot
 			}
-			return 0
+			return j.way
 		},
 		lowest: -m.hottest(),
 		after: func(n *node) int {

@@ -168,6 +168,9 @@ func (m *model) sayCounter(j *duty) Requirement {
 		text = fmt.Sprintf("%s, a raw dough with egg or milk, may be out of the cold for at most %s in all: our own figure, "+
 			"twice that of %s.", j.node.dish.Name, words.Short(m.counterLimit(j)), l.Source)
 	}
+	if j.way > 0 {
+		text += fmt.Sprintf(" Its way here is %s of that.", words.Short(j.way))
+	}
 	if long := propose.OnTable(m.p, j.node.dish); long > 0 {
 		text += fmt.Sprintf(" It stands out, which is %s of that after it is served.", words.Short(long))
 	}

@@ -113,7 +113,7 @@ func (t *Trace) goesIn(d *planner.Dish, s *planner.Step) (kinds []safety.Kind) {
 	}
 	for i := range l.In {
 		p := &l.In[i]
-		if p.aside || slices.Contains(beside, p.Name) {
+		if p.aside || p.loose && passesBy(d, s) || slices.Contains(beside, p.Name) {
 			continue
 		}
 		here := slices.ContainsFunc(came, func(o Part) bool { return o.Name == p.Name })

@@ -1,10 +1,13 @@
 package trace
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/safety"
 )
 
 // Journey is how a dish that somebody brings comes here, as was said, else by the words of its note and its name: in
@@ -24,6 +27,34 @@ func Journey(d *planner.Dish) (how planner.State, way planner.Minutes) {
 		way = lengthIn(d.Note)
 	}
 	return how, way
+}
+
+// OnTheWay is for how long a dish that is brought has been out of the cold when it comes (rule 2); 0 where it travels
+// cold or hot, keeps, or nobody has said how long it is on its way.
+func (t *Trace) OnTheWay(d *planner.Dish) planner.Minutes {
+	how, way := Journey(d)
+	if d.BroughtBy == "" || how == planner.Refrigerator || how == planner.HotHold || way == 0 || !t.Warms(d) {
+		return 0
+	}
+	return way
+}
+
+// Warms says of a dish that is brought whether it would spoil out of the cold on its way, by what is in it, or else by
+// its name; unknown: yes.
+func (t *Trace) Warms(d *planner.Dish) bool {
+	names := []string{d.Name}
+	for i, in := range d.Ingredients {
+		if i == 0 {
+			names = nil
+		}
+		names = append(names, in.Name)
+	}
+	return slices.ContainsFunc(names, func(name string) bool {
+		kind, known := food.KindOf(name)
+		return kind != safety.None || slices.ContainsFunc(food.All(name), func(f food.Food) bool {
+			return f.Kind() != safety.None // ham rolls are bread, and ham
+		}) || !known && len(d.Ingredients) == 0
+	}) || slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return t.Leaves(d.Key, s.Key).Perishable })
 }
 
 // lengthIn is the first length that a text names: "3 hours by train".

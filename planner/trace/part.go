@@ -22,6 +22,7 @@ type Part struct {
 	Known  bool        // its kind follows from its words, or was said
 	Whole  bool        // it is as it was bought, uncut or unopened
 	Said   bool        // it stands for what somebody said that a step leaves
+	loose  bool        // raw animal food that no step names, and that none has done anything to
 	aside  bool        // it waits beside what is being done
 	food   string      // its own name in the table of foods
 	group  string      // what it was bought as: meat, fish

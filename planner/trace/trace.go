@@ -203,7 +203,11 @@ func (t *Trace) list(d *planner.Dish) []listed {
 		for i := range parts {
 			parts[i].joint(d)
 		}
-		all = append(all, listed{parts, enters(d, in)})
+		at, loose := enters(d, in)
+		for i := range parts {
+			parts[i].loose = loose && parts[i].Kind.Raw()
+		}
+		all = append(all, listed{parts, at})
 	}
 	t.lists[d] = all
 	return all
@@ -214,27 +218,36 @@ func speaks(d *planner.Dish) bool {
 	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return len(named(s.Do)) > 0 })
 }
 
-// enters is the step that an ingredient goes into first.
-func enters(d *planner.Dish, in *planner.Ingredient) planner.StepKey {
+// enters is the step that an ingredient goes into first; loose where no step says so.
+func enters(d *planner.Dish, in *planner.Ingredient) (at planner.StepKey, loose bool) {
 	if in.Step != "" && d.Step(in.Step) != nil {
-		return in.Step
+		return in.Step, false
 	}
 	for i := range d.Steps {
 		if Names(d.Steps[i].Do, in) {
 			if cooksUnnamed(d, i) {
-				return d.Steps[0].Key
+				return d.Steps[0].Key, false
 			}
-			return d.Steps[i].Key
+			return d.Steps[i].Key, false
 		}
 	}
 	if read(d.Steps[0].Do).any[kneads] && !ofDough(in) {
 		for i := range d.Steps {
 			if read(d.Steps[i].Do).do[tops] {
-				return d.Steps[i].Key
+				return d.Steps[i].Key, false
 			}
 		}
 	}
-	return d.Steps[0].Key
+	return d.Steps[0].Key, true
+}
+
+// passesBy says of a step that it names other food than what no step names, which a later one cooks: the wine that is
+// boiled down first cooks no meat.
+func passesBy(d *planner.Dish, s *planner.Step) bool {
+	at := slices.IndexFunc(d.Steps, func(o planner.Step) bool { return o.Key == s.Key })
+	return slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+		return !d.CoolsWith(&in) && (in.Step == s.Key || in.Step == "" && Names(s.Do, &in))
+	}) && slices.ContainsFunc(d.Steps[at+1:], func(o planner.Step) bool { return heatOf(&o, nil) >= half })
 }
 
 // cooksUnnamed says whether one of the steps before one cooks, and none of them names anything to cook: "roast until it
@@ -260,6 +273,20 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 	beside = slices.DeleteFunc(beside, func(p Part) bool { return !p.aside })
 	l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return p.aside })
 	heat := heatOf(s, l.Parts)
+	isLoose := func(p Part) bool { return p.loose }
+	if slices.ContainsFunc(l.Parts, isLoose) {
+		if passesBy(d, s) {
+			for i := range l.Parts {
+				if l.Parts[i].loose {
+					beside = append(beside, l.Parts[i])
+				}
+			}
+			l.Parts = slices.DeleteFunc(l.Parts, isLoose)
+		}
+		for i := range l.Parts {
+			l.Parts[i].loose = false
+		}
+	}
 	raw := slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind != safety.None })
 	egg := slices.ContainsFunc(l.Parts, func(p Part) bool {
 		return p.Kind == safety.RawEgg || p.Whole && p.Kind == safety.Eggs

@@ -27,6 +27,14 @@ func Brief(do string, most int) string {
 			return Brief(Upper(what), most)
 		}
 	}
+	if head, list, found := strings.Cut(do, ": "); found && strings.Contains(list, ", ") && !strings.Contains(head, ",") {
+		for all := strings.Split(list, ", "); len(all) > 1; { // "Get ready: onions, leeks…"
+			all = all[:len(all)-1]
+			if text := head + ": " + strings.Join(all, ", ") + "…"; utf8.RuneCountInString(text) <= most {
+				return text
+			}
+		}
+	}
 	words, end := strings.Fields(do), 0
 	for i, w := range words {
 		end = i + 1
@@ -37,6 +45,9 @@ func Brief(do string, most int) string {
 		if last := w[len(w)-1]; last == ';' || last == '.' || last == ':' || last == ',' && i > 1 {
 			break
 		}
+	}
+	for end > 1 && slices.Contains(howWords, strings.ToLower(words[end-1])) { // "Chill for"
+		end--
 	}
 	return shorten(words[:end], most)
 }
