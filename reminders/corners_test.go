@@ -174,3 +174,14 @@ func TestShopNamesFour(t *testing.T) {
 		t.Errorf("nothing is wanted: %q at %q", things, shop)
 	}
 }
+
+// TestOvenOfNobody: an oven that nobody is to see to has nobody who is told to turn it on.
+func TestOvenOfNobody(t *testing.T) {
+	p, plan := tart()
+	plan.Placed("pear-tart/bake").People = nil
+	for _, r := range For(p, plan) {
+		if r.Kind == Preheat {
+			t.Errorf("%+v", r)
+		}
+	}
+}
