@@ -238,10 +238,13 @@ func (t *Turn) questionsLeft() int {
 func takenFor(q recipe.Question) string { return strings.TrimSuffix(q.Ask, "?") + ": " + q.Guess }
 
 func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
-	if t.yes("all", false) {
-		return t.keepAll(ctx)
+	all := t.yes("all", false)
+	if all {
+		if rep, err := t.keepAll(ctx); err == nil || !t.oneInMind(ctx) {
+			return rep, err
+		}
 	}
-	if !t.has("course") {
+	if !t.has("course") && !all {
 		return talk.Reply{}, talk.Refuse("/recipe keep course:main", "/recipe keep needs course: in which course. For "+
 			"example course:main")
 	}
@@ -249,8 +252,15 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
+	course := t.values["course"].course
+	if !t.has("course") {
+		if err := t.needCourses(); err != nil {
+			return talk.Reply{}, err
+		}
+		course = t.guessCourse(r)
+	}
 	if r.HardlyRead() && len(said) == 0 && !t.yes("looked", false) {
-		return talk.Reply{}, talk.Refuse("/recipe keep course:"+string(t.values["course"].course)+" looked:yes",
+		return talk.Reply{}, talk.Refuse("/recipe keep course:"+string(course)+" looked:yes",
 			"More than a third of %s was not understood. Look at it against the recipe, and correct it with /recipe correct; "+
 				"or say that you have looked.", talk.Clean(r.Title, false))
 	}
@@ -270,7 +280,7 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 		r.Title = t.text("name")
 	}
 	asked = min(asked, t.questionsLeft())
-	rep, err := t.keepReading(r, t.values["course"].course)
+	rep, err := t.keepReading(r, course)
 	if err == nil {
 		t.Party.Dishes[len(t.Party.Dishes)-1].Asked = asked
 	}

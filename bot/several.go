@@ -68,6 +68,16 @@ func (t *Turn) severalInMind(ctx context.Context) ([]several.One, error) {
 	return several.In(kept.Source), nil
 }
 
+// oneInMind reports that there is no text with several recipes, and one recipe was read: all of it is that one.
+func (t *Turn) oneInMind(ctx context.Context) bool {
+	_, err := t.bot.store.Reading(ctx, t.community(), t.Request.Channel, t.severalOf())
+	if !errors.Is(err, store.ErrNotFound) {
+		return false
+	}
+	_, _, _, err = t.readingInMind(ctx)
+	return err == nil
+}
+
 // keepAll puts every recipe of a text on the menu.
 func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 	all, err := t.severalInMind(ctx)

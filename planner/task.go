@@ -77,7 +77,9 @@ func Tasks(p *Party) []Task {
 			s := &d.Steps[j]
 			fit := p.Fit(d, s)
 			t := Task{
-				Dish: d.Key, Step: s.Key, Rounds: fit.Rounds, Do: s.Do, Attention: s.Attention, Away: s.Away, Who: s.Who,
+				Dish: d.Key, Step: s.Key, Rounds: fit.Rounds,
+				Do:        doFor(d, s.Do, d.Makes(p), d.Serves*max(fit.Rounds, 1)),
+				Attention: s.Attention, Away: s.Away, Who: s.Who,
 				Time: fit.Time,
 			}
 			t.Hands, t.MaxHands = handsOf(s.Attention, s.Hands, s.MaxHands)

@@ -121,10 +121,27 @@ func (v *view) name(k planner.PersonKey) string {
 	return "somebody who has left"
 }
 
-// thing names what a step leaves: its component, else the dish.
+// mostNamed is how many ingredients are named by themselves.
+const mostNamed = 3
+
+// thing names what a step leaves: its component, what was only made ready by its own name, else the dish.
 func thing(d *planner.Dish, s *planner.Step) string {
 	if s.Component != "" {
 		return "the " + named(s.Component)
+	}
+	if len(s.After) == 0 && !s.Cooks && len(d.Steps) > 1 && s.Key != d.Steps[len(d.Steps)-1].Key {
+		var names []string
+		for i := range d.Ingredients {
+			if in := &d.Ingredients[i]; in.Step == s.Key {
+				names = addNew(names, "the "+words.Lower(named(in.Name)))
+			}
+		}
+		if n := len(names); n > 0 && n <= mostNamed {
+			return words.And(names)
+		}
+		if len(names) > 0 {
+			return "what is ready for the " + words.Lower(named(d.Name))
+		}
 	}
 	return "the " + words.Lower(named(d.Name))
 }

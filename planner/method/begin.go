@@ -200,7 +200,8 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 func (r *reader) takesAll(c *clause, begins bool) bool {
 	everything := func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" }
 	return c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies ||
-		c.class == food.Moves && !begins && slices.ContainsFunc(c.objects, everything)
+		(c.class == food.Moves || c.class == food.Mixes || c.class == food.Adds) && !begins &&
+			slices.ContainsFunc(c.objects, everything)
 }
 
 // goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.
@@ -283,7 +284,8 @@ func (r *reader) otherJoins(c *clause) bool {
 
 // leftOver reports whether a clause works in a vessel that something else has left.
 func (r *reader) leftOver(c *clause, ins []*stream) bool {
-	if c.oldBox == "" || c.oldBox == "pan" && c.has.meets(r.v.list("oven")) || slices.ContainsFunc(ins, func(s *stream) bool {
+	toOven := c.oldBox == "pan" && c.has.meets(r.v.list("oven"))
+	if c.oldBox == "" || toOven || slices.ContainsFunc(ins, func(s *stream) bool {
 		return s.box == c.oldBox || r.in("pan", s.box) && r.in("pan", c.oldBox)
 	}) {
 		return false

@@ -80,7 +80,10 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 				}
 				c.lead, c.rest = t[start:v], t[v+1:end]
 			}
-			c.rest = unforbidden(c.rest)
+			if c.rest = unforbidden(c.rest); len(c.rest) > 1 && c.rest[0].w == "that" {
+				c.rest = slices.Clone(c.rest) // rub that over the lamb
+				c.rest[0].w = "this"
+			}
 			if in {
 				c.name, c.class, c.lead, c.rest = "add", food.Adds, nil, t
 			}

@@ -180,7 +180,7 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 		}
 	}
 	var names []string
-	staples := true
+	staples := !p.hasWord("peppers") // of pepper there are none
 	for _, w := range ws {
 		if !r.in("vague", w) {
 			names = append(names, w)

@@ -325,6 +325,9 @@ func (r *reader) readyOven(c *clause) bool {
 
 // readyTin takes greasing and lining for an act beside, which the first thing in such a vessel waits for.
 func (r *reader) readyTin(c *clause) bool {
+	if r.in("coats a tin", c.name) && r.coatsTin(c) {
+		c.class = food.Readies
+	}
 	if c.class != food.Readies || c.name == "line" && r.focus != nil && r.focus.verbs["roll"] && !c.has["with"] {
 		return false // it is lined with the pastry that was rolled out
 	}
@@ -362,6 +365,32 @@ func (r *reader) readyTin(c *clause) bool {
 	}
 	tin.last = map[int]bool{i: true}
 	return true
+}
+
+// coatsTin reports "coat two tins with butter; dust with flour": it is done to a tin, or goes on with that.
+func (r *reader) coatsTin(c *clause) bool {
+	objects, tin := 0, false
+	for _, p := range c.after {
+		if p.prep == "" && !p.skip {
+			objects++
+			tin = tin || r.boxOf(p) == "pan" ||
+				slices.ContainsFunc(p.words, func(w string) bool { return r.in("bakeware", one(w)) })
+		}
+	}
+	if len(c.refs) > 0 {
+		return false
+	}
+	n := len(r.done) - 1
+	if tin && objects == 1 {
+		return true
+	}
+	for _, s := range r.alive(aTin) {
+		if objects == 0 && n >= 0 && s.last[n] && r.done[n].Sentence == c.sentence {
+			c.oldBox = s.box
+			return true
+		}
+	}
+	return false
 }
 
 // readHeading takes "To make the sauce, …" and "Prepare the icing:" for a name of what follows; its act joins where

@@ -102,7 +102,7 @@ func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) 
 	thing, says := r.follows(next)
 	switch {
 	case joined && r.in("mostly noun", w) && !thing && next != "through",
-		joined && r.in("food after and", w) && !says && next != ",":
+		joined && r.in("food after and", w) && !says && next != "," && !soonTimed(t, i):
 		return false
 	case i == 0 || before == "then" || before == ";" || before == ":" || before == ".":
 		return true
@@ -116,6 +116,17 @@ func (r *reader) nounTold(t []word, i int, row *food.Verb, before, next string) 
 		return before == "," && next == "." && (row.Class == food.Rests || row.Class == food.Serves)
 	}
 	return true
+}
+
+// soonTimed reports whether it is said how long or until when a verb goes on, within its clause: "roast cut-side down
+// for 20 minutes".
+func soonTimed(t []word, i int) bool {
+	for k := i + 1; k < min(i+6, len(t)) && !ends[t[k].w]; k++ {
+		if t[k].w == "for" && isNumber(at(t, k+1)) || t[k].w == "until" {
+			return true
+		}
+	}
+	return false
 }
 
 var cutFinely = setOf("finely", "thinly", "roughly", "lightly", "very")
@@ -137,7 +148,7 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 	for from > 0 && !ends[t[from-1].w] {
 		from--
 	}
-	for from+1 < i && (t[from].w == "just" || t[from].w == "about") {
+	for from+1 < i && (t[from].w == "just" || t[from].w == "about" || t[from].w == "and" || t[from].w == "but") {
 		from++
 	}
 	if !r.in("lead", t[from].w) && t[from].w != "before" && t[from].w != "prior" {

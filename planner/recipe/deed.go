@@ -202,7 +202,7 @@ func (m *maker) read(i int) {
 		}
 	}
 	switch {
-	case d.contingent():
+	case d.contingent(), d.time.High == 0 && (waits(d.kind) || heats(d.kind)) && d.inBrackets():
 		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
@@ -219,7 +219,8 @@ func (m *maker) read(i int) {
 func (m *maker) cookAndStir(d, before *deed) {
 	if d.Class != food.Mixes && d.Verb != "turn" || d.kind != byHand || before.sentence != d.sentence ||
 		before.kind != onBurner && before.kind != overBurner || before.until != "" || before.time.High > 0 ||
-		words.Small(strings.TrimSpace(before.text)) != before.Verb+" and" && !strings.HasSuffix(before.text, ", "+before.Verb+" and ") {
+		words.Small(strings.TrimSpace(before.text)) != before.Verb+" and" &&
+			!strings.HasSuffix(before.text, ", "+before.Verb+" and ") {
 		return
 	}
 	before.stirred, before.until, before.time = words.Small(d.text), d.until, d.time
@@ -312,6 +313,12 @@ func (d *deed) contingent() bool {
 		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
 }
 
+// inBrackets reports a clause that is only said in passing: "skim off the fat (chill it first, and it lifts off)".
+func (d *deed) inBrackets() bool {
+	before := d.sentence.text[:min(d.At, len(d.sentence.text))]
+	return strings.Count(before, "(") > strings.Count(before, ")")
+}
+
 // amiss are words for what has not come out as it should; ifLiked of what may be left out, ifNeeded of what is not
 // always; standsThere are vessels by which food has left the oven.
 var amiss, ifLiked, ifNeeded, standsThere = phrases.Phrases("amiss"), phrases.Phrases("if liked"),
@@ -327,7 +334,8 @@ func (m *maker) verbless(i int) {
 	if d.kind != byHand {
 		return
 	}
-	if d.time.High >= 3 && m.oven.Temperature != 0 && d.tellsUnknown() &&
+	if d.time.High >= 3 && m.oven.Temperature != 0 &&
+		(d.tellsUnknown() || startsWithDigit(strings.TrimLeft(d.text, " (")) && d.At == d.From) &&
 		!slices.ContainsFunc(m.all[:i], func(o *deed) bool { return o.kind == inOven }) {
 		d.kind, d.hot, d.oven, d.row = inOven, true, m.oven, method.Verb("bake") // the oven is on, and nothing was in it
 		return
@@ -382,6 +390,8 @@ func (m *maker) temperature(d *deed) {
 		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == preheat || d.kind == inOven):
 			d.oven, d.set = t.Setting, true
 			m.oven = t.Setting
+		case c >= minOvenC && c <= planner.MaxOvenC && d.kind == byHand && placeIn(words.Small(d.text), "oven"):
+			m.oven = t.Setting // pour round the stock, oven down to 150
 		}
 	}
 	if !d.set {

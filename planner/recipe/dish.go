@@ -645,7 +645,8 @@ func (r *Reading) ingredients(keys []planner.StepKey) []planner.Ingredient {
 // plainSpoons calls a metric spoon a spoon: cooks have one set, and the two differ by 1.4 %.
 func plainSpoons(q measure.Quantity) measure.Quantity {
 	to, ok := map[measure.Unit]measure.Unit{"metric-tbsp": measure.Tablespoon, "metric-tsp": measure.Teaspoon}[q.Unit()]
-	if !q.IsZero() && strings.HasSuffix(q.Unit().Name(false), "cup") && q.Low().Denom().Int64() > 8 { // 5/16 of a cup are 5 tbsp
+	if !q.IsZero() && strings.HasSuffix(q.Unit().Name(false), "cup") && q.Low().Denom().Int64() > 8 {
+		// 5/16 of a cup are 5 tbsp
 		if spoons, err := q.Convert(measure.Tablespoon); err == nil && spoons.Low().IsInt() {
 			return spoons
 		}

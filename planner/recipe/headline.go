@@ -14,7 +14,7 @@ import (
 
 // headingIn is the part of a recipe that a line heads, and what it says besides: "Ingredients (serves 4)".
 func headingIn(text string) (p part, rest string, ok bool) {
-	low := strings.Trim(words.Small(text), " :.-")
+	low := strings.Trim(words.Small(text), " :.-!")
 	if p, ok := headings[low]; ok {
 		return p, "", true
 	}
@@ -208,7 +208,8 @@ func (t *textReader) title(text string, from Place) error {
 	return nil
 }
 
-// nameIn is the dish's name in a title: "Sunday supper: chicken with grapes" is the chicken, "To make a veal pie" the pie.
+// nameIn is the dish's name in a title: "Sunday supper: chicken with grapes" is the chicken, "To make a veal pie" the
+// pie.
 func nameIn(title string) string {
 	low := words.Small(title)
 	for _, lead := range []string{"to make a ", "to make an ", "to make the ", "to make ", "how to make "} {

@@ -13,7 +13,8 @@ import (
 // kindOf says what a deed does, by its verb's row in the table and the places that its clause names. wasOven: what it
 // goes on with is in an oven.
 func (m *maker) kindOf(d *deed, wasOven bool) action {
-	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven, wasGrill: d.grilled}
+	c := clauseFacts{low: words.Small(d.text), timed: len(times.Lengths(d.text)) > 0, wasOven: wasOven,
+		wasGrill: d.grilled}
 	for _, t := range times.Heats(d.text, m.american) {
 		c.setting = c.setting || !t.Inside
 		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
@@ -78,6 +79,8 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return overBurner
 	case c.oven && c.timed && !turns && d.Class != food.Mixes: // return it to the oven for 20 minutes
 		return inOven
+	case c.wasOven && c.timed && d.Class == food.Moves && words.Has(c.low, "back in", "back into", "return", "back on"):
+		return inOven // pop them back in for another 12 minutes
 	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
 		return inOven
 	case d.Verb == "give" && c.timed && placeIn(c.low, "burner"):
@@ -105,8 +108,8 @@ func turnsHeat(d *deed, c clauseFacts) bool {
 	case "get", "switch":
 		return oven
 	case "bring":
-		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "oven", "grill", "broiler",
-			"barbecue")
+		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "oven", "grill",
+			"broiler", "barbecue")
 	case "set", "adjust":
 		return !c.timed && words.Has(objectOf(words.Small(d.text[min(d.End-d.From, len(d.text)):])), "heat", "flame", "gas",
 			"oven", "burner", "grill", "broiler", "dial", "hob")
@@ -179,6 +182,10 @@ func wantsTime(text string) int {
 	for len(head) > 1 && beforeLength[head[len(head)-1]] {
 		head = head[:len(head)-1]
 	}
+	if n := len(head); n > 2 && head[n-2] == "to" && method.Verb(head[n-1]) != nil &&
+		method.Verb(head[n-1]).Class == food.Rests {
+		head = head[:n-2] // it needs to rest half an hour
+	}
 	if n := len(head); n < 2 || n > 6 || !wants[head[n-1]] || head[0] == "you" || head[0] == "we" {
 		return 0
 	}
@@ -236,6 +243,9 @@ func (m *maker) restKind(d *deed, c clauseFacts) action {
 		return byHand
 	case d.Verb == "set" && !words.Has(c.low, "aside"):
 		return chilling
+	case c.wasOven && longest(c.low).High >= hour && longest(c.low).High < 10*hour &&
+		!words.Has(c.low, "out", "off", "rest", "cool", "cold", "stand"):
+		return inOven // oven down to 150, and leave it for 4 hours
 	}
 	return standing
 }
@@ -297,7 +307,8 @@ func cookKind(d *deed, c clauseFacts) action {
 		return onGrill
 	case c.oven, c.baking && !burner && !words.Has(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
-	case d.row.Where == "grill", c.wasGrill && d.Verb == "cook" && !burner && !words.Has(low, "pan", "saucepan", "skillet"):
+	case d.row.Where == "grill",
+		c.wasGrill && d.Verb == "cook" && !burner && !words.Has(low, "pan", "saucepan", "skillet"):
 		return onGrill
 	case d.Verb == "roast" && !c.oven && !c.timed && words.Has(low, "in the fat", "in the oil", "in oil", "in butter",
 		"in the butter", "pan"):
@@ -343,6 +354,18 @@ func heatWithin(clause string, american bool) action {
 		lead := strings.HasSuffix(fields[i-1], ",") || fields[i-1] == "to" || fields[i-1] == "and" || fields[i-1] == "then"
 		if lead && (i+1 == len(fields) || !row.Noun || slices.Contains([]string{"for", "at", "in", "until"}, fields[i+1])) {
 			return rowKind(row)
+		}
+	}
+	for _, l := range times.Lengths(clause) { // 2nd prove 45 minutes
+		before := strings.Fields(words.Small(clause[:l.Start]))
+		if len(before) == 0 {
+			continue
+		}
+		if row := method.Verb(before[len(before)-1]); row != nil && row.Class == food.Rests && row.Attention != "hands" {
+			if row.Where == "refrigerator" {
+				return chilling
+			}
+			return standing
 		}
 	}
 	for _, t := range times.Heats(clause, american) {

@@ -82,7 +82,7 @@ func readMethod(r *Reading, sentences []sentence) {
 // states reads a sentence that says for how many it is, or how hot the oven.
 func (m *maker) states(s *sentence) bool {
 	low := words.Small(s.text)
-	if m.r.Serves == 0 && len(s.text) < 40 && m.yields(s, low) {
+	if m.r.Serves == 0 && len(s.text) < 60 && m.yields(s, low) {
 		return true
 	}
 	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
@@ -325,7 +325,8 @@ func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
 			return
 		}
 		seen[o] = true
-		if o != d && (o.kind == inOven || o.kind == onBurner && o.Class == food.Cooks && o.row != nil && o.row.Minutes[0] >= 6) {
+		if o != d && (o.kind == inOven ||
+			o.kind == onBurner && o.Class == food.Cooks && o.row != nil && o.row.Minutes[0] >= 6) {
 			return // that is cooked
 		}
 		for _, g := range o.Takes {

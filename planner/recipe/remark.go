@@ -99,6 +99,16 @@ func (m *maker) remarks(s sentence) bool {
 // alsoRemarks takes off an instruction's end what it says of waiting: "braise it for 3 hours, and it is better two days
 // ahead". The work stays.
 func (m *maker) alsoRemarks(s *sentence) sentence {
+	if head, tail, two := strings.Cut(s.text, "; "); two && !instructs(head) && instructs(tail) {
+		if k, ok := remarkOf(words.Small(head)); ok && k.Kind != Later { // it keeps three days; let it stand an hour before
+			k.of, k.From, k.step = head, Place{s.from.Line, head}, m.said
+			m.r.Remarks = append(m.r.Remarks, k)
+			s.text = tail
+			if s.at >= 0 {
+				s.at += len(head) + len("; ")
+			}
+		}
+	}
 	for _, joint := range remarkJoints {
 		at := strings.LastIndex(s.text, joint)
 		if at <= 0 {

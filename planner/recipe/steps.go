@@ -602,7 +602,8 @@ func (m *maker) wording(b *batch) (do, from string) {
 			said, full = append(said, d.text), append(full, d.sentence.text)
 			continue
 		}
-		if d.Leaf || d.kind == preheat && b.main != b.deeds[n] {
+		if d.Leaf || d.kind == preheat && b.main != b.deeds[n] ||
+			d.Heading && d.Class == food.Makes && len(b.deeds) > 1 && strings.HasSuffix(strings.TrimSpace(d.text), ":") {
 			continue
 		}
 		// Deeds that stand side by side keep the recipe's own words.
@@ -630,6 +631,9 @@ func (m *maker) wording(b *batch) (do, from string) {
 		if i > 0 {
 			said[i] = words.Lower(said[i])
 		}
+	}
+	if len(said) == 0 { // its words went elsewhere: it is never without any
+		said = append(said, words.Upper(strings.Trim(m.all[b.main].sentence.text, " .,;:")))
 	}
 	return words.Cut(strings.Join(said, "; "), 390), words.Cut(strings.Join(full, " "), 600)
 }

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"tureen/planner/food"
 	"tureen/planner/ingredient"
 	"tureen/planner/manuscript"
 	"tureen/planner/method"
@@ -23,7 +24,7 @@ const (
 	maxSentence    = 900 // bytes; longer ones are cut there
 )
 
-var inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{3,22}):\s+(\S.*)$`)
+var inlineRE = regexp.MustCompile(`(?i)^([a-z' ]{3,22})(?::\s+|\.\s?(?:--|—|–)\s*)(\S.*)$`)
 
 // Read reads a recipe of plain text or Markdown. The error is a *[Refusal], or a *[measure.Error] for an amount
 // that makes no sense; then nothing was read.
@@ -86,6 +87,7 @@ type textReader struct {
 	intro     []Place
 	source    string
 	steps     int    // the last number that a line of the method began with
+	partList  bool   // the list is a part's that follows another's method
 	opened    bool   // a heading stands right above
 	letter    bool   // it begins with a greeting
 	width     int    // of lines that were broken where they were full
@@ -173,7 +175,7 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 			return t.ingredient(text, from)
 		}
 		t.at = inMethod
-		if !t.opened {
+		if !t.opened && !t.partList {
 			t.section = "" // a heading right above the method is the method's
 		}
 	case inMethod:
@@ -182,9 +184,14 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 			return nil
 		}
 		if s, ok := sectionOf(text); ok {
-			t.section = s
+			t.section, t.opened = s, true
 			return nil
 		}
+		if t.opened && len(text) < 100 && t.amountFirst(text) && !methodLike(text) {
+			t.at, t.partList = inIngredients, true // the next part's own list
+			return t.ingredient(text, from)
+		}
+		t.opened = false
 	}
 	t.say(text, from)
 	return nil
@@ -270,9 +277,19 @@ func (t *textReader) goesOn(line, above, next string) bool {
 	case digit:
 		return full
 	}
-	told := t.at == inMethod || methodLike(line)
+	told := t.at == inMethod || methodLike(line) || beginsMethod(line)
 	return unicode.IsLower(first) && (full && !t.amountFirst(line) && (t.at != inIngredients || told) ||
 		told && t.width > 0 && !instruction(word))
+}
+
+// beginsMethod reports a line that has the method's heading and its first words: "Mode.--Truss the pigeons".
+func beginsMethod(line string) bool {
+	m := inlineRE.FindStringSubmatch(line)
+	if m == nil {
+		return false
+	}
+	p, _, ok := headingIn(m[1])
+	return ok && p == inMethod
 }
 
 // breaksOff are words that no line ends with of its own.
@@ -288,13 +305,22 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 	}
 	if bullet {
 		f := strings.Fields(words.Small(text))
+		row := method.Verb(f[0])
+		if row != nil && row.Name == f[0] && len(f) > 6 && !isFood(f[0]) {
+			return true // mix flour, yeast, salt and water to a sticky dough
+		}
 		return methodLike(text) && (strings.HasSuffix(text, ".") || len(times.Lengths(text)) > 0 ||
-			len(f) > 3 && method.Verb(f[0]) != nil && determiners[f[1]])
+			len(f) > 3 && row != nil && determiners[f[1]])
 	}
 	if strings.HasPrefix(words.Small(text), "for ") && len(text) <= 60 {
 		return false
 	}
 	return methodLike(text) || len(text) > 200 || len(text) > 100 && strings.Contains(text, ". ")
+}
+
+func isFood(word string) bool {
+	_, ok := food.Find(word)
+	return ok
 }
 
 // stages are headings of the method that name no part: bake, assemble, to serve.
@@ -422,6 +448,9 @@ func (t *textReader) finish() (*Reading, error) {
 	case len(t.r.Ingredients) == 0:
 		return nil, refuse("I find no ingredients in it.",
 			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them.")
+	}
+	if t.r.Title == "" {
+		t.r.Title = unnamed
 	}
 	if t.r.Title == unnamed && len(t.r.Ingredients) == 1 && t.r.Ingredients[0].Name != "" {
 		t.r.Title = words.Upper(words.Cut(t.r.Ingredients[0].Name, 70))

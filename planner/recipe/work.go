@@ -57,8 +57,8 @@ func (m *maker) soaks(i int) bool {
 		return false
 	}
 	m.r.Steps = append(m.r.Steps, Step{Do: "Soak the " + g.Name, Section: g.Section, From: Place{g.From.Line, g.From.Text},
-		Attention: planner.Unattended, Where: planner.Counter, Ready: true, kind: standing, key: "soak", Time: all[0].Duration,
-		clauses: 1, Parts: []int{i}})
+		Attention: planner.Unattended, Where: planner.Counter, Ready: true, kind: standing, key: "soak",
+		Time: all[0].Duration, clauses: 1, Parts: []int{i}})
 	return true
 }
 

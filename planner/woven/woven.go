@@ -34,7 +34,11 @@ type Reader struct {
 	Usage measure.Usage
 	Title string
 	have  []ingredient.Line
+	tried int // numbers that were looked at
 }
+
+// mostTried is how many numbers of one text are looked at: more have only texts that are no recipe.
+const mostTried = 600
 
 // Found is an ingredient, and the bytes of the sentence that it stands at.
 type Found struct {
@@ -54,6 +58,9 @@ func (r *Reader) In(sentence string) []Found {
 	for _, at := range amountRE.FindAllStringIndex(text, -1) {
 		if at[0] < done || slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
 			continue
+		}
+		if r.tried++; r.tried > mostTried {
+			break
 		}
 		l, from, end, ok := r.at(text, at, busy)
 		if !ok || from < done {
@@ -91,8 +98,8 @@ var (
 		`(?:an?|its)|three quarters|a quarter|(?:a )?couple|an?|one|two|three|four|five|six|eight|ten|twelve|the same|` +
 		`twice its|its own|an equal)\b)`)
 	stopRE = regexp.MustCompile(`(?i)[,;:()!@+]|\.(?:\s|$)|\s(?:and|with|w/|in|into|to|until|till|over|on|onto|for|at|` +
-		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|has|have|had|being|` +
-		`goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
+		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|` +
+		`has|have|had|being|goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
 	intoRE = regexp.MustCompile(
 		`(?i)\b(?:into|in|to|than|like|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
 	ofRE = regexp.MustCompile(
@@ -139,7 +146,10 @@ func (r *Reader) at(text string, at []int, busy []times.Span) (l ingredient.Line
 	}
 	// Sherry vinegar 30 ml: the name stands before.
 	if len(strings.Fields(phrase)) <= 2 && startsWithDigit(phrase) && !strings.HasSuffix(text[:at[0]], "(") {
-		head := text[:at[0]]
+		head := strings.TrimRight(text[:at[0]], " ")
+		for _, w := range []string{"about", "roughly", "around", "some"} {
+			head = strings.TrimRight(strings.TrimSuffix(head, " "+w), " ,") // lamb shoulder, about 2 kilos
+		}
 		from = max(len(head)-60, 0)
 		if stops := stopRE.FindAllStringIndex(head[from:], -1); len(stops) > 0 {
 			from += stops[len(stops)-1][1]
