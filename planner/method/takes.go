@@ -18,6 +18,7 @@ type taking struct {
 	taken  []bool
 	untold bool // acts in which nothing is told are asked, when the others have taken what they name
 	loose  bool // any word of a name that is a food by itself will do
+	food   bool // what is done to a tin takes nothing yet: who dusts one with flour means little of it, the batter the rest
 }
 
 // takes says which ingredients each act takes in: those that it names, then those that it speaks of by their sort, as
@@ -37,6 +38,9 @@ func takes(acts []Act, list []Ingredient, sentences []Sentence) {
 			t.foods[i] = f
 		}
 	}
+	t.food = true
+	t.pass(t.named)
+	t.food = false
 	t.pass(t.named)
 	t.loose = true
 	t.pass(t.named)
@@ -55,7 +59,7 @@ func takes(acts []Act, list []Ingredient, sentences []Sentence) {
 func (t *taking) pass(find func(a *Act) []int) {
 	for i := range t.acts {
 		a := &t.acts[i]
-		if a.Verb == "" != t.untold {
+		if a.Verb == "" != t.untold || t.food && a.Class == food.Readies {
 			continue
 		}
 		for _, g := range find(a) {
