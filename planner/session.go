@@ -74,13 +74,19 @@ func SessionOf(p *Party, all []*Placed) (s Session) {
 // told is what the beginning and end of a session are told in: within it order counts, not minutes.
 const told = 15 * time.Minute
 
-// asTold widens the stretches before the last hours to quarters of an hour.
+// toldLate is what it is told in within the last hours.
+const toldLate = 5 * time.Minute
+
+// asTold widens the stretches to quarters of an hour, in the last hours to five minutes.
 func (s *Session) asTold(p *Party) {
 	late := p.Arrival.Add(-LateOn)
 	for i := range s.Stretches {
-		w := &s.Stretches[i]
-		if to := w.To.Add(told - time.Nanosecond).Truncate(told); w.From.Before(w.To) && !to.After(late) {
-			w.From, w.To = w.From.Truncate(told), to
+		w, mark := &s.Stretches[i], told
+		if w.To.After(late) {
+			mark = toldLate
+		}
+		if w.From.Before(w.To) {
+			w.From, w.To = w.From.Truncate(mark), w.To.Add(mark-time.Nanosecond).Truncate(mark)
 		}
 	}
 }

@@ -335,7 +335,7 @@ func TestUndeliverableIsGivenUp(t *testing.T) {
 	now := time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
 	s, _ := kitchen(t, now, remind("a", "ada", now.Add(time.Minute), time.Hour),
 		remind("n", "nobody", now.Add(time.Minute), time.Hour))
-	p := &post{fail: func(Note) error { return ErrUndeliverable }}
+	p := &post{fail: func(Note) error { return fmt.Errorf("no such person: %w", ErrUndeliverable) }}
 	d := &Dispatcher{Store: s, Deliverer: p, Log: quietLog()}
 	if err := d.Advance(t.Context(), now, now.Add(time.Hour), nil); err != nil {
 		t.Fatal(err)

@@ -77,9 +77,9 @@ func TestAtLimits(t *testing.T) {
 		{"as planned", func(p *planner.Party, _ *planner.Plan) { p.Work[0].Assumed = true },
 			[]string{"18:55 ben 19:00 ", "18:55 ada 19:00 "},
 			[]string{"Nobody said since when it has stood; by the plan the food is at its limit"}},
-		{"mixed ten minutes before it", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 50) },
+		{"mixed ten minutes before the limit", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 50) },
 			[]string{"18:55 ben 19:00 ", "18:55 ada 19:00 "}, nil},
-		{"mixed nine minutes before it", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 51) },
+		{"mixed nine minutes before the limit", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 51) },
 			[]string{"19:00 ben 19:00 ", "19:00 ada 19:00 "}, nil},
 		{"the host goes on", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].People = []planner.PersonKey{"ada"} },
 			[]string{"18:55 ada 19:00 "}, nil},
@@ -90,7 +90,7 @@ func TestAtLimits(t *testing.T) {
 			[]string{"18:55 ben 19:00 |", "18:55 ada 19:00 |"},
 			[]string{"Is Salad on the table? It waits on the counter for that.\n", "Serve it or put it into the refrigerator"}},
 		{"mixed late, at its own time", func(p *planner.Party, plan *planner.Plan) {
-			p.Work, plan.Tasks[1].Start = append(p.Work, mixed), at(18, 45)
+			p.Work, plan.Tasks[1].Start = append(p.Work, mixed), at(18, 52)
 		}, []string{"18:55 ben 19:00 |", "18:55 ada 19:00 |"}, nil},
 		{"begun", func(p *planner.Party, _ *planner.Plan) {
 			p.Work = append(p.Work, planner.Work{Task: "salad/mix", Progress: planner.Started})

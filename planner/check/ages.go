@@ -113,11 +113,11 @@ func (a *Ages) Stays() (out []Stay, counted bool) {
 				note(at.cold)
 			}
 		}
-		a.waits(func(w *workStep, at clock) {
+		for _, w := range a.c.steps {
 			if w.dish == d {
-				note(at.cold)
+				a.waits(w, func(_ *workStep, at clock) { note(at.cold) })
 			}
-		})
+		}
 		if most != nil {
 			out = append(out, *most)
 		}
@@ -125,19 +125,21 @@ func (a *Ages) Stays() (out []Stay, counted bool) {
 	return out, counted
 }
 
-// waits calls for every wait with what the clocks show at its end.
-func (a *Ages) waits(each func(from *workStep, at clock)) {
-	for _, s := range a.c.serves {
-		for i, j := range s.from.jobs {
-			if s.complete {
-				each(s.from, a.k.waited(s, s.from, j, a.k.done[s.from][i], s.wait.State, gap(j.end, s.last), lastService))
+// waits calls for every wait of a step's food with what the clocks show at its end; to is nil where it is served then.
+func (a *Ages) waits(w *workStep, each func(to *workStep, end clock)) {
+	for i, at := range a.k.done[w] {
+		j := w.jobs[i]
+		for _, s := range a.c.serves {
+			if s.from == w && s.complete {
+				each(nil, a.k.waited(s, w, j, at, s.wait.State, gap(j.end, s.last), lastService))
 			}
 		}
-	}
-	for _, x := range a.c.arcs {
-		for i, j := range x.from.jobs {
+		for _, x := range a.c.arcs {
+			if x.from != w {
+				continue
+			}
 			for _, next := range x.to.jobs {
-				each(x.from, a.k.waited(x, x.from, j, a.k.done[x.from][i], x.wait.State, gap(j.end, next.start), lastService))
+				each(x.to, a.k.waited(x, w, j, at, x.wait.State, gap(j.end, next.start), lastService))
 			}
 		}
 	}
@@ -190,26 +192,28 @@ func (a *Ages) left(from *workStep, at clock, state planner.State, to *workStep)
 // counterAfter is the least that the counter's clock has left at a step's ends, at the waits after it and beyond.
 func (a *Ages) counterAfter(w *workStep, depth int) int {
 	left := math.MaxInt
+	if w.food.Anew || depth == 0 {
+		return left
+	}
 	for i, at := range a.k.done[w] {
-		if w.food.Anew || depth == 0 {
-			break
-		}
 		if w.food.Perishable {
 			left = min(left, a.k.most(w)-at.counter)
 			if soon, bound := a.k.soonMost(w, w.jobs[i]); bound {
 				left = min(left, soon-at.counter)
 			}
 		}
-		for _, s := range a.c.serves {
-			if s.from == w && s.complete {
-				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), lastService)
-				left = min(left, a.k.most(w)-end.counter-a.c.table[w.dish.Key])
-			}
+	}
+	a.waits(w, func(to *workStep, end clock) {
+		if to == nil {
+			end.counter += a.c.table[w.dish.Key]
 		}
-		for _, x := range a.c.arcs {
-			if x.from == w {
-				left = min(left, a.counterAfter(x.to, depth-1))
-			}
+		if to == nil || w.food.Perishable {
+			left = min(left, a.k.most(w)-end.counter)
+		}
+	})
+	for _, x := range a.c.arcs {
+		if x.from == w {
+			left = min(left, a.counterAfter(x.to, depth-1))
 		}
 	}
 	return left
@@ -221,18 +225,13 @@ func (a *Ages) coldAfter(w *workStep, sort trace.Cold, most, depth int) int {
 	if depth == 0 || !slices.Contains(w.food.Colds(), sort) {
 		return left
 	}
-	for i, at := range a.k.done[w] {
+	for _, at := range a.k.done[w] {
 		left = min(left, most-at.cold[sort])
-		for _, s := range a.c.serves {
-			if s.from == w && s.complete {
-				end := a.k.waited(s, w, w.jobs[i], at, s.wait.State, gap(w.jobs[i].end, s.last), lastService)
-				left = min(left, most-end.cold[sort])
-			}
-		}
-		for _, x := range a.c.arcs {
-			if x.from == w {
-				left = min(left, a.coldAfter(x.to, sort, most, depth-1))
-			}
+	}
+	a.waits(w, func(_ *workStep, end clock) { left = min(left, most-end.cold[sort]) })
+	for _, x := range a.c.arcs {
+		if x.from == w {
+			left = min(left, a.coldAfter(x.to, sort, most, depth-1))
 		}
 	}
 	return left

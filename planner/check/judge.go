@@ -11,13 +11,13 @@ import (
 // read once. All the plans are of one sort, an evening's or not.
 type Judge struct {
 	p     *planner.Party
-	known known
+	known *known
 }
 
 // Of is the judge of a party's plans.
-func Of(p *planner.Party) *Judge { return &Judge{p: p} }
+func Of(p *planner.Party) *Judge { return &Judge{p: p, known: newKnown()} }
 
-func (j *Judge) reading(plan *planner.Plan) *checker { return read(j.p, plan, &j.known) }
+func (j *Judge) reading(plan *planner.Plan) *checker { return read(j.p, plan, j.known) }
 
 // Plan is as the function [Plan].
 func (j *Judge) Plan(plan *planner.Plan) []Broken { return j.reading(plan).rules() }
@@ -35,8 +35,11 @@ type known struct {
 	soon          map[planner.TaskKey]cooling.Soon       // likewise: see [cooling.SoonCold]
 	table         map[planner.DishKey]int                // likewise: see [propose.OnTable]
 	kept          []propose.Kept                         // see [propose.Keeping]
-	asked         bool                                   // what is kept has been asked for
+	sizes         map[*planner.Step]sized
+	asked         bool // what is kept has been asked for
 }
+
+func newKnown() *known { return &known{sizes: map[*planner.Step]sized{}} }
 
 func (k *known) follow(p *planner.Party) {
 	if k.foods != nil {

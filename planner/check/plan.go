@@ -73,20 +73,26 @@ type servedKey struct {
 	group  string
 }
 
-// workStep is a step with its rounds.
-type workStep struct {
-	dish   *planner.Dish
-	step   *planner.Step
+// sized is what follows from a step and its covers.
+type sized struct {
 	rounds int
 	uses   []planner.Use // of a round, as the rules multiply them
 	ml     int           // space of a round
 	flat   int
-	warm   int           // minutes of its own that count on the counter; -1: all
-	jobs   []*workJob    // its rounds that the plan places and that were not skipped
-	food   *trace.Leaves // what it leaves; set with the clocks
-	hot    int           // for how many minutes after its end its food is hot by itself; set with the clocks
-	gone   bool          // all its rounds were skipped
-	last   time.Time     // the last end of any of its rounds
+	warm   int // minutes of its own that count on the counter; -1: all
+	length int
+}
+
+// workStep is a step with its rounds.
+type workStep struct {
+	dish *planner.Dish
+	step *planner.Step
+	sized
+	jobs []*workJob    // its rounds that the plan places and that were not skipped
+	food *trace.Leaves // what it leaves; set with the clocks
+	hot  int           // for how many minutes after its end its food is hot by itself; set with the clocks
+	gone bool          // all its rounds were skipped
+	last time.Time     // the last end of any of its rounds
 }
 
 // workJob is a task on the clock.
@@ -133,7 +139,7 @@ func (c *checker) with(plan *planner.Plan) *checker {
 	return read(c.p, plan, c.known)
 }
 
-func newChecker(p *planner.Party, plan *planner.Plan) *checker { return read(p, plan, &known{}) }
+func newChecker(p *planner.Party, plan *planner.Plan) *checker { return read(p, plan, newKnown()) }
 
 func read(p *planner.Party, plan *planner.Plan, of *known) *checker {
 	c := &checker{p: p, plan: plan, loc: p.Location(), opens: p.Opens(), byKey: map[planner.TaskKey]*workJob{},
@@ -211,8 +217,13 @@ func read(p *planner.Party, plan *planner.Plan, of *known) *checker {
 
 // addStep works out a step's rounds and length from the documentation.
 func (c *checker) addStep(d *planner.Dish, s *planner.Step, add func(*workJob) bool) {
-	w := &workStep{dish: d, step: s, warm: -1}
-	length := c.size(w)
+	w := &workStep{dish: d, step: s, sized: sized{warm: -1}}
+	if known, ok := c.sizes[s]; ok {
+		w.sized = known
+	} else {
+		w.length = c.size(w)
+		c.sizes[s] = w.sized
+	}
 	if c.plan.LeavesOut(d.Key) {
 		w.gone = true
 		c.steps = append(c.steps, w)
@@ -224,7 +235,7 @@ func (c *checker) addStep(d *planner.Dish, s *planner.Step, add func(*workJob) b
 		if r > 1 {
 			key = planner.TaskKey(fmt.Sprintf("%s.%d", key, r))
 		}
-		j := &workJob{key: key, of: w, round: r, attention: s.Attention, hands: s.Hands, most: s.MaxHands, planned: length,
+		j := &workJob{key: key, of: w, round: r, attention: s.Attention, hands: s.Hands, most: s.MaxHands, planned: w.length,
 			away: s.Away, who: s.Who}
 		if !add(j) {
 			continue

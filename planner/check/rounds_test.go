@@ -69,7 +69,7 @@ func TestRoundsStandTwice(t *testing.T) {
 		d := &p.Dishes[0]
 		s := &d.Steps[0]
 		want := p.Fit(d, s)
-		w := &workStep{dish: d, step: s, warm: -1}
+		w := &workStep{dish: d, step: s, sized: sized{warm: -1}}
 		length := newChecker(p, &planner.Plan{}).size(w)
 		same := w.rounds == want.Rounds && length == int(want.Time.Likely) && w.ml == want.Millilitres &&
 			w.flat == want.Flat && len(w.uses) == len(want.Uses)

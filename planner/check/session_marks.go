@@ -10,15 +10,14 @@ import (
 // quarter is what people begin a session on, in minutes past the hour.
 const quarter = 15
 
-// moveSession moves what a person does on one day, before the last hours, so that it begins on a quarter of an hour: all of
+// moveSession moves what a person does on one day before the party's so that it begins on a quarter of an hour: all of
 // it together, else what comes first by itself; where the plan keeps every rule and is as good on every level.
 func (c *checker) moveSession(plan, inForce *planner.Plan, k planner.PersonKey, date string, atMost []int) bool {
 	var first *workJob
 	var all []planner.TaskKey
 	r := c.finder()
 	for _, j := range c.jobs {
-		if j.settled || !slices.Contains(j.people, k) || j.start.In(c.loc).Format(time.DateOnly) != date ||
-			!j.start.Before(c.p.Arrival.Add(-planner.LateOn)) {
+		if j.settled || !slices.Contains(j.people, k) || j.start.In(c.loc).Format(time.DateOnly) != date {
 			continue
 		}
 		for _, x := range r.block(j.key) {
@@ -46,10 +45,9 @@ func (c *checker) moveSession(plan, inForce *planner.Plan, k planner.PersonKey, 
 	return false
 }
 
-// sessionDays are the local days on which sessions begin, from the party's, whose last hours are told by the minute, back
-// to the first that may be planned on.
+// sessionDays are the local days before the party's, from its eve back to the first that may be planned on.
 func (c *checker) sessionDays() (dates []string) {
-	for d := c.p.Day(); !d.Before(c.p.Opens()); d = d.AddDate(0, 0, -1) {
+	for d := c.p.Day().AddDate(0, 0, -1); !d.Before(c.p.Opens()); d = d.AddDate(0, 0, -1) {
 		dates = append(dates, d.Format(time.DateOnly))
 	}
 	return dates

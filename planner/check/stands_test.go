@@ -77,6 +77,75 @@ func TestPassesAgreesWithThePlan(t *testing.T) {
 	}
 }
 
+// TestSpareAgreesWithThePlan: so many minutes as are said to be left can a step of a line start later, with all that
+// comes after it, and not one more; where no limit is said to end it, none does.
+func TestSpareAgreesWithThePlan(t *testing.T) {
+	const never = 100 * 24 * 60
+	seen := map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		l := drawLine(t)
+		if rapid.IntRange(0, 9).Draw(t, "keeps") == 0 {
+			l.foods = []string{"salt"}
+		}
+		at := rapid.IntRange(0, len(l.do)-1).Draw(t, "step")
+		if at > 0 {
+			l.gaps[at-1] = max(l.gaps[at-1], 1)
+		}
+		same := func(*planner.Dish) {}
+		p, plan := l.plan(same)
+		left, ok := check.AgesOf(p, plan).Spare("d", planner.StepKey(string(rune('0'+at))))
+		if at == 0 && ok {
+			t.Errorf("%+v: nothing waits for its first step, and it has %d minutes", l, left)
+		}
+		if at == 0 || l.breaks(same) {
+			return
+		}
+		later := func(n int) bool {
+			l := l
+			l.gaps = slices.Clone(l.gaps)
+			l.gaps[at-1] += planner.Minutes(n)
+			return l.breaks(same)
+		}
+		seen[string(l.waits[at-1])]++
+		if !ok {
+			seen["no limit"]++
+			if later(never) {
+				t.Errorf("%+v, step %d: no limit is said to end its wait", l, at)
+			}
+			return
+		}
+		if left < 0 || later(left) || !later(left+1) {
+			t.Errorf("%+v, step %d: %d minutes are said to be left; so much later breaks a limit: %v, a minute more: %v", l, at,
+				left, left < 0 || later(left), later(left+1))
+		}
+	})
+	if seen["no limit"] == 0 || seen[string(planner.Counter)] == 0 || seen[string(planner.Refrigerator)] == 0 {
+		t.Errorf("seen: %v", seen)
+	}
+	p, plan := planned{do: []string{"Mix it"}, foods: spoils[:1], long: []planner.Minutes{5},
+		waits: []planner.State{planner.Counter}, gaps: []planner.Minutes{0}}.plan(func(*planner.Dish) {})
+	if n, ok := check.AgesOf(p, plan).Spare("d", "none"); ok {
+		t.Errorf("no such step has %d minutes", n)
+	}
+}
+
+// TestSpareCountsTheWaitBeforeTheFire: what waits between a step and the cooking that ends the raw food's clocks is part
+// of what it has left.
+func TestSpareCountsTheWaitBeforeTheFire(t *testing.T) {
+	for state, most := range map[planner.State]int{planner.Counter: 120 - 5 - 5 - 40, planner.Refrigerator: 2*24*60 - 70} {
+		l := planned{foods: []string{"chicken thighs"}, do: []string{"Mix it", "Mix it", "Simmer it until tender"},
+			long: []planner.Minutes{5, 5, 30}, waits: []planner.State{state, state, planner.Counter},
+			gaps: []planner.Minutes{20, 50, 0}}
+		if state == planner.Counter {
+			l.gaps[1] = 20
+		}
+		p, plan := l.plan(func(*planner.Dish) {})
+		if got, ok := check.AgesOf(p, plan).Spare("d", "1"); !ok || got != most {
+			t.Errorf("%s: %d, %v, want %d", state, got, ok, most)
+		}
+	}
+}
+
 // TestStandsOutOnTheTable: what stands out at a buffet counts an hour more on the counter than what is served (common
 // practice, no source; the two hours are USDA FSIS's), and only where it spoils.
 func TestStandsOutOnTheTable(t *testing.T) {

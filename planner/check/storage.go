@@ -43,7 +43,8 @@ func (c *checker) stays(state planner.State, volumes *planner.Volumes) []stay {
 		if j.gone {
 			continue
 		}
-		where, ml, flat := planner.State(""), 0, 0
+		var where planner.State
+		var ml, flat int
 		if j.chore != nil {
 			where, ml, flat = j.chore.Where, j.chore.Leaves.Millilitres, j.chore.Leaves.Flat
 		} else {

@@ -28,6 +28,16 @@ func (r *Reading) order() [][]int {
 		}
 	}
 	for i := range out {
+		out[i] = slices.DeleteFunc(slices.Clone(out[i]), func(o int) bool {
+			at := r.cookedThroughIn(o)
+			if at == 0 || at >= i || r.Steps[i].told || reached(out, at, o) || !reached(out, i, at) {
+				return false
+			}
+			out[at] = append(out[at], o)
+			return true
+		})
+	}
+	for i := range out {
 		slices.Sort(out[i])
 	}
 	return out
@@ -95,3 +105,26 @@ func (r *Reading) reaches(from, to int) bool {
 	}
 	return false
 }
+
+// cookedThroughIn is the step in which what a step only browns is cooked through, where no word says so: the longest
+// that cooks after it, such as the braise that everything is in; 0 where there is none.
+func (r *Reading) cookedThroughIn(i int) (at int) {
+	s := &r.Steps[i]
+	if verb, _, ok := actionWord(s.Do); !ok || !s.Cooks || !slices.Contains(browns, verb) {
+		return 0
+	}
+	longest := longCooking
+	for j := i + 1; j < len(r.Steps); j++ {
+		if o := &r.Steps[j]; o.Section == s.Section && o.Cooks && heats(o.kind) && o.Time.Low >= longest &&
+			(at == 0 || o.Time.Low > r.Steps[at].Time.Low) {
+			at = j
+		}
+	}
+	return at
+}
+
+// browns are the verbs that colour food and no more.
+var browns = phrases.Phrases("browns")
+
+// longCooking is from how many minutes on a step cooks through what was browned before; common practice, no source.
+const longCooking = 30

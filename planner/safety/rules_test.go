@@ -1,6 +1,7 @@
 package safety
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,6 +85,35 @@ func TestBy(t *testing.T) {
 func source(c Contact) string {
 	_, source := ContactAdvice(c)
 	return source
+}
+
+// TestFirstOfTheSurest: of several words that tell of one allergen the surest is named, and of those as sure the first.
+func TestFirstOfTheSurest(t *testing.T) {
+	for ingredient, want := range map[string]string{"butter or cream": "butter", "cream or butter": "cream",
+		"cream, butter": "cream", "milk and cream": "milk"} {
+		n := 0
+		for _, f := range Allergens(ingredient) {
+			if f.Allergen == "milk" {
+				n++
+				if f.Word != want || f.Certainty != Contains {
+					t.Errorf("%s: %s", ingredient, f)
+				}
+			}
+		}
+		if n != 1 {
+			t.Errorf("%s: milk is found %d times", ingredient, n)
+		}
+	}
+	for _, ingredient := range []string{"biscuits or cake", "salad dressing", "pesto and stock", "curry paste or sauce"} {
+		for _, f := range Allergens(ingredient) {
+			got := slices.DeleteFunc(slices.Clone(tell(ingredient)), func(x food.Tell) bool {
+				return x.Tag != f.Allergen || x.Certainty != f.Certainty
+			})
+			if len(got) == 0 || got[0].Word != f.Word {
+				t.Errorf("%s: %s, of %+v", ingredient, f, got)
+			}
+		}
+	}
 }
 
 // TestTold: the surest that an ingredient tells of something, with the word that tells it; nothing where it tells

@@ -166,9 +166,6 @@ func (m *model) loadValues(plan *planner.Plan, v []int, set func(cp.Var, int)) {
 	}
 	for i := range m.loads {
 		l := &m.loads[i]
-		if l.settled {
-			continue
-		}
 		oven, c := l.ovens[0], l.use.C
 		if t := plan.Placed(l.job.Key); t != nil {
 			for _, u := range t.Uses {

@@ -136,3 +136,17 @@ func TestAPlanComesBack(t *testing.T) {
 		}
 	}
 }
+
+// TestServedWhenWanted: of a plan that does not say when a course is served it is served when it is wanted.
+func TestServedWhenWanted(t *testing.T) {
+	p, _ := partygen.Rich()
+	m := modelOf(t, p, Ask{Now: p.Arrival.Add(-48 * time.Hour)})
+	v := m.values(&planner.Plan{})
+	for c := range p.Courses {
+		for s, want := range p.Courses[c].Servings {
+			if got := m.instant(v[m.serve[c][s]]); !got.Equal(want.At) {
+				t.Errorf("%s, %d: %v, want %v", p.Courses[c].Key, s, got, want.At)
+			}
+		}
+	}
+}

@@ -73,7 +73,12 @@ func applied(p *planner.Party, d *planner.Dish, steps []planner.Step, way planne
 	slices.SortFunc(all, func(a, b spot) int { return b.at - a.at }) // so that places before stay where they are
 	for i := range all {
 		switch s := &all[i]; {
-		case s.cool && (way == planner.ForService || way == planner.MadeAhead && s.finish == nil):
+		case (s.cool || s.own) && way == planner.ForService:
+		case s.cool && way == planner.MadeAhead && s.finish == nil:
+		case s.own && way == planner.MadeAhead:
+			for _, w := range onward(out, s.at) {
+				*w = s.chilled()
+			}
 		case way == planner.Frozen && s.frozen != nil:
 			out = frozen(p, d, out, s)
 		case way == planner.ForService:

@@ -52,7 +52,11 @@ func Has(p *planner.Party, d *planner.Dish, way planner.Way) bool {
 // choose goes by the levels: a wish of the hosts first, then what would spoil, then hands that are free while guests
 // are there, then slight loss, and then work ahead.
 func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) Choice {
-	room := s.room(p, d, steps, now)
+	room, loss, plainly := s.room(p, d, steps, now), s.loss, "made hot again it would lose plainly"
+	if best := atLeast(s.wait.BestUntil, s.least()); best > 0 && s.hours(p, d, steps, now, s.least(),
+		min(best, s.keeps())) < s.long(steps) {
+		loss, plainly = 2, "it would have to be made so early that it is past its best"
+	}
 	ices := s.ices == 0 || s.ices == 1 && (p.Ahead == planner.AsMuchAsCanBe || s.busy(p, d, steps))
 	ices = ices && p.Ahead != planner.SameDay && s.froze(p, d, steps, now)
 	switch {
@@ -68,13 +72,13 @@ func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, n
 		return Choice{} // as it was read
 	case !room:
 		return Choice{planner.ForService, "nobody cooks early enough for it to get cold and be finished"}
-	case s.loss >= 2:
-		return Choice{planner.ForService, "made hot again it would lose plainly"}
-	case s.wait.BestFrom > 0 && s.loss == 0:
+	case loss >= 2:
+		return Choice{planner.ForService, plainly}
+	case s.better && loss == 0:
 		return Choice{planner.MadeAhead, "it is better after some hours in the cold"}
-	case s.loss == 0 && s.said:
+	case loss == 0 && s.said:
 		return Choice{planner.MadeAhead, "the recipe says that it can be, and the evening has less to do"}
-	case s.loss == 0:
+	case loss == 0:
 		return Choice{planner.MadeAhead, "it loses nothing by waiting, and the evening has less to do"}
 	case p.Ahead == planner.AsMuchAsCanBe:
 		return Choice{planner.MadeAhead, "as much as can be is wanted ahead"}
@@ -198,8 +202,42 @@ func (s *spot) room(p *planner.Party, d *planner.Dish, steps []planner.Step, now
 	return s.hours(p, d, steps, now, s.least(), s.keeps()) >= s.long(steps)
 }
 
-// long is what it takes to make what waits, and to put it away.
-func (s *spot) long(steps []planner.Step) planner.Minutes { return steps[s.at].Time.Likely + putAway }
+// long is what it takes to make what waits, with all that goes straight on to it, and to put it away.
+func (s *spot) long(steps []planner.Step) planner.Minutes {
+	const soon = 60 // what cannot wait longer goes straight on
+	var lead func(i, depth int) planner.Minutes
+	lead = func(i, depth int) (most planner.Minutes) {
+		for _, a := range steps[i].After {
+			k := slices.IndexFunc(steps, func(o planner.Step) bool { return o.Key == a.Step })
+			if k >= 0 && a.Dish == "" && !a.FromStart && depth < len(steps) &&
+				(a.Wait.State == planner.Straight || a.Wait.WorthUntil > 0 && a.Wait.WorthUntil <= soon) {
+				most = max(most, lead(k, depth+1))
+			}
+		}
+		return most + steps[i].Time.Likely
+	}
+	return lead(s.at, 0) + putAway
+}
+
+// tail is what comes after the wait before the dish is served.
+func (s *spot) tail(steps []planner.Step) planner.Minutes {
+	var after func(i, depth int) planner.Minutes
+	after = func(i, depth int) (most planner.Minutes) {
+		for k := range steps {
+			for _, a := range steps[k].After {
+				if a.Step == steps[i].Key && a.Dish == "" && !a.FromStart && !a.Aside && depth < len(steps) {
+					most = max(most, steps[k].Time.Likely+after(k, depth+1))
+				}
+			}
+		}
+		return most
+	}
+	long := after(s.at, 0)
+	if s.finish != nil {
+		long += planner.Minutes(s.finish.minutes)
+	}
+	return long
+}
 
 // least is how long before its service food that waits is made.
 func (s *spot) least() planner.Minutes {
@@ -209,18 +247,27 @@ func (s *spot) least() planner.Minutes {
 	return cold
 }
 
-// keeps is how long it is worth serving after that; 0: for as long as anybody plans.
-func (s *spot) keeps() planner.Minutes { return atLeast(s.wait.WorthUntil, s.least()) }
+// keeps is how long it is worth serving after that, and within the published limits; 0: for as long as anybody plans.
+func (s *spot) keeps() planner.Minutes {
+	most := atLeast(s.wait.WorthUntil, s.least())
+	if s.limit > 0 && (most == 0 || most > s.limit-lastHour) {
+		most = s.limit - lastHour
+	}
+	return most
+}
+
+// lastHour is what is left of a limit while food is finished and served; common practice, no source.
+const lastHour = 60
 
 // hours is the longest stretch in which somebody is at home, from so early before the service that food still is worth
 // serving, until so long before it as it has to wait.
 func (s *spot) hours(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time, least,
 	most planner.Minutes) (longest planner.Minutes) {
-	length := s.long(steps)
-	last := service(p, d).Add(-(least + putAway).Duration())
+	used := service(p, d).Add(-s.tail(steps).Duration())
+	last := used.Add(-least.Duration())
 	first := planner.Later(now, p.Opens())
 	if most > 0 {
-		first = planner.Later(first, service(p, d).Add(-(most + length + putAway).Duration()))
+		first = planner.Later(first, used.Add(-(most + s.long(steps) - putAway).Duration()))
 	}
 	for i := range p.People {
 		if p.People[i].Role == planner.Onlooker {

@@ -27,6 +27,9 @@ func (g *gazer) servedCool() (out []spot) {
 		if one.finish != nil && (one.finish.hot || one.finish.attention != planner.Hands && !g.toTable(i)) {
 			one.finish = nil
 		}
+		if place == planner.Refrigerator {
+			one.limit = g.limit(i)
+		}
 		if s.Serve != nil && len(waits) == 1 {
 			one.freezes(s)
 		}

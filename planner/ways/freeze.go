@@ -56,8 +56,8 @@ func thawing(p *planner.Party, d *planner.Dish, from *planner.Step, s *spot) pla
 // froze says whether a dish may be made so long before that it is frozen: the kitchen has room for it, and somebody has
 // hands for it by then, and is there to take it out in time.
 func (s *spot) froze(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) bool {
-	if s.frozen == nil {
-		return false
+	if s.frozen == nil || s.limit > 0 && s.limit < thawTime(portion)+lastHour {
+		return false // its days in the refrigerator are over when it has thawed
 	}
 	if ml, _ := p.Kitchen.GivenSpace(planner.Freezer); ml >= 0 && ml < cooling.Volume(p, d, &steps[s.at]) {
 		return false

@@ -16,10 +16,13 @@ type spot struct {
 	wait   planner.Wait // in the cold
 	loss   int
 	finish *finishing
-	said   bool          // the recipe says so
-	cool   bool          // it is not served hot, and its waits are as they were read but for what is finished
-	frozen *planner.Wait // in the freezer; nil: it is not frozen
-	ices   int           // what it loses there
+	own    bool            // nothing cools it in the recipe, which makes it hot again for its service all the same
+	said   bool            // the recipe says so
+	better bool            // it gets better by waiting
+	limit  planner.Minutes // the least of the published ones for its food in the refrigerator; 0: none
+	cool   bool            // it is not served hot, and its waits are as they were read but for what is finished
+	frozen *planner.Wait   // in the freezer; nil: it is not frozen
+	ices   int             // what it loses there
 }
 
 // The longest work by hand between what is hot and its service: more is no finishing. Common practice, no source.
@@ -38,7 +41,7 @@ func spotsOf(p *planner.Party, d *planner.Dish, steps []planner.Step) []spot {
 	}
 	asRead := *d
 	asRead.Steps = steps
-	g := &gazer{d: &asRead, foods: trace.OfDish(p, &asRead)}
+	g := &gazer{p: p, d: &asRead, foods: trace.OfDish(p, &asRead)}
 	if s := g.coolsWithin(); s != nil {
 		return []spot{*s}
 	}
@@ -62,6 +65,7 @@ func spotsOf(p *planner.Party, d *planner.Dish, steps []planner.Step) []spot {
 
 // gazer looks through a dish's steps.
 type gazer struct {
+	p     *planner.Party
 	d     *planner.Dish
 	foods *trace.Trace
 }
@@ -143,7 +147,8 @@ func (g *gazer) coolsWithin() *spot {
 					loss = row.Loss
 				}
 			}
-			out = &spot{at: i, again: again, class: class, wait: a.Wait, loss: loss, said: true}
+			out = &spot{at: i, again: again, class: class, wait: a.Wait, loss: loss, said: true, limit: g.limit(i),
+				better: a.Wait.BestFrom > 0}
 		}
 	}
 	return out
@@ -167,6 +172,9 @@ func (g *gazer) hotAgain(on int) (again int, hot bool) {
 // what follows is work by hand for the table.
 func (g *gazer) atEnd(i, depth int) (out []spot) {
 	s := &g.d.Steps[i]
+	if one := g.reheated(i); one != nil {
+		return []spot{*one}
+	}
 	if class := g.foods.Again(g.d, s); s.Ahead != nil || class != nil {
 		if one := g.keeps(i, class); one != nil {
 			return []spot{*one}
@@ -252,7 +260,8 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 		}
 		if ok {
 			finish, out.loss = row.Finish, row.Loss
-			out.wait.BestFrom, out.wait.BestUntil = planner.Minutes(row.BestFrom), planner.Minutes(row.BestUntil)
+			// What is better after a day is no worse before it than what is not made ahead.
+			out.better, out.wait.BestUntil = row.BestFrom > 0, planner.Minutes(row.BestUntil)
 			out.wait.WorthUntil = min(planner.Minutes(row.WorthUntil), planner.MaxWait)
 		}
 		if out.finish = finishOf(class, finish); out.finish == nil && s.Ahead != nil {
@@ -263,16 +272,48 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 	}
 	if s.Ahead != nil {
 		out.said, out.loss = true, 0 // the recipe's own words go before the table's
-		from := min(out.wait.BestFrom, s.Ahead.WorthUntil)
+		// But who says "two days ahead" does not mean that it is worse than it would be otherwise after three.
+		table := out.wait
 		out.wait = *s.Ahead
-		out.wait.State = planner.Refrigerator
-		if out.wait.BestFrom == 0 && out.wait.BestUntil == 0 {
-			out.wait.BestFrom = from
+		out.wait.State, out.wait.BestUntil = planner.Refrigerator, 0
+		if out.wait.WorthUntil > 0 {
+			out.wait.WorthUntil = max(out.wait.WorthUntil, table.WorthUntil)
 		}
+		out.better = out.wait.BestFrom > 0 || table.BestFrom > 0
 	}
 	if out.finish == nil || !out.finish.hot {
 		return nil
 	}
+	out.limit = g.limit(i)
 	out.freezes(s)
 	return out
+}
+
+// reheated is the spot before a step that does no more than make hot again what the recipe has not cooled: what is
+// blended and warmed up is chilled between the two, not warmed up, chilled and warmed up once more. A remark on how long
+// the whole can wait holds for that place.
+func (g *gazer) reheated(i int) *spot {
+	if !g.reheats(i) {
+		return nil
+	}
+	k, d := g.before(i)[0], *g.d
+	if d.Steps = slices.Clone(d.Steps); d.Steps[k].Ahead == nil {
+		d.Steps[k].Ahead = d.Steps[i].Ahead
+	}
+	one := (&gazer{p: g.p, d: &d, foods: g.foods}).keeps(k, g.foods.Again(&d, &d.Steps[k]))
+	if one == nil || one.cool || g.next(k) != i {
+		return nil
+	}
+	one.again, one.own, one.finish, one.frozen, one.ices = i, true, nil, nil, 0
+	return one
+}
+
+// limit is the least of the published limits that food of a step has in the refrigerator; 0: none.
+func (g *gazer) limit(i int) (least planner.Minutes) {
+	for _, c := range g.foods.Leaves(g.d.Key, g.d.Steps[i].Key).Colds() {
+		if l := planner.Minutes(g.p.RefrigeratorLimit(c.Kind).Minutes); l > 0 && (least == 0 || l < least) {
+			least = l
+		}
+	}
+	return least
 }

@@ -131,6 +131,29 @@ func TestFinish(t *testing.T) {
 	}
 }
 
+// TestOwnReheating: what a recipe warms up after blending, though nothing cooled it, waits in the cold between the two
+// where it is made ahead, and nothing makes it hot a second time.
+func TestOwnReheating(t *testing.T) {
+	for _, end := range []string{"Can be made two days ahead.", ""} {
+		for _, way := range []planner.Way{planner.MadeAhead, planner.ForService} {
+			p, d, now := supper(t, soup+"Blend until smooth. Reheat for 10 minutes. "+end)
+			d.Way = way
+			ways.Renew(p, now)
+			last := d.Steps[len(d.Steps)-1]
+			if d.Taken != way || !strings.HasPrefix(last.Do, "Reheat") || last.Serve == nil ||
+				last.Serve.State == planner.Refrigerator {
+				t.Fatalf("%q, %s: made %q, ends with %+v", end, way, d.Taken, last)
+			}
+			if chilled := last.After[0].Wait.State == planner.Refrigerator; chilled != (way == planner.MadeAhead) {
+				t.Errorf("%q, %s: waits %+v before it is hot again", end, way, last.After[0].Wait)
+			}
+			if slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Finish }) {
+				t.Errorf("%q, %s: made hot again twice", end, way)
+			}
+		}
+	}
+}
+
 // TestHostsWord: a step that the hosts have changed stays as they have it, and what somebody has begun is not made in
 // another way.
 func TestHostsWord(t *testing.T) {
