@@ -176,10 +176,11 @@ func pudding(s *planner.Step, parts []Part) bool {
 	return s.Time.Likely >= long && read(s.Do).any[wetHeat] && dough(parts) && dried > by["moist"]
 }
 
-// custardByName says whether a name is of what stays moist and spoils though it is baked: a custard tart.
+// custardByName says whether a name is of what stays moist and spoils though it is baked: a custard tart. A cake with
+// cream or frosting is filled when it has been baked, and is a cake until then.
 func custardByName(name string) bool {
 	return slices.ContainsFunc(named(name), func(f food.Food) bool {
-		return f.Class.Group == "made" && (f.Kind() == safety.Custard || f.Kind() == safety.EggDish)
+		return f.Class.Group == "made" && f.Class.Name != "cream-cake" && (f.Kind() == safety.Custard || f.Kind() == safety.EggDish)
 	})
 }
 
