@@ -34,7 +34,8 @@ var dishOptions = []talk.Option{
 		Kind: talk.YesNo, Example: "yes"},
 	travelOptions[0], travelOptions[1],
 	{Name: "way", Help: "made for its service, ahead and finished, or frozen; as it suits: the plan chooses",
-		Kind: talk.Choice, Choices: []string{string(planner.ForService), string(planner.MadeAhead), string(planner.Frozen), anyWay},
+		Kind: talk.Choice, Choices: []string{string(planner.ForService), string(planner.MadeAhead), string(planner.Frozen),
+			anyWay},
 		Example: string(planner.MadeAhead)},
 	{Name: "note", Help: "anything else", Kind: talk.LongText, Example: "good cold, too"},
 }

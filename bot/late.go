@@ -333,7 +333,8 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 	return lines, taken
 }
 
-// toBeHot is the published temperature of a task that heats food through which is still to be eaten; empty for any other.
+// toBeHot is the published temperature of a task that heats food through which is still to be eaten; empty for any
+// other.
 func (t *Turn) toBeHot(task *planner.Task) string {
 	d := t.Party.Dish(task.Dish)
 	if d == nil || t.Plan.Eaten(d, t.Now) || slices.ContainsFunc(d.Steps, func(s planner.Step) bool {

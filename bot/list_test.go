@@ -45,5 +45,6 @@ func TestDownTheList(t *testing.T) {
 	wants(t, tb.told("Ana", "the soup burnt"), "is to be done again?\nThat takes 1 hour again, from the beginning, "+
 		"and costs no course its time.")
 	tb.later(plan.Served[0].At.Add(-20 * time.Minute))
-	wants(t, tb.told("Ana", "the soup burnt"), " again, from the beginning: the main comes about ", " later, or without it.")
+	wants(t, tb.told("Ana", "the soup burnt"), " again, from the beginning: the main comes about ",
+		" later, or without it.")
 }

@@ -82,7 +82,8 @@ func (t *Turn) standsLine(plan *planner.Plan) string {
 			"day"))
 	}
 	if t.Party.ToldOnTheDay(plan) && plan.Told.Equal(t.Now) {
-		return fmt.Sprintf("The plan stands, %s: each is told their part now, since it is the day.", words.Count(open, "task"))
+		return fmt.Sprintf("The plan stands, %s: each is told their part now, since it is the day.",
+			words.Count(open, "task"))
 	}
 	return fmt.Sprintf("The plan stands: %s on %s.", words.Count(open, "task"), words.Count(len(days), "day"))
 }

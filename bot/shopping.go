@@ -120,7 +120,8 @@ func (t *Turn) shoppingCard(l *shopping.List, shop string) (talk.Reply, error) {
 	case shop == "" && c.several:
 		rep.Next = "Next: /shopping list shop:" + c.shops[0] + " to tick items off, /task claim for who goes"
 	default:
-		rep.Next = "Next: /shopping tick for what you have, /shopping missing for what is not there, /task claim for who goes, /task done when all of it is bought"
+		rep.Next = "Next: /shopping tick for what you have, /shopping missing for what is not there, /task claim for who " +
+			"goes, /task done when all of it is bought"
 	}
 	rep.Sections = append(rep.Sections, c.foot()...)
 	if shop == "" {

@@ -11,7 +11,8 @@ func TestDoFor(t *testing.T) {
 	}{
 		{"Melt 25g of the butter in a pan", 8, 4, "Melt 50 g of the butter in a pan"},
 		{"Melt 25g of the butter in a pan", 4, 4, "Melt 25g of the butter in a pan"},
-		{"Beat 2 eggs with ½ tsp salt for 5 minutes at 180 °C", 12, 6, "Beat 4 eggs with 1 tsp salt for 5 minutes at 180 °C"},
+		{"Beat 2 eggs with ½ tsp salt for 5 minutes at 180 °C", 12, 6,
+			"Beat 4 eggs with 1 tsp salt for 5 minutes at 180 °C"},
 		{"Fry in 2 batches in a 2 l casserole", 12, 6, "Fry in 2 batches in a 2 l casserole"},
 		{"Cut into 16 slices 2 cm thick (keep 100 ml stock)", 9, 6, "Cut into 16 slices 2 cm thick (keep 150 ml stock)"},
 		{"Roast 20 minutes per 500 g plus 20 minutes", 12, 6, "Roast 20 minutes per 500 g plus 20 minutes"},

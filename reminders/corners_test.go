@@ -10,8 +10,10 @@ import (
 	"tureen/planner/words"
 )
 
-// TestUntickedToTheMinute: what ends by the time of the next task's reminder is asked about there, and nothing that ends
-// a minute later; of others' work the host hears of what ended half an hour before they are asked, 45 minutes before the
+// TestUntickedToTheMinute: what ends by the time of the next task's reminder is asked about there, and nothing that
+// ends
+// a minute later; of others' work the host hears of what ended half an hour before they are asked, 45 minutes before
+// the
 // guests come at seven.
 func TestUntickedToTheMinute(t *testing.T) {
 	for _, c := range []struct {
@@ -127,7 +129,8 @@ func TestServedOrWanted(t *testing.T) {
 		}
 	}
 	v := see(p, plan)
-	if v.course("starter") != "the course" || v.course("dessert") != "dessert" || v.name("zoe") != "somebody who has left" ||
+	if v.course("starter") != "the course" || v.course("dessert") != "dessert" ||
+		v.name("zoe") != "somebody who has left" ||
 		v.name("ben") != "Ben" {
 		t.Errorf("%q, %q, %q, %q", v.course("starter"), v.course("dessert"), v.name("zoe"), v.name("ben"))
 	}

@@ -77,9 +77,13 @@ func TestAtLimits(t *testing.T) {
 		{"as planned", func(p *planner.Party, _ *planner.Plan) { p.Work[0].Assumed = true },
 			[]string{"18:55 ben 19:00 ", "18:55 ada 19:00 "},
 			[]string{"Nobody said since when it has stood; by the plan the food is at its limit"}},
-		{"mixed ten minutes before the limit", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 50) },
+		{"mixed ten minutes before the limit", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Tasks[1].Start = at(18, 50)
+		},
 			[]string{"18:55 ben 19:00 ", "18:55 ada 19:00 "}, nil},
-		{"mixed nine minutes before the limit", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].Start = at(18, 51) },
+		{"mixed nine minutes before the limit", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Tasks[1].Start = at(18, 51)
+		},
 			[]string{"19:00 ben 19:00 ", "19:00 ada 19:00 "}, nil},
 		{"the host goes on", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks[1].People = []planner.PersonKey{"ada"} },
 			[]string{"18:55 ada 19:00 "}, nil},
@@ -95,7 +99,9 @@ func TestAtLimits(t *testing.T) {
 		{"begun", func(p *planner.Party, _ *planner.Plan) {
 			p.Work = append(p.Work, planner.Work{Task: "salad/mix", Progress: planner.Started})
 		}, nil, nil},
-		{"left out", func(_ *planner.Party, plan *planner.Plan) { plan.Without = []planner.LeftOut{{Dish: "salad"}} }, nil, nil},
+		{"left out", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Without = []planner.LeftOut{{Dish: "salad"}}
+		}, nil, nil},
 		{"not in the plan", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[:1] }, nil, nil},
 		{"long eaten", func(_ *planner.Party, plan *planner.Plan) { plan.Served[0].At = at(12, 0) }, nil, nil},
 		{"something else", func(p *planner.Party, _ *planner.Plan) {
@@ -153,7 +159,9 @@ func TestNotCold(t *testing.T) {
 			p.Work = append(p.Work, planner.Work{Task: plan.Tasks[4].Task, Person: "ben"})
 		}, []string{"20:10 ben 20:15 ", "20:10 ada 20:15 "}},
 		{"not baked", func(p *planner.Party, _ *planner.Plan) { p.Work = nil }, nil},
-		{"left out", func(_ *planner.Party, plan *planner.Plan) { plan.Without = []planner.LeftOut{{Dish: "pear-tart"}} }, nil},
+		{"left out", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Without = []planner.LeftOut{{Dish: "pear-tart"}}
+		}, nil},
 		{"not in the plan", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[:4] }, nil},
 		{"no such task", func(p *planner.Party, _ *planner.Plan) { p.Chores = p.Chores[:1] }, nil},
 		{"little", func(p *planner.Party, _ *planner.Plan) { p.Dishes[0].Steps[2].Leaves.Millilitres = 1200 }, nil},

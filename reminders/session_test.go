@@ -151,7 +151,8 @@ func TestEdits(t *testing.T) {
 	}
 	expect(t, got, "b: two", "here/x a: two")
 
-	// What began sooner than planned is the same message, whatever of it is to come; a session that is new is told at once.
+	// What began sooner than planned is the same message, whatever of it is to come; a session that is new is told at
+	// once.
 	sooner, fresh := live("a", "a: three"), live("c", "c: one")
 	sooner.At, sooner.Due = now.Add(-20*time.Minute), now.Add(10*time.Minute)
 	fresh.At, fresh.Due = sooner.At, sooner.At

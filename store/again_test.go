@@ -121,7 +121,8 @@ func TestOtherTables(t *testing.T) {
 		in     Community
 		name   string
 		tables string
-	}{{home, "No plan", ""}, {home, "Held", "today's"}, {home, "Older", "older"}, {home, "Never", ""}, {"next", "Next", "older"}} {
+	}{{home, "No plan", ""}, {home, "Held", "today's"}, {home, "Older", "older"}, {home, "Never", ""},
+		{"next", "Next", "older"}} {
 		p := supper()
 		p.Name = x.name
 		snap := create(t, s, x.in, p)

@@ -113,7 +113,8 @@ func (r faultyRows) Next(dest []driver.Value) error {
 }
 
 // each does something once for each call that it makes of its database, with that call failing; where that reads a row,
-// once more with what cannot be understood in it. Each time it must fail, and change nothing; nothing is in its way then.
+// once more with what cannot be understood in it. Each time it must fail, and change nothing; nothing is in its way
+// then.
 func (f *faulty) each(t *testing.T, db *sql.DB, do func() error) {
 	t.Helper()
 	was := everything(t, db)

@@ -243,7 +243,8 @@ func (f *finder) returned(n *ast.ReturnStmt) {
 	}
 }
 
-// swapped changes two neighbouring arguments about, where both are names; the order of what max and min take is nothing.
+// swapped changes two neighbouring arguments about, where both are names; the order of what max and min take is
+// nothing.
 func (f *finder) swapped(n *ast.CallExpr) {
 	if fun := f.text(n.Fun); fun == "max" || fun == "min" {
 		return

@@ -192,7 +192,8 @@ func (r *reader) clause(s *sentence, c []token) (Answer, bool) {
 					}
 				}
 				id := p.id
-				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer" || id == "served") &&
+				if s.asked && !p.asks && (id == "done" || id == "start" || id == "out" || id == "in" || id == "longer" ||
+					id == "served") &&
 					b.thing != nil {
 					id = map[bool]string{true: "isout", false: "isdone"}[id == "out" || id == "in"]
 				}

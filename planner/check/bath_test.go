@@ -13,7 +13,8 @@ import (
 	"tureen/planner/trace"
 )
 
-// TestABathIsHalfOnTheCounter: of a step that cools food, by the estimate, what it takes to 21 °C counts on the counter
+// TestABathIsHalfOnTheCounter: of a step that cools food, by the estimate, what it takes to 21 °C counts on the
+// counter
 // and the rest of it in the cold.
 func TestABathIsHalfOnTheCounter(t *testing.T) {
 	cool := &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 8}
@@ -151,7 +152,8 @@ func TestABirdIsHotByItself(t *testing.T) {
 		t.Fatalf("it is hot by itself for %d minutes", hot)
 	}
 	for _, other := range []bool{false, true} {
-		for between, most := range map[planner.State]int{planner.Counter: 120 - rest + hot, planner.Refrigerator: 120 - rest} {
+		for between, most := range map[planner.State]int{planner.Counter: 120 - rest + hot,
+			planner.Refrigerator: 120 - rest} {
 			if breaks(between, other, most) || !breaks(between, other, most+1) {
 				t.Errorf("%s, with another dish %v: %v at %d minutes, %v a minute later", between, other,
 					breaks(between, other, most), most, breaks(between, other, most+1))

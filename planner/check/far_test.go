@@ -17,7 +17,8 @@ func TestWhyWhereNothingBinds(t *testing.T) {
 		minute         int // past the hour
 		earlier, later time.Duration
 	}{
-		{10, 0, 72 * time.Hour, 72 * time.Hour}, {10, 3, 72 * time.Hour, 72 * time.Hour}, {15, 0, 72 * time.Hour, 72 * time.Hour},
+		{10, 0, 72 * time.Hour, 72 * time.Hour}, {10, 3, 72 * time.Hour, 72 * time.Hour},
+		{15, 0, 72 * time.Hour, 72 * time.Hour},
 	} {
 		p := &planner.Party{Zone: "UTC", Arrival: arrival, PrepDays: 10, Covers: 4,
 			WorkHours: planner.DayHours{Until: 24 * 60},

@@ -129,7 +129,8 @@ func TestSpareAgreesWithThePlan(t *testing.T) {
 	}
 }
 
-// TestSpareCountsTheWaitBeforeTheFire: what waits between a step and the cooking that ends the raw food's clocks is part
+// TestSpareCountsTheWaitBeforeTheFire: what waits between a step and the cooking that ends the raw food's clocks is
+// part
 // of what it has left.
 func TestSpareCountsTheWaitBeforeTheFire(t *testing.T) {
 	for state, most := range map[planner.State]int{planner.Counter: 120 - 5 - 5 - 40, planner.Refrigerator: 2*24*60 - 70} {
@@ -208,7 +209,8 @@ func TestStays(t *testing.T) {
 		kind  safety.Kind
 		long  int
 	}{
-		{"cooked", []string{"minced beef"}, "Simmer it until tender", 10 * hour, planner.Refrigerator, safety.Cooked, 10 * hour},
+		{"cooked", []string{"minced beef"}, "Simmer it until tender", 10 * hour, planner.Refrigerator, safety.Cooked,
+			10 * hour},
 		{"a minute", []string{"minced beef"}, "Simmer it until tender", 1, planner.Refrigerator, safety.Cooked, 1},
 		{"on the counter", []string{"minced beef"}, "Simmer it until tender", 10, planner.Counter, "", 0},
 		{"raw", []string{"cod fillet"}, "Spread it out", 10 * hour, planner.Refrigerator, safety.Fish, 10 * hour},

@@ -69,8 +69,9 @@ func TestGoesCold(t *testing.T) {
 func TestGoesColdAfterAStand(t *testing.T) {
 	p, d := potful("minced beef")
 	d.Steps[0].Serve = nil
-	d.Steps = append(d.Steps, planner.Step{Key: "season", Do: "Season it", Attention: planner.Hands, Where: planner.Counter,
-		Time: partygen.Exactly(5), Leaves: planner.Food{Millilitres: 4000},
+	d.Steps = append(d.Steps, planner.Step{Key: "season", Do: "Season it", Attention: planner.Hands,
+		Where: planner.Counter,
+		Time:  partygen.Exactly(5), Leaves: planner.Food{Millilitres: 4000},
 		After: []planner.After{{Step: "cook", Wait: planner.Wait{State: planner.Counter}}},
 		Serve: &planner.Wait{State: planner.Refrigerator, Least: 600}})
 	start := p.Work[0].End.Add(20 * time.Minute)
@@ -151,7 +152,8 @@ func TestTightest(t *testing.T) {
 		least := planner.Minutes(planner.Tight)
 		for _, task := range planner.Tasks(p) {
 			x := plan.Placed(task.Key)
-			if task.Attention != planner.Hands && task.Attention != planner.Watch || x.Start.Before(from) || !x.Start.Before(to) {
+			if task.Attention != planner.Hands && task.Attention != planner.Watch || x.Start.Before(from) ||
+				!x.Start.Before(to) {
 				continue
 			}
 			spare, _ := check.SpareOf(p, plan, x.Task)

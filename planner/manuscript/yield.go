@@ -17,7 +17,8 @@ type Yield struct {
 
 // The words that tell a yield. Common practice, no source.
 var (
-	servesLeads = words.Set("serves serving servings feeds portions portion covers helpings sufficient enough dinner did fed " +
+	servesLeads = words.Set("serves serving servings feeds portions portion covers helpings sufficient enough dinner " +
+		"did fed " +
 		"supper lunch")
 	makesLeads = words.Set("makes yields yield cuts slices divides gives quantity")
 	fillers    = words.Set("about approximately approx roughly around up to a generous generously easily at least " +

@@ -22,7 +22,8 @@ func TestCookedDown(t *testing.T) {
 		{"pregnant", 15, "Serve", Check, "about 40 %"}, {"pregnant", 14, "Serve", Not, "not in pregnancy"},
 		{"alcohol-free", 180, "Serve", Not, "not alcohol-free"}, {"infant", 180, "Serve", Not, "not for infants"},
 	} {
-		d := &planner.Dish{Key: "daube", Name: "Daube", Ingredients: []planner.Ingredient{{Name: "red wine", Amount: "500 ml"}},
+		d := &planner.Dish{Key: "daube", Name: "Daube",
+			Ingredients: []planner.Ingredient{{Name: "red wine", Amount: "500 ml"}},
 			Steps: []planner.Step{{Key: "simmer", Do: "Simmer in the wine", Where: planner.Heat, Cooks: true,
 				Time: partygen.Exactly(c.minutes)}, {Key: "last", Do: c.last, After: []planner.After{{Step: "simmer"}}}}}
 		v, why := Suits(&planner.Party{Zone: "UTC"}, d, &planner.Guest{Name: "Iris", Diets: []string{c.diet}})

@@ -18,7 +18,8 @@ type taking struct {
 	taken  []bool
 	untold bool // acts in which nothing is told are asked, when the others have taken what they name
 	loose  bool // any word of a name that is a food by itself will do
-	food   bool // what is done to a tin takes nothing yet: who dusts one with flour means little of it, the batter the rest
+	// what is done to a tin takes nothing yet: who dusts one with flour means little of it, the batter the rest
+	food bool
 }
 
 // takes says which ingredients each act takes in: those that it names, then those that it speaks of by their sort, as

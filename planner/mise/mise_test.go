@@ -60,7 +60,8 @@ func TestSharedCutting(t *testing.T) {
 			t.Errorf("nothing is shared, want %s", c.want)
 		case g != nil && g.String(p) != c.want:
 			t.Errorf("got  %s\nwant %s", g.String(p), c.want)
-		case g != nil && (len(g.Tasks) != len(c.dishes) || slices.Contains(g.Tasks, planner.StepTask(c.dishes[0].Key, "cook", 1))):
+		case g != nil && (len(g.Tasks) != len(c.dishes) ||
+			slices.Contains(g.Tasks, planner.StepTask(c.dishes[0].Key, "cook", 1))):
 			t.Errorf("its tasks are %v", g.Tasks)
 		}
 	}

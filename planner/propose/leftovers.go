@@ -33,7 +33,8 @@ func (w *proposer) leftovers() {
 	from := last.Add(eatMinutes * time.Minute)
 	standing := w.platters(from)
 	keeps := strictestKept(w.p)
-	note := fmt.Sprintf("At most %s out of the heat and the cold, before the table and on it (%s), in shallow boxes, the day on each: how long "+
+	note := fmt.Sprintf("At most %s out of the heat and the cold, before the table and on it (%s), in shallow boxes, "+
+		"the day on each: how long "+
 		"it keeps counts from when the food was first cooked, %s (%s).", words.Length(planner.Minutes(limit.Minutes)),
 		limit.Source, keeps.Figure(), keeps.Source)
 	propose := func(key string, c *planner.Course, what, note string, from, by time.Time) {
@@ -53,7 +54,8 @@ func (w *proposer) leftovers() {
 				names = append(names, c.Named())
 			}
 			propose("leftovers "+string(early[0].Key), early[n-1], "what is left of the "+words.And(names),
-				fmt.Sprintf("As it is cleared, %s out of the heat and the cold, before the table and on it (%s).", limit.Figure(), limit.Source),
+				fmt.Sprintf("As it is cleared, %s out of the heat and the cold, before the table and on it (%s).", limit.Figure(),
+					limit.Source),
 				latest(early[n-1]).Add(eatMinutes*time.Minute), earlyBy)
 		}
 		early, earlyBy = nil, time.Time{}

@@ -38,7 +38,8 @@ func proposed(p *planner.Party, key planner.ChoreKey) *planner.Chore {
 // and Food Safety; Danger Zone).
 func TestLeftovers(t *testing.T) {
 	c := proposed(evening(22*60, "Roast", "chicken", "Roast it"), "leftovers")
-	if c == nil || !strings.Contains(c.Note, "At most 2 hours out of the heat and the cold, before the table and on it (USDA FSIS") ||
+	if c == nil || !strings.Contains(c.Note, "At most 2 hours out of the heat and the cold, before the table and on it "+
+		"(USDA FSIS") ||
 		c.From.Course != "dessert" || c.By[0].At.Format("15:04") != "21:40" {
 		t.Fatalf("two hours from 19:40: %+v", c)
 	}

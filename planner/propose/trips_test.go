@@ -16,8 +16,9 @@ func tripsParty(shop string, names ...string) *planner.Party {
 	p := shelfParty(6)
 	p.PrepDays = 7
 	p.Drinks = nil
-	d := planner.Dish{Key: "dish", Name: "Dish", Course: "main", Serves: 6, Steps: []planner.Step{{Key: "cook", Do: "Cook it",
-		Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 20, High: 30}, Where: planner.Heat, Cooks: true}}}
+	d := planner.Dish{Key: "dish", Name: "Dish", Course: "main", Serves: 6,
+		Steps: []planner.Step{{Key: "cook", Do: "Cook it",
+			Attention: planner.Hands, Time: planner.Span{Low: 10, Likely: 20, High: 30}, Where: planner.Heat, Cooks: true}}}
 	for _, name := range names {
 		d.Ingredients = append(d.Ingredients, planner.Ingredient{Name: name, Amount: "500 g", Shop: shop})
 	}
@@ -102,7 +103,8 @@ func TestOrderAndNoTripForOne(t *testing.T) {
 		keys = append(keys, string(c.Key))
 	}
 	got := strings.Join(keys, " ")
-	if !strings.Contains(got, "order-butcher") || !strings.Contains(got, "shop-butcher") || strings.Contains(got, "cheese") {
+	if !strings.Contains(got, "order-butcher") || !strings.Contains(got, "shop-butcher") ||
+		strings.Contains(got, "cheese") {
 		t.Errorf("proposed: %s", got)
 	}
 	order := p.Chore("order-butcher")

@@ -314,7 +314,8 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}
 }
 
-// standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does not
+// standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does
+// not
 // go back there after a step by hand: cheese that is laid on its board, a joint that is rubbed with oil.
 func (r *Reading) standsOut(i int) bool {
 	order := r.order()

@@ -135,7 +135,8 @@ func asks(text string) bool {
 		"needs to", "should")
 }
 
-var remarkJoints = []string{"; ", " – ", " — ", ", and it ", ", which ", ", it ", ", this ", ", but it ", " (", ", "}
+var remarkJoints = []string{"; ", " – ", " — ", ", and it ", ", which ", ", it ", ", this ", ", but it ", " (",
+	", "}
 
 // clausesOf cuts a sentence where one thing that is said of waiting ends and another begins.
 func clausesOf(text string) (out []string) {

@@ -88,7 +88,8 @@ func (v *view) groupLine(group []*planner.Placed, who planner.PersonKey) string 
 	if first.Dish == "" {
 		pl := group[0]
 		line := words.Brief(first.Do, 2*inLine)
-		if c := v.p.Chore(first.Chore); c != nil && c.Kind == planner.Cool && strings.HasPrefix(c.Do, "Put ") { // a dish's name may have a "with" in it
+		// a dish's name may have a "with" in it
+		if c := v.p.Chore(first.Chore); c != nil && c.Kind == planner.Cool && strings.HasPrefix(c.Do, "Put ") {
 			line, _, _ = strings.Cut(clean(c.Do), ", ")
 		}
 		if first.Away || v.byClock(first) {

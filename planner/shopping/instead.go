@@ -30,7 +30,8 @@ var insteadRows = sync.OnceValue(func() [][]string { return words.Rows("instead.
 // mostInstead is how many things are offered.
 const mostInstead = 3
 
-// InsteadOf lists what may be bought in place of something: the rows of that very food, else those of what its name ends
+// InsteadOf lists what may be bought in place of something: the rows of that very food, else those of what its name
+// ends
 // with, and after them what stands in for it where somebody does not eat it.
 func InsteadOf(name string) (out []Instead) {
 	add := func(use, how string) {

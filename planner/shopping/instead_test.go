@@ -30,18 +30,21 @@ func TestInsteadOf(t *testing.T) {
 	}
 }
 
-// A thing that is swapped is gone from every dish and stands there once under its new name; without it, the dish is made
+// A thing that is swapped is gone from every dish and stands there once under its new name; without it, the dish is
+// made
 // without it.
 func TestSwap(t *testing.T) {
 	party := func() *planner.Party {
 		return &planner.Party{Dishes: []planner.Dish{
-			{Key: "a", Name: "A", Ingredients: []planner.Ingredient{{Name: "shallots", Amount: "4"}, {Name: "onions", Amount: "1"}}},
+			{Key: "a", Name: "A", Ingredients: []planner.Ingredient{{Name: "shallots", Amount: "4"},
+				{Name: "onions", Amount: "1"}}},
 			{Key: "b", Name: "B", Ingredients: []planner.Ingredient{{Name: "shallot", Amount: "2", Note: "sliced"}}},
 			{Key: "c", Name: "C", Ingredients: []planner.Ingredient{{Name: "shallots", Amount: "2", Have: true}}},
 		}}
 	}
 	p := party()
-	if got := shopping.Swap(p, planner.ItemOf("shallots", false), shopping.Instead{Use: "onion", How: "a small one for two"}); len(got) != 2 {
+	if got := shopping.Swap(p, planner.ItemOf("shallots", false),
+		shopping.Instead{Use: "onion", How: "a small one for two"}); len(got) != 2 {
 		t.Errorf("changed: %v", got)
 	}
 	a, b := p.Dishes[0].Ingredients, p.Dishes[1].Ingredients

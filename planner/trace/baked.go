@@ -180,7 +180,8 @@ func pudding(s *planner.Step, parts []Part) bool {
 // cream or frosting is filled when it has been baked, and is a cake until then.
 func custardByName(name string) bool {
 	return slices.ContainsFunc(named(name), func(f food.Food) bool {
-		return f.Class.Group == "made" && f.Class.Name != "cream-cake" && (f.Kind() == safety.Custard || f.Kind() == safety.EggDish)
+		return f.Class.Group == "made" && f.Class.Name != "cream-cake" &&
+			(f.Kind() == safety.Custard || f.Kind() == safety.EggDish)
 	})
 }
 

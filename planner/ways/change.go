@@ -175,7 +175,8 @@ func (s *spot) chilled() planner.Wait {
 }
 
 // finished are the steps with one more, after the one at a place, that finishes what has waited so.
-func finished(p *planner.Party, d *planner.Dish, steps []planner.Step, s *spot, at int, wait planner.Wait) []planner.Step {
+func finished(p *planner.Party, d *planner.Dish, steps []planner.Step, s *spot, at int,
+	wait planner.Wait) []planner.Step {
 	from := &steps[s.at]
 	f := planner.Step{Key: freeKey(steps, finishKey), Do: s.finish.do, Component: from.Component,
 		Attention: s.finish.attention, Where: planner.Counter, Finish: true}

@@ -48,7 +48,8 @@ func thawTime(ml int) planner.Minutes {
 // thawing is the step that thaws what a step leaves, in the refrigerator, on the day before it is wanted.
 func thawing(p *planner.Party, d *planner.Dish, from *planner.Step, s *spot) planner.Step {
 	long := thawTime(cooling.Volume(p, d, from))
-	return planner.Step{Key: thawKey, Do: "Move it from the freezer to the refrigerator to thaw", Component: from.Component,
+	return planner.Step{Key: thawKey, Do: "Move it from the freezer to the refrigerator to thaw",
+		Component: from.Component,
 		Attention: planner.Unattended, Where: planner.Refrigerator, Finish: true,
 		Time: planner.Span{Low: long, Likely: long, High: long}, After: []planner.After{{Step: from.Key, Wait: *s.frozen}}}
 }

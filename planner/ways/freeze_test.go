@@ -29,7 +29,8 @@ func evenings(p *planner.Party, before ...int) {
 		ana.Days = append(ana.Days, day)
 	}
 	ana.Days = append(ana.Days, planner.OtherDay{Date: p.Day().Format(time.DateOnly),
-		Cooks: []planner.DayHours{{From: 15 * 60, Until: 23 * 60}}, Home: []planner.DayHours{{From: 15 * 60, Until: 23 * 60}}})
+		Cooks: []planner.DayHours{{From: 15 * 60, Until: 23 * 60}},
+		Home:  []planner.DayHours{{From: 15 * 60, Until: 23 * 60}}})
 }
 
 const (

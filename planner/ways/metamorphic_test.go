@@ -17,7 +17,8 @@ import (
 var tellers = []string{braise, soup, gratin, roast, cod, salad, cake, bread, peppers, cream,
 	"Lentil stew\nServes 6\n400 g green lentils\n2 carrots, diced\n1 onion, diced\n1 l vegetable stock\n\nSweat the onion " +
 		"and the carrots for 8 minutes. Add the lentils and the stock and simmer for 35 minutes. ",
-	"Lasagne\nServes 6\n500 g minced beef\n800 g tinned tomatoes\n12 lasagne sheets\n500 ml milk\n40 g flour\n40 g butter\n" +
+	"Lasagne\nServes 6\n500 g minced beef\n800 g tinned tomatoes\n12 lasagne sheets\n500 ml milk\n40 g flour\n40 g " +
+		"butter\n" +
 		"\nBrown the beef for 8 minutes, add the tomatoes and simmer for 40 minutes. Cook the butter, flour and milk to a " +
 		"sauce, 8 minutes. Layer the sheets with both sauces in a dish. Bake at 180 °C for 45 minutes. "}
 
@@ -115,7 +116,8 @@ func TestMoreFreeTimeNeverHurts(t *testing.T) {
 			same++
 		}
 	}
-	t.Logf("%d plans stayed as good, %d became better, %d became possible; %d in another way", same, better, rescued, other)
+	t.Logf("%d plans stayed as good, %d became better, %d became possible; %d in another way", same, better, rescued,
+		other)
 	if same == 0 || better == 0 || other == 0 {
 		t.Error("the suppers are all of one sort")
 	}

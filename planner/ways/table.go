@@ -45,7 +45,8 @@ var finishings = sync.OnceValue(func() (out []finishing) {
 	return out
 })
 
-// finishOf is how food of a class is brought back where its finish is so, whatever it says of thawing before; nil: there
+// finishOf is how food of a class is brought back where its finish is so, whatever it says of thawing before; nil:
+// there
 // is nothing to do, or it is the recipe's own work.
 func finishOf(class *food.Class, finish string) *finishing {
 	for i := range finishings() {
