@@ -322,15 +322,20 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 			taken = append(taken, pl.Task)
 		}
 		if pl.Task != but && !unsure {
-			line := fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), pl.Task, state)
-			if to := t.toBeHot(task); w.Progress == planner.Done && to != "" {
-				lines = slices.Insert(lines, 0, line+"? Only what was heated is served: "+to)
-				continue
-			}
-			lines = append(lines, line)
+			lines = t.takenAs(lines, task, state)
 		}
 	}
 	return lines, taken
+}
+
+// takenAs puts a line on a task that is taken as done or going on to the others; first comes what should be hot, as a
+// question.
+func (t *Turn) takenAs(lines []string, task *planner.Task, state string) []string {
+	line := fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), task.Key, state)
+	if to := t.toBeHot(task); state == "done" && to != "" {
+		return slices.Insert(lines, 0, line+"? Only what was heated is served: "+to)
+	}
+	return append(lines, line)
 }
 
 // toBeHot is the published temperature of a task that heats food through which is still to be eaten; empty for any

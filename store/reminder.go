@@ -112,8 +112,6 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 	const update = `UPDATE reminder SET round = ?, due = ?, at = ?, until = ?, person = ?, kind = ?, task = ?, text = ?,
 		buttons = ?, silent = ?, state = 'waiting', attempt = 0, unsure = 0, batch = 0, next = ?, snoozed = ?
 		WHERE community = ? AND id = ?`
-	const restore = `UPDATE reminder SET state = 'sent', at = told WHERE community = ? AND id = ?`
-	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
 	seen := map[string]bool{}
 	for _, r := range list {
 		if seen[r.Key] {
@@ -166,8 +164,17 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			return err
 		}
 	}
+	return forget(ctx, tx, c, rows, seen)
+}
+
+// restore makes a row that waits to be told again one that was told, as it was.
+const restore = `UPDATE reminder SET state = 'sent', at = told WHERE community = ? AND id = ?`
+
+// forget removes the rows that wait and are not wanted any more; what was told once was told.
+func forget(ctx context.Context, tx *sql.Tx, c Community, rows []storedRow, wanted map[string]bool) error {
+	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
 	for _, o := range rows {
-		if o.State == Waiting && !seen[o.Key] {
+		if o.State == Waiting && !wanted[o.Key] {
 			gone := remove
 			if o.told.Valid {
 				gone = restore

@@ -144,13 +144,7 @@ func isNumber(w string) bool {
 
 // inLead knows a verb after a leading phrase without a comma: "Once the onions are soft add …", "In a pan melt …".
 func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bool {
-	w, from := t[i].w, i
-	for from > 0 && !ends[t[from-1].w] {
-		from--
-	}
-	for from+1 < i && (t[from].w == "just" || t[from].w == "about" || t[from].w == "and" || t[from].w == "but") {
-		from++
-	}
+	w, from := t[i].w, beginOf(t, i)
 	if !r.in("lead", t[from].w) && t[from].w != "before" && t[from].w != "prior" {
 		return false
 	}
@@ -172,6 +166,18 @@ func (r *reader) inLead(t []word, i int, row *food.Verb, before, next string) bo
 		r.in("within a lead", w) && (det || r.in("preposition", next) || r.in("pronoun", next))
 }
 
+// beginOf is where the part of a sentence begins that a word stands in, behind "just" and "and".
+func beginOf(t []word, i int) int {
+	from := i
+	for from > 0 && !ends[t[from-1].w] {
+		from--
+	}
+	for from+1 < i && (t[from].w == "just" || t[from].w == "about" || t[from].w == "and" || t[from].w == "but") {
+		from++
+	}
+	return from
+}
+
 // whileIt reports that a verb stands behind "while it rests …", without a comma.
 func (r *reader) whileIt(lead, before string) bool {
 	return (lead == "while" || lead == "whilst" || lead == "as") && (r.v.third[before] || r.v.ing[before] != "")
@@ -187,7 +193,8 @@ func (r *reader) participle(t []word, i int) bool {
 	if w == "using" {
 		return true
 	}
-	if before == "don't" || before == "don’t" || before == "never" || before == "not" {
+	switch before {
+	case "don't", "don’t", "never", "not":
 		return false
 	}
 	if r.in("no participle", w) || !isPast(w) && !r.in("participle besides", w) && w != "boiling" {
@@ -196,9 +203,12 @@ func (r *reader) participle(t []word, i int) bool {
 	if w == "boiling" && next != "water" && next != "salted" && next != "," && next != "stock" && next != "lightly" {
 		return false
 	}
-	if r.in("being", before) || r.in("pronoun", before) && before != "all" && before != "each" && before != "both" &&
-		before != "this" && before != "these" {
-		return false
+	switch before {
+	case "all", "each", "both", "this", "these":
+	default:
+		if r.in("being", before) || r.in("pronoun", before) {
+			return false
+		}
 	}
 	if next == "," && (isPast(third) || third == "boiling") {
 		return true

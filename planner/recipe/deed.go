@@ -188,19 +188,7 @@ func (m *maker) read(i int) {
 		}
 	}
 	d.grilled = d.kind == onGrill || d.grilled && d.kind == byHand
-	switch {
-	case d.kind == inOven:
-		d.hot = true
-	case d.kind == byHand:
-		d.hands = d.usualHands(m.r)
-		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) &&
-			!(takesOut[d.Verb] && !words.Has(d.text, "foil", "lid", "cover"))
-	case d.kind == preheat:
-		d.hot = wasOven
-		if placeIn(words.Small(d.text), "oven") {
-			m.turned = d.sentence
-		}
-	}
+	m.isHot(d, wasOven)
 	switch {
 	case d.contingent(), d.time.High == 0 && (waits(d.kind) || heats(d.kind)) && d.inBrackets():
 		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
@@ -212,6 +200,23 @@ func (m *maker) read(i int) {
 		m.trails(d, m.all[i-1])
 	case i > 0:
 		m.cookAndStir(d, m.all[i-1])
+	}
+}
+
+// isHot says whether a deed leaves its food in the oven, and how long what is done by hand takes.
+func (m *maker) isHot(d *deed, wasOven bool) {
+	switch d.kind {
+	case inOven:
+		d.hot = true
+	case byHand:
+		d.hands = d.usualHands(m.r)
+		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) &&
+			!(takesOut[d.Verb] && !words.Has(d.text, "foil", "lid", "cover"))
+	case preheat:
+		d.hot = wasOven
+		if placeIn(words.Small(d.text), "oven") {
+			m.turned = d.sentence
+		}
 	}
 }
 

@@ -83,18 +83,26 @@ func (m *maker) workKind(d *deed, c clauseFacts) action {
 		return inOven // pop them back in for another 12 minutes
 	case c.wasOven && (d.Verb == "continue" || d.Verb == "finish" && c.timed):
 		return inOven
-	case d.Verb == "give" && c.timed && placeIn(c.low, "burner"):
+	case c.timed && d.Verb == "give" && placeIn(c.low, "burner"):
 		return onBurner
-	case d.Verb == "give" && c.timed && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
-		return inOven
-	case d.Verb == "give" && c.timed && words.Has(c.low, restsIn...):
-		return standing
-	case c.timed && !turns && placeIn(c.low, "grill"):
-		return onGrill
 	case c.timed:
-		return heatWithin(d.text, m.american)
+		return m.timedKind(d, c)
 	}
 	return byHand
+}
+
+// timedKind is for work by hand of which a time is said: "give it another 10 minutes", "15 minutes under the grill".
+func (m *maker) timedKind(d *deed, c clauseFacts) action {
+	gives := d.Verb == "give"
+	switch {
+	case gives && c.wasOven && words.Has(c.low, "another", "more", "longer", "further", "until"):
+		return inOven
+	case gives && words.Has(c.low, restsIn...):
+		return standing
+	case d.Verb != "turn" && placeIn(c.low, "grill"):
+		return onGrill
+	}
+	return heatWithin(d.text, m.american)
 }
 
 // turnsHeat reports whether a deed only turns an oven or burner on, up, down or off.
@@ -299,7 +307,6 @@ func cookKind(d *deed, c clauseFacts) action {
 	if d.row == nil || d.cooksNothing(low, burner) {
 		return byHand
 	}
-	hands := d.row.Attention == "hands"
 	switch {
 	case d.Verb == "bring" && words.Has(low, "room temperature"):
 		return standing
@@ -307,23 +314,28 @@ func cookKind(d *deed, c clauseFacts) action {
 		return onGrill
 	case c.oven, c.baking && !burner && !words.Has(low, "oil", "fat") && (ovenVerbs[d.Verb] || d.Verb == "toast"):
 		return inOven
-	case d.row.Where == "grill",
-		c.wasGrill && d.Verb == "cook" && !burner && !words.Has(low, "pan", "saucepan", "skillet"):
+	case d.row.Where == "grill", c.wasGrill && d.Verb == "cook" && !burner &&
+		!words.Has(low, "pan", "saucepan", "skillet"):
 		return onGrill
 	case d.Verb == "roast" && !c.oven && !c.timed && words.Has(low, "in the fat", "in the oil", "in oil", "in butter",
 		"in the butter", "pan"):
 		return overBurner
 	case d.row.Where == "oven" && !burner:
 		return inOven
-	case d.Verb == "braise" && !burner && !words.Has(low, "simmer", "simmering", "pan", "pot"):
+	case !burner && d.goesOnInOven(c):
 		return inOven
-	case c.wasOven && !burner && ovenVerbs[d.Verb] &&
-		!words.Has(low, "pan", "heat", "stir", "stirring", "saucepan", "boil"):
-		return inOven
-	case hands || containsAny(low, "stirring constantly", "stirring all", "stirring continuously", "whisking constantly"):
+	case d.row.Attention == "hands",
+		containsAny(low, "stirring constantly", "stirring all", "stirring continuously", "whisking constantly"):
 		return overBurner
 	}
 	return onBurner
+}
+
+// goesOnInOven is a braise without a pot that simmers, and what is said of food that is in the oven as well.
+func (d *deed) goesOnInOven(c clauseFacts) bool {
+	return d.Verb == "braise" && !words.Has(c.low, "simmer", "simmering", "pan", "pot") || c.wasOven &&
+		ovenVerbs[d.Verb] &&
+		!words.Has(c.low, "pan", "heat", "stir", "stirring", "saucepan", "boil")
 }
 
 // cooksNothing is "bring the edges together", "melt the chocolate": no heat is named.

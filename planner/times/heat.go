@@ -97,12 +97,17 @@ func Heats(text string, american bool) []Heat {
 			}
 		}
 	}
+	wordedOvens(low, add)
+	return out
+}
+
+// wordedOvens are the temperatures that are said in words: a quick oven, and then a moderate one.
+func wordedOvens(low string, add func(said string, start, end int)) {
 	for _, m := range wordOvenRE.FindAllStringSubmatchIndex(low, -1) {
-		if low[m[4]:m[5]] == "oven" || strings.Contains(low[:m[0]], "oven") { // then in a moderate one
+		if low[m[4]:m[5]] == "oven" || strings.Contains(low[:m[0]], "oven") {
 			add(oldOvens.Replace(low[m[2]:m[3]])+" oven", m[0], m[1])
 		}
 	}
-	return out
 }
 
 // saysInside reports whether what stands near a temperature says that it is the food's own.

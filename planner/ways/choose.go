@@ -57,8 +57,7 @@ func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, n
 		min(best, s.keeps())) < s.long(steps) {
 		loss, plainly = 2, "it would have to be made so early that it is past its best"
 	}
-	ices := s.ices == 0 || s.ices == 1 && (p.Ahead == planner.AsMuchAsCanBe || s.busy(p, d, steps))
-	ices = ices && p.Ahead != planner.SameDay && s.froze(p, d, steps, now)
+	ices := s.icesWell(p, d, steps, now)
 	switch {
 	case d.Way != "":
 		return Choice{d.Way, "you have said so"}
@@ -90,6 +89,12 @@ func (s *spot) choose(p *planner.Party, d *planner.Dish, steps []planner.Step, n
 		return Choice{planner.ForService, "fresh it is a little better"}
 	}
 	return Choice{planner.ForService, "made hot again it would lose a little"}
+}
+
+// icesWell says whether it can be frozen, and loses too little by it to matter.
+func (s *spot) icesWell(p *planner.Party, d *planner.Dish, steps []planner.Step, now time.Time) bool {
+	return p.Ahead != planner.SameDay && s.froze(p, d, steps, now) &&
+		(s.ices == 0 || s.ices == 1 && (p.Ahead == planner.AsMuchAsCanBe || s.busy(p, d, steps)))
 }
 
 // Others are the ways that dishes could be made in too, each with a party in which one is; what loses plainly is none,

@@ -11,11 +11,11 @@ import (
 )
 
 const (
-	peppers = "Roasted peppers\nServes 6\n6 red peppers\n3 tbsp olive oil\n\nRoast the peppers at 220 °C for 40 minutes. " +
+	peppers = "Roasted peppers\nServes 6\n6 red peppers\n3 tbsp olive oil\n\nRoast the peppers at 220 °C for 40 " +
+		"minutes. " +
 		"Skin the peppers and marinate in the oil in the refrigerator for 2 hours. Serve. "
 	bread = "White bread\nServes 6\n500 g strong flour\n7 g dried yeast\n320 ml water\n2 tsp salt\n\nMix the flour, " +
-		"yeast, " +
-		"water and salt and knead for 10 minutes. Leave to rise for 1 hour. Shape. Bake at 230 °C for 35 minutes. "
+		"yeast, water and salt and knead for 10 minutes. Leave to rise for 1 hour. Shape. Bake at 230 °C for 35 minutes. "
 	cream = "Whipped cream\nServes 6\n300 ml double cream\n1 tbsp sugar\n\nWhip the cream with the sugar for 5 minutes. "
 )
 

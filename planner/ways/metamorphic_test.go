@@ -15,8 +15,8 @@ import (
 
 // tellers are recipes of dishes of many ways, whose last sentence may be followed by a remark of the whole.
 var tellers = []string{braise, soup, gratin, roast, cod, salad, cake, bread, peppers, cream,
-	"Lentil stew\nServes 6\n400 g green lentils\n2 carrots, diced\n1 onion, diced\n1 l vegetable stock\n\nSweat the onion " +
-		"and the carrots for 8 minutes. Add the lentils and the stock and simmer for 35 minutes. ",
+	"Lentil stew\nServes 6\n400 g green lentils\n2 carrots, diced\n1 onion, diced\n1 l vegetable stock\n\n" +
+		"Sweat the onion and the carrots for 8 minutes. Add the lentils and the stock and simmer for 35 minutes. ",
 	"Lasagne\nServes 6\n500 g minced beef\n800 g tinned tomatoes\n12 lasagne sheets\n500 ml milk\n40 g flour\n40 g " +
 		"butter\n" +
 		"\nBrown the beef for 8 minutes, add the tomatoes and simmer for 40 minutes. Cook the butter, flour and milk to a " +
