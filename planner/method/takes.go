@@ -187,6 +187,14 @@ func (t *taking) ofSection(all []int, section string) []int {
 	if len(own) > 0 {
 		return own
 	}
+	for _, g := range all {
+		if of := t.list[g].Section; of == "" || !slices.ContainsFunc(t.said, func(o Sentence) bool { return o.Section == of }) {
+			own = append(own, g) // the sugar of the frosting waits until that is told
+		}
+	}
+	if len(own) > 0 {
+		return own
+	}
 	return all
 }
 
