@@ -188,7 +188,9 @@ func (t *taking) ofSection(all []int, section string) []int {
 		return own
 	}
 	for _, g := range all {
-		if of := t.list[g].Section; of == "" || !slices.ContainsFunc(t.said, func(o Sentence) bool { return o.Section == of }) {
+		of := t.list[g].Section
+		told := func(o Sentence) bool { return o.Section == of }
+		if of == "" || !slices.ContainsFunc(t.said, told) {
 			own = append(own, g) // the sugar of the frosting waits until that is told
 		}
 	}
