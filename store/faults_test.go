@@ -185,6 +185,9 @@ func everything(t *testing.T, db *sql.DB) string {
 // TestEveryFault: whichever call of the database fails, or gives a row that cannot be read, the act fails and has
 // changed nothing.
 func TestEveryFault(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one call after the other: nothing for the race detector")
+	}
 	for _, a := range acts() {
 		t.Run(a.name, func(t *testing.T) {
 			sound := open0(t)
@@ -219,6 +222,9 @@ func TestEveryFaultOfARefusal(t *testing.T) {
 
 // TestEveryFaultOfAMigration: so is it with the steps of a file that an earlier version left.
 func TestEveryFaultOfAMigration(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one call after the other: nothing for the race detector")
+	}
 	dish := `{"key":"stew","name":"Stew","course":"main","steps":[{"key":"cook","uses":[{"what":"oven","c":180,` +
 		`"until":"carve"}]}]}`
 	cookies := `{"thing":"cooky","name":"cookies","house":"6"}`

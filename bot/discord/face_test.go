@@ -50,6 +50,9 @@ func TestCommandsOnce(t *testing.T) {
 // TestOtherLanguages: a client in German or French offers commands, options and choices in its language, what is
 // typed there does the same, and of two starts only the first registers. A change of one word registers anew.
 func TestOtherLanguages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one press after the other: nothing for the race detector")
+	}
 	t.Parallel()
 	h := newHouse(t)
 	anna, luc := h.person("Anna"), h.person("Luc")

@@ -37,6 +37,9 @@ func heldHouse(t *testing.T) *house {
 // TestHeldButtons: each button under a message of then acts, or says what to type; so do the items of lists, the
 // buttons that turn pages, and the form of a command.
 func TestHeldButtons(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one press after the other: nothing for the race detector")
+	}
 	h := heldHouse(t)
 	now := h.must("Noor", "/now person:everybody party:1")
 	acted, all, pages := 0, 0, 0
