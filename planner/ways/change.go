@@ -73,7 +73,8 @@ func applied(p *planner.Party, d *planner.Dish, steps []planner.Step, way planne
 	slices.SortFunc(all, func(a, b spot) int { return b.at - a.at }) // so that places before stay where they are
 	for i := range all {
 		switch s := &all[i]; {
-		case (s.cool || s.own) && way == planner.ForService:
+		case way == planner.ForService && (s.cool || s.own && out[s.at].Where != planner.Heat):
+			// It stays: what was blended is warmed up, and what comes from the fire is not.
 		case s.cool && way == planner.MadeAhead && s.finish == nil:
 		case s.own && way == planner.MadeAhead:
 			for _, w := range onward(out, s.at) {

@@ -87,8 +87,7 @@ func TestChoice(t *testing.T) {
 }
 
 // TestFinish: what is made ahead waits in the cold until it is cold through and is made hot again; for service nothing
-// of
-// that is done; and a party can be planned in each way, with every rule kept.
+// of that is done; and a party can be planned in each way, with every rule kept.
 func TestFinish(t *testing.T) {
 	for _, text := range []string{braise, braise + "Better the next day. Reheat slowly for 20 minutes and serve.",
 		soup + "Can be made two days ahead.", gratin, braise + "Cool and chill overnight. Reheat for 30 minutes and serve."} {
@@ -134,6 +133,11 @@ func TestFinish(t *testing.T) {
 // TestOwnReheating: what a recipe warms up after blending, though nothing cooled it, waits in the cold between the two
 // where it is made ahead, and nothing makes it hot a second time.
 func TestOwnReheating(t *testing.T) {
+	p, d, now := supper(t, braise+"Reheat for 10 minutes. Can be made two days ahead.")
+	d.Way = planner.ForService
+	if ways.Renew(p, now); d.Taken != d.Way || strings.HasPrefix(d.Steps[len(d.Steps)-1].Do, "Reheat") {
+		t.Errorf("from the fire, made %q, it is heated again: %+v", d.Taken, d.Steps)
+	}
 	for _, end := range []string{"Can be made two days ahead.", ""} {
 		for _, way := range []planner.Way{planner.MadeAhead, planner.ForService} {
 			p, d, now := supper(t, soup+"Blend until smooth. Reheat for 10 minutes. "+end)
