@@ -111,8 +111,9 @@ const mostMillilitres = 500_000
 func (r *Reading) note() string {
 	var all []string
 	for _, m := range r.Remarks {
-		if m.Kind != Unread {
-			all = append(all, m.From.Text)
+		said := m.From.Text // several remarks may be read from one sentence, or from a part of it
+		if m.Kind != Unread && !slices.ContainsFunc(all, func(o string) bool { return strings.Contains(o, said) }) {
+			all = append(slices.DeleteFunc(all, func(o string) bool { return strings.Contains(said, o) }), said)
 		}
 	}
 	return words.Cut(strings.Join(all, " "), 300)
@@ -315,8 +316,7 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 }
 
 // standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does
-// not
-// go back there after a step by hand: cheese that is laid on its board, a joint that is rubbed with oil.
+// not go back there after a step by hand: cheese that is laid on its board, a joint that is rubbed with oil.
 func (r *Reading) standsOut(i int) bool {
 	order := r.order()
 	var look func(i, depth int) bool
