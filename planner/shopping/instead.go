@@ -31,8 +31,7 @@ var insteadRows = sync.OnceValue(func() [][]string { return words.Rows("instead.
 const mostInstead = 3
 
 // InsteadOf lists what may be bought in place of something: the rows of that very food, else those of what its name
-// ends
-// with, and after them what stands in for it where somebody does not eat it.
+// ends with, and after them what stands in for it where somebody does not eat it.
 func InsteadOf(name string) (out []Instead) {
 	add := func(use, how string) {
 		if len(out) < mostInstead && !slices.ContainsFunc(out, func(o Instead) bool { return o.Use == use }) {
@@ -84,7 +83,7 @@ func Swap(p *planner.Party, item planner.Item, instead Instead) (dishes []string
 			if instead.How != "" {
 				note += ": " + instead.How
 			}
-			in.Name, in.Note, in.Grams, in.KeepDays, in.Kind = instead.Use, note, 0, 0, ""
+			in.Name, in.Note, in.Grams, in.KeepDays, in.Kind, in.Frozen = instead.Use, note, 0, 0, "", false
 			into = j
 		}
 		if instead.Use != "" && !strings.HasPrefix(d.Ingredients[into].Note, "instead of ") {

@@ -31,8 +31,7 @@ func TestInsteadOf(t *testing.T) {
 }
 
 // A thing that is swapped is gone from every dish and stands there once under its new name; without it, the dish is
-// made
-// without it.
+// made without it.
 func TestSwap(t *testing.T) {
 	party := func() *planner.Party {
 		return &planner.Party{Dishes: []planner.Dish{
