@@ -11,10 +11,8 @@ import (
 )
 
 // TestUntickedToTheMinute: what ends by the time of the next task's reminder is asked about there, and nothing that
-// ends
-// a minute later; of others' work the host hears of what ended half an hour before they are asked, 45 minutes before
-// the
-// guests come at seven.
+// ends a minute later; of others' work the host hears of what ended half an hour before they are asked, 45 minutes
+// before the guests come at seven.
 func TestUntickedToTheMinute(t *testing.T) {
 	for _, c := range []struct {
 		ends  time.Time

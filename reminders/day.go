@@ -11,8 +11,8 @@ import (
 	"tureen/store"
 )
 
-// digestAt is when the digest of the next day comes, in minutes after midnight; brings, mornings of who has no quiet
-// hours, when theirs do.
+// digestAt is when the digest of the next day comes, and morningAt when it is morning for who has no quiet hours, in
+// minutes after midnight.
 const (
 	digestAt  = 20 * 60
 	morningAt = 8 * 60
@@ -111,7 +111,7 @@ func (v *view) digests() []store.Reminder {
 				continue
 			}
 			seen[day] = true
-			text, first, _ := v.digest(who, day)
+			text, first := v.digest(who, day)
 			if text == "" {
 				continue
 			}
@@ -120,7 +120,7 @@ func (v *view) digests() []store.Reminder {
 			text = "Your " + pl.Start.In(v.zone).Format("Monday") + strings.TrimPrefix(text, "Your day")
 			out = append(out, store.Reminder{
 				Key: fmt.Sprintf("digest/%s/%s", day, who.Key), Kind: Digest, Person: who.Key, Due: at, At: at,
-				Until: later(first, at), Text: text,
+				Until: planner.Later(first, at), Text: text,
 			})
 		}
 	}
@@ -133,12 +133,12 @@ func DigestOf(p *planner.Party, plan *planner.Plan, who *planner.Person, at time
 		return ""
 	}
 	v := see(p, plan)
-	text, _, _ := v.digest(who, at.In(v.zone).Format(time.DateOnly))
+	text, _ := v.digest(who, at.In(v.zone).Format(time.DateOnly))
 	return text
 }
 
-// digest lists what a person has still to do on a local day, and when the last of it ends.
-func (v *view) digest(who *planner.Person, day string) (text string, from, last time.Time) {
+// digest lists what a person has still to do on a local day, and when the first of it begins.
+func (v *view) digest(who *planner.Person, day string) (text string, from time.Time) {
 	var lines []string
 	var first *planner.Placed
 	for i := range v.plan.Tasks {
@@ -153,15 +153,12 @@ func (v *view) digest(who *planner.Person, day string) (text string, from, last 
 		if first == nil {
 			first = pl
 		}
-		if pl.End.After(last) {
-			last = pl.End
-		}
 		lines = append(lines, fmt.Sprintf("%s %s, %s", words.Stamp(pl.Start, words.Clock, v.zone),
 			cut(v.inBrief(t), longestLine),
 			words.Length(words.Minutes(pl.End.Sub(pl.Start)))))
 	}
 	if first == nil {
-		return "", from, last
+		return "", from
 	}
 	count := fmt.Sprintf("%d tasks, the first", len(lines))
 	if len(lines) == 1 {
@@ -172,7 +169,7 @@ func (v *view) digest(who *planner.Person, day string) (text string, from, last 
 	if n := len(lines); n > digestLines {
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}
-	return strings.Join(append([]string{head}, lines...), "\n"), first.Start, last
+	return strings.Join(append([]string{head}, lines...), "\n"), first.Start
 }
 
 // inBrief is a task with what it belongs to, without how it is done.

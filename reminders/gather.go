@@ -3,6 +3,7 @@ package reminders
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -99,7 +100,7 @@ func (v *view) groups(who planner.PersonKey) (out []group) {
 			if !late {
 				day := planner.SessionKey(v.p, pl.Start.In(v.zone), who)
 				count[day]++
-				g.key = "session/" + day + "/" + string(rune('0'+count[day]))
+				g.key = "session/" + day + "/" + strconv.Itoa(count[day])
 			}
 			out = append(out, g)
 		}

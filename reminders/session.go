@@ -23,11 +23,11 @@ func (v *view) session(g *group, single map[string]*store.Reminder, asked *plann
 		At: first.Start, Live: true, Silent: g.late && g.idle < pause}
 	var waits, at *planner.Placed // the first that is to begin, and the first that somebody is at
 	for _, pl := range g.of {
-		r.Until = later(r.Until, pl.End)
+		r.Until = planner.Later(r.Until, pl.End)
 		switch v.p.Progress(pl.Task) {
 		case planner.Waiting:
 			if s := own(pl); s != nil {
-				r.Until = later(r.Until, s.Until)
+				r.Until = planner.Later(r.Until, s.Until)
 				if waits == nil {
 					waits = pl
 				}
@@ -73,9 +73,9 @@ func (v *view) sessionLines(g *group, waits *planner.Placed, r *store.Reminder, 
 	var last time.Time
 	for _, pl := range g.of {
 		if t := v.tasks[pl.Task]; t.Attention == planner.Unattended && !t.Away {
-			last = later(last, pl.Start)
+			last = planner.Later(last, pl.Start)
 		} else {
-			last = later(last, pl.End)
+			last = planner.Later(last, pl.End)
 		}
 	}
 	lines := []string{fmt.Sprintf("Until %s, in this order:", words.Stamp(last, words.Clock, v.zone))}

@@ -87,6 +87,6 @@ func (v *view) outdated() []store.Reminder {
 		lines = append(lines, text)
 	}
 	return []store.Reminder{{Key: tablesKey(v.plan.Tables), Kind: Outdated, Person: v.p.People[i].Key, Due: found.At,
-		At: found.At, Until: later(v.p.Arrival, found.At.Add(time.Hour)), Text: strings.Join(lines, "\n"),
+		At: found.At, Until: planner.Later(v.p.Arrival, found.At.Add(time.Hour)), Text: strings.Join(lines, "\n"),
 		Buttons: []store.Press{{Label: "Make the plan anew", Do: fmt.Sprintf("plan make party:%d", v.p.ID)}}}}
 }

@@ -155,7 +155,7 @@ func (v *view) underWay(t *planner.Task, pl *planner.Placed) []store.Reminder {
 		return store.Reminder{
 			// More time asks again, as a new question.
 			Key: fmt.Sprintf("check/%s/%d/%s", t.Key, extra/time.Minute, who), Kind: Check, Person: who, Task: t.Key,
-			Due: at, At: at, Until: later(end.Add(extra), at).Add(time.Hour),
+			Due: at, At: at, Until: planner.Later(end.Add(extra), at).Add(time.Hour),
 			Text: strings.TrimSpace(fmt.Sprintf("%s\n%s, %s %s. %s", first, v.called(t), since,
 				words.Stamp(start, words.Clock, v.zone), more)),
 			Buttons: []store.Press{v.press("Done", "task done", t.Key), v.press("10 more minutes", "task longer", t.Key),
@@ -368,13 +368,6 @@ func (v *view) whereNow(d *planner.Dish, s *planner.Step, pl *planner.Placed) st
 		places[i] = fmt.Sprintf("%s: %s.", words.Upper(place), words.And(things[place]))
 	}
 	return strings.Join(places, " ")
-}
-
-func later(a, b time.Time) time.Time {
-	if b.After(a) {
-		return b
-	}
-	return a
 }
 
 // undone is what is to be done once something has been long enough where it was put: to take it out.

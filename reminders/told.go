@@ -11,9 +11,8 @@ import (
 	"tureen/store"
 )
 
-// A plan that wants the work of others than hosts is a draft until they are told; then each takes on what is
-// theirs, or does not. Until then nobody but a host is reminded of it: the work's reminders go to the first
-// host.
+// A plan that wants the work of others than hosts is a draft until they are told; then each takes on what is theirs, or
+// does not. Until then nobody but a host is reminded of it: the work's reminders go to the first host.
 
 // answerBy is how long before the party's day what nobody has accepted goes to the host.
 const answerBy = 2 * 24 * time.Hour
@@ -101,8 +100,7 @@ func PartOf(p *planner.Party, plan *planner.Plan, who planner.PersonKey, all []*
 	return out
 }
 
-// told asks each person whether what is theirs is fine, and tells the host who has not said so in time, and who
-// cannot.
+// told asks each person whether what is theirs is fine, and tells the host who has not said so in time, and who cannot.
 func (v *view) told(plan *planner.Plan) []store.Reminder {
 	host := v.p.FirstHost()
 	if plan.Told == nil || host == nil {
@@ -113,7 +111,7 @@ func (v *view) told(plan *planner.Plan) []store.Reminder {
 	}
 	var out []store.Reminder
 	open := unaccepted(v.p, plan)
-	late := later(v.p.Day().Add(-answerBy).UTC(), plan.Told.Add(3*time.Hour))
+	late := planner.Later(v.p.Day().Add(-answerBy).UTC(), plan.Told.Add(3*time.Hour))
 	for i := range v.p.People {
 		x := &v.p.People[i]
 		if len(open[x.Key]) == 0 {
@@ -149,7 +147,7 @@ func (v *view) told(plan *planner.Plan) []store.Reminder {
 
 // morningAfter is an instant, or the end of the quiet hours on its day where those are later.
 func (v *view) morningAfter(who *planner.Person, at time.Time) time.Time {
-	return later(at, v.morning(who, at))
+	return planner.Later(at, v.morning(who, at))
 }
 
 // toldToday tells each person what is theirs in a plan that was made, or told, on the party's day: it is theirs unless

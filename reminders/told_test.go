@@ -96,8 +96,7 @@ func TestTold(t *testing.T) {
 }
 
 // TestAccepted: who is to help with a task helps once they have taken on anything, hosts in any case; a task that
-// nobody
-// has taken on is the first host's, who is named once. So it is for what was told before the party's day.
+// nobody has taken on is the first host's, who is named once. So it is for what was told before the party's day.
 func TestAccepted(t *testing.T) {
 	asked := at(9, 0).Add(-96 * time.Hour)
 	for _, c := range []struct {

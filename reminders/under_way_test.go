@@ -179,7 +179,7 @@ func TestAsked(t *testing.T) {
 				first, _, _ := strings.Cut(r.Text, "\n")
 				got = append(got, r.Due.In(p.Location()).Format("15:04 ")+first)
 			}
-			if !r.Until.Equal(later(at(18, 15).Add(c.work.Extra.Duration()), r.Due).Add(time.Hour)) {
+			if !r.Until.Equal(planner.Later(at(18, 15).Add(c.work.Extra.Duration()), r.Due).Add(time.Hour)) {
 				t.Errorf("%s: stale at %v, want an hour after it ends, or is asked", c.name, r.Until)
 			}
 		}

@@ -11,8 +11,7 @@ import (
 )
 
 // TestUntickedOnce: what nobody ticked off is asked about with the next task of who had it, by one button, and by no
-// later
-// one; what others have not ticked off the host is asked about before the guests come; with a tick both are gone.
+// later one; what others have not ticked off the host is asked about before the guests come; with a tick both are gone.
 func TestUntickedOnce(t *testing.T) {
 	p, plan := dayOf(4)
 	asks := func(kind store.ReminderKind) (out []string) {
@@ -44,8 +43,7 @@ func TestUntickedOnce(t *testing.T) {
 }
 
 // TestFallenDish: that a dish is off the plan is told to hosts and to who has worked on it, once however often the rest
-// is
-// planned anew, and where its course is announced.
+// is planned anew, and where its course is announced.
 func TestFallenDish(t *testing.T) {
 	p, plan := tart()
 	begun := at(10, 0)
