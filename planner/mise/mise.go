@@ -173,9 +173,7 @@ var weakVerbs = []string{"peel", "wash", "trim", "core", "rinse", "scrub", "clea
 
 // verbsOf are the verbs of cutting in a sentence; pure is false where something else is done too.
 func verbsOf(said string) (out []verb, pure bool) {
-	for i, token := range strings.FieldsFunc(strings.ToLower(said), func(r rune) bool {
-		return strings.ContainsRune(" ,;.:()", r)
-	}) {
+	for i, token := range tokensOf(said) {
 		cuts, other, part, name := false, false, "", ""
 		for _, v := range food.Verbs() {
 			if v.Name != token {
@@ -204,7 +202,7 @@ func verbsOf(said string) (out []verb, pure bool) {
 // after it.
 func howOf(said, name string, verbs []verb) string {
 	last := food.Words(name)
-	tokens := strings.FieldsFunc(strings.ToLower(said), func(r rune) bool { return strings.ContainsRune(" ,;.:()", r) })
+	tokens := tokensOf(said)
 	at := slices.IndexFunc(tokens, func(t string) bool {
 		w := food.Words(t)
 		return len(w) == 1 && len(last) > 0 && w[0] == last[len(last)-1]
@@ -230,19 +228,23 @@ func howOf(said, name string, verbs []verb) string {
 	return how
 }
 
+// tokensOf are the words of a sentence, each at its own place: none is left out or made singular.
+func tokensOf(said string) []string {
+	return strings.FieldsFunc(strings.ToLower(said), func(r rune) bool { return strings.ContainsRune(" ,;.:()", r) })
+}
+
+// after is the word that follows one; empty behind the last.
 func after(tokens []string, at int) string {
-	if at+1 < len(tokens) {
-		return tokens[at+1]
-	}
-	return ""
+	return strings.Join(tokens[min(at+1, len(tokens)):min(at+2, len(tokens))], "")
 }
 
 // strip takes what only makes ready from how a line says a thing is cut: "peeled and diced" is diced.
 func strip(note string) string {
 	note = strings.ToLower(strings.TrimSpace(note))
 	for _, sep := range []string{" and ", ", "} {
-		if first, rest, found := strings.Cut(note, sep); found && slices.ContainsFunc(weakVerbs, func(w string) bool {
-			return first == w+"d" || first == w+"ed" || first == w+"med"
+		first, rest, found := strings.Cut(note, sep)
+		if found && slices.ContainsFunc(food.Verbs(), func(v food.Verb) bool {
+			return slices.Contains(weakVerbs, v.Name) && slices.Contains(v.Forms, first)
 		}) {
 			return strip(rest)
 		}
