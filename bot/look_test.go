@@ -322,8 +322,7 @@ func wareOf(tb *table, k planner.DishKey) string {
 }
 
 // TestPlanMakeInTheEvening: what nobody ticked off is taken as done on any day, and said so; and where the windows
-// cannot
-// be kept any more there is the plan that is least late.
+// cannot be kept any more there is the plan that is least late.
 func TestPlanMakeInTheEvening(t *testing.T) {
 	tb := harvest(t)
 	plan := tb.holds()

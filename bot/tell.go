@@ -35,9 +35,8 @@ var tellCommands = []command{
 		}}, planAnswer},
 }
 
-// carryTold carries over to a new plan what has been told of the one before; a first plan, and one that follows
-// a draft, is a draft where it wants the work of others. Where nobody was ever asked, what is planned is
-// agreed.
+// carryTold carries over to a new plan what has been told of the one before; a first plan, and one that follows a
+// draft, is a draft where it wants the work of others. Where nobody was ever asked, what is planned is agreed.
 func (t *Turn) carryTold(before, plan *planner.Plan) {
 	switch {
 	case before != nil && before.Told != nil:

@@ -126,8 +126,7 @@ func (t *Turn) lostWith(k planner.TaskKey) []planner.TaskKey {
 }
 
 // againCosts says how long it takes to do a task again with all that it was made of, and how late that makes its
-// course;
-// empty where nothing of it has begun.
+// course; empty where nothing of it has begun.
 func (t *Turn) againCosts(k planner.TaskKey) string {
 	task := taskOf(t.Party, k)
 	if task == nil || t.Plan == nil {

@@ -222,8 +222,7 @@ func (c *Chat) ask(ctx context.Context, who, text string) talk.Reply {
 		Command: line.Command, Options: line.Options})
 }
 
-// TestHeldGoesOn: the evening goes on; the recipe that was read is kept as it was corrected; the party that was
-// removed
+// TestHeldGoesOn: the evening goes on; the recipe that was read is kept as it was corrected; the party that was removed
 // comes back.
 func TestHeldGoesOn(t *testing.T) {
 	s := openHeld(t)

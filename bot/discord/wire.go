@@ -5,9 +5,8 @@ import (
 	"time"
 )
 
-// What travels to and from the platform, in its own words. The library's types are not used: they lack
-// fields that are needed (nonce), send some that are not meant (parse: null), and do not decode all that
-// comes.
+// What travels to and from the platform, in its own words. The library's types are not used: they lack fields that are
+// needed (nonce), send some that are not meant (parse: null), and do not decode all that comes.
 
 // Kinds of interaction, of first answers, of components and of options: page
 // interactions/receiving-and-responding and components/reference.

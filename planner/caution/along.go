@@ -274,8 +274,7 @@ func (x *scene) tinned(of string) bool {
 }
 
 // lowC is below which an oven warms poultry slowly. The authorities' figure is far higher; kitchens that roast low do
-// it
-// from about here: our own choice, no source.
+// it from about here: our own choice, no source.
 const lowC = 110
 
 // lowOven says whether raw food of a set goes into an oven that hardly cooks: by its setting, or by "at 90 °C".

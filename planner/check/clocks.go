@@ -308,8 +308,7 @@ func (c *checker) hotHold(w *workStep, wait *planner.Wait) {
 }
 
 // partCooked names part-cooked food that a later step is to finish and that neither goes straight on nor is held hot,
-// or
-// that is chilled.
+// or that is chilled.
 func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minutes int, finished bool) bool {
 	chilled := state == planner.Refrigerator || state == planner.Freezer
 	if !w.food.PartCooked || !finished && !chilled || state == planner.HotHold || minutes <= 0 || j.settled {

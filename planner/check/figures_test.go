@@ -27,10 +27,9 @@ func TestFiguresOfThePlanMadeByHand(t *testing.T) {
 		planner.HostFree: 2, // Ana's gravy, 19:55 to 20:05, touches two quarters
 		planner.AtBest:   2, // the first fritters wait 12 minutes, the braise 55 for the last group
 		planner.Steady:   0,
-		// Saturday's hands: table 2 quarters, brown 2, batter, gravy, custard, fill and two rounds of fritters 1 each; what
-		// is watched: braise 3 hours, reheat, proof and both bakes 1 each; the wine 1. The tart is baked by 15:30, custard,
-		// fill,
-		// table and brown are done by 18:30: 2 + 4 + 4 + 8 + 8, and 8 times 11 for the rest.
+		// Saturday's hands: table 2 quarters, brown 2, batter, gravy, custard, fill and two rounds of fritters 1 each;
+		// what is watched: braise 3 hours, reheat, proof and both bakes 1 each; the wine 1. The tart is baked by 15:30,
+		// custard, fill, table and brown are done by 18:30: 2 + 4 + 4 + 8 + 8, and 8 times 11 for the rest.
 		planner.Ahead: 114,
 		// 13, in fours. On Friday three sessions of 2; on Saturday Ana afternoon, evening; Ben too; Cleo 1; Ben fries 19:42
 		// to 19:54: 2

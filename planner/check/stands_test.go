@@ -130,8 +130,7 @@ func TestSpareAgreesWithThePlan(t *testing.T) {
 }
 
 // TestSpareCountsTheWaitBeforeTheFire: what waits between a step and the cooking that ends the raw food's clocks is
-// part
-// of what it has left.
+// part of what it has left.
 func TestSpareCountsTheWaitBeforeTheFire(t *testing.T) {
 	for state, most := range map[planner.State]int{planner.Counter: 120 - 5 - 5 - 40, planner.Refrigerator: 2*24*60 - 70} {
 		l := planned{foods: []string{"chicken thighs"}, do: []string{"Mix it", "Mix it", "Simmer it until tender"},

@@ -48,8 +48,7 @@ func (h *history) goesCold(g cooling.Going) (w Warm, ok bool) {
 }
 
 // StillWarm lists the cooked food of which nobody has said that it was put into the cold, and with which nobody has
-// gone
-// on since.
+// gone on since.
 func StillWarm(p *planner.Party) []Warm {
 	var out []Warm
 	for i := range p.Dishes {

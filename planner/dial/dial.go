@@ -1,7 +1,6 @@
 // Package dial turns a plan's ovens to settings that a cook would choose. Any temperature within the dishes' tolerances
 // is as good to the engine, and 167 °C is none that a dial has; so each load is set to what its dish asks for, or to
-// the
-// nearest mark that suits all that share it, wherever package check finds nothing wrong with it.
+// the nearest mark that suits all that share it, wherever package check finds nothing wrong with it.
 package dial
 
 import (

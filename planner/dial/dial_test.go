@@ -76,8 +76,7 @@ func TestSharing(t *testing.T) {
 }
 
 // TestOvensAreTurnedToMarks: each load of a plan to its own mark where it is alone; not what has begun, nor what
-// changes
-// its temperature, nor where the plan would break.
+// changes its temperature, nor where the plan would break.
 func TestOvensAreTurnedToMarks(t *testing.T) {
 	for _, c := range []struct {
 		name string

@@ -1,10 +1,9 @@
 // Package menu looks at a menu as it stands, before anybody plans: what will not come out, in a host's words.
 //
-// [Look] goes through six things, a file each: hands in the last half hour before a course (hands.go), loads that
-// must be in the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a
-// main food that comes twice (twice.go), guests whom a course leaves nothing (fed.go), what is too large to go cold as
-// it
-// is (cold.go). Amounts a cover are package portion's.
+// [Look] goes through six things, a file each: hands in the last half hour before a course (hands.go), loads that must
+// be in the ovens, on the burners or in a vessel at the same time (together.go), plates and glasses (ware.go), a main
+// food that comes twice (twice.go), guests whom a course leaves nothing (fed.go), what is too large to go cold as it is
+// (cold.go). Amounts a cover are package portion's.
 //
 // What one guest may not eat is for the cooks alone. Look only counts; who, why and what would help is said by [Suits]
 // (suits.go), [Help] (swap.go), [Unfed] (fed.go) and [InTheKitchen] (contact.go).

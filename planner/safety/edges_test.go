@@ -161,8 +161,7 @@ func TestRefrigeratorIsLoaded(t *testing.T) {
 	}
 }
 
-// TestShelfPlainWords: what is said of a thing does not change how long it keeps; what makes another thing of it
-// does.
+// TestShelfPlainWords: what is said of a thing does not change how long it keeps; what makes another thing of it does.
 func TestShelfPlainWords(t *testing.T) {
 	leeks := Shelf("leeks")
 	if leeks == nil {

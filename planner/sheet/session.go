@@ -12,8 +12,7 @@ import (
 )
 
 // A session is told as a host would tell it: who, on which day, from when to when; under it the dishes, each with what
-// is
-// done for it, in order and by short names.
+// is done for it, in order and by short names.
 
 // inLine is how long the name of a step may be in a line that has a dish's.
 const inLine = 34

@@ -145,8 +145,7 @@ func Take(p *planner.Party, d *planner.Dish, way planner.Way) bool {
 }
 
 // open says whether a dish can still be made in a way: nobody has begun with it; or it was to be made ahead, what was
-// to
-// wait in the cold is not done, and it is too late for that, so that it is served as it comes.
+// to wait in the cold is not done, and it is too late for that, so that it is served as it comes.
 func open(p *planner.Party, d *planner.Dish, way planner.Way, now time.Time) bool {
 	begun := func(w planner.Work) bool {
 		dish, _, _, _, ok := w.Task.Split()

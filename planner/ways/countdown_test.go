@@ -21,13 +21,11 @@ import (
 // TestCountdownsLikePublished plans eight dinners of our own recipes, built like dinners for which timelines are
 // published, and holds their plans against those: how much is done before the day, how much by noon, how little in the
 // last hour, and on which day each kind of task falls. shares.tsv has how many cooking and preparing items the
-// published
-// timelines have, and how many of them before the day; kinds.tsv when a kind of task is to be done by them.
+// published timelines have, and how many of them before the day; kinds.tsv when a kind of task is to be done by them.
 //
 // An item is what those have in a line: the work at one dish, or one chore, without a pause of an hour; its time is its
 // end. What is only done at the table is none. Of all items so many lie before the day; by noon those are to be over
-// that
-// are work by hand: a roast that is watched, or a pot that is made hot again, is left for later.
+// that are work by hand: a roast that is watched, or a pot that is made hot again, is left for later.
 func TestCountdownsLikePublished(t *testing.T) {
 	shares := map[string][]float64{}
 	for _, r := range words.Rows("shares.tsv", file(t, "shares.tsv"), 4) {

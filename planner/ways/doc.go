@@ -1,8 +1,7 @@
 // Package ways knows the ways in which a dish can be made: for its service, so that its last heat ends when it is
 // served; or ahead, so that it goes cold before and is finished, as the table of waits (package food) says of what it
 // is; or frozen (freeze.go), a week before where nobody has time later, and thawed. What is not served hot has only to
-// be
-// brought to room temperature, crisped or whipped again (cool.go).
+// be brought to room temperature, crisped or whipped again (cool.go).
 //
 // [Renew] chooses a way for every dish of which nothing is begun, and changes its steps to it (change.go): a step that
 // makes it hot again comes in, or one that the recipe has goes out, since nobody cools and reheats for nothing. What is

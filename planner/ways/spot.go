@@ -291,8 +291,7 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 
 // reheated is the spot before a step that does no more than make hot again what the recipe has not cooled: what is
 // blended and warmed up is chilled between the two, not warmed up, chilled and warmed up once more. A remark on how
-// long
-// the whole can wait holds for that place.
+// long the whole can wait holds for that place.
 func (g *gazer) reheated(i int) *spot {
 	if !g.reheats(i) {
 		return nil

@@ -46,8 +46,7 @@ var finishings = sync.OnceValue(func() (out []finishing) {
 })
 
 // finishOf is how food of a class is brought back where its finish is so, whatever it says of thawing before; nil:
-// there
-// is nothing to do, or it is the recipe's own work.
+// there is nothing to do, or it is the recipe's own work.
 func finishOf(class *food.Class, finish string) *finishing {
 	for i := range finishings() {
 		f := &finishings()[i]
