@@ -140,8 +140,10 @@ func (t *tables) terms(when string) [][]term {
 			x.what, x.of, _ = strings.Cut(strings.TrimPrefix(w, "!"), ":")
 			known := tests[x.what] != nil
 			switch x.what {
-			case "says", "told", "before", "dish", "name", "noted":
-				known = known && t.roles[x.of]
+			case "says", "told", "before", "dish", "name", "noted", "remarked":
+				for role := range strings.SplitSeq(x.of, "+") {
+					known = known && t.roles[role]
+				}
 			case "country":
 				known = x.of == string(safety.UnitedKingdom) || x.of == string(safety.UnitedStates)
 			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "brief", "boiled", "tinned", "low-oven":

@@ -148,7 +148,7 @@ func (p *reading) food(clause int) (Food, bool) {
 	return p.stated(clause, s), true
 }
 
-// turned is a food written as in an index: "flour, bread", "cheese, mozzarella".
+// turned is a food written as in an index: "flour, bread", "beef, mince".
 func (p *reading) turned(clause int, s span) (Food, bool) {
 	c := &p.clauses[clause]
 	if clause+1 >= len(p.clauses) || s.from != c.from || s.to != c.to {
@@ -165,6 +165,11 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	}
 	said := append(slices.Clone(p.tokens[after.from:after.to]), p.tokens[s.from:s.to]...)
 	f, ok := p.t.named(said)
+	if !ok {
+		if f, ok = p.t.named(append(slices.Clone(p.tokens[s.from:s.to]), p.tokens[after.from:after.to]...)); ok {
+			said = said[after.to-after.from:] // its own word alone: the rest is no word of this clause
+		}
+	}
 	if r := &p.t.foods[s.food]; !ok && r.has("generic") && len(after.spans) == 1 &&
 		after.to-after.from == after.spans[0].to-after.spans[0].from {
 		f = after.spans[0].food
@@ -173,7 +178,10 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	if !ok {
 		return Food{}, false
 	}
-	return Food{Name: p.t.foods[f].name, Class: p.t.foods[f].class, index: f, said: said}, true
+	s.food = f
+	out := p.state(clause, clause+1, s) // what is said behind it is said of it too: "beans, kidney, tinned"
+	out.said = said
+	return out, true
 }
 
 // alike reports whether two groups are of the same sort: a leaf is a herb's or a vegetable's.
@@ -183,15 +191,18 @@ func alike(a, b string) bool {
 }
 
 // stated is the food at a span with the states that its clause says, and what follows that names no food.
-func (p *reading) stated(clause int, s span) Food {
+func (p *reading) stated(clause int, s span) Food { return p.state(clause, clause, s) }
+
+// state is [reading.stated] of a food whose name goes on to a later clause.
+func (p *reading) state(clause, to int, s span) Food {
 	r := &p.t.foods[s.food]
 	f := Food{Name: r.name, Class: r.class, index: s.food, said: p.tokens[s.from:s.to]}
 	for i := clause; i < len(p.clauses); i++ {
 		c := &p.clauses[i]
-		if i > clause && len(c.spans) > 0 {
+		if i > to && len(c.spans) > 0 {
 			break
 		}
-		if i > clause && later[c.opener] {
+		if i > clause && i <= to || i > to && later[c.opener] {
 			continue
 		}
 		for k := c.from; k < c.to; k++ {
