@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -171,6 +172,11 @@ func figures(text string) string {
 		}
 		name, after, _ := strings.Cut(rest, "}")
 		id, part, _ := strings.Cut(name, ":")
+		if id == "usual-way" { // our own figure, in no table
+			b.WriteString(words.Short(trace.UsualWay))
+			text = after
+			continue
+		}
 		l := safety.Row(id)
 		switch part {
 		case "temp":
