@@ -166,9 +166,8 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	said := append(slices.Clone(p.tokens[after.from:after.to]), p.tokens[s.from:s.to]...)
 	f, ok := p.t.named(said)
 	if !ok {
-		if f, ok = p.t.named(append(slices.Clone(p.tokens[s.from:s.to]), p.tokens[after.from:after.to]...)); ok {
-			said = said[after.to-after.from:] // its own word alone: the rest is no word of this clause
-		}
+		said = append(slices.Clone(p.tokens[s.from:s.to]), p.tokens[after.from:after.to]...)
+		f, ok = p.t.named(said)
 	}
 	if r := &p.t.foods[s.food]; !ok && r.has("generic") && len(after.spans) == 1 &&
 		after.to-after.from == after.spans[0].to-after.spans[0].from {

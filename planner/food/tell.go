@@ -121,8 +121,8 @@ func Tells(text string) []Tell {
 	if !turned {
 		return t.tell(tokens)
 	}
-	all := t.tell(append(t.tokensOf(f.Name), tokens[p.clauses[1].to:]...))
-	if len(f.said) == head.to-head.from || // "almond, butter" may be two foods
+	all := t.tell(append(slices.Clone(f.said), tokens[p.clauses[1].to:]...))
+	if f.said[0] == tokens[head.from] || // "almond, butter" may be two foods
 		slices.ContainsFunc(p.clauses[2:], func(c clause) bool { return len(c.spans) > 0 }) {
 		all = append(all, t.tell(tokens)...)
 	}

@@ -39,6 +39,7 @@ func TestTurnedTells(t *testing.T) {
 		{"yogurt, dairy-free if you like", "milk", true}, {"pasta, check that it is gluten-free", "gluten", true},
 		{"milk, coconut, sugar", "milk", true}, {"chocolate (sugar, milk, coconut)", "milk", true},
 		{"flour, eggs, vegan spread", "egg", true}, {"almond, butter", "milk", true},
+		{"margarine, dairy-free", "milk", false},
 	} {
 		found := slices.ContainsFunc(food.Tells(c.text), func(x food.Tell) bool { return x.Tag == c.tag })
 		if found != c.wanted {

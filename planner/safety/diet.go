@@ -75,7 +75,7 @@ var dietRules = []struct {
 		{tag: food.Fined, may: true, note: "kosher wine where that is kept: ask"}}},
 	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol, but: "little"}}},
 	{Vulnerable, []avoided{{tag: food.Pregnant}}},
-	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC"}, {tag: food.Pregnant},
+	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC, Botulism Prevention"}, {tag: food.Pregnant},
 		{tag: food.Expecting, about: "mercury"}, {tag: food.Alcohol, but: "little"}}},
 	{SmallChild, []avoided{{tag: food.Infant, about: "choking nut rice-drink"}, {tag: food.Expecting, about: "mercury"},
 		{tag: food.Pregnant, about: "raw raw-too egg runny unpasteurised mould-cheese flour mayonnaise"},
