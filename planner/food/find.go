@@ -58,11 +58,20 @@ func Find(text string) (f Food, ok bool) {
 	return Food{}, false
 }
 
-// All lists every food that a text names, in its order, each with the states that are said of it.
+// All lists every food that a text names, in its order, each with the states that are said of it. A name that is turned
+// as in an index is one: "beans, kidney" is no kidney.
 func All(text string) []Food {
 	p := data().read(text)
 	var out []Food
-	for i, c := range p.clauses {
+	from := 0
+	if len(p.clauses) > 1 && len(p.clauses[0].spans) == 1 {
+		head := p.clauses[0].spans[0]
+		if f, ok := p.turned(0, head); ok && f.said[0] != p.tokens[head.from] {
+			out, from = append(out, f), 2
+		}
+	}
+	for k, c := range p.clauses[from:] {
+		i := from + k
 		for _, s := range c.spans {
 			out = append(out, p.stated(i, s))
 		}

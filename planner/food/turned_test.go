@@ -13,13 +13,24 @@ func TestTurned(t *testing.T) {
 	for _, c := range []struct{ text, as string }{
 		{"beans, kidney, tinned", "tinned kidney beans"}, {"beans, kidney, dried", "dried kidney beans"},
 		{"beef, mince, frozen", "frozen beef mince"}, {"lasagne sheets, fresh", "fresh lasagne sheets"},
-		{"noodles, egg, fresh", "fresh egg noodles"}, {"mince, quorn", "quorn mince"}, {"rice, brown, cooked", "cooked brown rice"},
+		{"noodles, egg, fresh", "fresh egg noodles"}, {"mince, quorn", "quorn mince"},
+		{"rice, brown, cooked", "cooked brown rice"},
 		{"chicken, raw, diced", "raw chicken"}, {"tagliatelle, fresh", "fresh tagliatelle"}, {"onion, diced", "onion"},
 		{"lemon, zest", "lemon"}, {"pork, belly", "pork belly"},
 	} {
 		f, ok := food.Find(c.text)
 		if want, _ := food.Find(c.as); !ok || f.Class != want.Class || f.Is("frozen") != want.Is("frozen") {
 			t.Errorf("%q is %q of %v, want it as %q: %v", c.text, f.Name, f.Class, c.as, want.Class)
+		}
+	}
+}
+
+// TestTurnedIsOne: of a turned name no second food is found in the word that turns it.
+func TestTurnedIsOne(t *testing.T) {
+	for text, want := range map[string]int{"beans, kidney, dried": 1, "mince, soya": 1, "onion, diced": 1,
+		"flour, eggs": 2, "almond, butter": 2, "chicken, rice": 2} {
+		if all := food.All(text); len(all) != want {
+			t.Errorf("%q names %d foods, want %d: %v", text, len(all), want, all)
 		}
 	}
 }

@@ -83,7 +83,8 @@ func TestSuits(t *testing.T) {
 			planner.Guest{Allergies: []string{"nuts"}}, Free, ""},
 		{"no longer pink", doing(of(plain, "1 kg", "chicken breasts"), "Fry them", "no longer pink", true),
 			planner.Guest{Diets: []string{"vulnerable"}}, Free, ""},
-		{"honey", of(plain, "1 tbsp", "honey"), planner.Guest{Diets: []string{"infant"}}, Not, "no honey (CDC, Botulism Prevention)"},
+		{"honey", of(plain, "1 tbsp", "honey"), planner.Guest{Diets: []string{"infant"}}, Not,
+			"no honey (CDC, Botulism Prevention)"},
 	} {
 		got, reasons := Suits(&planner.Party{}, &c.d, &c.g)
 		if why := joined(reasons); got != c.want || !strings.Contains(why, c.why) || c.why == "" && c.want != Unknown &&
