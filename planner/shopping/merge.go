@@ -223,7 +223,9 @@ func isSpoon(u measure.Unit) bool {
 }
 
 // isPinch says whether it is what fingers or a shake of the hand take: nobody measures that.
-func isPinch(u measure.Unit) bool { return slices.Contains([]measure.Unit{"pinch", "dash", "smidgen"}, u) }
+func isPinch(u measure.Unit) bool {
+	return slices.Contains([]measure.Unit{"pinch", "dash", "smidgen"}, u)
+}
 
 func isCup(u measure.Unit) bool { return strings.HasSuffix(string(u), "cup") }
 
