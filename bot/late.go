@@ -234,10 +234,10 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 	}
 	w := t.workOn(key)
 	if by == 0 {
-		if w.Progress != planner.Waiting || w.NotBefore == nil {
+		if w.Progress != planner.Waiting || w.NotBefore == nil && w.NotAfter == nil {
 			return "", talk.Refuse("/late task:"+string(key)+" by:15", "Nobody has said that %s is late.", what)
 		}
-		w.NotBefore = nil
+		w.NotBefore, w.NotAfter = nil, nil
 		t.tidyWork()
 		return said + what + " begins as soon as it can", nil
 	}

@@ -60,7 +60,13 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 // for it, and with a task where that has not begun that is to take longer.
 func (r *reader) fill(id string, row *meaning, b *binding) (fill map[string]string, task *Task, ok bool) {
 	fill = map[string]string{"person": b.person, "guest": b.guest, "item": b.item, "covers": strconv.Itoa(r.v.Covers),
-		"advice": b.care}
+		"advice": b.care, "day": b.day, "part": b.part}
+	if when := b.day; when != "" {
+		if strings.HasSuffix(when, "day") && when != "today" {
+			when = "on " + words.Upper(when)
+		}
+		fill["when"] = strings.TrimSpace(when + " " + b.part)
+	}
 	if b.thing != nil {
 		fill["name"], fill["dish"] = b.thing.name, b.thing.key
 		if b.thing.course != nil {

@@ -121,6 +121,9 @@ func (r *reader) ofClauses(s *sentence, clauses [][]token) (Answer, bool) {
 		case strings.HasPrefix(a.Do, best.Do):
 			best = a
 		case a.id == best.id && best.Act > Tick: // "I'll make the dessert, I love making tarts"
+		case a.Act == Look: // "the rolls are burnt, what do we do": what changes something comes first
+		case best.Act == Look:
+			best = a
 		default: // two things at once: one after the other, please
 			return Answer{Near: []Meant{best.Meant, a.Meant}}, true
 		}
