@@ -108,12 +108,9 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 		if what == "" {
 			return talk.Reply{Text: "There is no change of yours left to take back.", Next: "Next: /journal"}
 		}
-		rep.Text = "Your last change is taken back: " + what + "?"
+		rep.Text = "Take back your last change: " + what + "?"
 	}
-	if line, err := t.bot.Parse(m.Do); err == nil { // what a guest does not eat is not for the channel
-		i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })
-		rep.Private = i >= 0 && t.bot.commands[i].Private
-	}
+	rep.Private = t.isPrivate(m.Do)
 	yes := t.yesTo("Yes", strings.TrimPrefix(m.Do, "/"))
 	if m.Act == saying.Lose {
 		yes.Style = talk.Danger
@@ -128,6 +125,13 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 		rep.Text += "\n" + tip
 	}
 	return rep
+}
+
+// isPrivate reports whether a message's answer is for the asker alone: what a guest does not eat is not for the channel.
+func (t *Turn) isPrivate(do string) bool {
+	line, err := t.bot.Parse(do)
+	i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })
+	return err == nil && i >= 0 && t.bot.commands[i].Private
 }
 
 // lastDeed is the asker's last change that stands; empty where there is none among the latest.
@@ -161,6 +165,7 @@ func (t *Turn) notUnderstood(near []saying.Meant, text string) talk.Reply {
 		return rep
 	}
 	for _, m := range near {
+		rep.Private = rep.Private || t.isPrivate(m.Do)
 		label := words.Upper(m.Change)
 		if label == "" {
 			label = t.helpOf(m.Do)

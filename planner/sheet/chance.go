@@ -52,9 +52,9 @@ func ofHundred(p float64) string {
 	n := int(math.Round(100 * p))
 	switch {
 	case p >= 1:
-		return "all evenings of 100"
+		return "practically every evening"
 	case p > 0 && n == 0:
-		return "less than one evening of 100"
+		return "hardly any evening"
 	case n == 1:
 		return "one evening of 100"
 	case n == 100:
