@@ -190,7 +190,7 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 		}
 		for _, g := range c.Servings {
 			if over := s.At.Sub(g.At.Add(g.Late.Duration())); g.Group == s.Group && over > 0 {
-				late = append(late, fmt.Sprintf("the %s is %s late", words.Lower(c.Name),
+				late = append(late, fmt.Sprintf("the %s comes %s past its window", words.Lower(c.Name),
 					words.Short(planner.Minutes(over/time.Minute))))
 			}
 		}

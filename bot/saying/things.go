@@ -93,7 +93,7 @@ func parts(name string) []string {
 
 // idle are words that a name may have and that name nothing.
 var idle = words.Set("an a the my our your that this of to for with in into on at some any it and its put make do is " +
-	"out let them all up now")
+	"out let them all up now what who")
 
 // forms are a word as it may stand in a name: without the ends of verbs and plurals.
 func forms(t *token) []string {
