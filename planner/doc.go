@@ -132,7 +132,8 @@
 //  8. Claims. A claimed or assigned task has that person in charge.
 //
 //  9. Nothing that is not settled is planned before the plan was made, or before the prep days, or before the instant
-//     that people have said it begins at the soonest (Work.NotBefore).
+//     that people have said it begins at the soonest (Work.NotBefore); nor, where they have said on which day it is done,
+//     after that day (Work.StartsBefore), but in an evening plan.
 //
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it.
