@@ -50,14 +50,14 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	var people []string
 	for i := range p.People {
-		people = append(people, personLine(p, &p.People[i]))
+		people = append(people, t.personLine(&p.People[i]))
 	}
 	rep.Sections = append(rep.Sections, talk.Section{Title: "People", Lines: people},
 		talk.Section{Title: "Kitchen", Lines: []string{kitchenLine(&p.Kitchen)}})
 	if len(p.Guests) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Guests", Lines: []string{guestsCounted(p)}})
 	}
-	rep.Buttons = t.partyButtons()
+	rep.Buttons = append(t.partyButtons(), t.iAm(p.People...)...)
 	rep.Next = "Next: " + t.nextStep()
 	return rep, nil
 }

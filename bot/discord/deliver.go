@@ -12,6 +12,7 @@ import (
 	"tureen/bot"
 	"tureen/bot/talk"
 	"tureen/reminders"
+	"tureen/store"
 )
 
 // deliveryError is why a note was not delivered.
@@ -136,6 +137,18 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) (posted string, er
 	}
 	// A channel that is gone may be followed by another one that a host chooses: it is worth trying on.
 	return "", failed(err)
+}
+
+// tell brings to somebody what they hear of another's doing.
+func (f *Face) tell(community string, m talk.Told) {
+	n := reminders.Note{Key: m.Key, Community: store.Community(community), Channel: m.Party.Channel, Party: m.Party.ID,
+		PartyName: m.Party.Name, Person: &m.To, Text: m.Text}
+	for _, b := range m.Buttons {
+		n.Buttons = append(n.Buttons, store.Press{Label: b.Label, Do: b.Do})
+	}
+	if _, err := f.deliver(f.ctx, n); err != nil {
+		f.log.Warn("somebody is not told", "code", codeOf(err), "error", err)
+	}
 }
 
 // closed reports whether a way is shut for good, and another one should be taken.

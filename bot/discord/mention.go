@@ -67,6 +67,9 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 	defer cancel()
 	i := interaction{Guild: m.Guild, Channel: m.Channel, User: &m.Author.person}
 	req := i.request()
+	for _, p := range m.Mentions {
+		req.Names[p.ID] = p.shown()
+	}
 	if m.Member.Nick != "" {
 		req.User.Name = m.Member.Nick
 	}

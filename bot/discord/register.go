@@ -117,6 +117,8 @@ func slashOption(o *talk.Option) slashCommand {
 		s.Type, s.MaxLength = optionBoolean, 0
 	case talk.FileOption:
 		s.Type, s.MaxLength = optionFile, 0
+	case talk.AccountOption:
+		s.Type, s.MaxLength = optionUser, 0
 	case talk.Choice:
 		if len(o.Choices) > 25 {
 			s.Autocomplete = true

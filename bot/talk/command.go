@@ -38,6 +38,7 @@ type Access int
 // Who may use a command.
 const (
 	Anyone    Access = iota // whoever is in the channel; no party is needed
+	Newcomers               // whoever is in the channel, of a party that may not know them
 	Onlookers               // the party's people, onlookers included; such a command changes nothing
 	CoHosts                 // hosts and co-hosts
 	Hosts                   // hosts only
@@ -64,7 +65,7 @@ func (o *Option) Completed() bool {
 	switch o.Kind {
 	case Text:
 		return o.Offers != Nothing
-	case LongText, Whole, Length, HoursOption, YesNo, Temperature, AmountOption, FileOption:
+	case LongText, Whole, Length, HoursOption, YesNo, Temperature, AmountOption, FileOption, AccountOption:
 		return false
 	}
 	return true
@@ -118,6 +119,7 @@ const (
 	ReadyDishOption // a dish of the repertoire
 	FileOption
 	AddressOption // of a page on the web, up to 2000 characters on one line
+	AccountOption // somebody's account: picked from the members, where a face can; else "@" and its id
 )
 
 // Find finds the command that is asked for and sees that it has the options given.
