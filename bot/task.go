@@ -23,7 +23,7 @@ var (
 
 var taskCommands = []command{
 	{talk.Command{Name: "task list", Help: "Tasks: open, yours, today's, all, or a dish's",
-		Access: talk.Onlookers, TellsDone: true, Example: "/task list show:mine",
+		Access: talk.Onlookers, TellsDone: true, Own: "show:mine", Example: "/task list show:mine",
 		Options: []talk.Option{
 			{Name: "show", Help: "which", Kind: talk.Choice, Choices: listChoices, Example: "mine"},
 			{Name: "dish", Help: "only this dish's", Kind: talk.DishOption, Example: "pear-tart"},

@@ -6,6 +6,7 @@ import (
 	"encoding/base32"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -74,6 +75,12 @@ func (f *Face) change(ctx context.Context, n reminders.Note) error {
 		return reminders.ErrUndeliverable
 	}
 	w := way{channel: channel, direct: n.Person != nil && channel != n.Channel}
+	f.mu.Lock()
+	back, pressed := f.wayBack[id]
+	f.mu.Unlock()
+	if pressed {
+		n.Buttons = append(slices.Clone(n.Buttons), store.Press{Label: back.Label, Do: back.Do})
+	}
 	m := drawNote(n, w).message
 	m.Nonce, m.Enforce, m.Flags = "", false, 0
 	err := f.rest.do(withSending(ctx, &sending{repeatable: true}), "PATCH", "channels/"+channel+"/messages/"+id, m, nil)
@@ -188,7 +195,7 @@ func drawNote(n reminders.Note, w way) drawn {
 	if len(rep.Buttons) == 0 { // a key stands in a button, or it could not be found again
 		rep.Buttons = []talk.Button{{Label: "What now?", Do: fmt.Sprintf("now party:%d", n.Party)}}
 	}
-	d := draw(rep)
+	d := drawWith(rep, func(line string) string { return line })
 	head, tail, more := strings.Cut(n.Text, "\n")
 	head = worded(head)
 	switch {
@@ -212,8 +219,11 @@ func drawNote(n reminders.Note, w way) drawn {
 				URL: placeURL(string(n.Community), n.Channel)}}})
 	}
 	d.Nonce, d.Enforce = n.Key, true
-	if n.Silent {
+	switch {
+	case n.Silent:
 		d.Flags = flagSilent
+	case !w.direct:
+		d.quietly()
 	}
 	return d
 }

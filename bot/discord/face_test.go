@@ -457,7 +457,7 @@ func TestDrawWithinLimits(t *testing.T) {
 				c.rep.Files[i].Name = fmt.Sprintf("f%d.txt", i)
 			}
 			p := s.Person("Ada", s.Guild(), s.Channel("1"))
-			d := draw(c.rep)
+			d := drawWith(c.rep, asIs)
 			if err := r.send(context.Background(), "POST", "channels/"+p.Where+"/messages", d.message, d.files,
 				nil); err != nil {
 				t.Fatal(err)

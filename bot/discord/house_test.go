@@ -10,6 +10,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -133,12 +134,16 @@ func (h *house) say(who, text string) standin.Answer {
 	return a
 }
 
+// asIs leaves the commands of a line as they are.
+func asIs(line string) string { return line }
+
 // must is say for messages that are to succeed.
 func (h *house) must(who, text string) standin.Answer {
 	h.t.Helper()
 	a := h.say(who, text)
 	line, _ := h.bot.Parse(text) // a refusal is for one alone; so is every answer of some commands
-	if a.Refused != "" || a.Message == nil || a.Message.Ephemeral() && !h.face.forOne(line.Command) {
+	if a.Refused != "" || a.Message == nil || a.Message.Ephemeral() && !h.face.forOne(talk.Request{Command: line.Command,
+		Options: line.Options}) {
 		h.t.Fatalf("%s: refused: %s", text, a.Text())
 	}
 	return a

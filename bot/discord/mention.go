@@ -106,8 +106,9 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 				"command, with /."}
 		}
 	}
-	d := draw(rep)
+	d := f.draw(rep)
 	d.Nonce, d.Enforce, d.Flags = m.ID, true, d.Flags&^flagEphemeral
+	d.quietly()
 	err := f.rest.send(withSending(ctx, &sending{repeatable: true}), "POST", "channels/"+where+"/messages", d.message,
 		d.files, nil)
 	if err != nil {

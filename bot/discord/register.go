@@ -152,11 +152,29 @@ func (f *Face) register(ctx context.Context, app string) error {
 	if err := f.rest.do(ctx, "GET", path+"?with_localizations=true", nil, &theirs); err != nil {
 		return err
 	}
-	if sameCommands(ours, theirs) {
-		return nil
+	if !sameCommands(ours, theirs) {
+		f.log.Info("registering commands", "commands", len(ours))
+		if err := f.rest.do(ctx, "PUT", path, ours, &theirs); err != nil {
+			return err
+		}
 	}
-	f.log.Info("registering commands", "commands", len(ours))
-	return f.rest.do(ctx, "PUT", path, ours, nil)
+	known := make([]registeredCommand, len(theirs))
+	for i, raw := range theirs {
+		if err := json.Unmarshal(raw, &known[i]); err != nil {
+			return err
+		}
+	}
+	f.noteIDs(known)
+	return nil
+}
+
+// registeredCommand is a command as the platform has it.
+type registeredCommand struct {
+	ID, Name string
+	Options  []struct {
+		Name string
+		Type int
+	}
 }
 
 // sameCommands compares what we would register with what is registered, which comes in any order and with

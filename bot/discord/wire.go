@@ -114,10 +114,13 @@ type posted struct {
 	Author struct {
 		ID string `json:"id"`
 	} `json:"author"`
+	Content    string      `json:"content"`
+	Embeds     []embed     `json:"embeds"`
 	Components []component `json:"components"`
 	Flags      int         `json:"flags"`
 	// Asked is whose doing the message answers; nil for one that came by itself.
 	Asked *struct {
+		ID   string `json:"id"`
 		User person `json:"user"`
 	} `json:"interaction_metadata"`
 }

@@ -16,6 +16,8 @@ type Command struct {
 	Slow    bool // plans, and so may take longer than a face may keep its user waiting
 	Private bool // every answer is for the asker's eyes only; never told in the channel
 
+	Own string // a look for oneself, that others need not read: "always", or the option and choice that make it so
+
 	Looks     bool // changes nothing, though it is for [Anyone]; see OnlyLooks
 	Menu      bool // the menu may not come out after it: the reply says where, and who is left without
 	MayLack   bool // says what is there: what the menu lacks then is for the next plan to say, and no reason to refuse
@@ -25,6 +27,15 @@ type Command struct {
 
 // OnlyLooks reports whether a command changes nothing, so that it may be asked any number of times, page by page.
 func (c *Command) OnlyLooks() bool { return c.Looks || c.Access == Onlookers }
+
+// ForOne reports whether the answer to a command with some options is for the asker alone, where a face can show it so.
+func (c *Command) ForOne(options map[string]string) bool {
+	option, choice, _ := strings.Cut(c.Own, ":")
+	return c.Private || c.Own == OwnAlways || c.Own != "" && options[option] == choice
+}
+
+// OwnAlways is for a command that is always a look for oneself.
+const OwnAlways = "always"
 
 // Group is the command's first word.
 func (c *Command) Group() string {

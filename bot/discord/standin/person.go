@@ -472,11 +472,11 @@ func (p *Person) value(o map[string]any, raw string, typing bool) (any, string) 
 	return raw, ""
 }
 
-// member reports whether somebody is in the person's guild.
+// member reports whether somebody may be picked: who is in the person's guild, in direct messages anybody by their id.
 func (p *Person) member(id string) bool {
 	p.s.mu.Lock()
 	defer p.s.mu.Unlock()
-	return p.s.members[p.Guild][id]
+	return p.s.members[p.Guild][id] || p.Guild == "" && p.s.names[id] != ""
 }
 
 // userOf is an account as an interaction hands it over.
