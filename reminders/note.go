@@ -21,6 +21,7 @@ type Note struct {
 	Party       planner.PartyID
 	PartyName   string
 	Person      *planner.Person // nil: everybody, in the channel
+	Serves      []planner.Person // who is called by what tells everybody of a service: those who do it
 	Kind        store.ReminderKind
 	Task        planner.TaskKey // empty when it is about no task
 	Due         time.Time

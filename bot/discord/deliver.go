@@ -114,7 +114,7 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) (posted string, er
 	}
 	if chat != "" {
 		direct := way{direct: true}
-		if n.Person.Direct {
+		if n.Person.Direct || reminders.ForOne(n.Kind) {
 			ways = append([]way{direct}, ways...)
 		} else {
 			ways = append(ways, direct)
@@ -206,6 +206,12 @@ func drawNote(n reminders.Note, w way) drawn {
 		d.Mentions.Users = []string{w.mention}
 	case n.Person != nil && !w.direct:
 		head = escape(n.Person.Name) + ": " + head
+	}
+	for _, x := range n.Serves {
+		if isID(x.Chat) && !w.direct {
+			head = "<@" + x.Chat + "> " + head
+			d.Mentions.Users = append(d.Mentions.Users, x.Chat)
+		}
 	}
 	d.Content = head
 	if more {

@@ -80,7 +80,8 @@ func (f *Face) onMessage(ctx context.Context, i *interaction, p *pressed) func(t
 }
 
 func isUndo(b talk.Button) bool {
-	return strings.HasPrefix(b.Do, talk.AsOfMark) && strings.HasSuffix(b.Do, " undo")
+	_, do, held := strings.Cut(b.Do, " ")
+	return held && strings.HasPrefix(b.Do, talk.AsOfMark) && strings.HasPrefix(do, "undo")
 }
 
 // keyOn is the mark of the reminder that a message is; empty: it is none.
