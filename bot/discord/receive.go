@@ -101,6 +101,9 @@ func (f *Face) command(i *interaction) (req talk.Request, files map[string]attac
 		}
 		req.Options[o.Name] = text
 	}
+	if n >= 0 && hasRare(&all[n]) && req.Options[restOption] != "yes" {
+		delete(req.Options, restOption)
+	}
 	return req, files, focused, typed
 }
 

@@ -89,6 +89,9 @@ func slashOptions(c *talk.Command) []slashCommand {
 	var first, later []slashCommand
 	for i := range c.Options {
 		o := &c.Options[i]
+		if o.Rare {
+			continue
+		}
 		s := slashOption(o)
 		s.NameIn = inOthers(func(l *languages.Language) string { return l.Option(c, o) })
 		s.DescriptionIn = inOthers(func(l *languages.Language) string { return withExample(l.Help(o.Help), o, l.Example) })
@@ -98,8 +101,17 @@ func slashOptions(c *talk.Command) []slashCommand {
 			later = append(later, s)
 		}
 	}
+	if len(first)+len(later) < len(c.Options) {
+		more := &talk.Option{Name: restOption}
+		later = append(later, slashCommand{Type: optionBoolean, Name: restOption, Description: "yes: a form for all the rest",
+			NameIn:        inOthers(func(l *languages.Language) string { return l.Option(c, more) }),
+			DescriptionIn: inOthers((*languages.Language).Rest)})
+	}
 	return append(first, later...)
 }
+
+// restOption opens a form for a command's rare options.
+const restOption = "more"
 
 func slashOption(o *talk.Option) slashCommand {
 	s := slashCommand{Type: optionString, Name: o.Name, Description: withExample(o.Help, o, inEnglish),

@@ -140,11 +140,11 @@ func (s *story) tell(as, text string) {
 		}
 		rep, a := talk.Reply{}, standin.Answer{}
 		if line.Command == "party thread" { // the platform makes the thread's id
-			a = p.Slash(line.Command, line.Options, files)
+			a = h.slash(p, line.Command, line.Options, files)
 			rep = s.plainly(user, text)
 		} else {
 			rep = s.plainly(user, text)
-			a = p.Slash(line.Command, line.Options, files)
+			a = h.slash(p, line.Command, line.Options, files)
 		}
 		if a.Message == nil && len(a.More) > 0 {
 			a.Message = &a.More[0] // announced for all, answered for one

@@ -66,6 +66,7 @@ type Option struct {
 	Min, Max int      // for Whole and Length: the bounds; both 0: the kind's own
 	Ahead    bool     // for DateOption: a bare weekday is the next one from today, not the party's
 	Free     bool     // for TaskOption: only what nobody has taken on yet is offered
+	Rare     bool     // seldom wanted: a face whose options are a long list puts it into a form, behind one option
 	Many     bool     // for TaskOption: a session, a dish or a course stands for all its tasks
 	Offers   Offer    // for Text: what is offered while it is typed
 }

@@ -55,6 +55,7 @@ type Component struct {
 	Components []Component `json:"components"`
 
 	Placeholder string `json:"placeholder"`
+	Value       string `json:"value"` // what a form's input holds when it opens
 	Options     []Item `json:"options"`
 }
 
