@@ -89,7 +89,7 @@ var stepCommands = []command{
 				Kind: talk.Text, Offers: talk.Vessels, Example: "tart tin"},
 			{Name: "appliance", Help: "appliances, with commas",
 				Kind: talk.Text, Offers: talk.Appliances, Rare: true, Example: "food processor"},
-			{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Example: "1"},
+			{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Rare: true, Example: "1"},
 			untilOption, rare(leavesOption), rare(cooksOption), rare(handsOption), rare(growsOption), rare(perRoundOption),
 			rare(whoOption),
 		}}, stepAdd},

@@ -31,6 +31,12 @@ func (f *Face) interact(i *interaction) {
 		f.lookAround(i.Guild)
 	case askPress:
 		p, err := f.press(i)
+		if err == nil {
+			if form := f.pressForm(&p); form != nil {
+				f.openForm(ctx, i, form)
+				return
+			}
+		}
 		f.answerIn(ctx, i, f.mannerOf(ctx, &p, i), func() talk.Reply {
 			if err != nil {
 				return talk.RefusedReply(err)
@@ -40,10 +46,16 @@ func (f *Face) interact(i *interaction) {
 	case askModal:
 		req, err := f.submitted(i)
 		f.answer(ctx, i, f.forOne(req), func() talk.Reply {
-			if err != nil {
-				return talk.RefusedReply(err)
+			var rep talk.Reply
+			if err == nil {
+				rep = f.do(ctx, req)
+			} else {
+				rep = talk.RefusedReply(err)
 			}
-			return f.do(ctx, req)
+			if rep.Refused { // what was written is not lost
+				rep.Sections = append(rep.Sections, talk.Section{Title: "What you wrote", Lines: i.written()})
+			}
+			return rep
 		})
 		f.lookAround(i.Guild)
 	case askComplete:

@@ -15,7 +15,9 @@ import (
 const (
 	answerModal    = 9
 	componentInput = 4
+	inputShort     = 1
 	inputParagraph = 2
+	maxInputs      = 5
 	kindModal      = 'm'
 	maxModalTitle  = 45
 	maxInputLabel  = 45
@@ -40,6 +42,7 @@ type formInput struct {
 	Label    string `json:"label"`
 	Most     int    `json:"max_length"`
 	Value    string `json:"value,omitempty"`
+	Hint     string `json:"placeholder,omitempty"`
 	Required bool   `json:"required"`
 }
 
@@ -76,6 +79,33 @@ func (f *Face) formFor(req talk.Request, files map[string]attachment) *form {
 		Components: []formRow{{Type: componentRow, Components: []formInput{
 			{Type: componentInput, CustomID: long.Name, Style: inputParagraph, Label: cut(long.Help, maxInputLabel),
 				Most: maxLongText, Required: true}}}}}
+}
+
+// pressForm is the form of a button that says a command without what it needs: its first options, as far as a form goes.
+func (f *Face) pressForm(p *pressed) *form {
+	c := f.commandOf(p.req.Command)
+	if c == nil || p.page > 0 {
+		return nil
+	}
+	lacks := strings.HasSuffix(c.Name, " add") && len(p.req.Options) < 2
+	for i := range c.Options {
+		lacks = lacks || c.Options[i].Required && p.req.Options[c.Options[i].Name] == ""
+	}
+	if form := f.formFor(p.req, nil); form != nil || !lacks {
+		return form
+	}
+	out := &form{CustomID: string(rune(kindModal)) + ":" + p.do, Title: cut(c.Help, maxModalTitle)}
+	for i := range c.Options {
+		o := &c.Options[i]
+		if o.Rare || o.Kind == talk.PartyOption || o.Kind == talk.AccountOption || o.Kind == talk.FileOption ||
+			p.req.Options[o.Name] != "" || len(out.Components) == maxInputs {
+			continue
+		}
+		out.Components = append(out.Components, formRow{Type: componentRow, Components: []formInput{{Type: componentInput,
+			CustomID: o.Name, Style: inputShort, Label: cut(o.Help, maxInputLabel), Most: maxText, Required: o.Required,
+			Hint: cut(o.Example, 100)}}})
+	}
+	return out
 }
 
 func hasRare(c *talk.Command) bool {
@@ -138,10 +168,22 @@ func (f *Face) submitted(i *interaction) (talk.Request, error) {
 				}
 				continue
 			}
-			req.Options[c.CustomID] = c.Value
+			if strings.TrimSpace(c.Value) != "" {
+				req.Options[c.CustomID] = c.Value
+			}
 		}
 	}
 	return req, nil
+}
+
+// written are the lines that were written into a form.
+func (i *interaction) written() (out []string) {
+	for _, row := range i.Data.Components {
+		for _, c := range row.Components {
+			out = append(out, strings.Split(strings.TrimSpace(c.Value), "\n")...)
+		}
+	}
+	return slices.DeleteFunc(out, func(l string) bool { return l == "" || strings.HasSuffix(l, ": ") })
 }
 
 // openForm is the first answer to a command that needs a form.
