@@ -40,6 +40,7 @@ type Bot struct {
 	fetch    Fetcher
 	footers  footers
 	heard    heard
+	swaps    swaps
 }
 
 // New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.

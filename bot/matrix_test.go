@@ -58,6 +58,7 @@ var matrixAsks = map[string]string{
 	"ingredient add":   "/ingredient add dish:pear-tart name:sugar amount:100 g",
 	"drink remove":     "/drink remove name:Vinho",
 	"task again":       "/task start task:pear-tart/roll\n/task again task:pear-tart/roll",
+	"task swap":        "/task swap task:pear-tart/roll for:lay-the-table",
 	"task add":         "/task add name:Fold the napkins time:10 min by:1h before arrival",
 	"task longer":      "/task start task:pear-tart/roll\n/task longer task:pear-tart/roll for:10",
 	"remind quiet":     "/remind quiet hours:21:00-7:00",
@@ -76,7 +77,7 @@ const matrixRecipe = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2
 var notHere = []string{"party thread", "party bring-back", "people i-am", "dish know", "dish cool", "task snooze"}
 
 // othersOwn are commands that a co-host may use on their own things, and not on another's.
-var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task start", "task snooze",
+var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task swap", "task start", "task snooze",
 	"remind night", "plan answer", "people hours", "people change"}
 
 type asker struct {
@@ -153,6 +154,7 @@ func (tb *table) copied(t *testing.T, n int) *table {
 func matrixTable(t *testing.T) (tb *table, here planner.PartyID) {
 	tb = newTable(t)
 	tb.must("Ana", matrixParty...)
+	tb.must("Ben", "/task claim task:lay-the-table")
 	here = tb.party().Party.ID
 	return tb, here
 }

@@ -47,6 +47,7 @@ var taskCommands = []command{
 		Access: talk.CoHosts, TellsDone: true, Example: "/task assign task:pear-tart/roll to:Ben", Slow: true,
 		Options: []talk.Option{tasksOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
 			Example: "Ben"}}}, each(taskAssign)},
+	swapCommand,
 	{talk.Command{Name: "task start", Help: "Say that a task has begun; the last one that had your hands is then done",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption, atOption}},
