@@ -44,7 +44,7 @@ func (f *Face) onMessage(ctx context.Context, i *interaction, p *pressed) func(t
 			rep.Text += "\n" + list.Text
 			rep.Tables, rep.Sections = list.Tables, append(rep.Sections, list.Sections...)
 			rep.Buttons, rep.Next, rep.Again = append(rep.Buttons, list.Buttons...), list.Next, list.Again
-			return f.drawAt(rep, pageShown(m))
+			return f.drawAt(rep, pageShown(m)).by(p)
 		}
 		id := pressID
 		if key != "" && changed {
@@ -53,8 +53,7 @@ func (f *Face) onMessage(ctx context.Context, i *interaction, p *pressed) func(t
 		rep.Buttons = slices.DeleteFunc(rep.Buttons, func(b talk.Button) bool { return offers(rest, b.Do) })
 		d := f.draw(rep)
 		if changed {
-			d.Content = fit(d.Content, maxContent-100) + fmt.Sprintf("\n-# %s, <t:%d:t>", escape(p.req.User.Name),
-				time.Now().Unix())
+			d = d.by(p)
 		}
 		d.Components = buttonRows(rep.Buttons, id)
 		if d.Attachments == nil {
@@ -77,6 +76,13 @@ func (f *Face) onMessage(ctx context.Context, i *interaction, p *pressed) func(t
 		d.Components = apart(d.Components[:min(len(d.Components), maxRows)])
 		return d
 	}
+}
+
+// by says at the end of a message who pressed, and when.
+func (d drawn) by(p *pressed) drawn {
+	d.Content = fit(d.Content, maxContent-100) + fmt.Sprintf("\n-# %s, <t:%d:t>", escape(cut(p.req.User.Name, 40)),
+		time.Now().Unix())
+	return d
 }
 
 func isUndo(b talk.Button) bool {
