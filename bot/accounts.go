@@ -33,8 +33,12 @@ func peopleIAm(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	x.Chat = id
 	t.did("is %s", x.Name)
-	rep := talk.Reply{Text: fmt.Sprintf("Welcome: %s is %s. What is theirs rings on their phone now.",
-		talk.Clean(t.Request.User.Name, false), x.Name), Next: "Next: /now, or /task list show:mine"}
+	account := talk.Clean(t.Request.User.Name, false)
+	rep := talk.Reply{Text: fmt.Sprintf("Welcome: %s is %s.\nWhat is theirs rings on their phone now.", account, x.Name),
+		Next: "Next: /now, or /task list show:mine"}
+	if account == x.Name {
+		rep.Text = fmt.Sprintf("Welcome, %s.\nWhat is yours rings on your phone now.", x.Name)
+	}
 	rep.Buttons = []talk.Button{t.button("My tasks", "task list", "show", "mine")}
 	if len(t.openTasksOf(x.Key)) == 0 && x.Role != planner.Onlooker {
 		rep.Buttons = append(rep.Buttons, t.button("Open tasks", "task list", "show", "open"))
@@ -42,8 +46,9 @@ func peopleIAm(_ context.Context, t *Turn) (talk.Reply, error) {
 	t.finish = func(r *talk.Reply) {
 		for i := range t.Party.People {
 			if h := &t.Party.People[i]; h.Role == planner.Host && h.Chat != "" {
-				r.Told = append(r.Told, t.hear(h.Chat, fmt.Sprintf("%s says: I am %s, at %s.\nIf that is wrong: "+
-					"/people change who:%s unlink:yes", talk.Clean(t.Request.User.Name, false), x.Name, t.Party.Name, x.Name)))
+				m := t.hear(h.Chat, fmt.Sprintf("%s says: I am %s, at %s.", account, x.Name, t.Party.Name))
+				m.Buttons = []talk.Button{t.button("That is wrong", "people change", "who", string(x.Key), "unlink", "yes")}
+				r.Told = append(r.Told, m)
 			}
 		}
 	}
@@ -140,7 +145,8 @@ func (t *Turn) silences(x *planner.Person, what string, command string, options 
 		what), Buttons: []talk.Button{yes}, Next: "Next: only " + x.Name + " can press it"}
 	if x.Chat != "" {
 		m := t.hear(x.Chat, fmt.Sprintf("%s would %s, at %s. Is that fine?", t.Me.Name, what, t.Party.Name))
-		m.Buttons, rep.Told = rep.Buttons, []talk.Told{m}
+		m.Buttons = rep.Buttons
+		rep.Told = []talk.Told{m}
 	}
 	return rep, true, nil
 }

@@ -86,7 +86,8 @@ func taskSwap(_ context.Context, t *Turn) (talk.Reply, error) {
 		rep := talk.Reply{Text: text, Buttons: []talk.Button{yes}, Next: "Next: only " + x.Name + " can press it"}
 		if x.Chat != "" && t.Request.Accounts != nil {
 			m := t.hear(x.Chat, text)
-			m.Buttons, rep.Told = rep.Buttons, []talk.Told{m}
+			m.Buttons = rep.Buttons
+			rep.Told = []talk.Told{m}
 		}
 		return rep, nil
 	}

@@ -470,12 +470,16 @@ func peopleRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			"A party needs a host; make somebody else host first.")
 	}
 	t.did("removed %s", x.Name)
+	if x.Chat != "" && x.Chat != t.Request.User.ID && t.Request.Accounts != nil {
+		t.hears = append(t.hears, t.hear(x.Chat, fmt.Sprintf("%s has taken you off %s: nothing there is yours now.", t.Me.Name,
+			t.Party.Name)))
+	}
 	text := x.Name + " is no longer one of the people."
 	if freed > 0 {
 		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name,
 			words.CountAs(freed, "task is", "tasks are"))
 	}
-	return talk.Reply{Text: text, Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: text, Next: "Next: " + t.nextStep(), Told: t.hears}, nil
 }
 
 func peopleList(_ context.Context, t *Turn) (talk.Reply, error) {

@@ -130,3 +130,46 @@ func TestOppositePresses(t *testing.T) {
 		h.say("Ada", "/undo")
 	}
 }
+
+// TestWhoIsAsked: whom a host would silence is asked by a message with a button, and only their press does it; whoever
+// hears that another is them, or that they are off, hears it in a direct message.
+func TestWhoIsAsked(t *testing.T) {
+	t.Parallel()
+	h := newHouse(t)
+	h.supper()
+	add := h.must("Ada", "/people add name:Oona").Message
+	told := func(who, want string) standin.Message {
+		t.Helper()
+		var last standin.Message
+		eventually(t, who+" hears "+want, func() bool {
+			for _, m := range h.person(who).InDirect().Messages() {
+				if strings.Contains(m.Content, want) {
+					last = m
+				}
+			}
+			return last.ID != ""
+		})
+		return last
+	}
+	h.person("Oona").Press(add, "I am Oona")
+	told("Ada", "I am Oona")
+	h.must("Ada", "/people hours who:Ben quiet:8:00-20:00")
+	ask := told("Ben", "keep your reminders silent")
+	snap := func() planner.Person {
+		s, err := h.store.Load(context.Background(), store.Community(h.guild), 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return *s.Party.Person("ben")
+	}
+	if snap().Quiet.From == 8*60 {
+		t.Fatal("Ben is silenced without a word of his")
+	}
+	if a := h.person("Ben").InDirect().Press(&ask, "Yes, that is fine"); a.Refused != "" || snap().Quiet.From != 8*60 {
+		t.Errorf("Ben's press: %s", a.Text())
+	}
+	h.must("Ada", "/people change who:Ben user:"+h.person("Finn").ID)
+	told("Ben", "You are no longer Ben")
+	h.must("Ada", "/people remove who:Oona")
+	told("Oona", "has taken you off")
+}
