@@ -31,8 +31,8 @@ var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
 
 // request is who asks, and where.
 func (i *interaction) request() talk.Request {
-	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{},
-		Files: map[string]talk.File{}, Accounts: isID, Names: map[string]string{}}
+	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Pictures: true,
+		Options: map[string]string{}, Files: map[string]talk.File{}, Accounts: isID, Names: map[string]string{}}
 	for id, p := range i.Data.Resolved.Users {
 		r.Names[id] = cmp.Or(i.Data.Resolved.Members[id].Nick, p.shown())
 	}
