@@ -1,12 +1,14 @@
 package bot
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/words"
 )
 
 // Whose account somebody's is decides who may change the party and whose telephone rings. So only a host binds an
@@ -95,6 +97,55 @@ func (t *Turn) picked() (id, name string, err error) {
 	return id, name, nil
 }
 
+// newPerson is who is to be added: by the name that was typed, else by that of the account that was picked.
+func (t *Turn) newPerson() (x planner.Person, id string, err error) {
+	name := t.text("name")
+	id, called, err := t.picked()
+	if err != nil {
+		return x, "", err
+	}
+	if name = cmp.Or(name, called); name == "" {
+		return x, "", talk.Refuse(t.command.Example, "Say who it is: pick an account at user:, or give a name.")
+	}
+	if r := []rune(name); len(r) > planner.MaxName {
+		name = string(r[:planner.MaxName])
+	}
+	if o := personOf(t.Party, talk.User{ID: id}); o != nil {
+		return x, "", talk.Refuse("/people change who:"+o.Name, "%s is one of the people already.", o.Name)
+	}
+	var keys []string
+	for _, o := range t.Party.People {
+		keys = append(keys, string(o.Key))
+		if words.Fold(o.Name) == words.Fold(name) {
+			return x, "", talk.Refuse("/people change who:"+name, "%s is one of the people already.", o.Name)
+		}
+	}
+	key := freshKey(name, "person", keys)
+	if slices.Contains(keys, key) {
+		return x, "", talk.Refuse("", "Choose a name that can be told apart from those of the others; %q cannot.", name)
+	}
+	x = planner.Person{Key: planner.PersonKey(key), Name: name, Role: planner.CoHost, Cooks: startCooks, Home: startHome,
+		Quiet: startQuiet}
+	if t.Me.Role == planner.Host {
+		x.Chat = id // else they say so themselves
+	}
+	return x, id, nil
+}
+
+// askWho asks somebody who was added, and has no account, to say who they are; directly, where by is no host and has
+// picked their account.
+func (t *Turn) askWho(rep *talk.Reply, x *planner.Person, id, by string) {
+	if !t.unlinked(x) {
+		return
+	}
+	rep.Text += fmt.Sprintf("\n%s presses the button to be called, and to press others.", x.Name)
+	rep.Buttons = append(t.iAm(*x), rep.Buttons...)
+	if id != "" {
+		rep.Told = []talk.Told{t.hear(id, fmt.Sprintf("%s has added you to %s as %s.\nPress the button \"I am %s\" there, "+
+			"and you are called when something is yours.", by, t.Party.Name, x.Name, x.Name))}
+	}
+}
+
 // bind gives somebody an account, or takes it away, and lets whoever had it hear of that.
 func (t *Turn) bind(x *planner.Person) error {
 	id, _, err := t.picked()
@@ -106,13 +157,13 @@ func (t *Turn) bind(x *planner.Person) error {
 	}
 	self := t.Me.Key == x.Key && (id == t.Request.User.ID || id == "")
 	if t.Me.Role != planner.Host && !self {
-		return talk.Refuse("/people i-am who:"+x.Name, "Only a host gives somebody an account; or they say themselves, here: "+
-			"I am %s.", x.Name)
+		return talk.Refuse("/people i-am who:"+x.Name, "Only a host gives somebody an account; or they say "+
+			"themselves, here: I am %s.", x.Name)
 	}
 	had := x.Chat
-	if x.Chat = id; id == "" && x.Role == planner.Host && !slices.ContainsFunc(t.Party.People, func(o planner.Person) bool {
-		return o.Role == planner.Host && o.Chat != ""
-	}) {
+	x.Chat = id
+	canHost := func(o planner.Person) bool { return o.Role == planner.Host && o.Chat != "" }
+	if id == "" && x.Role == planner.Host && !slices.ContainsFunc(t.Party.People, canHost) {
 		return talk.Refuse("/people change who:… role:host", "A party needs a host with an account; make somebody else host "+
 			"first.")
 	}
@@ -141,8 +192,8 @@ func (t *Turn) silences(x *planner.Person, what string, command string, options 
 	}
 	yes := t.button("Yes, that is fine", command, options...)
 	yes.Style = talk.Main
-	rep = talk.Reply{Text: fmt.Sprintf("%s, %s would %s. Is that fine? Nothing changes until you press.", x.Name, t.Me.Name,
-		what), Buttons: []talk.Button{yes}, Next: "Next: only " + x.Name + " can press it"}
+	rep = talk.Reply{Text: fmt.Sprintf("%s, %s would %s. Is that fine? Nothing changes until you press.", x.Name,
+		t.Me.Name, what), Buttons: []talk.Button{yes}, Next: "Next: only " + x.Name + " can press it"}
 	if x.Chat != "" {
 		m := t.hear(x.Chat, fmt.Sprintf("%s would %s, at %s. Is that fine?", t.Me.Name, what, t.Party.Name))
 		m.Buttons = rep.Buttons

@@ -84,7 +84,8 @@ func TestWhoBindsAnAccount(t *testing.T) {
 	if tb.state() != before {
 		t.Fatal("what was refused has changed something")
 	}
-	if rep := tb.onPhone("50", "/people i-am who:Ben"); tb.chat("Ben") != "50" || !slices.Equal(heardBy(rep), []string{"1"}) {
+	if rep := tb.onPhone("50", "/people i-am who:Ben"); tb.chat("Ben") != "50" ||
+		!slices.Equal(heardBy(rep), []string{"1"}) {
 		t.Errorf("Ben has account %q, and %v hear: %s", tb.chat("Ben"), heardBy(rep), plain(rep))
 	}
 	if rep := tb.onPhone("51", "/people i-am who:Ben"); !rep.Refused || tb.chat("Ben") != "50" {

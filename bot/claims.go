@@ -12,7 +12,8 @@ import (
 // Two people swap tasks when both have said so: the first names both tasks, the second presses, or says the same the
 // other way round.
 
-var swapCommand = command{talk.Command{Name: "task swap", Help: "Swap a task of yours for one of somebody's, if they agree",
+var swapCommand = command{talk.Command{Name: "task swap",
+	Help:   "Swap a task of yours for one of somebody's, if they agree",
 	Access: talk.CoHosts, TellsDone: true, Slow: true, Example: "/task swap task:pear-tart/roll for:pear-tart/bake",
 	Options: []talk.Option{
 		{Name: "task", Help: "which task of yours", Kind: talk.TaskOption, Required: true, Example: "pear-tart/roll"},
@@ -62,8 +63,8 @@ func taskSwap(_ context.Context, t *Turn) (talk.Reply, error) {
 	case w.Person != t.Me.Key:
 		return talk.Reply{}, talk.Refuse("/task list show:mine", "%s is not yours to swap.", t.taskName(mine.Key))
 	case x == nil:
-		return talk.Reply{}, talk.Refuse("/task claim task:"+string(that.Key), "Nobody has %s: claim it, and give yours back.",
-			t.taskName(that.Key))
+		return talk.Reply{}, talk.Refuse("/task claim task:"+string(that.Key), "Nobody has %s: claim it, and give yours "+
+			"back.", t.taskName(that.Key))
 	case x.Key == t.Me.Key:
 		return talk.Reply{}, talk.Refuse("/task list show:mine", "Both are yours.")
 	case w.Progress != planner.Waiting || o.Progress != planner.Waiting:

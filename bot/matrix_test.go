@@ -52,7 +52,7 @@ var matrixAsks = map[string]string{
 	"recipe keep":      matrixRecipe + "\n/recipe keep course:main",
 	"recipe correct":   matrixRecipe + "\n/recipe correct step:2 time:25-30 min",
 	"recipe line":      `/recipe line text:"Plum tart, for 8: roll the pastry 20 min, bake 40 min at 180" course:dessert`,
-	"step add":         "/step add dish:pear-tart name:glaze do:Glaze the tart time:5 min after:bake wait:counter longest:1h",
+	"step add":         "/step add dish:pear-tart name:glaze time:5 min after:bake wait:counter longest:1h",
 	"step remove":      "/step remove step:pear-tart/bake",
 	"step after":       "/step after step:pear-tart/bake of:pear-tart/roll wait:refrigerator least:1h longest:2 days",
 	"ingredient add":   "/ingredient add dish:pear-tart name:sugar amount:100 g",
@@ -70,14 +70,15 @@ var matrixAsks = map[string]string{
 	"redo":             "/shopping add item:candles\n/undo\n/redo",
 }
 
-const matrixRecipe = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2 onions and 1 l stock. Chop the onions. ` +
-	`Fry them for 10 minutes. Add the rest and simmer for 25 minutes."`
+const matrixRecipe = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2 onions and 1 l stock. Chop the ` +
+	`onions. Fry them for 10 minutes. Add the rest and simmer for 25 minutes."`
 
 // notHere are commands that the party above has nothing for, whoever asks: what they refuse is not who asks.
 var notHere = []string{"party thread", "party bring-back", "people i-am", "dish know", "dish cool", "task snooze"}
 
 // othersOwn are commands that a co-host may use on their own things, and not on another's.
-var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task swap", "task start", "task snooze",
+var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task swap", "task start",
+	"task snooze",
 	"remind night", "plan answer", "people hours", "people change"}
 
 type asker struct {

@@ -22,7 +22,8 @@ var personOptions = []talk.Option{
 	{Name: "direct", Help: "yes: reminders as direct messages", Kind: talk.YesNo, Example: "yes"},
 }
 
-var userOption = talk.Option{Name: "user", Help: "their account in this chat", Kind: talk.AccountOption, Example: "@ben"}
+var userOption = talk.Option{Name: "user", Help: "their account in this chat", Kind: talk.AccountOption,
+	Example: "@ben"}
 
 var hoursOptions = []talk.Option{
 	{Name: "cooks", Help: "hours in which they cook", Kind: talk.HoursOption, Example: "9:00-21:30"},
@@ -124,40 +125,12 @@ func splitNames(text string) []string {
 }
 
 func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
-	p, name := t.Party, t.text("name")
-	id, called, err := t.picked()
+	p, me := t.Party, t.Me
+	x, id, err := t.newPerson()
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	if name == "" {
-		name = called
-	}
-	if r := []rune(name); len(r) > planner.MaxName {
-		name = string(r[:planner.MaxName])
-	}
-	if name == "" {
-		return talk.Reply{}, talk.Refuse(t.command.Example, "Say who it is: pick an account at user:, or give a name.")
-	}
-	if o := personOf(p, talk.User{ID: id}); o != nil {
-		return talk.Reply{}, talk.Refuse("/people change who:"+o.Name, "%s is one of the people already.", o.Name)
-	}
-	var keys []string
-	for i := range p.People {
-		keys = append(keys, string(p.People[i].Key))
-		if words.Fold(p.People[i].Name) == words.Fold(name) {
-			return talk.Reply{}, talk.Refuse("/people change who:"+name, "%s is one of the people already.", p.People[i].Name)
-		}
-	}
-	key := freshKey(name, "person", keys)
-	if slices.Contains(keys, key) {
-		return talk.Reply{}, talk.Refuse("", "Choose a name that can be told apart from those of the others; %q cannot.",
-			name)
-	}
-	x := planner.Person{Key: planner.PersonKey(key), Name: name, Role: planner.CoHost, Cooks: startCooks, Home: startHome,
-		Quiet: startQuiet}
-	if t.Me.Role == planner.Host {
-		x.Chat = id // else they say so themselves
-	}
+	name := x.Name
 	if err := t.setPerson(&x); err != nil {
 		return talk.Reply{}, err
 	}
@@ -167,7 +140,6 @@ func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 	} else {
 		old = nil
 	}
-	me := t.Me
 	if x.Role == planner.Host && me.Role != planner.Host {
 		return talk.Reply{}, talk.Refuse("role:co-host", "Only a host can make somebody a host.")
 	}
@@ -202,14 +174,7 @@ func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 		rep.Text += fmt.Sprintf("\nWhen can %s cook before the party? Until you say so, only on its day.", name)
 		rep.Buttons = t.askCan(&x)
 	}
-	if t.unlinked(&x) {
-		rep.Text += fmt.Sprintf("\n%s presses the button to be called, and to press others.", name)
-		rep.Buttons = append(t.iAm(x), rep.Buttons...)
-		if id != "" {
-			rep.Told = []talk.Told{t.hear(id, fmt.Sprintf("%s has added you to %s as %s.\nPress the button \"I am %s\" there, "+
-				"and you are called when something is yours.", me.Name, p.Name, name, name))}
-		}
-	}
+	t.askWho(&rep, &x, id, me.Name)
 	return rep, nil
 }
 
@@ -471,8 +436,8 @@ func peopleRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	t.did("removed %s", x.Name)
 	if x.Chat != "" && x.Chat != t.Request.User.ID && t.Request.Accounts != nil {
-		t.hears = append(t.hears, t.hear(x.Chat, fmt.Sprintf("%s has taken you off %s: nothing there is yours now.", t.Me.Name,
-			t.Party.Name)))
+		t.hears = append(t.hears, t.hear(x.Chat, fmt.Sprintf("%s has taken you off %s: nothing there is yours now.",
+			t.Me.Name, t.Party.Name)))
 	}
 	text := x.Name + " is no longer one of the people."
 	if freed > 0 {
@@ -487,7 +452,7 @@ func peopleList(_ context.Context, t *Turn) (talk.Reply, error) {
 	for i := range t.Party.People {
 		lines = append(lines, t.personLine(&t.Party.People[i]))
 	}
-	return talk.Reply{Buttons: t.iAm(t.Party.People...), Text: fmt.Sprintf("%s at %s.", words.CountAs(len(lines), "person gives the party",
-		"people give the party"), t.Party.Name),
+	return talk.Reply{Text: fmt.Sprintf("%s at %s.", words.CountAs(len(lines), "person gives the party",
+		"people give the party"), t.Party.Name), Buttons: t.iAm(t.Party.People...),
 		Sections: []talk.Section{{Title: "People", Lines: lines}}, Next: "Next: /people add, or /people hours"}, nil
 }

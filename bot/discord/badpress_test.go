@@ -47,7 +47,8 @@ func TestBadPresses(t *testing.T) {
 		return ""
 	}
 	start := button(card, "Started")
-	for id, want := range map[string]string{"": "older tureen", "zz:": "older tureen", "ba:task fly task:x": "After /task comes",
+	for id, want := range map[string]string{"": "older tureen", "zz:": "older tureen",
+		"ba:task fly task:x":                  "After /task comes",
 		"ba:task start task:roast-roots/peel": "peel", "q2:claim/roast": "older tureen"} {
 		if id == "" {
 			id = "x"

@@ -39,7 +39,8 @@ func TestSettingUp(t *testing.T) {
 		!a.Message.Ephemeral() {
 		t.Errorf("what was written is lost: %s", a.Text())
 	}
-	a := ada.Slash("step add", map[string]string{"dish": "roast-roots", "name": "cut", "time": "20 min", "more": "yes"}, nil)
+	a := ada.Slash("step add", map[string]string{"dish": "roast-roots", "name": "cut", "time": "20 min", "more": "yes"},
+		nil)
 	if a.Modal == nil {
 		t.Fatalf("no form: %s", a.Text())
 	}

@@ -27,7 +27,8 @@ func (h *house) cook() {
 	if a := h.person("Oona").Press(add.Message, "I am Oona"); a.Message == nil || a.Message.ID != add.Message.ID {
 		h.t.Fatalf("Oona is not linked: %s", a.Text())
 	}
-	for _, d := range []string{"leek and potato soup course:starter", "roast chicken", "rosemary roast potatoes", "lemon tart"} {
+	for _, d := range []string{"leek and potato soup course:starter", "roast chicken", "rosemary roast potatoes",
+		"lemon tart"} {
 		h.must("Noor", "/repertoire add dish:"+d)
 	}
 	h.must("Noor", "/plan make")

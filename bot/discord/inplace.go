@@ -12,9 +12,9 @@ import (
 	"tureen/bot/talk"
 )
 
-// A press changes the message that it stands on, so that no button is stale: the message says what was done, by whom and
-// when, and offers what is next. What was about something else on it stays: a list is asked for again as it is now, a
-// reminder keeps its words below. What only looks is shown to whoever pressed, beside the message.
+// A press changes the message that it stands on, so that no button is stale: the message says what was done, by whom
+// and when, and offers what is next. What was about something else on it stays: a list is asked for again as it is now,
+// a reminder keeps its words below. What only looks is shown to whoever pressed, beside the message.
 
 // below is where what a message said before begins.
 const below = "\n\n"

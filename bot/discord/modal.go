@@ -81,7 +81,8 @@ func (f *Face) formFor(req talk.Request, files map[string]attachment) *form {
 				Most: maxLongText, Required: true}}}}}
 }
 
-// pressForm is the form of a button that says a command without what it needs: its first options, as far as a form goes.
+// pressForm is the form of a button that says a command without what it needs: its first options, as far as a form
+// goes.
 func (f *Face) pressForm(p *pressed) *form {
 	c := f.commandOf(p.req.Command)
 	if c == nil || p.page > 0 {

@@ -409,17 +409,20 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 		out = []any{map[string]any{"name": sub["name"], "type": 1, "options": out}}
 	}
 	data["options"] = out
-	resolved := map[string]any{}
-	if len(attached) > 0 {
-		resolved["attachments"] = attached
-	}
-	if len(picked) > 0 {
-		resolved["users"] = picked
-	}
-	if len(resolved) > 0 {
-		data["resolved"] = resolved
-	}
+	resolve(data, "attachments", attached)
+	resolve(data, "users", picked)
 	return data, ""
+}
+
+// resolve hands over what options name by their ids.
+func resolve(data map[string]any, kind string, all map[string]any) {
+	if len(all) == 0 {
+		return
+	}
+	if data["resolved"] == nil {
+		data["resolved"] = map[string]any{}
+	}
+	object(data["resolved"])[kind] = all
 }
 
 // value turns text into an option's type, as a client does, or says why it does not.
