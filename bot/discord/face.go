@@ -142,9 +142,7 @@ func (f *Face) event(kind string, data json.RawMessage) {
 			return
 		}
 		f.me.Store(ready.User.ID)
-		if f.share.first() {
-			f.spawn("register", func() { f.registerOnce(ready.App.ID) })
-		}
+		f.spawn("register", func() { f.registerOnce(ready.App.ID) })
 	case "INTERACTION_CREATE":
 		i := interaction{at: time.Now()}
 		if err := json.Unmarshal(data, &i); err != nil {

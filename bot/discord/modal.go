@@ -88,7 +88,11 @@ func (f *Face) pressForm(p *pressed) *form {
 	if c == nil || p.page > 0 {
 		return nil
 	}
-	lacks := strings.HasSuffix(c.Name, " add") && len(p.req.Options) < 2
+	given := len(p.req.Options)
+	if p.req.Options["party"] != "" {
+		given--
+	}
+	lacks := strings.HasSuffix(c.Name, " add") && given == 0
 	for i := range c.Options {
 		lacks = lacks || c.Options[i].Required && p.req.Options[c.Options[i].Name] == ""
 	}

@@ -155,7 +155,7 @@ func withExample(help string, o *talk.Option, add func(help, example string) str
 
 func inEnglish(help, example string) string { return help + ", as " + example }
 
-// register brings the platform's commands up to ours, if they differ: it allows 200 creations a day.
+// register learns the platform's commands, and brings them up to ours, if they differ: it allows 200 creations a day.
 func (f *Face) register(ctx context.Context, app string) error {
 	ours := slashCommands(f.bot.Commands())
 	var theirs []json.RawMessage
@@ -164,7 +164,7 @@ func (f *Face) register(ctx context.Context, app string) error {
 	if err := f.rest.do(ctx, "GET", path+"?with_localizations=true", nil, &theirs); err != nil {
 		return err
 	}
-	if !sameCommands(ours, theirs) {
+	if f.share.first() && !sameCommands(ours, theirs) { // other processes only learn what the commands are called
 		f.log.Info("registering commands", "commands", len(ours))
 		if err := f.rest.do(ctx, "PUT", path, ours, &theirs); err != nil {
 			return err
