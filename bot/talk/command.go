@@ -68,6 +68,7 @@ type Option struct {
 	Free     bool     // for TaskOption: only what nobody has taken on yet is offered
 	Rare     bool     // seldom wanted: a face whose options are a long list puts it into a form, behind one option
 	Many     bool     // for TaskOption: a session, a dish or a course stands for all its tasks
+	Comes    bool     // for CourseOption: one of a usual name that is not there yet comes with what is put into it
 	Offers   Offer    // for Text: what is offered while it is typed
 }
 
