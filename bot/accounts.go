@@ -61,7 +61,7 @@ func peopleIAm(_ context.Context, t *Turn) (talk.Reply, error) {
 func (t *Turn) hear(account, text string) talk.Told {
 	return talk.Told{Party: planner.Party{ID: t.Party.ID, Name: t.Party.Name, Channel: t.Party.Channel},
 		To: planner.Person{Name: account, Chat: account, Direct: true}, Text: text,
-		Key: fmt.Sprintf("t%d.%d.%.10s", t.Party.ID, t.snapshot.Revision, account)}
+		Key: fmt.Sprintf("t%d.%d.%s", t.Party.ID, t.snapshot.Revision, account[max(0, len(account)-10):])}
 }
 
 // unlinked reports whether somebody cannot press, and is called by no telephone, since nobody knows their account.
