@@ -40,6 +40,7 @@ type Bot struct {
 	fetch    Fetcher
 	footers  footers
 	heard    heard
+	swaps    swaps
 }
 
 // New makes a bot on a store, which stays the caller's to close. A nil log drops what is logged.
@@ -271,6 +272,10 @@ func personOf(p *planner.Party, u talk.User) *planner.Person {
 
 // mayUse checks the asker's rights on the party.
 func (t *Turn) mayUse() error {
+	if t.command.Access == talk.Newcomers && (t.Me != nil || t.Party.Channel == t.Request.Channel ||
+		t.Party.Channel == t.Request.Parent) { // where the others see it
+		return nil
+	}
 	if t.Me == nil {
 		return talk.Refuse("", "Only the people of %s can do this; ask %s to add you with /people add.", t.Party.Name,
 			hostNames(t.Party))

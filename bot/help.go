@@ -13,7 +13,7 @@ import (
 
 var helpCommands = []command{
 	{talk.Command{Name: "help", Help: "What can be typed: all commands, a group, or one with its options",
-		Access: talk.Anyone, Looks: true, Example: "/help command:dish add",
+		Access: talk.Anyone, Looks: true, Own: talk.OwnAlways, Example: "/help command:dish add",
 		Options: []talk.Option{{Name: "command", Help: "a command, a group, or all", Kind: talk.Text, Offers: talk.Commands,
 			Example: "dish add"}}}, help},
 }

@@ -18,14 +18,14 @@ import (
 
 var lookCommands = []command{
 	{talk.Command{Name: "now", Help: "What you do now, what comes next, what is in the oven and until when",
-		Access: talk.Onlookers, Example: "/now",
+		Access: talk.Onlookers, Own: talk.OwnAlways, Example: "/now",
 		Options: []talk.Option{
 			{Name: "person", Help: "somebody else, or everybody",
 				Kind: talk.Text, Offers: talk.PeopleOrAll, Example: "everybody"},
 			{Name: "more", Help: "yes: not only the first eight lines", Kind: talk.YesNo, Example: "yes"},
 		}}, now},
 	{talk.Command{Name: "task why", Help: "What fixes a task's time, and how long it can wait",
-		Access: talk.Onlookers, TellsDone: true, Slow: true, Example: "/task why task:pear-tart/roll",
+		Access: talk.Onlookers, TellsDone: true, Slow: true, Own: talk.OwnAlways, Example: "/task why task:pear-tart/roll",
 		Options: []talk.Option{{Name: "task", Help: "which task", Kind: talk.TaskOption, Required: true,
 			Example: "pear-tart/roll"}}}, taskWhy},
 }

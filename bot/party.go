@@ -223,6 +223,7 @@ func partyNew(ctx context.Context, t *Turn) (talk.Reply, error) {
 		rep.Text += fmt.Sprintf("\nWhen can you cook before %s? Until you say so, any day.", t.day(p.Arrival))
 		rep.Buttons = t.askCan(&p.People[0])
 	}
+	rep.Buttons = append(rep.Buttons, t.setUp()...)
 	rep.Next = "Next: who helps, and how? /people add name:… can:only at the party; then /recipe read or /repertoire " +
 		"list"
 	return rep, nil

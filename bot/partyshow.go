@@ -50,14 +50,14 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	var people []string
 	for i := range p.People {
-		people = append(people, personLine(p, &p.People[i]))
+		people = append(people, t.personLine(&p.People[i]))
 	}
 	rep.Sections = append(rep.Sections, talk.Section{Title: "People", Lines: people},
 		talk.Section{Title: "Kitchen", Lines: []string{kitchenLine(&p.Kitchen)}})
 	if len(p.Guests) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "Guests", Lines: []string{guestsCounted(p)}})
 	}
-	rep.Buttons = t.partyButtons()
+	rep.Buttons = append(t.partyButtons(), t.iAm(p.People...)...)
 	rep.Next = "Next: " + t.nextStep()
 	return rep, nil
 }
@@ -65,14 +65,15 @@ func partyShow(_ context.Context, t *Turn) (talk.Reply, error) {
 // partyButtons lead from the party's card to what one looks at most.
 func (t *Turn) partyButtons() []talk.Button {
 	if t.Plan == nil {
-		if t.Me.Role == planner.Onlooker || !slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool {
-			return len(d.Steps) > 0
-		}) {
+		if t.Me.Role == planner.Onlooker {
 			return nil
 		}
-		b := t.button("Make the plan", "plan make")
-		b.Style = talk.Main
-		return []talk.Button{b}
+		var out []talk.Button
+		if slices.ContainsFunc(t.Party.Dishes, func(d planner.Dish) bool { return len(d.Steps) > 0 }) {
+			out = []talk.Button{t.button("Make the plan", "plan make")}
+			out[0].Style = talk.Main
+		}
+		return append(out, t.setUp()...)
 	}
 	out := []talk.Button{t.button("Now", "now"), t.button("Open tasks", "task list", "show", "open"),
 		t.button("The plan", "plan show"),
@@ -82,6 +83,16 @@ func (t *Turn) partyButtons() []talk.Button {
 	}
 	out[0].Style = talk.Main
 	return out
+}
+
+// setUp are what a party is made of, each behind a button that opens a form where a face has forms.
+func (t *Turn) setUp() []talk.Button {
+	if !t.Request.Narrow { // where it is typed as quickly
+		return nil
+	}
+	return []talk.Button{t.button("Add a dish", "dish add"), t.button("Read a recipe", "recipe read"),
+		{Label: "Ready dishes", Do: "repertoire list"}, t.button("Add a course", "course add"),
+		t.button("Add somebody", "people add")}
 }
 
 // tasksLine says how many tasks are open, and how many are done.

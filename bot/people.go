@@ -22,6 +22,9 @@ var personOptions = []talk.Option{
 	{Name: "direct", Help: "yes: reminders as direct messages", Kind: talk.YesNo, Example: "yes"},
 }
 
+var userOption = talk.Option{Name: "user", Help: "their account in this chat", Kind: talk.AccountOption,
+	Example: "@ben"}
+
 var hoursOptions = []talk.Option{
 	{Name: "cooks", Help: "hours in which they cook", Kind: talk.HoursOption, Example: "9:00-21:30"},
 	{Name: "home", Help: "hours in which they are at home and awake", Kind: talk.HoursOption, Example: "7:00-23:00"},
@@ -31,8 +34,8 @@ var peopleCommands = []command{
 	{talk.Command{Name: "people add", Help: "Add somebody who cooks with you, or looks on",
 		Access: talk.CoHosts, Example: "/people add name:Ben role:co-host cooks:16:00-21:30",
 		Options: append(append([]talk.Option{
-			{Name: "name", Help: "what they are called", Kind: talk.Text, Required: true, Example: "Ben"},
-			{Name: "user", Help: "their account in this chat", Kind: talk.Text, Example: "@ben"},
+			{Name: "name", Help: "what they are called, if not as their account", Kind: talk.Text, Example: "Ben"},
+			userOption,
 			canOption,
 		}, personOptions...), hoursOptions...)}, peopleAdd},
 	{talk.Command{Name: "people change", Help: "Change somebody's role or skills",
@@ -40,8 +43,10 @@ var peopleCommands = []command{
 		Options: append([]talk.Option{
 			{Name: "who", Help: "whom", Kind: talk.PersonOption, Required: true, Example: "Ben"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Benedict"},
-			{Name: "user", Help: "their account in this chat, or none", Kind: talk.Text, Example: "@ben"},
+			userOption,
+			{Name: "unlink", Help: "yes: no account any more", Kind: talk.YesNo, Example: "yes"},
 		}, personOptions...)}, peopleChange},
+	iAmCommand,
 	{talk.Command{Name: "people hours", Help: "Say when somebody cooks and is at home, every day or on some",
 		Access: talk.CoHosts, Example: "/people hours who:Ben on:fri cooks:18:00-22:00",
 		Options: append(append([]talk.Option{
@@ -59,6 +64,15 @@ var peopleCommands = []command{
 		peopleRemove},
 	{talk.Command{Name: "people list", Help: "Who gives the party, and when they cook",
 		Access: talk.Onlookers, Example: "/people list"}, peopleList},
+}
+
+// personLine says who somebody is, and whether nobody knows their account.
+func (t *Turn) personLine(x *planner.Person) string {
+	line := personLine(t.Party, x)
+	if t.unlinked(x) {
+		line += "; not linked yet"
+	}
+	return line
 }
 
 func personLine(p *planner.Party, x *planner.Person) string {
@@ -111,21 +125,12 @@ func splitNames(text string) []string {
 }
 
 func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
-	p, name := t.Party, t.text("name")
-	var keys []string
-	for i := range p.People {
-		keys = append(keys, string(p.People[i].Key))
-		if words.Fold(p.People[i].Name) == words.Fold(name) {
-			return talk.Reply{}, talk.Refuse("/people change who:"+name, "%s is one of the people already.", p.People[i].Name)
-		}
+	p, me := t.Party, t.Me
+	x, id, err := t.newPerson()
+	if err != nil {
+		return talk.Reply{}, err
 	}
-	key := freshKey(name, "person", keys)
-	if slices.Contains(keys, key) {
-		return talk.Reply{}, talk.Refuse("", "Choose a name that can be told apart from those of the others; %q cannot.",
-			name)
-	}
-	x := planner.Person{Key: planner.PersonKey(key), Name: name, Role: planner.CoHost, Cooks: startCooks, Home: startHome,
-		Quiet: startQuiet}
+	name := x.Name
 	if err := t.setPerson(&x); err != nil {
 		return talk.Reply{}, err
 	}
@@ -135,7 +140,7 @@ func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 	} else {
 		old = nil
 	}
-	if x.Role == planner.Host && t.Me.Role != planner.Host {
+	if x.Role == planner.Host && me.Role != planner.Host {
 		return talk.Reply{}, talk.Refuse("role:co-host", "Only a host can make somebody a host.")
 	}
 	if err := t.setHours(&x.Cooks, &x.Home); err != nil {
@@ -160,7 +165,7 @@ func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
-	rep := talk.Reply{Text: fmt.Sprintf("%s is in.\n%s.", name, personLine(t.Party, &x)) + there,
+	rep := talk.Reply{Text: fmt.Sprintf("%s is in.\n%s.", name, t.personLine(&x)) + there,
 		Next: "Next: /people hours for days that are different, or " + t.nextStep()}
 	if old != nil {
 		rep.Text += "\nThat is as at " + at + "."
@@ -169,6 +174,7 @@ func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 		rep.Text += fmt.Sprintf("\nWhen can %s cook before the party? Until you say so, only on its day.", name)
 		rep.Buttons = t.askCan(&x)
 	}
+	t.askWho(&rep, &x, id, me.Name)
 	return rep, nil
 }
 
@@ -181,22 +187,6 @@ func (t *Turn) setPerson(x *planner.Person) error {
 		x.Dress = t.minutes("dress")
 	}
 	x.Direct = t.yes("direct", x.Direct)
-	if !t.has("user") {
-		return nil
-	}
-	user := t.text("user")
-	if strings.EqualFold(user, talk.Emptying) {
-		x.Chat = ""
-		return nil
-	}
-	id, ok := account(user)
-	if !ok || id == "" || len(id) > 64 {
-		return talk.Refuse("user:@ben", "user: begins with an @, as in @ben; %q does not.", talk.Shown(user))
-	}
-	if o := personOf(t.Party, talk.User{ID: id}); o != nil && o.Key != x.Key {
-		return talk.Refuse("/people change who:"+o.Name+" user:none", "That account is %s's already.", o.Name)
-	}
-	x.Chat = id
 	return nil
 }
 
@@ -259,7 +249,17 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 		x.Name = t.text("name")
 	}
+	if on := t.yes("direct", x.Direct); on != x.Direct {
+		what := map[bool]string{true: "your reminders as direct messages", false: "your reminders into the channel"}[on]
+		if ask, asks, err := t.silences(x, "put "+what, "people change", "who", string(x.Key), "direct",
+			map[bool]string{true: "yes", false: "no"}[on]); asks || err != nil {
+			return ask, err
+		}
+	}
 	if err := t.setPerson(x); err != nil {
+		return talk.Reply{}, err
+	}
+	if err := t.bind(x); err != nil {
 		return talk.Reply{}, err
 	}
 	if stepsDown := t.Me.Key == x.Key && x.Role == planner.Onlooker; x.Role != role && mine != planner.Host && !stepsDown {
@@ -276,7 +276,7 @@ func peopleChange(_ context.Context, t *Turn) (talk.Reply, error) {
 		t.freeTasksOf(x.Key)
 	}
 	t.did("changed %s", x.Name)
-	return talk.Reply{Text: personLine(t.Party, x) + ".", Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: t.personLine(x) + ".", Next: "Next: " + t.nextStep(), Told: t.hears}, nil
 }
 
 // freeTasksOf takes away what somebody has claimed and not begun, and lets others look after what is on the heat.
@@ -334,6 +334,10 @@ func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	before := fmt.Sprint(*x)
 	if t.has("quiet") {
+		if ask, asks, err := t.silences(x, "keep your reminders silent "+t.text("quiet"), "people hours", "who",
+			string(x.Key), "quiet", t.text("quiet")); asks || err != nil {
+			return ask, err
+		}
 		switch hours := t.values["quiet"].Hours; len(hours) {
 		case 0:
 			x.Quiet = planner.DayHours{}
@@ -367,7 +371,7 @@ func peopleHours(_ context.Context, t *Turn) (talk.Reply, error) {
 	if x.Home.Until <= x.Home.From {
 		home = "only while cooking"
 	}
-	return talk.Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", personLine(t.Party, x), home,
+	return talk.Reply{Text: fmt.Sprintf("%s.\nAt home and awake %s; quiet %s.", t.personLine(x), home,
 		talk.HoursText([]planner.DayHours{x.Quiet})),
 		Next: "Next: " + t.nextStep()}, nil
 }
@@ -431,20 +435,24 @@ func peopleRemove(_ context.Context, t *Turn) (talk.Reply, error) {
 			"A party needs a host; make somebody else host first.")
 	}
 	t.did("removed %s", x.Name)
+	if x.Chat != "" && x.Chat != t.Request.User.ID && t.Request.Accounts != nil {
+		t.hears = append(t.hears, t.hear(x.Chat, fmt.Sprintf("%s has taken you off %s: nothing there is yours now.",
+			t.Me.Name, t.Party.Name)))
+	}
 	text := x.Name + " is no longer one of the people."
 	if freed > 0 {
 		text = fmt.Sprintf("%s is no longer one of the people; %s free again.", x.Name,
 			words.CountAs(freed, "task is", "tasks are"))
 	}
-	return talk.Reply{Text: text, Next: "Next: " + t.nextStep()}, nil
+	return talk.Reply{Text: text, Next: "Next: " + t.nextStep(), Told: t.hears}, nil
 }
 
 func peopleList(_ context.Context, t *Turn) (talk.Reply, error) {
 	var lines []string
 	for i := range t.Party.People {
-		lines = append(lines, personLine(t.Party, &t.Party.People[i]))
+		lines = append(lines, t.personLine(&t.Party.People[i]))
 	}
 	return talk.Reply{Text: fmt.Sprintf("%s at %s.", words.CountAs(len(lines), "person gives the party",
-		"people give the party"), t.Party.Name),
+		"people give the party"), t.Party.Name), Buttons: t.iAm(t.Party.People...),
 		Sections: []talk.Section{{Title: "People", Lines: lines}}, Next: "Next: /people add, or /people hours"}, nil
 }

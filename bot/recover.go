@@ -1,7 +1,9 @@
 package bot
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
 
 	"tureen/bot/talk"
@@ -24,24 +26,31 @@ func partyBringBack(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
+	may := func(p planner.Party) error {
+		if x := personOf(&p, t.Request.User); x == nil || x.Role != planner.Host {
+			return talk.Refuse("/party list", "Only a host of a removed party can bring it back.")
+		}
+		return nil
+	}
 	if len(all) == 0 {
 		return talk.Reply{}, talk.Refuse("/party list", "No party was removed here in the last 30 days.")
 	}
 	found := &all[0]
 	if t.has("name") {
 		var names []string
-		if found, names = pick(all, func(s *store.Summary) []string {
-			return []string{s.Name}
-		}, t.text("name")); found == nil {
+		found, _ = pick(all, func(s *store.Summary) []string { return []string{s.Name} }, t.text("name"))
+		if found == nil {
+			for _, s := range all { // names are for those who may bring the party back
+				look := errors.New("looks only")
+				if errors.Is(t.bot.store.Recover(ctx, t.community(), t.actor(), t.Now, s.ID, func(p planner.Party) error {
+					return cmp.Or(may(p), look)
+				}), look) {
+					names = append(names, s.Name)
+				}
+			}
 			return talk.Reply{}, talk.Refuse("/party list", "No party called %q was removed here.%s", talk.Shown(t.text("name")),
 				talk.DidYouMean(t.text("name"), names))
 		}
-	}
-	may := func(p planner.Party) error {
-		if x := personOf(&p, t.Request.User); x == nil || x.Role != planner.Host {
-			return talk.Refuse("/party list", "Only a host of a removed party can bring it back.")
-		}
-		return nil
 	}
 	if err := t.bot.store.Recover(ctx, t.community(), t.actor(), t.Now, found.ID, may); err != nil {
 		return talk.Reply{}, err

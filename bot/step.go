@@ -62,6 +62,12 @@ var (
 		Example: "pear-tart/roll"}
 )
 
+// rare is an option where it is seldom wanted.
+func rare(o talk.Option) talk.Option {
+	o.Rare = true
+	return o
+}
+
 var stepCommands = []command{
 	{talk.Command{Name: "step add", Help: "Add a step to a dish",
 		Access: talk.CoHosts, Menu: true, Example: stepAddExample,
@@ -71,20 +77,21 @@ var stepCommands = []command{
 			{Name: "time", Help: "how long it takes",
 				Kind: talk.Length, Required: true, Min: 1, Max: int(planner.MaxLength), Example: "15-20 min"},
 			{Name: "do", Help: "what is done", Kind: talk.Text, Example: "Roll out the pastry"},
-			attentionOption, everyOption,
+			attentionOption, rare(everyOption),
 			{Name: "after", Help: "the steps it comes after, with commas",
 				Kind: talk.Text, Offers: talk.Steps, Example: "pastry"},
-			waitOption, leastOption, longestOption,
-			whereOption,
+			waitOption, rare(leastOption), longestOption,
+			rare(whereOption),
 			{Name: "oven", Help: "oven at this temperature", Kind: talk.Temperature, Example: "180"},
-			{Name: "shelves", Help: "shelves of the oven", Kind: talk.Whole, Min: 1, Max: 10, Example: "1"},
+			{Name: "shelves", Help: "shelves of the oven", Kind: talk.Whole, Min: 1, Max: 10, Rare: true, Example: "1"},
 			{Name: "burners", Help: "burners", Kind: talk.Whole, Max: 50, Example: "1"},
 			{Name: "vessel", Help: "what it is made in, with commas",
 				Kind: talk.Text, Offers: talk.Vessels, Example: "tart tin"},
 			{Name: "appliance", Help: "appliances, with commas",
-				Kind: talk.Text, Offers: talk.Appliances, Example: "food processor"},
-			{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Example: "1"},
-			untilOption, leavesOption, cooksOption, handsOption, growsOption, perRoundOption, whoOption,
+				Kind: talk.Text, Offers: talk.Appliances, Rare: true, Example: "food processor"},
+			{Name: "counter", Help: "places at the counter", Kind: talk.Whole, Max: 50, Rare: true, Example: "1"},
+			untilOption, rare(leavesOption), rare(cooksOption), rare(handsOption), rare(growsOption), rare(perRoundOption),
+			rare(whoOption),
 		}}, stepAdd},
 	{talk.Command{Name: "step change", Help: "Change a step",
 		Access: talk.CoHosts, Menu: true, Example: "/step change step:pear-tart/roll time:20-25 min",

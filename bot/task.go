@@ -23,7 +23,7 @@ var (
 
 var taskCommands = []command{
 	{talk.Command{Name: "task list", Help: "Tasks: open, yours, today's, all, or a dish's",
-		Access: talk.Onlookers, TellsDone: true, Example: "/task list show:mine",
+		Access: talk.Onlookers, TellsDone: true, Own: "show:mine", Example: "/task list show:mine",
 		Options: []talk.Option{
 			{Name: "show", Help: "which", Kind: talk.Choice, Choices: listChoices, Example: "mine"},
 			{Name: "dish", Help: "only this dish's", Kind: talk.DishOption, Example: "pear-tart"},
@@ -47,6 +47,7 @@ var taskCommands = []command{
 		Access: talk.CoHosts, TellsDone: true, Example: "/task assign task:pear-tart/roll to:Ben", Slow: true,
 		Options: []talk.Option{tasksOption, {Name: "to", Help: "to whom", Kind: talk.PersonOption, Required: true,
 			Example: "Ben"}}}, each(taskAssign)},
+	swapCommand,
 	{talk.Command{Name: "task start", Help: "Say that a task has begun; the last one that had your hands is then done",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task start task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption, atOption}},

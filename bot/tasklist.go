@@ -53,6 +53,9 @@ func taskList(_ context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	switch {
+	case len(rows) == 0 && show == "mine" && t.Me.Role != planner.Onlooker:
+		rep.Next = "Next: /task list show:all"
+		t.offerOpen(&rep)
 	case len(free) > 0:
 		rep.Next = "Next: /task claim task:" + free[0]
 	case len(rows) == 0:

@@ -98,3 +98,41 @@ func TestManyAtOnce(t *testing.T) {
 		t.Error("a course that is not there is claimed")
 	}
 }
+
+// TestSwap: two people swap when both have said so, and not before; who has nothing is offered what is open.
+func TestSwap(t *testing.T) {
+	tb, _ := matrixTable(t)
+	has := func(k planner.TaskKey) planner.PersonKey {
+		snap := tb.party()
+		w := snap.Party.WorkOn(k)
+		if w == nil {
+			return ""
+		}
+		return w.Person
+	}
+	for _, c := range []struct{ who, text, want string }{
+		{"Cleo", "/task swap task:lay-the-table for:pear-tart/roll", "not yours to swap"},
+		{"Ben", "/task swap task:lay-the-table for:pear-tart/bake", "Nobody has"},
+		{"Ben", "/task swap task:lay-the-table for:lay-the-table", "Both are yours"},
+	} {
+		refusedWith(t, tb.say(c.who, c.text), c.want)
+	}
+	asked := tb.must("Ben", "/task swap task:lay-the-table for:pear-tart/roll") // which is Ana's
+	wants(t, asked, "Ana, Ben would take", "[Swap]")
+	if has("lay-the-table") != "ben" || has("pear-tart/roll") != "ana" {
+		t.Fatal("swapped without a word from Ana")
+	}
+	tb.say("Cleo", "/"+asked.Buttons[0].Do)
+	tb.say("Ben", "/"+asked.Buttons[0].Do)
+	if has("pear-tart/roll") != "ana" {
+		t.Error("another one's press has swapped it")
+	}
+	tb.must("Ana", "/"+asked.Buttons[0].Do)
+	if has("lay-the-table") != "ana" || has("pear-tart/roll") != "ben" {
+		t.Error("Ana's press has not swapped it")
+	}
+	refusedWith(t, tb.say("Ana", "/"+asked.Buttons[0].Do), "not yours to swap") // pressed twice
+	tb.must("Cleo", "/people hours can:only at the party cooks:none")
+	tb.must("Ana", "/plan make")
+	wants(t, tb.must("Cleo", "/task list show:mine"), "open, if you would like some", "[I do ")
+}

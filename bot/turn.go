@@ -42,6 +42,7 @@ type Turn struct {
 	next      string            // what is likely next, now that the plan is out of date; empty: as the command says
 	holds     bool              // the plan depends on what has changed, and still holds
 	shopNotes []talk.Section    // what became of shopping that is done
+	hears     []talk.Told       // who else hears of it
 	finish    func(*talk.Reply) // writes into the reply what is known only once the plan has been settled; may be nil
 }
 

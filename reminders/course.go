@@ -2,6 +2,8 @@ package reminders
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"tureen/planner"
@@ -89,4 +91,29 @@ func (v *view) mayWait(s planner.Served, d *planner.Dish, x *planner.Step, pl *p
 		}
 	})
 	return last, then
+}
+
+// serving are those who serve a course: who finishes it or carries it in; where the plan names nobody, the hosts.
+func serving(p *planner.Party, plan *planner.Plan, r *store.Row) (out []planner.Person) {
+	course, _, _ := strings.Cut(strings.TrimPrefix(r.Key, "service/"), "/")
+	in := map[planner.PersonKey]bool{}
+	if plan != nil {
+		for _, pl := range plan.Tasks {
+			dish, _, _, chore, _ := pl.Task.Split()
+			d := p.Dish(dish)
+			final := d != nil && string(d.Course) == course && !pl.End.Before(r.At.Add(-finishWithin)) && !pl.Start.After(r.At)
+			for _, k := range pl.People {
+				in[k] = in[k] || final || string(chore) == "serve-"+course
+			}
+		}
+	}
+	for _, x := range p.People {
+		if in[x.Key] {
+			out = append(out, x)
+		}
+	}
+	if len(out) == 0 {
+		return slices.DeleteFunc(slices.Clone(p.People), func(x planner.Person) bool { return x.Role != planner.Host })
+	}
+	return out
 }

@@ -222,6 +222,9 @@ func (d *Dispatcher) note(ctx context.Context, rows []store.Row, now time.Time) 
 	} else {
 		n.Task = ""
 	}
+	if first.Kind == Service && len(rows) == 1 {
+		n.Serves = serving(p, snap.Plan, first)
+	}
 	if first.Person != "" {
 		who := p.Person(first.Person)
 		if who == nil {

@@ -42,6 +42,16 @@ const (
 	Unsaid   store.ReminderKind = "unsaid" // to a host: who has not said that it is, or has said that it is not
 )
 
+// ForOne reports whether a kind of reminder is between tureen and one person: how far their own work is, what is
+// theirs, what they may have forgotten. What begins, and what a course waits for, is for all who cook to see.
+func ForOne(k store.ReminderKind) bool {
+	switch k {
+	case Check, See, Digest, Unticked, Outdated, Told, Unsaid:
+		return true
+	}
+	return false
+}
+
 // How long before the instant it speaks of a reminder comes. Common practice, no source.
 const (
 	leadHands   = 5 * time.Minute

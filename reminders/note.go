@@ -20,7 +20,8 @@ type Note struct {
 	Channel     string // the party's
 	Party       planner.PartyID
 	PartyName   string
-	Person      *planner.Person // nil: everybody, in the channel
+	Person      *planner.Person  // nil: everybody, in the channel
+	Serves      []planner.Person // who is called by what tells everybody of a service: those who do it
 	Kind        store.ReminderKind
 	Task        planner.TaskKey // empty when it is about no task
 	Due         time.Time

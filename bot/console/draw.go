@@ -71,6 +71,9 @@ func (s *screen) reply(r talk.Reply) {
 	if r.Private && !r.Refused {
 		b.WriteString(indent + eyesOnly + "\n")
 	}
+	for _, m := range r.Told {
+		b.WriteString(indent + "(to @" + m.To.Name + ") " + strings.ReplaceAll(m.Text, "\n", " ") + "\n")
+	}
 	if r.Place != "" {
 		b.WriteString(indent + "It is the channel " + r.Place + ".\n")
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime/debug"
+	"slices"
 	"time"
 
 	"tureen/bot/talk"
@@ -21,7 +22,7 @@ func (f *Face) interact(i *interaction) {
 			f.openForm(ctx, i, form)
 			return
 		}
-		f.answer(ctx, i, f.forOne(req.Command), func() talk.Reply {
+		f.answer(ctx, i, f.forOne(req), func() talk.Reply {
 			if err := f.fetch(ctx, &req, files); err != nil {
 				return talk.RefusedReply(err)
 			}
@@ -30,7 +31,13 @@ func (f *Face) interact(i *interaction) {
 		f.lookAround(i.Guild)
 	case askPress:
 		p, err := f.press(i)
-		f.answerIn(ctx, i, f.mannerOf(&p, i), func() talk.Reply {
+		if err == nil {
+			if form := f.pressForm(&p); form != nil {
+				f.openForm(ctx, i, form)
+				return
+			}
+		}
+		f.answerIn(ctx, i, f.mannerOf(ctx, &p, i), func() talk.Reply {
 			if err != nil {
 				return talk.RefusedReply(err)
 			}
@@ -38,11 +45,17 @@ func (f *Face) interact(i *interaction) {
 		})
 	case askModal:
 		req, err := f.submitted(i)
-		f.answer(ctx, i, f.forOne(req.Command), func() talk.Reply {
-			if err != nil {
-				return talk.RefusedReply(err)
+		f.answer(ctx, i, f.forOne(req), func() talk.Reply {
+			var rep talk.Reply
+			if err == nil {
+				rep = f.do(ctx, req)
+			} else {
+				rep = talk.RefusedReply(err)
 			}
-			return f.do(ctx, req)
+			if rep.Refused { // what was written is not lost
+				rep.Sections = append(rep.Sections, talk.Section{Title: "What you wrote", Lines: i.written()})
+			}
+			return rep
 		})
 		f.lookAround(i.Guild)
 	case askComplete:
@@ -62,7 +75,7 @@ type manner struct {
 
 // answer works out a reply and brings it to the person.
 func (f *Face) answer(ctx context.Context, i *interaction, forOne bool, work func() talk.Reply) {
-	f.answerIn(ctx, i, manner{draw: draw, forOne: forOne}, work)
+	f.answerIn(ctx, i, manner{draw: f.draw, forOne: forOne}, work)
 }
 
 // answerIn works out a reply and brings it to the person: at once, or announced in time and brought later. The
@@ -84,9 +97,15 @@ func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func
 	var err error
 	select {
 	case rep := <-done:
+		f.noteAsked(i, rep)
 		d, kind := m.draw(rep), answerMessage
-		if m.place && !rep.Refused && (!rep.Private || i.forOne()) {
+		switch {
+		case m.place && !rep.Refused && (!rep.Private || i.forOne()):
 			kind, d.Flags = answerUpdate, 0
+		case m.forOne:
+			d.Flags |= flagEphemeral
+		default:
+			d.quietly()
 		}
 		if err = f.acknowledge(ctx, i, callback{kind, d.message}, d.files); err != nil {
 			f.lost(ctx, i, rep, err)
@@ -96,10 +115,11 @@ func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func
 		return
 	case <-patience.C:
 	}
-	later := callback{Type: answerLater}
+	later := callback{Type: answerLater, Data: message{Flags: flagSilent, Embeds: []embed{}, Components: []component{},
+		Mentions: nobody()}}
 	switch {
 	case m.place:
-		later.Type = answerUpdateLater
+		later = callback{Type: answerUpdateLater}
 	case m.forOne:
 		later.Data = message{Flags: flagEphemeral, Embeds: []embed{}, Components: []component{}, Mentions: nobody()}
 	}
@@ -108,6 +128,7 @@ func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func
 		return
 	}
 	rep := <-done
+	f.noteAsked(i, rep)
 	bring := f.bring
 	switch {
 	case m.place:
@@ -122,14 +143,19 @@ func (f *Face) answerIn(ctx context.Context, i *interaction, m manner, work func
 	f.whisper(ctx, i, m, rep)
 }
 
-// forOne reports whether a command's every answer is for the asker alone.
-func (f *Face) forOne(command string) bool {
-	for _, c := range f.bot.Commands() {
-		if c.Name == command {
-			return c.Private
-		}
+// forOne reports whether every answer to a request is for the asker alone.
+func (f *Face) forOne(req talk.Request) bool {
+	c := f.commandOf(req.Command)
+	return c != nil && c.ForOne(req.Options)
+}
+
+// commandOf is the command of a name; nil: there is none.
+func (f *Face) commandOf(name string) *talk.Command {
+	all := f.bot.Commands()
+	if i := slices.IndexFunc(all, func(c talk.Command) bool { return c.Name == name }); i >= 0 {
+		return &all[i]
 	}
-	return false
+	return nil
 }
 
 // whisper shows the asker alone what stands aside of an answer that everybody sees. It is never told in the channel:
@@ -138,18 +164,10 @@ func (f *Face) whisper(ctx context.Context, i *interaction, m manner, rep talk.R
 	if len(rep.Aside) == 0 || rep.Private || m.turns {
 		return
 	}
-	d := draw(talk.Reply{Text: "For your eyes only:", Sections: rep.Aside, Private: true})
+	d := f.draw(talk.Reply{Text: "For your eyes only:", Sections: rep.Aside, Private: true})
 	if err := f.rest.send(ctx, "POST", "webhooks/"+i.App+"/"+i.Token, d.message, d.files, nil); err != nil {
 		f.log.Warn("what is for one alone was not taken", "code", codeOf(err), "error", err)
 	}
-}
-
-// mannerOf is how the answer to a press is shown.
-func (f *Face) mannerOf(p *pressed, i *interaction) manner {
-	m := p.manner(i)
-	m.turns = p.page > 0
-	m.forOne = f.forOne(p.req.Command) || m.turns && !m.place
-	return m
 }
 
 // forOne reports whether the message whose button was pressed is seen by one alone.
@@ -187,6 +205,7 @@ func (f *Face) acknowledge(ctx context.Context, i *interaction, c callback, file
 func (f *Face) bring(ctx context.Context, i *interaction, d drawn) error {
 	hook := "webhooks/" + i.App + "/" + i.Token
 	private := d.Flags&flagEphemeral != 0
+	d.Flags &^= flagSilent
 	first, files := d.message, d.files
 	if private {
 		first, files = message{Content: "The answer is for " + escape(i.request().User.Name) + " alone.", Embeds: []embed{},
@@ -209,7 +228,8 @@ func (f *Face) lost(ctx context.Context, i *interaction, rep talk.Reply, err err
 	if code != codeUnknownInteraction && code != codeInvalidToken || rep.Private || rep.Refused {
 		return
 	}
-	d := draw(rep)
+	d := f.draw(rep)
+	d.quietly()
 	if err := f.rest.send(ctx, "POST", "channels/"+i.Channel+"/messages", d.message, d.files, nil); err != nil {
 		f.log.Warn("nor in the channel", "error", err)
 	}

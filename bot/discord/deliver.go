@@ -6,12 +6,14 @@ import (
 	"encoding/base32"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
 	"tureen/bot"
 	"tureen/bot/talk"
 	"tureen/reminders"
+	"tureen/store"
 )
 
 // deliveryError is why a note was not delivered.
@@ -73,6 +75,12 @@ func (f *Face) change(ctx context.Context, n reminders.Note) error {
 		return reminders.ErrUndeliverable
 	}
 	w := way{channel: channel, direct: n.Person != nil && channel != n.Channel}
+	f.mu.Lock()
+	back, pressed := f.wayBack[id]
+	f.mu.Unlock()
+	if pressed {
+		n.Buttons = append(slices.Clone(n.Buttons), store.Press{Label: back.Label, Do: back.Do})
+	}
 	m := drawNote(n, w).message
 	m.Nonce, m.Enforce, m.Flags = "", false, 0
 	err := f.rest.do(withSending(ctx, &sending{repeatable: true}), "PATCH", "channels/"+channel+"/messages/"+id, m, nil)
@@ -106,7 +114,7 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) (posted string, er
 	}
 	if chat != "" {
 		direct := way{direct: true}
-		if n.Person.Direct {
+		if n.Person.Direct || reminders.ForOne(n.Kind) {
 			ways = append([]way{direct}, ways...)
 		} else {
 			ways = append(ways, direct)
@@ -136,6 +144,18 @@ func (f *Face) deliver(ctx context.Context, n reminders.Note) (posted string, er
 	}
 	// A channel that is gone may be followed by another one that a host chooses: it is worth trying on.
 	return "", failed(err)
+}
+
+// tell brings to somebody what they hear of another's doing.
+func (f *Face) tell(community string, m talk.Told) {
+	n := reminders.Note{Key: m.Key, Community: store.Community(community), Channel: m.Party.Channel, Party: m.Party.ID,
+		PartyName: m.Party.Name, Person: &m.To, Text: m.Text}
+	for _, b := range m.Buttons {
+		n.Buttons = append(n.Buttons, store.Press{Label: b.Label, Do: b.Do})
+	}
+	if _, err := f.deliver(f.ctx, n); err != nil {
+		f.log.Warn("somebody is not told", "code", codeOf(err), "error", err)
+	}
 }
 
 // closed reports whether a way is shut for good, and another one should be taken.
@@ -175,7 +195,7 @@ func drawNote(n reminders.Note, w way) drawn {
 	if len(rep.Buttons) == 0 { // a key stands in a button, or it could not be found again
 		rep.Buttons = []talk.Button{{Label: "What now?", Do: fmt.Sprintf("now party:%d", n.Party)}}
 	}
-	d := draw(rep)
+	d := drawWith(rep, func(line string) string { return line })
 	head, tail, more := strings.Cut(n.Text, "\n")
 	head = worded(head)
 	switch {
@@ -186,6 +206,12 @@ func drawNote(n reminders.Note, w way) drawn {
 		d.Mentions.Users = []string{w.mention}
 	case n.Person != nil && !w.direct:
 		head = escape(n.Person.Name) + ": " + head
+	}
+	for _, x := range n.Serves {
+		if isID(x.Chat) && !w.direct {
+			head = "<@" + x.Chat + "> " + head
+			d.Mentions.Users = append(d.Mentions.Users, x.Chat)
+		}
 	}
 	d.Content = head
 	if more {
@@ -199,8 +225,11 @@ func drawNote(n reminders.Note, w way) drawn {
 				URL: placeURL(string(n.Community), n.Channel)}}})
 	}
 	d.Nonce, d.Enforce = n.Key, true
-	if n.Silent {
+	switch {
+	case n.Silent:
 		d.Flags = flagSilent
+	case !w.direct:
+		d.quietly()
 	}
 	return d
 }

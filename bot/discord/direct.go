@@ -24,6 +24,9 @@ func (f *Face) do(ctx context.Context, req talk.Request) talk.Reply {
 		req.Open = f.opener(in)
 	}
 	rep := f.ask(ctx, req)
+	for _, m := range rep.Told {
+		f.spawn("told", func() { f.tell(req.Community, m) })
+	}
 	if isID(rep.Place) && isID(req.Community) {
 		rep.Text += "\n" + placeURL(req.Community, rep.Place)
 		f.spawn("card", func() { f.showIn(rep.Place, req) })

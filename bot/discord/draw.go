@@ -33,13 +33,22 @@ type drawn struct {
 	files []talk.File
 }
 
+// quietly lets a message that calls nobody make no sound.
+func (d *drawn) quietly() {
+	if len(d.Mentions.Users) == 0 && d.Flags&flagEphemeral == 0 {
+		d.Flags |= flagSilent
+	}
+}
+
 // A reply is drawn as text with a card below, and not in the platform's newer layout of components: that one
 // takes no content, which is the line that a lock screen shows, and older clients do not draw it.
 
-// draw makes a message of a reply's first page.
-func draw(rep talk.Reply) drawn {
+// draw makes a message of a reply's first page, with commands to tap.
+func (f *Face) draw(rep talk.Reply) drawn { return drawWith(rep, f.linked) }
+
+func drawWith(rep talk.Reply, link func(string) string) drawn {
 	p := pageOf(rep, 1)
-	d := drawPage(&p)
+	d := drawPage(&p, link)
 	files := rep.Files
 	if p.of > 1 || !d.whole {
 		files = append([]talk.File{wholeFile(rep)}, files...)
@@ -60,31 +69,46 @@ type drawnPage struct {
 	whole bool // all that the page says is in the message
 }
 
-// drawPage makes a message of a page: the text first, what more there is on a card below, then the buttons.
-func drawPage(p *page) drawnPage {
+// drawAt makes a message of a reply's nth page, in the place of one that is there.
+func (f *Face) drawAt(rep talk.Reply, n int) drawn {
+	at := pageOf(rep, n)
+	d := drawPage(&at, f.linked)
+	d.Attachments = []attachedFile{}
+	if at.of > 1 || !d.whole {
+		d.attach([]talk.File{wholeFile(rep)})
+	}
+	return d.drawn
+}
+
+// drawPage makes a message of a page: the text first, what more there is on a card below, then the buttons. link makes
+// the commands of the last line what one taps.
+func drawPage(p *page, link func(string) string) drawnPage {
 	d := drawnPage{drawn{message: message{Embeds: []embed{}, Components: buttonRows(p.Buttons, pressID),
 		Mentions: nobody()}}, true}
 	if p.Private || p.Refused {
 		d.Flags = flagEphemeral
 	}
 	text := marked(p.Text)
-	end := p.Next
+	small, end := "", ""
+	if p.Next != "" {
+		small = "\n-# " + link(marked(p.Next))
+	}
 	if p.of > 1 {
-		end = strings.TrimSuffix(p.label()+". "+p.Next, " ")
+		end = p.label() + ". All of it is in the file."
 		d.Components = append(d.Components[:min(len(d.Components), maxRows-1)],
 			component{Type: componentRow, Components: p.turning()})
-	}
-	small := ""
-	if end != "" {
-		small = "\n-# " + marked(end)
 	}
 	cards, used, all := drawTables(p.Tables)
 	below, whole := drawSections(p.Sections, used)
 	cards, d.whole = append(cards, below...), all && whole
 	if len(cards) > 0 {
-		small = ""
+		last := &cards[len(cards)-1]
 		if end != "" {
-			cards[len(cards)-1].Footer = &footer{cut(words.PlainStamps(end), maxFooter)}
+			last.Footer = &footer{end}
+		}
+		if runes(last.Description)+runes(small) < maxCard && runes(small) < maxFooter+100 {
+			last.Description += small
+			small = ""
 		}
 		d.Embeds = cards
 	}

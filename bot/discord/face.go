@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"tureen/bot"
+	"tureen/bot/talk"
 )
 
 // Options are a face's settings.
@@ -41,6 +42,7 @@ type Face struct {
 	counts       counts
 
 	looking atomic.Bool  // at a community's members: one at a time
+	ids     atomic.Value // map[string]string: of commands, by name, once they are registered
 	me      atomic.Value // string: the id of the bot's own user; empty before READY
 	work    sync.WaitGroup
 	workers chan struct{}
@@ -53,9 +55,11 @@ type Face struct {
 	listening   bool       // by HTTP
 	known       seen
 	registered  bool
-	direct      map[string]string    // by person: the channel of direct messages
-	here        map[string]time.Time // by community and person: a member, as of then
-	looked      map[string]time.Time // by community: when its members were last looked at
+	direct      map[string]string      // by person: the channel of direct messages
+	here        map[string]time.Time   // by community and person: a member, as of then
+	asked       map[string]string      // by interaction: what it asked that only looks, to be asked again
+	wayBack     map[string]talk.Button // by message: what takes the last press on it back
+	looked      map[string]time.Time   // by community: when its members were last looked at
 }
 
 const (
@@ -84,8 +88,8 @@ func newFace(b *bot.Bot, o Options, t timing) (*Face, error) {
 	}
 	f := &Face{token: o.Token, share: o.Share, hearsMembers: o.Members, bot: b, guard: g, rest: r, log: o.Log, time: t,
 		workers: make(chan struct{}, maxWorkers), direct: map[string]string{}, here: map[string]time.Time{},
-		looked: map[string]time.Time{},
-		files:  &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
+		looked: map[string]time.Time{}, asked: map[string]string{}, wayBack: map[string]talk.Button{},
+		files: &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
 	f.me.Store("")
 	f.ctx, f.cancel = context.WithCancel(context.Background())
 	return f, nil
@@ -138,9 +142,7 @@ func (f *Face) event(kind string, data json.RawMessage) {
 			return
 		}
 		f.me.Store(ready.User.ID)
-		if f.share.first() {
-			f.spawn("register", func() { f.registerOnce(ready.App.ID) })
-		}
+		f.spawn("register", func() { f.registerOnce(ready.App.ID) })
 	case "INTERACTION_CREATE":
 		i := interaction{at: time.Now()}
 		if err := json.Unmarshal(data, &i); err != nil {

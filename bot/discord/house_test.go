@@ -3,6 +3,7 @@ package discord
 import (
 	"context"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -10,6 +11,7 @@ import (
 
 	"tureen/bot"
 	"tureen/bot/discord/standin"
+	"tureen/bot/talk"
 	"tureen/reminders"
 	"tureen/store"
 )
@@ -126,11 +128,37 @@ func (h *house) say(who, text string) standin.Answer {
 	if err != nil {
 		h.t.Fatalf("%s: %v", text, err)
 	}
-	a := h.person(who).Slash(line.Command, line.Options, nil)
+	a := h.slash(h.person(who), line.Command, line.Options, nil)
 	if a.Silent {
 		h.t.Errorf("%s: no answer", text)
 	}
 	return a
+}
+
+// asIs leaves the commands of a line as they are.
+func asIs(line string) string { return line }
+
+// slash types a command; what a client does not offer among its options goes into the command's form.
+func (h *house) slash(p *standin.Person, command string, options map[string]string, files map[string]standin.File,
+) standin.Answer {
+	c := h.face.commandOf(command)
+	first, rest := map[string]string{}, ""
+	for name, text := range options {
+		if i := slices.IndexFunc(c.Options, func(o talk.Option) bool { return o.Name == name }); i >= 0 && c.Options[i].Rare {
+			rest += "\n" + name + ": " + text
+			continue
+		}
+		first[name] = text
+	}
+	if rest == "" {
+		return p.Slash(command, options, files)
+	}
+	first[restOption] = "yes"
+	a := p.Slash(command, first, files)
+	if a.Modal == nil {
+		return a
+	}
+	return p.Submit(a.Modal, map[string]string{restOption: a.Modal.Components[0].Components[0].Value + rest})
 }
 
 // must is say for messages that are to succeed.
@@ -138,7 +166,8 @@ func (h *house) must(who, text string) standin.Answer {
 	h.t.Helper()
 	a := h.say(who, text)
 	line, _ := h.bot.Parse(text) // a refusal is for one alone; so is every answer of some commands
-	if a.Refused != "" || a.Message == nil || a.Message.Ephemeral() && !h.face.forOne(line.Command) {
+	if a.Refused != "" || a.Message == nil || a.Message.Ephemeral() && !h.face.forOne(talk.Request{Command: line.Command,
+		Options: line.Options}) {
 		h.t.Fatalf("%s: refused: %s", text, a.Text())
 	}
 	return a

@@ -67,6 +67,9 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 	defer cancel()
 	i := interaction{Guild: m.Guild, Channel: m.Channel, User: &m.Author.person}
 	req := i.request()
+	for _, p := range m.Mentions {
+		req.Names[p.ID] = p.shown()
+	}
 	if m.Member.Nick != "" {
 		req.User.Name = m.Member.Nick
 	}
@@ -103,8 +106,9 @@ func (f *Face) answerWritten(m *writtenTo, self string) {
 				"command, with /."}
 		}
 	}
-	d := draw(rep)
+	d := f.draw(rep)
 	d.Nonce, d.Enforce, d.Flags = m.ID, true, d.Flags&^flagEphemeral
+	d.quietly()
 	err := f.rest.send(withSending(ctx, &sending{repeatable: true}), "POST", "channels/"+where+"/messages", d.message,
 		d.files, nil)
 	if err != nil {

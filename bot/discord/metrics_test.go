@@ -23,7 +23,7 @@ func TestMetrics(t *testing.T) {
 	t.Parallel()
 	h := newHouse(t)
 	h.supper()
-	const answered = 7 // messages of supper, counted a moment after they have arrived
+	const answered = 9 // messages of supper, two of which open a form, counted a moment after they have arrived
 	eventually(t, "all answers are counted", func() bool { return h.face.counts.acks.count() == answered })
 	h.server.Break(standin.Fault{Route: "/interactions/:/:/callback", Status: 404,
 		Body: `{"message": "Unknown interaction", "code": 10062}`})

@@ -38,7 +38,7 @@ func TestPagesHoldAll(t *testing.T) {
 			if p.of != of || p.number != n {
 				t.Fatalf("page %d of %d calls itself %d of %d", n, of, p.number, p.of)
 			}
-			if d := drawPage(&p); !d.whole || len(d.Components) > maxRows {
+			if d := drawPage(&p, asIs); !d.whole || len(d.Components) > maxRows {
 				t.Fatalf("page %d has no room for its own: %d rows", n, len(d.Components))
 			}
 			for _, s := range p.Sections {

@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"context"
 	"slices"
 
 	"tureen/bot/talk"
@@ -9,6 +10,7 @@ import (
 // pressed is what a button, or an item of a list, asks for.
 type pressed struct {
 	req   talk.Request
+	do    string // the message that it says
 	place bool   // the answer goes in the place of the message
 	page  int    // which page of it is wanted; 0: no page was turned
 	mark  string // what state of the reply the message shows whose page is turned
@@ -29,13 +31,12 @@ func (f *Face) press(i *interaction) (pressed, error) {
 	if !ok {
 		return p, &talk.Refusal{Text: "This button is of an older tureen and no longer works.", Try: "/now"}
 	}
+	p.do = do
 	line, err := f.bot.Parse("/" + do)
 	if err != nil {
 		return p, err
 	}
-	if p.page > 0 && !slices.ContainsFunc(f.bot.Commands(), func(c talk.Command) bool {
-		return c.Name == line.Command && c.OnlyLooks()
-	}) {
+	if p.page > 0 && !f.looksOnly(do) {
 		return p, &talk.Refusal{Text: "This button can no longer turn the page.", Try: "/" + line.Command}
 	}
 	p.req.Command, p.req.Options, p.req.InPlace = line.Command, line.Options, p.place
@@ -43,45 +44,39 @@ func (f *Face) press(i *interaction) (pressed, error) {
 	return p, nil
 }
 
-// manner says how the answer to a press is shown. A page that somebody turns takes the place of the one
+// mannerOf says how the answer to a press is shown. A page that somebody turns takes the place of the one
 // before where the message answers that person; somebody else gets a message of their own, since theirs is
 // not the same: their tasks, their rights.
-func (p *pressed) manner(i *interaction) manner {
+func (f *Face) mannerOf(ctx context.Context, p *pressed, i *interaction) manner {
 	m := i.Message
-	if p.page == 0 && !p.place {
-		return manner{draw: draw}
-	}
-	if p.place { // as far down as it stood
+	switch {
+	case m == nil || p.do == "":
+		return manner{draw: f.draw, forOne: f.forOne(p.req)}
+	case p.page == 0 && p.place && keyOn(m) == "" && p.do != talk.No: // as far down as it stood
 		n := pageShown(m)
 		return manner{place: true, draw: func(rep talk.Reply) drawn {
 			if rep.Refused {
-				return draw(rep)
+				return f.draw(rep)
 			}
-			at := pageOf(rep, n)
-			d := drawPage(&at)
-			if at.of > 1 || !d.whole {
-				d.attach([]talk.File{wholeFile(rep)})
-			} else {
-				d.Attachments = []attachedFile{}
-			}
-			return d.drawn
+			return f.drawAt(rep, n)
 		}}
+	case p.page == 0 && f.looksOnly(p.do):
+		return manner{forOne: true, draw: f.draw}
+	case p.page == 0:
+		return manner{place: true, draw: f.onMessage(ctx, i, p)}
 	}
-	own := m != nil && (i.Guild == "" || m.Asked != nil && m.Asked.User.ID == p.req.User.ID)
-	return manner{place: own, draw: func(rep talk.Reply) drawn {
+	own := i.Guild == "" || m.Asked != nil && m.Asked.User.ID == p.req.User.ID
+	return manner{place: own, turns: true, forOne: !own, draw: func(rep talk.Reply) drawn {
 		at := pageOf(rep, p.page)
 		if rep.Refused {
-			return draw(rep)
+			return f.draw(rep)
 		}
 		stale := at.mark != p.mark
 		if stale {
 			at.Text += "\nIt has changed since the page before."
 		}
-		d := drawPage(&at).drawn
-		switch {
-		case !own:
-			d.Flags |= flagEphemeral
-		case stale: // the file that is there is out of date
+		d := drawPage(&at, f.linked).drawn
+		if own && stale { // the file that is there is out of date
 			d.attach(append([]talk.File{wholeFile(rep)}, slices.Clone(rep.Files)...))
 		}
 		return d

@@ -1,6 +1,7 @@
 package discord
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -31,7 +32,10 @@ var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
 // request is who asks, and where.
 func (i *interaction) request() talk.Request {
 	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Pictures: true,
-		Options: map[string]string{}, Files: map[string]talk.File{}}
+		Options: map[string]string{}, Files: map[string]talk.File{}, Accounts: isID, Names: map[string]string{}}
+	for id, p := range i.Data.Resolved.Users {
+		r.Names[id] = cmp.Or(i.Data.Resolved.Members[id].Nick, p.shown())
+	}
 	who := i.User
 	name := ""
 	if i.Member != nil {
@@ -41,14 +45,8 @@ func (i *interaction) request() talk.Request {
 		r.User.Admin = bits&adminBits != 0
 	}
 	if who != nil {
-		r.User.ID = who.ID
-		for _, n := range []string{who.GlobalName, who.Username, who.ID} {
-			if name == "" {
-				name = n
-			}
-		}
+		r.User.ID, r.User.Name = who.ID, cmp.Or(name, who.shown())
 	}
-	r.User.Name = name
 	if i.Where.Type >= threadNews && i.Where.Type <= threadPrivate {
 		r.Parent = i.Where.Parent
 	}
@@ -57,6 +55,9 @@ func (i *interaction) request() talk.Request {
 	}
 	return r
 }
+
+// shown is what an account is called where it has no name of its own.
+func (p *person) shown() string { return cmp.Or(p.GlobalName, p.Username, p.ID) }
 
 // command reads a command with its options. focused is the option that is being typed.
 func (f *Face) command(i *interaction) (req talk.Request, files map[string]attachment, focused, typed string) {
@@ -91,12 +92,17 @@ func (f *Face) command(i *interaction) (req talk.Request, files map[string]attac
 		switch kind {
 		case talk.LongText:
 			text = strings.ReplaceAll(text, `\n`, "\n") // a command's option is one line at a client
+		case talk.AccountOption:
+			text = "@" + text
 		case talk.PersonOption, talk.Text:
 			if m := mention.FindStringSubmatch(strings.TrimSpace(text)); m != nil {
 				text = "@" + m[1]
 			}
 		}
 		req.Options[o.Name] = text
+	}
+	if n >= 0 && hasRare(&all[n]) && req.Options[restOption] != "yes" {
+		delete(req.Options, restOption)
 	}
 	return req, files, focused, typed
 }

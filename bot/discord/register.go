@@ -89,6 +89,9 @@ func slashOptions(c *talk.Command) []slashCommand {
 	var first, later []slashCommand
 	for i := range c.Options {
 		o := &c.Options[i]
+		if o.Rare {
+			continue
+		}
 		s := slashOption(o)
 		s.NameIn = inOthers(func(l *languages.Language) string { return l.Option(c, o) })
 		s.DescriptionIn = inOthers(func(l *languages.Language) string { return withExample(l.Help(o.Help), o, l.Example) })
@@ -98,8 +101,17 @@ func slashOptions(c *talk.Command) []slashCommand {
 			later = append(later, s)
 		}
 	}
+	if len(first)+len(later) < len(c.Options) {
+		more := &talk.Option{Name: restOption}
+		later = append(later, slashCommand{Type: optionBoolean, Name: restOption, Description: "yes: a form for all the rest",
+			NameIn:        inOthers(func(l *languages.Language) string { return l.Option(c, more) }),
+			DescriptionIn: inOthers((*languages.Language).Rest)})
+	}
 	return append(first, later...)
 }
+
+// restOption opens a form for a command's rare options.
+const restOption = "more"
 
 func slashOption(o *talk.Option) slashCommand {
 	s := slashCommand{Type: optionString, Name: o.Name, Description: withExample(o.Help, o, inEnglish),
@@ -117,6 +129,8 @@ func slashOption(o *talk.Option) slashCommand {
 		s.Type, s.MaxLength = optionBoolean, 0
 	case talk.FileOption:
 		s.Type, s.MaxLength = optionFile, 0
+	case talk.AccountOption:
+		s.Type, s.MaxLength = optionUser, 0
 	case talk.Choice:
 		if len(o.Choices) > 25 {
 			s.Autocomplete = true
@@ -141,7 +155,7 @@ func withExample(help string, o *talk.Option, add func(help, example string) str
 
 func inEnglish(help, example string) string { return help + ", as " + example }
 
-// register brings the platform's commands up to ours, if they differ: it allows 200 creations a day.
+// register learns the platform's commands, and brings them up to ours, if they differ: it allows 200 creations a day.
 func (f *Face) register(ctx context.Context, app string) error {
 	ours := slashCommands(f.bot.Commands())
 	var theirs []json.RawMessage
@@ -150,11 +164,29 @@ func (f *Face) register(ctx context.Context, app string) error {
 	if err := f.rest.do(ctx, "GET", path+"?with_localizations=true", nil, &theirs); err != nil {
 		return err
 	}
-	if sameCommands(ours, theirs) {
-		return nil
+	if f.share.first() && !sameCommands(ours, theirs) { // other processes only learn what the commands are called
+		f.log.Info("registering commands", "commands", len(ours))
+		if err := f.rest.do(ctx, "PUT", path, ours, &theirs); err != nil {
+			return err
+		}
 	}
-	f.log.Info("registering commands", "commands", len(ours))
-	return f.rest.do(ctx, "PUT", path, ours, nil)
+	known := make([]registeredCommand, len(theirs))
+	for i, raw := range theirs {
+		if err := json.Unmarshal(raw, &known[i]); err != nil {
+			return err
+		}
+	}
+	f.noteIDs(known)
+	return nil
+}
+
+// registeredCommand is a command as the platform has it.
+type registeredCommand struct {
+	ID, Name string
+	Options  []struct {
+		Name string
+		Type int
+	}
 }
 
 // sameCommands compares what we would register with what is registered, which comes in any order and with

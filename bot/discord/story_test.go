@@ -140,11 +140,11 @@ func (s *story) tell(as, text string) {
 		}
 		rep, a := talk.Reply{}, standin.Answer{}
 		if line.Command == "party thread" { // the platform makes the thread's id
-			a = p.Slash(line.Command, line.Options, files)
+			a = h.slash(p, line.Command, line.Options, files)
 			rep = s.plainly(user, text)
 		} else {
 			rep = s.plainly(user, text)
-			a = p.Slash(line.Command, line.Options, files)
+			a = h.slash(p, line.Command, line.Options, files)
 		}
 		if a.Message == nil && len(a.More) > 0 {
 			a.Message = &a.More[0] // announced for all, answered for one
@@ -159,7 +159,8 @@ func (s *story) tell(as, text string) {
 		case a.Silent || a.Message == nil:
 			s.t.Errorf("%s: no answer", text)
 		case strings.HasPrefix(a.Message.Content, "The answer is for"): // announced for all; it follows
-		case a.Message.Ephemeral() != (rep.Private || rep.Refused):
+		case a.Message.Ephemeral() != (rep.Private || rep.Refused || h.face.forOne(talk.Request{Command: line.Command,
+			Options: line.Options})):
 			s.t.Errorf("%s: seen by one alone: %v; refused %v, private %v", text, a.Message.Ephemeral(), rep.Refused,
 				rep.Private)
 		}

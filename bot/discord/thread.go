@@ -64,7 +64,8 @@ func (f *Face) showIn(channel string, req talk.Request) {
 		f.log.Warn("no card for the new thread", "refused", rep.Refused)
 		return
 	}
-	d := draw(rep)
+	d := f.draw(rep)
+	d.quietly()
 	if err := f.rest.send(f.ctx, "POST", "channels/"+channel+"/messages", d.message, d.files, nil); err != nil {
 		f.log.Warn("no card in the new thread", "error", err)
 	}

@@ -50,7 +50,7 @@ func TestManyTables(t *testing.T) {
 		rep.Tables = append(rep.Tables, talk.Section{Title: "Who can eat what",
 			Lines: []string{fmt.Sprintf("         Guest %d", n), "`Roast`  no"}})
 	}
-	d := draw(rep)
+	d := drawWith(rep, asIs)
 	sum := 0
 	for _, e := range d.Embeds {
 		sum += runes(e.Description)

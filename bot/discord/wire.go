@@ -37,6 +37,7 @@ const (
 	optionString  = 3
 	optionInteger = 4
 	optionBoolean = 5
+	optionUser    = 6
 	optionFile    = 11
 
 	flagEphemeral = 1 << 6
@@ -77,6 +78,10 @@ type interaction struct {
 		} `json:"components"`
 		Resolved struct {
 			Attachments map[string]attachment `json:"attachments"`
+			Users       map[string]person     `json:"users"` // who was picked
+			Members     map[string]struct {
+				Nick string `json:"nick"`
+			} `json:"members"`
 		} `json:"resolved"`
 	} `json:"data"`
 	Message *posted `json:"message"`
@@ -109,10 +114,13 @@ type posted struct {
 	Author struct {
 		ID string `json:"id"`
 	} `json:"author"`
+	Content    string      `json:"content"`
+	Embeds     []embed     `json:"embeds"`
 	Components []component `json:"components"`
 	Flags      int         `json:"flags"`
 	// Asked is whose doing the message answers; nil for one that came by itself.
 	Asked *struct {
+		ID   string `json:"id"`
 		User person `json:"user"`
 	} `json:"interaction_metadata"`
 }

@@ -104,6 +104,9 @@ func (l *Language) Choice(o *talk.Option, choice string) string {
 // Help is a command's or an option's line of help.
 func (l *Language) Help(english string) string { return l.helps[english] }
 
+// Rest is the line of help of the option that opens a form for a command's rare ones.
+func (l *Language) Rest() string { return l.phrases["rest"] }
+
 // Example adds an example to an option's line of help. What is typed is English everywhere.
 func (l *Language) Example(help, example string) string {
 	return help + ", " + l.phrases["example"] + " " + example

@@ -86,7 +86,7 @@ func TestLanguages(t *testing.T) {
 					}
 				}
 			}
-			for _, p := range []string{"example", "group"} {
+			for _, p := range []string{"example", "group", "rest"} {
 				if l.phrases[p] == "" {
 					t.Errorf("the phrase %q is missing", p)
 				}

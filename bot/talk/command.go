@@ -16,6 +16,8 @@ type Command struct {
 	Slow    bool // plans, and so may take longer than a face may keep its user waiting
 	Private bool // every answer is for the asker's eyes only; never told in the channel
 
+	Own string // a look for oneself, that others need not read: "always", or the option and choice that make it so
+
 	Looks     bool // changes nothing, though it is for [Anyone]; see OnlyLooks
 	Menu      bool // the menu may not come out after it: the reply says where, and who is left without
 	MayLack   bool // says what is there: what the menu lacks then is for the next plan to say, and no reason to refuse
@@ -25,6 +27,15 @@ type Command struct {
 
 // OnlyLooks reports whether a command changes nothing, so that it may be asked any number of times, page by page.
 func (c *Command) OnlyLooks() bool { return c.Looks || c.Access == Onlookers }
+
+// ForOne reports whether the answer to a command with some options is for the asker alone, where a face can show it so.
+func (c *Command) ForOne(options map[string]string) bool {
+	option, choice, _ := strings.Cut(c.Own, ":")
+	return c.Private || c.Own == OwnAlways || c.Own != "" && options[option] == choice
+}
+
+// OwnAlways is for a command that is always a look for oneself.
+const OwnAlways = "always"
 
 // Group is the command's first word.
 func (c *Command) Group() string {
@@ -38,6 +49,7 @@ type Access int
 // Who may use a command.
 const (
 	Anyone    Access = iota // whoever is in the channel; no party is needed
+	Newcomers               // whoever is in the channel, of a party that may not know them
 	Onlookers               // the party's people, onlookers included; such a command changes nothing
 	CoHosts                 // hosts and co-hosts
 	Hosts                   // hosts only
@@ -54,6 +66,7 @@ type Option struct {
 	Min, Max int      // for Whole and Length: the bounds; both 0: the kind's own
 	Ahead    bool     // for DateOption: a bare weekday is the next one from today, not the party's
 	Free     bool     // for TaskOption: only what nobody has taken on yet is offered
+	Rare     bool     // seldom wanted: a face whose options are a long list puts it into a form, behind one option
 	Many     bool     // for TaskOption: a session, a dish or a course stands for all its tasks
 	Comes    bool     // for CourseOption: one of a usual name that is not there yet comes with what is put into it
 	Offers   Offer    // for Text: what is offered while it is typed
@@ -65,7 +78,7 @@ func (o *Option) Completed() bool {
 	switch o.Kind {
 	case Text:
 		return o.Offers != Nothing
-	case LongText, Whole, Length, HoursOption, YesNo, Temperature, AmountOption, FileOption:
+	case LongText, Whole, Length, HoursOption, YesNo, Temperature, AmountOption, FileOption, AccountOption:
 		return false
 	}
 	return true
@@ -119,6 +132,7 @@ const (
 	ReadyDishOption // a dish of the repertoire
 	FileOption
 	AddressOption // of a page on the web, up to 2000 characters on one line
+	AccountOption // somebody's account: picked from the members, where a face can; else "@" and its id
 )
 
 // Find finds the command that is asked for and sees that it has the options given.

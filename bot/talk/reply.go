@@ -1,5 +1,7 @@
 package talk
 
+import "tureen/planner"
+
 // Reply is the answer to a request, or a message that comes by itself.
 //
 // Texts are plain, one paragraph a line, without mark-up: a face escapes what its medium would
@@ -15,6 +17,7 @@ type Reply struct {
 	Place    string    // a channel that the reply speaks of; a face that can leads there
 	Private  bool      // for the asker's eyes only
 	Aside    []Section // what more the asker alone is shown, beside an answer that everybody sees
+	Told     []Told    // who else hears of it, each by themselves
 	Refused  bool      // nothing was changed; Text says what was wrong and what to type instead
 	// Again is the message, without the slash, that asks for the same once more; a face that shows a long
 	// reply page by page says it for every page. Empty where asking again would change something, or where the
@@ -37,6 +40,15 @@ func (r Reply) Few() []Button {
 		out = append(out, b)
 	}
 	return out
+}
+
+// Told is what somebody else hears of a reply's doing, with a sound, wherever they are.
+type Told struct {
+	Party   planner.Party // as much of it as a message needs: number, name and channel
+	To      planner.Person
+	Key     string // names the message, in at most 25 characters
+	Text    string
+	Buttons []Button
 }
 
 // Section is a titled list of lines.

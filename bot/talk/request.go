@@ -20,6 +20,9 @@ type Request struct {
 	Pressed   bool              // by a button, or said in words: the reply says how to take it back
 	AsOf      int64             // the party's revision that it holds for; it is asked again at another. 0: at any
 	InPlace   bool              // the answer takes the place of the message whose button was pressed
+	// Accounts reports whether a text is the id of an account on the face; nil: there people go by their names alone.
+	Accounts func(id string) bool
+	Names    map[string]string // of the accounts that were picked, by id
 	// Places are, for what is said where no community is, the parties elsewhere that the user may speak of: the face
 	// has seen that they are a member there.
 	Places []Place

@@ -63,7 +63,7 @@ func (s *Server) postCallback(w http.ResponseWriter, r *request) {
 		if data == nil {
 			data = map[string]any{}
 		}
-		m := &Message{ID: s.id(), Channel: i.Channel, By: i.User}
+		m := &Message{ID: s.id(), Channel: i.Channel, By: i.User, in: i.ID}
 		m.take(data, r.files)
 		if m.Ephemeral() {
 			m.For = i.User
@@ -123,7 +123,7 @@ func (s *Server) postFollowUp(w http.ResponseWriter, r *request) {
 		return
 	}
 	m := s.message(c, object(r.body), r.files)
-	m.By = i.User
+	m.By, m.in = i.User, i.ID
 	if i.deferred {
 		m.Flags = m.Flags&^flagEphemeral | i.original.Flags&flagEphemeral
 		i.deferred, i.original = false, m

@@ -24,6 +24,7 @@ type Message struct {
 	Mentions   []string    `json:"-"` // the users whom it notifies
 	Files      []File      `json:"-"`
 	For        string      `json:"-"` // the only person who sees it; empty: everybody
+	in         string      // the interaction that it answers
 	By         string      `json:"-"` // whose doing it answers; empty: nobody's
 
 	raw map[string]any
@@ -54,6 +55,7 @@ type Component struct {
 	Components []Component `json:"components"`
 
 	Placeholder string `json:"placeholder"`
+	Value       string `json:"value"` // what a form's input holds when it opens
 	Options     []Item `json:"options"`
 }
 
@@ -158,7 +160,7 @@ func (m *Message) wire() map[string]any {
 		}
 	}
 	if m.By != "" {
-		out["interaction_metadata"] = map[string]any{"id": m.ID, "type": 2,
+		out["interaction_metadata"] = map[string]any{"id": m.in, "type": 2,
 			"authorizing_integration_owners": map[string]any{},
 			"user": map[string]any{"id": m.By, "username": "someone", "discriminator": "0",
 				"avatar": nil}}

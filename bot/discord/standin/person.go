@@ -31,6 +31,7 @@ func (s *Server) Person(name, guild, channel string) *Person {
 	defer s.mu.Unlock()
 	p := &Person{ID: s.id(), Name: name, Guild: guild, Where: channel, s: s}
 	s.join(guild, p.ID)
+	s.names[p.ID] = name
 	return p
 }
 
@@ -366,7 +367,7 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 		return nil, "the client offers no command " + command
 	}
 	var out []any
-	attached := map[string]any{}
+	attached, picked := map[string]any{}, map[string]any{}
 	used := 0
 	for _, v := range declared {
 		o := object(v)
@@ -382,6 +383,13 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 		used++
 		remember(raw)
 		value, why := p.value(o, raw, name == focused)
+		if whole(o["type"]) == optUser {
+			if id, _ := value.(string); p.member(id) {
+				picked[id] = p.s.userOf(id)
+			} else if why == "" {
+				why = "nobody here"
+			}
+		}
 		if isFile {
 			value, why = p.attach(file, attached), ""
 		}
@@ -401,10 +409,20 @@ func (p *Person) commandData(command string, options map[string]string, files ma
 		out = []any{map[string]any{"name": sub["name"], "type": 1, "options": out}}
 	}
 	data["options"] = out
-	if len(attached) > 0 {
-		data["resolved"] = map[string]any{"attachments": attached}
-	}
+	resolve(data, "attachments", attached)
+	resolve(data, "users", picked)
 	return data, ""
+}
+
+// resolve hands over what options name by their ids.
+func resolve(data map[string]any, kind string, all map[string]any) {
+	if len(all) == 0 {
+		return
+	}
+	if data["resolved"] == nil {
+		data["resolved"] = map[string]any{}
+	}
+	object(data["resolved"])[kind] = all
 }
 
 // value turns text into an option's type, as a client does, or says why it does not.
@@ -449,10 +467,27 @@ func (p *Person) value(o map[string]any, raw string, typing bool) (any, string) 
 			return false, ""
 		}
 		return nil, "neither true nor false"
+	case optUser: // a client offers its members; it is the id that it sends
+		return strings.Trim(raw, "<@!>"), ""
 	case 11:
 		return nil, "a file is needed"
 	}
 	return raw, ""
+}
+
+// member reports whether somebody may be picked: who is in the person's guild, in direct messages anybody by their id.
+func (p *Person) member(id string) bool {
+	p.s.mu.Lock()
+	defer p.s.mu.Unlock()
+	return p.s.members[p.Guild][id] || p.Guild == "" && p.s.names[id] != ""
+}
+
+// userOf is an account as an interaction hands it over.
+func (s *Server) userOf(id string) map[string]any {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return map[string]any{"id": id, "username": strings.ToLower(s.names[id]), "global_name": s.names[id],
+		"discriminator": "0", "avatar": nil}
 }
 
 // attach puts a file where the bot can fetch it.

@@ -49,6 +49,7 @@ type Server struct {
 	calls        map[string]int
 	files        map[string]File
 	members      map[string]map[string]bool // by guild: the people in it
+	names        map[string]string          // of people, by id
 	gate         gate
 }
 
@@ -75,7 +76,7 @@ func New(t testing.TB) *Server {
 		t: t, stop: make(chan struct{}), changed: make(chan struct{}), nextID: 1,
 		AckWithin: 3 * time.Second, TokenLife: 15 * time.Minute, NonceLife: 3 * time.Minute,
 		channels: map[string]*channel{}, interactions: map[string]*Interaction{}, limits: map[string]*limit{},
-		calls: map[string]int{}, files: map[string]File{}, members: map[string]map[string]bool{},
+		calls: map[string]int{}, files: map[string]File{}, members: map[string]map[string]bool{}, names: map[string]string{},
 	}
 	s.gate.conns = map[*conn]bool{}
 	s.gate.sessions = map[string]*session{}

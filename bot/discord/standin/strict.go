@@ -45,6 +45,7 @@ const (
 	firstV2       = 9
 	styleLink     = 5
 	optSub        = 1
+	optUser       = 6
 	optGroup      = 2
 	chatCommand   = 1
 	callbackReply = 4
