@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/measure"
+	"tureen/planner/ware"
 )
 
 // Correction is what a person says of a reading: of one step, or of the recipe as a whole. What is zero stays as it was
@@ -124,10 +126,10 @@ func (s *Step) correct(c *Correction) {
 	case "oven", "burner", "grill":
 		s.Heat = map[string]planner.Equipment{"oven": planner.AnOven, "burner": planner.ABurner,
 			"grill": planner.AGrill}[heat]
-		s.kind = map[string]action{"oven": inOven, "burner": onBurner, "grill": onGrill}[heat]
+		s.kind = map[string]doing.Kind{"oven": doing.InOven, "burner": doing.OnBurner, "grill": doing.OnGrill}[heat]
 		s.Where, s.Cooks = planner.Heat, true
 	case "none":
-		s.Heat, s.Oven, s.Then, s.kind, s.Cooks = "", measure.Setting{}, nil, byHand, false
+		s.Heat, s.Oven, s.Then, s.kind, s.Cooks = "", measure.Setting{}, nil, doing.ByHand, false
 		if s.Where == planner.Heat {
 			s.Where = planner.Counter
 		}
@@ -136,8 +138,8 @@ func (s *Step) correct(c *Correction) {
 	case planner.Counter, planner.Refrigerator, planner.Freezer:
 		s.Where = c.Where
 		s.Heat, s.Oven, s.Then, s.Cooks = "", measure.Setting{}, nil, false
-		if s.kind == inOven || s.kind == onBurner || s.kind == overBurner || s.kind == onGrill {
-			s.kind = standing
+		if s.kind == doing.InOven || s.kind == doing.OnBurner || s.kind == doing.OverBurner || s.kind == doing.OnGrill {
+			s.kind = doing.Standing
 		}
 	}
 	if c.Attention != "" {
@@ -153,7 +155,7 @@ func (s *Step) correct(c *Correction) {
 		s.Things = nil
 		for _, name := range c.Things {
 			if name != NoThings {
-				s.Things = addThing(s.Things, thingOf(name))
+				s.Things = ware.Add(s.Things, ware.Of(name))
 			}
 		}
 	}
@@ -186,17 +188,6 @@ func (r *Reading) takes(i, g int) {
 
 // defaultEvery is a touch step's rhythm in minutes where nobody says one: common practice, no source.
 const defaultEvery = 15
-
-// thingOf is a thing by the name that a kitchen has for it; what is not known is a vessel.
-func thingOf(name string) Thing {
-	name = strings.ToLower(strings.TrimSpace(name))
-	for _, t := range things {
-		if t.word == name || t.thing.Name == name {
-			return t.thing
-		}
-	}
-	return Thing{Name: name}
-}
 
 // Number is the number that a step is shown with, by its index: it keeps it whatever is removed or put elsewhere.
 func (r *Reading) Number(i int) int {

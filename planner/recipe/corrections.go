@@ -9,7 +9,9 @@ import (
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/remark"
 	"tureen/planner/times"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
@@ -230,10 +232,7 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	}
 	low = strings.Join(parts, " ")
 	var lengths []measure.Duration
-	bare := low // without its lengths and temperatures, whose numbers are no steps
-	for _, b := range slices.Backward(sortedSpans(oneTemp(low))) {
-		bare = bare[:min(b.Start, len(bare))] + " " + bare[min(b.End, len(bare)):]
-	}
+	bare := times.Without(times.Scaled(low)) // the numbers of lengths and temperatures are no steps
 	for _, f := range times.Lengths(low) {
 		lengths = append(lengths, f.Duration)
 	}
@@ -257,7 +256,7 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
 	case saysOf(low, "says keeps") && len(lengths) == 1 && !(len(steps) > 0 && words.Has(low, "lasts")):
 		n := r.madeStep(low, steps)
-		return []Correction{{Step: n, Wait: lengths[0].High, WaitWhere: keptWhere(low)}}, n > 0
+		return []Correction{{Step: n, Wait: lengths[0].High, WaitWhere: remark.KeptWhere(low)}}, n > 0
 	case len(steps) == 0:
 		if n := r.stepNamed(low, nil); n > 0 {
 			steps = []int{n}
@@ -278,7 +277,7 @@ func forMany(low string, steps []int) int {
 	switch {
 	case words.Has(low, "we are") && len(steps) == 1:
 		return steps[0]
-	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(oneTemp(low), false)) == 0:
+	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(times.Scaled(low), false)) == 0:
 		return y.Serves
 	}
 	return 0
@@ -326,7 +325,7 @@ func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duratio
 			c.Every, c.Low, c.High = lengths[0].High, 0, 0
 		}
 	}
-	for _, t := range times.Heats(oneTemp(low), r.Usage == measure.American) {
+	for _, t := range times.Heats(times.Scaled(low), r.Usage == measure.American) {
 		c.OvenC = t.Conventional().OvenC()
 	}
 	for _, w := range strings.Fields(bare) {
@@ -345,14 +344,11 @@ func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duratio
 		}
 	}
 	if i := r.numbered(step); i >= 0 && saysOf(low, "says uses") {
-		for _, t := range things {
-			if words.Has(low, t.word) && c.Heat == "" && c.Where == "" {
-				for _, had := range r.Steps[i].Things {
-					c.Things = append(c.Things, had.Name)
-				}
-				c.Things = append(c.Things, t.thing.Name)
-				break
+		if t, ok := ware.First(low); ok && c.Heat == "" && c.Where == "" {
+			for _, had := range r.Steps[i].Things {
+				c.Things = append(c.Things, had.Name)
 			}
+			c.Things = append(c.Things, t.Name)
 		}
 	}
 	for _, lead := range []string{" until ", " till "} {
@@ -431,7 +427,7 @@ func (r *Reading) stepNamed(low string, numbers []int) int {
 // does reports whether a word of a text is the step's verb, or the step begins with it: bake, baking, rolling.
 func (s *Step) does(low string) bool {
 	first, _ := words.First(words.Small(s.Do))
-	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
 		row := method.Verb(w)
 		if row == nil {
 			row = method.Verb(strings.TrimSuffix(w, "s"))
@@ -442,7 +438,7 @@ func (s *Step) does(low string) bool {
 
 // tells reports whether a step tells of what a word of a text does: "let it cool", of cooling.
 func (s *Step) tells(low string) bool {
-	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
 		row := method.Verb(w)
 		return row != nil && !waitingWords[w] && strings.HasSuffix(w, "ing") && words.Has(s.Do, row.Name)
 	})
@@ -450,7 +446,7 @@ func (s *Step) tells(low string) bool {
 
 // names reports whether a word of a text is of the step: of what is done, or its part.
 func (s *Step) names(low string) bool {
-	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
 		return len(w) > 2 && !waitingWords[w] && (words.Has(s.Do, w) || words.Small(s.Section) == w)
 	})
 }
@@ -482,7 +478,7 @@ func (r *Reading) madeStep(low string, numbers []int) int {
 				behind = append(behind, n)
 			}
 		}
-		if len(behind) != 1 || !waits(r.Steps[behind[0]].kind) || len(after[behind[0]]) > 1 {
+		if len(behind) != 1 || !r.Steps[behind[0]].kind.Waits() || len(after[behind[0]]) > 1 {
 			return r.Number(i)
 		}
 		i = behind[0]

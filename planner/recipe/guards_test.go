@@ -222,14 +222,14 @@ func TestEveryWordLiesSomewhere(t *testing.T) {
 			got += " " + m.From.Text
 		}
 		have := map[string]bool{}
-		for _, w := range strings.FieldsFunc(words.Small(got), notLetter) {
+		for _, w := range words.Apart(words.Small(got)) {
 			have[w] = true
 		}
 		_, method, ok := strings.Cut(text, "Method\n")
 		if !ok {
 			return
 		}
-		for _, w := range strings.FieldsFunc(words.Small(method), notLetter) {
+		for _, w := range words.Apart(words.Small(method)) {
 			if !have[w] && len(w) > 3 && !strings.Contains(words.Small(got), w) && !leftOut[w] {
 				t.Fatalf("%q lies nowhere:\n%s\n%s", w, method, r.Outline())
 			}
@@ -316,7 +316,7 @@ func TestProseKeepsItsWords(t *testing.T) {
 			got += " " + words.Small(m.From.Text)
 		}
 		for _, s := range all {
-			for _, w := range strings.FieldsFunc(words.Small(s), notLetter) {
+			for _, w := range words.Apart(words.Small(s)) {
 				if len(w) > 3 && !strings.Contains(got, w) {
 					t.Fatalf("%q lies nowhere:\n%s\n%s", w, text, r.Outline())
 				}

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 )
 
@@ -87,8 +88,8 @@ func (r *Reading) JSON() ([]byte, error) {
 		Until     string            `json:"until,omitempty"`
 		Parts     []int             `json:"parts"`
 	}
-	type remark struct {
-		Kind  RemarkKind    `json:"kind"`
+	type said struct {
+		Kind  remark.Kind   `json:"kind"`
 		Most  int           `json:"most"`
 		Where planner.State `json:"where,omitempty"`
 		Step  int           `json:"step"`
@@ -100,7 +101,7 @@ func (r *Reading) JSON() ([]byte, error) {
 		Ingredients []oneLine `json:"ingredients"`
 		Steps       []step    `json:"steps"`
 		Actions     []act     `json:"actions"`
-		Remarks     []remark  `json:"remarks"`
+		Remarks     []said    `json:"remarks"`
 		Questions   []string  `json:"questions"`
 	}{Title: r.Title, Serves: r.Serves, Actions: r.acts}
 	for i := range r.Ingredients {
@@ -121,7 +122,7 @@ func (r *Reading) JSON() ([]byte, error) {
 		out.Steps = append(out.Steps, one)
 	}
 	for _, m := range r.Remarks {
-		out.Remarks = append(out.Remarks, remark{m.Kind, m.Time.High, m.where, max(m.step-1, 0), m.From.Text})
+		out.Remarks = append(out.Remarks, said{m.Kind, m.Time.High, m.Where, max(m.step-1, 0), m.From.Text})
 	}
 	for _, q := range r.Questions {
 		out.Questions = append(out.Questions, q.Ask)

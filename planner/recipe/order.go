@@ -115,7 +115,7 @@ func (r *Reading) cookedThroughIn(i int) (at int) {
 	}
 	longest := longCooking
 	for j := i + 1; j < len(r.Steps); j++ {
-		if o := &r.Steps[j]; o.Section == s.Section && o.Cooks && heats(o.kind) && o.Time.Low >= longest &&
+		if o := &r.Steps[j]; o.Section == s.Section && o.Cooks && o.kind.Heats() && o.Time.Low >= longest &&
 			(at == 0 || o.Time.Low > r.Steps[at].Time.Low) {
 			at = j
 		}

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner/manuscript"
 	"tureen/planner/page"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 )
 
@@ -93,7 +94,8 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		if line == "" {
 			continue
 		}
-		if begins(strings.TrimLeft(words.Small(line), "*( "), []string{"see note", "see recipe note", "note:", "notes:"}) {
+		if words.Begins(strings.TrimLeft(words.Small(line), "*( "),
+			[]string{"see note", "see recipe note", "note:", "notes:"}) {
 			t.skipped(line)
 			continue
 		}
@@ -129,7 +131,7 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 
 // skipped says what was not read.
 func (t *textReader) skipped(what string) {
-	t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: Place{Text: what}})
+	t.r.Remarks = append(t.r.Remarks, Remark{Said: remark.Said{Kind: remark.Unread}, From: Place{Text: what}})
 }
 
 // dataYield reads "8 servings", "8", or both.

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -205,7 +206,7 @@ func saidInTurn(said string, each bool) (out []string) {
 		timed := len(times.Lengths(p)) > 0
 		switch n := len(out); {
 		case p == "":
-		case n > 0 && !instructs(p):
+		case n > 0 && !method.Instructs(p):
 			out[n-1] += ", " + p
 		case n > 0 && open && (!each || timed):
 			out[n-1] += " and " + p

@@ -230,7 +230,7 @@ func (t *textReader) over(l *manuscript.Line) bool {
 	}
 	_, part := sectionOf(l.Text)
 	return t.at == inMethod && l.Level > 0 && l.Level <= t.level && !part && !slices.Contains(stages, low) &&
-		!instructs(l.Text)
+		!method.Instructs(l.Text)
 }
 
 // headed reads what stands behind a heading in its own line.
@@ -251,8 +251,9 @@ func (t *textReader) headed(p part, text string, from Place) error {
 // isClutter reports what pages have round their recipes: buttons, paths, stars, who wrote it and when.
 func isClutter(text string) bool {
 	low := words.Small(text)
-	return len(text) < 80 && (slices.Contains(clutter, low) || begins(low, clutterLeads) || strings.Contains(low, " > ") ||
-		strings.HasPrefix(low, "by ") && strings.Contains(low, " | ") || strings.ContainsAny(low, "★☆"))
+	return len(text) < 80 && (slices.Contains(clutter, low) || words.Begins(low, clutterLeads) ||
+		strings.Contains(low, " > ") || strings.HasPrefix(low, "by ") && strings.Contains(low, " | ") ||
+		strings.ContainsAny(low, "★☆"))
 }
 
 var clutter, clutterLeads = phrases.Phrases("clutter"), phrases.Phrases("clutter begins")

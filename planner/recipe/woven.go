@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/method"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 	"tureen/planner/woven"
 )
@@ -44,7 +46,7 @@ func (t *textReader) woven() error {
 		return nil
 	}
 	for n, s := range told {
-		if k, remarks := remarkOf(words.Small(s.text)); remarks && k.Kind != Unread && !instructs(s.text) {
+		if k, remarks := remark.Of(words.Small(s.text)); remarks && k.Kind != remark.Unread && !method.Instructs(s.text) {
 			continue // it is good in a sandwich
 		}
 		for _, l := range r.Bare(s.text, found[n]) {

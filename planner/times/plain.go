@@ -1,0 +1,34 @@
+package times
+
+import (
+	"regexp"
+	"slices"
+)
+
+var atRE = regexp.MustCompile(`(?i)\bat\s+(\d{3})\b(\s*(?:°|c\b|f\b|fan\b|degrees))?`)
+
+// Scaled gives the temperature of "bake at 180" its scale.
+func Scaled(text string) string {
+	m := atRE.FindStringSubmatchIndex(text)
+	if m == nil || m[4] >= 0 {
+		return text
+	}
+	scale := " °C"
+	if text[m[2]:m[3]] > "260" {
+		scale = " °F"
+	}
+	return text[:m[3]] + scale + text[m[3]:]
+}
+
+// Without is a text without its lengths and temperatures.
+func Without(text string) string {
+	all := Spans(text)
+	slices.SortFunc(all, func(a, b Span) int { return a.Start - b.Start })
+	out, from := "", 0
+	for _, s := range all {
+		if s.Start >= from {
+			out, from = out+text[from:s.Start]+" ", s.End
+		}
+	}
+	return out + text[from:]
+}
