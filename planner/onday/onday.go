@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
 	"tureen/planner"
 	"tureen/planner/manuscript"
 	"tureen/planner/words"

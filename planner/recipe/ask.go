@@ -95,7 +95,7 @@ func (r *Reading) askParts() (qs []Question) {
 		return nil
 	}
 	var left, raw []string
-	after := r.order()
+	after := r.Order()
 	for g := range r.Ingredients {
 		in := &r.Ingredients[g]
 		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && slices.Contains(s.Parts, g) })

@@ -323,7 +323,7 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 // standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does
 // not go back there after a step by hand: cheese that is laid on its board, a joint that is rubbed with oil.
 func (r *Reading) standsOut(i int) bool {
-	order := r.order()
+	order := r.Order()
 	var look func(i, depth int) bool
 	look = func(i, depth int) bool {
 		s := &r.Steps[i]
@@ -341,7 +341,7 @@ func (r *Reading) standsOut(i int) bool {
 // saidWait is how food waits for a step by a remark of the recipe.
 func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 	unplanned := r.aheadUnplanned() != nil
-	after := r.order()[to]
+	after := r.Order()[to]
 	for _, m := range r.Remarks {
 		if unplanned && m.step == len(r.Steps) {
 			break

@@ -74,7 +74,7 @@ func read(t *rapid.T, text string) *Reading {
 // edges are what comes after what, by the steps' words.
 func edges(r *Reading) []string {
 	var out []string
-	for i, after := range r.order() {
+	for i, after := range r.Order() {
 		s := r.Steps[i]
 		e := fmt.Sprintf("%s [%s %s %s %s]", s.Do, s.Attention, s.Heat, s.Where, s.Oven)
 		var before []string

@@ -108,7 +108,7 @@ func (r *Reading) JSON() ([]byte, error) {
 		g := &r.Ingredients[i]
 		out.Ingredients = append(out.Ingredients, oneLine{g.From.Text, g.Name, g.Total().String()})
 	}
-	after := r.order()
+	after := r.Order()
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		one := step{Do: s.Do, Spans: s.spans, After: after[i], Attention: s.Attention, Least: s.Time.Low,

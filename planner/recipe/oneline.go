@@ -16,7 +16,7 @@ import (
 // time. Course is as written. The error is a *[Refusal].
 func ReadLine(text string) (r *Reading, course string, err error) {
 	bad := func(why string) (*Reading, string, error) {
-		return nil, "", refuse(why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h.")
+		return nil, "", Refuse(why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h.")
 	}
 	if err := readable(text); err != nil {
 		return nil, "", err

@@ -2,9 +2,9 @@ package recipe
 
 import "slices"
 
-// order is, for each step, the steps that it comes right after: those that left what it takes in, those that made
+// Order is, for each step, the steps that it comes right after: those that left what it takes in, those that made
 // ready what it needs first, and for the last whatever nothing else takes in.
-func (r *Reading) order() [][]int {
+func (r *Reading) Order() [][]int {
 	out := make([][]int, len(r.Steps))
 	open := map[int]bool{}
 	for i := range r.Steps {

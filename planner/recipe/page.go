@@ -20,7 +20,7 @@ func ReadFile(data []byte) (*Reading, error) {
 	text := strings.TrimLeftFunc(strings.TrimPrefix(string(data), "\ufeff"), unicode.IsSpace)
 	switch {
 	case len(data) > MaxPage:
-		return nil, refuse("This file is too long for a recipe.",
+		return nil, Refuse("This file is too long for a recipe.",
 			"Save the page without its pictures, or paste the recipe's text.")
 	case page.IsData(text):
 		found, err := page.Find(text)
@@ -66,7 +66,7 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 	}
 	all += "\n" + strings.Join(p.Lines, "\n")
 	if letters := manuscript.ForeignLetters(all); letters != "" {
-		return nil, refuse("This is written in "+letters+", and I read English only.", inEnglish)
+		return nil, Refuse("This is written in "+letters+", and I read English only.", inEnglish)
 	}
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
 	t.r.Title = words.Cut(strings.Join(strings.Fields(p.Name), " "), 70)

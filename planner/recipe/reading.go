@@ -90,6 +90,12 @@ type Step struct {
 	spans     [][2]int         // the bytes of the text that it was read from
 }
 
+// Verb is the verb that gives the step its name.
+func (s *Step) Verb() string { return s.key }
+
+// Waits reports whether the step lets the food stand.
+func (s *Step) Waits() bool { return s.kind.Waits() }
+
 // OvenChange is a new setting of the oven within a step.
 type OvenChange struct {
 	After int // minutes

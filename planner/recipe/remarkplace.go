@@ -90,7 +90,7 @@ func (r *Reading) lastOf(name string) int {
 	if named < 0 {
 		return -1
 	}
-	after := r.order()
+	after := r.Order()
 	for i := named + 1; i < len(r.Steps); i++ {
 		if !slices.Contains(after[i], named) {
 			continue

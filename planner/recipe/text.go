@@ -20,7 +20,7 @@ import (
 const (
 	maxIngredients = 80
 	maxSentences   = 150
-	maxSteps       = 100
+	MaxSteps       = 100
 	maxSentence    = 900 // bytes; longer ones are cut there
 )
 
@@ -136,7 +136,7 @@ func (t *textReader) line(l *manuscript.Line) error {
 		return nil
 	}
 	if m := crowdRE.FindStringSubmatch(text); m != nil {
-		return refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
+		return Refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
 	}
 	if done, err := t.heads(l, from); done {
 		return err
@@ -422,7 +422,7 @@ func (t *textReader) finish() (*Reading, error) {
 		}
 	}
 	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
-		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
+		return nil, Refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
 			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
 	}
 	var about []sentence
@@ -442,12 +442,12 @@ func (t *textReader) finish() (*Reading, error) {
 	foreign := manuscript.ForeignWords(all)
 	switch {
 	case foreign != "":
-		return nil, refuse("This looks like "+foreign+", and I read English only.", inEnglish)
+		return nil, Refuse("This looks like "+foreign+", and I read English only.", inEnglish)
 	case len(t.r.Ingredients) == 0 && len(t.method) == 0:
-		return nil, refuse("I find neither ingredients nor a method in it.",
+		return nil, Refuse("I find neither ingredients nor a method in it.",
 			"Paste the recipe with one ingredient a line, then the method.")
 	case len(t.r.Ingredients) == 0:
-		return nil, refuse("I find no ingredients in it.",
+		return nil, Refuse("I find no ingredients in it.",
 			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them.")
 	}
 	if t.r.Title == "" {
@@ -464,8 +464,8 @@ func (t *textReader) finish() (*Reading, error) {
 	t.method = apart(t.method)
 	locate(t.source, t.method)
 	readMethod(t.r, t.method)
-	if len(t.r.Steps) >= maxSteps {
-		return nil, refuse("This is more than one recipe: I count "+strconv.Itoa(maxSteps)+" steps and more.",
+	if len(t.r.Steps) >= MaxSteps {
+		return nil, Refuse("This is more than one recipe: I count "+strconv.Itoa(MaxSteps)+" steps and more.",
 			"Send one recipe alone.")
 	}
 	t.r.ask()

@@ -54,7 +54,7 @@ func (t *textReader) woven() error {
 		}
 	}
 	if len(all) > maxIngredients {
-		return refuse("This is more than one recipe: I count "+strconv.Itoa(len(all))+" ingredients.",
+		return Refuse("This is more than one recipe: I count "+strconv.Itoa(len(all))+" ingredients.",
 			"Send one recipe alone.")
 	}
 	t.r.Ingredients = all

@@ -7,6 +7,7 @@ import (
 	_ "embed"
 	"slices"
 	"strings"
+
 	"tureen/planner"
 	"tureen/planner/measure"
 	"tureen/planner/method"

@@ -3,6 +3,9 @@ package times
 import (
 	"regexp"
 	"slices"
+	"strings"
+
+	"tureen/planner/words"
 )
 
 var atRE = regexp.MustCompile(`(?i)\bat\s+(\d{3})\b(\s*(?:°|c\b|f\b|fan\b|degrees))?`)
@@ -31,4 +34,23 @@ func Without(text string) string {
 		}
 	}
 	return out + text[from:]
+}
+
+// Pieces cuts a sentence at its commas and at "and", but not within a length or a temperature.
+func Pieces(said string) (out []string) {
+	from, spans := 0, Spans(words.Small(said))
+	within := func(at int) bool {
+		return slices.ContainsFunc(spans, func(s Span) bool { return s.Start < at && at < s.End })
+	}
+	for at := 0; at < len(said); at++ {
+		for _, cutAt := range []string{", and ", ", then ", ", ", " and then ", " and "} {
+			if strings.HasPrefix(said[at:], cutAt) && !within(at) {
+				out = append(out, said[from:at])
+				at += len(cutAt) - 1
+				from = at + 1
+				break
+			}
+		}
+	}
+	return append(out, said[from:])
 }
