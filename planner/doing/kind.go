@@ -152,7 +152,7 @@ func placeKind(c clauseFacts) Kind {
 		return ByHand
 	case ware.At(c.low, "refrigerator"):
 		return Chilling
-	case ware.At(c.low, "grill"):
+	case ware.At(c.low, "grill"), c.wasGrill && !words.Has(c.low, "rest", "stand", "cool"):
 		return OnGrill
 	case ware.At(c.low, "burner"):
 		return OnBurner

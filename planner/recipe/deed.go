@@ -144,6 +144,9 @@ func (m *maker) read(i int) {
 	d.kind = d.Kind()
 	d.until, d.things = untilOf(d.Text), ware.In(d.Text)
 	m.inCooker(d)
+	if d.cooker != "" && d.kind == doing.ByHand && len(times.Lengths(d.Text)) > 0 && words.Has(d.Text, "setting", "mode") {
+		d.kind = doing.OnBurner // use the appliance's setting for 12 minutes
+	}
 	m.temperature(d)
 	if all := times.Lengths(d.Text); d.Verb == "" && len(all) > 0 && all[0].InAll {
 		d.kind = doing.ByHand // it will take 90 minutes in all
@@ -156,7 +159,8 @@ func (m *maker) read(i int) {
 			}
 		}
 	}
-	d.grilled = d.kind == doing.OnGrill || d.grilled && d.kind == doing.ByHand
+	d.grilled = d.kind == doing.OnGrill || d.kind == doing.ByHand && (d.grilled || d.Class == food.Moves &&
+		ware.At(words.Small(d.Text), "grill"))
 	m.isHot(d)
 	switch {
 	case d.contingent(), d.time.High == 0 && (d.kind.Waits() || d.kind.Heats()) && d.inBrackets():

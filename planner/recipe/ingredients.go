@@ -208,7 +208,8 @@ func spoken(list string) (out []string) {
 			a, b, ok := strings.Cut(p, " and ")
 			f, known := food.Find(b)
 			alone := known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")
-			if !ok || strings.HasPrefix(b, "a half") || !alone && !ingredient.StartsAmount(b) && !words.Begins(b, boughtLeads) {
+			if !ok || strings.HasPrefix(b, "a half") || !alone && !ingredient.StartsAmount(b) &&
+				!words.Begins(b, boughtLeads) && !(known && numbered(b)) {
 				break
 			}
 			out, p = append(out, a), strings.TrimPrefix(b, "some ")
@@ -233,4 +234,10 @@ func gotFor(low string) int {
 		}
 	}
 	return 0
+}
+
+// numbered reports whether a text begins with a number in words.
+func numbered(text string) bool {
+	w, _ := words.First(words.Small(text))
+	return w == "one" || manuscript.Numbers[w] > 0
 }

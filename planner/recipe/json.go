@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/remark"
 	"tureen/planner/words"
 )
@@ -112,7 +113,7 @@ func (r *Reading) JSON() ([]byte, error) {
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		one := step{Do: s.Do, Spans: s.spans, After: after[i], Attention: s.Attention, Least: s.Time.Low,
-			Most: s.Time.High, Guessed: s.Guessed, Heat: s.Heat, Where: s.Where, Until: s.Until, Parts: s.Parts}
+			Most: s.Time.High, Guessed: s.Guessed, Heat: s.heated(), Where: s.Where, Until: s.Until, Parts: s.Parts}
 		if s.Heat == planner.AnOven && s.Oven.Temperature != 0 {
 			one.Oven = s.Oven.String()
 		}
@@ -128,4 +129,18 @@ func (r *Reading) JSON() ([]byte, error) {
 		out.Questions = append(out.Questions, q.Ask)
 	}
 	return json.Marshal(out)
+}
+
+// heated is what heats a step's food as other programs know it: an appliance with a heat of its own stands among the
+// things, and does what an oven, a grill or a burner does.
+func (s *Step) heated() planner.Equipment {
+	switch {
+	case s.Heat != planner.AnAppliance:
+		return s.Heat
+	case s.kind == doing.InOven:
+		return planner.AnOven
+	case s.kind == doing.OnGrill:
+		return planner.AGrill
+	}
+	return planner.ABurner
 }

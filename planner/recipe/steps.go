@@ -302,6 +302,8 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
 	case x.kind == doing.Serving:
 		return y.kind == doing.ByHand || y.kind == doing.Serving
+	case x.kind == doing.ByHand && y.kind.Waits() && m.finishes(a):
+		return false // spread it with icing; chill it for 30 minutes
 	case x.kind == doing.ByHand:
 		return m.trifles(a) && a.sum[1] <= 4
 	case y.kind == doing.ByHand:
@@ -309,6 +311,13 @@ func (m *maker) inOneGo(a, b *batch) bool {
 	}
 	return y.kind != doing.Serving && x.kind.Heats() && y.kind.Heats() && !m.browns(x) && m.sameHeat(x, y)
 }
+
+// finishes reports work on each place of what is put together, which is none of the wait's that follows.
+func (m *maker) finishes(b *batch) bool {
+	return slices.ContainsFunc(b.deeds, func(i int) bool { return finishing[m.all[i].Verb] })
+}
+
+var finishing = lists.Set("finishing")
 
 // belongs reports whether trifles belong to the heat or the wait before them.
 func (m *maker) belongs(x, y *deed, b *batch) bool {

@@ -152,6 +152,9 @@ func (t *textReader) line(l *manuscript.Line) error {
 		t.say(rest, from)
 		return nil
 	}
+	if t.at == inIngredients && t.opens(l) {
+		return nil
+	}
 	if t.at != inMethod && !(t.r.Title == "" && strings.Contains(text, " | ")) && t.stated(text) {
 		return nil
 	}
@@ -163,6 +166,24 @@ func (t *textReader) line(l *manuscript.Line) error {
 		return t.headed(inIngredients, list, from)
 	}
 	return t.within(text, l.Bullet, from)
+}
+
+// opens reads what heads a part of the list in capitals, where others are not, or by its marks, and the method by marks.
+func (t *textReader) opens(l *manuscript.Line) bool {
+	name := strings.Trim(l.Raw, " :*#_")
+	if l.Bullet || len(strings.Fields(name)) > 4 || ingredient.StartsAmount(name) || strings.ContainsAny(name, ".,;(/") {
+		return false
+	}
+	switch {
+	case l.Level > 0 && t.named && methodLike(t.next):
+		t.at, t.section, t.level = inMethod, "", l.Level // Do this
+	case len(name) > 3 && len(t.r.Ingredients) > 0 && name == strings.ToUpper(name) && t.source != strings.ToUpper(t.source) &&
+		t.amountFirst(t.next):
+		t.section, t.opened = partName(name), true
+	default:
+		return false
+	}
+	return true
 }
 
 // within reads a line of the part of the text that goes on.

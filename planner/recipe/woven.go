@@ -22,6 +22,9 @@ type cut struct {
 // have an amount.
 func (t *textReader) woven() error {
 	r := woven.Reader{Usage: t.r.Usage, Title: t.r.Title}
+	for i := range t.method {
+		r.All += t.method[i].text + " "
+	}
 	told := slices.Clone(t.method)
 	found := make([][]woven.Found, len(told))
 	var all []Ingredient

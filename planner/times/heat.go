@@ -20,7 +20,9 @@ var (
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
 	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
 	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s`)
-	wordOvenRE  = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
+	// behindRE is the same behind a length: "30 minutes at 220".
+	behindRE   = regexp.MustCompile(`\bat\s+(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])(?:[.,;)]|\s+(?:and|then|until|fan)\b|\s*$)`)
+	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
 		`)?(?:hot|quick|brisk|moderate|slow|gentle|cool|warm|medium))\s+(oven|one)\b`)
 )
 
@@ -78,6 +80,11 @@ func Heats(text string, american bool) []Heat {
 		}
 		if !slices.ContainsFunc(out, func(h Heat) bool { return m[2] < h.End && m[3] > h.Start }) {
 			add(n, m[2], m[3])
+		}
+	}
+	if m := behindRE.FindStringSubmatchIndex(low); m != nil && len(out) == 0 {
+		if l := Lengths(low[:m[0]]); len(l) > 0 && l[len(l)-1].End >= m[0]-1 {
+			add(low[m[2]:m[3]]+map[bool]string{true: "F"}[low[m[2]:m[3]] > "260"], m[2], m[3])
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Heat) int { return a.Start - b.Start })
