@@ -1,6 +1,7 @@
 package doing
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner/food"
@@ -27,8 +28,8 @@ func (d *Act) Kind() Kind {
 			return Chilling
 		}
 		return Standing
-	case d.Heading:
-		return ByHand
+	case d.Heading, d.Verb == "" && onlyUpTo(d.Text):
+		return ByHand // good at room temperature, up to 2 hours
 	case d.Verb == "":
 		return placeKind(c)
 	}
@@ -44,6 +45,12 @@ func (d *Act) Kind() Kind {
 		return Serving
 	}
 	return d.workKind(c)
+}
+
+// onlyUpTo reports whether a text says nothing but up to how long.
+func onlyUpTo(text string) bool {
+	all := times.Lengths(text)
+	return len(all) > 0 && !slices.ContainsFunc(all, func(l times.Length) bool { return !l.UpTo })
 }
 
 // clauseFacts is what a clause says of heat and place.

@@ -60,6 +60,12 @@ func (m *maker) deeds(sentences []*sentence) {
 		if m.announces(sentences, i) {
 			text = strings.TrimRight(text, ".!") + ":"
 		}
+		for _, lead := range dayLeads {
+			if low := words.Small(text); strings.HasPrefix(low, lead+" ") && len(low) == len(text) {
+				text = strings.Repeat(" ", len(lead)) + text[len(lead):] // next day take it out
+				break
+			}
+		}
 		if end := doing.WantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
@@ -79,6 +85,9 @@ func (m *maker) deeds(sentences []*sentence) {
 		m.keepsOnly(i)
 	}
 }
+
+// dayLeads say on which day what follows them is done.
+var dayLeads = phrases.Phrases("day leads")
 
 // announces reports a short sentence that only names what the next ones do: "Bake the pie", "Make the filling." It
 // stands first in its paragraph, or on a line of its own, and its verb is told again behind it.
@@ -144,9 +153,6 @@ func (m *maker) read(i int) {
 	d.kind = d.Kind()
 	d.until, d.things = untilOf(d.Text), ware.In(d.Text)
 	m.inCooker(d)
-	if d.cooker != "" && d.kind == doing.ByHand && len(times.Lengths(d.Text)) > 0 && words.Has(d.Text, "setting", "mode") {
-		d.kind = doing.OnBurner // use the appliance's setting for 12 minutes
-	}
 	m.temperature(d)
 	if all := times.Lengths(d.Text); d.Verb == "" && len(all) > 0 && all[0].InAll {
 		d.kind = doing.ByHand // it will take 90 minutes in all
@@ -159,8 +165,6 @@ func (m *maker) read(i int) {
 			}
 		}
 	}
-	d.grilled = d.kind == doing.OnGrill || d.kind == doing.ByHand && (d.grilled || d.Class == food.Moves &&
-		ware.At(words.Small(d.Text), "grill"))
 	m.isHot(d)
 	switch {
 	case d.contingent(), d.time.High == 0 && (d.kind.Waits() || d.kind.Heats()) && d.inBrackets():
@@ -176,8 +180,10 @@ func (m *maker) read(i int) {
 	}
 }
 
-// isHot says whether a deed leaves its food in the oven, and how long what is done by hand takes.
+// isHot says whether a deed leaves its food in the oven or under a grill, and how long what is done by hand takes.
 func (m *maker) isHot(d *deed) {
+	d.grilled = d.kind == doing.OnGrill || d.kind == doing.ByHand && (d.grilled || d.Class == food.Moves &&
+		ware.At(words.Small(d.Text), "grill"))
 	switch d.kind {
 	case doing.InOven:
 		d.hot = true
@@ -232,6 +238,9 @@ func (m *maker) inCooker(d *deed) {
 	}
 	if d.kind.Heats() && d.cooker == "" && m.oven.Temperature == 0 {
 		d.cooker = m.cooker
+	}
+	if d.cooker != "" && d.kind == doing.ByHand && len(times.Lengths(d.Text)) > 0 && words.Has(d.Text, "setting", "mode") {
+		d.kind = doing.OnBurner // use the appliance's setting for 12 minutes
 	}
 }
 

@@ -130,6 +130,13 @@ func (m *maker) section(s *sentence) {
 		s.section = m.carry // a part that a paragraph begins with holds to its end
 	}
 	m.carry, m.paragraph = s.section, s.paragraph
+	for i := range m.r.Ingredients {
+		of := m.r.Ingredients[i].Section
+		other := func(g Ingredient) bool { return g.Section != of }
+		if of != "" && words.Has(s.text, of+" ingredients") && slices.ContainsFunc(m.r.Ingredients, other) {
+			s.section = of // stir the raita ingredients together
+		}
+	}
 }
 
 // standsLeast is from how many minutes on food that is served, and that a recipe gives a time, stands so long; ours.

@@ -38,6 +38,9 @@ func forSection(text string) (string, bool) {
 	return "", false
 }
 
+// keptSo begin what goes on saying how it waits: "can be assembled the day before; keep chilled".
+var keptSo = phrases.Phrases("kept so")
+
 // How a letter ends, and what is said to be done for the table.
 var asides, forTable = phrases.Phrases("asides"), phrases.Phrases("for the table")
 
@@ -86,7 +89,8 @@ func (m *maker) remarks(s sentence) bool {
 // alsoRemarks takes off an instruction's end what it says of waiting: "braise it for 3 hours, and it is better two days
 // ahead". The work stays.
 func (m *maker) alsoRemarks(s *sentence) sentence {
-	if head, tail, two := strings.Cut(s.text, "; "); two && !method.Instructs(head) && method.Instructs(tail) {
+	if head, tail, two := strings.Cut(s.text, "; "); two && !method.Instructs(head) &&
+		method.Instructs(tail) && !words.Begins(words.Small(tail), keptSo) {
 		if k, ok := remark.Of(words.Small(head)); ok && k.Kind != remark.Later {
 			// it keeps three days; let it stand an hour before
 			m.r.Remarks = append(m.r.Remarks, Remark{Said: k, From: Place{s.from.Line, head}, step: m.said, of: head})

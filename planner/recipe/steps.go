@@ -290,7 +290,7 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) ||
+	if y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) ||
 		x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
@@ -302,10 +302,8 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
 	case x.kind == doing.Serving:
 		return y.kind == doing.ByHand || y.kind == doing.Serving
-	case x.kind == doing.ByHand && y.kind.Waits() && m.finishes(a):
-		return false // spread it with icing; chill it for 30 minutes
-	case x.kind == doing.ByHand:
-		return m.trifles(a) && a.sum[1] <= 4
+	case x.kind == doing.ByHand: // but spreading it with icing, to chill it for 30 minutes, is work
+		return m.trifles(a) && a.sum[1] <= 4 && !(y.kind.Waits() && m.finishes(a))
 	case y.kind == doing.ByHand:
 		return m.trifles(b) && b.sum[1] <= 2 && m.belongs(x, y, b)
 	}
@@ -336,9 +334,10 @@ func (m *maker) tabled(b *batch) bool {
 	})
 }
 
-// waitsBetween reports whether the recipe says between two deeds that it may be made ahead so far.
+// waitsBetween reports whether one of two deeds is in the middle of something, or the recipe says between them that it
+// may be made ahead so far.
 func (m *maker) waitsBetween(x, y *deed) bool {
-	return slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
+	return x.inMiddle() || y.inMiddle() || slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
 		return k.Waits() && !k.whole && x.Sentence < k.step && k.step <= y.Sentence
 	})
 }

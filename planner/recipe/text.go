@@ -160,6 +160,7 @@ func (t *textReader) line(l *manuscript.Line) error {
 	}
 	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(times.Heats(text, false)) > 0 {
 		t.say(text, from)
+		t.partList = true
 		return nil
 	}
 	if list := t.forMany(text); list != "" {
@@ -168,7 +169,7 @@ func (t *textReader) line(l *manuscript.Line) error {
 	return t.within(text, l.Bullet, from)
 }
 
-// opens reads what heads a part of the list in capitals, where others are not, or by its marks, and the method by marks.
+// opens reads what heads a part of the list in capitals, where others have none, and what heads the method by marks.
 func (t *textReader) opens(l *manuscript.Line) bool {
 	name := strings.Trim(l.Raw, " :*#_")
 	if l.Bullet || len(strings.Fields(name)) > 4 || ingredient.StartsAmount(name) || strings.ContainsAny(name, ".,;(/") {
@@ -177,13 +178,20 @@ func (t *textReader) opens(l *manuscript.Line) bool {
 	switch {
 	case l.Level > 0 && t.named && methodLike(t.next):
 		t.at, t.section, t.level = inMethod, "", l.Level // Do this
-	case len(name) > 3 && len(t.r.Ingredients) > 0 && name == strings.ToUpper(name) && t.source != strings.ToUpper(t.source) &&
-		t.amountFirst(t.next):
+	case len(name) > 3 && len(t.r.Ingredients) > 0 && name == strings.ToUpper(name) &&
+		t.source != strings.ToUpper(t.source) && t.amountFirst(t.next):
 		t.section, t.opened = partName(name), true
 	default:
 		return false
 	}
 	return true
+}
+
+// headsList reports a line that heads the list of the next part, behind a method: a few words, and a line to buy below.
+func (t *textReader) headsList(text string) bool {
+	buys := func(line string) bool { return t.amountFirst(line) || t.amountLast(line) }
+	return len(strings.Fields(text)) <= 3 && !strings.ContainsAny(text, ".,;:(") && !method.Instructs(text) &&
+		!buys(text) && len(t.next) < 60 && buys(t.next) && !methodLike(t.next) && len(times.Lengths(t.next)) == 0
 }
 
 // within reads a line of the part of the text that goes on.
@@ -192,6 +200,10 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
+		if t.partList && t.headsList(text) {
+			t.section, t.opened = partName(text), true
+			return nil
+		}
 		if !t.instruction(text, bullet) {
 			return t.ingredient(text, from)
 		}
@@ -202,13 +214,18 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 	case inMethod:
 		if slices.Contains(stages, strings.Trim(words.Small(text), " :")) {
 			t.section = "" // what it is made of comes before, whatever it is called
+			t.opened = t.headsList("")
 			return nil
 		}
 		if s, ok := sectionOf(text); ok {
 			t.section, t.opened = s, true
 			return nil
 		}
-		if t.opened && len(text) < 100 && t.amountFirst(text) && !methodLike(text) {
+		if t.headsList(text) {
+			t.section, t.opened = partName(text), true
+			return nil
+		}
+		if t.opened && len(text) < 100 && (t.amountFirst(text) || t.amountLast(text)) && !methodLike(text) {
 			t.at, t.partList = inIngredients, true // the next part's own list
 			return t.ingredient(text, from)
 		}
@@ -322,8 +339,10 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 	if t.amountFirst(text) {
 		return !bullet && len(text) > 200
 	}
-	if orders(text) {
-		return true // stew the fruit, low, 15 min
+	first, n := words.First(text)
+	if row := method.Verb(words.Small(first)); orders(text) || // stew the fruit, low, 15 min
+		strings.HasPrefix(text[n:], ": ") && row != nil && row.Name == words.Small(first) && !isFood(row.Name) {
+		return true // layer: tomato, pasta, sauce
 	}
 	if bullet {
 		f := strings.Fields(words.Small(text))
@@ -357,6 +376,10 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 	}
 	rest = strings.TrimSpace(text[digits:])
 	w, at, told := method.Told(rest)
+	if t.at == inMethod && t.steps > 0 && rest[0] >= 'A' && rest[0] <= 'Z' {
+		t.steps = n
+		return rest, true
+	}
 	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
 		return "", false
 	}

@@ -64,7 +64,7 @@ func (r *Reader) In(sentence string) []Found {
 			break
 		}
 		l, from, end, ok := r.at(text, at, busy)
-		if !ok || from < done {
+		if !ok || from < done || strings.HasPrefix(l.Name, "the ") { // a quarter of the paste
 			continue
 		}
 		l.Name = r.inFull(l.Name)
