@@ -33,7 +33,8 @@ func Read(text string) (*Reading, error) {
 		return nil, err
 	}
 	text = manuscript.PlainSpaces(text)
-	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text, width: manuscript.Width(text)}
+	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text, width: manuscript.Width(text),
+		shouts: text == strings.ToUpper(text)}
 	lines := manuscript.Lines(text)
 	t.listAt = listHeading(lines)
 	for i := 0; i < len(lines); i++ {
@@ -86,6 +87,7 @@ type textReader struct {
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
 	source    string
+	shouts    bool   // all of it is in capitals
 	steps     int    // the last number that a line of the method began with
 	partList  bool   // the list is a part's that follows another's method
 	opened    bool   // a heading stands right above
@@ -178,8 +180,8 @@ func (t *textReader) opens(l *manuscript.Line) bool {
 	switch {
 	case l.Level > 0 && t.named && methodLike(t.next):
 		t.at, t.section, t.level = inMethod, "", l.Level // Do this
-	case len(name) > 3 && len(t.r.Ingredients) > 0 && name == strings.ToUpper(name) &&
-		t.source != strings.ToUpper(t.source) && t.amountFirst(t.next):
+	case len(name) > 3 && len(t.r.Ingredients) > 0 && name == strings.ToUpper(name) && !t.shouts &&
+		t.amountFirst(t.next):
 		t.section, t.opened = partName(name), true
 	default:
 		return false
