@@ -22,7 +22,7 @@ func aLength(text string) string {
 		name, _ := cutName(m[4])
 		f, ok := food.Find(name)
 		if !ok || !cutShort[f.Class.Group] {
-			return text
+			return m[1] + "-" + m[2] + " " + m[4]
 		}
 	}
 	return "1 " + m[1] + "-" + m[2] + " piece of " + m[4]

@@ -9,7 +9,7 @@ func TestALengthIsNoNumber(t *testing.T) {
 		{"2-inch piece fresh ginger", "1 piece", "fresh ginger"},
 		{"5 cm cinnamon stick", "1 piece", "cinnamon stick"},
 		{"1 3-inch piece of ginger", "1 piece", "ginger"},
-		{"23 cm tart case", "23", "cm tart case"},
+		{"23 cm tart case", "", "23-cm tart case"},
 		{"4 boneless (skinless chicken breasts, thinly sliced)", "4", "boneless skinless chicken breasts"},
 		{"3 large (free-range) eggs", "3", "eggs"},
 	} {
