@@ -15,6 +15,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/corrections"
 	"tureen/planner/recipe"
 	"tureen/planner/words"
 	"tureen/store"
@@ -161,7 +162,7 @@ const asItWasRead = "as it was read"
 
 // corrections are what a message says of a reading: in words, and by its options.
 func (t *Turn) corrections(r *recipe.Reading) ([]recipe.Correction, error) {
-	all, err := r.CorrectionsIn(t.text("text"))
+	all, err := corrections.In(r, t.text("text"))
 	if err != nil {
 		return nil, err
 	}

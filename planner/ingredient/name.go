@@ -13,6 +13,11 @@ import (
 func (r *lineReader) name(text string) {
 	l := r.line
 	text, notes := r.takeParens(text)
+	if len(notes) > 0 && text != "" && onlyAdjectives(words.Small(text)) {
+		if name, _ := cutName(notes[0]); len(food.All(name)) > 0 { // 4 boneless (skinless chicken breasts)
+			text, notes = text+" "+notes[0], notes[1:]
+		}
+	}
 	if l.Amount.Unit() == "clove" && text != "" && onlyAdjectives(words.Small(text)) {
 		r.setUnit(measure.Each)
 		text = "cloves, " + text // the spice

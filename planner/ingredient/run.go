@@ -113,6 +113,8 @@ func Several(usage measure.Usage, text string) []string {
 		switch {
 		case err != nil:
 			return nil
+		case i > 0 && len(out) > 0 && cutTo(p):
+			out[len(out)-1] += ", " + p
 		case StartsAmount(p) && len(strings.Fields(p)) > 1 && !l.Amount.IsZero() && l.Name != l.Amount.Unit().Name(true) &&
 			!participles[words.Small(l.Name)] && !words.Has(p, "cups", "cup", "pounds", "about", "total", "each"):
 			out = append(out, p)

@@ -41,8 +41,10 @@ func unflattened(text string) string {
 func bulletsApart(text string) string {
 	lines := strings.Split(text, "\n")
 	for i, l := range lines {
-		if strings.Count(l, " • ") > 1 {
-			lines[i] = strings.ReplaceAll(l, " • ", "\n• ")
+		for _, mark := range []string{"•", "·"} {
+			if strings.Count(l, " "+mark+" ") > 1 {
+				lines[i] = strings.ReplaceAll(l, " "+mark+" ", "\n"+mark+" ")
+			}
 		}
 	}
 	return strings.Join(lines, "\n")

@@ -121,6 +121,9 @@ func unforbidden(rest []word) []word {
 
 // putsIn is "Beans in for four minutes", "basil on top": notes of a cook who is in a hurry.
 func (r *reader) putsIn(t []word) bool {
+	if len(t) > 3 && t[0].w == "in" && (t[1].w == "go" || t[1].w == "goes") {
+		return true // in go the potatoes and the milk
+	}
 	for i := 1; i < len(t) && i < 10; i++ {
 		switch t[i].w {
 		case "in", "on", "over":

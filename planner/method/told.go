@@ -234,3 +234,9 @@ func Told(text string) (verb string, at int, ok bool) {
 	}
 	return "", 0, false
 }
+
+// Instructs reports whether a text tells the cook to do something.
+func Instructs(text string) bool {
+	_, _, ok := Told(text)
+	return ok
+}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/words"
 )
@@ -75,11 +76,11 @@ func (r *Reading) askSteps() (qs []Question) {
 			qs = append(qs, Question{About: "order", Step: i, Ask: fmt.Sprintf("Of which step is it the last %s: %s?", s.lastOf,
 				words.Lower(short(s.about()))), Guess: "of none; it comes after the step before it", rank: 1})
 		}
-		if !s.Guessed || !(heats(s.kind) && s.Time.High >= asksHeat || waits(s.kind) && s.Time.High >= asksWait) {
+		if !s.Guessed || !(s.kind.Heats() && s.Time.High >= asksHeat || s.kind.Waits() && s.Time.High >= asksWait) {
 			continue
 		}
 		rank := 2
-		if s.kind == onBurner || s.kind == overBurner || waits(s.kind) {
+		if s.kind == doing.OnBurner || s.kind == doing.OverBurner || s.kind.Waits() {
 			rank = 4
 		}
 		qs = append(qs, Question{About: "time", Step: i, Ask: fmt.Sprintf("How long does it take to %s?",
@@ -94,7 +95,7 @@ func (r *Reading) askParts() (qs []Question) {
 		return nil
 	}
 	var left, raw []string
-	after := r.order()
+	after := r.Order()
 	for g := range r.Ingredients {
 		in := &r.Ingredients[g]
 		first := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && slices.Contains(s.Parts, g) })

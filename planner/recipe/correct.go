@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/measure"
+	"tureen/planner/ware"
 )
 
 // Correction is what a person says of a reading: of one step, or of the recipe as a whole. What is zero stays as it was
@@ -42,8 +44,8 @@ type Correction struct {
 // NoThings is said in place of things or a sign when there are none.
 const NoThings = "none"
 
-// ofStep reports whether anything is said of a step.
-func (c *Correction) ofStep() bool {
+// OfStep reports whether anything is said of a step.
+func (c *Correction) OfStep() bool {
 	return c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" || c.High+c.Every+c.OvenC+c.Wait > 0 ||
 		c.Attention != "" || c.Where != "" || len(c.Things)+len(c.After)+len(c.Takes) > 0
 }
@@ -53,13 +55,13 @@ func (c *Correction) ofStep() bool {
 func (r *Reading) Correct(c Correction) error {
 	r.keepNumbers()
 	i := -1
-	if c.ofStep() {
-		if i = r.numbered(c.Step); i < 0 {
+	if c.OfStep() {
+		if i = r.Numbered(c.Step); i < 0 {
 			return r.noStep(c.Step)
 		}
 	}
 	if c.Drop && len(r.Steps) == 1 {
-		return refuse("This is the only step there is.", "Say instead what is done, how long and where.")
+		return Refuse("This is the only step there is.", "Say instead what is done, how long and where.")
 	}
 	if text := c.Split + c.Add; text != "" {
 		all, err := r.stepsIn(text, c.Split != "")
@@ -69,7 +71,7 @@ func (r *Reading) Correct(c Correction) error {
 		case c.Add != "":
 			r.put(i, all, c.Before)
 		case len(all) == 1:
-			return refuse("I find one step in that.", "Write it as: 3 is two steps: poach it 25 minutes; shred it.")
+			return Refuse("I find one step in that.", "Write it as: 3 is two steps: poach it 25 minutes; shred it.")
 		default:
 			r.split(i, all)
 		}
@@ -80,7 +82,7 @@ func (r *Reading) Correct(c Correction) error {
 		if err := r.orderAnew(i, c.After); err != nil {
 			return err
 		}
-		i = r.numbered(c.Step)
+		i = r.Numbered(c.Step)
 	}
 	for _, g := range c.Takes {
 		r.takes(i, g-1)
@@ -97,7 +99,7 @@ func (r *Reading) Correct(c Correction) error {
 	switch {
 	case c.Drop:
 		r.drop(i)
-	case c.ofStep():
+	case c.OfStep():
 		r.Steps[i].correct(&c)
 	}
 	r.ask()
@@ -124,10 +126,10 @@ func (s *Step) correct(c *Correction) {
 	case "oven", "burner", "grill":
 		s.Heat = map[string]planner.Equipment{"oven": planner.AnOven, "burner": planner.ABurner,
 			"grill": planner.AGrill}[heat]
-		s.kind = map[string]action{"oven": inOven, "burner": onBurner, "grill": onGrill}[heat]
+		s.kind = map[string]doing.Kind{"oven": doing.InOven, "burner": doing.OnBurner, "grill": doing.OnGrill}[heat]
 		s.Where, s.Cooks = planner.Heat, true
 	case "none":
-		s.Heat, s.Oven, s.Then, s.kind, s.Cooks = "", measure.Setting{}, nil, byHand, false
+		s.Heat, s.Oven, s.Then, s.kind, s.Cooks = "", measure.Setting{}, nil, doing.ByHand, false
 		if s.Where == planner.Heat {
 			s.Where = planner.Counter
 		}
@@ -136,8 +138,8 @@ func (s *Step) correct(c *Correction) {
 	case planner.Counter, planner.Refrigerator, planner.Freezer:
 		s.Where = c.Where
 		s.Heat, s.Oven, s.Then, s.Cooks = "", measure.Setting{}, nil, false
-		if s.kind == inOven || s.kind == onBurner || s.kind == overBurner || s.kind == onGrill {
-			s.kind = standing
+		if s.kind == doing.InOven || s.kind == doing.OnBurner || s.kind == doing.OverBurner || s.kind == doing.OnGrill {
+			s.kind = doing.Standing
 		}
 	}
 	if c.Attention != "" {
@@ -153,7 +155,7 @@ func (s *Step) correct(c *Correction) {
 		s.Things = nil
 		for _, name := range c.Things {
 			if name != NoThings {
-				s.Things = addThing(s.Things, thingOf(name))
+				s.Things = ware.Add(s.Things, ware.Of(name))
 			}
 		}
 	}
@@ -187,17 +189,6 @@ func (r *Reading) takes(i, g int) {
 // defaultEvery is a touch step's rhythm in minutes where nobody says one: common practice, no source.
 const defaultEvery = 15
 
-// thingOf is a thing by the name that a kitchen has for it; what is not known is a vessel.
-func thingOf(name string) Thing {
-	name = strings.ToLower(strings.TrimSpace(name))
-	for _, t := range things {
-		if t.word == name || t.thing.Name == name {
-			return t.thing
-		}
-	}
-	return Thing{Name: name}
-}
-
 // Number is the number that a step is shown with, by its index: it keeps it whatever is removed or put elsewhere.
 func (r *Reading) Number(i int) int {
 	if r.Steps[i].number > 0 {
@@ -206,9 +197,14 @@ func (r *Reading) Number(i int) int {
 	return i + 1
 }
 
-// numbered is the index of the step with a number; -1: none has it.
-func (r *Reading) numbered(n int) int {
-	return slices.IndexFunc(r.Steps, func(s Step) bool { return s.number == n })
+// Numbered is the index of the step that is shown with a number; -1: none is.
+func (r *Reading) Numbered(n int) int {
+	for i := range r.Steps {
+		if r.Number(i) == n {
+			return i
+		}
+	}
+	return -1
 }
 
 // keepNumbers gives each step the number that it was shown with, once.
@@ -224,7 +220,7 @@ func (r *Reading) keepNumbers() {
 // noStep refuses a number that no step has.
 func (r *Reading) noStep(n int) error {
 	if len(r.Steps) == 0 {
-		return refuse("There are no steps in this reading.", "Put it on the menu and add them with /step add.")
+		return Refuse("There are no steps in this reading.", "Put it on the menu and add them with /step add.")
 	}
 	var all []string
 	for i := range r.Steps {
@@ -232,12 +228,12 @@ func (r *Reading) noStep(n int) error {
 	}
 	why := "Say which step you mean, by its number"
 	if last := len(r.Steps) - 1; last > 0 && r.Steps[last].number == last+1 {
-		return refuse(fmt.Sprintf("%s: 1 to %d.", why, last+1), "")
+		return Refuse(fmt.Sprintf("%s: 1 to %d.", why, last+1), "")
 	}
 	if n > 0 {
 		why = fmt.Sprintf("There is no step %d", n)
 	}
-	return refuse(why+": "+strings.Join(all, ", ")+".", "")
+	return Refuse(why+": "+strings.Join(all, ", ")+".", "")
 }
 
 // drop takes a step out. Those that came after it come after what it came after.

@@ -5,52 +5,19 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/times"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
-// action is what an act does, as far as its equipment and attention go.
-type action int
-
-const (
-	byHand action = iota
-	preheat
-	inOven
-	onBurner   // somebody watches
-	overBurner // hands all the time
-	onGrill
-	standing // on the counter
-	chilling
-	freezing
-	serving
-)
-
-// heats reports whether an action warms the food.
-func heats(a action) bool { return a == inOven || a == onBurner || a == overBurner || a == onGrill }
-
-// waits reports whether an action lets the food stand.
-func waits(a action) bool { return a == standing || a == chilling || a == freezing }
-
-// attention is what an action asks of people.
-func (a action) attention() planner.Attention {
-	switch a {
-	case inOven, onBurner:
-		return planner.Watch
-	case standing, chilling, freezing:
-		return planner.Unattended
-	}
-	return planner.Hands
-}
-
 // deed is an act of the method with what its words say of heat, time and place.
 type deed struct {
-	method.Act
-	text     string // its clause
-	kind     action
-	row      *food.Verb // nil: it has no verb
+	doing.Act
+	kind     doing.Kind
 	time     measure.Duration
 	longest  measure.Duration
 	last     measure.Duration // it is for the last so long of something
@@ -61,7 +28,7 @@ type deed struct {
 	then     []OvenChange
 	set      bool // its words say how hot the oven is
 	until    string
-	things   []Thing
+	things   []ware.Thing
 	hot      bool       // when it is over the food is in an oven
 	grilled  bool       // and on a grill
 	cooker   string     // the appliance with a heat of its own that the food is in
@@ -78,7 +45,7 @@ type deed struct {
 // trifle reports whether it is no work to speak of.
 func (d *deed) trifle() bool {
 	work := d.hands[1] - fetchHigh*float64(len(d.Takes))
-	return d.kind == preheat || d.kind == byHand && d.time.High == 0 && work <= 0.8
+	return d.kind == doing.Preheat || d.kind == doing.ByHand && d.time.High == 0 && work <= 0.8
 }
 
 // deeds are the method's acts, in the order of the text.
@@ -93,7 +60,13 @@ func (m *maker) deeds(sentences []*sentence) {
 		if m.announces(sentences, i) {
 			text = strings.TrimRight(text, ".!") + ":"
 		}
-		if end := wantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
+		for _, lead := range dayLeads {
+			if low := words.Small(text); strings.HasPrefix(low, lead+" ") && len(low) == len(text) {
+				text = strings.Repeat(" ", len(lead)) + text[len(lead):] // next day take it out
+				break
+			}
+		}
+		if end := doing.WantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
 		said = append(said, method.Sentence{Text: text, Section: s.section})
@@ -101,16 +74,20 @@ func (m *maker) deeds(sentences []*sentence) {
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]
 		a.To = min(a.To, len(s.text))
-		m.all = append(m.all, &deed{Act: a, text: s.text[a.From:a.To], row: method.Verb(a.Verb), sentence: s})
+		m.all = append(m.all, &deed{Act: doing.Act{Act: a, Text: s.text[a.From:a.To], Row: method.Verb(a.Verb),
+			American: m.american, Sets: m.setsCold}, sentence: s})
 	}
 	for i := range m.all {
 		m.read(i)
-		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == byHand && m.all[i-1].sentence == d.sentence {
+		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == doing.ByHand && m.all[i-1].sentence == d.sentence {
 			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
 		}
 		m.keepsOnly(i)
 	}
 }
+
+// dayLeads say on which day what follows them is done.
+var dayLeads = phrases.Phrases("day leads")
 
 // announces reports a short sentence that only names what the next ones do: "Bake the pie", "Make the filling." It
 // stands first in its paragraph, or on a line of its own, and its verb is told again behind it.
@@ -169,29 +146,29 @@ func (m *maker) read(i int) {
 		return
 	}
 	d.grilled = slices.ContainsFunc(d.After, func(p int) bool { return m.all[p].grilled }) && !takesOut[d.Verb]
-	wasOven := m.turned != nil && m.turned == d.sentence ||
+	d.WasOven = m.turned != nil && m.turned == d.sentence ||
 		slices.ContainsFunc(d.After, func(p int) bool { return m.all[p].hot })
 	d.goesOnTo()
-	d.kind = m.kindOf(d, wasOven)
-	d.until, d.things = untilOf(d.text), thingsIn(d.text)
+	d.WasGrill = d.grilled
+	d.kind = d.Kind()
+	d.until, d.things = untilOf(d.Text), ware.In(d.Text)
 	m.inCooker(d)
 	m.temperature(d)
-	if all := times.Lengths(d.text); d.Verb == "" && len(all) > 0 && all[0].InAll {
-		d.kind = byHand // it will take 90 minutes in all
+	if all := times.Lengths(d.Text); d.Verb == "" && len(all) > 0 && all[0].InAll {
+		d.kind = doing.ByHand // it will take 90 minutes in all
 	}
 	m.lengths(d)
-	if d.Verb == "add" && d.At == d.From && d.time.High > 0 && d.kind == byHand {
+	if d.Verb == "add" && d.At == d.From && d.time.High > 0 && d.kind == doing.ByHand {
 		for _, p := range d.After {
-			if heats(m.all[p].kind) {
+			if m.all[p].kind.Heats() {
 				d.kind = m.all[p].kind // chicken in, 3 minutes
 			}
 		}
 	}
-	d.grilled = d.kind == onGrill || d.grilled && d.kind == byHand
-	m.isHot(d, wasOven)
+	m.isHot(d)
 	switch {
-	case d.contingent(), d.time.High == 0 && (waits(d.kind) || heats(d.kind)) && d.inBrackets():
-		d.kind, d.time, d.until, d.hands = byHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
+	case d.contingent(), d.time.High == 0 && (d.kind.Waits() || d.kind.Heats()) && d.inBrackets():
+		d.kind, d.time, d.until, d.hands = doing.ByHand, measure.Duration{}, "", [2]float64{0.2, 0.5}
 	case d.Verb == "":
 		m.verbless(i)
 	case i > 0 && isOr(d, m.all[i-1]):
@@ -203,18 +180,20 @@ func (m *maker) read(i int) {
 	}
 }
 
-// isHot says whether a deed leaves its food in the oven, and how long what is done by hand takes.
-func (m *maker) isHot(d *deed, wasOven bool) {
+// isHot says whether a deed leaves its food in the oven or under a grill, and how long what is done by hand takes.
+func (m *maker) isHot(d *deed) {
+	d.grilled = d.kind == doing.OnGrill || d.kind == doing.ByHand && (d.grilled || d.Class == food.Moves &&
+		ware.At(words.Small(d.Text), "grill"))
 	switch d.kind {
-	case inOven:
+	case doing.InOven:
 		d.hot = true
-	case byHand:
+	case doing.ByHand:
 		d.hands = d.usualHands(m.r)
-		d.hot = (wasOven && !words.Has(d.text, standsThere...) || placeIn(words.Small(d.text), "oven")) &&
-			!(takesOut[d.Verb] && !words.Has(d.text, "foil", "lid", "cover"))
-	case preheat:
-		d.hot = wasOven
-		if placeIn(words.Small(d.text), "oven") {
+		d.hot = (d.WasOven && !words.Has(d.Text, standsThere...) || ware.At(words.Small(d.Text), "oven")) &&
+			!(takesOut[d.Verb] && !words.Has(d.Text, "foil", "lid", "cover"))
+	case doing.Preheat:
+		d.hot = d.WasOven
+		if ware.At(words.Small(d.Text), "oven") {
 			m.turned = d.sentence
 		}
 	}
@@ -222,34 +201,34 @@ func (m *maker) isHot(d *deed, wasOven bool) {
 
 // cookAndStir gives what is said of both, in "cook and stir until golden", to the first.
 func (m *maker) cookAndStir(d, before *deed) {
-	if d.Class != food.Mixes && d.Verb != "turn" || d.kind != byHand || before.sentence != d.sentence ||
-		before.kind != onBurner && before.kind != overBurner || before.until != "" || before.time.High > 0 ||
-		words.Small(strings.TrimSpace(before.text)) != before.Verb+" and" &&
-			!strings.HasSuffix(before.text, ", "+before.Verb+" and ") {
+	if d.Class != food.Mixes && d.Verb != "turn" || d.kind != doing.ByHand || before.sentence != d.sentence ||
+		before.kind != doing.OnBurner && before.kind != doing.OverBurner || before.until != "" || before.time.High > 0 ||
+		words.Small(strings.TrimSpace(before.Text)) != before.Verb+" and" &&
+			!strings.HasSuffix(before.Text, ", "+before.Verb+" and ") {
 		return
 	}
-	before.stirred, before.until, before.time = words.Small(d.text), d.until, d.time
+	before.stirred, before.until, before.time = words.Small(d.Text), d.until, d.time
 	d.until, d.time = "", measure.Duration{}
 }
 
 // inCooker finds the appliance with a heat of its own that the food is in: nothing else heats it there.
 func (m *maker) inCooker(d *deed) {
-	low := words.Small(d.text)
+	low := words.Small(d.Text)
 	for _, t := range d.things {
 		switch {
 		case cookers[t.Name]:
 			d.cooker = t.Name
-		case !t.Appliance && t.forms(), heatedVessels[t.Name]:
+		case !t.Appliance && givesForm(t), heatedVessels[t.Name]:
 			return
 		}
 	}
 	switch {
 	case d.cooker != "":
-		if d.kind == preheat {
+		if d.kind == doing.Preheat {
 			m.cooker = d.cooker
 		}
 		return
-	case takesOut[d.Verb], placeIn(low, "oven"), placeIn(low, "burner"), placeIn(low, "grill"):
+	case takesOut[d.Verb], ware.At(low, "oven"), ware.At(low, "burner"), ware.At(low, "grill"):
 		return
 	}
 	for _, p := range d.After {
@@ -257,8 +236,11 @@ func (m *maker) inCooker(d *deed) {
 			d.cooker = c
 		}
 	}
-	if heats(d.kind) && d.cooker == "" && m.oven.Temperature == 0 {
+	if d.kind.Heats() && d.cooker == "" && m.oven.Temperature == 0 {
 		d.cooker = m.cooker
+	}
+	if d.cooker != "" && d.kind == doing.ByHand && len(times.Lengths(d.Text)) > 0 && words.Has(d.Text, "setting", "mode") {
+		d.kind = doing.OnBurner // use the appliance's setting for 12 minutes
 	}
 }
 
@@ -275,8 +257,8 @@ func phraseSet(name string) map[string]bool {
 
 // trails takes what says how or when the act before is done.
 func (m *maker) trails(d, before *deed) {
-	if d.kind != byHand && d.kind != serving {
-		d.kind, d.hands, d.hot = byHand, d.usualHands(m.r), before.hot
+	if d.kind != doing.ByHand && d.kind != doing.Serving {
+		d.kind, d.hands, d.hot = doing.ByHand, d.usualHands(m.r), before.hot
 	}
 	before.every = max(before.every, d.every)
 	if before.time.High == 0 && d.time.High > 0 {
@@ -286,9 +268,9 @@ func (m *maker) trails(d, before *deed) {
 
 // isOr reports a second way to cook, of two with "or" between them.
 func isOr(d, before *deed) bool {
-	return heats(d.kind) && before.sentence == d.sentence && heats(before.kind) &&
-		(strings.HasSuffix(strings.TrimRight(words.Small(before.text), " ,"), " or") ||
-			strings.HasPrefix(words.Small(strings.TrimLeft(d.text, " ,")), "or "))
+	return d.kind.Heats() && before.sentence == d.sentence && before.kind.Heats() &&
+		(strings.HasSuffix(strings.TrimRight(words.Small(before.Text), " ,"), " or") ||
+			strings.HasPrefix(words.Small(strings.TrimLeft(d.Text, " ,")), "or "))
 }
 
 // goesOnTo takes "continue to cook", "keep stirring" and "begin by frying" for the verb that it is about.
@@ -296,7 +278,7 @@ func (d *deed) goesOnTo() {
 	if !goingOn[d.Verb] {
 		return
 	}
-	f := strings.Fields(words.Small(d.text[min(d.End-d.From, len(d.text)):]))
+	f := strings.Fields(words.Small(d.Text[min(d.End-d.From, len(d.Text)):]))
 	for len(f) > 0 && (f[0] == "to" || f[0] == "by" || f[0] == "on" || f[0] == "with" || strings.HasSuffix(f[0], "ly")) {
 		f = f[1:]
 	}
@@ -305,7 +287,7 @@ func (d *deed) goesOnTo() {
 	}
 	if row := method.Verb(strings.Trim(f[0], ",.;:")); row != nil && row.Class != food.GoesOn &&
 		(d.Verb != "keep" || strings.HasSuffix(f[0], "ing")) {
-		d.row, d.Verb, d.Class = row, row.Name, row.Class
+		d.Row, d.Verb, d.Class = row, row.Name, row.Class
 	}
 }
 
@@ -313,9 +295,10 @@ var goingOn = words.Set("continue keep start begin carry finish")
 
 // contingent reports what is only done where something is amiss: "if the sauce is too thick, add …".
 func (d *deed) contingent() bool {
-	lead := strings.TrimLeft(words.Small(d.text[:min(max(d.At-d.From, 0), len(d.text))]), " (")
-	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...) || (waits(d.kind) || heats(d.kind)) &&
-		(strings.HasPrefix(lead, "optional") || begins(lead, ifLiked) || waits(d.kind) && words.Has(d.text, ifLiked...))
+	lead := strings.TrimLeft(words.Small(d.Text[:min(max(d.At-d.From, 0), len(d.Text))]), " (")
+	return strings.HasPrefix(lead, "if ") && words.Has(lead, amiss...) || (d.kind.Waits() || d.kind.Heats()) &&
+		(strings.HasPrefix(lead, "optional") || words.Begins(lead, ifLiked) ||
+			d.kind.Waits() && words.Has(d.Text, ifLiked...))
 }
 
 // inBrackets reports a clause that is only said in passing: "skim off the fat (chill it first, and it lifts off)".
@@ -336,13 +319,14 @@ var takesOut = words.Set("remove take lift transfer serve drain carve cut slice 
 // verbless reads a clause in which nothing is told: a time or a heat of what was told before, or a remark.
 func (m *maker) verbless(i int) {
 	d := m.all[i]
-	if d.kind != byHand {
+	if d.kind != doing.ByHand {
 		return
 	}
 	if d.time.High >= 3 && m.oven.Temperature != 0 &&
-		(d.tellsUnknown() || startsWithDigit(strings.TrimLeft(d.text, " (")) && d.At == d.From) &&
-		!slices.ContainsFunc(m.all[:i], func(o *deed) bool { return o.kind == inOven }) {
-		d.kind, d.hot, d.oven, d.row = inOven, true, m.oven, method.Verb("bake") // the oven is on, and nothing was in it
+		(d.tellsUnknown() || startsWithDigit(strings.TrimLeft(d.Text, " (")) && d.At == d.From) &&
+		!slices.ContainsFunc(m.all[:i], func(o *deed) bool { return o.kind == doing.InOven }) {
+		// The oven is on, and nothing was in it.
+		d.kind, d.hot, d.oven, d.Row = doing.InOven, true, m.oven, method.Verb("bake")
 		return
 	}
 	d.dropped = true
@@ -350,12 +334,12 @@ func (m *maker) verbless(i int) {
 		return
 	}
 	before := m.all[i-1]
-	if before.sentence.paragraph == d.sentence.paragraph && before.kind != byHand && before.kind != serving &&
+	if before.sentence.paragraph == d.sentence.paragraph && before.kind != doing.ByHand && before.kind != doing.Serving &&
 		before.time.High == 0 && d.time.High > 0 {
 		before.time, before.longest, before.every = d.time, d.longest, max(before.every, d.every)
 		before.until = join(before.until, d.until)
 		if before.sentence == d.sentence { // the words of another sentence stay what they are, beside the step
-			before.To, before.text, d.passed = d.To, before.text+d.text, true
+			before.To, before.Text, d.passed = d.To, before.Text+d.Text, true
 		}
 	}
 }
@@ -367,14 +351,14 @@ func (m *maker) orElse(i int) {
 		before.time = d.time
 	}
 	before.until = join(before.until, d.until)
-	before.text, before.To, d.passed = before.text+d.text, d.To, true
+	before.Text, before.To, d.passed = before.Text+d.Text, d.To, true
 	before.Takes, d.Takes = append(before.Takes, d.Takes...), nil
 	d.dropped = true
 }
 
 // tellsUnknown reports whether a clause begins with a word that seems to tell something, which no table has.
 func (d *deed) tellsUnknown() bool {
-	f := strings.Fields(words.Small(d.text))
+	f := strings.Fields(words.Small(d.Text))
 	if len(f) < 3 {
 		return false
 	}
@@ -385,17 +369,17 @@ func (d *deed) tellsUnknown() bool {
 
 // temperature takes the oven's setting, or the food's own as the sign that it is done.
 func (m *maker) temperature(d *deed) {
-	for _, t := range times.Heats(d.text, m.american) {
+	for _, t := range times.Heats(d.Text, m.american) {
 		c := t.Conventional().C()
 		switch {
 		case t.Inside:
 			if d.until == "" {
 				d.until = t.Temperature.String() + " inside"
 			}
-		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == preheat || d.kind == inOven):
+		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == doing.Preheat || d.kind == doing.InOven):
 			d.oven, d.set = t.Setting, true
 			m.oven = t.Setting
-		case c >= minOvenC && c <= planner.MaxOvenC && d.kind == byHand && placeIn(words.Small(d.text), "oven"):
+		case c >= minOvenC && c <= planner.MaxOvenC && d.kind == doing.ByHand && ware.At(words.Small(d.Text), "oven"):
 			m.oven = t.Setting // pour round the stock, oven down to 150
 		}
 	}
@@ -406,11 +390,11 @@ func (m *maker) temperature(d *deed) {
 
 // usualHands is how long a verb takes by hand, by the table and the amounts that it takes in.
 func (d *deed) usualHands(r *Reading) [2]float64 {
-	if d.row == nil || d.Heading {
+	if d.Row == nil || d.Heading {
 		return [2]float64{}
 	}
-	low, high := d.row.Minutes[0], d.row.Minutes[1]
-	if d.row.Attention != string(planner.Hands) {
+	low, high := d.Row.Minutes[0], d.Row.Minutes[1]
+	if d.Row.Attention != string(planner.Hands) {
 		low, high = 0.2, 0.5
 	}
 	sum := [2]float64{}
@@ -420,7 +404,7 @@ func (d *deed) usualHands(r *Reading) [2]float64 {
 		if !ok {
 			continue
 		}
-		if s := method.Sense(d.Verb, f.Class); s != d.row && s != nil && s.Attention == string(planner.Hands) {
+		if s := method.Sense(d.Verb, f.Class); s != d.Row && s != nil && s.Attention == string(planner.Hands) {
 			n := amountOf(in, s.Per)
 			sum[0] += n * s.Minutes[0]
 			sum[1] += n * s.Minutes[1]

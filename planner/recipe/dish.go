@@ -6,13 +6,16 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/portion"
+	"tureen/planner/remark"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
@@ -112,7 +115,7 @@ func (r *Reading) note() string {
 	var all []string
 	for _, m := range r.Remarks {
 		said := m.From.Text // several remarks may be read from one sentence, or from a part of it
-		if m.Kind != Unread && !slices.ContainsFunc(all, func(o string) bool { return strings.Contains(o, said) }) {
+		if m.Kind != remark.Unread && !slices.ContainsFunc(all, func(o string) bool { return strings.Contains(o, said) }) {
 			all = append(slices.DeleteFunc(all, func(o string) bool { return strings.Contains(said, o) }), said)
 		}
 	}
@@ -129,7 +132,7 @@ func (r *Reading) keys() []planner.StepKey {
 			name = "step"
 			if s.key != "" {
 				name = s.key
-			} else if w, _, ok := actionWord(s.Do); s.kind == inOven {
+			} else if w, _, ok := actionWord(s.Do); s.kind == doing.InOven {
 				name = "oven"
 			} else if ok {
 				name = w
@@ -157,8 +160,9 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
-	if (s.kind == byHand || s.kind == serving) && s.said.High == 0 && s.growsWithCovers() || s.kind == overBurner &&
-		words.Has(s.Do, "batches") {
+	if (s.kind == doing.ByHand || s.kind == doing.Serving) && s.said.High == 0 && s.growsWithCovers() ||
+		s.kind == doing.OverBurner &&
+			words.Has(s.Do, "batches") {
 		st.Grows = planner.InProportionToCovers // peeling, plating and frying in batches grow with the covers
 	}
 	switch s.Heat {
@@ -183,7 +187,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 		u := planner.Use{What: planner.AVessel, Name: th.Name}
 		if th.Appliance {
 			u.What = planner.AnAppliance
-		} else if s.Heat == planner.AnOven || th.forms() {
+		} else if s.Heat == planner.AnOven || givesForm(th) {
 			u.For = r.shelfFor(i)
 		}
 		st.Uses = append(st.Uses, u)
@@ -204,16 +208,16 @@ func (r *Reading) toldOf(i int) string {
 
 // thingsIn are the things that a step takes. A tin that is filled right before it is baked is the oven's step's: of it
 // a second one is baked beside the first.
-func (r *Reading) thingsIn(i int) (out []Thing) {
+func (r *Reading) thingsIn(i int) (out []ware.Thing) {
 	s := &r.Steps[i]
 	for _, th := range s.Things {
-		if !(th.forms() && s.kind == byHand && i+1 < len(r.Steps) && r.Steps[i+1].takesTin(i)) {
+		if !(givesForm(th) && s.kind == doing.ByHand && i+1 < len(r.Steps) && r.Steps[i+1].takesTin(i)) {
 			out = append(out, th)
 		}
 	}
-	if i > 0 && s.takesTin(i-1) && r.Steps[i-1].kind == byHand {
+	if i > 0 && s.takesTin(i-1) && r.Steps[i-1].kind == doing.ByHand {
 		for _, th := range r.Steps[i-1].Things {
-			if th.forms() {
+			if givesForm(th) {
 				out = append(out, th)
 			}
 		}
@@ -226,8 +230,8 @@ func (s *Step) takesTin(before int) bool {
 	return s.Heat == planner.AnOven && len(s.Things) == 0 && slices.Contains(s.after, before)
 }
 
-// forms reports whether a vessel gives what is baked in it its form.
-func (t Thing) forms() bool {
+// givesForm reports whether a vessel gives what is baked in it its form.
+func givesForm(t ware.Thing) bool {
 	return slices.ContainsFunc(forms, func(w string) bool { return strings.Contains(t.Name, w) })
 }
 
@@ -302,7 +306,8 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	switch {
 	case a.Where == planner.Refrigerator || a.Where == planner.Freezer:
 		return r.inTheCold(a, food)
-	case food.Perishable && !food.hot && b.kind == standing && trace.TakesOut(b.Do): // it is taken out of the cold there
+	case food.Perishable && !food.hot && b.kind == doing.Standing && trace.TakesOut(b.Do):
+		// It is taken out of the cold there.
 		if food.known && food.keeps.State == planner.Refrigerator {
 			return food.keeps
 		}
@@ -315,7 +320,7 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 			w.WorthUntil = readyFloor
 		}
 		return w
-	case a.Cooks && (b.Cooks || b.kind == standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
+	case a.Cooks && (b.Cooks || b.kind == doing.Standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
 		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
 	case food.waitsFor(b):
@@ -329,14 +334,14 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 // standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does
 // not go back there after a step by hand: cheese that is laid on its board, a joint that is rubbed with oil.
 func (r *Reading) standsOut(i int) bool {
-	order := r.order()
+	order := r.Order()
 	var look func(i, depth int) bool
 	look = func(i, depth int) bool {
 		s := &r.Steps[i]
 		switch {
-		case s.kind == standing && s.Where == planner.Counter && trace.TakesOut(s.Do):
+		case s.kind == doing.Standing && s.Where == planner.Counter && trace.TakesOut(s.Do):
 			return true
-		case s.kind != byHand || depth > len(r.Steps):
+		case s.kind != doing.ByHand || depth > len(r.Steps):
 			return false
 		}
 		return slices.ContainsFunc(order[i], func(before int) bool { return look(before, depth+1) })
@@ -347,23 +352,23 @@ func (r *Reading) standsOut(i int) bool {
 // saidWait is how food waits for a step by a remark of the recipe.
 func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 	unplanned := r.aheadUnplanned() != nil
-	after := r.order()[to]
+	after := r.Order()[to]
 	for _, m := range r.Remarks {
 		if unplanned && m.step == len(r.Steps) {
 			break
 		}
 		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) &&
-			!(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == serving) {
+			!(m.step == len(r.Steps) && to == len(r.Steps)-1 && r.Steps[to].kind == doing.Serving) {
 			continue
 		}
 		if m.step == to && from != to-1 && slices.Contains(after, to-1) && r.Steps[from].Section != r.Steps[to-1].Section {
 			continue // it is said of the part before it, and this is another
 		}
 		switch m.Kind {
-		case Ahead, Keeps:
+		case remark.Ahead, remark.Keeps:
 			return planner.Wait{State: r.cold(food.Food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))},
 				true
-		case Better:
+		case remark.Better:
 			return planner.Wait{State: r.cold(food.Food), BestFrom: betterFrom, BestUntil: betterEnd}, true
 		}
 	}
@@ -390,8 +395,8 @@ func (r *Reading) onItsWay(from, to int) bool {
 
 // within reports that a step by hand is done in the middle of a longer one: take off the lid, add the barley.
 func (r *Reading) within(i int) bool {
-	return i > 0 && i+1 < len(r.Steps) && r.Steps[i].kind == byHand && r.Steps[i].straight && r.Steps[i].clauses < 3 &&
-		r.Steps[i-1].Heat != "" && r.Steps[i+1].Heat == r.Steps[i-1].Heat && r.Steps[i+1].straight
+	return i > 0 && i+1 < len(r.Steps) && r.Steps[i].kind == doing.ByHand && r.Steps[i].straight &&
+		r.Steps[i].clauses < 3 && r.Steps[i-1].Heat != "" && r.Steps[i+1].Heat == r.Steps[i-1].Heat && r.Steps[i+1].straight
 }
 
 // A rest of so many minutes begins when what is before it ends; longer ones may begin when there is time. Common
@@ -405,15 +410,15 @@ func (r *Reading) goesOn(from, to int) bool {
 	if a.Ready || a.Where == planner.Refrigerator || a.Where == planner.Freezer || trace.TakesOut(b.Do) {
 		return false
 	}
-	if b.kind == standing && b.Time.High <= shortRest {
+	if b.kind == doing.Standing && b.Time.High <= shortRest {
 		return true
 	}
 	// What rests, rises or chills does so at once, and what has cooled goes into the cold.
-	if waits(b.kind) && (a.kind == byHand || a.kind == standing && b.kind != standing) {
+	if b.kind.Waits() && (a.kind == doing.ByHand || a.kind == doing.Standing && b.kind != doing.Standing) {
 		return true
 	}
 	mixed := r.leavened(a.Section)
-	return mixed >= 0 && from >= mixed && (b.kind == byHand || heats(b.kind)) && !r.cookedBetween(mixed, to)
+	return mixed >= 0 && from >= mixed && (b.kind == doing.ByHand || b.kind.Heats()) && !r.cookedBetween(mixed, to)
 }
 
 // wet are the classes of food that set baking powder to work.
@@ -435,7 +440,7 @@ func (r *Reading) leavened(section string) int {
 				powder = i
 			}
 		}
-		if powder < 0 || s.kind != byHand {
+		if powder < 0 || s.kind != doing.ByHand {
 			continue
 		}
 		low := words.Small(s.Do)
@@ -458,7 +463,7 @@ func (r *Reading) leavened(section string) int {
 // cookedBetween reports whether any of the steps from one up to before another heats, chills or rests the food.
 func (r *Reading) cookedBetween(from, to int) bool {
 	for i := from; i < to; i++ {
-		if r.Steps[i].kind != byHand && r.Steps[i].kind != preheat {
+		if r.Steps[i].kind != doing.ByHand && r.Steps[i].kind != doing.Preheat {
 			return true
 		}
 	}
@@ -474,7 +479,7 @@ func (r *Reading) warm() bool {
 		switch {
 		case s.Cooks:
 			hot = true
-		case s.kind == chilling || s.kind == freezing || s.kind == standing && s.Time.High >= 45:
+		case s.kind == doing.Chilling || s.kind == doing.Freezing || s.kind == doing.Standing && s.Time.High >= 45:
 			hot = false
 		}
 	}
@@ -485,8 +490,8 @@ func (r *Reading) warm() bool {
 // two ways, and is served hot in each.
 func (r *Reading) aheadUnplanned() *Remark {
 	for i := range r.Remarks {
-		if m := &r.Remarks[i]; (m.Kind == Ahead || m.Kind == Better ||
-			m.Kind == Keeps && m.where != planner.Freezer && m.where != planner.Counter) && m.step == len(r.Steps) &&
+		if m := &r.Remarks[i]; (m.Kind == remark.Ahead || m.Kind == remark.Better ||
+			m.Kind == remark.Keeps && m.Where != planner.Freezer && m.Where != planner.Counter) && m.step == len(r.Steps) &&
 			r.warm() && r.spoils() {
 			return m
 		}
@@ -507,7 +512,7 @@ func (r *Reading) aheadOf(d *planner.Dish) {
 			continue
 		}
 		w := planner.Wait{State: planner.Refrigerator, WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
-		if m.Kind == Better {
+		if m.Kind == remark.Better {
 			w = planner.Wait{State: planner.Refrigerator, BestFrom: betterFrom, BestUntil: betterEnd}
 		}
 		d.Steps[i].Ahead = &w
@@ -521,7 +526,7 @@ func (r *Reading) freezes(d *planner.Dish) {
 	const usual = 28 * day // where it does not say how long; common practice, no source
 	for i := range r.Remarks {
 		m := &r.Remarks[i]
-		if m.Kind != Freezes || m.step != len(r.Steps) || len(d.Steps) == 0 {
+		if m.Kind != remark.Freezes || m.step != len(r.Steps) || len(d.Steps) == 0 {
 			continue
 		}
 		at := len(d.Steps) - 1
@@ -562,7 +567,7 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		s := &r.Steps[i]
 		if low := words.Small(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") ||
 			strings.Contains(low, "straight away") || strings.Contains(low, "serve hot") {
-			once = s.kind == serving || i == last
+			once = s.kind == doing.Serving || i == last
 		}
 	}
 	s := &r.Steps[last]
@@ -577,14 +582,14 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 		return r.asSaid(s, food.Food)
 	}
 	for _, m := range r.Remarks {
-		once = once || m.Kind == Fresh && m.Time.High == 0
-		if m.step != len(r.Steps) || s.kind == serving || r.aheadUnplanned() != nil {
+		once = once || m.Kind == remark.Fresh && m.Time.High == 0
+		if m.step != len(r.Steps) || s.kind == doing.Serving || r.aheadUnplanned() != nil {
 			continue
 		}
 		switch m.Kind {
-		case Ahead, Keeps:
+		case remark.Ahead, remark.Keeps:
 			return planner.Wait{State: r.cold(food.Food), WorthUntil: planner.Minutes(min(m.Time.High, int(planner.MaxWait)))}
-		case Better:
+		case remark.Better:
 			return planner.Wait{State: r.cold(food.Food), BestFrom: betterFrom, BestUntil: betterEnd}
 		}
 	}

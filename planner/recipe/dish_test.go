@@ -194,6 +194,7 @@ func TestLongTextsTakeNoTime(t *testing.T) {
 			strings.Repeat("Bake for 3 min.\n\n", 3400),
 		strings.Repeat("(", 59000), "x\n1 egg\n" + strings.Repeat("1 ", 29000), "x Ingredients: " +
 			strings.Repeat("1 a, ", 11000) + " Method: bake.", strings.Repeat("a: ", 19000),
+		"x\nIngredients\n1 egg\n" + strings.Repeat("ABCD\n", 11000),
 	} {
 		began := time.Now()
 		r, err := Read(text)

@@ -8,16 +8,18 @@
 // Package manuscript makes plain lines of a text. They are split into title, yield, ingredient lines and method
 // (text.go and headline.go; where the method's sentences alone hold the ingredients, woven.go finds them there).
 // Package ingredient takes the lines apart. The method is split into sentences (sentence.go). A page without data is
-// read by its text (pagetext.go). Sentences that are remarks are kept as such (remark.go), each with the step that it
-// speaks of (remarkplace.go); of the others package method makes acts, each with those that it comes after.
+// read by its text (pagetext.go). Sentences that package remark knows as remarks are kept as such (remark.go), each
+// with the step that it speaks of (remarkplace.go); of the others package method makes acts, each with those that it
+// comes after.
 //
-// Here each act gets its heat (heat.go), place and vessels (kitchen.go), time (package times, maker.go), what is
-// done in the middle of another is put there (midway.go), and what one person does in one go is joined to a step
-// (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes after what,
+// Here each act gets its heat and place (package doing), vessels (package ware) and time (package times, maker.go),
+// what is done in the middle of another is put there (midway.go), and what one person does in one go is joined to a
+// step (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes after what,
 // keeping.go what food each step leaves, dish.go how it waits, ask.go what is unsure, notread.go what was not
-// understood, corrections.go what somebody says of it, which correct.go and reshape.go do. ownline.go reads a dish that
-// has no recipe. The words stand in tables: verbs.tsv of package food, kitchen.tsv, words.tsv and phrases.tsv;
-// testdata/README.md says how well all that reads recipes of our own, and what it read wrong at first.
+// understood. correct.go and reshape.go do what somebody says of a reading (package corrections reads the words).
+// ownline.go reads a dish that has no recipe (its days package onday). The words stand in tables: verbs.tsv of package
+// food, words.tsv and phrases.tsv; testdata/README.md says how well all that reads recipes of our own, and what it read
+// wrong at first.
 //
 // The package is pure: it knows no chat, store, clock or network. What it cannot read it refuses with a sentence
 // that a person can act on, and what it is unsure of it asks; it makes nothing up in silence.

@@ -74,7 +74,7 @@ func read(t *rapid.T, text string) *Reading {
 // edges are what comes after what, by the steps' words.
 func edges(r *Reading) []string {
 	var out []string
-	for i, after := range r.order() {
+	for i, after := range r.Order() {
 		s := r.Steps[i]
 		e := fmt.Sprintf("%s [%s %s %s %s]", s.Do, s.Attention, s.Heat, s.Where, s.Oven)
 		var before []string
@@ -222,14 +222,14 @@ func TestEveryWordLiesSomewhere(t *testing.T) {
 			got += " " + m.From.Text
 		}
 		have := map[string]bool{}
-		for _, w := range strings.FieldsFunc(words.Small(got), notLetter) {
+		for _, w := range words.Apart(words.Small(got)) {
 			have[w] = true
 		}
 		_, method, ok := strings.Cut(text, "Method\n")
 		if !ok {
 			return
 		}
-		for _, w := range strings.FieldsFunc(words.Small(method), notLetter) {
+		for _, w := range words.Apart(words.Small(method)) {
 			if !have[w] && len(w) > 3 && !strings.Contains(words.Small(got), w) && !leftOut[w] {
 				t.Fatalf("%q lies nowhere:\n%s\n%s", w, method, r.Outline())
 			}
@@ -316,7 +316,7 @@ func TestProseKeepsItsWords(t *testing.T) {
 			got += " " + words.Small(m.From.Text)
 		}
 		for _, s := range all {
-			for _, w := range strings.FieldsFunc(words.Small(s), notLetter) {
+			for _, w := range words.Apart(words.Small(s)) {
 				if len(w) > 3 && !strings.Contains(got, w) {
 					t.Fatalf("%q lies nowhere:\n%s\n%s", w, text, r.Outline())
 				}

@@ -8,6 +8,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -61,7 +62,7 @@ func (t *textReader) stated(text string) bool {
 		t.r.Serves, t.r.Yield = y.Serves, text
 		return true
 	}
-	if t.r.Yield == "" && begins(low, []string{"makes ", "yield", "servings:", "serves:"}) {
+	if t.r.Yield == "" && words.Begins(low, []string{"makes ", "yield", "servings:", "serves:"}) {
 		t.r.Yield = strings.TrimSpace(text)
 		return true
 	}
@@ -110,7 +111,7 @@ func (t *textReader) head(text string, bullet bool, from Place) error {
 	}
 	if y, ok := manuscript.YieldIn(text); ok && y.Serves > 0 && t.r.Serves == 0 && !ingredient.StartsAmount(text) {
 		t.r.Serves, t.r.Yield = y.Serves, y.Said
-		if proseList(text) == "" && !instructs(text) {
+		if proseList(text) == "" && !method.Instructs(text) {
 			t.intro = append(t.intro, from)
 			return nil
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"tureen/planner/doing"
 	"tureen/planner/ingredient"
 )
 
@@ -48,7 +49,7 @@ func TestHeatInPassing(t *testing.T) {
 			one := "hands"
 			if s.Heat != "" {
 				one = fmt.Sprintf("%s %s, %s", s.Heat, s.Attention, s.Time)
-				if s.kind == inOven {
+				if s.kind == doing.InOven {
 					one = fmt.Sprintf("oven %d °C, %s", s.Oven.Conventional().OvenC(), s.Time)
 				}
 			}

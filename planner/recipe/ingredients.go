@@ -85,7 +85,7 @@ func labelled(text string) (part, list string, ok bool) {
 		return "", "", false
 	}
 	for _, one := range ingredient.Run(list) {
-		if instructs(one) || len(times.Lengths(one)) > 0 {
+		if method.Instructs(one) || len(times.Lengths(one)) > 0 {
 			return "", "", false
 		}
 	}
@@ -138,7 +138,7 @@ func proseList(text string) string {
 	if at := gotFor(low); list == "" && at > 0 {
 		list = text[at:]
 	}
-	if list == "" && ingredient.StartsAmount(text) && instructionless(text) {
+	if list == "" && ingredient.StartsAmount(text) && !method.Instructs(text) {
 		list = text // 1 chicken, 60 g butter and thyme.
 	}
 	return list
@@ -154,7 +154,7 @@ func (t *textReader) spoken() {
 		}
 		t.paragraph++
 		for _, s := range sentences(p.Text) {
-			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || instructs(s) {
+			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || method.Instructs(s) {
 				all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
 			}
 		}
@@ -176,7 +176,8 @@ func (t *textReader) prose() error {
 			if t.amountFirst(p) {
 				amounts++
 			}
-			does = does || instructs(strings.TrimPrefix(p, "and ")) || begins(words.Small(p), []string{"you ", "and you "})
+			does = does || method.Instructs(strings.TrimPrefix(p, "and ")) ||
+				words.Begins(words.Small(p), []string{"you ", "and you "})
 		}
 		if _, known := kindOf(list); does || amounts < 2 && !(amounts == 1 && known && ingredient.StartsAmount(list)) {
 			continue
@@ -199,7 +200,7 @@ func (t *textReader) prose() error {
 func spoken(list string) (out []string) {
 	for _, p := range ingredient.Commas(list) {
 		p = strings.TrimPrefix(strings.TrimPrefix(strings.TrimSpace(p), "and "), "some ")
-		if n := len(out); n > 0 && begins(p, notBought) {
+		if n := len(out); n > 0 && words.Begins(p, notBought) {
 			out[n-1] += ", " + p
 			continue
 		}
@@ -207,7 +208,8 @@ func spoken(list string) (out []string) {
 			a, b, ok := strings.Cut(p, " and ")
 			f, known := food.Find(b)
 			alone := known && f.Name == words.Singular(words.Small(b)) && strings.Contains(a, " of ")
-			if !ok || strings.HasPrefix(b, "a half") || !alone && !ingredient.StartsAmount(b) && !begins(b, boughtLeads) {
+			if !ok || strings.HasPrefix(b, "a half") || !alone && !ingredient.StartsAmount(b) &&
+				!words.Begins(b, boughtLeads) && !(known && numbered(b)) {
 				break
 			}
 			out, p = append(out, a), strings.TrimPrefix(b, "some ")
@@ -234,7 +236,8 @@ func gotFor(low string) int {
 	return 0
 }
 
-// instructionless reports that no clause of a sentence instructs.
-func instructionless(text string) bool {
-	return !instructs(text)
+// numbered reports whether a text begins with a number in words.
+func numbered(text string) bool {
+	w, _ := words.First(words.Small(text))
+	return w == "one" || manuscript.Numbers[w] > 0
 }

@@ -7,6 +7,8 @@ import (
 	"unicode/utf8"
 
 	"tureen/planner"
+	"tureen/planner/doing"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 )
 
@@ -87,8 +89,8 @@ func (r *Reading) JSON() ([]byte, error) {
 		Until     string            `json:"until,omitempty"`
 		Parts     []int             `json:"parts"`
 	}
-	type remark struct {
-		Kind  RemarkKind    `json:"kind"`
+	type said struct {
+		Kind  remark.Kind   `json:"kind"`
 		Most  int           `json:"most"`
 		Where planner.State `json:"where,omitempty"`
 		Step  int           `json:"step"`
@@ -100,18 +102,18 @@ func (r *Reading) JSON() ([]byte, error) {
 		Ingredients []oneLine `json:"ingredients"`
 		Steps       []step    `json:"steps"`
 		Actions     []act     `json:"actions"`
-		Remarks     []remark  `json:"remarks"`
+		Remarks     []said    `json:"remarks"`
 		Questions   []string  `json:"questions"`
 	}{Title: r.Title, Serves: r.Serves, Actions: r.acts}
 	for i := range r.Ingredients {
 		g := &r.Ingredients[i]
 		out.Ingredients = append(out.Ingredients, oneLine{g.From.Text, g.Name, g.Total().String()})
 	}
-	after := r.order()
+	after := r.Order()
 	for i := range r.Steps {
 		s := &r.Steps[i]
 		one := step{Do: s.Do, Spans: s.spans, After: after[i], Attention: s.Attention, Least: s.Time.Low,
-			Most: s.Time.High, Guessed: s.Guessed, Heat: s.Heat, Where: s.Where, Until: s.Until, Parts: s.Parts}
+			Most: s.Time.High, Guessed: s.Guessed, Heat: s.heated(), Where: s.Where, Until: s.Until, Parts: s.Parts}
 		if s.Heat == planner.AnOven && s.Oven.Temperature != 0 {
 			one.Oven = s.Oven.String()
 		}
@@ -121,10 +123,24 @@ func (r *Reading) JSON() ([]byte, error) {
 		out.Steps = append(out.Steps, one)
 	}
 	for _, m := range r.Remarks {
-		out.Remarks = append(out.Remarks, remark{m.Kind, m.Time.High, m.where, max(m.step-1, 0), m.From.Text})
+		out.Remarks = append(out.Remarks, said{m.Kind, m.Time.High, m.Where, max(m.step-1, 0), m.From.Text})
 	}
 	for _, q := range r.Questions {
 		out.Questions = append(out.Questions, q.Ask)
 	}
 	return json.Marshal(out)
+}
+
+// heated is what heats a step's food as other programs know it: an appliance with a heat of its own stands among the
+// things, and does what an oven, a grill or a burner does.
+func (s *Step) heated() planner.Equipment {
+	switch {
+	case s.Heat != planner.AnAppliance:
+		return s.Heat
+	case s.kind == doing.InOven:
+		return planner.AnOven
+	case s.kind == doing.OnGrill:
+		return planner.AGrill
+	}
+	return planner.ABurner
 }

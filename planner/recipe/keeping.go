@@ -25,7 +25,7 @@ func kindOf(name string) (k safety.Kind, known bool) {
 // leaves by its ingredients and words.
 func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]int, leaves []leaving) {
 	d = planner.Dish{Key: "dish", Name: r.Title, Serves: max(r.Serves, 1)}
-	after = r.order()
+	after = r.Order()
 	r.putAside()
 	for i := range r.Steps {
 		s := r.step(i, keys, planner.Food{})

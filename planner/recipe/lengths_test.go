@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"tureen/planner/measure"
+	"tureen/planner/remark"
 )
 
 // TestLengths: what a sentence of the method says of how long it takes, in the ways that people write it.
@@ -47,19 +48,19 @@ func TestLengths(t *testing.T) {
 func TestKeepingIsNoStep(t *testing.T) {
 	for _, c := range []struct {
 		text string
-		kind RemarkKind
+		kind remark.Kind
 		most int
 	}{
-		{"It keeps for up to 3 days in the fridge.", Keeps, 3 * day},
-		{"Store in an airtight tin for up to a week.", Keeps, 7 * day},
-		{"Leftovers keep for 2 days in the refrigerator.", Keeps, 2 * day},
-		{"Can be made 2 days ahead.", Ahead, 2 * day},
-		{"You can assemble it the day before.", Ahead, day},
-		{"The cake freezes well for up to 3 months.", Freezes, 90 * day},
-		{"Freeze for up to 2 months.", Freezes, 60 * day},
-		{"To freeze, wrap it well and freeze for up to 1 month.", Freezes, 30 * day},
-		{"Better the next day.", Better, day},
-		{"Refrigerate for up to 4 days.", Keeps, 4 * day},
+		{"It keeps for up to 3 days in the fridge.", remark.Keeps, 3 * day},
+		{"Store in an airtight tin for up to a week.", remark.Keeps, 7 * day},
+		{"Leftovers keep for 2 days in the refrigerator.", remark.Keeps, 2 * day},
+		{"Can be made 2 days ahead.", remark.Ahead, 2 * day},
+		{"You can assemble it the day before.", remark.Ahead, day},
+		{"The cake freezes well for up to 3 months.", remark.Freezes, 90 * day},
+		{"Freeze for up to 2 months.", remark.Freezes, 60 * day},
+		{"To freeze, wrap it well and freeze for up to 1 month.", remark.Freezes, 30 * day},
+		{"Better the next day.", remark.Better, day},
+		{"Refrigerate for up to 4 days.", remark.Keeps, 4 * day},
 	} {
 		for _, where := range []string{"", "\n\nNotes\n", "\n\nStorage: "} {
 			text := "Cake for 8\n\nIngredients\n200 g flour\n3 eggs\n\nMethod\nBeat the eggs with the flour. " +

@@ -1,15 +1,16 @@
 package recipe
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/remark"
 	"tureen/planner/safety"
 	"tureen/planner/times"
 	"tureen/planner/words"
@@ -51,10 +52,10 @@ func readMethod(r *Reading, sentences []sentence) {
 		switch {
 		case s.told && m.tell(*s):
 		case m.bracketed(s.text), m.otherWay(s):
-			m.keep(*s, Remark{Kind: Unread})
+			m.keep(*s, remark.Said{Kind: remark.Unread})
 		case s.about:
 			if !m.remarks(*s) {
-				m.keep(*s, Remark{Kind: Unread})
+				m.keep(*s, remark.Said{Kind: remark.Unread})
 			}
 		case m.states(s):
 		case m.remark(m.alsoRemarks(s)):
@@ -87,7 +88,7 @@ func (m *maker) states(s *sentence) bool {
 	}
 	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
 		len(times.Lengths(low)) > 0 {
-		m.keep(*s, Remark{Kind: Unread}) // marinating time: 30 minutes
+		m.keep(*s, remark.Said{Kind: remark.Unread}) // marinating time: 30 minutes
 		return true
 	}
 	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
@@ -105,7 +106,7 @@ func (m *maker) states(s *sentence) bool {
 // yields reads "Serves 6." among the method's sentences.
 func (m *maker) yields(s *sentence, low string) bool {
 	y, ok := manuscript.YieldIn(s.text)
-	if !ok || y.Before != "" || strings.HasPrefix(low, "for ") || instructs(s.text) {
+	if !ok || y.Before != "" || strings.HasPrefix(low, "for ") || method.Instructs(s.text) {
 		return false
 	}
 	m.r.Yield = strings.TrimRight(s.text, ".")
@@ -129,6 +130,13 @@ func (m *maker) section(s *sentence) {
 		s.section = m.carry // a part that a paragraph begins with holds to its end
 	}
 	m.carry, m.paragraph = s.section, s.paragraph
+	for i := range m.r.Ingredients {
+		of := m.r.Ingredients[i].Section
+		other := func(g Ingredient) bool { return g.Section != of }
+		if of != "" && words.Has(s.text, of+" ingredients") && slices.ContainsFunc(m.r.Ingredients, other) {
+			s.section = of // stir the raita ingredients together
+		}
+	}
 }
 
 // standsLeast is from how many minutes on food that is served, and that a recipe gives a time, stands so long; ours.
@@ -136,20 +144,20 @@ const standsLeast = 30
 
 // standsFirst says whether something else than serving is ordered first, and for so long.
 func standsFirst(d *deed, all []times.Length) bool {
-	said := strings.Fields(words.Small(d.text))
+	said := strings.Fields(words.Small(d.Text))
 	if len(said) == 0 || method.Verb(said[0]) != nil && method.Verb(said[0]).Class == food.Serves {
 		return false
 	}
 	return slices.ContainsFunc(all, func(f times.Length) bool {
-		return strings.HasSuffix(strings.TrimSpace(words.Small(d.text[:f.Start])), " for")
+		return strings.HasSuffix(strings.TrimSpace(words.Small(d.Text[:f.Start])), " for")
 	})
 }
 
 // lengths says what the durations of a deed's clause mean.
 func (m *maker) lengths(d *deed) {
-	all := times.Lengths(d.text)
+	all := times.Lengths(d.Text)
 	for i := len(all) - 1; i >= 0; i-- {
-		if strings.Contains(words.Small(d.text[all[i].Start:all[i].End]), "night before") {
+		if strings.Contains(words.Small(d.Text[all[i].Start:all[i].End]), "night before") {
 			m.night = all[i].Duration // it says when, and how long what follows rests
 			all = append(all[:i:i], all[i+1:]...)
 		}
@@ -164,26 +172,26 @@ func (m *maker) lengths(d *deed) {
 	for _, f := range all {
 		m.length(d, f, len(all) == 1)
 	}
-	if n := times.Batches(d.text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool { return f.InAll }) &&
-		(d.kind == byHand || heats(d.kind)) {
+	if n := times.Batches(d.Text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool { return f.InAll }) &&
+		(d.kind == doing.ByHand || d.kind.Heats()) {
 		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
 	}
 	switch {
-	case d.kind == serving && d.time.High >= standsLeast && standsFirst(d, all):
-		d.kind = standing // "carry in the boot for 5 hours and serve": nobody serves for so long
-	case d.kind == serving && !plates[d.Verb]:
+	case d.kind == doing.Serving && d.time.High >= standsLeast && standsFirst(d, all):
+		d.kind = doing.Standing // "carry in the boot for 5 hours and serve": nobody serves for so long
+	case d.kind == doing.Serving && !plates[d.Verb]:
 		d.time = measure.Duration{}
-	case d.kind == byHand && d.Verb == "cover" && d.time.High >= 5:
-		d.kind = standing // cover, 30 min
-	case d.kind == byHand && d.time.High >= 2*hour:
-		d.kind = standing // nobody works at one thing so long
+	case d.kind == doing.ByHand && d.Verb == "cover" && d.time.High >= 5:
+		d.kind = doing.Standing // cover, 30 min
+	case d.kind == doing.ByHand && d.time.High >= 2*hour:
+		d.kind = doing.Standing // nobody works at one thing so long
 	}
-	if d.time.High == 0 && m.night.High > 0 && (d.kind == chilling || d.kind == standing) {
+	if d.time.High == 0 && m.night.High > 0 && (d.kind == doing.Chilling || d.kind == doing.Standing) {
 		d.time, m.night = m.night, measure.Duration{}
 	}
 	for i := range all {
 		if all[i].Before && d.time.High == 0 && waitsBefore(d) {
-			d.kind, d.time = standing, all[i].Duration // take it out an hour before
+			d.kind, d.time = doing.Standing, all[i].Duration // take it out an hour before
 		}
 	}
 }
@@ -195,10 +203,10 @@ func (m *maker) length(d *deed, f times.Length, alone bool) {
 		d.every = f.Low
 	case f.Last:
 		d.last = f.Duration
-	case f.Before && d.kind == byHand && f.High <= mostLead:
+	case f.Before && d.kind == doing.ByHand && f.High <= mostLead:
 		d.lead = f.High
-	case f.Before && !waits(d.kind), f.Ahead, f.After && !heats(d.kind) && !waits(d.kind):
-	case f.More && words.Has(d.text, ifNeeded...): // nobody knows
+	case f.Before && !d.kind.Waits(), f.Ahead, f.After && !d.kind.Heats() && !d.kind.Waits():
+	case f.More && words.Has(d.Text, ifNeeded...): // nobody knows
 	case f.UpTo:
 		d.longest = f.Duration
 		if d.time.High == 0 && alone && !f.Vague {
@@ -219,8 +227,8 @@ var plates = words.Set("plate carve dish arrange portion")
 
 // endsBefore gives the time of "when the rice is tender, after about 20 minutes, take it off" to what went before.
 func (m *maker) endsBefore(d *deed, all []times.Length) bool {
-	if len(all) != 1 || !all[0].After || all[0].End > d.At-d.From || !begins(words.Small(strings.TrimLeft(d.text, " ,;")),
-		[]string{"when ", "once ", "as soon as "}) {
+	if len(all) != 1 || !all[0].After || all[0].End > d.At-d.From ||
+		!words.Begins(words.Small(strings.TrimLeft(d.Text, " ,;")), []string{"when ", "once ", "as soon as "}) {
 		return false
 	}
 	for _, p := range d.After {
@@ -238,19 +246,18 @@ const mostLead = 4 * hour
 // inTurn reads an oven's heats that follow each other, each with its time: "220 for 30 min, then 130 for 5 h".
 func (m *maker) inTurn(d *deed, all []times.Length) bool {
 	var heats []times.Heat
-	for _, h := range times.Heats(d.text, m.american) {
+	for _, h := range times.Heats(d.Text, m.american) {
 		if c := h.Conventional().C(); !h.Inside && c >= minOvenC && c <= planner.MaxOvenC {
 			heats = append(heats, h)
 		}
 	}
-	if d.kind != inOven || len(heats) < 2 || len(heats) != len(all) || slices.ContainsFunc(all, func(f times.Length) bool {
-		return f.Every || f.UpTo || f.Per > 0 || f.Before || f.Ahead || f.Last
-	}) {
+	odd := func(f times.Length) bool { return f.Every || f.UpTo || f.Per > 0 || f.Before || f.Ahead || f.Last }
+	if d.kind != doing.InOven || len(heats) < 2 || len(heats) != len(all) || slices.ContainsFunc(all, odd) {
 		return false
 	}
 	for i, f := range all {
 		if i > 0 {
-			if indexWord(words.Small(d.text[all[i-1].End:f.Start]), "or") >= 0 {
+			if words.Index(words.Small(d.Text[all[i-1].End:f.Start]), "or") >= 0 {
 				return false // another way
 			}
 			d.then = append(d.then, OvenChange{After: d.time.Low, Oven: heats[i].Setting})
@@ -279,14 +286,14 @@ func (m *maker) byWeight(f times.Length) measure.Duration {
 
 // leadsIn reports whether a length stands before the verb and says after how long it is done.
 func leadsIn(d *deed, f times.Length) bool {
-	return f.End <= d.At-d.From && strings.HasPrefix(words.Small(strings.TrimLeft(d.text, " ,;")), "after ")
+	return f.End <= d.At-d.From && strings.HasPrefix(words.Small(strings.TrimLeft(d.Text, " ,;")), "after ")
 }
 
 // waitsBefore reports that food is taken out of the cold so long before.
 func waitsBefore(d *deed) bool {
-	low := words.Small(d.text)
+	low := words.Small(d.Text)
 	return (d.Verb == "take" || d.Verb == "remove" || d.Verb == "bring") &&
-		containsAny(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out",
+		words.Contains(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out",
 			"take it out")
 }
 
@@ -299,8 +306,8 @@ func (m *maker) usual(d *deed) measure.Duration {
 	if t, ok := m.bySense(d); ok {
 		return t
 	}
-	t := d.usual()
-	if d.kind != standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
+	t := d.Usual(d.kind, words.Small(d.Text)+" "+d.stirred)
+	if d.kind != doing.Standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {
 		f, ok := food.Find(in.Name)
 		return ok && f.Class != nil && f.Class.Cooked.Kind == safety.Rice
 	}) {
@@ -312,10 +319,10 @@ func (m *maker) usual(d *deed) measure.Duration {
 // bySense is how long a verb takes with what is in the pot, by the rows of the table that speak of its classes: the
 // longest of what nothing has cooked so far.
 func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
-	if !heats(d.kind) {
+	if !d.kind.Heats() {
 		return longest, false
 	}
-	if _, signed := d.bySign(words.Small(d.text)); signed {
+	if _, signed := d.BySign(d.kind, words.Small(d.Text)); signed {
 		return longest, false
 	}
 	seen := map[*deed]bool{}
@@ -325,8 +332,8 @@ func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
 			return
 		}
 		seen[o] = true
-		if o != d && (o.kind == inOven ||
-			o.kind == onBurner && o.Class == food.Cooks && o.row != nil && o.row.Minutes[0] >= 6) {
+		if o != d && (o.kind == doing.InOven ||
+			o.kind == doing.OnBurner && o.Class == food.Cooks && o.Row != nil && o.Row.Minutes[0] >= 6) {
 			return // that is cooked
 		}
 		for _, g := range o.Takes {
@@ -335,7 +342,7 @@ func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
 				continue
 			}
 			row := method.Sense(d.Verb, f.Class)
-			if row != nil && len(row.Of) > 0 && row.Where == placeOf[d.kind] && int(row.Minutes[1]) > longest.High {
+			if row != nil && len(row.Of) > 0 && row.Where == d.kind.Place() && int(row.Minutes[1]) > longest.High {
 				longest, ok = measure.Duration{Low: int(row.Minutes[0]), High: int(row.Minutes[1])}, true
 			}
 		}
@@ -351,80 +358,10 @@ func (m *maker) bySense(d *deed) (longest measure.Duration, ok bool) {
 // Common practice, no source.
 const spreadLow, spreadHigh = 30, 40
 
-// usual is our guess at an unsaid time: by the row of its verb or of another in its words ("leave to rise"), or by what
-// is done. It is always asked or said.
-func (d *deed) usual() measure.Duration {
-	low := words.Small(d.text) + " " + d.stirred
-	if waits(d.kind) && containsAny(low, untilWanted...) {
-		return measure.Duration{Low: 1, High: 5} // where it waits, and no time that it needs
-	}
-	if d.kind == standing && words.Has(low, "completely", "cold") {
-		return measure.Duration{Low: 60, High: 90}
-	}
-	if t, ok := d.bySign(low); ok {
-		return t
-	}
-	for _, w := range append([]string{d.Verb}, strings.FieldsFunc(low, notLetter)...) {
-		row := method.Verb(w)
-		if row == nil || (lets[row.Name] || row.Name == "set") && row.Name == d.Verb || row.Minutes[1] < 1 {
-			continue
-		}
-		place := row.Where
-		if place == "burner" && row.Attention == "hands" {
-			place = "hands"
-		}
-		if place == placeOf[d.kind] && (place != "counter" || row.Attention != "hands") {
-			return measure.Duration{Low: max(int(row.Minutes[0]), 1), High: int(row.Minutes[1] + 0.5)}
-		}
-	}
-	return usualOf[d.kind]
-}
-
-// signs are signs that something on a burner is done, each with the minutes that it takes to come. Common practice, no
-// source.
-var signs = func() map[string]measure.Duration {
-	out := map[string]measure.Duration{}
-	all := phrases.Phrases("signs")
-	for i := 0; i+1 < len(all); i += 2 {
-		var d measure.Duration
-		if _, err := fmt.Sscan(all[i+1], &d.Low, &d.High); err != nil {
-			panic("recipe: " + all[i] + ": " + err.Error())
-		}
-		out[all[i]] = d
-	}
-	return out
-}()
-
-// bySign is how long it takes on a burner or grill until the last of the signs that a clause names, where its verb
-// tells no more than that something is cooked.
-func (d *deed) bySign(low string) (longest measure.Duration, ok bool) {
-	if d.kind != onBurner && d.kind != overBurner && d.kind != onGrill || d.row != nil && d.row.Minutes[0] >= 8 {
-		return longest, false
-	}
-	at := strings.Index(low, "until ")
-	if at < 0 {
-		at = max(strings.Index(low, "according to "), strings.Index(low, "as per "))
-	}
-	if at < 0 {
-		return longest, false
-	}
-	for sign, t := range signs {
-		if (t.High > longest.High || t.High == longest.High && t.Low > longest.Low) && indexWord(low[at:], sign) >= 0 {
-			longest, ok = t, true
-		}
-	}
-	return longest, ok
-}
-
-// lets are verbs that say nothing of how long: let, leave, allow.
-var lets = words.Set("let leave allow keep suffer")
-
-var placeOf = map[action]string{inOven: "oven", onBurner: "burner", overBurner: "hands", onGrill: "grill",
-	chilling: "refrigerator", freezing: "freezer", standing: "counter"}
-
-// usualOf are guesses at what no verb's row tells. Common practice, no source.
-var usualOf = map[action]measure.Duration{
-	inOven: {Low: 30, High: 45}, onBurner: {Low: 10, High: 15}, overBurner: {Low: 5, High: 10},
-	onGrill: {Low: 8, High: 12}, chilling: {Low: 2 * hour, High: 2 * hour}, freezing: {Low: 4 * hour, High: 6 * hour},
-	standing: {Low: 15, High: 20},
+// setsCold reports whether something in the recipe sets in the cold; icing, or what was baked, sets where it stands.
+func (m *maker) setsCold() bool {
+	oven := slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == doing.InOven })
+	return !oven || slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
+		return words.Contains(words.Small(g.Name), "gelatin", "jelly", "agar", "cream", "chocolate")
+	})
 }

@@ -3,6 +3,7 @@ package recipe
 import (
 	"slices"
 
+	"tureen/planner/doing"
 	"tureen/planner/measure"
 )
 
@@ -33,7 +34,7 @@ func (m *maker) midways() {
 				first.Low, first.High = first.High, first.Low
 			}
 		}
-		if first.Low <= 0 || rest.Low <= 0 || d.kind != byHand {
+		if first.Low <= 0 || rest.Low <= 0 || d.kind != doing.ByHand {
 			d.midway = 0
 			continue
 		}
@@ -47,13 +48,13 @@ func (m *maker) cooking(i int) int {
 	need := max(d.midway, d.last.High)
 	for p := i - 1; p >= 0; p-- {
 		x := m.all[p]
-		if x.dropped || x.Leaf || !heats(x.kind) && !waits(x.kind) {
+		if x.dropped || x.Leaf || !x.kind.Heats() && !x.kind.Waits() {
 			continue
 		}
 		if x.time.Low > need {
 			return p
 		}
-		if x.time.High > 0 && (heats(x.kind) || x.time.High*2 > need) { // after the two hours that it has stood
+		if x.time.High > 0 && (x.kind.Heats() || x.time.High*2 > need) { // after the two hours that it has stood
 			return -1
 		}
 	}
@@ -69,14 +70,15 @@ func (m *maker) split(i, p int, first, rest measure.Duration) {
 	}
 	d.time, d.last = measure.Duration{}, measure.Duration{}
 	d.midway = max(d.midway, 1)
-	more := &deed{Act: long.Act, kind: long.kind, row: long.row, time: rest, oven: long.oven, set: long.set,
+	more := &deed{Act: long.Act, kind: long.kind, time: rest, oven: long.oven, set: long.set,
 		until: long.sign, sign: long.sign, hot: long.hot, every: long.every, goesOn: true,
-		sentence: d.sentence, text: "Go on"}
+		sentence: d.sentence}
+	more.Text = "Go on"
 	if more.every >= rest.High {
 		more.every = 0
 	}
-	if long.kind == inOven {
-		more.text = "Go on in the oven"
+	if long.kind == doing.InOven {
+		more.Text = "Go on in the oven"
 	}
 	more.Takes, more.After = nil, []int{i}
 	if !slices.Contains(d.After, p) {

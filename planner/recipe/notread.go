@@ -1,6 +1,9 @@
 package recipe
 
-import "strings"
+import (
+	"strings"
+	"tureen/planner/remark"
+)
 
 // NotRead are the sentences of the method that were not understood: what stands before the ingredients or after the
 // last step is a remark of whoever wrote it.
@@ -17,7 +20,7 @@ func (r *Reading) NotRead() (out []string) {
 }
 
 func (r *Reading) unread(m *Remark) bool {
-	return m.Kind == Unread && m.step > 0 && m.step < len(r.Steps)
+	return m.Kind == remark.Unread && m.step > 0 && m.step < len(r.Steps)
 }
 
 // HardlyRead reports whether more than a third of the method's words was not understood.

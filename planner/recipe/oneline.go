@@ -1,7 +1,6 @@
 package recipe
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -17,7 +16,7 @@ import (
 // time. Course is as written. The error is a *[Refusal].
 func ReadLine(text string) (r *Reading, course string, err error) {
 	bad := func(why string) (*Reading, string, error) {
-		return nil, "", refuse(why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h.")
+		return nil, "", Refuse(why, "Write it as: Pear tart, dessert, for 8: roll 20 min, bake 40 min at 180, cool 1 h.")
 	}
 	if err := readable(text); err != nil {
 		return nil, "", err
@@ -103,25 +102,10 @@ func joinUntimed(parts []string) (out []string) {
 			continue
 		}
 		open = ""
-		out = append(out, oneTemp(p))
+		out = append(out, times.Scaled(p))
 	}
 	if open != "" {
 		out = append(out, open)
 	}
 	return out
-}
-
-var atRE = regexp.MustCompile(`(?i)\bat\s+(\d{3})\b(\s*(?:°|c\b|f\b|fan\b|degrees))?`)
-
-// oneTemp gives "at 180" its scale.
-func oneTemp(p string) string {
-	m := atRE.FindStringSubmatchIndex(p)
-	if m == nil || m[4] >= 0 {
-		return p
-	}
-	scale := " °C"
-	if p[m[2]:m[3]] > "260" {
-		scale = " °F"
-	}
-	return p[:m[3]] + scale + p[m[3]:]
 }

@@ -2,9 +2,9 @@ package recipe
 
 import "slices"
 
-// order is, for each step, the steps that it comes right after: those that left what it takes in, those that made
+// Order is, for each step, the steps that it comes right after: those that left what it takes in, those that made
 // ready what it needs first, and for the last whatever nothing else takes in.
-func (r *Reading) order() [][]int {
+func (r *Reading) Order() [][]int {
 	out := make([][]int, len(r.Steps))
 	open := map[int]bool{}
 	for i := range r.Steps {
@@ -115,7 +115,7 @@ func (r *Reading) cookedThroughIn(i int) (at int) {
 	}
 	longest := longCooking
 	for j := i + 1; j < len(r.Steps); j++ {
-		if o := &r.Steps[j]; o.Section == s.Section && o.Cooks && heats(o.kind) && o.Time.Low >= longest &&
+		if o := &r.Steps[j]; o.Section == s.Section && o.Cooks && o.kind.Heats() && o.Time.Low >= longest &&
 			(at == 0 || o.Time.Low > r.Steps[at].Time.Low) {
 			at = j
 		}

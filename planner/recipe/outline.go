@@ -27,7 +27,7 @@ func (r *Reading) Outline() string {
 		p("  %s", r.Ingredients[i].Outline())
 	}
 	p("Steps")
-	after := r.order()
+	after := r.Order()
 	for i := range r.Steps {
 		p("  %d %s", r.Number(i), r.StepOutline(i, after[i]))
 	}
@@ -163,7 +163,7 @@ func (r *Reading) StepOutline(i int, after []int) string {
 
 // StepLines are the steps, each in a line.
 func (r *Reading) StepLines() []string {
-	after := r.order()
+	after := r.Order()
 	var out []string
 	for i := range r.Steps {
 		out = append(out, r.StepOutline(i, after[i]))

@@ -2,48 +2,25 @@ package recipe
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
-	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/onday"
 	"tureen/planner/safety"
 	"tureen/planner/times"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
 // A dish without a recipe, in one line: somebody's own ("lasagne, mine: 45 min work, the day before, 50 min at 180")
 // or one that is bought ("cheesecake, bought: collect Saturday, out 30 minutes before"). Nobody has said what goes
 // into it, so its ingredients are not known, it is taken for cooked food that spoils, and nothing is asked.
-
-// OnDay is when a step is done, as far as a line says so.
-type OnDay struct {
-	Said   bool
-	Before int    // days before the party's
-	Name   string // a day in words that a calendar tells: "saturday", "5 dec"; empty: see Before
-	Part   string // "morning", "afternoon", "evening"; empty: any hour
-	Clock  string // "11:00": it begins about then
-}
-
-// String is the day as one says it: "the day before", "saturday morning 11:00".
-func (d OnDay) String() string {
-	day := d.Name
-	switch {
-	case day != "":
-	case d.Before == 0:
-		day = "on the day"
-	case d.Before == 1:
-		day = "the day before"
-	default:
-		day = words.Count(d.Before, "day") + " before"
-	}
-	return strings.Join(nonEmpty(day, d.Part, d.Clock), " ")
-}
 
 // Lengths that are taken where a line does not say them: common practice, no source.
 const (
@@ -54,7 +31,8 @@ const (
 // ownOrBought reads whose a dish is, between its name and the colon.
 func ownOrBought(r *Reading, part string) bool {
 	part = words.Small(strings.Trim(part, " ()"))
-	bought := slices.Contains(boughtWords, part) || begins(part, []string{"ordered from ", "bought from ", "bought at "})
+	bought := slices.Contains(boughtWords, part) ||
+		words.Begins(part, []string{"ordered from ", "bought from ", "bought at "})
 	if !bought && !slices.Contains(ownWords, part) {
 		return false
 	}
@@ -118,13 +96,13 @@ func IsOwnLine(text string) bool {
 // ownSteps reads what is done for a dish of which nobody says what goes into it. Unread is a piece that is not
 // understood.
 func (r *Reading) ownSteps(tail string) (unread string) {
-	var pending OnDay
+	var pending onday.Day
 	open := "" // work without its time yet
 	for _, p := range strings.FieldsFunc(tail, func(c rune) bool { return c == ',' || c == ';' }) {
 		for _, lead := range []string{"and ", "then "} {
 			p = strings.TrimPrefix(strings.TrimSpace(p), lead)
 		}
-		day, rest := dayIn(strings.Trim(p, ". "))
+		day, rest := onday.In(strings.Trim(p, ". "))
 		if rest == "" {
 			switch {
 			case day.Said && len(r.Steps) > 0:
@@ -146,7 +124,7 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 		}
 		open = ""
 		if !day.Said {
-			day, pending = pending, OnDay{}
+			day, pending = pending, onday.Day{}
 		}
 		steps[len(steps)-1].On = day
 		for _, s := range steps {
@@ -163,7 +141,7 @@ func (r *Reading) ownSteps(tail string) (unread string) {
 // ownStep reads one piece: collecting, taking out, work of any kind, an oven, or what a reader of steps knows.
 func (r *Reading) ownStep(text string) []Step {
 	low := strings.ReplaceAll(words.Small(text), "'s ", " ")
-	s := Step{From: Place{1, text}, Attention: planner.Hands, Where: planner.Counter, kind: byHand, clauses: 1}
+	s := Step{From: Place{1, text}, Attention: planner.Hands, Where: planner.Counter, kind: doing.ByHand, clauses: 1}
 	lengths := times.Lengths(low)
 	if len(lengths) > 0 {
 		s.Time = lengths[0].Duration
@@ -176,21 +154,18 @@ func (r *Reading) ownStep(text string) []Step {
 	case len(lengths) != 1:
 		return nil
 	case startsPhrase(low, phrases.Phrases("take out")):
-		s.Do, s.key, s.kind = "Take "+r.Title+" out of the refrigerator", "take-out", standing
+		s.Do, s.key, s.kind = "Take "+r.Title+" out of the refrigerator", "take-out", doing.Standing
 		if words.Has(low, "freezer") {
 			s.Do = "Take " + r.Title + " out of the freezer"
 		}
 		s.Attention = planner.Unattended
 		return []Step{s}
 	}
-	set := oneTemp(low)
+	set := times.Scaled(low)
 	heat := times.Heats(set, r.Usage == measure.American)
 	var left []string
-	bare := set
-	for _, b := range slices.Backward(sortedSpans(set)) {
-		bare = bare[:b.Start] + " " + bare[b.End:]
-	}
-	for _, w := range strings.FieldsFunc(bare, func(c rune) bool { return !unicode.IsLetter(c) && c != '-' }) {
+	notWord := func(c rune) bool { return !unicode.IsLetter(c) && c != '-' }
+	for _, w := range strings.FieldsFunc(times.Without(set), notWord) {
 		if !filling[w] {
 			left = append(left, w)
 		}
@@ -199,7 +174,7 @@ func (r *Reading) ownStep(text string) []Step {
 	oven := said == "" && len(heat) > 0 || said == "oven"
 	switch {
 	case oven:
-		s.Do, s.key, s.kind = "Bake "+r.Title, "bake", inOven
+		s.Do, s.key, s.kind = "Bake "+r.Title, "bake", doing.InOven
 		s.Heat, s.Where, s.Cooks, s.Attention = planner.AnOven, planner.Heat, true, planner.Watch
 		if len(heat) > 0 {
 			s.Oven = heat[0].Setting
@@ -220,37 +195,37 @@ func (s *Step) as(text, low string, left []string) {
 	s.Do, s.key = words.Upper(strings.TrimSpace(text)), left[0]
 	for _, w := range left {
 		row := method.Verb(w)
-		if row == nil || s.kind != byHand {
+		if row == nil || s.kind != doing.ByHand {
 			continue
 		}
 		s.key = row.Name
 		switch {
 		case row.Class == food.Cooks:
-			s.kind, s.Attention, s.Cooks = rowKind(row), planner.Watch, true
+			s.kind, s.Attention, s.Cooks = doing.OfRow(row), planner.Watch, true
 		case row.Class == food.Rests && row.Attention != "hands":
-			s.kind = map[string]action{"refrigerator": chilling, "freezer": freezing}[row.Where]
-			if s.kind == byHand {
-				s.kind = standing
+			s.kind = map[string]doing.Kind{"refrigerator": doing.Chilling, "freezer": doing.Freezing}[row.Where]
+			if s.kind == doing.ByHand {
+				s.kind = doing.Standing
 			}
 		}
 	}
 	switch {
-	case placeIn(low, "freezer"):
-		s.kind = freezing
-	case placeIn(low, "refrigerator"):
-		s.kind = chilling
-	case s.kind == byHand && s.Time.High > longestByHand:
-		s.kind = standing // nobody works at it for so long
+	case ware.At(low, "freezer"):
+		s.kind = doing.Freezing
+	case ware.At(low, "refrigerator"):
+		s.kind = doing.Chilling
+	case s.kind == doing.ByHand && s.Time.High > longestByHand:
+		s.kind = doing.Standing // nobody works at it for so long
 	}
 	switch {
-	case heats(s.kind):
-		s.Heat = map[action]planner.Equipment{inOven: planner.AnOven, onGrill: planner.AGrill}[s.kind]
+	case s.kind.Heats():
+		s.Heat = map[doing.Kind]planner.Equipment{doing.InOven: planner.AnOven, doing.OnGrill: planner.AGrill}[s.kind]
 		if s.Heat == "" {
 			s.Heat = planner.ABurner
 		}
 		s.Where = planner.Heat
-	case waits(s.kind):
-		s.Attention, s.Where = planner.Unattended, s.kind.where()
+	case s.kind.Waits():
+		s.Attention, s.Where = planner.Unattended, s.kind.Where()
 	}
 }
 
@@ -314,117 +289,6 @@ func startsPhrase(low string, all []string) bool {
 	return slices.ContainsFunc(all, func(p string) bool { return low == p || strings.HasPrefix(low, p+" ") })
 }
 
-func sortedSpans(text string) []times.Span {
-	all := times.Spans(text)
-	slices.SortFunc(all, func(a, b times.Span) int { return a.Start - b.Start })
-	var out []times.Span
-	for _, s := range all {
-		if len(out) == 0 || s.Start >= out[len(out)-1].End {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-var (
-	weekdays = words.Set("sunday monday tuesday wednesday thursday friday saturday " +
-		"sun mon tue tues wed thu thur thurs fri sat")
-	months = words.Set("january february march april may june july august september october " +
-		"november december jan feb mar " +
-		"apr jun jul aug sep sept oct nov dec")
-	dayParts = map[string]string{"morning": "morning", "afternoon": "afternoon", "evening": "evening", "night": "evening",
-		"day": ""}
-)
-
-// dayIn takes the day out of a piece of a line, and the hour behind it; rest is what is left of its words.
-func dayIn(text string) (day OnDay, rest string) {
-	all := strings.Fields(text)
-	low := make([]string, len(all))
-	for i, w := range all {
-		low[i] = strings.Trim(words.Small(w), ".,()")
-	}
-	for i := range low {
-		d, n := dayAt(low[i:])
-		if n == 0 {
-			continue
-		}
-		kept := slices.Clone(all[:i])
-		tail := low[i+n:]
-		if len(tail) > 0 && (tail[0] == "at" || tail[0] == "by" || tail[0] == "from") && len(tail) > 1 && isClock(tail[1]) {
-			tail, n = tail[1:], n+1
-		}
-		if len(tail) > 0 && isClock(tail[0]) {
-			d.Clock, n = tail[0], n+1
-		}
-		if k := len(kept) - 1; k > 0 && isClock(low[k]) && slices.Contains([]string{"at", "by", "from"}, low[k-1]) {
-			d.Clock, kept = low[k], kept[:k-1] // pick up at 18:00 on the day
-		}
-		return d, strings.TrimSpace(strings.Join(append(kept, all[i+n:]...), " "))
-	}
-	return OnDay{}, text
-}
-
-// isClock reports whether a word is a time of day: 11:00, 3pm, noon.
-func isClock(w string) bool {
-	digit := w != "" && w[0] >= '0' && w[0] <= '9'
-	return w == "noon" || digit && (strings.Contains(w, ":") || strings.HasSuffix(w, "am") || strings.HasSuffix(w, "pm"))
-}
-
-// dayAt reads a day at the beginning of some words, and says how many of them it is; 0: none.
-func dayAt(w []string) (d OnDay, n int) {
-	d.Said = true
-	lead := ""
-	for n < 2 && n < len(w)-1 && slices.Contains([]string{"on", "by", "the", "a", "in", "that", "same"}, w[n]) {
-		lead = w[n]
-		n++
-	}
-	at := func(i int) string {
-		if n+i < len(w) {
-			return w[n+i]
-		}
-		return ""
-	}
-	part, isPart := dayParts[at(0)]
-	number, err := numberSaid(at(0))
-	switch {
-	case isPart && at(1) == "before":
-		d.Before, d.Part = 1, part
-		return d, n + 2
-	case isPart && lead != "" && lead != "a" && (at(0) != "day" || lead == "same" || at(1) == "" || at(1) == "at" ||
-		isClock(at(1))):
-		d.Part = part
-		return d, n + 1
-	case err == nil && number > 0 && number <= planner.MaxPrepDays && (at(1) == "days" || at(1) == "day") &&
-		slices.Contains([]string{"before", "ahead", "earlier", "beforehand"}, at(2)):
-		d.Before = number
-		return d, n + 3
-	case weekdays[at(0)]:
-		d.Name = at(0)
-		if p, ok := dayParts[at(1)]; ok && p != "" {
-			d.Part = p
-			return d, n + 2
-		}
-		return d, n + 1
-	}
-	if words := dateAt(at(0), at(1)); words > 0 {
-		d.Name = strings.Join(w[n:n+words], " ")
-		return d, n + words
-	}
-	return OnDay{}, 0
-}
-
-// dateAt is of how many of two words a date is: "5 dec", "dec 5", "2026-12-05"; 0: none.
-func dateAt(first, second string) int {
-	number, err := strconv.Atoi(first)
-	switch {
-	case err == nil && number > 0 && number <= 31 && months[second], months[first] && second != "" && second[0] <= '9':
-		return 2
-	case len(first) == 10 && strings.Count(first, "-") == 2 && first[0] == '2':
-		return 1
-	}
-	return 0
-}
-
 // restsUnknown lets what nobody knows wait in the cold between its steps, and says that it spoils. What is bought by
 // a name that keeps (bread) keeps.
 func (r *Reading) restsUnknown(d *planner.Dish) {
@@ -438,7 +302,7 @@ func (r *Reading) restsUnknown(d *planner.Dish) {
 				s.After[k].Wait = planner.Wait{State: planner.Refrigerator}
 			}
 		}
-		if s.Serve != nil && !s.Cooks && r.Steps[i].kind != standing && r.Steps[i].kind != serving {
+		if s.Serve != nil && !s.Cooks && r.Steps[i].kind != doing.Standing && r.Steps[i].kind != doing.Serving {
 			s.Serve = &planner.Wait{State: planner.Refrigerator}
 		}
 	}
@@ -450,15 +314,4 @@ func (r *Reading) namedToKeep() bool {
 	f, ok := food.Find(r.Title)
 	return ok && (f.Class.Name == "bread" || f.Class.Name == "crackers") && f.Kind() == safety.None &&
 		f.Name == words.Singular(words.Small(r.Title))
-}
-
-// numberSaid is a number in figures or in words.
-func numberSaid(w string) (int, error) {
-	switch {
-	case w == "one":
-		return 1, nil
-	case manuscript.Numbers[w] > 0:
-		return manuscript.Numbers[w], nil
-	}
-	return strconv.Atoi(w)
 }

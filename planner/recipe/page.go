@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner/manuscript"
 	"tureen/planner/page"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 )
 
@@ -19,7 +20,7 @@ func ReadFile(data []byte) (*Reading, error) {
 	text := strings.TrimLeftFunc(strings.TrimPrefix(string(data), "\ufeff"), unicode.IsSpace)
 	switch {
 	case len(data) > MaxPage:
-		return nil, refuse("This file is too long for a recipe.",
+		return nil, Refuse("This file is too long for a recipe.",
 			"Save the page without its pictures, or paste the recipe's text.")
 	case page.IsData(text):
 		found, err := page.Find(text)
@@ -65,7 +66,7 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 	}
 	all += "\n" + strings.Join(p.Lines, "\n")
 	if letters := manuscript.ForeignLetters(all); letters != "" {
-		return nil, refuse("This is written in "+letters+", and I read English only.", inEnglish)
+		return nil, Refuse("This is written in "+letters+", and I read English only.", inEnglish)
 	}
 	t := textReader{r: &Reading{Usage: usageOf(all)}}
 	t.r.Title = words.Cut(strings.Join(strings.Fields(p.Name), " "), 70)
@@ -93,7 +94,8 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 		if line == "" {
 			continue
 		}
-		if begins(strings.TrimLeft(words.Small(line), "*( "), []string{"see note", "see recipe note", "note:", "notes:"}) {
+		if words.Begins(strings.TrimLeft(words.Small(line), "*( "),
+			[]string{"see note", "see recipe note", "note:", "notes:"}) {
 			t.skipped(line)
 			continue
 		}
@@ -129,7 +131,7 @@ func fromPage(p *page.Recipe) (*Reading, error) {
 
 // skipped says what was not read.
 func (t *textReader) skipped(what string) {
-	t.r.Remarks = append(t.r.Remarks, Remark{Kind: Unread, From: Place{Text: what}})
+	t.r.Remarks = append(t.r.Remarks, Remark{Said: remark.Said{Kind: remark.Unread}, From: Place{Text: what}})
 }
 
 // dataYield reads "8 servings", "8", or both.

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/export"
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
@@ -110,9 +111,9 @@ func TestDataInManyShapes(t *testing.T) {
 	var sauce, bake *Step
 	for i := range r.Steps {
 		switch r.Steps[i].kind {
-		case overBurner:
+		case doing.OverBurner:
 			sauce = &r.Steps[i]
-		case inOven:
+		case doing.InOven:
 			bake = &r.Steps[i]
 		}
 	}

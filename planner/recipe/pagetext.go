@@ -5,7 +5,9 @@ import (
 	"strings"
 
 	"tureen/planner/manuscript"
+	"tureen/planner/method"
 	"tureen/planner/page"
+	"tureen/planner/remark"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -39,7 +41,7 @@ func textOfPage(text string) (r *Reading, ok bool) {
 			for i := range r.Remarks {
 				r.Remarks[i].From.Line = 0
 			}
-			r.Remarks = append([]Remark{{Kind: Unread, From: Place{
+			r.Remarks = append([]Remark{{Said: remark.Said{Kind: remark.Unread}, From: Place{
 				Text: "The page holds no data of its recipe: this was read from its text. Is all there?"}}}, r.Remarks...)
 			return r, true
 		}
@@ -81,18 +83,18 @@ func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
 		}
 	}
 	text = append(text, "", "Ingredients")
-	method, idle := false, 0
+	told, idle := false, 0
 	for _, line := range lines[i+1:] {
 		if slices.Contains(pageEnds, strings.Trim(words.Small(line), " :.!?")) || len(text) > 250 ||
-			method && len(line) > 12 && slices.Contains(text, line) {
+			told && len(line) > 12 && slices.Contains(text, line) {
 			break // what goes on is something else, or all again
 		}
 		if headingOf(line) == inMethod {
-			method, line = true, "Method"
+			told, line = true, "Method"
 		}
 		if line != "" {
 			text = append(text, line)
-			if idle++; !method || line == "Method" || instructs(line) || len(times.Lengths(line)) > 0 {
+			if idle++; !told || line == "Method" || method.Instructs(line) || len(times.Lengths(line)) > 0 {
 				idle = 0
 			}
 		}
@@ -101,7 +103,7 @@ func recipeFrom(lines []string, i int, title string) (out []string, ok bool) {
 			break
 		}
 	}
-	if !method {
+	if !told {
 		return nil, false
 	}
 	return text, true

@@ -1,8 +1,6 @@
 package recipe
 
 import (
-	"strings"
-
 	"tureen/planner/ingredient"
 	"tureen/planner/words"
 )
@@ -10,7 +8,7 @@ import (
 // partsOf finds the ingredients that a step of our own export names, by their head nouns.
 func (r *Reading) partsOf(s *Step) []int {
 	said := map[string]bool{}
-	for _, w := range strings.FieldsFunc(words.Small(s.Do), notLetter) {
+	for _, w := range words.Apart(words.Small(s.Do)) {
 		said[words.Singular(w)] = true
 	}
 	var out []int

@@ -17,7 +17,8 @@ const MaxText = 60_000
 // Refusal is why a text was not read as a recipe, and what to do instead.
 type Refusal = page.Refusal
 
-func refuse(why, try string) *Refusal { return &Refusal{Why: why, Try: try} }
+// Refuse refuses, for a reason, and says what to do instead.
+func Refuse(why, try string) *Refusal { return &Refusal{Why: why, Try: try} }
 
 // Minutes in an hour and a day.
 const (
@@ -28,7 +29,7 @@ const (
 // endless refuses a text with a length in it that no dish takes.
 func endless(text string) error {
 	if said := times.Endless(text); said != "" {
-		return refuse(strconv.Quote(words.Cut(said, 40))+" is longer than any dinner is prepared.", "Check the number.")
+		return Refuse(strconv.Quote(words.Cut(said, 40))+" is longer than any dinner is prepared.", "Check the number.")
 	}
 	return nil
 }
@@ -39,18 +40,18 @@ func readable(text string) error {
 	not, try := manuscript.NotText(text)
 	switch {
 	case strings.TrimSpace(text) == "":
-		return refuse("There is no text in it.", "Paste the recipe's ingredients and method.")
+		return Refuse("There is no text in it.", "Paste the recipe's ingredients and method.")
 	case not != "":
-		return refuse(not, try)
+		return Refuse(not, try)
 	case len(text) > MaxText:
-		return refuse("This is too long for one recipe: "+strconv.Itoa(len(text)/1000)+" kB.",
+		return Refuse("This is too long for one recipe: "+strconv.Itoa(len(text)/1000)+" kB.",
 			"Send one recipe alone, at most "+strconv.Itoa(MaxText/1000)+" kB.")
 	case manuscript.ForeignLetters(text) != "":
-		return refuse("This is written in "+manuscript.ForeignLetters(text)+", and I read English only.", inEnglish)
+		return Refuse("This is written in "+manuscript.ForeignLetters(text)+", and I read English only.", inEnglish)
 	case OnlyAddress(text):
-		return refuse("I open no addresses.", "Save the page and send the file, or paste the recipe's text.")
+		return Refuse("I open no addresses.", "Save the page and send the file, or paste the recipe's text.")
 	case strings.Contains(low, "<html") || strings.Contains(low, "<!doctype") || strings.Contains(low, "<script"):
-		return refuse("This is a page and not plain text.",
+		return Refuse("This is a page and not plain text.",
 			"Send it as a file that ends in .html, or paste the recipe's text alone.")
 	}
 	return nil

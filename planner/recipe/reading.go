@@ -2,8 +2,12 @@ package recipe
 
 import (
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/ingredient"
 	"tureen/planner/measure"
+	"tureen/planner/onday"
+	"tureen/planner/remark"
+	"tureen/planner/ware"
 )
 
 // Reading is what was understood of a recipe. Every part says where in the text it came from.
@@ -57,20 +61,20 @@ type Step struct {
 	Heat      planner.Equipment // what heats it: AnOven, ABurner, AGrill; empty: nothing
 	Oven      measure.Setting   // zero: the recipe gives no temperature
 	Then      []OvenChange
-	Things    []Thing // vessels and appliances
+	Things    []ware.Thing // vessels and appliances
 	Until     string
 	Longest   measure.Duration // how long the food may go on waiting afterwards; zero: not said
 	Ready     bool             // it is the preparation that the ingredient lines ask for
 	keptFor   int              // minutes for which somebody has said that what it leaves may wait
 	keptIn    planner.State    // and where; empty: not said
 	number    int              // as it is shown, from 1; 0: its place among the steps
-	On        OnDay            // the day that a dish's one line says
+	On        onday.Day        // the day that a dish's one line says
 	Away      bool             // whoever does it is out of the house
 	Parts     []int            // the ingredients that it names, as indexes of Reading.Ingredients
 	clauses   int              // things done in it
 	hands     [2]float64       // minutes by hand, by the table of verbs
 	said      measure.Duration // the part of the time that the recipe states, for hands
-	kind      action
+	kind      doing.Kind
 	key       string // its verb
 	mainly    string // the words of what gives it its time
 	grows     bool   // its work grows with the covers
@@ -86,43 +90,25 @@ type Step struct {
 	spans     [][2]int         // the bytes of the text that it was read from
 }
 
+// Verb is the verb that gives the step its name.
+func (s *Step) Verb() string { return s.key }
+
+// Waits reports whether the step lets the food stand.
+func (s *Step) Waits() bool { return s.kind.Waits() }
+
 // OvenChange is a new setting of the oven within a step.
 type OvenChange struct {
 	After int // minutes
 	Oven  measure.Setting
 }
 
-// Thing is a vessel or an appliance that a step names.
-type Thing struct {
-	Name      string
-	Appliance bool
-}
-
-// RemarkKind says what a remark is about.
-type RemarkKind string
-
-// The kinds of remark.
-const (
-	Ahead    RemarkKind = "ahead"   // can be made so long ahead
-	Keeps    RemarkKind = "keeps"   // keeps so long when it is made
-	Better   RemarkKind = "better"  // is better after so long
-	Freezes  RemarkKind = "freezes" // can be frozen
-	Fresh    RemarkKind = "fresh"   // is best at once, or within so long
-	KeepWarm RemarkKind = "warm"    // can be kept warm
-	Later    RemarkKind = "later"   // is meant for another step: keep the rest of the glaze
-	Unread   RemarkKind = "note"    // was not read
-)
-
 // Remark is something the recipe says that is no step.
 type Remark struct {
-	Kind  RemarkKind
-	Time  measure.Duration // where the kind has one
+	remark.Said
 	From  Place
 	step  int    // steps that stand before it
 	of    string // the words that say it, where that is less than the sentence
 	whole bool   // it stands in a headnote, note or storage section, and not among the steps
-	// where it is kept so long, as far as it says
-	where planner.State
 }
 
 // Question is something that the reader is unsure of.

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"tureen/planner/doing"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 )
 
@@ -20,7 +22,7 @@ func (m *maker) place(said []*sentence, ready int) {
 			}
 		}
 		switch k.Kind {
-		case Ahead, Keeps, Better, Freezes:
+		case remark.Ahead, remark.Keeps, remark.Better, remark.Freezes:
 			if at := m.r.speaksOf(k); at >= 0 && (k.whole || at < k.step) {
 				k.step = at + 1
 			}
@@ -43,7 +45,7 @@ func (r *Reading) speaksOf(k *Remark) int {
 	}
 	subject := ""
 	for _, end := range subjectEnds {
-		if at := indexWord(low, end); at >= 0 && (subject == "" || at < len(subject)) {
+		if at := words.Index(low, end); at >= 0 && (subject == "" || at < len(subject)) {
 			if subject = low[:at]; at == 0 {
 				// Freeze the lamb for up to a month; make the custard a day ahead.
 				subject = low[len(end):]
@@ -56,7 +58,7 @@ func (r *Reading) speaksOf(k *Remark) int {
 	if v, at, ok := actionWord(low); ok && subject == "" {
 		subject = low[at+len(v):]
 	}
-	for _, w := range strings.FieldsFunc(subject, notLetter) {
+	for _, w := range words.Apart(subject) {
 		if slices.Contains(wholeDish, w) {
 			return -1
 		}
@@ -88,7 +90,7 @@ func (r *Reading) lastOf(name string) int {
 	if named < 0 {
 		return -1
 	}
-	after := r.order()
+	after := r.Order()
 	for i := named + 1; i < len(r.Steps); i++ {
 		if !slices.Contains(after[i], named) {
 			continue
@@ -99,7 +101,7 @@ func (r *Reading) lastOf(name string) int {
 				others++
 			}
 		}
-		if others > 1 || r.Steps[i].kind == serving {
+		if others > 1 || r.Steps[i].kind == doing.Serving {
 			break
 		}
 		named = i
@@ -131,7 +133,7 @@ func (r *Reading) takesIn(s *Step, name string) bool {
 
 // says reports whether a text has a word, in the singular or plural.
 func says(text, name string) bool {
-	return slices.ContainsFunc(strings.FieldsFunc(words.Small(text), notLetter), func(w string) bool {
+	return slices.ContainsFunc(words.Apart(words.Small(text)), func(w string) bool {
 		return words.Singular(w) == name
 	})
 }
@@ -141,8 +143,8 @@ func (r *Reading) lastAssembly() int {
 	at := -1
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		if s.kind == inOven && i > 0 {
-			for at = i - 1; at >= 0 && (r.Steps[at].kind != byHand || r.Steps[at].Ready); at-- {
+		if s.kind == doing.InOven && i > 0 {
+			for at = i - 1; at >= 0 && (r.Steps[at].kind != doing.ByHand || r.Steps[at].Ready); at-- {
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -19,19 +20,19 @@ import (
 func (r *Reading) orderAnew(i int, numbers []int) error {
 	after := []int{}
 	for _, n := range numbers {
-		at := r.numbered(n)
+		at := r.Numbered(n)
 		switch {
 		case n == 0:
 		case at < 0:
 			return r.noStep(n)
 		case at == i:
-			return refuse(fmt.Sprintf("Step %d cannot come after itself.", n), "")
+			return Refuse(fmt.Sprintf("Step %d cannot come after itself.", n), "")
 		default:
 			after = append(after, at)
 		}
 	}
 	steps := slices.Clone(r.Steps)
-	explicit := r.order()
+	explicit := r.Order()
 	for n := range steps {
 		if steps[n].after == nil {
 			steps[n].after = explicit[n]
@@ -43,7 +44,7 @@ func (r *Reading) orderAnew(i int, numbers []int) error {
 	}
 	order := inOrder(steps)
 	if order == nil {
-		return refuse(fmt.Sprintf("Step %d comes after step %d itself, over what stands between them.", numbers[0],
+		return Refuse(fmt.Sprintf("Step %d comes after step %d itself, over what stands between them.", numbers[0],
 			r.Number(i)), fmt.Sprintf("Say first what step %d comes after, as in: %d needs nothing before it.", numbers[0],
 			numbers[0]))
 	}
@@ -110,8 +111,8 @@ func (r *Reading) stepsIn(text string, each bool) (out []Step, err error) {
 			out = append(out, all...)
 		}
 	}
-	if len(out) == 0 || len(out)+len(r.Steps) > maxSteps {
-		return nil, refuse("I do not know what "+fmt.Sprintf("%q", words.Cut(text, 40))+" adds.",
+	if len(out) == 0 || len(out)+len(r.Steps) > MaxSteps {
+		return nil, Refuse("I do not know what "+fmt.Sprintf("%q", words.Cut(text, 40))+" adds.",
 			"Write it as: add a step after 3: chill 1 hour.")
 	}
 	next := 0
@@ -128,7 +129,7 @@ func (r *Reading) stepsIn(text string, each bool) (out []Step, err error) {
 // put puts new steps before or behind the i-th, one after the other, between that and what comes next to it.
 func (r *Reading) put(i int, all []Step, before bool) {
 	steps := slices.Clone(r.Steps)
-	for n, after := range r.order() {
+	for n, after := range r.Order() {
 		steps[n].after = after
 	}
 	at := i + 1
@@ -188,7 +189,7 @@ func (r *Reading) split(i int, all []Step) {
 	for _, g := range old.Parts {
 		to := i
 		for k := i; k < i+len(all); k++ {
-			if slices.Contains(r.named(words.Small(r.Steps[k].Do)), g+1) {
+			if slices.Contains(r.Named(words.Small(r.Steps[k].Do)), g+1) {
 				to = k
 				break
 			}
@@ -201,11 +202,11 @@ func (r *Reading) split(i int, all []Step) {
 // order.
 func saidInTurn(said string, each bool) (out []string) {
 	open := false
-	for _, p := range piecesSaid(said) {
+	for _, p := range times.Pieces(said) {
 		timed := len(times.Lengths(p)) > 0
 		switch n := len(out); {
 		case p == "":
-		case n > 0 && !instructs(p):
+		case n > 0 && !method.Instructs(p):
 			out[n-1] += ", " + p
 		case n > 0 && open && (!each || timed):
 			out[n-1] += " and " + p
@@ -213,6 +214,18 @@ func saidInTurn(said string, each bool) (out []string) {
 			out = append(out, p)
 		}
 		open = len(out) > 0 && len(times.Lengths(out[len(out)-1])) == 0
+	}
+	return out
+}
+
+// Named are the ingredients, from 1, whose names a text has: all of it, or its last word.
+func (r *Reading) Named(low string) (out []int) {
+	for i := range r.Ingredients {
+		name := words.Small(r.Ingredients[i].Name)
+		w := strings.Fields(name)
+		if len(w) > 0 && (words.Has(low, name) || words.Has(low, w[len(w)-1])) {
+			out = append(out, i+1)
+		}
 	}
 	return out
 }

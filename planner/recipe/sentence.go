@@ -39,6 +39,7 @@ func sentences(text string) []string {
 			}
 		}
 		if i+2 < len(text) && (goesBefore[word] && unicode.IsDigit(rune(text[i+2])) ||
+			(word == "min" || word == "max") && unicode.IsDigit(rune(text[i+2])) && !afterNumber(text[:i-3]) ||
 			word == "in" && afterNumber(text[:i-2]) && unicode.IsLower(rune(text[i+2]))) {
 			continue // approx. 10 min, 3/4 in. thick
 		}

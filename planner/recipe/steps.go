@@ -5,8 +5,11 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/remark"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
@@ -41,8 +44,8 @@ func (m *maker) steps() {
 func (m *maker) passOn() {
 	for i, d := range m.all {
 		if d.dropped && !d.passed && !d.Leaf {
-			m.r.Remarks = append(m.r.Remarks, Remark{Kind: Unread, From: Place{d.sentence.from.Line,
-				strings.TrimSpace(d.text)}, step: d.Sentence + 1})
+			m.r.Remarks = append(m.r.Remarks, Remark{Said: remark.Said{Kind: remark.Unread}, From: Place{d.sentence.from.Line,
+				strings.TrimSpace(d.Text)}, step: d.Sentence + 1})
 		}
 		if !d.dropped || len(d.Takes) == 0 {
 			continue
@@ -59,16 +62,16 @@ func (m *maker) passOn() {
 // onlyKept takes food that is put into the cold without a word of what for, in a recipe that says how long something
 // else stands there, for kept there until it is wanted.
 func (m *maker) onlyKept() {
-	if !slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == chilling && d.time.High >= 30 }) {
+	if !slices.ContainsFunc(m.all, func(d *deed) bool { return d.kind == doing.Chilling && d.time.High >= 30 }) {
 		return
 	}
 	for i, d := range m.all {
 		goesOn := slices.ContainsFunc(m.all[i+1:], func(o *deed) bool {
-			return o.kind == chilling && slices.Contains(o.After, i)
+			return o.kind == doing.Chilling && slices.Contains(o.After, i)
 		})
-		if !goesOn && d.kind == chilling && d.time.High == 0 && d.longest.High == 0 && d.until == "" &&
+		if !goesOn && d.kind == doing.Chilling && d.time.High == 0 && d.longest.High == 0 && d.until == "" &&
 			d.Class != food.Rests &&
-			!words.Has(d.text, "set", "chill", "cold", "firm", "marinate", "marinade", "cool", "rest", "overnight") {
+			!words.Has(d.Text, "set", "chill", "cold", "firm", "marinate", "marinade", "cool", "rest", "overnight") {
 			d.time = measure.Duration{Low: 1, High: 5}
 		}
 	}
@@ -140,9 +143,9 @@ func (m *maker) join(a, b *batch) {
 	}
 	main := a.main
 	ka, kb := m.all[a.main].kind, m.all[b.main].kind
-	if ka == byHand && kb != byHand && kb != preheat || ka == preheat ||
-		heats(ka) && heats(kb) && m.all[b.main].takesLonger(m.all[a.main]) ||
-		ka == byHand && kb == byHand && m.all[a.main].hands[1] < m.all[b.main].hands[1] {
+	if ka == doing.ByHand && kb != doing.ByHand && kb != doing.Preheat || ka == doing.Preheat ||
+		ka.Heats() && kb.Heats() && m.all[b.main].takesLonger(m.all[a.main]) ||
+		ka == doing.ByHand && kb == doing.ByHand && m.all[a.main].hands[1] < m.all[b.main].hands[1] {
 		main = b.main
 	}
 	a.main = main
@@ -209,15 +212,16 @@ func (m *maker) attach() {
 	for i, d := range m.all {
 		switch {
 		case d.dropped:
-		case d.Leaf, d.kind == preheat, d.Class == food.Readies && m.aloneReady(d), d.Heading:
+		case d.Leaf, d.kind == doing.Preheat, d.Class == food.Readies && m.aloneReady(d), d.Heading:
 			if next := m.serves(i); next >= 0 {
 				m.join(m.at(next), m.at(i))
 			}
-		case d.Class == food.Cuts && d.kind == byHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 &&
+		case d.Class == food.Cuts && d.kind == doing.ByHand && len(d.Takes) == 0 && len(d.After) == 0 && d.time.High == 0 &&
 			i+1 < len(m.all) &&
-			m.all[i+1].sentence == d.sentence && m.all[i+1].kind == byHand && len(m.all[i+1].Takes) > 0 && !m.all[i+1].dropped:
+			m.all[i+1].sentence == d.sentence && m.all[i+1].kind == doing.ByHand && len(m.all[i+1].Takes) > 0 &&
+			!m.all[i+1].dropped:
 			m.join(m.at(i+1), m.at(i)) // peel, core and slice the apples: they are one work
-		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == byHand || d.kind == serving):
+		case d.Trailing && i > 0 && m.all[i-1].sentence == d.sentence && (d.kind == doing.ByHand || d.kind == doing.Serving):
 			m.join(m.at(i-1), m.at(i))
 		}
 	}
@@ -234,7 +238,7 @@ func (d *deed) takesLonger(o *deed) bool {
 		if d.time.High > 0 {
 			return d.time.High
 		}
-		return d.usual().High
+		return d.Usual(d.kind, words.Small(d.Text)+" "+d.stirred).High
 	}
 	return length(d) > length(o)
 }
@@ -243,14 +247,14 @@ func (d *deed) takesLonger(o *deed) bool {
 func (m *maker) serves(i int) int {
 	usable := func(j int) bool {
 		d := m.all[j]
-		return !d.dropped && !d.Leaf && !d.Heading && (d.kind != preheat || m.all[i].kind == preheat)
+		return !d.dropped && !d.Leaf && !d.Heading && (d.kind != doing.Preheat || m.all[i].kind == doing.Preheat)
 	}
 	for j := i + 1; j < len(m.all) && !m.all[i].Heading; j++ {
 		if usable(j) && slices.Contains(m.all[j].After, i) {
 			return j
 		}
 	}
-	if m.all[i].kind == preheat && len(m.all[i].After) > 0 {
+	if m.all[i].kind == doing.Preheat && len(m.all[i].After) > 0 {
 		return m.all[i].After[len(m.all[i].After)-1] // the heat is turned down within the work
 	}
 	for j := i + 1; j < len(m.all); j++ {
@@ -286,25 +290,32 @@ const mostInOneGo = 25
 // inOneGo reports whether a batch and the one after it are one step.
 func (m *maker) inOneGo(a, b *batch) bool {
 	x, y := m.all[a.main], m.all[b.main]
-	if x.inMiddle() || y.inMiddle() || y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) ||
+	if y.Beside || m.waitsBetween(x, y) || m.tabled(b) && !m.tabled(a) ||
 		x.sentence.section != y.sentence.section && !m.trifles(a) {
 		return false
 	}
 	switch {
-	case waits(x.kind) && x.kind == y.kind && (x.time.High == 0 || y.time.High == 0) && x.sentence.paragraph ==
+	case x.kind.Waits() && x.kind == y.kind && (x.time.High == 0 || y.time.High == 0) && x.sentence.paragraph ==
 		y.sentence.paragraph:
 		return true // put it into the fridge, and let it marinate for 2 hours
-	case x.kind == byHand && (y.kind == byHand || y.kind == serving):
+	case x.kind == doing.ByHand && (y.kind == doing.ByHand || y.kind == doing.Serving):
 		return a.sum[1]+b.sum[1] <= mostInOneGo && (x.time.High == 0 || y.time.High == 0)
-	case x.kind == serving:
-		return y.kind == byHand || y.kind == serving
-	case x.kind == byHand:
-		return m.trifles(a) && a.sum[1] <= 4
-	case y.kind == byHand:
+	case x.kind == doing.Serving:
+		return y.kind == doing.ByHand || y.kind == doing.Serving
+	case x.kind == doing.ByHand: // but spreading it with icing, to chill it for 30 minutes, is work
+		return m.trifles(a) && a.sum[1] <= 4 && !(y.kind.Waits() && m.finishes(a))
+	case y.kind == doing.ByHand:
 		return m.trifles(b) && b.sum[1] <= 2 && m.belongs(x, y, b)
 	}
-	return y.kind != serving && heats(x.kind) && heats(y.kind) && !m.browns(x) && m.sameHeat(x, y)
+	return y.kind != doing.Serving && x.kind.Heats() && y.kind.Heats() && !m.browns(x) && m.sameHeat(x, y)
 }
+
+// finishes reports work on each place of what is put together, which is none of the wait's that follows.
+func (m *maker) finishes(b *batch) bool {
+	return slices.ContainsFunc(b.deeds, func(i int) bool { return finishing[m.all[i].Verb] })
+}
+
+var finishing = lists.Set("finishing")
 
 // belongs reports whether trifles belong to the heat or the wait before them.
 func (m *maker) belongs(x, y *deed, b *batch) bool {
@@ -318,15 +329,16 @@ func (m *maker) tabled(b *batch) bool {
 	return slices.ContainsFunc(b.deeds, func(i int) bool {
 		d := m.all[i]
 		lead := words.Small(strings.TrimLeft(d.sentence.text[:min(d.From, len(d.sentence.text))], " ,;"))
-		return d.kind == byHand && (d.lead > 0 || containsAny(words.Small(d.text), forTable...) || begins(lead, forTable))
+		return d.kind == doing.ByHand && (d.lead > 0 || words.Contains(words.Small(d.Text), forTable...) ||
+			words.Begins(lead, forTable))
 	})
 }
 
-// waitsBetween reports whether the recipe says between two deeds that it may be made ahead so far.
+// waitsBetween reports whether one of two deeds is in the middle of something, or the recipe says between them that it
+// may be made ahead so far.
 func (m *maker) waitsBetween(x, y *deed) bool {
-	return slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
-		return (k.Kind == Ahead || k.Kind == Better || k.Kind == Keeps) && !k.whole && x.Sentence < k.step &&
-			k.step <= y.Sentence
+	return x.inMiddle() || y.inMiddle() || slices.ContainsFunc(m.r.Remarks, func(k Remark) bool {
+		return k.Waits() && !k.whole && x.Sentence < k.step && k.step <= y.Sentence
 	})
 }
 
@@ -338,18 +350,19 @@ func (m *maker) sameHeat(x, y *deed) bool {
 	switch {
 	case y.Verb == "reheat": // it may have waited in the cold before it
 		return false
-	case x.kind == inOven && y.kind == inOven && y.oven != x.oven: // it is turned in the middle
+	case x.kind == doing.InOven && y.kind == doing.InOven && y.oven != x.oven: // it is turned in the middle
 		return x.time.Low > 0 && x.oven.Temperature != 0 && y.oven.Temperature != 0
 	case x.kind == y.kind:
 		return x.sentence == y.sentence
 	}
-	return x.kind != inOven && y.kind != inOven && x.time.High == 0 && (x.Class == food.Heats || x.Verb == "melt")
+	return x.kind != doing.InOven && y.kind != doing.InOven && x.time.High == 0 &&
+		(x.Class == food.Heats || x.Verb == "melt")
 }
 
 // feeds reports whether a batch of trifles stands before what heats in the same sentence: it belongs to that.
 func (m *maker) feeds(b *batch) bool {
 	for _, o := range m.behind(b) {
-		if m.all[o.main].sentence == m.all[b.main].sentence && m.all[o.main].kind != byHand {
+		if m.all[o.main].sentence == m.all[b.main].sentence && m.all[o.main].kind != doing.ByHand {
 			return true
 		}
 	}
@@ -374,7 +387,7 @@ func (m *maker) trifles(b *batch) bool {
 }
 
 func (m *maker) browns(d *deed) bool {
-	return heats(d.kind) && words.Has(d.text, "brown", "sear", "seal", "colour", "color", "browned")
+	return d.kind.Heats() && words.Has(d.Text, "brown", "sear", "seal", "colour", "color", "browned")
 }
 
 // prepared joins work by hand that goes into the same work by hand: one person does it in one go.
@@ -387,7 +400,7 @@ func (m *maker) prepared() {
 			}
 			b := m.at(i)
 			behind := m.behind(b)
-			if m.all[b.main].kind != byHand || len(behind) != 1 {
+			if m.all[b.main].kind != doing.ByHand || len(behind) != 1 {
 				continue
 			}
 			next := behind[0]
@@ -406,12 +419,12 @@ func (m *maker) sidework(b, next *batch) bool {
 	if m.tabled(next) && !m.tabled(b) {
 		return false
 	}
-	if y.kind != byHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||
+	if y.kind != doing.ByHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||
 		b.sum[1]+next.sum[1] > mostInOneGo || len(m.before(b)) > 0 {
 		return false
 	}
 	for _, o := range m.before(next) {
-		if o != b && m.all[o.main].kind != byHand {
+		if o != b && m.all[o.main].kind != doing.ByHand {
 			return m.trifles(b)
 		}
 	}
@@ -471,14 +484,14 @@ func (m *maker) number() {
 // step makes a step of a batch.
 func (m *maker) step(b *batch) Step {
 	d := m.all[b.main]
-	s := Step{Section: d.sentence.section, From: Place{d.sentence.from.Line, ""}, Attention: d.kind.attention(),
+	s := Step{Section: d.sentence.section, From: Place{d.sentence.from.Line, ""}, Attention: d.kind.Attention(),
 		Where: planner.Counter, kind: d.kind, paragraph: d.sentence.paragraph, key: d.Verb}
-	if s.kind == preheat {
-		s.kind = byHand
+	if s.kind == doing.Preheat {
+		s.kind = doing.ByHand
 	}
 	told := slices.ContainsFunc(b.deeds, func(i int) bool { return m.all[i].kind == d.kind && m.all[i].time.High > 0 })
 	for _, i := range b.deeds {
-		m.put(&s, m.all[i], i == b.main, told && waits(d.kind))
+		m.put(&s, m.all[i], i == b.main, told && d.kind.Waits())
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
@@ -486,7 +499,7 @@ func (m *maker) step(b *batch) Step {
 		s.mainly = strings.TrimSuffix(imperative(trimJoin(d.sentence.said(d.From, min(d.To, len(d.sentence.text))))),
 			" before")
 	}
-	if where := d.kind.where(); (where == planner.Refrigerator || where == planner.Freezer) &&
+	if where := d.kind.Where(); (where == planner.Refrigerator || where == planner.Freezer) &&
 		!saysCold(words.Small(s.Do)) {
 		s.Do += takenSo(where)
 	}
@@ -497,30 +510,30 @@ func (m *maker) step(b *batch) Step {
 			s.hands[0], s.hands[1] = s.hands[0]+x.hands[0], s.hands[1]+x.hands[1]
 		}
 	}
-	if d.kind == serving {
-		s.kind = serving
+	if d.kind == doing.Serving {
+		s.kind = doing.Serving
 	}
 	switch s.kind {
-	case inOven:
+	case doing.InOven:
 		s.Heat, s.Where, s.Cooks = planner.AnOven, planner.Heat, true
 		m.turning(&s, b)
-	case onBurner, overBurner:
+	case doing.OnBurner, doing.OverBurner:
 		s.Heat, s.Where, s.Cooks = planner.ABurner, planner.Heat, true
-	case onGrill:
+	case doing.OnGrill:
 		s.Heat, s.Where, s.Cooks = planner.AGrill, planner.Heat, true
-	case chilling:
+	case doing.Chilling:
 		s.Where = planner.Refrigerator
-	case freezing:
+	case doing.Freezing:
 		s.Where = planner.Freezer
 	}
-	if d.cooker != "" && heats(s.kind) {
+	if d.cooker != "" && s.kind.Heats() {
 		s.Heat, s.Oven, s.Then = planner.AnAppliance, measure.Setting{}, nil
-		s.Things = addThing(s.Things, Thing{d.cooker, true})
-		if d.cooker == "slow cooker" && s.kind == onBurner {
+		s.Things = ware.Add(s.Things, ware.Thing{Name: d.cooker, Appliance: true})
+		if d.cooker == "slow cooker" && s.kind == doing.OnBurner {
 			s.Attention = planner.Unattended
 		}
 	}
-	if s.kind == byHand || s.kind == serving {
+	if s.kind == doing.ByHand || s.kind == doing.Serving {
 		s.said, s.Time = s.Time, measure.Duration{}
 	}
 	if s.Every > 0 {
@@ -536,7 +549,7 @@ func (m *maker) turning(s *Step, b *batch) {
 	at := 0
 	for _, i := range b.deeds {
 		d := m.all[i]
-		if d.kind != inOven || d.Leaf {
+		if d.kind != doing.InOven || d.Leaf {
 			continue
 		}
 		switch {
@@ -554,7 +567,7 @@ func (m *maker) turning(s *Step, b *batch) {
 }
 
 func saysCold(low string) bool {
-	return containsAny(low, "chill", "refrigerat", "fridge", "freez", "cold", "overnight", "marinat", "icebox", "ice")
+	return words.Contains(low, "chill", "refrigerat", "fridge", "freez", "cold", "overnight", "marinat", "icebox", "ice")
 }
 
 // put adds what a deed says to its step; told: how long it waits is said by another.
@@ -564,9 +577,9 @@ func (m *maker) put(s *Step, d *deed, main, told bool) {
 		return
 	}
 	s.lead = max(s.lead, d.lead)
-	s.grows = s.grows || d.row != nil && d.row.Per != "batch" && d.row.Per != "" && !d.Trailing
+	s.grows = s.grows || d.Row != nil && d.Row.Per != "batch" && d.Row.Per != "" && !d.Trailing
 	for _, t := range d.things {
-		s.Things = addThing(s.Things, t)
+		s.Things = ware.Add(s.Things, t)
 	}
 	s.Until = join(s.Until, d.until)
 	s.Every = max(s.Every, d.every)
@@ -576,14 +589,14 @@ func (m *maker) put(s *Step, d *deed, main, told bool) {
 	if d.longest.High > 0 {
 		s.Longest = d.longest
 	}
-	if main || d.kind == s.kind || d.time.High > 0 && (heats(d.kind) && heats(s.kind)) {
+	if main || d.kind == s.kind || d.time.High > 0 && (d.kind.Heats() && s.kind.Heats()) {
 		t := d.time
-		if t.High == 0 && d.kind != byHand && d.kind != serving && d.kind != preheat && !told {
+		if t.High == 0 && d.kind != doing.ByHand && d.kind != doing.Serving && d.kind != doing.Preheat && !told {
 			t = m.usual(d)
 			s.guess += t.High
 		}
 		s.Time = plus(s.Time, t)
-	} else if heats(d.kind) || waits(d.kind) {
+	} else if d.kind.Heats() || d.kind.Waits() {
 		t := d.time
 		if t.High == 0 {
 			t = m.usual(d)
@@ -599,11 +612,11 @@ func (m *maker) wording(b *batch) (do, from string) {
 	for n := 0; n < len(b.deeds); n++ {
 		d := m.all[b.deeds[n]]
 		if d.goesOn {
-			said, full = append(said, d.text), append(full, d.sentence.text)
+			said, full = append(said, d.Text), append(full, d.sentence.text)
 			continue
 		}
-		if d.Leaf || d.kind == preheat && b.main != b.deeds[n] ||
-			d.Heading && d.Class == food.Makes && len(b.deeds) > 1 && strings.HasSuffix(strings.TrimSpace(d.text), ":") {
+		if d.Leaf || d.kind == doing.Preheat && b.main != b.deeds[n] ||
+			d.Heading && d.Class == food.Makes && len(b.deeds) > 1 && strings.HasSuffix(strings.TrimSpace(d.Text), ":") {
 			continue
 		}
 		// Deeds that stand side by side keep the recipe's own words.
@@ -614,7 +627,7 @@ func (m *maker) wording(b *batch) (do, from string) {
 				n++
 				continue
 			}
-			if next.sentence != d.sentence || next.goesOn || next.kind == preheat || next.From > end+1 {
+			if next.sentence != d.sentence || next.goesOn || next.kind == doing.Preheat || next.From > end+1 {
 				break
 			}
 			end = max(end, next.To)

@@ -20,7 +20,7 @@ import (
 const (
 	maxIngredients = 80
 	maxSentences   = 150
-	maxSteps       = 100
+	MaxSteps       = 100
 	maxSentence    = 900 // bytes; longer ones are cut there
 )
 
@@ -33,7 +33,8 @@ func Read(text string) (*Reading, error) {
 		return nil, err
 	}
 	text = manuscript.PlainSpaces(text)
-	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text, width: manuscript.Width(text)}
+	t := textReader{r: &Reading{Usage: usageOf(text)}, source: text, width: manuscript.Width(text),
+		shouts: text == strings.ToUpper(text)}
 	lines := manuscript.Lines(text)
 	t.listAt = listHeading(lines)
 	for i := 0; i < len(lines); i++ {
@@ -86,6 +87,7 @@ type textReader struct {
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
 	source    string
+	shouts    bool   // all of it is in capitals
 	steps     int    // the last number that a line of the method began with
 	partList  bool   // the list is a part's that follows another's method
 	opened    bool   // a heading stands right above
@@ -136,7 +138,7 @@ func (t *textReader) line(l *manuscript.Line) error {
 		return nil
 	}
 	if m := crowdRE.FindStringSubmatch(text); m != nil {
-		return refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
+		return Refuse("It says that it serves "+words.Cut(m[1], 20)+".", "Check the number.")
 	}
 	if done, err := t.heads(l, from); done {
 		return err
@@ -152,11 +154,15 @@ func (t *textReader) line(l *manuscript.Line) error {
 		t.say(rest, from)
 		return nil
 	}
+	if t.at == inIngredients && t.opens(l) {
+		return nil
+	}
 	if t.at != inMethod && !(t.r.Title == "" && strings.Contains(text, " | ")) && t.stated(text) {
 		return nil
 	}
 	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(times.Heats(text, false)) > 0 {
 		t.say(text, from)
+		t.partList = true
 		return nil
 	}
 	if list := t.forMany(text); list != "" {
@@ -165,12 +171,41 @@ func (t *textReader) line(l *manuscript.Line) error {
 	return t.within(text, l.Bullet, from)
 }
 
+// opens reads what heads a part of the list in capitals, where others have none, and what heads the method by marks.
+func (t *textReader) opens(l *manuscript.Line) bool {
+	name := strings.Trim(l.Raw, " :*#_")
+	if l.Bullet || len(strings.Fields(name)) > 4 || ingredient.StartsAmount(name) || strings.ContainsAny(name, ".,;(/") {
+		return false
+	}
+	switch {
+	case l.Level > 0 && t.named && methodLike(t.next):
+		t.at, t.section, t.level = inMethod, "", l.Level // Do this
+	case len(name) > 3 && len(t.r.Ingredients) > 0 && name == strings.ToUpper(name) && !t.shouts &&
+		t.amountFirst(t.next):
+		t.section, t.opened = partName(name), true
+	default:
+		return false
+	}
+	return true
+}
+
+// headsList reports a line that heads the list of the next part, behind a method: a few words, and a line to buy below.
+func (t *textReader) headsList(text string) bool {
+	buys := func(line string) bool { return t.amountFirst(line) || t.amountLast(line) }
+	return len(strings.Fields(text)) <= 3 && !strings.ContainsAny(text, ".,;:(") && !method.Instructs(text) &&
+		!buys(text) && len(t.next) < 60 && buys(t.next) && !methodLike(t.next) && len(times.Lengths(t.next)) == 0
+}
+
 // within reads a line of the part of the text that goes on.
 func (t *textReader) within(text string, bullet bool, from Place) error {
 	switch t.at {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
+		if t.partList && t.headsList(text) {
+			t.section, t.opened = partName(text), true
+			return nil
+		}
 		if !t.instruction(text, bullet) {
 			return t.ingredient(text, from)
 		}
@@ -181,13 +216,18 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 	case inMethod:
 		if slices.Contains(stages, strings.Trim(words.Small(text), " :")) {
 			t.section = "" // what it is made of comes before, whatever it is called
+			t.opened = t.headsList("")
 			return nil
 		}
 		if s, ok := sectionOf(text); ok {
 			t.section, t.opened = s, true
 			return nil
 		}
-		if t.opened && len(text) < 100 && t.amountFirst(text) && !methodLike(text) {
+		if t.headsList(text) {
+			t.section, t.opened = partName(text), true
+			return nil
+		}
+		if t.opened && len(text) < 100 && (t.amountFirst(text) || t.amountLast(text)) && !methodLike(text) {
 			t.at, t.partList = inIngredients, true // the next part's own list
 			return t.ingredient(text, from)
 		}
@@ -230,7 +270,7 @@ func (t *textReader) over(l *manuscript.Line) bool {
 	}
 	_, part := sectionOf(l.Text)
 	return t.at == inMethod && l.Level > 0 && l.Level <= t.level && !part && !slices.Contains(stages, low) &&
-		!instructs(l.Text)
+		!method.Instructs(l.Text)
 }
 
 // headed reads what stands behind a heading in its own line.
@@ -251,8 +291,9 @@ func (t *textReader) headed(p part, text string, from Place) error {
 // isClutter reports what pages have round their recipes: buttons, paths, stars, who wrote it and when.
 func isClutter(text string) bool {
 	low := words.Small(text)
-	return len(text) < 80 && (slices.Contains(clutter, low) || begins(low, clutterLeads) || strings.Contains(low, " > ") ||
-		strings.HasPrefix(low, "by ") && strings.Contains(low, " | ") || strings.ContainsAny(low, "★☆"))
+	return len(text) < 80 && (slices.Contains(clutter, low) || words.Begins(low, clutterLeads) ||
+		strings.Contains(low, " > ") || strings.HasPrefix(low, "by ") && strings.Contains(low, " | ") ||
+		strings.ContainsAny(low, "★☆"))
 }
 
 var clutter, clutterLeads = phrases.Phrases("clutter"), phrases.Phrases("clutter begins")
@@ -300,8 +341,10 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 	if t.amountFirst(text) {
 		return !bullet && len(text) > 200
 	}
-	if orders(text) {
-		return true // stew the fruit, low, 15 min
+	first, n := words.First(text)
+	if row := method.Verb(words.Small(first)); orders(text) || // stew the fruit, low, 15 min
+		strings.HasPrefix(text[n:], ": ") && row != nil && row.Name == words.Small(first) && !isFood(row.Name) {
+		return true // layer: tomato, pasta, sauce
 	}
 	if bullet {
 		f := strings.Fields(words.Small(text))
@@ -335,6 +378,10 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 	}
 	rest = strings.TrimSpace(text[digits:])
 	w, at, told := method.Told(rest)
+	if t.at == inMethod && t.steps > 0 && rest[0] >= 'A' && rest[0] <= 'Z' {
+		t.steps = n
+		return rest, true
+	}
 	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
 		return "", false
 	}
@@ -421,7 +468,7 @@ func (t *textReader) finish() (*Reading, error) {
 		}
 	}
 	if len(t.r.Ingredients) > maxIngredients || len(t.method) > maxSentences {
-		return nil, refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
+		return nil, Refuse("This is more than one recipe: it has "+strconv.Itoa(len(t.r.Ingredients))+
 			" lines of ingredients and "+strconv.Itoa(len(t.method))+" sentences.", "Send one recipe alone.")
 	}
 	var about []sentence
@@ -441,12 +488,12 @@ func (t *textReader) finish() (*Reading, error) {
 	foreign := manuscript.ForeignWords(all)
 	switch {
 	case foreign != "":
-		return nil, refuse("This looks like "+foreign+", and I read English only.", inEnglish)
+		return nil, Refuse("This looks like "+foreign+", and I read English only.", inEnglish)
 	case len(t.r.Ingredients) == 0 && len(t.method) == 0:
-		return nil, refuse("I find neither ingredients nor a method in it.",
+		return nil, Refuse("I find neither ingredients nor a method in it.",
 			"Paste the recipe with one ingredient a line, then the method.")
 	case len(t.r.Ingredients) == 0:
-		return nil, refuse("I find no ingredients in it.",
+		return nil, Refuse("I find no ingredients in it.",
 			"Put each ingredient on a line of its own, or write Ingredients: … and Method: … before them.")
 	}
 	if t.r.Title == "" {
@@ -463,8 +510,8 @@ func (t *textReader) finish() (*Reading, error) {
 	t.method = apart(t.method)
 	locate(t.source, t.method)
 	readMethod(t.r, t.method)
-	if len(t.r.Steps) >= maxSteps {
-		return nil, refuse("This is more than one recipe: I count "+strconv.Itoa(maxSteps)+" steps and more.",
+	if len(t.r.Steps) >= MaxSteps {
+		return nil, Refuse("This is more than one recipe: I count "+strconv.Itoa(MaxSteps)+" steps and more.",
 			"Send one recipe alone.")
 	}
 	t.r.ask()

@@ -6,9 +6,11 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/ware"
 )
 
 // toldRE is the end of a step in the words of our own export.
@@ -55,14 +57,7 @@ func (m *maker) tell(s sentence) bool {
 		case p == "in the refrigerator" || p == "in the freezer":
 			st.Where = planner.State(strings.TrimPrefix(p, "in the "))
 		case strings.HasPrefix(p, "with "):
-			name := strings.TrimPrefix(p, "with ")
-			t := Thing{Name: name}
-			for _, known := range things {
-				if known.thing.Name == name {
-					t = known.thing
-				}
-			}
-			st.Things = addThing(st.Things, t)
+			st.Things = ware.Add(st.Things, ware.Of(strings.TrimPrefix(p, "with ")))
 		case strings.HasPrefix(p, "until "):
 			st.Until = strings.TrimPrefix(p, "until ")
 		case strings.HasPrefix(p, "after "):
@@ -83,25 +78,25 @@ func (m *maker) tell(s sentence) bool {
 }
 
 // toldKind is what a step of our own export does.
-func (s *Step) toldKind() action {
+func (s *Step) toldKind() doing.Kind {
 	if w, _, ok := actionWord(s.Do); ok {
 		if row := method.Verb(w); row != nil && row.Class == food.Serves {
-			return serving
+			return doing.Serving
 		}
 	}
 	switch {
 	case s.Heat == planner.AnOven:
-		return inOven
+		return doing.InOven
 	case s.Heat == planner.AGrill:
-		return onGrill
+		return doing.OnGrill
 	case s.Heat == planner.ABurner:
-		return onBurner
+		return doing.OnBurner
 	case s.Where == planner.Refrigerator:
-		return chilling
+		return doing.Chilling
 	case s.Where == planner.Freezer:
-		return freezing
+		return doing.Freezing
 	case s.Attention == planner.Unattended:
-		return standing
+		return doing.Standing
 	}
-	return byHand
+	return doing.ByHand
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/measure"
 	"tureen/planner/times"
 	"tureen/planner/words"
@@ -57,7 +58,7 @@ func (m *maker) soaks(i int) bool {
 		return false
 	}
 	m.r.Steps = append(m.r.Steps, Step{Do: "Soak the " + g.Name, Section: g.Section, From: Place{g.From.Line, g.From.Text},
-		Attention: planner.Unattended, Where: planner.Counter, Ready: true, kind: standing, key: "soak",
+		Attention: planner.Unattended, Where: planner.Counter, Ready: true, kind: doing.Standing, key: "soak",
 		Time: all[0].Duration, clauses: 1, Parts: []int{i}})
 	return true
 }
@@ -108,7 +109,7 @@ func (r *Reading) guessHands() {
 	guess, said, hot := 0.0, 0.0, 0.0
 	for i := range r.Steps {
 		s := &r.Steps[i]
-		if s.kind == overBurner {
+		if s.kind == doing.OverBurner {
 			hot += float64(s.Time.Low+s.Time.High) / 4 // who stands at a pan does some
 		}
 		if !s.guessesHands() {
@@ -154,7 +155,7 @@ func (r *Reading) fitCooking() {
 		s := &r.Steps[i]
 		t := (s.Time.Low + s.Time.High) / 2
 		switch {
-		case !heats(s.kind):
+		case !s.kind.Heats():
 			hands += t
 		case s.Guessed && !s.told && (guess < 0 || s.Time.High > r.Steps[guess].Time.High):
 			if guess >= 0 {
@@ -187,4 +188,6 @@ func (r *Reading) fitCooking() {
 const mostOfAStep = 75
 
 // guessesHands reports whether a step is work by hand whose time was not told by our own export.
-func (s *Step) guessesHands() bool { return (s.kind == byHand || s.kind == serving) && !s.told }
+func (s *Step) guessesHands() bool {
+	return (s.kind == doing.ByHand || s.kind == doing.Serving) && !s.told
+}

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/method"
+	"tureen/planner/remark"
 	"tureen/planner/words"
 	"tureen/planner/woven"
 )
@@ -20,6 +22,9 @@ type cut struct {
 // have an amount.
 func (t *textReader) woven() error {
 	r := woven.Reader{Usage: t.r.Usage, Title: t.r.Title}
+	for i := range t.method {
+		r.All += t.method[i].text + " "
+	}
 	told := slices.Clone(t.method)
 	found := make([][]woven.Found, len(told))
 	var all []Ingredient
@@ -44,7 +49,7 @@ func (t *textReader) woven() error {
 		return nil
 	}
 	for n, s := range told {
-		if k, remarks := remarkOf(words.Small(s.text)); remarks && k.Kind != Unread && !instructs(s.text) {
+		if k, remarks := remark.Of(words.Small(s.text)); remarks && k.Kind != remark.Unread && !method.Instructs(s.text) {
 			continue // it is good in a sandwich
 		}
 		for _, l := range r.Bare(s.text, found[n]) {
@@ -52,7 +57,7 @@ func (t *textReader) woven() error {
 		}
 	}
 	if len(all) > maxIngredients {
-		return refuse("This is more than one recipe: I count "+strconv.Itoa(len(all))+" ingredients.",
+		return Refuse("This is more than one recipe: I count "+strconv.Itoa(len(all))+" ingredients.",
 			"Send one recipe alone.")
 	}
 	t.r.Ingredients = all

@@ -20,7 +20,10 @@ var (
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
 	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
 	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s`)
-	wordOvenRE  = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
+	// behindRE is the same behind a length: "30 minutes at 220".
+	behindRE = regexp.MustCompile(`\bat\s+(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])(?:[.,;)]|\s+(?:and|then|until|` +
+		`fan)\b|\s*$)`)
+	wordOvenRE = regexp.MustCompile(`(?i)\b((?:very |moderately |fairly ` +
 		`)?(?:hot|quick|brisk|moderate|slow|gentle|cool|warm|medium))\s+(oven|one)\b`)
 )
 
@@ -80,6 +83,9 @@ func Heats(text string, american bool) []Heat {
 			add(n, m[2], m[3])
 		}
 	}
+	if len(out) == 0 {
+		behindLength(low, add)
+	}
 	slices.SortStableFunc(out, func(a, b Heat) int { return a.Start - b.Start })
 	for _, h := range out {
 		if !h.Inside {
@@ -99,6 +105,21 @@ func Heats(text string, american bool) []Heat {
 	}
 	wordedOvens(low, add)
 	return out
+}
+
+// behindLength is an oven's heat that stands behind a length: "give it 30 minutes at 220".
+func behindLength(low string, add func(said string, start, end int)) {
+	m := behindRE.FindStringSubmatchIndex(low)
+	if m == nil {
+		return
+	}
+	n := low[m[2]:m[3]]
+	if n > "260" {
+		n += "F"
+	}
+	if l := Lengths(low[:m[0]]); len(l) > 0 && l[len(l)-1].End >= m[0]-1 {
+		add(n, m[2], m[3])
+	}
 }
 
 // wordedOvens are the temperatures that are said in words: a quick oven, and then a moderate one.

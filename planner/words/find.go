@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -34,4 +35,37 @@ func Cut(text string, n int) string {
 		return text
 	}
 	return string(rs[:n]) + "…"
+}
+
+// Index is where a whole word or phrase stands in a text in small letters; -1 for nowhere.
+func Index(text, word string) int {
+	for from := 0; ; {
+		at := strings.Index(text[from:], word)
+		if at < 0 {
+			return -1
+		}
+		at += from
+		end := at + len(word)
+		if (at == 0 || !ofWord(text[at-1])) && (end == len(text) || !ofWord(text[end])) {
+			return at
+		}
+		from = end
+	}
+}
+
+func ofWord(c byte) bool { return c >= 'a' && c <= 'z' || c >= 0x80 || c == '-' }
+
+// Contains reports whether one of the phrases stands in a text, anywhere.
+func Contains(text string, phrases ...string) bool {
+	return slices.ContainsFunc(phrases, func(p string) bool { return strings.Contains(text, p) })
+}
+
+// Begins reports whether a text begins with one of the phrases.
+func Begins(text string, phrases []string) bool {
+	return slices.ContainsFunc(phrases, func(p string) bool { return strings.HasPrefix(text, p) })
+}
+
+// Apart are the words of a text in small letters, with the hyphens within them.
+func Apart(low string) []string {
+	return strings.FieldsFunc(low, func(c rune) bool { return !(c >= 'a' && c <= 'z' || c > 0x7f || c == '-') })
 }

@@ -33,6 +33,7 @@ var notAlone = lists.Set("not alone")
 type Reader struct {
 	Usage measure.Usage
 	Title string
+	All   string // all of the sentences
 	have  []ingredient.Line
 	tried int // numbers that were looked at
 }
@@ -63,14 +64,30 @@ func (r *Reader) In(sentence string) []Found {
 			break
 		}
 		l, from, end, ok := r.at(text, at, busy)
-		if !ok || from < done {
+		if !ok || from < done || strings.HasPrefix(l.Name, "the ") { // a quarter of the paste
 			continue
 		}
+		l.Name = r.inFull(l.Name)
 		r.have = append(r.have, l)
 		out, done = append(out, Found{l, from, end}), end
 	}
 	slices.SortFunc(out, func(a, b Found) int { return a.Start - b.Start })
 	return out
+}
+
+// inFull is the name of a cut with what it is of, where another sentence says that: a shoulder, of "shoulder of lamb".
+func (r *Reader) inFull(name string) string {
+	if _, known := food.Find(name); known || name == "" {
+		return name
+	}
+	low := words.Small(r.All)
+	if at := words.Index(low, words.Small(name)+" of"); at >= 0 {
+		of, _ := words.First(strings.TrimLeft(low[at+len(name)+len(" of"):], " "))
+		if _, known := food.Find(name + " of " + of); known {
+			return name + " of " + of
+		}
+	}
+	return name
 }
 
 // takeOf reads the list of an old book, whose amounts stand behind: "Take of lean veal two pounds, of ham one pound".

@@ -1,8 +1,10 @@
-package recipe
+package corrections
 
 import (
 	"strings"
 	"testing"
+
+	"tureen/planner/recipe"
 )
 
 // TestCorrectAsCooksSay: what cooks say of a reading, and what then stands there; ours, by hand.
@@ -116,11 +118,11 @@ Serves 6
 		t.Errorf("only %d", len(all))
 	}
 	for _, c := range all {
-		r, err := Read(pie)
+		r, err := recipe.Read(pie)
 		if err != nil {
 			t.Fatal(err)
 		}
-		said, err := r.CorrectionsIn(c.text)
+		said, err := In(r, c.text)
 		for _, one := range said {
 			if err == nil {
 				err = r.Correct(one)
@@ -134,7 +136,7 @@ Serves 6
 			t.Errorf("%s: want %q and not %q in\n%s", c.text, c.has, c.not, got)
 		}
 		for i := range r.Steps { // numbers stay what they were, and each step comes after what stands before it
-			for _, a := range r.order()[i] {
+			for _, a := range r.Order()[i] {
 				if a >= i {
 					t.Errorf("%s: step %d comes after %d", c.text, r.Number(i), r.Number(a))
 				}

@@ -1,9 +1,11 @@
-package recipe
+package corrections
 
 import (
 	"slices"
 	"strings"
 	"testing"
+
+	"tureen/planner/recipe"
 )
 
 // TestCorrectInWords: what is said of a reading in words, and the lines that then stand there; ours, by hand.
@@ -40,11 +42,11 @@ func TestCorrectInWords(t *testing.T) {
 		{"it is for 10 people", "Plum tart, for 10", ""},
 		{"5 until the juice bubbles", "until the juice bubbles", ""},
 	} {
-		r, err := Read(tart)
+		r, err := recipe.Read(tart)
 		if err != nil {
 			t.Fatal(err)
 		}
-		all, err := r.CorrectionsIn(c.text)
+		all, err := In(r, c.text)
 		if err != nil {
 			t.Errorf("%s: %v", c.text, err)
 			continue
@@ -58,15 +60,15 @@ func TestCorrectInWords(t *testing.T) {
 			t.Errorf("%s: want %q and not %q in\n%s", c.text, c.has, c.not, got)
 		}
 	}
-	r, _ := Read(tart)
-	all, err := r.CorrectionsIn("sugar goes into step 4")
+	r, _ := recipe.Read(tart)
+	all, err := In(r, "sugar goes into step 4")
 	if err != nil || len(all) != 1 || r.Correct(all[0]) != nil || !slices.Contains(r.Steps[3].Parts, 3) ||
 		slices.Contains(r.Steps[2].Parts, 3) {
 		t.Errorf("the sugar is in %v and %v: %v %v", r.Steps[2].Parts, r.Steps[3].Parts, all, err)
 	}
 	for _, text := range []string{"it is nicer with cream", "step takes long", "2 after 5", "step 9 takes 2 minutes",
 		"remove 0", "2 after 2", ", and", "and 2 and 3"} {
-		all, err := r.CorrectionsIn(text)
+		all, err := In(r, text)
 		for _, one := range all {
 			err = r.Correct(one)
 		}

@@ -1,6 +1,10 @@
-package recipe
+// Package corrections reads what somebody says of a reading in words, as one would say it: "step 3 takes 20 minutes,
+// remove 2 and 5; 6 after 2; dough keeps two days in the fridge; serves 8". Package recipe then does it. Its phrases
+// stand in phrases.tsv.
+package corrections
 
 import (
+	_ "embed"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,18 +13,28 @@ import (
 	"tureen/planner/manuscript"
 	"tureen/planner/measure"
 	"tureen/planner/method"
+	"tureen/planner/recipe"
+	"tureen/planner/remark"
 	"tureen/planner/times"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
-// CorrectionsIn reads corrections in words, as one would say them: "step 3 takes 20 minutes, remove 2 and 5; 4 needs
-// nothing before it; 6 after 2; dough keeps two days in the fridge; serves 8". The numbers are those that were shown,
-// whatever is removed. The error is a *[Refusal].
-func (r *Reading) CorrectionsIn(text string) ([]Correction, error) {
-	r.keepNumbers()
-	var out, gone []Correction
+//go:embed phrases.tsv
+var table string
+
+var phrases = words.TableOf(table)
+
+// said is a reading of which something is said.
+type said struct{ *recipe.Reading }
+
+// In reads corrections in words. The numbers are those that were shown, whatever is removed. The error is a
+// *[recipe.Refusal].
+func In(reading *recipe.Reading, text string) ([]recipe.Correction, error) {
+	r := said{reading}
+	var out, gone []recipe.Correction
 	for _, line := range strings.Split(text, "\n") {
-		var all []Correction
+		var all []recipe.Correction
 		_, _, whole := cutPhrase(line, "says divide")
 		if whole {
 			all, whole = r.newSteps(line)
@@ -30,9 +44,9 @@ func (r *Reading) CorrectionsIn(text string) ([]Correction, error) {
 			if whole {
 				break
 			}
-			var some []Correction
+			var some []recipe.Correction
 			if some, unread = r.correctionsOf(said); unread != "" {
-				return nil, refuse("I do not know what "+strconv.Quote(words.Cut(unread, 40))+" corrects.",
+				return nil, recipe.Refuse("I do not know what "+strconv.Quote(words.Cut(unread, 40))+" corrects.",
 					"Write it as: step 3 takes 20 minutes; remove 2 and 5; 6 after 2; dough keeps two days in the fridge.")
 			}
 			all = append(all, some...)
@@ -62,16 +76,16 @@ func sentencesSaid(text string) (out []string) {
 
 // correctionsOf reads what one sentence corrects. It is cut at commas and "and" as far as each piece corrects something
 // by itself; what does not, goes on with the piece before it, or begins the next. Unread is what corrects nothing.
-func (r *Reading) correctionsOf(said string) (out []Correction, unread string) {
+func (r said) correctionsOf(said string) (out []recipe.Correction, unread string) {
 	if all, ok := r.newSteps(said); ok {
 		return all, ""
 	}
 	if c, ok := r.newWords(said); ok {
-		return []Correction{c}, ""
+		return []recipe.Correction{c}, ""
 	}
-	var last []Correction // of the piece before
+	var last []recipe.Correction // of the piece before
 	before := ""
-	for _, p := range piecesSaid(said) {
+	for _, p := range times.Pieces(said) {
 		joined := strings.TrimSpace(before + " " + p)
 		if both, ok := r.correctionIn(joined); ok && before != "" && len(last) == 0 {
 			last, before = both, joined // 2 and 6 take an hour each
@@ -96,30 +110,11 @@ func (r *Reading) correctionsOf(said string) (out []Correction, unread string) {
 	return append(out, last...), ""
 }
 
-// piecesSaid cuts a sentence at its commas and at "and", but not within a length or a temperature.
-func piecesSaid(said string) (out []string) {
-	from, spans := 0, times.Spans(words.Small(said))
-	within := func(at int) bool {
-		return slices.ContainsFunc(spans, func(s times.Span) bool { return s.Start < at && at < s.End })
-	}
-	for at := 0; at < len(said); at++ {
-		for _, cutAt := range []string{", and ", ", then ", ", ", " and then ", " and "} {
-			if strings.HasPrefix(said[at:], cutAt) && !within(at) {
-				out = append(out, said[from:at])
-				at += len(cutAt) - 1
-				from = at + 1
-				break
-			}
-		}
-	}
-	return append(out, said[from:])
-}
-
 // newWords reads "step 3: whisk the eggs", "7 should say roll out the pastry": what a step is, in other words; and
 // "call it Sunday pie".
-func (r *Reading) newWords(said string) (c Correction, ok bool) {
+func (r said) newWords(said string) (c recipe.Correction, ok bool) {
 	if _, name, ok := cutPhrase(said, "says name"); ok && name != "" && len(numbersIn(said)) == 0 {
-		return Correction{Title: words.Cut(strings.Trim(name, " :\"'.“”"), 70)}, true
+		return recipe.Correction{Title: words.Cut(strings.Trim(name, " :\"'.“”"), 70)}, true
 	}
 	head, tail, ok := cutPhrase(said, "says do")
 	n := numbersIn(words.Small(head))
@@ -127,7 +122,7 @@ func (r *Reading) newWords(said string) (c Correction, ok bool) {
 		return c, false
 	}
 	orders := false
-	if v, at, ok := actionWord(tail); ok && at == 0 {
+	if v, at, ok := method.Told(tail); ok && at == 0 {
 		first, _ := words.First(words.Small(tail))
 		orders = v == first
 	}
@@ -165,7 +160,7 @@ func cutPhrase(said, row string) (head, tail string, ok bool) {
 
 // newSteps reads steps that are to be added, or that one is to be divided into: "add a step after 3: chill 1 hour",
 // "3 is two steps: poach the chicken 25 min; shred it".
-func (r *Reading) newSteps(said string) ([]Correction, bool) {
+func (r said) newSteps(said string) ([]recipe.Correction, bool) {
 	if head, tail, ok := cutPhrase(said, "says divide"); ok {
 		n := numbersIn(head)
 		if len(n) == 0 { // split 5 into …
@@ -174,7 +169,7 @@ func (r *Reading) newSteps(said string) ([]Correction, bool) {
 			}
 		}
 		if len(n) == 1 && tail != "" {
-			return []Correction{{Step: n[0], Split: words.Cut(strings.Trim(tail, " :\"“”"), planner.MaxText-1)}}, true
+			return []recipe.Correction{{Step: n[0], Split: words.Cut(strings.Trim(tail, " :\"“”"), planner.MaxText-1)}}, true
 		}
 	}
 	before := words.Has(said, "before")
@@ -194,7 +189,7 @@ func (r *Reading) newSteps(said string) ([]Correction, bool) {
 	if do = strings.Trim(do, " :,\"“”"); len(n) != 1 || do == "" {
 		return nil, false
 	}
-	return []Correction{{Step: n[0], Add: words.Cut(do, planner.MaxText-1), Before: before}}, true
+	return []recipe.Correction{{Step: n[0], Add: words.Cut(do, planner.MaxText-1), Before: before}}, true
 }
 
 // placesSaid are the words for where a step is done.
@@ -215,7 +210,7 @@ var placesSaid = []struct {
 func saysOf(low, row string) bool { return words.Has(low, phrases.Phrases(row)...) }
 
 // correctionIn reads one correction.
-func (r *Reading) correctionIn(said string) ([]Correction, bool) {
+func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 	low := words.Small(said)
 	for _, instead := range []string{" not ", " instead of ", " rather than "} { // 40 min, not 25
 		if a, b, ok := strings.Cut(low, instead); ok && b != "" && b[0] >= '0' && b[0] <= '9' {
@@ -230,18 +225,15 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 	}
 	low = strings.Join(parts, " ")
 	var lengths []measure.Duration
-	bare := low // without its lengths and temperatures, whose numbers are no steps
-	for _, b := range slices.Backward(sortedSpans(oneTemp(low))) {
-		bare = bare[:min(b.Start, len(bare))] + " " + bare[min(b.End, len(bare)):]
-	}
+	bare := times.Without(times.Scaled(low)) // the numbers of lengths and temperatures are no steps
 	for _, f := range times.Lengths(low) {
 		lengths = append(lengths, f.Duration)
 	}
 	steps := r.stepsSaid(bare)
 	if saysOf(low, "says remove") && len(steps) > 0 && len(lengths) == 0 {
-		var out []Correction
+		var out []recipe.Correction
 		for _, n := range steps {
-			out = append(out, Correction{Step: n, Drop: true})
+			out = append(out, recipe.Correction{Step: n, Drop: true})
 		}
 		return out, true
 	}
@@ -249,23 +241,23 @@ func (r *Reading) correctionIn(said string) ([]Correction, bool) {
 		return all, true
 	}
 	if n := forMany(low, steps); n > 0 && len(lengths) == 0 {
-		return []Correction{{Serves: n}}, true
+		return []recipe.Correction{{Serves: n}}, true
 	}
 	switch {
 	case words.Has(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
-		len(r.named(low)) > 0:
-		return []Correction{{Step: steps[0], Takes: r.named(low)}}, true
+		len(r.Named(low)) > 0:
+		return []recipe.Correction{{Step: steps[0], Takes: r.Named(low)}}, true
 	case saysOf(low, "says keeps") && len(lengths) == 1 && !(len(steps) > 0 && words.Has(low, "lasts")):
 		n := r.madeStep(low, steps)
-		return []Correction{{Step: n, Wait: lengths[0].High, WaitWhere: keptWhere(low)}}, n > 0
+		return []recipe.Correction{{Step: n, Wait: lengths[0].High, WaitWhere: remark.KeptWhere(low)}}, n > 0
 	case len(steps) == 0:
 		if n := r.stepNamed(low, nil); n > 0 {
 			steps = []int{n}
 		}
 	}
-	var out []Correction
+	var out []recipe.Correction
 	for _, n := range steps {
-		if c := r.stepSaid(n, low, bare, lengths); c.ofStep() {
+		if c := r.stepSaid(n, low, bare, lengths); c.OfStep() {
 			out = append(out, c)
 		}
 	}
@@ -278,22 +270,22 @@ func forMany(low string, steps []int) int {
 	switch {
 	case words.Has(low, "we are") && len(steps) == 1:
 		return steps[0]
-	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(oneTemp(low), false)) == 0:
+	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(times.Scaled(low), false)) == 0:
 		return y.Serves
 	}
 	return 0
 }
 
 // orderSaid reads what comes before what.
-func (r *Reading) orderSaid(low string, steps []int) ([]Correction, bool) {
+func (r said) orderSaid(low string, steps []int) ([]recipe.Correction, bool) {
 	two := len(steps) == 2
 	switch {
 	case saysOf(low, "says nothing before") && len(steps) == 1:
-		return []Correction{{Step: steps[0], After: []int{0}}}, true
+		return []recipe.Correction{{Step: steps[0], After: []int{0}}}, true
 	case saysOf(low, "says not after") && two:
 		after := []int{}
-		if i := r.numbered(steps[0]); i >= 0 {
-			for _, a := range r.order()[i] {
+		if i := r.Numbered(steps[0]); i >= 0 {
+			for _, a := range r.Order()[i] {
 				if n := r.Number(a); n != steps[1] {
 					after = append(after, n)
 				}
@@ -302,35 +294,35 @@ func (r *Reading) orderSaid(low string, steps []int) ([]Correction, bool) {
 		if len(after) == 0 {
 			after = []int{0}
 		}
-		return []Correction{{Step: steps[0], After: after}}, true
+		return []recipe.Correction{{Step: steps[0], After: after}}, true
 	case words.Has(low, "before") && two:
-		return []Correction{{Step: steps[1], After: steps[:1]}}, true
+		return []recipe.Correction{{Step: steps[1], After: steps[:1]}}, true
 	case saysOf(low, "says after") && len(steps) > 1:
-		return []Correction{{Step: steps[0], After: steps[1:]}}, true
+		return []recipe.Correction{{Step: steps[0], After: steps[1:]}}, true
 	}
 	if a, b, ok := cutPhrase(low, "says after"); ok && len(steps) == 0 { // rolling out comes after chilling
 		first, then := r.stepNamed(b, nil), r.stepNamed(a, nil)
 		if first > 0 && then > 0 && first != then {
-			return []Correction{{Step: then, After: []int{first}}}, true
+			return []recipe.Correction{{Step: then, After: []int{first}}}, true
 		}
 	}
 	return nil, false
 }
 
 // stepSaid is what is said of one step: how long, how hot, whose attention, where, with what, until when.
-func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duration) Correction {
-	c := Correction{Step: step}
+func (r said) stepSaid(step int, low, bare string, lengths []measure.Duration) recipe.Correction {
+	c := recipe.Correction{Step: step}
 	if len(lengths) == 1 {
 		c.Low, c.High = lengths[0].Low, lengths[0].High
 		if words.Has(low, "every") {
 			c.Every, c.Low, c.High = lengths[0].High, 0, 0
 		}
 	}
-	for _, t := range times.Heats(oneTemp(low), r.Usage == measure.American) {
+	for _, t := range times.Heats(times.Scaled(low), r.Usage == measure.American) {
 		c.OvenC = t.Conventional().OvenC()
 	}
 	for _, w := range strings.Fields(bare) {
-		if n, err := strconv.Atoi(w); err == nil && n > maxSteps && n <= planner.MaxOvenC && c.OvenC == 0 {
+		if n, err := strconv.Atoi(w); err == nil && n > recipe.MaxSteps && n <= planner.MaxOvenC && c.OvenC == 0 {
 			c.OvenC = n // 180 in step 8
 		}
 	}
@@ -344,15 +336,12 @@ func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duratio
 			c.Heat, c.Where = p.heat, p.where
 		}
 	}
-	if i := r.numbered(step); i >= 0 && saysOf(low, "says uses") {
-		for _, t := range things {
-			if words.Has(low, t.word) && c.Heat == "" && c.Where == "" {
-				for _, had := range r.Steps[i].Things {
-					c.Things = append(c.Things, had.Name)
-				}
-				c.Things = append(c.Things, t.thing.Name)
-				break
+	if i := r.Numbered(step); i >= 0 && saysOf(low, "says uses") {
+		if t, ok := ware.First(low); ok && c.Heat == "" && c.Where == "" {
+			for _, had := range r.Steps[i].Things {
+				c.Things = append(c.Things, had.Name)
 			}
+			c.Things = append(c.Things, t.Name)
 		}
 	}
 	for _, lead := range []string{" until ", " till "} {
@@ -366,26 +355,14 @@ func (r *Reading) stepSaid(step int, low, bare string, lengths []measure.Duratio
 	return c
 }
 
-// named are the ingredients, from 1, whose names a text has: all of it, or its last word.
-func (r *Reading) named(low string) (out []int) {
-	for i := range r.Ingredients {
-		name := words.Small(r.Ingredients[i].Name)
-		w := strings.Fields(name)
-		if len(w) > 0 && (words.Has(low, name) || words.Has(low, w[len(w)-1])) {
-			out = append(out, i+1)
-		}
-	}
-	return out
-}
-
 // ordinals are steps by their place.
 var ordinals = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7,
 	"eighth": 8, "ninth": 9, "tenth": 10}
 
 // stepsSaid are the numbers in a text that has lost its lengths: as figures, after "step" in words, or by their place.
-func (r *Reading) stepsSaid(text string) []int {
+func (r said) stepsSaid(text string) []int {
 	if out := numbersIn(text); len(out) > 0 {
-		return slices.DeleteFunc(out, func(n int) bool { return n > maxSteps })
+		return slices.DeleteFunc(out, func(n int) bool { return n > recipe.MaxSteps })
 	}
 	w := strings.Fields(text)
 	for i := range w {
@@ -405,7 +382,7 @@ func (r *Reading) stepsSaid(text string) []int {
 // numbersIn are the whole numbers of a text.
 func numbersIn(text string) (out []int) {
 	for _, w := range strings.FieldsFunc(text, func(c rune) bool { return c < '0' || c > '9' }) {
-		if n, err := strconv.Atoi(w); err == nil && n > 0 && n <= maxSteps {
+		if n, err := strconv.Atoi(w); err == nil && n > 0 && n <= recipe.MaxSteps {
 			out = append(out, n)
 		}
 	}
@@ -414,11 +391,11 @@ func numbersIn(text string) (out []int) {
 
 // stepNamed is the number of the step that is meant: by its number, or the last that works with what is named, or does
 // it: "dough keeps", "baking takes".
-func (r *Reading) stepNamed(low string, numbers []int) int {
+func (r said) stepNamed(low string, numbers []int) int {
 	if len(numbers) == 1 {
 		return numbers[0]
 	}
-	for _, of := range []func(*Step, string) bool{(*Step).does, (*Step).tells, (*Step).names} {
+	for _, of := range []func(*recipe.Step, string) bool{does, tells, names} {
 		for i := len(r.Steps) - 1; i >= 0; i-- {
 			if of(&r.Steps[i], low) {
 				return r.Number(i)
@@ -429,28 +406,28 @@ func (r *Reading) stepNamed(low string, numbers []int) int {
 }
 
 // does reports whether a word of a text is the step's verb, or the step begins with it: bake, baking, rolling.
-func (s *Step) does(low string) bool {
+func does(s *recipe.Step, low string) bool {
 	first, _ := words.First(words.Small(s.Do))
-	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
 		row := method.Verb(w)
 		if row == nil {
 			row = method.Verb(strings.TrimSuffix(w, "s"))
 		}
-		return row != nil && (row.Name == s.key || row.Name == first) && !waitingWords[w]
+		return row != nil && (row.Name == s.Verb() || row.Name == first) && !waitingWords[w]
 	})
 }
 
 // tells reports whether a step tells of what a word of a text does: "let it cool", of cooling.
-func (s *Step) tells(low string) bool {
-	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+func tells(s *recipe.Step, low string) bool {
+	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
 		row := method.Verb(w)
 		return row != nil && !waitingWords[w] && strings.HasSuffix(w, "ing") && words.Has(s.Do, row.Name)
 	})
 }
 
 // names reports whether a word of a text is of the step: of what is done, or its part.
-func (s *Step) names(low string) bool {
-	return slices.ContainsFunc(strings.FieldsFunc(low, notLetter), func(w string) bool {
+func names(s *recipe.Step, low string) bool {
+	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
 		return len(w) > 2 && !waitingWords[w] && (words.Has(s.Do, w) || words.Small(s.Section) == w)
 	})
 }
@@ -462,19 +439,19 @@ var waitingWords = words.Set("the for can two day one its and it's keeps keep da
 
 // madeStep is the number of the step that leaves what is named, so that it can wait: the first that names it, or the
 // rest in the cold or on the counter that follows it alone.
-func (r *Reading) madeStep(low string, numbers []int) int {
+func (r said) madeStep(low string, numbers []int) int {
 	if len(numbers) == 1 {
 		return numbers[0]
 	}
-	i := slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.names(low) })
+	i := slices.IndexFunc(r.Steps, func(s recipe.Step) bool { return !s.Ready && names(&s, low) })
 	if i < 0 { // a dough is a pastry
 		low = strings.NewReplacer("pastry", "dough", "crust", "dough", "dough", "pastry").Replace(low)
-		i = slices.IndexFunc(r.Steps, func(s Step) bool { return !s.Ready && s.names(low) })
+		i = slices.IndexFunc(r.Steps, func(s recipe.Step) bool { return !s.Ready && names(&s, low) })
 	}
 	if i < 0 {
 		return 0
 	}
-	after := r.order()
+	after := r.Order()
 	for {
 		var behind []int
 		for n := range after {
@@ -482,7 +459,7 @@ func (r *Reading) madeStep(low string, numbers []int) int {
 				behind = append(behind, n)
 			}
 		}
-		if len(behind) != 1 || !waits(r.Steps[behind[0]].kind) || len(after[behind[0]]) > 1 {
+		if len(behind) != 1 || !r.Steps[behind[0]].Waits() || len(after[behind[0]]) > 1 {
 			return r.Number(i)
 		}
 		i = behind[0]
