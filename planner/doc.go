@@ -95,7 +95,8 @@
 //     rounds), or is held hot; and part-cooked food never waits in the refrigerator or the freezer.
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
-//     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every
+//     it and at nothing else with their hands; any other task has one. A chore that puts hot food into the cold (Cool)
+//     may end up to an hour after those hours, while that person is at home. Watch and touch tasks have at every
 //     minute somebody at home (Home, or cooking hours), awake and not away on a task. Every task has a person in charge
 //     (People[0]) who at its start is within cooking hours and not away on another task. The person in charge is the
 //     one, or has the skill, that Who names.
@@ -149,7 +150,8 @@
 //
 //  13. Nights. What is not settled and starts before the party's day lies within that day's [Party.DayWork]: a hands
 //     task as a whole, from 7:00 to 21:30 where the hosts have not said otherwise. What is watched, touched or only
-//     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later.
+//     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later; so may a chore that
+//     puts hot food into the cold.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled

@@ -49,10 +49,12 @@ var (
 	notFrozen, sameDay                 = phrases.Phrases("not frozen"), phrases.Phrases("same day")
 	onTheDay, atOnce, untilWanted      = phrases.Phrases("on the day"), phrases.Phrases("at once"),
 		phrases.Phrases("until wanted")
+	untilEvening = phrases.Phrases("until the evening")
 )
 
-// sameDayLength is how long before the meal "in the morning" is. Common practice, no source.
-var sameDayLength = measure.Duration{Low: 8 * hour, High: 8 * hour}
+// sameDayLength is how long before the meal "in the morning" is, or what keeps "until the evening". Common practice, no
+// source.
+var sameDayLength = measure.Duration{Low: 12 * hour, High: 12 * hour}
 
 // remark reads a sentence that is no instruction; a sentence that has both leaves its instructions to be read.
 func (m *maker) remark(s sentence) bool {
@@ -258,7 +260,9 @@ func remarkOf(low string) (Remark, bool) {
 		return Remark{Kind: Better, Time: aDay}, true
 	case long.High >= 6*hour && words.Has(low, "better", "improves", "improve") && !words.Has(low, "keeps", "keep"):
 		return Remark{Kind: Better, Time: long}, true
-	case containsAny(low, sameDay...) && words.Has(low, aheadVerbs...):
+	case words.Has(low, keepWords...) && long.High == 0 && containsAny(low, untilEvening...):
+		return Remark{Kind: Keeps, Time: sameDayLength, where: keptWhere(low)}, true
+	case containsAny(low, sameDay...) && words.Has(low, aheadVerbs...) && (long.High == 0 || long.High >= 2*day):
 		return Remark{Kind: Ahead, Time: sameDayLength, where: keptWhere(low)}, true
 	case words.Has(low, aheadWords...) && (words.Has(low, aheadVerbs...) || long.High > 0):
 		if long.High == 0 {

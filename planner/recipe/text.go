@@ -153,6 +153,11 @@ func (t *textReader) line(l *manuscript.Line) error {
 		return nil
 	}
 	if t.at != inMethod && !(t.r.Title == "" && strings.Contains(text, " | ")) && t.stated(text) {
+		for _, s := range sentences(strings.ReplaceAll(text, " · ", ". ")) { // Serves 8. Best made the day before.
+			if _, says := remarkOf(words.Small(s)); says {
+				t.intro = append(t.intro, Place{from.Line, s})
+			}
+		}
 		return nil
 	}
 	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(times.Heats(text, false)) > 0 {
