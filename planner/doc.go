@@ -136,7 +136,11 @@
 //     that people have said it begins at the soonest (Work.NotBefore).
 //
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
-//     clock, unless it goes straight on from a step before it.
+//     clock, unless it goes straight on from a step before it. That is all that binds. On the party's day such tasks
+//     are moved to marks, and sessions of the days before to begin on a quarter of an hour, wherever no other rule
+//     breaks and no level is the worse for it (package check: MoveToMarks); where a wait, an oven or somebody's hands
+//     decide, the minute stays. As it is told, a session begins on the quarter before its first task, and has its tasks
+//     in their order without minutes.
 //
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //

@@ -61,8 +61,10 @@ func (t *traced) look(s *planner.Step) Food {
 		}
 	}
 	made := madeBody(d, s)
-	if c := t.foods.Again(d, s); made == "" && c != nil && (data().body[c.Name] == inDish || data().body[c.Name] == baked) {
-		made = data().body[c.Name]
+	if made == "" {
+		if c := t.foods.Again(d, s); c != nil && (data().body[c.Name] == inDish || data().body[c.Name] == baked) {
+			made = data().body[c.Name]
+		}
 	}
 	if made != "" {
 		f.body = made
