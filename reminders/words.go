@@ -139,7 +139,7 @@ func thing(d *planner.Dish, s *planner.Step) string {
 		if n := len(names); n > 0 && n <= mostNamed {
 			return words.And(names)
 		}
-		if len(d.Ingredients) > 0 { // cut vegetables are no soup yet
+		if len(names) > 0 {
 			return "what is ready for the " + words.Lower(named(d.Name))
 		}
 	}
