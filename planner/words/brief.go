@@ -69,9 +69,6 @@ func shorten(words []string, most int) string {
 		}
 	}
 	for i := len(words) - 1; i > 0; i-- {
-		if i > 1 && slices.Contains(opens, strings.ToLower(words[i-1])) {
-			continue
-		}
 		part := strings.TrimRight(strings.Join(words[:i], " "), " .!;:,")
 		if utf8.RuneCountInString(part) < most {
 			return part + "…"
