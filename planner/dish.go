@@ -205,6 +205,13 @@ type After struct {
 	Aside bool `json:"aside,omitempty"`
 }
 
+// Serves says whether a step is the minute or two by hand in which a dish goes to the table. Two minutes are common
+// practice, no source.
+func (s *Step) Serves() bool {
+	const toTable = 2
+	return s.Serve != nil && s.Attention == Hands && s.Where == Counter && s.Time.Likely <= toTable && len(s.After) > 0
+}
+
 // Stays is where the food that a step leaves waits as long as nobody says: it stays in the cold where it is there.
 func (s *Step) Stays() State {
 	if s.Where == Refrigerator || s.Where == Freezer {

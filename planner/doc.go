@@ -95,7 +95,8 @@
 //     rounds), or is held hot; and part-cooked food never waits in the refrigerator or the freezer.
 //
 //  3. Hands. A hands step has between Hands and MaxHands people, each within cooking hours for the whole of
-//     it and at nothing else with their hands; any other task has one. Watch and touch tasks have at every
+//     it and at nothing else with their hands; any other task has one. A chore that puts hot food into the cold (Cool)
+//     may end up to an hour after those hours, while that person is at home. Watch and touch tasks have at every
 //     minute somebody at home (Home, or cooking hours), awake and not away on a task. Every task has a person in charge
 //     (People[0]) who at its start is within cooking hours and not away on another task. The person in charge is the
 //     one, or has the skill, that Who names.
@@ -136,7 +137,11 @@
 //     after that day (Work.StartsBefore), but in an evening plan.
 //
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
-//     clock, unless it goes straight on from a step before it.
+//     clock, unless it goes straight on from a step before it. That is all that binds. On the party's day such tasks
+//     are moved to marks, and sessions of the days before to begin on a quarter of an hour, wherever no other rule
+//     breaks and no level is the worse for it (package check: MoveToMarks); where a wait, an oven or somebody's hands
+//     decide, the minute stays. As it is told, a session begins on the quarter before its first task, and has its tasks
+//     in their order without minutes.
 //
 //  11. A task takes its planned duration: [Span].Likely of its round, divided over the hands.
 //
@@ -150,7 +155,8 @@
 //
 //  13. Nights. What is not settled and starts before the party's day lies within that day's [Party.DayWork]: a hands
 //     task as a whole, from 7:00 to 21:30 where the hosts have not said otherwise. What is watched, touched or only
-//     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later.
+//     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later; so may a chore that
+//     puts hot food into the cold.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled

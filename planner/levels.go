@@ -6,7 +6,9 @@ package planner
 //     minutes, added up.
 //   - HostFree: the time from half an hour before the arrival to the last target of a course is cut into
 //     quarters of an hour from its start; every quarter in which a host has hands work counts 1 for that
-//     host. Dressing does not count, nor does the time kept free for serving, which is a few minutes a course.
+//     host. Dressing does not count, nor does the time kept free for serving, which is a few minutes a course, nor the
+//     minute or two by hand in which a dish goes to the table ([Step.Serves]): counted, it would be done early for
+//     company.
 //   - AtBest: for every wait with a BestFrom or BestUntil (every pair of rounds; a Serve wait for every
 //     serving; not FromStart), how far its gap misses that range: 1 up to an hour, 2 up to six hours, 3 up
 //     to a day, 4 beyond; 0 inside. A wait on the counter or kept warm for which nobody has said any length, of food

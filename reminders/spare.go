@@ -220,9 +220,9 @@ func (v *view) boundByNight(t *planner.Task, pl *planner.Placed, bound func(time
 	}
 	y, m, d := pl.Start.In(v.zone).Date()
 	last := time.Date(y, m, d, 0, int(v.p.DayWork().Until), 0, 0, v.zone)
-	switch t.Attention {
-	case planner.Hands:
-	case planner.Unattended:
+	switch c := v.p.Chore(t.Chore); {
+	case t.Attention == planner.Hands && !c.IntoTheCold():
+	case t.Attention == planner.Unattended:
 		last = last.Add(planner.EveningTouch.Duration() + pl.End.Sub(pl.Start)) // it may begin as late as that
 	default:
 		last = last.Add(planner.EveningTouch.Duration())
@@ -238,6 +238,8 @@ func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(tim
 			then := v.name(k) + " has no more time for it that day"
 			for _, w := range v.p.CookingHours(who) {
 				switch inside := !pl.Start.Before(w.From) && pl.Start.Before(w.To); {
+				case inside && t.Attention == planner.Hands && v.p.Chore(t.Chore).IntoTheCold():
+					bound(w.To.Add(planner.EveningTouch.Duration()), then)
 				case inside && t.Attention == planner.Hands:
 					bound(w.To, then)
 				case inside && i == 0:

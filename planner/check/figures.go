@@ -85,8 +85,8 @@ func (c *checker) dinnerWork(of func(*planner.Person) bool) int {
 				to = last
 			}
 			if slices.ContainsFunc(c.jobs, func(j *workJob) bool {
-				dressing := !j.chore.AtDinner()
-				return j.handsOf(x.Key) && !dressing && overlaps(from, to, j.start, j.end)
+				apart := !j.chore.AtDinner() || j.of != nil && j.of.step.Serves()
+				return j.handsOf(x.Key) && !apart && overlaps(from, to, j.start, j.end)
 			}) {
 				count++
 			}

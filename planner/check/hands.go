@@ -39,13 +39,35 @@ func (c *checker) hands() {
 		}
 		c.crew(j)
 		for i, x := range j.people {
-			c.inHours(j, x, cooking[x], i == 0)
+			hours := cooking[x]
+			if j.chore != nil && j.chore.Kind == planner.Cool {
+				hours = anHourMore(hours, home[x])
+			}
+			c.inHours(j, x, hours, i == 0)
 		}
 		if j.attention == planner.Watch || j.attention == planner.Touch {
 			c.watched(j, home)
 		}
 	}
 	c.apart()
+}
+
+// anHourMore are cooking hours for who puts hot food into the cold: each window an hour longer, as far as they are at
+// home.
+func anHourMore(cooking, home []planner.Window) []planner.Window {
+	out := slices.Clone(cooking)
+	for i := range out {
+		at := slices.IndexFunc(home, func(h planner.Window) bool {
+			return !h.From.After(out[i].To) && h.To.After(out[i].To)
+		})
+		if at < 0 {
+			continue
+		}
+		if out[i].To = out[i].To.Add(time.Hour); home[at].To.Before(out[i].To) {
+			out[i].To = home[at].To
+		}
+	}
+	return out
 }
 
 // crew checks who and how many do a task.

@@ -245,10 +245,10 @@ func (c *checker) nights() {
 		y, m, d := j.start.In(c.loc).Date()
 		first := time.Date(y, m, d, 0, int(from), 0, 0, c.loc)
 		last, end := time.Date(y, m, d, 0, int(until), 0, 0, c.loc), j.end
-		switch j.attention {
-		case planner.Watch, planner.Touch:
+		switch {
+		case j.attention == planner.Watch, j.attention == planner.Touch, j.chore != nil && j.chore.Kind == planner.Cool:
 			last = last.Add(time.Hour)
-		case planner.Unattended:
+		case j.attention == planner.Unattended:
 			last, end = last.Add(time.Hour), j.start
 		}
 		if j.start.Before(first) || end.After(last) {

@@ -16,6 +16,7 @@ import (
 type Food struct {
 	Name        string // "the turkey"
 	pulled      bool   // a joint that the dish has in shreds
+	again       bool   // a joint that goes into the oven once more, of a piece
 	Millilitres int    // about; grams of what is solid
 	Grams       int    // of the largest piece of meat; 0: nobody has said, or none
 	Kind        safety.Kind
@@ -60,6 +61,11 @@ func (t *traced) look(s *planner.Step) Food {
 		}
 	}
 	made := madeBody(d, s)
+	if made == "" {
+		if c := t.foods.Again(d, s); c != nil && (data().body[c.Name] == inDish || data().body[c.Name] == baked) {
+			made = data().body[c.Name]
+		}
+	}
 	if made != "" {
 		f.body = made
 	}
@@ -71,7 +77,7 @@ func (t *traced) look(s *planner.Step) Food {
 	case w != nil && w.bird:
 		f.body, f.Grams, f.Name = bird, w.grams, "the "+w.name
 	case w != nil:
-		f.body, f.Grams, f.Name, f.pulled = joint, w.grams, "the "+w.name, pulls(d)
+		f.body, f.Grams, f.Name, f.pulled, f.again = joint, w.grams, "the "+w.name, pulls(d), bakedAgain(d, s)
 	default:
 		if b := drySolid(d, s); b != "" && made == "" {
 			f.body = b
@@ -109,6 +115,16 @@ func pulls(d *planner.Dish) bool {
 			said := portion.Words(c)
 			return len(said) > 0 && data().in("pull", said[0])
 		})
+	})
+}
+
+// bakedAgain says whether the dish's own later step bakes what a step leaves.
+func bakedAgain(d *planner.Dish, s *planner.Step) bool {
+	return slices.ContainsFunc(d.Steps, func(u planner.Step) bool {
+		said := portion.Words(u.Do)
+		return u.Key != s.Key && !u.Finish && len(said) > 0 && !data().in("warm", said[0]) &&
+			slices.ContainsFunc(u.Uses, func(x planner.Use) bool { return x.What == planner.AnOven }) &&
+			comesBefore(d, s, u.Key)
 	})
 }
 

@@ -73,7 +73,19 @@ func Best(p *planner.Party, f *Food, said *planner.Cooling) Way {
 // ways are the ways that suit a food without anything that a kitchen might lack, the easiest first.
 func ways(f *Food) []Way {
 	switch f.body {
-	case bird, joint:
+	case joint:
+		if f.again { // whoever glazes it wants no slices
+			weight, thick := safety.CoolPiece()
+			w := Way{How: planner.CoolPieces, DepthCM: thick.Size, Grams: int(weight.Size), Place: safety.PlaceRefrigerator,
+				MadeOf: safety.Metal}
+			if n := planner.CeilDiv(f.Grams, w.Grams); n > 0 {
+				w.Grams = planner.CeilDiv(f.Grams, n)
+			}
+			w.Vessels = max(1, planner.CeilDiv(f.Grams, w.Grams))
+			return []Way{f.estimate(w, f.consistency())}
+		}
+		return []Way{f.way(planner.CoolSliced, sliceCM, safety.PlaceRefrigerator)}
+	case bird:
 		return []Way{f.way(planner.CoolSliced, sliceCM, safety.PlaceRefrigerator)}
 	case fillets, pieces:
 		cm := flats[f.body].thick

@@ -131,6 +131,7 @@ func (r *reader) act(c *clause) {
 		return
 	}
 	r.vesselContent(c)
+	r.pouredOn(c)
 	r.roles(c)
 	ins, begins, back := r.inputs(c)
 	r.result(c, ins, begins, back)
@@ -436,6 +437,24 @@ func (r *reader) readHeading(c *clause) bool {
 		}
 	}
 	return true
+}
+
+// pouredOn lets what is poured on or over, without a word of what, go onto the stream that stood there before: "whisk
+// the yolks; heat the milk, pour it on".
+func (r *reader) pouredOn(c *clause) {
+	n := len(c.rest)
+	for n > 0 && (ends[c.rest[n-1].w] || c.rest[n-1].w == "and") {
+		n--
+	}
+	if c.name != "pour" || n == 0 || c.rest[n-1].w != "on" && c.rest[n-1].w != "over" || r.focus == nil {
+		return
+	}
+	if s := r.main(r.focus); s != nil && !s.aside && len(c.refs) <= 1 && !slices.Contains(c.refs, s) {
+		c.refs = append(c.refs, s)
+		if !slices.Contains(c.refs, r.focus) {
+			c.refs = append(c.refs, r.focus)
+		}
+	}
 }
 
 // vesselContent lets a vessel stand for what is in it: "take off the lid and shake the pan".

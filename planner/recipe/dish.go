@@ -28,6 +28,7 @@ const (
 	onceBest, onceFloor   = 3, 10     // "serve at once"
 	readyFloor            = 12 * hour // cut vegetables on the counter
 	readyBest             = 4 * hour  // what is cut, of a class that nobody knows
+	toWarm                = 90        // the same where that warms it again
 	unknownBest           = 30        // what else nobody knows how to keep
 	outFloor              = 60        // what was taken out of the cold in time for what is next
 	tableBest             = hour      // what is finished for the table
@@ -325,6 +326,8 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 		return planner.Wait{State: planner.Straight}
 	case food.waitsFor(b):
 		return food.keeps
+	case a.Cooks && food.Perishable && remark.Reheats(words.Small(b.Do)):
+		return planner.Wait{State: planner.Counter, BestUntil: toWarm}
 	case a.Cooks && food.Perishable, food.sets:
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
@@ -353,8 +356,10 @@ func (r *Reading) standsOut(i int) bool {
 func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 	unplanned := r.aheadUnplanned() != nil
 	after := r.Order()[to]
-	for _, m := range r.Remarks {
-		if unplanned && m.step == len(r.Steps) {
+	all := slices.Clone(r.Remarks) // what is said of a part goes before what is said of the whole
+	slices.SortStableFunc(all, func(a, b Remark) int { return a.step - b.step })
+	for _, m := range all {
+		if m.step == len(r.Steps) && (unplanned || m.step != to && r.fromTheCold(from)) {
 			break
 		}
 		if m.step != to && !(m.step == from+1 && !r.Steps[from].Ready) &&
@@ -373,6 +378,13 @@ func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 		}
 	}
 	return planner.Wait{}, false
+}
+
+// fromTheCold reports whether a step by hand takes up what has stood in the cold: it is turned out, and not kept on.
+func (r *Reading) fromTheCold(i int) bool {
+	return r.Steps[i].kind == doing.ByHand && slices.ContainsFunc(r.Order()[i], func(k int) bool {
+		return r.Steps[k].Where == planner.Refrigerator || r.Steps[k].Where == planner.Freezer
+	})
 }
 
 // inTheCold is how food that a step has put into the cold waits on there: as long as the recipe says, or as food of its

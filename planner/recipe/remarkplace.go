@@ -5,7 +5,10 @@ import (
 	"strings"
 
 	"tureen/planner/doing"
+	"tureen/planner/food"
+	"tureen/planner/method"
 	"tureen/planner/remark"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -60,13 +63,40 @@ func (r *Reading) speaksOf(k *Remark) int {
 	}
 	for _, w := range words.Apart(subject) {
 		if slices.Contains(wholeDish, w) {
-			return -1
+			break
 		}
 		if at := r.lastOf(words.Singular(w)); at >= 0 {
 			return at
 		}
 	}
-	return -1
+	return r.lastDone(low)
+}
+
+// lastDone is the last step of what a remark says can be done before, with what its food cools in after that: "the ham
+// can be simmered two days ahead"; -1: it names no such work, or the whole dish is done after it.
+func (r *Reading) lastDone(low string) int {
+	_, after, ok := strings.Cut(low, "can be ")
+	if !ok {
+		return -1
+	}
+	said, _ := words.First(after)
+	verb := method.Verb(said)
+	if verb == nil || verb.Class != food.Cooks && verb.Class != food.Heats || remark.IsMaking(verb.Name) {
+		return -1
+	}
+	at := -1
+	for i := range r.Steps {
+		if r.Steps[i].kind.Heats() && slices.ContainsFunc(words.Apart(words.Small(r.Steps[i].Do)), func(w string) bool {
+			v := method.Verb(w)
+			return v != nil && v.Name == verb.Name
+		}) {
+			at = i
+		}
+	}
+	for at >= 0 && at+1 < len(r.Steps) && r.Steps[at+1].kind == doing.Standing && !trace.TakesOut(r.Steps[at+1].Do) {
+		at++
+	}
+	return at
 }
 
 // lastOf is the last step that is of a part of the dish, or of what a word names, before that goes into another; -1 for

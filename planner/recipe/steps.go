@@ -416,7 +416,7 @@ func (m *maker) prepared() {
 // sidework reports whether a batch by hand, which comes after nothing, is done in one go with what it goes into.
 func (m *maker) sidework(b, next *batch) bool {
 	x, y := m.all[b.main], m.all[next.main]
-	if m.tabled(next) && !m.tabled(b) {
+	if m.tabled(next) && !m.tabled(b) || m.waitsBetween(x, y) {
 		return false
 	}
 	if y.kind != doing.ByHand || x.sentence.section != y.sentence.section || x.time.High > 0 || y.inMiddle() ||

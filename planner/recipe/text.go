@@ -12,6 +12,7 @@ import (
 	"tureen/planner/ingredient"
 	"tureen/planner/manuscript"
 	"tureen/planner/method"
+	"tureen/planner/remark"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -158,6 +159,11 @@ func (t *textReader) line(l *manuscript.Line) error {
 		return nil
 	}
 	if t.at != inMethod && !(t.r.Title == "" && strings.Contains(text, " | ")) && t.stated(text) {
+		for _, s := range sentences(strings.ReplaceAll(text, " · ", ". ")) { // Serves 8. Best made the day before.
+			if _, says := remark.Of(words.Small(s)); says {
+				t.intro = append(t.intro, Place{from.Line, s})
+			}
+		}
 		return nil
 	}
 	if strings.HasPrefix(words.Small(text), "oven ") && t.at != inMethod && len(times.Heats(text, false)) > 0 {

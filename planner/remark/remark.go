@@ -58,16 +58,24 @@ var (
 	warmsAgain                         = phrases.Phrases("warms again")
 	onTheDay, atOnce, untilWanted      = phrases.Phrases("on the day"), phrases.Phrases("at once"),
 		phrases.Phrases("until wanted")
+	untilEvening = phrases.Phrases("until the evening")
 )
 
-// sameDayLength is how long before the meal "in the morning" is. Common practice, no source.
-var sameDayLength = measure.Duration{Low: 8 * hour, High: 8 * hour}
+// sameDayLength is how long before the meal "in the morning" is, or what keeps "until the evening". Common practice, no
+// source.
+var sameDayLength = measure.Duration{Low: 12 * hour, High: 12 * hour}
 
 // UntilWanted reports whether food is kept for as long as it is not needed by a text.
 func UntilWanted(low string) bool { return words.Contains(low, untilWanted...) }
 
 // Rest reports whether a text begins with what is kept for another step.
 func Rest(low string) bool { return words.Begins(low, keepsRest) }
+
+// Reheats reports whether a text begins with warming something again.
+func Reheats(low string) bool { return words.Begins(low, warmsAgain) }
+
+// IsMaking reports whether a verb says no more than that something is made: make, prepare, cook.
+func IsMaking(verb string) bool { return slices.Contains(aheadVerbs, verb) }
 
 // Waits reports whether a remark says that food can wait.
 func (s Said) Waits() bool { return s.Kind == Ahead || s.Kind == Keeps || s.Kind == Better }
@@ -89,7 +97,9 @@ func Of(low string) (Said, bool) {
 		return Said{Kind: Better, Time: aDay}, true
 	case long.High >= 6*hour && words.Has(low, "better", "improves", "improve") && !words.Has(low, "keeps", "keep"):
 		return Said{Kind: Better, Time: long}, true
-	case words.Contains(low, sameDay...) && words.Has(low, aheadVerbs...):
+	case words.Has(low, keepWords...) && long.High == 0 && words.Contains(low, untilEvening...):
+		return Said{Kind: Keeps, Time: sameDayLength, Where: KeptWhere(low)}, true
+	case words.Contains(low, sameDay...) && words.Has(low, aheadVerbs...) && (long.High == 0 || long.High >= 2*day):
 		return Said{Kind: Ahead, Time: sameDayLength, Where: KeptWhere(low)}, true
 	case words.Has(low, aheadWords...) && (words.Has(low, aheadVerbs...) || long.High > 0):
 		if long.High == 0 {

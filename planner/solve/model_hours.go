@@ -10,6 +10,24 @@ import (
 // cooks and home are a person's hours in minutes, over the whole plan.
 func (g *graph) cooks(p int) []cp.Range { return g.hours[g.people[p].Key].cooks }
 
+// cooksFor are a person's hours for a job: hot food is put into the cold for an hour more, while they are at home.
+func (g *graph) cooksFor(j *duty, p int, hours []cp.Range) []cp.Range {
+	if !j.chore.IntoTheCold() {
+		return hours
+	}
+	var out []cp.Range
+	for _, h := range hours {
+		for _, home := range g.home(p) {
+			if home.From <= h.To && h.To < home.To {
+				h.To = min(h.To+int(planner.EveningTouch), home.To)
+				break
+			}
+		}
+		out = append(out, h)
+	}
+	return mergeRanges(out)
+}
+
 func (g *graph) home(p int) []cp.Range { return g.hours[g.people[p].Key].home }
 
 func (g *graph) ranges(ws []planner.Window) []cp.Range {
@@ -33,7 +51,14 @@ func (g *graph) openRanges(ws []planner.Window) []cp.Range {
 
 // offHours are the stretches between now and the end in which a person has no hands to give, the busy ones included.
 func (m *model) offHours(p int, busy []cp.Range) []cp.Range {
-	return mergeRanges(append(m.complement(m.cooks(p)), busy...))
+	hours := m.cooks(p)
+	for _, j := range m.jobs {
+		if j.chore.IntoTheCold() && !j.settled {
+			hours = m.cooksFor(j, p, hours)
+			break
+		}
+	}
+	return mergeRanges(append(m.complement(hours), busy...))
 }
 
 // complement is what lies between the ranges, over the model's span.
@@ -115,15 +140,16 @@ func (m *model) addHours() {
 				if !ok {
 					continue
 				}
-				bar := m.noStart(m.cooks(p), md.length)
+				hours := m.cooksFor(j, p, m.cooks(p))
+				bar := m.noStart(hours, md.length)
 				bars = append(bars, bar)
 				every = append(every, m.needHours(p)...)
 				m.forbid(w.start, bar, join(cond, inMode, m.needHours(p)))
 				for _, h := range m.hoursConceded(p) {
-					m.forbid(w.start, m.noStart(h.hours, md.length), join(cond, inMode, h.conds))
+					m.forbid(w.start, m.noStart(m.cooksFor(j, p, h.hours), md.length), join(cond, inMode, h.conds))
 				}
 				if spare, ok := m.spareIn(j); ok && j.Attention == planner.Hands {
-					m.forbid(w.start, m.noStart(m.cooks(p), md.length+int(planner.Tight)), join(cond, inMode, spare))
+					m.forbid(w.start, m.noStart(hours, md.length+int(planner.Tight)), join(cond, inMode, spare))
 				}
 			}
 			if len(bars) > 1 {

@@ -126,7 +126,7 @@ func (m *model) dinnerWork(of func(*planner.Person) bool) (terms []cp.Term, cons
 			to = max(to, m.minute(s.At))
 		}
 	}
-	jobs := m.handsJobs(func(j *duty) bool { return j.chore.AtDinner() })
+	jobs := m.handsJobs(func(j *duty) bool { return j.chore.AtDinner() && (j.node == nil || !j.node.step.Serves()) })
 	for p, person := range m.people {
 		if !of(person) {
 			continue

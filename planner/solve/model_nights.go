@@ -40,6 +40,10 @@ func (m *model) withinDays(hours planner.DayHours, conds []cp.Lit) {
 			continue
 		}
 		w := &m.work[j.i]
+		hands := hands
+		if j.chore.IntoTheCold() {
+			hands = touch
+		}
 		switch {
 		case len(w.modes) > 0:
 			for _, md := range w.modes {

@@ -72,8 +72,10 @@ func (t *Trace) Again(d *planner.Dish, s *planner.Step) *food.Class {
 	if !l.Hot {
 		return nil
 	}
-	in := l.inIt()
-	said := food.Words(s.Do)
+	in, said := l.inIt(), food.Words(s.Do)
+	if inPastry(d, s, len(d.Steps)) {
+		in["=pastry"] = true
+	}
 	for i := range data().made {
 		m := &data().made[i]
 		if m.heat == again && s.Time.Likely >= m.minutes && m.matches(in) && (len(m.words) == 0 ||
@@ -82,6 +84,17 @@ func (t *Trace) Again(d *planner.Dish, s *planner.Step) *food.Class {
 		}
 	}
 	return nil
+}
+
+// inPastry says whether a step or one before it speaks of pastry: what is made of flour and butter is none by its parts.
+func inPastry(d *planner.Dish, s *planner.Step, depth int) bool {
+	if said := food.Words(s.Component + " " + s.Do); slices.Contains(said, "pastry") || slices.Contains(said, "pie") {
+		return true
+	}
+	return depth > 0 && slices.ContainsFunc(s.After, func(a planner.After) bool {
+		from := d.Step(a.Step)
+		return from != nil && a.Dish == "" && !a.FromStart && inPastry(d, from, depth-1)
+	})
 }
 
 func (m *made) heated(s *planner.Step, l *Leaves) bool {

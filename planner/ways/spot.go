@@ -276,7 +276,7 @@ func (g *gazer) keeps(i int, class *food.Class) *spot {
 		table := out.wait
 		out.wait = *s.Ahead
 		out.wait.State, out.wait.BestUntil = planner.Refrigerator, 0
-		if out.wait.WorthUntil > 0 {
+		if out.wait.WorthUntil >= 24*60 { // but who says "in the morning" means that
 			out.wait.WorthUntil = max(out.wait.WorthUntil, table.WorthUntil)
 		}
 		out.better = out.wait.BestFrom > 0 || table.BestFrom > 0

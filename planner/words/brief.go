@@ -11,6 +11,9 @@ var howWords = []string{"about", "according", "after", "around", "as", "at", "be
 	"if", "in", "on", "once", "over", "per", "so", "that", "then", "through", "till", "under", "until", "using", "when",
 	"where", "which", "while", "with", "without"}
 
+// opens are words behind which more has to come.
+var opens = []string{"a", "an", "and", "into", "of", "or", "the", "to"}
+
 // Brief is what is done, without how: "Sweat the leeks" of "Sweat the leeks in the butter for 10 minutes". What is no
 // longer than most stands as it is.
 func Brief(do string, most int) string {
@@ -46,7 +49,8 @@ func Brief(do string, most int) string {
 			break
 		}
 	}
-	for end > 1 && slices.Contains(howWords, strings.ToLower(words[end-1])) { // "Chill for"
+	for end > 1 && (slices.Contains(howWords, strings.ToLower(words[end-1])) ||
+		slices.Contains(opens, strings.ToLower(words[end-1]))) { // "Chill for", "Reheat to a"
 		end--
 	}
 	return shorten(words[:end], most)

@@ -17,6 +17,7 @@ func TestBrief(t *testing.T) {
 			"roast",
 		"Move the raw prawns (Prawns with garlic and chilli) from the freezer to the refrigerator": "Move the raw prawns " +
 			"from the freezer to…",
+		"Reheat to at least 74 °C in the middle, stirring": "Reheat",
 		"Stir": "Stir",
 		"In a large pan, heat the oil and soften the shallots with the thyme": "Heat the oil and soften the shallots",
 	} {
