@@ -335,7 +335,7 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 func (t *Turn) takenAs(lines []string, task *planner.Task, state string) []string {
 	line := fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), task.Key, state)
 	if to := t.toBeHot(task); state == "done" && to != "" {
-		return slices.Insert(lines, 0, line+"? Only what was heated is served: "+to)
+		return slices.Insert(lines, 0, line+"? Serve it only if it was cooked through: "+to)
 	}
 	return append(lines, line)
 }

@@ -47,7 +47,7 @@ func (g *Going) Do() string {
 		return fmt.Sprintf("Cut %s before it goes cold, into pieces of up to %s kg and %s cm, apart on %s%s", g.Food.Name,
 			plain(float64(w.Grams)/1000), cm, trays(w.Vessels), then)
 	case planner.CoolFlat:
-		return fmt.Sprintf("Lay %s in one layer on %s%s", g.Food.Name, trays(w.Vessels), then)
+		return fmt.Sprintf("Lay %s apart, in one layer, on %s%s", g.Food.Name, trays(w.Vessels), then)
 	case planner.CoolPortions:
 		if g.Food.body == baked {
 			return fmt.Sprintf("Cut %s into pieces of %d cm, up to %s cm thick, apart on %s; let it steam off%s", g.Food.Name,
