@@ -164,17 +164,20 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			return err
 		}
 	}
-	return forget(ctx, tx, c, rows, seen)
+	return forget(ctx, tx, c, now, rows, seen)
 }
 
 // restore makes a row that waits to be told again one that was told, as it was.
 const restore = `UPDATE reminder SET state = 'sent', at = told WHERE community = ? AND id = ?`
 
-// forget removes the rows that wait and are not wanted any more; what was told once was told.
-func forget(ctx context.Context, tx *sql.Tx, c Community, rows []storedRow, wanted map[string]bool) error {
+// forget removes the rows that wait and are not wanted any more; what was told once was told, and what a message that
+// nobody speaks of again should say since the last change of it, it still comes to say.
+func forget(ctx context.Context, tx *sql.Tx, c Community, now time.Time, rows []storedRow,
+	wanted map[string]bool) error {
 	const remove = `DELETE FROM reminder WHERE community = ? AND id = ? AND state = 'waiting'`
 	for _, o := range rows {
-		if o.State == Waiting && !wanted[o.Key] {
+		last := o.Kind == Edit && !wanted[strings.TrimPrefix(o.Key, EditMark)] && o.Until.After(now)
+		if o.State == Waiting && !wanted[o.Key] && !last {
 			gone := remove
 			if o.told.Valid {
 				gone = restore

@@ -149,6 +149,33 @@ func TestRowsThatAreBeingSentStay(t *testing.T) {
 	}
 }
 
+// A message that is out comes to say what it should have said last, though nobody speaks of it again before that; when
+// what it tells is over, it is left as it stands.
+func TestLastChangeHolds(t *testing.T) {
+	says := func(text string, until int) Reminder {
+		r := remindAt("a", 10)
+		r.Live, r.Text, r.Until = true, text, after(until)
+		return r
+	}
+	for _, c := range []struct {
+		until, now int
+		want       string
+	}{
+		{30, 29, "a@10 sent 0, edit/a@12 waiting 0"},
+		{30, 30, "a@10 sent 0"},
+	} {
+		s := open0(t)
+		id := create(t, s, home, supper()).Party.ID
+		saveReminders(t, s, id, 0, says("three guests", c.until))
+		sendDue(t, s, 10)
+		saveReminders(t, s, id, 12, says("four guests", c.until))
+		saveReminders(t, s, id, c.now)
+		if got := rowsOf(t, s, id); got != c.want {
+			t.Errorf("at %d: got %s, want %s", c.now, got, c.want)
+		}
+	}
+}
+
 // Of two dispatchers one gets a row, whatever stage it is at.
 func TestMarkSendingOnce(t *testing.T) {
 	ctx := context.Background()
