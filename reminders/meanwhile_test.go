@@ -135,7 +135,8 @@ func TestEditsThatCome(t *testing.T) {
 		want  int           // edits that go out
 	}{
 		{"in time", time.Hour, 4 * time.Minute, false, 1}, {"in its last minute", 4 * time.Minute, 5 * time.Minute, false, 1},
-		{"a second later", 4 * time.Minute, 5*time.Minute + time.Second, false, 0}, {"nameless", time.Hour, 4 * time.Minute, true, 0},
+		{"a second later", 4 * time.Minute, 5*time.Minute + time.Second, false, 0},
+		{"nameless", time.Hour, 4 * time.Minute, true, 0},
 	} {
 		s, snap := kitchen(t, lateNoon, live("a", "one", c.until))
 		p := &named1{lost: c.lost}
@@ -162,7 +163,8 @@ func TestEditsThatCome(t *testing.T) {
 	if n, err := d.Tick(t.Context(), lateNoon.Add(time.Minute)); n != 2 || err != nil {
 		t.Fatal(n, err)
 	}
-	snap = rearrange(t, s, snap, lateNoon.Add(3*time.Minute), live("a", "a: two", time.Hour), live("b", "b: two", time.Hour))
+	snap = rearrange(t, s, snap, lateNoon.Add(3*time.Minute), live("a", "a: two", time.Hour),
+		live("b", "b: two", time.Hour))
 	p.on = func(n Note) {
 		if n.Text == "a: two" {
 			rearrange(t, s, snap, lateNoon.Add(3*time.Minute), live("a", "a: two", time.Hour), live("b", "b: three", time.Hour))
@@ -232,7 +234,8 @@ func TestChannelsAreForgotten(t *testing.T) {
 
 // TestRetryAfter: where the face says when to come again, nobody comes sooner, nor sooner than after the usual pause.
 func TestRetryAfter(t *testing.T) {
-	for says, want := range map[time.Duration]time.Duration{time.Second: 10 * time.Second, 3 * time.Minute: 3 * time.Minute} {
+	for says, want := range map[time.Duration]time.Duration{time.Second: 10 * time.Second,
+		3 * time.Minute: 3 * time.Minute} {
 		s, _ := kitchen(t, lateNoon, remind("a", "ada", lateNoon.Add(time.Minute), time.Hour))
 		d := &Dispatcher{Store: s, Deliverer: &post{fail: func(Note) error { return later(says) }}, Log: quietLog()}
 		if _, err := d.Tick(t.Context(), lateNoon.Add(time.Minute)); err != nil {

@@ -11,8 +11,8 @@ import (
 	"tureen/store"
 )
 
-// TestThingByWhatIsInIt: what is only made ready goes by up to three of its ingredients, and by its dish where there are
-// more, or where it was cooked, is the dish's last step, or its only one.
+// TestThingByWhatIsInIt: what is only made ready goes by up to three of its ingredients, and by its dish where there
+// are more, or where it was cooked, is the dish's last step, or its only one.
 func TestThingByWhatIsInIt(t *testing.T) {
 	ready := planner.Step{Key: "chop", Do: "Chop"}
 	for _, c := range []struct {

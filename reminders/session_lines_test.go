@@ -24,7 +24,8 @@ func theSession(t *testing.T, p *planner.Party, plan *planner.Plan, k planner.Ta
 
 // TestLongSessions: ten tasks are listed, and of more how many there are.
 func TestLongSessions(t *testing.T) {
-	for n, more := range map[int]string{sessionLines: "", sessionLines + 1: "\nand 1 more", sessionLines + 3: "\nand 3 more"} {
+	for n, more := range map[int]string{sessionLines: "", sessionLines + 1: "\nand 1 more",
+		sessionLines + 3: "\nand 3 more"} {
 		var starts []int
 		for i := range n {
 			starts = append(starts, 20*i)
@@ -176,7 +177,8 @@ func TestLeftovers(t *testing.T) {
 		}
 		v := see(p, plan)
 		got := words.PlainStamps(v.coldBy(v.tasks["leftovers"]))
-		if want := fmt.Sprintf("By the plan, what is left may be put away so long (%s): %s. What has stood longer is thrown away.",
+		if want := fmt.Sprintf("By the plan, what is left may be put away so long (%s): %s. What has stood "+
+			"longer is thrown away.",
 			p.CounterLimit(), c.want); c.want != "" && got != want || c.want == "" && got != "" {
 			t.Errorf("%s: %q", c.name, got)
 		}

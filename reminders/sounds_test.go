@@ -30,7 +30,8 @@ func TestWhatRings(t *testing.T) {
 			t.Errorf("%s of %q: rings by itself %t, want %t", c.kind, c.task, got, c.want)
 		}
 	}
-	for what, want := range map[planner.Equipment]bool{planner.AnOven: true, planner.AGrill: true, planner.ABurner: false} {
+	for what, want := range map[planner.Equipment]bool{planner.AnOven: true, planner.AGrill: true,
+		planner.ABurner: false} {
 		roll.Uses = []planner.Held{{What: what}}
 		if got := see(p, plan).inOven("pear-tart/roll"); got != want {
 			t.Errorf("on %s: in an oven %t", what, got)
@@ -184,7 +185,8 @@ func TestPausesBetweenSessions(t *testing.T) {
 		{"hands", planner.Hands, false, 20, 110, 1}, {"hands, a minute more", planner.Hands, false, 20, 111, 2},
 		{"away", planner.Unattended, true, 20, 110, 1}, {"away, a minute more", planner.Unattended, true, 20, 111, 2},
 		{"watched", planner.Watch, false, 120, 150, 1}, {"watched, a minute more", planner.Watch, false, 120, 151, 2},
-		{"left alone", planner.Unattended, false, 120, 90, 1}, {"left alone, a minute more", planner.Unattended, false, 120, 91, 2},
+		{"left alone", planner.Unattended, false, 120, 90, 1},
+		{"left alone, a minute more", planner.Unattended, false, 120, 91, 2},
 	} {
 		p, plan := chores(0, c.next)
 		p.Chores[0].Attention, p.Chores[0].Away, p.Chores[0].Time = c.how, c.away, span(planner.Minutes(c.length))

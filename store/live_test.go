@@ -18,8 +18,8 @@ func says(text string, at, until int) Reminder {
 	return r
 }
 
-// TestMessagesAreKeptTrue: what is out and should say something else, in words or buttons, is queued to be changed, once
-// for several changes, while it holds; the row says what it should say from then on.
+// TestMessagesAreKeptTrue: what is out and should say something else, in words or buttons, is queued to be changed,
+// once for several changes, while it holds; the row says what it should say from then on.
 func TestMessagesAreKeptTrue(t *testing.T) {
 	other := func(change func(r *Reminder)) Reminder {
 		r := says("one", 10, 60)
@@ -184,7 +184,8 @@ func TestHowLongThingsAreKept(t *testing.T) {
 				t.Fatal(err)
 			}
 			var n int
-			if err := s.read.QueryRowContext(ctx, "SELECT count(*) FROM "+c.table).Scan(&n); err != nil || (n == 0) != (later > 0) {
+			err := s.read.QueryRowContext(ctx, "SELECT count(*) FROM "+c.table).Scan(&n)
+			if err != nil || (n == 0) != (later > 0) {
 				t.Errorf("%s: %d rows %v after its time (%v)", c.table, n, later, err)
 			}
 		}
@@ -229,8 +230,9 @@ func TestNoFile(t *testing.T) {
 
 // TestItemNow: a text about an item is read by its name; without one by what it was, and what is no text is an error.
 func TestItemNow(t *testing.T) {
-	for doc, want := range map[string]planner.Item{`{"item":"cooky","name":"cookies"}`: "cookie", `{"item":"cooky"}`: "cooky",
-		`{"item":`: ""} {
+	for doc, want := range map[string]planner.Item{`{"item":"cooky","name":"cookies"}`: "cookie",
+		`{"item":"cooky"}`: "cooky",
+		`{"item":`:         ""} {
 		if got, err := itemNow(doc); got != want || (err != nil) != (want == "") {
 			t.Errorf("%s: %q, %v", doc, got, err)
 		}
