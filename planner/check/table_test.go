@@ -260,3 +260,41 @@ func TestSkippedStaysWhereItWas(t *testing.T) {
 		}
 	}
 }
+
+// TestPartCookedIsServed: what is part-cooked is neither kept cold before it is served nor frozen, however shortly.
+func TestPartCookedIsServed(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		state  planner.State
+		served int // minutes after the mixing's end
+		breaks bool
+	}{{"cold", planner.Refrigerator, 30, true}, {"cold, a minute", planner.Refrigerator, 1, true},
+		{"cold, no time", planner.Refrigerator, 0, false}, {"frozen", planner.Freezer, 30, true},
+		{"hot", planner.HotHold, 30, false}, {"counter", planner.Counter, 30, false}} {
+		p, _ := passing()
+		mix := &p.Dishes[0].Steps[2]
+		mix.Leaves.PartCooked, mix.Serve = true, &planner.Wait{State: c.state}
+		p.Courses[0].Servings[0].At = p.Arrival.Add(time.Duration(c.served) * time.Minute)
+		plan := placedAt(p, map[planner.StepKey]int{"beans": -70, "peas": -40, "mix": -10})
+		said := false
+		for _, b := range check.Plan(p, plan) {
+			said = said || strings.Contains(b.Text, "part-cooked")
+		}
+		if said != c.breaks {
+			t.Errorf("%s: named %v", c.name, said)
+		}
+	}
+}
+
+// TestNothingEndsIt: what nothing comes after, and nobody has in charge, can run over by a day at most.
+func TestNothingEndsIt(t *testing.T) {
+	p, plan := partygen.Rich()
+	p.Chores = append(p.Chores, planner.Chore{Key: "stock", Kind: planner.Other, Do: "Let it stand",
+		Attention: planner.Unattended, Time: planner.Span{Low: 10, Likely: 10, High: 10}})
+	start := plan.Placed("tart/fill").Start
+	plan.Tasks = append(plan.Tasks, planner.Placed{Task: "stock", Start: start, End: start.Add(10 * time.Minute),
+		People: plan.Placed("tart/fill").People})
+	if spare, ends := check.SpareOf(p, plan, "stock"); spare != 24*60 || ends != "" {
+		t.Errorf("%d minutes, then %q", spare, ends)
+	}
+}
