@@ -298,3 +298,16 @@ func TestNothingEndsIt(t *testing.T) {
 		t.Errorf("%d minutes, then %q", spare, ends)
 	}
 }
+
+// TestSpareOfABuffet: what stands out to the end of a buffet has that much less to spare.
+func TestSpareOfABuffet(t *testing.T) {
+	for out, want := range map[planner.YesNo]int{planner.No: 20, planner.Yes: 20 - 60} {
+		p, _ := passing()
+		p.Dishes[0].Out = out
+		p.Courses[0].Servings[0].At = p.Arrival.Add(30 * time.Minute)
+		plan := placedAt(p, map[planner.StepKey]int{"beans": -70, "peas": -40, "mix": -10})
+		if got, ok := check.AgesOf(p, plan).Spare("salad", "mix"); !ok || got != want {
+			t.Errorf("standing out %s: %d, %v, want %d", out, got, ok, want)
+		}
+	}
+}
