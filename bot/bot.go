@@ -155,6 +155,9 @@ func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.next != "" {
 		rep.Next = t.next
 	}
+	for _, line := range t.came {
+		rep.Text += "\n" + line
+	}
 	if t.holds {
 		rep.Text += "\nThe plan still holds."
 	}

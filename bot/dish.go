@@ -49,14 +49,15 @@ var dishCommands = []command{
 		Options: append([]talk.Option{
 			{Name: "name", Help: "what it is called; or all in a line: lasagne, mine: 45 min work, 50 min at 180",
 				Kind: talk.Text, Required: true, Example: "Pear tart"},
-			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true, Example: "dessert"},
+			{Name: "course", Help: "which course", Kind: talk.CourseOption, Required: true,
+				Comes: true, Example: "dessert"},
 		}, dishOptions...)}, dishAdd},
 	{talk.Command{Name: "dish change", Help: "Change a dish's name, course or covers",
 		Access: talk.CoHosts, Menu: true, Example: "/dish change dish:pear-tart covers:10",
 		Options: append([]talk.Option{
 			{Name: "dish", Help: "which dish", Kind: talk.DishOption, Required: true, Example: "pear-tart"},
 			{Name: "name", Help: "a new name", Kind: talk.Text, Example: "Pear and almond tart"},
-			{Name: "course", Help: "which course", Kind: talk.CourseOption, Example: "dessert"},
+			{Name: "course", Help: "which course", Kind: talk.CourseOption, Comes: true, Example: "dessert"},
 		}, dishOptions...)}, dishChange},
 	{talk.Command{Name: "dish remove", Help: "Remove a dish with its steps and ingredients",
 		Access: talk.CoHosts, Menu: true, Example: "/dish remove dish:pear-tart",

@@ -91,7 +91,11 @@ func (t *Turn) read(o *talk.Option, text string) (v value, err error) {
 	case talk.GuestOption:
 		v.guest, err = t.findGuest(text)
 	case talk.CourseOption:
-		v.course, err = t.findCourse(text)
+		if v.course, err = t.findCourse(text); err != nil && o.Comes {
+			if key, usual := t.usualCourse(text); usual {
+				v.course, err = key, nil
+			}
+		}
 	case talk.DishOption:
 		v.dish, err = t.findDish(text)
 	case talk.StepOption:

@@ -272,6 +272,9 @@ func (t *Turn) coursesOf(text string, day talk.Day) error {
 		return nil
 	}
 	for _, part := range strings.Split(text, ",") {
+		if _, usual := t.usualCourse(strings.TrimSpace(part)); usual {
+			continue
+		}
 		words := strings.Fields(part)
 		if len(words) < 2 {
 			return talk.Refuse("courses:starter 19:30, main 20:15", "%q is no course with a time.", talk.Shown(part))

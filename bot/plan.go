@@ -10,6 +10,7 @@ import (
 	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/menu"
+	"tureen/planner/picture"
 	"tureen/planner/propose"
 	"tureen/planner/sheet"
 	"tureen/planner/solve"
@@ -41,6 +42,10 @@ var planCommands = []command{
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan runsheet",
 		Options: []talk.Option{{Name: "from", Help: "from when; four hours before the guests by default",
 			Kind: talk.TimeOption, Example: "18:00"}}}, planRunSheet},
+	{talk.Command{Name: "plan picture", Help: "The plan as a picture: who does what when, the ovens, what waits where",
+		Access: talk.Onlookers, TellsDone: true, Example: "/plan picture shade:dark",
+		Options: []talk.Option{{Name: "shade", Help: "on light paper, which prints, or on dark",
+			Kind: talk.Choice, Choices: []string{"light", "dark"}, Example: "dark"}}}, planPicture},
 	{talk.Command{Name: "plan prep", Help: "The prep list: what is to be done before the evening, dish by dish",
 		Access: talk.Onlookers, TellsDone: true, Example: "/plan prep"}, planPrep},
 	{talk.Command{Name: "plan labels", Help: "Labels for what waits in the refrigerator or freezer",
@@ -214,6 +219,9 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	t.offerTelling(&rep, plan)
 	rep.Buttons = append(rep.Buttons, t.button("My tasks", "plan show", "person", "me"),
 		t.button("Run sheet", "plan runsheet"))
+	if t.Request.Pictures {
+		rep.Files = t.picture(plan, picture.Light)
+	}
 	return rep, nil
 }
 

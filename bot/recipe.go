@@ -42,7 +42,7 @@ var recipeCommands = []command{
 	{talk.Command{Name: "recipe keep", Help: "Put the recipe that was read on the menu",
 		Access: talk.CoHosts, Menu: true, Slow: true, Example: "/recipe keep course:main",
 		Options: []talk.Option{
-			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Example: "main"},
+			{Name: "course", Help: "in which course", Kind: talk.CourseOption, Comes: true, Example: "main"},
 			{Name: "serves", Help: "covers that its amounts are for, if it was read wrong",
 				Kind: talk.Whole, Min: 1, Max: planner.MaxCovers, Example: "6"},
 			{Name: "covers", Help: "covers to make, if not the party's",
@@ -62,7 +62,8 @@ var recipeCommands = []command{
 		Options: []talk.Option{
 			{Name: "text", Help: "name, course, for how many: what is done and how long, with commas",
 				Kind: talk.LongText, Required: true, Example: "Pear tart, for 8: bake 40 min at 180"},
-			{Name: "course", Help: "in which course, if the line does not say", Kind: talk.CourseOption, Example: "dessert"},
+			{Name: "course", Help: "in which course, if the line does not say", Kind: talk.CourseOption, Comes: true,
+				Example: "dessert"},
 		}}, recipeLine},
 	{talk.Command{Name: "recipe export", Help: "A dish as a schema.org recipe, for other programs",
 		Access: talk.Onlookers, Example: "/recipe export dish:pear-tart",
@@ -202,19 +203,21 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	if len(taken) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: taken})
 	}
-	for i := range t.Party.Courses[:min(len(t.Party.Courses), courseButtons)] {
-		c := &t.Party.Courses[i]
+	guess := t.guessCourse(r) // it may have come with it: nothing of that is saved
+	courses := []planner.Course{*t.Party.Course(guess)}
+	for _, c := range t.Party.Courses {
+		if c.Key != guess {
+			courses = append(courses, c)
+		}
+	}
+	for _, c := range courses[:min(len(courses), courseButtons)] {
 		rep.Buttons = append(rep.Buttons, t.button("Keep it: "+c.Name, "recipe keep", "course", string(c.Key)))
 	}
 	if keeps {
 		rep.Buttons = append(rep.Buttons, t.button("It keeps on the counter", "recipe correct", "keeps", "yes"),
 			t.button("It spoils", "recipe correct", "keeps", "no"))
 	}
-	course := "main"
-	if len(t.Party.Courses) > 0 {
-		course = string(t.Party.Courses[0].Key)
-	}
-	rep.Next = "Next: /recipe keep course:" + course
+	rep.Next = "Next: /recipe keep course:" + string(guess)
 	if r.Serves == 0 && !r.Unlisted {
 		rep.Next += " serves:…"
 	}
@@ -254,9 +257,6 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	}
 	course := t.values["course"].course
 	if !t.has("course") {
-		if err := t.needCourses(); err != nil {
-			return talk.Reply{}, err
-		}
 		course = t.guessCourse(r)
 	}
 	if r.HardlyRead() && len(said) == 0 && !t.yes("looked", false) {
@@ -306,6 +306,11 @@ func (t *Turn) lineOnMenu(text string) (talk.Reply, error) {
 			return talk.Reply{}, talk.Refuse(recipeLineExample, "Say in which course: after the name, or with course:.")
 		}
 		if course, err = t.findCourse(name); err != nil {
+			if key, usual := t.usualCourse(name); usual {
+				course, err = key, nil
+			}
+		}
+		if err != nil {
 			rep, _ := refused(err)
 			return talk.Reply{}, talk.Refuse(recipeLineExample, "%s", talk.Sentence(rep.Text))
 		}

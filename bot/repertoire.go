@@ -47,7 +47,8 @@ var repertoireCommands = []command{
 		Access: talk.CoHosts, Menu: true, Slow: true, Example: repertoireAddExample,
 		Options: []talk.Option{
 			{Name: "dish", Help: "which ready dish", Kind: talk.ReadyDishOption, Required: true, Example: "Lemon posset"},
-			{Name: "course", Help: "in which course, if not its own", Kind: talk.CourseOption, Example: "dessert"},
+			{Name: "course", Help: "in which course, if not its own", Kind: talk.CourseOption, Comes: true,
+				Example: "dessert"},
 			{Name: "at", Help: "when its course is served, if the party has no such course yet",
 				Kind: talk.TimeOption, Example: "21:30"},
 			{Name: "covers", Help: "covers to make, if not the party's",
@@ -288,6 +289,11 @@ func (t *Turn) courseFor(c *repertoire.Card) (planner.CourseKey, error) {
 	}
 	for _, k := range besides[c.Course] {
 		if k = own(k); k != "" {
+			return k, nil
+		}
+	}
+	if c.Course != "fish" || len(t.Party.Courses) == 0 { // among other courses fish may be meant as the main one
+		if k, usual := t.usualCourse(string(c.Course)); usual {
 			return k, nil
 		}
 	}

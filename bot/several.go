@@ -84,9 +84,6 @@ func (t *Turn) keepAll(ctx context.Context) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	if err := t.needCourses(); err != nil {
-		return talk.Reply{}, err
-	}
 	rep := talk.Reply{}
 	for _, o := range all {
 		r, err := recipe.ReadFile(o.Source)

@@ -36,6 +36,7 @@ type Turn struct {
 	what      string            // the journal's sentence; empty: nothing has changed
 	replan    bool              // the plan in force may be mended, or made anew, to fit the change
 	notes     []string          // what became of the plan
+	came      []string          // courses that came with what was put into them
 	unsure    []planner.TaskKey // what nobody ticked off on a day that is over, where food safety hangs on it
 	asIf      bool              // the plan goes on as if that was done: it cannot be planned again
 	next      string            // what is likely next, now that the plan is out of date; empty: as the command says

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"tureen/bot/talk"
 	"tureen/planner"
 	"tureen/planner/food"
 	"tureen/planner/recipe"
@@ -13,7 +12,7 @@ import (
 )
 
 // Of several recipes that are kept at once each goes to the course that its name or its food tells of; else it is the
-// main course's.
+// main course's. A party that has no courses yet gets them with what is put into them.
 
 //go:embed courses.tsv
 var courseTable string
@@ -46,10 +45,31 @@ func (t *Turn) guessCourse(r *recipe.Reading) planner.CourseKey {
 	if c := named("dessert"); c != nil && sweet(r) {
 		return c.Key
 	}
+	if k, ok := t.guessNew(r, title); ok {
+		return k
+	}
 	if c := named("main"); c != nil {
 		return c.Key
 	}
 	return t.Party.Courses[len(t.Party.Courses)/2].Key
+}
+
+// guessNew is a course that comes with a recipe: the one that it tells of where the party had none when the command was
+// given, and a dessert for what is sweet.
+func (t *Turn) guessNew(r *recipe.Reading, title string) (planner.CourseKey, bool) {
+	if sweet(r) {
+		return t.usualCourse("dessert")
+	}
+	if len(t.snapshot.Party.Courses) > 0 {
+		return "", false
+	}
+	for _, row := range courseWords {
+		if row[1] != "dessert" && (strings.Contains(title, " "+words.Fold(row[0])+" ") ||
+			strings.Contains(title, " "+words.Fold(words.Plural(row[0]))+" ")) {
+			return t.usualCourse(row[1])
+		}
+	}
+	return t.usualCourse("main")
 }
 
 // sweet says whether there is something sweet in a recipe, and nothing that no dessert has.
@@ -68,12 +88,4 @@ func sweet(r *recipe.Reading) bool {
 		}
 	}
 	return some
-}
-
-// needCourses refuses to keep recipes at a party without courses.
-func (t *Turn) needCourses() error {
-	if len(t.Party.Courses) == 0 {
-		return talk.Refuse(courseAddExample, "There are no courses yet; add one first.")
-	}
-	return nil
 }

@@ -167,57 +167,78 @@ func limit(l safety.Limit) ExportedLimit {
 
 // Export is "tureen export": it prints a party of the console as JSON and answers the exit status.
 func Export(ctx context.Context, args []string, _ io.Reader, out, errs io.Writer) int {
-	flags := flag.NewFlagSet("tureen export", flag.ContinueOnError)
-	flags.SetOutput(errs)
-	db := flags.String("db", DefaultDB, "the database `file`")
-	name := flags.String("party", "", "the party's `name`; not needed when there is only one")
-	where := flags.String("community", community, "whose party: the console's, or a chat's `id`")
-	flags.Usage = func() {
-		fmt.Fprintln(errs, "tureen export: print a party, its kitchen, people, dishes and plan as JSON.")
-		flags.PrintDefaults()
-	}
-	if err := flags.Parse(args); err != nil {
-		if errors.Is(err, flag.ErrHelp) {
-			return 0
-		}
-		return BadUse
-	}
-	fail := func(format string, args ...any) int {
-		fmt.Fprintf(errs, "tureen export: "+format+"\n", args...)
-		return 1
-	}
-	if _, err := os.Stat(*db); err != nil {
-		return fail("there is no database %s; name it with -db.", *db)
-	}
-	s, err := store.Open(ctx, *db)
-	if err != nil {
-		return fail("%v", err)
-	}
-	defer s.Close()
-	all, err := s.List(ctx, store.Community(*where))
-	if err != nil {
-		return fail("%v", err)
-	}
-	found, names := named(all, *name)
-	switch {
-	case len(all) == 0:
-		return fail("there is no party in it.")
-	case len(found) == 0:
-		return fail("there is no party %q in it; there is %s.", *name, strings.Join(names, ", "))
-	case len(found) > 1:
-		return fail("say which party with -party: %s.", strings.Join(names, ", "))
-	}
-	snap, err := s.Load(ctx, store.Community(*where), found[0].ID)
-	if err != nil {
-		return fail("%v", err)
+	c := partyCommand{name: "export", help: "print a party, its kitchen, people, dishes and plan as JSON", errs: errs}
+	snap, status, ok := c.load(ctx, args)
+	if !ok {
+		return status
 	}
 	enc := json.NewEncoder(out)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
 	if err := enc.Encode(ExportOf(snap)); err != nil {
-		return fail("%v", err)
+		return c.fail("%v", err)
 	}
 	return 0
+}
+
+// partyCommand is a subcommand about one party of a file.
+type partyCommand struct {
+	name, help string
+	errs       io.Writer
+	more       func(*flag.FlagSet) // its own flags; nil: none
+}
+
+func (c *partyCommand) fail(format string, args ...any) int {
+	fmt.Fprintf(c.errs, "tureen "+c.name+": "+format+"\n", args...)
+	return 1
+}
+
+// load reads the flags, and the party that they name; where ok is false the command ends with the status.
+func (c *partyCommand) load(ctx context.Context, args []string) (snap store.Snapshot, status int, ok bool) {
+	flags := flag.NewFlagSet("tureen "+c.name, flag.ContinueOnError)
+	flags.SetOutput(c.errs)
+	db := flags.String("db", DefaultDB, "the database `file`")
+	name := flags.String("party", "", "the party's `name`; not needed when there is only one")
+	where := flags.String("community", community, "whose party: the console's, or a chat's `id`")
+	if c.more != nil {
+		c.more(flags)
+	}
+	flags.Usage = func() {
+		fmt.Fprintf(c.errs, "tureen %s: %s.\n", c.name, c.help)
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return snap, 0, false
+		}
+		return snap, BadUse, false
+	}
+	if _, err := os.Stat(*db); err != nil {
+		return snap, c.fail("there is no database %s; name it with -db.", *db), false
+	}
+	s, err := store.Open(ctx, *db)
+	if err != nil {
+		return snap, c.fail("%v", err), false
+	}
+	defer s.Close()
+	all, err := s.List(ctx, store.Community(*where))
+	if err != nil {
+		return snap, c.fail("%v", err), false
+	}
+	found, names := named(all, *name)
+	switch {
+	case len(all) == 0:
+		return snap, c.fail("there is no party in it."), false
+	case len(found) == 0:
+		return snap, c.fail("there is no party %q in it; there is %s.", *name, strings.Join(names, ", ")), false
+	case len(found) > 1:
+		return snap, c.fail("say which party with -party: %s.", strings.Join(names, ", ")), false
+	}
+	snap, err = s.Load(ctx, store.Community(*where), found[0].ID)
+	if err != nil {
+		return snap, c.fail("%v", err), false
+	}
+	return snap, 0, true
 }
 
 // named lists the parties that a name means, all for none, and the names to choose from.

@@ -46,6 +46,9 @@ func TestMain(m *testing.M) {
 				"chat": func(ctx context.Context, args []string) int {
 					return Main(ctx, args, os.Stdin, plainly{os.Stdout}, plainly{os.Stderr})
 				},
+				"plan": func(ctx context.Context, args []string) int {
+					return Plan(ctx, args, os.Stdin, plainly{os.Stdout}, plainly{os.Stderr})
+				},
 				"export": func(ctx context.Context, args []string) int {
 					return Export(ctx, args, os.Stdin, plainly{os.Stdout}, plainly{os.Stderr})
 				},

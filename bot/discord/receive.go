@@ -30,8 +30,8 @@ var mention = regexp.MustCompile(`^<@!?(\d+)>$`)
 
 // request is who asks, and where.
 func (i *interaction) request() talk.Request {
-	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Options: map[string]string{},
-		Files: map[string]talk.File{}}
+	r := talk.Request{Community: i.Guild, Channel: i.Channel, Narrow: true, Pictures: true,
+		Options: map[string]string{}, Files: map[string]talk.File{}}
 	who := i.User
 	name := ""
 	if i.Member != nil {

@@ -55,6 +55,7 @@ type Option struct {
 	Ahead    bool     // for DateOption: a bare weekday is the next one from today, not the party's
 	Free     bool     // for TaskOption: only what nobody has taken on yet is offered
 	Many     bool     // for TaskOption: a session, a dish or a course stands for all its tasks
+	Comes    bool     // for CourseOption: one of a usual name that is not there yet comes with what is put into it
 	Offers   Offer    // for Text: what is offered while it is typed
 }
 

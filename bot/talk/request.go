@@ -16,6 +16,7 @@ type Request struct {
 	Command   string            // "dish add"; one word or two, as in Commands
 	Options   map[string]string // by option name, as typed; a face that knows a user id writes "@" and the id for a Person
 	Narrow    bool              // the answer is read on a phone: tables are narrow
+	Pictures  bool              // the face shows pictures where the answer stands
 	Pressed   bool              // by a button, or said in words: the reply says how to take it back
 	AsOf      int64             // the party's revision that it holds for; it is asked again at another. 0: at any
 	InPlace   bool              // the answer takes the place of the message whose button was pressed

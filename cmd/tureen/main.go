@@ -33,6 +33,7 @@ var subcommands = []subcommand{
 	{"serve", "answer on Discord, and send reminders there", discord.Main},
 	{"doctor", "see whether serving would work, and what to do if not", discord.Doctor},
 	{"read", "print what is understood of recipe files", read},
+	{"plan", "print a party's plan, or draw it into a file", console.Plan},
 	{"export", "print a party with its plan as JSON", console.Export},
 }
 

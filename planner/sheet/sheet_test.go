@@ -77,6 +77,7 @@ func TestGolden(t *testing.T) {
 	p, plan := partygen.Rich()
 	f := Plain(p.Location())
 	golden(t, "days", text(Days(p, plan, Only{}, f)))
+	golden(t, "timeline", Draw(p, plan, p.Day().Add(-48*time.Hour), f).String())
 	golden(t, "days_ben_saturday", text(Days(p, plan, Only{Person: "ben", Day: "2026-09-26"}, f)))
 	golden(t, "run", text(Run(p, plan, time.Time{}, f)))
 	golden(t, "prep", text(Prep(p, plan, f)))
