@@ -342,8 +342,8 @@ func TestBoundByEquipment(t *testing.T) {
 	}
 }
 
-// TestBoundByCooling: a chore that puts this step's food into the cold goes on after it, and can wait as long as its food
-// may stand; no other chore, and none that is not in the plan or beyond the longest chain.
+// TestBoundByCooling: a chore that puts this step's food into the cold goes on after it, and can wait as long as its
+// food may stand; no other chore, and none that is not in the plan or beyond the longest chain.
 func TestBoundByCooling(t *testing.T) {
 	for _, c := range []struct {
 		name   string

@@ -38,6 +38,14 @@ type Format struct {
 	Stamp func(t time.Time, style Style) string
 }
 
+// Plain is the format for readers of plain text: the words of a zone.
+func Plain(zone *time.Location) Format {
+	return Format{Zone: zone, Stamp: func(t time.Time, style Style) string {
+		layout := map[Style]string{Clock: "15:04", DayClock: "Mon 15:04", Date: "Mon 2 Jan"}[style]
+		return t.In(zone).Format(layout)
+	}}
+}
+
 func (f Format) day(t time.Time) string { return t.In(f.Zone).Format(time.DateOnly) }
 
 // near writes an instant as its clock time when it is on the same day as from, else with its day, and with its date
