@@ -172,3 +172,20 @@ func TestPartOf(t *testing.T) {
 		t.Errorf("another's task is Ada's: %q", got)
 	}
 }
+
+// TestToldToday: what is told on the party's day is theirs unless they say no: nobody is asked whether it is fine, and
+// no host hears that nobody has said so. Hosts, and who has taken on all of theirs, hear nothing.
+func TestToldToday(t *testing.T) {
+	p, plan := tart()
+	told := p.Day().Add(time.Hour)
+	plan.Told = &told
+	list := byKind(each(p, plan), Told)
+	if len(list) != 1 || list[0].Person != "ben" || len(list[0].Buttons) != 1 || !list[0].Due.Equal(told) ||
+		!strings.HasPrefix(list[0].Text, "Your part in Autumn supper today:\n") {
+		t.Errorf("%+v", list)
+	}
+	p.Work = []planner.Work{{Task: "cream", Person: "ben"}, {Task: "pear-tart/bake", Progress: planner.Started}}
+	if list := append(byKind(each(p, plan), Told), byKind(each(p, plan), Unsaid)...); len(list) != 0 {
+		t.Errorf("%+v", list)
+	}
+}
