@@ -238,3 +238,17 @@ func TestItemNow(t *testing.T) {
 		}
 	}
 }
+
+// TestTwoThatShareNothing: a party is read twice at once, the same, and a change of one is none of the other.
+func TestTwoThatShareNothing(t *testing.T) {
+	s := open0(t)
+	id := create(t, s, home, supper()).Party.ID
+	one, other, err := s.LoadPair(t.Context(), home, id)
+	if name := supper().Name; err != nil || one.Revision != other.Revision || one.Party.Name != name ||
+		other.Party.Name != name {
+		t.Fatal(one.Party.Name, other.Party.Name, err)
+	}
+	if one.Party.Dishes[0].Name = "Another"; other.Party.Dishes[0].Name == "Another" {
+		t.Error("they share their dishes")
+	}
+}
