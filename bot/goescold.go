@@ -152,11 +152,11 @@ func (t *Turn) unsureSection() []talk.Section {
 	if len(lines) == 0 {
 		return nil
 	}
-	goesOn := "until somebody says so it is planned again"
+	goesOn := "until somebody says so, it is planned again"
 	if t.asIf {
-		goesOn = "this plan is right only if it was done as planned"
+		goesOn = "the plan counts on it"
 	}
-	return []talk.Section{{Title: "Was it done? Nobody ticked it off, and how long the food keeps hangs on it: " + goesOn,
+	return []talk.Section{{Title: "Was this done? How long the food keeps hangs on it; " + goesOn,
 		Lines: firstLines(lines, mostTicked, "/task list has them all")}}
 }
 

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"context"
+	_ "embed"
 	"fmt"
 	"slices"
 	"strings"
@@ -67,41 +68,58 @@ func helpButton(label, about string) talk.Button {
 	return talk.Button{Label: label, Do: "help command:" + about}
 }
 
-// lesson is a line of the first help: what to do, and the message that does it.
-type lesson struct{ what, message string }
+// lesson is a line of the first help: at what time of a party one may want what, and the message that does it.
+type lesson struct{ when, want, say string }
 
-var lessons = []lesson{
-	{"Start the party: its day, when the guests arrive, for how many.", partyNewExample},
-	{"Say who cooks with you, and when they can.", "/people add name:Ben role:co-host cooks:16:00-21:30"},
-	{"Say what your guests do not eat.", "/guest add name:Clara diets:vegetarian allergies:nuts"},
-	{"Put dishes on the menu: ready ones, a recipe of yours, or step by step.",
-		"/repertoire list, or /recipe read, or /dish add and /step add"},
-	{"Let me plan. Where not all can be kept, I say what clashes and what would mend it.", "/plan make"},
-	{"Share the work out; each of you is reminded in time.", "/task list"},
-	{"On the evening, say what is done, and what slips.", "/now, then /task done or /late"},
+//go:embed help.tsv
+var helpText string
+
+// The times of a party, and the commands used most, as help.tsv calls them.
+const (
+	noParty, noPlan, withPlan, onTheDay = "none", "menu", "plan", "day"
+	usedMost                            = "used"
+)
+
+// lessons are the rows of help.tsv for a time.
+func lessons(when string) (out []lesson) {
+	for _, r := range words.Rows("help.tsv", helpText, 3) {
+		if r[0] == when {
+			out = append(out, lesson{r[0], r[1], r[2]})
+		}
+	}
+	return out
 }
 
-// helpFirst teaches: what comes next for the asker's party, and the way from the first message to the last.
+// helpFirst says what one may want now, and how to say it.
 func helpFirst(ctx context.Context, t *Turn) talk.Reply {
 	rep := talk.Reply{Text: "I plan a dinner with you: what is cooked, who does what, and when.", Next: "Next: " +
 		partyNewExample}
+	when := noParty
 	if t.settlePlace(ctx) == nil && t.loadParty(ctx) == nil && t.Me != nil {
-		rep.Text += fmt.Sprintf("\nFor %s comes next: %s.", t.Party.Name, t.nextStep())
+		if when = noPlan; t.Plan != nil {
+			when = withPlan
+		}
+		if t.Plan != nil && !t.Now.Before(t.Party.Day()) && t.Now.Before(t.Party.NightEnd()) {
+			when = onTheDay
+		}
+		rep.Text = fmt.Sprintf("For %s comes next: %s.", t.Party.Name, t.nextStep())
 		rep.Next = "Next: " + t.nextStep()
+		if when == onTheDay {
+			rep.Text, rep.Next = fmt.Sprintf("%s is today. Just say it:", t.Party.Name), "Next: what now"
+		}
 	}
-	var lines []string
-	for i, l := range lessons {
-		lines = append(lines, fmt.Sprintf("%d. %s", i+1, l.what), "   "+l.message)
+	var lines, used []string
+	for _, l := range lessons(when) {
+		lines = append(lines, l.want+": "+l.say)
 	}
-	rep.Sections = []talk.Section{
-		{Title: "From the first message to the last", Lines: lines},
+	for _, l := range lessons(usedMost) {
+		used = append(used, "/"+l.say)
+	}
+	rep.Sections = []talk.Section{{Title: "What you may want now", Lines: lines},
+		{Title: "Used most", Lines: []string{strings.Join(used, ", ")}},
 		{Title: "Good to know", Lines: []string{
-			"Every change can be taken back: /undo. Who changed what: /journal.",
-			"Values are typed as you would say them: sat 19:30, 1h20, 20-30 min, 180C, 2 tbsp.",
-			"Where you must name a dish, a task or a person, the start of the name is enough.",
-			"/help command:all has every command; /help command:dish those for dishes.",
-		}},
-	}
+			"Without a slash, write as you would say it. /undo takes back your last change.",
+			"The start of a name is enough. /help command:all has every command."}}}
 	for _, g := range []string{"party", "dish", "step", "task", "plan", "remind"} {
 		rep.Buttons = append(rep.Buttons, helpButton(title(g), g))
 	}
@@ -119,6 +137,11 @@ func title(group string) string {
 func helpAll(all []talk.Command) talk.Reply {
 	rep := talk.Reply{Text: words.Count(len(all), "command") + "; /help command:… has all about one.",
 		Next: "Next: /help command:" + all[0].Name}
+	most := talk.Section{Title: "Used most"}
+	for _, l := range lessons(usedMost) {
+		most.Lines = append(most.Lines, "/"+l.say+": "+l.want)
+	}
+	rep.Sections = append(rep.Sections, most)
 	var single talk.Section
 	single.Title = "And"
 	for i := range all {

@@ -102,8 +102,7 @@ func (t *Turn) lateNoted(said string, ticked []string, clash *solve.Clash, err e
 	} else {
 		rep.Sections = []talk.Section{{Title: "What is in the way", Lines: []string{talk.Sentence(err.Error())}}}
 	}
-	rep.Text = "Noted: " + said + ".\nThere is no plan with that yet, however late service may be; what stands in the " +
-		"way is below."
+	rep.Text = "Noted: " + said + ".\nNo plan fits that yet; below is what is in the way."
 	rep.Sections = append(rep.Sections, tickedSection(ticked)...)
 	return rep
 }
@@ -118,7 +117,7 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 	case soft:
 		rep.Text += "\n" + t.softLine(plan)
 	default:
-		rep.Text += "\nThe rest is planned anew, and every course is still inside its window."
+		rep.Text += "\nThe rest moves, and every course is on time."
 	}
 	rep.Sections = append(rep.Sections, t.withoutSection(plan)...)
 	if len(lines) > 0 {
@@ -139,9 +138,10 @@ func (t *Turn) lateReply(said string, ticked []string, before, plan *planner.Pla
 // with; empty when it has them all.
 func (t *Turn) withoutLine(plan *planner.Plan) string {
 	var names, bare []string
+	limit := true
 	for _, l := range plan.Without {
 		if d := t.Party.Dish(l.Dish); d != nil {
-			names = append(names, words.Lower(d.Name))
+			names, limit = append(names, words.Lower(d.Name)), limit && l.Limit
 		}
 	}
 	if len(names) == 0 {
@@ -162,7 +162,9 @@ func (t *Turn) withoutLine(plan *planner.Plan) string {
 			bare = append(bare, "the "+words.Lower(c.Name))
 		}
 	}
-	line := "The rest is planned without " + words.And(names) + "; why is said below."
+	line := words.Upper(words.And(names)) + map[bool]string{true: " is", false: " are"}[len(names) == 1] +
+		" off the plan, because " + map[bool]string{true: "a published limit is passed",
+		false: "there is no time or place left"}[limit] + "."
 	if len(bare) > 0 {
 		line += " There is nothing else for " + words.And(bare) + "."
 	}
@@ -197,12 +199,12 @@ func (t *Turn) softLine(plan *planner.Plan) string {
 		if len(plan.Without) == len(t.Party.Dishes) {
 			return "No dish is left."
 		}
-		return "What is left is served inside its windows."
+		return "What is left is on time."
 	}
 	if len(late) == 0 {
-		return "Every course is still inside its window, but not everything can wait as it should."
+		return "Every course is on time, but some food waits longer than is good."
 	}
-	return "This is the plan that is least late: " + words.And(late) + "."
+	return words.Upper(words.And(late)) + "; sooner cannot be."
 }
 
 // mostTicked is how many tasks that were taken as done a reply names.
@@ -234,10 +236,10 @@ func (t *Turn) taskLate(key planner.TaskKey, by planner.Minutes, said string) (s
 	}
 	w := t.workOn(key)
 	if by == 0 {
-		if w.Progress != planner.Waiting || w.NotBefore == nil {
+		if w.Progress != planner.Waiting || w.NotBefore == nil && w.NotAfter == nil {
 			return "", talk.Refuse("/late task:"+string(key)+" by:15", "Nobody has said that %s is late.", what)
 		}
-		w.NotBefore = nil
+		w.NotBefore, w.NotAfter = nil, nil
 		t.tidyWork()
 		return said + what + " begins as soon as it can", nil
 	}
@@ -333,7 +335,7 @@ func (t *Turn) tickPast(but planner.TaskKey, asIf bool) (lines []string, taken [
 func (t *Turn) takenAs(lines []string, task *planner.Task, state string) []string {
 	line := fmt.Sprintf("%s (%s), %s", strings.TrimRight(talk.Clean(task.Do, false), "."), task.Key, state)
 	if to := t.toBeHot(task); state == "done" && to != "" {
-		return slices.Insert(lines, 0, line+"? Only what was heated is served: "+to)
+		return slices.Insert(lines, 0, line+"? Serve it only if it was cooked through: "+to)
 	}
 	return append(lines, line)
 }

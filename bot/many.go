@@ -162,6 +162,9 @@ func each(run runner) runner {
 		}
 		t.values["task"], t.what, t.finish = v, "", nil
 		if len(done) == 0 {
+			if first != nil && len(not) == 0 && t.command.Name == "task done" {
+				return talk.Reply{Text: fmt.Sprintf("All of %s is ticked off already.", v.of), Next: "Next: /now"}, nil
+			}
 			if first != nil {
 				return talk.Reply{}, first
 			}

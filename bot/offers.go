@@ -70,12 +70,18 @@ func (t *Turn) offeredParties(ctx context.Context) (out suggestions) {
 
 func (t *Turn) offeredCommands() (out suggestions) {
 	var groups []string
+	used := lessons(usedMost)
+	for _, l := range used {
+		out.add(l.say, "/"+l.say+": "+l.want)
+	}
 	for _, c := range t.bot.commands {
 		if g := c.Group(); g != c.Name && !slices.Contains(groups, g) {
 			groups = append(groups, g)
 			out.add(g, g+": all of the group")
 		}
-		out.add(c.Name, "/"+c.Name+": "+c.Help)
+		if !slices.ContainsFunc(used, func(l lesson) bool { return l.say == c.Name }) {
+			out.add(c.Name, "/"+c.Name+": "+c.Help)
+		}
 	}
 	out.add(helpAllWord, "every command in a line")
 	return out
@@ -126,7 +132,8 @@ func (t *Turn) offeredNames(o *talk.Option) (out suggestions) {
 	return out
 }
 
-// offeredTasks are the tasks that a command can be about, the asker's own first, then by when they are planned.
+// offeredTasks are the tasks that a command can be about, the asker's own first, then by when they are planned, those
+// under way where they fit the command.
 // What is over is offered only to whoever asks about a task.
 func (t *Turn) offeredTasks(o *talk.Option) []taskRow {
 	var mine, others, over []taskRow
@@ -146,7 +153,20 @@ func (t *Turn) offeredTasks(o *talk.Option) []taskRow {
 	if t.command.Access != talk.Onlookers {
 		over = nil
 	}
-	return slices.Concat(mine, others, over)
+	all := slices.Concat(mine, others, over)
+	underWay := func(r taskRow) int {
+		if t.Party.Progress(r.key) == planner.Started {
+			return 1
+		}
+		return 0
+	}
+	switch t.command.Name { // what is going on comes first where it can end, and last where it would begin
+	case "task done", "task longer", "task again":
+		slices.SortStableFunc(all, func(a, b taskRow) int { return underWay(b) - underWay(a) })
+	case "task start", "task snooze", "task day", "task claim":
+		slices.SortStableFunc(all, func(a, b taskRow) int { return underWay(a) - underWay(b) })
+	}
+	return all
 }
 
 // namesFor lists what a text option most likely names.

@@ -138,9 +138,11 @@ func moveParty(p *planner.Party, oldZone, zone *time.Location, shift int) {
 	}
 	moveChores(p, move)
 	for i := range p.Work {
-		if w := &p.Work[i]; w.NotBefore != nil {
-			at := move(*w.NotBefore)
-			w.NotBefore = &at
+		for _, said := range []**time.Time{&p.Work[i].NotBefore, &p.Work[i].NotAfter} {
+			if *said != nil {
+				at := move(**said)
+				*said = &at
+			}
 		}
 	}
 }

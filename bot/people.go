@@ -160,7 +160,7 @@ func peopleAdd(ctx context.Context, t *Turn) (talk.Reply, error) {
 	p.People = append(p.People, x)
 	t.Me = personOf(p, t.Request.User)
 	t.did("added %s as %s", name, x.Role)
-	rep := talk.Reply{Text: fmt.Sprintf("%s is one of the people now.\n%s.", name, personLine(t.Party, &x)) + there,
+	rep := talk.Reply{Text: fmt.Sprintf("%s is in.\n%s.", name, personLine(t.Party, &x)) + there,
 		Next: "Next: /people hours for days that are different, or " + t.nextStep()}
 	if old != nil {
 		rep.Text += "\nThat is as at " + at + "."
@@ -290,7 +290,7 @@ func (t *Turn) freeTasksOf(k planner.PersonKey) (freed int) {
 			continue
 		}
 		if w.Person == k && (w.Progress == planner.Waiting || w.Progress == planner.Started) {
-			*w = planner.Work{Task: w.Task, NotBefore: w.NotBefore} // what was begun and not done is to be begun anew
+			*w = planner.Work{Task: w.Task, NotBefore: w.NotBefore, NotAfter: w.NotAfter} // what was begun and not done is to be begun anew
 			freed++
 		}
 	}

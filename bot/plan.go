@@ -363,7 +363,7 @@ func tickedSection(ticked []string) []talk.Section {
 	if len(ticked) == 0 {
 		return nil
 	}
-	return []talk.Section{{Title: "Taken as done or going on, as planned, though nobody ticked it off",
+	return []talk.Section{{Title: "Taken as done or going on, though nobody ticked it off",
 		Lines: firstLines(ticked, mostTicked, "/task list has them all")}}
 }
 

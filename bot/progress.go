@@ -177,9 +177,9 @@ func taskDone(_ context.Context, t *Turn) (talk.Reply, error) {
 	case itWasEaten:
 		at, more = planned, ", as planned: by the plan its course is over"
 	case itStood:
-		at, more = planned, ", as planned: what it leaves may have stood on the counter since then"
+		at, more = planned, ", as planned; since then it may have stood out"
 	case itWaited:
-		other, more = planned, ", long after it was planned: what waited for it on the counter may have stood until now"
+		other, more = planned, ", long after its time; until then what it is made of may have stood out"
 	}
 	late := how != inTime
 	if late {

@@ -62,9 +62,9 @@ func TestMoreTime(t *testing.T) {
 
 func TestRemindSettings(t *testing.T) {
 	tb := planned(t)
-	wants(t, tb.must("Ben", "/remind list"), "8 reminders for you to come.\nFri 25 Sep\n20:00 Your Saturday: 2 tasks, "+
-		"the first at 18:00, chop the pumpkin.\nSat 26 Sep\n17:55 Chop the pumpkin at 18:00.", "Guests in 30 minutes")
-	wants(t, tb.must("Ben", "/remind digest day:2026-09-26"), "Your day: 2 tasks, the first at 18:00",
+	wants(t, tb.must("Ben", "/remind list"), "8 reminders for you to come.\nFri 25 Sep\n20:00 Your Saturday: 2 tasks "+
+		"from 18:00.\nSat 26 Sep\n17:55 Chop the pumpkin at 18:00.", "Guests in 30 minutes")
+	wants(t, tb.must("Ben", "/remind digest day:2026-09-26"), "Your day: 2 tasks from 18:00",
 		"18:30 Simmer until soft")
 	wants(t, tb.must("Ben", "/remind digest"), "nothing to do on Mon 14 Sep")
 	tb.must("Ben", "/remind quiet hours:17:00-18:10")

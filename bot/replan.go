@@ -268,9 +268,9 @@ func settle(pl *planner.Placed, w *planner.Work, length planner.Minutes, made ti
 func (t *Turn) changes(old, new *planner.Plan) []string {
 	lines := sheet.Changes(t.Party, old, new, t.format())
 	if len(lines) == 0 {
-		return []string{"The plan is made anew; nothing moves by more than five minutes."}
+		return []string{"Nothing else moves by more than five minutes."}
 	}
-	return append([]string{"The plan is made anew to fit:"},
+	return append([]string{"The rest moves to fit:"},
 		firstLines(lines, mostChanges, "/plan show has the whole plan")...)
 }
 

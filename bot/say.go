@@ -60,7 +60,7 @@ func (b *Bot) Say(ctx context.Context, req talk.Request, text string, answers ..
 	if a.Do != "" || a.Act == saying.Chat {
 		return b.carryOut(ctx, t, a, text)
 	}
-	return t.notUnderstood(a.Near, text)
+	return t.notUnderstood(a, text)
 }
 
 // sayCommand stands for what is said without a command: it needs a party, and one of its people.
@@ -108,12 +108,9 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 		if what == "" {
 			return talk.Reply{Text: "There is no change of yours left to take back.", Next: "Next: /journal"}
 		}
-		rep.Text = "Your last change is taken back: " + what + "?"
+		rep.Text = "Take back your last change: " + what + "?"
 	}
-	if line, err := t.bot.Parse(m.Do); err == nil { // what a guest does not eat is not for the channel
-		i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })
-		rep.Private = i >= 0 && t.bot.commands[i].Private
-	}
+	rep.Private = t.isPrivate(m.Do)
 	yes := t.yesTo("Yes", strings.TrimPrefix(m.Do, "/"))
 	if m.Act == saying.Lose {
 		yes.Style = talk.Danger
@@ -128,6 +125,13 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 		rep.Text += "\n" + tip
 	}
 	return rep
+}
+
+// isPrivate reports whether a message's answer is for the asker alone: what a guest does not eat is not for the channel.
+func (t *Turn) isPrivate(do string) bool {
+	line, err := t.bot.Parse(do)
+	i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })
+	return err == nil && i >= 0 && t.bot.commands[i].Private
 }
 
 // lastDeed is the asker's last change that stands; empty where there is none among the latest.
@@ -154,13 +158,17 @@ func (t *Turn) yesTo(label, do string) talk.Button {
 }
 
 // notUnderstood offers what is nearest, and changes nothing.
-func (t *Turn) notUnderstood(near []saying.Meant, text string) talk.Reply {
+func (t *Turn) notUnderstood(a saying.Answer, text string) talk.Reply {
 	rep := talk.Reply{Text: "I did not understand that, and changed nothing.", Next: "Next: /help says what can be said"}
 	if line, err := t.bot.Parse("/" + text); err == nil && len(line.Options) > 0 {
 		rep.Text, rep.Next = "That would be a command with a slash before it; as it is, nothing is changed.", "Type: /"+text
 		return rep
 	}
-	for _, m := range near {
+	if a.Foreign {
+		rep.Text = "I follow English only, and changed nothing."
+	}
+	for _, m := range a.Near {
+		rep.Private = rep.Private || t.isPrivate(m.Do)
 		label := words.Upper(m.Change)
 		if label == "" {
 			label = t.helpOf(m.Do)
@@ -175,6 +183,11 @@ func (t *Turn) notUnderstood(near []saying.Meant, text string) talk.Reply {
 	}
 	if len(rep.Buttons) > 0 {
 		rep.Text = "I am not sure what you mean, and changed nothing. Perhaps this?"
+		return rep
+	}
+	rep.Buttons = []talk.Button{t.button("Ready dishes", "repertoire list"), t.button("The menu", "dish list")}
+	if t.Plan != nil {
+		rep.Buttons = []talk.Button{t.button("What to do now", "now"), t.button("Who does what", "task list", "show", "all")}
 	}
 	return rep
 }
@@ -211,8 +224,9 @@ func (t *Turn) askAnew(ctx context.Context) (talk.Reply, error) {
 		b.Do = fmt.Sprintf("%s%d %s", talk.AsOfMark, t.snapshot.Revision, do)
 	}
 	b.InPlace = true
+	shown, _, _ := strings.Cut(do, fmt.Sprintf(" %s:%d", partyOption.Name, t.Party.ID))
 	rep := talk.Reply{Text: fmt.Sprintf("Not done yet, since the party has changed meanwhile: %s.\n"+
-		"Do it all the same: /%s?", words.And(since), do), Next: "Next: yes, or no"}
+		"Do it all the same: /%s?", words.And(since), shown), Next: "Next: yes, or no"}
 	if len(b.Do) <= talk.MaxDo {
 		rep.Buttons = []talk.Button{b, {Label: "No", Do: "no", InPlace: true}}
 	}

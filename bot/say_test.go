@@ -38,7 +38,7 @@ func (tb *table) pressed(who string, rep talk.Reply, label string) talk.Reply {
 func TestSayAsks(t *testing.T) {
 	tb := planned(t)
 	rep := tb.told("Ana", "We are ten now, please")
-	wants(t, rep, "The party is for 10 (it is for 8 now)?", "[Yes]", "[No]")
+	wants(t, rep, "You are 10, not 8?", "[Yes]", "[No]")
 	if got := tb.party().Party.Covers; got != 8 {
 		t.Fatalf("%d covers before anybody said yes", got)
 	}

@@ -98,7 +98,7 @@ const everything = "everything"
 
 // tickAll ticks off what is left at a shop.
 func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
-	if !t.has("shop") {
+	if !t.has("shop") && slices.ContainsFunc(l.Trips, func(o shopping.Trip) bool { return o.Shop != l.Trips[0].Shop }) {
 		return talk.Reply{}, talk.Refuse("/shopping tick item:everything shop:supermarket",
 			"Say at which shop everything is bought.")
 	}
@@ -108,7 +108,7 @@ func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 		trip := &l.Trips[i]
 		name := t.tripName(trip)
 		shops = append(shops, name)
-		if !isShop(name, t.text("shop")) || last != nil && planner.Key(last.Shop) == planner.Key(trip.Shop) {
+		if t.has("shop") && !isShop(name, t.text("shop")) || t.has("shop") && last != nil && planner.Key(last.Shop) == planner.Key(trip.Shop) {
 			continue // a later trip to the same shop has its own time
 		}
 		last = trip
@@ -126,7 +126,11 @@ func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 	case len(names) == 0:
 		return talk.Reply{}, talk.Refuse("/shopping list", "All of it is ticked off already.")
 	}
-	t.did("bought all that was left at the %s", t.tripName(last))
+	where := " at the " + t.tripName(last)
+	if !t.has("shop") {
+		where = ""
+	}
+	t.did("bought all that was left%s", where)
 	return t.afterTick(last, fmt.Sprintf("Bought: %s", some(names)), ""), nil
 }
 

@@ -65,6 +65,7 @@ var taskCommands = []command{
 	{talk.Command{Name: "task skip", Help: "Say that a task is left out",
 		Access: talk.CoHosts, TellsDone: true,
 		Example: "/task skip task:pear-tart/roll", Slow: true, Options: []talk.Option{tasksOption}}, each(taskSkip)},
+	taskDayCommand,
 }
 
 // theTask is the task that the task option names, with what is said about it so far.
@@ -182,7 +183,7 @@ func taskGiveBack(_ context.Context, t *Turn) (talk.Reply, error) {
 			t.personName(w.Person), name)
 	}
 	had := w.Person
-	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore} // what was begun is to be begun anew
+	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore, NotAfter: w.NotAfter} // what was begun is to be begun anew
 	t.tidyWork()
 	t.replan = true
 	t.did("gave back %s", name)

@@ -32,8 +32,12 @@ func taskShow(_ context.Context, t *Turn) (talk.Reply, error) {
 	}
 	rep.Text += "\nIt takes " + spanText(task.Time) + "; " + manner + "."
 	if w := t.Party.WorkOn(task.Key); w != nil && w.Progress == planner.Waiting && w.NotBefore != nil {
-		rep.Text += fmt.Sprintf("\nIt is to begin at %s at the earliest; /late task:%s by:0 takes that back.",
-			t.dayClock(*w.NotBefore), task.Key)
+		until := " at the earliest"
+		if w.NotAfter != nil {
+			until = ", and before " + t.dayClock(*w.NotAfter)
+		}
+		rep.Text += fmt.Sprintf("\nIt is to begin at %s%s; /late task:%s by:0 takes that back.",
+			t.dayClock(*w.NotBefore), until, task.Key)
 	}
 	var how []string
 	if d := t.Party.Dish(task.Dish); d != nil {

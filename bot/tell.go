@@ -174,7 +174,7 @@ func planAnswer(ctx context.Context, t *Turn) (talk.Reply, error) {
 		t.workOn(pl.Task).Person = x.Key
 	}
 	t.replan = true
-	t.did("%s said yes to %s", x.Name, words.Count(len(mine), "task"))
+	t.did("said yes to %s", words.Count(len(mine), "task"))
 	rep := talk.Reply{Text: "Good: it stays as it is, and you are reminded of it.", Next: "Next: /task list show:mine"}
 	if x.Key != t.Me.Key {
 		rep.Text = fmt.Sprintf("Good: %s has it, and is reminded of it.", x.Name)

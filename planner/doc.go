@@ -86,9 +86,9 @@
 //     service counts to the last serving; on the counter also the time after that for which a dish that stands out
 //     does so (package propose: OnTable): to the end of service, an hour after the last target of a course, or until
 //     it is taken in, after three quarters of [Party.CounterLimit], if that is sooner. What somebody brings has as much
-//     on its clock before its first step as its way here takes (package trace: OnTheWay); in a plan for before the
-//     evening that, and for what has no step the time that it stands out too, is within the limit by itself. Until it
-//     is served or worked on it is in the refrigerator.
+//     on its clock before its first step as its way here takes, half an hour where nobody has said (package trace:
+//     OnTheWay); in a plan for before the evening that, and for what has no step the time that it stands out too, is
+//     within the limit by itself. Until it is served or worked on it is in the refrigerator.
 //     HotHold needs a Hold in a hot place with its
 //     name, on a burner, or in an oven whose whole tolerance is at safety.HotHold or more. Food that an unsettled
 //     step leaves part-cooked and that a later step cooks goes straight on, all of it (a gap of 0 between any two
@@ -132,7 +132,8 @@
 //  8. Claims. A claimed or assigned task has that person in charge.
 //
 //  9. Nothing that is not settled is planned before the plan was made, or before the prep days, or before the instant
-//     that people have said it begins at the soonest (Work.NotBefore).
+//     that people have said it begins at the soonest (Work.NotBefore); nor, where they have said on which day it is done,
+//     after that day (Work.StartsBefore), but in an evening plan.
 //
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it.

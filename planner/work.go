@@ -24,9 +24,20 @@ type Work struct {
 	Extra    Minutes    `json:"extra,omitempty"` // more than planned, as reported while under way
 	// it was said to begin no sooner than this; says nothing once it has begun
 	NotBefore *time.Time `json:"notBefore,omitempty"`
-	AtNight   bool       `json:"atNight,omitempty"` // the person has accepted it within quiet hours
-	Assumed   bool       `json:"assumed,omitempty"` // nobody said so: its progress was taken as planned
-	Noted     bool       `json:"noted,omitempty"`   // of shopping that is done: what was bought stands in Party.Bought
+	NotAfter  *time.Time `json:"notAfter,omitempty"` // and before this: the end of the day that it was said to be done on
+	AtNight   bool       `json:"atNight,omitempty"`  // the person has accepted it within quiet hours
+	Assumed   bool       `json:"assumed,omitempty"`  // nobody said so: its progress was taken as planned
+	Noted     bool       `json:"noted,omitempty"`    // of shopping that is done: what was bought stands in Party.Bought
+}
+
+// StartsBefore is the instant before which a task was said to begin, in a plan that begins at an instant; nil where
+// nobody said so, or that has passed by then.
+func (w *Work) StartsBefore(from time.Time) *time.Time {
+	if w == nil || w.NotAfter == nil || !w.NotAfter.After(from) ||
+		w.NotBefore != nil && !w.NotAfter.After(*w.NotBefore) {
+		return nil
+	}
+	return w.NotAfter
 }
 
 // WorkOn is what has been said about a task; nil when nothing has.

@@ -70,7 +70,8 @@ func TestBoundByFollowers(t *testing.T) {
 		p, plan := tart()
 		c.do(p, plan)
 		got := boundsOf(p, plan, func(v *view, add func(time.Time, string)) {
-			v.boundByFollowers(&v.p.Dishes[0], &v.p.Dishes[0].Steps[1], longestChain, add)
+			v.boundByFollowers(&v.p.Dishes[0], &v.p.Dishes[0].Steps[1], longestChain,
+				func(end time.Time, then string, _ bool) { add(end, then) })
 		})
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: got %q, want %q", c.name, got, c.want)

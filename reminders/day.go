@@ -160,12 +160,8 @@ func (v *view) digest(who *planner.Person, day string) (text string, from time.T
 	if first == nil {
 		return "", from
 	}
-	count := fmt.Sprintf("%d tasks, the first", len(lines))
-	if len(lines) == 1 {
-		count = "1 task"
-	}
-	head := fmt.Sprintf("Your day: %s at %s, %s.", count, words.Stamp(first.Start, words.Clock, v.zone),
-		words.Lower(trimStop(v.tasks[first.Task].Do)))
+	head := fmt.Sprintf("Your day: %s from %s.", words.Count(len(lines), "task"),
+		words.Stamp(first.Start, words.Clock, v.zone))
 	if n := len(lines); n > digestLines {
 		lines = append(lines[:digestLines:digestLines], fmt.Sprintf("and %d more", n-digestLines))
 	}

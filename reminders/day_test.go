@@ -117,11 +117,11 @@ func TestDigest(t *testing.T) {
 		lines int
 		last  string
 	}{
-		{1, "Your Saturday: 1 task at 10:00, number 1.", 1, "10:00 Number 1, 5 minutes"},
-		{2, "Your Saturday: 2 tasks, the first at 10:00, number 1.", 2, "10:10 Number 2, 5 minutes"},
-		{12, "Your Saturday: 12 tasks, the first at 10:00, number 1.", 12, "11:50 Number 12, 5 minutes"},
-		{13, "Your Saturday: 13 tasks, the first at 10:00, number 1.", 13, "and 1 more"},
-		{15, "Your Saturday: 15 tasks, the first at 10:00, number 1.", 13, "and 3 more"},
+		{1, "Your Saturday: 1 task from 10:00.", 1, "10:00 Number 1, 5 minutes"},
+		{2, "Your Saturday: 2 tasks from 10:00.", 2, "10:10 Number 2, 5 minutes"},
+		{12, "Your Saturday: 12 tasks from 10:00.", 12, "11:50 Number 12, 5 minutes"},
+		{13, "Your Saturday: 13 tasks from 10:00.", 13, "and 1 more"},
+		{15, "Your Saturday: 15 tasks from 10:00.", 13, "and 3 more"},
 	} {
 		p, plan := dayOf(c.tasks)
 		list := byKind(each(p, plan), Digest)
@@ -139,7 +139,7 @@ func TestDigest(t *testing.T) {
 		{Task: plan.Tasks[1].Task, Progress: planner.Started}, {Task: plan.Tasks[3].Task, Progress: planner.Skipped}}
 	plan.Tasks[2].Start = at(24+10, 0) // tomorrow's
 	got := DigestOf(p, plan, &p.People[0], at(15, 0))
-	if words.PlainStamps(got) != "Your day: 1 task at 10:10, number 2.\n10:10 Number 2, 5 minutes" {
+	if words.PlainStamps(got) != "Your day: 1 task from 10:10.\n10:10 Number 2, 5 minutes" {
 		t.Errorf("what is over, or tomorrow's, is listed: %q", got)
 	}
 	if got := DigestOf(p, plan, &p.People[1], at(15, 0)); got != "" {

@@ -97,8 +97,8 @@ func byKind(list []store.Reminder, kind store.ReminderKind) []store.Reminder {
 func TestForOneDish(t *testing.T) {
 	p, plan := tart()
 	expect(t, told(each(p, plan)),
-		"Fri 20:00|ada|digest||Your Saturday: 2 tasks, the first at 10:00, rub the butter into the flour.",
-		"Fri 20:00|ben|digest||Your Saturday: 2 tasks, the first at 11:00, buy cream.",
+		"Fri 20:00|ada|digest||Your Saturday: 2 tasks from 10:00.",
+		"Fri 20:00|ben|digest||Your Saturday: 2 tasks from 11:00.",
 		"Sat 09:55|ada|due|pear-tart/rub|Rub the butter into the flour at 10:00.",
 		"Sat 10:30|ben|shop|cream|Buy cream at 11:00.",
 		"Sat 14:40|ada|last|pear-tart/rub|Last moment to start: rub the butter into the flour.",
@@ -130,7 +130,7 @@ func TestWordsOfAReminder(t *testing.T) {
 			"17:30. It can " +
 			"be from 18:05 on and is likely at 18:15.",
 		"service/dessert/": "Dessert in 5 minutes, at 21:00.\nPear tart: on the counter.",
-		"digest/2026-09-26/ben": "Your Saturday: 2 tasks, the first at 11:00, buy cream.\n11:00 Buy cream, 30 minutes\n" +
+		"digest/2026-09-26/ben": "Your Saturday: 2 tasks from 11:00.\n11:00 Buy cream, 30 minutes\n" +
 			"17:30 Bake the tart (Pear tart, dessert), 45 minutes",
 	} {
 		if got := words.PlainStamps(find(t, list, key).Text); got != want {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"tureen/planner"
@@ -185,9 +184,8 @@ func (v *view) decidesLast(r *store.Reminder) bool {
 	if c := v.p.Chore(t.Chore); c != nil {
 		return c.Kind == planner.Shop || c.Kind == planner.Thaw || c.Kind == planner.Cool
 	}
-	if _, then := v.lastStart(t, pl); then == tooLate || strings.HasSuffix(then, noMoreTime) ||
-		strings.Contains(then, isWanted) {
-		return false // the plan would change, and nothing else
+	if v.latest(t, pl, longestChain).shifts {
+		return false
 	}
 	for _, served := range v.plan.Served {
 		if d := v.p.Dish(t.Dish); d != nil && d.Course == served.Course && !r.At.Before(served.At.Add(-planner.LateOn)) {

@@ -10,13 +10,6 @@ import (
 	"tureen/planner/words"
 )
 
-// What happens where a task starts later and only the plan has to change.
-const (
-	tooLate    = "it gets too late that evening"
-	noMoreTime = " has no more time for it that day"
-	isWanted   = " is wanted for "
-)
-
 // minSpare is the least time to spare for which the last moment is worth a reminder of its own.
 const minSpare = 15 * time.Minute
 
@@ -27,23 +20,32 @@ const minSpare = 15 * time.Minute
 // It asks less than SpareOf of package check, which tries the whole plan anew for every minute, since it is wanted
 // for every task at every change; a test holds it to never promising more.
 func (v *view) lastStart(t *planner.Task, pl *planner.Placed) (time.Time, string) {
-	return v.lastStartWithin(t, pl, longestChain)
+	m := v.latest(t, pl, longestChain)
+	return m.at, m.then
+}
+
+// moment is the last at which a task can start, and what happens after it; shifts says that it only has to be planned
+// for another hour or other hands then.
+type moment struct {
+	at     time.Time
+	then   string
+	shifts bool
 }
 
 // longestChain is how many steps that go straight on after one another are followed.
 const longestChain = 20
 
-func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (time.Time, string) {
+func (v *view) latest(t *planner.Task, pl *planner.Placed, chain int) (last moment) {
 	length := pl.End.Sub(pl.Start)
-	var latest time.Time
-	what := ""
-	bound := func(end time.Time, then string) {
-		if at := end.Add(-length); latest.IsZero() || at.Before(latest) {
-			latest, what = at, then
+	either := func(end time.Time, then string, shifts bool) {
+		if at := end.Add(-length); last.at.IsZero() || at.Before(last.at) {
+			last = moment{at, then, shifts}
 		}
 	}
+	bound := func(end time.Time, then string) { either(end, then, false) }
+	shift := func(end time.Time, then string) { either(end, then, true) }
 	if d, s := v.p.StepOf(t); s != nil {
-		v.boundByFollowers(d, s, chain, bound)
+		v.boundByFollowers(d, s, chain, either)
 		v.boundByServing(d, s, bound)
 		v.boundByFood(d, s, pl, bound)
 		v.boundByCooling(d, s, chain, bound)
@@ -67,13 +69,11 @@ func (v *view) lastStartWithin(t *planner.Task, pl *planner.Placed, chain int) (
 			}
 		}
 	}
-	v.boundByNight(t, pl, bound)
-	v.boundByPeople(t, pl, bound)
+	v.boundByNight(t, pl, shift)
+	v.boundByPeople(t, pl, shift)
 	v.boundByEquipment(pl, bound)
-	if latest.Before(pl.Start) {
-		latest = pl.Start
-	}
-	return latest, what
+	last.at = planner.Later(last.at, pl.Start)
+	return last
 }
 
 // spare says how long a task can wait, and what happens then; empty when nothing follows from it.
@@ -91,7 +91,7 @@ func (v *view) spare(pl *planner.Placed, last time.Time, then string) string {
 	return fmt.Sprintf("It can wait until %s; after that %s.", words.Stamp(last, style, v.zone), then)
 }
 
-func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bound func(time.Time, string)) {
+func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bound func(time.Time, string, bool)) {
 	for i := range v.p.Dishes {
 		other := &v.p.Dishes[i]
 		for j := range other.Steps {
@@ -108,17 +108,17 @@ func (v *view) boundByFollowers(d *planner.Dish, s *planner.Step, chain int, bou
 				if a.FromStart {
 					if self := v.at[planner.StepTask(d.Key, s.Key, 1)]; self != nil {
 						bound(pl.Start.Add(self.End.Sub(self.Start)-a.Wait.Least.Duration()),
-							fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)))
+							fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other)), false)
 					}
 					continue
 				}
-				start, then := pl.Start, fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other))
+				m := moment{at: pl.Start, then: fmt.Sprintf("%q comes late (%s)", trimStop(next.Do), v.dishAndCourse(other))}
 				if a.Wait.State == planner.Straight && chain > 0 && !straightAfterOthers(next, &a) {
-					if at, why := v.lastStartWithin(t, pl, chain-1); why != "" && !at.Before(start) {
-						start, then = at, why
+					if then := v.latest(t, pl, chain-1); then.then != "" && !then.at.Before(m.at) {
+						m = then
 					}
 				}
-				bound(start.Add(-a.Wait.Least.Duration()), then)
+				bound(m.at.Add(-a.Wait.Least.Duration()), m.then, m.shifts)
 			}
 		}
 	}
@@ -153,8 +153,7 @@ func (v *view) boundByCooling(d *planner.Dish, s *planner.Step, chain int, bound
 			pl == nil || t == nil {
 			continue
 		}
-		at, _ := v.lastStartWithin(t, pl, chain-1)
-		bound(at.Add(-c.From.Offset.Duration()), fmt.Sprintf("%q comes late", trimStop(c.Do)))
+		bound(v.latest(t, pl, chain-1).at.Add(-c.From.Offset.Duration()), fmt.Sprintf("%q comes late", trimStop(c.Do)))
 	}
 }
 
@@ -214,7 +213,6 @@ func (v *view) followed(d *planner.Dish, s *planner.Step) bool {
 	return false
 }
 
-// boundByPeople looks at the next task that needs the same hands, and at the end of people's hours.
 // boundByNight has work on a day before the party's end in time for the night (rule 13).
 func (v *view) boundByNight(t *planner.Task, pl *planner.Placed, bound func(time.Time, string)) {
 	if !pl.Start.Before(v.p.Day()) {
@@ -229,19 +227,21 @@ func (v *view) boundByNight(t *planner.Task, pl *planner.Placed, bound func(time
 	default:
 		last = last.Add(planner.EveningTouch.Duration())
 	}
-	bound(last, tooLate)
+	bound(last, "it gets too late that evening")
 }
 
+// boundByPeople looks at the next task that needs the same hands, and at the end of people's hours.
 func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(time.Time, string)) {
 	length := pl.End.Sub(pl.Start)
 	for i, k := range pl.People {
 		if who := v.p.Person(k); who != nil {
+			then := v.name(k) + " has no more time for it that day"
 			for _, w := range v.p.CookingHours(who) {
 				switch inside := !pl.Start.Before(w.From) && pl.Start.Before(w.To); {
 				case inside && t.Attention == planner.Hands:
-					bound(w.To, v.name(k)+noMoreTime)
+					bound(w.To, then)
 				case inside && i == 0:
-					bound(w.To.Add(length-time.Minute), v.name(k)+noMoreTime)
+					bound(w.To.Add(length-time.Minute), then)
 				}
 			}
 		}
@@ -255,7 +255,7 @@ func (v *view) boundByPeople(t *planner.Task, pl *planner.Placed, bound func(tim
 				continue
 			}
 			if other.Attention == planner.Hands || t.Away && next.People[0] == k {
-				bound(next.Start, v.name(k)+isWanted+fmt.Sprintf("%q", trimStop(other.Do)))
+				bound(next.Start, fmt.Sprintf("%s is wanted for %q", v.name(k), trimStop(other.Do)))
 			}
 		}
 	}

@@ -96,13 +96,31 @@ func spokenAt(in []token) (f token, used int) {
 		}
 	}
 	switch {
-	case word(0) == "a" && word(1) == "quarter":
+	case word(0) == "a" && word(1) == "quarter", roughly[word(0)]:
 		if f, n := figureAt(in[1:]); n > 0 {
 			return figure(in, f.word, f.n, n+1, f.half)
 		}
 	case part > 0 && word(1) == "past":
 		if h, n := number(in[2:]); n > 0 && h >= 1 && h <= 12 {
 			return figure(in, "#time", h*60+part, 2+n, true)
+		}
+	case part == 0 && word(0) != "":
+		if past, n := number(in); n > 0 && past < 60 { // ten past five
+			if wordAt(in, n) == "min" {
+				n++
+			}
+			h, more := number(in[min(n+1, len(in)):])
+			if more == 0 || h < 1 || h > 12 {
+				break
+			}
+			switch wordAt(in, n) {
+			case "past":
+				return figure(in, "#time", h*60+past, n+1+more, true)
+			case "to":
+				if past%5 == 0 {
+					return figure(in, "#time", h*60-past, n+1+more, true)
+				}
+			}
 		}
 	case word(0) == "quarter" && word(1) == "to":
 		if h, n := number(in[2:]); n > 0 && h >= 1 && h <= 12 {
@@ -115,6 +133,9 @@ func spokenAt(in []token) (f token, used int) {
 	}
 	return token{}, 0
 }
+
+// roughly are words that a length or a number may have before it.
+var roughly = words.Set("about around roughly approximately")
 
 // spokenLengths are lengths that are said without a figure.
 var spokenLengths = []struct {

@@ -43,7 +43,7 @@ func (r *reader) fillFigures(id string, b *binding, fill map[string]string) {
 		fill["time"] = minutesText(nearestTo(b.time, r.v.Arrive, b.half))
 	case b.hasTime: // when something happened
 		at := b.time
-		for b.half && at+720 <= now {
+		for b.half && at+720 <= now+30 { // it may be put a little ahead
 			at += 720
 		}
 		fill["time"] = minutesText(at)

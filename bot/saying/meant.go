@@ -50,6 +50,10 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 		a.Short, _ = filled(row.short, fill)
 		a.Short = strings.TrimPrefix(a.Short, "the ")
 	}
+	if a.Act == Tick && task != nil && task.State == Over && task.Who != "" && task.Who != r.v.Me && id != "longer" {
+		a.Act, a.Do, a.Change, a.Short = Look, "/task show task:"+task.Key, "how far: "+fill["do"], "" // somebody was first
+		return a, true
+	}
 	if a.Act == Tick && task != nil && (task.Who != "" && task.Who != r.v.Me || r.farOff(id, task, b.thing)) {
 		a.Act = Ask
 	}
@@ -60,7 +64,13 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 // for it, and with a task where that has not begun that is to take longer.
 func (r *reader) fill(id string, row *meaning, b *binding) (fill map[string]string, task *Task, ok bool) {
 	fill = map[string]string{"person": b.person, "guest": b.guest, "item": b.item, "covers": strconv.Itoa(r.v.Covers),
-		"advice": b.care}
+		"advice": b.care, "day": b.day, "part": b.part}
+	if when := b.day; when != "" {
+		if strings.HasSuffix(when, "day") && when != "today" {
+			when = "on " + words.Upper(when)
+		}
+		fill["when"] = strings.TrimSpace(when + " " + b.part)
+	}
 	if b.thing != nil {
 		fill["name"], fill["dish"] = b.thing.name, b.thing.key
 		if b.thing.course != nil {
@@ -152,13 +162,17 @@ func oneDish(th *thing) string {
 // called is a task as a question names it, with who has it where that is somebody else.
 func (r *reader) called(t *Task) string {
 	name := strings.TrimRight(t.Do, ".")
+	var more []string
 	for _, d := range r.v.Dishes {
 		if d.Key == t.Dish {
-			name += " (" + d.Name + ")"
+			more = append(more, d.Name)
 		}
 	}
 	if t.Who != "" && t.Who != r.v.Me {
-		name += ", which " + t.Who + " has"
+		more = append(more, t.Who+" has it")
+	}
+	if len(more) > 0 {
+		name += " (" + strings.Join(more, "; ") + ")"
 	}
 	return name
 }

@@ -67,7 +67,7 @@ func (r *reader) scores(s *sentence, said map[string]bool, b binding) (all []sco
 				score += weight
 			}
 		}
-		if score < least {
+		if score < least || slices.ContainsFunc(lex().must[id], func(w string) bool { return !said[w] }) {
 			continue
 		}
 		a, ok := r.meant(id, b)

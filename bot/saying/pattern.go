@@ -1,6 +1,9 @@
 package saying
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // A pattern is words with [what may be missing], (one|or another), <a set of phrases> and {slots}. It fits a clause
 // from its first word to its last; between, only words that mean nothing are passed over.
@@ -80,6 +83,31 @@ func (p *compiler) alternatives(until byte) node {
 		panic("phrases.tsv: nothing closes a mark in " + p.text)
 	}
 	return node{kind: either, of: append(all, cur)}
+}
+
+// always are the words that whatever fits a node has.
+func (n *node) always() (out []string) {
+	switch n.kind {
+	case literal:
+		return []string{n.text}
+	case sequence:
+		for i := range n.of {
+			out = append(out, n.of[i].always()...)
+		}
+	case either:
+		for i := range n.of {
+			out = both(out, n.of[i].always(), i == 0)
+		}
+	}
+	return out
+}
+
+// both are the words that stand in two lists; the first of all is taken as it is.
+func both(a, b []string, first bool) []string {
+	if first {
+		return b
+	}
+	return slices.DeleteFunc(slices.Clone(a), func(w string) bool { return !slices.Contains(b, w) })
 }
 
 // mostSteps bounds the work on one clause, whatever it says.

@@ -3,17 +3,22 @@ package saying
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"tureen/planner/words"
 )
 
 // Read says what a sentence means at a party. It never says that more than one thing is to be done.
 func Read(text string, v *View) Answer {
-	if len(text) > mostText || strings.TrimSpace(text) == "" {
+	if len(text) > mostText {
 		return Answer{}
 	}
 	r := newReader(v)
 	s := r.read(text)
+	if len(s.joined()) == 0 { // somebody is called, and nothing is said
+		a, _ := r.meant("hello", binding{})
+		return a
+	}
 	if s.quoted {
 		return Answer{} // who repeats another's words says nothing
 	}
@@ -23,6 +28,12 @@ func Read(text string, v *View) Answer {
 			return a
 		}
 	}
+	if near := r.whichOfMine(&s); len(near) > 0 {
+		return Answer{Near: near}
+	}
+	if r.foreign(text) {
+		return Answer{Foreign: true}
+	}
 	one, near := r.nearest(&s)
 	if one == nil {
 		return Answer{Near: near}
@@ -31,6 +42,47 @@ func Read(text string, v *View) Answer {
 		one.Act = Ask
 	}
 	return Answer{Meant: *one}
+}
+
+// whichOfMine is what a sentence that names nothing, such as "done", may mean: one of the two of the speaker's tasks that
+// are going on, or should be.
+func (r *reader) whichOfMine(s *sentence) (near []Meant) {
+	if r.v.Last.Kind != Nothing {
+		return nil
+	}
+	v := *r.v
+	for _, state := range []State{Started, Waiting} {
+		for i := range v.Tasks {
+			t := &v.Tasks[i]
+			if t.Who != v.Me || t.State != state || t.At.After(v.Now) || t.At.IsZero() || len(near) == 2 {
+				continue
+			}
+			v.Last = Last{Kind: About, Task: t.Key}
+			one := &reader{v: &v, names: r.names, words: r.words}
+			if a, ok := one.ofClauses(s, [][]token{s.joined()}); ok && a.Act == Tick {
+				near = append(near, a.Meant)
+			}
+		}
+	}
+	return near
+}
+
+// foreign reports whether most words of a text are none that the tables or the party have.
+func (r *reader) foreign(text string) bool {
+	raw, _, _ := scan(text)
+	all, known := 0, 0
+	for _, w := range raw {
+		if w == "," || !unicode.IsLetter([]rune(w)[0]) {
+			continue
+		}
+		all++
+		fold := words.Fold(w)
+		if unicode.Is(unicode.Latin, []rune(w)[0]) && (strings.Contains(w, "'") || slices.ContainsFunc(
+			forms(&token{raw: fold, word: fold}), func(f string) bool { return lex().known[f] || r.names[f] })) {
+			known++
+		}
+	}
+	return all > 1 && 2*known <= all-1 || all == 1 && known == 0 && !unicode.Is(unicode.Latin, []rune(raw[0])[0])
 }
 
 // joined is all of a sentence as one clause.
@@ -121,6 +173,9 @@ func (r *reader) ofClauses(s *sentence, clauses [][]token) (Answer, bool) {
 		case strings.HasPrefix(a.Do, best.Do):
 			best = a
 		case a.id == best.id && best.Act > Tick: // "I'll make the dessert, I love making tarts"
+		case a.Act == Look: // "the rolls are burnt, what do we do": what changes something comes first
+		case best.Act == Look:
+			best = a
 		default: // two things at once: one after the other, please
 			return Answer{Near: []Meant{best.Meant, a.Meant}}, true
 		}

@@ -36,21 +36,25 @@ type lexicon struct {
 	skips   [][]string          // words that mean nothing
 	diets   map[string]string   // words of a diet, to its name
 	advice  map[string]string
-	known   map[string]bool // words that are no slips
-	speech  map[string]bool // words that patterns have, and short for them: no names of things
+	days    map[string]string // days, to what the command takes
+	parts   map[string]string // and parts of them
+	known   map[string]bool   // words that are no slips
+	speech  map[string]bool   // words that patterns have, and short for them: no names of things
 	means   map[string][]meaning
 	order   []string // the meanings, in the table's order
 	pattern []phrase
 	weight  map[string]map[string]float64 // by meaning: how telling its words are
 	uses    map[string]int                // in how many patterns a word stands
+	must    map[string][]string           // by meaning: the words that all of its phrases have
 	denies  map[string]bool               // meanings of which most phrases have a "not" or a "no"
 }
 
 // lex reads the tables once.
 var lex = sync.OnceValue(func() *lexicon {
 	l := &lexicon{said: map[string][]string{}, diets: map[string]string{}, advice: map[string]string{},
+		days: map[string]string{}, parts: map[string]string{},
 		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{},
-		weight: map[string]map[string]float64{}, denies: map[string]bool{}, uses: map[string]int{}}
+		weight: map[string]map[string]float64{}, denies: map[string]bool{}, uses: map[string]int{}, must: map[string][]string{}}
 	for _, r := range words.Rows("words.tsv", wordsText, 3) {
 		said := strings.Fields(r[1])
 		for _, w := range append(slices.Clone(said), strings.Fields(r[2])...) {
@@ -66,6 +70,10 @@ var lex = sync.OnceValue(func() *lexicon {
 			l.skips = append(l.skips, said)
 		case "diet":
 			l.diets[r[1]] = r[2]
+		case "day":
+			l.days[r[1]] = r[2]
+		case "part":
+			l.parts[r[1]] = r[2]
 		case "advice":
 			l.advice[r[1]] = r[2]
 		}
@@ -88,6 +96,9 @@ var lex = sync.OnceValue(func() *lexicon {
 	denying, of := map[string]int{}, map[string]int{}
 	for _, r := range words.Rows("phrases.tsv", phrasesText, 3) {
 		n, literals := compile(r[2], sets)
+		if _, is := strings.CutPrefix(r[0], "="); !is {
+			l.must[r[0]] = both(l.must[r[0]], n.always(), of[r[0]] == 0)
+		}
 		for _, w := range literals {
 			l.known[w], l.speech[w] = true, true
 		}
@@ -109,12 +120,12 @@ var lex = sync.OnceValue(func() *lexicon {
 			spread[w][r[0]] = true
 		}
 	}
-	for w, of := range spread {
-		for id := range of {
+	for w, in := range spread {
+		for id := range in {
 			if l.weight[id] == nil {
 				l.weight[id] = map[string]float64{}
 			}
-			l.weight[id][w] = math.Log(float64(len(l.order)) / float64(len(of)))
+			l.weight[id][w] = math.Log(float64(len(l.order)) / float64(len(in)))
 		}
 	}
 	return l

@@ -19,6 +19,7 @@ type binding struct {
 	n, length, time                        int
 	hasN, hasLen, hasTime, half            bool
 	earlier                                bool
+	day, part                              string // as the command takes them
 }
 
 // thing is what a stretch of words names.
@@ -92,7 +93,7 @@ func parts(name string) []string {
 
 // idle are words that a name may have and that name nothing.
 var idle = words.Set("an a the my our your that this of to for with in into on at some any it and its put make do is " +
-	"out let them all up now")
+	"out let them all up now what who")
 
 // forms are a word as it may stand in a name: without the ends of verbs and plurals.
 func forms(t *token) []string {
@@ -276,6 +277,8 @@ func (r *reader) slot(m *matcher, name string, at int, b binding, then func(int,
 			}
 		}
 		return false
+	case "day":
+		return r.daySlot(m, at, b, then)
 	case "diet", "food", "advice":
 		return r.eatsSlot(m, name, at, b, then)
 	}
@@ -289,6 +292,8 @@ func (r *reader) figureSlot(name string, t *token, at int, b binding, then func(
 		b.n, b.hasN = t.n, true
 	case name == "len" && (t.word == "#len" || t.word == "#n") && t.n > 0 && t.n <= 12*60:
 		b.length, b.hasLen = t.n, true
+	case name == "longer" && t.word == "#len" && strings.Contains(t.raw, "more"): // "15 more min"
+		b.length, b.hasLen = t.n, true
 	case name == "time" && t.word == "#time":
 		b.time, b.hasTime, b.half = t.n, true, t.half
 	case name == "time" && t.word == "#n" && t.n >= 1 && t.n <= 23:
@@ -296,12 +301,27 @@ func (r *reader) figureSlot(name string, t *token, at int, b binding, then func(
 	case name == "shift" && (t.word == "later" || t.word == "late" || t.word == "more"):
 	case name == "shift" && (t.word == "earlier" || t.word == "sooner"):
 		b.earlier = true
-	case name == "did":
-		if b.did = r.verb(t); b.did == "" {
+	case name == "did" || name == "doing":
+		if b.did = r.verb(t); b.did == "" || strings.HasSuffix(t.raw, "ing") != (name == "doing") {
 			return false
 		}
 	default:
 		return false
+	}
+	return then(at+1, b)
+}
+
+// daySlot fits a day, with the part of it: "Friday evening".
+func (r *reader) daySlot(m *matcher, at int, b binding, then func(int, binding) bool) bool {
+	if b.day = lex().days[m.tokens[at].word]; b.day == "" {
+		return false
+	}
+	if b.part = ""; m.tokens[at].word == "tonight" {
+		b.part = "evening"
+	}
+	if part := lex().parts[wordAt(m.tokens, at+1)]; part != "" {
+		b.part = part
+		return then(at+2, b)
 	}
 	return then(at+1, b)
 }

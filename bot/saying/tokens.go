@@ -33,7 +33,7 @@ type sentence struct {
 
 // scan takes a text apart at spaces and stops. A stop between figures belongs to them: 20.30.
 func scan(text string) (raw []string, quoted, asked bool) {
-	text, quoted = unquoted(text)
+	text, quoted = unquoted(strings.ReplaceAll(text, "👍", " ok "))
 	var cur strings.Builder
 	flush := func() {
 		if cur.Len() > 0 {

@@ -103,4 +103,6 @@ type Answer struct {
 	Meant
 	Near []Meant // what may have been meant, where nothing is certain; at most two
 	Said string  // of small talk: the answer; empty: none is wanted
+
+	Foreign bool // nothing was understood, and it is not in English
 }

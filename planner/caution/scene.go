@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -177,6 +178,17 @@ func (x *scene) under(of string) bool {
 	})
 }
 
+// noted says whether one sentence of a note has all of some roles.
+func noted(note string, roles []string) bool {
+	for sentence := range strings.SplitSeq(note, ". ") {
+		said := read(sentence)
+		if !slices.ContainsFunc(roles, func(role string) bool { return !has(said, role) }) {
+			return true
+		}
+	}
+	return false
+}
+
 // tests are the terms, by name; the ones that look along the steps stand in along.go.
 var tests map[string]func(*scene, string) bool
 
@@ -201,13 +213,17 @@ func init() {
 		"soft-before": func(x *scene, of string) bool {
 			return slices.ContainsFunc(x.before(), func(y *scene) bool { return has(y.words, "soft-egg") && y.named(of) })
 		},
-		"dish":        func(x *scene, of string) bool { return has(x.k.words, of) },
-		"also":        func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
-		"name":        func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
-		"country":     func(x *scene, of string) bool { return string(x.k.country()) == of },
-		"brought":     func(x *scene, _ string) bool { return x.k.mayWarm() },
-		"lion":        func(x *scene, _ string) bool { return x.k.lion() },
-		"noted":       func(x *scene, of string) bool { return has(read(x.k.dish.Note), of) },
+		"dish":    func(x *scene, of string) bool { return has(x.k.words, of) },
+		"also":    func(x *scene, of string) bool { return slices.Contains(x.k.held, of) },
+		"name":    func(x *scene, of string) bool { return has(read(x.k.dish.Name), of) },
+		"country": func(x *scene, of string) bool { return string(x.k.country()) == of },
+		"brought": func(x *scene, _ string) bool { return x.k.mayWarm() },
+		"lion":    func(x *scene, _ string) bool { return x.k.lion() },
+		"noted":   func(x *scene, of string) bool { return noted(x.k.dish.Note, strings.Split(of, "+")) },
+		"remarked": func(x *scene, of string) bool {
+			_, behind, _ := strings.Cut(x.s.Source, "\n") // what a recipe says of the step, and not of the dish
+			return has(read(behind), of)
+		},
 		"itself":      func(x *scene, _ string) bool { return x.itself() },
 		"brief":       (*scene).brief,
 		"thaws-short": (*scene).thawsShort,

@@ -9,6 +9,7 @@ import (
 
 	"tureen/planner/food"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -140,8 +141,10 @@ func (t *tables) terms(when string) [][]term {
 			x.what, x.of, _ = strings.Cut(strings.TrimPrefix(w, "!"), ":")
 			known := tests[x.what] != nil
 			switch x.what {
-			case "says", "told", "before", "dish", "name", "noted":
-				known = known && t.roles[x.of]
+			case "says", "told", "before", "dish", "name", "noted", "remarked":
+				for role := range strings.SplitSeq(x.of, "+") {
+					known = known && t.roles[role]
+				}
 			case "country":
 				known = x.of == string(safety.UnitedKingdom) || x.of == string(safety.UnitedStates)
 			case "raw", "half", "had", "of", "out", "under", "raw-plant", "never-hot", "brief", "boiled", "tinned", "low-oven":
@@ -169,6 +172,11 @@ func figures(text string) string {
 		}
 		name, after, _ := strings.Cut(rest, "}")
 		id, part, _ := strings.Cut(name, ":")
+		if id == "usual-way" { // our own figure, in no table
+			b.WriteString(words.Short(trace.UsualWay))
+			text = after
+			continue
+		}
 		l := safety.Row(id)
 		switch part {
 		case "temp":

@@ -47,7 +47,7 @@ func (g *Going) Do() string {
 		return fmt.Sprintf("Cut %s before it goes cold, into pieces of up to %s kg and %s cm, apart on %s%s", g.Food.Name,
 			plain(float64(w.Grams)/1000), cm, trays(w.Vessels), then)
 	case planner.CoolFlat:
-		return fmt.Sprintf("Lay %s in one layer on %s%s", g.Food.Name, trays(w.Vessels), then)
+		return fmt.Sprintf("Lay %s apart, in one layer, on %s%s", g.Food.Name, trays(w.Vessels), then)
 	case planner.CoolPortions:
 		if g.Food.body == baked {
 			return fmt.Sprintf("Cut %s into pieces of %d cm, up to %s cm thick, apart on %s; let it steam off%s", g.Food.Name,
@@ -71,10 +71,10 @@ func (g *Going) Do() string {
 // Estimate is what the careful estimate says of both stages, beside the published ones.
 func (g *Going) Estimate() string {
 	first, whole := safety.TwoStageCooling()
-	text := fmt.Sprintf("By a careful estimate 21 °C after %s and 5 °C after %s", length(g.Way.StageOne),
+	text := fmt.Sprintf("Careful estimate: 21 °C after %s, 5 °C after %s", length(g.Way.StageOne),
 		length(g.Way.Whole))
 	if !g.Way.Within {
-		text += fmt.Sprintf(", longer than the %s and %s of the rule for businesses: shallower or thinner is quicker",
+		text += fmt.Sprintf("; businesses must be there in %s and %s: shallower or thinner is quicker",
 			length(first.Minutes), length(whole.Minutes))
 		if g.Food.in != nil && g.Food.in.litres < smallLitres {
 			text = strings.Replace(text, ": shallower or thinner", "; the sides of small vessels are left out of it", 1)

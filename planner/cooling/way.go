@@ -28,9 +28,8 @@ type Way struct {
 const (
 	trayCM2   = 1000
 	mostTrays = 6
-	sliceCM   = 1.5 // meat carved to lie flat
-	filletCM  = 2.5
-	piecesCM  = 3
+	trayFull  = 2 / 3.0 // of a tray, where things lie apart on it
+	sliceCM   = 1.5     // meat carved to lie flat
 	dishCM    = 5
 	cutCM     = 5 // pieces that a bake is cut into, apart on trays, and how thick it is
 	bakeCM    = 4
@@ -42,6 +41,16 @@ const (
 	mostBath    = 60   // minutes that anybody keeps an eye on a bath
 	bathPotML   = 5000 // millilitres that one pot in a bath holds
 )
+
+// flats are what lies on a tray piece by piece, in centimetres: a portion of fish, a breast or a chop; common practice,
+// no source. Whatever is smaller is cold sooner.
+var flats = map[body]struct{ thick, wide, long float64 }{fillets: {2.5, 6, 10}, pieces: {3, 7, 12}}
+
+// asSlab is the depth of the slab that cools as a block does that gives off heat by its sides too, as it lies apart
+// from others: both have as much volume by their surface.
+func asSlab(thick, wide, long float64) float64 {
+	return max(0.5, thick*wide*long/(thick*wide+thick*long+wide*long))
+}
 
 // depths are those that a host can judge by eye.
 var depths = []float64{1.5, 2, 2.5, 3, 4, 5}
@@ -66,10 +75,11 @@ func ways(f *Food) []Way {
 	switch f.body {
 	case bird, joint:
 		return []Way{f.way(planner.CoolSliced, sliceCM, safety.PlaceRefrigerator)}
-	case fillets:
-		return []Way{f.way(planner.CoolFlat, filletCM, safety.PlaceRefrigerator)}
-	case pieces:
-		return []Way{f.way(planner.CoolFlat, piecesCM, safety.PlaceRefrigerator)}
+	case fillets, pieces:
+		cm := flats[f.body].thick
+		w := f.way(planner.CoolFlat, cm, safety.PlaceRefrigerator)
+		w.Vessels = f.trays(cm * trayFull)
+		return []Way{w}
 	case inDish, baked, loaf:
 		cm := float64(dishCM)
 		if f.in != nil {
@@ -78,7 +88,7 @@ func ways(f *Food) []Way {
 		out := []Way{f.way(planner.CoolAsItIs, cm, safety.PlaceRefrigerator)}
 		if f.body == baked && f.Millilitres > largeML {
 			w := f.way(planner.CoolPortions, bakeCM, safety.PlaceRefrigerator)
-			w.Vessels = f.trays(bakeCM * 2 / 3.0) // apart, a third of a tray is free
+			w.Vessels = f.trays(bakeCM * trayFull)
 			out = append(out, w)
 		}
 		return out
@@ -122,9 +132,11 @@ func (f *Food) estimate(w Way, c safety.Consistency) Way {
 	litres := min(100, max(0.05, float64(f.Millilitres)/1000))
 	pot := safety.Pot{MadeOf: w.MadeOf, DepthCM: min(60, max(0.5, w.DepthCM)), Litres: litres, Consistency: c,
 		Place: safety.PlaceRefrigerator}
-	if w.How == planner.CoolPortions && f.body == baked {
-		// A piece gives off heat by its sides too: it cools as a slab of twice its volume by its surface.
-		pot.DepthCM = max(0.5, cutCM*w.DepthCM/(cutCM+2*w.DepthCM))
+	switch flat, is := flats[f.body]; {
+	case w.How == planner.CoolPortions && f.body == baked:
+		pot.DepthCM = asSlab(w.DepthCM, cutCM, cutCM)
+	case w.How == planner.CoolFlat && is:
+		pot.DepthCM = asSlab(w.DepthCM, flat.wide, flat.long)
 	}
 	in, err := safety.CoolTime(pot)
 	if err != nil {

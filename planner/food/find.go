@@ -58,11 +58,20 @@ func Find(text string) (f Food, ok bool) {
 	return Food{}, false
 }
 
-// All lists every food that a text names, in its order, each with the states that are said of it.
+// All lists every food that a text names, in its order, each with the states that are said of it. A name that is turned
+// as in an index is one: "beans, kidney" is no kidney.
 func All(text string) []Food {
 	p := data().read(text)
 	var out []Food
-	for i, c := range p.clauses {
+	from := 0
+	if len(p.clauses) > 1 && len(p.clauses[0].spans) == 1 {
+		head := p.clauses[0].spans[0]
+		if f, ok := p.turned(0, head); ok && f.said[0] != p.tokens[head.from] {
+			out, from = append(out, f), 2
+		}
+	}
+	for k, c := range p.clauses[from:] {
+		i := from + k
 		for _, s := range c.spans {
 			out = append(out, p.stated(i, s))
 		}
@@ -148,7 +157,7 @@ func (p *reading) food(clause int) (Food, bool) {
 	return p.stated(clause, s), true
 }
 
-// turned is a food written as in an index: "flour, bread", "cheese, mozzarella".
+// turned is a food written as in an index: "flour, bread", "beef, mince".
 func (p *reading) turned(clause int, s span) (Food, bool) {
 	c := &p.clauses[clause]
 	if clause+1 >= len(p.clauses) || s.from != c.from || s.to != c.to {
@@ -165,6 +174,10 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	}
 	said := append(slices.Clone(p.tokens[after.from:after.to]), p.tokens[s.from:s.to]...)
 	f, ok := p.t.named(said)
+	if !ok {
+		said = append(slices.Clone(p.tokens[s.from:s.to]), p.tokens[after.from:after.to]...)
+		f, ok = p.t.named(said)
+	}
 	if r := &p.t.foods[s.food]; !ok && r.has("generic") && len(after.spans) == 1 &&
 		after.to-after.from == after.spans[0].to-after.spans[0].from {
 		f = after.spans[0].food
@@ -173,7 +186,10 @@ func (p *reading) turned(clause int, s span) (Food, bool) {
 	if !ok {
 		return Food{}, false
 	}
-	return Food{Name: p.t.foods[f].name, Class: p.t.foods[f].class, index: f, said: said}, true
+	s.food = f
+	out := p.state(clause, clause+1, s) // what is said behind it is said of it too: "beans, kidney, tinned"
+	out.said = said
+	return out, true
 }
 
 // alike reports whether two groups are of the same sort: a leaf is a herb's or a vegetable's.
@@ -183,15 +199,18 @@ func alike(a, b string) bool {
 }
 
 // stated is the food at a span with the states that its clause says, and what follows that names no food.
-func (p *reading) stated(clause int, s span) Food {
+func (p *reading) stated(clause int, s span) Food { return p.state(clause, clause, s) }
+
+// state is [reading.stated] of a food whose name goes on to a later clause.
+func (p *reading) state(clause, to int, s span) Food {
 	r := &p.t.foods[s.food]
 	f := Food{Name: r.name, Class: r.class, index: s.food, said: p.tokens[s.from:s.to]}
 	for i := clause; i < len(p.clauses); i++ {
 		c := &p.clauses[i]
-		if i > clause && len(c.spans) > 0 {
+		if i > to && len(c.spans) > 0 {
 			break
 		}
-		if i > clause && later[c.opener] {
+		if i > clause && i <= to || i > to && later[c.opener] {
 			continue
 		}
 		for k := c.from; k < c.to; k++ {

@@ -99,8 +99,27 @@ func (t *tables) telling(l line, key string) Tell {
 	return tell
 }
 
-// Tells is what all words of a text tell, in its order. A longer name speaks for the words in it.
-func Tells(text string) []Tell { t := data(); return t.tell(t.tokensOf(text)) }
+// Tells is what all words of a text tell, in its order. A longer name speaks for the words in it, one that is turned as
+// in an index too: "pudding, black". Where that may be a list of foods, its words tell by themselves as well.
+func Tells(text string) []Tell {
+	t := data()
+	tokens := t.tokensOf(text)
+	p := t.read(text)
+	if len(p.clauses) < 2 || len(p.clauses[0].spans) == 0 {
+		return t.tell(tokens)
+	}
+	head := p.clauses[0].spans[len(p.clauses[0].spans)-1]
+	f, turned := p.turned(0, head)
+	if !turned {
+		return t.tell(tokens)
+	}
+	all := t.tell(append(slices.Clone(f.said), tokens[p.clauses[1].to:]...))
+	if f.said[0] == tokens[head.from] || // "almond, butter" may be two foods
+		slices.ContainsFunc(p.clauses[2:], func(c clause) bool { return len(c.spans) > 0 }) {
+		all = append(all, t.tell(tokens)...)
+	}
+	return all
+}
 
 // silence calls for each token that a row of not.tsv takes in.
 func (t *tables) silence(tokens []token, hit func(n *not, from, mid, to int, i int)) {
@@ -134,7 +153,7 @@ func (t *tables) tell(tokens []token) []Tell {
 		}
 	})
 	var found []Tell
-	without := withouts(tokens)
+	without := t.withouts(tokens)
 	for i := range tokens {
 		for _, n := range t.byName[tokens[i].word] {
 			r := &t.foods[n.food]
@@ -250,8 +269,8 @@ var (
 )
 
 // withouts says for each token which tags its part of the text is free of: "gluten-free", "free from dairy", "vegan",
-// "eggless". A part ends at a comma and at "or", "and", "with".
-func withouts(tokens []token) []map[Tag]bool {
+// "eggless". A part ends at "or", "and", "with", and at a comma, unless nothing else is said behind that.
+func (ts *tables) withouts(tokens []token) []map[Tag]bool {
 	out := make([]map[Tag]bool, len(tokens))
 	start := 0
 	end := func(to int) {
@@ -262,13 +281,29 @@ func withouts(tokens []token) []map[Tag]bool {
 		start = to + 1
 	}
 	for i, t := range tokens {
-		switch t.word {
-		case stop, "or", "and", "with", "plus":
+		switch {
+		case t.word == stop && !ts.goesOn(tokens[i+1:]), parts[t.word]:
 			end(i)
 		}
 	}
 	end(len(tokens))
 	return out
+}
+
+var parts, frees = setOf("or and with plus"), setOf("free from vegan vegetarian veggie meatless plant based eggless " +
+	"halal kosher non alcoholic nonalcoholic dealcoholised dealcoholized dealcoholiz")
+
+// goesOn reports whether a text's next part only says how its food is or what it is free of: "pasta, gluten-free".
+func (ts *tables) goesOn(tokens []token) bool {
+	for _, t := range tokens {
+		if t.word == stop || parts[t.word] {
+			break
+		}
+		if freeOf[t.word] == nil && !frees[t.word] && (ts.plain[t.word] == "" || t.word == "optional") {
+			return false
+		}
+	}
+	return true
 }
 
 // gone are the tags that a part of a text says it is free of; nil for none.

@@ -10,7 +10,7 @@ import (
 // text says to be free of every one of the tags: "vegan dressing".
 func Unclear(text string, tags ...Tag) (words string, mixed bool) {
 	p := data().read(text)
-	without := withouts(p.tokens)
+	without := data().withouts(p.tokens)
 	answered := false
 	for i, c := range p.clauses {
 		if c.empty || c.aside && !p.listed(i) || later[c.opener] && c.opener != "or" {

@@ -214,17 +214,17 @@ func FreeTask(k planner.TaskKey, label string) Change {
 	}
 }
 
-// BeginSooner takes back that a task was said to begin late.
+// BeginSooner takes back that a task was said to begin late, or on a day.
 func BeginSooner(k planner.TaskKey, label string) Change {
 	return Change{
 		Text: fmt.Sprintf("Let %s begin as soon as it can.", label), Kind: "sooner " + string(k),
 		Do: func(p *planner.Party) string { return fmt.Sprintf("late task:%s by:0", k) },
 		Apply: func(p *planner.Party) bool {
 			w := p.WorkOn(k)
-			if w == nil || w.NotBefore == nil {
+			if w == nil || w.NotBefore == nil && w.NotAfter == nil {
 				return false
 			}
-			w.NotBefore = nil
+			w.NotBefore, w.NotAfter = nil, nil
 			return true
 		},
 	}

@@ -50,7 +50,7 @@ func cookedDown(d *planner.Dish, in *planner.Ingredient, f *Finding) {
 	}
 	if percent > 0 {
 		f.Sure = false
-		f.Text = fmt.Sprintf("cooked for %s, about %d %% of its alcohol stays (USDA Table of Nutrient Retention Factors, "+
-			"from memory); whether to eat it is for who is pregnant to say, with medical advice", words.Short(minutes), percent)
+		f.Text = fmt.Sprintf("cooked for %s, about %d %% of its alcohol stays (USDA Table of Nutrient Retention Factors); "+
+			"whether to eat it is for who is pregnant to say, with medical advice", words.Short(minutes), percent)
 	}
 }

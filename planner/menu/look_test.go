@@ -138,7 +138,7 @@ func TestWares(t *testing.T) {
 	}
 	p.Kitchen = planner.HomeKitchen()
 	if got := strings.Join(Look(p), " | "); got != "Count what you have: the menu takes 14 dinner plates, more than many "+
-		"homes have. Say what there is, and a plan keeps to it (/kitchen ware name:… count:…)." {
+		"homes have. Fewer? Tell me (/kitchen ware name:… count:…)." {
 		t.Errorf("plates that nobody has counted: %s", got)
 	}
 	more := *p

@@ -60,7 +60,7 @@ func TestSuits(t *testing.T) {
 		{"no list has it", of(plain, "200 g", "strawberries"), planner.Guest{Allergies: []string{"strawberry"}}, Not,
 			"it says strawberry"},
 		{"advice in pregnancy, with its source", of(plain, "200 g", "brie"), planner.Guest{Diets: []string{"pregnant"}},
-			Check, "(CDC / FDA; UK NHS advice)"},
+			Check, "(CDC, Safer Food Choices (2024-2025); UK NHS, Foods to avoid in pregnancy)"},
 		{"egg that nothing cooks", doing(of(plain, "4", "eggs"), "Fold in the egg whites", "", false),
 			planner.Guest{Diets: []string{"vulnerable"}}, Not,
 			"eggs: raw egg: take pasteurized eggs (FDA Food Code 2022, 3-801.11: a rule for kitchens"},
@@ -83,7 +83,8 @@ func TestSuits(t *testing.T) {
 			planner.Guest{Allergies: []string{"nuts"}}, Free, ""},
 		{"no longer pink", doing(of(plain, "1 kg", "chicken breasts"), "Fry them", "no longer pink", true),
 			planner.Guest{Diets: []string{"vulnerable"}}, Free, ""},
-		{"honey", of(plain, "1 tbsp", "honey"), planner.Guest{Diets: []string{"infant"}}, Not, "no honey (CDC)"},
+		{"honey", of(plain, "1 tbsp", "honey"), planner.Guest{Diets: []string{"infant"}}, Not,
+			"no honey (CDC, Botulism Prevention)"},
 	} {
 		got, reasons := Suits(&planner.Party{}, &c.d, &c.g)
 		if why := joined(reasons); got != c.want || !strings.Contains(why, c.why) || c.why == "" && c.want != Unknown &&

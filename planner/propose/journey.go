@@ -10,8 +10,7 @@ import (
 )
 
 // TooFar says of a dish that is brought that it is out of the cold for too long, on its way and on the table (rule 2),
-// and what to do; empty where it is not, or nobody has said how long it is on its way. What is served after some work
-// here has its table time on that work's clock.
+// and what to do; empty where it is not. What is served after some work here has its table time on that work's clock.
 func TooFar(p *planner.Party, d *planner.Dish) string {
 	way, table, limit := trace.OfDish(p, d).OnTheWay(d), planner.Minutes(0), p.CounterLimit()
 	if len(d.Steps) == 0 {
@@ -21,6 +20,9 @@ func TooFar(p *planner.Party, d *planner.Dish) string {
 		return ""
 	}
 	long := words.Short(way) + " on its way"
+	if _, told := trace.Journey(d); told == 0 {
+		long += " (as the plan takes it: nobody has said)"
+	}
 	if table > 0 {
 		long += " and " + words.Short(table) + " on the table"
 	}

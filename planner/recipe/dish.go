@@ -153,7 +153,7 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 	t.Likely = (t.Low + t.High + 1) / 2
 	st := planner.Step{Key: keys[i], Do: words.Cut(s.Do, planner.MaxText-1), Component: s.Section, Attention: s.Attention,
 		Time: t, Until: words.Cut(s.Until, planner.MaxText-1), Where: s.Where, Cooks: s.Cooks,
-		Leaves: food, Away: s.Away, Source: s.From.Text}
+		Leaves: food, Away: s.Away, Source: r.toldOf(i)}
 	if s.Attention == planner.Touch {
 		st.Every = planner.Minutes(max(s.Every, 1))
 	}
@@ -189,6 +189,17 @@ func (r *Reading) step(i int, keys []planner.StepKey, food planner.Food) planner
 		st.Uses = append(st.Uses, u)
 	}
 	return st
+}
+
+// toldOf is the text that a step was read from, and in lines of their own the remarks that stand right behind it.
+func (r *Reading) toldOf(i int) string {
+	text := r.Steps[i].From.Text
+	for _, m := range r.Remarks {
+		if m.step == i+1 && m.step < len(r.Steps) && !m.whole && !strings.Contains(text, m.From.Text) {
+			text += "\n" + m.From.Text
+		}
+	}
+	return text
 }
 
 // thingsIn are the things that a step takes. A tin that is filled right before it is baked is the oven's step's: of it

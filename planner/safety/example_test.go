@@ -17,7 +17,7 @@ func ExampleCounterLimit() {
 func ExampleRefrigeratorLimit() {
 	fmt.Println(safety.RefrigeratorLimit(safety.Rice))
 	// Output:
-	// at most 1 day (Food Standards Agency)
+	// at most 1 day (Food Standards Agency, Home food fact checker: rice)
 }
 
 func ExampleAllergens() {

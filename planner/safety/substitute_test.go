@@ -75,12 +75,12 @@ func TestAdvice(t *testing.T) {
 		name string
 		want string // in the finding, "" for none
 	}{
-		{Pregnant, "brie", "(CDC / FDA; UK NHS advice)"},
-		{Pregnant, "swordfish", "(FDA/EPA advice about eating fish)"},
+		{Pregnant, "brie", "(CDC, Safer Food Choices (2024-2025); UK NHS, Foods to avoid in pregnancy)"},
+		{Pregnant, "swordfish", "(FDA and EPA, Advice about Eating Fish)"},
 		{Vulnerable, "swordfish", ""},
 		{Vulnerable, "calf's liver", ""},
 		{Pregnant, "calf's liver", "no liver"},
-		{Vulnerable, "smoked salmon", "(FDA)"},
+		{Vulnerable, "smoked salmon", "(FDA, Food Safety for Moms-to-Be, and for Older Adults)"},
 		{Infant, "raw egg", "not for infants (raw egg)"},
 		{Infant, "honey", "no honey (CDC"},
 	} {

@@ -188,7 +188,7 @@ func TestBorrow(t *testing.T) {
 		{planner.Lack{Name: "pot", Wanted: 6, Have: 4, On: planner.ABurner, Space: 4},
 			"wants 6 pots and the stove takes 4 at once: cook"},
 		{planner.Lack{Name: "pot", Wanted: 3, Have: 1, Guess: true},
-			"wants 3 pots: borrow what you have not got of them, share it out over others, or say"},
+			"wants 3 pots: borrow, use others, or tell me"},
 	} {
 		if got := Borrow(s, c.lack); !strings.Contains(got, c.want) {
 			t.Errorf("got %s, want %s", got, c.want)

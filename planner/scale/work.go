@@ -64,8 +64,8 @@ func Borrow(s *planner.Step, l planner.Lack) string {
 		return text + "cook the rest in another place, or share it out over others"
 	}
 	if l.Guess {
-		return fmt.Sprintf("%s: it wants %s: borrow what you have not got of them, share it out over others, or say that "+
-			"you have them (/kitchen ware name:%s count:%d)", s.Do, words.Count(l.Wanted, l.Name), l.Name, l.Wanted)
+		return fmt.Sprintf("%s: it wants %s: borrow, use others, or tell me that you have them "+
+			"(/kitchen ware name:%s count:%d)", s.Do, words.Count(l.Wanted, l.Name), l.Name, l.Wanted)
 	}
 	return fmt.Sprintf("%s: it wants %s and there %s: borrow %d (/kitchen ware name:%s count:%d), or share it out over "+
 		"others", s.Do,

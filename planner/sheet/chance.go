@@ -19,7 +19,7 @@ func Chances(p *planner.Party, plan *planner.Plan, c check.Chances, f Format) []
 		if x.Group != "" {
 			s.Title += " for the " + clean(x.Group)
 		}
-		s.Lines = append(s.Lines, "Inside its window in "+ofHundred(x.OnTime)+".")
+		s.Lines = append(s.Lines, "Inside its window "+ofHundred(x.OnTime)+".")
 		if x.Late > 0 {
 			s.Lines = append(s.Lines, fmt.Sprintf("In the worst one of twenty it comes %s after its window, or more.",
 				words.Short(x.Late)))
@@ -37,7 +37,7 @@ func Chances(p *planner.Party, plan *planner.Plan, c check.Chances, f Format) []
 				what = v.called(t) + ": "
 			}
 			s.Lines = append(s.Lines,
-				fmt.Sprintf("%sBegun %s earlier, %s, the course is inside its window in %s. The plan allows that.",
+				fmt.Sprintf("%sBegun %s earlier, %s, the course is inside its window %s. The plan allows that.",
 					what,
 					words.Short(x.Buffer), f.Stamp(plan.Placed(x.Earlier).Start.Add(-x.Buffer.Duration()),
 						DayClock), ofHundred(x.With)))
@@ -52,13 +52,13 @@ func ofHundred(p float64) string {
 	n := int(math.Round(100 * p))
 	switch {
 	case p >= 1:
-		return "all evenings of 100"
+		return "practically always"
 	case p > 0 && n == 0:
-		return "less than one evening of 100"
+		return "hardly ever"
 	case n == 1:
-		return "one evening of 100"
+		return "in one evening of 100"
 	case n == 100:
 		n = 99
 	}
-	return fmt.Sprintf("%d evenings of 100", n)
+	return fmt.Sprintf("in %d evenings of 100", n)
 }

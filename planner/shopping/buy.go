@@ -67,6 +67,9 @@ func texts(amounts []measure.Quantity) []string {
 // up rounds up as a shopper says it: kilograms and litres from a thousand on.
 func up(q measure.Quantity) measure.Quantity {
 	r := q.Up()
+	if isSpoon(q.Unit()) && !isSpoon(r.Unit()) && q.High().IsInt() {
+		return q // four spoons are no part of a cup
+	}
 	big := map[measure.Unit]measure.Unit{measure.Gram: measure.Kilogram, measure.Millilitre: measure.Litre}[r.Unit()]
 	if big == "" {
 		return r

@@ -41,7 +41,9 @@ func TestSums(t *testing.T) {
 		{name: "tomatoes", a: "2", b: "5", aa: "tomato", bb: "tomatoes", want: "15 tomatoes"},
 		{name: "different kinds side by side", a: "2 tins", b: "200 g", want: "5 tins + 400 g thing"},
 		{name: "what cannot be read stays", a: "a little", b: "2 tbsp",
-			want: "¼ cup + a little for 4 covers; you cook for 10 thing"},
+			want: "4 tbsp + a little for 4 covers; you cook for 10 thing"},
+		{name: "a pinch is not measured, whatever else is", a: "1 pinch", b: "50 g", aa: "salt", bb: "flour",
+			want: "100 g flour | 2 pinches salt"},
 		{name: "to taste", a: "", b: "", want: " thing"},
 		{name: "two things", a: "1", b: "1", aa: "leek", bb: "lemon", want: "3 leeks | 2 lemons"},
 	} {

@@ -206,7 +206,7 @@ func (m *maker) inOneSystem(amounts []measure.Quantity, name string) (out []meas
 			out = add(out, q)
 			continue
 		}
-		if n, _ := q.High().Float64(); isSpoon(q.Unit()) && n < mostSpoons {
+		if n, _ := q.High().Float64(); (isSpoon(q.Unit()) || isPinch(q.Unit())) && n < mostSpoons {
 			out = add(out, q)
 			continue
 		}
@@ -220,6 +220,11 @@ func (m *maker) inOneSystem(amounts []measure.Quantity, name string) (out []meas
 
 func isSpoon(u measure.Unit) bool {
 	return strings.HasSuffix(string(u), "tbsp") || strings.HasSuffix(string(u), "tsp")
+}
+
+// isPinch says whether it is what fingers or a shake of the hand take: nobody measures that.
+func isPinch(u measure.Unit) bool {
+	return slices.Contains([]measure.Unit{"pinch", "dash", "smidgen"}, u)
 }
 
 func isCup(u measure.Unit) bool { return strings.HasSuffix(string(u), "cup") }

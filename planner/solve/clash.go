@@ -116,7 +116,7 @@ func (m *model) menu(said []Requirement, late bool) []mend.Change {
 		}
 	}
 	for _, j := range m.jobs {
-		if j.soonest > 0 && slices.ContainsFunc(said, func(r Requirement) bool { return r.Task == j.Key }) {
+		if (j.soonest > 0 || j.before > 0) && slices.ContainsFunc(said, func(r Requirement) bool { return r.Task == j.Key }) {
 			add(mend.BeginSooner(j.Key, j.label()))
 		}
 	}

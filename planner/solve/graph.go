@@ -54,6 +54,7 @@ type duty struct {
 	end     int
 	kept    bool            // it stays where the plan in force has it
 	soonest int             // of an unsettled job: people have said that it begins no sooner; 0 where they have not
+	before  int             // it was said to begin before this; 0 where it was not, or that binds no more
 	told    *planner.Placed // where the plan in force has it
 	claim   int             // index of the person who has claimed it, or -1
 	lead    []int           // people who may be in charge, by index
@@ -256,6 +257,9 @@ func (g *graph) settle(j *duty) error {
 		if w != nil && w.NotBefore != nil {
 			j.soonest = g.minuteUp(*w.NotBefore)
 		}
+		if at := w.StartsBefore(planner.Later(g.ask.Now, g.p.Opens())); at != nil && !g.ask.Soft {
+			j.before = g.minute(*at)
+		}
 		g.keep(j)
 		return nil
 	}
@@ -292,7 +296,8 @@ func (g *graph) settle(j *duty) error {
 
 // keep holds a job to where the plan in force has it, if that is still to come, and to whom.
 func (g *graph) keep(j *duty) {
-	if !g.ask.Keep[j.Key] || j.told == nil || g.minute(j.told.Start) < max(g.now, j.soonest) {
+	if !g.ask.Keep[j.Key] || j.told == nil || g.minute(j.told.Start) < max(g.now, j.soonest) ||
+		j.before > 0 && g.minute(j.told.Start) >= j.before {
 		return
 	}
 	if j.claim < 0 && len(j.told.People) > 0 {

@@ -24,6 +24,9 @@ func (m *model) addJobsAndPeople() {
 			earliest = max(earliest, j.soonest)
 		}
 		latest := max(earliest, m.end-shortest)
+		if !m.explain && j.before > earliest {
+			latest = min(latest, j.before-1)
+		}
 		if j.kept && !m.explain && m.yields == nil {
 			earliest = m.minute(j.told.Start)
 			latest = earliest
@@ -57,6 +60,9 @@ func (m *model) addNow() {
 			m.cp.AddClause(unless(need, m.work[j.i].start.AtLeast(m.now))...)
 			if j.soonest > m.now {
 				m.cp.AddClause(unless(m.needSoonest(j), m.work[j.i].start.AtLeast(j.soonest))...)
+			}
+			if j.before > 0 {
+				m.cp.AddClause(unless(m.needBefore(j), m.work[j.i].start.AtMost(j.before-1))...)
 			}
 		}
 	}

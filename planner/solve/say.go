@@ -27,6 +27,13 @@ func (m *model) needSoonest(j *duty) []cp.Lit {
 	})
 }
 
+func (m *model) needBefore(j *duty) []cp.Lit {
+	return m.need("before "+string(j.Key), func() Requirement {
+		return Requirement{Text: fmt.Sprintf("%s is to begin before %s.", j.label(), m.clockTime(m.instant(j.before))),
+			Task: j.Key}
+	})
+}
+
 func (m *model) needHours(p int) []cp.Lit {
 	if !m.explain {
 		return nil

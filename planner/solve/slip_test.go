@@ -57,6 +57,40 @@ func TestWhatSlippedBeginsNoSooner(t *testing.T) {
 	}
 }
 
+// What was said to be done on a day is, in another plan than an evening's, or it says that it cannot be.
+func TestOnItsDay(t *testing.T) {
+	now := partygen.ClockOn(23)(18, 0)
+	p := partygen.Dinner(8)
+	plan := mustMake(t, p, solve.Ask{Now: now, Work: 3_000_000})
+	const layer planner.TaskKey = "gratin/layer"
+	before := plan.Placed(layer).Start
+	p.Work = append(p.Work, planner.Work{Task: layer, NotAfter: &before})
+	if !slices.ContainsFunc(check.Plan(p, plan), func(b check.Broken) bool {
+		return b.Rule == check.RulePast && b.Task == layer
+	}) {
+		t.Error("the plan before has it too late, and is not said to")
+	}
+	again := mustMake(t, p, solve.Ask{Now: now, InForce: plan, Work: 3_000_000})
+	if got := again.Placed(layer).Start; !got.Before(before) {
+		t.Errorf("it begins at %v, was said to begin before %v", got, before)
+	}
+	soon := planner.Later(now, p.Opens()).Add(time.Minute)
+	p.Work[len(p.Work)-1].NotAfter = &soon
+	plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: now, Work: 3_000_000})
+	if err != nil || plan != nil || clash == nil {
+		t.Fatalf("got %v, %v, %v; want a clash", plan, clash, err)
+	}
+	if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
+		return strings.Contains(r.Text, "is to begin before")
+	}) {
+		t.Errorf("what was said is not among what clashes: %+v", clash.Requirements)
+	}
+	if !slices.ContainsFunc(clash.Mends, func(m planner.Mend) bool { return m.Do == "late task:gratin/layer by:0" }) {
+		t.Errorf("that it may begin when it suits is not proposed: %+v", clash.Mends)
+	}
+	mustMake(t, p, solve.Ask{Now: soon, Work: 3_000_000}) // the instant has passed
+}
+
 // What the kitchen has not, or no more, is a clash before the party's day; on the evening itself the rest is planned.
 func TestWhatTheKitchenLacksLeavesTheRest(t *testing.T) {
 	p := partygen.Dinner(4)

@@ -29,12 +29,19 @@ func Journey(d *planner.Dish) (how planner.State, way planner.Minutes) {
 	return how, way
 }
 
+// UsualWay is how long what is brought is taken to be on its way where nobody has said: across a town. Our own choice,
+// no source.
+const UsualWay planner.Minutes = 30
+
 // OnTheWay is for how long a dish that is brought has been out of the cold when it comes (rule 2); 0 where it travels
-// cold or hot, keeps, or nobody has said how long it is on its way.
+// cold or hot, or keeps.
 func (t *Trace) OnTheWay(d *planner.Dish) planner.Minutes {
 	how, way := Journey(d)
-	if d.BroughtBy == "" || how == planner.Refrigerator || how == planner.HotHold || way == 0 || !t.Warms(d) {
+	if d.BroughtBy == "" || how == planner.Refrigerator || how == planner.HotHold || !t.Warms(d) {
 		return 0
+	}
+	if way == 0 {
+		return UsualWay
 	}
 	return way
 }
