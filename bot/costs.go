@@ -42,7 +42,7 @@ func (t *Turn) costNews(ctx context.Context) []talk.Section {
 		return nil
 	}
 	if slices.ContainsFunc(p.Chores, func(c planner.Chore) bool { return c.Proposed }) { // else nobody wants them
-		propose.RenewAt(p, t.Now)
+		propose.Renew(p, t.Now)
 	}
 	ctx, cancel := context.WithTimeout(ctx, costTime)
 	defer cancel()

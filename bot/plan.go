@@ -109,7 +109,7 @@ func renewCooling(p *planner.Party, now time.Time) {
 		return
 	}
 	was := slices.Clone(p.Chores)
-	propose.RenewAt(p, now)
+	propose.Renew(p, now)
 	cools := func(c planner.Chore) bool { return c.Kind == planner.Cool }
 	kept := slices.DeleteFunc(p.Chores, func(c planner.Chore) bool {
 		return !cools(c) && !slices.ContainsFunc(was, func(o planner.Chore) bool { return o.Key == c.Key })
@@ -173,7 +173,7 @@ func planMake(ctx context.Context, t *Turn) (talk.Reply, error) {
 	var came []planner.ChoreKey
 	ways.Renew(t.Party, t.Now)
 	if t.yes("propose", true) {
-		came, _ = propose.RenewAt(t.Party, t.Now)
+		came, _ = propose.Renew(t.Party, t.Now)
 	}
 	late := t.dropLateTrips(&came)
 	for _, p := range t.Party.Validate() {
@@ -513,7 +513,7 @@ func planPropose(_ context.Context, t *Turn) (talk.Reply, error) {
 			"brings it back.", words.Upper(string(key))), Next: "Next: /plan make"}, nil
 	}
 	ways.Renew(t.Party, t.Now)
-	came, went := propose.RenewAt(t.Party, t.Now)
+	came, went := propose.Renew(t.Party, t.Now)
 	rep := talk.Reply{Text: "The chores are as they should be.", Next: "Next: /plan make"}
 	if len(came)+len(went) > 0 {
 		rep.Text = fmt.Sprintf("%s proposed, %d no longer needed.", words.CountAs(len(came), "chore is", "chores are"),

@@ -6,10 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"tureen/bot/saying"
 	"tureen/bot/talk"
 	"tureen/planner"
-	"tureen/planner/safety"
 )
 
 // told has somebody say something in words of their own.
@@ -127,15 +125,6 @@ func TestShorterIsTaughtOnce(t *testing.T) {
 	tb.told("Ana", "now")
 	if rep := tb.told("Ana", "What should I be doing now, please?"); strings.Contains(rep.Text, "Shorter") {
 		t.Errorf("taught again: %s", plain(rep))
-	}
-}
-
-// TestDietsAreKnown: each diet and advice that the tables of package saying have is one that guests may have.
-func TestDietsAreKnown(t *testing.T) {
-	for _, d := range saying.Diets() {
-		if _, err := safety.ParseDiet(d); err != nil {
-			t.Errorf("%q: %v", d, err)
-		}
 	}
 }
 

@@ -279,7 +279,7 @@ func TestNonsenseNeverPanics(t *testing.T) {
 			p, plan := partygen.Rich()
 			row.spoil(p)
 			check.Plan(p, plan)
-			check.Figures(p, plan, plan)
+			check.Of(p).Figures(plan, plan)
 			made, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: plan.Made, Work: 20_000, FirstOnly: true})
 			if made == nil && clash == nil && err == nil {
 				t.Error("got neither a plan nor a clash nor an error")

@@ -317,7 +317,8 @@ func TestBoundByEquipment(t *testing.T) {
 		c.held.From, c.held.To = bake.Start, c.end
 		c.then.From, c.then.To = c.from, c.from.Add(10*time.Minute)
 		bake.Uses = []planner.Held{c.held}
-		next := planner.Placed{Task: "next", Start: c.from, End: c.then.To, Uses: []planner.Held{c.then}}
+		lid := planner.Held{What: planner.AVessel, Name: "lid", Amount: 1, From: c.from, To: c.then.To}
+		next := planner.Placed{Task: "next", Start: c.from, End: c.then.To, Uses: []planner.Held{lid, c.then}}
 		if c.missing {
 			next.Task = "gone"
 		}
@@ -338,6 +339,42 @@ func TestBoundByEquipment(t *testing.T) {
 		}
 		if !slices.Equal(got, want) {
 			t.Errorf("%s: got %q, want %q", c.name, got, want)
+		}
+	}
+}
+
+// TestBoundByCooling: a chore that puts this step's food into the cold goes on after it, and can wait as long as its
+// food may stand; no other chore, and none that is not in the plan or beyond the longest chain.
+func TestBoundByCooling(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(p *planner.Party, plan *planner.Plan)
+		chain  int
+		want   string
+	}{
+		{"as it is", nil, 1, `18:15 "Put it into the cold" comes late`},
+		{"five minutes after it", func(p *planner.Party, _ *planner.Plan) { p.Chores[1].From.Offset = 5 }, 1,
+			`18:15 "Put it into the cold" comes late`},
+		{"the chain is at its end", nil, 0, ""},
+		{"another chore", func(p *planner.Party, _ *planner.Plan) { p.Chores[1].Kind = planner.Other }, 1, ""},
+		{"after nothing", func(p *planner.Party, _ *planner.Plan) { p.Chores[1].From = nil }, 1, ""},
+		{"after another step", func(p *planner.Party, _ *planner.Plan) { p.Chores[1].From.Task = "pear-tart/roll" }, 1, ""},
+		{"not in the plan", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = plan.Tasks[:4] }, 1, ""},
+	} {
+		p, plan := tart()
+		p.Chores = append(p.Chores, planner.Chore{Key: "cool", Kind: planner.Cool, Do: "Put it into the cold",
+			Attention: planner.Hands, Time: span(10), From: &planner.Anchor{Task: "pear-tart/bake", Within: 10}})
+		plan.Tasks = append(plan.Tasks, planner.Placed{Task: "cool", Start: at(18, 15), End: at(18, 25),
+			People: []planner.PersonKey{"ben"}})
+		if c.change != nil {
+			c.change(p, plan)
+		}
+		d := &p.Dishes[0]
+		got := strings.Join(boundsOf(p, plan, func(v *view, add func(time.Time, string)) {
+			v.boundByCooling(d, &d.Steps[2], c.chain, add)
+		}), "; ")
+		if got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
 }

@@ -134,3 +134,19 @@ func TestNewerTablesTakenBack(t *testing.T) {
 		t.Errorf("%d messages: %q", len(p.arrived), p.lines())
 	}
 }
+
+// TestNewerTablesForHalfADay: a plan is held against newer tables until twelve hours after the guests have come.
+func TestNewerTablesForHalfADay(t *testing.T) {
+	for _, c := range []struct {
+		after time.Duration
+		held  bool
+	}{{12*time.Hour - time.Minute, true}, {12 * time.Hour, false}} {
+		s, snap := older(t, noon, 121, "older")
+		d := &Dispatcher{Store: s, Deliverer: &post{}, Log: quietLog()}
+		d.recheck(t.Context(), snap.Party.Arrival.Add(c.after))
+		now, err := s.Load(t.Context(), home, snap.Party.ID)
+		if err != nil || (now.Plan.Outdated != nil) != c.held {
+			t.Errorf("%v after: %+v (%v)", c.after, now.Plan.Outdated, err)
+		}
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tureen/planner"
+	"tureen/planner/words"
 	"tureen/store"
 )
 
@@ -125,5 +126,66 @@ func TestAccepted(t *testing.T) {
 		if strings.Join(got, " ") != c.want {
 			t.Errorf("%q with %+v: %q, want %q", c.people, c.work, got, c.want)
 		}
+	}
+}
+
+// TestLateTold: the host hears at the end of the second day before the party's, or three hours after the others were
+// told if that is later, in the morning, and not when the guests are there.
+func TestLateTold(t *testing.T) {
+	for _, c := range []struct{ told, at, due time.Time }{
+		{at(-60, 0), at(-48, 0), at(-40, 0)}, {at(-51, 0), at(-48, 0), at(-40, 0)}, {at(-50, 0), at(-47, 0), at(-40, 0)},
+		{at(-30, 0), at(-27, 0), at(-27, 0)}, {at(-1, 0), at(2, 0), at(8, 0)},
+	} {
+		p, plan := tart()
+		plan.Told = &c.told
+		list := byKind(each(p, plan), Unsaid)
+		if len(list) != 1 || !list[0].At.Equal(c.at) || !list[0].Due.Equal(c.due) {
+			t.Errorf("told at %v: %+v, want it for %v at %v", c.told, list, c.at, c.due)
+		}
+	}
+}
+
+// TestPartOf: what somebody has is told a line a session, in quarters of an hour from where its work begins to where
+// hands are last in it; each dish once, a chore by what is done.
+func TestPartOf(t *testing.T) {
+	p, plan := tart()
+	all := func() (out []*planner.Placed) {
+		for i := range plan.Tasks {
+			out = append(out, &plan.Tasks[i])
+		}
+		return out
+	}
+	for who, want := range map[planner.PersonKey]string{
+		"ada": "Sat 10:00-16:20: Pear tart",
+		"ben": "Sat 11:00-17:30: buy cream and Pear tart", "zoe": "",
+	} {
+		if got := words.PlainStamps(strings.Join(PartOf(p, plan, who, all()), "; ")); got != want {
+			t.Errorf("%s: %q, want %q", who, got, want)
+		}
+	}
+	rub := plan.Placed("pear-tart/rub")
+	rub.Start, rub.End = at(10, 7), at(10, 27)
+	if got := words.PlainStamps(PartOf(p, plan, "ada", []*planner.Placed{rub})[0]); got != "Sat 10:00-10:30: Pear tart" {
+		t.Errorf("off the quarters of an hour: %q", got)
+	}
+	if got := PartOf(p, plan, "ada", all()[1:2]); len(got) != 0 {
+		t.Errorf("another's task is Ada's: %q", got)
+	}
+}
+
+// TestToldToday: what is told on the party's day is theirs unless they say no: nobody is asked whether it is fine, and
+// no host hears that nobody has said so. Hosts, and who has taken on all of theirs, hear nothing.
+func TestToldToday(t *testing.T) {
+	p, plan := tart()
+	told := p.Day().Add(time.Hour)
+	plan.Told = &told
+	list := byKind(each(p, plan), Told)
+	if len(list) != 1 || list[0].Person != "ben" || len(list[0].Buttons) != 1 || !list[0].Due.Equal(told) ||
+		!strings.HasPrefix(list[0].Text, "Your part in Autumn supper today:\n") {
+		t.Errorf("%+v", list)
+	}
+	p.Work = []planner.Work{{Task: "cream", Person: "ben"}, {Task: "pear-tart/bake", Progress: planner.Started}}
+	if list := append(byKind(each(p, plan), Told), byKind(each(p, plan), Unsaid)...); len(list) != 0 {
+		t.Errorf("%+v", list)
 	}
 }

@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"database/sql"
 	"errors"
 	"fmt"
 	"os"
@@ -19,10 +18,7 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 		return fmt.Errorf("back up: %w", err)
 	}
 	defer os.Remove(part)
-	db, err := sql.Open("sqlite", dsn(s.path, ""))
-	if err != nil {
-		return err
-	}
+	db := connect(dsn(s.path, ""))
 	defer db.Close()
 	if _, err := db.ExecContext(ctx, systemBackup, part); err != nil {
 		return fmt.Errorf("back up: %w", translate(err))
@@ -42,10 +38,7 @@ func (s *Store) Backup(ctx context.Context, path string) error {
 
 // verify lets SQLite check a database file from end to end.
 func verify(ctx context.Context, path string) error {
-	db, err := sql.Open("sqlite", location(path)+"?mode=ro")
-	if err != nil {
-		return err
-	}
+	db := connect(location(path) + "?mode=ro")
 	defer db.Close()
 	var answer string
 	if err := db.QueryRowContext(ctx, "PRAGMA integrity_check").Scan(&answer); err != nil {

@@ -39,7 +39,8 @@ func newWorld(t *testing.T, s *Store) *world {
 	w.id = create(t, s, home, supper()).Party.ID
 	edit(t, s, home, w.id, ben, "planned", func(c *Change) { c.Plan = planFor(&c.Party, 2) })
 	edit(t, s, home, w.id, ada, "fewer", func(c *Change) { c.Party.Covers-- })
-	saveReminders(t, s, w.id, 0, remindAt("a", 10), remindAt("b", 20))
+	saveReminders(t, s, w.id, 0, remindAt("a", 10), remindAt("b", 20), says("told", 1, 90))
+	sendDue(t, s, 1)
 	for _, err := range []error{s.Remove(ctx, home, ada, t0, w.gone), s.SetFocus(ctx, home, "kitchen", "u1", w.id),
 		s.SetReading(ctx, home, "kitchen", "u1", Reading{At: t0, Source: []byte("soup")})} {
 		if err != nil {
@@ -88,6 +89,15 @@ func acts() []act {
 			save(func(c *Change) { c.Reminders = []Reminder{remindAt("c", 30)} })},
 		{"Save moved reminders", "reminder", "update reminder",
 			save(func(c *Change) { c.Reminders = []Reminder{remindAt("a", 40), remindAt("b", 50)} })},
+		{"Save a changed message", "reminder", "update reminder, insert reminder",
+			save(func(c *Change) { c.Reminders = []Reminder{remindAt("a", 10), remindAt("b", 20), says("new", 1, 90)} })},
+		{"Posted", "reminder", "", func(s *Store, w *world) error {
+			_, _, err := s.Posted(ctx, w.rows[0])
+			return err
+		}},
+		{"PutOff", "reminder", "update reminder", func(s *Store, w *world) error {
+			return s.PutOff(ctx, w.rows[0], after(15))
+		}},
 		{"Remove", "party piece reminder focus entry", "update party, delete reminder, delete focus, insert entry",
 			func(s *Store, w *world) error { return s.Remove(ctx, home, ada, t0, w.id) }},
 		{"Recover", "party piece entry", "update party, insert entry",

@@ -66,21 +66,22 @@ func open(ctx context.Context, path string) (*Store, error) {
 	if err := inspect(ctx, path); err != nil {
 		return nil, err
 	}
-	s := &Store{path: path}
-	var err error
-	if s.write, err = sql.Open("sqlite", dsn(path, "_txlock=immediate")); err != nil {
-		return nil, err
-	}
+	s := &Store{path: path, write: connect(dsn(path, "_txlock=immediate"))}
 	s.write.SetMaxOpenConns(1)
 	if err := migrate(ctx, s.write); err != nil {
 		return nil, errors.Join(translate(err), s.write.Close())
 	}
-	if s.read, err = sql.Open("sqlite", dsn(path, "_pragma=query_only(1)")); err != nil {
-		return nil, errors.Join(err, s.write.Close())
-	}
+	s.read = connect(dsn(path, "_pragma=query_only(1)"))
 	s.read.SetMaxOpenConns(readers)
 	s.read.SetMaxIdleConns(readers)
 	return s, nil
+}
+
+// connect is a database by its name. No file is opened before something is asked of it, so that nothing can fail here:
+// the driver is linked in.
+func connect(name string) *sql.DB {
+	db, _ := sql.Open("sqlite", name)
+	return db
 }
 
 // Close closes every connection. The store is not to be used afterwards.
@@ -130,10 +131,7 @@ func inspect(ctx context.Context, path string) error {
 		}
 		return ErrForeign
 	}
-	db, err := sql.Open("sqlite", location(path)+waiting+"&mode=ro")
-	if err != nil {
-		return err
-	}
+	db := connect(location(path) + waiting + "&mode=ro")
 	defer db.Close()
 	var app, version, tables int64
 	for _, q := range []struct {

@@ -132,10 +132,7 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 		if r.Live { // what has begun is changed where it stands, and told where nobody was told
 			ahead = r.At.After(now) || o == nil && r.Until.After(now)
 		}
-		buttons, err := json.Marshal(r.Buttons)
-		if err != nil {
-			return err
-		}
+		buttons, _ := json.Marshal(r.Buttons) // texts alone: it does not fail
 		what := []any{toMilli(r.At), toMilli(r.Until), string(r.Person), string(r.Kind), string(r.Task), r.Text,
 			string(buttons), r.Silent}
 		if o == nil {
@@ -149,6 +146,7 @@ func rewrite(ctx context.Context, tx *sql.Tx, c Community, id planner.PartyID, n
 			}
 			continue
 		}
+		var err error
 		becomes, round, due, snoozed := o.again(r, now, ahead)
 		switch becomes {
 		case stays:
@@ -191,15 +189,14 @@ func forget(ctx context.Context, tx *sql.Tx, c Community, now time.Time, rows []
 }
 
 // saysOther says of a message that is out whether it says something else than it should.
-func (o *storedRow) saysOther(r Reminder, buttons string) bool {
-	had, err := json.Marshal(o.Buttons)
-	return (o.State == Sent || o.State == Sending) && (err != nil || o.Text != r.Text || string(had) != buttons)
+func (o *storedRow) saysOther(r Reminder) bool {
+	return (o.State == Sent || o.State == Sending) && (o.Text != r.Text || !slices.Equal(o.Buttons, r.Buttons))
 }
 
 // queueEdit has a message that is out say something else, where it should; what waited to be said there before is
 // forgotten.
 func queueEdit(ctx context.Context, tx *sql.Tx, o *storedRow, now time.Time, r Reminder, buttons string) error {
-	if !r.Live || !r.Until.After(now) || !o.saysOther(r, buttons) {
+	if !r.Live || !r.Until.After(now) || !o.saysOther(r) {
 		return nil
 	}
 	c, id := o.Community, o.Party
@@ -258,15 +255,16 @@ func (o *storedRow) again(r Reminder, now time.Time, ahead bool) (f fate, round 
 	switch o.State {
 	case Sent, Dropped:
 		if moved := r.At.Sub(o.At).Abs(); moved < AnewAfter || !ahead {
-			return stays, 0, 0, snoozed
+			return
 		}
 		return renewed, o.Round + 1, toMilli(dueFrom(r, now)), snoozed
 	case Waiting:
 		if o.Attempt > 0 {
-			return stays, 0, 0, snoozed // on its way: an attempt has failed and another follows
+			return // on its way: an attempt has failed and another follows
 		}
 		if !o.snoozed.Valid && o.told.Valid && r.At.Sub(fromMilli(o.told.Int64)).Abs() < AnewAfter {
-			return toldBefore, 0, 0, snoozed
+			f = toldBefore
+			return
 		}
 		since := now
 		if o.Due.Before(now) {
@@ -278,7 +276,7 @@ func (o *storedRow) again(r Reminder, now time.Time, ahead bool) (f fate, round 
 		}
 		return renewed, o.Round, due, o.snoozed
 	}
-	return stays, 0, 0, snoozed // Sending
+	return // Sending
 }
 
 // Reminders lists a party's rows by due instant.

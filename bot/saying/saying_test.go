@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tureen/planner/safety"
 )
 
 // supper is Noor's party at half past five on its day: Saturday, guests at 19:00, three courses.
@@ -281,5 +283,16 @@ func BenchmarkRead(b *testing.B) {
 	v := supper()
 	for b.Loop() {
 		Read("I have just taken the lamb out of the ovne, it looks lovely", v)
+	}
+}
+
+// TestDietsAreKnown: each diet and advice that the tables have is one that guests may have.
+func TestDietsAreKnown(t *testing.T) {
+	for _, known := range []map[string]string{lex().diets, lex().advice} {
+		for said, d := range known {
+			if _, err := safety.ParseDiet(d); err != nil {
+				t.Errorf("%q, as %q: %v", said, d, err)
+			}
+		}
 	}
 }

@@ -157,15 +157,3 @@ func (l *lexicon) canonical(said []string) (out []string) {
 	}
 	return out
 }
-
-// Diets lists the diets, and the advice for people who fall ill more easily, that sentences are read as.
-func Diets() (out []string) {
-	for _, d := range lex().diets {
-		out = append(out, d)
-	}
-	for _, d := range lex().advice {
-		out = append(out, d)
-	}
-	slices.Sort(out)
-	return slices.Compact(out)
-}

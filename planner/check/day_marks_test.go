@@ -37,8 +37,8 @@ func TestTheDaysLongerTasksBeginOnMarks(t *testing.T) {
 		if broken := check.Plan(s.Party, plan); len(broken) > 0 {
 			t.Errorf("seed %d: %+v", seed, broken)
 		}
-		levels := check.Figures(s.Party, plan, nil)
-		for i, l := range check.Figures(s.Party, &was, nil) {
+		levels := check.Of(s.Party).Figures(plan, nil)
+		for i, l := range check.Of(s.Party).Figures(&was, nil) {
 			if levels[i].Value > l.Value {
 				t.Errorf("seed %d: %s was %d and is %d", seed, l.Name, l.Value, levels[i].Value)
 			}

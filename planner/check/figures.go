@@ -7,13 +7,6 @@ import (
 	"tureen/planner"
 )
 
-// Figures gives a plan's figure on every level, in their order, from the plan alone: Bound equals Value and
-// nothing is proved; whoever made the plan knows better. inForce is the plan that people were told, or nil.
-// Skipped tasks count nowhere.
-func Figures(p *planner.Party, plan *planner.Plan, inForce *planner.Plan) []planner.Level {
-	return newChecker(p, plan).figures(inForce)
-}
-
 func (c *checker) figures(inForce *planner.Plan) []planner.Level {
 	levels := c.p.Levels()
 	out := make([]planner.Level, 0, len(levels))

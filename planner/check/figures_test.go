@@ -13,7 +13,7 @@ import (
 
 func levels(p *planner.Party, plan, inForce *planner.Plan) map[planner.LevelName]int {
 	out := map[planner.LevelName]int{}
-	for _, l := range check.Figures(p, plan, inForce) {
+	for _, l := range check.Of(p).Figures(plan, inForce) {
 		out[l.Name] = l.Value
 	}
 	return out

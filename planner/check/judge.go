@@ -22,7 +22,9 @@ func (j *Judge) reading(plan *planner.Plan) *checker { return read(j.p, plan, j.
 // Plan is as the function [Plan].
 func (j *Judge) Plan(plan *planner.Plan) []Broken { return j.reading(plan).rules() }
 
-// Figures is as the function [Figures].
+// Figures gives a plan's figure on every level, in their order, from the plan alone: Bound equals Value and
+// nothing is proved; whoever made the plan knows better. inForce is the plan that people were told, or nil.
+// Skipped tasks count nowhere.
 func (j *Judge) Figures(plan, inForce *planner.Plan) []planner.Level {
 	return j.reading(plan).figures(inForce)
 }

@@ -142,16 +142,6 @@ func (t *tables) readClasses() {
 	}
 }
 
-// Classes lists every class in the order of the table. They are shared: not to be changed.
-func Classes() []*Class {
-	t := data()
-	out := make([]*Class, len(t.classes))
-	for i := range t.classes {
-		out[i] = &t.classes[i]
-	}
-	return out
-}
-
 // ClassOf is the class of that name.
 func ClassOf(name string) (*Class, error) {
 	if c := data().class[name]; c != nil {

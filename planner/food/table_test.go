@@ -73,7 +73,7 @@ func TestSources(t *testing.T) {
 		check(v.Name, v.Source)
 	}
 	for _, w := range food.Waits() {
-		check(w.String(), w.Source)
+		check(w.Class.Name+", "+w.Place, w.Source)
 	}
 	if len(food.Verbs()) < 10 || len(food.Waits()) < 10 {
 		t.Errorf("%d verbs and %d waits", len(food.Verbs()), len(food.Waits()))

@@ -99,14 +99,6 @@ func (t *tables) telling(l line, key string) Tell {
 	return tell
 }
 
-// Tells is what the food's name tells, as the text has it, each tag once with its surest word.
-func (f Food) Tells() []Tell {
-	if f.Class == nil {
-		return nil
-	}
-	return once(data().tell(f.said))
-}
-
 // Tells is what all words of a text tell, in its order. A longer name speaks for the words in it, one that is turned as
 // in an index too: "pudding, black". Where that may be a list of foods, its words tell by themselves as well.
 func Tells(text string) []Tell {
@@ -127,22 +119,6 @@ func Tells(text string) []Tell {
 		all = append(all, t.tell(tokens)...)
 	}
 	return all
-}
-
-func once(all []Tell) []Tell {
-	var out []Tell
-	for _, tag := range Tags() {
-		best := -1
-		for i := range all {
-			if all[i].Tag == tag && (best < 0 || all[best].Certainty == MayContain && all[i].Certainty == Contains) {
-				best = i
-			}
-		}
-		if best >= 0 {
-			out = append(out, all[best])
-		}
-	}
-	return out
 }
 
 // silence calls for each token that a row of not.tsv takes in.

@@ -1,12 +1,9 @@
 package food
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-
-	"tureen/planner/words"
 )
 
 // Verb is what a cook does, in one of its senses: which of them is meant the food says that it is done to.
@@ -148,9 +145,6 @@ func lengthOf(l line, column string) int {
 	return n * per[v[len(v)-1]]
 }
 
-// Waits lists how every class waits, as far as the table knows. They are shared: not to be changed.
-func Waits() []Wait { return data().waits }
-
 // WaitOf is how food of a class waits in a place; ok is false where the table does not say.
 func WaitOf(class *Class, place string) (w Wait, ok bool) {
 	for _, w := range data().waits {
@@ -159,10 +153,4 @@ func WaitOf(class *Class, place string) (w Wait, ok bool) {
 		}
 	}
 	return Wait{}, false
-}
-
-// String is a wait in a few words, for tests and for whoever looks at the table.
-func (w Wait) String() string {
-	return fmt.Sprintf("%s, %s: best %s, worth until %s", w.Class.Name, w.Place,
-		words.ShortRange(w.BestFrom, w.BestUntil), words.Short(w.WorthUntil))
 }

@@ -116,7 +116,7 @@ func TestIngredientLines(t *testing.T) {
 	var one, qty, unit, both, head, exact, two, twoBoth int
 	misses := map[string][]string{}
 	for _, r := range rows {
-		l, err := Parse(r.input)
+		l, err := parse(r.input)
 		if err != nil {
 			misses["refused"] = append(misses["refused"], fmt.Sprintf("%q: %v", r.input, err))
 		}

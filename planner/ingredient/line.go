@@ -34,11 +34,8 @@ type Extra struct {
 // MaxLine is the most of a line that is read, in bytes. Longer ones are prose.
 const MaxLine = 600
 
-// Parse reads an ingredient line as an American recipe means it. A line that names nothing but words
-// ("salt") is no error; the error, from measure, is for an amount that makes no sense.
-func Parse(text string) (Line, error) { return ParseAs(measure.American, text) }
-
-// ParseAs is [Parse] for a recipe of the usage.
+// ParseAs reads an ingredient line as a recipe of the usage means it. A line that names nothing but words ("salt") is
+// no error; the error, from measure, is for an amount that makes no sense.
 func ParseAs(usage measure.Usage, text string) (Line, error) {
 	l := Line{Text: strings.TrimSpace(text)}
 	if !utf8.ValidString(text) {

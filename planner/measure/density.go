@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"fmt"
 	"math/big"
 )
 
@@ -18,16 +17,6 @@ type Density struct {
 type Weighed struct {
 	Amount    Quantity // the likeliest, in the unit asked for
 	Low, High Quantity // the spread over forms and sources; both Amount when there is one figure only
-}
-
-// String is the weight with its spread: "about 190 g (170–215 g as people fill cups)".
-func (w Weighed) String() string {
-	s := "about " + w.Amount.Round().String()
-	low, high := w.Low.Round(), w.High.Round()
-	if !low.Equal(high) {
-		s += fmt.Sprintf(" (%s to %s as people fill cups)", low, high)
-	}
-	return s
 }
 
 // Weigh converts between volume and weight by an ingredient's density, nil where that is not known. An amount that

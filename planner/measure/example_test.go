@@ -38,9 +38,9 @@ func ExampleWeigh() {
 	perCup := func(tenths int64) *big.Rat { return new(big.Rat).Quo(big.NewRat(tenths, 10), measure.Cup.InBase()) }
 	flour := measure.Density{Likely: perCup(1250), Low: perCup(1134), High: perCup(1418)}
 	w, err := measure.Weigh(q, &flour, measure.Gram)
-	fmt.Println(w, err)
+	fmt.Println(w.Amount.Round(), w.Low.Round(), w.High.Round(), err)
 	// Output:
-	// about 190 g (170 g to 215 g as people fill cups) <nil>
+	// 190 g 170 g 215 g <nil>
 }
 
 func ExampleParseDuration() {

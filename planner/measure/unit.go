@@ -168,16 +168,6 @@ func (u Unit) Name(plural bool) string {
 	return r.names[0]
 }
 
-// Units lists the ids of the table in its order, Each first.
-func Units() []Unit {
-	t := unitsOnce()
-	ids := make([]Unit, len(t.rows))
-	for i, r := range t.rows {
-		ids[i] = r.id
-	}
-	return ids
-}
-
 // Usage says whose cups and pints a text means when it does not say.
 type Usage string
 

@@ -38,11 +38,8 @@ func chores(p *planner.Party, now time.Time) []planner.Chore {
 // proposal takes their place: neither the one with their key, nor, for what a party needs once (laying the
 // table, one shop), another one. What was declined does not come back. What was said about a proposal that
 // is gone goes with it, and so does whatever hung on a task that is no more. It returns the keys that came
-// and those that went.
-func Renew(p *planner.Party) (came, went []planner.ChoreKey) { return RenewAt(p, p.Opens()) }
-
-// RenewAt is Renew when it is so late: no way to a shop is proposed for a day that is over.
-func RenewAt(p *planner.Party, now time.Time) (came, went []planner.ChoreKey) {
+// and those that went. No way to a shop is proposed for a day that is over by now.
+func Renew(p *planner.Party, now time.Time) (came, went []planner.ChoreKey) {
 	fresh := slices.DeleteFunc(chores(p, now), func(f planner.Chore) bool {
 		return slices.Contains(p.Declined, f.Key) || never(p, f.Key)
 	})

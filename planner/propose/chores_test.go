@@ -209,12 +209,12 @@ func TestDrinks(t *testing.T) {
 
 func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 	p := shelfParty(8, "prawns", "posset")
-	came, _ := propose.Renew(p)
+	came, _ := propose.Renew(p, p.Opens())
 	if len(came) != len(p.Chores) || len(came) == 0 {
 		t.Fatalf("%d came, %d are there", len(came), len(p.Chores))
 	}
 	before, _ := json.Marshal(p)
-	if came, went := propose.Renew(p); len(came)+len(went) != 0 {
+	if came, went := propose.Renew(p, p.Opens()); len(came)+len(went) != 0 {
 		t.Errorf("again: %v came, %v went", came, went)
 	}
 	if after, _ := json.Marshal(p); string(after) != string(before) {
@@ -229,7 +229,7 @@ func TestRenewKeepsWhatPeopleDid(t *testing.T) {
 		{Task: "chill-white", Person: "otto"},
 	}
 	p.Dishes = p.Dishes[1:]
-	_, went := propose.Renew(p)
+	_, went := propose.Renew(p, p.Opens())
 	if !slices.Equal(went, []planner.ChoreKey{"thaw-raw-prawns", "warm-starter", "serve-dessert"}) {
 		t.Errorf("went %v, want the thawing, and what the starter wanted", went)
 	}
@@ -266,12 +266,12 @@ func TestProposeIsValidAndStable(t *testing.T) {
 		if string(a) != string(b) {
 			t.Fatalf("two proposals for one party:\n%s\n%s", a, b)
 		}
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		for _, x := range p.Validate() {
 			t.Errorf("%s: %s", x.Where, x.Text)
 		}
 		once, _ := json.Marshal(p)
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		if twice, _ := json.Marshal(p); string(once) != string(twice) {
 			t.Fatalf("renewing changed\n%s\nto\n%s", once, twice)
 		}
@@ -302,14 +302,14 @@ func TestHostsOwnTasksComeFirst(t *testing.T) {
 		{Key: "market", Kind: planner.Shop, Shop: "supermarket", Do: "Shop", Attention: planner.Hands,
 			Time: planner.Span{Low: 20, Likely: 30, High: 40}},
 	}
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	if p.Chore("lay-table") != nil || p.Chore("shop-supermarket") != nil || p.Chore("table") == nil ||
 		p.Chore("set-out") == nil {
 		t.Errorf("got %+v", p.Chores)
 	}
 	propose.Decline(p, "set-out")
 	propose.Decline(p, "market")
-	came, _ := propose.Renew(p)
+	came, _ := propose.Renew(p, p.Opens())
 	if p.Chore("set-out") != nil {
 		t.Error("what was declined is back")
 	}
@@ -346,7 +346,7 @@ func TestProposalsFitPeoplesHours(t *testing.T) {
 				planner.DayHours{From: c.from, Until: c.until}
 		}
 		p.Drinks = append(p.Drinks, planner.Drink{Name: "Cava", Kind: planner.Sparkling, Bottles: 4})
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 		if err != nil || clash != nil {
 			t.Errorf("%s: %v, %+v", c.name, err, clash)

@@ -16,7 +16,7 @@ import (
 func coldSupper(t *testing.T) (*planner.Party, *planner.Plan, planner.ChoreKey) {
 	t.Helper()
 	p := shelfParty(10, "beef braised in red wine")
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	key := cooling.Key("beef-braised-in-red-wine", "braise")
 	c := p.Chore(key)
 	if c == nil || c.Kind != planner.Cool || c.Time.Likely > 10 || c.Attention != planner.Hands ||
@@ -107,7 +107,7 @@ func TestDeclinedCoolingStaysAway(t *testing.T) {
 	p, _, key := coldSupper(t)
 	before := len(p.Chores)
 	propose.Decline(p, key)
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	if p.Chore(key) != nil || len(p.Chores) != before-1 {
 		t.Errorf("got %v", p.Chores)
 	}

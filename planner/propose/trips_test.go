@@ -51,7 +51,7 @@ func TestMainShopAndFreshOne(t *testing.T) {
 		p := tripsParty("supermarket", c.names...)
 		now := p.Day().AddDate(0, 0, -c.days).Add(9 * time.Hour)
 		for range 2 {
-			propose.RenewAt(p, now)
+			propose.Renew(p, now)
 			var got []string
 			for _, trip := range propose.ToBuy(p).Trips {
 				got = append(got, fmt.Sprintf("%s %d", trip.Chore, len(trip.Items)))
@@ -71,20 +71,20 @@ func TestMainShopAndFreshOne(t *testing.T) {
 func TestMainShopDoneOrPutOff(t *testing.T) {
 	p := tripsParty("supermarket", append(slices.Clone(keepers), freshes...)...)
 	monday := p.Day().AddDate(0, 0, -5)
-	propose.RenewAt(p, monday)
+	propose.Renew(p, monday)
 	eve := p.Day().AddDate(0, 0, -1).Add(10 * time.Hour)
 	end := eve.Add(-24 * time.Hour)
 
 	done := p.Clone()
 	done.Work = []planner.Work{{Task: "shop-supermarket", Person: "ines", Progress: planner.Done, End: &end, Noted: true}}
-	propose.RenewAt(done, eve)
+	propose.Renew(done, eve)
 	if trips := propose.ToBuy(done).Trips; len(trips) != 1 || trips[0].Chore != "shop-supermarket-fresh" ||
 		len(trips[0].Items) != 12 {
 		t.Errorf("nothing was got on the main shop, and the ways are %v", trips)
 	}
 	off := p.Clone()
 	off.Work = []planner.Work{{Task: "shop-supermarket", Person: "ines", NotBefore: &eve}}
-	propose.RenewAt(off, eve)
+	propose.Renew(off, eve)
 	if trips := propose.ToBuy(off).Trips; len(trips) != 1 || trips[0].Chore != "shop-supermarket" ||
 		len(trips[0].Items) != 12 {
 		t.Errorf("the main shop was put off to the eve, and the ways are %v", trips)
@@ -97,7 +97,7 @@ func TestOrderAndNoTripForOne(t *testing.T) {
 	p := tripsParty("supermarket", keepers...)
 	p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, planner.Ingredient{Name: "beef shin", Amount: "2 kg",
 		Shop: "butcher"}, planner.Ingredient{Name: "brie", Amount: "300 g", Shop: "cheese shop", ShopUsual: true})
-	propose.RenewAt(p, p.Day().AddDate(0, 0, -6))
+	propose.Renew(p, p.Day().AddDate(0, 0, -6))
 	var keys []string
 	for _, c := range p.Chores {
 		keys = append(keys, string(c.Key))
@@ -111,12 +111,12 @@ func TestOrderAndNoTripForOne(t *testing.T) {
 	if order == nil || order.Do != "Order at the butcher: beef shin" || order.By[0].Offset != -3*24*60 {
 		t.Errorf("the order is %+v", order)
 	}
-	propose.RenewAt(p, p.Day().AddDate(0, 0, -1))
+	propose.Renew(p, p.Day().AddDate(0, 0, -1))
 	if p.Chore("order-butcher") != nil {
 		t.Error("on the eve it is too late to order, and it is proposed")
 	}
 	p.Dishes[0].Ingredients[len(p.Dishes[0].Ingredients)-1].ShopUsual = false
-	if propose.Renew(p); p.Chore("shop-cheese-shop") == nil {
+	if propose.Renew(p, p.Opens()); p.Chore("shop-cheese-shop") == nil {
 		t.Error("a host has named the cheese shop, and nobody goes there")
 	}
 }
@@ -124,7 +124,7 @@ func TestOrderAndNoTripForOne(t *testing.T) {
 // Flour and oil are looked for in the cupboard before the first way; what stands nowhere but in a shop is not.
 func TestCupboardFirst(t *testing.T) {
 	p := tripsParty("supermarket", append(slices.Clone(keepers), "vinegar")...)
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	c := p.Chore(propose.CupboardKey)
 	if c == nil || c.Note != "To tick, if all of it is there: flour; sugar; olive oil; vinegar." ||
 		len(c.By) != 1 || c.By[0].Task != "shop-supermarket" {

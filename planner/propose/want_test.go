@@ -68,7 +68,7 @@ func TestShelfLivesBindTrips(t *testing.T) {
 // also beside a task of the hosts' own to go shopping.
 func TestTripsAfterTheShop(t *testing.T) {
 	p := shelfParty(8, "posset")
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	end := p.Arrival.Add(-24 * time.Hour)
 	p.Work = []planner.Work{{Task: "shop-supermarket", Progress: planner.Done, End: &end}}
 	if trips := propose.ToBuy(p).Trips; trips[0].Chore != "shop-supermarket" || len(trips[0].Items) != 5 {
@@ -85,14 +85,14 @@ func TestTripsAfterTheShop(t *testing.T) {
 	if b := propose.ToBuy(p); len(b.Trips) != 0 || len(b.There) != 5 {
 		t.Errorf("all bought: %+v", b.Trips)
 	}
-	came, went := propose.Renew(p)
+	came, went := propose.Renew(p, p.Opens())
 	if len(came) != 0 || len(went) != 1 || went[0] != "make-room" {
 		t.Errorf("nothing is to be bought, so nothing but room for it is to be made no more: %v came, %v went", came, went)
 	}
 	p.Dishes[0].Ingredients = append(p.Dishes[0].Ingredients, planner.Ingredient{Name: "pistachios", Amount: "50 g",
 		Shop: "supermarket"})
 	p.Chores[indexOf(p, "shop-supermarket")].Proposed = false // the hosts have changed it
-	if came, _ = propose.Renew(p); !slices.Contains(came, "shop-supermarket-2") {
+	if came, _ = propose.Renew(p, p.Opens()); !slices.Contains(came, "shop-supermarket-2") {
 		t.Errorf("pistachios: %v came", came)
 	}
 }

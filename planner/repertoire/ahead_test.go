@@ -19,7 +19,7 @@ func TestMadeAhead(t *testing.T) {
 		}
 		ahead++
 		p := homeParty(8, c)
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		ctx, cancel := context.WithTimeout(t.Context(), 20*time.Second)
 		plan, clash, err := solve.Make(ctx, p, solve.Ask{Now: p.Opens()})
 		cancel()

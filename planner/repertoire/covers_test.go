@@ -24,7 +24,7 @@ func TestEveryDishAlone(t *testing.T) {
 		line := ""
 		for _, covers := range []int{4, 10, 23} {
 			p := homeParty(covers, c)
-			propose.Renew(p)
+			propose.Renew(p, p.Opens())
 			plan, clash, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true})
 			switch {
 			case err != nil:
@@ -99,7 +99,7 @@ func TestEveryCardGoesCold(t *testing.T) {
 					t.Errorf("%s for %d: %s", c.Name, covers, text)
 				}
 			}
-			propose.Renew(p)
+			propose.Renew(p, p.Opens())
 			for _, x := range p.Chores {
 				if x.Kind == planner.Cool && covers <= 8 && strings.Contains(x.Note, "longer than") {
 					t.Errorf("%s for %d: %s: %s", c.Name, covers, x.Do, x.Note)

@@ -35,7 +35,7 @@ func TestMenusPlan(t *testing.T) {
 			p.Drinks = []planner.Drink{{Name: "Riesling", Kind: planner.White, Bottles: 3},
 				{Name: "Rioja", Kind: planner.Red, Bottles: 2}}
 			p.People[0].Dress = 20
-			propose.Renew(p)
+			propose.Renew(p, p.Opens())
 			for _, x := range p.Validate() {
 				t.Errorf("%v: %s: %s", menu, x.Where, x.Text)
 			}
@@ -90,7 +90,7 @@ func TestProposalsSpoilNoDinner(t *testing.T) {
 		if alone == nil {
 			continue
 		}
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		plan, clash, err := solve.Make(context.Background(), p, ask)
 		if err != nil {
 			t.Fatal(err)

@@ -92,7 +92,7 @@ func Diets() []Diet {
 	return diets
 }
 
-// ForCare reports whether a diet is published advice for people who fall ill
+// IsAdvice reports whether a diet is published advice for people who fall ill
 // easily (in pregnancy, old or with a weak immune system, under one year) and
 // not a choice of what to eat.
 func (d Diet) IsAdvice() bool { _, ok := forWhom[d]; return ok }
@@ -104,7 +104,7 @@ type Conflict struct {
 	Word      string
 	Note      string
 	Unless    []string // what takes it away: see [food.Tell]
-	Source    string   // who publishes the advice, where it is advice; see [Diet.ForCare]
+	Source    string   // who publishes the advice, where it is advice; see [Diet.IsAdvice]
 }
 
 // forWhom is how a sentence names those who avoid, where the diet's own name

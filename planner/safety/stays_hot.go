@@ -15,8 +15,7 @@ const (
 
 // StaysHot estimates for how many minutes a joint or a bird of so many grams, which left the heat with endsC °C in the
 // middle, stays at 57 °C or above in air of airC °C: at most 45, and none of what left it below 60 °C or whose
-// weight
-// nobody knows.
+// weight nobody knows.
 func StaysHot(grams int, endsC, airC float64) int {
 	if grams <= 0 || !(endsC >= hotEndsAbove) || !(airC < hotUntil) {
 		return 0

@@ -165,7 +165,7 @@ func TestSheetsAreComplete(t *testing.T) {
 			d.Course = "meal"
 			p.Dishes = append(p.Dishes, d)
 		}
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		plan, _, err := solve.Make(context.Background(), p, solve.Ask{Now: p.Opens(), FirstOnly: true, Work: 500_000})
 		if err != nil {
 			t.Fatal(err)

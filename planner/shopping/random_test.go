@@ -29,7 +29,7 @@ func TestRandomStories(t *testing.T) {
 			c, _ := repertoire.Find(n)
 			p.Dishes = append(p.Dishes, c.Dish())
 		}
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		for range rapid.IntRange(0, 3).Draw(t, "ticks") {
 			l := Of(p, nil)
 			var open []*Line
@@ -54,7 +54,7 @@ func TestRandomStories(t *testing.T) {
 		}
 		wantEnough(t, p)
 		ticked := tickedItems(p)
-		propose.Renew(p) // planned anew
+		propose.Renew(p, p.Opens()) // planned anew
 		if now := tickedItems(p); !slices.Equal(ticked, now) {
 			t.Fatalf("ticked off before planning %v, after %v", ticked, now)
 		}
@@ -204,7 +204,7 @@ func TestDaysMakeSense(t *testing.T) {
 			c, _ := repertoire.Find(n)
 			p.Dishes = append(p.Dishes, c.Dish())
 		}
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		plan := &planner.Plan{}
 		for _, task := range planner.Tasks(p) { // any times at all: the list must make sense of them
 			at := saturday.Add(-time.Duration(rapid.IntRange(0, 72*60).Draw(t, "minutes")) * time.Minute)

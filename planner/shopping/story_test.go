@@ -135,7 +135,7 @@ func story() *planner.Party {
 		Ingredients: []planner.Ingredient{
 			of("butter", "200 g", "supermarket", ""), of("limes", "2", "supermarket", ""),
 			of("sugar", "100 g", "supermarket", "")}})
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	return p
 }
 
@@ -230,7 +230,7 @@ func TestTheMenuChangesAfterTheShop(t *testing.T) {
 	expect(t, "back home", Of(p, nil), "shop-supermarket-2: 150 g butter as 1 packet of 250 g, 100 g over more",
 		"shop-supermarket-2: 2 limes more",
 		"shop-supermarket-2: 200 g sugar as 1 bag of 1 kg, 800 g over")
-	came, _ := propose.Renew(p)
+	came, _ := propose.Renew(p, p.Opens())
 	if !slices.Contains(came, "shop-supermarket-2") {
 		t.Errorf("no second trip among %v", came)
 	}
@@ -259,7 +259,7 @@ func TestForgottenTicks(t *testing.T) {
 	if b := p.Purchased("butter"); b.Got[0].By != "ada" || !b.Got[0].Taken {
 		t.Errorf("got %+v", b)
 	}
-	propose.Renew(p)
+	propose.Renew(p, p.Opens())
 	if p.Chore("shop-supermarket-2") != nil {
 		t.Error("a second trip for nothing")
 	}
@@ -296,7 +296,7 @@ func TestThawing(t *testing.T) {
 		p := supper(4, planner.Dish{Key: "bird", Name: "Bird", Serves: 4, Ingredients: []planner.Ingredient{in},
 			Steps: []planner.Step{{Key: "roast"}}})
 		p.PrepDays = 6
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		thaw := p.Chore("thaw-turkey")
 		if thaw == nil || int(thaw.Time.Likely) != c.days*24*60 || !strings.Contains(thaw.Note, "Big Thaw") {
 			t.Errorf("%d g: %+v, want %d days", c.grams, thaw, c.days)

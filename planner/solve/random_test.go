@@ -98,7 +98,7 @@ func judge(t *testing.T, seed int, p *planner.Party, ask solve.Ask, plan *planne
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, l := range check.Figures(p, plan, ask.InForce) {
+	for _, l := range check.Of(p).Figures(plan, ask.InForce) {
 		if v, ok := model[l.Name]; ok && v != l.Value {
 			t.Errorf("seed %d, level %s: the model says %d, the figure is %d", seed, l.Name, v, l.Value)
 		}

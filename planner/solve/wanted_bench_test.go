@@ -49,7 +49,7 @@ func menuOf(dishes int) (*planner.Party, time.Time) {
 	}
 	now := arrival.AddDate(0, 0, -4)
 	ways.Renew(p, now)
-	propose.RenewAt(p, now)
+	propose.Renew(p, now)
 	return p, now
 }
 

@@ -42,7 +42,7 @@ func TestCountdownsLikePublished(t *testing.T) {
 	for _, name := range menus {
 		meal, p, now := dinner(t, name)
 		ways.Renew(p, now)
-		propose.Renew(p)
+		propose.Renew(p, p.Opens())
 		plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: now})
 		if err != nil || clash != nil {
 			t.Errorf("%s: no plan: %v %+v", meal, err, clash)

@@ -55,14 +55,6 @@ func Plural(name string) string {
 	return name[:from] + plural(name[from:to]) + name[to:]
 }
 
-// Uncounted reports whether a name's noun has no plural of its own, as garlic and rice: whoever counts it means heads,
-// or bags. Scissors and sheep count as such too.
-func Uncounted(name string) bool {
-	from, to := head(name)
-	one, many, known := entry(Small(name[from:to]))
-	return known && one == many
-}
-
 // Count is a number of things by their name for one: "1 tin", "2 baking trays", "3 tins of tomatoes".
 func Count(n int, name string) string {
 	return CountAs(n, name, Plural(name))

@@ -37,9 +37,6 @@ func TestPairs(t *testing.T) {
 				t.Errorf("%s: got %q, want %q", c.what, c.got, c.want)
 			}
 		}
-		if got, want := words.Uncounted(one), p[2] == "uncounted"; got != want {
-			t.Errorf("Uncounted(%s) is %v", one, got)
-		}
 	}
 }
 
@@ -108,7 +105,6 @@ func FuzzNouns(f *testing.F) {
 		if grown := len(many) - len(name); grown > 16 {
 			t.Errorf("Plural(%q) is %q", name, many)
 		}
-		words.Uncounted(name)
 		words.Count(2, name)
 	})
 }
