@@ -164,8 +164,9 @@ func (t *Turn) bind(x *planner.Person) error {
 	x.Chat = id
 	canHost := func(o planner.Person) bool { return o.Role == planner.Host && o.Chat != "" }
 	if id == "" && x.Role == planner.Host && !slices.ContainsFunc(t.Party.People, canHost) {
-		return talk.Refuse("/people change who:… role:host", "A party needs a host with an account; make somebody else host "+
-			"first.")
+		return talk.Refuse("/people change who:… role:host",
+			"A party needs a host with an account; make somebody else host "+
+				"first.")
 	}
 	if had != "" && had != t.Request.User.ID {
 		text := fmt.Sprintf("You are no longer %s at %s: %s has taken your account off.", x.Name, t.Party.Name, t.Me.Name)

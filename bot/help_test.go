@@ -8,7 +8,8 @@ import (
 	"tureen/bot/talk"
 )
 
-// TestHelpFits: what help says fits the time, in six lines at most; what it says without a slash is understood, and what
+// TestHelpFits: what help says fits the time, in six lines at most; what it says without a slash is understood, and
+// what
 // it says with one is a command.
 func TestHelpFits(t *testing.T) {
 	tb := newTable(t)

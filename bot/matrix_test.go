@@ -77,7 +77,8 @@ const matrixRecipe = `/recipe read text:"Carrot soup for 6. Take 1 kg carrots, 2
 var notHere = []string{"party thread", "party bring-back", "people i-am", "dish know", "dish cool", "task snooze"}
 
 // othersOwn are commands that a co-host may use on their own things, and not on another's.
-var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task swap", "task start", "task day",
+var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task swap", "task start",
+	"task day",
 	"task snooze",
 	"remind night", "plan answer", "people hours", "people change"}
 

@@ -290,7 +290,8 @@ func (t *Turn) freeTasksOf(k planner.PersonKey) (freed int) {
 			continue
 		}
 		if w.Person == k && (w.Progress == planner.Waiting || w.Progress == planner.Started) {
-			*w = planner.Work{Task: w.Task, NotBefore: w.NotBefore, NotAfter: w.NotAfter} // what was begun and not done is to be begun anew
+			// what was begun and not done is to be begun anew
+			*w = planner.Work{Task: w.Task, NotBefore: w.NotBefore, NotAfter: w.NotAfter}
 			freed++
 		}
 	}

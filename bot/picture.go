@@ -29,5 +29,6 @@ func (t *Turn) picture(plan *planner.Plan, shade picture.Shade) []talk.File {
 	if err != nil {
 		return nil
 	}
-	return []talk.File{{Name: string(planner.Key(t.Party.Name)) + "-plan.png", Type: "image/png", Data: data, Alt: drawn.String()}}
+	return []talk.File{{Name: string(planner.Key(t.Party.Name)) + "-plan.png", Type: "image/png", Data: data,
+		Alt: drawn.String()}}
 }

@@ -127,7 +127,8 @@ func (t *Turn) question(m saying.Meant, text string) talk.Reply {
 	return rep
 }
 
-// isPrivate reports whether a message's answer is for the asker alone: what a guest does not eat is not for the channel.
+// isPrivate reports whether a message's answer is for the asker alone: what a guest does not eat is not for the
+// channel.
 func (t *Turn) isPrivate(do string) bool {
 	line, err := t.bot.Parse(do)
 	i := slices.IndexFunc(t.bot.commands, func(c talk.Command) bool { return c.Name == line.Command })

@@ -108,7 +108,8 @@ func (t *Turn) tickAll(l *shopping.List) (talk.Reply, error) {
 		trip := &l.Trips[i]
 		name := t.tripName(trip)
 		shops = append(shops, name)
-		if t.has("shop") && !isShop(name, t.text("shop")) || t.has("shop") && last != nil && planner.Key(last.Shop) == planner.Key(trip.Shop) {
+		if t.has("shop") && !isShop(name, t.text("shop")) || t.has("shop") && last != nil &&
+			planner.Key(last.Shop) == planner.Key(trip.Shop) {
 			continue // a later trip to the same shop has its own time
 		}
 		last = trip

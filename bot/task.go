@@ -184,7 +184,8 @@ func taskGiveBack(_ context.Context, t *Turn) (talk.Reply, error) {
 			t.personName(w.Person), name)
 	}
 	had := w.Person
-	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore, NotAfter: w.NotAfter} // what was begun is to be begun anew
+	// what was begun is to be begun anew
+	*t.workOn(task.Key) = planner.Work{Task: task.Key, NotBefore: w.NotBefore, NotAfter: w.NotAfter}
 	t.tidyWork()
 	t.replan = true
 	t.did("gave back %s", name)

@@ -25,7 +25,8 @@ const (
 // not.
 func (c *Chore) AtDinner() bool { return c == nil || c.Kind != Dress && c.Kind != Serve }
 
-// IntoTheCold says whether it puts hot food into the cold: it is a touch at the end of a day, and not work that is begun
+// IntoTheCold says whether it puts hot food into the cold: it is a touch at the end of a day, and not work that is
+// begun
 // late.
 func (c *Chore) IntoTheCold() bool { return c != nil && c.Kind == Cool }
 

@@ -44,7 +44,8 @@ func Read(text string, v *View) Answer {
 	return Answer{Meant: *one}
 }
 
-// whichOfMine is what a sentence that names nothing, such as "done", may mean: one of the two of the speaker's tasks that
+// whichOfMine is what a sentence that names nothing, such as "done", may mean: one of the two of the speaker's tasks
+// that
 // are going on, or should be.
 func (r *reader) whichOfMine(s *sentence) (near []Meant) {
 	if r.v.Last.Kind != Nothing {

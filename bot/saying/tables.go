@@ -54,7 +54,8 @@ var lex = sync.OnceValue(func() *lexicon {
 	l := &lexicon{said: map[string][]string{}, diets: map[string]string{}, advice: map[string]string{},
 		days: map[string]string{}, parts: map[string]string{},
 		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{},
-		weight: map[string]map[string]float64{}, denies: map[string]bool{}, uses: map[string]int{}, must: map[string][]string{}}
+		weight: map[string]map[string]float64{}, denies: map[string]bool{}, uses: map[string]int{},
+		must: map[string][]string{}}
 	for _, r := range words.Rows("words.tsv", wordsText, 3) {
 		said := strings.Fields(r[1])
 		for _, w := range append(slices.Clone(said), strings.Fields(r[2])...) {

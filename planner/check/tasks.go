@@ -147,7 +147,8 @@ func (c *checker) past() {
 		case j.work != nil && j.work.NotBefore != nil && j.start.Before(wholeUp(*j.work.NotBefore)):
 			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin at %s at the earliest.", j.label(), c.at(j.start),
 				c.at(*j.work.NotBefore))
-		case !c.plan.Soft && j.work.StartsBefore(planner.Later(c.plan.Made, c.opens)) != nil && !j.start.Before(*j.work.NotAfter):
+		case !c.plan.Soft && j.work.StartsBefore(planner.Later(c.plan.Made, c.opens)) != nil &&
+			!j.start.Before(*j.work.NotAfter):
 			c.broken(RulePast, j.key, "%s is planned for %s; it is to begin before %s.", j.label(), c.at(j.start),
 				c.at(*j.work.NotAfter))
 		case j.start.Before(c.opens):

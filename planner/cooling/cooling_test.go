@@ -212,7 +212,8 @@ func TestPublished(t *testing.T) {
 	}
 	p, d = ahead("Rice", "Boil the rice", 3000, "1 kg:rice")
 	d.Steps[0].Leaves.Kind = safety.Rice
-	if got := Published(p, Of(p, d))[0]; !strings.Contains(got, "Cooked rice within 1 h (Food Standards Agency, Home food fact checker: rice)") {
+	if got := Published(p, Of(p, d))[0]; !strings.Contains(got,
+		"Cooked rice within 1 h (Food Standards Agency, Home food fact checker: rice)") {
 		t.Errorf("rice: %s", got)
 	}
 }

@@ -107,7 +107,7 @@ func TestWaitsKeepToTheirPages(t *testing.T) {
 		for _, id := range w.Facts {
 			r := pages[id]
 			if r == nil || r[2] != w.Place || r[5] != "" {
-				t.Errorf("%s rests on %s, %v", w, id, r)
+				t.Errorf("%+v rests on %s, %v", w, id, r)
 				continue
 			}
 			addresses[r[6]] = true
@@ -117,10 +117,10 @@ func TestWaitsKeepToTheirPages(t *testing.T) {
 		}
 		want := []string{"common practice", "one page", "two or more"}[min(len(addresses), 2)]
 		if !strings.Contains(w.Source.Text, want) {
-			t.Errorf("%s: source %q for %d pages", w, w.Source.Text, len(addresses))
+			t.Errorf("%+v: source %q for %d pages", w, w.Source.Text, len(addresses))
 		}
 		if len(addresses) > 1 && (w.BestUntil < slices.Min(told) || w.BestUntil > slices.Max(told)) {
-			t.Errorf("%s, but the pages say %v minutes", w, told)
+			t.Errorf("%+v, but the pages say %v minutes", w, told)
 		}
 	}
 	if len(classes) < 60 {
@@ -135,7 +135,7 @@ func TestWaitsKeepToTheirPages(t *testing.T) {
 			t.Fatal(err)
 		}
 		if w, ok := food.WaitOf(class, r[2]); ok && w.Loss == 0 {
-			t.Errorf("%s costs nothing, but %s says not to", w, id)
+			t.Errorf("%+v costs nothing, but %s says not to", w, id)
 		}
 	}
 }

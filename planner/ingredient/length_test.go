@@ -13,7 +13,7 @@ func TestALengthIsNoNumber(t *testing.T) {
 		{"4 boneless (skinless chicken breasts, thinly sliced)", "4", "boneless skinless chicken breasts"},
 		{"3 large (free-range) eggs", "3", "eggs"},
 	} {
-		l, err := Parse(c.line)
+		l, err := parse(c.line)
 		if err != nil || l.Amount.String() != c.amount || l.Name != c.name {
 			t.Errorf("%s: %q of %q, %v", c.line, l.Amount, l.Name, err)
 		}

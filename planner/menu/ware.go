@@ -97,7 +97,8 @@ func (w *reckoning) uncounted() []string {
 	if len(want) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("%sthe menu takes %s, more than many homes have. Fewer? Tell me (%s).", countHead, words.And(want), how)}
+	return []string{fmt.Sprintf("%sthe menu takes %s, more than many homes have. Fewer? Tell me (%s).", countHead,
+		words.And(want), how)}
 }
 
 // lacks says which vessels a dish wants more of, for the covers that it is made for, than there are;

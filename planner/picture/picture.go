@@ -161,7 +161,8 @@ func (p *page) reduced(img *image.RGBA) *image.Paletted {
 	for _, ink := range []color.NRGBA{p.text, p.faint, p.line, p.work, p.heat, p.mark} {
 		for i := 1; i <= steps; i++ {
 			blend := func(from, to uint8) uint8 { return uint8(int(from) + (int(to)-int(from))*i/steps) }
-			palette = append(palette, color.NRGBA{blend(p.paper.R, ink.R), blend(p.paper.G, ink.G), blend(p.paper.B, ink.B), 255})
+			palette = append(palette, color.NRGBA{blend(p.paper.R, ink.R), blend(p.paper.G, ink.G), blend(p.paper.B, ink.B),
+				255})
 		}
 	}
 	out := image.NewPaletted(img.Rect, palette)

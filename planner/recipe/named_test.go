@@ -7,7 +7,8 @@ import (
 	"tureen/planner"
 )
 
-// TestRemarkNamesItsPlace: what can be done before is known by its food, its verb or its words, and waits so long there.
+// TestRemarkNamesItsPlace: what can be done before is known by its food, its verb or its words, and waits so long
+// there.
 func TestRemarkNamesItsPlace(t *testing.T) {
 	const (
 		ham = "Glazed ham\nServes 8. The ham can be simmered two days ahead and glazed on the day.\n\n1 gammon joint\n" +

@@ -86,7 +86,8 @@ func (t *Trace) Again(d *planner.Dish, s *planner.Step) *food.Class {
 	return nil
 }
 
-// inPastry says whether a step or one before it speaks of pastry: what is made of flour and butter is none by its parts.
+// inPastry says whether a step or one before it speaks of pastry: what is made of flour and butter is none by its
+// parts.
 func inPastry(d *planner.Dish, s *planner.Step, depth int) bool {
 	if said := food.Words(s.Component + " " + s.Do); slices.Contains(said, "pastry") || slices.Contains(said, "pie") {
 		return true

@@ -17,7 +17,7 @@ import (
 func TestHostAlone(t *testing.T) {
 	_, p, now := dinner(t, "testdata/alone.txt")
 	ways.Renew(p, now)
-	propose.RenewAt(p, now)
+	propose.Renew(p, now)
 	plan, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: now})
 	if err != nil || clash != nil {
 		t.Fatalf("no plan: %v %+v", err, clash)
