@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"runtime/debug"
 	"slices"
+	"strings"
 	"time"
 
 	"tureen/bot/talk"
@@ -156,9 +157,7 @@ func (b *Bot) run(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if t.next != "" {
 		rep.Next = t.next
 	}
-	for _, line := range t.came {
-		rep.Text += "\n" + line
-	}
+	rep.Text = strings.Join(append([]string{rep.Text}, t.came...), "\n")
 	if t.holds {
 		rep.Text += "\nThe plan still holds."
 	}

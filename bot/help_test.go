@@ -9,8 +9,7 @@ import (
 )
 
 // TestHelpFits: what help says fits the time, in six lines at most; what it says without a slash is understood, and
-// what
-// it says with one is a command.
+// what it says with one is a command.
 func TestHelpFits(t *testing.T) {
 	tb := newTable(t)
 	wants(t, tb.must("Ana", "/help"), "Start a party: /party new")

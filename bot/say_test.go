@@ -113,7 +113,7 @@ func TestAnswersNeedNoName(t *testing.T) {
 		t.Errorf("after undo: %+v", w)
 	}
 	// Somebody else's tick is asked about; an answer to a message is about that message.
-	wants(t, tb.told("Ben", "the table is laid"), "Lay the table, which Ana has is ticked off?", "[Yes]")
+	wants(t, tb.told("Ben", "the table is laid"), "Lay the table (Ana has it) is ticked off?", "[Yes]")
 	wants(t, tb.told("Ana", "done", "task start task:lay-the-table party:1", "task done task:lay-the-table party:1",
 		"task snooze task:lay-the-table party:1"), "Done: Lay the table")
 }

@@ -26,8 +26,7 @@ const (
 func (c *Chore) AtDinner() bool { return c == nil || c.Kind != Dress && c.Kind != Serve }
 
 // IntoTheCold says whether it puts hot food into the cold: it is a touch at the end of a day, and not work that is
-// begun
-// late.
+// begun late.
 func (c *Chore) IntoTheCold() bool { return c != nil && c.Kind == Cool }
 
 // Chore is a task that is no step of a dish: shopping, the table, the wine.

@@ -134,8 +134,7 @@
 //
 //  9. Nothing that is not settled is planned before the plan was made, or before the prep days, or before the instant
 //     that people have said it begins at the soonest (Work.NotBefore); nor, where they have said on which day it is
-//     done,
-//     after that day (Work.StartsBefore), but in an evening plan.
+//     done, after that day (Work.StartsBefore), but in an evening plan.
 //
 //  10. Before the party's day, a task of a quarter of an hour or more starts on a five-minute mark of the
 //     clock, unless it goes straight on from a step before it. That is all that binds. On the party's day such tasks
@@ -157,8 +156,7 @@
 //  13. Nights. What is not settled and starts before the party's day lies within that day's [Party.DayWork]: a hands
 //     task as a whole, from 7:00 to 21:30 where the hosts have not said otherwise. What is watched, touched or only
 //     begun starts no sooner, and may end, or be begun where nobody attends it, up to an hour later; so may a chore
-//     that
-//     puts hot food into the cold.
+//     that puts hot food into the cold.
 //
 // In an evening plan (Soft) service may be late. These may be missed too, each as little as can be: a WorthUntil,
 // Straight after a settled step, and a By, or a From's Within, whose instant is the clock's, the arrival's or a settled

@@ -53,7 +53,7 @@ func TestWritten(t *testing.T) {
 	write("9011", h.guild, h.channel, ask+"what's on the menu?", mentioned)
 	eventually(t, "a question is answered", func() bool { return strings.Contains(last(ada), "dish") })
 	write("9012", h.guild, h.channel, ask+"there'll be eleven of us", mentioned)
-	eventually(t, "a change is asked", func() bool { return strings.Contains(last(ada), "The party is for 11") })
+	eventually(t, "a change is asked", func() bool { return strings.Contains(last(ada), "You are 11") })
 	all := ada.Messages()
 	if got := len(all); got != n+2 {
 		t.Errorf("%d answers to words, want 2", got-n)

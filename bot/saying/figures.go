@@ -105,23 +105,7 @@ func spokenAt(in []token) (f token, used int) {
 			return figure(in, "#time", h*60+part, 2+n, true)
 		}
 	case part == 0 && word(0) != "":
-		if past, n := number(in); n > 0 && past < 60 { // ten past five
-			if wordAt(in, n) == "min" {
-				n++
-			}
-			h, more := number(in[min(n+1, len(in)):])
-			if more == 0 || h < 1 || h > 12 {
-				break
-			}
-			switch wordAt(in, n) {
-			case "past":
-				return figure(in, "#time", h*60+past, n+1+more, true)
-			case "to":
-				if past%5 == 0 {
-					return figure(in, "#time", h*60-past, n+1+more, true)
-				}
-			}
-		}
+		return minutesAt(in)
 	case word(0) == "quarter" && word(1) == "to":
 		if h, n := number(in[2:]); n > 0 && h >= 1 && h <= 12 {
 			return figure(in, "#time", h*60-part, 2+n, true)
@@ -130,6 +114,26 @@ func spokenAt(in []token) (f token, used int) {
 		if h, n := number(in[1:]); n > 0 && h >= 1 && h <= 12 {
 			return figure(in, "#time", h*60+part, 1+n, true)
 		}
+	}
+	return token{}, 0
+}
+
+// minutesAt reads "ten past five" and "twenty to eight".
+func minutesAt(in []token) (f token, used int) {
+	past, n := number(in)
+	if n == 0 || past >= 60 {
+		return token{}, 0
+	}
+	if wordAt(in, n) == "min" {
+		n++
+	}
+	h, more := number(in[min(n+1, len(in)):])
+	switch {
+	case more == 0 || h < 1 || h > 12:
+	case wordAt(in, n) == "past":
+		return figure(in, "#time", h*60+past, n+1+more, true)
+	case wordAt(in, n) == "to" && past%5 == 0:
+		return figure(in, "#time", h*60-past, n+1+more, true)
 	}
 	return token{}, 0
 }

@@ -45,8 +45,7 @@ func Read(text string, v *View) Answer {
 }
 
 // whichOfMine is what a sentence that names nothing, such as "done", may mean: one of the two of the speaker's tasks
-// that
-// are going on, or should be.
+// that are going on, or should be.
 func (r *reader) whichOfMine(s *sentence) (near []Meant) {
 	if r.v.Last.Kind != Nothing {
 		return nil

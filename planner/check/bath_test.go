@@ -13,8 +13,7 @@ import (
 	"tureen/planner/trace"
 )
 
-// TestABathIsHalfOnTheCounter: of a step that cools food, by the estimate, what it takes to 21 °C counts on the
-// counter
+// TestABathIsHalfOnTheCounter: of a step that cools food, by the estimate, what it takes to 21 °C counts on the counter
 // and the rest of it in the cold.
 func TestABathIsHalfOnTheCounter(t *testing.T) {
 	cool := &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 8}

@@ -313,14 +313,8 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 			return food.keeps
 		}
 		return planner.Wait{State: planner.Refrigerator}
-	case a.Ready && food.known:
-		return food.keeps
 	case a.Ready:
-		w := planner.Wait{State: r.cold(food.Food), BestUntil: readyBest}
-		if w.State == planner.Counter {
-			w.WorthUntil = readyFloor
-		}
-		return w
+		return r.readyWaits(food)
 	case a.Cooks && (b.Cooks || b.kind == doing.Standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
 		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
@@ -332,6 +326,18 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 	}
 	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}
+}
+
+// readyWaits is how what was got ready waits: cut vegetables, weighed flour.
+func (r *Reading) readyWaits(food leaving) planner.Wait {
+	if food.known {
+		return food.keeps
+	}
+	w := planner.Wait{State: r.cold(food.Food), BestUntil: readyBest}
+	if w.State == planner.Counter {
+		w.WorthUntil = readyFloor
+	}
+	return w
 }
 
 // standsOut reports whether food has been taken out of the cold for what comes next, to be cooked or eaten, and so does

@@ -15,12 +15,12 @@ func TestRemarkNamesItsPlace(t *testing.T) {
 			"4 tbsp marmalade\n\nPut the gammon in a large pot, cover with water and bring to the boil. Simmer for 2 hours. " +
 			"Leave to cool. Take off the skin and spread with the marmalade. Bake at 200 °C for 40 minutes."
 		salad = "Green salad\nServes 4\n\n2 heads lettuce\n1 shallot\n4 tbsp olive oil\n1 tbsp vinegar\n\nWash and dry the " +
-			"lettuce; it keeps in a bag in the refrigerator until the evening. Whisk the oil and vinegar in a bowl. Pile in the " +
-			"leaves and toss at the table."
+			"lettuce; it keeps in a bag in the refrigerator until the evening. Whisk the oil and vinegar in a bowl. Pile in " +
+			"the leaves and toss at the table."
 		mango = "Panna cotta with mango\nServes 6. Prepare the day before.\n\n3 leaves gelatine\n500 ml double cream\n" +
 			"2 mangoes\n1 lime\n\nSoak the gelatine for 5 minutes. Heat the cream, stir in the gelatine, pour into moulds and " +
-			"chill overnight. Dice the mangoes and mix with the lime juice; this may be done in the morning. Dip the moulds in " +
-			"hot water, turn out and serve with the mango."
+			"chill overnight. Dice the mangoes and mix with the lime juice; this may be done in the morning. Dip the moulds " +
+			"in hot water, turn out and serve with the mango."
 	)
 	for _, row := range []struct {
 		text, from string

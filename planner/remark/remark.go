@@ -80,15 +80,27 @@ func IsMaking(verb string) bool { return slices.Contains(aheadVerbs, verb) }
 // Waits reports whether a remark says that food can wait.
 func (s Said) Waits() bool { return s.Kind == Ahead || s.Kind == Keeps || s.Kind == Better }
 
-// Of says what a text remarks, if anything.
-func Of(low string) (Said, bool) {
-	long := Longest(low)
-	aDay := measure.Duration{Low: day, High: day}
+// aDay is a length where a remark says no other.
+var aDay = measure.Duration{Low: day, High: day}
+
+// fresh says whether a text remarks that something is best at once, or on its day.
+func fresh(low string) (Said, bool) {
 	switch {
 	case words.Contains(low, onTheDay...) && words.Has(low, "best", "eat", "eaten", "enjoy"):
 		return Said{Kind: Fresh, Time: aDay}, true
 	case words.Contains(low, atOnce...) && words.Has(low, "best", "eat", "eaten", "eating"):
 		return Said{Kind: Fresh}, true
+	}
+	return Said{}, false
+}
+
+// Of says what a text remarks, if anything.
+func Of(low string) (Said, bool) {
+	if s, ok := fresh(low); ok {
+		return s, true
+	}
+	long := Longest(low)
+	switch {
 	case words.Contains(low, notFrozen...):
 		return Said{Kind: Unread, Where: planner.Freezer}, true
 	case words.Contains(low, "(keep the rest", "(reserve the rest", "(save the rest"), words.Begins(low, keepsRest):
@@ -108,6 +120,13 @@ func Of(low string) (Said, bool) {
 		return Said{Kind: Ahead, Time: long, Where: KeptWhere(low)}, true
 	case words.Has(low, keepWords...) && long.High >= 4*hour, words.Has(low, "keep") && long.High >= day:
 		return Said{Kind: Keeps, Time: long, Where: KeptWhere(low)}, true
+	}
+	return stored(low, long)
+}
+
+// stored says what a text remarks of a freezer, a warm place or a tin.
+func stored(low string, long measure.Duration) (Said, bool) {
+	switch {
 	case words.Contains(low, freezeWords...), long.High >= 2*day && words.Has(low, "freeze", "frozen", "freezer"):
 		return Said{Kind: Freezes, Time: long, Where: planner.Freezer}, true
 	case words.Has(low, "keep", "hold") && (words.Has(low, "warm") || strings.Contains(low, "warm oven")) &&
