@@ -154,7 +154,7 @@ func (t *textReader) spoken() {
 		}
 		t.paragraph++
 		for _, s := range sentences(p.Text) {
-			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || method.Instructs(s) {
+			if t.r.Yield == "" || !strings.Contains(s, t.r.Yield) || method.Instructs(s) || proseList(s) != "" {
 				all = append(all, sentence{text: s, from: Place{p.Line, s}, paragraph: t.paragraph})
 			}
 		}

@@ -48,6 +48,9 @@ func TestHowPeopleSayTimes(t *testing.T) {
 		{"ingredients in a letter", "Hello Tom,\n\nYou asked for the ribs. For eight of us I get 3 kg of " +
 			"pork ribs, 4 tbsp sugar and " +
 			"200 ml sauce. Brush the ribs with the sauce and grill for 40 minutes.\n\nYours, Ed", "3 kg | pork ribs", ""},
+		{"a list in the sentence that says for how many", "Hello Tom,\n\nthe dumplings! For 24 of them you need 300 g " +
+			"flour, 150 ml water and 400 g minced pork.\n\nMix the flour and water. Fill with the pork and steam for 12 " +
+			"minutes.\n\nYours, Ed", "400 g | minced pork", ""},
 	} {
 		r, err := ReadFile([]byte(c.text))
 		if err != nil {
