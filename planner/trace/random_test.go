@@ -61,8 +61,8 @@ func TestAnimalFoodMakesNothingSafer(t *testing.T) {
 	})
 }
 
-// What somebody says never makes food keep that is known to spoil, nor does it cook what is raw; and where somebody is at
-// risk no clock begins anew.
+// What somebody says never makes food keep that is known to spoil, nor does it cook what is raw; and where somebody
+// is at risk no clock begins anew.
 func TestWhatIsSaidOnlyAdds(t *testing.T) {
 	kinds := append(safety.Kinds(), "")
 	rapid.Check(t, func(t *rapid.T) {
