@@ -78,13 +78,10 @@ var notHere = []string{"party thread", "party bring-back", "people i-am", "dish 
 
 // othersOwn are commands that a co-host may use on their own things, and not on another's.
 var othersOwn = []string{"task claim", "task give-back", "task pass", "task assign", "task swap", "task start",
-	"task day",
-	"task snooze",
-	"remind night", "plan answer", "people hours", "people change"}
+	"task day", "task snooze", "remind night", "plan answer", "people hours", "people change"}
 
 type asker struct {
 	id, community, channel, party string
-	admin                         bool
 }
 
 func (tb *table) as(a asker, text string) talk.Reply {
