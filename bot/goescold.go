@@ -57,7 +57,7 @@ func (t *Turn) keepsTo(d *planner.Dish, task *planner.Task) string {
 	if !most.Applies() {
 		return ""
 	}
-	return fmt.Sprintf(" It keeps until %s: %s.", t.dayClock(w.End.Add(time.Duration(most.Minutes)*time.Minute)), most)
+	return fmt.Sprintf(" Use it by %s: %s.", t.dayClock(w.End.Add(time.Duration(most.Minutes)*time.Minute)), most)
 }
 
 // askCold leaves out of what is planned again what should have put food into the cold long ago: it is asked about.
@@ -82,8 +82,8 @@ func (t *Turn) coldSection() []talk.Section {
 			by = "by the plan "
 		}
 		lines = append(lines, fmt.Sprintf("%s: nobody has said that it went into the cold. Its %s out of it (%s) ended %sat "+
-			"%s: throw it away unless you know better. If it was put away, say when: /task done task:%s at:…; else /dish "+
-			"remove dish:%s, and /repertoire list course:%s has other dishes.", talk.Clean(w.Dish.Name, false),
+			"%s: throw it away unless you know that it went into the cold before then. If it was put away, say when: "+
+			"/task done task:%s at:…; else /dish remove dish:%s, and /repertoire list course:%s has other dishes.", talk.Clean(w.Dish.Name, false),
 			words.Short(w.Limit.Minutes), w.Limit.Source, by, t.dayClock(w.By), w.Chore(), w.Dish.Key, w.Dish.Course))
 	}
 	if len(lines) == 0 {
@@ -105,7 +105,8 @@ func (t *Turn) putAwayLate(task *planner.Task, at time.Time, said bool) string {
 			return fmt.Sprintf("\nBy that it went into the cold too late: its %s. Throw it away; /dish remove dish:%s, and "+
 				"/repertoire list course:%s has other dishes.", limit, w.Dish.Key, w.Dish.Course)
 		}
-		return fmt.Sprintf("\nIts %s. If it went in after that, throw it away; if before, it is as it should be.", limit)
+		return fmt.Sprintf("\nIts %s. If it went in after that, throw it away; if before, the limit was kept, which is no "+
+			"promise.", limit)
 	}
 	return ""
 }

@@ -161,10 +161,10 @@ func (ps *problems) thawing(p *Party, d *Dish, s *Step) {
 		limit := Minutes(safety.CounterLimit(float64(p.AirC())).Minutes)
 		if long := s.Time.Likely + d.leastAfter(s); long > limit {
 			ps.add(where,
-				"Thaw it in the refrigerator, or in cold water that is changed every %s: %s on the counter or in warm "+
-					"water is not safe, for its outside is warm long before its middle has thawed; at most %s (%s). Leave the step "+
-					"out, say frozen:yes of the ingredient, and a thawing is proposed in time.",
-				words.Length(Minutes(safety.WaterChangeMinutes)), words.Length(long), words.Length(limit), never.Source)
+				"Never thaw it on the counter or in warm water, as for %s here: its outside is warm long before its middle has "+
+					"thawed. Thaw it in the refrigerator, or in a leak-proof bag in cold water that is changed every %s (%s). Leave "+
+					"the step out, say frozen:yes of the ingredient, and a thawing is proposed in time.",
+				words.Length(long), words.Length(Minutes(safety.WaterChangeMinutes)), never.Source)
 		}
 	case safety.InColdWater, safety.InMicrowave:
 		for i := range d.Steps {

@@ -60,7 +60,7 @@ func (v *view) atLimit(d *planner.Dish, at check.Passing) []store.Reminder {
 		do = "Serve it or put it into the refrigerator by then"
 	}
 	text := fmt.Sprintf("%s\n%s the food is at its limit there at %s (%s). %s; what has stood longer throw away, unless "+
-		"you know better. %s", ask, by, words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit(), do,
+		"you know that it was in the cold. %s", ask, by, words.Stamp(at.At, words.Clock, v.zone), v.p.CounterLimit(), do,
 		check.Instead(v.p, v.plan, d))
 	due := at.At.Add(-leadLimit)
 	if at.Next != nil && pl.Start.After(due.Add(-leadLimit)) {
@@ -91,7 +91,7 @@ func (v *view) notCold() []store.Reminder {
 			continue
 		}
 		text := fmt.Sprintf("Is %s in the cold? Nobody has ticked it off.\nIts %s out of it (%s) end at %s: put it into the "+
-			"refrigerator by then; what has stood longer throw away, unless you know better.", named(w.Dish.Name),
+			"refrigerator by then; what has stood longer throw away, unless you know that it was in the cold.", named(w.Dish.Name),
 			words.Short(w.Limit.Minutes), w.Limit.Source, words.Stamp(w.By, words.Clock, v.zone))
 		for _, who := range v.cookAndHost(pl) {
 			out = append(out, store.Reminder{

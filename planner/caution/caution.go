@@ -101,7 +101,7 @@ func ofDish(k *kitchen) []Caution {
 		c := Caution{Dish: k.dish.Key, Key: r.key, Title: r.title, Short: inCountry(r.short, in), risk: r.risk,
 			Text: inCountry(r.says+" ("+r.source+")", in), Ingredient: k.ingredient(r),
 			Refused: slices.ContainsFunc(scenes, func(x *scene) bool { return x.holds(r.when) && x.holds(r.refuses) })}
-		if c.Guest = r.guest; c.Guest == "" {
+		if c.Guest = inCountry(r.guest, in); c.Guest == "" {
 			c.Guest = c.Short
 		}
 		if r.own {
@@ -112,7 +112,7 @@ func ofDish(k *kitchen) []Caution {
 	return out
 }
 
-func (k *kitchen) country() safety.Country { return safety.CountryOf(k.party.Zone) }
+func (k *kitchen) country() safety.Country { return k.party.AuthoritiesOf() }
 
 // ingredient is the first one of the dish that a row speaks of by a sort of food.
 func (k *kitchen) ingredient(r *row) string {

@@ -245,7 +245,7 @@ func (k *clockwork) stood(what any, w *workStep, j *workJob, at clock, how func(
 // allowed is the limit on the counter for a step's food, with its source.
 func (k *clockwork) allowed(w *workStep) string {
 	if w.food.Dough {
-		return fmt.Sprintf("%s for a raw dough, twice %s", words.Length(k.most(w)), k.limit)
+		return fmt.Sprintf("%s for a raw dough, our own figure; published is %s", words.Length(k.most(w)), k.limit)
 	}
 	return k.limit.String()
 }
@@ -314,7 +314,7 @@ func (c *checker) partCooked(w *workStep, j *workJob, state planner.State, minut
 	if !w.food.PartCooked || !finished && !chilled || state == planner.HotHold || minutes <= 0 || j.settled {
 		return false // what is done may have waited already; its clock still counts
 	}
-	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must go straight on or be held hot (%s).",
+	c.broken(RuleClocks, j.key, "%s leaves food part-cooked, and it waits %s; it must be cooked through at once (%s).",
 		j.label(), words.Length(minutes), safety.PartialCooking().Source)
 	return true
 }

@@ -23,7 +23,7 @@ func undercooked(p *planner.Party, d *planner.Dish, g *planner.Guest) []Reason {
 			out = append(out, Reason{ingredient, false, Finding{Text: text + " (" + source + ")", Word: word, Sure: sure}})
 		}
 	}
-	in := safety.CountryOf(p.Zone)
+	in := p.AuthoritiesOf()
 	for _, c := range caution.OfDish(p, d) {
 		for _, a := range advice {
 			if sure, source, ok := c.ForGuest(a, in); ok {
@@ -112,7 +112,7 @@ func takenAway(p *planner.Party, d *planner.Dish, in *planner.Ingredient, how st
 	first := entersAt(d, in)
 	switch how {
 	case food.InUK:
-		return safety.CountryOf(p.Zone) == safety.UnitedKingdom
+		return p.AuthoritiesOf() == safety.UnitedKingdom
 	case food.Small:
 		return first >= 0 && food.CutsSmall(d.Steps[first].Do)
 	case food.CookedThrough:

@@ -52,7 +52,7 @@ func (w *proposer) thawOne(d *planner.Dish, ingredient int) {
 		}
 		keeps = safety.KeepsAfterThaw(kind, safety.InColdWater)
 		c.Attention, c.Where, c.Leaves = planner.Watch, planner.Counter, planner.Food{Perishable: true, Kind: kind}
-		c.Do = fmt.Sprintf("Thaw the %s (%s) in cold water, fresh every %s", in.Name, d.Name,
+		c.Do = fmt.Sprintf("Thaw the %s (%s) in a leak-proof bag in cold water, fresh every %s", in.Name, d.Name,
 			words.Length(safety.WaterChangeMinutes))
 	}
 	c.Time = planner.Span{Low: planner.Minutes(minutes), Likely: planner.Minutes(minutes), High: planner.Minutes(minutes)}

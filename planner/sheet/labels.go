@@ -295,7 +295,7 @@ func allergenLines(ingredients []string) []string {
 		if len(ingredients) == 0 {
 			return []string{"Contains: its ingredients are not noted"}
 		}
-		return []string{"None of the listed allergens in the ingredients' words"}
+		return []string{"Allergens: none named in the ingredients; traces not checked"}
 	}
 	var out []string
 	if len(sure) > 0 {

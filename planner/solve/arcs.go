@@ -75,8 +75,8 @@ func (g *graph) soundArc(a arc) error {
 	chilled := s == planner.Refrigerator || s == planner.Freezer
 	if food.PartCooked && s != planner.HotHold && (chilled || food.ToFinish && a.wait.Least > 0) {
 		return fmt.Errorf(
-			"“%s” (%s) leaves the food part-cooked, raw inside: it goes straight on or is held hot, and is "+
-				"never chilled to be finished later (%s)", n.step.Do, n.dish.Name, safety.PartialCooking().Source)
+			"“%s” (%s) leaves the food part-cooked, raw inside: it is cooked through at once, never kept to be "+
+				"finished later (%s)", n.step.Do, n.dish.Name, safety.PartialCooking().Source)
 	}
 	return nil
 }

@@ -190,7 +190,7 @@ func (m *model) saySoon(j *duty) Requirement {
 	if l == safety.IntoTheCold(safety.Rice, float64(m.p.AirC())) {
 		what = "its rice"
 	}
-	text := fmt.Sprintf("%s is in the cold %s after %s has left the heat (published limit: %s)", j.node.dish.Name,
+	text := fmt.Sprintf("%s must be in the cold %s after %s has left the heat (published limit: %s)", j.node.dish.Name,
 		l.Figure(), what, l.Source)
 	if j.soon.Steam > 0 && !j.settled {
 		text += fmt.Sprintf(", of which it steams off for %s", words.Short(j.soon.Steam))
