@@ -17,7 +17,7 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 		id = "courseat"
 	}
 	row := rowFor(id, &b)
-	if row == nil {
+	if row == nil || r.excepted(id, acts[row.act]) {
 		return a, false
 	}
 	a.Act, a.id = acts[row.act], id
@@ -58,6 +58,13 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 		a.Act = Ask
 	}
 	return a, true
+}
+
+// excepted reports whether a meaning would take in what a sentence leaves out: all but one thing, of which a command
+// can only do all. What a guest does not eat is no such thing.
+func (r *reader) excepted(id string, act Act) bool {
+	return r.except && (act == Tick || act == Ask || act == Lose) && id != "diet" && id != "allergy" && id != "advice" ||
+		r.lessThanAll && (id == "gotall" || id == "caughtup")
 }
 
 // fill is what a meaning's row is filled with, and the task that it is about. It is not ok where the party has nothing

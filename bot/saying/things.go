@@ -39,6 +39,8 @@ type reader struct {
 	named *thing                     // what the sentence names anywhere, for "it"
 	onHob bool                       // it speaks of a hob, and not of an oven
 	whom  string                     // and whom, for "he"
+
+	except, lessThanAll bool // it makes an exception; it has a word that may make one
 }
 
 func newReader(v *View) *reader {
@@ -369,6 +371,9 @@ func (r *reader) nameSlot(name string, t *token, at int, b binding, then func(in
 	return false
 }
 
+// joining are the words between clauses that no thing has in its name.
+var joining = words.Set("but because so if")
+
 // itemIn is the item that a stretch of words names; another than is known only where that may be.
 func (r *reader) itemIn(span []token, other bool) string {
 	tell, ok := telling(span)
@@ -385,7 +390,7 @@ func (r *reader) itemIn(span []token, other bool) string {
 	}
 	var raw []string
 	for _, t := range tell {
-		if lex().speech[t.raw] && !r.names[t.raw] {
+		if (lex().speech[t.raw] || joining[t.raw]) && !r.names[t.raw] {
 			return ""
 		}
 		raw = append(raw, t.raw)
