@@ -258,3 +258,14 @@ func TestForgottenDays(t *testing.T) {
 		}
 	}
 }
+
+// TestSayIsItFine: who was asked whether their part in a plan is fine answers in words of their own.
+func TestSayIsItFine(t *testing.T) {
+	for _, text := range []string{"fine with me", "ok", "yes", "that's fine", "I can do that"} {
+		tb := newTable(t)
+		tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon `+
+			`courses:starter 19:30, main 20:30`, "/people add name:Ben cooks:9:00-22:00 can:all day",
+			"/repertoire add dish:prawns", "/repertoire add dish:Courgette and ricotta lasagne", "/plan make", "/plan tell")
+		wants(t, tb.told("Ben", text, "plan answer says:fine", "plan answer says:not me"), "Good: it stays as it is")
+	}
+}

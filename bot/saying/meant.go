@@ -64,7 +64,7 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 // can only do all. What a guest does not eat is no such thing.
 func (r *reader) excepted(id string, act Act) bool {
 	return r.except && (act == Tick || act == Ask || act == Lose) && id != "diet" && id != "allergy" && id != "advice" ||
-		r.lessThanAll && (id == "gotall" || id == "caughtup")
+		r.lessThanAll && (id == "gotall" || id == "caughtup" || id == "fine")
 }
 
 // fill is what a meaning's row is filled with, and the task that it is about. It is not ok where the party has nothing

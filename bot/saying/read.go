@@ -216,6 +216,10 @@ func (r *reader) when(kind string) bool {
 		return last.Kind == Question
 	case "check":
 		return last.Kind == Check
+	case "told":
+		return last.Kind == Told
+	case "goes":
+		return last.Kind == Goes
 	case "due":
 		return last.Kind == Due || last.Kind == Goes
 	}

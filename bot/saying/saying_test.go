@@ -88,6 +88,10 @@ func (s said) view() *View {
 		v.Last = Last{Kind: Check, Task: about}
 	case "ask":
 		v.Last = Last{Kind: Question}
+	case "goes":
+		v.Last = Last{Kind: Goes, Task: about}
+	case "told":
+		v.Last = Last{Kind: Told}
 	}
 	return v
 }
@@ -101,7 +105,8 @@ func mayBeAtOnce(v *View, do string) bool {
 			return i >= 0 && (v.Tasks[i].Who == v.Me || v.Tasks[i].Who == "")
 		}
 	}
-	return strings.HasPrefix(do, "/shopping tick ") || looks(do)
+	return strings.HasPrefix(do, "/shopping tick ") || looks(do) ||
+		v.Last.Kind == Told && strings.HasPrefix(do, "/plan answer says:fine")
 }
 
 func looks(do string) bool {

@@ -112,6 +112,9 @@ var lex = sync.OnceValue(func() *lexicon {
 		if slices.Contains(literals, "not") || slices.Contains(literals, "no") {
 			denying[r[0]]++
 		}
+		if r[1] == "told" { // that question alone asks for it: nothing is near to it by its words
+			continue
+		}
 		l.denies[r[0]] = 2*denying[r[0]] > of[r[0]]
 		for _, w := range literals {
 			l.uses[w]++
