@@ -269,3 +269,17 @@ func TestSayIsItFine(t *testing.T) {
 		wants(t, tb.told("Ben", text, "plan answer says:fine", "plan answer says:not me"), "Good: it stays as it is")
 	}
 }
+
+// TestSayWhenICan: when somebody can cook is said in plain words, and asked as the command takes it.
+func TestSayWhenICan(t *testing.T) {
+	tb := planned(t)
+	for text, kept := range map[string]string{"I can cook on weekday evenings": "weekday evenings",
+		"I can cook on Friday from 16:00 to 20:00": "friday from 16:00 to 20:00",
+		"Ben can help on Friday evening":           "friday from 18:00 to 21:30"} {
+		rep := tb.told("Ana", text)
+		wants(t, rep, "can cook before the guests come is then: "+kept+"?", "[Yes]")
+		if done := tb.pressed("Ana", rep, "Yes"); done.Refused {
+			t.Errorf("%s: %s", text, plain(done))
+		}
+	}
+}

@@ -71,7 +71,7 @@ func (r *reader) excepted(id string, act Act) bool {
 // for it, and with a task where that has not begun that is to take longer.
 func (r *reader) fill(id string, row *meaning, b *binding) (fill map[string]string, task *Task, ok bool) {
 	fill = map[string]string{"person": b.person, "guest": b.guest, "item": b.item, "covers": strconv.Itoa(r.v.Covers),
-		"advice": b.care, "day": b.day, "part": b.part}
+		"advice": b.care, "day": b.day, "part": b.part, "can": b.can, "helper": cmp.Or(b.person, r.v.Me)}
 	if when := b.day; when != "" {
 		if strings.HasSuffix(when, "day") && when != "today" {
 			when = "on " + words.Upper(when)
@@ -104,7 +104,7 @@ func (r *reader) fill(id string, row *meaning, b *binding) (fill map[string]stri
 	if len(r.v.Ovens) == 1 {
 		fill["oven"] = r.v.Ovens[0]
 	}
-	for _, k := range []string{"person", "guest", "item", "oven", "allergies"} {
+	for _, k := range []string{"person", "helper", "guest", "item", "oven", "allergies"} {
 		if strings.ContainsAny(fill[k], ":\"\\") {
 			return nil, nil, false // it could be read as an option: who is called so is named by a command
 		}

@@ -19,7 +19,7 @@ type binding struct {
 	n, length, time                        int
 	hasN, hasLen, hasTime, half            bool
 	earlier                                bool
-	day, part                              string // as the command takes them
+	day, part, can                         string // as the command takes them
 }
 
 // thing is what a stretch of words names.
@@ -281,6 +281,11 @@ func (r *reader) slot(m *matcher, name string, at int, b binding, then func(int,
 		return false
 	case "day":
 		return r.daySlot(m, at, b, then)
+	case "hours":
+		if b.can = r.hours(m.tokens[at:]); b.can == "" {
+			return false
+		}
+		return then(len(m.tokens), b)
 	case "diet", "food", "advice":
 		return r.eatsSlot(m, name, at, b, then)
 	}
