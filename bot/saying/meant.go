@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"tureen/planner/words"
 )
@@ -187,9 +188,15 @@ func (r *reader) called(t *Task) string {
 // soon is within which time a task that nobody has called started is one that somebody may well have done. Ours.
 const soon = 60
 
-// farOff reports whether a tick may well mean another task of the dish: this one is not going on, and is not to be yet.
+// farOff reports whether a tick may well mean something else: this task is not going on, and is not to be yet.
 func (r *reader) farOff(id string, t *Task, th *thing) bool {
-	if t.State != Waiting || len(th.tasks) < 2 || r.v.Last.Task == t.Key || id == "snooze" {
+	if t.State != Waiting || r.v.Last.Task == t.Key || id == "snooze" || id == "longer" {
+		return false
+	}
+	if t.At.IsZero() || t.At.Sub(r.v.Now) > 24*time.Hour { // nothing is planned yet, or it is of another day
+		return true
+	}
+	if len(th.tasks) < 2 {
 		return false
 	}
 	return t.At.Sub(r.v.Now).Minutes() > soon

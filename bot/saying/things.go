@@ -286,6 +286,8 @@ func (r *reader) slot(m *matcher, name string, at int, b binding, then func(int,
 			return false
 		}
 		return then(len(m.tokens), b)
+	case "loose", "dressed":
+		return r.looseSlot(m, name, at, b, then)
 	case "diet", "food", "advice":
 		return r.eatsSlot(m, name, at, b, then)
 	}
@@ -305,6 +307,7 @@ func (r *reader) figureSlot(name string, t *token, at int, b binding, then func(
 		b.time, b.hasTime, b.half = t.n, true, t.half
 	case name == "time" && t.word == "#n" && t.n >= 1 && t.n <= 23:
 		b.time, b.hasTime, b.half = t.n*60, true, t.n <= 12
+	case name == "made" && t.raw == "made":
 	case name == "shift" && (t.word == "later" || t.word == "late" || t.word == "more"):
 	case name == "shift" && (t.word == "earlier" || t.word == "sooner"):
 		b.earlier = true
@@ -316,6 +319,41 @@ func (r *reader) figureSlot(name string, t *token, at int, b binding, then func(
 		return false
 	}
 	return then(at+1, b)
+}
+
+// looseSlot fits what a task is done to where that is called by another name, as "the meat" that is browned is, and
+// "dressed": the one task of the speaker's own by its verb that is under way, or is to be soon.
+func (r *reader) looseSlot(m *matcher, name string, at int, b binding, then func(int, binding) bool) bool {
+	to, did := at+1, b.did
+	if name == "dressed" && m.tokens[at].raw != "dressed" && m.tokens[at].raw != "changed" {
+		return false
+	}
+	if name == "loose" {
+		if to = len(m.tokens); r.thingIn(m.tokens[at:]) != nil || to-at > 3 {
+			return false
+		}
+	}
+	var one *Task
+	for i := range r.v.Tasks {
+		t := &r.v.Tasks[i]
+		is := verbOf(t) == did
+		if name == "dressed" {
+			is = t.Dish == "" && strings.Contains(words.Fold(t.Do), "dress")
+		}
+		if !is || t.Who != r.v.Me || t.State == Over ||
+			t.State == Waiting && (t.At.IsZero() || t.At.Sub(r.v.Now).Minutes() > soon) {
+			continue
+		}
+		if one != nil {
+			return false
+		}
+		one = t
+	}
+	if one == nil {
+		return false
+	}
+	b.thing, b.did = &thing{of: "task", name: "it", tasks: []*Task{one}}, ""
+	return then(to, b)
 }
 
 // daySlot fits a day, with the part of it: "Friday evening".
