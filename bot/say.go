@@ -313,6 +313,9 @@ func (t *Turn) viewTask(task *planner.Task) saying.Task {
 // justBefore is how long a message counts as the one just before. Ours.
 const justBefore = 6 * time.Hour
 
+// tillAnswered is how long a plan that was told may wait for an answer in plain words: till the next evening. Ours.
+const tillAnswered = 24 * time.Hour
+
 // last is what was last said to the asker: a reminder, a reply, or the message that they answer; and the question that
 // it asked.
 func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string) {
@@ -329,7 +332,8 @@ func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string)
 	}
 	var sent spoken
 	for _, r := range rows {
-		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" || r.Kind == store.Edit ||
+		asks := r.Kind == reminders.Told && t.Plan != nil && len(t.unaccepted(t.Me.Key, talk.Day{})) > 0
+		if r.State != store.Sent || r.Person != t.Me.Key || r.Task == "" && !asks || r.Kind == store.Edit ||
 			r.SentAt.Before(sent.at) {
 			continue
 		}
@@ -339,7 +343,8 @@ func (t *Turn) last(ctx context.Context, answers []string) (saying.Last, string)
 		}
 		sent = spoken{at: r.SentAt, last: last}
 	}
-	if sent.at.After(s.at) && t.Now.Sub(sent.at) <= justBefore {
+	if wait := t.Now.Sub(sent.at); sent.at.After(s.at) && (wait <= justBefore ||
+		sent.last.Kind == saying.Told && wait <= tillAnswered) {
 		s = sent
 	}
 	if w := t.Party.WorkOn(planner.TaskKey(s.last.Task)); w != nil && isOver(*w) {
@@ -366,6 +371,8 @@ func (t *Turn) nextOnList(rows []store.Row) (next string) {
 
 func lastKind(k store.ReminderKind) saying.Kind {
 	switch k {
+	case reminders.Told:
+		return saying.Told
 	case reminders.Go:
 		return saying.Goes
 	case reminders.Session, reminders.Due, reminders.TakeOut, reminders.Thawing, reminders.ShopBy,
@@ -386,6 +393,8 @@ func (t *Turn) onMessage(buttons []string) (last saying.Last, question string) {
 		}
 		kind := saying.About
 		switch {
+		case line.Command == "plan answer":
+			return saying.Last{Kind: saying.Told}, ""
 		case line.AsOf != 0:
 			return saying.Last{Kind: saying.Question}, do
 		case line.Command == "task longer":

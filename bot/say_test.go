@@ -258,3 +258,28 @@ func TestForgottenDays(t *testing.T) {
 		}
 	}
 }
+
+// TestSayIsItFine: who was asked whether their part in a plan is fine answers in words of their own.
+func TestSayIsItFine(t *testing.T) {
+	for _, text := range []string{"fine with me", "ok", "yes", "that's fine", "I can do that"} {
+		tb := newTable(t)
+		tb.must("Ana", `/party new name:Harvest supper date:2026-09-26 arrive:19:00 covers:8 zone:Europe/Lisbon `+
+			`courses:starter 19:30, main 20:30`, "/people add name:Ben cooks:9:00-22:00 can:all day",
+			"/repertoire add dish:prawns", "/repertoire add dish:Courgette and ricotta lasagne", "/plan make", "/plan tell")
+		wants(t, tb.told("Ben", text, "plan answer says:fine", "plan answer says:not me"), "Good: it stays as it is")
+	}
+}
+
+// TestSayWhenICan: when somebody can cook is said in plain words, and asked as the command takes it.
+func TestSayWhenICan(t *testing.T) {
+	tb := planned(t)
+	for text, kept := range map[string]string{"I can cook on weekday evenings": "weekday evenings",
+		"I can cook on Friday from 16:00 to 20:00": "friday from 16:00 to 20:00",
+		"Ben can help on Friday evening":           "friday from 18:00 to 21:30"} {
+		rep := tb.told("Ana", text)
+		wants(t, rep, "can cook before the guests come is then: "+kept+"?", "[Yes]")
+		if done := tb.pressed("Ana", rep, "Yes"); done.Refused {
+			t.Errorf("%s: %s", text, plain(done))
+		}
+	}
+}

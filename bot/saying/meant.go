@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"tureen/planner/words"
 )
@@ -17,7 +18,7 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 		id = "courseat"
 	}
 	row := rowFor(id, &b)
-	if row == nil {
+	if row == nil || r.excepted(id, acts[row.act]) {
 		return a, false
 	}
 	a.Act, a.id = acts[row.act], id
@@ -60,11 +61,18 @@ func (r *reader) meant(id string, b binding) (a Answer, ok bool) {
 	return a, true
 }
 
+// excepted reports whether a meaning would take in what a sentence leaves out: all but one thing, of which a command
+// can only do all. What a guest does not eat is no such thing.
+func (r *reader) excepted(id string, act Act) bool {
+	return r.except && (act == Tick || act == Ask || act == Lose) && id != "diet" && id != "allergy" && id != "advice" ||
+		r.lessThanAll && (id == "gotall" || id == "caughtup" || id == "fine")
+}
+
 // fill is what a meaning's row is filled with, and the task that it is about. It is not ok where the party has nothing
 // for it, and with a task where that has not begun that is to take longer.
 func (r *reader) fill(id string, row *meaning, b *binding) (fill map[string]string, task *Task, ok bool) {
 	fill = map[string]string{"person": b.person, "guest": b.guest, "item": b.item, "covers": strconv.Itoa(r.v.Covers),
-		"advice": b.care, "day": b.day, "part": b.part}
+		"advice": b.care, "day": b.day, "part": b.part, "can": b.can, "helper": cmp.Or(b.person, r.v.Me)}
 	if when := b.day; when != "" {
 		if strings.HasSuffix(when, "day") && when != "today" {
 			when = "on " + words.Upper(when)
@@ -97,7 +105,7 @@ func (r *reader) fill(id string, row *meaning, b *binding) (fill map[string]stri
 	if len(r.v.Ovens) == 1 {
 		fill["oven"] = r.v.Ovens[0]
 	}
-	for _, k := range []string{"person", "guest", "item", "oven", "allergies"} {
+	for _, k := range []string{"person", "helper", "guest", "item", "oven", "allergies"} {
 		if strings.ContainsAny(fill[k], ":\"\\") {
 			return nil, nil, false // it could be read as an option: who is called so is named by a command
 		}
@@ -180,9 +188,15 @@ func (r *reader) called(t *Task) string {
 // soon is within which time a task that nobody has called started is one that somebody may well have done. Ours.
 const soon = 60
 
-// farOff reports whether a tick may well mean another task of the dish: this one is not going on, and is not to be yet.
+// farOff reports whether a tick may well mean something else: this task is not going on, and is not to be yet.
 func (r *reader) farOff(id string, t *Task, th *thing) bool {
-	if t.State != Waiting || len(th.tasks) < 2 || r.v.Last.Task == t.Key || id == "snooze" {
+	if t.State != Waiting || r.v.Last.Task == t.Key || id == "snooze" || id == "longer" {
+		return false
+	}
+	if t.At.IsZero() || t.At.Sub(r.v.Now) > 24*time.Hour { // nothing is planned yet, or it is of another day
+		return true
+	}
+	if len(th.tasks) < 2 {
 		return false
 	}
 	return t.At.Sub(r.v.Now).Minutes() > soon

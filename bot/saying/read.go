@@ -23,6 +23,10 @@ func Read(text string, v *View) Answer {
 		return Answer{} // who repeats another's words says nothing
 	}
 	r.nameAll(&s)
+	for _, t := range s.joined() {
+		r.except = r.except || t.word == "except"
+		r.lessThanAll = r.lessThanAll || lacking[t.word]
+	}
 	for _, c := range [][][]token{{s.joined()}, s.atStops(), s.clauses} {
 		if a, ok := r.ofClauses(&s, c); ok {
 			return a
@@ -35,6 +39,12 @@ func Read(text string, v *View) Answer {
 		return Answer{Foreign: true}
 	}
 	one, near := r.nearest(&s)
+	if one == nil && len(near) == 0 && r.except {
+		for _, id := range []string{"buy", "mine"} { // what is left is seen there
+			a, _ := r.meant(id, binding{})
+			near = append(near, a.Meant)
+		}
+	}
 	if one == nil {
 		return Answer{Near: near}
 	}
@@ -43,6 +53,9 @@ func Read(text string, v *View) Answer {
 	}
 	return Answer{Meant: *one}
 }
+
+// lacking are words beside which "everything" may not be all.
+var lacking = words.Set("but without only missing no not forgot forgotten")
 
 // whichOfMine is what a sentence that names nothing, such as "done", may mean: one of the two of the speaker's tasks
 // that are going on, or should be.
@@ -203,6 +216,10 @@ func (r *reader) when(kind string) bool {
 		return last.Kind == Question
 	case "check":
 		return last.Kind == Check
+	case "told":
+		return last.Kind == Told
+	case "goes":
+		return last.Kind == Goes
 	case "due":
 		return last.Kind == Due || last.Kind == Goes
 	}

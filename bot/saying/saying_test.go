@@ -88,6 +88,10 @@ func (s said) view() *View {
 		v.Last = Last{Kind: Check, Task: about}
 	case "ask":
 		v.Last = Last{Kind: Question}
+	case "goes":
+		v.Last = Last{Kind: Goes, Task: about}
+	case "told":
+		v.Last = Last{Kind: Told}
 	}
 	return v
 }
@@ -101,7 +105,8 @@ func mayBeAtOnce(v *View, do string) bool {
 			return i >= 0 && (v.Tasks[i].Who == v.Me || v.Tasks[i].Who == "")
 		}
 	}
-	return strings.HasPrefix(do, "/shopping tick ") || looks(do)
+	return strings.HasPrefix(do, "/shopping tick ") || looks(do) ||
+		v.Last.Kind == Told && strings.HasPrefix(do, "/plan answer says:fine")
 }
 
 func looks(do string) bool {
@@ -293,6 +298,26 @@ func TestDietsAreKnown(t *testing.T) {
 			if _, err := safety.ParseDiet(d); err != nil {
 				t.Errorf("%q, as %q: %v", said, d, err)
 			}
+		}
+	}
+}
+
+// TestTicksOfAnotherDayAsk: a task of a later day, or of no plan, is not ticked off without a question; what a task
+// is done to may have another name where it is the only one such that is due.
+func TestTicksOfAnotherDayAsk(t *testing.T) {
+	v := supper()
+	v.Tasks = append(v.Tasks,
+		Task{Key: "seeds", Do: "Toast the seeds", Who: "Noor", At: v.Now.Add(30 * time.Hour)},
+		Task{Key: "glaze", Do: "Warm the glaze", Who: "Noor"},
+		Task{Key: "brown", Do: "Brown the short ribs", Who: "Noor", State: Started, At: v.Now},
+		Task{Key: "dress-noor", Do: "Shower and dress", Who: "Noor", At: v.Now.Add(10 * time.Minute)},
+		Task{Key: "room", Do: "Make space in the refrigerator", Who: "Noor", At: v.Now})
+	for text, want := range map[string]Meant{"the seeds are toasted": {Do: "/task done task:seeds", Act: Ask},
+		"toasted the seeds": {Do: "/task done task:seeds", Act: Ask}, "warmed the glaze": {Do: "/task done task:glaze", Act: Ask},
+		"browned the meat": {Do: "/task done task:brown", Act: Ask}, "I'm dressed": {Do: "/task done task:dress-noor", Act: Tick},
+		"made space in the fridge": {Do: "/task done task:room", Act: Tick}} {
+		if a := Read(text, v); a.Do != want.Do || a.Act != want.Act {
+			t.Errorf("%s: got %q (%d), want %q (%d); near %v", text, a.Do, a.Act, want.Do, want.Act, a.Near)
 		}
 	}
 }

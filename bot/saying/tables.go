@@ -38,6 +38,7 @@ type lexicon struct {
 	advice  map[string]string
 	days    map[string]string // days, to what the command takes
 	parts   map[string]string // and parts of them
+	hours   [][2]string       // when somebody can, in words, and what the command takes
 	known   map[string]bool   // words that are no slips
 	speech  map[string]bool   // words that patterns have, and short for them: no names of things
 	means   map[string][]meaning
@@ -73,6 +74,8 @@ var lex = sync.OnceValue(func() *lexicon {
 			l.diets[r[1]] = r[2]
 		case "day":
 			l.days[r[1]] = r[2]
+		case "hours":
+			l.hours = append(l.hours, [2]string{r[1], r[2]})
 		case "part":
 			l.parts[r[1]] = r[2]
 		case "advice":
@@ -111,6 +114,9 @@ var lex = sync.OnceValue(func() *lexicon {
 		of[r[0]]++
 		if slices.Contains(literals, "not") || slices.Contains(literals, "no") {
 			denying[r[0]]++
+		}
+		if r[1] == "told" { // that question alone asks for it: nothing is near to it by its words
+			continue
 		}
 		l.denies[r[0]] = 2*denying[r[0]] > of[r[0]]
 		for _, w := range literals {

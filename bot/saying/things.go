@@ -19,7 +19,7 @@ type binding struct {
 	n, length, time                        int
 	hasN, hasLen, hasTime, half            bool
 	earlier                                bool
-	day, part                              string // as the command takes them
+	day, part, can                         string // as the command takes them
 }
 
 // thing is what a stretch of words names.
@@ -39,6 +39,8 @@ type reader struct {
 	named *thing                     // what the sentence names anywhere, for "it"
 	onHob bool                       // it speaks of a hob, and not of an oven
 	whom  string                     // and whom, for "he"
+
+	except, lessThanAll bool // it makes an exception; it has a word that may make one
 }
 
 func newReader(v *View) *reader {
@@ -279,6 +281,13 @@ func (r *reader) slot(m *matcher, name string, at int, b binding, then func(int,
 		return false
 	case "day":
 		return r.daySlot(m, at, b, then)
+	case "hours":
+		if b.can = r.hours(m.tokens[at:]); b.can == "" {
+			return false
+		}
+		return then(len(m.tokens), b)
+	case "loose", "dressed":
+		return r.looseSlot(m, name, at, b, then)
 	case "diet", "food", "advice":
 		return r.eatsSlot(m, name, at, b, then)
 	}
@@ -298,6 +307,7 @@ func (r *reader) figureSlot(name string, t *token, at int, b binding, then func(
 		b.time, b.hasTime, b.half = t.n, true, t.half
 	case name == "time" && t.word == "#n" && t.n >= 1 && t.n <= 23:
 		b.time, b.hasTime, b.half = t.n*60, true, t.n <= 12
+	case name == "made" && t.raw == "made":
 	case name == "shift" && (t.word == "later" || t.word == "late" || t.word == "more"):
 	case name == "shift" && (t.word == "earlier" || t.word == "sooner"):
 		b.earlier = true
@@ -309,6 +319,41 @@ func (r *reader) figureSlot(name string, t *token, at int, b binding, then func(
 		return false
 	}
 	return then(at+1, b)
+}
+
+// looseSlot fits what a task is done to where that is called by another name, as "the meat" that is browned is, and
+// "dressed": the one task of the speaker's own by its verb that is under way, or is to be soon.
+func (r *reader) looseSlot(m *matcher, name string, at int, b binding, then func(int, binding) bool) bool {
+	to, did := at+1, b.did
+	if name == "dressed" && m.tokens[at].raw != "dressed" && m.tokens[at].raw != "changed" {
+		return false
+	}
+	if name == "loose" {
+		if to = len(m.tokens); r.thingIn(m.tokens[at:]) != nil || to-at > 3 {
+			return false
+		}
+	}
+	var one *Task
+	for i := range r.v.Tasks {
+		t := &r.v.Tasks[i]
+		is := verbOf(t) == did
+		if name == "dressed" {
+			is = t.Dish == "" && strings.Contains(words.Fold(t.Do), "dress")
+		}
+		if !is || t.Who != r.v.Me || t.State == Over ||
+			t.State == Waiting && (t.At.IsZero() || t.At.Sub(r.v.Now).Minutes() > soon) {
+			continue
+		}
+		if one != nil {
+			return false
+		}
+		one = t
+	}
+	if one == nil {
+		return false
+	}
+	b.thing, b.did = &thing{of: "task", name: "it", tasks: []*Task{one}}, ""
+	return then(to, b)
 }
 
 // daySlot fits a day, with the part of it: "Friday evening".
@@ -369,6 +414,9 @@ func (r *reader) nameSlot(name string, t *token, at int, b binding, then func(in
 	return false
 }
 
+// joining are the words between clauses that no thing has in its name.
+var joining = words.Set("but because so if")
+
 // itemIn is the item that a stretch of words names; another than is known only where that may be.
 func (r *reader) itemIn(span []token, other bool) string {
 	tell, ok := telling(span)
@@ -385,7 +433,7 @@ func (r *reader) itemIn(span []token, other bool) string {
 	}
 	var raw []string
 	for _, t := range tell {
-		if lex().speech[t.raw] && !r.names[t.raw] {
+		if (lex().speech[t.raw] || joining[t.raw]) && !r.names[t.raw] {
 			return ""
 		}
 		raw = append(raw, t.raw)

@@ -72,6 +72,7 @@ const (
 	Question      // [Yes] or [No]
 	About         // it spoke of a task or a course
 	Goes          // a course is to go, by its task: is the table ready?
+	Told          // is what is theirs in the plan fine?
 )
 
 // Act says how what is meant may be carried out.
@@ -81,7 +82,7 @@ type Act int
 const (
 	None Act = iota
 	Look
-	Tick // one's own task, or what one has bought: at once
+	Tick // one's own task or part in the plan, or what one has bought: at once
 	Ask
 	Lose
 	Chat // small talk: Said has an answer, or is empty
