@@ -62,6 +62,8 @@ func TestLengths(t *testing.T) {
 		"bake for ¾ of an hour":                            "45",
 		"bake for 1½–2 hrs":                                "90-120",
 		"bake for 1-1 1/2 hours":                           "60-90",
+		"bake from 1-1/2 to 2 hours":                       "90-120",
+		"bake for 2-½ hours":                               "150",
 		"bake for 1 to 1¼ hours":                           "60-75",
 		"bake for 1 hour to 1 hour 15 minutes":             "60-75",
 		"bake for 2 hours 30 to 3 hours":                   "150-180",
