@@ -58,7 +58,7 @@ func readMethod(r *Reading, sentences []sentence) {
 				m.keep(*s, remark.Said{Kind: remark.Unread})
 			}
 		case m.states(s):
-		case m.remark(m.alsoRemarks(s)):
+		case !m.putsShort(s) && m.remark(m.alsoRemarks(s)):
 		default:
 			m.section(s)
 			said = append(said, s)
