@@ -106,16 +106,24 @@ func Heats(text string, american bool) []Heat {
 			}
 		}
 	}
-	if m := commaOvenRE.FindStringSubmatchIndex(low); m != nil && len(out) == 0 {
-		n := low[m[2]:m[3]]
-		if n > "260" {
-			n += "F"
-		}
-		add(n, m[2], m[3])
-		return out
+	if len(out) > 0 || !behindComma(low, add) {
+		wordedOvens(low, add)
 	}
-	wordedOvens(low, add)
 	return out
+}
+
+// behindComma is an oven's heat that stands behind a comma, whatever its words are: "in a low oven, 150".
+func behindComma(low string, add func(said string, start, end int)) bool {
+	m := commaOvenRE.FindStringSubmatchIndex(low)
+	if m == nil {
+		return false
+	}
+	n := low[m[2]:m[3]]
+	if n > "260" {
+		n += "F"
+	}
+	add(n, m[2], m[3])
+	return true
 }
 
 // behindLength is an oven's heat that stands behind a length: "give it 30 minutes at 220".
