@@ -71,7 +71,7 @@ func yieldAt(w []string, i int) (serves, end int) {
 	lead, at := w[i], i+1
 	forLead := lead == "for" || lead == "x" || lead == "×"
 	switch {
-	case servesLeads[lead], makesLeads[lead], forLead:
+	case servesLeads[lead], makesLeads[lead], forLead, lead == "does":
 		for at < len(w) && (fillers[w[at]] && (lead != "for" || w[at] != "the") || w[at] == "") {
 			at++
 		}
@@ -95,7 +95,7 @@ func yieldAt(w []string, i int) (serves, end int) {
 	}
 	switch {
 	case n == 0 || timeWords[unit] || n > 500:
-	case servesLeads[lead], heads, forLead && atEnd[unit],
+	case servesLeads[lead], heads, (forLead || lead == "does") && atEnd[unit],
 		each && (end == len(w) || makesLeads[lead]):
 		return n, end
 	case makesLeads[lead]:

@@ -56,7 +56,7 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 		if len(main) == 0 {
 			main = []int{-1}
 		}
-		in := main[0] < 0 && r.putsIn(t)
+		in := main[0] < 0 && (s.Adds || r.putsIn(t))
 		start := 0
 		for k, v := range main {
 			next := len(t)

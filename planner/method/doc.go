@@ -30,6 +30,7 @@ type Ingredient struct{ Name, Section, Note string }
 type Sentence struct {
 	Text    string
 	Section string // the part of the dish that it stands under
+	Adds    bool   // it tells nothing by a verb, and something is put in all the same
 }
 
 // Act is one thing done.

@@ -69,7 +69,7 @@ func (m *maker) deeds(sentences []*sentence) {
 		if end := doing.WantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
-		said = append(said, method.Sentence{Text: text, Section: s.section})
+		said = append(said, method.Sentence{Text: text, Section: s.section, Adds: s.adds})
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]

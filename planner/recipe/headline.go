@@ -3,6 +3,7 @@ package recipe
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"tureen/planner/food"
 	"tureen/planner/ingredient"
@@ -192,6 +193,10 @@ func (t *textReader) title(text string, from Place) error {
 			return t.head(strings.TrimSpace(list+" "+rest), false, from)
 		}
 	}
+	if name := t.numberedName(text); name != "" {
+		t.r.Title = words.Cut(nameIn(name), 70)
+		return nil
+	}
 	if _, item := manuscript.Unnumbered(first); item || startsWithDigit(first) && t.amountFirst(first) ||
 		strings.HasPrefix(first, "Take ") && t.amountFirst(first[len("Take "):]) ||
 		methodLike(first) && len(first) > 60 {
@@ -207,6 +212,21 @@ func (t *textReader) title(text string, from Place) error {
 		return t.head(rest, false, from)
 	}
 	return nil
+}
+
+// numberedName is the name behind the number that a book's recipe has: "212. A rich cake."; empty: the line is none.
+func (t *textReader) numberedName(text string) string {
+	rest := strings.TrimLeft(text, "0123456789")
+	if n := len(text) - len(rest); n == 0 || n > 4 || !strings.HasPrefix(rest, ". ") {
+		return ""
+	}
+	name := strings.Trim(rest, " .,:-–#*")
+	_, item := manuscript.Unnumbered(t.next)
+	if item || len(name) > 70 || name == "" || !unicode.IsUpper(rune(name[0])) || strings.ContainsAny(name, ".;") ||
+		methodLike(name) || t.amountLast(name) {
+		return ""
+	}
+	return name
 }
 
 // nameIn is the dish's name in a title: "Sunday supper: chicken with grapes" is the chicken, "To make a veal pie" the

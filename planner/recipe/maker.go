@@ -58,7 +58,7 @@ func readMethod(r *Reading, sentences []sentence) {
 				m.keep(*s, remark.Said{Kind: remark.Unread})
 			}
 		case m.states(s):
-		case m.remark(m.alsoRemarks(s)):
+		case !m.putsShort(s) && m.remark(m.alsoRemarks(s)):
 		default:
 			m.section(s)
 			said = append(said, s)
@@ -83,12 +83,16 @@ func readMethod(r *Reading, sentences []sentence) {
 // states reads a sentence that says for how many it is, or how hot the oven.
 func (m *maker) states(s *sentence) bool {
 	low := words.Small(s.text)
-	if m.r.Serves == 0 && len(s.text) < 60 && m.yields(s, low) {
+	if m.r.Serves == 0 && len(s.text) < 90 && m.yields(s, low) {
 		return true
 	}
 	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
 		len(times.Lengths(low)) > 0 {
 		m.keep(*s, remark.Said{Kind: remark.Unread}) // marinating time: 30 minutes
+		return true
+	}
+	if words.Begins(unslanted(low), []string{"time.-", "time.—", "time: ", "time. "}) && len(times.Lengths(low)) > 0 {
+		m.keep(*s, remark.Said{Kind: remark.Unread}) // how long it took, told again at the end
 		return true
 	}
 	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
@@ -155,7 +159,7 @@ func standsFirst(d *deed, all []times.Length) bool {
 
 // lengths says what the durations of a deed's clause mean.
 func (m *maker) lengths(d *deed) {
-	all := times.Lengths(d.Text)
+	all := slices.DeleteFunc(times.Lengths(d.Text), func(f times.Length) bool { return f.Over })
 	for i := len(all) - 1; i >= 0; i-- {
 		if strings.Contains(words.Small(d.Text[all[i].Start:all[i].End]), "night before") {
 			m.night = all[i].Duration // it says when, and how long what follows rests

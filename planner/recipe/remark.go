@@ -8,6 +8,7 @@ import (
 	"tureen/planner/method"
 	"tureen/planner/remark"
 	"tureen/planner/times"
+	"tureen/planner/ware"
 	"tureen/planner/words"
 )
 
@@ -184,6 +185,9 @@ func (m *maker) keepsOnly(i int) {
 		k, found = remark.Said{Kind: remark.Freezes, Time: remark.Longest(low), Where: planner.Freezer}, true
 	case d.holds(low):
 		k, found = remark.Said{Kind: remark.KeepWarm}, true
+		if ware.At(low, "refrigerator") {
+			k = remark.Said{Kind: remark.Keeps, Time: remark.Longest(low), Where: planner.Refrigerator}
+		}
 	case d.kind.Waits() && last && (d.time.High >= 2*day || d.longest.High >= 2*day && d.time.Low < 6*hour &&
 		d.time.Low*2 <= d.time.High):
 		k, found = remark.Said{Kind: remark.Keeps, Time: remark.Longest(low), Where: d.kind.Where()}, true
@@ -198,8 +202,14 @@ func (m *maker) keepsOnly(i int) {
 		step: d.Sentence + 1})
 }
 
+// atMost say that a heat is a limit, and none that cooks.
+var atMost = phrases.Phrases("at most")
+
 // holds reports a deed that keeps the food warm for as long as it may.
 func (d *deed) holds(low string) bool {
+	if d.Verb == "hold" && d.At == d.From && words.Has(low, atMost...) && len(times.Heats(low, d.American)) > 0 {
+		return true // hold 60 °C max, 30 min
+	}
 	return (d.kind.Heats() || d.kind.Waits()) && words.Has(low, "keep warm", "keep it warm", "keep them warm", "hold") &&
 		(d.longest.High > 0 || d.time.High == 0 || remark.UpTo(low))
 }

@@ -13,6 +13,7 @@ type sentence struct {
 	text, section string
 	from          Place
 	paragraph     int
+	adds          bool  // it has no verb, and something is put in: "butter on top"
 	told          bool  // one step, in the words of our own export
 	about         bool  // from the description: remarks only
 	note          bool  // from the notes: remarks only

@@ -246,7 +246,7 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 // heads reads a line that heads something, or that something stands behind its heading in.
 func (t *textReader) heads(l *manuscript.Line, from Place) (done bool, err error) {
 	p, rest, ok := headingIn(l.Text)
-	switch m := inlineRE.FindStringSubmatch(l.Text); {
+	switch m := inlineRE.FindStringSubmatch(unslanted(l.Text)); {
 	case ok:
 		t.at, t.section, t.named, t.level = p, "", true, l.Level
 		if y, ok := manuscript.YieldIn(rest); ok && t.r.Serves == 0 {
@@ -264,6 +264,9 @@ func (t *textReader) heads(l *manuscript.Line, from Place) (done bool, err error
 	}
 	return false, nil
 }
+
+// unslanted is a line without the signs round words in italics: "_Mode._--Boil the rice."
+func unslanted(text string) string { return strings.ReplaceAll(text, "_", "") }
 
 // over reports a heading of something else than the method, or the list, that it stands below.
 func (t *textReader) over(l *manuscript.Line) bool {
@@ -325,18 +328,38 @@ func (t *textReader) goesOn(line, above, next string) bool {
 		return full
 	}
 	told := t.at == inMethod || methodLike(line) || beginsMethod(line)
+	if full && unicode.IsLower(first) && listsAlong(line) {
+		return true
+	}
 	return unicode.IsLower(first) && (full && !t.amountFirst(line) && (t.at != inIngredients || told) ||
 		told && t.width > 0 && !instruction(word))
 }
 
 // beginsMethod reports a line that has the method's heading and its first words: "Mode.--Truss the pigeons".
 func beginsMethod(line string) bool {
-	m := inlineRE.FindStringSubmatch(line)
+	m := inlineRE.FindStringSubmatch(unslanted(line))
 	if m == nil {
 		return false
 	}
 	p, _, ok := headingIn(m[1])
 	return ok && p == inMethod
+}
+
+// listsAlong reports a line that has several ingredients, each with its amount: "3 oz. of flour, 2 eggs".
+func listsAlong(line string) bool {
+	if m := inlineRE.FindStringSubmatch(line); m != nil {
+		if p, _, ok := headingIn(m[1]); ok && p == inIngredients {
+			return true
+		}
+		return false
+	}
+	n := 0
+	for _, one := range ingredient.Run(line) {
+		if ingredient.StartsAmount(one) {
+			n++
+		}
+	}
+	return n > 1
 }
 
 // breaksOff are words that no line ends with of its own.
@@ -346,6 +369,9 @@ var breaksOff = words.Set("and or the a an of with in into to for until about ov
 func (t *textReader) instruction(text string, bullet bool) bool {
 	if t.amountFirst(text) {
 		return !bullet && len(text) > 200
+	}
+	if rest, item := manuscript.Unnumbered(text); item && tellsStep(rest) {
+		return true
 	}
 	first, n := words.First(text)
 	if row := method.Verb(words.Small(first)); orders(text) || // stew the fruit, low, 15 min
@@ -365,6 +391,12 @@ func (t *textReader) instruction(text string, bullet bool) bool {
 		return false
 	}
 	return methodLike(text) || len(text) > 200 || len(text) > 100 && strings.Contains(text, ". ")
+}
+
+// tellsStep reports what stands behind a number as a step does: an instruction, and no food, that ends as a sentence.
+func tellsStep(text string) bool {
+	word, at, ok := method.Told(text)
+	return ok && at == 0 && !isFood(word) && len(strings.Fields(text)) > 2 && strings.ContainsAny(text[len(text)-1:], ".!")
 }
 
 func isFood(word string) bool {

@@ -205,7 +205,8 @@ func WayOf(text string) string {
 	return ""
 }
 
-// Clauses cuts a sentence where one thing that is said of waiting ends and another begins.
+// Clauses cuts a sentence where one thing that is said of waiting ends and another begins. Made ahead to some point,
+// without a length, and kept for so long is one: made so long ahead.
 func Clauses(text string) (out []string) {
 	for _, p := range strings.Split(text, "; ") {
 		for _, joint := range []string{", and ", " and ", ", but ", ", or "} {
@@ -215,7 +216,8 @@ func Clauses(text string) (out []string) {
 			}
 			x, one := Of(words.Small(a))
 			y, other := Of(words.Small(b))
-			if one && other && x.Kind != y.Kind && x.Time.High > 0 && y.Time.High > 0 {
+			told := x.Kind != Ahead || y.Kind != Keeps || Longest(words.Small(a)).High > 0
+			if one && other && told && x.Kind != y.Kind && x.Time.High > 0 && y.Time.High > 0 {
 				out, p = append(out, a), b
 				break
 			}

@@ -15,6 +15,7 @@ var (
 	moreBefore, moreAfter    = lists.Phrases("more"), lists.Phrases("after more")
 	everyBefore, whenBefore  = lists.Phrases("every"), lists.Phrases("when")
 	lastBefore, beforeTheEnd = lists.Phrases("last"), lists.Phrases("before the end")
+	overBefore               = lists.Phrases("over")
 	perSide, sideBefore      = lists.Phrases("per side"), lists.Phrases("side before")
 	aheadAfter, eachAfter    = lists.Phrases("ahead"), lists.Phrases("each")
 	inAllAfter, inAllBefore  = lists.Phrases("in all"), lists.Phrases("in all before")
@@ -62,6 +63,7 @@ func (l *Length) around(low string) {
 		strings.Contains(said, "further ") || starts(otherSide)
 	l.Every = ends(everyBefore) && !ends(sideBefore)
 	l.After = ends(whenBefore)
+	l.Over = ends(overBefore)
 	l.Before = (starts([]string{"before"}) || starts([]string{"prior"})) &&
 		!strings.HasSuffix(strings.TrimRight(low[:l.Start], " "), " for")
 	if l.Before && starts(beforeTheEnd) || starts(beforeTheEnd) {

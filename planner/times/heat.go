@@ -20,6 +20,9 @@ var (
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
 	// shortOvenRE is an oven's heat without the word: "220 for 30 min".
 	shortOvenRE = regexp.MustCompile(`\b(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])\s+for\s`)
+	// commaOvenRE is an oven's heat behind a comma: "in a low oven, 150".
+	commaOvenRE = regexp.MustCompile(`\boven,\s+(?:at |about |around )?(1\d[05]|2[0-6][05]|3\d[05]|4[0-5][05])` +
+		`(?:[.,;)]|\s+(?:for|and|then|until|till)\b|\s*$)`)
 	// behindRE is the same behind a length: "30 minutes at 220".
 	behindRE = regexp.MustCompile(`\bat\s+(1[2-9][05]|2[0-6][05]|3\d[05]|4[0-5][05])(?:[.,;)]|\s+(?:and|then|until|` +
 		`fan)\b|\s*$)`)
@@ -103,8 +106,24 @@ func Heats(text string, american bool) []Heat {
 			}
 		}
 	}
-	wordedOvens(low, add)
+	if len(out) > 0 || !behindComma(low, add) {
+		wordedOvens(low, add)
+	}
 	return out
+}
+
+// behindComma is an oven's heat that stands behind a comma, whatever its words are: "in a low oven, 150".
+func behindComma(low string, add func(said string, start, end int)) bool {
+	m := commaOvenRE.FindStringSubmatchIndex(low)
+	if m == nil {
+		return false
+	}
+	n := low[m[2]:m[3]]
+	if n > "260" {
+		n += "F"
+	}
+	add(n, m[2], m[3])
+	return true
 }
 
 // behindLength is an oven's heat that stands behind a length: "give it 30 minutes at 220".

@@ -30,6 +30,7 @@ type Length struct {
 	Last       bool // the last 45 minutes
 	InAll      bool // 25 minutes in all
 	Each       bool // 5 minutes each
+	Over       bool // has had its 3 hours: those that were told before
 }
 
 // What words for a night mean, in minutes: common practice, no source. The first eight hours of a night are a night's

@@ -58,7 +58,7 @@ func scan(low string) []token {
 	return out
 }
 
-// figures reads a number in figures at a byte: 20, 1.5, 1,5, 1/2, 1½, 1 1/2.
+// figures reads a number in figures at a byte: 20, 1.5, 1,5, 1/2, 1½, 1 1/2, 1-1/2.
 func figures(low string, i int) token {
 	digits := func(from int) int {
 		for from < len(low) && low[from] >= '0' && low[from] <= '9' {
@@ -95,6 +95,10 @@ func figures(low string, i int) token {
 			gap++
 		}
 		c, n := utf8.DecodeRuneInString(low[gap:])
+		if gap == end && c == '-' { // 1-1/2: no range runs down
+			gap++
+			c, n = utf8.DecodeRuneInString(low[gap:])
+		}
 		if f := fractions[string(c)]; f > 0 {
 			t.value, end = t.value+f, gap+n
 		} else if v, to, ok := part(gap); ok && v < 1 && gap > end {

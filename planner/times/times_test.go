@@ -22,7 +22,7 @@ func shown(text string) string {
 			name string
 		}{{l.Vague, "vague"}, {l.AtLeast, "least"}, {l.UpTo, "most"}, {l.More, "more"}, {l.Every, "every"},
 			{l.Before, "before"}, {l.After, "after"}, {l.Ahead, "ahead"}, {l.Last, "last"}, {l.InAll, "in all"},
-			{l.Each, "each"}, {l.Per > 0, fmt.Sprint("per ", l.Per)}} {
+			{l.Each, "each"}, {l.Over, "over"}, {l.Per > 0, fmt.Sprint("per ", l.Per)}} {
 			if m.is {
 				s += " " + m.name
 			}
@@ -62,6 +62,11 @@ func TestLengths(t *testing.T) {
 		"bake for ¾ of an hour":                            "45",
 		"bake for 1½–2 hrs":                                "90-120",
 		"bake for 1-1 1/2 hours":                           "60-90",
+		"bake from 1-1/2 to 2 hours":                       "90-120",
+		"bake for 2-½ hours":                               "150",
+		"when it has had its three hours, take it off":     "180 over",
+		"after their 20 minutes turn them":                 "20 over",
+		"when it has had 20 minutes, turn it":              "20 after",
 		"bake for 1 to 1¼ hours":                           "60-75",
 		"bake for 1 hour to 1 hour 15 minutes":             "60-75",
 		"bake for 2 hours 30 to 3 hours":                   "150-180",
