@@ -106,9 +106,7 @@ func Heats(text string, american bool) []Heat {
 			}
 		}
 	}
-	if len(out) > 0 || !behindComma(low, add) {
-		wordedOvens(low, add)
-	}
+	wordedOvens(low, len(out) == 0, add)
 	return out
 }
 
@@ -141,8 +139,12 @@ func behindLength(low string, add func(said string, start, end int)) {
 	}
 }
 
-// wordedOvens are the temperatures that are said in words: a quick oven, and then a moderate one.
-func wordedOvens(low string, add func(said string, start, end int)) {
+// wordedOvens are the temperatures that are said in words: a quick oven, and then a moderate one;
+// alone: no number says them so far, and one behind them goes before.
+func wordedOvens(low string, alone bool, add func(said string, start, end int)) {
+	if alone && behindComma(low, add) {
+		return
+	}
 	for _, m := range wordOvenRE.FindAllStringSubmatchIndex(low, -1) {
 		if low[m[4]:m[5]] == "oven" || strings.Contains(low[:m[0]], "oven") {
 			add(oldOvens.Replace(low[m[2]:m[3]])+" oven", m[0], m[1])
