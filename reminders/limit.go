@@ -91,7 +91,8 @@ func (v *view) notCold() []store.Reminder {
 			continue
 		}
 		text := fmt.Sprintf("Is %s in the cold? Nobody has ticked it off.\nIts %s out of it (%s) end at %s: put it into the "+
-			"refrigerator by then; what has stood longer throw away, unless you know that it was in the cold.", named(w.Dish.Name),
+			"refrigerator by then; what has stood longer throw away, unless you know that it was in the cold.",
+			named(w.Dish.Name),
 			words.Short(w.Limit.Minutes), w.Limit.Source, words.Stamp(w.By, words.Clock, v.zone))
 		for _, who := range v.cookAndHost(pl) {
 			out = append(out, store.Reminder{

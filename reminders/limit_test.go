@@ -60,7 +60,8 @@ func atLimitOf(t *testing.T, p *planner.Party, plan *planner.Plan) []string {
 // are over, of who is to go on and of the first host; at its limit itself where the next task's own reminder came then.
 func TestAtLimits(t *testing.T) {
 	const next, go1 = "Has “Mix it” begun? Salad waits for it on the counter, and nobody has ticked it off.\n",
-		"Go on with it or put it into the refrigerator by then; what has stood longer throw away, unless you know that it was in the cold."
+		"Go on with it or put it into the refrigerator by then; what has stood longer throw away, " +
+			"unless you know that it was in the cold."
 	const mix = "task start task:salad/mix party:1, task done task:salad/mix party:1|"
 	beans := doneAt("salad/beans", at(17, 0), at(17, 10))
 	mixed := doneAt("salad/mix", at(18, 30), at(18, 40))

@@ -312,9 +312,12 @@ func TestTicksOfAnotherDayAsk(t *testing.T) {
 		Task{Key: "brown", Do: "Brown the short ribs", Who: "Noor", State: Started, At: v.Now},
 		Task{Key: "dress-noor", Do: "Shower and dress", Who: "Noor", At: v.Now.Add(10 * time.Minute)},
 		Task{Key: "room", Do: "Make space in the refrigerator", Who: "Noor", At: v.Now})
-	for text, want := range map[string]Meant{"the seeds are toasted": {Do: "/task done task:seeds", Act: Ask},
-		"toasted the seeds": {Do: "/task done task:seeds", Act: Ask}, "warmed the glaze": {Do: "/task done task:glaze", Act: Ask},
-		"browned the meat": {Do: "/task done task:brown", Act: Ask}, "I'm dressed": {Do: "/task done task:dress-noor", Act: Tick},
+	for text, want := range map[string]Meant{
+		"the seeds are toasted":    {Do: "/task done task:seeds", Act: Ask},
+		"toasted the seeds":        {Do: "/task done task:seeds", Act: Ask},
+		"warmed the glaze":         {Do: "/task done task:glaze", Act: Ask},
+		"browned the meat":         {Do: "/task done task:brown", Act: Ask},
+		"I'm dressed":              {Do: "/task done task:dress-noor", Act: Tick},
 		"made space in the fridge": {Do: "/task done task:room", Act: Tick}} {
 		if a := Read(text, v); a.Do != want.Do || a.Act != want.Act {
 			t.Errorf("%s: got %q (%d), want %q (%d); near %v", text, a.Do, a.Act, want.Do, want.Act, a.Near)
