@@ -83,7 +83,8 @@ func (t *Turn) coldSection() []talk.Section {
 		}
 		lines = append(lines, fmt.Sprintf("%s: nobody has said that it went into the cold. Its %s out of it (%s) ended %sat "+
 			"%s: throw it away unless you know that it went into the cold before then. If it was put away, say when: "+
-			"/task done task:%s at:…; else /dish remove dish:%s, and /repertoire list course:%s has other dishes.", talk.Clean(w.Dish.Name, false),
+			"/task done task:%s at:…; else /dish remove dish:%s, and /repertoire list course:%s has other dishes.",
+			talk.Clean(w.Dish.Name, false),
 			words.Short(w.Limit.Minutes), w.Limit.Source, by, t.dayClock(w.By), w.Chore(), w.Dish.Key, w.Dish.Course))
 	}
 	if len(lines) == 0 {
