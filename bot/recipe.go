@@ -203,13 +203,15 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	if len(taken) > 0 {
 		rep.Sections = append(rep.Sections, talk.Section{Title: "I took", Lines: taken})
 	}
-	guess := t.guessCourse(r) // it may have come with it: nothing of that is saved
+	had, came := slices.Clone(t.Party.Courses), t.came
+	guess := t.guessCourse(r)
 	courses := []planner.Course{*t.Party.Course(guess)}
 	for _, c := range t.Party.Courses {
 		if c.Key != guess {
 			courses = append(courses, c)
 		}
 	}
+	t.Party.Courses, t.came = had, came // a course comes with what is kept, not with what is read
 	for _, c := range courses[:min(len(courses), courseButtons)] {
 		rep.Buttons = append(rep.Buttons, t.button("Keep it: "+c.Name, "recipe keep", "course", string(c.Key)))
 	}

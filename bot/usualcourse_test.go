@@ -44,3 +44,25 @@ func TestCoursesWithoutTimes(t *testing.T) {
 		t.Errorf("what was asked for is told as news: %s", got)
 	}
 }
+
+// TestReadingAddsNoCourse: a course that only a reading tells of is offered, and comes with what is kept.
+func TestReadingAddsNoCourse(t *testing.T) {
+	tb := newTable(t)
+	tb.must("Ana", "/party new name:Supper date:2026-09-26 arrive:19:00 covers:6 zone:Europe/Lisbon")
+	rep := tb.must("Ana", `/recipe read text:"Lemon pots for 6. Take 400 ml double cream, 150 g sugar and 2 lemons. Boil `+
+		`the cream and sugar for 3 minutes. Stir in the juice. Chill for 4 hours."`)
+	if got := plain(rep); !strings.Contains(got, "Keep it: Dessert") || strings.Contains(got, "is a course now") {
+		t.Errorf("the reading says\n%s", got)
+	}
+	if got := tb.party().Party.Courses; len(got) != 0 {
+		t.Errorf("a reading added %v", got)
+	}
+	if got := plain(tb.must("Ana", "/recipe keep course:dessert")); !strings.Contains(got, "Dessert is a course now, at 21:15") {
+		t.Errorf("keeping says\n%s", got)
+	}
+	// Where a course that was called so has another name now, it is asked about.
+	tb.must("Ana", "/course change course:dessert name:Petits fours")
+	if rep := tb.say("Ana", "/dish add name:Crumble course:pudding"); !rep.Refused {
+		t.Errorf("the crumble went somewhere: %s", rep.Text)
+	}
+}

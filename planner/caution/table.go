@@ -105,8 +105,8 @@ var data = sync.OnceValue(func() *tables {
 // sourced is a source as it is printed: whether it was read is for who changes the table.
 func sourced(text string) string { return strings.ReplaceAll(text, ", from memory", "") }
 
-// inCountry is a text as it is said in a country: "[UK:…]" stands for that country alone, "[else:…]" for those that no
-// such part before it names.
+// inCountry is a text as it is said in a country: "[UK:…]" stands for that country alone, "[else:…]" for those that
+// no such part before it names.
 func inCountry(text string, c safety.Country) string {
 	var b strings.Builder
 	done := false

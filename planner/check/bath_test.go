@@ -13,8 +13,8 @@ import (
 	"tureen/planner/trace"
 )
 
-// TestABathIsHalfOnTheCounter: of a step that cools food, by the estimate, what it takes to 21 °C counts on the counter
-// and the rest of it in the cold.
+// TestABathIsHalfOnTheCounter: of a step that cools food, by the estimate, what it takes to 21 °C counts on the
+// counter and the rest of it in the cold.
 func TestABathIsHalfOnTheCounter(t *testing.T) {
 	cool := &planner.Cooling{Place: safety.PlaceStirredIce, MadeOf: safety.Metal, Consistency: safety.Thick, DepthCM: 8}
 	est, err := safety.CoolTime(safety.Pot{MadeOf: cool.MadeOf, DepthCM: cool.DepthCM, Litres: 4,

@@ -64,8 +64,8 @@ func passed(p *planner.Party, d *planner.Dish, now time.Time, f Format) string {
 		return fmt.Sprintf("By what was ticked off it passed that limit at %s. Throw it away. %s", when, ask)
 	case over:
 		return fmt.Sprintf("It is not known since when it has stood; by the plan it passed its limit at %s: throw it away "+
-			"unless "+
-			"you know that it was in the cold before (/task done task:%s/%s at:… says when). %s", when, d.Key, at.Step.Key, ask)
+			"unless you know that it was in the cold before (/task done task:%s/%s at:… says when). %s", when, d.Key,
+			at.Step.Key, ask)
 	case at.Told:
 		return fmt.Sprintf("By what was ticked off it passes that limit at %s, before it is served: into the cold with it, "+
 			"or serve it before then.", when)

@@ -12,9 +12,9 @@ import (
 )
 
 // CookedTo is what a step that cooks is to bring its food to by the published charts, as the middle of a sentence: "at
-// least 73.9 °C (165 °F) in the middle (foodsafety.gov)". It is empty where nothing is published for what goes into the
-// step, or where the step's own sign asks for as much. Food that was cooked before and comes out of the cold is heated
-// again. What a step cooks in part only another one brings there. That a step reaches it is for people to see.
+// least 73.9 °C (165 °F) in the middle (foodsafety.gov)". It is empty where nothing is published for what goes into
+// the step, or where the step's own sign asks for as much. Food that was cooked before and comes out of the cold is
+// heated again. What a step cooks in part only another one brings there. That a step reaches it is for people to see.
 func CookedTo(p *planner.Party, d *planner.Dish, s *planner.Step) string {
 	return OfDish(p, d).CookedTo(d, s)
 }
