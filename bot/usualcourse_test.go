@@ -57,7 +57,8 @@ func TestReadingAddsNoCourse(t *testing.T) {
 	if got := tb.party().Party.Courses; len(got) != 0 {
 		t.Errorf("a reading added %v", got)
 	}
-	if got := plain(tb.must("Ana", "/recipe keep course:dessert")); !strings.Contains(got, "Dessert is a course now, at 21:15") {
+	got := plain(tb.must("Ana", "/recipe keep course:dessert"))
+	if !strings.Contains(got, "Dessert is a course now, at 21:15") {
 		t.Errorf("keeping says\n%s", got)
 	}
 	// Where a course that was called so has another name now, it is asked about.

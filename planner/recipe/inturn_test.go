@@ -80,9 +80,10 @@ func TestHowPeopleSayTimes(t *testing.T) {
 		{"an oven's heat behind a comma", pork + "Rub the pork with the salt and slide it into a low oven, 140, for three " +
 			"hours.", "watch, 3 h; oven 140 °C", "At what temperature"},
 		{"it does so many", "Shoulder\n1.8 kg pork shoulder\n2 tbsp salt\n\nRub the pork with the salt. Roast at " +
-			"160 °C for 2 h. It does five hungry people, or seven if the children are small.", "Shoulder, for 5", "how many covers"},
-		{"food that goes somewhere, without a verb", pork + "Roast the pork at 160 °C for 2 h. Slice it onto plates. Gravy " +
-			"around. 5 g parsley. Serve.", "gravy around; 5 g parsley", "note"},
+			"160 °C for 2 h. It does five hungry people, or seven if the children are small.",
+			"Shoulder, for 5", "how many covers"},
+		{"food that goes somewhere, without a verb", pork + "Roast the pork at 160 °C for 2 h. Slice it onto plates. " +
+			"Gravy around. 5 g parsley. Serve.", "gravy around; 5 g parsley", "note"},
 		{"food so long, without a verb", pork + "Heat a pan. Pork fat side down, 4 min. Turn it and rest for 5 minutes.",
 			"2 Pork fat side down, 4 min [watch, 4 min; burner", "note"},
 		{"off the heat", pork + "Boil 200 ml stock for 2 minutes. Off heat whisk in butter bit by bit. Roast the pork at " +
