@@ -205,12 +205,8 @@ func (t *Turn) readingReply(r *recipe.Reading) talk.Reply {
 	}
 	had, came := slices.Clone(t.Party.Courses), t.came
 	guess := t.guessCourse(r)
-	courses := []planner.Course{*t.Party.Course(guess)}
-	for _, c := range t.Party.Courses {
-		if c.Key != guess {
-			courses = append(courses, c)
-		}
-	}
+	courses := append([]planner.Course{*t.Party.Course(guess)}, slices.DeleteFunc(slices.Clone(t.Party.Courses),
+		func(c planner.Course) bool { return c.Key == guess })...)
 	t.Party.Courses, t.came = had, came // a course comes with what is kept, not with what is read
 	for _, c := range courses[:min(len(courses), courseButtons)] {
 		rep.Buttons = append(rep.Buttons, t.button("Keep it: "+c.Name, "recipe keep", "course", string(c.Key)))
