@@ -40,9 +40,10 @@ func weights(parts []Part) (by map[role]float64, rest bool) {
 	return by, false
 }
 
-// spoilsCooked says whether a part spoils, now or once it is cooked as rice, pulses and potatoes do.
+// spoilsCooked says whether a part spoils, now or once it is cooked as rice, pulses and potatoes do. What no table knows
+// may, also where somebody has said that it keeps: they said it of what the step left, not of what is baked with it.
 func (p *Part) spoilsCooked() bool {
-	return p.Kind != safety.None || !p.Known || p.Class != nil && p.Class.Cooked.Kind != safety.None
+	return p.Kind != safety.None || p.Class == nil || p.Class.Cooked.Kind != safety.None
 }
 
 // dough says whether a mixture is one that becomes bread, cake or biscuits in the oven.

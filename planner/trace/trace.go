@@ -375,8 +375,9 @@ func (l *Leaves) say(f *planner.Food) {
 		if k == "" {
 			k = safety.Cooked
 		}
+		n := len(l.Parts)
 		l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return !p.Known || p.Said && p.Kind != k })
-		if l.Kind() != k {
+		if l.Kind() != k || len(l.Parts) < n {
 			l.Parts = append(l.Parts, Part{Name: k.Label(), Kind: k, Known: true, Said: true, Half: f.PartCooked,
 				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce})
 		}
