@@ -40,8 +40,8 @@ func weights(parts []Part) (by map[role]float64, rest bool) {
 	return by, false
 }
 
-// spoilsCooked says whether a part spoils, now or once it is cooked as rice, pulses and potatoes do. What no table knows
-// may, also where somebody has said that it keeps: they said it of what the step left, not of what is baked with it.
+// spoilsCooked says whether a part spoils, now or once it is cooked as rice, pulses and potatoes do. What no table
+// knows may, also where somebody has said that it keeps: they said it of what the step left, not of what is baked.
 func (p *Part) spoilsCooked() bool {
 	return p.Kind != safety.None || p.Class == nil || p.Class.Cooked.Kind != safety.None
 }
