@@ -35,7 +35,7 @@ func heatOf(s *planner.Step, parts []Part) level {
 		return cold
 	}
 	switch c, ok := degreesIn(s.Do + " " + s.Until); {
-	case (do.any[rare] && !do.any[done] || sign.any[rare] && !sign.any[done]) && !ok:
+	case !ok && (short(do, parts) || short(sign, parts)):
 		return half
 	case ok && !slices.ContainsFunc(parts, func(p Part) bool { return above(safety.CookTo(p.Kind), c, p) }):
 		if words[through] || s.Cooks {
@@ -59,6 +59,49 @@ func heatOf(s *planner.Step, parts []Part) level {
 		return cooks
 	}
 	return warmed
+}
+
+// short says whether words tell that food is not cooked through. Prawns and crabs are pink when they are.
+func short(x said, parts []Part) bool {
+	return !x.any[done] && (x.any[rare] || x.any[pink] && !slices.ContainsFunc(parts, func(p Part) bool {
+		return p.Kind == safety.Shellfish || p.Kind == safety.LiveShellfish
+	}))
+}
+
+// endsShort says whether the steps after one go on with a part and end before it is cooked through: "cook for three
+// minutes more, until pink". Where raw animal food joins on the way, the word may be of that.
+func (t *Trace) endsShort(d *planner.Dish, s *planner.Step, p *Part) bool {
+	seen := map[planner.StepKey]bool{}
+	var after func(planner.StepKey) bool
+	after = func(k planner.StepKey) bool {
+		if seen[k] {
+			return false
+		}
+		seen[k] = true
+		return slices.ContainsFunc(d.Steps, func(o planner.Step) bool {
+			if !slices.ContainsFunc(o.After, func(a planner.After) bool {
+				return a.Step == k && a.Dish == "" && !a.FromStart && !a.Aside && a.Wait.State != planner.Freezer
+			}) || t.rawJoins(d, &o, p) {
+				return false
+			}
+			if heatOf(&o, []Part{*p}) != half {
+				return after(o.Key)
+			}
+			c, told := degreesIn(o.Do + " " + o.Until)
+			return told && above(safety.CookTo(p.Kind), c, *p) ||
+				!told && (short(read(toldBy(o.Do)), []Part{*p}) || short(read(o.Until), []Part{*p}))
+		})
+	}
+	return p.Kind.Raw() && after(s.Key)
+}
+
+// rawJoins says whether raw animal food of another name goes into a step.
+func (t *Trace) rawJoins(d *planner.Dish, s *planner.Step, p *Part) bool {
+	return slices.ContainsFunc(t.list(d), func(in listed) bool {
+		return in.at == s.Key && slices.ContainsFunc(in.parts, func(o Part) bool {
+			return o.Kind.Raw() && o.Name != p.Name
+		})
+	})
 }
 
 // toldBy is what a step's words tell of its heat: of getting things ready what stands behind their names, since
@@ -90,7 +133,8 @@ func Steams(s *planner.Step) bool {
 	case cooks, throughly:
 		return true
 	case warmed:
-		return !read(s.Do).any[warms] && !read(s.Do).any[rare] && (s.Cooks || s.Where == planner.Heat)
+		do := read(s.Do).any
+		return !do[warms] && !do[rare] && !do[pink] && (s.Cooks || s.Where == planner.Heat)
 	}
 	return false
 }
@@ -101,11 +145,15 @@ func above(l safety.Limit, c float64, p Part) bool {
 	return raw && l.Applies() && l.Heated && l.TempC >= c+1
 }
 
-// levelOf is how far a step's heat brings one part: a temperature that is enough for some is not for others, and egg
-// that
-// is not cooked by it stays raw.
-func levelOf(s *planner.Step, p *Part) level {
+// levelOf is how far a step's heat brings one part among others: a temperature that is enough for some is not for
+// others, egg that is not cooked by it stays raw, and "until pink" is said of the prawns in it.
+func levelOf(s *planner.Step, p *Part, all []Part) level {
 	heat := heatOf(s, []Part{*p})
+	if p.Kind == safety.Fish {
+		heat = heatOf(s, slices.DeleteFunc(slices.Clone(all), func(o Part) bool {
+			return o.Kind != safety.Fish && o.Kind != safety.Shellfish && o.Kind != safety.LiveShellfish
+		}))
+	}
 	if _, told := degreesIn(s.Do + " " + s.Until); told && heat == half && p.Kind == safety.RawEgg {
 		return warmed
 	}
@@ -164,7 +212,7 @@ const boilsThrough = 10
 func (p *Part) cook(l level) {
 	animal := p.Kind.Raw()
 	switch {
-	case l <= warmed:
+	case l <= warmed, p.kept && p.Kind == safety.None:
 	case animal && l == half:
 		p.Half = true
 	case l == half && (p.Kind == safety.RawEgg || p.Kind == safety.Eggs):

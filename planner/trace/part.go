@@ -24,6 +24,7 @@ type Part struct {
 	Said   bool        // it stands for what somebody said that a step leaves
 	loose  bool        // raw animal food that no step names, and that none has done anything to
 	aside  bool        // it waits beside what is being done
+	kept   bool        // it became bread or a preserve, which no further heat makes spoil
 	food   string      // its own name in the table of foods
 	group  string      // what it was bought as: meat, fish
 }

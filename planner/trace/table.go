@@ -23,6 +23,7 @@ const (
 	inPart       role = "part"
 	warms        role = "warm"
 	rare         role = "rare" // signs of what is not cooked through
+	pink         role = "pink" // a sign of the one or the other, by the food
 	done         role = "done" // signs of what is
 	soaks        role = "soak"
 	whips        role = "whip"

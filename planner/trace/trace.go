@@ -301,7 +301,12 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 			p.Kind = safety.WhippedCream
 		}
 	}
-	l.mix(d, s, heat, t.cameFrom(d, s))
+	l.mix(d, s, heat, t.cameFrom(d, s), func(p *Part) level {
+		if to := levelOf(s, p, l.Parts); to <= half || !t.endsShort(d, s, p) {
+			return to
+		}
+		return half
+	})
 	l.say(&s.Leaves)
 	l.Dough = heat == cold && fermenting(l.Parts)
 	l.Parts = append(l.Parts, beside...)
@@ -313,7 +318,7 @@ func (t *Trace) work(d *planner.Dish, s *planner.Step, l *Leaves, anew bool) {
 		}
 	}
 	l.Hot, l.heats = heat > cold, heat > warmed
-	l.Anew = anew && raw && heat == throughly && len(beside) == 0
+	l.Anew = anew && raw && heat == throughly && !l.PartCooked && len(beside) == 0
 }
 
 // cameFrom is what the steps before one have left for it.
@@ -327,11 +332,11 @@ func (t *Trace) cameFrom(d *planner.Dish, s *planner.Step) []Part {
 	return out
 }
 
-// mix is what heat and company make of the parts.
-func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level, came []Part) {
+// mix is what heat and company make of the parts; of is how far the heat brings one.
+func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level, came []Part, of func(*Part) level) {
 	keep := func() {
 		for i := range l.Parts {
-			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked = safety.None, false, false
+			l.Parts[i].Kind, l.Parts[i].Half, l.Parts[i].Cooked, l.Parts[i].kept = safety.None, false, false, true
 		}
 	}
 	inOven := read(s.Do).any[bakes] ||
@@ -353,7 +358,7 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level, came []Part) 
 		custard := custardy(l.Parts)
 		for i := range l.Parts {
 			p := &l.Parts[i]
-			if p.cook(levelOf(s, p)); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
+			if p.cook(of(p)); heat > warmed && custard && (p.Kind == safety.EggDish || p.Kind == safety.Soup) {
 				p.Kind = safety.Custard
 			}
 		}
