@@ -83,7 +83,8 @@ func sweet(r *recipe.Reading) bool {
 		switch f.Class.Name {
 		case "sugar", "syrup", "chocolate", "confectionery", "jam":
 			some = true
-		case "onions", "raw-meat", "raw-poultry", "raw-fish", "raw-shellfish", "cured-meat", "stock", "stock-cube", "potato":
+		case "onions", "raw-meat", "game", "raw-poultry", "raw-fish", "raw-shellfish", "cured-meat", "stock",
+			"stock-cube", "potato":
 			return false
 		}
 	}

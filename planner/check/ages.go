@@ -88,9 +88,38 @@ type Stay struct {
 	Limit   safety.Limit
 }
 
-// Stays lists for each dish whose food is in the refrigerator at all its [Stay], in the menu's order; counted says
-// whether any food was followed on the counter.
-func (a *Ages) Stays() (out []Stay, counted bool) {
+// Counter is what was followed on the counter, and what of it counts in another way than added up.
+type Counter struct {
+	Any     bool
+	Rising  []string // dishes with a raw dough, which may stand twice as long: our own figure
+	Hot     []string // dishes with a joint or bird, which count from when they have cooled to the danger zone
+	Unknown []string // foods that no table knows, taken for food that spoils
+}
+
+func (o *Counter) note(w *workStep) {
+	if !w.food.Perishable {
+		return
+	}
+	o.Any = true
+	add := func(names *[]string, name string) {
+		if !slices.Contains(*names, name) {
+			*names = append(*names, name)
+		}
+	}
+	if w.food.Dough {
+		add(&o.Rising, w.dish.Name)
+	}
+	if w.hot > 0 {
+		add(&o.Hot, w.dish.Name)
+	}
+	for _, name := range w.food.Unknown {
+		add(&o.Unknown, name)
+	}
+}
+
+// Stays lists for each dish whose food is in the refrigerator at all its [Stay], in the menu's order, and what was
+// followed on the counter.
+func (a *Ages) Stays() (out []Stay, counter Counter) {
 	for i := range a.c.p.Dishes {
 		d := &a.c.p.Dishes[i]
 		var most *Stay
@@ -108,7 +137,7 @@ func (a *Ages) Stays() (out []Stay, counted bool) {
 			if w.dish != d {
 				continue
 			}
-			counted = counted || w.food.Perishable
+			counter.note(w)
 			for _, at := range a.k.done[w] {
 				note(at.cold)
 			}
@@ -122,7 +151,7 @@ func (a *Ages) Stays() (out []Stay, counted bool) {
 			out = append(out, *most)
 		}
 	}
-	return out, counted
+	return out, counter
 }
 
 // waits calls for every wait of a step's food with what the clocks show at its end; to is nil where it is served then.

@@ -226,7 +226,7 @@ func TestStays(t *testing.T) {
 			p, plan := l.plan(func(*planner.Dish) {})
 			ages := check.AgesOf(p, plan)
 			stays, counted := ages.Stays()
-			if counted != (c.name != "nothing that spoils") {
+			if counted.Any != (c.name != "nothing that spoils") {
 				t.Errorf("%s: food was followed: %v", c.name, counted)
 			}
 			if c.kind == "" {

@@ -8,6 +8,9 @@ import (
 	"tureen/planner/trace"
 )
 
+// large are the kinds of which a piece is large enough to be hot by itself.
+var large = []safety.Kind{safety.Poultry, safety.RedMeat, safety.Game}
+
 // StillHot is for how many minutes after the end of each step its food is hot by itself (rule 2): of roast meat of a
 // piece and of whole birds that are cooked through there. Steps whose food is not are left out. A dish made for more
 // covers has more pieces, not a heavier one.
@@ -19,7 +22,7 @@ func StillHot(p *planner.Party, foods *trace.Trace) map[planner.TaskKey]int {
 			s := &d.Steps[j]
 			l := foods.Leaves(d.Key, s.Key)
 			if !l.Anew || !slices.ContainsFunc(l.In, func(p trace.Part) bool {
-				return (p.Kind == safety.Poultry || p.Kind == safety.RedMeat) && p.Class != nil && p.Grams > smallBirdGrams
+				return slices.Contains(large, p.Kind) && p.Class != nil && p.Grams > smallBirdGrams
 			}) {
 				continue
 			}

@@ -74,7 +74,7 @@ func wholePiece(p *planner.Party, d *planner.Dish, s *planner.Step) *piece {
 			if anyIn("small-bird", f.Name) || x.grams > 0 && x.grams <= smallBirdGrams {
 				continue
 			}
-		case "raw-meat", "marinated-meat":
+		case "raw-meat", "game", "marinated-meat":
 			x = piece{name: f.Said(), grams: pieceGrams(p, d, in)}
 		default:
 			continue

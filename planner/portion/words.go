@@ -32,7 +32,7 @@ func KindOf(ingredient string) (kind Kind, name string, ok bool) {
 	switch f.Class.Name {
 	case "raw-mince", "poultry-mince":
 		return GroundMeat, animal(f), true
-	case "raw-meat", "offal", "liver":
+	case "raw-meat", "game", "offal", "liver":
 		switch {
 		case has(stewWords...):
 			return StewMeat, animal(f), true
@@ -51,7 +51,7 @@ func KindOf(ingredient string) (kind Kind, name string, ok bool) {
 			return WholeFish, animal(f), true
 		}
 		return Fish, animal(f), true
-	case "live-shellfish":
+	case "live-shellfish", "bivalves":
 		return Mussels, "mussels", f.Name == "mussel"
 	case "potato":
 		return Potatoes, "potatoes", true

@@ -20,9 +20,12 @@ const (
 	Poultry       = food.Poultry
 	GroundMeat    = food.GroundMeat
 	RedMeat       = food.RedMeat
+	Game          = food.Game
+	Offal         = food.Offal
 	Fish          = food.Fish
 	Shellfish     = food.Shellfish
 	LiveShellfish = food.LiveShellfish
+	Bivalves      = food.Bivalves
 	Eggs          = food.Eggs
 	RawEgg        = food.RawEgg
 	EggDish       = food.EggDish

@@ -38,7 +38,7 @@ func TestRawMeatIsALimit(t *testing.T) {
 	for name, kind := range map[string]Kind{
 		"chicken": Poultry, "turkey breast": Poultry, "duck": Poultry, "minced lamb": GroundMeat, "sausage": GroundMeat,
 		"steak": RedMeat, "lamb chop": RedMeat,
-		"pork shoulder": RedMeat, "cod": Fish, "salmon": Fish, "prawn": Shellfish, "mussel": LiveShellfish,
+		"pork shoulder": RedMeat, "cod": Fish, "salmon": Fish, "prawn": Shellfish, "mussel": Bivalves,
 	} {
 		s := Shelf(name)
 		if s == nil || !s.Limit {

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/safety"
 	"tureen/planner/words"
 )
 
@@ -101,15 +102,30 @@ func (v *view) rounds(d *planner.Dish, s *planner.Step) (lastStart, firstEnd tim
 // promises nothing about the food; whoever shows it adds [safety.Caution].
 func Limits(p *planner.Party, plan *planner.Plan) []string {
 	var out []string
-	stays, counted := check.AgesOf(p, plan).Stays()
-	if counted {
+	stays, counter := check.AgesOf(p, plan).Stays()
+	if counter.Any {
 		out = append(out, fmt.Sprintf("On the counter, all stays of a food added up: %s.", p.CounterLimit()))
+	}
+	if len(counter.Hot) > 0 {
+		out = append(out, fmt.Sprintf("%s: counted from when it has cooled to %.0f °C, by an estimate.",
+			words.And(counter.Hot), safety.HotUntil))
+	}
+	if len(counter.Rising) > 0 {
+		out = append(out, fmt.Sprintf("%s: not held to it while the dough rises, but to %s, our own figure.",
+			words.And(counter.Rising), words.Length(2*p.CounterLimit().Minutes)))
 	}
 	for _, s := range stays {
 		out = append(out, fmt.Sprintf("%s: %s in the refrigerator in all; the limit for %s is %s.", clean(s.Dish.Name),
 			words.Length(s.Minutes), s.Kind.Label(), s.Limit))
 	}
-	return out
+	if len(out) == 0 {
+		return nil
+	}
+	not := []string{"how cold the refrigerator is", "what came before the shop"}
+	if len(counter.Unknown) > 0 {
+		not = append(not, "what "+words.And(counter.Unknown)+" is (counted as food that spoils)")
+	}
+	return append(out, "Not checked: "+words.And(not)+".")
 }
 
 // Risks says what an evening's plan can no longer have: courses after their time, food that waits longer
