@@ -54,7 +54,23 @@ func Lion(p *planner.Party, d *planner.Dish) bool {
 	return k.lion()
 }
 
-func (k *kitchen) lion() bool { return has(k.words, "lion") && k.country() == safety.UnitedKingdom }
+func (k *kitchen) lion() bool {
+	return !k.unmarked && has(k.words, "lion") && k.country() == safety.UnitedKingdom
+}
+
+// MarkedEgg is the ingredient whose egg is raw or soft, and let be so by its mark alone; empty where there is none. The
+// mark is worth nothing to who has a severely weak immune system.
+func MarkedEgg(p *planner.Party, d *planner.Dish) string {
+	if !Lion(p, d) {
+		return ""
+	}
+	for _, c := range ofDish(&kitchen{party: p, trace: trace.OfDish(p, d), dish: d, complete: true, unmarked: true}) {
+		if c.Key == "raw-egg" || c.Key == "soft-egg" {
+			return c.Ingredient
+		}
+	}
+	return ""
+}
 
 // Of lists what holds of a party's dishes, by dish and in the order of the table. Complete says that no more steps are
 // to come: food that nothing more is done to is served then. It is pure.

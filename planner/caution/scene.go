@@ -18,6 +18,7 @@ type kitchen struct {
 	trace    *trace.Trace
 	dish     *planner.Dish
 	complete bool
+	unmarked bool // a mark on an egg counts for nothing
 	all      []*scene
 	words    []found  // of the ingredients and the dish's name
 	held     []string // the rows that hold, as far as they have been gone through

@@ -235,7 +235,7 @@ func TestKeepingIsChecked(t *testing.T) {
 			}
 		}
 		if (len(got) == 1) != c.breaks || c.breaks && (!strings.Contains(got[0], "too long before") ||
-			!strings.Contains(got[0], "Beans: good for 1 day once bought")) {
+			!strings.Contains(got[0], "Beans: within 1 day of buying")) {
 			t.Errorf("%s: %q", c.name, got)
 		}
 	}

@@ -32,7 +32,7 @@ func trays(n int) string {
 // Do is what is done, in the imperative and without a full stop.
 func (g *Going) Do() string {
 	w, cm := &g.Way, plain(g.Way.DepthCM)
-	const then = "; then into the refrigerator, uncovered"
+	const then = "; then into the refrigerator, uncovered until it is cold"
 	switch w.How {
 	case planner.CoolSliced:
 		do := fmt.Sprintf("Slice %s before it goes cold", g.Food.Name)
@@ -53,10 +53,10 @@ func (g *Going) Do() string {
 			return fmt.Sprintf("Cut %s into pieces of %d cm, up to %s cm thick, apart on %s; let it steam off%s", g.Food.Name,
 				cutCM, cm, trays(w.Vessels), then)
 		}
-		return fmt.Sprintf("Divide %s into small tubs, %s cm deep; let it steam off, then into the refrigerator, lids off",
-			g.Food.Name, cm)
+		return fmt.Sprintf("Divide %s into small tubs, %s cm deep; let it steam off, then into the refrigerator, lids off "+
+			"until it is cold", g.Food.Name, cm)
 	case planner.CoolAsItIs:
-		return fmt.Sprintf("Let %s steam off, uncovered, as it is%s", g.Food.Name, then)
+		return fmt.Sprintf("Let %s steam off as it is%s", g.Food.Name, then)
 	case planner.CoolBath:
 		ice := ""
 		if w.IceKG > 0 {

@@ -20,6 +20,7 @@ const (
 	Game          Kind = "game"
 	Offal         Kind = "offal"
 	Fish          Kind = "fish"
+	SmokedFish    Kind = "smoked-fish"
 	Shellfish     Kind = "shellfish"
 	LiveShellfish Kind = "live-shellfish"
 	Bivalves      Kind = "bivalves"

@@ -96,6 +96,12 @@ func TestLionEggs(t *testing.T) {
 			t.Errorf("%s: %s (%s), want %s", zone, got, joined(reasons), want)
 		}
 	}
+	// Food Standards Agency, advice on runny eggs, from memory: not for the severely immunocompromised.
+	old := planner.Guest{Diets: []string{"vulnerable"}}
+	if got, why := Suits(&planner.Party{Zone: "Europe/London"}, &d, &old); got != Check ||
+		!strings.Contains(joined(why), "severely weak immune system") {
+		t.Errorf("for who falls ill easily, in the UK: %s (%s)", got, joined(why))
+	}
 	d.Ingredients[0].Name = "eggs"
 	if got, why := Suits(&planner.Party{Zone: "Europe/London"}, &d, &g); got != Check ||
 		!strings.Contains(joined(why), "take Lion-marked or pasteurized eggs, or cook until firm (UK NHS") {

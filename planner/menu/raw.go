@@ -51,8 +51,14 @@ func undercooked(p *planner.Party, d *planner.Dish, g *planner.Guest) []Reason {
 	}); egg >= 0 && !caution.Lion(p, d) && says(d, "egg", "runny") != "" {
 		add(d.Ingredients[egg].Name, rawEggWord, "perhaps raw or only lightly cooked", false, source)
 	}
+	if egg := caution.MarkedEgg(p, d); egg != "" && slices.Contains(advice, safety.Vulnerable) {
+		add(egg, rawEggWord, "marked eggs may be runny, but not for a severely weak immune system", false, lionSource)
+	}
 	return out
 }
+
+// lionSource is who lets marked eggs be eaten runny, and for whom not.
+const lionSource = "Food Standards Agency, advice on runny eggs" // from memory
 
 // rawEggWord is what the substitutes' table calls egg that is not cooked.
 const rawEggWord = "raw egg"

@@ -102,12 +102,12 @@ func coming(p *planner.Party) []Kept {
 	return out
 }
 
-// String says how long it keeps: "Prawns: good for 3 days from purchase (…)".
+// String says how soon it is used: "Prawns: within 3 days of buying (…)".
 func (k *Kept) String() string {
 	if k.Life == nil || k.said {
-		return fmt.Sprintf("%s: good for %s once bought (as the dish says)", words.Upper(k.Name), words.Length(k.Within))
+		return fmt.Sprintf("%s: within %s of buying (as the dish says)", words.Upper(k.Name), words.Length(k.Within))
 	}
-	text := fmt.Sprintf("%s: good for %s from purchase (%s)", words.Upper(k.Name), words.Count(k.Life.Days, "day"), k.Life)
+	text := fmt.Sprintf("%s: within %s of buying (%s)", words.Upper(k.Name), words.Count(k.Life.Days, "day"), k.Life)
 	if raw := planner.Minutes(k.Life.Days)*minutesADay - k.Within; raw > 0 {
 		text += fmt.Sprintf(", of which %s are still to come after that step begins", words.Length(raw))
 	}

@@ -23,6 +23,7 @@ const (
 	Game          = food.Game
 	Offal         = food.Offal
 	Fish          = food.Fish
+	SmokedFish    = food.SmokedFish
 	Shellfish     = food.Shellfish
 	LiveShellfish = food.LiveShellfish
 	Bivalves      = food.Bivalves

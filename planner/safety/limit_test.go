@@ -48,7 +48,7 @@ func TestPublishedTimes(t *testing.T) {
 		{"nobody has said", RefrigeratorLimit(""), 2 * day, "Food Standards Agency"},
 		// The US gives 4-6 days, the UK 1 day.
 		{"cooked rice", RefrigeratorLimit(Rice), 1 * day, "Food Standards Agency"},
-		{"custard", RefrigeratorLimit(Custard), 2 * day, "FoodKeeper"},
+		{"custard", RefrigeratorLimit(Custard), 2 * day, "common practice, no source"},
 		{"pate", RefrigeratorLimit(Pate), 2 * day, "FoodKeeper"},
 		{"rice into the refrigerator", limit("rice-cool"), 1 * hour, "Food Standards Agency"},
 		{"soup into the refrigerator", limit("counter"), 2 * hour, `USDA FSIS, "Danger Zone"`},

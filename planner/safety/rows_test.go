@@ -21,6 +21,7 @@ var unread = map[string]string{
 	"cool-uk":             "1 to 2 h: the 2 h of the counter's clock and rice's 1 h are read instead, and are as strict",
 	"reheat-uk":           "no figure: its words are the warning of what is reheated twice",
 	"raw-egg-susceptible": "no figure: its words are the warnings for guests at risk",
+	"fridge-pudding":      "of an opened bought pudding: the row of custards has taken its figure",
 	"raw-egg-uk":          "no figure: its words are the warnings of raw and soft egg in the UK",
 }
 

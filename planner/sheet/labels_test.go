@@ -174,7 +174,7 @@ func TestIceIsNoFood(t *testing.T) {
 		}
 		return strings.Join(out, "\n")
 	}
-	if got := made(); strings.Contains(got, "ice") {
+	if got := made(); strings.Contains(got, " ice") {
 		t.Errorf("it was cooled in ice, and is not made of it:\n%s", got)
 	}
 	d.Ingredients[len(d.Ingredients)-1].Step = "shell"

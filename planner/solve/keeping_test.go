@@ -91,7 +91,7 @@ func TestKeeping(t *testing.T) {
 					t.Errorf("%s: a plan that breaks rule %d: %s", c.food, b.Rule, b.Text)
 				}
 			} else if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
-				return strings.HasPrefix(strings.ToLower(r.Text), c.food+": good for ")
+				return strings.HasPrefix(strings.ToLower(r.Text), c.food+": within ")
 			}) {
 				t.Errorf("%s is not named: %+v", c.food, clash.Requirements)
 			}
@@ -135,7 +135,7 @@ func TestBoughtIsAgeing(t *testing.T) {
 			}
 			if plan == nil {
 				if !slices.ContainsFunc(clash.Requirements, func(r solve.Requirement) bool {
-					return r.Limit && strings.Contains(r.Text, "Cod: good for 2 days from purchase")
+					return r.Limit && strings.Contains(r.Text, "Cod: within 2 days of buying")
 				}) {
 					t.Errorf("%s: %+v", c.what, clash.Requirements)
 				}

@@ -68,7 +68,7 @@ var leaves = []expected{
 	{of("300 g of cooked ham", "counter: Slice the ham"), "cured-meat", "ham is cured"},
 	{of("300 g of cooked ham", "counter: Slice the ham", "hob: Fry the ham"),
 		"cooked", "cooked before: no new beginning"},
-	{of("300 g of smoked salmon", "counter: Slice the smoked salmon"), "fish", "smoked fish is eaten raw"},
+	{of("300 g of smoked salmon", "counter: Slice the smoked salmon"), "smoked-fish", "smoked fish is eaten raw"},
 	// eggs and milk
 	{of("6 of eggs", "counter: Set out the eggs"), "eggs", "whole in their shells"},
 	{of("6 of eggs", "counter: Whisk the eggs"), "raw-egg", "out of their shells"},
