@@ -89,7 +89,7 @@ Serves 6
 		{"steps 2 and 6 are 40 minutes", "a dough [hands, 40 min]", ""},
 		{"steps 2, 6 and 11 can go", "12 Serve", "Soften"},
 		{"cross out 11", "12 Serve", "Rest for"},
-		{"5 can start straight away", "5 Shred it [hands, 1–2 min (my guess)]", ""},
+		{"5 can start straight away", "5 Shred it [hands, 1–3 min (my guess)]", ""},
 		{"7 needs 2 and 6", "after 2, 6]", ""},
 		{"put 5 before 3", "after 5]", ""},
 		{"title: Winter pie", "Winter pie, for 6", ""},

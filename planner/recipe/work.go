@@ -7,7 +7,9 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/doing"
+	"tureen/planner/food"
 	"tureen/planner/measure"
+	"tureen/planner/method"
 	"tureen/planner/times"
 	"tureen/planner/words"
 )
@@ -90,8 +92,29 @@ func worksByHand(prep string) bool { return words.Has(prep, workOfLines...) }
 
 var workOfLines = phrases.Phrases("work of lines")
 
-// Our guess at what the ingredient lines ask for: minutes for each line. Common practice, no source.
+// Our guess at what an ingredient line asks for of which the table of verbs knows nothing: minutes. Common practice, no
+// source.
 const readyLow, readyHigh = 1, 3
+
+// readyHands is how long a line's preparation takes by hand: what is peeled, then diced, by the table and the amount.
+func (g *Ingredient) readyHands() (out [2]float64) {
+	f, known := food.Find(g.Name)
+	for _, w := range words.Apart(words.Small(g.Preparation)) {
+		row := method.Verb(w)
+		if row == nil || !known {
+			continue
+		}
+		if s := method.Sense(row.Name, f.Class); s != nil && s.Attention == string(planner.Hands) &&
+			(s.Per == "kg" || s.Per == "piece") {
+			n := amountOf(g, s.Per)
+			out[0], out[1] = out[0]+n*s.Minutes[0], out[1]+n*s.Minutes[1]
+		}
+	}
+	if out[1] == 0 {
+		return [2]float64{readyLow, readyHigh}
+	}
+	return [2]float64{min(out[0], mostHands), min(max(out[1], readyLow), mostHands)}
+}
 
 // What a cook takes for all the work of a recipe grows with the root of what its acts take one by one: much is done
 // while other things are, and who does little still gets things out and clears away. Fitted to the preparation times
@@ -116,7 +139,11 @@ func (r *Reading) guessHands() {
 			continue
 		}
 		if s.Ready {
-			s.hands = [2]float64{float64(s.clauses * readyLow), float64(s.clauses * readyHigh)}
+			s.hands = [2]float64{}
+			for _, i := range s.Parts {
+				h := r.Ingredients[i].readyHands()
+				s.hands[0], s.hands[1] = s.hands[0]+h[0], s.hands[1]+h[1]
+			}
 		}
 		said += float64(s.said.Low+s.said.High) / 2
 		guess += (s.hands[0] + s.hands[1]) / 2
