@@ -290,7 +290,7 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 		if r.food[head] {
 			return nil, fresh
 		}
-		if s := r.become(head, order); s != nil {
+		if s := r.become(p, head, order); s != nil {
 			return s, known
 		}
 		if r.unused(head) {
@@ -304,9 +304,9 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	return nil, fresh
 }
 
-// become is the stream that could be called so, from what was done to it and what is in it; only one that is not in
-// hand.
-func (r *reader) become(name string, order []*stream) *stream {
+// become is the stream that could be called so, from what was done to it and what is in it. What is in hand goes in
+// without a name; it is meant where other food goes into it.
+func (r *reader) become(p *phrase, name string, order []*stream) *stream {
 	b, ok := r.v.becomes[name]
 	if !ok || len(order) == 0 {
 		return nil
@@ -336,7 +336,7 @@ func (r *reader) become(name string, order []*stream) *stream {
 	if len(b.foods) > 0 && len(b.verbs) > 0 {
 		want = 6
 	}
-	if best == r.focus || score(best) < want {
+	if best == r.focus && p.prep != "into" || score(best) < want {
 		return nil
 	}
 	return best

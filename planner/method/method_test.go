@@ -64,6 +64,9 @@ func TestGraph(t *testing.T) {
 		{"a section's name is what it makes", "butter, flour, apples, sugar",
 			"For the pastry, rub the butter into the flour. Stew the apples with the sugar. Roll out the pastry.",
 			"0 rub< 1 stew< 2 roll<0,1"},
+		{"food goes into the sauce in hand", "beef, milk, flour, butter",
+			"Simmer the beef in water. Melt the butter with the flour. Whisk in the milk and simmer. Put the beef into the sauce.",
+			"0 simmer< 1 melt< 2 whisk<1 3 simmer<2 4 put<0,3"},
 		{"until just set is no act", "eggs", "Bake the eggs until just set. Do not stir.", "0 bake< 1 <0"},
 		{"notes of a cook in a hurry", "beans, stock", "Boil the stock. Beans in for 4 minutes.", "0 boil< 1 add<0"},
 	} {
