@@ -8,6 +8,7 @@ import (
 
 	"tureen/bot/talk"
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 	"tureen/planner/words"
@@ -164,6 +165,7 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.setStep(&s); err != nil {
 		return talk.Reply{}, err
 	}
+	t.asItsWordsSay(d, &s)
 	d.Steps = append(d.Steps, s)
 	place := t.placeBySaying(d, &d.Steps[len(d.Steps)-1])
 	s = d.Steps[len(d.Steps)-1]
@@ -177,6 +179,19 @@ func stepAdd(_ context.Context, t *Turn) (talk.Reply, error) {
 		Next: fmt.Sprintf("Next: /step add dish:%s … after:%s, or /step serve step:%s/%s for the wait before service",
 			d.Key,
 			key, d.Key, key)}, nil
+}
+
+// asItsWordsSay gives a step what its words tell and no option says: what it asks of people, and its oven.
+func (t *Turn) asItsWordsSay(d *planner.Dish, s *planner.Step) {
+	said := doing.Told(s.Do, int(s.Time.Likely))
+	if said.OvenC > 0 && len(s.Uses) == 0 && !t.has("where") {
+		s.Uses = append(s.Uses, planner.Use{What: planner.AnOven, Amount: 1, C: said.OvenC, Tolerance: ovenTolerance,
+			For: shelfFor(d)})
+		s.Where, s.Cooks = planner.Heat, t.yes("cooks", true)
+	}
+	if !t.has("attention") && !t.has("hands") && !t.has("most-hands") && !t.has("every") && s.Attention == planner.Hands {
+		s.Attention = said.Attention
+	}
 }
 
 // placeBySaying puts a step's food where its words say that it is, and asks where they and an option differ.
