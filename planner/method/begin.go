@@ -52,7 +52,8 @@ func (c *clause) besideIt() bool {
 func (r *reader) begins(c *clause) bool {
 	if len(c.refs) > 0 && len(c.objects) > 0 && (c.newBox != "" && r.onlyStaples(c) && !r.fillsDish(c) ||
 		c.section && !c.besideIt() && !slices.ContainsFunc(c.all, func(p *phrase) bool {
-			return p.is == known && !(slices.Contains(c.objects, p) && r.bareStaple(p))
+			return p.is == known && !(slices.Contains(c.objects, p) && (r.bareStaple(p) ||
+				c.leadWord() == "for" && len(r.content(p)) == 0)) // for the lentils, put them in a pan
 		})) {
 		c.refs = nil
 		return true
@@ -60,7 +61,44 @@ func (r *reader) begins(c *clause) bool {
 	if len(c.refs) > 0 || c.into {
 		return false
 	}
-	return c.freshOnly && !c.hot && r.beginsFresh(c) || r.beginsInVessel(c) || c.section && len(c.fresh) > 0
+	if r.in("begins a part", c.name) && r.ofAnotherPart(c.words[c.from:min(c.to, len(c.words))]) {
+		return true // start the cabbage
+	}
+	return c.freshOnly && !c.hot && (r.beginsFresh(c) || c.class != food.Adds && c.class != food.GoesOn &&
+		c.class != food.Serves && r.ofAnotherPart(c.rest)) ||
+		r.beginsInVessel(c) || c.section && len(c.fresh) > 0
+}
+
+// ofAnotherPart reports whether all foods that are named are of one part's list, of which nothing is under way: a
+// method without headings goes on to the squash.
+func (r *reader) ofAnotherPart(named []word) bool {
+	if r.part != "" {
+		return false
+	}
+	part := ""
+	for _, w := range named {
+		switch p := r.partOf[one(w.w)]; {
+		case p == "":
+		case part != "" && part != p:
+			return false
+		default:
+			part = p
+		}
+	}
+	if part == "" {
+		return false
+	}
+	others := false
+	for _, s := range r.alive(aFood) {
+		for w := range s.foods {
+			if p := r.partOf[w]; p == part {
+				return false
+			} else if p != "" {
+				others = true
+			}
+		}
+	}
+	return others
 }
 
 // beginsInVessel is "in a pan, heat …", "fill a pot", "for the gravy, put the roasting tin on the hob".
@@ -164,6 +202,11 @@ func (r *reader) beginsFresh(c *clause) bool {
 // inputs are the streams that go in, whether the clause begins something, and the acts that left its vessel free.
 func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]bool) {
 	focus := c.focus
+	if len(c.refs) == 0 && len(c.fresh) == 0 && r.in("of meat", c.name) {
+		if i := slices.IndexFunc(r.alive(aFood), func(s *stream) bool { return s.foods.meets(r.v.sorts["meat"]) }); i >= 0 {
+			c.refs = append(c.refs, r.alive(aFood)[i]) // carve: whatever is in hand
+		}
+	}
 	begins = r.begins(c)
 	ins = slices.Clone(c.refs)
 	if !begins && len(c.refs) == 0 && focus != nil {
@@ -198,10 +241,26 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 
 // takesAll reports whether all that is under way goes in: it is served, or it is the last thing done.
 func (r *reader) takesAll(c *clause, begins bool) bool {
-	everything := func(p *phrase) bool { return p.prep == "" && p.words[0] == "everything" }
+	everything := func(p *phrase) bool {
+		return p.prep == "" && p.words[0] == "everything" && !(p.hasWord("else") && r.handIsOfAPart())
+	}
 	return c.class == food.Serves || c.final && c.class != food.Cuts && c.class != food.Readies ||
 		(c.class == food.Moves || c.class == food.Mixes || c.class == food.Adds) && !begins &&
 			slices.ContainsFunc(c.objects, everything)
+}
+
+// handIsOfAPart reports whether what is in hand is of one part's list, in a method without headings: "everything else"
+// is the rest of that.
+func (r *reader) handIsOfAPart() bool {
+	if r.part != "" || r.focus == nil {
+		return false
+	}
+	for w := range r.focus.foods {
+		if r.partOf[w] != "" {
+			return true
+		}
+	}
+	return false
 }
 
 // goesOn reports whether a clause whose foods all come in here still goes on with the main thing under way.

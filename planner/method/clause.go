@@ -168,8 +168,8 @@ func (r *reader) acts(t []word) map[int]string {
 func shareObjects(all []*clause) {
 	for i := 0; i+1 < len(all); i++ {
 		c, d := all[i], all[i+1]
-		if c.sentence != d.sentence || len(c.rest) != 1 || d.kind != "" || len(d.lead) > 0 || c.name == "serve" ||
-			d.class == food.Serves {
+		if c.sentence != d.sentence || len(c.rest) != 1 || c.kind == "before" || d.kind != "" || len(d.lead) > 0 ||
+			c.name == "serve" || d.class == food.Serves {
 			continue
 		}
 		switch c.rest[0].w {

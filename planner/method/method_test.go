@@ -37,6 +37,26 @@ func shown(acts []method.Act) string {
 	return strings.Join(out, " ")
 }
 
+// TestPartsWithoutHeadings: the parts of the list of ingredients tell where a method without headings begins another,
+// and what "everything else" is.
+func TestPartsWithoutHeadings(t *testing.T) {
+	list := []method.Ingredient{
+		{Name: "lamb shoulder", Section: "For the lamb"}, {Name: "garlic", Section: "For the lamb"},
+		{Name: "carrots", Section: "For the carrots"}, {Name: "honey", Section: "For the carrots"},
+		{Name: "leeks", Section: "For the leeks"}, {Name: "butter", Section: "For the leeks"},
+		{Name: "thyme", Section: "For the leeks"}}
+	var said []method.Sentence
+	for _, s := range []string{"Rub the lamb with the garlic.", "Roast for 3 hours.",
+		"Melt the butter, add everything else and cook gently.",
+		"Toss the carrots with the honey and roast for 40 minutes.", "Take the lamb out and rest it."} {
+		said = append(said, method.Sentence{Text: s})
+	}
+	want := "0 rub< 1 roast<0 2 melt< 3 add<2 4 cook<3 5 toss< 6 roast<5 7 take<1 8 rest<4,6,7"
+	if got := shown(method.Read(list, said)); got != want {
+		t.Errorf("got %s\nwant %s", got, want)
+	}
+}
+
 // TestGraph: what must come before what, in methods of our own, a rule each; by hand.
 func TestGraph(t *testing.T) {
 	for _, c := range []struct{ why, list, text, want string }{
@@ -65,7 +85,8 @@ func TestGraph(t *testing.T) {
 			"For the pastry, rub the butter into the flour. Stew the apples with the sugar. Roll out the pastry.",
 			"0 rub< 1 stew< 2 roll<0,1"},
 		{"food goes into the sauce in hand", "beef, milk, flour, butter",
-			"Simmer the beef in water. Melt the butter with the flour. Whisk in the milk and simmer. Put the beef into the sauce.",
+			"Simmer the beef in water. Melt the butter with the flour. Whisk in the milk and simmer. " +
+				"Put the beef into the sauce.",
 			"0 simmer< 1 melt< 2 whisk<1 3 simmer<2 4 put<0,3"},
 		{"until just set is no act", "eggs", "Bake the eggs until just set. Do not stir.", "0 bake< 1 <0"},
 		{"notes of a cook in a hurry", "beans, stock", "Boil the stock. Beans in for 4 minutes.", "0 boil< 1 add<0"},

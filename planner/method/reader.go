@@ -15,7 +15,8 @@ type reader struct {
 	// Of each part that has a list of its own, the words of the foods that were not used so far, and their lines.
 	own     map[string]map[string]int
 	part    string
-	entries map[string]int // lines of the list, and the clause of their first use; 0: none
+	partOf  map[string]string // the part in whose list alone a food stands; empty: in several
+	entries map[string]int    // lines of the list, and the clause of their first use; 0: none
 	clause  int
 	done    []Act
 	streams []*stream
@@ -39,6 +40,7 @@ func Read(list []Ingredient, sentences []Sentence) []Act {
 		listed:    set{},
 		entries:   map[string]int{},
 		own:       map[string]map[string]int{},
+		partOf:    map[string]string{},
 		left:      map[string]map[int]bool{},
 		sentences: sentences,
 	}
@@ -62,8 +64,14 @@ func Read(list []Ingredient, sentences []Sentence) []Act {
 				r.own[g.Section] = map[string]int{}
 			}
 			for _, w := range key {
-				if r.food[w] {
-					r.own[g.Section][w] = n
+				if !r.food[w] {
+					continue
+				}
+				r.own[g.Section][w] = n
+				if p, there := r.partOf[w]; there && p != g.Section {
+					r.partOf[w] = ""
+				} else {
+					r.partOf[w] = g.Section
 				}
 			}
 		}

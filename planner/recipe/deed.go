@@ -98,10 +98,13 @@ func (m *maker) announces(all []*sentence, i int) bool {
 		return false
 	}
 	verb, at, ok := method.Told(s.text)
-	if !ok || at > 0 {
+	if first, _ := words.First(words.Small(s.text)); !ok || at > 0 && !stepLeads[first] {
 		return false
 	}
 	paragraph := all[i+1].paragraph
+	if namesWork[verb] && paragraph == s.paragraph && i+2 < len(all) && all[i+2].paragraph == paragraph {
+		return true // cook the beetroot: how, its paragraph tells
+	}
 	if paragraph != s.paragraph && strings.HasSuffix(s.text, ".") {
 		return false
 	}
@@ -115,6 +118,9 @@ func (m *maker) announces(all []*sentence, i int) bool {
 	}
 	return false
 }
+
+// namesWork are verbs that say what is to be, and not how.
+var namesWork = lists.Set("names work")
 
 // tellsAgain reports whether a verb is among what a sentence tells to do.
 func tellsAgain(text, verb string) bool {

@@ -365,6 +365,9 @@ func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 	all := slices.Clone(r.Remarks) // what is said of a part goes before what is said of the whole
 	slices.SortStableFunc(all, func(a, b Remark) int { return a.step - b.step })
 	for _, m := range all {
+		if m.ofLeftovers() {
+			continue
+		}
 		if m.step == len(r.Steps) && (unplanned || m.step != to && r.fromTheCold(from)) {
 			break
 		}
@@ -385,6 +388,11 @@ func (r *Reading) saidWait(from, to int, food leaving) (planner.Wait, bool) {
 	}
 	return planner.Wait{}, false
 }
+
+// ofLeftovers reports what is said of what is left over, which makes nothing ahead.
+func (k *Remark) ofLeftovers() bool { return words.Has(words.Small(k.From.Text), leftovers...) }
+
+var leftovers = phrases.Phrases("leftovers")
 
 // fromTheCold reports whether a step by hand takes up what has stood in the cold: it is turned out, and not kept on.
 func (r *Reading) fromTheCold(i int) bool {
@@ -508,7 +516,7 @@ func (r *Reading) warm() bool {
 // two ways, and is served hot in each.
 func (r *Reading) aheadUnplanned() *Remark {
 	for i := range r.Remarks {
-		if m := &r.Remarks[i]; (m.Kind == remark.Ahead || m.Kind == remark.Better ||
+		if m := &r.Remarks[i]; !m.ofLeftovers() && (m.Kind == remark.Ahead || m.Kind == remark.Better ||
 			m.Kind == remark.Keeps && m.Where != planner.Freezer && m.Where != planner.Counter) && m.step == len(r.Steps) &&
 			r.warm() && r.spoils() {
 			return m
@@ -601,7 +609,7 @@ func (r *Reading) serve(last int, food leaving) planner.Wait {
 	}
 	for _, m := range r.Remarks {
 		once = once || m.Kind == remark.Fresh && m.Time.High == 0
-		if m.step != len(r.Steps) || s.kind == doing.Serving || r.aheadUnplanned() != nil {
+		if m.ofLeftovers() || m.step != len(r.Steps) || s.kind == doing.Serving || r.aheadUnplanned() != nil {
 			continue
 		}
 		switch m.Kind {

@@ -407,6 +407,9 @@ func isFood(word string) bool {
 // stages are headings of the method that name no part: bake, assemble, to serve.
 var stages = phrases.Phrases("stages")
 
+// stepLeads are words that a step may begin with before it tells what to do: first, meanwhile.
+var stepLeads = lists.Set("step leads")
+
 // numbered reads "1 Preheat the oven." and what goes on with it: a number alone before an instruction.
 func (t *textReader) numbered(text string) (rest string, ok bool) {
 	digits := len(text) - len(strings.TrimLeft(text, "0123456789"))
@@ -420,7 +423,8 @@ func (t *textReader) numbered(text string) (rest string, ok bool) {
 		t.steps = n
 		return rest, true
 	}
-	if !told || at > 0 || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
+	first, _ := words.First(words.Small(rest))
+	if !told || at > 0 && !stepLeads[first] || rest[0] < 'A' || rest[0] > 'Z' || len(strings.Fields(rest)) < 4 {
 		return "", false
 	}
 	second := words.Small(strings.Fields(rest)[1])
