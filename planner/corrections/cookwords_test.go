@@ -84,6 +84,7 @@ Serves 6
 		{"the poaching takes 45 minutes", "[watch, 45 min; burner]", ""},
 		{"step 10: 55 min", "[watch, 55 min; oven", ""},
 		{"softening the leeks takes 15 minutes", "[watch, 15 min; burner", ""},
+		{"slicing the leeks takes 12 minutes", "1 Get ready: leeks (sliced) [hands, 12 min", ""},
 		{"give step 3 an hour and a half", "[unattended, 1 h 30 min; refrigerator", ""},
 		{"step 5 took me 20 minutes", "5 Shred it [hands, 20 min", ""},
 		{"steps 2 and 6 are 40 minutes", "a dough [hands, 40 min]", ""},
@@ -141,6 +142,20 @@ Serves 6
 					t.Errorf("%s: step %d comes after %d", c.text, r.Number(i), r.Number(a))
 				}
 			}
+		}
+	}
+}
+
+// TestSaysNothingOfIt: what names no step, ingredient or yield of the reading changes nothing.
+func TestSaysNothingOfIt(t *testing.T) {
+	r, err := recipe.Read("Bean soup for 6\n\n500 g beans\n4 slices bacon\n1 l stock\n\nBoil the beans in the stock for " +
+		"40 minutes. Fry the bacon for 5 minutes. Crumble it over the soup and serve.")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range []string{"shelling the beans takes 15 minutes", "bacon is 6 slices"} {
+		if got, err := In(r, text); err == nil {
+			t.Errorf("%s: %+v", text, got)
 		}
 	}
 }

@@ -240,7 +240,7 @@ func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 	if all, ok := r.orderSaid(low, steps); ok {
 		return all, true
 	}
-	if n := forMany(low, steps); n > 0 && len(lengths) == 0 {
+	if n := r.forMany(low, steps); n > 0 && len(lengths) == 0 {
 		return []recipe.Correction{{Serves: n}}, true
 	}
 	switch {
@@ -265,11 +265,14 @@ func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 }
 
 // forMany is for how many covers somebody says that it is; 0: they say nothing of that.
-func forMany(low string, steps []int) int {
+func (r said) forMany(low string, steps []int) int {
 	y, ok := manuscript.YieldIn(low)
 	switch {
 	case words.Has(low, "we are") && len(steps) == 1:
 		return steps[0]
+	case ok && slices.ContainsFunc(r.Ingredients, func(g recipe.Ingredient) bool {
+		return words.Has(words.Small(y.Before), words.Apart(words.Small(g.Name))...)
+	}): // bacon is 6 slices
 	case ok && !words.Has(low, "step", "steps", "oven") && len(times.Heats(times.Scaled(low), false)) == 0:
 		return y.Serves
 	}
@@ -395,7 +398,10 @@ func (r said) stepNamed(low string, numbers []int) int {
 	if len(numbers) == 1 {
 		return numbers[0]
 	}
-	for _, of := range []func(*recipe.Step, string) bool{does, tells, names} {
+	for k, of := range []func(*recipe.Step, string) bool{does, tells, names} {
+		if k == 2 && slices.ContainsFunc(words.Apart(low), isWork) {
+			break // a work that no step tells of is none of another step
+		}
 		for i := len(r.Steps) - 1; i >= 0; i-- {
 			if of(&r.Steps[i], low) {
 				return r.Number(i)
@@ -420,9 +426,15 @@ func does(s *recipe.Step, low string) bool {
 // tells reports whether a step tells of what a word of a text does: "let it cool", of cooling.
 func tells(s *recipe.Step, low string) bool {
 	return slices.ContainsFunc(words.Apart(low), func(w string) bool {
-		row := method.Verb(w)
-		return row != nil && !waitingWords[w] && strings.HasSuffix(w, "ing") && words.Has(s.Do, row.Name)
+		return isWork(w) && slices.ContainsFunc(words.Apart(words.Small(s.Do)), func(x string) bool {
+			return method.Verb(x) == method.Verb(w)
+		})
 	})
+}
+
+// isWork reports whether a word is what somebody does, as they speak of it: chopping.
+func isWork(w string) bool {
+	return strings.HasSuffix(w, "ing") && method.Verb(w) != nil && !waitingWords[w]
 }
 
 // names reports whether a word of a text is of the step: of what is done, or its part.

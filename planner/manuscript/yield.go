@@ -18,7 +18,7 @@ type Yield struct {
 // The words that tell a yield. Common practice, no source.
 var (
 	servesLeads = words.Set("serves serving servings feeds portions portion covers helpings sufficient enough dinner " +
-		"did fed " +
+		"did fed srv srvs svs serv " +
 		"supper lunch")
 	makesLeads = words.Set("makes yields yield cuts slices divides gives quantity")
 	fillers    = words.Set("about approximately approx roughly around up to a generous generously easily at least " +
@@ -96,7 +96,7 @@ func yieldAt(w []string, i int) (serves, end int) {
 	switch {
 	case n == 0 || timeWords[unit] || n > 500:
 	case servesLeads[lead], heads, (forLead || lead == "does") && atEnd[unit],
-		each && (end == len(w) || makesLeads[lead]):
+		each && (end == len(w) || atEnd[w[end]] || makesLeads[lead]):
 		return n, end
 	case makesLeads[lead]:
 		if n, end := forMany(w, at, len(w)); end > 0 {

@@ -83,8 +83,14 @@ func readMethod(r *Reading, sentences []sentence) {
 // states reads a sentence that says for how many it is, or how hot the oven.
 func (m *maker) states(s *sentence) bool {
 	low := words.Small(s.text)
-	if m.r.Serves == 0 && len(s.text) < 90 && m.yields(s, low) {
-		return true
+	if m.r.Serves == 0 {
+		if len(s.text) < 90 && m.yields(s, low) {
+			return true
+		}
+		clause := *s // it serves eight with soup, and it freezes well
+		if clause.text, _, _ = strings.Cut(s.text, ","); clause.text != s.text {
+			m.yields(&clause, words.Small(clause.text))
+		}
 	}
 	if head, _, ok := strings.Cut(low, ":"); ok && strings.HasSuffix(head, " time") && len(head) < 30 &&
 		len(times.Lengths(low)) > 0 {
