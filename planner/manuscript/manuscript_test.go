@@ -24,7 +24,8 @@ func TestYields(t *testing.T) {
 		{"4 cups flour", 0, false}, {"500 g flour", 0, false}, {"Serves 6–8 generously", 6, true},
 		{"One pot for 2 days", 0, false}, {"Sufficient for 7 or 8 persons.", 7, true}, {"10 generous portions", 10, true},
 		{"It does four", 4, true},
-		{"Nut cream (in layers, 10 glasses)", 10, true}, {"Srvs 4", 4, true}, {"That does 20 minutes", 0, false}, {"It does 3 trays", 0, false},
+		{"Nut cream (in layers, 10 glasses)", 10, true}, {"Srvs 4", 4, true},
+		{"That does 20 minutes", 0, false}, {"It does 3 trays", 0, false},
 		{"Slice 2 onions", 0, false}, {"Cuts into 2 halves for 30 minutes", 0, true}, {"", 0, false},
 	} {
 		y, ok := YieldIn(c.text)
