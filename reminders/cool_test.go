@@ -26,7 +26,7 @@ func TestIntoTheCold(t *testing.T) {
 	}
 	p.Work = []planner.Work{{Task: "pear-tart/bake", Progress: planner.Started}}
 	if got := said(string(Check), "pear-tart/bake"); !strings.Contains(got,
-		"into the refrigerator, uncovered, by 18:45.") {
+		"into the refrigerator, uncovered until it is cold, by 18:45.") {
 		t.Errorf("little: %q", got)
 	}
 	p.Work = nil
