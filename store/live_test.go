@@ -217,8 +217,10 @@ func TestPlaces(t *testing.T) {
 // TestNoFile: a store without a file would be forgotten, and is refused; who stops waiting for a file that another
 // program has does so at once.
 func TestNoFile(t *testing.T) {
-	if s, err := Open(t.Context(), ""); s != nil || err == nil || !strings.Contains(err.Error(), "name the one") {
-		t.Errorf("%v", err)
+	for _, path := range []string{"", ":memory:"} {
+		if s, err := Open(t.Context(), path); s != nil || err == nil || !strings.Contains(err.Error(), "name the one") {
+			t.Errorf("%q: %v", path, err)
+		}
 	}
 	ctx, stop := context.WithCancel(t.Context())
 	stop()

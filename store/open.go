@@ -104,7 +104,7 @@ func location(path string) string {
 
 // inspect looks at a file without being able to change it, before anything is opened for writing.
 func inspect(ctx context.Context, path string) error {
-	if path == "" { // SQLite would keep it in memory, each connection its own
+	if path == "" || path == ":memory:" { // SQLite would keep it in memory, each connection its own
 		return errors.New("no file is named: name the one that keeps the parties")
 	}
 	f, err := os.Open(path)
