@@ -112,6 +112,11 @@ Serves 6
 		{"6 happens in the fridge", "[watch, 10 min; refrigerator", ""},
 		{"step 5 uses the frying pan", "frying pan; after 4]", ""},
 		{"baste every 10 minutes in 10", "[touch every 10 min, 40 min; oven", ""},
+		{"step 5: 8 min, step 10: 55 min", "5 Shred it [hands, 8 min", "step 10:"},
+		{"step 10 takes 50 minutes and step 5 takes 9", "5 Shred it [hands, 9 min", "5 Shred it [hands, 50"},
+		{"step 5: cool it 20 minutes first", "5 Shred it [hands", "5 Cool it"},
+		{"add a step: strain the stock for 4 minutes, after 4", "13 Strain the stock for 4 minutes [hands, 4 min; after 4]",
+			""},
 		{"remove 11; add a step after 3: rest it 10 min; 10 at 190",
 			"13 Rest it 10 min [unattended, 10 min", "Rest for"},
 	}

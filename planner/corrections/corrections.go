@@ -86,6 +86,7 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 	var last []recipe.Correction // of the piece before
 	before := ""
 	for _, p := range times.Pieces(said) {
+		p = withUnit(before, p)
 		joined := strings.TrimSpace(before + " " + p)
 		if both, ok := r.correctionIn(joined); ok && before != "" && len(last) == 0 {
 			last, before = both, joined // 2 and 6 take an hour each
@@ -110,6 +111,17 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 	return append(out, last...), ""
 }
 
+// withUnit gives a piece that ends in a bare number the unit that the piece before it ends in: "step 8 takes 5 minutes
+// and step 1 takes 2".
+func withUnit(before, piece string) string {
+	had, w := strings.Fields(before), strings.Fields(piece)
+	if len(had) == 0 || len(w) < 3 || !words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
+		len(times.Lengths(piece)) > 0 || len(times.Lengths("2 "+had[len(had)-1])) == 0 {
+		return piece
+	}
+	return piece + " " + had[len(had)-1]
+}
+
 // newWords reads "step 3: whisk the eggs", "7 should say roll out the pastry": what a step is, in other words; and
 // "call it Sunday pie".
 func (r said) newWords(said string) (c recipe.Correction, ok bool) {
@@ -128,6 +140,12 @@ func (r said) newWords(said string) (c recipe.Correction, ok bool) {
 	}
 	if _, other := r.correctionIn(head + " " + tail); other && !orders {
 		return c, false
+	}
+	if words.Has(tail, "step") && strings.Contains(tail, ":") || tail[0] >= '0' && tail[0] <= '9' {
+		return c, false // step 1: 2 min, step 2: 12 min
+	}
+	if work, ok := strings.CutSuffix(strings.TrimRight(tail, ".! "), " first"); ok { // step 5: rest 1 hour first
+		return recipe.Correction{Step: n[0], Add: words.Cut(work, planner.MaxText-1), Before: true}, true
 	}
 	if all := times.Lengths(tail); len(all) == 1 {
 		c.Low, c.High = all[0].Low, all[0].High
@@ -178,8 +196,10 @@ func (r said) newSteps(said string) ([]recipe.Correction, bool) {
 		return nil, false
 	}
 	n := numbersIn(head)
-	if !ok { // add "strain the stock" after step 3
-		_, do, _ = cutPhrase(said, "says add")
+	if !ok || len(n) == 0 { // add "strain the stock" after step 3; add a step: strain the stock, after 3
+		if !ok {
+			_, do, _ = cutPhrase(said, "says add")
+		}
 		at := max(strings.LastIndex(do, " after "), strings.LastIndex(do, " before "))
 		if at < 0 {
 			return nil, false

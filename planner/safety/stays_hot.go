@@ -12,7 +12,8 @@ const (
 	hotEndsAbove = 60.0 // °C in the middle when it leaves the heat
 )
 
-// HotUntil is the temperature in °C to which a joint is hot by itself: the Food Code's lowest of hot holding, 3-501.16.
+// HotUntil is the temperature in °C to which a joint is hot by itself: the Food Code's lowest of hot holding,
+// 3-501.16.
 const HotUntil = 57.0
 
 // StaysHot estimates for how many minutes a joint or a bird of so many grams, which left the heat with endsC °C in the
