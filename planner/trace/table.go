@@ -52,6 +52,7 @@ const (
 	placeOff     role = "place off" // what is not where it is off
 	stuffs       role = "stuffs"
 	poursOver    role = "pours over"
+	keepsWarm    role = "keeps warm" // what keeps warm that came hot into it
 )
 
 // tables is what the files say. A fault in them is ours, and every test of the package would meet it: hence the panics.

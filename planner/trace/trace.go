@@ -401,10 +401,30 @@ func (l *Leaves) say(f *planner.Food) {
 }
 
 // Chills says of a dish's step whose words name no place, that nobody attends and that is longer than food may be out
-// of the cold, that it is in the refrigerator: so a cook would have it.
+// of the cold, that it is in the refrigerator: so a cook would have it; not of what came hot and is left in its pot.
 func Chills(p *planner.Party, d *planner.Dish, s *planner.Step) bool {
-	l := OfDish(p, d).Leaves(d.Key, s.Key)
+	foods := OfDish(p, d)
+	l := foods.Leaves(d.Key, s.Key)
 	most := p.CounterLimit().Minutes
+	if foods.keptWarm(d, s, false, 0) {
+		return false // the rice that is left in the pan overnight
+	}
 	return s.Where == planner.Counter && s.Attention == planner.Unattended && l.Perishable && !l.Hot && !l.Dough &&
 		PlaceIn(s.Do) == "" && int(s.Time.Likely) > most
+}
+
+// keptWarm says whether what a step works with came hot, and has since been left in what keeps it warm, in no cold.
+func (t *Trace) keptWarm(d *planner.Dish, s *planner.Step, left bool, depth int) bool {
+	left = left || read(s.Do).any[keepsWarm]
+	return depth < len(d.Steps) && slices.ContainsFunc(s.After, func(a planner.After) bool {
+		before := d.Step(a.Step)
+		if a.Dish != "" || a.FromStart || before == nil || a.Wait.State == planner.Refrigerator ||
+			before.Where == planner.Refrigerator || before.Where == planner.Freezer {
+			return false
+		}
+		if t.Leaves(d.Key, before.Key).Hot {
+			return left
+		}
+		return t.keptWarm(d, before, left, depth+1)
+	})
 }
