@@ -259,5 +259,6 @@ func init() {
 		"hot-later": (*scene).hotLater, "never-hot": (*scene).neverHot, "lukewarm": (*scene).lukewarm,
 		"tinned": (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
 		"used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
+		"cooler": (*scene).cooler, "cultured": (*scene).cultured, "out-long": (*scene).outLong,
 	}
 }
