@@ -70,7 +70,8 @@ func (t *Turn) refusedByCare() error {
 		if c.Refused && !slices.ContainsFunc(t.Party.Work, func(w planner.Work) bool {
 			return strings.HasPrefix(string(w.Task), string(c.Dish)+"/") && w.Progress != planner.Waiting
 		}) {
-			return talk.Refuse("/step change step:… do:…, or /step after step:… after:… wait:straight on", "%s: %s", t.Party.Dish(c.Dish).Name, c.Text)
+			return talk.Refuse("/step change step:… do:…, or /step after step:… after:… wait:straight on", "%s: %s",
+				t.Party.Dish(c.Dish).Name, c.Text)
 		}
 	}
 	return nil
