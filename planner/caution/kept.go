@@ -11,8 +11,8 @@ import (
 // The terms about how food is kept that a recipe says, and that no clock sees: the oven that holds it too cool, the
 // shelf that stands in its notes.
 
-// cooler says whether food that was hot is kept warm at a temperature below so many °C, for longer than it may be out of
-// the cold; of how long a note keeps it, only its words tell.
+// cooler says whether food that was hot is kept warm at a temperature below so many °C, for longer than it may be out
+// of the cold; of how long a note keeps it, only its words tell.
 func (x *scene) cooler(of string) bool {
 	limit, err := strconv.ParseFloat(of, 64)
 	if err != nil || !x.l.Perishable || x.l.Dough || !x.everHot("") {
