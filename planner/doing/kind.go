@@ -13,13 +13,17 @@ import (
 
 // Kind says what an act does, by its verb's row in the table and the places that its clause names.
 func (d *Act) Kind() Kind {
-	c := clauseFacts{low: words.Small(d.Text), timed: len(times.Lengths(d.Text)) > 0, wasOven: d.WasOven,
+	c := clauseFacts{low: words.Small(d.Text), timed: takesTime(d.Text), wasOven: d.WasOven,
 		wasGrill: d.WasGrill}
 	for _, t := range times.Heats(d.Text, d.American) {
 		c.setting = c.setting || !t.Inside
 		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
 	}
-	c.oven = ware.At(c.low, "oven")
+	at := c.low
+	if i := words.Index(at, "while the oven"); i > 0 && d.Class == food.Rests {
+		at, c.setting, c.baking = at[:i], false, false // chill for 20 minutes while the oven heats
+	}
+	c.oven = ware.At(at, "oven")
 	switch {
 	case d.turnsHeat(c):
 		return Preheat
@@ -45,6 +49,11 @@ func (d *Act) Kind() Kind {
 		return Serving
 	}
 	return d.workKind(c)
+}
+
+// takesTime reports whether a text says how long something takes, and not only how long before something it is done.
+func takesTime(text string) bool {
+	return slices.ContainsFunc(times.Lengths(text), func(l times.Length) bool { return !l.Before })
 }
 
 // onlyUpTo reports whether a text says nothing but up to how long.
