@@ -13,7 +13,7 @@ import (
 
 // Kind says what an act does, by its verb's row in the table and the places that its clause names.
 func (d *Act) Kind() Kind {
-	c := clauseFacts{low: words.Small(d.Text), timed: takesTime(d.Text), wasOven: d.WasOven,
+	c := clauseFacts{low: words.Small(d.Text), timed: len(times.Lengths(d.Text)) > 0, wasOven: d.WasOven,
 		wasGrill: d.WasGrill}
 	for _, t := range times.Heats(d.Text, d.American) {
 		c.setting = c.setting || !t.Inside
@@ -127,7 +127,7 @@ func (d *Act) turnsHeat(c clauseFacts) bool {
 	case "preheat", "pre-heat":
 		return true
 	case "heat", "light", "warm":
-		return oven && !c.timed && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
+		return oven && (!c.timed || !takesTime(d.Text)) && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
 	case "bring":

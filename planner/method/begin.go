@@ -424,7 +424,8 @@ func (r *reader) otherJoins(c *clause) bool {
 		}
 	}
 	if r.stranded(c) {
-		return true
+		other := r.main(c.focus)
+		return other != nil && other.section == c.focus.section // and not the pastry, of a filling
 	}
 	return slices.ContainsFunc(c.vague, func(p *phrase) bool {
 		if c.class == food.Rests && !slices.Contains(c.after, p) || c.class == food.Cooks && p.comesOut() {

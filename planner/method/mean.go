@@ -198,7 +198,7 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2 ||
 				// Milk in which vanilla was heated.
 				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid) ||
-				p.det == "the" && s.base == head && s.verbs.meets(heatsLiquid))
+				p.det == "the" && s.base == head && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid))
 		})
 	}
 	return r.match(p, ws, names, order)

@@ -151,6 +151,9 @@ func (r *reader) merged(c *clause, ins []*stream, begins bool) *stream {
 	}
 	if len(ins) > 0 {
 		s.section, s.base = ins[0].section, ins[0].base
+		if slices.ContainsFunc(ins, func(in *stream) bool { return in.section != s.section }) {
+			s.section = r.part // parts are put together
+		}
 	}
 	s.foods.take(c.fresh)
 	if c.oldBox != "" {
