@@ -371,7 +371,8 @@ func (r *reader) focusJoins(c *clause) bool {
 		return p.prep == "on" && p.is == vague && p.last() == "top"
 	})
 	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
-	return c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
+	covers := r.in("covers", c.name) && slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.main })
+	return covers || c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
 		c.putsBack() ||
 		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||
 		(c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes || r.in("coats", c.name)) && unnamed

@@ -319,6 +319,7 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 			return nil, fresh
 		}
 		if s := r.backToMain(order); s != nil {
+			p.main = true
 			return s, known
 		}
 		return nil, vague

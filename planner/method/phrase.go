@@ -18,6 +18,7 @@ type phrase struct {
 	words     []string
 	skip      bool // it stands in a clause of until, if, for: no food goes in by it
 	ofThe     bool // half of the butter
+	main      bool // it is what is under way under no part's name
 	gives     bool // it is what comes of it: enough water to make a dressing
 	is        meaning
 	stream    *stream

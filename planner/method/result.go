@@ -2,6 +2,7 @@ package method
 
 import (
 	"maps"
+	"slices"
 
 	"tureen/planner/food"
 )
