@@ -69,6 +69,9 @@ func (m *model) needFloor(k int) []cp.Lit {
 }
 
 func (m *model) needStraight(k int) []cp.Lit {
+	if !m.names {
+		return nil
+	}
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("straight on %d", k), func() Requirement {
 		from := m.nodes[a.from].jobs[0]
