@@ -11,6 +11,7 @@ import (
 	"tureen/planner/mend"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -220,8 +221,12 @@ func (m *model) sayStay(d *planner.Dish, most int) string {
 	for _, n := range m.nodes {
 		j := n.jobs[0]
 		if n.dish == d && perishable(j) && j.where == planner.Counter && !j.food.Hot && int(n.step.Time.Likely) > most {
-			return fmt.Sprintf(" %s takes %s: /step change step:%s/%s where:refrigerator puts it into the cold.", j.label(),
-				words.Short(n.step.Time.Likely), d.Key, n.step.Key)
+			in := "where:refrigerator puts it into the cold."
+			if trace.PlaceIn(n.step.Do) != "" { // with where: alone its words would still have it out
+				in = "where:refrigerator do:… puts it into the cold, in words that say so too."
+			}
+			return fmt.Sprintf(" %s takes %s: /step change step:%s/%s %s", j.label(), words.Short(n.step.Time.Likely), d.Key,
+				n.step.Key, in)
 		}
 	}
 	return ""
