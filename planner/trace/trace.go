@@ -346,7 +346,7 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level, came []Part, 
 		heat >= half && inOven && (toasted(l.Parts) || !custardByName(d.Name) && !eggFilling(s, l.Parts, came) &&
 			(dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts))):
 		keep()
-	case heat >= half && candied(s, l.Parts):
+	case heat >= half && candied(s, l.Parts), heat < half && pickled(l.Parts):
 		keep()
 	case underOil(l.Parts):
 		for i := range l.Parts {
