@@ -163,6 +163,11 @@ func (x *scene) boiled(of string) bool {
 	})
 }
 
+// endsSo says of the last of a dish's heat that nothing cooks the food after it: it is eaten as it is then.
+func (x *scene) endsSo(string) bool {
+	return x.k.complete && !slices.ContainsFunc(x.after(), func(y *scene) bool { return y.l.Hot })
+}
+
 func (x *scene) everHot(string) bool {
 	return slices.ContainsFunc(x.before(), func(y *scene) bool { return y.l.Hot })
 }

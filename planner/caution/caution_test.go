@@ -141,7 +141,7 @@ func TestFigures(t *testing.T) {
 	for _, id := range []string{"cook-stuffing", "reheat-us", "raw-egg", "beans-boil", "freeze-parasites", "cook-ground",
 		"cook-uk-core", "cook-poultry", "cook-pork", "rest-red-meat", "cook-red-meat", "cook-fish", "hot-hold-uk",
 		"hot-hold-food-code", "rice-cool", "oven-poultry", "counter", "counter-hot-day", "thaw-fridge",
-		"fridge-garlic-oil-short"} {
+		"fridge-garlic-oil-short", "fridge-oil-vegetables"} {
 		l := safety.Row(id)
 		from := l
 		from.Minutes = l.From

@@ -65,7 +65,7 @@ func TestGuestsByHow(t *testing.T) {
 		{"berries that are poison raw", cold("Crush the elderberries", "500 g", "elderberries"), under("small child"), Not,
 			"cook them through (CDC, MMWR"},
 		{"liver pink", hot("Fry the livers", "pink in the middle", "500 g", "chicken livers"), under("vulnerable"), Not,
-			"poultry or liver that is not cooked through: 73.9 °C"},
+			"poultry or liver that is not cooked through: theirs to 73.9 °C"},
 		{"raw milk warmed", hot("Warm the milk", "", "1 l", "raw milk"), under("vulnerable"), Check, "unpasteurized milk"},
 		{"raw milk boiled", hot("Boil the milk", "", "1 l", "raw milk"), under("vulnerable"), Free, ""},
 		{"nobody says how it is done", of(undone, "1 kg", "chicken"), under("pregnant"), Check, "no step says how"},

@@ -384,7 +384,7 @@ func (l *Leaves) say(f *planner.Food) {
 		l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return !p.Known || p.Said && p.Kind != k })
 		if l.Kind() != k || len(l.Parts) < n {
 			l.Parts = append(l.Parts, Part{Name: k.Label(), Kind: k, Known: true, Said: true, Half: f.PartCooked,
-				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce})
+				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce && k != safety.Sprouts})
 		}
 	}
 	if !f.PartCooked {
