@@ -163,9 +163,11 @@ func (x *scene) boiled(of string) bool {
 	})
 }
 
-// endsSo says of the last of a dish's heat that nothing cooks the food after it: it is eaten as it is then.
+// endsSo says that the food is served, and that nothing heats it on the way: it is eaten as it is then.
 func (x *scene) endsSo(string) bool {
-	return x.k.complete && !slices.ContainsFunc(x.after(), func(y *scene) bool { return y.l.Hot })
+	to := append(x.after(), x)
+	return slices.ContainsFunc(to, (*scene).served) &&
+		!slices.ContainsFunc(to, func(y *scene) bool { return y != x && y.l.Hot })
 }
 
 func (x *scene) everHot(string) bool {

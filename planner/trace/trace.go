@@ -29,6 +29,14 @@ type Cold struct {
 	Cooked bool
 }
 
+// Label is what a person calls the sort: of what is only soaked or rises no limit of its own is published.
+func (c Cold) Label() string {
+	if c.Kind == safety.Cooked && !c.Cooked {
+		return "uncooked food that spoils, as cooked food"
+	}
+	return c.Kind.Label()
+}
+
 // Colds lists what the refrigerator's limits are asked of, each once: kinds, and those cooked apart from those raw.
 func (l *Leaves) Colds() []Cold {
 	var out []Cold
