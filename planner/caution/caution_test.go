@@ -155,8 +155,8 @@ func TestFigures(t *testing.T) {
 				}
 			}
 			for _, c := range []safety.Country{safety.UnitedKingdom, safety.UnitedStates, safety.Elsewhere} {
-				if strings.ContainsAny(inCountry(text, c), "[]") {
-					t.Errorf("%s: %q", r.key, inCountry(text, c))
+				if strings.ContainsAny(safety.InCountry(text, c), "[]") {
+					t.Errorf("%s: %q", r.key, safety.InCountry(text, c))
 				}
 			}
 			if strings.ContainsAny(text, "{}\t") || strings.Contains(text, "  ") {

@@ -119,9 +119,12 @@ type Conflict struct {
 var forWhom = map[Diet]string{Pregnant: "in pregnancy", Vulnerable: "for vulnerable guests", Infant: "for infants",
 	SmallChild: "for small children"}
 
-// String is the conflict as a person reads it: "not vegan (butter)", "perhaps
-// not in pregnancy (brie): …".
-func (c Conflict) String() string {
+// String is the conflict as a person reads it where nobody knows in which country.
+func (c Conflict) String() string { return c.In(Elsewhere, "") }
+
+// In is the conflict as a person reads it in a country: "not vegan (butter)", "perhaps not in pregnancy (brie): …". By
+// is who publishes the advice there, for what is said in that country alone.
+func (c Conflict) In(country Country, by string) string {
 	name, ok := forWhom[c.Diet]
 	if !ok {
 		name = string(c.Diet)
@@ -130,10 +133,12 @@ func (c Conflict) String() string {
 	if c.Certainty == MayContain {
 		s = "perhaps " + s
 	}
-	if c.Note != "" {
-		s += ": " + c.Note
+	if note := InCountry(c.Note, country); note != "" {
+		s += ": " + note
 	}
-	if c.Source != "" {
+	if by != "" && strings.Contains(c.Note, "["+string(country)+":") {
+		s += " (" + by + ")"
+	} else if c.Source != "" {
 		s += " (" + c.Source + ")"
 	}
 	return s
