@@ -119,8 +119,8 @@ func Published(p *planner.Party, all []Going) []string {
 	}
 	air := float64(p.AirC())
 	soon := safety.IntoTheCold(safety.Cooked, air)
-	out := []string{fmt.Sprintf("Into the refrigerator within %s of leaving the heat (%s).", length(soon.Minutes),
-		soon.Source)}
+	out := []string{fmt.Sprintf("Into the refrigerator within %s of leaving the heat%s (%s).", length(soon.Minutes),
+		soon.Air(), soon.Source)}
 	if rice := safety.IntoTheCold(safety.Rice, air); slices.ContainsFunc(all,
 		func(g Going) bool { return g.Food.Kind == safety.Rice }) {
 		out[0] += fmt.Sprintf(" Cooked rice within %s (%s).", length(rice.Minutes), rice.Source)
