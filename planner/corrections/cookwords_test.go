@@ -158,7 +158,7 @@ func TestSaysNothingOfIt(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, text := range []string{"shelling the beans takes 15 minutes", "bacon is 6 slices"} {
+	for _, text := range []string{"shelling the beans takes 15 minutes"} {
 		if got, err := In(r, text); err == nil {
 			t.Errorf("%s: %+v", text, got)
 		}
