@@ -152,7 +152,7 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 		}
 	}
 	if now := shownOf(r); now.outline == before.outline && now.parts == before.parts && !t.has("keeps") {
-		if len(all) > 0 {
+		if t.has("text") {
 			return talk.Reply{}, talk.Refuse("", "That is how I have it already; nothing is changed.")
 		}
 		return talk.Reply{}, talk.Refuse(t.command.Example,

@@ -60,6 +60,9 @@ func (h *heard) inFront(t *Turn) (w waiting, ok bool) {
 // readingInFront is for how long plain words are of the recipe that was read.
 const readingInFront = 2 * time.Hour
 
+// readingJustNow is for how long what nobody understands is taken for a correction of it. Ours.
+const readingJustNow = 10 * time.Minute
+
 // ofReading answers what is said of the recipe in front of the asker; ok is false where it is of something else.
 func (b *Bot) ofReading(ctx context.Context, t *Turn, a saying.Answer, text string) (rep talk.Reply, ok bool) {
 	w, waits := b.heard.inFront(t)
@@ -88,7 +91,8 @@ func (b *Bot) ofReading(ctx context.Context, t *Turn, a saying.Answer, text stri
 	_, err = corrections.In(r, text)
 	var unread *corrections.Unread
 	switch {
-	case err == nil && (step || a.Do == ""), step && errors.As(err, &unread):
+	case err == nil && (step || a.Do == "" || b.heard.last(t) == spoken{at: w.at} && a.Act != saying.Look),
+		errors.As(err, &unread) && (step || a.Act == saying.None && t.Now.Sub(w.at) <= readingJustNow):
 		return do("recipe correct", map[string]string{"text": text})
 	}
 	return rep, false

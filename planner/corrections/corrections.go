@@ -142,7 +142,7 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 // and step 1 takes 2".
 func withUnit(before, piece string) string {
 	had, w := strings.Fields(before), strings.Fields(piece)
-	if len(had) == 0 || len(w) < 3 || !words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
+	if len(had) == 0 || len(w) < 3 || len(numbersIn(w[len(w)-1])) == 0 && manuscript.Numbers[w[len(w)-1]] == 0 || !words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
 		len(times.Lengths(piece)) > 0 || len(times.Lengths("2 "+had[len(had)-1])) == 0 {
 		return piece
 	}

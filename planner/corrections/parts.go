@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tureen/planner/food"
 	"tureen/planner/method"
 	"tureen/planner/recipe"
 	"tureen/planner/times"
@@ -157,38 +158,38 @@ func (r said) leftOver(low string, steps []int) (out []string) {
 	return out
 }
 
-// explains reports whether a word is of one of the steps, or of the dish's name: of their words, their verbs, or what
-// they take in.
+// explains reports whether a word is of the dish's name or of one of the steps.
 func (r said) explains(w string, steps []int) bool {
-	one := words.Singular(w)
-	row := method.Verb(w)
-	if row == nil {
-		row = method.Verb(strings.TrimSuffix(w, "s"))
+	return hasWord(r.Title, w) || slices.ContainsFunc(steps, func(n int) bool { return r.tellsOf(n, w) })
+}
+
+// tellsOf reports whether a word is of a step: of its words, its verbs, or what it takes in.
+func (r said) tellsOf(n int, w string) bool {
+	i := r.Numbered(n)
+	if i < 0 {
+		return false
 	}
-	has := func(text string) bool {
-		return slices.ContainsFunc(words.Apart(words.Small(text)), func(x string) bool {
-			return x == w || words.Singular(x) == one || row != nil && method.Verb(x) == row
+	s, row := &r.Steps[i], verbOf(w)
+	return hasWord(s.Do, w) || hasWord(s.Section, w) || hasWord(s.Until, w) || row != nil && row.Name == s.Verb() ||
+		slices.ContainsFunc(s.Parts, func(g int) bool {
+			return hasWord(r.Ingredients[g].Name, w) || hasWord(r.Ingredients[g].Section, w)
 		})
+}
+
+// hasWord reports whether a text has a word, as of one or of many, or another form of the verb that it is.
+func hasWord(text, w string) bool {
+	one, row := words.Singular(w), verbOf(w)
+	return slices.ContainsFunc(words.Apart(words.Small(text)), func(x string) bool {
+		return x == w || words.Singular(x) == one || row != nil && method.Verb(x) == row
+	})
+}
+
+// verbOf is the verb that a word is a form of: bakes, baking; nil: none.
+func verbOf(w string) *food.Verb {
+	if row := method.Verb(w); row != nil {
+		return row
 	}
-	if len(steps) == 0 && has(r.Title) {
-		return true
-	}
-	for _, n := range steps {
-		i := r.Numbered(n)
-		if i < 0 {
-			continue
-		}
-		s := &r.Steps[i]
-		if has(s.Do) || has(s.Section) || has(s.Until) || has(r.Title) || row != nil && row.Name == s.Verb() {
-			return true
-		}
-		for _, g := range s.Parts {
-			if has(r.Ingredients[g].Name) || has(r.Ingredients[g].Section) {
-				return true
-			}
-		}
-	}
-	return false
+	return method.Verb(strings.TrimSuffix(w, "s"))
 }
 
 // mostNear is how many things are offered that somebody perhaps meant.
@@ -256,9 +257,9 @@ func (r said) workSaid(low string) string {
 		low = strings.TrimPrefix(low, lead+" ")
 	}
 	low = strings.TrimLeft(low, " :,")
-	w, at := words.First(low)
+	w, _ := words.First(low)
 	row := method.Verb(w)
-	if row == nil || at != 0 || waitingWords[w] {
+	if row == nil || !strings.HasPrefix(low, w) || waitingWords[w] {
 		return ""
 	}
 	rest := strings.TrimSpace(times.Without(times.Scaled(low[len(w):])))
@@ -316,7 +317,7 @@ func (r said) nearest(low string) (out []int) {
 	for i := range r.Steps {
 		n := r.Number(i)
 		for _, w := range words.Apart(low) {
-			if len(w) > 2 && !known[w] && r.explains(w, []int{n}) {
+			if len(w) > 2 && !known[w] && r.tellsOf(n, w) {
 				shared[n]++
 			}
 		}

@@ -79,7 +79,7 @@ func (r *Reading) Correct(c Correction) error {
 		case err != nil:
 			return err
 		case c.Add != "":
-			r.put(i, all, c.Before)
+			r.put(i, all, c.Before, r.wantedBy(i, all))
 		case len(all) == 1:
 			return Refuse("I find one step in that.", "Write it as: 3 is two steps: poach it 25 minutes; shred it.")
 		default:
