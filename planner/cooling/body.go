@@ -97,7 +97,7 @@ func called(d *planner.Dish, s *planner.Step) string {
 	}
 	if len(d.Steps) > 0 && s.Key != d.Steps[len(d.Steps)-1].Key {
 		for _, f := range food.All(s.Do) {
-			if f.Class != nil && f.Class.Group == "made" {
+			if f.Class != nil && f.Class.Group == "made" && !goesIn(d, f.Said()) {
 				return "the " + f.Said()
 			}
 		}
@@ -106,6 +106,11 @@ func called(d *planner.Dish, s *planner.Step) string {
 		return "the " + n
 	}
 	return d.Name
+}
+
+// goesIn says whether a dish's ingredients name a food: what goes in is not what comes out.
+func goesIn(d *planner.Dish, said string) bool {
+	return slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool { return words.Has(in.Name, said) })
 }
 
 // pulls says whether a step of a dish pulls its meat into shreds.

@@ -2,6 +2,7 @@ package ways
 
 import (
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -182,7 +183,7 @@ func (g *gazer) atEnd(i, depth int) (out []spot) {
 		return nil
 	}
 	said := food.Words(s.Do)
-	if g.hot(i) && !g.foods.Leaves(g.d.Key, s.Key).PartCooked ||
+	if g.hot(i) && !g.foods.Leaves(g.d.Key, s.Key).PartCooked && !browned(s) ||
 		s.Time.Likely > mostFinishing && (s.Attention != planner.Unattended || s.Time.Likely > mostResting) ||
 		depth > len(g.d.Steps) ||
 		slices.Contains(said, "carve") || slices.Contains(said, "cold") {
@@ -202,6 +203,13 @@ func (g *gazer) atEnd(i, depth int) (out []spot) {
 		}
 	}
 	return out
+}
+
+// browned says whether a step only browns under the grill what goes on top of food that is hot.
+func browned(s *planner.Step) bool {
+	return s.Time.Likely <= mostFinishing && slices.ContainsFunc(s.Uses, func(u planner.Use) bool {
+		return u.What == planner.AGrill
+	}) && strings.Contains(" "+strings.Join(food.Words(s.Do), " ")+" ", " top ")
 }
 
 // share says whether two steps' food came through one step that heats.
