@@ -6,6 +6,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/words"
+	"tureen/store"
 )
 
 // plated is the tart with cream piped on before it is served, at 21:00 or up to ten minutes later.
@@ -74,4 +75,53 @@ func TestCourseGoes(t *testing.T) {
 			t.Errorf("%s: told %d times", c.name, told)
 		}
 	}
+}
+
+// TestServing: a course's message names who finishes one of its dishes within the last minutes before it, or carries it
+// in, in the party's order; where the plan names nobody, or there is none, the hosts.
+func TestServing(t *testing.T) {
+	carry := planner.Placed{Task: planner.ChoreTask("serve-dessert"), Start: at(21, 0), End: at(21, 10),
+		People: []planner.PersonKey{"ada"}}
+	for _, c := range []struct {
+		name string
+		do   func(p *planner.Party, plan *planner.Plan)
+		want string
+	}{
+		{"who pipes the cream", func(*planner.Party, *planner.Plan) {}, "Ben"},
+		{"who carries it in besides", func(_ *planner.Party, plan *planner.Plan) { plan.Tasks = append(plan.Tasks, carry) },
+			"Ada Ben"},
+		{"another course's bearer is none", func(_ *planner.Party, plan *planner.Plan) {
+			other := carry
+			other.Task = planner.ChoreTask("serve-main")
+			plan.Tasks = append(plan.Tasks, other)
+		}, "Ben"},
+		{"just within", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Tasks[4].Start, plan.Tasks[4].End = at(20, 0), at(21, 0).Add(-finishWithin)
+		}, "Ben"},
+		{"ready long before", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Tasks[4].Start, plan.Tasks[4].End = at(20, 0), at(21, 0).Add(-finishWithin-1)
+		}, "Ada"},
+		{"only begun after it", func(_ *planner.Party, plan *planner.Plan) {
+			plan.Tasks[4].Start, plan.Tasks[4].End = at(21, 1), at(21, 11)
+		}, "Ada"},
+		{"a dish of another course", func(p *planner.Party, _ *planner.Plan) { p.Dishes[0].Course = "main" }, "Ada"},
+	} {
+		p, plan := plated()
+		c.do(p, plan)
+		row := store.Row{Reminder: store.Reminder{Key: "service/dessert/0", At: at(21, 0)}}
+		if got := names(serving(p, plan, &row)); got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+		if got := names(serving(p, nil, &row)); got != "Ada" {
+			t.Errorf("%s, without a plan: %q", c.name, got)
+		}
+	}
+}
+
+func names(list []planner.Person) string {
+	var out []string
+	for _, x := range list {
+		out = append(out, x.Name)
+	}
+	return strings.Join(out, " ")
 }

@@ -110,3 +110,20 @@ func TestBringingOnlyWhatIsOpen(t *testing.T) {
 		}
 	}
 }
+
+// TestToBuyNamesTheShop: a button names the shop by its key; what is bought anywhere goes by that word.
+func TestToBuyNamesTheShop(t *testing.T) {
+	for shop, want := range map[string]string{"supermarket": "supermarket", "Corner shop": "corner-shop", "": "anywhere"} {
+		p, plan := shopped()
+		p.Chores, p.Goods, p.Drinks = nil, nil, nil
+		p.Dishes[0].Ingredients = []planner.Ingredient{{Name: "kumquat jelly", Amount: "2 jars", Shop: shop}}
+		v := see(p, plan)
+		trips := v.shopping().Trips
+		if len(trips) != 1 {
+			t.Fatalf("%q: %+v", shop, trips)
+		}
+		if what, got := v.toBuy(trips[0].Chore); got != want || what != "Buy 2 jars kumquat jelly." {
+			t.Errorf("%q: %q at %q, want %q", shop, what, got, want)
+		}
+	}
+}

@@ -311,3 +311,16 @@ func TestSpareOfABuffet(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingToSpareInABrokenPlan: what breaks already is said, and nothing is to spare, of whichever task.
+func TestNothingToSpareInABrokenPlan(t *testing.T) {
+	p, plan := partygen.Rich()
+	plan.Placed("table").People = nil
+	broken := check.Plan(p, plan)
+	if len(broken) == 0 {
+		t.Fatalf("nobody lays the table, and nothing is broken")
+	}
+	if spare, ends := check.SpareOf(p, plan, "wine"); spare != 0 || ends != broken[0].Text {
+		t.Errorf("%d minutes, then %q, want none, then %q", spare, ends, broken[0].Text)
+	}
+}

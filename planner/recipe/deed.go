@@ -254,7 +254,7 @@ func (m *maker) inCooker(d *deed) {
 		return
 	}
 	for _, p := range d.After {
-		if c := m.all[p].cooker; c != "" && c != "microwave" {
+		if c := m.all[p].cooker; c != "" && !cookersLeft[c] {
 			d.cooker = c
 		}
 	}
@@ -266,8 +266,9 @@ func (m *maker) inCooker(d *deed) {
 	}
 }
 
-// cookers are appliances with a heat of their own, heatedVessels what stands on a burner. Common practice, no source.
-var cookers, heatedVessels = phraseSet("cookers"), phraseSet("heated vessels")
+// cookers are appliances with a heat of their own, cookersLeft those that food is taken out of before the next act,
+// heatedVessels what stands on a burner. Common practice, no source.
+var cookers, cookersLeft, heatedVessels = phraseSet("cookers"), phraseSet("cookers left"), phraseSet("heated vessels")
 
 func phraseSet(name string) map[string]bool {
 	out := map[string]bool{}

@@ -329,7 +329,7 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 			WorthUntil: planner.Minutes(3 * a.lead)}
 	case r.justWarmed(from, 0):
 		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: warmFloor}
-	case food.waitsFor(b):
+	case r.waitsFor(&food, b) && !r.atOnce(to):
 		return food.keeps
 	case a.Cooks && food.Perishable && remark.Reheats(words.Small(b.Do)):
 		return planner.Wait{State: planner.Counter, BestUntil: toWarm}
@@ -382,6 +382,17 @@ func (r *Reading) justWarmed(i, depth int) bool {
 // warmedUp reports whether a step's words begin with warming what was cooked before.
 func warmedUp(low string) bool {
 	return remark.Reheats(low) || strings.HasPrefix(low, "warm ") && words.Has(low, "through")
+}
+
+// saysAtOnce reports that a step is to be eaten as soon as it is done.
+func saysAtOnce(s *Step) bool { return words.Has(words.Small(s.Do), onceWords...) }
+
+var onceWords = phrases.Phrases("at once")
+
+// atOnce reports that a step does no more than serve at once what one step before it leaves: that waits for nothing.
+func (r *Reading) atOnce(i int) bool {
+	s := &r.Steps[i]
+	return s.kind == doing.Serving && len(s.Parts) == 0 && len(r.Order()[i]) == 1 && saysAtOnce(s)
 }
 
 // readyWaits is how what was got ready waits: cut vegetables, weighed flour.
@@ -646,9 +657,7 @@ func (r *Reading) cold(food planner.Food) planner.State {
 func (r *Reading) serve(last int, food leaving) planner.Wait {
 	hot, once := r.warm(), false
 	for i := range r.Steps {
-		s := &r.Steps[i]
-		if low := words.Small(s.Do); strings.Contains(low, "at once") || strings.Contains(low, "immediately") ||
-			strings.Contains(low, "straight away") || strings.Contains(low, "serve hot") {
+		if s := &r.Steps[i]; saysAtOnce(s) {
 			once = s.kind == doing.Serving || i == last
 		}
 	}

@@ -54,7 +54,7 @@ func (r *Reading) skeleton(keys []planner.StepKey) (d planner.Dish, after [][]in
 		left := leaving{Food: planner.Food{Perishable: l.Perishable, Kind: l.Kind(), PartCooked: l.PartCooked}, hot: l.Hot}
 		if classes, known := foods.Made(&d, &d.Steps[i]); known {
 			left.keeps, left.known = keepsAs(classes)
-			left.sets = slices.ContainsFunc(classes, setsCold)
+			left.sets, left.soaks = slices.ContainsFunc(classes, setsCold), slices.ContainsFunc(classes, inWater)
 		}
 		leaves = append(leaves, left)
 	}
@@ -68,10 +68,24 @@ type leaving struct {
 	keeps planner.Wait
 	known bool
 	sets  bool // in the cold it sets, and is to be warmed before it can be used
+	soaks bool // it waits in water, and is cooked out of that
 }
 
-// waitsFor says whether the table's wait holds before a step: what sets is not used cold.
-func (l *leaving) waitsFor(next *Step) bool { return l.known && !(l.sets && next.Heat == "") }
+// waitsFor says whether the table's wait holds before a step: what sets is not used cold, and what lies in water goes
+// from there into a pot or pan, and not into milk or between layers, which want its starch.
+func (r *Reading) waitsFor(l *leaving, next *Step) bool {
+	creamy := slices.ContainsFunc(next.Parts, func(g int) bool {
+		f, ok := food.Find(r.Ingredients[g].Name)
+		return ok && (f.Class.Name == "milk" || f.Class.Name == "cream")
+	})
+	return l.known && !((l.sets || l.soaks) && next.Heat == "") && !(l.soaks && creamy)
+}
+
+// inWater says whether food of a class waits in water: potatoes that are cut.
+func inWater(c *food.Class) bool {
+	row, ok := food.WaitOf(c, string(planner.Refrigerator))
+	return ok && strings.HasPrefix(row.Finish, "change the water")
+}
 
 // setsCold says whether food of a class is liquid only while it is warm: melted chocolate.
 func setsCold(c *food.Class) bool {

@@ -538,7 +538,7 @@ func (m *maker) step(b *batch) Step {
 	if d.cooker != "" && s.kind.Heats() {
 		s.Heat, s.Oven, s.Then = planner.AnAppliance, measure.Setting{}, nil
 		s.Things = ware.Add(s.Things, ware.Thing{Name: d.cooker, Appliance: true})
-		if d.cooker == "slow cooker" && s.kind == doing.OnBurner {
+		if doing.ByItself(d.cooker) && s.kind == doing.OnBurner {
 			s.Attention = planner.Unattended
 		}
 	}

@@ -41,10 +41,18 @@ func (t *Trace) made(d *planner.Dish, s *planner.Step, depth int) (classes []*fo
 		return nil, false
 	}
 	if !l.Hot && onlyCuts(said) {
-		return l.cutUp(d, s)
+		if classes, known = l.cutUp(d, s); known || l.names(d, s) || !slices.Contains(said, "into") {
+			return classes, known
+		}
+		return t.handedOn(d, s, l, depth) // what was made is cut into squares
 	}
 	if len(l.Unknown) > 0 {
 		return nil, false
+	}
+	if s.Attention == planner.Unattended { // what only stands, cools or rests is what it was
+		if classes, known = t.handedOn(d, s, l, depth); known {
+			return classes, true
+		}
 	}
 	in := l.inIt()
 	for i := range data().made {
@@ -86,6 +94,21 @@ func (t *Trace) Again(d *planner.Dish, s *planner.Step) *food.Class {
 	return nil
 }
 
+// assembled is the heat of rows about what is put together of hot parts in its dish, as it waits to be baked.
+const assembled = "assembled"
+
+// Assembled is the class of what a step bakes in its dish, as it waits for that when its parts were hot; nil where no
+// row says.
+func (t *Trace) Assembled(d *planner.Dish, bakes *planner.Step) *food.Class {
+	in := t.Leaves(d.Key, bakes.Key).inIt()
+	for i := range data().made {
+		if m := &data().made[i]; m.heat == assembled && m.matches(in) {
+			return m.class
+		}
+	}
+	return nil
+}
+
 // inPastry says whether a step or one before it speaks of pastry: what is made of flour and butter is none by its
 // parts.
 func inPastry(d *planner.Dish, s *planner.Step, depth int) bool {
@@ -100,7 +123,7 @@ func inPastry(d *planner.Dish, s *planner.Step, depth int) bool {
 
 func (m *made) heated(s *planner.Step, l *Leaves) bool {
 	switch m.heat {
-	case again:
+	case again, assembled:
 		return false
 	case "oven":
 		return slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven && u.C > 0 })
@@ -144,16 +167,23 @@ func onlyCuts(said []string) bool {
 	return cuts
 }
 
+// spokenOf says whether a step's words name a part of what it works on.
+func spokenOf(d *planner.Dish, s *planner.Step, p *Part) bool {
+	return slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
+		return in.Name == p.Name && Names(s.Do, &in)
+	})
+}
+
+// names says whether a step's words name any part of what it works on.
+func (l *Leaves) names(d *planner.Dish, s *planner.Step) bool {
+	return slices.ContainsFunc(l.Parts, func(p Part) bool { return spokenOf(d, s, &p) })
+}
+
 // cutUp are the classes of the foods that a step names and cuts, each for itself. What keeps in the cupboard says
 // nothing.
 func (l *Leaves) cutUp(d *planner.Dish, s *planner.Step) (classes []*food.Class, known bool) {
-	names := func(p *Part) bool {
-		return slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
-			return in.Name == p.Name && Names(s.Do, &in)
-		})
-	}
 	for _, p := range l.Parts {
-		if !names(&p) {
+		if !spokenOf(d, s, &p) {
 			continue
 		}
 		if p.Class == nil || !p.Known || p.Cooked {
@@ -188,7 +218,8 @@ func (t *Trace) handedOn(d *planner.Dish, s *planner.Step, l *Leaves, depth int)
 	more := slices.ContainsFunc(l.In, func(p Part) bool {
 		return !slices.ContainsFunc(came, func(o Part) bool { return o.Name == p.Name })
 	})
-	if l.Hot || more || len(s.After) != 1 || read(s.Do).any[leaving] {
+	if l.Hot || more || len(s.After) == 0 || read(s.Do).any[leaving] ||
+		len(s.After) > 1 && s.Attention == planner.Hands { // several are only put in the cold together, and not mixed
 		return nil, false
 	}
 	return classes, len(classes) > 0

@@ -42,6 +42,15 @@ func TestMade(t *testing.T) {
 		{"walnuts", "Toast the walnuts in a dry pan", "toasted-nuts"},
 		{"bread", "Toast the bread", ""},
 		{"egg whites, sugar", "Whisk the whites with the sugar", ""},
+		{"eggs, cream, butter", "Stir the eggs with the cream in the butter over a low heat", ""},
+		{"basil, olive oil, pine nuts", "Blend the basil with the oil and pine nuts", "cold-sauce"},
+		{"flour, butter, eggs", "Beat the flour into the butter, then the eggs; Bake at 200 °C for 25 minutes",
+			"pastry-baked"},
+		{"potatoes, cream", "Layer the potatoes with the cream in a dish", "gratin-raw"},
+		{"flour, eggs, sugar, butter", "Beat the butter, sugar, eggs and flour; Bake at 180 °C for 40 minutes; " +
+			"Let it cool; Cut into squares", "cake"},
+		{"egg whites, sugar", "Whisk the whites with the sugar; Bake at 100 °C for 2 hours; Let it cool", "meringue"},
+		{"sea bass, salt", "Bury the fish in the salt; Bake at 200 °C for 30 minutes; Crack the crust", ""},
 		{"roast beef", "Carve the beef", ""},
 	}
 	for _, row := range rows {
@@ -53,6 +62,8 @@ func TestMade(t *testing.T) {
 			s := planner.Step{Key: planner.StepKey(fmt.Sprint(len(d.Steps))), Do: do, Where: planner.Counter,
 				Attention: planner.Hands, Time: planner.Span{Likely: 90}}
 			switch {
+			case strings.Contains(do, "Let it"):
+				s.Attention = planner.Unattended
 			case strings.Contains(do, "Bake"):
 				s.Where, s.Cooks = planner.Heat, true
 				s.Uses = []planner.Use{{What: planner.AnOven, C: 170}}
