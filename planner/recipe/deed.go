@@ -62,7 +62,7 @@ func (m *maker) deeds(sentences []*sentence) {
 			paragraphs++
 		}
 	}
-	several := len(sentences)*2 >= paragraphs*3 // a paragraph a sentence parts nothing
+	several := len(sentences) > paragraphs // a paragraph a sentence parts nothing
 	for i, s := range sentences {
 		text := s.text
 		if m.announces(sentences, i) {
