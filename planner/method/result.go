@@ -62,6 +62,9 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 			r.left[anyPan] = s.out // nobody has said in what it was fried
 		}
 	}
+	if len(ins) == 1 && ins[0] == r.inPan {
+		r.inPan = s
+	}
 	if len(c.left) > 0 && begins {
 		r.inPan = s
 		if s.box == "" {
