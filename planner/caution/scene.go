@@ -258,7 +258,7 @@ func init() {
 		"held": (*scene).held, "frozen": (*scene).frozen, "boiled": (*scene).boiled, "ever-hot": (*scene).everHot,
 		"hot-later": (*scene).hotLater, "ends-so": (*scene).endsSo, "never-hot": (*scene).neverHot,
 		"lukewarm": (*scene).lukewarm,
-		"tinned": (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
+		"tinned":   (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
 		"used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
 		"cooler": (*scene).cooler, "cultured": (*scene).cultured, "out-long": (*scene).outLong,
 	}
