@@ -15,9 +15,10 @@ import (
 // heard remembers what was last said to whom, so that "done" needs no name, and what they have been taught. It is not
 // stored: a program that starts anew asks for the name, and its buttons hold all that they need.
 type heard struct {
-	mu     sync.Mutex
-	said   map[hearer]spoken
-	taught map[string]bool
+	mu       sync.Mutex
+	said     map[hearer]spoken
+	taught   map[string]bool
+	readings map[hearer]waiting // whose recipe waits, and since when
 }
 
 type hearer struct {

@@ -35,6 +35,12 @@ var journalCommands = []command{
 const journalLines = 10
 
 func undo(ctx context.Context, t *Turn) (talk.Reply, error) {
+	if w, ok := t.bot.heard.inFront(t); ok && w.corrected && !t.changedSince(w.at) {
+		r, source, said, err := t.readingInMind(ctx)
+		if err == nil && len(said) > 0 {
+			return t.takeBack(ctx, source, said, shownOf(r))
+		}
+	}
 	e, snap, err := t.bot.store.Undo(ctx, t.community(), t.Party.ID, t.actor(), t.Now, t.bot.rebuilt)
 	if errors.Is(err, store.ErrNothing) {
 		return talk.Reply{}, talk.Refuse("/journal", "There is no change of yours left to take back.")

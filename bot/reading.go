@@ -122,14 +122,23 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err != nil {
 		return talk.Reply{}, err
 	}
-	if len(said) > 0 && words.Fold(t.text("text")) == asItWasRead {
+	text := words.Fold(t.text("text"))
+	if len(said) > 0 && text == asItWasRead {
 		if r, err = recipe.ReadFile(source); err != nil {
 			return talk.Reply{}, unreadable(err)
 		}
+		t.bot.heard.readingWaits(t, false)
 		return t.readingReply(r), t.keepCorrected(ctx, source, nil)
 	}
 	before := shownOf(r)
+	if slices.Contains(readingPhrases.Phrases("take back"), plainly(text)) {
+		return t.takeBack(ctx, source, said, before)
+	}
 	all, err := t.corrections(r)
+	var unread *corrections.Unread
+	if errors.As(err, &unread) {
+		return talk.Reply{}, t.unread(unread, t.text("text"))
+	}
 	if err != nil {
 		return talk.Reply{}, unreadable(err)
 	}
@@ -142,7 +151,10 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 			return talk.Reply{}, unreadable(err)
 		}
 	}
-	if r.Outline() == before.outline && !t.has("keeps") {
+	if now := shownOf(r); now.outline == before.outline && now.parts == before.parts && !t.has("keeps") {
+		if t.has("text") {
+			return talk.Reply{}, talk.Refuse("", "That is how I have it already; nothing is changed.")
+		}
 		return talk.Reply{}, talk.Refuse(t.command.Example,
 			"Say what to correct of %s: a step by its number and what is so of it, or serves: or name:.",
 			talk.Clean(r.Title, false))
@@ -150,11 +162,33 @@ func recipeCorrect(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if err := t.keepCorrected(ctx, source, append(slices.Clone(said), all...)); err != nil {
 		return talk.Reply{}, err
 	}
+	return t.corrected(r, before, "Corrected"), nil
+}
+
+// corrected shows what is otherwise of a reading than before.
+func (t *Turn) corrected(r *recipe.Reading, before shown, deed string) talk.Reply {
+	t.bot.heard.readingWaits(t, true)
 	rep := t.readingReply(r)
-	rep.Text = fmt.Sprintf("Corrected: %s, %s, with %s. It is not on the menu yet.", talk.Clean(r.Title, false), r.For(),
+	rep.Text = fmt.Sprintf("%s: %s, %s, with %s. It is not on the menu yet.", deed, talk.Clean(r.Title, false), r.For(),
 		words.Count(len(r.Steps), "step"))
 	rep.Sections = before.changed(r, rep.Sections)
-	return rep, nil
+	return rep
+}
+
+// takeBack takes back what the last message corrected.
+func (t *Turn) takeBack(ctx context.Context, source []byte, said []recipe.Correction, before shown) (talk.Reply, error) {
+	if len(said) == 0 {
+		return talk.Reply{}, talk.Refuse("", "Nothing of this recipe has been corrected: it is as it was read.")
+	}
+	said = withoutLast(said)
+	if err := t.keepCorrected(ctx, source, said); err != nil {
+		return talk.Reply{}, err
+	}
+	r, _, _, err := t.readingInMind(ctx)
+	if err != nil {
+		return talk.Reply{}, err
+	}
+	return t.corrected(r, before, "Taken back"), nil
 }
 
 // asItWasRead takes back all that was corrected.
@@ -184,6 +218,7 @@ func (t *Turn) corrections(r *recipe.Reading) ([]recipe.Correction, error) {
 		}
 	}
 	if !reflect.DeepEqual(c, recipe.Correction{}) {
+		c.Next = len(all) > 0
 		all = append(all, c)
 	}
 	return all, nil
@@ -192,6 +227,8 @@ func (t *Turn) corrections(r *recipe.Reading) ([]recipe.Correction, error) {
 // shown is a reading as somebody saw it.
 type shown struct {
 	outline string
+	foods   []string       // the ingredients' lines
+	parts   string         // which steps take which of them in
 	steps   map[int]string // by their numbers
 	order   []int
 	asked   []recipe.Question
@@ -202,14 +239,36 @@ func shownOf(r *recipe.Reading) shown {
 	for i, line := range r.StepLines() {
 		s.steps[r.Number(i)] = line
 		s.order = append(s.order, r.Number(i))
+		for _, g := range r.Steps[i].Parts {
+			s.parts += fmt.Sprintf("%s goes into %d\n", r.Ingredients[g].Name, r.Number(i))
+		}
+	}
+	for i := range r.Ingredients {
+		s.foods = append(s.foods, strings.ReplaceAll(r.Ingredients[i].Outline(), " | ", ", "))
 	}
 	return s
+}
+
+// notIn are the lines that are not among others.
+func notIn(lines, others []string) (out []string) {
+	for _, l := range lines {
+		if l != "" && !slices.Contains(others, l) {
+			out = append(out, talk.Clean(l, false))
+		}
+	}
+	return out
 }
 
 // changed leaves of a reply about a reading only the steps that are not as they were, and what was not asked before.
 func (s shown) changed(r *recipe.Reading, all []talk.Section) (out []talk.Section) {
 	now := shownOf(r)
 	var lines, gone []string
+	if foods := notIn(now.foods, s.foods); len(foods) > 0 {
+		out = append(out, talk.Section{Title: "Ingredients that changed", Lines: foods})
+	}
+	if len(now.foods) < len(s.foods) {
+		out = append(out, talk.Section{Title: "No longer an ingredient", Lines: notIn(s.foods, now.foods)})
+	}
 	for _, n := range now.order {
 		if now.steps[n] != s.steps[n] {
 			lines = append(lines, fmt.Sprintf("%d. %s", n, talk.Clean(now.steps[n], false)))
@@ -225,6 +284,9 @@ func (s shown) changed(r *recipe.Reading, all []talk.Section) (out []talk.Sectio
 	}
 	if len(gone) > 0 {
 		out = append(out, talk.Section{Title: "No longer a step", Lines: gone})
+	}
+	if goes := notIn(strings.Split(now.parts, "\n"), strings.Split(s.parts, "\n")); len(out) == 0 {
+		out = append(out, talk.Section{Title: "What goes where", Lines: goes})
 	}
 	if reflect.DeepEqual(s.asked, r.Questions) {
 		return out

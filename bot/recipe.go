@@ -112,6 +112,7 @@ func recipeRead(ctx context.Context, t *Turn) (talk.Reply, error) {
 	if _, err := t.keepReadingInMind(ctx, source, said); err != nil {
 		return talk.Reply{}, err
 	}
+	t.bot.heard.readingWaits(t, false)
 	rep := t.readingReply(r)
 	if len(said) > 0 {
 		rep.Text += " What was corrected in it the last time is in it again."
@@ -281,6 +282,7 @@ func recipeKeep(ctx context.Context, t *Turn) (talk.Reply, error) {
 	rep, err := t.keepReading(r, course)
 	if err == nil {
 		t.Party.Dishes[len(t.Party.Dishes)-1].Asked = asked
+		t.bot.heard.readingDone(t)
 	}
 	return rep, err
 }

@@ -48,6 +48,9 @@ func (b *Bot) Say(ctx context.Context, req talk.Request, text string, answers ..
 	var question string
 	v.Last, question = t.last(ctx, answers)
 	a := saying.Read(text, v)
+	if rep, ok := b.ofReading(ctx, t, a, text); ok {
+		return rep
+	}
 	switch a.Act {
 	case saying.Yes:
 		return b.doLine(ctx, req, "/"+question)

@@ -1,22 +1,30 @@
 package planner
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"tureen/planner/measure"
+	"tureen/planner/times"
 	"tureen/planner/words"
 )
 
 // doFor is a step's text with its weights, measures and counts of ingredients for num covers instead of den: "melt 25 g
-// of the butter" is the dish's as it was written, and no text is made for other covers.
+// of the butter" is the dish's as it was written, and no text is made for other covers. Lengths and temperatures never grow,
+// however they are written: "at 200C" is no 200 cups.
 func doFor(d *Dish, do string, num, den int) string {
 	if num == den || num < 1 || den < 1 || !strings.ContainsAny(do, "0123456789½¼¾⅓⅔⅛") {
 		return do
 	}
 	out, from := "", 0
+	still := times.Spans(do)
 	for i := 0; i < len(do); {
+		if k := slices.IndexFunc(still, func(s times.Span) bool { return s.Start <= i && i < s.End }); k >= 0 {
+			i = still[k].End
+			continue
+		}
 		c, size := utf8.DecodeRuneInString(do[i:])
 		before, _ := utf8.DecodeLastRuneInString(do[:i])
 		if !unicode.IsNumber(c) || i > 0 && before != ' ' && before != '(' {

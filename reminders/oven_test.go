@@ -101,6 +101,35 @@ func TestOvenStaysOn(t *testing.T) {
 	}
 }
 
+// TestOvenAfterStages: the next load finds the oven as the step before it left it, and not as that began: off, lower or
+// higher.
+func TestOvenAfterStages(t *testing.T) {
+	for _, c := range []struct {
+		left, celsius int
+		want          string
+	}{{150, 170, "Turn the oven up to 170 °C"}, {220, 200, "Turn the oven down to 200 °C"}, {150, 150, ""},
+		{0, 180, "Turn the oven on to 180 °C"}} {
+		p, plan := tart()
+		p.Kitchen.Ovens = []planner.Oven{{Name: "oven", Shelves: 2, MinC: 50, MaxC: 250, Preheat: 15, Rise: 20, Fall: 20}}
+		p.Dishes[0].Steps[2].Uses[0].Then = []planner.HeatStage{{After: 15, C: c.left}}
+		p.Chores = append(p.Chores, planner.Chore{Key: "warm", Do: "Warm the plates", Attention: planner.Unattended,
+			Time: span(5)})
+		start := plan.Placed("pear-tart/bake").End.Add(40 * time.Minute)
+		plan.Tasks = append(plan.Tasks, planner.Placed{Task: "warm", Start: start, End: start.Add(5 * time.Minute),
+			People: []planner.PersonKey{"ada"}, Uses: []planner.Held{{What: planner.AnOven, Name: "oven", Amount: 1,
+				C: c.celsius, From: start, To: start.Add(5 * time.Minute)}}})
+		got := ""
+		for _, r := range byKind(each(p, plan), Preheat) {
+			if strings.HasPrefix(r.Key, "preheat/warm/") {
+				got, _, _ = strings.Cut(r.Text, " now")
+			}
+		}
+		if got != c.want {
+			t.Errorf("left at %d, wanted at %d: %q, want %q", c.left, c.celsius, got, c.want)
+		}
+	}
+}
+
 // TestStagesFollowTheStart: a change of temperature comes so long after the step has begun, and not once it is over.
 func TestStagesFollowTheStart(t *testing.T) {
 	for _, c := range []struct {

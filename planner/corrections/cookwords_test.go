@@ -1,6 +1,8 @@
 package corrections
 
 import (
+	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -119,6 +121,27 @@ Serves 6
 			""},
 		{"remove 11; add a step after 3: rest it 10 min; 10 at 190",
 			"13 Rest it 10 min [unattended, 10 min", "Rest for"},
+		// Of the ingredients, of parts of the dish, and of work that has its place.
+		{"no cream", "", "double cream"},
+		{"leave out the egg and the stock", "", "300 ml | chicken stock"},
+		{"chicken stock is not an ingredient", "", "300 ml | chicken stock"},
+		{"add 2 tbsp tarragon", "2 tbsp | tarragon", ""},
+		{"you forgot the mustard", "mustard", ""},
+		{"add 2 tbsp tarragon to step 7", "2 tbsp | tarragon", ""},
+		{"leeks are 4", "4 | leeks | sliced", "3 | leeks"},
+		{"it's 2 eggs, not 1", "2 | egg", "1 | egg"},
+		{"use 400 ml of stock", "400 ml | chicken stock", ""},
+		{"swap the butter for lard", "150 g | lard", "the butter"},
+		{"creme fraiche instead of double cream", "150 ml | creme fraiche", "double cream"},
+		{"rename flour to spelt flour", "300 g | spelt flour", ""},
+		{"the flour is 350 g and it serves 8", "350 g | flour", "for 6"},
+		{"7 after 6, not after 2", "7 Stir in the cream", ""},
+		{"wash and slice the leeks, 12 minutes, before step 1", "13 Wash and slice the leeks, 12 minutes [hands, 12 min]", ""},
+		{"before step 4: take the chicken out of the fridge", "13 Take the chicken out of the fridge [", ""},
+		{"there should be a step strain the stock, 2 minutes, after step 4", "13 Strain the stock, 2 minutes [hands, 2 min; after 4]",
+			""},
+		{"change step 7 to stir in the cream and the mustard", "7 Stir in the cream and the mustard [", "and the chicken"},
+		{"the pie keeps two days in the fridge", "then keeps 2 days (refrigerator)", ""},
 	}
 	if len(all) < 60 {
 		t.Errorf("only %d", len(all))
@@ -151,16 +174,38 @@ Serves 6
 	}
 }
 
-// TestSaysNothingOfIt: what names no step, ingredient or yield of the reading changes nothing.
-func TestSaysNothingOfIt(t *testing.T) {
+// TestWholeOrNot: of a message of which any piece is not understood nothing is corrected; the piece is named, and what
+// is nearest to it.
+func TestWholeOrNot(t *testing.T) {
 	r, err := recipe.Read("Bean soup for 6\n\n500 g beans\n4 slices bacon\n1 l stock\n\nBoil the beans in the stock for " +
 		"40 minutes. Fry the bacon for 5 minutes. Crumble it over the soup and serve.")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, text := range []string{"shelling the beans takes 15 minutes", "bacon is 6 slices"} {
-		if got, err := In(r, text); err == nil {
-			t.Errorf("%s: %+v", text, got)
+	for _, c := range []struct{ text, piece, near string }{
+		{"shelling the beans takes 15 minutes", "shelling the beans takes 15 minutes", "step 1 takes 15 minutes"},
+		{"step 1 takes 50 minutes and the moon is full", "the moon is full", ""},
+		{"step 2 takes 8 minutes; the weather is fine", "the weather is fine", ""},
+		{"fry it covered with foil for 10 minutes", "fry it covered with foil for 10 minutes", "step 2 takes 10 minutes"},
+		{"the oven goes down to 150 after 20 minutes", "the oven goes down to 150 after 20 minutes", ""},
+		{"slicing the bacon takes 4 minutes", "slicing the bacon takes 4 minutes",
+			"add a step before 2: slice the bacon, 4 minutes"},
+		{"no walnuts", "no walnuts", ""},
+		{"the bacon is nicer smoked", "the bacon is nicer smoked", "no bacon"},
+	} {
+		got, err := In(r, c.text)
+		var unread *Unread
+		if !errors.As(err, &unread) {
+			t.Errorf("%s: %+v, %v", c.text, got, err)
+			continue
+		}
+		if unread.Piece != c.piece || c.near != "" && !slices.Contains(unread.Near, c.near) || len(unread.Near) > 2 {
+			t.Errorf("%s: %q, near %q", c.text, unread.Piece, unread.Near)
+		}
+		for _, near := range unread.Near { // what is offered is understood
+			if _, err := In(r, near); err != nil {
+				t.Errorf("%s: %s: %v", c.text, near, err)
+			}
 		}
 	}
 }

@@ -5,6 +5,7 @@ package corrections
 
 import (
 	_ "embed"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -28,38 +29,57 @@ var phrases = words.TableOf(table)
 // said is a reading of which something is said.
 type said struct{ *recipe.Reading }
 
-// In reads corrections in words. The numbers are those that were shown, whatever is removed. The error is a
-// *[recipe.Refusal].
+// Unread is a piece of what was said that corrects nothing as far as is known; then nothing at all is corrected.
+type Unread struct {
+	Piece string
+	Near  []string // what was perhaps meant, as one would say it: at most two
+}
+
+// Error says which piece it is.
+func (u *Unread) Error() string {
+	return "I do not know what " + strconv.Quote(words.Cut(u.Piece, 60)) + " corrects, and changed nothing."
+}
+
+// In reads corrections in words, all of them or none. The numbers are those that were shown, whatever is removed. The
+// error is an *[Unread] or a *[recipe.Refusal].
 func In(reading *recipe.Reading, text string) ([]recipe.Correction, error) {
 	r := said{reading}
-	var out, gone []recipe.Correction
+	var out, gone, foods []recipe.Correction
 	for _, line := range strings.Split(text, "\n") {
 		var all []recipe.Correction
 		_, _, whole := cutPhrase(line, "says divide")
 		if whole {
 			all, whole = r.newSteps(line)
 		}
-		var unread string
 		for _, said := range sentencesSaid(line) {
 			if whole {
 				break
 			}
-			var some []recipe.Correction
-			if some, unread = r.correctionsOf(said); unread != "" {
-				return nil, recipe.Refuse("I do not know what "+strconv.Quote(words.Cut(unread, 40))+" corrects.",
-					"Write it as: step 3 takes 20 minutes; remove 2 and 5; 6 after 2; dough keeps two days in the fridge.")
+			some, unread := r.correctionsOf(said)
+			if unread != "" {
+				return nil, &Unread{unread, r.near(unread)}
 			}
 			all = append(all, some...)
 		}
 		for _, c := range all {
-			if c.Drop {
+			switch {
+			case c.Drop && c.Food > 0:
+				foods = append(foods, c)
+			case c.Drop:
 				gone = append(gone, c)
-			} else {
+			default:
 				out = append(out, c)
 			}
 		}
 	}
-	return append(out, gone...), nil
+	// What is taken out goes last, and the ingredients from the last on: until then each has the number that it had.
+	slices.SortStableFunc(foods, func(a, b recipe.Correction) int { return b.Food - a.Food })
+	foods = slices.CompactFunc(foods, func(a, b recipe.Correction) bool { return a.Food == b.Food })
+	out = append(append(out, gone...), foods...)
+	for i := 1; i < len(out); i++ {
+		out[i].Next = true
+	}
+	return out, nil
 }
 
 // sentencesSaid cuts a text at its semicolons, lines and full stops that end something.
@@ -83,6 +103,9 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 	if c, ok := r.newWords(said); ok {
 		return []recipe.Correction{c}, ""
 	}
+	if all, ok := r.foodsSaid(said); ok {
+		return all, ""
+	}
 	var last []recipe.Correction // of the piece before
 	before := ""
 	for _, p := range times.Pieces(said) {
@@ -92,7 +115,11 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 			last, before = both, joined // 2 and 6 take an hour each
 			continue
 		}
-		switch all, ok := r.correctionIn(p); {
+		all, ok := r.correctionIn(p)
+		if !ok && len(last) == 1 && last[0].Line != "" && last[0].Food == 0 {
+			all, ok = r.moreFood("add "+p, "add "+words.Small(p)) // add 2 onions and 3 carrots
+		}
+		switch {
 		case ok && !(len(last) > 0 && last[0].Do != ""):
 			out, last, before = append(out, last...), all, p
 		default:
@@ -115,12 +142,16 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 // and step 1 takes 2".
 func withUnit(before, piece string) string {
 	had, w := strings.Fields(before), strings.Fields(piece)
-	if len(had) == 0 || len(w) < 3 || !words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
+	if len(had) == 0 || len(w) < 3 || len(numbersIn(w[len(w)-1])) == 0 && manuscript.Numbers[w[len(w)-1]] == 0 || !words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
 		len(times.Lengths(piece)) > 0 || len(times.Lengths("2 "+had[len(had)-1])) == 0 {
 		return piece
 	}
 	return piece + " " + had[len(had)-1]
 }
+
+// changeRE is "change step 3 to …", "replace 3 with …".
+var changeRE = regexp.MustCompile(`(?i)^(?:change|replace|rewrite|make|rename)\s+(?:step\s+)?(\d{1,3})\s+` +
+	`(?:to|with|by|into|as)?\s*(?:say\s+|read\s+)?:?\s*(.+)$`)
 
 // newWords reads "step 3: whisk the eggs", "7 should say roll out the pastry": what a step is, in other words; and
 // "call it Sunday pie".
@@ -129,6 +160,9 @@ func (r said) newWords(said string) (c recipe.Correction, ok bool) {
 		return recipe.Correction{Title: words.Cut(strings.Trim(name, " :\"'.“”"), 70)}, true
 	}
 	head, tail, ok := cutPhrase(said, "says do")
+	if m := changeRE.FindStringSubmatch(said); m != nil && method.Instructs(m[2]) {
+		head, tail, ok = "step "+m[1], m[2], true
+	}
 	n := numbersIn(words.Small(head))
 	if w := strings.Fields(words.Small(head)); !ok || len(n) != 1 || len(w) > 3 || len(strings.Fields(tail)) < 2 {
 		return c, false
@@ -190,6 +224,9 @@ func (r said) newSteps(said string) ([]recipe.Correction, bool) {
 			return []recipe.Correction{{Step: n[0], Split: words.Cut(strings.Trim(tail, " :\"“”"), planner.MaxText-1)}}, true
 		}
 	}
+	if c, ok := r.workPlaced(said); ok {
+		return []recipe.Correction{c}, true
+	}
 	before := words.Has(said, "before")
 	head, do, ok := strings.Cut(said, ":")
 	if !words.Has(head, phrases.Phrases("says add")...) {
@@ -206,10 +243,62 @@ func (r said) newSteps(said string) ([]recipe.Correction, bool) {
 		}
 		n, do = numbersIn(do[at:]), do[:at]
 	}
-	if do = strings.Trim(do, " :,\"“”"); len(n) != 1 || do == "" {
+	do = strings.Trim(do, " :,\"“”")
+	if len(n) != 1 || do == "" || !method.Instructs(do) && len(times.Lengths(do)) == 0 {
 		return nil, false
 	}
 	return []recipe.Correction{{Step: n[0], Add: words.Cut(do, planner.MaxText-1), Before: before}}, true
+}
+
+// placeRE is where work is put that stands before it or behind it: "…, before step 3", "after 5, …".
+var placeRE = regexp.MustCompile(`(?i)^(.*?)[\s,]*\b(before|after)\s+(?:step\s+)?(\d{1,3})\b[\s,:]*(.*)$`)
+
+// workPlaced reads work that is told with its place: "peel the leeks, 15 minutes, before step 1". What a step does
+// already is no new one: which is meant is asked.
+func (r said) workPlaced(said string) (c recipe.Correction, ok bool) {
+	m := placeRE.FindStringSubmatch(said)
+	if m == nil || (m[1] == "") == (m[4] == "") {
+		return c, false
+	}
+	do := m[1] + m[4]
+	led := false
+	for _, lead := range phrases.Phrases("says a step") {
+		rest, ok := strings.CutPrefix(words.Small(do), lead)
+		if ok && len(words.Small(do)) == len(do) && rest != "" && strings.ContainsAny(rest[:1], " :,") {
+			do, led = strings.TrimLeft(do[len(do)-len(rest):], " :,"), true
+			break
+		}
+	}
+	do = strings.Trim(do, " :,\"“”")
+	v, at, works := method.Told(do)
+	first, _ := words.First(words.Small(do))
+	if row := method.Verb(first); !works || at != 0 || row == nil || v != first && row.Name != first || len(numbersIn(
+		times.Without(times.Scaled(do)))) > 0 {
+		return c, false
+	}
+	if !led && m[4] == "" && len(times.Lengths(do)) != 1 && !strings.Contains(said, ",") {
+		return c, false
+	}
+	if !led && r.alreadyDone(do) > 0 {
+		return c, false
+	}
+	n := numbersIn(m[3])
+	if len(n) != 1 {
+		return c, false
+	}
+	return recipe.Correction{Step: n[0], Add: words.Cut(do, planner.MaxText-1),
+		Before: words.Small(m[2]) == "before"}, true
+}
+
+// alreadyDone is the number of the step that does all that some words say; 0: none.
+func (r said) alreadyDone(do string) int {
+	low := words.Small(do)
+	for i := range r.Steps {
+		if does(&r.Steps[i], low) && len(r.leftOver(low, []int{r.Number(i)})) == 0 {
+			return r.Number(i)
+		}
+	}
+	return 0
 }
 
 // placesSaid are the words for where a step is done.
@@ -232,9 +321,10 @@ func saysOf(low, row string) bool { return words.Has(low, phrases.Phrases(row)..
 // correctionIn reads one correction.
 func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 	low := words.Small(said)
-	for _, instead := range []string{" not ", " instead of ", " rather than "} { // 40 min, not 25
-		if a, b, ok := strings.Cut(low, instead); ok && b != "" && b[0] >= '0' && b[0] <= '9' {
-			low = a
+	for _, instead := range []string{" not ", " instead of ", " rather than ", " not after "} { // 40 min, not 25
+		a, b, ok := strings.Cut(low, instead)
+		if ok && b != "" && b[0] >= '0' && b[0] <= '9' && (instead != " not after " || saysOf(a, "says after")) {
+			low = a // 7 after 2, not after 6
 		}
 	}
 	parts := strings.Fields(low)
@@ -244,9 +334,15 @@ func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 		}
 	}
 	low = strings.Join(parts, " ")
+	if all, ok := r.foodsSaid(said); ok {
+		return all, true
+	}
 	var lengths []measure.Duration
 	bare := times.Without(times.Scaled(low)) // the numbers of lengths and temperatures are no steps
 	for _, f := range times.Lengths(low) {
+		if f.Last || f.Before || f.After && strings.HasSuffix(strings.TrimRight(low[:f.Start], " "), "after") {
+			return nil, false // when something is done, and not how long it takes
+		}
 		lengths = append(lengths, f.Duration)
 	}
 	steps := r.stepsSaid(bare)
@@ -261,7 +357,10 @@ func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 		return all, true
 	}
 	if n := r.forMany(low, steps); n > 0 && len(lengths) == 0 {
-		return []recipe.Correction{{Serves: n}}, true
+		return []recipe.Correction{{Serves: n}}, len(r.leftOver(low, nil)) == 0
+	}
+	if c, ok := r.goesWith(low); ok && len(steps) == 0 {
+		return []recipe.Correction{c}, true
 	}
 	switch {
 	case words.Has(low, "into", "goes in", "go in", "belongs to", "belong to") && len(steps) == 1 &&
@@ -273,6 +372,8 @@ func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 	case len(steps) == 0:
 		if n := r.stepNamed(low, nil); n > 0 {
 			steps = []int{n}
+		} else if n := r.onlyOven(); n > 0 && words.Has(low, "oven") {
+			steps = []int{n}
 		}
 	}
 	var out []recipe.Correction
@@ -281,7 +382,20 @@ func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
 			out = append(out, c)
 		}
 	}
-	return out, len(out) > 0 && len(out) == len(steps)
+	return out, len(out) > 0 && len(out) == len(steps) && len(r.leftOver(low, steps)) == 0
+}
+
+// onlyOven is the number of the one step that is in the oven; 0: none is, or several are.
+func (r said) onlyOven() (n int) {
+	for i := range r.Steps {
+		if r.Steps[i].Heat == planner.AnOven {
+			if n > 0 {
+				return 0
+			}
+			n = r.Number(i)
+		}
+	}
+	return n
 }
 
 // forMany is for how many covers somebody says that it is; 0: they say nothing of that.
@@ -298,6 +412,8 @@ func (r said) forMany(low string, steps []int) int {
 	}
 	return 0
 }
+
+var firstRE = regexp.MustCompile(`^(?:do|make|start|begin|start with|begin with|cook|prepare)\s+(.+?)(?:\s+(?:comes?|goes|is|are))?\s+first$`)
 
 // orderSaid reads what comes before what.
 func (r said) orderSaid(low string, steps []int) ([]recipe.Correction, bool) {
@@ -322,6 +438,16 @@ func (r said) orderSaid(low string, steps []int) ([]recipe.Correction, bool) {
 		return []recipe.Correction{{Step: steps[1], After: steps[:1]}}, true
 	case saysOf(low, "says after") && len(steps) > 1:
 		return []recipe.Correction{{Step: steps[0], After: steps[1:]}}, true
+	}
+	if m := firstRE.FindStringSubmatch(low); m != nil && len(steps) == 0 { // do the seeds first
+		if all := r.ofFood(m[1]); len(all) > 0 {
+			return []recipe.Correction{{Step: r.Number(all[0]), After: []int{0}}}, true
+		}
+	}
+	if a, b, ok := cutPhrase(low, "says not after"); ok && len(steps) == 0 { // the beans don't wait for the lamb
+		if all := r.apart(a, b); len(all) > 0 {
+			return all, true
+		}
 	}
 	if a, b, ok := cutPhrase(low, "says after"); ok && len(steps) == 0 { // rolling out comes after chilling
 		first, then := r.stepNamed(b, nil), r.stepNamed(a, nil)
@@ -475,10 +601,16 @@ func (r said) madeStep(low string, numbers []int) int {
 	if len(numbers) == 1 {
 		return numbers[0]
 	}
-	i := slices.IndexFunc(r.Steps, func(s recipe.Step) bool { return !s.Ready && names(&s, low) })
+	i := r.partStep(low)
+	if i < 0 {
+		i = slices.IndexFunc(r.Steps, func(s recipe.Step) bool { return !s.Ready && names(&s, low) })
+	}
 	if i < 0 { // a dough is a pastry
 		low = strings.NewReplacer("pastry", "dough", "crust", "dough", "dough", "pastry").Replace(low)
 		i = slices.IndexFunc(r.Steps, func(s recipe.Step) bool { return !s.Ready && names(&s, low) })
+	}
+	if before, _, ok := cutPhrase(low, "says keeps"); i < 0 && ok && r.isDish(strings.TrimSpace(before)) {
+		i = r.finished()
 	}
 	if i < 0 {
 		return 0

@@ -18,6 +18,11 @@ type Correction struct {
 	Title  string `json:"title,omitempty"`
 	Keeps  string `json:"keeps,omitempty"` // "yes" or "no": whether what is not known keeps on the counter
 
+	Next bool   `json:"next,omitempty"` // it came in one message with the correction before it
+	Food int    `json:"food,omitempty"` // an ingredient, from 1, that Drop or Line is about
+	Line string `json:"line,omitempty"` // its line anew; without Food: one that is added, for Step where that is said
+	Part string `json:"part,omitempty"` // the part of the dish that an added one is for
+
 	Step      int               `json:"step,omitempty"`   // from 1; 0: the whole
 	Drop      bool              `json:"drop,omitempty"`   // it is no step
 	Split     string            `json:"split,omitempty"`  // it is several, in these words
@@ -46,14 +51,19 @@ const NoThings = "none"
 
 // OfStep reports whether anything is said of a step.
 func (c *Correction) OfStep() bool {
-	return c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" || c.High+c.Every+c.OvenC+c.Wait > 0 ||
-		c.Attention != "" || c.Where != "" || len(c.Things)+len(c.After)+len(c.Takes) > 0
+	return c.Food == 0 && c.Line == "" && (c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" || c.High+c.Every+c.OvenC+c.Wait > 0 ||
+		c.Attention != "" || c.Where != "" || len(c.Things)+len(c.After)+len(c.Takes) > 0)
 }
 
 // Correct takes a correction into the reading; what it asks is then asked anew. The error is a *[Refusal], and nothing
 // is changed then.
 func (r *Reading) Correct(c Correction) error {
 	r.keepNumbers()
+	if c.Food > 0 || c.Line != "" {
+		err := r.correctFood(&c)
+		r.ask()
+		return err
+	}
 	i := -1
 	if c.OfStep() {
 		if i = r.Numbered(c.Step); i < 0 {
@@ -69,7 +79,7 @@ func (r *Reading) Correct(c Correction) error {
 		case err != nil:
 			return err
 		case c.Add != "":
-			r.put(i, all, c.Before)
+			r.put(i, all, c.Before, r.wantedBy(i, all))
 		case len(all) == 1:
 			return Refuse("I find one step in that.", "Write it as: 3 is two steps: poach it 25 minutes; shred it.")
 		default:

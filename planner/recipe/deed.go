@@ -37,6 +37,7 @@ type deed struct {
 	sign     string     // of the whole, where something is done in its middle
 	step     int
 	goesOn   bool // not in the text: the rest of a time in whose middle something is done
+	ripens   bool // not told to do: it waits for what another says that it is done after
 	dropped  bool // it says nothing by itself
 	passed   bool // what it says was given to another
 	sentence *sentence
@@ -55,6 +56,13 @@ func (m *maker) deeds(sentences []*sentence) {
 		list = append(list, method.Ingredient{Name: m.r.Ingredients[i].Name, Section: m.r.Ingredients[i].Section})
 	}
 	var said []method.Sentence
+	paragraphs := 1
+	for i := 1; i < len(sentences); i++ {
+		if sentences[i].paragraph != sentences[i-1].paragraph {
+			paragraphs++
+		}
+	}
+	several := len(sentences)*2 >= paragraphs*3 // a paragraph a sentence parts nothing
 	for i, s := range sentences {
 		text := s.text
 		if m.announces(sentences, i) {
@@ -69,7 +77,8 @@ func (m *maker) deeds(sentences []*sentence) {
 		if end := doing.WantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
-		said = append(said, method.Sentence{Text: text, Section: s.section, Adds: s.adds})
+		opens := several && (i == 0 || sentences[i-1].paragraph != s.paragraph)
+		said = append(said, method.Sentence{Text: text, Section: s.section, Adds: s.adds, Opens: opens})
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]
@@ -79,11 +88,14 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		m.workOnHand(m.all[i])
 		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == doing.ByHand && m.all[i-1].sentence == d.sentence {
 			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
 		}
 		m.keepsOnly(i)
 	}
+	m.ripen()
+	m.warmed()
 }
 
 // dayLeads say on which day what follows them is done.
@@ -169,6 +181,10 @@ func (m *maker) read(i int) {
 			if m.all[p].kind.Heats() {
 				d.kind = m.all[p].kind // chicken in, 3 minutes
 			}
+		}
+		if d.kind == doing.ByHand && words.Has(words.Small(d.Text), "in the fat", "in the oil", "in the butter", "in butter",
+			"in oil", "in the pan") {
+			d.kind = doing.OverBurner // crumbs in the fat till gold, 4 minutes
 		}
 	}
 	m.isHot(d)
@@ -386,7 +402,8 @@ func (m *maker) temperature(d *deed) {
 		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == doing.Preheat || d.kind == doing.InOven):
 			d.oven, d.set = t.Setting, true
 			m.oven = t.Setting
-		case c >= minOvenC && c <= planner.MaxOvenC && d.kind == doing.ByHand && ware.At(words.Small(d.Text), "oven"):
+		case c >= minOvenC && c <= planner.MaxOvenC && (d.kind == doing.ByHand || d.kind.Waits()) &&
+			ware.At(words.Small(d.Text), "oven"):
 			m.oven = t.Setting // pour round the stock, oven down to 150
 		}
 	}
@@ -427,6 +444,48 @@ func (d *deed) usualHands(r *Reading) [2]float64 {
 	return [2]float64{min(low+n*fetchLow, mostHands), min(high+n*fetchHigh, mostHands)}
 }
 
+// workOnHand gives work by hand on what was only fetched or cut so far its time by the amount of that: cut it into
+// pieces, halve them the long way.
+func (m *maker) workOnHand(d *deed) {
+	if d.Class != food.Cuts || d.kind != doing.ByHand || d.Leaf || len(d.Takes) > 0 {
+		return
+	}
+	found := map[int]bool{}
+	var look func(i, depth int)
+	look = func(i, depth int) {
+		o := m.all[i]
+		whole := o.kind == doing.OnBurner && slices.ContainsFunc(o.Takes, func(g int) bool { // eggs are peeled one by one
+			return says(m.r.Ingredients[g].Name, "egg")
+		})
+		if depth > 4 || o.kind != doing.ByHand && !o.kind.Waits() && !whole || o.Class == food.Mixes {
+			return
+		}
+		for _, g := range o.Takes {
+			found[g] = true
+		}
+		for _, p := range o.After {
+			look(p, depth+1)
+		}
+	}
+	for _, p := range d.After {
+		look(p, 0)
+	}
+	if len(found) == 0 {
+		return
+	}
+	as := *d
+	as.Takes = nil
+	for g := range found {
+		as.Takes = append(as.Takes, g)
+	}
+	slices.Sort(as.Takes)
+	h, n := as.usualHands(m.r), float64(len(as.Takes))
+	h[0], h[1] = h[0]-n*fetchLow, h[1]-n*fetchHigh
+	if h[1] > d.hands[1] {
+		d.hands = h
+	}
+}
+
 // How long it takes to get an ingredient out and weigh it, in minutes. Common practice, no source.
 const fetchLow, fetchHigh = 0.2, 0.4
 
@@ -444,6 +503,22 @@ func amountOf(in *Ingredient, per string) float64 {
 		if g, err := q.Convert(measure.Gram); err == nil {
 			n, _ := g.Low().Float64()
 			return min(n/1000, 5)
+		}
+		for _, x := range in.More { // two, of which each or all weigh so much
+			if g, err := x.Amount.Convert(measure.Gram); err == nil && !x.Inches {
+				n, _ := g.Low().Float64()
+				if times, _ := q.Low().Float64(); x.Each && q.Unit() == measure.Each {
+					n *= times
+				}
+				return min(n/1000, 5)
+			}
+		}
+		if f, ok := food.Find(in.Name); ok && q.Unit() == measure.Each {
+			if p := f.Piece(); p != nil && p.Edible != nil && p.Refuse != nil {
+				one, _ := p.Edible.Float64()
+				n, _ := q.Low().Float64()
+				return min(n*one/1000, 5)
+			}
 		}
 		return 0.5
 	case "piece":

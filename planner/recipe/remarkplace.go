@@ -27,10 +27,24 @@ func (m *maker) place(said []*sentence, ready int) {
 		switch k.Kind {
 		case remark.Ahead, remark.Keeps, remark.Better, remark.Freezes:
 			if at := m.r.speaksOf(k); at >= 0 && (k.whole || at < k.step) {
-				k.step = at + 1
+				k.step = m.r.coldBefore(at) + 1
 			}
 		}
 	}
+}
+
+// coldBefore is the step whose food waits in the cold where a remark speaks of one that only makes it hot again: that
+// one comes after the wait.
+func (r *Reading) coldBefore(at int) int {
+	if !remark.Reheats(words.Small(r.Steps[at].Do)) {
+		return at
+	}
+	for _, a := range r.Order()[at] {
+		if !r.Steps[a].Ready {
+			return a
+		}
+	}
+	return at
 }
 
 // How a remark names what it speaks of, and what names the whole.

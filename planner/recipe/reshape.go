@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/food"
 	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/times"
@@ -126,8 +127,64 @@ func (r *Reading) stepsIn(text string, each bool) (out []Step, err error) {
 	return out, nil
 }
 
-// put puts new steps before or behind the i-th, one after the other, between that and what comes next to it.
-func (r *Reading) put(i int, all []Step, before bool) {
+// wantedBy is the index of the later step that takes in what new steps behind the i-th work with, where the step that
+// comes next does not: the gelatine that is soaked while the fruit simmers; -1: what comes next waits for them.
+func (r *Reading) wantedBy(i int, all []Step) int {
+	of := map[int]bool{}
+	for k := range all {
+		for _, g := range r.Named(words.Small(all[k].Do)) {
+			of[g-1] = true
+		}
+	}
+	takes := func(n int) bool {
+		return slices.ContainsFunc(r.Steps[n].Parts, func(g int) bool { return of[g] })
+	}
+	if len(of) == 0 || takes(i) {
+		return -1
+	}
+	first := -1
+	for n := i + 1; n < len(r.Steps); n++ {
+		if !takes(n) || r.Steps[n].Ready {
+			continue
+		}
+		if slices.Contains(r.Order()[n], i) {
+			return -1
+		}
+		if first < 0 {
+			first = n
+		}
+	}
+	return first
+}
+
+// preparesFor reports whether new steps before the i-th prepare what no step has taken in by then, so that they wait for
+// none: peeling and chopping, and no frying.
+func (r *Reading) preparesFor(i int, all []Step) bool {
+	for k := range all {
+		first, _ := words.First(words.Small(all[k].Do))
+		named := r.Named(words.Small(all[k].Do))
+		v := method.Verb(first)
+		if v == nil || len(named) == 0 {
+			return false
+		}
+		for _, g := range named {
+			f, _ := food.Find(r.Ingredients[g-1].Name)
+			if s := method.Sense(v.Name, f.Class); s == nil || s.Per != "kg" && s.Per != "piece" {
+				return false
+			}
+		}
+		for _, s := range r.Steps[:i] {
+			if !s.Ready && slices.ContainsFunc(named, func(g int) bool { return slices.Contains(s.Parts, g-1) }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// put puts new steps before or behind the i-th, one after the other, between that and what comes next to it, or, where
+// that is not -1, the wanted-th.
+func (r *Reading) put(i int, all []Step, before bool, wanted int) {
 	steps := slices.Clone(r.Steps)
 	for n, after := range r.Order() {
 		steps[n].after = after
@@ -145,7 +202,7 @@ func (r *Reading) put(i int, all []Step, before bool) {
 	for n := range steps {
 		after := make([]int, 0, len(steps[n].after))
 		for _, a := range steps[n].after {
-			if a == i && !before {
+			if a == i && !before && wanted < 0 {
 				a = at + len(all) - 1 // behind the last new one
 			} else {
 				a = moved(a)
@@ -154,11 +211,17 @@ func (r *Reading) put(i int, all []Step, before bool) {
 		}
 		steps[n].after = after
 	}
+	if wanted >= 0 && !before {
+		steps[wanted].after = append(steps[wanted].after, at+len(all)-1)
+	}
 	for k := range all {
 		all[k].after = []int{at + k - 1}
 	}
 	all[0].after = []int{i}
-	if before {
+	switch {
+	case before && r.preparesFor(i, all):
+		all[0].after, steps[i].after = []int{}, append(steps[i].after, at+len(all)-1)
+	case before:
 		all[0].after, steps[i].after = steps[i].after, []int{at + len(all) - 1}
 	}
 	if at < len(steps) {
@@ -183,7 +246,7 @@ func (r *Reading) split(i int, all []Step) {
 		all[k].number = all[max(k, 1)].number - 1
 	}
 	first.Parts = nil
-	r.put(i, all[1:], false)
+	r.put(i, all[1:], false, -1)
 	first.after = r.Steps[i].after
 	r.Steps[i] = first
 	for _, g := range old.Parts {

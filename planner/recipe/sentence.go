@@ -60,7 +60,7 @@ func sentences(text string) []string {
 }
 
 // goesBefore are abbreviations that stand before a number.
-var goesBefore = words.Set("approx ca c no")
+var goesBefore = words.Set("approx ca c no cov abt")
 
 func afterNumber(text string) bool {
 	text = strings.TrimRight(text, " ")

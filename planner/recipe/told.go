@@ -36,7 +36,7 @@ func (m *maker) tell(s sentence) bool {
 		return false
 	}
 	st := Step{Do: f[1], Section: s.section, From: s.from, Attention: attentionTold(f[3]), Time: d, Where: planner.Counter,
-		clauses: 1, told: true, Ready: strings.HasPrefix(f[1], "Get ready: ")}
+		clauses: 1, told: true, Ready: strings.HasPrefix(f[1], getReady)}
 	if every, ok := strings.CutPrefix(f[3], "touch every "); ok {
 		e, err := measure.ParseDuration(every)
 		if err != nil {

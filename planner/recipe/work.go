@@ -3,7 +3,6 @@ package recipe
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"tureen/planner"
 	"tureen/planner/doing"
@@ -24,7 +23,6 @@ func (m *maker) ready() {
 		}
 	}
 	for _, part := range parts {
-		var todo []string
 		var of []int
 		line := 0
 		for i := range m.r.Ingredients {
@@ -36,14 +34,12 @@ func (m *maker) ready() {
 				line = g.From.Line
 			}
 			of = append(of, i)
-			todo = append(todo, g.Name+" ("+g.Preparation+")")
 		}
-		if len(todo) > 0 {
-			do := "Get ready: " + strings.Join(todo, ", ")
+		if len(of) > 0 {
 			m.r.Steps = append(
 				m.r.Steps,
-				Step{Do: words.Cut(do, 300), Section: part, From: Place{line, "the ingredient lines"},
-					Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(todo), Parts: of},
+				Step{Do: m.r.toReady(of), Section: part, From: Place{line, "the ingredient lines"},
+					Attention: planner.Hands, Where: planner.Counter, Ready: true, clauses: len(of), Parts: of},
 			)
 		}
 	}

@@ -69,6 +69,18 @@ func (m *model) needFloor(k int) []cp.Lit {
 	})
 }
 
+func (m *model) needStraight(k int) []cp.Lit {
+	a := m.arcs[k]
+	return m.need(fmt.Sprintf("straight on %d", k), func() Requirement {
+		from := m.nodes[a.from].jobs[0]
+		if a.to < 0 {
+			return Requirement{Text: fmt.Sprintf("%s is served right when it ends.", from.label()), Task: from.Key}
+		}
+		return Requirement{Text: fmt.Sprintf("%s begins right when %s ends.", m.nodes[a.to].jobs[0].label(),
+			words.Lower(from.label())), Task: from.Key}
+	})
+}
+
 func (m *model) needCounter(j *duty) []cp.Lit {
 	return m.need("counter "+string(j.Dish), func() Requirement { return m.sayCounter(j) })
 }

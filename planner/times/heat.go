@@ -11,7 +11,7 @@ import (
 
 var (
 	tempPattern = `(?:gas mark|gas|mark)\s*(?:\d{1,2}|½|¼|1/2|1/4)\b|\d{2,3}\s*(?:°|º|˚)?\s*(?:c|f|celsius|` +
-		`fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s+degrees?(?:\s*(?:c|f|celsius|` +
+		`fahrenheit)\b(?:\s*\(fan\)|\s+fan\b)?|\d{2,3}\s*(?:°|º|˚)|\d{2,3}\s*deg(?:ree)?s?\b\.?(?:\s*(?:c|f|celsius|` +
 		`fahrenheit)\b)?|\b\d{3}\s+fan\b`
 	tempRE     = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
 	oneTempRE  = regexp.MustCompile(`(?i)` + tempPattern)
@@ -35,7 +35,7 @@ var oldOvens = strings.NewReplacer("quick", "hot", "brisk", "hot", "gentle", "sl
 
 // plainDegrees writes every sign and word for degrees in one way.
 var plainDegrees = strings.NewReplacer("(", " ", ")", " ", "celsius", "C", "fahrenheit", "F", "degrees", "°",
-	"degree", "°", "º", "°", "˚", "°")
+	"degree", "°", "degs", "°", "deg.", "°", "deg", "°", "º", "°", "˚", "°")
 
 // Heat is a temperature in a text.
 type Heat struct {
