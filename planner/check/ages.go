@@ -129,7 +129,8 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 			for sort, minutes := range cold {
 				l := a.c.p.RefrigeratorLimit(sort.Kind)
 				if !l.Applies() || minutes < 1 || most != nil && (minutes*most.Limit.Minutes < most.Minutes*l.Minutes ||
-					minutes*most.Limit.Minutes == most.Minutes*l.Minutes && food.Stricter(most.Sort.Kind, sort.Kind) == most.Sort.Kind) {
+					minutes*most.Limit.Minutes == most.Minutes*l.Minutes &&
+						food.Stricter(most.Sort.Kind, sort.Kind) == most.Sort.Kind) {
 					continue
 				}
 				most = &Stay{d, sort, minutes, a.c.thaws(d, sort.Kind), l}

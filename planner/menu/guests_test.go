@@ -54,7 +54,7 @@ func TestGuestsByHow(t *testing.T) {
 			under("small child"), Free, ""},
 		{"a cheese is the list's", cold("Crumble the cheese over the pears", "200 g", "gorgonzola", "4", "pears"),
 			without("milk"), Not, "gorgonzola: contains milk"},
-		{"smoked mackerel is not raw", cold("Flake the mackerel", "300 g", "smoked mackerel"), under("small child"), Free, ""},
+		{"smoked mackerel is not raw", cold("Flake it", "300 g", "smoked mackerel"), under("small child"), Free, ""},
 		{"popcorn", cold("Serve", "100 g", "popcorn"), under("small child"), Check, "choke"},
 		{"honey after the first year", cold("Drizzle", "50 g", "honey"), under("small child"), Free, ""},
 		{"nobody knows it", cold("Mix", "50 g", "stardust"), without("nuts"), Check,

@@ -339,6 +339,17 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	return planner.Wait{State: planner.Counter, BestUntil: unknownBest}
 }
 
+// saysAtOnce reports that a step is to be eaten as soon as it is done.
+func saysAtOnce(s *Step) bool { return words.Has(words.Small(s.Do), onceWords...) }
+
+var onceWords = phrases.Phrases("at once")
+
+// atOnce reports that a step does no more than serve at once what one step before it leaves: that waits for nothing.
+func (r *Reading) atOnce(i int) bool {
+	s := &r.Steps[i]
+	return s.kind == doing.Serving && len(s.Parts) == 0 && len(r.Order()[i]) == 1 && saysAtOnce(s)
+}
+
 // hotAgain reports whether what a part leaves hot would wait in the cold, as the recipe says that it can, and be served
 // so: nothing on its way to the table makes it hot again.
 func (r *Reading) hotAgain(from, to int, food leaving, w planner.Wait) bool {
@@ -382,17 +393,6 @@ func (r *Reading) justWarmed(i, depth int) bool {
 // warmedUp reports whether a step's words begin with warming what was cooked before.
 func warmedUp(low string) bool {
 	return remark.Reheats(low) || strings.HasPrefix(low, "warm ") && words.Has(low, "through")
-}
-
-// saysAtOnce reports that a step is to be eaten as soon as it is done.
-func saysAtOnce(s *Step) bool { return words.Has(words.Small(s.Do), onceWords...) }
-
-var onceWords = phrases.Phrases("at once")
-
-// atOnce reports that a step does no more than serve at once what one step before it leaves: that waits for nothing.
-func (r *Reading) atOnce(i int) bool {
-	s := &r.Steps[i]
-	return s.kind == doing.Serving && len(s.Parts) == 0 && len(r.Order()[i]) == 1 && saysAtOnce(s)
 }
 
 // readyWaits is how what was got ready waits: cut vegetables, weighed flour.

@@ -294,7 +294,8 @@ func (v *view) meets(d *planner.Dish, s *planner.Step, ages *check.Ages) (names 
 		}
 		alone := !slices.ContainsFunc(d.Steps, func(o planner.Step) bool {
 			here := d.Step(o.Key)
-			return here != last && slices.Contains(v.upTo(d, here), place{d, at}) && slices.Contains(v.upTo(d, here), place{d, s})
+			both := v.upTo(d, here)
+			return here != last && slices.Contains(both, place{d, at}) && slices.Contains(both, place{d, s})
 		})
 		if alone {
 			names = append(names, clean(in.Name))

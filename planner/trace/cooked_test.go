@@ -59,8 +59,8 @@ func TestCookedToByWords(t *testing.T) {
 	}
 }
 
-// TestCookedToInUK: a party in the UK hears the UK's figure (Food Standards Agency, Cooking safely in your business: 70 °C
-// for 2 minutes), where it has one, and no rest beside it.
+// TestCookedToInUK: a party in the UK hears the UK's figure (Food Standards Agency, Cooking safely in your business:
+// 70 °C for 2 minutes), where it has one, and no rest beside it.
 func TestCookedToInUK(t *testing.T) {
 	for name, want := range map[string]string{
 		"pork loin": "at least 70 °C (158 °F) for 2 min in the middle (UK FSA)", "chicken thighs": "(UK FSA)",
