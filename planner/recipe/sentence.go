@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode"
 
+	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/words"
 )
@@ -13,13 +14,14 @@ type sentence struct {
 	text, section string
 	from          Place
 	paragraph     int
-	adds          bool  // it has no verb, and something is put in: "butter on top"
-	told          bool  // one step, in the words of our own export
-	about         bool  // from the description: remarks only
-	note          bool  // from the notes: remarks only
-	at            int   // where it begins in the source with single blanks; -1: not known
-	places        []int // of the bytes of that in the source
-	cuts          []cut // amounts that a step's words leave out
+	adds          bool            // it has no verb, and something is put in: "butter on top"
+	told          bool            // one step, in the words of our own export
+	about         bool            // from the description: remarks only
+	note          bool            // from the notes: remarks only
+	at            int             // where it begins in the source with single blanks; -1: not known
+	places        []int           // of the bytes of that in the source
+	cuts          []cut           // amounts that a step's words leave out
+	oven          measure.Setting // to what one before it turns the oven, and tells nothing to do besides; zero: none does
 }
 
 // sentences splits a text after full stops that end something.
