@@ -36,6 +36,9 @@ func sentences(text string) []string {
 			continue
 		}
 		word := words.Small(text[strings.LastIndexAny(text[:i], " (-")+1 : i])
+		if titled[word] && text[i] == '.' && i+1 < len(text) {
+			continue // Mrs. Dunne's curry
+		}
 		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
 			if next, _ := words.First(text[i+2:]); !minuteWords[word] || !instruction(next) {
 				continue // but "8 min. pour off the fat" are two
@@ -60,6 +63,9 @@ func sentences(text string) []string {
 	}
 	return bounded(out)
 }
+
+// titled stand short before a person's name.
+var titled = words.Set("mrs mr ms dr messrs mme prof")
 
 // goesBefore are abbreviations that stand before a number.
 var goesBefore = words.Set("approx ca c no")

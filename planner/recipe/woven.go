@@ -55,6 +55,9 @@ func (t *textReader) woven() error {
 		if words.Small(strings.Trim(s.text, " .:!")) == words.Small(t.r.Title) {
 			continue // what it is called, and nothing to buy
 		}
+		if len(found[n]) == 0 && !method.Instructs(s.text) && proseList(s.text) == "" {
+			continue // what is told of another dish, or of the next week
+		}
 		for _, l := range r.Bare(s.text, found[n]) {
 			all = append(all, Ingredient{Line: l, From: s.from})
 		}
