@@ -118,7 +118,7 @@ func Several(usage measure.Usage, text string) []string {
 		case StartsAmount(p) && len(strings.Fields(p)) > 1 && !l.Amount.IsZero() && l.Name != l.Amount.Unit().Name(true) &&
 			!participles[words.Small(l.Name)] && !words.Has(p, "cups", "cup", "pounds", "about", "total", "each"):
 			out = append(out, p)
-		case i > 0 && len(out) > 0 && l.Unit != measure.Each && l.Amount.IsZero() && l.Name != "" && !StartsAmount(p):
+		case i > 0 && len(out) > 0 && words.Begins(words.Small(p), littleOf):
 			out = append(out, p) // pinch of salt
 		case i > 0 && i == len(parts)-1 && len(out) > 1 && strings.HasPrefix(words.Small(p), "all "):
 			for k := range out {
@@ -167,6 +167,9 @@ func Bare(text string) []string {
 	}
 	return all
 }
+
+// littleOf begin what has no number of its own: pinch of salt.
+var littleOf = lists.Phrases("little of")
 
 var saltOf = words.Set("salt pepper seasoning")
 

@@ -104,7 +104,8 @@ func (m *maker) states(s *sentence) bool {
 		m.keep(*s, remark.Said{Kind: remark.Unread}) // how long it took, told again at the end
 		return true
 	}
-	if !words.Has(low, "oven") || len(times.Lengths(s.text)) > 0 || method.Instructs(s.text) {
+	if !words.Has(low, "oven") || len(times.Lengths(s.text)) > 0 ||
+		!strings.HasPrefix(low, "oven") && method.Instructs(s.text) {
 		return false
 	}
 	for _, h := range times.Heats(s.text, m.american) {
