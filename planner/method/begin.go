@@ -292,7 +292,9 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 		return nil, true, c.left // the juices, while the meat rests
 	}
 	if back == nil && r.leftOver(c, ins) {
-		back = r.left[c.oldBox]
+		if back = r.left[c.oldBox]; back == nil && r.in("pan", c.oldBox) {
+			back = r.left[anyPan]
+		}
 	}
 	if s := r.inPan; s != nil && !s.used && r.in("pan", c.oldBox) && !slices.Contains(ins, s) {
 		ins = append(ins, s) // fry them in the pot, of which the fat was poured off

@@ -366,7 +366,7 @@ func (r *reader) leftInPan(p *phrase) *stream {
 		return nil
 	}
 	head := ws[len(ws)-1]
-	if s := p.stream; s != nil && s.out == nil && (s.names[head] || s.heads[head] || s.foods[head]) {
+	if s := p.stream; s != nil && (s.out == nil || s == r.inPan) && (s.names[head] || s.heads[head] || s.foods[head]) {
 		return nil
 	}
 	for _, s := range r.nearest(r.alive(aFood)) {

@@ -46,6 +46,9 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 	}
 	if begins {
 		s.section, s.base = r.part, r.firstFood(c)
+		if s.section == "" && c.first && at(c.lead, len(c.lead)-1) == ":" {
+			s.section = c.leadWord() // "croutons: fry the bread"
+		}
 		if r.heading != nil {
 			join(s.made, r.heading)
 			s.names.take(r.named)
@@ -55,6 +58,12 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 	r.vessels(c, ins, s, i)
 	if r.leavesJuices(c, ins, a.Aside) {
 		s.out = map[int]bool{i: true}
+		if s.box == "" {
+			r.left[anyPan] = s.out // nobody has said in what it was fried
+		}
+	}
+	if len(ins) == 1 && ins[0] == r.inPan {
+		r.inPan = s
 	}
 	if len(c.left) > 0 && begins {
 		r.inPan = s
@@ -75,6 +84,9 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 func (c *clause) setsAside() bool {
 	return c.name == "reserve" || (c.name == "set" || c.name == "keep") && (c.has["aside"] || c.has["warm"])
 }
+
+// anyPan is the name of a pan that was not named.
+const anyPan = "?"
 
 // firstFood is the food that a clause names first of those that come in.
 func (r *reader) firstFood(c *clause) string {

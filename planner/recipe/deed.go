@@ -62,7 +62,7 @@ func (m *maker) deeds(sentences []*sentence) {
 			paragraphs++
 		}
 	}
-	several := len(sentences)*2 >= paragraphs*3 // a paragraph a sentence parts nothing
+	several := len(sentences) > paragraphs // a paragraph a sentence parts nothing
 	for i, s := range sentences {
 		text := s.text
 		if m.announces(sentences, i) {
@@ -280,6 +280,9 @@ func phraseSet(name string) map[string]bool {
 
 // trails takes what says how or when the act before is done.
 func (m *maker) trails(d, before *deed) {
+	if before.kind == doing.ByHand && before.time.High == 0 && d.kind.Waits() && d.time.High >= longChill {
+		before.kind = d.kind // let it firm up by chilling it for three hours
+	}
 	if d.kind != doing.ByHand && d.kind != doing.Serving {
 		d.kind, d.hands, d.hot = doing.ByHand, d.usualHands(m.r), before.hot
 	}
@@ -288,6 +291,9 @@ func (m *maker) trails(d, before *deed) {
 		before.time, d.time = d.time, measure.Duration{}
 	}
 }
+
+// longChill is from how many minutes on what is told of how a thing is done is what is done. Common practice, no source.
+const longChill = 30
 
 // isOr reports a second way to cook, of two with "or" between them.
 func isOr(d, before *deed) bool {
@@ -470,19 +476,20 @@ func (m *maker) workOnHand(d *deed) {
 	for _, p := range d.After {
 		look(p, 0)
 	}
-	if len(found) == 0 {
-		return
-	}
-	as := *d
-	as.Takes = nil
+	h := [2]float64{}
 	for g := range found {
-		as.Takes = append(as.Takes, g)
+		in := &m.r.Ingredients[g]
+		f, ok := food.Find(in.Name)
+		if !ok {
+			continue
+		}
+		if s := method.Sense(d.Verb, f.Class); s != nil && len(s.Of) > 0 && (s.Per == "kg" || s.Per == "piece") {
+			n := amountOf(in, s.Per)
+			h[0], h[1] = h[0]+n*s.Minutes[0], h[1]+n*s.Minutes[1]
+		}
 	}
-	slices.Sort(as.Takes)
-	h, n := as.usualHands(m.r), float64(len(as.Takes))
-	h[0], h[1] = h[0]-n*fetchLow, h[1]-n*fetchHigh
 	if h[1] > d.hands[1] {
-		d.hands = h
+		d.hands = [2]float64{min(h[0], mostHands), min(h[1], mostHands)}
 	}
 }
 

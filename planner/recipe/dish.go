@@ -66,7 +66,7 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 			if r.Steps[a].keptFor > 0 && !food[a].PartCooked {
 				w = r.asSaid(&r.Steps[a], food[a].Food)
 			}
-			if r.hotAgain(a, i, food[a], w) {
+			if _, said := r.saidWait(a, i, food[a]); said && r.hotAgain(a, i, food[a], w) {
 				cold := w
 				d.Steps[a].Ahead = &cold // it is cooled and made hot again, or neither
 				w = planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}

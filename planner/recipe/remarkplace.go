@@ -122,15 +122,15 @@ func (r *Reading) lastOf(name string) int {
 			part = i
 		}
 	}
-	if part < 0 { // the method names no parts, and the list of ingredients does
-		part = r.lastWith(name)
-	}
 	if part >= 0 || name == "" {
 		return part
 	}
-	named := slices.IndexFunc(r.Steps, func(s Step) bool {
-		return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && says(s.Do, name))
-	})
+	named := r.lastWith(name) // the method names no parts, and the list of ingredients does
+	if named < 0 {
+		named = slices.IndexFunc(r.Steps, func(s Step) bool {
+			return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && says(s.Do, name))
+		})
+	}
 	if named < 0 {
 		return -1
 	}

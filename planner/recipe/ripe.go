@@ -11,7 +11,8 @@ import (
 )
 
 // ripen puts a wait before what is done when something has come to pass by itself: "fold in the cream as soon as the
-// mass begins to set", "when the mash is only just warm, stir in the flour". Nobody tells how long that takes.
+// mass begins to set", "when the mash is only just warm, stir in the flour". Nobody tells how long that takes. What is
+// done when hot food is cold needs none: it goes into the cold by itself.
 func (m *maker) ripen() {
 	for i := 0; i < len(m.all); i++ {
 		d := m.all[i]
@@ -77,11 +78,8 @@ var ripeLeads, ripeSigns = phrases.Phrases("ripe leads"), phrases.Phrases("ripe 
 // ripeTime is how long something takes that comes to pass by itself. Common practice, no source.
 func ripeTime(until string) measure.Duration {
 	low := words.Small(until)
-	switch {
-	case words.Has(low, "set", "setting"):
+	if words.Has(low, "set", "setting") {
 		return measure.Duration{Low: 15, High: 30}
-	case words.Has(low, "cold"):
-		return measure.Duration{Low: 45, High: 75}
 	}
 	return measure.Duration{Low: 15, High: 25}
 }

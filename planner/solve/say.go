@@ -70,15 +70,32 @@ func (m *model) needFloor(k int) []cp.Lit {
 }
 
 func (m *model) needStraight(k int) []cp.Lit {
+	if !m.names {
+		return nil
+	}
 	a := m.arcs[k]
 	return m.need(fmt.Sprintf("straight on %d", k), func() Requirement {
 		from := m.nodes[a.from].jobs[0]
 		if a.to < 0 {
 			return Requirement{Text: fmt.Sprintf("%s is served right when it ends.", from.label()), Task: from.Key}
 		}
-		return Requirement{Text: fmt.Sprintf("%s begins right when %s ends.", m.nodes[a.to].jobs[0].label(),
-			words.Lower(from.label())), Task: from.Key}
+		return Requirement{Text: fmt.Sprintf("%s begins right when %s ends%s.", m.nodes[a.to].jobs[0].label(),
+			from.label(), m.alsoAfter(a)), Task: from.Key}
 	})
+}
+
+// alsoAfter names what else a step comes after, which may take longer.
+func (m *model) alsoAfter(a arc) string {
+	var others []string
+	for _, k := range m.nodes[a.to].in {
+		if o := m.arcs[k]; o.from != a.from {
+			others = append(others, m.nodes[o.from].jobs[0].label())
+		}
+	}
+	if len(others) == 0 {
+		return ""
+	}
+	return ", and also comes after " + words.And(others)
 }
 
 func (m *model) needCounter(j *duty) []cp.Lit {

@@ -164,13 +164,17 @@ func AtATime(text string) (low, high int) {
 					b, n = v, end
 				}
 			}
-			if i-n <= 1 && b >= a {
+			if i == n && b >= a || i == n+1 && a >= 2 && b >= a && !poured[at(t, n)] { // not "2 cups at a time"
 				return int(a), int(b)
 			}
 		}
 	}
 	return 0, 0
 }
+
+// poured are what goes in by and by. Common practice, no source.
+var poured = words.Set("cup cups tablespoon tablespoons tbsp teaspoon teaspoons tsp spoon spoons spoonful spoonfuls " +
+	"ladle ladles ladleful ladlefuls ounce ounces oz g ml")
 
 var batches = func() map[string]bool {
 	out := map[string]bool{}
