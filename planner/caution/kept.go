@@ -31,15 +31,15 @@ func (x *scene) cultured(string) bool {
 		!slices.ContainsFunc(x.before(), func(y *scene) bool { return y.had("animal") })
 }
 
-// outLong says whether what spoils is left on a shelf or outside the refrigerator for a night or longer. A step that is
-// longer than food may be out of the cold has a clock that says so. Of the notes only a shelf counts, and only for what
+// outLong says whether what spoils is left on a shelf or outside the refrigerator for a night or longer.
+// Of the notes only a shelf counts, and only for what
 // is served: "at room temperature" they say of crusts and mixtures too.
 func (x *scene) outLong(string) bool {
 	if !x.l.Perishable || x.l.Dough {
 		return false
 	}
 	said := read(x.s.Do)
-	if x.s.Time.Likely <= heldMinutes && has(said, "keeps") && has(said, "outside") && has(said, "long") &&
+	if has(said, "keeps") && has(said, "outside") && has(said, "long") &&
 		!has(said, "chills") {
 		return true
 	}

@@ -91,6 +91,8 @@ func (r *reader) inPassing(t []word, i int) bool {
 func (r *reader) untilThen(t []word, i int) bool {
 	for k := i - 1; k >= 0; k-- {
 		switch w := t[k].w; {
+		case w == "before" && isJoint(t[k+1].w):
+			return false // the night before and chill it
 		case w == "once" || w == "when" || w == "until" || w == "till" || w == "before":
 			return true
 		case !r.in("adverb", w) && !strings.HasSuffix(w, "ly"):

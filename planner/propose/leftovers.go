@@ -90,7 +90,14 @@ func (w *proposer) leftovers() {
 	}
 }
 
-// outBefore is the least that any food of a course has been out of the heat and the cold, by rule 2, when it is served.
+// usualWait is how long food usually waits on the counter at most for what comes next, in minutes, where a plan has room;
+// common practice, no source.
+const usualWait = 15
+
+// waits is how long food waits on the counter by a wait, as plans usually have it.
+func waits(w *planner.Wait) int { return int(max(w.Least, min(w.BestUntil, usualWait))) }
+
+// outBefore is how long any food of a course has usually been out of the heat and the cold, by rule 2, when it is served.
 func (w *proposer) outBefore(c *planner.Course) int {
 	most, foods := 0, trace.Of(w.p)
 	for i := range w.p.Dishes {
@@ -103,7 +110,7 @@ func (w *proposer) outBefore(c *planner.Course) int {
 			if s := &d.Steps[j]; !goesOn(d, s.Key) || s.Serve != nil {
 				least := 0
 				if s.Serve != nil && onCounter(s.Serve.State) {
-					least = int(s.Serve.Least)
+					least = waits(s.Serve)
 				}
 				most = max(most, stoodBy(foods, d, s, len(d.Steps))+least)
 			}
@@ -112,7 +119,7 @@ func (w *proposer) outBefore(c *planner.Course) int {
 	return min(most, w.p.CounterLimit().Minutes)
 }
 
-// stoodBy is the least that the food of a step has stood by its end; what an earlier step of another dish left is not
+// stoodBy is how long the food of a step has usually stood by its end; what an earlier step of another dish left is not
 // counted.
 func stoodBy(foods *trace.Trace, d *planner.Dish, s *planner.Step, depth int) int {
 	l, most := foods.Leaves(d.Key, s.Key), 0
@@ -123,7 +130,7 @@ func stoodBy(foods *trace.Trace, d *planner.Dish, s *planner.Step, depth int) in
 		if before := d.Step(a.Step); a.Dish == "" && !a.FromStart && before != nil {
 			least := 0
 			if onCounter(a.Wait.State) && foods.Leaves(d.Key, a.Step).Perishable {
-				least = int(a.Wait.Least)
+				least = waits(&a.Wait)
 			}
 			most = max(most, stoodBy(foods, d, before, depth-1)+least)
 		}

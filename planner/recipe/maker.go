@@ -60,7 +60,7 @@ func readMethod(r *Reading, sentences []sentence) {
 				m.keep(*s, remark.Said{Kind: remark.Unread})
 			}
 		case m.states(s):
-		case !m.putsShort(s) && m.remark(m.alsoRemarks(s)):
+		case !m.putsShort(s) && !putsBy(s, sentences[i+1:]) && m.remark(m.alsoRemarks(s)):
 		default:
 			m.section(s)
 			s.oven, m.turns = m.turns, measure.Setting{}

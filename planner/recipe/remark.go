@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/doing"
 	"tureen/planner/method"
 	"tureen/planner/remark"
 	"tureen/planner/times"
@@ -173,6 +174,9 @@ func (m *maker) keepsOnly(i int) {
 	low := words.Small(d.Text)
 	last := i+1 == len(m.all)
 	k, found := remark.Of(low)
+	if m.putBy(i, low) {
+		return
+	}
 	switch {
 	case d.Verb == "store", d.Verb == "keep" && found && k.Kind == remark.Keeps:
 	case d.Verb == "keep" && d.time.High == 0 && remark.UntilWanted(low):
@@ -200,6 +204,46 @@ func (m *maker) keepsOnly(i int) {
 	}
 	m.r.Remarks = append(m.r.Remarks, Remark{Said: k, From: Place{d.sentence.from.Line, strings.TrimSpace(d.Text)},
 		step: d.Sentence + 1})
+}
+
+// putsBy reports a sentence that has food put by for a time that it tells, with more to be done after it: "Keep in a
+// cupboard overnight. Slice …".
+func putsBy(s *sentence, next []sentence) bool {
+	low := words.Small(s.text)
+	if s.note || !words.Begins(low, putByLeads) || remark.UpTo(low) || !tellsHours(low) {
+		return false
+	}
+	return len(next) > 0 && !next[0].note && method.Instructs(next[0].text) && !remark.Supposes(words.Small(next[0].text)) &&
+		!words.Begins(words.Small(next[0].text), forTable)
+}
+
+// putByLeads begin a sentence that has food put by.
+var putByLeads = phrases.Phrases("put by")
+
+// tellsHours reports a time of an hour or more that is no limit.
+func tellsHours(low string) bool {
+	return slices.ContainsFunc(times.Lengths(low), func(f times.Length) bool {
+		return f.Low >= hour && !f.UpTo && !f.Ahead
+	})
+}
+
+// putBy makes a step of food that is put by in the midst of the method for a time that is told: "keep it on the worktop
+// for 6 hours", "keep in a tin for 2 days" with work that comes after it. How long food can be kept is none.
+func (m *maker) putBy(i int, low string) bool {
+	d := m.all[i]
+	if d.Verb != "keep" && d.Verb != "store" && d.Verb != "hold" || d.time.Low < hour || d.longest.High > 0 ||
+		remark.UpTo(low) || remark.UntilWanted(low) || words.Has(low, "can", "may", "will", "keeps", "warm", "hot") ||
+		len(times.Heats(low, d.American)) > 0 {
+		return false
+	}
+	if !slices.ContainsFunc(m.all[i+1:], func(o *deed) bool { return !o.dropped && o.Verb != "" && !d.sentence.note }) {
+		return false
+	}
+	d.kind = doing.Standing
+	if ware.At(low, "refrigerator") {
+		d.kind = doing.Chilling
+	}
+	return true
 }
 
 // atMost say that a heat is a limit, and none that cooks.

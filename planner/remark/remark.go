@@ -109,7 +109,7 @@ func Of(low string) (Said, bool) {
 		return Said{Kind: Better, Time: aDay}, true
 	case long.High >= 6*hour && words.Has(low, "better", "improves", "improve") && !words.Has(low, "keeps", "keep"):
 		return Said{Kind: Better, Time: long}, true
-	case words.Has(low, keepWords...) && long.High == 0 && words.Contains(low, untilEvening...):
+	case words.Has(low, keepWords...) && words.Contains(low, untilEvening...):
 		return Said{Kind: Keeps, Time: sameDayLength, Where: KeptWhere(low)}, true
 	case words.Contains(low, sameDay...) && words.Has(low, aheadVerbs...) && (long.High == 0 || long.High >= 2*day):
 		return Said{Kind: Ahead, Time: sameDayLength, Where: KeptWhere(low)}, true
