@@ -23,7 +23,9 @@ var (
 	growths       = []planner.Growth{planner.Fixed, planner.InProportionToCovers, planner.InRounds}
 	foodChoices   = func() (out []string) {
 		for _, k := range safety.Kinds() {
-			out = append(out, string(k))
+			if k != safety.Sprouts { // their name tells them, and a face has room for 25
+				out = append(out, string(k))
+			}
 		}
 		return out
 	}()

@@ -119,7 +119,7 @@ func (t *Turn) forGuestsOf(d *planner.Dish, ingredient string) []talk.Section {
 	var lines []string
 	for i := range t.Party.Guests {
 		g := &t.Party.Guests[i]
-		found := menu.Against(ingredient, g)
+		found := menu.Against(ingredient, g, t.Party.AuthoritiesOf())
 		for _, why := range found {
 			lines = append(lines, g.Name+": "+why.Text)
 		}

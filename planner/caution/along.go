@@ -163,6 +163,13 @@ func (x *scene) boiled(of string) bool {
 	})
 }
 
+// endsSo says that the food is served, and that nothing heats it on the way: it is eaten as it is then.
+func (x *scene) endsSo(string) bool {
+	to := append(x.after(), x)
+	return slices.ContainsFunc(to, (*scene).served) &&
+		!slices.ContainsFunc(to, func(y *scene) bool { return y != x && y.l.Hot })
+}
+
 func (x *scene) everHot(string) bool {
 	return slices.ContainsFunc(x.before(), func(y *scene) bool { return y.l.Hot })
 }

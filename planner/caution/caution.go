@@ -114,14 +114,14 @@ func ofDish(k *kitchen) []Caution {
 		}
 		k.held = append(k.held, r.key)
 		in := k.country()
-		c := Caution{Dish: k.dish.Key, Key: r.key, Title: r.title, Short: inCountry(r.short, in), risk: r.risk,
-			Text: inCountry(r.says+" ("+r.source+")", in), Ingredient: k.ingredient(r),
+		c := Caution{Dish: k.dish.Key, Key: r.key, Title: r.title, Short: safety.InCountry(r.short, in), risk: r.risk,
+			Text: safety.InCountry(r.says+" ("+r.source+")", in), Ingredient: k.ingredient(r),
 			Refused: slices.ContainsFunc(scenes, func(x *scene) bool { return x.holds(r.when) && x.holds(r.refuses) })}
-		if c.Guest = inCountry(r.guest, in); c.Guest == "" {
+		if c.Guest = safety.InCountry(r.guest, in); c.Guest == "" {
 			c.Guest = c.Short
 		}
 		if r.own {
-			c.own = inCountry(r.source, in)
+			c.own = safety.InCountry(r.source, in)
 		}
 		out = append(out, c)
 	}

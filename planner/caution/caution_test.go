@@ -141,7 +141,7 @@ func TestFigures(t *testing.T) {
 	for _, id := range []string{"cook-stuffing", "reheat-us", "raw-egg", "beans-boil", "freeze-parasites", "cook-ground",
 		"cook-uk-core", "cook-poultry", "cook-pork", "rest-red-meat", "cook-red-meat", "cook-fish", "hot-hold-uk",
 		"hot-hold-food-code", "rice-cool", "oven-poultry", "counter", "counter-hot-day", "thaw-fridge",
-		"fridge-garlic-oil-short"} {
+		"fridge-garlic-oil-short", "fridge-oil-vegetables"} {
 		l := safety.Row(id)
 		from := l
 		from.Minutes = l.From
@@ -155,8 +155,8 @@ func TestFigures(t *testing.T) {
 				}
 			}
 			for _, c := range []safety.Country{safety.UnitedKingdom, safety.UnitedStates, safety.Elsewhere} {
-				if strings.ContainsAny(inCountry(text, c), "[]") {
-					t.Errorf("%s: %q", r.key, inCountry(text, c))
+				if strings.ContainsAny(safety.InCountry(text, c), "[]") {
+					t.Errorf("%s: %q", r.key, safety.InCountry(text, c))
 				}
 			}
 			if strings.ContainsAny(text, "{}\t") || strings.Contains(text, "  ") {

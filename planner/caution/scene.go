@@ -256,8 +256,9 @@ func init() {
 				slices.ContainsFunc(x.waits(), func(w planner.Wait) bool { return long(w, planner.Minutes(n)) }))
 		},
 		"held": (*scene).held, "frozen": (*scene).frozen, "boiled": (*scene).boiled, "ever-hot": (*scene).everHot,
-		"hot-later": (*scene).hotLater, "never-hot": (*scene).neverHot, "lukewarm": (*scene).lukewarm,
-		"tinned": (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
+		"hot-later": (*scene).hotLater, "ends-so": (*scene).endsSo, "never-hot": (*scene).neverHot,
+		"lukewarm": (*scene).lukewarm,
+		"tinned":   (*scene).tinned, "low-oven": (*scene).lowOven, "reheated-twice": (*scene).reheatedTwice,
 		"used-marinade": (*scene).usedMarinade, "blends-hot": (*scene).blendsHot,
 		"cooler": (*scene).cooler, "cultured": (*scene).cultured, "out-long": (*scene).outLong,
 	}

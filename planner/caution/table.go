@@ -105,31 +105,6 @@ var data = sync.OnceValue(func() *tables {
 // sourced is a source as it is printed: whether it was read is for who changes the table.
 func sourced(text string) string { return strings.ReplaceAll(text, ", from memory", "") }
 
-// inCountry is a text as it is said in a country: "[UK:…]" stands for that country alone, "[else:…]" for those that
-// no such part before it names.
-func inCountry(text string, c safety.Country) string {
-	var b strings.Builder
-	done := false
-	for {
-		before, rest, found := strings.Cut(text, "[")
-		b.WriteString(before)
-		if !found {
-			return b.String()
-		}
-		part, after, _ := strings.Cut(rest, "]")
-		of, says, _ := strings.Cut(part, ":")
-		if of == string(c) || of == "else" && !done {
-			b.WriteString(says)
-		}
-		if of == "else" {
-			done = false
-		} else {
-			done = done || of == string(c)
-		}
-		text = after
-	}
-}
-
 // terms reads a row's "when"; what it names must be there.
 func (t *tables) terms(when string) [][]term {
 	var out [][]term

@@ -7,6 +7,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/food"
+	"tureen/planner/propose"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
 )
@@ -83,8 +84,10 @@ func (a *Ages) TableUntil(d *planner.Dish) (until time.Time, ok bool) {
 // Stay is the longest that food of a dish comes to in the refrigerator, of the sort that is nearest to its limit.
 type Stay struct {
 	Dish    *planner.Dish
-	Kind    safety.Kind
+	Sort    trace.Cold
+	Label   string // what a person calls it
 	Minutes int
+	Thawed  bool // hours in which it was frozen still are not counted
 	Limit   safety.Limit
 }
 
@@ -123,14 +126,15 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 	for i := range a.c.p.Dishes {
 		d := &a.c.p.Dishes[i]
 		var most *Stay
-		note := func(cold map[trace.Cold]int) {
+		note := func(w *workStep, cold map[trace.Cold]int) {
 			for sort, minutes := range cold {
 				l := a.c.p.RefrigeratorLimit(sort.Kind)
 				if !l.Applies() || minutes < 1 || most != nil && (minutes*most.Limit.Minutes < most.Minutes*l.Minutes ||
-					minutes*most.Limit.Minutes == most.Minutes*l.Minutes && food.Stricter(most.Kind, sort.Kind) == most.Kind) {
+					minutes*most.Limit.Minutes == most.Minutes*l.Minutes &&
+						food.Stricter(most.Sort.Kind, sort.Kind) == most.Sort.Kind) {
 					continue
 				}
-				most = &Stay{d, sort.Kind, minutes, l}
+				most = &Stay{d, sort, w.food.Label(sort), minutes, a.c.thaws(d, sort.Kind), l}
 			}
 		}
 		for _, w := range a.c.steps {
@@ -139,12 +143,12 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 			}
 			counter.note(w)
 			for _, at := range a.k.done[w] {
-				note(at.cold)
+				note(w, at.cold)
 			}
 		}
 		for _, w := range a.c.steps {
 			if w.dish == d {
-				a.waits(w, func(_ *workStep, at clock) { note(at.cold) })
+				a.waits(w, func(_ *workStep, at clock) { note(w, at.cold) })
 			}
 		}
 		if most != nil {
@@ -152,6 +156,11 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 		}
 	}
 	return out, counter
+}
+
+// thaws says whether a step of a dish thaws food of a kind in the refrigerator.
+func (c *checker) thaws(d *planner.Dish, k safety.Kind) bool {
+	return slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return propose.FrozenIn(c.p, d, &s, k) > 0 })
 }
 
 // waits calls for every wait of a step's food with what the clocks show at its end; to is nil where it is served then.

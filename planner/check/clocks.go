@@ -152,8 +152,8 @@ func (k *clockwork) soonCold(w *workStep, j *workJob, at clock) {
 			what = "cooked rice, or what it was mixed with,"
 		}
 		k.broken(RuleClocks, j.key, "At the end of %s %s has been on the counter for %s and is to be in the cold "+
-			"%s after it left the heat (%s), the time to steam off included.", j.label(), what, words.Length(at.counter),
-			soon.Limit.Figure(), soon.Limit.Source)
+			"%s after it left the heat%s (%s), the time to steam off included.", j.label(), what, words.Length(at.counter),
+			soon.Limit.Figure(), soon.Limit.Air(), soon.Limit.Source)
 	}
 }
 
@@ -260,7 +260,7 @@ func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where fu
 		if !at.overdue && !k.said[what] {
 			k.said[what] = true
 			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where(),
-				words.Length(at.cold[sort]), sort.Kind.Label(), most)
+				words.Length(at.cold[sort]), w.food.Label(sort), most)
 		}
 		return true
 	}

@@ -235,7 +235,7 @@ func TestStays(t *testing.T) {
 				}
 				continue
 			}
-			if len(stays) != 1 || stays[0].Kind != c.kind || stays[0].Minutes != want || stays[0].Dish != &p.Dishes[0] ||
+			if len(stays) != 1 || stays[0].Sort.Kind != c.kind || stays[0].Minutes != want || stays[0].Dish != &p.Dishes[0] ||
 				stays[0].Limit != p.RefrigeratorLimit(c.kind) {
 				t.Errorf("%s: %+v, want %d minutes of %s", c.name, stays, want, c.kind)
 			}
@@ -275,7 +275,7 @@ func TestStaysOfSeveral(t *testing.T) {
 		return p.RefrigeratorLimit(a.Kind).Minutes - p.RefrigeratorLimit(b.Kind).Minutes
 	})
 	got, _ := check.AgesOf(p, plan).Stays()
-	if len(got) != 2 || got[0].Kind != least.Kind || got[0].Dish.Key != "d" || got[1].Dish.Key != "e" {
+	if len(got) != 2 || got[0].Sort.Kind != least.Kind || got[0].Dish.Key != "d" || got[1].Dish.Key != "e" {
 		t.Errorf("%+v, want %s", got, least.Kind)
 	}
 }

@@ -16,6 +16,7 @@ import (
 type Food struct {
 	Name        string // "the turkey"
 	pulled      bool   // a joint that the dish has in shreds
+	layered     bool   // it is put together in the dish that it will be baked in
 	again       bool   // a joint that goes into the oven once more, of a piece
 	Millilitres int    // about; grams of what is solid
 	Grams       int    // of the largest piece of meat; 0: nobody has said, or none
@@ -60,6 +61,10 @@ func (t *traced) look(s *planner.Step) Food {
 			f.in = nil
 		}
 	}
+	if t.layered(s) {
+		f.layered, f.body, f.in, f.Name = true, thick, nil, dishName(d)
+		return f
+	}
 	made := madeBody(d, s)
 	if made == "" {
 		if c := t.foods.Again(d, s); c != nil && (data().body[c.Name] == inDish || data().body[c.Name] == baked) {
@@ -72,7 +77,7 @@ func (t *traced) look(s *planner.Step) Food {
 	w := wholePiece(p, d, s)
 	switch {
 	case f.body == noBody || f.body == thin || (f.body == inDish || f.body == baked) && f.in != nil || f.body == loaf:
-	case made == thick && w != nil && !w.bird && w.share < 0.5:
+	case made == thick && w != nil && !w.bird && (w.share < 0.5 || anyIn("in pieces", portion.Words(d.Name)...)):
 		// a stew with meat in it: who writes no word of it cuts that up
 	case w != nil && w.bird:
 		f.body, f.Grams, f.Name = bird, w.grams, "the "+w.name
@@ -102,10 +107,23 @@ func called(d *planner.Dish, s *planner.Step) string {
 			}
 		}
 	}
+	return dishName(d)
+}
+
+func dishName(d *planner.Dish) string {
 	if n := words.Lower(d.Name); n == strings.ToLower(n) {
 		return "the " + n
 	}
 	return d.Name
+}
+
+// layered says whether a step puts together what the dish's next step bakes where it stands.
+func (t *traced) layered(s *planner.Step) bool {
+	return s.Attention == planner.Hands && slices.ContainsFunc(t.d.Steps, func(n planner.Step) bool {
+		oven := slices.ContainsFunc(n.Uses, func(u planner.Use) bool { return u.What == planner.AnOven && u.C > 0 })
+		return oven && len(n.After) == 1 && n.After[0].Step == s.Key && n.After[0].Dish == "" && !n.After[0].FromStart &&
+			t.foods.Assembled(t.d, &n) != nil
+	})
 }
 
 // goesIn says whether a dish's ingredients name a food: what goes in is not what comes out.

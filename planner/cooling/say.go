@@ -22,11 +22,13 @@ func length(minutes int) string {
 	return words.Short(minutes)
 }
 
-func trays(n int) string {
+func trays(n int) string { return shallow(n, "tray") }
+
+func shallow(n int, what string) string {
 	if n == 1 {
-		return "a shallow tray"
+		return "a shallow " + what
 	}
-	return strconv.Itoa(n) + " shallow trays"
+	return strconv.Itoa(n) + " shallow " + words.Plural(what)
 }
 
 // Do is what is done, in the imperative and without a full stop.
@@ -64,6 +66,10 @@ func (g *Going) Do() string {
 		}
 		return fmt.Sprintf("Set %s in a sink of cold water%s, stirring now and then, until it is at 21 °C; then in %s, "+
 			"%s cm deep, into the refrigerator", g.Food.Name, ice, trays(w.Vessels), cm)
+	}
+	if g.Food.layered {
+		return fmt.Sprintf("Let %s steam off in %s, no deeper than %s cm%s", g.Food.Name,
+			shallow(w.Vessels, "dish"), cm, then)
 	}
 	return fmt.Sprintf("Put %s into %s, %s cm deep, and let it steam off%s", g.Food.Name, trays(w.Vessels), cm, then)
 }
@@ -113,8 +119,8 @@ func Published(p *planner.Party, all []Going) []string {
 	}
 	air := float64(p.AirC())
 	soon := safety.IntoTheCold(safety.Cooked, air)
-	out := []string{fmt.Sprintf("Into the refrigerator within %s of leaving the heat (%s).", length(soon.Minutes),
-		soon.Source)}
+	out := []string{fmt.Sprintf("Into the refrigerator within %s of leaving the heat%s (%s).", length(soon.Minutes),
+		soon.Air(), soon.Source)}
 	if rice := safety.IntoTheCold(safety.Rice, air); slices.ContainsFunc(all,
 		func(g Going) bool { return g.Food.Kind == safety.Rice }) {
 		out[0] += fmt.Sprintf(" Cooked rice within %s (%s).", length(rice.Minutes), rice.Source)

@@ -39,6 +39,7 @@ const (
 	gramsACM3   = 1.05
 	smallLitres = 0.5  // what holds less is a portion: a glass, a jar
 	mostBath    = 60   // minutes that anybody keeps an eye on a bath
+	layeredCM   = 3    // what is put together to be baked is this deep at least: a layer or two
 	bathPotML   = 5000 // millilitres that one pot in a bath holds
 )
 
@@ -107,6 +108,9 @@ func ways(f *Food) []Way {
 	}
 	if f.in != nil && (f.in.cm <= f.deepest() || f.in.litres < smallLitres) {
 		return []Way{f.way(planner.CoolAsItIs, f.in.cm, safety.PlaceRefrigerator)}
+	}
+	if f.layered {
+		return []Way{f.way(planner.CoolTrays, layeredCM, safety.PlaceRefrigerator)}
 	}
 	cm := depths[len(depths)-1]
 	if i := slices.IndexFunc(depths, func(cm float64) bool { return f.trays(cm) <= mostTrays }); i >= 0 {

@@ -19,7 +19,11 @@ func (d *Act) Kind() Kind {
 		c.setting = c.setting || !t.Inside
 		c.baking = c.baking || !t.Inside && t.Conventional().C() > 110
 	}
-	c.oven = ware.At(c.low, "oven")
+	at := c.low
+	if i := words.Index(at, "while the oven"); i > 0 && d.Class == food.Rests {
+		at, c.setting, c.baking = at[:i], false, false // chill for 20 minutes while the oven heats
+	}
+	c.oven = ware.At(at, "oven")
 	switch {
 	case d.turnsHeat(c):
 		return Preheat
@@ -45,6 +49,11 @@ func (d *Act) Kind() Kind {
 		return Serving
 	}
 	return d.workKind(c)
+}
+
+// takesTime reports whether a text says how long something takes, and not only how long before something it is done.
+func takesTime(text string) bool {
+	return slices.ContainsFunc(times.Lengths(text), func(l times.Length) bool { return !l.Before })
 }
 
 // onlyUpTo reports whether a text says nothing but up to how long.
@@ -118,7 +127,7 @@ func (d *Act) turnsHeat(c clauseFacts) bool {
 	case "preheat", "pre-heat":
 		return true
 	case "heat", "light", "warm":
-		return oven && !c.timed && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
+		return oven && (!c.timed || !takesTime(d.Text)) && len(d.Takes) == 0 && !words.Has(c.low, "plates", "through")
 	case "get", "switch":
 		return oven
 	case "bring":

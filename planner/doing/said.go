@@ -7,6 +7,7 @@ import (
 	"tureen/planner/food"
 	"tureen/planner/method"
 	"tureen/planner/times"
+	"tureen/planner/ware"
 )
 
 // Said is what the words of one step tell of how it is done, for who gives nothing but words.
@@ -18,6 +19,13 @@ type Said struct {
 // longWait is from how many minutes on a step whose words both work and let stand is mostly the standing. Common
 // practice, no source.
 const longWait = 45
+
+// ByItself reports whether a text names an appliance that cooks for hours with nobody near.
+func ByItself(text string) bool {
+	return slices.ContainsFunc(ware.In(text), func(t ware.Thing) bool { return slices.Contains(byItself, t.Name) })
+}
+
+var byItself = lists.Phrases("by itself")
 
 // Told reads the words of one step that takes so many minutes: what cooks is watched, what stands is left alone, what
 // is done by hand takes hands.
@@ -48,6 +56,8 @@ func Told(do string, minutes int) Said {
 	}
 	said := Said{planner.Hands, oven}
 	switch {
+	case heats && !hands && ByItself(do):
+		said.Attention = planner.Unattended
 	case heats:
 		said.Attention = planner.Watch
 	case waits && (!hands || minutes >= longWait), !works && minutes >= longWait:

@@ -15,6 +15,9 @@ func TestTold(t *testing.T) {
 		oven    int
 	}{
 		{"Simmer the stew", 180, planner.Watch, 0},
+		{"Cook sous vide at 68 °C", 1080, planner.Unattended, 0},
+		{"Cook on low in the slow cooker", 480, planner.Unattended, 0},
+		{"Fry in the rice cooker", 20, planner.Hands, 0},
 		{"Brown the mince, add the tomatoes and simmer", 60, planner.Watch, 0},
 		{"Roast the leg", 120, planner.Watch, 0},
 		{"Bake at 180 °C", 40, planner.Watch, 180},

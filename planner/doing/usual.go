@@ -16,6 +16,9 @@ func (d *Act) Usual(kind Kind, low string) measure.Duration {
 	if kind.Waits() && remark.UntilWanted(low) {
 		return measure.Duration{Low: 1, High: 5} // where it waits, and no time that it needs
 	}
+	if kind == Standing && words.Has(low, quickCold...) {
+		return measure.Duration{Low: 3, High: 6} // under the tap
+	}
 	if kind == Standing && words.Has(low, "completely", "cold") {
 		return measure.Duration{Low: 60, High: 90}
 	}
@@ -37,6 +40,9 @@ func (d *Act) Usual(kind Kind, low string) measure.Duration {
 	}
 	return usualOf[kind]
 }
+
+// quickCold say that food is cooled in water. Common practice, no source.
+var quickCold = lists.Phrases("cooled in water")
 
 // signs are signs that something on a burner is done, each with the minutes that it takes to come. Common practice, no
 // source.

@@ -36,6 +36,7 @@ const (
 	Custard       Kind = "custard"
 	WhippedCream  Kind = "whipped-cream"
 	CutProduce    Kind = "cut-produce"
+	Sprouts       Kind = "sprouts"
 	GarlicOil     Kind = "garlic-oil"
 	CuredMeat     Kind = "cured-meat"
 )

@@ -116,13 +116,16 @@ func leadingPreparation(text string) (prep, rest string) {
 }
 
 // boughtSo reports whether a participle belongs to the food that it stands before, which is another one without it:
-// minced beef, whipped cream. Eggs are beaten at home, and what is in tins and packets may be cut there.
+// minced beef, whipped cream, cooked prawns. Eggs are beaten at home, and what is in tins and packets may be cut there.
 func boughtSo(text, rest string) bool {
 	f, ok := food.Find(text)
+	without, _ := food.Find(rest)
+	if ok && f.Is(food.CookedThrough) && without.Class != nil && without.Kind().Raw() {
+		return true // cooked chicken, which no step here cooks
+	}
 	if !ok || !strings.HasPrefix(strings.Join(strings.Fields(words.Small(text)), " "), f.Said()) {
 		return false
 	}
-	without, _ := food.Find(rest)
 	return without.Name != f.Name && f.Class.Group != "egg" && f.Class.Group != "nut" && f.Class.Sold != "tins"
 }
 

@@ -39,7 +39,7 @@ func InTheKitchen(p *planner.Party) []string {
 		what := map[planner.DishKey]string{}
 		for i := range p.Dishes {
 			d := &p.Dishes[i]
-			if word := carries(d, g); word != "" {
+			if word := carries(p, d, g); word != "" {
 				with = append(with, d)
 				what[d.Key] = word
 			} else if v := vs.of(d, g); v == Free || v == Check {
@@ -94,9 +94,9 @@ func traced(g *planner.Guest) bool {
 }
 
 // carries is the word of what a dish surely has in it that a guest must not get traces of, optional or not; else empty.
-func carries(d *planner.Dish, g *planner.Guest) string {
+func carries(p *planner.Party, d *planner.Dish, g *planner.Guest) string {
 	for i := range d.Ingredients {
-		for _, f := range Against(d.Ingredients[i].Name, g) {
+		for _, f := range Against(d.Ingredients[i].Name, g, p.AuthoritiesOf()) {
 			if f.Sure && f.Strict {
 				return f.Word
 			}

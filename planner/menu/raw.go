@@ -2,6 +2,7 @@ package menu
 
 import (
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/caution"
@@ -39,7 +40,7 @@ func undercooked(p *planner.Party, d *planner.Dish, g *planner.Guest) []Reason {
 		case !ok || madeSafe(name) || bought(name):
 		case len(d.Steps) == 0 && (k.Raw() || shellEgg(name)):
 			add(name, "", "no step says how it is done", false, source)
-		case k.Raw() && !slices.ContainsFunc(d.Steps, heats):
+		case k.Raw() && k != food.SmokedFish && !slices.ContainsFunc(d.Steps, heats):
 			add(name, "", "no step cooks it: raw, unless it was bought cooked", false, source)
 		}
 	}
@@ -120,11 +121,41 @@ func takenAway(p *planner.Party, d *planner.Dish, in *planner.Ingredient, how st
 	case food.InUK:
 		return p.AuthoritiesOf() == safety.UnitedKingdom
 	case food.Small:
-		return first >= 0 && food.CutsSmall(d.Steps[first].Do)
+		return first >= 0 && cutsSmall(d.Steps[first].Do, in)
 	case food.CookedThrough:
 		return first >= 0 && cookedAfter(d, first)
 	}
 	return false
+}
+
+// cutsSmall says whether a step's words cut an ingredient small: it, and not what they name beside it.
+func cutsSmall(do string, in *planner.Ingredient) bool {
+	named := false
+	for _, part := range byVerb(do) {
+		if !trace.Names(part, in) {
+			continue
+		}
+		named = true
+		if food.CutsSmall(part) && !slices.Contains(food.Words(part), "whole") {
+			return true
+		}
+	}
+	return !named && food.CutsSmall(do)
+}
+
+// byVerb are the parts of a step's words, each from one verb to the next.
+func byVerb(do string) []string {
+	parts := []string{""}
+	for w := range strings.FieldsSeq(do) {
+		plain := strings.Trim(strings.ToLower(w), ",;.:()")
+		if slices.ContainsFunc(food.Verbs(), func(v food.Verb) bool {
+			return v.Name == plain || slices.Contains(v.Forms, plain)
+		}) {
+			parts = append(parts, "")
+		}
+		parts[len(parts)-1] += " " + w
+	}
+	return parts
 }
 
 // entersAt is the first step that takes or names an ingredient, by its number; -1 where none does.

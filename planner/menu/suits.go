@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tureen/planner"
+	"tureen/planner/caution"
 	"tureen/planner/food"
 	"tureen/planner/safety"
 	"tureen/planner/trace"
@@ -58,7 +59,7 @@ var forAllergy = []safety.Diet{safety.GlutenFree, safety.DairyFree, safety.EggFr
 
 // Against finds what of an ingredient stands against a guest's allergies and diets. None is no promise:
 // [safety.AllergenCaution] goes with every list of them.
-func Against(ingredient string, g *planner.Guest) []Finding {
+func Against(ingredient string, g *planner.Guest, in safety.Country) []Finding {
 	var out []Finding
 	var open []safety.Allergen // of which nothing is found
 	other := false             // an allergy that no law lists, and nothing is found
@@ -80,8 +81,9 @@ func Against(ingredient string, g *planner.Guest) []Finding {
 	for _, diet := range g.Diets {
 		d := safety.Diet(diet)
 		conflicts, _ := safety.Against(d, ingredient)
+		by := caution.AdviceTo(d, in)
 		for _, c := range conflicts {
-			out = append(out, Finding{c.String(), c.Word, c.Certainty == safety.Contains, slices.Contains(forAllergy, d),
+			out = append(out, Finding{c.In(in, by), c.Word, c.Certainty == safety.Contains, slices.Contains(forAllergy, d),
 				c.Unless, d.IsAdvice(), false})
 		}
 		if len(conflicts) == 0 {
@@ -120,7 +122,7 @@ func Suits(p *planner.Party, d *planner.Dish, g *planner.Guest) (Verdict, []Reas
 		if d.CoolsWith(in) {
 			continue // the ice of a bath is no food
 		}
-		for _, f := range Against(in.Name, g) {
+		for _, f := range Against(in.Name, g, p.AuthoritiesOf()) {
 			if slices.ContainsFunc(f.unless, func(u string) bool { return takenAway(p, d, in, u) }) {
 				continue
 			}
@@ -134,7 +136,7 @@ func Suits(p *planner.Party, d *planner.Dish, g *planner.Guest) (Verdict, []Reas
 		}
 	}
 	reasons = append(reasons, together(d, g)...)
-	reasons = append(reasons, fromSteps(d, g)...)
+	reasons = append(reasons, fromSteps(p, d, g)...)
 	for _, u := range undercooked(p, d, g) {
 		if u.Sure || !slices.ContainsFunc(reasons, func(r Reason) bool { return r.Ingredient == u.Ingredient }) {
 			reasons = append(reasons, u) // else it is said already
@@ -144,7 +146,7 @@ func Suits(p *planner.Party, d *planner.Dish, g *planner.Guest) (Verdict, []Reas
 		return Not, reasons
 	}
 	if d.BroughtBy != "" || len(d.Ingredients) == 0 {
-		for _, f := range Against(d.Name, g) {
+		for _, f := range Against(d.Name, g, p.AuthoritiesOf()) {
 			if f.unknown {
 				continue // as nothing of the dish is
 			}
@@ -160,18 +162,19 @@ func Suits(p *planner.Party, d *planner.Dish, g *planner.Guest) (Verdict, []Reas
 }
 
 // fromSteps finds what stands against a guest in food that steps name and no ingredient is: "drizzle with honey".
-func fromSteps(d *planner.Dish, g *planner.Guest) []Reason {
+func fromSteps(p *planner.Party, d *planner.Dish, g *planner.Guest) []Reason {
 	var out []Reason
 	for i := range d.Steps {
 		for _, f := range food.All(d.Steps[i].Do) {
 			name := f.Said()
 			listed := slices.ContainsFunc(d.Ingredients, func(in planner.Ingredient) bool {
-				return trace.Names(name, &in) || within(name, in.Name) // "the milk" is the list's coconut milk
+				return trace.Names(name, &in) || within(name, in.Name) || // "the milk" is the list's coconut milk
+					sameSort(f, in.Name)
 			})
 			if listed || f.Class.Group == "made" || slices.ContainsFunc(out, func(r Reason) bool { return r.Word == name }) {
 				continue
 			}
-			for _, a := range Against(name, g) {
+			for _, a := range Against(name, g, p.AuthoritiesOf()) {
 				if a.unknown || slices.ContainsFunc(a.unless, func(u string) bool {
 					return u == food.CookedThrough && cookedAfter(d, i) || u == food.Small && food.CutsSmall(d.Steps[i].Do)
 				}) {
@@ -184,6 +187,14 @@ func fromSteps(d *planner.Dish, g *planner.Guest) []Reason {
 		}
 	}
 	return out
+}
+
+// sameSort says that a word for all of a sort means an ingredient: "the cheese" is the list's gorgonzola.
+func sameSort(f food.Food, ingredient string) bool {
+	sort := func(c *food.Class) string { return c.Name[strings.LastIndexByte(c.Name, '-')+1:] }
+	return f.Generic() && slices.ContainsFunc(food.All(ingredient), func(o food.Food) bool {
+		return sort(o.Class) == sort(f.Class)
+	})
 }
 
 // within says whether a text has all words of a name.

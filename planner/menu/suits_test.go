@@ -72,7 +72,7 @@ func TestSuits(t *testing.T) {
 			planner.Guest{Diets: []string{"pregnant"}}, Check, "soft egg: take pasteurized eggs"},
 		// USDA FSIS: 63 °C (145 °F) for whole cuts.
 		{"beef pink", doing(of(plain, "1 kg", "beef fillet"), "Roast the beef", "54 °C in the middle", true),
-			planner.Guest{Diets: []string{"pregnant"}}, Not, "then 3 min of rest (CDC"},
+			planner.Guest{Diets: []string{"pregnant"}}, Not, "then 3 min of rest, foodsafety.gov's figure (CDC"},
 		{"beef done", doing(of(plain, "1 kg", "beef fillet"), "Roast the beef", "65 °C in the middle", true),
 			planner.Guest{Diets: []string{"pregnant"}}, Free, ""},
 		{"in Fahrenheit", doing(of(plain, "1 kg", "beef fillet"), "Roast the beef", "130 F in the middle", true),

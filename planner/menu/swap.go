@@ -69,13 +69,13 @@ func instead(p *planner.Party, d *planner.Dish, g *planner.Guest, ingredient str
 			continue
 		}
 		for _, sub := range safety.Substitutes(r.Word) {
-			against := Against(sub.Use, g)
+			against := Against(sub.Use, g, p.AuthoritiesOf())
 			if slices.ContainsFunc(against, func(f Finding) bool { return f.Sure }) || !sameFood(sub.For, ingredient) {
 				continue
 			}
 			s := swap{ingredient: ingredient, Substitute: sub, label: len(against) > 0}
 			for i := range p.Guests {
-				if o := &p.Guests[i]; o.Name != g.Name && surely(sub.Use, o) && !surely(ingredient, o) {
+				if o := &p.Guests[i]; o.Name != g.Name && surely(p, sub.Use, o) && !surely(p, ingredient, o) {
 					s.butNot = append(s.butNot, o.Name)
 				}
 			}
@@ -102,8 +102,8 @@ func sameFood(of, ingredient string) bool {
 	return !known || !also || a.Class.Group == b.Class.Group
 }
 
-func surely(ingredient string, g *planner.Guest) bool {
-	return slices.ContainsFunc(Against(ingredient, g), func(f Finding) bool { return f.Sure })
+func surely(p *planner.Party, ingredient string, g *planner.Guest) bool {
+	return slices.ContainsFunc(Against(ingredient, g, p.AuthoritiesOf()), func(f Finding) bool { return f.Sure })
 }
 
 // String is the swap as a person reads it.

@@ -12,7 +12,9 @@ func (r *reader) roles(c *clause) {
 	if (first == "in" || first == "over") && (c.class == food.Mixes || c.class == food.Adds || c.class == food.Cooks) {
 		c.into = slices.ContainsFunc(c.after, func(p *phrase) bool { return p.prep == first && p.is != nothing })
 	}
-	c.freshOnly = r.findObjects(c) && !slices.ContainsFunc(c.vague, func(p *phrase) bool { return placing[p.prep] })
+	c.freshOnly = r.findObjects(c) && !slices.ContainsFunc(c.vague, func(p *phrase) bool {
+		return placing[p.prep] && !p.comesOut()
+	})
 	lead := c.leadWord()
 	c.elided = len(c.objects) == 0 && !c.into && !(c.newBox != "" && (lead == "in" || lead == "into"))
 	switch c.class {
@@ -31,6 +33,9 @@ var (
 
 // findObjects finds what the verb is done to, and reports whether all of it comes in here.
 func (r *reader) findObjects(c *clause) bool {
+	if at(c.rest, 0) == "," && r.in("of what is there", c.name) {
+		return false // drain, butter, chives
+	}
 	onlyFresh, some := true, false
 	for _, p := range c.after {
 		if p.prep != "" || p.skip || p.is == nothing && r.boxOf(p) == "" {
@@ -66,7 +71,54 @@ func (r *reader) begins(c *clause) bool {
 	}
 	return c.freshOnly && !c.hot && (r.beginsFresh(c) || c.class != food.Adds && c.class != food.GoesOn &&
 		c.class != food.Serves && r.ofAnotherPart(c.rest)) ||
-		r.beginsInVessel(c) || c.section && len(c.fresh) > 0
+		r.beginsInVessel(c) || c.section && len(c.fresh) > 0 || !c.hot && (r.opensAnew(c) || r.ontoFresh(c))
+}
+
+// opensAnew reports whether a clause opens a paragraph, with foods that come in here and nothing that is under way.
+func (r *reader) opensAnew(c *clause) bool {
+	if !c.first || !r.opens || !c.freshOnly || c.oldBox != "" || !r.someFood(c.after) {
+		return false
+	}
+	switch c.class {
+	case food.Adds, food.GoesOn:
+		return r.in("done to", c.name)
+	}
+	return c.class != food.Serves
+}
+
+// ontoFresh reports whether a clause puts foods that come in here into or over others that do: pour the stock over the
+// couscous, lower the eggs into boiling water.
+func (r *reader) ontoFresh(c *clause) bool {
+	switch c.class {
+	case food.Adds, food.Moves, food.Mixes, food.GoesOn:
+	default:
+		return false
+	}
+	if !r.someFresh(c.objects) || c.oldBox != "" {
+		return false
+	}
+	for i, p := range c.after {
+		water := p.hasWord("water") && p.is != known && (p.hasWord("boiling") || p.hasWord("simmering"))
+		if placing[p.prep] && (i == 0 || c.after[i-1].prep != p.prep) &&
+			(water || p.is == fresh && r.someFood([]*phrase{p})) {
+			return true
+		}
+	}
+	return false
+}
+
+// someFresh reports whether an object comes in here.
+func (r *reader) someFresh(all []*phrase) bool {
+	return slices.ContainsFunc(all, func(p *phrase) bool { return p.is == fresh })
+}
+
+// someFood reports whether a phrase names a food of which there is not always more.
+func (r *reader) someFood(all []*phrase) bool {
+	return slices.ContainsFunc(all, func(p *phrase) bool {
+		return p.is == fresh && slices.ContainsFunc(r.content(p), func(w string) bool {
+			return r.food[w] && !r.in("staple", w)
+		})
+	})
 }
 
 // ofAnotherPart reports whether all foods that are named are of one part's list, of which nothing is under way: a
@@ -233,8 +285,19 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 			}
 		}
 	}
+	if len(c.left) > 0 && len(c.refs) == 0 {
+		if focus != nil && focus.out == nil && c.class == food.Adds {
+			return []*stream{focus}, false, c.left // add the stock to the roux
+		}
+		return nil, true, c.left // the juices, while the meat rests
+	}
 	if back == nil && r.leftOver(c, ins) {
-		back = r.left[c.oldBox]
+		if back = r.left[c.oldBox]; back == nil && r.in("pan", c.oldBox) {
+			back = r.left[anyPan]
+		}
+	}
+	if s := r.inPan; s != nil && !s.used && r.in("pan", c.oldBox) && !slices.Contains(ins, s) {
+		ins = append(ins, s) // fry them in the pot, of which the fat was poured off
 	}
 	return ins, begins, back
 }
@@ -310,9 +373,41 @@ func (r *reader) focusJoins(c *clause) bool {
 		return p.prep == "on" && p.is == vague && p.last() == "top"
 	})
 	unnamed := slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.is == vague })
-	return c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
+	covers := r.in("covers", c.name) && slices.ContainsFunc(c.objects, func(p *phrase) bool { return p.main })
+	return covers || c.elided || c.into || onTop || c.class == food.Adds && !direct || c.name == "return" ||
+		c.putsBack() ||
 		c.focus.kind == aHotPan && (c.class == food.Cooks || c.class == food.Mixes || c.class == food.Moves) ||
 		(c.class == food.Adds || c.class == food.Moves || c.class == food.Mixes || r.in("coats", c.name)) && unnamed
+}
+
+// stranded is "fold it in", "put it in cut side down", and "add it" of what was only cut so far: into what, is what was
+// under way before.
+func (r *reader) stranded(c *clause) bool {
+	switch c.class {
+	case food.Adds, food.Moves, food.Mixes:
+	default:
+		return false
+	}
+	if len(c.objects) == 0 && len(c.rest) > 0 && (c.rest[0].w == "on" || c.rest[0].w == "over") && ends[at(c.rest, 1)] {
+		return c.focus != nil && c.newBox == "" && c.oldBox == "" // whip the cream, pipe on
+	}
+	if len(c.objects) != 1 || len(c.rest) == 0 || !r.in("pronoun", c.rest[0].w) || c.newBox != "" || c.oldBox != "" {
+		return false
+	}
+	if next := at(c.rest, 1); r.in("under it", next) {
+		after := at(c.rest, 2)
+		return ends[after] || after == "as" || after == "once" || after == "when" || after == "cut" || after == "and"
+	}
+	return c.name == "add" && c.focus != nil && c.focus.onlyCut && !slices.ContainsFunc(c.after, func(p *phrase) bool {
+		return placing[p.prep] && p.is != fresh
+	})
+}
+
+// putsBack is "put the meat back", into what is in hand.
+func (c *clause) putsBack() bool {
+	return (c.class == food.Moves || c.class == food.Adds) && slices.ContainsFunc(c.rest, func(x word) bool {
+		return x.w == "back"
+	}) && !slices.ContainsFunc(c.after, func(p *phrase) bool { return p.hasWord("oven") || p.hasWord("fridge") })
 }
 
 // otherJoins reports whether the main other stream goes in: sear the rolls; spread over the sponge.
@@ -331,7 +426,14 @@ func (r *reader) otherJoins(c *clause) bool {
 			return true // pour it over
 		}
 	}
+	if r.stranded(c) {
+		other := r.main(c.focus)
+		return other != nil && other.section == c.focus.section // and not the pastry, of a filling
+	}
 	return slices.ContainsFunc(c.vague, func(p *phrase) bool {
+		if c.class == food.Rests && !slices.Contains(c.after, p) || c.class == food.Cooks && p.comesOut() {
+			return false // cling film on top, chill
+		}
 		switch p.prep {
 		case "to", "into", "over", "onto", "on", "with":
 			ws := r.called(p)

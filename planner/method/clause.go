@@ -32,7 +32,9 @@ type clause struct {
 	elided         bool // it says nothing of what it is done to
 	freshOnly      bool // what it is done to comes in here
 	hot, section   bool
-	opens          bool // it is the first under a heading of its own
+	leftOf         *stream
+	left           map[int]bool // the acts that left what it takes out of a pan
+	opens          bool         // it is the first under a heading of its own
 	leafRefs       []*stream
 	leafActs       map[int]bool
 }
@@ -79,6 +81,9 @@ func (r *reader) clausesOf(sentences []Sentence) []*clause {
 					c.class = row.Class
 				}
 				c.lead, c.rest = t[start:v], t[v+1:end]
+				if r.in("to the table", c.name) && slices.ContainsFunc(c.rest, func(x word) bool { return x.w == "table" }) {
+					c.class = food.Serves // bring everything to the table
+				}
 			}
 			if c.rest = unforbidden(c.rest); len(c.rest) > 1 && c.rest[0].w == "that" {
 				c.rest = slices.Clone(c.rest) // rub that over the lamb
@@ -151,6 +156,7 @@ func (r *reader) acts(t []word) map[int]string {
 		switch {
 		case r.told(t, i):
 			kinds[i] = ""
+		case ing && before == "before" && i > 1 && r.in("unit of time", t[i-2].w): // two hours before eating: when
 		case ing && (before == "before" || before == "by" || before == "after"):
 			kinds[i] = before
 		case ing && i == 0 && x.w != "using":

@@ -31,6 +31,7 @@ type Sentence struct {
 	Text    string
 	Section string // the part of the dish that it stands under
 	Adds    bool   // it tells nothing by a verb, and something is put in all the same
+	Opens   bool   // it is the first of a paragraph, where paragraphs have several
 }
 
 // Act is one thing done.

@@ -63,7 +63,9 @@ func (r *reader) boxOf(p *phrase) string {
 // some of it, so that it may be the rest of what stands by itself.
 func (r *reader) comesIn(p *phrase, ws []string, live []*stream) (yes, portion bool) {
 	head := ws[len(ws)-1]
-	if r.ownFood(head) {
+	more := slices.ContainsFunc(p.words, func(w string) bool { return r.in("more", w) }) &&
+		slices.ContainsFunc(live, func(s *stream) bool { return s.foods[head] && len(s.foods) < 4 })
+	if !more && r.ownFood(head) {
 		return true, false
 	}
 	if n := len(p.words); n > 1 && r.v.ofTwoWords[one(p.words[n-2])+" "+one(p.words[n-1])] {
@@ -153,6 +155,9 @@ func (r *reader) firstUse(p *phrase, ws []string, live []*stream) bool {
 func (r *reader) find(p *phrase) (*stream, meaning) {
 	ws, live := r.content(p), r.alive(aFood)
 	if len(ws) == 0 {
+		if s := r.bodyOf(p, live); s != nil {
+			return s, known
+		}
 		if !slices.ContainsFunc(p.words, func(w string) bool { return r.in("pronoun", w) }) {
 			return nil, nothing
 		}
@@ -192,10 +197,24 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 		order = slices.DeleteFunc(order, func(s *stream) bool {
 			return !(s == r.focus && (len(names) > 1 || p.det == "the" || p.det == "this") || len(s.foods) <= 2 ||
 				// Milk in which vanilla was heated.
-				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid))
+				len(s.foods) == 3 && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid) ||
+				p.det == "the" && s.base == head && (head == "milk" || head == "cream") && s.verbs.meets(heatsLiquid))
 		})
 	}
 	return r.match(p, ws, names, order)
+}
+
+// bodyOf is the meat or fish that a phrase names a part of: rub it into the skin.
+func (r *reader) bodyOf(p *phrase, live []*stream) *stream {
+	if p.det == "a" || !slices.ContainsFunc(p.words, func(w string) bool { return r.in("of a body", w) }) {
+		return nil
+	}
+	for _, s := range r.nearest(live) {
+		if s.foods.meets(r.v.sorts["meat"]) || s.foods.meets(r.v.sorts["fish"]) || s.foods.meets(r.v.sorts["bird"]) {
+			return s
+		}
+	}
+	return nil
 }
 
 var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring")
@@ -263,6 +282,9 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 			return false
 		}
 	}
+	if s := r.ofPartNamed(head, order); s != nil {
+		return s, known
+	}
 	if sort := r.v.sorts[ws[0]]; len(ws) > 1 && sort != nil && r.in("product", head) { // the meat sauce, of two sauces
 		if s := first(ofSort(sort)); s != nil {
 			return s, known
@@ -296,12 +318,55 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 		if r.unused(head) {
 			return nil, fresh
 		}
+		if s := r.backToMain(order); s != nil {
+			p.main = true
+			return s, known
+		}
 		return nil, vague
 	}
 	if p.det == "the" && !slices.ContainsFunc(ws, func(w string) bool { return r.listed[w] }) {
 		return nil, vague
 	}
 	return nil, fresh
+}
+
+// backToMain is what was under way under no part's name, where a sentence under none comes after those of parts: "reheat
+// the soup", behind the croutons.
+func (r *reader) backToMain(order []*stream) *stream {
+	if r.part != "" || r.focus == nil || r.focus.section == "" {
+		return nil
+	}
+	if i := slices.IndexFunc(order, func(s *stream) bool { return s.section == "" }); i >= 0 {
+		return order[i]
+	}
+	return nil
+}
+
+// ofPartNamed is the stream of foods of the part of the list that has a name: the mousse, of what stands "for the
+// mousse". Something else that is called so goes before it.
+func (r *reader) ofPartNamed(name string, order []*stream) (best *stream) {
+	if r.food[name] && !r.in("product", name) {
+		return nil
+	}
+	most := 0
+	for part := range r.own {
+		words := strings.Fields(part)
+		if len(words) == 0 || one(words[len(words)-1]) != name {
+			continue
+		}
+		for _, s := range order {
+			n := 0
+			for w := range s.foods {
+				if r.partOf[w] == part {
+					n++
+				}
+			}
+			if n > most {
+				best, most = s, n
+			}
+		}
+	}
+	return best
 }
 
 // become is the stream that could be called so, from what was done to it and what is in it. What is in hand goes in

@@ -18,10 +18,15 @@ type phrase struct {
 	words     []string
 	skip      bool // it stands in a clause of until, if, for: no food goes in by it
 	ofThe     bool // half of the butter
+	main      bool // it is what is under way under no part's name
+	gives     bool // it is what comes of it: enough water to make a dressing
 	is        meaning
 	stream    *stream
 	unknown   string // what it is called, where that is no food we know
 }
+
+// comesOut reports what comes of it: boil the wine down to a glaze.
+func (p *phrase) comesOut() bool { return p.prep == "to" && (p.det == "a" || p.det == "an") }
 
 func (p *phrase) last() string { return p.words[len(p.words)-1] }
 
@@ -40,14 +45,20 @@ func (r *reader) phrases(t []word) []*phrase {
 		case r.in("subordinate", w):
 			cut.flush()
 			cut.prep, cut.skip = w, true
+		case w == "to" && at(t, k+1) == "taste":
+			cut.flush()
+			drop = k + 1
 		case r.in("phrase preposition", w):
 			cut.flush()
 			cut.prep = w
 			if w == "to" && r.v.verb[at(t, k+1)] != nil {
 				drop = k + 1
 			}
-			if w == "at" || w == "into" {
+			switch {
+			case w == "at" || w == "into":
 				cut.skip = w == "at"
+			case drop == k+1 && r.in("gives", at(t, k+1)):
+				cut.gives = true
 			}
 		case w == "of":
 			cut.of(at(t, k+1))
@@ -72,11 +83,13 @@ type phraseCut struct {
 	cur  *phrase
 	prep string
 	skip bool
+	// It stands behind "to make".
+	gives bool
 }
 
 func (c *phraseCut) flush() {
 	if len(c.cur.words) > 0 {
-		c.cur.prep, c.cur.skip = c.prep, c.skip
+		c.cur.prep, c.cur.skip, c.cur.gives = c.prep, c.skip, c.gives
 		c.out = append(c.out, c.cur)
 		c.cur = &phrase{}
 		return
@@ -86,6 +99,7 @@ func (c *phraseCut) flush() {
 
 func (c *phraseCut) joint(w string) {
 	c.flush()
+	c.gives = false
 	switch {
 	case w == ";" || w == "." || w == ":":
 		c.skip, c.prep = false, ""

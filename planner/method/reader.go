@@ -13,14 +13,18 @@ type reader struct {
 	food   set // words that are foods, by the table or the list of ingredients
 	listed set // words of the list of ingredients
 	// Of each part that has a list of its own, the words of the foods that were not used so far, and their lines.
-	own     map[string]map[string]int
-	part    string
-	partOf  map[string]string // the part in whose list alone a food stands; empty: in several
-	entries map[string]int    // lines of the list, and the clause of their first use; 0: none
-	clause  int
-	done    []Act
-	streams []*stream
-	focus   *stream // what is in hand
+	own  map[string]map[string]int
+	part string
+	// So far the paragraph only tells of an oven or a tin.
+	onlyHeats bool
+	opens     bool              // what is read stands in the first sentence of a paragraph that tells of food
+	partOf    map[string]string // the part in whose list alone a food stands; empty: in several
+	entries   map[string]int    // lines of the list, and the clause of their first use; 0: none
+	clause    int
+	done      []Act
+	streams   []*stream
+	focus     *stream // what is in hand
+	inPan     *stream // what was left in a pan when meat was taken out, and is worked on by itself
 
 	oven      *stream
 	ovenFree  bool // it is on, and nothing was put in so far
@@ -84,7 +88,10 @@ func Read(list []Ingredient, sentences []Sentence) []Act {
 			part = s
 			c.opens = s != "" && c.first && c.leadWord() != "for" && r.v.verb[at(wordsOf(s), 0)] == nil
 		}
-		r.act(c)
+		if c.first {
+			r.opens = sentences[c.sentence].Opens || r.opens && r.onlyHeats
+		}
+		r.onlyHeats = r.act(c) && (c.first || r.onlyHeats)
 	}
 	takes(r.done, list, sentences)
 	return r.done
@@ -125,24 +132,28 @@ func (r *reader) of(c *clause) Act {
 	return a
 }
 
-// act reads one clause.
-func (r *reader) act(c *clause) {
+// act reads one clause, and reports whether it only makes an oven or a tin ready.
+func (r *reader) act(c *clause) (ready bool) {
 	if len(c.words) == 0 {
-		return
+		return false
 	}
 	c.leafActs = map[int]bool{}
 	for _, i := range c.leaves {
 		c.leafActs[r.leaf(c, i)] = true
 	}
 	r.resolve(c)
-	if r.readyOven(c) || r.readyTin(c) || r.readHeading(c) {
-		return
+	if r.readyOven(c) || r.readyTin(c) {
+		return true
+	}
+	if r.readHeading(c) {
+		return false
 	}
 	r.vesselContent(c)
 	r.pouredOn(c)
 	r.roles(c)
 	ins, begins, back := r.inputs(c)
 	r.result(c, ins, begins, back)
+	return false
 }
 
 // leaf makes an act of a participle, before its verb: by itself, or pointing back ("the reserved liquid").
@@ -151,7 +162,7 @@ func (r *reader) leaf(c *clause, i int) int {
 	var ws []string
 	for q := i + 1; q < min(i+6, len(t)); q++ {
 		x := t[q].w
-		if ends[x] || r.in("preposition", x) || (x == "and" || x == "or") && r.v.past[at(t, q+1)] == "" {
+		if ends[x] || r.in("preposition", x) || (x == "and" || x == "or") && (len(ws) > 0 || r.v.past[at(t, q+1)] == "") {
 			break
 		}
 		ws = append(ws, x)
@@ -228,6 +239,15 @@ func join(to, from map[int]bool) {
 func (r *reader) resolve(c *clause) {
 	lead := r.phrases(c.lead)
 	c.after = r.phrases(c.rest)
+	for _, p := range c.after {
+		p.skip = p.skip || p.gives
+	}
+	if at(c.lead, len(c.lead)-1) == ":" {
+		lead = slices.DeleteFunc(lead, func(p *phrase) bool { // it is a label: "custard: heat the milk"; not "leeks: trim"
+			return !r.food[p.last()] && !r.food[one(p.last())] || r.in("product", one(p.last())) && !r.listed[one(p.last())]
+		})
+	}
+	r.namedBefore(c, lead)
 	for _, p := range append(slices.Clone(lead), c.after...) {
 		if !p.skip {
 			c.all = append(c.all, p)
@@ -280,6 +300,18 @@ func (r *reader) resolve(c *clause) {
 	}
 }
 
+// namedBefore lets a pronoun stand for the foods that lead a part in: "for the lentils, put them in a pan".
+func (r *reader) namedBefore(c *clause, lead []*phrase) {
+	if c.leadWord() != "for" || len(lead) != 1 || len(c.after) == 0 || len(r.content(lead[0])) == 0 {
+		return
+	}
+	p, head := c.after[0], lead[0].last()
+	if p.prep == "" && len(p.words) == 1 && r.in("pronoun", p.words[0]) && (r.food[head] || r.food[one(head)]) &&
+		!r.in("made", one(head)) {
+		p.words, p.det = lead[0].words, "the"
+	}
+}
+
 func (c *clause) setNew(box string) {
 	if c.newBox == "" {
 		c.newBox = box
@@ -288,6 +320,17 @@ func (c *clause) setNew(box string) {
 
 func (r *reader) resolvePhrase(c *clause, p *phrase) {
 	p.stream, p.is = r.find(p)
+	if s := r.leftInPan(p); s != nil && r.inPan != nil && !r.inPan.used {
+		p.stream, p.is = r.inPan, known
+	} else if s != nil && !r.in("keeps", c.name) && c.class != food.Makes {
+		if c.left == nil {
+			c.left = map[int]bool{}
+		}
+		join(c.left, s.out)
+		c.leftOf = s
+		p.stream, p.is = nil, known
+		return
+	}
 	if p.is == nothing && (p.prep == "to" || p.prep == "into" || p.prep == "over" || p.prep == "onto") &&
 		(p.det == "the" || p.det == "your" || p.det == "this") && r.boxOf(p) == "" && letterAt(p.last(), 0) &&
 		!slices.ContainsFunc(p.words, func(w string) bool { return r.in("no dish", w) || r.in("oven", w) }) {
@@ -312,6 +355,29 @@ func (r *reader) resolvePhrase(c *clause, p *phrase) {
 		c.vague = append(c.vague, p)
 	}
 }
+
+// leftInPan is the meat or fish in whose pan a phrase's juices or fat were left, when it was taken out.
+func (r *reader) leftInPan(p *phrase) *stream {
+	ws := r.content(p)
+	if p.is == fresh || len(ws) == 0 || r.listed[ws[len(ws)-1]] || !r.in("left in the pan", ws[len(ws)-1]) || p.prep != "" && p.prep != "off" &&
+		p.prep != "from" || slices.ContainsFunc(ws[:len(ws)-1], func(w string) bool {
+		return !r.v.sorts["meat"][w] && !r.in("left in the pan", w)
+	}) {
+		return nil
+	}
+	head := ws[len(ws)-1]
+	if s := p.stream; s != nil && (s.out == nil || s == r.inPan) && (s.names[head] || s.heads[head] || s.foods[head]) {
+		return nil
+	}
+	for _, s := range r.nearest(r.alive(aFood)) {
+		if s.out != nil && (head != "stock" && head != "broth" || s.verbs.meets(cooksInLiquid)) {
+			return s
+		}
+	}
+	return nil
+}
+
+var cooksInLiquid = setOf("poach", "boil", "simmer", "stew", "braise")
 
 // readyOven takes preheating for an act beside, which the first thing in the oven waits for.
 func (r *reader) readyOven(c *clause) bool {

@@ -2,6 +2,7 @@ package method
 
 import (
 	"maps"
+	"slices"
 
 	"tureen/planner/food"
 )
@@ -40,8 +41,14 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 	if beside != nil {
 		join(s.last, beside.last)
 	}
-	if begins {
+	if begins || c.opens {
 		s.names.take(r.partNames(c))
+	}
+	if begins {
+		s.section, s.base = r.part, r.firstFood(c)
+		if s.section == "" && c.first && at(c.lead, len(c.lead)-1) == ":" {
+			s.section = c.leadWord() // "croutons: fry the bread"
+		}
 		if r.heading != nil {
 			join(s.made, r.heading)
 			s.names.take(r.named)
@@ -49,6 +56,21 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 		}
 	}
 	r.vessels(c, ins, s, i)
+	if r.leavesJuices(c, ins, a.Aside) {
+		s.out = map[int]bool{i: true}
+		if s.box == "" {
+			r.left[anyPan] = s.out // nobody has said in what it was fried
+		}
+	}
+	if len(ins) == 1 && ins[0] == r.inPan {
+		r.inPan = s
+	}
+	if len(c.left) > 0 && begins {
+		r.inPan = s
+		if s.box == "" {
+			s.box = c.leftOf.box
+		}
+	}
 	r.streams = append(r.streams, s)
 	r.focus = s
 	if a.Aside {
@@ -61,6 +83,29 @@ func (r *reader) result(c *clause, ins []*stream, begins bool, back map[int]bool
 
 func (c *clause) setsAside() bool {
 	return c.name == "reserve" || (c.name == "set" || c.name == "keep") && (c.has["aside"] || c.has["warm"])
+}
+
+// anyPan is the name of a pan that was not named.
+const anyPan = "?"
+
+// firstFood is the food that a clause names first of those that come in.
+func (r *reader) firstFood(c *clause) string {
+	for _, p := range c.after {
+		if ws := r.content(p); p.is == fresh && len(ws) > 0 {
+			return ws[len(ws)-1]
+		}
+	}
+	return ""
+}
+
+// leavesJuices reports whether a clause takes meat or fish out of what it was cooked in.
+func (r *reader) leavesJuices(c *clause, ins []*stream, aside bool) bool {
+	if len(ins) != 1 || !aside && !r.in("takes out", c.name) && c.name != "rest" {
+		return false
+	}
+	s := ins[0]
+	return s.out == nil && s.verbs.meets(r.v.cooks) && (s.foods.meets(r.v.sorts["meat"]) ||
+		s.foods.meets(r.v.sorts["fish"]) || s.foods.meets(r.v.sorts["bird"]))
 }
 
 // madeReady adds the oven and the tins that a clause is the first to use.
@@ -113,6 +158,16 @@ func (r *reader) merged(c *clause, ins []*stream, begins bool) *stream {
 		join(s.made, in.made)
 	}
 	s.verbs[c.name] = true
+	s.onlyCut = c.class == food.Cuts && (begins || len(ins) == 1 && ins[0].onlyCut)
+	if len(ins) == 1 {
+		s.out = ins[0].out
+	}
+	if len(ins) > 0 {
+		s.section, s.base = ins[0].section, ins[0].base
+		if slices.ContainsFunc(ins, func(in *stream) bool { return in.section != s.section }) {
+			s.section = r.part // parts are put together
+		}
+	}
 	s.foods.take(c.fresh)
 	if c.oldBox != "" {
 		s.box = c.oldBox

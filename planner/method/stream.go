@@ -21,7 +21,12 @@ type stream struct {
 	made  map[int]bool // the acts that are only the heading it was made under
 	box   string       // the vessel it lies in
 	aside bool
-	used  bool
+	// The acts by which meat or fish was taken out of the pan, in which its juices stay.
+	out     map[int]bool
+	onlyCut bool   // nothing was done to it but cutting
+	base    string // the food that it was begun with
+	section string // the part under which it was begun
+	used    bool
 }
 
 func newStream(k kind) *stream {

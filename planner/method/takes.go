@@ -255,8 +255,13 @@ func (t *taking) inSort(w string, name []string) bool {
 // gathered are those spoken of together: all the ingredients, the dry ingredients, the marinade.
 func (t *taking) gathered(a *Act) (out []int) {
 	section := t.said[a.Sentence].Section
+	if t.v.lists["begins a part"][a.Verb] && slices.ContainsFunc(t.acts, func(o Act) bool {
+		return o.Sentence == a.Sentence && o.At > a.At && slices.ContainsFunc(o.phrases, speaksOfAll)
+	}) {
+		return nil // start the cabbage: melt the butter, add everything else
+	}
 	for _, p := range a.phrases {
-		all := slices.ContainsFunc(p, func(w string) bool { return w == "ingredient" || w == "everything" || w == "rest" })
+		all := speaksOfAll(p)
 		for g, in := range t.list {
 			if t.taken[g] {
 				continue
@@ -282,6 +287,11 @@ func (t *taking) gathered(a *Act) (out []int) {
 		}
 	}
 	return out
+}
+
+// speaksOfAll reports whether a phrase speaks of all there is.
+func speaksOfAll(p []string) bool {
+	return slices.ContainsFunc(p, func(w string) bool { return w == "ingredient" || w == "everything" || w == "rest" })
 }
 
 func (t *taking) partNamed(p []string) bool {

@@ -20,8 +20,11 @@ func (r *reader) told(t []word, i int) bool {
 		i == 1 && (before == "should" || before == "will" || before == "may") {
 		return false // in a stand mixer; should take a minute
 	}
-	if r.untilThen(t, i) || r.signGoesOn(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
+	if r.ofPeople(t, i) || r.untilThen(t, i) || r.signGoesOn(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
 		return false
+	}
+	if lead, over := r.timeLead(t, i); lead {
+		return over
 	}
 	switch before {
 	case "/", "-", "not", "never", "don't", "don’t", "cannot":
@@ -37,6 +40,34 @@ func (r *reader) told(t []word, i int) bool {
 		return true
 	}
 	return r.nounTold(t, i, row, before, next)
+}
+
+// ofPeople reports whether a word tells what people do, and nothing to do: "we go to the coast", "the one I make".
+func (r *reader) ofPeople(t []word, i int) bool {
+	if i == 0 || t[i-1].w != "i" && t[i-1].w != "we" {
+		return false
+	}
+	before := at(t, i-2)
+	return r.in("of people", t[i].w) || !ends[before] && !r.in("adverb", before) && !r.in("lead", before)
+}
+
+// timeLead reports whether a word stands in a lead that says how long before something it is done, or right behind it:
+// "an hour before you want to eat peel the potatoes", "a quarter of an hour before serving add the cream".
+func (r *reader) timeLead(t []word, i int) (lead, over bool) {
+	for k := i - 1; k > 0 && i-k < 7 && !ends[t[k].w]; k-- {
+		if t[k].w != "before" || !r.in("unit of time", t[k-1].w) {
+			continue
+		}
+		w := t[i-1].w
+		switch {
+		case k == i-1, w == "to", w == "you", w == "we", w == "they", w == "the":
+			return true, false
+		case r.v.verb[w] != nil || r.v.ing[w] != "" || r.in("meal", w):
+			return true, r.v.verb[t[i].w] != nil
+		}
+		return true, false
+	}
+	return false, false
 }
 
 // inPassing reports whether a word says between commas how a thing was cut, in a list that goes on: "add the pumpkin,

@@ -65,6 +65,7 @@ type vocabulary struct {
 	verb       map[string]*food.Verb // by its plain form: the sense for all foods, or the first
 	ing, past  map[string]string     // form to plain form
 	third      set                   // it rests
+	cooks      set                   // the verbs that cook
 	becomes    map[string]becomes
 	sorts      map[string]set // vegetables, meat, spices: a word for foods of a sort
 	food       set            // words that are foods by themselves
@@ -77,7 +78,7 @@ var load = sync.OnceValue(func() *vocabulary {
 	v := &vocabulary{lists: map[string]set{}, verb: map[string]*food.Verb{}, ing: map[string]string{},
 		past: map[string]string{}, third: set{"happens": true}, becomes: map[string]becomes{},
 		sorts: map[string]set{}, food: set{},
-		ofTwoWords: set{}}
+		ofTwoWords: set{}, cooks: set{}}
 	for _, row := range rows("words.tsv") {
 		s := v.list(row[0])
 		s.take(setOf(strings.Fields(row[1])...))
@@ -132,6 +133,9 @@ func (v *vocabulary) readVerbs() {
 	all := food.Verbs()
 	for i := range all {
 		one := &all[i]
+		if one.Class == food.Cooks {
+			v.cooks[one.Name] = true
+		}
 		if had := v.verb[one.Name]; had == nil || len(had.Of) > 0 && len(one.Of) == 0 {
 			v.verb[one.Name] = one
 		}

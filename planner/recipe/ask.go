@@ -95,6 +95,7 @@ func (r *Reading) askParts() (qs []Question) {
 		return nil
 	}
 	var left, raw []string
+	guess := "yes; else add the step that cooks it"
 	after := r.Order()
 	for g := range r.Ingredients {
 		in := &r.Ingredients[g]
@@ -107,11 +108,14 @@ func (r *Reading) askParts() (qs []Question) {
 			}
 		case known && k.Raw() && isMeat(in.Name) && !r.heatedFrom(first, after):
 			raw = append(raw, in.Name)
+			if slices.Contains(neverRaw, k) {
+				guess = "no: add the step that cooks it"
+			}
 		}
 	}
 	if len(raw) > 0 {
 		qs = append(qs, Question{About: "heat", Step: -1, Ask: fmt.Sprintf("No step heats this: %s. Is it eaten raw?",
-			list(raw, 3)), Guess: "yes; else add the step that cooks it", rank: 0})
+			list(raw, 3)), Guess: guess, rank: 0})
 	}
 	if len(left) > 0 && len(r.Steps) > 1 {
 		qs = append(qs, Question{About: "parts", Step: -1, Ask: fmt.Sprintf("Which step takes in: %s?", list(left, 4)),
@@ -119,6 +123,9 @@ func (r *Reading) askParts() (qs []Question) {
 	}
 	return qs
 }
+
+// neverRaw are kinds of meat that no dish is known to have raw: common practice, no source.
+var neverRaw = []food.Kind{food.Poultry, food.GroundMeat, food.Game, food.Offal}
 
 // isMeat reports whether an ingredient is meat or fish by its name: eggs and produce are eaten raw, and nobody asks.
 func isMeat(name string) bool {

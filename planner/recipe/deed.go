@@ -37,6 +37,7 @@ type deed struct {
 	sign     string     // of the whole, where something is done in its middle
 	step     int
 	goesOn   bool // not in the text: the rest of a time in whose middle something is done
+	ripens   bool // not told to do: it waits for what another says that it is done after
 	dropped  bool // it says nothing by itself
 	passed   bool // what it says was given to another
 	sentence *sentence
@@ -55,6 +56,13 @@ func (m *maker) deeds(sentences []*sentence) {
 		list = append(list, method.Ingredient{Name: m.r.Ingredients[i].Name, Section: m.r.Ingredients[i].Section})
 	}
 	var said []method.Sentence
+	paragraphs := 1
+	for i := 1; i < len(sentences); i++ {
+		if sentences[i].paragraph != sentences[i-1].paragraph {
+			paragraphs++
+		}
+	}
+	several := len(sentences) > paragraphs // a paragraph a sentence parts nothing
 	for i, s := range sentences {
 		text := s.text
 		if m.announces(sentences, i) {
@@ -69,7 +77,8 @@ func (m *maker) deeds(sentences []*sentence) {
 		if end := doing.WantsTime(text); end > 0 && !strings.ContainsAny(text[end:], ",;:") {
 			text = text[:end] + strings.Repeat(" ", len(text)-end) // "before you cut it": nothing to do yet
 		}
-		said = append(said, method.Sentence{Text: text, Section: s.section, Adds: s.adds})
+		opens := several && (i == 0 || sentences[i-1].paragraph != s.paragraph)
+		said = append(said, method.Sentence{Text: text, Section: s.section, Adds: s.adds, Opens: opens})
 	}
 	for _, a := range method.Read(list, said) {
 		s := sentences[a.Sentence]
@@ -79,11 +88,14 @@ func (m *maker) deeds(sentences []*sentence) {
 	}
 	for i := range m.all {
 		m.read(i)
+		m.workOnHand(m.all[i])
 		if d := m.all[i]; i > 0 && d.lead == 0 && d.kind == doing.ByHand && m.all[i-1].sentence == d.sentence {
 			d.lead = m.all[i-1].lead // an hour before, grate the apples and toss all
 		}
 		m.keepsOnly(i)
 	}
+	m.ripen()
+	m.warmed()
 }
 
 // dayLeads say on which day what follows them is done.
@@ -170,6 +182,10 @@ func (m *maker) read(i int) {
 				d.kind = m.all[p].kind // chicken in, 3 minutes
 			}
 		}
+		if d.kind == doing.ByHand && words.Has(words.Small(d.Text), "in the fat", "in the oil", "in the butter", "in butter",
+			"in oil", "in the pan") {
+			d.kind = doing.OverBurner // crumbs in the fat till gold, 4 minutes
+		}
 	}
 	m.isHot(d)
 	switch {
@@ -238,7 +254,7 @@ func (m *maker) inCooker(d *deed) {
 		return
 	}
 	for _, p := range d.After {
-		if c := m.all[p].cooker; c != "" && c != "microwave" {
+		if c := m.all[p].cooker; c != "" && !cookersLeft[c] {
 			d.cooker = c
 		}
 	}
@@ -250,8 +266,9 @@ func (m *maker) inCooker(d *deed) {
 	}
 }
 
-// cookers are appliances with a heat of their own, heatedVessels what stands on a burner. Common practice, no source.
-var cookers, heatedVessels = phraseSet("cookers"), phraseSet("heated vessels")
+// cookers are appliances with a heat of their own, cookersLeft those that food is taken out of before the next act,
+// heatedVessels what stands on a burner. Common practice, no source.
+var cookers, cookersLeft, heatedVessels = phraseSet("cookers"), phraseSet("cookers left"), phraseSet("heated vessels")
 
 func phraseSet(name string) map[string]bool {
 	out := map[string]bool{}
@@ -263,6 +280,9 @@ func phraseSet(name string) map[string]bool {
 
 // trails takes what says how or when the act before is done.
 func (m *maker) trails(d, before *deed) {
+	if before.kind == doing.ByHand && before.time.High == 0 && d.kind.Waits() && d.time.High >= longChill {
+		before.kind = d.kind // let it firm up by chilling it for three hours
+	}
 	if d.kind != doing.ByHand && d.kind != doing.Serving {
 		d.kind, d.hands, d.hot = doing.ByHand, d.usualHands(m.r), before.hot
 	}
@@ -271,6 +291,9 @@ func (m *maker) trails(d, before *deed) {
 		before.time, d.time = d.time, measure.Duration{}
 	}
 }
+
+// longChill is from how many minutes on what is told of how a thing is done is what is done. Common practice, no source.
+const longChill = 30
 
 // isOr reports a second way to cook, of two with "or" between them.
 func isOr(d, before *deed) bool {
@@ -388,8 +411,9 @@ func (m *maker) temperature(d *deed) {
 		case c >= minOvenC && c <= planner.MaxOvenC && !d.set && (d.kind == doing.Preheat || d.kind == doing.InOven):
 			d.oven, d.set = t.Setting, true
 			m.oven = t.Setting
-		case c >= minOvenC && c <= planner.MaxOvenC && d.kind == doing.ByHand && (ware.At(words.Small(d.Text), "oven") ||
-			words.Has(words.Small(d.Text), "oven on", "oven to", "oven up", "oven down", "oven at")):
+		case c >= minOvenC && c <= planner.MaxOvenC && (d.kind == doing.ByHand || d.kind.Waits()) &&
+			(ware.At(words.Small(d.Text), "oven") ||
+				words.Has(words.Small(d.Text), "oven on", "oven to", "oven up", "oven down", "oven at")):
 			m.oven = t.Setting // pour round the stock, oven down to 150
 		}
 	}
@@ -430,6 +454,49 @@ func (d *deed) usualHands(r *Reading) [2]float64 {
 	return [2]float64{min(low+n*fetchLow, mostHands), min(high+n*fetchHigh, mostHands)}
 }
 
+// workOnHand gives work by hand on what was only fetched or cut so far its time by the amount of that: cut it into
+// pieces, halve them the long way.
+func (m *maker) workOnHand(d *deed) {
+	if d.Class != food.Cuts || d.kind != doing.ByHand || d.Leaf || len(d.Takes) > 0 {
+		return
+	}
+	found := map[int]bool{}
+	var look func(i, depth int)
+	look = func(i, depth int) {
+		o := m.all[i]
+		whole := o.kind == doing.OnBurner && slices.ContainsFunc(o.Takes, func(g int) bool { // eggs are peeled one by one
+			return says(m.r.Ingredients[g].Name, "egg")
+		})
+		if depth > 4 || o.kind != doing.ByHand && !o.kind.Waits() && !whole || o.Class == food.Mixes {
+			return
+		}
+		for _, g := range o.Takes {
+			found[g] = true
+		}
+		for _, p := range o.After {
+			look(p, depth+1)
+		}
+	}
+	for _, p := range d.After {
+		look(p, 0)
+	}
+	h := [2]float64{}
+	for g := range found {
+		in := &m.r.Ingredients[g]
+		f, ok := food.Find(in.Name)
+		if !ok {
+			continue
+		}
+		if s := method.Sense(d.Verb, f.Class); s != nil && len(s.Of) > 0 && (s.Per == "kg" || s.Per == "piece") {
+			n := amountOf(in, s.Per)
+			h[0], h[1] = h[0]+n*s.Minutes[0], h[1]+n*s.Minutes[1]
+		}
+	}
+	if h[1] > d.hands[1] {
+		d.hands = [2]float64{min(h[0], mostHands), min(h[1], mostHands)}
+	}
+}
+
 // How long it takes to get an ingredient out and weigh it, in minutes. Common practice, no source.
 const fetchLow, fetchHigh = 0.2, 0.4
 
@@ -447,6 +514,22 @@ func amountOf(in *Ingredient, per string) float64 {
 		if g, err := q.Convert(measure.Gram); err == nil {
 			n, _ := g.Low().Float64()
 			return min(n/1000, 5)
+		}
+		for _, x := range in.More { // two, of which each or all weigh so much
+			if g, err := x.Amount.Convert(measure.Gram); err == nil && !x.Inches {
+				n, _ := g.Low().Float64()
+				if times, _ := q.Low().Float64(); x.Each && q.Unit() == measure.Each {
+					n *= times
+				}
+				return min(n/1000, 5)
+			}
+		}
+		if f, ok := food.Find(in.Name); ok && q.Unit() == measure.Each {
+			if p := f.Piece(); p != nil && p.Edible != nil && p.Refuse != nil {
+				one, _ := p.Edible.Float64()
+				n, _ := q.Low().Float64()
+				return min(n*one/1000, 5)
+			}
 		}
 		return 0.5
 	case "piece":

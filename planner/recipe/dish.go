@@ -26,6 +26,7 @@ const (
 	coldBest, coldFloor   = 15, 60    // a cold one
 	betweenBest, between  = 10, 45    // hot food before the next step
 	onceBest, onceFloor   = 3, 10     // "serve at once"
+	warmFloor             = 20        // what was warmed again, before the next step
 	readyFloor            = 12 * hour // cut vegetables on the counter
 	readyBest             = 4 * hour  // what is cut, of a class that nobody knows
 	toWarm                = 90        // the same where that warms it again
@@ -64,6 +65,11 @@ func (r *Reading) Dish(course planner.CourseKey, covers int) (planner.Dish, []Qu
 			w := r.wait(a, i, food[a])
 			if r.Steps[a].keptFor > 0 && !food[a].PartCooked {
 				w = r.asSaid(&r.Steps[a], food[a].Food)
+			}
+			if _, said := r.saidWait(a, i, food[a]); said && r.hotAgain(a, i, food[a], w) {
+				cold := w
+				d.Steps[a].Ahead = &cold // it is cooled and made hot again, or neither
+				w = planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: between}
 			}
 			if d.Steps[a].Where == planner.Refrigerator && w.State == planner.Counter {
 				w = planner.Wait{State: planner.Refrigerator} // where it is already
@@ -318,6 +324,11 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	case a.Cooks && (b.Cooks || b.kind == doing.Standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
 		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
+	case a.lead > 0 && a.kind == doing.ByHand && !r.heatedOn(to):
+		return planner.Wait{State: planner.Counter, BestUntil: planner.Minutes(a.lead + a.lead/2),
+			WorthUntil: planner.Minutes(3 * a.lead)}
+	case r.justWarmed(from, 0):
+		return planner.Wait{State: planner.Counter, BestUntil: betweenBest, WorthUntil: warmFloor}
 	case r.waitsFor(&food, b) && !r.atOnce(to):
 		return food.keeps
 	case a.Cooks && food.Perishable && remark.Reheats(words.Small(b.Do)):
@@ -337,6 +348,51 @@ var onceWords = phrases.Phrases("at once")
 func (r *Reading) atOnce(i int) bool {
 	s := &r.Steps[i]
 	return s.kind == doing.Serving && len(s.Parts) == 0 && len(r.Order()[i]) == 1 && saysAtOnce(s)
+}
+
+// hotAgain reports whether what a part leaves hot would wait in the cold, as the recipe says that it can, and be served
+// so: nothing on its way to the table makes it hot again.
+func (r *Reading) hotAgain(from, to int, food leaving, w planner.Wait) bool {
+	if w.State != planner.Refrigerator || !food.hot || food.PartCooked || r.Steps[from].keptFor > 0 ||
+		r.Steps[from].Where == planner.Refrigerator || r.Steps[from].Where == planner.Freezer || !r.warm() {
+		return false
+	}
+	return !r.heatedOn(to)
+}
+
+// heatedOn reports whether a step, or one that comes after it, heats the food or puts it into the cold.
+func (r *Reading) heatedOn(i int) bool {
+	order := r.Order()
+	var heats func(i int) bool
+	heats = func(i int) bool {
+		if s := &r.Steps[i]; s.Heat != "" || s.Where == planner.Refrigerator || s.Where == planner.Freezer {
+			return true
+		}
+		for k := i + 1; k < len(order); k++ {
+			if slices.Contains(order[k], i) && heats(k) {
+				return true
+			}
+		}
+		return false
+	}
+	return heats(i)
+}
+
+// justWarmed reports whether a step leaves what was warmed for the table, and no more than mixed or laid out after that:
+// it is to be eaten warm.
+func (r *Reading) justWarmed(i, depth int) bool {
+	s := &r.Steps[i]
+	if s.Heat != "" {
+		return warmedUp(words.Small(s.Do))
+	}
+	return s.kind == doing.ByHand && depth < len(r.Steps) && slices.ContainsFunc(s.after, func(a int) bool {
+		return r.justWarmed(a, depth+1)
+	})
+}
+
+// warmedUp reports whether a step's words begin with warming what was cooked before.
+func warmedUp(low string) bool {
+	return remark.Reheats(low) || strings.HasPrefix(low, "warm ") && words.Has(low, "through")
 }
 
 // readyWaits is how what was got ready waits: cut vegetables, weighed flour.

@@ -2,6 +2,7 @@ package recipe
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"tureen/planner"
@@ -185,7 +186,9 @@ func (m *maker) lengths(d *deed) {
 	for _, f := range all {
 		m.length(d, f, len(all) == 1)
 	}
-	if n := times.Batches(d.Text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool {
+	if low, high := m.inRounds(d, all); high > 1 {
+		d.time.Low, d.time.High = low*d.time.Low, high*d.time.High
+	} else if n := times.Batches(d.Text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool {
 		return f.InAll || words.Has(words.Small(d.Text[:f.Start]), "takes", "take", "took") // that is all of them
 	}) && (d.kind == doing.ByHand || d.kind.Heats()) {
 		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
@@ -235,6 +238,62 @@ func (m *maker) length(d *deed, f times.Length, alone bool) {
 		d.time = plus(d.time, f.Duration)
 	}
 }
+
+// inRounds is in how many rounds something is done of which so many go at a time, or that is done in batches of which
+// each takes so long; 0: it is not said so.
+func (m *maker) inRounds(d *deed, all []times.Length) (low, high int) {
+	if d.time.High == 0 || len(all) != 1 || all[0].InAll || d.kind != doing.ByHand && !d.kind.Heats() {
+		return 0, 0
+	}
+	few, many := times.AtATime(d.Text)
+	if many == 0 {
+		if times.Batches(d.Text) == 1 && words.Has(d.Text, "in batches") && words.Has(d.Text, "a batch", "each batch",
+			"per batch") {
+			return roundsLow, roundsHigh
+		}
+		return 0, 0
+	}
+	pieces := m.pieces(d)
+	if pieces == 0 {
+		return roundsLow, roundsHigh
+	}
+	return max((pieces+many-1)/many, 1), max((pieces+few-1)/few, 1)
+}
+
+// In how many rounds something is done where only that is said. Common practice, no source.
+const roundsLow, roundsHigh = 2, 3
+
+// pieces is of how many pieces what a deed works on is, as far as that is counted; 0: nobody knows.
+func (m *maker) pieces(d *deed) (most int) {
+	seen := map[*deed]bool{}
+	var look func(o *deed)
+	look = func(o *deed) {
+		if seen[o] {
+			return
+		}
+		seen[o] = true
+		for _, g := range o.Takes {
+			in := &m.r.Ingredients[g]
+			if q := in.Total(); !q.IsZero() && q.Unit() == measure.Each && isMeat(in.Name) {
+				n, _ := q.Low().Float64()
+				most = max(most, int(n))
+			}
+		}
+		for _, p := range o.After {
+			look(m.all[p])
+		}
+	}
+	look(d)
+	if most == 0 && words.Has(words.Small(m.r.Yield), "makes") {
+		if f := strings.Fields(m.r.Yield); len(f) > 1 {
+			most, _ = strconv.Atoi(strings.Trim(f[1], ".,"))
+		}
+	}
+	return min(most, mostPieces)
+}
+
+// mostPieces is more than anybody fries one by one.
+const mostPieces = 60
 
 // plates are verbs of serving that are work.
 var plates = words.Set("plate carve dish arrange portion")
@@ -306,10 +365,17 @@ func leadsIn(d *deed, f times.Length) bool {
 // waitsBefore reports that food is taken out of the cold so long before.
 func waitsBefore(d *deed) bool {
 	low := words.Small(d.Text)
-	return (d.Verb == "take" || d.Verb == "remove" || d.Verb == "bring") &&
-		words.Contains(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold", "take out",
+	if d.Verb != "take" && d.Verb != "remove" && d.Verb != "bring" {
+		return false
+	}
+	return !d.WasOven && words.Has(low, "out") && words.Has(low, outBefore...) ||
+		words.Contains(low, "fridge", "refrigerator", "freezer", "room temperature", "out of the cold",
+			"take out",
 			"take it out")
 }
+
+// outBefore say before what food is taken out of the cold.
+var outBefore = phrases.Phrases("out before")
 
 func plus(a, b measure.Duration) measure.Duration {
 	return measure.Duration{Low: a.Low + b.Low, High: a.High + b.High}
@@ -319,6 +385,9 @@ func plus(a, b measure.Duration) measure.Duration {
 func (m *maker) usual(d *deed) measure.Duration {
 	if t, ok := m.bySense(d); ok {
 		return t
+	}
+	if d.ripens {
+		return ripeTime(d.until)
 	}
 	t := d.Usual(d.kind, words.Small(d.Text)+" "+d.stirred)
 	if d.kind != doing.Standing || t.High <= spreadHigh || !slices.ContainsFunc(m.r.Ingredients, func(in Ingredient) bool {

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"slices"
 	"strings"
 
 	"tureen/planner/doing"
@@ -17,7 +18,8 @@ func (m *maker) putsShort(s *sentence) bool {
 	low := words.Small(s.text)
 	f := strings.Fields(low)
 	all := times.Lengths(low)
-	if s.note || s.about || m.said == 0 || len(f) < 2 || len(f) > mostShort || words.Has(low, tellsOf...) ||
+	if s.note || s.about || m.said == 0 || len(f) == 1 && !m.listed(f[0]) || len(f) > mostShort ||
+		words.Has(low, tellsOf...) ||
 		len(all) == 0 && !strings.HasSuffix(low, ".") || method.Instructs(s.text) {
 		return false
 	}
@@ -45,11 +47,20 @@ func (m *maker) putsShort(s *sentence) bool {
 }
 
 // mostShort is how many words such a note has at most. Common practice, no source.
-const mostShort = 8
+const mostShort = 10
+
+// listed reports whether a word names a line of the ingredients: "Armagnac."
+func (m *maker) listed(w string) bool {
+	w = words.Singular(strings.Trim(w, ".,;:"))
+	return slices.ContainsFunc(m.r.Ingredients, func(g Ingredient) bool {
+		f := strings.Fields(words.Small(g.Name))
+		return len(f) > 0 && words.Singular(f[len(f)-1]) == w
+	})
+}
 
 // isHere reports whether a word is a food, a part of the dish, or what a method makes.
 func (m *maker) isHere(w string) bool {
-	if isFood(w) || madeHere[w] {
+	if isFood(w) || madeHere[w] || m.listed(w) {
 		return true
 	}
 	for i := range m.r.Ingredients {

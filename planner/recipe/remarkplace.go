@@ -27,10 +27,24 @@ func (m *maker) place(said []*sentence, ready int) {
 		switch k.Kind {
 		case remark.Ahead, remark.Keeps, remark.Better, remark.Freezes:
 			if at := m.r.speaksOf(k); at >= 0 && (k.whole || at < k.step) {
-				k.step = at + 1
+				k.step = m.r.coldBefore(at) + 1
 			}
 		}
 	}
+}
+
+// coldBefore is the step whose food waits in the cold where a remark speaks of one that only makes it hot again: that
+// one comes after the wait.
+func (r *Reading) coldBefore(at int) int {
+	if !remark.Reheats(words.Small(r.Steps[at].Do)) {
+		return at
+	}
+	for _, a := range r.Order()[at] {
+		if !r.Steps[a].Ready {
+			return a
+		}
+	}
+	return at
 }
 
 // How a remark names what it speaks of, and what names the whole.
@@ -108,15 +122,15 @@ func (r *Reading) lastOf(name string) int {
 			part = i
 		}
 	}
-	if part < 0 { // the method names no parts, and the list of ingredients does
-		part = r.lastWith(name)
-	}
 	if part >= 0 || name == "" {
 		return part
 	}
-	named := slices.IndexFunc(r.Steps, func(s Step) bool {
-		return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && says(s.Do, name))
-	})
+	named := r.lastWith(name) // the method names no parts, and the list of ingredients does
+	if named < 0 {
+		named = slices.IndexFunc(r.Steps, func(s Step) bool {
+			return !s.Ready && (r.takesIn(&s, name) || madeHere[name] && says(s.Do, name))
+		})
+	}
 	if named < 0 {
 		return -1
 	}

@@ -68,7 +68,7 @@ func sentences(text string) []string {
 var titled = words.Set("mrs mr ms dr messrs mme prof")
 
 // goesBefore are abbreviations that stand before a number.
-var goesBefore = words.Set("approx ca c no")
+var goesBefore = words.Set("approx ca c no cov abt")
 
 func afterNumber(text string) bool {
 	text = strings.TrimRight(text, " ")

@@ -257,6 +257,11 @@ func (m *maker) serves(i int) int {
 	if m.all[i].kind == doing.Preheat && len(m.all[i].After) > 0 {
 		return m.all[i].After[len(m.all[i].After)-1] // the heat is turned down within the work
 	}
+	for j := i + 1; j < len(m.all) && m.all[i].Heading; j++ {
+		if usable(j) && m.all[j].sentence == m.all[i].sentence {
+			return j
+		}
+	}
 	for j := i + 1; j < len(m.all); j++ {
 		if usable(j) {
 			return j
@@ -295,6 +300,8 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return false
 	}
 	switch {
+	case x.ripens || y.ripens:
+		return false
 	case x.kind.Waits() && x.kind == y.kind && (x.time.High == 0 || y.time.High == 0) && x.sentence.paragraph ==
 		y.sentence.paragraph:
 		return true // put it into the fridge, and let it marinate for 2 hours
@@ -495,7 +502,9 @@ func (m *maker) step(b *batch) Step {
 		s.spans = append(s.spans, m.all[i].span()...)
 	}
 	s.Do, s.From.Text = m.wording(b)
-	if !d.goesOn {
+	if d.ripens {
+		s.mainly = d.Text
+	} else if !d.goesOn {
 		s.mainly = strings.TrimSuffix(imperative(trimJoin(d.sentence.said(d.From, min(d.To, len(d.sentence.text))))),
 			" before")
 	}
@@ -529,7 +538,7 @@ func (m *maker) step(b *batch) Step {
 	if d.cooker != "" && s.kind.Heats() {
 		s.Heat, s.Oven, s.Then = planner.AnAppliance, measure.Setting{}, nil
 		s.Things = ware.Add(s.Things, ware.Thing{Name: d.cooker, Appliance: true})
-		if d.cooker == "slow cooker" && s.kind == doing.OnBurner {
+		if doing.ByItself(d.cooker) && s.kind == doing.OnBurner {
 			s.Attention = planner.Unattended
 		}
 	}
@@ -611,7 +620,7 @@ func (m *maker) wording(b *batch) (do, from string) {
 	var said, full []string
 	for n := 0; n < len(b.deeds); n++ {
 		d := m.all[b.deeds[n]]
-		if d.goesOn {
+		if d.goesOn || d.ripens {
 			said, full = append(said, d.Text), append(full, d.sentence.text)
 			continue
 		}

@@ -530,6 +530,11 @@ func (t *textReader) say(text string, from Place) {
 	}
 }
 
+// isTitle reports a sentence that is what the recipe is called: nothing to buy, and nothing to do.
+func (t *textReader) isTitle(s sentence) bool {
+	return words.Small(strings.Trim(s.text, " .:!")) == words.Small(t.r.Title)
+}
+
 // finish makes the reading of what was gathered.
 func (t *textReader) finish() (*Reading, error) {
 	if len(t.r.Ingredients) == 0 {
@@ -553,7 +558,7 @@ func (t *textReader) finish() (*Reading, error) {
 			about = append(about, sentence{text: s, from: Place{p.Line, s}, about: true})
 		}
 	}
-	t.method = append(about, t.method...)
+	t.method = slices.DeleteFunc(append(about, t.method...), t.isTitle)
 	all := ""
 	for _, s := range t.method {
 		all += s.text + " "

@@ -52,8 +52,8 @@ func (t *textReader) woven() error {
 		if k, remarks := remark.Of(words.Small(s.text)); remarks && k.Kind != remark.Unread && !method.Instructs(s.text) {
 			continue // it is good in a sandwich
 		}
-		if words.Small(strings.Trim(s.text, " .:!")) == words.Small(t.r.Title) {
-			continue // what it is called, and nothing to buy
+		if t.isTitle(s) {
+			continue
 		}
 		if len(found[n]) == 0 && !method.Instructs(s.text) && proseList(s.text) == "" {
 			continue // what is told of another dish, or of the next week

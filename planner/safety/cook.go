@@ -22,8 +22,40 @@ func RestAfterCooking(kind Kind) Limit {
 	return limit("rest-red-meat")
 }
 
-// Reheat is the temperature to which leftovers are heated again: 74 °C (165 °F).
-func Reheat() Limit { return limit("reheat-us") }
+// CookToIn is [CookTo] by the authority of a country. The UK's has one figure for the middle of all food, and it stands
+// there for what the charts cook as hot or hotter. Below that are fish and whole cuts, for which it has no figure.
+func CookToIn(c Country, kind Kind) Limit {
+	l := CookTo(kind)
+	if core := limit("cook-uk-core"); c == UnitedKingdom && l.Heated && l.TempC >= core.TempC {
+		return core
+	}
+	return l
+}
+
+// CookPorkTo is the temperature in the middle for whole cuts of pork, which the UK's authority wants cooked through.
+func CookPorkTo(c Country) Limit {
+	if c == UnitedKingdom {
+		return limit("cook-uk-core")
+	}
+	return limit("cook-pork")
+}
+
+// Reheat is the temperature to which leftovers are heated again by the authority of a country: 74 °C (165 °F), in the
+// UK 70 °C for 2 minutes.
+func Reheat(c Country) Limit {
+	if c == UnitedKingdom {
+		return limit("cook-uk-core")
+	}
+	return limit("reheat-us")
+}
+
+// CookStuffingTo is the temperature in the middle of a stuffing by the authority of a country.
+func CookStuffingTo(c Country) Limit {
+	if c == UnitedKingdom {
+		return limit("cook-uk-core")
+	}
+	return limit("cook-stuffing")
+}
 
 // PartialCooking is the rule against browning meat, chilling it and finishing
 // it later: its Note says what is allowed.

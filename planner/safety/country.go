@@ -77,3 +77,28 @@ func RefrigeratorLimitIn(c Country, kind Kind) Limit {
 	}
 	return strictest(own)
 }
+
+// InCountry is a text as it is said in a country: "[UK:…]" stands for that country alone, "[else:…]" for those that
+// no such part before it names.
+func InCountry(text string, c Country) string {
+	var b strings.Builder
+	done := false
+	for {
+		before, rest, found := strings.Cut(text, "[")
+		b.WriteString(before)
+		if !found {
+			return b.String()
+		}
+		part, after, _ := strings.Cut(rest, "]")
+		of, says, _ := strings.Cut(part, ":")
+		if of == string(c) || of == "else" && !done {
+			b.WriteString(says)
+		}
+		if of == "else" {
+			done = false
+		} else {
+			done = done || of == string(c)
+		}
+		text = after
+	}
+}

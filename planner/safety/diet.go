@@ -1,6 +1,7 @@
 package safety
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -45,7 +46,10 @@ type avoided struct {
 
 const (
 	slaughter = "only from animals slaughtered as prescribed: ask for the certificate"
-	fining    = "some are fined with fish, egg or gelatine: check the label"
+	noDrink   = "CDC, About Alcohol Use During Pregnancy; UK NHS, Drinking alcohol while pregnant" // from memory
+	// from memory
+	noDrinkChild = "UK Chief Medical Officers, Guidance on the consumption of alcohol by children and young people (2009)"
+	fining       = "some are fined with fish, egg or gelatine: check the label"
 )
 
 var dietRules = []struct {
@@ -73,15 +77,20 @@ var dietRules = []struct {
 		{tag: food.Meat, may: true, note: slaughter + "; not with milk in one meal"},
 		{tag: food.Rennet, may: true, note: "only certified cheese where that is kept: ask"},
 		{tag: food.Fined, may: true, note: "kosher wine where that is kept: ask"}}},
-	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting}, {tag: food.Alcohol, but: "little"}}},
+	{Pregnant, []avoided{{tag: food.Pregnant}, {tag: food.Expecting},
+		{tag: food.Alcohol, but: "little", source: noDrink}}},
 	{Vulnerable, []avoided{{tag: food.Pregnant}}},
 	{Infant, []avoided{{tag: food.Infant}, {tag: food.Honey, note: "no honey", source: "CDC, Botulism Prevention"},
 		{tag: food.Pregnant},
-		{tag: food.Expecting, about: "mercury"}, {tag: food.Alcohol, but: "little"}}},
+		{tag: food.Expecting, about: "mercury"},
+		{tag: food.Alcohol, but: "little", note: "no alcohol", source: noDrinkChild}}},
 	{SmallChild, []avoided{{tag: food.Infant, about: "choking nut rice-drink"}, {tag: food.Expecting, about: "mercury"},
 		{tag: food.Pregnant, about: "raw raw-too egg runny unpasteurised mould-cheese flour mayonnaise"},
-		{tag: food.Alcohol, but: "little"}}},
+		{tag: food.Alcohol, but: "little", note: "no alcohol", source: noDrinkChild}}},
 }
+
+// forAllergens are the diets that are kept for what law lists.
+var forAllergens = []Diet{GlutenFree, DairyFree, EggFree, NutFree}
 
 // Diets lists the diets that [Against] knows.
 func Diets() []Diet {
@@ -112,9 +121,12 @@ type Conflict struct {
 var forWhom = map[Diet]string{Pregnant: "in pregnancy", Vulnerable: "for vulnerable guests", Infant: "for infants",
 	SmallChild: "for small children"}
 
-// String is the conflict as a person reads it: "not vegan (butter)", "perhaps
-// not in pregnancy (brie): …".
-func (c Conflict) String() string {
+// String is the conflict as a person reads it where nobody knows in which country.
+func (c Conflict) String() string { return c.In(Elsewhere, "") }
+
+// In is the conflict as a person reads it in a country: "not vegan (butter)", "perhaps not in pregnancy (brie): …". By
+// is who publishes the advice in the UK, for what is said there alone.
+func (c Conflict) In(country Country, by string) string {
 	name, ok := forWhom[c.Diet]
 	if !ok {
 		name = string(c.Diet)
@@ -123,10 +135,12 @@ func (c Conflict) String() string {
 	if c.Certainty == MayContain {
 		s = "perhaps " + s
 	}
-	if c.Note != "" {
-		s += ": " + c.Note
+	if note := InCountry(c.Note, country); note != "" {
+		s += ": " + note
 	}
-	if c.Source != "" {
+	if by != "" && country == UnitedKingdom && strings.Contains(c.Note, "[UK:") {
+		s += " (" + by + ")"
+	} else if c.Source != "" {
 		s += " (" + c.Source + ")"
 	}
 	return s
@@ -189,11 +203,11 @@ func conflictsOf(diet Diet, avoids []avoided, ingredient string) []Conflict {
 					note = a.note
 				}
 				conflict := Conflict{Diet: diet, Certainty: c, Word: t.Word, Note: note, Unless: t.Unless}
-				if diet.IsAdvice() && t.Tag != food.Alcohol {
-					conflict.Source = t.Source.Text
-					if a.source != "" {
-						conflict.Source = a.source
-					}
+				if diet.IsAdvice() {
+					conflict.Source = cmp.Or(a.source, t.Source.Text)
+				} else if t.Certainty == Contains && !slices.Contains(forAllergens, diet) &&
+					slices.Contains(allAllergens, t.Tag) {
+					conflict.Note = a.note // what a list of allergens says of it is for who has the allergy
 				}
 				if c == Contains {
 					sure = append(sure, conflict)

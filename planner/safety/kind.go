@@ -39,6 +39,7 @@ const (
 	Custard       = food.Custard
 	WhippedCream  = food.WhippedCream
 	CutProduce    = food.CutProduce
+	Sprouts       = food.Sprouts
 	GarlicOil     = food.GarlicOil
 	CuredMeat     = food.CuredMeat
 )

@@ -65,6 +65,7 @@ type Limit struct {
 	Heated bool    // TempC and TempF count
 	TempC  float64 // degrees Celsius as published or as the table rounds them
 	TempF  float64 // degrees Fahrenheit
+	Above  bool    // it holds where it is warmer than that
 
 	Authority Authority
 	Source    string // document, section, year
@@ -80,7 +81,15 @@ func (l Limit) String() string {
 	if !l.Applies() {
 		return "no published limit"
 	}
-	return fmt.Sprintf("%s (%s)", l.Figure(), l.Source)
+	return fmt.Sprintf("%s%s (%s)", l.Figure(), l.Air(), l.Source)
+}
+
+// Air says of a limit for warm air in which it holds: " where the air is above 32 °C (90 °F)"; else it is empty.
+func (l Limit) Air() string {
+	if !l.Above {
+		return ""
+	}
+	return fmt.Sprintf(" where the air is above %s °C (%s °F)", plain(l.TempC), plain(l.TempF))
 }
 
 // By says whose limit it is: "published limit: USDA FSIS, …", or that nobody publishes it.

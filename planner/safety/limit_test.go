@@ -87,7 +87,7 @@ func TestPublishedTemperatures(t *testing.T) {
 		{"fish", CookTo(Fish), AtLeast, 145, 62.8},
 		{"egg dish", CookTo(EggDish), AtLeast, 160, 71.1},
 		{"leftovers", CookTo(Cooked), AtLeast, 165, 73.9},
-		{"reheating", Reheat(), AtLeast, 165, 74},
+		{"reheating", Reheat(Elsewhere), AtLeast, 165, 74},
 		{"hot holding, UK law is the strictest", HotHold(), AtLeast, 145.4, 63},
 		{"cold holding, USDA is the strictest", strictest(Published(ColdHolding)), AtMost, 40, 4},
 		{"freezer", limit("freezer"), AtMost, 0, -18},

@@ -41,7 +41,7 @@ func TestWhichLimitHolds(t *testing.T) {
 		if got := c.l.Figure(); !strings.HasPrefix(got, c.figure) || got == "" || !strings.Contains(c.l.Source, c.by) {
 			t.Errorf("%s: %q (%s), want %q by %q", c.name, got, c.l.Source, c.figure, c.by)
 		}
-		if got, want := c.l.String(), c.l.Figure()+" ("+c.l.Source+")"; got != want {
+		if got, want := c.l.String(), c.l.Figure()+c.l.Air()+" ("+c.l.Source+")"; got != want {
 			t.Errorf("%s: %q, want %q", c.name, got, want)
 		}
 	}

@@ -119,7 +119,7 @@ func readLimit(f map[string]string) (Limit, error) {
 	}
 	var err error
 	if f["temp_f"] != "" && f["temp_c"] != "" {
-		l.Heated = true
+		l.Heated, l.Above = true, strings.HasPrefix(f["temp_c"], ">")
 		if l.TempF, err = lastFigure(f["temp_f"]); err != nil {
 			return l, err
 		}

@@ -71,6 +71,7 @@ func (v *view) label(l *label, ages *check.Ages) Section {
 		sec.Lines = append(sec.Lines, "Made of "+words.And(contents))
 	}
 	sec.Lines = append(sec.Lines, allergenLines(contents)...)
+	sec.Lines = append(sec.Lines, servedWith(contents, v.meets(l.dish, l.from, ages))...)
 	by, first := v.useBy(l, ages)
 	when := "Made " + v.dated(made)
 	if !first.IsZero() && first.Before(made) {
@@ -182,13 +183,13 @@ func (v *view) useBy(l *label, ages *check.Ages) (text string, first time.Time) 
 	}
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it "+
-			"stands still", words.Length(max(left, 0)), sort.Kind.Label(), limit), first
+			"stands still", words.Length(max(left, 0)), leaves.Label(sort), limit), first
 	}
 	if ownSet && own.Before(by) {
 		return ownText, first
 	}
-	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.dated(by), sort.Kind.Label(), limit)
-	if !sort.Cooked {
+	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.dated(by), leaves.Label(sort), limit)
+	if sort.Kind.Raw() {
 		line += "; what is raw counts from when it was bought"
 	}
 	return line, first
@@ -227,29 +228,7 @@ func (v *view) remains(s *stay) string {
 // take. An ingredient of which nobody has said what needs it counts with every step of its dish: a label leaves nothing
 // out.
 func (v *view) contents(d *planner.Dish, s *planner.Step) []string {
-	type place struct {
-		dish *planner.Dish
-		step *planner.Step
-	}
-	var todo, seen []place
-	todo = append(todo, place{d, s})
-	for len(todo) > 0 {
-		x := todo[0]
-		todo = todo[1:]
-		if x.dish == nil || x.step == nil || slices.Contains(seen, x) {
-			continue
-		}
-		seen = append(seen, x)
-		for _, a := range x.step.After {
-			from := x.dish
-			if a.Dish != "" {
-				from = v.p.Dish(a.Dish)
-			}
-			if from != nil && !a.FromStart {
-				todo = append(todo, place{from, from.Step(a.Step)})
-			}
-		}
-	}
+	seen := v.upTo(d, s)
 	var names []string
 	for i := range v.p.Dishes {
 		dish := &v.p.Dishes[i]
@@ -268,6 +247,77 @@ func (v *view) contents(d *planner.Dish, s *planner.Step) []string {
 		}
 	}
 	return names
+}
+
+// place is a step of a dish.
+type place struct {
+	dish *planner.Dish
+	step *planner.Step
+}
+
+// upTo are a step and those that its food comes from.
+func (v *view) upTo(d *planner.Dish, s *planner.Step) (seen []place) {
+	todo := []place{{d, s}}
+	for len(todo) > 0 {
+		x := todo[0]
+		todo = todo[1:]
+		if x.dish == nil || x.step == nil || slices.Contains(seen, x) {
+			continue
+		}
+		seen = append(seen, x)
+		for _, a := range x.step.After {
+			from := x.dish
+			if a.Dish != "" {
+				from = v.p.Dish(a.Dish)
+			}
+			if from != nil && !a.FromStart {
+				todo = append(todo, place{from, from.Step(a.Step)})
+			}
+		}
+	}
+	return seen
+}
+
+// meets are the names of what meets the food of a step only when the dish is served, by its steps: what a recipe lays
+// together without saying so may lie in the container already.
+func (v *view) meets(d *planner.Dish, s *planner.Step, ages *check.Ages) (names []string) {
+	last := &d.Steps[len(d.Steps)-1]
+	before := v.upTo(d, last)
+	if last == s || ages.Leaves(d.Key, last.Key).Hot || !slices.Contains(before, place{d, s}) {
+		return nil
+	}
+	for i := range d.Ingredients {
+		in := &d.Ingredients[i]
+		at := d.Step(in.Step)
+		if at == nil || at == last || d.CoolsWith(in) || !slices.Contains(before, place{d, at}) {
+			continue
+		}
+		alone := !slices.ContainsFunc(d.Steps, func(o planner.Step) bool {
+			here := d.Step(o.Key)
+			both := v.upTo(d, here)
+			return here != last && slices.Contains(both, place{d, at}) && slices.Contains(both, place{d, s})
+		})
+		if alone {
+			names = append(names, clean(in.Name))
+		}
+	}
+	return names
+}
+
+// servedWith says which allergens come to the food when it is served, of those that are not in it.
+func servedWith(contents, with []string) []string {
+	var out []string
+	for _, name := range with {
+		for _, f := range safety.Allergens(name) {
+			if _, in := safety.AllergenIn(strings.Join(contents, ", "), f.Allergen); !in {
+				out = append(out, fmt.Sprintf("%s (%s)", f.Allergen, name))
+			}
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return []string{"In the dish with it: " + words.And(out)}
 }
 
 // allergenLines say which allergens the ingredients' words tell of, the sure ones first.

@@ -115,8 +115,12 @@ func Limits(p *planner.Party, plan *planner.Plan) []string {
 			words.And(counter.Rising), words.Length(2*p.CounterLimit().Minutes)))
 	}
 	for _, s := range stays {
-		out = append(out, fmt.Sprintf("%s: %s in the refrigerator in all; the limit for %s is %s.", clean(s.Dish.Name),
-			words.Length(s.Minutes), s.Kind.Label(), s.Limit))
+		from := ""
+		if s.Thawed {
+			from = ", counted from when it has thawed"
+		}
+		out = append(out, fmt.Sprintf("%s: %s in the refrigerator in all%s; the limit for %s is %s.", clean(s.Dish.Name),
+			words.Length(s.Minutes), from, s.Label, s.Limit))
 	}
 	if len(out) == 0 {
 		return nil

@@ -71,6 +71,13 @@ func (m *model) against(ctx context.Context) (out []requirement, found bool) {
 		return e.never, true
 	}
 	r := cp.Solve(ctx, &e.cp, cp.Limits{Work: explainWork, Seed: m.ask.Seed, FirstOnly: true})
+	if r.Status == cp.Infeasible && len(r.Core) == 0 {
+		// Nothing that a host said clashes: it is the steps, and what goes straight on from what.
+		named := *m.graph
+		named.names = true
+		e = newModel(&named, true, nil)
+		r = cp.Solve(ctx, &e.cp, cp.Limits{Work: explainWork, Seed: m.ask.Seed, FirstOnly: true})
+	}
 	for _, i := range r.Core {
 		out = append(out, e.needs[i])
 	}

@@ -121,6 +121,40 @@ func TestAClashNamesNoMoreThanClashes(t *testing.T) {
 	}
 }
 
+// Two steps of different lengths that both begin right when one ends, and that a third follows at once: nothing but
+// the steps clashes, and the two are named.
+func TestStepsThatContradictEachOtherAreNamed(t *testing.T) {
+	straight := planner.Wait{State: planner.Straight}
+	step := func(key planner.StepKey, do string, long planner.Minutes, after ...planner.StepKey) planner.Step {
+		s := planner.Step{Key: key, Do: do, Attention: planner.Unattended, Where: planner.Counter,
+			Time: planner.Span{Low: long, Likely: long, High: long}}
+		for _, a := range after {
+			s.After = append(s.After, planner.After{Step: a, Wait: straight})
+		}
+		return s
+	}
+	p := partygen.Dinner(4)
+	d := p.Dish("soup")
+	last := step("last", "Lay it out", 5, "short", "long")
+	last.Serve = &planner.Wait{State: planner.Counter}
+	d.Ingredients = nil
+	d.Steps = []planner.Step{step("first", "Begin it", 10), step("short", "Rest it briefly", 10, "first"),
+		step("long", "Rest it at length", 40, "first"), last}
+	p.Work = nil
+	_, clash, err := solve.Make(t.Context(), p, solve.Ask{Now: partygen.ClockOn(23)(18, 0)})
+	if err != nil || clash == nil {
+		t.Fatalf("%v, clash %+v", err, clash)
+	}
+	said := ""
+	for _, r := range clash.Requirements {
+		said += r.Text + " "
+	}
+	if !strings.Contains(said, "Rest it briefly") || !strings.Contains(said, "Rest it at length") ||
+		!strings.Contains(said, "begins right when") {
+		t.Errorf("it says %q, want the two steps", said)
+	}
+}
+
 func TestMakeRefusesAPartyThatItDoesNotUnderstand(t *testing.T) {
 	rows := []struct {
 		name  string

@@ -16,6 +16,7 @@ import (
 // arcs, with references looked up and skipped steps passed over. Times in it are minutes from origin.
 type graph struct {
 	p      *planner.Party
+	names  bool // to say why there is no plan, what goes straight on is named too
 	ask    Ask
 	origin time.Time         // the opening of the first prep day
 	now    int               // nothing unsettled lies before it (nor before the opening, which is 0)

@@ -129,7 +129,7 @@ func (m *model) straightOn(k int, a *arc, end, start cp.Point) {
 		m.missed(fmt.Sprintf("straight %d", k), end, start, 0, nil)
 		return
 	}
-	m.gapAtMost(end, start, 0)
+	m.gapAtMost(end, start, 0, m.needStraight(k)...)
 }
 
 func (m *model) floor(k int, from, to cp.Point) {

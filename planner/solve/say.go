@@ -11,6 +11,7 @@ import (
 	"tureen/planner/mend"
 	"tureen/planner/propose"
 	"tureen/planner/safety"
+	"tureen/planner/trace"
 	"tureen/planner/words"
 )
 
@@ -66,6 +67,35 @@ func (m *model) needFloor(k int) []cp.Lit {
 	return m.need(fmt.Sprintf("floor %d", k), func() Requirement {
 		return Requirement{Text: m.sayWait(a, a.wait.WorthUntil) + " to be worth serving.", Task: m.taskOf(a)}
 	})
+}
+
+func (m *model) needStraight(k int) []cp.Lit {
+	if !m.names {
+		return nil
+	}
+	a := m.arcs[k]
+	return m.need(fmt.Sprintf("straight on %d", k), func() Requirement {
+		from := m.nodes[a.from].jobs[0]
+		if a.to < 0 {
+			return Requirement{Text: fmt.Sprintf("%s is served right when it ends.", from.label()), Task: from.Key}
+		}
+		return Requirement{Text: fmt.Sprintf("%s begins right when %s ends%s.", m.nodes[a.to].jobs[0].label(),
+			from.label(), m.alsoAfter(a)), Task: from.Key}
+	})
+}
+
+// alsoAfter names what else a step comes after, which may take longer.
+func (m *model) alsoAfter(a arc) string {
+	var others []string
+	for _, k := range m.nodes[a.to].in {
+		if o := m.arcs[k]; o.from != a.from {
+			others = append(others, m.nodes[o.from].jobs[0].label())
+		}
+	}
+	if len(others) == 0 {
+		return ""
+	}
+	return ", and also comes after " + words.And(others)
 }
 
 func (m *model) needCounter(j *duty) []cp.Lit {
@@ -169,8 +199,8 @@ func (m *model) sayWait(a arc, length planner.Minutes) string {
 // sayCounter and sayRefrigerator say a clock's limit; the figure is always the table's, whatever the party asks for.
 func (m *model) sayCounter(j *duty) Requirement {
 	l := m.p.CounterLimit()
-	text := fmt.Sprintf("%s may be out of the cold for at most %s in all its waits together (published limit: %s).",
-		j.node.dish.Name, words.Short(l.Minutes), l.Source)
+	text := fmt.Sprintf("%s may be out of the cold for at most %s%s in all its waits together (published limit: %s).",
+		j.node.dish.Name, words.Short(l.Minutes), l.Air(), l.Source)
 	if j.food.Dough {
 		text = fmt.Sprintf("%s, a raw dough with egg or milk, may be out of the cold for at most %s in all: our own figure, "+
 			"twice that of %s.", j.node.dish.Name, words.Short(m.counterLimit(j)), l.Source)
@@ -190,8 +220,8 @@ func (m *model) saySoon(j *duty) Requirement {
 	if l == safety.IntoTheCold(safety.Rice, float64(m.p.AirC())) {
 		what = "its rice"
 	}
-	text := fmt.Sprintf("%s must be in the cold %s after %s has left the heat (published limit: %s)", j.node.dish.Name,
-		l.Figure(), what, l.Source)
+	text := fmt.Sprintf("%s must be in the cold %s after %s has left the heat%s (published limit: %s)", j.node.dish.Name,
+		l.Figure(), what, l.Air(), l.Source)
 	if j.soon.Steam > 0 && !j.settled {
 		text += fmt.Sprintf(", of which it steams off for %s", words.Short(j.soon.Steam))
 	}
@@ -220,8 +250,14 @@ func (m *model) sayStay(d *planner.Dish, most int) string {
 	for _, n := range m.nodes {
 		j := n.jobs[0]
 		if n.dish == d && perishable(j) && j.where == planner.Counter && !j.food.Hot && int(n.step.Time.Likely) > most {
-			return fmt.Sprintf(" %s takes %s: /step change step:%s/%s where:refrigerator puts it into the cold.", j.label(),
-				words.Short(n.step.Time.Likely), d.Key, n.step.Key)
+			in := "where:refrigerator puts it into the cold."
+			if left := most - int(propose.OnTable(m.p, d)); propose.SaysOut(n.step.Do) && left > 1 {
+				in = fmt.Sprintf("time:%dm sets a part of it out; the rest waits in the refrigerator until that is eaten.", left/2)
+			} else if trace.PlaceIn(n.step.Do) != "" { // with where: alone its words would still have it out
+				in = "where:refrigerator do:… puts it into the cold, in words that say so too."
+			}
+			return fmt.Sprintf(" %s takes %s: /step change step:%s/%s %s", j.label(), words.Short(n.step.Time.Likely), d.Key,
+				n.step.Key, in)
 		}
 	}
 	return ""

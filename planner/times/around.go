@@ -73,6 +73,10 @@ func (l *Length) around(low string) {
 	l.Last = (l.Last || ends(lastBefore)) && !strings.HasSuffix(before, " a final")
 	l.More = l.More && !l.Last
 	l.InAll = starts(inAllAfter) || ends(inAllBefore)
+	if n := sides(after); n > 0 {
+		l.Low, l.High = n*l.Low, n*l.High // four minutes on each of three sides
+		return
+	}
 	if starts(perSide) || ends(sideBefore) && !l.Every {
 		l.Low, l.High = 2*l.Low, 2*l.High
 		l.Each = starts(perSide) && strings.Contains(after, " batch") // 4 minutes a side in two batches
@@ -107,6 +111,26 @@ func perWeight(text string) int {
 	return 0
 }
 
+// sides is on how many sides a text goes on to say that something is done; 0: it does not.
+func sides(after string) int {
+	t := scan(after)
+	i := 0
+	if at(t, i) == "on" {
+		i++
+	}
+	if at(t, i) != "each" || at(t, i+1) != "of" {
+		return 0
+	}
+	i += 2
+	if at(t, i) == "the" || at(t, i) == "its" || at(t, i) == "their" {
+		i++
+	}
+	if n, _, next := numberAt(t, i); next > 0 && n >= 2 && n <= 6 && at(t, next) == "sides" {
+		return int(n)
+	}
+	return 0
+}
+
 // Batches is in how many batches a text says that something is done: in three batches, in 2 lots; 1 where it says none.
 func Batches(text string) int {
 	t := scan(words.Small(text))
@@ -121,6 +145,36 @@ func Batches(text string) int {
 	}
 	return 1
 }
+
+// AtATime is how many of something a text says are done at a time: "two or three at a time"; 0: it does not say.
+func AtATime(text string) (low, high int) {
+	t := scan(words.Small(text))
+	for i := range t {
+		if at(t, i) != "at" || at(t, i+1) != "a" && at(t, i+1) != "one" || at(t, i+2) != "time" && at(t, i+2) != "go" {
+			continue
+		}
+		for back := max(i-3, 0); back < i; back++ {
+			a, _, n := numberAt(t, back)
+			if n == 0 || a < 1 || a > 20 {
+				continue
+			}
+			b := a
+			if n < i && (at(t, n) == "or" || at(t, n) == "to" || at(t, n) == "-" || at(t, n) == "–") {
+				if v, _, end := numberAt(t, n+1); end > 0 {
+					b, n = v, end
+				}
+			}
+			if i == n && b >= a || i == n+1 && a >= 2 && b >= a && !poured[at(t, n)] { // not "2 cups at a time"
+				return int(a), int(b)
+			}
+		}
+	}
+	return 0, 0
+}
+
+// poured are what goes in by and by. Common practice, no source.
+var poured = words.Set("cup cups tablespoon tablespoons tbsp teaspoon teaspoons tsp spoon spoons spoonful spoonfuls " +
+	"ladle ladles ladleful ladlefuls ounce ounces oz g ml")
 
 var batches = func() map[string]bool {
 	out := map[string]bool{}

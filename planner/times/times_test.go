@@ -195,6 +195,26 @@ func TestBatches(t *testing.T) {
 	}
 }
 
+// TestAtATime: how many go into the pan at a time, and on how many sides they are done.
+func TestAtATime(t *testing.T) {
+	for text, want := range map[string][2]int{
+		"two or three at a time, five minutes a side": {2, 3}, "four at a time": {4, 4}, "fry 2 to 3 at a time": {2, 3},
+		"two fillets at a time": {2, 2}, "one cup at a time": {}, "2 tablespoons at a time": {}, "all at once": {},
+		"a little at a time": {}, "it takes a long time": {},
+	} {
+		if low, high := times.AtATime(text); low != want[0] || high != want[1] {
+			t.Errorf("%s: %d to %d, want %d to %d", text, low, high, want[0], want[1])
+		}
+	}
+	for text, want := range map[string]int{
+		"brown for four minutes on each of three sides": 12, "three minutes on each of its sides": 3, "5 minutes a side": 10,
+	} {
+		if all := times.Lengths(text); len(all) != 1 || all[0].High != want {
+			t.Errorf("%s: %+v, want %d minutes", text, all, want)
+		}
+	}
+}
+
 // TestHeats: temperatures in all three scales, of ovens and of food.
 func TestHeats(t *testing.T) {
 	for _, c := range []struct {

@@ -200,6 +200,20 @@ func preserved(parts []Part) bool {
 	return !rest && by["fruit"]+by["vegetable"] > 0 && keeps >= all/4
 }
 
+// pickled says whether vegetables lie in vinegar that makes them sour through and through: a quarter of the whole, with
+// nothing beside it but sugar, salt and spice. Common practice, no source; sour food is none that needs the cold for
+// safety (FDA Food Code 2022, 1-201.10, from memory).
+func pickled(parts []Part) bool {
+	by, rest := weights(parts)
+	all := 0.0
+	for r, g := range by {
+		if all += g; g > 0 && !slices.Contains([]role{"vegetable", "sour", "sweet", "season"}, r) {
+			return false
+		}
+	}
+	return !rest && by["vegetable"] > 0 && by["sour"] >= all/4
+}
+
 // growsUnderOil says whether a part, fresh, brings into oil what grows there: herbs, garlic and what is like it.
 func (p *Part) growsUnderOil() bool {
 	return p.role() == "herb" || slices.Contains([]string{"garlic", "chilli", "ginger"}, p.food)

@@ -26,18 +26,22 @@ func (t *Trace) CookedTo(d *planner.Dish, s *planner.Step) string {
 		return ""
 	}
 	var most safety.Limit
-	raw := safety.None
-	for _, k := range t.goesIn(d, s) {
-		if l := safety.CookTo(k); l.Applies() && (!most.Applies() || l.TempC > most.TempC) {
-			most, raw = l, k
+	raw, in := safety.None, t.party.AuthoritiesOf()
+	for _, r := range t.goesIn(d, s) {
+		l := safety.CookToIn(in, r.kind)
+		if r.pork {
+			l = safety.CookPorkTo(in)
+		}
+		if l.Applies() && (!most.Applies() || l.TempC > most.TempC) {
+			most, raw = l, r.kind
 		}
 	}
 	if t.again(d, s) {
-		if l := safety.Reheat(); !most.Applies() || l.TempC > most.TempC {
+		if l := safety.Reheat(in); !most.Applies() || l.TempC > most.TempC {
 			most, raw = l, safety.None
 		}
 	}
-	inside := safety.Row("cook-stuffing")
+	inside := safety.CookStuffingTo(in)
 	stuffed := raw.Raw() && t.stuffed(d, s)
 	switch {
 	case !most.Applies():
@@ -56,7 +60,7 @@ func (t *Trace) CookedTo(d *planner.Dish, s *planner.Step) string {
 	} else if stuffed {
 		text += fmt.Sprintf(", the stuffing's middle %s (%s)", inside.Figure(), inside.Authority)
 	}
-	if rest := safety.RestAfterCooking(raw); rest.Applies() {
+	if rest := safety.RestAfterCooking(raw); rest.Applies() && rest.Authority == most.Authority {
 		text += fmt.Sprintf(", then %s of rest", words.Short(rest.Minutes))
 	}
 	return fmt.Sprintf("%s (%s)", text, most.Authority)
@@ -87,18 +91,30 @@ func (t *Trace) EndsAt(d *planner.Dish, s *planner.Step) float64 {
 		return c
 	}
 	most := 0.0
-	for _, k := range t.goesIn(d, s) {
-		if l := safety.CookTo(k); l.Applies() && l.Heated {
+	for _, r := range t.goesIn(d, s) {
+		if l := safety.CookTo(r.kind); l.Applies() && l.Heated {
 			most = max(most, l.TempC)
 		}
 	}
 	return most
 }
 
-// goesIn lists the kinds of raw food that a step cooks. What is made of raw food and is not cooked by its name counts
+// rawFood is raw food that a step cooks; pork is a whole cut of it.
+type rawFood struct {
+	kind safety.Kind
+	pork bool
+}
+
+func rawOf(k safety.Kind, name string) rawFood {
+	return rawFood{k, k == safety.RedMeat && slices.ContainsFunc(food.Tells(name), func(t food.Tell) bool {
+		return t.Tag == food.Pork && t.Certainty == food.Contains
+	})}
+}
+
+// goesIn lists the raw food that a step cooks. What is made of raw food and is not cooked by its name counts
 // as that: of a fish cake nobody knows here whether its fish was cooked before. Stocks have no published temperature,
 // nor have doughs, which are bread once they are baked.
-func (t *Trace) goesIn(d *planner.Dish, s *planner.Step) (kinds []safety.Kind) {
+func (t *Trace) goesIn(d *planner.Dish, s *planner.Step) (raw []rawFood) {
 	l := t.Leaves(d.Key, s.Key)
 	if !l.heats && !s.Cooks {
 		return nil
@@ -118,11 +134,11 @@ func (t *Trace) goesIn(d *planner.Dish, s *planner.Step) (kinds []safety.Kind) {
 		here := slices.ContainsFunc(came, func(o Part) bool { return o.Name == p.Name })
 		fed = fed || here && p.Kind != safety.None
 		if p.Kind.Raw() || here && l.Perishable && (p.Kind == safety.Eggs || p.Kind == safety.RawEgg) {
-			kinds = append(kinds, p.Kind)
+			raw = append(raw, rawOf(p.Kind, p.Name))
 		}
 	}
 	if fed {
-		return kinds
+		return raw
 	}
 	for _, f := range named(s.Do) {
 		if f.Class.Group != "made" || f.Kind() == safety.Soup {
@@ -130,11 +146,11 @@ func (t *Trace) goesIn(d *planner.Dish, s *planner.Step) (kinds []safety.Kind) {
 		}
 		for w := range strings.FieldsSeq(f.Said()) {
 			if k, ok := food.KindOf(w); ok && k.Raw() {
-				kinds = append(kinds, k)
+				raw = append(raw, rawOf(k, w))
 			}
 		}
 	}
-	return kinds
+	return raw
 }
 
 // before is what the step that another one comes after leaves.

@@ -59,6 +59,24 @@ func TestCookedToByWords(t *testing.T) {
 	}
 }
 
+// TestCookedToInUK: a party in the UK hears the UK's figure (Food Standards Agency, Cooking safely in your business:
+// 70 °C for 2 minutes), where it has one, and no rest beside it.
+func TestCookedToInUK(t *testing.T) {
+	for name, want := range map[string]string{
+		"pork loin": "at least 70 °C (158 °F) for 2 min in the middle (UK FSA)", "chicken thighs": "(UK FSA)",
+		"beef sirloin": "62.8 °C (145 °F) in the middle, then 3 min of rest (foodsafety.gov)", "salmon": "foodsafety.gov",
+	} {
+		d := planner.Dish{Key: "d", Name: "D", Serves: 4, Ingredients: []planner.Ingredient{{Name: name, Amount: "1 kg"}},
+			Steps: []planner.Step{{Key: "cook", Do: "Roast it", Cooks: true}}}
+		for zone, want := range map[string]string{"Europe/London": want, "Europe/Vienna": "foodsafety.gov"} {
+			p := &planner.Party{Zone: zone, Dishes: []planner.Dish{d}}
+			if got := trace.CookedTo(p, &p.Dishes[0], &p.Dishes[0].Steps[0]); !strings.Contains(got, want) {
+				t.Errorf("%s in %s: %q, want %q in it", name, zone, got, want)
+			}
+		}
+	}
+}
+
 // TestCookedTo: the charts' figures by kind (foodsafety.gov, Safe Minimum Internal Temperatures), for what goes into a
 // step.
 func TestCookedTo(t *testing.T) {

@@ -234,7 +234,7 @@ func (p *Part) cook(l level) {
 // cookedKind is what a kind of food is once it is cooked, where its class is not known.
 func cookedKind(k safety.Kind) safety.Kind {
 	switch {
-	case k.Raw(), k == safety.CutProduce, k == safety.CuredMeat, k == food.Unknown:
+	case k.Raw(), k == safety.CutProduce, k == safety.Sprouts, k == safety.CuredMeat, k == food.Unknown:
 		return safety.Cooked
 	case k == safety.Eggs, k == safety.RawEgg:
 		return safety.EggDish

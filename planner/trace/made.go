@@ -94,6 +94,21 @@ func (t *Trace) Again(d *planner.Dish, s *planner.Step) *food.Class {
 	return nil
 }
 
+// assembled is the heat of rows about what is put together of hot parts in its dish, as it waits to be baked.
+const assembled = "assembled"
+
+// Assembled is the class of what a step bakes in its dish, as it waits for that when its parts were hot; nil where no
+// row says.
+func (t *Trace) Assembled(d *planner.Dish, bakes *planner.Step) *food.Class {
+	in := t.Leaves(d.Key, bakes.Key).inIt()
+	for i := range data().made {
+		if m := &data().made[i]; m.heat == assembled && m.matches(in) {
+			return m.class
+		}
+	}
+	return nil
+}
+
 // inPastry says whether a step or one before it speaks of pastry: what is made of flour and butter is none by its
 // parts.
 func inPastry(d *planner.Dish, s *planner.Step, depth int) bool {
@@ -108,7 +123,7 @@ func inPastry(d *planner.Dish, s *planner.Step, depth int) bool {
 
 func (m *made) heated(s *planner.Step, l *Leaves) bool {
 	switch m.heat {
-	case again:
+	case again, assembled:
 		return false
 	case "oven":
 		return slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven && u.C > 0 })

@@ -44,6 +44,8 @@ func TestMade(t *testing.T) {
 		{"egg whites, sugar", "Whisk the whites with the sugar", ""},
 		{"eggs, cream, butter", "Stir the eggs with the cream in the butter over a low heat", ""},
 		{"basil, olive oil, pine nuts", "Blend the basil with the oil and pine nuts", "cold-sauce"},
+		{"flour, butter, eggs", "Beat the flour into the butter, then the eggs; Bake at 200 °C for 25 minutes",
+			"pastry-baked"},
 		{"potatoes, cream", "Layer the potatoes with the cream in a dish", "gratin-raw"},
 		{"flour, eggs, sugar, butter", "Beat the butter, sugar, eggs and flour; Bake at 180 °C for 40 minutes; " +
 			"Let it cool; Cut into squares", "cake"},

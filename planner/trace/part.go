@@ -37,7 +37,8 @@ func (p *Part) histamine() bool { return slices.Contains(data().histamine, p.foo
 // renews says whether first cooking makes the food's time on the counter begin anew: raw meat, fish and what is cut. It
 // does not for what grows spores or poisons that cooking leaves.
 func (p *Part) renews() bool {
-	return p.Kind == safety.None || !p.Cooked && !p.Said && (p.Kind.Raw() || p.Kind == safety.CutProduce) && !p.histamine()
+	produce := p.Kind == safety.CutProduce || p.Kind == safety.Sprouts
+	return p.Kind == safety.None || !p.Cooked && !p.Said && (p.Kind.Raw() || produce) && !p.histamine()
 }
 
 // partsOf are the foods of an ingredient, for the caller to change.

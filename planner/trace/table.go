@@ -114,7 +114,7 @@ func (t *tables) readMade() {
 			m.words = strings.Fields(r[1])
 		}
 		if _, err := fmt.Sscan(r[3], &m.minutes); err != nil ||
-			!slices.Contains([]string{"cold", "hot", "oven", again}, m.heat) {
+			!slices.Contains([]string{"cold", "hot", "oven", again, assembled}, m.heat) {
 			panic(fmt.Sprintf("made.tsv: %v", r))
 		}
 		if r[4] != "-" {

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -27,6 +28,23 @@ type Leaves struct {
 type Cold struct {
 	Kind   safety.Kind
 	Cooked bool
+}
+
+// Label is what a person calls the sort: of what is only soaked or rises no limit of its own is published.
+func (c Cold) Label() string {
+	if c.Kind == safety.Cooked && !c.Cooked {
+		return "uncooked food that spoils, as cooked food"
+	}
+	return c.Kind.Label()
+}
+
+// Label is what a person calls a sort of food that the step leaves: raw poultry that has met heat is not raw any more,
+// and kept as if it were.
+func (l *Leaves) Label(c Cold) string {
+	if c.Kind.Raw() && slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind == c.Kind && p.Half }) {
+		return strings.TrimPrefix(c.Kind.Label(), "raw ") + " not cooked through (kept as raw)"
+	}
+	return c.Label()
 }
 
 // Colds lists what the refrigerator's limits are asked of, each once: kinds, and those cooked apart from those raw.
@@ -346,7 +364,7 @@ func (l *Leaves) mix(d *planner.Dish, s *planner.Step, heat level, came []Part, 
 		heat >= half && inOven && (toasted(l.Parts) || !custardByName(d.Name) && !eggFilling(s, l.Parts, came) &&
 			(dough(l.Parts) || breadByName(d.Name, l.Parts) || breadByName(s.Do, l.Parts))):
 		keep()
-	case heat >= half && candied(s, l.Parts):
+	case heat >= half && candied(s, l.Parts), heat < half && pickled(l.Parts):
 		keep()
 	case underOil(l.Parts):
 		for i := range l.Parts {
@@ -384,7 +402,7 @@ func (l *Leaves) say(f *planner.Food) {
 		l.Parts = slices.DeleteFunc(l.Parts, func(p Part) bool { return !p.Known || p.Said && p.Kind != k })
 		if l.Kind() != k || len(l.Parts) < n {
 			l.Parts = append(l.Parts, Part{Name: k.Label(), Kind: k, Known: true, Said: true, Half: f.PartCooked,
-				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce})
+				Cooked: !k.Raw() && k != safety.RawEgg && k != safety.CutProduce && k != safety.Sprouts})
 		}
 	}
 	if !f.PartCooked {

@@ -73,12 +73,19 @@ func applied(p *planner.Party, d *planner.Dish, steps []planner.Step, way planne
 	slices.SortFunc(all, func(a, b spot) int { return b.at - a.at }) // so that places before stay where they are
 	for i := range all {
 		switch s := &all[i]; {
+		case way == planner.ForService && s.bakes:
+			for _, w := range onward(out, s.at) {
+				*w = between
+			}
 		case way == planner.ForService && (s.cool || s.own && out[s.at].Where != planner.Heat):
 			// It stays: what was blended is warmed up, and what comes from the fire is not.
 		case s.cool && way == planner.MadeAhead && s.finish == nil:
 		case s.own && way == planner.MadeAhead:
 			for _, w := range onward(out, s.at) {
 				*w = s.chilled()
+			}
+			if s.bakes {
+				out[s.again].Time = fromCold(out[s.again].Time)
 			}
 		case way == planner.Frozen && s.frozen != nil:
 			out = frozen(p, d, out, s)
@@ -96,6 +103,13 @@ func applied(p *planner.Party, d *planner.Dish, steps []planner.Step, way planne
 		}
 	}
 	return out, true
+}
+
+// fromCold is how long what comes out of the refrigerator bakes, that would take so long warm. Common practice, no
+// source; the sign that it is done, and its middle, decide.
+func fromCold(t planner.Span) planner.Span {
+	const more = 15
+	return planner.Span{Low: t.Low + more, Likely: t.Likely + more, High: t.High + more + more/3}
 }
 
 func atLeast(m, least planner.Minutes) planner.Minutes {

@@ -17,6 +17,7 @@ type spot struct {
 	wait   planner.Wait // in the cold
 	loss   int
 	finish *finishing
+	bakes  bool            // what makes it hot is its baking, which takes longer from the cold
 	own    bool            // nothing cools it in the recipe, which makes it hot again for its service all the same
 	said   bool            // the recipe says so
 	better bool            // it gets better by waiting
@@ -30,6 +31,7 @@ type spot struct {
 const (
 	mostFinishing = 15
 	mostResting   = 30 // in which hot food rests
+	leastBaking   = 20 // in which what was hot is hot again all through
 )
 
 // heats are what a step that makes hot again is called.
@@ -141,6 +143,10 @@ func (g *gazer) coolsWithin() *spot {
 			if !hot {
 				continue // a wait as others are
 			}
+			if one := g.assembled(k); one != nil && one.at == i {
+				out = one
+				continue
+			}
 			class := g.foods.Again(g.d, &g.d.Steps[i])
 			loss := 0
 			if class != nil {
@@ -173,8 +179,10 @@ func (g *gazer) hotAgain(on int) (again int, hot bool) {
 // what follows is work by hand for the table.
 func (g *gazer) atEnd(i, depth int) (out []spot) {
 	s := &g.d.Steps[i]
-	if one := g.reheated(i); one != nil {
-		return []spot{*one}
+	for _, one := range []*spot{g.reheated(i), g.assembled(i)} {
+		if one != nil {
+			return []spot{*one}
+		}
 	}
 	if class := g.foods.Again(g.d, s); s.Ahead != nil || class != nil {
 		if one := g.keeps(i, class); one != nil {
@@ -314,6 +322,27 @@ func (g *gazer) reheated(i int) *spot {
 	}
 	one.again, one.own, one.finish, one.frozen, one.ices = i, true, nil, nil, 0
 	return one
+}
+
+// assembled is the spot before a step that bakes in its dish what was put together of hot parts: a lasagne is put
+// together on the eve and baked for its service, not baked, chilled and made hot once more.
+func (g *gazer) assembled(i int) *spot {
+	s := &g.d.Steps[i]
+	in := slices.ContainsFunc(s.Uses, func(u planner.Use) bool { return u.What == planner.AnOven && u.C > 0 })
+	before := g.before(i)
+	if !in || s.Time.Likely < leastBaking || len(before) != 1 || s.Ahead != nil {
+		return nil
+	}
+	k := before[0]
+	class := g.foods.Assembled(g.d, s)
+	row, ok := food.WaitOf(class, string(planner.Refrigerator))
+	if class == nil || !ok || g.d.Steps[k].Attention != planner.Hands || g.hot(k) || !g.warmBefore(k, 0) ||
+		g.wentCold(k) || g.next(k) != i {
+		return nil
+	}
+	return &spot{at: k, again: i, class: class, loss: row.Loss, own: true, bakes: true, limit: g.limit(k),
+		wait: planner.Wait{State: planner.Refrigerator, BestUntil: planner.Minutes(row.BestUntil),
+			WorthUntil: min(planner.Minutes(row.WorthUntil), planner.MaxWait)}}
 }
 
 // limit is the least of the published limits that food of a step has in the refrigerator; 0: none.

@@ -8,6 +8,7 @@ import (
 
 	"tureen/planner"
 	"tureen/planner/check"
+	"tureen/planner/cooling"
 	"tureen/planner/recipe"
 	"tureen/planner/solve"
 	"tureen/planner/ways"
@@ -221,5 +222,45 @@ func TestNoLaterForAhead(t *testing.T) {
 		if late[1] > late[0] {
 			t.Errorf("%q: work ahead is at %d as it is, at %d with “two days ahead”", text, late[0], late[1])
 		}
+	}
+}
+
+// TestPutTogetherOnTheEve: what is put together of hot parts and baked waits between the two in shallow dishes, and is
+// not baked, chilled and made hot once more; from the cold it bakes a quarter of an hour longer. For service it goes
+// straight on. What is browned under the grill on top of a soup waits before that.
+func TestPutTogetherOnTheEve(t *testing.T) {
+	const lasagne = "Lasagne\nServes 6\n1 kg minced beef\n800 g tinned tomatoes\n400 g lasagne sheets\n60 g butter\n" +
+		"60 g flour\n1 l milk\n\nFry the beef for 15 minutes, add the tomatoes and simmer for 40 minutes. Melt the butter, " +
+		"stir in the flour and the milk and cook for 5 minutes. Layer the meat, the lasagne sheets and the sauce in a dish. " +
+		"Bake at 180 °C for 45 minutes."
+	p, d, now := supper(t, lasagne)
+	ways.Renew(p, now)
+	find := func(of string) *planner.Step {
+		i := slices.IndexFunc(d.Steps, func(s planner.Step) bool { return strings.HasPrefix(s.Do, of) })
+		if i < 0 {
+			t.Fatalf("no step %q among %+v", of, d.Steps)
+		}
+		return &d.Steps[i]
+	}
+	bake := find("Bake")
+	if w := bake.After[0].Wait; d.Taken != planner.MadeAhead || bake.Time.Likely != 60 || w.State != planner.Refrigerator ||
+		w.Least != 6*60 || slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Finish }) {
+		t.Errorf("%s: %+v", d.Taken, d.Steps)
+	}
+	g, ok := cooling.At(cooling.Of(p, d), find("Layer"))
+	if want := "Let the lasagne steam off in 2 shallow dishes, no deeper than"; !ok || !strings.HasPrefix(g.Do(), want) {
+		t.Errorf("%q, want %q", g.Do(), want)
+	}
+	ways.Take(p, d, planner.ForService)
+	if bake = find("Bake"); bake.Time.Likely != 45 || bake.After[0].Wait.State != planner.Counter {
+		t.Errorf("for service: %+v", bake)
+	}
+
+	p, d, now = supper(t, "Onion soup\nServes 6\n1.5 kg onions\n80 g butter\n2 l beef stock\n8 slices toast\n200 g gruyere\n\n"+
+		"Slice the onions. Cook in the butter for 45 minutes. Add the stock and simmer for 30 minutes. Top with the toast "+
+		"and the gruyere and grill for 5 minutes.")
+	ways.Renew(p, now)
+	if again := find("Reheat"); d.Taken != planner.MadeAhead || find("Top").After[0].Step != again.Key {
+		t.Errorf("%s: %+v", d.Taken, d.Steps)
 	}
 }

@@ -57,7 +57,9 @@ func (r *Reader) In(sentence string) []Found {
 	}
 	done := 0
 	for _, at := range amountRE.FindAllStringIndex(text, -1) {
-		if at[0] < done || at[1] < len(text) && startsWithDigit(text[at[0]:at[1]]) && ordinalRE.MatchString(text[at[1]:]) || slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
+		ordinal := at[1] < len(text) && startsWithDigit(text[at[0]:at[1]]) && ordinalRE.MatchString(text[at[1]:])
+		if at[0] < done || ordinal ||
+			slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
 			continue
 		}
 		if r.tried++; r.tried > mostTried {
@@ -66,6 +68,9 @@ func (r *Reader) In(sentence string) []Found {
 		l, from, end, ok := r.at(text, at, busy)
 		if !ok || from < done || strings.HasPrefix(l.Name, "the ") || strings.Contains(l.Name, " of the ") {
 			continue // a quarter of the paste, a cupful of the water
+		}
+		if makes.MatchString(text[:at[0]]) { // make a white sauce with …
+			continue
 		}
 		l.Name = r.inFull(l.Name)
 		r.have = append(r.have, l)
@@ -116,7 +121,7 @@ var (
 		`twice its|its own|an equal)\b)`)
 	stopRE = regexp.MustCompile(`(?i)[,;:()!@+]|\.(?:\s|$)|\s(?:and|with|w/|in|into|to|until|till|over|on|onto|for|at|` +
 		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|` +
-		`has|have|had|being|goes|which|that|you|it|beaten|lightly|well)(?:[\s,;:.]|$)`)
+		`along|out|has|have|had|being|goes|which|that|you|it|beaten|lightly|well)(?:[\s,;:.]|$)`)
 	intoRE = regexp.MustCompile(
 		`(?i)\b(?:into|in|to|than|like|among|between|serves|feeds|for|every|mark|gas|another|(?:size|shape|colour|` +
 			`color|thickness|width|weight|height|depth) of)\s+(?:about\s+)?$`)
@@ -128,6 +133,8 @@ var (
 	// ofAboutRE is a joint with its weight behind it.
 	ofAboutRE = regexp.MustCompile(
 		`(?i)^(?:an?|one)\s+([a-z][a-z -]+?),?\s+(?:of|weighing)\s+(?:about\s+|some\s+)?(\d.*)$`)
+	// makes stands before what the method makes.
+	makes = regexp.MustCompile(`(?i)\b(?:make|makes|making|form|forming)\s+(?:up\s+)?$`)
 	// takeOfRE is an amount behind what it is of: "of plain flour one pound and a half".
 	takeOfRE = regexp.MustCompile(`(?i)\bof\s+((?:[a-z-]+\s+){1,4}?)(half an?|an?|one|two|three|four|five|six|eight|ten|` +
 		`twelve|\d+)\s+(pounds?|ounces?|pints?|quarts?|gills?|lbs?|oz|tablespoonfuls?|teaspoonfuls?)(?:\s+(and a ` +
@@ -264,13 +271,14 @@ func (r *Reader) line(before, phrase string) (l ingredient.Line, ok bool) {
 	if stopRE.MatchString(" "+l.Name+" ") && len(strings.Fields(l.Name)) == 1 {
 		return l, false
 	}
-	if uncountable[head] || uncountable[words.Singular(words.Small(l.Name))] ||
+	_, known := food.Find(l.Name) // lasagne sheets
+	if uncountable[head] && !known || uncountable[words.Singular(words.Small(l.Name))] ||
 		l.Unit.Name(false) == words.Small(l.Name) ||
 		l.Unit.Name(true) == words.Small(l.Name) {
 		return l, false
 	}
 	if l.Unit == measure.Each && l.Amount.Unit() == measure.Each {
-		_, known := food.KindOf(l.Name)
+		_, known = food.KindOf(l.Name)
 		if intoRE.MatchString(before) && !(known && strings.HasSuffix(words.Small(before), " in ")) {
 			return l, false
 		}
