@@ -107,6 +107,21 @@ func handsOf(a Attention, hands, most int) (int, int) {
 	return hands, max(hands, most)
 }
 
+// LeftAt is the setting in °C at which a task leaves an oven that it holds: the last one, where its step changes it; 0:
+// off.
+func (p *Party) LeftAt(t *Task, pl *Placed, h *Held) int {
+	if t != nil && h.From.Equal(pl.Start) {
+		if _, s := p.StepOf(t); s != nil {
+			for _, u := range s.Uses {
+				if n := len(u.Then); n > 0 && u.What == AnOven {
+					return u.Then[n-1].C
+				}
+			}
+		}
+	}
+	return h.C
+}
+
 // StepOf finds a task's dish and step; both nil for a chore.
 func (p *Party) StepOf(t *Task) (*Dish, *Step) {
 	d := p.Dish(t.Dish)

@@ -52,7 +52,7 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 	var last *planner.Placed
 	for _, l := range loads {
 		was, free := setting, hotUntil
-		setting = v.leftAt(l)
+		setting = v.p.LeftAt(v.tasks[l.placed.Task], l.placed, &l.Held)
 		if l.To.After(hotUntil) {
 			hotUntil = l.To
 		}
@@ -89,20 +89,6 @@ func (v *view) settings(oven *planner.Oven, loads []load) []store.Reminder {
 		})
 	}
 	return out
-}
-
-// leftAt is the setting that a load leaves its oven at: the last one of a step that changes it; 0: off.
-func (v *view) leftAt(l load) int {
-	if t := v.tasks[l.placed.Task]; l.From.Equal(l.placed.Start) {
-		if _, s := v.p.StepOf(t); s != nil {
-			for _, u := range s.Uses {
-				if n := len(u.Then); n > 0 && u.What == planner.AnOven {
-					return u.Then[n-1].C
-				}
-			}
-		}
-	}
-	return l.C
 }
 
 // stages tells of the changes of temperature within a step.

@@ -257,7 +257,7 @@ func (r *Reading) shelfFor(i int) int {
 	if r.Serves > 0 && r.inPot(i) {
 		return max(r.trayFor(), potCovers)
 	}
-	return r.trayFor()
+	return max(r.trayFor(), r.onShelf(i))
 }
 
 // inPot reports whether a step's food is in a pot, by the vessel that was named last, or by what is done.

@@ -51,7 +51,7 @@ func (v *view) settings(oven *planner.Oven) []setting {
 	now := 0
 	for _, l := range v.loads(oven.Name) {
 		was, free := now, busy
-		now = l.held.C
+		now = v.p.LeftAt(v.tasks[l.placed.Task], l.placed, &l.held)
 		if l.held.To.After(busy) {
 			busy = l.held.To
 		}
