@@ -254,11 +254,7 @@ func (r *reader) beginsFresh(c *clause) bool {
 // inputs are the streams that go in, whether the clause begins something, and the acts that left its vessel free.
 func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]bool) {
 	focus := c.focus
-	if len(c.refs) == 0 && len(c.fresh) == 0 && r.in("of meat", c.name) {
-		if i := slices.IndexFunc(r.alive(aFood), func(s *stream) bool { return s.foods.meets(r.v.sorts["meat"]) }); i >= 0 {
-			c.refs = append(c.refs, r.alive(aFood)[i]) // carve: whatever is in hand
-		}
-	}
+	r.carves(c)
 	begins = r.begins(c)
 	ins = slices.Clone(c.refs)
 	if !begins && len(c.refs) == 0 && focus != nil {
@@ -285,9 +281,25 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 			}
 		}
 	}
+	return r.ofThePan(c, ins, begins, back)
+}
+
+// carves lets a verb that is said of meat speak of that, whatever is in hand.
+func (r *reader) carves(c *clause) {
+	if len(c.refs) > 0 || len(c.fresh) > 0 || !r.in("of meat", c.name) {
+		return
+	}
+	live := r.alive(aFood)
+	if i := slices.IndexFunc(live, func(s *stream) bool { return s.foods.meets(r.v.sorts["meat"]) }); i >= 0 {
+		c.refs = append(c.refs, live[i])
+	}
+}
+
+// ofThePan adds what stayed in a pan out of which something was taken, and the acts that left the pan free.
+func (r *reader) ofThePan(c *clause, ins []*stream, begins bool, back map[int]bool) ([]*stream, bool, map[int]bool) {
 	if len(c.left) > 0 && len(c.refs) == 0 {
-		if focus != nil && focus.out == nil && c.class == food.Adds {
-			return []*stream{focus}, false, c.left // add the stock to the roux
+		if f := c.focus; f != nil && f.out == nil && c.class == food.Adds {
+			return []*stream{f}, false, c.left // add the stock to the roux
 		}
 		return nil, true, c.left // the juices, while the meat rests
 	}

@@ -155,19 +155,7 @@ func (r *reader) firstUse(p *phrase, ws []string, live []*stream) bool {
 func (r *reader) find(p *phrase) (*stream, meaning) {
 	ws, live := r.content(p), r.alive(aFood)
 	if len(ws) == 0 {
-		if s := r.bodyOf(p, live); s != nil {
-			return s, known
-		}
-		if !slices.ContainsFunc(p.words, func(w string) bool { return r.in("pronoun", w) }) {
-			return nil, nothing
-		}
-		if r.focus != nil {
-			return r.focus, known
-		}
-		if len(live) > 0 {
-			return live[len(live)-1], known
-		}
-		return nil, known
+		return r.findUnnamed(p, live)
 	}
 	head := ws[len(ws)-1]
 	order := r.nearest(live)
@@ -202,6 +190,22 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 		})
 	}
 	return r.match(p, ws, names, order)
+}
+
+// findUnnamed says what a phrase means that names no food: a part of a body, or by a pronoun what is in hand.
+func (r *reader) findUnnamed(p *phrase, live []*stream) (*stream, meaning) {
+	if s := r.bodyOf(p, live); s != nil {
+		return s, known
+	}
+	switch {
+	case !slices.ContainsFunc(p.words, func(w string) bool { return r.in("pronoun", w) }):
+		return nil, nothing
+	case r.focus != nil:
+		return r.focus, known
+	case len(live) > 0:
+		return live[len(live)-1], known
+	}
+	return nil, known
 }
 
 // bodyOf is the meat or fish that a phrase names a part of: rub it into the skin.
@@ -330,8 +334,8 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	return nil, fresh
 }
 
-// backToMain is what was under way under no part's name, where a sentence under none comes after those of parts: "reheat
-// the soup", behind the croutons.
+// backToMain is what was under way under no part's name, where a sentence under none comes after those of parts:
+// "reheat the soup", behind the croutons.
 func (r *reader) backToMain(order []*stream) *stream {
 	if r.part != "" || r.focus == nil || r.focus.section == "" {
 		return nil
