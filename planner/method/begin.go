@@ -100,11 +100,25 @@ func (r *reader) ontoFresh(c *clause) bool {
 	for i, p := range c.after {
 		water := p.hasWord("water") && p.is != known && (p.hasWord("boiling") || p.hasWord("simmering"))
 		if placing[p.prep] && (i == 0 || c.after[i-1].prep != p.prep) &&
-			(water || p.is == fresh && r.someFood([]*phrase{p})) {
+			(water || p.is == fresh && r.someFood([]*phrase{p}) && !r.meatUnderWay(p)) {
 			return true
 		}
 	}
 	return false
+}
+
+// meatUnderWay reports whether a phrase names meat or fish, and some is under way already: the breasts are the
+// chicken's.
+func (r *reader) meatUnderWay(p *phrase) bool {
+	of := func(w string) bool { return r.v.sorts["meat"][w] || r.v.sorts["fish"][w] || r.v.sorts["bird"][w] }
+	return slices.ContainsFunc(r.content(p), of) && slices.ContainsFunc(r.alive(aFood), func(s *stream) bool {
+		for w := range s.foods {
+			if of(w) {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 // someFresh reports whether an object comes in here.
