@@ -197,6 +197,13 @@ func (r *reader) findUnnamed(p *phrase, live []*stream) (*stream, meaning) {
 	if s := r.bodyOf(p, live); s != nil {
 		return s, known
 	}
+	for _, s := range live { // the chips, of what was begun as "chips: …"
+		if w := one(p.last()); w != "" && slices.ContainsFunc(strings.Fields(s.section), func(x string) bool {
+			return one(x) == w
+		}) {
+			return s, known
+		}
+	}
 	switch {
 	case !slices.ContainsFunc(p.words, func(w string) bool { return r.in("pronoun", w) }):
 		return nil, nothing
@@ -221,7 +228,7 @@ func (r *reader) bodyOf(p *phrase, live []*stream) *stream {
 	return nil
 }
 
-var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring")
+var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring", "poach")
 
 // dryOrWet finds the dry or the wet ingredients: what was called so, what is of such foods, or those that come in here.
 func (r *reader) dryOrWet(name string, ingredients bool, order []*stream) (*stream, meaning) {
@@ -286,7 +293,7 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 			return false
 		}
 	}
-	if s := r.ofPartNamed(head, order); s != nil {
+	if s := r.ofPartNamed(head, p.last(), order); s != nil {
 		return s, known
 	}
 	if sort := r.v.sorts[ws[0]]; len(ws) > 1 && sort != nil && r.in("product", head) { // the meat sauce, of two sauces
@@ -348,15 +355,15 @@ func (r *reader) backToMain(order []*stream) *stream {
 
 // ofPartNamed is the stream of foods of the part of the list that has a name: the mousse, of what stands "for the
 // mousse". Something else that is called so goes before it.
-func (r *reader) ofPartNamed(name string, order []*stream) (best *stream) {
+func (r *reader) ofPartNamed(name, said string, order []*stream) (best *stream) {
 	if r.food[name] && !r.in("product", name) {
 		return nil
 	}
 	most := 0
 	for part := range r.own {
 		words := strings.Fields(part)
-		if len(words) == 0 || one(words[len(words)-1]) != name {
-			continue
+		if len(words) == 0 || one(words[len(words)-1]) != name || r.listed[name] && words[len(words)-1] != said {
+			continue // the cream is not the creams
 		}
 		for _, s := range order {
 			n := 0

@@ -368,7 +368,7 @@ func (r *reader) resolvePhrase(c *clause, p *phrase) {
 func (r *reader) leftInPan(p *phrase) *stream {
 	ws := r.content(p)
 	if p.is == fresh || len(ws) == 0 || r.listed[ws[len(ws)-1]] || !r.in("left in the pan", ws[len(ws)-1]) ||
-		p.prep != "" && p.prep != "off" && p.prep != "from" || slices.ContainsFunc(ws[:len(ws)-1], func(w string) bool {
+		p.prep != "" && !r.in("out of the pan", p.prep) || slices.ContainsFunc(ws[:len(ws)-1], func(w string) bool {
 		return !r.v.sorts["meat"][w] && !r.in("left in the pan", w)
 	}) {
 		return nil
