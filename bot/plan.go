@@ -425,7 +425,7 @@ func (t *Turn) clashReply(c *solve.Clash, came []planner.ChoreKey) talk.Reply {
 	for _, r := range c.Requirements {
 		line := r.Text
 		if r.Limit {
-			line += " It stays."
+			line += " This limit stays."
 		}
 		if slices.Contains(lines, line) {
 			continue // of two foods that came together

@@ -85,6 +85,7 @@ func (a *Ages) TableUntil(d *planner.Dish) (until time.Time, ok bool) {
 type Stay struct {
 	Dish    *planner.Dish
 	Sort    trace.Cold
+	Label   string // what a person calls it
 	Minutes int
 	Thawed  bool // hours in which it was frozen still are not counted
 	Limit   safety.Limit
@@ -125,7 +126,7 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 	for i := range a.c.p.Dishes {
 		d := &a.c.p.Dishes[i]
 		var most *Stay
-		note := func(cold map[trace.Cold]int) {
+		note := func(w *workStep, cold map[trace.Cold]int) {
 			for sort, minutes := range cold {
 				l := a.c.p.RefrigeratorLimit(sort.Kind)
 				if !l.Applies() || minutes < 1 || most != nil && (minutes*most.Limit.Minutes < most.Minutes*l.Minutes ||
@@ -133,7 +134,7 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 						food.Stricter(most.Sort.Kind, sort.Kind) == most.Sort.Kind) {
 					continue
 				}
-				most = &Stay{d, sort, minutes, a.c.thaws(d, sort.Kind), l}
+				most = &Stay{d, sort, w.food.Label(sort), minutes, a.c.thaws(d, sort.Kind), l}
 			}
 		}
 		for _, w := range a.c.steps {
@@ -142,12 +143,12 @@ func (a *Ages) Stays() (out []Stay, counter Counter) {
 			}
 			counter.note(w)
 			for _, at := range a.k.done[w] {
-				note(at.cold)
+				note(w, at.cold)
 			}
 		}
 		for _, w := range a.c.steps {
 			if w.dish == d {
-				a.waits(w, func(_ *workStep, at clock) { note(at.cold) })
+				a.waits(w, func(_ *workStep, at clock) { note(w, at.cold) })
 			}
 		}
 		if most != nil {

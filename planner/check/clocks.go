@@ -260,7 +260,7 @@ func (k *clockwork) cooled(what any, w *workStep, j *workJob, at clock, where fu
 		if !at.overdue && !k.said[what] {
 			k.said[what] = true
 			k.broken(RuleClocks, j.key, "%s %s in the refrigerator in all; the limit for %s is %s.", where(),
-				words.Length(at.cold[sort]), sort.Label(), most)
+				words.Length(at.cold[sort]), w.food.Label(sort), most)
 		}
 		return true
 	}

@@ -77,7 +77,7 @@ func (t *traced) look(s *planner.Step) Food {
 	w := wholePiece(p, d, s)
 	switch {
 	case f.body == noBody || f.body == thin || (f.body == inDish || f.body == baked) && f.in != nil || f.body == loaf:
-	case made == thick && w != nil && !w.bird && w.share < 0.5:
+	case made == thick && w != nil && !w.bird && (w.share < 0.5 || anyIn("in pieces", portion.Words(d.Name)...)):
 		// a stew with meat in it: who writes no word of it cuts that up
 	case w != nil && w.bird:
 		f.body, f.Grams, f.Name = bird, w.grams, "the "+w.name

@@ -199,7 +199,8 @@ func (t *tables) stated(tokens []token, found []Tell, without []map[Tag]bool) []
 		for k, s := range c.spans {
 			f := p.stated(i, s)
 			for _, tell := range f.tells {
-				if !covered(tell, found) {
+				less := func(x Tell) bool { return tell.Certainty == Contains && x.Certainty == MayContain }
+				if !covered(tell, slices.DeleteFunc(slices.Clone(found), less)) {
 					found = append(found, tell)
 				}
 			}

@@ -85,6 +85,37 @@ func modern(text string) string {
 	return text
 }
 
+// inFull writes the short forms of a card in full: 1 lg onion, chpd.
+func inFull(text string) string {
+	for _, p := range []string{"s & p", "s&p", "s + p", "s and p"} {
+		if strings.EqualFold(strings.Trim(text, " .,"), p) {
+			return "salt and pepper"
+		}
+	}
+	f := strings.Fields(text)
+	changed := false
+	for i, w := range f {
+		bare := strings.TrimRight(w, ".,;")
+		if long, ok := shortForms[bare]; ok && (i > 0 || len(f) > 1) {
+			f[i], changed = long+strings.TrimLeft(w[len(bare):], "."), true
+		}
+	}
+	if !changed {
+		return text
+	}
+	return strings.Join(f, " ")
+}
+
+// shortForms are words that cards write short, by those. Common practice, no source.
+var shortForms = func() map[string]string {
+	out := map[string]string{}
+	for _, p := range lists.Phrases("short forms") {
+		short, long, _ := strings.Cut(p, " ")
+		out[short] = long
+	}
+	return out
+}()
+
 // quarters writes "three quarters of a pound" with a figure.
 func quarters(text, low string) (string, bool) {
 	for lead, figure := range map[string]string{"three quarters of a ": "¾ ", "three quarters of an ": "¾ ",

@@ -46,7 +46,7 @@ func ParseAs(usage measure.Usage, text string) (Line, error) {
 			Try: "give each ingredient a line of its own"}
 	}
 	r := lineReader{usage: usage, line: &l}
-	rest := aLength(r.lead(tidy(modern(text))))
+	rest := aLength(r.lead(tidy(modern(inFull(text)))))
 	rest, err := r.first(rest)
 	if err != nil {
 		return l, err

@@ -118,6 +118,8 @@ func Several(usage measure.Usage, text string) []string {
 		case StartsAmount(p) && len(strings.Fields(p)) > 1 && !l.Amount.IsZero() && l.Name != l.Amount.Unit().Name(true) &&
 			!participles[words.Small(l.Name)] && !words.Has(p, "cups", "cup", "pounds", "about", "total", "each"):
 			out = append(out, p)
+		case i > 0 && len(out) > 0 && words.Begins(words.Small(p), littleOf):
+			out = append(out, p) // pinch of salt
 		case i > 0 && i == len(parts)-1 && len(out) > 1 && strings.HasPrefix(words.Small(p), "all "):
 			for k := range out {
 				out[k] += ", " + p[len("all "):]
@@ -152,10 +154,12 @@ func semicolons(text string) (out []string) {
 	return out
 }
 
-// Bare splits "salt, pepper, thyme": three things or more without amounts; nil when a line is none.
+// Bare splits "salt, pepper, thyme": three things or more without amounts, or salt and one more; nil when a line is
+// none.
 func Bare(text string) []string {
 	all := strings.Split(text, ",")
-	if len(all) < 3 || !allShort(all) {
+	salted := len(all) == 2 && saltOf[words.Small(strings.TrimSpace(all[0]))]
+	if _, known := food.Find(all[len(all)-1]); len(all) < 3 && !(salted && known) || !allShort(all) {
 		return nil
 	}
 	for i := range all {
@@ -163,6 +167,11 @@ func Bare(text string) []string {
 	}
 	return all
 }
+
+// littleOf begin what has no number of its own: pinch of salt.
+var littleOf = lists.Phrases("little of")
+
+var saltOf = words.Set("salt pepper seasoning")
 
 func allShort(all []string) bool {
 	for i, a := range all {

@@ -2,6 +2,7 @@ package menu
 
 import (
 	"fmt"
+	"slices"
 
 	"tureen/planner"
 	"tureen/planner/cooling"
@@ -14,7 +15,10 @@ func wholeAndCold(p *planner.Party) []string {
 		d := &p.Dishes[i]
 		for _, g := range cooling.Of(p, d) {
 			if g.Task && (g.Food.Bird() || g.Food.Joint()) {
-				out = append(out, fmt.Sprintf("%s: %s. The plan gets a chore for it.", d.Name, g.Do()))
+				line := fmt.Sprintf("%s: %s. The plan gets a chore for it.", d.Name, g.Do())
+				if !slices.Contains(out, line) { // what is chilled twice is said once
+					out = append(out, line)
+				}
 			}
 		}
 	}

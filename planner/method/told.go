@@ -20,7 +20,7 @@ func (r *reader) told(t []word, i int) bool {
 		i == 1 && (before == "should" || before == "will" || before == "may") {
 		return false // in a stand mixer; should take a minute
 	}
-	if r.ofPeople(t, i) || r.untilThen(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
+	if r.ofPeople(t, i) || r.untilThen(t, i) || r.signGoesOn(t, i) || r.saidOfIt(t, i) || r.inPassing(t, i) {
 		return false
 	}
 	if lead, over := r.timeLead(t, i); lead {
@@ -95,6 +95,24 @@ func (r *reader) untilThen(t []word, i int) bool {
 			return true
 		case !r.in("adverb", w) && !strings.HasSuffix(w, "ly"):
 			return false
+		}
+	}
+	return false
+}
+
+// signGoesOn reports whether a word goes on with the sign that something is done, and is done to nothing: "until soft
+// and brown at the edges", and not "until soft and brown the meat".
+func (r *reader) signGoesOn(t []word, i int) bool {
+	if i < 2 || !r.in("sign too", t[i].w) || t[i-1].w != "and" && t[i-1].w != "or" && t[i-1].w != "but" {
+		return false
+	}
+	next := at(t, i+1)
+	if thing, _ := r.follows(next); thing || isNumber(next) || r.food[next] || r.food[one(next)] {
+		return false
+	}
+	for k := i - 2; k >= 0 && !ends[t[k].w]; k-- {
+		if t[k].w == "until" || t[k].w == "till" {
+			return true
 		}
 	}
 	return false

@@ -46,6 +46,11 @@ func StandsOut(p *planner.Party, d *planner.Dish) bool {
 			text += ". " + s.Do
 		}
 	}
+	return SaysOut(text)
+}
+
+// SaysOut says whether words are of food that stands out.
+func SaysOut(text string) bool {
 	text = strings.ToLower(text)
 	return slices.ContainsFunc(outPhrases(), func(said string) bool { return says(text, said) })
 }

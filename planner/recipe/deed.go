@@ -399,6 +399,9 @@ func (d *deed) tellsUnknown() bool {
 
 // temperature takes the oven's setting, or the food's own as the sign that it is done.
 func (m *maker) temperature(d *deed) {
+	if d.sentence != nil && d.sentence.oven.Temperature != 0 {
+		m.oven, d.sentence.oven = d.sentence.oven, measure.Setting{}
+	}
 	for _, t := range times.Heats(d.Text, m.american) {
 		c := t.Conventional().C()
 		switch {
@@ -410,7 +413,8 @@ func (m *maker) temperature(d *deed) {
 			d.oven, d.set = t.Setting, true
 			m.oven = t.Setting
 		case c >= minOvenC && c <= planner.MaxOvenC && (d.kind == doing.ByHand || d.kind.Waits()) &&
-			ware.At(words.Small(d.Text), "oven"):
+			(ware.At(words.Small(d.Text), "oven") ||
+				words.Has(words.Small(d.Text), "oven on", "oven to", "oven up", "oven down", "oven at")):
 			m.oven = t.Setting // pour round the stock, oven down to 150
 		}
 	}

@@ -232,7 +232,24 @@ func (t *textReader) numberedName(text string) string {
 // nameIn is the dish's name in a title: "Sunday supper: chicken with grapes" is the chicken, "To make a veal pie" the
 // pie.
 func nameIn(title string) string {
+	title = strings.NewReplacer(" w. ", " with ", " w/ ", " with ").Replace(title)
 	low := words.Small(title)
+	for _, from := range phrases.Phrases("title from") { // Parsnip soup, from the kitchen of Dot
+		if at := strings.Index(low, from); at > 3 && len(low) == len(title) {
+			title, low = strings.TrimRight(title[:at], " ,-–("), low[:at]
+		}
+	}
+	for _, ends := range phrases.Phrases("title ends") { // the ox cheeks you asked for
+		if name, ok := strings.CutSuffix(low, ends); ok && len(name) > 3 && len(low) == len(title) {
+			title = strings.TrimRight(title[:len(name)], " ,-–(")
+			low = words.Small(title)
+			for _, lead := range []string{"the ", "my ", "that ", "those "} {
+				if rest, ok := strings.CutPrefix(low, lead); ok {
+					title, low = words.Upper(title[len(lead):]), rest
+				}
+			}
+		}
+	}
 	for _, lead := range []string{"to make a ", "to make an ", "to make the ", "to make ", "how to make "} {
 		if strings.HasPrefix(low, lead) {
 			return words.Upper(title[len(lead):])
@@ -246,6 +263,33 @@ func nameIn(title string) string {
 		return name
 	}
 	return column
+}
+
+// hollow reports whether a title names no food and no dish, as the name of a column does.
+func hollow(title string) bool {
+	return title != "" && title != unnamed && len(food.All(title)) == 0 && !slices.ContainsFunc(
+		words.Apart(words.Small(title)), func(w string) bool { return madeHere[w] || madeHere[words.Singular(w)] || isDishWord(w) })
+}
+
+// isDishWord reports whether a word is of one of the names that dishes have.
+func isDishWord(w string) bool { return dishWords[w] || dishWords[words.Singular(w)] }
+
+var dishWords = phraseSet("dish words")
+
+// nameWithin is the dish's name as the text round a hollow title speaks of it: "this potato and rosemary bread"; empty:
+// it does not.
+func (t *textReader) nameWithin() string {
+	for _, p := range t.intro {
+		if m := thisDishRE.FindStringSubmatch(p.Text); m != nil {
+			return m[1]
+		}
+	}
+	for _, s := range t.method {
+		if m := thisDishRE.FindStringSubmatch(s.text); m != nil {
+			return m[1]
+		}
+	}
+	return ""
 }
 
 func startsWithDigit(text string) bool {

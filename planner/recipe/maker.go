@@ -24,6 +24,7 @@ type maker struct {
 	all       []*deed
 	oven      measure.Setting  // as it was turned last
 	turned    *sentence        // in which the oven was turned
+	turns     measure.Setting  // to what a sentence turns it that tells nothing to do besides
 	night     measure.Duration // what is done the night before rests so long
 	carry     string           // the part that the paragraph is about
 	paragraph int
@@ -62,6 +63,7 @@ func readMethod(r *Reading, sentences []sentence) {
 		case !m.putsShort(s) && m.remark(m.alsoRemarks(s)):
 		default:
 			m.section(s)
+			s.oven, m.turns = m.turns, measure.Setting{}
 			said = append(said, s)
 			m.said++
 		}
@@ -102,13 +104,14 @@ func (m *maker) states(s *sentence) bool {
 		m.keep(*s, remark.Said{Kind: remark.Unread}) // how long it took, told again at the end
 		return true
 	}
-	if !strings.HasPrefix(low, "oven") || len(times.Lengths(s.text)) > 0 {
+	if !words.Has(low, "oven") || len(times.Lengths(s.text)) > 0 ||
+		!strings.HasPrefix(low, "oven") && method.Instructs(s.text) {
 		return false
 	}
 	for _, h := range times.Heats(s.text, m.american) {
 		if c := h.Conventional().C(); !h.Inside && c >= minOvenC && c <= planner.MaxOvenC {
-			m.oven = h.Setting
-			return true // Oven 200 °C.
+			m.turns = h.Setting
+			return true // Oven 200 °C. Get the oven to 150.
 		}
 	}
 	return false
@@ -235,7 +238,9 @@ func (m *maker) length(d *deed, f times.Length, alone bool) {
 // inRounds is in how many rounds something is done of which so many go at a time, or that is done in batches of which
 // each takes so long; 0: it is not said so.
 func (m *maker) inRounds(d *deed, all []times.Length) (low, high int) {
-	inAll := func(f times.Length) bool { return f.InAll }
+	inAll := func(f times.Length) bool {
+		return f.InAll || words.Has(words.Small(d.Text[:f.Start]), "takes", "take", "took") // that is all of them
+	}
 	if d.time.High == 0 || slices.ContainsFunc(all, inAll) || d.kind != doing.ByHand && !d.kind.Heats() {
 		return 0, 0
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode"
 
+	"tureen/planner/measure"
 	"tureen/planner/method"
 	"tureen/planner/words"
 )
@@ -13,13 +14,14 @@ type sentence struct {
 	text, section string
 	from          Place
 	paragraph     int
-	adds          bool  // it has no verb, and something is put in: "butter on top"
-	told          bool  // one step, in the words of our own export
-	about         bool  // from the description: remarks only
-	note          bool  // from the notes: remarks only
-	at            int   // where it begins in the source with single blanks; -1: not known
-	places        []int // of the bytes of that in the source
-	cuts          []cut // amounts that a step's words leave out
+	adds          bool            // it has no verb, and something is put in: "butter on top"
+	told          bool            // one step, in the words of our own export
+	about         bool            // from the description: remarks only
+	note          bool            // from the notes: remarks only
+	at            int             // where it begins in the source with single blanks; -1: not known
+	places        []int           // of the bytes of that in the source
+	cuts          []cut           // amounts that a step's words leave out
+	oven          measure.Setting // to what one before it turns the oven, and tells nothing to do besides; zero: none does
 }
 
 // sentences splits a text after full stops that end something.
@@ -34,6 +36,9 @@ func sentences(text string) []string {
 			continue
 		}
 		word := words.Small(text[strings.LastIndexAny(text[:i], " (-")+1 : i])
+		if titled[word] && text[i] == '.' && i+1 < len(text) {
+			continue // Mrs. Dunne's curry
+		}
 		if i+2 < len(text) && abbreviations[word] && unicode.IsLower(rune(text[i+2])) {
 			if next, _ := words.First(text[i+2:]); !minuteWords[word] || !instruction(next) {
 				continue // but "8 min. pour off the fat" are two
@@ -58,6 +63,9 @@ func sentences(text string) []string {
 	}
 	return bounded(out)
 }
+
+// titled stand short before a person's name.
+var titled = words.Set("mrs mr ms dr messrs mme prof")
 
 // goesBefore are abbreviations that stand before a number.
 var goesBefore = words.Set("approx ca c no cov abt")

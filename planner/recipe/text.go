@@ -88,16 +88,17 @@ type textReader struct {
 	named     bool // a heading has said where the ingredients or the method begin
 	intro     []Place
 	source    string
-	shouts    bool   // all of it is in capitals
-	steps     int    // the last number that a line of the method began with
-	partList  bool   // the list is a part's that follows another's method
-	opened    bool   // a heading stands right above
-	letter    bool   // it begins with a greeting
-	width     int    // of lines that were broken where they were full
-	bare      int    // ingredient lines that were read without an amount
-	listAt    int    // the line of the heading of the ingredients; 0: there is none
-	next      string // the next line that says something
-	level     int    // of the heading of the part, where it is marked as one
+	shouts    bool              // all of it is in capitals
+	steps     int               // the last number that a line of the method began with
+	partList  bool              // the list is a part's that follows another's method
+	opened    bool              // a heading stands right above
+	letter    bool              // it begins with a greeting
+	letters   map[string]string // the parts of the list by their letters
+	width     int               // of lines that were broken where they were full
+	bare      int               // ingredient lines that were read without an amount
+	listAt    int               // the line of the heading of the ingredients; 0: there is none
+	next      string            // the next line that says something
+	level     int               // of the heading of the part, where it is marked as one
 }
 
 var (
@@ -105,6 +106,8 @@ var (
 	crowdRE = regexp.MustCompile(`(?i)^(?:serves?|servings?|feeds|portions?|covers|enough for)\b:?\s*(\d{4,})\b`)
 	clockRE = regexp.MustCompile(`(?i)^(prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|active|ready ` +
 		`in|time)(?:\s+time\s*:?|\s*:|\b)\s*(.+)$`)
+	thisDishRE = regexp.MustCompile(`\b(?:this|these|my|our) ((?:[a-z][a-z'’-]* ){1,5}(?:` +
+		strings.Join(phrases.Phrases("dish words"), "|") + `)s?)\b`)
 	forTheR = regexp.MustCompile(`(?i)^for\s+(?:the\s+)?([a-z][a-z' -]{1,30}):?$`)
 )
 
@@ -171,10 +174,31 @@ func (t *textReader) line(l *manuscript.Line) error {
 		t.partList = true
 		return nil
 	}
+	if t.lettered(text) {
+		return nil
+	}
 	if list := t.forMany(text); list != "" {
 		return t.headed(inIngredients, list, from)
 	}
 	return t.within(text, l.Bullet, from)
+}
+
+// letterRE is a part's letter, and its name or what is done for it.
+var letterRE = regexp.MustCompile(`^([A-H])[.)]\s+(\S.*)$`)
+
+// lettered reads "B. Prunes" above lines to buy: a part, by whose letter the method may speak of it.
+func (t *textReader) lettered(text string) bool {
+	m := letterRE.FindStringSubmatch(text)
+	if m == nil || t.at == inMethod || t.at == inNotes || len(strings.Fields(m[2])) > 4 || !t.amountFirst(t.next) ||
+		ingredient.StartsAmount(m[2]) || method.Instructs(m[2]) && methodLike(text) {
+		return false
+	}
+	if t.letters == nil {
+		t.letters = map[string]string{}
+	}
+	t.at, t.opened, t.section = inIngredients, true, partName(m[2])
+	t.letters[m[1]] = t.section
+	return true
 }
 
 // opens reads what heads a part of the list in capitals, where others have none, and what heads the method by marks.
@@ -208,6 +232,10 @@ func (t *textReader) within(text string, bullet bool, from Place) error {
 	case inHead:
 		return t.head(text, bullet, from)
 	case inIngredients:
+		if m := letterRE.FindStringSubmatch(text); m != nil && t.letters[m[1]] != "" {
+			t.at = inMethod
+			break
+		}
 		if t.partList && t.headsList(text) {
 			t.section, t.opened = partName(text), true
 			return nil
@@ -490,6 +518,12 @@ func methodLike(text string) bool {
 func (t *textReader) say(text string, from Place) {
 	t.paragraph++
 	text, _ = manuscript.Unnumbered(spaced(text))
+	if m := letterRE.FindStringSubmatch(text); m != nil && t.letters != nil {
+		part, known := t.letters[m[1]]
+		if known {
+			t.section, text = part, m[2]
+		}
+	}
 	for _, s := range sentences(text) {
 		t.method = append(t.method, sentence{text: s, section: t.section, from: Place{from.Line, s}, paragraph: t.paragraph,
 			note: t.at == inNotes})
@@ -545,6 +579,11 @@ func (t *textReader) finish() (*Reading, error) {
 	}
 	if t.r.Title == "" {
 		t.r.Title = unnamed
+	}
+	if hollow(t.r.Title) {
+		if name := t.nameWithin(); name != "" {
+			t.r.Title = words.Upper(words.Cut(name, 70))
+		}
 	}
 	if t.r.Title == unnamed && len(t.r.Ingredients) == 1 && t.r.Ingredients[0].Name != "" {
 		t.r.Title = words.Upper(words.Cut(t.r.Ingredients[0].Name, 70))

@@ -55,6 +55,9 @@ func (t *textReader) woven() error {
 		if t.isTitle(s) {
 			continue
 		}
+		if len(found[n]) == 0 && !method.Instructs(s.text) && proseList(s.text) == "" {
+			continue // what is told of another dish, or of the next week
+		}
 		for _, l := range r.Bare(s.text, found[n]) {
 			all = append(all, Ingredient{Line: l, From: s.from})
 		}

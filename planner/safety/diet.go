@@ -125,7 +125,7 @@ var forWhom = map[Diet]string{Pregnant: "in pregnancy", Vulnerable: "for vulnera
 func (c Conflict) String() string { return c.In(Elsewhere, "") }
 
 // In is the conflict as a person reads it in a country: "not vegan (butter)", "perhaps not in pregnancy (brie): …". By
-// is who publishes the advice there, for what is said in that country alone.
+// is who publishes the advice in the UK, for what is said there alone.
 func (c Conflict) In(country Country, by string) string {
 	name, ok := forWhom[c.Diet]
 	if !ok {
@@ -138,7 +138,7 @@ func (c Conflict) In(country Country, by string) string {
 	if note := InCountry(c.Note, country); note != "" {
 		s += ": " + note
 	}
-	if by != "" && strings.Contains(c.Note, "["+string(country)+":") {
+	if by != "" && country == UnitedKingdom && strings.Contains(c.Note, "[UK:") {
 		s += " (" + by + ")"
 	} else if c.Source != "" {
 		s += " (" + c.Source + ")"

@@ -183,12 +183,12 @@ func (v *view) useBy(l *label, ages *check.Ages) (text string, first time.Time) 
 	}
 	if l.state == planner.Freezer {
 		return fmt.Sprintf("Once thawed use within %s in the refrigerator: the limit for %s is %s; in the freezer it "+
-			"stands still", words.Length(max(left, 0)), sort.Label(), limit), first
+			"stands still", words.Length(max(left, 0)), leaves.Label(sort), limit), first
 	}
 	if ownSet && own.Before(by) {
 		return ownText, first
 	}
-	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.dated(by), sort.Label(), limit)
+	line := fmt.Sprintf("Use by %s: the limit for %s is %s", v.dated(by), leaves.Label(sort), limit)
 	if sort.Kind.Raw() {
 		line += "; what is raw counts from when it was bought"
 	}

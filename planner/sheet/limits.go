@@ -120,7 +120,7 @@ func Limits(p *planner.Party, plan *planner.Plan) []string {
 			from = ", counted from when it has thawed"
 		}
 		out = append(out, fmt.Sprintf("%s: %s in the refrigerator in all%s; the limit for %s is %s.", clean(s.Dish.Name),
-			words.Length(s.Minutes), from, s.Sort.Label(), s.Limit))
+			words.Length(s.Minutes), from, s.Label, s.Limit))
 	}
 	if len(out) == 0 {
 		return nil

@@ -251,7 +251,9 @@ func (m *model) sayStay(d *planner.Dish, most int) string {
 		j := n.jobs[0]
 		if n.dish == d && perishable(j) && j.where == planner.Counter && !j.food.Hot && int(n.step.Time.Likely) > most {
 			in := "where:refrigerator puts it into the cold."
-			if trace.PlaceIn(n.step.Do) != "" { // with where: alone its words would still have it out
+			if left := most - int(propose.OnTable(m.p, d)); propose.SaysOut(n.step.Do) && left > 1 {
+				in = fmt.Sprintf("time:%dm sets a part of it out; the rest waits in the refrigerator until that is eaten.", left/2)
+			} else if trace.PlaceIn(n.step.Do) != "" { // with where: alone its words would still have it out
 				in = "where:refrigerator do:… puts it into the cold, in words that say so too."
 			}
 			return fmt.Sprintf(" %s takes %s: /step change step:%s/%s %s", j.label(), words.Short(n.step.Time.Likely), d.Key,

@@ -15,7 +15,8 @@ var (
 		`fahrenheit)\b)?|\b\d{3}\s+fan\b`
 	tempRE     = regexp.MustCompile(`(?i)(?:` + tempPattern + `)(?:\s*[/,(;–-]\s*(?:or\s+)?(?:` + tempPattern + `)\)?)*`)
 	oneTempRE  = regexp.MustCompile(`(?i)` + tempPattern)
-	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:at|(?:down |up )?to)?\s*(\d{3})\b|\b(?:bake|roast|cook)[a-z ` +
+	bareOvenRE = regexp.MustCompile(`(?i)\boven\s+(?:(?:on |should be |needs to be |must be )?at|(?:down |up |on ` +
+		`)?to)?\s*(\d{3})\b|\b(\d{3})\s+oven\b|\b(?:bake|roast|cook)[a-z ` +
 		`]{0,20}\bat\s+(\d{3})\b|\b(?:turn|turned)\b[a-z ` +
 		`]{0,20}\b(?:down|up)\s+to\s+(\d{3})\b`)
 	// shortOvenRE is an oven's heat without the word: "220 for 30 min".

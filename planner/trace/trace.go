@@ -2,6 +2,7 @@ package trace
 
 import (
 	"slices"
+	"strings"
 
 	"tureen/planner"
 	"tureen/planner/food"
@@ -35,6 +36,15 @@ func (c Cold) Label() string {
 		return "uncooked food that spoils, as cooked food"
 	}
 	return c.Kind.Label()
+}
+
+// Label is what a person calls a sort of food that the step leaves: raw poultry that has met heat is not raw any more,
+// and kept as if it were.
+func (l *Leaves) Label(c Cold) string {
+	if c.Kind.Raw() && slices.ContainsFunc(l.Parts, func(p Part) bool { return p.Kind == c.Kind && p.Half }) {
+		return strings.TrimPrefix(c.Kind.Label(), "raw ") + " not cooked through (kept as raw)"
+	}
+	return c.Label()
 }
 
 // Colds lists what the refrigerator's limits are asked of, each once: kinds, and those cooked apart from those raw.

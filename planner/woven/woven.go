@@ -57,15 +57,17 @@ func (r *Reader) In(sentence string) []Found {
 	}
 	done := 0
 	for _, at := range amountRE.FindAllStringIndex(text, -1) {
-		if at[0] < done || slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
+		ordinal := at[1] < len(text) && startsWithDigit(text[at[0]:at[1]]) && ordinalRE.MatchString(text[at[1]:])
+		if at[0] < done || ordinal ||
+			slices.ContainsFunc(busy, func(b times.Span) bool { return at[0] < b.End && b.Start < at[1] }) {
 			continue
 		}
 		if r.tried++; r.tried > mostTried {
 			break
 		}
 		l, from, end, ok := r.at(text, at, busy)
-		if !ok || from < done || strings.HasPrefix(l.Name, "the ") { // a quarter of the paste
-			continue
+		if !ok || from < done || strings.HasPrefix(l.Name, "the ") || strings.Contains(l.Name, " of the ") {
+			continue // a quarter of the paste, a cupful of the water
 		}
 		if makes.MatchString(text[:at[0]]) { // make a white sauce with …
 			continue
@@ -118,12 +120,13 @@ var (
 		`(?:an?|its)|three quarters|a quarter|(?:a )?couple|an?|one|two|three|four|five|six|eight|ten|twelve|the same|` +
 		`twice its|its own|an equal)\b)`)
 	stopRE = regexp.MustCompile(`(?i)[,;:()!@+]|\.(?:\s|$)|\s(?:and|with|w/|in|into|to|until|till|over|on|onto|for|at|` +
-		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|along|out|` +
-		`has|have|had|being|goes|which|that|you|it|beaten|lightly|well)(?:\s|$)`)
+		`then|from|per|before|after|while|plus|or|through|by|off|as|is|are|when|per|each|together|all|around|under|go|` +
+		`along|out|has|have|had|being|goes|which|that|you|it|beaten|lightly|well)(?:[\s,;:.]|$)`)
 	intoRE = regexp.MustCompile(
-		`(?i)\b(?:into|in|to|than|like|among|between|serves|feeds|for|every|mark|gas|another)\s+(?:about\s+)?$`)
+		`(?i)\b(?:into|in|to|than|like|among|between|serves|feeds|for|every|mark|gas|another|(?:size|shape|colour|` +
+			`color|thickness|width|weight|height|depth) of)\s+(?:about\s+)?$`)
 	ofRE = regexp.MustCompile(
-		`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest|yolks?|whites?)\s+of\s+$`)
+		`(?i)\b(?:juice|zest|rind|grated zest|zest and juice|juice and zest|yolks?|whites?|milk)\s+of\s+$`)
 	// shareRE is an amount by another's: half its weight of butter, the same of water.
 	shareRE = regexp.MustCompile(`(?i)^(half its|twice its|its own|the same|an equal)\s+(?:(?:own\s+)?(?:weight|amount|` +
 		`quantity)\s+)?(?:of|in)\s+(?:the\s+)?([a-z -]+)$`)
@@ -136,6 +139,15 @@ var (
 	takeOfRE = regexp.MustCompile(`(?i)\bof\s+((?:[a-z-]+\s+){1,4}?)(half an?|an?|one|two|three|four|five|six|eight|ten|` +
 		`twelve|\d+)\s+(pounds?|ounces?|pints?|quarts?|gills?|lbs?|oz|tablespoonfuls?|teaspoonfuls?)(?:\s+(and a ` +
 		`(?:half|quarter)))?\b`)
+	// wholeRE is a unit that is said to be whole: a whole head of garlic.
+	wholeRE = regexp.MustCompile(`(?i)^(\S+)\s+whole\s+((?:heads?|bulbs?|sticks?|sprigs?|stalks?|bunch|bunches)\b)`)
+	// likeRE is a food that says how large or thick something is.
+	likeRE = regexp.MustCompile(`(?i)\b(?:size|shape|colour|color|thickness|consistency|weight) of (?:an? |the )?(?:small |` +
+		`large |big )?[a-z]+`)
+	// ordinalRE makes a day of a number: on the 14th.
+	ordinalRE = regexp.MustCompile(`^(?:st|nd|rd|th)\b`)
+	// moreRE is the word between a number and its unit that says that there was some before: three more tablespoons.
+	moreRE = regexp.MustCompile(`(?i)^(\S+)\s+(?:more|further|extra|other)\s+`)
 	// dotRE is the full stop of a unit that is written short.
 	dotRE = regexp.MustCompile(`(?i)(\b\d[\d/ ]*-?|[½¼¾]\s?)(oz|lb|lbs|pt|pts|qt|tbsp|tsp|gal|kg|g|ml)\.`)
 )
@@ -231,6 +243,7 @@ func (r *Reader) share(how, name string) (l ingredient.Line, ok bool) {
 // line reads an amount and what follows it as an ingredient; ok is false where it is none.
 func (r *Reader) line(before, phrase string) (l ingredient.Line, ok bool) {
 	line, before := strings.TrimSpace(phrase), before[max(len(before)-60, 0):] // no more of a sentence matters
+	line = wholeRE.ReplaceAllString(moreRE.ReplaceAllString(line, "$1 "), "$1 $2")
 	for _, p := range []string{"half an ", "half a "} {
 		if after, is := strings.CutPrefix(words.Small(line), p); is {
 			line = "½ " + after
@@ -248,6 +261,11 @@ func (r *Reader) line(before, phrase string) (l ingredient.Line, ok bool) {
 	if err != nil || l.Name == "" || l.Amount.IsZero() && l.Unit == measure.Each || len(strings.Fields(l.Name)) > 5 ||
 		startsWithDigit(l.Name) {
 		return l, false
+	}
+	for _, cut := range []string{" fine", " thin", " small", " thinly", " finely", " up", " across"} {
+		if name, how := strings.CutSuffix(l.Name, cut); how && l.Preparation == "" {
+			l.Name, l.Preparation = name, strings.TrimSpace(cut) // slice two onions fine
+		}
 	}
 	head := words.Singular(ingredient.Head(l.Name))
 	if stopRE.MatchString(" "+l.Name+" ") && len(strings.Fields(l.Name)) == 1 {
@@ -276,7 +294,7 @@ func (r *Reader) Bare(sentence string, found []Found) []ingredient.Line {
 	for _, f := range found {
 		rest, from = rest+sentence[from:f.Start]+";", f.End
 	}
-	for _, f := range food.All(rest + sentence[from:]) {
+	for _, f := range food.All(likeRE.ReplaceAllString(rest+sentence[from:], " ")) {
 		w := f.Said()
 		if notAlone[w] || made(f) || r.named(w) {
 			continue
@@ -290,10 +308,10 @@ func (r *Reader) Bare(sentence string, found []Found) []ingredient.Line {
 
 // named reports whether a food was found before.
 func (r *Reader) named(w string) bool {
-	head := words.Singular(ingredient.Head(w))
+	head := words.Fold(words.Singular(ingredient.Head(w)))
 	return slices.ContainsFunc(r.have, func(l ingredient.Line) bool {
 		return slices.ContainsFunc(strings.Fields(words.Small(l.Name+" "+l.Preparation)), func(one string) bool {
-			one = words.Singular(one)
+			one = words.Fold(words.Singular(one))
 			return one == head || one == "egg" && (head == "yolk" || head == "white")
 		})
 	})
