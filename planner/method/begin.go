@@ -63,11 +63,10 @@ func (r *reader) begins(c *clause) bool {
 		c.refs = nil
 		return true
 	}
-	if len(c.refs) > 0 && r.opensWithStaples(c) {
-		c.refs = nil
-		return true
+	if len(c.refs) > 0 {
+		return r.opensWithStaples(c)
 	}
-	if len(c.refs) > 0 || c.into {
+	if c.into {
 		return false
 	}
 	if r.in("begins a part", c.name) && r.ofAnotherPart(c.words[c.from:min(c.to, len(c.words))]) {
@@ -90,12 +89,16 @@ func (r *reader) opensAnew(c *clause) bool {
 	return c.class != food.Serves
 }
 
-// opensWithStaples reports whether a clause opens a paragraph with food that comes in here, and the only other thing that
-// it names is something of which there is always more: simmer the cherries with the sugar.
+// opensWithStaples reports whether a clause opens a paragraph with food that comes in here, and the only other thing
+// that it names is something of which there is always more: simmer the cherries with the sugar.
 func (r *reader) opensWithStaples(c *clause) bool {
-	return r.someFood(c.objects) && r.opensAnew(c) && !slices.ContainsFunc(c.all, func(p *phrase) bool {
+	if !r.someFood(c.objects) || !r.opensAnew(c) || slices.ContainsFunc(c.all, func(p *phrase) bool {
 		return p.is == known && !r.bareStaple(p)
-	})
+	}) {
+		return false
+	}
+	c.refs = nil
+	return true
 }
 
 // ontoFresh reports whether a clause puts foods that come in here into or over others that do: pour the stock over the
