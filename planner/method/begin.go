@@ -63,7 +63,10 @@ func (r *reader) begins(c *clause) bool {
 		c.refs = nil
 		return true
 	}
-	if len(c.refs) > 0 || c.into {
+	if len(c.refs) > 0 {
+		return r.opensWithStaples(c)
+	}
+	if c.into {
 		return false
 	}
 	if r.in("begins a part", c.name) && r.ofAnotherPart(c.words[c.from:min(c.to, len(c.words))]) {
@@ -86,6 +89,18 @@ func (r *reader) opensAnew(c *clause) bool {
 	return c.class != food.Serves
 }
 
+// opensWithStaples reports whether a clause opens a paragraph with food that comes in here, and the only other thing
+// that it names is something of which there is always more: simmer the cherries with the sugar.
+func (r *reader) opensWithStaples(c *clause) bool {
+	if !r.someFood(c.objects) || !r.opensAnew(c) || slices.ContainsFunc(c.all, func(p *phrase) bool {
+		return p.is == known && !r.bareStaple(p)
+	}) {
+		return false
+	}
+	c.refs = nil
+	return true
+}
+
 // ontoFresh reports whether a clause puts foods that come in here into or over others that do: pour the stock over the
 // couscous, lower the eggs into boiling water.
 func (r *reader) ontoFresh(c *clause) bool {
@@ -100,11 +115,25 @@ func (r *reader) ontoFresh(c *clause) bool {
 	for i, p := range c.after {
 		water := p.hasWord("water") && p.is != known && (p.hasWord("boiling") || p.hasWord("simmering"))
 		if placing[p.prep] && (i == 0 || c.after[i-1].prep != p.prep) &&
-			(water || p.is == fresh && r.someFood([]*phrase{p})) {
+			(water || p.is == fresh && r.someFood([]*phrase{p}) && !r.meatUnderWay(p)) {
 			return true
 		}
 	}
 	return false
+}
+
+// meatUnderWay reports whether a phrase names meat or fish, and some is under way already: the breasts are the
+// chicken's.
+func (r *reader) meatUnderWay(p *phrase) bool {
+	of := func(w string) bool { return r.v.sorts["meat"][w] || r.v.sorts["fish"][w] || r.v.sorts["bird"][w] }
+	return slices.ContainsFunc(r.content(p), of) && slices.ContainsFunc(r.alive(aFood), func(s *stream) bool {
+		for w := range s.foods {
+			if of(w) {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 // someFresh reports whether an object comes in here.
@@ -254,11 +283,7 @@ func (r *reader) beginsFresh(c *clause) bool {
 // inputs are the streams that go in, whether the clause begins something, and the acts that left its vessel free.
 func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]bool) {
 	focus := c.focus
-	if len(c.refs) == 0 && len(c.fresh) == 0 && r.in("of meat", c.name) {
-		if i := slices.IndexFunc(r.alive(aFood), func(s *stream) bool { return s.foods.meets(r.v.sorts["meat"]) }); i >= 0 {
-			c.refs = append(c.refs, r.alive(aFood)[i]) // carve: whatever is in hand
-		}
-	}
+	r.carves(c)
 	begins = r.begins(c)
 	ins = slices.Clone(c.refs)
 	if !begins && len(c.refs) == 0 && focus != nil {
@@ -285,9 +310,25 @@ func (r *reader) inputs(c *clause) (ins []*stream, begins bool, back map[int]boo
 			}
 		}
 	}
+	return r.ofThePan(c, ins, begins, back)
+}
+
+// carves lets a verb that is said of meat speak of that, whatever is in hand.
+func (r *reader) carves(c *clause) {
+	if len(c.refs) > 0 || len(c.fresh) > 0 || !r.in("of meat", c.name) {
+		return
+	}
+	live := r.alive(aFood)
+	if i := slices.IndexFunc(live, func(s *stream) bool { return s.foods.meets(r.v.sorts["meat"]) }); i >= 0 {
+		c.refs = append(c.refs, live[i])
+	}
+}
+
+// ofThePan adds what stayed in a pan out of which something was taken, and the acts that left the pan free.
+func (r *reader) ofThePan(c *clause, ins []*stream, begins bool, back map[int]bool) ([]*stream, bool, map[int]bool) {
 	if len(c.left) > 0 && len(c.refs) == 0 {
-		if focus != nil && focus.out == nil && c.class == food.Adds {
-			return []*stream{focus}, false, c.left // add the stock to the roux
+		if f := c.focus; f != nil && f.out == nil && c.class == food.Adds {
+			return []*stream{f}, false, c.left // add the stock to the roux
 		}
 		return nil, true, c.left // the juices, while the meat rests
 	}

@@ -11,7 +11,9 @@
 // in (stream.go). One stream is in hand. A clause decides which streams go in, by what its phrases mean (mean.go), and
 // whether what is in hand goes in too or something new is begun (begin.go, reader.go); it leaves one new stream in
 // hand.
-// So an act comes after those that left what goes into it, and what is independent stays so. A participle before a noun
+// So an act comes after those that left what goes into it, and what is independent stays so.
+// What stays in a pan when meat is taken out of it, the juices or the fat, comes after that act and takes nothing of
+// the meat along. A participle before a noun
 // ("the grated cheese") is an act of its own before its verb, by itself or pointing back to the stream it speaks of.
 //
 // Which ingredients an act takes in is said by takes.go. Verbs, with class, attention, place and usual minutes, stand

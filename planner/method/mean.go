@@ -155,19 +155,7 @@ func (r *reader) firstUse(p *phrase, ws []string, live []*stream) bool {
 func (r *reader) find(p *phrase) (*stream, meaning) {
 	ws, live := r.content(p), r.alive(aFood)
 	if len(ws) == 0 {
-		if s := r.bodyOf(p, live); s != nil {
-			return s, known
-		}
-		if !slices.ContainsFunc(p.words, func(w string) bool { return r.in("pronoun", w) }) {
-			return nil, nothing
-		}
-		if r.focus != nil {
-			return r.focus, known
-		}
-		if len(live) > 0 {
-			return live[len(live)-1], known
-		}
-		return nil, known
+		return r.findUnnamed(p, live)
 	}
 	head := ws[len(ws)-1]
 	order := r.nearest(live)
@@ -204,6 +192,29 @@ func (r *reader) find(p *phrase) (*stream, meaning) {
 	return r.match(p, ws, names, order)
 }
 
+// findUnnamed says what a phrase means that names no food: a part of a body, or by a pronoun what is in hand.
+func (r *reader) findUnnamed(p *phrase, live []*stream) (*stream, meaning) {
+	if s := r.bodyOf(p, live); s != nil {
+		return s, known
+	}
+	for _, s := range live { // the chips, of what was begun as "chips: …"
+		if w := one(p.last()); w != "" && slices.ContainsFunc(strings.Fields(s.section), func(x string) bool {
+			return one(x) == w
+		}) {
+			return s, known
+		}
+	}
+	switch {
+	case !slices.ContainsFunc(p.words, func(w string) bool { return r.in("pronoun", w) }):
+		return nil, nothing
+	case r.focus != nil:
+		return r.focus, known
+	case len(live) > 0:
+		return live[len(live)-1], known
+	}
+	return nil, known
+}
+
 // bodyOf is the meat or fish that a phrase names a part of: rub it into the skin.
 func (r *reader) bodyOf(p *phrase, live []*stream) *stream {
 	if p.det == "a" || !slices.ContainsFunc(p.words, func(w string) bool { return r.in("of a body", w) }) {
@@ -217,7 +228,7 @@ func (r *reader) bodyOf(p *phrase, live []*stream) *stream {
 	return nil
 }
 
-var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring")
+var heatsLiquid = setOf("heat", "warm", "scald", "infuse", "bring", "poach")
 
 // dryOrWet finds the dry or the wet ingredients: what was called so, what is of such foods, or those that come in here.
 func (r *reader) dryOrWet(name string, ingredients bool, order []*stream) (*stream, meaning) {
@@ -282,7 +293,7 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 			return false
 		}
 	}
-	if s := r.ofPartNamed(head, order); s != nil {
+	if s := r.ofPartNamed(head, p.last(), order); s != nil {
 		return s, known
 	}
 	if sort := r.v.sorts[ws[0]]; len(ws) > 1 && sort != nil && r.in("product", head) { // the meat sauce, of two sauces
@@ -330,8 +341,8 @@ func (r *reader) match(p *phrase, ws, names []string, order []*stream) (*stream,
 	return nil, fresh
 }
 
-// backToMain is what was under way under no part's name, where a sentence under none comes after those of parts: "reheat
-// the soup", behind the croutons.
+// backToMain is what was under way under no part's name, where a sentence under none comes after those of parts:
+// "reheat the soup", behind the croutons.
 func (r *reader) backToMain(order []*stream) *stream {
 	if r.part != "" || r.focus == nil || r.focus.section == "" {
 		return nil
@@ -344,15 +355,15 @@ func (r *reader) backToMain(order []*stream) *stream {
 
 // ofPartNamed is the stream of foods of the part of the list that has a name: the mousse, of what stands "for the
 // mousse". Something else that is called so goes before it.
-func (r *reader) ofPartNamed(name string, order []*stream) (best *stream) {
+func (r *reader) ofPartNamed(name, said string, order []*stream) (best *stream) {
 	if r.food[name] && !r.in("product", name) {
 		return nil
 	}
 	most := 0
 	for part := range r.own {
 		words := strings.Fields(part)
-		if len(words) == 0 || one(words[len(words)-1]) != name {
-			continue
+		if len(words) == 0 || one(words[len(words)-1]) != name || r.listed[name] && words[len(words)-1] != said {
+			continue // the cream is not the creams
 		}
 		for _, s := range order {
 			n := 0

@@ -242,11 +242,7 @@ func (r *reader) resolve(c *clause) {
 	for _, p := range c.after {
 		p.skip = p.skip || p.gives
 	}
-	if at(c.lead, len(c.lead)-1) == ":" {
-		lead = slices.DeleteFunc(lead, func(p *phrase) bool { // it is a label: "custard: heat the milk"; not "leeks: trim"
-			return !r.food[p.last()] && !r.food[one(p.last())] || r.in("product", one(p.last())) && !r.listed[one(p.last())]
-		})
-	}
+	lead = r.unlabelled(c, lead)
 	r.namedBefore(c, lead)
 	for _, p := range append(slices.Clone(lead), c.after...) {
 		if !p.skip {
@@ -298,6 +294,18 @@ func (r *reader) resolve(c *clause) {
 	if c.focus = r.focus; subject != nil {
 		c.focus = subject
 	}
+}
+
+// unlabelled are the phrases of a lead without a label, "custard: heat the milk", that names no food of the list, as
+// "leeks: trim and wash" does.
+func (r *reader) unlabelled(c *clause, lead []*phrase) []*phrase {
+	if at(c.lead, len(c.lead)-1) != ":" {
+		return lead
+	}
+	return slices.DeleteFunc(lead, func(p *phrase) bool {
+		last := one(p.last())
+		return !r.food[p.last()] && !r.food[last] || r.in("product", last) && !r.listed[last]
+	})
 }
 
 // namedBefore lets a pronoun stand for the foods that lead a part in: "for the lentils, put them in a pan".
@@ -359,8 +367,8 @@ func (r *reader) resolvePhrase(c *clause, p *phrase) {
 // leftInPan is the meat or fish in whose pan a phrase's juices or fat were left, when it was taken out.
 func (r *reader) leftInPan(p *phrase) *stream {
 	ws := r.content(p)
-	if p.is == fresh || len(ws) == 0 || r.listed[ws[len(ws)-1]] || !r.in("left in the pan", ws[len(ws)-1]) || p.prep != "" && p.prep != "off" &&
-		p.prep != "from" || slices.ContainsFunc(ws[:len(ws)-1], func(w string) bool {
+	if p.is == fresh || len(ws) == 0 || r.listed[ws[len(ws)-1]] || !r.in("left in the pan", ws[len(ws)-1]) ||
+		p.prep != "" && !r.in("out of the pan", p.prep) || slices.ContainsFunc(ws[:len(ws)-1], func(w string) bool {
 		return !r.v.sorts["meat"][w] && !r.in("left in the pan", w)
 	}) {
 		return nil

@@ -159,8 +159,8 @@ func (r *reader) merged(c *clause, ins []*stream, begins bool) *stream {
 	}
 	s.verbs[c.name] = true
 	s.onlyCut = c.class == food.Cuts && (begins || len(ins) == 1 && ins[0].onlyCut)
-	if len(ins) == 1 {
-		s.out = ins[0].out
+	if len(ins) == 1 && c.class != food.Cooks && c.class != food.Heats && !c.putsBack() {
+		s.out = ins[0].out // until it is cooked on
 	}
 	if len(ins) > 0 {
 		s.section, s.base = ins[0].section, ins[0].base

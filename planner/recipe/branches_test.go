@@ -111,8 +111,8 @@ Serves 6
 100 ml stock
 200 ml cream
 
-Soak the gelatine for 5 minutes. Blend the trout. Warm the stock, melt the gelatine in it and stir it into the trout. ` +
-			`Whip the cream and fold it in as soon as the mass begins to set. Chill for 6 hours.`,
+Soak the gelatine for 5 minutes. Blend the trout. Warm the stock, melt the gelatine in it and stir it into the ` +
+			`trout. Whip the cream and fold it in as soon as the mass begins to set. Chill for 6 hours.`,
 			[]string{"warm the stock < fold it in", "begins to set < fold it in", "whip < fold it in", "fold it in < chill"}},
 	} {
 		r, err := Read(c.text)
@@ -143,18 +143,18 @@ func TestTimesOfWork(t *testing.T) {
 		name, text, step string
 		low, high        int // between which the step's likely time lies
 	}{
-		{"two or three at a time, on both sides", "Cheeks\nServes 6\n6 ox cheeks\n2 tbsp oil\n\nBrown the cheeks in the oil, " +
-			"two or three at a time, five minutes a side.\nServe.", "brown", 20, 30},
-		{"so long a batch", "Balls\nServes 6\n900 g minced lamb\n2 tbsp oil\n\nRoll the lamb into balls. Fry them in the oil " +
-			"in batches, eight minutes a batch.\nServe.", "fry", 16, 24},
-		{"on each of three sides", "Ribs\nServes 4\n4 short ribs\n2 tbsp oil\n\nBrown the ribs in the oil for four minutes on " +
-			"each of three sides.\nServe.", "brown", 12, 12},
-		{"out before it is cooked", "Cod\nServes 4\n4 cod fillets\n\nTake the cod out 20 minutes before cooking. Fry it for " +
-			"6 minutes.\nServe.", "take the cod out", 20, 20},
+		{"two or three at a time, on both sides", "Cheeks\nServes 6\n6 ox cheeks\n2 tbsp oil\n\nBrown the cheeks in the " +
+			"oil, two or three at a time, five minutes a side.\nServe.", "brown", 20, 30},
+		{"so long a batch", "Balls\nServes 6\n900 g minced lamb\n2 tbsp oil\n\nRoll the lamb into balls. Fry them in the " +
+			"oil in batches, eight minutes a batch.\nServe.", "fry", 16, 24},
+		{"on each of three sides", "Ribs\nServes 4\n4 short ribs\n2 tbsp oil\n\nBrown the ribs in the oil for four minutes " +
+			"on each of three sides.\nServe.", "brown", 12, 12},
+		{"out before it is cooked", "Cod\nServes 4\n4 cod fillets\n\nTake the cod out 20 minutes before cooking. Fry it " +
+			"for 6 minutes.\nServe.", "take the cod out", 20, 20},
 		{"cooled in water", "Eggs\nServes 4\n8 eggs\n\nBoil the eggs for 7 minutes. Cool them in iced water.\nServe.", "cool",
 			3, 6},
-		{"cut up by weight", "Curry\nServes 8\n2 kg mutton\n2 tbsp oil\n\nTake the mutton and cut it into small pieces. Fry " +
-			"it in the oil for 10 minutes.\nServe.", "cut it", 10, 30},
+		{"cut up by weight", "Curry\nServes 8\n2 kg mutton\n2 tbsp oil\n\nTake the mutton and cut it into small pieces. " +
+			"Fry it in the oil for 10 minutes.\nServe.", "cut it", 10, 30},
 	} {
 		r, err := Read(c.text)
 		if err != nil {
@@ -168,8 +168,8 @@ func TestTimesOfWork(t *testing.T) {
 	}
 }
 
-// TestHotForTheTable: what a recipe lets be made ahead and warms again waits in the cold before that and never after it,
-// and what nothing warms again is not served cold.
+// TestHotForTheTable: what a recipe lets be made ahead and warms again waits in the cold before that and never after
+// it, and what nothing warms again is not served cold.
 func TestHotForTheTable(t *testing.T) {
 	r, err := Read(`Parsnip soup
 Serves 6

@@ -292,7 +292,8 @@ func (m *maker) trails(d, before *deed) {
 	}
 }
 
-// longChill is from how many minutes on what is told of how a thing is done is what is done. Common practice, no source.
+// longChill is from how many minutes on what is told of how a thing is done is what is done. Common practice, no
+// source.
 const longChill = 30
 
 // isOr reports a second way to cook, of two with "or" between them.

@@ -324,6 +324,14 @@ func (r *Reading) wait(from, to int, food leaving) planner.Wait {
 	case a.Cooks && (b.Cooks || b.kind == doing.Standing) && b.straight, b.mid && a.Heat != "", a.mid && b.Heat != "",
 		to == from+1 && r.onItsWay(from, to):
 		return planner.Wait{State: planner.Straight}
+	}
+	return r.waitOut(from, to, food)
+}
+
+// waitOut is how food waits on the counter from one step to a later one, or as the table of waits says.
+func (r *Reading) waitOut(from, to int, food leaving) planner.Wait {
+	a, b := &r.Steps[from], &r.Steps[to]
+	switch {
 	case a.lead > 0 && a.kind == doing.ByHand && !r.heatedOn(to):
 		return planner.Wait{State: planner.Counter, BestUntil: planner.Minutes(a.lead + a.lead/2),
 			WorthUntil: planner.Minutes(3 * a.lead)}
@@ -378,8 +386,8 @@ func (r *Reading) heatedOn(i int) bool {
 	return heats(i)
 }
 
-// justWarmed reports whether a step leaves what was warmed for the table, and no more than mixed or laid out after that:
-// it is to be eaten warm.
+// justWarmed reports whether a step leaves what was warmed for the table, and no more than mixed or laid out after
+// that: it is to be eaten warm.
 func (r *Reading) justWarmed(i, depth int) bool {
 	s := &r.Steps[i]
 	if s.Heat != "" {

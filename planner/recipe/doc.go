@@ -13,10 +13,11 @@
 // comes after.
 //
 // Here each act gets its heat and place (package doing), vessels (package ware) and time (package times, maker.go),
-// what is done in the middle of another is put there (midway.go), and what one person does in one go is joined to a
-// step (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes after what,
-// keeping.go what food each step leaves, dish.go how it waits, ask.go what is unsure, notread.go what was not
-// understood. correct.go and reshape.go do what somebody says of a reading (package corrections reads the words).
+// what is done in the middle of another is put there (midway.go), what comes to pass by itself is waited for (ripe.go),
+// what is warmed for the table stands before what it goes into (warmed.go), and what one person does in one go is
+// joined to a step (steps.go), with the work that the ingredient lines ask for (work.go). order.go says what comes
+// after what, keeping.go what food each step leaves, dish.go how it waits, ask.go what is unsure, notread.go what was
+// not understood. correct.go and reshape.go do what somebody says of a reading (package corrections reads the words).
 // ownline.go reads a dish that has no recipe (its days package onday). The words stand in tables: verbs.tsv of package
 // food, words.tsv and phrases.tsv; testdata/README.md says how well all that reads recipes of our own, and what it read
 // wrong at first.

@@ -188,10 +188,6 @@ func (m *maker) lengths(d *deed) {
 	}
 	if low, high := m.inRounds(d, all); high > 1 {
 		d.time.Low, d.time.High = low*d.time.Low, high*d.time.High
-	} else if n := times.Batches(d.Text); n > 1 && !slices.ContainsFunc(all, func(f times.Length) bool {
-		return f.InAll || words.Has(words.Small(d.Text[:f.Start]), "takes", "take", "took") // that is all of them
-	}) && (d.kind == doing.ByHand || d.kind.Heats()) {
-		d.time.Low, d.time.High = n*d.time.Low, n*d.time.High // in three batches, 5 minutes each
 	}
 	switch {
 	case d.kind == doing.Serving && d.time.High >= standsLeast && standsFirst(d, all):
@@ -242,12 +238,18 @@ func (m *maker) length(d *deed, f times.Length, alone bool) {
 // inRounds is in how many rounds something is done of which so many go at a time, or that is done in batches of which
 // each takes so long; 0: it is not said so.
 func (m *maker) inRounds(d *deed, all []times.Length) (low, high int) {
-	if d.time.High == 0 || len(all) != 1 || all[0].InAll || d.kind != doing.ByHand && !d.kind.Heats() {
+	inAll := func(f times.Length) bool {
+		return f.InAll || words.Has(words.Small(d.Text[:f.Start]), "takes", "take", "took") // that is all of them
+	}
+	if d.time.High == 0 || slices.ContainsFunc(all, inAll) || d.kind != doing.ByHand && !d.kind.Heats() {
 		return 0, 0
+	}
+	if n := times.Batches(d.Text); n > 1 || len(all) != 1 {
+		return n, n // in three batches, 5 minutes each
 	}
 	few, many := times.AtATime(d.Text)
 	if many == 0 {
-		if times.Batches(d.Text) == 1 && words.Has(d.Text, "in batches") && words.Has(d.Text, "a batch", "each batch",
+		if words.Has(d.Text, "in batches") && words.Has(d.Text, "a batch", "each batch",
 			"per batch") {
 			return roundsLow, roundsHigh
 		}

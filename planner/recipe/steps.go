@@ -300,8 +300,6 @@ func (m *maker) inOneGo(a, b *batch) bool {
 		return false
 	}
 	switch {
-	case x.ripens || y.ripens:
-		return false
 	case x.kind.Waits() && x.kind == y.kind && (x.time.High == 0 || y.time.High == 0) && x.sentence.paragraph ==
 		y.sentence.paragraph:
 		return true // put it into the fridge, and let it marinate for 2 hours
@@ -350,7 +348,7 @@ func (m *maker) waitsBetween(x, y *deed) bool {
 }
 
 // inMiddle reports what is done in the middle of something, or is the rest of it.
-func (d *deed) inMiddle() bool { return d.goesOn || d.midway > 0 || d.last.High > 0 }
+func (d *deed) inMiddle() bool { return d.goesOn || d.ripens || d.midway > 0 || d.last.High > 0 }
 
 // sameHeat reports whether what heats goes on in the same place as one step.
 func (m *maker) sameHeat(x, y *deed) bool {
