@@ -176,7 +176,8 @@ func (t *Turn) corrected(r *recipe.Reading, before shown, deed string) talk.Repl
 }
 
 // takeBack takes back what the last message corrected.
-func (t *Turn) takeBack(ctx context.Context, source []byte, said []recipe.Correction, before shown) (talk.Reply, error) {
+func (t *Turn) takeBack(ctx context.Context, source []byte, said []recipe.Correction,
+	before shown) (talk.Reply, error) {
 	if len(said) == 0 {
 		return talk.Reply{}, talk.Refuse("", "Nothing of this recipe has been corrected: it is as it was read.")
 	}

@@ -18,8 +18,8 @@ import (
 	"tureen/store"
 )
 
-// Right after a recipe was read, what its sender says without a slash is of it: "keep it for the main", "step 6 takes 15
-// minutes", "undo". A reading is nobody's but theirs, and correcting it changes no party: it is done at once.
+// Right after a recipe was read, what its sender says without a slash is of it: "keep it for the main", "step 6 takes
+// 15 minutes", "undo". A reading is nobody's but theirs, and correcting it changes no party: it is done at once.
 
 //go:embed readingsaid.tsv
 var readingSaidTable string

@@ -12,8 +12,8 @@ import (
 )
 
 // doFor is a step's text with its weights, measures and counts of ingredients for num covers instead of den: "melt 25 g
-// of the butter" is the dish's as it was written, and no text is made for other covers. Lengths and temperatures never grow,
-// however they are written: "at 200C" is no 200 cups.
+// of the butter" is the dish's as it was written, and no text is made for other covers. Lengths and temperatures
+// never grow, however they are written: "at 200C" is no 200 cups.
 func doFor(d *Dish, do string, num, den int) string {
 	if num == den || num < 1 || den < 1 || !strings.ContainsAny(do, "0123456789½¼¾⅓⅔⅛") {
 		return do

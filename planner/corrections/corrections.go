@@ -142,7 +142,8 @@ func (r said) correctionsOf(said string) (out []recipe.Correction, unread string
 // and step 1 takes 2".
 func withUnit(before, piece string) string {
 	had, w := strings.Fields(before), strings.Fields(piece)
-	if len(had) == 0 || len(w) < 3 || len(numbersIn(w[len(w)-1])) == 0 && manuscript.Numbers[w[len(w)-1]] == 0 || !words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
+	if len(had) == 0 || len(w) < 3 || len(numbersIn(w[len(w)-1])) == 0 && manuscript.Numbers[w[len(w)-1]] == 0 ||
+		!words.Has(w[len(w)-2], phrases.Phrases("says takes")...) ||
 		len(times.Lengths(piece)) > 0 || len(times.Lengths("2 "+had[len(had)-1])) == 0 {
 		return piece
 	}
@@ -318,33 +319,51 @@ var placesSaid = []struct {
 // saysOf reports whether a text has one of the phrases of a row.
 func saysOf(low, row string) bool { return words.Has(low, phrases.Phrases(row)...) }
 
-// correctionIn reads one correction.
-func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
-	low := words.Small(said)
-	for _, instead := range []string{" not ", " instead of ", " rather than ", " not after "} { // 40 min, not 25
+// withoutOther takes off what is said not to be: 40 min, not 25; 7 after 2, not after 6.
+func withoutOther(low string) string {
+	for _, instead := range []string{" not ", " instead of ", " rather than ", " not after "} {
 		a, b, ok := strings.Cut(low, instead)
 		if ok && b != "" && b[0] >= '0' && b[0] <= '9' && (instead != " not after " || saysOf(a, "says after")) {
-			low = a // 7 after 2, not after 6
+			low = a
 		}
 	}
+	return low
+}
+
+// apart parts a step's number from what comes after it: "step 2 an hour" is not two of them.
+func apart(low string) string {
 	parts := strings.Fields(low)
 	for i := 1; i < len(parts); i++ {
 		if strings.HasPrefix(parts[i-1], "step") && len(numbersIn(parts[i])) == 1 {
-			parts[i] += "," // step 2 an hour: not two of them
+			parts[i] += ","
 		}
 	}
-	low = strings.Join(parts, " ")
+	return strings.Join(parts, " ")
+}
+
+// lengthsIn are how long things are said to take; ok is false where a length says when something is done.
+func lengthsIn(low string) (out []measure.Duration, ok bool) {
+	for _, f := range times.Lengths(low) {
+		if f.Last || f.Before || f.After && strings.HasSuffix(strings.TrimRight(low[:f.Start], " "), "after") {
+			return nil, false
+		}
+		out = append(out, f.Duration)
+	}
+	return out, true
+}
+
+// correctionIn reads one correction.
+func (r said) correctionIn(said string) ([]recipe.Correction, bool) {
+	low := words.Small(said)
+	low = apart(withoutOther(low))
 	if all, ok := r.foodsSaid(said); ok {
 		return all, true
 	}
-	var lengths []measure.Duration
-	bare := times.Without(times.Scaled(low)) // the numbers of lengths and temperatures are no steps
-	for _, f := range times.Lengths(low) {
-		if f.Last || f.Before || f.After && strings.HasSuffix(strings.TrimRight(low[:f.Start], " "), "after") {
-			return nil, false // when something is done, and not how long it takes
-		}
-		lengths = append(lengths, f.Duration)
+	lengths, ok := lengthsIn(low)
+	if !ok {
+		return nil, false
 	}
+	bare := times.Without(times.Scaled(low)) // the numbers of lengths and temperatures are no steps
 	steps := r.stepsSaid(bare)
 	if saysOf(low, "says remove") && len(steps) > 0 && len(lengths) == 0 {
 		var out []recipe.Correction
@@ -413,7 +432,8 @@ func (r said) forMany(low string, steps []int) int {
 	return 0
 }
 
-var firstRE = regexp.MustCompile(`^(?:do|make|start|begin|start with|begin with|cook|prepare)\s+(.+?)(?:\s+(?:comes?|goes|is|are))?\s+first$`)
+var firstRE = regexp.MustCompile(`^(?:do|make|start|begin|start with|begin with|cook|prepare)\s+(.+?)` +
+	`(?:\s+(?:comes?|goes|is|are))?\s+first$`)
 
 // orderSaid reads what comes before what.
 func (r said) orderSaid(low string, steps []int) ([]recipe.Correction, bool) {

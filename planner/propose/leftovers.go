@@ -90,14 +90,15 @@ func (w *proposer) leftovers() {
 	}
 }
 
-// usualWait is how long food usually waits on the counter at most for what comes next, in minutes, where a plan has room;
-// common practice, no source.
+// usualWait is how long food usually waits on the counter at most for what comes next, in minutes, where a plan has
+// room; common practice, no source.
 const usualWait = 15
 
 // waits is how long food waits on the counter by a wait, as plans usually have it.
 func waits(w *planner.Wait) int { return int(max(w.Least, min(w.BestUntil, usualWait))) }
 
-// outBefore is how long any food of a course has usually been out of the heat and the cold, by rule 2, when it is served.
+// outBefore is how long any food of a course has usually been out of the heat and the cold, by rule 2, when it is
+// served.
 func (w *proposer) outBefore(c *planner.Course) int {
 	most, foods := 0, trace.Of(w.p)
 	for i := range w.p.Dishes {

@@ -51,7 +51,8 @@ const NoThings = "none"
 
 // OfStep reports whether anything is said of a step.
 func (c *Correction) OfStep() bool {
-	return c.Food == 0 && c.Line == "" && (c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" || c.High+c.Every+c.OvenC+c.Wait > 0 ||
+	return c.Food == 0 && c.Line == "" && (c.Drop || c.Split+c.Add+c.Do+c.Heat+c.Until != "" ||
+		c.High+c.Every+c.OvenC+c.Wait > 0 ||
 		c.Attention != "" || c.Where != "" || len(c.Things)+len(c.After)+len(c.Takes) > 0)
 }
 

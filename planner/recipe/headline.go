@@ -268,7 +268,9 @@ func nameIn(title string) string {
 // hollow reports whether a title names no food and no dish, as the name of a column does.
 func hollow(title string) bool {
 	return title != "" && title != unnamed && len(food.All(title)) == 0 && !slices.ContainsFunc(
-		words.Apart(words.Small(title)), func(w string) bool { return madeHere[w] || madeHere[words.Singular(w)] || isDishWord(w) })
+		words.Apart(words.Small(title)), func(w string) bool {
+			return madeHere[w] || madeHere[words.Singular(w)] || isDishWord(w)
+		})
 }
 
 // isDishWord reports whether a word is of one of the names that dishes have.

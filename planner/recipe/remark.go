@@ -213,25 +213,29 @@ func putsBy(s *sentence, next []sentence) bool {
 	if s.note || !words.Begins(low, putByLeads) || remark.UpTo(low) || !tellsHours(low) {
 		return false
 	}
-	return len(next) > 0 && !next[0].note && method.Instructs(next[0].text) && !remark.Supposes(words.Small(next[0].text)) &&
-		!words.Begins(words.Small(next[0].text), forTable)
+	if len(next) == 0 || next[0].note || !method.Instructs(next[0].text) {
+		return false
+	}
+	then := words.Small(next[0].text)
+	return !remark.Supposes(then) && !words.Begins(then, forTable)
 }
 
 // putByLeads begin a sentence that has food put by.
 var putByLeads = phrases.Phrases("put by")
 
-// tellsHours reports a time of an hour or more that is no limit.
+// tellsHours reports a time of an hour to a day that is no limit: who keeps it longer stores it.
 func tellsHours(low string) bool {
 	return slices.ContainsFunc(times.Lengths(low), func(f times.Length) bool {
-		return f.Low >= hour && !f.UpTo && !f.Ahead
+		return f.Low >= hour && f.High <= day && !f.UpTo && !f.Ahead
 	})
 }
 
 // putBy makes a step of food that is put by in the midst of the method for a time that is told: "keep it on the worktop
-// for 6 hours", "keep in a tin for 2 days" with work that comes after it. How long food can be kept is none.
+// for 6 hours", "keep in a tin overnight" with work that comes after it. How long food can be kept is none.
 func (m *maker) putBy(i int, low string) bool {
 	d := m.all[i]
-	if d.Verb != "keep" && d.Verb != "store" && d.Verb != "hold" || d.time.Low < hour || d.longest.High > 0 ||
+	if d.Verb != "keep" && d.Verb != "store" && d.Verb != "hold" || d.time.Low < hour || d.time.High > day ||
+		d.longest.High > 0 ||
 		remark.UpTo(low) || remark.UntilWanted(low) || words.Has(low, "can", "may", "will", "keeps", "warm", "hot") ||
 		len(times.Heats(low, d.American)) > 0 {
 		return false

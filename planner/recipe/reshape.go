@@ -157,8 +157,8 @@ func (r *Reading) wantedBy(i int, all []Step) int {
 	return first
 }
 
-// preparesFor reports whether new steps before the i-th prepare what no step has taken in by then, so that they wait for
-// none: peeling and chopping, and no frying.
+// preparesFor reports whether new steps before the i-th prepare what no step has taken in by then, so that they wait
+// for none: peeling and chopping, and no frying.
 func (r *Reading) preparesFor(i int, all []Step) bool {
 	for k := range all {
 		first, _ := words.First(words.Small(all[k].Do))

@@ -44,10 +44,8 @@ func sentences(text string) []string {
 				continue // but "8 min. pour off the fat" are two
 			}
 		}
-		if i+2 < len(text) && (goesBefore[word] && unicode.IsDigit(rune(text[i+2])) ||
-			(word == "min" || word == "max") && unicode.IsDigit(rune(text[i+2])) && !afterNumber(text[:i-3]) ||
-			word == "in" && afterNumber(text[:i-2]) && unicode.IsLower(rune(text[i+2]))) {
-			continue // approx. 10 min, 3/4 in. thick
+		if i+2 < len(text) && withNumber(text, i, word) {
+			continue
 		}
 		end := i + 1
 		if end < len(text) && (text[end] == ')' || text[end] == '"') {
@@ -62,6 +60,19 @@ func sentences(text string) []string {
 		out = append(out, s)
 	}
 	return bounded(out)
+}
+
+// withNumber reports whether a word that the full stop at i shortens goes on to or with a number: approx. 10 min, 3/4
+// in. thick.
+func withNumber(text string, i int, word string) bool {
+	next := rune(text[i+2])
+	switch word {
+	case "min", "max":
+		return unicode.IsDigit(next) && !afterNumber(text[:i-3])
+	case "in":
+		return afterNumber(text[:i-2]) && unicode.IsLower(next)
+	}
+	return goesBefore[word] && unicode.IsDigit(next)
 }
 
 // titled stand short before a person's name.

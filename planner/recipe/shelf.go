@@ -16,8 +16,8 @@ import (
 //go:embed shelf.tsv
 var shelfTable string
 
-// shelfHolds is what a shelf of a household's oven takes of a group of foods, in grams, on a tray of some 30 by 40 cm or
-// in a tin of that size: in pieces in one layer, and whole, as a joint is, or wrapped.
+// shelfHolds is what a shelf of a household's oven takes of a group of foods, in grams, on a tray of some 30 by 40 cm
+// or in a tin of that size: in pieces in one layer, and whole, as a joint is, or wrapped.
 var shelfHolds = func() map[string][2]float64 {
 	out := map[string][2]float64{}
 	for _, row := range words.Rows("shelf.tsv", shelfTable, 4) {
@@ -31,8 +31,8 @@ var shelfHolds = func() map[string][2]float64 {
 	return out
 }()
 
-// onShelf is for how many covers one shelf takes what a step puts on it, by its weight and kind: a handful of nuts needs
-// no second tray; 0 where nobody knows, or where a tin gives the form.
+// onShelf is for how many covers one shelf takes what a step puts on it, by its weight and kind: a handful of nuts
+// needs no second tray; 0 where nobody knows, or where a tin gives the form.
 func (r *Reading) onShelf(i int) int {
 	if r.Serves == 0 || r.Steps[i].Heat != planner.AnOven || slices.ContainsFunc(r.thingsIn(i),
 		func(t ware.Thing) bool { return givesForm(t) && !words.Has(t.Name, phrases.Phrases("no form")...) }) {

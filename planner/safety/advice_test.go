@@ -10,8 +10,8 @@ import (
 	"tureen/planner/safety"
 )
 
-// TestAdviceInEachCountry: what published advice says of a food has no mark left of another country, and no figure that is
-// of no row of the limits.
+// TestAdviceInEachCountry: what published advice says of a food has no mark left of another country, and no figure
+// that is of no row of the limits.
 func TestAdviceInEachCountry(t *testing.T) {
 	heat := regexp.MustCompile(`-?[\d.]+ °C \([\d.]+ °F\)`)
 	rows := heat.FindAllString(safety.Reheat(safety.Elsewhere).Figure()+safety.Row("cook-uk-core").Figure(), -1)
@@ -40,8 +40,8 @@ func TestAdviceInEachCountry(t *testing.T) {
 	}
 }
 
-// TestWhoAdvises: who is named for advice publishes it in that country; alcohol has a source as the rest has, and what a
-// list of allergens says is not said to who keeps a diet by choice.
+// TestWhoAdvises: who is named for advice publishes it in that country; alcohol has a source as the rest has, and
+// what a list of allergens says is not said to who keeps a diet by choice.
 func TestWhoAdvises(t *testing.T) {
 	for _, c := range []struct {
 		diet         safety.Diet

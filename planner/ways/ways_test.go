@@ -231,7 +231,8 @@ func TestNoLaterForAhead(t *testing.T) {
 func TestPutTogetherOnTheEve(t *testing.T) {
 	const lasagne = "Lasagne\nServes 6\n1 kg minced beef\n800 g tinned tomatoes\n400 g lasagne sheets\n60 g butter\n" +
 		"60 g flour\n1 l milk\n\nFry the beef for 15 minutes, add the tomatoes and simmer for 40 minutes. Melt the butter, " +
-		"stir in the flour and the milk and cook for 5 minutes. Layer the meat, the lasagne sheets and the sauce in a dish. " +
+		"stir in the flour and the milk and cook for 5 minutes. " +
+		"Layer the meat, the lasagne sheets and the sauce in a dish. " +
 		"Bake at 180 °C for 45 minutes."
 	p, d, now := supper(t, lasagne)
 	ways.Renew(p, now)
@@ -243,8 +244,9 @@ func TestPutTogetherOnTheEve(t *testing.T) {
 		return &d.Steps[i]
 	}
 	bake := find("Bake")
-	if w := bake.After[0].Wait; d.Taken != planner.MadeAhead || bake.Time.Likely != 60 || w.State != planner.Refrigerator ||
-		w.Least != 6*60 || slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Finish }) {
+	if w := bake.After[0].Wait; d.Taken != planner.MadeAhead || bake.Time.Likely != 60 ||
+		w.State != planner.Refrigerator || w.Least != 6*60 ||
+		slices.ContainsFunc(d.Steps, func(s planner.Step) bool { return s.Finish }) {
 		t.Errorf("%s: %+v", d.Taken, d.Steps)
 	}
 	g, ok := cooling.At(cooling.Of(p, d), find("Layer"))
@@ -256,7 +258,8 @@ func TestPutTogetherOnTheEve(t *testing.T) {
 		t.Errorf("for service: %+v", bake)
 	}
 
-	p, d, now = supper(t, "Onion soup\nServes 6\n1.5 kg onions\n80 g butter\n2 l beef stock\n8 slices toast\n200 g gruyere\n\n"+
+	p, d, now = supper(t, "Onion soup\nServes 6\n1.5 kg onions\n80 g butter\n2 l beef stock\n8 slices toast\n"+
+		"200 g gruyere\n\n"+
 		"Slice the onions. Cook in the butter for 45 minutes. Add the stock and simmer for 30 minutes. Top with the toast "+
 		"and the gruyere and grill for 5 minutes.")
 	ways.Renew(p, now)

@@ -142,8 +142,8 @@ var (
 	// wholeRE is a unit that is said to be whole: a whole head of garlic.
 	wholeRE = regexp.MustCompile(`(?i)^(\S+)\s+whole\s+((?:heads?|bulbs?|sticks?|sprigs?|stalks?|bunch|bunches)\b)`)
 	// likeRE is a food that says how large or thick something is.
-	likeRE = regexp.MustCompile(`(?i)\b(?:size|shape|colour|color|thickness|consistency|weight) of (?:an? |the )?(?:small |` +
-		`large |big )?[a-z]+`)
+	likeRE = regexp.MustCompile(`(?i)\b(?:size|shape|colour|color|thickness|consistency|weight) of (?:an? |the )?` +
+		`(?:small |large |big )?[a-z]+`)
 	// ordinalRE makes a day of a number: on the 14th.
 	ordinalRE = regexp.MustCompile(`^(?:st|nd|rd|th)\b`)
 	// moreRE is the word between a number and its unit that says that there was some before: three more tablespoons.
