@@ -90,15 +90,7 @@ func (w *proposer) leftovers() {
 	}
 }
 
-// usualWait is how long food usually waits on the counter at most for what comes next, in minutes, where a plan has
-// room; common practice, no source.
-const usualWait = 15
-
-// waits is how long food waits on the counter by a wait, as plans usually have it.
-func waits(w *planner.Wait) int { return int(max(w.Least, min(w.BestUntil, usualWait))) }
-
-// outBefore is how long any food of a course has usually been out of the heat and the cold, by rule 2, when it is
-// served.
+// outBefore is the least that any food of a course has been out of the heat and the cold, by rule 2, when it is served.
 func (w *proposer) outBefore(c *planner.Course) int {
 	most, foods := 0, trace.Of(w.p)
 	for i := range w.p.Dishes {
@@ -111,7 +103,7 @@ func (w *proposer) outBefore(c *planner.Course) int {
 			if s := &d.Steps[j]; !goesOn(d, s.Key) || s.Serve != nil {
 				least := 0
 				if s.Serve != nil && onCounter(s.Serve.State) {
-					least = waits(s.Serve)
+					least = int(s.Serve.Least)
 				}
 				most = max(most, stoodBy(foods, d, s, len(d.Steps))+least)
 			}
@@ -120,7 +112,7 @@ func (w *proposer) outBefore(c *planner.Course) int {
 	return min(most, w.p.CounterLimit().Minutes)
 }
 
-// stoodBy is how long the food of a step has usually stood by its end; what an earlier step of another dish left is not
+// stoodBy is the least that the food of a step has stood by its end; what an earlier step of another dish left is not
 // counted.
 func stoodBy(foods *trace.Trace, d *planner.Dish, s *planner.Step, depth int) int {
 	l, most := foods.Leaves(d.Key, s.Key), 0
@@ -131,7 +123,7 @@ func stoodBy(foods *trace.Trace, d *planner.Dish, s *planner.Step, depth int) in
 		if before := d.Step(a.Step); a.Dish == "" && !a.FromStart && before != nil {
 			least := 0
 			if onCounter(a.Wait.State) && foods.Leaves(d.Key, a.Step).Perishable {
-				least = waits(&a.Wait)
+				least = int(a.Wait.Least)
 			}
 			most = max(most, stoodBy(foods, d, before, depth-1)+least)
 		}
