@@ -17,7 +17,7 @@ import (
 )
 
 const (
-	partyNewExample = `/party new name:Midsummer dinner date:2026-12-05 arrive:19:00 covers:8 zone:Europe/Lisbon ` +
+	partyNewExample = `/party new name:Midsummer dinner date:saturday arrive:19:00 covers:8 zone:Europe/Lisbon ` +
 		`courses:starter 19:30, main 20:15, dessert 21:15`
 	courseAddExample = `/course add name:Main at:20:15`
 )

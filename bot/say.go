@@ -189,7 +189,7 @@ func (t *Turn) notUnderstood(a saying.Answer, text string) talk.Reply {
 		rep.Text = "I am not sure what you mean, and changed nothing. Perhaps this?"
 		return rep
 	}
-	rep.Buttons = []talk.Button{t.button("Ready dishes", "repertoire list"), t.button("The menu", "dish list")}
+	rep.Buttons = []talk.Button{{Label: "Ready dishes", Do: "repertoire list"}, t.button("The menu", "dish list")}
 	if t.Plan != nil {
 		rep.Buttons = []talk.Button{t.button("What to do now", "now"), t.button("Who does what", "task list", "show", "all")}
 	}

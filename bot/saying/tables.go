@@ -38,6 +38,7 @@ type lexicon struct {
 	advice  map[string]string
 	days    map[string]string // days, to what the command takes
 	parts   map[string]string // and parts of them
+	given   map[string]bool   // first names that are words as well
 	hours   [][2]string       // when somebody can, in words, and what the command takes
 	known   map[string]bool   // words that are no slips
 	speech  map[string]bool   // words that patterns have, and short for them: no names of things
@@ -53,7 +54,7 @@ type lexicon struct {
 // lex reads the tables once.
 var lex = sync.OnceValue(func() *lexicon {
 	l := &lexicon{said: map[string][]string{}, diets: map[string]string{}, advice: map[string]string{},
-		days: map[string]string{}, parts: map[string]string{},
+		days: map[string]string{}, parts: map[string]string{}, given: map[string]bool{},
 		known: map[string]bool{}, speech: map[string]bool{}, means: map[string][]meaning{},
 		weight: map[string]map[string]float64{}, denies: map[string]bool{}, uses: map[string]int{},
 		must: map[string][]string{}}
@@ -80,6 +81,10 @@ var lex = sync.OnceValue(func() *lexicon {
 			l.parts[r[1]] = r[2]
 		case "advice":
 			l.advice[r[1]] = r[2]
+		case "given":
+			for _, w := range said {
+				l.given[w] = true
+			}
 		}
 	}
 	for _, r := range words.Rows("meanings.tsv", meaningsText, 7) {

@@ -407,12 +407,31 @@ func (r *reader) nameSlot(name string, t *token, at int, b binding, then func(in
 		}
 		return false
 	}
-	if t.name && !lex().known[t.word] && !r.names[t.word] && !t.fill {
-		b.guest, b.newGuest = words.Upper(t.raw), true
+	if said := r.newName(t); said != "" {
+		b.guest, b.newGuest = words.Upper(said), true
 		return then(at+1, b)
 	}
 	return false
 }
+
+// newName is the name of somebody who is not named yet: a word with a capital that means nothing else, was only taken
+// for a slip of what does, or is a first name too; or a guest of whom nobody says who it is.
+func (r *reader) newName(t *token) string {
+	switch {
+	case t.word == someGuest:
+		return "a guest"
+	case !t.name:
+		return ""
+	case t.typed != "" && !r.names[t.typed]:
+		return t.typed
+	case !r.names[t.word] && lex().given[t.raw], !lex().known[t.word] && !r.names[t.word] && !t.fill:
+		return t.raw
+	}
+	return ""
+}
+
+// someGuest stands for "one of our guests".
+const someGuest = "someguest"
 
 // joining are the words between clauses that no thing has in its name.
 var joining = words.Set("but because so if")

@@ -10,12 +10,13 @@ import (
 
 // token is a word of a sentence, or a number, a length or a time of several words.
 type token struct {
-	raw  string // as it was typed, folded, slips mended
-	word string // as patterns have it: "#n", "#len", "#time" for figures
-	n    int    // of those: the number, the minutes, the minutes of the day
-	fill bool   // it means nothing
-	name bool   // it was typed with a capital
-	half bool   // a time of which it is not said whether it is before noon
+	raw   string // as it was typed, folded, slips mended
+	word  string // as patterns have it: "#n", "#len", "#time" for figures
+	n     int    // of those: the number, the minutes, the minutes of the day
+	typed string // as it was typed, folded, where that was taken for a slip
+	fill  bool   // it means nothing
+	name  bool   // it was typed with a capital
+	half  bool   // a time of which it is not said whether it is before noon
 }
 
 const (
@@ -145,7 +146,7 @@ func hasAt(tokens []token, at int, said []string) bool {
 		return false
 	}
 	for i, w := range said {
-		if tokens[at+i].word != w {
+		if t := &tokens[at+i]; t.word != w && !(w == "one" && t.word == "#n" && t.n == 1) {
 			return false
 		}
 	}
@@ -154,10 +155,13 @@ func hasAt(tokens []token, at int, said []string) bool {
 
 // expand puts a typed word into those that patterns have: a slip is mended, a short form is written out.
 func (r *reader) expand(to *[]token, w string, capital bool, deep int) {
-	w = r.mended(w)
+	typed := ""
+	if is := r.mended(w); is != w {
+		typed, w = w, is
+	}
 	if parts, ok := lex().said[w]; ok && deep < 3 {
 		if len(parts) == 1 {
-			*to = append(*to, token{raw: w, word: lex().canonical(parts)[0], name: capital})
+			*to = append(*to, token{raw: w, word: lex().canonical(parts)[0], name: capital, typed: typed})
 			return
 		}
 		for _, p := range parts {
@@ -172,7 +176,7 @@ func (r *reader) expand(to *[]token, w string, capital bool, deep int) {
 			return
 		}
 	}
-	*to = append(*to, token{raw: w, word: w, name: capital})
+	*to = append(*to, token{raw: w, word: w, name: capital, typed: typed})
 }
 
 // shortEnds are the ends of short forms, and what they stand for.
