@@ -91,15 +91,19 @@ func (m *maker) remarks(s sentence) bool {
 // alsoRemarks takes off an instruction's end what it says of waiting: "braise it for 3 hours, and it is better two days
 // ahead". The work stays.
 func (m *maker) alsoRemarks(s *sentence) sentence {
-	if head, tail, two := strings.Cut(s.text, "; "); two && !method.Instructs(head) &&
-		method.Instructs(tail) && !words.Begins(words.Small(tail), keptSo) {
+	for _, joint := range []string{"; ", " - ", " – ", " — "} {
+		head, tail, two := strings.Cut(s.text, joint)
+		if !two || method.Instructs(head) || !method.Instructs(tail) || words.Begins(words.Small(tail), keptSo) {
+			continue
+		}
 		if k, ok := remark.Of(words.Small(head)); ok && k.Kind != remark.Later {
 			// it keeps three days; let it stand an hour before
 			m.r.Remarks = append(m.r.Remarks, Remark{Said: k, From: Place{s.from.Line, head}, step: m.said, of: head})
 			s.text = tail
 			if s.at >= 0 {
-				s.at += len(head) + len("; ")
+				s.at += len(head) + len(joint)
 			}
+			break
 		}
 	}
 	for _, joint := range remarkJoints {

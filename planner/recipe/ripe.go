@@ -60,7 +60,8 @@ func ripeness(text string) (until string, from, to int) {
 				continue
 			}
 			end += at + len(sign)
-			if said := low[at+len(lead) : end]; strings.ContainsAny(said, ",;:.") || len(strings.Fields(said)) > mostRipe {
+			if said := low[at+len(lead) : end]; strings.ContainsAny(said, ",;:.") ||
+				strings.Contains(said, " - ") || strings.Contains(said, "–") || len(strings.Fields(said)) > mostRipe {
 				continue
 			}
 			return strings.TrimSpace(text[at+len(lead) : end]), at, end
