@@ -24,6 +24,9 @@ func Brief(do string, most int) string {
 	if open, end := strings.Index(do, " ("), strings.Index(do, ")"); open > 0 && end > open {
 		return Brief(do[:open]+do[end+1:], most)
 	}
+	if what := behindVessel(do); what != "" {
+		return Brief(Upper(what), most)
+	}
 	if where, what, found := strings.Cut(do, ", "); found { // "In a large pan, heat the oil"
 		first, _, _ := strings.Cut(where, " ")
 		if first = strings.ToLower(first); slices.Contains(howWords, first) || first == "meanwhile" {
@@ -55,6 +58,30 @@ func Brief(do string, most int) string {
 	}
 	return shorten(words[:end], most)
 }
+
+// vesselWords end a phrase of where something is done.
+var vesselWords = Set("pot pan bowl casserole dish tin saucepan skillet wok jug tray fat")
+
+// behindVessel is what is done, of "In the same pot soften the onions, carrots and celery"; empty: nothing stands behind
+// a vessel with which it begins.
+func behindVessel(do string) string {
+	all := strings.Fields(do)
+	if first := strings.ToLower(all[0]); first != "in" && first != "into" {
+		return ""
+	}
+	for i := 1; i < min(len(all)-1, mostWhere); i++ {
+		if vesselWords[all[i]] {
+			return strings.Join(all[i+1:], " ")
+		}
+		if strings.HasSuffix(all[i], ",") {
+			return ""
+		}
+	}
+	return ""
+}
+
+// mostWhere is of how many words a phrase of where something is done is at most: "in a large heavy oven-proof pan".
+const mostWhere = 7
 
 // shorten cuts words to a length, first before an "and" that joins two things to do.
 func shorten(words []string, most int) string {
