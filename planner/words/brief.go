@@ -62,8 +62,8 @@ func Brief(do string, most int) string {
 // vesselWords end a phrase of where something is done.
 var vesselWords = Set("pot pan bowl casserole dish tin saucepan skillet wok jug tray fat")
 
-// behindVessel is what is done, of "In the same pot soften the onions, carrots and celery"; empty: nothing stands behind
-// a vessel with which it begins.
+// behindVessel is what is done, of "In the same pot soften the onions, carrots and celery"; empty: nothing stands
+// behind a vessel with which it begins.
 func behindVessel(do string) string {
 	all := strings.Fields(do)
 	if first := strings.ToLower(all[0]); first != "in" && first != "into" {

@@ -19,7 +19,8 @@ func TestBrief(t *testing.T) {
 			"from the freezer to…",
 		"Reheat to at least 74 °C in the middle, stirring": "Reheat",
 		"Stir": "Stir",
-		"In a large pan, heat the oil and soften the shallots with the thyme":          "Heat the oil and soften the shallots",
+		"In a large pan, heat the oil and soften the shallots with the thyme": "Heat the oil and " +
+			"soften the shallots",
 		"In the same pot soften the onions, carrots and celery for about 10 min":       "Soften the onions",
 		"In a bowl whisk the eggs with the sugar until they are pale, then fold it in": "Whisk the eggs",
 	} {
